@@ -1,0 +1,78 @@
+/** What a check finds. Findings are data; their sentences are made in `core/check/wording.ts`, one place for all. */
+import type { RecordRef } from "../trace/answer.ts";
+
+/** Hazard: a person may be hurt. Error: two records can't both be true. Hazard and error fail the report. */
+export type Severity = "hazard" | "error" | "warning" | "gap" | "advice";
+export const SEVERITIES: readonly Severity[] = ["hazard", "error", "warning", "gap", "advice"];
+
+export type Family = "truth" | "labels" | "fitness" | "light" | "resilience";
+export const FAMILIES: Readonly<Record<Family, string>> = {
+  truth: "one truth",
+  labels: "labels",
+  fitness: "fitness",
+  light: "light",
+  resilience: "resilience",
+};
+
+export interface RuleDescription {
+  /** `truth.assigned_twice`. */
+  readonly name: string;
+  readonly family: Family;
+  readonly severity: Severity;
+  /** A few words: "Section assigned twice". */
+  readonly title: string;
+  /** Why it matters, in plain words. */
+  readonly why: string;
+  /** Where the rule comes from, and how far that can be trusted. */
+  readonly source: string;
+}
+
+export interface Finding {
+  readonly rule: string;
+  readonly family: Family;
+  readonly severity: Severity;
+  /** Stable name of this finding within its rule: the addresses of the records it is about. */
+  readonly key: string;
+  /** The records it names, the one to open first at the front. */
+  readonly records: readonly RecordRef[];
+  /** How many cases one cause has: 96 ports, one panel. */
+  readonly count: number;
+  /** What it rests on; its digest decides whether an exception still holds. JSON values only. */
+  readonly facts: Readonly<Record<string, unknown>>;
+  readonly facts_digest: string;
+  /** One sentence: what is found, naming the records. */
+  readonly sentence: string;
+  /** What would repair it, in words; null when nothing can be proposed. */
+  readonly repair: string | null;
+  readonly basis: readonly string[];
+  readonly last_visit: string | null;
+  /** The building it concerns, for filtering. */
+  readonly building: RecordRef | null;
+  readonly caution: string | null;
+  /** An exception that holds, or one that lapsed because the facts changed. */
+  readonly exception: {
+    readonly id: number;
+    readonly reason: string;
+    readonly accepted_by: string;
+    readonly accepted_on: string;
+    readonly review_on: string | null;
+    readonly holds: boolean;
+  } | null;
+  /** Not there at the last sign-off. */
+  readonly is_new: boolean;
+}
+
+export interface CheckAnswer {
+  readonly findings: readonly Finding[];
+  /** Counted without accepted ones. */
+  readonly counts: Readonly<Record<Severity, number>>;
+  readonly accepted: number;
+  readonly new_since: { readonly signed_on: string; readonly signed_by: string; readonly count: number } | null;
+  /** No hazard and no error that is not accepted. */
+  readonly passes: boolean;
+  readonly rules: readonly (RuleDescription & { readonly found: number; readonly could_not_run: string | null })[];
+  readonly rules_version: string;
+  readonly content_hash: string;
+  readonly policies: Readonly<Record<string, string | number | null>>;
+  readonly sentence: string;
+}

@@ -1,0 +1,80 @@
+/** What one record kind is. `core/model/dictionary.ts` lists them all. */
+import { choice, date, type Field, reference, text } from "./field.ts";
+
+export type Group = "places" | "ways" | "cable" | "glass" | "patching" | "service" | "evidence" | "work" | "plant";
+
+/**
+ * How a record's address is built: its parent's address, a separator, its own name.
+ * `parents` are tried in order, the first that isn't null is used; none means that the name stands alone.
+ */
+export interface Addressing {
+  readonly parents: readonly string[];
+  readonly separator: "" | "/" | ":" | "#" | "@";
+  /** The field that holds the own name: `tag`, `number` or `ordinal`. */
+  readonly name: string;
+}
+
+export interface Kind {
+  readonly name: string;
+  readonly one: string;
+  readonly many: string;
+  readonly group: Group;
+  /** One or two plain sentences for the reference page, empty tables and forms. */
+  readonly help: string;
+  /** Null for a record that is named by what it joins (a splice, a leg). */
+  readonly address: Addressing | null;
+  /**
+   * The fields that identify a record in exchange files. `unique` says that the store holds them unique;
+   * otherwise exact duplicates are told apart by their order.
+   */
+  readonly key: readonly string[];
+  readonly unique: boolean;
+  /** Further fields to index, each list one index. */
+  readonly indices?: readonly (readonly string[])[];
+  /**
+   * The reference that owns this record: it is created with the owner, listed on the owner's page and offered to be
+   * taken along when the owner is deleted.
+   */
+  readonly ownedBy?: readonly string[];
+  readonly fields: Readonly<Record<string, Field>>;
+}
+
+/** Whether the thing is there. Only what is in place or out of use carries glass in a trace. */
+export const LIFE = {
+  planned: "planned",
+  in_stock: "in stock",
+  in_place: "in place",
+  out_of_use: "out of use",
+  removed: "removed",
+} as const;
+
+/** How the record is known. */
+export const BASIS = {
+  seen: "seen",
+  measured: "measured",
+  drawn: "from a drawing",
+  told: "told",
+  guessed: "guessed",
+} as const;
+
+/** Fields of every kind of thing one can touch. */
+export const physical = {
+  life: choice("life", "Whether the thing is planned, in stock, in place, out of use or removed.", LIFE, {
+    required: true,
+    initial: "in_place",
+  }),
+  life_from: date("since", "The day this life began."),
+  life_until: date("until", "The day this life ended or will end."),
+  life_job_id: reference("job", "job", "The job that plans or planned it."),
+  owner_id: reference("party", "owner", "Whose it is; empty means the plant's own."),
+} as const;
+
+/** Fields of every kind. */
+export const provenance = {
+  basis: choice("basis", "How this record is known.", BASIS),
+  basis_visit_id: reference("visit", "visit", "The visit in which it was seen or measured."),
+  basis_paper_id: reference("attachment", "paper", "The drawing, sheet or photo behind it."),
+  notes: text("notes", "Anything else a colleague should know.", { max: 4000, lines: true }),
+} as const;
+
+export const defineKind = <const K extends Kind>(kind: K): K => kind;

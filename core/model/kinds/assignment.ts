@@ -1,0 +1,32 @@
+import { choice, date, integer, reference, text } from "../field.ts";
+import { defineKind, provenance } from "../kind.ts";
+
+export const assignment = defineKind({
+  name: "assignment",
+  one: "assignment",
+  many: "assignments",
+  group: "service",
+  help: "A strand section given to a circuit.",
+  address: null,
+  key: ["circuit_id", "section_id", "role", "band", "from_on"],
+  unique: false,
+  indices: [["section_id"], ["circuit_id", "ordinal"]],
+  ownedBy: ["circuit_id"],
+  fields: {
+    circuit_id: reference("circuit", "circuit", "The circuit.", { required: true }),
+    section_id: reference("section", "strand section", "The glass it is given.", { required: true }),
+    ordinal: integer("order", "Its order from A to Z.", { min: 1, max: 100_000 }),
+    role: choice(
+      "role",
+      "What it carries, seen from A.",
+      { transmit: "transmit", receive: "receive", both: "both ways" },
+      { required: true, initial: "both" },
+    ),
+    band: text("band", "Wavelengths in nanometres, such as 1310 or 1530-1565; empty for the whole strand.", {
+      max: 60,
+    }),
+    from_on: date("from", "The first day."),
+    until_on: date("until", "The day after the last."),
+    ...provenance,
+  },
+});

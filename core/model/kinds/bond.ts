@@ -1,0 +1,25 @@
+import { date, number, reference, text } from "../field.ts";
+import { defineKind, physical, provenance } from "../kind.ts";
+
+export const bond = defineKind({
+  name: "bond",
+  one: "bond",
+  many: "bonds",
+  group: "places",
+  help: "A conductor from a cable's metal, a closure or a rack to a busbar.",
+  address: null,
+  key: ["busbar_id", "stop_id", "closure_id", "panel_id"],
+  unique: false,
+  ownedBy: ["busbar_id"],
+  fields: {
+    busbar_id: reference("busbar", "busbar", "The bar it goes to.", { required: true }),
+    stop_id: reference("stop", "cable at", "The cable's stop whose metal is bonded."),
+    closure_id: reference("closure", "closure", "The closure that is bonded."),
+    panel_id: reference("panel", "panel", "The panel or rack that is bonded."),
+    conductor: text("conductor", "Size and kind of the conductor.", { max: 60 }),
+    tested_on: date("tested on", "The day it was tested."),
+    resistance_ohm: number("resistance", "Measured resistance.", { unit: "ohm", max: 1_000_000 }),
+    ...physical,
+    ...provenance,
+  },
+});

@@ -1,0 +1,21 @@
+import { reference, tag, text } from "../field.ts";
+import { defineKind, physical, provenance } from "../kind.ts";
+
+export const busbar = defineKind({
+  name: "busbar",
+  one: "busbar",
+  many: "busbars",
+  group: "places",
+  help: "The earthing bar of a space.",
+  address: { parents: ["space_id"], separator: "/", name: "tag" },
+  key: ["space_id", "tag"],
+  unique: true,
+  ownedBy: ["space_id"],
+  fields: {
+    tag: tag("The busbar's number."),
+    space_id: reference("space", "space", "Where it is.", { required: true }),
+    connected_to: text("connected to", "What it is earthed to."),
+    ...physical,
+    ...provenance,
+  },
+});

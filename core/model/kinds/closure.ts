@@ -1,0 +1,30 @@
+import { choice, integer, reference, tag, text } from "../field.ts";
+import { defineKind, physical, provenance } from "../kind.ts";
+
+export const closure = defineKind({
+  name: "closure",
+  one: "closure",
+  many: "closures",
+  group: "glass",
+  help: "Where splices are kept: a case in a hole, a drawer behind a panel.",
+  address: { parents: ["space_id"], separator: "/", name: "tag" },
+  key: ["space_id", "tag"],
+  unique: true,
+  fields: {
+    tag: tag("The closure's number."),
+    space_id: reference("space", "space", "Where it is; empty for one in stock."),
+    panel_id: reference("panel", "panel", "The panel it is a drawer of."),
+    kind: choice("kind", "What kind of case it is.", {
+      dome: "dome",
+      inline: "in-line",
+      drawer: "drawer",
+      wall_box: "wall box",
+      other: "other",
+    }),
+    entries: integer("cable entries", "How many cables it takes.", { min: 0, max: 200 }),
+    capacity: integer("capacity", "How many splices it takes.", { min: 0, max: 10_000 }),
+    position: text("position", "Where in the space it hangs.", { max: 120 }),
+    ...physical,
+    ...provenance,
+  },
+});

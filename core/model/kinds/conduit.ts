@@ -1,0 +1,48 @@
+import { choice, integer, number, reference, tag, text, yesNo } from "../field.ts";
+import { defineKind, physical, provenance } from "../kind.ts";
+
+export const conduit = defineKind({
+  name: "conduit",
+  one: "conduit",
+  many: "conduits",
+  group: "ways",
+  help: "One pipe of a pathway, or an innerduct or microduct inside another pipe.",
+  address: { parents: ["pathway_id"], separator: "/", name: "tag" },
+  key: ["pathway_id", "tag"],
+  unique: true,
+  indices: [["parent_id"]],
+  ownedBy: ["pathway_id"],
+  fields: {
+    tag: tag("The pipe's number in its bank."),
+    pathway_id: reference("pathway", "pathway", "The pathway it belongs to.", { required: true }),
+    parent_id: reference("conduit", "inside", "The pipe it lies in, for an innerduct or microduct."),
+    bank_row: integer("row", "Row in the bank from the top, as seen from the from end (mirrored at the other).", {
+      min: 1,
+      max: 50,
+    }),
+    bank_column: integer("column", "Column in the bank from the left, as seen from the from end.", { min: 1, max: 50 }),
+    colour: text("colour", "Colour of the pipe.", { max: 40 }),
+    material: text("material", "What it is made of.", { max: 60 }),
+    trade_size: text("trade size", "The size it is sold as.", { max: 30 }),
+    inner_diameter_mm: number("inner diameter", "Clear inner diameter.", { unit: "mm", max: 2000 }),
+    state: choice("state", "Whether it can take a cable.", {
+      free: "free",
+      in_use: "in use",
+      blocked: "blocked",
+      unproven: "unproven",
+    }),
+    pull_line: yesNo("pull line", "Whether a pull line lies in it."),
+    from_coupled_id: reference(
+      "conduit",
+      "coupled at from",
+      "The pipe it is coupled to at the from end; cable can't be reached there.",
+    ),
+    to_coupled_id: reference(
+      "conduit",
+      "coupled at to",
+      "The pipe it is coupled to at the to end; cable can't be reached there.",
+    ),
+    ...physical,
+    ...provenance,
+  },
+});

@@ -1,0 +1,19 @@
+import { reference } from "../field.ts";
+import { defineKind, provenance } from "../kind.ts";
+
+export const diversity = defineKind({
+  name: "diversity",
+  one: "declared diversity",
+  many: "declared diversities",
+  group: "service",
+  help: "Two circuits that are meant to share no way.",
+  address: null,
+  key: ["circuit_id", "other_id"],
+  unique: true,
+  ownedBy: ["circuit_id"],
+  fields: {
+    circuit_id: reference("circuit", "circuit", "One circuit.", { required: true }),
+    other_id: reference("circuit", "diverse from", "The other.", { required: true }),
+    ...provenance,
+  },
+});

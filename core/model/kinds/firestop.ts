@@ -1,0 +1,25 @@
+import { date, reference, tag, text } from "../field.ts";
+import { defineKind, physical, provenance } from "../kind.ts";
+
+export const firestop = defineKind({
+  name: "firestop",
+  one: "firestop",
+  many: "firestops",
+  group: "ways",
+  help: "A sealed penetration of a rated wall or floor.",
+  address: { parents: ["pathway_id"], separator: "/", name: "tag" },
+  key: ["pathway_id", "tag"],
+  unique: true,
+  ownedBy: ["pathway_id"],
+  fields: {
+    tag: tag("The firestop's number."),
+    pathway_id: reference("pathway", "pathway", "The pathway that passes through it.", { required: true }),
+    rating: text("rating", "Its fire rating.", { max: 40 }),
+    listed_system: text("listed system", "The listed system it was built to."),
+    made_on: date("made on", "The day it was sealed."),
+    opened_on: date("last opened", "The day it was last opened."),
+    inspected_on: date("inspected", "The day it was last inspected."),
+    ...physical,
+    ...provenance,
+  },
+});

@@ -1,0 +1,37 @@
+import { choice, reference } from "../field.ts";
+import { defineKind, physical, provenance } from "../kind.ts";
+
+export const leg = defineKind({
+  name: "leg",
+  one: "leg",
+  many: "legs",
+  group: "cable",
+  help: "The cable's way from one stop to the next.",
+  address: null,
+  key: ["from_stop_id", "to_stop_id", "pathway_id", "conduit_id"],
+  unique: false,
+  indices: [["from_stop_id"], ["to_stop_id"], ["pathway_id"], ["conduit_id"]],
+  ownedBy: ["from_stop_id"],
+  fields: {
+    from_stop_id: reference("stop", "from", "The stop it leaves.", { required: true }),
+    to_stop_id: reference("stop", "to", "The next stop.", { required: true }),
+    pathway_id: reference("pathway", "pathway", "The pathway it lies in; empty where nobody knows."),
+    conduit_id: reference("conduit", "conduit", "The pipe it lies in; empty where nobody knows."),
+    held: choice("held", "How it is held.", {
+      loose: "loose in pipe",
+      blown: "blown",
+      lashed: "lashed",
+      self_supporting: "self-supporting",
+      clamped: "clamped",
+      buried: "buried",
+      laid: "laid on a tray",
+    }),
+    slides: choice("can slide", "Whether the cable can be pulled along here.", {
+      yes: "yes",
+      no: "no",
+      unproven: "unproven",
+    }),
+    ...physical,
+    ...provenance,
+  },
+});

@@ -1,0 +1,36 @@
+import { choice, number, tag, text } from "../field.ts";
+import { defineKind, provenance } from "../kind.ts";
+
+export const limitValue = defineKind({
+  name: "limit_value",
+  one: "limit",
+  many: "limits and policies",
+  group: "plant",
+  help: "A standard's or the plant's own value, with where it comes from.",
+  address: { parents: [], separator: "", name: "tag" },
+  key: ["tag"],
+  unique: true,
+  fields: {
+    tag: tag("What the value is for, such as slack.keep.hand_hole."),
+    meaning: text("meaning", "What it means, in words.", { max: 400 }),
+    value: number("value", "The value in use.", { unit: "none", min: -1_000_000, max: 1_000_000_000 }),
+    unit: text("unit", "The unit of the value.", { max: 20 }),
+    published: number("published value", "The value the source gives, where the plant overrides it.", {
+      unit: "none",
+      min: -1_000_000,
+      max: 1_000_000_000,
+    }),
+    edition: text("edition", "Edition of the source.", { max: 80 }),
+    source: text("source", "Where the value comes from.", { max: 400 }),
+    how_known: choice("how known", "How far it can be trusted.", {
+      read: "read in the source",
+      second_hand: "second-hand",
+      weak: "weak source",
+      derived: "worked out",
+      memory: "from memory",
+      policy: "the plant's own policy",
+    }),
+    reason: text("reason", "Why the plant uses another value.", { max: 400 }),
+    notes: provenance.notes,
+  },
+});

@@ -1,0 +1,29 @@
+import { choice, integer, number, reference } from "../field.ts";
+import { defineKind, provenance } from "../kind.ts";
+
+export const measurementEvent = defineKind({
+  name: "measurement_event",
+  one: "event of a measurement",
+  many: "events of measurements",
+  group: "evidence",
+  help: "One event an instrument listed.",
+  address: { parents: ["measurement_id"], separator: "#", name: "ordinal" },
+  key: ["measurement_id", "ordinal"],
+  unique: true,
+  ownedBy: ["measurement_id"],
+  fields: {
+    measurement_id: reference("measurement", "measurement", "The measurement.", { required: true }),
+    ordinal: integer("order", "Its order.", { min: 1, max: 10_000, required: true }),
+    kind: choice("kind", "What it looked like.", {
+      launch: "launch",
+      reflective: "reflective",
+      loss: "loss",
+      gain: "gain",
+      end: "end",
+    }),
+    distance_m: number("distance", "Distance from the start.", { unit: "m", max: 1_000_000 }),
+    loss_db: number("loss", "Loss of the event.", { unit: "db", min: -20, max: 80 }),
+    reflectance_db: number("reflectance", "Reflectance of the event.", { unit: "db", min: -100, max: 0 }),
+    notes: provenance.notes,
+  },
+});

@@ -1,0 +1,34 @@
+import { choice, reference, tag, text } from "../field.ts";
+import { defineKind, physical, provenance } from "../kind.ts";
+
+export const module = defineKind({
+  name: "module",
+  one: "module",
+  many: "modules",
+  group: "patching",
+  help: "A passive unit with joins inside: cassette, harness, splitter, wavelength filter, attenuator.",
+  address: { parents: ["panel_id", "space_id"], separator: "/", name: "tag" },
+  key: ["space_id", "panel_id", "tag"],
+  unique: true,
+  fields: {
+    tag: tag("The module's number."),
+    space_id: reference("space", "space", "Where it is, when not in a panel."),
+    panel_id: reference("panel", "panel", "The panel it sits in."),
+    kind: choice(
+      "kind",
+      "What it does.",
+      {
+        cassette: "cassette",
+        harness: "harness",
+        splitter: "splitter",
+        filter: "wavelength filter",
+        attenuator: "attenuator",
+      },
+      { required: true, initial: "cassette" },
+    ),
+    slot: text("slot", "The slot it sits in.", { max: 30 }),
+    model: text("model", "What it is."),
+    ...physical,
+    ...provenance,
+  },
+});

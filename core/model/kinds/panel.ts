@@ -1,0 +1,25 @@
+import { integer, reference, shape, tag, text } from "../field.ts";
+import { defineKind, physical, provenance } from "../kind.ts";
+
+export const panel = defineKind({
+  name: "panel",
+  one: "panel",
+  many: "panels",
+  group: "patching",
+  help: "Where glass becomes pluggable.",
+  address: { parents: ["space_id"], separator: "/", name: "tag" },
+  key: ["space_id", "tag"],
+  unique: true,
+  fields: {
+    tag: tag("The panel's letter or number."),
+    former_tags: shape("names", "former tags", "Tags it had before it was renumbered; they stay findable."),
+    space_id: reference("space", "space", "Where it is; empty for one in stock."),
+    rack: text("rack", "The rack it is in.", { max: 60 }),
+    rack_unit: integer("rack unit", "Lowest rack unit it takes.", { min: 1, max: 100 }),
+    height_u: integer("height", "Height in rack units.", { min: 1, max: 60 }),
+    rows: integer("rows", "Rows of ports on its face.", { min: 1, max: 50 }),
+    kind: text("model", "What it is.", { max: 120 }),
+    ...physical,
+    ...provenance,
+  },
+});

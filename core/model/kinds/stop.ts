@@ -1,0 +1,59 @@
+import { choice, date, integer, number, reference, yesNo } from "../field.ts";
+import { defineKind, provenance } from "../kind.ts";
+
+export const stop = defineKind({
+  name: "stop",
+  one: "stop",
+  many: "stops",
+  group: "cable",
+  help: "A place of a cable, in order along it: both ends, every place it passes through or is opened.",
+  address: { parents: ["cable_id"], separator: "@", name: "ordinal" },
+  key: ["cable_id", "ordinal"],
+  unique: true,
+  indices: [["space_id"], ["closure_id"]],
+  ownedBy: ["cable_id"],
+  fields: {
+    cable_id: reference("cable", "cable", "The cable.", { required: true }),
+    ordinal: integer("order", "Its order along the cable, from 1.", { min: 1, max: 10_000, required: true }),
+    space_id: reference("space", "space", "Where it is; empty where nobody knows."),
+    kind: choice(
+      "kind",
+      "What the cable does here.",
+      { end: "ends", passing: "passes", opened: "opened", severed: "severed" },
+      { required: true, initial: "passing" },
+    ),
+    reachable: yesNo("reachable", "Whether the cable can be touched here."),
+    mark_in: number("mark in", "Sheath mark at the mouth where it comes in.", { unit: "mark", max: 10_000_000 }),
+    mark_open_from: number("opening from", "Sheath mark at the near edge of the opening or cut.", {
+      unit: "mark",
+      max: 10_000_000,
+    }),
+    mark_open_to: number("opening to", "Sheath mark at the far edge of the opening or cut.", {
+      unit: "mark",
+      max: 10_000_000,
+    }),
+    mark_out: number("mark out", "Sheath mark at the mouth where it goes out.", { unit: "mark", max: 10_000_000 }),
+    marks_basis: choice("marks are", "Whether the marks were read or worked out.", {
+      read: "read",
+      computed: "computed",
+    }),
+    slack_m: number("slack", "Metres coiled here, where the marks don't say.", { unit: "m", max: 10_000 }),
+    storage: choice("stored as", "How the slack is stored.", {
+      none: "not stored",
+      coil: "coil",
+      figure_eight: "figure eight",
+      rack: "on a storage rack",
+    }),
+    coil_diameter_mm: number("coil diameter", "Diameter of the coil.", { unit: "mm", max: 10_000 }),
+    closure_id: reference("closure", "closure", "The case the cable enters here."),
+    metal: choice("metal", "What was done with metallic members here.", {
+      bonded: "bonded",
+      isolated: "isolated",
+      carried_through: "carried through",
+      unbonded: "unbonded",
+      none: "no metal",
+    }),
+    metal_on: date("metal seen on", "The day the bonding was last seen."),
+    ...provenance,
+  },
+});

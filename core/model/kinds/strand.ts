@@ -1,0 +1,30 @@
+import { choice, integer, reference, text } from "../field.ts";
+import { defineKind, provenance } from "../kind.ts";
+
+export const strand = defineKind({
+  name: "strand",
+  one: "strand",
+  many: "strands",
+  group: "glass",
+  help: "One fibre of a cable, numbered from 1 over the whole sheath.",
+  address: { parents: ["cable_id"], separator: ":", name: "number" },
+  key: ["cable_id", "number"],
+  unique: true,
+  indices: [["unit_id"]],
+  ownedBy: ["cable_id"],
+  fields: {
+    cable_id: reference("cable", "cable", "The cable.", { required: true }),
+    number: integer("number", "Its number over the whole sheath, from 1.", { min: 1, max: 100_000, required: true }),
+    unit_id: reference("unit", "unit", "The tube or ribbon it lies in."),
+    place: integer("place", "Its position in its unit, from 1.", { min: 1, max: 10_000 }),
+    colour: text("colour", "Its colour, where it differs from the sequence.", { max: 40 }),
+    condition: choice("condition", "Whether it is fit for use.", {
+      good: "good",
+      unproven: "unproven",
+      degraded: "degraded",
+      broken: "broken",
+    }),
+    condition_why: text("why", "Why it is in that condition.", { max: 400 }),
+    ...provenance,
+  },
+});

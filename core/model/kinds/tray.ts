@@ -1,0 +1,22 @@
+import { integer, reference, tag } from "../field.ts";
+import { defineKind, physical, provenance } from "../kind.ts";
+
+export const tray = defineKind({
+  name: "tray",
+  one: "splice tray",
+  many: "splice trays",
+  group: "glass",
+  help: "A tray of a closure; splices have numbered places on it.",
+  address: { parents: ["closure_id"], separator: "/", name: "tag" },
+  key: ["closure_id", "tag"],
+  unique: true,
+  ownedBy: ["closure_id"],
+  fields: {
+    tag: tag("The tray's number, such as T1."),
+    closure_id: reference("closure", "closure", "The closure it is in.", { required: true }),
+    position: integer("position", "Its position from the bottom.", { min: 1, max: 200 }),
+    capacity: integer("capacity", "How many splices it takes.", { min: 0, max: 1000 }),
+    ...physical,
+    ...provenance,
+  },
+});

@@ -1,0 +1,30 @@
+import { choice, integer, reference } from "../field.ts";
+import { defineKind, provenance } from "../kind.ts";
+import { COATINGS, FIBRE_CLASSES, UNIT_KINDS } from "../lists.ts";
+
+export const unitType = defineKind({
+  name: "unit_type",
+  one: "unit of a cable type",
+  many: "units of cable types",
+  group: "cable",
+  help: "What a cable type holds: so many tubes of so many strands, one inside another where they nest.",
+  address: { parents: ["parent_id", "cable_type_id"], separator: "/", name: "ordinal" },
+  key: ["cable_type_id", "parent_id", "ordinal"],
+  unique: true,
+  ownedBy: ["cable_type_id"],
+  fields: {
+    cable_type_id: reference("cable_type", "cable type", "The data sheet it belongs to.", { required: true }),
+    parent_id: reference("unit_type", "inside", "The unit it lies in."),
+    ordinal: integer("order", "Its order among its neighbours.", { min: 1, max: 1000, required: true }),
+    kind: choice("kind", "What the unit is.", UNIT_KINDS, { required: true, initial: "tube" }),
+    repeats: integer("how many", "How many of these lie side by side.", { min: 1, max: 1000, required: true }),
+    strands: integer("strands each", "Strands lying directly in each; 0 where they lie in units inside.", {
+      min: 0,
+      max: 10_000,
+      required: true,
+    }),
+    fibre_class: choice("fibre class", "The class of the fibre in it, where it differs.", FIBRE_CLASSES),
+    coating_um: choice("coating", "Diameter of the coating or buffer.", COATINGS),
+    notes: provenance.notes,
+  },
+});

@@ -1,0 +1,229 @@
+/** The only door: looks an operation up, decodes its input, runs it, and answers a value, never a thrown error. */
+import { z } from "zod";
+import type { PlantGlass } from "../glass/plant-glass.ts";
+import type { KindName } from "../model/dictionary.ts";
+import type { Clock, FilePort, FolderPort, Pause } from "../ports.ts";
+import { type Failure, Refusal, refuse } from "../result.ts";
+import { Gateway } from "../store/gateway.ts";
+import type { Reader, Store } from "../store/handle.ts";
+import type { Occasion } from "../store/plan.ts";
+import type { Context, LongOperation, Progress, ReadOperation, WriteOperation, Written } from "./define.ts";
+
+/** An operation whose input and answer types are not known here; `decode` makes the input true before it is used. */
+export type AnyOperation =
+  | ReadOperation<string, z.ZodType, unknown>
+  | WriteOperation<string, z.ZodType, unknown>
+  | LongOperation<string, z.ZodType, unknown>;
+
+export interface Request {
+  readonly name: string;
+  readonly input?: unknown;
+  /** Who asks; needed for writes. */
+  readonly occasion?: Occasion;
+  /** Plans a write and shows it without carrying it out. */
+  readonly rehearse?: boolean;
+}
+
+export type Reply<O = unknown> =
+  | { readonly ok: true; readonly value: O; readonly revision: number }
+  | { readonly ok: false; readonly error: Failure; readonly revision: number };
+
+/** Told to every window after each write. */
+export interface Changed {
+  readonly revision: number;
+  readonly summary: string;
+  readonly kinds: readonly KindName[];
+}
+
+/** What goes along with one call but isn't data. */
+export interface Call {
+  readonly signal?: AbortSignal;
+  readonly onProgress?: (progress: Progress) => void;
+}
+
+/** Stop signal and clock types that core may use without a browser or Node. */
+interface AbortSignal {
+  readonly aborted: boolean;
+}
+
+export interface SessionParts {
+  readonly store: Store;
+  readonly folders: FolderPort;
+  readonly file: FilePort;
+  readonly clock: Clock;
+  readonly pause: Pause;
+  /** Loads or refreshes the plant's glass; `kinds` are those written since the last call, null for the first. */
+  readonly loadGlass: (reader: Reader, pause: () => Promise<void>) => Promise<PlantGlass>;
+  readonly operations: readonly AnyOperation[];
+  /** Told of each defect, with the operation's name. */
+  readonly onDefect?: (name: string, error: unknown) => void;
+}
+
+export interface Session {
+  dispatch(request: unknown, call?: Call): Promise<Reply>;
+  subscribe(listener: (changed: Changed) => void): () => void;
+  readonly operations: readonly AnyOperation[];
+}
+
+const requestShape = z.strictObject({
+  name: z.string().max(80),
+  input: z.unknown().optional(),
+  occasion: z
+    .strictObject({
+      author: z.string().trim().min(1, "a name is needed").max(80),
+      reason: z.string().max(1000).nullable().optional(),
+      meaning: z.enum(["change", "correction"]).optional(),
+      day: z
+        .string()
+        .regex(/^\d{4}-\d\d-\d\d$/, "a day is written YYYY-MM-DD")
+        .nullable()
+        .optional(),
+    })
+    .optional(),
+  rehearse: z.boolean().optional(),
+});
+
+/** Record kinds whose change makes the glass in memory stale. */
+const GLASS_KINDS: ReadonlySet<KindName> = new Set([
+  "section",
+  "splice",
+  "termination",
+  "cord",
+  "module_join",
+  "position",
+  "port",
+  "strand",
+  "cable",
+]);
+
+export function createSession(parts: SessionParts): Session {
+  const byName = new Map(parts.operations.map((operation) => [operation.name, operation]));
+  const gateway = new Gateway(parts.store, parts.clock);
+  const listeners = new Set<(changed: Changed) => void>();
+  let glass: Promise<PlantGlass> | null = null;
+  let revision: number | null = null;
+
+  gateway.onWritten = (changed) => {
+    revision = changed.revision;
+    if (changed.kinds.some((kind) => GLASS_KINDS.has(kind))) glass = null;
+    for (const listener of listeners) listener(changed);
+  };
+
+  const currentRevision = async (): Promise<number> => {
+    revision ??= await parts.store.read((reader) => gateway.revision(reader));
+    return revision;
+  };
+
+  const contextFor = (reader: Reader, call: Call): Context => ({
+    reader,
+    today: parts.clock.today(),
+    folders: parts.folders,
+    file: parts.file,
+    glass: () => {
+      glass ??= parts.loadGlass(reader, parts.pause).catch((error) => {
+        glass = null;
+        throw error;
+      });
+      return glass;
+    },
+    progress: async (what, done, total) => {
+      call.onProgress?.({ what, done, total });
+      await parts.pause();
+      if (call.signal?.aborted) refuse("stopped", "Stopped. Nothing was changed.");
+    },
+  });
+
+  const answer = async (raw: unknown, call: Call): Promise<unknown> => {
+    const request = decode(requestShape, raw, "request");
+    const operation = byName.get(request.name);
+    if (!operation) return refuse("unknown_operation", `There is no operation named ${request.name}.`);
+    const input = decode(operation.input, request.input ?? {}, operation.name);
+    const occasion = request.occasion;
+    const author = (): Occasion => {
+      if (!occasion)
+        return refuse("bad_input", "A change needs the name of who makes it.", [
+          { field: "author", reason: "is missing" },
+        ]);
+      if (parts.store.readOnly) refuse("read_only", parts.store.readOnly);
+      return occasion as Occasion;
+    };
+    switch (operation.effect) {
+      case "read":
+        return parts.store.read((reader) => operation.run(contextFor(reader, call), input));
+      case "write": {
+        const who = request.rehearse ? ((occasion ?? { author: "rehearsal" }) as Occasion) : author();
+        if (request.rehearse) {
+          return parts.store.read(async (reader): Promise<Written<unknown>> => {
+            const plan = await operation.plan(
+              {
+                ...contextFor(reader, call),
+                occasion: who,
+                newIds: (kind, count) => gateway.newIds(reader, kind, count),
+              },
+              input,
+            );
+            return gateway.rehearse(reader, plan);
+          });
+        }
+        return gateway.carryOut(operation.name, who, (reader) =>
+          operation.plan(
+            {
+              ...contextFor(reader, call),
+              occasion: who,
+              newIds: (kind, count) => gateway.newIds(reader, kind, count),
+            },
+            input,
+          ),
+        );
+      }
+      case "long": {
+        const who = operation.writes ? author() : ((occasion ?? { author: "reader" }) as Occasion);
+        // A long write opens its own transactions through the gateway.
+        if (operation.writes) {
+          return operation.run({ ...contextFor(gateway.outsideReader(), call), occasion: who, gateway }, input);
+        }
+        return parts.store.read((reader) =>
+          operation.run({ ...contextFor(reader, call), occasion: who, gateway }, input),
+        );
+      }
+    }
+  };
+
+  return {
+    operations: parts.operations,
+    async dispatch(raw, call = {}) {
+      try {
+        const value = await answer(raw, call);
+        return { ok: true, value: value ?? null, revision: await currentRevision() };
+      } catch (error) {
+        if (error instanceof Refusal) return { ok: false, error: error.failure, revision: revision ?? 0 };
+        const name = typeof raw === "object" && raw !== null && "name" in raw ? String(raw.name) : "request";
+        parts.onDefect?.(name, error);
+        return {
+          ok: false,
+          error: {
+            code: "internal",
+            message: `A defect of the program stopped ${name}. Nothing was changed.`,
+            problems: [],
+          },
+          revision: revision ?? 0,
+        };
+      }
+    },
+    subscribe(listener) {
+      listeners.add(listener);
+      return () => listeners.delete(listener);
+    },
+  };
+}
+
+/** Decodes what came from outside; every problem names the field. */
+export function decode<S extends z.ZodType>(schema: S, raw: unknown, what: string): z.output<S> {
+  const result = schema.safeParse(raw);
+  if (result.success) return result.data;
+  const problems = result.error.issues.map((issue) => ({
+    ...(issue.path.length > 0 ? { field: issue.path.join(".") } : {}),
+    reason: issue.message,
+  }));
+  return refuse("bad_input", `The input of ${what} can't be read.`, problems);
+}

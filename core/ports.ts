@@ -1,0 +1,39 @@
+/** What core asks of its host beside the database. The host supplies these; tests supply real ones too. */
+
+export interface Clock {
+  /** Now, ISO 8601 in UTC. */
+  now(): string;
+  /** Today where the plant is, `YYYY-MM-DD`. */
+  today(): string;
+}
+
+/** Folders of text files, for exchange. Paths are the host's business. Errors come as refusals with code `file`. */
+export interface FolderPort {
+  /** Names of the files in a folder. */
+  list(folder: string): Promise<string[]>;
+  /** A file's bytes in pieces, from the start. */
+  read(folder: string, name: string): AsyncIterable<Uint8Array>;
+  size(folder: string, name: string): Promise<number>;
+  /** Writes files into a new or empty folder, or over files of the same names; each appears only when whole. */
+  write(folder: string, name: string, pieces: AsyncIterable<string>): Promise<void>;
+}
+
+export interface FileStatus {
+  readonly path: string;
+  readonly read_only: string | null;
+  /** Who writes the file, when this opening may only read. */
+  readonly writer: { user: string; machine: string; since: string } | null;
+  readonly last_backup: string | null;
+  readonly bytes: number;
+  /** Result of the check of the file itself: still running, fine, or what is damaged. */
+  readonly integrity: "checking" | "fine" | string;
+}
+
+export interface FilePort {
+  status(): Promise<FileStatus>;
+  /** Makes a backup now by the engine's own backup; answers where. */
+  backup(): Promise<string>;
+}
+
+/** Lets other work breathe: a turn of the event loop. */
+export type Pause = () => Promise<void>;

@@ -1,0 +1,37 @@
+/**
+ * What a write intends. An operation that writes only reads, and answers a plan; the gateway carries it out, or a
+ * rehearsal shows it. So whatever is rehearsed is exactly what would be done.
+ */
+import type { AnyValues, KindName } from "../model/dictionary.ts";
+
+export type Change =
+  /** A new record. Its id comes from `context.newIds`. Fields left out are null or their initial value. */
+  | { readonly op: "insert"; readonly kind: KindName; readonly id: number; readonly values: AnyValues }
+  /** Changes the named fields. `rev` is the version the user saw; another version on record refuses the plan. */
+  | {
+      readonly op: "update";
+      readonly kind: KindName;
+      readonly id: number;
+      readonly values: AnyValues;
+      readonly rev?: number;
+    }
+  | { readonly op: "delete"; readonly kind: KindName; readonly id: number; readonly rev?: number };
+
+export interface Plan<A> {
+  /** One line for history and undo, in the imperative: "Splice F-014:25-36 to F-021:1-12 in MH-03/CL-1/T2". */
+  readonly summary: string;
+  readonly changes: readonly Change[];
+  readonly answer: A;
+  /** Doubts and cautions the user should see before and after, as sentences. */
+  readonly notices?: readonly string[];
+}
+
+/** Who writes, why, and what it says about the plant. */
+export interface Occasion {
+  readonly author: string;
+  readonly reason?: string | null;
+  /** `change`: the plant changed. `correction`: the record had been wrong. */
+  readonly meaning?: "change" | "correction";
+  /** The day from which it holds in the plant, `YYYY-MM-DD`. */
+  readonly day?: string | null;
+}
