@@ -1,0 +1,96 @@
+/**
+ * What travels between a window and the program that holds the plant file. The loopback host, Electron's channel and the
+ * window's client all use these shapes, so a call means the same whichever way it came.
+ *
+ * Loopback: `POST /call` with a `WireCall` answers a `Reply`; `POST /stop` with a `WireStop` answers `{stopped}`;
+ * `GET /events` streams one `WireEvent` a line (NDJSON) and begins with `hello`. Each carries `TOKEN_HEADER`, whose value
+ * the page finds in its address after `#token=`. Electron: `window.strandbook`, a `Bridge`.
+ */
+import { z } from "zod";
+import type { KindName } from "../model/dictionary.ts";
+import type { Reply, Request } from "./dispatch.ts";
+
+export const TOKEN_HEADER = "x-strandbook-token";
+export const CALL_PATH = "/call";
+export const STOP_PATH = "/stop";
+export const EVENTS_PATH = "/events";
+
+/** Greatest size of one call's body in bytes; a block pasted from a spreadsheet stays far below it. */
+export const CALL_LIMIT = 32 * 1024 * 1024;
+
+const callId = z.string().min(1).max(64);
+
+/** A request to `dispatch` with an id of the window's choosing, by which it can be stopped and its progress told apart. */
+export const wireCall = z.looseObject({ id: callId, name: z.string().max(80) });
+export type WireCall = Request & { readonly id: string };
+
+export const wireStop = z.strictObject({ id: callId });
+export type WireStop = z.output<typeof wireStop>;
+/** `stopped` is false when no call of that id is running. */
+export interface WireStopped {
+  readonly stopped: boolean;
+}
+
+/** What an application menu asks of the page. */
+export const MENU_COMMANDS = [
+  "undo",
+  "redo",
+  "find",
+  "print",
+  "backup",
+  "import",
+  "export",
+  "history",
+  "theme",
+] as const;
+export type MenuCommand = (typeof MENU_COMMANDS)[number];
+
+export const wireEvent = z.discriminatedUnion("type", [
+  /** First of every stream: the revision on record now, so that a window which was away knows what it missed. */
+  z.object({ type: z.literal("hello"), revision: z.number().int() }),
+  /** A change set was written, by whichever window. */
+  z.object({
+    type: z.literal("changed"),
+    revision: z.number().int(),
+    summary: z.string(),
+    kinds: z.array(z.string().transform((kind) => kind as KindName)),
+  }),
+  z.object({
+    type: z.literal("progress"),
+    id: callId,
+    what: z.string(),
+    done: z.number(),
+    total: z.number().nullable(),
+  }),
+  z.object({ type: z.literal("menu"), command: z.enum(MENU_COMMANDS) }),
+  /** Nothing; keeps the stream from looking dead. */
+  z.object({ type: z.literal("beat") }),
+  /** The program is closing; no further call will be answered. */
+  z.object({ type: z.literal("closing") }),
+]);
+export type WireEvent = z.output<typeof wireEvent>;
+
+export type ThemeChoice = "system" | "light" | "dark";
+
+/** What a window can do besides operations. Each answers null, or does nothing, when the user thinks better of it. */
+export interface Capabilities {
+  /** `what` names the file wanted, as the dialog's title. */
+  chooseFile(what: string): Promise<string | null>;
+  chooseFolder(what: string): Promise<string | null>;
+  /** Shows a file or folder in the system's own file window. */
+  reveal(path: string): Promise<void>;
+  /** Prints the page as it stands. */
+  print(): Promise<void>;
+  theme(choice: ThemeChoice): Promise<void>;
+  /** Closes this plant file and opens another in the same window; the page loads anew. */
+  openPlant(): Promise<void>;
+}
+
+/** `window.strandbook`, there only in Electron. */
+export interface Bridge {
+  call(call: WireCall): Promise<Reply>;
+  stop(id: string): Promise<WireStopped>;
+  /** Answers how to end the subscription. */
+  subscribe(listener: (event: WireEvent) => void): () => void;
+  readonly capabilities: Capabilities;
+}
