@@ -131,7 +131,9 @@ export const choice = <
   help: string,
   values: V,
   options?: O,
-) => ({ type: "choice", label, help, values, ...options }) as { type: "choice"; values: V } & Common & O;
+) =>
+  // NoInfer: a list of fields as context must not widen the values to any text.
+  ({ type: "choice", label, help, values, ...options }) as { type: "choice"; values: V } & Common & NoInfer<O>;
 
 export const set = <const V extends Readonly<Record<string, string>>>(label: string, help: string, values: V) =>
   ({ type: "set", label, help, values }) as { type: "set"; values: V } & Common;
