@@ -1,0 +1,143 @@
+/**
+ * The loopback host: the same window and the same operations for a browser on this machine. It binds 127.0.0.1 only; a
+ * random token for each start stands in the address's fragment, which browsers don't send, and comes back as a header.
+ */
+import { randomBytes } from "node:crypto";
+import { createServer, type IncomingMessage, type ServerResponse } from "node:http";
+import type { AddressInfo } from "node:net";
+import type { Session } from "../../core/operations/dispatch.ts";
+import { CALL_PATH, EVENTS_PATH, STOP_PATH } from "../../core/operations/wire.ts";
+import { Calls, refused } from "../window/calls.ts";
+import { GUARD_HEADERS, type Pages } from "../window/pages.ts";
+import { readBody } from "./body.ts";
+import { type Turned, wrongBody, wrongCaller, wrongHost, wrongMethod } from "./guard.ts";
+import { Streams } from "./streams.ts";
+
+export interface Loopback {
+  /** To open in a browser; carries the token in its fragment. */
+  readonly address: string;
+  readonly port: number;
+  readonly token: string;
+  /** Stops running calls, tells the windows, and lets go of the port. The session stays open. */
+  close(): Promise<void>;
+}
+
+export interface LoopbackParts {
+  readonly session: Session;
+  readonly pages: Pages;
+  /** Told of each defect in serving itself. */
+  readonly onDefect?: (error: unknown) => void;
+}
+
+export async function startLoopback({ session, pages, onDefect }: LoopbackParts): Promise<Loopback> {
+  const token = randomBytes(24).toString("base64url");
+  const streams = new Streams();
+  const calls = new Calls(session, (event) => streams.tell(event));
+  let port = 0;
+
+  const answer = async (request: IncomingMessage, response: ServerResponse): Promise<void> => {
+    const head = { method: request.method ?? "", headers: request.headers };
+    const path = (request.url ?? "").split("?")[0] ?? "";
+    const turn = (turned: Turned) => turnAway(request, response, turned);
+
+    const host = wrongHost(head, port);
+    if (host) return turn(host);
+
+    const page = pages.get(path);
+    if (page) {
+      const method = wrongMethod(head, "GET");
+      if (method) return turn(method);
+      response.writeHead(200, { ...GUARD_HEADERS, "content-type": page.type, "content-length": page.body.length });
+      response.end(page.body);
+      return;
+    }
+
+    if (path === EVENTS_PATH) {
+      const wrong = wrongMethod(head, "GET") ?? wrongCaller(head, port, token);
+      if (wrong) return turn(wrong);
+      const hello = await calls.hello();
+      response.writeHead(200, { ...GUARD_HEADERS, "content-type": "application/x-ndjson; charset=utf-8" });
+      streams.add(response, hello);
+      return;
+    }
+
+    if (path === CALL_PATH || path === STOP_PATH) {
+      const wrong = wrongMethod(head, "POST") ?? wrongCaller(head, port, token) ?? wrongBody(head);
+      if (wrong) return turn(wrong);
+      const body = await readBody(request);
+      if ("turned" in body) return turn(body.turned);
+      if (path === STOP_PATH) {
+        const stopped = calls.stop(body.value);
+        return sendJson(response, "stopped" in stopped ? 200 : 400, stopped);
+      }
+      const gone = new AbortController();
+      response.on("close", () => gone.abort());
+      return sendJson(response, 200, await calls.answer(body.value, gone.signal));
+    }
+
+    return turn({ status: 404, sentence: "There is nothing here." });
+  };
+
+  const server = createServer({ headersTimeout: 10_000, requestTimeout: 120_000 }, (request, response) => {
+    answer(request, response).catch((error: unknown) => {
+      // The window went away while it was being answered; there is nobody left to tell.
+      if (request.destroyed && !request.complete) return response.destroy();
+      onDefect?.(error);
+      if (response.headersSent) return response.destroy();
+      turnAway(request, response, { status: 500, sentence: "A defect of the program stopped this call." }, "internal");
+    });
+  });
+  server.on("clientError", (_error, socket) => {
+    if (socket.writable) socket.end("HTTP/1.1 400 Bad Request\r\nConnection: close\r\nContent-Length: 0\r\n\r\n");
+  });
+
+  await new Promise<void>((resolve, reject) => {
+    server.once("error", reject);
+    server.listen({ host: "127.0.0.1", port: 0, exclusive: true }, resolve);
+  });
+  port = (server.address() as AddressInfo).port;
+
+  return {
+    port,
+    token,
+    address: `http://127.0.0.1:${port}/#token=${token}`,
+    async close() {
+      const closed = new Promise<void>((resolve) => server.close(() => resolve()));
+      await calls.close();
+      streams.close();
+      server.closeIdleConnections();
+      // What is still open a moment later is a browser that keeps its connection.
+      const last = setTimeout(() => server.closeAllConnections(), 500);
+      await closed;
+      clearTimeout(last);
+    },
+  };
+}
+
+function sendJson(
+  response: ServerResponse,
+  status: number,
+  value: unknown,
+  headers: Record<string, string> = {},
+): void {
+  const body = Buffer.from(JSON.stringify(value));
+  response.writeHead(status, {
+    ...GUARD_HEADERS,
+    ...headers,
+    "content-type": "application/json; charset=utf-8",
+    "content-length": body.length,
+  });
+  response.end(body);
+}
+
+function turnAway(
+  request: IncomingMessage,
+  response: ServerResponse,
+  turned: Turned,
+  code: "bad_input" | "internal" = "bad_input",
+): void {
+  // The rest of an unread body is let run out, so that the answer is seen; the connection isn't used again.
+  request.resume();
+  const headers = { ...turned.headers, connection: "close" };
+  sendJson(response, turned.status, refused({ code, message: turned.sentence, problems: [] }), headers);
+}

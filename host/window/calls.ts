@@ -1,0 +1,81 @@
+/** The calls of windows that are running: each can be stopped by its id and tells its progress. */
+import { type Changed, decode, type Reply, type Session } from "../../core/operations/dispatch.ts";
+import { type WireEvent, type WireStopped, wireCall, wireStop } from "../../core/operations/wire.ts";
+import { type Failure, Refusal, refuse } from "../../core/result.ts";
+
+/** Progress is told at most this often, in milliseconds; the first and the last word always. */
+const PROGRESS_EVERY_MS = 100;
+
+export class Calls {
+  readonly #session: Session;
+  readonly #tell: (event: WireEvent) => void;
+  readonly #running = new Map<string, { stop: AbortController; done: Promise<Reply> }>();
+  readonly #unsubscribe: () => void;
+
+  /** `tell` is given what every window should hear. */
+  constructor(session: Session, tell: (event: WireEvent) => void) {
+    this.#session = session;
+    this.#tell = tell;
+    this.#unsubscribe = session.subscribe((changed: Changed) =>
+      tell({ type: "changed", ...changed, kinds: [...changed.kinds] }),
+    );
+  }
+
+  /** Runs one `WireCall`. `gone` stops it when the window that asked is no longer there. */
+  async answer(raw: unknown, gone?: AbortSignal): Promise<Reply> {
+    try {
+      const { id, ...request } = decode(wireCall, raw, "a call");
+      if (this.#running.has(id)) refuse("bad_input", "A call of this id is still running.");
+      const stop = new AbortController();
+      const signal = gone ? AbortSignal.any([stop.signal, gone]) : stop.signal;
+      const done = this.#session.dispatch(request, { signal, onProgress: this.#teller(id) });
+      this.#running.set(id, { stop, done });
+      try {
+        return await done;
+      } finally {
+        this.#running.delete(id);
+      }
+    } catch (error) {
+      if (error instanceof Refusal) return refused(error.failure);
+      throw error;
+    }
+  }
+
+  /** Asks a running call to end; it answers `stopped` itself, with nothing changed. */
+  stop(raw: unknown): WireStopped | { readonly ok: false; readonly error: Failure } {
+    const decoded = wireStop.safeParse(raw);
+    if (!decoded.success) {
+      return refused({ code: "bad_input", message: "To stop a call, give its id.", problems: [] });
+    }
+    const call = this.#running.get(decoded.data.id);
+    call?.stop.abort();
+    return { stopped: call !== undefined };
+  }
+
+  async hello(): Promise<WireEvent> {
+    return { type: "hello", revision: await this.#session.revision() };
+  }
+
+  /** Stops all that runs and waits until it has ended. */
+  async close(): Promise<void> {
+    this.#unsubscribe();
+    const running = [...this.#running.values()];
+    for (const call of running) call.stop.abort();
+    await Promise.all(running.map((call) => call.done));
+  }
+
+  #teller(id: string) {
+    let last = Number.NEGATIVE_INFINITY;
+    return ({ what, done, total }: { what: string; done: number; total: number | null }): void => {
+      const now = performance.now();
+      if (now - last < PROGRESS_EVERY_MS && done !== total) return;
+      last = now;
+      this.#tell({ type: "progress", id, what, done, total });
+    };
+  }
+}
+
+/** A transport's own refusal, in the same form as an operation's. */
+export function refused(error: Failure): { readonly ok: false; readonly error: Failure; readonly revision: 0 } {
+  return { ok: false, error, revision: 0 };
+}
