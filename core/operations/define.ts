@@ -10,6 +10,8 @@ import type { Gateway } from "../store/gateway.ts";
 import type { Reader } from "../store/handle.ts";
 import type { Occasion, Plan } from "../store/plan.ts";
 
+export type { ChangeView, Written } from "../store/written.ts";
+
 export interface Progress {
   /** What is being done, as a few words. */
   readonly what: string;
@@ -78,24 +80,3 @@ export const defineWrite = <const N extends string, I extends z.ZodType, O>(
 export const defineLong = <const N extends string, I extends z.ZodType, O>(
   o: Omit<LongOperation<N, I, O>, "effect">,
 ): LongOperation<N, I, O> => ({ effect: "long", ...o });
-
-/** What a write answers: the change set it made (null for a rehearsal) and what it changed. */
-export interface Written<O> {
-  readonly change_set: number | null;
-  readonly summary: string;
-  /** How many records were added, changed and deleted, by kind. */
-  readonly counts: readonly { kind: KindName; added: number; changed: number; deleted: number }[];
-  /** The first few hundred changes in words, for a rehearsal. */
-  readonly changes: readonly ChangeView[];
-  readonly notices: readonly string[];
-  readonly answer: O;
-}
-
-export interface ChangeView {
-  readonly op: "insert" | "update" | "delete";
-  readonly kind: KindName;
-  readonly id: number;
-  /** The record's address or description. */
-  readonly record: string;
-  readonly fields: readonly { field: string; label: string; before: string | null; after: string | null }[];
-}

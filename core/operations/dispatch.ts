@@ -7,7 +7,10 @@ import { type Failure, Refusal, refuse } from "../result.ts";
 import { Gateway } from "../store/gateway.ts";
 import type { Reader, Store } from "../store/handle.ts";
 import type { Occasion } from "../store/plan.ts";
-import type { Context, LongOperation, Progress, ReadOperation, WriteOperation, Written } from "./define.ts";
+import type { Changed, Written } from "../store/written.ts";
+import type { Context, LongOperation, Progress, ReadOperation, WriteOperation } from "./define.ts";
+
+export type { Changed } from "../store/written.ts";
 
 /** An operation whose input and answer types are not known here; `decode` makes the input true before it is used. */
 export type AnyOperation =
@@ -27,13 +30,6 @@ export interface Request {
 export type Reply<O = unknown> =
   | { readonly ok: true; readonly value: O; readonly revision: number }
   | { readonly ok: false; readonly error: Failure; readonly revision: number };
-
-/** Told to every window after each write. */
-export interface Changed {
-  readonly revision: number;
-  readonly summary: string;
-  readonly kinds: readonly KindName[];
-}
 
 /** What goes along with one call but isn't data. */
 export interface Call {
@@ -62,6 +58,8 @@ export interface SessionParts {
 export interface Session {
   dispatch(request: unknown, call?: Call): Promise<Reply>;
   subscribe(listener: (changed: Changed) => void): () => void;
+  /** The last change set on record; 0 before the first. */
+  revision(): Promise<number>;
   readonly operations: readonly AnyOperation[];
 }
 
@@ -191,6 +189,7 @@ export function createSession(parts: SessionParts): Session {
 
   return {
     operations: parts.operations,
+    revision: currentRevision,
     async dispatch(raw, call = {}) {
       try {
         const value = await answer(raw, call);

@@ -4,9 +4,16 @@
  */
 import type { AnyValues, KindName } from "../model/dictionary.ts";
 
+/** `row` is the row of the input it comes from, where rows were given: a refusal names it. */
 export type Change =
   /** A new record. Its id comes from `context.newIds`. Fields left out are null or their initial value. */
-  | { readonly op: "insert"; readonly kind: KindName; readonly id: number; readonly values: AnyValues }
+  | {
+      readonly op: "insert";
+      readonly kind: KindName;
+      readonly id: number;
+      readonly values: AnyValues;
+      readonly row?: number;
+    }
   /** Changes the named fields. `rev` is the version the user saw; another version on record refuses the plan. */
   | {
       readonly op: "update";
@@ -14,8 +21,15 @@ export type Change =
       readonly id: number;
       readonly values: AnyValues;
       readonly rev?: number;
+      readonly row?: number;
     }
-  | { readonly op: "delete"; readonly kind: KindName; readonly id: number; readonly rev?: number };
+  | {
+      readonly op: "delete";
+      readonly kind: KindName;
+      readonly id: number;
+      readonly rev?: number;
+      readonly row?: number;
+    };
 
 export interface Plan<A> {
   /** One line for history and undo, in the imperative: "Splice F-014:25-36 to F-021:1-12 in MH-03/CL-1/T2". */

@@ -1,0 +1,117 @@
+/**
+ * The net effect of a plan's changes: one insert, update or delete a record, values checked. Later changes of a record
+ * in one plan are folded into the first.
+ */
+import { checkChange, checkNew, type ValueIssue } from "../model/check-values.ts";
+import { type AnyRow, KINDS, type KindName, type Value } from "../model/dictionary.ts";
+import { type Problem, refuse } from "../result.ts";
+import type { Change } from "./plan.ts";
+
+type Fields = Record<string, Value>;
+
+export interface Insert {
+  readonly id: number;
+  readonly values: Fields;
+  readonly row: number | undefined;
+}
+export interface Update {
+  readonly id: number;
+  /** Only what differs from the record, once `current` is known. */
+  values: Fields;
+  readonly rev: number | undefined;
+  readonly row: number | undefined;
+  /** The record as it stands; set when it was read. */
+  current: AnyRow;
+}
+export interface Delete {
+  readonly id: number;
+  readonly rev: number | undefined;
+  readonly row: number | undefined;
+  current: AnyRow;
+}
+
+export interface KindDraft {
+  readonly kind: KindName;
+  readonly inserts: Map<number, Insert>;
+  readonly updates: Map<number, Update>;
+  readonly deletes: Map<number, Delete>;
+}
+
+export type Draft = Map<KindName, KindDraft>;
+
+const UNREAD: AnyRow = { id: 0, rev: 0 };
+
+export function kindDraft(draft: Draft, kind: KindName): KindDraft {
+  let part = draft.get(kind);
+  if (!part) {
+    part = { kind, inserts: new Map(), updates: new Map(), deletes: new Map() };
+    draft.set(kind, part);
+  }
+  return part;
+}
+
+/** What a record is called before it is on record. */
+export const provisionalName = (kind: KindName, values: Readonly<Record<string, unknown>>): string => {
+  const own = values.tag ?? values.number ?? values.ordinal ?? values.name;
+  const given = typeof own === "string" || typeof own === "number" ? ` ${own}` : "";
+  return `new ${KINDS[kind].one}${given}`;
+};
+
+const problemOf = (issue: ValueIssue, record: string, row: number | undefined): Problem => ({
+  ...(row === undefined ? {} : { row }),
+  record,
+  field: issue.label,
+  reason: issue.reason,
+});
+
+/**
+ * Folds and checks. `trusted` values come from history: they were checked when they were written and are restored
+ * as they were. Refuses with `bad_input` and every value that breaks a rule of its field.
+ */
+export function draftOf(changes: readonly Change[], trusted = false): Draft {
+  const draft: Draft = new Map();
+  const problems: Problem[] = [];
+  const issues: ValueIssue[] = [];
+  for (const change of changes) {
+    const { kind, id, row } = change;
+    const part = kindDraft(draft, kind);
+    const inserted = part.inserts.get(id);
+    if (part.deletes.has(id)) throw new Error(`a plan changes ${kind} ${id} after deleting it`);
+    if (change.op === "delete") {
+      part.updates.delete(id);
+      if (inserted) part.inserts.delete(id);
+      else part.deletes.set(id, { id, rev: change.rev, row, current: UNREAD });
+      continue;
+    }
+    if (change.op === "insert") {
+      if (inserted || part.updates.has(id)) throw new Error(`a plan inserts ${kind} ${id} twice`);
+      const values = trusted ? { ...change.values } : checkNew(kind, change.values, issues);
+      part.inserts.set(id, { id, values, row });
+    } else {
+      const values = trusted ? { ...change.values } : checkChange(kind, change.values, issues);
+      const before = part.updates.get(id);
+      if (inserted) Object.assign(inserted.values, values);
+      else if (before) Object.assign(before.values, values);
+      else part.updates.set(id, { id, values, rev: change.rev, row, current: UNREAD });
+    }
+    if (issues.length > 0) {
+      const record =
+        change.op === "insert" ? provisionalName(kind, change.values) : `${KINDS[kind].one} ${change.id}`;
+      for (const issue of issues) problems.push(problemOf(issue, record, row));
+      issues.length = 0;
+    }
+  }
+  if (problems.length > 0) refuse("bad_input", sentenceOf(problems), problems);
+  return draft;
+}
+
+/** "new cable F-012: strands is 0: must be …" and how many more. */
+export function sentenceOf(problems: readonly Problem[]): string {
+  const [first] = problems;
+  if (!first) return "Nothing was changed.";
+  const where = [first.row === undefined ? null : `row ${first.row}`, first.record].filter(Boolean).join(", ");
+  const what = first.field === undefined ? first.reason : `${first.field} ${first.reason}`;
+  const more = problems.length > 1 ? ` And ${problems.length - 1} more.` : "";
+  const sentence = where ? `${where}: ${what}` : what;
+  return `${sentence.charAt(0).toUpperCase()}${sentence.slice(1)}.${more}`;
+}
