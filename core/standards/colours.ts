@@ -1,0 +1,194 @@
+/**
+ * Which colour a position has, and which position a colour has. Positions count from 1 within a unit (a strand in its
+ * tube, a tube among its neighbours). An explicit list, where a cable has one, goes before its sequence.
+ */
+import type { FIBRE_CLASSES } from "../model/lists.ts";
+import { HUES, type Hue, type ListedSequence, SEQUENCES, type SequenceName, TUBES_BY_FIBRE } from "./colour-table.ts";
+
+export interface Mark {
+  /** Stripes run along, rings go round. */
+  readonly kind: "stripe" | "ring";
+  readonly count: number;
+  readonly colour: string;
+}
+
+export interface Colour {
+  /** The colour in words, such as "blue"; null where the record can't say. */
+  readonly name: string | null;
+  /** The two-letter code, such as BL; null for a colour outside the code. */
+  readonly code: string | null;
+  readonly mark: Mark | null;
+}
+
+const UNKNOWN: Colour = { name: null, code: null, mark: null };
+
+const nameOf = (hue: Hue, sequence: SequenceName | null): string =>
+  sequence === "tia_598" ? HUES[hue].tia : HUES[hue].name;
+
+function listed(sequence: ListedSequence, position: number): Colour {
+  const { hues, beyond } = SEQUENCES[sequence];
+  const count = Math.floor((position - 1) / hues.length);
+  const hue = hues[(position - 1) % hues.length] as Hue;
+  if (count === 0) return { name: nameOf(hue, sequence), code: HUES[hue].code, mark: null };
+  const marked = hue === "black" ? beyond.onBlack : { hue, mark: "black" as const };
+  return {
+    name: nameOf(marked.hue, sequence),
+    code: HUES[marked.hue].code,
+    mark: { kind: beyond.mark, count, colour: marked.mark },
+  };
+}
+
+/**
+ * The colour of a position. `explicit` is the list typed for the cable; positions it doesn't reach follow the sequence.
+ * `sequence` is null where the record doesn't say.
+ */
+export function colourAt(sequence: SequenceName | null, position: number, explicit?: readonly string[] | null): Colour {
+  const own = explicit?.[position - 1];
+  if (own !== undefined) return colourFromText(own, sequence);
+  if (sequence === null || sequence === "explicit" || !(position >= 1)) return UNKNOWN;
+  return listed(sequence, position);
+}
+
+const fold = (text: string): string =>
+  text
+    .normalize("NFKD")
+    .replace(/\p{M}/gu, "")
+    .toLowerCase()
+    .replace(/[\s_-]+/g, " ")
+    .trim();
+
+const ALL_HUES = Object.keys(HUES) as Hue[];
+const namesOf = (hue: Hue): string[] => [HUES[hue].name, HUES[hue].tia, ...HUES[hue].also];
+
+const COUNTS = ["no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten"];
+const MARK_PATTERN =
+  /^(.+?)[\s,]*(?:\+(\d*)|(?:with )?(?:(an?|one|two|three|four|five|six|seven|eight|nine|ten|\d+) )?(?:([a-z]+) )?(stripes?|tracers?|striped|rings?|ringed))$/;
+
+interface MarkText {
+  readonly base: string;
+  readonly count: number;
+  readonly kind: Mark["kind"] | null;
+  readonly colour: string | null;
+}
+
+/** Takes the mark off a colour as written: "BL+1", "blue, two stripes", "brown with a ring". */
+function splitMark(text: string): MarkText {
+  const folded = fold(text);
+  const match = MARK_PATTERN.exec(folded);
+  if (!match) return { base: folded, count: 0, kind: null, colour: null };
+  const [, base = "", plus, number, colour, word] = match;
+  const said = plus ?? number;
+  const spelled = said === undefined || said === "" || said === "a" || said === "an" ? 1 : COUNTS.indexOf(said);
+  const count = spelled >= 0 ? spelled : Number(said);
+  // "blue black stripe" names the stripe's colour; "light green stripe" doesn't.
+  const hue = colour === undefined ? undefined : ALL_HUES.find((each) => namesOf(each).includes(colour));
+  const whole = colour !== undefined && hue === undefined ? `${base} ${colour}` : base;
+  return {
+    base: whole,
+    count,
+    kind: word === undefined ? null : /^ring/.test(word) ? "ring" : "stripe",
+    colour: hue ?? null,
+  };
+}
+
+const hueNamed = (base: string): Hue | undefined => ALL_HUES.find((hue) => namesOf(hue).includes(base));
+const hueCoded = (base: string): Hue | undefined =>
+  ALL_HUES.find((hue) => HUES[hue].code?.toLowerCase() === base) ??
+  ALL_HUES.find((hue) => HUES[hue].iec?.toLowerCase() === base);
+
+/** A colour somebody typed, as a colour where it is one we know, otherwise by its own words. */
+export function colourFromText(text: string, sequence: SequenceName | null = null): Colour {
+  const { base, count, kind, colour } = splitMark(text);
+  const hue = hueNamed(base) ?? hueCoded(base);
+  if (hue === undefined) return { name: text, code: null, mark: null };
+  const beyond = sequence === null || sequence === "explicit" ? null : SEQUENCES[sequence].beyond;
+  const usual = hue === "black" && (kind ?? beyond?.mark ?? "stripe") === "stripe" ? "yellow" : "black";
+  return {
+    name: hueNamed(base) === undefined || sequence === "tia_598" ? nameOf(hue, sequence) : base,
+    code: HUES[hue].code,
+    mark: count === 0 ? null : { kind: kind ?? beyond?.mark ?? "stripe", count, colour: colour ?? usual },
+  };
+}
+
+const sameColour = (colour: Colour, hue: Hue, mark: MarkText): boolean =>
+  colour.name !== null &&
+  (hueNamed(fold(colour.name)) ?? null) === hue &&
+  (colour.mark?.count ?? 0) === mark.count &&
+  (mark.kind === null || colour.mark?.kind === mark.kind) &&
+  (mark.colour === null || colour.mark?.colour === mark.colour);
+
+/**
+ * Positions from 1 to `count` that a colour as written can mean; none when it is no colour of that sequence, several when
+ * it can be read in more than one way. Under TIA-598 its own letters decide (BL is blue, BK black); elsewhere two letters
+ * may be those of TIA-598, of IEC 60757 or the beginning of a name, so that BL can be blue or black and GR green or grey.
+ */
+export function positionsOf(
+  sequence: SequenceName | null,
+  text: string,
+  count: number,
+  explicit?: readonly string[] | null,
+): number[] {
+  const wanted = fold(text);
+  if (wanted === "") return [];
+  const colours = Array.from({ length: count }, (_, index) => colourAt(sequence, index + 1, explicit));
+  const positions = (test: (colour: Colour, index: number) => boolean): number[] =>
+    colours.flatMap((colour, index) => (test(colour, index) ? [index + 1] : []));
+
+  const typed = positions((_, index) => explicit?.[index] !== undefined && fold(explicit[index]) === wanted);
+  if (typed.length > 0) return typed;
+
+  const mark = splitMark(text);
+  const { base } = mark;
+  const meaning = (hues: readonly (Hue | undefined)[]): number[] =>
+    positions((colour) => hues.some((hue) => hue !== undefined && sameColour(colour, hue, mark)));
+  const starting = ALL_HUES.filter((hue) => namesOf(hue).some((name) => name.startsWith(base)));
+  const coded = ALL_HUES.filter((hue) => HUES[hue].code?.toLowerCase() === base);
+  const codedByIec = ALL_HUES.filter((hue) => HUES[hue].iec?.toLowerCase() === base);
+
+  const tiers: readonly (readonly (Hue | undefined)[])[] =
+    sequence === "tia_598"
+      ? [[hueNamed(base)], coded, codedByIec, starting]
+      : [[hueNamed(base)], [...coded, ...codedByIec, ...starting]];
+  for (const tier of tiers) {
+    const found = meaning(tier);
+    if (found.length > 0) return found;
+  }
+  return [];
+}
+
+const spelled = (count: number): string => COUNTS[count] ?? String(count);
+
+/** "blue", "blue, one stripe", "black, one yellow stripe", "transparent, one black ring". */
+export function colourWords(colour: Colour): string | null {
+  if (colour.name === null || colour.mark === null) return colour.name;
+  const { kind, count, colour: own } = colour.mark;
+  const shown = own !== "black" || colour.name === "transparent" ? `${own} ` : "";
+  return `${colour.name}, ${spelled(count)} ${shown}${kind}${count === 1 ? "" : "s"}`;
+}
+
+/** The short form for addresses and narrow places: "BL", "BL+1"; null for a colour outside the code. */
+export const colourShort = (colour: Colour): string | null =>
+  colour.code === null ? null : colour.mark === null ? colour.code : `${colour.code}+${colour.mark.count}`;
+
+/** Unit (tube) and position of strand `number` where every unit holds `each` strands. Both count from 1. */
+export const unitAndPlace = (number: number, each: number): { unit: number; place: number } => ({
+  unit: Math.ceil(number / each),
+  place: ((number - 1) % each) + 1,
+});
+
+/** The inverse of `unitAndPlace`. */
+export const strandNumber = (unit: number, place: number, each: number): number => (unit - 1) * each + place;
+
+/** An explicit list for loose tubes by Central-European practice, which tells the fibre and not the order. */
+export function tubesByFibre(count: number, fibreClass: keyof typeof FIBRE_CLASSES | null): string[] | null {
+  if (fibreClass === null) return null;
+  const further =
+    fibreClass === "om1"
+      ? TUBES_BY_FIBRE.multimode_62
+      : fibreClass.startsWith("om")
+        ? TUBES_BY_FIBRE.multimode_50
+        : TUBES_BY_FIBRE.single_mode;
+  return Array.from({ length: count }, (_, index) =>
+    index === 0 ? TUBES_BY_FIBRE.first : index === 1 ? TUBES_BY_FIBRE.second : further,
+  );
+}

@@ -1,0 +1,19 @@
+/** Where a published value comes from, and how far it can be trusted. */
+
+export const TRUST = {
+  read: "read in the source",
+  second_hand: "second-hand",
+  weak: "weak source",
+  derived: "worked out",
+  memory: "from memory",
+} as const;
+
+export type Trust = keyof typeof TRUST;
+
+export interface Source {
+  /** The standard, edition or page, in words. */
+  readonly text: string;
+  readonly trust: Trust;
+}
+
+export const sourceWords = (source: Source): string => `${source.text} (${TRUST[source.trust]})`;
