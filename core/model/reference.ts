@@ -1,0 +1,133 @@
+/** The reference page of record kinds, made from the dictionary: what each kind is, and each of its fields. */
+import { KIND_NAMES, kindOf } from "./dictionary.ts";
+import type { Field, Unit } from "./field.ts";
+import { type Group, type Kind, provenance } from "./kind.ts";
+
+export const GROUP_TITLES: Readonly<Record<Group, string>> = {
+  places: "Places",
+  ways: "Ways",
+  cable: "Cable",
+  glass: "Glass",
+  patching: "Patching",
+  service: "Service",
+  evidence: "Evidence",
+  work: "Work",
+  plant: "Plant",
+};
+
+const UNIT_WORDS: Readonly<Record<Unit, string>> = {
+  m: "metres",
+  mm: "millimetres",
+  um: "micrometres",
+  nm: "nanometres",
+  db: "decibels",
+  dbm: "decibel-milliwatts",
+  n: "newtons",
+  deg: "degrees",
+  ohm: "ohms",
+  ratio: "ratio",
+  mark: "the cable's own mark unit",
+  count: "count",
+  none: "",
+};
+
+/** What may stand in a field, in words. */
+export function allowed(field: Field): string {
+  switch (field.type) {
+    case "text":
+      return `text, up to ${field.max} characters`;
+    case "integer":
+      return `whole number, ${field.min} to ${field.max}`;
+    case "number": {
+      const unit = UNIT_WORDS[field.unit];
+      return `number${unit ? ` in ${unit}` : ""}, ${field.min} to ${field.max}`;
+    }
+    case "date":
+      return "day, YYYY-MM-DD";
+    case "choice":
+      return `one of: ${listed(field.values)}`;
+    case "set":
+      return `any of: ${listed(field.values)}`;
+    case "reference":
+      return `a ${kindOf(field.to as (typeof KIND_NAMES)[number]).one}`;
+    case "kind":
+      return "a record kind";
+    case "subject":
+      return "a record of that kind";
+    case "shape":
+      return SHAPE_WORDS[field.shape];
+  }
+}
+
+const SHAPE_WORDS = {
+  line: "JSON list of [longitude, latitude]",
+  polygon: "JSON list of [longitude, latitude]",
+  colours: "JSON list of colour names",
+  overrides: "JSON object of cable type fields",
+  mark_breaks: "JSON list of {at_mark, jumps_to}",
+  patterns: "JSON object of lists of wordings by kind",
+  names: "JSON list of names",
+  facts: "JSON",
+} as const;
+
+const listed = (values: Readonly<Record<string, string>>): string =>
+  Object.entries(values)
+    .map(([key, words]) => (key === words ? `\`${key}\`` : `\`${key}\` (${words})`))
+    .join(", ");
+
+const cell = (text: string): string => text.replaceAll("|", "\\|");
+
+/** How a record of this kind is addressed, as a pattern such as `space/panel:port`. */
+export function addressPattern(kind: Kind): string {
+  if (!kind.address) return "";
+  const parents = kind.address.parents.map((field) => {
+    const declared = kind.fields[field];
+    return declared?.type === "reference" ? declared.to : field;
+  });
+  const own = `<${kind.address.name}>`;
+  if (parents.length === 0) return own;
+  return `<${parents.join(" or ")}>${kind.address.separator}${own}`;
+}
+
+function kindSection(kind: Kind): string[] {
+  const address = addressPattern(kind);
+  const lines = [`### ${kind.many}`, "", `\`${kind.name}\`. ${kind.help}`, ""];
+  if (address) lines.push(`Address: \`${address}\``, "");
+  lines.push(
+    `Told apart by: ${kind.key.map((field) => `\`${field}\``).join(", ")}${kind.unique ? "" : " (exact repeats are kept and numbered)"}.`,
+    "",
+    "| field | called | needed | holds | meaning |",
+    "| --- | --- | --- | --- | --- |",
+  );
+  for (const [name, field] of Object.entries(kind.fields)) {
+    if (Object.hasOwn(provenance, name)) continue;
+    lines.push(
+      `| \`${name}\` | ${cell(field.label)} | ${field.required ? "yes" : ""} | ${cell(allowed(field))} | ${cell(field.help)} |`,
+    );
+  }
+  lines.push("");
+  return lines;
+}
+
+/** The whole page as Markdown. */
+export function referencePage(): string {
+  const lines = [
+    "# Record kinds",
+    "",
+    "Made from the dictionary by `npm run reference`; a test holds it there. Empty means *not known*, never zero.",
+    "",
+    "Every kind but a few also has these fields:",
+    "",
+    "| field | called | holds | meaning |",
+    "| --- | --- | --- | --- |",
+    ...Object.entries(provenance).map(
+      ([name, field]) => `| \`${name}\` | ${cell(field.label)} | ${cell(allowed(field))} | ${cell(field.help)} |`,
+    ),
+    "",
+  ];
+  for (const group of Object.keys(GROUP_TITLES) as Group[]) {
+    lines.push(`## ${GROUP_TITLES[group]}`, "");
+    for (const name of KIND_NAMES) if (kindOf(name).group === group) lines.push(...kindSection(kindOf(name)));
+  }
+  return `${lines.join("\n").trimEnd()}\n`;
+}
