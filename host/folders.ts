@@ -1,0 +1,122 @@
+/** Folders of text files for exchange: plain names, ordinary files, each written whole or not at all. */
+import { constants, createReadStream } from "node:fs";
+import { lstat, mkdir, open, readdir, rename, rm, stat } from "node:fs/promises";
+import { basename, dirname, join } from "node:path";
+import type { FolderPort } from "../core/ports.ts";
+import { refuse } from "../core/result.ts";
+import { fileTrouble } from "./file-errors.ts";
+
+/** Larger files are no tables of a plant; a million strands take some 200 MB in all. */
+export const MAX_FILE_BYTES = 4_000_000_000;
+/** More files in one folder are not an exchange folder. */
+export const MAX_FILES = 5_000;
+const WRITE_PIECE_CHARACTERS = 256 * 1024;
+
+export const folders: FolderPort = {
+  async list(folder) {
+    return guarded(folder, async () => {
+      await refuseNoFolder(folder);
+      const names: string[] = [];
+      for (const entry of await readdir(folder, { withFileTypes: true })) {
+        if (entry.isFile()) names.push(entry.name);
+        if (names.length > MAX_FILES) {
+          refuse("file", `${basename(folder)} holds more than ${MAX_FILES} files: it is not an exchange folder.`);
+        }
+      }
+      return names.sort();
+    });
+  },
+
+  async *read(folder, name) {
+    const path = inside(folder, name);
+    await guarded(path, () => ordinarySize(path));
+    try {
+      // Not following links: a name in the folder must not lead out of it, not even when it is swapped meanwhile.
+      const handle = await open(path, constants.O_RDONLY | (constants.O_NOFOLLOW ?? 0));
+      yield* createReadStream(path, { fd: handle, highWaterMark: 1024 * 1024 }) as AsyncIterable<Uint8Array>;
+    } catch (error) {
+      throw fileTrouble(error, path);
+    }
+  },
+
+  size: (folder, name) => {
+    const path = inside(folder, name);
+    return guarded(path, () => ordinarySize(path));
+  },
+
+  async write(folder, name, pieces) {
+    const path = inside(folder, name);
+    const temporary = join(folder, `.${name}.${process.pid}.tmp`);
+    await guarded(path, async () => {
+      await makeFolder(folder);
+      await refuseOddTarget(path);
+      try {
+        await writeWhole(temporary, pieces);
+        await rename(temporary, path);
+      } finally {
+        await rm(temporary, { force: true });
+      }
+    });
+  },
+};
+
+/** A path for a plain file name; anything that could lead elsewhere is refused. */
+function inside(folder: string, name: string): string {
+  const plain = /^[^/\\:\0]{1,200}$/.test(name) && !name.startsWith(".") && name === basename(name);
+  if (!plain) refuse("file", `${JSON.stringify(name.slice(0, 60))} is not a plain file name.`);
+  return join(folder, name);
+}
+
+async function ordinarySize(path: string): Promise<number> {
+  const found = await lstat(path);
+  if (!found.isFile()) refuse("file", `${basename(path)} is not an ordinary file.`);
+  if (found.size > MAX_FILE_BYTES) {
+    refuse(
+      "file",
+      `${basename(path)} is larger than ${MAX_FILE_BYTES / 1_000_000_000} GB: it is not a table of a plant.`,
+    );
+  }
+  return found.size;
+}
+
+async function refuseNoFolder(folder: string): Promise<void> {
+  if (!(await stat(folder)).isDirectory()) refuse("file", `${basename(folder)} is a file, not a folder.`);
+}
+
+async function makeFolder(folder: string): Promise<void> {
+  const found = await stat(folder).catch(() => null);
+  if (found) return refuseNoFolder(folder);
+  if (!(await stat(dirname(folder)).catch(() => null))) refuse("file", `There is no folder ${dirname(folder)}.`);
+  await mkdir(folder);
+}
+
+async function refuseOddTarget(path: string): Promise<void> {
+  const found = await lstat(path).catch(() => null);
+  if (found && !found.isFile()) refuse("file", `${basename(path)} is there already and is not an ordinary file.`);
+}
+
+async function writeWhole(path: string, pieces: AsyncIterable<string>): Promise<void> {
+  await rm(path, { force: true });
+  const handle = await open(path, "wx");
+  try {
+    let waiting = "";
+    for await (const piece of pieces) {
+      waiting += piece;
+      if (waiting.length < WRITE_PIECE_CHARACTERS) continue;
+      await handle.appendFile(waiting, "utf8");
+      waiting = "";
+    }
+    if (waiting) await handle.appendFile(waiting, "utf8");
+    await handle.sync();
+  } finally {
+    await handle.close();
+  }
+}
+
+async function guarded<T>(path: string, act: () => Promise<T>): Promise<T> {
+  try {
+    return await act();
+  } catch (error) {
+    throw fileTrouble(error, path);
+  }
+}

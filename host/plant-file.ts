@@ -1,0 +1,155 @@
+/** The plant file: making one, and opening one only after it was recognised, upgraded and found sound. */
+import { existsSync, rmSync } from "node:fs";
+import { basename, dirname, join } from "node:path";
+import { KINDS } from "../core/model/dictionary.ts";
+import { refuse } from "../core/result.ts";
+import { MIGRATIONS, type Migration } from "../migrations/index.ts";
+import { giveName, makeBackup, syncPath } from "./backup.ts";
+import { type Access, takeAccess } from "./file-access.ts";
+import { fileTrouble } from "./file-errors.ts";
+import { headerOf } from "./file-header.ts";
+import { damageNow } from "./integrity.ts";
+import type { Holder } from "./lock.ts";
+import { migrate, newestVersion, versionOf } from "./migrate.ts";
+import { APPLICATION_ID, ordinaryFile, refuseContent, refuseNewer } from "./recognise.ts";
+import { Connection, type ConnectionOptions } from "./sqlite-connection.ts";
+import { isDamage } from "./sqlite-errors.ts";
+
+/** Plant files end so; others are opened all the same when they are plant files. */
+export const EXTENSION = ".strandbook";
+/** A file up to this size is checked wholly before use (about a fifth of a second); a larger one meanwhile. */
+const CHECKED_AT_ONCE_BYTES = 32_000_000;
+
+export interface OpenOptions extends Pick<ConnectionOptions, "beforeStatement"> {
+  readonly readOnly?: boolean | undefined;
+  /** Who opens it, for others to see; else the name of the account. */
+  readonly user?: string | undefined;
+  /** Takes the lock that another machine left behind. */
+  readonly takeOver?: boolean | undefined;
+  readonly migrations?: readonly Migration[] | undefined;
+}
+
+export interface PlantFile {
+  readonly path: string;
+  readonly connection: Connection;
+  /** Why it can't be written, or null. */
+  readonly readOnly: string | null;
+  /** Who writes it, when this opening may not. */
+  readonly writer: Holder | null;
+  /** Whether the file was found sound; else it is yet to be checked. */
+  readonly checked: boolean;
+  /** The version it was upgraded from, or null. */
+  readonly upgradedFrom: number | null;
+  close(): void;
+}
+
+/** Makes a plant file with its one plant record. Never replaces a file. */
+export function createPlant(path: string, name: string, migrations: readonly Migration[] = MIGRATIONS): void {
+  const folder = dirname(path);
+  if (existsSync(path)) refuse("file", `${basename(path)} exists already. Choose another name.`);
+  if (!existsSync(folder)) refuse("file", `There is no folder ${folder}.`);
+  // Made under another name, so that a half-made file never bears the plant's.
+  const temporary = join(folder, `.making-${process.pid}-${basename(path)}.tmp`);
+  try {
+    rmSync(temporary, { force: true });
+    const connection = new Connection(temporary, { create: true });
+    try {
+      migrate(connection, migrations, () => {
+        connection.pragma(`application_id = ${APPLICATION_ID}`);
+        insertPlant(connection, name);
+      });
+    } finally {
+      connection.close();
+    }
+    syncPath(temporary, "r+");
+    giveName(temporary, path);
+    syncPath(folder, "r");
+  } catch (error) {
+    throw fileTrouble(error, path);
+  } finally {
+    rmSync(temporary, { force: true });
+    rmSync(`${temporary}-journal`, { force: true });
+  }
+}
+
+/** The plant record with the initial values of its fields; version 0 says that no change set wrote it. */
+function insertPlant(connection: Connection, name: string): void {
+  const values: Record<string, string | number> = { id: 1, rev: 0, name };
+  for (const [field, declared] of Object.entries(KINDS.plant.fields)) {
+    if ("initial" in declared) values[field] = declared.initial;
+  }
+  const fields = Object.keys(values);
+  connection.run(
+    `INSERT INTO plant (${fields.join(", ")}) VALUES (${fields.map(() => "?").join(", ")})`,
+    Object.values(values),
+  );
+}
+
+/** Opens a plant file, or refuses with a sentence and leaves it byte for byte as it was. */
+export async function openPlant(given: string, options: OpenOptions = {}): Promise<PlantFile> {
+  const migrations = options.migrations ?? MIGRATIONS;
+  const newest = newestVersion(migrations);
+  const path = ordinaryFile(given);
+  const header = headerOf(path, newest);
+  let access: Access | null = null;
+  let connection: Connection | null = null;
+  const close = () => {
+    connection?.close();
+    header.forget();
+    access?.lock?.release();
+  };
+  try {
+    access = takeAccess(path, options);
+    connection = new Connection(path, {
+      readOnly: access.readOnly !== null,
+      ...(options.beforeStatement ? { beforeStatement: options.beforeStatement } : {}),
+    });
+    const version = recognise(connection, path, newest);
+    const checked = header.unfinished || access.unclean || header.bytes <= CHECKED_AT_ONCE_BYTES;
+    const damage = checked ? damageNow(connection) : null;
+    if (damage !== null) refuseContent(path, `${basename(path)} is damaged (${damage}).`);
+    if (version < newest) await upgrade(connection, version, access.readOnly, migrations);
+    return {
+      path,
+      connection,
+      readOnly: access.readOnly,
+      writer: access.writer,
+      checked,
+      upgradedFrom: version < newest ? version : null,
+      close,
+    };
+  } catch (error) {
+    close();
+    if (isDamage(error)) refuseContent(path, `${basename(path)} is damaged.`);
+    throw fileTrouble(error, path);
+  }
+}
+
+/** The version of the schema, after the engine has put right what an unfinished write left behind. */
+function recognise(connection: Connection, path: string, newest: number): number {
+  if (connection.pragma("application_id") !== APPLICATION_ID) {
+    refuseContent(path, `${basename(path)} is a database of another program, not a plant file.`);
+  }
+  const version = versionOf(connection);
+  if (version > newest) refuseNewer(path, version, newest);
+  if (version < 1) refuseContent(path, `${basename(path)} holds no plant.`);
+  return version;
+}
+
+/** Brings the file to the newest version after a backup; without the backup nothing is touched. */
+async function upgrade(
+  connection: Connection,
+  version: number,
+  readOnly: string | null,
+  migrations: readonly Migration[],
+): Promise<void> {
+  const name = basename(connection.path);
+  if (readOnly !== null) {
+    refuse(
+      "read_only",
+      `${name} was written by an older program (file version ${version}) and has to be upgraded first, which needs writing. ${readOnly}`,
+    );
+  }
+  await makeBackup(connection, "upgrade", new Date().toISOString(), (work) => work(() => {}));
+  migrate(connection, migrations);
+}

@@ -1,0 +1,144 @@
+/** One open SQLite file: statements by text, pragmas, the engine's own backup. The only place that knows the driver. */
+import { basename } from "node:path";
+import Database from "better-sqlite3";
+import { translated } from "./sqlite-errors.ts";
+import { type Prepared, StatementCache } from "./sqlite-statements.ts";
+
+export type Bindable = string | number | bigint | null | Uint8Array;
+
+export interface ConnectionOptions {
+  readonly readOnly?: boolean;
+  /** Makes the file when there is none. */
+  readonly create?: boolean;
+  /** Called before each statement; what it throws, that statement throws. For tests of faults. */
+  readonly beforeStatement?: (sql: string) => void;
+}
+
+/**
+ * How long the engine itself waits for another program, in milliseconds. It is short because the engine waits without
+ * letting anything else run; whoever begins or commits tries again instead (`patiently`).
+ */
+const ENGINE_WAIT_MS = 100;
+
+export class Connection {
+  readonly path: string;
+  readonly readOnly: boolean;
+  readonly #db: Database.Database;
+  readonly #cache: StatementCache;
+  readonly #before: ((sql: string) => void) | undefined;
+
+  constructor(path: string, options: ConnectionOptions = {}) {
+    this.path = path;
+    this.readOnly = options.readOnly ?? false;
+    this.#before = options.beforeStatement;
+    try {
+      this.#db = new Database(path, {
+        readonly: this.readOnly,
+        fileMustExist: !(options.create ?? false),
+        timeout: ENGINE_WAIT_MS,
+      });
+    } catch (error) {
+      throw translated(error, basename(path));
+    }
+    this.#cache = new StatementCache((sql) => this.#db.prepare(sql));
+    // A file may come from anyone: nothing in its schema may call what has effects, and every page is checked.
+    this.#db.pragma("trusted_schema = OFF");
+    this.#db.pragma("cell_size_check = ON");
+    this.#db.pragma("foreign_keys = ON");
+    this.#db.pragma("synchronous = FULL");
+  }
+
+  /** The engine's version, such as `3.53.4`. */
+  static engineVersion(): string {
+    const db = new Database(":memory:");
+    try {
+      return db.prepare<[], string>("SELECT sqlite_version()").pluck().get() ?? "";
+    } finally {
+      db.close();
+    }
+  }
+
+  get inTransaction(): boolean {
+    return this.#db.inTransaction;
+  }
+
+  get isOpen(): boolean {
+    return this.#db.open;
+  }
+
+  /** How many statements are kept prepared. */
+  get prepared(): number {
+    return this.#cache.size;
+  }
+
+  /** The rows that a statement answers. Unless `mayWrite`, a statement that changes something is a defect. */
+  rows<T>(sql: string, parameters: readonly Bindable[] = [], mayWrite = false): T[] {
+    const prepared = this.#get(sql);
+    if (!prepared.reader) throw new Error(`a statement without rows was asked for rows: ${sql}`);
+    if (!prepared.readonly && !mayWrite) throw new Error(`a read must not write: ${sql}`);
+    return this.#guarded(sql, () => prepared.statement.all(...bound(prepared, parameters)) as T[]);
+  }
+
+  /** Runs a statement; answers how many rows it changed and the id of the last one it inserted. */
+  run(sql: string, parameters: readonly Bindable[] = []): { changes: number; lastId: number | bigint } {
+    const prepared = this.#get(sql);
+    const result = this.#guarded(sql, () => prepared.statement.run(...bound(prepared, parameters)));
+    if (prepared.schema) this.#cache.clear();
+    return { changes: result.changes, lastId: result.lastInsertRowid };
+  }
+
+  /** Whether a statement answers rows. */
+  answersRows(sql: string): boolean {
+    return this.#get(sql).reader;
+  }
+
+  /** The single value of a pragma, or what setting it answers. */
+  pragma(text: string): unknown {
+    return this.#guarded(`PRAGMA ${text}`, () => this.#db.pragma(text, { simple: true }));
+  }
+
+  /**
+   * The engine's online backup into a file that must not exist. Reads and writes of this connection may go on after
+   * `begun` was called; before it nothing may write, because the driver takes a file that is busy at the first step for
+   * an empty one.
+   */
+  async backupTo(path: string, begun: () => void = () => {}): Promise<void> {
+    try {
+      await this.#db.backup(path, {
+        progress: () => {
+          begun();
+          return 400;
+        },
+      });
+    } catch (error) {
+      throw translated(error, basename(path));
+    }
+  }
+
+  forgetStatements(): void {
+    this.#cache.clear();
+  }
+
+  close(): void {
+    this.#cache.clear();
+    this.#db.close();
+  }
+
+  #get(sql: string): Prepared {
+    return this.#guarded(null, () => this.#cache.get(sql));
+  }
+
+  #guarded<T>(sql: string | null, act: () => T): T {
+    try {
+      if (sql !== null) this.#before?.(sql);
+      return act();
+    } catch (error) {
+      throw translated(error, basename(this.path));
+    }
+  }
+}
+
+function bound(prepared: Prepared, parameters: readonly Bindable[]): unknown[] {
+  if (!prepared.numbered) return parameters as unknown[];
+  return [Object.fromEntries(parameters.map((value, index) => [index + 1, value]))];
+}

@@ -1,0 +1,230 @@
+/** The store over one connection: many reads of one moment at once, or one write alone. */
+import { AsyncLocalStorage } from "node:async_hooks";
+import { setTimeout as sleep } from "node:timers/promises";
+import type { Kysely } from "kysely";
+import type { ReadonlyKysely } from "kysely/readonly";
+import type { Value } from "../core/model/dictionary.ts";
+import { refuse } from "../core/result.ts";
+import type { Database } from "../core/schema/database.ts";
+import type { Reader, Store, Writer } from "../core/store/handle.ts";
+import { FairLock } from "./fair-lock.ts";
+import type { Connection } from "./sqlite-connection.ts";
+import { builderFor } from "./sqlite-dialect.ts";
+import { isBusy } from "./sqlite-errors.ts";
+
+/** How long a read or write waits for another program that holds the file. */
+const PATIENCE_MS = 10_000;
+/** A write of at least so many rows makes the planner's statistics worth renewing. */
+const MANY_ROWS = 20_000;
+
+/** A handle is good inside its own transaction only. */
+class Handle implements Writer {
+  open = true;
+  readonly writing: boolean;
+  readonly #connection: Connection;
+  #builder: Kysely<Database> | null = null;
+
+  constructor(connection: Connection, writing: boolean) {
+    this.#connection = connection;
+    this.writing = writing;
+  }
+
+  get db(): ReadonlyKysely<Database> {
+    return this.writes as unknown as ReadonlyKysely<Database>;
+  }
+
+  get writes(): Kysely<Database> {
+    this.#builder ??= builderFor(this.#connection, this.writing, () => this.#check());
+    return this.#builder;
+  }
+
+  async rows<T>(sql: string, parameters: readonly Value[] = []): Promise<T[]> {
+    this.#check();
+    return this.#connection.rows<T>(sql, parameters, this.writing);
+  }
+
+  async run(sql: string, parameters: readonly (Value | Uint8Array)[] = []): Promise<number> {
+    this.#check();
+    if (!this.writing) throw new Error(`a read must not write: ${sql}`);
+    return this.#connection.run(sql, parameters).changes;
+  }
+
+  #check(): void {
+    if (!this.open) throw new Error("a handle was used after its transaction had ended");
+    // The engine takes a transaction back by itself when the disk is full: what follows must not write outside one.
+    if (!this.#connection.inTransaction) refuse("file", "The transaction had to be taken back. Nothing was changed.");
+  }
+}
+
+export class SqliteStore implements Store {
+  /** Told after each write that changed rows. */
+  onChanged: () => void = () => {};
+  readonly #connection: Connection;
+  readonly #lock = new FairLock();
+  readonly #inside = new AsyncLocalStorage<Handle>();
+  readonly #readOnly: () => string | null;
+  /** The read transaction that all present readers share. */
+  #begun: Promise<void> | null = null;
+  #closed = false;
+
+  constructor(connection: Connection, readOnly: () => string | null) {
+    this.#connection = connection;
+    this.#readOnly = readOnly;
+  }
+
+  get readOnly(): string | null {
+    return this.#readOnly();
+  }
+
+  async read<T>(work: (reader: Reader) => Promise<T>): Promise<T> {
+    const outer = this.#inside.getStore();
+    // Inside a write, a read sees what is being written.
+    if (outer?.open && outer.writing) return work(outer);
+    await this.#enterRead(outer);
+    try {
+      this.#refuseClosed();
+      this.#begun ??= this.#begin("BEGIN").catch((error) => {
+        this.#begun = null;
+        throw error;
+      });
+      await this.#begun;
+      return await this.#lend(new Handle(this.#connection, false), work);
+    } finally {
+      this.#leaveRead();
+    }
+  }
+
+  async write<T>(work: (writer: Writer) => Promise<T>): Promise<T> {
+    if (this.#inside.getStore()?.open) throw new Error("a write was begun inside another transaction");
+    await this.#lock.enterWrite();
+    try {
+      this.#refuseClosed();
+      const reason = this.readOnly;
+      if (reason !== null) refuse("read_only", reason);
+      await this.#begin("BEGIN IMMEDIATE");
+      const before = this.#totalChanges();
+      const answer = await this.#carryOut(work);
+      const changes = this.#totalChanges() - before;
+      if (changes > 0) this.onChanged();
+      if (changes >= MANY_ROWS) this.#refreshStatistics();
+      return answer;
+    } finally {
+      this.#lock.leaveWrite();
+    }
+  }
+
+  /** Runs while nothing writes, outside any transaction; `done` lets writes go on before the work has ended. */
+  async undisturbed<T>(work: (done: () => void) => Promise<T>): Promise<T> {
+    const outer = this.#inside.getStore();
+    if (outer?.open && outer.writing) throw new Error("what must not be disturbed was begun inside a write");
+    await this.#enterRead(outer);
+    let inside = true;
+    const done = () => {
+      if (inside) this.#leaveRead();
+      inside = false;
+    };
+    try {
+      this.#refuseClosed();
+      return await work(done);
+    } finally {
+      done();
+    }
+  }
+
+  /** Waits for whatever runs; refuses whatever comes later. */
+  async close(): Promise<void> {
+    await this.#lock.enterWrite();
+    this.#closed = true;
+    this.#lock.leaveWrite();
+  }
+
+  async #carryOut<T>(work: (writer: Writer) => Promise<T>): Promise<T> {
+    try {
+      // Records may name each other in any order inside one act; the commit checks them all.
+      this.#connection.pragma("defer_foreign_keys = ON");
+      const answer = await this.#lend(new Handle(this.#connection, true), work);
+      if (!this.#connection.inTransaction) {
+        refuse("file", "The transaction had to be taken back. Nothing was changed.");
+      }
+      await patiently(() => this.#connection.run("COMMIT"));
+      return answer;
+    } catch (error) {
+      if (this.#connection.inTransaction) this.#connection.run("ROLLBACK");
+      throw error;
+    }
+  }
+
+  async #lend<T>(handle: Handle, work: (handle: Handle) => Promise<T>): Promise<T> {
+    try {
+      return await this.#inside.run(handle, () => work(handle));
+    } finally {
+      handle.open = false;
+    }
+  }
+
+  #begin(how: "BEGIN" | "BEGIN IMMEDIATE"): Promise<void> {
+    return patiently(() => {
+      this.#connection.run(how);
+      try {
+        // A plain BEGIN takes no lock yet; this read does, so that the moment read is the moment of the beginning.
+        if (how === "BEGIN") this.#connection.rows("SELECT 1 FROM sqlite_schema LIMIT 1");
+      } catch (error) {
+        this.#connection.run("ROLLBACK");
+        throw error;
+      }
+    });
+  }
+
+  /** Inside a read, a further one joins it: waiting in line behind a writer, it would wait for itself. */
+  async #enterRead(outer: Handle | undefined): Promise<void> {
+    if (outer?.open) this.#lock.joinRead();
+    else await this.#lock.enterRead();
+  }
+
+  #leaveRead(): void {
+    if (this.#lock.readers === 1) {
+      this.#begun = null;
+      if (this.#connection.inTransaction) this.#connection.run("COMMIT");
+    }
+    this.#lock.leaveRead();
+  }
+
+  #totalChanges(): number {
+    return this.#connection.rows<{ n: number }>("SELECT total_changes() AS n")[0]?.n ?? 0;
+  }
+
+  #refreshStatistics(): void {
+    try {
+      refreshStatistics(this.#connection);
+    } catch {
+      // The write stands; statistics only help the planner and are renewed at closing too.
+    }
+  }
+
+  #refuseClosed(): void {
+    if (this.#closed) refuse("file", "The plant file is closed.");
+  }
+}
+
+/**
+ * Renews what the planner knows of the tables. The limit keeps the engine from filling its table of samples, which
+ * would make it prepare index look-ups again at every call (measured: seven times slower).
+ */
+export function refreshStatistics(connection: Connection): void {
+  connection.pragma("analysis_limit = 400");
+  connection.pragma("optimize");
+  connection.forgetStatements();
+}
+
+/** Tries again while another program holds the file, letting other work run between the tries. */
+export async function patiently<T>(attempt: () => T, patience_ms = PATIENCE_MS): Promise<T> {
+  const until = performance.now() + patience_ms;
+  for (;;) {
+    try {
+      return attempt();
+    } catch (error) {
+      if (!isBusy(error) || performance.now() > until) throw error;
+      await sleep(20);
+    }
+  }
+}
