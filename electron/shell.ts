@@ -1,0 +1,269 @@
+/** The desktop shell: one window on one plant file, whose core runs in a process of its own. */
+import { basename, join } from "node:path";
+import {
+  app,
+  BrowserWindow,
+  dialog,
+  ipcMain,
+  Menu,
+  nativeTheme,
+  protocol,
+  screen,
+  session,
+  shell as system,
+  utilityProcess,
+} from "electron";
+import { z } from "zod";
+import type { MenuCommand, ThemeChoice, WireCall, WireEvent, WireStopped } from "../core/operations/wire.ts";
+import { readPages } from "../host/window/pages.ts";
+import { answerPage, type PageActs } from "./answers.ts";
+import { EVENT_CHANNEL } from "./channels.ts";
+import { ENDING, fileFromWords } from "./files.ts";
+import { menuTemplate } from "./menu.ts";
+import { type Opened, PlantClient } from "./plant-client.ts";
+import { pageResponder } from "./protocol.ts";
+import { lockContents, lockSession, PAGE_URL, PRIVILEGES, SCHEME, windowOptions } from "./security.ts";
+import { openingBounds, readState, type WindowState, writeState } from "./window-state.ts";
+
+/** Where the built parts lie. */
+export interface Places {
+  readonly pages: string;
+  readonly preload: string;
+  readonly plantProcess: string;
+}
+
+/** A process that dies this often within a minute isn't started again. */
+const DEATHS = 3;
+const GROUND = { light: "#f2f2f0", dark: "#121311" };
+const FILTERS = [{ name: "Plant files", extensions: [ENDING.slice(1)] }];
+
+export class Shell implements PageActs {
+  readonly #places: Places;
+  readonly #stateFile: string;
+  #state: WindowState;
+  #window: BrowserWindow | null = null;
+  #plant: PlantClient | null = null;
+  #file: string | null = null;
+  #deaths: number[] = [];
+
+  constructor(places: Places) {
+    this.#places = places;
+    this.#stateFile = join(app.getPath("userData"), "window.json");
+    this.#state = readState(this.#stateFile);
+  }
+
+  /** Once Electron is ready. */
+  async start(file: string | null): Promise<void> {
+    const pages = await readPages(this.#places.pages);
+    lockSession(session.defaultSession);
+    protocol.handle(SCHEME, pageResponder(pages));
+    answerPage(ipcMain, () => this.#window?.webContents ?? null, this);
+    const acts = {
+      send: (command: MenuCommand) => this.#tell({ type: "menu", command }),
+      openPlant: () => void this.openPlant(),
+      newPlant: () => void this.#newPlant(),
+    };
+    Menu.setApplicationMenu(Menu.buildFromTemplate(menuTemplate(acts, process.platform === "darwin")));
+    nativeTheme.themeSource = this.#state.theme;
+
+    if (!(file ? await this.switchTo(file) : await this.#openChosen())) return app.quit();
+    this.#openWindow();
+  }
+
+  /** Opens another plant file in the place of this one; on failure says why and stays. Answers whether it is open. */
+  async switchTo(file: string, words: readonly string[] = []): Promise<boolean> {
+    if (file === this.#file && this.#plant) return true;
+    const opened = await this.#open(file, words);
+    if (!opened.ok) {
+      await this.#say(opened.message, opened.problems.map((problem) => problem.reason).join("\n"));
+      return false;
+    }
+    const before = this.#plant;
+    this.#plant = opened.plant;
+    this.#file = file;
+    await before?.close();
+    this.#window?.setTitle(`${basename(file)} – Strandbook`);
+    await this.#window?.loadURL(PAGE_URL);
+    return true;
+  }
+
+  show(): void {
+    if (this.#window?.isMinimized()) this.#window.restore();
+    this.#window?.focus();
+  }
+
+  async close(): Promise<void> {
+    const plant = this.#plant;
+    this.#plant = null;
+    await plant?.close();
+  }
+
+  // What the page asks.
+
+  call(call: WireCall): Promise<string> {
+    return this.#plant ? this.#plant.call(call) : Promise.reject(new Error("no plant is open"));
+  }
+
+  async stop(id: string): Promise<WireStopped> {
+    return this.#plant ? this.#plant.stop({ id }) : { stopped: false };
+  }
+
+  chooseFile(what: string): Promise<string | null> {
+    return this.#choose(what, "openFile");
+  }
+
+  chooseFolder(what: string): Promise<string | null> {
+    return this.#choose(what, "openDirectory", "createDirectory");
+  }
+
+  async reveal(path: string): Promise<void> {
+    system.showItemInFolder(path);
+  }
+
+  async print(): Promise<void> {
+    this.#window?.webContents.print();
+  }
+
+  async theme(choice: ThemeChoice): Promise<void> {
+    nativeTheme.themeSource = choice;
+    this.#keep({ ...this.#state, theme: choice });
+  }
+
+  async openPlant(): Promise<void> {
+    await this.#openChosen();
+  }
+
+  async #openChosen(): Promise<boolean> {
+    const file = await this.#choose("Open a plant", "openFile");
+    return file !== null && this.switchTo(file);
+  }
+
+  async #newPlant(): Promise<void> {
+    const options = { title: "New plant", defaultPath: `Plant${ENDING}`, filters: FILTERS };
+    const chosen = this.#window
+      ? await dialog.showSaveDialog(this.#window, options)
+      : await dialog.showSaveDialog(options);
+    if (!chosen.canceled) await this.switchTo(chosen.filePath, ["--new"]);
+  }
+
+  #open(file: string, words: readonly string[]): Promise<Opened> {
+    const child = utilityProcess.fork(this.#places.plantProcess, [file, ...words], {
+      serviceName: "Strandbook plant",
+      stdio: "inherit",
+    });
+    return PlantClient.open(child, {
+      event: (event) => {
+        if (this.#file === file) this.#tell(event);
+      },
+      died: () => void this.#died(file),
+    });
+  }
+
+  async #died(file: string): Promise<void> {
+    if (file !== this.#file || this.#plant === null) return;
+    this.#plant = null;
+    const now = performance.now();
+    this.#deaths = [...this.#deaths.filter((then) => now - then < 60_000), now];
+    if (this.#deaths.length < DEATHS) {
+      if (await this.switchTo(file)) return;
+    } else {
+      await this.#say("The part of the program that keeps the plant file stops again and again.", file);
+    }
+    app.quit();
+  }
+
+  #openWindow(): void {
+    const screens = screen.getAllDisplays().map((display) => display.workArea);
+    const bounds = openingBounds(this.#state.bounds, screens);
+    const ground = nativeTheme.shouldUseDarkColors ? GROUND.dark : GROUND.light;
+    const window = new BrowserWindow(windowOptions(this.#places.preload, bounds, ground));
+    this.#window = window;
+    if (this.#state.maximized) window.maximize();
+    if (this.#file) window.setTitle(`${basename(this.#file)} – Strandbook`);
+    window.once("ready-to-show", () => window.show());
+    window.on("close", () =>
+      this.#keep({ ...this.#state, bounds: window.getNormalBounds(), maximized: window.isMaximized() }),
+    );
+    window.on("closed", () => {
+      this.#window = null;
+    });
+    window.webContents.on("render-process-gone", (_event, gone) => {
+      if (gone.reason !== "clean-exit") void window.loadURL(PAGE_URL);
+    });
+    void window.loadURL(PAGE_URL);
+  }
+
+  #tell(event: WireEvent): void {
+    this.#window?.webContents.send(EVENT_CHANNEL, event);
+  }
+
+  #keep(state: WindowState): void {
+    this.#state = state;
+    writeState(this.#stateFile, state);
+  }
+
+  async #choose(
+    title: string,
+    ...properties: ("openFile" | "openDirectory" | "createDirectory")[]
+  ): Promise<string | null> {
+    const filters = properties.includes("openFile") ? [...FILTERS, { name: "All files", extensions: ["*"] }] : [];
+    const options = { title, properties, filters };
+    const chosen = this.#window
+      ? await dialog.showOpenDialog(this.#window, options)
+      : await dialog.showOpenDialog(options);
+    return chosen.canceled ? null : (chosen.filePaths[0] ?? null);
+  }
+
+  async #say(message: string, detail: string): Promise<void> {
+    const options = { type: "warning" as const, message, detail, buttons: ["Close"] };
+    if (this.#window) await dialog.showMessageBox(this.#window, options);
+    else await dialog.showMessageBox(options);
+  }
+}
+
+/** Wires Electron's own events to the shell. */
+export function runShell(places: Places): void {
+  const words = process.argv.slice(app.isPackaged ? 1 : 2);
+  let file = fileFromWords(words, process.cwd());
+
+  app.enableSandbox();
+  protocol.registerSchemesAsPrivileged([PRIVILEGES]);
+  app.on("web-contents-created", (_event, contents) => lockContents(contents));
+
+  // A second start hands its file to the first and ends.
+  if (!app.requestSingleInstanceLock({ file })) {
+    app.quit();
+    return;
+  }
+
+  let shell: Shell | null = null;
+  const openNamed = (named: string) => {
+    if (shell) void shell.switchTo(named).then(() => shell?.show());
+    else file = named;
+  };
+  app.on("second-instance", (_event, _words, _folder, said) => {
+    const second = z.object({ file: z.string().nullable() }).safeParse(said);
+    if (second.success && second.data.file) openNamed(second.data.file);
+    else shell?.show();
+  });
+  app.on("open-file", (event, named) => {
+    event.preventDefault();
+    openNamed(named);
+  });
+  app.on("window-all-closed", () => app.quit());
+  let closed = false;
+  app.on("will-quit", (event) => {
+    if (closed) return;
+    event.preventDefault();
+    void (shell?.close() ?? Promise.resolve()).then(() => {
+      closed = true;
+      app.quit();
+    });
+  });
+  for (const signal of ["SIGINT", "SIGTERM"] as const) process.on(signal, () => app.quit());
+
+  void app.whenReady().then(async () => {
+    shell = new Shell(places);
+    await shell.start(file);
+  });
+}
