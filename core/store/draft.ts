@@ -95,8 +95,7 @@ export function draftOf(changes: readonly Change[], trusted = false): Draft {
       else part.updates.set(id, { id, values, rev: change.rev, row, current: UNREAD });
     }
     if (issues.length > 0) {
-      const record =
-        change.op === "insert" ? provisionalName(kind, change.values) : `${KINDS[kind].one} ${change.id}`;
+      const record = change.op === "insert" ? provisionalName(kind, change.values) : `${KINDS[kind].one} ${change.id}`;
       for (const issue of issues) problems.push(problemOf(issue, record, row));
       issues.length = 0;
     }

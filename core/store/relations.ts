@@ -1,5 +1,5 @@
 /** What refers to what, read once from the dictionary. Statements that follow from it alone are texts made here once. */
-import { KIND_NAMES, KINDS, kindOf, type KindName } from "../model/dictionary.ts";
+import { KIND_NAMES, KINDS, type KindName, kindOf } from "../model/dictionary.ts";
 import type { Field } from "../model/field.ts";
 
 export interface Reference {

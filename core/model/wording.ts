@@ -1,0 +1,89 @@
+/** Stored values as people read them. */
+import { isKindName, KINDS } from "./dictionary.ts";
+import type { Field, Unit } from "./field.ts";
+
+const UNITS: Readonly<Record<Unit, string>> = {
+  m: " m",
+  mm: " mm",
+  um: " µm",
+  nm: " nm",
+  db: " dB",
+  dbm: " dBm",
+  n: " N",
+  deg: "°",
+  ohm: " Ω",
+  ratio: "",
+  mark: "",
+  count: "",
+  none: "",
+};
+
+const MONTHS = ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"];
+
+/** "3 Apr 2026" for `2026-04-03`. */
+export function shownDay(day: string): string {
+  const [year, month, date] = day.split("-");
+  const name = MONTHS[Number(month) - 1];
+  return name ? `${Number(date)} ${name} ${year}` : day;
+}
+
+/** "blue, orange, green and 9 more" */
+function shownList(words: readonly unknown[]): string {
+  const first = words.slice(0, 12).join(", ");
+  return words.length > 12 ? `${first} and ${words.length - 12} more` : first;
+}
+
+function shownShape(stored: string): string {
+  const content: unknown = JSON.parse(stored);
+  if (Array.isArray(content)) {
+    if (content.every((each) => typeof each === "string")) return shownList(content);
+    if (content.every(Array.isArray)) return `${content.length} points`;
+    return shownList(
+      content.map((each) =>
+        each && typeof each === "object" && "at_mark" in each
+          ? `${each.at_mark} → ${each.jumps_to}`
+          : JSON.stringify(each),
+      ),
+    );
+  }
+  return Object.entries(content as object)
+    .map(
+      ([key, value]) =>
+        `${key.replaceAll("_", " ")}: ${Array.isArray(value) ? shownList(value) : typeof value === "object" ? JSON.stringify(value) : value}`,
+    )
+    .join("; ");
+}
+
+/** The symbol that follows a number of this unit, with the blank before it. */
+export const unitSymbol = (unit: Unit): string => UNITS[unit];
+
+/**
+ * A value in words, or null where nothing is known. `nameOf` says what the record is called that a reference or subject
+ * points at.
+ */
+export function shownValue(field: Field, value: unknown, nameOf: (id: number) => string): string | null {
+  if (value === null || value === undefined) return null;
+  switch (field.type) {
+    case "text":
+      return String(value);
+    case "integer":
+    case "number":
+      return `${value}${UNITS[field.unit ?? "none"]}`;
+    case "date":
+      return shownDay(String(value));
+    case "choice":
+      return field.values[String(value)] ?? String(value);
+    case "set":
+      return String(value)
+        .split(" ")
+        .map((key) => field.values[key] ?? key)
+        .join(", ");
+    case "kind":
+      return isKindName(String(value)) ? KINDS[String(value) as keyof typeof KINDS].one : String(value);
+    case "reference":
+    case "subject":
+      return nameOf(Number(value));
+    case "shape":
+      return shownShape(String(value));
+  }
+}

@@ -1,0 +1,137 @@
+/** Writes a prepared draft: rows, their sort keys and their history entries. */
+import { type AnyRow, KINDS, type KindName, type Value } from "../model/dictionary.ts";
+import type { Digest } from "../model/digest.ts";
+import type { Field } from "../model/field.ts";
+import { naturalKey } from "../model/natural-key.ts";
+import type { Draft, KindDraft } from "./draft.ts";
+import { deleteEntry, type Entry, insertEntry, MANY, pageEntries, rangeEntries, updateEntry } from "./entries.ts";
+import type { Writer } from "./handle.ts";
+import { COLUMNS, FIELD_NAMES, IDS, named, SQL, UNIQUE_KEY } from "./relations.ts";
+import type { Parked } from "./unique.ts";
+
+type Values = Readonly<Record<string, Value>>;
+
+const sortKey = (tag: Value | undefined): Value => (typeof tag === "string" ? naturalKey(tag) : null);
+
+/** The parameters of a kind's insert statement. */
+export function insertParameters(kind: KindName, id: number, rev: number, values: Values): Value[] {
+  const parameters: Value[] = [id, rev];
+  for (const column of COLUMNS[kind])
+    parameters.push(column === "tag_key" ? sortKey(values.tag) : (values[column] ?? null));
+  return parameters;
+}
+
+/**
+ * Writes the draft: what goes first, then changes, then what is new, so that a key that is given up can be taken.
+ * Foreign keys are held at the commit. The digest takes in what the content is afterwards.
+ */
+export async function writeDraft(
+  writer: Writer,
+  draft: Draft,
+  parked: Parked,
+  rev: number,
+  digest: Digest,
+): Promise<Entry[]> {
+  const entries: Entry[] = [];
+  for (const part of draft.values()) await writeDeletes(writer, part, entries, digest);
+  for (const [kind, ids] of parked) await stepAside(writer, kind, ids);
+  for (const part of draft.values()) await writeUpdates(writer, part, rev, entries, digest);
+  for (const part of draft.values()) await writeInserts(writer, part, rev, entries, digest);
+  return entries;
+}
+
+async function writeDeletes(writer: Writer, part: KindDraft, entries: Entry[], digest: Digest): Promise<void> {
+  const { kind, deletes } = part;
+  if (deletes.size === 0) return;
+  const rows: AnyRow[] = [...deletes.values()].map((one) => one.current);
+  if (rows.length > MANY)
+    entries.push(
+      ...pageEntries(
+        kind,
+        rows.sort((a, b) => a.id - b.id),
+      ),
+    );
+  else for (const row of rows) entries.push(deleteEntry(kind, row));
+  const ids = JSON.stringify([...deletes.keys()]);
+  await writer.run(`DELETE FROM ${named(kind)} WHERE id IN ${IDS}`, [ids]);
+  digest.update(`-${kind}${ids}\n`);
+}
+
+/** Gives rows whose key is about to be taken one that nobody can have. */
+async function stepAside(writer: Writer, kind: KindName, ids: ReadonlySet<number>): Promise<void> {
+  const name = UNIQUE_KEY[kind]?.at(-1);
+  if (name === undefined) return;
+  const field = (KINDS[kind].fields as Readonly<Record<string, Field>>)[name];
+  const aside = field?.type === "text" ? "char(1) || id" : "-id";
+  await writer.run(`UPDATE ${named(kind)} SET ${named(name)} = ${aside} WHERE id IN ${IDS}`, [
+    JSON.stringify([...ids]),
+  ]);
+}
+
+async function writeUpdates(
+  writer: Writer,
+  part: KindDraft,
+  rev: number,
+  entries: Entry[],
+  digest: Digest,
+): Promise<void> {
+  const { kind, updates } = part;
+  for (const { id, values, current } of updates.values()) {
+    const parameters: Value[] = [rev];
+    let assignments = "";
+    for (const [field, value] of Object.entries(values)) {
+      assignments += `, ${named(field)} = ?`;
+      parameters.push(value);
+      if (field === "tag") {
+        assignments += ", tag_key = ?";
+        parameters.push(sortKey(value));
+      }
+    }
+    parameters.push(id);
+    await writer.run(`UPDATE ${named(kind)} SET rev = ?${assignments} WHERE id = ?`, parameters);
+    entries.push(updateEntry(kind, current, values));
+    digest.update(`~${kind} ${id} ${JSON.stringify(values)}\n`);
+  }
+}
+
+async function writeInserts(
+  writer: Writer,
+  part: KindDraft,
+  rev: number,
+  entries: Entry[],
+  digest: Digest,
+): Promise<void> {
+  const { kind, inserts } = part;
+  if (inserts.size === 0) return;
+  for (const { id, values } of inserts.values()) {
+    await writer.run(SQL[kind].insert, insertParameters(kind, id, rev, values));
+    digest.update(insertDigest(kind, id, values));
+  }
+  if (inserts.size > MANY)
+    entries.push(
+      ...rangeEntries(
+        kind,
+        [...inserts.keys()].sort((a, b) => a - b),
+      ),
+    );
+  else for (const id of inserts.keys()) entries.push(insertEntry(kind, id));
+}
+
+/** What the digest takes in of a new row. */
+export const insertDigest = (kind: KindName, id: number, values: Values): string =>
+  `+${kind} ${id} ${JSON.stringify(FIELD_NAMES[kind].map((field) => values[field] ?? null))}\n`;
+
+const ENTRY =
+  "INSERT INTO change_entry (change_set_id, seq, kind, op, record_id, last_id, data) VALUES (?, ?, ?, ?, ?, ?, ?)";
+
+/** Adds entries to a change set, numbered from `seq`. */
+export async function writeEntries(
+  writer: Writer,
+  changeSet: number,
+  seq: number,
+  entries: readonly Entry[],
+): Promise<void> {
+  let at = seq;
+  for (const { kind, op, record_id, last_id, data } of entries)
+    await writer.run(ENTRY, [changeSet, at++, kind, op, record_id, last_id, data]);
+}

@@ -1,0 +1,118 @@
+/** History entries as they are kept, and read back. */
+import type { AnyRow, KindName, Value } from "../model/dictionary.ts";
+import type { ChangeEntryTable } from "../schema/database.ts";
+import type { Reader } from "./handle.ts";
+import { FIELD_NAMES } from "./relations.ts";
+
+export type Entry = Omit<ChangeEntryTable, "change_set_id" | "seq">;
+export type StoredEntry = ChangeEntryTable;
+
+/** Above so many inserts or deletes of a kind in one change set, entries stand for ranges of ids and pages of rows. */
+export const MANY = 1000;
+/** Greatest number of rows in one page, and of ids from first to last in one entry: it bounds the search for a record. */
+export const PAGE_ROWS = 1000;
+export const SPAN = 10_000;
+
+type Values = Readonly<Record<string, Value>>;
+
+export const insertEntry = (kind: KindName, id: number): Entry => ({
+  kind,
+  op: "insert",
+  record_id: id,
+  last_id: id,
+  data: null,
+});
+
+export function updateEntry(kind: KindName, current: AnyRow, values: Values): Entry {
+  const data: Record<string, [Value, Value]> = {};
+  for (const [field, value] of Object.entries(values)) data[field] = [current[field] ?? null, value];
+  return { kind, op: "update", record_id: current.id, last_id: current.id, data: JSON.stringify(data) };
+}
+
+/** The whole row but `id`, `rev` and the sort key; what is not known is left out. */
+export function deleteEntry(kind: KindName, current: AnyRow): Entry {
+  const data: Record<string, Value> = {};
+  for (const field of FIELD_NAMES[kind]) {
+    const value = current[field] ?? null;
+    if (value !== null) data[field] = value;
+  }
+  return { kind, op: "delete", record_id: current.id, last_id: current.id, data: JSON.stringify(data) };
+}
+
+/** Runs of ids, ascending, none longer than an entry may span. */
+export function rangeEntries(kind: KindName, ids: Iterable<number>): Entry[] {
+  const entries: Entry[] = [];
+  let first = 0;
+  let last = -1;
+  const close = () => {
+    if (last > 0) entries.push({ kind, op: "insert_range", record_id: first, last_id: last, data: null });
+  };
+  for (const id of ids) {
+    if (id === last + 1 && id - first < SPAN) last = id;
+    else {
+      close();
+      first = last = id;
+    }
+  }
+  close();
+  return entries;
+}
+
+interface Page {
+  readonly fields: readonly string[];
+  readonly columns: readonly (readonly Value[])[];
+}
+
+/** Pages of whole rows by column; a column in which nothing is known is left out. Rows come with ids ascending. */
+export function pageEntries(kind: KindName, rows: readonly AnyRow[]): Entry[] {
+  const entries: Entry[] = [];
+  for (let from = 0; from < rows.length; ) {
+    const first = (rows[from] as AnyRow).id;
+    let to = from + 1;
+    while (to < rows.length && to - from < PAGE_ROWS && (rows[to] as AnyRow).id - first < SPAN) to++;
+    const page = rows.slice(from, to);
+    const fields: string[] = [];
+    const columns: Value[][] = [];
+    for (const field of ["id", ...FIELD_NAMES[kind]]) {
+      const column = page.map((row) => row[field] ?? null);
+      if (column.every((value) => value === null)) continue;
+      fields.push(field);
+      columns.push(column);
+    }
+    const data = JSON.stringify({ fields, columns } satisfies Page);
+    entries.push({ kind, op: "delete_page", record_id: first, last_id: (page.at(-1) as AnyRow).id, data });
+    from = to;
+  }
+  return entries;
+}
+
+/** The rows of a deletion, with their ids; fields that were not known are null. */
+export function deletedRows(entry: Entry): { id: number; values: Record<string, Value> }[] {
+  const blank = () => Object.fromEntries(FIELD_NAMES[entry.kind].map((field) => [field, null as Value]));
+  if (entry.op === "delete")
+    return [{ id: entry.record_id, values: { ...blank(), ...JSON.parse(entry.data ?? "{}") } }];
+  if (entry.op !== "delete_page") return [];
+  const { fields, columns } = JSON.parse(entry.data ?? "") as Page;
+  const ids = (columns[fields.indexOf("id")] ?? []) as number[];
+  return ids.map((id, at) => {
+    const values = blank();
+    fields.forEach((field, i) => {
+      if (field !== "id") values[field] = columns[i]?.[at] ?? null;
+    });
+    return { id, values };
+  });
+}
+
+export const changedFields = (entry: Entry): Record<string, [Value, Value]> =>
+  entry.op === "update" ? JSON.parse(entry.data ?? "{}") : {};
+
+/** Entries that touch one record, newest first, of change sets after `since`. */
+export async function entriesOf(reader: Reader, kind: KindName, id: number, since = 0): Promise<StoredEntry[]> {
+  const entries = await reader.rows<StoredEntry>(
+    `SELECT * FROM change_entry
+     WHERE kind = ? AND record_id BETWEEN ? AND ? AND last_id >= ? AND change_set_id > ?
+     ORDER BY change_set_id DESC, seq DESC`,
+    [kind, id - SPAN, id, id, since],
+  );
+  return entries.filter((entry) => entry.op !== "delete_page" || deletedRows(entry).some((row) => row.id === id));
+}

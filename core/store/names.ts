@@ -1,0 +1,64 @@
+/** What records are called in refusals, rehearsals and history. */
+import { type AnyRow, KINDS, type KindName, kindOf } from "../model/dictionary.ts";
+import { type Draft, provisionalName } from "./draft.ts";
+import type { Reader } from "./handle.ts";
+import { SQL } from "./relations.ts";
+
+/** Addresses, or descriptions where a kind has none; ids not on record are left out. */
+export async function namesOf(reader: Reader, kind: KindName, ids: readonly number[]): Promise<Map<number, string>> {
+  const rows = await reader.rows<AnyRow>(SQL[kind].rows, [JSON.stringify(ids)]);
+  return new Map(rows.map((row) => [row.id, `${KINDS[kind].one} ${row.tag ?? row.number ?? row.ordinal ?? row.id}`]));
+}
+
+export interface Names {
+  nameOf(kind: KindName, id: number): string;
+}
+
+/** Names of the given records, new ones of the draft included. */
+export async function loadNames(
+  reader: Reader,
+  wanted: ReadonlyMap<KindName, ReadonlySet<number>>,
+  draft: Draft,
+): Promise<Names> {
+  const names = new Map<KindName, Map<number, string>>();
+  const all = new Map([...wanted].map(([kind, ids]) => [kind, new Set(ids)]));
+  const want = (kind: KindName, id: number) => {
+    const ids = all.get(kind);
+    if (ids) ids.add(id);
+    else all.set(kind, new Set([id]));
+  };
+  // A new record is named after its parent, which may be new as well.
+  for (const [kind, ids] of all)
+    for (const id of ids) {
+      const parent = parentOf(draft, kind, id);
+      if (parent) want(parent.kind, parent.id);
+    }
+  for (const [kind, ids] of all) {
+    const inserts = draft.get(kind)?.inserts;
+    const stored = [...ids].filter((id) => !inserts?.has(id));
+    names.set(kind, stored.length > 0 ? await namesOf(reader, kind, stored) : new Map());
+  }
+  const nameOf = (kind: KindName, id: number): string => {
+    const known = names.get(kind)?.get(id);
+    if (known !== undefined) return known;
+    const insert = draft.get(kind)?.inserts.get(id);
+    if (!insert) return `${KINDS[kind].one} ${id}`;
+    const addressing = kindOf(kind).address;
+    const own = addressing ? insert.values[addressing.name] : null;
+    if (!addressing || own === null || own === undefined) return provisionalName(kind, insert.values);
+    const parent = parentOf(draft, kind, id);
+    return parent ? `${nameOf(parent.kind, parent.id)}${addressing.separator}${own}` : String(own);
+  };
+  return { nameOf };
+}
+
+function parentOf(draft: Draft, kind: KindName, id: number): { kind: KindName; id: number } | null {
+  const insert = draft.get(kind)?.inserts.get(id);
+  for (const field of kindOf(kind).address?.parents ?? []) {
+    const parent = insert?.values[field];
+    const declared = kindOf(kind).fields[field];
+    if (typeof parent === "number" && declared?.type === "reference")
+      return { kind: declared.to as KindName, id: parent };
+  }
+  return null;
+}
