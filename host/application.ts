@@ -10,7 +10,7 @@ import { machineClock } from "./clock.ts";
 import { folders } from "./folders.ts";
 import { damageInTurns } from "./integrity.ts";
 import { createPlant, type OpenOptions, openPlant, type PlantFile } from "./plant-file.ts";
-import { refreshStatistics, SqliteStore } from "./sqlite-store.ts";
+import { SqliteStore } from "./sqlite-store.ts";
 
 export interface ApplicationOptions extends OpenOptions {
   /** Makes the file first; refused when it exists. */
@@ -103,10 +103,7 @@ class OpenPlant implements Application {
     if (this.#timer) clearInterval(this.#timer);
     while (this.#running.size > 0) await Promise.allSettled(this.#running);
     try {
-      if (this.#changed) {
-        refreshStatistics(this.#plant.connection);
-        if (this.#backupAtClose) await this.#backup("close");
-      }
+      if (this.#changed && this.#backupAtClose) await this.#backup("close");
     } catch (error) {
       // The plant itself is safe on the disk; closing must not hang on a full backup disk.
       this.#onDefect("backup at closing", error);
@@ -160,9 +157,9 @@ class OpenPlant implements Application {
     try {
       const damage = await damageInTurns(this.#plant.connection, async (step) => {
         await pause();
-        return this.store.read(async () => step());
+        return this.#closing ? "stop" : this.store.read(async () => step());
       });
-      this.#integrity = damage ?? "fine";
+      if (!this.#closing || damage !== null) this.#integrity = damage ?? "fine";
     } catch (error) {
       this.#onDefect("check of the file", error);
     }

@@ -15,9 +15,10 @@ import {
   readdirSync,
   renameSync,
   rmSync,
+  statSync,
 } from "node:fs";
 import { basename, dirname, join } from "node:path";
-import { setImmediate as turn } from "node:timers/promises";
+import { setTimeout as sleep, setImmediate as turn } from "node:timers/promises";
 import { refuse } from "../core/result.ts";
 import { fileTrouble } from "./file-errors.ts";
 import { damageInTurns } from "./integrity.ts";
@@ -39,6 +40,8 @@ export type Undisturbed = <T>(work: (done: () => void) => Promise<T>) => Promise
 const EXTENSION = ".strandbook";
 const PATTERN = /^.*-(\d{4})(\d\d)(\d\d)T(\d\d)(\d\d)(\d\d)Z(?:-\d+)?-(interval|close|asked|upgrade)\.strandbook$/;
 const TEMPORARY = /^\.making-.*\.tmp(-journal)?$/;
+/** Unfinished files of a program that ended are dropped after a day: by then nobody is still making them. */
+const LEFT_OVER_MS = 24 * 3_600_000;
 
 export const backupFolder = (file: string): string => `${file}.backups`;
 
@@ -102,16 +105,13 @@ export async function makeBackup(
 /** Writes a sound copy of the open plant to a path where nothing is yet. */
 export async function copyTo(connection: Connection, path: string, undisturbed: Undisturbed): Promise<void> {
   const folder = dirname(path);
-  const temporary = join(folder, `.making-${process.pid}-${basename(path)}.tmp`);
+  const temporary = unfinishedName(path);
   if (existsSync(path)) refuse("file", `${basename(path)} exists already. Choose another name.`);
   if (!existsSync(folder)) refuse("file", `There is no folder ${folder}.`);
   try {
-    for (const name of readdirSync(folder)) {
-      if (TEMPORARY.test(name) && name.startsWith(`.making-${process.pid}-`)) continue;
-      if (TEMPORARY.test(name)) rmSync(join(folder, name), { force: true });
-    }
+    dropLeftOvers(folder);
     rmSync(temporary, { force: true });
-    await undisturbed((begun) => connection.backupTo(temporary, begun));
+    await copyPages(connection, temporary, undisturbed);
     syncPath(temporary, "r+");
     await checkCopy(connection, temporary);
     giveName(temporary, path);
@@ -122,6 +122,30 @@ export async function copyTo(connection: Connection, path: string, undisturbed: 
     rmSync(temporary, { force: true });
     rmSync(`${temporary}-journal`, { force: true });
   }
+}
+
+/** Under this name a file is made before it gets its own. */
+export const unfinishedName = (path: string): string =>
+  join(dirname(path), `.making-${process.pid}-${basename(path)}.tmp`);
+
+/** Drops what earlier programs left unfinished in a folder. */
+export function dropLeftOvers(folder: string): void {
+  for (const name of readdirSync(folder)) {
+    if (!TEMPORARY.test(name)) continue;
+    const path = join(folder, name);
+    const found = statSync(path, { throwIfNoEntry: false });
+    if (found && Date.now() - found.mtimeMs > LEFT_OVER_MS) rmSync(path, { force: true });
+  }
+}
+
+/** Another program's write may hold the file for a moment; this program's own writes are kept away by `undisturbed`. */
+async function copyPages(connection: Connection, path: string, undisturbed: Undisturbed): Promise<void> {
+  for (let tries = 0; tries < 100; tries++) {
+    if (await undisturbed((begun) => connection.backupTo(path, begun))) return;
+    rmSync(path, { force: true });
+    await sleep(50);
+  }
+  refuse("file", `Another program is writing ${basename(connection.path)}. Try again when it is done.`);
 }
 
 async function checkCopy(connection: Connection, path: string): Promise<void> {

@@ -9,6 +9,8 @@ export interface Access {
   readonly readOnly: string | null;
   readonly writer: Holder | null;
   readonly lock: HeldLock | null;
+  /** Whether the disk and the permissions allow writing, whatever this opening is for. */
+  readonly canWrite: boolean;
   /** Whoever had it before never closed it. */
   readonly unclean: boolean;
 }
@@ -19,31 +21,39 @@ export interface AccessOptions {
   readonly takeOver?: boolean | undefined;
 }
 
-const reading = (readOnly: string, writer: Holder | null = null): Access => ({
+const reading = (readOnly: string, canWrite: boolean, writer: Holder | null = null): Access => ({
   readOnly,
   writer,
   lock: null,
+  canWrite,
   unclean: false,
 });
 
 export function takeAccess(path: string, options: AccessOptions): Access {
-  if (options.readOnly) return reading("The file was opened for reading only.");
   const hindrance = cantWrite(path);
-  if (hindrance !== null) return reading(hindrance);
+  if (hindrance !== null) return reading(hindrance, false);
+  if (options.readOnly) return reading("The file was opened for reading only.", true);
   try {
     const taken = takeLock(path, { user: options.user, takeOver: options.takeOver, since: new Date().toISOString() });
     if ("lock" in taken) {
-      return { readOnly: null, writer: null, lock: taken.lock, unclean: taken.lock.leftBehind !== null };
+      return {
+        readOnly: null,
+        writer: null,
+        lock: taken.lock,
+        canWrite: true,
+        unclean: taken.lock.leftBehind !== null,
+      };
     }
     const { user, machine, since } = taken.holder;
     const when = since === "" ? "" : ` since ${since}`;
     return reading(
       `${user} on ${machine} has had it open for writing${when}; until they close it, it can only be read.`,
+      true,
       taken.holder,
     );
   } catch (error) {
     if (error instanceof Refusal)
-      return reading(`It can only be read, because no lock can be put beside it. ${error.message}`);
+      return reading(`It can only be read, because no lock can be put beside it. ${error.message}`, false);
     throw error;
   }
 }

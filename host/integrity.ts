@@ -34,14 +34,17 @@ export function damageNow(connection: Connection): string | null {
   }
 }
 
-/** Checks table by table through `turn`, which decides when each step may run. */
+/** Whether there is more to check. */
+export type Step = () => "more" | "done";
+
+/** Checks table by table through `turn`, which decides when each step may run, or stops. */
 export async function damageInTurns(
   connection: Connection,
-  turn: (step: () => boolean) => Promise<boolean>,
+  turn: (step: Step) => Promise<"more" | "done" | "stop">,
 ): Promise<string | null> {
   let found: string | null = null;
   let tables: Generator<void, string | null> | null = null;
-  const step = (): boolean => {
+  const step: Step = () => {
     tables ??= steps(
       connection,
       connection
@@ -52,8 +55,8 @@ export async function damageInTurns(
     );
     const { done, value } = tables.next();
     if (done) found = value;
-    return done ?? false;
+    return done ? "done" : "more";
   };
-  while (!(await turn(step)));
+  while ((await turn(step)) === "more");
   return found;
 }

@@ -22,6 +22,8 @@ export interface HeldLock {
   /** Who had the file before and never closed it. */
   readonly leftBehind: Holder | null;
   release(): void;
+  /** Lets go of it but leaves the sign that the file was not closed properly. */
+  abandon(): void;
 }
 
 export type Taken = { readonly lock: HeldLock } | { readonly holder: Holder };
@@ -90,7 +92,9 @@ function tryOnce(path: string, self: Holder, takeOver: boolean): Taken | null {
     const now = holderOf(connection);
     if (now?.pid !== self.pid || now.since !== self.since || now.machine !== self.machine) return null;
     keep = true;
-    return { lock: { leftBehind: before, release: () => release(path, connection) } };
+    return {
+      lock: { leftBehind: before, release: () => release(path, connection), abandon: () => connection.close() },
+    };
   } catch (error) {
     if (isBusy(error)) return heldBy(connection);
     // The engine notices at the commit that the file was deleted by the one who let go of it.

@@ -1,10 +1,11 @@
 /** The plant file: making one, and opening one only after it was recognised, upgraded and found sound. */
 import { existsSync, rmSync } from "node:fs";
-import { basename, dirname, join } from "node:path";
-import { KINDS } from "../core/model/dictionary.ts";
+import { basename, dirname } from "node:path";
+import { checkNew, type ValueIssue } from "../core/model/check-values.ts";
+import type { Value } from "../core/model/dictionary.ts";
 import { refuse } from "../core/result.ts";
 import { MIGRATIONS, type Migration } from "../migrations/index.ts";
-import { giveName, makeBackup, syncPath } from "./backup.ts";
+import { dropLeftOvers, giveName, makeBackup, syncPath, unfinishedName } from "./backup.ts";
 import { type Access, takeAccess } from "./file-access.ts";
 import { fileTrouble } from "./file-errors.ts";
 import { headerOf } from "./file-header.ts";
@@ -13,7 +14,7 @@ import type { Holder } from "./lock.ts";
 import { migrate, newestVersion, versionOf } from "./migrate.ts";
 import { APPLICATION_ID, ordinaryFile, refuseContent, refuseNewer } from "./recognise.ts";
 import { Connection, type ConnectionOptions } from "./sqlite-connection.ts";
-import { isDamage } from "./sqlite-errors.ts";
+import { isDamage, patiently } from "./sqlite-errors.ts";
 
 /** Plant files end so; others are opened all the same when they are plant files. */
 export const EXTENSION = ".strandbook";
@@ -49,14 +50,20 @@ export function createPlant(path: string, name: string, migrations: readonly Mig
   if (existsSync(path)) refuse("file", `${basename(path)} exists already. Choose another name.`);
   if (!existsSync(folder)) refuse("file", `There is no folder ${folder}.`);
   // Made under another name, so that a half-made file never bears the plant's.
-  const temporary = join(folder, `.making-${process.pid}-${basename(path)}.tmp`);
+  const values = plantValues(name);
+  const temporary = unfinishedName(path);
   try {
+    dropLeftOvers(folder);
     rmSync(temporary, { force: true });
     const connection = new Connection(temporary, { create: true });
     try {
       migrate(connection, migrations, () => {
         connection.pragma(`application_id = ${APPLICATION_ID}`);
-        insertPlant(connection, name);
+        const fields = Object.keys(values);
+        connection.run(
+          `INSERT INTO plant (${fields.join(", ")}) VALUES (${fields.map(() => "?").join(", ")})`,
+          Object.values(values),
+        );
       });
     } finally {
       connection.close();
@@ -73,16 +80,14 @@ export function createPlant(path: string, name: string, migrations: readonly Mig
 }
 
 /** The plant record with the initial values of its fields; version 0 says that no change set wrote it. */
-function insertPlant(connection: Connection, name: string): void {
-  const values: Record<string, string | number> = { id: 1, rev: 0, name };
-  for (const [field, declared] of Object.entries(KINDS.plant.fields)) {
-    if ("initial" in declared) values[field] = declared.initial;
+function plantValues(name: string): Record<string, Value> {
+  const issues: ValueIssue[] = [];
+  const values = checkNew("plant", { name }, issues);
+  if (issues.length > 0) {
+    const problems = issues.map(({ label, reason }) => ({ field: label, reason }));
+    refuse("bad_input", "A plant can't be named so.", problems);
   }
-  const fields = Object.keys(values);
-  connection.run(
-    `INSERT INTO plant (${fields.join(", ")}) VALUES (${fields.map(() => "?").join(", ")})`,
-    Object.values(values),
-  );
+  return { id: 1, rev: 0, ...values };
 }
 
 /** Opens a plant file, or refuses with a sentence and leaves it byte for byte as it was. */
@@ -93,35 +98,57 @@ export async function openPlant(given: string, options: OpenOptions = {}): Promi
   const header = headerOf(path, newest);
   let access: Access | null = null;
   let connection: Connection | null = null;
-  const close = () => {
-    connection?.close();
-    header.forget();
-    access?.lock?.release();
-  };
   try {
     access = takeAccess(path, options);
-    connection = new Connection(path, {
+    if (header.unfinished && access.canWrite) await putRight(path);
+    const settings = {
       readOnly: access.readOnly !== null,
       ...(options.beforeStatement ? { beforeStatement: options.beforeStatement } : {}),
-    });
-    const version = recognise(connection, path, newest);
+    };
+    const opened = await patiently(() => new Connection(path, settings));
+    connection = opened;
+    const version = await patiently(() => recognise(opened, path, newest));
     const checked = header.unfinished || access.unclean || header.bytes <= CHECKED_AT_ONCE_BYTES;
-    const damage = checked ? damageNow(connection) : null;
+    const damage = checked ? await patiently(() => damageNow(opened)) : null;
     if (damage !== null) refuseContent(path, `${basename(path)} is damaged (${damage}).`);
-    if (version < newest) await upgrade(connection, version, access.readOnly, migrations);
+    if (version < newest) await upgrade(opened, version, access.readOnly, migrations);
+    const { readOnly, writer, lock } = access;
+    // At rest the record is one file: a write-ahead log that another tool switched on is folded back.
+    if (readOnly === null && opened.pragma("journal_mode") !== "delete") opened.pragma("journal_mode = DELETE");
     return {
       path,
-      connection,
-      readOnly: access.readOnly,
-      writer: access.writer,
+      connection: opened,
+      readOnly,
+      writer,
       checked,
       upgradedFrom: version < newest ? version : null,
-      close,
+      close() {
+        opened.close();
+        header.forget();
+        lock?.release();
+      },
     };
   } catch (error) {
-    close();
+    connection?.close();
+    header.forget();
+    // Who tries next must know too that the file was not closed properly.
+    if (access?.unclean) access.lock?.abandon();
+    else access?.lock?.release();
     if (isDamage(error)) refuseContent(path, `${basename(path)} is damaged.`);
     throw fileTrouble(error, path);
+  }
+}
+
+/**
+ * Lets the engine take back a write that was under way when its program ended, also when the file is opened for
+ * reading only, for before that nothing true can be read. A write of a living program is not touched: it holds its lock.
+ */
+async function putRight(path: string): Promise<void> {
+  const connection = await patiently(() => new Connection(path));
+  try {
+    await patiently(() => connection.rows("SELECT 1 FROM sqlite_schema LIMIT 1"));
+  } finally {
+    connection.close();
   }
 }
 

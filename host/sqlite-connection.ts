@@ -19,6 +19,8 @@ export interface ConnectionOptions {
  * letting anything else run; whoever begins or commits tries again instead (`patiently`).
  */
 const ENGINE_WAIT_MS = 100;
+/** Pages copied between two turns of the event loop: about two milliseconds. */
+const BACKUP_PAGES = 400;
 
 export class Connection {
   readonly path: string;
@@ -31,21 +33,12 @@ export class Connection {
     this.path = path;
     this.readOnly = options.readOnly ?? false;
     this.#before = options.beforeStatement;
-    try {
-      this.#db = new Database(path, {
-        readonly: this.readOnly,
-        fileMustExist: !(options.create ?? false),
-        timeout: ENGINE_WAIT_MS,
-      });
-    } catch (error) {
-      throw translated(error, basename(path));
-    }
+    this.#db = openDatabase(path, {
+      readonly: this.readOnly,
+      fileMustExist: !(options.create ?? false),
+      timeout: ENGINE_WAIT_MS,
+    });
     this.#cache = new StatementCache((sql) => this.#db.prepare(sql));
-    // A file may come from anyone: nothing in its schema may call what has effects, and every page is checked.
-    this.#db.pragma("trusted_schema = OFF");
-    this.#db.pragma("cell_size_check = ON");
-    this.#db.pragma("foreign_keys = ON");
-    this.#db.pragma("synchronous = FULL");
   }
 
   /** The engine's version, such as `3.53.4`. */
@@ -98,18 +91,19 @@ export class Connection {
   }
 
   /**
-   * The engine's online backup into a file that must not exist. Reads and writes of this connection may go on after
-   * `begun` was called; before it nothing may write, because the driver takes a file that is busy at the first step for
-   * an empty one.
+   * The engine's online backup into a file that must not exist. Reads and writes of this connection may go on once
+   * `begun` was called. Answers false when nothing was copied because the file was being written at the first step.
    */
-  async backupTo(path: string, begun: () => void = () => {}): Promise<void> {
+  async backupTo(path: string, begun: () => void = () => {}): Promise<boolean> {
     try {
-      await this.#db.backup(path, {
+      const { totalPages } = await this.#db.backup(path, {
         progress: () => {
           begun();
-          return 400;
+          return BACKUP_PAGES;
         },
       });
+      // The driver takes a source that is busy at the first step for an empty one and reports success.
+      return totalPages > 0;
     } catch (error) {
       throw translated(error, basename(path));
     }
@@ -135,6 +129,22 @@ export class Connection {
     } catch (error) {
       throw translated(error, basename(this.path));
     }
+  }
+}
+
+function openDatabase(path: string, options: Database.Options): Database.Database {
+  let db: Database.Database | null = null;
+  try {
+    db = new Database(path, options);
+    // A file may come from anyone: nothing in its schema may call what has effects, and every page is checked.
+    db.pragma("trusted_schema = OFF");
+    db.pragma("cell_size_check = ON");
+    db.pragma("foreign_keys = ON");
+    db.pragma("synchronous = FULL");
+    return db;
+  } catch (error) {
+    db?.close();
+    throw translated(error, basename(path));
   }
 }
 

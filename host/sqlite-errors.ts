@@ -1,4 +1,5 @@
 /** What SQLite says when a file, a disk or another program is in the way, as a refusal people can act on. */
+import { setTimeout as sleep } from "node:timers/promises";
 import Database from "better-sqlite3";
 import { Refusal, type RefusalCode } from "../core/result.ts";
 
@@ -27,7 +28,7 @@ const SENTENCES: readonly (readonly [RegExp, RefusalCode, (file: string) => stri
     /^SQLITE_READONLY_(ROLLBACK|RECOVERY|CANTINIT)/,
     "file",
     (f) =>
-      `${f} was not closed properly and must be put right, which needs writing. Copy it with the file of the same name that ends in -journal to a disk that can be written, and open it there.`,
+      `${f} was not closed properly and has to be put right first, which needs writing. Open it once for writing; from a disk that allows reading only, copy it together with ${f}-journal to another disk.`,
   ],
   [/^SQLITE_READONLY/, "read_only", (f) => `${f} can't be written: the disk or the file allows reading only.`],
   [/^SQLITE_BUSY/, "file", (f) => `Another program is using ${f}. Nothing was changed. Try again when it is done.`],
@@ -61,4 +62,20 @@ export function translated(error: unknown, file: string): unknown {
   if (!found) return error;
   const [, refusal, sentence] = found;
   return new Refusal({ code: refusal, message: sentence(file), problems: [], details: { engine: code } });
+}
+
+/** How long a read or write waits for another program that holds the file. */
+const PATIENCE_MS = 10_000;
+
+/** Tries again while another program holds the file, letting other work run between the tries. */
+export async function patiently<T>(attempt: () => T, patience_ms = PATIENCE_MS): Promise<T> {
+  const until = performance.now() + patience_ms;
+  for (;;) {
+    try {
+      return attempt();
+    } catch (error) {
+      if (!isBusy(error) || performance.now() > until) throw error;
+      await sleep(20);
+    }
+  }
 }

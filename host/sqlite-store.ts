@@ -1,6 +1,5 @@
 /** The store over one connection: many reads of one moment at once, or one write alone. */
 import { AsyncLocalStorage } from "node:async_hooks";
-import { setTimeout as sleep } from "node:timers/promises";
 import type { Kysely } from "kysely";
 import type { ReadonlyKysely } from "kysely/readonly";
 import type { Value } from "../core/model/dictionary.ts";
@@ -10,10 +9,8 @@ import type { Reader, Store, Writer } from "../core/store/handle.ts";
 import { FairLock } from "./fair-lock.ts";
 import type { Connection } from "./sqlite-connection.ts";
 import { builderFor } from "./sqlite-dialect.ts";
-import { isBusy } from "./sqlite-errors.ts";
+import { patiently } from "./sqlite-errors.ts";
 
-/** How long a read or write waits for another program that holds the file. */
-const PATIENCE_MS = 10_000;
 /** A write of at least so many rows makes the planner's statistics worth renewing. */
 const MANY_ROWS = 20_000;
 
@@ -214,17 +211,4 @@ export function refreshStatistics(connection: Connection): void {
   connection.pragma("analysis_limit = 400");
   connection.pragma("optimize");
   connection.forgetStatements();
-}
-
-/** Tries again while another program holds the file, letting other work run between the tries. */
-export async function patiently<T>(attempt: () => T, patience_ms = PATIENCE_MS): Promise<T> {
-  const until = performance.now() + patience_ms;
-  for (;;) {
-    try {
-      return attempt();
-    } catch (error) {
-      if (!isBusy(error) || performance.now() > until) throw error;
-      await sleep(20);
-    }
-  }
 }
