@@ -28,7 +28,8 @@ const escaped = (sign: string): string => `%${sign.charCodeAt(0).toString(16).to
 export const escapeName = (name: string, separator: Separator): string =>
   separator === ":" ? name.replace(/[%#]/g, escaped) : name.replace(/[%/:#@]/g, escaped);
 
-const unescapeName = (name: string): string =>
+/** The inverse of `escapeName`, after any separator. */
+export const unescapeName = (name: string): string =>
   name.replace(/%(25|2f|3a|23|40)/gi, (_, code: string) => String.fromCharCode(Number.parseInt(code, 16)));
 
 /** An address from its parent's address, a separator and its own name; without a parent the name stands alone. */

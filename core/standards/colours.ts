@@ -118,43 +118,58 @@ const sameColour = (colour: Colour, hue: Hue, mark: MarkText): boolean =>
   (mark.colour === null || colour.mark?.colour === mark.colour);
 
 /**
- * Positions from 1 to `count` that a colour as written can mean; none when it is no colour of that sequence, several when
- * it can be read in more than one way. Under TIA-598 its own letters decide (BL is blue, BK black); elsewhere two letters
- * may be those of TIA-598, of IEC 60757 or the beginning of a name, so that BL can be blue or black and GR green or grey.
+ * Positions, counted from 1, that a colour as written can mean among neighbours of the given colours; none when it is no
+ * colour of theirs, several when it can be read in more than one way. Under TIA-598 its own letters decide (BL is blue,
+ * BK black); elsewhere two letters may be those of TIA-598, of IEC 60757 or the beginning of a name, so that BL can be
+ * blue or black and GR green or grey. `typed` holds colours as somebody typed them for a position; equal words go first.
  */
-export function positionsOf(
-  sequence: SequenceName | null,
+export function readColour(
   text: string,
-  count: number,
-  explicit?: readonly string[] | null,
+  colours: readonly Colour[],
+  sequence: SequenceName | null,
+  typed: readonly (string | null | undefined)[] = [],
 ): number[] {
   const wanted = fold(text);
   if (wanted === "") return [];
-  const colours = Array.from({ length: count }, (_, index) => colourAt(sequence, index + 1, explicit));
   const positions = (test: (colour: Colour, index: number) => boolean): number[] =>
     colours.flatMap((colour, index) => (test(colour, index) ? [index + 1] : []));
 
-  const typed = positions((_, index) => explicit?.[index] !== undefined && fold(explicit[index]) === wanted);
-  if (typed.length > 0) return typed;
+  const same = positions((_, index) => {
+    const own = typed[index];
+    return own !== undefined && own !== null && fold(own) === wanted;
+  });
+  if (same.length > 0) return same;
 
   const mark = splitMark(text);
   const { base } = mark;
-  const meaning = (hues: readonly (Hue | undefined)[]): number[] =>
-    positions((colour) => hues.some((hue) => hue !== undefined && sameColour(colour, hue, mark)));
   const starting = ALL_HUES.filter((hue) => namesOf(hue).some((name) => name.startsWith(base)));
   const coded = ALL_HUES.filter((hue) => HUES[hue].code?.toLowerCase() === base);
   const codedByIec = ALL_HUES.filter((hue) => HUES[hue].iec?.toLowerCase() === base);
-
-  const tiers: readonly (readonly (Hue | undefined)[])[] =
-    sequence === "tia_598"
-      ? [[hueNamed(base)], coded, codedByIec, starting]
-      : [[hueNamed(base)], [...coded, ...codedByIec, ...starting]];
-  for (const tier of tiers) {
-    const found = meaning(tier);
+  const exactly = hueNamed(base);
+  const tiers: readonly (readonly Hue[])[] = [
+    exactly === undefined ? [] : [exactly],
+    ...(sequence === "tia_598" ? [coded, codedByIec, starting] : [[...coded, ...codedByIec, ...starting]]),
+  ];
+  for (const hues of tiers) {
+    const found = positions((colour) => hues.some((hue) => sameColour(colour, hue, mark)));
     if (found.length > 0) return found;
   }
   return [];
 }
+
+/** Positions from 1 to `count` of a sequence or explicit list that a colour as written can mean; see `readColour`. */
+export const positionsOf = (
+  sequence: SequenceName | null,
+  text: string,
+  count: number,
+  explicit?: readonly string[] | null,
+): number[] =>
+  readColour(
+    text,
+    Array.from({ length: count }, (_, index) => colourAt(sequence, index + 1, explicit)),
+    sequence,
+    explicit ?? [],
+  );
 
 const spelled = (count: number): string => COUNTS[count] ?? String(count);
 

@@ -1,0 +1,273 @@
+/** Which strands a text means: a cable and numbers, ranges or colours. */
+import { tidy, unescapeName } from "../model/address.ts";
+import { Fault } from "../model/clean-text.ts";
+import { parseStrandList, type StrandPick } from "../model/strand-list.ts";
+import { type Problem, refuse } from "../result.ts";
+import { type CableGlass, cableGlass, type Reading, readLevels, type StrandRow, strandsOf } from "./cable-glass.ts";
+import type { Reader } from "./handle.ts";
+import { FOLDED, foldTag } from "./lookup.ts";
+import { nearestTags } from "./nearest.ts";
+
+export interface NamedStrand {
+  readonly id: number;
+  /** Its number over the whole sheath. */
+  readonly number: number;
+  /** Order of the section, where one section of the strand was named. */
+  readonly section?: number;
+}
+
+export interface NamedStrands {
+  readonly cable: { readonly id: number; readonly tag: string };
+  /** In the order written. */
+  readonly strands: readonly NamedStrand[];
+  /** The unit, where the text named exactly one whole unit. */
+  readonly unit: number | null;
+}
+
+interface Cable {
+  readonly id: number;
+  readonly tag: string;
+}
+
+type Outcome = { readonly readings: readonly NamedStrands[]; readonly words: readonly string[] } | Fault;
+
+/** Every way to divide a text into a cable's tag and a list. After a colon there is only one. */
+export function divisions(text: string): { tag: string; list: string }[] {
+  const whole = tidy(text);
+  const colon = whole.indexOf(":");
+  const at = (from: number, to: number) => ({ tag: whole.slice(0, from).trim(), list: whole.slice(to).trim() });
+  if (colon >= 0) return [at(colon, colon + 1)].filter(({ tag, list }) => tag !== "" && list !== "");
+  const found = new Map<string, { tag: string; list: string }>();
+  for (const match of whole.matchAll(/\s*[·/]\s*|\s+/g)) {
+    const division = at(match.index, match.index + match[0].length);
+    if (division.tag !== "" && division.list !== "") found.set(division.tag, division);
+  }
+  return [...found.values()];
+}
+
+async function cablesTagged(reader: Reader, tags: readonly string[]): Promise<Map<string, Cable[]>> {
+  const rows = await reader.rows<Cable>("select id, tag from cable where tag in (select value from json_each(?))", [
+    JSON.stringify(tags.map(unescape)),
+  ]);
+  return new Map(tags.map((tag) => [tag, rows.filter((row) => row.tag === unescapeName(tag))]));
+}
+
+async function cablesFolded(reader: Reader, tags: readonly string[]): Promise<Map<string, Cable[]>> {
+  const keys = tags.map((tag) => foldTag(unescapeName(tag)));
+  const rows = await reader.rows<Cable & { key: string }>(
+    `select id, tag, ${FOLDED} as key from cable where key in (select value from json_each(?))`,
+    [JSON.stringify(keys)],
+  );
+  return new Map(tags.map((tag, index) => [tag, rows.filter((row) => row.key === keys[index])]));
+}
+
+/** Numbers as people write a gap: 1, 2, 3, 7 becomes `1-3, 7`. */
+export function numberRuns(numbers: readonly number[]): string {
+  const runs: [number, number][] = [];
+  for (const number of numbers) {
+    const last = runs.at(-1);
+    if (last !== undefined && number === last[1] + 1) last[1] = number;
+    else runs.push([number, number]);
+  }
+  return runs.map(([from, to]) => (from === to ? `${from}` : `${from}-${to}`)).join(", ");
+}
+
+const whatIsThere = (tag: string, strands: readonly StrandRow[]): string => {
+  if (strands.length === 0) return `${tag} is on record without strands`;
+  const last = strands.at(-1)?.number ?? 0;
+  return strands.length === last
+    ? `${tag} has ${last === 1 ? "one strand" : `strands 1 to ${last}`}`
+    : `${tag} has strands ${numberRuns(strands.map(({ number }) => number))}`;
+};
+
+/** What one pick of a list can mean. */
+function readPick(
+  pick: StrandPick,
+  previous: StrandPick | undefined,
+  cable: Cable,
+  byNumber: ReadonlyMap<number, StrandRow>,
+  strands: readonly StrandRow[],
+  glass: CableGlass | null,
+): { readings: Reading[]; fault: string | null } {
+  const readings: Reading[] = [];
+  const faults = new Set<string>();
+  // After `GR/1-3` a further `7` or `RD` may go on in the same tube.
+  const inSameUnit = previous?.kind === "levels" ? previous.readings.map((levels) => levels.slice(0, -1)) : [];
+  const own = pick.kind === "levels" ? pick.readings : [[pick.text.replace(/\s*#.*$/, "")]];
+  if (pick.kind === "numbers") {
+    const numbers = Array.from({ length: pick.to - pick.from + 1 }, (_, index) => pick.from + index);
+    const absent = numbers.filter((number) => !byNumber.has(number));
+    if (absent.length > 0) {
+      const beyond = absent.every((number) => number > (strands.at(-1)?.number ?? 0));
+      faults.add(
+        `${whatIsThere(cable.tag, strands)}; ${numberRuns(absent)} ${absent.length === 1 ? "is" : "are"} ${beyond ? "beyond the count" : "not on record"}`,
+      );
+    } else {
+      readings.push({
+        strands: numbers.flatMap((number) => byNumber.get(number) ?? []),
+        unit: null,
+        words: `${cable.tag}:${pick.text}`,
+      });
+    }
+  } else if (glass !== null) {
+    for (const levels of own) readings.push(...readLevels(glass, levels, faults));
+  }
+  if (glass !== null) {
+    for (const before of inSameUnit.filter((levels) => levels.length > 0)) {
+      for (const levels of own.filter((each) => each.length === 1)) {
+        readings.push(...readLevels(glass, [...before, ...levels], new Set()));
+      }
+    }
+  }
+  const distinct = new Map(
+    readings.filter((each) => each.strands.length > 0).map((each) => [each.strands.map(({ id }) => id).join(), each]),
+  );
+  // Of two readings with the same strands the one that names a whole unit says more.
+  for (const each of readings) if (each.unit !== null) distinct.set(each.strands.map(({ id }) => id).join(), each);
+  const found = [...distinct.values()].filter((each) => each.strands.length > 0);
+  if (found.length > 0) return { readings: found, fault: null };
+  const [reason] = faults;
+  return { readings: [], fault: reason ?? `${whatIsThere(cable.tag, strands)}, none of which is ${pick.text}` };
+}
+
+async function readList(reader: Reader, cable: Cable, list: string): Promise<Outcome> {
+  const picks = parseStrandList(list);
+  if (picks instanceof Fault) return picks;
+  const glass = picks.some(({ kind }) => kind === "levels") ? await cableGlass(reader, cable.id) : null;
+  const strands = await strandsOf(reader, cable.id);
+  const byNumber = new Map(strands.map((strand) => [strand.number, strand]));
+  let readings: { strands: NamedStrand[]; words: string; unit: number | null }[] = [
+    { strands: [], words: "", unit: null },
+  ];
+  for (const [index, pick] of picks.entries()) {
+    const { readings: own, fault } = readPick(pick, picks[index - 1], cable, byNumber, strands, glass);
+    if (fault !== null) return new Fault(fault);
+    const section = pick.section === null ? {} : { section: pick.section };
+    readings = readings.flatMap((before) =>
+      own.map((reading) => ({
+        strands: [...before.strands, ...reading.strands.map(({ id, number }) => ({ id, number, ...section }))],
+        words: before.words === "" ? reading.words : `${before.words}, ${reading.words}`,
+        unit: picks.length === 1 && pick.section === null ? (reading.unit?.id ?? null) : null,
+      })),
+    );
+    // A text of many doubtful colours is refused all the same; its readings need not be counted to the end.
+    readings = readings.slice(0, 50);
+  }
+  return {
+    readings: readings.map(({ strands: named, unit }) => ({ cable, strands: named, unit })),
+    words: readings.map(({ words }) => words),
+  };
+}
+
+/** All readings of a text as strands; the reasons why not where there is none. */
+export async function readStrands(
+  reader: Reader,
+  text: string,
+): Promise<{ readings: NamedStrands[]; words: string[]; faults: { cable: Cable; reason: string }[] }> {
+  const ways = divisions(text);
+  const faults: { cable: Cable; reason: string }[] = [];
+  if (ways.length === 0) return { readings: [], words: [], faults };
+  const tags = ways.map(({ tag }) => tag);
+  for (const cablesOf of [cablesTagged, cablesFolded]) {
+    const cables = await cablesOf(reader, tags);
+    const readings: NamedStrands[] = [];
+    const words: string[] = [];
+    faults.length = 0;
+    // The longest tag first: its reason is the one worth saying.
+    for (const { tag, list } of ways.toReversed()) {
+      for (const cable of cables.get(tag) ?? []) {
+        const outcome = await readList(reader, cable, list);
+        if (outcome instanceof Fault) faults.push({ cable, reason: outcome.reason });
+        else {
+          readings.push(...outcome.readings);
+          words.push(...outcome.words);
+        }
+      }
+    }
+    if (readings.length > 0 || faults.length > 0) return { readings, words, faults };
+  }
+  return { readings: [], words: [], faults };
+}
+
+/**
+ * The strands a text names, in the order written: `F-012:25-36,40`, `F-012 GR/BL-BR`, `033 · 86`.
+ * Refuses `not_found` (no such cable or strand), `ambiguous` (several readings) and `bad_input` (a list that can't be
+ * read, a range that runs backwards, a strand named twice).
+ */
+export async function resolveStrands(
+  reader: Reader,
+  text: string,
+  options: { readonly field?: string } = {},
+): Promise<NamedStrands> {
+  const asked: Pick<Problem, "record" | "field"> = {
+    record: text,
+    ...(options.field === undefined ? {} : { field: options.field }),
+  };
+  const { readings, words, faults } = await readStrands(reader, text);
+  const [only] = readings;
+  if (readings.length > 1) {
+    refuse(
+      "ambiguous",
+      `${text} can be read in ${readings.length} ways.`,
+      readings.map((reading, index) => ({
+        ...asked,
+        reason: `may be ${words[index]}: ${reading.cable.tag}:${numberRuns(reading.strands.map(({ number }) => number)).replaceAll(" ", "")}`,
+      })),
+    );
+  }
+  if (only === undefined) {
+    const [fault] = faults;
+    if (fault !== undefined) {
+      const missing = /on record|has .*strand/.test(fault.reason);
+      refuse(missing ? "not_found" : "bad_input", `${text} names no strands: ${fault.reason}.`, [
+        { ...asked, reason: fault.reason },
+      ]);
+    }
+    const [first] = divisions(text);
+    if (first === undefined) {
+      refuse("bad_input", `${text} names no strands; write a cable and numbers, such as F-012:25-36.`, [
+        { ...asked, reason: "must be a cable and strands" },
+      ]);
+    }
+    const nearest = await nearestTags(reader, first.tag, ["cable"]);
+    const hint = nearest.length > 0 ? `; nearest are ${nearest.join(", ")}` : "";
+    refuse("not_found", `There is no cable ${first.tag}${hint}.`, [
+      { ...asked, reason: `is no cable on record${hint}` },
+    ]);
+  }
+  const seen = new Set<string>();
+  const twice = only.strands.filter(({ id, section }) => seen.size === seen.add(`${id}#${section ?? ""}`).size);
+  if (twice.length > 0) {
+    const numbers = numberRuns([...new Set(twice.map(({ number }) => number))]);
+    refuse("bad_input", `${text} names ${only.cable.tag}:${numbers} twice.`, [
+      { ...asked, reason: `names ${numbers} twice` },
+    ]);
+  }
+  const sections = only.strands.filter(({ section }) => section !== undefined);
+  if (sections.length > 0) await refuseUnknownSections(reader, only.cable, sections, asked);
+  return only;
+}
+
+async function refuseUnknownSections(
+  reader: Reader,
+  cable: Cable,
+  strands: readonly NamedStrand[],
+  asked: Pick<Problem, "record" | "field">,
+): Promise<void> {
+  const rows = await reader.rows<{ strand_id: number; ordinal: number }>(
+    "select strand_id, ordinal from section where strand_id in (select value from json_each(?))",
+    [JSON.stringify(strands.map(({ id }) => id))],
+  );
+  const known = new Set(rows.map(({ strand_id, ordinal }) => `${strand_id}#${ordinal}`));
+  const problems = strands
+    .filter(({ id, section }) => !known.has(`${id}#${section}`))
+    .map(({ id, number, section }) => {
+      const count = rows.filter(({ strand_id }) => strand_id === id).length;
+      return {
+        ...asked,
+        record: `${cable.tag}:${number}#${section}`,
+        reason: `is not on record; the strand has ${count === 1 ? "one section" : `${count} sections`}`,
+      };
+    });
+  if (problems.length > 0) refuse("not_found", `${problems[0]?.record} is not on record.`, problems);
+}
