@@ -15,8 +15,10 @@ function* steps(connection: Connection, tables: readonly string[]): Generator<vo
         `PRAGMA foreign_key_check${whole ? "" : `('${table}')`}`,
       );
       const [first] = keys;
-      if (first)
-        return `${keys.length} references lead nowhere, the first in ${first.table} ${first.rowid} to ${first.parent}`;
+      if (first) {
+        const count = keys.length === 1 ? "a reference leads" : `${keys.length} references lead`;
+        return `${count} nowhere, the first in ${first.table} ${first.rowid} to ${first.parent}`;
+      }
       yield;
     }
     return null;

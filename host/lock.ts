@@ -67,9 +67,11 @@ function userName(): string {
 
 /** Null when the lock file went away or changed under us. */
 function tryOnce(path: string, self: Holder, takeOver: boolean): Taken | null {
-  const connection = openLock(path);
+  let opened: Connection | null = null;
   let keep = false;
   try {
+    const connection = openLock(path);
+    opened = connection;
     connection.run("BEGIN IMMEDIATE");
     connection.run(
       "CREATE TABLE IF NOT EXISTS holder (user TEXT NOT NULL, machine TEXT NOT NULL, pid INTEGER NOT NULL, since TEXT NOT NULL) STRICT",
@@ -96,7 +98,7 @@ function tryOnce(path: string, self: Holder, takeOver: boolean): Taken | null {
       lock: { leftBehind: before, release: () => release(path, connection), abandon: () => connection.close() },
     };
   } catch (error) {
-    if (isBusy(error)) return heldBy(connection);
+    if (isBusy(error)) return opened && heldBy(opened);
     // The engine notices at the commit that the file was deleted by the one who let go of it.
     if (engineCode(error) === "SQLITE_READONLY_DBMOVED") return null;
     if (isDamage(error)) {
@@ -106,7 +108,7 @@ function tryOnce(path: string, self: Holder, takeOver: boolean): Taken | null {
     }
     throw error;
   } finally {
-    if (!keep) connection.close();
+    if (!keep) opened?.close();
   }
 }
 

@@ -75,6 +75,17 @@ export class Connection {
   /** Runs a statement; answers how many rows it changed and the id of the last one it inserted. */
   run(sql: string, parameters: readonly Bindable[] = []): { changes: number; lastId: number | bigint } {
     const prepared = this.#get(sql);
+    return this.#run(sql, prepared, parameters);
+  }
+
+  /** As `run`, for those who were lent a transaction: they may change rows, but not begin or end transactions. */
+  change(sql: string, parameters: readonly Bindable[] = []): { changes: number; lastId: number | bigint } {
+    const prepared = this.#get(sql);
+    if (prepared.readonly) throw new Error(`transactions and settings are the store's: ${sql}`);
+    return this.#run(sql, prepared, parameters);
+  }
+
+  #run(sql: string, prepared: Prepared, parameters: readonly Bindable[]): { changes: number; lastId: number | bigint } {
     const result = this.#guarded(sql, () => prepared.statement.run(...bound(prepared, parameters)));
     if (prepared.schema) this.#cache.clear();
     return { changes: result.changes, lastId: result.lastInsertRowid };

@@ -34,7 +34,7 @@ export function builderFor(connection: Connection, mayWrite: boolean, allow: () 
       allow();
       const values = parameters as readonly Bindable[];
       if (!mayWrite || connection.answersRows(sql)) return { rows: connection.rows<R>(sql, values, mayWrite) };
-      const { changes, lastId } = connection.run(sql, values);
+      const { changes, lastId } = connection.change(sql, values);
       return { rows: [], numAffectedRows: BigInt(changes), insertId: BigInt(lastId) };
     },
     streamQuery(): AsyncIterableIterator<never> {

@@ -43,7 +43,7 @@ class Handle implements Writer {
   async run(sql: string, parameters: readonly (Value | Uint8Array)[] = []): Promise<number> {
     this.#check();
     if (!this.writing) throw new Error(`a read must not write: ${sql}`);
-    return this.#connection.run(sql, parameters).changes;
+    return this.#connection.change(sql, parameters).changes;
   }
 
   #check(): void {
