@@ -24,7 +24,7 @@ const stripped = (values: Readonly<Record<string, Value | undefined>>): AnyValue
   Object.fromEntries(Object.entries(values).filter((entry): entry is [string, Value] => entry[1] !== undefined));
 
 /** Collects what an act will write, and the doubts the user should see. */
-export class Draft {
+export class PlanDraft {
   readonly changes: Change[] = [];
   readonly notices: string[] = [];
   readonly context: ActContext;

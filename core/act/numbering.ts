@@ -1,5 +1,6 @@
 /** Numbers of ports, trays and interfaces written as a pattern: `01..24`, `A1..A12, B1..B12`, `1-48`, `IN`. */
 import { refuse } from "../result.ts";
+import { numberRuns } from "../store/addresses.ts";
 
 /** A greater run is a slip of the pen: no panel, case or device has as many. */
 const MOST = 2000;
@@ -66,16 +67,8 @@ export function expandNumbering(pattern: string, field: string): string[] {
   return names;
 }
 
-/** Writes numbers the short way: 1,2,3,7 becomes `1-3,7`. Keeps the order it is given. */
-export function shortRange(numbers: readonly number[]): string {
-  const runs: [number, number][] = [];
-  for (const n of numbers) {
-    const last = runs.at(-1);
-    if (last && n === last[1] + 1) last[1] = n;
-    else runs.push([n, n]);
-  }
-  return runs.map(([from, to]) => (from === to ? `${from}` : `${from}-${to}`)).join(",");
-}
+/** Writes numbers the short way, as addresses do: 1,2,3,7 becomes `1-3,7`. Keeps the order it is given. */
+export const shortRange = (numbers: readonly number[]): string => numberRuns(numbers).replaceAll(" ", "");
 
 /** Writes names the short way where they count up: 01,02,03 becomes `01-03`. */
 export function shortNames(names: readonly string[]): string {

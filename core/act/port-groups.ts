@@ -3,7 +3,7 @@ import { z } from "zod";
 import type { Row } from "../model/dictionary.ts";
 import { CONNECTORS } from "../model/lists.ts";
 import { refuse } from "../result.ts";
-import type { Draft } from "./context.ts";
+import type { PlanDraft } from "./context.ts";
 import { given } from "./inputs.ts";
 import { expandNumbering } from "./numbering.ts";
 
@@ -71,7 +71,7 @@ type Owner = Pick<Row<"port">, "panel_id" | "module_id" | "device_id">;
  * Answers, for each port, its id and the ids of its positions in order.
  */
 export async function insertPorts(
-  draft: Draft,
+  draft: PlanDraft,
   owner: Partial<Owner>,
   ports: readonly PortDraft[],
   options: { readonly rows?: number | null | undefined; readonly life?: Row<"port">["life"] | null | undefined } = {},

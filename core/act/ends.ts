@@ -1,0 +1,178 @@
+/** Which end of a strand's glass is meant at a place. An end is a strand section and one of its two sides. */
+import { type Problem, refuse } from "../result.ts";
+import { addressesOf, type NamedStrands } from "../store/addresses.ts";
+import type { Reader } from "../store/handle.ts";
+import { shortRange } from "./numbering.ts";
+
+export type Side = "A" | "B";
+
+/** A list of ids as one parameter, so that the statement's text, and with it its preparation, stays the same. */
+export const listed = (ids: Iterable<number>): string => JSON.stringify([...ids]);
+
+export interface End {
+  readonly section_id: number;
+  readonly side: Side;
+  readonly strand_id: number;
+  readonly number: number;
+  /** Order of the section along the strand, and how many the strand has. */
+  readonly ordinal: number;
+  readonly of: number;
+  readonly stop_id: number | null;
+  readonly space_id: number | null;
+  /** `F-012:25`, or `F-012:25#2` where the strand is cut. */
+  readonly words: string;
+}
+
+export const endKey = (section_id: number, side: Side): string => `${section_id}${side}`;
+
+export interface Place {
+  readonly id: number;
+  readonly tag: string;
+}
+
+/** `F-012:25-36,40`. */
+export const rangeOf = ({ cable, strands }: NamedStrands): string =>
+  `${cable.tag}:${shortRange(strands.map(({ number }) => number))}`;
+
+/** Both ends of every section of the strands, by strand, in order along it. */
+export async function endsOf(reader: Reader, named: NamedStrands): Promise<Map<number, End[]>> {
+  const rows = await reader.rows<{
+    id: number;
+    strand_id: number;
+    ordinal: number;
+    a_stop_id: number | null;
+    b_stop_id: number | null;
+    a_space_id: number | null;
+    b_space_id: number | null;
+  }>(
+    `select s.id, s.strand_id, s.ordinal, s.a_stop_id, s.b_stop_id, a.space_id as a_space_id, b.space_id as b_space_id
+     from section s left join stop a on a.id = s.a_stop_id left join stop b on b.id = s.b_stop_id
+     where s.strand_id in (select value from json_each(?)) order by s.strand_id, s.ordinal`,
+    [listed(named.strands.map(({ id }) => id))],
+  );
+  const sections = Map.groupBy(rows, (row) => row.strand_id);
+  return new Map(
+    named.strands.map(({ id, number }) => {
+      const own = sections.get(id) ?? [];
+      const ends = own.flatMap((row) =>
+        (["A", "B"] as const).map((side): End => {
+          const end = side === "A" ? "a" : "b";
+          return {
+            section_id: row.id,
+            side,
+            strand_id: id,
+            number,
+            ordinal: row.ordinal,
+            of: own.length,
+            stop_id: row[`${end}_stop_id`],
+            space_id: row[`${end}_space_id`],
+            words: `${named.cable.tag}:${number}${own.length > 1 ? `#${row.ordinal}` : ""}`,
+          };
+        }),
+      );
+      return [id, ends];
+    }),
+  );
+}
+
+/** Refuses (`bad_input`) an end that is meant twice: a strand and one of its sections can be written side by side. */
+function refuseTwice(ends: readonly End[], field: string): void {
+  const seen = new Set<string>();
+  const twice = ends.filter(({ section_id, side }) => seen.size === seen.add(endKey(section_id, side)).size);
+  const [first] = twice;
+  if (first) {
+    refuse(
+      "bad_input",
+      `${first.words} is named twice.`,
+      twice.map(({ words }) => ({ field, record: words, reason: "comes twice" })),
+    );
+  }
+}
+
+export interface Choice {
+  /** The field of the input that named the strands. */
+  readonly field: string;
+  /** The field that says which end. */
+  readonly endField: string;
+  readonly end?: Side | undefined;
+  /** Take an end although it isn't on record at the place. */
+  readonly elsewhere?: boolean | undefined;
+}
+
+/**
+ * The one end of each strand that lies in a space, in the order the strands were named.
+ * Refuses `not_possible` where none lies there (unless `elsewhere`), `ambiguous` where more than one does.
+ */
+export async function endsAt(reader: Reader, named: NamedStrands, place: Place, choice: Choice): Promise<End[]> {
+  const byStrand = await endsOf(reader, named);
+  const chosen: End[] = [];
+  const nowhere: { number: number; ends: readonly End[] }[] = [];
+  const several: { number: number; ends: readonly End[] }[] = [];
+  for (const { id, number, section } of named.strands) {
+    const all = (byStrand.get(id) ?? []).filter(({ ordinal }) => section === undefined || ordinal === section);
+    const here = all.filter(({ space_id }) => space_id === place.id);
+    const pool = here.length > 0 ? here : choice.elsewhere ? all : [];
+    const fit = choice.end ? pool.filter(({ side }) => side === choice.end) : pool;
+    const [only] = fit;
+    if (fit.length === 1 && only) chosen.push(only);
+    else if (fit.length === 0) nowhere.push({ number, ends: all });
+    else several.push({ number, ends: fit });
+  }
+  const { cable } = named;
+  if (nowhere.length > 0) {
+    const problems = await whereTheyEnd(reader, cable.tag, nowhere, choice);
+    const range = `${cable.tag}:${shortRange(nowhere.map(({ number }) => number))}`;
+    refuse("not_possible", `${range} has no ${choice.end ? `end ${choice.end}` : "end"} in ${place.tag}.`, problems);
+  }
+  if (several.length > 0) {
+    refuse(
+      "ambiguous",
+      `Which end of ${cable.tag}:${shortRange(several.map(({ number }) => number))} is meant in ${place.tag}?`,
+      grouped(several).map(({ numbers, ends }) => ({
+        field: choice.endField,
+        record: `${cable.tag}:${shortRange(numbers)}`,
+        reason: `can be ${ends.map(sideWords).join(" or ")}; say which`,
+      })),
+    );
+  }
+  refuseTwice(chosen, choice.field);
+  return chosen;
+}
+
+const sideWords = (end: End): string => (end.of > 1 ? `end ${end.side} of section ${end.ordinal}` : `end ${end.side}`);
+
+/** Strands whose ends read alike make one problem. */
+function grouped(
+  cases: readonly { number: number; ends: readonly End[] }[],
+): { numbers: number[]; ends: readonly End[] }[] {
+  const alike = Map.groupBy(cases, ({ ends }) =>
+    ends.map(({ ordinal, of, side, space_id }) => `${ordinal}/${of}${side}@${space_id}`).join(),
+  );
+  return [...alike.values()].map((group) => ({
+    numbers: group.map(({ number }) => number),
+    ends: group[0]?.ends ?? [],
+  }));
+}
+
+async function whereTheyEnd(
+  reader: Reader,
+  cable: string,
+  cases: readonly { number: number; ends: readonly End[] }[],
+  choice: Choice,
+): Promise<Problem[]> {
+  const spaces = new Set(cases.flatMap(({ ends }) => ends.flatMap(({ space_id }) => space_id ?? [])));
+  const tags = await addressesOf(reader, "space", [...spaces]);
+  return grouped(cases).map(({ numbers, ends }) => ({
+    field: choice.field,
+    record: `${cable}:${shortRange(numbers)}`,
+    reason:
+      ends.length === 0
+        ? "has no strand section on record"
+        : `has ${ends
+            .map(
+              (end) =>
+                `${sideWords(end)} in ${end.space_id ? (tags.get(end.space_id) ?? "a place without tag") : "an unknown place"}`,
+            )
+            .join(", ")}`,
+  }));
+}

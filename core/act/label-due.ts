@@ -1,0 +1,79 @@
+/** Where a label is due: at the ends of a cable and where it can be reached, as the plant's policy says. */
+import type { Row } from "../model/dictionary.ts";
+import type { Reader } from "../store/handle.ts";
+import { type ActContext, dayOf, type PlanDraft } from "./context.ts";
+import { listed } from "./ends.ts";
+import { plantRow } from "./label-text.ts";
+
+export interface DuePlace {
+  readonly cable_id: number;
+  readonly space_id: number;
+  readonly kind: Row<"stop">["kind"];
+}
+
+/**
+ * The spaces where some cables need a label, each once, in order along the cable. A stop that nobody called unreachable
+ * counts as reachable: a space is by definition a place where cable can be reached. Stops in unknown spaces have no place
+ * to put a label and are left out.
+ */
+export async function duePlaces(
+  reader: Reader,
+  policy: Row<"plant">["label_due"],
+  cables: Iterable<number>,
+): Promise<DuePlace[]> {
+  if (policy === "none") return [];
+  const rows = await reader.rows<DuePlace & { reachable: "yes" | "no" | null }>(
+    `select s.cable_id, s.space_id, s.kind, s.reachable from stop s
+     where s.cable_id in (select value from json_each(?)) and s.space_id is not null order by s.cable_id, s.ordinal`,
+    [listed(cables)],
+  );
+  const seen = new Set<string>();
+  return rows.flatMap(({ cable_id, space_id, kind, reachable }) => {
+    const due = kind === "end" || (policy === "access" && reachable !== "no");
+    const key = `${cable_id}/${space_id}`;
+    if (!due || seen.has(key)) return [];
+    seen.add(key);
+    return [{ cable_id, space_id, kind }];
+  });
+}
+
+/**
+ * Marks the labels on some records as due to be made anew; records that need one by policy but have none on record get a
+ * label that waits to be written. A label that was due already keeps its day.
+ */
+export async function makeDue(
+  draft: PlanDraft,
+  kind: "panel" | "port" | "cord" | "device",
+  whys: ReadonlyMap<number, string>,
+  needed: boolean,
+): Promise<number> {
+  const { context } = draft;
+  const day = dayOf(context);
+  const labels = await labelsOn(context, kind, whys.keys());
+  const without = new Set(whys.keys());
+  for (const { id, subject_id, due_on, space_id: _ } of labels) {
+    without.delete(subject_id);
+    draft.update("label", id, { due_on: due_on ?? day, due_why: whys.get(subject_id) ?? null });
+  }
+  if (!needed) return labels.length;
+  await draft.insert(
+    "label",
+    [...without].map((id) => ({ subject_kind: kind, subject_id: id, due_on: day, due_why: whys.get(id) ?? null })),
+  );
+  return labels.length + without.size;
+}
+
+export const labelsOn = (
+  { reader }: Pick<ActContext, "reader">,
+  kind: string,
+  ids: Iterable<number>,
+): Promise<Row<"label">[]> =>
+  reader.rows<Row<"label">>(
+    "select * from label where subject_kind = ? and subject_id in (select value from json_each(?)) order by id",
+    [kind, listed(ids)],
+  );
+
+/** Whether each port, or each panel, needs a label of its own. */
+export async function portLabelPolicy(reader: Reader): Promise<Row<"plant">["port_labels"]> {
+  return (await plantRow(reader))?.port_labels ?? "panel";
+}

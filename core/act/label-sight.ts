@@ -1,0 +1,77 @@
+/** Note what somebody saw of labels: there, missing, unreadable or wrong, and what was read. */
+import { z } from "zod";
+import type { KindName } from "../model/dictionary.ts";
+import type { Plan } from "../store/plan.ts";
+import { type ActContext, dayOf, PlanDraft } from "./context.ts";
+import { address, given } from "./inputs.ts";
+import { labelsMeant, labelTarget } from "./label-target.ts";
+import { judgeLabel, labelFacts, plantRow, readPatterns } from "./label-text.ts";
+import { named } from "./named.ts";
+
+export const labelSightInput = z.strictObject({
+  ...labelTarget,
+  state: z.enum(["present", "missing", "illegible", "wrong"]).describe("What was seen."),
+  text_read: given("label", "text_read"),
+  seen_on: given("label", "seen_on"),
+  seen_by: given("label", "seen_by"),
+  visit: address("The visit in which it was seen.").nullable().optional(),
+});
+
+const WORDS = { present: "as there", missing: "as missing", illegible: "as unreadable", wrong: "as wrong" } as const;
+
+/** A thing whose label isn't on record gets one that was only seen: what was read on it, or that it is missing. */
+export async function planLabelSight(
+  context: ActContext,
+  input: z.output<typeof labelSightInput>,
+): Promise<Plan<{ readonly seen: number; readonly added: number }>> {
+  const { reader } = context;
+  const draft = new PlanDraft(context);
+  const meant = await labelsMeant(reader, input);
+  const visit = input.visit ? await named(reader, input.visit, ["visit"], "visit") : null;
+  const seen = {
+    state: input.state,
+    text_read: input.text_read,
+    seen_on: input.seen_on ?? dayOf(context),
+    seen_by: input.seen_by ?? context.occasion.author,
+    basis: "seen" as const,
+    basis_visit_id: visit?.id ?? undefined,
+  };
+  for (const { id } of meant.labels) draft.update("label", id, seen);
+  await draft.insert(
+    "label",
+    meant.without.map(({ kind, id, space }) => ({
+      subject_kind: kind,
+      subject_id: id,
+      space_id: space?.id ?? null,
+      ...seen,
+    })),
+  );
+  const subjects = [
+    ...meant.labels.map(({ subject_kind, subject_id }) => ({ kind: subject_kind, id: subject_id })),
+    ...meant.without,
+  ];
+  if (input.text_read && input.state === "present") await doubtText(draft, subjects, input.text_read);
+  return draft.plan(`Note the label on ${meant.words} ${WORDS[input.state]}`, {
+    seen: meant.labels.length,
+    added: meant.without.length,
+  });
+}
+
+/** Says when what was read isn't what the record would print. */
+async function doubtText(
+  draft: PlanDraft,
+  subjects: readonly { readonly kind: KindName; readonly id: number }[],
+  text: string,
+): Promise<void> {
+  const { reader } = draft.context;
+  const patterns = readPatterns(await plantRow(reader));
+  for (const [kind, own] of Map.groupBy(subjects, (subject) => subject.kind)) {
+    const facts = await labelFacts(reader, kind, new Set(own.map(({ id }) => id)));
+    for (const known of facts.values()) {
+      const verdict = judgeLabel(text, kind, known, patterns);
+      if (verdict === "wrong")
+        draft.notice(`The record would print something else on ${known.tag ?? "it"} than ${text}.`);
+      if (verdict === "old_style") draft.notice(`The label on ${known.tag ?? "it"} follows an old wording.`);
+    }
+  }
+}

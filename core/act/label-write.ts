@@ -1,0 +1,221 @@
+/** Write labels: on one thing at one place, anew, or all that a cable needs. */
+import { z } from "zod";
+import { type KindName, kindOf, type Row } from "../model/dictionary.ts";
+import { refuse } from "../result.ts";
+import { addressesOf } from "../store/addresses.ts";
+import type { Plan } from "../store/plan.ts";
+import { type ActContext, PlanDraft } from "./context.ts";
+import { address, given, known } from "./inputs.ts";
+import { duePlaces, labelsOn } from "./label-due.ts";
+import { type LabelSubject, labelsMeant, labelTarget, subjectNamed } from "./label-target.ts";
+import { type Filled, labelTexts, plantRow, readPatterns } from "./label-text.ts";
+import { knownValues, named } from "./named.ts";
+import { counted } from "./numbering.ts";
+
+const printed = given("label", "printed_on");
+
+export const labelWriteInput = z.strictObject({
+  subject: address("The thing the label is on: a cable, panel, port, closure, conduit and so on."),
+  space: address("The place, for a thing that is at several: a cable or a pathway.").nullable().optional(),
+  text: given("label", "text"),
+  printed_on: printed,
+  even_if_there: z.boolean().optional().describe("Add a second label although one is on record there."),
+  ...known,
+});
+
+export const labelWriteDueInput = z.strictObject({
+  cable: address("The cable to label at its ends and where it can be reached."),
+  printed_on: printed,
+  ...known,
+});
+
+export const labelRelabelInput = z.strictObject({
+  ...labelTarget,
+  text: given("label", "text"),
+  printed_on: printed,
+});
+
+export interface LabelWritten {
+  readonly id: number;
+  readonly record: string;
+  readonly place: string | null;
+  readonly text: string;
+}
+
+/** The text to print: as typed, or from the plant's pattern. Refuses when the record lacks what the pattern asks for. */
+async function textsFor(
+  context: ActContext,
+  kind: KindName,
+  subjects: ReadonlyMap<number, string>,
+  typed: string | null | undefined,
+): Promise<Map<number, string>> {
+  if (typed) return new Map([...subjects.keys()].map((id) => [id, typed]));
+  const patterns = readPatterns(await plantRow(context.reader));
+  const texts = await labelTexts(context.reader, patterns, kind, subjects.keys());
+  const lacking = [...subjects].flatMap(([id, tag]): { tag: string; filled: Filled | undefined }[] => {
+    const filled = texts.get(id);
+    return filled?.text ? [] : [{ tag, filled }];
+  });
+  const [first] = lacking;
+  if (first) {
+    refuse(
+      "not_possible",
+      `The record doesn't say what the label on ${first.tag} must carry.`,
+      lacking.map(({ tag, filled }) => ({
+        field: "text",
+        record: tag,
+        reason: `the pattern asks for ${(filled?.lacks ?? ["more"]).join(", ")}, which is not on record; give the text`,
+      })),
+    );
+  }
+  return new Map([...subjects.keys()].map((id) => [id, texts.get(id)?.text ?? ""]));
+}
+
+/** A cable is labelled at its stops only. */
+async function atStop(context: ActContext, subject: LabelSubject): Promise<void> {
+  const { kind, id, tag, space } = subject;
+  if (kind !== "cable" || !space) return;
+  const [stop] = await context.reader.rows<{ id: number }>("select id from stop where cable_id = ? and space_id = ?", [
+    id,
+    space.id,
+  ]);
+  if (!stop) {
+    refuse("not_possible", `${tag} has no stop in ${space.tag}.`, [
+      { field: "space", record: tag, reason: `doesn't stop in ${space.tag}` },
+    ]);
+  }
+}
+
+/** Refuses `duplicate` when a label is on record there already, `not_possible` when the pattern can't be filled. */
+export async function planLabelWrite(
+  context: ActContext,
+  input: z.output<typeof labelWriteInput>,
+): Promise<Plan<LabelWritten>> {
+  const draft = new PlanDraft(context);
+  const subject = await subjectNamed(context.reader, input.subject, input.space);
+  const { kind, id, tag, space } = subject;
+  await atStop(context, subject);
+  const there = (await labelsOn(context, kind, [id])).filter((label) => label.space_id === (space?.id ?? null));
+  const at = space ? ` at ${space.tag}` : "";
+  if (there.length > 0 && !input.even_if_there) {
+    refuse("duplicate", `A label on ${tag}${at} is on record already.`, [
+      { field: "subject", record: tag, reason: "has a label there; label it anew instead, or say that it has two" },
+    ]);
+  }
+  const texts = await textsFor(context, kind, new Map([[id, tag]]), input.text);
+  const text = texts.get(id) ?? "";
+  const label = await draft.insertOne("label", {
+    subject_kind: kind,
+    subject_id: id,
+    space_id: space?.id ?? null,
+    text,
+    printed_on: input.printed_on,
+    ...(await knownValues(context.reader, input)),
+  });
+  return draft.plan(`Label ${kindOf(kind).one} ${tag}${at}`, {
+    id: label,
+    record: tag,
+    place: space?.tag ?? null,
+    text,
+  });
+}
+
+/** A new label for an old one: what was seen of the old no longer holds, and nothing is due. */
+const anew = (text: string, printed_on: string | null | undefined): Partial<Row<"label">> => ({
+  text,
+  printed_on: printed_on ?? null,
+  text_read: null,
+  state: null,
+  seen_on: null,
+  seen_by: null,
+  due_on: null,
+  due_why: null,
+});
+
+/** Labels of a cable at every place where the plant's policy wants one: missing ones are added, due ones made anew. */
+export async function planLabelWriteDue(
+  context: ActContext,
+  input: z.output<typeof labelWriteDueInput>,
+): Promise<Plan<{ readonly written: readonly LabelWritten[]; readonly kept: number }>> {
+  const { reader } = context;
+  const draft = new PlanDraft(context);
+  const cable = await named(reader, input.cable, ["cable"], "cable");
+  const policy = (await plantRow(reader))?.label_due ?? "access";
+  const places = await duePlaces(reader, policy, [cable.id]);
+  if (places.length === 0) {
+    const why = policy === "none" ? "the plant asks for labels nowhere" : `${cable.tag} has no stop at a known place`;
+    refuse("not_possible", `No label is due on ${cable.tag}: ${why}.`, [
+      { field: "cable", record: cable.tag, reason: why },
+    ]);
+  }
+  const labels = await labelsOn(context, "cable", [cable.id]);
+  const bySpace = Map.groupBy(labels, ({ space_id }) => space_id);
+  const texts = await textsFor(context, "cable", new Map([[cable.id, cable.tag]]), null);
+  const text = texts.get(cable.id) ?? "";
+  const tags = await addressesOf(reader, "space", new Set(places.map(({ space_id }) => space_id)));
+  const values = await knownValues(reader, input);
+  const written: LabelWritten[] = [];
+  const missing = places.filter(({ space_id }) => !bySpace.has(space_id));
+  const ids = await draft.insert(
+    "label",
+    missing.map(({ space_id }) => ({
+      subject_kind: "cable" as const,
+      subject_id: cable.id,
+      space_id,
+      text,
+      printed_on: input.printed_on,
+      ...values,
+    })),
+  );
+  missing.forEach(({ space_id }, i) => {
+    written.push({ id: ids[i] as number, record: cable.tag, place: tags.get(space_id) ?? null, text });
+  });
+  let kept = 0;
+  for (const { space_id } of places) {
+    for (const label of bySpace.get(space_id) ?? []) {
+      // A label that is gone or can't be read is due as much as one that was marked so.
+      const due = label.due_on !== null || label.state === "missing" || label.state === "illegible";
+      if (!due) kept++;
+      else {
+        draft.update("label", label.id, anew(text, input.printed_on));
+        written.push({ id: label.id, record: cable.tag, place: tags.get(space_id) ?? null, text });
+      }
+    }
+  }
+  return draft.plan(`Label ${cable.tag} at ${counted(written.length, "place")}`, { written, kept });
+}
+
+/** Makes labels anew: the new text, nothing seen yet, nothing due. */
+export async function planLabelRelabel(
+  context: ActContext,
+  input: z.output<typeof labelRelabelInput>,
+): Promise<Plan<{ readonly written: readonly LabelWritten[] }>> {
+  const draft = new PlanDraft(context);
+  const meant = await labelsMeant(context.reader, input);
+  if (meant.labels.length === 0) {
+    refuse("not_found", `No label on ${meant.words} is on record.`, [
+      { field: "subject", record: meant.words, reason: "has no label there; write one" },
+    ]);
+  }
+  const written: LabelWritten[] = [];
+  for (const [kind, labels] of Map.groupBy(meant.labels, ({ subject_kind }) => subject_kind)) {
+    const tags = await addressesOf(context.reader, kind, new Set(labels.map(({ subject_id }) => subject_id)));
+    const spaces = await addressesOf(
+      context.reader,
+      "space",
+      new Set(labels.flatMap(({ space_id }) => space_id ?? [])),
+    );
+    const texts = await textsFor(context, kind, tags, input.text);
+    for (const { id, subject_id, space_id } of labels) {
+      const text = texts.get(subject_id) ?? "";
+      draft.update("label", id, anew(text, input.printed_on));
+      written.push({
+        id,
+        record: tags.get(subject_id) ?? "",
+        place: space_id === null ? null : (spaces.get(space_id) ?? null),
+        text,
+      });
+    }
+  }
+  return draft.plan(`Label ${meant.words} anew`, { written });
+}

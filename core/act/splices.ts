@@ -1,0 +1,104 @@
+/** Adds splices: the part that splicing a range and closing a range again share. */
+import { z } from "zod";
+import type { Row } from "../model/dictionary.ts";
+import { refuse } from "../result.ts";
+import type { PlanDraft } from "./context.ts";
+import type { End } from "./ends.ts";
+import { given } from "./inputs.ts";
+import { refuseTaken } from "./joints.ts";
+import { knownValues } from "./named.ts";
+import { counted } from "./numbering.ts";
+import { overCapacity, type TrayPlace, takenPlaces, trayUse } from "./trays.ts";
+
+const losses = z
+  .union([z.number(), z.array(z.number().nullable()).max(10_000)])
+  .nullable()
+  .optional();
+
+export const spliceFields = {
+  first_place: z.int().min(1).optional().describe("Place of the first splice in the tray; the others follow in order."),
+  method: given("splice", "method"),
+  form: given("splice", "form"),
+  ribbon: z
+    .int()
+    .min(2)
+    .max(36)
+    .optional()
+    .describe("Strands spliced at once, where ribbons are: each ribbon takes one place of the tray."),
+  loss_ab_db: losses.describe("Loss in decibels from the first to the second: one for all, or one a splice."),
+  loss_ba_db: losses.describe("Loss in decibels from the second to the first: one for all, or one a splice."),
+  loss_basis: given("splice", "loss_basis"),
+  made_on: given("splice", "made_on"),
+  made_by: given("splice", "made_by"),
+};
+
+export interface SpliceInput {
+  readonly first_place?: number | undefined;
+  readonly method?: Row<"splice">["method"] | undefined;
+  readonly form?: Row<"splice">["form"] | undefined;
+  readonly ribbon?: number | undefined;
+  readonly loss_ab_db?: number | readonly (number | null)[] | null | undefined;
+  readonly loss_ba_db?: number | readonly (number | null)[] | null | undefined;
+  readonly loss_basis?: Row<"splice">["loss_basis"] | undefined;
+  readonly made_on?: string | null | undefined;
+  readonly made_by?: string | null | undefined;
+  readonly even_if_taken?: boolean | undefined;
+  readonly basis?: Row<"splice">["basis"] | undefined;
+  readonly visit?: string | null | undefined;
+  readonly notes?: string | null | undefined;
+}
+
+function lossList(values: SpliceInput["loss_ab_db"], n: number, field: string): (number | null)[] {
+  if (values === null || values === undefined || typeof values === "number") {
+    return Array.from({ length: n }, () => values ?? null);
+  }
+  if (values.length !== n) {
+    refuse("bad_input", `${counted(values.length, "loss", "losses")} for ${counted(n, "splice")}.`, [
+      { field, reason: `lists ${values.length}; ${n} are needed, or one value for all` },
+    ]);
+  }
+  return [...values];
+}
+
+/** Adds a splice for each pair of ends; answers their places in the tray. */
+export async function insertSplices(
+  draft: PlanDraft,
+  from: readonly End[],
+  to: readonly End[],
+  tray: TrayPlace | null,
+  input: SpliceInput,
+): Promise<(number | null)[]> {
+  const { reader, occasion } = draft.context;
+  const each = input.form === "ribbon" ? (input.ribbon ?? 1) : 1;
+  const first = input.first_place;
+  const places = from.map((_, i) => (tray && first ? first + Math.floor(i / each) : null));
+  if (tray) {
+    const use = await trayUse(reader, tray);
+    refuseTaken(draft, input.even_if_taken, takenPlaces(tray, use, places));
+    const full = overCapacity(tray, use, from.length);
+    if (full) draft.notice(full);
+  }
+  const ab = lossList(input.loss_ab_db, from.length, "loss_ab_db");
+  const ba = lossList(input.loss_ba_db, from.length, "loss_ba_db");
+  const values = await knownValues(reader, input);
+  await draft.insert(
+    "splice",
+    from.map((end, i) => ({
+      tray_id: tray?.id ?? null,
+      place: places[i],
+      a_section_id: end.section_id,
+      a_side: end.side,
+      b_section_id: to[i]?.section_id,
+      b_side: to[i]?.side,
+      method: input.method,
+      form: input.form,
+      loss_ab_db: ab[i],
+      loss_ba_db: ba[i],
+      loss_basis: input.loss_basis,
+      made_on: input.made_on ?? occasion.day ?? null,
+      made_by: input.made_by,
+      ...values,
+    })),
+  );
+  return places;
+}

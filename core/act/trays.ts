@@ -1,0 +1,70 @@
+/** Splice trays as acts use them: where they are, which places are taken, how many splices they take. */
+import { type Problem, refuse } from "../result.ts";
+import { addressesOf } from "../store/addresses.ts";
+import type { Reader } from "../store/handle.ts";
+import type { Place } from "./ends.ts";
+import { CARRIES } from "./joints.ts";
+import { named } from "./named.ts";
+import { counted, shortRange } from "./numbering.ts";
+
+export interface TrayPlace {
+  readonly id: number;
+  /** Its address. */
+  readonly tag: string;
+  readonly closure_id: number;
+  readonly capacity: number | null;
+  /** Null for a closure in stock. */
+  readonly space: Place | null;
+}
+
+export async function trayNamed(reader: Reader, text: string, field: string): Promise<TrayPlace> {
+  const { id, tag } = await named(reader, text, ["tray"], field);
+  const [row] = await reader.rows<{ closure_id: number; capacity: number | null; space_id: number | null }>(
+    "select t.closure_id, t.capacity, c.space_id from tray t join closure c on c.id = t.closure_id where t.id = ?",
+    [id],
+  );
+  if (!row) throw new Error(`tray ${id} has no closure`);
+  const spaces = row.space_id ? await addressesOf(reader, "space", [row.space_id]) : null;
+  const space = row.space_id ? { id: row.space_id, tag: spaces?.get(row.space_id) ?? "its space" } : null;
+  return { id, tag, closure_id: row.closure_id, capacity: row.capacity, space };
+}
+
+/** The space a tray is in. Refuses a tray whose closure has no place on record. */
+export function spaceOfTray(tray: TrayPlace): Place {
+  return (
+    tray.space ??
+    refuse("not_possible", `The closure of ${tray.tag} has no place on record.`, [
+      { field: "tray", record: tray.tag, reason: "is in a closure without a space; say first where the closure is" },
+    ])
+  );
+}
+
+export interface TrayUse {
+  /** Joints kept in the tray now. */
+  readonly used: number;
+  readonly taken: ReadonlySet<number>;
+}
+
+export async function trayUse(reader: Reader, tray: TrayPlace): Promise<TrayUse> {
+  const rows = await reader.rows<{ place: number | null }>(
+    `select place from splice where tray_id = ? and life in ${CARRIES}
+     union all select place from termination where tray_id = ? and life in ${CARRIES}`,
+    [tray.id, tray.id],
+  );
+  return { used: rows.length, taken: new Set(rows.flatMap(({ place }) => place ?? [])) };
+}
+
+/** Names the places of a tray that are taken already. */
+export function takenPlaces(tray: TrayPlace, use: TrayUse, places: readonly (number | null)[]): Problem[] {
+  const both = [...new Set(places)].filter((place): place is number => place !== null && use.taken.has(place));
+  if (both.length === 0) return [];
+  both.sort((a, b) => a - b);
+  return [{ field: "place", record: tray.tag, reason: `has something in place ${shortRange(both)} already` }];
+}
+
+/** A tray that would hold more than it takes, in a sentence. */
+export function overCapacity(tray: TrayPlace, use: TrayUse, added: number): string | null {
+  if (tray.capacity === null || use.used + added <= tray.capacity) return null;
+  const holds = use.used === 0 ? "" : `holds ${counted(use.used, "splice")} already and `;
+  return `${tray.tag} takes ${counted(tray.capacity, "splice")}; it ${holds}would hold ${use.used + added}.`;
+}
