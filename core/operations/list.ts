@@ -2,8 +2,37 @@
 import type { z } from "zod";
 import type { LongOperation, ReadOperation, WriteOperation, Written } from "./define.ts";
 import type { AnyOperation } from "./dispatch.ts";
+import {
+  closureEnter,
+  deviceEnter,
+  deviceMove,
+  moduleEnter,
+  panelEnter,
+  panelRenumber,
+} from "./subjects/acts-equipment.ts";
+import { spliceClose, spliceRange, spliceReopen, strandLand } from "./subjects/acts-glass.ts";
+import { labelRelabel, labelSight, labelWrite, labelWriteDue } from "./subjects/acts-label.ts";
+import { cordPatch, cordUnplug, portSightFront } from "./subjects/acts-patching.ts";
 
-export const OPERATIONS = [] as const satisfies readonly AnyOperation[];
+export const OPERATIONS = [
+  panelEnter,
+  panelRenumber,
+  deviceEnter,
+  deviceMove,
+  closureEnter,
+  moduleEnter,
+  strandLand,
+  spliceRange,
+  spliceClose,
+  spliceReopen,
+  cordPatch,
+  cordUnplug,
+  portSightFront,
+  labelWrite,
+  labelWriteDue,
+  labelSight,
+  labelRelabel,
+] as const satisfies readonly AnyOperation[];
 
 type Listed = (typeof OPERATIONS)[number];
 export type OperationName = Listed["name"];
