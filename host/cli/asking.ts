@@ -1,0 +1,123 @@
+/** One command's talk with a plant: opens it, asks operations by name, says refusals in words. */
+import { userInfo } from "node:os";
+import type { Reply, Request } from "../../core/operations/dispatch.ts";
+import type { AnswerOf, InputOf, OperationName } from "../../core/operations/list.ts";
+import { type Failure, Refusal } from "../../core/result.ts";
+import type { Occasion } from "../../core/store/plan.ts";
+import { openApplication } from "../application.ts";
+import { DEFECT, REFUSED } from "./exit.ts";
+import { printable, table } from "./print.ts";
+import type { Terminal } from "./terminal.ts";
+
+/** What every command understands. */
+export interface Manner {
+  readonly json: boolean;
+  readonly author: string | undefined;
+  readonly reason: string | undefined;
+  readonly meaning: string | undefined;
+  readonly day: string | undefined;
+}
+
+export interface Asking {
+  /** The answer; a refusal ends the command. */
+  ask<N extends OperationName>(name: N, input: InputOf<N>, rehearse?: boolean): Promise<AnswerOf<N>>;
+  /** The reply to a request as it stands. */
+  reply(request: Request): Promise<Reply>;
+  /** Whether someone else writes the file, or other news about this opening, as a sentence. */
+  readonly notice: string | null;
+}
+
+/** The author of a change made here: named with `--author`, or by STRANDBOOK_AUTHOR, else the account's name. */
+export function occasionOf(manner: Manner): Occasion {
+  const author = manner.author ?? process.env.STRANDBOOK_AUTHOR ?? accountName();
+  return {
+    author,
+    ...(manner.reason === undefined ? {} : { reason: manner.reason }),
+    // Dispatch decodes both and refuses what it doesn't know.
+    ...(manner.meaning === undefined ? {} : { meaning: manner.meaning as "change" | "correction" }),
+    ...(manner.day === undefined ? {} : { day: manner.day }),
+  };
+}
+
+function accountName(): string {
+  try {
+    return userInfo().username;
+  } catch {
+    // An account without a name, as in some containers.
+    return "command line";
+  }
+}
+
+export interface Opening {
+  readonly file: string;
+  /** A command that only reads leaves the file free for whoever writes it. */
+  readonly write: boolean;
+}
+
+/** Opens the plant, does `work`, closes the plant; answers the exit code. */
+export async function asking(
+  terminal: Terminal,
+  manner: Manner,
+  opening: Opening,
+  work: (asking: Asking) => Promise<number>,
+): Promise<number> {
+  let defect = false;
+  const application = await openApplication(opening.file, {
+    readOnly: !opening.write,
+    onDefect: (name, error) => {
+      defect = true;
+      terminal.note(`Defect in ${name}: ${error instanceof Error ? error.stack : String(error)}\n`);
+    },
+  });
+  const reply = async (request: Request): Promise<Reply> => {
+    const answer = await application.session.dispatch(
+      { occasion: occasionOf(manner), ...request },
+      {
+        signal: terminal.signal,
+        onProgress: ({ what, done, total }) =>
+          terminal.progress(total === null ? `${what}: ${done}` : `${what}: ${done} of ${total}`),
+      },
+    );
+    terminal.progress(null);
+    return answer;
+  };
+  try {
+    return await work({
+      notice: opening.write ? application.store.readOnly : null,
+      reply,
+      async ask(name, input, rehearse = false) {
+        const answer = await reply({ name, input, rehearse });
+        if (!answer.ok) throw new Refusal(answer.error);
+        return answer.value as AnswerOf<typeof name>;
+      },
+    });
+  } catch (error) {
+    if (error instanceof Refusal) return await sayNo(terminal, manner.json, error.failure);
+    throw error;
+  } finally {
+    await application.close();
+    if (defect) process.exitCode = DEFECT;
+  }
+}
+
+/** A refusal: the sentence and its problems for people, the failure as JSON for programs. */
+export async function sayNo(terminal: Terminal, json: boolean, failure: Failure): Promise<number> {
+  if (json) await terminal.out(`${JSON.stringify({ error: failure }, null, 2)}\n`);
+  terminal.note(`${printable(failure.message)}\n`);
+  if (failure.problems.length > 0) {
+    terminal.note(
+      table(
+        failure.problems,
+        [
+          { head: "file", cell: (problem) => problem.file },
+          { head: "row", cell: (problem) => problem.row, right: true },
+          { head: "record", cell: (problem) => problem.record },
+          { head: "field", cell: (problem) => problem.field },
+          { head: "reason", cell: (problem) => problem.reason },
+        ],
+        terminal.columns,
+      ),
+    );
+  }
+  return failure.code === "internal" ? DEFECT : REFUSED;
+}

@@ -1,0 +1,69 @@
+/** `strandbook`: the same operations as the window, for a terminal and for scheduled jobs. */
+import { fileURLToPath } from "node:url";
+import { Refusal } from "../../core/result.ts";
+import { sayNo } from "./asking.ts";
+import { COMMON, type Command, type Option, read, usage } from "./command.ts";
+import { COMMANDS } from "./commands.ts";
+import { DEFECT, FINE, USAGE, UsageError } from "./exit.ts";
+import { wrap } from "./print.ts";
+import { processTerminal, type Terminal } from "./terminal.ts";
+
+/** Runs one command line; answers the exit code. */
+export async function strandbook(words: readonly string[], terminal: Terminal): Promise<number> {
+  const [name, ...rest] = words;
+  if (name === undefined) {
+    terminal.note(overview());
+    return USAGE;
+  }
+  if (name === "help" || name === "--help" || name === "-h") {
+    const asked = COMMANDS.find((command) => command.name === rest[0]);
+    await terminal.out(asked ? helpOf(asked) : overview());
+    return FINE;
+  }
+  const command = COMMANDS.find((listed) => listed.name === name);
+  if (!command) {
+    terminal.note(`There is no command "${name}". The commands are:\n\n${overview()}`);
+    return USAGE;
+  }
+  if (rest.includes("--help") || rest.includes("-h")) {
+    await terminal.out(helpOf(command));
+    return FINE;
+  }
+  try {
+    return await command.run(read(command, rest, terminal));
+  } catch (error) {
+    if (error instanceof UsageError) {
+      terminal.note(`${error.message}\n\n${helpOf(command)}`);
+      return USAGE;
+    }
+    if (error instanceof Refusal) return sayNo(terminal, rest.includes("--json"), error.failure);
+    terminal.note(
+      `A defect of the program stopped ${name}.\n${error instanceof Error ? error.stack : String(error)}\n`,
+    );
+    return DEFECT;
+  }
+}
+
+function overview(): string {
+  const wide = Math.max(...COMMANDS.map((command) => command.name.length));
+  const lines = COMMANDS.map((command) => `  ${command.name.padEnd(wide)}  ${command.help}`);
+  return `strandbook COMMAND ...\n\n${lines.join("\n")}\n\nstrandbook help COMMAND tells its words and options.\n`;
+}
+
+function helpOf(command: Command): string {
+  const options = { ...command.options, ...COMMON };
+  const heads = Object.entries(options).map(
+    ([name, { value }]: [string, Option]) => `--${name}${value ? ` ${value}` : ""}`,
+  );
+  const wide = Math.max(...heads.map((head) => head.length));
+  const lines = Object.values(options).map((option, at) => {
+    const [first, ...more] = wrap(option.help, 96 - wide);
+    return `  ${(heads[at] ?? "").padEnd(wide)}  ${[first, ...more.map((line) => " ".repeat(wide + 4) + line)].join("\n")}`;
+  });
+  return `${usage(command)}\n\n${wrap(command.help, 96).join("\n")}\n\n${lines.join("\n")}\n`;
+}
+
+if (process.argv[1] === fileURLToPath(import.meta.url)) {
+  const code = await strandbook(process.argv.slice(2), processTerminal());
+  process.exitCode ??= code;
+}

@@ -1,0 +1,137 @@
+/** Answers as text for people: tables with aligned columns, facts as lines. */
+
+export type Cell = string | number | null | undefined;
+
+export interface Column<R> {
+  readonly head: string;
+  readonly cell: (row: R) => Cell;
+  /** Numbers stand to the right. */
+  readonly right?: boolean;
+}
+
+/** What is not known is left empty, never shown as 0. */
+const shown = (cell: Cell): string => (cell === null || cell === undefined ? "" : printable(String(cell)));
+
+/** Text from a plant file must not steer the terminal: control characters are shown as what they are. */
+export function printable(text: string): string {
+  return text.replace(/[\p{Cc}\u2028-\u202e\u2066-\u2069]/gu, (character) => {
+    const code = character.codePointAt(0) ?? 0;
+    return character === "\n" ? " " : `\\u${code.toString(16).padStart(4, "0")}`;
+  });
+}
+
+/** Columns as wide as they need to be; the last one takes what is left and is wrapped under itself. */
+export function table<R>(rows: readonly R[], columns: readonly Column<R>[], width = 120): string {
+  const cells = rows.map((row) => columns.map((column) => shown(column.cell(row))));
+  const used = columns.map((column, at) => column.head !== "" || cells.some((row) => row[at] !== ""));
+  const widths = columns.map((column, at) =>
+    Math.max(column.head.length, ...cells.map((row) => textWidth(row[at] ?? ""))),
+  );
+  const last = used.lastIndexOf(true);
+  const before = widths.reduce((sum, wide, at) => (used[at] && at !== last ? sum + wide + 2 : sum), 0);
+  const room = Math.max(24, width - before);
+  const line = (row: readonly string[]): string => {
+    const wrapped = wrap(row[last] ?? "", columns[last]?.right ? Number.POSITIVE_INFINITY : room);
+    const head = row
+      .map((cell, at) => (used[at] && at !== last ? `${pad(cell, widths[at] ?? 0, columns[at]?.right)}  ` : ""))
+      .join("");
+    const first = columns[last]?.right ? pad(wrapped[0] ?? "", widths[last] ?? 0, true) : (wrapped[0] ?? "");
+    return [head + first, ...wrapped.slice(1).map((rest) => " ".repeat(before) + rest)]
+      .map((text) => text.trimEnd())
+      .join("\n");
+  };
+  const heads = columns.map((column) => column.head);
+  const rule = columns.map((_, at) => "-".repeat(at === last ? Math.min(widths[at] ?? 0, room) : (widths[at] ?? 0)));
+  return `${[heads, rule, ...cells].map(line).join("\n")}\n`;
+}
+
+/** Facts as `name  value` lines; those not known are left out. */
+export function facts(pairs: readonly (readonly [string, Cell])[]): string {
+  const known = pairs.filter(([, value]) => value !== null && value !== undefined && value !== "");
+  const wide = Math.max(0, ...known.map(([name]) => name.length));
+  return known.map(([name, value]) => `${name.padEnd(wide)}  ${shown(value)}\n`).join("");
+}
+
+/** Words of at most `width` characters a line; a longer word stands alone. */
+export function wrap(text: string, width: number): string[] {
+  const lines: string[] = [];
+  let line = "";
+  for (const word of text.split(" ")) {
+    if (line !== "" && textWidth(line) + 1 + textWidth(word) > width) {
+      lines.push(line);
+      line = word;
+    } else line = line === "" ? word : `${line} ${word}`;
+  }
+  return [...lines, line];
+}
+
+/** Columns of the terminal: marks that combine with the letter before take none, East Asian wide letters take two. */
+export function textWidth(text: string): number {
+  let width = 0;
+  for (const character of text) {
+    if (/\p{Mark}/u.test(character) || character === "\u200d") continue;
+    width += /[\u1100-\u115f\u2e80-\ua4cf\uac00-\ud7a3\uf900-\ufaff\ufe30-\ufe6f\uff00-\uff60\uffe0-\uffe6]/u.test(
+      character,
+    )
+      ? 2
+      : 1;
+  }
+  return width;
+}
+
+function pad(text: string, width: number, right = false): string {
+  const space = " ".repeat(Math.max(0, width - textWidth(text)));
+  return right ? space + text : text + space;
+}
+
+/** Any answer: objects as facts, lists of objects as tables, one below the other. */
+export function anything(value: unknown, width: number): string {
+  if (Array.isArray(value)) return list(value, width);
+  if (typeof value !== "object" || value === null) return `${shown(value as Cell) || "nothing"}\n`;
+  const simple: [string, Cell][] = [];
+  const nested: string[] = [];
+  for (const [key, inner] of Object.entries(value)) {
+    if (isPlain(inner)) simple.push([words(key), plain(inner)]);
+    else {
+      const text = anything(inner, width);
+      nested.push(`\n${words(key)}\n${text}`);
+    }
+  }
+  return facts(simple) + nested.join("");
+}
+
+function list(rows: readonly unknown[], width: number): string {
+  if (rows.length === 0) return "none\n";
+  if (!rows.every((row) => typeof row === "object" && row !== null && !Array.isArray(row))) {
+    return rows.map((row) => `${plain(row)}\n`).join("");
+  }
+  const keys = [...new Set(rows.flatMap((row) => Object.keys(row as object)))];
+  const columns = keys.map((key) => ({
+    head: words(key),
+    cell: (row: unknown) => plain((row as Record<string, unknown>)[key]),
+    right: rows.every((row) => ["number", "undefined"].includes(typeof (row as Record<string, unknown>)[key])),
+  }));
+  return table(rows, columns, width);
+}
+
+const words = (key: string): string => key.replaceAll("_", " ");
+
+function isPlain(value: unknown): boolean {
+  if (Array.isArray(value))
+    return value.every((item) => typeof item !== "object" || item === null) || value.length === 0;
+  return typeof value !== "object" || value === null || isReference(value);
+}
+
+const isReference = (value: object): value is { tag: string } =>
+  "tag" in value && "kind" in value && "id" in value && typeof value.tag === "string";
+
+function plain(value: unknown): string {
+  if (value === null || value === undefined) return "";
+  if (Array.isArray(value)) return value.map(plain).join(", ");
+  if (typeof value !== "object") return printable(String(value));
+  if (isReference(value)) return printable(value.tag);
+  return Object.entries(value)
+    .filter(([, inner]) => inner !== null && inner !== undefined)
+    .map(([key, inner]) => `${words(key)} ${plain(inner)}`)
+    .join(", ");
+}

@@ -1,0 +1,220 @@
+/** Who may import whom, as one table. Everything not granted here is refused, for types as for values. */
+
+export interface Layer {
+  readonly name: string;
+  /** Files and folders it holds, as beginnings of paths; the longest that fits decides. */
+  readonly holds: readonly string[];
+  /** Layers it may import beside itself. */
+  readonly uses: readonly string[];
+  /** Why no others, for whoever runs into it. */
+  readonly because: string;
+}
+
+const CORE_QUESTIONS = "one question each, over the store and the one glass; operations put them together";
+
+export const LAYERS: readonly Layer[] = [
+  {
+    name: "words",
+    holds: ["core/result.ts", "core/ports.ts"],
+    uses: [],
+    because: "refusals and ports are what everything else is built on",
+  },
+  {
+    name: "model",
+    holds: ["core/model/"],
+    uses: ["words", "standards"],
+    because: "the dictionary says what a record is; it knows neither database nor question",
+  },
+  {
+    name: "standards",
+    holds: ["core/standards/"],
+    uses: ["words", "model"],
+    because: "published tables depend on nothing but the words for what they describe",
+  },
+  { name: "schema", holds: ["core/schema/"], uses: ["model"], because: "table types follow from the dictionary alone" },
+  {
+    name: "store",
+    holds: ["core/store/"],
+    uses: ["words", "model", "schema", "standards"],
+    because: "reading and writing records must not depend on what is asked of them",
+  },
+  {
+    name: "glass",
+    holds: ["core/glass/"],
+    uses: ["words", "model", "schema", "store", "standards"],
+    because: "how glass connects is known here, once, below every question",
+  },
+  {
+    name: "trace",
+    holds: ["core/trace/"],
+    uses: ["words", "model", "schema", "store", "glass", "standards"],
+    because: CORE_QUESTIONS,
+  },
+  {
+    name: "feeds",
+    holds: ["core/feeds/"],
+    uses: ["words", "model", "schema", "store", "glass", "standards", "trace"],
+    because: CORE_QUESTIONS,
+  },
+  {
+    name: "check",
+    holds: ["core/check/"],
+    uses: ["words", "model", "schema", "store", "glass", "standards", "trace"],
+    because: CORE_QUESTIONS,
+  },
+  {
+    name: "act",
+    holds: ["core/act/"],
+    uses: ["words", "model", "schema", "store", "glass", "standards", "trace"],
+    because: "an act reads and answers a plan; it neither writes nor knows who asked",
+  },
+  {
+    name: "exchange",
+    holds: ["core/exchange/"],
+    uses: ["words", "model", "schema", "store", "standards"],
+    because: "exchange files hold records, not answers",
+  },
+  {
+    name: "synthetic",
+    holds: ["core/synthetic/"],
+    uses: ["words", "model", "standards"],
+    because: "generated plants carry their own truth, which must not come from the code it is held against",
+  },
+  {
+    name: "operations",
+    holds: ["core/operations/"],
+    uses: ["words", "model", "schema", "store", "glass", "standards", "trace", "feeds", "check", "act", "exchange"],
+    because: "the one list that every transport calls",
+  },
+  {
+    name: "migrations",
+    holds: ["migrations/"],
+    uses: [],
+    because: "a migration is frozen; nothing it names may change",
+  },
+  {
+    name: "host",
+    holds: ["host/"],
+    uses: [
+      "words",
+      "model",
+      "schema",
+      "store",
+      "glass",
+      "operations",
+      "migrations",
+      "exchange",
+      "synthetic",
+      "samples",
+    ],
+    because: "wires core to files; the ways in are built on it, not it on them",
+  },
+  {
+    name: "window host",
+    holds: ["host/window/"],
+    uses: ["words", "operations", "model"],
+    because: "shared by the loopback host and Electron, which may be without a database",
+  },
+  {
+    name: "loopback",
+    holds: ["host/loopback/"],
+    uses: ["words", "operations", "window host"],
+    because: "adds nothing to the list of operations but a way to call it",
+  },
+  {
+    name: "command line",
+    holds: ["host/cli/"],
+    uses: [
+      ...["words", "model", "store", "operations", "host"],
+      // Answers as they are printed: their types and the words of their lists.
+      ...["trace", "feeds", "check", "exchange"],
+      "set-up",
+    ],
+    because: "adds nothing to the list of operations but words and tables",
+  },
+  {
+    name: "electron",
+    holds: ["electron/"],
+    uses: ["words", "model", "operations", "host", "window host"],
+    because: "the shell is thin: it knows operations by the shapes that travel",
+  },
+  {
+    name: "renderer",
+    holds: ["renderer/"],
+    uses: [
+      ...["words", "model", "standards", "operations"],
+      ...["store", "glass", "trace", "feeds", "check", "act", "exchange"],
+    ],
+    because: "the window knows core's types and its pure parts; everything else it asks for",
+  },
+  {
+    name: "samples",
+    holds: ["samples/"],
+    uses: ["words", "model", "schema", "store", "operations", "standards", "host", "act"],
+    because: "the demo campus is entered through the program itself",
+  },
+  {
+    name: "set-up",
+    holds: ["setup/", "vite.config.ts", "vitest.config.ts"],
+    uses: ["words", "host", "window host", "loopback", "command line"],
+    because: "starts the program; nothing depends on how it was started",
+  },
+];
+
+/** From these the window may import values; from the rest of core, types only. */
+export const RENDERER_VALUES = ["words", "model", "standards"];
+export const RENDERER_VALUE_FILES = [
+  "core/operations/wire.ts",
+  // Words of closed lists, beside the types of an answer.
+  "core/check/finding.ts",
+];
+
+/** Layers that run without Node: they may import no module of Node's, and no global of it. */
+export const WITHOUT_NODE = (layer: string): boolean =>
+  !["host", "window host", "loopback", "command line", "electron", "migrations", "set-up", "samples"].includes(layer);
+
+/** Every package the project has, and the layers that may import it. Tests and the bench may import any of them. */
+export const PACKAGES: Readonly<Record<string, readonly string[]>> = {
+  "@base-ui/react": ["renderer"],
+  "@fontsource-variable/sofia-sans": ["renderer"],
+  "@fontsource/iosevka": ["renderer"],
+  "@tanstack/react-table": ["renderer"],
+  "@tanstack/react-virtual": ["renderer"],
+  react: ["renderer"],
+  "react-dom": ["renderer"],
+  "better-sqlite3": ["host"],
+  kysely: ["schema", "store", "glass", "trace", "feeds", "check", "exchange", "operations", "host"],
+  papaparse: ["exchange", "renderer"],
+  zod: ["model", "store", "act", "exchange", "check", "trace", "feeds", "operations", "host", "electron", "renderer"],
+  electron: ["electron"],
+  vite: ["set-up", "renderer"],
+  vitest: ["set-up"],
+  "@vitejs/plugin-react": ["set-up"],
+  // Tools and types that no source imports.
+  "@biomejs/biome": [],
+  "@types/better-sqlite3": [],
+  "@types/node": [],
+  "@types/papaparse": [],
+  "@types/react": [],
+  "@types/react-dom": [],
+  node: [],
+  typescript: [],
+  // For tests alone.
+  "axe-core": [],
+  cytoscape: [],
+  "fast-check": [],
+  graphology: [],
+  "graphology-components": [],
+  playwright: [],
+};
+
+/** The only file that opens write transactions, and the folder whose parts are given their handle. */
+export const GATEWAY = "core/store/gateway.ts";
+export const WRITING_PARTS = "core/store/";
+/** The only files that know the database driver. */
+export const DRIVER_FILES = ["host/sqlite-connection.ts", "host/sqlite-errors.ts", "host/sqlite-statements.ts"];
+
+/** A file is one idea; more than this needs splitting. */
+export const MOST_LINES = 400;
+/** Longer files, each with the reason why splitting it would make it worse. */
+export const LONG_FILES: Readonly<Record<string, string>> = {};
