@@ -1,0 +1,113 @@
+/** The columns of a kind's table, derived from the dictionary: nothing here names a field that the dictionary doesn't. */
+import { KIND_NAMES, KINDS, type KindName, kindOf } from "../../core/model/dictionary.ts";
+import type { Field } from "../../core/model/field.ts";
+import { physical, provenance } from "../../core/model/kind.ts";
+
+export interface GridColumn {
+  /** The field's name. */
+  readonly id: string;
+  readonly field: Field;
+  /** The kind a reference points at; null for a record of any kind, or no reference. */
+  readonly to: KindName | null;
+  /** Width in pixels before anybody changed it. */
+  readonly width: number;
+  /** Shown before anybody chose. */
+  readonly shown: boolean;
+  /** Figures stand to the right. */
+  readonly figures: boolean;
+  /** Set in the type of tags. */
+  readonly mono: boolean;
+}
+
+const SHARED = new Set([...Object.keys(physical), ...Object.keys(provenance)]);
+
+/** What a kind's own name is made of; these stand first and in the type of tags. */
+const namesOf = (kind: KindName): ReadonlySet<string> => {
+  const { address, key } = kindOf(kind);
+  return new Set(address ? [address.name] : key.slice(0, 1));
+};
+
+const longest = (values: Readonly<Record<string, string>>): number =>
+  Math.max(...Object.values(values).map((word) => word.length));
+
+/** Room for what the field holds, and for its label. */
+function widthOf(field: Field, isName: boolean): number {
+  const head = field.label.length * 6.6 + 26;
+  const body = (): number => {
+    switch (field.type) {
+      case "integer":
+      case "number":
+        return 76;
+      case "date":
+        return 100;
+      case "choice":
+        return longest(field.values) * 7 + 26;
+      case "set":
+        return 150;
+      case "kind":
+        return 110;
+      case "reference":
+      case "subject":
+        return 132;
+      case "shape":
+        return 150;
+      case "text":
+        return isName ? 112 : field.max <= 60 ? 104 : field.max <= 120 ? 168 : 220;
+    }
+  };
+  return Math.round(Math.min(280, Math.max(head, body())));
+}
+
+/** Beyond this many, own fields wait behind the choice of columns. */
+const SHOWN_AT_FIRST = 14;
+
+function planOf(kind: KindName): readonly GridColumn[] {
+  const names = namesOf(kind);
+  const { address, fields } = kindOf(kind);
+  const parents = new Set(address?.parents ?? []);
+  const rank = (name: string): number => (names.has(name) ? 0 : parents.has(name) ? 1 : 2);
+  let own = 0;
+  return Object.entries(fields)
+    .toSorted(([one], [other]) => rank(one) - rank(other))
+    .map(([id, field]) => {
+      const shared = SHARED.has(id);
+      const quiet = shared || field.type === "shape" || (field.type === "text" && Boolean(field.lines));
+      const shown = names.has(id) || id === "life" || (!quiet && own < SHOWN_AT_FIRST);
+      if (!quiet) own++;
+      const isTag = id === "tag" || field.type === "reference" || field.type === "subject";
+      return {
+        id,
+        field,
+        to: field.type === "reference" ? (field.to as KindName) : null,
+        width: widthOf(field, names.has(id)),
+        shown,
+        figures: field.type === "integer" || field.type === "number",
+        mono: isTag || names.has(id),
+      };
+    });
+}
+
+/** Made once for each kind, so that tables keep their columns. */
+export const GRID_COLUMNS: Readonly<Record<KindName, readonly GridColumn[]>> = Object.fromEntries(
+  KIND_NAMES.map((kind) => [kind, planOf(kind)]),
+) as Record<KindName, readonly GridColumn[]>;
+
+export const columnOf = (kind: KindName, id: string): GridColumn | undefined =>
+  GRID_COLUMNS[kind].find((column) => column.id === id);
+
+/** Groups of kinds in the order of the dictionary, for the index. */
+export const GROUP_WORDS = {
+  places: "Places",
+  ways: "Ways",
+  cable: "Cable",
+  glass: "Glass",
+  patching: "Patching",
+  service: "Service",
+  evidence: "Evidence",
+  work: "Work",
+  plant: "Plant",
+} as const;
+
+export const KIND_GROUPS: readonly { readonly name: string; readonly kinds: readonly KindName[] }[] = Object.entries(
+  GROUP_WORDS,
+).map(([group, name]) => ({ name, kinds: KIND_NAMES.filter((kind) => KINDS[kind].group === group) }));

@@ -1,0 +1,187 @@
+/**
+ * What each key means in the grid: the ARIA grid pattern while moving, a spreadsheet's habits while editing. Pure: it
+ * answers a command and knows nothing of the page.
+ */
+
+/** A cell by its place: row from 0 over all rows asked for, column from 0 over those shown. */
+export interface Spot {
+  readonly row: number;
+  readonly column: number;
+}
+
+export interface Extent {
+  readonly rows: number;
+  readonly columns: number;
+  /** How many rows a page key goes. */
+  readonly page: number;
+}
+
+export interface KeyPress {
+  readonly key: string;
+  readonly ctrl: boolean;
+  readonly shift: boolean;
+  readonly alt: boolean;
+  /** While an input method composes, keys are its own. */
+  readonly composing: boolean;
+}
+
+export interface GridPlace {
+  /** Where the focus is. */
+  readonly spot: Spot;
+  /** The other corner of the selected block; the same as `spot` when one cell is selected. */
+  readonly anchor: Spot;
+}
+
+export type Onward = "down" | "up" | "right" | "left" | "stay";
+
+export type Command =
+  /** The focus goes; with `extend` the block grows and the anchor stays. */
+  | { readonly do: "go"; readonly to: Spot; readonly extend: boolean }
+  | { readonly do: "select"; readonly from: Spot; readonly to: Spot }
+  /** Editing begins; `text` replaces what is there, null keeps it. */
+  | { readonly do: "edit"; readonly text: string | null }
+  /** What was typed is kept, and the focus goes on. */
+  | { readonly do: "keep"; readonly after: Onward }
+  /** What was typed is left. */
+  | { readonly do: "abandon" }
+  | { readonly do: "fill_down" }
+  | { readonly do: "clear" }
+  | { readonly do: "delete_rows" }
+  /** The record's leaf, then its page. */
+  | { readonly do: "open_leaf" }
+  | { readonly do: "open_page" };
+
+const clamp = (value: number, most: number): number => Math.max(0, Math.min(value, most));
+
+/** The nearest cell inside the grid. */
+export const within = (spot: Spot, { rows, columns }: Extent): Spot => ({
+  row: clamp(spot.row, rows - 1),
+  column: clamp(spot.column, columns - 1),
+});
+
+/** The cell one step onward; at an edge it is the same cell, for a grid does not wrap. */
+export function onward(spot: Spot, way: Onward, extent: Extent): Spot {
+  const step = { down: [1, 0], up: [-1, 0], right: [0, 1], left: [0, -1], stay: [0, 0] } as const;
+  const [rows, columns] = step[way];
+  return within({ row: spot.row + rows, column: spot.column + columns }, extent);
+}
+
+const printable = (press: KeyPress): boolean => [...press.key].length === 1 && !press.ctrl && !press.alt;
+
+function target(press: KeyPress, spot: Spot, extent: Extent): Spot | null {
+  const { row, column } = spot;
+  const lastRow = extent.rows - 1;
+  const lastColumn = extent.columns - 1;
+  switch (press.key) {
+    case "ArrowDown":
+      return { row: press.ctrl ? lastRow : row + 1, column };
+    case "ArrowUp":
+      return { row: press.ctrl ? 0 : row - 1, column };
+    case "ArrowRight":
+      return { row, column: press.ctrl ? lastColumn : column + 1 };
+    case "ArrowLeft":
+      return { row, column: press.ctrl ? 0 : column - 1 };
+    case "Home":
+      return { row: press.ctrl ? 0 : row, column: 0 };
+    case "End":
+      return { row: press.ctrl ? lastRow : row, column: lastColumn };
+    case "PageDown":
+      return { row: row + extent.page, column };
+    case "PageUp":
+      return { row: row - extent.page, column };
+    default:
+      return null;
+  }
+}
+
+/** What a key does while moving about; null leaves it to the page (Tab goes out of the grid, Ctrl+K to the search). */
+export function moving(press: KeyPress, { spot, anchor }: GridPlace, extent: Extent): Command | null {
+  if (press.composing || press.alt || extent.rows === 0 || extent.columns === 0) return null;
+  const to = target(press, spot, extent);
+  if (to) return { do: "go", to: within(to, extent), extend: press.shift };
+  if (press.ctrl) return withControl(press, spot, extent);
+  if (press.shift && press.key === " ")
+    return {
+      do: "select",
+      from: { row: anchor.row, column: 0 },
+      to: { row: spot.row, column: extent.columns - 1 },
+    };
+  switch (press.key) {
+    case "F2":
+      return { do: "edit", text: null };
+    case "Enter":
+      return press.shift ? { do: "go", to: onward(spot, "up", extent), extend: false } : { do: "edit", text: null };
+    case "Delete":
+    case "Backspace":
+      return { do: "clear" };
+    default:
+      return printable(press) ? { do: "edit", text: press.key } : null;
+  }
+}
+
+function withControl(press: KeyPress, spot: Spot, extent: Extent): Command | null {
+  switch (press.key.toLowerCase()) {
+    case "d":
+      return press.shift ? null : { do: "fill_down" };
+    case "a":
+      return {
+        do: "select",
+        from: { row: 0, column: 0 },
+        to: { row: extent.rows - 1, column: extent.columns - 1 },
+      };
+    case " ":
+      return {
+        do: "select",
+        from: { row: 0, column: spot.column },
+        to: { row: extent.rows - 1, column: spot.column },
+      };
+    case "enter":
+      return { do: "open_page" };
+    case "i":
+      return press.shift ? null : { do: "open_leaf" };
+    case "delete":
+    case "backspace":
+    case "-":
+      return { do: "delete_rows" };
+    default:
+      return null;
+  }
+}
+
+/** What a key does while a cell is edited; null leaves it to the field. */
+export function editing(press: KeyPress): Command | null {
+  if (press.composing || press.alt) return null;
+  switch (press.key) {
+    case "Enter":
+      if (press.ctrl) return { do: "keep", after: "stay" };
+      return { do: "keep", after: press.shift ? "up" : "down" };
+    case "Tab":
+      return press.ctrl ? null : { do: "keep", after: press.shift ? "left" : "right" };
+    case "Escape":
+      return { do: "abandon" };
+    case "F2":
+      return { do: "keep", after: "stay" };
+    default:
+      return null;
+  }
+}
+
+/** A block of cells, both corners included. */
+export interface Block {
+  readonly top: number;
+  readonly bottom: number;
+  readonly left: number;
+  readonly right: number;
+}
+
+export const blockOf = ({ spot, anchor }: GridPlace): Block => ({
+  top: Math.min(spot.row, anchor.row),
+  bottom: Math.max(spot.row, anchor.row),
+  left: Math.min(spot.column, anchor.column),
+  right: Math.max(spot.column, anchor.column),
+});
+
+export const holds = (block: Block, spot: Spot): boolean =>
+  spot.row >= block.top && spot.row <= block.bottom && spot.column >= block.left && spot.column <= block.right;
+
+export const isOneCell = (block: Block): boolean => block.top === block.bottom && block.left === block.right;

@@ -1,0 +1,115 @@
+/**
+ * What somebody typed or pasted into a cell, read as the field's value. What can be read two ways is refused with both
+ * readings, never guessed. Records are only named here; which record it is, the program says.
+ */
+import { checkValue } from "../../core/model/check-values.ts";
+import { Fault, quoted } from "../../core/model/clean-text.ts";
+import { KIND_NAMES, KINDS, type KindName, type Value } from "../../core/model/dictionary.ts";
+import type { Field, ShapeField } from "../../core/model/field.ts";
+import { readDay } from "./reading-days.ts";
+import { type LengthUnit, readNumber } from "./reading-numbers.ts";
+
+export type Reading =
+  | { readonly is: "value"; readonly value: Value }
+  /** The name of a record, to be found. */
+  | { readonly is: "record"; readonly text: string }
+  | { readonly is: "refused"; readonly reason: string };
+
+export interface ReadingHabits {
+  /** Today in the plant, `YYYY-MM-DD`. */
+  readonly today: string;
+  /** The unit in which lengths without one are meant. */
+  readonly lengths: LengthUnit;
+}
+
+const value = (read: Value | Fault): Reading =>
+  read instanceof Fault ? { is: "refused", reason: read.reason } : { is: "value", value: read };
+
+const fold = (text: string): string =>
+  text
+    .toLowerCase()
+    .replace(/[\s_\-–]+/g, " ")
+    .trim();
+
+/** The key of a closed list that the words mean: the key, its word, or the only one that begins so. */
+export function readChoice(text: string, values: Readonly<Record<string, string>>): string | Fault {
+  const asked = fold(text);
+  const all = Object.entries(values);
+  const exact = all.find(([key, word]) => fold(key) === asked || fold(word) === asked);
+  if (exact) return exact[0];
+  const begun = all.filter(([key, word]) => fold(word).startsWith(asked) || fold(key).startsWith(asked));
+  const [only] = begun;
+  if (only && begun.length === 1) return only[0];
+  const words = (begun.length > 1 ? begun : all).map(([, word]) => word).join(", ");
+  return new Fault(
+    begun.length > 1 ? `is ${quoted(text)}, which may mean ${words}` : `is ${quoted(text)}: must be one of ${words}`,
+  );
+}
+
+function readSet(text: string, values: Readonly<Record<string, string>>): string | Fault {
+  const keys: string[] = [];
+  for (const word of text.split(/[,;\n]/).map((each) => each.trim())) {
+    if (word === "") continue;
+    const key = readChoice(word, values);
+    if (key instanceof Fault) return key;
+    keys.push(key);
+  }
+  return Object.keys(values)
+    .filter((key) => keys.includes(key))
+    .join(" ");
+}
+
+const kindWords = (): Record<string, string> => Object.fromEntries(KIND_NAMES.map((name) => [name, KINDS[name].one]));
+
+/** Lists are typed with commas, mark breaks as `4999 > 0`; anything else as JSON. */
+function readShape(text: string, shape: ShapeField["shape"]): string | Fault {
+  const typed = text.trim();
+  if (/^[[{]/.test(typed)) return typed;
+  const items = typed.split(/[,;\n]/).flatMap((item) => item.trim() || []);
+  if (shape === "colours" || shape === "names") return JSON.stringify(items);
+  if (shape === "mark_breaks") {
+    const breaks = items.map((item) => /^([\d.\s]+)(?:>|→|->|to)([\d.\s]+)$/i.exec(item));
+    if (breaks.every((one) => one !== null))
+      return JSON.stringify(breaks.map((one) => ({ at_mark: Number(one[1]), jumps_to: Number(one[2]) })));
+    return new Fault(`is ${quoted(text)}: write the mark before the jump and the mark after it, as 4999 > 0`);
+  }
+  if (shape === "line" || shape === "polygon") {
+    const points = typed.split(/[;\n]/).map((pair) =>
+      pair
+        .trim()
+        .split(/[\s,]+/)
+        .map(Number),
+    );
+    if (points.every((pair) => pair.length === 2 && pair.every(Number.isFinite))) return JSON.stringify(points);
+    return new Fault(`is ${quoted(text)}: write longitude and latitude of each point, as 4.35 52.01; 4.36 52.02`);
+  }
+  return typed;
+}
+
+export function readCell(kind: KindName, name: string, field: Field, text: string, habits: ReadingHabits): Reading {
+  const typed = field.type === "text" ? text : text.trim();
+  if (typed.trim() === "") return value(checkValue(kind, name, null));
+  switch (field.type) {
+    case "text":
+      return value(checkValue(kind, name, typed));
+    case "integer":
+    case "number":
+      return checked(kind, name, readNumber(typed, field.unit ?? "none", habits.lengths));
+    case "date":
+      return checked(kind, name, readDay(typed, habits.today));
+    case "choice":
+      return checked(kind, name, readChoice(typed, field.values));
+    case "set":
+      return checked(kind, name, readSet(typed, field.values));
+    case "kind":
+      return checked(kind, name, readChoice(typed, kindWords()));
+    case "shape":
+      return checked(kind, name, readShape(typed, field.shape));
+    case "reference":
+    case "subject":
+      return { is: "record", text: typed };
+  }
+}
+
+const checked = (kind: KindName, name: string, read: string | number | Fault): Reading =>
+  value(read instanceof Fault ? read : checkValue(kind, name, read));

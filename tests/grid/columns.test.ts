@@ -1,0 +1,24 @@
+/** Columns come from the dictionary alone. */
+import { expect, it } from "vitest";
+import { KIND_NAMES, KINDS } from "../../core/model/dictionary.ts";
+import { GRID_COLUMNS, KIND_GROUPS } from "../../renderer/grid/columns.ts";
+
+it("gives every field of every kind one column, the name first", () => {
+  for (const kind of KIND_NAMES) {
+    const ids = GRID_COLUMNS[kind].map((column) => column.id);
+    expect(ids.toSorted()).toEqual(Object.keys(KINDS[kind].fields).toSorted());
+    const address = KINDS[kind].address as { name: string } | null;
+    if (address) expect(ids[0]).toBe(address.name);
+  }
+});
+
+it("shows something of every kind at first, and room for its label", () => {
+  for (const kind of KIND_NAMES) {
+    expect(GRID_COLUMNS[kind].filter((column) => column.shown).length).toBeGreaterThan(0);
+    for (const column of GRID_COLUMNS[kind]) expect(column.width).toBeGreaterThan(column.field.label.length * 6);
+  }
+});
+
+it("has every kind in one group of the index", () => {
+  expect(KIND_GROUPS.flatMap((group) => group.kinds).toSorted()).toEqual([...KIND_NAMES].toSorted());
+});
