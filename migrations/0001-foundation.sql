@@ -1075,6 +1075,7 @@ CREATE TABLE change_set (
   records INTEGER NOT NULL,
   hash TEXT NOT NULL
 ) STRICT;
+CREATE INDEX change_set_by_target ON change_set (target_id) WHERE target_id IS NOT NULL;
 
 CREATE TABLE change_entry (
   change_set_id INTEGER NOT NULL REFERENCES change_set (id),

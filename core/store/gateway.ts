@@ -5,19 +5,23 @@ import { KIND_NAMES, type KindName } from "../model/dictionary.ts";
 import type { Clock } from "../ports.ts";
 import { refuse } from "../result.ts";
 import { writeDraft, writeEntries } from "./apply.ts";
-import { closeChangeSet, lastChangeSet, openChangeSet } from "./change-set.ts";
+import { BulkWriter } from "./bulk.ts";
+import { closeChangeSet, lastChangeSet, type Opened, openChangeSet } from "./change-set.ts";
 import { type Draft, draftOf } from "./draft.ts";
+import type { Entry } from "./entries.ts";
 import type { Reader, Store, Writer } from "./handle.ts";
 import { outsideReader } from "./outside.ts";
-import type { Occasion, Plan } from "./plan.ts";
+import type { Occasion, Plan, Restores } from "./plan.ts";
 import { prepare } from "./prepare.ts";
+import { planRestoration, type Restoration, writeRestoration } from "./restore.ts";
+import type { Parked } from "./unique.ts";
 import { rawChanges, viewsOf } from "./views.ts";
 import type { Changed, Written } from "./written.ts";
 
 export type Counts = Written<unknown>["counts"];
 
 /** Records written by kind, in the order of the dictionary. */
-export function countsOf(draft: Draft): Counts {
+function countsOf(draft: Draft): Counts {
   return KIND_NAMES.flatMap((kind) => {
     const part = draft.get(kind);
     if (!part) return [];
@@ -28,6 +32,26 @@ export function countsOf(draft: Draft): Counts {
 
 const recordsIn = (counts: Counts): number =>
   counts.reduce((sum, one) => sum + one.added + one.changed + one.deleted, 0);
+
+/** A plan held against what is on record, ready to be written. */
+interface Ready {
+  readonly summary: string;
+  readonly draft: Draft;
+  readonly parked: Parked;
+  readonly counts: Counts;
+  readonly restoration: Restoration | null;
+}
+
+async function readied(reader: Reader, plan: Plan<unknown>): Promise<Ready> {
+  if (plan.restores) {
+    const restoration = await planRestoration(reader, plan.restores);
+    const { root, verb, draft, parked, counts } = restoration;
+    return { summary: `${verb === "undo" ? "Undo" : "Redo"}: ${root.summary}`, draft, parked, counts, restoration };
+  }
+  const draft = draftOf(plan.changes);
+  const parked = await prepare(reader, draft);
+  return { summary: plan.summary, draft, parked, counts: countsOf(draft), restoration: null };
+}
 
 export class Gateway {
   /** Told after each change set is on disk. */
@@ -62,9 +86,7 @@ export class Gateway {
 
   /** What the plan would do, checked as it would be; nothing is written. */
   async rehearse<A>(reader: Reader, plan: Plan<A>): Promise<Written<A>> {
-    const draft = draftOf(plan.changes);
-    await prepare(reader, draft);
-    return this.#answer(reader, plan, draft, null);
+    return answerOf(reader, plan, await readied(reader, plan), null);
   }
 
   /** Plans inside the write transaction and carries the plan out as one change set; nothing to change writes nothing. */
@@ -72,36 +94,53 @@ export class Gateway {
     if (this.#store.readOnly) refuse("read_only", this.#store.readOnly);
     const written = await this.#store.write(async (writer) => {
       const planned = await plan(writer);
-      const draft = draftOf(planned.changes);
-      const parked = await prepare(writer, draft);
-      const counts = countsOf(draft);
-      if (counts.length === 0) return this.#answer(writer, planned, draft, null);
-      const opened = await openChangeSet(writer, this.#clock, { act, summary: planned.summary }, occasion);
+      const ready = await readied(writer, planned);
+      if (ready.counts.length === 0 && !ready.restoration) return answerOf(writer, planned, ready, null);
+      const target = ready.restoration ? { verb: ready.restoration.verb, target_id: ready.restoration.root.id } : {};
+      const opened = await openChangeSet(writer, this.#clock, { act, summary: ready.summary, ...target }, occasion);
+      const { id } = opened.head;
       // In words first: afterwards what was deleted has no name.
-      const answer = await this.#answer(writer, planned, draft, opened.head.id);
-      const entries = await writeDraft(writer, draft, parked, opened.head.id, opened.digest);
-      await writeEntries(writer, opened.head.id, 1, entries);
-      await closeChangeSet(writer, opened, recordsIn(counts));
+      const answer = await answerOf(writer, planned, ready, id);
+      await this.#write(writer, ready, opened, planned.restores?.progress);
+      await closeChangeSet(writer, opened, recordsIn(ready.counts));
       return answer;
     });
     this.#tell(written);
     return written;
   }
 
-  async #answer<A>(
-    reader: Reader | Writer,
-    plan: Plan<A>,
-    draft: Draft,
-    changeSet: number | null,
+  /**
+   * For imports: `work` writes through the bulk writer, all of it one change set in one transaction. Whatever it throws
+   * takes everything back. Inside it, read by `bulk.reader` only: the store is busy.
+   */
+  async stream<A>(
+    act: string,
+    summary: string,
+    occasion: Occasion,
+    work: (bulk: BulkWriter) => Promise<A>,
   ): Promise<Written<A>> {
-    return {
-      change_set: changeSet,
-      summary: plan.summary,
-      counts: countsOf(draft),
-      changes: await viewsOf(reader, rawChanges(draft), draft),
-      notices: plan.notices ?? [],
-      answer: plan.answer,
+    if (this.#store.readOnly) refuse("read_only", this.#store.readOnly);
+    const written = await this.#store.write(async (writer): Promise<Written<A>> => {
+      const opened = await openChangeSet(writer, this.#clock, { act, summary }, occasion);
+      const bulk = new BulkWriter(writer, opened.head.id, opened.digest);
+      const answer = await work(bulk);
+      const counts = await bulk.finish();
+      if (counts.length > 0) await closeChangeSet(writer, opened, recordsIn(counts));
+      const change_set = counts.length > 0 ? opened.head.id : null;
+      return { change_set, summary, counts, changes: [], notices: [], answer };
+    });
+    this.#tell(written);
+    return written;
+  }
+
+  async #write(writer: Writer, ready: Ready, { head, digest }: Opened, progress?: Restores["progress"]): Promise<void> {
+    let seq = 1;
+    const keep = async (entries: readonly Entry[]) => {
+      await writeEntries(writer, head.id, seq, entries);
+      seq += entries.length;
     };
+    if (ready.restoration) await writeRestoration(writer, ready.restoration, head.id, digest, keep, progress);
+    else await keep(await writeDraft(writer, ready.draft, ready.parked, head.id, digest));
   }
 
   #tell(written: Written<unknown>): void {
@@ -112,4 +151,15 @@ export class Gateway {
       kinds: written.counts.map((one) => one.kind),
     });
   }
+}
+
+async function answerOf<A>(reader: Reader, plan: Plan<A>, ready: Ready, changeSet: number | null): Promise<Written<A>> {
+  return {
+    change_set: changeSet,
+    summary: ready.summary,
+    counts: ready.counts,
+    changes: await viewsOf(reader, rawChanges(ready.draft), ready.draft),
+    notices: plan.notices ?? [],
+    answer: plan.answer,
+  };
 }

@@ -38,6 +38,16 @@ export interface Plan<A> {
   readonly answer: A;
   /** Doubts and cautions the user should see before and after, as sentences. */
   readonly notices?: readonly string[];
+  /** Instead of changes: takes a change set back, or brings it back; the gateway works out from history what to do. */
+  readonly restores?: Restores;
+}
+
+export interface Restores {
+  readonly verb: "undo" | "redo";
+  /** The change set; without it the last one that can be undone or redone. */
+  readonly target?: number;
+  /** Reports progress and stops when told, as `Context.progress`. */
+  readonly progress?: (what: string, done: number, total: number | null) => Promise<void>;
 }
 
 /** Who writes, why, and what it says about the plant. */

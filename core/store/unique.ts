@@ -41,12 +41,17 @@ function lookup(kind: KindName, key: readonly string[]): string {
 const keyOf = (key: readonly string[], values: Readonly<Record<string, Value>>): Value[] =>
   key.map((name) => values[name] ?? 0);
 
-export async function keyClashes(reader: Reader, draft: Draft): Promise<{ clashes: KeyClash[]; parked: Parked }> {
+/** `goes` tells of records that give up their keys beside the draft. */
+export async function keyClashes(
+  reader: Reader,
+  draft: Draft,
+  goes: (kind: KindName, id: number) => boolean = () => false,
+): Promise<{ clashes: KeyClash[]; parked: Parked }> {
   const clashes: KeyClash[] = [];
   const parked = new Map<KindName, Set<number>>();
   for (const part of draft.values()) {
     const key = UNIQUE_KEY[part.kind];
-    if (key) await clashesOf(reader, part, key, clashes, parked);
+    if (key) await clashesOf(reader, part, key, goes, clashes, parked);
   }
   return { clashes, parked };
 }
@@ -55,6 +60,7 @@ async function clashesOf(
   reader: Reader,
   part: KindDraft,
   key: readonly string[],
+  goes: (kind: KindName, id: number) => boolean,
   clashes: KeyClash[],
   parked: Map<KindName, Set<number>>,
 ): Promise<void> {
@@ -81,7 +87,7 @@ async function clashesOf(
   ]);
   for (const { id: holder, wanted: at } of held) {
     const one = wanted[at];
-    if (!one || holder === one.id || part.deletes.has(holder)) continue;
+    if (!one || holder === one.id || part.deletes.has(holder) || goes(kind, holder)) continue;
     if (!moves(holder)) clash(one, holder);
     else {
       const aside = parked.get(kind) ?? new Set();
