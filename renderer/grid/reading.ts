@@ -6,8 +6,9 @@ import { checkValue } from "../../core/model/check-values.ts";
 import { Fault, quoted } from "../../core/model/clean-text.ts";
 import { KIND_NAMES, KINDS, type KindName, type Value } from "../../core/model/dictionary.ts";
 import type { Field, ShapeField } from "../../core/model/field.ts";
+import type { LengthUnit } from "../../core/model/units.ts";
 import { readDay } from "./reading-days.ts";
-import { type LengthUnit, readNumber } from "./reading-numbers.ts";
+import { readNumber } from "./reading-numbers.ts";
 
 export type Reading =
   | { readonly is: "value"; readonly value: Value }

@@ -1,8 +1,9 @@
 /** Stored values as a cell shows them, as they are copied, and as they stand in the editor. */
 import type { Value } from "../../core/model/dictionary.ts";
 import type { Field } from "../../core/model/field.ts";
+import type { LengthUnit } from "../../core/model/units.ts";
 import { shownValue, unitSymbol } from "../../core/model/wording.ts";
-import { exactLengthIn, type LengthUnit, lengthIn, shownNumber } from "./reading-numbers.ts";
+import { exactLengthIn, lengthIn, shownNumber } from "./reading-numbers.ts";
 
 /** The sign that stands behind the column's name, so that not every cell need repeat it. */
 export function unitOf(field: Field, lengths: LengthUnit): string {
