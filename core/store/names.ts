@@ -47,6 +47,8 @@ export async function loadNames(
     const own = addressing ? insert.values[addressing.name] : null;
     if (!addressing || own === null || own === undefined) return provisionalName(kind, insert.values);
     const parent = parentOf(draft, kind, id);
+    const there = parent && (names.get(parent.kind)?.has(parent.id) || draft.get(parent.kind)?.inserts.has(parent.id));
+    if (parent && !there) return provisionalName(kind, insert.values);
     return parent ? `${nameOf(parent.kind, parent.id)}${addressing.separator}${own}` : String(own);
   };
   return { nameOf };
