@@ -114,7 +114,11 @@ export async function openPlant(given: string, options: OpenOptions = {}): Promi
     if (version < newest) await upgrade(opened, version, access.readOnly, migrations);
     const { readOnly, writer, lock } = access;
     // At rest the record is one file: a write-ahead log that another tool switched on is folded back.
-    if (readOnly === null && opened.pragma("journal_mode") !== "delete") opened.pragma("journal_mode = DELETE");
+    if (readOnly === null && (header.unfinished || opened.pragma("journal_mode") !== "delete")) {
+      // By way of TRUNCATE, for then the engine, holding its lock, also deletes a journal that it found worthless.
+      opened.pragma("journal_mode = TRUNCATE");
+      opened.pragma("journal_mode = DELETE");
+    }
     return {
       path,
       connection: opened,

@@ -1,0 +1,132 @@
+/** A program killed while it writes: the file is as before or after that write, never between, and opens again. */
+import { readdirSync, readFileSync } from "node:fs";
+import { dirname } from "node:path";
+import { setTimeout as sleep } from "node:timers/promises";
+import { describe, expect, it } from "vitest";
+import { openApplication } from "../../host/application.ts";
+import { createPlant } from "../../host/plant-file.ts";
+import { Connection } from "../../host/sqlite-connection.ts";
+import { oldPlant, PRESENT, placed, query, schemaOf } from "../migrations/old-plant.ts";
+import { newPlant } from "../support/plant.ts";
+import { start } from "./child.ts";
+
+/** Waits in milliseconds that look random and are the same in each run. */
+const waits = (count: number, longest: number): number[] =>
+  Array.from({ length: count }, (_, n) => ((n * 0.618_034) % 1) * longest);
+
+describe("edits killed at many moments", () => {
+  it("leave the last edit that was reported, or the one after it, whole", { timeout: 120_000 }, async () => {
+    const plant = await newPlant();
+    await plant.close();
+    const { path } = plant;
+    let reported = 0;
+    for (const wait of waits(16, 250)) {
+      const child = start("edit", [path, "400"]);
+      // After a kill the file must be writable at once.
+      expect(await child.next()).toEqual({ read_only: null });
+      const killed = sleep(wait).then(() => child.kill());
+      for (let line = await child.next(); line; line = await child.next()) reported = Number(line.change_set);
+      await killed;
+
+      const again = await newPlant({ path });
+      expect((await again.application.file.status()).integrity).toBe("fine");
+      const [state] = await again.store.read((reader) =>
+        reader.rows<{ last: number; names: number; name: string; records: number; entries: number }>(
+          `SELECT (SELECT count(*) FROM change_set) AS last, count(DISTINCT name) AS names, min(name) AS name,
+             (SELECT sum(records) FROM change_set) AS records, (SELECT count(*) FROM change_entry) AS entries
+           FROM building`,
+        ),
+      );
+      await again.close();
+      const last = state?.last ?? 0;
+      expect([reported, reported + 1]).toContain(last);
+      reported = last;
+      if (last > 0) expect(state).toMatchObject({ names: 1, name: `after ${last}`, records: state?.entries });
+      expect(readdirSync(dirname(path))).toEqual(["campus.strandbook"]);
+    }
+    expect(reported).toBeGreaterThan(20);
+  });
+});
+
+describe("an upgrade killed at many moments", () => {
+  it("leaves the old file byte for byte, or the new one whole", { timeout: 120_000 }, async () => {
+    const old = oldPlant(6000);
+    const whole = placed(old);
+    const timed = start("upgrade", [whole]);
+    await timed.next();
+    const began = performance.now();
+    await timed.next();
+    const duration = performance.now() - began;
+    await timed.finish();
+    const schema = schemaOf(whole);
+
+    const outcomes = { old: 0, new: 0 };
+    for (const wait of waits(16, duration * 1.1)) {
+      const path = placed(old);
+      const child = start("upgrade", [path]);
+      await child.next();
+      await sleep(wait);
+      await child.kill();
+      // Opening lets the engine take back what was under way.
+      const connection = new Connection(path);
+      const version = connection.rows<{ user_version: number }>("PRAGMA user_version")[0]?.user_version;
+      connection.close();
+      if (version === PRESENT) {
+        outcomes.old++;
+        expect(readFileSync(path).equals(old)).toBe(true);
+      } else {
+        outcomes.new++;
+        expect(version).toBe(PRESENT + 2);
+        expect(schemaOf(path)).toEqual(schema);
+        expect(query(path, "SELECT count(*) AS n FROM remark")).toEqual([{ n: 6000 }]);
+        expect(query(path, "PRAGMA integrity_check")).toEqual([{ integrity_check: "ok" }]);
+      }
+    }
+    expect(outcomes.old).toBeGreaterThan(0);
+  });
+});
+
+describe("a write that was under way when its program was killed", () => {
+  /** A file whose program died in the middle of a write, with the journal that takes it back. */
+  async function cutOff(): Promise<string> {
+    const plant = await newPlant();
+    await plant.close();
+    const child = start("cut-off", [plant.path]);
+    expect(await child.next()).toEqual({ written: true });
+    await child.kill();
+    expect(readFileSync(`${plant.path}-journal`).length).toBeGreaterThan(512);
+    return plant.path;
+  }
+  const names = async (path: string, readOnly: boolean) => {
+    const application = await openApplication(path, { readOnly });
+    try {
+      return await application.store.read((reader) => reader.rows("SELECT DISTINCT name FROM building"));
+    } finally {
+      await application.close();
+    }
+  };
+
+  it("is taken back at the next opening", async () => {
+    const path = await cutOff();
+    expect(await names(path, false)).toEqual([{ name: "before" }]);
+    expect(readdirSync(dirname(path))).toEqual(["campus.strandbook"]);
+  });
+
+  it("is taken back too when that opening is for reading only", async () => {
+    expect(await names(await cutOff(), true)).toEqual([{ name: "before" }]);
+  });
+});
+
+describe("making a file, killed", () => {
+  it("leaves no file under the plant's name", async () => {
+    const plant = await newPlant();
+    const path = `${plant.folder}/other.strandbook`;
+    const child = start("create", [path]);
+    expect(await child.next()).toEqual({ written: true });
+    await child.kill();
+    expect(readdirSync(plant.folder)).not.toContain("other.strandbook");
+    // And the next try is not hindered by what is left.
+    createPlant(path, "Second try");
+    expect(query(path, "SELECT name FROM plant")).toEqual([{ name: "Second try" }]);
+  });
+});
