@@ -1,14 +1,9 @@
 /** What records are called in refusals, rehearsals and history. */
-import { type AnyRow, KINDS, type KindName, kindOf } from "../model/dictionary.ts";
+import { joinAddress } from "../model/address.ts";
+import { KINDS, type KindName, kindOf } from "../model/dictionary.ts";
+import { addressesOf } from "./describe.ts";
 import { type Draft, provisionalName } from "./draft.ts";
 import type { Reader } from "./handle.ts";
-import { SQL } from "./relations.ts";
-
-/** Addresses, or descriptions where a kind has none; ids not on record are left out. */
-export async function namesOf(reader: Reader, kind: KindName, ids: readonly number[]): Promise<Map<number, string>> {
-  const rows = await reader.rows<AnyRow>(SQL[kind].rows, [JSON.stringify(ids)]);
-  return new Map(rows.map((row) => [row.id, `${KINDS[kind].one} ${row.tag ?? row.number ?? row.ordinal ?? row.id}`]));
-}
 
 export interface Names {
   nameOf(kind: KindName, id: number): string;
@@ -36,7 +31,7 @@ export async function loadNames(
   for (const [kind, ids] of all) {
     const inserts = draft.get(kind)?.inserts;
     const stored = [...ids].filter((id) => !inserts?.has(id));
-    names.set(kind, stored.length > 0 ? await namesOf(reader, kind, stored) : new Map());
+    names.set(kind, stored.length > 0 ? await addressesOf(reader, kind, stored) : new Map());
   }
   const nameOf = (kind: KindName, id: number): string => {
     const known = names.get(kind)?.get(id);
@@ -49,7 +44,7 @@ export async function loadNames(
     const parent = parentOf(draft, kind, id);
     const there = parent && (names.get(parent.kind)?.has(parent.id) || draft.get(parent.kind)?.inserts.has(parent.id));
     if (parent && !there) return provisionalName(kind, insert.values);
-    return parent ? `${nameOf(parent.kind, parent.id)}${addressing.separator}${own}` : String(own);
+    return joinAddress(parent ? nameOf(parent.kind, parent.id) : null, addressing.separator, own);
   };
   return { nameOf };
 }

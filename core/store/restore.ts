@@ -4,12 +4,12 @@ import type { Digest } from "../model/digest.ts";
 import { shownDay } from "../model/wording.ts";
 import { type Problem, refuse } from "../result.ts";
 import { insertRows, writeDraft } from "./apply.ts";
+import { addressesOf } from "./describe.ts";
 import type { Beside } from "./doubts.ts";
 import { type Draft, draftOf } from "./draft.ts";
 import { deletedRows, type Entry, PAGE_ROWS, pageEntries, rangeEntries, type StoredEntry } from "./entries.ts";
 import type { Reader, Writer } from "./handle.ts";
 import { type Inverse, inverseOf, type PageRef, type Range } from "./inverse.ts";
-import { namesOf } from "./names.ts";
 import { overlaps } from "./overlaps.ts";
 import type { Restores } from "./plan.ts";
 import { prepare, prepareRows } from "./prepare.ts";
@@ -88,7 +88,7 @@ async function refuseOverlaps(
   for (const { kind, id, change_set } of found.slice(0, 50)) {
     const head = heads.get(change_set);
     if (!head) continue;
-    const name = (await namesOf(reader, kind, [id])).get(id) ?? `${KINDS[kind].one} ${id}`;
+    const name = (await addressesOf(reader, kind, [id])).get(id) ?? `${KINDS[kind].one} ${id}`;
     problems.push({
       record: name,
       reason: `was changed since: ${head.summary} (${head.author}, ${shownDay(head.at.slice(0, 10))})`,
