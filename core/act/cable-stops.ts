@@ -1,0 +1,226 @@
+/** Stops of a cable as an act takes them: what may be typed, what it means, and whether the marks run one way. */
+import { z } from "zod";
+import { Fault } from "../model/clean-text.ts";
+import type { Values } from "../model/dictionary.ts";
+import { type MarkBreak, marksBackwards } from "../model/marks.ts";
+import { formatNumber, type LengthUnit, parseLength, parseMark } from "../model/units.ts";
+import { type Problem, refuse } from "../result.ts";
+import type { Reader } from "../store/handle.ts";
+import { idList } from "../store/record-address.ts";
+import type { RowNames } from "./cable-named.ts";
+import { address, given } from "./inputs.ts";
+
+const mark = (help: string) =>
+  z
+    .union([z.number(), z.string().max(40)])
+    .describe(`${help} As printed, such as 1234 or "1 234 ft".`)
+    .nullable()
+    .optional();
+
+/** Marks, slack and dressing of a cable at one place. */
+export const stopDetails = {
+  reachable: given("stop", "reachable"),
+  mark_in: mark("Sheath mark at the mouth where it comes in."),
+  mark_open_from: mark("Sheath mark at the near edge of the opening or cut."),
+  mark_open_to: mark("Sheath mark at the far edge of the opening or cut."),
+  mark_out: mark("Sheath mark at the mouth where it goes out."),
+  marks_basis: given("stop", "marks_basis"),
+  slack_m: z
+    .union([z.number(), z.string().max(40)])
+    .describe('Slack coiled here: metres, or with its unit, such as "30 ft".')
+    .nullable()
+    .optional(),
+  storage: given("stop", "storage"),
+  coil_diameter_mm: given("stop", "coil_diameter_mm"),
+  closure: address("The case it enters here, such as MH-03/CL-1.").nullable().optional(),
+  metal: given("stop", "metal"),
+  metal_on: given("stop", "metal_on"),
+};
+
+export const wayInput = z.strictObject({
+  pathway: address("The pathway it lies in, such as DB-04.").nullable().optional(),
+  conduit: address("The pipe it lies in, such as DB-04/2.").nullable().optional(),
+  held: given("leg", "held"),
+  slides: given("leg", "slides"),
+  notes: given("leg", "notes"),
+});
+export type WayInput = z.output<typeof wayInput>;
+
+export const stopInput = z.strictObject({
+  order: z.int().optional().describe("Its order along the cable, from 1; without it the order of the list counts."),
+  space: address("Where it is, such as MH-03; empty where nobody knows.").nullable().optional(),
+  kind: given("stop", "kind"),
+  ...stopDetails,
+  way: wayInput
+    .nullable()
+    .optional()
+    .describe("The way on to the next stop; null where there is none any more, between two severed stops."),
+  notes: given("stop", "notes"),
+});
+export type StopInput = z.output<typeof stopInput>;
+
+export const evenIfMarksDisagree = z
+  .boolean()
+  .optional()
+  .describe("Record it although its marks run backwards. It becomes a finding until they are put right.");
+
+export const MARKS = ["mark_in", "mark_open_from", "mark_open_to", "mark_out"] as const;
+export type MarkField = (typeof MARKS)[number];
+const MARK_LABELS: Readonly<Record<MarkField, string>> = {
+  mark_in: "mark in",
+  mark_open_from: "opening from",
+  mark_open_to: "opening to",
+  mark_out: "mark out",
+};
+
+export type MarkValues = Readonly<Record<MarkField, number | null>>;
+
+type StopDetails = Pick<StopInput, keyof typeof stopDetails>;
+export type StopValues = MarkValues &
+  Pick<Values<"stop">, "slack_m" | "closure_id"> & { readonly closure: { id: number; tag: string } | null };
+
+/** Numbers behind what was typed for one stop; what can't be read is kept as a problem of its row. */
+export async function readDetails(
+  names: RowNames,
+  input: StopDetails,
+  unit: LengthUnit | null,
+  row: number,
+): Promise<StopValues> {
+  const { problems } = names;
+  const marks: Record<MarkField, number | null> = {
+    mark_in: null,
+    mark_open_from: null,
+    mark_open_to: null,
+    mark_out: null,
+  };
+  for (const field of MARKS) {
+    const typed = input[field];
+    if (typed === null || typed === undefined || typed === "") continue;
+    const value = parseMark(typed, unit);
+    if (value instanceof Fault) problems.push({ row, field: MARK_LABELS[field], reason: value.reason });
+    else marks[field] = value;
+  }
+  let slack_m: number | null = null;
+  if (input.slack_m !== null && input.slack_m !== undefined && input.slack_m !== "") {
+    const value = parseLength(input.slack_m);
+    if (value instanceof Fault) problems.push({ row, field: "slack", reason: value.reason });
+    else slack_m = value;
+  }
+  const closure = await names.find(input.closure, ["closure"], "closure", row);
+  return { ...marks, slack_m, closure, closure_id: closure?.id ?? null };
+}
+
+/** The unit of marks typed with one, where the cable doesn't say; null when none was typed or both were. */
+export function unitTyped(stops: readonly StopDetails[]): LengthUnit | null {
+  const units = new Set<LengthUnit>();
+  for (const stop of stops) {
+    for (const field of MARKS) {
+      const typed = stop[field];
+      if (typeof typed !== "string") continue;
+      if (/[a-z]*(ft|feet|foot)\s*$|['′]/i.test(typed)) units.add("ft");
+      else if (/\d\s*(m|metres?|meters?)\s*$/i.test(typed)) units.add("m");
+    }
+  }
+  const [only] = units;
+  return units.size === 1 && only !== undefined ? only : null;
+}
+
+/** Marks that run against the others, each as a problem of its row. `rows` are stops in order along the cable. */
+export function marksProblems(
+  stops: readonly { readonly at: Pick<Problem, "row" | "record">; readonly marks: MarkValues }[],
+  breaks: readonly MarkBreak[],
+): Problem[] {
+  const read = stops.flatMap(({ at, marks }) => MARKS.map((field) => ({ at, field, mark: marks[field] })));
+  const backwards = marksBackwards(
+    read.map(({ mark: value }) => value),
+    breaks,
+  );
+  return backwards.map((index) => {
+    const here = read[index];
+    const before = read.slice(0, index).findLast(({ mark: value }) => value !== null);
+    return {
+      ...here?.at,
+      field: MARK_LABELS[here?.field ?? "mark_in"],
+      reason: `is ${formatNumber(here?.mark ?? 0, 2)} after ${formatNumber(before?.mark ?? 0, 2)}: it runs against the other marks of the cable`,
+    };
+  });
+}
+
+export function refuseMarks(problems: readonly Problem[], tag: string, anyway: boolean | undefined): void {
+  if (problems.length === 0 || anyway) return;
+  refuse("not_possible", `The marks of ${tag} run backwards.`, problems);
+}
+
+export interface Way {
+  readonly pathway: { id: number; tag: string } | null;
+  readonly conduit: { id: number; tag: string } | null;
+}
+
+/** The pathway and pipe a way names; a pipe says its pathway. */
+export async function readWay(
+  reader: Reader,
+  names: RowNames,
+  input: WayInput | null | undefined,
+  row: number,
+): Promise<Way> {
+  const conduit = await names.find(input?.conduit, ["conduit"], "conduit", row);
+  const pathway = await names.find(input?.pathway, ["pathway"], "pathway", row);
+  if (conduit === null) return { pathway, conduit };
+  const [own] = await reader.rows<{ id: number; tag: string }>(
+    "select p.id, p.tag from conduit c join pathway p on p.id = c.pathway_id where c.id in (?)",
+    [conduit.id],
+  );
+  if (own !== undefined && pathway !== null && pathway.id !== own.id) {
+    names.problems.push({
+      row,
+      field: "conduit",
+      record: conduit.tag,
+      reason: `is a pipe of ${own.tag}, not of ${pathway.tag}`,
+    });
+  }
+  return { pathway: own ?? pathway, conduit };
+}
+
+interface Spot {
+  readonly space: { readonly id: number; readonly tag: string } | null;
+}
+
+/** Ways whose pathway doesn't join the spaces of the two stops, as sentences. */
+export async function waysThatDontMeet(
+  reader: Reader,
+  ways: readonly { readonly way: Way; readonly from: Spot; readonly to: Spot }[],
+): Promise<string[]> {
+  const ids = new Set(ways.flatMap(({ way }) => (way.pathway ? [way.pathway.id] : [])));
+  const rows = await reader.rows<{
+    id: number;
+    from_space_id: number | null;
+    to_space_id: number | null;
+  }>("select id, from_space_id, to_space_id from pathway where id in (select value from json_each(?))", [idList(ids)]);
+  const ends = new Map(rows.map((row) => [row.id, new Set([row.from_space_id, row.to_space_id])]));
+  return ways.flatMap(({ way, from, to }) => {
+    const own = way.pathway ? ends.get(way.pathway.id) : undefined;
+    if (own === undefined || own.has(null)) return [];
+    const off = [from, to].flatMap(({ space }) => (space !== null && !own.has(space.id) ? [space.tag] : []));
+    if (off.length === 0) return [];
+    return [`${way.pathway?.tag} doesn't reach ${off.join(" or ")}; the cable's way there doesn't meet the pathway.`];
+  });
+}
+
+/** Cases that hang elsewhere than the stop they are entered at, as sentences. */
+export async function casesElsewhere(
+  reader: Reader,
+  stops: readonly (Spot & { readonly closure: { id: number; tag: string } | null })[],
+): Promise<string[]> {
+  const ids = stops.flatMap(({ closure }) => (closure ? [closure.id] : []));
+  const rows = await reader.rows<{ id: number; space_id: number | null }>(
+    "select id, space_id from closure where id in (select value from json_each(?))",
+    [idList(ids)],
+  );
+  const spaceOf = new Map(rows.map(({ id, space_id }) => [id, space_id]));
+  return stops.flatMap(({ closure, space }) => {
+    const own = closure ? (spaceOf.get(closure.id) ?? null) : null;
+    return closure !== null && own !== null && own !== space?.id
+      ? [`${closure.tag} is on record elsewhere than this stop${space ? `, which is in ${space.tag}` : ""}.`]
+      : [];
+  });
+}
