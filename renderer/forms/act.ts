@@ -1,0 +1,96 @@
+/**
+ * A clerk's act as a sentence with blanks. The names of the blanks are the names in the operation's input (the compiler
+ * holds that), so a refusal's field tells beside which blank its reason belongs.
+ */
+import type { KindName } from "../../core/model/dictionary.ts";
+import type { Field } from "../../core/model/field.ts";
+import type { AnswerOf, InputOf, OperationName } from "../../core/operations/list.ts";
+
+interface Common {
+  readonly label: string;
+  /** One plain sentence: what belongs here. */
+  readonly help: string;
+  readonly required?: boolean;
+  /** What stands in the blank while it is empty, as an example. */
+  readonly example?: string;
+  /** A list of such values, written with commas, goes out as a list. */
+  readonly list?: boolean;
+}
+
+export type Blank = Common &
+  (
+    | { readonly as: "record"; readonly kinds: readonly KindName[] }
+    /** Several strands or ports in one address, such as `F-012:1-24`. */
+    | { readonly as: "range"; readonly of: "strand" | "port" }
+    | { readonly as: "text"; readonly lines?: boolean }
+    | { readonly as: "field"; readonly field: Field; readonly kind: KindName; readonly name: string }
+    | { readonly as: "whole"; readonly min: number; readonly max: number }
+    | { readonly as: "decimal"; readonly unit: string }
+    | { readonly as: "day" }
+    | { readonly as: "choice"; readonly values: Readonly<Record<string, string>> }
+    /** Yes or nothing. */
+    | { readonly as: "flag" }
+    /** A list of rows, each with blanks of its own. */
+    | {
+        readonly as: "rows";
+        readonly one: string;
+        readonly columns: Readonly<Record<string, Blank>>;
+        /** The list has exactly one row and goes out as that row. */
+        readonly single?: boolean;
+      }
+  );
+
+/** Blanks of an operation's input: each name is one of the input's. */
+export type BlanksOf<N extends OperationName> = Partial<Record<KeysOfUnion<InputOf<N>> & string, Blank>>;
+type KeysOfUnion<T> = T extends T ? keyof T : never;
+
+export interface Act {
+  readonly operation: OperationName;
+  /** Tells acts of one operation apart: `module.enter` has a cassette and a splitter. */
+  readonly name: string;
+  /** What it is called in lists: "Land strands". */
+  readonly title: string;
+  /** The sentence with blanks as `{name}`. */
+  readonly sentence: string;
+  readonly blanks: Readonly<Record<string, Blank>>;
+  /** Blanks under the sentence, in order, in groups. */
+  readonly more: readonly (readonly string[])[];
+  /** Values that go out as they stand. */
+  readonly fixed?: Readonly<Record<string, unknown>>;
+  /** The filled button, once a rehearsal has told what would be done. */
+  readonly button: (answer: unknown) => string;
+  /** What a person who does it should mind, before the record. */
+  readonly cautions?: readonly string[];
+}
+
+interface Given<N extends OperationName> {
+  readonly name?: string;
+  readonly title: string;
+  readonly sentence: string;
+  readonly blanks: BlanksOf<N>;
+  readonly more?: readonly (readonly (KeysOfUnion<InputOf<N>> & string)[])[];
+  readonly fixed?: Partial<Record<KeysOfUnion<InputOf<N>> & string, unknown>>;
+  readonly button: (answer: AnswerOf<N> extends { answer: infer A } ? A : never) => string;
+  readonly cautions?: readonly string[];
+}
+
+export const defineAct = <N extends OperationName>(operation: N, given: Given<N>): Act => ({
+  operation,
+  name: given.name ?? operation,
+  title: given.title,
+  sentence: given.sentence,
+  blanks: given.blanks as Readonly<Record<string, Blank>>,
+  more: given.more ?? [],
+  ...(given.fixed ? { fixed: given.fixed } : {}),
+  button: given.button as (answer: unknown) => string,
+  ...(given.cautions ? { cautions: given.cautions } : {}),
+});
+
+export type SentencePart = { readonly words: string } | { readonly blank: string };
+
+/** The sentence in order: words and blanks. */
+export const partsOf = (sentence: string): SentencePart[] =>
+  sentence
+    .split(/(\{\w+\})/)
+    .filter((part) => part !== "")
+    .map((part) => (part.startsWith("{") ? { blank: part.slice(1, -1) } : { words: part }));

@@ -1,0 +1,88 @@
+/** Labels: written, seen, made anew. */
+import { KIND_NAMES, type KindName, kindOf } from "../../../core/model/dictionary.ts";
+import { defineAct } from "../act.ts";
+import { field, KNOWN, known, record } from "../blanks.ts";
+
+/** Things one can stick a label on. */
+const LABELLED: readonly KindName[] = KIND_NAMES.filter(
+  (kind) =>
+    kindOf(kind).address !== null &&
+    ["places", "ways", "cable", "glass", "patching", "service"].includes(kindOf(kind).group),
+);
+
+const subject = record(
+  LABELLED,
+  "thing",
+  "The thing the label is on: a cable, panel, port, closure, conduit and so on.",
+  {
+    required: true,
+    example: "F-012",
+  },
+);
+const place = record("space", "place", "The place, for a thing that is at several: a cable or a pathway.", {
+  example: "LIB/101",
+});
+const printed = field("label", "printed_on");
+
+export const write = defineAct("label.write", {
+  title: "Write a label",
+  sentence: "Write a label for {subject} at {space}",
+  blanks: {
+    subject,
+    space: place,
+    text: field("label", "text", { help: "What it says; empty means the plant's own wording." }),
+    printed_on: printed,
+    even_if_there: {
+      as: "flag",
+      label: "add a second label",
+      help: "Adds it although a label is on record there.",
+    },
+    ...known,
+  },
+  more: [["text", "printed_on"], [...KNOWN], ["even_if_there"]],
+  button: () => "Write the label",
+});
+
+export const writeDue = defineAct("label.write_due", {
+  title: "Write every label a cable needs",
+  sentence: "Write every label that {cable} needs",
+  blanks: {
+    cable: record("cable", "cable", "The cable to label at its ends and where it can be reached.", {
+      required: true,
+      example: "F-012",
+    }),
+    printed_on: printed,
+    ...known,
+  },
+  more: [["printed_on"], [...KNOWN]],
+  button: () => "Write the labels",
+});
+
+const target = { subject: { ...subject, required: true }, space: place } as const;
+
+export const sight = defineAct("label.sight", {
+  title: "Note what was seen of a label",
+  sentence: "The label of {subject} at {space} is {state}",
+  blanks: {
+    ...target,
+    state: field("label", "state", { required: true }),
+    text_read: field("label", "text_read"),
+    seen_on: field("label", "seen_on"),
+    seen_by: field("label", "seen_by"),
+    visit: record("visit", "visit", "The visit in which it was seen."),
+  },
+  more: [["text_read"], ["seen_on", "seen_by", "visit"]],
+  button: () => "Note it",
+});
+
+export const relabel = defineAct("label.relabel", {
+  title: "Make a label anew",
+  sentence: "Make the label of {subject} at {space} anew",
+  blanks: {
+    ...target,
+    text: field("label", "text", { help: "What it says now; empty means the plant's own wording." }),
+    printed_on: printed,
+  },
+  more: [["text", "printed_on"]],
+  button: () => "Make it anew",
+});

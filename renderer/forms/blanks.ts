@@ -1,0 +1,98 @@
+/** Blanks that several acts share. Those that are fields of a record take everything from the dictionary. */
+import { type FieldName, fieldOf, type KindName } from "../../core/model/dictionary.ts";
+import type { Blank } from "./act.ts";
+
+type Options = Partial<Pick<Blank, "required" | "example" | "label" | "list" | "help">>;
+
+export function field<K extends KindName>(kind: K, name: FieldName<K>, options: Options = {}): Blank {
+  const declared = fieldOf(kind, name);
+  if (!declared) throw new Error(`${kind} has no field ${name}`);
+  return { as: "field", kind, name, field: declared, label: declared.label, help: declared.help, ...options };
+}
+
+export const record = (
+  kinds: KindName | readonly KindName[],
+  label: string,
+  help: string,
+  options: Options = {},
+): Blank => ({ as: "record", kinds: typeof kinds === "string" ? [kinds] : kinds, label, help, ...options });
+
+export const strands = (label: string, help: string, options: Options = {}): Blank => ({
+  as: "range",
+  of: "strand",
+  label,
+  help,
+  required: true,
+  example: "F-012:1-24",
+  ...options,
+});
+
+export const ports = (label: string, help: string, options: Options = {}): Blank => ({
+  as: "range",
+  of: "port",
+  label,
+  help,
+  required: true,
+  example: "LIB/101/A:01-12",
+  ...options,
+});
+
+export const side: Blank = {
+  as: "choice",
+  values: { A: "end A", B: "end B" },
+  label: "end",
+  help: "Which end of the strand section is meant, where both lie here.",
+};
+
+export const evenIfTaken: Blank = {
+  as: "flag",
+  label: "record it although something is taken",
+  help: "An end or a position that is taken already becomes a finding until it is put right.",
+};
+
+export const evenIfElsewhere: Blank = {
+  as: "flag",
+  label: "record it although an end is elsewhere",
+  help: "An end that isn't on record at this place becomes a finding until it is put right.",
+};
+
+/** How the record is known, for all an act adds. */
+export const known = {
+  basis: field("splice", "basis"),
+  visit: record("visit", "visit", "The visit in which it was seen."),
+  notes: field("splice", "notes"),
+} as const;
+
+/** Life and owner of a thing an act adds. */
+export const thing = {
+  life: field("panel", "life"),
+  life_from: field("panel", "life_from"),
+  owner: record("party", "owner", "Whose it is; empty means the plant's own."),
+  ...known,
+} as const;
+
+export const KNOWN = ["basis", "visit", "notes"] as const;
+export const THING = ["life", "life_from", "owner", ...KNOWN] as const;
+
+export const portColumns = {
+  numbers: {
+    as: "text",
+    label: "numbers",
+    help: "The numbers on the ports, such as 01..24 or A1..A12.",
+    required: true,
+    example: "01..24",
+  },
+  connector: field("port", "connector"),
+  positions: {
+    as: "whole",
+    min: 1,
+    max: 144,
+    label: "positions",
+    help: "Fibre places of each port: 1 simplex, 2 duplex, 8 to 24 array. Needed where the plug doesn't say.",
+  },
+  polish: field("port", "polish"),
+  adapter_colour: field("port", "adapter_colour"),
+  face_row: field("port", "face_row"),
+} as const satisfies Readonly<Record<string, Blank>>;
+
+export const counted = (count: number, one: string, many = `${one}s`): string => `${count} ${count === 1 ? one : many}`;
