@@ -42,7 +42,7 @@ export interface Application {
 }
 
 export async function openApplication(path: string, options: ApplicationOptions = {}): Promise<Application> {
-  if (options.create) createPlant(path, options.create.name, options.migrations);
+  if (options.create) await createPlant(path, options.create.name, options.migrations);
   const plant = await openPlant(path, options);
   return new OpenPlant(plant, options);
 }
@@ -59,6 +59,7 @@ class OpenPlant implements Application {
   readonly #running = new Set<Promise<unknown>>();
   #integrity: string;
   #changed = false;
+  #lastBackup: Promise<void> = Promise.resolve();
   #closing: Promise<void> | null = null;
 
   constructor(plant: PlantFile, options: ApplicationOptions) {
@@ -132,7 +133,17 @@ class OpenPlant implements Application {
     };
   }
 
-  async #backup(reason: "interval" | "close" | "asked"): Promise<string> {
+  /** One after the other: two at once would take the same name. */
+  #backup(reason: "interval" | "close" | "asked"): Promise<string> {
+    const made = this.#lastBackup.then(() => this.#makeBackup(reason));
+    this.#lastBackup = made.then(
+      () => {},
+      () => {},
+    );
+    return made;
+  }
+
+  async #makeBackup(reason: "interval" | "close" | "asked"): Promise<string> {
     this.#changed = false;
     try {
       return await makeBackup(this.#plant.connection, reason, this.#clock.now(), (work) =>

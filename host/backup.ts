@@ -5,24 +5,14 @@
  * Kept are the newest ten, the newest of each of the last seven days and of each of the last twelve months, and every
  * one made before an upgrade. Days and months are those of UTC, as are the times in the names.
  */
-import {
-  closeSync,
-  existsSync,
-  fsyncSync,
-  linkSync,
-  mkdirSync,
-  openSync,
-  readdirSync,
-  renameSync,
-  rmSync,
-  statSync,
-} from "node:fs";
-import { basename, dirname, join } from "node:path";
+import { existsSync, mkdirSync, readdirSync, rmSync, statSync } from "node:fs";
+import { basename, join } from "node:path";
 import { setTimeout as sleep, setImmediate as turn } from "node:timers/promises";
 import { refuse } from "../core/result.ts";
 import { fileTrouble } from "./file-errors.ts";
 import { damageInTurns } from "./integrity.ts";
 import { Connection } from "./sqlite-connection.ts";
+import { makeWhole } from "./whole-file.ts";
 
 /** Why a backup was made; part of its name. */
 export type BackupReason = "interval" | "close" | "asked" | "upgrade";
@@ -39,16 +29,13 @@ export type Undisturbed = <T>(work: (done: () => void) => Promise<T>) => Promise
 
 const EXTENSION = ".strandbook";
 const PATTERN = /^.*-(\d{4})(\d\d)(\d\d)T(\d\d)(\d\d)(\d\d)Z(?:-\d+)?-(interval|close|asked|upgrade)\.strandbook$/;
-const TEMPORARY = /^\.making-.*\.tmp(-journal)?$/;
-/** Unfinished files of a program that ended are dropped after a day: by then nobody is still making them. */
-const LEFT_OVER_MS = 24 * 3_600_000;
-
 export const backupFolder = (file: string): string => `${file}.backups`;
 
 /** The backups of a plant file, newest first. */
 export function backupsOf(file: string): Backup[] {
   const folder = backupFolder(file);
   if (!existsSync(folder)) return [];
+  if (!statSync(folder).isDirectory()) return [];
   const found = readdirSync(folder).flatMap((name): Backup[] => {
     const parts = PATTERN.exec(name);
     if (!parts) return [];
@@ -89,7 +76,10 @@ export async function makeBackup(
 ): Promise<string> {
   const folder = backupFolder(connection.path);
   try {
-    mkdirSync(folder, { recursive: true });
+    if (!existsSync(folder)) mkdirSync(folder);
+    else if (!statSync(folder).isDirectory()) {
+      refuse("file", `${basename(folder)} is a file where the folder of the backups should be. Move it away.`);
+    }
   } catch (error) {
     throw fileTrouble(error, folder);
   }
@@ -103,39 +93,11 @@ export async function makeBackup(
 }
 
 /** Writes a sound copy of the open plant to a path where nothing is yet. */
-export async function copyTo(connection: Connection, path: string, undisturbed: Undisturbed): Promise<void> {
-  const folder = dirname(path);
-  const temporary = unfinishedName(path);
-  if (existsSync(path)) refuse("file", `${basename(path)} exists already. Choose another name.`);
-  if (!existsSync(folder)) refuse("file", `There is no folder ${folder}.`);
-  try {
-    dropLeftOvers(folder);
-    rmSync(temporary, { force: true });
-    await copyPages(connection, temporary, undisturbed);
-    syncPath(temporary, "r+");
-    await checkCopy(connection, temporary);
-    giveName(temporary, path);
-    syncPath(folder, "r");
-  } catch (error) {
-    throw fileTrouble(error, path);
-  } finally {
-    rmSync(temporary, { force: true });
-    rmSync(`${temporary}-journal`, { force: true });
-  }
-}
-
-/** Under this name a file is made before it gets its own. */
-export const unfinishedName = (path: string): string =>
-  join(dirname(path), `.making-${process.pid}-${basename(path)}.tmp`);
-
-/** Drops what earlier programs left unfinished in a folder. */
-export function dropLeftOvers(folder: string): void {
-  for (const name of readdirSync(folder)) {
-    if (!TEMPORARY.test(name)) continue;
-    const path = join(folder, name);
-    const found = statSync(path, { throwIfNoEntry: false });
-    if (found && Date.now() - found.mtimeMs > LEFT_OVER_MS) rmSync(path, { force: true });
-  }
+export function copyTo(connection: Connection, path: string, undisturbed: Undisturbed): Promise<void> {
+  return makeWhole(path, async (unfinished) => {
+    await copyPages(connection, unfinished, undisturbed);
+    await checkCopy(connection, unfinished);
+  });
 }
 
 /** Another program's write may hold the file for a moment; this program's own writes are kept away by `undisturbed`. */
@@ -163,38 +125,5 @@ async function checkCopy(connection: Connection, path: string): Promise<void> {
     if (damage !== null) refuse("file", `The copy is not sound (${damage}). It was not kept.`);
   } finally {
     copy.close();
-  }
-}
-
-/** Names a finished file without ever replacing another. */
-export function giveName(temporary: string, path: string): void {
-  try {
-    linkSync(temporary, path);
-    rmSync(temporary);
-  } catch (error) {
-    const code = (error as NodeJS.ErrnoException).code;
-    if (code === "EEXIST") refuse("file", `${basename(path)} exists already. Choose another name.`);
-    // Some file systems know no second name for a file; there the gap between looking and renaming can't be closed.
-    if (existsSync(path)) refuse("file", `${basename(path)} exists already. Choose another name.`);
-    renameSync(temporary, path);
-  }
-}
-
-/** Makes sure that a file or the names in a folder are on the disk. */
-export function syncPath(path: string, flags: "r" | "r+"): void {
-  let handle: number;
-  try {
-    handle = openSync(path, flags);
-  } catch (error) {
-    // Windows opens no folders; it keeps their names safe by itself.
-    if (flags === "r") return;
-    throw error;
-  }
-  try {
-    fsyncSync(handle);
-  } catch (error) {
-    if (flags === "r+") throw error;
-  } finally {
-    closeSync(handle);
   }
 }

@@ -1,11 +1,10 @@
 /** The plant file: making one, and opening one only after it was recognised, upgraded and found sound. */
-import { existsSync, rmSync } from "node:fs";
-import { basename, dirname } from "node:path";
+import { basename } from "node:path";
 import { checkNew, type ValueIssue } from "../core/model/check-values.ts";
 import type { Value } from "../core/model/dictionary.ts";
 import { refuse } from "../core/result.ts";
 import { MIGRATIONS, type Migration } from "../migrations/index.ts";
-import { dropLeftOvers, giveName, makeBackup, syncPath, unfinishedName } from "./backup.ts";
+import { makeBackup } from "./backup.ts";
 import { type Access, takeAccess } from "./file-access.ts";
 import { fileTrouble } from "./file-errors.ts";
 import { headerOf } from "./file-header.ts";
@@ -15,6 +14,7 @@ import { migrate, newestVersion, versionOf } from "./migrate.ts";
 import { APPLICATION_ID, ordinaryFile, refuseContent, refuseNewer } from "./recognise.ts";
 import { Connection, type ConnectionOptions } from "./sqlite-connection.ts";
 import { isDamage, patiently } from "./sqlite-errors.ts";
+import { makeWhole } from "./whole-file.ts";
 
 /** Plant files end so; others are opened all the same when they are plant files. */
 export const EXTENSION = ".strandbook";
@@ -45,21 +45,18 @@ export interface PlantFile {
 }
 
 /** Makes a plant file with its one plant record. Never replaces a file. */
-export function createPlant(path: string, name: string, migrations: readonly Migration[] = MIGRATIONS): void {
-  const folder = dirname(path);
-  if (existsSync(path)) refuse("file", `${basename(path)} exists already. Choose another name.`);
-  if (!existsSync(folder)) refuse("file", `There is no folder ${folder}.`);
-  // Made under another name, so that a half-made file never bears the plant's.
+export async function createPlant(
+  path: string,
+  name: string,
+  migrations: readonly Migration[] = MIGRATIONS,
+): Promise<void> {
   const values = plantValues(name);
-  const temporary = unfinishedName(path);
-  try {
-    dropLeftOvers(folder);
-    rmSync(temporary, { force: true });
-    const connection = new Connection(temporary, { create: true });
+  const fields = Object.keys(values);
+  await makeWhole(path, (unfinished) => {
+    const connection = new Connection(unfinished, { create: true });
     try {
       migrate(connection, migrations, () => {
         connection.pragma(`application_id = ${APPLICATION_ID}`);
-        const fields = Object.keys(values);
         connection.run(
           `INSERT INTO plant (${fields.join(", ")}) VALUES (${fields.map(() => "?").join(", ")})`,
           Object.values(values),
@@ -68,15 +65,7 @@ export function createPlant(path: string, name: string, migrations: readonly Mig
     } finally {
       connection.close();
     }
-    syncPath(temporary, "r+");
-    giveName(temporary, path);
-    syncPath(folder, "r");
-  } catch (error) {
-    throw fileTrouble(error, path);
-  } finally {
-    rmSync(temporary, { force: true });
-    rmSync(`${temporary}-journal`, { force: true });
-  }
+  });
 }
 
 /** The plant record with the initial values of its fields; version 0 says that no change set wrote it. */

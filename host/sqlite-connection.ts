@@ -1,8 +1,8 @@
 /** One open SQLite file: statements by text, pragmas, the engine's own backup. The only place that knows the driver. */
-import { basename } from "node:path";
 import Database from "better-sqlite3";
 import { translated } from "./sqlite-errors.ts";
 import { type Prepared, StatementCache } from "./sqlite-statements.ts";
+import { shownName } from "./whole-file.ts";
 
 export type Bindable = string | number | bigint | null | Uint8Array;
 
@@ -116,7 +116,7 @@ export class Connection {
       // The driver takes a source that is busy at the first step for an empty one and reports success.
       return totalPages > 0;
     } catch (error) {
-      throw translated(error, basename(path));
+      throw translated(error, shownName(path));
     }
   }
 
@@ -138,7 +138,7 @@ export class Connection {
       if (sql !== null) this.#before?.(sql);
       return act();
     } catch (error) {
-      throw translated(error, basename(this.path));
+      throw translated(error, shownName(this.path));
     }
   }
 }
@@ -155,7 +155,7 @@ function openDatabase(path: string, options: Database.Options): Database.Databas
     return db;
   } catch (error) {
     db?.close();
-    throw translated(error, basename(path));
+    throw translated(error, shownName(path));
   }
 }
 

@@ -50,7 +50,7 @@ describe("edits killed at many moments", () => {
 
 describe("an upgrade killed at many moments", () => {
   it("leaves the old file byte for byte, or the new one whole", { timeout: 120_000 }, async () => {
-    const old = oldPlant(6000);
+    const old = await oldPlant(6000);
     const whole = placed(old);
     const timed = start("upgrade", [whole]);
     await timed.next();
@@ -126,7 +126,7 @@ describe("making a file, killed", () => {
     await child.kill();
     expect(readdirSync(plant.folder)).not.toContain("other.strandbook");
     // And the next try is not hindered by what is left.
-    createPlant(path, "Second try");
+    await createPlant(path, "Second try");
     expect(query(path, "SELECT name FROM plant")).toEqual([{ name: "Second try" }]);
   });
 });

@@ -181,16 +181,16 @@ describe("a garbled file is refused", () => {
 describe("making a plant file", () => {
   it("never replaces a file, not even an empty one", async () => {
     const path = put("");
-    expect(() => createPlant(path, "New")).toThrow("campus.strandbook exists already");
+    await expect(createPlant(path, "New")).rejects.toThrow("campus.strandbook exists already");
     expect(readFileSync(path).length).toBe(0);
     await expect(openApplication(put(sound), { create: { name: "New" } })).rejects.toThrow("exists already");
   });
 
-  it("needs a folder and a name that the plant record can have", () => {
+  it("needs a folder and a name that the plant record can have", async () => {
     const folder = newFolder();
-    expect(() => createPlant(join(folder, "no", "x.strandbook"), "New")).toThrow("There is no folder");
+    await expect(createPlant(join(folder, "no", "x.strandbook"), "New")).rejects.toThrow("There is no folder");
     for (const name of ["", "x".repeat(500), "line\u0000feed"]) {
-      expect(() => createPlant(join(folder, "x.strandbook"), name), name).toThrow(Refusal);
+      await expect(createPlant(join(folder, "x.strandbook"), name), name).rejects.toThrow(Refusal);
     }
     expect(readdirSync(folder)).toEqual([]);
   });

@@ -9,9 +9,9 @@ import { newFolder } from "../support/plant.ts";
 import { query } from "./old-plant.ts";
 
 let path: string;
-beforeAll(() => {
+beforeAll(async () => {
   path = join(newFolder(), "first.strandbook");
-  createPlant(path, "First", MIGRATIONS.slice(0, 1));
+  await createPlant(path, "First", MIGRATIONS.slice(0, 1));
 });
 
 const keysOf = (kind: string) =>

@@ -10,9 +10,9 @@ import { newFolder } from "../support/plant.ts";
 export const PRESENT = newestVersion(MIGRATIONS);
 
 /** `buildings` buildings, each with a space in it. */
-export function oldPlant(buildings: number): Buffer {
+export async function oldPlant(buildings: number): Promise<Buffer> {
   const path = join(newFolder(), "old.strandbook");
-  createPlant(path, "Old Campus");
+  await createPlant(path, "Old Campus");
   const connection = new Connection(path);
   connection.run("BEGIN");
   for (let id = 1; id <= buildings; id++) {

@@ -11,8 +11,8 @@ import { DANGLING, LATER } from "./invented.ts";
 import { oldPlant, PRESENT, placed, query, schemaOf } from "./old-plant.ts";
 
 let old: Buffer;
-beforeAll(() => {
-  old = oldPlant(20);
+beforeAll(async () => {
+  old = await oldPlant(20);
 });
 
 async function upgraded(content: Buffer): Promise<string> {
@@ -37,7 +37,7 @@ describe("an older file", () => {
 
   it("has the same schema afterwards as a file made new", async () => {
     const fresh = join(newFolder(), "fresh.strandbook");
-    createPlant(fresh, "New", LATER);
+    await createPlant(fresh, "New", LATER);
     expect(schemaOf(await upgraded(old))).toEqual(schemaOf(fresh));
   });
 

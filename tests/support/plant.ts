@@ -32,10 +32,11 @@ export interface TestPlantOptions extends ApplicationOptions {
   readonly path?: string;
 }
 
-/** A folder that is deleted when the test ends; outside a test, when `done` is called. */
+/** A folder that is deleted when the test ends; outside a test, when the program ends. */
 export function newFolder(): string {
   const folder = mkdtempSync(join(tmpdir(), "strandbook-"));
-  cleanup(() => rmSync(folder, { recursive: true, force: true }));
+  const remove = () => rmSync(folder, { recursive: true, force: true });
+  if (!atEndOfTest(remove)) process.once("exit", remove);
   return folder;
 }
 
@@ -53,7 +54,7 @@ export async function newPlant(options: TestPlantOptions = {}): Promise<TestPlan
     ...options,
   });
   const close = () => application.close();
-  cleanup(close);
+  atEndOfTest(close);
   const { session, store } = application;
   const call = async <T>(name: string, input: unknown, occasion = TESTER, rehearse = false): Promise<Reply<T>> => {
     const reply = await session.dispatch({ name, input, occasion, rehearse });
@@ -79,10 +80,12 @@ export async function newPlant(options: TestPlantOptions = {}): Promise<TestPlan
   };
 }
 
-function cleanup(act: () => void | Promise<void>): void {
+/** Whether the act will be done at the end of a test; outside one (in `beforeAll`, or in the bench) it won't. */
+function atEndOfTest(act: () => void | Promise<void>): boolean {
   try {
     onTestFinished(act);
+    return true;
   } catch {
-    // Outside a test (in `beforeAll`, or in the bench) the caller closes.
+    return false;
   }
 }

@@ -12,4 +12,4 @@ const stopping = {
     return "";
   },
 };
-createPlant(path, "Never", [...MIGRATIONS, stopping]);
+await createPlant(path, "Never", [...MIGRATIONS, stopping]);
