@@ -13,8 +13,13 @@ import {
 import { spliceClose, spliceRange, spliceReopen, strandLand } from "./subjects/acts-glass.ts";
 import { labelRelabel, labelSight, labelWrite, labelWriteDue } from "./subjects/acts-label.ts";
 import { cordPatch, cordUnplug, portSightFront } from "./subjects/acts-patching.ts";
+import { plantBackup, plantRead, plantStatus, plantSummary } from "./subjects/plant.ts";
 
 export const OPERATIONS = [
+  plantRead,
+  plantStatus,
+  plantBackup,
+  plantSummary,
   panelEnter,
   panelRenumber,
   deviceEnter,
