@@ -1,5 +1,6 @@
 /** Electron's entry. */
 import { fileURLToPath } from "node:url";
+import { app } from "electron";
 import { runShell } from "./shell.ts";
 
 const built = (place: string): string => fileURLToPath(new URL(`../dist/${place}`, import.meta.url));
@@ -9,3 +10,6 @@ runShell({
   preload: built("electron/preload.cjs"),
   plantProcess: built("electron/plant-process.js"),
 });
+
+// Ctrl+C in the terminal it was started from: the plant file is closed first.
+for (const signal of ["SIGINT", "SIGTERM"] as const) process.on(signal, () => app.quit());

@@ -260,7 +260,6 @@ export function runShell(places: Places): void {
       app.quit();
     });
   });
-  for (const signal of ["SIGINT", "SIGTERM"] as const) process.on(signal, () => app.quit());
 
   void app.whenReady().then(async () => {
     shell = new Shell(places);

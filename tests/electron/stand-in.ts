@@ -24,6 +24,7 @@ export const world = {
   handlers: new Map<string, Handler>(),
   pageListeners: new Map<string, Set<Listener>>(),
   protocolHandlers: new Map<string, (request: Request) => Response>(),
+  /** By the preload, once; `reset` leaves it. */
   exposed: new Map<string, unknown>(),
   menu: [] as MenuItemConstructorOptions[],
   dialogs: [] as { kind: string; options: Record<string, unknown> }[],
@@ -32,7 +33,6 @@ export const world = {
   revealed: [] as string[],
   quit: 0,
   reset(userData: string): void {
-    for (const child of world.children) child.kill();
     Object.assign(world, { userData, lockFree: true, packaged: false, lockData: undefined, quit: 0 });
     for (const list of [
       world.calls,
@@ -44,7 +44,7 @@ export const world = {
     ]) {
       list.length = 0;
     }
-    for (const map of [world.handlers, world.pageListeners, world.protocolHandlers, world.exposed]) map.clear();
+    for (const map of [world.handlers, world.pageListeners, world.protocolHandlers]) map.clear();
     world.menu.length = 0;
     world.revealed.length = 0;
     app.removeAllListeners();
@@ -245,12 +245,14 @@ export const shell = {
 export class Child extends EventEmitter {
   readonly process: ChildProcess;
   readonly words: readonly string[];
+  readonly ended: Promise<void>;
   constructor(words: readonly string[]) {
     super();
     this.words = words;
     this.process = fork(fileURLToPath(new URL("plant-child.ts", import.meta.url)), words, { execArgv: [] });
     this.process.on("message", (message) => this.emit("message", message));
     this.process.on("exit", (code) => this.emit("exit", code ?? 1));
+    this.ended = new Promise((resolve) => this.process.on("exit", () => resolve()));
     world.children.push(this);
   }
   postMessage(message: unknown): void {
