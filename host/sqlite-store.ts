@@ -14,6 +14,8 @@ import { patiently } from "./sqlite-errors.ts";
 /** A write of at least so many rows makes the planner's statistics worth renewing. */
 const MANY_ROWS = 20_000;
 
+const TAKEN_BACK = "The disk stopped the write and it was taken back. Nothing was changed.";
+
 /** A handle is good inside its own transaction only. */
 class Handle implements Writer {
   open = true;
@@ -49,7 +51,7 @@ class Handle implements Writer {
   #check(): void {
     if (!this.open) throw new Error("a handle was used after its transaction had ended");
     // The engine takes a transaction back by itself when the disk is full: what follows must not write outside one.
-    if (!this.#connection.inTransaction) refuse("file", "The transaction had to be taken back. Nothing was changed.");
+    if (!this.#connection.inTransaction) refuse("file", TAKEN_BACK);
   }
 }
 
@@ -99,9 +101,7 @@ export class SqliteStore implements Store {
       const reason = this.readOnly;
       if (reason !== null) refuse("read_only", reason);
       await this.#begin("BEGIN IMMEDIATE");
-      const before = this.#totalChanges();
-      const answer = await this.#carryOut(work);
-      const changes = this.#totalChanges() - before;
+      const { answer, changes } = await this.#carryOut(work);
       if (changes > 0) this.onChanged();
       if (changes >= MANY_ROWS) this.#refreshStatistics();
       return answer;
@@ -135,18 +135,18 @@ export class SqliteStore implements Store {
     this.#lock.leaveWrite();
   }
 
-  async #carryOut<T>(work: (writer: Writer) => Promise<T>): Promise<T> {
+  async #carryOut<T>(work: (writer: Writer) => Promise<T>): Promise<{ answer: T; changes: number }> {
     try {
       // Records may name each other in any order inside one act; the commit checks them all.
       this.#connection.pragma("defer_foreign_keys = ON");
+      const before = this.#totalChanges();
       const answer = await this.#lend(new Handle(this.#connection, true), work);
-      if (!this.#connection.inTransaction) {
-        refuse("file", "The transaction had to be taken back. Nothing was changed.");
-      }
+      if (!this.#connection.inTransaction) refuse("file", TAKEN_BACK);
+      const changes = this.#totalChanges() - before;
       await patiently(() => this.#connection.run("COMMIT"));
-      return answer;
+      return { answer, changes };
     } catch (error) {
-      if (this.#connection.inTransaction) this.#connection.run("ROLLBACK");
+      this.#rollBack();
       throw error;
     }
   }
@@ -166,7 +166,7 @@ export class SqliteStore implements Store {
         // A plain BEGIN takes no lock yet; this read does, so that the moment read is the moment of the beginning.
         if (how === "BEGIN") this.#connection.rows("SELECT 1 FROM sqlite_schema LIMIT 1");
       } catch (error) {
-        this.#connection.run("ROLLBACK");
+        this.#rollBack();
         throw error;
       }
     });
@@ -179,11 +179,22 @@ export class SqliteStore implements Store {
   }
 
   #leaveRead(): void {
-    if (this.#lock.readers === 1) {
-      this.#begun = null;
-      if (this.#connection.inTransaction) this.#connection.run("COMMIT");
+    try {
+      if (this.#lock.readers === 1) {
+        this.#begun = null;
+        if (this.#connection.inTransaction) this.#connection.run("COMMIT");
+      }
+    } catch (error) {
+      this.#rollBack();
+      throw error;
+    } finally {
+      this.#lock.leaveRead();
     }
-    this.#lock.leaveRead();
+  }
+
+  /** The engine may have done it already, as it does when the disk is full. */
+  #rollBack(): void {
+    if (this.#connection.inTransaction) this.#connection.run("ROLLBACK");
   }
 
   #totalChanges(): number {
