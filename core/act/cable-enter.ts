@@ -1,7 +1,7 @@
 /** Enter a cable in one act: from its type, with its units, strands and glass, its stops and the ways between them. */
 import { z } from "zod";
 import type { Row, Values } from "../model/dictionary.ts";
-import { type MarkBreak, sheathBetween_m } from "../model/marks.ts";
+import { type MarkBreak, sheathAlong_m } from "../model/marks.ts";
 import { formatLength, type LengthUnit } from "../model/units.ts";
 import { type Problem, refuse } from "../result.ts";
 import type { Plan } from "../store/plan.ts";
@@ -21,13 +21,13 @@ import {
   casesElsewhere,
   evenIfMarksDisagree,
   marksProblems,
+  markUnit,
   readDetails,
   readWay,
   refuseMarks,
   type StopInput,
   type StopValues,
   stopInput,
-  unitTyped,
   type Way,
   waysThatDontMeet,
 } from "./cable-stops.ts";
@@ -201,15 +201,13 @@ function checkMarks(input: Input, stops: readonly PlannedStop[], unit: LengthUni
   for (const [index, stop] of stops.entries()) {
     const next = stops[index + 1];
     if (next === undefined) continue;
-    const length = sheathBetween_m(stop.values.mark_out, next.values.mark_in, unit, breaks);
+    const length = sheathAlong_m([stop.values.mark_out, next.values.mark_in], unit, breaks);
     if (length !== null && length > DOUBTFUL_M)
       draft.notice(
         `From stop ${index + 1} to stop ${index + 2} the marks give ${formatLength(length, "m")} of sheath.`,
       );
   }
-  const [first] = known;
-  const last = known.at(-1);
-  return known.length < 2 ? null : sheathBetween_m(first ?? null, last ?? null, unit, breaks);
+  return sheathAlong_m(marks, unit, breaks);
 }
 
 export async function planCableEnter(context: ActContext, input: Input): Promise<Plan<CableEntered>> {
@@ -229,7 +227,7 @@ export async function planCableEnter(context: ActContext, input: Input): Promise
   const differing = readDiffering(input, type, outerUnits(groups), tag);
   for (const notice of differing.notices) draft.notice(notice);
 
-  const unit = input.mark_unit ?? unitTyped(input.stops);
+  const unit = markUnit(input.mark_unit, input.stops, tag);
   const stops = await readStops(context, input, unit);
   const sheath_m = checkMarks(input, stops, unit, draft);
   const thingOf = await thingValues(reader, input);

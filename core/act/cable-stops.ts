@@ -3,7 +3,7 @@ import { z } from "zod";
 import { Fault } from "../model/clean-text.ts";
 import type { Values } from "../model/dictionary.ts";
 import { type MarkBreak, marksBackwards } from "../model/marks.ts";
-import { formatNumber, type LengthUnit, parseLength, parseMark } from "../model/units.ts";
+import { formatNumber, type LengthUnit, parseLength, parseMark, parseQuantity } from "../model/units.ts";
 import { type Problem, refuse } from "../result.ts";
 import type { Reader } from "../store/handle.ts";
 import { idList } from "../store/record-address.ts";
@@ -110,19 +110,30 @@ export async function readDetails(
   return { ...marks, slack_m, closure, closure_id: closure?.id ?? null };
 }
 
-/** The unit of marks typed with one, where the cable doesn't say; null when none was typed or both were. */
-export function unitTyped(stops: readonly StopDetails[]): LengthUnit | null {
+/** The units of marks that were typed with their unit. */
+export function unitsTyped(stops: readonly StopDetails[]): Set<LengthUnit> {
   const units = new Set<LengthUnit>();
   for (const stop of stops) {
     for (const field of MARKS) {
       const typed = stop[field];
-      if (typeof typed !== "string") continue;
-      if (/[a-z]*(ft|feet|foot)\s*$|['′]/i.test(typed)) units.add("ft");
-      else if (/\d\s*(m|metres?|meters?)\s*$/i.test(typed)) units.add("m");
+      const quantity = typeof typed === "string" && typed !== "" ? parseQuantity(typed) : null;
+      if (quantity !== null && !(quantity instanceof Fault) && quantity.unit !== null) units.add(quantity.unit.family);
     }
   }
-  const [only] = units;
-  return units.size === 1 && only !== undefined ? only : null;
+  return units;
+}
+
+/** The unit of a cable's marks: as said, else as typed. Refuses marks typed in both. */
+export function markUnit(said: LengthUnit | null | undefined, stops: readonly StopDetails[], tag: string) {
+  if (said) return said;
+  const units = unitsTyped(stops);
+  const [only = null] = units;
+  if (units.size > 1) {
+    refuse("bad_input", `The marks of ${tag} are typed in feet and in metres; a sheath is printed in one of them.`, [
+      { record: tag, field: "marks in", reason: "must be feet or metres for the whole cable" },
+    ]);
+  }
+  return only;
 }
 
 /** Marks that run against the others, each as a problem of its row. `rows` are stops in order along the cable. */

@@ -2,6 +2,7 @@
 import type { z } from "zod";
 import type { LongOperation, ReadOperation, WriteOperation, Written } from "./define.ts";
 import type { AnyOperation } from "./dispatch.ts";
+import { circuitAssign, circuitEnter, circuitRelease } from "./subjects/acts-circuit.ts";
 import {
   closureEnter,
   deviceEnter,
@@ -13,13 +14,32 @@ import {
 import { spliceClose, spliceRange, spliceReopen, strandLand } from "./subjects/acts-glass.ts";
 import { labelRelabel, labelSight, labelWrite, labelWriteDue } from "./subjects/acts-label.ts";
 import { cordPatch, cordUnplug, portSightFront } from "./subjects/acts-patching.ts";
+import { addressFind, addressResolve } from "./subjects/addresses.ts";
+import { cableAddStop, cableEnter, cableOpen, cableRemoveStop, cableSever } from "./subjects/cables.ts";
+import { historyList, historyRedo, historyShow, historyUndo } from "./subjects/history.ts";
 import { plantBackup, plantRead, plantStatus, plantSummary } from "./subjects/plant.ts";
+import { recordAdd, recordChangeMany, recordEdit, recordRemove } from "./subjects/record-changes.ts";
+import { recordFindRow, recordPageRead, recordResting, recordValues, recordWindow } from "./subjects/records.ts";
+import { standardsColours } from "./subjects/standards.ts";
 
 export const OPERATIONS = [
   plantRead,
   plantStatus,
   plantBackup,
   plantSummary,
+  recordWindow,
+  recordFindRow,
+  recordValues,
+  recordPageRead,
+  recordResting,
+  recordAdd,
+  recordEdit,
+  recordRemove,
+  recordChangeMany,
+  historyList,
+  historyShow,
+  historyUndo,
+  historyRedo,
   panelEnter,
   panelRenumber,
   deviceEnter,
@@ -33,10 +53,21 @@ export const OPERATIONS = [
   cordPatch,
   cordUnplug,
   portSightFront,
+  circuitEnter,
+  circuitAssign,
+  circuitRelease,
   labelWrite,
   labelWriteDue,
   labelSight,
   labelRelabel,
+  addressFind,
+  addressResolve,
+  cableEnter,
+  cableAddStop,
+  cableRemoveStop,
+  cableOpen,
+  cableSever,
+  standardsColours,
 ] as const satisfies readonly AnyOperation[];
 
 type Listed = (typeof OPERATIONS)[number];

@@ -1,0 +1,111 @@
+/** Record a cut cable: at one of its stops or somewhere between two, all its strands or those that went dark. */
+import { z } from "zod";
+import { escapeName } from "../model/address.ts";
+import { refuse } from "../result.ts";
+import { type NamedStrands, numberRuns } from "../store/addresses.ts";
+import type { Plan } from "../store/plan.ts";
+import { cutStrands } from "./cable-cut.ts";
+import { RowNames } from "./cable-named.ts";
+import { type CableOpened, cutInput, expressAt, isOuter, strandsToCut, stubInputs } from "./cable-open.ts";
+import { draftStop, newStop } from "./cable-stop-add.ts";
+import { evenIfMarksDisagree, readDetails } from "./cable-stops.ts";
+import { type CableStretch, cableInput, cableStretch, holdMarks, stopNamed, stopRef } from "./cable-stretch.ts";
+import { type ActContext, PlanDraft } from "./context.ts";
+import { counted } from "./numbering.ts";
+
+const { kind: _, after, ...between } = newStop;
+
+export const cableSeverInput = z.strictObject({
+  cable: cableInput,
+  stop: stopRef.optional().describe("The stop at which it was cut, where that is one of its stops."),
+  after: after.optional().describe("The stop before the cut, where it was cut between two stops."),
+  ...between,
+  cut: cutInput.optional().describe("The strands that were cut; all of them where left out."),
+  ...stubInputs,
+  even_if_marks_disagree: evenIfMarksDisagree,
+});
+type Input = z.output<typeof cableSeverInput>;
+
+export async function planCableSever(context: ActContext, input: Input): Promise<Plan<CableOpened>> {
+  const { reader } = context;
+  const draft = new PlanDraft(context);
+  const stretch = await cableStretch(reader, input.cable);
+  const { cable } = stretch;
+  if ((input.stop === undefined) === (input.after === undefined)) {
+    refuse("bad_input", `Say where ${cable.tag} was cut: at which stop, or after which.`, [
+      { field: "stop", reason: "or after must be given, one of the two" },
+    ]);
+  }
+  const stop =
+    input.after === undefined
+      ? await severAtStop(draft, stretch, input)
+      : await draftStop(draft, stretch, { ...input, after: input.after }, "severed");
+  const strands =
+    input.cut === undefined ? await allStrands(context, cable) : await strandsToCut(reader, cable.tag, input.cut);
+  const done =
+    strands === null
+      ? { numbers: [], before: [] }
+      : await cutStrands(draft, {
+          stop,
+          strands,
+          stub_a: input.stub_a ?? "no",
+          stub_b: input.stub_b ?? "no",
+          lenient: true,
+        });
+  const tag = `${escapeName(cable.tag, "")}@${stop.ordinal}`;
+  const express = (await expressAt(reader, cable.id, stop.id)) - done.numbers.length;
+  const what =
+    done.numbers.length === 0
+      ? "no strands on record"
+      : express === 0
+        ? `all ${counted(done.numbers.length, "strand")}`
+        : `strands ${numberRuns(done.numbers.toSorted((a, b) => a - b))}`;
+  return draft.plan(`Record the cut of ${cable.tag} at ${stop.place}, ${what}`, {
+    stop: stop.id,
+    tag,
+    cut: done.numbers,
+    express,
+  });
+}
+
+async function allStrands({ reader }: ActContext, cable: CableStretch["cable"]): Promise<NamedStrands> {
+  const strands = await reader.rows<{ id: number; number: number }>(
+    "select id, number from strand where cable_id = ? order by number",
+    [cable.id],
+  );
+  return { cable, strands, unit: null };
+}
+
+async function severAtStop(draft: PlanDraft, stretch: CableStretch, input: Input) {
+  const { reader } = draft.context;
+  const { cable } = stretch;
+  const stop = await stopNamed(reader, stretch, input.stop ?? "");
+  if (isOuter(stretch, stop.ordinal) || stop.kind === "end") {
+    refuse("not_possible", `${cable.tag} ends at ${stop.place}; a cut at a cable's end cuts nothing.`, [
+      { record: `${cable.tag}@${stop.ordinal}`, field: "stop", reason: "is an end of the cable" },
+    ]);
+  }
+  const names = new RowNames(reader);
+  const typed = await readDetails(names, input, cable.mark_unit, 1);
+  names.settle(`The marks of ${cable.tag} can't be read.`);
+  const edges = {
+    mark_in: typed.mark_in ?? stop.mark_in,
+    mark_open_from: typed.mark_open_from ?? stop.mark_open_from,
+    mark_open_to: typed.mark_open_to ?? stop.mark_open_to,
+    mark_out: typed.mark_out ?? stop.mark_out,
+  };
+  holdMarks(
+    draft,
+    stretch,
+    stretch.stops.map((each) => (each.id === stop.id ? { ...each, ...edges } : each)),
+    input.even_if_marks_disagree,
+  );
+  draft.update("stop", stop.id, {
+    kind: "severed",
+    ...edges,
+    closure_id: typed.closure_id ?? stop.closure_id,
+    slack_m: typed.slack_m ?? stop.slack_m,
+    notes: input.notes ?? stop.notes,
+  });
+  return stop;
+}

@@ -1,0 +1,79 @@
+/** Finding records by what people call them. */
+import { z } from "zod";
+import { KIND_NAMES, type KindName } from "../../model/dictionary.ts";
+import { type Match, numberRuns, type RecordRef, resolve } from "../../store/addresses.ts";
+import { findRecords, type Hit } from "../../store/find.ts";
+import { nearestTags } from "../../store/nearest.ts";
+import { readPorts } from "../../store/ports.ts";
+import { readStrands } from "../../store/strands.ts";
+import { defineRead } from "../define.ts";
+
+const text = z.string().max(400).describe("What somebody calls it.");
+
+export interface FindAnswer {
+  readonly hits: readonly Hit[];
+  /** The list ends here because it reached the limit. */
+  readonly more: boolean;
+}
+
+export const addressFind = defineRead({
+  name: "address.find",
+  help: "Finds records by a tag, part of a tag, name, former tag, label text or strand address, best first.",
+  input: z.strictObject({ text, limit: z.int().min(1).max(200).default(20).describe("At most so many.") }),
+  run: async ({ reader }, input): Promise<FindAnswer> => {
+    const hits = await findRecords(reader, input.text, input.limit);
+    return { hits, more: hits.length === input.limit };
+  },
+});
+
+export interface ResolveAnswer {
+  /** Every single record the text can mean; more than one is for the user to choose. */
+  readonly matches: readonly Match[];
+  /** Readings as strands of a cable, for ranges and colours. */
+  readonly strands: readonly {
+    readonly cable: RecordRef;
+    readonly numbers: readonly number[];
+    readonly words: string;
+  }[];
+  /** Readings as ports of a panel, module or device. */
+  readonly ports: readonly { readonly owner: RecordRef; readonly tags: readonly string[] }[];
+  /** Why a cable or panel was found but not what follows it. */
+  readonly reasons: readonly string[];
+  /** Tags that come close, where nothing was found. */
+  readonly nearest: readonly string[];
+}
+
+const kindName = z.enum(KIND_NAMES as unknown as [KindName, ...KindName[]]);
+
+export const addressResolve = defineRead({
+  name: "address.resolve",
+  help: "Says what an address means: one record, a range of strands or ports, or several readings.",
+  input: z.strictObject({ text, kinds: z.array(kindName).min(1).optional().describe("Only records of these kinds.") }),
+  run: async ({ reader }, input): Promise<ResolveAnswer> => {
+    const kinds = input.kinds === undefined ? {} : { kinds: input.kinds };
+    const matches = await resolve(reader, input.text, kinds);
+    const glass = await readStrands(reader, input.text);
+    const ports = await readPorts(reader, input.text);
+    const none = matches.length + glass.readings.length + ports.readings.length === 0;
+    return {
+      matches,
+      strands: glass.readings.map(({ cable, strands }) => {
+        const numbers = strands.map(({ number }) => number);
+        return {
+          cable: { kind: "cable", ...cable },
+          numbers,
+          words: `${cable.tag}:${numberRuns(numbers).replaceAll(" ", "")}`,
+        };
+      }),
+      ports: ports.readings.map(({ owner: { kind, id, tag }, ports: named }) => ({
+        owner: { kind, id, tag },
+        tags: named.map(({ tag: own, position }) => (position === undefined ? own : `${own}#${position}`)),
+      })),
+      reasons: [
+        ...glass.faults.map(({ reason }) => reason),
+        ...ports.faults.map(({ owner, reason }) => `${owner.tag} ${reason.words}`),
+      ],
+      nearest: none ? await nearestTags(reader, input.text, input.kinds ?? KIND_NAMES) : [],
+    };
+  },
+});

@@ -1,0 +1,60 @@
+/** Published tables, with their sources. */
+import { z } from "zod";
+import { COLOUR_SEQUENCES } from "../../model/lists.ts";
+import { refuse } from "../../result.ts";
+import { SEQUENCES, type SequenceName } from "../../standards/colour-table.ts";
+import { type Colour, colourAt, colourShort, colourWords } from "../../standards/colours.ts";
+import { sourceWords } from "../../standards/source.ts";
+import { defineRead } from "../define.ts";
+
+export interface ColourOfPosition extends Colour {
+  readonly position: number;
+  /** "blue, one stripe"; null where the record can't say. */
+  readonly words: string | null;
+  /** "BL+1"; null for a colour outside the code. */
+  readonly short: string | null;
+}
+
+export interface ColoursAnswer {
+  readonly sequence: SequenceName;
+  /** What people call it. */
+  readonly label: string;
+  readonly colours: readonly ColourOfPosition[];
+  /** Where the order comes from, and how far that is trusted; null for a list somebody typed. */
+  readonly source: string | null;
+  /** Where the marks after position 12 come from; null where none is shown. */
+  readonly beyond: string | null;
+}
+
+export const standardsColours = defineRead({
+  name: "standards.colours",
+  help: "Answers the colours of positions 1 to count in a sequence, with their source.",
+  input: z.strictObject({
+    sequence: z
+      .enum(Object.keys(COLOUR_SEQUENCES) as [SequenceName])
+      .describe("The sequence; explicit for a list of your own."),
+    count: z.int().min(1).max(2000).default(12).describe("How many positions."),
+    explicit: z
+      .array(z.string().trim().min(1).max(40))
+      .max(2000)
+      .optional()
+      .describe("Colours in order, where the cable lists them; further positions follow the sequence."),
+  }),
+  run: async (_context, { sequence, count, explicit }): Promise<ColoursAnswer> => {
+    if (sequence === "explicit" && !explicit?.length) {
+      refuse("bad_input", "A list of your own needs its colours.", [{ field: "explicit", reason: "is missing" }]);
+    }
+    const listed = explicit?.length ?? 0;
+    const table = sequence === "explicit" ? null : SEQUENCES[sequence];
+    return {
+      sequence,
+      label: COLOUR_SEQUENCES[sequence],
+      colours: Array.from({ length: count }, (_, index) => {
+        const colour = colourAt(sequence, index + 1, explicit);
+        return { position: index + 1, ...colour, words: colourWords(colour), short: colourShort(colour) };
+      }),
+      source: table === null || listed >= count ? null : sourceWords(table.source),
+      beyond: table === null || count <= 12 || listed >= count ? null : sourceWords(table.beyond.source),
+    };
+  },
+});
