@@ -1,0 +1,37 @@
+/** The whole window: head, the question asked with its answer, foot. */
+import { useEffect } from "react";
+import { noteAsked } from "./client/asked.ts";
+import { Foot } from "./frame/foot.tsx";
+import { Head } from "./frame/head.tsx";
+import { NameDialog } from "./frame/name-dialog.tsx";
+import { CurrentView } from "./frame/page.tsx";
+import { useRoute } from "./frame/router.ts";
+import { useShortcuts } from "./frame/shortcuts.ts";
+import { FIRST_VIEW, viewOf } from "./views/registry.ts";
+import { sentenceOf } from "./views/view.ts";
+
+export function App() {
+  const route = useRoute();
+  const found = viewOf(route.path);
+  const view = found ?? viewOf(FIRST_VIEW);
+  useShortcuts();
+  const sentence = view ? sentenceOf(view, route.values) : "";
+  useEffect(() => {
+    document.title = sentence ? `${sentence} - Strandbook` : "Strandbook";
+    if (view && !view.unlisted) noteAsked(view, route);
+  }, [view, route, sentence]);
+  if (!view) return null;
+  const Shown = view.component;
+  return (
+    <>
+      <Head tab={view.tab} listed={!view.unlisted} />
+      <CurrentView value={{ view, values: route.values }}>
+        <main className="main" key={view.path}>
+          <Shown values={route.values} />
+        </main>
+      </CurrentView>
+      <Foot />
+      <NameDialog />
+    </>
+  );
+}

@@ -1,0 +1,19 @@
+/** Who writes: asked once on this machine, when the first change is made. */
+import { settings } from "./settings.ts";
+
+type Ask = () => Promise<string | null>;
+let ask: Ask | null = null;
+
+/** The frame's dialog that asks for a name; null when it leaves the screen. */
+export function answerForName(how: Ask | null): void {
+  ask = how;
+}
+
+/** The person's name, asked for when it isn't known; null when they thought better of it. */
+export async function personName(): Promise<string | null> {
+  const { person } = settings.get();
+  if (person) return person;
+  const given = (await ask?.()) ?? null;
+  if (given) settings.set({ person: given });
+  return given;
+}

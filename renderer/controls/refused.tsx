@@ -1,0 +1,41 @@
+/** A refusal in words: what, which, and the way out. Nothing was changed. */
+import type { ReactNode } from "react";
+import type { Failure } from "../../core/result.ts";
+import { Button } from "./button.tsx";
+
+export function Refused({
+  failure,
+  again,
+  children,
+}: {
+  readonly failure: Failure;
+  /** Asks or does it again, where that may help. */
+  readonly again?: () => void;
+  /** Further ways out. */
+  readonly children?: ReactNode;
+}) {
+  const mayHelp = again && ["stopped", "internal", "file"].includes(failure.code);
+  return (
+    <div className="refused" role="alert">
+      <p className="refused-what">{failure.message}</p>
+      {failure.problems.length > 0 ? (
+        <ul>
+          {failure.problems.map((problem) => (
+            <li key={JSON.stringify(problem)}>
+              {problem.file ? `${problem.file} ` : ""}
+              {problem.row === undefined ? "" : `Row ${problem.row}: `}
+              {problem.record ? <span className="tag">{problem.record}</span> : null}{" "}
+              {problem.field ? <b>{problem.field}</b> : null} {problem.reason}
+            </li>
+          ))}
+        </ul>
+      ) : null}
+      {mayHelp || children ? (
+        <div className="refused-ways">
+          {mayHelp ? <Button onClick={again}>Ask again</Button> : null}
+          {children}
+        </div>
+      ) : null}
+    </div>
+  );
+}

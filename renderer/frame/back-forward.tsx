@@ -1,0 +1,27 @@
+/** Back and forward among the questions asked. */
+export function BackForward() {
+  return (
+    <div className="back-forward">
+      <button
+        type="button"
+        aria-label="Back to the question before"
+        title="Back (Alt+Left)"
+        onClick={() => history.back()}
+      >
+        <svg width="9" height="14" aria-hidden="true">
+          <path d="M7.5 1.5 2 7l5.5 5.5" fill="none" stroke="currentColor" strokeWidth="1.75" />
+        </svg>
+      </button>
+      <button
+        type="button"
+        aria-label="Forward to the question after"
+        title="Forward (Alt+Right)"
+        onClick={() => history.forward()}
+      >
+        <svg width="9" height="14" aria-hidden="true">
+          <path d="M1.5 1.5 7 7l-5.5 5.5" fill="none" stroke="currentColor" strokeWidth="1.75" />
+        </svg>
+      </button>
+    </div>
+  );
+}

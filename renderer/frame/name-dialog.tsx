@@ -1,0 +1,53 @@
+/** Asks once who works here, before the first change. */
+import { useEffect, useRef, useState } from "react";
+import { answerForName } from "../client/person.ts";
+import { Button } from "../controls/button.tsx";
+
+export function NameDialog() {
+  const dialog = useRef<HTMLDialogElement>(null);
+  const told = useRef<((name: string | null) => void) | null>(null);
+  const [name, setName] = useState("");
+
+  useEffect(() => {
+    answerForName(
+      () =>
+        new Promise((resolve) => {
+          told.current?.(null);
+          told.current = resolve;
+          setName("");
+          dialog.current?.showModal();
+        }),
+    );
+    return () => answerForName(null);
+  }, []);
+
+  const end = (given: string | null): void => {
+    told.current?.(given);
+    told.current = null;
+    dialog.current?.close();
+  };
+
+  return (
+    <dialog ref={dialog} className="dialog" aria-labelledby="name-title" onCancel={() => end(null)}>
+      <form
+        onSubmit={(event) => {
+          event.preventDefault();
+          if (name.trim()) end(name.trim());
+        }}
+      >
+        <h2 id="name-title">Who works here?</h2>
+        <p>Your name stands in the history beside each change. It is kept on this machine and asked only once.</p>
+        <label className="field">
+          <span>Name</span>
+          <input value={name} onChange={(event) => setName(event.target.value)} maxLength={80} autoComplete="name" />
+        </label>
+        <div className="dialog-acts">
+          <Button onClick={() => end(null)}>Not now</Button>
+          <Button submit filled disabled={!name.trim()}>
+            Keep this name
+          </Button>
+        </div>
+      </form>
+    </dialog>
+  );
+}

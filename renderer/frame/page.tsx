@@ -1,0 +1,56 @@
+/** The form of every view: the question, the answer in one sentence, what is drawn and listed, and the leaf beside it. */
+import { createContext, type ReactNode, useContext } from "react";
+import { Sentence } from "../controls/sentence.tsx";
+import type { View } from "../views/view.ts";
+import { BackForward } from "./back-forward.tsx";
+import { Region } from "./region.tsx";
+
+interface Current {
+  readonly view: View;
+  readonly values: Readonly<Record<string, string>>;
+}
+
+const CurrentContext = createContext<Current | null>(null);
+export const CurrentView = CurrentContext.Provider;
+
+export function useCurrentView(): Current {
+  const current = useContext(CurrentContext);
+  if (!current) throw new Error("There is no view above this part of the window.");
+  return current;
+}
+
+export interface PageProps {
+  /** In place of the view's own question, where its words depend on what is shown. */
+  readonly sentence?: ReactNode;
+  /** Buttons to the right of the question; at most one filled. */
+  readonly acts?: ReactNode;
+  /** The answer in one plain sentence. */
+  readonly answer?: ReactNode;
+  /** The record pointed at and what its numbers rest on. */
+  readonly leaf?: ReactNode;
+  readonly children?: ReactNode;
+}
+
+export function Page({ sentence, acts, answer, leaf, children }: PageProps) {
+  const { view, values } = useCurrentView();
+  return (
+    <>
+      <Region name="sentence" label="Question" className="question">
+        <BackForward />
+        {sentence ?? <Sentence parts={view.question} values={values} />}
+        {acts ? <div className="acts">{acts}</div> : null}
+      </Region>
+      <div className="answer" aria-live="polite">
+        {answer}
+      </div>
+      <div className={leaf ? "page with-leaf" : "page"}>
+        <div className="page-body">{children}</div>
+        {leaf ? (
+          <Region name="leaf" label="Leaf" className="leaf" as="aside">
+            {leaf}
+          </Region>
+        ) : null}
+      </div>
+    </>
+  );
+}

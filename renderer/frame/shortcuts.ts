@@ -1,0 +1,60 @@
+/** Keys that work everywhere. No bare letters; in a text field being edited, undo and redo are the field's own. */
+import { useEffect } from "react";
+import type { Client } from "../client/client.ts";
+import { useClient } from "../client/context.ts";
+import { TABS, type TabName } from "../views/view.ts";
+import { nextRegion } from "./region.tsx";
+import { go } from "./router.ts";
+import { openTab } from "./tabs.ts";
+import { redo, undo } from "./undo.ts";
+
+const isEditing = (target: EventTarget | null): boolean =>
+  target instanceof HTMLElement && target.closest("input, textarea, [contenteditable=true]") !== null;
+
+export const focusSearch = (): void => document.querySelector<HTMLInputElement>("[data-search]")?.focus();
+
+function actOf(event: KeyboardEvent, client: Client): (() => void) | null {
+  const ctrl = event.ctrlKey || event.metaKey;
+  const key = event.key.toLowerCase();
+  if (ctrl && key === "k") return focusSearch;
+  if (key === "f6") return () => nextRegion(event.shiftKey ? -1 : 1);
+  if (key === "f1") return () => go("keys");
+  if (event.altKey && /^[1-9]$/.test(key)) {
+    const tab = (Object.keys(TABS) as TabName[])[Number(key) - 1];
+    return tab ? () => openTab(tab) : null;
+  }
+  if (ctrl && !event.altKey && !isEditing(event.target)) {
+    if (key === "z" && !event.shiftKey) return () => void undo(client);
+    if (key === "y" || key === "z") return () => void redo(client);
+  }
+  return null;
+}
+
+export function useShortcuts(): void {
+  const client = useClient();
+  useEffect(() => {
+    const onKey = (event: KeyboardEvent): void => {
+      if (event.defaultPrevented) return;
+      const act = actOf(event, client);
+      if (!act) return;
+      event.preventDefault();
+      act();
+    };
+    window.addEventListener("keydown", onKey);
+    return () => window.removeEventListener("keydown", onKey);
+  }, [client]);
+
+  useEffect(
+    () =>
+      client.onMenu((command) => {
+        // In a field being edited the menu's undo is the field's own.
+        if ((command === "undo" || command === "redo") && isEditing(document.activeElement)) {
+          document.execCommand(command);
+        } else if (command === "undo") void undo(client);
+        else if (command === "redo") void redo(client);
+        else if (command === "find") focusSearch();
+        else if (command === "print") void client.capabilities.print();
+      }),
+    [client],
+  );
+}

@@ -1,0 +1,6 @@
+import { Page } from "../../frame/page.tsx";
+import type { ViewProps } from "../view.ts";
+
+export function Cable({ values }: ViewProps) {
+  return <Page answer={values.of ?? ""} />;
+}

@@ -1,0 +1,20 @@
+import type { View } from "../view.ts";
+import { Find } from "./find.tsx";
+
+/** Any end, port, interface, strand or circuit has a line. */
+export const find: View = {
+  path: "find",
+  tab: "find",
+  question: [
+    "Where does ",
+    {
+      fill: "record",
+      name: "of",
+      hint: "a port, strand or circuit",
+      kinds: ["port", "position", "strand", "section", "circuit", "interface"],
+    },
+    " go?",
+  ],
+  fits: { kinds: ["port", "position", "strand", "section", "circuit", "interface"], blank: "of" },
+  component: Find,
+};

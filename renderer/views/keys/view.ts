@@ -1,0 +1,10 @@
+import type { View } from "../view.ts";
+import { Keys } from "./keys.tsx";
+
+export const keys: View = {
+  path: "keys",
+  tab: "find",
+  question: ["What do the keys and drawings mean?"],
+  unlisted: true,
+  component: Keys,
+};
