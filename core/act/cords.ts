@@ -1,12 +1,13 @@
 /** Cords as acts use them: found by number, by tag or by a port they are plugged into; plugged and unplugged. */
 import { z } from "zod";
+import { CARRIES } from "../glass/glass.ts";
 import type { Row } from "../model/dictionary.ts";
 import { refuse } from "../result.ts";
 import { addressesOf, resolve } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
 import { dayOf, isCorrection, type PlanDraft } from "./context.ts";
 import { listed } from "./ends.ts";
-import { CARRIES, cordsAt } from "./joints.ts";
+import { cordsAt } from "./joints.ts";
 
 export const cordRef = z
   .union([z.int().positive(), z.string().trim().min(1, "is empty").max(400)])

@@ -1,10 +1,9 @@
 /** Which end of a strand's glass is meant at a place. An end is a strand section and one of its two sides. */
+import type { Side } from "../glass/end.ts";
 import { type Problem, refuse } from "../result.ts";
 import { addressesOf, type NamedStrands } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
 import { shortRange } from "./numbering.ts";
-
-export type Side = "A" | "B";
 
 /** A list of ids as one parameter, so that the statement's text, and with it its preparation, stays the same. */
 export const listed = (ids: Iterable<number>): string => JSON.stringify([...ids]);

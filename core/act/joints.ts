@@ -1,12 +1,11 @@
 /** What already joins an end of glass or takes a position. Planned and removed joints join nothing. */
+import type { Side } from "../glass/end.ts";
+import { CARRIES } from "../glass/glass.ts";
 import { type Problem, refuse } from "../result.ts";
 import { addressesOf, sectionWords } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
 import type { PlanDraft } from "./context.ts";
-import { type End, endKey, listed, type Side } from "./ends.ts";
-
-/** Life of a joint that carries glass. */
-export const CARRIES = "('in_place', 'out_of_use')";
+import { type End, endKey, listed } from "./ends.ts";
 
 export interface EndJoint {
   readonly kind: "splice" | "termination";

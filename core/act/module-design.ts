@@ -1,8 +1,7 @@
 /** What joins what inside a passive unit. Pure: ports by their place in a list, positions by their order from 1. */
+import { type CordMap, mapped } from "../glass/cord-map.ts";
 import { type Problem, refuse } from "../result.ts";
 import { counted } from "./numbering.ts";
-
-export type Map = "straight" | "crossed" | "reversed";
 
 export interface Through {
   /** Index of the port in the unit's list, and the position's order in it. */
@@ -25,22 +24,6 @@ const placesOf = (ports: readonly Sized[], offset: number): Through[] =>
   ports.flatMap(({ positions }, i) =>
     Array.from({ length: positions }, (_, k) => ({ port: offset + i, position: k + 1 })),
   );
-
-/**
- * Where fibre `i` (from 1) of `n` comes out: in order, each pair crossed, or in reverse order.
- * Crossing pairs is how a duplex channel keeps transmit on receive (TIA-568.3 polarity; common practice, no source read).
- */
-export function mapped(map: Map, i: number, n: number): number {
-  switch (map) {
-    case "straight":
-      return i;
-    case "crossed":
-      // An odd one out at the end has no partner to cross with.
-      return i % 2 === 1 ? Math.min(i + 1, n) : i - 1;
-    case "reversed":
-      return n + 1 - i;
-  }
-}
 
 /** The loss of each of `n` joins: one value for all, or a list as long as the joins. */
 export function lossesFor(
@@ -65,7 +48,7 @@ export function lossesFor(
 export function throughJoins(
   rear: readonly Sized[],
   front: readonly Sized[],
-  map: Map | readonly (readonly [number, number])[],
+  map: CordMap | readonly (readonly [number, number])[],
   loss: number | readonly number[] | null | undefined,
 ): Joined[] {
   const inner = placesOf(rear, 0);

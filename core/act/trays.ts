@@ -1,9 +1,9 @@
 /** Splice trays as acts use them: where they are, which places are taken, how many splices they take. */
+import { CARRIES } from "../glass/glass.ts";
 import { type Problem, refuse } from "../result.ts";
 import { addressesOf } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
 import type { Place } from "./ends.ts";
-import { CARRIES } from "./joints.ts";
 import { named } from "./named.ts";
 import { counted, shortRange } from "./numbering.ts";
 

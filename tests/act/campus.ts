@@ -18,6 +18,8 @@ export interface Campus extends TestPlant {
   content(): Promise<Record<string, AnyRow[]>>;
   /** Adds records as they are, for situations that no act makes. */
   put(rows: readonly { kind: KindName; values: Readonly<Record<string, Value>> }[]): Promise<number[]>;
+  /** Changes a record as it is. */
+  change(kind: KindName, id: number, values: Readonly<Record<string, Value>>): Promise<void>;
 }
 
 export async function campus(): Promise<Campus> {
@@ -41,6 +43,14 @@ export async function campus(): Promise<Campus> {
   const one = async (kind: KindName, values: Readonly<Record<string, Value>>): Promise<number> => {
     const [id] = await put([{ kind, values }]);
     return id as number;
+  };
+
+  const change: Campus["change"] = async (kind, id, values) => {
+    await gateway.carryOut("fixture", TESTER, async () => ({
+      summary: "Fixture",
+      changes: [{ op: "update", kind, id, values }],
+      answer: null,
+    }));
   };
 
   const find: Campus["find"] = (kind, values = {}) =>
@@ -147,7 +157,7 @@ export async function campus(): Promise<Campus> {
     }
     return { summary: "Cut", changes, answer: null };
   });
-  return { ...plant, find, content, put };
+  return { ...plant, find, content, put, change };
 }
 
 /** Code, sentence and problems of what an operation refuses; a test that expects a refusal and gets none stops here. */

@@ -1,0 +1,325 @@
+/** Give a circuit the glass of what a trace found, in order from A to Z. */
+import { z } from "zod";
+import { idOf, NOWHERE } from "../glass/end.ts";
+import type { Row } from "../model/dictionary.ts";
+import { type Problem, refuse } from "../result.ts";
+import { addressesOf, sectionWords } from "../store/addresses.ts";
+import type { Reader } from "../store/handle.ts";
+import type { Plan } from "../store/plan.ts";
+import { bandsShare, periodsShare, readBands } from "./bands.ts";
+import { type ActContext, PlanDraft } from "./context.ts";
+import { listed } from "./ends.ts";
+import { address, evenIfTaken, given, known } from "./inputs.ts";
+import { refuseTaken } from "./joints.ts";
+import { type Chained, chain } from "./line-chain.ts";
+import { type EndFacts, endFacts, firstEnd, type Line, lastEnd, linesOf, sectionsOf } from "./lines.ts";
+import { knownValues, named } from "./named.ts";
+import { counted } from "./numbering.ts";
+
+type Role = Row<"assignment">["role"];
+
+export const circuitAssignInput = z.strictObject({
+  circuit: address("The circuit, by its number."),
+  what: z
+    .array(address("A strand, port or position on the line, such as F-012:25 or LIB/101/A:07."))
+    .min(1)
+    .max(100)
+    .describe(
+      "What lies on the way from A to Z. One will do where the record joins all of it; several, in order, where not.",
+    ),
+  roles: z
+    .array(z.enum(["transmit", "receive", "both"]))
+    .max(1000)
+    .optional()
+    .describe("The role of each strand seen from A; a duplex circuit's first strand is taken to transmit."),
+  from_on: given("assignment", "from_on"),
+  until_on: given("assignment", "until_on"),
+  band: given("assignment", "band"),
+  set_ends: z.boolean().default(true).describe("Also note the ports at both ends, where the circuit has none yet."),
+  even_if_taken: evenIfTaken,
+  ...known,
+});
+type Input = z.output<typeof circuitAssignInput>;
+
+export interface Assigned {
+  readonly circuit: string;
+  readonly sections: number;
+  readonly lines: readonly {
+    readonly role: Role;
+    readonly from: string;
+    readonly to: string;
+    readonly sections: readonly string[];
+  }[];
+}
+
+type Circuit = Pick<Row<"circuit">, "id" | "tag" | "strands" | "a_port_id" | "z_port_id" | "rides_on_id" | "state">;
+
+/** Lines side by side, each made of one piece for every part of `what`. */
+async function chainsOf(context: ActContext, circuit: Circuit, what: readonly string[]): Promise<Chained[]> {
+  const { reader } = context;
+  const parts: Line[][] = [];
+  for (const [i, text] of what.entries()) parts.push(await linesOf(reader, text, `what.${i}`));
+  const width = parts[0]?.length ?? 0;
+  const problems = parts.flatMap((lines, i): Problem[] =>
+    lines.length === width
+      ? []
+      : [
+          {
+            row: i + 1,
+            field: "what",
+            record: what[i] ?? "",
+            reason: `is ${counted(lines.length, "strand")}; ${what[0]} is ${width}`,
+          },
+        ],
+  );
+  if (problems.length > 0) refuse("not_possible", "The parts of the way don't have as many strands.", problems);
+  const ends = parts.flat().flatMap((line) => [firstEnd(line), lastEnd(line)]);
+  const facts = await endFacts(reader, ends);
+  return Array.from({ length: width }, (_, k) =>
+    chain(
+      parts.map((lines) => lines[k] as Line),
+      facts,
+      circuit,
+    ),
+  );
+}
+
+/** One strand in two lines, or twice on one: two starts lay on the same glass. */
+function refuseTwice(chains: readonly Chained[], words: ReadonlyMap<number, string>): void {
+  const seen = new Set<number>();
+  const problems: Problem[] = [];
+  for (const { lines } of chains) {
+    for (const line of lines) {
+      const own = sectionsOf(line);
+      if (own.some((id) => seen.has(id))) {
+        const id = own.find((one) => seen.has(one)) ?? 0;
+        problems.push({
+          field: "what",
+          record: line.asked,
+          reason: `lies on glass that is named already: ${words.get(id)}`,
+        });
+      }
+      for (const id of own) seen.add(id);
+    }
+  }
+  const [first] = problems;
+  if (first) refuse("bad_input", `${first.record} ${first.reason}.`, problems);
+}
+
+/** What the optic at the A end says of the position a line begins at. */
+async function roleFromOptic(reader: Reader, end: EndFacts | undefined): Promise<Role | null> {
+  if (!end?.port_id) return null;
+  const [optic] = await reader.rows<Pick<Row<"interface">, "transmit_position" | "receive_position">>(
+    "select transmit_position, receive_position from interface where port_id = ?",
+    [end.port_id],
+  );
+  if (!optic || end.ordinal === null) return null;
+  if (optic.transmit_position === end.ordinal && optic.receive_position !== end.ordinal) return "transmit";
+  if (optic.receive_position === end.ordinal && optic.transmit_position !== end.ordinal) return "receive";
+  return null;
+}
+
+async function rolesOf(
+  draft: PlanDraft,
+  chains: readonly Chained[],
+  given: readonly Role[] | undefined,
+): Promise<Role[]> {
+  if (given) {
+    if (given.length !== chains.length) {
+      refuse("bad_input", `${counted(given.length, "role")} for ${counted(chains.length, "strand")}.`, [
+        { field: "roles", reason: `lists ${given.length}; ${chains.length} are needed` },
+      ]);
+    }
+    return [...given];
+  }
+  if (chains.length !== 2) return chains.map(() => "both");
+  const optics = await Promise.all(chains.map(({ from }) => roleFromOptic(draft.context.reader, from)));
+  if (optics.includes("transmit") && optics.includes("receive")) return optics as Role[];
+  draft.notice(
+    `${chains[0]?.lines[0]?.asked} is taken to transmit seen from A, ${chains[1]?.lines[0]?.asked} to receive.`,
+  );
+  return ["transmit", "receive"];
+}
+
+interface Standing {
+  readonly section_id: number;
+  readonly circuit_id: number;
+  readonly circuit: string;
+  readonly state: Row<"circuit">["state"];
+  readonly rides_on_id: number | null;
+  readonly role: Role;
+  readonly band: string | null;
+  readonly from_on: string | null;
+  readonly until_on: string | null;
+}
+
+/** Sections that feed a splitter's input on this line: they serve every output, so sharing them is as built. */
+async function feeding(reader: Reader, chains: readonly Chained[]): Promise<Set<number>> {
+  const lines = chains.flatMap((one) => one.lines);
+  const rows = await reader.rows<{ id: number; a_position_id: number }>(
+    `select j.id, j.a_position_id from module_join j join module m on m.id = j.module_id
+     where m.kind = 'splitter' and j.id in (select value from json_each(?))`,
+    [listed(lines.flatMap(({ joins }) => joins.map(({ id }) => id)))],
+  );
+  const input = new Map(rows.map((row) => [row.id, row.a_position_id]));
+  const feeds = new Set<number>();
+  for (const line of lines) {
+    for (const { id, after } of line.joins) {
+      const position = input.get(id);
+      if (position === undefined) continue;
+      const before = idOf(line.pieces[after]?.exit ?? NOWHERE) === position;
+      const part = before ? line.pieces.slice(0, after) : line.pieces.slice(after + 1);
+      for (const section of sectionsOf({ ...line, pieces: part })) feeds.add(section);
+    }
+  }
+  return feeds;
+}
+
+/** Names the sections that another circuit has on the same days and in the same light. */
+async function takenSections(
+  reader: Reader,
+  circuit: Circuit,
+  chains: readonly Chained[],
+  input: Input,
+  words: ReadonlyMap<number, string>,
+): Promise<Problem[]> {
+  const sections = [...words.keys()];
+  const standing = await reader.rows<Standing>(
+    `select a.section_id, a.circuit_id, c.tag as circuit, c.state, c.rides_on_id, a.role, a.band, a.from_on, a.until_on
+     from assignment a join circuit c on c.id = a.circuit_id where a.section_id in (select value from json_each(?))`,
+    [listed(sections)],
+  );
+  const shared = await feeding(reader, chains);
+  const mine = { from_on: input.from_on ?? null, until_on: input.until_on ?? null };
+  const own = standing.filter(
+    (one) => one.circuit_id === circuit.id && periodsShare(one, mine) && one.band === (input.band ?? null),
+  );
+  if (own.length > 0) {
+    const problems = own.map(({ section_id }) => ({
+      field: "what",
+      record: words.get(section_id) ?? "",
+      reason: `is given to ${circuit.tag} already`,
+    }));
+    refuse("not_possible", `${problems[0]?.record} ${problems[0]?.reason}.`, problems);
+  }
+  return standing
+    .filter(
+      (one) =>
+        one.circuit_id !== circuit.id &&
+        one.state !== "retired" &&
+        one.circuit_id !== circuit.rides_on_id &&
+        one.rides_on_id !== circuit.id &&
+        !shared.has(one.section_id) &&
+        periodsShare(one, mine) &&
+        bandsShare(one.band, input.band ?? null),
+    )
+    .map(({ section_id, circuit: other, band }) => ({
+      field: "what",
+      record: words.get(section_id) ?? "",
+      reason: `is given to ${other} already${band ? ` (${band} nm)` : ""}`,
+    }));
+}
+
+/** The one port at an end of all lines, or null where they differ or end bare. */
+const commonPort = (ends: readonly (EndFacts | undefined)[]): number | null => {
+  const ports = new Set(ends.map((end) => end?.port_id ?? null));
+  const [port] = ports;
+  return ports.size === 1 ? (port ?? null) : null;
+};
+
+async function setEnds(draft: PlanDraft, circuit: Circuit, chains: readonly Chained[]): Promise<void> {
+  const found = { a: commonPort(chains.map(({ from }) => from)), z: commonPort(chains.map(({ to }) => to)) };
+  const said = { a: circuit.a_port_id, z: circuit.z_port_id };
+  const tags = await addressesOf(
+    draft.context.reader,
+    "port",
+    [found.a, found.z, said.a, said.z].filter((id) => id !== null),
+  );
+  for (const end of ["a", "z"] as const) {
+    const [port, has] = [found[end], said[end]];
+    const name = end.toUpperCase();
+    if (has === null && port !== null) {
+      draft.update("circuit", circuit.id, end === "a" ? { a_port_id: port } : { z_port_id: port });
+    } else if (has !== null && port !== null && has !== port) {
+      draft.notice(`${circuit.tag} has ${tags.get(has)} as its ${name} port; the glass ends at ${tags.get(port)}.`);
+    } else if (port === null && has === null) {
+      draft.notice(`The glass doesn't say the ${name} port of ${circuit.tag}.`);
+    }
+  }
+}
+
+/**
+ * Refuses `not_possible` when a line forks or is a ring, when parts have not as many strands, and when a section is another
+ * circuit's on the same days and in the same light (unless `even_if_taken`, or one rides on the other, or a splitter
+ * shares it); `ambiguous` when a cut strand's section isn't said.
+ */
+export async function planCircuitAssign(context: ActContext, input: Input): Promise<Plan<Assigned>> {
+  const { reader } = context;
+  const draft = new PlanDraft(context);
+  const { id: circuitId } = await named(reader, input.circuit, ["circuit"], "circuit");
+  const [circuit] = await reader.rows<Circuit>(
+    "select id, tag, strands, a_port_id, z_port_id, rides_on_id, state from circuit where id = ?",
+    [circuitId],
+  );
+  if (!circuit) throw new Error(`circuit ${circuitId} is gone`);
+  if (input.from_on && input.until_on && input.until_on <= input.from_on) {
+    refuse("bad_input", "The assignment would end before it begins.", [
+      { field: "until_on", reason: `is ${input.until_on}; it must be after ${input.from_on}` },
+    ]);
+  }
+  if (input.band && !readBands(input.band)) {
+    refuse("bad_input", `${input.band} can't be read as wavelengths.`, [
+      { field: "band", record: input.band, reason: "must be nanometres, such as 1310 or 1530-1565" },
+    ]);
+  }
+  const chains = await chainsOf(context, circuit, input.what);
+  const words = await sectionWords(reader, new Set(chains.flatMap((one) => one.lines.flatMap(sectionsOf))));
+  refuseTwice(chains, words);
+  for (const { doubts } of chains) for (const doubt of doubts) draft.notice(doubt);
+  if (words.size === 0) {
+    refuse("not_possible", `No glass lies on ${input.what.join(", ")}.`, [
+      { field: "what", record: input.what.join(", "), reason: "has no strand behind it" },
+    ]);
+  }
+  const roles = await rolesOf(draft, chains, input.roles);
+  refuseTaken(draft, input.even_if_taken, await takenSections(reader, circuit, chains, input, words));
+  if (circuit.strands !== null && circuit.strands !== chains.length) {
+    draft.notice(`${circuit.tag} needs ${counted(circuit.strands, "strand")}; this gives it ${chains.length}.`);
+  }
+  if (input.set_ends) await setEnds(draft, circuit, chains);
+  const last = await reader.rows<{ role: Role; last: number | null }>(
+    "select role, max(ordinal) as last from assignment where circuit_id = ? group by role",
+    [circuit.id],
+  );
+  const values = await knownValues(reader, input);
+  let added = 0;
+  for (const [k, { lines }] of chains.entries()) {
+    const role = roles[k] as Role;
+    const before = last.find((one) => one.role === role)?.last ?? 0;
+    const sections = lines.flatMap(sectionsOf);
+    added += sections.length;
+    await draft.insert(
+      "assignment",
+      sections.map((section_id, i) => ({
+        circuit_id: circuit.id,
+        section_id,
+        ordinal: before + i + 1,
+        role,
+        band: input.band,
+        from_on: input.from_on,
+        until_on: input.until_on,
+        ...values,
+      })),
+    );
+  }
+  return draft.plan(`Give ${circuit.tag} ${input.what.join(", ")} (${counted(added, "strand section")})`, {
+    circuit: circuit.tag,
+    sections: added,
+    lines: chains.map(({ lines, from, to }, k) => ({
+      role: roles[k] as Role,
+      from: from?.words ?? "",
+      to: to?.words ?? "",
+      sections: lines.flatMap(sectionsOf).map((id) => words.get(id) ?? ""),
+    })),
+  });
+}
