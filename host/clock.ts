@@ -7,6 +7,10 @@ const two = (n: number): string => String(n).padStart(2, "0");
 export const localDay = (moment: Date): string =>
   `${moment.getFullYear()}-${two(moment.getMonth() + 1)}-${two(moment.getDate())}`;
 
+/** A moment as people here read it, `YYYY-MM-DD HH:MM`. */
+export const localMinute = (moment: Date): string =>
+  `${localDay(moment)} ${two(moment.getHours())}:${two(moment.getMinutes())}`;
+
 export const machineClock: Clock = {
   now: () => new Date().toISOString(),
   today: () => localDay(new Date()),

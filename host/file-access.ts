@@ -2,6 +2,7 @@
 import { accessSync, constants, statSync } from "node:fs";
 import { basename, dirname } from "node:path";
 import { Refusal } from "../core/result.ts";
+import { localMinute } from "./clock.ts";
 import { type HeldLock, type Holder, takeLock } from "./lock.ts";
 
 export interface Access {
@@ -45,7 +46,7 @@ export function takeAccess(path: string, options: AccessOptions): Access {
       };
     }
     const { user, machine, since } = taken.holder;
-    const when = since === "" ? "" : ` since ${since}`;
+    const when = since === "" ? "" : ` since ${localMinute(new Date(since))}`;
     return reading(
       `${user} on ${machine} has had it open for writing${when}; until they close it, it can only be read.`,
       true,

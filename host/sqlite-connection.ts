@@ -55,10 +55,6 @@ export class Connection {
     return this.#db.inTransaction;
   }
 
-  get isOpen(): boolean {
-    return this.#db.open;
-  }
-
   /** How many statements are kept prepared. */
   get prepared(): number {
     return this.#cache.size;

@@ -16,7 +16,7 @@ describe("the operations of the plant itself", () => {
 
   it("tell the state of the file", async () => {
     const plant = await newPlant();
-    expect(await plant.run("plant.status")).toEqual({
+    expect(await plant.run("plant.status")).toMatchObject({
       path: plant.path,
       read_only: null,
       writer: null,

@@ -130,7 +130,6 @@ describe("an import failed at each of its statements", () => {
     for (const statement of [3, Math.floor(count / 2), count - 1]) {
       expect(await plant.failing(statement, load(plant))).toBeInstanceOf(Fault);
     }
-    await plant.close();
     expect(readFileSync(plant.path).equals(bytes)).toBe(true);
   });
 });

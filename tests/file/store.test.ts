@@ -206,3 +206,28 @@ describe("a closed store", () => {
     expect(reply).toMatchObject({ ok: false, error: { code: "file" } });
   });
 });
+
+describe("statistics for the planner", () => {
+  const samples = (plant: { store: Store }) =>
+    plant.store.read((reader) =>
+      reader.rows<{ name: string }>("SELECT name FROM sqlite_schema WHERE name IN ('sqlite_stat1', 'sqlite_stat4')"),
+    );
+
+  it("are made after a large write, without the samples that make every look-up be prepared again", async () => {
+    const plant = await newPlant();
+    expect(await samples(plant)).toEqual([]);
+    await plant.store.write(async (writer) => {
+      for (let id = 1; id <= 3000; id++) {
+        const values = [id, `B${id}`, `K${id}`];
+        await writer.run("INSERT INTO building (id, rev, tag, tag_key, life) VALUES (?, 0, ?, ?, 'in_place')", values);
+      }
+      await writer.rows("SELECT id FROM building WHERE tag = 'B7'");
+    });
+    const tables = (await samples(plant)).map((row) => row.name);
+    expect(tables).toContain("sqlite_stat1");
+    const count = (table: string) =>
+      plant.store.read((reader) => reader.rows<{ n: number }>(`SELECT count(*) AS n FROM ${table}`));
+    expect((await count("sqlite_stat1"))[0]?.n).toBeGreaterThan(0);
+    if (tables.includes("sqlite_stat4")) expect((await count("sqlite_stat4"))[0]?.n).toBe(0);
+  });
+});
