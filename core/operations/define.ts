@@ -6,6 +6,7 @@ import type { z } from "zod";
 import type { PlantGlass } from "../glass/plant-glass.ts";
 import type { KindName } from "../model/dictionary.ts";
 import type { FilePort, FolderPort } from "../ports.ts";
+import type { Cache } from "../store/cache.ts";
 import type { Gateway } from "../store/gateway.ts";
 import type { Reader } from "../store/handle.ts";
 import type { Occasion, Plan } from "../store/plan.ts";
@@ -32,6 +33,8 @@ export interface Context {
   progress(what: string, done: number, total: number | null): Promise<void>;
   readonly folders: FolderPort;
   readonly file: FilePort;
+  /** Kept from call to call for as long as the file is open. */
+  readonly cache: Cache;
 }
 
 export interface WriteContext extends Context {

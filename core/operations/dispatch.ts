@@ -1,9 +1,9 @@
 /** The only door: looks an operation up, decodes its input, runs it, and answers a value, never a thrown error. */
 import { z } from "zod";
-import type { PlantGlass } from "../glass/plant-glass.ts";
-import type { KindName } from "../model/dictionary.ts";
+import { HELD_KINDS, type PlantGlass } from "../glass/plant-glass.ts";
 import type { Clock, FilePort, FolderPort, Pause } from "../ports.ts";
 import { type Failure, Refusal, refuse } from "../result.ts";
+import { Cache } from "../store/cache.ts";
 import { Gateway } from "../store/gateway.ts";
 import type { Reader, Store } from "../store/handle.ts";
 import type { Occasion } from "../store/plan.ts";
@@ -48,8 +48,8 @@ export interface SessionParts {
   readonly file: FilePort;
   readonly clock: Clock;
   readonly pause: Pause;
-  /** Loads or refreshes the plant's glass; `kinds` are those written since the last call, null for the first. */
-  readonly loadGlass: (reader: Reader, pause: () => Promise<void>) => Promise<PlantGlass>;
+  /** Loads the plant's glass; `held` is what was loaded before, to be brought to what is on record now. */
+  readonly loadGlass: (reader: Reader, pause: Pause, held: PlantGlass | null) => Promise<PlantGlass>;
   readonly operations: readonly AnyOperation[];
   /** Told of each defect, with the operation's name. */
   readonly onDefect?: (name: string, error: unknown) => void;
@@ -81,29 +81,18 @@ const requestShape = z.strictObject({
   rehearse: z.boolean().optional(),
 });
 
-/** Record kinds whose change makes the glass in memory stale. */
-const GLASS_KINDS: ReadonlySet<KindName> = new Set([
-  "section",
-  "splice",
-  "termination",
-  "cord",
-  "module_join",
-  "position",
-  "port",
-  "strand",
-  "cable",
-]);
-
 export function createSession(parts: SessionParts): Session {
   const byName = new Map(parts.operations.map((operation) => [operation.name, operation]));
   const gateway = new Gateway(parts.store, parts.clock);
+  const cache = new Cache();
   const listeners = new Set<(changed: Changed) => void>();
   let glass: Promise<PlantGlass> | null = null;
+  let held: PlantGlass | null = null;
   let revision: number | null = null;
 
   gateway.onWritten = (changed) => {
     revision = changed.revision;
-    if (changed.kinds.some((kind) => GLASS_KINDS.has(kind))) glass = null;
+    if (changed.kinds.some((kind) => HELD_KINDS.has(kind))) glass = null;
     for (const listener of listeners) listener(changed);
   };
 
@@ -117,11 +106,19 @@ export function createSession(parts: SessionParts): Session {
     today: parts.clock.today(),
     folders: parts.folders,
     file: parts.file,
+    cache,
     glass: () => {
-      glass ??= parts.loadGlass(reader, parts.pause).catch((error) => {
-        glass = null;
-        throw error;
-      });
+      glass ??= parts.loadGlass(reader, parts.pause, held).then(
+        (loaded) => {
+          held = loaded;
+          return loaded;
+        },
+        (error) => {
+          glass = null;
+          held = null;
+          throw error;
+        },
+      );
       return glass;
     },
     progress: async (what, done, total) => {

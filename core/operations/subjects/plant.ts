@@ -4,6 +4,7 @@ import { KIND_NAMES, type KindName, type Row } from "../../model/dictionary.ts";
 import type { FileStatus } from "../../ports.ts";
 import { refuse } from "../../result.ts";
 import type { Reader } from "../../store/handle.ts";
+import { headOf, nextRedo, nextUndo } from "../../store/stack.ts";
 import { defineRead } from "../define.ts";
 
 const nothing = z.strictObject({});
@@ -24,6 +25,21 @@ const lastChange = async (reader: Reader): Promise<LastChange | null> => {
   return last ?? null;
 };
 
+/** A change that undo or redo would take on next. */
+export interface NextStep {
+  readonly id: number;
+  readonly summary: string;
+}
+
+const stepNamed = async (reader: Reader, id: number | null): Promise<NextStep | null> =>
+  id === null ? null : { id, summary: (await headOf(reader, id)).summary };
+
+export interface PlantStatus extends FileStatus {
+  readonly last_change: LastChange | null;
+  readonly undo: NextStep | null;
+  readonly redo: NextStep | null;
+}
+
 const plantRecord = async (reader: Reader): Promise<Row<"plant">> => {
   const [plant] = await reader.rows<Row<"plant">>("SELECT * FROM plant ORDER BY id LIMIT 1");
   return plant ?? refuse("not_found", "The file has no plant record.");
@@ -38,11 +54,13 @@ export const plantRead = defineRead({
 
 export const plantStatus = defineRead({
   name: "plant.status",
-  help: "The state of the file: whether it can be written and if not why, its last backup, its soundness, the last change.",
+  help: "The state of the file: whether it can be written and if not why, its last backup, its soundness, the last change, and what undo and redo would do.",
   input: nothing,
-  run: async ({ reader, file }): Promise<FileStatus & { readonly last_change: LastChange | null }> => ({
+  run: async ({ reader, file }): Promise<PlantStatus> => ({
     ...(await file.status()),
     last_change: await lastChange(reader),
+    undo: await stepNamed(reader, await nextUndo(reader)),
+    redo: await stepNamed(reader, await nextRedo(reader)),
   }),
 });
 

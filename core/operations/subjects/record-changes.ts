@@ -1,0 +1,195 @@
+/** Records of any kind, written: added, edited and deleted, one by one or many at once. */
+import { z } from "zod";
+import { KINDS, type KindName } from "../../model/dictionary.ts";
+import { refuse } from "../../result.ts";
+import { addressesOf } from "../../store/addresses.ts";
+import { provisionalName } from "../../store/draft.ts";
+import { GivenValues, idOf } from "../../store/given.ts";
+import type { Reader } from "../../store/handle.ts";
+import type { Change, Plan } from "../../store/plan.ts";
+import { labelOf } from "../../store/relations.ts";
+import { closureOf, removal } from "../../store/resting.ts";
+import { defineWrite, type WriteContext } from "../define.ts";
+import { kindInput, recordInput } from "./records.ts";
+
+/** Values by field, as stored; a record also by its address, structured content also as itself. */
+const valuesInput = z.record(z.string().max(60), z.json());
+const revInput = z.number().int().min(0);
+
+const addInput = z.strictObject({ kind: kindInput, values: valuesInput });
+const editInput = z.strictObject({ kind: kindInput, id: recordInput, rev: revInput.optional(), values: valuesInput });
+const oneChange = z.discriminatedUnion("op", [
+  addInput.extend({ op: z.literal("add") }),
+  editInput.extend({ op: z.literal("edit") }),
+  z.strictObject({ op: z.literal("remove"), kind: kindInput, id: recordInput, rev: revInput.optional() }),
+]);
+type OneChange = z.output<typeof oneChange>;
+
+const count = (n: number, kind: KindName): string => `${n} ${n === 1 ? KINDS[kind].one : KINDS[kind].many}`;
+
+async function nameOf(reader: Reader, kind: KindName, id: number): Promise<string> {
+  const address = (await addressesOf(reader, kind, [id])).get(id);
+  const { one } = KINDS[kind];
+  return address === undefined ? `${one} ${id}` : address.startsWith(one) ? address : `${one} ${address}`;
+}
+
+/** What is done to how many, when it is more than one thing: "Add 2 cables, change 12 ports". */
+function summaryOf(changes: readonly Change[]): string {
+  const words = { insert: "add", update: "change", delete: "delete" } as const;
+  const parts: string[] = [];
+  for (const op of ["insert", "update", "delete"] as const)
+    for (const [kind, own] of Map.groupBy(
+      changes.filter((change) => change.op === op),
+      (change) => change.kind,
+    ))
+      parts.push(`${words[op]} ${count(own.length, kind)}`);
+  const text = parts.length > 4 ? `${parts.slice(0, 4).join(", ")} and more` : parts.join(", ");
+  return text.charAt(0).toUpperCase() + text.slice(1) || "Change nothing";
+}
+
+export const recordAdd = defineWrite({
+  name: "record.add",
+  help: "Adds a record of any kind.",
+  input: addInput,
+  plan: async ({ reader, newIds }, { kind, values }): Promise<Plan<{ kind: KindName; id: number }>> => {
+    const given = new GivenValues(reader);
+    const name = provisionalName(kind, values);
+    const read = await given.read(kind, values, { record: name });
+    given.refuseProblems();
+    const id = await newIds(kind, 1);
+    const changes: Change[] = [{ op: "insert", kind, id, values: read }];
+    return { summary: name.replace(/^new/, "Add"), changes, answer: { kind, id } };
+  },
+});
+
+export const recordEdit = defineWrite({
+  name: "record.edit",
+  help: "Changes fields of a record. With `rev`, the version that was read, a record changed since is refused.",
+  input: editInput,
+  plan: async ({ reader }, { kind, id: named, rev, values }): Promise<Plan<{ kind: KindName; id: number }>> => {
+    const id = await idOf(reader, kind, named);
+    const name = await nameOf(reader, kind, id);
+    const given = new GivenValues(reader);
+    const read = await given.read(kind, values, { record: name, ...(await subjectKindOf(reader, kind, id)) });
+    given.refuseProblems();
+    const labels = Object.keys(read).map((field) => labelOf(kind, field));
+    const fields = labels.length > 5 ? `${labels.length} fields` : labels.join(", ");
+    return {
+      summary: `Change ${name}: ${fields}`,
+      changes: [{ op: "update", kind, id, values: read, ...(rev === undefined ? {} : { rev }) }],
+      answer: { kind, id },
+    };
+  },
+});
+
+/** The kind of a record's subject as it stands, for a subject given by address alone. */
+async function subjectKindOf(reader: Reader, kind: KindName, id: number): Promise<{ subjectKind?: string }> {
+  if (!("subject_kind" in KINDS[kind].fields)) return {};
+  const rows = await reader.rows<{ subject_kind: string }>(`SELECT subject_kind FROM "${kind}" WHERE id = ?`, [id]);
+  return rows[0] ? { subjectKind: rows[0].subject_kind } : {};
+}
+
+export const recordRemove = defineWrite({
+  name: "record.remove",
+  help: "Deletes records. What others rest on is refused, unless these are taken `along`: all of it is one act.",
+  input: z.strictObject({
+    kind: kindInput,
+    ids: z.array(recordInput).min(1).max(100_000),
+    /** The version of each record that was read, in the order of `ids`. */
+    revs: z.array(revInput).optional(),
+    along: z.boolean().default(false),
+  }),
+  plan: async ({ reader }, { kind, ids: named, revs, along }): Promise<Plan<{ kind: KindName; removed: number }>> => {
+    if (revs && revs.length !== named.length)
+      refuse("bad_input", "There must be as many versions as records.", [
+        { field: "revs", reason: `are ${revs.length} for ${named.length} records` },
+      ]);
+    const revOf = new Map<number, number>();
+    const ids = new Set<number>();
+    for (const [i, one] of named.entries()) {
+      const id = await idOf(reader, kind, one);
+      ids.add(id);
+      const rev = revs?.[i];
+      if (rev !== undefined) revOf.set(id, rev);
+    }
+    const [first = 0] = ids;
+    const what = ids.size === 1 ? await nameOf(reader, kind, first) : count(ids.size, kind);
+    const seen = (change: Change): Change => {
+      if (change.op !== "delete" || change.kind !== kind) return change;
+      const rev = revOf.get(change.id);
+      return rev === undefined ? change : { ...change, rev };
+    };
+    if (!along) {
+      const changes = [...ids].map((id): Change => seen({ op: "delete", kind, id }));
+      return { summary: `Delete ${what}`, changes, answer: { kind, removed: ids.size } };
+    }
+    const closure = await closureOf(reader, new Map([[kind, [...ids]]]));
+    const changes = removal(closure).map(seen);
+    const removed = [...closure.goes.values()].reduce((sum, all) => sum + all.size, 0);
+    const others = removed - ids.size;
+    const { emptied } = closure;
+    return {
+      summary: `Delete ${what}${others > 0 ? ` and ${others} records that rest on ${ids.size === 1 ? "it" : "them"}` : ""}`,
+      changes,
+      answer: { kind, removed },
+      notices:
+        emptied.length > 0
+          ? [
+              `${emptied.length} ${emptied.length === 1 ? "mention of it in a record that stays is" : "mentions in records that stay are"} emptied.`,
+            ]
+          : [],
+    };
+  },
+});
+
+/** Reads every change; what can't be read is refused together, each with its row. */
+async function changesOf({ reader, newIds }: WriteContext, given: readonly OneChange[]): Promise<Change[]> {
+  const values = new GivenValues(reader);
+  const next = new Map<KindName, number>();
+  for (const [kind, adds] of Map.groupBy(
+    given.filter((one) => one.op === "add"),
+    (one) => one.kind,
+  ))
+    next.set(kind, await newIds(kind, adds.length));
+  const changes: Change[] = [];
+  for (const [i, one] of given.entries()) {
+    const { kind } = one;
+    const row = i + 1;
+    if (one.op === "add") {
+      const id = next.get(kind) ?? 0;
+      next.set(kind, id + 1);
+      const record = provisionalName(kind, one.values);
+      changes.push({ op: "insert", kind, id, values: await values.read(kind, one.values, { record, row }), row });
+      continue;
+    }
+    const id = await values.id(kind, one.id, row);
+    const rev = one.rev === undefined ? {} : { rev: one.rev };
+    if (one.op === "remove") changes.push({ op: "delete", kind, id, row, ...rev });
+    else {
+      const record = typeof one.id === "string" ? one.id : `${KINDS[kind].one} ${id}`;
+      const where = { record, row, ...(await subjectKindOf(reader, kind, id)) };
+      changes.push({ op: "update", kind, id, values: await values.read(kind, one.values, where), row, ...rev });
+    }
+  }
+  values.refuseProblems();
+  return changes;
+}
+
+export const recordChangeMany = defineWrite({
+  name: "record.change_many",
+  help: "Adds, edits and deletes many records as one act: all of it or nothing, each problem with its row.",
+  input: z.strictObject({
+    changes: z.array(oneChange).min(1).max(100_000),
+    summary: z.string().trim().max(200).optional(),
+  }),
+  plan: async (context, input): Promise<Plan<{ ids: number[] }>> => {
+    const changes = await changesOf(context, input.changes);
+    const [only] = changes;
+    const summary =
+      input.summary ||
+      (only && changes.length === 1 && only.op !== "insert"
+        ? `${only.op === "delete" ? "Delete" : "Change"} ${await nameOf(context.reader, only.kind, only.id)}`
+        : summaryOf(changes));
+    return { summary, changes, answer: { ids: changes.map((change) => change.id) } };
+  },
+});

@@ -1,0 +1,108 @@
+/** Records of any kind, read: tables by windows, one record's page, values for filters, what rests on a record. */
+import { z } from "zod";
+import { isKindName, KIND_NAMES, type KindName, kindOf } from "../../model/dictionary.ts";
+import { type Filter, TESTS } from "../../store/filters.ts";
+import { idOf } from "../../store/given.ts";
+import type { Reader } from "../../store/handle.ts";
+import { recordPage, restingGroups } from "../../store/record-page.ts";
+import { offsetOf, type Selection, valuesOf, windowOf } from "../../store/window.ts";
+import { defineRead } from "../define.ts";
+
+export const kindInput = z.string().transform((name, context): KindName => {
+  if (isKindName(name)) return name;
+  context.addIssue({
+    code: "custom",
+    message: `${name} is not a record kind: must be one of ${KIND_NAMES.join(", ")}`,
+  });
+  return z.NEVER;
+});
+/** A record by its id or its address. */
+export const recordInput = z.union([z.number().int().positive(), z.string().trim().min(1).max(400)]);
+
+const selectionInput = {
+  kind: kindInput,
+  sort: z
+    .array(z.strictObject({ field: z.string().max(60), descending: z.boolean().optional() }))
+    .max(5)
+    .default([]),
+  filters: z
+    .array(
+      z.strictObject({
+        field: z.string().max(60),
+        test: z.enum(TESTS),
+        value: z.union([z.string().max(400), z.number(), z.null()]).optional(),
+      }),
+    )
+    .max(20)
+    .default([]),
+  text: z.string().max(200).default(""),
+};
+
+interface SelectionInput {
+  readonly kind: KindName;
+  readonly sort: Selection["sort"];
+  readonly filters: readonly Filter[];
+  readonly text: string;
+}
+
+/** Filters on references may name the record by its address. */
+async function selectionOf(reader: Reader, { kind, sort, filters, text }: SelectionInput): Promise<Selection> {
+  const resolved: Filter[] = [];
+  for (const filter of filters) {
+    const field = kindOf(kind).fields[filter.field];
+    const named = field?.type === "reference" && typeof filter.value === "string" && filter.test.startsWith("is");
+    const value = named ? await idOf(reader, field.to as KindName, String(filter.value)) : filter.value;
+    resolved.push({ ...filter, ...(value === undefined ? {} : { value }) });
+  }
+  return { kind, sort, filters: resolved, text: text.trim() };
+}
+
+export const recordWindow = defineRead({
+  name: "record.window",
+  help: "A stretch of a kind's table, sorted and filtered, with addresses and the names of what each record refers to.",
+  input: z.strictObject({
+    ...selectionInput,
+    columns: z.array(z.string().max(60)).max(100).optional(),
+    offset: z.number().int().min(0).default(0),
+    limit: z.number().int().min(0).max(5000).default(100),
+  }),
+  run: async ({ reader, cache }, input) =>
+    windowOf(reader, cache, await selectionOf(reader, input), input.offset, input.limit, input.columns),
+});
+
+export const recordFindRow = defineRead({
+  name: "record.find_row",
+  help: "Where a record stands in a kind's table, sorted and filtered; null when it isn't in it.",
+  input: z.strictObject({ ...selectionInput, id: recordInput }),
+  run: async ({ reader, cache }, input) => {
+    const id = await idOf(reader, input.kind, input.id);
+    return { offset: await offsetOf(reader, cache, await selectionOf(reader, input), id) };
+  },
+});
+
+export const recordValues = defineRead({
+  name: "record.values",
+  help: "The distinct values of a field with how often each occurs, the most frequent first.",
+  input: z.strictObject({
+    ...selectionInput,
+    field: z.string().max(60),
+    limit: z.number().int().min(1).max(1000).default(100),
+  }),
+  run: async ({ reader }, input) => valuesOf(reader, await selectionOf(reader, input), input.field, input.limit),
+});
+
+export const recordPageRead = defineRead({
+  name: "record.page",
+  help: "One record: its fields, what it rests on, what rests on it, its labels and its last changes.",
+  input: z.strictObject({ kind: kindInput, id: recordInput }),
+  run: async ({ reader }, { kind, id }) => recordPage(reader, kind, await idOf(reader, kind, id)),
+});
+
+export const recordResting = defineRead({
+  name: "record.resting",
+  help: "What rests on a record, by kind and field, and whether it would go along when the record is deleted.",
+  input: z.strictObject({ kind: kindInput, id: recordInput, limit: z.number().int().min(1).max(1000).default(50) }),
+  run: async ({ reader }, { kind, id, limit }) => ({
+    resting: await restingGroups(reader, kind, await idOf(reader, kind, id), limit),
+  }),
+});

@@ -1,0 +1,124 @@
+/** Conditions on the records of a table, as SQL with parameters. */
+import { KINDS, type KindName, kindOf, type Value } from "../model/dictionary.ts";
+import type { Field } from "../model/field.ts";
+import { naturalKey } from "../model/natural-key.ts";
+import { refuse } from "../result.ts";
+import type { Joins } from "./order.ts";
+import { HAS_TAG, named } from "./relations.ts";
+
+export const TESTS = ["is", "is_not", "contains", "starts", "empty", "filled", "at_least", "at_most"] as const;
+export type Test = (typeof TESTS)[number];
+
+export interface Filter {
+  readonly field: string;
+  readonly test: Test;
+  /** What it is tested against, as stored; a record by its id. */
+  readonly value?: Value | undefined;
+}
+
+export interface Condition {
+  readonly sql: string;
+  readonly parameters: readonly Value[];
+}
+
+/** A LIKE pattern that takes every character as itself. */
+const like = (text: string, before: string): string => `${before}${text.replace(/[\\%_]/g, "\\$&")}%`;
+const LIKE = "LIKE ? ESCAPE '\\'";
+
+const quotedList = (keys: readonly string[]) => keys.map((key) => `'${key.replaceAll("'", "''")}'`).join(", ");
+
+/** Words in a field: of a choice its wording, of a reference the tag, of a number its digits. */
+function wordsIn(field: Field, column: string, text: string, before: string, joins: Joins): Condition {
+  const pattern = like(text, before);
+  const fold = (word: string) => word.toLowerCase();
+  switch (field.type) {
+    case "choice":
+    case "set": {
+      const fits = (word: string) =>
+        before === "" ? fold(word).startsWith(fold(text)) : fold(word).includes(fold(text));
+      const keys = Object.entries(field.values).flatMap(([key, word]) => (fits(word) ? [key] : []));
+      if (field.type === "choice") return { sql: `${column} IN (${quotedList(keys)})`, parameters: [] };
+      const each = keys.map((key) => `instr(' ' || ${column} || ' ', ' ${key} ') > 0`);
+      return { sql: each.length > 0 ? `(${each.join(" OR ")})` : "0", parameters: [] };
+    }
+    case "reference": {
+      const to = field.to as KindName;
+      joins.kinds.add(to);
+      const name = kindOf(to).address?.name;
+      if (name === undefined) return { sql: "0", parameters: [] };
+      return { sql: `${column} IN (SELECT id FROM ${named(to)} WHERE ${named(name)} ${LIKE})`, parameters: [pattern] };
+    }
+    default:
+      return { sql: `${column} ${LIKE}`, parameters: [pattern] };
+  }
+}
+
+function conditionOf(kind: KindName, { field: name, test, value = null }: Filter, joins: Joins): Condition {
+  const fields: Readonly<Record<string, Field>> = KINDS[kind].fields;
+  const field = fields[name];
+  if (!field)
+    return refuse("bad_input", `A ${KINDS[kind].one} has no field ${name}.`, [
+      { field: name, reason: "is not a field" },
+    ]);
+  const column = `t.${named(name)}`;
+  if (test === "empty") return { sql: `${column} IS NULL`, parameters: [] };
+  if (test === "filled") return { sql: `${column} IS NOT NULL`, parameters: [] };
+  if (value === null) {
+    if (test === "is") return { sql: `${column} IS NULL`, parameters: [] };
+    if (test === "is_not") return { sql: `${column} IS NOT NULL`, parameters: [] };
+    return refuse("bad_input", `The filter on ${field.label} needs a value.`, [
+      { field: field.label, reason: "has no value to compare with" },
+    ]);
+  }
+  const isTag = name === "tag";
+  switch (test) {
+    case "is":
+    case "is_not": {
+      const nocase = field.type === "text" && !isTag ? " COLLATE NOCASE" : "";
+      // `IS NOT` also takes records where nothing is known: they are not that.
+      const compare = test === "is" ? "=" : "IS NOT";
+      return { sql: `${column} ${compare} ?${nocase}`, parameters: [value] };
+    }
+    case "at_least":
+    case "at_most": {
+      const compare = test === "at_least" ? ">=" : "<=";
+      if (isTag) return { sql: `t.tag_key ${compare} ?`, parameters: [naturalKey(String(value))] };
+      const nocase = field.type === "text" ? " COLLATE NOCASE" : "";
+      return { sql: `${column} ${compare} ?${nocase}`, parameters: [value] };
+    }
+    case "contains":
+      return wordsIn(field, column, String(value), "%", joins);
+    case "starts":
+      return wordsIn(field, column, String(value), "", joins);
+  }
+}
+
+/** Whether a record's own words, or the names of what it is named after, hold the text. */
+function anywhere(kind: KindName, text: string, joins: Joins): Condition {
+  const declared = kindOf(kind);
+  const near = new Set([...(declared.address?.parents ?? []), ...declared.key]);
+  const conditions: Condition[] = [];
+  for (const [name, field] of Object.entries(declared.fields)) {
+    const column = `t.${named(name)}`;
+    if (field.type === "text" || (field.type === "reference" && near.has(name)))
+      conditions.push(wordsIn(field, column, text, "%", joins));
+    else if (field.type === "integer" && name === declared.address?.name && /^\d{1,9}$/.test(text))
+      conditions.push({ sql: `${column} = ?`, parameters: [Number(text)] });
+  }
+  if (conditions.length === 0) return { sql: "0", parameters: [] };
+  return {
+    sql: `(${conditions.map((one) => one.sql).join(" OR ")})`,
+    parameters: conditions.flatMap((one) => one.parameters),
+  };
+}
+
+/** All filters together, and each word of the text somewhere in the record. */
+export function conditionsOf(kind: KindName, filters: readonly Filter[], text: string, joins: Joins): Condition {
+  const all = filters.map((filter) => conditionOf(kind, filter, joins));
+  for (const word of text.split(/\s+/).filter(Boolean)) all.push(anywhere(kind, word, joins));
+  if (all.length === 0) return { sql: "", parameters: [] };
+  return { sql: `WHERE ${all.map((one) => one.sql).join(" AND ")}`, parameters: all.flatMap((one) => one.parameters) };
+}
+
+export const sortable = (kind: KindName, field: string): boolean =>
+  Object.hasOwn(KINDS[kind].fields, field) || (field === "tag" && HAS_TAG[kind]);

@@ -1,0 +1,198 @@
+/** Windows on a table of any length: the ids once in order, then any stretch of them by id. */
+import { type AnyRow, KINDS, type KindName, type Value } from "../model/dictionary.ts";
+import type { Field } from "../model/field.ts";
+import { refuse } from "../result.ts";
+import type { Cache } from "./cache.ts";
+import { lastChangeSet } from "./change-set.ts";
+import { addressesOf } from "./describe.ts";
+import { conditionsOf, type Filter } from "./filters.ts";
+import type { Reader } from "./handle.ts";
+import { Joins, orderTerms, type Sort } from "./order.ts";
+import { FIELD_NAMES, IDS, named } from "./relations.ts";
+
+/** Which records of a kind, in which order. */
+export interface Selection {
+  readonly kind: KindName;
+  readonly sort: readonly Sort[];
+  readonly filters: readonly Filter[];
+  /** Words that each must stand somewhere in the record. */
+  readonly text: string;
+}
+
+export interface WindowRow {
+  readonly id: number;
+  readonly rev: number;
+  /** Address, or a description for records without one. */
+  readonly address: string;
+  /** The fields asked for, as stored. */
+  readonly values: Readonly<Record<string, Value>>;
+  /** What values alone can't say: for references and subjects, the record they point at by its address. */
+  readonly shown: Readonly<Record<string, string>>;
+}
+
+interface IdList {
+  readonly ids: Int32Array;
+  readonly kinds: readonly KindName[];
+  /** The change set up to which the list is known to hold. */
+  revision: number;
+}
+
+const revisionOf = async (reader: Reader): Promise<number> => (await lastChangeSet(reader))?.id ?? 0;
+
+/** Whether any of the kinds was written after a change set. */
+async function writtenSince(reader: Reader, kinds: readonly KindName[], revision: number): Promise<boolean> {
+  const found = await reader.rows<{ found: number }>(
+    `SELECT 1 AS found FROM change_entry WHERE change_set_id > ? AND kind IN ${IDS} LIMIT 1`,
+    [revision, JSON.stringify(kinds)],
+  );
+  return found.length > 0;
+}
+
+async function listIds(reader: Reader, { kind, sort, filters, text }: Selection, revision: number): Promise<IdList> {
+  for (const { field } of sort)
+    if (!Object.hasOwn(KINDS[kind].fields, field))
+      refuse("bad_input", `A ${KINDS[kind].one} has no field ${field}.`, [{ field, reason: "is not a field" }]);
+  const joins = new Joins(kind);
+  const terms = orderTerms(kind, sort, joins);
+  const where = conditionsOf(kind, filters, text, joins);
+  const rows = await reader.rows<{ id: number }>(
+    `SELECT t.id AS id FROM ${named(kind)} t ${joins.sql} ${where.sql} ORDER BY ${terms.join(", ")}`,
+    where.parameters,
+  );
+  return { ids: Int32Array.from(rows, (row) => row.id), kinds: [...joins.kinds], revision };
+}
+
+/** The ids of the selection in order, from the cache while nothing they depend on was written. */
+async function idsOf(reader: Reader, cache: Cache, selection: Selection): Promise<IdList> {
+  const { kind, sort, filters, text } = selection;
+  const key = `ids ${JSON.stringify([kind, sort, filters, text])}`;
+  const revision = await revisionOf(reader);
+  const kept = cache.get(key) as IdList | undefined;
+  if (kept && (kept.revision === revision || !(await writtenSince(reader, kept.kinds, kept.revision)))) {
+    kept.revision = revision;
+    return kept;
+  }
+  const list = await listIds(reader, selection, revision);
+  cache.set(key, list, list.ids.byteLength + key.length * 2);
+  return list;
+}
+
+export interface WindowAnswer {
+  readonly total: number;
+  readonly offset: number;
+  readonly revision: number;
+  readonly rows: readonly WindowRow[];
+}
+
+export async function windowOf(
+  reader: Reader,
+  cache: Cache,
+  selection: Selection,
+  offset: number,
+  limit: number,
+  columns: readonly string[] = FIELD_NAMES[selection.kind],
+): Promise<WindowAnswer> {
+  const { ids, revision } = await idsOf(reader, cache, selection);
+  const rows = await rowsOf(reader, selection.kind, Array.from(ids.subarray(offset, offset + limit)), columns);
+  return { total: ids.length, offset, revision, rows };
+}
+
+/** Where a record stands in the selection; null when it isn't in it. */
+export async function offsetOf(reader: Reader, cache: Cache, selection: Selection, id: number): Promise<number | null> {
+  const { ids } = await idsOf(reader, cache, selection);
+  const offset = ids.indexOf(id);
+  return offset < 0 ? null : offset;
+}
+
+/** Records in the order of the ids, with their addresses and the names of what they refer to. */
+export async function rowsOf(
+  reader: Reader,
+  kind: KindName,
+  ids: readonly number[],
+  columns: readonly string[] = FIELD_NAMES[kind],
+): Promise<WindowRow[]> {
+  if (ids.length === 0) return [];
+  const fields: Readonly<Record<string, Field>> = KINDS[kind].fields;
+  const pointing = columns.flatMap((name) => {
+    const field = fields[name];
+    if (!field)
+      refuse("bad_input", `A ${KINDS[kind].one} has no field ${name}.`, [{ field: name, reason: "is not a field" }]);
+    return field.type === "reference" || field.type === "subject" ? [{ name, field }] : [];
+  });
+  const needed = new Set(["id", "rev", ...columns]);
+  for (const { field } of pointing) if (field.type === "subject") needed.add(field.kindField);
+  const rows = await reader.rows<AnyRow>(
+    `SELECT ${[...needed].map(named).join(", ")} FROM ${named(kind)} WHERE id IN ${IDS}`,
+    [JSON.stringify(ids)],
+  );
+  const addresses = await addressesOf(reader, kind, ids);
+  const targetKind = (field: Field, row: AnyRow) =>
+    (field.type === "reference" ? field.to : field.type === "subject" ? row[field.kindField] : null) as KindName | null;
+
+  const wanted = new Map<KindName, Set<number>>();
+  for (const row of rows)
+    for (const { name, field } of pointing) {
+      const target = row[name];
+      const to = targetKind(field, row);
+      if (typeof target === "number" && to) wanted.set(to, (wanted.get(to) ?? new Set()).add(target));
+    }
+  const names = new Map<KindName, Map<number, string>>();
+  for (const [to, targets] of wanted) names.set(to, await addressesOf(reader, to, targets));
+
+  const byId = new Map<number, WindowRow>();
+  for (const row of rows) {
+    const values: Record<string, Value> = {};
+    for (const name of columns) values[name] = row[name] ?? null;
+    const shown: Record<string, string> = {};
+    for (const { name, field } of pointing) {
+      const target = row[name];
+      const to = targetKind(field, row);
+      if (typeof target === "number" && to) shown[name] = names.get(to)?.get(target) ?? `${KINDS[to].one} ${target}`;
+    }
+    byId.set(row.id, { id: row.id, rev: row.rev, address: addresses.get(row.id) ?? "", values, shown });
+  }
+  return ids.flatMap((id) => byId.get(id) ?? []);
+}
+
+export interface FieldValue {
+  readonly value: Value;
+  /** The value in words for references; null where the value says it. */
+  readonly shown: string | null;
+  readonly count: number;
+}
+
+/** The distinct values of a field within a selection, the most frequent first, for filter menus. */
+export async function valuesOf(
+  reader: Reader,
+  { kind, filters, text }: Selection,
+  name: string,
+  limit: number,
+): Promise<{ values: FieldValue[]; more: boolean }> {
+  const fields: Readonly<Record<string, Field>> = KINDS[kind].fields;
+  const field = fields[name];
+  if (!field)
+    return refuse("bad_input", `A ${KINDS[kind].one} has no field ${name}.`, [
+      { field: name, reason: "is not a field" },
+    ]);
+  const joins = new Joins(kind);
+  const where = conditionsOf(kind, filters, text, joins);
+  const rows = await reader.rows<{ value: Value; count: number }>(
+    `SELECT t.${named(name)} AS value, count(*) AS count FROM ${named(kind)} t ${joins.sql} ${where.sql}
+     GROUP BY 1 ORDER BY 2 DESC, 1 LIMIT ?`,
+    [...where.parameters, limit + 1],
+  );
+  const names =
+    field.type === "reference"
+      ? await addressesOf(
+          reader,
+          field.to as KindName,
+          rows.flatMap((row) => (typeof row.value === "number" ? [row.value] : [])),
+        )
+      : null;
+  const values = rows.slice(0, limit).map(({ value, count }) => ({
+    value,
+    shown: names && typeof value === "number" ? (names.get(value) ?? null) : null,
+    count,
+  }));
+  return { values, more: rows.length > limit };
+}
