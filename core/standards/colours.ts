@@ -62,7 +62,7 @@ const namesOf = (hue: Hue): string[] => [HUES[hue].name, HUES[hue].tia, ...HUES[
 
 const COUNTS = ["no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten"];
 const MARK_PATTERN =
-  /^(.+?)[\s,]*(?:\+(\d*)|(?:with )?(?:(an?|one|two|three|four|five|six|seven|eight|nine|ten|\d+) )?(?:([a-z]+) )?(stripes?|tracers?|striped|rings?|ringed))$/;
+  /^(.+?)(?:\s*\+(\d*)|[\s,]+(?:with )?(?:(an?|one|two|three|four|five|six|seven|eight|nine|ten|\d+) )?(?:([a-z]+) )?(stripes?|tracers?|striped|rings?|ringed))$/;
 
 interface MarkText {
   readonly base: string;
