@@ -21,10 +21,17 @@ interface Stretch {
 
 const sign = (difference: number): 1 | -1 => (difference < 0 ? -1 : 1);
 
+/** The way most marks go; a single slip must not turn all others round. */
+function mostly(marks: readonly number[]): 1 | -1 {
+  const steps = marks.slice(1).map((mark, index) => Math.sign(mark - (marks[index] ?? mark)));
+  const sum = steps.reduce((total, step) => total + step, 0);
+  return sum === 0 ? sign((marks.at(-1) ?? 0) - (marks[0] ?? 0)) : sign(sum);
+}
+
 function stretchesOf(marks: readonly number[], breaks: readonly MarkBreak[]): Stretch[] {
   const first = marks[0] ?? 0;
   const last = marks.at(-1) ?? 0;
-  if (breaks.length === 0) return [{ from: null, to: null, direction: sign(last - first), base: 0 }];
+  if (breaks.length === 0) return [{ from: null, to: null, direction: mostly(marks), base: 0 }];
   const stretches: Stretch[] = [];
   let base = 0;
   for (let k = 0; k <= breaks.length; k++) {
