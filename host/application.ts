@@ -1,6 +1,7 @@
 /** One open plant: its file, store and session, wired together; every transport starts here. */
 import { statSync } from "node:fs";
 import { setImmediate as pause } from "node:timers/promises";
+import { loadPlantGlass } from "../core/glass/plant-glass.ts";
 import { createSession, type Session } from "../core/operations/dispatch.ts";
 import { OPERATIONS } from "../core/operations/list.ts";
 import type { Clock, FilePort } from "../core/ports.ts";
@@ -86,7 +87,7 @@ class OpenPlant implements Application {
         file: this.file,
         clock: this.#clock,
         pause,
-        loadGlass: () => Promise.reject(new Error("the glass can't be loaded yet")),
+        loadGlass: loadPlantGlass,
         operations: OPERATIONS,
         onDefect: this.#onDefect,
       }),

@@ -25,7 +25,11 @@ export { PlantGlass } from "./held-glass.ts";
  * The plant's glass as it stands. `held` is what was loaded before: where little was written since, only that is read.
  * Yields between pages, so that nothing else waits for it.
  */
-export async function loadPlantGlass(reader: Reader, pause: Pause, held?: PlantGlass | null): Promise<PlantGlass> {
+export async function loadPlantGlass(
+  reader: Reader,
+  pause: Pause,
+  held: PlantGlass | null = null,
+): Promise<PlantGlass> {
   if (held && (await refreshed(reader, held))) return held;
   const tables: Partial<Record<TableName, Table<TableName>>> = {};
   for (const name of TABLE_NAMES) {

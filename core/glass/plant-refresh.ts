@@ -23,9 +23,6 @@ const READ: ReadonlySet<KindName> = new Set<KindName>([
   "interface",
 ]);
 
-/** Kinds whose writing makes what is held in memory out of date. */
-export const HELD_KINDS = READ;
-
 /** The last change set on record; 0 before the first. */
 export async function revisionOf(reader: Reader): Promise<number> {
   return (await reader.rows<{ id: number | null }>("select max(id) as id from change_set"))[0]?.id ?? 0;
@@ -43,6 +40,10 @@ export async function refreshed(reader: Reader, glass: PlantGlass): Promise<bool
       [glass.revision, revision],
     )
   ).filter(({ kind }) => READ.has(kind));
+  if (ranges.length === 0) {
+    glass.revision = revision;
+    return true;
+  }
   if (ranges.reduce((sum, { first, last }) => sum + last - first + 1, 0) > MANY) return false;
 
   // A panel that moves takes its ports along: there are few enough to read them all.

@@ -1,6 +1,6 @@
 /** The only door: looks an operation up, decodes its input, runs it, and answers a value, never a thrown error. */
 import { z } from "zod";
-import { HELD_KINDS, type PlantGlass } from "../glass/plant-glass.ts";
+import type { PlantGlass } from "../glass/plant-glass.ts";
 import type { Clock, FilePort, FolderPort, Pause } from "../ports.ts";
 import { type Failure, Refusal, refuse } from "../result.ts";
 import { Cache } from "../store/cache.ts";
@@ -86,13 +86,12 @@ export function createSession(parts: SessionParts): Session {
   const gateway = new Gateway(parts.store, parts.clock);
   const cache = new Cache();
   const listeners = new Set<(changed: Changed) => void>();
-  let glass: Promise<PlantGlass> | null = null;
   let held: PlantGlass | null = null;
+  let loading: Promise<PlantGlass> | null = null;
   let revision: number | null = null;
 
   gateway.onWritten = (changed) => {
     revision = changed.revision;
-    if (changed.kinds.some((kind) => HELD_KINDS.has(kind))) glass = null;
     for (const listener of listeners) listener(changed);
   };
 
@@ -108,18 +107,23 @@ export function createSession(parts: SessionParts): Session {
     file: parts.file,
     cache,
     glass: () => {
-      glass ??= parts.loadGlass(reader, parts.pause, held).then(
-        (loaded) => {
-          held = loaded;
-          return loaded;
-        },
-        (error) => {
-          glass = null;
-          held = null;
-          throw error;
-        },
-      );
-      return glass;
+      // Brought to what is on record at each asking; calls at the same time share one moment, and one loading.
+      loading ??= parts
+        .loadGlass(reader, parts.pause, held)
+        .then(
+          (loaded) => {
+            held = loaded;
+            return loaded;
+          },
+          (error) => {
+            held = null;
+            throw error;
+          },
+        )
+        .finally(() => {
+          loading = null;
+        });
+      return loading;
     },
     progress: async (what, done, total) => {
       call.onProgress?.({ what, done, total });
