@@ -5,6 +5,7 @@
 import { componentOf } from "../glass/component.ts";
 import { across, elementOf, idOf, isPosition, NOWHERE, positionEnd, sectionEnd, sideOf } from "../glass/end.ts";
 import { JOIN } from "../glass/glass.ts";
+import { ROOM, ROOM_JOINS } from "../glass/rooms.ts";
 import { type Walk, walk } from "../glass/walk.ts";
 import { refuse } from "../result.ts";
 import { addressesOf, resolveOne, resolvePositions, resolveStrands, sectionWords } from "../store/addresses.ts";
@@ -190,10 +191,8 @@ export async function endFacts(reader: Reader, ends: readonly number[]): Promise
   const positions = ends.filter(isPosition);
   const sections = ends.filter((end) => !isPosition(end));
   const ports = await reader.rows<{ id: number; port_id: number; ordinal: number; space_id: number | null }>(
-    `select o.id, o.port_id, o.ordinal, coalesce(pa.space_id, m.space_id, mp.space_id, d.space_id) as space_id
-     from position o join port p on p.id = o.port_id left join panel pa on pa.id = p.panel_id
-       left join module m on m.id = p.module_id left join panel mp on mp.id = m.panel_id
-       left join device d on d.id = p.device_id
+    `select o.id, o.port_id, o.ordinal, ${ROOM} as space_id
+     from position o join port p on p.id = o.port_id ${ROOM_JOINS}
      where o.id in (select value from json_each(?))`,
     [listed(positions.map(idOf))],
   );

@@ -1,4 +1,5 @@
 /** Records that an act's input names by address. */
+import { ROOM, ROOM_JOINS } from "../glass/rooms.ts";
 import type { KindName, Row } from "../model/dictionary.ts";
 import { type Problem, refuse } from "../result.ts";
 import { addressesOf, type NamedStrands, resolveOne, resolvePorts, resolveStrands } from "../store/addresses.ts";
@@ -82,9 +83,8 @@ export async function portsById(reader: Reader, ids: readonly number[]): Promise
   const asked = listed(ids);
   const rows = await reader.rows<Omit<PortPlace, "tag" | "positions" | "all">>(
     `select p.id, p.panel_id, p.module_id, p.device_id, p.front, p.connector,
-       coalesce(pa.space_id, m.space_id, mp.space_id, d.space_id) as space_id
-     from port p left join panel pa on pa.id = p.panel_id left join module m on m.id = p.module_id
-       left join panel mp on mp.id = m.panel_id left join device d on d.id = p.device_id
+       ${ROOM} as space_id
+     from port p ${ROOM_JOINS}
      where p.id in (select value from json_each(?))`,
     [asked],
   );
