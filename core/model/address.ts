@@ -45,9 +45,12 @@ export const formatAddress = (segments: readonly Segment[]): string =>
 /** What somebody typed, as it is read: one line, normal form, single spaces. */
 export const tidy = (text: string): string => text.normalize("NFC").replace(/\s+/g, " ").trim();
 
+const nameIn = (piece: string): string => unescapeName(piece.trim()).normalize("NFC");
+
 /** The names of an address, or why it can't be one. */
 export function parseAddress(text: string): Segment[] | Fault {
-  const whole = tidy(text);
+  // Normal form comes after the escapes: a mark that combines must not combine with one of their letters.
+  const whole = text.replace(/\s+/g, " ").trim();
   if (whole === "") return new Fault("is empty");
   if (whole.length > ADDRESS_MAX) return new Fault(`is longer than ${ADDRESS_MAX} characters`);
   const colon = whole.indexOf(":");
@@ -56,12 +59,12 @@ export function parseAddress(text: string): Segment[] | Fault {
   let separator: Separator = "";
   for (const piece of head.split(/([/#@])/)) {
     if (piece === "/" || piece === "#" || piece === "@") separator = piece;
-    else segments.push({ separator, name: unescapeName(piece.trim()) });
+    else segments.push({ separator, name: nameIn(piece) });
   }
   if (colon >= 0) {
     const [port = "", ...rest] = whole.slice(colon + 1).split("#");
-    segments.push({ separator: ":", name: unescapeName(port.trim()) });
-    if (rest.length > 0) segments.push({ separator: "#", name: unescapeName(rest.join("#").trim()) });
+    segments.push({ separator: ":", name: nameIn(port) });
+    if (rest.length > 0) segments.push({ separator: "#", name: nameIn(rest.join("#")) });
   }
   const blank = segments.findIndex(({ name }) => name === "");
   if (blank < 0) return segments;

@@ -80,7 +80,7 @@ export async function resolveRecord(
   kinds: readonly KindName[] = ADDRESSED,
 ): Promise<Match[]> {
   const whole = tidy(text);
-  const segments = parseAddress(whole);
+  const segments = parseAddress(text);
   if (segments instanceof Fault) return [];
   const exact = new Lookup(reader, "exact");
   const found = await byNames(exact, kinds, segments);
