@@ -13,6 +13,8 @@ export interface FolderPort {
   list(folder: string): Promise<string[]>;
   /** A file's bytes in pieces, from the start. */
   read(folder: string, name: string): AsyncIterable<Uint8Array>;
+  /** A file as text, in pieces. A file that isn't UTF-8 is refused with what it seems to be. */
+  text(folder: string, name: string): AsyncIterable<string>;
   size(folder: string, name: string): Promise<number>;
   /** Writes files into a new or empty folder, or over files of the same names; each appears only when whole. */
   write(folder: string, name: string, pieces: AsyncIterable<string>): Promise<void>;

@@ -5,6 +5,7 @@ import { basename, dirname, join } from "node:path";
 import type { FolderPort } from "../core/ports.ts";
 import { refuse } from "../core/result.ts";
 import { fileTrouble } from "./file-errors.ts";
+import { utf8 } from "./utf8.ts";
 
 /** Larger files are no tables of a plant; a million strands take some 200 MB in all. */
 export const MAX_FILE_BYTES = 4_000_000_000;
@@ -38,6 +39,8 @@ export const folders: FolderPort = {
       throw fileTrouble(error, path);
     }
   },
+
+  text: (folder, name) => utf8(name, folders.read(folder, name)),
 
   size: (folder, name) => {
     const path = inside(folder, name);

@@ -16,6 +16,7 @@ import { labelRelabel, labelSight, labelWrite, labelWriteDue } from "./subjects/
 import { cordPatch, cordUnplug, portSightFront } from "./subjects/acts-patching.ts";
 import { addressFind, addressResolve } from "./subjects/addresses.ts";
 import { cableAddStop, cableEnter, cableOpen, cableRemoveStop, cableSever } from "./subjects/cables.ts";
+import { exchangeExport, exchangeImport, exchangeRehearse } from "./subjects/exchange.ts";
 import { historyList, historyRedo, historyShow, historyUndo } from "./subjects/history.ts";
 import { plantBackup, plantRead, plantStatus, plantSummary } from "./subjects/plant.ts";
 import { recordAdd, recordChangeMany, recordEdit, recordRemove } from "./subjects/record-changes.ts";
@@ -68,6 +69,9 @@ export const OPERATIONS = [
   cableOpen,
   cableSever,
   standardsColours,
+  exchangeExport,
+  exchangeRehearse,
+  exchangeImport,
 ] as const satisfies readonly AnyOperation[];
 
 type Listed = (typeof OPERATIONS)[number];

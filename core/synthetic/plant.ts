@@ -8,8 +8,8 @@ import { type Random, seeded } from "./random.ts";
 import type { Truth } from "./truth.ts";
 
 export interface Sink {
-  /** Rows of one kind with ascending ids; a row's keys are those of the first row of the kind. */
-  insertMany(kind: KindName, rows: readonly (AnyValues & { readonly id: number })[]): Promise<void>;
+  /** Rows of one kind with ascending ids. */
+  insertMany(kind: KindName, rows: readonly { readonly id: number; readonly values: AnyValues }[]): Promise<void>;
   /** First id of a run of new ids. */
   newIds(kind: KindName, count: number): Promise<number>;
   progress(done: number, total: number): Promise<void>;
@@ -35,7 +35,7 @@ class Lots {
   readonly #first: number;
   readonly #kind: KindName;
   #count = 0;
-  #rows: (AnyValues & { id: number })[] = [];
+  #rows: { id: number; values: AnyValues }[] = [];
   private constructor(sink: Sink, kind: KindName, first: number) {
     this.#sink = sink;
     this.#kind = kind;
@@ -51,7 +51,7 @@ class Lots {
   async add(values: AnyValues): Promise<number> {
     const id = this.#first + this.#count;
     this.#count += 1;
-    this.#rows.push({ id, ...values });
+    this.#rows.push({ id, values });
     if (this.#rows.length >= 5000) await this.flush();
     return id;
   }

@@ -1,0 +1,196 @@
+/** The plant to a folder of CSV files and back. */
+import { z } from "zod";
+import { applyFolder, reserve } from "../../exchange/apply.ts";
+import { fileOf, METADATA_FILE } from "../../exchange/columns.ts";
+import { Exporter } from "../../exchange/export.ts";
+import type { ReasonGroup } from "../../exchange/fates.ts";
+import { metadata } from "../../exchange/metadata.ts";
+import { type FolderPlan, planFolder } from "../../exchange/plan.ts";
+import { KIND_NAMES, type KindName, kindOf, type Value } from "../../model/dictionary.ts";
+import { type Problem, refuse } from "../../result.ts";
+import type { Reader } from "../../store/handle.ts";
+import { defineLong, type LongContext } from "../define.ts";
+
+const folder = z.string().trim().min(1, "a folder is needed").max(4000);
+
+export interface FileFates {
+  readonly file: string;
+  readonly kind: KindName;
+  readonly rows: number;
+  readonly new: number;
+  readonly changed: number;
+  readonly same: number;
+  readonly refused: number;
+}
+
+export interface FolderRehearsal {
+  readonly files: readonly FileFates[];
+  readonly totals: Omit<FileFates, "file" | "kind">;
+  /** Names this plan; hand it to the import, which then does exactly this or nothing. */
+  readonly digest: string;
+  /** The same reasons together, most rows first. */
+  readonly reasons: readonly ReasonGroup[];
+  readonly refused: readonly Problem[];
+  readonly changed: readonly {
+    readonly file: string;
+    readonly row: number;
+    readonly record: string;
+    readonly fields: readonly {
+      readonly field: string;
+      readonly label: string;
+      readonly before: Value;
+      readonly after: Value;
+    }[];
+  }[];
+  readonly added: readonly { readonly file: string; readonly row: number; readonly record: string }[];
+  readonly sentence: string;
+}
+
+const planned = async (context: LongContext, reader: Reader, path: string): Promise<FolderPlan> => {
+  let rows = 0;
+  return planFolder(
+    reader,
+    context.folders,
+    path,
+    (kind) => context.gateway.newIds(reader, kind, 0),
+    await context.gateway.revision(reader),
+    async (what, more) => {
+      rows += more;
+      await context.progress(what, rows, null);
+    },
+  );
+};
+
+export const exchangeRehearse = defineLong({
+  name: "exchange.rehearse",
+  help: "Says what reading a folder of CSV files would change, row by row. Nothing is written.",
+  writes: false,
+  input: z.strictObject({ folder }),
+  run: async (context, input) => rehearsal(await planned(context, context.reader, input.folder)),
+});
+
+export const exchangeImport = defineLong({
+  name: "exchange.import",
+  help: "Reads a folder of CSV files into the plant, as one change that can be undone.",
+  writes: true,
+  input: z.strictObject({
+    folder,
+    /** The digest of a rehearsal: refuses when the plan would no longer be that one. */
+    digest: z.string().max(64).optional(),
+    /** Leaves refused rows, and what rests on them, out instead of refusing everything. */
+    valid_rows_only: z.boolean().optional(),
+  }),
+  run: async (context, input) => {
+    const name =
+      input.folder
+        .replace(/[/\\]+$/, "")
+        .split(/[/\\]/)
+        .at(-1) ?? input.folder;
+    return context.gateway.stream("exchange.import", `Read the folder ${name}`, context.occasion, async (bulk) => {
+      const plan = await planned(context, bulk.reader, input.folder);
+      const told = rehearsal(plan);
+      if (input.digest !== undefined && input.digest !== plan.digest) {
+        refuse("stale", "The folder or the plant changed since the rehearsal. Rehearse it again. Nothing was changed.");
+      }
+      const { fates } = plan.identities;
+      if (fates.refused > 0 && !input.valid_rows_only) {
+        refuse(
+          "bad_input",
+          `${fates.refused} of ${told.totals.rows} rows can't be read. Nothing was changed.`,
+          fates.problems.slice(0, 200),
+          {
+            reasons: told.reasons,
+          },
+        );
+      }
+      await reserve(plan, (kind, count) => context.gateway.newIds(bulk.reader, kind, count));
+      let rows = 0;
+      await applyFolder(bulk, plan, async (what, more) => {
+        rows += more;
+        await context.progress(what, Math.min(rows, told.totals.rows), told.totals.rows);
+      });
+      return told;
+    });
+  },
+});
+
+function rehearsal(plan: FolderPlan): FolderRehearsal {
+  const { fates, directory } = plan.identities;
+  const files = plan.files.map((file) => ({ file: file.name, kind: file.kind, ...fates.count(file.kind) }));
+  const sum = (pick: (file: FileFates) => number) => files.reduce((total, file) => total + pick(file), 0);
+  const totals = {
+    rows: sum((file) => file.rows),
+    new: sum((file) => file.new),
+    changed: sum((file) => file.changed),
+    same: sum((file) => file.same),
+    refused: sum((file) => file.refused),
+  };
+  const labelOf = (kind: KindName, field: string): string => kindOf(kind).fields[field]?.label ?? field;
+  return {
+    files,
+    totals,
+    digest: plan.digest,
+    reasons: fates.groups(),
+    refused: fates.problems.slice(0, 500),
+    changed: plan.changed.map(({ file, row, kind, id, fields }) => ({
+      file,
+      row,
+      record: directory.addressOf(kind, id) ?? `${kindOf(kind).one}, row ${row}`,
+      fields: fields.map((one) => ({ ...one, label: labelOf(kind, one.field) })),
+    })),
+    added: plan.added.map(({ file, row, kind, values }) => ({ file, row, record: nameOf(plan, kind, values, row) })),
+    sentence: `${totals.rows} rows: ${totals.new} new, ${totals.changed} changed, ${totals.same} same, ${totals.refused} refused.`,
+  };
+}
+
+function nameOf(plan: FolderPlan, kind: KindName, values: Readonly<Record<string, Value>>, row: number): string {
+  const { directory } = plan.identities;
+  const { address } = kindOf(kind);
+  if (!address) return `${kindOf(kind).one}, row ${row}`;
+  const id = directory.tables[kind].find(directory.keyOfValues(kind, values));
+  return directory.addressOf(kind, id) ?? `${kindOf(kind).one}, row ${row}`;
+}
+
+export const exchangeExport = defineLong({
+  name: "exchange.export",
+  help: "Writes the whole plant as a folder of CSV files with W3C metadata.",
+  writes: false,
+  input: z.strictObject({
+    folder,
+    /** Shields cells that a spreadsheet would run as formulas; reading the folder takes the shield off again. */
+    for_spreadsheet: z.boolean().optional(),
+  }),
+  run: async (context, input) => {
+    const exporter = new Exporter(context.reader, { forSpreadsheet: input.for_spreadsheet ?? false });
+    await exporter.prepare((done, total) => context.progress("reading names", done, total));
+    const counts = new Map<KindName, number>();
+    for (const kind of KIND_NAMES) {
+      const rows = await exporter.count(kind);
+      if (rows > 0) counts.set(kind, rows);
+    }
+    const total = [...counts.values()].reduce((sum, rows) => sum + rows, 0);
+    let done = 0;
+    for (const kind of counts.keys()) {
+      await context.folders.write(
+        input.folder,
+        fileOf(kind),
+        exporter.file(kind, async (rows) => {
+          done += rows;
+          await context.progress(`writing ${fileOf(kind)}`, done, total);
+        }),
+      );
+    }
+    await context.folders.write(
+      input.folder,
+      METADATA_FILE,
+      (async function* () {
+        yield metadata([...counts.keys()], input.for_spreadsheet ?? false);
+      })(),
+    );
+    return {
+      folder: input.folder,
+      files: [...counts].map(([kind, rows]) => ({ file: fileOf(kind), kind, rows })),
+      rows: total,
+    };
+  },
+});
