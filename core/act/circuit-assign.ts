@@ -1,12 +1,12 @@
 /** Give a circuit the glass of what a trace found, in order from A to Z. */
 import { z } from "zod";
 import { idOf, NOWHERE } from "../glass/end.ts";
+import { bandsShare, periodsShare, readBands } from "../model/bands.ts";
 import type { Row } from "../model/dictionary.ts";
 import { type Problem, refuse } from "../result.ts";
 import { addressesOf, sectionWords } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
 import type { Plan } from "../store/plan.ts";
-import { bandsShare, periodsShare, readBands } from "./bands.ts";
 import { type ActContext, PlanDraft } from "./context.ts";
 import { listed } from "./ends.ts";
 import { address, evenIfTaken, given, known } from "./inputs.ts";
@@ -220,6 +220,16 @@ async function takenSections(
     }));
 }
 
+/** Strands that are broken or degraded on record, in sentences. */
+async function unfit(reader: Reader, words: ReadonlyMap<number, string>): Promise<string[]> {
+  const rows = await reader.rows<{ id: number; condition: "broken" | "degraded" }>(
+    `select s.id, t.condition from section s join strand t on t.id = s.strand_id
+     where s.id in (select value from json_each(?)) and t.condition in ('broken', 'degraded') order by s.id`,
+    [listed(words.keys())],
+  );
+  return rows.map(({ id, condition }) => `${words.get(id)} is ${condition} on record.`);
+}
+
 /** The one port at an end of all lines, or null where they differ or end bare. */
 const commonPort = (ends: readonly (EndFacts | undefined)[]): number | null => {
   const ports = new Set(ends.map((end) => end?.port_id ?? null));
@@ -276,6 +286,7 @@ export async function planCircuitAssign(context: ActContext, input: Input): Prom
   const words = await sectionWords(reader, new Set(chains.flatMap((one) => one.lines.flatMap(sectionsOf))));
   refuseTwice(chains, words);
   for (const { doubts } of chains) for (const doubt of doubts) draft.notice(doubt);
+  for (const doubt of await unfit(reader, words)) draft.notice(doubt);
   if (words.size === 0) {
     refuse("not_possible", `No glass lies on ${input.what.join(", ")}.`, [
       { field: "what", record: input.what.join(", "), reason: "has no strand behind it" },

@@ -3,10 +3,10 @@ import type { Side } from "../glass/end.ts";
 import { type Problem, refuse } from "../result.ts";
 import { addressesOf, type NamedStrands } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
+import { idList as listed } from "../store/record-address.ts";
 import { shortRange } from "./numbering.ts";
 
-/** A list of ids as one parameter, so that the statement's text, and with it its preparation, stays the same. */
-export const listed = (ids: Iterable<number>): string => JSON.stringify([...ids]);
+export { listed };
 
 export interface End {
   readonly section_id: number;
@@ -18,6 +18,8 @@ export interface End {
   readonly of: number;
   readonly stop_id: number | null;
   readonly space_id: number | null;
+  /** Whether enough is left to splice; null where nobody knows. */
+  readonly stub: "yes" | "no" | null;
   /** `F-012:25`, or `F-012:25#2` where the strand is cut. */
   readonly words: string;
 }
@@ -43,8 +45,10 @@ export async function endsOf(reader: Reader, named: NamedStrands): Promise<Map<n
     b_stop_id: number | null;
     a_space_id: number | null;
     b_space_id: number | null;
+    a_stub: "yes" | "no" | null;
+    b_stub: "yes" | "no" | null;
   }>(
-    `select s.id, s.strand_id, s.ordinal, s.a_stop_id, s.b_stop_id, a.space_id as a_space_id, b.space_id as b_space_id
+    `select s.id, s.strand_id, s.ordinal, s.a_stop_id, s.b_stop_id, s.a_stub, s.b_stub, a.space_id as a_space_id, b.space_id as b_space_id
      from section s left join stop a on a.id = s.a_stop_id left join stop b on b.id = s.b_stop_id
      where s.strand_id in (select value from json_each(?)) order by s.strand_id, s.ordinal`,
     [listed(named.strands.map(({ id }) => id))],
@@ -65,6 +69,7 @@ export async function endsOf(reader: Reader, named: NamedStrands): Promise<Map<n
             of: own.length,
             stop_id: row[`${end}_stop_id`],
             space_id: row[`${end}_space_id`],
+            stub: row[`${end}_stub`],
             words: `${named.cable.tag}:${number}${own.length > 1 ? `#${row.ordinal}` : ""}`,
           };
         }),
@@ -86,6 +91,15 @@ function refuseTwice(ends: readonly End[], field: string): void {
       twice.map(({ words }) => ({ field, record: words, reason: "comes twice" })),
     );
   }
+}
+
+/** Ends that, on record, have too little glass left to be joined, in a sentence. */
+export function stubNotice(ends: readonly End[]): string | null {
+  const without = ends.filter(({ stub }) => stub === "no");
+  const [first] = without;
+  if (!first) return null;
+  const more = without.length > 1 ? ` and ${without.length - 1} more` : "";
+  return `${first.words}${more} has no stub left at that end on record.`;
 }
 
 export interface Choice {

@@ -1,41 +1,9 @@
-/** Where a label is due: at the ends of a cable and where it can be reached, as the plant's policy says. */
+/** Labels that become due because what they say has changed. */
 import type { Row } from "../model/dictionary.ts";
 import type { Reader } from "../store/handle.ts";
+import { plantRow } from "../store/label-facts.ts";
 import { type ActContext, dayOf, type PlanDraft } from "./context.ts";
 import { listed } from "./ends.ts";
-import { plantRow } from "./label-text.ts";
-
-export interface DuePlace {
-  readonly cable_id: number;
-  readonly space_id: number;
-  readonly kind: Row<"stop">["kind"];
-}
-
-/**
- * The spaces where some cables need a label, each once, in order along the cable. A stop that nobody called unreachable
- * counts as reachable: a space is by definition a place where cable can be reached. Stops in unknown spaces have no place
- * to put a label and are left out.
- */
-export async function duePlaces(
-  reader: Reader,
-  policy: Row<"plant">["label_due"],
-  cables: Iterable<number>,
-): Promise<DuePlace[]> {
-  if (policy === "none") return [];
-  const rows = await reader.rows<DuePlace & { reachable: "yes" | "no" | null }>(
-    `select s.cable_id, s.space_id, s.kind, s.reachable from stop s
-     where s.cable_id in (select value from json_each(?)) and s.space_id is not null order by s.cable_id, s.ordinal`,
-    [listed(cables)],
-  );
-  const seen = new Set<string>();
-  return rows.flatMap(({ cable_id, space_id, kind, reachable }) => {
-    const due = kind === "end" || (policy === "access" && reachable !== "no");
-    const key = `${cable_id}/${space_id}`;
-    if (!due || seen.has(key)) return [];
-    seen.add(key);
-    return [{ cable_id, space_id, kind }];
-  });
-}
 
 /**
  * Marks the labels on some records as due to be made anew; records that need one by policy but have none on record get a

@@ -1,12 +1,13 @@
 /** Note what somebody saw of labels: there, missing, unreadable or wrong, and what was read. */
 import { z } from "zod";
 import type { KindName } from "../model/dictionary.ts";
+import { judgeLabel, readPatterns } from "../model/label-text.ts";
+import { labelFacts, plantRow } from "../store/label-facts.ts";
 import type { Plan } from "../store/plan.ts";
 import { type ActContext, dayOf, PlanDraft } from "./context.ts";
 import { address, given } from "./inputs.ts";
 import { labelsMeant, labelTarget } from "./label-target.ts";
-import { judgeLabel, labelFacts, plantRow, readPatterns } from "./label-text.ts";
-import { named } from "./named.ts";
+import { visitNamed } from "./named.ts";
 
 export const labelSightInput = z.strictObject({
   ...labelTarget,
@@ -27,12 +28,12 @@ export async function planLabelSight(
   const { reader } = context;
   const draft = new PlanDraft(context);
   const meant = await labelsMeant(reader, input);
-  const visit = input.visit ? await named(reader, input.visit, ["visit"], "visit") : null;
+  const visit = input.visit ? await visitNamed(reader, input.visit, "visit") : null;
   const seen = {
     state: input.state,
     text_read: input.text_read,
-    seen_on: input.seen_on ?? dayOf(context),
-    seen_by: input.seen_by ?? context.occasion.author,
+    seen_on: input.seen_on ?? visit?.made_on ?? dayOf(context),
+    seen_by: input.seen_by ?? (visit ? visit.made_by : context.occasion.author),
     basis: "seen" as const,
     basis_visit_id: visit?.id ?? undefined,
   };

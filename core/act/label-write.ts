@@ -1,14 +1,15 @@
 /** Write labels: on one thing at one place, anew, or all that a cable needs. */
 import { z } from "zod";
 import { type KindName, kindOf, type Row } from "../model/dictionary.ts";
+import { type Filled, readPatterns } from "../model/label-text.ts";
 import { refuse } from "../result.ts";
 import { addressesOf } from "../store/addresses.ts";
+import { duePlaces, labelTexts, plantRow } from "../store/label-facts.ts";
 import type { Plan } from "../store/plan.ts";
 import { type ActContext, PlanDraft } from "./context.ts";
 import { address, given, known } from "./inputs.ts";
-import { duePlaces, labelsOn } from "./label-due.ts";
+import { labelsOn } from "./label-due.ts";
 import { type LabelSubject, labelsMeant, labelTarget, subjectNamed } from "./label-target.ts";
-import { type Filled, labelTexts, plantRow, readPatterns } from "./label-text.ts";
 import { knownValues, named } from "./named.ts";
 import { counted } from "./numbering.ts";
 

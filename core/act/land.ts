@@ -5,7 +5,7 @@ import { addressesOf, type NamedStrands } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
 import type { Plan } from "../store/plan.ts";
 import { type ActContext, PlanDraft } from "./context.ts";
-import { endsAt, type Place, rangeOf } from "./ends.ts";
+import { endsAt, type Place, rangeOf, stubNotice } from "./ends.ts";
 import { fibreOf, thinNotice } from "./fibre.ts";
 import { address, endSide, evenIfElsewhere, evenIfTaken, given, known } from "./inputs.ts";
 import { type PositionPlace, refuseTaken, takenBacks, takenEnds } from "./joints.ts";
@@ -113,6 +113,8 @@ export async function planLand(context: ActContext, input: z.output<typeof landI
       draft.notice(`${tray.tag} is in ${tray.space?.tag ?? "no place on record"}, the ports are in ${room.tag}.`);
     }
   }
+  const stubs = stubNotice(ends);
+  if (stubs) draft.notice(stubs);
   const range = rangeOf(strands);
   if (input.method === "direct") {
     const fibres = await fibreOf(

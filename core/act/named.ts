@@ -26,6 +26,21 @@ export const spaceFor = async (
   field: string,
 ): Promise<Place | null> => (text ? named(reader, text, ["space"], field) : null);
 
+/** A visit with the day it was made and who looked. */
+export async function visitNamed(
+  reader: Reader,
+  text: string,
+  field: string,
+): Promise<Pick<Row<"visit">, "id" | "made_on" | "made_by">> {
+  const { id } = await named(reader, text, ["visit"], field);
+  const [row] = await reader.rows<Pick<Row<"visit">, "id" | "made_on" | "made_by">>(
+    "select id, made_on, made_by from visit where id = ?",
+    [id],
+  );
+  if (!row) throw new Error(`visit ${id} is gone`);
+  return row;
+}
+
 interface KnownInput {
   readonly basis?: Row<"splice">["basis"] | undefined;
   readonly visit?: string | null | undefined;

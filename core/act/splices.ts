@@ -3,7 +3,7 @@ import { z } from "zod";
 import type { Row } from "../model/dictionary.ts";
 import { refuse } from "../result.ts";
 import type { PlanDraft } from "./context.ts";
-import type { End } from "./ends.ts";
+import { type End, stubNotice } from "./ends.ts";
 import { given } from "./inputs.ts";
 import { refuseTaken } from "./joints.ts";
 import { knownValues } from "./named.ts";
@@ -78,6 +78,8 @@ export async function insertSplices(
     const full = overCapacity(tray, use, from.length);
     if (full) draft.notice(full);
   }
+  const stubs = stubNotice([...from, ...to]);
+  if (stubs) draft.notice(stubs);
   const ab = lossList(input.loss_ab_db, from.length, "loss_ab_db");
   const ba = lossList(input.loss_ba_db, from.length, "loss_ba_db");
   const values = await knownValues(reader, input);

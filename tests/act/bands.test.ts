@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { bandsShare, periodsShare, readBands } from "../../core/act/bands.ts";
+import { bandsShare, periodsShare, readBands } from "../../core/model/bands.ts";
 
 describe("wavelength bands", () => {
   it("are single lines, ranges and lists in nanometres", () => {

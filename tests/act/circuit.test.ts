@@ -111,6 +111,11 @@ describe("giving a circuit what a trace found", () => {
     const apart = await assign("C-200", ["F-014:3-4", "F-021:5-6"], { roles: ["both", "both"] });
     expect(apart.notices).toContain("F-014:3 and F-021:5 don't meet in one room on record.");
   });
+  it("says when a strand is broken on record", async () => {
+    const [strand] = await plant.find("strand", { number: 1 });
+    await plant.change("strand", strand?.id ?? 0, { condition: "broken" });
+    expect((await assign("C-100", ["F-014:1-2"])).notices).toContain("F-014:1 is broken on record.");
+  });
   it("goes on counting where the circuit has glass already", async () => {
     await assign("C-100", ["F-014:1"]);
     await assign("C-100", ["F-014:27#1"]);

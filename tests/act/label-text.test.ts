@@ -6,7 +6,7 @@ import {
   type LabelPatterns,
   readAlike,
   readPatterns,
-} from "../../core/act/label-text.ts";
+} from "../../core/model/label-text.ts";
 
 const facts = { tag: "F-012", from: "LIB/101", to: "SCI/B01", strands: "144" };
 

@@ -112,6 +112,16 @@ describe("seeing labels", () => {
       basis: "seen",
     });
   });
+  it("takes day and name from the visit", async () => {
+    await plant.put([{ kind: "visit", values: { tag: "V-7", made_on: "2030-03-01", made_by: "An Apprentice" } }]);
+    await act(plant, "label.sight", { subject: "LIB/101/A", state: "missing", visit: "V-7" });
+    const [visit] = await plant.find("visit");
+    expect(await label()).toMatchObject({
+      seen_on: "2030-03-01",
+      seen_by: "An Apprentice",
+      basis_visit_id: visit?.id,
+    });
+  });
   it("says when what was read isn't what the record would print", async () => {
     const { notices, answer } = await act(plant, "label.sight", {
       subject: "F-014",

@@ -188,3 +188,12 @@ describe("closing a cut range again", () => {
     expect(open.problems[0]).toMatchObject({ record: "F-014:25#1", reason: "is not spliced through at F-014@2" });
   });
 });
+
+describe("a stub that was cut too short", () => {
+  it("is said when it is joined all the same", async () => {
+    const [section] = await plant.find("section", { ordinal: 2 });
+    await plant.change("section", section?.id ?? 0, { a_stub: "no" });
+    const { notices } = await act(plant, "splice.range", { from: "F-014:25-26#2", to: "F-021:1-2", at: "MH-03" });
+    expect(notices).toEqual(["F-014:25#2 has no stub left at that end on record."]);
+  });
+});
