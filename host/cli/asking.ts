@@ -61,11 +61,11 @@ export async function asking(
   opening: Opening,
   work: (asking: Asking) => Promise<number>,
 ): Promise<number> {
-  let defect = false;
+  const defects: string[] = [];
   const application = await openApplication(opening.file, {
     readOnly: !opening.write,
     onDefect: (name, error) => {
-      defect = true;
+      defects.push(name);
       terminal.note(`Defect in ${name}: ${error instanceof Error ? error.stack : String(error)}\n`);
     },
   });
@@ -81,8 +81,9 @@ export async function asking(
     terminal.progress(null);
     return answer;
   };
+  let code = DEFECT;
   try {
-    return await work({
+    code = await work({
       notice: opening.write ? application.store.readOnly : null,
       reply,
       async ask(name, input, rehearse = false) {
@@ -92,12 +93,12 @@ export async function asking(
       },
     });
   } catch (error) {
-    if (error instanceof Refusal) return await sayNo(terminal, manner.json, error.failure);
-    throw error;
+    if (!(error instanceof Refusal)) throw error;
+    code = await sayNo(terminal, manner.json, error.failure);
   } finally {
     await application.close();
-    if (defect) process.exitCode = DEFECT;
   }
+  return defects.length > 0 ? DEFECT : code;
 }
 
 /** A refusal: the sentence and its problems for people, the failure as JSON for programs. */

@@ -46,7 +46,8 @@ export async function strandbook(words: readonly string[], terminal: Terminal): 
 
 function overview(): string {
   const wide = Math.max(...COMMANDS.map((command) => command.name.length));
-  const lines = COMMANDS.map((command) => `  ${command.name.padEnd(wide)}  ${command.help}`);
+  // The first sentence; the rest belongs to the command's own help.
+  const lines = COMMANDS.map(({ name, help }) => `  ${name.padEnd(wide)}  ${help.split(/(?<=\.) /)[0]}`);
   return `strandbook COMMAND ...\n\n${lines.join("\n")}\n\nstrandbook help COMMAND tells its words and options.\n`;
 }
 

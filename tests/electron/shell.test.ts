@@ -125,7 +125,7 @@ describe("plant files", () => {
   it("are chosen when none was named", async () => {
     const folder = newWorld();
     const file = join(folder, "chosen.strandbook");
-    createPlant(file, "Chosen");
+    await createPlant(file, "Chosen");
     world.dialogAnswers.push({ canceled: false, filePaths: [file] });
     begin(folder, []);
     const window = await windowAt(0);
@@ -164,7 +164,7 @@ describe("a second start", () => {
   it("brings the first to the front with the other file", async () => {
     const { window, folder } = await startShell();
     const other = join(folder, "other.strandbook");
-    createPlant(other, "Other");
+    await createPlant(other, "Other");
     app.emit("second-instance", {}, [], "", { file: other });
     await expect.poll(() => window.title, { timeout: 20_000 }).toBe("other.strandbook – Strandbook");
     await expect.poll(() => window.focused).toBe(1);
@@ -174,7 +174,7 @@ describe("a second start", () => {
   it("may come from the system's file window", async () => {
     const { window, folder } = await startShell();
     const other = join(folder, "other.strandbook");
-    createPlant(other, "Other");
+    await createPlant(other, "Other");
     let prevented = false;
     app.emit("open-file", { preventDefault: () => (prevented = true) }, other);
     expect(prevented).toBe(true);
@@ -220,7 +220,7 @@ describe("the window's place", () => {
   it("is forgotten when it can't be read", async () => {
     const folder = newWorld();
     const file = join(folder, "campus.strandbook");
-    createPlant(file, "Test Campus");
+    await createPlant(file, "Test Campus");
     writeFileSync(join(world.userData, "window.json"), '{"bounds":{"x":"left"},"theme":"pink"');
     begin(folder, [file]);
     expect((await windowAt(0)).options.width).toBe(1440);

@@ -15,7 +15,7 @@ describe(`the real Electron${reason === null ? "" : ` (NOT RUN: ${reason})`}`, (
   it.skipIf(reason !== null)("opens a plant in its window and answers a call", { timeout: 240_000 }, async () => {
     const folder = newFolder();
     const file = join(folder, "campus.strandbook");
-    createPlant(file, "Test Campus");
+    await createPlant(file, "Test Campus");
     await buildRenderer();
     const bundles = await buildElectron();
     const { ELECTRON_OVERRIDE_DIST_PATH: _, ...env } = process.env;

@@ -49,7 +49,7 @@ export function begin(folder: string, words: readonly string[]): void {
 export async function startShell(): Promise<RunningShell> {
   const folder = newWorld();
   const file = join(folder, "campus.strandbook");
-  createPlant(file, "Test Campus");
+  await createPlant(file, "Test Campus");
   begin(folder, [file]);
   const window = await windowAt(0);
   return { folder, file, window, child: world.children[0] as Child, bridge: await loadBridge() };

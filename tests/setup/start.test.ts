@@ -54,9 +54,9 @@ function start({ words, env = {}, folder = newFolder() }: Setting): Started {
   };
 }
 
-function newPlantFile(folder: string): string {
+async function newPlantFile(folder: string): Promise<string> {
   const file = join(folder, "campus.strandbook");
-  createPlant(file, "Test Campus");
+  await createPlant(file, "Test Campus");
   return file;
 }
 
@@ -75,7 +75,7 @@ beforeAll(async () => {
 describe("npm start -- --no-window FILE", () => {
   it("serves the file and prints the address, until Ctrl+C", async () => {
     const folder = newFolder();
-    newPlantFile(folder);
+    await newPlantFile(folder);
     const started = start({ words: ["--no-window", "campus.strandbook"], folder });
     const address = await started.address();
     expect(address.hostname).toBe("127.0.0.1");
@@ -99,7 +99,7 @@ describe("npm start -- --no-window FILE", () => {
   });
   it("serves it a second time for reading only", async () => {
     const folder = newFolder();
-    const file = newPlantFile(folder);
+    const file = await newPlantFile(folder);
     await start({ words: ["--no-window", file] }).address();
     const second = start({ words: ["--no-window", file] });
     const address = await second.address();
@@ -157,7 +157,7 @@ describe("npm start", () => {
     const folder = newFolder();
     const browser = program(folder, "browser", `echo "$@" > "${folder}/words"`);
     const started = start({
-      words: [newPlantFile(folder)],
+      words: [await newPlantFile(folder)],
       folder,
       env: { DISPLAY: ":99", STRANDBOOK_BROWSER: browser },
     });
@@ -168,7 +168,7 @@ describe("npm start", () => {
   });
   it("prints the address with one plain sentence where there is no browser", async () => {
     const folder = newFolder();
-    const started = start({ words: [newPlantFile(folder)], folder });
+    const started = start({ words: [await newPlantFile(folder)], folder });
     await started.address();
     await expect.poll(() => started.out()).toContain("open this address in one on this machine.");
     started.child.kill("SIGTERM");
@@ -178,7 +178,7 @@ describe("npm start", () => {
     const folder = newFolder();
     mkdirSync(join(folder, "electron"));
     program(join(folder, "electron"), "electron", `echo "$@" > "${folder}/words"`);
-    const file = newPlantFile(folder);
+    const file = await newPlantFile(folder);
     const started = start({
       words: [file],
       folder,
@@ -193,7 +193,7 @@ describe("npm start", () => {
     program(join(folder, "electron"), "electron", "exit 127");
     const browser = program(folder, "browser", `echo "$@" > "${folder}/words"`);
     const started = start({
-      words: [newPlantFile(folder)],
+      words: [await newPlantFile(folder)],
       folder,
       env: {
         DISPLAY: ":99",
@@ -210,7 +210,7 @@ describe("npm start", () => {
 describe("the bundle of the plant's process", () => {
   it("opens a plant by itself, migrations and driver included", async () => {
     const folder = newFolder();
-    const file = newPlantFile(folder);
+    const file = await newPlantFile(folder);
     const bundle = join(await buildElectron(), "plant-process.js");
     const code = `
       const { EventEmitter } = await import("node:events");

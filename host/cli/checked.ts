@@ -1,0 +1,32 @@
+/** The consistency report as text: worst first, each finding with its rule, sentence and repair. */
+import { type CheckAnswer, type Finding, SEVERITIES } from "../../core/check/finding.ts";
+import { facts, printable, table, wrap } from "./print.ts";
+
+export function checkText(answer: CheckAnswer, width: number): string {
+  const open = answer.findings.filter((finding) => !finding.exception?.holds);
+  const listed = SEVERITIES.flatMap((severity) => open.filter((finding) => finding.severity === severity));
+  const columns = [
+    { head: "severity", cell: (finding: Finding) => finding.severity },
+    { head: "rule", cell: (finding: Finding) => finding.rule },
+    { head: "new", cell: (finding: Finding) => (finding.is_new && answer.new_since ? "new" : "") },
+    { head: "count", cell: (finding: Finding) => (finding.count === 1 ? null : finding.count), right: true },
+    {
+      head: "finding",
+      cell: (finding: Finding) =>
+        [finding.sentence, finding.repair, finding.caution && `Caution: ${finding.caution}`].filter(Boolean).join(" "),
+    },
+  ];
+  const unfinished = answer.rules.filter((rule) => rule.could_not_run !== null);
+  return [
+    `${wrap(printable(answer.sentence), width).join("\n")}\n\n`,
+    listed.length > 0 ? `${table(listed, columns, width)}\n` : "",
+    ...unfinished.map((rule) => `${rule.name} could not run: ${printable(rule.could_not_run ?? "")}\n`),
+    facts([
+      ...SEVERITIES.map((severity) => [severity, answer.counts[severity]] as const),
+      ["accepted", answer.accepted],
+      ["rules", answer.rules_version],
+      ["content", answer.content_hash],
+    ]),
+    answer.passes ? "The report passes.\n" : "The report fails: a hazard or an error is open.\n",
+  ].join("");
+}

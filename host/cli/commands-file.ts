@@ -1,0 +1,111 @@
+/** Whole plant files: making them, their state, their backups. */
+import { existsSync, statSync } from "node:fs";
+import { basename, resolve } from "node:path";
+import { refuse } from "../../core/result.ts";
+import { createPlant, EXTENSION } from "../plant-file.ts";
+import { asking } from "./asking.ts";
+import { type Command, type Given, wholeNumber } from "./command.ts";
+import { FINE } from "./exit.ts";
+import { generatePlant, writeSample } from "./makers.ts";
+import { facts } from "./print.ts";
+
+/** The most strands a plant is generated with; the sizes that were measured end at a million. */
+const MOST_STRANDS = 5_000_000;
+
+function freePath(given: Given): string {
+  const path = resolve(given.words[0] ?? "");
+  if (existsSync(path)) refuse("file", `${basename(path)} exists already. Choose another name, or move it away first.`);
+  return path;
+}
+
+async function made(given: Given, path: string): Promise<number> {
+  const { size } = statSync(path);
+  await given.terminal.out(
+    given.json
+      ? `${JSON.stringify({ path, bytes: size }, null, 2)}\n`
+      : `Made ${path} (${Math.ceil(size / 1024)} kB).\n`,
+  );
+  return FINE;
+}
+
+export const sampleCommand: Command = {
+  name: "sample",
+  words: ["FILE"],
+  help: "Writes the demo campus to a new file.",
+  run: async (given) => {
+    const path = freePath(given);
+    await writeSample(path);
+    return made(given, path);
+  },
+};
+
+export const generateCommand: Command = {
+  name: "generate",
+  words: ["FILE"],
+  help: "Writes a synthetic plant to a new file; the same numbers make the same plant.",
+  options: {
+    strands: { value: "N", help: "about how many strands" },
+    seed: { value: "S", help: "which of all such plants" },
+  },
+  run: async (given) => {
+    const strands = wholeNumber(given, "strands", 1, MOST_STRANDS);
+    const seed = wholeNumber(given, "seed", 0, 2 ** 31 - 1);
+    const path = freePath(given);
+    await generatePlant(path, { strands, seed });
+    return made(given, path);
+  },
+};
+
+export const newCommand: Command = {
+  name: "new",
+  words: ["FILE"],
+  help: "Makes a new plant file with nothing on record but the plant's name.",
+  options: { name: { value: "NAME", help: "the plant's name (else the file's)" } },
+  run: async (given) => {
+    const path = freePath(given);
+    await createPlant(path, given.option("name") ?? basename(path, EXTENSION));
+    return made(given, path);
+  },
+};
+
+export const statusCommand: Command = {
+  name: "status",
+  words: ["FILE"],
+  help: "The state of the file and how much is on record.",
+  run: (given) =>
+    asking(given.terminal, given, { file: given.words[0] ?? "", write: false }, async ({ ask }) => {
+      const status = await ask("plant.status", {});
+      const summary = await ask("plant.summary", {});
+      if (given.json) {
+        await given.terminal.out(
+          `${JSON.stringify({ ...status, name: summary.name, counts: summary.counts }, null, 2)}\n`,
+        );
+        return FINE;
+      }
+      const last = status.last_change;
+      await given.terminal.out(
+        facts([
+          ["plant", summary.name],
+          ["file", status.path],
+          ["size", `${Math.ceil(status.bytes / 1024)} kB`],
+          ["soundness", status.integrity],
+          ["last backup", status.last_backup ?? "none"],
+          ["last change", last && `${last.id}: ${last.summary}, ${last.author}, ${last.at}`],
+          ...summary.counts.filter(({ count }) => count > 0).map(({ kind, count }) => [kind, count] as const),
+        ]),
+      );
+      return FINE;
+    }),
+};
+
+export const backupCommand: Command = {
+  name: "backup",
+  words: ["FILE"],
+  help: "Makes a backup of the file now, by the engine's own backup, and says where.",
+  run: (given) =>
+    asking(given.terminal, given, { file: given.words[0] ?? "", write: false }, async ({ ask }) => {
+      const backup = await ask("plant.backup", {});
+      await given.terminal.out(given.json ? `${JSON.stringify(backup, null, 2)}\n` : `Backed up to ${backup.path}\n`);
+      return FINE;
+    }),
+};

@@ -1,0 +1,106 @@
+/** What was changed, by whom and why; and taking it back. */
+import type { AnswerOf } from "../../core/operations/list.ts";
+import { asking } from "./asking.ts";
+import { type Command, type Given, wholeNumber } from "./command.ts";
+import { FINE, UsageError } from "./exit.ts";
+import { facts, table } from "./print.ts";
+import { changesText, writtenText } from "./written.ts";
+
+type Item = AnswerOf<"history.list">["items"][number];
+
+const COLUMNS = [
+  { head: "change", cell: (item: Item) => item.id, right: true },
+  { head: "when", cell: (item: Item) => item.at },
+  { head: "who", cell: (item: Item) => item.author },
+  { head: "records", cell: (item: Item) => item.records, right: true },
+  { head: "", cell: (item: Item) => (item.undone ? "undone" : "") },
+  { head: "what", cell: (item: Item) => (item.reason ? `${item.summary} (${item.reason})` : item.summary) },
+];
+
+/** The number of a change, from a command's word. */
+function numbered(word: string | undefined): number | undefined {
+  if (word === undefined) return undefined;
+  if (!/^[1-9]\d{0,14}$/.test(word)) throw new UsageError(`A change is named by its number, not "${word}".`);
+  return Number(word);
+}
+
+/** An operation's input leaves out what wasn't said. */
+function said(given: Given, options: Readonly<Record<string, string>>): Record<string, string> {
+  return Object.fromEntries(
+    Object.entries(options).flatMap(([option, field]) => {
+      const value = given.option(option);
+      return value === undefined ? [] : [[field, value]];
+    }),
+  );
+}
+
+export const historyCommand: Command = {
+  name: "history",
+  words: ["FILE"],
+  more: ["CHANGE"],
+  help: "Changes, the newest first; with the number of a change, everything it did.",
+  options: {
+    limit: { value: "N", help: "how many, 50 unless told" },
+    since: { value: "YYYY-MM-DD", help: "from this day on" },
+    until: { value: "YYYY-MM-DD", help: "up to this day" },
+    by: { value: "NAME", help: "by this author" },
+  },
+  run: (given) => {
+    const { terminal } = given;
+    const limit = given.option("limit") === undefined ? 50 : wholeNumber(given, "limit", 1, 500);
+    const id = numbered(given.words[1]);
+    return asking(terminal, given, { file: given.words[0] ?? "", write: false }, async ({ ask }) => {
+      if (id !== undefined) {
+        const change = await ask("history.show", { id, limit });
+        await terminal.out(given.json ? `${JSON.stringify(change, null, 2)}\n` : changeText(change, terminal.columns));
+        return FINE;
+      }
+      const filter = said(given, { since: "since", until: "until", by: "author" });
+      const { items, next } = await ask("history.list", { limit, ...filter });
+      if (given.json) await terminal.out(`${JSON.stringify(items, null, 2)}\n`);
+      else if (items.length === 0) await terminal.out("Nothing was changed yet.\n");
+      else await terminal.out(table(items, COLUMNS, terminal.columns));
+      if (next !== null) terminal.note("There are earlier changes; --limit shows more.\n");
+      return FINE;
+    });
+  },
+};
+
+function changeText(change: AnswerOf<"history.show">, width: number): string {
+  const head = facts([
+    ["change", change.id],
+    ["what", change.summary],
+    ["who", change.author],
+    ["when", change.at],
+    ["why", change.reason],
+    ["meaning", change.meaning === "correction" ? "the record had been wrong" : "the plant changed"],
+    ["holds from", change.day],
+    ["state", change.undone ? "undone" : null],
+  ]);
+  return `${head}\n${changesText(change.changes, width)}`;
+}
+
+const restoring = (verb: "undo" | "redo", help: string): Command => ({
+  name: verb,
+  words: ["FILE"],
+  more: ["CHANGE"],
+  help,
+  options: { rehearse: { help: "shows what would change and changes nothing" } },
+  run: (given) => {
+    const id = numbered(given.words[1]);
+    const rehearse = given.on("rehearse");
+    return asking(given.terminal, given, { file: given.words[0] ?? "", write: !rehearse }, async ({ ask }) => {
+      const written = await ask(`history.${verb}`, id === undefined ? {} : { change_set: id }, rehearse);
+      await given.terminal.out(
+        given.json ? `${JSON.stringify(written, null, 2)}\n` : writtenText(written, given.terminal.columns),
+      );
+      return FINE;
+    });
+  },
+});
+
+export const undoCommand = restoring(
+  "undo",
+  "Takes back the last change, or the one named if nothing later touched it.",
+);
+export const redoCommand = restoring("redo", "Brings back what was undone last, or the change named.");

@@ -1,0 +1,29 @@
+/** Every command, in the order of the help. */
+import type { Command } from "./command.ts";
+import { checkCommand, feedsCommand, findCommand, traceCommand } from "./commands-ask.ts";
+import { exportCommand, importCommand } from "./commands-exchange.ts";
+import { backupCommand, generateCommand, newCommand, sampleCommand, statusCommand } from "./commands-file.ts";
+import { historyCommand, redoCommand, undoCommand } from "./commands-history.ts";
+import { listCommand, showCommand } from "./commands-list.ts";
+import { operationsCommand, runCommand } from "./commands-operations.ts";
+
+export const COMMANDS: readonly Command[] = [
+  sampleCommand,
+  generateCommand,
+  newCommand,
+  statusCommand,
+  backupCommand,
+  importCommand,
+  exportCommand,
+  findCommand,
+  traceCommand,
+  feedsCommand,
+  checkCommand,
+  listCommand,
+  showCommand,
+  historyCommand,
+  undoCommand,
+  redoCommand,
+  operationsCommand,
+  runCommand,
+];

@@ -1,0 +1,111 @@
+/** A trace and the feeds of a place, as text. */
+import type { FeedCable, FeedsAnswer, StateCounts } from "../../core/feeds/answer.ts";
+import type { Branch, Hop, Place, TraceAnswer, TraceLine } from "../../core/trace/answer.ts";
+import { type Cell, facts, printable, table, wrap } from "./print.ts";
+
+const place = (at: Place | null): string => at?.space?.tag ?? at?.building?.tag ?? "";
+
+/** Whole centimetres say more than anybody measured; unknown stays unknown. */
+const metres = (length: number | null): string => (length === null ? "not known" : `${Math.round(length * 10) / 10} m`);
+
+interface Row {
+  readonly number: string;
+  readonly hop: Hop;
+}
+
+export function traceText(answer: TraceAnswer, width: number): string {
+  const lines = answer.lines.map((line, at) => lineText(line, at, answer.lines.length, width));
+  return [`${wrap(printable(answer.sentence), width).join("\n")}\n`, ...lines, cautions(answer.cautions, width)].join(
+    "\n",
+  );
+}
+
+function lineText(line: TraceLine, at: number, of: number, width: number): string {
+  const { totals } = line;
+  const rows = rowsOf(line.root, "");
+  const columns = [
+    { head: "hop", cell: ({ number }: Row) => number },
+    { head: "what", cell: ({ hop }: Row) => hop.kind },
+    { head: "record", cell: ({ hop }: Row) => hop.record.tag },
+    { head: "where", cell: ({ hop }: Row) => [place(hop.place), place(hop.to_place)].filter(Boolean).join(" to ") },
+    { head: "length", cell: ({ hop }: Row) => (hop.length_m === null ? "" : metres(hop.length_m)), right: true },
+    { head: "by", cell: ({ hop }: Row) => hop.length_from },
+    {
+      head: "colours and how",
+      cell: ({ hop }: Row) =>
+        [...hop.colours.map((colour) => colour.words), hop.how, hop.lacks].filter(Boolean).join("; "),
+    },
+  ];
+  const sums: [string, Cell][] = [
+    ["from", line.from.words],
+    ["to", line.to.words],
+    ["length", metres(totals.length_m)],
+    ["lacks", totals.lacks.join("; ")],
+    ["splices", totals.splices],
+    ["ports", totals.ports],
+    ["cords", totals.assumed > 0 ? `${totals.cords}, and ${totals.assumed} assumed` : totals.cords],
+  ];
+  const head = of > 1 ? `strand ${at + 1} of ${of}: ${printable(line.asked)}\n` : "";
+  return `${head}${table(rows, columns, width)}\n${facts(sums)}`;
+}
+
+/** Hops of a branch, those of its own branches under 3.1, 3.2 and so on. */
+function rowsOf(branch: Branch, before: string): Row[] {
+  const own = branch.hops.map((hop, at) => ({ number: `${before}${at + 1}`, hop }));
+  const fork = `${before}${branch.hops.length}`;
+  return [
+    ...own,
+    ...branch.branches.flatMap((next, at) => rowsOf(next, `${fork}${String.fromCharCode(97 + (at % 26))}.`)),
+  ];
+}
+
+const STATES = [
+  ["in service", "in_service"],
+  ["reserved", "reserved"],
+  ["planned", "planned"],
+  ["leased", "leased"],
+  ["spare", "spare"],
+  ["dead", "dead"],
+  ["broken", "broken"],
+  ["twice", "assigned_twice"],
+  ["unknown", "unknown"],
+] as const satisfies readonly (readonly [string, keyof StateCounts])[];
+
+export function feedsText(answer: FeedsAnswer, width: number): string {
+  const counts = STATES.map(([head, state]) => ({
+    head,
+    cell: (cable: FeedCable): Cell => cable.counts[state] || null,
+    right: true,
+  }));
+  const cables = [
+    { head: "cable", cell: (cable: FeedCable) => cable.cable.tag },
+    { head: "from", cell: (cable: FeedCable) => place(cable.from) },
+    { head: "enters at", cell: (cable: FeedCable) => place(cable.entrance) },
+    {
+      head: "strands",
+      cell: (cable: FeedCable) => (cable.without_strands ? "not recorded" : cable.strands.length),
+      right: true,
+    },
+    ...counts,
+  ];
+  const free = [
+    { head: "free to", cell: (to: FeedsAnswer["free_to"][number]) => to.building.tag },
+    { head: "name", cell: (to: FeedsAnswer["free_to"][number]) => to.name },
+    { head: "strands", cell: (to: FeedsAnswer["free_to"][number]) => to.strands, right: true },
+  ];
+  return [
+    `${wrap(printable(answer.sentence), width).join("\n")}\n`,
+    answer.cables.length > 0 ? table(answer.cables, cables, width) : "",
+    answer.free_to.length > 0 ? table(answer.free_to, free, width) : "",
+    answer.single_points.length > 0
+      ? `Every way in passes: ${answer.single_points.map((record) => printable(record.tag)).join(", ")}\n`
+      : "",
+    cautions(answer.cautions, width),
+  ]
+    .filter((part) => part !== "")
+    .join("\n");
+}
+
+export function cautions(sentences: readonly string[], width: number): string {
+  return sentences.map((sentence) => `${wrap(`Caution: ${printable(sentence)}`, width).join("\n")}\n`).join("");
+}

@@ -1,0 +1,43 @@
+/** What a write did, or would do, as text. */
+import { KINDS } from "../../core/model/dictionary.ts";
+import type { ChangeView, Written } from "../../core/store/written.ts";
+import { printable, table } from "./print.ts";
+
+const DID = { insert: "added", update: "changed", delete: "deleted" } as const;
+
+interface Row {
+  readonly change: ChangeView;
+  readonly field: ChangeView["fields"][number] | null;
+}
+
+export function writtenText(written: Written<unknown>, width: number): string {
+  const counted = written.counts
+    .flatMap(({ kind, added, changed, deleted }) =>
+      Object.entries({ added, changed, deleted }).flatMap(([did, count]) =>
+        count === 0 ? [] : [`${count} ${count === 1 ? KINDS[kind].one : KINDS[kind].many} ${did}`],
+      ),
+    )
+    .join(", ");
+  const head = written.change_set === null ? "Would be done" : `Change ${written.change_set}`;
+  return [
+    `${head}: ${printable(written.summary)}\n`,
+    `${counted === "" ? "Nothing changed" : counted}.\n`,
+    ...written.notices.map((notice) => `Note: ${printable(notice)}\n`),
+    written.changes.length > 0 ? `\n${changesText(written.changes, width)}` : "",
+  ].join("");
+}
+
+/** Each record that was changed, field by field. */
+export function changesText(changes: readonly ChangeView[], width: number): string {
+  const rows: Row[] = changes.flatMap((change): Row[] =>
+    change.fields.length === 0 ? [{ change, field: null }] : change.fields.map((field) => ({ change, field })),
+  );
+  const columns = [
+    { head: "record", cell: (row: Row) => `${KINDS[row.change.kind].one} ${row.change.record}` },
+    { head: "", cell: (row: Row) => DID[row.change.op] },
+    { head: "field", cell: (row: Row) => row.field?.label },
+    { head: "before", cell: (row: Row) => row.field?.before },
+    { head: "after", cell: (row: Row) => row.field?.after },
+  ];
+  return table(rows, columns, width);
+}
