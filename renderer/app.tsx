@@ -4,6 +4,7 @@ import { noteAsked } from "./client/asked.ts";
 import { Foot } from "./frame/foot.tsx";
 import { Head } from "./frame/head.tsx";
 import { NameDialog } from "./frame/name-dialog.tsx";
+import { Notices } from "./frame/notices.tsx";
 import { CurrentView } from "./frame/page.tsx";
 import { useRoute } from "./frame/router.ts";
 import { useShortcuts } from "./frame/shortcuts.ts";
@@ -24,12 +25,13 @@ export function App() {
   const Shown = view.component;
   return (
     <>
-      <Head tab={view.tab} listed={!view.unlisted} />
+      <Head tab={view.tab} />
       <CurrentView value={{ view, values: route.values }}>
         <main className="main" key={view.path}>
           <Shown values={route.values} />
         </main>
       </CurrentView>
+      <Notices />
       <Foot />
       <NameDialog />
     </>

@@ -159,19 +159,30 @@ async function asHits(reader: Reader, found: readonly Found[]): Promise<Hit[]> {
   });
 }
 
-/** Records that a text may mean, best first; nothing for an empty text. */
-export async function findRecords(reader: Reader, text: string, limit: number): Promise<Hit[]> {
+/** Records that a text may mean, best first, of some kinds only where given; nothing for an empty text. */
+export async function findRecords(
+  reader: Reader,
+  text: string,
+  limit: number,
+  kinds: readonly KindName[] = KIND_NAMES,
+): Promise<Hit[]> {
   const wanted = tidy(text);
   if (wanted === "" || strip(wanted) === "") return [];
-  const found: Found[] = await byAddress(reader, wanted, limit);
+  const asked = new Set(kinds);
+  const found: Found[] = (await byAddress(reader, wanted, limit)).filter(({ kind }) => asked.has(kind));
   const telling = /\p{L}/u.test(wanted);
   for (const kind of TAGGED) {
+    if (!asked.has(kind)) continue;
     if (NUMBERED.has(kind) && (!telling || wanted.length < 2)) continue;
     found.push(...(await byTag(reader, kind, wanted, limit)));
   }
-  for (const kind of NAMED) found.push(...(await byName(reader, kind, wanted, limit)));
-  for (const kind of ["panel", "port"] as const) found.push(...(await byFormerTag(reader, kind, wanted, limit)));
-  if (wanted.length >= 2) found.push(...(await byLabel(reader, wanted, limit)));
+  for (const kind of NAMED) if (asked.has(kind)) found.push(...(await byName(reader, kind, wanted, limit)));
+  for (const kind of ["panel", "port"] as const) {
+    if (asked.has(kind)) found.push(...(await byFormerTag(reader, kind, wanted, limit)));
+  }
+  if (wanted.length >= 2) {
+    found.push(...(await byLabel(reader, wanted, limit)).filter(({ kind }) => asked.has(kind)));
+  }
 
   const order = new Map(KIND_NAMES.map((kind, index) => [kind, index]));
   const sorted = found

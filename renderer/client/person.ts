@@ -9,6 +9,12 @@ export function answerForName(how: Ask | null): void {
   ask = how;
 }
 
+/** Asks for the name again, for when another person sits down here. */
+export async function askNameAgain(): Promise<void> {
+  const given = (await ask?.()) ?? null;
+  if (given) settings.set({ person: given });
+}
+
 /** The person's name, asked for when it isn't known; null when they thought better of it. */
 export async function personName(): Promise<string | null> {
   const { person } = settings.get();

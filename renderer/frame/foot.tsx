@@ -1,10 +1,190 @@
-/** Always there: what state the file is in, what can be undone, who works here. */
+/** Always there: what state the file is in, what can be undone, in which unit, and who works here. */
+import { useState } from "react";
+import { useChecked } from "../client/checked.ts";
+import { useClient, useLost } from "../client/context.ts";
+import { askNameAgain } from "../client/person.ts";
+import { applyTheme, settings, useSettings } from "../client/settings.ts";
+import { counted, UNIT_WORDS } from "../controls/figures.ts";
+import { Sign } from "../drawing/at.tsx";
+import { viewOf } from "../views/registry.ts";
+import { age, when } from "./ages.ts";
+import { say, sayRefused } from "./notices.tsx";
 import { Region } from "./region.tsx";
+import { redo, undo } from "./undo.ts";
+import { useStatus } from "./use-status.ts";
+
+type Status = NonNullable<ReturnType<typeof useStatus>>;
+
+const THEMES = { system: "light", light: "dark", dark: "system" } as const;
+const THEME_WORDS = { system: "as the system", light: "light", dark: "dark" } as const;
 
 export function Foot() {
+  const status = useStatus();
+  const lost = useLost();
+  const client = useClient();
+  const { unit, theme, person } = useSettings();
   return (
     <Region name="foot" label="State of the file" as="footer" className="foot">
-      <a href="#/keys">Keys</a>
+      <FileState status={status} lost={lost} />
+      {status ? <Backup status={status} /> : null}
+      <LastCheck />
+      {status ? <Steps status={status} /> : null}
+      <span className="foot-push" />
+      <button
+        type="button"
+        onClick={() => settings.set({ unit: unit === "m" ? "ft" : "m" })}
+        title={`Show lengths in ${unit === "m" ? "feet" : "metres"}`}
+      >
+        {UNIT_WORDS[unit]}
+      </button>
+      <button
+        type="button"
+        title={`Show it ${THEME_WORDS[THEMES[theme]]}`}
+        onClick={() => {
+          settings.set({ theme: THEMES[theme] });
+          applyTheme(THEMES[theme], client.capabilities);
+        }}
+      >
+        Theme: {THEME_WORDS[theme]}
+      </button>
+      <button type="button" onClick={() => void askNameAgain()} title="Who works here; written beside each change">
+        {person || "No name yet"}
+      </button>
+      <a href="#/keys" title="All keys, and what the drawings mean">
+        Keys <kbd>F1</kbd>
+      </a>
     </Region>
+  );
+}
+
+function FileState({ status, lost }: { readonly status: Status | undefined; readonly lost: boolean }) {
+  if (lost) {
+    return (
+      <span className="foot-state" role="status">
+        <Sign>
+          <path d="M-3.6-3.6 3.6 3.6M-3.6 3.6 3.6-3.6" stroke="currentColor" strokeWidth="1.8" />
+        </Sign>
+        <b>Strandbook doesn't answer</b>: start it again; all that was written is kept
+      </span>
+    );
+  }
+  if (!status) return <span className="foot-state">Opening</span>;
+  if (status.integrity === "checking") {
+    return (
+      <span className="foot-state" title="The file itself is being read through; you can work meanwhile.">
+        <Sign>
+          <path d="M-5-2.5H5V2.5H-5Z" fill="none" stroke="currentColor" strokeWidth="1.4" />
+          <path d="M-5-2.5H-.5V2.5H-5Z" fill="currentColor" />
+        </Sign>
+        Being checked
+      </span>
+    );
+  }
+  if (status.integrity !== "fine") {
+    return (
+      <span className="foot-state" title={status.integrity}>
+        <Sign>
+          <rect x="-5" y="-5" width="10" height="10" fill="currentColor" />
+        </Sign>
+        <b>The file is damaged</b>: {status.integrity}
+      </span>
+    );
+  }
+  if (status.read_only !== null) {
+    const writer = status.writer;
+    return (
+      <span className="foot-state" title={status.read_only}>
+        <Sign>
+          <path d="M-4-1H4V5H-4Z" fill="currentColor" />
+          <path d="M-2.5-1V-3a2.5 2.5 0 0 1 5 0V-1" fill="none" stroke="currentColor" strokeWidth="1.5" />
+        </Sign>
+        <b>Read only</b>
+        {writer ? `: ${writer.user} on ${writer.machine} writes` : ""}
+      </span>
+    );
+  }
+  const last = status.last_change;
+  return (
+    <span
+      className="foot-state"
+      title={last ? `Last: ${last.summary}, by ${last.author}` : "Every change is saved at once"}
+    >
+      <Sign>
+        <circle r="4.8" fill="currentColor" />
+      </Sign>
+      {last ? `Saved ${when(last.at)}` : "Saved"}
+    </span>
+  );
+}
+
+function Backup({ status }: { readonly status: Status }) {
+  const client = useClient();
+  const [busy, setBusy] = useState(false);
+  const make = async (): Promise<void> => {
+    setBusy(true);
+    const reply = await client.call("plant.backup", {});
+    setBusy(false);
+    if (reply.ok) say(`Backed up to ${reply.value.path}.`);
+    else sayRefused(reply.error);
+  };
+  const words = status.last_backup ? `Backup ${ageWords(status.last_backup)}` : "No backup yet";
+  return (
+    <button type="button" onClick={() => void make()} disabled={busy} title="Back up now, beside the file">
+      {busy ? "Backing up" : words}
+    </button>
+  );
+}
+
+const ageWords = (iso: string): string => {
+  const old = age(iso);
+  return old === "now" ? "just made" : `${old} old`;
+};
+
+function LastCheck() {
+  const checked = useChecked();
+  const client = useClient();
+  if (!viewOf("check")) return null;
+  const words = checked
+    ? `Checked ${when(checked.at)} · ${counted(checked.findings, "finding", "findings")}${
+        checked.revision === client.revision ? "" : ", changed since"
+      }`
+    : "Not checked yet";
+  return (
+    <a href="#/check" title="Does the record agree?">
+      {words}
+    </a>
+  );
+}
+
+function Steps({ status }: { readonly status: Status }) {
+  const client = useClient();
+  if (status.read_only !== null) return null;
+  return (
+    <>
+      {status.undo ? (
+        <button
+          type="button"
+          className="foot-step"
+          onClick={() => void undo(client)}
+          title={`Undo: ${status.undo.summary} (Ctrl+Z)`}
+        >
+          Undo: {status.undo.summary}
+        </button>
+      ) : (
+        <span className="foot-none">Nothing to undo</span>
+      )}
+      {status.redo ? (
+        <button
+          type="button"
+          className="foot-step"
+          onClick={() => void redo(client)}
+          title={`Redo: ${status.redo.summary} (Ctrl+Y)`}
+        >
+          Redo: {status.redo.summary}
+        </button>
+      ) : (
+        <span className="foot-none">Nothing to redo</span>
+      )}
+    </>
   );
 }

@@ -1,6 +1,7 @@
 /** Asks once who works here, before the first change. */
 import { useEffect, useRef, useState } from "react";
 import { answerForName } from "../client/person.ts";
+import { settings } from "../client/settings.ts";
 import { Button } from "../controls/button.tsx";
 
 export function NameDialog() {
@@ -14,7 +15,7 @@ export function NameDialog() {
         new Promise((resolve) => {
           told.current?.(null);
           told.current = resolve;
-          setName("");
+          setName(settings.get().person);
           dialog.current?.showModal();
         }),
     );

@@ -1,4 +1,15 @@
+/** Undo and redo from anywhere: takes the last change back, or brings it back, and says which it was. */
 import type { Client } from "../client/client.ts";
+import { personName } from "../client/person.ts";
+import { say, sayRefused } from "./notices.tsx";
 
-export async function undo(_client: Client): Promise<void> {}
-export async function redo(_client: Client): Promise<void> {}
+async function restore(client: Client, name: "history.undo" | "history.redo"): Promise<void> {
+  const author = await personName();
+  if (author === null) return;
+  const reply = await client.call(name, {}, { occasion: { author } });
+  if (reply.ok) say(`${reply.value.summary}.`);
+  else sayRefused(reply.error);
+}
+
+export const undo = (client: Client): Promise<void> => restore(client, "history.undo");
+export const redo = (client: Client): Promise<void> => restore(client, "history.redo");

@@ -10,6 +10,8 @@ import { defineRead } from "../define.ts";
 
 const text = z.string().max(400).describe("What somebody calls it.");
 
+const kindName = z.enum(KIND_NAMES as unknown as [KindName, ...KindName[]]);
+
 export interface FindAnswer {
   readonly hits: readonly Hit[];
   /** The list ends here because it reached the limit. */
@@ -19,9 +21,13 @@ export interface FindAnswer {
 export const addressFind = defineRead({
   name: "address.find",
   help: "Finds records by a tag, part of a tag, name, former tag, label text or strand address, best first.",
-  input: z.strictObject({ text, limit: z.int().min(1).max(200).default(20).describe("At most so many.") }),
+  input: z.strictObject({
+    text,
+    limit: z.int().min(1).max(200).default(20).describe("At most so many."),
+    kinds: z.array(kindName).min(1).optional().describe("Only records of these kinds."),
+  }),
   run: async ({ reader }, input): Promise<FindAnswer> => {
-    const hits = await findRecords(reader, input.text, input.limit);
+    const hits = await findRecords(reader, input.text, input.limit, input.kinds);
     return { hits, more: hits.length === input.limit };
   },
 });
@@ -42,8 +48,6 @@ export interface ResolveAnswer {
   /** Tags that come close, where nothing was found. */
   readonly nearest: readonly string[];
 }
-
-const kindName = z.enum(KIND_NAMES as unknown as [KindName, ...KindName[]]);
 
 export const addressResolve = defineRead({
   name: "address.resolve",

@@ -1,0 +1,123 @@
+/** The box that finds any tag, part of one, or strand address, and offers the questions that fit. */
+import { useCallback, useMemo, useRef, useState } from "react";
+import { useAsked } from "../client/asked.ts";
+import { Combobox, type Option } from "../controls/combobox.tsx";
+import { HitRow } from "../controls/hit-row.tsx";
+import { recordAddress } from "../controls/tag-link.tsx";
+import { type Hit, useFound } from "../controls/use-found.ts";
+import { VIEWS } from "../views/registry.ts";
+import { isBlank, type View } from "../views/view.ts";
+import { addressOf } from "./router.ts";
+
+interface Goal extends Option {
+  readonly address: string;
+  readonly page?: string;
+}
+
+const MOST_RECENT = 6;
+
+/** The views that can be asked about a record, the most telling first. */
+const fitting = (hit: Hit): View[] =>
+  VIEWS.filter(({ fits }) => fits && (fits.kinds === "every" || fits.kinds.includes(hit.ref.kind)));
+
+/** "Where does it go?" */
+const aboutIt = (view: View): string => view.question.map((part) => (isBlank(part) ? "it" : part)).join("");
+
+function addressFor(view: View, hit: Hit): string {
+  const blank = view.fits?.blank ?? "of";
+  return view.path === "record" ? recordAddress(hit.ref) : addressOf(view.path, { [blank]: hit.ref.tag });
+}
+
+/** The best hit with every question that fits it, the others with their first. */
+function goalsOf(hits: readonly Hit[]): Goal[] {
+  return hits.flatMap((hit, index) => {
+    const views = fitting(hit);
+    const page = recordAddress(hit.ref);
+    return views.slice(0, index === 0 ? 4 : 1).map((view, at): Goal => {
+      return {
+        key: `${hit.ref.kind} ${hit.ref.id} ${view.path}`,
+        address: addressFor(view, hit),
+        page,
+        show:
+          at === 0 ? <HitRow hit={hit} beside={aboutIt(view)} /> : <span className="hit-further">{aboutIt(view)}</span>,
+      };
+    });
+  });
+}
+
+export function Search() {
+  const [text, setText] = useState("");
+  const [open, setOpen] = useState(false);
+  const field = useRef<HTMLInputElement>(null);
+  const found = useFound(text);
+  const asked = useAsked();
+
+  const goals = useMemo(
+    () =>
+      text.trim() === ""
+        ? asked
+            .slice(0, MOST_RECENT)
+            .map((one): Goal => ({ key: one.address, address: one.address, show: one.sentence, group: "Asked lately" }))
+        : goalsOf(found.hits),
+    [text, found.hits, asked],
+  );
+
+  const leave = useCallback(() => {
+    setOpen(false);
+    setText("");
+  }, []);
+  const choose = useCallback(
+    (goal: Goal, { ctrl }: { readonly ctrl: boolean }) => {
+      location.hash = ctrl && goal.page ? goal.page : goal.address;
+      leave();
+      field.current?.blur();
+      // The answer is what was wanted: the next key works there.
+      document.querySelector<HTMLElement>('[data-region="sentence"]')?.focus();
+    },
+    [leave],
+  );
+
+  return (
+    <search className="search">
+      <Combobox
+        label="Find any tag, part of one, or a strand"
+        placeholder="Any tag, part of one, or F-012:25"
+        mark="data-search"
+        text={text}
+        onText={(given) => {
+          setText(given);
+          setOpen(true);
+        }}
+        options={goals}
+        pending={text.trim() !== "" && found.pending}
+        open={open && (goals.length > 0 || text.trim() !== "")}
+        onChoose={choose}
+        onLeave={() => {
+          if (text) setText("");
+          else {
+            setOpen(false);
+            field.current?.blur();
+          }
+        }}
+        inputRef={field}
+        onFocus={() => setOpen(true)}
+        onBlur={() => setOpen(false)}
+        nothing={
+          found.error ?? (
+            <>
+              Nothing on record has <b>{text.trim()}</b> in its tag, name or label.
+            </>
+          )
+        }
+        hint={
+          goals[0]?.page ? (
+            <>
+              <kbd>Enter</kbd> asks, <kbd>Ctrl</kbd> <kbd>Enter</kbd> opens the record
+            </>
+          ) : null
+        }
+        beside={<kbd>Ctrl K</kbd>}
+      />
+    </search>
+  );
+}
