@@ -1,12 +1,12 @@
 /** Give a circuit the glass of what a trace found, in order from A to Z. */
 import { z } from "zod";
-import { idOf, NOWHERE } from "../glass/end.ts";
-import { bandsShare, periodsShare, readBands } from "../model/bands.ts";
+import { readBands } from "../model/bands.ts";
 import type { Row } from "../model/dictionary.ts";
 import { type Problem, refuse } from "../result.ts";
 import { addressesOf, sectionWords } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
 import type { Plan } from "../store/plan.ts";
+import { takenSections } from "./circuit-taken.ts";
 import { type ActContext, PlanDraft } from "./context.ts";
 import { listed } from "./ends.ts";
 import { address, evenIfTaken, given, known } from "./inputs.ts";
@@ -141,85 +141,6 @@ async function rolesOf(
   return ["transmit", "receive"];
 }
 
-interface Standing {
-  readonly section_id: number;
-  readonly circuit_id: number;
-  readonly circuit: string;
-  readonly state: Row<"circuit">["state"];
-  readonly rides_on_id: number | null;
-  readonly role: Role;
-  readonly band: string | null;
-  readonly from_on: string | null;
-  readonly until_on: string | null;
-}
-
-/** Sections that feed a splitter's input on this line: they serve every output, so sharing them is as built. */
-async function feeding(reader: Reader, chains: readonly Chained[]): Promise<Set<number>> {
-  const lines = chains.flatMap((one) => one.lines);
-  const rows = await reader.rows<{ id: number; a_position_id: number }>(
-    `select j.id, j.a_position_id from module_join j join module m on m.id = j.module_id
-     where m.kind = 'splitter' and j.id in (select value from json_each(?))`,
-    [listed(lines.flatMap(({ joins }) => joins.map(({ id }) => id)))],
-  );
-  const input = new Map(rows.map((row) => [row.id, row.a_position_id]));
-  const feeds = new Set<number>();
-  for (const line of lines) {
-    for (const { id, after } of line.joins) {
-      const position = input.get(id);
-      if (position === undefined) continue;
-      const before = idOf(line.pieces[after]?.exit ?? NOWHERE) === position;
-      const part = before ? line.pieces.slice(0, after) : line.pieces.slice(after + 1);
-      for (const section of sectionsOf({ ...line, pieces: part })) feeds.add(section);
-    }
-  }
-  return feeds;
-}
-
-/** Names the sections that another circuit has on the same days and in the same light. */
-async function takenSections(
-  reader: Reader,
-  circuit: Circuit,
-  chains: readonly Chained[],
-  input: Input,
-  words: ReadonlyMap<number, string>,
-): Promise<Problem[]> {
-  const sections = [...words.keys()];
-  const standing = await reader.rows<Standing>(
-    `select a.section_id, a.circuit_id, c.tag as circuit, c.state, c.rides_on_id, a.role, a.band, a.from_on, a.until_on
-     from assignment a join circuit c on c.id = a.circuit_id where a.section_id in (select value from json_each(?))`,
-    [listed(sections)],
-  );
-  const shared = await feeding(reader, chains);
-  const mine = { from_on: input.from_on ?? null, until_on: input.until_on ?? null };
-  const own = standing.filter(
-    (one) => one.circuit_id === circuit.id && periodsShare(one, mine) && one.band === (input.band ?? null),
-  );
-  if (own.length > 0) {
-    const problems = own.map(({ section_id }) => ({
-      field: "what",
-      record: words.get(section_id) ?? "",
-      reason: `is given to ${circuit.tag} already`,
-    }));
-    refuse("not_possible", `${problems[0]?.record} ${problems[0]?.reason}.`, problems);
-  }
-  return standing
-    .filter(
-      (one) =>
-        one.circuit_id !== circuit.id &&
-        one.state !== "retired" &&
-        one.circuit_id !== circuit.rides_on_id &&
-        one.rides_on_id !== circuit.id &&
-        !shared.has(one.section_id) &&
-        periodsShare(one, mine) &&
-        bandsShare(one.band, input.band ?? null),
-    )
-    .map(({ section_id, circuit: other, band }) => ({
-      field: "what",
-      record: words.get(section_id) ?? "",
-      reason: `is given to ${other} already${band ? ` (${band} nm)` : ""}`,
-    }));
-}
-
 /** Strands that are broken or degraded on record, in sentences. */
 async function unfit(reader: Reader, words: ReadonlyMap<number, string>): Promise<string[]> {
   const rows = await reader.rows<{ id: number; condition: "broken" | "degraded" }>(
@@ -293,7 +214,8 @@ export async function planCircuitAssign(context: ActContext, input: Input): Prom
     ]);
   }
   const roles = await rolesOf(draft, chains, input.roles);
-  refuseTaken(draft, input.even_if_taken, await takenSections(reader, circuit, chains, input, words));
+  const claim = { band: input.band ?? null, from_on: input.from_on ?? null, until_on: input.until_on ?? null };
+  refuseTaken(draft, input.even_if_taken, await takenSections(reader, circuit, chains, claim, words));
   if (circuit.strands !== null && circuit.strands !== chains.length) {
     draft.notice(`${circuit.tag} needs ${counted(circuit.strands, "strand")}; this gives it ${chains.length}.`);
   }

@@ -200,6 +200,11 @@ describe("circuits below one splitter", () => {
     await assign("C-200", ["SCI/B01/SP1:2"]);
     expect(await plant.find("assignment")).toHaveLength(2);
   });
+  it("don't share it on one output", async () => {
+    await assign("C-100", ["SCI/B01/SP1:1"]);
+    const error = await refused(plant, "circuit.assign", { circuit: "C-200", what: ["SCI/B01/SP1:1"] });
+    expect(error.problems).toEqual([{ field: "what", record: "F-014:13", reason: "is given to C-100 already" }]);
+  });
   it("are refused from the side where the light forks", async () => {
     expect((await refused(plant, "circuit.assign", { circuit: "C-100", what: ["F-014:13"] })).message).toMatch(/forks/);
   });
