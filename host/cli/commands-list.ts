@@ -27,7 +27,8 @@ export const listCommand: Command = {
   help: "All records of a kind. As JSON it is an array: each record with its id, address and rev, its fields as stored, and beside each reference the address it points at.",
   options: {
     text: { value: "WORDS", help: "only records in which these words stand" },
-    sort: { value: "FIELD", help: "in the order of a field; -FIELD for the reverse" },
+    sort: { value: "FIELD", help: "in the order of a field, such as tag or length_m" },
+    descending: { help: "in the reverse of that order" },
   },
   run: (given) => {
     const kind = kindNamed(given.words[1] ?? "");
@@ -40,7 +41,7 @@ export const listCommand: Command = {
 
 async function* recordPages(ask: Asking["ask"], kind: KindName, given: Given): AsyncGenerator<readonly WindowRow[]> {
   const sort = given.option("sort");
-  const order = sort === undefined ? [] : [{ field: sort.replace(/^-/, ""), descending: sort.startsWith("-") }];
+  const order = sort === undefined ? [] : [{ field: sort, descending: given.on("descending") }];
   const text = given.option("text") ?? "";
   for (let offset = 0; ; offset += PAGE) {
     const { rows, total } = await ask("record.window", { kind, sort: order, text, offset, limit: PAGE });

@@ -1,0 +1,330 @@
+import { spawn } from "node:child_process";
+import { existsSync, mkdirSync, writeFileSync } from "node:fs";
+import { join } from "node:path";
+import { fileURLToPath } from "node:url";
+import { describe, expect, it } from "vitest";
+import { OPERATIONS } from "../../core/operations/list.ts";
+import { openApplication } from "../../host/application.ts";
+import { COMMANDS } from "../../host/cli/commands.ts";
+import { newFolder } from "../support/plant.ts";
+import { cli } from "./support.ts";
+
+async function newFile(): Promise<string> {
+  const file = join(newFolder(), "campus.strandbook");
+  expect((await cli(["new", file, "--name", "Test Campus"])).code).toBe(0);
+  return file;
+}
+
+const add = (tag: string) => JSON.stringify({ kind: "building", values: { tag, name: `Building ${tag}` } });
+
+async function withBuildings(...tags: string[]): Promise<string> {
+  const file = await newFile();
+  for (const tag of tags) expect((await cli(["run", file, "record.add", "--input", add(tag)])).code).toBe(0);
+  return file;
+}
+
+describe("strandbook", () => {
+  it("alone lists its commands and ends with 2", async () => {
+    const { code, out, notes } = await cli([]);
+    expect([code, out]).toEqual([2, ""]);
+    for (const { name } of COMMANDS) expect(notes).toContain(`  ${name} `);
+  });
+  it("tells about itself and each command", async () => {
+    expect((await cli(["--help"])).code).toBe(0);
+    for (const { name, words } of COMMANDS) {
+      const { code, out } = await cli([name, "--help"]);
+      expect([name, code]).toEqual([name, 0]);
+      expect(out.startsWith(["strandbook", name, ...words].join(" "))).toBe(true);
+      expect((await cli(["help", name])).out).toBe(out);
+    }
+  });
+  it("has each command that the job needs", () => {
+    expect(COMMANDS.map((command) => command.name)).toEqual(
+      expect.arrayContaining(
+        "sample generate import export trace feeds check list history undo operations run backup".split(" "),
+      ),
+    );
+  });
+  it("ends with 2 and says why when its words can't be read", async () => {
+    for (const [words, sentence] of [
+      [["nonsense"], 'There is no command "nonsense".'],
+      [["new"], "FILE is missing."],
+      [["new", "a", "b"], '"b" is one word too many.'],
+      [["list", "x.strandbook", "unicorn"], 'There is no record kind "unicorn".'],
+      [["list", "x.strandbook", "cable", "--nonsense"], "Unknown option '--nonsense'"],
+      [["list", "x.strandbook", "cable", "--text"], "argument missing"],
+      [["generate", "x.strandbook", "--strands", "many", "--seed", "1"], "--strands is a whole number from 1 to"],
+      [["generate", "x.strandbook", "--strands", "10"], "--seed is missing."],
+      [["run", "x.strandbook", "no.such"], 'There is no operation "no.such"'],
+      [["run", "x.strandbook", "plant.read", "--input", "{"], "The input is not JSON"],
+      [["run", "x.strandbook", "plant.read", "--rehearse"], "nothing to rehearse"],
+      [["undo", "x.strandbook", "last"], 'A change is named by its number, not "last".'],
+      [["history", "x.strandbook", "0"], "A change is named by its number"],
+    ] as const) {
+      const { code, out, notes } = await cli(words);
+      expect([words.join(" "), code, out]).toEqual([words.join(" "), 2, ""]);
+      expect(notes).toContain(sentence);
+      expect(notes).not.toContain("    at ");
+    }
+  });
+  it("ends with 1 and says why when the file can't be opened", async () => {
+    const folder = newFolder();
+    writeFileSync(join(folder, "letter.txt"), "Dear colleague");
+    for (const file of [join(folder, "nowhere.strandbook"), join(folder, "letter.txt"), folder]) {
+      const { code, out, notes } = await cli(["list", file, "cable"]);
+      expect([code, out]).toEqual([1, ""]);
+      expect(notes.length).toBeGreaterThan(10);
+      expect(notes).not.toContain("    at ");
+      const asJson = await cli(["list", file, "cable", "--json"]);
+      expect(asJson.json<{ error: { code: string } }>().error.code).toBe("file");
+    }
+  });
+});
+
+describe("a new plant file", () => {
+  it("is made, and never over another", async () => {
+    const file = await newFile();
+    const again = await cli(["new", file]);
+    expect([again.code, again.notes]).toEqual([
+      1,
+      "campus.strandbook exists already. Choose another name, or move it away first.\n",
+    ]);
+    expect((await cli(["sample", file])).code).toBe(1);
+    expect((await cli(["generate", file, "--strands", "10", "--seed", "1"])).code).toBe(1);
+  });
+  it("bears the name it was given, or its file's", async () => {
+    const file = join(newFolder(), "North yard.strandbook");
+    const made = await cli(["new", file, "--json"]);
+    expect(made.json()).toMatchObject({ path: file });
+    expect((await cli(["status", file, "--json"])).json()).toMatchObject({ name: "North yard" });
+  });
+});
+
+describe("strandbook list", () => {
+  it("prints all records as an array", async () => {
+    const file = await withBuildings("LIB", "ENG");
+    const { code, json } = await cli(["list", file, "building", "--json"]);
+    expect(code).toBe(0);
+    expect(json<{ tag: string; address: string }[]>().map(({ tag, address }) => [tag, address])).toEqual([
+      ["ENG", "ENG"],
+      ["LIB", "LIB"],
+    ]);
+  });
+  it("puts the address beside a reference", async () => {
+    const file = await withBuildings("LIB");
+    const space = { kind: "space", values: { building_id: 1, tag: "101", kind: "telecom_room" } };
+    expect((await cli(["run", file, "record.add", "--input", JSON.stringify(space)])).code).toBe(0);
+    const [listed] = (await cli(["list", file, "space", "--json"])).json<Record<string, unknown>[]>();
+    expect(listed).toMatchObject({ address: "LIB/101", building_id: 1, building: "LIB" });
+  });
+  it("prints an empty array for a kind without records", async () => {
+    expect((await cli(["list", await newFile(), "cable", "--json"])).json()).toEqual([]);
+    expect((await cli(["list", await newFile(), "cable"])).out).toBe("No cables on record.\n");
+  });
+  it("passes all records through, however many pages they take", async () => {
+    const file = await newFile();
+    const rows = Array.from({ length: 2500 }, (_, at) => ({ op: "add", kind: "building", values: { tag: `B-${at}` } }));
+    const application = await openApplication(file);
+    const reply = await application.session.dispatch({
+      name: "record.change_many",
+      input: { changes: rows },
+      occasion: { author: "Test Person" },
+    });
+    await application.close();
+    expect(reply).toMatchObject({ ok: true });
+    const listed = (await cli(["list", file, "building", "--json"])).json<{ tag: string }[]>();
+    expect(new Set(listed.map((record) => record.tag)).size).toBe(2500);
+    expect(listed.slice(0, 3).map((record) => record.tag)).toEqual(["B-0", "B-1", "B-2"]);
+  });
+  it("knows a kind by what people call it", async () => {
+    const file = await withBuildings("LIB");
+    expect((await cli(["list", file, "buildings"])).out).toContain("1 building\n");
+    expect((await cli(["list", file, "cable type", "--json"])).json()).toEqual([]);
+  });
+  it("takes words and an order", async () => {
+    const file = await withBuildings("LIB", "ENG", "LAB");
+    const list = ["list", file, "building", "--json"];
+    expect((await cli([...list, "--text", "LAB"])).json()).toMatchObject([{ tag: "LAB" }]);
+    const { json } = await cli([...list, "--sort", "tag", "--descending"]);
+    expect(json<{ tag: string }[]>().map((record) => record.tag)).toEqual(["LIB", "LAB", "ENG"]);
+    expect((await cli([...list, "--sort", "nonsense"])).code).toBe(1);
+  });
+});
+
+describe("strandbook history, undo and redo", () => {
+  it("show who did what and why, and take it back and again", async () => {
+    const file = await newFile();
+    const words = ["run", file, "record.add", "--input", add("LIB"), "--author", "A Clerk", "--reason", "as built"];
+    expect((await cli([...words, "--meaning", "correction", "--day", "2026-03-01"])).code).toBe(0);
+    const [item] = (await cli(["history", file, "--json"])).json<Record<string, unknown>[]>();
+    expect(item).toMatchObject({ author: "A Clerk", reason: "as built", meaning: "correction", day: "2026-03-01" });
+    expect((await cli(["undo", file])).code).toBe(0);
+    expect((await cli(["list", file, "building", "--json"])).json()).toEqual([]);
+    expect((await cli(["redo", file])).code).toBe(0);
+    expect((await cli(["list", file, "building", "--json"])).json()).toHaveLength(1);
+    expect((await cli(["history", file, "--json"])).json()).toHaveLength(3);
+    expect((await cli(["history", file, "1"])).out).toContain("the record had been wrong");
+  });
+  it("end with 1 when there is nothing to take back", async () => {
+    const { code, notes } = await cli(["undo", await newFile()]);
+    expect(code).toBe(1);
+    expect(notes.length).toBeGreaterThan(5);
+  });
+  it("show by author", async () => {
+    const file = await newFile();
+    await cli(["run", file, "record.add", "--input", add("A"), "--author", "One"]);
+    await cli(["run", file, "record.add", "--input", add("B"), "--author", "Two"]);
+    expect((await cli(["history", file, "--by", "Two", "--json"])).json()).toMatchObject([{ author: "Two" }]);
+    const page = await cli(["history", file, "--limit", "1"]);
+    expect(page.notes).toContain("There are earlier changes");
+  });
+});
+
+describe("strandbook run", () => {
+  it("takes its input from standard input", async () => {
+    const file = await newFile();
+    const { code, json } = await cli(["run", file, "record.add", "--input", "-", "--json"], { input: add("LIB") });
+    expect(code).toBe(0);
+    expect(json()).toMatchObject({ change_set: 1, summary: "Add building LIB" });
+  });
+  it("rehearses without writing", async () => {
+    const file = await newFile();
+    const { code, out } = await cli(["run", file, "record.add", "--input", add("LIB"), "--rehearse"]);
+    expect(code).toBe(0);
+    expect(out).toContain("Would be done: Add building LIB");
+    expect((await cli(["list", file, "building", "--json"])).json()).toEqual([]);
+  });
+  it("ends with 1 when the operation refuses, with each problem", async () => {
+    const file = await withBuildings("LIB");
+    const refused = await cli(["run", file, "record.add", "--input", add("LIB")]);
+    expect(refused.code).toBe(1);
+    expect(refused.out).toBe("");
+    expect(refused.notes).toContain("LIB");
+    const asJson = await cli(["run", file, "record.add", "--json", "--input", add("LIB")]);
+    expect(asJson.json()).toMatchObject({ error: { code: "duplicate" } });
+    const bad = await cli(["run", file, "record.add", "--input", '{"kind":"building","values":{"tga":"x"}}']);
+    expect(bad.code).toBe(1);
+    expect(bad.notes).toContain("tga");
+  });
+  it("refuses to write what someone else has open, and still reads it", async () => {
+    const file = await withBuildings("LIB");
+    const other = await openApplication(file);
+    const refused = await cli(["run", file, "record.add", "--json", "--input", add("ENG")]);
+    expect([refused.code, refused.json<{ error: { code: string } }>().error.code]).toEqual([1, "read_only"]);
+    expect((await cli(["list", file, "building", "--json"])).json()).toHaveLength(1);
+    await other.close();
+  });
+  it("leaves the file free when it only reads", async () => {
+    const file = await withBuildings("LIB");
+    expect((await cli(["run", file, "plant.summary", "--json"])).json()).toMatchObject({ name: "Test Campus" });
+    expect(existsSync(`${file}.lock`)).toBe(false);
+  });
+});
+
+interface Schema {
+  readonly type?: string;
+  readonly anyOf?: readonly Schema[];
+  readonly oneOf?: readonly Schema[];
+}
+
+describe("strandbook operations", () => {
+  it("lists every operation with its help", async () => {
+    const { code, out } = await cli(["operations"], { columns: 400 });
+    expect(code).toBe(0);
+    for (const { name, help } of OPERATIONS) {
+      expect(out).toContain(name);
+      expect(out).toContain(help);
+    }
+  });
+  it("describes the input of each as JSON Schema", async () => {
+    const described = (await cli(["operations", "--json"])).json<{ name: string; input: Schema }[]>();
+    expect(described.map(({ name }) => name)).toEqual(OPERATIONS.map(({ name }) => name));
+    for (const { name, input } of described) {
+      const forms = input.type ? [input] : (input.anyOf ?? input.oneOf ?? []);
+      expect([name, forms.length > 0, forms.every((form) => form.type === "object")]).toEqual([name, true, true]);
+    }
+  });
+  it("describes one", async () => {
+    const { out } = await cli(["operations", "record.add"]);
+    expect(out).toContain("record.add (write)");
+    expect(out).toContain('"kind"');
+    expect((await cli(["operations", "no.such"])).code).toBe(2);
+  });
+});
+
+describe("strandbook backup and status", () => {
+  it("say where the backup is and that there is one", async () => {
+    const file = await withBuildings("LIB");
+    const { path } = (await cli(["backup", file, "--json"])).json<{ path: string }>();
+    expect(existsSync(path)).toBe(true);
+    const { out } = await cli(["status", file]);
+    expect(out).toContain("Test Campus");
+    expect(out).toMatch(/last backup {2}\d{4}-/);
+    expect(out).toMatch(/building +1\n/);
+  });
+});
+
+describe("the command as it is installed", () => {
+  const SHIM = fileURLToPath(new URL("../../host/cli/strandbook.mjs", import.meta.url));
+
+  function run(
+    node: string,
+    words: readonly string[],
+    input = "",
+  ): Promise<{ code: number | null; out: string; err: string }> {
+    const child = spawn(node, [SHIM, ...words]);
+    let [out, err] = ["", ""];
+    child.stdout.on("data", (piece) => {
+      out += piece;
+    });
+    child.stderr.on("data", (piece) => {
+      err += piece;
+    });
+    child.stdin.end(input);
+    return new Promise((resolve) => child.on("close", (code) => resolve({ code, out, err })));
+  }
+
+  it("runs on the project's Node, with the exit codes of the program", async () => {
+    const file = join(newFolder(), "campus.strandbook");
+    expect(await run(process.execPath, ["new", file])).toMatchObject({ code: 0, err: "" });
+    expect(await run(process.execPath, ["run", file, "record.add", "--input", "-"], add("LIB"))).toMatchObject({
+      code: 0,
+    });
+    expect((await run(process.execPath, ["undo", file, "7"])).code).toBe(1);
+    expect((await run(process.execPath, ["undo"])).code).toBe(2);
+    const listed = await run(process.execPath, ["list", file, "building", "--json"]);
+    expect(JSON.parse(listed.out)).toHaveLength(1);
+  });
+  it("runs where the host's Node is too old for the database driver", async ({ skip }) => {
+    // npm tells which Node runs it; inside the tests that is the host's own.
+    const host = process.env.npm_node_execpath;
+    if (!host || host === process.execPath)
+      return skip("the tests were not started by npm, or npm runs on the same Node");
+    const file = join(newFolder(), "campus.strandbook");
+    expect(await run(host, ["new", file])).toMatchObject({ code: 0, err: "" });
+    expect((await run(host, ["list", file, "building", "--json"])).out).toBe("[]\n");
+  });
+  it("ends quietly when nobody reads on", async () => {
+    const child = spawn("sh", ["-c", `"${process.execPath}" "${SHIM}" operations --json | head -c 10; echo; echo end`]);
+    let [out, err] = ["", ""];
+    child.stdout.on("data", (piece) => {
+      out += piece;
+    });
+    child.stderr.on("data", (piece) => {
+      err += piece;
+    });
+    await new Promise((resolve) => child.on("close", resolve));
+    expect(err).toBe("");
+    expect(out).toContain("end");
+  });
+  it("stops at Ctrl+C with nothing changed", async () => {
+    const folder = newFolder();
+    const file = join(folder, "campus.strandbook");
+    mkdirSync(join(folder, "out"));
+    await run(process.execPath, ["new", file]);
+    const stop = new AbortController();
+    stop.abort();
+    const stopped = await cli(["export", file, join(folder, "out"), "--json"], { stop });
+    expect([stopped.code, stopped.json<{ error: { code: string } }>().error.code]).toEqual([1, "stopped"]);
+  });
+});
