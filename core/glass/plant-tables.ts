@@ -5,7 +5,7 @@
 import type { Reader } from "../store/handle.ts";
 import { Column } from "./columns.ts";
 import { CARRIES } from "./glass.ts";
-import { ROOM, ROOM_JOINS } from "./rooms.ts";
+import { ROOM, roomJoins } from "./rooms.ts";
 
 /** Lists of choices; a column holds the place in the list, from 1, and 0 for what is not known. */
 export const CONDITIONS = ["good", "unproven", "degraded", "broken"] as const;
@@ -29,7 +29,7 @@ const TABLES = {
   space: { from: "space t", columns: { building: "t.building_id" } },
   position: { from: "position t", columns: { port: "t.port_id", ordinal: "t.ordinal" } },
   port: {
-    from: `port t ${ROOM_JOINS.replaceAll("p.", "t.")}`,
+    from: `port t ${roomJoins("t")}`,
     columns: {
       room: ROOM,
       device: "t.device_id",
