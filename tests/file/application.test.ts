@@ -67,6 +67,13 @@ describe("closing", () => {
     expect(await again.run("plant.read")).toMatchObject({ name: "last" });
   });
 
+  it("lets an operation that is running end", async () => {
+    const plant = await newPlant({ path: placed(await oldPlant(20_000)) });
+    const backup = plant.run<{ path: string }>("plant.backup");
+    await plant.close();
+    expect(existsSync((await backup).path)).toBe(true);
+  });
+
   it("refuses what is asked afterwards", async () => {
     const plant = await newPlant();
     await plant.close();

@@ -1,5 +1,5 @@
 /** Two who open one plant file: the first writes, the second reads and is told who writes. */
-import { existsSync, readdirSync, writeFileSync } from "node:fs";
+import { existsSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { hostname } from "node:os";
 import { dirname } from "node:path";
 import { describe, expect, it } from "vitest";
@@ -8,6 +8,7 @@ import { lockPath, takeLock } from "../../host/lock.ts";
 import { Connection } from "../../host/sqlite-connection.ts";
 import { newPlant } from "../support/plant.ts";
 import { start } from "./child.ts";
+import { noise } from "./noise.ts";
 
 const since = "2031-04-05T06:07:08.000Z";
 
@@ -58,6 +59,19 @@ describe("a second opening", () => {
     const second = await newPlant({ path: plant.path });
     await plant.store.write((writer) => writer.run("UPDATE plant SET name = 'Renamed'"));
     expect(await second.store.read((reader) => reader.rows("SELECT name FROM plant"))).toEqual([{ name: "Renamed" }]);
+  });
+
+  it("in the same program doesn't loosen the engine's lock on a write that is under way", async () => {
+    const plant = await newPlant();
+    await plant.store.write(async (writer) => {
+      await writer.run("UPDATE plant SET name = 'under way'");
+      // Reading the first bytes of an open file would drop every lock of this program on it, at closing them.
+      const second = await openApplication(plant.path);
+      await second.close();
+      const other = start("try-write", [plant.path]);
+      expect(await other.next()).toEqual({ wrote: false });
+      await other.finish();
+    });
   });
 
   it("may write once the first has closed", async () => {
@@ -126,6 +140,18 @@ describe("a lock left behind", () => {
     writeFileSync(lockPath(path), "half a lock ".repeat(500));
     const plant = await newPlant({ path });
     expect((await plant.application.file.status()).read_only).toBeNull();
+  });
+
+  it("stays as a sign when the file is then refused, so that the next opening checks the file too", async () => {
+    const path = await closedPlant();
+    const sound = readFileSync(path);
+    leaveBehind(path, hostname());
+    writeFileSync(path, Buffer.concat([sound.subarray(0, 8192), noise(sound.length - 8192, 3)]));
+    await expect(openApplication(path)).rejects.toThrow("is damaged");
+    writeFileSync(path, sound);
+    const taken = takeLock(path, { since });
+    expect(taken).toMatchObject({ lock: { leftBehind: { machine: hostname() } } });
+    if ("lock" in taken) taken.lock.release();
   });
 
   it("can't be taken over while its program lives", async () => {
