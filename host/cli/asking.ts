@@ -6,7 +6,7 @@ import { type Failure, Refusal } from "../../core/result.ts";
 import type { Occasion } from "../../core/store/plan.ts";
 import { openApplication } from "../application.ts";
 import { DEFECT, REFUSED } from "./exit.ts";
-import { printable, table } from "./print.ts";
+import { printable, problemsText } from "./print.ts";
 import type { Terminal } from "./terminal.ts";
 
 /** What every command understands. */
@@ -105,20 +105,6 @@ export async function asking(
 export async function sayNo(terminal: Terminal, json: boolean, failure: Failure): Promise<number> {
   if (json) await terminal.out(`${JSON.stringify({ error: failure }, null, 2)}\n`);
   terminal.note(`${printable(failure.message)}\n`);
-  if (failure.problems.length > 0) {
-    terminal.note(
-      table(
-        failure.problems,
-        [
-          { head: "file", cell: (problem) => problem.file },
-          { head: "row", cell: (problem) => problem.row, right: true },
-          { head: "record", cell: (problem) => problem.record },
-          { head: "field", cell: (problem) => problem.field },
-          { head: "reason", cell: (problem) => problem.reason },
-        ],
-        terminal.columns,
-      ),
-    );
-  }
+  if (failure.problems.length > 0) terminal.note(problemsText(failure.problems, terminal.columns));
   return failure.code === "internal" ? DEFECT : REFUSED;
 }

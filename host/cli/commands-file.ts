@@ -9,9 +9,6 @@ import { FINE } from "./exit.ts";
 import { generatePlant, writeSample } from "./makers.ts";
 import { facts } from "./print.ts";
 
-/** The most strands a plant is generated with; the sizes that were measured end at a million. */
-const MOST_STRANDS = 5_000_000;
-
 function freePath(given: Given): string {
   const path = resolve(given.words[0] ?? "");
   if (existsSync(path)) refuse("file", `${basename(path)} exists already. Choose another name, or move it away first.`);
@@ -44,14 +41,20 @@ export const generateCommand: Command = {
   words: ["FILE"],
   help: "Writes a synthetic plant to a new file; the same numbers make the same plant.",
   options: {
-    strands: { value: "N", help: "about how many strands" },
+    strands: { value: "N", help: "how many strands, from 2 to 2000000" },
     seed: { value: "S", help: "which of all such plants" },
   },
   run: async (given) => {
-    const strands = wholeNumber(given, "strands", 1, MOST_STRANDS);
+    const strands = wholeNumber(given, "strands", 2, 2_000_000);
     const seed = wholeNumber(given, "seed", 0, 2 ** 31 - 1);
     const path = freePath(given);
-    await generatePlant(path, { strands, seed });
+    await generatePlant(path, {
+      strands,
+      seed,
+      signal: given.terminal.signal,
+      onProgress: (done, total) => given.terminal.progress(`strands: ${done} of ${total}`),
+    });
+    given.terminal.progress(null);
     return made(given, path);
   },
 };

@@ -1,5 +1,7 @@
 /** Answers as text for people: tables with aligned columns, facts as lines. */
 
+import type { Problem } from "../../core/result.ts";
+
 export type Cell = string | number | null | undefined;
 
 export interface Column<R> {
@@ -43,6 +45,20 @@ export function table<R>(rows: readonly R[], columns: readonly Column<R>[], widt
   const heads = columns.map((column) => column.head);
   const rule = columns.map((_, at) => "-".repeat(at === last ? Math.min(widths[at] ?? 0, room) : (widths[at] ?? 0)));
   return `${[heads, rule, ...cells].map(line).join("\n")}\n`;
+}
+
+/** Problems of a refusal or a rehearsal, one a line. */
+export function problemsText(problems: readonly Problem[], width: number): string {
+  const columns = [
+    { head: "file", cell: (problem: Problem) => problem.file },
+    { head: "row", cell: (problem: Problem) => problem.row, right: true },
+    { head: "record", cell: (problem: Problem) => problem.record },
+    { head: "field", cell: (problem: Problem) => problem.field },
+    { head: "reason", cell: (problem: Problem) => problem.reason },
+  ];
+  // Most refusals name no file or row; a column without anything in it is left out.
+  const used = columns.filter((column) => problems.some((problem) => (column.cell(problem) ?? "") !== ""));
+  return table(problems, used, width);
 }
 
 /** Facts as `name  value` lines; those not known are left out. */
