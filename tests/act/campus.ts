@@ -7,6 +7,7 @@
 import type { AnyRow, KindName, Value } from "../../core/model/dictionary.ts";
 import { KIND_NAMES } from "../../core/model/dictionary.ts";
 import { Gateway } from "../../core/store/gateway.ts";
+import type { Store } from "../../core/store/handle.ts";
 import type { Change } from "../../core/store/plan.ts";
 import { machineClock } from "../../host/clock.ts";
 import { newPlant, TESTER, type TestPlant } from "../support/plant.ts";
@@ -14,8 +15,6 @@ import { newPlant, TESTER, type TestPlant } from "../support/plant.ts";
 export interface Campus extends TestPlant {
   /** Rows of a kind that fulfil all of these values, in order of id. */
   find<K extends KindName>(kind: K, values?: Readonly<Record<string, Value>>): Promise<AnyRow[]>;
-  /** Everything on record but who wrote it when: two plants of equal content answer alike. */
-  content(): Promise<Record<string, AnyRow[]>>;
   /** Adds records as they are, for situations that no act makes. */
   put(rows: readonly { kind: KindName; values: Readonly<Record<string, Value>> }[]): Promise<number[]>;
   /** Changes a record as it is. */
@@ -58,15 +57,6 @@ export async function campus(): Promise<Campus> {
       const rows = await reader.rows<AnyRow>(`select * from "${kind}" order by id`);
       return rows.filter((row) => Object.entries(values).every(([field, value]) => row[field] === value));
     });
-
-  const content: Campus["content"] = async () => {
-    const all: Record<string, AnyRow[]> = {};
-    for (const kind of KIND_NAMES) {
-      const rows = await find(kind);
-      if (rows.length > 0) all[kind] = rows.map((row) => ({ ...row, rev: 0 }));
-    }
-    return all;
-  };
 
   const lib = await one("building", { tag: "LIB" });
   const sci = await one("building", { tag: "SCI" });
@@ -157,8 +147,19 @@ export async function campus(): Promise<Campus> {
     }
     return { summary: "Cut", changes, answer: null };
   });
-  return { ...plant, find, content, put, change };
+  return { ...plant, find, put, change };
 }
+
+/** Everything on record but which change set wrote it: two plants of equal content answer alike. */
+export const contentOf = (store: Store): Promise<Record<string, AnyRow[]>> =>
+  store.read(async (reader) => {
+    const all: Record<string, AnyRow[]> = {};
+    for (const kind of KIND_NAMES) {
+      const rows = await reader.rows<AnyRow>(`select * from "${kind}" order by id`);
+      if (rows.length > 0) all[kind] = rows.map((row) => ({ ...row, rev: 0 }));
+    }
+    return all;
+  });
 
 /** Code, sentence and problems of what an operation refuses; a test that expects a refusal and gets none stops here. */
 export async function refused(plant: TestPlant, name: string, input: unknown) {
