@@ -3,7 +3,7 @@
  * answers a command and knows nothing of the page.
  */
 
-/** A cell by its place: row from 0 over all rows asked for, column from 0 over those shown. */
+/** A cell by its place: row from 0 over all rows asked for, -1 for the head; column from 0 over those shown. */
 export interface Spot {
   readonly row: number;
   readonly column: number;
@@ -14,6 +14,8 @@ export interface Extent {
   readonly columns: number;
   /** How many rows a page key goes. */
   readonly page: number;
+  /** Whether one can go up into the head, to sort and filter by keys. */
+  readonly head?: boolean;
 }
 
 export interface KeyPress {
@@ -97,6 +99,8 @@ function target(press: KeyPress, spot: Spot, extent: Extent): Spot | null {
 /** What a key does while moving about; null leaves it to the page (Tab goes out of the grid, Ctrl+K to the search). */
 export function moving(press: KeyPress, { spot, anchor }: GridPlace, extent: Extent): Command | null {
   if (press.composing || press.alt || extent.rows === 0 || extent.columns === 0) return null;
+  if (extent.head && spot.row === 0 && press.key === "ArrowUp" && !press.ctrl && !press.shift)
+    return { do: "go", to: { row: -1, column: spot.column }, extend: false };
   const to = target(press, spot, extent);
   if (to) return { do: "go", to: within(to, extent), extend: press.shift };
   if (press.ctrl) return withControl(press, spot, extent);
@@ -118,6 +122,52 @@ export function moving(press: KeyPress, { spot, anchor }: GridPlace, extent: Ext
       return printable(press) ? { do: "edit", text: press.key } : null;
   }
 }
+
+/** What a key does while the focus is on a column's head. */
+export type HeadCommand =
+  | { readonly do: "go"; readonly to: Spot }
+  /** Sorts by the column; with `also` after those sorted by already. */
+  | { readonly do: "sort"; readonly also: boolean }
+  | { readonly do: "widen"; readonly by: number }
+  /** Moves the column one place earlier or later. */
+  | { readonly do: "shift"; readonly by: -1 | 1 }
+  /** Filters by the column, beginning with what was typed. */
+  | { readonly do: "filter"; readonly text: string | null };
+
+/** By so many pixels a key widens a column. */
+const WIDEN = 16;
+
+export function onHead(press: KeyPress, spot: Spot, extent: Extent): HeadCommand | null {
+  if (press.composing || press.alt) return null;
+  const sideways = press.key === "ArrowLeft" ? -1 : press.key === "ArrowRight" ? 1 : null;
+  if (sideways !== null) {
+    if (press.ctrl && press.shift) return { do: "shift", by: sideways };
+    if (press.ctrl) return { do: "widen", by: sideways * WIDEN };
+    return { do: "go", to: { row: -1, column: clamp(spot.column + sideways, extent.columns - 1) } };
+  }
+  if (press.ctrl) return press.key === "Home" || press.key === "End" ? moveDown(press, spot, extent) : null;
+  switch (press.key) {
+    case "ArrowDown":
+    case "PageDown":
+      return { do: "go", to: within({ row: 0, column: spot.column }, extent) };
+    case "Home":
+      return { do: "go", to: { row: -1, column: 0 } };
+    case "End":
+      return { do: "go", to: { row: -1, column: extent.columns - 1 } };
+    case "Enter":
+    case " ":
+      return { do: "sort", also: press.shift };
+    case "F2":
+      return { do: "filter", text: null };
+    default:
+      return printable(press) ? { do: "filter", text: press.key } : null;
+  }
+}
+
+const moveDown = (press: KeyPress, spot: Spot, extent: Extent): HeadCommand | null => {
+  const to = target(press, spot, extent);
+  return to ? { do: "go", to: within(to, extent) } : null;
+};
 
 function withControl(press: KeyPress, spot: Spot, extent: Extent): Command | null {
   switch (press.key.toLowerCase()) {

@@ -2,16 +2,10 @@
  * The rows of a table of any length, of which only windows are held. A block stays on screen until its successor is
  * there, so nothing blanks or moves while data arrives; answers to a question that was given up are dropped.
  */
-import type { AnyValues } from "../../core/model/dictionary.ts";
+import type { WindowRow } from "../../core/store/window.ts";
 
-export interface GridRow {
-  readonly id: number;
-  /** The version that is seen; an edit says it, so that a row changed meanwhile is refused. */
-  readonly rev: number;
-  readonly values: AnyValues;
-  /** What references are called, by field. */
-  readonly names: Readonly<Record<string, string>>;
-}
+/** A record as a table shows it; `rev` is the version that is seen, so that a row changed meanwhile is refused. */
+export type GridRow = WindowRow;
 
 export interface Window {
   readonly total: number;

@@ -3,7 +3,7 @@
  * filling, typing over and going on while editing from spreadsheet habit (common practice, no source).
  */
 import { describe, expect, it } from "vitest";
-import { blockOf, editing, type KeyPress, moving, onward, type Spot } from "../../renderer/grid/keys.ts";
+import { blockOf, editing, type KeyPress, moving, onHead, onward, type Spot } from "../../renderer/grid/keys.ts";
 
 const extent = { rows: 100, columns: 5, page: 20 };
 const at = (row: number, column: number, anchor?: Spot) => ({
@@ -148,4 +148,29 @@ it("has no key to press in a table without rows", () => {
 it("goes on to the neighbour after keeping, and stops at the edge", () => {
   expect(onward({ row: 3, column: 4 }, "right", extent)).toEqual({ row: 3, column: 4 });
   expect(onward({ row: 3, column: 4 }, "down", extent)).toEqual({ row: 4, column: 4 });
+});
+
+describe("on a column's head", () => {
+  const withHead = { ...extent, head: true };
+  const spot = { row: -1, column: 2 };
+
+  it("is reached by going up from the first row", () =>
+    expect(moving(press("ArrowUp"), at(0, 2), withHead)).toEqual({ do: "go", to: spot, extend: false }));
+
+  it.each([
+    ["ArrowDown", { do: "go", to: { row: 0, column: 2 } }],
+    ["ArrowLeft", { do: "go", to: { row: -1, column: 1 } }],
+    ["Enter", { do: "sort", also: false }],
+    ["Shift+Enter", { do: "sort", also: true }],
+    ["Ctrl+ArrowRight", { do: "widen", by: 16 }],
+    ["Ctrl+Shift+ArrowLeft", { do: "shift", by: -1 }],
+    ["F", { do: "filter", text: "F" }],
+    ["F2", { do: "filter", text: null }],
+    ["Ctrl+End", { do: "go", to: { row: 99, column: 4 } }],
+  ])("%s does %j", (key, command) => expect(onHead(press(key), spot, withHead)).toEqual(command));
+
+  it("leaves Tab and the window's keys to the page", () => {
+    for (const key of ["Tab", "Ctrl+k", "Ctrl+z", "Alt+ArrowLeft", "F6"])
+      expect(onHead(press(key), spot, withHead)).toBeNull();
+  });
 });

@@ -2,7 +2,7 @@
 import { expect, it } from "vitest";
 import { type FetchWindow, type GridRow, RowSource } from "../../renderer/grid/row-source.ts";
 
-const row = (id: number): GridRow => ({ id, rev: 1, values: {}, names: {} });
+const row = (id: number): GridRow => ({ id, rev: 1, address: `F-${id}`, values: {}, shown: {} });
 const settled = () => new Promise((resolve) => setTimeout(resolve, 0));
 
 function long(total: number) {

@@ -1,0 +1,125 @@
+/** One row: its number, its cells, and under them what was refused or found. */
+import type { Row } from "@tanstack/react-table";
+import { memo, type ReactNode } from "react";
+import type { LengthUnit } from "../../core/model/units.ts";
+import { CellText } from "./CellText.tsx";
+import type { GridRow as Record } from "./row-source.ts";
+import type { gridFeatures } from "./table.ts";
+import type { RowKey, TypedCell } from "./typed.ts";
+
+export interface Line {
+  readonly key: string;
+  readonly node: ReactNode;
+}
+
+export interface GridRowProps {
+  readonly index: number;
+  readonly rowKey: RowKey | null;
+  /** Null while the row isn't held. */
+  readonly row: Row<typeof gridFeatures, Record> | null;
+  /** Changes when columns do: their choice, order or width. */
+  readonly columnStamp: string;
+  readonly columnCount: number;
+  readonly typed: ReadonlyMap<string, TypedCell> | null;
+  readonly typedStamp: number;
+  readonly lines: readonly Line[];
+  readonly mark: ReactNode;
+  /** Words for the mark, read with the row's name. */
+  readonly markWords: string | null;
+  /** The column with the focus, or -1. */
+  readonly spot: number;
+  /** Selected columns, or null. */
+  readonly selected: readonly [number, number] | null;
+  readonly editor: { readonly column: number; readonly node: ReactNode } | null;
+  readonly isNew: boolean;
+  readonly top: number;
+  readonly lengths: LengthUnit;
+  readonly readOnly: boolean;
+}
+
+/** Head, and the filters while they are open, come before the rows. */
+export const HEAD_ROWS = 2;
+
+export const GridRow = memo(function GridRow(props: GridRowProps) {
+  const { index, row, typed, lines, mark, markWords, spot, selected, editor, isNew, top, lengths, readOnly } = props;
+  const here = spot >= 0 || editor !== null;
+  return (
+    <div
+      role="row"
+      aria-rowindex={index + 1 + HEAD_ROWS}
+      className={here ? "grid-row here" : "grid-row"}
+      style={{ transform: `translateY(${top}px)` }}
+      data-row={index}
+    >
+      <div className="grid-cells">
+        <span className="grid-gutter" aria-hidden="true">
+          {editor ? <b className="grid-editing">edit</b> : mark}
+          {isNew ? "new" : index + 1}
+        </span>
+        {row
+          ? row.getVisibleCells().map((cell, at) => {
+              const column = cell.column.columnDef.meta;
+              if (!column) return null;
+              const typedHere = typed?.get(column.id);
+              const edited = editor?.column === at;
+              const inBlock = selected !== null && at >= selected[0] && at <= selected[1];
+              const role = at === 0 ? "rowheader" : "gridcell";
+              return (
+                <div
+                  key={column.id}
+                  role={role}
+                  aria-colindex={at + 1}
+                  aria-selected={inBlock}
+                  {...(readOnly ? { "aria-readonly": true } : {})}
+                  {...(typedHere?.state === "refused" ? { "aria-invalid": true } : {})}
+                  tabIndex={at === spot ? 0 : -1}
+                  data-column={at}
+                  className={classOf(column.figures, inBlock, typedHere, edited, at === 0)}
+                >
+                  {edited ? (
+                    editor.node
+                  ) : (
+                    <CellText
+                      column={column}
+                      value={cell.row.original.values[column.id] ?? null}
+                      name={cell.row.original.shown[column.id] ?? null}
+                      typed={typedHere}
+                      lengths={lengths}
+                    />
+                  )}
+                  {at === 0 && markWords && !edited ? <span className="hush">{markWords}</span> : null}
+                </div>
+              );
+            })
+          : Array.from({ length: props.columnCount }, (_, at) => (
+              <div
+                // biome-ignore lint/suspicious/noArrayIndexKey: a row that isn't there yet has nothing but places
+                key={at}
+                role="gridcell"
+                aria-colindex={at + 1}
+                tabIndex={at === spot ? 0 : -1}
+                data-column={at}
+                className="grid-cell"
+              >
+                <span className="grid-unread" aria-hidden="true" />
+              </div>
+            ))}
+      </div>
+      {lines.map((line) => (
+        <div key={line.key} role="gridcell" aria-colindex={1} aria-colspan={props.columnCount} className="grid-line">
+          {line.node}
+        </div>
+      ))}
+    </div>
+  );
+});
+
+function classOf(figures: boolean, inBlock: boolean, typed: TypedCell | undefined, edited: boolean, first: boolean) {
+  const names = ["grid-cell"];
+  if (first) names.push("grid-name");
+  if (figures) names.push("figures");
+  if (inBlock) names.push("selected");
+  if (typed?.state === "refused") names.push("refused");
+  if (edited) names.push("edited");
+  return names.join(" ");
+}

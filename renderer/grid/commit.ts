@@ -1,0 +1,156 @@
+/**
+ * Keeps what was typed: reads each text by its field, writes all of it as one change set, and leaves what was refused where
+ * it was typed, with the reason. Records are named by address; the program says which they are.
+ */
+import { isKindName, type KindName, kindOf, type Value } from "../../core/model/dictionary.ts";
+import type { Failure } from "../../core/result.ts";
+import { type ReadingHabits, readCell } from "./reading.ts";
+import { idOf, type RowKey, type Typed } from "./typed.ts";
+
+export interface Found {
+  readonly kind: KindName;
+  readonly id: number;
+  readonly tag: string;
+}
+
+export type GridChange =
+  | { readonly op: "add"; readonly kind: KindName; readonly values: Record<string, Value> }
+  | {
+      readonly op: "edit";
+      readonly kind: KindName;
+      readonly id: number;
+      readonly rev: number;
+      readonly values: Record<string, Value>;
+    };
+
+/** What the grid asks of the program. */
+export interface GridCalls {
+  /** All of it as one act; answers null when it is written. */
+  write(changes: readonly GridChange[]): Promise<Failure | null>;
+  /** The one record of any kind a text names, or why there isn't one. */
+  find(text: string): Promise<Found | string>;
+}
+
+export interface CellText {
+  readonly row: RowKey;
+  readonly field: string;
+  readonly text: string;
+  /** The record that was chosen from a list. */
+  readonly found?: Found | null;
+  /** Values as stored, where they come from another cell of the column: nothing is read anew. */
+  readonly values?: Readonly<Record<string, Value>>;
+}
+
+export interface CommitResult {
+  readonly written: number;
+  readonly refused: number;
+  /** The refusal as a whole, when the program refused. */
+  readonly failure: Failure | null;
+}
+
+/** What the table knows of the rows on record. */
+export interface KnownRows {
+  rev(row: RowKey): number;
+  value(row: RowKey, field: string): Value;
+}
+
+type Values = Record<string, Value>;
+type Read = { readonly values: Values } | { readonly reason: string };
+
+async function read(kind: KindName, cell: CellText, habits: ReadingHabits, calls: GridCalls, known: KnownRows) {
+  const field = kindOf(kind).fields[cell.field];
+  if (!field) throw new Error(`${kind} has no field ${cell.field}`);
+  if (cell.values) return { values: { ...cell.values } };
+  if (cell.found) {
+    const subject = field.type === "subject" ? { [field.kindField]: cell.found.kind } : {};
+    return { values: { ...subject, [cell.field]: cell.found.id } };
+  }
+  const reading = readCell(kind, cell.field, field, cell.text, habits);
+  if (reading.is === "refused") return { reason: reading.reason };
+  if (reading.is === "value") return { values: { [cell.field]: reading.value } };
+  if (field.type === "subject" && !isKindName(String(known.value(cell.row, field.kindField)))) {
+    const found = await calls.find(reading.text);
+    if (typeof found === "string") return { reason: found };
+    return { values: { [field.kindField]: found.kind, [cell.field]: found.id } };
+  }
+  return { values: { [cell.field]: reading.text } };
+}
+
+/** Problems of a refusal by the row and field they concern. */
+function placeProblems(kind: KindName, failure: Failure, rows: readonly RowKey[], cells: readonly CellText[]) {
+  const placed = new Map<string, { row: RowKey; field: string; reason: string }>();
+  const fields = kindOf(kind).fields;
+  for (const { row: number, field: named, reason } of failure.problems) {
+    const row = number === undefined ? (rows.length === 1 ? rows[0] : undefined) : rows[number - 1];
+    if (!row) continue;
+    const field = Object.keys(fields).find((name) => name === named || fields[name]?.label === named);
+    // A problem of the whole row stands at its first cell.
+    const at = field ?? cells.find((cell) => cell.row === row)?.field;
+    if (at && !placed.has(`${row} ${at}`)) placed.set(`${row} ${at}`, { row, field: at, reason });
+  }
+  return [...placed.values()];
+}
+
+/**
+ * Writes cells as one act, all or nothing: where one is refused, the others wait beside it, and the user may write those
+ * that can be.
+ */
+export async function commit(
+  kind: KindName,
+  cells: readonly CellText[],
+  typed: Typed,
+  known: KnownRows,
+  habits: ReadingHabits,
+  calls: GridCalls,
+): Promise<CommitResult> {
+  for (const { row, field, text } of cells) typed.put(row, field, { text, state: "saving", reason: null });
+  const readings: Read[] = await Promise.all(cells.map((cell) => read(kind, cell, habits, calls, known)));
+  const byRow = new Map<RowKey, Values>();
+  let refused = 0;
+  for (const [index, cell] of cells.entries()) {
+    const reading = readings[index] as Read;
+    if ("values" in reading) byRow.set(cell.row, { ...byRow.get(cell.row), ...reading.values });
+    else refused++;
+    typed.put(cell.row, cell.field, {
+      text: cell.text,
+      state: "values" in reading ? "saving" : "refused",
+      reason: "values" in reading ? null : reading.reason,
+    });
+  }
+  const wait = () => {
+    for (const { row, field } of cells) {
+      const cell = typed.cell(row, field);
+      if (cell?.state === "saving") typed.put(row, field, { ...cell, state: "waiting" });
+    }
+  };
+  if (refused > 0) {
+    wait();
+    return { written: 0, refused, failure: null };
+  }
+  const rows = [...byRow.keys()];
+  const failure = await calls.write(
+    rows.map((row): GridChange => {
+      const id = idOf(row);
+      const values = byRow.get(row) ?? {};
+      return id === null ? { op: "add", kind, values } : { op: "edit", kind, id, rev: known.rev(row), values };
+    }),
+  );
+  if (failure === null) {
+    for (const { row, field } of cells) typed.drop(row, field);
+    return { written: cells.length, refused: 0, failure: null };
+  }
+  wait();
+  const problems = placeProblems(kind, failure, rows, cells);
+  const [first] = cells;
+  // A refusal that names no cell stands at the first, so that what was typed keeps its reason.
+  if (problems.length === 0 && first) problems.push({ row: first.row, field: first.field, reason: failure.message });
+  for (const { row, field, reason } of problems)
+    typed.put(row, field, {
+      text: typed.cell(row, field)?.text ?? "",
+      state: "refused",
+      reason,
+      code: failure.code,
+      ...(failure.details === undefined ? {} : { details: failure.details }),
+    });
+  return { written: 0, refused: problems.length, failure };
+}

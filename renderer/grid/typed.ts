@@ -1,0 +1,130 @@
+/**
+ * What was typed and isn't on record: cells on their way, cells that were refused, rows that are still being made. It
+ * outlives the view, so that no keystroke is lost by looking elsewhere.
+ */
+import type { KindName } from "../../core/model/dictionary.ts";
+import type { RefusalCode } from "../../core/result.ts";
+
+/** `#12` is a record on file, `+1` a row that is being made. */
+export type RowKey = `#${number}` | `+${number}`;
+
+export const keyOf = (id: number): RowKey => `#${id}`;
+export const idOf = (key: RowKey): number | null => (key.startsWith("#") ? Number(key.slice(1)) : null);
+
+export type TypedState =
+  /** Being written. */
+  | "saving"
+  /** Fine by itself, but not written: its row isn't whole yet, or others of its block were refused. */
+  | "waiting"
+  /** Refused; `reason` follows the field's label. */
+  | "refused";
+
+export interface TypedCell {
+  readonly text: string;
+  readonly state: TypedState;
+  readonly reason: string | null;
+  readonly code?: RefusalCode;
+  /** Further facts of a refusal, such as both versions of a stale record. */
+  readonly details?: unknown;
+}
+
+export interface DraftRow {
+  readonly key: RowKey;
+  readonly cells: ReadonlyMap<string, TypedCell>;
+}
+
+export class Typed {
+  #cells = new Map<RowKey, Map<string, TypedCell>>();
+  #drafts: RowKey[] = [];
+  #next = 1;
+  #blank: RowKey = "+1";
+  #listeners = new Set<() => void>();
+  #stamp = 0;
+
+  get stamp(): number {
+    return this.#stamp;
+  }
+
+  subscribe = (listener: () => void): (() => void) => {
+    this.#listeners.add(listener);
+    return () => this.#listeners.delete(listener);
+  };
+
+  cell(row: RowKey, field: string): TypedCell | undefined {
+    return this.#cells.get(row)?.get(field);
+  }
+
+  /** Everything typed into one row. */
+  row(row: RowKey): ReadonlyMap<string, TypedCell> {
+    return this.#cells.get(row) ?? new Map();
+  }
+
+  /** Rows being made, in order. */
+  get drafts(): readonly RowKey[] {
+    return this.#drafts;
+  }
+
+  /** Rows with a refused cell. */
+  refused(): { row: RowKey; field: string; cell: TypedCell }[] {
+    return [...this.#all()].filter(({ cell }) => cell.state === "refused");
+  }
+
+  waiting(): { row: RowKey; field: string; cell: TypedCell }[] {
+    return [...this.#all()].filter(({ row, cell }) => cell.state === "waiting" && idOf(row) !== null);
+  }
+
+  *#all() {
+    for (const [row, cells] of this.#cells) for (const [field, cell] of cells) yield { row, field, cell };
+  }
+
+  put(row: RowKey, field: string, cell: TypedCell): void {
+    const cells = this.#cells.get(row) ?? new Map<string, TypedCell>();
+    cells.set(field, cell);
+    this.#cells.set(row, cells);
+    if (idOf(row) === null && !this.#drafts.includes(row)) this.#drafts.push(row);
+    this.#tell();
+  }
+
+  drop(row: RowKey, field: string): void {
+    const cells = this.#cells.get(row);
+    cells?.delete(field);
+    if (cells?.size === 0) this.dropRow(row);
+    else this.#tell();
+  }
+
+  dropRow(row: RowKey): void {
+    this.#cells.delete(row);
+    this.#drafts = this.#drafts.filter((key) => key !== row);
+    this.#tell();
+  }
+
+  /** The key of the empty row below all others; once something is put into it, another row is the empty one. */
+  get blank(): RowKey {
+    if (this.#drafts.includes(this.#blank)) this.#blank = `+${++this.#next}`;
+    return this.#blank;
+  }
+
+  /** Keys of `count` rows to be made: the rows being made from `first` on, then empty ones. */
+  rowsFrom(first: number, count: number): RowKey[] {
+    const keys = this.#drafts.slice(first, first + count);
+    if (keys.length < count) keys.push(this.blank);
+    while (keys.length < count) keys.push(`+${++this.#next}`);
+    return keys;
+  }
+
+  #tell(): void {
+    this.#stamp++;
+    for (const listener of this.#listeners) listener();
+  }
+}
+
+const BY_KIND = new Map<KindName, Typed>();
+
+/** What was typed into the table of a kind since the window was opened. */
+export function typedOf(kind: KindName): Typed {
+  const known = BY_KIND.get(kind);
+  if (known) return known;
+  const typed = new Typed();
+  BY_KIND.set(kind, typed);
+  return typed;
+}
