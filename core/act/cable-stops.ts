@@ -146,13 +146,22 @@ export function marksProblems(
     read.map(({ mark: value }) => value),
     breaks,
   );
+  const off = new Set(backwards);
+  const right = (index: number): boolean => read[index]?.mark !== null && !off.has(index);
   return backwards.map((index) => {
     const here = read[index];
-    const before = read.slice(0, index).findLast(({ mark: value }) => value !== null);
+    const indices = read.map((_, at) => at);
+    const before = indices.slice(0, index).findLast(right);
+    const after = indices.slice(index + 1).find(right);
+    const neighbours = [before, after].flatMap((at) => {
+      const mark = at === undefined ? null : (read[at]?.mark ?? null);
+      return mark === null ? [] : [formatNumber(mark, 2)];
+    });
+    const where = neighbours.length === 2 ? "between" : before === undefined ? "before" : "after";
     return {
       ...here?.at,
       field: MARK_LABELS[here?.field ?? "mark_in"],
-      reason: `is ${formatNumber(here?.mark ?? 0, 2)} after ${formatNumber(before?.mark ?? 0, 2)}: it runs against the other marks of the cable`,
+      reason: `is ${formatNumber(here?.mark ?? 0, 2)} ${where} ${neighbours.join(" and ")}: it runs against the other marks of the cable`,
     };
   });
 }

@@ -80,12 +80,37 @@ export function alongSheath(marks: readonly (number | null)[], breaks: readonly 
   });
 }
 
-/** Indices of marks that run against the direction of those before them. */
+/** For each place, the length of the longest row of positions from it on that never fall. */
+function rowsFrom(positions: readonly number[]): number[] {
+  // Greatest possible begin of a row of each length, so far from the end.
+  const begins: number[] = [];
+  const lengths: number[] = [];
+  for (let index = positions.length - 1; index >= 0; index--) {
+    const position = positions[index] as number;
+    let low = 0;
+    let high = begins.length;
+    while (low < high) {
+      const middle = (low + high) >> 1;
+      if ((begins[middle] as number) >= position) low = middle + 1;
+      else high = middle;
+    }
+    begins[low] = position;
+    lengths[index] = low + 1;
+  }
+  return lengths;
+}
+
+/** Indices of marks that run against the others: the fewest without which the rest run one way. */
 export function marksBackwards(marks: readonly (number | null)[], breaks: readonly MarkBreak[] = []): number[] {
+  const known = alongSheath(marks, breaks).flatMap((position, index) =>
+    position === null ? [] : [{ position, index }],
+  );
+  const lengths = rowsFrom(known.map(({ position }) => position));
+  let wanted = Math.max(0, ...lengths);
   let reached = Number.NEGATIVE_INFINITY;
-  return alongSheath(marks, breaks).flatMap((position, index) => {
-    if (position === null) return [];
-    if (position < reached) return [index];
+  return known.flatMap(({ position, index }, at) => {
+    if (lengths[at] !== wanted || position < reached) return [index];
+    wanted--;
     reached = position;
     return [];
   });

@@ -244,7 +244,9 @@ describe("marks", () => {
     const error = await yard.refused("cable.enter", input);
     expect(error).toMatchObject({
       code: "not_possible",
-      problems: [{ row: 2, record: "MH-01", field: "mark out", reason: expect.stringMatching(/is 190 after 200/) }],
+      problems: [
+        { row: 2, record: "MH-01", field: "mark out", reason: expect.stringMatching(/is 190 between 200 and 300/) },
+      ],
     });
     const { notices } = await yard.act("cable.enter", { ...input, even_if_marks_disagree: true });
     expect(notices.join()).toMatch(/marks of F-1 run backwards/);

@@ -68,70 +68,60 @@ export async function emptyYard(): Promise<Yard> {
   return yard;
 }
 
+/** Collects records for one change set: a fixture is written to disk once, however many records it has. */
+async function fixture(
+  yard: Yard,
+  fill: (put: (kind: KindName, ...rows: readonly Values[]) => Promise<number[]>) => Promise<void>,
+): Promise<void> {
+  const gateway = new Gateway(yard.store, machineClock);
+  await gateway.carryOut("fixture", TESTER, async (reader) => {
+    const changes: Change[] = [];
+    await fill(async (kind, ...rows) => {
+      const first = await gateway.newIds(reader, kind, rows.length);
+      changes.push(...rows.map((values, index): Change => ({ op: "insert", kind, id: first + index, values })));
+      return rows.map((_, index) => first + index);
+    });
+    return { summary: "Fixture", changes, answer: null };
+  });
+}
+
 export async function newYard(): Promise<Yard> {
   const yard = await emptyYard();
-  const one = async (kind: KindName, values: Values): Promise<number> => (await yard.put(kind, values))[0] as number;
-  const lib = await one("building", { tag: "LIB", name: "Library" });
-  const sci = await one("building", { tag: "SCI", name: "Science" });
-  const lib101 = await one("space", { tag: "101", building_id: lib, name: "Network room", kind: "telecom_room" });
-  const scib01 = await one("space", { tag: "B01", building_id: sci, kind: "entrance_room" });
-  const holes = await yard.put(
-    "space",
-    ...["MH-01", "MH-02", "MH-03"].map((tag) => ({ tag, kind: "maintenance_hole" })),
-  );
-  const [mh1, mh2, mh3] = holes as [number, number, number];
-  const way = (tag: string, from_space_id: number, to_space_id: number) =>
-    one("pathway", { tag, from_space_id, to_space_id, kind: "duct_bank", length_m: 100 });
-  await way("BE-1", lib101, mh1);
-  const db1 = await way("DB-1", mh1, mh2);
-  const db2 = await way("DB-2", mh2, mh3);
-  await way("BE-2", mh3, scib01);
-  await yard.put(
-    "conduit",
-    { tag: "1", pathway_id: db1 },
-    { tag: "2", pathway_id: db1 },
-    { tag: "1", pathway_id: db2 },
-  );
-  const case1 = await one("closure", { tag: "CL-1", space_id: mh2 });
-  await yard.put("tray", { tag: "T1", closure_id: case1 }, { tag: "T2", closure_id: case1 });
+  await fixture(yard, async (put) => {
+    const one = async (kind: KindName, values: Values): Promise<number> => (await put(kind, values))[0] as number;
+    const lib = await one("building", { tag: "LIB", name: "Library" });
+    const sci = await one("building", { tag: "SCI", name: "Science" });
+    const lib101 = await one("space", { tag: "101", building_id: lib, name: "Network room", kind: "telecom_room" });
+    const scib01 = await one("space", { tag: "B01", building_id: sci, kind: "entrance_room" });
+    const hole = (tag: string) => one("space", { tag, kind: "maintenance_hole" });
+    const [mh1, mh2, mh3] = [await hole("MH-01"), await hole("MH-02"), await hole("MH-03")];
+    const way = (tag: string, from_space_id: number, to_space_id: number) =>
+      one("pathway", { tag, from_space_id, to_space_id, kind: "duct_bank", length_m: 100 });
+    await way("BE-1", lib101, mh1);
+    const db1 = await way("DB-1", mh1, mh2);
+    const db2 = await way("DB-2", mh2, mh3);
+    await way("BE-2", mh3, scib01);
+    await put("conduit", { tag: "1", pathway_id: db1 }, { tag: "2", pathway_id: db1 }, { tag: "1", pathway_id: db2 });
+    const case1 = await one("closure", { tag: "CL-1", space_id: mh2 });
+    await put("tray", { tag: "T1", closure_id: case1 }, { tag: "T2", closure_id: case1 });
 
-  const type = (tag: string, values: Values = {}) => one("cable_type", { tag, colour_sequence: "tia_598", ...values });
-  const loose = await type("LOOSE-48", { fibre_class: "os2", construction: "loose_tube", outer_diameter_mm: 11 });
-  await yard.put("unit_type", {
-    cable_type_id: loose,
-    ordinal: 1,
-    kind: "tube",
-    repeats: 4,
-    strands: 12,
-    coating_um: "250",
+    const type = (tag: string, values: Values = {}) =>
+      one("cable_type", { tag, colour_sequence: "tia_598", ...values });
+    const holds = (cable_type_id: number, values: Values) =>
+      one("unit_type", { cable_type_id, ordinal: 1, kind: "tube", repeats: 1, strands: 0, ...values });
+    const loose = await type("LOOSE-48", { fibre_class: "os2", construction: "loose_tube", outer_diameter_mm: 11 });
+    await holds(loose, { repeats: 4, strands: 12, coating_um: "250" });
+    const ribbon = await type("RIBBON-864", { construction: "ribbon" });
+    const tubes = await holds(ribbon, { repeats: 6 });
+    await holds(ribbon, { parent_id: tubes, kind: "ribbon", repeats: 12, strands: 12 });
+    const mixed = await type("MIXED-20");
+    await holds(mixed, { strands: 12, fibre_class: "os2" });
+    await holds(mixed, { ordinal: 2, kind: "sheath", strands: 2, coating_um: "900" });
+    await holds(mixed, { ordinal: 3, strands: 6, fibre_class: "om3" });
+    const tight = await type("TIGHT-12", { construction: "tight_buffered", colour_sequence: "swiss" });
+    await holds(tight, { kind: "sheath", strands: 12, coating_um: "900" });
+    await type("FOREIGN");
   });
-  const ribbon = await type("RIBBON-864", { construction: "ribbon" });
-  const tubes = await one("unit_type", { cable_type_id: ribbon, ordinal: 1, kind: "tube", repeats: 6, strands: 0 });
-  await yard.put("unit_type", {
-    cable_type_id: ribbon,
-    parent_id: tubes,
-    ordinal: 1,
-    kind: "ribbon",
-    repeats: 12,
-    strands: 12,
-  });
-  const mixed = await type("MIXED-20");
-  await yard.put(
-    "unit_type",
-    { cable_type_id: mixed, ordinal: 1, kind: "tube", repeats: 1, strands: 12, fibre_class: "os2" },
-    { cable_type_id: mixed, ordinal: 2, kind: "sheath", repeats: 1, strands: 2, coating_um: "900" },
-    { cable_type_id: mixed, ordinal: 3, kind: "tube", repeats: 1, strands: 6, fibre_class: "om3" },
-  );
-  const tight = await type("TIGHT-12", { construction: "tight_buffered", colour_sequence: "swiss" });
-  await yard.put("unit_type", {
-    cable_type_id: tight,
-    ordinal: 1,
-    kind: "sheath",
-    repeats: 1,
-    strands: 12,
-    coating_um: "900",
-  });
-  await type("FOREIGN");
   return yard;
 }
 

@@ -134,4 +134,11 @@ describe("marks along a sheath", () => {
     expect(marksBackwards([100, null, 100, 90, 200])).toEqual([3]);
     expect(marksBackwards([100, 200, 300, 50])).toEqual([3]);
   });
+  it("that are off by one slip name the slip, not all that follow it", () => {
+    expect(marksBackwards([1000, 1100, 9999, 1112, 1212, 1224])).toEqual([2]);
+    expect(marksBackwards([1000, 1100, 11, 1112, 1212, 1224])).toEqual([2]);
+    expect(marksBackwards([50, 40, 90, 30, 20])).toEqual([2]);
+    expect(marksBackwards([null, 5, null])).toEqual([]);
+    expect(marksBackwards([])).toEqual([]);
+  });
 });
