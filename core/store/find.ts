@@ -2,6 +2,7 @@
 import { tidy } from "../model/address.ts";
 import { fieldOf, hasTag, KIND_NAMES, type KindName, kindOf } from "../model/dictionary.ts";
 import { type RecordRef, refsOf, resolve } from "./addresses.ts";
+import { findUnder } from "./find-under.ts";
 import type { Reader } from "./handle.ts";
 import { placesOf } from "./places.ts";
 import { readPorts } from "./ports.ts";
@@ -170,6 +171,9 @@ export async function findRecords(
   if (wanted === "" || strip(wanted) === "") return [];
   const asked = new Set(kinds);
   const found: Found[] = (await byAddress(reader, wanted, limit)).filter(({ kind }) => asked.has(kind));
+  for (const { kind, id, rest } of await findUnder(reader, wanted, limit, kinds)) {
+    found.push({ kind, id, how: "starts", note: null, length: wanted.length + rest });
+  }
   const telling = /\p{L}/u.test(wanted);
   for (const kind of TAGGED) {
     if (!asked.has(kind)) continue;
