@@ -1,0 +1,86 @@
+/** The window as a person has it: a real browser, the loopback host, a real plant file. */
+import { fileURLToPath } from "node:url";
+import { type Browser, chromium, type Page } from "playwright";
+import { startLoopback } from "../../../host/loopback/server.ts";
+import { readPages } from "../../../host/window/pages.ts";
+import type { TestPlant } from "../../support/plant.ts";
+
+const BUILT = fileURLToPath(new URL("../../../dist/renderer", import.meta.url));
+
+export const SIZES = {
+  laptop: { width: 1280, height: 800 },
+  wide: { width: 1920, height: 1080 },
+} as const;
+
+export interface OpenWindow {
+  readonly page: Page;
+  readonly address: string;
+  /** What the page complained about; nothing when all is well. */
+  readonly complaints: readonly string[];
+  /** Another window on the same plant. */
+  another(): Promise<Page>;
+  close(): Promise<void>;
+}
+
+export interface WindowOptions {
+  readonly size?: keyof typeof SIZES;
+  readonly theme?: "light" | "dark";
+  readonly person?: string;
+}
+
+const launch = (): Promise<Browser> =>
+  chromium.launch({
+    executablePath: process.env.STRANDBOOK_BROWSER ?? "/usr/bin/chromium",
+    args: [
+      "--no-sandbox",
+      "--disable-gpu",
+      "--disable-quic",
+      "--no-first-run",
+      "--disable-background-networking",
+      "--disable-component-update",
+      "--disable-sync",
+    ],
+  });
+
+export async function openWindow(plant: TestPlant, options: WindowOptions = {}): Promise<OpenWindow> {
+  const { size = "laptop", theme = "light", person = "Test Person" } = options;
+  const loopback = await startLoopback({ session: plant.session, pages: await readPages(BUILT) });
+  const browser = await launch();
+  const context = await browser.newContext({ viewport: SIZES[size], colorScheme: theme, reducedMotion: "reduce" });
+  await context.addInitScript(
+    ([who]) => {
+      if (!localStorage.getItem("strandbook.settings")) {
+        localStorage.setItem("strandbook.settings", JSON.stringify({ person: who }));
+      }
+    },
+    [person],
+  );
+  const complaints: string[] = [];
+  const open = async (): Promise<Page> => {
+    const page = await context.newPage();
+    page.on("pageerror", (error) => complaints.push(error.message));
+    page.on("console", (message) => {
+      if (message.type() === "error" || message.type() === "warning") complaints.push(message.text());
+    });
+    await page.goto(loopback.address);
+    await page.getByRole("heading", { level: 1 }).waitFor();
+    return page;
+  };
+  return {
+    page: await open(),
+    address: loopback.address,
+    complaints,
+    another: open,
+    async close() {
+      await browser.close();
+      await loopback.close();
+    },
+  };
+}
+
+/** Puts a question into the address bar. */
+export async function ask(page: Page, address: string): Promise<void> {
+  await page.evaluate((hash) => {
+    location.hash = hash;
+  }, address);
+}
