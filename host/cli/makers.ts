@@ -1,18 +1,34 @@
-/** What makes whole plant files; loaded only when asked for, since the demo campus and its tables are large. */
+/**
+ * What makes whole plant files; loaded only when asked for, since the demo campus and its tables are large. A file gets its
+ * name when it is whole: what was broken off leaves nothing that looks like a plant.
+ */
+import { rmSync } from "node:fs";
 import type { GenerateOptions } from "../generate.ts";
+import { makeWhole } from "../whole-file.ts";
 
 interface SampleModule {
   /** Writes the demo campus to a path where nothing is yet. */
   writeSample(path: string): Promise<void>;
 }
 
-export async function writeSample(path: string): Promise<void> {
-  const sample: SampleModule = await import(new URL("../sample.ts", import.meta.url).href);
-  await sample.writeSample(path);
+export function writeSample(path: string): Promise<void> {
+  return whole(path, async (unfinished) => {
+    const sample: SampleModule = await import(new URL("../sample.ts", import.meta.url).href);
+    await sample.writeSample(unfinished);
+  });
 }
 
 /** Writes a synthetic plant with known truth; the same numbers make the same plant. */
-export async function generatePlant(path: string, options: GenerateOptions): Promise<void> {
-  const { generatePlant: generate } = await import("../generate.ts");
-  await generate(path, options);
+export function generatePlant(path: string, options: GenerateOptions): Promise<void> {
+  return whole(path, async (unfinished) => {
+    const { generatePlant: generate } = await import("../generate.ts");
+    await generate(unfinished, options);
+  });
 }
+
+const whole = (path: string, make: (unfinished: string) => Promise<void>): Promise<void> =>
+  makeWhole(path, async (unfinished) => {
+    // The name was only tried; both makers want to make the file themselves.
+    rmSync(unfinished);
+    await make(unfinished);
+  });

@@ -1,5 +1,5 @@
 import { spawn } from "node:child_process";
-import { existsSync, mkdirSync, writeFileSync } from "node:fs";
+import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { describe, expect, it } from "vitest";
@@ -97,6 +97,69 @@ describe("a new plant file", () => {
     const made = await cli(["new", file, "--json"]);
     expect(made.json()).toMatchObject({ path: file });
     expect((await cli(["status", file, "--json"])).json()).toMatchObject({ name: "North yard" });
+  });
+});
+
+describe("strandbook generate", () => {
+  it("makes the same plant from the same numbers", async () => {
+    const folder = newFolder();
+    const [a, b] = [join(folder, "a.strandbook"), join(folder, "b.strandbook")];
+    for (const file of [a, b]) {
+      expect((await cli(["generate", file, "--strands", "300", "--seed", "5"])).code).toBe(0);
+    }
+    const strands = (await cli(["list", a, "strand", "--json"])).json<unknown[]>();
+    expect(strands).toHaveLength(300);
+    expect((await cli(["list", b, "strand", "--json"])).json()).toEqual(strands);
+    expect(readdirSync(folder).sort()).toEqual(["a.strandbook", "b.strandbook"]);
+  });
+  it("leaves nothing when it is stopped, and tells how far it is", async () => {
+    const folder = newFolder();
+    const stop = new AbortController();
+    const { code, notes, progress } = await cli(
+      ["generate", join(folder, "a.strandbook"), "--strands", "100000", "--seed", "5"],
+      { stop, onProgress: () => stop.abort() },
+    );
+    expect([code, notes]).toEqual([1, "Stopped. Nothing was changed.\n"]);
+    expect(progress[0]).toMatch(/^strands: \d+ of 100000$/);
+    expect(readdirSync(folder)).toEqual([]);
+  });
+});
+
+describe("strandbook export and import", () => {
+  it("carry a plant over, and the second time change nothing", async () => {
+    const folder = newFolder();
+    const [from, to, files] = [join(folder, "a.strandbook"), join(folder, "b.strandbook"), join(folder, "files")];
+    await cli(["generate", from, "--strands", "300", "--seed", "5"]);
+    await cli(["new", to]);
+    expect((await cli(["export", from, files])).out).toContain("strand.csv");
+    const rehearsed = await cli(["import", to, files, "--rehearse", "--json"]);
+    expect(rehearsed.code).toBe(0);
+    expect((await cli(["list", to, "strand", "--json"])).json()).toEqual([]);
+    const imported = await cli(["import", to, files, "--json", "--author", "A Clerk"]);
+    expect(imported.code).toBe(0);
+    expect((await cli(["list", to, "strand", "--json"])).json()).toHaveLength(300);
+    const again = await cli(["import", to, files]);
+    expect(again.out).toContain("0 new, 0 changed");
+    expect((await cli(["history", to, "--json"])).json()).toMatchObject([{ id: 1, author: "A Clerk" }]);
+  });
+  it("end with 1 when rows can't be read, naming file, row, field and reason", async () => {
+    const folder = newFolder();
+    const [file, files] = [join(folder, "a.strandbook"), join(folder, "files")];
+    await cli(["generate", file, "--strands", "300", "--seed", "5"]);
+    await cli(["export", file, files]);
+    const buildings = join(files, "building.csv");
+    const [head = "", first = "", ...rest] = readFileSync(buildings, "utf8").split("\r\n");
+    const cells = first.split(",");
+    cells[head.split(",").indexOf("longitude")] = "far east";
+    writeFileSync(buildings, [head, cells.join(","), ...rest].join("\r\n"));
+    const rehearsed = await cli(["import", file, files, "--rehearse"]);
+    expect(rehearsed.code).toBe(1);
+    expect(rehearsed.out).toContain("1 refused");
+    const refused = await cli(["import", file, files]);
+    expect(refused.code).toBe(1);
+    expect(refused.notes).toMatch(/building\.csv +2 .*longitude.*far east/);
+    expect((await cli(["history", file, "--json"])).json()).toHaveLength(1);
+    expect((await cli(["import", file, files, "--leave-out-refused"])).code).toBe(0);
   });
 });
 
