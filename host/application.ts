@@ -4,9 +4,10 @@ import { setImmediate as pause } from "node:timers/promises";
 import { loadPlantGlass } from "../core/glass/plant-glass.ts";
 import { createSession, type Session } from "../core/operations/dispatch.ts";
 import { OPERATIONS } from "../core/operations/list.ts";
-import type { Clock, FilePort } from "../core/ports.ts";
+import type { Clock, FilePort, FileStatus } from "../core/ports.ts";
 import type { Store } from "../core/store/handle.ts";
-import { backupsOf, copyTo, makeBackup } from "./backup.ts";
+import { backupsOf, copyTo } from "./backup.ts";
+import { BackupKeeper } from "./backup-keeper.ts";
 import { machineClock } from "./clock.ts";
 import { folders } from "./folders.ts";
 import { damageInTurns } from "./integrity.ts";
@@ -48,52 +49,57 @@ export async function openApplication(path: string, options: ApplicationOptions 
   return new OpenPlant(plant, options);
 }
 
+/** How often a file that another program writes is looked at, in milliseconds. */
+const LOOK_MS = 2_000;
+
 class OpenPlant implements Application {
   readonly session: Session;
   readonly store: SqliteStore;
   readonly file: ApplicationFile;
   readonly #plant: PlantFile;
-  readonly #clock: Clock;
   readonly #onDefect: (name: string, error: unknown) => void;
-  readonly #timer: NodeJS.Timeout | null;
+  readonly #backups: BackupKeeper;
   readonly #backupAtClose: boolean;
   readonly #running = new Set<Promise<unknown>>();
+  readonly #looking: NodeJS.Timeout | null;
   #integrity: string;
-  #changed = false;
-  #lastBackup: Promise<void> = Promise.resolve();
+  /** The engine's mark of the last write by another program. */
+  #seen: unknown;
   #closing: Promise<void> | null = null;
 
   constructor(plant: PlantFile, options: ApplicationOptions) {
+    const { connection } = plant;
+    const clock = options.clock ?? machineClock;
     this.#plant = plant;
-    this.#clock = options.clock ?? machineClock;
     this.#onDefect = options.onDefect ?? (() => {});
     this.#backupAtClose = options.backupAtClose ?? true;
     this.#integrity = plant.checked ? "fine" : "checking";
-    this.store = new SqliteStore(plant.connection, () => this.#readOnly());
-    this.store.onChanged = () => {
-      this.#changed = true;
-    };
+    this.store = new SqliteStore(connection, () => this.#readOnly());
+    this.#backups = new BackupKeeper(connection, clock, (work) => this.store.undisturbed(work));
+    this.store.onChanged = () => this.#backups.noteChange();
     this.file = {
       path: plant.path,
       upgradedFrom: plant.upgradedFrom,
       status: async () => this.#status(),
-      backup: () => this.#backup("asked"),
-      saveCopy: (to) => copyTo(plant.connection, to, (work) => this.store.undisturbed(work)),
+      backup: () => this.#backups.make("asked"),
+      saveCopy: (to) => copyTo(connection, to, (work) => this.store.undisturbed(work)),
     };
-    this.session = this.#counted(
+    this.session = this.#watched(
       createSession({
         store: this.store,
         folders,
         file: this.file,
-        clock: this.#clock,
+        clock,
         pause,
         loadGlass: loadPlantGlass,
         operations: OPERATIONS,
         onDefect: this.#onDefect,
       }),
     );
+    this.#seen = connection.pragma("data_version");
+    this.#looking = plant.readOnly === null ? null : setInterval(() => this.#look(), LOOK_MS).unref();
     if (!plant.checked) void this.#track(this.#checkInTurns());
-    this.#timer = this.#everyMinutes(options.backupEvery_min ?? 20);
+    this.#backUpAtIntervals(options.backupEvery_min ?? 20);
   }
 
   close(): Promise<void> {
@@ -102,10 +108,11 @@ class OpenPlant implements Application {
   }
 
   async #close(): Promise<void> {
-    if (this.#timer) clearInterval(this.#timer);
+    this.#backups.stop();
+    if (this.#looking) clearInterval(this.#looking);
     while (this.#running.size > 0) await Promise.allSettled(this.#running);
     try {
-      if (this.#changed && this.#backupAtClose) await this.#backup("close");
+      if (this.#backupAtClose) await this.#backups.atClosing();
     } catch (error) {
       // The plant itself is safe on the disk; closing must not hang on a full backup disk.
       this.#onDefect("backup at closing", error);
@@ -121,7 +128,7 @@ class OpenPlant implements Application {
     return `The file is damaged (${this.#integrity}), so nothing more is written to it. Open a backup of it.`;
   }
 
-  #status() {
+  #status(): FileStatus {
     const { path, writer } = this.#plant;
     const [newest] = backupsOf(path);
     return {
@@ -134,35 +141,11 @@ class OpenPlant implements Application {
     };
   }
 
-  /** One after the other: two at once would take the same name. */
-  #backup(reason: "interval" | "close" | "asked"): Promise<string> {
-    const made = this.#lastBackup.then(() => this.#makeBackup(reason));
-    this.#lastBackup = made.then(
-      () => {},
-      () => {},
-    );
-    return made;
-  }
-
-  async #makeBackup(reason: "interval" | "close" | "asked"): Promise<string> {
-    this.#changed = false;
-    try {
-      return await makeBackup(this.#plant.connection, reason, this.#clock.now(), (work) =>
-        this.store.undisturbed(work),
-      );
-    } catch (error) {
-      this.#changed = true;
-      throw error;
-    }
-  }
-
-  #everyMinutes(minutes: number): NodeJS.Timeout | null {
-    if (minutes === 0 || this.#plant.readOnly !== null) return null;
-    const tick = () => {
-      if (!this.#changed) return;
-      void this.#track(this.#backup("interval").catch((error) => this.#onDefect("backup at intervals", error)));
-    };
-    return setInterval(tick, minutes * 60_000).unref();
+  #backUpAtIntervals(minutes: number): void {
+    if (minutes === 0 || this.#plant.readOnly !== null) return;
+    this.#backups.every(minutes, (backup) => {
+      void this.#track(backup.catch((error) => this.#onDefect("backup at intervals", error)));
+    });
   }
 
   async #checkInTurns(): Promise<void> {
@@ -177,8 +160,8 @@ class OpenPlant implements Application {
     }
   }
 
-  /** The session, with its running calls known, so that closing can wait for them. */
-  #counted(session: Session): Session {
+  /** The session, with its running calls known to `close`, and told of what another program wrote before each call. */
+  #watched(session: Session): Session {
     return {
       ...session,
       dispatch: (request, call) => {
@@ -186,9 +169,31 @@ class OpenPlant implements Application {
           const message = "The plant file is being closed.";
           return Promise.resolve({ ok: false, error: { code: "file", message, problems: [] }, revision: 0 });
         }
-        return this.#track(session.dispatch(request, call));
+        const answer = async () => {
+          if (this.#writtenOutside()) await session.writtenOutside();
+          return session.dispatch(request, call);
+        };
+        return this.#track(answer());
       },
     };
+  }
+
+  #look(): void {
+    if (this.#closing || !this.#writtenOutside()) return;
+    void this.#track(this.session.writtenOutside().catch((error) => this.#onDefect("looking at the file", error)));
+  }
+
+  #writtenOutside(): boolean {
+    let mark: unknown;
+    try {
+      mark = this.#plant.connection.pragma("data_version");
+    } catch {
+      // The other program is writing just now; the next look will see what.
+      return false;
+    }
+    const written = mark !== this.#seen;
+    this.#seen = mark;
+    return written;
   }
 
   #track<T>(work: Promise<T>): Promise<T> {

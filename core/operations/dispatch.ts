@@ -1,6 +1,7 @@
 /** The only door: looks an operation up, decodes its input, runs it, and answers a value, never a thrown error. */
 import { z } from "zod";
 import type { PlantGlass } from "../glass/plant-glass.ts";
+import { KIND_NAMES } from "../model/dictionary.ts";
 import type { Clock, FilePort, FolderPort, Pause } from "../ports.ts";
 import { type Failure, Refusal, refuse } from "../result.ts";
 import { Cache } from "../store/cache.ts";
@@ -60,6 +61,8 @@ export interface Session {
   subscribe(listener: (changed: Changed) => void): () => void;
   /** The last change set on record; 0 before the first. */
   revision(): Promise<number>;
+  /** To be called when another program has written the file: the revision is read anew and every window told. */
+  writtenOutside(): Promise<void>;
   readonly operations: readonly AnyOperation[];
 }
 
@@ -191,6 +194,11 @@ export function createSession(parts: SessionParts): Session {
   return {
     operations: parts.operations,
     revision: currentRevision,
+    async writtenOutside() {
+      revision = null;
+      const changed = { revision: await currentRevision(), summary: "Written by another program", kinds: KIND_NAMES };
+      for (const listener of listeners) listener(changed);
+    },
     async dispatch(raw, call = {}) {
       try {
         const value = await answer(raw, call);

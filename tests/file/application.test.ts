@@ -166,3 +166,38 @@ describe("the day", () => {
     expect(localDay(new Date(2031, 11, 31, 23, 55))).toBe("2031-12-31");
   });
 });
+
+describe("an opening for reading beside one that writes", () => {
+  const beside = async () => {
+    const plant = await newPlant();
+    const second = await newPlant({ path: plant.path });
+    expect(await second.run("plant.read")).toMatchObject({ name: "Test Campus" });
+    return { plant, second };
+  };
+  const edit = (plant: Awaited<ReturnType<typeof newPlant>>) =>
+    plant.run("record.add", { kind: "building", values: { tag: "LIB" } });
+
+  it("answers what the other wrote, with its revision", async () => {
+    const { plant, second } = await beside();
+    await edit(plant);
+    expect(await second.call("plant.read")).toMatchObject({ ok: true, revision: 1 });
+    expect(await second.session.revision()).toBe(1);
+  });
+
+  it("tells its windows without being asked", { timeout: 20_000 }, async () => {
+    const { plant, second } = await beside();
+    const told: number[] = [];
+    second.session.subscribe((changed) => told.push(changed.revision));
+    await edit(plant);
+    await expect.poll(() => told, { timeout: 10_000 }).toEqual([1]);
+  });
+
+  it("is not told of its own writes twice", async () => {
+    const plant = await newPlant();
+    const told: number[] = [];
+    plant.session.subscribe((changed) => told.push(changed.revision));
+    await edit(plant);
+    await plant.run("plant.read");
+    expect(told).toEqual([1]);
+  });
+});

@@ -44,7 +44,7 @@ describe("edits killed at many moments", () => {
       if (last > 0) expect(state).toMatchObject({ names: 1, name: `after ${last}`, records: state?.entries });
       expect(readdirSync(dirname(path))).toEqual(["campus.strandbook"]);
     }
-    expect(reported).toBeGreaterThan(20);
+    expect(reported).toBeGreaterThan(5);
   });
 });
 
