@@ -33,7 +33,7 @@ export async function writeDraft(
   const entries: Entry[] = [];
   for (const part of draft.values()) await writeDeletes(writer, part, entries, digest);
   for (const [kind, ids] of parked) await stepAside(writer, kind, ids);
-  for (const part of draft.values()) await writeUpdates(writer, part, rev, entries, digest);
+  for (const part of draft.values()) await writeUpdates(writer, part, parked.get(part.kind), rev, entries, digest);
   for (const part of draft.values()) await writeInserts(writer, part, rev, entries, digest);
   return entries;
 }
@@ -69,15 +69,19 @@ async function stepAside(writer: Writer, kind: KindName, ids: ReadonlySet<number
 async function writeUpdates(
   writer: Writer,
   part: KindDraft,
+  parked: ReadonlySet<number> | undefined,
   rev: number,
   entries: Entry[],
   digest: Digest,
 ): Promise<void> {
   const { kind, updates } = part;
+  const aside = UNIQUE_KEY[kind]?.at(-1);
   for (const { id, values, current } of updates.values()) {
     const parameters: Value[] = [rev];
     let assignments = "";
-    for (const [field, value] of Object.entries(values)) {
+    // What stepped aside takes its name back, also where only its parent changes.
+    const back = aside !== undefined && parked?.has(id) ? { [aside]: current[aside] ?? null } : {};
+    for (const [field, value] of Object.entries({ ...back, ...values })) {
       assignments += `, ${named(field)} = ?`;
       parameters.push(value);
       if (field === "tag") {

@@ -191,6 +191,22 @@ describe("a changed record", () => {
     expect(await on.rows("SELECT id FROM stop ORDER BY ordinal")).toEqual([{ id: two }, { id: one }]);
   });
 
+  it("keeps its name when only its parent changes and another takes its place", async () => {
+    const on = await onFile();
+    const one = await on.add("building", { tag: "ONE" });
+    const two = await on.add("building", { tag: "TWO" });
+    const room = await on.add("space", { tag: "7", building_id: one });
+    const other = await on.add("space", { tag: "7", building_id: two });
+    await on.write([
+      { op: "update", kind: "space", id: room, values: { building_id: two } },
+      { op: "update", kind: "space", id: other, values: { building_id: one } },
+    ]);
+    expect(await on.rows("SELECT id, tag, tag_key, building_id FROM space ORDER BY id")).toEqual([
+      { id: room, tag: "7", tag_key: "17", building_id: two },
+      { id: other, tag: "7", tag_key: "17", building_id: one },
+    ]);
+  });
+
   it("can take the key of a record that goes in the same plan", async () => {
     const on = await onFile();
     const one = await on.add("cable", { tag: "F-1" });

@@ -16,7 +16,7 @@ export interface OnFile {
   add(kind: KindName, values: Record<string, string | number | null>): Promise<number>;
   rows<T = Record<string, unknown>>(sql: string, parameters?: readonly (string | number | null)[]): Promise<T[]>;
   /** Every record without `rev`, by kind. */
-  content(): Promise<Record<string, unknown[]>>;
+  content(kinds?: readonly KindName[]): Promise<Record<string, unknown[]>>;
 }
 
 export async function onFile(options: TestPlantOptions = {}): Promise<OnFile> {
@@ -43,9 +43,9 @@ export async function onFile(options: TestPlantOptions = {}): Promise<OnFile> {
       return id;
     },
     rows,
-    async content() {
+    async content(kinds = KIND_NAMES) {
       const all: Record<string, unknown[]> = {};
-      for (const kind of KIND_NAMES) {
+      for (const kind of kinds) {
         const found = await rows<Record<string, unknown>>(`SELECT * FROM "${kind}" ORDER BY id`);
         all[kind] = found.map(({ rev: _, ...row }) => row);
       }
