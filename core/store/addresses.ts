@@ -132,8 +132,8 @@ export async function resolveOne(
     : { faults: [] };
   const ports = kinds.some((kind) => kind === "port" || kind === "position") ? await readPorts(reader, text) : null;
   const reasons = [
-    ...faults.map(({ reason }) => reason),
-    ...(ports?.faults ?? []).map(({ owner, reason }) => `${owner.tag} ${reason.words}`),
+    ...faults.map(({ reason }) => reason.reason),
+    ...(ports?.faults ?? []).map(({ owner, reason }) => `${owner.tag} ${reason.reason}`),
   ];
   const nearest = await nearestTags(reader, text, kinds);
   const hint = nearest.length > 0 ? `; nearest ${nearest.length === 1 ? "is" : "are"} ${nearest.join(", ")}` : "";

@@ -8,6 +8,7 @@ import type { Reader } from "./handle.ts";
 import { foldTag } from "./lookup.ts";
 import { nearestTags } from "./nearest.ts";
 import { type Match, resolveRecord } from "./records.ts";
+import { Unread } from "./unread.ts";
 
 export interface NamedPort {
   readonly id: number;
@@ -33,15 +34,6 @@ interface PortList {
   readonly ports: readonly NamedPort[];
 }
 
-class Reason {
-  readonly words: string;
-  readonly missing: boolean;
-  constructor(words: string, missing: boolean) {
-    this.words = words;
-    this.missing = missing;
-  }
-}
-
 async function portsOf(reader: Reader, owner: Match): Promise<PortRow[]> {
   return reader.rows<PortRow>(
     `select id, tag, former_tags, (select count(*) from position where port_id = port.id) as positions
@@ -64,14 +56,14 @@ const sameTag = (rows: readonly PortRow[], tag: string): PortRow[] => {
 const NUMBERED = /^(.*?)(\d{1,9})$/;
 
 /** The ports from one to another: each number between them must be there. */
-function portsBetween(rows: readonly PortRow[], first: string, last: string): PortRow[] | Reason | null {
+function portsBetween(rows: readonly PortRow[], first: string, last: string): PortRow[] | Unread | null {
   const from = sameTag(rows, first);
   const a = NUMBERED.exec(first);
   const b = NUMBERED.exec(last);
   if (a && b && (b[1] === "" || foldTag(a[1] ?? "") === foldTag(b[1] ?? ""))) {
     const [start, end] = [Number(a[2]), Number(b[2])];
     if (from.length === 0 && sameTag(rows, last).length === 0) return null;
-    if (end < start) return new Reason(`${first}-${last} runs backwards`, false);
+    if (end < start) return new Unread(`${first}-${last} runs backwards`, false);
     const found: PortRow[] = [];
     const absent: string[] = [];
     for (let number = start; number <= end && absent.length < 20; number++) {
@@ -80,20 +72,20 @@ function portsBetween(rows: readonly PortRow[], first: string, last: string): Po
       if (row) found.push(row);
       else absent.push(`${a[1]}${number}`);
     }
-    return absent.length > 0 ? new Reason(`has no port ${absent.join(", ")}`, true) : found;
+    return absent.length > 0 ? new Unread(`has no port ${absent.join(", ")}`, true) : found;
   }
   const to = sameTag(rows, last);
   const [start] = from;
   const [end] = to;
   if (from.length !== 1 || to.length !== 1 || !start || !end) return null;
   const [i, j] = [rows.indexOf(start), rows.indexOf(end)];
-  return j < i ? new Reason(`${first}-${last} runs backwards`, false) : rows.slice(i, j + 1);
+  return j < i ? new Unread(`${first}-${last} runs backwards`, false) : rows.slice(i, j + 1);
 }
 
-function portsNamed(rows: readonly PortRow[], text: string): PortRow[] | Reason {
+function portsNamed(rows: readonly PortRow[], text: string): PortRow[] | Unread {
   const whole = sameTag(rows, text);
   if (whole.length === 1) return whole;
-  if (whole.length > 1) return new Reason(`${text} may be port ${whole.map(({ tag }) => tag).join(" or ")}`, false);
+  if (whole.length > 1) return new Unread(`${text} may be port ${whole.map(({ tag }) => tag).join(" or ")}`, false);
   for (const sign of text.matchAll(/\s*(?:[-‐‑‒–—]|\.\.|\bto\b)\s*/gi)) {
     const first = text.slice(0, sign.index);
     const last = text.slice(sign.index + sign[0].length);
@@ -107,11 +99,11 @@ function portsNamed(rows: readonly PortRow[], text: string): PortRow[] | Reason 
       : rows.length === 1
         ? `one port, ${rows[0]?.tag}`
         : `ports ${rows[0]?.tag} to ${rows.at(-1)?.tag}`;
-  return new Reason(`has ${some}, none of them ${text}`, true);
+  return new Unread(`has ${some}, none of them ${text}`, true);
 }
 
 /** Orders of positions a text after `#` names in a port. */
-function positionsNamed(port: PortRow, text: string): number[] | Reason {
+function positionsNamed(port: PortRow, text: string): number[] | Unread {
   const one = (word: string): number | null => {
     if (/^\d{1,3}$/.test(word)) return Number(word);
     const letter = { A: 1, B: 2 }[word.toUpperCase()];
@@ -120,12 +112,12 @@ function positionsNamed(port: PortRow, text: string): number[] | Reason {
   const [first = "", last] = text.split(/\s*[-–]\s*/);
   const from = one(first.trim());
   const to = last === undefined ? from : one(last.trim());
-  if (from === null || to === null) return new Reason(`port ${port.tag} has no position ${text}`, true);
-  if (from === 0) return new Reason("names position 0; positions count from 1", false);
-  if (to < from) return new Reason(`#${text} runs backwards`, false);
+  if (from === null || to === null) return new Unread(`port ${port.tag} has no position ${text}`, true);
+  if (from === 0) return new Unread("names position 0; positions count from 1", false);
+  if (to < from) return new Unread(`#${text} runs backwards`, false);
   if (to > port.positions) {
     const count = port.positions === 1 ? "one position" : `${port.positions} positions`;
-    return new Reason(`port ${port.tag} has ${count}; ${to} is beyond`, true);
+    return new Unread(`port ${port.tag} has ${count}; ${to} is beyond`, true);
   }
   return Array.from({ length: to - from + 1 }, (_, index) => from + index);
 }
@@ -133,26 +125,26 @@ function positionsNamed(port: PortRow, text: string): number[] | Reason {
 /** All ports of an owner. */
 const EVERY = "*";
 
-async function readPortList(reader: Reader, owner: Match, list: string): Promise<PortList | Reason> {
+async function readPortList(reader: Reader, owner: Match, list: string): Promise<PortList | Unread> {
   const rows = await portsOf(reader, owner);
   const named = (row: PortRow) => ({ id: row.id, tag: joinAddress(owner.tag, ":", row.tag), port: row.tag });
   if (list === EVERY) {
-    return rows.length === 0 ? new Reason("has no ports on record", true) : { owner, ports: rows.map(named) };
+    return rows.length === 0 ? new Unread("has no ports on record", true) : { owner, ports: rows.map(named) };
   }
   const items = rows.some(({ tag }) => tag === list) ? [list] : splitList(list);
-  if (items.length === 0) return new Reason("names no port", false);
+  if (items.length === 0) return new Unread("names no port", false);
   const ports: NamedPort[] = [];
   for (const item of items) {
     const hash = item.indexOf("#");
     const chosen = portsNamed(rows, unescapeName(hash < 0 ? item : item.slice(0, hash).trim()));
-    if (chosen instanceof Reason) return chosen;
+    if (chosen instanceof Unread) return chosen;
     for (const row of chosen) {
       if (hash < 0) {
         ports.push(named(row));
         continue;
       }
       const orders = positionsNamed(row, item.slice(hash + 1).trim());
-      if (orders instanceof Reason) return orders;
+      if (orders instanceof Unread) return orders;
       for (const position of orders) ports.push({ ...named(row), position });
     }
   }
@@ -177,9 +169,9 @@ function divisions(text: string): { owner: string; list: string }[] {
 export async function readPorts(
   reader: Reader,
   text: string,
-): Promise<{ readings: PortList[]; faults: { owner: Match; reason: Reason }[] }> {
+): Promise<{ readings: PortList[]; faults: { owner: Match; reason: Unread }[] }> {
   const readings: PortList[] = [];
-  const faults: { owner: Match; reason: Reason }[] = [];
+  const faults: { owner: Match; reason: Unread }[] = [];
   const ways = divisions(text);
   // An owner that is named exactly goes before one that is found by folding.
   const found: { match: Match; list: string }[] = [];
@@ -191,7 +183,7 @@ export async function readPorts(
     for (const { match, list } of found) {
       if ((match.how === "exact") !== exact) continue;
       const outcome = await readPortList(reader, match, list);
-      if (outcome instanceof Reason) faults.push({ owner: match, reason: outcome });
+      if (outcome instanceof Unread) faults.push({ owner: match, reason: outcome });
       else readings.push(outcome);
     }
     if (readings.length > 0) break;
@@ -234,8 +226,8 @@ async function resolvePortList(reader: Reader, text: string, options: { readonly
   if (only === undefined) {
     const [fault] = faults;
     if (fault !== undefined) {
-      const { words, missing } = fault.reason;
-      refuse(missing ? "not_found" : "bad_input", `${fault.owner.tag} ${words}.`, [{ ...asked, reason: words }]);
+      const { reason, missing } = fault.reason;
+      refuse(missing ? "not_found" : "bad_input", `${fault.owner.tag} ${reason}.`, [{ ...asked, reason }]);
     }
     const owner = divisions(text).at(-1)?.owner;
     if (owner === undefined) {

@@ -7,6 +7,7 @@ import { type CableGlass, cableGlass, type Reading, readLevels, type StrandRow, 
 import type { Reader } from "./handle.ts";
 import { FOLDED, foldTag } from "./lookup.ts";
 import { nearestTags } from "./nearest.ts";
+import { Unread } from "./unread.ts";
 
 export interface NamedStrand {
   readonly id: number;
@@ -29,7 +30,7 @@ interface Cable {
   readonly tag: string;
 }
 
-type Outcome = { readonly readings: readonly NamedStrands[]; readonly words: readonly string[] } | Fault;
+type Outcome = { readonly readings: readonly NamedStrands[]; readonly words: readonly string[] } | Unread;
 
 /** Every way to divide a text into a cable's tag and a list. After a colon there is only one. */
 export function divisions(text: string): { tag: string; list: string }[] {
@@ -80,68 +81,80 @@ const whatIsThere = (tag: string, strands: readonly StrandRow[]): string => {
     : `${tag} has strands ${numberRuns(strands.map(({ number }) => number))}`;
 };
 
-/** What one pick of a list can mean. */
-function readPick(
-  pick: StrandPick,
-  previous: StrandPick | undefined,
-  cable: Cable,
-  byNumber: ReadonlyMap<number, StrandRow>,
-  strands: readonly StrandRow[],
-  glass: CableGlass | null,
-): { readings: Reading[]; fault: string | null } {
-  const readings: Reading[] = [];
-  const faults = new Set<string>();
+interface ReadCable {
+  readonly cable: Cable;
+  readonly strands: readonly StrandRow[];
+  readonly byNumber: ReadonlyMap<number, StrandRow>;
+  /** Units and colours; null where only numbers are asked for. */
+  readonly glass: CableGlass | null;
+}
+
+/** Numbers over the whole sheath: one reading, or why some are not there. */
+function readNumbers(
+  pick: StrandPick & { kind: "numbers" },
+  { cable, strands, byNumber }: ReadCable,
+): Reading | Unread {
+  const numbers = Array.from({ length: pick.to - pick.from + 1 }, (_, index) => pick.from + index);
+  const absent = numbers.filter((number) => !byNumber.has(number));
+  if (absent.length > 0) {
+    const beyond = absent.every((number) => number > (strands.at(-1)?.number ?? 0));
+    const what = `${numberRuns(absent)} ${absent.length === 1 ? "is" : "are"} ${beyond ? "beyond the count" : "not on record"}`;
+    return new Unread(`${whatIsThere(cable.tag, strands)}; ${what}`, true);
+  }
+  return {
+    strands: numbers.flatMap((number) => byNumber.get(number) ?? []),
+    unit: null,
+    words: `${cable.tag}:${pick.text}`,
+  };
+}
+
+/** Readings with different strands; of two with the same the one that names a whole unit says more. */
+function distinct(readings: readonly Reading[]): Reading[] {
+  const found = new Map<string, Reading>();
+  for (const reading of readings) {
+    const key = reading.strands.map(({ id }) => id).join();
+    if (key !== "" && (reading.unit !== null || !found.has(key))) found.set(key, reading);
+  }
+  return [...found.values()];
+}
+
+/** Everything one pick of a list can mean. */
+function readPick(pick: StrandPick, previous: StrandPick | undefined, read: ReadCable): Reading[] | Unread {
+  const { glass } = read;
+  const backwards = new Set<string>();
+  const numbers = pick.kind === "numbers" ? readNumbers(pick, read) : null;
+  const readings: Reading[] = numbers === null || numbers instanceof Unread ? [] : [numbers];
+  const levels = pick.kind === "levels" ? pick.readings : [[pick.text.replace(/\s*#.*$/, "")]];
+  if (glass !== null && pick.kind === "levels") {
+    for (const each of levels) readings.push(...readLevels(glass, each, backwards));
+  }
   // After `GR/1-3` a further `7` or `RD` may go on in the same tube.
-  const inSameUnit = previous?.kind === "levels" ? previous.readings.map((levels) => levels.slice(0, -1)) : [];
-  const own = pick.kind === "levels" ? pick.readings : [[pick.text.replace(/\s*#.*$/, "")]];
-  if (pick.kind === "numbers") {
-    const numbers = Array.from({ length: pick.to - pick.from + 1 }, (_, index) => pick.from + index);
-    const absent = numbers.filter((number) => !byNumber.has(number));
-    if (absent.length > 0) {
-      const beyond = absent.every((number) => number > (strands.at(-1)?.number ?? 0));
-      faults.add(
-        `${whatIsThere(cable.tag, strands)}; ${numberRuns(absent)} ${absent.length === 1 ? "is" : "are"} ${beyond ? "beyond the count" : "not on record"}`,
-      );
-    } else {
-      readings.push({
-        strands: numbers.flatMap((number) => byNumber.get(number) ?? []),
-        unit: null,
-        words: `${cable.tag}:${pick.text}`,
-      });
-    }
-  } else if (glass !== null) {
-    for (const levels of own) readings.push(...readLevels(glass, levels, faults));
-  }
+  const above = previous?.kind === "levels" ? previous.readings.map((each) => each.slice(0, -1)) : [];
   if (glass !== null) {
-    for (const before of inSameUnit.filter((levels) => levels.length > 0)) {
-      for (const levels of own.filter((each) => each.length === 1)) {
-        readings.push(...readLevels(glass, [...before, ...levels], new Set()));
-      }
-    }
+    for (const unit of above.filter((each) => each.length > 0))
+      for (const each of levels.filter(({ length }) => length === 1))
+        readings.push(...readLevels(glass, [...unit, ...each], new Set()));
   }
-  const distinct = new Map(
-    readings.filter((each) => each.strands.length > 0).map((each) => [each.strands.map(({ id }) => id).join(), each]),
-  );
-  // Of two readings with the same strands the one that names a whole unit says more.
-  for (const each of readings) if (each.unit !== null) distinct.set(each.strands.map(({ id }) => id).join(), each);
-  const found = [...distinct.values()].filter((each) => each.strands.length > 0);
-  if (found.length > 0) return { readings: found, fault: null };
-  const [reason] = faults;
-  return { readings: [], fault: reason ?? `${whatIsThere(cable.tag, strands)}, none of which is ${pick.text}` };
+  const found = distinct(readings);
+  if (found.length > 0) return found;
+  if (numbers instanceof Unread) return numbers;
+  const [reason] = backwards;
+  if (reason !== undefined) return new Unread(reason, false);
+  return new Unread(`${whatIsThere(read.cable.tag, read.strands)}, none of which is ${pick.text}`, true);
 }
 
 async function readList(reader: Reader, cable: Cable, list: string): Promise<Outcome> {
   const picks = parseStrandList(list);
-  if (picks instanceof Fault) return picks;
+  if (picks instanceof Fault) return new Unread(picks.reason, false);
   const glass = picks.some(({ kind }) => kind === "levels") ? await cableGlass(reader, cable.id) : null;
   const strands = await strandsOf(reader, cable.id);
-  const byNumber = new Map(strands.map((strand) => [strand.number, strand]));
+  const read = { cable, strands, byNumber: new Map(strands.map((strand) => [strand.number, strand])), glass };
   let readings: { strands: NamedStrand[]; words: string; unit: number | null }[] = [
     { strands: [], words: "", unit: null },
   ];
   for (const [index, pick] of picks.entries()) {
-    const { readings: own, fault } = readPick(pick, picks[index - 1], cable, byNumber, strands, glass);
-    if (fault !== null) return new Fault(fault);
+    const own = readPick(pick, picks[index - 1], read);
+    if (own instanceof Unread) return own;
     const section = pick.section === null ? {} : { section: pick.section };
     readings = readings.flatMap((before) =>
       own.map((reading) => ({
@@ -163,9 +176,9 @@ async function readList(reader: Reader, cable: Cable, list: string): Promise<Out
 export async function readStrands(
   reader: Reader,
   text: string,
-): Promise<{ readings: NamedStrands[]; words: string[]; faults: { cable: Cable; reason: string }[] }> {
+): Promise<{ readings: NamedStrands[]; words: string[]; faults: { cable: Cable; reason: Unread }[] }> {
   const ways = divisions(text);
-  const faults: { cable: Cable; reason: string }[] = [];
+  const faults: { cable: Cable; reason: Unread }[] = [];
   if (ways.length === 0) return { readings: [], words: [], faults };
   const tags = ways.map(({ tag }) => tag);
   for (const cablesOf of [cablesTagged, cablesFolded]) {
@@ -177,7 +190,7 @@ export async function readStrands(
     for (const { tag, list } of ways.toReversed()) {
       for (const cable of cables.get(tag) ?? []) {
         const outcome = await readList(reader, cable, list);
-        if (outcome instanceof Fault) faults.push({ cable, reason: outcome.reason });
+        if (outcome instanceof Unread) faults.push({ cable, reason: outcome });
         else {
           readings.push(...outcome.readings);
           words.push(...outcome.words);
@@ -218,10 +231,8 @@ export async function resolveStrands(
   if (only === undefined) {
     const [fault] = faults;
     if (fault !== undefined) {
-      const missing = /on record|has .*strand/.test(fault.reason);
-      refuse(missing ? "not_found" : "bad_input", `${text} names no strands: ${fault.reason}.`, [
-        { ...asked, reason: fault.reason },
-      ]);
+      const { reason, missing } = fault.reason;
+      refuse(missing ? "not_found" : "bad_input", `${text} names no strands: ${reason}.`, [{ ...asked, reason }]);
     }
     const [first] = divisions(text);
     if (first === undefined) {
@@ -269,5 +280,5 @@ async function refuseUnknownSections(
         reason: `is not on record; the strand has ${count === 1 ? "one section" : `${count} sections`}`,
       };
     });
-  if (problems.length > 0) refuse("not_found", `${problems[0]?.record} is not on record.`, problems);
+  if (problems.length > 0) refuse("not_found", `${problems[0]?.record} ${problems[0]?.reason}.`, problems);
 }

@@ -74,8 +74,8 @@ export const addressResolve = defineRead({
         tags: named.map(({ tag: own, position }) => (position === undefined ? own : `${own}#${position}`)),
       })),
       reasons: [
-        ...glass.faults.map(({ reason }) => reason),
-        ...ports.faults.map(({ owner, reason }) => `${owner.tag} ${reason.words}`),
+        ...glass.faults.map(({ reason }) => reason.reason),
+        ...ports.faults.map(({ owner, reason }) => `${owner.tag} ${reason.reason}`),
       ],
       nearest: none ? await nearestTags(reader, input.text, input.kinds ?? KIND_NAMES) : [],
     };
