@@ -1,5 +1,5 @@
 /** Telling a plant file from anything else, and the refusals for what isn't one. */
-import { realpathSync, statSync } from "node:fs";
+import { existsSync, realpathSync, statSync } from "node:fs";
 import { basename } from "node:path";
 import { refuse } from "../core/result.ts";
 import { backupFolder, backupsOf } from "./backup.ts";
@@ -31,7 +31,7 @@ export function refuseContent(path: string, sentence: string): never {
   const offer =
     backups.length === 0
       ? ""
-      : ` It was left as it is. Backups of it are in ${basename(backupFolder(path))}, the newest first: ${backups.slice(0, 3).join(", ")}.`;
+      : `${existsSync(path) ? " It was left as it is." : ""} Backups of it are in ${basename(backupFolder(path))}, the newest first: ${backups.slice(0, 3).join(", ")}.`;
   return refuse(
     "file",
     `${sentence}${offer}`,

@@ -1,9 +1,10 @@
 /** A program killed while it writes: the file is as before or after that write, never between, and opens again. */
-import { readdirSync, readFileSync } from "node:fs";
-import { dirname } from "node:path";
+import { readdirSync, readFileSync, rmSync } from "node:fs";
+import { dirname, join } from "node:path";
 import { setTimeout as sleep } from "node:timers/promises";
 import { describe, expect, it } from "vitest";
 import { openApplication } from "../../host/application.ts";
+import { backupFolder, backupsOf } from "../../host/backup.ts";
 import { createPlant } from "../../host/plant-file.ts";
 import { Connection } from "../../host/sqlite-connection.ts";
 import { oldPlant, PRESENT, placed, query, schemaOf } from "../migrations/old-plant.ts";
@@ -15,7 +16,7 @@ const waits = (count: number, longest: number): number[] =>
   Array.from({ length: count }, (_, n) => ((n * 0.618_034) % 1) * longest);
 
 describe("edits killed at many moments", () => {
-  it("leave the last edit that was reported, or the one after it, whole", { timeout: 120_000 }, async () => {
+  it("leave the last edit that was reported, or the one after it, whole", { timeout: 240_000 }, async () => {
     const plant = await newPlant();
     await plant.close();
     const { path } = plant;
@@ -49,7 +50,7 @@ describe("edits killed at many moments", () => {
 });
 
 describe("an upgrade killed at many moments", () => {
-  it("leaves the old file byte for byte, or the new one whole", { timeout: 120_000 }, async () => {
+  it("leaves the old file byte for byte, or the new one whole", { timeout: 240_000 }, async () => {
     const old = await oldPlant(6000);
     const whole = placed(old);
     const timed = start("upgrade", [whole]);
@@ -114,6 +115,28 @@ describe("a write that was under way when its program was killed", () => {
 
   it("is taken back too when that opening is for reading only", async () => {
     expect(await names(await cutOff(), true)).toEqual([{ name: "before" }]);
+  });
+});
+
+describe("backups killed at many moments", () => {
+  it("leave only whole backups under a backup's name", { timeout: 240_000 }, async () => {
+    const path = placed(await oldPlant(6000));
+    let whole = 0;
+    for (const wait of waits(8, 300)) {
+      const child = start("back-up", [path]);
+      await child.next();
+      await sleep(wait);
+      await child.kill();
+      const backups = backupsOf(path);
+      for (const { name } of backups) {
+        const copy = join(backupFolder(path), name);
+        expect(query(copy, "PRAGMA integrity_check")).toEqual([{ integrity_check: "ok" }]);
+        expect(query(copy, "SELECT count(*) AS n FROM space")).toEqual([{ n: 6000 }]);
+      }
+      whole += backups.length;
+      rmSync(backupFolder(path), { recursive: true, force: true });
+    }
+    expect(whole).toBeGreaterThan(0);
   });
 });
 

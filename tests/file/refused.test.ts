@@ -1,6 +1,6 @@
 /** What is not a sound plant file of this version is refused in words and left byte for byte as it was. */
 
-import { mkdirSync, readdirSync, readFileSync, symlinkSync, truncateSync, writeFileSync } from "node:fs";
+import { mkdirSync, readdirSync, readFileSync, rmSync, symlinkSync, truncateSync, writeFileSync } from "node:fs";
 import { basename, dirname, join } from "node:path";
 import { beforeAll, describe, expect, it } from "vitest";
 import type { Failure } from "../../core/result.ts";
@@ -175,6 +175,18 @@ describe("a garbled file is refused", () => {
     const failure = await refused(plant.path);
     expect(failure.message).toContain(backup);
     expect(failure.problems).toEqual([{ file: backup, reason: "is a backup of this file" }]);
+  });
+});
+
+describe("a file that is gone", () => {
+  it("is refused with its backups offered by name", async () => {
+    const plant = await newPlant();
+    const backup = basename(await plant.application.file.backup());
+    await plant.close();
+    rmSync(plant.path);
+    await expect(openApplication(plant.path)).rejects.toThrow(
+      `There is no file campus.strandbook. Backups of it are in campus.strandbook.backups, the newest first: ${backup}.`,
+    );
   });
 });
 
