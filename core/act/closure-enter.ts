@@ -1,5 +1,6 @@
 /** Enter a closure with its splice trays. */
 import { z } from "zod";
+import { joinAddress } from "../model/address.ts";
 import type { Plan } from "../store/plan.ts";
 import { type ActContext, PlanDraft } from "./context.ts";
 import { address, given, thing } from "./inputs.ts";
@@ -63,7 +64,7 @@ export async function planClosureEnter(
   if (total !== null && typeof input.capacity === "number" && total > input.capacity) {
     draft.notice(`The trays of ${input.tag} take ${total} splices, the closure ${input.capacity}.`);
   }
-  const tag = space ? `${space.tag}/${input.tag}` : input.tag;
+  const tag = joinAddress(space?.tag ?? null, "/", input.tag);
   return draft.plan(`Enter closure ${tag} with ${counted(trays.length, "splice tray")}`, {
     id,
     tag,

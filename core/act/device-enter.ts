@@ -1,5 +1,6 @@
 /** Enter a device with its ports and the optics behind them. */
 import { z } from "zod";
+import { joinAddress } from "../model/address.ts";
 import type { Plan } from "../store/plan.ts";
 import { type ActContext, PlanDraft } from "./context.ts";
 import { address, given, thing } from "./inputs.ts";
@@ -58,7 +59,7 @@ export async function planDeviceEnter(
     return known ? [{ port_id: made[i]?.port as number, ...values, basis: input.basis }] : [];
   });
   await draft.insert("interface", lit);
-  const tag = space ? `${space.tag}/${input.tag}` : input.tag;
+  const tag = joinAddress(space?.tag ?? null, "/", input.tag);
   return draft.plan(`Enter device ${tag} with ${counted(ports.length, "port")}`, {
     id,
     tag,

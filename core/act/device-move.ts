@@ -1,5 +1,6 @@
 /** Move a device: what becomes of each of its cords is said, none is left in the air. */
 import { z } from "zod";
+import { joinAddress } from "../model/address.ts";
 import type { Row } from "../model/dictionary.ts";
 import { type Problem, refuse } from "../result.ts";
 import type { Plan } from "../store/plan.ts";
@@ -148,7 +149,7 @@ export async function planDeviceMove(context: ActContext, input: Input): Promise
     await makeDue(draft, "cord", due, false);
     if (elsewhere) await makeDue(draft, "device", new Map([[device.id, `moved from ${device.tag}`]]), false);
   }
-  const name = space ? `${space.tag}/${row?.tag}` : "stock";
+  const name = joinAddress(space?.tag ?? null, "/", row?.tag ?? "");
   return draft.plan(`Move ${device.tag} to ${space?.tag ?? "stock"}`, {
     device: name,
     to: space?.tag ?? null,

@@ -1,5 +1,6 @@
 /** Which end of a strand's glass is meant at a place. An end is a strand section and one of its two sides. */
 import type { Side } from "../glass/end.ts";
+import { escapeName } from "../model/address.ts";
 import { type Problem, refuse } from "../result.ts";
 import { addressesOf, type NamedStrands } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
@@ -33,7 +34,14 @@ export interface Place {
 
 /** `F-012:25-36,40`. */
 export const rangeOf = ({ cable, strands }: NamedStrands): string =>
-  `${cable.tag}:${shortRange(strands.map(({ number }) => number))}`;
+  strandsWords(
+    cable.tag,
+    strands.map(({ number }) => number),
+  );
+
+/** Strands of a cable by their numbers, as an address. */
+export const strandsWords = (cable: string, numbers: readonly number[]): string =>
+  `${escapeName(cable, "")}:${shortRange(numbers)}`;
 
 /** Both ends of every section of the strands, by strand, in order along it. */
 export async function endsOf(reader: Reader, named: NamedStrands): Promise<Map<number, End[]>> {
@@ -70,7 +78,7 @@ export async function endsOf(reader: Reader, named: NamedStrands): Promise<Map<n
             stop_id: row[`${end}_stop_id`],
             space_id: row[`${end}_space_id`],
             stub: row[`${end}_stub`],
-            words: `${named.cable.tag}:${number}${own.length > 1 ? `#${row.ordinal}` : ""}`,
+            words: `${escapeName(named.cable.tag, "")}:${number}${own.length > 1 ? `#${row.ordinal}` : ""}`,
           };
         }),
       );
@@ -134,16 +142,22 @@ export async function endsAt(reader: Reader, named: NamedStrands, place: Place, 
   const { cable } = named;
   if (nowhere.length > 0) {
     const problems = await whereTheyEnd(reader, cable.tag, nowhere, choice);
-    const range = `${cable.tag}:${shortRange(nowhere.map(({ number }) => number))}`;
+    const range = strandsWords(
+      cable.tag,
+      nowhere.map(({ number }) => number),
+    );
     refuse("not_possible", `${range} has no ${choice.end ? `end ${choice.end}` : "end"} in ${place.tag}.`, problems);
   }
   if (several.length > 0) {
     refuse(
       "ambiguous",
-      `Which end of ${cable.tag}:${shortRange(several.map(({ number }) => number))} is meant in ${place.tag}?`,
+      `Which end of ${strandsWords(
+        cable.tag,
+        several.map(({ number }) => number),
+      )} is meant in ${place.tag}?`,
       grouped(several).map(({ numbers, ends }) => ({
         field: choice.endField,
-        record: `${cable.tag}:${shortRange(numbers)}`,
+        record: strandsWords(cable.tag, numbers),
         reason: `can be ${ends.map(sideWords).join(" or ")}; say which`,
       })),
     );
@@ -177,7 +191,7 @@ async function whereTheyEnd(
   const tags = await addressesOf(reader, "space", [...spaces]);
   return grouped(cases).map(({ numbers, ends }) => ({
     field: choice.field,
-    record: `${cable}:${shortRange(numbers)}`,
+    record: strandsWords(cable, numbers),
     reason:
       ends.length === 0
         ? "has no strand section on record"

@@ -4,21 +4,25 @@ import { KIND_NAMES, type KindName, kindOf, type Row } from "../model/dictionary
 import { refuse } from "../result.ts";
 import { resolve, resolvePorts } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
+import { cordNamed, cordWords } from "./cords.ts";
 import { listed, type Place } from "./ends.ts";
 import { address } from "./inputs.ts";
 import { labelsOn } from "./label-due.ts";
 import { named, spaceFor } from "./named.ts";
 import { counted } from "./numbering.ts";
 
-/** Kinds one can stick a label on: things with an address. */
-const LABELLED: readonly KindName[] = KIND_NAMES.filter(
-  (kind) =>
-    kindOf(kind).address !== null &&
-    ["places", "ways", "cable", "glass", "patching", "service"].includes(kindOf(kind).group),
+/** Kinds one can stick a label on and name by an address: what has a life, and the tubes of a cable. */
+const ADDRESSED: readonly KindName[] = KIND_NAMES.filter(
+  (kind) => kindOf(kind).address !== null && (kind === "unit" || Object.hasOwn(kindOf(kind).fields, "life")),
 );
 
 /** Kinds that are at several places, where a label's place must be said. */
 const SEVERAL: ReadonlySet<KindName> = new Set(["cable", "pathway", "conduit", "unit"]);
+
+export const subjectKind = z
+  .enum([...ADDRESSED, "cord" as const])
+  .optional()
+  .describe("What kind of thing it is, where the address alone can be read in two ways; needed for a cord.");
 
 export interface LabelSubject {
   readonly kind: KindName;
@@ -27,14 +31,23 @@ export interface LabelSubject {
   readonly space: Place | null;
 }
 
+interface SubjectInput {
+  readonly subject: string;
+  readonly kind?: KindName | undefined;
+  readonly space?: string | null | undefined;
+}
+
 /** The thing and the place. Refuses a cable or way without a place: its labels are told apart by it. */
 export async function subjectNamed(
   reader: Reader,
-  subject: string,
-  space: string | null | undefined,
+  { subject, kind: said, space }: SubjectInput,
 ): Promise<LabelSubject> {
-  const { kind, id, tag } = await named(reader, subject, LABELLED, "subject");
   const place = await spaceFor(reader, space, "space");
+  if (said === "cord") {
+    const cord = await cordNamed(reader, subject, "subject");
+    return { kind: "cord", id: cord.id, tag: await cordWords(reader, cord), space: place };
+  }
+  const { kind, id, tag } = await named(reader, subject, said ? [said] : ADDRESSED, "subject");
   if (!place && SEVERAL.has(kind)) {
     refuse("bad_input", `Where on ${tag} is the label?`, [
       { field: "space", record: tag, reason: "is needed: a thing that is at several places has a label at each" },
@@ -43,9 +56,23 @@ export async function subjectNamed(
   return { kind, id, tag, space: place };
 }
 
+/** The labels on things at a place; those of a thing that is at one place only, wherever they say they are. */
+export async function labelsThere(reader: Reader, things: readonly LabelSubject[]): Promise<Row<"label">[]> {
+  const [first] = things;
+  if (!first) return [];
+  const labels = await labelsOn(
+    { reader },
+    first.kind,
+    things.map(({ id }) => id),
+  );
+  const { space } = first;
+  return space ? labels.filter(({ space_id }) => space_id === space.id) : labels;
+}
+
 export const labelTarget = {
   labels: z.array(z.int().positive()).min(1).max(5000).optional().describe("Labels by their numbers on record."),
   subject: address("The thing the labels are on; ports may be a range.").optional(),
+  kind: subjectKind,
   space: address("The place, for a thing that is at several.").nullable().optional(),
 };
 
@@ -56,29 +83,23 @@ export interface LabelsMeant {
   readonly words: string;
 }
 
-interface Target {
+interface Target extends Omit<SubjectInput, "subject"> {
   readonly labels?: readonly number[] | undefined;
   readonly subject?: string | undefined;
-  readonly space?: string | null | undefined;
 }
 
 export async function labelsMeant(reader: Reader, input: Target): Promise<LabelsMeant> {
-  if ((input.labels === undefined) === (input.subject === undefined)) {
+  const { labels: numbers, subject } = input;
+  if (numbers && subject === undefined) return byNumber(reader, numbers);
+  if (numbers || subject === undefined) {
     refuse("bad_input", "Which labels?", [
       { field: "subject", reason: "must be given, or the numbers of the labels, and not both" },
     ]);
   }
-  if (input.labels) return byNumber(reader, input.labels);
-  const subject = input.subject ?? "";
-  const things = await thingsNamed(reader, subject, input.space);
-  const [first] = things;
-  const labels = await labelsOn(
-    { reader },
-    first?.kind ?? "",
-    things.map(({ id }) => id),
-  );
-  const there = labels.filter(({ space_id }) => space_id === (first?.space?.id ?? null));
+  const things = await thingsNamed(reader, { ...input, subject });
+  const there = await labelsThere(reader, things);
   const labelled = new Set(there.map(({ subject_id }) => subject_id));
+  const [first] = things;
   const at = first?.space ? ` at ${first.space.tag}` : "";
   return {
     labels: there,
@@ -88,10 +109,13 @@ export async function labelsMeant(reader: Reader, input: Target): Promise<Labels
 }
 
 /** One thing, or a range of ports. */
-async function thingsNamed(reader: Reader, subject: string, space: string | null | undefined): Promise<LabelSubject[]> {
-  const range = subject.includes(":") && !space && (await resolve(reader, subject, { kinds: LABELLED })).length === 0;
+async function thingsNamed(reader: Reader, input: SubjectInput): Promise<LabelSubject[]> {
+  const { subject, space, kind } = input;
+  const mayBeRange = subject.includes(":") && !space && (kind === undefined || kind === "port");
   // What is neither one thing nor ports is refused with the reason that a single thing would have.
-  if (!range) return [await subjectNamed(reader, subject, space)];
+  if (!mayBeRange || (await resolve(reader, subject, { kinds: ADDRESSED })).length > 0) {
+    return [await subjectNamed(reader, input)];
+  }
   const ports = await resolvePorts(reader, subject, { field: "subject" });
   return ports.map(({ id, port }) => ({ kind: "port", id, tag: port, space: null }));
 }

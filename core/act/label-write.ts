@@ -9,7 +9,7 @@ import type { Plan } from "../store/plan.ts";
 import { type ActContext, PlanDraft } from "./context.ts";
 import { address, given, known } from "./inputs.ts";
 import { labelsOn } from "./label-due.ts";
-import { type LabelSubject, labelsMeant, labelTarget, subjectNamed } from "./label-target.ts";
+import { type LabelSubject, labelsMeant, labelsThere, labelTarget, subjectKind, subjectNamed } from "./label-target.ts";
 import { knownValues, named } from "./named.ts";
 import { counted } from "./numbering.ts";
 
@@ -17,6 +17,7 @@ const printed = given("label", "printed_on");
 
 export const labelWriteInput = z.strictObject({
   subject: address("The thing the label is on: a cable, panel, port, closure, conduit and so on."),
+  kind: subjectKind,
   space: address("The place, for a thing that is at several: a cable or a pathway.").nullable().optional(),
   text: given("label", "text"),
   printed_on: printed,
@@ -93,32 +94,35 @@ export async function planLabelWrite(
   input: z.output<typeof labelWriteInput>,
 ): Promise<Plan<LabelWritten>> {
   const draft = new PlanDraft(context);
-  const subject = await subjectNamed(context.reader, input.subject, input.space);
+  const subject = await subjectNamed(context.reader, input);
   const { kind, id, tag, space } = subject;
   await atStop(context, subject);
-  const there = (await labelsOn(context, kind, [id])).filter((label) => label.space_id === (space?.id ?? null));
+  const there = await labelsThere(context.reader, [subject]);
   const at = space ? ` at ${space.tag}` : "";
-  if (there.length > 0 && !input.even_if_there) {
+  // A label that became due before anything was printed waits for just this.
+  const waiting = there.find((label) => label.due_on !== null && label.text === null && label.text_read === null);
+  if (there.length > 0 && !waiting && !input.even_if_there) {
     refuse("duplicate", `A label on ${tag}${at} is on record already.`, [
       { field: "subject", record: tag, reason: "has a label there; label it anew instead, or say that it has two" },
     ]);
   }
   const texts = await textsFor(context, kind, new Map([[id, tag]]), input.text);
   const text = texts.get(id) ?? "";
-  const label = await draft.insertOne("label", {
-    subject_kind: kind,
-    subject_id: id,
-    space_id: space?.id ?? null,
-    text,
-    printed_on: input.printed_on,
-    ...(await knownValues(context.reader, input)),
-  });
-  return draft.plan(`Label ${kindOf(kind).one} ${tag}${at}`, {
-    id: label,
-    record: tag,
-    place: space?.tag ?? null,
-    text,
-  });
+  const values = await knownValues(context.reader, input);
+  let label = waiting?.id;
+  if (label !== undefined) draft.update("label", label, { ...anew(text, input.printed_on), ...values });
+  else {
+    label = await draft.insertOne("label", {
+      subject_kind: kind,
+      subject_id: id,
+      space_id: space?.id ?? null,
+      text,
+      printed_on: input.printed_on,
+      ...values,
+    });
+  }
+  const thing = kind === "cord" ? tag : `${kindOf(kind).one} ${tag}`;
+  return draft.plan(`Label ${thing}${at}`, { id: label, record: tag, place: space?.tag ?? null, text });
 }
 
 /** A new label for an old one: what was seen of the old no longer holds, and nothing is due. */

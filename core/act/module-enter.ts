@@ -1,5 +1,6 @@
 /** Enter a passive unit with its ports, positions and the glass inside. */
 import { z } from "zod";
+import { joinAddress } from "../model/address.ts";
 import { KINDS } from "../model/dictionary.ts";
 import { refuse } from "../result.ts";
 import type { Plan } from "../store/plan.ts";
@@ -181,7 +182,7 @@ export async function planModuleEnter(context: ActContext, input: Input): Promis
       basis: input.basis,
     })),
   );
-  const tag = where ? `${where.tag}/${input.tag}` : input.tag;
+  const tag = joinAddress(where?.tag ?? null, "/", input.tag);
   const what = KINDS.module.fields.kind.values[input.kind];
   return draft.plan(`Enter ${what} ${tag} with ${counted(design.ports.length, "port")}`, {
     id,

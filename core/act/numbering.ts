@@ -70,22 +70,5 @@ export function expandNumbering(pattern: string, field: string): string[] {
 /** Writes numbers the short way, as addresses do: 1,2,3,7 becomes `1-3,7`. Keeps the order it is given. */
 export const shortRange = (numbers: readonly number[]): string => numberRuns(numbers).replaceAll(" ", "");
 
-/** Writes names the short way where they count up: 01,02,03 becomes `01-03`. */
-export function shortNames(names: readonly string[]): string {
-  const next = (name: string): string | null => {
-    const match = /^(.*?)(\d{1,9})$/.exec(name);
-    if (!match?.[2]) return null;
-    const width = match[2].startsWith("0") ? match[2].length : 0;
-    return (match[1] ?? "") + String(Number(match[2]) + 1).padStart(width, "0");
-  };
-  const runs: [string, string][] = [];
-  for (const name of names) {
-    const last = runs.at(-1);
-    if (last && next(last[1]) === name) last[1] = name;
-    else runs.push([name, name]);
-  }
-  return runs.map(([from, to]) => (from === to ? from : `${from}-${to}`)).join(",");
-}
-
 /** `1 strand`, `24 strands`. */
 export const counted = (n: number, one: string, many = `${one}s`): string => `${n} ${n === 1 ? one : many}`;

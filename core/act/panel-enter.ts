@@ -1,5 +1,6 @@
 /** Enter a panel with its ports and their positions. */
 import { z } from "zod";
+import { joinAddress } from "../model/address.ts";
 import type { Plan } from "../store/plan.ts";
 import { type ActContext, PlanDraft } from "./context.ts";
 import { address, given, thing } from "./inputs.ts";
@@ -46,7 +47,7 @@ export async function planPanelEnter(
   });
   const made = await insertPorts(draft, { panel_id: id }, ports, { rows: input.rows, life: input.life });
   const positions = made.reduce((sum, port) => sum + port.positions.length, 0);
-  const tag = space ? `${space.tag}/${input.tag}` : input.tag;
+  const tag = joinAddress(space?.tag ?? null, "/", input.tag);
   return draft.plan(`Enter panel ${tag} with ${counted(ports.length, "port")}`, {
     id,
     tag,

@@ -5,11 +5,10 @@ import { addressesOf, type NamedStrands } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
 import type { Plan } from "../store/plan.ts";
 import { type ActContext, dayOf, isCorrection, PlanDraft } from "./context.ts";
-import { type End, endKey, endsOf, rangeOf } from "./ends.ts";
+import { type End, endKey, endsOf, rangeOf, strandsWords } from "./ends.ts";
 import { address, evenIfTaken, known } from "./inputs.ts";
 import { jointsAtEnds, refuseTaken, takenEnds } from "./joints.ts";
 import { named, strandsNamed } from "./named.ts";
-import { shortRange } from "./numbering.ts";
 import type { Spliced } from "./splice-range.ts";
 import { insertSplices, spliceFields } from "./splices.ts";
 import { trayNamed } from "./trays.ts";
@@ -66,7 +65,7 @@ async function cutAt(reader: Reader, input: { strands: string; stop: string }): 
   if (whole.length > 0) {
     const tags = row.space_id ? await addressesOf(reader, "space", [row.space_id]) : null;
     const place = row.space_id ? ` (${tags?.get(row.space_id)})` : "";
-    const range = `${strands.cable.tag}:${shortRange(whole)}`;
+    const range = strandsWords(strands.cable.tag, whole);
     refuse("not_possible", `${range} is not cut at ${stop.tag}${place}.`, [
       { field: "strands", record: range, reason: `is not cut at ${stop.tag}${place}` },
     ]);

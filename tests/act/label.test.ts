@@ -61,6 +61,23 @@ describe("writing a label", () => {
   });
 });
 
+describe("what a label is on", () => {
+  it("is asked when a tag can be read in two ways, and can be said", async () => {
+    await act(plant, "panel.enter", { tag: "F-014" });
+    const error = await refused(plant, "label.write", { subject: "F-014", space: "MH-03" });
+    expect(error.code).toBe("ambiguous");
+    await act(plant, "label.write", { subject: "F-014", kind: "panel" });
+    expect((await label())?.subject_kind).toBe("panel");
+  });
+  it("may be a cord, by its tag or a port it is in", async () => {
+    await act(plant, "cord.patch", { from: "LIB/101/A:01", to: "LIB/101/A:02", tag: "C-1" });
+    const { answer } = await act(plant, "label.write", { subject: "C-1", kind: "cord" });
+    expect(answer).toMatchObject({ text: "C-1" });
+    await act(plant, "label.sight", { subject: "LIB/101/A:01", kind: "cord", state: "missing" });
+    expect(await plant.find("label", { subject_kind: "cord", state: "missing" })).toHaveLength(1);
+  });
+});
+
 describe("writing all labels a cable needs", () => {
   it("puts one at each end and wherever it can be reached", async () => {
     const { answer } = await act<{ written: { place: string }[] }>(plant, "label.write_due", { cable: "F-014" });
@@ -147,6 +164,13 @@ describe("seeing labels", () => {
 });
 
 describe("labelling anew", () => {
+  it("fills a label that became due before any was printed", async () => {
+    await act(plant, "panel.renumber", { panel: "LIB/101/A", tag: "B" });
+    const { answer } = await act(plant, "label.write", { subject: "LIB/101/B" });
+    expect(answer).toMatchObject({ text: "B" });
+    expect(await plant.find("label")).toHaveLength(1);
+    expect(await label()).toMatchObject({ text: "B", due_on: null, due_why: null });
+  });
   it("takes the new wording, forgets what was seen of the old, and is no longer due", async () => {
     await act(plant, "label.write", { subject: "LIB/101/A:01" });
     await act(plant, "label.sight", { subject: "LIB/101/A:01", state: "present", text_read: "01" });

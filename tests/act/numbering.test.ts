@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { expandNumbering, shortNames, shortRange } from "../../core/act/numbering.ts";
+import { expandNumbering, shortRange } from "../../core/act/numbering.ts";
 import { Refusal } from "../../core/result.ts";
 
 const refusal = (act: () => unknown) => {
@@ -48,6 +48,5 @@ describe("a pattern of numbers", () => {
 describe("writing numbers the short way", () => {
   it("joins what follows on and keeps the order", () => {
     expect(shortRange([1, 2, 3, 7, 5, 6])).toBe("1-3,7,5-6");
-    expect(shortNames(["08", "09", "10", "A1", "A2", "x"])).toBe("08-10,A1-A2,x");
   });
 });
