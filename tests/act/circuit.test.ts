@@ -108,6 +108,10 @@ describe("giving a circuit what a trace found", () => {
       sections: ["F-014:1", "F-014:25#1", "F-021:1"],
     });
     expect(notices).toEqual([]);
+    // F-021 runs from MH-03 to LIB/102: it is told backwards when it goes on from there.
+    await act(plant, "circuit.enter", { tag: "C-300" });
+    const back = await assign("C-300", ["F-014:27#1", "F-021:7"]);
+    expect(back.answer.lines[0]).toMatchObject({ from: "LIB/101/A:12", to: "end A of F-021:7" });
     const apart = await assign("C-200", ["F-014:3-4", "F-021:5-6"], { roles: ["both", "both"] });
     expect(apart.notices).toContain("F-014:3 and F-021:5 don't meet in one room on record.");
   });

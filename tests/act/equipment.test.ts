@@ -51,6 +51,26 @@ describe("entering a panel", () => {
     // The same tag in another room is another panel.
     await act(plant, "panel.enter", { tag: "A", space: "LIB/102" });
   });
+  it.each([
+    ["is too long", "x".repeat(400)],
+    ["has control characters", "A\u0007B"],
+    ["is nothing but spaces", "   "],
+  ])("refuses a tag that %s, naming the field", async (_, tag) => {
+    const error = await refused(plant, "panel.enter", { tag, space: "LIB/101" });
+    expect(error).toMatchObject({ code: "bad_input", problems: [{ field: "tag" }] });
+    expect(await plant.find("panel")).toEqual([]);
+  });
+  it("keeps a tag in any script, and one with signs of addresses is still found", async () => {
+    for (const tag of ["\u05d0\u05d1-1", "A/1:2#3", "e\u0301tage"]) {
+      const { answer } = await act<{ tag: string }>(plant, "panel.enter", {
+        tag,
+        space: "LIB/101",
+        ports: [{ numbers: "1", connector: "lc" }],
+      });
+      await act(plant, "port.sight_front", { ports: `${answer.tag}:1`, front: "empty" });
+    }
+    expect(await plant.find("port", { front: "empty" })).toHaveLength(3);
+  });
   it("refuses a value beyond its field, naming it", async () => {
     const error = await refused(plant, "panel.enter", { tag: "A", height_u: 900 });
     expect(error.problems[0]).toMatchObject({ field: "height" });
