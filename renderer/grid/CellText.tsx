@@ -17,7 +17,9 @@ interface Props {
 export function CellText({ column, value, name, typed, lengths }: Props) {
   if (typed)
     return (
-      <span className={typed.state === "refused" ? "cell-typed cell-refused" : "cell-typed"}>
+      <span
+        className={`cell-typed ${typed.state === "refused" ? "cell-refused" : ""} ${column.mono ? "tag" : ""}`.trimEnd()}
+      >
         {typed.text === "" ? <span className="cell-none">empty</span> : typed.text}
       </span>
     );

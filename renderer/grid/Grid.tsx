@@ -212,11 +212,15 @@ export function Grid(props: GridProps) {
 
   // The focus follows the place, once the cell is on screen.
   const wantsFocus = useRef(false);
+  const hasFocus = useRef(false);
   const shownTurn = useRef(place.turn);
   useLayoutEffect(() => {
     if (shownTurn.current === place.turn) return;
     shownTurn.current = place.turn;
-    if (view.current?.contains(document.activeElement)) wantsFocus.current = true;
+    // A cell that left the screen took the focus with it; nobody else has it then.
+    if (hasFocus.current && [document.body, null].includes(document.activeElement as HTMLElement | null))
+      wantsFocus.current = true;
+    else if (view.current?.contains(document.activeElement)) wantsFocus.current = true;
     if (place.spot.row >= 0) reveal(place.spot.row);
     revealColumn(view.current, place.spot.column);
   }, [place, reveal]);
@@ -450,6 +454,12 @@ export function Grid(props: GridProps) {
       className={isResizing ? "grid resizing" : "grid"}
       style={{ "--grid-columns": `${gutter}px ${widths} minmax(0, 1fr)`, "--grid-gutter": `${gutter}px` } as object}
       onKeyDown={pressed}
+      onFocus={() => {
+        hasFocus.current = true;
+      }}
+      onBlur={({ relatedTarget }) => {
+        if (relatedTarget) hasFocus.current = view.current?.contains(relatedTarget) ?? false;
+      }}
       onCopy={copied}
       onPaste={pasted}
       onMouseDown={mouseDown}

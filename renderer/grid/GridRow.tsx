@@ -54,7 +54,7 @@ export const GridRow = memo(function GridRow(props: GridRowProps) {
       <div className="grid-cells">
         <span className="grid-gutter" aria-hidden="true">
           {editor ? <b className="grid-editing">edit</b> : mark}
-          {isNew ? "new" : index + 1}
+          {!isNew ? index + 1 : editor ? "" : "new"}
         </span>
         {row
           ? row.getVisibleCells().map((cell, at) => {

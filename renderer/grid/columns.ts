@@ -65,7 +65,8 @@ function planOf(kind: KindName): readonly GridColumn[] {
   const names = namesOf(kind);
   const { address, fields } = kindOf(kind);
   const parents = new Set(address?.parents ?? []);
-  const rank = (name: string): number => (names.has(name) ? 0 : parents.has(name) ? 1 : 2);
+  // Without an address the dictionary's own order reads best: a splice begins with its tray.
+  const rank = (name: string): number => (!address ? 0 : names.has(name) ? 0 : parents.has(name) ? 1 : 2);
   let own = 0;
   return Object.entries(fields)
     .toSorted(([one], [other]) => rank(one) - rank(other))

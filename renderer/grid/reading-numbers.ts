@@ -61,9 +61,14 @@ export function readNumber(text: string, unit: Unit, lengths: LengthUnit): numbe
   return new Fault(`is ${quoted(text)}: ${quoted(sign)} is not a unit of this field`);
 }
 
-/** A number as a cell shows it: four digits stand together, more are grouped; a real minus sign. */
-export const shownNumber = (number: number): string => {
-  const text = Math.abs(number) < 10_000 ? String(Math.abs(number)) : formatNumber(Math.abs(number), 6);
+/**
+ * A number as a cell shows it: four digits stand together, more are grouped; a real minus sign; at least so many decimals,
+ * so that a column of losses lines up.
+ */
+export const shownNumber = (number: number, decimals = 0): string => {
+  const size = Math.abs(number);
+  const own = String(size).split(".")[1]?.length ?? 0;
+  const text = size >= 10_000 ? formatNumber(size, 6) : own < decimals ? size.toFixed(decimals) : String(size);
   return number < 0 ? `−${text}` : text;
 };
 

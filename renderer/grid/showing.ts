@@ -17,7 +17,7 @@ const isLength = (field: Field): boolean => (field.type === "number" || field.ty
 export function cellText(field: Field, value: Value, name: string | null, lengths: LengthUnit): string {
   if (value === null) return "";
   if (typeof value === "number" && (field.type === "number" || field.type === "integer"))
-    return shownNumber(isLength(field) ? lengthIn(value, lengths) : value);
+    return shownNumber(isLength(field) ? lengthIn(value, lengths) : value, field.unit === "db" ? 2 : 0);
   return shownValue(field, value, () => name ?? "") ?? "";
 }
 

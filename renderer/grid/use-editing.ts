@@ -96,8 +96,11 @@ export function useEditing(options: EditingOptions): Editing {
       const result = await commit(kind, list, typed, rows, habits, calls);
       if (result.refused > 0) {
         const waiting = list.length - result.refused;
-        const rest = waiting > 0 ? `; ${cells(waiting)} beside it wait` : "";
-        say(result.failure?.message ?? `${cells(result.refused)} can't be kept as typed${rest}.`);
+        say(
+          waiting > 0
+            ? `Nothing was written: ${cells(result.refused)} can't be kept as typed, ${cells(waiting)} wait.`
+            : "Not written: the reason stands under the row.",
+        );
       } else if (result.written > 1) say(`${cells(result.written)} written.`);
       else if (result.written === 1) say("Written.");
       return result;

@@ -1,12 +1,13 @@
 /** Every view, in the order of the list of questions. A new one adds its line here. */
 import { ask } from "./ask/view.ts";
 import { cable } from "./cable/view.ts";
+import { enter } from "./enter/view.ts";
 import { feeds } from "./feeds/view.ts";
 import { find } from "./find/view.ts";
 import { keys } from "./keys/view.ts";
 import type { View } from "./view.ts";
 
-export const VIEWS: readonly View[] = [find, feeds, cable, ask, keys];
+export const VIEWS: readonly View[] = [find, feeds, cable, enter, ask, keys];
 
 export const FIRST_VIEW = "ask";
 

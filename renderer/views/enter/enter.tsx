@@ -1,0 +1,283 @@
+/** "Show splices in CL-03, by tray": every kind as a table to be read and written. */
+import { useCallback, useEffect, useMemo, useRef, useState, useSyncExternalStore } from "react";
+import { KINDS, type KindName } from "../../../core/model/dictionary.ts";
+import type { Failure } from "../../../core/result.ts";
+import { useClient } from "../../client/context.ts";
+import { useSettings } from "../../client/settings.ts";
+import { useAct } from "../../client/use-act.ts";
+import { Button } from "../../controls/button.tsx";
+import { counted } from "../../controls/figures.ts";
+import { Refused } from "../../controls/refused.tsx";
+import { recordAddress } from "../../controls/tag-link.tsx";
+import { FindingMark } from "../../drawing/findings.tsx";
+import { say as notify, sayRefused } from "../../frame/notices.tsx";
+import { Page } from "../../frame/page.tsx";
+import { Region } from "../../frame/region.tsx";
+import { go, goWith } from "../../frame/router.ts";
+import { useStatus } from "../../frame/use-status.ts";
+import type { GridColumn } from "../../grid/columns.ts";
+import { Grid, type GridSort, type GridSpot } from "../../grid/Grid.tsx";
+import type { Line } from "../../grid/GridRow.tsx";
+import type { ReadingHabits } from "../../grid/reading.ts";
+import { recallLook, rememberLook, type TableLook } from "../../grid/remembered.ts";
+import type { GridRow } from "../../grid/row-source.ts";
+import { type RowKey, typedOf } from "../../grid/typed.ts";
+import type { Editing } from "../../grid/use-editing.ts";
+import type { ViewProps } from "../view.ts";
+import { ColumnsChoice } from "./columns-choice.tsx";
+import { DeleteDialog } from "./delete-dialog.tsx";
+import "./enter.css";
+import { HintLine } from "./hint-line.tsx";
+import { KindIndex } from "./kind-index.tsx";
+import { kindAsked, readFilters, readSorts, readTyped, sortWords, writeSorts, writeTyped } from "./question.ts";
+import { RefusalLine } from "./refusal-line.tsx";
+import { useGridCalls, useRows, useSuggest } from "./use-table.ts";
+
+export function Enter({ values }: ViewProps) {
+  const kind = kindAsked(values);
+  // A new kind is a new table; nothing of the old one's state has a meaning in it.
+  return <Table key={kind} kind={kind} values={values} />;
+}
+
+const today = (): string => {
+  const now = new Date();
+  const two = (part: number): string => String(part).padStart(2, "0");
+  return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
+};
+
+function Table({ kind, values }: { readonly kind: KindName; readonly values: Readonly<Record<string, string>> }) {
+  const { unit } = useSettings();
+  const habits: ReadingHabits = useMemo(() => ({ today: today(), lengths: unit }), [unit]);
+  const status = useStatus();
+  const readOnly = status?.read_only ?? null;
+  const { one, many, help } = KINDS[kind];
+
+  const sorts = readSorts(kind, values.by);
+  const typedFilters = readTyped(values.where);
+  const read = readFilters(kind, typedFilters, habits);
+  const source = useRows({
+    kind,
+    sort: sorts.map(({ field, descending }) => ({ field, descending })),
+    filters: read.filters.map((filter) => ({ ...filter })),
+    text: "",
+  });
+  useSyncExternalStore(source.subscribe, () => source.stamp);
+  const typed = typedOf(kind);
+  useSyncExternalStore(typed.subscribe, () => typed.stamp);
+  const calls = useGridCalls();
+  const suggest = useSuggest();
+
+  const [look, setLook] = useState<TableLook>(() => recallLook(kind));
+  const keepLook = useCallback(
+    (next: TableLook) => {
+      setLook(next);
+      rememberLook(kind, next);
+    },
+    [kind],
+  );
+  const [spot, setSpot] = useState<GridSpot | null>(null);
+  const [filtering, setFiltering] = useState(Boolean(values.where));
+  const [choosing, setChoosing] = useState(false);
+  const [deleting, setDeleting] = useState<{ rows: readonly GridRow[]; failure: Failure } | null>(null);
+  const [said, say] = useSaid();
+  const { act } = useAct();
+  const editing = useRef<Editing | null>(null);
+
+  const linesOf = useCallback(
+    (_row: GridRow | null, key: RowKey, now: Editing): readonly Line[] => {
+      editing.current = now;
+      return [...typed.row(key)].flatMap(([field, cell]) =>
+        cell.state === "refused"
+          ? [
+              {
+                key: `refused ${field}`,
+                node: <RefusalLine kind={kind} rowKey={key} field={field} cell={cell} editing={now} />,
+              },
+            ]
+          : [],
+      );
+    },
+    [kind, typed],
+  );
+  const markOf = useCallback(
+    (_row: GridRow | null, key: RowKey) => {
+      const refused = [...typed.row(key).values()].filter((cell) => cell.state === "refused").length;
+      if (refused === 0) return null;
+      return { mark: <FindingMark shape="error" />, words: `${counted(refused, "cell", "cells")} not written` };
+    },
+    [typed],
+  );
+
+  const remove = async (rows: readonly GridRow[]) => {
+    if (readOnly) return say(readOnly);
+    const reply = await act("record.remove", {
+      kind,
+      ids: rows.map((row) => row.id),
+      revs: rows.map((row) => row.rev),
+    });
+    if (!reply) return;
+    if (reply.ok) notify(`${reply.value.summary}. Undo brings it back.`);
+    else if (reply.error.code === "rests_on") setDeleting({ rows, failure: reply.error });
+    else sayRefused(reply.error);
+  };
+
+  const offers = useOffers(kind);
+  const setSorts = (next: readonly GridSort[]) => goWith({ by: writeSorts(next) });
+  const setFilter = (column: GridColumn, text: string) => {
+    const next = { ...typedFilters, [column.id]: text };
+    goWith({ where: writeTyped(next) }, { replace: true });
+  };
+  const refused = typed.refused().length;
+  const waiting = typed.waiting().length;
+  const { total } = source;
+  const failure = source.error as Failure | null;
+  return (
+    <Page
+      acts={
+        <>
+          <Button onClick={() => go("acts", { for: kind })}>Acts</Button>
+          <Button onClick={() => setFiltering((on) => !on)}>{filtering ? "Hide filters" : "Filter"}</Button>
+          <Button onClick={() => setChoosing(true)}>Columns</Button>
+        </>
+      }
+      answer={
+        total === null ? (
+          " "
+        ) : (
+          <Answer kind={kind} total={total} read={read.words} sorts={sortWords(kind, sorts)} help={help} />
+        )
+      }
+    >
+      <div className="enter">
+        <KindIndex kind={kind} markOf={noMark} />
+        <Region name="ledger" label={`Table of ${many}`} className="enter-table">
+          {failure ? (
+            <Refused failure={failure} again={() => source.refresh()} />
+          ) : (
+            <Grid
+              kind={kind}
+              label={`${many}, one row a ${one}`}
+              source={source}
+              typed={typed}
+              calls={calls}
+              suggest={suggest}
+              habits={habits}
+              readOnly={readOnly}
+              look={look}
+              onLook={keepLook}
+              sorts={sorts}
+              onSorts={setSorts}
+              filtering={filtering}
+              onFiltering={() => setFiltering(true)}
+              filters={typedFilters}
+              filterFaults={read.faults}
+              onFilter={setFilter}
+              filterOffers={offers.of}
+              onFilterOpen={offers.open}
+              linesOf={linesOf}
+              markOf={markOf}
+              onSpot={setSpot}
+              onOpen={(row) => {
+                location.hash = recordAddress({ kind, id: row.id, tag: row.address });
+              }}
+              onDelete={(rows) => void remove(rows)}
+              say={say}
+              first={0}
+            />
+          )}
+          <HintLine
+            kind={kind}
+            spot={spot}
+            total={total}
+            said={said}
+            readOnly={readOnly}
+            refused={refused}
+            waiting={waiting}
+            onWriteWaiting={() => editing.current?.writeWaiting()}
+            onLeaveAll={() => {
+              for (const { row } of [...typed.refused(), ...typed.waiting()]) typed.dropRow(row);
+            }}
+          />
+        </Region>
+      </div>
+      {choosing ? <ColumnsChoice kind={kind} look={look} onLook={keepLook} onClose={() => setChoosing(false)} /> : null}
+      {deleting ? (
+        <DeleteDialog
+          kind={kind}
+          rows={deleting.rows}
+          failure={deleting.failure}
+          onDone={notify}
+          onClose={() => setDeleting(null)}
+        />
+      ) : null}
+    </Page>
+  );
+}
+
+const noMark = () => null;
+
+function Answer(props: {
+  readonly kind: KindName;
+  readonly total: number;
+  readonly read: readonly string[];
+  readonly sorts: string;
+  readonly help: string;
+}) {
+  const { kind, total, read, help } = props;
+  const { one, many } = KINDS[kind];
+  const [first, ...rest] = read;
+  if (total === 0 && first)
+    return (
+      <>
+        No {one} where {[first, ...rest].join(" and ")}.
+      </>
+    );
+  if (total === 0)
+    return (
+      <>
+        No {one} is on record yet. {help} Type into the first row to enter one, or paste a block from a sheet.
+      </>
+    );
+  return (
+    <>
+      <b>{counted(total, one, many)}</b>
+      {first ? ` where ${[first, ...rest].join(" and ")}` : ""}. {help}
+    </>
+  );
+}
+
+/** What the table says; it goes by itself. */
+function useSaid(): readonly [string, (words: string) => void] {
+  const [said, setSaid] = useState("");
+  const clock = useRef<ReturnType<typeof setTimeout>>(undefined);
+  useEffect(() => () => clearTimeout(clock.current), []);
+  const say = useCallback((words: string) => {
+    setSaid(words);
+    clearTimeout(clock.current);
+    clock.current = setTimeout(() => setSaid(""), 6000);
+  }, []);
+  return [said, say];
+}
+
+/** Words of closed lists with how often each occurs, asked when a filter is opened. */
+function useOffers(kind: KindName) {
+  const client = useClient();
+  const [known, setKnown] = useState<Readonly<Record<string, readonly { words: string; count: number }[]>>>({});
+  const open = useCallback(
+    (column: GridColumn) => {
+      const { field, id } = column;
+      if (field.type !== "choice") return;
+      client.call("record.values", { kind, field: id, limit: 60 }).then((reply) => {
+        if (!reply.ok) return;
+        const offered = reply.value.values.map(({ value, count }) => ({
+          words: value === null ? "empty" : (field.values[String(value)] ?? String(value)),
+          count,
+        }));
+        setKnown((before) => ({ ...before, [id]: offered }));
+      });
+    },
+    [client, kind],
+  );
+  const of = useCallback((column: GridColumn) => known[column.id] ?? [], [known]);
+  return { of, open };
+}

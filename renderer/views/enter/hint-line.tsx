@@ -1,0 +1,92 @@
+/** Under the table: which cell one is in, what belongs there, the keys that fit, and what waits to be written. */
+import type { KindName } from "../../../core/model/dictionary.ts";
+import { Button } from "../../controls/button.tsx";
+import { count, counted } from "../../controls/figures.ts";
+import type { GridSpot } from "../../grid/Grid.tsx";
+import { isOneCell } from "../../grid/keys.ts";
+
+interface Props {
+  readonly kind: KindName;
+  readonly spot: GridSpot | null;
+  readonly total: number | null;
+  /** The last word of the table: "24 cells written." */
+  readonly said: string;
+  readonly readOnly: string | null;
+  readonly refused: number;
+  readonly waiting: number;
+  readonly onWriteWaiting: () => void;
+  readonly onLeaveAll: () => void;
+}
+
+type Hint = readonly [keys: string, does: string];
+
+function hintsFor(spot: GridSpot, readOnly: boolean): readonly Hint[] {
+  if (spot.editing)
+    return [
+      ["Enter", "keep"],
+      ["Tab", "keep, next cell"],
+      ["Esc", "leave as it was"],
+    ];
+  if (spot.index < 0)
+    return [
+      ["Enter", "sort"],
+      ["F2", "filter"],
+      ["Ctrl ←→", "width"],
+    ];
+  if (readOnly) return [["Ctrl Enter", "its page"]];
+  if (!isOneCell(spot.block))
+    return [
+      ["Ctrl D", "fill down"],
+      ["Ctrl C", "copy"],
+      ["Delete", "empty"],
+    ];
+  return [
+    ["F2", "edit"],
+    ["Ctrl D", "fill down"],
+    ["Ctrl Enter", "its page"],
+  ];
+}
+
+export function HintLine(props: Props) {
+  const { spot, total, said, readOnly, refused, waiting } = props;
+  const { column, row, index, block } = spot ?? {};
+  const rows = block && !isOneCell(block) ? block.bottom - block.top + 1 : 0;
+  const columns = block && !isOneCell(block) ? block.right - block.left + 1 : 0;
+  const here =
+    column && index !== undefined
+      ? rows > 0
+        ? `${count(rows)} × ${count(columns)} cells`
+        : index < 0
+          ? `Column ${column.field.label}`
+          : row
+            ? `Row ${count(index + 1)}, ${column.field.label}`
+            : `New row, ${column.field.label}`
+      : "";
+  return (
+    <div className="hint-line">
+      <span className="hint-here">{here}</span>
+      <span className="hint-help" title={column?.field.help}>
+        {column && !said ? column.field.help : said}
+      </span>
+      <span className="hush" role="status">
+        {said}
+      </span>
+      {refused > 0 ? (
+        <span className="line-ways">
+          <b>{counted(refused, "cell", "cells")} refused</b>
+          {waiting > 0 ? <Button onClick={props.onWriteWaiting}>{`Write the other ${count(waiting)}`}</Button> : null}
+          <Button onClick={props.onLeaveAll}>Leave all as it was</Button>
+        </span>
+      ) : spot ? (
+        <span className="hint-keys">
+          {hintsFor(spot, readOnly !== null).map(([keys, does]) => (
+            <span key={keys}>
+              <kbd>{keys}</kbd> {does}
+            </span>
+          ))}
+        </span>
+      ) : null}
+      <span className="hint-rows">{total === null ? "" : readOnly ? "read only" : counted(total, "row", "rows")}</span>
+    </div>
+  );
+}

@@ -1,0 +1,55 @@
+/** The kinds of record, grouped, with how many there are and what was found in them. */
+import type { ReactNode } from "react";
+import { KINDS, type KindName } from "../../../core/model/dictionary.ts";
+import { useAnswer } from "../../client/use-answer.ts";
+import { count } from "../../controls/figures.ts";
+import { addressOf } from "../../frame/router.ts";
+import { KIND_GROUPS } from "../../grid/columns.ts";
+
+export function KindIndex({
+  kind,
+  markOf,
+}: {
+  readonly kind: KindName;
+  /** The worst finding of a kind and how many, or null. */
+  readonly markOf: (
+    kind: KindName,
+  ) => { readonly mark: ReactNode; readonly count: number; readonly words: string } | null;
+}) {
+  const { value } = useAnswer("plant.summary", {});
+  const counts = new Map(value?.counts.map((one) => [one.kind, one.count]));
+  return (
+    <nav className="kind-index" aria-label="Kinds of record">
+      {KIND_GROUPS.map((group) => (
+        <section key={group.name} aria-labelledby={`group-${group.name}`}>
+          <h2 id={`group-${group.name}`}>{group.name}</h2>
+          <ul>
+            {group.kinds.map((one) => {
+              const found = markOf(one);
+              const number = counts.get(one);
+              return (
+                <li key={one}>
+                  <a href={addressOf("enter", { kind: one })} {...(one === kind ? { "aria-current": "page" } : {})}>
+                    <span className="kind-name">{capital(KINDS[one].many)}</span>
+                    {found ? (
+                      <span className="kind-found" title={found.words}>
+                        {found.mark}
+                        {count(found.count)}
+                        <span className="hush"> {found.words},</span>
+                      </span>
+                    ) : null}
+                    <span className={number === 0 ? "kind-count none" : "kind-count"}>
+                      {number === undefined ? "" : number === 0 ? "none" : count(number)}
+                    </span>
+                  </a>
+                </li>
+              );
+            })}
+          </ul>
+        </section>
+      ))}
+    </nav>
+  );
+}
+
+const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);

@@ -1,0 +1,56 @@
+/** The last blank of the table's question: by which columns it is sorted. */
+import { useMemo, useState } from "react";
+import { Combobox, type Option } from "../../controls/combobox.tsx";
+import { useRoute } from "../../frame/router.ts";
+import { GRID_COLUMNS } from "../../grid/columns.ts";
+import type { PickerProps } from "../view.ts";
+import { kindAsked, readSorts, sortWords } from "./question.ts";
+
+/** Words of an order, without knowing the kind: the labels of its fields say it. */
+export const orderWords = (value: string): string =>
+  value
+    .split(",")
+    .map(
+      (part) =>
+        part.replace(/^-/, "").replace(/_id$/, "").replaceAll("_", " ") + (part.startsWith("-") ? ", falling" : ""),
+    )
+    .join(", then ");
+
+interface OrderOption extends Option {
+  readonly value: string;
+}
+
+export function OrderPicker({ value, typed, choose }: PickerProps) {
+  const route = useRoute();
+  const kind = kindAsked(route.values);
+  const [text, setText] = useState(typed);
+  const options = useMemo(() => {
+    const asked = text.trim().toLowerCase();
+    const all: OrderOption[] = [{ key: "", value: "", show: "tag and place" }];
+    for (const { id } of GRID_COLUMNS[kind])
+      for (const sign of ["", "-"]) {
+        const order = `${sign}${id}`;
+        const words = sortWords(kind, readSorts(kind, order));
+        all.push({ key: order, value: order, show: <span className={order === value ? "strong" : ""}>{words}</span> });
+      }
+    return all.filter((option) =>
+      (option.value === "" ? "tag and place" : sortWords(kind, readSorts(kind, option.value)))
+        .toLowerCase()
+        .includes(asked),
+    );
+  }, [kind, text, value]);
+  return (
+    <Combobox
+      label="Sort by"
+      text={text}
+      onText={setText}
+      options={options}
+      open
+      onChoose={(option) => choose(option.value)}
+      nothing="No column has this in its name."
+      hint="Press a column's head to sort by it; with Shift after another."
+      className="picker"
+      inputRef={(field) => field?.focus()}
+    />
+  );
+}

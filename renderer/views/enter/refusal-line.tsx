@@ -1,0 +1,74 @@
+/** Under a row: why a cell wasn't kept as typed, with the ways out. What was typed stays until one of them is taken. */
+import { fieldOf, type KindName } from "../../../core/model/dictionary.ts";
+import type { StaleVersions } from "../../../core/store/stale.ts";
+import { Button } from "../../controls/button.tsx";
+import type { RowKey, TypedCell } from "../../grid/typed.ts";
+import type { Editing } from "../../grid/use-editing.ts";
+
+interface Props {
+  readonly kind: KindName;
+  readonly rowKey: RowKey;
+  readonly field: string;
+  readonly cell: TypedCell;
+  readonly editing: Editing;
+}
+
+const staleOf = (cell: TypedCell): StaleVersions | null => {
+  if (cell.code !== "stale") return null;
+  const { stale } = (cell.details ?? {}) as { stale?: readonly StaleVersions[] };
+  return stale?.[0] ?? null;
+};
+
+export function RefusalLine({ kind, rowKey, field, cell, editing }: Props) {
+  const label = fieldOf(kind, field)?.label ?? field;
+  const stale = staleOf(cell);
+  if (stale) return <StaleLine {...{ rowKey, field, label, cell, editing, stale }} />;
+  return (
+    <div className="line" role="note">
+      <span className="line-words" title={`${label} ${cell.reason}`}>
+        <b>{capital(label)}</b> {cell.reason}. Kept as typed, not written.
+      </span>
+      <span className="line-ways">
+        <Button onClick={() => editing.leave(rowKey, field)}>
+          {rowKey.startsWith("#") ? "Leave it as it was" : "Take it out"}
+        </Button>
+      </span>
+    </div>
+  );
+}
+
+function StaleLine({
+  rowKey,
+  field,
+  label,
+  cell,
+  editing,
+  stale,
+}: Omit<Props, "kind"> & { readonly label: string; readonly stale: StaleVersions }) {
+  const by = stale.changed_by;
+  const same = stale.fields.find((one) => one.field === field);
+  const others = stale.fields
+    .filter((one) => one.field !== field)
+    .map((one) => `${one.label} is now ${one.current ?? "empty"}`);
+  return (
+    <div className="line" role="note">
+      <span className="line-words">
+        <b>{by ? `${by.author} changed this row` : "This row was changed"}</b> after you read it:{" "}
+        {same ? (
+          <>
+            {label} is now <b>{same.current ?? "empty"}</b>, yours is <b>{cell.text || "empty"}</b>
+          </>
+        ) : (
+          others.join(", ") || "it is gone"
+        )}
+        .
+      </span>
+      <span className="line-ways">
+        <Button onClick={() => editing.leave(rowKey)}>Leave it as it is</Button>
+        <Button onClick={() => editing.writeOver(rowKey, stale.current_rev)}>Write mine over it</Button>
+      </span>
+    </div>
+  );
+}
+
+const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);

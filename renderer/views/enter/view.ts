@@ -1,0 +1,36 @@
+import { KIND_NAMES, KINDS, type KindName, kindOf } from "../../../core/model/dictionary.ts";
+import { KIND_GROUPS } from "../../grid/columns.ts";
+import type { View } from "../view.ts";
+import { Enter } from "./enter.tsx";
+import { OrderPicker, orderWords } from "./order-picker.tsx";
+import { FIRST_KIND } from "./question.ts";
+
+/** Kinds that have a place of their own or lie in something that has. */
+const PLACES: readonly KindName[] = KIND_NAMES.filter(
+  (kind) =>
+    kindOf(kind).address !== null && ["places", "ways", "cable", "glass", "patching"].includes(KINDS[kind].group),
+);
+
+const choiceOf = (kind: KindName) => ({ value: kind, words: KINDS[kind].many });
+
+export const enter: View = {
+  path: "enter",
+  tab: "enter",
+  question: [
+    "Show ",
+    {
+      fill: "choice",
+      name: "kind",
+      hint: "a kind of record",
+      choices: [
+        choiceOf(FIRST_KIND),
+        ...KIND_GROUPS.flatMap(({ kinds }) => kinds.filter((kind) => kind !== FIRST_KIND).map(choiceOf)),
+      ],
+    },
+    " in ",
+    { fill: "record", name: "in", hint: "the whole plant", kinds: PLACES },
+    ", by ",
+    { fill: "own", name: "by", hint: "tag and place", picker: OrderPicker, words: orderWords },
+  ],
+  component: Enter,
+};
