@@ -71,11 +71,8 @@ export class Directory {
   readonly tables = Object.fromEntries(
     KIND_NAMES.map((kind) => [kind, new KeyTable(KEYING[kind].naming ? 3 : KEYING[kind].fields.length)]),
   ) as Record<KindName, KeyTable>;
-  /** Answers of late, by kind: neighbouring rows share their parents. */
-  readonly #late = Object.fromEntries(KIND_NAMES.map((kind) => [kind, new Map<string, Found>()])) as Record<
-    KindName,
-    Map<string, Found>
-  >;
+  /** The last answer of each kind: neighbouring rows share their parents. */
+  readonly #last = new Map<KindName, { readonly address: string; readonly found: Found }>();
 
   /** Takes in what is on record of the given kinds. */
   async load(
@@ -122,20 +119,18 @@ export class Directory {
     return typeof value === "number" ? value : this.texts.numberOf(value);
   }
 
-  /** Adds a record; what was answered of late may no longer hold. */
+  /** Adds a record; the last answer may no longer hold. */
   add(kind: KindName, id: number, key: readonly number[]): void {
     this.tables[kind].add(id, key);
-    this.#late[kind].clear();
+    this.#last.delete(kind);
   }
 
   /** Records of a kind that an address names. */
   find(kind: KindName, address: string): Found {
-    const late = this.#late[kind];
-    const before = late.get(address);
-    if (before) return before;
+    const last = this.#last.get(kind);
+    if (last && last.address === address) return last.found;
     const found = this.#look(kind, address);
-    if (late.size > 4096) late.clear();
-    late.set(address, found);
+    this.#last.set(kind, { address, found });
     return found;
   }
 

@@ -14,6 +14,7 @@ import type { Record4180 } from "./csv.ts";
 import { Directory, KEYING } from "./directory.ts";
 import { Fates } from "./fates.ts";
 import type { Folder, ReadFile } from "./folder.ts";
+import { ById } from "./key-table.ts";
 
 /** What a reference cell means: an id, or why it means none. */
 export type Target = number | Fault;
@@ -28,8 +29,8 @@ export class Identities {
   readonly directory = new Directory();
   readonly fates = new Fates();
   readonly #refs = new Map<KindName, Map<string, number>>();
-  /** By kind and id: the row of this folder that is that record. */
-  readonly #claims = new Map<KindName, Map<number, number>>();
+  /** By kind and id: which row of this folder, from 1, is that record. */
+  readonly #claims = new Map<KindName, ById>();
   readonly #next: Map<KindName, number>;
   readonly firstNew: ReadonlyMap<KindName, number>;
   readonly #plantId: number | null;
@@ -186,19 +187,20 @@ export class Identities {
       return;
     }
     const claims = this.#claimsOf(kind);
-    const before = claims.get(id);
-    if (id !== 0 && before !== undefined) {
-      this.#refuse(file, index, record, null, `claims the same record as row ${before + 2}`);
-      this.fates.refuse(kind, before, {
+    // Rows count from 1 here; the file's own count has the heading before them.
+    const before = id === 0 ? 0 : claims.get(id);
+    if (before !== 0) {
+      this.#refuse(file, index, record, null, `claims the same record as row ${before + 1}`);
+      this.fates.refuse(kind, before - 1, {
         file: file.name,
-        row: before + 2,
+        row: before + 1,
         record: this.#called(file, record),
         reason: `claims the same record as row ${record.row}`,
       });
       return;
     }
     const own = id === 0 ? this.#newId(kind, key) : id;
-    claims.set(own, index);
+    claims.set(own, index + 1);
     this.fates.ids[kind].set(index, own);
     const refPlace = file.places.get(REF);
     const ref = refPlace === undefined ? "" : (record.cells[refPlace] as string);
@@ -226,14 +228,26 @@ export class Identities {
     return id;
   }
 
+  /** Whether new records have their ids in the order of their rows. */
+  ascending(kind: KindName): boolean {
+    const ids = this.fates.ids[kind];
+    for (let i = 0, last = 0; i < ids.length; i += 1) {
+      const id = ids.at(i);
+      if (!this.isNew(kind, id)) continue;
+      if (id < last) return false;
+      last = id;
+    }
+    return true;
+  }
+
   isNew(kind: KindName, id: number): boolean {
     return id >= (this.firstNew.get(kind) as number);
   }
 
-  #claimsOf(kind: KindName): Map<number, number> {
+  #claimsOf(kind: KindName): ById {
     let claims = this.#claims.get(kind);
     if (!claims) {
-      claims = new Map();
+      claims = new ById();
       this.#claims.set(kind, claims);
     }
     return claims;

@@ -92,6 +92,22 @@ function hashOf(key: readonly number[]): number {
   return hash >>> 2;
 }
 
+/** A number for each id of a kind, 0 where none was set; grows with the ids. */
+export class ById {
+  #values = new Int32Array(1024);
+  get(id: number): number {
+    return this.#values[id] ?? 0;
+  }
+  set(id: number, value: number): void {
+    if (id >= this.#values.length) {
+      const larger = new Int32Array(Math.max(id + 1, this.#values.length * 2));
+      larger.set(this.#values);
+      this.#values = larger;
+    }
+    this.#values[id] = value;
+  }
+}
+
 /** Numbers for texts: the same text has the same number. 0 is no text. */
 export class Texts {
   readonly #numbers = new Map<string, number>();

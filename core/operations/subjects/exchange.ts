@@ -1,11 +1,10 @@
 /** The plant to a folder of CSV files and back. */
 import { z } from "zod";
-import { applyFolder, reserve } from "../../exchange/apply.ts";
 import { fileOf, METADATA_FILE } from "../../exchange/columns.ts";
 import { Exporter } from "../../exchange/export.ts";
 import type { ReasonGroup } from "../../exchange/fates.ts";
 import { metadata } from "../../exchange/metadata.ts";
-import { type FolderPlan, planFolder } from "../../exchange/plan.ts";
+import { type FolderPlan, type Ground, planFolder, type Sink, writePlanned } from "../../exchange/plan.ts";
 import { KIND_NAMES, type KindName, kindOf, type Value } from "../../model/dictionary.ts";
 import { type Problem, refuse } from "../../result.ts";
 import type { Reader } from "../../store/handle.ts";
@@ -46,19 +45,19 @@ export interface FolderRehearsal {
   readonly sentence: string;
 }
 
-const planned = async (context: LongContext, reader: Reader, path: string): Promise<FolderPlan> => {
+const groundOf = async (context: LongContext, reader: Reader, path: string): Promise<Ground> => {
   let rows = 0;
-  return planFolder(
+  return {
     reader,
-    context.folders,
+    port: context.folders,
     path,
-    (kind) => context.gateway.newIds(reader, kind, 0),
-    await context.gateway.revision(reader),
-    async (what, more) => {
+    revision: await context.gateway.revision(reader),
+    newIds: (kind, count) => context.gateway.newIds(reader, kind, count),
+    heard: async (what, more) => {
       rows += more;
       await context.progress(what, rows, null);
     },
-  );
+  };
 };
 
 export const exchangeRehearse = defineLong({
@@ -66,7 +65,8 @@ export const exchangeRehearse = defineLong({
   help: "Says what reading a folder of CSV files would change, row by row. Nothing is written.",
   writes: false,
   input: z.strictObject({ folder }),
-  run: async (context, input) => rehearsal(await planned(context, context.reader, input.folder)),
+  run: async (context, input) =>
+    rehearsal(await planFolder(await groundOf(context, context.reader, input.folder), null)),
 });
 
 export const exchangeImport = defineLong({
@@ -87,28 +87,26 @@ export const exchangeImport = defineLong({
         .split(/[/\\]/)
         .at(-1) ?? input.folder;
     return context.gateway.stream("exchange.import", `Read the folder ${name}`, context.occasion, async (bulk) => {
-      const plan = await planned(context, bulk.reader, input.folder);
+      const ground = await groundOf(context, bulk.reader, input.folder);
+      const sink: Sink = async (kind, added, changed) => {
+        if (added.length > 0) await bulk.insertMany(kind, added);
+        if (changed.length > 0) await bulk.apply(changed);
+      };
+      const plan = await planFolder(ground, input.valid_rows_only ? null : sink);
       const told = rehearsal(plan);
       if (input.digest !== undefined && input.digest !== plan.digest) {
         refuse("stale", "The folder or the plant changed since the rehearsal. Rehearse it again. Nothing was changed.");
       }
       const { fates } = plan.identities;
-      if (fates.refused > 0 && !input.valid_rows_only) {
+      if (input.valid_rows_only) await writePlanned(ground, plan, sink);
+      else if (fates.refused > 0) {
         refuse(
           "bad_input",
           `${fates.refused} of ${told.totals.rows} rows can't be read. Nothing was changed.`,
           fates.problems.slice(0, 200),
-          {
-            reasons: told.reasons,
-          },
+          { reasons: told.reasons },
         );
       }
-      await reserve(plan, (kind, count) => context.gateway.newIds(bulk.reader, kind, count));
-      let rows = 0;
-      await applyFolder(bulk, plan, async (what, more) => {
-        rows += more;
-        await context.progress(what, Math.min(rows, told.totals.rows), told.totals.rows);
-      });
       return told;
     });
   },
