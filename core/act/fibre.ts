@@ -12,25 +12,47 @@ export interface Fibre {
   readonly construction: Row<"cable_type">["construction"];
 }
 
-/** The fibre of each strand; the nearest record that says something decides. */
+interface UnitFibre {
+  readonly id: number;
+  readonly parent_id: number | null;
+  readonly fibre_class: FibreClass | null;
+  readonly coating_um: Fibre["coating_um"];
+}
+
+/** The fibre of each strand; the nearest record that says something decides: its unit, the units around it, its cable. */
 export async function fibreOf(reader: Reader, strandIds: readonly number[]): Promise<Map<number, Fibre>> {
-  const rows = await reader.rows<{ id: number } & Fibre>(
-    `with recursive up (strand_id, unit_id, depth) as (
-       select id, unit_id, 0 from strand where id in (select value from json_each(?)) and unit_id is not null
-       union all
-       select up.strand_id, u.parent_id, up.depth + 1 from up join unit u on u.id = up.unit_id
-       where u.parent_id is not null and up.depth < 10)
-     select s.id, t.construction,
-       coalesce((select u.fibre_class from up join unit u on u.id = up.unit_id
-                 where up.strand_id = s.id and u.fibre_class is not null order by up.depth limit 1),
-                json_extract(c.differs, '$.fibre_class'), t.fibre_class) as fibre_class,
-       (select u.coating_um from up join unit u on u.id = up.unit_id
-        where up.strand_id = s.id and u.coating_um is not null order by up.depth limit 1) as coating_um
+  const ids = listed(strandIds);
+  const strands = await reader.rows<
+    Pick<Fibre, "fibre_class" | "construction"> & { id: number; unit_id: number | null }
+  >(
+    `select s.id, s.unit_id,
+       coalesce(json_extract(c.differs, '$.construction'), t.construction) as construction,
+       coalesce(json_extract(c.differs, '$.fibre_class'), t.fibre_class) as fibre_class
      from strand s join cable c on c.id = s.cable_id left join cable_type t on t.id = c.type_id
      where s.id in (select value from json_each(?))`,
-    [listed(strandIds), listed(strandIds)],
+    [ids],
   );
-  return new Map(rows.map(({ id, ...fibre }) => [id, fibre]));
+  const units = await reader.rows<UnitFibre>(
+    `select id, parent_id, fibre_class, coating_um from unit
+     where cable_id in (select cable_id from strand where id in (select value from json_each(?)))`,
+    [ids],
+  );
+  const byId = new Map(units.map((unit) => [unit.id, unit]));
+  return new Map(
+    strands.map(({ id, unit_id, fibre_class, construction }) => {
+      let own: FibreClass | null = null;
+      let coating_um: Fibre["coating_um"] = null;
+      const seen = new Set<number>();
+      for (let at = unit_id; at !== null && !seen.has(at); ) {
+        seen.add(at);
+        const unit = byId.get(at);
+        own ??= unit?.fibre_class ?? null;
+        coating_um ??= unit?.coating_um ?? null;
+        at = unit?.parent_id ?? null;
+      }
+      return [id, { fibre_class: own ?? fibre_class, coating_um, construction }];
+    }),
+  );
 }
 
 /** Diameter of the core by class (ISO/IEC 11801-1 and ITU-T G.65x give the fibre; single-mode is called 9 by custom). */
