@@ -88,14 +88,14 @@ export function pageEntries(kind: KindName, rows: readonly AnyRow[]): Entry[] {
 
 /** The rows of a deletion, with their ids; fields that were not known are null. */
 export function deletedRows(entry: Entry): { id: number; values: Record<string, Value> }[] {
-  const blank = () => Object.fromEntries(FIELD_NAMES[entry.kind].map((field) => [field, null as Value]));
+  const unknown: Record<string, Value> = Object.fromEntries(FIELD_NAMES[entry.kind].map((field) => [field, null]));
   if (entry.op === "delete")
-    return [{ id: entry.record_id, values: { ...blank(), ...JSON.parse(entry.data ?? "{}") } }];
+    return [{ id: entry.record_id, values: { ...unknown, ...JSON.parse(entry.data ?? "{}") } }];
   if (entry.op !== "delete_page") return [];
   const { fields, columns } = JSON.parse(entry.data ?? "") as Page;
   const ids = (columns[fields.indexOf("id")] ?? []) as number[];
   return ids.map((id, at) => {
-    const values = blank();
+    const values = { ...unknown };
     fields.forEach((field, i) => {
       if (field !== "id") values[field] = columns[i]?.[at] ?? null;
     });

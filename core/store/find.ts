@@ -1,9 +1,11 @@
 /** Search over everything that has a name: tags, parts of tags, names, former tags, label texts, addresses of strands. */
 import { tidy } from "../model/address.ts";
 import { fieldOf, hasTag, KIND_NAMES, type KindName, kindOf } from "../model/dictionary.ts";
+import { naturalKey } from "../model/natural-key.ts";
 import { type RecordRef, refsOf, resolve } from "./addresses.ts";
 import { findUnder } from "./find-under.ts";
 import type { Reader } from "./handle.ts";
+import { inOrder } from "./lookup.ts";
 import { placesOf } from "./places.ts";
 import { readPorts } from "./ports.ts";
 import { readStrands } from "./strands.ts";
@@ -43,28 +45,34 @@ interface Found {
   readonly id: number;
   readonly how: How;
   readonly note: string | null;
-  /** Shorter tags come first among equals. */
+  /** Shorter tags come first among equals, then natural order. */
   readonly length: number;
+  readonly key: string;
 }
 
-/** Kinds whose tags say little by themselves: every panel has a port 07. Searched only where letters are given. */
-const NUMBERED: ReadonlySet<KindName> = new Set(["port", "tray"]);
+/** Kinds whose tags say little by themselves (every panel has a port 07) and are many: searched last, if at all. */
+const NUMBERED: readonly KindName[] = ["tray", "port"];
 const NAMED = KIND_NAMES.filter((kind) => fieldOf(kind, "name")?.type === "text" && kind !== "plant");
-const TAGGED = KIND_NAMES.filter((kind) => hasTag(kind) && kindOf(kind).address !== null);
+const TAGGED = KIND_NAMES.filter((kind) => hasTag(kind) && kindOf(kind).address !== null && !NUMBERED.includes(kind));
 
 const like = (text: string): string => text.replace(/[\\%_]/g, (sign) => `\\${sign}`);
+/** Longest port tags that are searched for. */
+const PORT_TAG = 20;
+const PLAIN = /^[ -~]*$/;
 const STRIPPED = "replace(replace(replace(tag, ' ', ''), '-', ''), '_', '')";
 const strip = (text: string): string => text.replace(/[ _\u2010-\u2015-]/g, "");
 
 async function byTag(reader: Reader, kind: KindName, text: string, limit: number): Promise<Found[]> {
   const bare = like(strip(text));
+  // Only `tag` is asked for: then SQLite scans the narrow unique index and not the table.
   const rows = await reader.rows<{ id: number; tag: string; rank: number }>(
     `select id, tag,
        case when tag = ? then 0 when ${STRIPPED} like ? escape '\\' then 1
          when tag like ? escape '\\' or ${STRIPPED} like ? escape '\\' then 2 else 3 end as rank
-     from "${kind}" where tag like ? escape '\\' or ${STRIPPED} like ? escape '\\'
-     order by rank, length(tag), tag_key, id limit ?`,
-    [text, bare, `${like(text)}%`, `${bare}%`, `%${like(text)}%`, `%${bare}%`, limit],
+     from "${kind}"
+     where tag like ? escape '\\' and (tag like ? escape '\\' or ${STRIPPED} like ? escape '\\')
+     order by rank, length(tag), tag, id limit ?`,
+    [text, bare, `${like(text)}%`, `${bare}%`, inOrder(strip(text)), `%${like(text)}%`, `%${bare}%`, limit],
   );
   const hows: readonly How[] = ["exact", "exact", "starts", "contains"];
   return rows.map(({ id, tag, rank }) => ({
@@ -73,17 +81,19 @@ async function byTag(reader: Reader, kind: KindName, text: string, limit: number
     how: hows[rank] ?? "contains",
     note: null,
     length: tag.length + (rank === 1 ? 0.5 : 0),
+    key: naturalKey(tag),
   }));
 }
 
 async function byName(reader: Reader, kind: KindName, text: string, limit: number): Promise<Found[]> {
-  const variants = [text, text.toLowerCase(), text.toUpperCase()].map((each) => `%${like(each)}%`);
+  // LIKE knows the case of plain letters only; for others both cases are tried.
+  const variants = [...new Set(PLAIN.test(text) ? [text] : [text, text.toLowerCase(), text.toUpperCase()])];
   const rows = await reader.rows<{ id: number; name: string }>(
-    `select id, name from "${kind}" where name like ? escape '\\' or name like ? escape '\\' or name like ? escape '\\'
+    `select id, name from "${kind}" where ${variants.map(() => "name like ? escape '\\'").join(" or ")}
      order by length(name), name, id limit ?`,
-    [...variants, limit],
+    [...variants.map((each) => `%${like(each)}%`), limit],
   );
-  return rows.map(({ id, name }) => ({ kind, id, how: "name", note: null, length: name.length }));
+  return rows.map(({ id, name }) => ({ kind, id, how: "name", note: null, length: name.length, key: name }));
 }
 
 async function byFormerTag(reader: Reader, kind: "panel" | "port", text: string, limit: number): Promise<Found[]> {
@@ -93,7 +103,14 @@ async function byFormerTag(reader: Reader, kind: "panel" | "port", text: string,
      order by t.tag_key, t.id limit ?`,
     [text, like(strip(text)), limit],
   );
-  return rows.map(({ id, former }) => ({ kind, id, how: "former", note: `formerly ${former}`, length: former.length }));
+  return rows.map(({ id, former }) => ({
+    kind,
+    id,
+    how: "former",
+    note: `formerly ${former}`,
+    length: former.length,
+    key: former,
+  }));
 }
 
 async function byLabel(reader: Reader, text: string, limit: number): Promise<Found[]> {
@@ -109,6 +126,7 @@ async function byLabel(reader: Reader, text: string, limit: number): Promise<Fou
     how: "label",
     note: `its label reads ${words.replace(/\s+/g, " ").slice(0, 80)}`,
     length: words.length,
+    key: words,
   }));
 }
 
@@ -118,15 +136,23 @@ async function byAddress(reader: Reader, text: string, limit: number): Promise<F
   const matches = await resolve(reader, text);
   for (const { kind, id, how } of matches) {
     const former = how === "former";
-    found.push({ kind, id, how: former ? "former" : "exact", note: former ? `formerly ${text}` : null, length: 0 });
+    found.push({
+      kind,
+      id,
+      how: former ? "former" : "exact",
+      note: former ? `formerly ${text}` : null,
+      length: 0,
+      key: "",
+    });
   }
   if (matches.length > 0) return found;
   for (const { strands } of (await readStrands(reader, text)).readings) {
     for (const { id } of strands.slice(0, limit))
-      found.push({ kind: "strand", id, how: "exact", note: null, length: 0 });
+      found.push({ kind: "strand", id, how: "exact", note: null, length: 0, key: "" });
   }
   for (const { ports } of (await readPorts(reader, text)).readings) {
-    for (const { id } of ports.slice(0, limit)) found.push({ kind: "port", id, how: "exact", note: null, length: 0 });
+    for (const { id } of ports.slice(0, limit))
+      found.push({ kind: "port", id, how: "exact", note: null, length: 0, key: "" });
   }
   return found.slice(0, limit);
 }
@@ -160,49 +186,40 @@ async function asHits(reader: Reader, found: readonly Found[]): Promise<Hit[]> {
   });
 }
 
-/** Records that a text may mean, best first, of some kinds only where given; nothing for an empty text. */
-export async function findRecords(
-  reader: Reader,
-  text: string,
-  limit: number,
-  kinds: readonly KindName[] = KIND_NAMES,
-): Promise<Hit[]> {
-  const wanted = tidy(text);
-  if (wanted === "" || strip(wanted) === "") return [];
-  const asked = new Set(kinds);
-  const found: Found[] = (await byAddress(reader, wanted, limit)).filter(({ kind }) => asked.has(kind));
-  for (const { kind, id, rest } of await findUnder(reader, wanted, limit, kinds)) {
-    found.push({ kind, id, how: "starts", note: null, length: wanted.length + rest });
-  }
-  const telling = /\p{L}/u.test(wanted);
-  for (const kind of TAGGED) {
-    if (!asked.has(kind)) continue;
-    if (NUMBERED.has(kind) && (!telling || wanted.length < 2)) continue;
-    found.push(...(await byTag(reader, kind, wanted, limit)));
-  }
-  for (const kind of NAMED) if (asked.has(kind)) found.push(...(await byName(reader, kind, wanted, limit)));
-  for (const kind of ["panel", "port"] as const) {
-    if (asked.has(kind)) found.push(...(await byFormerTag(reader, kind, wanted, limit)));
-  }
-  if (wanted.length >= 2) {
-    found.push(...(await byLabel(reader, wanted, limit)).filter(({ kind }) => asked.has(kind)));
-  }
+const ORDER = new Map(KIND_NAMES.map((kind, index) => [kind, index]));
 
-  const order = new Map(KIND_NAMES.map((kind, index) => [kind, index]));
-  const sorted = found
-    .map((each, index) => ({ each, index }))
-    .sort(
-      (a, b) =>
-        FOUND.indexOf(a.each.how) - FOUND.indexOf(b.each.how) ||
-        a.each.length - b.each.length ||
-        (order.get(a.each.kind) ?? 0) - (order.get(b.each.kind) ?? 0) ||
-        a.index - b.index,
-    );
+/** Best first, each record once. */
+function ranked(found: readonly Found[], limit: number): Found[] {
+  const sorted = found.toSorted(
+    (a, b) =>
+      FOUND.indexOf(a.how) - FOUND.indexOf(b.how) ||
+      a.length - b.length ||
+      (ORDER.get(a.kind) ?? 0) - (ORDER.get(b.kind) ?? 0) ||
+      (a.key < b.key ? -1 : a.key > b.key ? 1 : 0),
+  );
   const best = new Map<string, Found>();
-  for (const { each } of sorted) {
+  for (const each of sorted) {
     const key = `${each.kind} ${each.id}`;
     if (!best.has(key)) best.set(key, each);
     if (best.size >= limit) break;
   }
-  return asHits(reader, [...best.values()]);
+  return [...best.values()];
+}
+
+/** Records that a text may mean, best first; nothing for an empty text. */
+export async function findRecords(reader: Reader, text: string, limit: number): Promise<Hit[]> {
+  const wanted = tidy(text);
+  if (strip(wanted) === "") return [];
+  const found = await byAddress(reader, wanted, limit);
+  for (const kind of TAGGED) found.push(...(await byTag(reader, kind, wanted, limit)));
+  for (const kind of NAMED) found.push(...(await byName(reader, kind, wanted, limit)));
+  found.push(...(await byFormerTag(reader, "panel", wanted, limit)));
+  if (wanted.length >= 2) found.push(...(await byLabel(reader, wanted, limit)));
+  // A number alone is a port of every panel; a text with dividing signs was read as an address above.
+  const mayBePort = /\p{L}/u.test(wanted) && wanted.length >= 2 && wanted.length <= PORT_TAG && !/[:#@]/.test(wanted);
+  if (mayBePort && ranked(found, limit).length < limit) {
+    for (const kind of NUMBERED) found.push(...(await byTag(reader, kind, wanted, limit)));
+    found.push(...(await byFormerTag(reader, "port", wanted, limit)));
+  }
+  return asHits(reader, ranked(found, limit));
 }

@@ -22,6 +22,16 @@ export const FOLDED = "replace(replace(replace(replace(tag_key, ' ', ''), '-', '
 const KEEPS_FORMER: ReadonlySet<KindName> = new Set(["panel", "port"]);
 const LETTERS: Readonly<Record<string, number>> = { A: 1, B: 2 };
 
+/** A reference as the unique index has it, so that a look-up by parent and tag can use that index. */
+const indexed = (kind: KindName, field: string): string => (isRequired(kind, field) ? field : `coalesce(${field}, 0)`);
+
+/**
+ * Letters in order with anything around them, for LIKE with the escape `\\`: a cheap test that lets through whatever may
+ * fit once spaces and dashes are gone, so that these are taken out of few tags and not of all.
+ */
+export const inOrder = (letters: string): string =>
+  `%${[...letters].map((letter) => (/[\\%_]/.test(letter) ? `\\${letter}` : letter)).join("%")}%`;
+
 const isRequired = (kind: KindName, field: string): boolean => {
   const declared = kindOf(kind).fields[field];
   return declared !== undefined && "required" in declared && declared.required === true;
@@ -56,7 +66,7 @@ export class Lookup {
     if (test === null) return new Set();
     if (segments.length === 1) {
       if (address.parents.some((field) => isRequired(kind, field))) return new Set();
-      const alone = address.parents.map((field) => ` and ${field} is null`).join("");
+      const alone = address.parents.map((field) => ` and coalesce(${field}, 0) = 0`).join("");
       return this.#ids(`select id from "${kind}" where ${test.sql}${alone}`, test.values);
     }
     if (address.separator !== last.separator) return new Set();
@@ -64,8 +74,8 @@ export class Lookup {
     for (const [index, field] of address.parents.entries()) {
       const parents = await this.#parents(targetOf(kind, field), segments.slice(0, -1));
       if (parents.size === 0) continue;
-      const earlier = address.parents.slice(0, index).map((name) => ` and ${name} is null`);
-      const sql = `select id from "${kind}" where ${field} in (select value from json_each(?)) and ${test.sql}${earlier.join("")}`;
+      const earlier = address.parents.slice(0, index).map((name) => ` and coalesce(${name}, 0) = 0`);
+      const sql = `select id from "${kind}" where ${indexed(kind, field)} in (select value from json_each(?)) and ${test.sql}${earlier.join("")}`;
       for (const id of await this.#ids(sql, [idList(parents), ...test.values])) found.add(id);
     }
     return found;
@@ -93,7 +103,10 @@ export class Lookup {
         values: [ordinal],
       };
     }
-    if (this.#comparison === "folded") return { sql: `${FOLDED} = ?`, values: [foldTag(name)] };
+    if (this.#comparison === "folded") {
+      const folded = foldTag(name);
+      return { sql: `(tag_key like ? escape '\\' and ${FOLDED} = ?)`, values: [inOrder(folded), folded] };
+    }
     if (this.#comparison === "former" && KEEPS_FORMER.has(kind)) {
       return {
         sql: "(tag = ? or exists (select 1 from json_each(former_tags) where value = ?))",

@@ -1,5 +1,6 @@
 /** Windows on a table of any length: the ids once in order, then any stretch of them by id. */
-import { type AnyRow, KINDS, type KindName, type Value } from "../model/dictionary.ts";
+import { joinAddress } from "../model/address.ts";
+import { type AnyRow, KINDS, type KindName, kindOf, type Value } from "../model/dictionary.ts";
 import type { Field } from "../model/field.ts";
 import { refuse } from "../result.ts";
 import type { Cache } from "./cache.ts";
@@ -119,25 +120,42 @@ export async function rowsOf(
       refuse("bad_input", `A ${KINDS[kind].one} has no field ${name}.`, [{ field: name, reason: "is not a field" }]);
     return field.type === "reference" || field.type === "subject" ? [{ name, field }] : [];
   });
+  const { address } = kindOf(kind);
   const needed = new Set(["id", "rev", ...columns]);
   for (const { field } of pointing) if (field.type === "subject") needed.add(field.kindField);
+  if (address) for (const name of [address.name, ...address.parents]) needed.add(name);
   const rows = await reader.rows<AnyRow>(
     `SELECT ${[...needed].map(named).join(", ")} FROM ${named(kind)} WHERE id IN ${IDS}`,
     [JSON.stringify(ids)],
   );
-  const addresses = await addressesOf(reader, kind, ids);
   const targetKind = (field: Field, row: AnyRow) =>
     (field.type === "reference" ? field.to : field.type === "subject" ? row[field.kindField] : null) as KindName | null;
 
+  // An address is the parent's and the own name: where the parents are read anyway it costs nothing more.
+  const parents = (address?.parents ?? []).flatMap((name) => {
+    const field = fields[name];
+    return field ? [{ name, field }] : [];
+  });
   const wanted = new Map<KindName, Set<number>>();
   for (const row of rows)
-    for (const { name, field } of pointing) {
+    for (const { name, field } of [...pointing, ...parents]) {
       const target = row[name];
       const to = targetKind(field, row);
-      if (typeof target === "number" && to) wanted.set(to, (wanted.get(to) ?? new Set()).add(target));
+      if (typeof target !== "number" || !to) continue;
+      const targets = wanted.get(to);
+      if (targets) targets.add(target);
+      else wanted.set(to, new Set([target]));
     }
   const names = new Map<KindName, Map<number, string>>();
   for (const [to, targets] of wanted) names.set(to, await addressesOf(reader, to, targets));
+  const described = address ? null : await addressesOf(reader, kind, ids);
+  const addressOf = (row: AnyRow): string => {
+    if (!address) return described?.get(row.id) ?? "";
+    const parent = parents.find(({ name }) => row[name] !== null);
+    const to = parent && targetKind(parent.field, row);
+    const above = to && names.get(to)?.get(row[parent.name] as number);
+    return joinAddress(above ?? null, address.separator, row[address.name] as string | number);
+  };
 
   const byId = new Map<number, WindowRow>();
   for (const row of rows) {
@@ -149,7 +167,7 @@ export async function rowsOf(
       const to = targetKind(field, row);
       if (typeof target === "number" && to) shown[name] = names.get(to)?.get(target) ?? `${KINDS[to].one} ${target}`;
     }
-    byId.set(row.id, { id: row.id, rev: row.rev, address: addresses.get(row.id) ?? "", values, shown });
+    byId.set(row.id, { id: row.id, rev: row.rev, address: addressOf(row), values, shown });
   }
   return ids.flatMap((id) => byId.get(id) ?? []);
 }
