@@ -12,8 +12,9 @@ import { across, elementOf, NOWHERE } from "./end.ts";
 import { type Glass, handlesAt } from "./glass.ts";
 
 export const MOST_STEPS = 20_000;
-/** Steps that one walk shows at the very most. */
+/** Steps that one walk shows at the very most, and forks one behind the other. */
 const UTMOST_STEPS = 200_000;
+const UTMOST_FORKS = 100;
 
 /** Why nothing follows. `end`: nothing is joined there. `again`: goes on as another branch. `unshown`: too much to show. */
 export type Stop = "end" | "ring" | "again" | "unshown";
@@ -146,6 +147,10 @@ function follow(glass: Glass, start: number, behind: Iterable<number>, once: boo
     if (glass.next(only) < 0) {
       take(only);
       return true;
+    }
+    if (turns.length >= UTMOST_FORKS) {
+      done.stop[step] = "unshown";
+      return false;
     }
     done.forks.push(step);
     const handles = handlesAt(glass, out);

@@ -22,8 +22,10 @@ import { plantBackup, plantRead, plantStatus, plantSummary } from "./subjects/pl
 import { recordAdd, recordChangeMany, recordEdit, recordRemove } from "./subjects/record-changes.ts";
 import { recordFindRow, recordPageRead, recordResting, recordValues, recordWindow } from "./subjects/records.ts";
 import { standardsColours } from "./subjects/standards.ts";
+import { traceWalk } from "./subjects/trace.ts";
 
 export const OPERATIONS = [
+  traceWalk,
   plantRead,
   plantStatus,
   plantBackup,

@@ -104,8 +104,12 @@ export interface Branch {
 }
 
 export interface Totals {
+  /** Sum of the hops' lengths, sheath and cords. */
   readonly length_m: number | null;
   readonly glass_m: number | null;
+  /** The part of it that is sheath of cable, and the part that is cords on record. */
+  readonly sheath_m: number | null;
+  readonly cord_m: number | null;
   /** Lengths that are not known, in words. */
   readonly lacks: readonly string[];
   readonly hops: number;

@@ -1,0 +1,246 @@
+/** What is known of the cables on some lines: how they are coloured, their stops, legs and marks, read in sets. */
+import type { Row } from "../model/dictionary.ts";
+import { type ColourScheme, schemeOf, strandLayers, type UnitPlace } from "../standards/strand-colours.ts";
+import type { Reader } from "../store/handle.ts";
+import type { ColourLayer, RecordRef } from "./answer.ts";
+import { addressUnder, idsOf, type SectionFacts, type SpaceFacts, spacesOf } from "./facts.ts";
+import type { MarkBreak } from "./marks.ts";
+import { crossingOf, Sheath, type SheathLeg, type SheathLength } from "./sheath.ts";
+import { toMillimetre } from "./totals.ts";
+
+type FibreClass = Row<"cable_type">["fibre_class"];
+
+interface CableRow extends Pick<Row<"cable">, "colour_sequence" | "unit_colours" | "strand_colours" | "life"> {
+  readonly id: number;
+  readonly tag: string;
+  readonly differs: string | null;
+  readonly mark_unit: "m" | "ft" | null;
+  readonly mark_breaks: string | null;
+  readonly owner_id: number | null;
+  readonly owner: string | null;
+  readonly owner_role: string | null;
+  readonly basis: string | null;
+  readonly basis_visit_id: number | null;
+  readonly type_sequence: Row<"cable_type">["colour_sequence"] | null;
+  readonly type_units: string | null;
+  readonly type_strands: string | null;
+  readonly construction: Row<"cable_type">["construction"];
+  readonly fibre_class: FibreClass;
+  readonly excess_ratio: number | null;
+}
+
+export interface StopFacts {
+  readonly id: number;
+  readonly cable_id: number;
+  readonly ordinal: number;
+  readonly space_id: number | null;
+  readonly kind: Row<"stop">["kind"];
+  readonly basis: string | null;
+  readonly basis_visit_id: number | null;
+}
+
+type StopRow = StopFacts &
+  Pick<Row<"stop">, "mark_in" | "mark_open_from" | "mark_open_to" | "mark_out" | "slack_m" | "storage">;
+
+interface LegRow extends SheathLeg {
+  readonly conduit_id: number | null;
+  readonly conduit: string | null;
+  readonly basis: string | null;
+  readonly basis_visit_id: number | null;
+  readonly pathway_basis: string | null;
+}
+
+interface UnitRow extends UnitPlace {
+  readonly id: number;
+  readonly parent_id: number | null;
+  readonly fibre_class: FibreClass;
+}
+
+export interface CableFacts {
+  readonly ref: RecordRef;
+  readonly life: Row<"cable">["life"];
+  /** Whose it is, where it isn't the plant's own. */
+  readonly foreign_owner: string | null;
+  readonly basis: string | null;
+  readonly basis_visit_id: number | null;
+  readonly construction: Row<"cable_type">["construction"];
+  readonly fibre_class: FibreClass;
+  /** Glass length over sheath length, less one. */
+  readonly excess_ratio: number | null;
+  readonly scheme: ColourScheme;
+  readonly sheath: Sheath;
+  readonly stops: readonly StopFacts[];
+}
+
+export interface Length extends SheathLength {
+  readonly glass_m: number | null;
+}
+
+const differing = (differs: string | null): { readonly excess_ratio?: number; readonly fibre_class?: FibreClass } =>
+  differs === null ? {} : JSON.parse(differs);
+
+export class Cables {
+  readonly byId = new Map<number, CableFacts>();
+  readonly stops = new Map<number, StopFacts>();
+  readonly spaces: Map<number, SpaceFacts>;
+  readonly #units = new Map<number, UnitRow>();
+  readonly #layers = new Map<string, readonly ColourLayer[]>();
+  readonly #lengths = new Map<string, Length>();
+
+  private constructor(spaces: Map<number, SpaceFacts>) {
+    this.spaces = spaces;
+  }
+
+  /** Reads some cables whole: all their stops and legs; of units those that `units` lie in. `rooms` are read along. */
+  static async read(
+    reader: Reader,
+    cables: Iterable<number>,
+    units: Iterable<number>,
+    rooms: Iterable<number> = [],
+  ): Promise<Cables> {
+    const ids = idsOf(cables);
+    const rows = await reader.rows<CableRow>(
+      `select c.id, c.tag, c.life, c.colour_sequence, c.unit_colours, c.strand_colours, c.differs, c.mark_unit,
+         c.mark_breaks, c.owner_id, o.tag as owner, o.role as owner_role, c.basis, c.basis_visit_id,
+         t.colour_sequence as type_sequence, t.unit_colours as type_units, t.strand_colours as type_strands,
+         t.construction, t.fibre_class, t.excess_ratio
+       from cable c left join cable_type t on t.id = c.type_id left join party o on o.id = c.owner_id
+       where c.id in (select value from json_each(?))`,
+      [ids],
+    );
+    const stops = await reader.rows<StopRow>(
+      `select id, cable_id, ordinal, space_id, kind, mark_in, mark_open_from, mark_open_to, mark_out, slack_m, storage,
+         basis, basis_visit_id
+       from stop where cable_id in (select value from json_each(?)) order by cable_id, ordinal`,
+      [ids],
+    );
+    const legs = await reader.rows<LegRow>(
+      `select l.from_stop_id, l.to_stop_id, l.pathway_id, p.tag as pathway, p.length_m, l.conduit_id, c.tag as conduit,
+         l.basis, l.basis_visit_id, p.basis as pathway_basis
+       from stop s cross join leg l on l.from_stop_id = s.id left join pathway p on p.id = l.pathway_id
+         left join conduit c on c.id = l.conduit_id
+       where s.cable_id in (select value from json_each(?)) and l.life in ('in_place', 'out_of_use')
+       order by l.id`,
+      [ids],
+    );
+    const spaceIds = new Set(rooms);
+    for (const { space_id } of stops) if (space_id !== null) spaceIds.add(space_id);
+    const all = new Cables(await spacesOf(reader, spaceIds));
+    const policy = await crossingPolicy(reader, stops);
+    for (const stop of stops) all.stops.set(stop.id, stop);
+    await all.#readUnits(reader, units);
+    const stopsOf = Map.groupBy(stops, (stop) => stop.cable_id);
+    const legsOf = Map.groupBy(legs, (leg) => all.stops.get(leg.from_stop_id)?.cable_id ?? 0);
+    for (const row of rows) all.#add(row, stopsOf.get(row.id) ?? [], legsOf.get(row.id) ?? [], policy);
+    return all;
+  }
+
+  #add(row: CableRow, stops: readonly StopRow[], legs: readonly LegRow[], policy_m: number | null): void {
+    const differs = differing(row.differs);
+    const type =
+      row.type_sequence === null
+        ? null
+        : { colour_sequence: row.type_sequence, unit_colours: row.type_units, strand_colours: row.type_strands };
+    const sheathStops = stops.map((stop) => {
+      const space = stop.space_id === null ? undefined : this.spaces.get(stop.space_id);
+      return {
+        ...stop,
+        crossing_m: space ? crossingOf(space, policy_m) : policy_m,
+        place: space?.ref.tag ?? `stop ${stop.ordinal} of ${row.tag}`,
+      };
+    });
+    const breaks = row.mark_breaks === null ? [] : (JSON.parse(row.mark_breaks) as MarkBreak[]);
+    this.byId.set(row.id, {
+      ref: { kind: "cable", id: row.id, tag: addressUnder("cable", null, row.tag) },
+      life: row.life,
+      foreign_owner: row.owner_id === null || row.owner_role === "self" ? null : (row.owner ?? "another owner"),
+      basis: row.basis,
+      basis_visit_id: row.basis_visit_id,
+      construction: row.construction,
+      fibre_class: differs.fibre_class ?? row.fibre_class,
+      excess_ratio: differs.excess_ratio ?? row.excess_ratio,
+      scheme: schemeOf(row, type),
+      sheath: new Sheath(sheathStops, legs, row.mark_unit, breaks),
+      stops,
+    });
+  }
+
+  async #readUnits(reader: Reader, units: Iterable<number>): Promise<void> {
+    const ids = idsOf(units);
+    if (ids === "[]") return;
+    const rows = await reader.rows<UnitRow>(
+      `with recursive up (id) as (
+         select value from json_each(?)
+         union select u.parent_id from up join unit u on u.id = up.id where u.parent_id is not null)
+       select u.id, u.parent_id, u.kind, u.ordinal, u.colour, u.fibre_class from up join unit u on u.id = up.id`,
+      [ids],
+    );
+    for (const row of rows) this.#units.set(row.id, row);
+  }
+
+  /** The units a strand lies in, from the outermost in. */
+  unitsAround(unit_id: number | null): readonly UnitRow[] {
+    const chain: UnitRow[] = [];
+    for (let id = unit_id; id !== null && chain.length < 20; ) {
+      const unit = this.#units.get(id);
+      if (!unit) break;
+      chain.unshift(unit);
+      id = unit.parent_id;
+    }
+    return chain;
+  }
+
+  coloursOf(section: SectionFacts): readonly ColourLayer[] {
+    const cable = this.byId.get(section.cable_id);
+    if (!cable) return [];
+    const { unit_id, place, number, colour } = section;
+    const key = `${section.cable_id} ${unit_id} ${place ?? `#${number}`} ${colour ?? ""}`;
+    let layers = this.#layers.get(key);
+    if (!layers) {
+      layers = strandLayers(cable.scheme, this.unitsAround(unit_id), { number, place, colour });
+      this.#layers.set(key, layers);
+    }
+    return layers;
+  }
+
+  /** The class of a strand's fibre: what its innermost unit says, else its cable. */
+  fibreClassOf(section: SectionFacts): FibreClass {
+    const own = this.unitsAround(section.unit_id).findLast((unit) => unit.fibre_class !== null);
+    return own?.fibre_class ?? this.byId.get(section.cable_id)?.fibre_class ?? null;
+  }
+
+  /** Sheath and glass between two stops of a cable. */
+  lengthOf(cable_id: number, a_stop_id: number | null, b_stop_id: number | null): Length {
+    const key = `${cable_id} ${a_stop_id} ${b_stop_id}`;
+    let length = this.#lengths.get(key);
+    if (!length) {
+      const cable = this.byId.get(cable_id);
+      const sheath = cable?.sheath.length(a_stop_id, b_stop_id) ?? { length_m: null, from: null, lacks: [] };
+      const ratio = cable?.excess_ratio ?? null;
+      const { length_m } = sheath;
+      const glass_m = length_m === null || ratio === null ? null : toMillimetre(length_m * (1 + ratio));
+      length = { ...sheath, length_m: length_m === null ? null : toMillimetre(length_m), glass_m };
+      this.#lengths.set(key, length);
+    }
+    return length;
+  }
+
+  /** The pathways and pipes between two stops, in order along the cable. */
+  waysOf(cable_id: number, a_stop_id: number | null, b_stop_id: number | null): LegRow[] {
+    const sheath = this.byId.get(cable_id)?.sheath;
+    const stops = sheath?.stopsBetween(a_stop_id, b_stop_id) ?? [];
+    return stops.slice(1).flatMap((stop, index) => {
+      const before = stops[index] as (typeof stops)[number];
+      return (sheath?.legsBetween(before.id, stop.id) ?? []) as readonly LegRow[];
+    });
+  }
+}
+
+/** The plant's own value for a crossing that nobody measured; asked for only where some length isn't known by marks. */
+async function crossingPolicy(reader: Reader, stops: readonly StopRow[]): Promise<number | null> {
+  if (!stops.some((stop) => stop.kind !== "end" && (stop.mark_in === null || stop.mark_out === null))) return null;
+  const rows = await reader.rows<{ value: number | null }>(
+    "select value from limit_value where tag = 'crossing.default_m'",
+  );
+  return rows[0]?.value ?? null;
+}

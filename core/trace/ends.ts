@@ -1,0 +1,164 @@
+/** Where a line ends, and what that means: the glass, a plug, equipment, another party, or only the record. */
+import { idOf, isFront, isPosition, NOWHERE, sideOf } from "../glass/end.ts";
+import type { Circuit } from "../glass/service.ts";
+import type { RecordRef, TraceEnd } from "./answer.ts";
+import { addressUnder, type PositionFacts, type SectionFacts } from "./facts.ts";
+import type { Stopped } from "./line.ts";
+import { type LineFacts, portTag, sectionTag } from "./line-facts.ts";
+import { NO_PLACE, placeOf, placeWords } from "./places.ts";
+
+export function endOf(facts: LineFacts, stopped: Stopped): TraceEnd {
+  const { why, end } = stopped;
+  switch (why) {
+    case "ring":
+      return { ...described(facts, end), kind: "ring", words: "the line comes back to itself" };
+    case "again":
+      return { ...described(facts, end), kind: "ring", words: "meets glass of a branch shown before" };
+    case "unshown":
+      return { ...described(facts, end), kind: "record_ends", words: "more branches than one answer can show" };
+    case "end":
+      if (end === NOWHERE) return looseCord(facts, stopped);
+      return isPosition(end) ? atPort(facts, end) : openGlass(facts, end);
+  }
+}
+
+function described(facts: LineFacts, end: number): Pick<TraceEnd, "record" | "place"> {
+  const id = idOf(end);
+  if (isPosition(end)) {
+    const position = facts.positions.get(id);
+    if (!position) return { record: null, place: NO_PLACE };
+    const record = portRecord(facts, position);
+    return { record, place: placeOf(facts.cables.spaces.get(position.space_id ?? 0)) };
+  }
+  const section = facts.sections.get(id);
+  if (!section) return { record: null, place: NO_PLACE };
+  const stop = stopAt(facts, section, end);
+  return {
+    record: { kind: "section", id, tag: sectionTag(facts, section) },
+    place: placeOf(facts.cables.spaces.get(stop?.space_id ?? 0)),
+  };
+}
+
+/** A port; of a port with several positions, the one position. */
+function portRecord(facts: LineFacts, position: PositionFacts): RecordRef {
+  const tag = portTag(facts, position);
+  return position.of > 1
+    ? { kind: "position", id: position.id, tag: addressUnder("position", tag, position.ordinal) }
+    : { kind: "port", id: position.port_id, tag };
+}
+
+const stopAt = ({ cables }: LineFacts, section: SectionFacts, end: number) =>
+  cables.stops.get((sideOf(end) === "A" ? section.a_stop_id : section.b_stop_id) ?? 0);
+
+function looseCord(facts: LineFacts, { id }: Stopped): TraceEnd {
+  const cord = facts.cords.get(id);
+  const tag = cord?.tag ?? null;
+  const hanging = cord?.a_port_id === null || cord?.b_port_id === null;
+  return {
+    kind: "open_end",
+    record: { kind: "cord", id, tag: tag === null ? "cord" : `cord ${tag}` },
+    place: null,
+    words: hanging
+      ? "the cord's other end hangs loose"
+      : "this fibre of the cord has no position to sit in at its other plug",
+  };
+}
+
+function openGlass(facts: LineFacts, end: number): TraceEnd {
+  const where = described(facts, end);
+  const section = facts.sections.get(idOf(end));
+  const stop = section && stopAt(facts, section, end);
+  if (!section || !stop || !where.place?.space) {
+    return { ...where, kind: "record_ends", words: "the record doesn't say where this glass ends" };
+  }
+  const circuit = facts.service.circuitsOf(section.id).find((one) => one.a_party !== null || one.z_party !== null);
+  const handed = circuit && handedOverGlass(facts, circuit, section, end);
+  if (handed) return { ...where, kind: "handed_over", words: handed };
+  const stub = sideOf(end) === "A" ? section.a_stub : section.b_stub;
+  const left = stub === "no" ? ", too short to splice" : stub === "yes" ? ", long enough to splice" : "";
+  const cut = stop.kind === "opened" || stop.kind === "severed" ? "cut and joined to nothing" : "open end of glass";
+  return { ...where, kind: "open_end", words: `${cut} ${placeWords(where.place)}${left}` };
+}
+
+function atPort(facts: LineFacts, end: number): TraceEnd {
+  const where = described(facts, end);
+  const position = facts.positions.get(idOf(end));
+  if (!position) return { ...where, kind: "record_ends", words: "the port is not on record" };
+  if (position.device_id !== null) {
+    const words = position.application === null ? "equipment" : `equipment, ${position.application}`;
+    return { ...where, kind: "interface", words };
+  }
+  if (!isFront(end)) return { ...where, kind: "record_ends", words: "nothing is on record behind this port" };
+  const handed = position.front === "empty" ? null : handedOverPort(facts, position);
+  if (handed) return { ...where, kind: "handed_over", words: handed };
+  if (position.front === "empty") return { ...where, kind: "empty_port", words: "open port, nothing plugged in front" };
+  if (position.front === "cord") {
+    return { ...where, kind: "record_ends", words: "a cord was seen in front, but none is on record" };
+  }
+  return { ...where, kind: "record_ends", words: "nobody has looked in front of this port" };
+}
+
+const toParty = (party: string, reference: string | null): string =>
+  `handed over to ${party}${reference === null ? "" : `, their ${reference}`}`;
+
+/** A circuit whose A or Z end is at this port and belongs to another party. */
+function handedOverPort({ service }: LineFacts, { port_id }: PositionFacts): string | null {
+  for (const circuit of service.circuits.values()) {
+    if (circuit.state === "retired") continue;
+    if (circuit.z_party !== null && circuit.z_port_id === port_id) return toParty(circuit.z_party, circuit.z_reference);
+    if (circuit.a_party !== null && circuit.a_port_id === port_id) return toParty(circuit.a_party, circuit.a_reference);
+  }
+  return null;
+}
+
+/**
+ * Glass that leaves to another party without a port of ours: the open end is theirs when the circuit has no port there
+ * and this is the section nearest that end; of a circuit's only section, the end that its other port isn't on.
+ */
+function handedOverGlass(facts: LineFacts, circuit: Circuit, section: SectionFacts, end: number): string | null {
+  const own = [...facts.sections.keys()].flatMap((id) =>
+    facts.service.holding(id).filter(({ circuit_id }) => circuit_id === circuit.id),
+  );
+  const orders = own.flatMap(({ ordinal }) => ordinal ?? []);
+  const mine = own.find(({ section_id }) => section_id === section.id)?.ordinal ?? null;
+  const first = mine === null || mine === Math.min(...orders);
+  const last = mine === null || mine === Math.max(...orders);
+  // The strand runs from A to Z in the order in which its cable's ends do, unless the order of sections says otherwise.
+  const alone = first && last;
+  const z =
+    circuit.z_party !== null &&
+    circuit.z_port_id === null &&
+    last &&
+    (!alone || circuit.a_party === null || sideOf(end) === "B");
+  if (z && circuit.z_party !== null) return toParty(circuit.z_party, circuit.z_reference);
+  const a =
+    circuit.a_party !== null &&
+    circuit.a_port_id === null &&
+    first &&
+    (!alone || circuit.z_party === null || sideOf(end) === "A");
+  return a && circuit.a_party !== null ? toParty(circuit.a_party, circuit.a_reference) : null;
+}
+
+/** How an end is named in a sentence: "OBS/1A/P1:05 in Observatory". */
+export function endWords(end: TraceEnd): string {
+  if (!end.record) return "a place nobody knows";
+  return end.place?.building ? `${end.record.tag} ${placeWords(end.place)}` : end.record.tag;
+}
+
+/** What an end is, as it stands after its name. */
+export function endKind(end: TraceEnd): string {
+  switch (end.kind) {
+    case "open_end":
+      return end.record?.kind === "cord" ? "a cord that hangs loose" : "an open end";
+    case "empty_port":
+      return "an open port";
+    case "interface":
+      return "equipment";
+    case "handed_over":
+      return end.words;
+    case "record_ends":
+      return `where the record ends: ${end.words}`;
+    case "ring":
+      return "where the line closes on itself";
+  }
+}

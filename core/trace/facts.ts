@@ -1,0 +1,224 @@
+/** What an answer needs to know of the records on some lines, read in sets: a few statements however many hops there are. */
+import { joinAddress } from "../model/address.ts";
+import { type KindName, kindOf, type Row } from "../model/dictionary.ts";
+import type { Reader } from "../store/handle.ts";
+import type { RecordRef } from "./answer.ts";
+
+export const idsOf = (ids: Iterable<number>): string => JSON.stringify([...ids]);
+
+/** Address of a record from its parent's, by the dictionary's own rule. */
+export function addressUnder(kind: KindName, parent: string | null, name: string | number): string {
+  const { address } = kindOf(kind);
+  return joinAddress(parent, address?.separator ?? "/", name);
+}
+
+/** Where a record comes from: how it is known, and the day it was last seen by a visit of its own. */
+export interface Known {
+  readonly basis: string | null;
+  readonly basis_visit_id: number | null;
+}
+
+export interface SpaceFacts extends Known {
+  readonly id: number;
+  readonly kind: string | null;
+  readonly building_id: number | null;
+  readonly building: string | null;
+  readonly building_name: string | null;
+  readonly hazards: string | null;
+  readonly environment: string | null;
+  readonly crossing_m: number | null;
+  readonly inner_length_m: number | null;
+  readonly inner_width_m: number | null;
+  readonly ref: RecordRef;
+}
+
+export async function spacesOf(reader: Reader, ids: Iterable<number>): Promise<Map<number, SpaceFacts>> {
+  const rows = await reader.rows<Omit<SpaceFacts, "ref"> & { tag: string }>(
+    `select s.id, s.tag, s.kind, s.building_id, s.hazards, s.environment, s.crossing_m, s.inner_length_m, s.inner_width_m,
+       s.basis, s.basis_visit_id, b.tag as building, b.name as building_name
+     from space s left join building b on b.id = s.building_id where s.id in (select value from json_each(?))`,
+    [idsOf(ids)],
+  );
+  return new Map(
+    rows.map((row) => {
+      const parent = row.building === null ? null : addressUnder("building", null, row.building);
+      return [row.id, { ...row, ref: { kind: "space", id: row.id, tag: addressUnder("space", parent, row.tag) } }];
+    }),
+  );
+}
+
+export interface SectionFacts {
+  readonly id: number;
+  readonly strand_id: number;
+  readonly cable_id: number;
+  readonly number: number;
+  readonly a_stop_id: number | null;
+  readonly b_stop_id: number | null;
+  readonly a_stub: Row<"section">["a_stub"];
+  readonly b_stub: Row<"section">["b_stub"];
+  readonly ordinal: number;
+  /** Other sections of the strand are on record. */
+  readonly cut: number;
+  readonly unit_id: number | null;
+  readonly place: number | null;
+  readonly colour: string | null;
+  readonly condition: Row<"strand">["condition"];
+  readonly condition_why: string | null;
+  readonly basis: string | null;
+  readonly basis_visit_id: number | null;
+  readonly strand_basis: string | null;
+  readonly strand_visit_id: number | null;
+}
+
+const SECTION_FIELDS = `s.id, s.strand_id, t.cable_id, t.number, s.a_stop_id, s.b_stop_id, s.a_stub, s.b_stub, s.ordinal,
+  s.ordinal > 1 or exists (select 1 from section o where o.strand_id = s.strand_id and o.ordinal > 1) as cut,
+  t.unit_id, t.place, t.colour, t.condition, t.condition_why, s.basis, s.basis_visit_id, t.basis as strand_basis,
+  t.basis_visit_id as strand_visit_id`;
+
+export async function sectionsOf(reader: Reader, ids: Iterable<number>): Promise<Map<number, SectionFacts>> {
+  const rows = await reader.rows<SectionFacts>(
+    `select ${SECTION_FIELDS} from section s join strand t on t.id = s.strand_id
+     where s.id in (select value from json_each(?))`,
+    [idsOf(ids)],
+  );
+  return new Map(rows.map((row) => [row.id, row]));
+}
+
+/** `F-014:31`, with the section's order (`#2`) only where the strand is cut. */
+export const strandWords = (cable: string, { number, cut, ordinal }: SectionFacts): string => {
+  const strand = addressUnder("strand", cable, number);
+  return cut ? addressUnder("section", strand, ordinal) : strand;
+};
+
+export interface PositionFacts {
+  readonly id: number;
+  readonly ordinal: number;
+  readonly port_id: number;
+  /** How many positions its port has. */
+  readonly of: number;
+  readonly front: Row<"port">["front"];
+  readonly panel_id: number | null;
+  readonly module_id: number | null;
+  readonly module_kind: Row<"module">["kind"] | null;
+  readonly device_id: number | null;
+  readonly space_id: number | null;
+  readonly basis: string | null;
+  readonly basis_visit_id: number | null;
+  readonly owner_tag: string | null;
+  /** The panel a module sits in. */
+  readonly module_panel_tag: string | null;
+  readonly port_tag: string;
+  readonly interface_id: number | null;
+  readonly application: string | null;
+  readonly transmit_position: number | null;
+  readonly receive_position: number | null;
+  readonly hazard_level: string | null;
+}
+
+export async function positionsOf(reader: Reader, ids: Iterable<number>): Promise<Map<number, PositionFacts>> {
+  const rows = await reader.rows<PositionFacts>(
+    `select po.id, po.ordinal, po.port_id, (select count(*) from position x where x.port_id = po.port_id) as "of",
+       p.front, p.panel_id, p.module_id, m.kind as module_kind, p.device_id,
+       coalesce(pa.space_id, m.space_id, mp.space_id, d.space_id) as space_id, p.basis, p.basis_visit_id,
+       coalesce(pa.tag, m.tag, d.tag) as owner_tag, mp.tag as module_panel_tag, p.tag as port_tag,
+       i.id as interface_id, i.application, i.transmit_position, i.receive_position, i.hazard_level
+     from position po join port p on p.id = po.port_id left join panel pa on pa.id = p.panel_id
+       left join module m on m.id = p.module_id left join panel mp on mp.id = m.panel_id
+       left join device d on d.id = p.device_id left join interface i on i.port_id = p.id
+     where po.id in (select value from json_each(?))`,
+    [idsOf(ids)],
+  );
+  return new Map(rows.map((row) => [row.id, row]));
+}
+
+/** Address of a position's port. */
+export function portAddress(position: PositionFacts, spaces: ReadonlyMap<number, SpaceFacts>): string {
+  const space = position.space_id === null ? null : (spaces.get(position.space_id)?.ref.tag ?? "…");
+  const under = position.module_panel_tag === null ? space : addressUnder("panel", space, position.module_panel_tag);
+  const kind = position.module_id !== null ? "module" : position.device_id !== null ? "device" : "panel";
+  const owner = position.owner_tag === null ? null : addressUnder(kind, under, position.owner_tag);
+  return addressUnder("port", owner, position.port_tag);
+}
+
+export interface JointFacts extends Known {
+  readonly id: number;
+}
+export interface SpliceFacts extends JointFacts {
+  readonly method: Row<"splice">["method"];
+  readonly form: Row<"splice">["form"];
+  readonly place: number | null;
+  readonly tray_id: number | null;
+  readonly tray: string | null;
+  readonly closure_id: number | null;
+  readonly closure: string | null;
+  readonly space_id: number | null;
+  readonly a_section_id: number;
+  readonly b_section_id: number;
+}
+
+export async function splicesOf(reader: Reader, ids: Iterable<number>): Promise<Map<number, SpliceFacts>> {
+  const rows = await reader.rows<SpliceFacts>(
+    `select s.id, s.method, s.form, s.place, s.tray_id, t.tag as tray, c.id as closure_id, c.tag as closure,
+       coalesce(c.space_id, p.space_id) as space_id, s.a_section_id, s.b_section_id, s.basis, s.basis_visit_id
+     from splice s left join tray t on t.id = s.tray_id left join closure c on c.id = t.closure_id
+       left join panel p on p.id = c.panel_id
+     where s.id in (select value from json_each(?))`,
+    [idsOf(ids)],
+  );
+  return new Map(rows.map((row) => [row.id, row]));
+}
+
+export interface TerminationFacts extends JointFacts {
+  readonly method: Row<"termination">["method"];
+  readonly section_id: number;
+  readonly position_id: number;
+}
+
+export async function terminationsOf(reader: Reader, ids: Iterable<number>): Promise<Map<number, TerminationFacts>> {
+  const rows = await reader.rows<TerminationFacts>(
+    `select id, method, section_id, position_id, basis, basis_visit_id from termination
+     where id in (select value from json_each(?))`,
+    [idsOf(ids)],
+  );
+  return new Map(rows.map((row) => [row.id, row]));
+}
+
+export interface CordFacts extends JointFacts {
+  readonly tag: string | null;
+  readonly map: Row<"cord">["map"];
+  readonly fibres: number;
+  readonly length_m: number | null;
+  readonly a_port_id: number | null;
+  readonly b_port_id: number | null;
+}
+
+export async function cordsOf(reader: Reader, ids: Iterable<number>): Promise<Map<number, CordFacts>> {
+  const rows = await reader.rows<CordFacts>(
+    `select id, tag, map, fibres, length_m, a_port_id, b_port_id, basis, basis_visit_id from cord
+     where id in (select value from json_each(?))`,
+    [idsOf(ids)],
+  );
+  return new Map(rows.map((row) => [row.id, row]));
+}
+
+export interface JoinFacts extends JointFacts {
+  readonly module_id: number;
+  readonly kind: Row<"module">["kind"];
+  readonly band: string | null;
+  readonly module: string;
+  readonly panel: string | null;
+  readonly space_id: number | null;
+  /** How many joins the module has. */
+  readonly of: number;
+}
+
+export async function joinsOf(reader: Reader, ids: Iterable<number>): Promise<Map<number, JoinFacts>> {
+  const rows = await reader.rows<JoinFacts>(
+    `select j.id, j.module_id, m.kind, j.band, m.tag as module, p.tag as panel, coalesce(m.space_id, p.space_id) as space_id,
+       (select count(*) from module_join x where x.module_id = j.module_id) as "of", j.basis, j.basis_visit_id
+     from module_join j join module m on m.id = j.module_id left join panel p on p.id = m.panel_id
+     where j.id in (select value from json_each(?))`,
+    [idsOf(ids)],
+  );
+  return new Map(rows.map((row) => [row.id, row]));
+}

@@ -1,0 +1,24 @@
+/** Places as answers show them. */
+import type { Place } from "./answer.ts";
+import type { SpaceFacts } from "./facts.ts";
+
+export const NO_PLACE: Place = { space: null, space_kind: null, building: null, building_name: null };
+
+export function placeOf(space: SpaceFacts | undefined): Place {
+  if (!space) return NO_PLACE;
+  return {
+    space: space.ref,
+    space_kind: space.kind,
+    building:
+      space.building_id === null
+        ? null
+        : { kind: "building", id: space.building_id, tag: space.building ?? String(space.building_id) },
+    building_name: space.building_name,
+  };
+}
+
+/** "in Library", "at MH-03", "in a place that nobody knows". */
+export function placeWords(place: Place | null): string {
+  if (!place?.space) return "in a place that nobody knows";
+  return place.building ? `in ${place.building_name ?? place.building.tag}` : `at ${place.space.tag}`;
+}

@@ -1,0 +1,204 @@
+/**
+ * Length of sheath between two stops of a cable. Between two stops it is the difference of the marks that face each other,
+ * read at the duct mouths; in a place passed it is the difference of its own two marks, crossing and coil together. At an
+ * opening each side runs to its edge: the window is counted in neither. Where marks are missing it is the pathways' length,
+ * with slack and crossing; what is not known is said.
+ */
+import type { LengthUnit } from "../model/units.ts";
+import { type Interval, type MarkBreak, SheathMarks } from "./marks.ts";
+
+export interface SheathStop {
+  readonly id: number;
+  readonly ordinal: number;
+  readonly kind: "end" | "passing" | "opened" | "severed";
+  readonly mark_in: number | null;
+  readonly mark_open_from: number | null;
+  readonly mark_open_to: number | null;
+  readonly mark_out: number | null;
+  readonly slack_m: number | null;
+  readonly storage: string | null;
+  /** Length of the dressed way through the place, mouth to mouth; null where neither it nor the size is known. */
+  readonly crossing_m: number | null;
+  /** What people call the place. */
+  readonly place: string;
+}
+
+export interface SheathLeg {
+  readonly from_stop_id: number;
+  readonly to_stop_id: number;
+  readonly pathway_id: number | null;
+  readonly pathway: string | null;
+  readonly length_m: number | null;
+}
+
+export type LengthFrom = "marks" | "pathway" | "record" | "mixed";
+
+export interface SheathLength {
+  /** What is known of it; null where nothing is. */
+  readonly length_m: number | null;
+  readonly from: LengthFrom | null;
+  /** What it lacks, in words. */
+  readonly lacks: readonly string[];
+}
+
+/**
+ * Crossing of a place: as measured, else three quarters of its perimeter (MIL-HDBK-1012/3, read), else the plant's policy.
+ */
+export function crossingOf(
+  space: {
+    readonly crossing_m: number | null;
+    readonly inner_length_m: number | null;
+    readonly inner_width_m: number | null;
+  },
+  policy_m: number | null,
+): number | null {
+  if (space.crossing_m !== null) return space.crossing_m;
+  if (space.inner_length_m !== null && space.inner_width_m !== null) {
+    return 0.75 * 2 * (space.inner_length_m + space.inner_width_m);
+  }
+  return policy_m;
+}
+
+/** Adds up what is known, and keeps what isn't. */
+class Sum {
+  known = false;
+  metres = 0;
+  byMarks = false;
+  byWay = false;
+  readonly lacks = new Set<string>();
+
+  marks(metres: number): void {
+    this.metres += metres;
+    this.known = this.byMarks = true;
+  }
+  way(metres: number): void {
+    this.metres += metres;
+    this.known = this.byWay = true;
+  }
+}
+
+export class Sheath {
+  readonly #stops: readonly SheathStop[];
+  readonly #place = new Map<number, number>();
+  readonly #legs = new Map<string, SheathLeg[]>();
+  readonly #marks: SheathMarks | null;
+
+  /** `stops` in order along the cable. `unit` is null where nobody knows what the marks count. */
+  constructor(
+    stops: readonly SheathStop[],
+    legs: readonly SheathLeg[],
+    unit: LengthUnit | null,
+    breaks: readonly MarkBreak[],
+  ) {
+    this.#stops = stops;
+    for (const [index, stop] of stops.entries()) this.#place.set(stop.id, index);
+    for (const leg of legs) {
+      const key = keyOf(leg.from_stop_id, leg.to_stop_id);
+      this.#legs.set(key, [...(this.#legs.get(key) ?? []), leg]);
+    }
+    this.#marks = unit && new SheathMarks(unit, breaks, intervalsOf(stops));
+  }
+
+  /** The stops from one to the other, both included, in the order of the cable; none where one isn't of this cable. */
+  stopsBetween(a: number | null, b: number | null): readonly SheathStop[] {
+    const one = this.#place.get(a ?? 0);
+    const other = this.#place.get(b ?? 0);
+    if (one === undefined || other === undefined) return [];
+    return this.#stops.slice(Math.min(one, other), Math.max(one, other) + 1);
+  }
+
+  /** The legs between neighbouring stops, of any direction. */
+  legsBetween(a: number, b: number): readonly SheathLeg[] {
+    return this.#legs.get(keyOf(a, b)) ?? [];
+  }
+
+  /** Sheath of glass that ends at two stops. */
+  length(a: number | null, b: number | null): SheathLength {
+    const stops = this.stopsBetween(a, b);
+    const sum = new Sum();
+    if (stops.length === 0) return { length_m: null, from: null, lacks: ["where it ends is not on record"] };
+    for (const [index, stop] of stops.entries()) {
+      const next = stops[index + 1];
+      if (index === 0) this.#end(sum, stop, "out", stops.length > 1);
+      else if (next) this.#passed(sum, stop);
+      else this.#end(sum, stop, "in", true);
+      if (next) this.#leg(sum, stop, next);
+    }
+    return {
+      length_m: sum.known ? sum.metres : null,
+      from: sum.known ? (sum.byMarks ? (sum.byWay ? "mixed" : "marks") : "pathway") : null,
+      lacks: [...sum.lacks],
+    };
+  }
+
+  #leg(sum: Sum, stop: SheathStop, next: SheathStop): void {
+    if (this.#marks && stop.mark_out !== null && next.mark_in !== null) {
+      sum.marks(this.#marks.between(stop.mark_out, next.mark_in));
+      return;
+    }
+    const legs = new Map(this.legsBetween(stop.id, next.id).map((leg) => [leg.pathway_id, leg]));
+    if (legs.size === 0) sum.lacks.add(`the way from ${stop.place} to ${next.place} is not on record`);
+    for (const leg of legs.values()) {
+      if (leg.length_m !== null) sum.way(leg.length_m);
+      else if (leg.pathway !== null) sum.lacks.add(`the length of ${leg.pathway} is not on record`);
+      else sum.lacks.add(`the way from ${stop.place} to ${next.place} is not on record`);
+    }
+  }
+
+  /** A place the glass runs through without being cut. */
+  #passed(sum: Sum, stop: SheathStop): void {
+    const marks = this.#marks;
+    const { mark_in, mark_open_from, mark_open_to, mark_out } = stop;
+    if (marks && mark_in !== null && mark_out !== null) {
+      if (mark_open_from !== null && mark_open_to !== null) {
+        sum.marks(marks.between(mark_in, mark_open_from));
+        sum.marks(marks.between(mark_open_to, mark_out));
+      } else sum.marks(marks.between(mark_in, mark_out));
+      return;
+    }
+    this.#unmarked(sum, stop, 1);
+  }
+
+  /** A place where the glass ends; `toward` is the side of it that the glass is on. */
+  #end(sum: Sum, stop: SheathStop, toward: "in" | "out", runs: boolean): void {
+    const mouth = toward === "in" ? stop.mark_in : stop.mark_out;
+    const edge = toward === "in" ? stop.mark_open_from : stop.mark_open_to;
+    const marks = this.#marks;
+    if (stop.kind === "end" || stop.kind === "severed") {
+      // The sheath's end may be marked as either edge: only one of them is there.
+      const tip = edge ?? (stop.kind === "end" ? (stop.mark_open_from ?? stop.mark_open_to) : null);
+      if (marks && mouth !== null && tip !== null) sum.marks(marks.between(...inOrder(toward, tip, mouth)));
+      else if (stop.slack_m !== null) sum.way(stop.slack_m);
+      return;
+    }
+    if (!runs) return;
+    // Cut in a place that the sheath runs through.
+    if (marks && mouth !== null && edge !== null) sum.marks(marks.between(...inOrder(toward, edge, mouth)));
+    else if (marks && stop.mark_in !== null && stop.mark_out !== null) {
+      // Its edges are not marked: each half of the glass is given half of what lies there.
+      sum.marks(marks.between(stop.mark_in, stop.mark_out) / 2);
+    } else this.#unmarked(sum, stop, 0.5);
+  }
+
+  #unmarked(sum: Sum, stop: SheathStop, share: number): void {
+    const slack = stop.slack_m ?? (stop.storage === "none" ? 0 : null);
+    if (slack === null) sum.lacks.add(`the slack at ${stop.place} is not on record`);
+    else sum.way(slack * share);
+    if (stop.crossing_m === null) sum.lacks.add(`the crossing at ${stop.place} is not on record`);
+    else sum.way(stop.crossing_m * share);
+  }
+}
+
+const keyOf = (a: number, b: number): string => (a < b ? `${a} ${b}` : `${b} ${a}`);
+
+/** Marks as one meets them from A to B: glass toward `out` begins inside and leaves by the mouth. */
+const inOrder = (toward: "in" | "out", inside: number, mouth: number): [number, number] =>
+  toward === "out" ? [inside, mouth] : [mouth, inside];
+
+/** Every pair of neighbouring marks along a cable. */
+function intervalsOf(stops: readonly SheathStop[]): Interval[] {
+  const marks = stops
+    .flatMap((stop) => [stop.mark_in, stop.mark_open_from, stop.mark_open_to, stop.mark_out])
+    .filter((mark) => mark !== null);
+  return marks.slice(1).map((to, index) => ({ from: marks[index] as number, to }));
+}

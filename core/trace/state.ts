@@ -1,0 +1,68 @@
+/** What a strand section is doing, in one word and why. */
+import { sectionEnd } from "../glass/end.ts";
+import type { Glass } from "../glass/glass.ts";
+import type { Circuit, Service } from "../glass/service.ts";
+import { shownDay } from "../model/wording.ts";
+import type { StrandState } from "./answer.ts";
+import type { CableFacts, StopFacts } from "./cables.ts";
+import type { SectionFacts } from "./facts.ts";
+
+export interface SectionState {
+  readonly state: StrandState;
+  /** When that needs saying. */
+  readonly why: string | null;
+}
+
+/** Of several circuits that share a section by design, the one that tells most. */
+const RANK = ["in_service", "leased", "reserved", "planned"] as const;
+
+const stateOfCircuit = ({ state, tenant }: Circuit): (typeof RANK)[number] =>
+  state === "retired" ? "planned" : tenant !== null ? "leased" : state;
+
+const since = (day: string | null): string => (day === null ? "" : ` since ${shownDay(day)}`);
+
+/**
+ * In this order: broken; assigned twice; what its circuit is; then dead, for glass that nothing is given to and whose end
+ * at an opening or cut is joined to nothing; else spare. Spare glass of another owner is not ours to call spare.
+ */
+export function stateOf(
+  section: SectionFacts,
+  cable: CableFacts | undefined,
+  service: Service,
+  glass: Glass,
+  stopOf: (id: number) => StopFacts | undefined,
+): SectionState {
+  if (section.condition === "broken") return { state: "broken", why: section.condition_why };
+  const [clash] = service.clashes(section.id);
+  if (clash) {
+    const [one, other] = [clash.a, clash.b].map(
+      (given) => `${service.circuits.get(given.circuit_id)?.tag ?? "a circuit"}${since(given.from_on)}`,
+    );
+    return { state: "assigned_twice", why: `given to ${one} and to ${other}` };
+  }
+  const [circuit] = service
+    .circuitsOf(section.id)
+    .sort((a, b) => RANK.indexOf(stateOfCircuit(a)) - RANK.indexOf(stateOfCircuit(b)));
+  if (circuit) {
+    const { tag, tenant, reserved_until } = circuit;
+    const lapsed = circuit.state === "reserved" && reserved_until !== null && reserved_until <= service.today;
+    const why = lapsed
+      ? `the reservation for ${tag} ended on ${shownDay(reserved_until)}`
+      : tenant !== null
+        ? `${tag} is a service of ${tenant}`
+        : null;
+    return { state: stateOfCircuit(circuit), why };
+  }
+  for (const side of ["A", "B"] as const) {
+    const stop = stopOf((side === "A" ? section.a_stop_id : section.b_stop_id) ?? 0);
+    if (stop && (stop.kind === "opened" || stop.kind === "severed") && glass.first(sectionEnd(section.id, side)) < 0) {
+      const stub = side === "A" ? section.a_stub : section.b_stub;
+      const left = stub === "yes" ? ", a stub is left" : stub === "no" ? ", too short to splice" : "";
+      return { state: "dead", why: `cut at its end ${side} and joined to nothing${left}` };
+    }
+  }
+  if (cable?.foreign_owner)
+    return { state: "unknown", why: `${cable.foreign_owner}'s glass, not given to us on record` };
+  if (section.condition === "degraded") return { state: "spare", why: section.condition_why ?? "degraded" };
+  return { state: "spare", why: null };
+}
