@@ -1,4 +1,5 @@
 /** The plant file: making one, and opening one only after it was recognised, upgraded and found sound. */
+import { existsSync } from "node:fs";
 import { basename } from "node:path";
 import { checkNew, type ValueIssue } from "../core/model/check-values.ts";
 import type { Value } from "../core/model/dictionary.ts";
@@ -103,7 +104,7 @@ export async function openPlant(given: string, options: OpenOptions = {}): Promi
     if (version < newest) await upgrade(opened, version, access.readOnly, migrations);
     const { readOnly, writer, lock } = access;
     // At rest the record is one file: a write-ahead log that another tool switched on is folded back.
-    if (readOnly === null && (header.unfinished || opened.pragma("journal_mode") !== "delete")) {
+    if (readOnly === null && (existsSync(`${path}-journal`) || opened.pragma("journal_mode") !== "delete")) {
       // By way of TRUNCATE, for then the engine, holding its lock, also deletes a journal that it found worthless.
       opened.pragma("journal_mode = TRUNCATE");
       opened.pragma("journal_mode = DELETE");

@@ -1,5 +1,5 @@
 /** A program killed while it writes: the file is as before or after that write, never between, and opens again. */
-import { readdirSync, readFileSync, rmSync } from "node:fs";
+import { readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { dirname, join } from "node:path";
 import { setTimeout as sleep } from "node:timers/promises";
 import { describe, expect, it } from "vitest";
@@ -115,6 +115,17 @@ describe("a write that was under way when its program was killed", () => {
 
   it("is taken back too when that opening is for reading only", async () => {
     expect(await names(await cutOff(), true)).toEqual([{ name: "before" }]);
+  });
+});
+
+describe("a worthless journal", () => {
+  it.each(["", "\0".repeat(512)])("that a program left before it wrote anything is cleared away", async (content) => {
+    const path = placed(await oldPlant(3));
+    writeFileSync(`${path}-journal`, content);
+    const plant = await newPlant({ path });
+    await plant.close();
+    expect(readdirSync(dirname(path))).toEqual(["campus.strandbook"]);
+    expect(query(path, "SELECT count(*) AS n FROM space")).toEqual([{ n: 3 }]);
   });
 });
 
