@@ -206,20 +206,39 @@ function ranked(found: readonly Found[], limit: number): Found[] {
   return [...best.values()];
 }
 
-/** Records that a text may mean, best first; nothing for an empty text. */
-export async function findRecords(reader: Reader, text: string, limit: number): Promise<Hit[]> {
+/** Records that a text may mean, best first, of some kinds only where given; nothing for an empty text. */
+export async function findRecords(
+  reader: Reader,
+  text: string,
+  limit: number,
+  kinds: readonly KindName[] = KIND_NAMES,
+): Promise<Hit[]> {
   const wanted = tidy(text);
   if (strip(wanted) === "") return [];
-  const found = await byAddress(reader, wanted, limit);
-  for (const kind of TAGGED) found.push(...(await byTag(reader, kind, wanted, limit)));
-  for (const kind of NAMED) found.push(...(await byName(reader, kind, wanted, limit)));
-  found.push(...(await byFormerTag(reader, "panel", wanted, limit)));
-  if (wanted.length >= 2) found.push(...(await byLabel(reader, wanted, limit)));
+  const asked = new Set(kinds);
+  const of = (some: readonly KindName[]): KindName[] => some.filter((kind) => asked.has(kind));
+  const found = (await byAddress(reader, wanted, limit)).filter(({ kind }) => asked.has(kind));
+  for (const { kind, id, rest } of await findUnder(reader, wanted, limit, kinds)) {
+    found.push({
+      kind,
+      id,
+      how: "starts",
+      note: null,
+      length: wanted.length + rest,
+      key: String(found.length).padStart(6, "0"),
+    });
+  }
+  for (const kind of of(TAGGED)) found.push(...(await byTag(reader, kind, wanted, limit)));
+  for (const kind of of(NAMED)) found.push(...(await byName(reader, kind, wanted, limit)));
+  if (asked.has("panel")) found.push(...(await byFormerTag(reader, "panel", wanted, limit)));
+  if (wanted.length >= 2) {
+    found.push(...(await byLabel(reader, wanted, limit)).filter(({ kind }) => asked.has(kind)));
+  }
   // A number alone is a port of every panel; a text with dividing signs was read as an address above.
   const mayBePort = /\p{L}/u.test(wanted) && wanted.length >= 2 && wanted.length <= PORT_TAG && !/[:#@]/.test(wanted);
   if (mayBePort && ranked(found, limit).length < limit) {
-    for (const kind of NUMBERED) found.push(...(await byTag(reader, kind, wanted, limit)));
-    found.push(...(await byFormerTag(reader, "port", wanted, limit)));
+    for (const kind of of(NUMBERED)) found.push(...(await byTag(reader, kind, wanted, limit)));
+    if (asked.has("port")) found.push(...(await byFormerTag(reader, "port", wanted, limit)));
   }
   return asHits(reader, ranked(found, limit));
 }
