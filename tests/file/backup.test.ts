@@ -226,23 +226,6 @@ describe("the rotation", () => {
   });
 });
 
-describe("no file of a plant is copied past the engine", () => {
-  it("in the program's sources", () => {
-    // A copy of a file in the middle of a write is damaged (SQLite, "How To Corrupt An SQLite Database File", 1.2).
-    const root = new URL("../../", import.meta.url);
-    const sources = ["host", "electron", "core", "setup"].flatMap((folder) =>
-      readdirSync(new URL(`${folder}/`, root), { recursive: true, encoding: "utf8" })
-        .filter((name) => /\.[cm]?[jt]sx?$/.test(name))
-        .map((name) => `${folder}/${name}`),
-    );
-    expect(sources.length).toBeGreaterThan(50);
-    const copying = sources.filter((name) =>
-      /\b(copyFile|copyFileSync|cpSync|fs\.cp)\b/.test(readFileSync(new URL(name, root), "utf8")),
-    );
-    expect(copying).toEqual([]);
-  });
-});
-
 describe("the driver", () => {
   it("takes a file that is being written for an empty one, which is seen and answered", async () => {
     // The reason for `undisturbed` and for the second look in `backupTo`.
