@@ -5,6 +5,7 @@ import { naturalKey } from "../model/natural-key.ts";
 import { refuse } from "../result.ts";
 import type { Joins } from "./order.ts";
 import { HAS_TAG, named } from "./relations.ts";
+import { type Within, withinCondition } from "./within.ts";
 
 export const TESTS = ["is", "is_not", "contains", "starts", "empty", "filled", "at_least", "at_most"] as const;
 export type Test = (typeof TESTS)[number];
@@ -41,16 +42,52 @@ function wordsIn(field: Field, column: string, text: string, before: string, joi
       const each = keys.map((key) => `instr(' ' || ${column} || ' ', ' ${key} ') > 0`);
       return { sql: each.length > 0 ? `(${each.join(" OR ")})` : "0", parameters: [] };
     }
-    case "reference": {
-      const to = field.to as KindName;
-      joins.kinds.add(to);
-      const name = kindOf(to).address?.name;
-      if (name === undefined) return { sql: "0", parameters: [] };
-      return { sql: `${column} IN (SELECT id FROM ${named(to)} WHERE ${named(name)} ${LIKE})`, parameters: [pattern] };
-    }
+    case "reference":
+      return addressHolds(field.to as KindName, column, before === "" ? [text] : piecesOf(text), before, joins);
     default:
       return { sql: `${column} ${LIKE}`, parameters: [pattern] };
   }
+}
+
+/** The names an address is made of: `MH-03/CL-1` is `MH-03` and `CL-1`. */
+const piecesOf = (text: string): string[] => text.split(/[\s/:#@]+/).filter(Boolean);
+
+const DEEPEST = 4;
+
+/** Records of a kind whose address holds each piece: in its own name or in that of what it lies in. */
+function addressHolds(
+  kind: KindName,
+  column: string,
+  pieces: readonly string[],
+  before: string,
+  joins: Joins,
+): Condition {
+  const all = pieces.map((piece) => nameHolds(kind, piece, before, joins, 1));
+  return {
+    sql: `${column} IN (SELECT id FROM ${named(kind)} WHERE ${all.map((one) => one.sql).join(" AND ") || "1"})`,
+    parameters: all.flatMap((one) => one.parameters),
+  };
+}
+
+function nameHolds(kind: KindName, piece: string, before: string, joins: Joins, depth: number): Condition {
+  joins.kinds.add(kind);
+  const { address } = kindOf(kind);
+  if (!address) return { sql: "0", parameters: [] };
+  const own: Condition = { sql: `${named(address.name)} ${LIKE}`, parameters: [like(piece, before)] };
+  // What an address begins with is the outermost name; to begin so, only the own name is asked.
+  if (before === "" || depth === DEEPEST) return own;
+  const fields: Readonly<Record<string, Field>> = KINDS[kind].fields;
+  const inside = address.parents.flatMap((name): Condition[] => {
+    const field = fields[name];
+    if (field?.type !== "reference" || field.to === kind) return [];
+    const to = field.to as KindName;
+    const parent = nameHolds(to, piece, before, joins, depth + 1);
+    return [
+      { sql: `${named(name)} IN (SELECT id FROM ${named(to)} WHERE ${parent.sql})`, parameters: parent.parameters },
+    ];
+  });
+  const any = [own, ...inside];
+  return { sql: `(${any.map((one) => one.sql).join(" OR ")})`, parameters: any.flatMap((one) => one.parameters) };
 }
 
 function conditionOf(kind: KindName, { field: name, test, value = null }: Filter, joins: Joins): Condition {
@@ -113,9 +150,16 @@ function anywhere(kind: KindName, text: string, joins: Joins): Condition {
 }
 
 /** All filters together, and each word of the text somewhere in the record. */
-export function conditionsOf(kind: KindName, filters: readonly Filter[], text: string, joins: Joins): Condition {
+export function conditionsOf(
+  kind: KindName,
+  filters: readonly Filter[],
+  text: string,
+  joins: Joins,
+  within?: Within | undefined,
+): Condition {
   const all = filters.map((filter) => conditionOf(kind, filter, joins));
-  for (const word of text.split(/\s+/).filter(Boolean)) all.push(anywhere(kind, word, joins));
+  for (const word of piecesOf(text)) all.push(anywhere(kind, word, joins));
+  if (within) all.push(withinCondition(kind, within, joins));
   if (all.length === 0) return { sql: "", parameters: [] };
   return { sql: `WHERE ${all.map((one) => one.sql).join(" AND ")}`, parameters: all.flatMap((one) => one.parameters) };
 }

@@ -10,14 +10,17 @@ import { conditionsOf, type Filter } from "./filters.ts";
 import type { Reader } from "./handle.ts";
 import { Joins, orderTerms, type Sort } from "./order.ts";
 import { FIELD_NAMES, IDS, named } from "./relations.ts";
+import type { Within } from "./within.ts";
 
 /** Which records of a kind, in which order. */
 export interface Selection {
   readonly kind: KindName;
   readonly sort: readonly Sort[];
   readonly filters: readonly Filter[];
-  /** Words that each must stand somewhere in the record. */
+  /** Words that each must stand somewhere in the record or in its address. */
   readonly text: string;
+  /** Only what lies in, on or along this record. */
+  readonly within?: Within | undefined;
 }
 
 export interface WindowRow {
@@ -49,13 +52,14 @@ async function writtenSince(reader: Reader, kinds: readonly KindName[], revision
   return found.length > 0;
 }
 
-async function listIds(reader: Reader, { kind, sort, filters, text }: Selection, revision: number): Promise<IdList> {
+async function listIds(reader: Reader, selection: Selection, revision: number): Promise<IdList> {
+  const { kind, sort, filters, text, within } = selection;
   for (const { field } of sort)
     if (!Object.hasOwn(KINDS[kind].fields, field))
       refuse("bad_input", `A ${KINDS[kind].one} has no field ${field}.`, [{ field, reason: "is not a field" }]);
   const joins = new Joins(kind);
   const terms = orderTerms(kind, sort, joins);
-  const where = conditionsOf(kind, filters, text, joins);
+  const where = conditionsOf(kind, filters, text, joins, within);
   const rows = await reader.rows<{ id: number }>(
     `SELECT t.id AS id FROM ${named(kind)} t ${joins.sql} ${where.sql} ORDER BY ${terms.join(", ")}`,
     where.parameters,
@@ -65,8 +69,8 @@ async function listIds(reader: Reader, { kind, sort, filters, text }: Selection,
 
 /** The ids of the selection in order, from the cache while nothing they depend on was written. */
 async function idsOf(reader: Reader, cache: Cache, selection: Selection): Promise<IdList> {
-  const { kind, sort, filters, text } = selection;
-  const key = `ids ${JSON.stringify([kind, sort, filters, text])}`;
+  const { kind, sort, filters, text, within } = selection;
+  const key = `ids ${JSON.stringify([kind, sort, filters, text, within])}`;
   const revision = await revisionOf(reader);
   const kept = cache.get(key) as IdList | undefined;
   if (kept && (kept.revision === revision || !(await writtenSince(reader, kept.kinds, kept.revision)))) {
@@ -182,7 +186,7 @@ export interface FieldValue {
 /** The distinct values of a field within a selection, the most frequent first, for filter menus. */
 export async function valuesOf(
   reader: Reader,
-  { kind, filters, text }: Selection,
+  { kind, filters, text, within }: Selection,
   name: string,
   limit: number,
 ): Promise<{ values: FieldValue[]; more: boolean }> {
@@ -193,7 +197,7 @@ export async function valuesOf(
       { field: name, reason: "is not a field" },
     ]);
   const joins = new Joins(kind);
-  const where = conditionsOf(kind, filters, text, joins);
+  const where = conditionsOf(kind, filters, text, joins, within);
   const rows = await reader.rows<{ value: Value; count: number }>(
     `SELECT t.${named(name)} AS value, count(*) AS count FROM ${named(kind)} t ${joins.sql} ${where.sql}
      GROUP BY 1 ORDER BY 2 DESC, 1 LIMIT ?`,

@@ -36,6 +36,8 @@ const selectionInput = {
     .max(20)
     .default([]),
   text: z.string().max(200).default(""),
+  /** Only what lies in, on or along this record: rooms in a building, splices in a closure, cables that come by a hole. */
+  within: z.strictObject({ kind: kindInput, id: recordInput }).optional(),
 };
 
 interface SelectionInput {
@@ -43,10 +45,12 @@ interface SelectionInput {
   readonly sort: Selection["sort"];
   readonly filters: readonly Filter[];
   readonly text: string;
+  readonly within?: { readonly kind: KindName; readonly id: number | string } | undefined;
 }
 
 /** Filters on references may name the record by its address. */
-async function selectionOf(reader: Reader, { kind, sort, filters, text }: SelectionInput): Promise<Selection> {
+async function selectionOf(reader: Reader, input: SelectionInput): Promise<Selection> {
+  const { kind, sort, filters, text, within } = input;
   const resolved: Filter[] = [];
   for (const filter of filters) {
     const field = kindOf(kind).fields[filter.field];
@@ -54,7 +58,8 @@ async function selectionOf(reader: Reader, { kind, sort, filters, text }: Select
     const value = named ? await idOf(reader, field.to as KindName, String(filter.value)) : filter.value;
     resolved.push({ ...filter, ...(value === undefined ? {} : { value }) });
   }
-  return { kind, sort, filters: resolved, text: text.trim() };
+  const inside = within && { kind: within.kind, id: await idOf(reader, within.kind, within.id) };
+  return { kind, sort, filters: resolved, text: text.trim(), ...(inside ? { within: inside } : {}) };
 }
 
 export const recordWindow = defineRead({
