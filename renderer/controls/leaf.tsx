@@ -19,18 +19,16 @@ export function LeafPart({ title, children }: { readonly title?: string; readonl
   );
 }
 
-/** Facts as name and value; those without a value are left out, so say "not given" where that matters. */
-export function Facts({ facts }: { readonly facts: readonly (readonly [string, ReactNode])[] }) {
+/** Facts, each with its name. */
+export const Facts = ({ children }: { readonly children: ReactNode }) => <dl className="facts">{children}</dl>;
+
+/** One fact; without a value it is left out, so say "not given" where that matters. */
+export function Fact({ name, children }: { readonly name: string; readonly children: ReactNode }) {
+  if (children === null || children === undefined || children === "") return null;
   return (
-    <dl className="facts">
-      {facts
-        .filter(([, value]) => value !== null && value !== undefined && value !== "")
-        .map(([name, value]) => (
-          <div key={name}>
-            <dt>{name}</dt>
-            <dd>{value}</dd>
-          </div>
-        ))}
-    </dl>
+    <div>
+      <dt>{name}</dt>
+      <dd>{children}</dd>
+    </div>
   );
 }

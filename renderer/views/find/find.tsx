@@ -1,6 +1,121 @@
+/** Where does a port, strand or circuit go? */
+import { useMemo } from "react";
+import type { TraceAnswer, TraceLine } from "../../../core/trace/answer.ts";
+import type { Traceable } from "../../../core/trace/target.ts";
+import { useAnswer } from "../../client/use-answer.ts";
+import { Answered } from "../../controls/answer.tsx";
+import { Button } from "../../controls/button.tsx";
+import { counted, useLength } from "../../controls/figures.ts";
+import { recordAddress } from "../../controls/tag-link.tsx";
 import { Page } from "../../frame/page.tsx";
+import { Region } from "../../frame/region.tsx";
+import { go, goWith } from "../../frame/router.ts";
 import type { ViewProps } from "../view.ts";
+import { FindEmpty } from "./empty.tsx";
+import { HopLeaf } from "./hop-leaf.tsx";
+import { Ledger, LedgerSum } from "./ledger.tsx";
+import { LineChoice } from "./line-choice.tsx";
+import { type Row, rowsBehind, rowsOf, sameCourse } from "./rows.ts";
+import { Strip } from "./strip.tsx";
+import "./find.css";
+
+/** So many lines can be drawn side by side on the same rows. */
+const MOST_SIDE_BY_SIDE = 4;
 
 export function Find({ values }: ViewProps) {
-  return <Page answer={values.of ?? ""} />;
+  const of = values.of ?? "";
+  const what = values.kind && values.id ? { kind: values.kind as Traceable, id: Number(values.id) } : of;
+  const answer = useAnswer("trace.walk", what ? { what } : null);
+  if (!what) return <FindEmpty />;
+  if (!answer.value) {
+    return (
+      <Page>
+        {
+          <Answered answer={answer} word="Tracing">
+            {() => null}
+          </Answered>
+        }
+      </Page>
+    );
+  }
+  return <Traced answer={answer.value} values={values} />;
+}
+
+function Traced({
+  answer,
+  values,
+}: {
+  readonly answer: TraceAnswer;
+  readonly values: Readonly<Record<string, string>>;
+}) {
+  const { lines } = answer;
+  const together = lines.length <= MOST_SIDE_BY_SIDE && sameCourse(lines);
+  const chosen = Math.max(0, Math.min(lines.length - 1, Number(values.line ?? 1) - 1));
+  const shown: readonly TraceLine[] = useMemo(
+    () => (together ? lines : lines.slice(chosen, chosen + 1)),
+    [together, lines, chosen],
+  );
+  const rows = useMemo(() => rowsOf(shown), [shown]);
+  const behind = useMemo(() => (shown[0]?.behind ? rowsBehind(shown[0]) : []), [shown]);
+  const [line] = shown;
+  const every = [...rows, ...behind];
+  const asked = rows.find(({ key }) => key === String(line?.at ?? 0));
+  const selected = every.find(({ key }) => key === values.at) ?? asked ?? rows[0] ?? null;
+  if (!line) return <Page answer={answer.sentence} />;
+
+  const select = (key: string): void => goWith({ at: key }, { replace: true });
+  const open = (row: Row): void => {
+    const record = row.kind === "hop" ? row.hops[0]?.record : row.kind === "end" ? row.ends[0]?.record : null;
+    if (record) location.hash = recordAddress(record);
+  };
+  const ledger = { strands: shown.length, selected: selected?.key ?? null, onSelect: select, onOpen: open };
+
+  return (
+    <Page
+      answer={answer.sentence}
+      acts={<FarEnd line={line} together={shown.length > 1} />}
+      leaf={<HopLeaf row={selected} answer={answer} />}
+    >
+      <Region name="drawing" label="The line" className="find-drawing">
+        {together ? null : <LineChoice lines={lines} chosen={chosen} />}
+        <Strip lines={shown} selected={selected?.key ?? null} onSelect={select} />
+      </Region>
+      <Region name="ledger" label="Hop by hop" className="find-ledger">
+        <Ledger {...ledger} rows={rows} label={`Hops of ${line.asked}`} foot={<Sum lines={shown} />} />
+        {behind.length > 0 ? (
+          <>
+            <h2 className="find-behind">The other way from {line.asked}</h2>
+            <Ledger {...ledger} rows={behind} label={`The other way from ${line.asked}`} />
+          </>
+        ) : null}
+      </Region>
+    </Page>
+  );
+}
+
+function Sum({ lines }: { readonly lines: readonly TraceLine[] }) {
+  const length = useLength();
+  const [line] = lines;
+  if (!line || line.root.branches.length > 0 || line.behind) return null;
+  const { totals } = line;
+  const words = [
+    counted(totals.hops, "hop", "hops"),
+    totals.splices > 0 ? counted(totals.splices, "splice", "splices") : "",
+    totals.cords > 0 ? counted(totals.cords, "cord", "cords") : "",
+    totals.assumed > 0 ? `${totals.assumed} assumed` : "",
+    totals.glass_m === null ? "" : `${length(totals.glass_m)} of glass`,
+  ];
+  return <LedgerSum length_m={totals.length_m} lacks={totals.lacks} words={words.filter(Boolean).join(", ")} />;
+}
+
+/** The same line, told from where it ends. */
+function FarEnd({ line, together }: { readonly line: TraceLine; readonly together: boolean }) {
+  const far = line.to.record;
+  if (!far || line.root.branches.length > 0 || line.to.kind === "ring") return null;
+  const of = together ? far.tag.replace(/#\d+$/, "") : far.tag;
+  return (
+    <Button onClick={() => go("find", { of })} title={`Where does ${of} go?`}>
+      From the other end
+    </Button>
+  );
 }

@@ -1,0 +1,48 @@
+/** Before anything is asked: what an answer looks like, and how to begin. */
+import { useAnswer } from "../../client/use-answer.ts";
+import { count } from "../../controls/figures.ts";
+import { GhostLine } from "../../drawing/ghosts.tsx";
+import { Page } from "../../frame/page.tsx";
+import { viewOf } from "../registry.ts";
+
+export function FindEmpty() {
+  const summary = useAnswer("plant.summary", {}).value;
+  const of = (kind: string): number => summary?.counts.find((one) => one.kind === kind)?.count ?? 0;
+  const nothing = summary !== undefined && of("strand") === 0;
+  return (
+    <Page answer="Fill the blank: any port, strand or circuit will do, and part of its tag.">
+      <div className="teach">
+        <GhostLine />
+        {nothing ? (
+          <p>
+            <b>Nothing is on record yet.</b> A line needs two places, a cable between them, and what its strands land
+            on.
+          </p>
+        ) : (
+          <p>
+            A line is followed both ways from what you name, through every splice, port and cord, until the glass ends
+            or the record does.{" "}
+            {summary ? `${count(of("strand"))} strands and ${count(of("port"))} ports are on record.` : ""}
+          </p>
+        )}
+        <ul className="teach-ways">
+          <li>
+            <span className="tag">LIB/101/A:07</span> <span className="soft">a port: building, room, panel, port</span>
+          </li>
+          <li>
+            <span className="tag">F-012:25</span>{" "}
+            <span className="soft">a strand by its number over the whole sheath</span>
+          </li>
+          <li>
+            <span className="tag">F-012 GR/BL</span> <span className="soft">a strand by its tube and colour</span>
+          </li>
+        </ul>
+        {nothing && viewOf("enter") ? (
+          <a className="button" href="#/enter">
+            Enter what was built
+          </a>
+        ) : null}
+      </div>
+    </Page>
+  );
+}

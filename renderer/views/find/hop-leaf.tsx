@@ -1,0 +1,189 @@
+/** The record pointed at: what it is, what its numbers rest on, when it was last seen. */
+import { KINDS } from "../../../core/model/dictionary.ts";
+import { BASIS } from "../../../core/model/kind.ts";
+import type { Hop, Place, RecordRef, TraceAnswer } from "../../../core/trace/answer.ts";
+import { useLength } from "../../controls/figures.ts";
+import { Fact, Facts, LeafHead, LeafPart } from "../../controls/leaf.tsx";
+import { recordAddress, TagLink } from "../../controls/tag-link.tsx";
+import { FindingMark } from "../../drawing/findings.tsx";
+import { Run } from "../../drawing/run.tsx";
+import { StateWord } from "../../drawing/states.tsx";
+import { dayWords } from "../../frame/ages.ts";
+import { addressOf } from "../../frame/router.ts";
+import type { Row } from "./rows.ts";
+import { LENGTH_FROM_LONG, placeWords } from "./words.ts";
+
+const LABEL_WORDS: Readonly<Record<NonNullable<Hop["label"]>, string>> = {
+  present: "there",
+  missing: "missing",
+  illegible: "there, unreadable",
+  wrong: "says something else",
+  due: "due to be made anew",
+};
+
+const basisWords = (basis: readonly string[]): string =>
+  basis.map((one) => (one in BASIS ? BASIS[one as keyof typeof BASIS] : one)).join(", ");
+
+export function HopLeaf({ row, answer }: { readonly row: Row | null; readonly answer: TraceAnswer }) {
+  return (
+    <>
+      {row?.kind === "hop"
+        ? row.hops.map((hop) => (
+            <OneHop key={`${hop.record.kind} ${hop.record.id} ${hop.how}`} hop={hop} number={row.number} />
+          ))
+        : null}
+      {row?.kind === "end" ? <EndLeaf row={row} /> : null}
+      {row?.kind === "fork" ? (
+        <LeafHead tag="A fork">
+          {row.doubt
+            ? "On record the line goes more than one way here. Glass can't: one of the joints is wrong."
+            : row.words}
+        </LeafHead>
+      ) : null}
+      {row?.kind === "branch" ? <LeafHead tag={row.words}>{row.end?.words}</LeafHead> : null}
+      {answer.cautions.length > 0 ? (
+        <LeafPart>
+          {answer.cautions.map((caution) => (
+            <p key={caution} className="caution">
+              <FindingMark shape="caution" />
+              <span>{caution}</span>
+            </p>
+          ))}
+        </LeafPart>
+      ) : null}
+    </>
+  );
+}
+
+const KIND_OF_HOP: Readonly<Record<Hop["kind"], string>> = {
+  interface: "port of equipment",
+  cord: "cord",
+  assumed: "assumed cord",
+  port: "port",
+  strand: "section of a strand",
+  splice: "splice",
+  join: "inside a module",
+};
+
+function OneHop({ hop, number }: { readonly hop: Hop; readonly number: number }) {
+  const length = useLength();
+  const cable = hop.also.find(({ kind }) => kind === "cable");
+  return (
+    <div className="leaf-one">
+      <LeafHead tag={hop.kind === "assumed" ? "Assumed cord" : <TagLink record={hop.record} strong />}>
+        {KIND_OF_HOP[hop.kind]}, hop {number}
+      </LeafHead>
+      {hop.kind === "strand" ? (
+        <svg className="leaf-run" width="100%" height="22" aria-hidden="true">
+          <Run course={{ x1: 0, y1: 11, x2: "100%", y2: 11 }} colours={hop.colours} width={20} />
+        </svg>
+      ) : null}
+      {hop.kind === "assumed" ? (
+        <p className="leaf-words">
+          Two ports of one circuit in one room, and no cord on record: one is taken to be there. It is never used to
+          call a strand free.
+        </p>
+      ) : null}
+      <Facts>
+        {hop.colours.map((layer) => (
+          <Fact key={layer.what} name={capital(layer.what.replace("_", "-"))}>
+            {layer.words.replace(/^\S+ /, "")}
+          </Fact>
+        ))}
+        <Fact name="How">{hop.how}</Fact>
+        <Fact name="Place">
+          <PlaceFact hop={hop} />
+        </Fact>
+        <Fact name="State">{hop.state ? <StateWord state={hop.state} /> : null}</Fact>
+        <Fact name="Circuit">{hop.circuits.length > 0 ? <Links refs={hop.circuits} /> : null}</Fact>
+        <Fact name="Label">{hop.label ? LABEL_WORDS[hop.label] : null}</Fact>
+      </Facts>
+      {hop.kind === "strand" || hop.length_m !== null ? (
+        <LeafPart title="Where the length comes from">
+          <Facts>
+            <Fact name="Sheath">
+              {hop.length_m === null
+                ? "not given"
+                : `${length(hop.length_m)}, ${hop.length_from ? LENGTH_FROM_LONG[hop.length_from] : ""}`}
+            </Fact>
+            <Fact name="Glass">
+              {hop.glass_m === null ? null : `${length(hop.glass_m)}, with its excess over the sheath`}
+            </Fact>
+            <Fact name="Lacks">{hop.lacks}</Fact>
+          </Facts>
+        </LeafPart>
+      ) : null}
+      <LeafPart title="What it rests on">
+        <Facts>
+          <Fact name="Known by">{hop.basis.length > 0 ? basisWords(hop.basis) : "not said"}</Fact>
+          <Fact name="Last visit">{hop.last_visit ? dayWords(hop.last_visit) : "none on record"}</Fact>
+        </Facts>
+        <ul className="leaf-rests">
+          {hop.also.map((ref) => (
+            <li key={`${ref.kind} ${ref.id}`}>
+              <span className="soft">{KINDS[ref.kind].one}</span> <TagLink record={ref} />
+            </li>
+          ))}
+        </ul>
+      </LeafPart>
+      <div className="leaf-acts">
+        <a className="button" href={recordAddress(hop.record)}>
+          Open its page
+        </a>
+        {cable ? (
+          <a className="button" href={addressOf("cable", { of: cable.tag })}>
+            Its cable
+          </a>
+        ) : null}
+      </div>
+    </div>
+  );
+}
+
+const capital = (word: string): string => word.charAt(0).toUpperCase() + word.slice(1);
+
+function PlaceFact({ hop }: { readonly hop: Hop }) {
+  const { place, to_place: to } = hop;
+  if (!place?.space && !to?.space) return "not known";
+  if (hop.kind !== "strand") return <OnePlace place={place} />;
+  return (
+    <>
+      <OnePlace place={place} /> <br />
+      to <OnePlace place={to} />
+    </>
+  );
+}
+
+function OnePlace({ place }: { readonly place: Place | null }) {
+  if (!place?.space) return "a place that nobody knows";
+  return (
+    <>
+      <TagLink record={place.space} /> <span className="faint">{placeWords(place)}</span>
+    </>
+  );
+}
+
+const Links = ({ refs }: { readonly refs: readonly RecordRef[] }) =>
+  refs.map((ref, index) => (
+    <span key={ref.id}>
+      {index > 0 ? ", " : ""}
+      <TagLink record={ref} />
+    </span>
+  ));
+
+function EndLeaf({ row }: { readonly row: Extract<Row, { kind: "end" }> }) {
+  const [end] = row.ends;
+  if (!end) return null;
+  return (
+    <>
+      <LeafHead
+        tag={end.record ? <TagLink record={end.record} strong /> : row.begins ? "Where it begins" : "Where it ends"}
+      >
+        {end.words}
+      </LeafHead>
+      <Facts>
+        <Fact name="Place">{end.place?.space ? <TagLink record={end.place.space} /> : "not known"}</Fact>
+      </Facts>
+    </>
+  );
+}

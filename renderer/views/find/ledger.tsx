@@ -1,0 +1,336 @@
+/** Hop by hop, with the line drawn on the same rows. One row is selected; drawing, ledger and leaf agree on it. */
+import { type KeyboardEvent, type ReactNode, useEffect, useMemo, useRef } from "react";
+import type { Hop } from "../../../core/trace/answer.ts";
+import { counted, useLength } from "../../controls/figures.ts";
+import { TagLink } from "../../controls/tag-link.tsx";
+import { STATE_WORDS, StateMark } from "../../drawing/states.tsx";
+import { Swatch } from "../../drawing/swatch.tsx";
+import { cellWidth, LineCell } from "./line-cell.tsx";
+import { type HopRow, lanesOf, placeOf, type Row } from "./rows.ts";
+import { colourLines, LENGTH_FROM, placeWords, shortTags, waysOf } from "./words.ts";
+
+export interface LedgerProps {
+  readonly rows: readonly Row[];
+  readonly strands: number;
+  readonly selected: string | null;
+  readonly onSelect: (key: string) => void;
+  readonly onOpen: (row: Row) => void;
+  readonly label: string;
+  /** Sums under the last row. */
+  readonly foot?: ReactNode;
+}
+
+export function Ledger({ rows, strands, selected, onSelect, onOpen, label, foot }: LedgerProps) {
+  const table = useRef<HTMLTableElement>(null);
+  const lanes = useMemo(() => lanesOf(rows), [rows]);
+  const width = cellWidth(strands, lanes);
+  const at = Math.max(
+    0,
+    rows.findIndex(({ key }) => key === selected),
+  );
+
+  const focusRow = (index: number): void => {
+    const row = rows[Math.max(0, Math.min(rows.length - 1, index))];
+    if (!row) return;
+    onSelect(row.key);
+    table.current?.querySelector<HTMLElement>(`[data-row="${CSS.escape(row.key)}"]`)?.focus();
+  };
+
+  const onKeyDown = (event: KeyboardEvent): void => {
+    if (!(event.target instanceof HTMLTableRowElement)) return;
+    const page = 10;
+    const next = {
+      ArrowDown: at + 1,
+      ArrowUp: at - 1,
+      PageDown: at + page,
+      PageUp: at - page,
+      Home: 0,
+      End: rows.length - 1,
+    }[event.key];
+    if (next !== undefined) {
+      event.preventDefault();
+      focusRow(next);
+    } else if (event.key === "Enter") {
+      const row = rows[at];
+      if (row) onOpen(row);
+    }
+  };
+
+  return (
+    // biome-ignore lint/a11y/noNoninteractiveElementToInteractiveRole: rows are walked with the arrows, as in a grid
+    <table ref={table} className="ledger" role="grid" aria-label={label} onKeyDown={onKeyDown}>
+      <thead>
+        <tr>
+          <th className="ledger-number">
+            <span className="hush">hop</span>
+          </th>
+          <th className="ledger-place">place or way</th>
+          <th style={{ width }}>
+            <span className="hush">the line, drawn</span>
+          </th>
+          <th>joined by</th>
+          <th>colours, or how</th>
+          <th>circuit</th>
+          <th className="figure">sheath</th>
+          <th>from</th>
+          <th className="figure">so far</th>
+          <th>known by</th>
+        </tr>
+      </thead>
+      <tbody>
+        {rows.map((row, index) => (
+          <LedgerRow
+            key={row.key}
+            row={row}
+            before={rows[index - 1] ?? null}
+            after={rows[index + 1] ?? null}
+            width={width}
+            lanes={lanes}
+            selected={row.key === selected}
+            reachable={index === at}
+            onSelect={onSelect}
+          />
+        ))}
+      </tbody>
+      {foot ? <tfoot>{foot}</tfoot> : null}
+    </table>
+  );
+}
+
+interface LedgerRowProps {
+  readonly row: Row;
+  readonly before: Row | null;
+  readonly after: Row | null;
+  readonly width: number;
+  readonly lanes: number;
+  readonly selected: boolean;
+  readonly reachable: boolean;
+  readonly onSelect: (key: string) => void;
+}
+
+const sameSpace = (one: Row | null, other: Row): boolean => {
+  if (!one) return false;
+  const [a, b] = [placeOf(one), placeOf(other)];
+  return a !== null && b !== null && a.space?.id === b.space?.id;
+};
+
+function LedgerRow({ row, before, after, width, lanes, selected, reachable, onSelect }: LedgerRowProps) {
+  const line = useRef<HTMLTableRowElement>(null);
+  useEffect(() => {
+    if (selected) line.current?.scrollIntoView({ block: "nearest" });
+  }, [selected]);
+  const place = placeOf(row);
+  const begins = place !== null && !sameSpace(before, row);
+  const tall = row.kind === "hop" && row.hops[0]?.kind === "strand";
+  const kind = row.kind === "hop" ? (tall ? "glass" : "joint") : row.kind;
+  return (
+    <tr
+      ref={line}
+      className={`ledger-${kind}`}
+      aria-selected={selected}
+      data-row={row.key}
+      tabIndex={reachable ? 0 : -1}
+      onClick={() => onSelect(row.key)}
+      onFocus={(event) => {
+        if (event.target === event.currentTarget && !selected) onSelect(row.key);
+      }}
+    >
+      <td className="ledger-number">{row.kind === "hop" ? row.number : ""}</td>
+      <td
+        className={
+          place ? `ledger-place within ${sameSpace(after, row) ? "" : "last"} ${begins ? "first" : ""}` : "ledger-place"
+        }
+      >
+        {row.kind === "hop" && tall ? <Ways hop={row.hops[0] as Hop} /> : null}
+        {place && begins ? (
+          <>
+            {place.space ? <TagLink record={place.space} strong /> : <span className="faint">place not known</span>}{" "}
+            <span className="faint small">{placeWords(place)}</span>
+          </>
+        ) : null}
+      </td>
+      <td className="ledger-line" style={{ width }}>
+        <LineCell row={row} width={width} lanes={lanes} />
+      </td>
+      <RowWords row={row} />
+    </tr>
+  );
+}
+
+function Ways({ hop }: { readonly hop: Hop }) {
+  const ways = waysOf(hop);
+  return ways.length === 0 ? (
+    <span className="faint small">way not given</span>
+  ) : (
+    <span className="ledger-ways small">
+      {ways.map((way, index) => (
+        <span key={`${way.kind} ${way.id}`}>
+          {index > 0 ? ", " : ""}
+          <TagLink record={way} />
+        </span>
+      ))}
+    </span>
+  );
+}
+
+function RowWords({ row }: { readonly row: Row }) {
+  switch (row.kind) {
+    case "hop":
+      return <HopWords row={row} />;
+    case "end":
+      return (
+        <td colSpan={7} className="ledger-words">
+          {row.ends
+            .map((end, index) => (
+              // biome-ignore lint/suspicious/noArrayIndexKey: the ends of merged lines have no other name
+              <span key={index}>
+                {index > 0 ? " · " : ""}
+                <b>{end.words}</b>
+                {end.record && row.ends.length === 1 ? (
+                  <>
+                    {" "}
+                    <TagLink record={end.record} />
+                  </>
+                ) : null}
+              </span>
+            ))
+            .slice(0, sameWords(row.ends.map(({ words }) => words)) ? 1 : undefined)}
+        </td>
+      );
+    case "fork":
+      return (
+        <td colSpan={7} className="ledger-words">
+          <b>{row.words}</b>
+          {row.doubt ? <span className="soft"> Both ways are followed.</span> : null}
+        </td>
+      );
+    case "branch":
+      return (
+        <td colSpan={7} className="ledger-words">
+          <b>{row.words}</b>
+          {row.end ? <span className="soft">: to {endTag(row)}</span> : null}
+        </td>
+      );
+  }
+}
+
+const sameWords = (words: readonly string[]): boolean => new Set(words).size === 1;
+
+const endTag = (row: Extract<Row, { kind: "branch" }>): ReactNode => {
+  const { end } = row;
+  if (!end) return null;
+  return (
+    <>
+      {end.record ? <TagLink record={end.record} /> : null} {end.words}
+    </>
+  );
+};
+
+function HopWords({ row }: { readonly row: HopRow }) {
+  const length = useLength();
+  const { hops, soFar_m } = row;
+  const [hop] = hops as [Hop];
+  const lengths = hops.map(({ length_m }) => length_m);
+  const same = new Set(lengths.map((each) => each?.toFixed(1))).size === 1;
+  return (
+    <>
+      <td>
+        {hop.kind === "assumed" ? (
+          <span className="faint">no cord on record</span>
+        ) : (
+          shortTags(hops.map(({ record }) => record)).map(({ ref, words }, index) => (
+            <span key={`${ref.kind} ${ref.id}`}>
+              {index > 0 ? ", " : ""}
+              <TagLink record={ref} words={words} strong={hop.kind === "strand"} />
+            </span>
+          ))
+        )}
+      </td>
+      <td className={hop.kind === "strand" ? "ledger-colours" : "soft"}>
+        {hop.kind === "strand" ? <Colours hops={hops} /> : hop.how}
+      </td>
+      <td>
+        <Circuits hops={hops} />
+      </td>
+      <td className="figure">
+        {hop.length_m === null ? (
+          hop.lacks ? (
+            <span className="faint">not given</span>
+          ) : (
+            ""
+          )
+        ) : same ? (
+          length(hop.length_m)
+        ) : (
+          <span title={lengths.map((each) => (each === null ? "not given" : length(each))).join(", ")}>
+            {length(Math.min(...lengths.filter((each) => each !== null)))}+
+          </span>
+        )}
+      </td>
+      <td className="faint small">{hop.length_from ? LENGTH_FROM[hop.length_from] : ""}</td>
+      <td className="figure">{hop.length_m !== null && soFar_m !== null ? length(soFar_m, 0) : ""}</td>
+      <td className="faint small">{hop.basis.join(", ") || (hop.kind === "assumed" ? "assumed" : "")}</td>
+    </>
+  );
+}
+
+function Colours({ hops }: { readonly hops: readonly Hop[] }) {
+  const lines = colourLines(hops);
+  return (
+    <span className="ledger-swatches">
+      {hops.slice(0, 2).map((hop) => (
+        <Swatch key={hop.record.id} colours={hop.colours} />
+      ))}
+      <span>
+        {lines.map((line) => (
+          <span key={line} className="ledger-colour">
+            {line}
+          </span>
+        ))}
+      </span>
+    </span>
+  );
+}
+
+function Circuits({ hops }: { readonly hops: readonly Hop[] }) {
+  const circuits = new Map(hops.flatMap((hop) => hop.circuits.map((circuit) => [circuit.id, circuit] as const)));
+  const [hop] = hops;
+  if (!hop?.state) return null;
+  return (
+    <span className="ledger-state" title={STATE_WORDS[hop.state]}>
+      <StateMark state={hop.state} />
+      {circuits.size === 0 ? (
+        <span className="soft">{STATE_WORDS[hop.state]}</span>
+      ) : (
+        [...circuits.values()].map((circuit) => <TagLink key={circuit.id} record={circuit} />)
+      )}
+    </span>
+  );
+}
+
+/** The sum under a ledger. */
+export function LedgerSum({
+  length_m,
+  lacks,
+  words,
+}: {
+  readonly length_m: number | null;
+  readonly lacks: readonly string[];
+  readonly words: string;
+}) {
+  const length = useLength();
+  return (
+    <tr className="ledger-sum">
+      <td />
+      <td />
+      <td />
+      <td colSpan={3}>{words}</td>
+      <td className="figure">{length_m === null ? "not given" : length(length_m)}</td>
+      <td colSpan={3} className="soft small">
+        {lacks.length > 0
+          ? `lacks ${lacks.length === 1 ? lacks[0] : counted(lacks.length, "length", "lengths")}`
+          : "sum"}
+      </td>
+    </tr>
+  );
+}

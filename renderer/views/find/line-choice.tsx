@@ -1,0 +1,24 @@
+/** Several lines of different courses: which one is shown below. */
+import type { TraceLine } from "../../../core/trace/answer.ts";
+import { goWith } from "../../frame/router.ts";
+
+export function LineChoice({ lines, chosen }: { readonly lines: readonly TraceLine[]; readonly chosen: number }) {
+  return (
+    <fieldset className="line-choice">
+      <legend className="hush">Which line is shown</legend>
+      {lines.map((line, index) => (
+        <button
+          key={line.asked}
+          type="button"
+          aria-pressed={index === chosen}
+          onClick={() => goWith({ line: String(index + 1), at: null }, { replace: true })}
+        >
+          <span className="tag">{line.asked}</span>
+          <span className="small faint">
+            {line.root.branches.length > 0 || line.behind ? "forks" : `to ${line.to.record?.tag ?? line.to.words}`}
+          </span>
+        </button>
+      ))}
+    </fieldset>
+  );
+}

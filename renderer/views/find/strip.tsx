@@ -1,0 +1,304 @@
+/** The strip map: the line through its places, lengths to scale, in its colours, with the names written. */
+import { type KeyboardEvent, useMemo } from "react";
+import { metresAs } from "../../../core/model/units.ts";
+import type { Place, TraceLine } from "../../../core/trace/answer.ts";
+import { useSettings } from "../../client/settings.ts";
+import { count, useLength } from "../../controls/figures.ts";
+import { At } from "../../drawing/at.tsx";
+import { ForkMark, SplitterMark } from "../../drawing/joints.tsx";
+import { PlaceMark, placeShape } from "../../drawing/places.tsx";
+import { Cord, Run } from "../../drawing/run.tsx";
+import { monoWidth, type Name, placeNames, roundStep, sansWidth, stepsTo } from "../../drawing/scale.ts";
+import { useWidth } from "../../drawing/use-width.ts";
+import { endMark } from "./line-cell.tsx";
+import { layOut, type StripLayout, type StripPlace, type StripRun } from "./strip-layout.ts";
+import { placeWords } from "./words.ts";
+
+const LEFT = 24;
+const RIGHT = 28;
+const TOP = 46;
+const LANE = 86;
+const STRANDS = 18;
+
+export interface StripProps {
+  /** Lines of one course, drawn side by side. */
+  readonly lines: readonly TraceLine[];
+  readonly selected: string | null;
+  readonly onSelect: (key: string) => void;
+}
+
+export function Strip({ lines, selected, onSelect }: StripProps) {
+  const [holder, width] = useWidth<HTMLDivElement>();
+  const inner = width - LEFT - RIGHT;
+  const layouts = useMemo(() => lines.map((line) => layOut(line, inner)), [lines, inner]);
+  const [layout] = layouts;
+  const [line] = lines;
+  if (!layout || !line) return null;
+  const thick = (lines.length - 1) * STRANDS;
+  const axis = TOP + thick + layout.lanes * LANE - (layout.lanes > 1 ? 24 : 26);
+  const height = axis + 30;
+
+  const onKeyDown = (event: KeyboardEvent): void => {
+    const step = { ArrowRight: 1, ArrowLeft: -1 }[event.key];
+    if (step === undefined || event.altKey) return;
+    event.preventDefault();
+    const next = layout.runs[Math.max(0, Math.min(layout.runs.length - 1, at + step))];
+    if (next) onSelect(next.key);
+  };
+
+  const at = layout.runs.findIndex(({ key }) => key === selected);
+  const run = layout.runs[at];
+  return (
+    // Walking along the line is what a slider does; its value is said as the stretch pointed at.
+    <div
+      ref={holder}
+      className="strip"
+      role="slider"
+      tabIndex={0}
+      aria-label={alternative(line, layout)}
+      aria-valuemin={1}
+      aria-valuemax={Math.max(1, layout.runs.length)}
+      aria-valuenow={Math.max(1, at + 1)}
+      aria-valuetext={run ? run.hop.record.tag : "between stretches"}
+      onKeyDown={onKeyDown}
+    >
+      <svg width={width} height={height} aria-hidden="true">
+        <g transform={`translate(${LEFT} ${TOP})`}>
+          {layout.forks.map((fork) => (
+            <ForkLines key={fork.key} x={fork.x} y={fork.lane * LANE} to={fork.to.map((lane) => lane * LANE)} />
+          ))}
+          {layouts.map((each, index) => (
+            <g key={lines[index]?.asked} transform={`translate(0 ${index * STRANDS})`}>
+              {each.runs.map((run) => (
+                <RunShape key={run.key} run={run} selected={run.key === selected} onSelect={onSelect} />
+              ))}
+            </g>
+          ))}
+          {layout.ring ? <RingBack layout={layout} thick={thick} /> : null}
+          {layout.forks.map((fork) => (
+            <At key={fork.key} x={fork.x} y={fork.lane * LANE}>
+              {fork.doubt ? <ForkMark /> : <SplitterMark />}
+            </At>
+          ))}
+          {layout.places.map((place) => (
+            <PlaceShape key={place.key} place={place} thick={thick} />
+          ))}
+          {Array.from({ length: layout.lanes }, (_, lane) => lane).map((lane) => (
+            <LaneNames
+              key={lane}
+              layout={layout}
+              lane={lane}
+              inner={inner}
+              thick={thick}
+              selected={selected}
+              onSelect={onSelect}
+            />
+          ))}
+        </g>
+        <Axis layout={layout} y={axis} inner={inner} />
+      </svg>
+    </div>
+  );
+}
+
+/** What the drawing says, for those who don't see it; the ledger is the long form. */
+function alternative(line: TraceLine, { places, forks, ring }: StripLayout): string {
+  const names = [...new Set(places.flatMap(({ place }) => place?.space?.tag ?? []))];
+  const shape = ring ? "a ring through" : forks.length > 0 ? "a line that forks, through" : "a line through";
+  return `Strip map of ${line.asked}: ${shape} ${names.join(", ")}. Left and Right walk along it; the rows below say each hop.`;
+}
+
+function RunShape({
+  run,
+  selected,
+  onSelect,
+}: {
+  readonly run: StripRun;
+  readonly selected: boolean;
+  readonly onSelect: (key: string) => void;
+}) {
+  const y = run.lane * LANE;
+  const course = { x1: run.x1, y1: y, x2: run.x2, y2: y };
+  return (
+    // biome-ignore lint/a11y/noStaticElementInteractions: the arrows do the same from the keyboard
+    <g className="strip-run" onClick={() => onSelect(run.key)}>
+      {selected ? <rect x={run.x1} y={y - 13} width={run.x2 - run.x1} height={26} fill="var(--accent-soft)" /> : null}
+      {run.unscaled ? (
+        <line {...course} stroke="var(--ink3)" strokeWidth="1.5" strokeDasharray="2 4" transform="translate(0 11)" />
+      ) : null}
+      {run.glass.kind === "strand" ? (
+        <Run course={course} colours={run.glass.colours} width={15} />
+      ) : (
+        <Cord course={course} />
+      )}
+      <rect x={run.x1} y={y - 12} width={Math.max(run.x2 - run.x1, 6)} height={24} fill="transparent" />
+      {selected ? <rect x={run.x1} y={y + 12} width={run.x2 - run.x1} height={2.5} fill="var(--accent)" /> : null}
+    </g>
+  );
+}
+
+function PlaceShape({ place, thick }: { readonly place: StripPlace; readonly thick: number }) {
+  const y = place.lane * LANE;
+  const shape = placeShape(place.place?.space_kind ?? null, place.place?.building !== null && place.place !== null);
+  const ends = place.end && place.end.kind !== "empty_port" && place.end.kind !== "interface" ? place.end : null;
+  return (
+    <g>
+      {thick > 0 ? (
+        <line x1={place.x} x2={place.x} y1={y - 8} y2={y + thick + 8} stroke="var(--ink)" strokeWidth="1.5" />
+      ) : null}
+      <At x={place.x} y={y + thick / 2}>
+        <PlaceMark shape={shape} />
+      </At>
+      {ends ? (
+        <At x={place.x + 14} y={y + thick / 2}>
+          <g transform={ends.kind === "open_end" || ends.kind === "handed_over" ? "rotate(-90)" : undefined}>
+            {endMark(ends)}
+          </g>
+        </At>
+      ) : null}
+    </g>
+  );
+}
+
+function ForkLines({ x, y, to }: { readonly x: number; readonly y: number; readonly to: readonly number[] }) {
+  return (
+    <g fill="none" stroke="var(--ink2)" strokeWidth="2">
+      {to.map((other) => (
+        <path
+          key={other}
+          d={other === y ? `M${x} ${y}h36` : `M${x} ${y}C${x + 24} ${y} ${x + 6} ${other} ${x + 36} ${other}`}
+        />
+      ))}
+    </g>
+  );
+}
+
+/** A ring goes back to where it began. */
+function RingBack({ layout, thick }: { readonly layout: StripLayout; readonly thick: number }) {
+  const last = Math.max(...layout.runs.map(({ x2 }) => x2));
+  return (
+    <path
+      d={`M${last} ${thick}c18 0 18 34 0 34H0c-18 0-18-34 0-34`}
+      fill="none"
+      stroke="var(--ink)"
+      strokeWidth="2"
+      strokeDasharray="5 3"
+    />
+  );
+}
+
+interface LaneNamesProps extends Pick<StripProps, "selected" | "onSelect"> {
+  readonly layout: StripLayout;
+  readonly lane: number;
+  readonly inner: number;
+  readonly thick: number;
+}
+
+/** Above the line the places, below it the strands and their lengths; what finds no room stays in the ledger. */
+function LaneNames({ layout, lane, inner, thick, selected }: LaneNamesProps) {
+  const length = useLength();
+  const y = lane * LANE;
+  const places = layout.places.filter((place) => place.lane === lane && place.place?.space);
+  const runs = layout.runs.filter((run) => run.lane === lane);
+  const names = placeNames(
+    places.map(
+      (place, index): Name => ({
+        key: place.key,
+        x: place.x + LEFT,
+        width: Math.max(monoWidth(tagOf(place.place), 12.5), sansWidth(buildingOf(place.place))),
+        first: index === 0 || index === places.length - 1,
+      }),
+    ),
+    inner + LEFT + RIGHT,
+    1,
+  );
+  return (
+    <g>
+      {names.map(({ key, x }) => {
+        const place = places.find((one) => one.key === key)?.place ?? null;
+        return (
+          <g key={key} transform={`translate(${x - LEFT} ${y})`} textAnchor="middle">
+            <text className="strip-building" y="-31">
+              {buildingOf(place)}
+            </text>
+            <text className="strip-tag" y="-17">
+              {tagOf(place)}
+            </text>
+          </g>
+        );
+      })}
+      {runs.map((run) => {
+        const tag = run.hop.record.tag;
+        const words = run.hop.length_m === null ? "length not given" : length(run.hop.length_m, 0);
+        const room = run.x2 - run.x1 - 6;
+        if (room < monoWidth(tag)) return null;
+        return (
+          <g key={run.key} transform={`translate(${(run.x1 + run.x2) / 2} ${y + thick})`} textAnchor="middle">
+            <text className={run.key === selected ? "strip-tag strong" : "strip-tag"} y="26">
+              {tag}
+            </text>
+            {room > sansWidth(words) ? (
+              <text className="strip-length" y="41">
+                {words}
+              </text>
+            ) : null}
+          </g>
+        );
+      })}
+    </g>
+  );
+}
+
+const tagOf = (place: Place | null): string => place?.space?.tag ?? "";
+const buildingOf = (place: Place | null): string => (place?.building ? placeWords(place) : "");
+
+function Axis({ layout, y, inner }: { readonly layout: StripLayout; readonly y: number; readonly inner: number }) {
+  const { unit } = useSettings();
+  const { perMetre, longest_m } = layout;
+  if (perMetre === null) {
+    return (
+      <text className="strip-length" x={LEFT} y={y + 16}>
+        Not to scale: no length is on record.
+      </text>
+    );
+  }
+  const total = metresAs(longest_m, unit);
+  const step = roundStep(total, Math.max(3, Math.floor(inner / 130)));
+  const px = (longest_m * perMetre) / total;
+  const large = unit === "m" && step >= 500;
+  const words = (value: number): string =>
+    value === 0 ? "0" : large ? `${count(value) === "0" ? "" : value / 1000} km` : `${count(value)} ${unit}`;
+  const note =
+    layout.forks.length > 0
+      ? `Lengths to scale along each way${layout.unscaled ? "; dotted where not given" : ""}.`
+      : layout.unscaled
+        ? "To scale, except dotted stretches: their length isn't given."
+        : "";
+  // Where a stretch has no length the distance from the beginning means nothing; a bar shows the scale instead.
+  if (note) {
+    return (
+      <g transform={`translate(${LEFT} ${y})`}>
+        <path d={`M0 0V5H${step * px}V0`} fill="none" stroke="var(--ink2)" />
+        <text className="strip-length" x={step * px + 8} y="8">
+          {words(step)} · {note}
+          {layout.left > 0 ? ` ${layout.left} more ways are in the rows below.` : ""}
+        </text>
+      </g>
+    );
+  }
+  return (
+    <g transform={`translate(${LEFT} ${y})`}>
+      <path d={`M0 0H${total * px}`} stroke="var(--ink2)" />
+      {stepsTo(total, step / 2).map((value, index) => (
+        <g key={value} transform={`translate(${value * px} 0)`}>
+          <path d={index % 2 === 0 ? "M0-3V3" : "M0 0V3"} stroke="var(--ink2)" />
+          {index % 2 === 0 ? (
+            <text className="strip-length" textAnchor="middle" y="17" x={value === 0 ? 3 : 0}>
+              {words(value)}
+            </text>
+          ) : null}
+        </g>
+      ))}
+    </g>
+  );
+}
