@@ -50,7 +50,7 @@ interface Found {
   readonly key: string;
 }
 
-/** Kinds whose tags say little by themselves (every panel has a port 07) and are many: searched last, if at all. */
+/** Kinds whose tags say little by themselves: searched last, if at all. */
 const NUMBERED: readonly KindName[] = ["tray", "port"];
 const NAMED = KIND_NAMES.filter((kind) => fieldOf(kind, "name")?.type === "text" && kind !== "plant");
 const TAGGED = KIND_NAMES.filter((kind) => hasTag(kind) && kindOf(kind).address !== null && !NUMBERED.includes(kind));
@@ -234,9 +234,8 @@ export async function findRecords(
   if (wanted.length >= 2) {
     found.push(...(await byLabel(reader, wanted, limit)).filter(({ kind }) => asked.has(kind)));
   }
-  // A number alone is a port of every panel; a text with dividing signs was read as an address above.
-  const mayBePort = /\p{L}/u.test(wanted) && wanted.length >= 2 && wanted.length <= PORT_TAG && !/[:#@]/.test(wanted);
-  if (mayBePort && ranked(found, limit).length < limit) {
+  // Every panel has a port 07, and there are more ports than all else: they are searched where nothing else fits.
+  if (found.length === 0 && wanted.length <= PORT_TAG) {
     for (const kind of of(NUMBERED)) found.push(...(await byTag(reader, kind, wanted, limit)));
     if (asked.has("port")) found.push(...(await byFormerTag(reader, "port", wanted, limit)));
   }

@@ -68,6 +68,11 @@ describe("search", () => {
     expect(strand).toMatchObject({ what: "strand", place: "LIB/101 to SCI/B01", fits: ["trace", "page"] });
   });
 
+  it("finds ports by their own tag where nothing else fits", async () => {
+    expect(await tags("MPO1")).toEqual(["port LIB/101/B-2:MPO1"]);
+    expect(await tags("1/0/24")).toEqual(["port LIB/101/SW-1:1/0/24"]);
+  });
+
   it("takes signs of patterns as they are", async () => {
     expect(await tags("100%_")).toEqual(["circuit 100%25_A"]);
     expect(await tags("%")).toEqual(["circuit 100%25_A"]);
