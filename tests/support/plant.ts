@@ -2,7 +2,7 @@
 import { mkdtempSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { onTestFinished } from "vitest";
+import { afterAll, onTestFinished } from "vitest";
 import type { Reply, Session } from "../../core/operations/dispatch.ts";
 import { Refusal } from "../../core/result.ts";
 import type { Store } from "../../core/store/handle.ts";
@@ -32,15 +32,20 @@ export interface TestPlantOptions extends ApplicationOptions {
   readonly path?: string;
 }
 
-/** A folder that is deleted when the test ends; outside a test, when the program ends. */
+/** What was begun in `beforeAll` and must be undone when the whole file of tests has run, the last thing first. */
+const afterwards: (() => void | Promise<void>)[] = [];
+afterAll(async () => {
+  for (let act = afterwards.pop(); act; act = afterwards.pop()) await act();
+});
+
+/** A folder that is deleted when the test ends; made in `beforeAll`, when the file of tests has run. */
 export function newFolder(): string {
   const folder = mkdtempSync(join(tmpdir(), "strandbook-"));
-  const remove = () => rmSync(folder, { recursive: true, force: true });
-  if (!atEndOfTest(remove)) process.once("exit", remove);
+  atTheEnd(() => rmSync(folder, { recursive: true, force: true }));
   return folder;
 }
 
-/** Makes (or opens) a plant file; inside a test it is closed and deleted at the end by itself. */
+/** Makes (or opens) a plant file; it is closed and deleted by itself, as `newFolder` says. */
 export async function newPlant(options: TestPlantOptions = {}): Promise<TestPlant> {
   const folder = newFolder();
   const path = options.path ?? join(folder, "campus.strandbook");
@@ -54,7 +59,7 @@ export async function newPlant(options: TestPlantOptions = {}): Promise<TestPlan
     ...options,
   });
   const close = () => application.close();
-  atEndOfTest(close);
+  atTheEnd(close);
   const { session, store } = application;
   const call = async <T>(name: string, input: unknown, occasion = TESTER, rehearse = false): Promise<Reply<T>> => {
     const reply = await session.dispatch({ name, input, occasion, rehearse });
@@ -80,12 +85,11 @@ export async function newPlant(options: TestPlantOptions = {}): Promise<TestPlan
   };
 }
 
-/** Whether the act will be done at the end of a test; outside one (in `beforeAll`, or in the bench) it won't. */
-function atEndOfTest(act: () => void | Promise<void>): boolean {
+function atTheEnd(act: () => void | Promise<void>): void {
   try {
     onTestFinished(act);
-    return true;
   } catch {
-    return false;
+    // There is no test yet.
+    afterwards.push(act);
   }
 }
