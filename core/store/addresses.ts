@@ -41,6 +41,11 @@ async function byCrewForm(reader: Reader, text: string, kinds: readonly KindName
       if (unit !== null && wants("unit")) add("unit", unit);
       else if (strand !== undefined && strands.length === 1) {
         if (strand.section === undefined && wants("strand")) add("strand", strand.id);
+        // Where only a section can be meant, a strand means its sections: one, while it is uncut.
+        if (strand.section === undefined && wants("section") && !wants("strand")) {
+          const rows = await reader.rows<{ id: number }>("select id from section where strand_id = ?", [strand.id]);
+          for (const { id } of rows) add("section", id);
+        }
         if (strand.section !== undefined && wants("section")) {
           const [row] = await reader.rows<{ id: number }>(
             "select id from section where strand_id = ? and ordinal = ?",

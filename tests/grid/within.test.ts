@@ -119,3 +119,29 @@ describe("words of an address", () => {
     ).toHaveLength(1);
   });
 });
+
+describe("a strand named where a section is meant", () => {
+  const splice = (b: string) => ({
+    a_section_id: "F-1:2",
+    a_side: "B",
+    b_section_id: b,
+    b_side: "A",
+  });
+
+  it("is its section while it is uncut", async () => {
+    const plant = await campus();
+    await add(plant, "splice", splice("F-2 2"));
+    const { rows } = await plant.run<AnswerOf<"record.window">>("record.window", {
+      kind: "splice",
+      within: { kind: "cable", id: "F-1" },
+    });
+    expect(rows.map((row) => row.shown.b_section_id)).toContain("F-2:2#1");
+  });
+
+  it("is asked once it is cut", async () => {
+    const plant = await campus();
+    await add(plant, "section", { strand_id: "F-2:2", ordinal: 2 });
+    const reply = await plant.call("record.add", { kind: "splice", values: splice("F-2:2") });
+    expect(reply.ok ? "" : reply.error.problems[0]?.reason).toMatch(/F-2:2#1.*F-2:2#2/);
+  });
+});
