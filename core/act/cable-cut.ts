@@ -20,6 +20,8 @@ export interface Cut {
   readonly stub_b: Stub;
   /** Skips strands that end at the stop already instead of refusing. */
   readonly lenient: boolean;
+  /** Where the stop lies among those on record, for one that is only being drafted; else its own order. */
+  readonly at?: number;
 }
 
 interface SectionAtStop extends Row<"section"> {
@@ -40,7 +42,7 @@ async function sectionsAt(
   reader: Reader,
   cut: Cut,
 ): Promise<{ through: SectionAtStop[]; later: SectionAtStop[]; before: number[] }> {
-  const { stop, strands } = cut;
+  const { stop, strands, at = stop.ordinal } = cut;
   const rows = await reader.rows<SectionAtStop>(
     `select s.*, t.number, a.ordinal as a_ordinal, b.ordinal as b_ordinal
      from section s join strand t on t.id = s.strand_id
@@ -60,8 +62,7 @@ async function sectionsAt(
     // An end at an unknown stop lies beyond every known one.
     const passing = own.filter(
       ({ a_ordinal, b_ordinal }) =>
-        (a_ordinal ?? Number.NEGATIVE_INFINITY) < stop.ordinal &&
-        stop.ordinal < (b_ordinal ?? Number.POSITIVE_INFINITY),
+        (a_ordinal ?? Number.NEGATIVE_INFINITY) < at && at < (b_ordinal ?? Number.POSITIVE_INFINITY),
     );
     const [only] = passing;
     const ends = own.some(({ a_stop_id, b_stop_id }) => a_stop_id === stop.id || b_stop_id === stop.id);

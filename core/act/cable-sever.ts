@@ -51,6 +51,8 @@ export async function planCableSever(context: ActContext, input: Input): Promise
           stub_a: input.stub_a ?? "no",
           stub_b: input.stub_b ?? "no",
           lenient: true,
+          // The stops after a new one move up only with this plan; on record it lies between two.
+          ...(input.after === undefined ? {} : { at: stop.ordinal - 0.5 }),
         });
   const tag = `${escapeName(cable.tag, "")}@${stop.ordinal}`;
   const express = (await expressAt(reader, cable.id, stop.id)) - done.numbers.length;

@@ -1,0 +1,204 @@
+/** Every operation with a success and a refusal. A new operation adds its example here, or in its subject's own list. */
+import { expect } from "vitest";
+import { ACT_EXAMPLES, SETUP } from "../act/examples.ts";
+import type { Example } from "./example.ts";
+
+/** Carried out in order, these make the plant on which every example stands. */
+export const PLANT: readonly (readonly [name: string, input: unknown])[] = [
+  ...SETUP,
+  ["strand.land", { strands: "F-014:13-14", ports: "LIB/101/A:07", method: "pigtail" }],
+  ["cable.enter", { tag: "F-060", units: [], stops: [{ space: "LIB/101" }, { space: "MH-03" }, { space: "SCI/B01" }] }],
+  ["record.add", { kind: "building", values: { tag: "OLD" } }],
+  ["record.edit", { kind: "building", id: "OLD", values: { name: "Old hall" } }],
+  ["history.undo", {}],
+];
+
+const unknownField = { input: { nonsense: 1 }, code: "bad_input" };
+
+const PLANT_EXAMPLES: readonly Example[] = [
+  {
+    name: "plant.read",
+    input: {},
+    refused: unknownField,
+    check: (value) => expect(value).toMatchObject({ name: "Test Campus" }),
+  },
+  {
+    name: "plant.status",
+    input: {},
+    refused: unknownField,
+    // The command line opens a file for reading only when it is only asked something.
+    differs: ["path", "read_only", "last_backup"],
+    check: (value) => expect(value).toMatchObject({ integrity: "fine", writer: null }),
+  },
+  { name: "plant.backup", input: {}, refused: unknownField, differs: ["path"] },
+  { name: "plant.summary", input: {}, refused: unknownField },
+];
+
+const RECORD_EXAMPLES: readonly Example[] = [
+  {
+    name: "record.window",
+    input: { kind: "strand", sort: [{ field: "number", descending: true }], text: "F-014", offset: 10, limit: 5 },
+    refused: { input: { kind: "strand", sort: [{ field: "nonsense" }] }, code: "bad_input" },
+    check: (value) => expect(value).toMatchObject({ total: 48, offset: 10, rows: { length: 5 } }),
+  },
+  {
+    name: "record.find_row",
+    input: { kind: "building", id: "SCI", sort: [{ field: "tag" }] },
+    refused: { input: { kind: "building", id: "NOWHERE" }, code: "not_found" },
+    check: (value) => expect(value).toEqual({ offset: 2 }),
+  },
+  {
+    name: "record.values",
+    input: { kind: "space", field: "kind" },
+    refused: { input: { kind: "space", field: "nonsense" }, code: "bad_input" },
+  },
+  {
+    name: "record.page",
+    input: { kind: "cable", id: "F-014" },
+    refused: { input: { kind: "cable", id: 9_999 }, code: "not_found" },
+    check: (value) => expect(value).toMatchObject({ kind: "cable", address: "F-014" }),
+  },
+  {
+    name: "record.resting",
+    input: { kind: "building", id: "LIB" },
+    refused: { input: { kind: "unicorn", id: 1 }, code: "bad_input" },
+  },
+  {
+    name: "record.add",
+    input: { kind: "building", values: { tag: "GYM", name: "Gymnasium 体育館" } },
+    refused: { input: { kind: "building", values: { tag: "LIB" } }, code: "duplicate" },
+  },
+  {
+    name: "record.edit",
+    input: { kind: "building", id: "LIB", rev: 1, values: { name: "Main library" } },
+    refused: { input: { kind: "building", id: "LIB", rev: 0, values: { name: "x" } }, code: "stale" },
+  },
+  {
+    name: "record.remove",
+    input: { kind: "building", ids: ["OLD"] },
+    refused: { input: { kind: "building", ids: ["LIB"] }, code: "rests_on" },
+  },
+  {
+    name: "record.change_many",
+    input: {
+      changes: [
+        { op: "add", kind: "building", values: { tag: "B1" } },
+        { op: "edit", kind: "building", id: "SCI", values: { name: "Sciences" } },
+        { op: "remove", kind: "building", id: "OLD" },
+      ],
+      summary: "Tidy the buildings",
+    },
+    refused: {
+      input: {
+        changes: [
+          { op: "add", kind: "building", values: { tag: "B1" } },
+          { op: "add", kind: "building", values: { tag: "LIB" } },
+        ],
+      },
+      code: "duplicate",
+    },
+  },
+];
+
+const HISTORY_EXAMPLES: readonly Example[] = [
+  {
+    name: "history.list",
+    input: { record: { kind: "building", id: "OLD" } },
+    refused: { input: { since: "yesterday" }, code: "bad_input" },
+  },
+  {
+    name: "history.show",
+    input: { id: 1 },
+    refused: { input: { id: 9_999 }, code: "not_found" },
+    check: (value) => expect(value).toMatchObject({ summary: "Add building LIB" }),
+  },
+  { name: "history.undo", input: {}, refused: { input: { change_set: 9_999 }, code: "not_found" } },
+  { name: "history.redo", input: {}, refused: { input: { change_set: 1 }, code: "not_possible" } },
+];
+
+const ADDRESS_EXAMPLES: readonly Example[] = [
+  { name: "address.find", input: { text: "014" }, refused: { input: { text: "x".repeat(401) }, code: "bad_input" } },
+  {
+    name: "address.resolve",
+    input: { text: "F-014:25-28" },
+    refused: { input: { text: "F-014", kinds: ["unicorn"] }, code: "bad_input" },
+  },
+  {
+    name: "standards.colours",
+    input: { sequence: "tia_598", count: 14 },
+    refused: { input: { sequence: "explicit" }, code: "bad_input" },
+  },
+];
+
+const TRACE_EXAMPLES: readonly Example[] = [
+  {
+    name: "trace.walk",
+    input: { what: "LIB/101/A:07" },
+    refused: { input: { what: "LIB/101/A:99" }, code: "not_found" },
+    check: (value) => expect(value).toMatchObject({ lines: { length: 2 } }),
+  },
+];
+
+const stops = [{ space: "LIB/101" }, { space: "SCI/B01" }];
+
+const CABLE_EXAMPLES: readonly Example[] = [
+  {
+    name: "cable.enter",
+    input: { tag: "F-050", units: [{ kind: "tube", repeats: 2, strands: 12, coating_um: "250" }], stops },
+    refused: { input: { tag: "F-014", stops }, code: "duplicate" },
+  },
+  {
+    name: "cable.add_stop",
+    input: { cable: "F-021", after: 1, space: "LIB/101" },
+    refused: { input: { cable: "F-404", after: 1 }, code: "not_found" },
+  },
+  {
+    name: "cable.remove_stop",
+    input: { cable: "F-060", stop: 2 },
+    refused: { input: { cable: "F-014", stop: 2 }, code: "rests_on" },
+  },
+  {
+    name: "cable.open",
+    input: { cable: "F-014", stop: "F-014@2", cut: "1-2" },
+    refused: { input: { cable: "F-014", stop: 1, cut: "1" }, code: "not_possible" },
+  },
+  {
+    name: "cable.sever",
+    // Between its only two stops: the far end moves up by one in the same plan.
+    input: { cable: "F-021", after: 1 },
+    refused: { input: { cable: "F-404", after: 1 }, code: "not_found" },
+    check: (value) => expect(value).toMatchObject({ answer: { cut: { length: 12 }, express: 0 } }),
+  },
+];
+
+const EXCHANGE_EXAMPLES: readonly Example[] = [
+  {
+    name: "exchange.export",
+    input: ({ out }) => ({ folder: out }),
+    refused: { input: { folder: "" }, code: "bad_input" },
+    differs: ["folder"],
+  },
+  {
+    name: "exchange.rehearse",
+    input: ({ files }) => ({ folder: files }),
+    refused: { input: ({ out }) => ({ folder: `${out}/nowhere` }), code: "file" },
+    check: (value) => expect(value).toMatchObject({ totals: { new: 0, changed: 0, refused: 0 } }),
+  },
+  {
+    name: "exchange.import",
+    input: ({ files }) => ({ folder: files }),
+    refused: { input: ({ files }) => ({ folder: files, digest: "another" }), code: "stale" },
+    check: (value) => expect(value).toMatchObject({ change_set: null }),
+  },
+];
+
+export const EXAMPLES: readonly Example[] = [
+  ...PLANT_EXAMPLES,
+  ...RECORD_EXAMPLES,
+  ...HISTORY_EXAMPLES,
+  ...ADDRESS_EXAMPLES,
+  ...TRACE_EXAMPLES,
+  ...CABLE_EXAMPLES,
+  ...ACT_EXAMPLES,
+  ...EXCHANGE_EXAMPLES,
+];
