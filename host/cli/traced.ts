@@ -1,12 +1,18 @@
 /** A trace and the feeds of a place, as text. */
 import type { FeedCable, FeedsAnswer, StateCounts } from "../../core/feeds/answer.ts";
-import type { Branch, Hop, Place, TraceAnswer, TraceLine } from "../../core/trace/answer.ts";
+import type { Branch, Hop, Place, TraceAnswer, TraceEnd, TraceLine } from "../../core/trace/answer.ts";
 import { type Cell, facts, printable, table, wrap } from "./print.ts";
 
 const place = (at: Place | null): string => at?.space?.tag ?? at?.building?.tag ?? "";
 
 /** Whole centimetres say more than anybody measured; unknown stays unknown. */
 const metres = (length: number | null): string => (length === null ? "not known" : `${Math.round(length * 10) / 10} m`);
+
+/** A record without an address is described by what it is, which stands in the column before. */
+const bare = ({ kind, record }: Hop): string =>
+  record.tag.startsWith(`${kind} `) ? record.tag.slice(kind.length + 1) : record.tag;
+
+const ending = ({ record, words }: TraceEnd): string => (record ? `${record.tag}: ${words}` : words);
 
 interface Row {
   readonly number: string;
@@ -26,7 +32,7 @@ function lineText(line: TraceLine, at: number, of: number, width: number): strin
   const columns = [
     { head: "hop", cell: ({ number }: Row) => number },
     { head: "what", cell: ({ hop }: Row) => hop.kind },
-    { head: "record", cell: ({ hop }: Row) => hop.record.tag },
+    { head: "record", cell: ({ hop }: Row) => bare(hop) },
     { head: "where", cell: ({ hop }: Row) => [place(hop.place), place(hop.to_place)].filter(Boolean).join(" to ") },
     { head: "length", cell: ({ hop }: Row) => (hop.length_m === null ? "" : metres(hop.length_m)), right: true },
     { head: "by", cell: ({ hop }: Row) => hop.length_from },
@@ -37,8 +43,8 @@ function lineText(line: TraceLine, at: number, of: number, width: number): strin
     },
   ];
   const sums: [string, Cell][] = [
-    ["from", line.from.words],
-    ["to", line.to.words],
+    ["from", ending(line.from)],
+    ["to", ending(line.to)],
     ["length", metres(totals.length_m)],
     ["lacks", totals.lacks.join("; ")],
     ["splices", totals.splices],
