@@ -8,17 +8,26 @@ export interface Sort {
   readonly descending?: boolean | undefined;
 }
 
-/** The tables a query reads beside the kind's own, and the kinds its result depends on. */
+interface Join {
+  readonly table: string;
+  readonly on: string;
+  /** Whether there always is such a record. */
+  readonly inner: boolean;
+}
+
+/** The tables a query reads beside the kind's own, `t`, and the kinds its result depends on. */
 export class Joins {
   readonly kinds: Set<KindName>;
-  #texts: string[] = [];
-  #byColumn = new Map<string, string>();
+  readonly #own: string;
+  readonly #joins: Join[] = [];
+  readonly #byColumn = new Map<string, string>();
 
   constructor(kind: KindName) {
     this.kinds = new Set([kind]);
+    this.#own = `${named(kind)} t`;
   }
 
-  /** The alias of the record that a column refers to. A reference that must be there needs no outer join. */
+  /** The alias of the record that a column refers to. */
   to(alias: string, field: string, kind: KindName, required: boolean): string {
     const column = `${alias}.${named(field)}`;
     const known = this.#byColumn.get(column);
@@ -26,13 +35,28 @@ export class Joins {
     const joined = `j${this.#byColumn.size + 1}`;
     this.#byColumn.set(column, joined);
     this.kinds.add(kind);
-    const inner = required && (alias === "t" || this.#texts.every((text) => text.startsWith("JOIN")));
-    this.#texts.push(`${inner ? "JOIN" : "LEFT JOIN"} ${named(kind)} ${joined} ON ${joined}.id = ${column}`);
+    const inner = required && this.#joins.every((join) => join.inner);
+    this.#joins.push({ table: `${named(kind)} ${joined}`, on: `${joined}.id = ${column}`, inner });
     return joined;
   }
 
+  /** What follows FROM. */
   get sql(): string {
-    return this.#texts.join(" ");
+    return [
+      this.#own,
+      ...this.#joins.map(({ table, on, inner }) => `${inner ? "JOIN" : "LEFT JOIN"} ${table} ON ${on}`),
+    ].join(" ");
+  }
+
+  /**
+   * The same for a whole table in the order of its addresses: read from the topmost parent down, the engine follows its
+   * indices and needn't sort.
+   */
+  get fromTheTop(): string {
+    if (!this.#joins.every((join) => join.inner)) return this.sql;
+    const tables = [...this.#joins.map((join) => join.table).reverse(), this.#own];
+    const conditions = this.#joins.map((join) => join.on).reverse();
+    return tables.map((table, i) => (i === 0 ? table : `CROSS JOIN ${table} ON ${conditions[i - 1]}`)).join(" ");
   }
 }
 

@@ -60,11 +60,14 @@ async function listIds(reader: Reader, selection: Selection, revision: number): 
   const joins = new Joins(kind);
   const terms = orderTerms(kind, sort, joins);
   const where = conditionsOf(kind, filters, text, joins, within);
-  const rows = await reader.rows<{ id: number }>(
-    `SELECT t.id AS id FROM ${named(kind)} t ${joins.sql} ${where.sql} ORDER BY ${terms.join(", ")}`,
+  const from = sort.length === 0 && where.sql === "" ? joins.fromTheTop : joins.sql;
+  // One list out of the engine: a third of the time and memory of as many rows.
+  const [list] = await reader.rows<{ ids: string }>(
+    `SELECT json_group_array(id) AS ids FROM
+       (SELECT t.id AS id FROM ${from} ${where.sql} ORDER BY ${terms.join(", ")})`,
     where.parameters,
   );
-  return { ids: Int32Array.from(rows, (row) => row.id), kinds: [...joins.kinds], revision };
+  return { ids: Int32Array.from(JSON.parse(list?.ids ?? "[]")), kinds: [...joins.kinds], revision };
 }
 
 /** The ids of the selection in order, from the cache while nothing they depend on was written. */
@@ -199,7 +202,7 @@ export async function valuesOf(
   const joins = new Joins(kind);
   const where = conditionsOf(kind, filters, text, joins, within);
   const rows = await reader.rows<{ value: Value; count: number }>(
-    `SELECT t.${named(name)} AS value, count(*) AS count FROM ${named(kind)} t ${joins.sql} ${where.sql}
+    `SELECT t.${named(name)} AS value, count(*) AS count FROM ${joins.sql} ${where.sql}
      GROUP BY 1 ORDER BY 2 DESC, 1 LIMIT ?`,
     [...where.parameters, limit + 1],
   );
