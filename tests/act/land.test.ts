@@ -83,6 +83,14 @@ describe("what landing doubts", () => {
     expect(notices).toHaveLength(1);
     expect(notices[0]).toMatch(/F-014:1-2 has strands of 250 µm/);
   });
+  it("goes by the coating where that is known, whatever the cable is", async () => {
+    const [tube] = await plant.find("unit");
+    await plant.change("unit", tube?.id ?? 0, { coating_um: "900" });
+    const thick = await act(plant, "strand.land", { strands: "F-014:1-2", ports: "LIB/101/A:01", method: "direct" });
+    expect(thick.notices).toEqual([]);
+    const thin = await act(plant, "strand.land", { strands: "F-014:13-14", ports: "LIB/101/A:02", method: "direct" });
+    expect(thin.notices).toHaveLength(1);
+  });
   it("is silent for a tight-buffered strand", async () => {
     const { notices } = await act(plant, "strand.land", {
       strands: "F-030:1-2",
