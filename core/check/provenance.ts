@@ -1,0 +1,116 @@
+/** What findings rest on: how their records are known, the last visit to where they are, and the building. */
+import { type KindName, kindOf } from "../model/dictionary.ts";
+import { addressesOf } from "../store/addresses.ts";
+import type { Reader } from "../store/handle.ts";
+import type { RecordRef } from "../trace/answer.ts";
+import type { Case } from "./rule.ts";
+
+export interface Provenance {
+  readonly basis: readonly string[];
+  readonly last_visit: string | null;
+  readonly building: RecordRef | null;
+}
+
+/** How a record of a kind leads to a space; a cable leads to the space of its first stop. */
+const SPACE_OF: Readonly<Partial<Record<KindName, string>>> = {
+  space: "select id, id as space_id from space",
+  building: "select b.id, (select min(s.id) from space s where s.building_id = b.id) as space_id from building b",
+  panel: "select id, space_id from panel",
+  closure: "select id, space_id from closure",
+  device: "select id, space_id from device",
+  busbar: "select id, space_id from busbar",
+  module:
+    "select m.id, coalesce(m.space_id, p.space_id) as space_id from module m left join panel p on p.id = m.panel_id",
+  tray: "select t.id, c.space_id from tray t join closure c on c.id = t.closure_id",
+  port: `select o.id, coalesce(p.space_id, d.space_id, m.space_id, mp.space_id) as space_id from port o
+    left join panel p on p.id = o.panel_id left join device d on d.id = o.device_id
+    left join module m on m.id = o.module_id left join panel mp on mp.id = m.panel_id`,
+  stop: "select id, space_id from stop",
+  cable:
+    "select c.id, (select s.space_id from stop s where s.cable_id = c.id order by s.ordinal limit 1) as space_id from cable c",
+  strand: `select t.id, (select s.space_id from stop s where s.cable_id = t.cable_id order by s.ordinal limit 1) as space_id
+    from strand t`,
+  section: `select x.id, s.space_id from section x left join stop s on s.id = x.a_stop_id`,
+  splice: `select x.id, c.space_id from splice x left join tray t on t.id = x.tray_id left join closure c on c.id = t.closure_id`,
+  label: "select id, space_id from label",
+  pathway: "select id, from_space_id as space_id from pathway",
+  conduit: "select c.id, p.from_space_id as space_id from conduit c join pathway p on p.id = c.pathway_id",
+  leg: "select l.id, s.space_id from leg l join stop s on s.id = l.from_stop_id",
+  circuit: `select k.id, p.space_id from circuit k left join port o on o.id = k.a_port_id left join panel p on p.id = o.panel_id`,
+};
+
+const IDS = "(select value from json_each(?))";
+
+interface Facts {
+  readonly basis: ReadonlyMap<number, string | null>;
+  readonly space: ReadonlyMap<number, number>;
+}
+
+export async function provenanceOf(reader: Reader, cases: readonly Case[]): Promise<Provenance[]> {
+  const ids = new Map<KindName, Set<number>>();
+  for (const { records } of cases) {
+    for (const [kind, id] of records) ids.set(kind, (ids.get(kind) ?? new Set()).add(id));
+  }
+  const facts = new Map<KindName, Facts>();
+  for (const [kind, some] of ids) facts.set(kind, await factsOf(reader, kind, JSON.stringify([...some])));
+  const { buildingOf, visited } = await places(reader);
+  const buildings = await addressesOf(reader, "building", [
+    ...new Set([...buildingOf.values(), ...cases.flatMap(({ building_id }) => building_id ?? [])]),
+  ]);
+
+  return cases.map(({ records, building_id }) => {
+    const basis = new Set<string>();
+    const days: string[] = [];
+    let building = building_id ?? null;
+    for (const [kind, id] of records) {
+      const known = facts.get(kind);
+      const how = known?.basis.get(id);
+      if (how) basis.add(how);
+      const space = known?.space.get(id);
+      if (space === undefined) continue;
+      const day = visited.get(space);
+      if (day) days.push(day);
+      building ??= buildingOf.get(space) ?? null;
+    }
+    const tag = building === null ? undefined : buildings.get(building);
+    return {
+      basis: [...basis].sort(),
+      last_visit: days.sort().at(-1) ?? null,
+      building: building === null || tag === undefined ? null : { kind: "building", id: building, tag },
+    };
+  });
+}
+
+async function factsOf(reader: Reader, kind: KindName, ids: string): Promise<Facts> {
+  const basis = new Map<number, string | null>();
+  if (Object.hasOwn(kindOf(kind).fields, "basis")) {
+    const rows = await reader.rows<{ id: number; basis: string | null }>(
+      `select id, basis from "${kind}" where id in ${IDS}`,
+      [ids],
+    );
+    for (const row of rows) basis.set(row.id, row.basis);
+  }
+  const space = new Map<number, number>();
+  const sql = SPACE_OF[kind];
+  if (sql) {
+    const rows = await reader.rows<{ id: number; space_id: number | null }>(
+      `select id, space_id from (${sql}) where id in ${IDS}`,
+      [ids],
+    );
+    for (const row of rows) if (row.space_id !== null) space.set(row.id, row.space_id);
+  }
+  return { basis, space };
+}
+
+async function places(reader: Reader): Promise<{ buildingOf: Map<number, number>; visited: Map<number, string> }> {
+  const spaces = await reader.rows<{ id: number; building_id: number | null }>(
+    "select id, building_id from space where building_id is not null",
+  );
+  const visits = await reader.rows<{ space_id: number; day: string }>(
+    "select space_id, max(made_on) as day from visit where space_id is not null group by space_id",
+  );
+  return {
+    buildingOf: new Map(spaces.map(({ id, building_id }) => [id, building_id as number])),
+    visited: new Map(visits.map(({ space_id, day }) => [space_id, day])),
+  };
+}

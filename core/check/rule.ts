@@ -1,0 +1,71 @@
+/**
+ * What a rule is. It reads in sets, and answers cases: the records each is about and the facts it rests on. Names,
+ * provenance, exceptions and order are added afterwards for all rules alike (`report.ts`).
+ */
+import type { PlantGlass } from "../glass/plant-glass.ts";
+import type { KindName, Row } from "../model/dictionary.ts";
+import type { Reader } from "../store/handle.ts";
+import type { RuleDescription } from "./finding.ts";
+import type { Policies } from "./policies.ts";
+
+export interface Ground {
+  readonly reader: Reader;
+  readonly plant: Row<"plant">;
+  readonly policies: Policies;
+  /** `YYYY-MM-DD`. */
+  readonly today: string;
+  glass(): Promise<PlantGlass>;
+  /** Lets other work breathe and ends the report when told to; call it between pages of long work. */
+  breathe(): Promise<void>;
+}
+
+/** JSON only: numbers, texts, lists. */
+export type Fact = string | number | null | readonly Fact[] | { readonly [name: string]: Fact };
+
+export interface Case {
+  /** The records it is about as kind and id, the one to open first at the front. At least one. */
+  readonly records: readonly (readonly [KindName, number])[];
+  /** How many single things the one cause has; 1 unless said. */
+  readonly count?: number;
+  /** What it rests on. Ids don't belong here: they differ after an exchange; use what people see. */
+  readonly facts: { readonly [name: string]: Fact };
+  /** Where it is, when its records don't say: the id of a building. */
+  readonly building_id?: number | null;
+}
+
+/** Names a record in a sentence: its address, or its description. */
+export type Names = (kind: KindName, id: number) => string;
+
+/** A record between backquotes; empty for none. */
+export const quote = (tag: Names, record: readonly [KindName, number] | undefined): string =>
+  record ? `\`${tag(...record)}\`` : "";
+
+/** "1 strand", "3 strands". */
+export const counted = (n: number, one: string, many = `${one}s`): string => `${n} ${n === 1 ? one : many}`;
+
+export interface Said {
+  /** One sentence, naming the records between backquotes. */
+  readonly sentence: string;
+  /** What would repair it, as an act; null when nothing can be proposed. */
+  readonly repair: string | null;
+  /** For whoever goes there; null where nobody has to. */
+  readonly caution?: string | null;
+}
+
+export interface Rule extends RuleDescription {
+  find(ground: Ground): Promise<readonly Case[]>;
+  /** The words of a case. `tag` names records; `one` is the case. */
+  say(one: Case, tag: Names): Said;
+}
+
+/** A rule that lacks what it needs on this plant says so by throwing this; the report goes on. */
+export class CannotTell extends Error {}
+
+export const defineRule = (rule: Rule): Rule => rule;
+
+/** Cautions that several rules give. */
+export const CAUTION = {
+  glass: "Treat every end as lit: this light cannot be seen. Shards of glass cut; wear glasses and collect them.",
+  hole: "A hole may hold gas, water or power. Test the air before going in; the local rules for confined spaces decide.",
+  metal: "Do not touch metal members to find out. The local code and a licensed person decide how and where to bond.",
+} as const;

@@ -1,0 +1,213 @@
+/** Rules of single joints: where a splice or termination is kept, and what it joins. */
+import type { KindName } from "../../model/dictionary.ts";
+import { CAUTION, type Case, defineRule, type Fact } from "../rule.ts";
+
+const PRESENT = "('in_place', 'out_of_use')";
+
+interface Elsewhere {
+  readonly joint_id: number;
+  readonly holder_id: number;
+  readonly cable_id: number;
+  readonly stop_id: number;
+  readonly holder_space: string | null;
+  readonly end_space: string | null;
+}
+
+/** One case a holder and cable: a tray entered under the wrong hole is one slip. */
+function folded(rows: readonly Elsewhere[], joint: KindName, holder: KindName): Case[] {
+  return [...Map.groupBy(rows, ({ holder_id, stop_id }) => `${holder_id} ${stop_id}`).values()].map((same): Case => {
+    const [one] = same as [Elsewhere];
+    return {
+      records: [
+        [holder, one.holder_id],
+        ["cable", one.cable_id],
+        ["stop", one.stop_id],
+        ...same.slice(0, 48).map(({ joint_id }) => [joint, joint_id] as const),
+      ],
+      count: same.length,
+      facts: { joints: same.length, kept_in: one.holder_space, end_in: one.end_space },
+    };
+  });
+}
+
+const places = (facts: { readonly [name: string]: Fact }): string =>
+  `the one is at ${facts.kept_in ?? "an unknown place"}, the other at ${facts.end_in ?? "an unknown place"}`;
+
+const SPACE_TAG = (alias: string) =>
+  `(select coalesce(b.tag || '/', '') || x.tag from space x left join building b on b.id = x.building_id where x.id = ${alias})`;
+
+export const spliceElsewhere = defineRule({
+  name: "truth.splice_elsewhere",
+  family: "truth",
+  severity: "error",
+  title: "Splice where its cable does not stop",
+  why: "A splice can only be made where the end of glass lies. Somebody would be sent to the wrong hole.",
+  source: "Common practice, no source",
+  async find({ reader }) {
+    const sides = ["a", "b"].map(
+      (
+        x,
+      ) => `select p.id as joint_id, c.id as holder_id, s.cable_id, s.id as stop_id, c.space_id as kept, s.space_id as ends
+        from splice p join tray t on t.id = p.tray_id join closure c on c.id = t.closure_id
+        join section e on e.id = p.${x}_section_id
+        join stop s on s.id = case p.${x}_side when 'A' then e.a_stop_id else e.b_stop_id end
+        where p.life in ${PRESENT} and c.space_id is not null and s.space_id is not null and c.space_id <> s.space_id`,
+    );
+    const rows = await reader.rows<Elsewhere>(
+      `select joint_id, holder_id, cable_id, stop_id, ${SPACE_TAG("kept")} as holder_space, ${SPACE_TAG("ends")} as end_space
+       from (${sides.join(" union all ")}) order by holder_id, stop_id, joint_id`,
+    );
+    return folded(rows, "splice", "closure");
+  },
+  say: ({ records: [closure, cable], facts, count = 1 }, tag) => ({
+    sentence: `\`${closure ? tag(...closure) : ""}\` holds ${count === 1 ? "a splice" : `${count} splices`} of \`${
+      cable ? tag(...cable) : ""
+    }\`, whose glass ends elsewhere: ${places(facts)}.`,
+    repair: "Move the splices to a tray at that stop, or correct the stop's place.",
+    caution: CAUTION.hole,
+  }),
+});
+
+export const landedElsewhere = defineRule({
+  name: "truth.landed_elsewhere",
+  family: "truth",
+  severity: "error",
+  title: "Landed where its cable does not stop",
+  why: "A strand can only be landed on a panel in the room where it ends.",
+  source: "Common practice, no source",
+  async find({ reader }) {
+    const rows = await reader.rows<Elsewhere>(
+      `select joint_id, holder_id, cable_id, stop_id, ${SPACE_TAG("kept")} as holder_space, ${SPACE_TAG("ends")} as end_space
+       from (select t.id as joint_id, n.id as holder_id, s.cable_id, s.id as stop_id, n.space_id as kept, s.space_id as ends
+         from termination t join position i on i.id = t.position_id join port o on o.id = i.port_id
+         join panel n on n.id = o.panel_id join section e on e.id = t.section_id
+         join stop s on s.id = case t.side when 'A' then e.a_stop_id else e.b_stop_id end
+         where t.life in ${PRESENT} and n.space_id is not null and s.space_id is not null and n.space_id <> s.space_id)
+       order by holder_id, stop_id, joint_id`,
+    );
+    return folded(rows, "termination", "panel");
+  },
+  say: ({ records: [panel, cable], facts, count = 1 }, tag) => ({
+    sentence: `${count === 1 ? "A strand" : `${count} strands`} of \`${cable ? tag(...cable) : ""}\` ${
+      count === 1 ? "is" : "are"
+    } landed on \`${panel ? tag(...panel) : ""}\` but ${count === 1 ? "ends" : "end"} elsewhere: ${places(facts)}.`,
+    repair: "Land the strands on a panel in that room, or correct the cable's stop.",
+  }),
+});
+
+export const splicedToItself = defineRule({
+  name: "truth.spliced_to_itself",
+  family: "truth",
+  severity: "error",
+  title: "Splice of a section to itself",
+  why: "Both ends of the joint are of one length of glass: one of them was mistyped.",
+  source: "How glass is joined; common practice, no source",
+  async find({ reader }) {
+    const rows = await reader.rows<{ id: number; section: number; a_side: string; b_side: string }>(
+      `select id, a_section_id as section, a_side, b_side from splice
+       where a_section_id = b_section_id and life in ${PRESENT} order by id`,
+    );
+    return rows.map(
+      ({ id, section, a_side, b_side }): Case => ({
+        records: [
+          ["section", section],
+          ["splice", id],
+        ],
+        facts: { sides: [a_side, b_side] },
+      }),
+    );
+  },
+  say: ({ records: [section], facts }, tag) => ({
+    sentence: `\`${section ? tag(...section) : ""}\` is spliced to itself, ${(facts.sides as string[]).join(" to ")}.`,
+    repair: "Correct the end that was mistyped.",
+  }),
+});
+
+export const trayPlaceTwice = defineRule({
+  name: "truth.tray_place_twice",
+  family: "truth",
+  severity: "error",
+  title: "Two joints in one place of a tray",
+  why: "A place of a tray holds one splice. Whoever opens the case reads the wrong colour.",
+  source: "Common practice, no source",
+  async find({ reader }) {
+    const rows = await reader.rows<{ tray_id: number; place: number; kind: KindName; id: number }>(
+      `with kept as (
+         select tray_id, place, 'splice' as kind, id, coalesce(form, 'single') as form from splice
+           where tray_id is not null and place is not null and life in ${PRESENT}
+         union all select tray_id, place, 'termination', id, 'single' from termination
+           where tray_id is not null and place is not null and life in ${PRESENT})
+       select tray_id, place, kind, id from kept where (tray_id, place) in
+         (select tray_id, place from kept where form <> 'ribbon' group by tray_id, place having count(*) > 1)
+       order by tray_id, place, kind, id`,
+    );
+    return [...Map.groupBy(rows, ({ tray_id }) => tray_id)].map(([tray_id, joints]): Case => {
+      const taken = [...new Set(joints.map(({ place }) => place))];
+      return {
+        records: [["tray", tray_id], ...joints.slice(0, 60).map(({ kind, id }) => [kind, id] as const)],
+        count: taken.length,
+        facts: { places: taken, joints: joints.length },
+      };
+    });
+  },
+  say: ({ records: [tray], facts }, tag) => ({
+    sentence: `\`${tray ? tag(...tray) : ""}\` has more than one joint in place ${(facts.places as number[]).slice(0, 6).join(", ")}.`,
+    repair: "Look in the tray, and correct the places.",
+    caution: CAUTION.glass,
+  }),
+});
+
+export const trayOver = defineRule({
+  name: "truth.tray_over",
+  family: "truth",
+  severity: "warning",
+  title: "Tray over its capacity",
+  why: "More splices are on record than the tray takes: some are kept elsewhere, or its capacity is wrong.",
+  source: "The tray's own capacity",
+  async find({ reader }) {
+    const rows = await reader.rows<{ id: number; capacity: number; held: number }>(
+      `select t.id, t.capacity, count(*) as held from tray t join (
+         select tray_id from splice where tray_id is not null and life in ${PRESENT}
+         union all select tray_id from termination where tray_id is not null and life in ${PRESENT}) k on k.tray_id = t.id
+       where t.capacity is not null group by t.id having held > t.capacity order by t.id`,
+    );
+    return rows.map(({ id, capacity, held }): Case => ({ records: [["tray", id]], facts: { capacity, held } }));
+  },
+  say: ({ records: [tray], facts }, tag) => ({
+    sentence: `\`${tray ? tag(...tray) : ""}\` takes ${facts.capacity} splices and has ${facts.held} on record.`,
+    repair: "Move some splices to the tray they are in, or correct its capacity.",
+  }),
+});
+
+export const jointOfAbsent = defineRule({
+  name: "truth.joint_of_absent",
+  family: "truth",
+  severity: "error",
+  title: "Joint in place on a cable that is not",
+  why: "Glass that is planned, in stock or removed can't be joined today.",
+  source: "Common practice, no source",
+  async find({ reader }) {
+    const GONE = "('planned', 'in_stock', 'removed')";
+    const of = (table: string, section: string) =>
+      `select '${table}' as kind, j.id, c.id as cable_id, c.life from ${table} j join section e on e.id = j.${section}
+       join strand t on t.id = e.strand_id join cable c on c.id = t.cable_id
+       where j.life in ${PRESENT} and c.life in ${GONE}`;
+    const [few] = await reader.rows<{ n: number }>(`select count(*) as n from cable where life in ${GONE}`);
+    if (few?.n === 0) return [];
+    const rows = await reader.rows<{ kind: KindName; id: number; cable_id: number; life: string }>(
+      `${of("splice", "a_section_id")} union ${of("splice", "b_section_id")} union ${of("termination", "section_id")}
+       order by cable_id, kind, id`,
+    );
+    return [...Map.groupBy(rows, ({ cable_id }) => cable_id)].map(
+      ([cable_id, joints]): Case => ({
+        records: [["cable", cable_id], ...joints.slice(0, 48).map(({ kind, id }) => [kind, id] as const)],
+        count: joints.length,
+        facts: { life: joints[0]?.life ?? null, joints: joints.length },
+      }),
+    );
+  },
+  say: ({ records: [cable], facts }, tag) => ({
+    sentence: `\`${cable ? tag(...cable) : ""}\` is ${String(facts.life).replace("_", " ")}, yet ${facts.joints} of its joints are in place.`,
+    repair: "Correct the life of the cable or of its joints.",
+  }),
+});

@@ -1,0 +1,234 @@
+/** Rules of a cable's legs: they lead from stop to stop, over ways and pipes that are there. */
+import { type Case, counted, defineRule, quote } from "../rule.ts";
+
+const PRESENT = "('in_place', 'out_of_use')";
+
+export const legsApart = defineRule({
+  name: "truth.legs_apart",
+  family: "truth",
+  severity: "error",
+  title: "Leg over a way that leads elsewhere",
+  why: "A leg's pathway joins the places of its two stops. Somebody would dig or pull in the wrong street.",
+  source: "Common practice, no source",
+  async find({ reader }) {
+    const rows = await reader.rows<{ id: number; cable_id: number; pathway_id: number; a: number; b: number }>(
+      `select l.id, a.cable_id, l.pathway_id, a.id as a, b.id as b from leg l join stop a on a.id = l.from_stop_id
+       join stop b on b.id = l.to_stop_id join pathway p on p.id = l.pathway_id
+       where l.life in ${PRESENT} and a.space_id is not null and b.space_id is not null
+         and p.from_space_id is not null and p.to_space_id is not null
+         and not (p.from_space_id = a.space_id and p.to_space_id = b.space_id)
+         and not (p.from_space_id = b.space_id and p.to_space_id = a.space_id) order by a.cable_id, l.id`,
+    );
+    return rows.map(
+      ({ cable_id, pathway_id, a, b }): Case => ({
+        records: [
+          ["cable", cable_id],
+          ["pathway", pathway_id],
+          ["stop", a],
+          ["stop", b],
+        ],
+        facts: {},
+      }),
+    );
+  },
+  say: ({ records: [cable, pathway, a, b] }, tag) => ({
+    sentence: `${quote(tag, cable)} is said to lie in ${quote(tag, pathway)} from ${quote(tag, a)} to ${quote(tag, b)}, but that way joins other places.`,
+    repair: "Correct the leg's pathway, or the place of a stop.",
+  }),
+});
+
+export const legSkips = defineRule({
+  name: "truth.leg_skips",
+  family: "truth",
+  severity: "error",
+  title: "Leg that skips a stop",
+  why: "A leg leads from one stop to the next of the same cable.",
+  source: "Common practice, no source",
+  async find({ reader }) {
+    const rows = await reader.rows<{ id: number; cable_id: number; a: number; b: number }>(
+      `select l.id, a.cable_id, a.id as a, b.id as b from leg l join stop a on a.id = l.from_stop_id
+       join stop b on b.id = l.to_stop_id
+       where l.life in ${PRESENT} and (a.cable_id <> b.cable_id or b.ordinal <= a.ordinal or exists
+         (select 1 from stop m where m.cable_id = a.cable_id and m.ordinal > a.ordinal and m.ordinal < b.ordinal))
+       order by a.cable_id, l.id`,
+    );
+    return rows.map(
+      ({ id, cable_id, a, b }): Case => ({
+        records: [
+          ["cable", cable_id],
+          ["stop", a],
+          ["stop", b],
+          ["leg", id],
+        ],
+        facts: {},
+      }),
+    );
+  },
+  say: ({ records: [cable, a, b] }, tag) => ({
+    sentence: `A leg of ${quote(tag, cable)} runs from ${quote(tag, a)} to ${quote(tag, b)}, which is not its next stop.`,
+    repair: "Let the leg end at the next stop, or take out a stop that isn't there.",
+  }),
+});
+
+export const legMissing = defineRule({
+  name: "truth.leg_missing",
+  family: "truth",
+  severity: "gap",
+  title: "Way not on record",
+  why: "Between these stops nobody recorded where the cable lies.",
+  source: "Common practice, no source",
+  async find({ reader }) {
+    const rows = await reader.rows<{ cable_id: number; id: number; unknown: number }>(
+      `select a.cable_id, a.id, (select count(*) from leg l where l.from_stop_id = a.id and l.life in ${PRESENT}) > 0 as unknown
+       from stop a join cable c on c.id = a.cable_id and c.life in ${PRESENT}
+       join stop b on b.cable_id = a.cable_id and b.ordinal = a.ordinal + 1
+       where not (a.kind = 'severed' and b.kind = 'severed') and not exists
+         (select 1 from leg l where l.from_stop_id = a.id and l.life in ${PRESENT} and l.pathway_id is not null)
+       order by a.cable_id, a.ordinal`,
+    );
+    return [...Map.groupBy(rows, ({ cable_id }) => cable_id)].map(
+      ([cable_id, stops]): Case => ({
+        records: [["cable", cable_id], ...stops.slice(0, 20).map(({ id }) => ["stop", id] as const)],
+        count: stops.length,
+        facts: { stretches: stops.length },
+      }),
+    );
+  },
+  say: ({ records: [cable, stop], facts }, tag) => ({
+    sentence: `${quote(tag, cable)} lies in an unknown way for ${counted(facts.stretches as number, "stretch", "stretches")}, the first after ${quote(tag, stop)}.`,
+    repair: "Record the pathway of each leg.",
+  }),
+});
+
+export const conduitElsewhere = defineRule({
+  name: "truth.conduit_elsewhere",
+  family: "truth",
+  severity: "error",
+  title: "Pipe of another way",
+  why: "The pipe a leg lies in belongs to the leg's own pathway.",
+  source: "Common practice, no source",
+  async find({ reader }) {
+    const rows = await reader.rows<{ cable_id: number; conduit_id: number; pathway_id: number; stop: number }>(
+      `select a.cable_id, l.conduit_id, l.pathway_id, a.id as stop from leg l join conduit d on d.id = l.conduit_id
+       join stop a on a.id = l.from_stop_id
+       where l.life in ${PRESENT} and l.pathway_id is not null and d.pathway_id <> l.pathway_id order by a.cable_id, l.id`,
+    );
+    return rows.map(
+      ({ cable_id, conduit_id, pathway_id, stop }): Case => ({
+        records: [
+          ["cable", cable_id],
+          ["conduit", conduit_id],
+          ["pathway", pathway_id],
+          ["stop", stop],
+        ],
+        facts: {},
+      }),
+    );
+  },
+  say: ({ records: [cable, conduit, pathway] }, tag) => ({
+    sentence: `${quote(tag, cable)} is said to lie in ${quote(tag, pathway)} and in pipe ${quote(tag, conduit)}, which belongs to another way.`,
+    repair: "Correct the pipe or the pathway of the leg.",
+  }),
+});
+
+export const legOnRemovedWay = defineRule({
+  name: "truth.leg_on_removed_way",
+  family: "truth",
+  severity: "error",
+  title: "Cable in a way that is not there",
+  why: "A cable in place lies in a way that is planned, in stock or removed.",
+  source: "Common practice, no source",
+  async find({ reader }) {
+    const rows = await reader.rows<{ cable_id: number; pathway_id: number; life: string }>(
+      `select a.cable_id, l.pathway_id, p.life from leg l join pathway p on p.id = l.pathway_id
+       join stop a on a.id = l.from_stop_id join cable c on c.id = a.cable_id
+       where l.life in ${PRESENT} and c.life in ${PRESENT} and p.life not in ${PRESENT} order by a.cable_id, l.id`,
+    );
+    return rows.map(
+      ({ cable_id, pathway_id, life }): Case => ({
+        records: [
+          ["cable", cable_id],
+          ["pathway", pathway_id],
+        ],
+        facts: { life },
+      }),
+    );
+  },
+  say: ({ records: [cable, pathway], facts }, tag) => ({
+    sentence: `${quote(tag, cable)} is in place, but its way ${quote(tag, pathway)} is ${String(facts.life).replace("_", " ")}.`,
+    repair: "Correct the life of the way, or where the cable lies.",
+  }),
+});
+
+export const conduitCircle = defineRule({
+  name: "truth.conduit_circle",
+  family: "truth",
+  severity: "error",
+  title: "Pipe inside itself",
+  why: "A pipe lies in another of the same way, and never, through others, in itself.",
+  source: "Common practice, no source",
+  async find({ reader }) {
+    const rows = await reader.rows<{ id: number; parent_id: number; pathway_id: number; of: number }>(
+      `select d.id, d.parent_id, d.pathway_id, p.pathway_id as "of" from conduit d join conduit p on p.id = d.parent_id order by d.id`,
+    );
+    const parents = new Map(rows.map(({ id, parent_id }) => [id, parent_id]));
+    const inItself = (id: number): boolean => {
+      const seen = new Set<number>();
+      for (let at = parents.get(id); at !== undefined && !seen.has(at); at = parents.get(at)) {
+        if (at === id) return true;
+        seen.add(at);
+      }
+      return false;
+    };
+    return rows.flatMap(({ id, parent_id, pathway_id, of }): Case[] => {
+      const circle = inItself(id);
+      if (!circle && of === pathway_id) return [];
+      return [
+        {
+          records: [
+            ["conduit", id],
+            ["conduit", parent_id],
+          ],
+          facts: { why: circle ? "itself" : "another way" },
+        },
+      ];
+    });
+  },
+  say: ({ records: [conduit, parent], facts }, tag) => ({
+    sentence:
+      facts.why === "itself"
+        ? `${quote(tag, conduit)} lies in ${quote(tag, parent)}, and through it in itself.`
+        : `${quote(tag, conduit)} is said to lie in ${quote(tag, parent)}, a pipe of another way.`,
+    repair: "Correct which pipe it lies in.",
+  }),
+});
+
+export const coupledOneWay = defineRule({
+  name: "truth.coupled_one_way",
+  family: "truth",
+  severity: "warning",
+  title: "Pipe coupled one way only",
+  why: "Two pipes are coupled to each other or not at all.",
+  source: "Common practice, no source",
+  async find({ reader }) {
+    const rows = await reader.rows<{ id: number; other: number }>(
+      `select d.id, d.other from (select id, from_coupled_id as other from conduit where from_coupled_id is not null
+         union select id, to_coupled_id from conduit where to_coupled_id is not null) d
+       where not exists (select 1 from conduit o where o.id = d.other and (o.from_coupled_id = d.id or o.to_coupled_id = d.id))
+       order by d.id`,
+    );
+    return rows.map(
+      ({ id, other }): Case => ({
+        records: [
+          ["conduit", id],
+          ["conduit", other],
+        ],
+        facts: {},
+      }),
+    );
+  },
+  say: ({ records: [conduit, other] }, tag) => ({
+    sentence: `${quote(tag, conduit)} is coupled to ${quote(tag, other)}, which is not coupled to it.`,
+    repair: "Record the coupling at both pipes, or at neither.",
+  }),
+});

@@ -1,0 +1,193 @@
+/** Rules of ports and cords: what is plugged where, and what was seen. */
+import { CAUTION, type Case, counted, defineRule, quote } from "../rule.ts";
+
+const PRESENT = "('in_place', 'out_of_use')";
+const HOLDER = "coalesce('panel ' || o.panel_id, 'module ' || o.module_id, 'device ' || o.device_id)";
+
+interface PortRow {
+  readonly id: number;
+  readonly tag: string;
+  readonly panel_id: number | null;
+  readonly module_id: number | null;
+  readonly device_id: number | null;
+}
+
+/** One case a panel, module or device. */
+const byHolder = (rows: readonly PortRow[]): Case[] =>
+  [...Map.groupBy(rows, (row) => `${row.panel_id} ${row.module_id} ${row.device_id}`).values()].map((ports): Case => {
+    const [one] = ports as [PortRow];
+    const holder =
+      one.panel_id !== null
+        ? (["panel", one.panel_id] as const)
+        : one.module_id !== null
+          ? (["module", one.module_id] as const)
+          : (["device", one.device_id as number] as const);
+    return {
+      records: [holder, ...ports.slice(0, 96).map(({ id }) => ["port", id] as const)],
+      count: ports.length,
+      facts: { ports: ports.map(({ tag }) => tag).slice(0, 200) },
+    };
+  });
+
+const listed = (facts: { readonly [name: string]: unknown }): string => {
+  const ports = facts.ports as string[];
+  return `${ports.slice(0, 6).join(", ")}${ports.length > 6 ? ` and ${ports.length - 6} more` : ""}`;
+};
+
+export const frontSaysEmpty = defineRule({
+  name: "truth.front_says_empty",
+  family: "truth",
+  severity: "error",
+  title: "Seen empty, but a cord is on record",
+  why: "Somebody saw the port empty, and somebody recorded a cord in it: one of the two is out of date.",
+  source: "Common practice, no source",
+  async find({ reader }) {
+    return byHolder(
+      await reader.rows<PortRow>(
+        `select o.id, o.tag, o.panel_id, o.module_id, o.device_id from port o where o.front = 'empty' and o.id in
+           (select a_port_id from cord where life in ${PRESENT} union select b_port_id from cord where life in ${PRESENT})
+         order by ${HOLDER}, o.tag_key`,
+      ),
+    );
+  },
+  say: ({ records: [holder], facts, count = 1 }, tag) => ({
+    sentence: `${quote(tag, holder)} has ${counted(count, "port")} seen empty with a cord on record: ${listed(facts)}.`,
+    repair: "Look at the ports, and unplug the cords on record or correct what was seen.",
+    caution: CAUTION.glass,
+  }),
+});
+
+export const frontSaysCord = defineRule({
+  name: "truth.front_says_cord",
+  family: "truth",
+  severity: "gap",
+  title: "Cord seen, none on record",
+  why: "A cord was seen in the port, but nobody recorded where it goes.",
+  source: "Common practice, no source",
+  async find({ reader }) {
+    return byHolder(
+      await reader.rows<PortRow>(
+        `select o.id, o.tag, o.panel_id, o.module_id, o.device_id from port o where o.front = 'cord' and o.id not in
+           (select a_port_id from cord where a_port_id is not null and life in ${PRESENT}
+            union select b_port_id from cord where b_port_id is not null and life in ${PRESENT})
+         order by ${HOLDER}, o.tag_key`,
+      ),
+    );
+  },
+  say: ({ records: [holder], facts, count = 1 }, tag) => ({
+    sentence: `${quote(tag, holder)} has a cord in ${counted(count, "port")} and none on record: ${listed(facts)}.`,
+    repair: "Follow the cords, and record where they go.",
+    caution: CAUTION.glass,
+  }),
+});
+
+export const cordToItself = defineRule({
+  name: "truth.cord_to_itself",
+  family: "truth",
+  severity: "error",
+  title: "Cord from a port to itself",
+  why: "Both plugs are said to be in one port: one of them was mistyped.",
+  source: "Common practice, no source",
+  async find({ reader }) {
+    const rows = await reader.rows<{ id: number; port: number }>(
+      `select id, a_port_id as port from cord where a_port_id = b_port_id and life in ${PRESENT}
+         and max(a_first, b_first) < min(a_first, b_first) + fibres order by id`,
+    );
+    return rows.map(
+      ({ id, port }): Case => ({
+        records: [
+          ["port", port],
+          ["cord", id],
+        ],
+        facts: {},
+      }),
+    );
+  },
+  say: ({ records: [port, cord] }, tag) => ({
+    sentence: `${quote(tag, cord)} has both ends in ${quote(tag, port)}.`,
+    repair: "Correct the end that was mistyped.",
+  }),
+});
+
+export const cordBeyond = defineRule({
+  name: "truth.cord_beyond",
+  family: "truth",
+  severity: "error",
+  title: "Cord with more fibres than the port has",
+  why: "Some of the cord's fibres face no position: the cord, the port or its first position is wrong.",
+  source: "Common practice, no source",
+  async find({ reader }) {
+    const side = (port: string, first: string) =>
+      `select c.id, c.${port} as port, c.${first} + c.fibres - 1 as needs,
+         (select max(i.ordinal) from position i where i.port_id = c.${port}) as has
+       from cord c where c.life in ${PRESENT} and c.${port} is not null`;
+    const rows = await reader.rows<{ id: number; port: number; needs: number; has: number | null }>(
+      `select * from (${side("a_port_id", "a_first")} union all ${side("b_port_id", "b_first")})
+       where coalesce(has, 0) < needs order by port, id`,
+    );
+    return rows.map(
+      ({ id, port, needs, has }): Case => ({
+        records: [
+          ["port", port],
+          ["cord", id],
+        ],
+        facts: { needs, has: has ?? 0 },
+      }),
+    );
+  },
+  say: ({ records: [port, cord], facts }, tag) => ({
+    sentence: `${quote(tag, cord)} needs ${counted(facts.needs as number, "position")} of ${quote(tag, port)}, which has ${facts.has}.`,
+    repair: "Correct the cord's fibres, its first position, or the port.",
+  }),
+});
+
+export const joinElsewhere = defineRule({
+  name: "truth.join_elsewhere",
+  family: "truth",
+  severity: "error",
+  title: "Join to a port of another module",
+  why: "Glass inside a module joins its own positions only.",
+  source: "Common practice, no source",
+  async find({ reader }) {
+    const side = (position: string) =>
+      `select j.id, j.module_id, o.id as port from module_join j join position i on i.id = j.${position}
+       join port o on o.id = i.port_id where o.module_id is null or o.module_id <> j.module_id`;
+    const rows = await reader.rows<{ id: number; module_id: number; port: number }>(
+      `select * from (${side("a_position_id")} union ${side("b_position_id")}) order by module_id, id`,
+    );
+    return [...Map.groupBy(rows, ({ module_id }) => module_id)].map(
+      ([module_id, joins]): Case => ({
+        records: [
+          ["module", module_id],
+          ...joins.slice(0, 24).flatMap(({ id, port }) => [["port", port] as const, ["module_join", id] as const]),
+        ],
+        count: joins.length,
+        facts: { joins: joins.length },
+      }),
+    );
+  },
+  say: ({ records: [module, port], count = 1 }, tag) => ({
+    sentence: `${quote(tag, module)} has ${counted(count, "join")} to a port that is not its own, such as ${quote(tag, port)}.`,
+    repair: "Correct the positions of the joins.",
+  }),
+});
+
+export const portOfNothing = defineRule({
+  name: "truth.port_of_nothing",
+  family: "truth",
+  severity: "error",
+  title: "Port of nothing, or of two things",
+  why: "A port is on one panel, module or device.",
+  source: "Common practice, no source",
+  async find({ reader }) {
+    const rows = await reader.rows<{ id: number; holders: number }>(
+      `select id, (panel_id is not null) + (module_id is not null) + (device_id is not null) as holders from port
+       where (panel_id is not null) + (module_id is not null) + (device_id is not null) <> 1 order by id`,
+    );
+    return rows.map(({ id, holders }): Case => ({ records: [["port", id]], facts: { holders } }));
+  },
+  say: ({ records: [port], facts }, tag) => ({
+    sentence: `${quote(tag, port)} is on ${facts.holders === 0 ? "no panel, module or device" : "more than one thing"}.`,
+    repair: "Say what the port is on.",
+  }),
+});
