@@ -23,6 +23,8 @@ describe("the colours of a sequence", () => {
     const plant = await newPlant();
     const french = await plant.run<ColoursAnswer>("standards.colours", { sequence: "french", count: 24 });
     expect(french.beyond).toMatch(/No rule for positions after 12 was found.*\(from memory\)/);
+    const ringed = await plant.run<ColoursAnswer>("standards.colours", { sequence: "iec_60304", count: 36 });
+    expect(ringed.beyond).toMatch(/; positions after 24 go on the same way \(worked out\)$/);
     const twelve = await plant.run<ColoursAnswer>("standards.colours", { sequence: "french" });
     expect(twelve.colours).toHaveLength(12);
     expect(twelve.beyond).toBeNull();

@@ -2,7 +2,7 @@
 import { z } from "zod";
 import { COLOUR_SEQUENCES } from "../../model/lists.ts";
 import { refuse } from "../../result.ts";
-import { SEQUENCES, type SequenceName } from "../../standards/colour-table.ts";
+import { type Beyond, SEQUENCES, type SequenceName } from "../../standards/colour-table.ts";
 import { type Colour, colourAt, colourShort, colourWords } from "../../standards/colours.ts";
 import { sourceWords } from "../../standards/source.ts";
 import { defineRead } from "../define.ts";
@@ -24,6 +24,12 @@ export interface ColoursAnswer {
   readonly source: string | null;
   /** Where the marks after position 12 come from; null where none is shown. */
   readonly beyond: string | null;
+}
+
+/** The source of the marks; positions that it doesn't cover follow the same rule, which is said. */
+function beyondWords({ covers, source }: Beyond, count: number): string {
+  const further = covers !== null && covers > 12 && count > covers;
+  return `${sourceWords(source)}${further ? `; positions after ${covers} go on the same way (worked out)` : ""}`;
 }
 
 export const standardsColours = defineRead({
@@ -54,7 +60,7 @@ export const standardsColours = defineRead({
         return { position: index + 1, ...colour, words: colourWords(colour), short: colourShort(colour) };
       }),
       source: table === null || listed >= count ? null : sourceWords(table.source),
-      beyond: table === null || count <= 12 || listed >= count ? null : sourceWords(table.beyond.source),
+      beyond: table === null || count <= 12 || listed >= count ? null : beyondWords(table.beyond, count),
     };
   },
 });
