@@ -544,7 +544,7 @@ export function Grid(props: GridProps) {
                   : null
               }
               isNew={index >= total}
-              top={start + -shift}
+              top={Math.max(0, Math.min(start - shift, height - ROW))}
               lengths={habits.lengths}
               readOnly={readOnly !== null}
             />

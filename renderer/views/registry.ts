@@ -5,9 +5,10 @@ import { enter } from "./enter/view.ts";
 import { feeds } from "./feeds/view.ts";
 import { find } from "./find/view.ts";
 import { keys } from "./keys/view.ts";
+import { record } from "./record/view.ts";
 import type { View } from "./view.ts";
 
-export const VIEWS: readonly View[] = [find, feeds, cable, enter, ask, keys];
+export const VIEWS: readonly View[] = [find, feeds, cable, enter, record, ask, keys];
 
 export const FIRST_VIEW = "ask";
 

@@ -14,7 +14,10 @@ interface Props {
 
 export function ColumnsChoice({ kind, look, onLook, onClose }: Props) {
   const dialog = useRef<HTMLDialogElement>(null);
-  useEffect(() => dialog.current?.showModal(), []);
+  useEffect(() => {
+    dialog.current?.showModal();
+    dialog.current?.querySelector<HTMLElement>("[data-first]")?.focus();
+  }, []);
   const columns = GRID_COLUMNS[kind];
   const shown = columns.filter((column) => look.shown[column.id]).length;
   const show = (id: string, on: boolean) => onLook({ ...look, shown: { ...look.shown, [id]: on } });
@@ -22,11 +25,12 @@ export function ColumnsChoice({ kind, look, onLook, onClose }: Props) {
     <dialog ref={dialog} className="dialog columns-choice" aria-labelledby="columns-title" onClose={onClose}>
       <h2 id="columns-title">Columns shown</h2>
       <ul>
-        {columns.map(({ id, field }) => (
+        {columns.map(({ id, field }, at) => (
           <li key={id}>
             <label title={field.help}>
               <input
                 type="checkbox"
+                {...(at === 0 ? { "data-first": "" } : {})}
                 checked={look.shown[id] ?? false}
                 disabled={look.shown[id] && shown === 1}
                 onChange={(event) => show(id, event.target.checked)}

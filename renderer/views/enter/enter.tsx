@@ -2,9 +2,12 @@
 import { useCallback, useEffect, useMemo, useRef, useState, useSyncExternalStore } from "react";
 import { KINDS, type KindName } from "../../../core/model/dictionary.ts";
 import type { Failure } from "../../../core/result.ts";
+import type { RecordRef } from "../../../core/trace/answer.ts";
 import { useClient } from "../../client/context.ts";
 import { useSettings } from "../../client/settings.ts";
 import { useAct } from "../../client/use-act.ts";
+import { useAnswer } from "../../client/use-answer.ts";
+import { Answered } from "../../controls/answer.tsx";
 import { Button } from "../../controls/button.tsx";
 import { counted } from "../../controls/figures.ts";
 import { Refused } from "../../controls/refused.tsx";
@@ -29,23 +32,39 @@ import { DeleteDialog } from "./delete-dialog.tsx";
 import "./enter.css";
 import { HintLine } from "./hint-line.tsx";
 import { KindIndex } from "./kind-index.tsx";
-import { kindAsked, readFilters, readSorts, readTyped, sortWords, writeSorts, writeTyped } from "./question.ts";
+import { kindAsked, PLACES, readFilters, readSorts, readTyped, writeSorts, writeTyped } from "./question.ts";
 import { RefusalLine } from "./refusal-line.tsx";
+import { today } from "./today.ts";
 import { useGridCalls, useRows, useSuggest } from "./use-table.ts";
 
 export function Enter({ values }: ViewProps) {
   const kind = kindAsked(values);
+  const place = useAnswer("address.resolve", values.in ? { text: values.in, kinds: [...PLACES] } : null, { kinds: [] });
+  const [found] = place.value?.matches ?? [];
+  if (values.in && !found)
+    return (
+      <Page answer={place.value ? `Nothing on record is called ${values.in}.${nearestWords(place.value.nearest)}` : ""}>
+        <Answered answer={place} word="Looking it up">
+          {() => null}
+        </Answered>
+      </Page>
+    );
+  const within = values.in && found ? found : null;
   // A new kind is a new table; nothing of the old one's state has a meaning in it.
-  return <Table key={kind} kind={kind} values={values} />;
+  return <Table key={kind} kind={kind} values={values} within={within} />;
 }
 
-const today = (): string => {
-  const now = new Date();
-  const two = (part: number): string => String(part).padStart(2, "0");
-  return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
-};
+const nearestWords = (nearest: readonly string[]): string =>
+  nearest.length > 0 ? ` Nearest: ${nearest.slice(0, 5).join(", ")}.` : "";
 
-function Table({ kind, values }: { readonly kind: KindName; readonly values: Readonly<Record<string, string>> }) {
+interface TableProps {
+  readonly kind: KindName;
+  readonly values: Readonly<Record<string, string>>;
+  /** Only what lies in, on or along this record. */
+  readonly within: RecordRef | null;
+}
+
+function Table({ kind, values, within }: TableProps) {
   const { unit } = useSettings();
   const habits: ReadingHabits = useMemo(() => ({ today: today(), lengths: unit }), [unit]);
   const status = useStatus();
@@ -60,6 +79,7 @@ function Table({ kind, values }: { readonly kind: KindName; readonly values: Rea
     sort: sorts.map(({ field, descending }) => ({ field, descending })),
     filters: read.filters.map((filter) => ({ ...filter })),
     text: "",
+    ...(within ? { within: { kind: within.kind, id: within.id } } : {}),
   });
   useSyncExternalStore(source.subscribe, () => source.stamp);
   const typed = typedOf(kind);
@@ -144,7 +164,7 @@ function Table({ kind, values }: { readonly kind: KindName; readonly values: Rea
         total === null ? (
           " "
         ) : (
-          <Answer kind={kind} total={total} read={read.words} sorts={sortWords(kind, sorts)} help={help} />
+          <Answer kind={kind} total={total} read={read.words} place={within?.tag ?? null} help={help} />
         )
       }
     >
@@ -220,16 +240,17 @@ function Answer(props: {
   readonly kind: KindName;
   readonly total: number;
   readonly read: readonly string[];
-  readonly sorts: string;
+  readonly place: string | null;
   readonly help: string;
 }) {
-  const { kind, total, read, help } = props;
+  const { kind, total, read, place, help } = props;
   const { one, many } = KINDS[kind];
   const [first, ...rest] = read;
-  if (total === 0 && first)
+  const where = `${place ? ` in ${place}` : ""}${first ? ` where ${[first, ...rest].join(" and ")}` : ""}`;
+  if (total === 0 && where)
     return (
       <>
-        No {one} where {[first, ...rest].join(" and ")}.
+        No {one} is on record{where}.
       </>
     );
   if (total === 0)
@@ -241,7 +262,7 @@ function Answer(props: {
   return (
     <>
       <b>{counted(total, one, many)}</b>
-      {first ? ` where ${[first, ...rest].join(" and ")}` : ""}. {help}
+      {where}. {help}
     </>
   );
 }

@@ -1,6 +1,6 @@
 /** What the address says of a table, as the program is asked it. */
 import { Fault } from "../../../core/model/clean-text.ts";
-import { isKindName, type KindName, kindOf } from "../../../core/model/dictionary.ts";
+import { isKindName, KIND_NAMES, KINDS, type KindName, kindOf } from "../../../core/model/dictionary.ts";
 import type { Filter } from "../../../core/store/filters.ts";
 import { columnOf } from "../../grid/columns.ts";
 import { readFilter } from "../../grid/filter-text.ts";
@@ -9,6 +9,12 @@ import type { ReadingHabits } from "../../grid/reading.ts";
 
 /** The kind that is shown while the address names none: cables are what a clerk enters most. */
 export const FIRST_KIND: KindName = "cable";
+
+/** Kinds in, on or along which others lie. */
+export const PLACES: readonly KindName[] = KIND_NAMES.filter(
+  (kind) =>
+    kindOf(kind).address !== null && ["places", "ways", "cable", "glass", "patching"].includes(KINDS[kind].group),
+);
 
 export const kindAsked = (values: Readonly<Record<string, string>>): KindName =>
   isKindName(values.kind ?? "") ? (values.kind as KindName) : FIRST_KIND;

@@ -1,15 +1,9 @@
-import { KIND_NAMES, KINDS, type KindName, kindOf } from "../../../core/model/dictionary.ts";
+import { KINDS, type KindName } from "../../../core/model/dictionary.ts";
 import { KIND_GROUPS } from "../../grid/columns.ts";
 import type { View } from "../view.ts";
 import { Enter } from "./enter.tsx";
 import { OrderPicker, orderWords } from "./order-picker.tsx";
-import { FIRST_KIND } from "./question.ts";
-
-/** Kinds that have a place of their own or lie in something that has. */
-const PLACES: readonly KindName[] = KIND_NAMES.filter(
-  (kind) =>
-    kindOf(kind).address !== null && ["places", "ways", "cable", "glass", "patching"].includes(KINDS[kind].group),
-);
+import { FIRST_KIND, PLACES } from "./question.ts";
 
 const choiceOf = (kind: KindName) => ({ value: kind, words: KINDS[kind].many });
 

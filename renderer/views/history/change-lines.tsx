@@ -1,0 +1,76 @@
+/** What a change did, record by record: each field before and after. */
+import { KINDS } from "../../../core/model/dictionary.ts";
+import type { ChangeView } from "../../../core/store/written.ts";
+import { count } from "../../controls/figures.ts";
+import { TagLink } from "../../controls/tag-link.tsx";
+import { FateMark } from "../../drawing/findings.tsx";
+
+const FATES = { insert: "new", update: "changed", delete: "refused" } as const;
+const WORDS = { insert: "added", update: "changed", delete: "deleted" } as const;
+
+/** Beyond this many a field's list is cut in one line. */
+const SHOWN_FIELDS = 6;
+
+export function FieldChange({ before, after }: { readonly before: string | null; readonly after: string | null }) {
+  if (before === null) return <b>{after}</b>;
+  return (
+    <>
+      <s>{before}</s> <span aria-hidden="true">→</span>
+      <span className="hush"> became </span> {after === null ? <span className="soft">empty</span> : <b>{after}</b>}
+    </>
+  );
+}
+
+export function ChangeLine({ change, linked = true }: { readonly change: ChangeView; readonly linked?: boolean }) {
+  const { op, kind, id, record, fields } = change;
+  const shown = fields.slice(0, SHOWN_FIELDS);
+  const gone = op === "delete";
+  return (
+    <li className="change">
+      <span className="change-op">
+        <FateMark fate={FATES[op]} />
+        {WORDS[op]}
+      </span>
+      <span className="change-kind">{KINDS[kind].one}</span>
+      <span className="change-record">
+        {linked && !gone ? (
+          <TagLink record={{ kind, id, tag: record }} />
+        ) : (
+          <span className={gone ? "tag gone" : "tag"}>{record}</span>
+        )}
+      </span>
+      <span className="change-fields">
+        {gone
+          ? null
+          : shown.map((field) => (
+              <span key={field.field} className="change-field">
+                <span className="faint">{field.label}</span> <FieldChange before={field.before} after={field.after} />
+              </span>
+            ))}
+        {!gone && fields.length > shown.length ? (
+          <span className="soft">{count(fields.length - shown.length)} more fields</span>
+        ) : null}
+      </span>
+    </li>
+  );
+}
+
+export function ChangeLines({
+  changes,
+  linked,
+}: {
+  readonly changes: readonly ChangeView[];
+  readonly linked?: boolean;
+}) {
+  return (
+    <ul className="changes">
+      {changes.map((change) => (
+        <ChangeLine
+          key={`${change.kind} ${change.id} ${change.op}`}
+          change={change}
+          {...(linked === false ? { linked } : {})}
+        />
+      ))}
+    </ul>
+  );
+}

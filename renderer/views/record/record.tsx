@@ -1,0 +1,250 @@
+/** "What is F-012?": a record's fields, what it rests on and what rests on it, its labels and history. */
+import { useMemo, useState } from "react";
+import { isKindName, KINDS, type KindName } from "../../../core/model/dictionary.ts";
+import type { Failure } from "../../../core/result.ts";
+import type { RecordPage } from "../../../core/store/record-page.ts";
+import { useSettings } from "../../client/settings.ts";
+import { useAct } from "../../client/use-act.ts";
+import { useAnswer } from "../../client/use-answer.ts";
+import { Answered } from "../../controls/answer.tsx";
+import { Button } from "../../controls/button.tsx";
+import { counted } from "../../controls/figures.ts";
+import { LeafPart } from "../../controls/leaf.tsx";
+import { TagLink } from "../../controls/tag-link.tsx";
+import { when } from "../../frame/ages.ts";
+import { say, sayRefused } from "../../frame/notices.tsx";
+import { Page } from "../../frame/page.tsx";
+import { Region } from "../../frame/region.tsx";
+import { addressOf, go } from "../../frame/router.ts";
+import { useStatus } from "../../frame/use-status.ts";
+import type { ReadingHabits } from "../../grid/reading.ts";
+import { DeleteDialog } from "../enter/delete-dialog.tsx";
+import { today } from "../enter/today.ts";
+import { useGridCalls, useSuggest } from "../enter/use-table.ts";
+import { ChangeLine } from "../history/change-lines.tsx";
+import type { ViewProps } from "../view.ts";
+import { Fields } from "./fields.tsx";
+import { Resting, RestsOn } from "./resting.tsx";
+import "./record.css";
+
+export function RecordView({ values }: ViewProps) {
+  const { kind, id, tag } = values;
+  const known = kind && id && isKindName(kind) ? { kind, id: Number(id) } : null;
+  // A tag that was typed is looked up first; more than one record may answer to it.
+  const resolved = useAnswer("address.resolve", !known && tag ? { text: tag } : null);
+  const matches = resolved.value?.matches ?? [];
+  const [first] = matches;
+  const asked = known ?? (matches.length === 1 && first ? { kind: first.kind, id: first.id } : null);
+  const page = useAnswer("record.page", asked);
+  if (!known && !tag)
+    return <Page answer="Type a tag, or part of one, into the blank: a building, a cable, a port, a circuit." />;
+  if (!asked && resolved.value)
+    return (
+      <Page
+        answer={
+          matches.length > 1
+            ? `${tag} may be any of ${matches.length} records.`
+            : `Nothing on record is called ${tag}.${resolved.value.nearest.length > 0 ? ` Nearest: ${resolved.value.nearest.slice(0, 5).join(", ")}.` : ""}`
+        }
+      >
+        <ul className="record-choice">
+          {matches.map((match) => (
+            <li key={`${match.kind} ${match.id}`}>
+              {KINDS[match.kind].one} <TagLink record={match} />
+            </li>
+          ))}
+        </ul>
+      </Page>
+    );
+  if (!page.value)
+    return (
+      <Page>
+        {asked ? (
+          <Answered answer={page} word="Reading">
+            {() => null}
+          </Answered>
+        ) : (
+          <Answered answer={resolved} word="Looking it up">
+            {() => null}
+          </Answered>
+        )}
+      </Page>
+    );
+  return <Shown key={`${page.value.kind} ${page.value.id}`} page={page.value} />;
+}
+
+function Shown({ page }: { readonly page: RecordPage }) {
+  const { unit } = useSettings();
+  const habits: ReadingHabits = useMemo(() => ({ today: today(), lengths: unit }), [unit]);
+  const status = useStatus();
+  const readOnly = status?.read_only ?? null;
+  const calls = useGridCalls();
+  const suggest = useSuggest();
+  const { act } = useAct();
+  const [failure, setFailure] = useState<Failure | null>(null);
+  const { kind, id, address } = page;
+
+  const remove = async () => {
+    const reply = await act("record.remove", { kind, ids: [id], revs: [page.rev] });
+    if (!reply) return;
+    if (reply.ok) {
+      say(`${reply.value.summary}. Undo brings it back.`);
+      go("enter", { kind });
+    } else if (reply.error.code === "rests_on") setFailure(reply.error);
+    else sayRefused(reply.error);
+  };
+  return (
+    <Page
+      sentence={<Question kind={kind} address={address} />}
+      acts={
+        <>
+          {questionsFor(kind, address).map(({ words, href }) => (
+            <a key={words} className="button" href={href}>
+              {words}
+            </a>
+          ))}
+          {readOnly ? null : <Button onClick={() => void remove()}>Delete</Button>}
+        </>
+      }
+      answer={<Said page={page} />}
+      leaf={<Beside page={page} />}
+    >
+      <div className="record">
+        <Region name="ledger" label="Fields" className="record-left">
+          <Fields page={page} habits={habits} readOnly={readOnly} calls={calls} suggest={suggest} say={say} />
+        </Region>
+        <div className="record-right">
+          <section aria-labelledby="rests-on">
+            <h2 id="rests-on">What it rests on</h2>
+            <RestsOn page={page} />
+          </section>
+          <section aria-labelledby="resting-on-it">
+            <h2 id="resting-on-it">What rests on it</h2>
+            <Resting page={page} />
+          </section>
+        </div>
+      </div>
+      {failure ? (
+        <DeleteDialog
+          kind={kind}
+          rows={[{ id, rev: page.rev, address, values: {}, shown: {} }]}
+          failure={failure}
+          onDone={(said) => {
+            say(said);
+            go("enter", { kind });
+          }}
+          onClose={() => setFailure(null)}
+        />
+      ) : null}
+    </Page>
+  );
+}
+
+function Question({ kind, address }: { readonly kind: KindName; readonly address: string }) {
+  return (
+    <h1>
+      What is {KINDS[kind].one} <span className="tag strong">{address}</span>?
+    </h1>
+  );
+}
+
+const TRACED: readonly KindName[] = ["port", "position", "strand", "section", "circuit", "interface"];
+const HOLDS: Partial<Record<KindName, KindName>> = {
+  building: "space",
+  space: "panel",
+  panel: "port",
+  closure: "tray",
+  tray: "splice",
+  pathway: "conduit",
+  cable: "strand",
+  device: "port",
+  module: "port",
+};
+
+function questionsFor(kind: KindName, address: string): { words: string; href: string }[] {
+  const asked: { words: string; href: string }[] = [];
+  if (TRACED.includes(kind)) asked.push({ words: "Where does it go?", href: addressOf("find", { of: address }) });
+  if (kind === "building" || kind === "space")
+    asked.push({ words: "What feeds it?", href: addressOf("feeds", { of: address }) });
+  if (kind === "cable") asked.push({ words: "See it drawn", href: addressOf("cable", { of: address }) });
+  const inside = HOLDS[kind];
+  if (inside)
+    asked.push({ words: `Its ${KINDS[inside].many}`, href: addressOf("enter", { kind: inside, in: address }) });
+  return asked;
+}
+
+/** What it is in one sentence, from what is known of it. */
+function Said({ page }: { readonly page: RecordPage }) {
+  const { kind, fields, resting } = page;
+  const name = fields.find((one) => one.field === "name")?.shown;
+  const life = fields.find((one) => one.field === "life");
+  const carried = resting.filter((group) => group.goes).slice(0, 3);
+  return (
+    <>
+      {name ? (
+        <>
+          <b>{name}</b>:{" "}
+        </>
+      ) : null}
+      {article(KINDS[kind].one)} {KINDS[kind].one}
+      {life?.value && life.value !== "in_place" ? `, ${life.shown}` : ""}
+      {carried.length > 0
+        ? ` that carries ${listed(carried.map((group) => counted(group.count, KINDS[group.kind].one, KINDS[group.kind].many)))}`
+        : ""}
+      . {KINDS[kind].help}
+    </>
+  );
+}
+
+const article = (word: string): string => (/^[aeiou]/.test(word) ? "An" : "A");
+
+const listed = (words: readonly string[]): string =>
+  words.length < 2 ? words.join("") : `${words.slice(0, -1).join(", ")} and ${words.at(-1)}`;
+
+function Beside({ page }: { readonly page: RecordPage }) {
+  return (
+    <>
+      <LeafPart title="Labels">
+        {page.labels.length === 0 ? (
+          <p className="soft">No label of it is on record.</p>
+        ) : (
+          <ul className="leaf-list">
+            {page.labels.map((label) => (
+              <li key={label.id}>
+                <TagLink
+                  record={{ kind: "label", id: label.id, tag: label.address }}
+                  words={String(label.values.text ?? "without a text")}
+                />
+                <span className="soft">
+                  {[label.shown.space_id && `at ${label.shown.space_id}`, label.values.state]
+                    .filter(Boolean)
+                    .join(", ")}
+                </span>
+              </li>
+            ))}
+          </ul>
+        )}
+      </LeafPart>
+      <LeafPart title="History">
+        {page.history.length === 0 ? <p className="soft">Nothing is on record of how it came here.</p> : null}
+        <ol className="record-history">
+          {page.history.map((item) => (
+            <li key={`${item.id}`} className={item.undone ? "undone" : ""}>
+              <p className="record-history-head">
+                <a className="link" href={addressOf("history", { at: String(item.id) })}>
+                  {when(item.at)}
+                </a>
+                , {item.author}
+                {item.undone ? ", undone" : ""}
+                {item.reason ? <span className="soft"> · {item.reason}</span> : null}
+              </p>
+              <ul className="changes narrow">
+                <ChangeLine change={item.change} linked={false} />
+              </ul>
+            </li>
+          ))}
+        </ol>
+      </LeafPart>
+    </>
+  );
+}
