@@ -79,10 +79,12 @@ export function packageListProblems(manifest: Readonly<Record<string, unknown>>)
   ]);
   const listed = new Set(Object.keys(PACKAGES));
   return [
-    ...[...present.difference(listed)].map(
-      (name) => `${name} is a dependency but has no line in the table of packages`,
-    ),
-    ...[...listed.difference(present)].map((name) => `${name} is in the table of packages but no dependency`),
+    ...[...present]
+      .filter((name) => !listed.has(name))
+      .map((name) => `${name} is a dependency but has no line in the table of packages`),
+    ...[...listed]
+      .filter((name) => !present.has(name))
+      .map((name) => `${name} is in the table of packages but no dependency`),
   ];
 }
 
