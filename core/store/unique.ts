@@ -28,7 +28,7 @@ const partOf = (kind: KindName, name: string, alias: string): string => {
 };
 
 const lookups = new Map<KindName, string>();
-function lookup(kind: KindName, key: readonly string[]): string {
+export function keyLookup(kind: KindName, key: readonly string[]): string {
   let sql = lookups.get(kind);
   if (sql === undefined) {
     const match = key.map((name, i) => `${partOf(kind, name, "t.")} = json_extract(j.value, '$[${i}]')`).join(" AND ");
@@ -82,7 +82,7 @@ async function clashesOf(
     if (other === undefined) first.set(text, one.id);
     else clash(one, other);
   }
-  const held = await reader.rows<{ id: number; wanted: number }>(lookup(kind, key), [
+  const held = await reader.rows<{ id: number; wanted: number }>(keyLookup(kind, key), [
     JSON.stringify(wanted.map((one) => one.key)),
   ]);
   for (const { id: holder, wanted: at } of held) {

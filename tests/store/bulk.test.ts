@@ -1,5 +1,7 @@
 import { describe, expect, it } from "vitest";
 import type { BulkRow, BulkWriter } from "../../core/store/bulk.ts";
+import { entriesOf } from "../../core/store/entries.ts";
+import type { Change } from "../../core/store/plan.ts";
 import { TESTER } from "../support/plant.ts";
 import { type OnFile, onFile, refusalOf } from "./on-file.ts";
 
@@ -180,6 +182,21 @@ describe("a bulk import", () => {
 });
 
 describe("a plan of more than a thousand records", () => {
+  it("keeps insertions as ranges, none so long that the search for one record would be", async () => {
+    const on = await onFile();
+    await on.write([
+      { op: "insert", kind: "cable", id: 1, values: { tag: "F-1" } },
+      ...strands(1, 1, 10_500).map(({ id, values }) => ({ op: "insert", kind: "strand", id, values }) as Change),
+    ]);
+    expect(await entries(on, 1)).toEqual([
+      { op: "insert", kind: "cable", record_id: 1, last_id: 1 },
+      { op: "insert_range", kind: "strand", record_id: 1, last_id: 10_000 },
+      { op: "insert_range", kind: "strand", record_id: 10_001, last_id: 10_500 },
+    ]);
+    const found = await on.plant.store.read((reader) => entriesOf(reader, "strand", 10_000));
+    expect(found.map((entry) => entry.record_id)).toEqual([1]);
+  });
+
   it("keeps deletions in pages by column, and is undone from them", async () => {
     const { on, cable } = await imported(2500);
     const before = await on.content();

@@ -299,6 +299,41 @@ describe("a record that is to be deleted", () => {
   });
 });
 
+describe("several changes of one record in a plan", () => {
+  it("are one change in the end, the later value holding", async () => {
+    const on = await onFile();
+    const old = await on.add("cable", { tag: "F-1", name: "a", run: "R" });
+    const gone = await on.add("cable", { tag: "F-2" });
+    const written = await on.write([
+      { op: "update", kind: "cable", id: old, values: { name: "b" } },
+      { op: "update", kind: "cable", id: old, values: { name: "c", run: null } },
+      { op: "insert", kind: "cable", id: 8, values: { tag: "F-8", name: "new" } },
+      { op: "update", kind: "cable", id: 8, values: { name: "newer" } },
+      { op: "insert", kind: "cable", id: 9, values: { tag: "F-9" } },
+      { op: "delete", kind: "cable", id: 9 },
+      { op: "update", kind: "cable", id: gone, values: { name: "x" } },
+      { op: "delete", kind: "cable", id: gone },
+    ]);
+    expect(written.counts).toEqual([{ kind: "cable", added: 1, changed: 1, deleted: 1 }]);
+    expect(await on.rows("SELECT id, name, run FROM cable ORDER BY id")).toEqual([
+      { id: old, name: "c", run: null },
+      { id: 8, name: "newer", run: null },
+    ]);
+    const [entry] = await on.rows<{ data: string }>("SELECT data FROM change_entry WHERE op = 'update'");
+    expect(JSON.parse(entry?.data ?? "")).toEqual({ name: ["a", "c"], run: ["R", null] });
+  });
+
+  it("may not follow its deletion: that plan is a defect", async () => {
+    const on = await onFile();
+    const id = await on.add("cable", { tag: "F-1" });
+    const work = on.write([
+      { op: "delete", kind: "cable", id },
+      { op: "update", kind: "cable", id, values: { name: "x" } },
+    ]);
+    await expect(work).rejects.toThrow("after deleting it");
+  });
+});
+
 describe("a rehearsal", () => {
   it("says in words what would change and changes nothing", async () => {
     const on = await onFile();

@@ -246,6 +246,52 @@ describe("adding, editing and deleting", () => {
     expect((await window(plant, { kind: "visit" })).rows[0]?.shown).toEqual({ cable_id: "F-10" });
   });
 
+  it("takes along what must have it, and empties the mention where it need not", async () => {
+    const { plant } = await smallPlant();
+    for (const number of [1, 2]) {
+      await add(plant, "strand", { cable_id: "F-10", number });
+      await add(plant, "section", { strand_id: `F-10:${number}`, ordinal: 1 });
+    }
+    await add(plant, "closure", { tag: "CL-1", space_id: "LIB/101" });
+    await add(plant, "tray", { tag: "T1", closure_id: "LIB/101/CL-1" });
+    const ends = { a_section_id: "F-10:1#1", a_side: "B", b_section_id: "F-10:2#1", b_side: "A" };
+    await add(plant, "splice", { ...ends, tray_id: "LIB/101/CL-1/T1" });
+    const tray = await plant.rehearse<AnswerOf<"record.remove">>("record.remove", {
+      kind: "tray",
+      ids: ["LIB/101/CL-1/T1"],
+      along: true,
+    });
+    expect(tray.counts).toEqual([
+      { kind: "tray", added: 0, changed: 0, deleted: 1 },
+      { kind: "splice", added: 0, changed: 1, deleted: 0 },
+    ]);
+    const section = await plant.run<AnswerOf<"record.remove">>("record.remove", {
+      kind: "section",
+      ids: ["F-10:1#1"],
+      along: true,
+    });
+    expect(section.counts.map((count) => [count.kind, count.deleted])).toEqual([
+      ["section", 1],
+      ["splice", 1],
+    ]);
+    expect(section.changes.map((change) => change.record).sort()).toEqual([
+      "F-10:1#1",
+      "splice F-10:1 to F-10:2 in LIB/101/CL-1/T1",
+    ]);
+  });
+
+  it("refuses to edit or delete what was changed since it was read", async () => {
+    const { plant } = await smallPlant();
+    await plant.run("record.edit", { kind: "cable", id: "F-2", rev: 5, values: { name: "one" } });
+    const edit = plant.run("record.edit", { kind: "cable", id: "F-2", rev: 5, values: { name: "two" } });
+    expect((await refusalOf(edit, "stale")).details).toMatchObject({
+      stale: [{ seen: { name: null }, current: { name: "one" } }],
+    });
+    await refusalOf(plant.run("record.remove", { kind: "cable", ids: ["F-10", "F-2"], revs: [4, 5] }), "stale");
+    await refusalOf(plant.run("record.remove", { kind: "cable", ids: ["F-10", "F-2"], revs: [4] }), "bad_input");
+    await plant.run("record.remove", { kind: "cable", ids: ["F-10", "F-2"], revs: [4, 7] });
+  });
+
   it("changes many at once or nothing, naming each row that can't be", async () => {
     const { plant } = await smallPlant();
     const changes = [
