@@ -46,7 +46,7 @@ export const MENU_COMMANDS = [
 export type MenuCommand = (typeof MENU_COMMANDS)[number];
 
 export const wireEvent = z.discriminatedUnion("type", [
-  /** First of every stream: the revision on record now, so that a window which was away knows what it missed. */
+  /** First of every loopback stream: the revision on record now, so that a window which was away knows what it missed. */
   z.object({ type: z.literal("hello"), revision: z.number().int() }),
   /** A change set was written, by whichever window. */
   z.object({
