@@ -30,10 +30,13 @@ export type Blank = Common &
     | { readonly as: "choice"; readonly values: Readonly<Record<string, string>> }
     /** Yes or nothing. */
     | { readonly as: "flag" }
+    /** Fields of the cable type that a cable has otherwise: which, and how. */
+    | { readonly as: "overrides" }
     /** A list of rows, each with blanks of its own. */
     | {
         readonly as: "rows";
         readonly one: string;
+        /** A name with a point goes into an object of its own: `way.pathway`. */
         readonly columns: Readonly<Record<string, Blank>>;
         /** The list has exactly one row and goes out as that row. */
         readonly single?: boolean;

@@ -1,0 +1,232 @@
+/** Cables as built: entering one whole, opening it, recording a cut, its stops. */
+
+import type { Blank } from "../act.ts";
+import { defineAct } from "../act.ts";
+import { counted, field, record, THING, thing } from "../blanks.ts";
+
+const HOLE = [
+  "Gas, water and missing air: a hole is entered by trained people after the air is tested, by the local rules for confined spaces. No flame or fusion arc in a hole.",
+  "Identify the cable twice, by two independent signs, before it is opened or cut.",
+];
+const METAL =
+  "Metal in a cable between buildings carries lightning and fault current: how and where it is bonded, the local code and a licensed person decide.";
+
+const mark = (label: string, help: string): Blank => ({ as: "text", label, help, example: "2084 ft" });
+
+const stopBlanks = {
+  reachable: field("stop", "reachable"),
+  mark_in: mark("mark in", "Sheath mark at the mouth where it comes in."),
+  mark_open_from: mark("opening from", "Sheath mark at the near edge of the opening or cut."),
+  mark_open_to: mark("opening to", "Sheath mark at the far edge of the opening or cut."),
+  mark_out: mark("mark out", "Sheath mark at the mouth where it goes out."),
+  marks_basis: field("stop", "marks_basis"),
+  slack_m: {
+    as: "text",
+    label: "slack",
+    help: "Slack coiled here, where the marks don't say: metres, or with its unit, such as 30 ft.",
+  },
+  storage: field("stop", "storage"),
+  coil_diameter_mm: field("stop", "coil_diameter_mm"),
+  closure: record("closure", "closure", "The case it enters here."),
+  metal: field("stop", "metal"),
+  metal_on: field("stop", "metal_on"),
+} as const satisfies Readonly<Record<string, Blank>>;
+
+const wayBlanks = (before: string) =>
+  ({
+    [`${before}.pathway`]: record("pathway", "way on", "The pathway it lies in to the next stop.", {
+      example: "DB-04",
+    }),
+    [`${before}.conduit`]: record("conduit", "pipe", "The pipe it lies in to the next stop.", { example: "DB-04/2" }),
+    [`${before}.held`]: field("leg", "held"),
+  }) as const;
+
+const marksDisagree: Blank = {
+  as: "flag",
+  label: "record it although its marks run backwards",
+  help: "It becomes a finding until they are put right.",
+};
+
+const cable = record("cable", "cable", "The cable.", { required: true, example: "F-012" });
+const stop = (label: string, required: boolean): Blank => ({
+  as: "text",
+  label,
+  help: "The stop: its order along the cable, its address, or the space it is in.",
+  example: "MH-03",
+  required,
+});
+const strandsToCut: Blank = {
+  as: "range",
+  of: "strand",
+  label: "strands",
+  help: "Strands to cut, by numbers or colours; leave it empty where all run on.",
+  example: "25-36 or GR",
+};
+const stubs = {
+  stub_a: field("section", "a_stub"),
+  stub_b: field("section", "b_stub"),
+} as const;
+
+export const enterCable = defineAct("cable.enter", {
+  title: "Enter a cable",
+  sentence: "Enter cable {tag} of type {type}",
+  blanks: {
+    tag: field("cable", "tag", { example: "F-012" }),
+    type: record("cable_type", "type", "Its data sheet: units, strands and colours follow from it.", {
+      example: "LT-96",
+    }),
+    name: field("cable", "name"),
+    stops: {
+      as: "rows",
+      one: "stop",
+      label: "stops",
+      help: "Every place it stops, from one end to the other: both ends, holes it passes through, places where it is opened.",
+      columns: {
+        space: record("space", "space", "Where it is; leave it empty where nobody knows.", { example: "LIB/101" }),
+        kind: field("stop", "kind", { required: false }),
+        mark_in: stopBlanks.mark_in,
+        mark_out: stopBlanks.mark_out,
+        slack_m: stopBlanks.slack_m,
+        closure: stopBlanks.closure,
+        metal: stopBlanks.metal,
+        ...wayBlanks("way"),
+      },
+    },
+    units: {
+      as: "rows",
+      one: "group of units",
+      label: "units",
+      help: "What it holds, where that isn't as its type says or it has no type.",
+      columns: {
+        kind: field("unit_type", "kind"),
+        repeats: field("unit_type", "repeats"),
+        strands: field("unit_type", "strands"),
+        fibre_class: field("unit_type", "fibre_class"),
+        coating_um: field("unit_type", "coating_um"),
+      },
+    },
+    differs: {
+      as: "overrides",
+      label: "differs from its type",
+      help: "Fields of the type that this cable has otherwise.",
+    },
+    colour_sequence: field("cable", "colour_sequence"),
+    unit_colours: field("cable", "unit_colours", { list: true }),
+    strand_colours: field("cable", "strand_colours", { list: true }),
+    tubes_by_fibre: {
+      as: "flag",
+      label: "tubes coloured by their fibre",
+      help: "Central-European tubes: red, green, then all of the colour that tells the fibre.",
+    },
+    run: field("cable", "run"),
+    reel: field("cable", "reel"),
+    mark_unit: field("cable", "mark_unit"),
+    mark_breaks: {
+      as: "rows",
+      one: "mark break",
+      label: "mark breaks",
+      help: "Where the printed marks jump, in order along the cable.",
+      columns: {
+        at_mark: { as: "decimal", unit: "", label: "at mark", help: "The mark before the jump.", required: true },
+        jumps_to: { as: "decimal", unit: "", label: "jumps to", help: "The mark after the jump.", required: true },
+      },
+    },
+    sheath: field("cable", "sheath"),
+    installed_on: field("cable", "installed_on"),
+    warranty_until: field("cable", "warranty_until"),
+    warranty_conditions: field("cable", "warranty_conditions"),
+    ...thing,
+    even_if_marks_disagree: marksDisagree,
+  },
+  more: [
+    ["stops"],
+    ["mark_unit", "installed_on", "run", "reel", "name", "sheath"],
+    ["mark_breaks"],
+    ["colour_sequence", "unit_colours", "strand_colours", "tubes_by_fibre"],
+    ["units"],
+    ["differs"],
+    ["warranty_until", "warranty_conditions"],
+    [...THING],
+    ["even_if_marks_disagree"],
+  ],
+  button: ({ tag, strands, stops }) => `Enter ${tag}: ${counted(strands, "strand")}, ${counted(stops, "stop")}`,
+  cautions: [METAL],
+});
+
+export const openCable = defineAct("cable.open", {
+  title: "Open a cable at a stop",
+  sentence: "Open {cable} at {stop} and cut {cut}",
+  blanks: {
+    cable,
+    stop: stop("stop", true),
+    cut: strandsToCut,
+    closure: stopBlanks.closure,
+    mark_open_from: stopBlanks.mark_open_from,
+    mark_open_to: stopBlanks.mark_open_to,
+    ...stubs,
+    even_if_marks_disagree: marksDisagree,
+  },
+  more: [["closure", "mark_open_from", "mark_open_to"], ["stub_a", "stub_b"], ["even_if_marks_disagree"]],
+  button: ({ cut }) => (cut.length > 0 ? `Open it and cut ${counted(cut.length, "strand")}` : "Open it"),
+  cautions: [
+    ...HOLE,
+    "Treat every end as lit: this light cannot be seen. Measure that a strand is dark before you cut it.",
+  ],
+});
+
+export const severCable = defineAct("cable.sever", {
+  title: "Record that a cable was cut",
+  sentence: "{cable} was cut after {after}",
+  blanks: {
+    cable,
+    after: stop("stop before the cut", false),
+    stop: { ...stop("cut at the stop", false), help: "The stop at which it was cut, where that is one of its stops." },
+    cut: { ...strandsToCut, help: "The strands that were cut; leave it empty for all of them." },
+    space: record("space", "new stop at", "The place of the cut, where it becomes a stop."),
+    mark_open_from: stopBlanks.mark_open_from,
+    mark_open_to: stopBlanks.mark_open_to,
+    ...stubs,
+    even_if_marks_disagree: marksDisagree,
+  },
+  more: [
+    ["stop", "cut"],
+    ["space", "mark_open_from", "mark_open_to"],
+    ["stub_a", "stub_b"],
+    ["even_if_marks_disagree"],
+  ],
+  button: ({ cut }) => `Record the cut of ${counted(cut.length, "strand")}`,
+  cautions: [
+    ...HOLE,
+    "Treat every broken end as lit and sharp.",
+    "A coordinate never replaces locating: ask before anybody digs, and mind traffic.",
+  ],
+});
+
+export const addStop = defineAct("cable.add_stop", {
+  title: "Add a stop to a cable",
+  sentence: "{cable} also stops at {space}, after {after}",
+  blanks: {
+    cable,
+    space: record("space", "space", "Where it is.", { required: true, example: "MH-04" }),
+    after: stop("stop before it", true),
+    kind: field("stop", "kind", { required: false }),
+    ...stopBlanks,
+    even_if_marks_disagree: marksDisagree,
+  },
+  more: [
+    ["kind", "reachable", "closure"],
+    ["mark_in", "mark_out", "marks_basis", "slack_m"],
+    ["storage", "coil_diameter_mm"],
+    ["metal", "metal_on"],
+    ["even_if_marks_disagree"],
+  ],
+  button: () => "Add the stop",
+  cautions: [METAL],
+});
+
+export const removeStop = defineAct("cable.remove_stop", {
+  title: "Take a stop out of a cable",
+  sentence: "{cable} does not stop at {stop}",
+  blanks: { cable, stop: stop("stop", true) },
+  button: () => "Take the stop out",
+});

@@ -1,0 +1,82 @@
+/** Circuits: entered, given glass, and their glass given back. */
+import { defineAct } from "../act.ts";
+import { counted, evenIfTaken, field, KNOWN, known, record, strands } from "../blanks.ts";
+
+const port = (which: string) => record("port", `port at ${which}`, `The port at the ${which} end.`);
+const party = (which: string) =>
+  record("party", `handed over at ${which} to`, `The party it is handed over to at ${which}.`);
+const circuit = record("circuit", "circuit", "The circuit, by its number.", { required: true, example: "K-088" });
+
+export const enterCircuit = defineAct("circuit.enter", {
+  title: "Enter a circuit",
+  sentence: "Enter circuit {tag} from {a_port} to {z_port}",
+  blanks: {
+    tag: field("circuit", "tag", { example: "K-088" }),
+    a_port: port("A"),
+    z_port: port("Z"),
+    name: field("circuit", "name"),
+    application: field("circuit", "application"),
+    strands: field("circuit", "strands"),
+    owner: record("party", "owner", "Whose service it is; empty means the plant's own."),
+    priority: field("circuit", "priority"),
+    state: field("circuit", "state", { required: false }),
+    state_since: field("circuit", "state_since"),
+    reserved_until: field("circuit", "reserved_until"),
+    a_party: party("A"),
+    z_party: party("Z"),
+    a_reference: field("circuit", "a_reference"),
+    z_reference: field("circuit", "z_reference"),
+    rides_on: record("circuit", "rides on", "The circuit whose glass it shares by design."),
+    diverse_from: {
+      as: "text",
+      list: true,
+      label: "diverse from",
+      help: "Circuits it is meant to share no way with, with commas between.",
+      example: "K-089",
+    },
+    ...known,
+  },
+  more: [
+    ["name", "application", "strands", "priority"],
+    ["state", "state_since", "reserved_until", "owner"],
+    ["a_party", "a_reference", "z_party", "z_reference"],
+    ["rides_on", "diverse_from"],
+    [...KNOWN],
+  ],
+  button: ({ tag }) => `Enter circuit ${tag}`,
+});
+
+export const assign = defineAct("circuit.assign", {
+  title: "Give a circuit its glass",
+  sentence: "Give {circuit} the line through {what}",
+  blanks: {
+    circuit,
+    what: {
+      as: "text",
+      list: true,
+      required: true,
+      label: "what lies on the line",
+      help: "A strand, port or position on the way from A to Z. One will do where the record joins all of it; several, in order and with commas between, where not.",
+      example: "F-012:25",
+    },
+    from_on: field("assignment", "from_on"),
+    until_on: field("assignment", "until_on"),
+    band: field("assignment", "band"),
+    even_if_taken: evenIfTaken,
+    ...known,
+  },
+  more: [["from_on", "until_on", "band"], [...KNOWN], ["even_if_taken"]],
+  button: ({ sections }) => `Assign ${counted(sections, "section")}`,
+});
+
+export const release = defineAct("circuit.release", {
+  title: "Give a circuit's glass back",
+  sentence: "Take the glass of {circuit} back",
+  blanks: {
+    circuit,
+    strands: strands("only strands", "Only these strands of it.", { required: false, example: "F-012:25-26" }),
+    retire: { as: "flag", label: "also retire the circuit", help: "Only with all of its glass." },
+  },
+  more: [["strands"], ["retire"]],
+  button: () => "Give it back",
+});

@@ -1,0 +1,31 @@
+/** Every act, in the order in which work is done. */
+import type { Act } from "../act.ts";
+import { addStop, enterCable, openCable, removeStop, severCable } from "./cables.ts";
+import { assign, enterCircuit, release } from "./circuits.ts";
+import {
+  attenuator,
+  cassette,
+  closure,
+  device,
+  filter,
+  harness,
+  move,
+  panel,
+  renumber,
+  splitter,
+} from "./equipment.ts";
+import { close, land, reopen, splice } from "./glass.ts";
+import { relabel, sight, write, writeDue } from "./labels.ts";
+import { patch, sightFront, unplug } from "./patching.ts";
+
+export const ACT_GROUPS: readonly { readonly title: string; readonly acts: readonly Act[] }[] = [
+  { title: "Cable", acts: [enterCable, openCable, addStop, removeStop, severCable] },
+  { title: "Glass", acts: [closure, splice, close, reopen, land] },
+  { title: "Panels and modules", acts: [panel, renumber, cassette, harness, splitter, filter, attenuator] },
+  { title: "Patching", acts: [patch, unplug, sightFront, device, move] },
+  { title: "Service", acts: [enterCircuit, assign, release] },
+  { title: "Labels", acts: [write, writeDue, sight, relabel] },
+];
+
+export const ACTS: readonly Act[] = ACT_GROUPS.flatMap((group) => group.acts);
+export const actNamed = (name: string): Act | undefined => ACTS.find((act) => act.name === name);
