@@ -1,26 +1,29 @@
 /** Accepted findings and the last sign-off, held against what is found now. */
 import type { Row } from "../model/dictionary.ts";
+import { digestOf } from "../model/digest.ts";
 import type { Reader } from "../store/handle.ts";
 import type { Finding } from "./finding.ts";
 
 export class Exceptions {
   readonly lastSignOff: Row<"sign_off"> | null;
+  readonly #today: string;
   readonly #byFinding: ReadonlyMap<string, Row<"exception">>;
-  /** Keys of the findings at the last sign-off; null when nothing was signed. */
-  readonly #signed: ReadonlySet<string> | null;
+  /** Says whether a finding was there at the last sign-off; null when nothing was signed. */
+  readonly #wasSigned: ((rule: string, key: string) => boolean) | null;
 
-  private constructor(rows: readonly Row<"exception">[], signOff: Row<"sign_off"> | null) {
+  private constructor(rows: readonly Row<"exception">[], signOff: Row<"sign_off"> | null, today: string) {
     this.#byFinding = new Map(rows.map((row) => [keyOf(row.rule, row.finding), row]));
     this.lastSignOff = signOff;
-    this.#signed = signOff ? new Set(JSON.parse(signOff.findings ?? "[]") as string[]) : null;
+    this.#wasSigned = signOff && signedIn(signOff.findings);
+    this.#today = today;
   }
 
-  static async read(reader: Reader): Promise<Exceptions> {
+  static async read(reader: Reader, today: string): Promise<Exceptions> {
     const rows = await reader.rows<Row<"exception">>("select * from exception");
     const [signOff] = await reader.rows<Row<"sign_off">>(
       "select * from sign_off order by change_set desc, id desc limit 1",
     );
-    return new Exceptions(rows, signOff ?? null);
+    return new Exceptions(rows, signOff ?? null, today);
   }
 
   /** The exception of a finding: it holds as long as the facts are those it was accepted with. */
@@ -34,13 +37,37 @@ export class Exceptions {
       accepted_on: row.accepted_on,
       review_on: row.review_on,
       holds: row.facts_digest === digest,
+      review_due: row.review_on !== null && row.review_on <= this.#today,
     };
   }
 
   /** Not there at the last sign-off; false when nothing was ever signed. */
   isNew(rule: string, key: string): boolean {
-    return this.#signed !== null && !this.#signed.has(keyOf(rule, key));
+    return this.#wasSigned !== null && !this.#wasSigned(rule, key);
   }
 }
 
-export const keyOf = (rule: string, key: string): string => `${rule} | ${key}`;
+const keyOf = (rule: string, key: string): string => `${rule} | ${key}`;
+
+/** So much structured content fits into one field. */
+const ROOM = 3_900_000;
+const shortOf = (rule: string, key: string): string => digestOf(keyOf(rule, key)).slice(0, 16);
+
+/** The findings of a sign-off as they are kept: keys by rule; where they are too many to fit, digests of them. */
+export function signedFindings(findings: readonly Pick<Finding, "rule" | "key">[]): Record<string, unknown> {
+  const groups = Map.groupBy(findings, ({ rule }) => rule);
+  const keys = Object.fromEntries([...groups].map(([rule, own]) => [rule, own.map(({ key }) => key)]));
+  return JSON.stringify(keys).length < ROOM
+    ? { keys }
+    : { digests: findings.map(({ rule, key }) => shortOf(rule, key)).slice(0, ROOM / 20) };
+}
+
+function signedIn(stored: string | null): (rule: string, key: string) => boolean {
+  const { keys, digests } = JSON.parse(stored ?? "{}") as { keys?: Record<string, string[]>; digests?: string[] };
+  if (digests) {
+    const known = new Set(digests);
+    return (rule, key) => known.has(shortOf(rule, key));
+  }
+  const known = new Map(Object.entries(keys ?? {}).map(([rule, own]) => [rule, new Set(own)]));
+  return (rule, key) => known.get(rule)?.has(key) ?? false;
+}

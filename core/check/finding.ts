@@ -57,6 +57,8 @@ export interface Finding {
     readonly accepted_on: string;
     readonly review_on: string | null;
     readonly holds: boolean;
+    /** The day to look again has come. */
+    readonly review_due: boolean;
   } | null;
   /** Not there at the last sign-off. */
   readonly is_new: boolean;

@@ -3,6 +3,7 @@ import type { KindName, Row } from "../model/dictionary.ts";
 import { digestOf } from "../model/digest.ts";
 import { naturalKey } from "../model/natural-key.ts";
 import { refsOf } from "../store/addresses.ts";
+import { lastChangeSet } from "../store/change-set.ts";
 import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
 import { Exceptions } from "./exceptions.ts";
@@ -18,6 +19,8 @@ export interface Wanted {
   readonly severities?: readonly string[] | undefined;
   /** Id of a building. */
   readonly building?: number | undefined;
+  /** A record that findings name. */
+  readonly record?: { readonly kind: KindName; readonly id: number } | undefined;
 }
 
 export interface Asked {
@@ -28,39 +31,46 @@ export interface Asked {
   readonly heard: (what: string, done: number, total: number) => Promise<void>;
 }
 
-/** Every finding of every rule, before anything is filtered: what a filter shows never depends on the filter. */
-export async function wholeReport(asked: Asked): Promise<CheckAnswer> {
-  const { reader, today } = asked;
+type Bare = Omit<Finding, "exception" | "is_new">;
+
+/** What the rules found, before it is held against exceptions and the last sign-off. */
+export interface Found {
+  readonly findings: readonly Bare[];
+  readonly policies: Policies;
+  readonly couldNotRun: ReadonlyMap<string, string>;
+}
+
+/** Every finding of every rule, in the order of the report: what a filter shows never depends on the filter. */
+export async function findAll(asked: Asked, rules: readonly Rule[] = RULES): Promise<Found> {
+  const { reader, today, glass } = asked;
   const [plant] = await reader.rows<Row<"plant">>("select * from plant order by id limit 1");
   const policies = await readPolicies(reader);
   const cases: { rule: Rule; one: Case }[] = [];
-  const could_not_run = new Map<string, string>();
-  for (const [index, rule] of RULES.entries()) {
-    const heard = () => asked.heard(rule.title, index, RULES.length);
-    await heard();
-    const ground: Ground = {
-      reader,
-      plant: plant as Row<"plant">,
-      policies,
-      today,
-      glass: asked.glass,
-      breathe: heard,
-    };
+  const couldNotRun = new Map<string, string>();
+  for (const [index, rule] of rules.entries()) {
+    const breathe = () => asked.heard(rule.title, index, rules.length);
+    await breathe();
+    const ground: Ground = { reader, plant: plant as Row<"plant">, policies, today, glass, breathe };
     try {
       for (const one of await rule.find(ground)) cases.push({ rule, one });
     } catch (error) {
       if (!(error instanceof CannotTell)) throw error;
-      could_not_run.set(rule.name, error.message);
+      couldNotRun.set(rule.name, error.message);
     }
   }
-  const findings = await named(reader, cases);
-  return answered(reader, findings, policies, could_not_run);
+  await asked.heard("Names", rules.length, rules.length);
+  return { findings: inOrder(await named(reader, cases), rules), policies, couldNotRun };
 }
 
-async function named(reader: Reader, cases: readonly { rule: Rule; one: Case }[]): Promise<Finding[]> {
+/** One finding names no more records than anyone reads; its count says how many there are. */
+const MOST_RECORDS = 100;
+
+async function named(reader: Reader, cases: readonly { rule: Rule; one: Case }[]): Promise<Bare[]> {
   const wanted = new Map<KindName, Set<number>>();
   for (const { one } of cases) {
-    for (const [kind, id] of one.records) wanted.set(kind, (wanted.get(kind) ?? new Set()).add(id));
+    for (const [kind, id] of [...one.records, ...(one.key ?? [])]) {
+      wanted.set(kind, (wanted.get(kind) ?? new Set()).add(id));
+    }
   }
   const refs = new Map<KindName, Map<number, RecordRef>>();
   for (const [kind, ids] of wanted) refs.set(kind, await refsOf(reader, kind, ids));
@@ -70,78 +80,84 @@ async function named(reader: Reader, cases: readonly { rule: Rule; one: Case }[]
     reader,
     cases.map(({ one }) => one),
   );
-  const exceptions = await Exceptions.read(reader);
   const keys = new Map<string, number>();
 
-  return cases.map(({ rule, one }, index): Finding => {
-    const records = one.records.map(([kind, id]) => refOf(kind, id));
-    const own = records
-      .map(({ kind, tag }) => `${kind} ${tag}`)
+  return cases.map(({ rule, one }, index): Bare => {
+    const records = alike(one.records.map(([kind, id]) => refOf(kind, id)));
+    const own = (one.key ?? one.records.slice(0, 1))
+      .map(([kind, id]) => `${kind} ${refOf(kind, id).tag}`)
       .join("; ")
       .slice(0, 380);
     // Exact repeats of one name are told apart by their order.
     const again = (keys.get(`${rule.name} ${own}`) ?? 0) + 1;
     keys.set(`${rule.name} ${own}`, again);
-    const key = again === 1 ? own : `${own} (${again})`;
-    const facts_digest = digestOf(JSON.stringify(one.facts)).slice(0, 32);
-    const { sentence, repair, caution } = rule.say(one, (kind, id) => refOf(kind, id).tag);
+    const about = { ...one, records: records.map(({ kind, id }) => [kind, id] as const) };
+    const { sentence, repair, caution } = rule.say(about, (kind, id) => refOf(kind, id).tag);
     const { basis, last_visit, building } = provenance[index] as (typeof provenance)[number];
+    const count = one.count ?? 1;
     return {
       rule: rule.name,
       family: rule.family,
       severity: rule.severity,
-      key,
-      records,
-      count: one.count ?? 1,
+      key: again === 1 ? own : `${own} (${again})`,
+      records: records.slice(0, MOST_RECORDS),
+      count,
       facts: one.facts,
-      facts_digest,
+      facts_digest: digestOf(
+        JSON.stringify([one.facts, count, records.slice(0, MOST_RECORDS).map(({ kind, tag }) => `${kind} ${tag}`)]),
+      ).slice(0, 32),
       sentence,
       repair,
       basis,
       last_visit,
       building,
       caution: caution ?? null,
-      exception: exceptions.of(rule.name, key, facts_digest),
-      is_new: exceptions.isNew(rule.name, key),
     };
   });
 }
 
-async function answered(
-  reader: Reader,
-  findings: Finding[],
-  policies: Policies,
-  couldNotRun: ReadonlyMap<string, string>,
-): Promise<CheckAnswer> {
-  const exceptions = await Exceptions.read(reader);
-  const [last] = await reader.rows<{ hash: string }>("select hash from change_set order by id desc limit 1");
-  const order = new Map(RULES.map((rule, index) => [rule.name, index]));
-  const rank = (finding: Finding): number => SEVERITIES.indexOf(finding.severity);
-  const sortKeys = new Map(findings.map((finding) => [finding, naturalKey(finding.key)]));
-  findings.sort(
-    (a, b) =>
-      rank(a) - rank(b) ||
-      (order.get(a.rule) as number) - (order.get(b.rule) as number) ||
-      compare(sortKeys.get(a) as string, sortKeys.get(b) as string) ||
-      compare(a.key, b.key),
+/** Neighbours of one kind in the order of their tags, so that nothing depends on the order of ids. */
+function alike(records: readonly RecordRef[]): RecordRef[] {
+  const runs: RecordRef[][] = [];
+  for (const ref of records) {
+    const run = runs.at(-1);
+    if (run?.[0]?.kind === ref.kind) run.push(ref);
+    else runs.push([ref]);
+  }
+  return runs.flatMap((run) => (run.length < 2 ? run : byName(run, ({ tag }) => tag)));
+}
+
+/** Sorted as people sort tags. */
+function byName<T>(items: readonly T[], nameOf: (item: T) => string): T[] {
+  return items
+    .map((item) => ({ item, name: nameOf(item), key: naturalKey(nameOf(item)) }))
+    .sort((a, b) => compare(a.key, b.key) || compare(a.name, b.name))
+    .map(({ item }) => item);
+}
+
+const compare = (a: string | number, b: string | number): number => (a < b ? -1 : a > b ? 1 : 0);
+
+function inOrder(findings: readonly Bare[], rules: readonly Rule[]): Bare[] {
+  const order = new Map(rules.map((rule, index) => [rule.name, index]));
+  const rank = ({ severity, rule }: Bare): number => SEVERITIES.indexOf(severity) * 1000 + (order.get(rule) as number);
+  return byName(findings, ({ key }) => key).sort((a, b) => rank(a) - rank(b));
+}
+
+/** The report as it stands today. */
+export async function reportOf(reader: Reader, today: string, found: Found): Promise<CheckAnswer> {
+  const exceptions = await Exceptions.read(reader, today);
+  const findings = found.findings.map(
+    (one): Finding => ({
+      ...one,
+      exception: exceptions.of(one.rule, one.key, one.facts_digest),
+      is_new: exceptions.isNew(one.rule, one.key),
+    }),
   );
-  const open = findings.filter((finding) => !finding.exception?.holds);
-  const counts = Object.fromEntries(
-    SEVERITIES.map((severity) => [severity, open.filter((finding) => finding.severity === severity).length]),
-  ) as Record<Severity, number>;
-  const found = new Map<string, number>();
-  for (const { rule } of findings) found.set(rule, (found.get(rule) ?? 0) + 1);
+  const counts = new Map<string, number>();
+  for (const { rule } of findings) counts.set(rule, (counts.get(rule) ?? 0) + 1);
   const signed = exceptions.lastSignOff;
   return {
-    findings,
-    counts,
-    accepted: findings.length - open.length,
-    new_since: signed && {
-      signed_on: signed.signed_on,
-      signed_by: signed.signed_by,
-      count: open.filter((finding) => finding.is_new).length,
-    },
-    passes: counts.hazard === 0 && counts.error === 0,
+    ...summed(findings, signed),
     rules: RULES.map(({ name, family, severity, title, why, source }) => ({
       name,
       family,
@@ -149,20 +165,42 @@ async function answered(
       title,
       why,
       source,
-      found: found.get(name) ?? 0,
-      could_not_run: couldNotRun.get(name) ?? null,
+      found: counts.get(name) ?? 0,
+      could_not_run: found.couldNotRun.get(name) ?? null,
     })),
     rules_version: RULES_VERSION,
-    content_hash: last?.hash ?? "",
-    policies,
-    sentence: sentenceOf(counts, findings.length - open.length),
+    content_hash: (await lastChangeSet(reader))?.hash ?? "",
+    policies: found.policies,
   };
 }
 
-const compare = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
+type Summed = Pick<CheckAnswer, "findings" | "counts" | "accepted" | "new_since" | "passes" | "sentence">;
 
-/** Counts in words: "212 findings: 3 hazards, 33 errors, …". */
-export function sentenceOf(counts: Readonly<Record<Severity, number>>, accepted: number): string {
+function summed(
+  findings: readonly Finding[],
+  signed: { readonly signed_on: string; readonly signed_by: string } | null,
+): Summed {
+  const open = findings.filter((finding) => !finding.exception?.holds);
+  const counts = Object.fromEntries(
+    SEVERITIES.map((severity) => [severity, open.filter((finding) => finding.severity === severity).length]),
+  ) as Record<Severity, number>;
+  const accepted = findings.length - open.length;
+  return {
+    findings,
+    counts,
+    accepted,
+    new_since: signed && {
+      signed_on: signed.signed_on,
+      signed_by: signed.signed_by,
+      count: open.filter((finding) => finding.is_new).length,
+    },
+    passes: counts.hazard === 0 && counts.error === 0,
+    sentence: sentenceOf(counts, accepted),
+  };
+}
+
+/** Counts in words: "The record does not agree: 212 findings, 3 hazards, 33 errors, …". */
+function sentenceOf(counts: Readonly<Record<Severity, number>>, accepted: number): string {
   const total = SEVERITIES.reduce((sum, severity) => sum + counts[severity], 0);
   const parts = SEVERITIES.filter((severity) => counts[severity] > 0).map((severity) =>
     plural(counts[severity], severity),
@@ -178,24 +216,14 @@ const plural = (n: number, word: string): string =>
 
 /** The part of a report that was asked for; the counts are of that part. */
 export function part(report: CheckAnswer, wanted: Wanted): CheckAnswer {
-  const fits = (finding: Finding): boolean =>
-    (wanted.families?.includes(finding.family) ?? true) &&
-    (wanted.rules?.includes(finding.rule) ?? true) &&
-    (wanted.severities?.includes(finding.severity) ?? true) &&
-    (wanted.building === undefined || finding.building?.id === wanted.building);
-  const findings = report.findings.filter(fits);
-  if (findings.length === report.findings.length) return report;
-  const open = findings.filter((finding) => !finding.exception?.holds);
-  const counts = Object.fromEntries(
-    SEVERITIES.map((severity) => [severity, open.filter((finding) => finding.severity === severity).length]),
-  ) as Record<Severity, number>;
-  return {
-    ...report,
-    findings,
-    counts,
-    accepted: findings.length - open.length,
-    new_since: report.new_since && { ...report.new_since, count: open.filter((one) => one.is_new).length },
-    passes: counts.hazard === 0 && counts.error === 0,
-    sentence: sentenceOf(counts, findings.length - open.length),
-  };
+  const { families, rules, severities, building, record } = wanted;
+  const findings = report.findings.filter(
+    (finding) =>
+      (families?.includes(finding.family) ?? true) &&
+      (rules?.includes(finding.rule) ?? true) &&
+      (severities?.includes(finding.severity) ?? true) &&
+      (building === undefined || finding.building?.id === building) &&
+      (record === undefined || finding.records.some(({ kind, id }) => kind === record.kind && id === record.id)),
+  );
+  return findings.length === report.findings.length ? report : { ...report, ...summed(findings, report.new_since) };
 }

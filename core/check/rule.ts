@@ -4,6 +4,7 @@
  */
 import type { PlantGlass } from "../glass/plant-glass.ts";
 import type { KindName, Row } from "../model/dictionary.ts";
+import { LIFE } from "../model/kind.ts";
 import type { Reader } from "../store/handle.ts";
 import type { RuleDescription } from "./finding.ts";
 import type { Policies } from "./policies.ts";
@@ -25,9 +26,14 @@ export type Fact = string | number | null | readonly Fact[] | { readonly [name: 
 export interface Case {
   /** The records it is about as kind and id, the one to open first at the front. At least one. */
   readonly records: readonly (readonly [KindName, number])[];
+  /** The records that name it for good, whatever else changes; its first record unless said. */
+  readonly key?: readonly (readonly [KindName, number])[];
   /** How many single things the one cause has; 1 unless said. */
   readonly count?: number;
-  /** What it rests on. Ids don't belong here: they differ after an exchange; use what people see. */
+  /**
+   * What it rests on, beside the records. Ids don't belong here: they differ after an exchange; use what people see, and
+   * lists in an order that doesn't come from ids.
+   */
   readonly facts: { readonly [name: string]: Fact };
   /** Where it is, when its records don't say: the id of a building. */
   readonly building_id?: number | null;
@@ -36,9 +42,26 @@ export interface Case {
 /** Names a record in a sentence: its address, or its description. */
 export type Names = (kind: KindName, id: number) => string;
 
+/** Lives in which a thing is there. */
+export const PRESENT = "('in_place', 'out_of_use')";
+
 /** A record between backquotes; empty for none. */
 export const quote = (tag: Names, record: readonly [KindName, number] | undefined): string =>
   record ? `\`${tag(...record)}\`` : "";
+
+/** "`A`, `B` and `C`", the first few of many. */
+export function quoted(tag: Names, records: readonly (readonly [KindName, number])[], most = 4): string {
+  const shown = records.slice(0, most).map((record) => quote(tag, record));
+  const more = records.length - shown.length;
+  return more > 0 ? `${shown.join(", ")} and ${more} more` : listed(shown);
+}
+
+/** "a", "a and b", "a, b and c". */
+export const listed = (words: readonly string[]): string =>
+  words.length < 2 ? words.join("") : `${words.slice(0, -1).join(", ")} and ${words.at(-1)}`;
+
+/** A life as people say it. */
+export const lifeWords = (life: unknown): string => LIFE[life as keyof typeof LIFE] ?? "in an unknown state";
 
 /** "1 strand", "3 strands". */
 export const counted = (n: number, one: string, many = `${one}s`): string => `${n} ${n === 1 ? one : many}`;

@@ -16,6 +16,8 @@ import { labelRelabel, labelSight, labelWrite, labelWriteDue } from "./subjects/
 import { cordPatch, cordUnplug, portSightFront } from "./subjects/acts-patching.ts";
 import { addressFind, addressResolve } from "./subjects/addresses.ts";
 import { cableAddStop, cableEnter, cableOpen, cableRemoveStop, cableSever } from "./subjects/cables.ts";
+import { checkReport, checkRules, checkRun } from "./subjects/checks.ts";
+import { exceptionAccept, exceptionWithdraw, signOffMake } from "./subjects/exceptions.ts";
 import { exchangeExport, exchangeImport, exchangeRehearse } from "./subjects/exchange.ts";
 import { historyList, historyRedo, historyShow, historyUndo } from "./subjects/history.ts";
 import { plantBackup, plantRead, plantStatus, plantSummary } from "./subjects/plant.ts";
@@ -71,6 +73,12 @@ export const OPERATIONS = [
   cableOpen,
   cableSever,
   standardsColours,
+  checkRun,
+  checkRules,
+  checkReport,
+  exceptionAccept,
+  exceptionWithdraw,
+  signOffMake,
   exchangeExport,
   exchangeRehearse,
   exchangeImport,

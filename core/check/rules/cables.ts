@@ -1,8 +1,6 @@
 /** Rules of a cable along its way: marks, stops, legs, openings, strands. */
 import type { Row } from "../../model/dictionary.ts";
-import { CAUTION, type Case, counted, defineRule, quote } from "../rule.ts";
-
-const PRESENT = "('in_place', 'out_of_use')";
+import { CAUTION, type Case, counted, defineRule, PRESENT, quote } from "../rule.ts";
 
 interface StopMarks
   extends Pick<

@@ -1,8 +1,6 @@
 /** Rules of single joints: where a splice or termination is kept, and what it joins. */
 import type { KindName } from "../../model/dictionary.ts";
-import { CAUTION, type Case, defineRule, type Fact } from "../rule.ts";
-
-const PRESENT = "('in_place', 'out_of_use')";
+import { CAUTION, type Case, defineRule, type Fact, PRESENT } from "../rule.ts";
 
 interface Elsewhere {
   readonly joint_id: number;

@@ -1,7 +1,5 @@
 /** Rules of a cable's legs: they lead from stop to stop, over ways and pipes that are there. */
-import { type Case, counted, defineRule, quote } from "../rule.ts";
-
-const PRESENT = "('in_place', 'out_of_use')";
+import { type Case, counted, defineRule, PRESENT, quote } from "../rule.ts";
 
 export const legsApart = defineRule({
   name: "truth.legs_apart",

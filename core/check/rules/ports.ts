@@ -1,7 +1,6 @@
 /** Rules of ports and cords: what is plugged where, and what was seen. */
-import { CAUTION, type Case, counted, defineRule, quote } from "../rule.ts";
+import { CAUTION, type Case, counted, defineRule, PRESENT, quote } from "../rule.ts";
 
-const PRESENT = "('in_place', 'out_of_use')";
 const HOLDER = "coalesce('panel ' || o.panel_id, 'module ' || o.module_id, 'device ' || o.device_id)";
 
 interface PortRow {

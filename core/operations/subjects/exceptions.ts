@@ -1,0 +1,144 @@
+/** Findings accepted with a reason, and reports signed. */
+import { z } from "zod";
+import { signedFindings } from "../../check/exceptions.ts";
+import type { Finding } from "../../check/finding.ts";
+import type { Row } from "../../model/dictionary.ts";
+import { refuse } from "../../result.ts";
+import type { Reader } from "../../store/handle.ts";
+import type { Change, Plan } from "../../store/plan.ts";
+import { defineWrite } from "../define.ts";
+import { reportNow } from "./checks.ts";
+
+const rule = z.string().trim().min(1).max(80).describe("The rule's name.");
+const key = z.string().min(1).max(400).describe("Which finding of that rule, by its key.");
+const day = z.string().regex(/^\d{4}-\d\d-\d\d$/, "a day is written YYYY-MM-DD");
+
+async function exceptionOf(reader: Reader, rule: string, key: string): Promise<Row<"exception"> | undefined> {
+  const [row] = await reader.rows<Row<"exception">>("select * from exception where rule = ? and finding = ?", [
+    rule,
+    key,
+  ]);
+  return row;
+}
+
+export const exceptionAccept = defineWrite({
+  name: "exception.accept",
+  help: "Accepts a finding with a reason. It stays listed, and comes back by itself when its facts change.",
+  input: z.strictObject({
+    rule,
+    key,
+    reason: z.string().trim().min(1, "a reason is needed").max(1000).describe("Why it is accepted."),
+    review_on: day.nullable().optional().describe("The day to look again."),
+    facts_digest: z
+      .string()
+      .max(128)
+      .optional()
+      .describe("The digest of the facts that were seen; other facts refuse it."),
+  }),
+  plan: async (context, input): Promise<Plan<{ readonly id: number; readonly rule: string; readonly key: string }>> => {
+    const { reader, today, occasion } = context;
+    const finding = (await reportNow(context)).findings.find((one) => one.rule === input.rule && one.key === input.key);
+    if (!finding) {
+      refuse("not_found", `${input.rule} finds nothing named ${input.key}.`, [
+        { field: "key", record: input.key, reason: "is not found now" },
+      ]);
+    }
+    if (input.facts_digest !== undefined && input.facts_digest !== finding.facts_digest) {
+      const seen = "changed since it was seen; look at it again";
+      refuse("stale", `The finding ${input.key} has ${seen}.`, [{ record: input.key, reason: `has ${seen}` }], finding);
+    }
+    if (input.review_on && input.review_on <= today) {
+      refuse("bad_input", "The day to look again must be after today.", [
+        { field: "review_on", reason: `is ${input.review_on}: must be after ${today}` },
+      ]);
+    }
+    const values = {
+      facts_digest: finding.facts_digest,
+      facts: JSON.stringify(finding.facts),
+      reason: input.reason,
+      accepted_by: occasion.author,
+      accepted_on: today,
+      review_on: input.review_on ?? null,
+    };
+    const before = await exceptionOf(reader, finding.rule, finding.key);
+    const id = before?.id ?? (await context.newIds("exception", 1));
+    const change: Change = before
+      ? { op: "update", kind: "exception", id, values }
+      : { op: "insert", kind: "exception", id, values: { rule: finding.rule, finding: finding.key, ...values } };
+    return {
+      summary: `Accept ${titled(finding)}`,
+      changes: [change],
+      answer: { id, rule: finding.rule, key: finding.key },
+      notices:
+        finding.severity === "hazard"
+          ? ["A hazard that is accepted is still there. The local code and a licensed person decide."]
+          : [],
+    };
+  },
+});
+
+const titled = ({ rule, key }: Pick<Finding, "rule" | "key">): string => `${rule}: ${key.slice(0, 120)}`;
+
+export const exceptionWithdraw = defineWrite({
+  name: "exception.withdraw",
+  help: "Takes an acceptance back: the finding counts again.",
+  input: z.strictObject({ rule, key }),
+  plan: async ({ reader }, input): Promise<Plan<{ readonly rule: string; readonly key: string }>> => {
+    const before = await exceptionOf(reader, input.rule, input.key);
+    if (!before) {
+      refuse("not_found", `${input.key} was not accepted under ${input.rule}.`, [
+        { field: "key", record: input.key, reason: "is not an accepted finding of that rule" },
+      ]);
+    }
+    return {
+      summary: `No longer accept ${titled(input)}`,
+      changes: [{ op: "delete", kind: "exception", id: before.id, rev: before.rev }],
+      answer: input,
+    };
+  },
+});
+
+export interface SignedOff {
+  readonly id: number;
+  readonly signed_by: string;
+  readonly signed_on: string;
+  readonly content_hash: string;
+  readonly rules_version: string;
+  readonly findings: number;
+  /** Whether the report passed when it was signed. */
+  readonly passes: boolean;
+}
+
+export const signOffMake = defineWrite({
+  name: "sign_off.make",
+  help: "Signs the report as it stands: the next one opens with what is new since.",
+  input: z.strictObject({
+    by: z.string().trim().min(1, "a name is needed").max(80).describe("The auditor's name."),
+    notes: z.string().max(4000).nullable().optional().describe("Anything the auditor adds."),
+  }),
+  plan: async (context, { by, notes }): Promise<Plan<SignedOff>> => {
+    const report = await reportNow(context);
+    const id = await context.newIds("sign_off", 1);
+    const signed = {
+      signed_by: by,
+      signed_on: context.today,
+      content_hash: report.content_hash,
+      rules_version: report.rules_version,
+    };
+    const [last] = await context.reader.rows<{ id: number }>("select id from change_set order by id desc limit 1");
+    const findings = JSON.stringify(signedFindings(report.findings));
+    return {
+      summary: `Sign the consistency report of ${context.today}, by ${by}`,
+      changes: [
+        {
+          op: "insert",
+          kind: "sign_off",
+          id,
+          values: { ...signed, change_set: last?.id ?? 0, findings, notes: notes ?? null },
+        },
+      ],
+      answer: { id, ...signed, findings: report.findings.length, passes: report.passes },
+      notices: report.passes ? [] : ["A hazard or an error is still open."],
+    };
+  },
+});
