@@ -44,6 +44,12 @@ describe("search", () => {
     expect((await tags("f 012"))[0]).toBe("cable F-012");
   });
 
+  it("puts the shorter of two that begin alike first, whatever they are", async () => {
+    await campus.put("cable_type", { tag: "ZZ-1234" });
+    await campus.put("circuit", { tag: "ZZ-1" }, { tag: "ZZ-12345" });
+    expect(await tags("ZZ")).toEqual(["circuit ZZ-1", "cable_type ZZ-1234", "circuit ZZ-12345"]);
+  });
+
   it("finds names, former tags and what labels read, and says so", async () => {
     expect((await find("uplink")).hits).toMatchObject([{ ref: { tag: "K-100" }, how: "name" }]);
     expect((await find("P1")).hits.filter(({ ref }) => ref.kind === "panel")).toMatchObject([

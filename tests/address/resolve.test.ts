@@ -225,6 +225,13 @@ describe("strands", () => {
     // "Q 2 5": strand 5 of Q 2, or position 5 of a unit 2 that Q hasn't.
     expect(await strands("Q 2 5")).toBe("Q 2:5");
   });
+  it("that lie in the sheath beside tubes are found there, and the sheath has no colour", async () => {
+    await campus.act("cable.enter", { tag: "M-20", type: "MIXED-20", stops: [{}, {}] });
+    const error = await failure(strands("M-20 BL"));
+    expect(error.problems.map(({ reason }) => reason.split(": ").at(-1))).toEqual(["M-20:1-12", "M-20:13"]);
+    expect(await strands("M-20 OR/GR")).toBe("M-20:17");
+    expect((await failure(strands("M-20 GR"))).code).toBe("not_found");
+  });
   it("of the only tube may leave it out", async () => {
     await campus.act("cable.enter", {
       tag: "ONE",
