@@ -18,19 +18,29 @@ const INITIAL: Settings = { unit: "m", theme: "system", person: "", leafFolded: 
 const listeners = new Set<() => void>();
 let current: Settings = read();
 
-function read(): Settings {
+function chosen(): Partial<Settings> {
   try {
-    return { ...INITIAL, ...JSON.parse(localStorage.getItem(KEY) ?? "{}") };
+    return JSON.parse(localStorage.getItem(KEY) ?? "{}");
   } catch {
-    return INITIAL;
+    return {};
   }
+}
+
+function read(): Settings {
+  return { ...INITIAL, ...chosen() };
 }
 
 export const settings = {
   get: (): Settings => current,
   set(change: Partial<Settings>): void {
     current = { ...current, ...change };
-    localStorage.setItem(KEY, JSON.stringify(current));
+    localStorage.setItem(KEY, JSON.stringify({ ...chosen(), ...change }));
+    for (const listener of listeners) listener();
+  },
+  /** The plant's own unit, for who hasn't chosen one. */
+  suggestUnit(unit: LengthUnit): void {
+    if (chosen().unit !== undefined || current.unit === unit) return;
+    current = { ...current, unit };
     for (const listener of listeners) listener();
   },
   subscribe(listener: () => void): () => void {

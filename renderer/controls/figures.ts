@@ -1,18 +1,16 @@
 /** Figures as people read them: a thin space for thousands, the unit beside each number, nothing for what isn't known. */
-import { type LengthUnit, metresAs } from "../../core/model/units.ts";
+import { formatNumber, type LengthUnit, METRES_PER_FOOT, metresAs } from "../../core/model/units.ts";
 import { useSettings } from "../client/settings.ts";
 
-const THIN = " ";
-const grouped = (text: string): string => {
-  const [whole = "", rest] = text.split(".");
-  const spaced = whole.length > 4 || /^\d{4}$/.test(whole) ? whole.replace(/\B(?=(\d{3})+$)/g, THIN) : whole;
-  return rest === undefined ? spaced : `${spaced}.${rest}`;
-};
+const THIN = "\u2009";
 
-export const count = (value: number): string => grouped(String(Math.round(value)));
+export const count = (value: number): string => formatNumber(value);
 
-/** `digits` after the point, at most one unless said. */
-export const decimal = (value: number, digits = 1): string => grouped(value.toFixed(digits));
+/** Always so many digits after the point, so that figures in a column stand under each other. */
+export function decimal(value: number, digits = 1): string {
+  const [whole = "", rest] = value.toFixed(digits).split(".");
+  return rest === undefined ? formatNumber(Number(whole)) : `${formatNumber(Number(whole))}.${rest}`;
+}
 
 export const UNIT_WORDS: Readonly<Record<LengthUnit, string>> = { m: "metres", ft: "feet" };
 
@@ -24,6 +22,19 @@ export const lengthIn = (length_m: number, unit: LengthUnit, digits = unit === "
 export function useLength(): (length_m: number, digits?: number) => string {
   const { unit } = useSettings();
   return (length_m, digits) => lengthIn(length_m, unit, digits);
+}
+
+/** A sentence made for one unit, as this person reads it: its lengths in the other. */
+export function inUnit(sentence: string, unit: LengthUnit): string {
+  return sentence.replace(
+    /(\d[\d\u2009]*(?:\.\d+)?)\u2009(m|ft)(?![\w])/g,
+    (whole, figures: string, written: LengthUnit) => {
+      if (written === unit) return whole;
+      const value = Number(figures.replaceAll(THIN, ""));
+      const length_m = written === "ft" ? value * METRES_PER_FOOT : value;
+      return lengthIn(length_m, unit, value < 100 && figures.includes(".") ? 1 : 0);
+    },
+  );
 }
 
 /** "1 strand", "24 strands". */

@@ -1,4 +1,6 @@
 /** Which plant, which verb, and the box that finds any tag. */
+import { useEffect } from "react";
+import { settings } from "../client/settings.ts";
 import { useAnswer } from "../client/use-answer.ts";
 import { VIEWS } from "../views/registry.ts";
 import { TABS, type TabName } from "../views/view.ts";
@@ -20,6 +22,10 @@ export function Head({ tab }: { readonly tab: TabName }) {
   useRoute();
   const plant = useAnswer("plant.read", {}, { kinds: ["plant"] }).value;
   const status = useStatus();
+  const unit = plant?.length_unit;
+  useEffect(() => {
+    if (unit) settings.suggestUnit(unit);
+  }, [unit]);
   return (
     <Region name="head" label="Plant and tabs" as="header" className="head">
       <div className="plant" title={status?.path}>

@@ -7,6 +7,7 @@ import { Answered } from "../../controls/answer.tsx";
 import { Button } from "../../controls/button.tsx";
 import { counted, useLength } from "../../controls/figures.ts";
 import { recordAddress } from "../../controls/tag-link.tsx";
+import { Tagged } from "../../controls/tagged.tsx";
 import { Page } from "../../frame/page.tsx";
 import { Region } from "../../frame/region.tsx";
 import { go, goWith } from "../../frame/router.ts";
@@ -72,7 +73,7 @@ function Traced({
 
   return (
     <Page
-      answer={answer.sentence}
+      answer={<Sentence answer={answer} />}
       acts={<FarEnd line={line} together={shown.length > 1} />}
       leaf={<HopLeaf row={selected} answer={answer} />}
     >
@@ -91,6 +92,12 @@ function Traced({
       </Region>
     </Page>
   );
+}
+
+function Sentence({ answer }: { readonly answer: TraceAnswer }) {
+  const { from, to, lines, hops } = answer;
+  const records = [from.record, to.record, ...lines.flatMap((line) => [line.from.record, line.to.record])];
+  return <Tagged text={answer.sentence} records={[...records, ...hops.map(({ record }) => record)]} />;
 }
 
 function Sum({ lines }: { readonly lines: readonly TraceLine[] }) {

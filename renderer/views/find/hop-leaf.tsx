@@ -28,7 +28,7 @@ export function HopLeaf({ row, answer }: { readonly row: Row | null; readonly an
   return (
     <>
       {row?.kind === "hop"
-        ? row.hops.map((hop) => (
+        ? once(row.hops).map((hop) => (
             <OneHop key={`${hop.record.kind} ${hop.record.id} ${hop.how}`} hop={hop} number={row.number} />
           ))
         : null}
@@ -54,6 +54,11 @@ export function HopLeaf({ row, answer }: { readonly row: Row | null; readonly an
     </>
   );
 }
+
+/** Both strands of a duplex port are one record. */
+const once = (hops: readonly Hop[]): readonly Hop[] => [
+  ...new Map(hops.map((hop) => [`${hop.record.kind} ${hop.record.id}`, hop])).values(),
+];
 
 const KIND_OF_HOP: Readonly<Record<Hop["kind"], string>> = {
   interface: "port of equipment",
@@ -121,7 +126,7 @@ function OneHop({ hop, number }: { readonly hop: Hop; readonly number: number })
         <ul className="leaf-rests">
           {hop.also.map((ref) => (
             <li key={`${ref.kind} ${ref.id}`}>
-              <span className="soft">{KINDS[ref.kind].one}</span> <TagLink record={ref} />
+              <span className="soft">{KINDS[ref.kind].one}</span> <TagLink record={ref} words={withoutKind(ref)} />
             </li>
           ))}
         </ul>
@@ -139,6 +144,9 @@ function OneHop({ hop, number }: { readonly hop: Hop; readonly number: number })
     </div>
   );
 }
+
+/** "termination F-014:25 on …" without the kind, which stands before it. */
+const withoutKind = ({ kind, tag }: RecordRef): string => tag.replace(new RegExp(`^${KINDS[kind].one} `), "");
 
 const capital = (word: string): string => word.charAt(0).toUpperCase() + word.slice(1);
 

@@ -2,12 +2,12 @@
 import { type KeyboardEvent, type ReactNode, useEffect, useMemo, useRef } from "react";
 import type { Hop } from "../../../core/trace/answer.ts";
 import { counted, useLength } from "../../controls/figures.ts";
-import { TagLink } from "../../controls/tag-link.tsx";
+import { recordAddress, TagLink } from "../../controls/tag-link.tsx";
 import { STATE_WORDS, StateMark } from "../../drawing/states.tsx";
 import { Swatch } from "../../drawing/swatch.tsx";
 import { cellWidth, LineCell } from "./line-cell.tsx";
 import { type HopRow, lanesOf, placeOf, type Row } from "./rows.ts";
-import { colourLines, LENGTH_FROM, placeWords, shortTags, waysOf } from "./words.ts";
+import { colourLines, jointName, LENGTH_FROM, placeWords, shortTags, waysOf } from "./words.ts";
 
 export interface LedgerProps {
   readonly rows: readonly Row[];
@@ -68,13 +68,12 @@ export function Ledger({ rows, strands, selected, onSelect, onOpen, label, foot 
           <th style={{ width }}>
             <span className="hush">the line, drawn</span>
           </th>
-          <th>joined by</th>
+          <th className="ledger-by">joined by</th>
           <th>colours, or how</th>
-          <th>circuit</th>
-          <th className="figure">sheath</th>
-          <th>from</th>
-          <th className="figure">so far</th>
-          <th>known by</th>
+          <th className="ledger-circuit">circuit</th>
+          <th className="figure ledger-length">length</th>
+          <th className="figure ledger-length">so far</th>
+          <th className="ledger-from">known by</th>
         </tr>
       </thead>
       <tbody>
@@ -179,7 +178,7 @@ function RowWords({ row }: { readonly row: Row }) {
       return <HopWords row={row} />;
     case "end":
       return (
-        <td colSpan={7} className="ledger-words">
+        <td colSpan={6} className="ledger-words">
           {row.ends
             .map((end, index) => (
               // biome-ignore lint/suspicious/noArrayIndexKey: the ends of merged lines have no other name
@@ -199,14 +198,14 @@ function RowWords({ row }: { readonly row: Row }) {
       );
     case "fork":
       return (
-        <td colSpan={7} className="ledger-words">
+        <td colSpan={6} className="ledger-words">
           <b>{row.words}</b>
           {row.doubt ? <span className="soft"> Both ways are followed.</span> : null}
         </td>
       );
     case "branch":
       return (
-        <td colSpan={7} className="ledger-words">
+        <td colSpan={6} className="ledger-words">
           <b>{row.words}</b>
           {row.end ? <span className="soft">: to {endTag(row)}</span> : null}
         </td>
@@ -235,16 +234,7 @@ function HopWords({ row }: { readonly row: HopRow }) {
   return (
     <>
       <td>
-        {hop.kind === "assumed" ? (
-          <span className="faint">no cord on record</span>
-        ) : (
-          shortTags(hops.map(({ record }) => record)).map(({ ref, words }, index) => (
-            <span key={`${ref.kind} ${ref.id}`}>
-              {index > 0 ? ", " : ""}
-              <TagLink record={ref} words={words} strong={hop.kind === "strand"} />
-            </span>
-          ))
-        )}
+        <HopName hops={hops} />
       </td>
       <td className={hop.kind === "strand" ? "ledger-colours" : "soft"}>
         {hop.kind === "strand" ? <Colours hops={hops} /> : hop.how}
@@ -267,10 +257,34 @@ function HopWords({ row }: { readonly row: HopRow }) {
           </span>
         )}
       </td>
-      <td className="faint small">{hop.length_from ? LENGTH_FROM[hop.length_from] : ""}</td>
       <td className="figure">{hop.length_m !== null && soFar_m !== null ? length(soFar_m, 0) : ""}</td>
-      <td className="faint small">{hop.basis.join(", ") || (hop.kind === "assumed" ? "assumed" : "")}</td>
+      <td className="faint small">{knownBy(hop)}</td>
     </>
+  );
+}
+
+/** "marks, seen": where the length comes from, and how the records behind the hop are known. */
+const knownBy = (hop: Hop): string =>
+  [hop.length_from ? LENGTH_FROM[hop.length_from] : "", ...hop.basis, hop.kind === "assumed" ? "assumed" : ""]
+    .filter(Boolean)
+    .join(", ");
+
+function HopName({ hops }: { readonly hops: readonly Hop[] }) {
+  const [hop] = hops as [Hop];
+  if (hop.kind === "assumed") return <span className="faint">no cord on record</span>;
+  if (hop.kind === "strand" || hop.kind === "port" || hop.kind === "interface") {
+    return shortTags(hops.map(({ record }) => record)).map(({ ref, words }, index) => (
+      <span key={`${ref.kind} ${ref.id}`}>
+        {index > 0 ? ", " : ""}
+        <TagLink record={ref} words={words} strong={hop.kind === "strand"} />
+      </span>
+    ));
+  }
+  const { words, tag } = jointName(hop);
+  return (
+    <a className={tag ? "tag" : "link"} href={recordAddress(hop.record)} title={hop.record.tag}>
+      {words}
+    </a>
   );
 }
 
@@ -278,9 +292,11 @@ function Colours({ hops }: { readonly hops: readonly Hop[] }) {
   const lines = colourLines(hops);
   return (
     <span className="ledger-swatches">
-      {hops.slice(0, 2).map((hop) => (
-        <Swatch key={hop.record.id} colours={hop.colours} />
-      ))}
+      <span>
+        {hops.slice(0, 3).map((hop) => (
+          <Swatch key={hop.record.id} colours={hop.colours} height={hops.length > 1 ? 11 : 14} />
+        ))}
+      </span>
       <span>
         {lines.map((line) => (
           <span key={line} className="ledger-colour">
@@ -326,7 +342,7 @@ export function LedgerSum({
       <td />
       <td colSpan={3}>{words}</td>
       <td className="figure">{length_m === null ? "not given" : length(length_m)}</td>
-      <td colSpan={3} className="soft small">
+      <td colSpan={2} className="soft small">
         {lacks.length > 0
           ? `lacks ${lacks.length === 1 ? lacks[0] : counted(lacks.length, "length", "lengths")}`
           : "sum"}

@@ -20,11 +20,12 @@ import { Cord, type Course, Run } from "../../drawing/run.tsx";
 import type { Glass, HopRow, Row } from "./rows.ts";
 
 const LANE = 30;
-const STRAND = 19;
+/** Between lines side by side: their marks must not touch. */
+const STRAND = 30;
 const FORK_HEIGHT = 44;
 
 export const cellWidth = (strands: number, lanes: number): number =>
-  Math.max(60, strands * STRAND + 30, lanes * LANE + 26);
+  Math.max(60, strands * STRAND + 26, lanes * LANE + 26);
 
 /** Middle of a lane, or of one of several lines side by side. */
 const middle = (row: Row, width: number, lanes: number, line: number, lines: number): number =>

@@ -12,10 +12,12 @@ import { monoWidth, type Name, placeNames, roundStep, sansWidth, stepsTo } from 
 import { useWidth } from "../../drawing/use-width.ts";
 import { endMark } from "./line-cell.tsx";
 import { layOut, type StripLayout, type StripPlace, type StripRun } from "./strip-layout.ts";
-import { placeWords } from "./words.ts";
+import { placeWords, shortTags } from "./words.ts";
 
-const LEFT = 24;
-const RIGHT = 28;
+const LEFT = 34;
+const RIGHT = 40;
+/** Names keep this much from the edge. */
+const EDGE = 10;
 const TOP = 46;
 const LANE = 86;
 const STRANDS = 18;
@@ -86,12 +88,12 @@ export function Strip({ lines, selected, onSelect }: StripProps) {
           {Array.from({ length: layout.lanes }, (_, lane) => lane).map((lane) => (
             <LaneNames
               key={lane}
+              lines={layouts}
               layout={layout}
               lane={lane}
               inner={inner}
               thick={thick}
               selected={selected}
-              onSelect={onSelect}
             />
           ))}
         </g>
@@ -150,7 +152,7 @@ function PlaceShape({ place, thick }: { readonly place: StripPlace; readonly thi
         <PlaceMark shape={shape} />
       </At>
       {ends ? (
-        <At x={place.x + 14} y={y + thick / 2}>
+        <At x={place.x + 20} y={y + thick / 2}>
           <g transform={ends.kind === "open_end" || ends.kind === "handed_over" ? "rotate(-90)" : undefined}>
             {endMark(ends)}
           </g>
@@ -187,7 +189,8 @@ function RingBack({ layout, thick }: { readonly layout: StripLayout; readonly th
   );
 }
 
-interface LaneNamesProps extends Pick<StripProps, "selected" | "onSelect"> {
+interface LaneNamesProps extends Pick<StripProps, "selected"> {
+  readonly lines: readonly StripLayout[];
   readonly layout: StripLayout;
   readonly lane: number;
   readonly inner: number;
@@ -195,21 +198,25 @@ interface LaneNamesProps extends Pick<StripProps, "selected" | "onSelect"> {
 }
 
 /** Above the line the places, below it the strands and their lengths; what finds no room stays in the ledger. */
-function LaneNames({ layout, lane, inner, thick, selected }: LaneNamesProps) {
+function LaneNames({ lines, layout, lane, inner, thick, selected }: LaneNamesProps) {
   const length = useLength();
   const y = lane * LANE;
-  const places = layout.places.filter((place) => place.lane === lane && place.place?.space);
+  // A branch begins where the line forks: that place is named once.
+  const places = layout.places.filter(
+    (place, index) =>
+      place.lane === lane && place.place?.space && !(lane > 0 && layout.places[index - 1]?.lane !== lane),
+  );
   const runs = layout.runs.filter((run) => run.lane === lane);
   const names = placeNames(
     places.map(
       (place, index): Name => ({
         key: place.key,
-        x: place.x + LEFT,
+        x: place.x + LEFT - EDGE,
         width: Math.max(monoWidth(tagOf(place.place), 12.5), sansWidth(buildingOf(place.place))),
         first: index === 0 || index === places.length - 1,
       }),
     ),
-    inner + LEFT + RIGHT,
+    inner + LEFT + RIGHT - 2 * EDGE,
     1,
   );
   return (
@@ -217,7 +224,7 @@ function LaneNames({ layout, lane, inner, thick, selected }: LaneNamesProps) {
       {names.map(({ key, x }) => {
         const place = places.find((one) => one.key === key)?.place ?? null;
         return (
-          <g key={key} transform={`translate(${x - LEFT} ${y})`} textAnchor="middle">
+          <g key={key} transform={`translate(${x - LEFT + EDGE} ${y})`} textAnchor="middle">
             <text className="strip-building" y="-31">
               {buildingOf(place)}
             </text>
@@ -227,8 +234,14 @@ function LaneNames({ layout, lane, inner, thick, selected }: LaneNamesProps) {
           </g>
         );
       })}
-      {runs.map((run) => {
-        const tag = run.hop.record.tag;
+      {runs.map((run, index) => {
+        // Lines side by side are named together: `F-014:25, 26`.
+        const side = lines.map(
+          (line) => line.runs.filter((one) => one.lane === lane)[index]?.hop.record ?? run.hop.record,
+        );
+        const tag = shortTags(side)
+          .map(({ words }) => words)
+          .join(", ");
         const words = run.hop.length_m === null ? "length not given" : length(run.hop.length_m, 0);
         const room = run.x2 - run.x1 - 6;
         if (room < monoWidth(tag)) return null;

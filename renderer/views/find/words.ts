@@ -26,7 +26,7 @@ export function waysOf(hop: Hop): readonly RecordRef[] {
   return [...pipes, ...hop.also.filter(({ kind, tag }) => kind === "pathway" && !covered.has(tag))];
 }
 
-/** Units in one line, strand in the next: "tube 3 green", "strand 7 red". Merged lines say what they share once. */
+/** Units in one line, strands in the next: "tube 3 green", "strands 7 red, 8 black". What lines share is said once. */
 export function colourLines(hops: readonly Hop[]): readonly string[] {
   const units = (layers: readonly ColourLayer[]): string =>
     layers
@@ -35,7 +35,28 @@ export function colourLines(hops: readonly Hop[]): readonly string[] {
       .join(", ");
   const strands = hops.flatMap(({ colours }) => colours.find(({ what }) => what === "strand")?.words ?? []);
   const outer = [...new Set(hops.map(({ colours }) => units(colours)))].filter(Boolean);
-  return [outer.join(" and "), strands.join(" and ")].filter(Boolean);
+  const inner =
+    strands.length > 1
+      ? `strands ${strands.map((words) => words.replace(/^strand /, "")).join(" · ")}`
+      : (strands[0] ?? "");
+  return [outer.join(" · "), inner].filter(Boolean);
+}
+
+/** What a joint is called in a row: the tray of a splice, a cord's own tag; its whole description is in the leaf. */
+export function jointName(hop: Hop): { readonly words: string; readonly tag: boolean } {
+  if (hop.kind === "splice") {
+    const kept = hop.also.find(({ kind }) => kind === "tray") ?? hop.also.find(({ kind }) => kind === "closure");
+    return kept ? { words: kept.tag, tag: true } : { words: "splice, tray not given", tag: false };
+  }
+  if (hop.kind === "cord") {
+    const own = /^cord (\S+) from /.exec(hop.record.tag)?.[1];
+    return own ? { words: own, tag: true } : { words: "cord without a tag", tag: false };
+  }
+  if (hop.kind === "join") {
+    const module = hop.also.find(({ kind }) => kind === "module");
+    return { words: module?.tag ?? "module", tag: module !== undefined };
+  }
+  return { words: hop.record.tag, tag: true };
 }
 
 /** The part of a tag that differs from the one before: `F-014:31`, then `32`. */
@@ -46,7 +67,7 @@ export function shortTags(refs: readonly RecordRef[]): readonly { readonly ref: 
     const key = `${ref.kind} ${ref.id}`;
     if (seen.has(key)) return [];
     seen.add(key);
-    const at = Math.max(ref.tag.lastIndexOf(":"), ref.tag.lastIndexOf("#"));
+    const at = ref.tag.lastIndexOf(":");
     const stem = at > 0 ? ref.tag.slice(0, at + 1) : ref.tag;
     const words = stem === before && at > 0 ? ref.tag.slice(at + 1) : ref.tag;
     before = stem;

@@ -1,9 +1,9 @@
 /** The window as a person has it: a real browser, the loopback host, a real plant file. */
 import { fileURLToPath } from "node:url";
 import { type Browser, chromium, type Page } from "playwright";
+import type { Session } from "../../../core/operations/dispatch.ts";
 import { startLoopback } from "../../../host/loopback/server.ts";
 import { readPages } from "../../../host/window/pages.ts";
-import type { TestPlant } from "../../support/plant.ts";
 
 const BUILT = fileURLToPath(new URL("../../../dist/renderer", import.meta.url));
 
@@ -42,7 +42,10 @@ const launch = (): Promise<Browser> =>
     ],
   });
 
-export async function openWindow(plant: TestPlant, options: WindowOptions = {}): Promise<OpenWindow> {
+export async function openWindow(
+  plant: { readonly session: Session },
+  options: WindowOptions = {},
+): Promise<OpenWindow> {
   const { size = "laptop", theme = "light", person = "Test Person" } = options;
   const loopback = await startLoopback({ session: plant.session, pages: await readPages(BUILT) });
   const browser = await launch();
