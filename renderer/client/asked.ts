@@ -29,7 +29,7 @@ function read(): readonly Asked[] {
 export function noteAsked(view: View, route: Route): void {
   lastOfTab.set(view.tab, addressOf(route.path, route.values));
   const blanks = view.question.filter(isBlank);
-  if (blanks.some((blank) => blank.fill === "record" && !route.values[blank.name])) return;
+  if (blanks.some((blank) => blank.fill === "record" && !blank.optional && !route.values[blank.name])) return;
   const values = Object.fromEntries(blanks.map((blank) => [blank.name, route.values[blank.name]]));
   const address = addressOf(route.path, values);
   const one: Asked = { address, sentence: sentenceOf(view, route.values), at: Date.now() };

@@ -75,7 +75,7 @@ export function useAnswer<N extends OperationName>(
     const silence = setTimeout(() => {
       setState((before) => (before.since === null ? before : { ...before, value: undefined }));
     }, SILENT_MS);
-    client
+    void client
       .call(name, input, {
         signal: abort.signal,
         onProgress: (progress) => {

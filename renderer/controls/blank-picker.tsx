@@ -43,20 +43,23 @@ function useField() {
   return field;
 }
 
-function RecordPicker({ blank, typed, choose, leave }: PickerProps<Blank & { fill: "record" }>) {
+function RecordPicker({ blank, value, typed, choose, leave }: PickerProps<Blank & { fill: "record" }>) {
   const [text, setText] = useState(typed);
   const field = useField();
   const found = useFound(text, blank.kinds);
+  const every = blank.optional && value !== "" && text.trim() === "";
   const options = useMemo(
     () =>
-      found.hits.map(
-        (hit): ValueOption => ({
-          key: `${hit.ref.kind} ${hit.ref.id}`,
-          value: hit.ref.tag,
-          show: <HitRow hit={hit} />,
-        }),
-      ),
-    [found.hits],
+      every
+        ? [{ key: "every", value: "", show: blank.hint }]
+        : found.hits.map(
+            (hit): ValueOption => ({
+              key: `${hit.ref.kind} ${hit.ref.id}`,
+              value: hit.ref.tag,
+              show: <HitRow hit={hit} />,
+            }),
+          ),
+    [every, blank.hint, found.hits],
   );
   return (
     <Combobox
@@ -66,7 +69,7 @@ function RecordPicker({ blank, typed, choose, leave }: PickerProps<Blank & { fil
       onText={setText}
       options={options}
       pending={found.pending}
-      open={text.trim() !== ""}
+      open={text.trim() !== "" || every === true}
       onChoose={(option) => choose(option.value)}
       // A range or a way of writing that the list doesn't offer may still mean something to the question.
       onTextTaken={(given) => choose(given.trim())}

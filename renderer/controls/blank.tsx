@@ -21,6 +21,7 @@ export function BlankControl({ blank, values }: BlankControlProps) {
   const holder = useRef<HTMLSpanElement>(null);
   const button = useRef<HTMLButtonElement>(null);
   const value = filled(blank, values);
+  const stands = value ?? (blank.fill === "record" && blank.optional ? blank.hint : null);
 
   const close = (back: boolean): void => {
     setTyped(null);
@@ -61,10 +62,10 @@ export function BlankControl({ blank, values }: BlankControlProps) {
       <button
         ref={button}
         type="button"
-        className={["blank", value === null ? "empty" : "", value !== null && isMono(blank) ? "mono" : ""].join(" ")}
+        className={["blank", stands === null ? "empty" : "", value !== null && isMono(blank) ? "mono" : ""].join(" ")}
         aria-haspopup="dialog"
         aria-expanded={typed !== null}
-        aria-label={value === null ? `Choose ${blank.hint}` : `${value}: choose ${blank.hint}`}
+        aria-label={stands === null ? `Choose ${blank.hint}` : `${stands}: choose another`}
         onClick={() => setTyped((before) => (before === null ? "" : null))}
         onKeyDown={onKeyDown}
       >

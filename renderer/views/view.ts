@@ -27,8 +27,11 @@ export interface PickerProps {
 
 /** A place in the sentence to be filled. */
 export type Blank =
-  /** A record, by its address; found by any part of its tag. Without `kinds`, any kind. */
-  | (Common & { readonly fill: "record"; readonly kinds?: readonly KindName[] })
+  /**
+   * A record, by its address; found by any part of its tag. Without `kinds`, any kind. `optional`: left empty, the hint is
+   * what is asked ("every cable").
+   */
+  | (Common & { readonly fill: "record"; readonly kinds?: readonly KindName[]; readonly optional?: boolean })
   /** One of a few; the first is taken while the address says nothing. */
   | (Common & {
       readonly fill: "choice";

@@ -22,7 +22,7 @@ export const enter: View = {
       ],
     },
     " in ",
-    { fill: "record", name: "in", hint: "the whole plant", kinds: PLACES },
+    { fill: "record", name: "in", hint: "the whole plant", kinds: PLACES, optional: true },
     ", by ",
     { fill: "own", name: "by", hint: "tag and place", picker: OrderPicker, words: orderWords },
   ],

@@ -1,6 +1,86 @@
+/** What feeds a building or a place? */
+import { useMemo } from "react";
+import type { FeedStrand, FeedsAnswer } from "../../../core/feeds/answer.ts";
+import type { StrandState } from "../../../core/trace/answer.ts";
+import { useAnswer } from "../../client/use-answer.ts";
+import { Answered } from "../../controls/answer.tsx";
+import { Tagged } from "../../controls/tagged.tsx";
+import { GhostComb } from "../../drawing/ghosts.tsx";
 import { Page } from "../../frame/page.tsx";
+import { Region } from "../../frame/region.tsx";
+import { addressOf, goWith } from "../../frame/router.ts";
 import type { ViewProps } from "../view.ts";
+import { Comb } from "./comb.tsx";
+import { FeedsLeaf } from "./feeds-leaf.tsx";
+import { StrandTable } from "./strand-table.tsx";
+import "./feeds.css";
 
 export function Feeds({ values }: ViewProps) {
-  return <Page answer={values.of ?? ""} />;
+  const of = values.of ?? "";
+  const answer = useAnswer("feeds.of", of ? { what: of } : null);
+  if (!of) {
+    return (
+      <Page answer="Fill the blank with a building, such as LIB, or one of its rooms.">
+        <div className="teach">
+          <GhostComb />
+          <p>
+            Every cable that comes in, every strand in it: what it is doing, where it goes, and how many are free to
+            each other building by patching alone.
+          </p>
+        </div>
+      </Page>
+    );
+  }
+  if (!answer.value)
+    return (
+      <Page>
+        {
+          <Answered answer={answer} word="Looking at every strand">
+            {() => null}
+          </Answered>
+        }
+      </Page>
+    );
+  return <Fed answer={answer.value} values={values} />;
+}
+
+function Fed({ answer, values }: { readonly answer: FeedsAnswer; readonly values: Readonly<Record<string, string>> }) {
+  const state = (values.state ?? "") as StrandState | "";
+  const over = values.over ?? "";
+  const cables = useMemo(
+    () => (over ? answer.cables.filter(({ cable }) => cable.tag === over) : answer.cables),
+    [answer.cables, over],
+  );
+  const strands: readonly FeedStrand[] = useMemo(
+    () => cables.flatMap((cable) => cable.strands).filter((strand) => state === "" || strand.state === state),
+    [cables, state],
+  );
+  const selected = strands.find(({ strand }) => strand === values.at)?.strand ?? strands[0]?.strand ?? null;
+  const select = (strand: string): void => goWith({ at: strand }, { replace: true });
+  const open = (strand: FeedStrand): void => {
+    location.hash = addressOf("find", { of: strand.section.tag });
+  };
+  const records = [answer.subject, ...answer.cables.map(({ cable }) => cable), ...answer.single_points];
+  return (
+    <Page answer={<Tagged text={answer.sentence} records={records} />} leaf={<FeedsLeaf answer={answer} />}>
+      {answer.cables.length === 0 ? (
+        <div className="teach">
+          <GhostComb />
+          <p>
+            <b>No cable on record ends at or passes {answer.name}.</b> Nobody entered one yet, or its stops are at
+            places that aren't known to be inside.
+          </p>
+        </div>
+      ) : (
+        <>
+          <Region name="drawing" label="Strands by tube" className="feeds-drawing">
+            <Comb answer={answer} cables={cables} shown={state} selected={selected} onSelect={select} />
+          </Region>
+          <Region name="ledger" label="Strands" className="feeds-ledger">
+            <StrandTable strands={strands} selected={selected} onSelect={select} onOpen={open} />
+          </Region>
+        </>
+      )}
+    </Page>
+  );
 }

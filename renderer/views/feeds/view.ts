@@ -1,3 +1,4 @@
+import { STATE_WORDS, STATES } from "../../drawing/states.tsx";
 import type { View } from "../view.ts";
 import { Feeds } from "./feeds.tsx";
 
@@ -7,6 +8,18 @@ export const feeds: View = {
   question: [
     "What feeds ",
     { fill: "record", name: "of", hint: "a building or place", kinds: ["building", "space"] },
+    ", over ",
+    { fill: "record", name: "over", hint: "every cable", kinds: ["cable"], optional: true },
+    ", in ",
+    {
+      fill: "choice",
+      name: "state",
+      hint: "what the strands are doing",
+      choices: [
+        { value: "", words: "every state" },
+        ...STATES.map((state) => ({ value: state, words: STATE_WORDS[state] })),
+      ],
+    },
     "?",
   ],
   fits: { kinds: ["building", "space"], blank: "of" },

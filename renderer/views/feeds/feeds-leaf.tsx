@@ -1,0 +1,135 @@
+/** Totals by state and cable, what all ways in share, and what is free by patching alone. */
+import type { FeedsAnswer } from "../../../core/feeds/answer.ts";
+import { count, counted } from "../../controls/figures.ts";
+import { LeafPart } from "../../controls/leaf.tsx";
+import { TagLink } from "../../controls/tag-link.tsx";
+import { FindingMark } from "../../drawing/findings.tsx";
+import { STATES, StateWord } from "../../drawing/states.tsx";
+import { addressOf } from "../../frame/router.ts";
+
+/** More cables than this stand below each other instead of side by side. */
+const MOST_COLUMNS = 4;
+
+export function FeedsLeaf({ answer }: { readonly answer: FeedsAnswer }) {
+  const { cables, counts, total, free_to: free, single_points: single } = answer;
+  const states = STATES.filter((state) => counts[state] > 0);
+  const columns = cables.length <= MOST_COLUMNS ? cables : [];
+  return (
+    <>
+      <table className="totals">
+        <caption className="hush">Strands by state</caption>
+        <thead>
+          <tr>
+            <th>strands</th>
+            {columns.map(({ cable }) => (
+              <th key={cable.id} className="figure">
+                <TagLink record={cable} href={addressOf("cable", { of: cable.tag })} />
+              </th>
+            ))}
+            <th className="figure">all</th>
+          </tr>
+        </thead>
+        <tbody>
+          {states.map((state) => (
+            <tr key={state}>
+              <th scope="row">
+                <StateWord state={state} />
+              </th>
+              {columns.map(({ cable, counts: own }) => (
+                <td key={cable.id} className="figure">
+                  {own[state] === 0 ? <span className="faint">·</span> : count(own[state])}
+                </td>
+              ))}
+              <td className="figure">
+                <b>{count(counts[state])}</b>
+              </td>
+            </tr>
+          ))}
+          <tr>
+            <th scope="row">
+              <b>in all</b>
+            </th>
+            {columns.map(({ cable, strands }) => (
+              <td key={cable.id} className="figure">
+                <b>{count(strands.length)}</b>
+              </td>
+            ))}
+            <td className="figure">
+              <b>{count(total)}</b>
+            </td>
+          </tr>
+        </tbody>
+      </table>
+      {columns.length === 0 && cables.length > 0 ? (
+        <LeafPart title="By cable">
+          <ul className="leaf-list">
+            {cables.map(({ cable, strands, counts: own }) => (
+              <li key={`${cable.id}`}>
+                <TagLink record={cable} href={addressOf("cable", { of: cable.tag })} />
+                <span className="soft">
+                  {count(strands.length)}, {count(own.spare)} spare
+                </span>
+              </li>
+            ))}
+          </ul>
+        </LeafPart>
+      ) : null}
+      <LeafPart title="Ways in">
+        <ul className="leaf-list">
+          {answer.entrances.map(({ place, cables: number, counts: own }) => (
+            <li key={place.space?.id ?? 0}>
+              {place.space ? <TagLink record={place.space} /> : "place not known"}
+              <span className="soft">
+                {counted(number, "cable", "cables")}, {count(own.spare)} spare
+              </span>
+            </li>
+          ))}
+        </ul>
+        {single.length > 0 ? (
+          <p className="single">
+            <FindingMark shape="warning" />
+            <span>
+              Every way in shares{" "}
+              {single.map((record, index) => (
+                <span key={`${record.kind} ${record.id}`}>
+                  {index > 0 ? ", " : ""}
+                  <TagLink record={record} />
+                </span>
+              ))}
+              . Losing one of them cuts {answer.name} off.
+            </span>
+          </p>
+        ) : answer.entrances.length > 1 ? (
+          <p className="soft single-none">No single place or pathway on record is shared by all of them.</p>
+        ) : null}
+      </LeafPart>
+      <LeafPart title="Free by patching alone">
+        {free.length === 0 ? (
+          <p className="soft">No strand is free to another building without a new splice.</p>
+        ) : (
+          <ul className="leaf-list">
+            {free.map(({ building, name, strands }) => (
+              <li key={building.id}>
+                <span>
+                  <TagLink record={building} href={addressOf("feeds", { of: building.tag })} />{" "}
+                  <span className="soft">{name}</span>
+                </span>
+                <b>{count(strands)}</b>
+              </li>
+            ))}
+          </ul>
+        )}
+      </LeafPart>
+      {answer.cautions.length > 0 ? (
+        <LeafPart>
+          {answer.cautions.map((caution) => (
+            <p key={caution} className="caution">
+              <FindingMark shape="caution" />
+              <span>{caution}</span>
+            </p>
+          ))}
+        </LeafPart>
+      ) : null}
+    </>
+  );
+}

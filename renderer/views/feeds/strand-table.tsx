@@ -1,0 +1,206 @@
+/** Each strand in one row. Rows are made only where they are seen, so that thousands scroll. */
+import { useVirtualizer } from "@tanstack/react-virtual";
+import { type KeyboardEvent, useEffect, useRef } from "react";
+import type { FeedStrand } from "../../../core/feeds/answer.ts";
+import { useLength } from "../../controls/figures.ts";
+import { TagLink } from "../../controls/tag-link.tsx";
+import { FindingMark } from "../../drawing/findings.tsx";
+import { StateWord } from "../../drawing/states.tsx";
+import { Swatch } from "../../drawing/swatch.tsx";
+import { addressOf } from "../../frame/router.ts";
+import { placeWords } from "../find/words.ts";
+
+const ROW_REM = 1.75;
+
+export interface StrandTableProps {
+  readonly strands: readonly FeedStrand[];
+  readonly selected: string | null;
+  readonly onSelect: (strand: string) => void;
+  readonly onOpen: (strand: FeedStrand) => void;
+}
+
+export function StrandTable({ strands, selected, onSelect, onOpen }: StrandTableProps) {
+  const scroller = useRef<HTMLDivElement>(null);
+  const focusNext = useRef(false);
+  const at = Math.max(
+    0,
+    strands.findIndex(({ strand }) => strand === selected),
+  );
+  const rem = Number.parseFloat(getComputedStyle(document.documentElement).fontSize) || 16;
+  const height = ROW_REM * rem;
+  const rows = useVirtualizer({
+    count: strands.length,
+    getScrollElement: () => scroller.current,
+    estimateSize: (index) => (strands[index]?.why ? 2 * height : height),
+    getItemKey: (index) => strands[index]?.strand ?? index,
+    overscan: 8,
+    scrollPaddingStart: height,
+  });
+
+  // biome-ignore lint/correctness/useExhaustiveDependencies: heights follow the strands
+  useEffect(() => rows.measure(), [strands]);
+  // biome-ignore lint/correctness/useExhaustiveDependencies: the list of rows is its own; only the selection moves it
+  useEffect(() => {
+    if (strands.length > 0) rows.scrollToIndex(at, { align: "auto" });
+    if (!focusNext.current) return;
+    focusNext.current = false;
+    requestAnimationFrame(() => scroller.current?.querySelector<HTMLElement>('[aria-selected="true"]')?.focus());
+  }, [at, strands]);
+
+  const onKeyDown = (event: KeyboardEvent): void => {
+    if (!(event.target instanceof HTMLTableRowElement)) return;
+    const next = {
+      ArrowDown: at + 1,
+      ArrowUp: at - 1,
+      PageDown: at + 10,
+      PageUp: at - 10,
+      Home: 0,
+      End: strands.length - 1,
+    }[event.key];
+    if (next !== undefined) {
+      event.preventDefault();
+      const strand = strands[Math.max(0, Math.min(strands.length - 1, next))];
+      if (!strand) return;
+      focusNext.current = true;
+      onSelect(strand.strand);
+    } else if (event.key === "Enter") {
+      const strand = strands[at];
+      if (strand) onOpen(strand);
+    }
+  };
+
+  if (strands.length === 0) return <p className="feeds-none">No strand here is in that state.</p>;
+  const items = rows.getVirtualItems();
+  const before = items[0]?.start ?? 0;
+  const after = rows.getTotalSize() - (items.at(-1)?.end ?? 0);
+  return (
+    <div ref={scroller} className="strand-scroller">
+      {/* biome-ignore lint/a11y/noNoninteractiveElementToInteractiveRole: rows are walked with the arrows, as in a grid */}
+      <table
+        className="strand-table"
+        role="grid"
+        aria-label="Strands"
+        aria-rowcount={strands.length + 1}
+        onKeyDown={onKeyDown}
+      >
+        <thead>
+          <tr>
+            <th className="strand-name">strand</th>
+            <th>tube, strand</th>
+            <th className="strand-state">state</th>
+            <th>far end</th>
+            <th className="strand-where">where</th>
+            <th className="strand-circuit">circuit</th>
+            <th className="strand-owner">owner</th>
+            <th className="strand-length figure">length</th>
+          </tr>
+        </thead>
+        <tbody>
+          {before > 0 ? <Spacer height={before} /> : null}
+          {items.map((item) => {
+            const strand = strands[item.index];
+            return strand ? (
+              <StrandRow
+                key={item.key}
+                strand={strand}
+                index={item.index}
+                selected={strand.strand === selected}
+                reachable={item.index === at}
+                onSelect={onSelect}
+              />
+            ) : null;
+          })}
+          {after > 0 ? <Spacer height={after} /> : null}
+        </tbody>
+      </table>
+    </div>
+  );
+}
+
+/** Stands for the rows that aren't seen. */
+const Spacer = ({ height }: { readonly height: number }) => (
+  <tr aria-hidden="true">
+    <td colSpan={8} className="strand-spacer" style={{ height }} />
+  </tr>
+);
+
+interface StrandRowProps {
+  readonly strand: FeedStrand;
+  readonly index: number;
+  readonly selected: boolean;
+  readonly reachable: boolean;
+  readonly onSelect: (strand: string) => void;
+}
+
+/** "6 white, 11 rose" */
+const tight = (strand: FeedStrand): string => strand.colours.map(({ words }) => words.replace(/^\S+ /, "")).join(", ");
+
+function StrandRow({ strand, index, selected, reachable, onSelect }: StrandRowProps) {
+  const length = useLength();
+  const { far } = strand;
+  return (
+    <>
+      <tr
+        className={strand.why ? "strand-line with-why" : "strand-line"}
+        aria-rowindex={index + 2}
+        aria-selected={selected}
+        tabIndex={reachable ? 0 : -1}
+        onClick={() => onSelect(strand.strand)}
+        onFocus={(event) => {
+          if (event.target === event.currentTarget && !selected) onSelect(strand.strand);
+        }}
+      >
+        <td>
+          <TagLink
+            record={strand.section}
+            words={strand.strand}
+            href={addressOf("find", { of: strand.section.tag })}
+            strong
+          />
+        </td>
+        <td>
+          <span className="strand-colours">
+            <Swatch colours={strand.colours} width={22} height={13} />
+            {tight(strand)}
+          </span>
+        </td>
+        <td>
+          <StateWord state={strand.state} />
+        </td>
+        <td>
+          <FarEnd strand={strand} />
+          {strand.assumed ? <span className="faint"> assumed cord</span> : null}
+        </td>
+        <td className="soft">{far?.place?.space ? placeWords(far.place) || far.place.space.tag : ""}</td>
+        <td>
+          {strand.circuits.map((circuit, place) => (
+            <span key={circuit.id}>
+              {place > 0 ? ", " : ""}
+              <TagLink record={circuit} />
+            </span>
+          ))}
+        </td>
+        <td className="soft">{strand.owner ?? ""}</td>
+        <td className="figure">
+          {strand.length_m === null ? <span className="faint">not given</span> : length(strand.length_m, 0)}
+        </td>
+      </tr>
+      {strand.why ? (
+        <tr className={selected ? "strand-why selected" : "strand-why"}>
+          <td />
+          <td colSpan={7}>
+            <FindingMark shape={strand.state === "assigned_twice" ? "error" : "gap"} /> {strand.why}
+          </td>
+        </tr>
+      ) : null}
+    </>
+  );
+}
+
+function FarEnd({ strand }: { readonly strand: FeedStrand }) {
+  const { far } = strand;
+  if (!far) return <span className="soft">forks to {strand.far_ends}</span>;
+  if (far.kind === "open_end") return <span className="faint">open end</span>;
+  if (!far.record) return <span className="faint">{far.words}</span>;
+  return <TagLink record={far.record} href={addressOf("find", { of: far.record.tag })} />;
+}
