@@ -47,25 +47,23 @@ export function useAnswer<N extends OperationName>(
   const client = useClient();
   const key = input === null ? "" : `${name} ${JSON.stringify(input)}`;
   const [state, setState] = useState<State<AnswerOf<N>>>(() => begin(key, client.revision));
-  const [turn, setTurn] = useState(0);
+  /** Asked again; `afresh` past what is kept. */
+  const [turn, setTurn] = useState({ count: 0, afresh: false });
   const running = useRef<AbortController | null>(null);
-  const afresh = useRef(false);
   const asked = useRef({ name, input, kinds: options.kinds });
   asked.current = { name, input, kinds: options.kinds };
 
-  // biome-ignore lint/correctness/useExhaustiveDependencies: the key stands for name and input, the turn for asking again
   useEffect(() => {
     const { name, input } = asked.current;
-    if (input === null) {
+    if (key === "" || input === null) {
       setState(begin("", client.revision));
       return;
     }
     const kept = recall<AnswerOf<N>>(key, client.revision);
-    if (kept !== undefined && !afresh.current) {
+    if (kept !== undefined && !turn.afresh) {
       setState({ key, value: kept, error: undefined, since: null, progress: null });
       return;
     }
-    afresh.current = false;
     const abort = new AbortController();
     running.current = abort;
     const since = Date.now();
@@ -106,16 +104,13 @@ export function useAnswer<N extends OperationName>(
       client.onChanged(({ kinds }) => {
         const wanted = asked.current.kinds;
         if (wanted && kinds.length > 0 && !kinds.some((kind) => wanted.includes(kind))) return;
-        setTurn((before) => before + 1);
+        setTurn((before) => ({ count: before.count + 1, afresh: false }));
       }),
     [client],
   );
 
   const stop = useCallback(() => running.current?.abort(), []);
-  const again = useCallback(() => {
-    afresh.current = true;
-    setTurn((before) => before + 1);
-  }, []);
+  const again = useCallback(() => setTurn((before) => ({ count: before.count + 1, afresh: true })), []);
   return { ...state, stop, again };
 }
 

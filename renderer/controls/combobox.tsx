@@ -43,14 +43,13 @@ export interface ComboboxProps<O extends Option> {
 export function Combobox<O extends Option>(props: ComboboxProps<O>) {
   const { label, text, options, open, pending = false, onChoose, onText } = props;
   const id = useId();
-  const [at, setAt] = useState(0);
+  const [mark, setMark] = useState({ keys: "", at: 0 });
   const taking = useRef<{ ctrl: boolean } | null>(null);
   const list = useRef<HTMLDivElement>(null);
-  const marked = Math.min(at, options.length - 1);
-
   const keys = options.map((option) => option.key).join("\n");
-  // biome-ignore lint/correctness/useExhaustiveDependencies: another list, marked from its first
-  useEffect(() => setAt(0), [keys]);
+  // Another list is marked from its first.
+  const marked = mark.keys === keys ? Math.min(mark.at, options.length - 1) : 0;
+  const setAt = (at: number): void => setMark({ keys, at });
 
   useEffect(() => {
     list.current?.querySelector('[aria-selected="true"]')?.scrollIntoView({ block: "nearest" });
@@ -126,7 +125,6 @@ export function Combobox<O extends Option>(props: ComboboxProps<O>) {
                     {heading}
                   </div>
                 ) : null}
-                {/* biome-ignore lint/a11y/useKeyWithClickEvents: keys go to the field, which names the marked option */}
                 <div
                   id={`${id}-${index}`}
                   role="option"
@@ -136,7 +134,9 @@ export function Combobox<O extends Option>(props: ComboboxProps<O>) {
                   onPointerMove={() => setAt(index)}
                   // The field keeps the focus while the list is pressed.
                   onPointerDown={(event) => event.preventDefault()}
-                  onClick={(event) => onChoose(option, { ctrl: event.ctrlKey || event.metaKey })}
+                  onPointerUp={(event) => {
+                    if (event.button === 0) onChoose(option, { ctrl: event.ctrlKey || event.metaKey });
+                  }}
                 >
                   {option.show}
                 </div>

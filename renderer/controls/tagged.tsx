@@ -21,9 +21,10 @@ export function Tagged({ text, records }: TaggedProps) {
   // Longer tags first, so that `F-021:1` isn't found inside `F-021:11`.
   const tags = [...byTag.keys()].toSorted((one, other) => other.length - one.length);
   const parts = words.split(new RegExp(`(?<![\\w/:-])(${tags.map(literal).join("|")})(?![\\w/:#-])`));
+  let at = 0;
   return parts.map((part, index): ReactNode => {
     const record = index % 2 === 1 ? byTag.get(part) : undefined;
-    // biome-ignore lint/suspicious/noArrayIndexKey: parts of one sentence have no other name
-    return <Fragment key={index}>{record ? <TagLink record={record} /> : part}</Fragment>;
+    at += part.length + 1;
+    return <Fragment key={at}>{record ? <TagLink record={record} /> : part}</Fragment>;
   });
 }

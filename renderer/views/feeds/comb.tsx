@@ -52,6 +52,11 @@ export function Comb({ answer, cables, shown, selected, onSelect }: CombProps) {
         aria-valuenow={Math.max(1, at + 1)}
         aria-valuetext={strands[at] ? `${strands[at].strand}, ${STATE_WORDS[strands[at].state]}` : "no strand"}
         onKeyDown={onKeyDown}
+        onClick={({ target }) => {
+          const strand =
+            target instanceof Element ? target.closest("[data-strand]")?.getAttribute("data-strand") : null;
+          if (strand) onSelect(strand);
+        }}
       >
         {ways.map((way) => (
           <div key={way.place.space?.id ?? 0} className="comb-way">
@@ -61,7 +66,7 @@ export function Comb({ answer, cables, shown, selected, onSelect }: CombProps) {
             </div>
             <div className="comb-cables">
               {way.cables.map((cable) => (
-                <CableComb key={cable.cable.id} cable={cable} shown={shown} selected={selected} onSelect={onSelect} />
+                <CableComb key={cable.cable.id} cable={cable} shown={shown} selected={selected} />
               ))}
             </div>
           </div>
@@ -83,11 +88,11 @@ export function Comb({ answer, cables, shown, selected, onSelect }: CombProps) {
   );
 }
 
-interface CableCombProps extends Pick<CombProps, "shown" | "selected" | "onSelect"> {
+interface CableCombProps extends Pick<CombProps, "shown" | "selected"> {
   readonly cable: FeedCable;
 }
 
-function CableComb({ cable, shown, selected, onSelect }: CableCombProps) {
+function CableComb({ cable, shown, selected }: CableCombProps) {
   const groups = useMemo(() => unitGroups(cable), [cable]);
   return (
     <div className="comb-cable">
@@ -112,7 +117,6 @@ function CableComb({ cable, shown, selected, onSelect }: CableCombProps) {
             group={group}
             shown={shown}
             selected={group.strands.some(({ strand }) => strand === selected) ? selected : null}
-            onSelect={onSelect}
           />
         ))}
       </div>
@@ -120,12 +124,12 @@ function CableComb({ cable, shown, selected, onSelect }: CableCombProps) {
   );
 }
 
-interface UnitCombProps extends Pick<CombProps, "shown" | "selected" | "onSelect"> {
+interface UnitCombProps extends Pick<CombProps, "shown" | "selected"> {
   readonly group: UnitGroup;
 }
 
 /** Drawn anew only when its own selection changes: a campus building has thousands of bars. */
-const UnitComb = memo(function UnitComb({ group, shown, selected, onSelect }: UnitCombProps) {
+const UnitComb = memo(function UnitComb({ group, shown, selected }: UnitCombProps) {
   const width = group.strands.length * STEP;
   const foot = COMB_FLAGGED + 1;
   return (
@@ -139,7 +143,6 @@ const UnitComb = memo(function UnitComb({ group, shown, selected, onSelect }: Un
             foot={foot}
             faint={shown !== "" && strand.state !== shown}
             selected={strand.strand === selected}
-            onSelect={onSelect}
           />
         ))}
         {group.layer ? (
@@ -167,20 +170,18 @@ interface BarProps {
   readonly foot: number;
   readonly faint: boolean;
   readonly selected: boolean;
-  readonly onSelect: (strand: string) => void;
 }
 
-function Bar({ strand, x, foot, faint, selected, onSelect }: BarProps) {
+function Bar({ strand, x, foot, faint, selected }: BarProps) {
   return (
-    // biome-ignore lint/a11y/noStaticElementInteractions: the arrows do the same from the keyboard
-    <g transform={`translate(${x + 2.5} ${foot})`} opacity={faint ? 0.22 : 1} onClick={() => onSelect(strand.strand)}>
+    <g transform={`translate(${x + 2.5} ${foot})`} opacity={faint ? 0.22 : 1} data-strand={strand.strand}>
       <title>{`${strand.strand}, ${STATE_WORDS[strand.state]}`}</title>
       <rect x={-STEP / 2} y={-COMB_FLAGGED} width={STEP} height={COMB_FLAGGED + 9} fill="transparent" />
       <CombBar state={strand.state} />
       {selected ? (
         <rect
           x={-4.5}
-          y={-COMB_FLAGGED - 0}
+          y={-COMB_FLAGGED}
           width="9"
           height={COMB_FLAGGED + 2}
           fill="none"

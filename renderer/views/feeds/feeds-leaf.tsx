@@ -6,6 +6,7 @@ import { TagLink } from "../../controls/tag-link.tsx";
 import { FindingMark } from "../../drawing/findings.tsx";
 import { STATES, StateWord } from "../../drawing/states.tsx";
 import { addressOf } from "../../frame/router.ts";
+import "./totals.css";
 
 /** More cables than this stand below each other instead of side by side. */
 const MOST_COLUMNS = 4;

