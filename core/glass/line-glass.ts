@@ -28,6 +28,18 @@ export const HOLDS = `c.state <> 'retired' and (a.from_on is null or a.from_on <
 /** Ports `p` in which a cord may be although none is on record. */
 export const MAY_HOLD_CORD = `(p.front is null or p.front <> 'empty') and p.life in ${CARRIES}`;
 
+const MAY_HOLD = `select po.id, ${MAY_HOLD_CORD} as may_hold_cord from position po join port p on p.id = po.port_id
+  where po.id in (select value from json_each(?))`;
+
+/** Reads whether a cord may be in the ports of some positions; whoever needs more of them may bring their own reading. */
+export type ReadFronts = (
+  reader: Reader,
+  positions: readonly number[],
+) => Promise<readonly { readonly may_hold_cord: number }[]>;
+
+const readFronts: ReadFronts = (reader, positions) =>
+  reader.rows<{ may_hold_cord: number }>(MAY_HOLD, [JSON.stringify(positions)]);
+
 /**
  * Circuits whose glass lies behind some bare fronts, or whose A or Z port has them. Behind a front is what landed on its
  * back, through glass inside modules too.
@@ -109,7 +121,12 @@ interface FactsRow {
  * The graph as far as light going out from some ends can reach it.
  * @param today the day on which assignments must hold to let a cord be assumed
  */
-export async function glassAround(reader: Reader, ends: readonly number[], today: string): Promise<WithAssumed> {
+export async function glassAround(
+  reader: Reader,
+  ends: readonly number[],
+  today: string,
+  read: ReadFronts = readFronts,
+): Promise<WithAssumed> {
   const base = new Adjacency();
   await readComponent(reader, base, ends);
   let glass = new WithAssumed(base, []);
@@ -120,8 +137,10 @@ export async function glassAround(reader: Reader, ends: readonly number[], today
     const fronts = bareFronts(glass, ends).filter((front) => !asked.has(front));
     if (fronts.length === 0) return glass;
     for (const front of fronts) asked.add(front);
-    const positions = JSON.stringify(fronts.map(idOf));
-    const rows = await reader.rows<{ id: number }>(CIRCUITS_SQL, [positions, today, today]);
+    const positions = fronts.map(idOf);
+    // Most lines end at ports that were seen empty: a short question first spares the long one.
+    if (!(await read(reader, positions)).some(({ may_hold_cord }) => may_hold_cord === 1)) continue;
+    const rows = await reader.rows<{ id: number }>(CIRCUITS_SQL, [JSON.stringify(positions), today, today]);
     const fresh = rows.map(({ id }) => id).filter((id) => !circuits.has(id));
     if (fresh.length === 0) return glass;
     for (const id of fresh) circuits.add(id);

@@ -3,7 +3,16 @@ import type { Row } from "../model/dictionary.ts";
 import { type ColourScheme, schemeOf, strandLayers, type UnitPlace } from "../standards/strand-colours.ts";
 import type { Reader } from "../store/handle.ts";
 import type { ColourLayer, RecordRef } from "./answer.ts";
-import { addressUnder, idsOf, type SectionFacts, type SpaceFacts, spacesOf } from "./facts.ts";
+import {
+  addressUnder,
+  idsOf,
+  type SectionFacts,
+  SPACE_COLUMNS,
+  type SpaceColumns,
+  type SpaceFacts,
+  spaceFacts,
+  spacesOf,
+} from "./facts.ts";
 import type { MarkBreak } from "./marks.ts";
 import { crossingOf, Sheath, type SheathLeg, type SheathLength } from "./sheath.ts";
 import { toMillimetre } from "./totals.ts";
@@ -55,6 +64,30 @@ interface UnitRow extends UnitPlace {
   readonly parent_id: number | null;
   readonly fibre_class: FibreClass;
 }
+
+interface WayRow extends StopRow, SpaceColumns {
+  readonly from_stop_id: number | null;
+  readonly to_stop_id: number | null;
+  readonly pathway_id: number | null;
+  readonly pathway: string | null;
+  readonly length_m: number | null;
+  readonly conduit_id: number | null;
+  readonly conduit: string | null;
+  readonly leg_basis: string | null;
+  readonly leg_visit_id: number | null;
+  readonly pathway_basis: string | null;
+}
+
+/** Stops of cables in order, each with its place, and once for each leg that leaves it. */
+const WAYS = `
+  select st.id, st.cable_id, st.ordinal, st.space_id, st.kind, st.mark_in, st.mark_open_from, st.mark_open_to, st.mark_out,
+    st.slack_m, st.storage, st.basis, st.basis_visit_id, l.from_stop_id, l.to_stop_id, l.pathway_id, p.tag as pathway,
+    p.length_m, l.conduit_id, c.tag as conduit, l.basis as leg_basis, l.basis_visit_id as leg_visit_id,
+    p.basis as pathway_basis, ${SPACE_COLUMNS}
+  from stop st left join leg l on l.from_stop_id = st.id and l.life in ('in_place', 'out_of_use')
+    left join pathway p on p.id = l.pathway_id left join conduit c on c.id = l.conduit_id
+    left join space s on s.id = st.space_id left join building b on b.id = s.building_id
+  where st.cable_id in (select value from json_each(?)) order by st.cable_id, st.ordinal, l.id`;
 
 export interface CableFacts {
   readonly ref: RecordRef;
@@ -108,24 +141,19 @@ export class Cables {
        where c.id in (select value from json_each(?))`,
       [ids],
     );
-    const stops = await reader.rows<StopRow>(
-      `select id, cable_id, ordinal, space_id, kind, mark_in, mark_open_from, mark_open_to, mark_out, slack_m, storage,
-         basis, basis_visit_id
-       from stop where cable_id in (select value from json_each(?)) order by cable_id, ordinal`,
-      [ids],
-    );
-    const legs = await reader.rows<LegRow>(
-      `select l.from_stop_id, l.to_stop_id, l.pathway_id, p.tag as pathway, p.length_m, l.conduit_id, c.tag as conduit,
-         l.basis, l.basis_visit_id, p.basis as pathway_basis
-       from stop s cross join leg l on l.from_stop_id = s.id left join pathway p on p.id = l.pathway_id
-         left join conduit c on c.id = l.conduit_id
-       where s.cable_id in (select value from json_each(?)) and l.life in ('in_place', 'out_of_use')
-       order by l.id`,
-      [ids],
-    );
-    const spaceIds = new Set(rooms);
-    for (const { space_id } of stops) if (space_id !== null) spaceIds.add(space_id);
-    const all = new Cables(await spacesOf(reader, spaceIds));
+    const ways = await reader.rows<WayRow>(WAYS, [ids]);
+    const all = new Cables(new Map());
+    const stops: StopRow[] = [];
+    const legs: LegRow[] = [];
+    for (const row of ways) {
+      if (row.id !== stops.at(-1)?.id) {
+        stops.push(row);
+        if (row.space_id !== null) all.spaces.set(row.space_id, spaceFacts(row));
+      }
+      if (row.to_stop_id !== null)
+        legs.push({ ...row, basis: row.leg_basis, basis_visit_id: row.leg_visit_id } as LegRow);
+    }
+    await all.readSpaces(reader, rooms);
     const policy = await crossingPolicy(reader, stops);
     for (const stop of stops) all.stops.set(stop.id, stop);
     await all.#readUnits(reader, units);
@@ -163,6 +191,13 @@ export class Cables {
       sheath: new Sheath(sheathStops, legs, row.mark_unit, breaks),
       stops,
     });
+  }
+
+  /** Further spaces, beside those of the stops. */
+  async readSpaces(reader: Reader, ids: Iterable<number>): Promise<void> {
+    const further = [...ids].filter((id) => !this.spaces.has(id));
+    if (further.length === 0) return;
+    for (const [id, space] of await spacesOf(reader, further)) this.spaces.set(id, space);
   }
 
   async #readUnits(reader: Reader, units: Iterable<number>): Promise<void> {

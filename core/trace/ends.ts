@@ -85,7 +85,8 @@ function atPort(facts: LineFacts, end: number): TraceEnd {
   const position = facts.positions.get(idOf(end));
   if (!position) return { ...where, kind: "record_ends", words: "the port is not on record" };
   if (position.device_id !== null) {
-    const words = position.application === null ? "equipment" : `equipment, ${position.application}`;
+    const runs = facts.interfaces.get(position.port_id)?.application ?? null;
+    const words = runs === null ? "equipment" : `equipment, ${runs}`;
     return { ...where, kind: "interface", words };
   }
   if (!isFront(end)) return { ...where, kind: "record_ends", words: "nothing is on record behind this port" };

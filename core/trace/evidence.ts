@@ -58,10 +58,17 @@ export class Evidence {
     cables: Iterable<number>,
     visits: Iterable<number>,
   ): Promise<Evidence> {
+    const byKind: Partial<Record<KindName, number[]>> = {};
+    for (const { kind, id } of subjects) {
+      const ids = byKind[kind];
+      if (ids) ids.push(id);
+      else byKind[kind] = [id];
+    }
     const labels = await reader.rows<LabelRow>(
       `select l.subject_kind, l.subject_id, l.space_id, l.state, l.seen_on, l.due_on
-       from json_each(?) e cross join label l on l.subject_kind = e.value ->> 'kind' and l.subject_id = e.value ->> 'id'`,
-      [JSON.stringify(subjects.map(({ kind, id }) => ({ kind, id })))],
+       from json_each(?) k cross join json_each(k.value) e
+         cross join label l on l.subject_kind = k.key and l.subject_id = e.value`,
+      [JSON.stringify(byKind)],
     );
     const rows = await reader.rows<{ id: number; made_on: string; space_id: number | null; cable_id: number | null }>(
       `select id, made_on, space_id, cable_id from visit where space_id in (select value from json_each(?))
@@ -76,29 +83,39 @@ export class Evidence {
    * State of the labels on some things; of a thing that is at several places, of those at these spaces. Null where no
    * label is on record or nobody looked.
    */
-  labelOf(subjects: readonly Subject[], spaces: readonly (number | null)[]): LabelState | null {
-    const states = subjects.flatMap(({ kind, id }) =>
-      (this.#labels.get(`${kind} ${id}`) ?? [])
-        .filter(({ space_id }) => space_id === null || spaces.length === 0 || spaces.includes(space_id))
-        .map(stateOf),
-    );
-    return WORST.find((state) => states.includes(state)) ?? null;
+  labelOf(
+    subjects: readonly { kind: KindName; id: number | null }[],
+    spaces: readonly (number | null)[],
+  ): LabelState | null {
+    let worst = WORST.length;
+    for (const { kind, id } of subjects) {
+      for (const label of (id !== null && this.#labels.get(`${kind} ${id}`)) || []) {
+        if (label.space_id !== null && spaces.length > 0 && !spaces.includes(label.space_id)) continue;
+        const state = stateOf(label);
+        if (state !== null) worst = Math.min(worst, WORST.indexOf(state));
+      }
+    }
+    return WORST[worst] ?? null;
   }
 
   /** The last day anybody looked: at a space, along a cable, or at the records themselves. */
-  lastVisit(spaces: readonly (number | null)[], cables: readonly number[], records: readonly Known[]): string | null {
-    const days = [
-      ...spaces.map((id) => this.#spaces.get(id ?? 0)),
-      ...cables.map((id) => this.#cables.get(id)),
-      ...records.map(({ basis_visit_id }) => this.#visits.get(basis_visit_id ?? 0)),
-    ].filter((day) => day !== undefined);
-    return days.sort().at(-1) ?? null;
+  lastVisit(
+    spaces: readonly (number | null)[],
+    cables: readonly number[],
+    records: readonly (Known | undefined)[],
+  ): string | null {
+    let last = "";
+    const see = (day: string | undefined) => {
+      if (day !== undefined && day > last) last = day;
+    };
+    for (const id of spaces) see(this.#spaces.get(id ?? 0));
+    for (const id of cables) see(this.#cables.get(id));
+    for (const record of records) if (record?.basis_visit_id) see(this.#visits.get(record.basis_visit_id));
+    return last || null;
   }
 }
 
 /** How records are known, worst last: what is seen can be trusted more than what was told. */
 const BASES = ["seen", "measured", "drawn", "told", "guessed"];
-export const basesOf = (records: readonly (Known | undefined)[]): string[] => {
-  const bases = new Set(records.map((record) => record?.basis ?? null));
-  return BASES.filter((basis) => bases.has(basis));
-};
+export const basesOf = (records: readonly (Known | undefined)[]): string[] =>
+  BASES.filter((basis) => records.some((record) => record?.basis === basis));

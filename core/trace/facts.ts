@@ -1,4 +1,6 @@
 /** What an answer needs to know of the records on some lines, read in sets: a few statements however many hops there are. */
+
+import { MAY_HOLD_CORD } from "../glass/line-glass.ts";
 import { joinAddress } from "../model/address.ts";
 import { type KindName, kindOf, type Row } from "../model/dictionary.ts";
 import type { Reader } from "../store/handle.ts";
@@ -25,26 +27,55 @@ export interface SpaceFacts extends Known {
   readonly building: string | null;
   readonly building_name: string | null;
   readonly hazards: string | null;
-  readonly environment: string | null;
   readonly crossing_m: number | null;
   readonly inner_length_m: number | null;
   readonly inner_width_m: number | null;
   readonly ref: RecordRef;
 }
 
+/** Columns of space `s` and its building `b`, under names that leave room for another record's beside them. */
+export const SPACE_COLUMNS = `s.id as space_id, s.tag as space_tag, s.kind as space_kind, s.building_id, s.hazards,
+  s.crossing_m, s.inner_length_m, s.inner_width_m, s.basis as space_basis, s.basis_visit_id as space_visit_id,
+  b.tag as building, b.name as building_name`;
+
+export interface SpaceColumns
+  extends Pick<
+    SpaceFacts,
+    "building_id" | "building" | "building_name" | "hazards" | "crossing_m" | "inner_length_m" | "inner_width_m"
+  > {
+  readonly space_id: number | null;
+  readonly space_tag: string | null;
+  readonly space_kind: string | null;
+  readonly space_basis: string | null;
+  readonly space_visit_id: number | null;
+}
+
+export function spaceFacts(row: SpaceColumns): SpaceFacts {
+  const id = row.space_id ?? 0;
+  const parent = row.building === null ? null : addressUnder("building", null, row.building);
+  return {
+    id,
+    kind: row.space_kind,
+    building_id: row.building_id,
+    building: row.building,
+    building_name: row.building_name,
+    hazards: row.hazards,
+    crossing_m: row.crossing_m,
+    inner_length_m: row.inner_length_m,
+    inner_width_m: row.inner_width_m,
+    basis: row.space_basis,
+    basis_visit_id: row.space_visit_id,
+    ref: { kind: "space", id, tag: addressUnder("space", parent, row.space_tag ?? "…") },
+  };
+}
+
 export async function spacesOf(reader: Reader, ids: Iterable<number>): Promise<Map<number, SpaceFacts>> {
-  const rows = await reader.rows<Omit<SpaceFacts, "ref"> & { tag: string }>(
-    `select s.id, s.tag, s.kind, s.building_id, s.hazards, s.environment, s.crossing_m, s.inner_length_m, s.inner_width_m,
-       s.basis, s.basis_visit_id, b.tag as building, b.name as building_name
-     from space s left join building b on b.id = s.building_id where s.id in (select value from json_each(?))`,
+  const rows = await reader.rows<SpaceColumns>(
+    `select ${SPACE_COLUMNS} from space s left join building b on b.id = s.building_id
+     where s.id in (select value from json_each(?))`,
     [idsOf(ids)],
   );
-  return new Map(
-    rows.map((row) => {
-      const parent = row.building === null ? null : addressUnder("building", null, row.building);
-      return [row.id, { ...row, ref: { kind: "space", id: row.id, tag: addressUnder("space", parent, row.tag) } }];
-    }),
-  );
+  return new Map(rows.map((row) => [row.space_id ?? 0, spaceFacts(row)]));
 }
 
 export interface SectionFacts {
@@ -58,7 +89,7 @@ export interface SectionFacts {
   readonly b_stub: Row<"section">["b_stub"];
   readonly ordinal: number;
   /** Other sections of the strand are on record. */
-  readonly cut: number;
+  cut: boolean;
   readonly unit_id: number | null;
   readonly place: number | null;
   readonly colour: string | null;
@@ -70,18 +101,36 @@ export interface SectionFacts {
   readonly strand_visit_id: number | null;
 }
 
-const SECTION_FIELDS = `s.id, s.strand_id, t.cable_id, t.number, s.a_stop_id, s.b_stop_id, s.a_stub, s.b_stub, s.ordinal,
-  s.ordinal > 1 or exists (select 1 from section o where o.strand_id = s.strand_id and o.ordinal > 1) as cut,
-  t.unit_id, t.place, t.colour, t.condition, t.condition_why, s.basis, s.basis_visit_id, t.basis as strand_basis,
-  t.basis_visit_id as strand_visit_id`;
-
 export async function sectionsOf(reader: Reader, ids: Iterable<number>): Promise<Map<number, SectionFacts>> {
-  const rows = await reader.rows<SectionFacts>(
-    `select ${SECTION_FIELDS} from section s join strand t on t.id = s.strand_id
-     where s.id in (select value from json_each(?))`,
+  const rows = await reader.rows<Omit<SectionFacts, "cut"> & { cut?: boolean }>(
+    `select s.id, s.strand_id, t.cable_id, t.number, s.a_stop_id, s.b_stop_id, s.a_stub, s.b_stub, s.ordinal,
+       t.unit_id, t.place, t.colour, t.condition, t.condition_why, s.basis, s.basis_visit_id, t.basis as strand_basis,
+       t.basis_visit_id as strand_visit_id
+     from section s join strand t on t.id = s.strand_id where s.id in (select value from json_each(?))`,
     [idsOf(ids)],
   );
-  return new Map(rows.map((row) => [row.id, row]));
+  return new Map(rows.map((row) => [row.id, { ...row, cut: row.ordinal > 1 }]));
+}
+
+/**
+ * Marks first sections of strands that have others too. Glass from one end of its cable to the other has none, so only
+ * the rest is looked up.
+ */
+export async function markCut(
+  reader: Reader,
+  sections: Iterable<SectionFacts>,
+  endsCable: (stop_id: number | null) => boolean,
+): Promise<void> {
+  const open = [...sections].filter(
+    ({ cut, a_stop_id, b_stop_id }) => !cut && !(endsCable(a_stop_id) && endsCable(b_stop_id)),
+  );
+  if (open.length === 0) return;
+  const rows = await reader.rows<{ strand_id: number }>(
+    "select distinct strand_id from section where strand_id in (select value from json_each(?)) and ordinal > 1",
+    [idsOf(new Set(open.map(({ strand_id }) => strand_id)))],
+  );
+  const cut = new Set(rows.map(({ strand_id }) => strand_id));
+  for (const section of open) section.cut = cut.has(section.strand_id);
 }
 
 /** `F-014:31`, with the section's order (`#2`) only where the strand is cut. */
@@ -97,6 +146,8 @@ export interface PositionFacts {
   /** How many positions its port has. */
   readonly of: number;
   readonly front: Row<"port">["front"];
+  /** 1 where a cord may be in it although none is on record. */
+  readonly may_hold_cord: number;
   readonly panel_id: number | null;
   readonly module_id: number | null;
   readonly module_kind: Row<"module">["kind"] | null;
@@ -108,23 +159,33 @@ export interface PositionFacts {
   /** The panel a module sits in. */
   readonly module_panel_tag: string | null;
   readonly port_tag: string;
-  readonly interface_id: number | null;
+}
+
+/** The optic behind a device's port. */
+export interface InterfaceFacts {
+  readonly id: number;
+  readonly port_id: number;
   readonly application: string | null;
-  readonly transmit_position: number | null;
-  readonly receive_position: number | null;
   readonly hazard_level: string | null;
+}
+
+export async function interfacesOf(reader: Reader, ports: Iterable<number>): Promise<Map<number, InterfaceFacts>> {
+  const rows = await reader.rows<InterfaceFacts>(
+    "select id, port_id, application, hazard_level from interface where port_id in (select value from json_each(?))",
+    [idsOf(ports)],
+  );
+  return new Map(rows.map((row) => [row.port_id, row]));
 }
 
 export async function positionsOf(reader: Reader, ids: Iterable<number>): Promise<Map<number, PositionFacts>> {
   const rows = await reader.rows<PositionFacts>(
     `select po.id, po.ordinal, po.port_id, (select count(*) from position x where x.port_id = po.port_id) as "of",
-       p.front, p.panel_id, p.module_id, m.kind as module_kind, p.device_id,
+       p.front, ${MAY_HOLD_CORD} as may_hold_cord, p.panel_id, p.module_id, m.kind as module_kind, p.device_id,
        coalesce(pa.space_id, m.space_id, mp.space_id, d.space_id) as space_id, p.basis, p.basis_visit_id,
-       coalesce(pa.tag, m.tag, d.tag) as owner_tag, mp.tag as module_panel_tag, p.tag as port_tag,
-       i.id as interface_id, i.application, i.transmit_position, i.receive_position, i.hazard_level
+       coalesce(pa.tag, m.tag, d.tag) as owner_tag, mp.tag as module_panel_tag, p.tag as port_tag
      from position po join port p on p.id = po.port_id left join panel pa on pa.id = p.panel_id
        left join module m on m.id = p.module_id left join panel mp on mp.id = m.panel_id
-       left join device d on d.id = p.device_id left join interface i on i.port_id = p.id
+       left join device d on d.id = p.device_id
      where po.id in (select value from json_each(?))`,
     [idsOf(ids)],
   );

@@ -89,14 +89,10 @@ export class Hops {
     records: readonly (Known | undefined)[],
   ): Pick<Hop, "label" | "last_visit" | "basis"> {
     const { evidence } = this.#facts;
-    const known = records.filter((record) => record !== undefined);
     return {
-      label: evidence.labelOf(
-        subjects.flatMap(({ kind, id }) => (id === null ? [] : [{ kind, id }])),
-        spaces,
-      ),
-      last_visit: evidence.lastVisit(spaces, cables, known),
-      basis: basesOf(known),
+      label: evidence.labelOf(subjects, spaces),
+      last_visit: evidence.lastVisit(spaces, cables, records),
+      basis: basesOf(records),
     };
   }
 
@@ -158,7 +154,8 @@ export class Hops {
     const where = positionWords(position);
     const own = position.module_kind && `port of a ${KINDS.module.fields.kind.values[position.module_kind]}`;
     const equipment = position.device_id !== null;
-    const what = equipment ? (position.application ?? "equipment") : (method ?? own ?? "port");
+    const optic = this.#facts.interfaces.get(position.port_id);
+    const what = equipment ? (optic?.application ?? "equipment") : (method ?? own ?? "port");
     return {
       ...BARE,
       kind: equipment ? "interface" : "port",
@@ -166,7 +163,7 @@ export class Hops {
       also: [
         ref("position", position.id, addressUnder("position", tag, position.ordinal)),
         ...landed.map((one) => ref("termination", one.id, this.#landingWords(one.section_id, tag, position))),
-        ...(position.interface_id === null ? [] : [ref("interface", position.interface_id, `interface ${tag}`)]),
+        ...(optic ? [ref("interface", optic.id, `interface ${tag}`)] : []),
       ],
       place: this.placeOf(position.space_id),
       how: [what, where].filter(Boolean).join(", "),

@@ -8,9 +8,12 @@ import { Evidence, type Subject } from "./evidence.ts";
 import {
   type CordFacts,
   cordsOf,
+  type InterfaceFacts,
+  interfacesOf,
   type JoinFacts,
   joinsOf,
   type Known,
+  markCut,
   type PositionFacts,
   portAddress,
   positionsOf,
@@ -29,6 +32,8 @@ export interface LineFacts {
   readonly today: string;
   readonly sections: ReadonlyMap<number, SectionFacts>;
   readonly positions: ReadonlyMap<number, PositionFacts>;
+  /** By port. */
+  readonly interfaces: ReadonlyMap<number, InterfaceFacts>;
   readonly splices: ReadonlyMap<number, SpliceFacts>;
   readonly terminations: ReadonlyMap<number, TerminationFacts>;
   readonly cords: ReadonlyMap<number, CordFacts>;
@@ -50,11 +55,13 @@ class Touched {
   }
 }
 
+/** `positions` are facts that were read before. */
 export async function readLineFacts(
   reader: Reader,
   glass: Glass,
   lines: readonly Line[],
   today: string,
+  positions: Map<number, PositionFacts> = new Map(),
 ): Promise<LineFacts> {
   const touched = new Touched();
   for (const line of lines) {
@@ -75,7 +82,10 @@ export async function readLineFacts(
     return ids.size > 0 ? read(reader, ids) : Promise.resolve(none<T>());
   };
   const sections = touched.sections.size > 0 ? await sectionsOf(reader, touched.sections) : none<SectionFacts>();
-  const positions = touched.positions.size > 0 ? await positionsOf(reader, touched.positions) : none<PositionFacts>();
+  const further = [...touched.positions].filter((id) => !positions.has(id));
+  if (further.length > 0) for (const [id, row] of await positionsOf(reader, further)) positions.set(id, row);
+  const equipment = [...positions.values()].flatMap(({ device_id, port_id }) => (device_id === null ? [] : [port_id]));
+  const interfaces = equipment.length > 0 ? await interfacesOf(reader, equipment) : none<InterfaceFacts>();
   const splices = await some(SPLICE, splicesOf);
   const terminations = await some(TERMINATION, terminationsOf);
   const cords = await some(CORD, cordsOf);
@@ -88,6 +98,7 @@ export async function readLineFacts(
   const cableIds = new Set([...sections.values()].map(({ cable_id }) => cable_id));
   const units = new Set([...sections.values()].flatMap(({ unit_id }) => unit_id ?? []));
   const cables = await Cables.read(reader, cableIds, units, rooms);
+  await markCut(reader, sections.values(), (stop) => cables.stops.get(stop ?? 0)?.kind === "end");
   const service = await Service.read(reader, sections.keys(), today, glass);
   await service.readCircuits(reader, touched.joints[ASSUMED] as Set<number>);
 
@@ -107,7 +118,20 @@ export async function readLineFacts(
     cableIds,
     visits,
   );
-  return { glass, today, sections, positions, splices, terminations, cords, joins, cables, service, evidence };
+  return {
+    glass,
+    today,
+    sections,
+    positions,
+    interfaces,
+    splices,
+    terminations,
+    cords,
+    joins,
+    cables,
+    service,
+    evidence,
+  };
 }
 
 function subjectsOf(

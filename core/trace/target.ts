@@ -6,22 +6,23 @@ import { CORD, JOIN, SPLICE } from "../glass/glass.ts";
 import type { KindName, Row } from "../model/dictionary.ts";
 import { kindOf } from "../model/dictionary.ts";
 import { refuse } from "../result.ts";
-import { addressesOf, pick, resolve, resolveOne, sectionWords } from "../store/addresses.ts";
+import { addressesOf, pick, resolve, resolveOne } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
 import { readPorts } from "../store/ports.ts";
 import { readStrands } from "../store/strands.ts";
 
 /** One line to be traced: told from the side `first` leads to. */
 export interface Start {
-  readonly asked: string;
+  /** What was asked for; null where it is named by the section or position the line begins at. */
+  readonly asked: string | null;
   readonly first: number;
   /** The joint that was asked for, where it was one: its kind and id. */
   readonly joint?: { readonly kind: number; readonly id: number };
 }
 
 export interface Target {
-  /** What was asked for, by its address. */
-  readonly asked: string;
+  /** What was asked for, by its address; null where it is named by what its lines begin at. */
+  readonly asked: string | null;
   readonly kind: KindName;
   readonly id: number;
   readonly starts: readonly Start[];
@@ -36,11 +37,17 @@ export type Traceable = (typeof TRACEABLE)[number];
 
 export type What = string | { readonly kind: Traceable; readonly id: number };
 
+const NAMED_LATER: readonly Traceable[] = ["section", "position", "port"];
+
 /** No more lines than this side by side. */
 const MOST_LINES = 144;
 
 export async function targetOf(reader: Reader, what: What, today: string): Promise<Target> {
   if (typeof what !== "string") {
+    // A section, position or port is named from what is read of its line anyway.
+    if (NAMED_LATER.includes(what.kind)) {
+      return { asked: null, ...what, starts: await startsOf(reader, what.kind, what.id, null, today) };
+    }
     const { kind, id, tag } = await pick(reader, what.id, { kinds: [what.kind], field: "what" });
     return { asked: tag, kind, id, starts: await startsOf(reader, what.kind, id, tag, today) };
   }
@@ -113,14 +120,21 @@ async function refuseUnread(reader: Reader, what: string, kinds: readonly KindNa
   throw new Error(`${what} was read in one way and in none`);
 }
 
-async function startsOf(reader: Reader, kind: Traceable, id: number, tag: string, today: string): Promise<Start[]> {
+async function startsOf(
+  reader: Reader,
+  kind: Traceable,
+  id: number,
+  known: string | null,
+  today: string,
+): Promise<Start[]> {
+  const tag = known ?? `${kindOf(kind).one} ${id}`;
   switch (kind) {
     case "section":
-      return [{ asked: await wordsOf(reader, id, tag), first: sectionEnd(id, "A") }];
+      return [{ asked: null, first: sectionEnd(id, "A") }];
     case "strand":
       return strandStarts(reader, id, tag);
     case "position":
-      return [await positionStart(reader, id, tag)];
+      return [{ asked: null, first: positionEnd(id, "front") }];
     case "port":
       return portStarts(reader, id, tag);
     case "interface": {
@@ -134,47 +148,26 @@ async function startsOf(reader: Reader, kind: Traceable, id: number, tag: string
   }
 }
 
-const wordsOf = async (reader: Reader, section: number, tag: string): Promise<string> =>
-  (await sectionWords(reader, [section])).get(section) ?? tag;
-
 async function strandStarts(reader: Reader, id: number, tag: string): Promise<Start[]> {
-  const rows = await reader.rows<{ id: number; ordinal: number }>(
-    "select id, ordinal from section where strand_id = ? order by ordinal",
-    [id],
-  );
+  const rows = await reader.rows<{ id: number }>("select id from section where strand_id = ? order by ordinal", [id]);
   if (rows.length === 0) {
     refuse("not_possible", `${tag} has no strand section on record, so there is no glass to follow.`, [
       { field: "what", record: tag, reason: "has no strand section on record" },
     ]);
   }
-  const cut = rows.length > 1;
-  return rows.map((row) => ({ asked: cut ? `${tag}#${row.ordinal}` : tag, first: sectionEnd(row.id, "A") }));
-}
-
-/** A port's line is told from what is plugged in front; equipment's from the equipment. */
-const startAt = (row: { id: number; device: number }): number => positionEnd(row.id, row.device ? "back" : "front");
-
-async function positionStart(reader: Reader, id: number, tag: string): Promise<Start> {
-  const [row] = await reader.rows<{ id: number; device: number }>(
-    `select po.id, p.device_id is not null as device from position po join port p on p.id = po.port_id
-     where po.id in (select value from json_each(?))`,
-    [JSON.stringify([id])],
-  );
-  return { asked: tag, first: startAt(row ?? { id, device: 0 }) };
+  return rows.map((row) => ({ asked: null, first: sectionEnd(row.id, "A") }));
 }
 
 async function portStarts(reader: Reader, port_id: number, tag: string): Promise<Start[]> {
-  const rows = await reader.rows<{ id: number; ordinal: number; device: number }>(
-    `select po.id, po.ordinal, p.device_id is not null as device from position po join port p on p.id = po.port_id
-     where po.port_id in (select value from json_each(?)) order by po.ordinal`,
-    [JSON.stringify([port_id])],
-  );
+  const rows = await reader.rows<{ id: number }>("select id from position where port_id = ? order by ordinal", [
+    port_id,
+  ]);
   if (rows.length === 0) {
     refuse("not_possible", `${tag} has no position on record, so there is no glass to follow.`, [
       { field: "what", record: tag, reason: "has no position on record" },
     ]);
   }
-  return rows.map((row) => ({ asked: rows.length > 1 ? `${tag}#${row.ordinal}` : tag, first: startAt(row) }));
+  return rows.map((row) => ({ asked: null, first: positionEnd(row.id, "front") }));
 }
 
 /** The circuit's sections from A to Z, transmit before receive; the caller drops those that lie on one line already. */

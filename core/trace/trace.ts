@@ -2,13 +2,16 @@
 import { across, idOf, isPosition } from "../glass/end.ts";
 import { CORD, type Glass, JOIN } from "../glass/glass.ts";
 import { glassAround } from "../glass/line-glass.ts";
+import { kindOf } from "../model/dictionary.ts";
 import type { LengthUnit } from "../model/units.ts";
+import { refuse } from "../result.ts";
 import type { Reader } from "../store/handle.ts";
 import type { Branch, TraceAnswer, TraceEnd, TraceLine } from "./answer.ts";
 import { endKind, endOf, endWords } from "./ends.ts";
+import { addressUnder, type PositionFacts, positionsOf } from "./facts.ts";
 import { Hops } from "./hops.ts";
 import { elementId, everyItem, type Line, lineThrough, type Stopped, type Stretch, turned } from "./line.ts";
-import { type LineFacts, readLineFacts } from "./line-facts.ts";
+import { type LineFacts, portTag, readLineFacts, sectionTag } from "./line-facts.ts";
 import { type Start, type Target, targetOf, type What } from "./target.ts";
 import { totalsOf } from "./totals.ts";
 import { cautionsOf, type Named, sentenceOf } from "./wording.ts";
@@ -20,13 +23,39 @@ import { cautionsOf, type Named, sentenceOf } from "./wording.ts";
 export async function trace(reader: Reader, what: What, today: string): Promise<TraceAnswer> {
   const target = await targetOf(reader, what, today);
   const ends = target.starts.flatMap(({ first }) => [first, across(first)]);
-  const glass = await glassAround(reader, ends, today);
+  const positions = new Map<number, PositionFacts>();
+  const glass = await glassAround(reader, ends, today, async (_, ids) => {
+    const fronts = await positionsOf(reader, ids);
+    for (const [id, facts] of fronts) positions.set(id, facts);
+    return [...fronts.values()];
+  });
   const walked = linesOf(glass, target);
   const lines = walked.map(({ line }) => line);
-  const facts = await readLineFacts(reader, glass, lines, today);
-  const told = walked.map(({ start, line }) => tellLine(facts, start, towardsA(facts, target, line)));
-  return answerOf(target, told, await unitOf(reader), facts);
+  const facts = await readLineFacts(reader, glass, lines, today, positions);
+  const asked = target.asked ?? nameOf(facts, target);
+  const told = walked.map(({ start, line }) => tellLine(facts, start, inOrder(facts, target, line)));
+  return answerOf(asked, told, await unitOf(reader), facts);
 }
+
+/** What a line is called by the section or position it was asked for at; refuses where that isn't on record. */
+function beginning(facts: LineFacts, end: number, kind: Target["kind"]): string {
+  if (!isPosition(end)) {
+    const section = facts.sections.get(idOf(end));
+    return section ? sectionTag(facts, section) : gone(kind);
+  }
+  const position = facts.positions.get(idOf(end));
+  if (!position) return gone(kind);
+  const tag = portTag(facts, position);
+  return position.of > 1 && kind !== "port" ? addressUnder("position", tag, position.ordinal) : tag;
+}
+
+function gone(kind: Target["kind"]): never {
+  const { one } = kindOf(kind);
+  return refuse("not_found", `That ${one} is no longer on record.`, [{ field: "what", reason: "is not on record" }]);
+}
+
+const nameOf = (facts: LineFacts, { starts: [first], kind }: Target): string =>
+  first ? beginning(facts, first.first, kind) : gone(kind);
 
 interface Walked {
   readonly start: Start;
@@ -63,9 +92,16 @@ function withJoint(line: Line, { joint }: Start): Line {
   return near === undefined ? line : { ...line, at: near };
 }
 
+/** The order a line is told in: a circuit from A, equipment from the equipment. */
+function inOrder(facts: LineFacts, target: Target, line: Line): Line {
+  if (target.kind === "circuit") return towardsA(facts, target, line);
+  const item = line.root.items[line.at];
+  const start = item?.what === "through" && isPosition(item.in) ? facts.positions.get(elementId(item)) : undefined;
+  return start && start.device_id !== null && line.at > 0 ? turned(line) : line;
+}
+
 /** A circuit is told from A: from its A port, or from where its first section lies. */
 function towardsA({ positions, service, sections }: LineFacts, target: Target, line: Line): Line {
-  if (target.kind !== "circuit") return line;
   const items = line.root.items.filter((item) => item.what === "through");
   const portAt = (item: (typeof items)[number] | undefined): number | undefined =>
     item && isPosition(item.in) ? positions.get(elementId(item))?.port_id : undefined;
@@ -109,7 +145,16 @@ function tellLine(facts: LineFacts, start: Start, line: Line): Told {
   const stopped = stretch.stop as Stopped;
   const to = endOf(facts, stopped);
   return {
-    line: { asked: start.asked, from, to, root, behind, hops: shown, at, totals: totalsOf(shown) },
+    line: {
+      asked: start.asked ?? beginning(facts, start.first, "position"),
+      from,
+      to,
+      root,
+      behind,
+      hops: shown,
+      at,
+      totals: totalsOf(shown),
+    },
     names: {
       from: endWords(from),
       to: endWords(to),
@@ -160,13 +205,13 @@ async function unitOf(reader: Reader): Promise<LengthUnit> {
 
 const NOTHING: TraceEnd = { kind: "record_ends", record: null, place: null, words: "nothing is on record" };
 
-function answerOf(target: Target, told: readonly Told[], unit: LengthUnit, facts: LineFacts): TraceAnswer {
+function answerOf(asked: string, told: readonly Told[], unit: LengthUnit, facts: LineFacts): TraceAnswer {
   const lines = told.map(({ line }) => line);
   const [first] = lines;
   const hazards = new Set([...facts.cables.spaces.values()].flatMap(({ hazards }) => hazards?.split(" ") ?? []));
-  const levels = new Set([...facts.positions.values()].flatMap(({ hazard_level }) => hazard_level ?? []));
+  const levels = new Set([...facts.interfaces.values()].flatMap(({ hazard_level }) => hazard_level ?? []));
   return {
-    asked: target.asked,
+    asked,
     from: first?.from ?? NOTHING,
     to: first?.to ?? NOTHING,
     hops: first?.hops ?? [],
@@ -174,7 +219,7 @@ function answerOf(target: Target, told: readonly Told[], unit: LengthUnit, facts
     glass_m: first?.totals.glass_m ?? null,
     lines,
     sentence: sentenceOf(
-      target.asked,
+      asked,
       lines,
       told.map(({ names }) => names),
       unit,
