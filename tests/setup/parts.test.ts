@@ -1,4 +1,4 @@
-import { chmodSync, mkdirSync, rmSync, writeFileSync } from "node:fs";
+import { chmodSync, mkdirSync, renameSync, rmSync, writeFileSync } from "node:fs";
 import { delimiter, join } from "node:path";
 import { describe, expect, it } from "vitest";
 import { findBrowser } from "../../setup/browser.mjs";
@@ -136,6 +136,9 @@ describe("whether something must be built again", () => {
     writeFileSync(join(root, "part", "a.ts"), "2");
     const second = digestOf(root, ["part"]);
     expect(second).not.toBe(first);
+    renameSync(join(root, "part", "a.ts"), join(root, "part", "c.ts"));
+    expect(digestOf(root, ["part"])).not.toBe(second);
+    renameSync(join(root, "part", "c.ts"), join(root, "part", "a.ts"));
     writeFileSync(join(root, "part", "b.ts"), "");
     expect(digestOf(root, ["part"])).not.toBe(second);
     rmSync(join(root, "part", "b.ts"));
