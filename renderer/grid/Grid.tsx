@@ -18,7 +18,7 @@ import {
 } from "react";
 import type { KindName } from "../../core/model/dictionary.ts";
 import { writeBlock } from "./blocks.ts";
-import { CellEditor, type Suggest } from "./CellEditor.tsx";
+import { CellEditor } from "./CellEditor.tsx";
 import type { GridColumn } from "./columns.ts";
 import type { GridCalls } from "./commit.ts";
 import { FilterRow, GridHead } from "./GridHead.tsx";
@@ -37,7 +37,7 @@ import {
 import type { ReadingHabits } from "./reading.ts";
 import type { TableLook } from "./remembered.ts";
 import type { GridRow as Record, RowSource } from "./row-source.ts";
-import { sourceFor } from "./suggestions.ts";
+import { type Suggest, sourceFor } from "./suggestions.ts";
 import { gridFeatures, TABLE_COLUMNS } from "./table.ts";
 import { keyOf, type RowKey, type Typed } from "./typed.ts";
 import { type Editing, useEditing } from "./use-editing.ts";

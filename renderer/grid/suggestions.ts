@@ -15,6 +15,13 @@ export interface Suggestion {
   readonly aside: string | null;
 }
 
+/** Records that may be meant; asked anew while somebody types. */
+export type Suggest = (
+  text: string,
+  kinds: readonly KindName[] | null,
+  signal: AbortSignal,
+) => Promise<{ readonly matches: readonly Suggestion[]; readonly more: number }>;
+
 /** Where suggestions come from: a closed list, the records of a kind, or nothing. */
 export type SuggestionSource =
   | { readonly from: "list"; readonly all: readonly Suggestion[] }

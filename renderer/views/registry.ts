@@ -1,4 +1,5 @@
 /** Every view, in the order of the list of questions. A new one adds its line here. */
+import { acts } from "./acts/view.ts";
 import { ask } from "./ask/view.ts";
 import { cable } from "./cable/view.ts";
 import { enter } from "./enter/view.ts";
@@ -8,7 +9,7 @@ import { keys } from "./keys/view.ts";
 import { record } from "./record/view.ts";
 import type { View } from "./view.ts";
 
-export const VIEWS: readonly View[] = [find, feeds, cable, enter, record, ask, keys];
+export const VIEWS: readonly View[] = [find, feeds, cable, enter, acts, record, ask, keys];
 
 export const FIRST_VIEW = "ask";
 

@@ -215,8 +215,8 @@ export const addStop = defineAct("cable.add_stop", {
   },
   more: [
     ["kind", "reachable", "closure"],
-    ["mark_in", "mark_out", "marks_basis", "slack_m"],
-    ["storage", "coil_diameter_mm"],
+    ["mark_in", "mark_open_from", "mark_open_to", "mark_out", "marks_basis"],
+    ["slack_m", "storage", "coil_diameter_mm"],
     ["metal", "metal_on"],
     ["even_if_marks_disagree"],
   ],

@@ -32,7 +32,7 @@ export function DeleteDialog({ kind, rows, failure, onDone, onClose }: Props) {
   useEffect(() => dialog.current?.showModal(), []);
   useEffect(() => {
     let ended = false;
-    act("record.remove", { ...asked.current, along: true }, { rehearse: true }).then((reply) => {
+    void act("record.remove", { ...asked.current, along: true }, { rehearse: true }).then((reply) => {
       if (ended || !reply) return;
       if (reply.ok) setWhole(reply.value);
       else setRefused(reply.error);

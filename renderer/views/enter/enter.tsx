@@ -288,7 +288,7 @@ function useOffers(kind: KindName) {
     (column: GridColumn) => {
       const { field, id } = column;
       if (field.type !== "choice") return;
-      client.call("record.values", { kind, field: id, limit: 60 }).then((reply) => {
+      void client.call("record.values", { kind, field: id, limit: 60 }).then((reply) => {
         if (!reply.ok) return;
         const offered = reply.value.values.map(({ value, count }) => ({
           words: value === null ? "empty" : (field.values[String(value)] ?? String(value)),

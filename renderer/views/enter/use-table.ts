@@ -5,10 +5,9 @@ import type { AnswerOf, InputOf } from "../../../core/operations/list.ts";
 import type { Failure } from "../../../core/result.ts";
 import { useClient } from "../../client/context.ts";
 import { useAct } from "../../client/use-act.ts";
-import type { Suggest } from "../../grid/CellEditor.tsx";
 import type { GridCalls, GridChange } from "../../grid/commit.ts";
 import { type FetchWindow, RowSource } from "../../grid/row-source.ts";
-import type { Suggestion } from "../../grid/suggestions.ts";
+import type { Suggest, Suggestion } from "../../grid/suggestions.ts";
 
 export type Selection = Omit<InputOf<"record.window">, "offset" | "limit" | "columns">;
 

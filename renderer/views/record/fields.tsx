@@ -5,13 +5,13 @@ import { physical, provenance } from "../../../core/model/kind.ts";
 import type { PageField, RecordPage } from "../../../core/store/record-page.ts";
 import { Button } from "../../controls/button.tsx";
 import { TagLink } from "../../controls/tag-link.tsx";
-import { CellEditor, type Suggest } from "../../grid/CellEditor.tsx";
+import { CellEditor } from "../../grid/CellEditor.tsx";
 import { GRID_COLUMNS, type GridColumn } from "../../grid/columns.ts";
 import { commit, type Found, type GridCalls, type KnownRows } from "../../grid/commit.ts";
 import type { Command } from "../../grid/keys.ts";
 import type { ReadingHabits } from "../../grid/reading.ts";
 import { cellText, editText, unitOf } from "../../grid/showing.ts";
-import { sourceFor } from "../../grid/suggestions.ts";
+import { type Suggest, sourceFor } from "../../grid/suggestions.ts";
 import { keyOf, typedOf } from "../../grid/typed.ts";
 
 interface Props {

@@ -1,0 +1,43 @@
+/** "What was done?": the clerk's acts, each a sentence with blanks. */
+import { partsOf } from "../../forms/act.ts";
+import { ACT_GROUPS, actNamed } from "../../forms/acts/index.ts";
+import { Page } from "../../frame/page.tsx";
+import { Region } from "../../frame/region.tsx";
+import { addressOf } from "../../frame/router.ts";
+import type { ViewProps } from "../view.ts";
+import { ActPage } from "./act-page.tsx";
+import "./acts.css";
+
+export function Acts({ values }: ViewProps) {
+  const { do: name, ...rest } = values;
+  const act = name ? actNamed(name) : undefined;
+  if (act) return <ActPage key={act.name} act={act} values={rest} />;
+  return (
+    <Page answer="Choose what was done in the plant. Each act says what it would change before anything is written, and one undo takes it back.">
+      <Region name="ledger" label="Acts" className="acts-list">
+        {ACT_GROUPS.map((group) => (
+          <section key={group.title} aria-labelledby={`acts-${group.title}`}>
+            <h2 id={`acts-${group.title}`}>{group.title}</h2>
+            <ul>
+              {group.acts.map((one) => (
+                <li key={one.name}>
+                  <a href={addressOf("acts", { do: one.name })}>
+                    {partsOf(one.sentence).map((part) =>
+                      "words" in part ? (
+                        part.words
+                      ) : (
+                        <span key={part.blank} className="acts-blank">
+                          {one.blanks[part.blank]?.label}
+                        </span>
+                      ),
+                    )}
+                  </a>
+                </li>
+              ))}
+            </ul>
+          </section>
+        ))}
+      </Region>
+    </Page>
+  );
+}

@@ -1,0 +1,22 @@
+import { ACTS } from "../../forms/acts/index.ts";
+import type { View } from "../view.ts";
+import { Acts } from "./acts.tsx";
+
+export const acts: View = {
+  path: "acts",
+  tab: "enter",
+  question: [
+    "What was done: ",
+    {
+      fill: "choice",
+      name: "do",
+      hint: "an act",
+      choices: [
+        { value: "", words: "choose an act" },
+        ...ACTS.map((act) => ({ value: act.name, words: act.title.toLowerCase() })),
+      ],
+    },
+    "?",
+  ],
+  component: Acts,
+};
