@@ -189,6 +189,8 @@ describe("structured content", () => {
     ["pathway", "geometry", "[[4.35,52.01]]", "must have at least 2 points"],
     ["pathway", "geometry", "[[4.35,52.01],[200,52]]", "point 2 has longitude 200: must be from -180 to 180"],
     ["pathway", "geometry", "[[4.35,52.01],[52,91]]", "point 2 has latitude 91: must be from -90 to 90"],
+    ["pathway", "geometry", "[[4.35,-90.5],[4.36,52]]", "point 1 has latitude -90.5: must be from -90 to 90"],
+    ["pathway", "geometry", "[[-181,1],[4.36,52]]", "point 1 has longitude -181: must be from -180 to 180"],
     ["pathway", "geometry", "[[4.35,52.01],[4.36]]", "point 2 must be a pair of longitude and latitude"],
     ["building", "outline", "[[0,0],[1,1]]", "must have at least 3 points"],
     ["cable_type", "unit_colours", '["blue",3]', "has 3 as number 2: must be text"],
