@@ -6,7 +6,7 @@ import { type Problem, refuse } from "../result.ts";
 import { insertRows, writeDraft } from "./apply.ts";
 import { addressesOf } from "./describe.ts";
 import type { Beside } from "./doubts.ts";
-import { type Draft, draftOf } from "./draft.ts";
+import { type Draft, draftOf, type KindDraft } from "./draft.ts";
 import { deletedRows, type Entry, PAGE_ROWS, pageEntries, rangeEntries, type StoredEntry } from "./entries.ts";
 import type { Reader, Writer } from "./handle.ts";
 import { type Inverse, inverseOf, type PageRef, type Range } from "./inverse.ts";
@@ -208,7 +208,9 @@ export async function writeRestoration(
     await progress(what, done, total);
   };
   for (const range of [...inverse.ranges].reverse()) await tick(await deleteRange(writer, range, keep));
-  await keep(await writeDraft(writer, draft, parked, rev, digest));
+  const singly = await writeDraft(writer, draft, parked, rev, digest);
+  await keep(singly);
+  if (singly.length > 0) await tick([...draft.values()].reduce((sum, part) => sum + recordsOf(part), 0));
   for (const page of [...inverse.pages].reverse()) {
     const rows = await rowsOfPage(writer, inverse.of, page);
     await insertRows(writer, page.kind, rev, rows);
@@ -221,6 +223,8 @@ export async function writeRestoration(
     await tick(rows.length);
   }
 }
+
+const recordsOf = ({ inserts, updates, deletes }: KindDraft): number => inserts.size + updates.size + deletes.size;
 
 async function deleteRange(
   writer: Writer,
