@@ -15,6 +15,7 @@ import { spliceClose, spliceRange, spliceReopen, strandLand } from "./subjects/a
 import { labelRelabel, labelSight, labelWrite, labelWriteDue } from "./subjects/acts-label.ts";
 import { cordPatch, cordUnplug, portSightFront } from "./subjects/acts-patching.ts";
 import { addressFind, addressResolve } from "./subjects/addresses.ts";
+import { cableShow } from "./subjects/cable-show.ts";
 import { cableAddStop, cableEnter, cableOpen, cableRemoveStop, cableSever } from "./subjects/cables.ts";
 import { checkReport, checkRules, checkRun } from "./subjects/checks.ts";
 import { exceptionAccept, exceptionWithdraw, signOffMake } from "./subjects/exceptions.ts";
@@ -67,6 +68,7 @@ export const OPERATIONS = [
   labelRelabel,
   addressFind,
   addressResolve,
+  cableShow,
   cableEnter,
   cableAddStop,
   cableRemoveStop,

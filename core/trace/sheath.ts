@@ -77,6 +77,12 @@ class Sum {
   }
 }
 
+const told = (sum: Sum): SheathLength => ({
+  length_m: sum.known ? sum.metres : null,
+  from: sum.known ? (sum.byMarks ? (sum.byWay ? "mixed" : "marks") : "pathway") : null,
+  lacks: [...sum.lacks],
+});
+
 export class Sheath {
   readonly #stops: readonly SheathStop[];
   readonly #place = new Map<number, number>();
@@ -112,6 +118,22 @@ export class Sheath {
     return this.#legs.get(keyOf(a, b)) ?? [];
   }
 
+  /** Sheath between two neighbouring stops, mouth to mouth. */
+  between(stop: SheathStop, next: SheathStop): SheathLength {
+    const sum = new Sum();
+    this.#leg(sum, stop, next);
+    return told(sum);
+  }
+
+  /** Sheath that lies in a place: between its mouths, or at an end from the mouth to the tip. */
+  inside(stop: SheathStop): SheathLength {
+    const sum = new Sum();
+    if (stop === this.#stops[0]) this.#end(sum, stop, "out", true);
+    else if (stop === this.#stops.at(-1)) this.#end(sum, stop, "in", true);
+    else this.#passed(sum, stop);
+    return told(sum);
+  }
+
   /** Sheath of glass that ends at two stops. */
   length(a: number | null, b: number | null): SheathLength {
     const stops = this.stopsBetween(a, b);
@@ -124,11 +146,7 @@ export class Sheath {
       else this.#end(sum, stop, "in", true);
       if (next) this.#leg(sum, stop, next);
     }
-    return {
-      length_m: sum.known ? sum.metres : null,
-      from: sum.known ? (sum.byMarks ? (sum.byWay ? "mixed" : "marks") : "pathway") : null,
-      lacks: [...sum.lacks],
-    };
+    return told(sum);
   }
 
   #leg(sum: Sum, stop: SheathStop, next: SheathStop): void {

@@ -143,6 +143,12 @@ const stops = [{ space: "LIB/101" }, { space: "SCI/B01" }];
 
 const CABLE_EXAMPLES: readonly Example[] = [
   {
+    name: "cable.show",
+    input: { cable: "F-014" },
+    refused: { input: { cable: "F-404" }, code: "not_found" },
+    check: (value) => expect(value).toMatchObject({ strands: 48, cut: 12, stops: { length: 3 } }),
+  },
+  {
     name: "cable.enter",
     input: { tag: "F-050", units: [{ kind: "tube", repeats: 2, strands: 12, coating_um: "250" }], stops },
     refused: { input: { tag: "F-014", stops }, code: "duplicate" },

@@ -118,10 +118,10 @@ export async function enterCampus(run: Run): Promise<void> {
     installed_on: "2016-05-11",
     reel: "118",
     stops: [
-      { space: "FDY/0E", mark_in: 2084, mark_out: 2133, way: { conduit: "DB-4/1" } },
+      { space: "FDY/0E", mark_open_to: 2084, mark_out: 2133, way: { conduit: "DB-4/1" } },
       { space: "HH-11", mark_in: 3912, mark_out: 3978, coil_diameter_mm: 600, way: { conduit: "DB-5/1" } },
       { space: "HH-12", mark_in: 4655, mark_out: 4655, way: { conduit: "DB-6/1" } },
-      { space: "KLN/0E", mark_in: 6054, mark_out: 6087 },
+      { space: "KLN/0E", mark_in: 6054, mark_open_from: 6087 },
     ],
   });
   await run("cable.enter", {
