@@ -38,6 +38,8 @@ export type Blank = Common &
         readonly one: string;
         /** A name with a point goes into an object of its own: `way.pathway`. */
         readonly columns: Readonly<Record<string, Blank>>;
+        /** A row without anything in it says something too: a stop where nobody knows the place. */
+        readonly keepsEmpty?: boolean;
         /** The list has exactly one row and goes out as that row. */
         readonly single?: boolean;
       }

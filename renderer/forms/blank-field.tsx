@@ -86,7 +86,9 @@ function TextBlank(props: BlankFieldProps & { readonly described: object }) {
   const source: SuggestionSource =
     blank.as === "record" && open ? { from: "records", kinds: blank.kinds } : { from: "nothing" };
   const list = useSuggestions(source, value, true, false, suggest);
-  const shown = open && list.matches.length > 0;
+  // A list of nothing but what stands there already would only be in the way.
+  const said = list.matches.length === 1 && list.matches[0]?.text === value;
+  const shown = open && list.matches.length > 0 && !said;
   const choose = (text: string) => {
     onChange(blank.list ? withLastWord(value, text) : text);
     setOpen(false);

@@ -94,7 +94,8 @@ export function buildInput(act: Act, values: FormValues, habits: ReadingHabits):
   };
   for (const [name, blank] of Object.entries(act.blanks)) {
     if (blank.as === "rows") {
-      const rows = rowsOf(values, name).filter((row) => !isEmptyRow(row));
+      const given = rowsOf(values, name);
+      const rows = blank.keepsEmpty ? given : given.filter((row) => !isEmptyRow(row));
       if (rows.length === 0 && blank.required) missing.push(blank.label);
       const list = rows.map((row, at) => {
         const made: Record<string, unknown> = {};
@@ -142,7 +143,17 @@ export interface PlacedProblems {
   readonly elsewhere: readonly Problem[];
 }
 
-const words = ({ record, reason }: Problem): string => [record, reason].filter(Boolean).join(" ");
+/** Words that stand by themselves: the record, or the blank's label, and the reason. */
+const words = (act: Act, path: string, { record, reason }: Problem): string =>
+  record ? `${record} ${reason}` : `${labelAt(act, path)} ${reason}`;
+
+/** What the blank at a path is called: `stops.1.mark_in` is "mark in". */
+export function labelAt(act: Act, path: string): string {
+  const [name = "", , ...column] = path.split(".");
+  const blank = act.blanks[name];
+  if (blank?.as === "rows") return blank.columns[column.join(".")]?.label ?? blank.label;
+  return blank?.label ?? name;
+}
 
 /** The path of the blank that a problem's field names: itself, the blank it lies in, or one of that label. */
 function pathOf(act: Act, { field, row }: Problem): string | null {
@@ -172,7 +183,7 @@ export function placeProblems(act: Act, failure: Failure): PlacedProblems {
   for (const problem of failure.problems) {
     const path = pathOf(act, problem);
     if (path === null) elsewhere.push(problem);
-    else at.set(path, [...(at.get(path) ?? []), words(problem)]);
+    else at.set(path, [...(at.get(path) ?? []), words(act, path, problem)]);
   }
   return { at, elsewhere };
 }

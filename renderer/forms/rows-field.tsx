@@ -61,9 +61,7 @@ export function RowsField({ name, blank, rows, onRows, suggest, reasons }: Props
             {shown.map((row, at) => {
               const own = reasons.get(`${name}.${at}`) ?? [];
               const columns = Object.entries(columnsOf(row));
-              const said = columns.flatMap(([column, each]) =>
-                (reasons.get(`${name}.${at}.${column}`) ?? []).map((reason) => `${each.label} ${reason}`),
-              );
+              const said = columns.flatMap(([column]) => reasons.get(`${name}.${at}.${column}`) ?? []);
               const all = [...own, ...said];
               return [
                 // biome-ignore lint/suspicious/noArrayIndexKey: a line has no name but its place

@@ -2,6 +2,7 @@
 import { acts } from "./acts/view.ts";
 import { ask } from "./ask/view.ts";
 import { cable } from "./cable/view.ts";
+import { check } from "./check/view.ts";
 import { enter } from "./enter/view.ts";
 import { feeds } from "./feeds/view.ts";
 import { find } from "./find/view.ts";
@@ -9,7 +10,7 @@ import { keys } from "./keys/view.ts";
 import { record } from "./record/view.ts";
 import type { View } from "./view.ts";
 
-export const VIEWS: readonly View[] = [find, feeds, cable, enter, acts, record, ask, keys];
+export const VIEWS: readonly View[] = [find, feeds, cable, enter, acts, record, check, ask, keys];
 
 export const FIRST_VIEW = "ask";
 

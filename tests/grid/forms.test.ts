@@ -62,19 +62,20 @@ describe("a filled act", () => {
     });
   });
 
-  it("puts a way into its stop, and leaves empty rows out", () => {
+  it("puts a way into its stop, keeps a stop nobody knows the place of, and leaves other empty rows out", () => {
     const { input } = buildInput(
       act("cable.enter"),
       {
         tag: "F-1",
         stops: [{ space: "LIB/101", "way.pathway": "DB-1", mark_out: "20 ft" }, { space: " " }, { space: "MH-3" }],
+        mark_breaks: [{}],
         differs: [{ field: "outer_diameter_mm", value: "14.2" }],
       },
       habits,
     );
     expect(input).toEqual({
       tag: "F-1",
-      stops: [{ space: "LIB/101", way: { pathway: "DB-1" }, mark_out: "20 ft" }, { space: "MH-3" }],
+      stops: [{ space: "LIB/101", way: { pathway: "DB-1" }, mark_out: "20 ft" }, {}, { space: "MH-3" }],
       differs: { outer_diameter_mm: 14.2 },
     });
   });

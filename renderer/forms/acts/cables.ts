@@ -79,6 +79,7 @@ export const enterCable = defineAct("cable.enter", {
     stops: {
       as: "rows",
       one: "stop",
+      keepsEmpty: true,
       label: "stops",
       help: "Every place it stops, from one end to the other: both ends, holes it passes through, places where it is opened.",
       columns: {

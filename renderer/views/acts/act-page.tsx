@@ -8,7 +8,7 @@ import { useAct } from "../../client/use-act.ts";
 import { Button } from "../../controls/button.tsx";
 import { type Act, type Blank, partsOf } from "../../forms/act.ts";
 import { BlankField } from "../../forms/blank-field.tsx";
-import { buildInput, type FormRow, type FormValues, placeProblems, rowsOf } from "../../forms/input.ts";
+import { buildInput, type FormRow, type FormValues, labelAt, placeProblems, rowsOf } from "../../forms/input.ts";
 import { Rehearsed } from "../../forms/rehearsed.tsx";
 import { RowsField } from "../../forms/rows-field.tsx";
 import { useRehearsal } from "../../forms/use-rehearsal.ts";
@@ -18,7 +18,7 @@ import { Region } from "../../frame/region.tsx";
 import { addressOf } from "../../frame/router.ts";
 import { useStatus } from "../../frame/use-status.ts";
 import type { ReadingHabits } from "../../grid/reading.ts";
-import { today } from "../enter/today.ts";
+import { today } from "../../grid/today.ts";
 import { useSuggest } from "../enter/use-table.ts";
 import { OccasionFields } from "./occasion.tsx";
 import "./acts.css";
@@ -57,9 +57,9 @@ export function ActPage({ act, values }: Props) {
   );
   const reasons = useMemo(() => {
     const all = new Map<string, readonly string[]>(placed.at);
-    for (const [path, reason] of built.problems) all.set(path, [reason]);
+    for (const [path, reason] of built.problems) all.set(path, [`${labelAt(act, path)} ${reason}`]);
     return all;
-  }, [placed, built.problems]);
+  }, [act, placed, built.problems]);
 
   const set = (name: string, value: string | readonly FormRow[]) => {
     setRefused(null);
@@ -193,7 +193,7 @@ function SentenceReasons(props: {
     <span role="alert">
       {told.map((name) => (
         <span key={name} id={`reason-${name}`} className="act-help">
-          <b>{act.blanks[name]?.label}</b> {reasons.get(name)?.join("; ")}.{" "}
+          {reasons.get(name)?.join("; ")}.{" "}
         </span>
       ))}
     </span>

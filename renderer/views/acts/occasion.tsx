@@ -1,5 +1,6 @@
 /** What the entry says of the plant, since when and why: it stands in the history beside the change. */
 import type { Occasion } from "../../../core/store/plan.ts";
+import { DayField } from "../../forms/day-field.tsx";
 
 type Given = Omit<Occasion, "author">;
 
@@ -25,15 +26,10 @@ export function OccasionFields({
           <option value="correction">the record had been wrong</option>
         </select>
       </label>
-      <label className="form-field">
+      <div className="form-field">
         <span>since</span>
-        <input
-          type="date"
-          className="form-input"
-          value={occasion.day ?? ""}
-          onChange={(event) => onOccasion({ ...occasion, day: event.target.value || null })}
-        />
-      </label>
+        <DayField label="since" day={occasion.day ?? null} onDay={(day) => onOccasion({ ...occasion, day })} />
+      </div>
       <label className="form-field grow">
         <span>because</span>
         <input

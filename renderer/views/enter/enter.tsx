@@ -26,15 +26,18 @@ import { recallLook, rememberLook, type TableLook } from "../../grid/remembered.
 import type { GridRow } from "../../grid/row-source.ts";
 import { type RowKey, typedOf } from "../../grid/typed.ts";
 import type { Editing } from "../../grid/use-editing.ts";
+import { FindingLine } from "../check/finding-line.tsx";
+import { useFindingsOf, useReport } from "../check/findings-store.ts";
+import { openByKind } from "../check/rules.ts";
 import type { ViewProps } from "../view.ts";
 import { ColumnsChoice } from "./columns-choice.tsx";
 import { DeleteDialog } from "./delete-dialog.tsx";
 import "./enter.css";
+import { today } from "../../grid/today.ts";
 import { HintLine } from "./hint-line.tsx";
 import { KindIndex } from "./kind-index.tsx";
 import { kindAsked, PLACES, readFilters, readSorts, readTyped, writeSorts, writeTyped } from "./question.ts";
 import { RefusalLine } from "./refusal-line.tsx";
-import { today } from "./today.ts";
 import { useGridCalls, useRows, useSuggest } from "./use-table.ts";
 
 export function Enter({ values }: ViewProps) {
@@ -56,6 +59,9 @@ export function Enter({ values }: ViewProps) {
 
 const nearestWords = (nearest: readonly string[]): string =>
   nearest.length > 0 ? ` Nearest: ${nearest.slice(0, 5).join(", ")}.` : "";
+
+/** So many findings are written under one row; the mark and its page tell of all. */
+const LINES_OF_ROW = 2;
 
 interface TableProps {
   readonly kind: KindName;
@@ -87,6 +93,21 @@ function Table({ kind, values, within }: TableProps) {
   const calls = useGridCalls();
   const suggest = useSuggest();
 
+  const findings = useFindingsOf(kind);
+  const report = useReport();
+  const markOfKind = useMemo(() => {
+    const open = report ? openByKind(report) : new Map<KindName, never>();
+    return (one: KindName) => {
+      const found = open.get(one);
+      if (!found) return null;
+      return {
+        mark: <FindingMark shape={found.severity} />,
+        count: found.count,
+        words: `${counted(found.count, "finding", "findings")}, the worst ${found.severity}`,
+      };
+    };
+  }, [report]);
+
   const [look, setLook] = useState<TableLook>(() => recallLook(kind));
   const keepLook = useCallback(
     (next: TableLook) => {
@@ -104,9 +125,9 @@ function Table({ kind, values, within }: TableProps) {
   const editing = useRef<Editing | null>(null);
 
   const linesOf = useCallback(
-    (_row: GridRow | null, key: RowKey, now: Editing): readonly Line[] => {
+    (row: GridRow | null, key: RowKey, now: Editing): readonly Line[] => {
       editing.current = now;
-      return [...typed.row(key)].flatMap(([field, cell]) =>
+      const refusals = [...typed.row(key)].flatMap(([field, cell]) =>
         cell.state === "refused"
           ? [
               {
@@ -116,16 +137,26 @@ function Table({ kind, values, within }: TableProps) {
             ]
           : [],
       );
+      const found = row ? (findings.get(row.id) ?? []) : [];
+      const shown = found.slice(0, LINES_OF_ROW).map((finding) => ({
+        key: `${finding.rule} ${finding.key}`,
+        node: <FindingLine finding={finding} />,
+      }));
+      return [...refusals, ...shown];
     },
-    [kind, typed],
+    [kind, typed, findings],
   );
   const markOf = useCallback(
-    (_row: GridRow | null, key: RowKey) => {
+    (row: GridRow | null, key: RowKey) => {
       const refused = [...typed.row(key).values()].filter((cell) => cell.state === "refused").length;
-      if (refused === 0) return null;
-      return { mark: <FindingMark shape="error" />, words: `${counted(refused, "cell", "cells")} not written` };
+      if (refused > 0)
+        return { mark: <FindingMark shape="error" />, words: `${counted(refused, "cell", "cells")} not written` };
+      const found = row ? findings.get(row.id) : undefined;
+      const [worst] = found ?? [];
+      if (!found || !worst) return null;
+      return { mark: <FindingMark shape={worst.severity} />, words: counted(found.length, "finding", "findings") };
     },
-    [typed],
+    [typed, findings],
   );
 
   const remove = async (rows: readonly GridRow[]) => {
@@ -169,7 +200,7 @@ function Table({ kind, values, within }: TableProps) {
       }
     >
       <div className="enter">
-        <KindIndex kind={kind} markOf={noMark} />
+        <KindIndex kind={kind} markOf={markOfKind} />
         <Region name="ledger" label={`Table of ${many}`} className="enter-table">
           {failure ? (
             <Refused failure={failure} again={() => source.refresh()} />
@@ -233,8 +264,6 @@ function Table({ kind, values, within }: TableProps) {
     </Page>
   );
 }
-
-const noMark = () => null;
 
 function Answer(props: {
   readonly kind: KindName;

@@ -11,6 +11,7 @@ import { Button } from "../../controls/button.tsx";
 import { counted } from "../../controls/figures.ts";
 import { LeafPart } from "../../controls/leaf.tsx";
 import { TagLink } from "../../controls/tag-link.tsx";
+import { FindingMark } from "../../drawing/findings.tsx";
 import { when } from "../../frame/ages.ts";
 import { say, sayRefused } from "../../frame/notices.tsx";
 import { Page } from "../../frame/page.tsx";
@@ -18,8 +19,10 @@ import { Region } from "../../frame/region.tsx";
 import { addressOf, go } from "../../frame/router.ts";
 import { useStatus } from "../../frame/use-status.ts";
 import type { ReadingHabits } from "../../grid/reading.ts";
+import { today } from "../../grid/today.ts";
+import { useFindingsOf } from "../check/findings-store.ts";
+import { Said } from "../check/said.tsx";
 import { DeleteDialog } from "../enter/delete-dialog.tsx";
-import { today } from "../enter/today.ts";
 import { useGridCalls, useSuggest } from "../enter/use-table.ts";
 import { ChangeLine } from "../history/change-lines.tsx";
 import type { ViewProps } from "../view.ts";
@@ -106,7 +109,7 @@ function Shown({ page }: { readonly page: RecordPage }) {
           {readOnly ? null : <Button onClick={() => void remove()}>Delete</Button>}
         </>
       }
-      answer={<Said page={page} />}
+      answer={<Answer page={page} />}
       leaf={<Beside page={page} />}
     >
       <div className="record">
@@ -174,7 +177,7 @@ function questionsFor(kind: KindName, address: string): { words: string; href: s
 }
 
 /** What it is in one sentence, from what is known of it. */
-function Said({ page }: { readonly page: RecordPage }) {
+function Answer({ page }: { readonly page: RecordPage }) {
   const { kind, fields, resting } = page;
   const name = fields.find((one) => one.field === "name")?.shown;
   const life = fields.find((one) => one.field === "life");
@@ -202,8 +205,26 @@ const listed = (words: readonly string[]): string =>
   words.length < 2 ? words.join("") : `${words.slice(0, -1).join(", ")} and ${words.at(-1)}`;
 
 function Beside({ page }: { readonly page: RecordPage }) {
+  const findings = useFindingsOf(page.kind).get(page.id) ?? [];
   return (
     <>
+      {findings.length > 0 ? (
+        <LeafPart title="Findings">
+          <ul className="leaf-findings">
+            {findings.map((finding) => (
+              <li key={`${finding.rule} ${finding.key}`}>
+                <FindingMark shape={finding.severity} />
+                <span>
+                  <Said text={finding.sentence} records={finding.records} />{" "}
+                  <a className="line-link" href={addressOf("check", { by: finding.rule })}>
+                    Open in Check
+                  </a>
+                </span>
+              </li>
+            ))}
+          </ul>
+        </LeafPart>
+      ) : null}
       <LeafPart title="Labels">
         {page.labels.length === 0 ? (
           <p className="soft">No label of it is on record.</p>

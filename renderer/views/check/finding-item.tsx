@@ -1,0 +1,165 @@
+/** One finding: the fact, what it rests on, what would repair it, and what was said of it before. */
+import { type FormEvent, useRef, useState } from "react";
+import type { Finding } from "../../../core/check/finding.ts";
+import { shownDay } from "../../../core/model/wording.ts";
+import type { Failure } from "../../../core/result.ts";
+import { useSettings } from "../../client/settings.ts";
+import { useAct } from "../../client/use-act.ts";
+import { Button } from "../../controls/button.tsx";
+import { counted } from "../../controls/figures.ts";
+import { recordAddress } from "../../controls/tag-link.tsx";
+import { FindingMark } from "../../drawing/findings.tsx";
+import { DayField } from "../../forms/day-field.tsx";
+import { say } from "../../frame/notices.tsx";
+import { dayFrom } from "../../grid/reading-days.ts";
+import { today } from "../../grid/today.ts";
+import { Said } from "./said.tsx";
+
+const BASIS_UNKNOWN = "how it is known is not on record";
+
+export function FindingItem({ finding, readOnly }: { readonly finding: Finding; readonly readOnly: string | null }) {
+  const [accepting, setAccepting] = useState(false);
+  const { act, running } = useAct();
+  const [refused, setRefused] = useState<Failure | null>(null);
+  const { exception, records } = finding;
+  const [first] = records;
+  const accepted = exception?.holds ?? false;
+  const withdraw = async () => {
+    const reply = await act("exception.withdraw", { rule: finding.rule, key: finding.key });
+    if (reply && !reply.ok) setRefused(reply.error);
+  };
+  return (
+    <li className={accepted ? "finding accepted" : "finding"} data-finding={finding.key}>
+      <FindingMark shape={accepted ? "accepted" : finding.severity} />
+      <div className="finding-body">
+        <p className="finding-said">
+          <span className="hush">{accepted ? "accepted" : finding.severity}: </span>
+          <Said text={finding.sentence} records={records} />
+          {finding.is_new && !accepted ? <span className="finding-new">new</span> : null}
+        </p>
+        {exception ? <Earlier exception={exception} /> : null}
+        {finding.repair && !accepted ? (
+          <p className="finding-repair">
+            <span className="faint">To repair:</span> <Said text={finding.repair} records={records} />
+          </p>
+        ) : null}
+        {finding.caution && !accepted ? (
+          <p className="caution">
+            <FindingMark shape="caution" />
+            <span>{finding.caution}</span>
+          </p>
+        ) : null}
+        <p className="finding-rests">
+          {[
+            finding.count > 1 ? counted(finding.count, "case", "cases") : null,
+            `rests on ${counted(records.length, "record", "records")}`,
+            finding.basis.length > 0 ? `known by: ${finding.basis.join(", ")}` : BASIS_UNKNOWN,
+            finding.last_visit ? `last visit ${shownDay(finding.last_visit)}` : "never visited on record",
+          ]
+            .filter(Boolean)
+            .join(" · ")}
+        </p>
+        {accepting ? <AcceptForm finding={finding} onDone={() => setAccepting(false)} onRefused={setRefused} /> : null}
+        {refused ? (
+          <p role="alert">
+            <b>{refused.message}</b>
+          </p>
+        ) : null}
+      </div>
+      <div className="finding-ways">
+        {first ? (
+          <a className="button" href={recordAddress(first)}>
+            Open
+          </a>
+        ) : null}
+        {readOnly ? null : accepted ? (
+          <Button busy={running > 0 ? "Writing" : null} onClick={() => void withdraw()}>
+            No longer accept
+          </Button>
+        ) : (
+          <Button onClick={() => setAccepting((on) => !on)}>{accepting ? "Not now" : "Accept"}</Button>
+        )}
+      </div>
+    </li>
+  );
+}
+
+function Earlier({ exception }: { readonly exception: NonNullable<Finding["exception"]> }) {
+  const { holds, reason, accepted_by, accepted_on, review_on, review_due } = exception;
+  return (
+    <p className="finding-earlier">
+      {holds ? "Accepted" : "Was accepted"} {shownDay(accepted_on)} by {accepted_by}: “{reason}”.{" "}
+      {holds ? null : <b>What it rested on has changed since, so it counts again. </b>}
+      {review_due && review_on ? (
+        <b>To be looked at again since {shownDay(review_on)}.</b>
+      ) : review_on ? (
+        `To be looked at again on ${shownDay(review_on)}.`
+      ) : null}
+    </p>
+  );
+}
+
+/** So many days ahead stands in the field at first: a season. */
+const REVIEW_DAYS = 90;
+
+function AcceptForm(props: {
+  readonly finding: Finding;
+  readonly onDone: () => void;
+  readonly onRefused: (failure: Failure) => void;
+}) {
+  const { finding, onDone, onRefused } = props;
+  const { person } = useSettings();
+  const { act, running } = useAct();
+  const [reason, setReason] = useState(finding.exception?.reason ?? "");
+  const [review, setReview] = useState<string | null>(() => dayFrom(today(), REVIEW_DAYS));
+  const field = useRef<HTMLInputElement>(null);
+  const submit = async (event: FormEvent) => {
+    event.preventDefault();
+    if (reason.trim() === "") {
+      field.current?.focus();
+      return;
+    }
+    const reply = await act("exception.accept", {
+      rule: finding.rule,
+      key: finding.key,
+      reason,
+      facts_digest: finding.facts_digest,
+      ...(review ? { review_on: review } : {}),
+    });
+    if (!reply) return;
+    if (!reply.ok) {
+      onRefused(reply.error);
+      return;
+    }
+    say("Accepted. It stays listed, and counts again by itself when its facts change.");
+    onDone();
+  };
+  return (
+    <form className="accept" onSubmit={(event) => void submit(event)}>
+      <label>
+        <span>Accept because</span>
+        <input
+          ref={(input) => {
+            field.current = input;
+          }}
+          className="form-input"
+          size={34}
+          maxLength={1000}
+          value={reason}
+          onChange={(event) => setReason(event.target.value)}
+          onKeyDown={(event) => {
+            if (event.key === "Escape") onDone();
+          }}
+          // The form appears because it was asked for.
+          // biome-ignore lint/a11y/noAutofocus: the button that opened it is gone
+          autoFocus
+        />
+      </label>
+      <span>look again on</span>
+      <DayField label="Look again on" day={review} onDay={setReview} placeholder="no day" />
+      <Button filled submit disabled={reason.trim() === ""} busy={running > 0 ? "Writing" : null}>
+        {person ? `Accept, as ${person}` : "Accept"}
+      </Button>
+    </form>
+  );
+}

@@ -1,0 +1,31 @@
+/** A finding in one line, where the record stands that it is about. */
+import type { Finding } from "../../../core/check/finding.ts";
+import { FindingMark } from "../../drawing/findings.tsx";
+import { addressOf } from "../../frame/router.ts";
+import { Said } from "./said.tsx";
+
+const plainWords = (text: string): string => text.replaceAll("`", "");
+
+export function FindingLine({ finding, marked = false }: { readonly finding: Finding; readonly marked?: boolean }) {
+  return (
+    <div className="line" role="note">
+      {marked ? <FindingMark shape={finding.severity} /> : null}
+      <span
+        className="line-words"
+        title={plainWords([finding.sentence, finding.repair].filter(Boolean).join(" To repair: "))}
+      >
+        <span className="hush">{finding.severity}: </span>
+        <Said text={finding.sentence} records={finding.records} />
+        {finding.repair ? (
+          <span className="soft">
+            {" "}
+            To repair: <Said text={finding.repair} records={finding.records} />
+          </span>
+        ) : null}
+      </span>
+      <a className="line-link" href={addressOf("check", { by: finding.rule })}>
+        Open in Check
+      </a>
+    </div>
+  );
+}

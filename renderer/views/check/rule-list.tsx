@@ -1,0 +1,74 @@
+/** Rules by family, with how much each found; one chosen shows its findings alone. */
+import { FAMILIES, type Family } from "../../../core/check/finding.ts";
+import { count } from "../../controls/figures.ts";
+import { FindingMark } from "../../drawing/findings.tsx";
+import { addressOf } from "../../frame/router.ts";
+import type { Report } from "./rules.ts";
+
+interface Props {
+  readonly report: Report;
+  readonly by: string;
+  readonly values: Readonly<Record<string, string>>;
+}
+
+/** The longest bar, in pixels; bars grow with the square root, so that one beside a hundred is still seen. */
+const LONGEST = 56;
+
+export function RuleList({ report, by, values }: Props) {
+  const most = Math.max(1, ...report.rules.map((rule) => rule.found));
+  return (
+    <nav className="rule-list" aria-label="Rules">
+      {(Object.keys(FAMILIES) as Family[]).map((family) => {
+        const rules = report.rules.filter((rule) => rule.family === family);
+        if (rules.length === 0) return null;
+        const sum = rules.reduce((total, rule) => total + rule.found, 0);
+        return (
+          <section key={family}>
+            <a
+              className="rule-family"
+              href={addressOf("check", { ...values, by: by === family ? "" : family })}
+              {...(by === family ? { "aria-current": "true" } : {})}
+            >
+              <b>{capital(FAMILIES[family])}</b>
+              <b>{count(sum)}</b>
+            </a>
+            <ul>
+              {rules.map((rule) => (
+                <li key={rule.name}>
+                  <a
+                    className={rule.found === 0 ? "rule none" : "rule"}
+                    href={addressOf("check", { ...values, by: by === rule.name ? "" : rule.name })}
+                    title={rule.why}
+                    {...(by === rule.name ? { "aria-current": "true" } : {})}
+                  >
+                    <FindingMark shape={rule.severity} />
+                    <span className="rule-title">{rule.title}</span>
+                    <span className="rule-bar" aria-hidden="true">
+                      {rule.found > 0 ? (
+                        <span style={{ width: Math.max(3, LONGEST * Math.sqrt(rule.found / most)) }} />
+                      ) : null}
+                    </span>
+                    <span className="rule-count">
+                      {rule.could_not_run ? (
+                        <>
+                          <span aria-hidden="true">?</span>
+                          <span className="hush">could not run</span>
+                        </>
+                      ) : rule.found === 0 ? (
+                        "none"
+                      ) : (
+                        count(rule.found)
+                      )}
+                    </span>
+                  </a>
+                </li>
+              ))}
+            </ul>
+          </section>
+        );
+      })}
+    </nav>
+  );
+}
+
+const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);

@@ -1,0 +1,32 @@
+/** A finding's sentence: what stands between backticks is a tag, and a link where the finding names that record. */
+import { Fragment } from "react";
+import type { RecordRef } from "../../../core/trace/answer.ts";
+import { TagLink } from "../../controls/tag-link.tsx";
+
+export function Said({ text, records }: { readonly text: string; readonly records: readonly RecordRef[] }) {
+  const byTag = new Map(records.map((record) => [record.tag, record]));
+  let at = 0;
+  return text.split("`").map((part, index) => {
+    at += part.length + 1;
+    if (index % 2 === 0) return <Fragment key={at}>{part}</Fragment>;
+    const record = byTag.get(part);
+    // A description, such as a splice's, is words; only an address is a tag.
+    if (record)
+      return part.includes(" ") ? (
+        <TagLinkWords key={at} record={record} />
+      ) : (
+        <TagLink key={at} record={record} strong />
+      );
+    return (
+      <span key={at} className={part.includes(" ") ? undefined : "tag strong"}>
+        {part}
+      </span>
+    );
+  });
+}
+
+const TagLinkWords = ({ record }: { readonly record: RecordRef }) => (
+  <span className="said-words">
+    <TagLink record={record} />
+  </span>
+);

@@ -1,0 +1,71 @@
+/** Signing the report as it stands: the next one opens with what is new since. */
+import { type FormEvent, useEffect, useRef, useState } from "react";
+import type { Failure } from "../../../core/result.ts";
+import { settings, useSettings } from "../../client/settings.ts";
+import { useAct } from "../../client/use-act.ts";
+import { Button } from "../../controls/button.tsx";
+import { counted } from "../../controls/figures.ts";
+import { say } from "../../frame/notices.tsx";
+import type { Report } from "./rules.ts";
+
+export function SignOff({ report, onClose }: { readonly report: Report; readonly onClose: () => void }) {
+  const dialog = useRef<HTMLDialogElement>(null);
+  const { person } = useSettings();
+  const [by, setBy] = useState(person);
+  const [notes, setNotes] = useState("");
+  const [refused, setRefused] = useState<Failure | null>(null);
+  const { act, running } = useAct();
+  useEffect(() => dialog.current?.showModal(), []);
+  const open = report.counts.hazard + report.counts.error;
+  const submit = async (event: FormEvent) => {
+    event.preventDefault();
+    const name = by.trim();
+    if (name === "") return;
+    if (!person) settings.set({ person: name });
+    const reply = await act("sign_off.make", { by: name, ...(notes.trim() ? { notes } : {}) });
+    if (!reply) return;
+    if (!reply.ok) {
+      setRefused(reply.error);
+      return;
+    }
+    say(`Signed by ${name}. The next report opens with what is new since.`);
+    dialog.current?.close();
+  };
+  return (
+    <dialog ref={dialog} className="dialog" aria-labelledby="sign-title" onClose={onClose}>
+      <form onSubmit={(event) => void submit(event)}>
+        <h2 id="sign-title">Sign this report</h2>
+        <p>
+          {counted(report.findings.length, "finding", "findings")}, {report.accepted} of them accepted, over the content{" "}
+          <span className="tag">{report.content_hash.slice(0, 8)}</span>, by the rules{" "}
+          <span className="tag">{report.rules_version}</span>.
+          {open > 0 ? (
+            <b>
+              {" "}
+              {counted(open, "hazard or error is", "hazards and errors are")} still open; signing does not close them.
+            </b>
+          ) : null}
+        </p>
+        <label className="field">
+          <span>Who signs</span>
+          <input value={by} maxLength={80} required onChange={(event) => setBy(event.target.value)} />
+        </label>
+        <label className="field">
+          <span>Notes, if any</span>
+          <input value={notes} maxLength={4000} onChange={(event) => setNotes(event.target.value)} />
+        </label>
+        {refused ? (
+          <p role="alert">
+            <b>{refused.message}</b>
+          </p>
+        ) : null}
+        <div className="dialog-acts">
+          <Button onClick={() => dialog.current?.close()}>Not now</Button>
+          <Button filled submit disabled={by.trim() === ""} busy={running > 0 ? "Signing" : null}>
+            Sign it
+          </Button>
+        </div>
+      </form>
+    </dialog>
+  );
+}
