@@ -59,7 +59,6 @@ export function FindingItem({ finding, readOnly }: { readonly finding: Finding; 
             .filter(Boolean)
             .join(" · ")}
         </p>
-        {accepting ? <AcceptForm finding={finding} onDone={() => setAccepting(false)} onRefused={setRefused} /> : null}
         {refused ? (
           <p role="alert">
             <b>{refused.message}</b>
@@ -80,6 +79,7 @@ export function FindingItem({ finding, readOnly }: { readonly finding: Finding; 
           <Button onClick={() => setAccepting((on) => !on)}>{accepting ? "Not now" : "Accept"}</Button>
         )}
       </div>
+      {accepting ? <AcceptForm finding={finding} onDone={() => setAccepting(false)} onRefused={setRefused} /> : null}
     </li>
   );
 }

@@ -1,9 +1,9 @@
 /** Rules by family, with how much each found; one chosen shows its findings alone. */
 import { FAMILIES, type Family } from "../../../core/check/finding.ts";
-import { count } from "../../controls/figures.ts";
+import { count, counted } from "../../controls/figures.ts";
 import { FindingMark } from "../../drawing/findings.tsx";
 import { addressOf } from "../../frame/router.ts";
-import type { Report } from "./rules.ts";
+import type { Report, Rule } from "./rules.ts";
 
 interface Props {
   readonly report: Report;
@@ -32,42 +32,62 @@ export function RuleList({ report, by, values }: Props) {
               <b>{capital(FAMILIES[family])}</b>
               <b>{count(sum)}</b>
             </a>
-            <ul>
-              {rules.map((rule) => (
-                <li key={rule.name}>
-                  <a
-                    className={rule.found === 0 ? "rule none" : "rule"}
-                    href={addressOf("check", { ...values, by: by === rule.name ? "" : rule.name })}
-                    title={rule.why}
-                    {...(by === rule.name ? { "aria-current": "true" } : {})}
-                  >
-                    <FindingMark shape={rule.severity} />
-                    <span className="rule-title">{rule.title}</span>
-                    <span className="rule-bar" aria-hidden="true">
-                      {rule.found > 0 ? (
-                        <span style={{ width: Math.max(3, LONGEST * Math.sqrt(rule.found / most)) }} />
-                      ) : null}
-                    </span>
-                    <span className="rule-count">
-                      {rule.could_not_run ? (
-                        <>
-                          <span aria-hidden="true">?</span>
-                          <span className="hush">could not run</span>
-                        </>
-                      ) : rule.found === 0 ? (
-                        "none"
-                      ) : (
-                        count(rule.found)
-                      )}
-                    </span>
-                  </a>
-                </li>
-              ))}
-            </ul>
+            <RuleItems rules={rules.filter((rule) => isLoud(rule, by))} {...{ by, values, most }} />
+            <Quiet rules={rules.filter((rule) => !isLoud(rule, by))} {...{ by, values, most }} />
           </section>
         );
       })}
     </nav>
+  );
+}
+
+/** Found something, could not run, or is the one asked for. */
+const isLoud = (rule: Rule, by: string): boolean => rule.found > 0 || rule.could_not_run !== null || rule.name === by;
+
+interface ItemsProps {
+  readonly rules: readonly Rule[];
+  readonly by: string;
+  readonly values: Readonly<Record<string, string>>;
+  readonly most: number;
+}
+
+function RuleItems({ rules, by, values, most }: ItemsProps) {
+  return (
+    <ul>
+      {rules.map((rule) => (
+        <li key={rule.name}>
+          <a
+            className={rule.found === 0 ? "rule none" : "rule"}
+            href={addressOf("check", { ...values, by: by === rule.name ? "" : rule.name })}
+            title={rule.could_not_run ?? rule.why}
+            {...(by === rule.name ? { "aria-current": "true" } : {})}
+          >
+            <FindingMark shape={rule.severity} />
+            <span className="rule-title">{rule.title}</span>
+            {rule.found > 0 ? (
+              <span className="rule-bar" aria-hidden="true">
+                <span style={{ width: Math.max(3, LONGEST * Math.sqrt(rule.found / most)) }} />
+              </span>
+            ) : null}
+            <span className="rule-count">
+              {rule.could_not_run ? "could not run" : rule.found === 0 ? "none" : count(rule.found)}
+            </span>
+          </a>
+        </li>
+      ))}
+    </ul>
+  );
+}
+
+/** Rules that found nothing, folded away: that they ran is worth knowing, not worth a screen. */
+function Quiet(props: ItemsProps) {
+  const { rules } = props;
+  if (rules.length === 0) return null;
+  return (
+    <details className="rule-quiet">
+      <summary>{counted(rules.length, "rule found", "rules found")} nothing</summary>
+      <RuleItems {...props} />
+    </details>
   );
 }
 
