@@ -10,6 +10,7 @@ import type { Reader, Store } from "../store/handle.ts";
 import type { Occasion } from "../store/plan.ts";
 import type { Changed, Written } from "../store/written.ts";
 import type { Context, LongOperation, Progress, ReadOperation, WriteOperation } from "./define.ts";
+import { reasons, reasonsOf } from "./reasons.ts";
 
 export type { Changed } from "../store/written.ts";
 
@@ -103,31 +104,34 @@ export function createSession(parts: SessionParts): Session {
     return revision;
   };
 
+  const loadGlass = (reader: Reader): Promise<PlantGlass> => {
+    // Brought to what is on record at each asking; calls at the same time share one moment, and one loading.
+    loading ??= parts
+      .loadGlass(reader, parts.pause, held)
+      .then(
+        (loaded) => {
+          held = loaded;
+          return loaded;
+        },
+        (error) => {
+          held = null;
+          throw error;
+        },
+      )
+      .finally(() => {
+        loading = null;
+      });
+    return loading;
+  };
+
   const contextFor = (reader: Reader, call: Call): Context => ({
     reader,
     today: parts.clock.today(),
     folders: parts.folders,
     file: parts.file,
     cache,
-    glass: () => {
-      // Brought to what is on record at each asking; calls at the same time share one moment, and one loading.
-      loading ??= parts
-        .loadGlass(reader, parts.pause, held)
-        .then(
-          (loaded) => {
-            held = loaded;
-            return loaded;
-          },
-          (error) => {
-            held = null;
-            throw error;
-          },
-        )
-        .finally(() => {
-          loading = null;
-        });
-      return loading;
-    },
+    glass: () => loadGlass(reader),
+    heldGlass: async () => (held || loading ? loadGlass(reader) : null),
     progress: async (what, done, total) => {
       call.onProgress?.({ what, done, total });
       await parts.pause();
@@ -227,11 +231,11 @@ export function createSession(parts: SessionParts): Session {
 
 /** Decodes what came from outside; every problem names the field. */
 export function decode<S extends z.ZodType>(schema: S, raw: unknown, what: string): z.output<S> {
-  const result = schema.safeParse(raw);
+  const result = schema.safeParse(raw, { error: reasons });
   if (result.success) return result.data;
-  const problems = result.error.issues.map((issue) => ({
-    ...(issue.path.length > 0 ? { field: issue.path.join(".") } : {}),
-    reason: issue.message,
+  const problems = reasonsOf(result.error.issues).map(({ path, reason }) => ({
+    ...(path.length > 0 ? { field: path.join(".") } : {}),
+    reason,
   }));
   return refuse("bad_input", `The input of ${what} can't be read.`, problems);
 }

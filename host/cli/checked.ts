@@ -1,6 +1,6 @@
 /** The consistency report as text: worst first, each finding with its rule, sentence and repair. */
 import { type CheckAnswer, type Finding, SEVERITIES } from "../../core/check/finding.ts";
-import { facts, printable, table, wrap } from "./print.ts";
+import { facts, spoken, table, wrap } from "./print.ts";
 
 export function checkText(answer: CheckAnswer, width: number): string {
   const open = answer.findings.filter((finding) => !finding.exception?.holds);
@@ -13,14 +13,18 @@ export function checkText(answer: CheckAnswer, width: number): string {
     {
       head: "finding",
       cell: (finding: Finding) =>
-        [finding.sentence, finding.repair, finding.caution && `Caution: ${finding.caution}`].filter(Boolean).join(" "),
+        spoken(
+          [finding.sentence, finding.repair, finding.caution && `Caution: ${finding.caution}`]
+            .filter(Boolean)
+            .join(" "),
+        ),
     },
   ];
   const unfinished = answer.rules.filter((rule) => rule.could_not_run !== null);
   return [
-    `${wrap(printable(answer.sentence), width).join("\n")}\n\n`,
+    `${wrap(spoken(answer.sentence), width).join("\n")}\n\n`,
     listed.length > 0 ? `${table(listed, columns, width)}\n` : "",
-    ...unfinished.map((rule) => `${rule.name} could not run: ${printable(rule.could_not_run ?? "")}\n`),
+    ...unfinished.map((rule) => `${rule.name} could not run: ${spoken(rule.could_not_run ?? "")}\n`),
     facts([
       ...SEVERITIES.map((severity) => [severity, answer.counts[severity]] as const),
       ["accepted", answer.accepted],

@@ -1,30 +1,24 @@
 /** The questions: what is this, where does it go, what feeds this, does it agree. */
-import type { CheckAnswer } from "../../core/check/finding.ts";
-import type { FeedsAnswer } from "../../core/feeds/answer.ts";
-import { Refusal } from "../../core/result.ts";
-import type { TraceAnswer } from "../../core/trace/answer.ts";
+import type { AnswerOf, InputOf, OperationName } from "../../core/operations/list.ts";
 import { asking } from "./asking.ts";
 import { checkText } from "./checked.ts";
 import type { Command, Given } from "./command.ts";
-import { FINE, REFUSED } from "./exit.ts";
+import { FINE, REFUSED, UsageError } from "./exit.ts";
 import { table } from "./print.ts";
 import { feedsText, traceText } from "./traced.ts";
 
-/** Asks one reading operation and prints its answer; `code` tells how the command ends. */
-function question<A>(
+/** Asks one reading operation and prints its answer. */
+function question<N extends OperationName>(
   given: Given,
-  name: string,
-  input: unknown,
-  text: (answer: A, width: number) => string,
-  code: (answer: A) => number = () => FINE,
+  name: N,
+  input: InputOf<N>,
+  text: (answer: AnswerOf<N>, width: number) => string,
 ): Promise<number> {
   const { terminal } = given;
-  return asking(terminal, given, { file: given.words[0] ?? "", write: false }, async ({ reply }) => {
-    const answered = await reply({ name, input });
-    if (!answered.ok) throw new Refusal(answered.error);
-    const answer = answered.value as A;
+  return asking(terminal, given, { file: given.words[0] ?? "", write: false }, async ({ ask }) => {
+    const answer = await ask(name, input);
     await terminal.out(given.json ? `${JSON.stringify(answer, null, 2)}\n` : text(answer, terminal.columns));
-    return code(answer);
+    return FINE;
   });
 }
 
@@ -59,20 +53,57 @@ export const traceCommand: Command = {
   name: "trace",
   words: ["FILE", "WHAT"],
   help: "Follows the glass both ways from a strand, port, interface or circuit, hop by hop. With --json at least from, to, hops (each with kind, record, place, length_m) and length_m.",
-  run: (given) => question<TraceAnswer>(given, "trace.walk", { what: given.words[1] }, traceText),
+  run: (given) => question(given, "trace.walk", { what: given.words[1] ?? "" }, traceText),
 };
 
 export const feedsCommand: Command = {
   name: "feeds",
   words: ["FILE", "PLACE"],
   help: "What feeds a building or space: cables, strands and their states, free strands to other buildings.",
-  run: (given) => question<FeedsAnswer>(given, "feeds.of", { subject: given.words[1] }, feedsText),
+  run: (given) => question(given, "feeds.of", { what: given.words[1] ?? "" }, feedsText),
 };
+
+/** The filters of the report, each from an option that may name several, with commas between. */
+function filters(given: Given): InputOf<"check.run"> {
+  const several = (option: string): string[] | undefined =>
+    given
+      .option(option)
+      ?.split(",")
+      .map((word) => word.trim());
+  const asked = {
+    families: several("family"),
+    rules: several("rule"),
+    severities: several("severity"),
+    building: given.option("building"),
+  };
+  // Dispatch decodes the names and refuses what isn't one.
+  return Object.fromEntries(Object.entries(asked).filter(([, value]) => value !== undefined)) as InputOf<"check.run">;
+}
 
 export const checkCommand: Command = {
   name: "check",
   words: ["FILE"],
   help: "The consistency report. Ends with 1 when a hazard or an error is open.",
-  run: (given) =>
-    question<CheckAnswer>(given, "check.run", {}, checkText, (answer) => (answer.passes ? FINE : REFUSED)),
+  options: {
+    format: { value: "csv|html", help: "the report to keep or print, on standard output" },
+    family: { value: "NAME,...", help: "only these families of rules" },
+    rule: { value: "NAME,...", help: "only these rules" },
+    severity: { value: "NAME,...", help: "only these severities" },
+    building: { value: "TAG", help: "only findings in this building" },
+  },
+  run: (given) => {
+    const { terminal, json } = given;
+    const format = given.option("format");
+    if (format !== undefined && format !== "csv" && format !== "html") {
+      throw new UsageError(`--format is csv or html, not "${format}".`);
+    }
+    return asking(terminal, given, { file: given.words[0] ?? "", write: false }, async ({ ask }) => {
+      const answer = await ask("check.run", filters(given));
+      if (format !== undefined) {
+        const report = await ask("check.report", { format, ...filters(given) });
+        await terminal.out(json ? `${JSON.stringify(report, null, 2)}\n` : report.text);
+      } else await terminal.out(json ? `${JSON.stringify(answer, null, 2)}\n` : checkText(answer, terminal.columns));
+      return answer.passes ? FINE : REFUSED;
+    });
+  },
 };

@@ -22,6 +22,9 @@ export function printable(text: string): string {
   });
 }
 
+/** A sentence of the program's: tags stand between backquotes in it, which a terminal has no second typeface for. */
+export const spoken = (sentence: string): string => printable(sentence.replace(/`([^`]*)`/g, "$1"));
+
 /** Columns as wide as they need to be; the last one takes what is left and is wrapped under itself. */
 export function table<R>(rows: readonly R[], columns: readonly Column<R>[], width = 120): string {
   const cells = rows.map((row) => columns.map((column) => shown(column.cell(row))));

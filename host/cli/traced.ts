@@ -1,7 +1,7 @@
 /** A trace and the feeds of a place, as text. */
 import type { FeedCable, FeedsAnswer, StateCounts } from "../../core/feeds/answer.ts";
 import type { Branch, Hop, Place, TraceAnswer, TraceEnd, TraceLine } from "../../core/trace/answer.ts";
-import { type Cell, facts, printable, table, wrap } from "./print.ts";
+import { type Cell, facts, printable, spoken, table, wrap } from "./print.ts";
 
 const place = (at: Place | null): string => at?.space?.tag ?? at?.building?.tag ?? "";
 
@@ -21,7 +21,7 @@ interface Row {
 
 export function traceText(answer: TraceAnswer, width: number): string {
   const lines = answer.lines.map((line, at) => lineText(line, at, answer.lines.length, width));
-  return [`${wrap(printable(answer.sentence), width).join("\n")}\n`, ...lines, cautions(answer.cautions, width)].join(
+  return [`${wrap(spoken(answer.sentence), width).join("\n")}\n`, ...lines, cautions(answer.cautions, width)].join(
     "\n",
   );
 }
@@ -100,7 +100,7 @@ export function feedsText(answer: FeedsAnswer, width: number): string {
     { head: "strands", cell: (to: FeedsAnswer["free_to"][number]) => to.strands, right: true },
   ];
   return [
-    `${wrap(printable(answer.sentence), width).join("\n")}\n`,
+    `${wrap(spoken(answer.sentence), width).join("\n")}\n`,
     answer.cables.length > 0 ? table(answer.cables, cables, width) : "",
     answer.free_to.length > 0 ? table(answer.free_to, free, width) : "",
     answer.single_points.length > 0
@@ -113,5 +113,5 @@ export function feedsText(answer: FeedsAnswer, width: number): string {
 }
 
 export function cautions(sentences: readonly string[], width: number): string {
-  return sentences.map((sentence) => `${wrap(`Caution: ${printable(sentence)}`, width).join("\n")}\n`).join("");
+  return sentences.map((sentence) => `${wrap(`Caution: ${spoken(sentence)}`, width).join("\n")}\n`).join("");
 }

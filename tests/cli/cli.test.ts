@@ -1,27 +1,11 @@
-import { spawn } from "node:child_process";
-import { existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
+import { existsSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
-import { fileURLToPath } from "node:url";
 import { describe, expect, it } from "vitest";
 import { OPERATIONS } from "../../core/operations/list.ts";
 import { openApplication } from "../../host/application.ts";
 import { COMMANDS } from "../../host/cli/commands.ts";
 import { newFolder } from "../support/plant.ts";
-import { cli } from "./support.ts";
-
-async function newFile(): Promise<string> {
-  const file = join(newFolder(), "campus.strandbook");
-  expect((await cli(["new", file, "--name", "Test Campus"])).code).toBe(0);
-  return file;
-}
-
-const add = (tag: string) => JSON.stringify({ kind: "building", values: { tag, name: `Building ${tag}` } });
-
-async function withBuildings(...tags: string[]): Promise<string> {
-  const file = await newFile();
-  for (const tag of tags) expect((await cli(["run", file, "record.add", "--input", add(tag)])).code).toBe(0);
-  return file;
-}
+import { add, cli, newFile, withBuildings } from "./support.ts";
 
 describe("strandbook", () => {
   it("alone lists its commands and ends with 2", async () => {
@@ -53,7 +37,7 @@ describe("strandbook", () => {
       [["list", "x.strandbook", "unicorn"], 'There is no record kind "unicorn".'],
       [["list", "x.strandbook", "cable", "--nonsense"], "Unknown option '--nonsense'"],
       [["list", "x.strandbook", "cable", "--text"], "argument missing"],
-      [["generate", "x.strandbook", "--strands", "many", "--seed", "1"], "--strands is a whole number from 1 to"],
+      [["generate", "x.strandbook", "--strands", "many", "--seed", "1"], "--strands is a whole number from 2 to"],
       [["generate", "x.strandbook", "--strands", "10"], "--seed is missing."],
       [["run", "x.strandbook", "no.such"], 'There is no operation "no.such"'],
       [["run", "x.strandbook", "plant.read", "--input", "{"], "The input is not JSON"],
@@ -78,88 +62,6 @@ describe("strandbook", () => {
       const asJson = await cli(["list", file, "cable", "--json"]);
       expect(asJson.json<{ error: { code: string } }>().error.code).toBe("file");
     }
-  });
-});
-
-describe("a new plant file", () => {
-  it("is made, and never over another", async () => {
-    const file = await newFile();
-    const again = await cli(["new", file]);
-    expect([again.code, again.notes]).toEqual([
-      1,
-      "campus.strandbook exists already. Choose another name, or move it away first.\n",
-    ]);
-    expect((await cli(["sample", file])).code).toBe(1);
-    expect((await cli(["generate", file, "--strands", "10", "--seed", "1"])).code).toBe(1);
-  });
-  it("bears the name it was given, or its file's", async () => {
-    const file = join(newFolder(), "North yard.strandbook");
-    const made = await cli(["new", file, "--json"]);
-    expect(made.json()).toMatchObject({ path: file });
-    expect((await cli(["status", file, "--json"])).json()).toMatchObject({ name: "North yard" });
-  });
-});
-
-describe("strandbook generate", () => {
-  it("makes the same plant from the same numbers", async () => {
-    const folder = newFolder();
-    const [a, b] = [join(folder, "a.strandbook"), join(folder, "b.strandbook")];
-    for (const file of [a, b]) {
-      expect((await cli(["generate", file, "--strands", "300", "--seed", "5"])).code).toBe(0);
-    }
-    const strands = (await cli(["list", a, "strand", "--json"])).json<unknown[]>();
-    expect(strands).toHaveLength(300);
-    expect((await cli(["list", b, "strand", "--json"])).json()).toEqual(strands);
-    expect(readdirSync(folder).sort()).toEqual(["a.strandbook", "b.strandbook"]);
-  });
-  it("leaves nothing when it is stopped, and tells how far it is", async () => {
-    const folder = newFolder();
-    const stop = new AbortController();
-    const { code, notes, progress } = await cli(
-      ["generate", join(folder, "a.strandbook"), "--strands", "100000", "--seed", "5"],
-      { stop, onProgress: () => stop.abort() },
-    );
-    expect([code, notes]).toEqual([1, "Stopped. Nothing was changed.\n"]);
-    expect(progress[0]).toMatch(/^strands: \d+ of 100000$/);
-    expect(readdirSync(folder)).toEqual([]);
-  });
-});
-
-describe("strandbook export and import", () => {
-  it("carry a plant over, and the second time change nothing", async () => {
-    const folder = newFolder();
-    const [from, to, files] = [join(folder, "a.strandbook"), join(folder, "b.strandbook"), join(folder, "files")];
-    await cli(["generate", from, "--strands", "300", "--seed", "5"]);
-    await cli(["new", to]);
-    expect((await cli(["export", from, files])).out).toContain("strand.csv");
-    const rehearsed = await cli(["import", to, files, "--rehearse", "--json"]);
-    expect(rehearsed.code).toBe(0);
-    expect((await cli(["list", to, "strand", "--json"])).json()).toEqual([]);
-    const imported = await cli(["import", to, files, "--json", "--author", "A Clerk"]);
-    expect(imported.code).toBe(0);
-    expect((await cli(["list", to, "strand", "--json"])).json()).toHaveLength(300);
-    const again = await cli(["import", to, files]);
-    expect(again.out).toContain("0 new, 0 changed");
-    expect((await cli(["history", to, "--json"])).json()).toMatchObject([{ id: 1, author: "A Clerk" }]);
-  });
-  it("end with 1 when rows can't be read, naming file, row, field and reason", async () => {
-    const folder = newFolder();
-    const [file, files] = [join(folder, "a.strandbook"), join(folder, "files")];
-    await cli(["generate", file, "--strands", "300", "--seed", "5"]);
-    await cli(["export", file, files]);
-    const buildings = join(files, "building.csv");
-    const [head = "", first = "", ...rest] = readFileSync(buildings, "utf8").split("\r\n");
-    const cells = first.split(",");
-    cells[head.split(",").indexOf("longitude")] = "far east";
-    writeFileSync(buildings, [head, cells.join(","), ...rest].join("\r\n"));
-    const rehearsed = await cli(["import", file, files, "--rehearse"]);
-    expect(rehearsed.code).toBe(1);
-    expect(rehearsed.out).toContain("1 refused");
-    const refused = await cli(["import", file, files]);
-    expect(refused.code).toBe(1);
-    expect(refused.notes).toMatch(/building\.csv +2 .*longitude.*far east/);
-    expect((await cli(["history", file, "--json"])).json()).toHaveLength(1);
-    expect((await cli(["import", file, files, "--leave-out-refused"])).code).toBe(0);
   });
 });
 
@@ -312,82 +214,5 @@ describe("strandbook operations", () => {
     expect(out).toContain("record.add (write)");
     expect(out).toContain('"kind"');
     expect((await cli(["operations", "no.such"])).code).toBe(2);
-  });
-});
-
-describe("strandbook backup and status", () => {
-  it("say where the backup is and that there is one", async () => {
-    const file = await withBuildings("LIB");
-    const { path } = (await cli(["backup", file, "--json"])).json<{ path: string }>();
-    expect(existsSync(path)).toBe(true);
-    const { out } = await cli(["status", file]);
-    expect(out).toContain("Test Campus");
-    expect(out).toMatch(/last backup {2}\d{4}-/);
-    expect(out).toMatch(/building +1\n/);
-  });
-});
-
-describe("the command as it is installed", () => {
-  const SHIM = fileURLToPath(new URL("../../host/cli/strandbook.mjs", import.meta.url));
-
-  function run(
-    node: string,
-    words: readonly string[],
-    input = "",
-  ): Promise<{ code: number | null; out: string; err: string }> {
-    const child = spawn(node, [SHIM, ...words]);
-    let [out, err] = ["", ""];
-    child.stdout.on("data", (piece) => {
-      out += piece;
-    });
-    child.stderr.on("data", (piece) => {
-      err += piece;
-    });
-    child.stdin.end(input);
-    return new Promise((resolve) => child.on("close", (code) => resolve({ code, out, err })));
-  }
-
-  it("runs on the project's Node, with the exit codes of the program", async () => {
-    const file = join(newFolder(), "campus.strandbook");
-    expect(await run(process.execPath, ["new", file])).toMatchObject({ code: 0, err: "" });
-    expect(await run(process.execPath, ["run", file, "record.add", "--input", "-"], add("LIB"))).toMatchObject({
-      code: 0,
-    });
-    expect((await run(process.execPath, ["undo", file, "7"])).code).toBe(1);
-    expect((await run(process.execPath, ["undo"])).code).toBe(2);
-    const listed = await run(process.execPath, ["list", file, "building", "--json"]);
-    expect(JSON.parse(listed.out)).toHaveLength(1);
-  });
-  it("runs where the host's Node is too old for the database driver", async ({ skip }) => {
-    // npm tells which Node runs it; inside the tests that is the host's own.
-    const host = process.env.npm_node_execpath;
-    if (!host || host === process.execPath)
-      return skip("the tests were not started by npm, or npm runs on the same Node");
-    const file = join(newFolder(), "campus.strandbook");
-    expect(await run(host, ["new", file])).toMatchObject({ code: 0, err: "" });
-    expect((await run(host, ["list", file, "building", "--json"])).out).toBe("[]\n");
-  });
-  it("ends quietly when nobody reads on", async () => {
-    const child = spawn("sh", ["-c", `"${process.execPath}" "${SHIM}" operations --json | head -c 10; echo; echo end`]);
-    let [out, err] = ["", ""];
-    child.stdout.on("data", (piece) => {
-      out += piece;
-    });
-    child.stderr.on("data", (piece) => {
-      err += piece;
-    });
-    await new Promise((resolve) => child.on("close", resolve));
-    expect(err).toBe("");
-    expect(out).toContain("end");
-  });
-  it("stops at Ctrl+C with nothing changed", async () => {
-    const folder = newFolder();
-    const file = join(folder, "campus.strandbook");
-    mkdirSync(join(folder, "out"));
-    await run(process.execPath, ["new", file]);
-    const stop = new AbortController();
-    stop.abort();
-    const stopped = await cli(["export", file, join(folder, "out"), "--json"], { stop });
-    expect([stopped.code, stopped.json<{ error: { code: string } }>().error.code]).toEqual([1, "stopped"]);
   });
 });

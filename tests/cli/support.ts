@@ -1,5 +1,8 @@
 /** A command line whose output a test reads. */
+import { join } from "node:path";
+import { expect } from "vitest";
 import { strandbook } from "../../host/cli/main.ts";
+import { newFolder } from "../support/plant.ts";
 
 export interface Ran {
   readonly code: number;
@@ -39,4 +42,21 @@ export async function cli(words: readonly string[], said: Said = {}): Promise<Ra
     signal: (said.stop ?? new AbortController()).signal,
   });
   return { code, out, notes, progress, json: <T>() => JSON.parse(out) as T };
+}
+
+/** A new plant file with nothing on record. */
+export async function newFile(): Promise<string> {
+  const file = join(newFolder(), "campus.strandbook");
+  expect((await cli(["new", file, "--name", "Test Campus"])).code).toBe(0);
+  return file;
+}
+
+/** The input that adds a building. */
+export const add = (tag: string) => JSON.stringify({ kind: "building", values: { tag, name: `Building ${tag}` } });
+
+/** A plant file with these buildings. */
+export async function withBuildings(...tags: string[]): Promise<string> {
+  const file = await newFile();
+  for (const tag of tags) expect((await cli(["run", file, "record.add", "--input", add(tag)])).code).toBe(0);
+  return file;
 }

@@ -8,6 +8,7 @@ export const PLANT: readonly (readonly [name: string, input: unknown])[] = [
   ...SETUP,
   ["strand.land", { strands: "F-014:13-14", ports: "LIB/101/A:07", method: "pigtail" }],
   ["cable.enter", { tag: "F-060", units: [], stops: [{ space: "LIB/101" }, { space: "MH-03" }, { space: "SCI/B01" }] }],
+  ["exception.accept", { rule: "truth.leg_missing", key: "cable F-021", reason: "Old drawings show it." }],
   ["record.add", { kind: "building", values: { tag: "OLD" } }],
   ["record.edit", { kind: "building", id: "OLD", values: { name: "Old hall" } }],
   ["history.undo", {}],
@@ -139,6 +140,35 @@ const TRACE_EXAMPLES: readonly Example[] = [
   },
 ];
 
+const accepted = { rule: "truth.leg_missing", key: "cable F-021" };
+const finding = { rule: "truth.leg_missing", key: "cable F-014" };
+
+const CHECK_EXAMPLES: readonly Example[] = [
+  {
+    name: "check.run",
+    input: {},
+    refused: { input: { severities: ["awful"] }, code: "bad_input" },
+    check: (value) => expect(value).toMatchObject({ passes: true, findings: [finding, {}, {}] }),
+  },
+  { name: "check.rules", input: {}, refused: unknownField },
+  {
+    name: "check.report",
+    input: { format: "csv", building: "LIB" },
+    refused: { input: { format: "pdf" }, code: "bad_input" },
+  },
+  {
+    name: "exception.accept",
+    input: { ...finding, reason: "The way is being surveyed." },
+    refused: { input: { ...finding, key: "cable F-404", reason: "x" }, code: "not_found" },
+  },
+  { name: "exception.withdraw", input: accepted, refused: { input: finding, code: "not_found" } },
+  {
+    name: "sign_off.make",
+    input: { by: "An Auditor", notes: null },
+    refused: { input: { by: " " }, code: "bad_input" },
+  },
+];
+
 const stops = [{ space: "LIB/101" }, { space: "SCI/B01" }];
 
 const CABLE_EXAMPLES: readonly Example[] = [
@@ -204,6 +234,7 @@ export const EXAMPLES: readonly Example[] = [
   ...HISTORY_EXAMPLES,
   ...ADDRESS_EXAMPLES,
   ...TRACE_EXAMPLES,
+  ...CHECK_EXAMPLES,
   ...CABLE_EXAMPLES,
   ...ACT_EXAMPLES,
   ...EXCHANGE_EXAMPLES,
