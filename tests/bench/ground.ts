@@ -37,6 +37,13 @@ export function bare(path: string, options: { readonly write?: boolean } = {}): 
 export const opened = (path: string, readOnly = true): Promise<Application> =>
   openApplication(path, { readOnly, backupAtClose: false, backupEvery_min: 0 });
 
+/** Opened, and the check of the file that goes on in the background at an end: for what is asked again and again. */
+export async function settled(path: string, readOnly = true): Promise<Application> {
+  const application = await opened(path, readOnly);
+  while ((await application.file.status()).integrity === "checking") await new Promise((done) => setTimeout(done, 50));
+  return application;
+}
+
 /** A sound copy, by the engine's own backup. */
 export async function copyOf(ground: Ground, name: string): Promise<string> {
   const path = join(ground.folder, name);

@@ -1,7 +1,7 @@
 /** Questions: trace, feeds, report, tables, memory. */
 import { execFileSync } from "node:child_process";
 import { fileURLToPath } from "node:url";
-import { ask, bare, type Ground, opened, tablesOf } from "./ground.ts";
+import { ask, bare, type Ground, opened, settled, tablesOf } from "./ground.ts";
 import { interleaved, type Line, timed } from "./measure.ts";
 
 /** All ends that one end is joined to, near and far: what any tracer must at least ask of the file. */
@@ -35,19 +35,19 @@ const line = (
 });
 
 export async function traceFresh(ground: Ground): Promise<Line> {
-  const [known] = ground.truth.lines;
   const medians = await interleaved(
     7,
     async () => {
       const application = await opened(ground.path);
-      const ms = await timed(() => ask(application, "trace.walk", { what: known?.from }));
+      const ms = await timed(() => ask(application, "trace.walk", { what: { kind: "position", id: 1 } }));
       await application.close();
       return ms;
     },
     () => {
       const db = bare(ground.path);
       const ms = performance.now();
-      db.prepare(COMPONENT).all(4);
+      // The first position is where the first strand section lands.
+      db.prepare(COMPONENT).all(4 + 2);
       const took = performance.now() - ms;
       db.close();
       return took;
@@ -84,7 +84,7 @@ export async function feeds(ground: Ground): Promise<Line[]> {
       return ms;
     },
   );
-  const application = await opened(ground.path);
+  const application = await settled(ground.path);
   // The first question that wants the whole plant holds it in memory from then on.
   await ask(application, "check.run", { rules: ["truth.joined_twice"] });
   await ask(application, "feeds.of", { what });
@@ -134,7 +134,7 @@ export async function report(ground: Ground): Promise<Line> {
 }
 
 export async function tableWindow(ground: Ground): Promise<Line> {
-  const application = await opened(ground.path);
+  const application = await settled(ground.path);
   const db = bare(ground.path);
   const offset = (turn: number) => Math.floor(((turn * 37 + 5) % 97) * (ground.strands / 100));
   const window = (at: number) => ({

@@ -3,7 +3,7 @@ import { readdirSync, readFileSync, rmSync, statSync } from "node:fs";
 import { join } from "node:path";
 import Papa from "papaparse";
 import { openApplication } from "../../host/application.ts";
-import { ask, bare, copyOf, type Ground, opened, tablesOf } from "./ground.ts";
+import { ask, bare, copyOf, type Ground, opened, settled, tablesOf } from "./ground.ts";
 import { interleaved, type Line, timed } from "./measure.ts";
 
 const line = (ground: Ground, name: string, bound: number, against: string, ours: number, theirs: number): Line => ({
@@ -18,7 +18,7 @@ const line = (ground: Ground, name: string, bound: number, against: string, ours
 });
 
 export async function oneEdit(ground: Ground): Promise<Line> {
-  const ours = await opened(await copyOf(ground, "edited.strandbook"), false);
+  const ours = await settled(await copyOf(ground, "edited.strandbook"), false);
   const db = bare(await copyOf(ground, "edited-bare.strandbook"), { write: true });
   const update = db.prepare("update strand set notes = ? where id = ?");
   let turn = 0;
