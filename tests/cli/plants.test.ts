@@ -98,7 +98,7 @@ describe("strandbook backup and status", () => {
   });
 });
 
-describe("strandbook find, trace and check", () => {
+describe("strandbook find, trace, feeds and check", () => {
   it("find by part of a tag, and end with 1 when nothing is called so", async () => {
     const file = await withBuildings("LIB", "ENG");
     expect((await cli(["find", file, "IB", "--json"])).json()).toMatchObject({ hits: [{ ref: { tag: "LIB" } }] });
@@ -125,6 +125,16 @@ describe("strandbook find, trace and check", () => {
     expect(out).toContain("Caution: ");
     expect(out).not.toContain("`");
     expect((await cli(["trace", file, "F-404:1"])).code).toBe(1);
+  });
+  it("tell what feeds a building", async () => {
+    const file = join(newFolder(), "a.strandbook");
+    await cli(["generate", file, "--strands", "300", "--seed", "5"]);
+    const fed = (await cli(["feeds", file, "B0001", "--json"])).json<{ total: number; cables: unknown[] }>();
+    expect(fed.cables.length).toBeGreaterThan(0);
+    const { code, out } = await cli(["feeds", file, "B0001"]);
+    expect(code).toBe(0);
+    expect(out).toMatch(/cable +from +enters at +strands/);
+    expect((await cli(["feeds", file, "NOWHERE"])).code).toBe(1);
   });
   it("check ends with 1 when something that can't be is on record, and says what", async () => {
     const file = await newFile();

@@ -138,6 +138,12 @@ const TRACE_EXAMPLES: readonly Example[] = [
     refused: { input: { what: "LIB/101/A:99" }, code: "not_found" },
     check: (value) => expect(value).toMatchObject({ lines: { length: 2 } }),
   },
+  {
+    name: "feeds.of",
+    input: { what: "LIB" },
+    refused: { input: { what: "NOWHERE" }, code: "not_found" },
+    check: (value) => expect(value).toMatchObject({ subject: { tag: "LIB" } }),
+  },
 ];
 
 const accepted = { rule: "truth.leg_missing", key: "cable F-021" };
