@@ -78,11 +78,13 @@ const STATES = [
 ] as const satisfies readonly (readonly [string, keyof StateCounts])[];
 
 export function feedsText(answer: FeedsAnswer, width: number): string {
-  const counts = STATES.map(([head, state]) => ({
-    head,
-    cell: (cable: FeedCable): Cell => cable.counts[state] || null,
-    right: true,
-  }));
+  const counts = STATES.filter(([, state]) => answer.cables.some((cable) => cable.counts[state] > 0)).map(
+    ([head, state]) => ({
+      head,
+      cell: (cable: FeedCable): Cell => cable.counts[state] || null,
+      right: true,
+    }),
+  );
   const cables = [
     { head: "cable", cell: (cable: FeedCable) => cable.cable.tag },
     { head: "from", cell: (cable: FeedCable) => place(cable.from) },
