@@ -1,6 +1,90 @@
+/** What is a cable? Its course to scale, its inside, what every strand is doing. */
+import { useMemo } from "react";
+import type { CableAnswer, CableStrand, CableStrandSection } from "../../../core/trace/cable-answer.ts";
+import { useAnswer } from "../../client/use-answer.ts";
+import { Answered } from "../../controls/answer.tsx";
+import { Tagged } from "../../controls/tagged.tsx";
+import { CableSection } from "../../drawing/cable-section.tsx";
+import { GhostSheath } from "../../drawing/ghosts.tsx";
 import { Page } from "../../frame/page.tsx";
+import { Region } from "../../frame/region.tsx";
+import { goWith } from "../../frame/router.ts";
 import type { ViewProps } from "../view.ts";
+import { CableLeaf } from "./cable-leaf.tsx";
+import { Course } from "./course.tsx";
+import { Legs, Stops } from "./course-tables.tsx";
+import { Matrix } from "./matrix.tsx";
+import "./cable.css";
 
 export function Cable({ values }: ViewProps) {
-  return <Page answer={values.of ?? ""} />;
+  const of = values.of ?? "";
+  const answer = useAnswer("cable.show", of ? { cable: of } : null);
+  if (!of) {
+    return (
+      <Page answer="Fill the blank with a cable's number, such as F-012.">
+        <div className="teach">
+          <GhostSheath />
+          <p>Where it runs and what is coiled where, what lies inside it, and what each of its strands is doing.</p>
+        </div>
+      </Page>
+    );
+  }
+  if (!answer.value)
+    return (
+      <Page>
+        {
+          <Answered answer={answer} word="Reading the cable">
+            {() => null}
+          </Answered>
+        }
+      </Page>
+    );
+  return <Shown sheet={answer.value} values={values} />;
+}
+
+/** The part of a strand that one looks into from an end. */
+export const seenFrom = (strand: CableStrand, far: boolean): CableStrandSection | undefined =>
+  far ? strand.sections.at(-1) : strand.sections[0];
+
+function Shown({ sheet, values }: { readonly sheet: CableAnswer; readonly values: Readonly<Record<string, string>> }) {
+  const far = values.from === "b";
+  const strands = useMemo(() => sheet.units.flatMap((unit) => unit.strands), [sheet]);
+  const selected = strands.find(({ number }) => String(number) === values.at) ?? null;
+  const records = [sheet.cable, ...sheet.stops.flatMap(({ place, closure }) => [place.space, closure])];
+  return (
+    <Page
+      answer={<Tagged text={sheet.sentence} records={records} />}
+      leaf={<CableLeaf sheet={sheet} strand={selected} far={far} />}
+    >
+      <Region name="drawing" label="Its course" className="cable-course">
+        <Course sheet={sheet} />
+      </Region>
+      <div className="cable-body">
+        <div className="cable-inside">
+          <CableSection
+            units={sheet.units}
+            armoured={sheet.armoured}
+            diameter_mm={sheet.outer_diameter_mm}
+            label={`${sheet.cable.tag} cut across: ${sheet.units.length} units, ${sheet.strands} strands, in the order of their numbers`}
+          />
+          <p className="small faint">
+            {sheet.outer_diameter_mm === null
+              ? "Not to scale: its outer diameter is not on record. "
+              : "The sheath is as wide as the line says. "}
+            Tubes and strands stand in order of number; their sizes and lay are not on record.
+          </p>
+        </div>
+        <Region name="ledger" label="Strands and course" className="cable-tables">
+          <Matrix
+            sheet={sheet}
+            far={far}
+            selected={selected?.number ?? null}
+            onSelect={(number) => goWith({ at: String(number) }, { replace: true })}
+          />
+          <Stops sheet={sheet} />
+          <Legs sheet={sheet} />
+        </Region>
+      </div>
+    </Page>
+  );
 }

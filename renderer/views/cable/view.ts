@@ -4,7 +4,21 @@ import { Cable } from "./cable.tsx";
 export const cable: View = {
   path: "cable",
   tab: "find",
-  question: ["What is ", { fill: "record", name: "of", hint: "a cable", kinds: ["cable"] }, "?"],
+  question: [
+    "What is ",
+    { fill: "record", name: "of", hint: "a cable", kinds: ["cable"] },
+    ", seen from ",
+    {
+      fill: "choice",
+      name: "from",
+      hint: "one of its ends",
+      choices: [
+        { value: "", words: "its A end" },
+        { value: "b", words: "its B end" },
+      ],
+    },
+    "?",
+  ],
   fits: { kinds: ["cable"], blank: "of" },
   component: Cable,
 };

@@ -1,0 +1,86 @@
+/** How the cable is built, and the strand pointed at. */
+import type { CableAnswer, CableStrand } from "../../../core/trace/cable-answer.ts";
+import { useLength } from "../../controls/figures.ts";
+import { Fact, Facts, LeafHead, LeafPart } from "../../controls/leaf.tsx";
+import { recordAddress, TagLink } from "../../controls/tag-link.tsx";
+import { FindingMark } from "../../drawing/findings.tsx";
+import { Run } from "../../drawing/run.tsx";
+import { StateWord } from "../../drawing/states.tsx";
+import { dayWords } from "../../frame/ages.ts";
+import { addressOf } from "../../frame/router.ts";
+
+export interface CableLeafProps {
+  readonly sheet: CableAnswer;
+  readonly strand: CableStrand | null;
+  readonly far: boolean;
+}
+
+export function CableLeaf({ sheet, strand }: CableLeafProps) {
+  const length = useLength();
+  return (
+    <>
+      {strand ? <StrandPart strand={strand} sheet={sheet} /> : null}
+      <LeafHead tag={<TagLink record={sheet.cable} strong />}>{sheet.name ?? "cable"}</LeafHead>
+      <Facts>
+        <Fact name="Type">{sheet.type ? <TagLink record={sheet.type} /> : "not given"}</Fact>
+        {sheet.facts.map(({ label, value }) => (
+          <Fact key={label} name={label.charAt(0).toUpperCase() + label.slice(1)}>
+            {value}
+          </Fact>
+        ))}
+        <Fact name="Known by">{sheet.basis.join(", ") || "not said"}</Fact>
+        <Fact name="Last visit">{sheet.last_visit ? dayWords(sheet.last_visit) : "none on record"}</Fact>
+      </Facts>
+      <LeafPart title="Length">
+        <Facts>
+          <Fact name="Sheath">{sheet.length_m === null ? "not given" : length(sheet.length_m)}</Fact>
+          <Fact name="Coiled">{sheet.coils_m === null ? "not all known" : length(sheet.coils_m)}</Fact>
+          <Fact name="Lacks">{sheet.lacks.length > 0 ? sheet.lacks.join("; ") : null}</Fact>
+        </Facts>
+      </LeafPart>
+      <div className="leaf-acts">
+        <a className="button" href={recordAddress(sheet.cable)}>
+          Open its page
+        </a>
+      </div>
+      <LeafPart>
+        {sheet.cautions.map((caution) => (
+          <p key={caution} className="caution">
+            <FindingMark shape="caution" />
+            <span>{caution}</span>
+          </p>
+        ))}
+      </LeafPart>
+    </>
+  );
+}
+
+function StrandPart({ strand, sheet }: { readonly strand: CableStrand; readonly sheet: CableAnswer }) {
+  const stopName = (index: number | null): string =>
+    index === null ? "?" : (sheet.stops[index]?.place.space?.tag ?? "a place not known");
+  return (
+    <div className="leaf-strand">
+      <LeafHead tag={<TagLink record={strand.strand} strong />}>
+        {strand.colours.map(({ words }) => words).join(", ")}
+      </LeafHead>
+      <svg className="leaf-run" width="100%" height="22" aria-hidden="true">
+        <Run course={{ x1: 0, y1: 11, x2: "100%", y2: 11 }} colours={strand.colours} width={20} />
+      </svg>
+      {strand.sections.map((section) => (
+        <div key={section.section.id} className="leaf-section">
+          <StateWord state={section.state} />{" "}
+          {section.circuits.map((circuit) => (
+            <TagLink key={circuit.id} record={circuit} />
+          ))}
+          <div className="soft small">
+            {strand.sections.length > 1 ? `${stopName(section.from)} to ${stopName(section.to)}` : ""}
+            {section.why ? ` ${section.why}` : ""}
+          </div>
+          <a className="link" href={addressOf("find", { of: section.section.tag })}>
+            Where does {strand.sections.length > 1 ? <span className="tag">{section.section.tag}</span> : "it"} go?
+          </a>
+        </div>
+      ))}
+    </div>
+  );
+}

@@ -1,0 +1,93 @@
+/** Stops and legs in words. */
+import type { CableAnswer } from "../../../core/trace/cable-answer.ts";
+import { counted, useLength } from "../../controls/figures.ts";
+import { TagLink } from "../../controls/tag-link.tsx";
+import { LENGTH_FROM, placeWords } from "../find/words.ts";
+import { coilWords, KIND_WORDS, marksWords } from "./course.tsx";
+
+export function Stops({ sheet }: { readonly sheet: CableAnswer }) {
+  const length = useLength();
+  return (
+    <table className="course-table">
+      <thead>
+        <tr>
+          <th>stop</th>
+          <th>where</th>
+          <th>the cable</th>
+          <th>marks</th>
+          <th>stored here</th>
+          <th>metal</th>
+        </tr>
+      </thead>
+      <tbody>
+        {sheet.stops.map((stop) => (
+          <tr key={stop.record.id}>
+            <td>
+              <TagLink record={stop.record} />
+            </td>
+            <td>
+              {stop.place.space ? <TagLink record={stop.place.space} /> : <span className="faint">not known</span>}{" "}
+              <span className="faint small">{placeWords(stop.place)}</span>
+            </td>
+            <td>
+              {KIND_WORDS[stop.kind]}
+              {stop.cut > 0 ? `, ${counted(stop.cut, "strand", "strands")} cut` : ""}
+              {stop.closure ? (
+                <>
+                  {" in "}
+                  <TagLink record={stop.closure} />
+                </>
+              ) : null}
+            </td>
+            <td>{marksWords(stop, sheet.mark_unit)}</td>
+            <td>{coilWords(stop, length)}</td>
+            <td className={stop.metal ? undefined : "faint"}>{stop.metal ?? "not said"}</td>
+          </tr>
+        ))}
+      </tbody>
+    </table>
+  );
+}
+
+export function Legs({ sheet }: { readonly sheet: CableAnswer }) {
+  const length = useLength();
+  if (sheet.legs.length === 0) return null;
+  return (
+    <table className="course-table">
+      <thead>
+        <tr>
+          <th>way</th>
+          <th>leg</th>
+          <th className="figure">length</th>
+          <th>from</th>
+          <th>held</th>
+          <th>where</th>
+        </tr>
+      </thead>
+      <tbody>
+        {sheet.legs.map((leg, index) => (
+          <tr key={sheet.stops[index]?.record.id}>
+            <td>
+              {leg.conduit ? (
+                <TagLink record={leg.conduit} />
+              ) : leg.pathway ? (
+                <TagLink record={leg.pathway} />
+              ) : (
+                <span className="faint">not given</span>
+              )}
+            </td>
+            <td>
+              <span className="tag">{leg.from?.tag ?? "?"}</span> to <span className="tag">{leg.to?.tag ?? "?"}</span>
+            </td>
+            <td className="figure">
+              {leg.length_m === null ? <span className="faint">not given</span> : length(leg.length_m)}
+            </td>
+            <td className="faint small">{leg.length_from ? LENGTH_FROM[leg.length_from] : (leg.lacks ?? "")}</td>
+            <td className={leg.held ? undefined : "faint"}>{leg.held ?? "not said"}</td>
+            <td className={leg.environment ? undefined : "faint"}>{leg.environment ?? "not said"}</td>
+          </tr>
+        ))}
+      </tbody>
+    </table>
+  );
+}

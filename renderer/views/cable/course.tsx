@@ -1,0 +1,171 @@
+/** The sheath from end to end: its stops with marks and coils, the ways between. */
+import { useMemo } from "react";
+import { formatMark } from "../../../core/model/units.ts";
+import type { CableAnswer, CableStop } from "../../../core/trace/cable-answer.ts";
+import { useLength } from "../../controls/figures.ts";
+import { At } from "../../drawing/at.tsx";
+import { Coil, CutMark } from "../../drawing/joints.tsx";
+import { PlaceMark, placeShape } from "../../drawing/places.tsx";
+import { Sheath } from "../../drawing/run.tsx";
+import { monoWidth, placeNames, sansWidth } from "../../drawing/scale.ts";
+import { useWidth } from "../../drawing/use-width.ts";
+import { courseLayout } from "./course-layout.ts";
+
+const LEFT = 62;
+const RIGHT = 62;
+const Y = 84;
+const EDGE = 8;
+
+export const KIND_WORDS: Readonly<Record<CableStop["kind"], string>> = {
+  end: "ends",
+  passing: "passes",
+  opened: "opened",
+  severed: "severed",
+};
+
+export function Course({ sheet }: { readonly sheet: CableAnswer }) {
+  const [holder, width] = useWidth<HTMLDivElement>();
+  const length = useLength();
+  const inner = width - LEFT - RIGHT;
+  const layout = useMemo(() => courseLayout(sheet, inner), [sheet, inner]);
+  if (sheet.stops.length < 2) {
+    return (
+      <div ref={holder} className="course-none">
+        Its course is not on record: enter its stops to see where it runs.
+      </div>
+    );
+  }
+  const wordsOf = (stop: CableStop): readonly string[] => [
+    marksWords(stop, sheet.mark_unit),
+    coilWords(stop, length),
+    [KIND_WORDS[stop.kind], stop.closure ? stop.closure.tag.split("/").at(-1) : ""].filter(Boolean).join(", "),
+  ];
+  const names = placeNames(
+    layout.stops.map(({ index, x }) => {
+      const stop = sheet.stops[index];
+      const tag = stop?.place.space?.tag ?? "?";
+      const words = stop ? wordsOf(stop) : [];
+      return {
+        key: String(index),
+        x: x + LEFT - EDGE,
+        width: Math.max(
+          monoWidth(tag),
+          sansWidth(stop?.place.building_name ?? ""),
+          ...words.map((one) => sansWidth(one)),
+        ),
+        first: index === 0 || index === sheet.stops.length - 1,
+      };
+    }),
+    width - 2 * EDGE,
+    1,
+  );
+  const marked = sheet.length_from === "marks" || sheet.length_from === "mixed";
+  return (
+    <div ref={holder}>
+      <svg width={width} height={176} role="img" aria-label={alternative(sheet)}>
+        <g transform={`translate(${LEFT} ${Y})`}>
+          {layout.legs.map((leg) => (
+            <Sheath
+              key={leg.index}
+              course={{ x1: leg.x1, y1: 0, x2: leg.x2, y2: 0 }}
+              unmarked={leg.unscaled || sheet.legs[leg.index]?.length_from !== "marks"}
+            />
+          ))}
+          {layout.stops.map(({ index, x, width: breadth }) => (
+            <StopShape key={index} stop={sheet.stops[index] as CableStop} x={x} breadth={breadth} />
+          ))}
+          {layout.legs.map(({ index, x1, x2 }) => {
+            const leg = sheet.legs[index];
+            const way = leg?.conduit?.tag ?? leg?.pathway?.tag ?? "way not given";
+            const words = leg?.length_m == null ? "length not given" : length(leg.length_m);
+            const room = x2 - x1 - 26;
+            return (
+              <g key={index} transform={`translate(${(x1 + x2) / 2} 0)`} textAnchor="middle">
+                {room > monoWidth(way) ? (
+                  <text className={leg?.pathway ? "strip-tag" : "strip-length"} y="-13">
+                    {way}
+                  </text>
+                ) : null}
+                {room > sansWidth(words) ? (
+                  <text className="strip-length" y="24">
+                    {words}
+                  </text>
+                ) : null}
+              </g>
+            );
+          })}
+          {names.map(({ key, x }) => {
+            const stop = sheet.stops[Number(key)] as CableStop;
+            return (
+              <g key={key} transform={`translate(${x - LEFT + EDGE} 0)`} textAnchor="middle">
+                <text className="strip-building" y="-64">
+                  {stop.place.building_name ?? ""}
+                </text>
+                <text className="strip-tag" y="-50">
+                  {stop.place.space?.tag ?? "place not known"}
+                </text>
+                {wordsOf(stop).map((words, row) => (
+                  <text key={words || row} className="strip-length" y={48 + row * 15}>
+                    {words}
+                  </text>
+                ))}
+              </g>
+            );
+          })}
+        </g>
+        {layout.perMetre === null || layout.unscaled || !marked ? (
+          <text className="strip-length" x={LEFT} y="172">
+            {layout.perMetre === null
+              ? "Not to scale: no length is on record."
+              : layout.unscaled
+                ? "To scale, except stretches without a length."
+                : "To scale; dotted where it is known by pathway, without marks."}
+          </text>
+        ) : null}
+      </svg>
+    </div>
+  );
+}
+
+function StopShape({ stop, x, breadth }: { readonly stop: CableStop; readonly x: number; readonly breadth: number }) {
+  const shape = placeShape(stop.place.space_kind, stop.place.building !== null);
+  const coil = stop.coil_m === 0 ? 0 : Math.max(breadth, stop.coil_m === null && stop.inside_m === null ? 0 : 14);
+  return (
+    <g>
+      <path d={`M${x}-31V${coil > 0 ? -15 : -6}`} stroke="var(--rule2)" />
+      <path d={`M${x - Math.max(breadth, 1) / 2} 8V36M${x + Math.max(breadth, 1) / 2} 8V36`} stroke="var(--rule2)" />
+      {breadth > 0 ? <Sheath course={{ x1: x - breadth / 2, y1: 0, x2: x + breadth / 2, y2: 0 }} /> : null}
+      {coil > 0 ? (
+        <At x={x} y={0}>
+          <Coil width={coil} />
+        </At>
+      ) : null}
+      {stop.kind === "severed" ? (
+        <At x={x} y={0}>
+          <CutMark />
+        </At>
+      ) : null}
+      <At x={x} y={-38}>
+        <PlaceMark shape={shape} />
+      </At>
+    </g>
+  );
+}
+
+export function marksWords(stop: CableStop, unit: CableAnswer["mark_unit"]): string {
+  const [first, last] = [stop.marks[0], stop.marks.at(-1)];
+  if (first === undefined || last === undefined) return "no marks";
+  const shown = (mark: number): string => formatMark(mark, null);
+  return first === last ? formatMark(first, unit) : `${shown(first)}–${formatMark(last, unit)}`;
+}
+
+export function coilWords(stop: CableStop, length: (length_m: number) => string): string {
+  if (stop.coil_m === 0) return "no coil";
+  if (stop.coil_m !== null) return `coil ${length(stop.coil_m)}`;
+  return stop.inside_m === null ? "coil not known" : `${length(stop.inside_m)} inside`;
+}
+
+function alternative({ cable, stops }: CableAnswer): string {
+  const names = stops.map(({ place }) => place.space?.tag ?? "a place not known");
+  return `${cable.tag} along its length: ${names.join(", ")}. The tables below say each stop and leg.`;
+}
