@@ -140,8 +140,6 @@ export class SqliteStore implements Store {
 
   async #carryOut<T>(work: (writer: Writer) => Promise<T>): Promise<{ answer: T; changes: number }> {
     try {
-      // Records may name each other in any order inside one act; the commit checks them all.
-      this.#connection.pragma("defer_foreign_keys = ON");
       const before = this.#totalChanges();
       const answer = await this.#lend(new Handle(this.#connection, true), work);
       if (!this.#connection.inTransaction) refuse("file", TAKEN_BACK);

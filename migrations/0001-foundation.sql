@@ -1,5 +1,7 @@
 -- Every record kind of a plant, its history and its files.
 -- Frozen: a later change is a further migration.
+-- Foreign keys are held at the commit, for the records of one act may name each other in any order. It is said here and not
+-- by a pragma at each write, since such a pragma makes the engine prepare every statement anew.
 
 CREATE TABLE plant (
   id INTEGER PRIMARY KEY AUTOINCREMENT,
@@ -29,8 +31,8 @@ CREATE TABLE party (
   agreement TEXT,
   until_on TEXT,
   basis TEXT,
-  basis_visit_id INTEGER REFERENCES visit (id),
-  basis_paper_id INTEGER REFERENCES attachment (id),
+  basis_visit_id INTEGER REFERENCES visit (id) DEFERRABLE INITIALLY DEFERRED,
+  basis_paper_id INTEGER REFERENCES attachment (id) DEFERRABLE INITIALLY DEFERRED,
   notes TEXT
 ) STRICT;
 CREATE UNIQUE INDEX party_key ON party (tag);
@@ -71,11 +73,11 @@ CREATE TABLE building (
   life TEXT NOT NULL,
   life_from TEXT,
   life_until TEXT,
-  life_job_id INTEGER REFERENCES job (id),
-  owner_id INTEGER REFERENCES party (id),
+  life_job_id INTEGER REFERENCES job (id) DEFERRABLE INITIALLY DEFERRED,
+  owner_id INTEGER REFERENCES party (id) DEFERRABLE INITIALLY DEFERRED,
   basis TEXT,
-  basis_visit_id INTEGER REFERENCES visit (id),
-  basis_paper_id INTEGER REFERENCES attachment (id),
+  basis_visit_id INTEGER REFERENCES visit (id) DEFERRABLE INITIALLY DEFERRED,
+  basis_paper_id INTEGER REFERENCES attachment (id) DEFERRABLE INITIALLY DEFERRED,
   notes TEXT
 ) STRICT;
 CREATE UNIQUE INDEX building_key ON building (tag);
@@ -91,7 +93,7 @@ CREATE TABLE space (
   tag TEXT NOT NULL,
   tag_key TEXT,
   name TEXT,
-  building_id INTEGER REFERENCES building (id),
+  building_id INTEGER REFERENCES building (id) DEFERRABLE INITIALLY DEFERRED,
   floor TEXT,
   kind TEXT,
   environment TEXT,
@@ -104,15 +106,15 @@ CREATE TABLE space (
   crossing_m REAL,
   reach_m REAL,
   hazards TEXT,
-  key_holder_id INTEGER REFERENCES party (id),
+  key_holder_id INTEGER REFERENCES party (id) DEFERRABLE INITIALLY DEFERRED,
   life TEXT NOT NULL,
   life_from TEXT,
   life_until TEXT,
-  life_job_id INTEGER REFERENCES job (id),
-  owner_id INTEGER REFERENCES party (id),
+  life_job_id INTEGER REFERENCES job (id) DEFERRABLE INITIALLY DEFERRED,
+  owner_id INTEGER REFERENCES party (id) DEFERRABLE INITIALLY DEFERRED,
   basis TEXT,
-  basis_visit_id INTEGER REFERENCES visit (id),
-  basis_paper_id INTEGER REFERENCES attachment (id),
+  basis_visit_id INTEGER REFERENCES visit (id) DEFERRABLE INITIALLY DEFERRED,
+  basis_paper_id INTEGER REFERENCES attachment (id) DEFERRABLE INITIALLY DEFERRED,
   notes TEXT
 ) STRICT;
 CREATE UNIQUE INDEX space_key ON space (coalesce(building_id, 0), tag);
@@ -130,16 +132,16 @@ CREATE TABLE busbar (
   rev INTEGER NOT NULL,
   tag TEXT NOT NULL,
   tag_key TEXT,
-  space_id INTEGER NOT NULL REFERENCES space (id),
+  space_id INTEGER NOT NULL REFERENCES space (id) DEFERRABLE INITIALLY DEFERRED,
   connected_to TEXT,
   life TEXT NOT NULL,
   life_from TEXT,
   life_until TEXT,
-  life_job_id INTEGER REFERENCES job (id),
-  owner_id INTEGER REFERENCES party (id),
+  life_job_id INTEGER REFERENCES job (id) DEFERRABLE INITIALLY DEFERRED,
+  owner_id INTEGER REFERENCES party (id) DEFERRABLE INITIALLY DEFERRED,
   basis TEXT,
-  basis_visit_id INTEGER REFERENCES visit (id),
-  basis_paper_id INTEGER REFERENCES attachment (id),
+  basis_visit_id INTEGER REFERENCES visit (id) DEFERRABLE INITIALLY DEFERRED,
+  basis_paper_id INTEGER REFERENCES attachment (id) DEFERRABLE INITIALLY DEFERRED,
   notes TEXT
 ) STRICT;
 CREATE UNIQUE INDEX busbar_key ON busbar (space_id, tag);
@@ -156,8 +158,8 @@ CREATE TABLE pathway (
   tag_key TEXT,
   name TEXT,
   kind TEXT,
-  from_space_id INTEGER REFERENCES space (id),
-  to_space_id INTEGER REFERENCES space (id),
+  from_space_id INTEGER REFERENCES space (id) DEFERRABLE INITIALLY DEFERRED,
+  to_space_id INTEGER REFERENCES space (id) DEFERRABLE INITIALLY DEFERRED,
   from_wall TEXT,
   to_wall TEXT,
   length_m REAL,
@@ -171,11 +173,11 @@ CREATE TABLE pathway (
   life TEXT NOT NULL,
   life_from TEXT,
   life_until TEXT,
-  life_job_id INTEGER REFERENCES job (id),
-  owner_id INTEGER REFERENCES party (id),
+  life_job_id INTEGER REFERENCES job (id) DEFERRABLE INITIALLY DEFERRED,
+  owner_id INTEGER REFERENCES party (id) DEFERRABLE INITIALLY DEFERRED,
   basis TEXT,
-  basis_visit_id INTEGER REFERENCES visit (id),
-  basis_paper_id INTEGER REFERENCES attachment (id),
+  basis_visit_id INTEGER REFERENCES visit (id) DEFERRABLE INITIALLY DEFERRED,
+  basis_paper_id INTEGER REFERENCES attachment (id) DEFERRABLE INITIALLY DEFERRED,
   notes TEXT
 ) STRICT;
 CREATE UNIQUE INDEX pathway_key ON pathway (tag);
@@ -192,8 +194,8 @@ CREATE TABLE conduit (
   rev INTEGER NOT NULL,
   tag TEXT NOT NULL,
   tag_key TEXT,
-  pathway_id INTEGER NOT NULL REFERENCES pathway (id),
-  parent_id INTEGER REFERENCES conduit (id),
+  pathway_id INTEGER NOT NULL REFERENCES pathway (id) DEFERRABLE INITIALLY DEFERRED,
+  parent_id INTEGER REFERENCES conduit (id) DEFERRABLE INITIALLY DEFERRED,
   bank_row INTEGER,
   bank_column INTEGER,
   colour TEXT,
@@ -202,16 +204,16 @@ CREATE TABLE conduit (
   inner_diameter_mm REAL,
   state TEXT,
   pull_line TEXT,
-  from_coupled_id INTEGER REFERENCES conduit (id),
-  to_coupled_id INTEGER REFERENCES conduit (id),
+  from_coupled_id INTEGER REFERENCES conduit (id) DEFERRABLE INITIALLY DEFERRED,
+  to_coupled_id INTEGER REFERENCES conduit (id) DEFERRABLE INITIALLY DEFERRED,
   life TEXT NOT NULL,
   life_from TEXT,
   life_until TEXT,
-  life_job_id INTEGER REFERENCES job (id),
-  owner_id INTEGER REFERENCES party (id),
+  life_job_id INTEGER REFERENCES job (id) DEFERRABLE INITIALLY DEFERRED,
+  owner_id INTEGER REFERENCES party (id) DEFERRABLE INITIALLY DEFERRED,
   basis TEXT,
-  basis_visit_id INTEGER REFERENCES visit (id),
-  basis_paper_id INTEGER REFERENCES attachment (id),
+  basis_visit_id INTEGER REFERENCES visit (id) DEFERRABLE INITIALLY DEFERRED,
+  basis_paper_id INTEGER REFERENCES attachment (id) DEFERRABLE INITIALLY DEFERRED,
   notes TEXT
 ) STRICT;
 CREATE UNIQUE INDEX conduit_key ON conduit (pathway_id, tag);
@@ -229,7 +231,7 @@ CREATE TABLE firestop (
   rev INTEGER NOT NULL,
   tag TEXT NOT NULL,
   tag_key TEXT,
-  pathway_id INTEGER NOT NULL REFERENCES pathway (id),
+  pathway_id INTEGER NOT NULL REFERENCES pathway (id) DEFERRABLE INITIALLY DEFERRED,
   rating TEXT,
   listed_system TEXT,
   made_on TEXT,
@@ -238,11 +240,11 @@ CREATE TABLE firestop (
   life TEXT NOT NULL,
   life_from TEXT,
   life_until TEXT,
-  life_job_id INTEGER REFERENCES job (id),
-  owner_id INTEGER REFERENCES party (id),
+  life_job_id INTEGER REFERENCES job (id) DEFERRABLE INITIALLY DEFERRED,
+  owner_id INTEGER REFERENCES party (id) DEFERRABLE INITIALLY DEFERRED,
   basis TEXT,
-  basis_visit_id INTEGER REFERENCES visit (id),
-  basis_paper_id INTEGER REFERENCES attachment (id),
+  basis_visit_id INTEGER REFERENCES visit (id) DEFERRABLE INITIALLY DEFERRED,
+  basis_paper_id INTEGER REFERENCES attachment (id) DEFERRABLE INITIALLY DEFERRED,
   notes TEXT
 ) STRICT;
 CREATE UNIQUE INDEX firestop_key ON firestop (pathway_id, tag);
@@ -281,8 +283,8 @@ CREATE TABLE cable_type (
   index_1310 REAL,
   index_1550 REAL,
   basis TEXT,
-  basis_visit_id INTEGER REFERENCES visit (id),
-  basis_paper_id INTEGER REFERENCES attachment (id),
+  basis_visit_id INTEGER REFERENCES visit (id) DEFERRABLE INITIALLY DEFERRED,
+  basis_paper_id INTEGER REFERENCES attachment (id) DEFERRABLE INITIALLY DEFERRED,
   notes TEXT
 ) STRICT;
 CREATE UNIQUE INDEX cable_type_key ON cable_type (tag);
@@ -293,8 +295,8 @@ CREATE INDEX cable_type_by_tag_key ON cable_type (tag_key);
 CREATE TABLE unit_type (
   id INTEGER PRIMARY KEY AUTOINCREMENT,
   rev INTEGER NOT NULL,
-  cable_type_id INTEGER NOT NULL REFERENCES cable_type (id),
-  parent_id INTEGER REFERENCES unit_type (id),
+  cable_type_id INTEGER NOT NULL REFERENCES cable_type (id) DEFERRABLE INITIALLY DEFERRED,
+  parent_id INTEGER REFERENCES unit_type (id) DEFERRABLE INITIALLY DEFERRED,
   ordinal INTEGER NOT NULL,
   kind TEXT NOT NULL,
   repeats INTEGER NOT NULL,
@@ -312,7 +314,7 @@ CREATE TABLE cable (
   tag TEXT NOT NULL,
   tag_key TEXT,
   name TEXT,
-  type_id INTEGER REFERENCES cable_type (id),
+  type_id INTEGER REFERENCES cable_type (id) DEFERRABLE INITIALLY DEFERRED,
   differs TEXT,
   colour_sequence TEXT,
   unit_colours TEXT,
@@ -328,11 +330,11 @@ CREATE TABLE cable (
   life TEXT NOT NULL,
   life_from TEXT,
   life_until TEXT,
-  life_job_id INTEGER REFERENCES job (id),
-  owner_id INTEGER REFERENCES party (id),
+  life_job_id INTEGER REFERENCES job (id) DEFERRABLE INITIALLY DEFERRED,
+  owner_id INTEGER REFERENCES party (id) DEFERRABLE INITIALLY DEFERRED,
   basis TEXT,
-  basis_visit_id INTEGER REFERENCES visit (id),
-  basis_paper_id INTEGER REFERENCES attachment (id),
+  basis_visit_id INTEGER REFERENCES visit (id) DEFERRABLE INITIALLY DEFERRED,
+  basis_paper_id INTEGER REFERENCES attachment (id) DEFERRABLE INITIALLY DEFERRED,
   notes TEXT
 ) STRICT;
 CREATE UNIQUE INDEX cable_key ON cable (tag);
@@ -347,9 +349,9 @@ CREATE INDEX cable_by_tag_key ON cable (tag_key);
 CREATE TABLE stop (
   id INTEGER PRIMARY KEY AUTOINCREMENT,
   rev INTEGER NOT NULL,
-  cable_id INTEGER NOT NULL REFERENCES cable (id),
+  cable_id INTEGER NOT NULL REFERENCES cable (id) DEFERRABLE INITIALLY DEFERRED,
   ordinal INTEGER NOT NULL,
-  space_id INTEGER REFERENCES space (id),
+  space_id INTEGER REFERENCES space (id) DEFERRABLE INITIALLY DEFERRED,
   kind TEXT NOT NULL,
   reachable TEXT,
   mark_in REAL,
@@ -360,12 +362,12 @@ CREATE TABLE stop (
   slack_m REAL,
   storage TEXT,
   coil_diameter_mm REAL,
-  closure_id INTEGER REFERENCES closure (id),
+  closure_id INTEGER REFERENCES closure (id) DEFERRABLE INITIALLY DEFERRED,
   metal TEXT,
   metal_on TEXT,
   basis TEXT,
-  basis_visit_id INTEGER REFERENCES visit (id),
-  basis_paper_id INTEGER REFERENCES attachment (id),
+  basis_visit_id INTEGER REFERENCES visit (id) DEFERRABLE INITIALLY DEFERRED,
+  basis_paper_id INTEGER REFERENCES attachment (id) DEFERRABLE INITIALLY DEFERRED,
   notes TEXT
 ) STRICT;
 CREATE UNIQUE INDEX stop_key ON stop (cable_id, ordinal);
@@ -377,20 +379,20 @@ CREATE INDEX stop_by_basis_paper ON stop (basis_paper_id) WHERE basis_paper_id I
 CREATE TABLE leg (
   id INTEGER PRIMARY KEY AUTOINCREMENT,
   rev INTEGER NOT NULL,
-  from_stop_id INTEGER NOT NULL REFERENCES stop (id),
-  to_stop_id INTEGER NOT NULL REFERENCES stop (id),
-  pathway_id INTEGER REFERENCES pathway (id),
-  conduit_id INTEGER REFERENCES conduit (id),
+  from_stop_id INTEGER NOT NULL REFERENCES stop (id) DEFERRABLE INITIALLY DEFERRED,
+  to_stop_id INTEGER NOT NULL REFERENCES stop (id) DEFERRABLE INITIALLY DEFERRED,
+  pathway_id INTEGER REFERENCES pathway (id) DEFERRABLE INITIALLY DEFERRED,
+  conduit_id INTEGER REFERENCES conduit (id) DEFERRABLE INITIALLY DEFERRED,
   held TEXT,
   slides TEXT,
   life TEXT NOT NULL,
   life_from TEXT,
   life_until TEXT,
-  life_job_id INTEGER REFERENCES job (id),
-  owner_id INTEGER REFERENCES party (id),
+  life_job_id INTEGER REFERENCES job (id) DEFERRABLE INITIALLY DEFERRED,
+  owner_id INTEGER REFERENCES party (id) DEFERRABLE INITIALLY DEFERRED,
   basis TEXT,
-  basis_visit_id INTEGER REFERENCES visit (id),
-  basis_paper_id INTEGER REFERENCES attachment (id),
+  basis_visit_id INTEGER REFERENCES visit (id) DEFERRABLE INITIALLY DEFERRED,
+  basis_paper_id INTEGER REFERENCES attachment (id) DEFERRABLE INITIALLY DEFERRED,
   notes TEXT
 ) STRICT;
 CREATE INDEX leg_by_from_stop ON leg (from_stop_id);
@@ -405,8 +407,8 @@ CREATE INDEX leg_by_basis_paper ON leg (basis_paper_id) WHERE basis_paper_id IS 
 CREATE TABLE unit (
   id INTEGER PRIMARY KEY AUTOINCREMENT,
   rev INTEGER NOT NULL,
-  cable_id INTEGER NOT NULL REFERENCES cable (id),
-  parent_id INTEGER REFERENCES unit (id),
+  cable_id INTEGER NOT NULL REFERENCES cable (id) DEFERRABLE INITIALLY DEFERRED,
+  parent_id INTEGER REFERENCES unit (id) DEFERRABLE INITIALLY DEFERRED,
   ordinal INTEGER NOT NULL,
   kind TEXT NOT NULL,
   colour TEXT,
@@ -414,8 +416,8 @@ CREATE TABLE unit (
   coating_um TEXT,
   mark TEXT,
   basis TEXT,
-  basis_visit_id INTEGER REFERENCES visit (id),
-  basis_paper_id INTEGER REFERENCES attachment (id),
+  basis_visit_id INTEGER REFERENCES visit (id) DEFERRABLE INITIALLY DEFERRED,
+  basis_paper_id INTEGER REFERENCES attachment (id) DEFERRABLE INITIALLY DEFERRED,
   notes TEXT
 ) STRICT;
 CREATE UNIQUE INDEX unit_key ON unit (cable_id, coalesce(parent_id, 0), ordinal);
@@ -426,16 +428,16 @@ CREATE INDEX unit_by_basis_paper ON unit (basis_paper_id) WHERE basis_paper_id I
 CREATE TABLE strand (
   id INTEGER PRIMARY KEY AUTOINCREMENT,
   rev INTEGER NOT NULL,
-  cable_id INTEGER NOT NULL REFERENCES cable (id),
+  cable_id INTEGER NOT NULL REFERENCES cable (id) DEFERRABLE INITIALLY DEFERRED,
   number INTEGER NOT NULL,
-  unit_id INTEGER REFERENCES unit (id),
+  unit_id INTEGER REFERENCES unit (id) DEFERRABLE INITIALLY DEFERRED,
   place INTEGER,
   colour TEXT,
   condition TEXT,
   condition_why TEXT,
   basis TEXT,
-  basis_visit_id INTEGER REFERENCES visit (id),
-  basis_paper_id INTEGER REFERENCES attachment (id),
+  basis_visit_id INTEGER REFERENCES visit (id) DEFERRABLE INITIALLY DEFERRED,
+  basis_paper_id INTEGER REFERENCES attachment (id) DEFERRABLE INITIALLY DEFERRED,
   notes TEXT
 ) STRICT;
 CREATE UNIQUE INDEX strand_key ON strand (cable_id, number);
@@ -446,15 +448,15 @@ CREATE INDEX strand_by_basis_paper ON strand (basis_paper_id) WHERE basis_paper_
 CREATE TABLE section (
   id INTEGER PRIMARY KEY AUTOINCREMENT,
   rev INTEGER NOT NULL,
-  strand_id INTEGER NOT NULL REFERENCES strand (id),
+  strand_id INTEGER NOT NULL REFERENCES strand (id) DEFERRABLE INITIALLY DEFERRED,
   ordinal INTEGER NOT NULL,
-  a_stop_id INTEGER REFERENCES stop (id),
-  b_stop_id INTEGER REFERENCES stop (id),
+  a_stop_id INTEGER REFERENCES stop (id) DEFERRABLE INITIALLY DEFERRED,
+  b_stop_id INTEGER REFERENCES stop (id) DEFERRABLE INITIALLY DEFERRED,
   a_stub TEXT,
   b_stub TEXT,
   basis TEXT,
-  basis_visit_id INTEGER REFERENCES visit (id),
-  basis_paper_id INTEGER REFERENCES attachment (id),
+  basis_visit_id INTEGER REFERENCES visit (id) DEFERRABLE INITIALLY DEFERRED,
+  basis_paper_id INTEGER REFERENCES attachment (id) DEFERRABLE INITIALLY DEFERRED,
   notes TEXT
 ) STRICT;
 CREATE UNIQUE INDEX section_key ON section (strand_id, ordinal);
@@ -468,8 +470,8 @@ CREATE TABLE closure (
   rev INTEGER NOT NULL,
   tag TEXT NOT NULL,
   tag_key TEXT,
-  space_id INTEGER REFERENCES space (id),
-  panel_id INTEGER REFERENCES panel (id),
+  space_id INTEGER REFERENCES space (id) DEFERRABLE INITIALLY DEFERRED,
+  panel_id INTEGER REFERENCES panel (id) DEFERRABLE INITIALLY DEFERRED,
   kind TEXT,
   entries INTEGER,
   capacity INTEGER,
@@ -477,11 +479,11 @@ CREATE TABLE closure (
   life TEXT NOT NULL,
   life_from TEXT,
   life_until TEXT,
-  life_job_id INTEGER REFERENCES job (id),
-  owner_id INTEGER REFERENCES party (id),
+  life_job_id INTEGER REFERENCES job (id) DEFERRABLE INITIALLY DEFERRED,
+  owner_id INTEGER REFERENCES party (id) DEFERRABLE INITIALLY DEFERRED,
   basis TEXT,
-  basis_visit_id INTEGER REFERENCES visit (id),
-  basis_paper_id INTEGER REFERENCES attachment (id),
+  basis_visit_id INTEGER REFERENCES visit (id) DEFERRABLE INITIALLY DEFERRED,
+  basis_paper_id INTEGER REFERENCES attachment (id) DEFERRABLE INITIALLY DEFERRED,
   notes TEXT
 ) STRICT;
 CREATE UNIQUE INDEX closure_key ON closure (coalesce(space_id, 0), tag);
@@ -498,17 +500,17 @@ CREATE TABLE tray (
   rev INTEGER NOT NULL,
   tag TEXT NOT NULL,
   tag_key TEXT,
-  closure_id INTEGER NOT NULL REFERENCES closure (id),
+  closure_id INTEGER NOT NULL REFERENCES closure (id) DEFERRABLE INITIALLY DEFERRED,
   position INTEGER,
   capacity INTEGER,
   life TEXT NOT NULL,
   life_from TEXT,
   life_until TEXT,
-  life_job_id INTEGER REFERENCES job (id),
-  owner_id INTEGER REFERENCES party (id),
+  life_job_id INTEGER REFERENCES job (id) DEFERRABLE INITIALLY DEFERRED,
+  owner_id INTEGER REFERENCES party (id) DEFERRABLE INITIALLY DEFERRED,
   basis TEXT,
-  basis_visit_id INTEGER REFERENCES visit (id),
-  basis_paper_id INTEGER REFERENCES attachment (id),
+  basis_visit_id INTEGER REFERENCES visit (id) DEFERRABLE INITIALLY DEFERRED,
+  basis_paper_id INTEGER REFERENCES attachment (id) DEFERRABLE INITIALLY DEFERRED,
   notes TEXT
 ) STRICT;
 CREATE UNIQUE INDEX tray_key ON tray (closure_id, tag);
@@ -521,11 +523,11 @@ CREATE INDEX tray_by_tag_key ON tray (tag_key);
 CREATE TABLE splice (
   id INTEGER PRIMARY KEY AUTOINCREMENT,
   rev INTEGER NOT NULL,
-  tray_id INTEGER REFERENCES tray (id),
+  tray_id INTEGER REFERENCES tray (id) DEFERRABLE INITIALLY DEFERRED,
   place INTEGER,
-  a_section_id INTEGER NOT NULL REFERENCES section (id),
+  a_section_id INTEGER NOT NULL REFERENCES section (id) DEFERRABLE INITIALLY DEFERRED,
   a_side TEXT NOT NULL CHECK (a_side IN ('A', 'B')),
-  b_section_id INTEGER NOT NULL REFERENCES section (id),
+  b_section_id INTEGER NOT NULL REFERENCES section (id) DEFERRABLE INITIALLY DEFERRED,
   b_side TEXT NOT NULL CHECK (b_side IN ('A', 'B')),
   method TEXT,
   form TEXT,
@@ -537,11 +539,11 @@ CREATE TABLE splice (
   life TEXT NOT NULL,
   life_from TEXT,
   life_until TEXT,
-  life_job_id INTEGER REFERENCES job (id),
-  owner_id INTEGER REFERENCES party (id),
+  life_job_id INTEGER REFERENCES job (id) DEFERRABLE INITIALLY DEFERRED,
+  owner_id INTEGER REFERENCES party (id) DEFERRABLE INITIALLY DEFERRED,
   basis TEXT,
-  basis_visit_id INTEGER REFERENCES visit (id),
-  basis_paper_id INTEGER REFERENCES attachment (id),
+  basis_visit_id INTEGER REFERENCES visit (id) DEFERRABLE INITIALLY DEFERRED,
+  basis_paper_id INTEGER REFERENCES attachment (id) DEFERRABLE INITIALLY DEFERRED,
   notes TEXT
 ) STRICT;
 CREATE INDEX splice_by_a_section_a_side_life_b_section_b_side ON splice (a_section_id, a_side, life, b_section_id, b_side);
@@ -558,7 +560,7 @@ CREATE TABLE panel (
   tag TEXT NOT NULL,
   tag_key TEXT,
   former_tags TEXT,
-  space_id INTEGER REFERENCES space (id),
+  space_id INTEGER REFERENCES space (id) DEFERRABLE INITIALLY DEFERRED,
   rack TEXT,
   rack_unit INTEGER,
   height_u INTEGER,
@@ -567,11 +569,11 @@ CREATE TABLE panel (
   life TEXT NOT NULL,
   life_from TEXT,
   life_until TEXT,
-  life_job_id INTEGER REFERENCES job (id),
-  owner_id INTEGER REFERENCES party (id),
+  life_job_id INTEGER REFERENCES job (id) DEFERRABLE INITIALLY DEFERRED,
+  owner_id INTEGER REFERENCES party (id) DEFERRABLE INITIALLY DEFERRED,
   basis TEXT,
-  basis_visit_id INTEGER REFERENCES visit (id),
-  basis_paper_id INTEGER REFERENCES attachment (id),
+  basis_visit_id INTEGER REFERENCES visit (id) DEFERRABLE INITIALLY DEFERRED,
+  basis_paper_id INTEGER REFERENCES attachment (id) DEFERRABLE INITIALLY DEFERRED,
   notes TEXT
 ) STRICT;
 CREATE UNIQUE INDEX panel_key ON panel (coalesce(space_id, 0), tag);
@@ -587,19 +589,19 @@ CREATE TABLE module (
   rev INTEGER NOT NULL,
   tag TEXT NOT NULL,
   tag_key TEXT,
-  space_id INTEGER REFERENCES space (id),
-  panel_id INTEGER REFERENCES panel (id),
+  space_id INTEGER REFERENCES space (id) DEFERRABLE INITIALLY DEFERRED,
+  panel_id INTEGER REFERENCES panel (id) DEFERRABLE INITIALLY DEFERRED,
   kind TEXT NOT NULL,
   slot TEXT,
   model TEXT,
   life TEXT NOT NULL,
   life_from TEXT,
   life_until TEXT,
-  life_job_id INTEGER REFERENCES job (id),
-  owner_id INTEGER REFERENCES party (id),
+  life_job_id INTEGER REFERENCES job (id) DEFERRABLE INITIALLY DEFERRED,
+  owner_id INTEGER REFERENCES party (id) DEFERRABLE INITIALLY DEFERRED,
   basis TEXT,
-  basis_visit_id INTEGER REFERENCES visit (id),
-  basis_paper_id INTEGER REFERENCES attachment (id),
+  basis_visit_id INTEGER REFERENCES visit (id) DEFERRABLE INITIALLY DEFERRED,
+  basis_paper_id INTEGER REFERENCES attachment (id) DEFERRABLE INITIALLY DEFERRED,
   notes TEXT
 ) STRICT;
 CREATE UNIQUE INDEX module_key ON module (coalesce(space_id, 0), coalesce(panel_id, 0), tag);
@@ -617,9 +619,9 @@ CREATE TABLE port (
   tag TEXT NOT NULL,
   tag_key TEXT,
   former_tags TEXT,
-  panel_id INTEGER REFERENCES panel (id),
-  module_id INTEGER REFERENCES module (id),
-  device_id INTEGER REFERENCES device (id),
+  panel_id INTEGER REFERENCES panel (id) DEFERRABLE INITIALLY DEFERRED,
+  module_id INTEGER REFERENCES module (id) DEFERRABLE INITIALLY DEFERRED,
+  device_id INTEGER REFERENCES device (id) DEFERRABLE INITIALLY DEFERRED,
   face_row INTEGER,
   connector TEXT,
   polish TEXT,
@@ -629,11 +631,11 @@ CREATE TABLE port (
   life TEXT NOT NULL,
   life_from TEXT,
   life_until TEXT,
-  life_job_id INTEGER REFERENCES job (id),
-  owner_id INTEGER REFERENCES party (id),
+  life_job_id INTEGER REFERENCES job (id) DEFERRABLE INITIALLY DEFERRED,
+  owner_id INTEGER REFERENCES party (id) DEFERRABLE INITIALLY DEFERRED,
   basis TEXT,
-  basis_visit_id INTEGER REFERENCES visit (id),
-  basis_paper_id INTEGER REFERENCES attachment (id),
+  basis_visit_id INTEGER REFERENCES visit (id) DEFERRABLE INITIALLY DEFERRED,
+  basis_paper_id INTEGER REFERENCES attachment (id) DEFERRABLE INITIALLY DEFERRED,
   notes TEXT
 ) STRICT;
 CREATE UNIQUE INDEX port_key ON port (coalesce(panel_id, 0), coalesce(module_id, 0), coalesce(device_id, 0), tag);
@@ -649,7 +651,7 @@ CREATE INDEX port_by_tag_key ON port (tag_key);
 CREATE TABLE position (
   id INTEGER PRIMARY KEY AUTOINCREMENT,
   rev INTEGER NOT NULL,
-  port_id INTEGER NOT NULL REFERENCES port (id),
+  port_id INTEGER NOT NULL REFERENCES port (id) DEFERRABLE INITIALLY DEFERRED,
   ordinal INTEGER NOT NULL,
   notes TEXT
 ) STRICT;
@@ -658,16 +660,16 @@ CREATE UNIQUE INDEX position_key ON position (port_id, ordinal);
 CREATE TABLE module_join (
   id INTEGER PRIMARY KEY AUTOINCREMENT,
   rev INTEGER NOT NULL,
-  module_id INTEGER NOT NULL REFERENCES module (id),
-  a_position_id INTEGER NOT NULL REFERENCES position (id),
+  module_id INTEGER NOT NULL REFERENCES module (id) DEFERRABLE INITIALLY DEFERRED,
+  a_position_id INTEGER NOT NULL REFERENCES position (id) DEFERRABLE INITIALLY DEFERRED,
   a_side TEXT NOT NULL CHECK (a_side IN ('back', 'front')),
-  b_position_id INTEGER NOT NULL REFERENCES position (id),
+  b_position_id INTEGER NOT NULL REFERENCES position (id) DEFERRABLE INITIALLY DEFERRED,
   b_side TEXT NOT NULL CHECK (b_side IN ('back', 'front')),
   band TEXT,
   loss_db REAL,
   basis TEXT,
-  basis_visit_id INTEGER REFERENCES visit (id),
-  basis_paper_id INTEGER REFERENCES attachment (id),
+  basis_visit_id INTEGER REFERENCES visit (id) DEFERRABLE INITIALLY DEFERRED,
+  basis_paper_id INTEGER REFERENCES attachment (id) DEFERRABLE INITIALLY DEFERRED,
   notes TEXT
 ) STRICT;
 CREATE INDEX module_join_by_a_position_a_side_b_position_b_side ON module_join (a_position_id, a_side, b_position_id, b_side);
@@ -679,11 +681,11 @@ CREATE INDEX module_join_by_basis_paper ON module_join (basis_paper_id) WHERE ba
 CREATE TABLE termination (
   id INTEGER PRIMARY KEY AUTOINCREMENT,
   rev INTEGER NOT NULL,
-  section_id INTEGER NOT NULL REFERENCES section (id),
+  section_id INTEGER NOT NULL REFERENCES section (id) DEFERRABLE INITIALLY DEFERRED,
   side TEXT NOT NULL CHECK (side IN ('A', 'B')),
-  position_id INTEGER NOT NULL REFERENCES position (id),
+  position_id INTEGER NOT NULL REFERENCES position (id) DEFERRABLE INITIALLY DEFERRED,
   method TEXT,
-  tray_id INTEGER REFERENCES tray (id),
+  tray_id INTEGER REFERENCES tray (id) DEFERRABLE INITIALLY DEFERRED,
   place INTEGER,
   loss_db REAL,
   loss_basis TEXT,
@@ -692,11 +694,11 @@ CREATE TABLE termination (
   life TEXT NOT NULL,
   life_from TEXT,
   life_until TEXT,
-  life_job_id INTEGER REFERENCES job (id),
-  owner_id INTEGER REFERENCES party (id),
+  life_job_id INTEGER REFERENCES job (id) DEFERRABLE INITIALLY DEFERRED,
+  owner_id INTEGER REFERENCES party (id) DEFERRABLE INITIALLY DEFERRED,
   basis TEXT,
-  basis_visit_id INTEGER REFERENCES visit (id),
-  basis_paper_id INTEGER REFERENCES attachment (id),
+  basis_visit_id INTEGER REFERENCES visit (id) DEFERRABLE INITIALLY DEFERRED,
+  basis_paper_id INTEGER REFERENCES attachment (id) DEFERRABLE INITIALLY DEFERRED,
   notes TEXT
 ) STRICT;
 CREATE INDEX termination_by_section_side_life_position ON termination (section_id, side, life, position_id);
@@ -712,9 +714,9 @@ CREATE TABLE cord (
   rev INTEGER NOT NULL,
   tag TEXT,
   tag_key TEXT,
-  a_port_id INTEGER REFERENCES port (id),
+  a_port_id INTEGER REFERENCES port (id) DEFERRABLE INITIALLY DEFERRED,
   a_first INTEGER NOT NULL,
-  b_port_id INTEGER REFERENCES port (id),
+  b_port_id INTEGER REFERENCES port (id) DEFERRABLE INITIALLY DEFERRED,
   b_first INTEGER NOT NULL,
   fibres INTEGER NOT NULL,
   map TEXT NOT NULL,
@@ -726,11 +728,11 @@ CREATE TABLE cord (
   life TEXT NOT NULL,
   life_from TEXT,
   life_until TEXT,
-  life_job_id INTEGER REFERENCES job (id),
-  owner_id INTEGER REFERENCES party (id),
+  life_job_id INTEGER REFERENCES job (id) DEFERRABLE INITIALLY DEFERRED,
+  owner_id INTEGER REFERENCES party (id) DEFERRABLE INITIALLY DEFERRED,
   basis TEXT,
-  basis_visit_id INTEGER REFERENCES visit (id),
-  basis_paper_id INTEGER REFERENCES attachment (id),
+  basis_visit_id INTEGER REFERENCES visit (id) DEFERRABLE INITIALLY DEFERRED,
+  basis_paper_id INTEGER REFERENCES attachment (id) DEFERRABLE INITIALLY DEFERRED,
   notes TEXT
 ) STRICT;
 CREATE INDEX cord_by_a_port_life_b_port ON cord (a_port_id, life, b_port_id);
@@ -747,18 +749,18 @@ CREATE TABLE device (
   rev INTEGER NOT NULL,
   tag TEXT NOT NULL,
   tag_key TEXT,
-  space_id INTEGER REFERENCES space (id),
+  space_id INTEGER REFERENCES space (id) DEFERRABLE INITIALLY DEFERRED,
   rack TEXT,
   rack_unit INTEGER,
   model TEXT,
   life TEXT NOT NULL,
   life_from TEXT,
   life_until TEXT,
-  life_job_id INTEGER REFERENCES job (id),
-  owner_id INTEGER REFERENCES party (id),
+  life_job_id INTEGER REFERENCES job (id) DEFERRABLE INITIALLY DEFERRED,
+  owner_id INTEGER REFERENCES party (id) DEFERRABLE INITIALLY DEFERRED,
   basis TEXT,
-  basis_visit_id INTEGER REFERENCES visit (id),
-  basis_paper_id INTEGER REFERENCES attachment (id),
+  basis_visit_id INTEGER REFERENCES visit (id) DEFERRABLE INITIALLY DEFERRED,
+  basis_paper_id INTEGER REFERENCES attachment (id) DEFERRABLE INITIALLY DEFERRED,
   notes TEXT
 ) STRICT;
 CREATE UNIQUE INDEX device_key ON device (coalesce(space_id, 0), tag);
@@ -772,7 +774,7 @@ CREATE INDEX device_by_tag_key ON device (tag_key);
 CREATE TABLE interface (
   id INTEGER PRIMARY KEY AUTOINCREMENT,
   rev INTEGER NOT NULL,
-  port_id INTEGER NOT NULL REFERENCES port (id),
+  port_id INTEGER NOT NULL REFERENCES port (id) DEFERRABLE INITIALLY DEFERRED,
   application TEXT,
   transmit_position INTEGER,
   receive_position INTEGER,
@@ -783,8 +785,8 @@ CREATE TABLE interface (
   overload_dbm REAL,
   hazard_level TEXT,
   basis TEXT,
-  basis_visit_id INTEGER REFERENCES visit (id),
-  basis_paper_id INTEGER REFERENCES attachment (id),
+  basis_visit_id INTEGER REFERENCES visit (id) DEFERRABLE INITIALLY DEFERRED,
+  basis_paper_id INTEGER REFERENCES attachment (id) DEFERRABLE INITIALLY DEFERRED,
   notes TEXT
 ) STRICT;
 CREATE UNIQUE INDEX interface_key ON interface (port_id);
@@ -799,22 +801,22 @@ CREATE TABLE circuit (
   name TEXT,
   application TEXT,
   strands INTEGER,
-  owner_id INTEGER REFERENCES party (id),
+  owner_id INTEGER REFERENCES party (id) DEFERRABLE INITIALLY DEFERRED,
   priority INTEGER,
   state TEXT NOT NULL,
   state_since TEXT,
   reserved_until TEXT,
-  a_port_id INTEGER REFERENCES port (id),
-  z_port_id INTEGER REFERENCES port (id),
-  a_party_id INTEGER REFERENCES party (id),
-  z_party_id INTEGER REFERENCES party (id),
+  a_port_id INTEGER REFERENCES port (id) DEFERRABLE INITIALLY DEFERRED,
+  z_port_id INTEGER REFERENCES port (id) DEFERRABLE INITIALLY DEFERRED,
+  a_party_id INTEGER REFERENCES party (id) DEFERRABLE INITIALLY DEFERRED,
+  z_party_id INTEGER REFERENCES party (id) DEFERRABLE INITIALLY DEFERRED,
   a_reference TEXT,
   z_reference TEXT,
-  rides_on_id INTEGER REFERENCES circuit (id),
-  job_id INTEGER REFERENCES job (id),
+  rides_on_id INTEGER REFERENCES circuit (id) DEFERRABLE INITIALLY DEFERRED,
+  job_id INTEGER REFERENCES job (id) DEFERRABLE INITIALLY DEFERRED,
   basis TEXT,
-  basis_visit_id INTEGER REFERENCES visit (id),
-  basis_paper_id INTEGER REFERENCES attachment (id),
+  basis_visit_id INTEGER REFERENCES visit (id) DEFERRABLE INITIALLY DEFERRED,
+  basis_paper_id INTEGER REFERENCES attachment (id) DEFERRABLE INITIALLY DEFERRED,
   notes TEXT
 ) STRICT;
 CREATE UNIQUE INDEX circuit_key ON circuit (tag);
@@ -832,11 +834,11 @@ CREATE INDEX circuit_by_tag_key ON circuit (tag_key);
 CREATE TABLE diversity (
   id INTEGER PRIMARY KEY AUTOINCREMENT,
   rev INTEGER NOT NULL,
-  circuit_id INTEGER NOT NULL REFERENCES circuit (id),
-  other_id INTEGER NOT NULL REFERENCES circuit (id),
+  circuit_id INTEGER NOT NULL REFERENCES circuit (id) DEFERRABLE INITIALLY DEFERRED,
+  other_id INTEGER NOT NULL REFERENCES circuit (id) DEFERRABLE INITIALLY DEFERRED,
   basis TEXT,
-  basis_visit_id INTEGER REFERENCES visit (id),
-  basis_paper_id INTEGER REFERENCES attachment (id),
+  basis_visit_id INTEGER REFERENCES visit (id) DEFERRABLE INITIALLY DEFERRED,
+  basis_paper_id INTEGER REFERENCES attachment (id) DEFERRABLE INITIALLY DEFERRED,
   notes TEXT
 ) STRICT;
 CREATE UNIQUE INDEX diversity_key ON diversity (circuit_id, other_id);
@@ -847,16 +849,16 @@ CREATE INDEX diversity_by_basis_paper ON diversity (basis_paper_id) WHERE basis_
 CREATE TABLE assignment (
   id INTEGER PRIMARY KEY AUTOINCREMENT,
   rev INTEGER NOT NULL,
-  circuit_id INTEGER NOT NULL REFERENCES circuit (id),
-  section_id INTEGER NOT NULL REFERENCES section (id),
+  circuit_id INTEGER NOT NULL REFERENCES circuit (id) DEFERRABLE INITIALLY DEFERRED,
+  section_id INTEGER NOT NULL REFERENCES section (id) DEFERRABLE INITIALLY DEFERRED,
   ordinal INTEGER,
   role TEXT NOT NULL,
   band TEXT,
   from_on TEXT,
   until_on TEXT,
   basis TEXT,
-  basis_visit_id INTEGER REFERENCES visit (id),
-  basis_paper_id INTEGER REFERENCES attachment (id),
+  basis_visit_id INTEGER REFERENCES visit (id) DEFERRABLE INITIALLY DEFERRED,
+  basis_paper_id INTEGER REFERENCES attachment (id) DEFERRABLE INITIALLY DEFERRED,
   notes TEXT
 ) STRICT;
 CREATE INDEX assignment_by_section ON assignment (section_id);
@@ -867,21 +869,21 @@ CREATE INDEX assignment_by_basis_paper ON assignment (basis_paper_id) WHERE basi
 CREATE TABLE bond (
   id INTEGER PRIMARY KEY AUTOINCREMENT,
   rev INTEGER NOT NULL,
-  busbar_id INTEGER NOT NULL REFERENCES busbar (id),
-  stop_id INTEGER REFERENCES stop (id),
-  closure_id INTEGER REFERENCES closure (id),
-  panel_id INTEGER REFERENCES panel (id),
+  busbar_id INTEGER NOT NULL REFERENCES busbar (id) DEFERRABLE INITIALLY DEFERRED,
+  stop_id INTEGER REFERENCES stop (id) DEFERRABLE INITIALLY DEFERRED,
+  closure_id INTEGER REFERENCES closure (id) DEFERRABLE INITIALLY DEFERRED,
+  panel_id INTEGER REFERENCES panel (id) DEFERRABLE INITIALLY DEFERRED,
   conductor TEXT,
   tested_on TEXT,
   resistance_ohm REAL,
   life TEXT NOT NULL,
   life_from TEXT,
   life_until TEXT,
-  life_job_id INTEGER REFERENCES job (id),
-  owner_id INTEGER REFERENCES party (id),
+  life_job_id INTEGER REFERENCES job (id) DEFERRABLE INITIALLY DEFERRED,
+  owner_id INTEGER REFERENCES party (id) DEFERRABLE INITIALLY DEFERRED,
   basis TEXT,
-  basis_visit_id INTEGER REFERENCES visit (id),
-  basis_paper_id INTEGER REFERENCES attachment (id),
+  basis_visit_id INTEGER REFERENCES visit (id) DEFERRABLE INITIALLY DEFERRED,
+  basis_paper_id INTEGER REFERENCES attachment (id) DEFERRABLE INITIALLY DEFERRED,
   notes TEXT
 ) STRICT;
 CREATE INDEX bond_by_busbar ON bond (busbar_id);
@@ -898,7 +900,7 @@ CREATE TABLE label (
   rev INTEGER NOT NULL,
   subject_kind TEXT NOT NULL,
   subject_id INTEGER NOT NULL,
-  space_id INTEGER REFERENCES space (id),
+  space_id INTEGER REFERENCES space (id) DEFERRABLE INITIALLY DEFERRED,
   text TEXT,
   text_read TEXT,
   state TEXT,
@@ -908,8 +910,8 @@ CREATE TABLE label (
   due_on TEXT,
   due_why TEXT,
   basis TEXT,
-  basis_visit_id INTEGER REFERENCES visit (id),
-  basis_paper_id INTEGER REFERENCES attachment (id),
+  basis_visit_id INTEGER REFERENCES visit (id) DEFERRABLE INITIALLY DEFERRED,
+  basis_paper_id INTEGER REFERENCES attachment (id) DEFERRABLE INITIALLY DEFERRED,
   notes TEXT
 ) STRICT;
 CREATE INDEX label_by_subject_kind_subject ON label (subject_kind, subject_id);
@@ -924,8 +926,8 @@ CREATE TABLE visit (
   tag_key TEXT,
   made_on TEXT NOT NULL,
   made_by TEXT,
-  space_id INTEGER REFERENCES space (id),
-  cable_id INTEGER REFERENCES cable (id),
+  space_id INTEGER REFERENCES space (id) DEFERRABLE INITIALLY DEFERRED,
+  cable_id INTEGER REFERENCES cable (id) DEFERRABLE INITIALLY DEFERRED,
   extent TEXT NOT NULL,
   notes TEXT
 ) STRICT;
@@ -942,7 +944,7 @@ CREATE TABLE measurement (
   method TEXT NOT NULL,
   subject_kind TEXT NOT NULL,
   subject_id INTEGER NOT NULL,
-  far_port_id INTEGER REFERENCES port (id),
+  far_port_id INTEGER REFERENCES port (id) DEFERRABLE INITIALLY DEFERRED,
   wavelength_nm REAL,
   direction TEXT,
   reference_method TEXT,
@@ -953,10 +955,10 @@ CREATE TABLE measurement (
   cords_included TEXT,
   measured_on TEXT,
   measured_by TEXT,
-  file_id INTEGER REFERENCES attachment (id),
+  file_id INTEGER REFERENCES attachment (id) DEFERRABLE INITIALLY DEFERRED,
   basis TEXT,
-  basis_visit_id INTEGER REFERENCES visit (id),
-  basis_paper_id INTEGER REFERENCES attachment (id),
+  basis_visit_id INTEGER REFERENCES visit (id) DEFERRABLE INITIALLY DEFERRED,
+  basis_paper_id INTEGER REFERENCES attachment (id) DEFERRABLE INITIALLY DEFERRED,
   notes TEXT
 ) STRICT;
 CREATE UNIQUE INDEX measurement_key ON measurement (tag);
@@ -970,7 +972,7 @@ CREATE INDEX measurement_by_tag_key ON measurement (tag_key);
 CREATE TABLE measurement_event (
   id INTEGER PRIMARY KEY AUTOINCREMENT,
   rev INTEGER NOT NULL,
-  measurement_id INTEGER NOT NULL REFERENCES measurement (id),
+  measurement_id INTEGER NOT NULL REFERENCES measurement (id) DEFERRABLE INITIALLY DEFERRED,
   ordinal INTEGER NOT NULL,
   kind TEXT,
   distance_m REAL,
@@ -1035,10 +1037,10 @@ CREATE TABLE job (
   ends_on TEXT,
   lasting TEXT,
   replace_by TEXT,
-  follows_id INTEGER REFERENCES job (id),
+  follows_id INTEGER REFERENCES job (id) DEFERRABLE INITIALLY DEFERRED,
   basis TEXT,
-  basis_visit_id INTEGER REFERENCES visit (id),
-  basis_paper_id INTEGER REFERENCES attachment (id),
+  basis_visit_id INTEGER REFERENCES visit (id) DEFERRABLE INITIALLY DEFERRED,
+  basis_paper_id INTEGER REFERENCES attachment (id) DEFERRABLE INITIALLY DEFERRED,
   notes TEXT
 ) STRICT;
 CREATE UNIQUE INDEX job_key ON job (tag);
@@ -1050,7 +1052,7 @@ CREATE INDEX job_by_tag_key ON job (tag_key);
 CREATE TABLE job_step (
   id INTEGER PRIMARY KEY AUTOINCREMENT,
   rev INTEGER NOT NULL,
-  job_id INTEGER NOT NULL REFERENCES job (id),
+  job_id INTEGER NOT NULL REFERENCES job (id) DEFERRABLE INITIALLY DEFERRED,
   ordinal INTEGER NOT NULL,
   act TEXT NOT NULL,
   input TEXT,
@@ -1071,14 +1073,14 @@ CREATE TABLE change_set (
   meaning TEXT NOT NULL CHECK (meaning IN ('change', 'correction')),
   day TEXT,
   verb TEXT NOT NULL CHECK (verb IN ('do', 'undo', 'redo')),
-  target_id INTEGER REFERENCES change_set (id),
+  target_id INTEGER REFERENCES change_set (id) DEFERRABLE INITIALLY DEFERRED,
   records INTEGER NOT NULL,
   hash TEXT NOT NULL
 ) STRICT;
 CREATE INDEX change_set_by_target ON change_set (target_id) WHERE target_id IS NOT NULL;
 
 CREATE TABLE change_entry (
-  change_set_id INTEGER NOT NULL REFERENCES change_set (id),
+  change_set_id INTEGER NOT NULL REFERENCES change_set (id) DEFERRABLE INITIALLY DEFERRED,
   seq INTEGER NOT NULL,
   kind TEXT NOT NULL,
   op TEXT NOT NULL CHECK (op IN ('insert', 'update', 'delete', 'insert_range', 'delete_page')),

@@ -98,6 +98,21 @@ describe("the database", () => {
     }
   });
 
+  it("holds every foreign key at the commit, so that records of one act may name each other in any order", async () => {
+    const plant = await newPlant();
+    const tables = await plant.store.read((reader) =>
+      reader.rows<{ name: string; sql: string }>("SELECT name, sql FROM sqlite_schema WHERE type = 'table'"),
+    );
+    const keys = tables.flatMap(({ name, sql }) =>
+      sql
+        .split(",")
+        .filter((part) => part.includes("REFERENCES"))
+        .map((part) => `${name}: ${part.trim()}`),
+    );
+    expect(keys.length).toBeGreaterThan(100);
+    expect(keys.filter((key) => !/DEFERRABLE INITIALLY DEFERRED(\n\) STRICT)?/.test(key))).toEqual([]);
+  });
+
   it("holds each unique key by an index, in which an empty reference is a value", async () => {
     const { all } = await schema();
     for (const kind of KIND_NAMES) {
