@@ -54,6 +54,7 @@ export function useShortcuts(): void {
         else if (command === "redo") void redo(client);
         else if (command === "find") focusSearch();
         else if (command === "print") void client.capabilities.print();
+        else if (command === "import" || command === "export" || command === "history") go(command);
       }),
     [client],
   );

@@ -6,11 +6,26 @@ import { check } from "./check/view.ts";
 import { enter } from "./enter/view.ts";
 import { feeds } from "./feeds/view.ts";
 import { find } from "./find/view.ts";
+import { history } from "./history/view.ts";
+import { exportFolder, importFolder } from "./import/view.ts";
 import { keys } from "./keys/view.ts";
 import { record } from "./record/view.ts";
 import type { View } from "./view.ts";
 
-export const VIEWS: readonly View[] = [find, feeds, cable, enter, acts, record, check, ask, keys];
+export const VIEWS: readonly View[] = [
+  find,
+  feeds,
+  cable,
+  enter,
+  acts,
+  record,
+  importFolder,
+  exportFolder,
+  history,
+  check,
+  ask,
+  keys,
+];
 
 export const FIRST_VIEW = "ask";
 

@@ -48,8 +48,25 @@ export function KindIndex({
           </ul>
         </section>
       ))}
+      <section aria-labelledby="group-also">
+        <h2 id="group-also">Also</h2>
+        <ul>
+          {ALSO.map(({ path, words }) => (
+            <li key={path}>
+              <a href={addressOf(path)}>{words}</a>
+            </li>
+          ))}
+        </ul>
+      </section>
     </nav>
   );
 }
+
+const ALSO = [
+  { path: "acts", words: "What was done?" },
+  { path: "history", words: "What was changed?" },
+  { path: "import", words: "Read a folder" },
+  { path: "export", words: "Write a folder" },
+] as const;
 
 const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);

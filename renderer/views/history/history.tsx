@@ -1,0 +1,202 @@
+/** "What did anyone change?": every change set with who, when, why, before and after; taken back or brought back from here. */
+import { useState } from "react";
+import { Fault } from "../../../core/model/clean-text.ts";
+import { shownDay } from "../../../core/model/wording.ts";
+import type { AnswerOf } from "../../../core/operations/list.ts";
+import { useAct } from "../../client/use-act.ts";
+import { useAnswer } from "../../client/use-answer.ts";
+import { Answered } from "../../controls/answer.tsx";
+import { Button } from "../../controls/button.tsx";
+import { count, counted } from "../../controls/figures.ts";
+import { Fact, Facts, LeafHead, LeafPart } from "../../controls/leaf.tsx";
+import { Refused } from "../../controls/refused.tsx";
+import { say, sayRefused } from "../../frame/notices.tsx";
+import { Page } from "../../frame/page.tsx";
+import { Region } from "../../frame/region.tsx";
+import { addressOf, goWith } from "../../frame/router.ts";
+import { useStatus } from "../../frame/use-status.ts";
+import { readDay } from "../../grid/reading-days.ts";
+import { today } from "../../grid/today.ts";
+import type { ViewProps } from "../view.ts";
+import { ChangeLines } from "./change-lines.tsx";
+import { type HistoryItem, useHistory } from "./use-history.ts";
+import "./history.css";
+
+const AT = new Intl.DateTimeFormat("en-GB", {
+  day: "numeric",
+  month: "short",
+  year: "numeric",
+  hour: "2-digit",
+  minute: "2-digit",
+});
+
+const VERBS = { do: "", undo: "undo", redo: "redo" } as const;
+
+export function History({ values }: ViewProps) {
+  const since = values.since ? readDay(values.since, today()) : null;
+  const wrong = since instanceof Fault ? since : null;
+  const { items, error, earlier } = useHistory({
+    ...(values.by ? { author: values.by } : {}),
+    ...(typeof since === "string" ? { since } : {}),
+  });
+  const chosen = items?.find((item) => String(item.id) === values.at) ?? items?.[0] ?? null;
+  return (
+    <Page
+      answer={
+        wrong
+          ? `Since ${wrong.reason}.`
+          : items === null
+            ? ""
+            : items.length === 0
+              ? "Nothing was changed."
+              : `${earlier ? `The last ${count(items.length)}` : counted(items.length, "change", "changes")}, the newest first. Each can be taken back as long as nothing later touched its records.`
+      }
+      leaf={chosen ? <ChangeLeaf item={chosen} items={items ?? []} /> : undefined}
+    >
+      {error ? <Refused failure={error} /> : null}
+      <Region name="ledger" label="Changes" className="history">
+        <table>
+          <thead>
+            <tr>
+              <th scope="col">when</th>
+              <th scope="col">who</th>
+              <th scope="col">what</th>
+              <th scope="col" className="figure">
+                records
+              </th>
+              <th scope="col">why</th>
+            </tr>
+          </thead>
+          <tbody>
+            {items?.map((item) => (
+              <tr
+                key={item.id}
+                className={[item.undone ? "undone" : "", item === chosen ? "chosen" : ""].join(" ").trim()}
+              >
+                <td>{AT.format(new Date(item.at))}</td>
+                <td>{item.author}</td>
+                <td>
+                  <a
+                    className="history-what"
+                    href={addressOf("history", { ...values, at: String(item.id) })}
+                    onClick={(event) => {
+                      event.preventDefault();
+                      goWith({ at: String(item.id) }, { replace: true });
+                    }}
+                    {...(item === chosen ? { "aria-current": "true" } : {})}
+                  >
+                    {item.summary}
+                  </a>
+                  {item.undone ? <span className="soft"> · taken back</span> : null}
+                </td>
+                <td className="figure">{count(item.records)}</td>
+                <td className="history-why">
+                  {[item.reason, item.meaning === "correction" ? "the record had been wrong" : null]
+                    .filter(Boolean)
+                    .join(" · ")}
+                </td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+        {earlier ? (
+          <p className="history-earlier">
+            <Button onClick={earlier}>Show earlier changes</Button>
+          </p>
+        ) : null}
+      </Region>
+    </Page>
+  );
+}
+
+function ChangeLeaf({ item, items }: { readonly item: HistoryItem; readonly items: readonly HistoryItem[] }) {
+  const status = useStatus();
+  const { act, running } = useAct();
+  const [busy, setBusy] = useState<string | null>(null);
+  const readOnly = status?.read_only ?? null;
+  const restore = async (name: "history.undo" | "history.redo", target?: number): Promise<boolean> => {
+    const reply = await act(name, target === undefined ? {} : { change_set: target });
+    if (!reply) return false;
+    if (reply.ok) say(`${reply.value.summary}.`);
+    else sayRefused(reply.error);
+    return reply.ok;
+  };
+  /** Acts after this one that are in effect: as many steps back lead to it. */
+  const after = items.filter((one) => one.id >= item.id && one.verb === "do" && !one.undone);
+  const backToHere = async () => {
+    for (const [done] of after.entries()) {
+      setBusy(`Taking back ${done + 1} of ${after.length}`);
+      if (!(await restore("history.undo"))) break;
+    }
+    setBusy(null);
+  };
+  return (
+    <>
+      <LeafHead tag={item.summary}>
+        {VERBS[item.verb] ? `${VERBS[item.verb]} of change ${item.target_id}` : `change ${item.id}`}
+      </LeafHead>
+      <LeafPart>
+        <Facts>
+          <Fact name="when">{AT.format(new Date(item.at))}</Fact>
+          <Fact name="who">{item.author}</Fact>
+          <Fact name="why">{item.reason}</Fact>
+          <Fact name="it says">
+            {item.meaning === "correction" ? "the record had been wrong" : "the plant changed"}
+          </Fact>
+          <Fact name="since">{item.day ? shownDay(item.day) : null}</Fact>
+          <Fact name="records">{count(item.records)}</Fact>
+        </Facts>
+        {readOnly || item.verb !== "do" ? null : (
+          <div className="history-ways">
+            {item.undone ? (
+              <Button
+                busy={running > 0 ? "Bringing it back" : null}
+                onClick={() => void restore("history.redo", item.id)}
+              >
+                Bring it back
+              </Button>
+            ) : (
+              <>
+                <Button
+                  busy={busy ?? (running > 0 ? "Taking it back" : null)}
+                  onClick={() => void restore("history.undo", item.id)}
+                >
+                  Take it back
+                </Button>
+                {after.length > 1 && busy === null ? (
+                  <Button onClick={() => void backToHere()}>{`Take back all ${count(after.length)} since`}</Button>
+                ) : null}
+              </>
+            )}
+          </div>
+        )}
+      </LeafPart>
+      <LeafPart title="Before and after">
+        <Changes key={item.id} id={item.id} />
+      </LeafPart>
+    </>
+  );
+}
+
+type Shown = AnswerOf<"history.show">;
+
+function Changes({ id }: { readonly id: number }) {
+  const [from, setFrom] = useState<NonNullable<Shown["next"]> | null>(null);
+  const page = useAnswer("history.show", { id, ...(from ? { from } : {}), limit: 60 }, { kinds: [] });
+  return (
+    <Answered answer={page} word="Reading">
+      {(shown) => (
+        <>
+          {shown.changes.length === 0 ? <p className="soft">It changed no record.</p> : null}
+          <div className="history-changes">
+            <ChangeLines changes={shown.changes} />
+          </div>
+          <div className="history-ways">
+            {from ? <Button onClick={() => setFrom(null)}>From the first</Button> : null}
+            {shown.next ? <Button onClick={() => setFrom(shown.next)}>The next ones</Button> : null}
+          </div>
+        </>
+      )}
+    </Answered>
+  );
+}

@@ -1,0 +1,63 @@
+/** What would become of the rows, as one bar: solid new, hatched changed, empty same, crossed refused. */
+import { useId } from "react";
+import { count } from "../../controls/figures.ts";
+import { type Fate, FateMark } from "../../drawing/findings.tsx";
+
+const FATES: readonly Fate[] = ["new", "changed", "same", "refused"];
+
+interface Props {
+  readonly totals: Readonly<Record<Fate, number>> & { readonly rows: number };
+}
+
+const HEIGHT = 16;
+
+export function FatesBar({ totals }: Props) {
+  const id = useId();
+  const width = (fate: Fate): number => (totals.rows === 0 ? 0 : (totals[fate] / totals.rows) * 100);
+  const fills: Readonly<Record<Fate, string>> = {
+    new: "currentColor",
+    changed: `url(#${id}-hatch)`,
+    same: "var(--paper)",
+    refused: `url(#${id}-cross)`,
+  };
+  const words = FATES.map((fate) => `${totals[fate]} ${fate}`).join(", ");
+  let from = 0;
+  return (
+    <div className="fates">
+      <svg width="100%" height={HEIGHT} role="img" aria-label={`${totals.rows} rows: ${words}`}>
+        <defs>
+          <pattern id={`${id}-hatch`} width="6" height="6" patternUnits="userSpaceOnUse" patternTransform="rotate(45)">
+            <rect width="6" height="6" fill="var(--paper)" />
+            <path d="M0 0V6" stroke="currentColor" strokeWidth="4" />
+          </pattern>
+          <pattern id={`${id}-cross`} width="6" height="6" patternUnits="userSpaceOnUse" patternTransform="rotate(45)">
+            <rect width="6" height="6" fill="var(--paper)" />
+            <path d="M0 0V6M0 0H6" stroke="currentColor" strokeWidth="1.6" />
+          </pattern>
+        </defs>
+        {FATES.map((fate) => {
+          const x = from;
+          from += width(fate);
+          return totals[fate] > 0 ? (
+            <rect
+              key={fate}
+              x={`${x}%`}
+              width={`${width(fate)}%`}
+              height={HEIGHT}
+              fill={fills[fate]}
+              stroke="currentColor"
+              strokeWidth="1.5"
+            />
+          ) : null;
+        })}
+      </svg>
+      <ul>
+        {FATES.map((fate) => (
+          <li key={fate}>
+            <FateMark fate={fate} /> <b>{count(totals[fate])}</b> {fate}
+          </li>
+        ))}
+      </ul>
+    </div>
+  );
+}

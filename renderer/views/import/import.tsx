@@ -1,0 +1,178 @@
+/** "If this folder were read, what would change?": rehearsed row by row, then exactly that is written, with one undo. */
+
+import { useState } from "react";
+import type { FolderRehearsal } from "../../../core/operations/subjects/exchange.ts";
+import type { Failure } from "../../../core/result.ts";
+import { useAnswer } from "../../client/use-answer.ts";
+import { Answered } from "../../controls/answer.tsx";
+import { Button } from "../../controls/button.tsx";
+import { count, counted } from "../../controls/figures.ts";
+import { Refused } from "../../controls/refused.tsx";
+import { Waiting } from "../../controls/waiting.tsx";
+import { FateMark } from "../../drawing/findings.tsx";
+import { say } from "../../frame/notices.tsx";
+import { Page } from "../../frame/page.tsx";
+import { Region } from "../../frame/region.tsx";
+import { addressOf, go } from "../../frame/router.ts";
+import { useStatus } from "../../frame/use-status.ts";
+import type { ViewProps } from "../view.ts";
+import { FatesBar } from "./fates-bar.tsx";
+import { FolderChoice } from "./folder-choice.tsx";
+import { RowFates } from "./row-fates.tsx";
+import { useLongAct } from "./use-long-act.ts";
+import "./import.css";
+
+export function Import({ values }: ViewProps) {
+  const folder = values.folder ?? "";
+  const rehearsal = useAnswer("exchange.rehearse", folder ? { folder } : null);
+  const long = useLongAct();
+  const [refused, setRefused] = useState<Failure | null>(null);
+  const status = useStatus();
+  const readOnly = status?.read_only ?? null;
+  const plan = rehearsal.value;
+  const writable = plan ? plan.totals.new + plan.totals.changed : 0;
+
+  const write = async (only: boolean) => {
+    if (!plan) return;
+    setRefused(null);
+    const reply = await long.run("exchange.import", {
+      folder,
+      digest: plan.digest,
+      ...(only ? { valid_rows_only: true } : {}),
+    });
+    if (!reply) return;
+    if (!reply.ok) {
+      setRefused(reply.error);
+      return;
+    }
+    const { new: added, changed } = reply.value.answer.totals;
+    say(`${counted(added + changed, "row", "rows")} written. One undo takes all of it back.`);
+  };
+
+  if (!folder)
+    return (
+      <Page answer="A folder of CSV files, one for each kind of record. Nothing is written before you have seen what each row would do.">
+        <div className="import-empty">
+          <FolderChoice what="Choose a folder" value="" act="Rehearse it" />
+          <p className="soft">
+            To see the form such files have,{" "}
+            <a className="link" href={addressOf("export")}>
+              write this plant to a folder
+            </a>{" "}
+            first: what is read back unchanged changes nothing.
+          </p>
+        </div>
+      </Page>
+    );
+  return (
+    <Page
+      acts={
+        plan && !long.running ? (
+          <>
+            <Button onClick={() => go("import")}>Another folder</Button>
+            {plan.totals.refused > 0 && writable > 0 ? (
+              <Button disabled={readOnly !== null} onClick={() => void write(true)}>
+                {`Write the ${count(writable)} that can be read`}
+              </Button>
+            ) : null}
+            <Button
+              filled
+              disabled={readOnly !== null || writable === 0 || plan.totals.refused > 0}
+              onClick={() => void write(false)}
+              {...(plan.totals.refused > 0 ? { title: "First correct the refused rows, or leave them out." } : {})}
+            >
+              {writable === 0 ? "Nothing to write" : `Write ${counted(writable, "row", "rows")}`}
+            </Button>
+          </>
+        ) : undefined
+      }
+      answer={plan ? <Said plan={plan} readOnly={readOnly} /> : ""}
+    >
+      {long.running ? (
+        <Waiting word="Writing" since={long.running.since} progress={long.running.progress} stop={long.stop} />
+      ) : (
+        <>
+          {refused ? (
+            <Refused failure={refused}>
+              <Button onClick={() => rehearsal.again()}>Rehearse it again</Button>
+            </Refused>
+          ) : null}
+          <Answered answer={rehearsal} word="Reading the folder">
+            {(shown) => <Shown plan={shown} />}
+          </Answered>
+        </>
+      )}
+    </Page>
+  );
+}
+
+function Said({ plan, readOnly }: { readonly plan: FolderRehearsal; readonly readOnly: string | null }) {
+  const { totals } = plan;
+  if (totals.rows === 0) return <>There are no rows in this folder.</>;
+  if (totals.new + totals.changed + totals.refused === 0)
+    return (
+      <>
+        <b>{counted(totals.rows, "row", "rows")}, all as on record.</b> Reading it changes nothing.
+      </>
+    );
+  return (
+    <>
+      {counted(totals.rows, "row", "rows")}:{" "}
+      <b>
+        {count(totals.new)} new, {count(totals.changed)} changed
+      </b>
+      , {count(totals.same)} same{totals.refused > 0 ? <b>, {count(totals.refused)} refused</b> : null}. Nothing is
+      written yet. {readOnly ?? "Writing is one act, and one undo takes it back."}
+    </>
+  );
+}
+
+function Shown({ plan }: { readonly plan: FolderRehearsal }) {
+  return (
+    <div className="import">
+      <nav className="import-files" aria-label="Files">
+        <table>
+          <thead>
+            <tr>
+              <th scope="col">file</th>
+              <th scope="col" className="figure">
+                <FateMark fate="new" />
+                <span className="hush">new</span>
+              </th>
+              <th scope="col" className="figure">
+                <FateMark fate="changed" />
+                <span className="hush">changed</span>
+              </th>
+              <th scope="col" className="figure">
+                <FateMark fate="same" />
+                <span className="hush">same</span>
+              </th>
+              <th scope="col" className="figure">
+                <FateMark fate="refused" />
+                <span className="hush">refused</span>
+              </th>
+            </tr>
+          </thead>
+          <tbody>
+            {plan.files.map((file) => (
+              <tr key={file.file}>
+                <th scope="row" className="tag">
+                  {file.file}
+                </th>
+                {(["new", "changed", "same", "refused"] as const).map((fate) => (
+                  <td key={fate} className="figure">
+                    {file[fate] === 0 ? "" : count(file[fate])}
+                  </td>
+                ))}
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </nav>
+      <Region name="ledger" label="What would become of the rows" className="import-rows">
+        <FatesBar totals={plan.totals} />
+        <RowFates plan={plan} />
+      </Region>
+    </div>
+  );
+}
