@@ -1,14 +1,14 @@
 /** The whole window: head, the question asked with its answer, foot. */
 import { useEffect } from "react";
 import { noteAsked } from "./client/asked.ts";
+import { CurrentView } from "./frame/current-view.ts";
 import { Foot } from "./frame/foot.tsx";
 import { Head } from "./frame/head.tsx";
 import { NameDialog } from "./frame/name-dialog.tsx";
 import { Notices } from "./frame/notices.tsx";
-import { CurrentView } from "./frame/page.tsx";
 import { useRoute } from "./frame/router.ts";
 import { useShortcuts } from "./frame/shortcuts.ts";
-import { FIRST_VIEW, viewOf } from "./views/registry.ts";
+import { FIRST_VIEW, VIEWS, viewOf } from "./views/registry.ts";
 import { sentenceOf } from "./views/view.ts";
 
 export function App() {
@@ -26,7 +26,7 @@ export function App() {
   return (
     <>
       <Head tab={view.tab} />
-      <CurrentView value={{ view, values: route.values }}>
+      <CurrentView value={{ view, values: route.values, views: VIEWS }}>
         <main className="main" key={view.path}>
           <Shown values={route.values} />
         </main>

@@ -3,8 +3,8 @@
  * is chosen goes into the address, and so asks anew.
  */
 import { type KeyboardEvent, useEffect, useLayoutEffect, useRef, useState } from "react";
+import { useCurrentView } from "../frame/current-view.ts";
 import { go, useRoute } from "../frame/router.ts";
-import { viewOf } from "../views/registry.ts";
 import { type Blank, filled, isBlank } from "../views/view.ts";
 import { BlankPicker } from "./blank-picker.tsx";
 
@@ -17,6 +17,7 @@ const isMono = (blank: Blank): boolean => blank.fill === "record" || (blank.fill
 
 export function BlankControl({ blank, values }: BlankControlProps) {
   const route = useRoute();
+  const { view } = useCurrentView();
   const [typed, setTyped] = useState<string | null>(null);
   const holder = useRef<HTMLSpanElement>(null);
   const button = useRef<HTMLButtonElement>(null);
@@ -30,7 +31,7 @@ export function BlankControl({ blank, values }: BlankControlProps) {
 
   const choose = (chosen: string): void => {
     // What was selected in the old answer has no meaning in the new one; the other blanks stay.
-    const blanks = viewOf(route.path)?.question.filter(isBlank) ?? [];
+    const blanks = view.question.filter(isBlank);
     const kept = Object.fromEntries(blanks.map(({ name }) => [name, route.values[name]]));
     go(route.path, { ...kept, [blank.name]: chosen });
     close(true);

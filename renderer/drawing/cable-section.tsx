@@ -131,7 +131,7 @@ export function CableSection({ units, armoured, diameter_mm, label }: CableSecti
   const tubes = direct ? [] : ringsOf(outer.length, inner - 3);
   const core = tubes.length > 2 && tubes.length <= 14 ? inner - 3 - 2 * (tubes[0]?.r ?? 0) * 1.04 : 0;
   return (
-    <svg className="cable-section" width={R * 2 + 132} height={R * 2 + 92} role="img" aria-label={label}>
+    <svg className="cable-section" viewBox={`0 0 ${R * 2 + 132} ${R * 2 + 92}`} role="img" aria-label={label}>
       <g transform={`translate(${R + 66} ${R + 30})`}>
         <circle r={R} fill="var(--ink)" />
         <circle r={R * JACKET} fill="var(--paper)" />

@@ -12,9 +12,15 @@ export function Swatch({
   readonly height?: number;
 }) {
   if (colours.length === 0) return null;
+  // A strand or tube by itself fills the swatch; as a run it would be drawn half as wide.
+  const alone = colours.length === 1;
   return (
     <svg className="swatch" width={width} height={height} aria-hidden="true">
-      <Run course={{ x1: 0, y1: height / 2, x2: width, y2: height / 2 }} colours={colours} width={height} />
+      <Run
+        course={{ x1: 0, y1: height / 2, x2: width, y2: height / 2 }}
+        colours={colours}
+        width={alone ? 2 * height - 4 : height}
+      />
       <path
         d={`M0.5 ${height / 2 - height / 2}V${height}M${width - 0.5} 0V${height}`}
         stroke="var(--outline)"

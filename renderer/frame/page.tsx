@@ -1,23 +1,9 @@
 /** The form of every view: the question, the answer in one sentence, what is drawn and listed, and the leaf beside it. */
-import { createContext, type ReactNode, useContext } from "react";
+import type { ReactNode } from "react";
 import { Sentence } from "../controls/sentence.tsx";
-import type { View } from "../views/view.ts";
 import { BackForward } from "./back-forward.tsx";
+import { useCurrentView } from "./current-view.ts";
 import { Region } from "./region.tsx";
-
-interface Current {
-  readonly view: View;
-  readonly values: Readonly<Record<string, string>>;
-}
-
-const CurrentContext = createContext<Current | null>(null);
-export const CurrentView = CurrentContext.Provider;
-
-export function useCurrentView(): Current {
-  const current = useContext(CurrentContext);
-  if (!current) throw new Error("There is no view above this part of the window.");
-  return current;
-}
 
 export interface PageProps {
   /** In place of the view's own question, where its words depend on what is shown. */

@@ -1,6 +1,121 @@
+/** The list of questions, what was asked lately, and how much is on record. */
+
+import { KINDS, type KindName } from "../../../core/model/dictionary.ts";
+import { useAsked } from "../../client/asked.ts";
+import { useChecked } from "../../client/checked.ts";
+import { useAnswer } from "../../client/use-answer.ts";
+import { count, counted } from "../../controls/figures.ts";
+import { LeafPart } from "../../controls/leaf.tsx";
+import { age } from "../../frame/ages.ts";
+import { useCurrentView } from "../../frame/current-view.ts";
 import { Page } from "../../frame/page.tsx";
-import type { ViewProps } from "../view.ts";
+import { Region } from "../../frame/region.tsx";
+import { addressOf } from "../../frame/router.ts";
+import { isBlank, TABS, type TabName, type View, type ViewProps } from "../view.ts";
+import "./ask.css";
 
 export function Ask({ values }: ViewProps) {
-  return <Page answer={values.of ?? ""} />;
+  const { views } = useCurrentView();
+  const questionsOf = (tab: TabName): readonly View[] => views.filter((view) => view.tab === tab && !view.unlisted);
+  const names = (Object.keys(TABS) as TabName[]).filter((name) => questionsOf(name).length > 0);
+  return (
+    <Page
+      answer="Choose a question, then fill its blanks. Or type a tag above: the questions that fit it come to the top."
+      leaf={<AskLeaf />}
+    >
+      <Region name="ledger" label="Questions" className="questions">
+        {names.map((name) => (
+          <section
+            key={name}
+            className={name === values.tab ? "questions-tab here" : "questions-tab"}
+            aria-labelledby={`ask-${name}`}
+          >
+            <div>
+              <h2 id={`ask-${name}`}>{TABS[name].verb}</h2>
+              <p className="faint small">{TABS[name].asks}</p>
+            </div>
+            <ul>
+              {questionsOf(name).map((view) => (
+                <li key={view.path}>
+                  <a href={addressOf(view.path)}>
+                    <QuestionWords view={view} />
+                  </a>
+                </li>
+              ))}
+            </ul>
+          </section>
+        ))}
+      </Region>
+    </Page>
+  );
+}
+
+/** The question with its blanks drawn as blanks; what is asked unless one says otherwise is written in. */
+function QuestionWords({ view }: { readonly view: View }) {
+  return view.question.map((part) => {
+    if (!isBlank(part)) return part;
+    const standing = part.fill === "choice" ? part.choices[0]?.words : part.fill === "text" ? part.empty : undefined;
+    return (
+      <span key={part.name} className="blank-word">
+        {standing ?? part.hint}
+      </span>
+    );
+  });
+}
+
+const COUNTED: readonly KindName[] = [
+  "building",
+  "space",
+  "pathway",
+  "cable",
+  "strand",
+  "splice",
+  "panel",
+  "port",
+  "circuit",
+];
+
+function AskLeaf() {
+  const asked = useAsked();
+  const summary = useAnswer("plant.summary", {}).value;
+  const checked = useChecked();
+  const of = (kind: KindName): number => summary?.counts.find((one) => one.kind === kind)?.count ?? 0;
+  const empty = summary !== undefined && COUNTED.every((kind) => of(kind) === 0);
+  return (
+    <>
+      <section className="asked">
+        <h3>Asked lately</h3>
+        {asked.length === 0 ? <p className="faint">Nothing yet on this machine.</p> : null}
+        <ul>
+          {asked.slice(0, 9).map((one) => (
+            <li key={one.address}>
+              <span className="faint">{age(one.at)}</span>
+              <a href={one.address}>{one.sentence}</a>
+            </li>
+          ))}
+        </ul>
+      </section>
+      <LeafPart title="This plant">
+        {empty ? (
+          <p>Nothing is on record yet. Begin in Enter with a building and its rooms, or read a folder of files.</p>
+        ) : summary ? (
+          <ul className="counts">
+            {COUNTED.filter((kind) => of(kind) > 0).map((kind) => (
+              <li key={kind}>
+                <b>{count(of(kind))}</b> {of(kind) === 1 ? KINDS[kind].one : KINDS[kind].many}
+              </li>
+            ))}
+          </ul>
+        ) : null}
+        {checked ? (
+          <p className="asked-check">
+            <a className="link" href="#/check">
+              {counted(checked.findings, "finding", "findings")}
+            </a>{" "}
+            at the last check
+          </p>
+        ) : null}
+      </LeafPart>
+    </>
+  );
 }

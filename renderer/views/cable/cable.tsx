@@ -1,6 +1,6 @@
 /** What is a cable? Its course to scale, its inside, what every strand is doing. */
 import { useMemo } from "react";
-import type { CableAnswer, CableStrand, CableStrandSection } from "../../../core/trace/cable-answer.ts";
+import type { CableAnswer } from "../../../core/trace/cable-answer.ts";
 import { useAnswer } from "../../client/use-answer.ts";
 import { Answered } from "../../controls/answer.tsx";
 import { Tagged } from "../../controls/tagged.tsx";
@@ -42,13 +42,10 @@ export function Cable({ values }: ViewProps) {
   return <Shown sheet={answer.value} values={values} />;
 }
 
-/** The part of a strand that one looks into from an end. */
-export const seenFrom = (strand: CableStrand, far: boolean): CableStrandSection | undefined =>
-  far ? strand.sections.at(-1) : strand.sections[0];
-
 function Shown({ sheet, values }: { readonly sheet: CableAnswer; readonly values: Readonly<Record<string, string>> }) {
   const far = values.from === "b";
   const strands = useMemo(() => sheet.units.flatMap((unit) => unit.strands), [sheet]);
+  const wide = sheet.units.some((unit) => unit.strands.length > 12);
   const selected = strands.find(({ number }) => String(number) === values.at) ?? null;
   const records = [sheet.cable, ...sheet.stops.flatMap(({ place, closure }) => [place.space, closure])];
   return (
@@ -59,7 +56,7 @@ function Shown({ sheet, values }: { readonly sheet: CableAnswer; readonly values
       <Region name="drawing" label="Its course" className="cable-course">
         <Course sheet={sheet} />
       </Region>
-      <div className="cable-body">
+      <div className={wide ? "cable-body wide" : "cable-body"}>
         <div className="cable-inside">
           <CableSection
             units={sheet.units}
@@ -70,8 +67,8 @@ function Shown({ sheet, values }: { readonly sheet: CableAnswer; readonly values
           <p className="small faint">
             {sheet.outer_diameter_mm === null
               ? "Not to scale: its outer diameter is not on record. "
-              : "The sheath is as wide as the line says. "}
-            Tubes and strands stand in order of number; their sizes and lay are not on record.
+              : "The sheath is drawn by its outer diameter. "}
+            Tubes and strands stand in order of number; their own sizes and lay are not on record.
           </p>
         </div>
         <Region name="ledger" label="Strands and course" className="cable-tables">

@@ -62,7 +62,12 @@ export function Course({ sheet }: { readonly sheet: CableAnswer }) {
   const marked = sheet.length_from === "marks" || sheet.length_from === "mixed";
   return (
     <div ref={holder}>
-      <svg width={width} height={176} role="img" aria-label={alternative(sheet)}>
+      <svg
+        width={width}
+        height={marked && !layout.unscaled && layout.perMetre !== null ? 172 : 188}
+        role="img"
+        aria-label={alternative(sheet)}
+      >
         <g transform={`translate(${LEFT} ${Y})`}>
           {layout.legs.map((leg) => (
             <Sheath
@@ -114,7 +119,7 @@ export function Course({ sheet }: { readonly sheet: CableAnswer }) {
           })}
         </g>
         {layout.perMetre === null || layout.unscaled || !marked ? (
-          <text className="strip-length" x={LEFT} y="172">
+          <text className="strip-length" x={20} y="184">
             {layout.perMetre === null
               ? "Not to scale: no length is on record."
               : layout.unscaled

@@ -6,7 +6,7 @@ import { count } from "../../controls/figures.ts";
 import { STATE_WORDS, STATES, StateMark } from "../../drawing/states.tsx";
 import { Swatch } from "../../drawing/swatch.tsx";
 import { addressOf } from "../../frame/router.ts";
-import { seenFrom } from "./cable.tsx";
+import { seenFrom } from "./seen-from.ts";
 
 interface MatrixRow {
   readonly key: string;
@@ -99,7 +99,7 @@ export function Matrix({ sheet, far, selected, onSelect }: MatrixProps) {
                 <Position strand={strand} place={index + 1} narrow={narrow} />
               </th>
             ))}
-            <th className="figure">used</th>
+            {narrow ? null : <th className="figure">used</th>}
             <th className="figure">free</th>
           </tr>
         </thead>
@@ -129,7 +129,7 @@ export function Matrix({ sheet, far, selected, onSelect }: MatrixProps) {
                   <td key={`none ${head.number}`} />
                 );
               })}
-              <td className="figure">{usedIn(row, far)}</td>
+              {narrow ? null : <td className="figure">{usedIn(row, far)}</td>}
               <td className="figure">
                 {row.strands.filter((strand) => seenFrom(strand, far)?.state === "spare").length}
               </td>
@@ -174,7 +174,8 @@ function Position({
   readonly narrow: boolean;
 }) {
   const own = strand.colours.find(({ what }) => what === "strand");
-  const code = own?.code ? `${own.code}${own.mark ? `+${own.mark.count}` : ""}` : (own?.name ?? "").slice(0, 3);
+  // The swatch shows its stripe or ring, the number tells it apart.
+  const code = own?.code ?? (own?.name ?? "").slice(0, 2);
   return (
     <span title={own?.words}>
       {own?.position ?? place}

@@ -2,12 +2,13 @@
 import { useAnswer } from "../../client/use-answer.ts";
 import { count } from "../../controls/figures.ts";
 import { GhostLine } from "../../drawing/ghosts.tsx";
+import { useCurrentView } from "../../frame/current-view.ts";
 import { Page } from "../../frame/page.tsx";
-import { viewOf } from "../registry.ts";
 
 export function FindEmpty() {
   const summary = useAnswer("plant.summary", {}).value;
   const of = (kind: string): number => summary?.counts.find((one) => one.kind === kind)?.count ?? 0;
+  const { views } = useCurrentView();
   const nothing = summary !== undefined && of("strand") === 0;
   return (
     <Page answer="Fill the blank: any port, strand or circuit will do, and part of its tag.">
@@ -37,7 +38,7 @@ export function FindEmpty() {
             <span className="tag">F-012 GR/BL</span> <span className="soft">a strand by its tube and colour</span>
           </li>
         </ul>
-        {nothing && viewOf("enter") ? (
+        {nothing && views.some(({ path }) => path === "enter") ? (
           <a className="button" href="#/enter">
             Enter what was built
           </a>

@@ -1,7 +1,7 @@
 /** Hop by hop, with the line drawn on the same rows. One row is selected; drawing, ledger and leaf agree on it. */
 import { type KeyboardEvent, type ReactNode, useEffect, useMemo, useRef } from "react";
 import type { Hop, TraceEnd } from "../../../core/trace/answer.ts";
-import { counted, useLength } from "../../controls/figures.ts";
+import { useLength } from "../../controls/figures.ts";
 import { recordAddress, TagLink } from "../../controls/tag-link.tsx";
 import { STATE_WORDS, StateMark } from "../../drawing/states.tsx";
 import { Swatch } from "../../drawing/swatch.tsx";
@@ -333,17 +333,23 @@ export function LedgerSum({
 }) {
   const length = useLength();
   return (
-    <tr className="ledger-sum">
-      <td />
-      <td />
-      <td />
-      <td colSpan={3}>{words}</td>
-      <td className="figure">{length_m === null ? "not given" : length(length_m)}</td>
-      <td colSpan={2} className="soft small">
-        {lacks.length > 0
-          ? `lacks ${lacks.length === 1 ? lacks[0] : counted(lacks.length, "length", "lengths")}`
-          : "sum"}
-      </td>
-    </tr>
+    <>
+      <tr className="ledger-sum">
+        <td colSpan={3} />
+        <td colSpan={3}>{words}</td>
+        <td className="figure">{length_m === null ? "not given" : length(length_m)}</td>
+        <td colSpan={2} className="soft small">
+          {lacks.length > 0 ? "at least" : "sum"}
+        </td>
+      </tr>
+      {lacks.length > 0 ? (
+        <tr className="ledger-lacks">
+          <td colSpan={3} />
+          <td colSpan={6} className="soft small">
+            {`Lacks: ${lacks.join("; ")}.`}
+          </td>
+        </tr>
+      ) : null}
+    </>
   );
 }

@@ -1,6 +1,251 @@
+/** Every key, and what the drawings mean. */
+import type { ReactNode } from "react";
+import { KINDS } from "../../../core/model/dictionary.ts";
+import type { StrandState } from "../../../core/trace/answer.ts";
+import { Sign } from "../../drawing/at.tsx";
+import { COMB_FLAGGED, CombBar } from "../../drawing/comb.tsx";
+import { type Fate, FateMark, FindingMark, type FindingShape } from "../../drawing/findings.tsx";
+import { PlaceMark } from "../../drawing/places.tsx";
+import { STATE_WORDS, STATES, StateMark } from "../../drawing/states.tsx";
+import { Swatch } from "../../drawing/swatch.tsx";
 import { Page } from "../../frame/page.tsx";
-import type { ViewProps } from "../view.ts";
+import { Region } from "../../frame/region.tsx";
+import { JointKey, SheathKey } from "./drawn.tsx";
+import { List, layer } from "./listed.tsx";
+import "./keys.css";
 
-export function Keys({ values }: ViewProps) {
-  return <Page answer={values.of ?? ""} />;
+const KEYS: readonly { readonly group: string; readonly keys: readonly (readonly [string, string])[] }[] = [
+  {
+    group: "Everywhere",
+    keys: [
+      ["Ctrl K", "find any tag, part of one, or a strand"],
+      ["Alt 1 · 2 · 3", "Find, Enter, Check; again for the list of questions"],
+      ["Alt ← · →", "the question before, the question after"],
+      ["F6 · Shift F6", "question, drawing, rows, leaf, foot, head"],
+      ["Ctrl Z · Ctrl Y", "undo, redo the change named in the foot"],
+      ["F1", "this page"],
+    ],
+  },
+  {
+    group: "A question",
+    keys: [
+      ["Tab", "from blank to blank"],
+      ["any letter", "begins to fill the blank"],
+      ["↑ · ↓ · Enter", "choose from the list"],
+      ["Esc", "leave it as it was"],
+    ],
+  },
+  {
+    group: "An answer",
+    keys: [
+      ["↑ · ↓", "row by row; drawing and leaf follow"],
+      ["← · →", "along a drawing"],
+      ["Home · End", "first, last"],
+      ["Enter", "open the record, or ask where a strand goes"],
+    ],
+  },
+  {
+    group: "A table",
+    keys: [
+      ["arrows", "cell by cell"],
+      ["any character", "replace what is there"],
+      ["F2", "change what is there"],
+      ["Tab · Enter", "keep it and go on"],
+      ["Esc", "leave it as it was"],
+      ["Ctrl C · Ctrl V", "copy, paste a block"],
+      ["Ctrl D", "fill down"],
+    ],
+  },
+];
+
+const STATE_NOTES: Readonly<Record<StrandState, string>> = {
+  in_service: "lit, or could be",
+  reserved: "until a day",
+  planned: "not yet",
+  leased: "a service of another owner",
+  spare: "free to use",
+  dead: "beyond a cut, joined to nothing",
+  broken: "and why",
+  assigned_twice: "both circuits are named",
+  unknown: "the record doesn't say",
+};
+
+const FINDINGS: readonly (readonly [FindingShape, string, string])[] = [
+  ["hazard", "hazard", "a person may be hurt"],
+  ["caution", "caution", "before you go there"],
+  ["error", "error", "two records can't both be true"],
+  ["warning", "warning", "over a limit or policy, or in doubt"],
+  ["gap", "gap", "not known, or nobody looked"],
+  ["advice", "advice", "could be better"],
+  ["accepted", "accepted", "with a reason, a name and a day"],
+];
+
+const FATES: readonly (readonly [Fate, string])[] = [
+  ["new", "new"],
+  ["changed", "changed"],
+  ["same", "same"],
+  ["refused", "refused, and why"],
+];
+
+const PLACES = ["maintenance_hole", "hand_hole", "pull_box", "pole", "cabinet", "pedestal"] as const;
+
+export function Keys() {
+  return (
+    <Page answer="Strand colours belong to glass. Round marks say what a strand is doing, squares are findings, triangles are for people. What is on record is drawn in ink; what is asked or planned in olive.">
+      <Region name="ledger" label="Keys and drawings" className="keys-page">
+        <section className="keys-keys">
+          {KEYS.map(({ group, keys }) => (
+            <Group key={group} title={group}>
+              <dl>
+                {keys.map(([key, words]) => (
+                  <div key={key}>
+                    <dt>
+                      <kbd>{key}</kbd>
+                    </dt>
+                    <dd>{words}</dd>
+                  </div>
+                ))}
+              </dl>
+            </Group>
+          ))}
+        </section>
+        <div className="keys-drawn">
+          <div>
+            <Group title="Strands and tubes 1 to 12, TIA-598">
+              <Colours sequence="tia_598" from={1} to={12} />
+            </Group>
+          </div>
+          <div>
+            <Group title="13 and on: a stripe runs along">
+              <Colours sequence="tia_598" only={[13, 16, 20, 24, 25]} />
+            </Group>
+            <Group title="IEC and DIN: a ring goes round">
+              <Colours sequence="iec_60304" only={[1, 13, 19, 22]} />
+            </Group>
+            <Group title="As it lies: strand in tube">
+              <List
+                items={[
+                  [3, 7],
+                  [6, 6],
+                  [8, 8],
+                  [14, 13],
+                ].map(([tube = 1, strand = 1]) => {
+                  const colours = [layer("tube", tube, "tia_598"), layer("strand", strand, "tia_598")];
+                  return {
+                    mark: <Swatch key={tube} colours={colours} width={74} height={15} />,
+                    word: `${tube} ${colours[0]?.words}, ${strand} ${colours[1]?.words}`,
+                  };
+                })}
+              />
+            </Group>
+          </div>
+          <div>
+            <Group title="Joints and ends">
+              <JointKey />
+            </Group>
+          </div>
+          <div>
+            <Group title="Along a sheath">
+              <SheathKey />
+            </Group>
+            <Group title="Places">
+              <List
+                items={[
+                  {
+                    mark: (
+                      <Sign size={18}>
+                        <PlaceMark shape="room" />
+                      </Sign>
+                    ),
+                    word: "room of a building",
+                  },
+                  ...PLACES.map((shape) => ({
+                    mark: (
+                      <Sign key={shape} size={18}>
+                        <PlaceMark shape={shape} />
+                      </Sign>
+                    ),
+                    word: KINDS.space.fields.kind.values[shape],
+                  })),
+                  {
+                    mark: (
+                      <Sign size={18}>
+                        <PlaceMark shape="unknown" />
+                      </Sign>
+                    ),
+                    word: "other, or not known",
+                  },
+                ]}
+              />
+            </Group>
+          </div>
+          <div>
+            <Group title="What a strand is doing">
+              <List
+                items={STATES.map((state) => ({
+                  mark: (
+                    <span key={state} className="keys-state">
+                      <StateMark state={state} />
+                      <svg width="9" height={COMB_FLAGGED} aria-hidden="true">
+                        <g transform={`translate(4.5 ${COMB_FLAGGED})`}>
+                          <CombBar state={state} />
+                        </g>
+                      </svg>
+                    </span>
+                  ),
+                  word: STATE_WORDS[state],
+                  note: STATE_NOTES[state],
+                }))}
+              />
+            </Group>
+          </div>
+          <div>
+            <Group title="Findings">
+              <List
+                items={FINDINGS.map(([shape, word, note]) => ({
+                  mark: <FindingMark key={shape} shape={shape} />,
+                  word,
+                  note,
+                }))}
+              />
+            </Group>
+            <Group title="What becomes of a row">
+              <List items={FATES.map(([fate, word]) => ({ mark: <FateMark key={fate} fate={fate} />, word }))} />
+            </Group>
+          </div>
+        </div>
+      </Region>
+    </Page>
+  );
+}
+
+function Group({ title, children }: { readonly title: string; readonly children: ReactNode }) {
+  return (
+    <section className="keys-group">
+      <h2>{title}</h2>
+      {children}
+    </section>
+  );
+}
+
+interface ColoursProps {
+  readonly sequence: "tia_598" | "iec_60304";
+  readonly from?: number;
+  readonly to?: number;
+  readonly only?: readonly number[];
+}
+
+function Colours({ sequence, from = 1, to = 12, only }: ColoursProps) {
+  const positions = only ?? Array.from({ length: to - from + 1 }, (_, index) => from + index);
+  return (
+    <List
+      items={positions.map((position) => {
+        const one = layer("strand", position, sequence);
+        return {
+          mark: <Swatch key={position} colours={[one]} width={74} height={15} />,
+          word: `${position} ${one.words}`,
+        };
+      })}
+    />
+  );
 }
