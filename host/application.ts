@@ -12,6 +12,7 @@ import { machineClock } from "./clock.ts";
 import { folders } from "./folders.ts";
 import { damageInTurns } from "./integrity.ts";
 import { createPlant, type OpenOptions, openPlant, type PlantFile } from "./plant-file.ts";
+import type { Connection } from "./sqlite-connection.ts";
 import { SqliteStore } from "./sqlite-store.ts";
 
 export interface ApplicationOptions extends OpenOptions {
@@ -51,6 +52,10 @@ export async function openApplication(path: string, options: ApplicationOptions 
 
 /** How often a file that another program writes is looked at, in milliseconds. */
 const LOOK_MS = 2_000;
+
+/** Changes when another program has written the file. Each answer asks, so the statement is kept prepared. */
+const dataVersion = (connection: Connection): unknown =>
+  connection.rows<{ data_version: number }>("PRAGMA data_version")[0]?.data_version;
 
 class OpenPlant implements Application {
   readonly session: Session;
@@ -96,7 +101,7 @@ class OpenPlant implements Application {
         onDefect: this.#onDefect,
       }),
     );
-    this.#seen = connection.pragma("data_version");
+    this.#seen = dataVersion(connection);
     this.#looking = plant.readOnly === null ? null : setInterval(() => this.#look(), LOOK_MS).unref();
     if (!plant.checked) void this.#track(this.#checkInTurns());
     this.#backUpAtIntervals(options.backupEvery_min ?? 20);
@@ -186,7 +191,7 @@ class OpenPlant implements Application {
   #writtenOutside(): boolean {
     let mark: unknown;
     try {
-      mark = this.#plant.connection.pragma("data_version");
+      mark = dataVersion(this.#plant.connection);
     } catch {
       // The other program is writing just now; the next look will see what.
       return false;

@@ -17,7 +17,7 @@ function fractionsOfRoots(count: number, power: number): Int32Array {
 
 const K = fractionsOfRoots(64, 3);
 const START = fractionsOfRoots(8, 2);
-const BUFFER = 64 * 1024;
+const BUFFER = 4096;
 
 export class Digest {
   readonly #state = START.slice();

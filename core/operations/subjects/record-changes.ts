@@ -13,7 +13,7 @@ import { defineWrite, type WriteContext } from "../define.ts";
 import { kindInput, recordInput } from "./records.ts";
 
 /** Values by field, as stored; a record also by its address, structured content also as itself. */
-const valuesInput = z.record(z.string().max(60), z.json());
+const valuesInput = z.record(z.string().max(60), z.unknown());
 const revInput = z.number().int().min(0);
 
 const addInput = z.strictObject({ kind: kindInput, values: valuesInput });
