@@ -20,6 +20,7 @@ import { cableAddStop, cableEnter, cableOpen, cableRemoveStop, cableSever } from
 import { checkReport, checkRules, checkRun } from "./subjects/checks.ts";
 import { exceptionAccept, exceptionWithdraw, signOffMake } from "./subjects/exceptions.ts";
 import { exchangeExport, exchangeImport, exchangeRehearse } from "./subjects/exchange.ts";
+import { glassColours } from "./subjects/glass-colours.ts";
 import { historyList, historyRedo, historyShow, historyUndo } from "./subjects/history.ts";
 import { plantBackup, plantRead, plantStatus, plantSummary } from "./subjects/plant.ts";
 import { recordAdd, recordChangeMany, recordEdit, recordRemove } from "./subjects/record-changes.ts";
@@ -75,6 +76,7 @@ export const OPERATIONS = [
   cableOpen,
   cableSever,
   standardsColours,
+  glassColours,
   checkRun,
   checkRules,
   checkReport,

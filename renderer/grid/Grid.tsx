@@ -17,12 +17,14 @@ import {
   useSyncExternalStore,
 } from "react";
 import type { KindName } from "../../core/model/dictionary.ts";
+import type { ColourLayer } from "../../core/trace/answer.ts";
 import { writeBlock } from "./blocks.ts";
 import { CellEditor } from "./CellEditor.tsx";
 import type { GridColumn } from "./columns.ts";
 import type { GridCalls } from "./commit.ts";
 import { FilterRow, GridHead } from "./GridHead.tsx";
 import { GridRow, HEAD_ROWS, type Line } from "./GridRow.tsx";
+import { type GlassSource, isGlass } from "./glass-source.ts";
 import {
   type Block,
   blockOf,
@@ -63,6 +65,7 @@ export interface GridProps {
   readonly kind: KindName;
   readonly label: string;
   readonly source: RowSource;
+  readonly glass: GlassSource;
   readonly typed: Typed;
   readonly calls: GridCalls;
   readonly suggest: Suggest;
@@ -95,12 +98,26 @@ const LINE = 34;
 const HEAD = 34;
 const FILTERS = 32;
 const NO_LINES: readonly Line[] = [];
+const NO_COLOURS: readonly ColourLayer[] = [];
 
 export function Grid(props: GridProps) {
   const { kind, source, typed, habits, look, onLook, sorts, onSorts, filtering, readOnly, say, onSpot } = props;
   const view = useRef<HTMLDivElement>(null);
   const stamp = useSyncExternalStore(source.subscribe, () => source.stamp);
   const typedStamp = useSyncExternalStore(typed.subscribe, () => typed.stamp);
+  const { glass } = props;
+  const colourStamp = useSyncExternalStore(glass.subscribe, () => glass.stamp);
+  const coloursOf = useCallback(
+    (record: Record, column: GridColumn): readonly ColourLayer[] => {
+      const value = record.values[column.id];
+      if (isGlass(column.to) && typeof value === "number") return glass.of(column.to, value) ?? NO_COLOURS;
+      // A strand or unit without a colour of its own shows the one that follows from its cable.
+      if (column.id === "colour" && isGlass(kind) && value === null && record.id > 0)
+        return glass.of(kind, record.id) ?? NO_COLOURS;
+      return NO_COLOURS;
+    },
+    [glass, kind],
+  );
   const total = source.total ?? 0;
   const rows = total + typed.drafts.length + (readOnly === null && source.total !== null ? 1 : 0);
   const head = HEAD + (filtering ? FILTERS : 0);
@@ -547,6 +564,8 @@ export function Grid(props: GridProps) {
               top={Math.max(0, Math.min(start - shift, height - ROW))}
               lengths={habits.lengths}
               readOnly={readOnly !== null}
+              coloursOf={coloursOf}
+              colourStamp={colourStamp}
             />
           );
         })}

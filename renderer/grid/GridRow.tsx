@@ -2,7 +2,9 @@
 import type { Row } from "@tanstack/react-table";
 import { memo, type ReactNode } from "react";
 import type { LengthUnit } from "../../core/model/units.ts";
+import type { ColourLayer } from "../../core/trace/answer.ts";
 import { CellText } from "./CellText.tsx";
+import type { GridColumn } from "./columns.ts";
 import type { GridRow as Record } from "./row-source.ts";
 import type { gridFeatures } from "./table.ts";
 import type { RowKey, TypedCell } from "./typed.ts";
@@ -35,6 +37,9 @@ export interface GridRowProps {
   readonly top: number;
   readonly lengths: LengthUnit;
   readonly readOnly: boolean;
+  readonly coloursOf: (record: Record, column: GridColumn) => readonly ColourLayer[];
+  /** Changes when colours were told. */
+  readonly colourStamp: number;
 }
 
 /** Head, and the filters while they are open, come before the rows. */
@@ -85,6 +90,7 @@ export const GridRow = memo(function GridRow(props: GridRowProps) {
                       name={cell.row.original.shown[column.id] ?? null}
                       typed={typedHere}
                       lengths={lengths}
+                      colours={props.coloursOf(cell.row.original, column)}
                     />
                   )}
                   {at === 0 && markWords && !edited ? <span className="hush">{markWords}</span> : null}

@@ -48,7 +48,8 @@ function widthOf(field: Field, isName: boolean): number {
         return 110;
       case "reference":
       case "subject":
-        return 132;
+        // A strand stands with its colours and their names beside it.
+        return field.type === "reference" && (field.to === "section" || field.to === "strand") ? 252 : 132;
       case "shape":
         return 150;
       case "text":
@@ -80,7 +81,7 @@ function planOf(kind: KindName): readonly GridColumn[] {
         id,
         field,
         to: field.type === "reference" ? (field.to as KindName) : null,
-        width: widthOf(field, names.has(id)),
+        width: id === "colour" && (kind === "strand" || kind === "unit") ? 214 : widthOf(field, names.has(id)),
         shown,
         figures: field.type === "integer" || field.type === "number",
         mono: isTag || names.has(id),

@@ -129,6 +129,12 @@ const ADDRESS_EXAMPLES: readonly Example[] = [
     input: { sequence: "tia_598", count: 14 },
     refused: { input: { sequence: "explicit" }, code: "bad_input" },
   },
+  {
+    name: "glass.colours",
+    input: { strands: [1], sections: [1] },
+    refused: { input: { strands: ["F-014:1"] }, code: "bad_input" },
+    check: (value) => expect(value).toMatchObject({ strands: { 1: [{ what: "tube" }, { what: "strand" }] } }),
+  },
 ];
 
 const TRACE_EXAMPLES: readonly Example[] = [

@@ -38,7 +38,7 @@ import { HintLine } from "./hint-line.tsx";
 import { KindIndex } from "./kind-index.tsx";
 import { kindAsked, PLACES, readFilters, readSorts, readTyped, writeSorts, writeTyped } from "./question.ts";
 import { RefusalLine } from "./refusal-line.tsx";
-import { useGridCalls, useRows, useSuggest } from "./use-table.ts";
+import { useGlass, useGridCalls, useRows, useSuggest } from "./use-table.ts";
 
 export function Enter({ values }: ViewProps) {
   const kind = kindAsked(values);
@@ -90,6 +90,7 @@ function Table({ kind, values, within }: TableProps) {
   useSyncExternalStore(source.subscribe, () => source.stamp);
   const typed = typedOf(kind);
   useSyncExternalStore(typed.subscribe, () => typed.stamp);
+  const glass = useGlass();
   const calls = useGridCalls();
   const suggest = useSuggest();
 
@@ -209,6 +210,7 @@ function Table({ kind, values, within }: TableProps) {
               kind={kind}
               label={`${many}, one row a ${one}`}
               source={source}
+              glass={glass}
               typed={typed}
               calls={calls}
               suggest={suggest}

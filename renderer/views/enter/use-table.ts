@@ -6,6 +6,7 @@ import type { Failure } from "../../../core/result.ts";
 import { useClient } from "../../client/context.ts";
 import { useAct } from "../../client/use-act.ts";
 import type { GridCalls, GridChange } from "../../grid/commit.ts";
+import { GlassSource } from "../../grid/glass-source.ts";
 import { type FetchWindow, RowSource } from "../../grid/row-source.ts";
 import type { Suggest, Suggestion } from "../../grid/suggestions.ts";
 
@@ -26,6 +27,34 @@ export function useRows(selection: Selection): RowSource {
   const [source] = useState(() => new RowSource(fetchWindow));
   useEffect(() => source.ask(fetchWindow), [source, fetchWindow]);
   useEffect(() => client.onChanged(() => source.refresh()), [client, source]);
+  return source;
+}
+
+/** Kinds whose change may give glass another colour. */
+const COLOURED: readonly KindName[] = ["cable", "cable_type", "unit", "strand", "section"];
+
+export function useGlass(): GlassSource {
+  const client = useClient();
+  const [source] = useState(
+    () =>
+      new GlassSource(async ({ strand, section, unit }) => {
+        const reply = await client.call("glass.colours", {
+          strands: [...strand],
+          sections: [...section],
+          units: [...unit],
+        });
+        return reply.ok
+          ? { strand: reply.value.strands, section: reply.value.sections, unit: reply.value.units }
+          : null;
+      }),
+  );
+  useEffect(
+    () =>
+      client.onChanged(({ kinds }) => {
+        if (kinds.length === 0 || kinds.some((kind) => COLOURED.includes(kind))) source.refresh();
+      }),
+    [client, source],
+  );
   return source;
 }
 

@@ -64,7 +64,7 @@ export function Export({ values }: ViewProps) {
           {refused ? <Refused failure={refused} /> : null}
           {written ? (
             <>
-              <div className="import-files plain">
+              <div className="import-files by-itself">
                 <table>
                   <tbody>
                     {written.files.map((file) => (

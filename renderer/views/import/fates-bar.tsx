@@ -10,10 +10,15 @@ interface Props {
 }
 
 const HEIGHT = 16;
+/** Least share of the bar for a fate that any row has. */
+const LEAST = 0.012;
 
 export function FatesBar({ totals }: Props) {
   const id = useId();
-  const width = (fate: Fate): number => (totals.rows === 0 ? 0 : (totals[fate] / totals.rows) * 100);
+  // One row among thousands is still seen.
+  const share = (fate: Fate): number => (totals[fate] === 0 ? 0 : Math.max(LEAST, totals[fate] / totals.rows));
+  const whole = FATES.reduce((sum, fate) => sum + share(fate), 0);
+  const width = (fate: Fate): number => (whole === 0 ? 0 : (share(fate) / whole) * 100);
   const fills: Readonly<Record<Fate, string>> = {
     new: "currentColor",
     changed: `url(#${id}-hatch)`,
