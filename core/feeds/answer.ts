@@ -5,9 +5,10 @@ export type StateCounts = Readonly<Record<StrandState, number>>;
 
 export interface FeedStrand {
   readonly section: RecordRef;
-  /** `F-033:71`. */
+  /** `F-033:71`, with the section's order (`#2`) only where the strand is cut. */
   readonly strand: string;
   readonly number: number;
+  /** The tubes, ribbons and the like it lies in, in words. */
   readonly unit: string | null;
   readonly colours: readonly ColourLayer[];
   readonly state: StrandState;
@@ -15,9 +16,11 @@ export interface FeedStrand {
   readonly far: TraceEnd | null;
   readonly far_ends: number;
   readonly circuits: readonly RecordRef[];
+  /** Whose service it carries, or whose glass it is, where that isn't the plant's own. */
   readonly owner: string | null;
   /** Why the state is what it is, when that needs saying: both circuits, the break, the cut. */
   readonly why: string | null;
+  /** Sheath from here to its far end; null when some of it is not known, or it forks. */
   readonly length_m: number | null;
   /** The trace passes an assumed cord. */
   readonly assumed: boolean;
@@ -25,8 +28,10 @@ export interface FeedStrand {
 
 export interface FeedCable {
   readonly cable: RecordRef;
-  /** The space of this building where it ends or is opened. */
+  /** The first space of this building that it reaches from outside. */
   readonly entrance: Place;
+  /** The spaces of this building where strands of it end. */
+  readonly ends_in: readonly Place[];
   /** The far side: its other end, as a place. */
   readonly from: Place | null;
   readonly strands: readonly FeedStrand[];
@@ -34,18 +39,30 @@ export interface FeedCable {
   /** On record without strands: a foreign sheath, an unknown count. */
   readonly without_strands: boolean;
   readonly passes_only: boolean;
+  /** Strands that run through this building without being cut. */
+  readonly express: number;
+  /** Whose it is, where it isn't the plant's own. */
+  readonly owner: string | null;
 }
 
 export interface FeedsAnswer {
   readonly subject: RecordRef;
   readonly name: string;
+  /** Cables with glass or way in from outside; those that lie inside alone are counted in `inside`. */
   readonly cables: readonly FeedCable[];
   readonly counts: StateCounts;
   readonly total: number;
+  readonly inside: number;
   readonly entrances: readonly { readonly place: Place; readonly cables: number; readonly counts: StateCounts }[];
-  /** Strands free from here to each other building by patching alone. */
+  /**
+   * Strands free from a port here to a port in each other building, so that a cord at each end is all it takes: given to
+   * nothing, neither broken nor degraded, and no fork, ring, assumed cord, equipment or unknown place on their way.
+   */
   readonly free_to: readonly { readonly building: RecordRef; readonly name: string | null; readonly strands: number }[];
-  /** Places and pathways that every way in shares; losing one cuts the building off. */
+  /**
+   * Places outside this building, and pathways, that every way out shares: without one of them no glass from here, and no
+   * patching in rooms on the way, reaches any other building. Broken glass is no way.
+   */
   readonly single_points: readonly RecordRef[];
   readonly sentence: string;
   readonly cautions: readonly string[];

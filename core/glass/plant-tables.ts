@@ -33,6 +33,7 @@ const TABLES = {
     columns: {
       room: ROOM,
       device: "t.device_id",
+      cord_seen: "t.front is 'cord'",
       /** 1 where a cord may be in it although none is on record. */
       may_hold_cord: `(t.front is null or t.front <> 'empty') and t.life in ${CARRIES}`,
     },

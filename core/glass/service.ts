@@ -45,6 +45,7 @@ export class Service {
   readonly circuits = new Map<number, Circuit>();
   readonly #given = new Map<number, Assigned[]>();
   readonly #clashes = new Map<number, readonly Clash[]>();
+  #handedOver: { readonly of: number; readonly ports: ReadonlyMap<number, Circuit[]> } | null = null;
 
   private constructor(today: string) {
     this.today = today;
@@ -100,6 +101,25 @@ export class Service {
       ({ until_on, circuit_id }) =>
         (until_on === null || until_on > this.today) && this.circuits.get(circuit_id)?.state !== "retired",
     );
+  }
+
+  /** Circuits of which an end at this port belongs to another party. */
+  handedOverAt(port_id: number): readonly Circuit[] {
+    if (!this.#handedOver || this.#handedOver.of !== this.circuits.size) {
+      const ports = new Map<number, Circuit[]>();
+      for (const circuit of this.circuits.values()) {
+        const { state, a_party, a_port_id, z_party, z_port_id } = circuit;
+        if (state === "retired") continue;
+        for (const [party, port] of [
+          [a_party, a_port_id],
+          [z_party, z_port_id],
+        ] as const) {
+          if (party !== null && port !== null) ports.set(port, [...(ports.get(port) ?? []), circuit]);
+        }
+      }
+      this.#handedOver = { of: this.circuits.size, ports };
+    }
+    return this.#handedOver.ports.get(port_id) ?? [];
   }
 
   clashes(section_id: number): readonly Clash[] {

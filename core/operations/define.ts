@@ -26,6 +26,8 @@ export interface Context {
   readonly today: string;
   /** The whole plant's glass in compact arrays, loaded once and kept current; for bulk questions. */
   glass(): Promise<PlantGlass>;
+  /** The same where it has been loaded before; null where it hasn't: a question that needs little of it reads that. */
+  heldGlass(): Promise<PlantGlass | null>;
   /**
    * Reports progress, lets other work breathe, and ends the operation (`stopped`) when the user asked for it.
    * Call it every few thousand rows.

@@ -20,6 +20,7 @@ import { cableAddStop, cableEnter, cableOpen, cableRemoveStop, cableSever } from
 import { checkReport, checkRules, checkRun } from "./subjects/checks.ts";
 import { exceptionAccept, exceptionWithdraw, signOffMake } from "./subjects/exceptions.ts";
 import { exchangeExport, exchangeImport, exchangeRehearse } from "./subjects/exchange.ts";
+import { feedsOf } from "./subjects/feeds.ts";
 import { glassColours } from "./subjects/glass-colours.ts";
 import { historyList, historyRedo, historyShow, historyUndo } from "./subjects/history.ts";
 import { plantBackup, plantRead, plantStatus, plantSummary } from "./subjects/plant.ts";
@@ -30,6 +31,7 @@ import { traceWalk } from "./subjects/trace.ts";
 
 export const OPERATIONS = [
   traceWalk,
+  feedsOf,
   plantRead,
   plantStatus,
   plantBackup,

@@ -109,6 +109,8 @@ export interface Length extends SheathLength {
   readonly glass_m: number | null;
 }
 
+const UNKNOWN_LENGTH: Length = { length_m: null, from: null, glass_m: null, lacks: ["where it ends is not on record"] };
+
 const differing = (differs: string | null): { readonly excess_ratio?: number; readonly fibre_class?: FibreClass } =>
   differs === null ? {} : JSON.parse(differs);
 
@@ -117,8 +119,9 @@ export class Cables {
   readonly stops = new Map<number, StopFacts>();
   readonly spaces: Map<number, SpaceFacts>;
   readonly #units = new Map<number, UnitRow>();
-  readonly #layers = new Map<string, readonly ColourLayer[]>();
-  readonly #lengths = new Map<string, Length>();
+  readonly #layers = new Map<number, Map<number, readonly ColourLayer[]>>();
+  readonly #unitWords = new Map<number, string | null>();
+  readonly #lengths = new Map<number, Length>();
 
   private constructor(spaces: Map<number, SpaceFacts>) {
     this.spaces = spaces;
@@ -229,13 +232,32 @@ export class Cables {
     const cable = this.byId.get(section.cable_id);
     if (!cable) return [];
     const { unit_id, place, number, colour } = section;
-    const key = `${section.cable_id} ${unit_id} ${place ?? `#${number}`} ${colour ?? ""}`;
-    let layers = this.#layers.get(key);
-    if (!layers) {
-      layers = strandLayers(cable.scheme, this.unitsAround(unit_id), { number, place, colour });
-      this.#layers.set(key, layers);
+    const layers = () => strandLayers(cable.scheme, this.unitsAround(unit_id), { number, place, colour });
+    if (colour !== null || unit_id === null || place === null) return layers();
+    let own = this.#layers.get(unit_id);
+    if (!own) {
+      own = new Map();
+      this.#layers.set(unit_id, own);
     }
-    return layers;
+    let known = own.get(place);
+    if (!known) {
+      known = layers();
+      own.set(place, known);
+    }
+    return known;
+  }
+
+  /** The units a strand lies in, in words: "tube 3 green, ribbon 2"; null where it lies in the sheath alone. */
+  unitWords(section: SectionFacts): string | null {
+    const { unit_id } = section;
+    if (unit_id === null) return null;
+    let words = this.#unitWords.get(unit_id);
+    if (words === undefined) {
+      const layers = this.coloursOf(section).slice(0, -1);
+      words = layers.map((layer) => layer.words).join(", ") || null;
+      this.#unitWords.set(unit_id, words);
+    }
+    return words;
   }
 
   /** The class of a strand's fibre: what its innermost unit says, else its cable. */
@@ -246,7 +268,9 @@ export class Cables {
 
   /** Sheath and glass between two stops of a cable. */
   lengthOf(cable_id: number, a_stop_id: number | null, b_stop_id: number | null): Length {
-    const key = `${cable_id} ${a_stop_id} ${b_stop_id}`;
+    if (!a_stop_id || !b_stop_id) return UNKNOWN_LENGTH;
+    // Stops belong to one cable; ids stay below 2^26, so that a pair of them is one exact number.
+    const key = a_stop_id * 2 ** 26 + b_stop_id;
     let length = this.#lengths.get(key);
     if (!length) {
       const cable = this.byId.get(cable_id);

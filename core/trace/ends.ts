@@ -7,7 +7,10 @@ import type { Stopped } from "./line.ts";
 import { type LineFacts, portTag, sectionTag } from "./line-facts.ts";
 import { NO_PLACE, placeOf, placeWords } from "./places.ts";
 
-export function endOf(facts: LineFacts, stopped: Stopped): TraceEnd {
+/** What is needed of the records at ends. */
+export type EndFacts = Pick<LineFacts, "sections" | "positions" | "interfaces" | "cords" | "cables" | "service">;
+
+export function endOf(facts: EndFacts, stopped: Stopped): TraceEnd {
   const { why, end } = stopped;
   switch (why) {
     case "ring":
@@ -22,7 +25,7 @@ export function endOf(facts: LineFacts, stopped: Stopped): TraceEnd {
   }
 }
 
-function described(facts: LineFacts, end: number): Pick<TraceEnd, "record" | "place"> {
+function described(facts: EndFacts, end: number): Pick<TraceEnd, "record" | "place"> {
   const id = idOf(end);
   if (isPosition(end)) {
     const position = facts.positions.get(id);
@@ -40,17 +43,17 @@ function described(facts: LineFacts, end: number): Pick<TraceEnd, "record" | "pl
 }
 
 /** A port; of a port with several positions, the one position. */
-function portRecord(facts: LineFacts, position: PositionFacts): RecordRef {
+function portRecord(facts: EndFacts, position: PositionFacts): RecordRef {
   const tag = portTag(facts, position);
   return position.of > 1
     ? { kind: "position", id: position.id, tag: addressUnder("position", tag, position.ordinal) }
     : { kind: "port", id: position.port_id, tag };
 }
 
-const stopAt = ({ cables }: LineFacts, section: SectionFacts, end: number) =>
+const stopAt = ({ cables }: EndFacts, section: SectionFacts, end: number) =>
   cables.stops.get((sideOf(end) === "A" ? section.a_stop_id : section.b_stop_id) ?? 0);
 
-function looseCord(facts: LineFacts, { id }: Stopped): TraceEnd {
+function looseCord(facts: EndFacts, { id }: Stopped): TraceEnd {
   const cord = facts.cords.get(id);
   const tag = cord?.tag ?? null;
   const hanging = cord?.a_port_id === null || cord?.b_port_id === null;
@@ -64,7 +67,7 @@ function looseCord(facts: LineFacts, { id }: Stopped): TraceEnd {
   };
 }
 
-function openGlass(facts: LineFacts, end: number): TraceEnd {
+function openGlass(facts: EndFacts, end: number): TraceEnd {
   const where = described(facts, end);
   const section = facts.sections.get(idOf(end));
   const stop = section && stopAt(facts, section, end);
@@ -80,7 +83,7 @@ function openGlass(facts: LineFacts, end: number): TraceEnd {
   return { ...where, kind: "open_end", words: `${cut} ${placeWords(where.place)}${left}` };
 }
 
-function atPort(facts: LineFacts, end: number): TraceEnd {
+function atPort(facts: EndFacts, end: number): TraceEnd {
   const where = described(facts, end);
   const position = facts.positions.get(idOf(end));
   if (!position) return { ...where, kind: "record_ends", words: "the port is not on record" };
@@ -103,20 +106,20 @@ const toParty = (party: string, reference: string | null): string =>
   `handed over to ${party}${reference === null ? "" : `, their ${reference}`}`;
 
 /** A circuit whose A or Z end is at this port and belongs to another party. */
-function handedOverPort({ service }: LineFacts, { port_id }: PositionFacts): string | null {
-  for (const circuit of service.circuits.values()) {
-    if (circuit.state === "retired") continue;
-    if (circuit.z_party !== null && circuit.z_port_id === port_id) return toParty(circuit.z_party, circuit.z_reference);
-    if (circuit.a_party !== null && circuit.a_port_id === port_id) return toParty(circuit.a_party, circuit.a_reference);
-  }
-  return null;
+function handedOverPort({ service }: EndFacts, { port_id }: PositionFacts): string | null {
+  const [over] = service.handedOverAt(port_id);
+  if (!over) return null;
+  const { a_party, a_reference, z_party, z_reference, z_port_id } = over;
+  return z_party !== null && z_port_id === port_id
+    ? toParty(z_party, z_reference)
+    : toParty(a_party ?? "", a_reference);
 }
 
 /**
  * Glass that leaves to another party without a port of ours: the open end is theirs when the circuit has no port there
  * and this is the section nearest that end; of a circuit's only section, the end that its other port isn't on.
  */
-function handedOverGlass(facts: LineFacts, circuit: Circuit, section: SectionFacts, end: number): string | null {
+function handedOverGlass(facts: EndFacts, circuit: Circuit, section: SectionFacts, end: number): string | null {
   const own = [...facts.sections.keys()].flatMap((id) =>
     facts.service.holding(id).filter(({ circuit_id }) => circuit_id === circuit.id),
   );

@@ -101,15 +101,32 @@ export interface SectionFacts {
   readonly strand_visit_id: number | null;
 }
 
-export async function sectionsOf(reader: Reader, ids: Iterable<number>): Promise<Map<number, SectionFacts>> {
-  const rows = await reader.rows<Omit<SectionFacts, "cut"> & { cut?: boolean }>(
-    `select s.id, s.strand_id, t.cable_id, t.number, s.a_stop_id, s.b_stop_id, s.a_stub, s.b_stub, s.ordinal,
+const sectionRows = (which: string): string => `
+  select s.id, s.strand_id, t.cable_id, t.number, s.a_stop_id, s.b_stop_id, s.a_stub, s.b_stub, s.ordinal,
        t.unit_id, t.place, t.colour, t.condition, t.condition_why, s.basis, s.basis_visit_id, t.basis as strand_basis,
        t.basis_visit_id as strand_visit_id
-     from section s join strand t on t.id = s.strand_id where s.id in (select value from json_each(?))`,
-    [idsOf(ids)],
-  );
-  return new Map(rows.map((row) => [row.id, { ...row, cut: row.ordinal > 1 }]));
+  from section s join strand t on t.id = s.strand_id where s.id in (${which})`;
+const SECTIONS = sectionRows("select value from json_each(?)");
+const SECTIONS_AT_STOPS = sectionRows(
+  `select id from section where a_stop_id in (select value from json_each(?))
+   union select id from section where b_stop_id in (select value from json_each(?))`,
+);
+
+type SectionRow = Omit<SectionFacts, "cut"> & { cut?: boolean };
+const sectionFacts = (row: SectionRow): SectionFacts => {
+  row.cut = row.ordinal > 1;
+  return row as SectionFacts;
+};
+
+export async function sectionsOf(reader: Reader, ids: Iterable<number>): Promise<Map<number, SectionFacts>> {
+  const rows = await reader.rows<SectionRow>(SECTIONS, [idsOf(ids)]);
+  return new Map(rows.map((row) => [row.id, sectionFacts(row)]));
+}
+
+/** Sections with an end at some stops. */
+export async function sectionsAt(reader: Reader, stops: Iterable<number>): Promise<SectionFacts[]> {
+  const ids = idsOf(stops);
+  return (await reader.rows<SectionRow>(SECTIONS_AT_STOPS, [ids, ids])).map(sectionFacts);
 }
 
 /**

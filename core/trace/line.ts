@@ -47,7 +47,8 @@ export interface Line {
   readonly at: number;
 }
 
-function stoppedAt(done: Walk, step: number): Stopped {
+/** Where and why a walk stops after a step; -1 stands for its start. */
+export function stoppedAt(done: Walk, step: number): Stopped {
   if (step < 0) return { why: done.stopAtStart ?? "end", end: done.start, kind: -1, id: 0 };
   const to = done.to[step] as number;
   const why = done.stop[step] ?? "end";

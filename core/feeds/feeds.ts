@@ -1,0 +1,301 @@
+/** What feeds a building or space: its cables by way in, each strand's state and far end, and what is free from here. */
+
+import { idOf, isPosition, NOWHERE, type Side, sectionEnd } from "../glass/end.ts";
+import type { Glass } from "../glass/glass.ts";
+import type { PlantGlass } from "../glass/held-glass.ts";
+import { glassAround } from "../glass/line-glass.ts";
+import { Service } from "../glass/service.ts";
+import { refsOf } from "../store/addresses.ts";
+import type { Reader } from "../store/handle.ts";
+import type { Place, RecordRef, StrandState } from "../trace/answer.ts";
+import { Cables } from "../trace/cables.ts";
+import { type EndFacts, endOf } from "../trace/ends.ts";
+import {
+  cordsOf,
+  interfacesOf,
+  markCut,
+  positionsOf,
+  type SectionFacts,
+  sectionsAt,
+  sectionsOf,
+} from "../trace/facts.ts";
+import { circuitRef } from "../trace/hops.ts";
+import { sectionTag } from "../trace/line-facts.ts";
+import { placeOf } from "../trace/places.ts";
+import { stateOf } from "../trace/state.ts";
+import { toMillimetre } from "../trace/totals.ts";
+import { landedIn, readAround, Sheaths } from "./along.ts";
+import type { FeedCable, FeedStrand, FeedsAnswer, StateCounts } from "./answer.ts";
+import { factsInMemory, factsRead, type GlassFacts } from "./glass-facts.ts";
+import { type Route, Routes } from "./routes.ts";
+import { type ComingCable, cablesComing, entranceOf, farStop as farCableStop } from "./sheaths.ts";
+import { type Of, type Subject, subjectOf } from "./subject.ts";
+import { type FeedWalk, portAt, reachedFrom, Walker } from "./walks.ts";
+import { type Begin, singlePoints } from "./ways.ts";
+import { cautionsOf, STATES, sentenceOf } from "./wording.ts";
+
+export interface FeedsOptions {
+  readonly today: string;
+  /** The plant's glass, where it is in memory; else what is needed of it is read. */
+  readonly held: PlantGlass | null;
+  /** Only strands in these states are listed; counts tell of all. */
+  readonly states?: readonly StrandState[] | undefined;
+}
+
+const noCounts = (): Record<StrandState, number> =>
+  Object.fromEntries(Object.keys(STATES).map((state) => [state, 0])) as Record<StrandState, number>;
+
+const addUp = (all: readonly StateCounts[]): StateCounts => {
+  const sum = noCounts();
+  for (const counts of all) for (const state of Object.keys(sum) as StrandState[]) sum[state] += counts[state];
+  return sum;
+};
+
+/** Everything read, and every strand walked, before anything is put in words. */
+interface Read {
+  readonly subject: Subject;
+  readonly coming: readonly ComingCable[];
+  readonly inside: number;
+  readonly walks: readonly FeedWalk[];
+  readonly glass: Glass;
+  readonly passed: GlassFacts;
+  readonly facts: EndFacts;
+}
+
+export async function feeds(reader: Reader, of: Of, options: FeedsOptions): Promise<FeedsAnswer> {
+  const read = await readAll(reader, of, options);
+  const { subject, inside } = read;
+  const cables = cablesOf(read, options.states);
+  const spaces = read.facts.cables.spaces;
+  const counts = addUp(cables.map((cable) => cable.counts));
+  const answer = {
+    subject: subject.ref,
+    name: subject.name,
+    cables,
+    counts,
+    total: read.walks.length,
+    inside,
+    entrances: entrancesOf(cables),
+    free_to: await freeTo(reader, read),
+    single_points: await pointsOf(reader, read, options),
+  };
+  const kinds = new Set([...subject.spaces].map((id) => spaces.get(id)?.kind ?? null));
+  return { ...answer, sentence: sentenceOf(answer), cautions: cautionsOf(cables, kinds) };
+}
+
+async function readAll(reader: Reader, of: Of, { today, held }: FeedsOptions): Promise<Read> {
+  const subject = await subjectOf(reader, of);
+  const { cables: coming, inside } = await cablesComing(reader, subject);
+  const stopsHere = new Set(coming.flatMap(({ stops, here }) => here.map((index) => stops[index]?.id ?? 0)));
+  const order = new Map(coming.map(({ id }, index) => [id, index]));
+  const sections = stopsHere.size === 0 ? [] : await sectionsAt(reader, stopsHere);
+  sections.sort(
+    (a, b) =>
+      (order.get(a.cable_id) ?? 0) - (order.get(b.cable_id) ?? 0) || a.number - b.number || a.ordinal - b.ordinal,
+  );
+  const ends = sections.flatMap(({ id }) => [sectionEnd(id, "A"), sectionEnd(id, "B")]);
+  const glass = held ? await held.on(reader, today) : await glassAround(reader, ends, today);
+  const begins = sections.map((section) => ({
+    section,
+    side: stopsHere.has(section.a_stop_id ?? 0) ? ("A" as const) : ("B" as const),
+  }));
+  const passed = held ? factsInMemory(held, today) : await factsAlong(reader, glass, begins, today);
+  const routes = new Routes();
+  const walker = new Walker(glass, passed, routes);
+  const walks = begins.map(({ section, side }) => walker.walk(section, side));
+  const facts = await endFacts(reader, walks, glass, today, new Set([...order.keys(), ...routes.cables]));
+  return { subject, coming, inside, walks, glass, passed, facts };
+}
+
+function factsAlong(
+  reader: Reader,
+  glass: Glass,
+  begins: readonly { readonly section: SectionFacts; readonly side: Side }[],
+  today: string,
+): Promise<GlassFacts> {
+  const { sections, positions } = reachedFrom(
+    glass,
+    begins.map(({ section, side }) => ({ section: section.id, side })),
+  );
+  return factsRead(reader, sections, positions, today);
+}
+
+/** Facts of the sections that end here and of whatever their walks end at. */
+async function endFacts(
+  reader: Reader,
+  walks: readonly FeedWalk[],
+  glass: Glass,
+  today: string,
+  cableIds: ReadonlySet<number>,
+): Promise<EndFacts> {
+  const sections = new Map(walks.map(({ section }) => [section.id, section]));
+  const [further, ports, cordIds] = [new Set<number>(), new Set<number>(), new Set<number>()];
+  for (const { far } of walks) {
+    if (!far) continue;
+    if (far.end === NOWHERE) cordIds.add(far.id);
+    else if (isPosition(far.end)) ports.add(idOf(far.end));
+    else if (!sections.has(idOf(far.end))) further.add(idOf(far.end));
+  }
+  if (further.size > 0) for (const [id, section] of await sectionsOf(reader, further)) sections.set(id, section);
+  const positions = await positionsOf(reader, ports);
+  const equipment = [...positions.values()].flatMap(({ device_id, port_id }) => (device_id === null ? [] : [port_id]));
+  const interfaces = await interfacesOf(reader, equipment);
+  const cords = await cordsOf(reader, cordIds);
+  const units = new Set(walks.flatMap(({ section }) => section.unit_id ?? []));
+  const rooms = new Set([...positions.values()].flatMap(({ space_id }) => space_id ?? []));
+  const cables = await Cables.read(reader, cableIds, units, rooms);
+  await markCut(reader, sections.values(), (stop) => cables.stops.get(stop ?? 0)?.kind === "end");
+  const service = await Service.read(reader, sections.keys(), today, glass);
+  return { sections, positions, interfaces, cords, cables, service };
+}
+
+function cablesOf(read: Read, states: readonly StrandState[] | undefined): FeedCable[] {
+  const { facts, coming, walks } = read;
+  const placed = new Places(facts.cables);
+  const byCable = Map.groupBy(walks, ({ section }) => section.cable_id);
+  return coming.map((cable) => {
+    const own = byCable.get(cable.id) ?? [];
+    const ending = new Map<number, number>();
+    for (const { section, side } of own) {
+      const stop = (side === "A" ? section.a_stop_id : section.b_stop_id) ?? 0;
+      ending.set(stop, (ending.get(stop) ?? 0) + 1);
+    }
+    const entrance = entranceOf(cable, ending);
+    const strands = own.map((one) => strandOf(read, one));
+    const counts = noCounts();
+    for (const { state } of strands) counts[state] += 1;
+    const known = facts.cables.byId.get(cable.id);
+    return {
+      cable: known?.ref ?? { kind: "cable", id: cable.id, tag: String(cable.id) },
+      entrance: placed.at(entrance?.space_id ?? null),
+      ends_in: [...new Set([...ending.keys()].map((stop) => facts.cables.stops.get(stop)?.space_id ?? null))].map(
+        (id) => placed.at(id),
+      ),
+      from: placed.at(farCableStop(cable, entrance)?.space_id ?? null),
+      strands: states ? strands.filter(({ state }) => states.includes(state)) : strands,
+      counts,
+      without_strands: cable.strands === 0,
+      passes_only: cable.strands > 0 && own.length === 0,
+      express: cable.strands - new Set(own.map(({ section }) => section.strand_id)).size,
+      owner: known?.foreign_owner ?? null,
+    };
+  });
+}
+
+/** Places are shared by many strands: each is made once. */
+class Places {
+  readonly #cables: Cables;
+  readonly #made = new Map<number | null, Place>();
+  constructor(cables: Cables) {
+    this.#cables = cables;
+  }
+  at(space_id: number | null): Place {
+    let place = this.#made.get(space_id);
+    if (!place) {
+      place = placeOf(this.#cables.spaces.get(space_id ?? 0));
+      this.#made.set(space_id, place);
+    }
+    return place;
+  }
+}
+
+function strandOf({ facts, glass }: Read, walked: FeedWalk): FeedStrand {
+  const { section, far, route } = walked;
+  const { cables, service } = facts;
+  const cable = cables.byId.get(section.cable_id);
+  const tag = sectionTag(facts, section);
+  const { state, why } = stateOf(section, cable, service, glass, (id) => cables.stops.get(id));
+  const circuits = service.circuitsOf(section.id);
+  const colours = cables.coloursOf(section);
+  const length_m = route?.lengthIn(cables) ?? null;
+  return {
+    section: { kind: "section", id: section.id, tag },
+    strand: tag,
+    number: section.number,
+    unit: cables.unitWords(section),
+    colours,
+    state,
+    far: far && endOf(facts, far),
+    far_ends: walked.far_ends,
+    circuits: circuits.map(circuitRef),
+    owner: circuits.find(({ tenant }) => tenant !== null)?.tenant ?? cable?.foreign_owner ?? null,
+    why,
+    length_m: length_m === null ? null : toMillimetre(length_m),
+    assumed: walked.assumed,
+  };
+}
+
+function entrancesOf(cables: readonly FeedCable[]): FeedsAnswer["entrances"] {
+  const used = cables.filter(({ passes_only }) => !passes_only);
+  return [...Map.groupBy(used, ({ entrance }) => entrance.space?.id ?? 0).values()].map((own) => ({
+    place: (own[0] as FeedCable).entrance,
+    cables: own.length,
+    counts: addUp(own.map(({ counts }) => counts)),
+  }));
+}
+
+/** How many strands are free from a port here to a port in each other building. */
+async function freeTo(reader: Reader, { subject, walks, passed, facts }: Read): Promise<FeedsAnswer["free_to"]> {
+  const { cables } = facts;
+  const ends = walks.flatMap(({ free, near, far }) => {
+    const [here, there] = free ? [portAt(near, passed), portAt(far, passed)] : [null, null];
+    return here === null || there === null || here === there ? [] : [{ here, there }];
+  });
+  await cables.readSpaces(
+    reader,
+    new Set(ends.flatMap(({ here, there }) => [passed.roomOf(here), passed.roomOf(there)])),
+  );
+  const taken = new Set<number>();
+  const byBuilding = new Map<number, number>();
+  for (const { here, there } of ends) {
+    const [near, far] = [here, there].map((position) => cables.spaces.get(passed.roomOf(position)));
+    const isHere =
+      near && (subject.spaces.has(near.id) || (near.building_id !== null && near.building_id === subject.building_id));
+    if (!isHere || far?.building_id == null || far.building_id === subject.building_id || taken.has(here)) continue;
+    taken.add(here);
+    byBuilding.set(far.building_id, (byBuilding.get(far.building_id) ?? 0) + 1);
+  }
+  const refs = await refsOf(reader, "building", byBuilding.keys());
+  const names = new Map(
+    [...cables.spaces.values()].map(({ building_id, building_name }) => [building_id, building_name]),
+  );
+  return [...byBuilding]
+    .flatMap(([id, strands]) => {
+      const building = refs.get(id);
+      return building ? [{ building, name: names.get(id) ?? null, strands }] : [];
+    })
+    .sort((a, b) => a.building.tag.localeCompare(b.building.tag, "en", { numeric: true }));
+}
+
+async function pointsOf(reader: Reader, read: Read, { today }: FeedsOptions): Promise<RecordRef[]> {
+  const { subject, walks, glass, passed, facts } = read;
+  const sheaths = new Sheaths(subject, facts.cables);
+  // Strands of one route are one way; where some glass is broken, or it forks, each is looked at by itself.
+  const seen = new Set<Route>();
+  const begins = walks.flatMap(({ section, side, route, broken }): Begin[] => {
+    if (route && !broken && seen.size === seen.add(route).size) return [];
+    return [{ section: section.id, side }];
+  });
+  let first = true;
+  const points = await singlePoints(
+    begins,
+    sheaths,
+    async (around) => {
+      if (!first) return readAround(reader, around, today, sheaths);
+      first = false;
+      const { positions } = reachedFrom(glass, begins);
+      const rooms = new Set([...positions].map((position) => passed.roomOf(position)));
+      await facts.cables.readSpaces(reader, rooms);
+      return { glass, facts: passed };
+    },
+    (room) => landedIn(reader, room),
+  );
+  const tags = {
+    space: await refsOf(reader, "space", idsOfKind(points, "space")),
+    pathway: await refsOf(reader, "pathway", idsOfKind(points, "pathway")),
+  };
+  return points.flatMap(({ kind, id }) => tags[kind].get(id) ?? []);
+}
+
+const idsOfKind = (points: readonly { kind: "space" | "pathway"; id: number }[], kind: "space" | "pathway"): number[] =>
+  points.filter((point) => point.kind === kind).map(({ id }) => id);

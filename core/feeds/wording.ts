@@ -1,0 +1,64 @@
+/** What feeds a place, in one plain sentence, and the cautions for whoever goes there. */
+import { formatNumber } from "../model/units.ts";
+import type { StrandState } from "../trace/answer.ts";
+import type { FeedCable, FeedsAnswer, StateCounts } from "./answer.ts";
+
+export const STATES: Readonly<Record<StrandState, string>> = {
+  in_service: "in service",
+  reserved: "reserved",
+  planned: "planned",
+  leased: "leased",
+  spare: "spare",
+  dead: "dead",
+  broken: "broken",
+  assigned_twice: "assigned twice",
+  unknown: "not known",
+};
+
+const counted = (count: number, one: string, many = `${one}s`): string =>
+  `${formatNumber(count)} ${count === 1 ? one : many}`;
+
+const stateWords = (counts: StateCounts): string =>
+  (Object.entries(STATES) as [StrandState, string][])
+    .filter(([state]) => counts[state] > 0)
+    .map(([state, words]) => `${formatNumber(counts[state])} ${words}`)
+    .join(", ");
+
+const listed = (words: readonly string[]): string =>
+  words.length < 2 ? words.join("") : `${words.slice(0, -1).join(", ")} and ${words.at(-1)}`;
+
+export function sentenceOf(answer: Omit<FeedsAnswer, "sentence" | "cautions">): string {
+  const { name, cables, counts, total, inside, entrances, single_points: single } = answer;
+  const feeding = cables.filter(({ passes_only, without_strands }) => !passes_only && !without_strands);
+  const passing = cables.filter(({ passes_only }) => passes_only).length;
+  const bare = cables.filter(({ without_strands }) => without_strands).length;
+  const more = [
+    bare > 0 && `${counted(bare, "cable comes", "cables come")} in whose strands are not on record`,
+    passing > 0 && `${counted(passing, "cable only passes", "cables only pass")}`,
+    inside > 0 && `${counted(inside, "cable lies", "cables lie")} inside alone`,
+  ].filter(Boolean);
+  const also = more.length > 0 ? ` ${listed(more as string[])}.` : "";
+  if (feeding.length === 0) return `No strand on record feeds ${name}.${also}`;
+  const ways = `by ${counted(entrances.length, "way in", "ways in")}`;
+  const what = `${counted(feeding.length, "cable")} ${ways}, ${counted(total, "strand")}: ${stateWords(counts)}.`;
+  const tags = single.slice(0, 3).map(({ tag }) => tag);
+  const others = single.length > 3 ? ` and ${single.length - 3} more` : "";
+  const shared =
+    single.length === 0 ? "" : ` Every way out shares ${others ? tags.join(", ") : listed(tags)}${others}.`;
+  return `${what}${also}${shared}`;
+}
+
+export function cautionsOf(cables: readonly FeedCable[], spaceKinds: ReadonlySet<string | null>): string[] {
+  const cautions: string[] = [];
+  if (cables.length > 0) {
+    cautions.push(
+      "Treat every end as lit: this light cannot be seen. Don't look into an end or a plug; cap what you unplug.",
+    );
+  }
+  if (spaceKinds.has("maintenance_hole") || spaceKinds.has("hand_hole")) {
+    cautions.push(
+      "A hole may hold gas, water and power. Test the air first, no flame or fusion arc inside; entering is for people trained and allowed to by the local code.",
+    );
+  }
+  return cautions;
+}
