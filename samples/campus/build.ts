@@ -1,0 +1,37 @@
+/** Builds the demo campus from its tables, act by act, as its people would have entered it. */
+import { openApplication } from "../../host/application.ts";
+import { enterCables, enterTypes } from "./cables.ts";
+import { Crew, storyClock } from "./crew.ts";
+import { enterEvidence } from "./evidence.ts";
+import { enterCassettes, landCables, spliceCables } from "./glass.ts";
+import { enterEarthing, enterPlaces } from "./places.ts";
+import { enterCircuits, enterDevices, patchSome } from "./service.ts";
+
+export async function buildCampus(path: string): Promise<void> {
+  const clock = storyClock();
+  const application = await openApplication(path, {
+    create: { name: "Vennholm Marine College" },
+    clock,
+    backupAtClose: false,
+    backupEvery_min: 0,
+    onDefect: (name, error) => {
+      throw new Error(`${name}: ${error}`);
+    },
+  });
+  try {
+    const crew = new Crew(application, clock);
+    const places = await enterPlaces(crew);
+    await enterEarthing(crew);
+    await enterTypes(crew);
+    const cables = await enterCables(crew, places);
+    const landings = await landCables(crew, cables);
+    await spliceCables(crew);
+    await enterCassettes(crew);
+    await enterDevices(crew);
+    await enterCircuits(crew, cables, landings);
+    await patchSome(crew, landings);
+    await enterEvidence(crew, cables);
+  } finally {
+    await application.close();
+  }
+}
