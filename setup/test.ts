@@ -15,6 +15,19 @@ interface Counts {
   passed: number;
   failed: number;
   skipped: number;
+  /** Names of the tests that were not run; each says why. */
+  notRun: readonly string[];
+}
+
+/** The part of vitest's report that is read. */
+interface Report {
+  readonly numPassedTests: number;
+  readonly numFailedTests: number;
+  readonly numPendingTests: number;
+  readonly numTodoTests?: number;
+  readonly testResults: readonly {
+    readonly assertionResults: readonly { readonly status: string; readonly fullName: string }[];
+  }[];
 }
 
 function run(script: string, words: readonly string[]): boolean {
@@ -38,17 +51,14 @@ function vitest(words: readonly string[]): boolean {
 
 /** What vitest counted; a run that died before it could count is one failure. */
 function counted(passed: boolean): Counts {
-  if (!existsSync(RESULTS)) return { passed: 0, failed: 1, skipped: 0 };
-  const {
-    numPassedTests,
-    numFailedTests,
-    numPendingTests,
-    numTodoTests = 0,
-  } = JSON.parse(readFileSync(RESULTS, "utf8"));
+  if (!existsSync(RESULTS)) return { passed: 0, failed: 1, skipped: 0, notRun: [] };
+  const report: Report = JSON.parse(readFileSync(RESULTS, "utf8"));
+  const tests = report.testResults.flatMap(({ assertionResults }) => assertionResults);
   return {
-    passed: numPassedTests,
-    failed: passed ? numFailedTests : Math.max(1, numFailedTests),
-    skipped: numPendingTests + numTodoTests,
+    passed: report.numPassedTests,
+    failed: passed ? report.numFailedTests : Math.max(1, report.numFailedTests),
+    skipped: report.numPendingTests + (report.numTodoTests ?? 0),
+    notRun: tests.filter(({ status }) => status !== "passed" && status !== "failed").map(({ fullName }) => fullName),
   };
 }
 
@@ -65,6 +75,8 @@ if (words.length === 0) {
 }
 const passed = vitest(words);
 const counts = counted(passed);
+// A filter by name leaves most tests out; then they are no news.
+if (words.length === 0) for (const name of counts.notRun) process.stdout.write(`Not run: ${name}\n`);
 if (broken.length > 0) process.stdout.write(`\nDoes not hold: ${broken.join("; ")}\n`);
 process.stdout.write(
   `\ntests: ${counts.passed} passed, ${counts.failed + broken.length} failed, ${counts.skipped} skipped\n`,
