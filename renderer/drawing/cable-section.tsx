@@ -5,7 +5,6 @@ import type { CableUnit } from "../../core/trace/cable-answer.ts";
 import { paintOf } from "./colours.ts";
 import { type Disc, ringsOf, spreadOver } from "./packing.ts";
 
-const R = 108;
 const JACKET = 0.86;
 
 interface Outer {
@@ -121,18 +120,23 @@ export interface CableSectionProps {
   readonly armoured: boolean;
   readonly diameter_mm: number | null;
   readonly label: string;
+  /** Of the sheath, in pixels. */
+  readonly radius?: number;
 }
 
+/** Beside the sheath the tubes' names, below it the line that measures it. */
+const MARGIN = 66;
+
 /** The outer diameter is measured by the line under it; what lies inside stands in order and is not to scale. */
-export function CableSection({ units, armoured, diameter_mm, label }: CableSectionProps) {
+export function CableSection({ units, armoured, diameter_mm, label, radius: R = 108 }: CableSectionProps) {
   const outer = outermost(units);
   const inner = R * JACKET - (armoured ? 6 : 0);
   const direct = outer.length === 1 && outer[0]?.layer === null;
   const tubes = direct ? [] : ringsOf(outer.length, inner - 3);
   const core = tubes.length > 2 && tubes.length <= 14 ? inner - 3 - 2 * (tubes[0]?.r ?? 0) * 1.04 : 0;
   return (
-    <svg className="cable-section" viewBox={`0 0 ${R * 2 + 132} ${R * 2 + 92}`} role="img" aria-label={label}>
-      <g transform={`translate(${R + 66} ${R + 30})`}>
+    <svg className="cable-section" width={2 * (R + MARGIN)} height={2 * R + 92} role="img" aria-label={label}>
+      <g transform={`translate(${R + MARGIN} ${R + 30})`}>
         <circle r={R} fill="var(--ink)" />
         <circle r={R * JACKET} fill="var(--paper)" />
         {armoured ? (
@@ -162,6 +166,7 @@ export function CableSection({ units, armoured, diameter_mm, label }: CableSecti
                 disc={disc}
                 layer={outer[index]?.layer ?? null}
                 alone={tubes.length === 1}
+                at={R + 10}
               />
             ))
           : null}
@@ -183,14 +188,16 @@ function TubeName({
   disc,
   layer,
   alone,
+  at,
 }: {
+  /** Distance from the middle. */
+  readonly at: number;
   readonly disc: Disc;
   readonly layer: ColourLayer | null;
   readonly alone: boolean;
 }) {
   if (!layer) return null;
   const distance = Math.hypot(disc.x, disc.y) || 1;
-  const at = R + 10;
   const [x, y] = alone ? [0, -at] : [(disc.x / distance) * at, (disc.y / distance) * at];
   const anchor = Math.abs(x) < 12 ? "middle" : x > 0 ? "start" : "end";
   return (

@@ -1,15 +1,17 @@
 /** What is a cable? Its course to scale, its inside, what every strand is doing. */
 import { useMemo } from "react";
-import type { CableAnswer } from "../../../core/trace/cable-answer.ts";
+import type { CableAnswer, CableStop } from "../../../core/trace/cable-answer.ts";
 import { useAnswer } from "../../client/use-answer.ts";
 import { Answered } from "../../controls/answer.tsx";
+import { Sentence } from "../../controls/sentence.tsx";
 import { Tagged } from "../../controls/tagged.tsx";
 import { CableSection } from "../../drawing/cable-section.tsx";
 import { GhostSheath } from "../../drawing/ghosts.tsx";
+import { useCurrentView } from "../../frame/current-view.ts";
 import { Page } from "../../frame/page.tsx";
 import { Region } from "../../frame/region.tsx";
 import { goWith } from "../../frame/router.ts";
-import type { ViewProps } from "../view.ts";
+import { isBlank, type Part, type ViewProps } from "../view.ts";
 import { CableLeaf } from "./cable-leaf.tsx";
 import { Course } from "./course.tsx";
 import { Legs, Stops } from "./course-tables.tsx";
@@ -42,7 +44,22 @@ export function Cable({ values }: ViewProps) {
   return <Shown sheet={answer.value} values={values} />;
 }
 
+/** The question with the places of this cable's ends. */
+function questionOf(question: readonly Part[], { stops }: CableAnswer): readonly Part[] {
+  const name = (stop: CableStop | undefined, otherwise: string): string => {
+    const place = stop?.place;
+    return place?.space ? [place.building_name, place.space.tag].filter(Boolean).join(", ") : otherwise;
+  };
+  const words = [name(stops[0], "its A end"), name(stops.at(-1), "its B end")];
+  return question.map((part) =>
+    isBlank(part) && part.fill === "choice"
+      ? { ...part, choices: part.choices.map((choice, index) => ({ ...choice, words: words[index] ?? choice.words })) }
+      : part,
+  );
+}
+
 function Shown({ sheet, values }: { readonly sheet: CableAnswer; readonly values: Readonly<Record<string, string>> }) {
+  const { view } = useCurrentView();
   const far = values.from === "b";
   const strands = useMemo(() => sheet.units.flatMap((unit) => unit.strands), [sheet]);
   const wide = sheet.units.some((unit) => unit.strands.length > 12);
@@ -50,6 +67,7 @@ function Shown({ sheet, values }: { readonly sheet: CableAnswer; readonly values
   const records = [sheet.cable, ...sheet.stops.flatMap(({ place, closure }) => [place.space, closure])];
   return (
     <Page
+      sentence={<Sentence parts={questionOf(view.question, sheet)} values={values} />}
       answer={<Tagged text={sheet.sentence} records={records} />}
       leaf={<CableLeaf sheet={sheet} strand={selected} far={far} />}
     >
@@ -62,6 +80,7 @@ function Shown({ sheet, values }: { readonly sheet: CableAnswer; readonly values
             units={sheet.units}
             armoured={sheet.armoured}
             diameter_mm={sheet.outer_diameter_mm}
+            radius={wide ? 72 : 108}
             label={`${sheet.cable.tag} cut across: ${sheet.units.length} units, ${sheet.strands} strands, in the order of their numbers`}
           />
           <p className="small faint">

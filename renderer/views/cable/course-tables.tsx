@@ -7,6 +7,7 @@ import { coilWords, KIND_WORDS, marksWords } from "./course.tsx";
 
 export function Stops({ sheet }: { readonly sheet: CableAnswer }) {
   const length = useLength();
+  const metal = sheet.stops.some((stop) => stop.metal !== null);
   return (
     <table className="course-table">
       <thead>
@@ -16,7 +17,7 @@ export function Stops({ sheet }: { readonly sheet: CableAnswer }) {
           <th>the cable</th>
           <th>marks</th>
           <th>stored here</th>
-          <th>metal</th>
+          {metal ? <th>metal</th> : null}
         </tr>
       </thead>
       <tbody>
@@ -35,13 +36,13 @@ export function Stops({ sheet }: { readonly sheet: CableAnswer }) {
               {stop.closure ? (
                 <>
                   {" in "}
-                  <TagLink record={stop.closure} />
+                  <TagLink record={stop.closure} words={stop.closure.tag.split("/").at(-1) ?? stop.closure.tag} />
                 </>
               ) : null}
             </td>
-            <td>{marksWords(stop, sheet.mark_unit)}</td>
-            <td>{coilWords(stop, length)}</td>
-            <td className={stop.metal ? undefined : "faint"}>{stop.metal ?? "not said"}</td>
+            <td className="nowrap">{marksWords(stop, sheet.mark_unit)}</td>
+            <td className="nowrap">{coilWords(stop, length)}</td>
+            {metal ? <td className={stop.metal ? undefined : "faint"}>{stop.metal ?? "not said"}</td> : null}
           </tr>
         ))}
       </tbody>

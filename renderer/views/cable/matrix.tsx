@@ -107,12 +107,14 @@ export function Matrix({ sheet, far, selected, onSelect }: MatrixProps) {
           {rows.map((row, place) => (
             <tr key={row.key}>
               <th scope="row" className="matrix-unit">
-                <Swatch
-                  colours={row.layers.slice(-1).map((layer) => ({ ...layer, what: "strand" as const }))}
-                  width={16}
-                  height={15}
-                />
-                {row.words}
+                <span>
+                  <Swatch
+                    colours={row.layers.slice(-1).map((layer) => ({ ...layer, what: "strand" as const }))}
+                    width={16}
+                    height={15}
+                  />
+                  {row.words}
+                </span>
               </th>
               {model.map((head, column) => {
                 const strand = row.strands[column];
@@ -144,7 +146,9 @@ export function Matrix({ sheet, far, selected, onSelect }: MatrixProps) {
           </li>
         ))}
         {sheet.cut > 0 ? (
-          <li className="faint">cut strands are shown as seen from {far ? "the B end" : "the A end"}</li>
+          <li>
+            <span className="matrix-cut" /> cut: shown as seen from {far ? "the B end" : "the A end"}
+          </li>
         ) : null}
       </ul>
     </>

@@ -11,7 +11,8 @@ import { addressOf } from "../../frame/router.ts";
 import { placeWords } from "../find/words.ts";
 import { type UnitGroup, unitGroups, waysIn } from "./grouping.ts";
 
-const STEP = 7;
+const STEP = 6;
+const BAR = 4.5;
 
 export interface CombProps {
   readonly answer: FeedsAnswer;
@@ -132,6 +133,7 @@ interface UnitCombProps extends Pick<CombProps, "shown" | "selected"> {
 const UnitComb = memo(function UnitComb({ group, shown, selected }: UnitCombProps) {
   const width = group.strands.length * STEP;
   const foot = COMB_FLAGGED + 1;
+  const at = group.strands.findIndex(({ strand }) => strand === selected);
   return (
     <div className="comb-unit">
       <svg width={width} height={foot + 10} aria-hidden="true">
@@ -142,15 +144,28 @@ const UnitComb = memo(function UnitComb({ group, shown, selected }: UnitCombProp
             x={index * STEP}
             foot={foot}
             faint={shown !== "" && strand.state !== shown}
-            selected={strand.strand === selected}
           />
         ))}
+        {at >= 0 ? (
+          <rect
+            x={at * STEP - 2}
+            y="1"
+            width={BAR + 4}
+            height={foot + 1}
+            fill="none"
+            stroke="var(--accent)"
+            strokeWidth="2"
+          />
+        ) : null}
         {group.layer ? (
           <Run
             course={{ x1: 0, y1: foot + 6, x2: width - 2, y2: foot + 6 }}
             colours={[{ ...group.layer, what: "strand" }]}
             width={14}
           />
+        ) : null}
+        {group.layer ? (
+          <path d={`M0.5 ${foot + 2}V${foot + 10}M${width - 2.5} ${foot + 2}V${foot + 10}`} stroke="var(--outline)" />
         ) : (
           <path
             d={`M0.5 ${foot + 3.5}V${foot + 8.5}H${width - 2.5}V${foot + 3.5}`}
@@ -169,26 +184,14 @@ interface BarProps {
   readonly x: number;
   readonly foot: number;
   readonly faint: boolean;
-  readonly selected: boolean;
 }
 
-function Bar({ strand, x, foot, faint, selected }: BarProps) {
+function Bar({ strand, x, foot, faint }: BarProps) {
   return (
-    <g transform={`translate(${x + 2.5} ${foot})`} opacity={faint ? 0.22 : 1} data-strand={strand.strand}>
+    <g transform={`translate(${x + BAR / 2} ${foot})`} opacity={faint ? 0.22 : 1} data-strand={strand.strand}>
       <title>{`${strand.strand}, ${STATE_WORDS[strand.state]}`}</title>
       <rect x={-STEP / 2} y={-COMB_FLAGGED} width={STEP} height={COMB_FLAGGED + 9} fill="transparent" />
-      <CombBar state={strand.state} />
-      {selected ? (
-        <rect
-          x={-4.5}
-          y={-COMB_FLAGGED}
-          width="9"
-          height={COMB_FLAGGED + 2}
-          fill="none"
-          stroke="var(--accent)"
-          strokeWidth="2"
-        />
-      ) : null}
+      <CombBar state={strand.state} width={BAR} />
     </g>
   );
 }

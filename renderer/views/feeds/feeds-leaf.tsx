@@ -63,7 +63,7 @@ export function FeedsLeaf({ answer }: { readonly answer: FeedsAnswer }) {
       </table>
       {columns.length === 0 && cables.length > 0 ? (
         <LeafPart title="By cable">
-          <ul className="leaf-list">
+          <ul className="leaf-lines">
             {cables.map(({ cable, strands, counts: own }) => (
               <li key={`${cable.id}`}>
                 <TagLink record={cable} href={addressOf("cable", { of: cable.tag })} />
@@ -76,7 +76,7 @@ export function FeedsLeaf({ answer }: { readonly answer: FeedsAnswer }) {
         </LeafPart>
       ) : null}
       <LeafPart title="Ways in">
-        <ul className="leaf-list">
+        <ul className="leaf-lines">
           {answer.entrances.map(({ place, cables: number, counts: own }) => (
             <li key={place.space?.id ?? 0}>
               {place.space ? <TagLink record={place.space} /> : "place not known"}
@@ -108,7 +108,7 @@ export function FeedsLeaf({ answer }: { readonly answer: FeedsAnswer }) {
         {free.length === 0 ? (
           <p className="soft">No strand is free to another building without a new splice.</p>
         ) : (
-          <ul className="leaf-list">
+          <ul className="leaf-lines">
             {free.map(({ building, name, strands }) => (
               <li key={building.id}>
                 <span>

@@ -4,8 +4,10 @@ import type { FeedStrand, FeedsAnswer } from "../../../core/feeds/answer.ts";
 import type { StrandState } from "../../../core/trace/answer.ts";
 import { useAnswer } from "../../client/use-answer.ts";
 import { Answered } from "../../controls/answer.tsx";
+import { counted } from "../../controls/figures.ts";
 import { Tagged } from "../../controls/tagged.tsx";
 import { GhostComb } from "../../drawing/ghosts.tsx";
+import { STATE_WORDS } from "../../drawing/states.tsx";
 import { Page } from "../../frame/page.tsx";
 import { Region } from "../../frame/region.tsx";
 import { addressOf, goWith } from "../../frame/router.ts";
@@ -44,6 +46,13 @@ export function Feeds({ values }: ViewProps) {
   return <Fed answer={answer.value} values={values} />;
 }
 
+/** What the blanks leave, before what there is in all. */
+function shownWords(count: number, state: StrandState | "", over: string): string {
+  if (!state && !over) return "";
+  const words = [state ? STATE_WORDS[state] : "", over ? `over ${over}` : ""].filter(Boolean).join(", ");
+  return `${counted(count, "strand", "strands")} ${words}. In all: `;
+}
+
 function Fed({ answer, values }: { readonly answer: FeedsAnswer; readonly values: Readonly<Record<string, string>> }) {
   const state = (values.state ?? "") as StrandState | "";
   const over = values.over ?? "";
@@ -62,7 +71,10 @@ function Fed({ answer, values }: { readonly answer: FeedsAnswer; readonly values
   };
   const records = [answer.subject, ...answer.cables.map(({ cable }) => cable), ...answer.single_points];
   return (
-    <Page answer={<Tagged text={answer.sentence} records={records} />} leaf={<FeedsLeaf answer={answer} />}>
+    <Page
+      answer={<Tagged text={`${shownWords(strands.length, state, over)}${answer.sentence}`} records={records} />}
+      leaf={<FeedsLeaf answer={answer} />}
+    >
       {answer.cables.length === 0 ? (
         <div className="teach">
           <GhostComb />
