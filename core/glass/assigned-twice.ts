@@ -2,7 +2,7 @@
  * When a strand section is given twice. Two circuits may share one only where their bands differ, one rides on the other,
  * their days don't meet, or a splitter joins them by design. Pure: whoever asks brings the records.
  */
-import { bandsOverlap } from "./bands.ts";
+import { bandsShare } from "../model/bands.ts";
 import { across, idOf, isPosition, sectionEnd } from "./end.ts";
 import { type Glass, JOIN } from "./glass.ts";
 import { type Walk, walk } from "./walk.ts";
@@ -73,7 +73,7 @@ export function clashesOf(
       const from_on = later(a.from_on, b.from_on);
       const until_on = sooner(a.until_on, b.until_on);
       if (until_on !== null && (until_on <= today || (from_on !== null && until_on <= from_on))) continue;
-      if (!bandsOverlap(a.band, b.band) || rides(one.id, other.id, circuitOf)) continue;
+      if (!bandsShare(a.band, b.band) || rides(one.id, other.id, circuitOf)) continue;
       clashes.push({ section_id: a.section_id, a, b, from_on, until_on });
     }
   }

@@ -1,5 +1,6 @@
 /** What is known of the cables on some lines: how they are coloured, their stops, legs and marks, read in sets. */
 import type { Row } from "../model/dictionary.ts";
+import type { MarkBreak } from "../model/marks.ts";
 import { type ColourScheme, schemeOf, strandLayers, type UnitPlace } from "../standards/strand-colours.ts";
 import type { Reader } from "../store/handle.ts";
 import type { ColourLayer, RecordRef } from "./answer.ts";
@@ -13,7 +14,6 @@ import {
   spaceFacts,
   spacesOf,
 } from "./facts.ts";
-import type { MarkBreak } from "./marks.ts";
 import { crossingOf, Sheath, type SheathLeg, type SheathLength } from "./sheath.ts";
 import { toMillimetre } from "./totals.ts";
 

@@ -4,8 +4,8 @@
  * opening each side runs to its edge: the window is counted in neither. Where marks are missing it is the pathways' length,
  * with slack and crossing; what is not known is said.
  */
-import type { LengthUnit } from "../model/units.ts";
-import { type Interval, type MarkBreak, SheathMarks } from "./marks.ts";
+import { alongSheath, type MarkBreak } from "../model/marks.ts";
+import { type LengthUnit, metresIn } from "../model/units.ts";
 
 export interface SheathStop {
   readonly id: number;
@@ -59,6 +59,15 @@ export function crossingOf(
   return policy_m;
 }
 
+/** A stop's marks as metres along the sheath, counted from an arbitrary point. */
+interface Along {
+  readonly in: number | null;
+  readonly from: number | null;
+  readonly to: number | null;
+  readonly out: number | null;
+}
+const UNMARKED: Along = { in: null, from: null, to: null, out: null };
+
 /** Adds up what is known, and keeps what isn't. */
 class Sum {
   known = false;
@@ -67,9 +76,12 @@ class Sum {
   byWay = false;
   readonly lacks = new Set<string>();
 
-  marks(metres: number): void {
-    this.metres += metres;
+  /** The sheath between two marks, or a share of it; false where one of them is not known. */
+  marks(one: number | null, other: number | null, share = 1): boolean {
+    if (one === null || other === null) return false;
+    this.metres += Math.abs(other - one) * share;
     this.known = this.byMarks = true;
+    return true;
   }
   way(metres: number): void {
     this.metres += metres;
@@ -87,7 +99,7 @@ export class Sheath {
   readonly #stops: readonly SheathStop[];
   readonly #place = new Map<number, number>();
   readonly #legs = new Map<string, SheathLeg[]>();
-  readonly #marks: SheathMarks | null;
+  readonly #marks: ReadonlyMap<number, Along>;
 
   /** `stops` in order along the cable. `unit` is null where nobody knows what the marks count. */
   constructor(
@@ -102,7 +114,7 @@ export class Sheath {
       const key = keyOf(leg.from_stop_id, leg.to_stop_id);
       this.#legs.set(key, [...(this.#legs.get(key) ?? []), leg]);
     }
-    this.#marks = unit && new SheathMarks(unit, breaks, intervalsOf(stops));
+    this.#marks = unit === null ? new Map() : marksAlong(stops, unit, breaks);
   }
 
   /** The stops from one to the other, both included, in the order of the cable; none where one isn't of this cable. */
@@ -149,11 +161,12 @@ export class Sheath {
     return told(sum);
   }
 
+  #along(stop: SheathStop): Along {
+    return this.#marks.get(stop.id) ?? UNMARKED;
+  }
+
   #leg(sum: Sum, stop: SheathStop, next: SheathStop): void {
-    if (this.#marks && stop.mark_out !== null && next.mark_in !== null) {
-      sum.marks(this.#marks.between(stop.mark_out, next.mark_in));
-      return;
-    }
+    if (sum.marks(this.#along(stop).out, this.#along(next).in)) return;
     const legs = new Map(this.legsBetween(stop.id, next.id).map((leg) => [leg.pathway_id, leg]));
     if (legs.size === 0) sum.lacks.add(`the way from ${stop.place} to ${next.place} is not on record`);
     for (const leg of legs.values()) {
@@ -165,37 +178,28 @@ export class Sheath {
 
   /** A place the glass runs through without being cut. */
   #passed(sum: Sum, stop: SheathStop): void {
-    const marks = this.#marks;
-    const { mark_in, mark_open_from, mark_open_to, mark_out } = stop;
-    if (marks && mark_in !== null && mark_out !== null) {
-      if (mark_open_from !== null && mark_open_to !== null) {
-        sum.marks(marks.between(mark_in, mark_open_from));
-        sum.marks(marks.between(mark_open_to, mark_out));
-      } else sum.marks(marks.between(mark_in, mark_out));
-      return;
-    }
-    this.#unmarked(sum, stop, 1);
+    const along = this.#along(stop);
+    if (along.in === null || along.out === null) this.#unmarked(sum, stop, 1);
+    else if (along.from !== null && along.to !== null) {
+      sum.marks(along.in, along.from);
+      sum.marks(along.to, along.out);
+    } else sum.marks(along.in, along.out);
   }
 
   /** A place where the glass ends; `toward` is the side of it that the glass is on. */
   #end(sum: Sum, stop: SheathStop, toward: "in" | "out", runs: boolean): void {
-    const mouth = toward === "in" ? stop.mark_in : stop.mark_out;
-    const edge = toward === "in" ? stop.mark_open_from : stop.mark_open_to;
-    const marks = this.#marks;
+    const along = this.#along(stop);
+    const [mouth, edge] = toward === "in" ? [along.in, along.from] : [along.out, along.to];
     if (stop.kind === "end" || stop.kind === "severed") {
       // The sheath's end may be marked as either edge: only one of them is there.
-      const tip = edge ?? (stop.kind === "end" ? (stop.mark_open_from ?? stop.mark_open_to) : null);
-      if (marks && mouth !== null && tip !== null) sum.marks(marks.between(...inOrder(toward, tip, mouth)));
-      else if (stop.slack_m !== null) sum.way(stop.slack_m);
+      const tip = edge ?? (stop.kind === "end" ? (along.from ?? along.to) : null);
+      if (!sum.marks(mouth, tip) && stop.slack_m !== null) sum.way(stop.slack_m);
       return;
     }
     if (!runs) return;
-    // Cut in a place that the sheath runs through.
-    if (marks && mouth !== null && edge !== null) sum.marks(marks.between(...inOrder(toward, edge, mouth)));
-    else if (marks && stop.mark_in !== null && stop.mark_out !== null) {
-      // Its edges are not marked: each half of the glass is given half of what lies there.
-      sum.marks(marks.between(stop.mark_in, stop.mark_out) / 2);
-    } else this.#unmarked(sum, stop, 0.5);
+    // Cut in a place that the sheath runs through. Where its edges are not marked, each half of the glass is given half
+    // of what lies there.
+    if (!sum.marks(mouth, edge) && !sum.marks(along.in, along.out, 0.5)) this.#unmarked(sum, stop, 0.5);
   }
 
   #unmarked(sum: Sum, stop: SheathStop, share: number): void {
@@ -209,14 +213,12 @@ export class Sheath {
 
 const keyOf = (a: number, b: number): string => (a < b ? `${a} ${b}` : `${b} ${a}`);
 
-/** Marks as one meets them from A to B: glass toward `out` begins inside and leaves by the mouth. */
-const inOrder = (toward: "in" | "out", inside: number, mouth: number): [number, number] =>
-  toward === "out" ? [inside, mouth] : [mouth, inside];
-
-/** Every pair of neighbouring marks along a cable. */
-function intervalsOf(stops: readonly SheathStop[]): Interval[] {
-  const marks = stops
-    .flatMap((stop) => [stop.mark_in, stop.mark_open_from, stop.mark_open_to, stop.mark_out])
-    .filter((mark) => mark !== null);
-  return marks.slice(1).map((to, index) => ({ from: marks[index] as number, to }));
+/** The marks of all stops as metres along the sheath. */
+function marksAlong(stops: readonly SheathStop[], unit: LengthUnit, breaks: readonly MarkBreak[]): Map<number, Along> {
+  const marks = stops.flatMap((stop) => [stop.mark_in, stop.mark_open_from, stop.mark_open_to, stop.mark_out]);
+  const along = alongSheath(marks, breaks).map((position) => (position === null ? null : metresIn(position, unit)));
+  const at = (index: number): number | null => along[index] ?? null;
+  return new Map(
+    stops.map(({ id }, i) => [id, { in: at(i * 4), from: at(i * 4 + 1), to: at(i * 4 + 2), out: at(i * 4 + 3) }]),
+  );
 }
