@@ -3,6 +3,7 @@ import { openApplication } from "../../host/application.ts";
 import { enterCables, enterTypes } from "./cables.ts";
 import { Crew, storyClock } from "./crew.ts";
 import { enterEvidence } from "./evidence.ts";
+import { plantFaults } from "./faults.ts";
 import { enterCassettes, landCables, spliceCables } from "./glass.ts";
 import { enterEarthing, enterPlaces } from "./places.ts";
 import { enterCircuits, enterDevices, patchSome } from "./service.ts";
@@ -31,6 +32,7 @@ export async function buildCampus(path: string): Promise<void> {
     await enterCircuits(crew, cables, landings);
     await patchSome(crew, landings);
     await enterEvidence(crew, cables);
+    await plantFaults(crew);
   } finally {
     await application.close();
   }

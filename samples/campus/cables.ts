@@ -64,7 +64,7 @@ async function enterLayout(crew: Crew, type: string, layout: string): Promise<vo
     const levels = group.split(" > ");
     for (const [depth, level] of levels.entries()) {
       const [repeats = "1", kind = "tube", strands, coating, fibre_class] = level.trim().split(" ");
-      const ordinal = parent === null ? index + 1 : 1;
+      const ordinal: number = parent === null ? index + 1 : 1;
       await crew.add("unit_type", [
         {
           cable_type_id: type,

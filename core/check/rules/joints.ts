@@ -1,9 +1,11 @@
 /** Rules of single joints: where a splice or termination is kept, and what it joins. */
+import { ROOM, roomJoins } from "../../glass/rooms.ts";
 import type { KindName } from "../../model/dictionary.ts";
 import { CAUTION, type Case, defineRule, type Fact, PRESENT } from "../rule.ts";
 
 interface Elsewhere {
   readonly joint_id: number;
+  readonly holder: KindName;
   readonly holder_id: number;
   readonly cable_id: number;
   readonly stop_id: number;
@@ -12,16 +14,17 @@ interface Elsewhere {
 }
 
 /** One case a holder and cable: a tray entered under the wrong hole is one slip. */
-function folded(rows: readonly Elsewhere[], joint: KindName, holder: KindName): Case[] {
-  return [...Map.groupBy(rows, ({ holder_id, stop_id }) => `${holder_id} ${stop_id}`).values()].map((same): Case => {
+function folded(rows: readonly Elsewhere[], joint: KindName): Case[] {
+  return [...Map.groupBy(rows, (row) => `${row.holder} ${row.holder_id} ${row.stop_id}`).values()].map((same): Case => {
     const [one] = same as [Elsewhere];
+    const where = [
+      [one.holder, one.holder_id],
+      ["cable", one.cable_id],
+      ["stop", one.stop_id],
+    ] as const;
     return {
-      records: [
-        [holder, one.holder_id],
-        ["cable", one.cable_id],
-        ["stop", one.stop_id],
-        ...same.slice(0, 48).map(({ joint_id }) => [joint, joint_id] as const),
-      ],
+      records: [...where, ...same.map(({ joint_id }) => [joint, joint_id] as const)],
+      key: where,
       count: same.length,
       facts: { joints: same.length, kept_in: one.holder_space, end_in: one.end_space },
     };
@@ -45,17 +48,17 @@ export const spliceElsewhere = defineRule({
     const sides = ["a", "b"].map(
       (
         x,
-      ) => `select p.id as joint_id, c.id as holder_id, s.cable_id, s.id as stop_id, c.space_id as kept, s.space_id as ends
+      ) => `select p.id as joint_id, 'closure' as holder, c.id as holder_id, s.cable_id, s.id as stop_id, c.space_id as kept, s.space_id as ends
         from splice p join tray t on t.id = p.tray_id join closure c on c.id = t.closure_id
         join section e on e.id = p.${x}_section_id
         join stop s on s.id = case p.${x}_side when 'A' then e.a_stop_id else e.b_stop_id end
         where p.life in ${PRESENT} and c.space_id is not null and s.space_id is not null and c.space_id <> s.space_id`,
     );
     const rows = await reader.rows<Elsewhere>(
-      `select joint_id, holder_id, cable_id, stop_id, ${SPACE_TAG("kept")} as holder_space, ${SPACE_TAG("ends")} as end_space
+      `select joint_id, holder, holder_id, cable_id, stop_id, ${SPACE_TAG("kept")} as holder_space, ${SPACE_TAG("ends")} as end_space
        from (${sides.join(" union all ")}) order by holder_id, stop_id, joint_id`,
     );
-    return folded(rows, "splice", "closure");
+    return folded(rows, "splice");
   },
   say: ({ records: [closure, cable], facts, count = 1 }, tag) => ({
     sentence: `\`${closure ? tag(...closure) : ""}\` holds ${count === 1 ? "a splice" : `${count} splices`} of \`${
@@ -71,19 +74,23 @@ export const landedElsewhere = defineRule({
   family: "truth",
   severity: "error",
   title: "Landed where its cable does not stop",
-  why: "A strand can only be landed on a panel in the room where it ends.",
+  why: "A strand can only be landed on a panel or module in the room where it ends.",
   source: "Common practice, no source",
   async find({ reader }) {
     const rows = await reader.rows<Elsewhere>(
-      `select joint_id, holder_id, cable_id, stop_id, ${SPACE_TAG("kept")} as holder_space, ${SPACE_TAG("ends")} as end_space
-       from (select t.id as joint_id, n.id as holder_id, s.cable_id, s.id as stop_id, n.space_id as kept, s.space_id as ends
-         from termination t join position i on i.id = t.position_id join port o on o.id = i.port_id
-         join panel n on n.id = o.panel_id join section e on e.id = t.section_id
+      `select joint_id, holder, holder_id, cable_id, stop_id, ${SPACE_TAG("kept")} as holder_space,
+         ${SPACE_TAG("ends")} as end_space
+       from (select t.id as joint_id, o.holder, o.holder_id, s.cable_id, s.id as stop_id, o.room as kept, s.space_id as ends
+         from (select o.id, ${ROOM} as room, case when o.panel_id is not null then 'panel' when o.module_id is not null
+             then 'module' else 'device' end as holder, coalesce(o.panel_id, o.module_id, o.device_id) as holder_id
+           from port o ${roomJoins("o")}) o
+         join position i on i.port_id = o.id join termination t on t.position_id = i.id
+         join section e on e.id = t.section_id
          join stop s on s.id = case t.side when 'A' then e.a_stop_id else e.b_stop_id end
-         where t.life in ${PRESENT} and n.space_id is not null and s.space_id is not null and n.space_id <> s.space_id)
-       order by holder_id, stop_id, joint_id`,
+         where t.life in ${PRESENT} and o.room <> s.space_id)
+       order by holder, holder_id, stop_id, joint_id`,
     );
-    return folded(rows, "termination", "panel");
+    return folded(rows, "termination");
   },
   say: ({ records: [panel, cable], facts, count = 1 }, tag) => ({
     sentence: `${count === 1 ? "A strand" : `${count} strands`} of \`${cable ? tag(...cable) : ""}\` ${
@@ -142,7 +149,7 @@ export const trayPlaceTwice = defineRule({
     return [...Map.groupBy(rows, ({ tray_id }) => tray_id)].map(([tray_id, joints]): Case => {
       const taken = [...new Set(joints.map(({ place }) => place))];
       return {
-        records: [["tray", tray_id], ...joints.slice(0, 60).map(({ kind, id }) => [kind, id] as const)],
+        records: [["tray", tray_id], ...joints.map(({ kind, id }) => [kind, id] as const)],
         count: taken.length,
         facts: { places: taken, joints: joints.length },
       };
@@ -187,7 +194,7 @@ export const jointOfAbsent = defineRule({
   async find({ reader }) {
     const GONE = "('planned', 'in_stock', 'removed')";
     const of = (table: string, section: string) =>
-      `select '${table}' as kind, j.id, c.id as cable_id, c.life from ${table} j join section e on e.id = j.${section}
+      `select '${table}' as kind, j.id as id, c.id as cable_id, c.life from ${table} j join section e on e.id = j.${section}
        join strand t on t.id = e.strand_id join cable c on c.id = t.cable_id
        where j.life in ${PRESENT} and c.life in ${GONE}`;
     const [few] = await reader.rows<{ n: number }>(`select count(*) as n from cable where life in ${GONE}`);
@@ -198,7 +205,7 @@ export const jointOfAbsent = defineRule({
     );
     return [...Map.groupBy(rows, ({ cable_id }) => cable_id)].map(
       ([cable_id, joints]): Case => ({
-        records: [["cable", cable_id], ...joints.slice(0, 48).map(({ kind, id }) => [kind, id] as const)],
+        records: [["cable", cable_id], ...joints.map(({ kind, id }) => [kind, id] as const)],
         count: joints.length,
         facts: { life: joints[0]?.life ?? null, joints: joints.length },
       }),
