@@ -1,9 +1,9 @@
 /** How the cable is built, and the strand pointed at. */
 import type { CableAnswer, CableStrand } from "../../../core/trace/cable-answer.ts";
+import { Cautions } from "../../controls/cautions.tsx";
 import { useLength } from "../../controls/figures.ts";
 import { Fact, Facts, LeafHead, LeafPart } from "../../controls/leaf.tsx";
 import { recordAddress, TagLink } from "../../controls/tag-link.tsx";
-import { FindingMark } from "../../drawing/findings.tsx";
 import { Run } from "../../drawing/run.tsx";
 import { StateWord } from "../../drawing/states.tsx";
 import { dayWords } from "../../frame/ages.ts";
@@ -44,12 +44,7 @@ export function CableLeaf({ sheet, strand }: CableLeafProps) {
         </a>
       </div>
       <LeafPart>
-        {sheet.cautions.map((caution) => (
-          <p key={caution} className="caution">
-            <FindingMark shape="caution" />
-            <span>{caution}</span>
-          </p>
-        ))}
+        <Cautions cautions={sheet.cautions} />
       </LeafPart>
     </>
   );

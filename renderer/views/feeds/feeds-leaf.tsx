@@ -1,5 +1,6 @@
 /** Totals by state and cable, what all ways in share, and what is free by patching alone. */
 import type { FeedsAnswer } from "../../../core/feeds/answer.ts";
+import { Cautions } from "../../controls/cautions.tsx";
 import { count, counted } from "../../controls/figures.ts";
 import { LeafPart } from "../../controls/leaf.tsx";
 import { TagLink } from "../../controls/tag-link.tsx";
@@ -123,12 +124,7 @@ export function FeedsLeaf({ answer }: { readonly answer: FeedsAnswer }) {
       </LeafPart>
       {answer.cautions.length > 0 ? (
         <LeafPart>
-          {answer.cautions.map((caution) => (
-            <p key={caution} className="caution">
-              <FindingMark shape="caution" />
-              <span>{caution}</span>
-            </p>
-          ))}
+          <Cautions cautions={answer.cautions} />
         </LeafPart>
       ) : null}
     </>

@@ -2,10 +2,10 @@
 import { KINDS } from "../../../core/model/dictionary.ts";
 import { BASIS } from "../../../core/model/kind.ts";
 import type { Hop, Place, RecordRef, TraceAnswer } from "../../../core/trace/answer.ts";
+import { Cautions } from "../../controls/cautions.tsx";
 import { useLength } from "../../controls/figures.ts";
 import { Fact, Facts, LeafHead, LeafPart } from "../../controls/leaf.tsx";
 import { recordAddress, TagLink } from "../../controls/tag-link.tsx";
-import { FindingMark } from "../../drawing/findings.tsx";
 import { Run } from "../../drawing/run.tsx";
 import { StateWord } from "../../drawing/states.tsx";
 import { dayWords } from "../../frame/ages.ts";
@@ -43,12 +43,7 @@ export function HopLeaf({ row, answer }: { readonly row: Row | null; readonly an
       {row?.kind === "branch" ? <LeafHead tag={row.words}>{row.end?.words}</LeafHead> : null}
       {answer.cautions.length > 0 ? (
         <LeafPart>
-          {answer.cautions.map((caution) => (
-            <p key={caution} className="caution">
-              <FindingMark shape="caution" />
-              <span>{caution}</span>
-            </p>
-          ))}
+          <Cautions cautions={answer.cautions} />
         </LeafPart>
       ) : null}
     </>
