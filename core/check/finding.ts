@@ -1,4 +1,4 @@
-/** What a check finds. Findings are data; their sentences are made in `core/check/wording.ts`, one place for all. */
+/** What a check finds. Findings are data; their sentences are made by the rule that found them. */
 import type { RecordRef } from "../trace/answer.ts";
 
 /** Hazard: a person may be hurt. Error: two records can't both be true. Hazard and error fail the report. */

@@ -47,10 +47,16 @@ export async function findAll(asked: Asked, rules: readonly Rule[] = RULES): Pro
   const policies = await readPolicies(reader);
   const cases: { rule: Rule; one: Case }[] = [];
   const couldNotRun = new Map<string, string>();
+  const made = new Map<string, Promise<unknown>>();
+  const once = <T>(name: string, make: () => Promise<T>): Promise<T> => {
+    const own = (made.get(name) as Promise<T> | undefined) ?? make();
+    made.set(name, own);
+    return own;
+  };
   for (const [index, rule] of rules.entries()) {
     const breathe = () => asked.heard(rule.title, index, rules.length);
     await breathe();
-    const ground: Ground = { reader, plant: plant as Row<"plant">, policies, today, glass, breathe };
+    const ground: Ground = { reader, plant: plant as Row<"plant">, policies, today, glass, once, breathe };
     try {
       for (const one of await rule.find(ground)) cases.push({ rule, one });
     } catch (error) {
@@ -64,11 +70,13 @@ export async function findAll(asked: Asked, rules: readonly Rule[] = RULES): Pro
 
 /** One finding names no more records than anyone reads; its count says how many there are. */
 const MOST_RECORDS = 100;
+/** Of a cause with more records than these only so many are looked up. */
+const MOST_NAMED = 2_000;
 
 async function named(reader: Reader, cases: readonly { rule: Rule; one: Case }[]): Promise<Bare[]> {
   const wanted = new Map<KindName, Set<number>>();
   for (const { one } of cases) {
-    for (const [kind, id] of [...one.records, ...(one.key ?? [])]) {
+    for (const [kind, id] of [...one.records.slice(0, MOST_NAMED), ...(one.key ?? [])]) {
       wanted.set(kind, (wanted.get(kind) ?? new Set()).add(id));
     }
   }
@@ -83,9 +91,11 @@ async function named(reader: Reader, cases: readonly { rule: Rule; one: Case }[]
   const keys = new Map<string, number>();
 
   return cases.map(({ rule, one }, index): Bare => {
-    const records = alike(one.records.map(([kind, id]) => refOf(kind, id)));
-    const own = (one.key ?? one.records.slice(0, 1))
-      .map(([kind, id]) => `${kind} ${refOf(kind, id).tag}`)
+    const refsGiven = one.records.slice(0, MOST_NAMED).map(([kind, id]) => refOf(kind, id));
+    const records = one.inOrder ? refsGiven : alike(refsGiven);
+    const own = (one.key?.map(([kind, id]) => refOf(kind, id)) ?? records.slice(0, 1))
+      .map(({ kind, tag }) => `${kind} ${tag}`)
+      .concat(one.keyword ?? [])
       .join("; ")
       .slice(0, 380);
     // Exact repeats of one name are told apart by their order.

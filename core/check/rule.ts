@@ -16,6 +16,8 @@ export interface Ground {
   /** `YYYY-MM-DD`. */
   readonly today: string;
   glass(): Promise<PlantGlass>;
+  /** What several rules work out of the same, made once a report. */
+  once<T>(name: string, make: () => Promise<T>): Promise<T>;
   /** Lets other work breathe and ends the report when told to; call it between pages of long work. */
   breathe(): Promise<void>;
 }
@@ -26,8 +28,12 @@ export type Fact = string | number | null | readonly Fact[] | { readonly [name: 
 export interface Case {
   /** The records it is about as kind and id, the one to open first at the front. At least one. */
   readonly records: readonly (readonly [KindName, number])[];
-  /** The records that name it for good, whatever else changes; its first record unless said. */
+  /** The records that name it for good, whatever else changes; its first record, once they are in order, unless said. */
   readonly key?: readonly (readonly [KindName, number])[];
+  /** Added to the name, where the records don't tell cases apart. */
+  readonly keyword?: string;
+  /** The records stand in an order that says something; otherwise neighbours of one kind are put in order of their tags. */
+  readonly inOrder?: true;
   /** How many single things the one cause has; 1 unless said. */
   readonly count?: number;
   /**

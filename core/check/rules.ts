@@ -13,6 +13,18 @@ import {
   strandCount,
   strandPlaceTwice,
 } from "./rules/cables.ts";
+import {
+  assignedAside,
+  brokenInService,
+  circuitAIsZ,
+  circuitApart,
+  circuitNoEnd,
+  circuitRecordEnds,
+  circuitWithoutGlass,
+  cordAssumed,
+  reservationPast,
+  ridesOnItself,
+} from "./rules/circuits.ts";
 import { cordsOnOneFront, joinedTwice, ring } from "./rules/glass.ts";
 import {
   jointOfAbsent,
@@ -22,6 +34,8 @@ import {
   trayOver,
   trayPlaceTwice,
 } from "./rules/joints.ts";
+import { labelContradicts, labelOldStyle, labelsAlike } from "./rules/label-texts.ts";
+import { labelDue, labelDueLate, labelIllegible, labelMissing, labelNotLooked, labelWrong } from "./rules/labels.ts";
 import {
   conduitCircle,
   conduitElsewhere,
@@ -31,6 +45,7 @@ import {
   legSkips,
   legsApart,
 } from "./rules/legs.ts";
+import { lengthDiffers } from "./rules/lengths.ts";
 import {
   cordBeyond,
   cordToItself,
@@ -39,12 +54,17 @@ import {
   joinElsewhere,
   portOfNothing,
 } from "./rules/ports.ts";
+import { datesBackwards, insideGone, strandWithoutGlass, tagsAlike } from "./rules/records.ts";
 
 export const RULES: readonly Rule[] = [
   assignedTwice,
   joinedTwice,
   splicedToItself,
   ring,
+  circuitApart,
+  brokenInService,
+  circuitAIsZ,
+  ridesOnItself,
   cordsOnOneFront,
   spliceElsewhere,
   landedElsewhere,
@@ -65,14 +85,34 @@ export const RULES: readonly Rule[] = [
   joinElsewhere,
   portOfNothing,
   jointOfAbsent,
+  insideGone,
+  datesBackwards,
   strandPlaceTwice,
+  labelContradicts,
   severedUncut,
+  assignedAside,
   strandCount,
   trayOver,
   coupledOneWay,
+  lengthDiffers,
+  tagsAlike,
+  reservationPast,
+  labelWrong,
+  labelsAlike,
+  labelMissing,
+  labelIllegible,
+  labelDueLate,
+  circuitRecordEnds,
+  circuitWithoutGlass,
+  circuitNoEnd,
+  cordAssumed,
+  frontSaysCord,
   legMissing,
   marksWithoutUnit,
-  frontSaysCord,
+  strandWithoutGlass,
+  labelNotLooked,
+  labelDue,
+  labelOldStyle,
 ];
 
 /** Raise when a rule finds otherwise than before although its words are the same. */

@@ -35,17 +35,18 @@ export const assignedTwice = defineRule({
     return [...pairs.values()].map((shared): Case => {
       const [{ clash, a, b }] = shared as [(typeof shared)[number]];
       const sections = [...new Set(shared.map((one) => one.clash.section_id))];
+      const circuits = [
+        ["circuit", clash.a.circuit_id],
+        ["circuit", clash.b.circuit_id],
+      ] as const;
       return {
-        records: [
-          ...sections.slice(0, 48).map((id) => ["section", id] as const),
-          ["circuit", clash.a.circuit_id],
-          ["circuit", clash.b.circuit_id],
-        ],
+        records: [...sections.map((id) => ["section", id] as const), ...circuits],
+        key: a < b ? circuits : circuits.toReversed(),
         count: sections.length,
         facts: {
           circuits: [a, b].sort(),
           sections: sections.length,
-          bands: [clash.a.band, clash.b.band],
+          bands: [clash.a.band, clash.b.band].sort(),
           from: clash.from_on,
           until: clash.until_on,
         },

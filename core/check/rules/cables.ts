@@ -1,6 +1,6 @@
 /** Rules of a cable along its way: marks, stops, legs, openings, strands. */
 import type { Row } from "../../model/dictionary.ts";
-import { CAUTION, type Case, counted, defineRule, PRESENT, quote } from "../rule.ts";
+import { CAUTION, type Case, counted, defineRule, listed, PRESENT, quote } from "../rule.ts";
 
 interface StopMarks
   extends Pick<
@@ -50,7 +50,7 @@ export const marksBackwards = defineRule({
       }
       if (wrong.length === 0) continue;
       cases.push({
-        records: [["cable", cable_id], ...wrong.slice(0, 20).map(({ stop }) => ["stop", stop.id] as const)],
+        records: [["cable", cable_id], ...wrong.map(({ stop }) => ["stop", stop.id] as const)],
         count: wrong.length,
         facts: { turns: wrong.map(({ before: a, mark }) => [a, mark]), way },
       });
@@ -136,7 +136,7 @@ export const endsAmiss = defineRule({
       const gaps = stops.some(({ ordinal }, i) => ordinal !== i + 1);
       if (wrong.length === 0 && !gaps) continue;
       cases.push({
-        records: [["cable", cable_id], ...wrong.slice(0, 20).map(({ id }) => ["stop", id] as const)],
+        records: [["cable", cable_id], ...wrong.map(({ id }) => ["stop", id] as const)],
         count: Math.max(1, wrong.length),
         facts: { stops: stops.map(({ ordinal, kind }) => `${ordinal} ${kind}`) },
       });
@@ -183,6 +183,12 @@ export const passingCut = defineRule({
   }),
 });
 
+const ASTRAY: Readonly<Record<string, string>> = {
+  "another cable": "a stop is of another cable",
+  "wrong order": "the end comes before the beginning",
+  overlap: "it overlaps the section before it",
+};
+
 export const sectionAstray = defineRule({
   name: "truth.section_astray",
   family: "truth",
@@ -195,21 +201,23 @@ export const sectionAstray = defineRule({
       `select e.id, t.cable_id, case when a.cable_id <> t.cable_id or b.cable_id <> t.cable_id
            then 'another cable' else 'wrong order' end as why
        from section e join strand t on t.id = e.strand_id join stop a on a.id = e.a_stop_id join stop b on b.id = e.b_stop_id
-       where a.cable_id <> t.cable_id or b.cable_id <> t.cable_id or a.ordinal >= b.ordinal order by e.id`,
+       where a.cable_id <> t.cable_id or b.cable_id <> t.cable_id or a.ordinal >= b.ordinal
+       union all
+       select e.id, t.cable_id, 'overlap' from section e join section f on f.strand_id = e.strand_id and f.ordinal = e.ordinal - 1
+         join strand t on t.id = e.strand_id join stop a on a.id = e.a_stop_id join stop b on b.id = f.b_stop_id
+       where e.ordinal > 1 and a.cable_id = b.cable_id and a.ordinal < b.ordinal`,
     );
-    return [...Map.groupBy(rows, ({ cable_id, why }) => `${cable_id} ${why}`).values()].map((same): Case => {
-      const [one] = same as [(typeof same)[number]];
+    return [...Map.groupBy(rows, ({ cable_id }) => cable_id)].map(([cable_id, same]): Case => {
+      const ids = new Set(same.map(({ id }) => id));
       return {
-        records: [["cable", one.cable_id], ...same.slice(0, 48).map(({ id }) => ["section", id] as const)],
-        count: same.length,
-        facts: { why: one.why, sections: same.length },
+        records: [["cable", cable_id], ...[...ids].map((id) => ["section", id] as const)],
+        count: ids.size,
+        facts: { why: [...new Set(same.map(({ why }) => why))].sort(), sections: ids.size },
       };
     });
   },
   say: ({ records: [cable, section], facts, count = 1 }, tag) => ({
-    sentence: `${quote(tag, section)}${count > 1 ? ` and ${count - 1} more` : ""} of ${quote(tag, cable)} ${
-      facts.why === "another cable" ? "end at a stop of another cable" : "begin at a stop that comes after their end"
-    }.`,
+    sentence: `${quote(tag, section)}${count > 1 ? ` and ${count - 1} more` : ""} ${count > 1 ? "don't" : "doesn't"} lie on ${quote(tag, cable)} as glass can: ${listed((facts.why as string[]).map((why) => ASTRAY[why] as string))}.`,
     repair: "Correct the stops of the sections.",
   }),
 });
@@ -232,7 +240,7 @@ export const severedUncut = defineRule({
         records: [
           ["stop", stop_id],
           ["cable", sections[0]?.cable_id as number],
-          ...sections.slice(0, 48).map(({ id }) => ["section", id] as const),
+          ...sections.map(({ id }) => ["section", id] as const),
         ],
         count: sections.length,
         facts: { sections: sections.length },
@@ -303,7 +311,7 @@ export const strandPlaceTwice = defineRule({
     );
     return [...Map.groupBy(rows, ({ unit_id }) => unit_id)].map(
       ([unit_id, strands]): Case => ({
-        records: [["unit", unit_id], ...strands.slice(0, 24).map(({ id }) => ["strand", id] as const)],
+        records: [["unit", unit_id], ...strands.map(({ id }) => ["strand", id] as const)],
         count: new Set(strands.map(({ place }) => place)).size,
         facts: { places: [...new Set(strands.map(({ place }) => place))] },
       }),

@@ -1,8 +1,9 @@
 /** Rules of how glass is joined: one end, one joint; and no ring. They read the plant's glass in memory. */
 import { across, elementOf, idOf, isFront, isPosition, positionEnd, sectionEnd, sideOf } from "../../glass/end.ts";
 import { type Glass, handlesAt, JOIN, kindName } from "../../glass/glass.ts";
+import type { PlantGlass } from "../../glass/plant-glass.ts";
 import type { KindName } from "../../model/dictionary.ts";
-import { CAUTION, type Case, defineRule, type Ground } from "../rule.ts";
+import { CAUTION, type Case, counted, defineRule, type Ground, quoted } from "../rule.ts";
 
 const JOINT_RECORD: Readonly<Record<string, KindName>> = {
   splice: "splice",
@@ -23,7 +24,9 @@ async function forkedEnds(
     const first = glass.first(end);
     if (first < 0 || glass.next(first) < 0 || !wanted(end)) return;
     const handles = handlesAt(glass, end);
-    if (!handles.every((handle) => glass.kind(handle) === JOIN)) forked.push({ end, handles });
+    // A crossed cord with both plugs in one port is a doubt of its own.
+    const records = new Set(handles.map((handle) => `${glass.kind(handle)} ${glass.id(handle)}`));
+    if (records.size > 1 && !handles.every((handle) => glass.kind(handle) === JOIN)) forked.push({ end, handles });
   };
   for (let id = 1; id <= section.last; id += 1) {
     look(sectionEnd(id, "A"));
@@ -40,6 +43,14 @@ async function forkedEnds(
 const jointRecords = (glass: Glass, handles: readonly number[]): (readonly [KindName, number])[] =>
   handles.map((handle) => [JOINT_RECORD[kindName(glass.kind(handle))] as KindName, glass.id(handle)] as const);
 
+/** The port an end is behind, or the cable and the stop it lies at. */
+function placeOf(glass: PlantGlass, end: number): (readonly [KindName, number])[] {
+  const id = idOf(end);
+  if (isPosition(end)) return [["port", glass.tables.position.port.get(id)]];
+  const stop = glass.stopOf(id, sideOf(end));
+  return [["cable", glass.cableOf(id)], ...(stop > 0 ? [["stop", stop] as const] : [])];
+}
+
 /** One case a cable and place: a block of strands entered twice is one slip. */
 async function joinedTwiceCases(ground: Ground): Promise<Case[]> {
   const glass = await ground.glass();
@@ -53,16 +64,18 @@ async function joinedTwiceCases(ground: Ground): Promise<Case[]> {
     const joints = new Map<string, readonly [KindName, number]>();
     for (const { handles } of ends)
       for (const record of jointRecords(glass, handles)) joints.set(record.join(" "), record);
+    const [{ end: first }] = ends as [(typeof ends)[number]];
     return {
       records: [
-        ...ends.slice(0, 48).map(({ end }) => [isPosition(end) ? "position" : "section", idOf(end)] as const),
-        ...[...joints.values()].slice(0, 96),
+        ...ends.map(({ end }) => [isPosition(end) ? "position" : "section", idOf(end)] as const),
+        ...joints.values(),
       ],
+      key: placeOf(glass, first),
       count: ends.length,
       facts: {
         ends: ends.length,
         joints: joints.size,
-        sides: ends.map(({ end }) => (isPosition(end) ? "back" : sideOf(end))),
+        sides: ends.map(({ end }) => (isPosition(end) ? "back" : sideOf(end))).sort(),
       },
     };
   });
@@ -123,6 +136,45 @@ export const cordsOnOneFront = defineRule({
   }),
 });
 
+/**
+ * Elements on a way of light that comes back to itself. A state is an end that light leaves by; it goes on to the ends
+ * across those it is joined to. States that lead nowhere are taken away until none is left; light runs both ways, so an
+ * element whose both states stay is on a ring, or between two.
+ */
+async function onRings(ground: Ground): Promise<{ glass: PlantGlass; rings: (end: number) => boolean }> {
+  const glass = await ground.glass();
+  const { section, position } = glass.tables;
+  // An end as its place in the array: sections and positions take turns.
+  const left = new Uint16Array((Math.max(section.last, position.last) + 1) * 4);
+  const open: number[] = [];
+  const take = (end: number): void => {
+    let ways = 0;
+    for (let handle = glass.first(end); handle >= 0; handle = glass.next(handle))
+      ways += glass.to(handle) === 0 ? 0 : 1;
+    left[end] = ways;
+    if (ways === 0) open.push(end);
+  };
+  for (let id = 1; id <= section.last; id += 1) {
+    take(sectionEnd(id, "A"));
+    take(sectionEnd(id, "B"));
+    if (id % 200_000 === 0) await ground.breathe();
+  }
+  for (let id = 1; id <= position.last; id += 1) {
+    take(positionEnd(id, "back"));
+    take(positionEnd(id, "front"));
+  }
+  for (let end = open.pop(); end !== undefined; end = open.pop()) {
+    // Whoever led here leads nowhere by this way: what is joined at the other side of the same glass.
+    for (let handle = glass.first(across(end)); handle >= 0; handle = glass.next(handle)) {
+      const before = glass.to(handle);
+      if (before === 0 || left[before] === 0) continue;
+      left[before] = (left[before] as number) - 1;
+      if (left[before] === 0) open.push(before);
+    }
+  }
+  return { glass, rings: (end) => (left[end] as number) > 0 && (left[across(end)] as number) > 0 };
+}
+
 export const ring = defineRule({
   name: "truth.ring",
   family: "truth",
@@ -131,62 +183,42 @@ export const ring = defineRule({
   why: "A line of glass that comes back to itself leads nowhere: a splice or cord is recorded between the wrong ends.",
   source: "How glass is joined; common practice, no source",
   async find(ground) {
-    const glass = await ground.glass();
+    const { glass, rings } = await onRings(ground);
     const { section, position } = glass.tables;
-    const seen = new Uint8Array((Math.max(section.last, position.last) + 1) * 2 + 2);
-    const there = (end: number): boolean =>
-      isPosition(end) ? position.port.get(idOf(end)) > 0 : section.strand.get(idOf(end)) > 0;
-    /** Marks everything joined to an element, whichever way; answers what it marked. */
+    const seen = new Set<number>();
+    /** Everything of a ring, from one end of it. */
     const flood = (from: number): number[] => {
-      const marked: number[] = [];
+      const members: number[] = [];
       const open = [from];
       for (let end = open.pop(); end !== undefined; end = open.pop()) {
-        const element = elementOf(end);
-        if (seen[element]) continue;
-        seen[element] = 1;
-        marked.push(end);
+        if (seen.has(elementOf(end)) || !rings(end)) continue;
+        seen.add(elementOf(end));
+        members.push(end);
         for (const side of [end, across(end)]) {
-          for (let handle = glass.first(side); handle >= 0; handle = glass.next(handle)) {
-            const to = glass.to(handle);
-            if (to !== 0 && !seen[elementOf(to)]) open.push(to);
-          }
+          for (let handle = glass.first(side); handle >= 0; handle = glass.next(handle)) open.push(glass.to(handle));
         }
       }
-      return marked;
+      return members;
     };
-    const bare = (end: number): boolean => glass.first(end) < 0;
-    for (let id = 1; id <= section.last; id += 1) {
-      const a = sectionEnd(id, "A");
-      if (section.strand.get(id) > 0 && (bare(a) || bare(across(a)))) flood(a);
-      if (id % 200_000 === 0) await ground.breathe();
-    }
-    for (let id = 1; id <= position.last; id += 1) {
-      const back = positionEnd(id, "back");
-      if (position.port.get(id) > 0 && (bare(back) || bare(across(back)))) flood(back);
-    }
     const cases: Case[] = [];
-    for (let id = 1; id <= section.last; id += 1) {
-      const a = sectionEnd(id, "A");
-      if (!there(a) || seen[elementOf(a)]) continue;
-      const sections = flood(a)
-        .filter((end) => !isPosition(end))
-        .map(idOf)
-        .sort((x, y) => x - y);
+    const look = (end: number): void => {
+      if (!rings(end) || seen.has(elementOf(end))) return;
+      const members = flood(end);
+      // One piece of glass joined to itself is told by the joint.
+      if (members.length === 1) return;
+      const sections = members.filter((one) => !isPosition(one)).map(idOf);
+      const ports = new Set(members.filter(isPosition).map((one) => position.port.get(idOf(one))));
       cases.push({
-        records: sections.slice(0, 60).map((section_id) => ["section", section_id] as const),
-        count: 1,
-        facts: { sections: sections.length },
+        records: [...sections.map((id) => ["section", id] as const), ...[...ports].map((id) => ["port", id] as const)],
+        facts: { sections: sections.length, ports: ports.size },
       });
-    }
+    };
+    for (let id = 1; id <= section.last; id += 1) look(sectionEnd(id, "A"));
+    for (let id = 1; id <= position.last; id += 1) look(positionEnd(id, "back"));
     return cases;
   },
   say: ({ records, facts }, tag) => ({
-    sentence: `${records
-      .slice(0, 4)
-      .map((record) => `\`${tag(...record)}\``)
-      .join(
-        ", ",
-      )}${records.length > 4 ? " and more" : ""} form a ring of ${facts.sections} strand sections without an end.`,
+    sentence: `${quoted(tag, records)} form a ring of ${counted(facts.sections as number, "strand section")} and ${counted(facts.ports as number, "port")}, without an end.`,
     repair: "Follow the ring, and correct the joint that closes it.",
   }),
 });

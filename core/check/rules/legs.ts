@@ -1,5 +1,5 @@
 /** Rules of a cable's legs: they lead from stop to stop, over ways and pipes that are there. */
-import { type Case, counted, defineRule, PRESENT, quote } from "../rule.ts";
+import { type Case, counted, defineRule, lifeWords, PRESENT, quote, quoted } from "../rule.ts";
 
 export const legsApart = defineRule({
   name: "truth.legs_apart",
@@ -25,6 +25,12 @@ export const legsApart = defineRule({
           ["stop", a],
           ["stop", b],
         ],
+        key: [
+          ["cable", cable_id],
+          ["pathway", pathway_id],
+          ["stop", a],
+        ],
+        inOrder: true,
         facts: {},
       }),
     );
@@ -58,6 +64,11 @@ export const legSkips = defineRule({
           ["stop", b],
           ["leg", id],
         ],
+        key: [
+          ["stop", a],
+          ["stop", b],
+        ],
+        inOrder: true,
         facts: {},
       }),
     );
@@ -86,7 +97,7 @@ export const legMissing = defineRule({
     );
     return [...Map.groupBy(rows, ({ cable_id }) => cable_id)].map(
       ([cable_id, stops]): Case => ({
-        records: [["cable", cable_id], ...stops.slice(0, 20).map(({ id }) => ["stop", id] as const)],
+        records: [["cable", cable_id], ...stops.map(({ id }) => ["stop", id] as const)],
         count: stops.length,
         facts: { stretches: stops.length },
       }),
@@ -119,6 +130,10 @@ export const conduitElsewhere = defineRule({
           ["pathway", pathway_id],
           ["stop", stop],
         ],
+        key: [
+          ["conduit", conduit_id],
+          ["stop", stop],
+        ],
         facts: {},
       }),
     );
@@ -142,18 +157,17 @@ export const legOnRemovedWay = defineRule({
        join stop a on a.id = l.from_stop_id join cable c on c.id = a.cable_id
        where l.life in ${PRESENT} and c.life in ${PRESENT} and p.life not in ${PRESENT} order by a.cable_id, l.id`,
     );
-    return rows.map(
-      ({ cable_id, pathway_id, life }): Case => ({
-        records: [
-          ["cable", cable_id],
-          ["pathway", pathway_id],
-        ],
-        facts: { life },
-      }),
-    );
+    return [...Map.groupBy(rows, ({ pathway_id }) => pathway_id)].map(([pathway_id, legs]): Case => {
+      const cables = new Set(legs.map(({ cable_id }) => cable_id));
+      return {
+        records: [["pathway", pathway_id], ...[...cables].map((id) => ["cable", id] as const)],
+        count: cables.size,
+        facts: { life: legs[0]?.life ?? null, cables: cables.size },
+      };
+    });
   },
-  say: ({ records: [cable, pathway], facts }, tag) => ({
-    sentence: `${quote(tag, cable)} is in place, but its way ${quote(tag, pathway)} is ${String(facts.life).replace("_", " ")}.`,
+  say: ({ records: [pathway, ...cables], facts }, tag) => ({
+    sentence: `${quote(tag, pathway)} is ${lifeWords(facts.life)}, but ${quoted(tag, cables)} ${cables.length === 1 ? "lies" : "lie"} in it.`,
     repair: "Correct the life of the way, or where the cable lies.",
   }),
 });
@@ -178,25 +192,35 @@ export const conduitCircle = defineRule({
       }
       return false;
     };
+    const told = new Set<number>();
     return rows.flatMap(({ id, parent_id, pathway_id, of }): Case[] => {
-      const circle = inItself(id);
-      if (!circle && of === pathway_id) return [];
+      if (told.has(id)) return [];
+      if (inItself(id)) {
+        const circle: number[] = [];
+        for (let at = id; !told.has(at); at = parents.get(at) as number) {
+          told.add(at);
+          circle.push(at);
+        }
+        return [{ records: circle.map((one) => ["conduit", one] as const), facts: { why: "itself" } }];
+      }
+      if (of === pathway_id) return [];
       return [
         {
           records: [
             ["conduit", id],
             ["conduit", parent_id],
           ],
-          facts: { why: circle ? "itself" : "another way" },
+          inOrder: true,
+          facts: { why: "another way" },
         },
       ];
     });
   },
-  say: ({ records: [conduit, parent], facts }, tag) => ({
+  say: ({ records: [conduit, ...others], facts }, tag) => ({
     sentence:
       facts.why === "itself"
-        ? `${quote(tag, conduit)} lies in ${quote(tag, parent)}, and through it in itself.`
-        : `${quote(tag, conduit)} is said to lie in ${quote(tag, parent)}, a pipe of another way.`,
+        ? `${quote(tag, conduit)} lies ${others.length > 0 ? `in ${quoted(tag, others)}, and through that ` : ""}in itself.`
+        : `${quote(tag, conduit)} is said to lie in ${quoted(tag, others)}, a pipe of another way.`,
     repair: "Correct which pipe it lies in.",
   }),
 });
@@ -221,6 +245,11 @@ export const coupledOneWay = defineRule({
           ["conduit", id],
           ["conduit", other],
         ],
+        key: [
+          ["conduit", id],
+          ["conduit", other],
+        ],
+        inOrder: true,
         facts: {},
       }),
     );

@@ -22,7 +22,7 @@ const byHolder = (rows: readonly PortRow[]): Case[] =>
           ? (["module", one.module_id] as const)
           : (["device", one.device_id as number] as const);
     return {
-      records: [holder, ...ports.slice(0, 96).map(({ id }) => ["port", id] as const)],
+      records: [holder, ...ports.map(({ id }) => ["port", id] as const)],
       count: ports.length,
       facts: { ports: ports.map(({ tag }) => tag).slice(0, 200) },
     };
@@ -98,6 +98,10 @@ export const cordToItself = defineRule({
           ["port", port],
           ["cord", id],
         ],
+        key: [
+          ["port", port],
+          ["cord", id],
+        ],
         facts: {},
       }),
     );
@@ -130,6 +134,10 @@ export const cordBeyond = defineRule({
           ["port", port],
           ["cord", id],
         ],
+        key: [
+          ["port", port],
+          ["cord", id],
+        ],
         facts: { needs, has: has ?? 0 },
       }),
     );
@@ -158,7 +166,8 @@ export const joinElsewhere = defineRule({
       ([module_id, joins]): Case => ({
         records: [
           ["module", module_id],
-          ...joins.slice(0, 24).flatMap(({ id, port }) => [["port", port] as const, ["module_join", id] as const]),
+          ...joins.map(({ port }) => ["port", port] as const),
+          ...joins.map(({ id }) => ["module_join", id] as const),
         ],
         count: joins.length,
         facts: { joins: joins.length },

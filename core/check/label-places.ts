@@ -1,0 +1,118 @@
+/** Where labels are due by policy, what is on record of them, and which places somebody looked at whole. */
+import type { KindName, Row } from "../model/dictionary.ts";
+import { duePlaces } from "../store/label-facts.ts";
+import { type Ground, PRESENT } from "./rule.ts";
+
+export interface LabelRow
+  extends Pick<
+    Row<"label">,
+    "id" | "subject_kind" | "subject_id" | "space_id" | "text" | "text_read" | "state" | "due_on" | "printed_on"
+  > {
+  /** The panel, module or device of a port; otherwise the thing itself. */
+  readonly holder: readonly [KindName, number];
+}
+
+const HOLDER_KIND = `case when l.subject_kind <> 'port' then l.subject_kind when o.panel_id is not null then 'panel'
+  when o.module_id is not null then 'module' when o.device_id is not null then 'device' else 'port' end`;
+const HOLDER_ID = `case when l.subject_kind <> 'port' then l.subject_id
+  else coalesce(o.panel_id, o.module_id, o.device_id, o.id, l.subject_id) end`;
+
+/** Every label on record whose subject is there. */
+export const labelRows = (ground: Ground): Promise<LabelRow[]> =>
+  ground.once("labels", async () => {
+    const rows = await ground.reader.rows<
+      Omit<LabelRow, "holder"> & { readonly holder_kind: KindName; readonly holder_id: number }
+    >(
+      `select l.id, l.subject_kind, l.subject_id, l.space_id, l.text, l.text_read, l.state, l.due_on, l.printed_on,
+         ${HOLDER_KIND} as holder_kind, ${HOLDER_ID} as holder_id
+       from label l left join port o on l.subject_kind = 'port' and o.id = l.subject_id
+         left join cable c on l.subject_kind = 'cable' and c.id = l.subject_id
+         left join panel p on l.subject_kind = 'panel' and p.id = l.subject_id
+       where coalesce(o.life, c.life, p.life, 'in_place') in ${PRESENT} order by l.id`,
+    );
+    return rows.map(({ holder_kind, holder_id, ...row }) => ({ ...row, holder: [holder_kind, holder_id] as const }));
+  });
+
+/** A label that is there as far as the record knows: written or read, and not seen to be missing. */
+export const isThere = ({ state, text, text_read, printed_on }: LabelRow): boolean =>
+  state === null ? text !== null || text_read !== null || printed_on !== null : state !== "missing";
+
+/** A thing that needs a label at a place. */
+export interface Due {
+  readonly kind: "cable" | "panel" | "port";
+  readonly id: number;
+  readonly space_id: number;
+  readonly holder: readonly [KindName, number];
+  /** There is none: it was seen to be missing, or a complete visit found none, or nobody looked. Null where there is one. */
+  readonly lacks: "missing" | "not_looked" | null;
+}
+
+interface Thing extends Pick<Due, "kind" | "id" | "space_id" | "holder"> {
+  /** The day since when it has been there; null where nobody knows. */
+  readonly since: string | null;
+}
+
+/** Own plant that is there; upkeep of what others own is theirs. */
+const OWN = (x: string) => `${x}.life in ${PRESENT} and (${x}.owner_id is null
+  or exists (select 1 from party y where y.id = ${x}.owner_id and y.role = 'self'))`;
+
+async function thingsDue({ reader, plant }: Ground): Promise<Thing[]> {
+  const things: Thing[] = [];
+  const cables = await reader.rows<{ id: number; since: string | null }>(
+    `select id, coalesce(installed_on, life_from) as since from cable c where ${OWN("c")} order by id`,
+  );
+  const since = new Map(cables.map((cable) => [cable.id, cable.since]));
+  for (const { cable_id, space_id } of await duePlaces(reader, plant.label_due, since.keys())) {
+    const holder = ["cable", cable_id] as const;
+    things.push({ kind: "cable", id: cable_id, space_id, holder, since: since.get(cable_id) ?? null });
+  }
+  if (plant.port_labels === "panel") {
+    const panels = await reader.rows<{ id: number; space_id: number; since: string | null }>(
+      `select id, space_id, life_from as since from panel p where space_id is not null and ${OWN("p")} order by id`,
+    );
+    for (const { id, space_id, since: day } of panels)
+      things.push({ kind: "panel", id, space_id, holder: ["panel", id], since: day });
+  }
+  if (plant.port_labels === "port") {
+    const ports = await reader.rows<{ id: number; panel_id: number; space_id: number; since: string | null }>(
+      `select o.id, o.panel_id, p.space_id, coalesce(o.life_from, p.life_from) as since
+       from panel p join port o on o.panel_id = p.id
+       where p.space_id is not null and ${OWN("p")} and o.life in ${PRESENT} and exists (select 1 from position i
+         join termination t on t.position_id = i.id where i.port_id = o.id and t.life in ${PRESENT}) order by o.id`,
+    );
+    for (const { id, panel_id, space_id, since: day } of ports)
+      things.push({ kind: "port", id, space_id, holder: ["panel", panel_id], since: day });
+  }
+  return things;
+}
+
+/** Every place where a label is due, with whether it is there. */
+export const labelsDue = (ground: Ground): Promise<Due[]> => ground.once("labels due", () => judged(ground));
+
+async function judged(ground: Ground): Promise<Due[]> {
+  const { reader } = ground;
+  const labels = Map.groupBy(await labelRows(ground), (label) => keyOf(label.subject_kind, label.subject_id));
+  const whole = await reader.rows<{ space_id: number | null; cable_id: number | null; day: string }>(
+    "select space_id, cable_id, max(made_on) as day from visit where extent = 'all' group by space_id, cable_id",
+  );
+  const visited = new Map<string, string>();
+  for (const { space_id, cable_id, day } of whole) {
+    for (const key of [space_id && keyOf("space", space_id), cable_id && keyOf("cable", cable_id)]) {
+      if (key && day > (visited.get(key) ?? "")) visited.set(key, day);
+    }
+  }
+  return (await thingsDue(ground)).map(({ since, ...thing }): Due => {
+    const own = (labels.get(keyOf(thing.kind, thing.id)) ?? []).filter(
+      ({ space_id }) => thing.kind !== "cable" || space_id === thing.space_id,
+    );
+    // A label that only waits to be written is told as due.
+    if (own.some((label) => isThere(label) || label.state === null)) return { ...thing, lacks: null };
+    if (own.length > 0) return { ...thing, lacks: "missing" };
+    const days = [visited.get(keyOf("space", thing.space_id)), visited.get(keyOf(thing.kind, thing.id))];
+    // A visit before the thing was there proves nothing; a thing whose day nobody knows is taken to be older.
+    const looked = days.some((day) => day !== undefined && (since === null || day >= since));
+    return { ...thing, lacks: looked ? "missing" : "not_looked" };
+  });
+}
+
+export const keyOf = (kind: string, id: number): string => `${kind} ${id}`;

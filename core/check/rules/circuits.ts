@@ -1,0 +1,279 @@
+/** Rules of circuits: they run from A to Z over the glass they are given, and over no other. */
+import { type CircuitLines, circuitLines } from "../circuit-lines.ts";
+import { CAUTION, type Case, counted, defineRule, listed, quote, quoted } from "../rule.ts";
+
+const words = ({ stops }: CircuitLines): string[] => [...new Set(stops.map((stop) => stop.words))].sort();
+
+/** A circuit of which too few lines arrive; told apart by whether all of them stop for want of knowledge. */
+function shortOf(lines: readonly CircuitLines[], unknown: boolean): Case[] {
+  return lines.flatMap((one): Case[] => {
+    const { circuit, arrive, needed, stops, hasGlass } = one;
+    if (arrive === null || arrive >= needed || !hasGlass) return [];
+    if (stops.every((stop) => stop.unknown) !== unknown) return [];
+    return [
+      {
+        records: [["circuit", circuit.id], ...stops.flatMap(({ record }) => (record ? [record] : []))],
+        count: needed - arrive,
+        facts: { arrive, needed, stops: words(one) },
+      },
+    ];
+  });
+}
+
+const arriving = ({ arrive, needed }: { readonly [name: string]: unknown }): string =>
+  `${arrive === 0 ? "none" : arrive} of ${counted(needed as number, "strand")}`;
+
+export const circuitApart = defineRule({
+  name: "truth.circuit_apart",
+  family: "truth",
+  severity: "error",
+  title: "Circuit that doesn't run from A to Z",
+  why: "A circuit in service needs glass without a break from one end to the other. Something on its way is recorded otherwise than it is.",
+  source: "Common practice, no source",
+  find: async (ground) => shortOf(await circuitLines(ground), false),
+  say: ({ records: [circuit, ...where], facts }, tag) => ({
+    sentence: `${quote(tag, circuit)} is in service, but ${arriving(facts)} ${facts.needed === 1 ? "runs" : "run"} from A to Z: ${listed(
+      facts.stops as string[],
+    )}${where.length > 0 ? ` (${quoted(tag, where)})` : ""}.`,
+    repair: "Trace the circuit from both ends, and record what joins its glass, or give it the glass it really uses.",
+    caution: CAUTION.glass,
+  }),
+});
+
+export const circuitRecordEnds = defineRule({
+  name: "truth.circuit_record_ends",
+  family: "truth",
+  severity: "gap",
+  title: "Circuit that can't be followed from A to Z",
+  why: "The circuit is in service, so it must run through; the record ends on the way.",
+  source: "Common practice, no source",
+  find: async (ground) => shortOf(await circuitLines(ground), true),
+  say: ({ records: [circuit, ...where], facts }, tag) => ({
+    sentence: `${quote(tag, circuit)} can be followed from A to Z on ${arriving(facts)}: ${listed(facts.stops as string[])}${
+      where.length > 0 ? ` (${quoted(tag, where)})` : ""
+    }.`,
+    repair: "Look there, and record what is joined.",
+    caution: CAUTION.glass,
+  }),
+});
+
+export const circuitWithoutGlass = defineRule({
+  name: "truth.circuit_without_glass",
+  family: "truth",
+  severity: "gap",
+  title: "Circuit in service without glass",
+  why: "Nobody recorded which strands it uses; they look free.",
+  source: "Common practice, no source",
+  async find(ground) {
+    const lines = await circuitLines(ground);
+    return lines
+      .filter(({ hasGlass, arrive, needed }) => !hasGlass && (arrive ?? 0) < needed)
+      .map(({ circuit }): Case => ({ records: [["circuit", circuit.id]], facts: {} }));
+  },
+  say: ({ records: [circuit] }, tag) => ({
+    sentence: `${quote(tag, circuit)} is in service, but no glass is given to it today.`,
+    repair: "Trace one of its ends, and give it the strands found.",
+  }),
+});
+
+export const cordAssumed = defineRule({
+  name: "truth.cord_assumed",
+  family: "truth",
+  severity: "gap",
+  title: "Cord assumed",
+  why: "Two ports of the circuit are in one room and no cord is on record: there must be one, but nobody recorded it.",
+  source: "Common practice, no source",
+  async find(ground) {
+    const lines = await circuitLines(ground);
+    return lines.flatMap(({ circuit, assumed }): Case[] =>
+      assumed.length === 0
+        ? []
+        : [
+            {
+              records: [
+                ["circuit", circuit.id],
+                ...[...new Set(assumed.flat())].map((port) => ["port", port] as const),
+              ],
+              count: assumed.length,
+              facts: { cords: assumed.length },
+            },
+          ],
+    );
+  },
+  say: ({ records: [circuit, ...ports], facts }, tag) => ({
+    sentence: `${quote(tag, circuit)} needs ${counted(facts.cords as number, "cord")} that ${
+      facts.cords === 1 ? "is" : "are"
+    } not on record, at ${quoted(tag, ports)}.`,
+    repair: "Look at the ports, and record the cords.",
+    caution: CAUTION.glass,
+  }),
+});
+
+export const assignedAside = defineRule({
+  name: "truth.assigned_aside",
+  family: "truth",
+  severity: "warning",
+  title: "Glass given to a circuit that doesn't use it",
+  why: "The circuit runs from A to Z without this glass: it is spare, or the circuit runs otherwise than recorded.",
+  source: "Common practice, no source",
+  async find(ground) {
+    const lines = await circuitLines(ground);
+    return lines.flatMap(({ circuit, given, onLine, arrive, needed }): Case[] => {
+      if (arrive === null || arrive < needed) return [];
+      const aside = given.filter((section) => !onLine.has(section));
+      if (aside.length === 0) return [];
+      return [
+        {
+          records: [["circuit", circuit.id], ...aside.map((id) => ["section", id] as const)],
+          count: aside.length,
+          facts: { sections: aside.length },
+        },
+      ];
+    });
+  },
+  say: ({ records: [circuit, ...sections] }, tag) => ({
+    sentence: `${quote(tag, circuit)} is given ${quoted(tag, sections)}, which ${
+      sections.length === 1 ? "is" : "are"
+    } not on its way from A to Z.`,
+    repair: "Free the glass, or correct how the circuit runs.",
+  }),
+});
+
+export const circuitNoEnd = defineRule({
+  name: "truth.circuit_no_end",
+  family: "truth",
+  severity: "gap",
+  title: "Circuit without an end on record",
+  why: "Without its A and Z nobody can say whether it runs.",
+  source: "Common practice, no source",
+  async find({ reader }) {
+    const rows = await reader.rows<{ id: number; a: number; z: number }>(
+      `select id, coalesce(a_port_id, a_party_id) is not null as a, coalesce(z_port_id, z_party_id) is not null as z
+       from circuit where state = 'in_service'
+         and (coalesce(a_port_id, a_party_id) is null or coalesce(z_port_id, z_party_id) is null) order by id`,
+    );
+    return rows.map(
+      ({ id, a, z }): Case => ({
+        records: [["circuit", id]],
+        facts: { lacks: [...(a ? [] : ["A"]), ...(z ? [] : ["Z"])] },
+      }),
+    );
+  },
+  say: ({ records: [circuit], facts }, tag) => ({
+    sentence: `${quote(tag, circuit)} is in service, but its ${listed(facts.lacks as string[])} end is not on record.`,
+    repair: "Record the port, or the party it is handed over to.",
+  }),
+});
+
+export const circuitAIsZ = defineRule({
+  name: "truth.circuit_a_is_z",
+  family: "truth",
+  severity: "error",
+  title: "Circuit whose A is its Z",
+  why: "A circuit joins two ports: one of them was mistyped.",
+  source: "Common practice, no source",
+  async find({ reader }) {
+    const rows = await reader.rows<{ id: number; port: number }>(
+      "select id, a_port_id as port from circuit where a_port_id = z_port_id and state <> 'retired' order by id",
+    );
+    return rows.map(
+      ({ id, port }): Case => ({
+        records: [
+          ["circuit", id],
+          ["port", port],
+        ],
+        facts: {},
+      }),
+    );
+  },
+  say: ({ records: [circuit, port] }, tag) => ({
+    sentence: `${quote(tag, circuit)} has its A and its Z at the same port, ${quote(tag, port)}.`,
+    repair: "Correct the end that was mistyped.",
+  }),
+});
+
+export const ridesOnItself = defineRule({
+  name: "truth.rides_on_itself",
+  family: "truth",
+  severity: "error",
+  title: "Circuit that rides on itself",
+  why: "One circuit rides on another and that one, through others, on the first: nothing is left that has the glass.",
+  source: "Common practice, no source",
+  async find({ reader }) {
+    const rows = await reader.rows<{ id: number; on: number }>(
+      `select id, rides_on_id as "on" from circuit where rides_on_id is not null order by id`,
+    );
+    const carrier = new Map(rows.map(({ id, on }) => [id, on]));
+    const told = new Set<number>();
+    const cases: Case[] = [];
+    for (const { id } of rows) {
+      const way: number[] = [];
+      for (let at: number | undefined = id; at !== undefined && !told.has(at); at = carrier.get(at)) {
+        told.add(at);
+        way.push(at);
+        const begin = way.indexOf(carrier.get(at) ?? -1);
+        if (begin < 0) continue;
+        cases.push({ records: way.slice(begin).map((one) => ["circuit", one] as const), facts: {} });
+      }
+    }
+    return cases;
+  },
+  say: ({ records }, tag) => ({
+    sentence:
+      records.length === 1
+        ? `${quoted(tag, records)} is said to ride on itself.`
+        : `${quoted(tag, records)} ride on each other in a circle.`,
+    repair: "Say which of them has the glass; it rides on none.",
+  }),
+});
+
+export const reservationPast = defineRule({
+  name: "truth.reservation_past",
+  family: "truth",
+  severity: "warning",
+  title: "Reservation past its day",
+  why: "The strands are kept for nobody.",
+  source: "Common practice, no source",
+  async find({ reader, today }) {
+    const rows = await reader.rows<{ id: number; reserved_until: string }>(
+      "select id, reserved_until from circuit where state = 'reserved' and reserved_until < ? order by id",
+      [today],
+    );
+    return rows.map(({ id, reserved_until }): Case => ({ records: [["circuit", id]], facts: { reserved_until } }));
+  },
+  say: ({ records: [circuit], facts }, tag) => ({
+    sentence: `${quote(tag, circuit)} was reserved until ${facts.reserved_until} and still is.`,
+    repair: "Put it in service, reserve it longer, or release its glass.",
+  }),
+});
+
+export const brokenInService = defineRule({
+  name: "truth.broken_in_service",
+  family: "truth",
+  severity: "error",
+  title: "Broken strand in service",
+  why: "A broken strand carries nothing: it is whole, or the circuit runs over another or is down.",
+  source: "Common practice, no source",
+  async find({ reader, today }) {
+    const rows = await reader.rows<{ strand_id: number; circuit_id: number }>(
+      `select distinct t.id as strand_id, c.id as circuit_id
+       from strand t join section e on e.strand_id = t.id join assignment a on a.section_id = e.id
+       join circuit c on c.id = a.circuit_id
+       where t.condition = 'broken' and c.state = 'in_service' and (a.from_on is null or a.from_on <= ?)
+         and (a.until_on is null or a.until_on > ?) order by c.id, t.id`,
+      [today, today],
+    );
+    return [...Map.groupBy(rows, ({ circuit_id }) => circuit_id)].map(
+      ([circuit_id, strands]): Case => ({
+        records: [["circuit", circuit_id], ...strands.map(({ strand_id }) => ["strand", strand_id] as const)],
+        count: strands.length,
+        facts: { strands: strands.length },
+      }),
+    );
+  },
+  say: ({ records: [circuit, ...strands] }, tag) => ({
+    sentence: `${quote(tag, circuit)} is in service over ${quoted(tag, strands)}, on record as broken.`,
+    repair: "Measure the strand, and correct its condition, or give the circuit the strand it runs over.",
+    caution: CAUTION.glass,
+  }),
+});

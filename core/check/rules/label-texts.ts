@@ -1,0 +1,172 @@
+/** Rules of what labels say: against the record, against old wordings, and against each other. */
+import { type KindName, kindOf } from "../../model/dictionary.ts";
+import {
+  fillPattern,
+  foldLabel,
+  judgeLabel,
+  type LabelFacts,
+  type LabelPatterns,
+  patternsFor,
+  readPatterns,
+} from "../../model/label-text.ts";
+import { labelFacts } from "../../store/label-facts.ts";
+import { isThere, keyOf, type LabelRow, labelRows } from "../label-places.ts";
+import { type Case, counted, defineRule, type Ground, quote, quoted } from "../rule.ts";
+
+/** What is on the thing: what somebody read, else what was printed. */
+const textOf = ({ text, text_read }: LabelRow): string | null => text_read ?? text;
+
+interface Judged {
+  readonly row: LabelRow;
+  readonly text: string;
+  readonly verdict: "wrong" | "old_style";
+  /** What the record would print; null where it can't say. */
+  readonly would: string | null;
+}
+
+/** Zeros that only fill up don't count when a tag is looked for in a text. */
+const bare = (text: string): string => foldLabel(text).replace(/(?<!\d)0+(?=\d)/g, "");
+
+/**
+ * How a text compares. Where the plant has no wording of its own for a kind, a label may say more or less than we would
+ * print, but it names its thing.
+ */
+function verdictOf(text: string, kind: KindName, facts: LabelFacts, patterns: LabelPatterns) {
+  const verdict = judgeLabel(text, kind, facts, patterns);
+  const own = patterns.current[kind] !== undefined || patterns.old[kind] !== undefined;
+  if (verdict !== "wrong" || own || facts.tag === null) return verdict;
+  return bare(text).includes(bare(facts.tag)) ? "right" : "wrong";
+}
+
+const PAGE = 20_000;
+
+/** Labels whose text is not what the record would print, but for those already known to be wrong or due. */
+const judged = (ground: Ground): Promise<Judged[]> =>
+  ground.once("label texts", async () => {
+    const { reader, plant, breathe } = ground;
+    const patterns = readPatterns(plant);
+    const rows = (await labelRows(ground)).filter(
+      (row) => textOf(row) !== null && row.due_on === null && (row.state === null || row.state === "present"),
+    );
+    const found: Judged[] = [];
+    for (const [kind, own] of Map.groupBy(rows, ({ subject_kind }) => subject_kind)) {
+      for (let from = 0; from < own.length; from += PAGE) {
+        const page = own.slice(from, from + PAGE);
+        const facts = await labelFacts(reader, kind, new Set(page.map(({ subject_id }) => subject_id)));
+        for (const row of page) {
+          const known = facts.get(row.subject_id);
+          const text = textOf(row) as string;
+          const verdict = known ? verdictOf(text, kind, known, patterns) : "unknown";
+          if (!known || (verdict !== "wrong" && verdict !== "old_style")) continue;
+          const would = fillPattern(patternsFor(patterns, kind)[0] ?? "{tag}", known).text;
+          found.push({ row, text, verdict, would });
+        }
+        await breathe();
+      }
+    }
+    return found;
+  });
+
+/** A label's text inside a sentence: on one line, without the marks that set tags apart. */
+const shown = (text: unknown): string =>
+  `"${String(text)
+    .replaceAll("`", "'")
+    .replace(/\s*\n\s*/g, " / ")}"`;
+
+export const labelContradicts = defineRule({
+  name: "labels.contradicts",
+  family: "labels",
+  severity: "error",
+  title: "Label that contradicts the record",
+  why: "The label says one thing and the record another: a crew that trusts the label opens the wrong cable.",
+  source: "The plant's label wording",
+  async find(ground) {
+    const wrong = (await judged(ground)).filter(({ verdict }) => verdict === "wrong");
+    return [...Map.groupBy(wrong, ({ row }) => keyOf(...row.holder)).values()].map((same): Case => {
+      const [{ row, would }] = same as [Judged];
+      const subjects = new Map(same.map(({ row: one }) => [keyOf(one.subject_kind, one.subject_id), one]));
+      const spaces = new Set(same.flatMap(({ row: one }) => one.space_id ?? []));
+      return {
+        records: [
+          row.holder,
+          ...[...subjects.values()]
+            .filter(({ subject_kind }) => subject_kind !== row.holder[0])
+            .map(({ subject_kind, subject_id }) => [subject_kind, subject_id] as const),
+          ...[...spaces].map((id) => ["space", id] as const),
+        ],
+        count: same.length,
+        facts: { read: [...new Set(same.map(({ text }) => text))].sort().slice(0, 200), would },
+      };
+    });
+  },
+  say: ({ records: [holder, ...rest], facts, count = 1 }, tag) => {
+    const ports = rest.filter(([kind]) => kind !== "space");
+    const spaces = rest.filter(([kind]) => kind === "space");
+    const texts = facts.read as string[];
+    const of = ports.length > 0 ? `${counted(ports.length, "thing")} of ` : "";
+    return {
+      sentence: `${count === 1 ? "The label" : `${count} labels`} on ${of}${quote(tag, holder)}${
+        spaces.length > 0 ? ` at ${quoted(tag, spaces)}` : ""
+      } ${count === 1 ? "says" : "say"} ${texts.slice(0, 3).map(shown).join(", ")}${texts.length > 3 ? " and more" : ""}${
+        facts.would === null || ports.length > 1 ? "" : `; by the record it would be ${shown(facts.would)}`
+      }.`,
+      repair: "Find out which is right, and correct the record or make the label anew.",
+    };
+  },
+});
+
+export const labelOldStyle = defineRule({
+  name: "labels.old_style",
+  family: "labels",
+  severity: "advice",
+  title: "Label in an old wording",
+  why: "The wording was right once, and what it says is still true.",
+  source: "The plant's old label wording",
+  async find(ground) {
+    const old = (await judged(ground)).filter(({ verdict }) => verdict === "old_style");
+    return [...Map.groupBy(old, ({ row }) => row.subject_kind)].map(([kind, same]): Case => {
+      const subjects = new Set(same.map(({ row }) => row.subject_id));
+      return {
+        records: [["plant", ground.plant.id], ...[...subjects].map((id) => [kind, id] as const)],
+        keyword: kindOf(kind).many,
+        count: same.length,
+        facts: { kind: kindOf(kind).many, labels: same.length },
+      };
+    });
+  },
+  say: ({ records: [, ...subjects], facts, count = 1 }, tag) => ({
+    sentence: `${counted(count, "label")} on ${facts.kind} ${count === 1 ? "follows" : "follow"} an old wording: ${quoted(tag, subjects)}.`,
+    repair: "Make them anew when somebody is there anyway.",
+  }),
+});
+
+export const labelsAlike = defineRule({
+  name: "labels.alike",
+  family: "labels",
+  severity: "warning",
+  title: "Cables whose labels read alike",
+  why: "Who reads the label can't tell which cable is before them.",
+  source: "Common practice, no source",
+  async find(ground) {
+    const rows = (await labelRows(ground)).filter(
+      (row) => row.subject_kind === "cable" && isThere(row) && foldLabel(textOf(row) ?? "") !== "",
+    );
+    return [...Map.groupBy(rows, (row) => foldLabel(textOf(row) ?? "")).values()].flatMap((same): Case[] => {
+      const cables = new Set(same.map(({ subject_id }) => subject_id));
+      if (cables.size < 2) return [];
+      const records = [...cables].map((id) => ["cable", id] as const);
+      return [
+        {
+          records,
+          keyword: shown(same.map((row) => textOf(row) as string).sort()[0]),
+          count: cables.size,
+          facts: { texts: [...new Set(same.map((row) => textOf(row) as string))].sort().slice(0, 20) },
+        },
+      ];
+    });
+  },
+  say: ({ records, facts }, tag) => ({
+    sentence: `The labels of ${quoted(tag, records)} read alike: ${shown((facts.texts as string[])[0])}.`,
+    repair: "Identify each cable by two independent signs, and make its label anew.",
+  }),
+});

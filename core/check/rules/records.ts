@@ -1,0 +1,214 @@
+/** Rules of records of any kind: their dates, their tags, and that what is there is not in what is gone. */
+import { KIND_NAMES, type KindName, kindOf } from "../../model/dictionary.ts";
+import { foldLabel } from "../../model/label-text.ts";
+import { type Case, counted, defineRule, lifeWords, listed, PRESENT, quote, quoted } from "../rule.ts";
+
+/** Pairs of days of which the second is not before the first. */
+const SPANS: readonly (readonly [first: string, second: string])[] = [
+  ["life_from", "life_until"],
+  ["from_on", "until_on"],
+  ["installed_on", "warranty_until"],
+  ["made_on", "opened_on"],
+  ["made_on", "inspected_on"],
+  ["starts_on", "ends_on"],
+];
+
+export const datesBackwards = defineRule({
+  name: "truth.dates_backwards",
+  family: "truth",
+  severity: "error",
+  title: "Ends before it begins",
+  why: "A day was mistyped: what holds until before it holds from never holds.",
+  source: "Common practice, no source",
+  async find({ reader, breathe }) {
+    const cases: Case[] = [];
+    for (const kind of KIND_NAMES) {
+      const { fields, ownedBy } = kindOf(kind);
+      for (const [first, second] of SPANS) {
+        if (!Object.hasOwn(fields, first) || !Object.hasOwn(fields, second)) continue;
+        const owner = ownedBy?.length === 1 ? (ownedBy[0] as string) : null;
+        const rows = await reader.rows<{ id: number; owner: number | null; first: string; second: string }>(
+          `select id, ${owner ?? "null"} as owner, ${first} as first, ${second} as second from "${kind}"
+           where ${second} < ${first} order by id`,
+        );
+        // What was entered with one owner and the same days is one slip.
+        for (const same of Map.groupBy(
+          rows,
+          (row) => `${row.owner ?? `#${row.id}`} ${row.first} ${row.second}`,
+        ).values()) {
+          const [one] = same as [(typeof same)[number]];
+          cases.push({
+            records: same.map(({ id }) => [kind, id] as const),
+            count: same.length,
+            facts: {
+              days: [one.first, one.second],
+              fields: [fields[first]?.label ?? first, fields[second]?.label ?? second],
+            },
+          });
+        }
+      }
+      await breathe();
+    }
+    return cases;
+  },
+  say: ({ records, facts }, tag) => {
+    const [from, until] = facts.fields as [string, string];
+    const [first, second] = facts.days as [string, string];
+    return {
+      sentence: `${quoted(tag, records)}: "${until}" is ${second}, before "${from}", ${first}.`,
+      repair: "Correct the day that was mistyped.",
+    };
+  },
+});
+
+/** Kinds whose tags people tell apart by eye, with what a tag is unique within. */
+const TAGGED: readonly KindName[] = KIND_NAMES.filter((kind) => Object.hasOwn(kindOf(kind).fields, "tag"));
+
+export const tagsAlike = defineRule({
+  name: "truth.tags_alike",
+  family: "truth",
+  severity: "warning",
+  title: "Tags that read alike",
+  why: "Two things in one place whose tags differ in case, spaces or dashes only are taken for each other.",
+  source: "Common practice, no source",
+  async find({ reader, breathe }) {
+    const cases: Case[] = [];
+    for (const kind of TAGGED) {
+      const parents = kindOf(kind).address?.parents;
+      if (!parents) continue;
+      const within = parents.length > 0 ? parents.map((field) => `coalesce(${field}, '')`).join(" || ' ' || ") : "''";
+      // Tags of digits alone can't differ in what is folded.
+      const rows = await reader.rows<{ id: number; tag: string; within: string }>(
+        `select id, tag, ${within} as within from "${kind}" where tag glob '*[^0-9]*'`,
+      );
+      const alike = Map.groupBy(rows, ({ tag, within }) => `${within} | ${foldLabel(tag)}`);
+      for (const same of alike.values()) {
+        if (same.length < 2) continue;
+        cases.push({
+          records: same.map(({ id }) => [kind, id] as const),
+          count: same.length,
+          facts: { kind: kindOf(kind).one, tags: same.map(({ tag }) => tag).sort() },
+        });
+      }
+      await breathe();
+    }
+    return cases;
+  },
+  say: ({ records, facts }, tag) => ({
+    sentence: `The ${facts.kind} tags ${quoted(tag, records)} read alike.`,
+    repair: "If they are one thing, keep one record; otherwise give one of them another tag.",
+  }),
+});
+
+/** What lies in what: [holder, what is in it, how it is found]. Parts that go with their holder are not among them. */
+const HOLDERS: readonly { readonly holder: KindName; readonly inside: KindName; readonly from: string }[] = [
+  { holder: "building", inside: "space", from: "space x on x.building_id = h.id" },
+  { holder: "space", inside: "panel", from: "panel x on x.space_id = h.id" },
+  { holder: "space", inside: "closure", from: "closure x on x.space_id = h.id" },
+  { holder: "space", inside: "device", from: "device x on x.space_id = h.id" },
+  { holder: "space", inside: "module", from: "module x on x.space_id = h.id" },
+  { holder: "panel", inside: "module", from: "module x on x.panel_id = h.id" },
+  { holder: "conduit", inside: "leg", from: "leg x on x.conduit_id = h.id" },
+  { holder: "closure", inside: "splice", from: "tray t on t.closure_id = h.id join splice x on x.tray_id = t.id" },
+  { holder: "tray", inside: "splice", from: "splice x on x.tray_id = h.id" },
+  ...(["panel", "module"] as const).map((holder) => ({
+    holder,
+    inside: "termination" as const,
+    from: `port o on o.${holder}_id = h.id join position i on i.port_id = o.id join termination x on x.position_id = i.id`,
+  })),
+  {
+    holder: "port",
+    inside: "termination",
+    from: "position i on i.port_id = h.id join termination x on x.position_id = i.id",
+  },
+  ...(["panel", "module", "device"] as const).flatMap((holder) =>
+    (["a", "b"] as const).map((end) => ({
+      holder,
+      inside: "cord" as const,
+      from: `port o on o.${holder}_id = h.id join cord x on x.${end}_port_id = o.id`,
+    })),
+  ),
+  ...(["a", "b"] as const).map((end) => ({
+    holder: "port" as const,
+    inside: "cord" as const,
+    from: `cord x on x.${end}_port_id = h.id`,
+  })),
+];
+
+export const insideGone = defineRule({
+  name: "truth.inside_gone",
+  family: "truth",
+  severity: "error",
+  title: "In place in what is not",
+  why: "A thing that is there can't be in a room, panel, case or pipe that is planned, in stock or removed.",
+  source: "Common practice, no source",
+  async find({ reader }) {
+    const gone = new Map<
+      string,
+      { holder: readonly [KindName, number]; life: string; inside: Map<string, [KindName, number]> }
+    >();
+    for (const { holder, inside, from } of HOLDERS) {
+      const rows = await reader.rows<{ holder_id: number; life: string; id: number }>(
+        `select h.id as holder_id, h.life, x.id from "${holder}" h cross join ${from}
+         where h.life not in ${PRESENT} and x.life in ${PRESENT} order by h.id, x.id`,
+      );
+      for (const { holder_id, life, id } of rows) {
+        const key = `${holder} ${holder_id}`;
+        const own = gone.get(key) ?? { holder: [holder, holder_id] as const, life, inside: new Map() };
+        own.inside.set(`${inside} ${id}`, [inside, id]);
+        gone.set(key, own);
+      }
+    }
+    return [...gone.values()].map(({ holder, life, inside }): Case => {
+      const kinds = Map.groupBy(inside.values(), ([kind]) => kind);
+      return {
+        records: [holder, ...inside.values()],
+        count: inside.size,
+        facts: {
+          life,
+          inside: [...kinds].map(([kind, own]) => counted(own.length, kindOf(kind).one, kindOf(kind).many)),
+        },
+      };
+    });
+  },
+  say: ({ records: [holder], facts, count = 1 }, tag) => ({
+    sentence: `${quote(tag, holder)} is ${lifeWords(facts.life)}, yet ${listed(facts.inside as string[])} in it ${
+      count === 1 ? "is" : "are"
+    } in place.`,
+    repair: "Correct the life of the one or of the other.",
+  }),
+});
+
+export const strandWithoutGlass = defineRule({
+  name: "truth.strand_without_glass",
+  family: "truth",
+  severity: "gap",
+  title: "Strand without a section",
+  why: "A strand's glass is its sections; without one it can neither be joined nor traced.",
+  source: "How a strand is recorded; common practice, no source",
+  async find({ reader, glass }) {
+    const { section, strand } = (await glass()).tables;
+    const has = new Uint8Array(strand.last + 1);
+    for (let id = 1; id <= section.last; id += 1) has[section.strand.get(id)] = 1;
+    const bare: number[] = [];
+    for (let id = 1; id <= strand.last; id += 1) if (!has[id] && strand.cable.get(id) > 0) bare.push(id);
+    if (bare.length === 0) return [];
+    const rows = await reader.rows<{ id: number; cable_id: number }>(
+      `select t.id, t.cable_id from strand t where t.id in (select value from json_each(?)) order by t.cable_id, t.number`,
+      [JSON.stringify(bare)],
+    );
+    return [...Map.groupBy(rows, ({ cable_id }) => cable_id)].map(
+      ([cable_id, strands]): Case => ({
+        records: [["cable", cable_id], ...strands.map(({ id }) => ["strand", id] as const)],
+        count: strands.length,
+        facts: { strands: strands.length },
+      }),
+    );
+  },
+  say: ({ records: [cable, ...strands], facts }, tag) => ({
+    sentence: `${counted(facts.strands as number, "strand")} of ${quote(tag, cable)} ${
+      facts.strands === 1 ? "has" : "have"
+    } no section: ${quoted(tag, strands)}.`,
+    repair: "Add a section from the strand's first stop to its last, or delete the strand.",
+  }),
+});
