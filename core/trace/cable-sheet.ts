@@ -137,8 +137,14 @@ function sentence(
   const [first, last] = [course.stops[0], course.stops.at(-1)];
   const name = (stop: typeof first): string =>
     stop?.place.space ? (stop.place.building_name ?? stop.place.space.tag) : "a place that nobody knows";
-  const parts = [`A ${LIFE_WORDS[typed.life]}cable of ${counted(strands, "strand")}`];
-  if (!first || !last || first === last) parts.push("whose course is not on record");
+  const inside = strands === 0 ? "whose strands are not on record" : `of ${counted(strands, "strand")}`;
+  const parts = [`A ${LIFE_WORDS[typed.life]}cable ${inside}`];
+  const building = first?.place.building;
+  if (building && first !== last && building.id === last?.place.building?.id) {
+    parts.push(
+      `in ${first.place.building_name ?? building.tag}, from ${first.place.space?.tag} to ${last.place.space?.tag}`,
+    );
+  } else if (!first || !last || first === last) parts.push("whose course is not on record");
   else parts.push(`from ${name(first)} to ${name(last)}`);
   const said = [parts.join(" ")];
   if (course.length_m === null) said.push("length not on record");
@@ -160,7 +166,7 @@ function sentence(
       ? strands > 0 && course.stops.length > 2
         ? " All strands run through."
         : ""
-      : ` ${counted(whole, "strand")} ${whole === 1 ? "runs" : "run"} through; ${cut} ${cut === 1 ? "is" : "are"} cut at ${opened.join(", ")}.`;
+      : ` ${whole === 0 ? "No strand runs" : `${counted(whole, "strand")} ${whole === 1 ? "runs" : "run"}`} through; ${cut} ${cut === 1 ? "is" : "are"} cut at ${opened.join(", ")}.`;
   const owner = cable.foreign_owner ? ` It belongs to ${cable.foreign_owner}.` : "";
   return `${said.join(", ")}.${cuts}${owner}`;
 }
