@@ -7,8 +7,8 @@ import type { Record4180 } from "./csv.ts";
 import { CHANGED, NEW, REFUSED, SAME } from "./fates.ts";
 import type { Folder, ReadFile } from "./folder.ts";
 import type { Identities } from "./identify.ts";
-import type { ChangedRow, Heard, NewRow, Sink } from "./plan.ts";
 import { eachReference, readRow } from "./rows.ts";
+import type { ChangedRow, Heard, NewRow, Sink } from "./told.ts";
 
 /** Rows compared with the record at a time. */
 const CHUNK = 2_000;

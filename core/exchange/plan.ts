@@ -1,33 +1,12 @@
 /** What would become of each row of a folder, by reading it twice: who is who, then what differs. */
-import { KIND_NAMES, type KindName, type Value } from "../model/dictionary.ts";
+import { KIND_NAMES, type KindName } from "../model/dictionary.ts";
 import type { FolderPort } from "../ports.ts";
-import type { BulkRow } from "../store/bulk.ts";
 import type { Reader } from "../store/handle.ts";
-import type { Change } from "../store/plan.ts";
 import { Comparison } from "./compare.ts";
 import { Taste } from "./fates.ts";
 import { Folder, type ReadFile } from "./folder.ts";
 import { Identities, READING_ORDER } from "./identify.ts";
-
-/** Reports rows read; may end everything by throwing. */
-export type Heard = (what: string, rows: number) => Promise<void>;
-
-export interface ChangedRow {
-  readonly file: string;
-  readonly row: number;
-  readonly kind: KindName;
-  readonly id: number;
-  readonly fields: readonly { readonly field: string; readonly before: Value; readonly after: Value }[];
-}
-export interface NewRow {
-  readonly file: string;
-  readonly row: number;
-  readonly kind: KindName;
-  readonly values: Readonly<Record<string, Value>>;
-}
-
-/** Takes what a chunk of rows writes; without one nothing is written. */
-export type Sink = (kind: KindName, added: readonly BulkRow[], changed: readonly Change[]) => Promise<void>;
+import type { ChangedRow, Heard, NewRow, Sink } from "./told.ts";
 
 export interface FolderPlan {
   readonly folder: Folder;

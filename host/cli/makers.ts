@@ -6,15 +6,11 @@ import { rmSync } from "node:fs";
 import type { GenerateOptions } from "../generate.ts";
 import { makeWhole } from "../whole-file.ts";
 
-interface SampleModule {
-  /** Writes the demo campus to a path where nothing is yet. */
-  writeSample(path: string): Promise<void>;
-}
-
+/** Writes the demo campus. */
 export function writeSample(path: string): Promise<void> {
   return whole(path, async (unfinished) => {
-    const sample: SampleModule = await import(new URL("../sample.ts", import.meta.url).href);
-    await sample.writeSample(unfinished);
+    const { writeSample: write } = await import("../sample.ts");
+    await write(unfinished);
   });
 }
 

@@ -184,7 +184,7 @@ export const PACKAGES: Readonly<Record<string, readonly string[]>> = {
   "react-dom": ["renderer"],
   "better-sqlite3": ["host"],
   kysely: ["schema", "store", "glass", "trace", "feeds", "check", "exchange", "operations", "host"],
-  papaparse: ["exchange", "renderer"],
+  papaparse: ["exchange", "renderer", "samples"],
   zod: [
     "model",
     "store",
