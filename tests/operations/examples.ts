@@ -158,7 +158,7 @@ const finding = { rule: "truth.leg_missing", key: "cable F-014" };
 const CHECK_EXAMPLES: readonly Example[] = [
   {
     name: "check.run",
-    input: {},
+    input: { rules: [finding.rule] },
     refused: { input: { severities: ["awful"] }, code: "bad_input" },
     check: (value) => expect(value).toMatchObject({ passes: true, findings: [finding, {}, {}] }),
   },
