@@ -17,7 +17,7 @@ export interface Place {
 
 /** One layer of colour: a unit or the strand itself, outermost first. */
 export interface ColourLayer {
-  readonly what: "sub_cable" | "tube" | "bundle" | "ribbon" | "strand";
+  readonly what: "sub_cable" | "tube" | "bundle" | "ribbon" | "strand" | "jacket";
   readonly position: number;
   /** Name of the colour, such as "blue"; null where the record can't say. */
   readonly name: string | null;
@@ -27,6 +27,13 @@ export interface ColourLayer {
   readonly mark: { readonly kind: "stripe" | "ring"; readonly count: number; readonly colour: string } | null;
   /** In words: "tube 3 green", "strand 19 brown, one ring". */
   readonly words: string;
+}
+
+/** A place that glass runs through without ending there. */
+export interface Passed {
+  readonly place: Place;
+  /** Metres of sheath from where the strand begins, up to the middle of the place; null where a length before is not known. */
+  readonly at_m: number | null;
 }
 
 /** Where a length comes from. */
@@ -44,6 +51,9 @@ export interface Hop {
   readonly place: Place | null;
   /** For a strand, where it ends in the direction of the trace. */
   readonly to_place: Place | null;
+  /** For a strand, the places its cable passes between these two, in the direction of the trace. */
+  readonly passes: readonly Passed[];
+  /** Of a strand, its units and itself; of a cord, its jacket where that is on record. */
   readonly colours: readonly ColourLayer[];
   /** How, in a few words: "fusion splice", "pigtail spliced on", "patch cord, pairs crossed". */
   readonly how: string;

@@ -266,13 +266,15 @@ export interface CordFacts extends JointFacts {
   readonly map: Row<"cord">["map"];
   readonly fibres: number;
   readonly length_m: number | null;
+  /** Of its jacket, as typed. */
+  readonly colour: string | null;
   readonly a_port_id: number | null;
   readonly b_port_id: number | null;
 }
 
 export async function cordsOf(reader: Reader, ids: Iterable<number>): Promise<Map<number, CordFacts>> {
   const rows = await reader.rows<CordFacts>(
-    `select id, tag, map, fibres, length_m, a_port_id, b_port_id, basis, basis_visit_id from cord
+    `select id, tag, map, fibres, length_m, colour, a_port_id, b_port_id, basis, basis_visit_id from cord
      where id in (select value from json_each(?))`,
     [idsOf(ids)],
   );

@@ -4,7 +4,8 @@ import { ASSUMED, CORD, JOIN, SPLICE, TERMINATION } from "../glass/glass.ts";
 import type { Circuit } from "../glass/service.ts";
 import { KINDS, type KindName } from "../model/dictionary.ts";
 import { FIBRE_CLASSES } from "../model/lists.ts";
-import type { Hop, Place, RecordRef } from "./answer.ts";
+import { colourFromText } from "../standards/colours.ts";
+import type { ColourLayer, Hop, Passed, Place, RecordRef } from "./answer.ts";
 import { basesOf } from "./evidence.ts";
 import { addressUnder, type Known, type PositionFacts, type SectionFacts } from "./facts.ts";
 import type { Item, Joined, Through } from "./line.ts";
@@ -17,6 +18,7 @@ const ref = (kind: KindName, id: number, tag: string): RecordRef => ({ kind, id,
 const BARE = {
   also: [],
   to_place: null,
+  passes: [],
   colours: [],
   length_m: null,
   length_from: null,
@@ -30,6 +32,13 @@ const BARE = {
 } as const satisfies Partial<Hop>;
 
 export const circuitRef = ({ id, tag }: Circuit): RecordRef => ref("circuit", id, addressUnder("circuit", null, tag));
+
+/** The jacket of a cord, where its colour is on record. */
+function jacketOf(colour: string | null): ColourLayer[] {
+  if (colour === null) return [];
+  const { name, code, mark } = colourFromText(colour);
+  return [{ what: "jacket", position: 1, name, code, mark, words: `jacket ${colour}` }];
+}
 
 export class Hops {
   readonly #facts: LineFacts;
@@ -119,6 +128,7 @@ export class Hops {
       also: [...(cable ? [cable.ref] : []), ...ways.flatMap(wayRef)],
       place: this.placeOf(from),
       to_place: this.placeOf(to),
+      passes: this.#passes(section.cable_id, first, last),
       colours: cables.coloursOf(section),
       how: why ?? this.#construction(section),
       length_m: length.length_m,
@@ -134,6 +144,18 @@ export class Hops {
         [section, { basis: section.strand_basis, basis_visit_id: section.strand_visit_id }, cable, ...stops, ...ways],
       ),
     };
+  }
+
+  /** The stops between two of a cable, from the first to the last. */
+  #passes(cable_id: number, first: number | null, last: number | null): Passed[] {
+    const { cables } = this.#facts;
+    const between = cables.byId.get(cable_id)?.sheath.stopsBetween(first, last).slice(1, -1) ?? [];
+    const [one] = between;
+    const forward = one === undefined || one.ordinal > (cables.stops.get(first ?? 0)?.ordinal ?? 0);
+    return (forward ? between : between.toReversed()).map(({ id }) => {
+      const { length_m, lacks } = cables.lengthOf(cable_id, first, id);
+      return { place: this.placeOf(cables.stops.get(id)?.space_id ?? null), at_m: lacks.length > 0 ? null : length_m };
+    });
   }
 
   #construction(section: SectionFacts): string {
@@ -256,6 +278,7 @@ export class Hops {
       kind: "cord",
       record: ref("cord", cord.id, ["cord", ...tag].filter(Boolean).join(" ")),
       place: this.placeOf(at),
+      colours: jacketOf(cord.colour),
       how: ["patch cord", mapped].filter(Boolean).join(", "),
       length_m: cord.length_m,
       length_from: cord.length_m === null ? null : "record",

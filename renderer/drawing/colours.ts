@@ -59,8 +59,8 @@ export interface PaintedLayer {
 /** Tube (or ribbon, sub-cable) and strand as they lie, outermost first; at most the two innermost units are drawn. */
 export function paintedLayers(layers: readonly ColourLayer[]): { tubes: PaintedLayer[]; strand: PaintedLayer | null } {
   const painted = ({ code, name, mark }: ColourLayer): PaintedLayer => ({ paint: paintOf({ code, name }), mark });
-  const strand = layers.findLast((layer) => layer.what === "strand");
-  const tubes = layers.filter((layer) => layer.what !== "strand" && layer.name !== null).slice(-2);
+  const strand = layers.findLast((layer) => layer.what === "strand" || layer.what === "jacket");
+  const tubes = layers.filter((layer) => layer !== strand && layer.name !== null).slice(-2);
   return { tubes: tubes.map(painted), strand: strand ? painted(strand) : null };
 }
 

@@ -154,8 +154,7 @@ export function Cord({
   assumed?: boolean;
 }) {
   if (assumed) return <Stroke course={course} colour="var(--ink)" width={2} dash="2 4" cap="round" />;
-  const layer = colours.find((one) => one.name !== null);
-  const paint = layer ? paintedLayers([{ ...layer, what: "strand" }]).strand?.paint : null;
+  const paint = paintedLayers(colours).strand?.paint;
   return paint?.fill && !paint.unknown ? (
     <>
       <Stroke course={course} colour="var(--outline)" width={5.5} />
