@@ -22,7 +22,8 @@ export function Swatch({
         width={alone ? 2 * height - 4 : height}
       />
       <path
-        d={`M0.5 ${height / 2 - height / 2}V${height}M${width - 0.5} 0V${height}`}
+        // By itself it fills the swatch, edges and all; inside a tube only its ends are open.
+        d={`M0.5 0V${height}M${width - 0.5} 0V${height}${alone ? `M0 0.5H${width}M0 ${height - 0.5}H${width}` : ""}`}
         stroke="var(--outline)"
         strokeWidth="1"
         className="swatch-end"

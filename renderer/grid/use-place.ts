@@ -23,7 +23,11 @@ export interface PlaceControl {
 export function usePlace(source: RowSource, typed: Typed, extent: Extent, first: Spot): PlaceControl {
   const [place, setPlace] = useState<Place>({ spot: first, anchor: first, turn: 0 });
   const total = source.total ?? 0;
-  const known = useRef<{ id: number | null; total: number; moment: string }>({ id: null, total: 0, moment: "" });
+  const known = useRef<{ id: number | null; total: number | null; moment: string }>({
+    id: null,
+    total: null,
+    moment: "",
+  });
   // Changes whenever rows may have moved.
   const moment = `${source.stamp} ${typed.stamp} ${total}`;
 
@@ -42,7 +46,7 @@ export function usePlace(source: RowSource, typed: Typed, extent: Extent, first:
   const put = useCallback(
     (spot: Spot, anchor: Spot) => {
       const key = spot.row >= 0 ? keyAt(spot.row) : null;
-      known.current = { ...known.current, id: key ? idOf(key) : null, total: source.total ?? 0 };
+      known.current = { ...known.current, id: key ? idOf(key) : null, total: source.total };
       setPlace((before) => ({ spot, anchor, turn: before.turn + 1 }));
     },
     [keyAt, source],
@@ -62,7 +66,8 @@ export function usePlace(source: RowSource, typed: Typed, extent: Extent, first:
   const { row } = place.spot;
   useLayoutEffect(() => {
     const { id, total: before } = known.current;
-    known.current = { id, total, moment };
+    known.current = { id, total: source.total, moment };
+    if (source.total === null) return;
     const moveTo = (to: number) => {
       if (to === row) return;
       setPlace(({ spot, anchor, turn }) => {
@@ -73,10 +78,12 @@ export function usePlace(source: RowSource, typed: Typed, extent: Extent, first:
     };
     if (row < 0) return;
     if (id === null) {
-      if (row >= before && before !== total) moveTo(row - before + total);
-      else if (row > extent.rows - 1) moveTo(Math.max(0, extent.rows - 1));
-      const key = keyAt(row);
-      if (key && row < total) known.current = { id: idOf(key), total, moment };
+      // Below the last row on record one stays with the row that is being made, as many rows below the last.
+      const tail = before !== null && row >= before;
+      const next = Math.max(0, Math.min(tail ? row - before + total : row, extent.rows - 1));
+      moveTo(next);
+      const key = tail ? null : keyAt(next);
+      if (key) known.current = { id: idOf(key), total, moment };
       return;
     }
     if (source.row(row)?.id === id) return;

@@ -69,6 +69,8 @@ export function useTallRows({ count, view, head, sizeOf, pinned }: TallRowsOptio
         tell(offset.current, true);
         clearTimeout(settle);
         settle = setTimeout(() => {
+          // It was scrolled again, and the event is still on its way.
+          if (element.scrollTop !== top.current) return;
           place(element, offset.current);
           tell(offset.current, false);
         }, SETTLED_MS);

@@ -2,7 +2,7 @@
 import type { KindName } from "../../../core/model/dictionary.ts";
 import { Button } from "../../controls/button.tsx";
 import { count, counted } from "../../controls/figures.ts";
-import type { GridSpot } from "../../grid/Grid.tsx";
+import type { GridSpot } from "../../grid/grid-props.ts";
 import { isOneCell } from "../../grid/keys.ts";
 
 interface Props {

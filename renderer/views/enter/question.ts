@@ -4,7 +4,7 @@ import { isKindName, KIND_NAMES, KINDS, type KindName, kindOf } from "../../../c
 import type { Filter } from "../../../core/store/filters.ts";
 import { columnOf } from "../../grid/columns.ts";
 import { readFilter } from "../../grid/filter-text.ts";
-import type { GridSort } from "../../grid/Grid.tsx";
+import type { GridSort } from "../../grid/grid-props.ts";
 import type { ReadingHabits } from "../../grid/reading.ts";
 
 /** The kind that is shown while the address names none: cables are what a clerk enters most. */

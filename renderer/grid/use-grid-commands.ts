@@ -1,0 +1,206 @@
+/** Keys, mouse and clipboard of the table, as what they do to its cells. */
+import { type ClipboardEvent, type KeyboardEvent, type MouseEvent, type RefObject, useRef } from "react";
+import { writeBlock } from "./blocks.ts";
+import type { GridColumn } from "./columns.ts";
+import type { Found } from "./commit.ts";
+import type { GridProps } from "./grid-props.ts";
+import { blockOf, type Command, type Extent, isOneCell, moving, onHead, onward, type Spot } from "./keys.ts";
+import type { GridRow } from "./row-source.ts";
+import type { Editing } from "./use-editing.ts";
+import type { GridFocus } from "./use-grid-focus.ts";
+import type { GridTable } from "./use-grid-table.ts";
+import type { PlaceControl } from "./use-place.ts";
+
+export interface GridCommandsOptions {
+  readonly props: GridProps;
+  readonly view: RefObject<HTMLDivElement | null>;
+  readonly table: GridTable;
+  readonly placed: PlaceControl;
+  readonly editing: Editing;
+  readonly focus: GridFocus;
+  readonly extent: Extent;
+  readonly total: number;
+  /** Rows that fit the view. */
+  readonly fitting: () => number;
+  /** Puts the cursor into a column's filter. */
+  readonly toFilter: (column: number, text: string | null) => void;
+}
+
+const pressOf = (event: KeyboardEvent) => ({
+  key: event.key,
+  ctrl: event.ctrlKey || event.metaKey,
+  shift: event.shiftKey,
+  alt: event.altKey,
+  composing: event.nativeEvent.isComposing,
+});
+
+function spotAt(target: EventTarget): Spot | null {
+  if (!(target instanceof Element)) return null;
+  const column = target.closest<HTMLElement>("[data-column]")?.dataset.column;
+  const row = target.closest<HTMLElement>("[data-row]")?.dataset.row;
+  return column === undefined || row === undefined ? null : { row: Number(row), column: Number(column) };
+}
+
+export function useGridCommands(options: GridCommandsOptions) {
+  const { props, view, table, placed, editing, focus, extent, total, fitting, toFilter } = options;
+  const { source, typed, say } = props;
+  const { place, goTo, select, keyAt, rows } = placed;
+  const { columns } = table;
+  const { edit } = editing;
+  const block = blockOf(place);
+  const { spot } = place;
+  // After a run of Tabs, Enter goes back to where the run began.
+  const tabbedFrom = useRef<number | null>(null);
+  const rowAt = (index: number): GridRow | null => (index >= 0 && index < total ? (source.row(index) ?? null) : null);
+
+  const move = (to: Spot, extend = false): void => {
+    focus.want();
+    goTo(to, extend);
+  };
+
+  const endEdit = (command: Command, text: string, found: Found | null): void => {
+    if (command.do === "abandon") {
+      editing.abandon();
+      focus.want();
+      return;
+    }
+    editing.keep(text, found);
+    if (command.do !== "keep" || !edit) return;
+    if (command.after === "stay") {
+      // Kept by going elsewhere: the focus is there already.
+      if (document.activeElement === null || view.current?.contains(document.activeElement)) focus.want();
+      tabbedFrom.current = null;
+      return;
+    }
+    const start = command.after === "down" ? (tabbedFrom.current ?? edit.spot.column) : edit.spot.column;
+    if (command.after === "right") tabbedFrom.current ??= edit.spot.column;
+    else tabbedFrom.current = null;
+    let next = onward({ row: edit.spot.row, column: start }, command.after, extent);
+    const atEnd = command.after === "right" && next.column === edit.spot.column;
+    if (atEnd) next = { row: Math.min(rows - 1, edit.spot.row + 1), column: tabbedFrom.current ?? 0 };
+    move(next);
+    if (command.after === "right" || command.after === "left") editing.begin(next, null);
+  };
+
+  const headPressed = (event: KeyboardEvent) => {
+    const command = onHead(pressOf(event), spot, extent);
+    const column = columns[spot.column];
+    if (!command || !column) return;
+    event.preventDefault();
+    switch (command.do) {
+      case "go":
+        return move(command.to);
+      case "sort":
+        return table.sortBy(column, command.also);
+      case "widen":
+        return table.widen(column, command.by);
+      case "shift": {
+        const to = table.shift(spot.column, command.by);
+        return to === null ? undefined : move({ row: -1, column: to });
+      }
+      case "filter":
+        return toFilter(spot.column, command.text);
+    }
+  };
+
+  const deleteRows = (): void => {
+    const found: GridRow[] = [];
+    for (let index = block.top; index <= block.bottom; index++) {
+      const row = rowAt(index);
+      const key = keyAt(index);
+      if (row) found.push(row);
+      else if (key && index >= total && typed.row(key).size > 0) editing.leave(key);
+    }
+    if (found.length > 0) props.onDelete(found);
+  };
+
+  const carryOut = (command: Command) => {
+    switch (command.do) {
+      case "go":
+        tabbedFrom.current = null;
+        return move(command.to, command.extend);
+      case "select":
+        focus.want();
+        return select(command.from, command.to);
+      case "edit":
+        return editing.begin(spot, command.text);
+      case "fill_down":
+        return void editing.fillDown(block);
+      case "clear":
+        return void editing.clear(block);
+      case "delete_rows":
+        return deleteRows();
+      case "open_leaf":
+      case "open_page": {
+        const row = rowAt(spot.row);
+        return row ? props.onOpen(row, command.do === "open_leaf" ? "leaf" : "page") : undefined;
+      }
+      case "keep":
+      case "abandon":
+        return;
+    }
+  };
+
+  const onKeyDown = (event: KeyboardEvent) => {
+    if (edit || event.defaultPrevented || !(event.target instanceof HTMLElement)) return;
+    if (spot.row < 0 && event.target.dataset.head !== undefined) return headPressed(event);
+    if (event.target.dataset.column === undefined) return;
+    const key = keyAt(spot.row);
+    const column = columns[spot.column];
+    if (event.key === "Escape" && key && column && typed.cell(key, column.id)?.state === "refused") {
+      event.preventDefault();
+      return editing.leave(key, column.id);
+    }
+    const command = moving(pressOf(event), place, { ...extent, page: fitting() });
+    if (!command) return;
+    event.preventDefault();
+    carryOut(command);
+  };
+
+  const onCopy = (event: ClipboardEvent) => {
+    if (edit || !spotAt(event.target)) return;
+    event.preventDefault();
+    const cells: string[][] = [];
+    for (let index = block.top; index <= block.bottom && index < rows; index++) {
+      const key = keyAt(index);
+      if (!key)
+        return say(
+          "Not all of these rows have been read yet. Scroll through them first, or write the table to a folder.",
+        );
+      const own = columns.slice(block.left, block.right + 1);
+      cells.push(own.map((column: GridColumn) => editing.textOf(rowAt(index), key, column)));
+    }
+    event.clipboardData.setData("text/plain", writeBlock(cells));
+    say(isOneCell(block) ? "Copied." : `${cells.length} rows copied.`);
+  };
+
+  const onPaste = (event: ClipboardEvent): void => {
+    if (edit || !spotAt(event.target)) return;
+    event.preventDefault();
+    const text = event.clipboardData.getData("text/plain");
+    if (text === "") return;
+    void editing.paste(text, block).then((covers) => {
+      if (!covers) return;
+      focus.want();
+      select({ row: covers.bottom, column: covers.right }, { row: covers.top, column: covers.left });
+    });
+  };
+
+  const onMouseDown = (event: MouseEvent): void => {
+    const at = spotAt(event.target);
+    if (!at || event.button !== 0 || (edit && edit.spot.row === at.row && edit.spot.column === at.column)) return;
+    tabbedFrom.current = null;
+    move(at, event.shiftKey);
+  };
+  const onMouseOver = (event: MouseEvent): void => {
+    if (event.buttons !== 1 || edit) return;
+    const at = spotAt(event.target);
+    if (at && (at.row !== spot.row || at.column !== spot.column)) goTo(at, true);
+  };
+  const onDoubleClick = (event: MouseEvent): void => {
+    const at = spotAt(event.target);
+    if (at && !edit) editing.begin(at, null);
+  };
+
+  return { move, endEdit, handlers: { onKeyDown, onCopy, onPaste, onMouseDown, onMouseOver, onDoubleClick } };
+}

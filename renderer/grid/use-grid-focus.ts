@@ -1,0 +1,63 @@
+/** The focus of the page follows the place in the table, once its cell is on screen. */
+import { type FocusEvent, type RefObject, useLayoutEffect, useRef } from "react";
+import type { Place } from "./use-place.ts";
+
+export interface GridFocus {
+  /** The focus is to be on the place's cell when the table is drawn next. */
+  readonly want: () => void;
+  readonly onFocus: () => void;
+  readonly onBlur: (event: FocusEvent) => void;
+}
+
+export function useGridFocus(
+  view: RefObject<HTMLDivElement | null>,
+  place: Place,
+  editing: boolean,
+  reveal: (index: number) => void,
+): GridFocus {
+  const wanted = useRef(false);
+  const has = useRef(false);
+  const shownTurn = useRef(place.turn);
+  useLayoutEffect(() => {
+    if (shownTurn.current === place.turn) return;
+    shownTurn.current = place.turn;
+    const active = document.activeElement;
+    // A cell that left the screen took the focus with it; nobody else has it then.
+    const lost = has.current && (active === null || active === document.body);
+    if (lost || view.current?.contains(active)) wanted.current = true;
+    if (place.spot.row >= 0) reveal(place.spot.row);
+    revealColumn(view.current, place.spot.column);
+  }, [view, place, reveal]);
+  useLayoutEffect(() => {
+    if (!wanted.current || editing) return;
+    const { row, column } = place.spot;
+    const cell = view.current?.querySelector<HTMLElement>(
+      row < 0 ? `[data-head="${column}"]` : `[data-row="${row}"] [data-column="${column}"]`,
+    );
+    if (!cell) return;
+    wanted.current = false;
+    if (document.activeElement !== cell) cell.focus({ preventScroll: true });
+  });
+  return {
+    want: () => {
+      wanted.current = true;
+    },
+    onFocus: () => {
+      has.current = true;
+    },
+    onBlur: ({ relatedTarget }) => {
+      if (relatedTarget) has.current = view.current?.contains(relatedTarget) ?? false;
+    },
+  };
+}
+
+/** Scrolls sideways as little as shows a column beside the names, which stay in view. */
+function revealColumn(view: HTMLDivElement | null, column: number): void {
+  const head = view?.querySelector<HTMLElement>(`[data-head="${column}"]`);
+  const name = view?.querySelector<HTMLElement>(`[data-head="0"]`);
+  if (!view || !head || !name || column === 0) return;
+  const left = head.offsetLeft - (name.offsetLeft + name.offsetWidth);
+  const right = head.offsetLeft + head.offsetWidth;
+  if (left < view.scrollLeft) view.scrollLeft = left;
+  else if (right > view.scrollLeft + view.clientWidth) view.scrollLeft = right - view.clientWidth;
+}
