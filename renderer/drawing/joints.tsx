@@ -124,8 +124,8 @@ export const JoinMark = ({ turned }: Turned) => (
 
 /** Turns of cable stored over `width` pixels of its own length. */
 export function Coil({ width, height = 26 }: { readonly width: number; readonly height?: number }) {
-  const turns = Math.max(2, Math.min(7, Math.round(width / 5)));
-  const rx = Math.max(3, width / turns / 1.2);
+  const turns = Math.max(2, Math.min(60, Math.round(width / (width > 40 ? 9 : 5))));
+  const rx = Math.max(3, Math.min(8, width / turns / 1.2));
   const step = turns > 1 ? (width - 2 * rx) / (turns - 1) : 0;
   const first = turns > 1 ? -width / 2 + rx : 0;
   return (

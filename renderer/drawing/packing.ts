@@ -36,8 +36,8 @@ const GOLDEN = Math.PI * (3 - Math.sqrt(5));
 /** `count` small discs spread evenly over a circle, from the middle out. */
 export function spreadOver(count: number, radius: number): readonly Disc[] {
   if (count === 1) return [{ x: 0, y: 0, r: radius * 0.5 }];
-  const r = Math.min(radius * 0.42, (radius * 0.78) / Math.sqrt(count));
-  const reach = radius - r * 1.15;
+  const r = Math.min(radius * 0.36, (radius * 0.64) / Math.sqrt(count));
+  const reach = radius - r * 1.1;
   return Array.from({ length: count }, (_, index) => {
     const at = reach * Math.sqrt((index + 0.5) / count);
     return { x: at * Math.cos(index * GOLDEN - Math.PI / 2), y: at * Math.sin(index * GOLDEN - Math.PI / 2), r };

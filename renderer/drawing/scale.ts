@@ -16,8 +16,8 @@ export interface Name {
   /** Its middle, in pixels. */
   readonly x: number;
   readonly width: number;
-  /** Kept before others, such as both ends of a line. */
-  readonly first?: boolean;
+  /** Lower ones are placed before others: both ends of a line, then its joints, then what it passes. */
+  readonly rank?: number;
 }
 
 export interface PlacedName {
@@ -34,7 +34,7 @@ const GAP = 10;
 export function placeNames(names: readonly Name[], width: number, rows: number): PlacedName[] {
   const taken: { from: number; to: number }[][] = Array.from({ length: rows }, () => []);
   const placed: PlacedName[] = [];
-  const byRank = names.toSorted((one, other) => Number(other.first ?? false) - Number(one.first ?? false));
+  const byRank = names.toSorted((one, other) => (one.rank ?? 0) - (other.rank ?? 0));
   for (const name of byRank) {
     const half = name.width / 2;
     const x = Math.min(Math.max(name.x, half), Math.max(half, width - half));

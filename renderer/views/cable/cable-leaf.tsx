@@ -8,6 +8,7 @@ import { Run } from "../../drawing/run.tsx";
 import { StateWord } from "../../drawing/states.tsx";
 import { dayWords } from "../../frame/ages.ts";
 import { addressOf } from "../../frame/router.ts";
+import { basisWords } from "../find/words.ts";
 
 export interface CableLeafProps {
   readonly sheet: CableAnswer;
@@ -28,7 +29,7 @@ export function CableLeaf({ sheet, strand }: CableLeafProps) {
             {value}
           </Fact>
         ))}
-        <Fact name="Known by">{sheet.basis.join(", ") || "not said"}</Fact>
+        <Fact name="Known by">{basisWords(sheet.basis) || "not said"}</Fact>
         <Fact name="Last visit">{sheet.last_visit ? dayWords(sheet.last_visit) : "none on record"}</Fact>
       </Facts>
       <LeafPart title="Length">

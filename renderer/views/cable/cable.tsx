@@ -3,6 +3,7 @@ import { useMemo } from "react";
 import type { CableAnswer, CableStop } from "../../../core/trace/cable-answer.ts";
 import { useAnswer } from "../../client/use-answer.ts";
 import { Answered } from "../../controls/answer.tsx";
+import { counted } from "../../controls/figures.ts";
 import { Sentence } from "../../controls/sentence.tsx";
 import { Tagged } from "../../controls/tagged.tsx";
 import { CableSection } from "../../drawing/cable-section.tsx";
@@ -75,21 +76,7 @@ function Shown({ sheet, values }: { readonly sheet: CableAnswer; readonly values
         <Course sheet={sheet} />
       </Region>
       <div className={wide ? "cable-body wide" : "cable-body"}>
-        <div className="cable-inside">
-          <CableSection
-            units={sheet.units}
-            armoured={sheet.armoured}
-            diameter_mm={sheet.outer_diameter_mm}
-            radius={wide ? 72 : 108}
-            label={`${sheet.cable.tag} cut across: ${sheet.units.length} units, ${sheet.strands} strands, in the order of their numbers`}
-          />
-          <p className="small faint">
-            {sheet.outer_diameter_mm === null
-              ? "Not to scale: its outer diameter is not on record. "
-              : "The sheath is drawn by its outer diameter. "}
-            Tubes and strands stand in order of number; their own sizes and lay are not on record.
-          </p>
-        </div>
+        <Inside sheet={sheet} wide={wide} />
         <Region name="ledger" label="Strands and course" className="cable-tables">
           <Matrix
             sheet={sheet}
@@ -102,5 +89,33 @@ function Shown({ sheet, values }: { readonly sheet: CableAnswer; readonly values
         </Region>
       </div>
     </Page>
+  );
+}
+
+function Inside({ sheet, wide }: { readonly sheet: CableAnswer; readonly wide: boolean }) {
+  const { units, strands, cable, outer_diameter_mm: diameter_mm } = sheet;
+  if (units.length === 0) {
+    return (
+      <div className="cable-inside">
+        <p className="soft">What lies inside it is not on record.</p>
+      </div>
+    );
+  }
+  return (
+    <div className="cable-inside">
+      <CableSection
+        units={units}
+        armoured={sheet.armoured}
+        diameter_mm={diameter_mm}
+        radius={wide ? 72 : 108}
+        label={`${cable.tag} cut across: ${counted(units.length, "unit", "units")}, ${counted(strands, "strand", "strands")}, in the order of their numbers`}
+      />
+      <p className="small faint">
+        {diameter_mm === null
+          ? "Not to scale: its outer diameter is not on record. "
+          : "The sheath is drawn by its outer diameter. "}
+        What lies inside stands in order of number; sizes and lay are not on record.
+      </p>
+    </div>
   );
 }

@@ -15,6 +15,7 @@ const LEFT = 62;
 const RIGHT = 62;
 const Y = 84;
 const EDGE = 8;
+const NOWHERE = "place not known";
 
 export const KIND_WORDS: Readonly<Record<CableStop["kind"], string>> = {
   end: "ends",
@@ -40,25 +41,22 @@ export function Course({ sheet }: { readonly sheet: CableAnswer }) {
     coilWords(stop, length),
     [KIND_WORDS[stop.kind], stop.closure ? stop.closure.tag.split("/").at(-1) : ""].filter(Boolean).join(", "),
   ];
-  const names = placeNames(
-    layout.stops.map(({ index, x }) => {
-      const stop = sheet.stops[index];
-      const tag = stop?.place.space?.tag ?? "?";
-      const words = stop ? wordsOf(stop) : [];
-      return {
+  const last = sheet.stops.length - 1;
+  const placed = (widthOf: (stop: CableStop) => number) =>
+    placeNames(
+      layout.stops.map(({ index, x }) => ({
         key: String(index),
         x: x + LEFT - EDGE,
-        width: Math.max(
-          monoWidth(tag),
-          sansWidth(stop?.place.building_name ?? ""),
-          ...words.map((one) => sansWidth(one)),
-        ),
-        first: index === 0 || index === sheet.stops.length - 1,
-      };
-    }),
-    width - 2 * EDGE,
-    1,
+        width: widthOf(sheet.stops[index] as CableStop),
+        rank: index === 0 || index === last ? 0 : 1,
+      })),
+      width - 2 * EDGE,
+      1,
+    );
+  const names = placed(({ place }) =>
+    Math.max(monoWidth(place.space?.tag ?? NOWHERE), sansWidth(place.building_name ?? "")),
   );
+  const notes = placed((stop) => Math.max(...wordsOf(stop).map((words) => sansWidth(words))));
   const marked = sheet.length_from === "marks" || sheet.length_from === "mixed";
   return (
     <div ref={holder}>
@@ -107,16 +105,20 @@ export function Course({ sheet }: { readonly sheet: CableAnswer }) {
                   {stop.place.building_name ?? ""}
                 </text>
                 <text className="strip-tag" y="-50">
-                  {stop.place.space?.tag ?? "place not known"}
+                  {stop.place.space?.tag ?? NOWHERE}
                 </text>
-                {wordsOf(stop).map((words, row) => (
-                  <text key={words || row} className="strip-length" y={48 + row * 15}>
-                    {words}
-                  </text>
-                ))}
               </g>
             );
           })}
+          {notes.map(({ key, x }) => (
+            <g key={key} transform={`translate(${x - LEFT + EDGE} 0)`} textAnchor="middle">
+              {wordsOf(sheet.stops[Number(key)] as CableStop).map((words, row) => (
+                <text key={words || row} className="strip-length" y={48 + row * 15}>
+                  {words}
+                </text>
+              ))}
+            </g>
+          ))}
         </g>
         {layout.perMetre === null || layout.unscaled || !marked ? (
           <text className="strip-length" x={20} y="184">

@@ -109,7 +109,10 @@ export function Matrix({ sheet, far, selected, onSelect }: MatrixProps) {
               <th scope="row" className="matrix-unit">
                 <span>
                   <Swatch
-                    colours={row.layers.slice(-1).map((layer) => ({ ...layer, what: "strand" as const }))}
+                    colours={row.layers
+                      .filter(({ name }) => name !== null)
+                      .slice(-1)
+                      .map((layer) => ({ ...layer, what: "strand" as const }))}
                     width={16}
                     height={15}
                   />

@@ -2,7 +2,7 @@
 import { type KeyboardEvent, memo, useMemo } from "react";
 import type { FeedCable, FeedStrand, FeedsAnswer } from "../../../core/feeds/answer.ts";
 import type { StrandState } from "../../../core/trace/answer.ts";
-import { counted } from "../../controls/figures.ts";
+import { count } from "../../controls/figures.ts";
 import { TagLink } from "../../controls/tag-link.tsx";
 import { COMB_FLAGGED, CombBar } from "../../drawing/comb.tsx";
 import { Run } from "../../drawing/run.tsx";
@@ -100,7 +100,7 @@ function CableComb({ cable, shown, selected }: CableCombProps) {
       <div className="comb-name">
         <b className="tag strong">{cable.cable.tag}</b>
         <span className="faint small">
-          {counted(cable.strands.length, "strand", "strands")}
+          {count(cable.strands.length)}
           {cable.from?.space ? (
             <>
               {" from "}

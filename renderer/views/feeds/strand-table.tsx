@@ -74,6 +74,7 @@ export function StrandTable({ strands, selected, onSelect, onOpen }: StrandTable
   };
 
   if (strands.length === 0) return <p className="feeds-none">No strand here is in that state.</p>;
+  const owners = strands.some(({ owner }) => owner !== null);
   const items = rows.getVirtualItems();
   const before = items[0]?.start ?? 0;
   const after = rows.getTotalSize() - (items.at(-1)?.end ?? 0);
@@ -94,7 +95,7 @@ export function StrandTable({ strands, selected, onSelect, onOpen }: StrandTable
             <th>far end</th>
             <th className="strand-where">where</th>
             <th className="strand-circuit">circuit</th>
-            <th className="strand-owner">owner</th>
+            {owners ? <th className="strand-owner">owner</th> : null}
             <th className="strand-length figure">length</th>
           </tr>
         </thead>
@@ -109,6 +110,7 @@ export function StrandTable({ strands, selected, onSelect, onOpen }: StrandTable
                 index={item.index}
                 selected={strand.strand === selected}
                 reachable={item.index === at}
+                owners={owners}
                 onSelect={onSelect}
               />
             ) : null;
@@ -132,13 +134,14 @@ interface StrandRowProps {
   readonly index: number;
   readonly selected: boolean;
   readonly reachable: boolean;
+  readonly owners: boolean;
   readonly onSelect: (strand: string) => void;
 }
 
 /** "6 white, 11 rose" */
 const tight = (strand: FeedStrand): string => strand.colours.map(({ words }) => words.replace(/^\S+ /, "")).join(", ");
 
-function StrandRow({ strand, index, selected, reachable, onSelect }: StrandRowProps) {
+function StrandRow({ strand, index, selected, reachable, owners, onSelect }: StrandRowProps) {
   const length = useLength();
   const { far } = strand;
   return (
@@ -183,7 +186,7 @@ function StrandRow({ strand, index, selected, reachable, onSelect }: StrandRowPr
             </span>
           ))}
         </td>
-        <td className="soft">{strand.owner ?? ""}</td>
+        {owners ? <td className="soft">{strand.owner ?? ""}</td> : null}
         <td className="figure">
           {strand.length_m === null ? <span className="faint">not given</span> : length(strand.length_m, 0)}
         </td>

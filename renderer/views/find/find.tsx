@@ -97,7 +97,12 @@ function Traced({
 function Sentence({ answer }: { readonly answer: TraceAnswer }) {
   const { from, to, lines, hops } = answer;
   const records = [from.record, to.record, ...lines.flatMap((line) => [line.from.record, line.to.record])];
-  return <Tagged text={answer.sentence} records={[...records, ...hops.map(({ record }) => record)]} />;
+  return (
+    <Tagged
+      text={answer.sentence}
+      records={[...records, ...hops.flatMap(({ record, circuits }) => [record, ...circuits])]}
+    />
+  );
 }
 
 function Sum({ lines }: { readonly lines: readonly TraceLine[] }) {

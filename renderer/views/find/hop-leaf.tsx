@@ -1,6 +1,5 @@
 /** The record pointed at: what it is, what its numbers rest on, when it was last seen. */
 import { KINDS } from "../../../core/model/dictionary.ts";
-import { BASIS } from "../../../core/model/kind.ts";
 import type { Hop, Place, RecordRef, TraceAnswer } from "../../../core/trace/answer.ts";
 import { Cautions } from "../../controls/cautions.tsx";
 import { useLength } from "../../controls/figures.ts";
@@ -11,7 +10,7 @@ import { StateWord } from "../../drawing/states.tsx";
 import { dayWords } from "../../frame/ages.ts";
 import { addressOf } from "../../frame/router.ts";
 import type { Row } from "./rows.ts";
-import { LENGTH_FROM_LONG, placeWords } from "./words.ts";
+import { basisWords, LENGTH_FROM_LONG, placeWords } from "./words.ts";
 
 const LABEL_WORDS: Readonly<Record<NonNullable<Hop["label"]>, string>> = {
   present: "there",
@@ -20,9 +19,6 @@ const LABEL_WORDS: Readonly<Record<NonNullable<Hop["label"]>, string>> = {
   wrong: "says something else",
   due: "due to be made anew",
 };
-
-const basisWords = (basis: readonly string[]): string =>
-  basis.map((one) => (one in BASIS ? BASIS[one as keyof typeof BASIS] : one)).join(", ");
 
 export function HopLeaf({ row, answer }: { readonly row: Row | null; readonly answer: TraceAnswer }) {
   return (
@@ -93,6 +89,9 @@ function OneHop({ hop, number }: { readonly hop: Hop; readonly number: number })
         <Fact name="How">{hop.how}</Fact>
         <Fact name="Place">
           <PlaceFact hop={hop} />
+        </Fact>
+        <Fact name="Passes">
+          {hop.passes.length > 0 ? <Links refs={hop.passes.flatMap(({ place }) => place.space ?? [])} /> : null}
         </Fact>
         <Fact name="State">{hop.state ? <StateWord state={hop.state} /> : null}</Fact>
         <Fact name="Circuit">{hop.circuits.length > 0 ? <Links refs={hop.circuits} /> : null}</Fact>

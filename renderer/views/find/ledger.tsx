@@ -158,12 +158,18 @@ function LedgerRow({ row, before, after, width, lanes, selected, reachable, onSe
   );
 }
 
+const waysTitle = (hop: Hop): string => {
+  const passed = hop.passes.flatMap(({ place }) => place.space?.tag ?? []);
+  const ways = waysOf(hop).map(({ tag }) => tag);
+  return `${ways.join(", ")}${passed.length > 0 ? `, passing ${passed.join(", ")}` : ""}`;
+};
+
 function Ways({ hop }: { readonly hop: Hop }) {
   const ways = waysOf(hop);
   return ways.length === 0 ? (
     <span className="faint small">way not given</span>
   ) : (
-    <span className="ledger-ways small">
+    <span className="ledger-ways small" title={waysTitle(hop)}>
       {ways.map((way, index) => (
         <span key={`${way.kind} ${way.id}`}>
           {index > 0 ? ", " : ""}

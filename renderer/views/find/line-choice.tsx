@@ -3,17 +3,21 @@ import type { TraceLine } from "../../../core/trace/answer.ts";
 import { goWith } from "../../frame/router.ts";
 
 export function LineChoice({ lines, chosen }: { readonly lines: readonly TraceLine[]; readonly chosen: number }) {
+  const named = lines.map((line, index) => {
+    const first = line.root.hops.find(({ kind }) => kind === "strand")?.record.tag ?? line.asked;
+    return { line, name: first, key: `${index} ${line.asked} ${first}` };
+  });
   return (
     <fieldset className="line-choice">
       <legend className="hush">Which line is shown</legend>
-      {lines.map((line, index) => (
+      {named.map(({ line, name, key }, index) => (
         <button
-          key={line.asked}
+          key={key}
           type="button"
           aria-pressed={index === chosen}
           onClick={() => goWith({ line: String(index + 1), at: null }, { replace: true })}
         >
-          <span className="tag">{line.asked}</span>
+          <span className="tag">{name}</span>
           <span className="small faint">
             {line.root.branches.length > 0 || line.behind ? "forks" : `to ${line.to.record?.tag ?? line.to.words}`}
           </span>

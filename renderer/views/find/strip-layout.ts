@@ -21,6 +21,8 @@ export interface StripPlace {
   readonly place: Place | null;
   /** An end of the line. */
   readonly end: TraceEnd | null;
+  /** The line only passes here. */
+  readonly passed: boolean;
 }
 
 export interface StripFork {
@@ -98,23 +100,35 @@ export function layOut(line: TraceLine, width: number): StripLayout {
       const glass = glassOf(hop);
       if (!drawn(hop) || !glass) {
         if (hop.place?.space && places.at(-1)?.place?.space?.id !== hop.place.space.id) {
-          places.push({ key, x, lane, place: hop.place, end: null });
+          places.push({ key, x, lane, place: hop.place, end: null, passed: false });
         }
         continue;
       }
       if (places.length === 0 || places.at(-1)?.place?.space?.id !== hop.place?.space?.id) {
-        places.push({ key, x, lane, place: hop.place, end: null });
+        places.push({ key, x, lane, place: hop.place, end: null, passed: false });
       }
       const breadth = hop.length_m === null ? unknownPx : Math.max(LEAST_PX, hop.length_m * (perMetre ?? 0));
       runs.push({ key, hop, glass, x1: x, x2: x + breadth, lane, unscaled: hop.length_m === null });
+      for (const [order, passed] of hop.passes.entries()) {
+        const known = hop.length_m !== null && passed.at_m !== null;
+        const share = known ? (passed.at_m ?? 0) / (hop.length_m || 1) : (order + 1) / (hop.passes.length + 1);
+        places.push({
+          key: `${key}p${order}`,
+          x: x + Math.min(1, share) * breadth,
+          lane,
+          place: passed.place,
+          end: null,
+          passed: true,
+        });
+      }
       x += breadth;
-      places.push({ key: `${key}.`, x, lane, place: hop.to_place, end: null });
+      places.push({ key: `${key}.`, x, lane, place: hop.to_place, end: null, passed: false });
     }
     if (branch.branches.length === 0) {
       const end = branch.end;
       const last = places.at(-1);
       if (last && last.lane === lane && last.x === x) places[places.length - 1] = { ...last, end };
-      else places.push({ key: `${prefix}to`, x, lane, place: end?.place ?? null, end });
+      else places.push({ key: `${prefix}to`, x, lane, place: end?.place ?? null, end, passed: false });
       return;
     }
     const shown = branch.branches.slice(0, MOST_DRAWN);

@@ -19,7 +19,7 @@ const RIGHT = 40;
 /** Names keep this much from the edge. */
 const EDGE = 10;
 const TOP = 46;
-const LANE = 86;
+const LANE = 80;
 const STRANDS = 18;
 
 export interface StripProps {
@@ -74,7 +74,10 @@ export function Strip({ lines, selected, onSelect }: StripProps) {
             <ForkLines key={fork.key} x={fork.x} y={fork.lane * LANE} to={fork.to.map((lane) => lane * LANE)} />
           ))}
           {layouts.map((each, index) => (
-            <g key={lines[index]?.asked} transform={`translate(0 ${index * STRANDS})`}>
+            <g
+              key={lines[index]?.hops[lines[index]?.at ?? 0]?.record.id ?? index}
+              transform={`translate(0 ${index * STRANDS})`}
+            >
               {each.runs.map((run) => (
                 <RunShape key={run.key} run={run} selected={run.key === selected} />
               ))}
@@ -140,11 +143,13 @@ function PlaceShape({ place, thick }: { readonly place: StripPlace; readonly thi
   const ends = place.end && place.end.kind !== "empty_port" && place.end.kind !== "interface" ? place.end : null;
   return (
     <g>
-      {thick > 0 ? (
+      {thick > 0 && !place.passed ? (
         <line x1={place.x} x2={place.x} y1={y - 8} y2={y + thick + 8} stroke="var(--ink)" strokeWidth="1.5" />
       ) : null}
       <At x={place.x} y={y + thick / 2}>
-        <PlaceMark shape={shape} />
+        <g transform={place.passed ? "scale(0.62)" : undefined}>
+          <PlaceMark shape={shape} />
+        </g>
       </At>
       {ends ? (
         <At x={place.x + 20} y={y + thick / 2}>
@@ -208,12 +213,13 @@ function LaneNames({ lines, layout, lane, inner, thick, selected }: LaneNamesPro
         key: place.key,
         x: place.x + LEFT - EDGE,
         width: Math.max(monoWidth(tagOf(place.place), 12.5), sansWidth(buildingOf(place.place))),
-        first: index === 0 || index === places.length - 1,
+        rank: place.passed ? 2 : index === 0 || index === places.length - 1 ? 0 : 1,
       }),
     ),
     inner + LEFT + RIGHT - 2 * EDGE,
     1,
   );
+  const passedAt = new Set(places.flatMap((place) => (place.passed ? [place.key] : [])));
   return (
     <g>
       {names.map(({ key, x }) => {
@@ -223,7 +229,7 @@ function LaneNames({ lines, layout, lane, inner, thick, selected }: LaneNamesPro
             <text className="strip-building" y="-31">
               {buildingOf(place)}
             </text>
-            <text className="strip-tag" y="-17">
+            <text className={passedAt.has(key) ? "strip-tag strip-passed" : "strip-tag"} y="-17">
               {tagOf(place)}
             </text>
           </g>

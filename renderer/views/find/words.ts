@@ -1,4 +1,5 @@
 /** How a hop is said in the ledger. */
+import { BASIS } from "../../../core/model/kind.ts";
 import type { ColourLayer, Hop, LengthFrom, Place, RecordRef } from "../../../core/trace/answer.ts";
 
 export const LENGTH_FROM: Readonly<Record<LengthFrom, string>> = {
@@ -14,6 +15,10 @@ export const LENGTH_FROM_LONG: Readonly<Record<LengthFrom, string>> = {
   record: "as written on its record",
   mixed: "partly from marks, partly by pathway",
 };
+
+/** How records are known, in the dictionary's words. */
+export const basisWords = (basis: readonly string[]): string =>
+  basis.map((one) => (one in BASIS ? BASIS[one as keyof typeof BASIS] : one)).join(", ");
 
 /** "Kiln Hall" or what kind of place it is outside. */
 export const placeWords = (place: Place): string =>
