@@ -29,6 +29,11 @@ export interface OpenOptions extends Pick<ConnectionOptions, "beforeStatement"> 
   /** Takes the lock that another machine left behind. */
   readonly takeOver?: boolean | undefined;
   readonly migrations?: readonly Migration[] | undefined;
+  /**
+   * Leaves writing to the disk to the system: only for a file that has no name of its own yet, which whoever makes it
+   * puts on the disk at the end.
+   */
+  readonly unsynced?: boolean | undefined;
 }
 
 export interface PlantFile {
@@ -97,6 +102,7 @@ export async function openPlant(given: string, options: OpenOptions = {}): Promi
     };
     const opened = await patiently(() => new Connection(path, settings));
     connection = opened;
+    if (options.unsynced) opened.pragma("synchronous = OFF");
     const version = await patiently(() => recognise(opened, path, newest));
     const checked = header.unfinished || access.unclean || header.bytes <= CHECKED_AT_ONCE_BYTES;
     const damage = checked ? await patiently(() => damageNow(opened)) : null;

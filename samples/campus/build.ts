@@ -13,6 +13,8 @@ export async function buildCampus(path: string): Promise<void> {
   const application = await openApplication(path, {
     create: { name: "Vennholm Marine College" },
     clock,
+    // The file has no name yet; it is put on the disk when it is whole.
+    unsynced: true,
     backupAtClose: false,
     backupEvery_min: 0,
     onDefect: (name, error) => {

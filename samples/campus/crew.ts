@@ -8,6 +8,9 @@ export const PEOPLE = {
   auditor: "I. Quell, audit",
 } as const;
 
+/** The day on which the story is told; findings that depend on the day are listed for it. */
+export const STORY_DAY = "2026-11-02";
+
 export interface StoryClock {
   day: string;
   now(): string;
@@ -23,7 +26,7 @@ export function storyClock(): StoryClock {
       const time = new Date(Date.parse(`${this.day}T08:00:00Z`) + (minutes % 540) * 60_000);
       return time.toISOString();
     },
-    today: () => "2026-11-02",
+    today: () => STORY_DAY,
   };
 }
 

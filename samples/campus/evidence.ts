@@ -81,4 +81,29 @@ export async function enterEvidence(crew: Crew, cables: readonly CableRow[]): Pr
       });
     }
   }
+  await labelPanels(crew, visited);
+}
+
+/** A label on every panel but two; those in rooms that were visited were seen. */
+async function labelPanels(crew: Crew, visited: readonly string[]): Promise<void> {
+  const panels = await crew.ask<{ rows: { address: string }[] }>("record.window", {
+    kind: "panel",
+    sort: [],
+    filters: [],
+    offset: 0,
+    limit: 200,
+  });
+  for (const { address } of panels.rows) {
+    const space = address.slice(0, address.lastIndexOf("/"));
+    if (address === "BKR/ER/B" || address === "GAT/ER/B") continue;
+    await crew.ask("label.write", { subject: address, kind: "panel", printed_on: "2026-04-01" });
+    if (!visited.includes(space)) continue;
+    await crew.ask("label.sight", {
+      subject: address,
+      kind: "panel",
+      state: "present",
+      seen_on: "2026-04-07",
+      seen_by: "crew 1",
+    });
+  }
 }

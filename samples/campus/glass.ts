@@ -96,6 +96,7 @@ async function closure(crew: Crew, space: string, trays: number, capacity = 24):
 }
 
 const fusion = (made_on: string, made_by: string) => ({
+  first_place: 1,
   method: "fusion",
   loss_ab_db: 0.04,
   loss_ba_db: 0.06,

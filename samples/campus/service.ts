@@ -99,6 +99,16 @@ const USES = [
   "time signal",
 ];
 
+/** How many strands of a cable are in use: the first ones. */
+function served({ tag, type }: CableRow): number {
+  if (tag === "F-034") return 24;
+  if (tag === "F-028") return 12;
+  if (type === "LT-144-A") return 36;
+  if (type.startsWith("LT-96")) return 24;
+  if (type === "LT-36-A") return 9;
+  return type === "RB-432" ? 48 : 16;
+}
+
 /** Pairs of every cable that leaves a core building, one circuit each. */
 export async function enterCircuits(crew: Crew, cables: readonly CableRow[], landings: Landings): Promise<number> {
   crew.sitting("admin", "2026-02-16", "circuit list of the old office, checked by tracing");
@@ -121,17 +131,9 @@ export async function enterCircuits(crew: Crew, cables: readonly CableRow[], lan
   for (const cable of cables) {
     if (!/^F-0/.test(cable.tag) || !["all", "96", "24"].includes(cable.landed)) continue;
     if (!landings.has(`${cable.tag} ${cable.route[0]}`)) continue;
-    const strands =
-      cable.type === "LT-144-A"
-        ? 36
-        : cable.type.startsWith("LT-96")
-          ? 24
-          : cable.type === "RB-432"
-            ? 48
-            : cable.tag === "F-028"
-              ? 12
-              : 16;
-    for (let first = 1; first < strands; first += 2) {
+    // Angled simplex ports carry one strand each: both ways on one strand.
+    const width = cable.type === "LT-36-A" ? 1 : 2;
+    for (let first = 1; first < served(cable); first += width) {
       // Strands cut for a lateral serve others.
       if (cable.tag === "F-006" && first >= 13 && first <= 24) continue;
       const n = number;
@@ -140,14 +142,14 @@ export async function enterCircuits(crew: Crew, cables: readonly CableRow[], lan
         {
           name: name(cable, n),
           application: APPLICATIONS[n % APPLICATIONS.length],
-          strands: 2,
+          strands: width,
           priority: (n % 5) + 1,
           state,
           ...(state === "reserved" ? { reserved_until: "2027-06-30" } : {}),
           ...(n % 31 === 7 ? { owner: "WEATHER" } : {}),
         },
-        [`${cable.tag}:${first}-${first + 1}`],
-        ["transmit", "receive"],
+        width === 1 ? [`${cable.tag}:${first}`] : [`${cable.tag}:${first}-${first + 1}`],
+        width === 1 ? undefined : ["transmit", "receive"],
       );
     }
   }

@@ -1,0 +1,132 @@
+import { join } from "node:path";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import type { CheckAnswer } from "../../core/check/finding.ts";
+import type { FeedsAnswer } from "../../core/feeds/answer.ts";
+import { isKindName, KIND_NAMES } from "../../core/model/dictionary.ts";
+import type { Branch, TraceAnswer } from "../../core/trace/answer.ts";
+import { writeSample } from "../../host/sample.ts";
+import { storyClock } from "../../samples/campus/crew.ts";
+import { table } from "../../samples/campus/tables.ts";
+import { newFolder, newPlant, type TestPlant } from "../support/plant.ts";
+
+let campus: TestPlant;
+beforeAll(async () => {
+  const path = join(newFolder(), "campus.strandbook");
+  await writeSample(path);
+  campus = await newPlant({ path, readOnly: true, clock: storyClock() });
+}, 120_000);
+afterAll(() => campus.close());
+
+const leaves = (branch: Branch): Branch[] =>
+  branch.branches.length === 0 ? [branch] : branch.branches.flatMap(leaves);
+
+describe("the demo campus", () => {
+  it("is as large as it promises", async () => {
+    const { counts } = await campus.run<{ counts: { kind: string; count: number }[] }>("plant.summary");
+    const count = new Map(counts.map((one) => [one.kind, one.count]));
+    const least = { building: 14, space: 40, pathway: 60, conduit: 120, cable: 45, strand: 3000, circuit: 200 };
+    const short = Object.entries(least).filter(([kind, n]) => (count.get(kind) ?? 0) < n);
+    expect(short).toEqual([]);
+  });
+
+  it("has records of nearly every kind", async () => {
+    const { counts } = await campus.run<{ counts: { kind: string; count: number }[] }>("plant.summary");
+    const none = KIND_NAMES.filter((kind) => !counts.some((one) => one.kind === kind && one.count > 0));
+    expect(counts.every(({ kind }) => isKindName(kind))).toBe(true);
+    // An auditor's own records are left for whoever tries it.
+    expect(none).toEqual(["attachment", "exception", "sign_off"]);
+  });
+
+  it("has cables of every construction and several colour sequences", () => {
+    const types = table<"construction" | "sequence" | "layout">("types");
+    expect(new Set(types.map(({ construction }) => construction))).toEqual(
+      new Set(["loose_tube", "central_tube", "tight_buffered", "ribbon", "microduct"]),
+    );
+    expect(new Set(types.map(({ sequence }) => sequence)).size).toBeGreaterThanOrEqual(4);
+    expect(types.some(({ layout }) => layout.includes(">"))).toBe(true);
+  });
+
+  it("has exactly the faults that its list tells", async () => {
+    const report = await campus.run<CheckAnswer>("check.run");
+    const told = table<"severity" | "rule" | "record" | "count">("faults");
+    const words = (one: { severity: string; rule: string; record: string; count: string | number }) =>
+      `${one.severity} ${one.rule} ${one.record} ${one.count}`;
+    expect(
+      report.findings
+        .map(({ severity, rule, records, count }) => words({ severity, rule, record: records[0]?.tag ?? "", count }))
+        .sort(),
+    ).toEqual(told.map(words).sort());
+  });
+
+  it("has a fault for every rule", async () => {
+    const report = await campus.run<CheckAnswer>("check.run");
+    expect(report.rules.filter(({ found }) => found === 0).map(({ name }) => name)).toEqual([]);
+  });
+
+  it("is the same each time it is built", async () => {
+    const path = join(newFolder(), "again.strandbook");
+    await writeSample(path);
+    const again = await newPlant({ path, readOnly: true });
+    const hash = async (plant: TestPlant) => {
+      const [row] = await plant.store.read((reader) =>
+        reader.rows<{ hash: string }>("select hash from change_set order by id desc limit 1"),
+      );
+      return row?.hash;
+    };
+    expect(await hash(again)).toBe(await hash(campus));
+  });
+
+  it("leads from one core room's panel to the other's over the first trunk", async () => {
+    const trace = await campus.run<TraceAnswer>("trace.walk", { what: "F-001:21" });
+    expect([trace.from.record?.tag, trace.to.record?.tag].sort()).toEqual(["BKR/ER/A:11#1", "LMP/ER/A:11#1"]);
+  });
+
+  it("leads over two reels of different makes to North Residence", async () => {
+    const trace = await campus.run<TraceAnswer>("trace.walk", { what: "F-010:5" });
+    const strands = trace.hops.filter(({ kind }) => kind === "strand").map(({ record }) => record.tag);
+    expect(strands.sort()).toEqual(["F-009:5", "F-010:5"]);
+    expect(trace.hops.filter(({ kind }) => kind === "splice")).toHaveLength(1);
+  });
+
+  it("leads through the mend of the cut run to South Residence", async () => {
+    const trace = await campus.run<TraceAnswer>("trace.walk", { what: "F-032:5" });
+    const places = [trace.from.place?.building?.tag, trace.to.place?.building?.tag];
+    expect(places.sort()).toEqual(["LMP", "RSS"]);
+  });
+
+  it("forks at the splitter of the residence network into its eight outputs", async () => {
+    const trace = await campus.run<TraceAnswer>("trace.walk", { what: "REF/ER/OLT-1:PON1" });
+    const [line] = trace.lines;
+    expect(line && leaves(line.root)).toHaveLength(8);
+    const forks = (branch: Branch): string[] => [
+      ...(branch.fork ? [branch.fork.why] : []),
+      ...branch.branches.flatMap(forks),
+    ];
+    expect(line && forks(line.root)).toEqual(["splitter"]);
+  });
+
+  it("says that a ring is a ring", async () => {
+    const trace = await campus.run<TraceAnswer>("trace.walk", { what: "F-024:21" });
+    expect([trace.from.kind, trace.to.kind]).toEqual(["ring", "ring"]);
+  });
+
+  it("runs the array trunk from cassette to cassette, with its pairs crossed at one end", async () => {
+    const trace = await campus.run<TraceAnswer>("trace.walk", { what: "LMP/CR/K1:2#1" });
+    const ends = [trace.from.record?.tag, trace.to.record?.tag];
+    expect(ends.sort()).toEqual(["LMP/CR/K1:2#1", "LMP/T1/K1:2#2"]);
+  });
+
+  it("assumes the cords of a circuit that nobody wrote down, and counts them apart", async () => {
+    const trace = await campus.run<TraceAnswer>("trace.walk", { what: "K-904" });
+    expect(trace.lines.map(({ totals }) => totals.assumed)).toEqual([2, 2]);
+  });
+
+  it("feeds its network centre by many cables, the foreign sheath its Power House without strands", async () => {
+    const centre = await campus.run<FeedsAnswer>("feeds.of", { what: "LMP" });
+    expect(centre.cables.length).toBeGreaterThan(10);
+    expect(centre.counts.assigned_twice).toBe(1);
+    const power = await campus.run<FeedsAnswer>("feeds.of", { what: "PWR" });
+    const foreign = power.cables.find(({ cable }) => cable.tag === "X-301");
+    expect(foreign?.without_strands).toBe(true);
+  });
+});
