@@ -9,6 +9,8 @@ export interface Provenance {
   readonly basis: readonly string[];
   readonly last_visit: string | null;
   readonly building: RecordRef | null;
+  /** One of its records is in a hole or box in the ground. */
+  readonly hole: boolean;
 }
 
 /** How a record of a kind leads to a space; a cable leads to the space of its first stop. */
@@ -36,7 +38,10 @@ const SPACE_OF: Readonly<Partial<Record<KindName, string>>> = {
   pathway: "select id, from_space_id as space_id from pathway",
   conduit: "select c.id, p.from_space_id as space_id from conduit c join pathway p on p.id = c.pathway_id",
   leg: "select l.id, s.space_id from leg l join stop s on s.id = l.from_stop_id",
-  circuit: `select k.id, p.space_id from circuit k left join port o on o.id = k.a_port_id left join panel p on p.id = o.panel_id`,
+  circuit: `select k.id, coalesce(p.space_id, d.space_id, m.space_id, mp.space_id) as space_id from circuit k
+    left join port o on o.id = coalesce(k.a_port_id, k.z_port_id) left join panel p on p.id = o.panel_id
+    left join device d on d.id = o.device_id left join module m on m.id = o.module_id
+    left join panel mp on mp.id = m.panel_id`,
 };
 
 const IDS = "(select value from json_each(?))";
@@ -53,7 +58,7 @@ export async function provenanceOf(reader: Reader, cases: readonly Case[]): Prom
   }
   const facts = new Map<KindName, Facts>();
   for (const [kind, some] of ids) facts.set(kind, await factsOf(reader, kind, JSON.stringify([...some])));
-  const { buildingOf, visited } = await places(reader);
+  const { buildingOf, visited, holes } = await places(reader);
   const buildings = await addressesOf(reader, "building", [
     ...new Set([...buildingOf.values(), ...cases.flatMap(({ building_id }) => building_id ?? [])]),
   ]);
@@ -62,12 +67,14 @@ export async function provenanceOf(reader: Reader, cases: readonly Case[]): Prom
     const basis = new Set<string>();
     const days: string[] = [];
     let building = building_id ?? null;
+    let hole = false;
     for (const [kind, id] of records) {
       const known = facts.get(kind);
       const how = known?.basis.get(id);
       if (how) basis.add(how);
       const space = known?.space.get(id);
       if (space === undefined) continue;
+      hole ||= holes.has(space);
       const day = visited.get(space);
       if (day) days.push(day);
       building ??= buildingOf.get(space) ?? null;
@@ -77,6 +84,7 @@ export async function provenanceOf(reader: Reader, cases: readonly Case[]): Prom
       basis: [...basis].sort(),
       last_visit: days.sort().at(-1) ?? null,
       building: building === null || tag === undefined ? null : { kind: "building", id: building, tag },
+      hole,
     };
   });
 }
@@ -102,15 +110,19 @@ async function factsOf(reader: Reader, kind: KindName, ids: string): Promise<Fac
   return { basis, space };
 }
 
-async function places(reader: Reader): Promise<{ buildingOf: Map<number, number>; visited: Map<number, string> }> {
-  const spaces = await reader.rows<{ id: number; building_id: number | null }>(
-    "select id, building_id from space where building_id is not null",
+async function places(
+  reader: Reader,
+): Promise<{ buildingOf: Map<number, number>; visited: Map<number, string>; holes: Set<number> }> {
+  const spaces = await reader.rows<{ id: number; building_id: number | null; hole: number }>(
+    `select id, building_id, coalesce(kind in ('maintenance_hole', 'hand_hole', 'pull_box'), 0) as hole from space
+     where building_id is not null or kind in ('maintenance_hole', 'hand_hole', 'pull_box')`,
   );
   const visits = await reader.rows<{ space_id: number; day: string }>(
     "select space_id, max(made_on) as day from visit where space_id is not null group by space_id",
   );
   return {
-    buildingOf: new Map(spaces.map(({ id, building_id }) => [id, building_id as number])),
+    buildingOf: new Map(spaces.flatMap(({ id, building_id }) => (building_id === null ? [] : [[id, building_id]]))),
+    holes: new Set(spaces.flatMap(({ id, hole }) => (hole ? [id] : []))),
     visited: new Map(visits.map(({ space_id, day }) => [space_id, day])),
   };
 }

@@ -1,8 +1,8 @@
 /** The consistency report: every rule's cases, named, with provenance and exceptions, in one order. */
-import type { KindName, Row } from "../model/dictionary.ts";
+import { type KindName, kindOf, type Row } from "../model/dictionary.ts";
 import { digestOf } from "../model/digest.ts";
 import { naturalKey } from "../model/natural-key.ts";
-import { refsOf } from "../store/addresses.ts";
+import { refsOf, sectionWords } from "../store/addresses.ts";
 import { lastChangeSet } from "../store/change-set.ts";
 import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
@@ -10,7 +10,7 @@ import { Exceptions } from "./exceptions.ts";
 import { type CheckAnswer, type Finding, SEVERITIES, type Severity } from "./finding.ts";
 import { type Policies, readPolicies } from "./policies.ts";
 import { provenanceOf } from "./provenance.ts";
-import { CannotTell, type Case, type Ground, type Rule } from "./rule.ts";
+import { CAUTION, CannotTell, type Case, type Ground, type Rule } from "./rule.ts";
 import { RULES, RULES_VERSION } from "./rules.ts";
 
 export interface Wanted {
@@ -81,7 +81,11 @@ async function named(reader: Reader, cases: readonly { rule: Rule; one: Case }[]
     }
   }
   const refs = new Map<KindName, Map<number, RecordRef>>();
-  for (const [kind, ids] of wanted) refs.set(kind, await refsOf(reader, kind, ids));
+  for (const [kind, ids] of wanted) {
+    // A section is called by its strand alone while that is uncut.
+    if (kind !== "section") refs.set(kind, await refsOf(reader, kind, ids));
+    else refs.set(kind, new Map([...(await sectionWords(reader, ids))].map(([id, tag]) => [id, { kind, id, tag }])));
+  }
   const refOf = (kind: KindName, id: number): RecordRef =>
     refs.get(kind)?.get(id) ?? { kind, id, tag: `${kind.replaceAll("_", " ")} ${id}` };
   const provenance = await provenanceOf(
@@ -94,7 +98,7 @@ async function named(reader: Reader, cases: readonly { rule: Rule; one: Case }[]
     const refsGiven = one.records.slice(0, MOST_NAMED).map(([kind, id]) => refOf(kind, id));
     const records = one.inOrder ? refsGiven : alike(refsGiven);
     const own = (one.key?.map(([kind, id]) => refOf(kind, id)) ?? records.slice(0, 1))
-      .map(({ kind, tag }) => `${kind} ${tag}`)
+      .map(called)
       .concat(one.keyword ?? [])
       .join("; ")
       .slice(0, 380);
@@ -103,7 +107,7 @@ async function named(reader: Reader, cases: readonly { rule: Rule; one: Case }[]
     keys.set(`${rule.name} ${own}`, again);
     const about = { ...one, records: records.map(({ kind, id }) => [kind, id] as const) };
     const { sentence, repair, caution } = rule.say(about, (kind, id) => refOf(kind, id).tag);
-    const { basis, last_visit, building } = provenance[index] as (typeof provenance)[number];
+    const { basis, last_visit, building, hole } = provenance[index] as (typeof provenance)[number];
     const count = one.count ?? 1;
     return {
       rule: rule.name,
@@ -113,17 +117,28 @@ async function named(reader: Reader, cases: readonly { rule: Rule; one: Case }[]
       records: records.slice(0, MOST_RECORDS),
       count,
       facts: one.facts,
-      facts_digest: digestOf(
-        JSON.stringify([one.facts, count, records.slice(0, MOST_RECORDS).map(({ kind, tag }) => `${kind} ${tag}`)]),
-      ).slice(0, 32),
+      facts_digest: digestOf(JSON.stringify([one.facts, count, records.slice(0, MOST_RECORDS).map(called)])).slice(
+        0,
+        32,
+      ),
       sentence,
       repair,
       basis,
       last_visit,
       building,
-      caution: caution ?? null,
+      // Whoever is sent to look in a hole is told so.
+      caution: hole && (caution || rule.family === "labels") ? withHole(caution) : (caution ?? null),
     };
   });
+}
+
+const withHole = (caution: string | null | undefined): string =>
+  [caution, caution === CAUTION.hole ? null : CAUTION.hole].filter(Boolean).join(" ");
+
+/** "cable F-012"; a description says itself what it is. */
+function called({ kind, tag }: RecordRef): string {
+  const { one } = kindOf(kind);
+  return tag.startsWith(one) || kindOf(kind).address === null ? tag : `${one} ${tag}`;
 }
 
 /** Neighbours of one kind in the order of their tags, so that nothing depends on the order of ids. */

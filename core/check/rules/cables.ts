@@ -1,6 +1,6 @@
 /** Rules of a cable along its way: marks, stops, legs, openings, strands. */
 import type { Row } from "../../model/dictionary.ts";
-import { CAUTION, type Case, counted, defineRule, listed, PRESENT, quote } from "../rule.ts";
+import { CAUTION, type Case, counted, defineRule, listed, PRESENT, quote, quoted } from "../rule.ts";
 
 interface StopMarks
   extends Pick<
@@ -14,9 +14,20 @@ const STOPS = `select s.id, s.cable_id, s.ordinal, s.kind, s.mark_in, s.mark_ope
     c.mark_breaks is not null as has_breaks
   from stop s join cable c on c.id = s.cable_id where c.life in ${PRESENT} order by s.cable_id, s.ordinal`;
 
-/** A stop's marks in the order in which they lie on the sheath. */
-const marksOf = (stop: StopMarks): number[] =>
-  [stop.mark_in, stop.mark_open_from, stop.mark_open_to, stop.mark_out].filter((mark) => mark !== null);
+/** Edges of an opening that don't lie between the marks at its mouths, where both are known. */
+function edgesOutside({ mark_in, mark_out, mark_open_from, mark_open_to }: StopMarks): number[] {
+  if (mark_in === null || mark_out === null) return [];
+  const [low, high] = [Math.min(mark_in, mark_out), Math.max(mark_in, mark_out)];
+  return [mark_open_from, mark_open_to].filter((mark) => mark !== null && (mark < low || mark > high)) as number[];
+}
+
+/** A stop's marks in the order in which they lie on the sheath; edges outside their mouths are told by themselves. */
+const marksOf = (stop: StopMarks): number[] => {
+  const outside = edgesOutside(stop);
+  return [stop.mark_in, stop.mark_open_from, stop.mark_open_to, stop.mark_out].filter(
+    (mark, i): mark is number => mark !== null && (i === 0 || i === 3 || !outside.includes(mark)),
+  );
+};
 
 /** The way marks run: 1 up, -1 down; 0 when there is no telling. By the two that are farthest apart on the cable. */
 const wayOf = (marks: readonly number[]): number => Math.sign((marks.at(-1) ?? 0) - (marks[0] ?? 0));
@@ -78,23 +89,20 @@ export const openingOutside = defineRule({
   async find({ reader }) {
     const cases: Case[] = [];
     for (const stop of await reader.rows<StopMarks>(STOPS)) {
-      const { mark_in, mark_out, mark_open_from, mark_open_to } = stop;
-      if (mark_in === null || mark_out === null || stop.has_breaks) continue;
-      const [low, high] = [Math.min(mark_in, mark_out), Math.max(mark_in, mark_out)];
-      const edges = [mark_open_from, mark_open_to].filter((mark) => mark !== null);
-      if (!edges.some((mark) => mark < low || mark > high)) continue;
+      const edges = edgesOutside(stop);
+      if (stop.has_breaks || edges.length === 0) continue;
       cases.push({
         records: [
           ["stop", stop.id],
           ["cable", stop.cable_id],
         ],
-        facts: { mouths: [mark_in, mark_out], edges },
+        facts: { mouths: [stop.mark_in, stop.mark_out], edges },
       });
     }
     return cases;
   },
   say: ({ records: [stop], facts }, tag) => ({
-    sentence: `The opening at ${quote(tag, stop)} is recorded at ${(facts.edges as number[]).join(" to ")}, outside its mouths at ${(
+    sentence: `The edge of the opening at ${quote(tag, stop)} is recorded at ${(facts.edges as number[]).join(" and ")}, outside the mouths at ${(
       facts.mouths as number[]
     ).join(" and ")}.`,
     repair: "Read the marks at the opening again.",
@@ -132,7 +140,10 @@ export const endsAmiss = defineRule({
   async find({ reader }) {
     const cases: Case[] = [];
     for (const [cable_id, stops] of Map.groupBy(await reader.rows<StopMarks>(STOPS), (stop) => stop.cable_id)) {
-      const wrong = stops.filter(({ kind }, i) => (kind === "end") !== (i === 0 || i === stops.length - 1));
+      // Where a cable was cut off and its rest removed, it is severed at its last stop.
+      const wrong = stops.filter(({ kind }, i) =>
+        i === 0 || i === stops.length - 1 ? kind !== "end" && kind !== "severed" : kind === "end",
+      );
       const gaps = stops.some(({ ordinal }, i) => ordinal !== i + 1);
       if (wrong.length === 0 && !gaps) continue;
       cases.push({
@@ -146,7 +157,7 @@ export const endsAmiss = defineRule({
   say: ({ records: [cable, ...stops] }, tag) => ({
     sentence:
       stops.length > 0
-        ? `${quote(tag, cable)} ends amiss at ${stops.map((stop) => quote(tag, stop)).join(", ")}: only its first and last stop are ends.`
+        ? `${quote(tag, cable)} should end at its first and last stop and nowhere else; it is otherwise at ${quoted(tag, stops)}.`
         : `The stops of ${quote(tag, cable)} are not numbered without a gap.`,
     repair: "Put the stops in order, and say what the cable does at each.",
   }),

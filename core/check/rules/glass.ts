@@ -3,7 +3,7 @@ import { across, elementOf, idOf, isFront, isPosition, positionEnd, sectionEnd, 
 import { type Glass, handlesAt, JOIN, kindName } from "../../glass/glass.ts";
 import type { PlantGlass } from "../../glass/plant-glass.ts";
 import type { KindName } from "../../model/dictionary.ts";
-import { CAUTION, type Case, counted, defineRule, type Ground, quoted } from "../rule.ts";
+import { CAUTION, type Case, counted, defineRule, type Ground, listed, quoted } from "../rule.ts";
 
 const JOINT_RECORD: Readonly<Record<string, KindName>> = {
   splice: "splice",
@@ -218,7 +218,10 @@ export const ring = defineRule({
     return cases;
   },
   say: ({ records, facts }, tag) => ({
-    sentence: `${quoted(tag, records)} form a ring of ${counted(facts.sections as number, "strand section")} and ${counted(facts.ports as number, "port")}, without an end.`,
+    sentence: `${quoted(tag, records)} form a ring without an end: ${listed([
+      ...(facts.sections === 0 ? [] : [counted(facts.sections as number, "strand section")]),
+      ...(facts.ports === 0 ? [] : [counted(facts.ports as number, "port")]),
+    ])}.`,
     repair: "Follow the ring, and correct the joint that closes it.",
   }),
 });

@@ -1,7 +1,7 @@
 /** Rules of single joints: where a splice or termination is kept, and what it joins. */
 import { ROOM, roomJoins } from "../../glass/rooms.ts";
 import type { KindName } from "../../model/dictionary.ts";
-import { CAUTION, type Case, defineRule, type Fact, PRESENT } from "../rule.ts";
+import { CAUTION, type Case, counted, defineRule, lifeWords, PRESENT, quote } from "../rule.ts";
 
 interface Elsewhere {
   readonly joint_id: number;
@@ -22,17 +22,16 @@ function folded(rows: readonly Elsewhere[], joint: KindName): Case[] {
       ["cable", one.cable_id],
       ["stop", one.stop_id],
     ] as const;
+    // A splice of two strands of the cable lies there with both ends, and is one.
+    const joints = new Set(same.map(({ joint_id }) => joint_id));
     return {
-      records: [...where, ...same.map(({ joint_id }) => [joint, joint_id] as const)],
+      records: [...where, ...[...joints].map((id) => [joint, id] as const)],
       key: where,
-      count: same.length,
-      facts: { joints: same.length, kept_in: one.holder_space, end_in: one.end_space },
+      count: joints.size,
+      facts: { joints: joints.size, kept_in: one.holder_space, end_in: one.end_space },
     };
   });
 }
-
-const places = (facts: { readonly [name: string]: Fact }): string =>
-  `the one is at ${facts.kept_in ?? "an unknown place"}, the other at ${facts.end_in ?? "an unknown place"}`;
 
 const SPACE_TAG = (alias: string) =>
   `(select coalesce(b.tag || '/', '') || x.tag from space x left join building b on b.id = x.building_id where x.id = ${alias})`;
@@ -61,9 +60,7 @@ export const spliceElsewhere = defineRule({
     return folded(rows, "splice");
   },
   say: ({ records: [closure, cable], facts, count = 1 }, tag) => ({
-    sentence: `\`${closure ? tag(...closure) : ""}\` holds ${count === 1 ? "a splice" : `${count} splices`} of \`${
-      cable ? tag(...cable) : ""
-    }\`, whose glass ends elsewhere: ${places(facts)}.`,
+    sentence: `${quote(tag, closure)} at ${facts.kept_in} holds ${counted(count, "splice")} of ${quote(tag, cable)}, whose glass ends at ${facts.end_in}.`,
     repair: "Move the splices to a tray at that stop, or correct the stop's place.",
     caution: CAUTION.hole,
   }),
@@ -93,9 +90,9 @@ export const landedElsewhere = defineRule({
     return folded(rows, "termination");
   },
   say: ({ records: [panel, cable], facts, count = 1 }, tag) => ({
-    sentence: `${count === 1 ? "A strand" : `${count} strands`} of \`${cable ? tag(...cable) : ""}\` ${
-      count === 1 ? "is" : "are"
-    } landed on \`${panel ? tag(...panel) : ""}\` but ${count === 1 ? "ends" : "end"} elsewhere: ${places(facts)}.`,
+    sentence: `${counted(count, "strand")} of ${quote(tag, cable)} ${count === 1 ? "is" : "are"} landed on ${quote(tag, panel)} at ${
+      facts.kept_in
+    }, but ${count === 1 ? "ends" : "end"} at ${facts.end_in}.`,
     repair: "Land the strands on a panel in that room, or correct the cable's stop.",
   }),
 });
@@ -212,7 +209,9 @@ export const jointOfAbsent = defineRule({
     );
   },
   say: ({ records: [cable], facts }, tag) => ({
-    sentence: `\`${cable ? tag(...cable) : ""}\` is ${String(facts.life).replace("_", " ")}, yet ${facts.joints} of its joints are in place.`,
+    sentence: `${quote(tag, cable)} is ${lifeWords(facts.life)}, yet ${counted(facts.joints as number, "joint")} of it ${
+      facts.joints === 1 ? "is" : "are"
+    } in place.`,
     repair: "Correct the life of the cable or of its joints.",
   }),
 });

@@ -1,5 +1,5 @@
 /** Rules of ports and cords: what is plugged where, and what was seen. */
-import { CAUTION, type Case, counted, defineRule, PRESENT, quote } from "../rule.ts";
+import { CAUTION, type Case, counted, defineRule, PRESENT, quote, quoted } from "../rule.ts";
 
 const HOLDER = "coalesce('panel ' || o.panel_id, 'module ' || o.module_id, 'device ' || o.device_id)";
 
@@ -128,22 +128,18 @@ export const cordBeyond = defineRule({
       `select * from (${side("a_port_id", "a_first")} union all ${side("b_port_id", "b_first")})
        where coalesce(has, 0) < needs order by port, id`,
     );
-    return rows.map(
-      ({ id, port, needs, has }): Case => ({
-        records: [
-          ["port", port],
-          ["cord", id],
-        ],
-        key: [
-          ["port", port],
-          ["cord", id],
-        ],
+    return [...Map.groupBy(rows, ({ id }) => id)].map(([id, ports]): Case => {
+      const [{ needs, has }] = ports as [(typeof ports)[number]];
+      return {
+        records: [["cord", id], ...ports.map(({ port }) => ["port", port] as const)],
         facts: { needs, has: has ?? 0 },
-      }),
-    );
+      };
+    });
   },
-  say: ({ records: [port, cord], facts }, tag) => ({
-    sentence: `${quote(tag, cord)} needs ${counted(facts.needs as number, "position")} of ${quote(tag, port)}, which has ${facts.has}.`,
+  say: ({ records: [cord, ...ports], facts }, tag) => ({
+    sentence: `${quote(tag, cord)} needs ${counted(facts.needs as number, "position")} of ${quoted(tag, ports)}, which ${
+      ports.length === 1 ? "has" : "have"
+    } ${facts.has}.`,
     repair: "Correct the cord's fibres, its first position, or the port.",
   }),
 });
