@@ -58,17 +58,14 @@ export async function readJoints(
   to: number,
   wanted?: ReadonlySet<number>,
 ): Promise<void> {
+  // A cord between two positions of one port tells the same from both its plugs: it is one joint.
+  const told = new Set<string>();
   for (const text of sql) {
-    // A cord between two positions of one port may tell the same pair from both plugs: it is one joint.
-    let cord = 0;
-    const pairs = new Set<string>();
     for (const { id, a, b } of await reader.rows<Row>(text, [from, to])) {
       if (wanted && !wanted.has(id)) continue;
       if (kind === CORD) {
-        if (id !== cord) pairs.clear();
-        cord = id;
-        const key = a < b ? `${a} ${b}` : `${b} ${a}`;
-        if (pairs.size === pairs.add(key).size) continue;
+        const key = a < b ? `${id} ${a} ${b}` : `${id} ${b} ${a}`;
+        if (told.size === told.add(key).size) continue;
       }
       joints.add(kind, id, a, b);
     }

@@ -112,9 +112,9 @@ export class Trail {
   via = new Int32Array(64);
 
   /**
-   * Follows the glass until it ends, closes or forks, without keeping a set of what it passed. A line that closes
-   * elsewhere than at its start is noticed by a mark left behind at ever longer distances (Brent's way of finding a
-   * cycle), then cut where it first met itself.
+   * Follows the glass until it ends, closes or forks, without keeping a set of what it passed. A line that closes comes
+   * back to its start, or to a mark left behind at ever longer distances (Brent's way of finding a cycle); it is then cut
+   * where it first met itself.
    */
   follow(glass: Glass, start: number, blocked: ReadonlySet<number> = NONE): void {
     const first = elementOf(start);
@@ -140,8 +140,7 @@ export class Trail {
       this.steps += 1;
       const element = elementOf(to);
       if (to === NOWHERE) this.stop = "end";
-      else if (element === first || blocked.has(element)) this.stop = "ring";
-      else if (element === mark) this.#cutAtMeeting(first, blocked);
+      else if (element === first || element === mark || blocked.has(element)) this.#cutAtMeeting(first, blocked);
       else if (this.steps >= UTMOST_STEPS) this.stop = "unshown";
       if (this.stop !== null) return;
       if (this.steps === distance) {
@@ -280,10 +279,10 @@ class Branching {
     done.id.push(this.#glass.id(handle));
     const stop = this.#stopAt(to);
     done.stop.push(stop);
+    this.#seen.add(across(to));
     if (stop !== null) return;
     this.#path.push(step);
     this.#onPath.add(elementOf(to));
-    this.#seen.add(across(to));
   }
 
   #stopAt(to: number): Stop | null {
