@@ -146,7 +146,7 @@ async function endFacts(
   const cables = await Cables.read(reader, cableIds, units, rooms);
   await markCut(reader, sections.values(), (stop) => cables.stops.get(stop ?? 0)?.kind === "end");
   const service = await Service.read(reader, sections.keys(), today, glass);
-  return { sections, positions, interfaces, cords, cables, service };
+  return { glass, sections, positions, interfaces, cords, cables, service };
 }
 
 function cablesOf(read: Read, states: readonly StrandState[] | undefined): FeedCable[] {

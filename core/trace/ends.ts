@@ -1,5 +1,5 @@
 /** Where a line ends, and what that means: the glass, a plug, equipment, another party, or only the record. */
-import { idOf, isFront, isPosition, NOWHERE, sideOf } from "../glass/end.ts";
+import { idOf, isFront, isPosition, NOWHERE, type Side, sectionEnd, sideOf } from "../glass/end.ts";
 import type { Circuit } from "../glass/service.ts";
 import type { RecordRef, TraceEnd } from "./answer.ts";
 import { addressUnder, type PositionFacts, type SectionFacts } from "./facts.ts";
@@ -8,7 +8,10 @@ import { type LineFacts, portTag, sectionTag } from "./line-facts.ts";
 import { NO_PLACE, placeOf, placeWords } from "./places.ts";
 
 /** What is needed of the records at ends. */
-export type EndFacts = Pick<LineFacts, "sections" | "positions" | "interfaces" | "cords" | "cables" | "service">;
+export type EndFacts = Pick<
+  LineFacts,
+  "glass" | "sections" | "positions" | "interfaces" | "cords" | "cables" | "service"
+>;
 
 export function endOf(facts: EndFacts, stopped: Stopped): TraceEnd {
   const { why, end } = stopped;
@@ -127,20 +130,17 @@ function handedOverGlass(facts: EndFacts, circuit: Circuit, section: SectionFact
   const mine = own.find(({ section_id }) => section_id === section.id)?.ordinal ?? null;
   const first = mine === null || mine === Math.min(...orders);
   const last = mine === null || mine === Math.max(...orders);
-  // The strand runs from A to Z in the order in which its cable's ends do, unless the order of sections says otherwise.
+  // A circuit's only section is taken to run from A to Z, unless its glass goes on from the end that were the party's.
   const alone = first && last;
-  const z =
-    circuit.z_party !== null &&
-    circuit.z_port_id === null &&
-    last &&
-    (!alone || circuit.a_party === null || sideOf(end) === "B");
-  if (z && circuit.z_party !== null) return toParty(circuit.z_party, circuit.z_reference);
-  const a =
-    circuit.a_party !== null &&
-    circuit.a_port_id === null &&
-    first &&
-    (!alone || circuit.z_party === null || sideOf(end) === "A");
-  return a && circuit.a_party !== null ? toParty(circuit.a_party, circuit.a_reference) : null;
+  const isFarEnd = (side: Side): boolean =>
+    !alone || sideOf(end) === side || facts.glass.first(sectionEnd(section.id, side)) >= 0;
+  if (circuit.z_party !== null && circuit.z_port_id === null && last && isFarEnd("B")) {
+    return toParty(circuit.z_party, circuit.z_reference);
+  }
+  if (circuit.a_party !== null && circuit.a_port_id === null && first && isFarEnd("A")) {
+    return toParty(circuit.a_party, circuit.a_reference);
+  }
+  return null;
 }
 
 /** How an end is named in a sentence: "OBS/1A/P1:05 in Observatory". */
