@@ -1,0 +1,150 @@
+import { describe, expect, it } from "vitest";
+import { type CheckedPlant, campus, checkedPlant } from "./campus.ts";
+
+const RULE = "truth.tray_over";
+const KEY = "splice tray MH-03/CL-1/T1";
+
+/** A tray with more splices than it takes. */
+async function overfull(): Promise<CheckedPlant> {
+  const plant = await campus();
+  await plant.edit("tray", "MH-03/CL-1/T1", { capacity: 5 });
+  return plant;
+}
+
+const accept = (plant: CheckedPlant, more: Readonly<Record<string, unknown>> = {}) =>
+  plant.run("exception.accept", { rule: RULE, key: KEY, reason: "Two lie stacked; measured and fine.", ...more });
+
+describe("a finding that is accepted", () => {
+  it("stays listed with reason, name and day, and no longer counts", async () => {
+    const plant = await overfull();
+    expect(await plant.check()).toMatchObject({ counts: { warning: 1 }, accepted: 0 });
+    await accept(plant);
+    const report = await plant.check();
+    expect(report).toMatchObject({
+      counts: { warning: 0 },
+      accepted: 1,
+      sentence: "Nothing is found. 1 finding accepted.",
+    });
+    expect(report.findings).toMatchObject([
+      {
+        key: KEY,
+        exception: {
+          reason: "Two lie stacked; measured and fine.",
+          accepted_by: "Test Person",
+          accepted_on: "2026-05-01",
+          holds: true,
+          review_due: false,
+        },
+      },
+    ]);
+  });
+
+  it("lets a report pass that failed by it", async () => {
+    const plant = await campus();
+    await plant.edit("strand", "F-014:2", { condition: "broken" });
+    expect(await plant.check()).toMatchObject({ passes: false, counts: { error: 1 } });
+    const [finding] = await plant.found("truth.broken_in_service");
+    await plant.run("exception.accept", { rule: finding?.rule, key: finding?.key, reason: "Still carries light." });
+    expect(await plant.check()).toMatchObject({ passes: true, counts: { error: 0 } });
+  });
+
+  it("is back with its old reason beside it when its facts change", async () => {
+    const plant = await overfull();
+    await accept(plant);
+    await plant.edit("tray", "MH-03/CL-1/T1", { capacity: 4 });
+    const report = await plant.check();
+    expect(report).toMatchObject({ counts: { warning: 1 }, accepted: 0 });
+    expect(report.findings[0]?.exception).toMatchObject({
+      holds: false,
+      reason: "Two lie stacked; measured and fine.",
+    });
+  });
+
+  it("holds again when the facts are as they were, and after being accepted anew", async () => {
+    const plant = await overfull();
+    await accept(plant);
+    await plant.edit("tray", "MH-03/CL-1/T1", { capacity: 4 });
+    await accept(plant, { reason: "Looked again." });
+    expect((await plant.check()).findings[0]?.exception).toMatchObject({ holds: true, reason: "Looked again." });
+    expect(await plant.id("select count(*) as id from exception")).toBe(1);
+  });
+
+  it("lapses when a record it names is called otherwise", async () => {
+    const plant = await overfull();
+    await accept(plant);
+    await plant.edit("tray", "MH-03/CL-1/T1", { tag: "T9" });
+    expect((await plant.check()).counts.warning).toBe(1);
+  });
+
+  it("is due to be looked at again from its day on", async () => {
+    const plant = await overfull();
+    await accept(plant, { review_on: "2026-06-01" });
+    expect((await plant.check()).findings[0]?.exception?.review_due).toBe(false);
+    await plant.close();
+    const later = await checkedPlant(plant.path, "2026-06-01");
+    expect((await later.check()).findings[0]?.exception).toMatchObject({ review_due: true, holds: true });
+  });
+
+  it("counts again when that is withdrawn or undone", async () => {
+    const plant = await overfull();
+    await accept(plant);
+    await plant.run("exception.withdraw", { rule: RULE, key: KEY });
+    expect((await plant.check()).counts.warning).toBe(1);
+    await plant.run("history.undo");
+    expect((await plant.check()).counts.warning).toBe(0);
+  });
+
+  it.each([
+    ["is not found", { key: "splice tray MH-03/CL-1/T2" }, "not_found"],
+    ["was seen with other facts", { facts_digest: "0".repeat(32) }, "stale"],
+    ["is to be looked at again today", { review_on: "2026-05-01" }, "bad_input"],
+    ["has no reason", { reason: "  " }, "bad_input"],
+  ])("is refused when it %s", async (_, more, code) => {
+    const plant = await overfull();
+    const reply = await plant.call("exception.accept", { rule: RULE, key: KEY, reason: "Because.", ...more });
+    expect(reply).toMatchObject({ ok: false, error: { code } });
+    expect((await plant.check()).accepted).toBe(0);
+  });
+});
+
+describe("a report that is signed", () => {
+  it("keeps the hash, the rules' version and what was found", async () => {
+    const plant = await overfull();
+    const before = await plant.check();
+    const signed = await plant.run("sign_off.make", { by: "An Auditor" });
+    expect(signed).toMatchObject({
+      notices: [],
+      answer: {
+        signed_by: "An Auditor",
+        signed_on: "2026-05-01",
+        content_hash: before.content_hash,
+        rules_version: before.rules_version,
+        findings: 1,
+        passes: true,
+      },
+    });
+  });
+
+  it("says what is new since", async () => {
+    const plant = await overfull();
+    expect((await plant.check()).new_since).toBe(null);
+    await plant.run("sign_off.make", { by: "An Auditor" });
+    expect((await plant.check()).new_since).toEqual({ signed_on: "2026-05-01", signed_by: "An Auditor", count: 0 });
+    await plant.edit("strand", "F-014:2", { condition: "broken" });
+    const report = await plant.check();
+    expect(report.new_since?.count).toBe(1);
+    expect(report.findings.map(({ rule, is_new }) => [rule, is_new])).toEqual([
+      ["truth.broken_in_service", true],
+      [RULE, false],
+    ]);
+  });
+
+  it("compares with the last of several", async () => {
+    const plant = await overfull();
+    await plant.run("sign_off.make", { by: "An Auditor" });
+    await plant.edit("strand", "F-014:2", { condition: "broken" });
+    const notices = await plant.run("sign_off.make", { by: "Another" });
+    expect(notices).toMatchObject({ notices: ["A hazard or an error is still open."] });
+    expect((await plant.check()).new_since).toMatchObject({ signed_by: "Another", count: 0 });
+  });
+});

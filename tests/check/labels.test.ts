@@ -1,0 +1,133 @@
+/** Labels: reading 10 of the plant's designers, TIA-606 (second-hand) for labels at ends; otherwise common practice. */
+import { describe, expect, it } from "vitest";
+import { campus } from "./campus.ts";
+
+describe("a label that nobody saw", () => {
+  it("is a gap of its place, counted by kind and not listed", async () => {
+    const plant = await campus();
+    await plant.edit("plant", 1, { label_due: "access", port_labels: "panel" });
+    const gaps = await plant.found("labels.not_looked");
+    expect(gaps.map(({ key, count, facts }) => [key, count, facts.things])).toEqual([
+      ["space LIB/101", 2, ["1 cable", "1 panel"]],
+      ["space LIB/102", 2, ["1 cable", "1 panel"]],
+      ["space MH-03", 2, ["2 cables"]],
+      ["space SCI/B01", 2, ["1 cable", "1 panel"]],
+    ]);
+    expect(await plant.found("labels.missing")).toEqual([]);
+  });
+
+  it("is missing only when a visit to the whole place found none", async () => {
+    const plant = await campus();
+    await plant.edit("plant", 1, { label_due: "access" });
+    await plant.add("visit", { tag: "V-1", made_on: "2026-02-01", space_id: "MH-03", extent: "part" });
+    expect(await plant.found("labels.missing")).toEqual([]);
+    await plant.add("visit", { tag: "V-2", made_on: "2026-02-02", space_id: "MH-03", extent: "all" });
+    const missing = await plant.found("labels.missing");
+    expect(missing.map(({ key, count, last_visit }) => [key, count, last_visit])).toEqual([
+      ["cable F-014", 1, "2026-02-02"],
+      ["cable F-021", 1, "2026-02-02"],
+    ]);
+    expect(missing[0]?.caution).toContain("A hole may hold gas");
+  });
+
+  it("is missing all along a cable that somebody walked from end to end", async () => {
+    const plant = await campus();
+    await plant.edit("plant", 1, { label_due: "access" });
+    await plant.add("visit", { tag: "V-1", made_on: "2026-02-01", cable_id: "F-014", extent: "all" });
+    expect(await plant.found("labels.missing")).toMatchObject([
+      { sentence: "No label is on `F-014` at `LIB/101`, `MH-03` and `SCI/B01`, where somebody looked.", count: 3 },
+    ]);
+  });
+
+  it("is missing when it was seen to be gone, visit or not", async () => {
+    const plant = await campus();
+    await plant.run("label.sight", { subject: "MH-03/CL-1", state: "missing" });
+    expect(await plant.found("labels.missing")).toMatchObject([{ key: "closure MH-03/CL-1" }]);
+  });
+
+  it("is nobody's business on a cable of another owner, a planned one, or where the plant asks for none", async () => {
+    const plant = await campus();
+    await plant.edit("plant", 1, { label_due: "ends" });
+    await plant.add("party", { tag: "CARRIER", role: "carrier" });
+    await plant.edit("cable", "F-014", { owner_id: "CARRIER" });
+    await plant.edit("cable", "F-021", { life: "out_of_use" });
+    expect((await plant.found("labels.not_looked")).map(({ key }) => key)).toEqual(["space LIB/102", "space MH-03"]);
+    await plant.edit("plant", 1, { label_due: "none" });
+    expect(await plant.found("labels.not_looked")).toEqual([]);
+  });
+});
+
+describe("ports that need a label each", () => {
+  it("are one finding a panel, with their count, and only those with glass behind", async () => {
+    const plant = await campus();
+    await plant.edit("plant", 1, { port_labels: "port" });
+    for (const [tag, space_id] of [
+      ["V-1", "LIB/101"],
+      ["V-2", "SCI/B01"],
+    ])
+      await plant.add("visit", { tag, made_on: "2026-02-01", space_id, extent: "all" });
+    expect(await plant.found("labels.missing")).toMatchObject([
+      { key: "panel LIB/101/A", count: 6, sentence: "No label is on 6 ports of `LIB/101/A`, where somebody looked." },
+      { key: "panel SCI/B01/P", count: 6 },
+    ]);
+  });
+});
+
+describe("what a label says", () => {
+  it.each([
+    ["F-014 24F", []],
+    ["f014 24f", []],
+    ["F – 014\n24F", []],
+    ["F−014-24F", []],
+    ["F-014 24", ["labels.contradicts"]],
+    ["F-0l4 24F", ["labels.contradicts"]],
+    ["F/014 24F", ["labels.contradicts"]],
+    ["Cable F-014", ["labels.old_style"]],
+  ])("%j is compared after folding case, spaces and dashes", async (text, rules) => {
+    const plant = await campus();
+    await plant.edit("plant", 1, {
+      label_patterns: { cable: ["{tag} {strands}F"] },
+      old_label_patterns: { cable: ["Cable {tag}"] },
+    });
+    await plant.run("label.write", { subject: "F-014", space: "MH-03", text });
+    expect((await plant.check()).findings.map(({ rule }) => rule)).toEqual(rules);
+  });
+
+  it("counts as somebody read it, not as it was printed", async () => {
+    const plant = await campus();
+    await plant.edit("plant", 1, { label_patterns: { cable: ["{tag}"] } });
+    await plant.run("label.write", { subject: "F-014", space: "MH-03" });
+    await plant.run("label.sight", { subject: "F-014", space: "MH-03", state: "present", text_read: "F-041" });
+    expect(await plant.found("labels.contradicts")).toMatchObject([
+      { sentence: 'The label on `F-014` at `MH-03` says "F-041"; by the record it would be "F-014".' },
+    ]);
+  });
+
+  it("may be more or less than we would print where the plant has no wording, but it names its thing", async () => {
+    const plant = await campus();
+    await plant.run("label.write", { subject: "F-014", space: "MH-03", text: "FIBER F-14 TO SCIENCE" });
+    expect(await plant.found("labels.contradicts")).toEqual([]);
+    await plant.run("label.relabel", { subject: "F-014", space: "MH-03", text: "FIBER F-41" });
+    expect(await plant.found("labels.contradicts")).toHaveLength(1);
+  });
+
+  it("contradicts nothing while a new one is due, and on a thing that is gone", async () => {
+    const plant = await campus();
+    await plant.run("label.write", { subject: "F-014", space: "MH-03", text: "F-41" });
+    await plant.edit("label", 1, { due_on: "2026-04-30" });
+    expect((await plant.check()).findings.map(({ rule }) => rule)).toEqual(["labels.due"]);
+    await plant.edit("label", 1, { due_on: null });
+    await plant.edit("cable", "F-014", { life: "removed" });
+    expect(await plant.found("labels.contradicts")).toEqual([]);
+  });
+});
+
+describe("labels due after a panel was renumbered", () => {
+  it("are one finding, with the day since when", async () => {
+    const plant = await campus();
+    await plant.edit("plant", 1, { port_labels: "port" });
+    await plant.run("panel.renumber", { panel: "LIB/101/A", ports: "101..112" });
+    const due = (await plant.check()).findings.filter(({ rule }) => rule.startsWith("labels.due"));
+    expect(due).toMatchObject([{ rule: "labels.due", key: "panel LIB/101/A", count: 12 }]);
+  });
+});
