@@ -197,7 +197,6 @@ export function Grid(props: GridProps) {
       onFocus={focus.onFocus}
       onBlur={focus.onBlur}
       {...handlers}
-      data-region-first=""
     >
       <div className="grid-top" role="rowgroup">
         <GridHead

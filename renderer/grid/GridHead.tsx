@@ -38,6 +38,7 @@ export function GridHead(props: GridHeadProps) {
             role="columnheader"
             aria-colindex={at + 1}
             tabIndex={at === spot ? 0 : -1}
+            {...(at === spot ? { "data-region-first": "" } : {})}
             data-head={at}
             {...(order ? { "aria-sort": order } : {})}
             title={column.field.help}

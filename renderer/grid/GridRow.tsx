@@ -78,6 +78,7 @@ export const GridRow = memo(function GridRow(props: GridRowProps) {
                   {...(readOnly ? { "aria-readonly": true } : {})}
                   {...(typedHere?.state === "refused" ? { "aria-invalid": true } : {})}
                   tabIndex={at === spot ? 0 : -1}
+                  {...(at === spot ? { "data-region-first": "" } : {})}
                   data-column={at}
                   className={classOf(column.figures, inBlock, typedHere, edited, at === 0)}
                 >

@@ -27,6 +27,8 @@ export type GridChange =
 export interface GridCalls {
   /** All of it as one act; answers null when it is written. */
   write(changes: readonly GridChange[]): Promise<Failure | null>;
+  /** Resolves when rows on screen are as they were written; until then what was typed stands in their cells. */
+  readAgain?(): Promise<void>;
   /** The one record of any kind a text names, or why there isn't one. */
   find(text: string): Promise<Found | string>;
 }
@@ -136,6 +138,7 @@ export async function commit(
     }),
   );
   if (failure === null) {
+    await calls.readAgain?.();
     for (const { row, field } of cells) typed.drop(row, field);
     return { written: cells.length, refused: 0, failure: null };
   }

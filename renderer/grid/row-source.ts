@@ -56,7 +56,7 @@ export class RowSource {
 
   /** Whether what is seen still waits for its answer. */
   get waiting(): boolean {
-    return this.#loading.size > 0;
+    return [...this.#loading.values()].includes(this.#version);
   }
 
   subscribe = (listener: () => void): (() => void) => {
@@ -97,11 +97,19 @@ export class RowSource {
     return [...rows];
   }
 
-  /** The plant changed: what is seen is read again, and stays on screen until then. */
-  refresh(): void {
+  /** The plant changed: what is seen is read again, and stays on screen until then. Resolves when it was read. */
+  async refresh(): Promise<void> {
     this.#version++;
     for (const number of this.#blocks.keys()) if (!this.#isWanted(number)) this.#blocks.delete(number);
     this.want(...this.#wanted);
+    if (!this.waiting) return;
+    await new Promise<void>((resolve) => {
+      const end = this.subscribe(() => {
+        if (this.waiting) return;
+        end();
+        resolve();
+      });
+    });
   }
 
   /** Another question: nothing of the old one is kept. */

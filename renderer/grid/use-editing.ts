@@ -1,5 +1,5 @@
 /** Everything that changes cells: typing, pasting, filling down, clearing, and rows that are being made. */
-import { useCallback, useMemo, useState } from "react";
+import { useCallback, useMemo, useRef, useState } from "react";
 import type { KindName, Value } from "../../core/model/dictionary.ts";
 import { readBlock } from "./blocks.ts";
 import type { GridColumn } from "./columns.ts";
@@ -61,6 +61,7 @@ export interface Editing {
 export function useEditing(options: EditingOptions): Editing {
   const { kind, source, typed, columns, calls, habits, readOnly, keyAt, say } = options;
   const [edit, setEdit] = useState<Edit | null>(null);
+  const queue = useRef(new Queue());
 
   const rowOf = useCallback(
     (key: RowKey): GridRow | null => {
@@ -92,8 +93,11 @@ export function useEditing(options: EditingOptions): Editing {
       },
     };
 
+    const asking: GridCalls = { ...calls, readAgain: () => source.refresh() };
     const write = async (list: readonly CellText[], rows: KnownRows = known): Promise<CommitResult> => {
-      const result = await commit(kind, list, typed, rows, habits, calls);
+      // Shown at once; written when what was kept before it is, so that its version is the newest.
+      for (const { row, field, text } of list) typed.put(row, field, { text, state: "saving", reason: null });
+      const result = await queue.current.next(() => commit(kind, list, typed, rows, habits, asking));
       if (result.refused > 0) {
         const waiting = list.length - result.refused;
         say(
@@ -175,6 +179,7 @@ export function useEditing(options: EditingOptions): Editing {
       },
       async paste(text, selected) {
         if (!mayWrite()) return null;
+        await queue.current.idle();
         const block = readBlock(text);
         const plan = planPaste(block, selected, columns.length);
         if (plan.cells.length > MOST_CELLS) {
@@ -202,6 +207,8 @@ export function useEditing(options: EditingOptions): Editing {
           return;
         }
         if (!mayWrite()) return;
+        // What was kept a moment ago is to be filled down too.
+        await queue.current.idle();
         const { block } = plan;
         const [fromKey] = await keysOf(plan.from, 1);
         const keys = await keysOf(block.top, block.bottom - block.top + 1);
@@ -217,6 +224,7 @@ export function useEditing(options: EditingOptions): Editing {
       },
       async clear(selected) {
         if (!mayWrite()) return;
+        await queue.current.idle();
         const keys = await keysOf(selected.top, selected.bottom - selected.top + 1);
         const list: CellText[] = [];
         for (const row of keys)
@@ -241,6 +249,21 @@ export function useEditing(options: EditingOptions): Editing {
       },
     };
   }, [edit, kind, source, typed, columns, calls, habits, readOnly, keyAt, say, rowOf, textOf]);
+}
+
+/** Writes one after the other, in the order in which they were kept. */
+class Queue {
+  #last: Promise<unknown> = Promise.resolve();
+
+  next<T>(work: () => Promise<T>): Promise<T> {
+    const done = this.#last.then(work, work);
+    this.#last = done;
+    return done;
+  }
+
+  async idle(): Promise<void> {
+    await this.#last.catch(() => {});
+  }
 }
 
 /** The stored values behind a cell: of a subject also what kind of record it is. */

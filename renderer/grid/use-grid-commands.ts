@@ -44,7 +44,7 @@ function spotAt(target: EventTarget): Spot | null {
 export function useGridCommands(options: GridCommandsOptions) {
   const { props, view, table, placed, editing, focus, extent, total, fitting, toFilter } = options;
   const { source, typed, say } = props;
-  const { place, goTo, select, keyAt, rows } = placed;
+  const { place, goTo, select, keyAt, rowsNow } = placed;
   const { columns } = table;
   const { edit } = editing;
   const block = blockOf(place);
@@ -75,7 +75,9 @@ export function useGridCommands(options: GridCommandsOptions) {
     const start = command.after === "down" ? (tabbedFrom.current ?? edit.spot.column) : edit.spot.column;
     if (command.after === "right") tabbedFrom.current ??= edit.spot.column;
     else tabbedFrom.current = null;
-    let next = onward({ row: edit.spot.row, column: start }, command.after, extent);
+    // What was kept may have made the empty row a row: there is another one below it now.
+    const rows = rowsNow();
+    let next = onward({ row: edit.spot.row, column: start }, command.after, { ...extent, rows });
     const atEnd = command.after === "right" && next.column === edit.spot.column;
     if (atEnd) next = { row: Math.min(rows - 1, edit.spot.row + 1), column: tabbedFrom.current ?? 0 };
     move(next);
@@ -161,7 +163,7 @@ export function useGridCommands(options: GridCommandsOptions) {
     if (edit || !spotAt(event.target)) return;
     event.preventDefault();
     const cells: string[][] = [];
-    for (let index = block.top; index <= block.bottom && index < rows; index++) {
+    for (let index = block.top; index <= block.bottom && index < rowsNow(); index++) {
       const key = keyAt(index);
       if (!key)
         return say(

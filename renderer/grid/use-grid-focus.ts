@@ -1,5 +1,5 @@
 /** The focus of the page follows the place in the table, once its cell is on screen. */
-import { type FocusEvent, type RefObject, useLayoutEffect, useRef } from "react";
+import { type FocusEvent, type RefObject, useEffect, useLayoutEffect, useRef } from "react";
 import type { Place } from "./use-place.ts";
 
 export interface GridFocus {
@@ -18,17 +18,24 @@ export function useGridFocus(
   const wanted = useRef(false);
   const has = useRef(false);
   const shownTurn = useRef(place.turn);
+  useEffect(() => {
+    // Whoever presses elsewhere has left the table, though nothing there may take the focus.
+    const pressed = (event: PointerEvent) => {
+      if (event.target instanceof Node && !view.current?.contains(event.target)) has.current = false;
+    };
+    window.addEventListener("pointerdown", pressed);
+    return () => window.removeEventListener("pointerdown", pressed);
+  }, [view]);
   useLayoutEffect(() => {
     if (shownTurn.current === place.turn) return;
     shownTurn.current = place.turn;
-    const active = document.activeElement;
-    // A cell that left the screen took the focus with it; nobody else has it then.
-    const lost = has.current && (active === null || active === document.body);
-    if (lost || view.current?.contains(active)) wanted.current = true;
+    if (isLost(has.current) || view.current?.contains(document.activeElement)) wanted.current = true;
     if (place.spot.row >= 0) reveal(place.spot.row);
     revealColumn(view.current, place.spot.column);
   }, [view, place, reveal]);
   useLayoutEffect(() => {
+    // A cell or button that left the screen took the focus with it: it comes back to where one was.
+    if (isLost(has.current)) wanted.current = true;
     if (!wanted.current || editing) return;
     const { row, column } = place.spot;
     const cell = view.current?.querySelector<HTMLElement>(
@@ -50,6 +57,9 @@ export function useGridFocus(
     },
   };
 }
+
+const isLost = (had: boolean): boolean =>
+  had && (document.activeElement === null || document.activeElement === document.body);
 
 /** Scrolls sideways as little as shows a column beside the names, which stay in view. */
 function revealColumn(view: HTMLDivElement | null, column: number): void {

@@ -16,8 +16,8 @@ export interface PlaceControl {
   readonly select: (from: Spot, to: Spot) => void;
   /** The key of a row by its place; null while it isn't held. */
   readonly keyAt: (index: number) => RowKey | null;
-  /** Keys of rows by their places; those below the last are rows to be made. */
-  readonly rows: number;
+  /** Rows there are now, those being made and the empty one included. */
+  readonly rowsNow: () => number;
 }
 
 export function usePlace(source: RowSource, typed: Typed, extent: Extent, first: Spot): PlaceControl {
@@ -52,12 +52,14 @@ export function usePlace(source: RowSource, typed: Typed, extent: Extent, first:
     [keyAt, source],
   );
 
+  const empty = extent.rows > total + typed.drafts.length ? 1 : 0;
+  const rowsNow = useCallback(() => (source.total ?? 0) + typed.drafts.length + empty, [source, typed, empty]);
   const goTo = useCallback(
     (spot: Spot, extend = false) => {
-      const to = spot.row < 0 ? spot : within(spot, extent);
+      const to = spot.row < 0 ? spot : within(spot, { ...extent, rows: rowsNow() });
       put(to, extend ? place.anchor : to);
     },
-    [extent, place.anchor, put],
+    [extent, place.anchor, put, rowsNow],
   );
 
   const select = useCallback((from: Spot, to: Spot) => put(to, from), [put]);
@@ -93,5 +95,5 @@ export function usePlace(source: RowSource, typed: Typed, extent: Extent, first:
     else if (row > extent.rows - 1) moveTo(Math.max(0, extent.rows - 1));
   }, [moment, total, row, extent.rows, source, keyAt]);
 
-  return { place, goTo, select, keyAt, rows: extent.rows };
+  return { place, goTo, select, keyAt, rowsNow };
 }

@@ -51,7 +51,7 @@ it("keeps old rows on screen while the plant's change is read", async () => {
   await settled();
   await settled();
   name = "new";
-  source.refresh();
+  void source.refresh();
   expect(source.row(0)?.values.tag).toBe("old");
   await settled();
   await settled();
@@ -79,8 +79,18 @@ it("says why a window can't be read, and nothing after the next that can", async
   await settled();
   expect(source.error).toBeInstanceOf(Error);
   fails = false;
-  source.refresh();
+  void source.refresh();
   await settled();
   expect(source.error).toBeNull();
   expect(source.row(0)?.id).toBe(1);
+});
+
+it("says when what is seen was read again", async () => {
+  let name = "old";
+  const source = new RowSource(async () => ({ total: 1, rows: [{ ...row(1), values: { tag: name } }] }));
+  source.want(0, 1);
+  await settled();
+  name = "new";
+  await source.refresh();
+  expect(source.row(0)?.values.tag).toBe("new");
 });

@@ -205,7 +205,7 @@ function Table({ kind, values, within }: TableProps) {
         <KindIndex kind={kind} markOf={markOfKind} />
         <Region name="ledger" label={`Table of ${many}`} className="enter-table">
           {failure ? (
-            <Refused failure={failure} again={() => source.refresh()} />
+            <Refused failure={failure} again={() => void source.refresh()} />
           ) : (
             <Grid
               kind={kind}
@@ -247,9 +247,13 @@ function Table({ kind, values, within }: TableProps) {
             readOnly={readOnly}
             refused={refused}
             waiting={waiting}
-            onWriteWaiting={() => editing.current?.writeWaiting()}
+            onWriteWaiting={() => {
+              editing.current?.writeWaiting();
+              backToTable();
+            }}
             onLeaveAll={() => {
               for (const { row } of [...typed.refused(), ...typed.waiting()]) typed.dropRow(row);
+              backToTable();
             }}
           />
         </Region>
@@ -298,6 +302,9 @@ function Answer(props: {
     </>
   );
 }
+
+/** A button under the table is gone once it was pressed; the keyboard goes on where it was. */
+const backToTable = (): void => document.querySelector<HTMLElement>("[role=grid] [data-region-first]")?.focus();
 
 /** What the table says; it goes by itself. */
 function useSaid(): readonly [string, (words: string) => void] {

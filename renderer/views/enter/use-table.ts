@@ -26,7 +26,7 @@ export function useRows(selection: Selection): RowSource {
   }, [client, key]);
   const [source] = useState(() => new RowSource(fetchWindow));
   useEffect(() => source.ask(fetchWindow), [source, fetchWindow]);
-  useEffect(() => client.onChanged(() => source.refresh()), [client, source]);
+  useEffect(() => client.onChanged(() => void source.refresh()), [client, source]);
   return source;
 }
 
