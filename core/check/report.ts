@@ -2,6 +2,7 @@
 import { type KindName, kindOf, type Row } from "../model/dictionary.ts";
 import { digestOf } from "../model/digest.ts";
 import { naturalKey } from "../model/natural-key.ts";
+import { refuse } from "../result.ts";
 import { refsOf, sectionWords } from "../store/addresses.ts";
 import { lastChangeSet } from "../store/change-set.ts";
 import type { Reader } from "../store/handle.ts";
@@ -44,6 +45,7 @@ export interface Found {
 export async function findAll(asked: Asked, rules: readonly Rule[] = RULES): Promise<Found> {
   const { reader, today, glass } = asked;
   const [plant] = await reader.rows<Row<"plant">>("select * from plant order by id limit 1");
+  if (!plant) refuse("not_found", "The file has no plant record.");
   const policies = await readPolicies(reader);
   const cases: { rule: Rule; one: Case }[] = [];
   const couldNotRun = new Map<string, string>();
@@ -56,7 +58,7 @@ export async function findAll(asked: Asked, rules: readonly Rule[] = RULES): Pro
   for (const [index, rule] of rules.entries()) {
     const breathe = () => asked.heard(rule.title, index, rules.length);
     await breathe();
-    const ground: Ground = { reader, plant: plant as Row<"plant">, policies, today, glass, once, breathe };
+    const ground: Ground = { reader, plant, policies, today, glass, once, breathe };
     try {
       for (const one of await rule.find(ground)) cases.push({ rule, one });
     } catch (error) {

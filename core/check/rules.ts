@@ -2,17 +2,7 @@
 import { digestOf } from "../model/digest.ts";
 import type { Rule } from "./rule.ts";
 import { assignedTwice } from "./rules/assigned-twice.ts";
-import {
-  endsAmiss,
-  marksBackwards,
-  marksWithoutUnit,
-  openingOutside,
-  passingCut,
-  sectionAstray,
-  severedUncut,
-  strandCount,
-  strandPlaceTwice,
-} from "./rules/cables.ts";
+import { endsAmiss, passingCut, sectionAstray, severedUncut } from "./rules/cables.ts";
 import {
   assignedAside,
   brokenInService,
@@ -46,6 +36,7 @@ import {
   legsApart,
 } from "./rules/legs.ts";
 import { lengthDiffers } from "./rules/lengths.ts";
+import { marksBackwards, marksWithoutUnit, openingOutside } from "./rules/marks.ts";
 import {
   cordBeyond,
   cordToItself,
@@ -54,7 +45,8 @@ import {
   joinElsewhere,
   portOfNothing,
 } from "./rules/ports.ts";
-import { datesBackwards, insideGone, strandWithoutGlass, tagsAlike } from "./rules/records.ts";
+import { datesBackwards, insideGone, tagsAlike } from "./rules/records.ts";
+import { strandCount, strandPlaceTwice, strandWithoutGlass } from "./rules/strands.ts";
 
 export const RULES: readonly Rule[] = [
   assignedTwice,

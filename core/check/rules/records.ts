@@ -178,37 +178,3 @@ export const insideGone = defineRule({
     repair: "Correct the life of the one or of the other.",
   }),
 });
-
-export const strandWithoutGlass = defineRule({
-  name: "truth.strand_without_glass",
-  family: "truth",
-  severity: "gap",
-  title: "Strand without a section",
-  why: "A strand's glass is its sections; without one it can neither be joined nor traced.",
-  source: "How a strand is recorded; common practice, no source",
-  async find({ reader, glass }) {
-    const { section, strand } = (await glass()).tables;
-    const has = new Uint8Array(strand.last + 1);
-    for (let id = 1; id <= section.last; id += 1) has[section.strand.get(id)] = 1;
-    const bare: number[] = [];
-    for (let id = 1; id <= strand.last; id += 1) if (!has[id] && strand.cable.get(id) > 0) bare.push(id);
-    if (bare.length === 0) return [];
-    const rows = await reader.rows<{ id: number; cable_id: number }>(
-      `select t.id, t.cable_id from strand t where t.id in (select value from json_each(?)) order by t.cable_id, t.number`,
-      [JSON.stringify(bare)],
-    );
-    return [...Map.groupBy(rows, ({ cable_id }) => cable_id)].map(
-      ([cable_id, strands]): Case => ({
-        records: [["cable", cable_id], ...strands.map(({ id }) => ["strand", id] as const)],
-        count: strands.length,
-        facts: { strands: strands.length },
-      }),
-    );
-  },
-  say: ({ records: [cable, ...strands], facts }, tag) => ({
-    sentence: `${counted(facts.strands as number, "strand")} of ${quote(tag, cable)} ${
-      facts.strands === 1 ? "has" : "have"
-    } no section: ${quoted(tag, strands)}.`,
-    repair: "Add a section from the strand's first stop to its last, or delete the strand.",
-  }),
-});
