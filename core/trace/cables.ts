@@ -204,7 +204,7 @@ export class Cables {
   }
 
   async #readUnits(reader: Reader, units: Iterable<number>): Promise<void> {
-    const ids = idsOf(units);
+    const ids = idsOf(new Set(units));
     if (ids === "[]") return;
     const rows = await reader.rows<UnitRow>(
       `with recursive up (id) as (
