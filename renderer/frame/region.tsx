@@ -21,6 +21,9 @@ export function Region({ name, label, as: Tag = "section", className, children }
 const FOCUSABLE =
   'a[href], button:not(:disabled), input:not(:disabled), select:not(:disabled), textarea:not(:disabled), [tabindex="0"]';
 
+/** Rows and drawings that are walked with the arrows come before the links in them. */
+const WALKED = 'tr[tabindex="0"], [role="row"][tabindex="0"], [role="slider"], [role="grid"] [tabindex="0"]';
+
 /** Moves the focus to the next (or previous) region: to what was last focused in it, else its first control. */
 export function nextRegion(step: 1 | -1): void {
   const regions = [...document.querySelectorAll<HTMLElement>("[data-region]")].filter(
@@ -30,6 +33,6 @@ export function nextRegion(step: 1 | -1): void {
   const at = regions.findIndex((region) => region.contains(document.activeElement));
   const next = regions[(at + step + regions.length) % regions.length];
   if (!next) return;
-  const inside = next.querySelector<HTMLElement>("[data-region-first]") ?? next.querySelector<HTMLElement>(FOCUSABLE);
+  const inside = next.querySelector<HTMLElement>(WALKED) ?? next.querySelector<HTMLElement>(FOCUSABLE);
   (inside ?? next).focus();
 }

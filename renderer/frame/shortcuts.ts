@@ -23,6 +23,11 @@ function actOf(event: KeyboardEvent, client: Client): (() => void) | null {
     const tab = (Object.keys(TABS) as TabName[])[Number(key) - 1];
     return tab ? () => openTab(tab) : null;
   }
+  // A desktop window has no back and forward keys of its own; in a field the arrows move by words.
+  if (event.altKey && !ctrl && !event.shiftKey && !isEditing(event.target)) {
+    if (key === "arrowleft") return () => history.back();
+    if (key === "arrowright") return () => history.forward();
+  }
   if (ctrl && !event.altKey && !isEditing(event.target)) {
     if (key === "z" && !event.shiftKey) return () => void undo(client);
     if (key === "y" || key === "z") return () => void redo(client);

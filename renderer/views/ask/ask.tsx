@@ -84,7 +84,7 @@ function AskLeaf() {
   return (
     <>
       <section className="asked">
-        <h3>Asked lately</h3>
+        <h2>Asked lately</h2>
         {asked.length === 0 ? <p className="faint">Nothing yet on this machine.</p> : null}
         <ul>
           {asked.slice(0, 9).map((one) => (

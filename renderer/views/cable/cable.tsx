@@ -9,7 +9,7 @@ import { Tagged } from "../../controls/tagged.tsx";
 import { CableSection } from "../../drawing/cable-section.tsx";
 import { GhostSheath } from "../../drawing/ghosts.tsx";
 import { useCurrentView } from "../../frame/current-view.ts";
-import { Page } from "../../frame/page.tsx";
+import { Page, type PageProps } from "../../frame/page.tsx";
 import { Region } from "../../frame/region.tsx";
 import { goWith } from "../../frame/router.ts";
 import { isBlank, type Part, type ViewProps } from "../view.ts";
@@ -22,6 +22,8 @@ import "./cable.css";
 export function Cable({ values }: ViewProps) {
   const of = values.of ?? "";
   const answer = useAnswer("cable.show", of ? { cable: of } : null);
+  const shown = useShown(answer.value, values);
+  // One page whatever it shows, so that the blank that was filled keeps the focus.
   if (!of) {
     return (
       <Page answer="Fill the blank with a cable's number, such as F-012.">
@@ -32,17 +34,17 @@ export function Cable({ values }: ViewProps) {
       </Page>
     );
   }
-  if (!answer.value)
-    return (
-      <Page>
-        {
-          <Answered answer={answer} word="Reading the cable">
-            {() => null}
-          </Answered>
-        }
-      </Page>
-    );
-  return <Shown sheet={answer.value} values={values} />;
+  return shown ? (
+    <Page {...shown} />
+  ) : (
+    <Page>
+      {
+        <Answered answer={answer} word="Reading the cable">
+          {() => null}
+        </Answered>
+      }
+    </Page>
+  );
 }
 
 /** The question with the places of this cable's ends. */
@@ -59,37 +61,40 @@ function questionOf(question: readonly Part[], { stops }: CableAnswer): readonly
   );
 }
 
-function Shown({ sheet, values }: { readonly sheet: CableAnswer; readonly values: Readonly<Record<string, string>> }) {
+/** The parts of the page that tell a cable. */
+function useShown(sheet: CableAnswer | undefined, values: Readonly<Record<string, string>>): PageProps | null {
   const { view } = useCurrentView();
+  const strands = useMemo(() => sheet?.units.flatMap((unit) => unit.strands) ?? [], [sheet]);
+  if (!sheet) return null;
   const far = values.from === "b";
-  const strands = useMemo(() => sheet.units.flatMap((unit) => unit.strands), [sheet]);
   const wide = sheet.units.some((unit) => unit.strands.length > 12);
   const selected = strands.find(({ number }) => String(number) === values.at) ?? null;
   const records = [sheet.cable, ...sheet.stops.flatMap(({ place, closure }) => [place.space, closure])];
-  return (
-    <Page
-      sentence={<Sentence parts={questionOf(view.question, sheet)} values={values} />}
-      answer={<Tagged text={sheet.sentence} records={records} />}
-      leaf={<CableLeaf sheet={sheet} strand={selected} far={far} />}
-    >
-      <Region name="drawing" label="Its course" className="cable-course">
-        <Course sheet={sheet} />
-      </Region>
-      <div className={wide ? "cable-body wide" : "cable-body"}>
-        <Inside sheet={sheet} wide={wide} />
-        <Region name="ledger" label="Strands and course" className="cable-tables">
-          <Matrix
-            sheet={sheet}
-            far={far}
-            selected={selected?.number ?? null}
-            onSelect={(number) => goWith({ at: String(number) }, { replace: true })}
-          />
-          <Stops sheet={sheet} />
-          <Legs sheet={sheet} />
+  return {
+    sentence: <Sentence parts={questionOf(view.question, sheet)} values={values} />,
+    answer: <Tagged text={sheet.sentence} records={records} />,
+    leaf: <CableLeaf sheet={sheet} strand={selected} far={far} />,
+    children: (
+      <>
+        <Region name="drawing" label="Its course" className="cable-course">
+          <Course sheet={sheet} />
         </Region>
-      </div>
-    </Page>
-  );
+        <div className={wide ? "cable-body wide" : "cable-body"}>
+          <Inside sheet={sheet} wide={wide} />
+          <Region name="ledger" label="Strands and course" className="cable-tables">
+            <Matrix
+              sheet={sheet}
+              far={far}
+              selected={selected?.number ?? null}
+              onSelect={(number) => goWith({ at: String(number) }, { replace: true })}
+            />
+            <Stops sheet={sheet} />
+            <Legs sheet={sheet} />
+          </Region>
+        </div>
+      </>
+    ),
+  };
 }
 
 function Inside({ sheet, wide }: { readonly sheet: CableAnswer; readonly wide: boolean }) {

@@ -2,7 +2,7 @@
 import type { FeedsAnswer } from "../../../core/feeds/answer.ts";
 import { Cautions } from "../../controls/cautions.tsx";
 import { count, counted } from "../../controls/figures.ts";
-import { LeafPart } from "../../controls/leaf.tsx";
+import { LeafHead, LeafPart } from "../../controls/leaf.tsx";
 import { TagLink } from "../../controls/tag-link.tsx";
 import { FindingMark } from "../../drawing/findings.tsx";
 import { STATES, StateWord } from "../../drawing/states.tsx";
@@ -18,6 +18,7 @@ export function FeedsLeaf({ answer }: { readonly answer: FeedsAnswer }) {
   const columns = cables.length <= MOST_COLUMNS ? cables : [];
   return (
     <>
+      <LeafHead tag={<TagLink record={answer.subject} strong />}>{answer.name}</LeafHead>
       <table className="totals">
         <caption className="hush">Strands by state</caption>
         <thead>

@@ -8,7 +8,7 @@ import { counted } from "../../controls/figures.ts";
 import { Tagged } from "../../controls/tagged.tsx";
 import { GhostComb } from "../../drawing/ghosts.tsx";
 import { STATE_WORDS } from "../../drawing/states.tsx";
-import { Page } from "../../frame/page.tsx";
+import { Page, type PageProps } from "../../frame/page.tsx";
 import { Region } from "../../frame/region.tsx";
 import { addressOf, goWith } from "../../frame/router.ts";
 import type { ViewProps } from "../view.ts";
@@ -20,6 +20,8 @@ import "./feeds.css";
 export function Feeds({ values }: ViewProps) {
   const of = values.of ?? "";
   const answer = useAnswer("feeds.of", of ? { what: of } : null);
+  const fed = useFed(answer.value, values);
+  // One page whatever it shows, so that the blank that was filled keeps the focus.
   if (!of) {
     return (
       <Page answer="Fill the blank with a building, such as LIB, or one of its rooms.">
@@ -33,17 +35,17 @@ export function Feeds({ values }: ViewProps) {
       </Page>
     );
   }
-  if (!answer.value)
-    return (
-      <Page>
-        {
-          <Answered answer={answer} word="Looking at every strand">
-            {() => null}
-          </Answered>
-        }
-      </Page>
-    );
-  return <Fed answer={answer.value} values={values} />;
+  return fed ? (
+    <Page {...fed} />
+  ) : (
+    <Page>
+      {
+        <Answered answer={answer} word="Looking at every strand">
+          {() => null}
+        </Answered>
+      }
+    </Page>
+  );
 }
 
 /** What the blanks leave, before what there is in all. */
@@ -53,29 +55,30 @@ function shownWords(count: number, state: StrandState | "", over: string): strin
   return `${counted(count, "strand", "strands")} ${words}. In all: `;
 }
 
-function Fed({ answer, values }: { readonly answer: FeedsAnswer; readonly values: Readonly<Record<string, string>> }) {
+const NONE: FeedsAnswer["cables"] = [];
+
+/** The parts of the page that tell what feeds a place. */
+function useFed(answer: FeedsAnswer | undefined, values: Readonly<Record<string, string>>): PageProps | null {
   const state = (values.state ?? "") as StrandState | "";
   const over = values.over ?? "";
-  const cables = useMemo(
-    () => (over ? answer.cables.filter(({ cable }) => cable.tag === over) : answer.cables),
-    [answer.cables, over],
-  );
+  const all = answer?.cables ?? NONE;
+  const cables = useMemo(() => (over ? all.filter(({ cable }) => cable.tag === over) : all), [all, over]);
   const strands: readonly FeedStrand[] = useMemo(
     () => cables.flatMap((cable) => cable.strands).filter((strand) => state === "" || strand.state === state),
     [cables, state],
   );
+  if (!answer) return null;
   const selected = strands.find(({ strand }) => strand === values.at)?.strand ?? strands[0]?.strand ?? null;
   const select = (strand: string): void => goWith({ at: strand }, { replace: true });
   const open = (strand: FeedStrand): void => {
     location.hash = addressOf("find", { of: strand.section.tag });
   };
-  const records = [answer.subject, ...answer.cables.map(({ cable }) => cable), ...answer.single_points];
-  return (
-    <Page
-      answer={<Tagged text={`${shownWords(strands.length, state, over)}${answer.sentence}`} records={records} />}
-      leaf={<FeedsLeaf answer={answer} />}
-    >
-      {answer.cables.length === 0 ? (
+  const records = [answer.subject, ...all.map(({ cable }) => cable), ...answer.single_points];
+  return {
+    answer: <Tagged text={`${shownWords(strands.length, state, over)}${answer.sentence}`} records={records} />,
+    leaf: <FeedsLeaf answer={answer} />,
+    children:
+      all.length === 0 ? (
         <div className="teach">
           <GhostComb />
           <p>
@@ -92,7 +95,6 @@ function Fed({ answer, values }: { readonly answer: FeedsAnswer; readonly values
             <StrandTable strands={strands} selected={selected} onSelect={select} onOpen={open} />
           </Region>
         </>
-      )}
-    </Page>
-  );
+      ),
+  };
 }

@@ -3,7 +3,7 @@ import { useVirtualizer } from "@tanstack/react-virtual";
 import { type KeyboardEvent, useEffect, useRef } from "react";
 import type { FeedStrand } from "../../../core/feeds/answer.ts";
 import { useLength } from "../../controls/figures.ts";
-import { TagLink } from "../../controls/tag-link.tsx";
+import { TabStops, TagLink } from "../../controls/tag-link.tsx";
 import { FindingMark } from "../../drawing/findings.tsx";
 import { StateWord } from "../../drawing/states.tsx";
 import { Swatch } from "../../drawing/swatch.tsx";
@@ -104,15 +104,16 @@ export function StrandTable({ strands, selected, onSelect, onOpen }: StrandTable
           {items.map((item) => {
             const strand = strands[item.index];
             return strand ? (
-              <StrandRow
-                key={item.key}
-                strand={strand}
-                index={item.index}
-                selected={strand.strand === selected}
-                reachable={item.index === at}
-                owners={owners}
-                onSelect={onSelect}
-              />
+              <TabStops key={item.key} value={item.index === at ? undefined : -1}>
+                <StrandRow
+                  strand={strand}
+                  index={item.index}
+                  selected={strand.strand === selected}
+                  reachable={item.index === at}
+                  owners={owners}
+                  onSelect={onSelect}
+                />
+              </TabStops>
             ) : null;
           })}
           {after > 0 ? <Spacer height={after} /> : null}

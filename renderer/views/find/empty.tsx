@@ -3,7 +3,8 @@ import { useAnswer } from "../../client/use-answer.ts";
 import { count } from "../../controls/figures.ts";
 import { GhostLine } from "../../drawing/ghosts.tsx";
 import { useCurrentView } from "../../frame/current-view.ts";
-import { Page } from "../../frame/page.tsx";
+
+export const EMPTY_ANSWER = "Fill the blank: any port, strand or circuit will do, and part of its tag.";
 
 export function FindEmpty() {
   const summary = useAnswer("plant.summary", {}).value;
@@ -11,39 +12,36 @@ export function FindEmpty() {
   const { views } = useCurrentView();
   const nothing = summary !== undefined && of("strand") === 0;
   return (
-    <Page answer="Fill the blank: any port, strand or circuit will do, and part of its tag.">
-      <div className="teach">
-        <GhostLine />
-        {nothing ? (
-          <p>
-            <b>Nothing is on record yet.</b> A line needs two places, a cable between them, and what its strands land
-            on.
-          </p>
-        ) : (
-          <p>
-            A line is followed both ways from what you name, through every splice, port and cord, until the glass ends
-            or the record does.{" "}
-            {summary ? `${count(of("strand"))} strands and ${count(of("port"))} ports are on record.` : ""}
-          </p>
-        )}
-        <ul className="teach-ways">
-          <li>
-            <span className="tag">LIB/101/A:07</span> <span className="soft">a port: building, room, panel, port</span>
-          </li>
-          <li>
-            <span className="tag">F-012:25</span>{" "}
-            <span className="soft">a strand by its number over the whole sheath</span>
-          </li>
-          <li>
-            <span className="tag">F-012 GR/BL</span> <span className="soft">a strand by its tube and colour</span>
-          </li>
-        </ul>
-        {nothing && views.some(({ path }) => path === "enter") ? (
-          <a className="button" href="#/enter">
-            Enter what was built
-          </a>
-        ) : null}
-      </div>
-    </Page>
+    <div className="teach">
+      <GhostLine />
+      {nothing ? (
+        <p>
+          <b>Nothing is on record yet.</b> A line needs two places, a cable between them, and what its strands land on.
+        </p>
+      ) : (
+        <p>
+          A line is followed both ways from what you name, through every splice, port and cord, until the glass ends or
+          the record does.{" "}
+          {summary ? `${count(of("strand"))} strands and ${count(of("port"))} ports are on record.` : ""}
+        </p>
+      )}
+      <ul className="teach-ways">
+        <li>
+          <span className="tag">LIB/101/A:07</span> <span className="soft">a port: building, room, panel, port</span>
+        </li>
+        <li>
+          <span className="tag">F-012:25</span>{" "}
+          <span className="soft">a strand by its number over the whole sheath</span>
+        </li>
+        <li>
+          <span className="tag">F-012 GR/BL</span> <span className="soft">a strand by its tube and colour</span>
+        </li>
+      </ul>
+      {nothing && views.some(({ path }) => path === "enter") ? (
+        <a className="button" href="#/enter">
+          Enter what was built
+        </a>
+      ) : null}
+    </div>
   );
 }

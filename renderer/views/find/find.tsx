@@ -8,11 +8,11 @@ import { Button } from "../../controls/button.tsx";
 import { counted, useLength } from "../../controls/figures.ts";
 import { recordAddress } from "../../controls/tag-link.tsx";
 import { Tagged } from "../../controls/tagged.tsx";
-import { Page } from "../../frame/page.tsx";
+import { Page, type PageProps } from "../../frame/page.tsx";
 import { Region } from "../../frame/region.tsx";
 import { go, goWith } from "../../frame/router.ts";
 import type { ViewProps } from "../view.ts";
-import { FindEmpty } from "./empty.tsx";
+import { EMPTY_ANSWER, FindEmpty } from "./empty.tsx";
 import { HopLeaf } from "./hop-leaf.tsx";
 import { Ledger, LedgerSum } from "./ledger.tsx";
 import { LineChoice } from "./line-choice.tsx";
@@ -22,34 +22,31 @@ import "./find.css";
 
 /** So many lines can be drawn side by side on the same rows. */
 const MOST_SIDE_BY_SIDE = 4;
+const NONE: readonly TraceLine[] = [];
 
 export function Find({ values }: ViewProps) {
   const of = values.of ?? "";
   const what = values.kind && values.id ? { kind: values.kind as Traceable, id: Number(values.id) } : of;
   const answer = useAnswer("trace.walk", what ? { what } : null);
-  if (!what) return <FindEmpty />;
-  if (!answer.value) {
-    return (
-      <Page>
-        {
-          <Answered answer={answer} word="Tracing">
-            {() => null}
-          </Answered>
-        }
-      </Page>
-    );
-  }
-  return <Traced answer={answer.value} values={values} />;
+  const traced = useTraced(answer.value, values);
+  // One page whatever it shows, so that the blank that was filled keeps the focus.
+  if (!what) return <Page answer={EMPTY_ANSWER}>{<FindEmpty />}</Page>;
+  return traced ? (
+    <Page {...traced} />
+  ) : (
+    <Page>
+      {
+        <Answered answer={answer} word="Tracing">
+          {() => null}
+        </Answered>
+      }
+    </Page>
+  );
 }
 
-function Traced({
-  answer,
-  values,
-}: {
-  readonly answer: TraceAnswer;
-  readonly values: Readonly<Record<string, string>>;
-}) {
-  const { lines } = answer;
+/** The parts of the page that tell a trace. */
+function useTraced(answer: TraceAnswer | undefined, values: Readonly<Record<string, string>>): PageProps | null {
+  const lines = answer?.lines ?? NONE;
   const together = lines.length <= MOST_SIDE_BY_SIDE && sameCourse(lines);
   const chosen = Math.max(0, Math.min(lines.length - 1, Number(values.line ?? 1) - 1));
   const shown: readonly TraceLine[] = useMemo(
@@ -58,11 +55,12 @@ function Traced({
   );
   const rows = useMemo(() => rowsOf(shown), [shown]);
   const behind = useMemo(() => (shown[0]?.behind ? rowsBehind(shown[0]) : []), [shown]);
+  if (!answer) return null;
   const [line] = shown;
+  if (!line) return { answer: answer.sentence };
   const every = [...rows, ...behind];
-  const asked = rows.find(({ key }) => key === String(line?.at ?? 0));
+  const asked = rows.find(({ key }) => key === String(line.at));
   const selected = every.find(({ key }) => key === values.at) ?? asked ?? rows[0] ?? null;
-  if (!line) return <Page answer={answer.sentence} />;
 
   const select = (key: string): void => goWith({ at: key }, { replace: true });
   const open = (row: Row): void => {
@@ -70,31 +68,31 @@ function Traced({
     if (record) location.hash = recordAddress(record);
   };
   const ledger = { strands: shown.length, selected: selected?.key ?? null, onSelect: select, onOpen: open };
-
-  return (
-    <Page
-      answer={<Sentence answer={answer} />}
-      acts={<FarEnd line={line} together={shown.length > 1} />}
-      leaf={<HopLeaf row={selected} answer={answer} />}
-    >
-      <Region name="drawing" label="The line" className="find-drawing">
-        {together ? null : <LineChoice lines={lines} chosen={chosen} />}
-        <Strip lines={shown} selected={selected?.key ?? null} onSelect={select} />
-      </Region>
-      <Region name="ledger" label="Hop by hop" className="find-ledger">
-        <Ledger {...ledger} rows={rows} label={`Hops of ${line.asked}`} foot={<Sum lines={shown} />} />
-        {behind.length > 0 ? (
-          <>
-            <h2 className="find-behind">The other way from {line.asked}</h2>
-            <Ledger {...ledger} rows={behind} label={`The other way from ${line.asked}`} />
-          </>
-        ) : null}
-      </Region>
-    </Page>
-  );
+  return {
+    answer: <Told answer={answer} />,
+    acts: <FarEnd line={line} together={shown.length > 1} />,
+    leaf: <HopLeaf row={selected} answer={answer} />,
+    children: (
+      <>
+        <Region name="drawing" label="The line" className="find-drawing">
+          {together ? null : <LineChoice lines={lines} chosen={chosen} />}
+          <Strip lines={shown} selected={selected?.key ?? null} onSelect={select} />
+        </Region>
+        <Region name="ledger" label="Hop by hop" className="find-ledger">
+          <Ledger {...ledger} rows={rows} label={`Hops of ${line.asked}`} foot={<Sum lines={shown} />} />
+          {behind.length > 0 ? (
+            <>
+              <h2 className="find-behind">The other way from {line.asked}</h2>
+              <Ledger {...ledger} rows={behind} label={`The other way from ${line.asked}`} />
+            </>
+          ) : null}
+        </Region>
+      </>
+    ),
+  };
 }
 
-function Sentence({ answer }: { readonly answer: TraceAnswer }) {
+function Told({ answer }: { readonly answer: TraceAnswer }) {
   const { from, to, lines, hops } = answer;
   const records = [from.record, to.record, ...lines.flatMap((line) => [line.from.record, line.to.record])];
   return (

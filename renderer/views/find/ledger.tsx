@@ -1,8 +1,8 @@
 /** Hop by hop, with the line drawn on the same rows. One row is selected; drawing, ledger and leaf agree on it. */
-import { type KeyboardEvent, type ReactNode, useEffect, useMemo, useRef } from "react";
+import { type KeyboardEvent, type ReactNode, useContext, useEffect, useMemo, useRef } from "react";
 import type { Hop, TraceEnd } from "../../../core/trace/answer.ts";
 import { useLength } from "../../controls/figures.ts";
-import { recordAddress, TagLink } from "../../controls/tag-link.tsx";
+import { recordAddress, TabStops, TagLink } from "../../controls/tag-link.tsx";
 import { STATE_WORDS, StateMark } from "../../drawing/states.tsx";
 import { Swatch } from "../../drawing/swatch.tsx";
 import { cellWidth, LineCell } from "./line-cell.tsx";
@@ -80,17 +80,18 @@ export function Ledger({ rows, strands, selected, onSelect, onOpen, label, foot 
       </thead>
       <tbody>
         {rows.map((row, index) => (
-          <LedgerRow
-            key={row.key}
-            row={row}
-            before={rows[index - 1] ?? null}
-            after={rows[index + 1] ?? null}
-            width={width}
-            lanes={lanes}
-            selected={row.key === selected}
-            reachable={index === at}
-            onSelect={onSelect}
-          />
+          <TabStops key={row.key} value={row.key === selected ? undefined : -1}>
+            <LedgerRow
+              row={row}
+              before={rows[index - 1] ?? null}
+              after={rows[index + 1] ?? null}
+              width={width}
+              lanes={lanes}
+              selected={row.key === selected}
+              reachable={index === at}
+              onSelect={onSelect}
+            />
+          </TabStops>
         ))}
       </tbody>
       {foot ? <tfoot>{foot}</tfoot> : null}
@@ -273,6 +274,7 @@ const knownBy = (hop: Hop): string =>
     .join(", ");
 
 function HopName({ hops }: { readonly hops: readonly Hop[] }) {
+  const tabIndex = useContext(TabStops);
   const [hop] = hops as [Hop];
   if (hop.kind === "assumed") return <span className="faint">no cord on record</span>;
   if (hop.kind === "strand" || hop.kind === "port" || hop.kind === "interface") {
@@ -285,7 +287,7 @@ function HopName({ hops }: { readonly hops: readonly Hop[] }) {
   }
   const { words, tag } = jointName(hop);
   return (
-    <a className={tag ? "tag" : "link"} href={recordAddress(hop.record)} title={hop.record.tag}>
+    <a tabIndex={tabIndex} className={tag ? "tag" : "link"} href={recordAddress(hop.record)} title={hop.record.tag}>
       {words}
     </a>
   );

@@ -74,10 +74,7 @@ export function Strip({ lines, selected, onSelect }: StripProps) {
             <ForkLines key={fork.key} x={fork.x} y={fork.lane * LANE} to={fork.to.map((lane) => lane * LANE)} />
           ))}
           {layouts.map((each, index) => (
-            <g
-              key={lines[index]?.hops[lines[index]?.at ?? 0]?.record.id ?? index}
-              transform={`translate(0 ${index * STRANDS})`}
-            >
+            <g key={each.runs[0]?.hop.record.id ?? 0} transform={`translate(0 ${index * STRANDS})`}>
               {each.runs.map((run) => (
                 <RunShape key={run.key} run={run} selected={run.key === selected} />
               ))}

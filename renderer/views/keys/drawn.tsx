@@ -41,88 +41,170 @@ const middle = (mark: ReactNode): ReactNode => (
   </At>
 );
 
+interface Meaning {
+  readonly word: string;
+  readonly note: string;
+  readonly drawing: ReactNode;
+}
+
+const one = (word: string, note: string, drawing: ReactNode): Meaning => ({ word, note, drawing });
+
 export function JointKey() {
-  const items: readonly (readonly [string, string, ReactNode])[] = [
-    ["fusion splice", "a round sleeve", [before, after, middle(<FusionSleeve />)]],
-    ["mechanical splice", "a square sleeve, clamped", [before, after, middle(<MechanicalSleeve />)]],
-    [
+  const items = [
+    one(
+      "fusion splice",
+      "a round sleeve",
+      <>
+        {before}
+        {after}
+        {middle(<FusionSleeve />)}
+      </>,
+    ),
+    one(
+      "mechanical splice",
+      "a square sleeve, clamped",
+      <>
+        {before}
+        {after}
+        {middle(<MechanicalSleeve />)}
+      </>,
+    ),
+    one(
       "port",
       "the strand behind, a cord in front",
-      [before, <Cord key="c" course={{ x1: MID, y1: Y, x2: W, y2: Y }} colours={YELLOW} />, middle(<PortMark />)],
-    ],
-    ["empty port", "seen empty: the line ends in a bar", [before, middle(<OpenPort />)]],
-    [
+      <>
+        {before}
+        <Cord course={{ x1: MID, y1: Y, x2: W, y2: Y }} colours={YELLOW} />
+        {middle(<PortMark />)}
+      </>,
+    ),
+    one(
+      "empty port",
+      "seen empty: the line ends in a bar",
+      <>
+        {before}
+        {middle(<OpenPort />)}
+      </>,
+    ),
+    one(
       "assumed cord",
       "one circuit, one room, no cord on record",
-      [<Cord key="a" course={{ x1: 8, y1: Y, x2: W, y2: Y }} assumed />],
-    ],
-    [
+      <Cord course={{ x1: 8, y1: Y, x2: W, y2: Y }} assumed />,
+    ),
+    one(
       "equipment",
       "the light begins or ends",
-      [<Cord key="c" course={{ x1: MID, y1: Y, x2: W, y2: Y }} colours={YELLOW} />, middle(<InterfaceBlock />)],
-    ],
-    ["bare glass", "in a tray or at a cut", [before, middle(<BareEnd />)]],
-    [
+      <>
+        <Cord course={{ x1: MID, y1: Y, x2: W, y2: Y }} colours={YELLOW} />
+        {middle(<InterfaceBlock />)}
+      </>,
+    ),
+    one(
+      "bare glass",
+      "in a tray or at a cut",
+      <>
+        {before}
+        {middle(<BareEnd />)}
+      </>,
+    ),
+    one(
       "handed over",
       "to another party",
-      [
-        before,
-        middle(
+      <>
+        {before}
+        {middle(
           <g transform="translate(14 0)">
             <HandedOver />
           </g>,
-        ),
-      ],
-    ],
-    [
+        )}
+      </>,
+    ),
+    one(
       "the record ends",
       "the glass may not",
-      [
-        before,
-        middle(
+      <>
+        {before}
+        {middle(
           <g transform="translate(10 0)">
             <RecordEnds />
           </g>,
-        ),
-      ],
-    ],
-    ["fork in the record", "all ways are shown, one is wrong", [before, after, middle(<ForkMark />)]],
-    ["splitter, filter", "a fork as built", [before, after, middle(<SplitterMark />)]],
-    [
+        )}
+      </>,
+    ),
+    one(
+      "fork in the record",
+      "all ways are shown, one is wrong",
+      <>
+        {before}
+        {after}
+        {middle(<ForkMark />)}
+      </>,
+    ),
+    one(
+      "splitter, filter",
+      "a fork as built",
+      <>
+        {before}
+        {after}
+        {middle(<SplitterMark />)}
+      </>,
+    ),
+    one(
       "ring",
       "the line comes back to itself",
-      [
-        before,
-        middle(
+      <>
+        {before}
+        {middle(
           <g transform="translate(12 0)">
             <RingMark />
           </g>,
-        ),
-      ],
-    ],
+        )}
+      </>,
+    ),
   ];
   return <DrawnList items={items} />;
 }
 
 export function SheathKey() {
   const sheath = <Sheath course={{ x1: 0, y1: Y, x2: W, y2: Y }} />;
-  const items: readonly (readonly [string, string, ReactNode])[] = [
-    ["sheath", "measured by its marks", [sheath]],
-    ["by pathway", "no marks: dotted", [<Sheath key="u" course={{ x1: 0, y1: Y, x2: W, y2: Y }} unmarked />]],
-    ["coil", "as long as it is, to scale", [sheath, middle(<Coil width={36} />)]],
-    ["opened", "a closure on the sheath", [sheath, middle(<ClosureMark />)]],
-    ["cut", "severed", [sheath, middle(<CutMark />)]],
+  const items = [
+    one("sheath", "measured by its marks", sheath),
+    one("by pathway", "no marks: dotted", <Sheath course={{ x1: 0, y1: Y, x2: W, y2: Y }} unmarked />),
+    one(
+      "coil",
+      "as long as it is, to scale",
+      <>
+        {sheath}
+        {middle(<Coil width={36} />)}
+      </>,
+    ),
+    one(
+      "opened",
+      "a closure on the sheath",
+      <>
+        {sheath}
+        {middle(<ClosureMark />)}
+      </>,
+    ),
+    one(
+      "cut",
+      "severed",
+      <>
+        {sheath}
+        {middle(<CutMark />)}
+      </>,
+    ),
   ];
   return <DrawnList items={items} />;
 }
 
-function DrawnList({ items }: { readonly items: readonly (readonly [string, string, ReactNode])[] }) {
+function DrawnList({ items }: { readonly items: readonly Meaning[] }) {
   return (
     <List
-      items={items.map(([word, note, drawing]) => ({
+      items={items.map(({ word, note, drawing }) => ({
         word,
         note,
-        mark: <Drawn>{drawing}</Drawn>,
+        mark: <Drawn key={word}>{drawing}</Drawn>,
       }))}
     />
   );

@@ -19,6 +19,8 @@ export interface OpenWindow {
   readonly complaints: readonly string[];
   /** Another window on the same plant. */
   another(): Promise<Page>;
+  /** Ends the program and leaves the window open. */
+  endProgram(): Promise<void>;
   close(): Promise<void>;
 }
 
@@ -74,6 +76,7 @@ export async function openWindow(
     address: loopback.address,
     complaints,
     another: open,
+    endProgram: () => loopback.close(),
     async close() {
       await browser.close();
       await loopback.close();

@@ -1,0 +1,186 @@
+/** The frame: undo from anywhere, the state of the file, units, themes, keys; and that every page can be read by everybody. */
+
+import type { Page } from "playwright";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { newPlant, type TestPlant } from "../support/plant.ts";
+import { enterCampus } from "./support/campus.ts";
+import { axeFindings, overflow, shown } from "./support/look.ts";
+import { ask, type OpenWindow, openWindow, SIZES } from "./support/window.ts";
+
+let plant: TestPlant;
+
+beforeAll(async () => {
+  plant = await newPlant();
+  await enterCampus((name, input) => plant.run(name, input));
+});
+
+const PAGES: Readonly<Record<string, { readonly address: string; readonly shows: string }>> = {
+  ask: { address: "#/ask", shows: ".questions" },
+  "find, empty": { address: "#/find", shows: ".teach" },
+  "find, a duplex line": { address: "#/find?of=LIB/2A/P1:13", shows: ".ledger" },
+  "find, a fork": { address: "#/find?of=F-021:11", shows: ".ledger-fork" },
+  "find, refused": { address: "#/find?of=F-999", shows: ".refused" },
+  feeds: { address: "#/feeds?of=KLN", shows: ".strand-table" },
+  cable: { address: "#/cable?of=F-033&at=73", shows: ".matrix" },
+  "cable with tubes of 24": { address: "#/cable?of=F-040", shows: ".matrix" },
+  keys: { address: "#/keys", shows: ".keys-list" },
+};
+
+describe.each(["light", "dark"] as const)("every page in the %s theme", (theme) => {
+  let open: OpenWindow;
+  beforeAll(async () => {
+    open = await openWindow(plant, { theme });
+  });
+  afterAll(() => open?.close());
+
+  it.each(Object.keys(PAGES))("%s: axe finds nothing, and it doesn't scroll sideways", async (name) => {
+    const { address, shows } = PAGES[name] as { address: string; shows: string };
+    await ask(open.page, address);
+    await open.page.locator(shows).first().waitFor();
+    expect(await axeFindings(open.page)).toEqual([]);
+    for (const size of Object.values(SIZES)) {
+      await open.page.setViewportSize(size);
+      expect(await overflow(open.page)).toEqual({ x: 0, y: 0 });
+    }
+    await open.page.setViewportSize(SIZES.laptop);
+    expect(open.complaints.filter((words) => !words.includes("404"))).toEqual([]);
+  });
+});
+
+describe("text at twice its size", () => {
+  let open: OpenWindow;
+  beforeAll(async () => {
+    open = await openWindow(plant);
+    await open.page.evaluate(() => {
+      document.documentElement.style.fontSize = "200%";
+    });
+  });
+  afterAll(() => open?.close());
+
+  it.each(["find, a duplex line", "feeds", "cable", "ask"])("%s can still be read and used", async (name) => {
+    const { address, shows } = PAGES[name] as { address: string; shows: string };
+    await ask(open.page, address);
+    await open.page.locator(shows).first().waitFor();
+    expect(await overflow(open.page)).toEqual({ x: 0, y: 0 });
+    // Question, answer and foot stay on screen, and what is asked about has room left.
+    const { height, width } = SIZES.laptop;
+    for (const part of [".question h1", ".answer", ".foot", shows]) {
+      const box = await open.page.locator(part).first().boundingBox();
+      expect(box, part).not.toBeNull();
+      expect(box?.x ?? -1, part).toBeGreaterThanOrEqual(0);
+      expect(box?.y ?? height, part).toBeLessThan(height);
+      if (part !== shows) expect((box?.x ?? 0) + (box?.width ?? 0), part).toBeLessThanOrEqual(width);
+    }
+  });
+});
+
+describe("the frame", () => {
+  let open: OpenWindow;
+  let page: Page;
+  beforeAll(async () => {
+    open = await openWindow(plant, { person: "" });
+    page = open.page;
+  });
+  afterAll(() => open?.close());
+
+  it("names what undo would take back, and asks for a name before the first change", async () => {
+    await plant.run("record.add", { kind: "building", values: { tag: "GAS", name: "Gas House" } });
+    await page.getByRole("button", { name: "Undo: Add building GAS" }).waitFor();
+    await page.keyboard.press("Control+z");
+    await page.getByRole("dialog", { name: "Who works here?" }).waitFor();
+    await page.keyboard.type("Ada Fenn");
+    await page.keyboard.press("Enter");
+    await page.getByText("Undo: Add building GAS.").waitFor();
+    expect((await plant.call("record.page", { kind: "building", id: "GAS" })).ok).toBe(false);
+    const history = await plant.run<{ changes: readonly { author: string }[] }>("history.list", { limit: 1 });
+    expect(JSON.stringify(history)).toContain("Ada Fenn");
+  });
+
+  it("brings it back with redo, without asking again who", async () => {
+    await page.getByRole("button", { name: "Redo: Add building GAS" }).waitFor();
+    await page.keyboard.press("Control+y");
+    await page.getByRole("button", { name: "Undo: Add building GAS" }).waitFor();
+    expect((await plant.call("record.page", { kind: "building", id: "GAS" })).ok).toBe(true);
+    await page.getByRole("button", { name: "Ada Fenn" }).waitFor();
+  });
+
+  it("shows lengths in feet when asked, also in the answer's sentence", async () => {
+    await ask(page, "#/find?of=F-033:71");
+    await page.locator(".ledger").waitFor();
+    expect(await shown(page.locator(".answer"))).toMatch(/ m of sheath/);
+    await page.getByRole("button", { name: "metres" }).click();
+    await page.getByRole("button", { name: "feet" }).waitFor();
+    // 49 + 1 779 + 66 + 677 + 1 399 + 33 feet of marks.
+    expect(await shown(page.locator(".answer"))).toMatch(/4.003.ft of sheath/);
+    expect(await shown(page.locator(".ledger-sum"))).toMatch(/4.003.ft/);
+    await page.getByRole("button", { name: "feet" }).click();
+  });
+
+  it("keeps the theme that was chosen, against the machine's own", async () => {
+    const ground = () => page.evaluate(() => getComputedStyle(document.body).backgroundColor);
+    const light = await ground();
+    await page.getByRole("button", { name: /^Theme/ }).click();
+    await page.getByRole("button", { name: /^Theme/ }).click();
+    expect(await ground()).not.toBe(light);
+    await page.reload();
+    await page.getByRole("button", { name: "Theme: dark" }).waitFor();
+    expect(await ground()).not.toBe(light);
+  });
+
+  it("goes round its regions with F6, and back with Shift F6", async () => {
+    await ask(page, "#/find?of=F-033:71");
+    await page.locator(".ledger").waitFor();
+    const region = () =>
+      page.evaluate(() => document.activeElement?.closest("[data-region]")?.getAttribute("data-region") ?? "none");
+    const seen: string[] = [];
+    for (let step = 0; step < 6; step++) {
+      await page.keyboard.press("F6");
+      seen.push(await region());
+    }
+    expect(seen).toEqual(["head", "sentence", "drawing", "ledger", "leaf", "foot"]);
+    await page.keyboard.press("Shift+F6");
+    expect(await region()).toBe("leaf");
+  });
+
+  it("opens keys with F1, a tab with Alt and its number, and the list of questions on the second press", async () => {
+    await page.keyboard.press("F1");
+    await page.locator(".keys-list").first().waitFor();
+    await page.keyboard.press("Alt+1");
+    await page.locator(".ledger").waitFor();
+    await page.keyboard.press("Alt+1");
+    await page.locator(".questions").waitFor();
+    await page.getByRole("link", { name: "Where does F-033:71 go?" }).waitFor();
+  });
+
+  it("leaves undo to a field that is being edited", async () => {
+    await page.keyboard.press("Control+k");
+    await page.keyboard.type("abc");
+    await page.keyboard.press("Control+z");
+    await page.keyboard.press("Escape");
+    expect((await plant.call("record.page", { kind: "building", id: "GAS" })).ok).toBe(true);
+  });
+
+  it("says so when the program is gone, and what to do", async () => {
+    await open.endProgram();
+    await page.getByText("Strandbook doesn't answer").waitFor();
+    await ask(page, "#/find?of=F-033:9");
+    await page.getByRole("alert").waitFor();
+    expect(await shown(page.getByRole("alert"))).toContain("It was closed");
+  });
+});
+
+describe("a plant that somebody else writes", () => {
+  it("is read only, says who writes, and offers no undo", async () => {
+    const reading = await newPlant({ path: plant.path });
+    const open = await openWindow(reading);
+    try {
+      await open.page.getByText("Read only").waitFor();
+      expect(await open.page.getByRole("button", { name: /^Undo/ }).count()).toBe(0);
+      await ask(open.page, "#/find?of=K-118");
+      await open.page.locator(".ledger").waitFor();
+    } finally {
+      await open.close();
+      await reading.close();
+    }
+  });
+});

@@ -1,0 +1,51 @@
+/** What every page must be, whatever it shows. */
+
+import { readFileSync } from "node:fs";
+import { createRequire } from "node:module";
+import type { Locator, Page } from "playwright";
+
+const axeSource = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
+
+interface AxeResult {
+  readonly violations: readonly {
+    readonly id: string;
+    readonly help: string;
+    readonly nodes: readonly { readonly target: readonly unknown[]; readonly failureSummary?: string }[];
+  }[];
+}
+
+/** What axe finds on the page, one line each; nothing when all is well. */
+export async function axeFindings(page: Page): Promise<string[]> {
+  // Through the debugger, because the page's own policy lets in no foreign script.
+  await page.evaluate(axeSource);
+  const { violations } = (await page.evaluate("axe.run(document)")) as AxeResult;
+  return violations.flatMap(({ id, help, nodes }) =>
+    nodes.map(({ target, failureSummary }) => `${id}: ${help}: ${target.join(" ")} ${failureSummary ?? ""}`),
+  );
+}
+
+/** Pixels by which the page is wider or taller than its window. */
+export const overflow = (page: Page): Promise<{ readonly x: number; readonly y: number }> =>
+  page.evaluate(() => {
+    const { scrollWidth, clientWidth, scrollHeight, clientHeight } = document.documentElement;
+    return { x: scrollWidth - clientWidth, y: scrollHeight - clientHeight };
+  });
+
+/** Texts of these parts that are cut off by their own box. */
+export const clipped = (page: Page, selector: string): Promise<string[]> =>
+  page.evaluate(
+    (which) =>
+      [...document.querySelectorAll<HTMLElement>(which)]
+        .filter((one) => one.scrollWidth > one.clientWidth + 1 && getComputedStyle(one).overflowX !== "visible")
+        .map((one) => one.textContent ?? ""),
+    selector,
+  );
+
+/** The text of a part as it is seen, with single spaces. */
+export async function shown(part: Locator): Promise<string> {
+  await part.first().waitFor();
+  const [text = ""] = await part.first().allInnerTexts();
+  return flat(text);
+}
+
+export const flat = (text: string): string => text.replace(/\s+/g, " ").trim();
