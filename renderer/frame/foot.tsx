@@ -3,19 +3,18 @@ import { useState } from "react";
 import { useChecked } from "../client/checked.ts";
 import { useClient, useLost } from "../client/context.ts";
 import { askNameAgain } from "../client/person.ts";
-import { applyTheme, settings, useSettings } from "../client/settings.ts";
+import { settings, useSettings } from "../client/settings.ts";
 import { counted, UNIT_WORDS } from "../controls/figures.ts";
 import { Sign } from "../drawing/at.tsx";
 import { viewOf } from "../views/registry.ts";
 import { age, when } from "./ages.ts";
-import { say, sayRefused } from "./notices.tsx";
+import { backUp, NEXT_THEME, turnTheme } from "./commands.ts";
 import { Region } from "./region.tsx";
 import { redo, undo } from "./undo.ts";
 import { useStatus } from "./use-status.ts";
 
 type Status = NonNullable<ReturnType<typeof useStatus>>;
 
-const THEMES = { system: "light", light: "dark", dark: "system" } as const;
 const THEME_WORDS = { system: "as the system", light: "light", dark: "dark" } as const;
 
 export function Foot() {
@@ -37,14 +36,7 @@ export function Foot() {
       >
         {UNIT_WORDS[unit]}
       </button>
-      <button
-        type="button"
-        title={`Show it ${THEME_WORDS[THEMES[theme]]}`}
-        onClick={() => {
-          settings.set({ theme: THEMES[theme] });
-          applyTheme(THEMES[theme], client.capabilities);
-        }}
-      >
+      <button type="button" title={`Show it ${THEME_WORDS[NEXT_THEME[theme]]}`} onClick={() => turnTheme(client)}>
         Theme: {THEME_WORDS[theme]}
       </button>
       <button type="button" onClick={() => void askNameAgain()} title="Who works here; written beside each change">
@@ -122,10 +114,8 @@ function Backup({ status }: { readonly status: Status }) {
   const [busy, setBusy] = useState(false);
   const make = async (): Promise<void> => {
     setBusy(true);
-    const reply = await client.call("plant.backup", {});
+    await backUp(client);
     setBusy(false);
-    if (reply.ok) say(`Backed up to ${reply.value.path}.`);
-    else sayRefused(reply.error);
   };
   const words = status.last_backup ? `Backup ${ageWords(status.last_backup)}` : "No backup yet";
   return (

@@ -1,5 +1,7 @@
 /** The form of every view: the question, the answer in one sentence, what is drawn and listed, and the leaf beside it. */
 import type { ReactNode } from "react";
+import { settings, useSettings } from "../client/settings.ts";
+import { Button } from "../controls/button.tsx";
 import { Sentence } from "../controls/sentence.tsx";
 import { BackForward } from "./back-forward.tsx";
 import { useCurrentView } from "./current-view.ts";
@@ -19,21 +21,29 @@ export interface PageProps {
 
 export function Page({ sentence, acts, answer, leaf, children }: PageProps) {
   const { view, values } = useCurrentView();
+  const { leafFolded } = useSettings();
+  const folded = leafFolded && leaf !== undefined && leaf !== null;
   return (
     <>
       <Region name="sentence" label="Question" className="question">
         <BackForward />
         {sentence ?? <Sentence parts={view.question} values={values} />}
-        {acts ? <div className="acts">{acts}</div> : null}
+        <div className="acts">
+          {acts}
+          {folded ? <Button onClick={() => settings.set({ leafFolded: false })}>Show the leaf</Button> : null}
+        </div>
       </Region>
       <div className="answer" aria-live="polite">
         {answer}
       </div>
-      <div className={leaf ? "page with-leaf" : "page"}>
+      <div className={leaf && !folded ? "page with-leaf" : "page"}>
         <div className="page-body">{children}</div>
-        {leaf ? (
+        {leaf && !folded ? (
           <Region name="leaf" label="Leaf" className="leaf" as="aside">
             {leaf}
+            <button type="button" className="plain leaf-fold" onClick={() => settings.set({ leafFolded: true })}>
+              Fold the leaf away
+            </button>
           </Region>
         ) : null}
       </div>

@@ -1,8 +1,10 @@
 /** Keys that work everywhere. No bare letters; in a text field being edited, undo and redo are the field's own. */
 import { useEffect } from "react";
+import type { MenuCommand } from "../../core/operations/wire.ts";
 import type { Client } from "../client/client.ts";
 import { useClient } from "../client/context.ts";
 import { TABS, type TabName } from "../views/view.ts";
+import { backUp, turnTheme } from "./commands.ts";
 import { nextRegion } from "./region.tsx";
 import { go } from "./router.ts";
 import { openTab } from "./tabs.ts";
@@ -13,10 +15,23 @@ const isEditing = (target: EventTarget | null): boolean =>
 
 export const focusSearch = (): void => document.querySelector<HTMLInputElement>("[data-search]")?.focus();
 
+const COMMANDS: Readonly<Record<MenuCommand, (client: Client) => void>> = {
+  undo: (client) => void undo(client),
+  redo: (client) => void redo(client),
+  find: focusSearch,
+  print: (client) => void client.capabilities.print(),
+  backup: (client) => void backUp(client),
+  import: () => go("import"),
+  export: () => go("export"),
+  history: () => go("history"),
+  theme: turnTheme,
+};
+
 function actOf(event: KeyboardEvent, client: Client): (() => void) | null {
   const ctrl = event.ctrlKey || event.metaKey;
   const key = event.key.toLowerCase();
   if (ctrl && key === "k") return focusSearch;
+  if (ctrl && key === "p") return () => void client.capabilities.print();
   if (key === "f6") return () => nextRegion(event.shiftKey ? -1 : 1);
   if (key === "f1") return () => go("keys");
   if (event.altKey && /^[1-9]$/.test(key)) {
@@ -55,11 +70,7 @@ export function useShortcuts(): void {
         // In a field being edited the menu's undo is the field's own.
         if ((command === "undo" || command === "redo") && isEditing(document.activeElement)) {
           document.execCommand(command);
-        } else if (command === "undo") void undo(client);
-        else if (command === "redo") void redo(client);
-        else if (command === "find") focusSearch();
-        else if (command === "print") void client.capabilities.print();
-        else if (command === "import" || command === "export" || command === "history") go(command);
+        } else COMMANDS[command](client);
       }),
     [client],
   );
