@@ -1,6 +1,6 @@
 /** "If this folder were read, what would change?": rehearsed row by row, then exactly that is written, with one undo. */
 
-import { useState } from "react";
+import { useEffect, useState } from "react";
 import type { FolderRehearsal } from "../../../core/operations/subjects/exchange.ts";
 import type { Failure } from "../../../core/result.ts";
 import { useAnswer } from "../../client/use-answer.ts";
@@ -25,6 +25,11 @@ import "./import.css";
 export function Import({ values }: ViewProps) {
   const folder = values.folder ?? "";
   const rehearsal = useAnswer("exchange.rehearse", folder ? { folder } : null);
+  const { again } = rehearsal;
+  // The folder may have changed since it was rehearsed last: the window knows only when the plant does.
+  useEffect(() => {
+    if (folder) again();
+  }, [folder, again]);
   const long = useLongAct();
   const [refused, setRefused] = useState<Failure | null>(null);
   const status = useStatus();
