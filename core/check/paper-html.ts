@@ -25,6 +25,8 @@ dl { display: grid; grid-template-columns: max-content 1fr; gap: .1rem 1rem; }
 dd { margin: 0; overflow-wrap: anywhere; }
 .caution { border-left: 3px solid #111; padding-left: .5rem; }
 .quiet { color: #555; }
+td:first-child, th:first-child { width: 14rem; }
+td p { margin: .2rem 0 0; }
 tr { break-inside: avoid; }
 thead { display: table-header-group; }
 @media print { body { margin: 0; max-width: none; } h2 { break-after: avoid; } }
@@ -33,7 +35,7 @@ thead { display: table-header-group; }
 function line(finding: Finding): string {
   const { severity, rule, sentence, repair, caution, exception, basis, last_visit, building } = finding;
   const known = [
-    building && `Building ${building.tag}`,
+    building && `building ${building.tag}`,
     basis.length > 0 && `known by: ${basis.join(", ")}`,
     last_visit && `last visit ${last_visit}`,
   ].filter(Boolean);
@@ -42,11 +44,11 @@ function line(finding: Finding): string {
     `${standing(finding)}. ${exception.accepted_by} on ${exception.accepted_on}: ${exception.reason}${
       exception.review_on ? ` (look again on ${exception.review_on})` : ""
     }`;
-  return `<tr><td>${severity}<br><span class="quiet">${escaped(rule)}</span></td><td>${worded(sentence)}${
-    repair ? `<br>${worded(repair)}` : ""
+  return `<tr><td>${severity}<p class="quiet">${escaped(rule)}</p></td><td>${worded(sentence)}${
+    repair ? `<p>${worded(repair)}</p>` : ""
   }${caution ? `<p class="caution">${escaped(caution)}</p>` : ""}${
     accepted ? `<p class="quiet">${escaped(accepted)}</p>` : ""
-  }${known.length > 0 ? `<br><span class="quiet">${escaped(known.join("; "))}</span>` : ""}</td></tr>`;
+  }${known.length > 0 ? `<p class="quiet">${escaped(known.join("; "))}</p>` : ""}</td></tr>`;
 }
 
 function section(title: string, findings: readonly Finding[]): string {

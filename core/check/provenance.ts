@@ -1,4 +1,5 @@
 /** What findings rest on: how their records are known, the last visit to where they are, and the building. */
+import { ROOM, roomJoins } from "../glass/rooms.ts";
 import { type KindName, kindOf } from "../model/dictionary.ts";
 import { addressesOf } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
@@ -13,6 +14,8 @@ export interface Provenance {
   readonly hole: boolean;
 }
 
+const PORT_ROOM = `select o.id, ${ROOM} as space_id from port o ${roomJoins("o")}`;
+
 /** How a record of a kind leads to a space; a cable leads to the space of its first stop. */
 const SPACE_OF: Readonly<Partial<Record<KindName, string>>> = {
   space: "select id, id as space_id from space",
@@ -24,9 +27,11 @@ const SPACE_OF: Readonly<Partial<Record<KindName, string>>> = {
   module:
     "select m.id, coalesce(m.space_id, p.space_id) as space_id from module m left join panel p on p.id = m.panel_id",
   tray: "select t.id, c.space_id from tray t join closure c on c.id = t.closure_id",
-  port: `select o.id, coalesce(p.space_id, d.space_id, m.space_id, mp.space_id) as space_id from port o
-    left join panel p on p.id = o.panel_id left join device d on d.id = o.device_id
-    left join module m on m.id = o.module_id left join panel mp on mp.id = m.panel_id`,
+  port: PORT_ROOM,
+  position: `select i.id, o.space_id from position i join (${PORT_ROOM}) o on o.id = i.port_id`,
+  termination: `select t.id, o.space_id from termination t join position i on i.id = t.position_id
+    join (${PORT_ROOM}) o on o.id = i.port_id`,
+  cord: `select c.id, o.space_id from cord c join (${PORT_ROOM}) o on o.id = coalesce(c.a_port_id, c.b_port_id)`,
   stop: "select id, space_id from stop",
   cable:
     "select c.id, (select s.space_id from stop s where s.cable_id = c.id order by s.ordinal limit 1) as space_id from cable c",
@@ -38,11 +43,11 @@ const SPACE_OF: Readonly<Partial<Record<KindName, string>>> = {
   pathway: "select id, from_space_id as space_id from pathway",
   conduit: "select c.id, p.from_space_id as space_id from conduit c join pathway p on p.id = c.pathway_id",
   leg: "select l.id, s.space_id from leg l join stop s on s.id = l.from_stop_id",
-  circuit: `select k.id, coalesce(p.space_id, d.space_id, m.space_id, mp.space_id) as space_id from circuit k
-    left join port o on o.id = coalesce(k.a_port_id, k.z_port_id) left join panel p on p.id = o.panel_id
-    left join device d on d.id = o.device_id left join module m on m.id = o.module_id
-    left join panel mp on mp.id = m.panel_id`,
+  circuit: `select k.id, o.space_id from circuit k join (${PORT_ROOM}) o on o.id = coalesce(k.a_port_id, k.z_port_id)`,
 };
+
+/** Kinds that run from place to place: they say where a finding is only when nothing else does. */
+const LONG: ReadonlySet<KindName> = new Set(["cable", "strand", "section", "circuit", "pathway", "conduit", "leg"]);
 
 const IDS = "(select value from json_each(?))";
 
@@ -66,19 +71,21 @@ export async function provenanceOf(reader: Reader, cases: readonly Case[]): Prom
   return cases.map(({ records, building_id }) => {
     const basis = new Set<string>();
     const days: string[] = [];
-    let building = building_id ?? null;
-    let hole = false;
+    const exact = new Set<number>();
+    const along = new Set<number>();
     for (const [kind, id] of records) {
       const known = facts.get(kind);
       const how = known?.basis.get(id);
       if (how) basis.add(how);
       const space = known?.space.get(id);
       if (space === undefined) continue;
-      hole ||= holes.has(space);
+      (LONG.has(kind) ? along : exact).add(space);
       const day = visited.get(space);
       if (day) days.push(day);
-      building ??= buildingOf.get(space) ?? null;
     }
+    const where = [...(exact.size > 0 ? exact : along)];
+    const building = building_id ?? where.map((space) => buildingOf.get(space)).find((id) => id !== undefined) ?? null;
+    const hole = [...exact].some((space) => holes.has(space));
     const tag = building === null ? undefined : buildings.get(building);
     return {
       basis: [...basis].sort(),

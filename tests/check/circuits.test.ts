@@ -78,6 +78,13 @@ describe("a circuit in service", () => {
     expect(findings).toMatchObject([{ rule: "truth.cord_assumed", severity: "gap", count: 2 }]);
   });
 
+  it("alone makes a broken strand a contradiction: one reserved may still be repaired", async () => {
+    const plant = await campus();
+    await plant.edit("circuit", "K-1", { state: "reserved" });
+    await plant.edit("strand", "F-014:2", { condition: "broken" });
+    expect((await plant.check()).findings).toEqual([]);
+  });
+
   it("that ended or begins later is given no glass today", async () => {
     const plant = await campus();
     await plant.run("circuit.release", { circuit: "K-1" });

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { type CheckedPlant, campus, checkedPlant } from "./campus.ts";
+import { type CheckedPlant, campus, checkedPlant, give } from "./campus.ts";
 
 const RULE = "truth.tray_over";
 const KEY = "splice tray MH-03/CL-1/T1";
@@ -74,6 +74,16 @@ describe("a finding that is accepted", () => {
     await accept(plant);
     await plant.edit("tray", "MH-03/CL-1/T1", { tag: "T9" });
     expect((await plant.check()).counts.warning).toBe(1);
+  });
+
+  it("lapses when it is about another record of the same kind, though the count is the same", async () => {
+    const plant = await campus();
+    const id = await give(plant, "K-1", "F-014:3");
+    const aside = { rule: "truth.assigned_aside", key: "circuit K-1" };
+    await plant.run("exception.accept", { ...aside, reason: "Kept for repair." });
+    expect((await plant.check()).accepted).toBe(1);
+    await plant.edit("assignment", id, { section_id: await plant.section("F-014:4") });
+    expect((await plant.check()).accepted).toBe(0);
   });
 
   it("is due to be looked at again from its day on", async () => {

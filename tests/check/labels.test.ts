@@ -45,6 +45,13 @@ describe("a label that nobody saw", () => {
     expect(await plant.found("labels.missing")).toMatchObject([{ key: "closure MH-03/CL-1" }]);
   });
 
+  it("is not missing while another is there", async () => {
+    const plant = await campus();
+    await plant.run("label.write", { subject: "MH-03/CL-1", text: "CL-1" });
+    await plant.add("label", { subject_kind: "closure", subject_id: "MH-03/CL-1", state: "missing" });
+    expect(await plant.found("labels.missing")).toEqual([]);
+  });
+
   it("is nobody's business on a cable of another owner, a planned one, or where the plant asks for none", async () => {
     const plant = await campus();
     await plant.edit("plant", 1, { label_due: "ends" });

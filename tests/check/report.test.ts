@@ -142,7 +142,7 @@ describe("the report", () => {
     await plant.edit("stop", "F-014@3", { basis: "told" });
     await plant.edit("cable", "F-014", { basis: "drawn" });
     expect(await plant.found("truth.marks_backwards")).toMatchObject([
-      { basis: ["drawn", "told"], last_visit: "2026-03-04", building: { tag: "LIB" } },
+      { basis: ["drawn", "told"], last_visit: "2026-03-04", building: { tag: "SCI" } },
     ]);
   });
 });

@@ -20,6 +20,7 @@ function shortOf(lines: readonly CircuitLines[], unknown: boolean): Case[] {
   });
 }
 
+/** "none of 2 strands", "1 of 2 strands". */
 const arriving = ({ arrive, needed }: { readonly [name: string]: unknown }): string =>
   `${arrive === 0 ? "none" : arrive} of ${counted(needed as number, "strand")}`;
 
@@ -32,9 +33,9 @@ export const circuitApart = defineRule({
   source: "Common practice, no source",
   find: async (ground) => shortOf(await circuitLines(ground), false),
   say: ({ records: [circuit, ...where], facts }, tag) => ({
-    sentence: `${quote(tag, circuit)} is in service, but ${arriving(facts)} ${facts.needed === 1 ? "runs" : "run"} from A to Z: ${listed(
-      facts.stops as string[],
-    )}${where.length > 0 ? ` (${quoted(tag, where)})` : ""}.`,
+    sentence: `${quote(tag, circuit)} is in service, but ${
+      facts.needed === 1 ? "doesn't run" : `${arriving(facts)} run`
+    } from A to Z: ${listed(facts.stops as string[])}${where.length > 0 ? ` (${quoted(tag, where)})` : ""}.`,
     repair: "Trace the circuit from both ends, and record what joins its glass, or give it the glass it really uses.",
     caution: CAUTION.glass,
   }),
@@ -49,9 +50,9 @@ export const circuitRecordEnds = defineRule({
   source: "Common practice, no source",
   find: async (ground) => shortOf(await circuitLines(ground), true),
   say: ({ records: [circuit, ...where], facts }, tag) => ({
-    sentence: `${quote(tag, circuit)} can be followed from A to Z on ${arriving(facts)}: ${listed(facts.stops as string[])}${
-      where.length > 0 ? ` (${quoted(tag, where)})` : ""
-    }.`,
+    sentence: `${quote(tag, circuit)} ${
+      facts.needed === 1 ? "can't be followed from A to Z" : `can be followed from A to Z on ${arriving(facts)}`
+    }: ${listed(facts.stops as string[])}${where.length > 0 ? ` (${quoted(tag, where)})` : ""}.`,
     repair: "Look there, and record what is joined.",
     caution: CAUTION.glass,
   }),
