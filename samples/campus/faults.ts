@@ -69,7 +69,7 @@ export async function plantFaults(crew: Crew): Promise<void> {
   await edit("section", "F-035:12#1", { b_stop_id: "F-022@1" });
   await edit("stop", "F-021@2", { kind: "end" });
   await edit("stop", "F-012@2", { mark_in: 980 });
-  await edit("stop", "F-006@6", { mark_open_from: 1, mark_open_to: 2 });
+  await edit("stop", "F-006@6", { mark_open_from: 8604, mark_open_to: 8606 });
   await edit("cable", "F-019", { mark_unit: null });
   await edit("cable", "F-035", { type_id: "CT-24" });
   await edit("strand", "F-035:2", { place: 1 });
