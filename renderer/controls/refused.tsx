@@ -14,11 +14,15 @@ export function Refused({
   /** Further ways out. */
   readonly children?: ReactNode;
 }) {
+  // One problem that the sentence already tells isn't told twice.
+  const [only, ...more] = failure.problems;
+  const told =
+    only !== undefined && more.length === 0 && only.row === undefined && failure.message.includes(only.record ?? "\0");
   const mayHelp = again && ["stopped", "internal", "file"].includes(failure.code);
   return (
     <div className="refused" role="alert">
       <p className="refused-what">{failure.message}</p>
-      {failure.problems.length > 0 ? (
+      {failure.problems.length > 0 && !told ? (
         <ul>
           {failure.problems.map((problem) => (
             <li key={JSON.stringify(problem)}>

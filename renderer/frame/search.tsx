@@ -6,7 +6,7 @@ import { HitRow } from "../controls/hit-row.tsx";
 import { recordAddress } from "../controls/tag-link.tsx";
 import { type Hit, useFound } from "../controls/use-found.ts";
 import { VIEWS } from "../views/registry.ts";
-import { isBlank, type View } from "../views/view.ts";
+import type { View } from "../views/view.ts";
 import { addressOf } from "./router.ts";
 
 interface Goal extends Option {
@@ -19,9 +19,6 @@ const MOST_RECENT = 6;
 /** The views that can be asked about a record, the most telling first. */
 const fitting = (hit: Hit): View[] =>
   VIEWS.filter(({ fits }) => fits && (fits.kinds === "every" || fits.kinds.includes(hit.ref.kind)));
-
-/** "Where does it go?" */
-const aboutIt = (view: View): string => view.question.map((part) => (isBlank(part) ? "it" : part)).join("");
 
 function addressFor(view: View, hit: Hit): string {
   const blank = view.fits?.blank ?? "of";
@@ -39,7 +36,11 @@ function goalsOf(hits: readonly Hit[]): Goal[] {
         address: addressFor(view, hit),
         page,
         show:
-          at === 0 ? <HitRow hit={hit} beside={aboutIt(view)} /> : <span className="hit-further">{aboutIt(view)}</span>,
+          at === 0 ? (
+            <HitRow hit={hit} beside={view.fits?.about} />
+          ) : (
+            <span className="hit-further">{view.fits?.about}</span>
+          ),
       };
     });
   });

@@ -13,7 +13,12 @@ import { redo, undo } from "./undo.ts";
 const isEditing = (target: EventTarget | null): boolean =>
   target instanceof HTMLElement && target.closest("input, textarea, [contenteditable=true]") !== null;
 
-export const focusSearch = (): void => document.querySelector<HTMLInputElement>("[data-search]")?.focus();
+/** What stands in the box from before is replaced by what is typed now. */
+export function focusSearch(): void {
+  const field = document.querySelector<HTMLInputElement>("[data-search]");
+  field?.focus();
+  field?.select();
+}
 
 const COMMANDS: Readonly<Record<MenuCommand, (client: Client) => void>> = {
   undo: (client) => void undo(client),

@@ -61,7 +61,12 @@ export interface View {
   /** The question, as text and blanks. */
   readonly question: readonly Part[];
   /** Which kinds of record it can be asked about, and in which blank: the search box offers it for them. */
-  readonly fits?: { readonly kinds: readonly KindName[] | "every"; readonly blank: string };
+  readonly fits?: {
+    readonly kinds: readonly KindName[] | "every";
+    readonly blank: string;
+    /** The question about a record that is already named: "What feeds it?" */
+    readonly about: string;
+  };
   /** Left out of the list of questions, such as that list itself. */
   readonly unlisted?: boolean;
   readonly component: ComponentType<ViewProps>;

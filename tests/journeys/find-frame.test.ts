@@ -5,7 +5,7 @@ import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { newPlant, type TestPlant } from "../support/plant.ts";
 import { enterCampus } from "./support/campus.ts";
 import { axeFindings, overflow, shown } from "./support/look.ts";
-import { ask, type OpenWindow, openWindow, SIZES } from "./support/window.ts";
+import { ask, type OpenWindow, openWindow, SIZES, ZOOMED } from "./support/window.ts";
 
 let plant: TestPlant;
 
@@ -47,17 +47,16 @@ describe.each(["light", "dark"] as const)("every page in the %s theme", (theme) 
   });
 });
 
-describe("text at twice its size", () => {
+const WORKING = ["find, a duplex line", "find, a fork", "feeds", "cable", "ask"];
+
+describe("letters at twice their size", () => {
   let open: OpenWindow;
   beforeAll(async () => {
-    open = await openWindow(plant);
-    await open.page.evaluate(() => {
-      document.documentElement.style.fontSize = "200%";
-    });
+    open = await openWindow(plant, { letters: "200%" });
   });
   afterAll(() => open?.close());
 
-  it.each(["find, a duplex line", "feeds", "cable", "ask"])("%s can still be read and used", async (name) => {
+  it.each(WORKING)("%s can still be read and used", async (name) => {
     const { address, shows } = PAGES[name] as { address: string; shows: string };
     await ask(open.page, address);
     await open.page.locator(shows).first().waitFor();
@@ -71,6 +70,29 @@ describe("text at twice its size", () => {
       expect(box?.y ?? height, part).toBeLessThan(height);
       if (part !== shows) expect((box?.x ?? 0) + (box?.width ?? 0), part).toBeLessThanOrEqual(width);
     }
+  });
+});
+
+describe("the whole window at 200 %", () => {
+  let open: OpenWindow;
+  beforeAll(async () => {
+    open = await openWindow(plant);
+    await open.page.setViewportSize(ZOOMED);
+  });
+  afterAll(() => open?.close());
+
+  it.each(WORKING)("%s scrolls downward only, and all of it can be reached", async (name) => {
+    const { address, shows } = PAGES[name] as { address: string; shows: string };
+    await ask(open.page, address);
+    const shown = open.page.locator(shows).first();
+    await shown.waitFor();
+    expect(await overflow(open.page)).toEqual({ x: 0, y: 0 });
+    for (const part of [shown, open.page.locator(".leaf").first(), open.page.locator(".question h1")]) {
+      await part.scrollIntoViewIfNeeded();
+      const box = await part.boundingBox();
+      expect(box?.y ?? ZOOMED.height).toBeLessThan(ZOOMED.height);
+    }
+    expect(await axeFindings(open.page)).toEqual([]);
   });
 });
 

@@ -39,7 +39,7 @@ export function Cable({ values }: ViewProps) {
   ) : (
     <Page>
       {
-        <Answered answer={answer} word="Reading the cable">
+        <Answered answer={answer} asked={of} word="Reading the cable">
           {() => null}
         </Answered>
       }

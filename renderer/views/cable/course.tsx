@@ -8,12 +8,17 @@ import { Coil, CutMark } from "../../drawing/joints.tsx";
 import { PlaceMark, placeShape } from "../../drawing/places.tsx";
 import { Sheath } from "../../drawing/run.tsx";
 import { monoWidth, placeNames, sansWidth } from "../../drawing/scale.ts";
+import { textScale } from "../../drawing/text-scale.ts";
 import { useWidth } from "../../drawing/use-width.ts";
 import { courseLayout } from "./course-layout.ts";
 
-const LEFT = 62;
-const RIGHT = 62;
-const Y = 84;
+/** Pixels at ordinary letters; with larger ones all of it grows. */
+const K = textScale();
+const LEFT = 62 * K;
+const RIGHT = 62 * K;
+const Y = 84 * K;
+const mono = (text: string): number => monoWidth(text) * K;
+const sans = (text: string): number => sansWidth(text) * K;
 const EDGE = 8;
 const NOWHERE = "place not known";
 
@@ -53,16 +58,14 @@ export function Course({ sheet }: { readonly sheet: CableAnswer }) {
       width - 2 * EDGE,
       1,
     );
-  const names = placed(({ place }) =>
-    Math.max(monoWidth(place.space?.tag ?? NOWHERE), sansWidth(place.building_name ?? "")),
-  );
-  const notes = placed((stop) => Math.max(...wordsOf(stop).map((words) => sansWidth(words))));
+  const names = placed(({ place }) => Math.max(mono(place.space?.tag ?? NOWHERE), sans(place.building_name ?? "")));
+  const notes = placed((stop) => Math.max(...wordsOf(stop).map((words) => sans(words))));
   const marked = sheet.length_from === "marks" || sheet.length_from === "mixed";
   return (
     <div ref={holder}>
       <svg
         width={width}
-        height={marked && !layout.unscaled && layout.perMetre !== null ? 172 : 188}
+        height={marked && !layout.unscaled && layout.perMetre !== null ? 172 * K : 188 * K}
         role="img"
         aria-label={alternative(sheet)}
       >
@@ -84,13 +87,13 @@ export function Course({ sheet }: { readonly sheet: CableAnswer }) {
             const room = x2 - x1 - 26;
             return (
               <g key={index} transform={`translate(${(x1 + x2) / 2} 0)`} textAnchor="middle">
-                {room > monoWidth(way) ? (
-                  <text className={leg?.pathway ? "strip-tag" : "strip-length"} y="-13">
+                {room > mono(way) ? (
+                  <text className={leg?.pathway ? "strip-tag" : "strip-length"} y="-0.8125rem">
                     {way}
                   </text>
                 ) : null}
-                {room > sansWidth(words) ? (
-                  <text className="strip-length" y="24">
+                {room > sans(words) ? (
+                  <text className="strip-length" y="1.5rem">
                     {words}
                   </text>
                 ) : null}
@@ -101,10 +104,10 @@ export function Course({ sheet }: { readonly sheet: CableAnswer }) {
             const stop = sheet.stops[Number(key)] as CableStop;
             return (
               <g key={key} transform={`translate(${x - LEFT + EDGE} 0)`} textAnchor="middle">
-                <text className="strip-building" y="-64">
+                <text className="strip-building" y="-4rem">
                   {stop.place.building_name ?? ""}
                 </text>
-                <text className="strip-tag" y="-50">
+                <text className="strip-tag" y="-3.125rem">
                   {stop.place.space?.tag ?? NOWHERE}
                 </text>
               </g>
@@ -113,7 +116,7 @@ export function Course({ sheet }: { readonly sheet: CableAnswer }) {
           {notes.map(({ key, x }) => (
             <g key={key} transform={`translate(${x - LEFT + EDGE} 0)`} textAnchor="middle">
               {wordsOf(sheet.stops[Number(key)] as CableStop).map((words, row) => (
-                <text key={words || row} className="strip-length" y={48 + row * 15}>
+                <text key={words || row} className="strip-length" y={`${3 + row * 0.9375}rem`}>
                   {words}
                 </text>
               ))}
@@ -121,7 +124,7 @@ export function Course({ sheet }: { readonly sheet: CableAnswer }) {
           ))}
         </g>
         {layout.perMetre === null || layout.unscaled || !marked ? (
-          <text className="strip-length" x={20} y="184">
+          <text className="strip-length" x={20} y="11.5rem">
             {layout.perMetre === null
               ? "Not to scale: no length is on record."
               : layout.unscaled

@@ -19,6 +19,6 @@ export const cable: View = {
     },
     "?",
   ],
-  fits: { kinds: ["cable"], blank: "of" },
+  fits: { kinds: ["cable"], blank: "of", about: "Where does it run, and what is in it?" },
   component: Cable,
 };

@@ -22,6 +22,6 @@ export const check: View = {
     },
     "?",
   ],
-  fits: { kinds: ["building"], blank: "of" },
+  fits: { kinds: ["building"], blank: "of", about: "Does its record agree?" },
   component: Check,
 };

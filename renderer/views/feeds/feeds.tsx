@@ -40,7 +40,7 @@ export function Feeds({ values }: ViewProps) {
   ) : (
     <Page>
       {
-        <Answered answer={answer} word="Looking at every strand">
+        <Answered answer={answer} asked={of} word="Looking at every strand">
           {() => null}
         </Answered>
       }

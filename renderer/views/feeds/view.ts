@@ -22,6 +22,6 @@ export const feeds: View = {
     },
     "?",
   ],
-  fits: { kinds: ["building", "space"], blank: "of" },
+  fits: { kinds: ["building", "space"], blank: "of", about: "What feeds it?" },
   component: Feeds,
 };

@@ -36,7 +36,7 @@ export function Find({ values }: ViewProps) {
   ) : (
     <Page>
       {
-        <Answered answer={answer} word="Tracing">
+        <Answered answer={answer} asked={of} word="Tracing">
           {() => null}
         </Answered>
       }

@@ -9,18 +9,25 @@ import { ForkMark, SplitterMark } from "../../drawing/joints.tsx";
 import { PlaceMark, placeShape } from "../../drawing/places.tsx";
 import { Cord, Run } from "../../drawing/run.tsx";
 import { monoWidth, type Name, placeNames, roundStep, sansWidth, stepsTo } from "../../drawing/scale.ts";
+import { textScale } from "../../drawing/text-scale.ts";
 import { useWidth } from "../../drawing/use-width.ts";
 import { endMark } from "./line-cell.tsx";
 import { layOut, type StripLayout, type StripPlace, type StripRun } from "./strip-layout.ts";
 import { placeWords, shortTags } from "./words.ts";
 
-const LEFT = 34;
-const RIGHT = 40;
+/** Pixels at ordinary letters; with larger ones all of it grows. */
+const LEFT_PX = 34;
+const RIGHT_PX = 40;
 /** Names keep this much from the edge. */
 const EDGE = 10;
-const TOP = 46;
-const LANE = 80;
+const TOP_PX = 46;
+const LANE_PX = 80;
 const STRANDS = 18;
+
+const K = textScale();
+const [LEFT, RIGHT, TOP, LANE] = [LEFT_PX * K, RIGHT_PX * K, TOP_PX * K, LANE_PX * K];
+const mono = (text: string): number => monoWidth(text) * K;
+const sans = (text: string): number => sansWidth(text) * K;
 
 export interface StripProps {
   /** Lines of one course, drawn side by side. */
@@ -37,8 +44,8 @@ export function Strip({ lines, selected, onSelect }: StripProps) {
   const [line] = lines;
   if (!layout || !line) return null;
   const thick = (lines.length - 1) * STRANDS;
-  const axis = TOP + thick + layout.lanes * LANE - (layout.lanes > 1 ? 24 : 26);
-  const height = axis + 30;
+  const axis = TOP + thick + layout.lanes * LANE - (layout.lanes > 1 ? 24 : 26) * K;
+  const height = axis + 30 * K;
 
   const onKeyDown = (event: KeyboardEvent): void => {
     const step = { ArrowRight: 1, ArrowLeft: -1 }[event.key];
@@ -209,7 +216,7 @@ function LaneNames({ lines, layout, lane, inner, thick, selected }: LaneNamesPro
       (place, index): Name => ({
         key: place.key,
         x: place.x + LEFT - EDGE,
-        width: Math.max(monoWidth(tagOf(place.place), 12.5), sansWidth(buildingOf(place.place))),
+        width: Math.max(mono(tagOf(place.place)), sans(buildingOf(place.place))),
         rank: place.passed ? 2 : index === 0 || index === places.length - 1 ? 0 : 1,
       }),
     ),
@@ -223,10 +230,10 @@ function LaneNames({ lines, layout, lane, inner, thick, selected }: LaneNamesPro
         const place = places.find((one) => one.key === key)?.place ?? null;
         return (
           <g key={key} transform={`translate(${x - LEFT + EDGE} ${y})`} textAnchor="middle">
-            <text className="strip-building" y="-31">
+            <text className="strip-building" y="-1.9375rem">
               {buildingOf(place)}
             </text>
-            <text className={passedAt.has(key) ? "strip-tag strip-passed" : "strip-tag"} y="-17">
+            <text className={passedAt.has(key) ? "strip-tag strip-passed" : "strip-tag"} y="-1.0625rem">
               {tagOf(place)}
             </text>
           </g>
@@ -242,14 +249,14 @@ function LaneNames({ lines, layout, lane, inner, thick, selected }: LaneNamesPro
           .join(", ");
         const words = run.hop.length_m === null ? "length not given" : length(run.hop.length_m, 0);
         const room = run.x2 - run.x1 - 6;
-        if (room < monoWidth(tag)) return null;
+        if (room < mono(tag)) return null;
         return (
           <g key={run.key} transform={`translate(${(run.x1 + run.x2) / 2} ${y + thick})`} textAnchor="middle">
-            <text className={run.key === selected ? "strip-tag strong" : "strip-tag"} y="26">
+            <text className={run.key === selected ? "strip-tag strong" : "strip-tag"} y="1.625rem">
               {tag}
             </text>
-            {room > sansWidth(words) ? (
-              <text className="strip-length" y="41">
+            {room > sans(words) ? (
+              <text className="strip-length" y="2.5625rem">
                 {words}
               </text>
             ) : null}
@@ -304,7 +311,7 @@ function Axis({ layout, y, inner }: { readonly layout: StripLayout; readonly y: 
         <g key={value} transform={`translate(${value * px} 0)`}>
           <path d={index % 2 === 0 ? "M0-3V3" : "M0 0V3"} stroke="var(--ink2)" />
           {index % 2 === 0 ? (
-            <text className="strip-length" textAnchor="middle" y="17" x={value === 0 ? 3 : 0}>
+            <text className="strip-length" textAnchor="middle" y="1.0625rem" x={value === 0 ? 3 : 0}>
               {words(value)}
             </text>
           ) : null}

@@ -15,6 +15,10 @@ export const find: View = {
     },
     " go?",
   ],
-  fits: { kinds: ["port", "position", "strand", "section", "circuit", "interface"], blank: "of" },
+  fits: {
+    kinds: ["port", "position", "strand", "section", "circuit", "interface"],
+    blank: "of",
+    about: "Where does it go?",
+  },
   component: Find,
 };

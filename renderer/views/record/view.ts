@@ -5,6 +5,6 @@ export const record: View = {
   path: "record",
   tab: "enter",
   question: ["What is ", { fill: "record", name: "tag", hint: "any tag" }, "?"],
-  fits: { kinds: "every", blank: "tag" },
+  fits: { kinds: "every", blank: "tag", about: "Its record" },
   component: RecordView,
 };

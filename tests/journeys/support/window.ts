@@ -7,6 +7,9 @@ import { readPages } from "../../../host/window/pages.ts";
 
 const BUILT = fileURLToPath(new URL("../../../dist/renderer", import.meta.url));
 
+/** At 200 % zoom the laptop's window is half as wide and high. */
+export const ZOOMED = { width: 640, height: 400 } as const;
+
 export const SIZES = {
   laptop: { width: 1280, height: 800 },
   wide: { width: 1920, height: 1080 },
@@ -28,6 +31,8 @@ export interface WindowOptions {
   readonly size?: keyof typeof SIZES;
   readonly theme?: "light" | "dark";
   readonly person?: string;
+  /** How large the reader wants letters, such as 200%. */
+  readonly letters?: string;
 }
 
 const launch = (): Promise<Browser> =>
@@ -48,17 +53,21 @@ export async function openWindow(
   plant: { readonly session: Session },
   options: WindowOptions = {},
 ): Promise<OpenWindow> {
-  const { size = "laptop", theme = "light", person = "Test Person" } = options;
+  const { size = "laptop", theme = "light", person = "Test Person", letters = "" } = options;
   const loopback = await startLoopback({ session: plant.session, pages: await readPages(BUILT) });
   const browser = await launch();
   const context = await browser.newContext({ viewport: SIZES[size], colorScheme: theme, reducedMotion: "reduce" });
   await context.addInitScript(
-    ([who]) => {
+    ([who, large]) => {
+      // Before the page's own script, as a browser's setting would.
+      document.addEventListener("readystatechange", () => {
+        if (large) document.documentElement.style.fontSize = large;
+      });
       if (!localStorage.getItem("strandbook.settings")) {
         localStorage.setItem("strandbook.settings", JSON.stringify({ person: who }));
       }
     },
-    [person],
+    [person, letters] as const,
   );
   const complaints: string[] = [];
   const open = async (): Promise<Page> => {
