@@ -64,6 +64,7 @@ describe("letters at twice their size", () => {
     // Question, answer and foot stay on screen, and what is asked about has room left.
     const { height, width } = SIZES.laptop;
     for (const part of [".question h1", ".answer", ".foot", shows]) {
+      if (part === shows) await open.page.locator(part).first().scrollIntoViewIfNeeded();
       const box = await open.page.locator(part).first().boundingBox();
       expect(box, part).not.toBeNull();
       expect(box?.x ?? -1, part).toBeGreaterThanOrEqual(0);
