@@ -85,6 +85,7 @@ export function Below({ anchor, children }: { anchor: RefObject<HTMLElement | nu
     >
       {children}
     </div>,
-    document.body,
+    // Inside the page's main part, so that it is found there; its own place is fixed to the window.
+    document.querySelector("main") ?? document.body,
   );
 }

@@ -94,7 +94,9 @@ export const GridRow = memo(function GridRow(props: GridRowProps) {
                       colours={props.coloursOf(cell.row.original, column)}
                     />
                   )}
-                  {at === 0 && markWords && !edited ? <span className="hush">{markWords}</span> : null}
+                  {at === 0 && !edited ? (
+                    <span className="hush">{headWords(isNew, cell.row.original, column, typedHere, markWords)}</span>
+                  ) : null}
                 </div>
               );
             })
@@ -120,6 +122,19 @@ export const GridRow = memo(function GridRow(props: GridRowProps) {
     </div>
   );
 });
+
+/** What a row's head says beside what it shows: it is never without a name. */
+function headWords(
+  isNew: boolean,
+  record: Record,
+  column: GridColumn,
+  typed: TypedCell | undefined,
+  mark: string | null,
+): string {
+  const shows = typed ? typed.text !== "" : (record.values[column.id] ?? null) !== null;
+  const name = shows ? "" : isNew ? "new row" : record.address || `no ${column.field.label}`;
+  return [name, mark].filter(Boolean).join(", ");
+}
 
 function classOf(figures: boolean, inBlock: boolean, typed: TypedCell | undefined, edited: boolean, first: boolean) {
   const names = ["grid-cell"];

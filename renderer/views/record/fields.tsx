@@ -42,7 +42,7 @@ export function Fields({ page, ...rest }: Props) {
   return (
     <div className="record-fields">
       {groups.map((group) => (
-        <section key={group.title ?? "own"} aria-label={group.title ?? "Fields"}>
+        <section key={group.title ?? "own"} {...(group.title ? { "aria-label": group.title } : {})}>
           {group.title ? <h2>{group.title}</h2> : null}
           <FieldList page={page} columns={group.columns} {...rest} />
         </section>
