@@ -40,7 +40,8 @@ export class StatementCache {
       statement,
       reader: statement.reader,
       readonly: statement.readonly,
-      numbered: /\?\d/.test(withoutQuoted(sql)),
+      // Looked for in the whole text first: taking quoted parts out of a long one costs as much as preparing it.
+      numbered: /\?\d/.test(sql) && /\?\d/.test(withoutQuoted(sql)),
       schema: /^\s*(create|drop|alter|analyze|reindex)\b/i.test(sql),
     };
     this.#kept.set(sql, prepared);

@@ -13,8 +13,8 @@ import { type EndFacts, endOf } from "../trace/ends.ts";
 import {
   cordsOf,
   interfacesOf,
+  manyPositions,
   markCut,
-  positionsOf,
   type SectionFacts,
   sectionsAt,
   sectionsOf,
@@ -103,7 +103,7 @@ async function readAll(reader: Reader, of: Of, { today, held }: FeedsOptions): P
   const routes = new Routes();
   const walker = new Walker(glass, passed, routes);
   const walks = begins.map(({ section, side }) => walker.walk(section, side));
-  const facts = await endFacts(reader, walks, glass, today, new Set([...order.keys(), ...routes.cables]));
+  const facts = await endFacts(reader, walks, glass, today, new Set([...order.keys(), ...routes.cables]), held);
   return { subject, coming, inside, walks, glass, passed, facts };
 }
 
@@ -127,6 +127,7 @@ async function endFacts(
   glass: Glass,
   today: string,
   cableIds: ReadonlySet<number>,
+  held: PlantGlass | null,
 ): Promise<EndFacts> {
   const sections = new Map(walks.map(({ section }) => [section.id, section]));
   const [further, ports, cordIds] = [new Set<number>(), new Set<number>(), new Set<number>()];
@@ -137,7 +138,7 @@ async function endFacts(
     else if (!sections.has(idOf(far.end))) further.add(idOf(far.end));
   }
   if (further.size > 0) for (const [id, section] of await sectionsOf(reader, further)) sections.set(id, section);
-  const positions = await positionsOf(reader, ports);
+  const positions = await manyPositions(reader, ports);
   const equipment = [...positions.values()].flatMap(({ device_id, port_id }) => (device_id === null ? [] : [port_id]));
   const interfaces = await interfacesOf(reader, equipment);
   const cords = await cordsOf(reader, cordIds);
@@ -145,7 +146,8 @@ async function endFacts(
   const rooms = new Set([...positions.values()].flatMap(({ space_id }) => space_id ?? []));
   const cables = await Cables.read(reader, cableIds, units, rooms);
   await markCut(reader, sections.values(), (stop) => cables.stops.get(stop ?? 0)?.kind === "end");
-  const service = await Service.read(reader, sections.keys(), today, glass);
+  const given = held ? [...sections.keys()].filter((id) => held.service.isGiven(id)) : sections.keys();
+  const service = await Service.read(reader, given, today, glass);
   return { glass, sections, positions, interfaces, cords, cables, service };
 }
 

@@ -37,6 +37,7 @@ export function factsInMemory(glass: PlantGlass, today: string): GlassFacts {
     isBroken: (id) => condition(id) === BROKEN,
     isUnfit: (id) => condition(id) >= DEGRADED,
     isPromised: (id) => {
+      if (!glass.service.isGiven(id)) return false;
       for (const given of glass.service.ofSection(id)) {
         const until = assignment.until_on.get(given);
         if (until > 0 && until <= day) continue;

@@ -14,33 +14,39 @@ export class Route {
   readonly cable: number;
   readonly a: number;
   readonly b: number;
+  /** The places of both its ends there are known. */
+  readonly isKnown: boolean;
   #length: number | null | undefined;
+  /** The branch taken last: neighbours go the same way. */
+  #last: Route | null = null;
 
-  constructor(before: Route | null, cable: number, a: number, b: number) {
+  constructor(before: Route | null, cable: number, a: number, b: number, isKnown: boolean) {
     this.#before = before;
+    this.isKnown = isKnown;
     this.cable = cable;
     this.a = a;
     this.b = b;
   }
 
-  /** The route on along a section. */
-  alongSection(a: number, b: number, cableOf: () => number): Route {
-    const key = a * PAIR + b;
-    let next = this.#branches.get(key);
-    if (!next) {
-      next = new Route(this, cableOf(), a, b);
-      this.#branches.set(key, next);
-    }
-    return next;
+  /** The route on along glass that ends at two stops; `begin` makes it, the first time it is taken. */
+  along(a: number, b: number, begin: (before: Route) => Route): Route {
+    const last = this.#last;
+    if (last !== null && last.a === a && last.b === b) return last;
+    return this.#branch(a * PAIR + b, begin);
   }
 
   /** The route on through a port in a room. */
-  throughRoom(room: number): Route {
-    let next = this.#branches.get(-1 - room);
+  through(room: number): Route {
+    return this.#branch(-1 - room, (before) => new Route(before, 0, 0, 0, true));
+  }
+
+  #branch(key: number, begin: (before: Route) => Route): Route {
+    let next = this.#branches.get(key);
     if (!next) {
-      next = new Route(this, 0, 0, 0);
-      this.#branches.set(-1 - room, next);
+      next = begin(this);
+      this.#branches.set(key, next);
     }
+    this.#last = next;
     return next;
   }
 
@@ -60,7 +66,9 @@ export class Route {
 
 /** All routes from one place. */
 export class Routes {
-  readonly root = new Route(null, 0, 0, 0);
+  readonly root = new Route(null, 0, 0, 0, true);
+  /** Ways further in, which nobody asks about. */
+  readonly inward = new Route(null, 0, 0, 0, true);
   /** Every cable that some route runs in. */
   readonly cables = new Set<number>();
 }

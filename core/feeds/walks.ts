@@ -5,7 +5,7 @@ import { Trail, type Walk, walk } from "../glass/walk.ts";
 import type { SectionFacts } from "../trace/facts.ts";
 import type { Stopped } from "../trace/line.ts";
 import type { GlassFacts } from "./glass-facts.ts";
-import type { Route, Routes } from "./routes.ts";
+import { Route, type Routes } from "./routes.ts";
 
 export interface FeedWalk {
   readonly section: SectionFacts;
@@ -39,7 +39,7 @@ interface Passed {
   assumed: boolean;
   broken: boolean;
   fit: boolean;
-  route: Route | null;
+  route: Route;
 }
 
 export class Walker {
@@ -57,7 +57,8 @@ export class Walker {
   walk(section: SectionFacts, side: Side): FeedWalk {
     const own = this.#along(this.#routes.root, section.id);
     const away = this.#follow(awayFrom(section.id, side), own);
-    const into = this.#follow(sectionEnd(section.id, side), null);
+    // What lies inside the building is no part of a route; it is followed on one of its own.
+    const into = this.#follow(sectionEnd(section.id, side), this.#routes.inward);
     return {
       section,
       side,
@@ -67,20 +68,21 @@ export class Walker {
       assumed: away.assumed,
       route: away.stopped && away.route,
       broken: away.broken || section.condition === "broken",
-      free: this.#isFit(section.id) && away.fit && into.fit,
+      free: own.isKnown && this.#isFit(section.id) && away.fit && into.fit,
     };
   }
 
   #along(route: Route, section: number): Route {
     const facts = this.#facts;
-    return route.alongSection(facts.stopOf(section, "A"), facts.stopOf(section, "B"), () => {
+    const [a, b] = [facts.stopOf(section, "A"), facts.stopOf(section, "B")];
+    return route.along(a, b, (before) => {
       const cable = facts.cableOf(section);
       this.#routes.cables.add(cable);
-      return cable;
+      return new Route(before, cable, a, b, facts.isKnownStop(a) && facts.isKnownStop(b));
     });
   }
 
-  #follow(start: number, from: Route | null): Passed {
+  #follow(start: number, from: Route): Passed {
     const trail = this.#trail;
     const facts = this.#facts;
     trail.follow(this.#glass, start);
@@ -94,13 +96,11 @@ export class Walker {
       const id = idOf(to);
       if (isPosition(to)) {
         if (fit && facts.isDevice(id)) fit = false;
-        if (route) route = route.throughRoom(facts.roomOf(id));
+        route = route.through(facts.roomOf(id));
       } else {
-        if (fit && !this.#isFit(id)) {
-          fit = false;
-          passed.broken ||= facts.isBroken(id);
-        } else if (!fit && facts.isBroken(id)) passed.broken = true;
-        if (route) route = this.#along(route, id);
+        route = this.#along(route, id);
+        if (fit) fit = route.isKnown && this.#isFit(id);
+        if (!fit && facts.isBroken(id)) passed.broken = true;
       }
     }
     passed.route = route;
@@ -119,13 +119,7 @@ export class Walker {
   }
 
   #isFit(id: number): boolean {
-    const facts = this.#facts;
-    return (
-      !facts.isUnfit(id) &&
-      !facts.isPromised(id) &&
-      facts.isKnownStop(facts.stopOf(id, "A")) &&
-      facts.isKnownStop(facts.stopOf(id, "B"))
-    );
+    return !this.#facts.isUnfit(id) && !this.#facts.isPromised(id);
   }
 }
 

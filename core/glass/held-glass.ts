@@ -13,7 +13,7 @@ export class PlantGlass implements Glass {
   revision: number;
   readonly tables: Tables;
   readonly joints: Joints;
-  #cords: { day: string; glass: Promise<WithAssumed> } | null = null;
+  #cords: { day: string; glass: Promise<Glass> } | null = null;
   #service: ServiceIndex | null = null;
 
   constructor(revision: number, tables: Tables, joints: Joints) {
@@ -65,7 +65,7 @@ export class PlantGlass implements Glass {
   on(reader: Reader, today: string): Promise<Glass> {
     if (this.#cords?.day !== today) {
       const glass = plantCords(reader, this, this.tables, this.service, dayNumber(today)).then(
-        (cords) => new WithAssumed(this, cords),
+        (cords): Glass => (cords.length === 0 ? this : new WithAssumed(this, cords)),
       );
       this.#cords = { day: today, glass };
       glass.catch(() => {

@@ -27,6 +27,10 @@ class Groups {
     this.#starts = starts;
   }
 
+  has(key: number): boolean {
+    return this.#starts[key] !== this.#starts[key + 1];
+  }
+
   of(key: number): Int32Array {
     return this.#members.subarray(this.#starts[key] ?? 0, this.#starts[key + 1] ?? 0);
   }
@@ -39,6 +43,11 @@ export class ServiceIndex {
   constructor({ assignment, section, circuit }: Tables) {
     this.#bySection = new Groups((id) => assignment.section.get(id), assignment.last, section.last);
     this.#byCircuit = new Groups((id) => assignment.circuit.get(id), assignment.last, circuit.last);
+  }
+
+  /** Whether a section was ever given to anything: most weren't, and this costs nothing. */
+  isGiven(section: number): boolean {
+    return this.#bySection.has(section);
   }
 
   /** Ids of the assignments of a section, ascending, whatever their dates. */

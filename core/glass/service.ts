@@ -128,6 +128,7 @@ export class Service {
 
   /** Circuits that hold a section today, each once, in order of assignment. */
   circuitsOf(section_id: number): Circuit[] {
+    if (!this.#given.has(section_id)) return [];
     const ids = new Set(this.holding(section_id).map(({ circuit_id }) => circuit_id));
     return [...ids].flatMap((id) => this.circuits.get(id) ?? []);
   }

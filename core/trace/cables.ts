@@ -119,7 +119,8 @@ export class Cables {
   readonly stops = new Map<number, StopFacts>();
   readonly spaces: Map<number, SpaceFacts>;
   readonly #units = new Map<number, UnitRow>();
-  readonly #layers = new Map<number, Map<number, readonly ColourLayer[]>>();
+  readonly #aroundUnit = new Map<number, readonly ColourLayer[]>();
+  readonly #ofPlace = new Map<number, Map<number, ColourLayer>>();
   readonly #unitWords = new Map<number, string | null>();
   readonly #lengths = new Map<number, Length>();
 
@@ -232,19 +233,26 @@ export class Cables {
     const cable = this.byId.get(section.cable_id);
     if (!cable) return [];
     const { unit_id, place, number, colour } = section;
-    const layers = () => strandLayers(cable.scheme, this.unitsAround(unit_id), { number, place, colour });
-    if (colour !== null || unit_id === null || place === null) return layers();
-    let own = this.#layers.get(unit_id);
+    if (colour !== null || unit_id === null || place === null) {
+      return strandLayers(cable.scheme, this.unitsAround(unit_id), { number, place, colour });
+    }
+    // The layers of a unit are the same for all strands in it, that of a place for all units of a cable.
+    let around = this.#aroundUnit.get(unit_id);
+    if (!around) {
+      around = strandLayers(cable.scheme, this.unitsAround(unit_id), { number, place, colour }).slice(0, -1);
+      this.#aroundUnit.set(unit_id, around);
+    }
+    let own = this.#ofPlace.get(section.cable_id);
     if (!own) {
       own = new Map();
-      this.#layers.set(unit_id, own);
+      this.#ofPlace.set(section.cable_id, own);
     }
-    let known = own.get(place);
-    if (!known) {
-      known = layers();
-      own.set(place, known);
+    let layer = own.get(place);
+    if (!layer) {
+      layer = strandLayers(cable.scheme, [], { number, place, colour })[0] as ColourLayer;
+      own.set(place, layer);
     }
-    return known;
+    return [...around, layer];
   }
 
   /** The units a strand lies in, in words: "tube 3 green, ribbon 2"; null where it lies in the sheath alone. */

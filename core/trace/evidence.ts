@@ -6,6 +6,7 @@ import { idsOf, type Known } from "./facts.ts";
 type LabelState = "present" | "missing" | "illegible" | "wrong" | "due";
 
 interface LabelRow {
+  readonly what: "label";
   readonly subject_kind: KindName;
   readonly subject_id: number;
   readonly space_id: number | null;
@@ -13,6 +14,26 @@ interface LabelRow {
   readonly seen_on: string | null;
   readonly due_on: string | null;
 }
+
+interface VisitRow {
+  readonly what: "visit";
+  readonly id: number;
+  readonly space_id: number | null;
+  readonly cable_id: number | null;
+  readonly made_on: string;
+}
+
+const visitsBy = (field: string): string => `
+  union all select 'visit', null, null, space_id, null, null, null, id, cable_id, made_on from visit
+  where ${field} in (select value from json_each(?))`;
+
+/** Labels on things, given as lists of ids by kind; and visits to some spaces, along some cables, and some by id. */
+const SEEN = `
+  select 'label' as what, l.subject_kind, l.subject_id, l.space_id, l.state, l.seen_on, l.due_on, null as id,
+    null as cable_id, null as made_on
+  from json_each(?) k cross join json_each(k.value) e
+    cross join label l on l.subject_kind = k.key and l.subject_id = e.value
+  ${visitsBy("space_id")} ${visitsBy("cable_id")} ${visitsBy("id")}`;
 
 export interface Subject {
   readonly kind: KindName;
@@ -33,10 +54,7 @@ export class Evidence {
   readonly #cables: Map<number, string>;
   readonly #visits: Map<number, string>;
 
-  private constructor(
-    labels: readonly LabelRow[],
-    visits: readonly { id: number; made_on: string; space_id: number | null; cable_id: number | null }[],
-  ) {
+  private constructor(labels: readonly LabelRow[], visits: readonly VisitRow[]) {
     this.#labels = Map.groupBy(labels, ({ subject_kind, subject_id }) => `${subject_kind} ${subject_id}`);
     const latest = (idOf: (row: (typeof visits)[number]) => number | null): Map<number, string> => {
       const days = new Map<number, string>();
@@ -64,19 +82,12 @@ export class Evidence {
       if (ids) ids.push(id);
       else byKind[kind] = [id];
     }
-    const labels = await reader.rows<LabelRow>(
-      `select l.subject_kind, l.subject_id, l.space_id, l.state, l.seen_on, l.due_on
-       from json_each(?) k cross join json_each(k.value) e
-         cross join label l on l.subject_kind = k.key and l.subject_id = e.value`,
-      [JSON.stringify(byKind)],
+    const ids = [idsOf(spaces), idsOf(cables), idsOf(visits)];
+    const rows = await reader.rows<LabelRow | VisitRow>(SEEN, [JSON.stringify(byKind), ...ids]);
+    return new Evidence(
+      rows.filter((row) => row.what === "label"),
+      rows.filter((row) => row.what === "visit"),
     );
-    const rows = await reader.rows<{ id: number; made_on: string; space_id: number | null; cable_id: number | null }>(
-      `select id, made_on, space_id, cable_id from visit where space_id in (select value from json_each(?))
-       union select id, made_on, space_id, cable_id from visit where cable_id in (select value from json_each(?))
-       union select id, made_on, space_id, cable_id from visit where id in (select value from json_each(?))`,
-      [idsOf(spaces), idsOf(cables), idsOf(visits)],
-    );
-    return new Evidence(labels, rows);
   }
 
   /**

@@ -1,6 +1,8 @@
 /** What an answer needs to know of the records on some lines, read in sets: a few statements however many hops there are. */
 
+import { CARRIES } from "../glass/glass.ts";
 import { MAY_HOLD_CORD } from "../glass/line-glass.ts";
+import { ROOM, ROOM_JOINS } from "../glass/rooms.ts";
 import { joinAddress } from "../model/address.ts";
 import { type KindName, kindOf, type Row } from "../model/dictionary.ts";
 import type { Reader } from "../store/handle.ts";
@@ -194,28 +196,110 @@ export async function interfacesOf(reader: Reader, ports: Iterable<number>): Pro
   return new Map(rows.map((row) => [row.port_id, row]));
 }
 
-export async function positionsOf(reader: Reader, ids: Iterable<number>): Promise<Map<number, PositionFacts>> {
-  const rows = await reader.rows<PositionFacts>(
-    `select po.id, po.ordinal, po.port_id, (select count(*) from position x where x.port_id = po.port_id) as "of",
-       p.front, ${MAY_HOLD_CORD} as may_hold_cord, p.panel_id, p.module_id, m.kind as module_kind, p.device_id,
-       coalesce(pa.space_id, m.space_id, mp.space_id, d.space_id) as space_id, p.basis, p.basis_visit_id,
-       coalesce(pa.tag, m.tag, d.tag) as owner_tag, mp.tag as module_panel_tag, p.tag as port_tag
-     from position po join port p on p.id = po.port_id left join panel pa on pa.id = p.panel_id
-       left join module m on m.id = p.module_id left join panel mp on mp.id = m.panel_id
-       left join device d on d.id = p.device_id
+/** What landed on the back of positions comes along with them. */
+export interface Landings {
+  readonly positions: Map<number, PositionFacts>;
+  readonly terminations: Map<number, TerminationFacts>;
+}
+
+interface LandingColumns {
+  readonly landing_id: number | null;
+  readonly method: TerminationFacts["method"];
+  readonly section_id: number;
+  readonly landing_basis: string | null;
+  readonly landing_visit_id: number | null;
+}
+
+const POSITION_COLUMNS = `po.id, po.ordinal, po.port_id,
+  (select count(*) from position x where x.port_id = po.port_id) as "of",
+  p.front, ${MAY_HOLD_CORD} as may_hold_cord, p.panel_id, p.module_id, m.kind as module_kind, p.device_id,
+  ${ROOM} as space_id, p.basis, p.basis_visit_id, coalesce(pa.tag, m.tag, d.tag) as owner_tag,
+  mp.tag as module_panel_tag, p.tag as port_tag`;
+
+/** Adds some positions, and what landed on them, to `known`. */
+export async function readLandings(reader: Reader, known: Landings, ids: Iterable<number>): Promise<void> {
+  const rows = await reader.rows<PositionFacts & LandingColumns>(
+    `select ${POSITION_COLUMNS}, t.id as landing_id, t.method, t.section_id, t.basis as landing_basis,
+       t.basis_visit_id as landing_visit_id
+     from position po join port p on p.id = po.port_id ${ROOM_JOINS}
+       left join termination t on t.position_id = po.id and t.life in ${CARRIES}
      where po.id in (select value from json_each(?))`,
     [idsOf(ids)],
   );
-  return new Map(rows.map((row) => [row.id, row]));
+  for (const row of rows) {
+    known.positions.set(row.id, row);
+    if (row.landing_id === null) continue;
+    known.terminations.set(row.landing_id, {
+      id: row.landing_id,
+      method: row.method,
+      section_id: row.section_id,
+      basis: row.landing_basis,
+      basis_visit_id: row.landing_visit_id,
+    });
+  }
 }
+
+type OwnerColumns = Pick<PositionFacts, "module_kind" | "space_id" | "owner_tag" | "module_panel_tag">;
+type PortRow = Omit<PositionFacts, keyof OwnerColumns | "id" | "ordinal">;
+
+/** Many positions: their ports once each, and the panels and the like once for all their ports. */
+export async function manyPositions(reader: Reader, ids: Iterable<number>): Promise<Map<number, PositionFacts>> {
+  const rows = await reader.rows<{ id: number; ordinal: number; port_id: number }>(
+    "select id, ordinal, port_id from position where id in (select value from json_each(?))",
+    [idsOf(ids)],
+  );
+  const ports = await reader.rows<PortRow>(
+    `select p.id as port_id, (select count(*) from position x where x.port_id = p.id) as "of", p.front,
+       ${MAY_HOLD_CORD} as may_hold_cord, p.panel_id, p.module_id, p.device_id, p.basis, p.basis_visit_id,
+       p.tag as port_tag
+     from port p where p.id in (select value from json_each(?))`,
+    [idsOf(new Set(rows.map(({ port_id }) => port_id)))],
+  );
+  const sample = new Map(ports.map((port) => [ownerKey(port), port.port_id]));
+  const owners = await reader.rows<PortRow & OwnerColumns>(
+    `select p.panel_id, p.module_id, p.device_id, m.kind as module_kind, ${ROOM} as space_id,
+       coalesce(pa.tag, m.tag, d.tag) as owner_tag, mp.tag as module_panel_tag
+     from port p ${ROOM_JOINS} where p.id in (select value from json_each(?))`,
+    [idsOf(sample.values())],
+  );
+  const ownerOf = new Map(owners.map((row) => [ownerKey(row), row]));
+  const portOf = new Map(ports.map((port) => [port.port_id, { ...ownerOf.get(ownerKey(port)), ...port }]));
+  return new Map(
+    rows.flatMap(({ id, ordinal, port_id }) => {
+      const port = portOf.get(port_id);
+      return port ? [[id, { ...port, id, ordinal } as PositionFacts] as const] : [];
+    }),
+  );
+}
+
+const ownerKey = (port: Pick<PositionFacts, "panel_id" | "module_id" | "device_id">): string =>
+  port.panel_id !== null
+    ? `panel ${port.panel_id}`
+    : port.module_id !== null
+      ? `module ${port.module_id}`
+      : `device ${port.device_id}`;
 
 /** Address of a position's port. */
 export function portAddress(position: PositionFacts, spaces: ReadonlyMap<number, SpaceFacts>): string {
-  const space = position.space_id === null ? null : (spaces.get(position.space_id)?.ref.tag ?? "…");
-  const under = position.module_panel_tag === null ? space : addressUnder("panel", space, position.module_panel_tag);
-  const kind = position.module_id !== null ? "module" : position.device_id !== null ? "device" : "panel";
-  const owner = position.owner_tag === null ? null : addressUnder(kind, under, position.owner_tag);
-  return addressUnder("port", owner, position.port_tag);
+  return addressUnder("port", ownerAddress(position, spaces), position.port_tag);
+}
+
+/** Addresses of panels and the like, by the space they are in: a panel's ports come many at once. */
+const owners = new WeakMap<SpaceFacts, Map<string, string>>();
+
+function ownerAddress(position: PositionFacts, spaces: ReadonlyMap<number, SpaceFacts>): string | null {
+  const { panel_id, module_id, device_id, owner_tag, module_panel_tag, space_id } = position;
+  if (owner_tag === null) return null;
+  const space = space_id === null ? undefined : spaces.get(space_id);
+  const kind = module_id !== null ? "module" : device_id !== null ? "device" : "panel";
+  const key = `${kind} ${module_id ?? device_id ?? panel_id}`;
+  const known = space && owners.get(space)?.get(key);
+  if (known) return known;
+  const in_space = space_id === null ? null : (space?.ref.tag ?? "…");
+  const under = module_panel_tag === null ? in_space : addressUnder("panel", in_space, module_panel_tag);
+  const address = addressUnder(kind, under, owner_tag);
+  if (space) owners.set(space, (owners.get(space) ?? new Map()).set(key, address));
+  return address;
 }
 
 export interface JointFacts extends Known {
@@ -249,16 +333,6 @@ export async function splicesOf(reader: Reader, ids: Iterable<number>): Promise<
 export interface TerminationFacts extends JointFacts {
   readonly method: Row<"termination">["method"];
   readonly section_id: number;
-  readonly position_id: number;
-}
-
-export async function terminationsOf(reader: Reader, ids: Iterable<number>): Promise<Map<number, TerminationFacts>> {
-  const rows = await reader.rows<TerminationFacts>(
-    `select id, method, section_id, position_id, basis, basis_visit_id from termination
-     where id in (select value from json_each(?))`,
-    [idsOf(ids)],
-  );
-  return new Map(rows.map((row) => [row.id, row]));
 }
 
 export interface CordFacts extends JointFacts {

@@ -13,17 +13,17 @@ import {
   type JoinFacts,
   joinsOf,
   type Known,
+  type Landings,
   markCut,
   type PositionFacts,
   portAddress,
-  positionsOf,
+  readLandings,
   type SectionFacts,
   type SpliceFacts,
   sectionsOf,
   splicesOf,
   strandWords,
   type TerminationFacts,
-  terminationsOf,
 } from "./facts.ts";
 import { everyItem, everyStretch, type Line } from "./line.ts";
 
@@ -55,13 +55,13 @@ class Touched {
   }
 }
 
-/** `positions` are facts that were read before. */
+/** `landed` was read before. */
 export async function readLineFacts(
   reader: Reader,
   glass: Glass,
   lines: readonly Line[],
   today: string,
-  positions: Map<number, PositionFacts> = new Map(),
+  landed: Landings = { positions: new Map(), terminations: new Map() },
 ): Promise<LineFacts> {
   const touched = new Touched();
   for (const line of lines) {
@@ -82,12 +82,12 @@ export async function readLineFacts(
     return ids.size > 0 ? read(reader, ids) : Promise.resolve(none<T>());
   };
   const sections = touched.sections.size > 0 ? await sectionsOf(reader, touched.sections) : none<SectionFacts>();
+  const { positions, terminations } = landed;
   const further = [...touched.positions].filter((id) => !positions.has(id));
-  if (further.length > 0) for (const [id, row] of await positionsOf(reader, further)) positions.set(id, row);
+  if (further.length > 0) await readLandings(reader, landed, further);
   const equipment = [...positions.values()].flatMap(({ device_id, port_id }) => (device_id === null ? [] : [port_id]));
   const interfaces = equipment.length > 0 ? await interfacesOf(reader, equipment) : none<InterfaceFacts>();
   const splices = await some(SPLICE, splicesOf);
-  const terminations = await some(TERMINATION, terminationsOf);
   const cords = await some(CORD, cordsOf);
   const joins = await some(JOIN, joinsOf);
 

@@ -4,8 +4,20 @@ import type { SpaceFacts } from "./facts.ts";
 
 export const NO_PLACE: Place = { space: null, space_kind: null, building: null, building_name: null };
 
+/** Many ends are in one place: it is made once. */
+const made = new WeakMap<SpaceFacts, Place>();
+
 export function placeOf(space: SpaceFacts | undefined): Place {
   if (!space) return NO_PLACE;
+  let place = made.get(space);
+  if (!place) {
+    place = placeAt(space);
+    made.set(space, place);
+  }
+  return place;
+}
+
+function placeAt(space: SpaceFacts): Place {
   return {
     space: space.ref,
     space_kind: space.kind,

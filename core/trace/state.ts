@@ -40,9 +40,11 @@ export function stateOf(
     );
     return { state: "assigned_twice", why: `given to ${one} and to ${other}` };
   }
-  const [circuit] = service
-    .circuitsOf(section.id)
-    .sort((a, b) => RANK.indexOf(stateOfCircuit(a)) - RANK.indexOf(stateOfCircuit(b)));
+  const circuits = service.circuitsOf(section.id);
+  const [circuit] =
+    circuits.length < 2
+      ? circuits
+      : circuits.sort((a, b) => RANK.indexOf(stateOfCircuit(a)) - RANK.indexOf(stateOfCircuit(b)));
   if (circuit) {
     const { tag, tenant, reserved_until } = circuit;
     const lapsed = circuit.state === "reserved" && reserved_until !== null && reserved_until <= service.today;

@@ -8,7 +8,7 @@ import { refuse } from "../result.ts";
 import type { Reader } from "../store/handle.ts";
 import type { Branch, TraceAnswer, TraceEnd, TraceLine } from "./answer.ts";
 import { endKind, endOf, endWords } from "./ends.ts";
-import { addressUnder, type PositionFacts, positionsOf } from "./facts.ts";
+import { addressUnder, type Landings, readLandings } from "./facts.ts";
 import { Hops } from "./hops.ts";
 import { elementId, everyItem, type Line, lineThrough, type Stopped, type Stretch, turned } from "./line.ts";
 import { type LineFacts, portTag, readLineFacts, sectionTag } from "./line-facts.ts";
@@ -23,15 +23,14 @@ import { cautionsOf, type Named, sentenceOf } from "./wording.ts";
 export async function trace(reader: Reader, what: What, today: string): Promise<TraceAnswer> {
   const target = await targetOf(reader, what, today);
   const ends = target.starts.flatMap(({ first }) => [first, across(first)]);
-  const positions = new Map<number, PositionFacts>();
+  const landed: Landings = { positions: new Map(), terminations: new Map() };
   const glass = await glassAround(reader, ends, today, async (_, ids) => {
-    const fronts = await positionsOf(reader, ids);
-    for (const [id, facts] of fronts) positions.set(id, facts);
-    return [...fronts.values()];
+    await readLandings(reader, landed, ids);
+    return ids.flatMap((id) => landed.positions.get(id) ?? []);
   });
   const walked = linesOf(glass, target);
   const lines = walked.map(({ line }) => line);
-  const facts = await readLineFacts(reader, glass, lines, today, positions);
+  const facts = await readLineFacts(reader, glass, lines, today, landed);
   const asked = target.asked ?? nameOf(facts, target);
   const told = walked.map(({ start, line }) => tellLine(facts, start, inOrder(facts, target, line)));
   return answerOf(asked, told, await unitOf(reader), facts);

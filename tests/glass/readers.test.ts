@@ -18,7 +18,7 @@ import { newPlant, TESTER, type TestPlant } from "../support/plant.ts";
 import { build, type Dirty, dirtyPlant, type Recipe, TODAY } from "./dirty.ts";
 
 const pause = async () => {};
-const RUNS = { numRuns: 250, seed: 20_310_601 };
+const RUNS = { numRuns: 120, seed: 20_310_601 };
 
 let plant: TestPlant;
 let gateway: Gateway;
@@ -85,7 +85,7 @@ describe("any plant, any start", () => {
       }
     });
     // The plants are dirty enough to assume cords at all.
-    expect(assumed).toBeGreaterThan(200);
+    expect(assumed).toBeGreaterThan(100);
   });
 
   it("has joints that are there from both sides", async () => {
@@ -123,7 +123,7 @@ describe("any plant, any start", () => {
         }
       }
     });
-    expect(forked).toBeGreaterThan(50);
+    expect(forked).toBeGreaterThan(25);
   });
 
   it("is followed along simple paths that all end", async () => {
