@@ -111,6 +111,41 @@ describe("a line whose record forks", () => {
   });
 });
 
+describe("a splitter", () => {
+  it("is a fork as built, told without doubt, with each output to its end", async () => {
+    await ask(page, "#/find?of=F-040:15");
+    await page.waitForSelector(".ledger-fork");
+    const told = (await rows()).map(flat).join("\n");
+    expect(told).toMatch(/Way 4 of 4/);
+    expect(told).not.toContain("in doubt");
+    expect(told).toContain("OBS/1A/S1:4");
+  });
+});
+
+describe("a line that comes back to itself", () => {
+  it("is told once round, and drawn closed", async () => {
+    await ask(page, "#/find?of=F-040:37");
+    await page.locator(".strip-ring").waitFor();
+    expect(await answer()).toContain("ring");
+    expect(await page.locator(".strip").getAttribute("aria-label")).toContain("a ring through");
+    expect(await page.getByRole("button", { name: "From the other end" }).count()).toBe(0);
+  });
+});
+
+describe("two ports of one circuit in one room without a cord on record", () => {
+  it("are joined by a cord that is drawn dashed and called assumed", async () => {
+    await ask(page, "#/find?of=K-150");
+    const row = page.locator(".ledger tbody tr", { hasText: "no cord on record" });
+    await row.waitFor();
+    expect(await shown(row)).toContain("assumed");
+    expect(await row.locator("line[stroke-dasharray]").count()).toBeGreaterThan(0);
+    expect(await answer()).toContain("1 cord assumed");
+    await row.click();
+    await page.locator(".leaf h2", { hasText: "Assumed cord" }).waitFor();
+    expect(await shown(page.locator(".leaf"))).toContain("never used to call a strand free");
+  });
+});
+
 describe("asking from the other end", () => {
   it("tells the same line backwards", async () => {
     await ask(page, "#/find?of=F-033:71");

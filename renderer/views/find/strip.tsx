@@ -184,6 +184,7 @@ function RingBack({ layout, thick }: { readonly layout: StripLayout; readonly th
   const last = Math.max(...layout.runs.map(({ x2 }) => x2));
   return (
     <path
+      className="strip-ring"
       d={`M${last} ${thick}c18 0 18 34 0 34H0c-18 0-18-34 0-34`}
       fill="none"
       stroke="var(--ink)"

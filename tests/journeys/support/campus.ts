@@ -3,7 +3,8 @@
  *
  * LIB/2A - F-014 - MH-03 (spliced) - F-021 - HH-11 (spliced) - F-033 - KLN/0E - patched - F-040 - OBS/1A.
  * F-033 runs on from HH-11 with coils and marks in feet. F-070 feeds KLN by another entrance. A splitter stands in OBS.
- * Dirty on purpose: F-021:11 is spliced twice, F-033:71 is assigned twice, F-033:36 is broken.
+ * Dirty on purpose: F-021:11 is spliced twice, F-033:71 is assigned twice, F-033:36 is broken, F-040:37 and 39 make a ring,
+ * and a cord of K-150 is not on record.
  */
 
 /** Carries out an operation; a refusal is thrown. */
