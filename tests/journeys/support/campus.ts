@@ -222,6 +222,22 @@ export async function enterCampus(run: Run): Promise<void> {
   await run("circuit.assign", { circuit: "K-088", what: ["F-033:71"] });
   await run("circuit.enter", { tag: "K-140", name: "cameras", strands: 1, state: "in_service" });
   await run("circuit.assign", { circuit: "K-140", what: ["F-033:71"], even_if_taken: true });
+  // Both ports of K-150 in KLN/0E, and no cord on record between them.
+  await run("circuit.enter", { tag: "K-150", name: "alarms", strands: 1, state: "in_service" });
+  await run("circuit.assign", { circuit: "K-150", what: ["LIB/2A/P1:17#1", "F-040:9"] });
+  // Two cords too many: a strand of F-040 comes back to itself by another.
+  await run("cord.patch", { from: "KLN/0E/P2:19", to: "KLN/0E/P2:20", tag: "C-1401", length_m: 1 });
+  await run("cord.patch", { from: "OBS/1A/P1:19", to: "OBS/1A/P1:20", tag: "C-1402", length_m: 1 });
+  // A splitter with four outputs behind F-040:15.
+  const plug = (numbers: string) => ({ numbers, connector: "lc", positions: 1 });
+  await run("module.enter", {
+    kind: "splitter",
+    tag: "S1",
+    in: "OBS/1A",
+    inputs: [plug("in")],
+    outputs: [plug("1..4")],
+  });
+  await run("cord.patch", { from: "OBS/1A/P1:08", to: "OBS/1A/S1:in", tag: "C-1403", length_m: 2, fibres: 1 });
   await run("record.edit", {
     kind: "strand",
     id: "F-033:36",
