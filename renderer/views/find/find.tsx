@@ -113,7 +113,8 @@ function Sum({ lines }: { readonly lines: readonly TraceLine[] }) {
     totals.splices > 0 ? counted(totals.splices, "splice", "splices") : "",
     totals.cords > 0 ? counted(totals.cords, "cord", "cords") : "",
     totals.assumed > 0 ? `${totals.assumed} assumed` : "",
-    totals.glass_m === null ? "" : `${length(totals.glass_m)} of glass`,
+    // A sum that lacks something would be taken for the whole.
+    totals.glass_m === null || totals.lacks.length > 0 ? "" : `${length(totals.glass_m)} of glass`,
   ];
   return <LedgerSum length_m={totals.length_m} lacks={totals.lacks} words={words.filter(Boolean).join(", ")} />;
 }

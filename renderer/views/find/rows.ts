@@ -218,7 +218,8 @@ function endOf(branch: Branch): TraceEnd | null {
 export const placeOf = (row: Row): Place | null => {
   if (row.kind === "hop")
     return isLength(row.hops[0] as Hop) && row.hops[0]?.kind === "strand" ? null : (row.hops[0]?.place ?? null);
-  if (row.kind === "end") return row.ends[0]?.place ?? null;
+  // A ring begins wherever it was asked for: no place of its own.
+  if (row.kind === "end") return row.ends[0]?.kind === "ring" ? null : (row.ends[0]?.place ?? null);
   return null;
 };
 

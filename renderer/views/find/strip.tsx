@@ -44,7 +44,10 @@ export function Strip({ lines, selected, onSelect }: StripProps) {
   const [line] = lines;
   if (!layout || !line) return null;
   const thick = (lines.length - 1) * STRANDS;
-  const axis = TOP + thick + layout.lanes * LANE - (layout.lanes > 1 ? 24 : 26) * K;
+  const offsets = laneOffsets(layout);
+  const yOf = (lane: number): number => offsets[lane] ?? 0;
+  const below = layout.ring ? 84 : layout.runs.some(({ lane }) => lane === layout.lanes - 1) ? 54 : 24;
+  const axis = TOP + thick + yOf(layout.lanes - 1) + below * K;
   const height = axis + 30 * K;
 
   const onKeyDown = (event: KeyboardEvent): void => {
@@ -78,23 +81,23 @@ export function Strip({ lines, selected, onSelect }: StripProps) {
       <svg width={width} height={height} aria-hidden="true">
         <g transform={`translate(${LEFT} ${TOP})`}>
           {layout.forks.map((fork) => (
-            <ForkLines key={fork.key} x={fork.x} y={fork.lane * LANE} to={fork.to.map((lane) => lane * LANE)} />
+            <ForkLines key={fork.key} x={fork.x} y={yOf(fork.lane)} to={fork.to.map(yOf)} />
           ))}
           {layouts.map((each, index) => (
             <g key={each.runs[0]?.hop.record.id ?? 0} transform={`translate(0 ${index * STRANDS})`}>
               {each.runs.map((run) => (
-                <RunShape key={run.key} run={run} selected={run.key === selected} />
+                <RunShape key={run.key} run={run} y={yOf(run.lane)} selected={run.key === selected} />
               ))}
             </g>
           ))}
           {layout.ring ? <RingBack layout={layout} thick={thick} /> : null}
           {layout.forks.map((fork) => (
-            <At key={fork.key} x={fork.x} y={fork.lane * LANE}>
+            <At key={fork.key} x={fork.x} y={yOf(fork.lane)}>
               {fork.doubt ? <ForkMark /> : <SplitterMark />}
             </At>
           ))}
           {layout.places.map((place) => (
-            <PlaceShape key={place.key} place={place} thick={thick} />
+            <PlaceShape key={place.key} place={place} y={yOf(place.lane)} thick={thick} />
           ))}
           {Array.from({ length: layout.lanes }, (_, lane) => lane).map((lane) => (
             <LaneNames
@@ -102,6 +105,7 @@ export function Strip({ lines, selected, onSelect }: StripProps) {
               lines={layouts}
               layout={layout}
               lane={lane}
+              y={yOf(lane)}
               inner={inner}
               thick={thick}
               selected={selected}
@@ -114,6 +118,17 @@ export function Strip({ lines, selected, onSelect }: StripProps) {
   );
 }
 
+/** Where each lane lies below the first: branches without a length need no room for names. */
+function laneOffsets({ lanes, runs }: StripLayout): readonly number[] {
+  const offsets: number[] = [];
+  let y = 0;
+  for (let lane = 0; lane < lanes; lane++) {
+    if (lane > 0) y += runs.some((run) => run.lane === lane) ? LANE : LANE * 0.42;
+    offsets.push(y);
+  }
+  return offsets;
+}
+
 /** What the drawing says, for those who don't see it; the ledger is the long form. */
 function alternative(line: TraceLine, { places, forks, ring }: StripLayout): string {
   const names = [...new Set(places.flatMap(({ place }) => place?.space?.tag ?? []))];
@@ -121,8 +136,7 @@ function alternative(line: TraceLine, { places, forks, ring }: StripLayout): str
   return `Strip map of ${line.asked}: ${shape} ${names.join(", ")}. Left and Right walk along it; the rows below say each hop.`;
 }
 
-function RunShape({ run, selected }: { readonly run: StripRun; readonly selected: boolean }) {
-  const y = run.lane * LANE;
+function RunShape({ run, y, selected }: { readonly run: StripRun; readonly y: number; readonly selected: boolean }) {
   const course = { x1: run.x1, y1: y, x2: run.x2, y2: y };
   return (
     <g className="strip-run" data-key={run.key}>
@@ -141,8 +155,7 @@ function RunShape({ run, selected }: { readonly run: StripRun; readonly selected
   );
 }
 
-function PlaceShape({ place, thick }: { readonly place: StripPlace; readonly thick: number }) {
-  const y = place.lane * LANE;
+function PlaceShape({ place, y, thick }: { readonly place: StripPlace; readonly y: number; readonly thick: number }) {
   const shape = placeShape(place.place?.space_kind ?? null, place.place?.building !== null && place.place !== null);
   const ends = place.end && place.end.kind !== "empty_port" && place.end.kind !== "interface" ? place.end : null;
   return (
@@ -182,10 +195,12 @@ function ForkLines({ x, y, to }: { readonly x: number; readonly y: number; reado
 /** A ring goes back to where it began. */
 function RingBack({ layout, thick }: { readonly layout: StripLayout; readonly thick: number }) {
   const last = Math.max(...layout.runs.map(({ x2 }) => x2));
+  // Below the names of the strands.
+  const drop = 58 * K;
   return (
     <path
       className="strip-ring"
-      d={`M${last} ${thick}c18 0 18 34 0 34H0c-18 0-18-34 0-34`}
+      d={`M${last} ${thick}c20 0 20 ${drop} 0 ${drop}H0c-20 0-20-${drop} 0-${drop}`}
       fill="none"
       stroke="var(--ink)"
       strokeWidth="2"
@@ -198,14 +213,14 @@ interface LaneNamesProps extends Pick<StripProps, "selected"> {
   readonly lines: readonly StripLayout[];
   readonly layout: StripLayout;
   readonly lane: number;
+  readonly y: number;
   readonly inner: number;
   readonly thick: number;
 }
 
 /** Above the line the places, below it the strands and their lengths; what finds no room stays in the ledger. */
-function LaneNames({ lines, layout, lane, inner, thick, selected }: LaneNamesProps) {
+function LaneNames({ lines, layout, lane, y, inner, thick, selected }: LaneNamesProps) {
   const length = useLength();
-  const y = lane * LANE;
   // A branch begins where the line forks: that place is named once.
   const places = layout.places.filter(
     (place, index) =>
