@@ -1,6 +1,6 @@
 /** One open plant: its file, store and session, wired together; every transport starts here. */
 import { statSync } from "node:fs";
-import { setImmediate as pause } from "node:timers/promises";
+import { setImmediate as pause, setTimeout as sleep } from "node:timers/promises";
 import { loadPlantGlass } from "../core/glass/plant-glass.ts";
 import { createSession, type Session } from "../core/operations/dispatch.ts";
 import { OPERATIONS } from "../core/operations/list.ts";
@@ -53,6 +53,9 @@ export async function openApplication(path: string, options: ApplicationOptions 
 /** How often a file that another program writes is looked at, in milliseconds. */
 const LOOK_MS = 2_000;
 
+/** The check in the background begins when the first questions after opening have been answered, in milliseconds. */
+const CALM_MS = 1_500;
+
 /** Changes when another program has written the file. Each answer asks, so the statement is kept prepared. */
 const dataVersion = (connection: Connection): unknown =>
   connection.rows<{ data_version: number }>("PRAGMA data_version")[0]?.data_version;
@@ -66,6 +69,7 @@ class OpenPlant implements Application {
   readonly #backups: BackupKeeper;
   readonly #backupAtClose: boolean;
   readonly #running = new Set<Promise<unknown>>();
+  readonly #calm = new AbortController();
   readonly #looking: NodeJS.Timeout | null;
   #integrity: string;
   /** The engine's mark of the last write by another program. */
@@ -113,6 +117,7 @@ class OpenPlant implements Application {
   }
 
   async #close(): Promise<void> {
+    this.#calm.abort();
     this.#backups.stop();
     if (this.#looking) clearInterval(this.#looking);
     while (this.#running.size > 0) await Promise.allSettled(this.#running);
@@ -155,6 +160,7 @@ class OpenPlant implements Application {
 
   async #checkInTurns(): Promise<void> {
     try {
+      await sleep(CALM_MS, undefined, { ref: false, signal: this.#calm.signal }).catch(() => {});
       const damage = await damageInTurns(this.#plant.connection, async (step) => {
         await pause();
         return this.#closing ? "stop" : this.store.read(async () => step());

@@ -119,14 +119,14 @@ describe("a large file", () => {
   it("is open at once and checked meanwhile", async () => {
     const application = await openApplication(await large(false), { backupAtClose: false });
     expect((await application.file.status()).integrity).toBe("checking");
-    await expect.poll(async () => (await application.file.status()).integrity).toBe("fine");
+    await expect.poll(async () => (await application.file.status()).integrity, { timeout: 10_000 }).toBe("fine");
     await application.close();
   });
 
   it("that turns out to be damaged is no longer written, and says so", async () => {
     const application = await openApplication(await large(true), { backupAtClose: false });
     await expect
-      .poll(async () => (await application.file.status()).integrity)
+      .poll(async () => (await application.file.status()).integrity, { timeout: 10_000 })
       .toContain("a reference leads nowhere, the first in space 1 to building");
     await expect(application.store.write(async () => {})).rejects.toThrow(/The file is damaged .* Open a backup/);
     expect(await application.store.read((reader) => reader.rows("SELECT count(*) AS n FROM space"))).toEqual([
