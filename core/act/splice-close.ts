@@ -1,21 +1,23 @@
 /** Close a cut range again at an opened stop: both halves of each strand are spliced through; and reopen it. */
 import { z } from "zod";
+import { escapeName } from "../model/address.ts";
 import { type Problem, refuse } from "../result.ts";
-import { addressesOf, type NamedStrands } from "../store/addresses.ts";
+import type { NamedStrands } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
 import type { Plan } from "../store/plan.ts";
+import { cableStretch, stopNamed, stopRef } from "./cable-stretch.ts";
 import { type ActContext, dayOf, isCorrection, PlanDraft } from "./context.ts";
 import { type End, endKey, endsOf, rangeOf, strandsWords } from "./ends.ts";
 import { address, evenIfTaken, known } from "./inputs.ts";
 import { jointsAtEnds, refuseTaken, takenEnds } from "./joints.ts";
-import { named, strandsNamed } from "./named.ts";
+import { strandsNamed } from "./named.ts";
 import type { Spliced } from "./splice-range.ts";
 import { insertSplices, spliceFields } from "./splices.ts";
 import { trayNamed } from "./trays.ts";
 
 const where = {
   strands: address("The cut strands, such as F-012:25-36."),
-  stop: address("The stop of the cable where they are cut, such as F-012@3."),
+  stop: stopRef,
 };
 
 export const spliceCloseInput = z.strictObject({
@@ -37,18 +39,11 @@ interface Cut {
 }
 
 /** The two halves of each strand at a stop. Refuses a stop of another cable and strands that aren't cut there. */
-async function cutAt(reader: Reader, input: { strands: string; stop: string }): Promise<Cut> {
+async function cutAt(reader: Reader, input: z.output<typeof spliceReopenInput>): Promise<Cut> {
   const strands = await strandsNamed(reader, input.strands, "strands");
-  const stop = await named(reader, input.stop, ["stop"], "stop");
-  const [row] = await reader.rows<{ cable_id: number; space_id: number | null }>(
-    "select cable_id, space_id from stop where id = ?",
-    [stop.id],
-  );
-  if (row?.cable_id !== strands.cable.id) {
-    refuse("not_possible", `${stop.tag} is a stop of another cable than ${strands.cable.tag}.`, [
-      { field: "stop", record: stop.tag, reason: `is no stop of ${strands.cable.tag}` },
-    ]);
-  }
+  const stretch = await cableStretch(reader, escapeName(strands.cable.tag, ""));
+  const at = await stopNamed(reader, stretch, input.stop);
+  const stop = { id: at.id, tag: `${escapeName(strands.cable.tag, "")}@${at.ordinal}` };
   const byStrand = await endsOf(reader, strands);
   const near: End[] = [];
   const far: End[] = [];
@@ -63,8 +58,7 @@ async function cutAt(reader: Reader, input: { strands: string; stop: string }): 
     } else whole.push(number);
   }
   if (whole.length > 0) {
-    const tags = row.space_id ? await addressesOf(reader, "space", [row.space_id]) : null;
-    const place = row.space_id ? ` (${tags?.get(row.space_id)})` : "";
+    const place = at.space_tag ? ` (${at.space_tag})` : "";
     const range = strandsWords(strands.cable.tag, whole);
     refuse("not_possible", `${range} is not cut at ${stop.tag}${place}.`, [
       { field: "strands", record: range, reason: `is not cut at ${stop.tag}${place}` },

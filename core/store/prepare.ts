@@ -7,6 +7,7 @@ import { type Problem, refuse } from "../result.ts";
 import { type Beside, clashDoubt, NOTHING, refuseDoubts } from "./doubts.ts";
 import { type Draft, type KindDraft, sentenceOf } from "./draft.ts";
 import type { Reader } from "./handle.ts";
+import { refuseOtherPlants } from "./one-plant.ts";
 import { missingTargets } from "./references.ts";
 import { SQL } from "./relations.ts";
 import { refuseResting } from "./rests-on.ts";
@@ -16,6 +17,7 @@ import { keyClashes, type Parked } from "./unique.ts";
 export async function prepare(reader: Reader, draft: Draft, beside: Beside = NOTHING): Promise<Parked> {
   for (const part of draft.values()) await readCurrent(reader, part);
   await refuseStale(reader, draft);
+  await refuseOtherPlants(reader, draft);
   for (const part of draft.values()) dropUnchanged(part);
   const { clashes, parked } = await keyClashes(reader, draft, beside.goes);
   if (beside.certain) return parked;

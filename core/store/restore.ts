@@ -2,11 +2,11 @@
 import { type AnyRow, KIND_NAMES, KINDS, type KindName } from "../model/dictionary.ts";
 import type { Digest } from "../model/digest.ts";
 import { shownDay } from "../model/wording.ts";
-import { type Problem, refuse } from "../result.ts";
+import { type Problem, Refusal, refuse } from "../result.ts";
 import { insertRows, writeDraft } from "./apply.ts";
 import { addressesOf } from "./describe.ts";
 import type { Beside } from "./doubts.ts";
-import { type Draft, draftOf, type KindDraft } from "./draft.ts";
+import { type Draft, draftOf, type KindDraft, sentenceOf } from "./draft.ts";
 import { deletedRows, type Entry, PAGE_ROWS, pageEntries, rangeEntries, type StoredEntry } from "./entries.ts";
 import type { Reader, Writer } from "./handle.ts";
 import { type Inverse, inverseOf, type PageRef, type Range } from "./inverse.ts";
@@ -47,14 +47,26 @@ export async function planRestoration(reader: Reader, restores: Restores): Promi
     comes: others.length > 0 ? await inPages(reader, inverse) : () => false,
     certain: others.length === 0,
   };
-  const parked = await prepare(reader, draft, beside);
-  if (!beside.certain) {
-    await refuseRestingOnRanges(reader, draft, mergedRuns(inverse.ranges), beside);
-    for (const page of inverse.pages)
-      await prepareRows(reader, page.kind, await rowsOfPage(reader, inverse.of, page), draft, beside);
-  }
+  const parked = await prepared(reader, draft, inverse, beside);
   expectAsLeft(draft, inverse, root);
   return { root, verb, inverse, draft, parked, counts: await countsOf(reader, draft, inverse) };
+}
+
+async function prepared(reader: Reader, draft: Draft, inverse: Inverse, beside: Beside): Promise<Parked> {
+  try {
+    const parked = await prepare(reader, draft, beside);
+    if (!beside.certain) {
+      await refuseRestingOnRanges(reader, draft, mergedRuns(inverse.ranges), beside);
+      for (const page of inverse.pages)
+        await prepareRows(reader, page.kind, await rowsOfPage(reader, inverse.of, page), draft, beside);
+    }
+    return parked;
+  } catch (error) {
+    if (!(error instanceof Refusal) || error.failure.code !== "rests_on") throw error;
+    // Nothing can be taken along here: undo and redo restore exactly one change.
+    const { problems, details } = error.failure;
+    return refuse("rests_on", `${sentenceOf(problems)} Take that back or change it first.`, problems, details);
+  }
 }
 
 async function rootFor(reader: Reader, { verb, target }: Restores): Promise<Head> {

@@ -4,7 +4,7 @@ import { asking } from "./asking.ts";
 import { checkText } from "./checked.ts";
 import type { Command, Given } from "./command.ts";
 import { FINE, REFUSED, UsageError } from "./exit.ts";
-import { table } from "./print.ts";
+import { printable, table } from "./print.ts";
 import { feedsText, traceText } from "./traced.ts";
 
 /** Asks one reading operation and prints its answer. */
@@ -31,8 +31,10 @@ export const findCommand: Command = {
     return asking(terminal, given, { file: given.words[0] ?? "", write: false }, async ({ ask }) => {
       const found = await ask("address.find", { text: given.words[1] ?? "" });
       if (given.json) await terminal.out(`${JSON.stringify(found, null, 2)}\n`);
-      else if (found.hits.length === 0) await terminal.out("Nothing on record is called so.\n");
-      else {
+      else if (found.hits.length === 0) {
+        const { reasons } = await ask("address.resolve", { text: given.words[1] ?? "" });
+        await terminal.out(`${["Nothing on record is called so.", ...reasons.map(printable)].join("\n")}\n`);
+      } else {
         type Hit = (typeof found.hits)[number];
         const columns = [
           { head: "record", cell: (hit: Hit) => hit.ref.tag },

@@ -20,11 +20,19 @@ export function writtenText(written: Written<unknown>, width: number): string {
     .join(", ");
   const head = written.change_set === null ? "Would be done" : `Change ${written.change_set}`;
   return [
-    `${head}: ${printable(written.summary)}\n`,
-    `${counted === "" ? "Nothing changed" : counted}.\n`,
+    // Said alike of a rehearsal and of a write that came to nothing: both leave the file as it is.
+    counted === ""
+      ? "Nothing to change: it is on record so.\n"
+      : `${head}: ${printable(written.summary)}\n${counted}.\n`,
     ...written.notices.map((notice) => `Note: ${printable(notice)}\n`),
     written.changes.length > 0 ? `\n${changesText(written.changes, width)}` : "",
   ].join("");
+}
+
+/** Its kind and what it is called, unless that says its kind by itself ("cord from …", "new splice"). */
+function calledOf({ kind, record }: ChangeView): string {
+  const { one } = KINDS[kind];
+  return new RegExp(`^(new )?${one}\\b`).test(record) ? record : `${one} ${record}`;
 }
 
 /** Each record that was changed, field by field. */
@@ -33,7 +41,7 @@ export function changesText(changes: readonly ChangeView[], width: number): stri
     change.fields.length === 0 ? [{ change, field: null }] : change.fields.map((field) => ({ change, field })),
   );
   const columns = [
-    { head: "record", cell: (row: Row) => `${KINDS[row.change.kind].one} ${row.change.record}` },
+    { head: "record", cell: (row: Row) => calledOf(row.change) },
     { head: "", cell: (row: Row) => DID[row.change.op] },
     { head: "field", cell: (row: Row) => row.field?.label },
     { head: "before", cell: (row: Row) => row.field?.before },

@@ -171,6 +171,13 @@ describe("closing a cut range again", () => {
     // What was reopened can be closed again.
     await act(plant, "splice.close", { strands: "F-014:25", stop: "F-014@2" });
   });
+  it("knows the stop by its order and by the space it is in", async () => {
+    await act(plant, "splice.close", { strands: "F-014:25", stop: "MH-03" });
+    const { answer } = await act(plant, "splice.reopen", { strands: "F-014:25", stop: 2 });
+    expect(answer).toEqual({ reopened: 1 });
+    const beyond = await refused(plant, "splice.close", { strands: "F-014:25", stop: 99 });
+    expect(beyond.problems[0]).toMatchObject({ field: "stop", record: "99" });
+  });
   it("reopens in a correction as if the splices never were", async () => {
     await act(plant, "splice.close", cut);
     await act(plant, "splice.reopen", cut, { ...TESTER, meaning: "correction" });

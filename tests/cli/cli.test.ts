@@ -192,6 +192,33 @@ interface Schema {
   readonly oneOf?: readonly Schema[];
 }
 
+describe("what came to nothing", () => {
+  it("is said of a write as of a rehearsal, and writes no history", async () => {
+    const file = await withBuildings("LIB");
+    const edit = JSON.stringify({ kind: "building", id: "LIB", values: { name: "Building LIB" } });
+    for (const more of [[], ["--rehearse"]]) {
+      const { code, out } = await cli(["run", file, "record.edit", "--input", edit, ...more]);
+      expect([code, out.split("\n")[0]]).toEqual([0, "Nothing to change: it is on record so."]);
+    }
+    expect((await cli(["history", file, "--json"])).json<unknown[]>()).toHaveLength(1);
+  });
+
+  it("is told with its reason when an address can't be read", async () => {
+    const file = await withBuildings("LIB");
+    const cable = { tag: "F-1", units: [{ kind: "tube", repeats: 1, strands: 12 }], stops: [{}, {}] };
+    expect((await cli(["run", file, "cable.enter", "--input", JSON.stringify(cable)])).code).toBe(0);
+    for (const [text, reason] of [
+      ["F-1:0", "names strand 0"],
+      ["F-1:13", "13 is beyond the count"],
+      ["F-1:5-3", "runs backwards"],
+    ] as const) {
+      const { code, out } = await cli(["find", file, text]);
+      expect(code).toBe(1);
+      expect(out).toContain(reason);
+    }
+  });
+});
+
 describe("strandbook operations", () => {
   it("lists every operation with its help", async () => {
     const { code, out } = await cli(["operations"], { columns: 400 });
