@@ -37,9 +37,17 @@ describe("what feeds Kiln Hall", () => {
     const feeds = await plant.run<FeedsAnswer>("feeds.of", { what: "KLN" });
     expect(await page.locator("[data-strand]").count()).toBe(feeds.total);
     const totals = (await page.locator(".totals tbody tr").allInnerTexts()).map(flat);
-    expect(totals).toContain("spare 90 46 12 148");
-    expect(totals.at(-1)).toBe("in all 96 48 12 156");
-    expect(await shown(page.locator(".leaf"))).toMatch(/Library\s+20/);
+    const row = (state: keyof FeedsAnswer["counts"]) =>
+      [...feeds.cables.map(({ counts }) => counts[state] || "·"), feeds.counts[state]].join(" ");
+    expect(totals).toContain(`spare ${row("spare")}`);
+    expect(totals).toContain(`in service ${row("in_service")}`);
+    expect(totals).toContain(`assigned twice ${row("assigned_twice")}`);
+    expect(totals.at(-1)).toBe(`in all ${feeds.cables.map(({ strands }) => strands.length).join(" ")} ${feeds.total}`);
+    // 96 of F-033 and 48 of F-040 by the east, 12 of F-070 by the north.
+    expect(feeds.total).toBe(156);
+    const [library] = feeds.free_to.filter(({ building }) => building.tag === "LIB");
+    expect(library?.strands).toBeGreaterThan(0);
+    expect(await shown(page.locator(".leaf"))).toContain(`LIB Library ${library?.strands}`);
   });
 
   it("walks the bars with the arrows, and the table follows", async () => {
