@@ -125,9 +125,11 @@ function TextBlank(props: BlankFieldProps & { readonly described: object }) {
         ref={field}
         type="text"
         className={`${inSentence ? "blank-input" : "form-input"} ${isMono(blank) ? "tag" : ""}`.trimEnd()}
-        size={inSentence ? Math.max(value.length, (blank.example ?? blank.label).length, 3) + 1 : widthOf(blank)}
+        size={
+          inSentence ? Math.max(value.length, blank.label.length, (blank.example ?? "").length, 3) + 1 : widthOf(blank)
+        }
         value={value}
-        placeholder={inSentence ? (blank.example ?? blank.label) : (blank.example ?? "")}
+        placeholder={inSentence ? blank.label : (blank.example ?? "")}
         title={blank.help}
         spellCheck={false}
         autoComplete="off"

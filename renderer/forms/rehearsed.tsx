@@ -4,6 +4,7 @@ import type { Failure, Problem } from "../../core/result.ts";
 import type { Written } from "../../core/store/written.ts";
 import { count, counted } from "../controls/figures.ts";
 import { FindingMark } from "../drawing/findings.tsx";
+import { listed } from "../grid/words.ts";
 import { ChangeLines } from "../views/history/change-lines.tsx";
 
 export interface RehearsedProps {
@@ -78,6 +79,3 @@ function countsOf(written: Written<unknown>): string {
   };
   return `${listed([...part("added", "added"), ...part("changed", "changed"), ...part("deleted", "deleted")])}.`;
 }
-
-const listed = (words: readonly string[]): string =>
-  words.length < 2 ? words.join("") : `${words.slice(0, -1).join(", ")} and ${words.at(-1)}`;

@@ -2,6 +2,7 @@
  * The field that stands in a cell while it is edited, with what may be chosen below it. The keys that end editing belong
  * to the grid; here only the list is walked.
  */
+
 import { type KeyboardEvent, useId, useLayoutEffect, useRef, useState } from "react";
 import { type KindName, kindOf } from "../../core/model/dictionary.ts";
 import { Below, Choices } from "./Choices.tsx";
@@ -11,6 +12,7 @@ import { type Command, editing } from "./keys.ts";
 import type { ReadingHabits } from "./reading.ts";
 import { type Suggest, type Suggestion, type SuggestionSource, understood, withLastWord } from "./suggestions.ts";
 import { useSuggestions } from "./use-suggestions.ts";
+import { capital } from "./words.ts";
 
 interface Props {
   readonly kind: KindName;
@@ -138,8 +140,6 @@ export function CellEditor(props: Props) {
     </>
   );
 }
-
-const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 function headFor(source: SuggestionSource): string | null {
   if (source.from !== "records") return null;

@@ -37,5 +37,5 @@ export function CellText({ column, value, name, typed, lengths, colours }: Props
       </span>
     );
   const text = cellText(column.field, value, name, lengths);
-  return column.mono && text !== "" ? <span className="tag">{text}</span> : text;
+  return column.mono && text !== "" ? <span className={column.names ? "tag strong" : "tag"}>{text}</span> : text;
 }

@@ -143,6 +143,13 @@ export function Grid(props: GridProps) {
     },
   });
 
+  const endShown = useRef(props.toEnd);
+  useEffect(() => {
+    if (props.toEnd === endShown.current) return;
+    endShown.current = props.toEnd;
+    move({ row: placed.rowsNow() - 1, column: 0 });
+  });
+
   const coloursOf = useCallback(
     (record: Record, column: GridColumn): readonly ColourLayer[] => {
       const value = record.values[column.id];

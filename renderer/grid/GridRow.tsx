@@ -132,7 +132,9 @@ function headWords(
   mark: string | null,
 ): string {
   const shows = typed ? typed.text !== "" : (record.values[column.id] ?? null) !== null;
-  const name = shows ? "" : isNew ? "new row" : record.address || `no ${column.field.label}`;
+  // Where the first column isn't the name, the whole address is said.
+  const name =
+    shows && column.names ? "" : isNew ? (shows ? "" : "new row") : record.address || `no ${column.field.label}`;
   return [name, mark].filter(Boolean).join(", ");
 }
 

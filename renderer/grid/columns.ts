@@ -17,6 +17,8 @@ export interface GridColumn {
   readonly figures: boolean;
   /** Set in the type of tags. */
   readonly mono: boolean;
+  /** Part of what the record is called. */
+  readonly names: boolean;
 }
 
 const SHARED = new Set([...Object.keys(physical), ...Object.keys(provenance)]);
@@ -59,6 +61,8 @@ function widthOf(field: Field, isName: boolean): number {
   return Math.round(Math.min(280, Math.max(head, body())));
 }
 
+/** Texts that may be longer than this are read on the record's page. */
+const LONG_TEXT = 1000;
 /** Beyond this many, own fields wait behind the choice of columns. */
 const SHOWN_AT_FIRST = 14;
 
@@ -67,13 +71,19 @@ function planOf(kind: KindName): readonly GridColumn[] {
   const { address, fields } = kindOf(kind);
   const parents = new Set(address?.parents ?? []);
   // Without an address the dictionary's own order reads best: a splice begins with its tray.
-  const rank = (name: string): number => (!address ? 0 : names.has(name) ? 0 : parents.has(name) ? 1 : 2);
+  // A number means little before one knows of what: strand 12 of F-014, stop 3 of F-033.
+  const numbered = address !== null && address.name !== "tag";
+  const rank = (name: string): number => {
+    if (!address) return 0;
+    if (names.has(name)) return numbered ? 1 : 0;
+    return parents.has(name) ? (numbered ? 0 : 1) : 2;
+  };
   let own = 0;
   return Object.entries(fields)
     .toSorted(([one], [other]) => rank(one) - rank(other))
     .map(([id, field]) => {
       const shared = SHARED.has(id);
-      const quiet = shared || field.type === "shape" || (field.type === "text" && Boolean(field.lines));
+      const quiet = shared || field.type === "shape" || (field.type === "text" && field.max >= LONG_TEXT);
       const shown = names.has(id) || id === "life" || (!quiet && own < SHOWN_AT_FIRST);
       if (!quiet) own++;
       const isTag = id === "tag" || field.type === "reference" || field.type === "subject";
@@ -85,6 +95,7 @@ function planOf(kind: KindName): readonly GridColumn[] {
         shown,
         figures: field.type === "integer" || field.type === "number",
         mono: isTag || names.has(id),
+        names: names.has(id),
       };
     });
 }

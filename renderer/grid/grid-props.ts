@@ -58,4 +58,6 @@ export interface GridProps {
   readonly say: (words: string) => void;
   /** The cell to begin at, by row; for coming back. */
   readonly first: number;
+  /** Each higher number takes the focus to the empty row at the end. */
+  readonly toEnd: number;
 }

@@ -184,7 +184,15 @@ function SentenceReasons(props: {
       <>
         {names.map((name) => (
           <span key={name} id={`reason-${name}`} className="act-help">
-            <b>{act.blanks[name]?.label}</b>: {act.blanks[name]?.help}{" "}
+            <b>{act.blanks[name]?.label}</b>: {act.blanks[name]?.help}
+            {act.blanks[name]?.example ? (
+              <>
+                {" "}
+                <span className="faint">
+                  For example <span className="tag">{act.blanks[name]?.example}</span>.
+                </span>
+              </>
+            ) : null}{" "}
           </span>
         ))}
       </>

@@ -1,6 +1,7 @@
 /** One finding: the fact, what it rests on, what would repair it, and what was said of it before. */
 import { type FormEvent, useRef, useState } from "react";
 import type { Finding } from "../../../core/check/finding.ts";
+import { BASIS } from "../../../core/model/kind.ts";
 import { shownDay } from "../../../core/model/wording.ts";
 import type { Failure } from "../../../core/result.ts";
 import { useSettings } from "../../client/settings.ts";
@@ -15,6 +16,7 @@ import { dayFrom } from "../../grid/reading-days.ts";
 import { today } from "../../grid/today.ts";
 import { Said } from "./said.tsx";
 
+const basisWord = (basis: string): string => (BASIS as Readonly<Record<string, string>>)[basis] ?? basis;
 const BASIS_UNKNOWN = "how it is known is not on record";
 
 export function FindingItem({ finding, readOnly }: { readonly finding: Finding; readonly readOnly: string | null }) {
@@ -53,7 +55,7 @@ export function FindingItem({ finding, readOnly }: { readonly finding: Finding; 
           {[
             finding.count > 1 ? counted(finding.count, "case", "cases") : null,
             `rests on ${counted(records.length, "record", "records")}`,
-            finding.basis.length > 0 ? `known by: ${finding.basis.join(", ")}` : BASIS_UNKNOWN,
+            finding.basis.length > 0 ? `known by: ${finding.basis.map(basisWord).join(", ")}` : BASIS_UNKNOWN,
             finding.last_visit ? `last visit ${shownDay(finding.last_visit)}` : "never visited on record",
           ]
             .filter(Boolean)

@@ -1,8 +1,10 @@
 /** Rules by family, with how much each found; one chosen shows its findings alone. */
+
 import { FAMILIES, type Family } from "../../../core/check/finding.ts";
 import { count, counted } from "../../controls/figures.ts";
 import { FindingMark } from "../../drawing/findings.tsx";
 import { addressOf } from "../../frame/router.ts";
+import { capital } from "../../grid/words.ts";
 import type { Report, Rule } from "./rules.ts";
 
 interface Props {
@@ -12,7 +14,7 @@ interface Props {
 }
 
 /** The longest bar, in pixels; bars grow with the square root, so that one beside a hundred is still seen. */
-const LONGEST = 56;
+const LONGEST = 42;
 
 export function RuleList({ report, by, values }: Props) {
   const most = Math.max(1, ...report.rules.map((rule) => rule.found));
@@ -90,5 +92,3 @@ function Quiet(props: ItemsProps) {
     </details>
   );
 }
-
-const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);

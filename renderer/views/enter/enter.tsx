@@ -27,6 +27,7 @@ import { recallLook, rememberLook, type TableLook } from "../../grid/remembered.
 import type { GridRow } from "../../grid/row-source.ts";
 import { type RowKey, typedOf } from "../../grid/typed.ts";
 import type { Editing } from "../../grid/use-editing.ts";
+import { article } from "../../grid/words.ts";
 import { FindingLine } from "../check/finding-line.tsx";
 import { useFindingsOf, useReport } from "../check/findings-store.ts";
 import { openByKind } from "../check/rules.ts";
@@ -120,6 +121,7 @@ function Table({ kind, values, within }: TableProps) {
   );
   const [spot, setSpot] = useState<GridSpot | null>(null);
   const [filtering, setFiltering] = useState(Boolean(values.where));
+  const [toEnd, setToEnd] = useState(0);
   const [choosing, setChoosing] = useState(false);
   const [deleting, setDeleting] = useState<{ rows: readonly GridRow[]; failure: Failure } | null>(null);
   const [said, say] = useSaid();
@@ -188,7 +190,10 @@ function Table({ kind, values, within }: TableProps) {
     <Page
       acts={
         <>
-          <Button onClick={() => go("acts", { for: kind })}>Acts</Button>
+          {readOnly ? null : (
+            <Button onClick={() => setToEnd((turn) => turn + 1)}>{`Add ${article(one)} ${one}`}</Button>
+          )}
+          <Button onClick={() => go("acts")}>Acts</Button>
           <Button onClick={() => setFiltering((on) => !on)}>{filtering ? "Hide filters" : "Filter"}</Button>
           <Button onClick={() => setChoosing(true)}>Columns</Button>
         </>
@@ -237,6 +242,7 @@ function Table({ kind, values, within }: TableProps) {
               onDelete={(rows) => void remove(rows)}
               say={say}
               first={0}
+              toEnd={toEnd}
             />
           )}
           <HintLine

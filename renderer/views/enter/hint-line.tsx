@@ -44,6 +44,7 @@ function hintsFor(spot: GridSpot, readOnly: boolean): readonly Hint[] {
     ["F2", "edit"],
     ["Ctrl D", "fill down"],
     ["Ctrl Enter", "its page"],
+    ["Ctrl Delete", "delete row"],
   ];
 }
 

@@ -1,10 +1,12 @@
 /** The kinds of record, grouped, with how many there are and what was found in them. */
-import type { ReactNode } from "react";
+
+import { type ReactNode, useEffect, useRef } from "react";
 import { KINDS, type KindName } from "../../../core/model/dictionary.ts";
 import { useAnswer } from "../../client/use-answer.ts";
 import { count } from "../../controls/figures.ts";
 import { addressOf } from "../../frame/router.ts";
 import { KIND_GROUPS } from "../../grid/columns.ts";
+import { capital } from "../../grid/words.ts";
 
 export function KindIndex({
   kind,
@@ -16,10 +18,16 @@ export function KindIndex({
     kind: KindName,
   ) => { readonly mark: ReactNode; readonly count: number; readonly words: string } | null;
 }) {
+  const index = useRef<HTMLElement>(null);
   const { value } = useAnswer("plant.summary", {});
+  const counted = value !== undefined;
+  // The kind asked for is in view, however one came to it.
+  useEffect(() => {
+    if (counted) index.current?.querySelector(`[data-kind="${kind}"]`)?.scrollIntoView({ block: "nearest" });
+  }, [kind, counted]);
   const counts = new Map(value?.counts.map((one) => [one.kind, one.count]));
   return (
-    <nav className="kind-index" aria-label="Kinds of record">
+    <nav ref={index} className="kind-index" aria-label="Kinds of record">
       {KIND_GROUPS.map((group) => (
         <section key={group.name} aria-labelledby={`group-${group.name}`}>
           <h2 id={`group-${group.name}`}>{group.name}</h2>
@@ -29,7 +37,11 @@ export function KindIndex({
               const number = counts.get(one);
               return (
                 <li key={one}>
-                  <a href={addressOf("enter", { kind: one })} {...(one === kind ? { "aria-current": "page" } : {})}>
+                  <a
+                    data-kind={one}
+                    href={addressOf("enter", { kind: one })}
+                    {...(one === kind ? { "aria-current": "page" } : {})}
+                  >
                     <span className="kind-name">{capital(KINDS[one].many)}</span>
                     {found ? (
                       <span className="kind-found" title={found.words}>
@@ -68,5 +80,3 @@ const ALSO = [
   { path: "import", words: "Read a folder" },
   { path: "export", words: "Write a folder" },
 ] as const;
-
-const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);

@@ -1,9 +1,11 @@
 /** Under a row: why a cell wasn't kept as typed, with the ways out. What was typed stays until one of them is taken. */
+
 import { fieldOf, type KindName } from "../../../core/model/dictionary.ts";
 import type { StaleVersions } from "../../../core/store/stale.ts";
 import { Button } from "../../controls/button.tsx";
 import type { RowKey, TypedCell } from "../../grid/typed.ts";
 import type { Editing } from "../../grid/use-editing.ts";
+import { capital } from "../../grid/words.ts";
 
 interface Props {
   readonly kind: KindName;
@@ -70,5 +72,3 @@ function StaleLine({
     </div>
   );
 }
-
-const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);

@@ -20,6 +20,7 @@ import { addressOf, go } from "../../frame/router.ts";
 import { useStatus } from "../../frame/use-status.ts";
 import type { ReadingHabits } from "../../grid/reading.ts";
 import { today } from "../../grid/today.ts";
+import { article, capital, listed } from "../../grid/words.ts";
 import { useFindingsOf } from "../check/findings-store.ts";
 import { Said } from "../check/said.tsx";
 import { DeleteDialog } from "../enter/delete-dialog.tsx";
@@ -189,7 +190,7 @@ function Answer({ page }: { readonly page: RecordPage }) {
           <b>{name}</b>:{" "}
         </>
       ) : null}
-      {article(KINDS[kind].one)} {KINDS[kind].one}
+      {capital(article(KINDS[kind].one))} {KINDS[kind].one}
       {life?.value && life.value !== "in_place" ? `, ${life.shown}` : ""}
       {carried.length > 0
         ? ` that carries ${listed(carried.map((group) => counted(group.count, KINDS[group.kind].one, KINDS[group.kind].many)))}`
@@ -198,11 +199,6 @@ function Answer({ page }: { readonly page: RecordPage }) {
     </>
   );
 }
-
-const article = (word: string): string => (/^[aeiou]/.test(word) ? "An" : "A");
-
-const listed = (words: readonly string[]): string =>
-  words.length < 2 ? words.join("") : `${words.slice(0, -1).join(", ")} and ${words.at(-1)}`;
 
 function Beside({ page }: { readonly page: RecordPage }) {
   const findings = useFindingsOf(page.kind).get(page.id) ?? [];
