@@ -58,7 +58,8 @@ export const historyCommand: Command = {
       const filter = said(given, { since: "since", until: "until", by: "author" });
       const { items, next } = await ask("history.list", { limit, ...filter });
       if (given.json) await terminal.out(`${JSON.stringify(items, null, 2)}\n`);
-      else if (items.length === 0) await terminal.out("Nothing was changed yet.\n");
+      else if (items.length === 0)
+        await terminal.out(Object.keys(filter).length > 0 ? "No change is so.\n" : "Nothing was changed yet.\n");
       else await terminal.out(table(items, COLUMNS, terminal.columns));
       if (next !== null) terminal.note("There are earlier changes; --limit shows more.\n");
       return FINE;

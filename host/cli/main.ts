@@ -17,14 +17,12 @@ export async function strandbook(words: readonly string[], terminal: Terminal): 
   }
   if (name === "help" || name === "--help" || name === "-h") {
     const asked = COMMANDS.find((command) => command.name === rest[0]);
+    if (!asked && rest[0] !== undefined) return noCommand(terminal, rest[0]);
     await terminal.out(asked ? helpOf(asked) : overview());
     return FINE;
   }
   const command = COMMANDS.find((listed) => listed.name === name);
-  if (!command) {
-    terminal.note(`There is no command "${name}". The commands are:\n\n${overview()}`);
-    return USAGE;
-  }
+  if (!command) return noCommand(terminal, name);
   if (rest.includes("--help") || rest.includes("-h")) {
     await terminal.out(helpOf(command));
     return FINE;
@@ -42,6 +40,11 @@ export async function strandbook(words: readonly string[], terminal: Terminal): 
     );
     return DEFECT;
   }
+}
+
+function noCommand(terminal: Terminal, word: string): number {
+  terminal.note(`There is no command "${word}". The commands are:\n\n${overview()}`);
+  return USAGE;
 }
 
 function overview(): string {

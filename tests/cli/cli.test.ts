@@ -32,6 +32,7 @@ describe("strandbook", () => {
   it("ends with 2 and says why when its words can't be read", async () => {
     for (const [words, sentence] of [
       [["nonsense"], 'There is no command "nonsense".'],
+      [["help", "nonsense"], 'There is no command "nonsense".'],
       [["new"], "FILE is missing."],
       [["new", "a", "b"], '"b" is one word too many.'],
       [["list", "x.strandbook", "unicorn"], 'There is no record kind "unicorn".'],
@@ -134,6 +135,10 @@ describe("strandbook history, undo and redo", () => {
     const { code, notes } = await cli(["undo", await newFile()]);
     expect(code).toBe(1);
     expect(notes.length).toBeGreaterThan(5);
+  });
+  it("say that no change is of the author asked for", async () => {
+    const file = await withBuildings("LIB");
+    expect((await cli(["history", file, "--by", "nobody"])).out).toBe("No change is so.\n");
   });
   it("show by author", async () => {
     const file = await newFile();
