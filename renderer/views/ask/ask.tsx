@@ -1,11 +1,13 @@
 /** The list of questions, what was asked lately, and how much is on record. */
 
 import { KINDS, type KindName } from "../../../core/model/dictionary.ts";
+import type { AnswerOf } from "../../../core/operations/list.ts";
 import { useAsked } from "../../client/asked.ts";
 import { useChecked } from "../../client/checked.ts";
 import { useAnswer } from "../../client/use-answer.ts";
 import { count, counted } from "../../controls/figures.ts";
 import { LeafPart } from "../../controls/leaf.tsx";
+import { GhostLine } from "../../drawing/ghosts.tsx";
 import { age } from "../../frame/ages.ts";
 import { useCurrentView } from "../../frame/current-view.ts";
 import { Page } from "../../frame/page.tsx";
@@ -17,6 +19,8 @@ import "./ask.css";
 export function Ask({ values }: ViewProps) {
   const { views } = useCurrentView();
   const questionsOf = (tab: TabName): readonly View[] => views.filter((view) => view.tab === tab && !view.unlisted);
+  const summary = useAnswer("plant.summary", {}).value;
+  const empty = summary !== undefined && isEmpty(summary);
   const names = (Object.keys(TABS) as TabName[]).filter((name) => questionsOf(name).length > 0);
   return (
     <Page
@@ -24,6 +28,7 @@ export function Ask({ values }: ViewProps) {
       leaf={<AskLeaf />}
     >
       <Region name="ledger" label="Questions" className="questions">
+        {empty ? <Begin /> : null}
         {names.map((name) => (
           <section
             key={name}
@@ -75,12 +80,39 @@ const COUNTED: readonly KindName[] = [
   "circuit",
 ];
 
+type Summary = AnswerOf<"plant.summary">;
+
+const isEmpty = ({ counts }: Summary): boolean =>
+  counts.every(({ kind, count: own }) => own === 0 || !COUNTED.includes(kind));
+
+/** A plant with nothing in it yet: what it will show, and the ways to begin. */
+function Begin() {
+  return (
+    <section className="teach begin" aria-labelledby="begin">
+      <GhostLine />
+      <h2 id="begin">Nothing is on record yet</h2>
+      <p>
+        A line of glass needs two places, a cable between them, and what its strands land on. Begin with a building and
+        its rooms, or read the files of another plant.
+      </p>
+      <div className="begin-ways">
+        <a className="button filled" href={addressOf("enter", { kind: "building" })}>
+          Enter a first building
+        </a>
+        <a className="button" href={addressOf("import")}>
+          Read a folder of files
+        </a>
+      </div>
+    </section>
+  );
+}
+
 function AskLeaf() {
   const asked = useAsked();
   const summary = useAnswer("plant.summary", {}).value;
   const checked = useChecked();
   const of = (kind: KindName): number => summary?.counts.find((one) => one.kind === kind)?.count ?? 0;
-  const empty = summary !== undefined && COUNTED.every((kind) => of(kind) === 0);
+  const empty = summary !== undefined && isEmpty(summary);
   return (
     <>
       <section className="asked">
@@ -97,7 +129,7 @@ function AskLeaf() {
       </section>
       <LeafPart title="This plant">
         {empty ? (
-          <p>Nothing is on record yet. Begin in Enter with a building and its rooms, or read a folder of files.</p>
+          <p>Nothing is on record yet.</p>
         ) : summary ? (
           <ul className="counts">
             {COUNTED.filter((kind) => of(kind) > 0).map((kind) => (

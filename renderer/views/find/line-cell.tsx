@@ -64,7 +64,7 @@ function hopMark(row: HopRow, index: number): ReactNode {
     case "splice":
       return /mechanical/i.test(hop.how) ? <MechanicalSleeve turned /> : <FusionSleeve turned />;
     case "join":
-      return /split|filter/i.test(hop.how) ? <SplitterMark turned /> : <JoinMark turned />;
+      return <JoinMark turned />;
     default:
       return null;
   }
