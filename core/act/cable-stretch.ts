@@ -79,18 +79,29 @@ export async function stopNamed(
   return only;
 }
 
-/** Marks of the cable with some stops as they would be: refused when they run backwards, unless that is meant. */
+/**
+ * Marks of the cable with some stops as they would be: refused when that makes them run backwards, unless it is meant.
+ * What ran backwards on record before is no reason to refuse an act; it is told.
+ */
 export function holdMarks(
   draft: PlanDraft,
-  { cable, breaks }: CableStretch,
+  { cable, breaks, stops: before }: CableStretch,
   stops: readonly (MarkValues & { readonly place: string })[],
   anyway: boolean | undefined,
 ): void {
-  const problems = marksProblems(
-    stops.map(({ place, ...marks }) => ({ at: { record: place }, marks })),
-    breaks,
+  const problemsOf = (some: typeof stops) =>
+    marksProblems(
+      some.map(({ place, ...marks }) => ({ at: { record: place }, marks })),
+      breaks,
+    );
+  const problems = problemsOf(stops);
+  const key = ({ record, field }: Problem) => `${record} ${field}`;
+  const known = new Set(problemsOf(before).map(key));
+  refuseMarks(
+    problems.filter((problem) => !known.has(key(problem))),
+    cable.tag,
+    anyway,
   );
-  refuseMarks(problems, cable.tag, anyway);
   if (problems.length > 0) draft.notice(`The marks of ${cable.tag} run backwards; lengths by marks will be wrong.`);
 }
 

@@ -287,4 +287,13 @@ describe("opening is refused, and nothing is written,", () => {
     const error = await refused({ mark_open_from: 1300, mark_open_to: 1303 });
     expect(error).toMatchObject({ code: "not_possible", problems: [{ record: "MH-02", field: "mark out" }] });
   });
+  it("but not for marks that ran backwards on record before", async () => {
+    const yard = await withF012();
+    await yard.run("record.edit", { kind: "stop", id: await yard.at("MH-03"), values: { mark_in: 1, mark_out: 2 } });
+    const { answer, notices } = await open(yard, { cut: "1" });
+    expect(answer.cut).toEqual([1]);
+    expect(notices.join()).toMatch(/marks of F-012 run backwards/);
+    const error = await yard.refused("cable.sever", { cable: "F-012", after: "MH-02", mark_in: 7, mark_out: 8 });
+    expect(error.problems.some(({ record }) => record === "MH-03")).toBe(false);
+  });
 });
