@@ -1,11 +1,21 @@
 /** Back and forward among the questions asked. */
+import { useRoute } from "./router.ts";
+
+/** Newer browsers know whether there is anything to go to; in others the buttons stay as they are. */
+interface Navigates {
+  readonly navigation?: { readonly canGoBack: boolean; readonly canGoForward: boolean };
+}
+
 export function BackForward() {
+  useRoute();
+  const { navigation } = window as Navigates;
   return (
     <div className="back-forward">
       <button
         type="button"
         aria-label="Back to the question before"
         title="Back (Alt+Left)"
+        disabled={navigation ? !navigation.canGoBack : false}
         onClick={() => history.back()}
       >
         <svg width="9" height="14" aria-hidden="true">
@@ -16,6 +26,7 @@ export function BackForward() {
         type="button"
         aria-label="Forward to the question after"
         title="Forward (Alt+Right)"
+        disabled={navigation ? !navigation.canGoForward : false}
         onClick={() => history.forward()}
       >
         <svg width="9" height="14" aria-hidden="true">

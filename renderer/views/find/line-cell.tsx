@@ -42,6 +42,10 @@ function GlassLine({ glass, course }: { readonly glass: Glass | null; readonly c
       return <Cord course={course} colours={glass.colours} />;
     case "assumed":
       return <Cord course={course} assumed />;
+    case "front":
+      return "d" in course ? null : (
+        <line {...course} stroke="var(--ink)" strokeWidth="1.5" strokeDasharray="2.5 2.5" />
+      );
     case "inside":
       return "d" in course ? (
         <path d={course.d} fill="none" stroke="var(--ink)" strokeWidth="1.75" />

@@ -4,7 +4,8 @@ import type { Branch, ColourLayer, Hop, Place, TraceEnd, TraceLine } from "../..
 /** What the line is made of at a point. */
 export type Glass =
   | { readonly kind: "strand" | "cord"; readonly colours: readonly ColourLayer[] }
-  | { readonly kind: "assumed" | "inside" };
+  /** `front`: before a port in which nothing is plugged, or nobody looked. */
+  | { readonly kind: "assumed" | "inside" | "front" };
 
 interface Common {
   readonly key: string;
@@ -89,6 +90,7 @@ export function rowsOf(lines: readonly TraceLine[]): Row[] {
     return told.rows;
   }
   const start = lines.map((line) => line.from);
+  const above = lines.map((line) => atEnd(line.root.hops[0], line.from));
   if (first.root.hops[0]?.kind !== "interface") {
     told.rows.push({
       ...common(begin, "from"),
@@ -96,13 +98,13 @@ export function rowsOf(lines: readonly TraceLine[]): Row[] {
       ends: start,
       begins: true,
       above: lines.map(() => null),
-      below: lines.map((line) => nextGlass(line.root.hops, -1, line.root)),
+      below: above,
     });
   }
   tellStretch(
     told,
     lines.map((line) => line.root),
-    begin,
+    { ...begin, above },
     lines.map((line) => line.to),
   );
   return told.rows;
@@ -122,13 +124,23 @@ const common = (start: Start, key: string) => ({
   passing: start.passing,
 });
 
+/** What lies between the last hop and the end of the line: the glass itself, or the empty front of a port. */
+function atEnd(hop: Hop | undefined, end: TraceEnd | null): Glass | null {
+  if (!hop || !end) return null;
+  const glass = glassOf(hop);
+  if (glass) return glass;
+  return hop.kind === "port" && FRONTS.has(end.kind) ? { kind: "front" } : null;
+}
+
+const FRONTS: ReadonlySet<TraceEnd["kind"]> = new Set(["empty_port", "record_ends", "handed_over"]);
+
 /** The glass after a hop: the next length, unless the line ends first. */
 function nextGlass(hops: readonly Hop[], index: number, branch: Branch): Glass | null {
   for (const hop of hops.slice(index + 1)) {
     const glass = glassOf(hop);
     if (glass) return glass;
   }
-  return branch.branches.length > 0 ? { kind: "inside" } : null;
+  return branch.branches.length > 0 ? { kind: "inside" } : atEnd(hops.at(-1), branch.end);
 }
 
 function tellStretch(told: Told, stretches: readonly Branch[], start: Start, ends: readonly TraceEnd[] | null): void {
