@@ -7,6 +7,7 @@ import { plantFaults } from "./faults.ts";
 import { enterCassettes, landCables, spliceCables } from "./glass.ts";
 import { enterEarthing, enterPlaces } from "./places.ts";
 import { enterCircuits, enterDevices, patchSome } from "./service.ts";
+import { patchShowpieces, spliceRibbons } from "./showpieces.ts";
 
 export async function buildCampus(path: string): Promise<void> {
   const clock = storyClock();
@@ -29,12 +30,14 @@ export async function buildCampus(path: string): Promise<void> {
     const cables = await enterCables(crew, places);
     const landings = await landCables(crew, cables);
     await spliceCables(crew);
+    await spliceRibbons(crew);
     await enterCassettes(crew);
     await enterDevices(crew);
     await enterCircuits(crew, cables, landings);
     await patchSome(crew, landings);
     await enterEvidence(crew, cables);
     await plantFaults(crew);
+    await patchShowpieces(crew, landings);
   } finally {
     await application.close();
   }

@@ -114,6 +114,7 @@ export async function enterCables(crew: Crew, places: Places): Promise<CableRow[
     | "landed"
     | "owner"
     | "note"
+    | "break"
   >("cables");
   const taken = new Map<string, number>();
   const pipeFor = (way: Way): string | null => {
@@ -128,15 +129,18 @@ export async function enterCables(crew: Crew, places: Places): Promise<CableRow[
     const coils = new Map(listOf(row.coils).map((coil) => coil.split(":") as [string, string]));
     const step = (metres: number) =>
       Math.round(metres / (row.unit === "ft" ? FEET : 1)) * (row.direction === "down" ? -1 : 1);
+    // "1140:0": after 1140 the sheath was printed anew from 0.
+    const [at_mark = Number.POSITIVE_INFINITY, jumps_to = 0] = listOf(row.break.replace(":", " ")).map(Number);
+    const printed = (way: number) => (way > at_mark ? jumps_to + way - at_mark : way);
     let mark = Number(row.start);
     const stops = route.map((space, i) => {
       const next = route[i + 1];
       const way = next === undefined ? undefined : wayBetween(places.ways, space, next);
       const end = i === 0 || i === route.length - 1;
       const facts = places.spaces.get(space);
-      const mark_in = i === 0 ? null : mark;
+      const mark_in = i === 0 ? null : printed(mark);
       if (!end) mark += step((facts?.crossing_m ?? 0) + Number(coils.get(space) ?? 0));
-      const mark_out = i === route.length - 1 ? null : mark;
+      const mark_out = i === route.length - 1 ? null : printed(mark);
       // Laid cable is a little longer than its way.
       if (way) mark += step(way.length_m * 1.01);
       const conduit = way ? (row.type === "MD-24" ? `${way.tag}/1.1` : pipeFor(way)) : null;
@@ -165,6 +169,7 @@ export async function enterCables(crew: Crew, places: Places): Promise<CableRow[
       type: textOf(row.type),
       run: textOf(row.run),
       mark_unit: textOf(row.unit),
+      ...(row.break ? { mark_breaks: [{ at_mark, jumps_to }] } : {}),
       installed_on: textOf(row.installed),
       owner: textOf(row.owner),
       basis: row.installed && row.installed < "2010" ? "drawn" : "seen",

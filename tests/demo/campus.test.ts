@@ -116,6 +116,53 @@ describe("the demo campus", () => {
     expect(ends.sort()).toEqual(["LMP/CR/K1:2#1", "LMP/T1/K1:2#2"]);
   });
 
+  it("runs ribbons on from the core trunk towards the laboratory", async () => {
+    const trace = await campus.run<TraceAnswer>("trace.walk", { what: "F-016:100" });
+    expect(trace.hops.filter(({ kind }) => kind === "strand").map(({ record }) => record.tag)).toEqual([
+      "F-016:100",
+      "F-033:100",
+    ]);
+  });
+
+  it("brings a band from core to core over the shared strand, and forks at the far filter into its channels", async () => {
+    const trace = await campus.run<TraceAnswer>("trace.walk", { what: "LMP/CR/CORE-1:1/47#1" });
+    expect(trace.from.record?.tag).toBe("LMP/CR/CORE-1:1/47#1");
+    expect(trace.hops.map(({ record }) => record.tag)).toContain("F-001:141");
+    const [line] = trace.lines;
+    expect(line?.root.fork?.why).toBe("filter");
+    expect(line && leaves(line.root).map(({ end }) => end?.record?.tag)).toEqual([
+      "BKR/CR/CORE-2:1/47#1",
+      "BKR/CR/CORE-2:1/48#1",
+    ]);
+  });
+
+  it("hands the weather data over to the carrier behind the Gatehouse", async () => {
+    const trace = await campus.run<TraceAnswer>("trace.walk", { what: "K-914" });
+    expect(trace.to.kind).toBe("handed_over");
+    expect(trace.hops.at(-1)?.record.tag).toBe("X-302:1");
+  });
+
+  it("measures a sheath over the place where its print begins anew", async () => {
+    const breaks = new Map(table<"tag" | "break">("cables").map((row) => [row.tag, row.break]));
+    expect(breaks.get("F-017")).toBe("1140:0");
+    const trace = await campus.run<TraceAnswer>("trace.walk", { what: "F-017:3" });
+    // Straight lines on the grid; bends, three crossings, a coil of 12 m and slack at both ends come on top.
+    const place = new Map(
+      table<"tag" | "building" | "x" | "y">("spaces").map(({ tag, building, x, y }) => [
+        building ? `${building}/${tag}` : tag,
+        [Number(x), Number(y)] as const,
+      ]),
+    );
+    const route = ["BKR/ER", "MH-03", "MH-04", "MH-05", "WAV/ER"].map((tag) => place.get(tag) ?? [Number.NaN, 0]);
+    const straight = route.slice(1).reduce((sum, [x, y], i) => {
+      const [px = 0, py = 0] = route[i] ?? [];
+      return sum + Math.hypot(x - px, (y ?? 0) - py);
+    }, 0);
+    const sheath_m = trace.lines[0]?.totals.sheath_m;
+    expect(sheath_m).toBeGreaterThan(straight);
+    expect(sheath_m).toBeLessThan(straight + 70);
+  });
+
   it("assumes the cords of a circuit that nobody wrote down, and counts them apart", async () => {
     const trace = await campus.run<TraceAnswer>("trace.walk", { what: "K-904" });
     expect(trace.lines.map(({ totals }) => totals.assumed)).toEqual([2, 2]);
