@@ -38,8 +38,8 @@ export async function enterPlaces(crew: Crew): Promise<Places> {
   await crew.add("party", [
     { tag: "VMC", name: "Vennholm Marine College", role: "self", contact_day: "desk 40", contact_night: "gate 1" },
     {
-      tag: "KINDER",
-      name: "Kinder Sound Carriers",
+      tag: "OUTER",
+      name: "Outer Sound Carriers",
       role: "carrier",
       contact_day: "island exchange, ext. 7",
       contact_night: "harbour watch",
@@ -168,7 +168,7 @@ export async function enterPlaces(crew: Crew): Promise<Places> {
       accuracy_m: 3,
       located_by: textOf(way.located_by),
       exposure: textOf(way.exposure),
-      ...(way.tag === "FD-01" ? { owner_id: "KINDER", notes: "The carrier's own duct." } : {}),
+      ...(way.tag === "FD-01" ? { owner_id: "OUTER", notes: "The carrier's own duct." } : {}),
       basis: "drawn",
     })),
   );

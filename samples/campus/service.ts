@@ -202,8 +202,7 @@ export async function patchSome(crew: Crew, landings: Landings): Promise<void> {
       port = (port % 46) + 1;
       const panel = landings.get(`${cable} ${space}`);
       if (!panel) continue;
-      const width = cable.startsWith("F-00") && ["F-001", "F-002", "F-003"].includes(cable) ? 2 : 2;
-      await patch(`${panel}:${String(n).padStart(width, "0")}`, `${device}:${port}`, 2 + (n % 3));
+      await patch(`${panel}:${String(n).padStart(2, "0")}`, `${device}:${port}`, 2 + (n % 3));
     }
   }
   for (const [cable, space, device] of [

@@ -74,7 +74,7 @@ export async function patchShowpieces(crew: Crew, landings: Landings): Promise<v
     owner: "WEATHER",
     priority: 2,
     state: "in_service",
-    z_party: "KINDER",
+    z_party: "OUTER",
     z_reference: "A-2010-3/1",
   });
   await single(`${at("F-015", "GAT/ER")}:20`, `${at("X-302", "GAT/ER")}:01#1`);
