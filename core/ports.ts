@@ -16,8 +16,11 @@ export interface FolderPort {
   /** A file as text, in pieces. A file that isn't UTF-8 is refused with what it seems to be. */
   text(folder: string, name: string): AsyncIterable<string>;
   size(folder: string, name: string): Promise<number>;
+  /** The path of what is called so in a folder, whether it is there or not. */
+  inside(folder: string, name: string): string;
+  isFolder(path: string): Promise<boolean>;
   /** Writes files into a new or empty folder, or over files of the same names; each appears only when whole. */
-  write(folder: string, name: string, pieces: AsyncIterable<string>): Promise<void>;
+  write(folder: string, name: string, pieces: AsyncIterable<string | Uint8Array>): Promise<void>;
 }
 
 export interface FileStatus {

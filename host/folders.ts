@@ -9,8 +9,8 @@ import { utf8 } from "./utf8.ts";
 
 /** Larger files are no tables of a plant; a million strands take some 200 MB in all. */
 export const MAX_FILE_BYTES = 4_000_000_000;
-/** More files in one folder are not an exchange folder. */
-export const MAX_FILES = 5_000;
+/** More files in one folder are not an exchange folder, nor the contents of one. */
+export const MAX_FILES = 100_000;
 const WRITE_PIECE_CHARACTERS = 256 * 1024;
 
 export const folders: FolderPort = {
@@ -46,6 +46,10 @@ export const folders: FolderPort = {
     const path = inside(folder, name);
     return guarded(path, () => ordinarySize(path));
   },
+
+  inside,
+
+  isFolder: async (path) => (await stat(path).catch(() => null))?.isDirectory() ?? false,
 
   async write(folder, name, pieces) {
     const path = inside(folder, name);
@@ -98,18 +102,24 @@ async function refuseOddTarget(path: string): Promise<void> {
   if (found && !found.isFile()) refuse("file", `${basename(path)} is there already and is not an ordinary file.`);
 }
 
-async function writeWhole(path: string, pieces: AsyncIterable<string>): Promise<void> {
+async function writeWhole(path: string, pieces: AsyncIterable<string | Uint8Array>): Promise<void> {
   await rm(path, { force: true });
   const handle = await open(path, "wx");
   try {
     let waiting = "";
-    for await (const piece of pieces) {
-      waiting += piece;
-      if (waiting.length < WRITE_PIECE_CHARACTERS) continue;
-      await handle.appendFile(waiting, "utf8");
+    const flush = async () => {
+      if (waiting) await handle.appendFile(waiting, "utf8");
       waiting = "";
+    };
+    for await (const piece of pieces) {
+      if (typeof piece === "string") waiting += piece;
+      else {
+        await flush();
+        await handle.appendFile(piece);
+      }
+      if (waiting.length >= WRITE_PIECE_CHARACTERS) await flush();
     }
-    if (waiting) await handle.appendFile(waiting, "utf8");
+    await flush();
     await handle.sync();
   } finally {
     await handle.close();

@@ -8,41 +8,63 @@ export interface Record4180 {
   readonly row: number;
 }
 
-/** Records in lots, as the text comes; refuses a file that ends inside a quoted cell or breaks the quoting rules. */
+/** Characters read at a time: few enough that what they become is gone again before it is kept as long-lived. */
+const LOT = 65_536;
+/** A longer row is a missing quote. */
+const LONGEST = 64_000_000;
+
+/**
+ * Records in lots, as the text comes; lines end in CR LF or LF, and blank ones are left out. Refuses a file that ends
+ * inside a quoted cell or breaks the quoting rules.
+ */
 export async function* records(file: string, pieces: AsyncIterable<string>): AsyncIterable<Record4180[]> {
-  let waiting = "";
   let row = 0;
-  let newline: Newline | null = null;
-  const take = (text: string, last: boolean): Record4180[] => {
-    // The heading's own line break holds for the whole file: later pieces may begin inside a cell of several lines.
-    newline ??= newlineOf(text);
-    const { data, errors, meta } = parse(text, newline, last);
+  const take = (text: string, last: boolean): { lot: Record4180[]; used: number } => {
+    const { data, errors, meta } = parse(text, last);
     const [error] = errors;
     if (error) {
       refuse("bad_input", `${file} can't be read as CSV.`, [
         { file, row: row + (error.row ?? 0) + 1, reason: WORDS[error.code] ?? error.message },
       ]);
     }
-    waiting = last ? "" : text.slice(meta.cursor);
-    return data.map((cells) => ({ cells, row: ++row }));
+    const lot: Record4180[] = [];
+    for (const cells of data) {
+      row += 1;
+      withoutReturn(cells);
+      if (cells.length > 1 || cells[0] !== "") lot.push({ cells, row });
+    }
+    return { lot, used: meta.cursor };
   };
+
+  let waiting = "";
   for await (const piece of pieces) {
     waiting += piece;
-    if (waiting.length < 262_144) continue;
-    const lot = take(waiting, false);
-    if (lot.length > 0) yield lot;
-    else if (waiting.length > 64_000_000) {
-      refuse("bad_input", `${file} has a row of more than 64 million characters: a quote is probably missing.`, [
-        { file, row: row + 1, reason: "never ends" },
+    let from = 0;
+    for (let size = LOT; waiting.length - from >= size; ) {
+      // Cut behind a line break, so that a quote and what follows it are never apart.
+      let end = waiting.lastIndexOf("\n", from + size - 1) + 1;
+      if (end <= from) end = waiting.indexOf("\n", from + size) + 1;
+      const { lot, used } = end <= from ? { lot: [], used: 0 } : take(waiting.slice(from, end), false);
+      if (lot.length > 0) yield lot;
+      from += used;
+      // A cell of many lines may be longer than a lot.
+      size = used === 0 ? size * 2 : LOT;
+    }
+    waiting = waiting.slice(from);
+    if (waiting.length > LONGEST) {
+      refuse("bad_input", `${file} has a row of more than ${LONGEST / 1_000_000} million characters.`, [
+        { file, row: row + 1, reason: "never ends: a quote is probably missing" },
       ]);
     }
   }
-  if (waiting !== "") yield take(waiting, true);
+  if (waiting === "") return;
+  const { lot } = take(waiting, true);
+  if (lot.length > 0) yield lot;
 }
 
 const WORDS: Readonly<Record<string, string>> = {
   MissingQuotes: "begins a quoted cell that never ends: the file may be cut off",
-  InvalidQuotes: "has a quote inside a cell that isn't doubled",
+  InvalidQuotes: "has a quote inside a quoted cell that isn't doubled",
 };
 
 interface Parsed {
@@ -51,21 +73,18 @@ interface Parsed {
   readonly meta: { readonly cursor: number };
 }
 
-function parse(text: string, newline: Newline, last: boolean): Parsed {
+function parse(text: string, last: boolean): Parsed {
   // The library's own parser of one piece: it leaves a last row that may go on in the next piece.
-  const parser = new Papa.Parser({ delimiter: ",", newline, quoteChar: '"', escapeChar: '"' });
-  const parsed = parser.parse(text, 0, !last) as unknown as Parsed;
-  // A file's last line break ends its last record and begins none.
-  const data = parsed.data;
-  if (last && data.at(-1)?.length === 1 && data.at(-1)?.[0] === "") data.pop();
-  return { ...parsed, data };
+  const parser = new Papa.Parser({ delimiter: ",", newline: "\n", quoteChar: '"', escapeChar: '"' });
+  return parser.parse(text, 0, !last) as unknown as Parsed;
 }
 
-type Newline = "\r\n" | "\n";
-const newlineOf = (text: string): Newline => {
-  const at = text.indexOf("\n");
-  return at > 0 && text[at - 1] === "\r" ? "\r\n" : "\n";
-};
+/** Lines are cut at LF, so that a file may mix both line ends; the CR of the others is taken off here. */
+function withoutReturn(cells: string[]): void {
+  const end = cells.length - 1;
+  const cell = cells[end] as string;
+  if (cell.charCodeAt(cell.length - 1) === 13) cells[end] = cell.slice(0, -1);
+}
 
 /** Rows as text, each ended by CR LF. */
 export const written = (rows: readonly (readonly string[])[]): string =>

@@ -4,62 +4,59 @@
  */
 import { escapeName, type Separator, unescapeName } from "../model/address.ts";
 import { KIND_NAMES, type KindName, kindOf, type Value } from "../model/dictionary.ts";
-import type { Field } from "../model/field.ts";
 import type { Reader } from "../store/handle.ts";
 import { KeyTable, Texts } from "./key-table.ts";
 
 /** No parent at all: the record's name stands alone. */
 const ALONE = 9;
-const PAGE = 20_000;
+const PAGE = 5_000;
+/** Nothing nests deeper; what seems to lies inside itself. */
+const DEEPEST = 64;
 
 interface Naming {
   readonly separator: Separator;
-  readonly parents: readonly { readonly field: string; readonly kind: KindName }[];
+  /** In the order in which they are tried; `at` is their place in the key. */
+  readonly parents: readonly { readonly kind: KindName; readonly at: number }[];
   readonly mayStandAlone: boolean;
   /** Named by a number (a strand) and not by a text (a panel). */
   readonly numbered: boolean;
-  readonly nameField: string;
+  /** Place of the own name in the key. */
+  readonly own: number;
 }
 
-export interface Keying {
-  /** For kinds with an address: parent option, parent, own name. */
-  readonly naming: Naming | null;
-  /** For the others: the fields of the key. */
-  readonly fields: readonly { readonly name: string; readonly declared: Field }[];
-}
-
-function keyingOf(kind: KindName): Keying {
+function namingOf(kind: KindName): Naming | null {
   const { address, fields, key } = kindOf(kind);
-  if (!address) {
-    return { naming: null, fields: key.map((name) => ({ name, declared: fields[name] as Field })) };
-  }
+  if (!address) return null;
   const parents = address.parents.map((field) => {
     const declared = fields[field];
     if (declared?.type !== "reference") throw new Error(`${kind}.${field} is no reference`);
-    return { field, kind: declared.to as KindName };
+    return { kind: declared.to as KindName, at: key.indexOf(field) };
   });
+  const own = key.indexOf(address.name);
+  if (own < 0 || parents.some(({ at }) => at < 0) || key.length !== parents.length + 1) {
+    throw new Error(`the key of ${kind} is not its parents and its own name`);
+  }
   return {
-    naming: {
-      separator: address.separator,
-      parents,
-      mayStandAlone: parents.every(({ field }) => fields[field]?.required !== true),
-      numbered: fields[address.name]?.type === "integer",
-      nameField: address.name,
-    },
-    fields: [],
+    separator: address.separator,
+    parents,
+    mayStandAlone: address.parents.every((field) => fields[field]?.required !== true),
+    numbered: fields[address.name]?.type === "integer",
+    own,
   };
 }
 
-export const KEYING = Object.fromEntries(KIND_NAMES.map((kind) => [kind, keyingOf(kind)])) as Readonly<
-  Record<KindName, Keying>
->;
+const byKind = <T>(make: (kind: KindName) => T): Readonly<Record<KindName, T>> =>
+  Object.fromEntries(KIND_NAMES.map((kind) => [kind, make(kind)])) as Record<KindName, T>;
 
-/** Kinds whose records may share an address: those with parents of several kinds, and what is named after them. */
+export const NAMING = byKind(namingOf);
+const KEYS = byKind((kind) => kindOf(kind).key);
+
+/** Kinds whose records may share an address: those with parents of several sorts, and what is named after them. */
 export const MAY_BE_UNCLEAR: ReadonlySet<KindName> = new Set(KIND_NAMES.filter((kind) => mayBeUnclear(kind)));
 
 function mayBeUnclear(kind: KindName): boolean {
-  const others = (KEYING[kind].naming?.parents ?? []).filter((parent) => parent.kind !== kind);
-  return others.length > 1 || others.some((parent) => mayBeUnclear(parent.kind));
+  const parents = NAMING[kind]?.parents ?? [];
+  return parents.length > 1 || parents.some((parent) => parent.kind !== kind && mayBeUnclear(parent.kind));
 }
 
 /** What an address can mean: no record, one, or several. */
@@ -68,11 +65,13 @@ const NONE: Found = [];
 
 export class Directory {
   readonly texts = new Texts();
-  readonly tables = Object.fromEntries(
-    KIND_NAMES.map((kind) => [kind, new KeyTable(KEYING[kind].naming ? 3 : KEYING[kind].fields.length)]),
-  ) as Record<KindName, KeyTable>;
+  /** Records by their whole key, in the order of its fields. */
+  readonly tables = byKind((kind) => new KeyTable(KEYS[kind].length));
+  /** For kinds with parents of several sorts: which sort, the parent, the own name. One such address may be shared. */
+  readonly #named = byKind((kind) => ((NAMING[kind]?.parents.length ?? 0) > 1 ? new KeyTable(3) : null));
   /** The last answer of each kind: neighbouring rows share their parents. */
-  readonly #last = new Map<KindName, { readonly address: string; readonly found: Found }>();
+  readonly #last = byKind(() => ({ address: "", found: NONE }));
+  readonly #scratch = byKind((kind) => new Array<number>(KEYS[kind].length).fill(0));
 
   /** Takes in what is on record of the given kinds. */
   async load(
@@ -89,14 +88,11 @@ export class Directory {
     let done = 0;
     for (const kind of kinds) {
       if (counts.get(kind) === 0) continue;
-      const { naming, fields } = KEYING[kind];
-      const columns = naming
-        ? [...naming.parents.map(({ field }) => field), naming.nameField]
-        : fields.map(({ name }) => name);
-      const sql = `select id, ${columns.map((name) => `"${name}"`).join(", ")} from "${kind}" where id > ? order by id limit ${PAGE}`;
+      const columns = ["id", ...KEYS[kind]].map((name) => `"${name}"`).join(", ");
+      const sql = `select ${columns} from "${kind}" where id > ? order by id limit ${PAGE}`;
       for (let after = 0; ; ) {
         const rows = await reader.rows<Record<string, Value> & { id: number }>(sql, [after]);
-        for (const row of rows) this.tables[kind].add(row.id, this.keyOfValues(kind, row));
+        for (const row of rows) this.add(kind, row.id, this.keyOfValues(kind, row));
         done += rows.length;
         await progress(done, total);
         if (rows.length < PAGE) break;
@@ -105,16 +101,16 @@ export class Directory {
     }
   }
 
-  /** The key of a record from its stored values. */
-  keyOfValues(kind: KindName, values: Readonly<Record<string, Value>>): number[] {
-    const { naming, fields } = KEYING[kind];
-    if (!naming) return fields.map(({ name }) => this.#part(values[name] ?? null));
-    const option = naming.parents.findIndex(({ field }) => typeof values[field] === "number");
-    const parent = option < 0 ? 0 : (values[naming.parents[option]?.field ?? ""] as number);
-    return [option < 0 ? ALONE : option, parent, this.#part(values[naming.nameField] ?? null)];
+  /** The key of a record from its stored values; good until the next one of its kind is asked for. */
+  keyOfValues(kind: KindName, values: Readonly<Record<string, Value>>): readonly number[] {
+    const key = this.#scratch[kind];
+    const names = KEYS[kind];
+    for (let i = 0; i < names.length; i += 1) key[i] = this.part(values[names[i] as string] ?? null);
+    return key;
   }
 
-  #part(value: Value): number {
+  /** A value as part of a key; 0 for not known. */
+  part(value: Value): number {
     if (value === null) return 0;
     return typeof value === "number" ? value : this.texts.numberOf(value);
   }
@@ -122,68 +118,94 @@ export class Directory {
   /** Adds a record; the last answer may no longer hold. */
   add(kind: KindName, id: number, key: readonly number[]): void {
     this.tables[kind].add(id, key);
-    this.#last.delete(kind);
+    const naming = NAMING[kind];
+    const named = this.#named[kind];
+    if (named && naming) {
+      const option = naming.parents.findIndex(({ at }) => key[at] !== 0);
+      const own = key[naming.own] as number;
+      named.add(id, option < 0 ? [ALONE, 0, own] : [option, key[naming.parents[option]?.at as number] as number, own]);
+    }
+    this.#last[kind].address = "";
   }
 
   /** Records of a kind that an address names. */
   find(kind: KindName, address: string): Found {
-    const last = this.#last.get(kind);
-    if (last && last.address === address) return last.found;
+    const last = this.#last[kind];
+    if (last.address === address && address !== "") return last.found;
     const found = this.#look(kind, address);
-    this.#last.set(kind, { address, found });
+    last.address = address;
+    last.found = found;
     return found;
   }
 
   #look(kind: KindName, address: string): Found {
-    const { naming } = KEYING[kind];
+    const naming = NAMING[kind];
     if (!naming) return NONE;
-    const at =
-      naming.separator === ""
-        ? -1
-        : naming.separator === ":"
-          ? address.indexOf(":")
-          : address.lastIndexOf(naming.separator);
-    if (at < 0) {
-      if (!naming.mayStandAlone) return NONE;
-      const own = this.#ownPart(naming, address);
-      const id = own === 0 ? 0 : this.tables[kind].find([ALONE, 0, own]);
-      return id === 0 ? NONE : [id];
-    }
-    const own = this.#ownPart(naming, address.slice(at + 1));
+    const { separator } = naming;
+    const at = separator === "" ? -1 : separator === ":" ? address.indexOf(separator) : address.lastIndexOf(separator);
+    const own = this.#ownPart(naming, address, at + 1);
     if (own === 0) return NONE;
+    if (at < 0) return naming.mayStandAlone ? this.#called(kind, ALONE, 0, own) : NONE;
     const prefix = address.slice(0, at);
-    let first = 0;
-    let more: number[] | null = null;
+    let found = NONE;
     for (let option = 0; option < naming.parents.length; option += 1) {
-      const parent = naming.parents[option] as { kind: KindName };
-      for (const parentId of this.find(parent.kind, prefix)) {
-        const id = this.tables[kind].find([option, parentId, own]);
-        if (id === 0) continue;
-        if (first === 0) first = id;
-        else {
-          more ??= [first];
-          more.push(id);
-        }
+      for (const parent of this.find((naming.parents[option] as { kind: KindName }).kind, prefix)) {
+        const more = this.#called(kind, option, parent, own);
+        if (more.length > 0) found = found.length === 0 ? more : [...found, ...more];
       }
     }
-    return more ?? (first === 0 ? NONE : [first]);
+    return found;
   }
 
-  #ownPart(naming: Naming, text: string): number {
-    if (!naming.numbered) return this.texts.known(text.includes("%") ? unescapeName(text) : text);
-    return /^[1-9]\d{0,8}$/.test(text) ? Number(text) : 0;
+  #called(kind: KindName, option: number, parent: number, own: number): Found {
+    const named = this.#named[kind];
+    if (named) return named.all([option, parent, own]);
+    const naming = NAMING[kind] as Naming;
+    const key = this.#scratch[kind];
+    key[naming.own] = own;
+    const [only] = naming.parents;
+    if (only) key[only.at] = parent;
+    const id = this.tables[kind].find(key);
+    return id === 0 ? NONE : [id];
   }
 
-  /** The address of a record, or null for a kind that has none. */
+  /** The own name in an address, from a place on, as part of a key; 0 when nothing is called so. */
+  #ownPart(naming: Naming, address: string, from: number): number {
+    if (naming.numbered) return numberFrom(address, from);
+    const text = address.slice(from);
+    const known = this.texts.known(text);
+    if (known !== 0 && !text.includes("%")) return known;
+    return this.texts.known(unescapeName(text).normalize("NFC"));
+  }
+
+  /** The address of a record, or null for a kind that has none, and for what lies inside itself. */
   addressOf(kind: KindName, id: number): string | null {
-    const { naming } = KEYING[kind];
-    const table = this.tables[kind];
-    if (!naming || !table.has(id)) return null;
-    const own = table.part(id, 2);
-    const option = table.part(id, 0);
-    if (option === ALONE) return naming.numbered ? String(own) : escapeName(this.texts.textOf(own), "");
-    const parent = naming.parents[option] as { kind: KindName };
-    const name = naming.numbered ? own : escapeName(this.texts.textOf(own), naming.separator);
-    return `${this.addressOf(parent.kind, table.part(id, 1))}${naming.separator}${name}`;
+    return this.#addressOf(kind, id, DEEPEST);
   }
+
+  #addressOf(kind: KindName, id: number, depth: number): string | null {
+    const naming = NAMING[kind];
+    const table = this.tables[kind];
+    if (!naming || depth === 0 || !table.has(id)) return null;
+    const own = table.part(id, naming.own);
+    const parent = naming.parents.find(({ at }) => table.part(id, at) !== 0);
+    if (!parent) return naming.numbered ? String(own) : escapeName(this.texts.textOf(own), "");
+    const above = this.#addressOf(parent.kind, table.part(id, parent.at), depth - 1);
+    if (above === null) return null;
+    const name = naming.numbered ? own : escapeName(this.texts.textOf(own), naming.separator);
+    return `${above}${naming.separator}${name}`;
+  }
+}
+
+/** The whole number that a text is from a place on; 0 when it is none, or more than nine digits. */
+function numberFrom(text: string, from: number): number {
+  const digits = text.length - from;
+  if (digits < 1 || digits > 9 || text.charCodeAt(from) === 48) return 0;
+  let number = 0;
+  for (let i = from; i < text.length; i += 1) {
+    const digit = text.charCodeAt(i) - 48;
+    if (digit < 0 || digit > 9) return 0;
+    number = number * 10 + digit;
+  }
+  return number;
 }

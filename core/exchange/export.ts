@@ -5,7 +5,7 @@ import { REFERRERS, SUBJECTS } from "../store/relations.ts";
 import { cellOf, shielded } from "./cells.ts";
 import { AGAIN, type Column, EXCHANGE_COLUMNS, REF } from "./columns.ts";
 import { written } from "./csv.ts";
-import { Directory, KEYING, MAY_BE_UNCLEAR } from "./directory.ts";
+import { Directory, MAY_BE_UNCLEAR, NAMING } from "./directory.ts";
 
 type Stored = Readonly<Record<string, Value>> & { readonly id: number };
 const PAGE = 5_000;
@@ -30,20 +30,23 @@ export class Exporter {
 
   /** Reads what everything is called. */
   async prepare(progress: (done: number, total: number) => Promise<void>): Promise<void> {
-    const kinds = KIND_NAMES.filter((kind) => KEYING[kind].naming !== null || !kindOf(kind).unique);
+    const kinds = KIND_NAMES.filter((kind) => NAMING[kind] !== null || !kindOf(kind).unique);
     await this.#directory.load(this.#reader, kinds, progress);
     for (const kind of KIND_NAMES) {
-      const ids = KEYING[kind].naming ? this.#unclear(kind) : await this.#referredTo(kind);
+      const ids = NAMING[kind] ? this.#unclear(kind) : await this.#referredTo(kind);
       this.#numbers.set(kind, new Map(ids.map((id, index) => [id, index + 1])));
     }
   }
 
-  /** Records whose address names another of their kind as well. */
+  /** Records whose address names another of their kind as well, or that have none because they lie inside themselves. */
   #unclear(kind: KindName): number[] {
     if (!MAY_BE_UNCLEAR.has(kind)) return [];
-    return this.#directory.tables[kind]
-      .ids()
-      .filter((id) => this.#directory.find(kind, this.#directory.addressOf(kind, id) as string).length > 1);
+    const unclear: number[] = [];
+    for (const id of this.#directory.tables[kind].ids()) {
+      const address = this.#directory.addressOf(kind, id);
+      if (address === null || this.#directory.find(kind, address).length > 1) unclear.push(id);
+    }
+    return unclear;
   }
 
   /** Records without an address that others refer to. */
@@ -68,23 +71,28 @@ export class Exporter {
   /** A kind's file in pieces. `progress` hears of rows. */
   async *file(kind: KindName, progress: (rows: number) => Promise<void>): AsyncIterable<string> {
     const columns = EXCHANGE_COLUMNS[kind];
-    yield written([columns.map(({ name }) => name)]);
+    // Spreadsheets take a file for UTF-8 only when it begins with this mark; reading takes it off.
+    const mark = this.#options.forSpreadsheet ? "\ufeff" : "";
+    yield `${mark}${written([columns.map(({ name }) => name)])}`;
     const sql = `select * from "${kind}" where id > ? order by id limit ${PAGE}`;
     for (let after = 0; ; ) {
       const rows = await this.#reader.rows<Stored>(sql, [after]);
-      yield written(rows.map((stored) => columns.map((column) => this.#cell(kind, column, stored))));
+      yield written(rows.map((stored) => columns.map((column) => this.#shown(kind, column, stored))));
       await progress(rows.length);
       if (rows.length < PAGE) return;
       after = (rows.at(-1) as Stored).id;
     }
   }
 
+  #shown(kind: KindName, column: Column, stored: Stored): string {
+    const cell = this.#cell(kind, column, stored);
+    return this.#options.forSpreadsheet ? shielded(cell) : cell;
+  }
+
   #cell(kind: KindName, column: Column, stored: Stored): string {
     switch (column.holds) {
-      case "value": {
-        const cell = cellOf(stored[column.field as string]);
-        return this.#options.forSpreadsheet ? shielded(cell) : cell;
-      }
+      case "value":
+        return cellOf(stored[column.field as string]);
       case "reference":
         return this.#reference(column.to as KindName, stored[column.field as string] ?? null);
       case "subject": {

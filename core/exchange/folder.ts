@@ -41,7 +41,7 @@ export class Folder {
       if (kind) files.push(await heading(port, path, kind, problems));
       else problems.push({ file: name, reason: "is no file of a plant; its name must be that of a record kind" });
     }
-    if (problems.length > 0) refuse("bad_input", "The folder can't be read. Nothing was changed.", problems);
+    if (problems.length > 0) refuse("bad_input", sentenceOf(problems), problems);
     if (files.length === 0) {
       refuse("bad_input", `There is no CSV file of a plant in ${path}.`, [
         { file: path, reason: `holds none of ${KIND_NAMES.slice(0, 4).map(fileOf).join(", ")} and so on` },
@@ -51,13 +51,13 @@ export class Folder {
     return new Folder(port, path, files, shieldedCells);
   }
 
-  /** The rows of a file in lots, without the heading. `taste` sees every cell, to know the same file again. */
+  /** The rows of a file in lots, without the heading. `taste` sees the text, to know the same file again. */
   async *rows(file: ReadFile, taste?: (text: string) => void): AsyncIterable<Record4180[]> {
     let headed = false;
-    for await (const lot of records(file.name, this.#port.text(this.#path, file.name))) {
+    const pieces = this.#port.text(this.#path, file.name);
+    for await (const lot of records(file.name, taste ? tasted(pieces, taste) : pieces)) {
       const rows = headed ? lot : lot.slice(1);
       headed = true;
-      if (taste) for (const { cells } of rows) for (const cell of cells) taste(cell);
       if (rows.length === 0) continue;
       yield this.#shielded ? rows.map(({ cells, row }) => ({ row, cells: cells.map(unshielded) })) : rows;
     }
@@ -65,6 +65,20 @@ export class Folder {
 
   file(kind: KindName): ReadFile | undefined {
     return this.files.find((file) => file.kind === kind);
+  }
+}
+
+function sentenceOf(problems: readonly Problem[]): string {
+  const [first] = problems;
+  const what = first?.field === undefined ? first?.reason : `${quoted(first.field)} ${first.reason}`;
+  const more = problems.length > 1 ? ` And ${problems.length - 1} more.` : "";
+  return `${first?.file}: ${what}.${more} Nothing was changed.`;
+}
+
+async function* tasted(pieces: AsyncIterable<string>, taste: (text: string) => void): AsyncIterable<string> {
+  for await (const piece of pieces) {
+    taste(piece);
+    yield piece;
   }
 }
 
@@ -79,31 +93,38 @@ async function heading(port: FolderPort, path: string, kind: KindName, problems:
   const known = new Map(EXCHANGE_COLUMNS[kind].map((column) => [column.name, column]));
   const columns: Column[] = [];
   const places = new Map<string, number>();
-  const said = new Set<string>();
-  for (const cell of await firstRow(port, path, name)) {
+  const cells = await firstRow(port, path, name);
+  const other = otherSeparator(cells);
+  if (other) {
+    problems.push({ file: name, row: 1, reason: other });
+    return { kind, name, columns, places };
+  }
+  for (const cell of cells) {
     const title = cell.trim();
     const column = known.get(title);
-    if (!column) {
-      problems.push({ file: name, row: 1, field: title || "(no name)", reason: `is no column of ${name}` });
-    } else if (said.has(title)) {
-      problems.push({ file: name, row: 1, field: title, reason: "stands in the heading twice" });
-    } else {
-      said.add(title);
+    const field = title === "" ? "(no name)" : title.slice(0, 60);
+    if (!column) problems.push({ file: name, row: 1, field, reason: `is no column of ${name}` });
+    else if (places.has(title)) problems.push({ file: name, row: 1, field, reason: "stands in the heading twice" });
+    else {
       places.set(title, columns.length);
       columns.push(column);
     }
   }
   for (const column of neededColumns(kind)) {
-    if (!said.has(column.name)) {
-      problems.push({
-        file: name,
-        row: 1,
-        field: column.name,
-        reason: "is missing; rows can't be told apart without it",
-      });
-    }
+    if (places.has(column.name)) continue;
+    const reason = "is missing in the heading; rows can't be told apart without it";
+    problems.push({ file: name, row: 1, field: column.name, reason });
   }
   return { kind, name, columns, places };
+}
+
+/** What a heading that isn't cut by commas and line feeds seems to be. */
+function otherSeparator(cells: readonly string[]): string | null {
+  if (cells.some((cell) => cell.includes("\r"))) return "seems to end its lines with CR alone: must be CR LF or LF";
+  const [only = "", ...others] = cells;
+  if (others.length > 0) return null;
+  if (only.includes(";")) return "seems to be separated by semicolons: must be commas";
+  return only.includes("\t") ? "seems to be separated by tabs: must be commas" : null;
 }
 
 async function firstRow(port: FolderPort, path: string, name: string): Promise<readonly string[]> {
@@ -114,14 +135,12 @@ async function firstRow(port: FolderPort, path: string, name: string): Promise<r
   return refuse("bad_input", `${name} is empty.`, [{ file: name, row: 1, reason: "has no heading" }]);
 }
 
-/** The first line of a text, so that a heading is read without the rest of the file. */
+/** The first lines of a text, so that a heading is read without the rest of the file. */
 async function* firstPiece(pieces: AsyncIterable<string>): AsyncIterable<string> {
   for await (const piece of pieces) {
-    const end = piece.indexOf("\n");
+    // Blank lines may come before the heading.
+    const end = piece.trimStart() === "" ? -1 : piece.indexOf("\n", piece.search(/\S/));
     yield end < 0 ? piece : piece.slice(0, end + 1);
     if (end >= 0) return;
   }
 }
-
-/** A cell as it may be quoted in a problem. */
-export const shown = (cell: string): string => quoted(cell);

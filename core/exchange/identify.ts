@@ -2,49 +2,76 @@
  * First reading of a folder: which record each row is. Parents come before what is named after them, so an address can
  * name a record that is new in the same folder.
  */
-
-import { checkValue } from "../model/check-values.ts";
-import { Fault } from "../model/clean-text.ts";
-import { KIND_NAMES, type KindName, kindOf, type Value } from "../model/dictionary.ts";
-import type { Problem } from "../result.ts";
-import { SUBJECT } from "../store/relations.ts";
-import { valueIn } from "./cells.ts";
+import { Fault, quoted } from "../model/clean-text.ts";
+import { isKindName, KIND_NAMES, type KindName, kindOf } from "../model/dictionary.ts";
+import { type ReadCell, readerOf } from "./cells.ts";
 import { AGAIN, type Column, EXCHANGE_COLUMNS, REF } from "./columns.ts";
 import type { Record4180 } from "./csv.ts";
-import { Directory, KEYING } from "./directory.ts";
-import { Fates } from "./fates.ts";
+import { Directory, NAMING } from "./directory.ts";
+import { Fates, REFUSED } from "./fates.ts";
 import type { Folder, ReadFile } from "./folder.ts";
-import { ById } from "./key-table.ts";
+import { apart, Numbers } from "./key-table.ts";
 
 /** What a reference cell means: an id, or why it means none. */
 export type Target = number | Fault;
 
 /** A row whose parent may still come later in the folder. */
 interface Waiting {
-  readonly index: number;
+  readonly file: ReadFile;
+  readonly parts: readonly KeyPart[];
   readonly record: Record4180;
+  /** What its record is to have should it be new, so that ids are in the order of rows. */
+  readonly id: number;
+}
+
+/** Why it isn't known which record a row is. */
+interface Unknown {
+  /** It may be known once more of the folder is read. */
+  readonly later: boolean;
+  readonly field: string | null;
+  readonly reason: string;
+}
+
+/** How one part of a key is read from a row. */
+interface KeyPart {
+  readonly column: Column;
+  /** Place in the row, or -1. */
+  readonly place: number;
+  readonly read: ReadCell;
+  /** For a subject: place of its kind. */
+  readonly kindPlace: number;
 }
 
 export class Identities {
   readonly directory = new Directory();
   readonly fates = new Fates();
   readonly #refs = new Map<KindName, Map<string, number>>();
-  /** By kind and id: which row of this folder, from 1, is that record. */
-  readonly #claims = new Map<KindName, ById>();
+  /** By kind and id: which row of its file is that record; 0 where none is. */
+  readonly #claims = Object.fromEntries(KIND_NAMES.map((kind) => [kind, new Numbers()])) as Record<KindName, Numbers>;
   readonly #next: Map<KindName, number>;
-  readonly firstNew: ReadonlyMap<KindName, number>;
-  readonly #plantId: number | null;
+  readonly #firstNew: ReadonlyMap<KindName, number>;
+  readonly #plantId: number;
+  #waiting: Waiting[] = [];
 
   /** `firstNew`: by kind, the id that the first new record will have. */
-  constructor(firstNew: ReadonlyMap<KindName, number>, plantId: number | null) {
-    this.firstNew = firstNew;
+  constructor(firstNew: ReadonlyMap<KindName, number>, plantId: number) {
+    this.#firstNew = firstNew;
     this.#next = new Map(firstNew);
     this.#plantId = plantId;
   }
 
-  /** How many new ids a kind takes. */
-  taken(kind: KindName): number {
-    return (this.#next.get(kind) as number) - (this.firstNew.get(kind) as number);
+  /** The id of the first new record. */
+  firstNew(kind: KindName): number {
+    return this.#firstNew.get(kind) as number;
+  }
+
+  isNew(kind: KindName, id: number): boolean {
+    return id >= this.firstNew(kind);
+  }
+
+  /** Whether the record is new in this folder and its row is refused. */
+  isRefusedNew(kind: KindName, id: number): boolean {
+    return this.isNew(kind, id) && this.fates.is(kind, indexOf({ row: this.#claims[kind].at(id) }), REFUSED);
   }
 
   async read(
@@ -53,248 +80,205 @@ export class Identities {
     taste: (text: string) => void,
     progress: (rows: number) => Promise<void>,
   ): Promise<void> {
-    const mayWait = waits(file.kind);
-    let waiting: Waiting[] = [];
+    const parts = partsOf(file);
+    const waiting: Waiting[] = [];
     for await (const lot of folder.rows(file, taste)) {
       for (const record of lot) {
-        const index = this.fates.ids[file.kind].length;
-        this.fates.meet(file.kind, 0);
-        if (record.cells.length !== file.columns.length) {
-          const has = record.cells.length;
-          this.#refuse(file, index, record, null, `has ${has} cells where the heading has ${file.columns.length}`);
+        const index = indexOf(record);
+        this.fates.rows[file.kind].meet(index);
+        const has = record.cells.length;
+        if (has !== file.columns.length) {
+          const reason = `has ${has} ${has === 1 ? "cell" : "cells"} where the heading has ${file.columns.length}`;
+          this.#refuse(file, index, record, { field: null, reason });
           continue;
         }
-        const key = this.#keyOf(file, record);
-        if (!isProblem(key)) this.#take(file, index, record, key);
-        else if (mayWait && key.later) waiting.push({ index, record });
-        else this.#refuse(file, index, record, key.field, key.reason);
+        const unknown = this.#identify(file, parts, record, null);
+        if (unknown?.later) waiting.push({ file, parts, record, id: this.#reserve(file.kind) });
+        else if (unknown) this.#refuse(file, index, record, unknown);
       }
       await progress(lot.length);
     }
-    while (waiting.length > 0) {
-      const still: Waiting[] = [];
-      for (const one of waiting) {
-        const key = this.#keyOf(file, one.record);
-        if (isProblem(key)) still.push(one);
-        else this.#take(file, one.index, one.record, key);
-      }
-      if (still.length === waiting.length) {
-        for (const { index, record } of still) {
-          const key = this.#keyOf(file, record) as KeyProblem;
-          this.#refuse(file, index, record, key.field, key.reason);
-        }
-        return;
-      }
-      waiting = still;
-    }
+    this.#waiting.push(...this.#settled(waiting));
   }
 
-  /** What a reference cell of a column means. */
+  /** Once every file is read: what still waits for something is refused. */
+  finish(): void {
+    for (const { file, parts, record } of this.#settled(this.#waiting)) {
+      this.#refuse(file, indexOf(record), record, this.#identify(file, parts, record, null) as Unknown);
+    }
+    this.#waiting = [];
+  }
+
+  /** Tries again as long as that helps; answers what waits on. */
+  #settled(waiting: readonly Waiting[]): readonly Waiting[] {
+    for (let before = -1; waiting.length !== before; ) {
+      before = waiting.length;
+      waiting = waiting.filter(({ file, parts, record, id }) => {
+        const unknown = this.#identify(file, parts, record, id);
+        if (unknown && !unknown.later) this.#refuse(file, indexOf(record), record, unknown);
+        return unknown?.later;
+      });
+    }
+    return waiting;
+  }
+
+  /** What a reference cell means. */
   target(to: KindName, cell: string): Target {
     if (cell.startsWith("#")) {
       const id = this.#refs.get(to)?.get(cell.slice(1));
-      return id ?? new Fault(`is ${cell}: no row of ${to}.csv is called so in its column ${REF}`);
+      return id ?? new Fault(`is ${quoted(cell)}: no row of ${to}.csv is called so in its column ${REF}`);
     }
     const found = this.directory.find(to, cell.trim());
     const [id] = found;
-    if (id === undefined)
-      return new Fault(`is “${cell.slice(0, 80)}”: no such ${kindOf(to).one}, on record or in this folder`);
-    if (found.length > 1) return new Fault(`is “${cell}”: ${found.length} records are called so; say which by #name`);
+    if (id === undefined) {
+      return new Fault(`is ${quoted(cell)}: no such ${kindOf(to).one}, on record or in this folder`);
+    }
+    if (found.length > 1)
+      return new Fault(`is ${quoted(cell)}: ${found.length} records are called so; say which by #name`);
     return id;
   }
 
-  #keyOf(file: ReadFile, record: Record4180): number[] | KeyProblem {
+  /** Finds out which record a row is, or that it is a new one, which then gets the reserved id or the next. */
+  #identify(file: ReadFile, parts: readonly KeyPart[], record: Record4180, reserved: number | null): Unknown | null {
     const { kind } = file;
-    const { naming, fields } = KEYING[kind];
-    if (kind === "plant") return [0];
-    if (!naming) {
-      const parts: number[] = [];
-      for (const { name } of fields) {
-        const part = this.#partOf(file, record, name);
-        if (isProblem(part)) return part;
-        parts.push(part);
+    const key = new Array<number>(parts.length);
+    if (kind !== "plant") {
+      for (let i = 0; i < parts.length; i += 1) {
+        const part = this.#partOf(parts[i] as KeyPart, record);
+        if (typeof part !== "number") return part;
+        key[i] = part;
       }
-      return parts;
-    }
-    let option = -1;
-    let parent = 0;
-    for (let i = 0; i < naming.parents.length && option < 0; i += 1) {
-      const found = this.#partOf(file, record, naming.parents[i]?.field as string);
-      if (isProblem(found)) return found;
-      if (found !== 0) {
-        option = i;
-        parent = found;
+      const naming = NAMING[kind];
+      if (naming && !naming.mayStandAlone && naming.parents.every(({ at }) => key[at] === 0)) {
+        const field = parts[naming.parents.at(-1)?.at as number]?.column.name ?? null;
+        return { later: false, field, reason: "is missing" };
       }
     }
-    if (option < 0 && !naming.mayStandAlone) {
-      const field = naming.parents.at(-1)?.field as string;
-      return { problem: true, later: false, field: kindOf(kind).fields[field]?.label ?? field, reason: "is missing" };
+    const place = file.places.get(AGAIN);
+    const cell = place === undefined ? "" : (record.cells[place] as string);
+    const again = cell === "" ? 1 : Number(cell);
+    if (!Number.isInteger(again) || again < 1) {
+      return { later: false, field: AGAIN, reason: `is ${quoted(cell)}: must be a whole number from 1, or empty` };
     }
-    const own = this.#partOf(file, record, naming.nameField);
-    return isProblem(own) ? own : [option < 0 ? 9 : option, parent, own];
+    const id = this.#find(kind, key, again);
+    return typeof id === "number" ? this.#take(file, record, key, id, reserved) : id;
   }
 
   /** One part of a key from its cell; 0 for not known. */
-  #partOf(file: ReadFile, record: Record4180, field: string): number | KeyProblem {
-    const column = COLUMN_OF[file.kind].get(field) as Column;
-    const place = file.places.get(column.name);
-    const cell = place === undefined ? "" : (record.cells[place] as string);
-    const label = column.declared?.label ?? field;
-    if (column.holds === "reference" || column.holds === "subject") {
-      if (cell === "")
-        return column.declared?.required ? { problem: true, later: false, field: label, reason: "is missing" } : 0;
-      const to = column.to ?? this.#subjectKind(file, record);
-      if (to === null) return { problem: true, later: false, field: label, reason: "has no kind beside it" };
-      const target = this.target(to, cell);
-      return typeof target === "number" ? target : { problem: true, later: true, field: label, reason: target.reason };
+  #partOf({ column, place, read, kindPlace }: KeyPart, record: Record4180): number | Unknown {
+    const cell = place < 0 ? "" : (record.cells[place] as string);
+    if (cell === "" || column.holds === "value") {
+      const value = read(cell);
+      if (value instanceof Fault) return { later: false, field: column.name, reason: value.reason };
+      return this.directory.part(value);
     }
-    const given = column.declared ? valueIn(column.declared, cell) : null;
-    const checked = given instanceof Fault ? given : checkValue(file.kind, field, given);
-    if (checked instanceof Fault) {
-      // An initial value stands in for a choice that isn't said.
-      const initial = cell === "" && column.declared?.type === "choice" ? column.declared.initial : undefined;
-      if (initial !== undefined) return this.directory.texts.numberOf(initial);
-      return { problem: true, later: false, field: label, reason: checked.reason };
-    }
-    return this.#number(checked);
+    const to = column.to ?? kindIn(record, kindPlace);
+    if (to === null) return { later: false, field: column.name, reason: "has no kind beside it" };
+    const target = this.target(to, cell);
+    return typeof target === "number" ? target : { later: true, field: column.name, reason: target.reason };
   }
 
-  #number(value: Value): number {
-    if (value === null) return 0;
-    return typeof value === "number" ? value : this.directory.texts.numberOf(value);
-  }
-
-  #subjectKind(file: ReadFile, record: Record4180): KindName | null {
-    const subject = SUBJECT[file.kind];
-    const place = subject ? file.places.get(subject.kindField) : undefined;
-    const cell = place === undefined ? "" : (record.cells[place] as string);
-    return KIND_NAMES.find((kind) => kind === cell) ?? null;
-  }
-
-  #take(file: ReadFile, index: number, record: Record4180, key: readonly number[]): void {
+  #take(
+    file: ReadFile,
+    record: Record4180,
+    key: readonly number[],
+    id: number,
+    reserved: number | null,
+  ): Unknown | null {
     const { kind } = file;
-    const place = file.places.get(AGAIN);
-    const again = place === undefined || record.cells[place] === "" ? 1 : Number(record.cells[place]);
-    const id = this.#find(kind, key, again);
-    if (id < 0) {
-      this.#refuse(
-        file,
-        index,
-        record,
-        AGAIN,
-        `is ${again}, but there ${-id - 1 === 1 ? "is" : "are"} only ${-id - 1} before it`,
-      );
-      return;
-    }
-    const claims = this.#claimsOf(kind);
-    // Rows count from 1 here; the file's own count has the heading before them.
-    const before = id === 0 ? 0 : claims.get(id);
-    if (before !== 0) {
-      this.#refuse(file, index, record, null, `claims the same record as row ${before + 1}`);
-      this.fates.refuse(kind, before - 1, {
-        file: file.name,
-        row: before + 1,
-        record: this.#called(file, record),
-        reason: `claims the same record as row ${record.row}`,
-      });
-      return;
-    }
-    const own = id === 0 ? this.#newId(kind, key) : id;
-    claims.set(own, index + 1);
-    this.fates.ids[kind].set(index, own);
+    const index = indexOf(record);
+    const claims = this.#claims[kind];
     const refPlace = file.places.get(REF);
-    const ref = refPlace === undefined ? "" : (record.cells[refPlace] as string);
-    if (ref !== "") {
-      const refs = this.#refs.get(kind) ?? new Map<string, number>();
-      this.#refs.set(kind, refs);
-      refs.set(ref, own);
+    const ref = refPlace === undefined ? "" : (record.cells[refPlace] as string).trim();
+    const refs = this.#refs.get(kind) ?? new Map<string, number>();
+    this.#refs.set(kind, refs);
+    const before = id === 0 ? 0 : claims.at(id);
+    if (before !== 0) {
+      this.#refuse(file, index, record, { field: null, reason: `says the same record as row ${before}` });
+      const first = indexOf({ row: before });
+      const reason = `says the same record as row ${record.row}`;
+      const problem = { file: file.name, row: before, record: calledBy(file, record), reason };
+      if (!this.fates.is(kind, first, REFUSED)) this.fates.refuse(kind, first, problem);
+      return null;
     }
+    if (ref !== "" && refs.has(ref)) {
+      return { later: false, field: REF, reason: `is ${quoted(ref)}, as in a row before` };
+    }
+    const own = id !== 0 ? id : (reserved ?? this.#reserve(kind));
+    if (id === 0) this.directory.add(kind, own, key);
+    claims.set(own, record.row);
+    this.fates.rows[kind].ids.set(index, own);
+    if (ref !== "") refs.set(apart(ref), own);
+    return null;
   }
 
-  /** The record with this key, 0 when it is new, or below 0 when repeats before it are missing. */
-  #find(kind: KindName, key: readonly number[], again: number): number {
-    if (kind === "plant") return this.#plantId ?? 0;
+  /** The record with this key, 0 when it is new. */
+  #find(kind: KindName, key: readonly number[], again: number): number | Unknown {
+    if (kind === "plant") return this.#plantId;
     const table = this.directory.tables[kind];
     if (again === 1) return table.find(key);
     const all = table.all(key);
-    if (!Number.isInteger(again) || again < 1 || again > all.length + 1) return -all.length - 1;
+    if (again > all.length + 1) {
+      const before = `there ${all.length === 1 ? "is" : "are"} only ${all.length} before it`;
+      return { later: false, field: AGAIN, reason: `is ${again}, but ${before}` };
+    }
     return all[again - 1] ?? 0;
   }
 
-  #newId(kind: KindName, key: readonly number[]): number {
+  /** The next new id of a kind. */
+  #reserve(kind: KindName): number {
     const id = this.#next.get(kind) as number;
     this.#next.set(kind, id + 1);
-    if (kind !== "plant") this.directory.add(kind, id, key);
     return id;
   }
 
-  /** Whether new records have their ids in the order of their rows. */
-  ascending(kind: KindName): boolean {
-    const ids = this.fates.ids[kind];
-    for (let i = 0, last = 0; i < ids.length; i += 1) {
-      const id = ids.at(i);
-      if (!this.isNew(kind, id)) continue;
-      if (id < last) return false;
-      last = id;
-    }
-    return true;
-  }
-
-  isNew(kind: KindName, id: number): boolean {
-    return id >= (this.firstNew.get(kind) as number);
-  }
-
-  #claimsOf(kind: KindName): ById {
-    let claims = this.#claims.get(kind);
-    if (!claims) {
-      claims = new ById();
-      this.#claims.set(kind, claims);
-    }
-    return claims;
-  }
-
-  /** What the row calls its record, for problems. */
-  #called(file: ReadFile, record: Record4180): string {
-    return EXCHANGE_COLUMNS[file.kind]
-      .filter((column) => column.key)
-      .map((column) => record.cells[file.places.get(column.name) ?? -1] ?? "")
-      .filter(Boolean)
-      .join(" ")
-      .slice(0, 120);
-  }
-
-  #refuse(file: ReadFile, index: number, record: Record4180, field: string | null, reason: string): void {
-    const problem: Problem = {
+  #refuse(
+    file: ReadFile,
+    index: number,
+    record: Record4180,
+    { field, reason }: Pick<Unknown, "field" | "reason">,
+  ): void {
+    this.fates.refuse(file.kind, index, {
       file: file.name,
       row: record.row,
-      record: this.#called(file, record),
+      record: calledBy(file, record),
       ...(field ? { field } : {}),
       reason,
-    };
-    this.fates.refuse(file.kind, index, { ...problem, file: file.name, row: record.row });
+    });
   }
 }
 
-interface KeyProblem {
-  readonly problem: true;
-  /** What it names may still come later in the folder. */
-  readonly later: boolean;
-  readonly field: string;
-  readonly reason: string;
+/** Where a row's fate is kept: rows count from 1 and the first is the heading. */
+export const indexOf = ({ row }: Pick<Record4180, "row">): number => row - 2;
+
+/** What a row calls its record, for problems. */
+export const calledBy = (file: ReadFile, record: Record4180): string =>
+  EXCHANGE_COLUMNS[file.kind]
+    .filter((column) => column.key)
+    .map((column) => record.cells[file.places.get(column.name) ?? -1] ?? "")
+    .filter(Boolean)
+    .join(" ")
+    .slice(0, 120);
+
+/** The kind that a cell names, or null. */
+export function kindIn(record: Record4180, place: number): KindName | null {
+  const cell = record.cells[place] ?? "";
+  return isKindName(cell) ? cell : null;
 }
-const isProblem = (value: unknown): value is KeyProblem =>
-  typeof value === "object" && value !== null && "problem" in value;
 
-const COLUMN_OF = Object.fromEntries(
-  KIND_NAMES.map((kind) => [
-    kind,
-    new Map<string | null, Column>(EXCHANGE_COLUMNS[kind].map((column) => [column.field, column])),
-  ]),
-) as unknown as Readonly<Record<KindName, ReadonlyMap<string | null, Column>>>;
-
-/** Kinds whose rows may name rows of the same file, or of a file read later. */
-const waits = (kind: KindName): boolean =>
-  SUBJECT[kind] !== null || (KEYING[kind].naming?.parents.some((parent) => parent.kind === kind) ?? false);
+function partsOf(file: ReadFile): readonly KeyPart[] {
+  const columns = new Map(EXCHANGE_COLUMNS[file.kind].map((column) => [column.field, column]));
+  return kindOf(file.kind).key.map((field) => {
+    const column = columns.get(field) as Column;
+    const kindField = column.declared?.type === "subject" ? column.declared.kindField : "";
+    return {
+      column,
+      place: file.places.get(column.name) ?? -1,
+      read: readerOf(file.kind, field),
+      kindPlace: file.places.get(kindField) ?? -1,
+    };
+  });
+}
 
 /** Kinds in the order in which they are identified: what names others first, then what they name, subjects last. */
 export const READING_ORDER: readonly KindName[] = order();
@@ -303,10 +287,11 @@ function order(): KindName[] {
   const done: KindName[] = [];
   const visit = (kind: KindName): void => {
     if (done.includes(kind)) return;
-    for (const parent of KEYING[kind].naming?.parents ?? []) if (parent.kind !== kind) visit(parent.kind);
+    for (const parent of NAMING[kind]?.parents ?? []) if (parent.kind !== kind) visit(parent.kind);
     done.push(kind);
   };
-  const rank = (kind: KindName): number => (KEYING[kind].naming ? 0 : SUBJECT[kind] ? 2 : 1);
+  const hasSubject = (kind: KindName) => EXCHANGE_COLUMNS[kind].some(({ holds }) => holds === "subject");
+  const rank = (kind: KindName): number => (NAMING[kind] ? 0 : hasSubject(kind) ? 2 : 1);
   for (const wanted of [0, 1, 2]) for (const kind of KIND_NAMES) if (rank(kind) === wanted) visit(kind);
   return done;
 }

@@ -6,38 +6,35 @@ export class KeyTable {
   readonly parts: number;
   /** Parts of each record, by id, side by side. */
   #values: Int32Array;
-  /** By id: the next record with the same hash, or 0. */
+  /** By id: 0 when the id isn't in the table, else 1 more than the next record of the same bucket (1 ends the chain). */
   #next: Int32Array;
-  /** Whether an id is in the table. */
-  #there: Uint8Array;
-  readonly #heads = new Map<number, number>();
+  /** By bucket: the first record of its chain, or 0. Their number is a power of two. */
+  #heads = new Int32Array(1024);
   #size = 1024;
+  #count = 0;
 
   constructor(parts: number) {
     this.parts = parts;
     this.#values = new Int32Array(this.#size * parts);
     this.#next = new Int32Array(this.#size);
-    this.#there = new Uint8Array(this.#size);
   }
 
   add(id: number, key: readonly number[]): void {
     if (id >= this.#size) this.#grow(id);
-    for (let i = 0; i < this.parts; i += 1) this.#values[id * this.parts + i] = key[i] as number;
-    const hash = hashOf(key);
-    this.#next[id] = this.#heads.get(hash) ?? 0;
-    this.#there[id] = 1;
-    this.#heads.set(hash, id);
+    if (this.#count >= this.#heads.length) this.#spread();
+    const from = id * this.parts;
+    for (let i = 0; i < this.parts; i += 1) this.#values[from + i] = key[i] as number;
+    this.#chain(id);
+    this.#count += 1;
   }
 
   has(id: number): boolean {
-    return id < this.#size && this.#there[id] === 1;
+    return id < this.#size && this.#next[id] !== 0;
   }
 
   /** All ids in the table, ascending. */
-  ids(): number[] {
-    const ids: number[] = [];
-    for (let id = 1; id < this.#size; id += 1) if (this.#there[id] === 1) ids.push(id);
-    return ids;
+  *ids(): Iterable<number> {
+    for (let id = 1; id < this.#size; id += 1) if (this.#next[id] !== 0) yield id;
   }
 
   part(id: number, i: number): number {
@@ -47,7 +44,7 @@ export class KeyTable {
   /** The record with this key; of several the one with the lowest id; 0 when there is none. */
   find(key: readonly number[]): number {
     let found = 0;
-    for (let id = this.#heads.get(hashOf(key)) ?? 0; id !== 0; id = this.#next[id] as number) {
+    for (let id = this.#first(key); id !== 0; id = (this.#next[id] as number) - 1) {
       if (this.#equal(id, key) && (found === 0 || id < found)) found = id;
     }
     return found;
@@ -56,10 +53,20 @@ export class KeyTable {
   /** All records with this key, ids ascending. */
   all(key: readonly number[]): number[] {
     const found: number[] = [];
-    for (let id = this.#heads.get(hashOf(key)) ?? 0; id !== 0; id = this.#next[id] as number) {
+    for (let id = this.#first(key); id !== 0; id = (this.#next[id] as number) - 1) {
       if (this.#equal(id, key)) found.push(id);
     }
     return found.sort((a, b) => a - b);
+  }
+
+  #first(key: readonly number[]): number {
+    return this.#heads[hashOf(key, 0, this.parts) & (this.#heads.length - 1)] as number;
+  }
+
+  #chain(id: number): void {
+    const bucket = hashOf(this.#values, id * this.parts, this.parts) & (this.#heads.length - 1);
+    this.#next[id] = (this.#heads[bucket] as number) + 1;
+    this.#heads[bucket] = id;
   }
 
   #equal(id: number, key: readonly number[]): boolean {
@@ -68,43 +75,45 @@ export class KeyTable {
     return true;
   }
 
+  #spread(): void {
+    this.#heads = new Int32Array(this.#heads.length * 2);
+    for (let id = 1; id < this.#size; id += 1) if (this.#next[id] !== 0) this.#chain(id);
+  }
+
   #grow(id: number): void {
-    while (this.#size <= id) this.#size *= 2;
-    const values = new Int32Array(this.#size * this.parts);
-    values.set(this.#values);
-    this.#values = values;
-    const next = new Int32Array(this.#size);
-    next.set(this.#next);
-    this.#next = next;
-    const there = new Uint8Array(this.#size);
-    there.set(this.#there);
-    this.#there = there;
+    this.#size = roomFor(id, this.#size);
+    this.#values = enlarged(this.#values, this.#size * this.parts);
+    this.#next = enlarged(this.#next, this.#size);
   }
 }
 
-/** 30 bits, so that the engine keeps it as a small integer. */
-function hashOf(key: readonly number[]): number {
+/** Half as much again at each growth: twice would leave up to half of the room unused. */
+const roomFor = (id: number, size: number): number => Math.max(id + 1, Math.ceil(size * 1.5));
+
+function enlarged(values: Int32Array, length: number): Int32Array<ArrayBuffer> {
+  const larger = new Int32Array(length);
+  larger.set(values);
+  return larger;
+}
+
+function hashOf(values: ArrayLike<number>, from: number, parts: number): number {
   let hash = 0;
-  for (const part of key) {
-    hash = Math.imul(hash ^ part, 0x9e3779b1);
+  for (let i = from; i < from + parts; i += 1) {
+    hash = Math.imul(hash ^ (values[i] as number), 0x9e3779b1);
     hash ^= hash >>> 15;
   }
-  return hash >>> 2;
+  return hash;
 }
 
-/** A number for each id of a kind, 0 where none was set; grows with the ids. */
-export class ById {
+/** A number for each id of a kind, or each row of a file; 0 where none was set. Grows as it is filled. */
+export class Numbers {
   #values = new Int32Array(1024);
-  get(id: number): number {
-    return this.#values[id] ?? 0;
+  at(index: number): number {
+    return this.#values[index] ?? 0;
   }
-  set(id: number, value: number): void {
-    if (id >= this.#values.length) {
-      const larger = new Int32Array(Math.max(id + 1, this.#values.length * 2));
-      larger.set(this.#values);
-      this.#values = larger;
-    }
-    this.#values[id] = value;
+  set(index: number, value: number): void {
+    if (index >= this.#values.length) this.#values = enlarged(this.#values, roomFor(index, this.#values.length));
+    this.#values[index] = value;
   }
 }
 
@@ -115,9 +124,10 @@ export class Texts {
   numberOf(text: string): number {
     let number = this.#numbers.get(text);
     if (number === undefined) {
+      const own = apart(text);
       number = this.#texts.length;
-      this.#texts.push(text);
-      this.#numbers.set(text, number);
+      this.#texts.push(own);
+      this.#numbers.set(own, number);
     }
     return number;
   }
@@ -129,3 +139,6 @@ export class Texts {
     return this.#texts[number] ?? "";
   }
 }
+
+/** A text that doesn't hold on to the file it was cut from: engines keep the whole of it for a piece of some length. */
+export const apart = (text: string): string => (text.length < 13 ? text : text.split("").join(""));

@@ -3,21 +3,23 @@ import { KIND_NAMES, type KindName } from "../model/dictionary.ts";
 import type { FolderPort } from "../ports.ts";
 import type { Reader } from "../store/handle.ts";
 import { Comparison } from "./compare.ts";
-import { Taste } from "./fates.ts";
-import { Folder, type ReadFile } from "./folder.ts";
+import { Contents } from "./contents.ts";
+import { NEW, Taste } from "./fates.ts";
+import { Folder } from "./folder.ts";
 import { Identities, READING_ORDER } from "./identify.ts";
 import type { ChangedRow, Heard, NewRow, Sink } from "./told.ts";
 
 export interface FolderPlan {
   readonly folder: Folder;
-  readonly files: readonly ReadFile[];
   readonly identities: Identities;
   readonly changed: readonly ChangedRow[];
   readonly added: readonly NewRow[];
+  readonly contents: Contents;
   /** Names this plan on this content: another folder, plant or fate gives another. */
   readonly digest: string;
 }
 
+/** What a plan stands on. */
 export interface Ground {
   readonly reader: Reader;
   readonly port: FolderPort;
@@ -32,12 +34,13 @@ export interface Ground {
  * transaction takes it back when one is in the end.
  */
 export async function planFolder(ground: Ground, sink: Sink | null): Promise<FolderPlan> {
-  const { reader, port, path, revision, newIds, heard } = ground;
+  const { reader, port, path, newIds, heard } = ground;
   const folder = await Folder.open(port, path);
+  const contents = await Contents.open(port, path);
   const starts = new Map<KindName, number>();
   for (const kind of KIND_NAMES) starts.set(kind, await newIds(kind, 0));
   const [plant] = await reader.rows<{ id: number }>("select id from plant order by id limit 1");
-  const identities = new Identities(starts, plant?.id ?? null);
+  const identities = new Identities(starts, plant?.id ?? 0);
   await identities.directory.load(reader, READING_ORDER, async () => heard("reading what is on record", 0));
 
   const files = READING_ORDER.flatMap((kind) => folder.file(kind) ?? []);
@@ -45,21 +48,51 @@ export async function planFolder(ground: Ground, sink: Sink | null): Promise<Fol
   for (const file of files) {
     await identities.read(folder, file, taste.text, (rows) => heard(`reading ${file.name}`, rows));
   }
-  const comparison = new Comparison(reader, identities, folder, heard);
+  identities.finish();
+  const comparison = new Comparison(reader, identities, folder, contents, heard);
   for (const file of files) await comparison.file(file, sink);
   await comparison.refuseResting(files);
+  await contents.check(reader, heard);
+  return {
+    folder,
+    identities,
+    contents,
+    changed: comparison.changed,
+    added: comparison.added,
+    digest: digestOf(ground, identities, contents, taste, folder),
+  };
+}
+
+/** Of the revision, every character of the files, every row's fate and record. */
+function digestOf(
+  { revision }: Ground,
+  identities: Identities,
+  contents: Contents,
+  taste: Taste,
+  folder: Folder,
+): string {
   taste.number(revision);
-  for (const file of files) {
-    taste.text(file.name);
-    const { [file.kind]: fates } = identities.fates.fates;
-    const { [file.kind]: ids } = identities.fates.ids;
-    for (let i = 0; i < fates.length; i += 1) taste.number(fates.at(i) + 4 * ids.at(i));
+  for (const { kind, name } of folder.files) {
+    taste.text(name);
+    const rows = identities.fates.rows[kind];
+    const firstNew = identities.firstNew(kind);
+    for (let i = 0; i < rows.length; i += 1) {
+      const fate = rows.fate(i);
+      const id = rows.ids.at(i);
+      // Ids of new records may begin elsewhere when others were only promised meanwhile: their order is what counts.
+      taste.number(4 * (fate === NEW ? id - firstNew : id) + (fate ?? 0));
+    }
   }
-  return { folder, files, identities, changed: comparison.changed, added: comparison.added, digest: taste.toString() };
+  taste.text(contents.there.join(" "));
+  return taste.toString();
 }
 
 /** Writes what a plan says, leaving refused rows out. */
 export async function writePlanned(ground: Ground, plan: FolderPlan, sink: Sink): Promise<void> {
-  const comparison = new Comparison(ground.reader, plan.identities, plan.folder, ground.heard);
-  for (const file of plan.files) await comparison.file(file, sink, true);
+  const { folder, identities, contents } = plan;
+  const comparison = new Comparison(ground.reader, identities, folder, contents, ground.heard);
+  for (const kind of READING_ORDER) {
+    const file = folder.file(kind);
+    if (file) await comparison.file(file, sink, true);
+  }
 }

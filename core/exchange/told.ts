@@ -1,6 +1,6 @@
 /** What reading a folder tells while it reads, and what it hands over. */
 import type { KindName, Value } from "../model/dictionary.ts";
-import type { BulkRow } from "../store/bulk.ts";
+import type { CheckedRow } from "../store/bulk.ts";
 import type { Change } from "../store/plan.ts";
 
 /** Reports rows read; may end everything by throwing. */
@@ -17,8 +17,8 @@ export interface NewRow {
   readonly file: string;
   readonly row: number;
   readonly kind: KindName;
-  readonly values: Readonly<Record<string, Value>>;
+  readonly id: number;
 }
 
 /** Takes what a chunk of rows writes; without one nothing is written. */
-export type Sink = (kind: KindName, added: readonly BulkRow[], changed: readonly Change[]) => Promise<void>;
+export type Sink = (kind: KindName, added: readonly CheckedRow[], changed: readonly Change[]) => Promise<void>;

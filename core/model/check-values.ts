@@ -106,10 +106,12 @@ function checkOverride(name: string, value: unknown) {
   return JSON.parse(checked as string);
 }
 
-interface FieldCheck {
+export interface FieldCheck {
   readonly name: string;
   readonly field: Field;
-  readonly check: Check;
+  /** Answers the value as it is stored, or why it can't be. */
+  readonly check: (value: unknown) => Value | Fault;
+  /** What a new record has where nothing is said. */
   readonly initial: Value;
 }
 interface KindCheck {
@@ -189,4 +191,11 @@ export function checkChange(kind: KindName, given: Given, issues: ValueIssue[]):
 export function checkValue(kind: KindName, name: string, value: unknown): Value | Fault {
   const one = CHECKS[kind].byName.get(name);
   return one ? one.check(value) : new Fault(`is not a field of a ${KINDS[kind].one}`);
+}
+
+/** The check of one field, for those who read many values of it. */
+export function checkOfField(kind: KindName, name: string): FieldCheck {
+  const one = CHECKS[kind].byName.get(name);
+  if (!one) throw new Error(`${kind} has no field ${name}`);
+  return one;
 }

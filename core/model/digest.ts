@@ -51,6 +51,17 @@ export class Digest {
     return this;
   }
 
+  updateBytes(given: Uint8Array): this {
+    for (let from = 0; from < given.length; ) {
+      if (this.#filled === BUFFER) this.#filled = this.#consume(BUFFER);
+      const piece = given.subarray(from, from + BUFFER - this.#filled);
+      this.#bytes.set(piece, this.#filled);
+      this.#filled += piece.length;
+      from += piece.length;
+    }
+    return this;
+  }
+
   /** The digest in hexadecimal; ends the object's use. */
   hex(): string {
     const at = this.#consume(this.#filled);

@@ -1,23 +1,37 @@
 /** Writes a prepared draft: rows, their sort keys and their history entries. */
-import { type AnyRow, KINDS, type KindName, type Value } from "../model/dictionary.ts";
+import { type AnyRow, KIND_NAMES, KINDS, type KindName, type Value } from "../model/dictionary.ts";
 import type { Digest } from "../model/digest.ts";
 import type { Field } from "../model/field.ts";
 import { naturalKey } from "../model/natural-key.ts";
 import type { Draft, KindDraft } from "./draft.ts";
 import { deleteEntry, type Entry, insertEntry, MANY, pageEntries, rangeEntries, updateEntry } from "./entries.ts";
 import type { Writer } from "./handle.ts";
-import { COLUMNS, IDS, named, SQL, UNIQUE_KEY } from "./relations.ts";
+import { COLUMNS, FIELD_NAMES, IDS, named, SQL, UNIQUE_KEY } from "./relations.ts";
 import type { Parked } from "./unique.ts";
 
 type Values = Readonly<Record<string, Value>>;
 
 const sortKey = (tag: Value | undefined): Value => (typeof tag === "string" ? naturalKey(tag) : null);
 
-/** Adds the parameters of a kind's insert statement. */
-function addParameters(to: Value[], kind: KindName, id: number, rev: number, values: Values): void {
+/** Adds the parameters of a kind's insert statement; values by name, or all in the order of the kind's fields. */
+function addParameters(to: Value[], kind: KindName, id: number, rev: number, values: Values | readonly Value[]): void {
   to.push(id, rev);
+  if (isList(values)) {
+    const tag = TAG_AT[kind];
+    for (let i = 0; i < values.length; i++) {
+      to.push(values[i] as Value);
+      if (i === tag) to.push(sortKey(values[i]));
+    }
+    return;
+  }
   for (const column of COLUMNS[kind]) to.push(column === "tag_key" ? sortKey(values.tag) : (values[column] ?? null));
 }
+
+const isList = (values: Values | readonly Value[]): values is readonly Value[] => Array.isArray(values);
+/** Place of the tag among a kind's fields, or -1: its sort key is the column behind it. */
+const TAG_AT = Object.fromEntries(KIND_NAMES.map((kind) => [kind, FIELD_NAMES[kind].indexOf("tag")])) as Readonly<
+  Record<KindName, number>
+>;
 
 /**
  * Writes the draft: what goes first, then changes, then what is new, so that a key that is given up can be taken.
@@ -120,7 +134,7 @@ export async function insertRows(
   writer: Writer,
   kind: KindName,
   rev: number,
-  rows: readonly { readonly id: number; readonly values: Values }[],
+  rows: readonly { readonly id: number; readonly values: Values | readonly Value[] }[],
   digest?: Digest,
 ): Promise<void> {
   for (let from = 0; from < rows.length; ) {

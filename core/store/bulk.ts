@@ -10,7 +10,7 @@ import { type Entry, SPAN } from "./entries.ts";
 import type { Reader, Writer } from "./handle.ts";
 import type { Change } from "./plan.ts";
 import { prepare } from "./prepare.ts";
-import { REFERENCES, SQL, SUBJECT } from "./relations.ts";
+import { FIELD_NAMES, REFERENCES, SQL, SUBJECT } from "./relations.ts";
 import { keyClashes } from "./unique.ts";
 import type { Written } from "./written.ts";
 
@@ -19,6 +19,14 @@ export interface BulkRow {
   readonly values: Readonly<Record<string, unknown>>;
   /** Row of the input, for refusals. */
   readonly row?: number;
+}
+
+/** A row whose values are complete, checked as `checkNew` checks them, in the order of the kind's fields. */
+export interface CheckedRow {
+  readonly id: number;
+  readonly values: readonly Value[];
+  /** Row of the input, for refusals. */
+  readonly row: number;
 }
 
 /** Where a reference was first met, for the refusal. */
@@ -80,6 +88,45 @@ export class BulkWriter {
     }
     this.#count(kind).added += rows.length;
     await this.#grow(kind, rows);
+  }
+
+  /** As `insertMany`, for rows that were checked while they were read. */
+  async insertChecked(kind: KindName, rows: readonly CheckedRow[]): Promise<void> {
+    this.#extend(kind, rows);
+    const subject = SUBJECT[kind];
+    const names = FIELD_NAMES[kind];
+    for (const { field, to } of REFERENCES[kind]) {
+      const at = names.indexOf(field);
+      for (const { id, values, row } of rows) {
+        const target = values[at];
+        if (typeof target === "number") this.#askFor(to, target, kind, id, field, row);
+      }
+    }
+    if (subject) {
+      const [kindAt, at] = [names.indexOf(subject.kindField), names.indexOf(subject.field)];
+      for (const { id, values, row } of rows)
+        this.#askFor(values[kindAt] as KindName, values[at] as number, kind, id, subject.field, row);
+    }
+    try {
+      await insertRows(this.#writer, kind, this.#changeSet, rows, this.#digest);
+    } catch (error) {
+      if (isUniqueViolation(error)) {
+        const named = (values: readonly Value[]) =>
+          Object.fromEntries(names.map((name, i) => [name, values[i] ?? null]));
+        await this.#refuseDuplicates(
+          kind,
+          rows.map(({ id, values, row }) => ({ id, values: named(values), row })),
+        );
+      }
+      throw error;
+    }
+    this.#count(kind).added += rows.length;
+    await this.#grow(kind, rows);
+  }
+
+  /** Keeps the content of an attachment under its SHA-256. It isn't part of history: what has the name is the same. */
+  async addContent(hash: string, bytes: Uint8Array): Promise<void> {
+    await this.#writer.run("INSERT OR IGNORE INTO content (hash, bytes) VALUES (?, ?)", [hash, bytes]);
   }
 
   /** Changes as a plan has them: checked at once against what is written so far. */

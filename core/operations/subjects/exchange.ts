@@ -1,6 +1,7 @@
 /** The plant to a folder of CSV files and back. */
 import { z } from "zod";
 import { fileOf, METADATA_FILE } from "../../exchange/columns.ts";
+import { writeContents } from "../../exchange/contents.ts";
 import { Exporter } from "../../exchange/export.ts";
 import type { ReasonGroup } from "../../exchange/fates.ts";
 import { metadata } from "../../exchange/metadata.ts";
@@ -43,6 +44,8 @@ export interface FolderRehearsal {
     }[];
   }[];
   readonly added: readonly { readonly file: string; readonly row: number; readonly record: string }[];
+  /** Contents of attachments: how many the folder brings, and how many are neither on record nor in the folder. */
+  readonly contents: { readonly new: number; readonly missing: number };
   readonly sentence: string;
 }
 
@@ -90,7 +93,7 @@ export const exchangeImport = defineLong({
     return context.gateway.stream("exchange.import", `Read the folder ${name}`, context.occasion, async (bulk) => {
       const ground = await groundOf(context, bulk.reader, input.folder);
       const sink: Sink = async (kind, added, changed) => {
-        if (added.length > 0) await bulk.insertMany(kind, added);
+        if (added.length > 0) await bulk.insertChecked(kind, added);
         if (changed.length > 0) await bulk.apply(changed);
       };
       const plan = await planFolder(ground, input.valid_rows_only ? null : sink);
@@ -108,6 +111,7 @@ export const exchangeImport = defineLong({
           { reasons: told.reasons },
         );
       }
+      await plan.contents.each((hash, bytes) => bulk.addContent(hash, bytes));
       return told;
     });
   },
@@ -115,7 +119,7 @@ export const exchangeImport = defineLong({
 
 function rehearsal(plan: FolderPlan): FolderRehearsal {
   const { fates, directory } = plan.identities;
-  const files = plan.files.map((file) => ({ file: file.name, kind: file.kind, ...fates.count(file.kind) }));
+  const files = plan.folder.files.map((file) => ({ file: file.name, kind: file.kind, ...fates.count(file.kind) }));
   const sum = (pick: (file: FileFates) => number) => files.reduce((total, file) => total + pick(file), 0);
   const totals = {
     rows: sum((file) => file.rows),
@@ -137,17 +141,22 @@ function rehearsal(plan: FolderPlan): FolderRehearsal {
       record: directory.addressOf(kind, id) ?? `${kindOf(kind).one}, row ${row}`,
       fields: fields.map((one) => ({ ...one, label: labelOf(kind, one.field) })),
     })),
-    added: plan.added.map(({ file, row, kind, values }) => ({ file, row, record: nameOf(plan, kind, values, row) })),
-    sentence: `${totals.rows} rows: ${totals.new} new, ${totals.changed} changed, ${totals.same} same, ${totals.refused} refused.`,
+    added: plan.added.map(({ file, row, kind, id }) => ({
+      file,
+      row,
+      record: directory.addressOf(kind, id) ?? `${kindOf(kind).one}, row ${row}`,
+    })),
+    contents: { new: plan.contents.added, missing: plan.contents.missing },
+    sentence: sentenceOf(totals, plan.contents.missing),
   };
 }
 
-function nameOf(plan: FolderPlan, kind: KindName, values: Readonly<Record<string, Value>>, row: number): string {
-  const { directory } = plan.identities;
-  const { address } = kindOf(kind);
-  if (!address) return `${kindOf(kind).one}, row ${row}`;
-  const id = directory.tables[kind].find(directory.keyOfValues(kind, values));
-  return directory.addressOf(kind, id) ?? `${kindOf(kind).one}, row ${row}`;
+function sentenceOf({ rows, new: added, changed, same, refused }: FolderRehearsal["totals"], missing: number): string {
+  const gap =
+    missing === 0
+      ? ""
+      : ` The content of ${missing} attached ${missing === 1 ? "file" : "files"} is not in the folder.`;
+  return `${rows} rows: ${added} new, ${changed} changed, ${same} same, ${refused} refused.${gap}`;
 }
 
 export const exchangeExport = defineLong({
@@ -163,9 +172,11 @@ export const exchangeExport = defineLong({
     const exporter = new Exporter(context.reader, { forSpreadsheet: input.for_spreadsheet ?? false });
     await exporter.prepare((done, total) => context.progress("reading names", done, total));
     const counts = new Map<KindName, number>();
+    // What an earlier export left behind must not come back with the next reading.
+    const before = (await context.folders.isFolder(input.folder)) ? await context.folders.list(input.folder) : [];
     for (const kind of KIND_NAMES) {
       const rows = await exporter.count(kind);
-      if (rows > 0) counts.set(kind, rows);
+      if (rows > 0 || before.includes(fileOf(kind))) counts.set(kind, rows);
     }
     const total = [...counts.values()].reduce((sum, rows) => sum + rows, 0);
     let done = 0;
@@ -179,6 +190,9 @@ export const exchangeExport = defineLong({
         }),
       );
     }
+    const contents = await writeContents(context.reader, context.folders, input.folder, () =>
+      context.progress("writing contents", done, total),
+    );
     await context.folders.write(
       input.folder,
       METADATA_FILE,
@@ -190,6 +204,7 @@ export const exchangeExport = defineLong({
       folder: input.folder,
       files: [...counts].map(([kind, rows]) => ({ file: fileOf(kind), kind, rows })),
       rows: total,
+      contents,
     };
   },
 });
