@@ -194,6 +194,24 @@ describe("the far end of a strand", () => {
     expect(strand(answer, "F-1:2")).toMatchObject({ length_m: 120, far: { kind: "open_end" } });
   });
 
+  it("is as far as each strand goes, though its neighbours of the cable go further", async () => {
+    const { made, er, hole, mill } = campus();
+    const marks = [
+      { mark_out: 0 },
+      { kind: "opened", mark_in: 100, mark_open_from: 110, mark_open_to: 111, mark_out: 120 },
+      { mark_in: 300 },
+    ];
+    const cable = made.cable("F-1", [er, hole, mill], 3, { values: { mark_unit: "m" }, stop: marks });
+    const cut = made.rows.find(({ kind, id }) => kind === "section" && id === cable.sections[1]);
+    Object.assign(cut?.values ?? {}, { b_stop_id: cable.stops[1] });
+    const answer = await ask(await made.plant(), "LIB");
+    expect(answer.cables[0]?.strands.map(({ strand, length_m }) => [strand, length_m])).toEqual([
+      ["F-1:1", 299],
+      ["F-1:2", 110],
+      ["F-1:3", 299],
+    ]);
+  });
+
   it("is several where it forks; its length is then not one", async () => {
     const { made, er, hole, mill } = campus();
     const near = made.cable("F-1", [er, hole], 1);
@@ -282,7 +300,34 @@ describe("strands free to other buildings", () => {
       }),
     ).toBe(0);
   });
-  it("are not those that an assumed cord leads on", async () => {
+  it("are not those that lead on through equipment, whatever is on record behind it", async () => {
+    expect(
+      await free(({ made, mill, panels }) => {
+        const device = made.device("SW", mill, 1, 1);
+        made.cord(panels[1]?.ports[0], device.ports[0]);
+        made.land(onTo(made, mill).sections[0], "A", device.positions[0]);
+      }),
+    ).toBe(2);
+  });
+  it("are not those that an assumed cord leads on, to a port or not", async () => {
+    expect(
+      await free(({ made, mill, panels }) => {
+        const panel = made.panel("B", mill, 1);
+        made.land(onTo(made, mill).sections[0], "A", panel.positions[0]);
+        const stub = made.cable("X-1", [mill, null], 1);
+        made.land(stub.sections[0], "A", panels[1]?.positions[0]);
+        made.circuit("K-1", [stub.sections[0] as number], { z_port_id: panel.ports[0] });
+      }),
+    ).toBe(2);
+  });
+  /** Glass from the Mill on to a port of a third building. */
+  function onTo(made: Made, mill: number) {
+    const third = made.room("ER", made.building("OBS"));
+    const cable = made.cable("F-3", [mill, third], 1);
+    made.land(cable.sections[0], "B", made.panel("A", third, 1).positions[0]);
+    return cable;
+  }
+  it("are not those that an assumed cord leads to equipment", async () => {
     expect(
       await free(({ made, mill, panels }) => {
         const device = made.device("SW", mill, 1, 1);

@@ -120,7 +120,7 @@ function campusOf(given: Recipe): Campus {
     });
     const { sections, strands } = made.cable(`F-${n}`, course, cable.strands, { ways });
     for (const [k, id] of sections.entries()) {
-      const broken = given.broken.some((pick) => pick % 30 === strands[k]);
+      const broken = given.broken.some((pick) => pick % 9 === strands[k]);
       const row = made.rows.find((each) => each.kind === "strand" && each.id === strands[k]);
       if (broken) Object.assign(row?.values ?? {}, { condition: "broken" });
       glass.push({ id, spaces: course, ways, broken });

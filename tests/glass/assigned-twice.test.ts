@@ -54,6 +54,7 @@ describe("a section given to two circuits", () => {
     expect(clash({}, {}, { 1: { rides_on_id: 7 }, 7: { rides_on_id: 1 } })).toHaveLength(1);
   });
   it("is not, when one circuit is retired; a planned one counts, and reserved beside in service too", () => {
+    expect(clash({}, {}, { 1: { state: "retired" } })).toEqual([]);
     expect(clash({}, {}, { 2: { state: "retired" } })).toEqual([]);
     expect(clash({}, {}, { 2: { state: "planned" } })).toHaveLength(1);
     expect(clash({}, {}, { 2: { state: "reserved" } })).toHaveLength(1);

@@ -92,6 +92,13 @@ describe("forks", () => {
       [A(3), A(4), "end"],
     ]);
   });
+  it("may lead back into a ring by one branch and on by another", () => {
+    const glass = glassOf([B(1), A(2)], [B(2), A(3)], [B(2), A(1)]);
+    expect(paths(walk(glass, B(1)))).toEqual([
+      [A(2), A(3), "end"],
+      [A(2), A(1), "ring"],
+    ]);
+  });
   it("so many that all ways were millions are shown once each, and it ends", () => {
     const pairs: [number, number][] = [];
     // A chain of forks that each come together again: two to the power of forty ways.

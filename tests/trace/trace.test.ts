@@ -97,6 +97,27 @@ describe("a line from equipment to an open port", () => {
     }
   });
 
+  it("names the ways of a strand in the order in which the line goes", async () => {
+    const made = new Made();
+    const spaces = ["MH-1", "MH-2", "MH-3"].map((tag) => made.room(tag, null));
+    const ways = [made.pathway("DB-1", 1, 2), made.pathway("DB-2", 2, 3)];
+    const cable = made.cable("F-1", spaces, 1, { ways });
+    const on = made.cable("F-2", [spaces[0] as number, null], 1);
+    made.splice(cable.sections[0], "A", on.sections[0], "A");
+    const plant = await made.plant();
+    const waysOf = async (what: string) => {
+      const hop = (await trace(plant, what)).hops.find(({ record }) => record.tag === "F-1:1");
+      return [hop?.place?.space?.tag, hop?.also.map(({ tag }) => tag).join()];
+    };
+    expect(await waysOf("F-1:1")).toEqual(["MH-1", "F-1,DB-1,DB-2"]);
+    expect(await waysOf("F-2:1")).toEqual(["MH-3", "F-1,DB-2,DB-1"]);
+    expect((await trace(plant, { kind: "splice", id: 1 })).hops[0]?.also.map(({ tag }) => tag)).toEqual([
+      "F-1",
+      "DB-2",
+      "DB-1",
+    ]);
+  });
+
   it("names each record as the store does", async () => {
     const { made } = campus();
     const plant = await made.plant();
@@ -229,6 +250,24 @@ describe("a circuit", () => {
     expect(answer.hops[1]).toMatchObject({ record: { kind: "circuit", tag: "K-1" }, circuits: [{ tag: "K-1" }] });
     expect(answer.sentence).toContain("K-1 is 2 lines side by side");
     expect(answer.sentence).toContain("2 cords assumed");
+  });
+
+  it("is told from A where only its A port, its Z port or the order of its sections says which that is", async () => {
+    const told = async (
+      more: (plant: ReturnType<typeof campus>) => Readonly<Record<string, number | undefined>>,
+      turned = false,
+    ) => {
+      const plant = campus();
+      const { made, first, second } = plant;
+      const sections = [first.sections[1] as number, second.sections[1] as number];
+      made.circuit("K-1", turned ? sections.toReversed() : sections, more(plant));
+      return (await trace(await made.plant(), "K-1")).from.record?.tag;
+    };
+    expect(await told(({ panel }) => ({ a_port_id: panel.ports[1] }))).toBe("LIB/101/A:02");
+    expect(await told(({ far }) => ({ a_port_id: far.ports[1] }))).toBe("OBS/1A/A:02");
+    expect(await told(({ panel }) => ({ z_port_id: panel.ports[1] }))).toBe("OBS/1A/A:02");
+    expect(await told(() => ({}))).toBe("LIB/101/A:02");
+    expect(await told(() => ({}), true)).toBe("OBS/1A/A:02");
   });
 
   it("without strands is followed from its ports; without either there is nothing to follow", async () => {
