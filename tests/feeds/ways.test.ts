@@ -14,7 +14,7 @@ import { loadPlantGlass } from "../../core/glass/plant-glass.ts";
 import { Gateway } from "../../core/store/gateway.ts";
 import type { Reader } from "../../core/store/handle.ts";
 import { machineClock } from "../../host/clock.ts";
-import { Made } from "../glass/made.ts";
+import { endOf, Made } from "../glass/made.ts";
 import { newPlant, TESTER, type TestPlant } from "../support/plant.ts";
 
 const TODAY = "2031-06-01";
@@ -24,7 +24,7 @@ let gateway: Gateway;
 beforeAll(async () => {
   plant = await newPlant();
   gateway = new Gateway(plant.store, machineClock);
-  return plant.close;
+  return endOf(plant);
 });
 
 class TakeBack extends Error {}

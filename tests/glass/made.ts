@@ -1,10 +1,19 @@
 /** Small plants made record by record, clean or dirty as a test wants them. */
+import { rmSync } from "node:fs";
 import type { AnyValues, KindName, Value } from "../../core/model/dictionary.ts";
 import { Gateway } from "../../core/store/gateway.ts";
 import type { Reader } from "../../core/store/handle.ts";
 import type { Change } from "../../core/store/plan.ts";
 import { machineClock } from "../../host/clock.ts";
 import { newPlant, TESTER, type TestPlant } from "../support/plant.ts";
+
+/** What ends a plant that several tests share: closes it and deletes its folder. */
+export const endOf =
+  (plant: TestPlant, ...folders: readonly string[]) =>
+  async (): Promise<void> => {
+    await plant.close();
+    for (const folder of [plant.folder, ...folders]) rmSync(folder, { recursive: true, force: true });
+  };
 
 type Given = Readonly<Record<string, Value | undefined>>;
 

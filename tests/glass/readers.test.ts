@@ -16,6 +16,7 @@ import type { Reader } from "../../core/store/handle.ts";
 import { machineClock } from "../../host/clock.ts";
 import { newPlant, TESTER, type TestPlant } from "../support/plant.ts";
 import { build, type Dirty, dirtyPlant, type Recipe, TODAY } from "./dirty.ts";
+import { endOf } from "./made.ts";
 
 const pause = async () => {};
 const RUNS = { numRuns: 120, seed: 20_310_601 };
@@ -25,7 +26,7 @@ let gateway: Gateway;
 beforeAll(async () => {
   plant = await newPlant();
   gateway = new Gateway(plant.store, machineClock);
-  return plant.close;
+  return endOf(plant);
 });
 
 class TakeBack extends Error {}
