@@ -58,7 +58,6 @@ interface SectionRow {
   readonly a_stop_id: number | null;
   readonly b_stop_id: number | null;
   readonly condition: string | null;
-  readonly promised: number;
 }
 interface PositionRow {
   readonly id: number;
@@ -74,13 +73,19 @@ export async function factsRead(
   positions: Iterable<number>,
   today: string,
 ): Promise<GlassFacts> {
+  const ids = JSON.stringify([...sections]);
   const rows = await reader.rows<SectionRow>(
-    `select s.id, t.cable_id, s.a_stop_id, s.b_stop_id, t.condition,
-       exists (select 1 from assignment a join circuit c on c.id = a.circuit_id
-         where a.section_id = s.id and (a.until_on is null or a.until_on > ?) and c.state <> 'retired') as promised
-     from section s join strand t on t.id = s.strand_id where s.id in (select value from json_each(?))`,
-    [today, JSON.stringify([...sections])],
+    `select s.id, t.cable_id, s.a_stop_id, s.b_stop_id, t.condition from section s join strand t on t.id = s.strand_id
+     where s.id in (select value from json_each(?))`,
+    [ids],
   );
+  const given = await reader.rows<{ id: number }>(
+    `select distinct a.section_id as id from json_each(?) e cross join assignment a on a.section_id = e.value
+       cross join circuit c on c.id = a.circuit_id
+     where (a.until_on is null or a.until_on > ?) and c.state <> 'retired'`,
+    [ids, today],
+  );
+  const promised = new Set(given.map(({ id }) => id));
   const places = await reader.rows<PositionRow>(
     `select po.id, p.device_id, ${ROOM} as space_id, p.front is 'cord' as cord_seen
      from position po join port p on p.id = po.port_id ${ROOM_JOINS}
@@ -99,7 +104,7 @@ export async function factsRead(
     stopOf: (id, side) => bySection.get(id)?.[side === "A" ? "a_stop_id" : "b_stop_id"] ?? 0,
     isBroken: (id) => bySection.get(id)?.condition === "broken",
     isUnfit: (id) => ["broken", "degraded"].includes(bySection.get(id)?.condition ?? ""),
-    isPromised: (id) => bySection.get(id)?.promised === 1,
+    isPromised: (id) => promised.has(id),
     isKnownStop: (id) => known.has(id),
     isCordSeen: (position) => byPosition.get(position)?.cord_seen === 1,
     isDevice: (position) => (byPosition.get(position)?.device_id ?? null) !== null,

@@ -5,7 +5,7 @@
 import type { Reader } from "../store/handle.ts";
 import { Adjacency } from "./adjacency.ts";
 import { mappedSql } from "./cord-map.ts";
-import { across } from "./end.ts";
+import { across, isPosition } from "./end.ts";
 import { CARRIES } from "./glass.ts";
 
 interface Row {
@@ -45,6 +45,11 @@ const cordFrom = (own: "a" | "b", other: "a" | "b"): string => `
     left join position q on q.port_id = c.${other}_port_id
       and q.ordinal = c.${other}_first - 1 + ${mappedSql("c", `p.ordinal - c.${own}_first + 1`)}`;
 
+const LANDINGS = `
+  select e.out, 1, j.id, j.position_id * 4 + 3
+  from edge e cross join termination j on j.section_id = ${SECTION}
+    and j.side = case when e.out & 1 then 'B' else 'A' end and j.life in ${CARRIES}`;
+
 /**
  * One term a table and direction, plain UNION (a row that is there already ends that way, so rings and forks end), no
  * depth (it would make forks grow without end), no view (it would be built whole).
@@ -54,10 +59,7 @@ with recursive edge (src, kind, id, out) as (
   select 0, 0, 0, value from json_each(?)
   union ${spliceFrom("a", "b")}
   union ${spliceFrom("b", "a")}
-  union
-  select e.out, 1, j.id, j.position_id * 4 + 3
-  from edge e cross join termination j on j.section_id = ${SECTION}
-    and j.side = case when e.out & 1 then 'B' else 'A' end and j.life in ${CARRIES}
+  union ${LANDINGS}
   union
   select e.out, 1, j.id, ${beyondSection("j.section_id", "j.side")}
   from edge e cross join termination j on j.position_id = case when e.out & 3 = 2 then e.out >> 2 end
@@ -69,18 +71,50 @@ with recursive edge (src, kind, id, out) as (
 )
 select src, kind, id, out from edge where src <> 0`;
 
+/**
+ * The same for glass alone, up to the backs of the positions it lands on: of many strands most of the way is splices, and
+ * asking three terms instead of eight costs a good deal less.
+ */
+const GLASS_SQL = `
+with recursive edge (src, kind, id, out) as (
+  select 0, 0, 0, value from json_each(?)
+  union ${spliceFrom("a", "b")}
+  union ${spliceFrom("b", "a")}
+  union ${LANDINGS}
+)
+select src, kind, id, out from edge where src <> 0`;
+
+/** From so many ends on, glass is read first and what lies beyond ports afterwards. */
+const MANY_ENDS = 300;
+
 /** Reads all that can be reached from some ends into `glass`; what was read before is not read again. */
-export async function readComponent(reader: Reader, glass: Adjacency, ends: Iterable<number>): Promise<void> {
-  const starts = new Set<number>();
+export async function readComponent(
+  reader: Reader,
+  glass: Adjacency,
+  ends: Iterable<number>,
+  many = MANY_ENDS,
+): Promise<void> {
+  let starts = new Set<number>();
   for (const end of ends) if (!glass.isKnown(end)) starts.add(end);
-  if (starts.size === 0) return;
-  const rows = await reader.rows<Row>(COMPONENT_SQL, [JSON.stringify([...starts])]);
-  const known = new Set(starts);
-  for (const { src, kind, id, out } of rows) {
-    if (!glass.isKnown(src)) glass.add(src, across(out), kind, id);
-    known.add(out);
+  if (starts.size > many) {
+    const sections = [...starts].filter((end) => !isPosition(end));
+    const reached = await readRows(reader, glass, GLASS_SQL, sections);
+    starts = new Set([...starts, ...reached].filter(isPosition));
+    for (const end of [...sections, ...reached]) if (!isPosition(end)) glass.markKnown(end);
   }
-  for (const end of known) glass.markKnown(end);
+  if (starts.size === 0) return;
+  const reached = await readRows(reader, glass, COMPONENT_SQL, starts);
+  for (const end of [...starts, ...reached]) glass.markKnown(end);
+}
+
+/** Adds the joints a statement answers; tells the ends that light goes on from after them. */
+async function readRows(reader: Reader, glass: Adjacency, sql: string, starts: Iterable<number>): Promise<Set<number>> {
+  const reached = new Set<number>();
+  for (const { src, kind, id, out } of await reader.rows<Row>(sql, [JSON.stringify([...starts])])) {
+    if (!glass.isKnown(src)) glass.add(src, across(out), kind, id);
+    reached.add(out);
+  }
+  return reached;
 }
 
 /** A small graph of what some ends are joined to. */

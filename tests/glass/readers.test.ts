@@ -5,7 +5,8 @@
 import fc from "fast-check";
 import { DirectedGraph } from "graphology";
 import { beforeAll, describe, expect, it } from "vitest";
-import { COMPONENT_SQL } from "../../core/glass/component.ts";
+import { Adjacency } from "../../core/glass/adjacency.ts";
+import { COMPONENT_SQL, readComponent } from "../../core/glass/component.ts";
 import { across, elementOf, NOWHERE, positionEnd, sectionEnd } from "../../core/glass/end.ts";
 import { type Glass, jointsAt } from "../../core/glass/glass.ts";
 import { glassAround } from "../../core/glass/line-glass.ts";
@@ -87,6 +88,20 @@ describe("any plant, any start", () => {
     });
     // The plants are dirty enough to assume cords at all.
     expect(assumed).toBeGreaterThan(100);
+  });
+
+  it("is read alike whether few ends are asked for or many: then glass first, and what lies beyond ports afterwards", async () => {
+    await property(async (reader, dirty) => {
+      const held = await loadPlantGlass(reader, pause);
+      const ends = endsOf(dirty).filter((_, n) => n % 3 === 0);
+      const many = new Adjacency();
+      await readComponent(reader, many, ends, 0);
+      const reached = new Set(ends);
+      for (const end of reached) {
+        expect(jointsAt(many, end)).toEqual(jointsAt(held, end));
+        for (const { to } of jointsAt(held, end)) if (to !== NOWHERE) reached.add(across(to));
+      }
+    });
   });
 
   it("has joints that are there from both sides", async () => {
