@@ -56,7 +56,7 @@ export class Exporter {
         ({ kind: from, field }) => `select "${field}" as id from "${from}" where "${field}" is not null`,
       ),
       ...SUBJECTS.map(
-        ({ kind: from, field, kindField }) => `select "${field}" from "${from}" where "${kindField}" = '${kind}'`,
+        ({ kind: from, field, kindField }) => `select "${field}" as id from "${from}" where "${kindField}" = '${kind}'`,
       ),
     ];
     const rows = await this.#reader.rows<{ id: number }>(`${sources.join(" union ")} order by 1`);

@@ -64,7 +64,7 @@ export interface ReasonGroup {
 export class Fates {
   readonly rows = Object.fromEntries(KIND_NAMES.map((kind) => [kind, new Rows()])) as Readonly<Record<KindName, Rows>>;
   readonly problems: RowProblem[] = [];
-  readonly #groups = new Map<string, ReasonGroup & { rows: number }>();
+  readonly #groups = new Map<string, ReasonGroup & { rows: number; first_row: number }>();
   /** How many rows are refused. */
   refused = 0;
 
@@ -80,8 +80,10 @@ export class Fates {
     const alike = problem.reason.replace(/“[^”]*”|\d+/g, "…");
     const key = `${file}|${field}|${this.#groups.size < GROUPS ? alike : ""}`;
     const group = this.#groups.get(key);
-    if (group) group.rows += 1;
-    else {
+    if (group) {
+      group.rows += 1;
+      group.first_row = Math.min(group.first_row, first_row);
+    } else {
       const reason = this.#groups.size < GROUPS ? apart(problem.reason) : "other reasons";
       this.#groups.set(key, { file, field, reason, rows: 1, first_row });
     }

@@ -251,14 +251,14 @@ export class Identities {
 /** Where a row's fate is kept: rows count from 1 and the first is the heading. */
 export const indexOf = ({ row }: Pick<Record4180, "row">): number => row - 2;
 
-/** What a row calls its record, for problems. */
-export const calledBy = (file: ReadFile, record: Record4180): string =>
-  EXCHANGE_COLUMNS[file.kind]
-    .filter((column) => column.key)
-    .map((column) => record.cells[file.places.get(column.name) ?? -1] ?? "")
-    .filter(Boolean)
-    .join(" ")
-    .slice(0, 120);
+/** What a row calls its record, for problems: its address as far as the row says it, or its key. */
+export function calledBy(file: ReadFile, record: Record4180): string {
+  const cells = COLUMNS[file.kind].map((column) => record.cells[file.places.get(column.name) ?? -1] ?? "");
+  const naming = NAMING[file.kind];
+  if (!naming) return cells.filter(Boolean).join(" ").slice(0, LONGEST);
+  const parent = naming.parents.map(({ at }) => cells[at]).find(Boolean);
+  return `${parent ? parent + naming.separator : ""}${cells[naming.own]}`.slice(0, LONGEST);
+}
 
 /** The kind that a cell names, or null. */
 export function kindIn(record: Record4180, place: number): KindName | null {
@@ -266,15 +266,22 @@ export function kindIn(record: Record4180, place: number): KindName | null {
   return isKindName(cell) ? cell : null;
 }
 
+/** The columns of each kind's key, in its order. */
+const COLUMNS = Object.fromEntries(
+  KIND_NAMES.map((kind) => [
+    kind,
+    kindOf(kind).key.map((field) => EXCHANGE_COLUMNS[kind].find((column) => column.field === field) as Column),
+  ]),
+) as Readonly<Record<KindName, readonly Column[]>>;
+const LONGEST = 120;
+
 function partsOf(file: ReadFile): readonly KeyPart[] {
-  const columns = new Map(EXCHANGE_COLUMNS[file.kind].map((column) => [column.field, column]));
-  return kindOf(file.kind).key.map((field) => {
-    const column = columns.get(field) as Column;
+  return COLUMNS[file.kind].map((column) => {
     const kindField = column.declared?.type === "subject" ? column.declared.kindField : "";
     return {
       column,
       place: file.places.get(column.name) ?? -1,
-      read: readerOf(file.kind, field),
+      read: readerOf(file.kind, column.field as string),
       kindPlace: file.places.get(kindField) ?? -1,
     };
   });

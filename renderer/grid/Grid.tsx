@@ -21,11 +21,13 @@ import { useGridFocus } from "./use-grid-focus.ts";
 import { useGridTable } from "./use-grid-table.ts";
 import { usePlace } from "./use-place.ts";
 import { useTallRows } from "./use-tall-rows.ts";
+import { useTextScale } from "./use-text-scale.ts";
 
-const ROW = 28;
-const LINE = 34;
-const HEAD = 34;
-const FILTERS = 32;
+/** Heights in pixels at the first size of text; the style sheet has them in rem. */
+const ROW_PX = 28;
+const LINE_PX = 34;
+const HEAD_PX = 34;
+const FILTERS_PX = 32;
 const NO_LINES: readonly Line[] = [];
 const NO_COLOURS: readonly ColourLayer[] = [];
 /** Rows read and known beyond those on screen. */
@@ -39,7 +41,11 @@ export function Grid(props: GridProps) {
   const colourStamp = useSyncExternalStore(glass.subscribe, () => glass.stamp);
   const total = source.total ?? 0;
   const rows = total + typed.drafts.length + (readOnly === null && source.total !== null ? 1 : 0);
-  const head = HEAD + (filtering ? FILTERS : 0);
+  const probe = useRef<HTMLElement>(null);
+  const scale = useTextScale(probe);
+  const rowHeight = ROW_PX * scale;
+  const lineHeight = LINE_PX * scale;
+  const head = (HEAD_PX + (filtering ? FILTERS_PX : 0)) * scale;
 
   const [seen, setSeen] = useState<readonly [number, number]>([0, 0]);
   // The rows TanStack Table knows are those on screen; the rest is windows.
@@ -75,7 +81,7 @@ export function Grid(props: GridProps) {
     [keyAt, props.linesOf, source, total, editing],
   );
   const sizes = useRef(new Map<number, number>());
-  const sizeOf = useCallback((index: number) => sizes.current.get(index) ?? ROW, []);
+  const sizeOf = useCallback((index: number) => sizes.current.get(index) ?? rowHeight, [rowHeight]);
   const { virtualizer, height, shift, reveal } = useTallRows({
     count: rows,
     view,
@@ -93,13 +99,22 @@ export function Grid(props: GridProps) {
     setSeen(([a, b]) => (a === from - MARGIN && b === to + MARGIN ? [a, b] : [from - MARGIN, to + MARGIN]));
   }, [source, from, to]);
 
+  // Text of another size: every row has another height.
+  const scaled = useRef(scale);
+  useLayoutEffect(() => {
+    if (scaled.current === scale) return;
+    scaled.current = scale;
+    sizes.current.clear();
+    virtualizer.measure();
+  }, [scale, virtualizer]);
+
   // Rows with something under them are taller; others have the common height.
   useLayoutEffect(() => {
     let changed = false;
     for (const { index } of items) {
-      const size = ROW + lines(index).length * LINE;
-      if ((sizes.current.get(index) ?? ROW) === size) continue;
-      if (size === ROW) sizes.current.delete(index);
+      const size = rowHeight + lines(index).length * lineHeight;
+      if ((sizes.current.get(index) ?? rowHeight) === size) continue;
+      if (size === rowHeight) sizes.current.delete(index);
       else sizes.current.set(index, size);
       changed = true;
     }
@@ -135,7 +150,7 @@ export function Grid(props: GridProps) {
     focus,
     extent,
     total,
-    fitting: () => Math.max(1, Math.floor(((view.current?.clientHeight ?? 600) - head) / ROW) - 1),
+    fitting: () => Math.max(1, Math.floor(((view.current?.clientHeight ?? 600) - head) / rowHeight) - 1),
     toFilter: (column, text) => {
       wantedFilter.current = { column, text };
       if (filtering) drawAgain((turn) => turn + 1);
@@ -186,8 +201,8 @@ export function Grid(props: GridProps) {
     return { column: spot.column, node };
   };
 
-  const gutter = Math.max(46, String(rows).length * 8 + 30);
-  const widths = table.widths.map((width) => `${width}px`).join(" ");
+  const gutter = Math.max(46, String(rows).length * 8 + 30) * scale;
+  const widths = table.widths.map((width) => `${width * scale}px`).join(" ");
   const isSelection = !isOneCell(block) || place.spot.row >= 0;
   return (
     <div
@@ -205,6 +220,7 @@ export function Grid(props: GridProps) {
       onBlur={focus.onBlur}
       {...handlers}
     >
+      <i ref={probe} className="grid-probe" aria-hidden="true" />
       <div className="grid-top" role="rowgroup">
         <GridHead
           headers={table.headers}
@@ -258,7 +274,7 @@ export function Grid(props: GridProps) {
               editor={edit?.spot.row === index ? editorOf(record, edit) : null}
               isNew={index >= total}
               // The row with the focus is drawn wherever one scrolls; off the screen it stays inside the body.
-              top={Math.max(0, Math.min(start - shift, height - ROW))}
+              top={Math.max(0, Math.min(start - shift, height - rowHeight))}
               lengths={habits.lengths}
               readOnly={readOnly !== null}
               coloursOf={coloursOf}

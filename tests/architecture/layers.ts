@@ -214,6 +214,7 @@ export const PACKAGES: Readonly<Record<string, readonly string[]>> = {
   typescript: [],
   // For tests alone.
   "axe-core": [],
+  "csv-parse": [],
   cytoscape: [],
   "fast-check": [],
   graphology: [],

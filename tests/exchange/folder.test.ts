@@ -1,39 +1,10 @@
-import { mkdirSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
+import { writeFileSync } from "node:fs";
 import { join } from "node:path";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import type { Failure, Problem } from "../../core/result.ts";
 import { writeSample } from "../../host/sample.ts";
 import { newFolder, newPlant, TESTER, type TestPlant } from "../support/plant.ts";
-
-const filesOf = (folder: string): Record<string, string> =>
-  Object.fromEntries(readdirSync(folder).map((name) => [name, readFileSync(join(folder, name), "utf8")]));
-
-async function exported(plant: TestPlant, options: object = {}): Promise<string> {
-  const folder = join(newFolder(), "out");
-  await plant.run("exchange.export", { folder, ...options });
-  return folder;
-}
-
-function folderOf(files: Readonly<Record<string, string | Uint8Array>>): string {
-  const folder = join(newFolder(), "in");
-  mkdirSync(folder);
-  for (const [name, content] of Object.entries(files)) writeFileSync(join(folder, name), content);
-  return folder;
-}
-
-interface Told {
-  readonly totals: { rows: number; new: number; changed: number; same: number; refused: number };
-  readonly digest: string;
-  readonly refused: readonly Problem[];
-}
-const rehearsed = (plant: TestPlant, folder: string) => plant.run<Told>("exchange.rehearse", { folder });
-
-async function failure(plant: TestPlant, name: string, input: object): Promise<Failure> {
-  const reply = await plant.call(name, input);
-  if (reply.ok) throw new Error("was not refused");
-  return reply.error;
-}
+import { exported, failure, filesOf, folderOf, rehearsed } from "./support.ts";
 
 const hashOf = (plant: TestPlant) =>
   plant.store.read(async (reader) => (await reader.rows("select max(id) as id, max(hash) as hash from change_set"))[0]);
@@ -83,21 +54,6 @@ describe("a plant written to a folder", () => {
     const csv = filesOf(await exported(plant))["building.csv"] ?? "";
     expect(csv.endsWith("\r\n")).toBe(true);
     expect(csv.split("\r\n")[1]).toContain('A,"the ""old"", long one"');
-  });
-
-  it("tells its columns in the W3C vocabulary for tabular data", async () => {
-    const plant = await newPlant();
-    await plant.run("record.add", { kind: "building", values: { tag: "A" } });
-    const files = filesOf(await exported(plant));
-    // Metadata Vocabulary for Tabular Data, W3C Recommendation of 17 December 2015: context, tables, url, tableSchema.
-    const metadata = JSON.parse(files["csv-metadata.json"] ?? "") as {
-      "@context": unknown[];
-      tables: { url: string; tableSchema: { columns: { name: string }[] } }[];
-    };
-    expect(metadata["@context"][0]).toBe("http://www.w3.org/ns/csvw");
-    const table = metadata.tables.find(({ url }) => url === "building.csv");
-    const heading = files["building.csv"]?.split("\r\n")[0]?.split(",");
-    expect(table?.tableSchema.columns.map(({ name }) => name)).toEqual(heading);
   });
 });
 

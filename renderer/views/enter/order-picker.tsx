@@ -1,19 +1,21 @@
 /** The last blank of the table's question: by which columns it is sorted. */
 import { useMemo, useState } from "react";
+import { fieldOf, KIND_NAMES } from "../../../core/model/dictionary.ts";
 import { Combobox, type Option } from "../../controls/combobox.tsx";
 import { useRoute } from "../../frame/router.ts";
 import { GRID_COLUMNS } from "../../grid/columns.ts";
 import type { PickerProps } from "../view.ts";
 import { kindAsked, readSorts, sortWords } from "./question.ts";
 
-/** Words of an order, without knowing the kind: the labels of its fields say it. */
+/** The label of a field of that name; where several kinds have one, they call it alike. */
+const labelOf = (field: string): string =>
+  KIND_NAMES.flatMap((kind) => fieldOf(kind, field)?.label ?? []).at(0) ?? field;
+
+/** Words of an order, without knowing the kind. */
 export const orderWords = (value: string): string =>
   value
     .split(",")
-    .map(
-      (part) =>
-        part.replace(/^-/, "").replace(/_id$/, "").replaceAll("_", " ") + (part.startsWith("-") ? ", falling" : ""),
-    )
+    .map((part) => `${labelOf(part.replace(/^-/, ""))}${part.startsWith("-") ? ", falling" : ""}`)
     .join(", then ");
 
 interface OrderOption extends Option {

@@ -54,6 +54,12 @@ const KEYS: readonly { readonly group: string; readonly keys: readonly (readonly
       ["Esc", "leave it as it was"],
       ["Ctrl C · Ctrl V", "copy, paste a block"],
       ["Ctrl D", "fill down"],
+      ["Shift with arrows · Ctrl A", "select a block, all"],
+      ["Delete", "empty the cells selected"],
+      ["Ctrl Delete", "delete the rows selected"],
+      ["Ctrl Enter", "the record's page"],
+      ["Home · End", "first, last column; with Ctrl the table's first, last cell"],
+      ["↑ from the first row", "the heads: Enter sorts, Shift Enter after another, F2 filters, Ctrl ← → widens"],
     ],
   },
 ];
