@@ -272,7 +272,7 @@ const COLUMNS = Object.fromEntries(
     kind,
     kindOf(kind).key.map((field) => EXCHANGE_COLUMNS[kind].find((column) => column.field === field) as Column),
   ]),
-) as Readonly<Record<KindName, readonly Column[]>>;
+) as unknown as Readonly<Record<KindName, readonly Column[]>>;
 const LONGEST = 120;
 
 function partsOf(file: ReadFile): readonly KeyPart[] {
