@@ -5,6 +5,7 @@ import type { Client } from "../client/client.ts";
 import { useClient } from "../client/context.ts";
 import { TABS, type TabName } from "../views/view.ts";
 import { backUp, turnTheme } from "./commands.ts";
+import { printPage } from "./paper.ts";
 import { nextRegion } from "./region.tsx";
 import { go } from "./router.ts";
 import { openTab } from "./tabs.ts";
@@ -24,7 +25,7 @@ const COMMANDS: Readonly<Record<MenuCommand, (client: Client) => void>> = {
   undo: (client) => void undo(client),
   redo: (client) => void redo(client),
   find: focusSearch,
-  print: (client) => void client.capabilities.print(),
+  print: (client) => void printPage(client),
   backup: (client) => void backUp(client),
   import: () => go("import"),
   export: () => go("export"),
@@ -36,7 +37,7 @@ function actOf(event: KeyboardEvent, client: Client): (() => void) | null {
   const ctrl = event.ctrlKey || event.metaKey;
   const key = event.key.toLowerCase();
   if (ctrl && key === "k") return focusSearch;
-  if (ctrl && key === "p") return () => void client.capabilities.print();
+  if (ctrl && key === "p") return () => void printPage(client);
   if (key === "f6") return () => nextRegion(event.shiftKey ? -1 : 1);
   if (key === "f1") return () => go("keys");
   if (event.altKey && /^[1-9]$/.test(key)) {

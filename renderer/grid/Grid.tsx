@@ -12,6 +12,7 @@ import { GridRow, HEAD_ROWS, type Line } from "./GridRow.tsx";
 import { isGlass } from "./glass-source.ts";
 import type { GridProps } from "./grid-props.ts";
 import { blockOf, type Extent, isOneCell } from "./keys.ts";
+import { PaperTable } from "./PaperTable.tsx";
 import type { GridRow as Record } from "./row-source.ts";
 import { sourceFor } from "./suggestions.ts";
 import type { RowKey } from "./typed.ts";
@@ -205,85 +206,88 @@ export function Grid(props: GridProps) {
   const widths = table.widths.map((width) => `${width * scale}px`).join(" ");
   const isSelection = !isOneCell(block) || place.spot.row >= 0;
   return (
-    <div
-      ref={view}
-      role="grid"
-      aria-label={props.label}
-      aria-rowcount={rows + HEAD_ROWS}
-      aria-colcount={columns.length}
-      aria-multiselectable="true"
-      {...(readOnly ? { "aria-readonly": true } : {})}
-      aria-busy={source.total === null}
-      className={table.isResizing ? "grid resizing" : "grid"}
-      style={{ "--grid-columns": `${gutter}px ${widths} minmax(0, 1fr)`, "--grid-gutter": `${gutter}px` } as object}
-      onFocus={focus.onFocus}
-      onBlur={focus.onBlur}
-      {...handlers}
-    >
-      <i ref={probe} className="grid-probe" aria-hidden="true" />
-      <div className="grid-top" role="rowgroup">
-        <GridHead
-          headers={table.headers}
-          spot={place.spot.row < 0 ? place.spot.column : -1}
-          lengths={habits.lengths}
-          sorts={sorts.length}
-          sorted={(id) => {
-            const at = sorts.findIndex((sort) => sort.field === id);
-            return at < 0 ? null : { descending: sorts[at]?.descending ?? false, place: at + 1 };
-          }}
-          onSort={table.sortBy}
-          onFocusHead={(column) => move({ row: -1, column })}
-          onWiden={table.widen}
-        />
-        {filtering ? (
-          <FilterRow
-            columns={columns}
-            filters={props.filters}
-            faults={props.filterFaults}
-            onFilter={props.onFilter}
-            onBack={(column) => move({ row: -1, column })}
-            onDown={(column) => move({ row: 0, column })}
-            offers={props.filterOffers}
-            onOpen={props.onFilterOpen}
-            wanted={wantedFilter}
+    <>
+      <div
+        ref={view}
+        role="grid"
+        aria-label={props.label}
+        aria-rowcount={rows + HEAD_ROWS}
+        aria-colcount={columns.length}
+        aria-multiselectable="true"
+        {...(readOnly ? { "aria-readonly": true } : {})}
+        aria-busy={source.total === null}
+        className={table.isResizing ? "grid resizing" : "grid"}
+        style={{ "--grid-columns": `${gutter}px ${widths} minmax(0, 1fr)`, "--grid-gutter": `${gutter}px` } as object}
+        onFocus={focus.onFocus}
+        onBlur={focus.onBlur}
+        {...handlers}
+      >
+        <i ref={probe} className="grid-probe" aria-hidden="true" />
+        <div className="grid-top" role="rowgroup">
+          <GridHead
+            headers={table.headers}
+            spot={place.spot.row < 0 ? place.spot.column : -1}
+            lengths={habits.lengths}
+            sorts={sorts.length}
+            sorted={(id) => {
+              const at = sorts.findIndex((sort) => sort.field === id);
+              return at < 0 ? null : { descending: sorts[at]?.descending ?? false, place: at + 1 };
+            }}
+            onSort={table.sortBy}
+            onFocusHead={(column) => move({ row: -1, column })}
+            onWiden={table.widen}
           />
-        ) : null}
-      </div>
-      <div className="grid-body" role="rowgroup" style={{ height }}>
-        {items.map(({ index, start }) => {
-          const key = keyAt(index);
-          const record = index < total ? (source.row(index) ?? null) : null;
-          const mark = key ? props.markOf(record, key) : null;
-          const typedHere = key ? typed.row(key) : null;
-          const hasTyped = typedHere !== null && typedHere.size > 0;
-          return (
-            <GridRow
-              key={index}
-              index={index}
-              rowKey={key}
-              row={key ? (table.table.getRowModel().rowsById[key] ?? null) : null}
-              columnStamp={table.stamp}
-              columnCount={columns.length}
-              typed={hasTyped ? typedHere : null}
-              typedStamp={hasTyped ? typedStamp : 0}
-              lines={lines(index)}
-              mark={mark?.mark ?? null}
-              markWords={mark?.words ?? null}
-              spot={place.spot.row === index ? place.spot.column : -1}
-              selected={isSelection && index >= block.top && index <= block.bottom ? [block.left, block.right] : null}
-              editor={edit?.spot.row === index ? editorOf(record, edit) : null}
-              isNew={index >= total}
-              // The row with the focus is drawn wherever one scrolls; off the screen it stays inside the body.
-              top={Math.max(0, Math.min(start - shift, height - rowHeight))}
-              lengths={habits.lengths}
-              readOnly={readOnly !== null}
-              coloursOf={coloursOf}
-              colourStamp={colourStamp}
+          {filtering ? (
+            <FilterRow
+              columns={columns}
+              filters={props.filters}
+              faults={props.filterFaults}
+              onFilter={props.onFilter}
+              onBack={(column) => move({ row: -1, column })}
+              onDown={(column) => move({ row: 0, column })}
+              offers={props.filterOffers}
+              onOpen={props.onFilterOpen}
+              wanted={wantedFilter}
             />
-          );
-        })}
+          ) : null}
+        </div>
+        <div className="grid-body" role="rowgroup" style={{ height }}>
+          {items.map(({ index, start }) => {
+            const key = keyAt(index);
+            const record = index < total ? (source.row(index) ?? null) : null;
+            const mark = key ? props.markOf(record, key) : null;
+            const typedHere = key ? typed.row(key) : null;
+            const hasTyped = typedHere !== null && typedHere.size > 0;
+            return (
+              <GridRow
+                key={index}
+                index={index}
+                rowKey={key}
+                row={key ? (table.table.getRowModel().rowsById[key] ?? null) : null}
+                columnStamp={table.stamp}
+                columnCount={columns.length}
+                typed={hasTyped ? typedHere : null}
+                typedStamp={hasTyped ? typedStamp : 0}
+                lines={lines(index)}
+                mark={mark?.mark ?? null}
+                markWords={mark?.words ?? null}
+                spot={place.spot.row === index ? place.spot.column : -1}
+                selected={isSelection && index >= block.top && index <= block.bottom ? [block.left, block.right] : null}
+                editor={edit?.spot.row === index ? editorOf(record, edit) : null}
+                isNew={index >= total}
+                // The row with the focus is drawn wherever one scrolls; off the screen it stays inside the body.
+                top={Math.max(0, Math.min(start - shift, height - rowHeight))}
+                lengths={habits.lengths}
+                readOnly={readOnly !== null}
+                coloursOf={coloursOf}
+                colourStamp={colourStamp}
+              />
+            );
+          })}
+        </div>
       </div>
-    </div>
+      <PaperTable source={source} glass={glass} columns={columns} lengths={habits.lengths} coloursOf={coloursOf} />
+    </>
   );
 }
 

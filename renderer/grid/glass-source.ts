@@ -23,6 +23,7 @@ export class GlassSource {
   #soon = false;
   #version = 0;
   #stamp = 0;
+  #underWay = 0;
   readonly #listeners = new Set<() => void>();
 
   constructor(fetch: FetchColours) {
@@ -50,6 +51,17 @@ export class GlassSource {
     return known;
   }
 
+  /** Resolves when nothing that was asked is still on its way. */
+  async settled(): Promise<void> {
+    while (this.#soon || this.#underWay > 0)
+      await new Promise<void>((resolve) => {
+        const end = this.subscribe(() => {
+          end();
+          resolve();
+        });
+      });
+  }
+
   /** A cable's glass or colours changed: what is shown is asked again, and stays until then. */
   refresh(): void {
     this.#version++;
@@ -66,9 +78,12 @@ export class GlassSource {
       const wanted = this.#waiting;
       this.#waiting = { strand: [], section: [], unit: [] };
       const version = this.#version;
+      this.#underWay++;
       void this.#fetch(wanted).then((told) => {
-        if (!told || version !== this.#version) return;
-        for (const kind of KINDS) for (const id of wanted[kind]) this.#known.set(`${kind} ${id}`, told[kind][id] ?? []);
+        this.#underWay--;
+        if (told && version === this.#version)
+          for (const kind of KINDS)
+            for (const id of wanted[kind]) this.#known.set(`${kind} ${id}`, told[kind][id] ?? []);
         this.#tell();
       });
     });

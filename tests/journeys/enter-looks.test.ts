@@ -4,7 +4,7 @@ import { newPlant, type TestPlant } from "../support/plant.ts";
 import { enterCampus } from "./support/campus.ts";
 import { intoTable, keys } from "./support/grid.ts";
 import { axeFindings, overflow } from "./support/look.ts";
-import { ask, type OpenWindow, openWindow, type WindowOptions } from "./support/window.ts";
+import { ask, type OpenWindow, openWindow, SIZES, type WindowOptions, ZOOMED } from "./support/window.ts";
 
 let plant: TestPlant;
 
@@ -77,3 +77,96 @@ for (const theme of ["light", "dark"] as const)
       it("complains of nothing", () => expect(window.complaints).toEqual([]));
     });
   }
+
+/** The same pages, nothing of them opened. */
+const PLAIN = LOOKS.map(([name, address, ready]) => [name, address, ready] as const);
+
+describe("letters at twice their size", () => {
+  let open: OpenWindow;
+  beforeAll(async () => {
+    open = await openWindow(plant, { letters: "200%" });
+  });
+  afterAll(() => open.close());
+
+  it.each(PLAIN)("%s can still be read and used", async (_, address, ready) => {
+    const { page } = open;
+    await ask(page, address);
+    await page.locator(ready).first().waitFor();
+    expect(await overflow(page)).toEqual({ x: 0, y: 0 });
+    const { width, height } = SIZES.laptop;
+    for (const part of [".question h1", ".answer, .act-help", ready]) {
+      const shown = page.locator(part).first();
+      if (part === ready) await shown.scrollIntoViewIfNeeded();
+      const box = await shown.boundingBox();
+      expect(box, part).not.toBeNull();
+      expect(box?.y ?? height, part).toBeLessThan(height);
+      expect(box?.x ?? width, part).toBeLessThan(width);
+    }
+  });
+
+  it("rows are as tall as their letters need", async () => {
+    const { page } = open;
+    await ask(page, "#/enter?kind=cable");
+    const first = await page.locator("[data-row='0']").boundingBox();
+    const second = await page.locator("[data-row='1']").boundingBox();
+    expect((second?.y ?? 0) - (first?.y ?? 0)).toBeCloseTo(first?.height ?? 0, 0);
+    const words = await page.locator("[data-row='0'] .tag").first().boundingBox();
+    expect(words?.height ?? 0).toBeGreaterThan(28);
+    expect(words?.height ?? 0).toBeLessThanOrEqual(first?.height ?? 0);
+  });
+});
+
+describe("the whole window at 200 %", () => {
+  let open: OpenWindow;
+  beforeAll(async () => {
+    open = await openWindow(plant);
+    await open.page.setViewportSize(ZOOMED);
+  });
+  afterAll(() => open.close());
+
+  it.each(PLAIN)("%s scrolls downward only, and all of it can be reached", async (_, address, ready) => {
+    const { page } = open;
+    await ask(page, address);
+    const shown = page.locator(ready).first();
+    await shown.waitFor();
+    expect(await overflow(page)).toEqual({ x: 0, y: 0 });
+    const wider = await page.locator(".main").evaluate((main) => main.scrollWidth - main.clientWidth);
+    expect(wider).toBe(0);
+    for (const part of [shown, page.locator(".question h1")]) {
+      await part.scrollIntoViewIfNeeded();
+      const box = await part.boundingBox();
+      expect(box?.y ?? ZOOMED.height).toBeLessThan(ZOOMED.height);
+    }
+    expect(await axeFindings(page)).toEqual([]);
+  });
+});
+
+describe("on paper", () => {
+  let open: OpenWindow;
+  beforeAll(async () => {
+    open = await openWindow(plant);
+  });
+  afterAll(() => open.close());
+
+  it("a table is printed whole, with its colours, though only a window of it is on screen", async () => {
+    const { page } = open;
+    await ask(page, "#/enter?kind=strand");
+    await page.locator("[data-row='0']").waitFor();
+    await page.evaluate(() => {
+      window.print = () => document.body.setAttribute("data-printed", "");
+    });
+    await keys(page, "Control+p");
+    await page.locator("[data-printed]").waitFor();
+    await page.emulateMedia({ media: "print" });
+    const total = Number((await page.locator(".grid").getAttribute("aria-rowcount")) ?? 0) - 3;
+    expect(total).toBeGreaterThan(100);
+    expect(await page.locator(".paper tbody tr").count()).toBe(total);
+    expect(await page.locator(".paper tbody tr").last().locator(".swatch").count()).toBeGreaterThan(0);
+    expect(await page.locator(".paper").isVisible()).toBe(true);
+    expect(await page.locator(".grid").isVisible()).toBe(false);
+    await page.emulateMedia({ media: "screen" });
+    expect(await page.locator(".paper").isVisible()).toBe(false);
+    await page.evaluate(() => window.dispatchEvent(new Event("afterprint")));
+    await page.locator(".paper").waitFor({ state: "detached" });
+  });
+});

@@ -221,6 +221,7 @@ function Group(props: {
           <Button onClick={() => setShown((before) => before + STEP)}>
             {rest > STEP ? `Show ${STEP} more of ${count(rest)}` : `Show the other ${count(rest)}`}
           </Button>
+          <p className="finding-unprinted">and {count(rest)} more, not printed here</p>
         </div>
       ) : null}
     </section>

@@ -64,6 +64,14 @@ export function Export({ values }: ViewProps) {
           {refused ? <Refused failure={refused} /> : null}
           {written ? (
             <>
+              <p className="export-ways">
+                {onDesktop() ? (
+                  <Button onClick={() => void client.capabilities.reveal(written.folder)}>Show the folder</Button>
+                ) : null}
+                <a className="button" href={addressOf("import", { folder: written.folder })}>
+                  Rehearse reading it back
+                </a>
+              </p>
               <div className="import-files by-itself">
                 <table>
                   <tbody>
@@ -78,14 +86,6 @@ export function Export({ values }: ViewProps) {
                   </tbody>
                 </table>
               </div>
-              <p className="export-ways">
-                {onDesktop() ? (
-                  <Button onClick={() => void client.capabilities.reveal(written.folder)}>Show the folder</Button>
-                ) : null}
-                <a className="button" href={addressOf("import", { folder: written.folder })}>
-                  Rehearse reading it back
-                </a>
-              </p>
             </>
           ) : null}
         </Region>
