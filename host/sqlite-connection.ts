@@ -62,10 +62,29 @@ export class Connection {
 
   /** The rows that a statement answers. Unless `mayWrite`, a statement that changes something is a defect. */
   rows<T>(sql: string, parameters: readonly Bindable[] = [], mayWrite = false): T[] {
+    const prepared = this.#reading(sql, mayWrite);
+    return this.#guarded(sql, () => prepared.statement.all(...bound(prepared, parameters)) as T[]);
+  }
+
+  /** As `rows`, each row as the list of its columns. */
+  lists(sql: string, parameters: readonly Bindable[] = [], mayWrite = false): unknown[][] {
+    const prepared = this.#reading(sql, mayWrite);
+    return this.#guarded(sql, () => {
+      // The statement is kept, and others may ask it for rows by name.
+      const statement = prepared.statement.raw(true);
+      try {
+        return statement.all(...bound(prepared, parameters)) as unknown[][];
+      } finally {
+        statement.raw(false);
+      }
+    });
+  }
+
+  #reading(sql: string, mayWrite: boolean): Prepared {
     const prepared = this.#get(sql);
     if (!prepared.reader) throw new Error(`a statement without rows was asked for rows: ${sql}`);
     if (!prepared.readonly && !mayWrite) throw new Error(`a read must not write: ${sql}`);
-    return this.#guarded(sql, () => prepared.statement.all(...bound(prepared, parameters)) as T[]);
+    return prepared;
   }
 
   /** Runs a statement; answers how many rows it changed and the id of the last one it inserted. */

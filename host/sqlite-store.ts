@@ -42,6 +42,11 @@ class Handle implements Writer {
     return this.#connection.rows<T>(sql, parameters, this.writing);
   }
 
+  async lists(sql: string, parameters: readonly Value[] = []): Promise<Value[][]> {
+    this.#check();
+    return this.#connection.lists(sql, parameters, this.writing) as Value[][];
+  }
+
   async run(sql: string, parameters: readonly (Value | Uint8Array)[] = []): Promise<number> {
     this.#check();
     if (!this.writing) throw new Error(`a read must not write: ${sql}`);

@@ -3,9 +3,6 @@ import { checkOfField } from "../model/check-values.ts";
 import { Fault, quoted } from "../model/clean-text.ts";
 import type { KindName, Value } from "../model/dictionary.ts";
 
-export const cellOf = (value: Value | undefined): string =>
-  value === null || value === undefined ? "" : typeof value === "number" ? String(value) : value;
-
 const NUMBER = /^[+-]?(\d+\.?\d*|\.\d+)([eE][+-]?\d+)?$/;
 
 /** The stored value that a cell says, or why it says none. */

@@ -59,6 +59,9 @@ function mayBeUnclear(kind: KindName): boolean {
   return parents.length > 1 || parents.some((parent) => parent.kind !== kind && mayBeUnclear(parent.kind));
 }
 
+/** A splice names sections of two cables: more than one parent is remembered. */
+const SLOTS = 8;
+
 /** What an address can mean: no record, one, or several. */
 export type Found = readonly number[];
 const NONE: Found = [];
@@ -71,6 +74,10 @@ export class Directory {
   readonly #named = byKind((kind) => ((NAMING[kind]?.parents.length ?? 0) > 1 ? new KeyTable(3) : null));
   /** The last answer of each kind: neighbouring rows share their parents. */
   readonly #last = byKind(() => ({ address: "", found: NONE }));
+  /** By kind some parents of the last addresses asked for: neighbours share theirs. What is called so stays so. */
+  readonly #lastAbove = byKind(() =>
+    Array.from({ length: SLOTS }, () => ({ kind: "plant" as KindName, id: 0, start: "" })),
+  );
   readonly #scratch = byKind((kind) => new Array<number>(KEYS[kind].length).fill(0));
 
   /** Takes in what is on record of the given kinds. */
@@ -190,10 +197,16 @@ export class Directory {
     const own = table.part(id, naming.own);
     const parent = naming.parents.find(({ at }) => table.part(id, at) !== 0);
     if (!parent) return naming.numbered ? String(own) : escapeName(this.texts.textOf(own), "");
-    const above = this.#addressOf(parent.kind, table.part(id, parent.at), depth - 1);
-    if (above === null) return null;
-    const name = naming.numbered ? own : escapeName(this.texts.textOf(own), naming.separator);
-    return `${above}${naming.separator}${name}`;
+    const parentId = table.part(id, parent.at);
+    const last = this.#lastAbove[kind][parentId % SLOTS] as { kind: KindName; id: number; start: string };
+    if (last.id !== parentId || last.kind !== parent.kind) {
+      const above = this.#addressOf(parent.kind, parentId, depth - 1);
+      if (above === null) return null;
+      last.kind = parent.kind;
+      last.id = parentId;
+      last.start = above + naming.separator;
+    }
+    return last.start + (naming.numbered ? own : escapeName(this.texts.textOf(own), naming.separator));
   }
 }
 

@@ -1,21 +1,51 @@
 /** The whole plant as CSV, one file a kind. The same content always gives the same bytes. */
 import { KIND_NAMES, type KindName, kindOf, type Value } from "../model/dictionary.ts";
 import type { Reader } from "../store/handle.ts";
-import { REFERRERS, SUBJECTS } from "../store/relations.ts";
-import { cellOf, shielded } from "./cells.ts";
-import { AGAIN, type Column, EXCHANGE_COLUMNS, REF } from "./columns.ts";
-import { written } from "./csv.ts";
+import { FIELD_NAMES, named, REFERRERS, SUBJECTS } from "../store/relations.ts";
+import { shielded } from "./cells.ts";
+import { AGAIN, EXCHANGE_COLUMNS } from "./columns.ts";
+import { cellText, written } from "./csv.ts";
 import { Directory, MAY_BE_UNCLEAR, NAMING } from "./directory.ts";
+import { KeyTable } from "./key-table.ts";
 
-type Stored = Readonly<Record<string, Value>> & { readonly id: number };
-const PAGE = 5_000;
+const PAGE = 2_000;
 
 export interface ExportOptions {
   /** Shields cells that a spreadsheet would run as formulas. The metadata says so, and reading takes it off again. */
   readonly forSpreadsheet: boolean;
 }
 
-/** Names everything, then answers the text of each kind's file in turn. */
+/** A stored row: its id, then its fields in declared order. */
+type Row = readonly Value[];
+/** A column: where its value stands in a row, and its text in the file when that isn't null. */
+interface Cell {
+  readonly at: number;
+  readonly text: (value: string | number, row: Row) => string;
+}
+
+/**
+ * Kinds that nothing written before them refers to: who they are is taken in while they are written, and costs no
+ * reading of its own. The largest kinds are among them.
+ */
+const NAMED_WHILE_WRITTEN: ReadonlySet<KindName> = new Set(
+  KIND_NAMES.filter((kind, at) => {
+    const earlier = (other: KindName) => KIND_NAMES.indexOf(other) <= at;
+    return (
+      NAMING[kind] !== null &&
+      ![...MAY_BE_UNCLEAR].some((one) => liesUnder(one, kind)) &&
+      !REFERRERS[kind].some((one) => earlier(one.kind)) &&
+      !SUBJECTS.some((one) => earlier(one.kind))
+    );
+  }),
+);
+
+/** Whether records of a kind are named after records of another, or are such records themselves. */
+function liesUnder(kind: KindName, above: KindName): boolean {
+  if (kind === above) return true;
+  return NAMING[kind]?.parents.some((parent) => parent.kind !== kind && liesUnder(parent.kind, above)) ?? false;
+}
+
+/** Names everything, then answers the text of each kind's file, to be asked for in the order of the dictionary. */
 export class Exporter {
   readonly #reader: Reader;
   readonly #options: ExportOptions;
@@ -30,7 +60,7 @@ export class Exporter {
 
   /** Reads what everything is called. */
   async prepare(progress: (done: number, total: number) => Promise<void>): Promise<void> {
-    const kinds = KIND_NAMES.filter((kind) => NAMING[kind] !== null || !kindOf(kind).unique);
+    const kinds = KIND_NAMES.filter((kind) => NAMING[kind] !== null && !NAMED_WHILE_WRITTEN.has(kind));
     await this.#directory.load(this.#reader, kinds, progress);
     for (const kind of KIND_NAMES) {
       const ids = NAMING[kind] ? this.#unclear(kind) : await this.#referredTo(kind);
@@ -51,16 +81,16 @@ export class Exporter {
 
   /** Records without an address that others refer to. */
   async #referredTo(kind: KindName): Promise<number[]> {
-    const sources = [
-      ...REFERRERS[kind].map(
-        ({ kind: from, field }) => `select "${field}" as id from "${from}" where "${field}" is not null`,
-      ),
-      ...SUBJECTS.map(
-        ({ kind: from, field, kindField }) => `select "${field}" as id from "${from}" where "${kindField}" = '${kind}'`,
-      ),
-    ];
-    const rows = await this.#reader.rows<{ id: number }>(`${sources.join(" union ")} order by 1`);
-    return rows.map(({ id }) => id);
+    // What records refer to by a field of their own (papers) is numbered whole: looking for who does would mean to read
+    // every table.
+    const sources =
+      REFERRERS[kind].length > 0
+        ? [`select id from "${kind}"`]
+        : SUBJECTS.map(
+            ({ kind: from, field, kindField }) => `select "${field}" from "${from}" where "${kindField}" = '${kind}'`,
+          );
+    const rows = await this.#reader.lists(`${sources.join(" union ")} order by 1`);
+    return rows.map(([id]) => id as number);
   }
 
   async count(kind: KindName): Promise<number> {
@@ -74,44 +104,100 @@ export class Exporter {
     // Spreadsheets take a file for UTF-8 only when it begins with this mark; reading takes it off.
     const mark = this.#options.forSpreadsheet ? "\ufeff" : "";
     yield `${mark}${written([columns.map(({ name }) => name)])}`;
-    const sql = `select * from "${kind}" where id > ? order by id limit ${PAGE}`;
+    const cells = columns.map((_, i) => this.#cellOf(kind, i));
+    const fields = FIELD_NAMES[kind].map(named).join(", ");
+    const sql = `select id, ${fields} from "${kind}" where id > ? order by id limit ${PAGE}`;
+    const name = NAMED_WHILE_WRITTEN.has(kind) ? this.#keyOf(kind) : null;
     for (let after = 0; ; ) {
-      const rows = await this.#reader.rows<Stored>(sql, [after]);
-      yield written(rows.map((stored) => columns.map((column) => this.#shown(kind, column, stored))));
+      const rows = await this.#reader.lists(sql, [after]);
+      let text = "";
+      for (const row of rows) {
+        if (name) this.#directory.add(kind, row[0] as number, name(row));
+        for (let i = 0; i < cells.length; i += 1) {
+          const cell = cells[i] as Cell;
+          const value = row[cell.at] as Value;
+          if (i > 0) text += ",";
+          if (value !== null) text += cell.text(value, row);
+        }
+        text += "\r\n";
+      }
+      yield text;
       await progress(rows.length);
       if (rows.length < PAGE) return;
-      after = (rows.at(-1) as Stored).id;
+      after = rows.at(-1)?.[0] as number;
     }
   }
 
-  #shown(kind: KindName, column: Column, stored: Stored): string {
-    const cell = this.#cell(kind, column, stored);
-    return this.#options.forSpreadsheet ? shielded(cell) : cell;
-  }
-
-  #cell(kind: KindName, column: Column, stored: Stored): string {
-    switch (column.holds) {
-      case "value":
-        return cellOf(stored[column.field as string]);
+  /** Makes the text of a column's cells. */
+  #cellOf(kind: KindName, column: number): Cell {
+    const { holds, field, declared, to } = EXCHANGE_COLUMNS[kind][
+      column
+    ] as (typeof EXCHANGE_COLUMNS)[KindName][number];
+    const at = placeOf(kind, field);
+    const shown = this.#options.forSpreadsheet ? (text: string) => cellText(shielded(text)) : cellText;
+    switch (holds) {
+      case "value": {
+        // Numbers, days and words of a list need no quotes.
+        const plain = declared?.type !== "text" && declared?.type !== "shape";
+        return { at, text: (value) => (typeof value === "number" ? String(value) : plain ? value : shown(value)) };
+      }
       case "reference":
-        return this.#reference(column.to as KindName, stored[column.field as string] ?? null);
+        return this.#references(() => to, at, shown);
       case "subject": {
-        const declared = column.declared;
-        const to = declared?.type === "subject" ? stored[declared.kindField] : null;
-        return this.#reference(to as KindName, stored[column.field as string] ?? null);
+        const kindAt = placeOf(kind, declared?.type === "subject" ? declared.kindField : null);
+        return this.#references((row) => row[kindAt] as KindName, at, shown);
       }
-      case AGAIN: {
-        const same = this.#directory.tables[kind].all(this.#directory.keyOfValues(kind, stored));
-        return same.length < 2 || same[0] === stored.id ? "" : String(same.indexOf(stored.id) + 1);
+      case AGAIN:
+        return this.#repeats(kind);
+      default: {
+        const numbers = this.#numbers.get(kind);
+        return { at: 0, text: (id) => String(numbers?.get(id as number) ?? "") };
       }
-      case REF:
-        return cellOf(this.#numbers.get(kind)?.get(stored.id));
     }
   }
 
-  #reference(to: KindName, id: Value): string {
-    if (typeof id !== "number") return "";
-    const number = this.#numbers.get(to)?.get(id);
-    return number === undefined ? (this.#directory.addressOf(to, id) ?? "") : `#${number}`;
+  #references(kindIn: (row: Row) => KindName | null, at: number, shown: (text: string) => string): Cell {
+    let last: { readonly kind: KindName; readonly id: number; readonly text: string } | null = null;
+    const textOf: Cell["text"] = (value, row) => {
+      const id = value as number;
+      const kind = kindIn(row);
+      if (kind === null) return "";
+      // Neighbouring rows often refer to the same.
+      if (last?.id === id && last.kind === kind) return last.text;
+      const numbers = this.#numbers.get(kind);
+      const number = numbers && numbers.size > 0 ? numbers.get(id) : undefined;
+      const text = number === undefined ? shown(this.#directory.addressOf(kind, id) ?? "") : `#${number}`;
+      last = { kind, id, text };
+      return text;
+    };
+    return { at, text: textOf };
+  }
+
+  /** Counts exact repeats: rows come by id, which is the order in which repeats are told apart. */
+  #repeats(kind: KindName): Cell {
+    const keyOf = this.#keyOf(kind);
+    const before = new KeyTable(kindOf(kind).key.length);
+    const textOf: Cell["text"] = (id, row) => {
+      const key = keyOf(row);
+      const same = before.count(key);
+      before.add(id as number, key);
+      return same === 0 ? "" : String(same + 1);
+    };
+    return { at: 0, text: textOf };
+  }
+
+  #keyOf(kind: KindName): (row: Row) => readonly number[] {
+    const places = kindOf(kind).key.map((field) => placeOf(kind, field));
+    const key = new Array<number>(places.length).fill(0);
+    return (row) => {
+      for (let i = 0; i < places.length; i += 1) {
+        key[i] = this.#directory.part(row[places[i] as number] as Value);
+      }
+      return key;
+    };
   }
 }
+
+/** Where a field stands in a row. */
+const placeOf = (kind: KindName, field: string | null): number =>
+  field === null ? -1 : FIELD_NAMES[kind].indexOf(field) + 1;

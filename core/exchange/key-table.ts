@@ -59,6 +59,13 @@ export class KeyTable {
     return found.sort((a, b) => a - b);
   }
 
+  /** How many records have this key. */
+  count(key: readonly number[]): number {
+    let count = 0;
+    for (let id = this.#first(key); id !== 0; id = (this.#next[id] as number) - 1) if (this.#equal(id, key)) count += 1;
+    return count;
+  }
+
   #first(key: readonly number[]): number {
     return this.#heads[hashOf(key, 0, this.parts) & (this.#heads.length - 1)] as number;
   }

@@ -12,6 +12,8 @@ export interface Reader {
   readonly db: ReadonlyKysely<Database>;
   /** Runs a SELECT given as text, prepared once and kept. Use it for fixed and for hot queries. */
   rows<T>(sql: string, parameters?: readonly Value[]): Promise<T[]>;
+  /** As `rows`, each row a list of its columns in the order in which they are selected: for very many rows. */
+  lists(sql: string, parameters?: readonly Value[]): Promise<Value[][]>;
 }
 
 /** Only `core/store/gateway.ts` writes with it (an architecture test holds that). */

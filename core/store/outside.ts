@@ -39,5 +39,6 @@ export function outsideReader(store: Store): Reader {
       createQueryCompiler: () => new SqliteQueryCompiler(),
     },
   });
-  return { db: db as unknown as ReadonlyKysely<Database>, rows };
+  const lists = (sql: string, parameters?: readonly Value[]) => store.read((reader) => reader.lists(sql, parameters));
+  return { db: db as unknown as ReadonlyKysely<Database>, rows, lists };
 }

@@ -134,6 +134,7 @@ describe("the address of a record with one", () => {
       await campus.store.read(async (reader) => {
         const counting = {
           db: reader.db,
+          lists: reader.lists.bind(reader),
           rows: ((sql, values) => {
             queries++;
             return reader.rows(sql, values);

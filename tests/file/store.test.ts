@@ -184,6 +184,16 @@ describe("a handle", () => {
     expect(rows).toEqual([{ a: "one", b: 2, c: "one", d: "what?3" }]);
   });
 
+  it("answers rows as lists in the order of their columns, and then again by name", async () => {
+    const { store } = await newPlant();
+    const sql = "SELECT ? AS b, NULL AS a, 1.5 AS b";
+    expect(await store.read((reader) => reader.lists(sql, ["x"]))).toEqual([["x", null, 1.5]]);
+    expect(await store.read((reader) => reader.rows(sql, ["x"]))).toEqual([{ b: 1.5, a: null }]);
+    await expect(store.read((reader) => reader.lists("DELETE FROM plant RETURNING id"))).rejects.toThrow(
+      "must not write",
+    );
+  });
+
   it("builds inserts of many rows and answers what they changed", async () => {
     const { store } = await newPlant();
     const result = await store.write((writer) =>

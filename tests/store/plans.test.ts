@@ -21,6 +21,7 @@ async function planOf(work: (reader: Reader) => Promise<unknown>): Promise<{ sca
     const statements = new Map<string, readonly (string | number | null)[]>();
     await work({
       db: reader.db,
+      lists: (sql, parameters) => reader.lists(sql, parameters),
       rows: <T>(sql: string, parameters?: readonly (string | number | null)[]) => {
         statements.set(sql, parameters ?? []);
         return reader.rows<T>(sql, parameters);

@@ -186,6 +186,7 @@ describe("the list of ids kept for a table", () => {
       await on.plant.store.read(async (reader) => {
         const counting = {
           db: reader.db,
+          lists: reader.lists.bind(reader),
           rows: <T>(sql: string, parameters?: readonly (string | number | null)[]) => {
             if (sql.includes("json_group_array")) lists++;
             return reader.rows<T>(sql, parameters);
