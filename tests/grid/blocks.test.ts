@@ -71,6 +71,12 @@ describe("pasting", () => {
     expect(plan.cells.map((cell) => cell.text)).toEqual(["a", "b", "a", "b"]);
   });
 
+  it("is pasted once where the selection is no whole number of it", () => {
+    const plan = planPaste([["a"], ["b"]], block(0, 0, 2, 0), 5);
+    expect(plan.cells.map((cell) => cell.text)).toEqual(["a", "b"]);
+    expect(plan.covers).toEqual(block(0, 0, 1, 0));
+  });
+
   it("counts what would stand right of the last column", () => {
     const plan = planPaste([["a", "b", "c"]], block(0, 3), 5);
     expect(plan.dropped).toBe(1);

@@ -43,5 +43,7 @@ describe("a table taller than an element can be", () => {
   it("reaches both ends", () => {
     expect(offsetAfter(12_345, 4000, 0, tall)).toBe(0);
     expect(offsetAfter(27_000_000, elementTop(27_000_000, tall), bottom, tall)).toBe(greatestOffset(tall));
+    // The bar is at its end although the rows aren't yet: there is no farther to turn the wheel.
+    expect(offsetAfter(27_000_000, bottom - 50, bottom, tall)).toBe(greatestOffset(tall));
   });
 });

@@ -98,6 +98,15 @@ describe("accepting a finding", () => {
     await page.getByRole("link", { name: "1 accepted" }).waitFor();
   });
 
+  it("takes its mark from the table's row", async () => {
+    const { page } = window;
+    await ask(page, "#/enter?kind=section&where=strand_id%3D71");
+    await page.locator("[data-row='0'] .tag").first().waitFor();
+    expect(await page.locator(".grid-line").count()).toBe(0);
+    await ask(page, `#/check?by=${twice}`);
+    await page.locator("[data-finding]").first().waitFor();
+  });
+
   it("lapses when its facts change: it counts again, the old reason beside it", async () => {
     const { page } = window;
     // The cameras' circuit has the strand from next year on: another fact, the same finding.

@@ -114,6 +114,17 @@ describe("letters at twice their size", () => {
     expect(words?.height ?? 0).toBeGreaterThan(28);
     expect(words?.height ?? 0).toBeLessThanOrEqual(first?.height ?? 0);
   });
+
+  it("rows follow when letters change while they are seen", async () => {
+    const { page } = open;
+    const second = page.locator("[data-row='1']");
+    const first = page.locator("[data-row='0']");
+    await page.evaluate(() => document.documentElement.style.setProperty("font-size", "150%"));
+    const gap = async () => ((await second.boundingBox())?.y ?? 0) - ((await first.boundingBox())?.y ?? 0);
+    await expect.poll(gap).toBeCloseTo(42, 0);
+    await page.evaluate(() => document.documentElement.style.setProperty("font-size", "200%"));
+    await expect.poll(gap).toBeCloseTo(56, 0);
+  });
 });
 
 describe("the whole window at 200 %", () => {
