@@ -1,24 +1,18 @@
 /** What feeds a building or space: its cables by way in, each strand's state and far end, and what is free from here. */
 
-import { idOf, isPosition, NOWHERE, type Side, sectionEnd } from "../glass/end.ts";
+import type { Adjacency } from "../glass/adjacency.ts";
+import { idOf, isPosition, NOWHERE, sectionEnd } from "../glass/end.ts";
 import type { Glass } from "../glass/glass.ts";
 import type { PlantGlass } from "../glass/held-glass.ts";
 import { glassAround } from "../glass/line-glass.ts";
 import { Service } from "../glass/service.ts";
+import type { WithAssumed } from "../glass/with-assumed.ts";
 import { refsOf } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
 import type { Place, RecordRef, StrandState } from "../trace/answer.ts";
 import { Cables } from "../trace/cables.ts";
 import { type EndFacts, endOf } from "../trace/ends.ts";
-import {
-  cordsOf,
-  interfacesOf,
-  manyPositions,
-  markCut,
-  type SectionFacts,
-  sectionsAt,
-  sectionsOf,
-} from "../trace/facts.ts";
+import { cordsOf, interfacesOf, manyPositions, markCut, sectionsAt, sectionsOf } from "../trace/facts.ts";
 import { circuitRef } from "../trace/hops.ts";
 import { sectionTag } from "../trace/line-facts.ts";
 import { placeOf } from "../trace/places.ts";
@@ -94,12 +88,13 @@ async function readAll(reader: Reader, of: Of, { today, held }: FeedsOptions): P
       (order.get(a.cable_id) ?? 0) - (order.get(b.cable_id) ?? 0) || a.number - b.number || a.ordinal - b.ordinal,
   );
   const ends = sections.flatMap(({ id }) => [sectionEnd(id, "A"), sectionEnd(id, "B")]);
-  const glass = held ? await held.on(reader, today) : await glassAround(reader, ends, today);
+  const around = held ? null : await glassAround(reader, ends, today);
+  const glass = around ?? (await (held as PlantGlass).on(reader, today));
   const begins = sections.map((section) => ({
     section,
     side: stopsHere.has(section.a_stop_id ?? 0) ? ("A" as const) : ("B" as const),
   }));
-  const passed = held ? factsInMemory(held, today) : await factsAlong(reader, glass, begins, today);
+  const passed = around ? await factsAlong(reader, around, today) : factsInMemory(held as PlantGlass, today);
   const routes = new Routes();
   const walker = new Walker(glass, passed, routes);
   const walks = begins.map(({ section, side }) => walker.walk(section, side));
@@ -107,16 +102,10 @@ async function readAll(reader: Reader, of: Of, { today, held }: FeedsOptions): P
   return { subject, coming, inside, walks, glass, passed, facts };
 }
 
-function factsAlong(
-  reader: Reader,
-  glass: Glass,
-  begins: readonly { readonly section: SectionFacts; readonly side: Side }[],
-  today: string,
-): Promise<GlassFacts> {
-  const { sections, positions } = reachedFrom(
-    glass,
-    begins.map(({ section, side }) => ({ section: section.id, side })),
-  );
+/** Facts of all that was read of the graph. */
+function factsAlong(reader: Reader, { base }: WithAssumed<Adjacency>, today: string): Promise<GlassFacts> {
+  const [sections, positions] = [new Set<number>(), new Set<number>()];
+  for (const end of base.ends) (isPosition(end) ? positions : sections).add(idOf(end));
   return factsRead(reader, sections, positions, today);
 }
 

@@ -1,7 +1,8 @@
 /** What walks of a bulk question need of the glass they pass: from memory, or read in one set for what they reach. */
 import type { PlantGlass } from "../glass/held-glass.ts";
-import { CONDITIONS, dayNumber, STATES } from "../glass/plant-tables.ts";
+import { CONDITIONS, dayNumber, placeIn, STATES } from "../glass/plant-tables.ts";
 import { ROOM, ROOM_JOINS } from "../glass/rooms.ts";
+import { FROM, RUNS, runsOf, TO } from "../glass/runs.ts";
 import type { Reader } from "../store/handle.ts";
 
 export interface GlassFacts {
@@ -52,19 +53,15 @@ export function factsInMemory(glass: PlantGlass, today: string): GlassFacts {
   };
 }
 
-interface SectionRow {
-  readonly id: number;
-  readonly cable_id: number;
-  readonly a_stop_id: number | null;
-  readonly b_stop_id: number | null;
-  readonly condition: string | null;
-}
-interface PositionRow {
-  readonly id: number;
-  readonly device_id: number | null;
-  readonly space_id: number | null;
-  readonly cord_seen: number;
-}
+/** Section, cable, stops (0 where nobody knows) and condition (its place in the list, from 1). */
+type SectionList = [id: number, cable: number, a_stop: number, b_stop: number, condition: number];
+const SECTIONS = `select s.id, t.cable_id, ifnull(s.a_stop_id, 0), ifnull(s.b_stop_id, 0), ${placeIn(CONDITIONS, "t.condition")}
+  from ${RUNS} cross join section s on s.id between ${FROM} and ${TO} cross join strand t on t.id = s.strand_id`;
+const GIVEN = `select distinct a.section_id from ${RUNS} cross join assignment a on a.section_id between ${FROM} and ${TO}
+  cross join circuit c on c.id = a.circuit_id where (a.until_on is null or a.until_on > ?) and c.state <> 'retired'`;
+type PositionList = [id: number, device: number, room: number, cord_seen: number];
+const POSITIONS = `select po.id, ifnull(p.device_id, 0), ifnull(${ROOM}, 0), p.front is 'cord'
+  from ${RUNS} cross join position po on po.id between ${FROM} and ${TO} cross join port p on p.id = po.port_id ${ROOM_JOINS}`;
 
 /** Reads the facts of some sections and positions. */
 export async function factsRead(
@@ -73,41 +70,30 @@ export async function factsRead(
   positions: Iterable<number>,
   today: string,
 ): Promise<GlassFacts> {
-  const ids = JSON.stringify([...sections]);
-  const rows = await reader.rows<SectionRow>(
-    `select s.id, t.cable_id, s.a_stop_id, s.b_stop_id, t.condition from section s join strand t on t.id = s.strand_id
-     where s.id in (select value from json_each(?))`,
-    [ids],
-  );
-  const given = await reader.rows<{ id: number }>(
-    `select distinct a.section_id as id from json_each(?) e cross join assignment a on a.section_id = e.value
-       cross join circuit c on c.id = a.circuit_id
-     where (a.until_on is null or a.until_on > ?) and c.state <> 'retired'`,
-    [ids, today],
-  );
-  const promised = new Set(given.map(({ id }) => id));
-  const places = await reader.rows<PositionRow>(
-    `select po.id, p.device_id, ${ROOM} as space_id, p.front is 'cord' as cord_seen
-     from position po join port p on p.id = po.port_id ${ROOM_JOINS}
-     where po.id in (select value from json_each(?))`,
-    [JSON.stringify([...positions])],
-  );
-  const stops = await reader.rows<{ id: number }>(
+  const runs = runsOf(sections);
+  const bySection = new Map<number, SectionList>();
+  const stops = new Set<number>();
+  for (const row of (await reader.lists(SECTIONS, [runs])) as SectionList[]) {
+    bySection.set(row[0], row);
+    stops.add(row[2]).add(row[3]);
+  }
+  const promised = new Set((await reader.lists(GIVEN, [runs, today])).map(([id]) => id as number));
+  const byPosition = new Map<number, PositionList>();
+  for (const row of (await reader.lists(POSITIONS, [runsOf(positions)])) as PositionList[]) byPosition.set(row[0], row);
+  const placed = await reader.lists(
     "select id from stop where id in (select value from json_each(?)) and space_id is not null",
-    [JSON.stringify([...new Set(rows.flatMap(({ a_stop_id, b_stop_id }) => [a_stop_id ?? 0, b_stop_id ?? 0]))])],
+    [JSON.stringify([...stops])],
   );
-  const known = new Set(stops.map(({ id }) => id));
-  const bySection = new Map(rows.map((row) => [row.id, row]));
-  const byPosition = new Map(places.map((row) => [row.id, row]));
+  const known = new Set(placed.map(([id]) => id as number));
   return {
-    cableOf: (id) => bySection.get(id)?.cable_id ?? 0,
-    stopOf: (id, side) => bySection.get(id)?.[side === "A" ? "a_stop_id" : "b_stop_id"] ?? 0,
-    isBroken: (id) => bySection.get(id)?.condition === "broken",
-    isUnfit: (id) => ["broken", "degraded"].includes(bySection.get(id)?.condition ?? ""),
+    cableOf: (id) => bySection.get(id)?.[1] ?? 0,
+    stopOf: (id, side) => bySection.get(id)?.[side === "A" ? 2 : 3] ?? 0,
+    isBroken: (id) => bySection.get(id)?.[4] === BROKEN,
+    isUnfit: (id) => (bySection.get(id)?.[4] ?? 0) >= DEGRADED,
     isPromised: (id) => promised.has(id),
     isKnownStop: (id) => known.has(id),
-    isCordSeen: (position) => byPosition.get(position)?.cord_seen === 1,
-    isDevice: (position) => (byPosition.get(position)?.device_id ?? null) !== null,
-    roomOf: (position) => byPosition.get(position)?.space_id ?? 0,
+    isDevice: (position) => (byPosition.get(position)?.[1] ?? 0) > 0,
+    isCordSeen: (position) => byPosition.get(position)?.[3] === 1,
+    roomOf: (position) => byPosition.get(position)?.[2] ?? 0,
   };
 }

@@ -27,6 +27,11 @@ export class Adjacency implements Glass {
     this.#known.add(end);
   }
 
+  /** Ends of which all joints are here. */
+  get ends(): Iterable<number> {
+    return this.#known;
+  }
+
   first(end: number): number {
     return this.#heads.get(end) ?? -1;
   }

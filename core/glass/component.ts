@@ -5,7 +5,8 @@
 import type { Reader } from "../store/handle.ts";
 import { Adjacency } from "./adjacency.ts";
 import { mappedSql } from "./cord-map.ts";
-import { across, isPosition } from "./end.ts";
+import { across } from "./end.ts";
+import { readOutward } from "./frontier.ts";
 import { CARRIES } from "./glass.ts";
 
 interface Row {
@@ -71,20 +72,7 @@ with recursive edge (src, kind, id, out) as (
 )
 select src, kind, id, out from edge where src <> 0`;
 
-/**
- * The same for glass alone, up to the backs of the positions it lands on: of many strands most of the way is splices, and
- * asking three terms instead of eight costs a good deal less.
- */
-const GLASS_SQL = `
-with recursive edge (src, kind, id, out) as (
-  select 0, 0, 0, value from json_each(?)
-  union ${spliceFrom("a", "b")}
-  union ${spliceFrom("b", "a")}
-  union ${LANDINGS}
-)
-select src, kind, id, out from edge where src <> 0`;
-
-/** From so many ends on, glass is read first and what lies beyond ports afterwards. */
+/** From so many ends on, they are all followed at once, step by step. */
 const MANY_ENDS = 300;
 
 /** Reads all that can be reached from some ends into `glass`; what was read before is not read again. */
@@ -94,27 +82,17 @@ export async function readComponent(
   ends: Iterable<number>,
   many = MANY_ENDS,
 ): Promise<void> {
-  let starts = new Set<number>();
+  const starts = new Set<number>();
   for (const end of ends) if (!glass.isKnown(end)) starts.add(end);
-  if (starts.size > many) {
-    const sections = [...starts].filter((end) => !isPosition(end));
-    const reached = await readRows(reader, glass, GLASS_SQL, sections);
-    starts = new Set([...starts, ...reached].filter(isPosition));
-    for (const end of [...sections, ...reached]) if (!isPosition(end)) glass.markKnown(end);
-  }
+  if (starts.size > many) return readOutward(reader, glass, starts);
   if (starts.size === 0) return;
-  const reached = await readRows(reader, glass, COMPONENT_SQL, starts);
-  for (const end of [...starts, ...reached]) glass.markKnown(end);
-}
-
-/** Adds the joints a statement answers; tells the ends that light goes on from after them. */
-async function readRows(reader: Reader, glass: Adjacency, sql: string, starts: Iterable<number>): Promise<Set<number>> {
   const reached = new Set<number>();
-  for (const { src, kind, id, out } of await reader.rows<Row>(sql, [JSON.stringify([...starts])])) {
+  for (const { src, kind, id, out } of await reader.rows<Row>(COMPONENT_SQL, [JSON.stringify([...starts])])) {
     if (!glass.isKnown(src)) glass.add(src, across(out), kind, id);
     reached.add(out);
   }
-  return reached;
+  for (const end of starts) glass.markKnown(end);
+  for (const end of reached) glass.markKnown(end);
 }
 
 /** A small graph of what some ends are joined to. */

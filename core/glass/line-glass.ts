@@ -126,15 +126,17 @@ export async function glassAround(
   ends: readonly number[],
   today: string,
   read: ReadFronts = readFronts,
-): Promise<WithAssumed> {
+): Promise<WithAssumed<Adjacency>> {
   const base = new Adjacency();
   await readComponent(reader, base, ends);
   let glass = new WithAssumed(base, []);
   const asked = new Set<number>();
   const circuits = new Set<number>();
   const pairs: AssumedCord[] = [];
-  for (;;) {
-    const fronts = bareFronts(glass, ends).filter((front) => !asked.has(front));
+  for (let first = true; ; first = false) {
+    // At first, what was read is what is reached.
+    const bare = first ? [...base.ends].filter((end) => isBareFront(base, end)) : bareFronts(glass, ends);
+    const fronts = bare.filter((front) => !asked.has(front));
     if (fronts.length === 0) return glass;
     for (const front of fronts) asked.add(front);
     const positions = fronts.map(idOf);

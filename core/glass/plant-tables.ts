@@ -12,7 +12,8 @@ export const CONDITIONS = ["good", "unproven", "degraded", "broken"] as const;
 export const ROLES = ["transmit", "receive", "both"] as const;
 export const STATES = ["planned", "reserved", "in_service", "retired"] as const;
 
-const place = (values: readonly string[], field: string): string =>
+/** In SQL, the place of a choice in its list, from 1; 0 for what is not known. */
+export const placeIn = (values: readonly string[], field: string): string =>
   `case ${field} ${values.map((value, index) => `when '${value}' then ${index + 1}`).join(" ")} else 0 end`;
 /** A day as a number that sorts like it, such as 20260405. */
 const day = (field: string): string => `cast(replace(${field}, '-', '') as integer)`;
@@ -23,7 +24,7 @@ const TABLES = {
   section: { from: "section t", columns: { strand: "t.strand_id", a_stop: "t.a_stop_id", b_stop: "t.b_stop_id" } },
   strand: {
     from: "strand t",
-    columns: { cable: "t.cable_id", number: "t.number", condition: place(CONDITIONS, "t.condition") },
+    columns: { cable: "t.cable_id", number: "t.number", condition: placeIn(CONDITIONS, "t.condition") },
   },
   stop: { from: "stop t", columns: { cable: "t.cable_id", space: "t.space_id" } },
   space: { from: "space t", columns: { building: "t.building_id" } },
@@ -43,14 +44,14 @@ const TABLES = {
     columns: {
       section: "t.section_id",
       circuit: "t.circuit_id",
-      role: place(ROLES, "t.role"),
+      role: placeIn(ROLES, "t.role"),
       from_on: day("t.from_on"),
       until_on: day("t.until_on"),
     },
   },
   circuit: {
     from: "circuit t",
-    columns: { state: place(STATES, "t.state"), a_port: "t.a_port_id", z_port: "t.z_port_id" },
+    columns: { state: placeIn(STATES, "t.state"), a_port: "t.a_port_id", z_port: "t.z_port_id" },
   },
 } as const;
 

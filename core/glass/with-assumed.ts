@@ -4,11 +4,11 @@ import type { AssumedCord } from "./assumed.ts";
 import { positionEnd } from "./end.ts";
 import { ASSUMED, type Glass } from "./glass.ts";
 
-export class WithAssumed implements Glass {
-  readonly base: Glass;
+export class WithAssumed<Base extends Glass = Glass> implements Glass {
+  readonly base: Base;
   readonly #cords = new Adjacency();
 
-  constructor(base: Glass, cords: readonly AssumedCord[]) {
+  constructor(base: Base, cords: readonly AssumedCord[]) {
     this.base = base;
     for (const { a, b, circuit_id } of cords) {
       this.#cords.add(positionEnd(a, "front"), positionEnd(b, "front"), ASSUMED, circuit_id);
