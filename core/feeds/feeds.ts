@@ -12,7 +12,17 @@ import type { Reader } from "../store/handle.ts";
 import type { Place, RecordRef, StrandState } from "../trace/answer.ts";
 import { Cables } from "../trace/cables.ts";
 import { type EndFacts, endOf } from "../trace/ends.ts";
-import { cordsOf, interfacesOf, manyPositions, markCut, sectionsAt, sectionsOf } from "../trace/facts.ts";
+import {
+  cordsOf,
+  type GlassSection,
+  glassAt,
+  type InPort,
+  inPorts,
+  interfacesOf,
+  manyPositions,
+  markCut,
+  sectionsOf,
+} from "../trace/facts.ts";
 import { circuitRef } from "../trace/hops.ts";
 import { sectionTag } from "../trace/line-facts.ts";
 import { placeOf } from "../trace/places.ts";
@@ -82,7 +92,7 @@ async function readAll(reader: Reader, of: Of, { today, held }: FeedsOptions): P
   const { cables: coming, inside } = await cablesComing(reader, subject);
   const stopsHere = new Set(coming.flatMap(({ stops, here }) => here.map((index) => stops[index]?.id ?? 0)));
   const order = new Map(coming.map(({ id }, index) => [id, index]));
-  const sections = stopsHere.size === 0 ? [] : await sectionsAt(reader, stopsHere);
+  const sections = stopsHere.size === 0 ? [] : await glassAt(reader, stopsHere);
   sections.sort(
     (a, b) =>
       (order.get(a.cable_id) ?? 0) - (order.get(b.cable_id) ?? 0) || a.number - b.number || a.ordinal - b.ordinal,
@@ -109,6 +119,9 @@ function factsAlong(reader: Reader, { base }: WithAssumed<Adjacency>, today: str
   return factsRead(reader, sections, positions, today);
 }
 
+const inMemory = ({ tables: { position } }: PlantGlass, ids: ReadonlySet<number>): InPort[] =>
+  Array.from(ids, (id) => ({ id, ordinal: position.ordinal.get(id), port_id: position.port.get(id) }));
+
 /** Facts of the sections that end here and of whatever their walks end at. */
 async function endFacts(
   reader: Reader,
@@ -118,7 +131,7 @@ async function endFacts(
   cableIds: ReadonlySet<number>,
   held: PlantGlass | null,
 ): Promise<EndFacts> {
-  const sections = new Map(walks.map(({ section }) => [section.id, section]));
+  const sections = new Map<number, GlassSection>(walks.map(({ section }) => [section.id, section]));
   const [further, ports, cordIds] = [new Set<number>(), new Set<number>(), new Set<number>()];
   for (const { far } of walks) {
     if (!far) continue;
@@ -127,7 +140,7 @@ async function endFacts(
     else if (!sections.has(idOf(far.end))) further.add(idOf(far.end));
   }
   if (further.size > 0) for (const [id, section] of await sectionsOf(reader, further)) sections.set(id, section);
-  const positions = await manyPositions(reader, ports);
+  const positions = await manyPositions(reader, held ? inMemory(held, ports) : await inPorts(reader, ports));
   const equipment = [...positions.values()].flatMap(({ device_id, port_id }) => (device_id === null ? [] : [port_id]));
   const interfaces = await interfacesOf(reader, equipment);
   const cords = await cordsOf(reader, cordIds);

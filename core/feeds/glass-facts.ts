@@ -1,6 +1,6 @@
 /** What walks of a bulk question need of the glass they pass: from memory, or read in one set for what they reach. */
 import type { PlantGlass } from "../glass/held-glass.ts";
-import { CONDITIONS, dayNumber, placeIn, STATES } from "../glass/plant-tables.ts";
+import { CONDITIONS, dayNumber, placeIn } from "../glass/plant-tables.ts";
 import { ROOM, ROOM_JOINS } from "../glass/rooms.ts";
 import { FROM, RUNS, runsOf, TO } from "../glass/runs.ts";
 import type { Reader } from "../store/handle.ts";
@@ -10,10 +10,8 @@ export interface GlassFacts {
   cableOf(section: number): number;
   stopOf(section: number, side: "A" | "B"): number;
   isBroken(section: number): boolean;
-  /** Broken or degraded. */
-  isUnfit(section: number): boolean;
-  /** Given to a circuit that isn't retired, now or later. */
-  isPromised(section: number): boolean;
+  /** Neither broken nor degraded, nor given to a circuit that isn't retired, now or later. */
+  isFree(section: number): boolean;
   /** Whether the place of a stop is known. */
   isKnownStop(stop: number): boolean;
   isDevice(position: number): boolean;
@@ -26,26 +24,16 @@ export interface GlassFacts {
 // The list goes from good to broken.
 const BROKEN = CONDITIONS.indexOf("broken") + 1;
 const DEGRADED = CONDITIONS.indexOf("degraded") + 1;
-const RETIRED = STATES.indexOf("retired") + 1;
 
 export function factsInMemory(glass: PlantGlass, today: string): GlassFacts {
-  const { section, strand, stop, position, port, assignment, circuit } = glass.tables;
-  const day = dayNumber(today);
+  const { section, strand, stop, position, port } = glass.tables;
+  const promised = glass.promisedOn(dayNumber(today));
   const condition = (id: number): number => strand.condition.get(section.strand.get(id));
   return {
     cableOf: (id) => glass.cableOf(id),
     stopOf: (id, side) => glass.stopOf(id, side),
     isBroken: (id) => condition(id) === BROKEN,
-    isUnfit: (id) => condition(id) >= DEGRADED,
-    isPromised: (id) => {
-      if (!glass.service.isGiven(id)) return false;
-      for (const given of glass.service.ofSection(id)) {
-        const until = assignment.until_on.get(given);
-        if (until > 0 && until <= day) continue;
-        if (circuit.state.get(assignment.circuit.get(given)) !== RETIRED) return true;
-      }
-      return false;
-    },
+    isFree: (id) => condition(id) < DEGRADED && promised[id] !== 1,
     isKnownStop: (id) => stop.space.get(id) > 0,
     isDevice: (id) => glass.isDevice(id),
     isCordSeen: (id) => port.cord_seen.get(position.port.get(id)) === 1,
@@ -89,8 +77,7 @@ export async function factsRead(
     cableOf: (id) => bySection.get(id)?.[1] ?? 0,
     stopOf: (id, side) => bySection.get(id)?.[side === "A" ? 2 : 3] ?? 0,
     isBroken: (id) => bySection.get(id)?.[4] === BROKEN,
-    isUnfit: (id) => (bySection.get(id)?.[4] ?? 0) >= DEGRADED,
-    isPromised: (id) => promised.has(id),
+    isFree: (id) => (bySection.get(id)?.[4] ?? 0) < DEGRADED && !promised.has(id),
     isKnownStop: (id) => known.has(id),
     isDevice: (position) => (byPosition.get(position)?.[1] ?? 0) > 0,
     isCordSeen: (position) => byPosition.get(position)?.[3] === 1,

@@ -2,13 +2,13 @@
 import { across, idOf, isFront, isPosition, NOWHERE, type Side, sectionEnd } from "../glass/end.ts";
 import { ASSUMED, type Glass } from "../glass/glass.ts";
 import { Trail, type Walk, walk } from "../glass/walk.ts";
-import type { SectionFacts } from "../trace/facts.ts";
+import type { GlassSection } from "../trace/facts.ts";
 import type { Stopped } from "../trace/line.ts";
 import type { GlassFacts } from "./glass-facts.ts";
 import { Route, type Routes } from "./routes.ts";
 
 export interface FeedWalk {
-  readonly section: SectionFacts;
+  readonly section: GlassSection;
   /** The side of it that ends here. */
   readonly side: Side;
   /** Where the walk away stops, and that into the place; null where it forks. */
@@ -54,7 +54,7 @@ export class Walker {
     this.#routes = routes;
   }
 
-  walk(section: SectionFacts, side: Side): FeedWalk {
+  walk(section: GlassSection, side: Side): FeedWalk {
     const own = this.#along(this.#routes.root, section.id);
     const away = this.#follow(awayFrom(section.id, side), own);
     // What lies inside the building is no part of a route; it is followed on one of its own.
@@ -68,7 +68,7 @@ export class Walker {
       assumed: away.assumed,
       route: away.stopped && away.route,
       broken: away.broken || section.condition === "broken",
-      free: own.isKnown && this.#isFit(section.id) && away.fit && into.fit,
+      free: own.isKnown && this.#facts.isFree(section.id) && away.fit && into.fit,
     };
   }
 
@@ -99,7 +99,7 @@ export class Walker {
         route = route.through(facts.roomOf(id));
       } else {
         route = this.#along(route, id);
-        if (fit) fit = route.isKnown && this.#isFit(id);
+        if (fit) fit = route.isKnown && this.#facts.isFree(id);
         if (!fit && facts.isBroken(id)) passed.broken = true;
       }
     }
@@ -116,10 +116,6 @@ export class Walker {
     const handle = via[steps - 1] as number;
     const end = stop === "end" && last !== NOWHERE ? across(last) : last;
     return { why: stop, end, kind: this.#glass.kind(handle), id: this.#glass.id(handle) };
-  }
-
-  #isFit(id: number): boolean {
-    return !this.#facts.isUnfit(id) && !this.#facts.isPromised(id);
   }
 }
 

@@ -4,9 +4,11 @@ import type { Joints } from "./columns.ts";
 import type { Side } from "./end.ts";
 import type { Glass } from "./glass.ts";
 import { plantCords } from "./plant-cords.ts";
-import { dayNumber, type Tables } from "./plant-tables.ts";
+import { dayNumber, STATES, type Tables } from "./plant-tables.ts";
 import { ServiceIndex } from "./service-index.ts";
 import { WithAssumed } from "./with-assumed.ts";
+
+const RETIRED = STATES.indexOf("retired") + 1;
 
 export class PlantGlass implements Glass {
   /** The change set it stands at. */
@@ -15,6 +17,7 @@ export class PlantGlass implements Glass {
   readonly joints: Joints;
   #cords: { day: string; glass: Promise<Glass> } | null = null;
   #service: ServiceIndex | null = null;
+  #promised: { day: number; sections: Uint8Array } | null = null;
 
   constructor(revision: number, tables: Tables, joints: Joints) {
     this.revision = revision;
@@ -61,6 +64,21 @@ export class PlantGlass implements Glass {
     return this.#service;
   }
 
+  /** For each section 1 where it is given to a circuit that isn't retired, on a day or later. */
+  promisedOn(day: number): Uint8Array {
+    if (this.#promised?.day !== day) {
+      const { assignment, circuit, section } = this.tables;
+      const sections = new Uint8Array(section.last + 1);
+      for (let id = 1; id <= assignment.last; id += 1) {
+        const until = assignment.until_on.get(id);
+        if ((until > 0 && until <= day) || circuit.state.get(assignment.circuit.get(id)) === RETIRED) continue;
+        sections[assignment.section.get(id)] = 1;
+      }
+      this.#promised = { day, sections };
+    }
+    return this.#promised.sections;
+  }
+
   /** The graph with the cords that may be assumed on a day, `YYYY-MM-DD`. */
   on(reader: Reader, today: string): Promise<Glass> {
     if (this.#cords?.day !== today) {
@@ -79,5 +97,6 @@ export class PlantGlass implements Glass {
   forgetDerived(): void {
     this.#cords = null;
     this.#service = null;
+    this.#promised = null;
   }
 }

@@ -6,8 +6,8 @@ import type { Reader } from "../store/handle.ts";
 import type { ColourLayer, RecordRef } from "./answer.ts";
 import {
   addressUnder,
+  type GlassSection,
   idsOf,
-  type SectionFacts,
   SPACE_COLUMNS,
   type SpaceColumns,
   type SpaceFacts,
@@ -229,7 +229,7 @@ export class Cables {
     return chain;
   }
 
-  coloursOf(section: SectionFacts): readonly ColourLayer[] {
+  coloursOf(section: GlassSection): readonly ColourLayer[] {
     const cable = this.byId.get(section.cable_id);
     if (!cable) return [];
     const { unit_id, place, number, colour } = section;
@@ -256,7 +256,7 @@ export class Cables {
   }
 
   /** The units a strand lies in, in words: "tube 3 green, ribbon 2"; null where it lies in the sheath alone. */
-  unitWords(section: SectionFacts): string | null {
+  unitWords(section: GlassSection): string | null {
     const { unit_id } = section;
     if (unit_id === null) return null;
     let words = this.#unitWords.get(unit_id);
@@ -269,7 +269,7 @@ export class Cables {
   }
 
   /** The class of a strand's fibre: what its innermost unit says, else its cable. */
-  fibreClassOf(section: SectionFacts): FibreClass {
+  fibreClassOf(section: GlassSection): FibreClass {
     const own = this.unitsAround(section.unit_id).findLast((unit) => unit.fibre_class !== null);
     return own?.fibre_class ?? this.byId.get(section.cable_id)?.fibre_class ?? null;
   }

@@ -2,16 +2,15 @@
 import { idOf, isFront, isPosition, NOWHERE, type Side, sectionEnd, sideOf } from "../glass/end.ts";
 import type { Circuit } from "../glass/service.ts";
 import type { RecordRef, TraceEnd } from "./answer.ts";
-import { addressUnder, type PositionFacts, type SectionFacts } from "./facts.ts";
+import { addressUnder, type GlassSection, type PositionFacts } from "./facts.ts";
 import type { Stopped } from "./line.ts";
 import { type LineFacts, portTag, sectionTag } from "./line-facts.ts";
 import { NO_PLACE, placeOf, placeWords } from "./places.ts";
 
 /** What is needed of the records at ends. */
-export type EndFacts = Pick<
-  LineFacts,
-  "glass" | "sections" | "positions" | "interfaces" | "cords" | "cables" | "service"
->;
+export type EndFacts = Pick<LineFacts, "glass" | "positions" | "interfaces" | "cords" | "cables" | "service"> & {
+  readonly sections: ReadonlyMap<number, GlassSection>;
+};
 
 export function endOf(facts: EndFacts, stopped: Stopped): TraceEnd {
   const { why, end } = stopped;
@@ -53,7 +52,7 @@ function portRecord(facts: EndFacts, position: PositionFacts): RecordRef {
     : { kind: "port", id: position.port_id, tag };
 }
 
-const stopAt = ({ cables }: EndFacts, section: SectionFacts, end: number) =>
+const stopAt = ({ cables }: EndFacts, section: GlassSection, end: number) =>
   cables.stops.get((sideOf(end) === "A" ? section.a_stop_id : section.b_stop_id) ?? 0);
 
 function looseCord(facts: EndFacts, { id }: Stopped): TraceEnd {
@@ -122,7 +121,7 @@ function handedOverPort({ service }: EndFacts, { port_id }: PositionFacts): stri
  * Glass that leaves to another party without a port of ours: the open end is theirs when the circuit has no port there
  * and this is the section nearest that end; of a circuit's only section, the end that its other port isn't on.
  */
-function handedOverGlass(facts: EndFacts, circuit: Circuit, section: SectionFacts, end: number): string | null {
+function handedOverGlass(facts: EndFacts, circuit: Circuit, section: GlassSection, end: number): string | null {
   const own = [...facts.sections.keys()].flatMap((id) =>
     facts.service.holding(id).filter(({ circuit_id }) => circuit_id === circuit.id),
   );

@@ -80,7 +80,8 @@ export async function spacesOf(reader: Reader, ids: Iterable<number>): Promise<M
   return new Map(rows.map((row) => [row.space_id ?? 0, spaceFacts(row)]));
 }
 
-export interface SectionFacts {
+/** A section of glass, and the strand it is of. */
+export interface GlassSection {
   readonly id: number;
   readonly strand_id: number;
   readonly cable_id: number;
@@ -97,38 +98,36 @@ export interface SectionFacts {
   readonly colour: string | null;
   readonly condition: Row<"strand">["condition"];
   readonly condition_why: string | null;
-  readonly basis: string | null;
-  readonly basis_visit_id: number | null;
+}
+/** With where it is known from. */
+export interface SectionFacts extends GlassSection, Known {
   readonly strand_basis: string | null;
   readonly strand_visit_id: number | null;
 }
 
-const sectionRows = (which: string): string => `
-  select s.id, s.strand_id, t.cable_id, t.number, s.a_stop_id, s.b_stop_id, s.a_stub, s.b_stub, s.ordinal,
-       t.unit_id, t.place, t.colour, t.condition, t.condition_why, s.basis, s.basis_visit_id, t.basis as strand_basis,
-       t.basis_visit_id as strand_visit_id
-  from section s join strand t on t.id = s.strand_id where s.id in (${which})`;
-const SECTIONS = sectionRows("select value from json_each(?)");
-const SECTIONS_AT_STOPS = sectionRows(
-  `select id from section where a_stop_id in (select value from json_each(?))
-   union select id from section where b_stop_id in (select value from json_each(?))`,
-);
+const GLASS_COLUMNS = `s.id, s.strand_id, t.cable_id, t.number, s.a_stop_id, s.b_stop_id, s.a_stub, s.b_stub, s.ordinal,
+  t.unit_id, t.place, t.colour, t.condition, t.condition_why`;
+const SECTIONS = `select ${GLASS_COLUMNS}, s.basis, s.basis_visit_id, t.basis as strand_basis,
+    t.basis_visit_id as strand_visit_id
+  from section s join strand t on t.id = s.strand_id where s.id in (select value from json_each(?))`;
+const GLASS_AT_STOPS = `select ${GLASS_COLUMNS} from section s join strand t on t.id = s.strand_id where s.id in (
+    select id from section where a_stop_id in (select value from json_each(?))
+    union select id from section where b_stop_id in (select value from json_each(?)))`;
 
-type SectionRow = Omit<SectionFacts, "cut"> & { cut?: boolean };
-const sectionFacts = (row: SectionRow): SectionFacts => {
+function marked<T extends GlassSection>(row: T): T {
   row.cut = row.ordinal > 1;
-  return row as SectionFacts;
-};
+  return row;
+}
 
 export async function sectionsOf(reader: Reader, ids: Iterable<number>): Promise<Map<number, SectionFacts>> {
-  const rows = await reader.rows<SectionRow>(SECTIONS, [idsOf(ids)]);
-  return new Map(rows.map((row) => [row.id, sectionFacts(row)]));
+  const rows = await reader.rows<SectionFacts>(SECTIONS, [idsOf(ids)]);
+  return new Map(rows.map((row) => [row.id, marked(row)]));
 }
 
 /** Sections with an end at some stops. */
-export async function sectionsAt(reader: Reader, stops: Iterable<number>): Promise<SectionFacts[]> {
+export async function glassAt(reader: Reader, stops: Iterable<number>): Promise<GlassSection[]> {
   const ids = idsOf(stops);
-  return (await reader.rows<SectionRow>(SECTIONS_AT_STOPS, [ids, ids])).map(sectionFacts);
+  return (await reader.rows<GlassSection>(GLASS_AT_STOPS, [ids, ids])).map(marked);
 }
 
 /**
@@ -137,7 +136,7 @@ export async function sectionsAt(reader: Reader, stops: Iterable<number>): Promi
  */
 export async function markCut(
   reader: Reader,
-  sections: Iterable<SectionFacts>,
+  sections: Iterable<GlassSection>,
   endsCable: (stop_id: number | null) => boolean,
 ): Promise<void> {
   const open = [...sections].filter(
@@ -153,7 +152,7 @@ export async function markCut(
 }
 
 /** `F-014:31`, with the section's order (`#2`) only where the strand is cut. */
-export const strandWords = (cable: string, { number, cut, ordinal }: SectionFacts): string => {
+export const strandWords = (cable: string, { number, cut, ordinal }: GlassSection): string => {
   const strand = addressUnder("strand", cable, number);
   return cut ? addressUnder("section", strand, ordinal) : strand;
 };
@@ -242,18 +241,26 @@ export async function readLandings(reader: Reader, known: Landings, ids: Iterabl
 type OwnerColumns = Pick<PositionFacts, "module_kind" | "space_id" | "owner_tag" | "module_panel_tag">;
 type PortRow = Omit<PositionFacts, keyof OwnerColumns | "id" | "ordinal">;
 
+/** A position, as far as it is told by its port. */
+export interface InPort {
+  readonly id: number;
+  readonly ordinal: number;
+  readonly port_id: number;
+}
+
+export const inPorts = (reader: Reader, ids: Iterable<number>): Promise<InPort[]> =>
+  reader.rows<InPort>("select id, ordinal, port_id from position where id in (select value from json_each(?))", [
+    idsOf(ids),
+  ]);
+
 /** Many positions: their ports once each, and the panels and the like once for all their ports. */
-export async function manyPositions(reader: Reader, ids: Iterable<number>): Promise<Map<number, PositionFacts>> {
-  const rows = await reader.rows<{ id: number; ordinal: number; port_id: number }>(
-    "select id, ordinal, port_id from position where id in (select value from json_each(?))",
-    [idsOf(ids)],
-  );
+export async function manyPositions(reader: Reader, positions: readonly InPort[]): Promise<Map<number, PositionFacts>> {
   const ports = await reader.rows<PortRow>(
     `select p.id as port_id, (select count(*) from position x where x.port_id = p.id) as "of", p.front,
        ${MAY_HOLD_CORD} as may_hold_cord, p.panel_id, p.module_id, p.device_id, p.basis, p.basis_visit_id,
        p.tag as port_tag
      from port p where p.id in (select value from json_each(?))`,
-    [idsOf(new Set(rows.map(({ port_id }) => port_id)))],
+    [idsOf(new Set(positions.map(({ port_id }) => port_id)))],
   );
   const sample = new Map(ports.map((port) => [ownerKey(port), port.port_id]));
   const owners = await reader.rows<PortRow & OwnerColumns>(
@@ -265,7 +272,7 @@ export async function manyPositions(reader: Reader, ids: Iterable<number>): Prom
   const ownerOf = new Map(owners.map((row) => [ownerKey(row), row]));
   const portOf = new Map(ports.map((port) => [port.port_id, { ...ownerOf.get(ownerKey(port)), ...port }]));
   return new Map(
-    rows.flatMap(({ id, ordinal, port_id }) => {
+    positions.flatMap(({ id, ordinal, port_id }) => {
       const port = portOf.get(port_id);
       return port ? [[id, { ...port, id, ordinal } as PositionFacts] as const] : [];
     }),

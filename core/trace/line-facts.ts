@@ -8,6 +8,7 @@ import { Evidence, type Subject } from "./evidence.ts";
 import {
   type CordFacts,
   cordsOf,
+  type GlassSection,
   type InterfaceFacts,
   interfacesOf,
   type JoinFacts,
@@ -161,7 +162,7 @@ function subjectsOf(
 }
 
 /** What a strand section is called: `F-014:31`. */
-export function sectionTag({ cables }: Pick<LineFacts, "cables">, section: SectionFacts): string {
+export function sectionTag({ cables }: Pick<LineFacts, "cables">, section: GlassSection): string {
   return strandWords(cables.byId.get(section.cable_id)?.ref.tag ?? "…", section);
 }
 

@@ -5,7 +5,7 @@ import type { Circuit, Service } from "../glass/service.ts";
 import { shownDay } from "../model/wording.ts";
 import type { StrandState } from "./answer.ts";
 import type { CableFacts, StopFacts } from "./cables.ts";
-import type { SectionFacts } from "./facts.ts";
+import type { GlassSection } from "./facts.ts";
 
 export interface SectionState {
   readonly state: StrandState;
@@ -26,7 +26,7 @@ const since = (day: string | null): string => (day === null ? "" : ` since ${sho
  * at an opening or cut is joined to nothing; else spare. Spare glass of another owner is not ours to call spare.
  */
 export function stateOf(
-  section: SectionFacts,
+  section: GlassSection,
   cable: CableFacts | undefined,
   service: Service,
   glass: Glass,
