@@ -60,6 +60,12 @@ const CALM_MS = 1_500;
 const dataVersion = (connection: Connection): unknown =>
   connection.rows<{ data_version: number }>("PRAGMA data_version")[0]?.data_version;
 
+const WRITES: ReadonlySet<unknown> = new Set(
+  OPERATIONS.filter(({ effect }) => effect === "write").map(({ name }) => name),
+);
+const isWrite = (request: unknown): boolean =>
+  typeof request === "object" && request !== null && "name" in request && WRITES.has(request.name);
+
 class OpenPlant implements Application {
   readonly session: Session;
   readonly store: SqliteStore;
@@ -181,7 +187,8 @@ class OpenPlant implements Application {
           return Promise.resolve({ ok: false, error: { code: "file", message, problems: [] }, revision: 0 });
         }
         const answer = async () => {
-          if (this.#writtenOutside()) await session.writtenOutside();
+          // A write reads afresh inside its own transaction: whoever only asks must hear first of what others wrote.
+          if (!isWrite(request) && this.#writtenOutside()) await session.writtenOutside();
           return session.dispatch(request, call);
         };
         return this.#track(answer());

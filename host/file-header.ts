@@ -26,7 +26,7 @@ const MAGIC = "SQLite format 3\0";
 export function headerOf(path: string, newest: number): Header {
   const { dev, ino, size } = statSync(path);
   const key = `${dev}:${ino}`;
-  const unfinished = [`${path}-journal`, `${path}-wal`].some(hasBytes);
+  const unfinished = isHot(`${path}-journal`) || hasBytes(`${path}-wal`);
   const users = open.get(key) ?? 0;
   if (users === 0) inspect(path, size, unfinished, newest);
   open.set(key, users + 1);
@@ -42,6 +42,11 @@ export function headerOf(path: string, newest: number): Header {
       else open.set(key, left);
     },
   };
+}
+
+/** Whether a journal has something to take back: the head of one that is done with is blotted out. */
+function isHot(path: string): boolean {
+  return hasBytes(path) && firstBytes(path)[0] !== 0;
 }
 
 const hasBytes = (path: string): boolean => existsSync(path) && statSync(path).size > 0;

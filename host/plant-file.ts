@@ -109,11 +109,9 @@ export async function openPlant(given: string, options: OpenOptions = {}): Promi
     if (damage !== null) refuseContent(path, `${basename(path)} is damaged (${damage}).`);
     if (version < newest) await upgrade(opened, version, access.readOnly, migrations);
     const { readOnly, writer, lock } = access;
-    // At rest the record is one file: a write-ahead log that another tool switched on is folded back.
-    if (readOnly === null && (existsSync(`${path}-journal`) || opened.pragma("journal_mode") !== "delete")) {
-      // By way of TRUNCATE, for then the engine, holding its lock, also deletes a journal that it found worthless.
-      opened.pragma("journal_mode = TRUNCATE");
-      opened.pragma("journal_mode = DELETE");
+    if (readOnly === null) {
+      if (existsSync(`${path}-journal`) || opened.pragma("journal_mode") !== "delete") oneFile(opened);
+      keepJournal(opened);
     }
     return {
       path,
@@ -123,6 +121,7 @@ export async function openPlant(given: string, options: OpenOptions = {}): Promi
       checked,
       upgradedFrom: version < newest ? version : null,
       close() {
+        if (readOnly === null) oneFile(opened);
         opened.close();
         header.forget();
         lock?.release();
@@ -137,6 +136,27 @@ export async function openPlant(given: string, options: OpenOptions = {}): Promi
     if (isDamage(error)) refuseContent(path, `${basename(path)} is damaged.`);
     throw fileTrouble(error, path);
   }
+}
+
+/**
+ * At rest the record is one file: a write-ahead log that another tool switched on is folded back. By way of TRUNCATE, for
+ * then the engine, holding its lock, also deletes a journal that it found worthless. Where others read just now, it stays.
+ */
+function oneFile(connection: Connection): void {
+  connection.pragma("journal_mode = TRUNCATE");
+  connection.pragma("journal_mode = DELETE");
+}
+
+/** Of the journal no more stays than so much, in bytes. */
+const JOURNAL_KEPT_BYTES = 1 << 20;
+
+/**
+ * While the file is open for writing its journal stays beside it, with its head blotted out after each write: to make and
+ * delete it anew each time costs a sixth of an edit, and its blotting out is synced to the disk, which deleting isn't.
+ */
+function keepJournal(connection: Connection): void {
+  connection.pragma(`journal_size_limit = ${JOURNAL_KEPT_BYTES}`);
+  connection.pragma("journal_mode = PERSIST");
 }
 
 /**

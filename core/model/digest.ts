@@ -18,10 +18,11 @@ function fractionsOfRoots(count: number, power: number): Int32Array {
 const K = fractionsOfRoots(64, 3);
 const START = fractionsOfRoots(8, 2);
 const BUFFER = 4096;
+/** Room for the words of one block, used while it is taken in. */
+const WORDS = new Int32Array(64);
 
 export class Digest {
   readonly #state = START.slice();
-  readonly #words = new Int32Array(64);
   readonly #bytes = new Uint8Array(BUFFER);
   #filled = 0;
   #length = 0;
@@ -78,7 +79,7 @@ export class Digest {
   /** Takes in all whole blocks and moves the rest to the front; answers how many bytes are left. */
   #consume(filled: number): number {
     const bytes = this.#bytes;
-    const w = this.#words;
+    const w = WORDS;
     const s = this.#state;
     const whole = filled - (filled % 64);
     for (let at = 0; at < whole; at += 64) {

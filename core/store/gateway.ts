@@ -22,12 +22,11 @@ export type Counts = Written<unknown>["counts"];
 
 /** Records written by kind, in the order of the dictionary. */
 function countsOf(draft: Draft): Counts {
-  return KIND_NAMES.flatMap((kind) => {
-    const part = draft.get(kind);
-    if (!part) return [];
-    const counts = { kind, added: part.inserts.size, changed: part.updates.size, deleted: part.deletes.size };
-    return counts.added + counts.changed + counts.deleted > 0 ? [counts] : [];
+  const counts = [...draft.values()].flatMap(({ kind, inserts, updates, deletes }) => {
+    const own = { kind, added: inserts.size, changed: updates.size, deleted: deletes.size };
+    return own.added + own.changed + own.deleted > 0 ? [own] : [];
   });
+  return counts.length < 2 ? counts : counts.sort((a, b) => KIND_NAMES.indexOf(a.kind) - KIND_NAMES.indexOf(b.kind));
 }
 
 const recordsIn = (counts: Counts): number =>
@@ -158,7 +157,7 @@ async function answerOf<A>(reader: Reader, plan: Plan<A>, ready: Ready, changeSe
     change_set: changeSet,
     summary: ready.summary,
     counts: ready.counts,
-    changes: await viewsOf(reader, rawChanges(ready.draft), ready.draft),
+    changes: await viewsOf(reader, rawChanges(ready.draft), ready.draft, plan.named),
     notices: plan.notices ?? [],
     answer: plan.answer,
   };

@@ -4,16 +4,18 @@ import { KINDS, type KindName, kindOf } from "../model/dictionary.ts";
 import { addressesOf } from "./describe.ts";
 import { type Draft, provisionalName } from "./draft.ts";
 import type { Reader } from "./handle.ts";
+import type { Plan } from "./plan.ts";
 
 export interface Names {
   nameOf(kind: KindName, id: number): string;
 }
 
-/** Names of the given records, new ones of the draft included. */
+/** Names of the given records, new ones of the draft included; of those that are `known` nothing is read. */
 export async function loadNames(
   reader: Reader,
   wanted: ReadonlyMap<KindName, ReadonlySet<number>>,
   draft: Draft,
+  known: Plan<unknown>["named"] = new Map(),
 ): Promise<Names> {
   const names = new Map<KindName, Map<number, string>>();
   const all = new Map([...wanted].map(([kind, ids]) => [kind, new Set(ids)]));
@@ -30,8 +32,9 @@ export async function loadNames(
     }
   for (const [kind, ids] of all) {
     const inserts = draft.get(kind)?.inserts;
-    const stored = [...ids].filter((id) => !inserts?.has(id));
-    names.set(kind, stored.length > 0 ? await addressesOf(reader, kind, stored) : new Map());
+    const own = known.get(kind);
+    const stored = [...ids].filter((id) => !inserts?.has(id) && !own?.has(id));
+    names.set(kind, new Map([...(own ?? []), ...(stored.length > 0 ? await addressesOf(reader, kind, stored) : [])]));
   }
   const nameOf = (kind: KindName, id: number): string => {
     const known = names.get(kind)?.get(id);

@@ -38,6 +38,8 @@ export interface Plan<A> {
   readonly answer: A;
   /** Doubts and cautions the user should see before and after, as sentences. */
   readonly notices?: readonly string[];
+  /** Addresses that planning has read of records on record; they are not read again. */
+  readonly named?: ReadonlyMap<KindName, ReadonlyMap<number, string>>;
   /** Instead of changes: takes a change set back, or brings it back; the gateway works out from history what to do. */
   readonly restores?: Restores;
 }

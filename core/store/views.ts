@@ -5,6 +5,7 @@ import { shownValue } from "../model/wording.ts";
 import type { Draft } from "./draft.ts";
 import type { Reader } from "./handle.ts";
 import { loadNames, type Names } from "./names.ts";
+import type { Plan } from "./plan.ts";
 import type { ChangeView } from "./written.ts";
 
 /** So many changes are put in words; counts tell of all. */
@@ -46,7 +47,12 @@ function fieldsOf(change: RawChange): [string, Field][] {
   return fields.filter(([name]) => (change.op === "update" ? name in side : (side[name] ?? null) !== null));
 }
 
-export async function viewsOf(reader: Reader, changes: readonly RawChange[], draft: Draft): Promise<ChangeView[]> {
+export async function viewsOf(
+  reader: Reader,
+  changes: readonly RawChange[],
+  draft: Draft,
+  known?: Plan<unknown>["named"],
+): Promise<ChangeView[]> {
   const wanted = new Map<KindName, Set<number>>();
   const want = (kind: KindName | null, id: unknown) => {
     if (!kind || typeof id !== "number") return;
@@ -61,7 +67,7 @@ export async function viewsOf(reader: Reader, changes: readonly RawChange[], dra
       want(targetKind(field, { ...change.before, ...change.after }), change.after[name]);
     }
   }
-  const names = await loadNames(reader, wanted, draft);
+  const names = await loadNames(reader, wanted, draft, known);
   return changes.map((change) => viewOf(change, names));
 }
 

@@ -36,7 +36,7 @@ const line = (
 
 export async function traceFresh(ground: Ground): Promise<Line> {
   const medians = await interleaved(
-    7,
+    21,
     async () => {
       const application = await opened(ground.path);
       const ms = await timed(() => ask(application, "trace.walk", { what: { kind: "position", id: 1 } }));

@@ -23,7 +23,7 @@ export async function oneEdit(ground: Ground): Promise<Line> {
   const update = db.prepare("update strand set notes = ? where id = ?");
   let turn = 0;
   const medians = await interleaved(
-    41,
+    1001,
     () => timed(() => ask(ours, "record.edit", { kind: "strand", id: 1 + turn++, values: { notes: `seen ${turn}` } })),
     () => {
       const start = performance.now();

@@ -27,11 +27,16 @@ type OneChange = z.output<typeof oneChange>;
 
 const count = (n: number, kind: KindName): string => `${n} ${n === 1 ? KINDS[kind].one : KINDS[kind].many}`;
 
-async function nameOf(reader: Reader, kind: KindName, id: number): Promise<string> {
-  const address = (await addressesOf(reader, kind, [id])).get(id);
+/** What a record is called, and its address on its own. */
+async function namedRecord(reader: Reader, kind: KindName, id: number) {
+  const addresses = await addressesOf(reader, kind, [id]);
+  const address = addresses.get(id);
   const { one } = KINDS[kind];
-  return address === undefined ? `${one} ${id}` : address.startsWith(one) ? address : `${one} ${address}`;
+  const name = address === undefined ? `${one} ${id}` : address.startsWith(one) ? address : `${one} ${address}`;
+  return { name, named: new Map([[kind, addresses]]) };
 }
+const nameOf = async (reader: Reader, kind: KindName, id: number): Promise<string> =>
+  (await namedRecord(reader, kind, id)).name;
 
 /** What is done to how many, when it is more than one thing: "Add 2 cables, change 12 ports". */
 function summaryOf(changes: readonly Change[]): string {
@@ -66,9 +71,9 @@ export const recordEdit = defineWrite({
   name: "record.edit",
   help: "Changes fields of a record. With `rev`, the version that was read, a record changed since is refused.",
   input: editInput,
-  plan: async ({ reader }, { kind, id: named, rev, values }): Promise<Plan<{ kind: KindName; id: number }>> => {
-    const id = await idOf(reader, kind, named);
-    const name = await nameOf(reader, kind, id);
+  plan: async ({ reader }, { kind, id: asked, rev, values }): Promise<Plan<{ kind: KindName; id: number }>> => {
+    const id = await idOf(reader, kind, asked);
+    const { name, named } = await namedRecord(reader, kind, id);
     const given = new GivenValues(reader);
     const read = await given.read(kind, values, { record: name, ...(await subjectKindOf(reader, kind, id)) });
     given.refuseProblems();
@@ -78,6 +83,7 @@ export const recordEdit = defineWrite({
       summary: `Change ${name}: ${fields}`,
       changes: [{ op: "update", kind, id, values: read, ...(rev === undefined ? {} : { rev }) }],
       answer: { kind, id },
+      named,
     };
   },
 });
