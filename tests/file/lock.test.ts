@@ -1,5 +1,5 @@
 /** Two who open one plant file: the first writes, the second reads and is told who writes. */
-import { existsSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
+import { copyFileSync, existsSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { hostname } from "node:os";
 import { dirname } from "node:path";
 import { describe, expect, it } from "vitest";
@@ -98,6 +98,45 @@ describe("closing", () => {
   it("leaves the plant as one file, without lock or journal", async () => {
     const path = await closedPlant();
     expect(readdirSync(dirname(path))).toEqual(["campus.strandbook"]);
+  });
+});
+
+describe("the journal that stays beside an open plant", () => {
+  const journal = (path: string) => readFileSync(`${path}-journal`);
+
+  it("has a blotted head after each write, and so takes nothing back", async () => {
+    const plant = await newPlant();
+    await plant.store.write((writer) => writer.run("UPDATE plant SET name = 'Kept'"));
+    expect(journal(plant.path).length).toBeGreaterThan(512);
+    expect(
+      journal(plant.path)
+        .subarray(0, 28)
+        .every((byte) => byte === 0),
+    ).toBe(true);
+    // A copy of both, as a tool that copies folders makes it while the plant is open.
+    const copy = `${plant.folder}/copy.strandbook`;
+    copyFileSync(plant.path, copy);
+    copyFileSync(`${plant.path}-journal`, `${copy}-journal`);
+    const read = await newPlant({ path: copy, readOnly: true });
+    expect(await read.store.read((reader) => reader.rows("SELECT name FROM plant"))).toEqual([{ name: "Kept" }]);
+    await read.close();
+    const write = await newPlant({ path: copy });
+    await write.close();
+    expect(existsSync(`${copy}-journal`)).toBe(false);
+  });
+
+  it("doesn't stay as large as a large write made it", async () => {
+    const plant = await newPlant();
+    const fill = "x".repeat(2_000);
+    const rows = JSON.stringify(Array.from({ length: 3_000 }, (_, n) => n));
+    await plant.store.write((writer) =>
+      writer.run(
+        `INSERT INTO building (rev, tag, notes, life) SELECT 1, 'B' || value, '${fill}', 'in_place' FROM json_each(?)`,
+        [rows],
+      ),
+    );
+    await plant.store.write((writer) => writer.run("UPDATE building SET notes = notes || 'y'"));
+    expect(journal(plant.path).length).toBeLessThanOrEqual(1 << 20);
   });
 });
 
