@@ -138,7 +138,7 @@ export interface TraceLine {
   readonly root: Branch;
   /** The other way from the start, when both ways fork and no single order exists; otherwise null. */
   readonly behind: Branch | null;
-  /** Every hop of the line in order; of a forked line, the stretch before the fork and its first branch. */
+  /** Every hop from `from` to `to` in order; where the line forks, by the first branch. */
   readonly hops: readonly Hop[];
   /** Index in `hops` of what was asked for. */
   readonly at: number;

@@ -96,19 +96,32 @@ function itemsOf(done: Walk, step: number): Item[] {
   return arrives(done, step) ? [joint, { what: "through", in: to, out: across(to) }] : [joint];
 }
 
-/** A straight walk seen from its far end: its items in reverse, without the start. */
-function reversedItems(done: Walk): Item[] {
-  const items: Item[] = [];
-  for (let step = done.steps - 1; step >= 0; step -= 1) {
-    for (const item of itemsOf(done, step).reverse()) {
-      items.push(
+/** Items passed the other way. */
+const reversed = (items: readonly Item[]): Item[] =>
+  items
+    .map(
+      (item): Item =>
         item.what === "through"
           ? { what: "through", in: item.out, out: item.in }
           : { ...item, from: item.to, to: item.from },
-      );
-    }
-  }
-  return items;
+    )
+    .reverse();
+
+/** A straight walk seen from its far end: its items in reverse, without the start. */
+const reversedItems = (done: Walk): Item[] =>
+  reversed(Array.from({ length: done.steps }, (_, step) => itemsOf(done, step)).flat());
+
+/** A stretch and, where it forks, always its first branch, to the end. */
+export function firstWay(stretch: Stretch): { readonly stretches: readonly Stretch[]; readonly stop: Stopped } {
+  const stretches = [stretch];
+  for (let [next] = stretch.branches; next; [next] = next.branches) stretches.push(next);
+  return { stretches, stop: stretches.at(-1)?.stop as Stopped };
+}
+
+/** The first way there is from an end behind the start, up to the start. */
+export function wayFromBehind(behind: Stretch): { readonly items: readonly Item[]; readonly stop: Stopped } {
+  const { stretches, stop } = firstWay(behind);
+  return { items: reversed(stretches.flatMap(({ items }) => items)), stop };
 }
 
 const glassOf = (done: Walk): number[] => done.to.filter((to) => to !== NOWHERE).map(elementOf);
@@ -152,15 +165,12 @@ function joinedUp(back: Walk, ahead: Walk, round: boolean): Line {
 export function turned(line: Line): Line {
   const { root, from } = line;
   if (root.stop === null || line.behind !== null) return line;
-  const items = root.items
-    .map(
-      (item): Item =>
-        item.what === "through"
-          ? { what: "through", in: item.out, out: item.in }
-          : { ...item, from: item.to, to: item.from },
-    )
-    .reverse();
-  return { from: root.stop, root: { ...root, items, stop: from }, behind: null, at: root.items.length - 1 - line.at };
+  return {
+    from: root.stop,
+    root: { ...root, items: reversed(root.items), stop: from },
+    behind: null,
+    at: root.items.length - 1 - line.at,
+  };
 }
 
 /** Every item of a line, branches included. */

@@ -10,7 +10,7 @@ import type { Branch, TraceAnswer, TraceEnd, TraceLine } from "./answer.ts";
 import { endKind, endOf, endWords } from "./ends.ts";
 import { addressUnder, type Landings, readLandings } from "./facts.ts";
 import { Hops } from "./hops.ts";
-import { elementId, everyItem, type Line, lineThrough, type Stopped, type Stretch, turned } from "./line.ts";
+import { elementId, everyItem, firstWay, type Line, lineThrough, type Stretch, turned, wayFromBehind } from "./line.ts";
 import { type LineFacts, portTag, readLineFacts, sectionTag } from "./line-facts.ts";
 import { type Start, type Target, targetOf, type What } from "./target.ts";
 import { totalsOf } from "./totals.ts";
@@ -129,20 +129,16 @@ interface Told {
 
 function tellLine(facts: LineFacts, start: Start, line: Line): Told {
   const hops = new Hops(facts);
-  const at = hops.of(line.root.items, line.at).at;
   const root = branchOf(facts, hops, line.root);
   const behind = line.behind && branchOf(facts, hops, line.behind);
-  const from = endOf(facts, line.from);
-  // Of a forked line, the stretch before the fork and its first branch, to its end.
-  const shown = [...root.hops];
-  let stretch = line.root;
-  for (let branch = root; branch.branches.length > 0; ) {
-    branch = branch.branches[0] as Branch;
-    stretch = stretch.branches[0] as Stretch;
-    shown.push(...branch.hops);
-  }
-  const stopped = stretch.stop as Stopped;
-  const to = endOf(facts, stopped);
+  // Of a forked line, one way from end to end: always by the first branch.
+  const back = line.behind && wayFromBehind(line.behind);
+  const ahead = firstWay(line.root);
+  const head = back?.items ?? [];
+  const { hops: trunk, at } = hops.of([...head, ...line.root.items], head.length + line.at);
+  const shown = [...trunk, ...ahead.stretches.slice(1).flatMap(({ items }) => hops.of(items).hops)];
+  const from = endOf(facts, back?.stop ?? line.from);
+  const to = endOf(facts, ahead.stop);
   return {
     line: {
       asked: start.asked ?? beginning(facts, start.first, "position"),

@@ -27,7 +27,7 @@ export interface Named {
 function lineSentence(line: TraceLine, names: Named, unit: LengthUnit): string {
   const sums = measures(line.totals, unit);
   if (line.behind !== null) {
-    return `${line.asked} forks both ways: ${leafCount(line)} ends. Up to the first fork: ${sums}.`;
+    return `${line.asked} forks both ways: ${leafCount(line)} ends; by the first branches from ${names.from} to ${names.to}, ${names.toKind}: ${sums}.`;
   }
   if (line.root.fork !== null) {
     return `From ${names.from} the line forks to ${leafCount(line)} ends, ${line.root.fork.words}; by the first branch to ${names.to}, ${names.toKind}: ${sums}.`;

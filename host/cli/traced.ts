@@ -27,8 +27,7 @@ export function traceText(answer: TraceAnswer, width: number): string {
 }
 
 function lineText(line: TraceLine, at: number, of: number, width: number): string {
-  const { totals } = line;
-  const rows = rowsOf(line.root, "");
+  const { totals, behind } = line;
   const columns = [
     { head: "hop", cell: ({ number }: Row) => number },
     { head: "what", cell: ({ hop }: Row) => hop.kind },
@@ -52,7 +51,10 @@ function lineText(line: TraceLine, at: number, of: number, width: number): strin
     ["cords", totals.assumed > 0 ? `${totals.cords}, and ${totals.assumed} assumed` : totals.cords],
   ];
   const head = of > 1 ? `strand ${at + 1} of ${of}: ${printable(line.asked)}\n` : "";
-  return `${head}${table(rows, columns, width)}\n${facts(sums)}`;
+  const other = behind
+    ? `\nthe other way from ${printable(line.asked)}\n${table(rowsOf(behind, ""), columns, width)}`
+    : "";
+  return `${head}${table(rowsOf(line.root, ""), columns, width)}${other}\n${facts(sums)}`;
 }
 
 /** Hops of a branch, those of its own branches under 3.1, 3.2 and so on. */

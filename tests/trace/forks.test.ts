@@ -68,6 +68,14 @@ describe("forks", () => {
     expect(line?.root.branches).toHaveLength(2);
     expect(line?.behind?.branches).toHaveLength(2);
     expect(answer.sentence).toContain("F-1:1 forks both ways: 4 ends");
+    // The hops are one whole way, from an end behind the strand to one before it.
+    expect(answer.hops.map(({ record }) => record.tag).filter((tag) => /^F-/.test(tag))).toEqual([
+      "F-2:1",
+      "F-1:1",
+      "F-4:1",
+    ]);
+    expect([answer.from.record?.tag, answer.to.record?.tag]).toEqual(["F-2:1", "F-4:1"]);
+    expect(answer.hops[line?.at ?? -1]?.record.tag).toBe("F-1:1");
   });
 });
 

@@ -59,7 +59,7 @@ function useTraced(answer: TraceAnswer | undefined, values: Readonly<Record<stri
   const [line] = shown;
   if (!line) return { answer: answer.sentence };
   const every = [...rows, ...behind];
-  const asked = rows.find(({ key }) => key === String(line.at));
+  const asked = rows.find(({ key }) => key === String(line.behind ? 0 : line.at));
   const selected = every.find(({ key }) => key === values.at) ?? asked ?? rows[0] ?? null;
 
   const select = (key: string): void => goWith({ at: key }, { replace: true });
