@@ -1,5 +1,6 @@
 /** Questions: trace, feeds, report, tables, memory. */
 import { execFileSync } from "node:child_process";
+import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { ask, bare, type Ground, opened, settled, tablesOf } from "./ground.ts";
 import { interleaved, type Line, timed } from "./measure.ts";
@@ -165,15 +166,24 @@ export async function tableWindow(ground: Ground): Promise<Line> {
   return line(ground, "a table's next window", 5, "a keyset query of as many rows", medians);
 }
 
-/** Peak memory of a process of its own that asks the bulk questions. */
-export function memory(ground: Ground): Line {
+/** Peak memory of processes of their own: one asks the bulk questions, one reads the whole plant in from a folder. */
+export async function memory(ground: Ground): Promise<Line[]> {
+  const folder = join(ground.folder, "memory");
+  const application = await opened(ground.path);
+  await ask(application, "exchange.export", { folder });
+  await application.close();
+  return [
+    peakOf(ground, "bulk questions", "ask", ground.path, ground.truth.buildings[0]?.tag ?? ""),
+    peakOf(ground, "import, undo and redo", "import", join(ground.folder, "memory.strandbook"), folder),
+  ];
+}
+
+function peakOf(ground: Ground, name: string, ...given: readonly string[]): Line {
   const child = fileURLToPath(new URL("./memory-child.ts", import.meta.url));
-  const out = execFileSync(process.execPath, [child, ground.path, ground.truth.buildings[0]?.tag ?? ""], {
-    encoding: "utf8",
-  });
+  const out = execFileSync(process.execPath, [child, ...given], { encoding: "utf8" });
   const peak = Number(out.trim().split("\n").at(-1));
   return {
-    name: "peak memory, bulk questions",
+    name: `peak memory, ${name}`,
     bound: 1,
     against: "600 MB",
     strands: ground.strands,
