@@ -75,7 +75,7 @@ export async function insertSplices(
   if (tray) {
     const use = await trayUse(reader, tray);
     refuseTaken(draft, input.even_if_taken, takenPlaces(tray, use, places));
-    const full = overCapacity(tray, use, from.length);
+    const full = overCapacity(tray, use, Math.ceil(from.length / each));
     if (full) draft.notice(full);
   }
   const stubs = stubNotice([...from, ...to]);

@@ -1,5 +1,6 @@
 /** Splice trays as acts use them: where they are, which places are taken, how many splices they take. */
 import { CARRIES } from "../glass/glass.ts";
+import { heldInTrays } from "../glass/in-trays.ts";
 import { type Problem, refuse } from "../result.ts";
 import { addressesOf } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
@@ -40,7 +41,7 @@ export function spaceOfTray(tray: TrayPlace): Place {
 }
 
 export interface TrayUse {
-  /** Joints kept in the tray now. */
+  /** Splices and pigtails kept in the tray now; a ribbon is one. */
   readonly used: number;
   readonly taken: ReadonlySet<number>;
 }
@@ -51,7 +52,8 @@ export async function trayUse(reader: Reader, tray: TrayPlace): Promise<TrayUse>
      union all select place from termination where tray_id = ? and life in ${CARRIES}`,
     [tray.id, tray.id],
   );
-  return { used: rows.length, taken: new Set(rows.flatMap(({ place }) => place ?? [])) };
+  const [kept] = await reader.rows<{ held: number }>(heldInTrays("tray_id in (?)"), [tray.id, tray.id]);
+  return { used: kept?.held ?? 0, taken: new Set(rows.flatMap(({ place }) => place ?? [])) };
 }
 
 /** Names the places of a tray that are taken already. */

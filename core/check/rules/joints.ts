@@ -1,4 +1,5 @@
 /** Rules of single joints: where a splice or termination is kept, and what it joins. */
+import { heldInTrays } from "../../glass/in-trays.ts";
 import { ROOM, roomJoins } from "../../glass/rooms.ts";
 import type { KindName } from "../../model/dictionary.ts";
 import { CAUTION, type Case, counted, defineRule, lifeWords, PRESENT, quote } from "../rule.ts";
@@ -140,7 +141,7 @@ export const trayPlaceTwice = defineRule({
          union all select tray_id, place, 'termination', id, 'single' from termination
            where tray_id is not null and place is not null and life in ${PRESENT})
        select tray_id, place, kind, id from kept where (tray_id, place) in
-         (select tray_id, place from kept where form <> 'ribbon' group by tray_id, place having count(*) > 1)
+         (select tray_id, place from kept group by tray_id, place having sum(form <> 'ribbon') + max(form = 'ribbon') > 1)
        order by tray_id, place, kind, id`,
     );
     return [...Map.groupBy(rows, ({ tray_id }) => tray_id)].map(([tray_id, joints]): Case => {
@@ -168,10 +169,8 @@ export const trayOver = defineRule({
   source: "The tray's own capacity",
   async find({ reader }) {
     const rows = await reader.rows<{ id: number; capacity: number; held: number }>(
-      `select t.id, t.capacity, count(*) as held from tray t join (
-         select tray_id from splice where tray_id is not null and life in ${PRESENT}
-         union all select tray_id from termination where tray_id is not null and life in ${PRESENT}) k on k.tray_id = t.id
-       where t.capacity is not null group by t.id having held > t.capacity order by t.id`,
+      `select t.id, t.capacity, k.held from tray t join (${heldInTrays()}) k on k.tray_id = t.id
+       where k.held > t.capacity order by t.id`,
     );
     return rows.map(({ id, capacity, held }): Case => ({ records: [["tray", id]], facts: { capacity, held } }));
   },
