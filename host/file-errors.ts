@@ -1,5 +1,5 @@
 /** What the operating system says of a file or folder, as a refusal people can act on. */
-import { basename } from "node:path";
+import { basename, dirname } from "node:path";
 import { Refusal, type RefusalCode } from "../core/result.ts";
 
 const SENTENCES: Readonly<Record<string, readonly [RefusalCode, (name: string) => string]>> = {
@@ -19,6 +19,13 @@ const SENTENCES: Readonly<Record<string, readonly [RefusalCode, (name: string) =
   EMFILE: ["file", (n) => `${n} can't be opened: too many files are open.`],
   EBUSY: ["file", (n) => `Another program is using ${n}.`],
 };
+
+/** As `fileTrouble`, for a file or folder that was being made: that it isn't there is no answer. */
+export function makingTrouble(error: unknown, path: string): unknown {
+  if (!(error instanceof Error) || !("code" in error) || error.code !== "ENOENT") return fileTrouble(error, path);
+  const message = `${basename(path)} can't be made in ${dirname(path)}.`;
+  return new Refusal({ code: "file", message, problems: [], details: { system: "ENOENT" } });
+}
 
 /** The refusal for an error of the operating system; anything else as it is. */
 export function fileTrouble(error: unknown, path: string): unknown {

@@ -4,7 +4,7 @@ import { lstat, mkdir, open, readdir, rename, rm, stat } from "node:fs/promises"
 import { basename, dirname, join } from "node:path";
 import type { FolderPort } from "../core/ports.ts";
 import { refuse } from "../core/result.ts";
-import { fileTrouble } from "./file-errors.ts";
+import { fileTrouble, makingTrouble } from "./file-errors.ts";
 import { utf8 } from "./utf8.ts";
 
 /** Larger files are no tables of a plant; a million strands take some 200 MB in all. */
@@ -19,7 +19,8 @@ export const folders: FolderPort = {
       await refuseNoFolder(folder);
       const names: string[] = [];
       for (const entry of await readdir(folder, { withFileTypes: true })) {
-        if (entry.isFile()) names.push(entry.name);
+        // What is named like a table and is none must be refused by name, not count as missing.
+        if (entry.isFile() || entry.name.endsWith(".csv")) names.push(entry.name);
         if (names.length > MAX_FILES) {
           refuse("file", `${basename(folder)} holds more than ${MAX_FILES} files: it is not an exchange folder.`);
         }
@@ -94,7 +95,9 @@ async function makeFolder(folder: string): Promise<void> {
   const found = await stat(folder).catch(() => null);
   if (found) return refuseNoFolder(folder);
   if (!(await stat(dirname(folder)).catch(() => null))) refuse("file", `There is no folder ${dirname(folder)}.`);
-  await mkdir(folder);
+  await mkdir(folder).catch((error: unknown) => {
+    throw makingTrouble(error, folder);
+  });
 }
 
 async function refuseOddTarget(path: string): Promise<void> {

@@ -12,7 +12,7 @@ import {
 } from "node:fs";
 import { basename, dirname, join } from "node:path";
 import { refuse } from "../core/result.ts";
-import { fileTrouble } from "./file-errors.ts";
+import { fileTrouble, makingTrouble } from "./file-errors.ts";
 
 const UNFINISHED = /^\.making-\d+-\d+-(.*)\.tmp(?:-journal)?$/;
 /** Unfinished files of a program that ended are dropped after a day: by then nobody is still making them. */
@@ -33,7 +33,7 @@ export async function makeWhole(path: string, make: (unfinished: string) => Prom
     dropLeftOvers(folder);
     rmSync(unfinished, { force: true });
     // Whether anything can be written there at all, in the system's own words.
-    closeSync(openSync(unfinished, "wx"));
+    tryMaking(unfinished, path);
     await make(unfinished);
     onDisk(unfinished, "r+");
     giveName(unfinished, path);
@@ -43,6 +43,14 @@ export async function makeWhole(path: string, make: (unfinished: string) => Prom
   } finally {
     rmSync(unfinished, { force: true });
     rmSync(`${unfinished}-journal`, { force: true });
+  }
+}
+
+function tryMaking(unfinished: string, path: string): void {
+  try {
+    closeSync(openSync(unfinished, "wx"));
+  } catch (error) {
+    throw makingTrouble(error, path);
   }
 }
 

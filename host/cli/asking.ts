@@ -1,5 +1,5 @@
 /** One command's talk with a plant: opens it, asks operations by name, says refusals in words. */
-import { userInfo } from "node:os";
+import { hostname, userInfo } from "node:os";
 import type { Reply, Request } from "../../core/operations/dispatch.ts";
 import type { AnswerOf, InputOf, OperationName } from "../../core/operations/list.ts";
 import { type Failure, Refusal } from "../../core/result.ts";
@@ -16,6 +16,8 @@ export interface Manner {
   readonly reason: string | undefined;
   readonly meaning: string | undefined;
   readonly day: string | undefined;
+  /** Writes although another machine left its lock beside the file. */
+  readonly takeOver: boolean;
 }
 
 export interface Asking {
@@ -64,11 +66,16 @@ export async function asking(
   const defects: string[] = [];
   const application = await openApplication(opening.file, {
     readOnly: !opening.write,
+    takeOver: manner.takeOver,
     onDefect: (name, error) => {
       defects.push(name);
       terminal.note(`Defect in ${name}: ${error instanceof Error ? error.stack : String(error)}\n`);
     },
   });
+  const { writer } = await application.file.status();
+  if (opening.write && writer && writer.machine !== hostname()) {
+    terminal.note("If nobody has it open there any more, --take-over writes all the same.\n");
+  }
   const reply = async (request: Request): Promise<Reply> => {
     const answer = await application.session.dispatch(
       { occasion: occasionOf(manner), ...request },

@@ -18,6 +18,8 @@ export interface Command {
   readonly more?: readonly string[];
   readonly help: string;
   readonly options?: Readonly<Record<string, Option>>;
+  /** It changes something on record, so it is told by whom and why. */
+  readonly writes?: true;
   readonly run: (given: Given) => Promise<number>;
 }
 
@@ -29,17 +31,28 @@ export interface Given extends Manner {
   on(name: string): boolean;
 }
 
-/** Options that every command understands. */
-export const COMMON: Readonly<Record<string, Option>> = {
-  json: { help: "the whole answer as JSON" },
+/** What a command that changes something is told besides. */
+const OF_WRITES: Readonly<Record<string, Option>> = {
   author: { value: "NAME", help: "who makes the change (else STRANDBOOK_AUTHOR, else the account's name)" },
   reason: { value: "TEXT", help: "why, for the history" },
   meaning: { value: "change|correction", help: "whether the plant changed or the record had been wrong" },
   day: { value: "YYYY-MM-DD", help: "the day from which it holds in the plant" },
+  "take-over": { help: "writes although another machine left its lock beside the file: nobody may have it open there" },
 };
 
+/** Options that every command understands. */
+const OF_ALL: Readonly<Record<string, Option>> = { json: { help: "the whole answer as JSON" } };
+
+/** The options of a command as its help lists them, its own first. */
+export const optionsOf = (command: Command): Readonly<Record<string, Option>> => ({
+  ...command.options,
+  ...OF_ALL,
+  ...(command.writes ? OF_WRITES : {}),
+});
+
 export function read(command: Command, words: readonly string[], terminal: Terminal): Given {
-  const known = { ...COMMON, ...command.options };
+  // Who says who they are where it isn't asked for is not wrong.
+  const known = { ...OF_WRITES, ...optionsOf(command) };
   const options = Object.fromEntries(
     Object.entries(known).map(([name, { value }]) => [
       name,
@@ -55,14 +68,23 @@ export function read(command: Command, words: readonly string[], terminal: Termi
     const value = values[name];
     return typeof value === "string" ? value : undefined;
   };
+  const day = text("day");
+  if (day !== undefined && !/^\d{4}-\d\d-\d\d$/.test(day)) {
+    throw new UsageError(`--day is a day such as 2026-04-05, not "${day}".`);
+  }
+  const meaning = text("meaning");
+  if (meaning !== undefined && meaning !== "change" && meaning !== "correction") {
+    throw new UsageError(`--meaning is change or correction, not "${meaning}".`);
+  }
   return {
     terminal,
     words: positionals,
     json: values.json === true,
     author: text("author"),
     reason: text("reason"),
-    meaning: text("meaning"),
-    day: text("day"),
+    meaning,
+    day,
+    takeOver: values["take-over"] === true,
     option: text,
     on: (name) => values[name] === true,
   };
@@ -70,10 +92,28 @@ export function read(command: Command, words: readonly string[], terminal: Termi
 
 function parsed(words: readonly string[], options: Record<string, { type: "boolean" | "string" }>) {
   try {
-    return parseArgs({ args: [...words], options, allowPositionals: true });
+    return parseArgs({ args: [...joined(words, options)], options, allowPositionals: true });
   } catch (error) {
-    throw new UsageError(error instanceof Error ? (error.message.split(". ")[0] ?? "") : String(error));
+    if (!(error instanceof Error) || !("code" in error)) throw error;
+    const option = /'(--?[^'\s=]+)/.exec(error.message)?.[1] ?? "An option";
+    throw new UsageError(
+      error.code === "ERR_PARSE_ARGS_UNKNOWN_OPTION"
+        ? `There is no option ${option}.`
+        : `${option} ${options[option.replace(/^--/, "")]?.type === "boolean" ? "takes no value" : "needs a value"}.`,
+    );
   }
+}
+
+/** A value that begins with a sign belongs to the option before it. */
+function joined(words: readonly string[], options: Record<string, { type: "boolean" | "string" }>): string[] {
+  const all: string[] = [];
+  for (const word of words) {
+    const before = all.at(-1);
+    const takes = before?.startsWith("--") && options[before.slice(2)]?.type === "string";
+    if (takes && /^-\d/.test(word)) all[all.length - 1] = `${before}=${word}`;
+    else all.push(word);
+  }
+  return all;
 }
 
 /** A whole number within bounds, from an option's text. */

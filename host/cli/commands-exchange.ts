@@ -45,6 +45,7 @@ export const exportCommand: Command = {
 export const importCommand: Command = {
   name: "import",
   words: ["FILE", "FOLDER"],
+  writes: true,
   help: "Reads a folder of CSV files into the plant, as one change that can be undone. A row that can't be read refuses all of them, unless it is left out.",
   options: {
     rehearse: { help: "tells the fate of each row and changes nothing; ends with 1 when rows would be refused" },

@@ -1,16 +1,19 @@
 /** Whole plant files: making them, their state, their backups. */
-import { existsSync, statSync } from "node:fs";
+import { existsSync, statSync, writeFileSync } from "node:fs";
 import { basename, resolve } from "node:path";
 import { refuse } from "../../core/result.ts";
 import { createPlant, EXTENSION } from "../plant-file.ts";
+import { makeWhole } from "../whole-file.ts";
 import { asking } from "./asking.ts";
 import { type Command, type Given, wholeNumber } from "./command.ts";
-import { FINE } from "./exit.ts";
+import { FINE, UsageError } from "./exit.ts";
 import { generatePlant, writeSample } from "./makers.ts";
 import { facts } from "./print.ts";
 
-function freePath(given: Given): string {
-  const path = resolve(given.words[0] ?? "");
+const asJson = (value: unknown): string => `${JSON.stringify(value, null, 2)}\n`;
+
+function freePath(named: string): string {
+  const path = resolve(named);
   if (existsSync(path)) refuse("file", `${basename(path)} exists already. Choose another name, or move it away first.`);
   return path;
 }
@@ -18,9 +21,7 @@ function freePath(given: Given): string {
 async function made(given: Given, path: string): Promise<number> {
   const { size } = statSync(path);
   await given.terminal.out(
-    given.json
-      ? `${JSON.stringify({ path, bytes: size }, null, 2)}\n`
-      : `Made ${path} (${Math.ceil(size / 1024)} kB).\n`,
+    given.json ? asJson({ path, bytes: size }) : `Made ${path} (${Math.ceil(size / 1024)} kB).\n`,
   );
   return FINE;
 }
@@ -30,7 +31,7 @@ export const sampleCommand: Command = {
   words: ["FILE"],
   help: "Writes the demo campus to a new file.",
   run: async (given) => {
-    const path = freePath(given);
+    const path = freePath(given.words[0] ?? "");
     await writeSample(path);
     return made(given, path);
   },
@@ -39,23 +40,45 @@ export const sampleCommand: Command = {
 export const generateCommand: Command = {
   name: "generate",
   words: ["FILE"],
-  help: "Writes a synthetic plant to a new file; the same numbers make the same plant.",
+  help: "Writes a synthetic plant to a new file, and says what is true of it by construction: with --json all of it. The same numbers make the same plant.",
   options: {
     strands: { value: "N", help: "how many strands, from 2 to 2000000" },
     seed: { value: "S", help: "which of all such plants" },
+    truth: { value: "FILE", help: "keeps what is true of the plant as JSON in a new file" },
   },
   run: async (given) => {
     const strands = wholeNumber(given, "strands", 2, 2_000_000);
     const seed = wholeNumber(given, "seed", 0, 2 ** 31 - 1);
-    const path = freePath(given);
-    await generatePlant(path, {
+    const path = freePath(given.words[0] ?? "");
+    const kept = given.option("truth");
+    const truthPath = kept === undefined ? null : freePath(kept);
+    if (truthPath === path) throw new UsageError("--truth is a file of its own.");
+    const truth = await generatePlant(path, {
       strands,
       seed,
       signal: given.terminal.signal,
       onProgress: (done, total) => given.terminal.progress(`strands: ${done} of ${total}`),
     });
     given.terminal.progress(null);
-    return made(given, path);
+    if (truthPath !== null) await makeWhole(truthPath, (unfinished) => writeFileSync(unfinished, asJson(truth)));
+    if (given.json) {
+      await given.terminal.out(asJson({ path, bytes: statSync(path).size, truth }));
+      return FINE;
+    }
+    await made(given, path);
+    await given.terminal.out(
+      facts([
+        ["strands", truth.strands],
+        ["seed", truth.seed],
+        ["buildings", truth.buildings.length],
+        ["known lines", truth.lines.length],
+        ["open strands", truth.open.length],
+        ["assigned twice", truth.assigned_twice.length],
+        ["broken", truth.broken.length],
+        ["all of it", truthPath ?? "with --json, or --truth FILE"],
+      ]),
+    );
+    return FINE;
   },
 };
 
@@ -65,7 +88,7 @@ export const newCommand: Command = {
   help: "Makes a new plant file with nothing on record but the plant's name.",
   options: { name: { value: "NAME", help: "the plant's name (else the file's)" } },
   run: async (given) => {
-    const path = freePath(given);
+    const path = freePath(given.words[0] ?? "");
     await createPlant(path, given.option("name") ?? basename(path, EXTENSION));
     return made(given, path);
   },

@@ -86,6 +86,7 @@ const restoring = (verb: "undo" | "redo", help: string): Command => ({
   words: ["FILE"],
   more: ["CHANGE"],
   help,
+  writes: true,
   options: { rehearse: { help: "shows what would change and changes nothing" } },
   run: (given) => {
     const id = numbered(given.words[1]);

@@ -60,6 +60,7 @@ export const operationsCommand: Command = {
 export const runCommand: Command = {
   name: "run",
   words: ["FILE", "OPERATION"],
+  writes: true,
   help: "Runs any operation; what it takes is given as JSON, or read as JSON from standard input with -.",
   options: {
     input: { value: "JSON|-", help: "the operation's input; {} when it is left out" },

@@ -2,7 +2,7 @@
 import { fileURLToPath } from "node:url";
 import { Refusal } from "../../core/result.ts";
 import { sayNo } from "./asking.ts";
-import { COMMON, type Command, type Option, read, usage } from "./command.ts";
+import { type Command, type Option, optionsOf, read, usage } from "./command.ts";
 import { COMMANDS } from "./commands.ts";
 import { DEFECT, FINE, USAGE, UsageError } from "./exit.ts";
 import { wrap } from "./print.ts";
@@ -55,7 +55,7 @@ function overview(): string {
 }
 
 function helpOf(command: Command): string {
-  const options = { ...command.options, ...COMMON };
+  const options = optionsOf(command);
   const heads = Object.entries(options).map(
     ([name, { value }]: [string, Option]) => `--${name}${value ? ` ${value}` : ""}`,
   );

@@ -3,6 +3,7 @@
  * name when it is whole: what was broken off leaves nothing that looks like a plant.
  */
 import { rmSync } from "node:fs";
+import type { Truth } from "../../core/synthetic/truth.ts";
 import type { GenerateOptions } from "../generate.ts";
 import { makeWhole } from "../whole-file.ts";
 
@@ -14,17 +15,20 @@ export function writeSample(path: string): Promise<void> {
   });
 }
 
-/** Writes a synthetic plant with known truth; the same numbers make the same plant. */
-export function generatePlant(path: string, options: GenerateOptions): Promise<void> {
+/** Writes a synthetic plant and answers what is true of it; the same numbers make the same plant. */
+export function generatePlant(path: string, options: GenerateOptions): Promise<Truth> {
   return whole(path, async (unfinished) => {
     const { generatePlant: generate } = await import("../generate.ts");
-    await generate(unfinished, options);
+    return generate(unfinished, options);
   });
 }
 
-const whole = (path: string, make: (unfinished: string) => Promise<void>): Promise<void> =>
-  makeWhole(path, async (unfinished) => {
+async function whole<T>(path: string, make: (unfinished: string) => Promise<T>): Promise<T> {
+  let answer: T | undefined;
+  await makeWhole(path, async (unfinished) => {
     // The name was only tried; both makers want to make the file themselves.
     rmSync(unfinished);
-    await make(unfinished);
+    answer = await make(unfinished);
   });
+  return answer as T;
+}

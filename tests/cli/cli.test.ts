@@ -22,6 +22,10 @@ describe("strandbook", () => {
       expect((await cli(["help", name])).out).toBe(out);
     }
   });
+  it("asks who writes and why only where something is written", async () => {
+    expect((await cli(["help", "undo"])).out).toContain("--author NAME");
+    expect((await cli(["help", "trace"])).out).not.toContain("--author");
+  });
   it("has each command that the job needs", () => {
     expect(COMMANDS.map((command) => command.name)).toEqual(
       expect.arrayContaining(
@@ -36,8 +40,19 @@ describe("strandbook", () => {
       [["new"], "FILE is missing."],
       [["new", "a", "b"], '"b" is one word too many.'],
       [["list", "x.strandbook", "unicorn"], 'There is no record kind "unicorn".'],
-      [["list", "x.strandbook", "cable", "--nonsense"], "Unknown option '--nonsense'"],
-      [["list", "x.strandbook", "cable", "--text"], "argument missing"],
+      [["list", "x.strandbook", "cable", "--nonsense"], "There is no option --nonsense."],
+      [["list", "x.strandbook", "cable", "--text"], "--text needs a value."],
+      [["list", "x.strandbook", "cable", "--json=3"], "--json takes no value."],
+      [["undo", "x.strandbook", "--day", "tomorrow"], '--day is a day such as 2026-04-05, not "tomorrow".'],
+      [["undo", "x.strandbook", "--meaning", "repair"], '--meaning is change or correction, not "repair".'],
+      [
+        ["generate", "x.strandbook", "--strands", "-5", "--seed", "1"],
+        '--strands is a whole number from 2 to 2000000, not "-5".',
+      ],
+      [
+        ["generate", "x.strandbook", "--strands", "5", "--seed", "1", "--truth", "x.strandbook"],
+        "--truth is a file of its own.",
+      ],
       [["generate", "x.strandbook", "--strands", "many", "--seed", "1"], "--strands is a whole number from 2 to"],
       [["generate", "x.strandbook", "--strands", "10"], "--seed is missing."],
       [["run", "x.strandbook", "no.such"], 'There is no operation "no.such"'],

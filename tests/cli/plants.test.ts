@@ -1,6 +1,11 @@
 import { existsSync, readdirSync, readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
+import type { FeedsAnswer } from "../../core/feeds/answer.ts";
+import type { Truth } from "../../core/synthetic/truth.ts";
+import type { TraceAnswer } from "../../core/trace/answer.ts";
+import { lockPath } from "../../host/lock.ts";
+import { Connection } from "../../host/sqlite-connection.ts";
 import { newFolder } from "../support/plant.ts";
 import { cli, newFile, withBuildings } from "./support.ts";
 
@@ -45,6 +50,77 @@ describe("strandbook generate", () => {
     expect([code, notes]).toEqual([1, "Stopped. Nothing was changed.\n"]);
     expect(progress[0]).toMatch(/^strands: \d+ of 100000$/);
     expect(readdirSync(folder)).toEqual([]);
+  });
+});
+
+describe("the truth of a generated plant", () => {
+  it("is printed as JSON, and what it says is what the program answers", async () => {
+    const file = join(newFolder(), "a.strandbook");
+    const { truth } = (await cli(["generate", file, "--strands", "600", "--seed", "5", "--json"])).json<{
+      truth: Truth;
+    }>();
+    expect([truth.strands, truth.seed]).toEqual([600, 5]);
+    for (const line of truth.lines) {
+      const traced = (await cli(["trace", file, line.from, "--json"])).json<TraceAnswer>();
+      expect(traced.hops).toHaveLength(line.hops);
+      expect(traced.length_m).toBeCloseTo(line.length_m, 2);
+    }
+    for (const { tag, strands } of truth.buildings) {
+      expect((await cli(["feeds", file, tag, "--json"])).json<FeedsAnswer>().total).toBe(strands);
+    }
+  });
+  it("is kept in a file of its own that is never one that is there", async () => {
+    const folder = newFolder();
+    const [file, kept] = [join(folder, "a.strandbook"), join(folder, "truth.json")];
+    const made = await cli(["generate", file, "--strands", "300", "--seed", "5", "--truth", kept]);
+    expect(made.code).toBe(0);
+    const truth = JSON.parse(readFileSync(kept, "utf8")) as Truth;
+    expect(made.out).toContain(`buildings       ${truth.buildings.length}\n`);
+    const again = await cli([
+      "generate",
+      join(folder, "b.strandbook"),
+      "--strands",
+      "300",
+      "--seed",
+      "5",
+      "--truth",
+      kept,
+    ]);
+    expect([again.code, again.notes]).toEqual([
+      1,
+      "truth.json exists already. Choose another name, or move it away first.\n",
+    ]);
+    expect(readdirSync(folder).sort()).toEqual(["a.strandbook", "truth.json"]);
+  });
+});
+
+describe("a place where nothing can be made", () => {
+  it("is named, not a file in it", async () => {
+    const file = await newFile();
+    const nowhere = join(newFolder(), "none", "deeper");
+    expect((await cli(["export", file, nowhere])).notes).toBe(`There is no folder ${join(nowhere, "..")}.\n`);
+    if (process.platform !== "linux") return;
+    // The process file system of Linux takes no files.
+    expect((await cli(["export", file, "/proc/x"])).notes).toBe("x can't be made in /proc.\n");
+    expect((await cli(["new", "/proc/x.strandbook"])).notes).toBe("x.strandbook can't be made in /proc.\n");
+  });
+});
+
+describe("a lock that another machine left", () => {
+  it("stops a write with the way out, which is to take it over", async () => {
+    const file = await withBuildings("LIB");
+    const lock = new Connection(lockPath(file), { create: true });
+    lock.run(
+      "CREATE TABLE holder (user TEXT NOT NULL, machine TEXT NOT NULL, pid INTEGER NOT NULL, since TEXT NOT NULL) STRICT",
+    );
+    lock.run("INSERT INTO holder VALUES ('Gone Person', 'far-machine', 4321, '2031-04-05T06:07:08.000Z')");
+    lock.close();
+    const stopped = await cli(["undo", file]);
+    expect(stopped.code).toBe(1);
+    expect(stopped.notes).toContain("Gone Person on far-machine has had it open for writing");
+    expect(stopped.notes).toContain("--take-over");
+    expect((await cli(["undo", file, "--take-over"])).code).toBe(0);
+    expect((await cli(["list", file, "building", "--json"])).json()).toEqual([]);
   });
 });
 

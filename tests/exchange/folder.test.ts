@@ -153,6 +153,11 @@ describe("a folder that can't be read", () => {
     ["Windows-1252", { "building.csv": Buffer.from("tag,name\r\nA,Gar\xe7on\r\n", "latin1") }, /UTF-8/],
     ["an empty file", { "building.csv": "" }, /building\.csv/],
     ["a file that is no table of a plant", { "prices.csv": "a,b\r\n1,2\r\n" }, /prices\.csv/],
+    [
+      "a folder named like a table",
+      { "building.csv": "tag\r\nA\r\n", "cable.csv/x": "" },
+      /cable\.csv is not an ordinary/,
+    ],
     ["nothing at all", {}, /./],
   ];
   for (const [what, files, names] of cases) {

@@ -125,12 +125,13 @@ describe("reading a file", () => {
 });
 
 describe("listing a folder", () => {
-  it("names its ordinary files, sorted", async () => {
+  it("names its ordinary files, and whatever is named like a table so that it can be refused, sorted", async () => {
     const folder = newFolder();
     for (const name of ["b.csv", "a.csv"]) writeFileSync(join(folder, name), "");
     mkdirSync(join(folder, "sub"));
     symlinkSync("/etc/hostname", join(folder, "link.csv"));
-    expect(await folders.list(folder)).toEqual(["a.csv", "b.csv"]);
+    expect(await folders.list(folder)).toEqual(["a.csv", "b.csv", "link.csv"]);
+    await expect(folders.size(folder, "link.csv")).rejects.toThrow("link.csv is not an ordinary file.");
   });
 
   it("refuses what is no folder, in words", async () => {
