@@ -31,6 +31,12 @@ export const LAYERS: readonly Layer[] = [
     uses: ["words", "model"],
     because: "published tables depend on nothing but the words for what they describe",
   },
+  {
+    name: "limits in use",
+    holds: ["core/standards/limits/in-use.ts"],
+    uses: ["words", "model", "schema", "store", "standards"],
+    because: "the one place where published values and the plant's own meet",
+  },
   { name: "schema", holds: ["core/schema/"], uses: ["model"], because: "table types follow from the dictionary alone" },
   {
     name: "store",

@@ -1,0 +1,64 @@
+/**
+ * What a link may lose when it is accepted, by edition: the greatest loss of each end joint that the reference counts, of
+ * joints inside the link, and, where the edition has its own, of its glass.
+ */
+import { type Origin, type PublishedLimit, published } from "./published-limit.ts";
+
+export const EDITIONS = {
+  tia_568_c_3: "TIA-568-C.3",
+  tia_568_3_d: "TIA-568.3-D",
+  tia_568_3_e: "TIA-568.3-E",
+  iso_14763_3_2014: "ISO/IEC 14763-3:2014",
+  iso_14763_3_2015: "ISO/IEC 14763-3:2014, corrected 2015",
+  mil_std_2042_6b: "MIL-STD-2042-6B",
+} as const;
+
+export type Edition = keyof typeof EDITIONS;
+export const DEFAULT_EDITION: Edition = "tia_568_3_e";
+
+/** Which family of cabling standards an edition's attenuation comes from. */
+export const familyOf = (edition: Edition): "tia" | "iso" | null =>
+  edition.startsWith("tia") ? "tia" : edition.startsWith("iso") ? "iso" : null;
+
+const of = (edition: Edition, unit: string, how_known: Origin["how_known"], source: string): Origin => ({
+  unit,
+  edition: EDITIONS[edition],
+  source,
+  how_known,
+});
+
+const NOTE_D = "An instrument maker's note on new loss budget values for reference grade connectors, D";
+const NOTE_E = "An instrument maker's note on new loss budget values for reference grade connectors, E";
+const NOTE_ISO = "An instrument maker's article on understanding ISO/IEC 14763-3, January 2016";
+const SHIPBOARD = "MIL-STD-2042-6B(SH), methods 6C1 and 6E1 and their tables IV";
+
+type Ends = readonly [multimode: number, single_mode: number];
+
+const ends = (edition: Edition, source: string, [multimode, single_mode]: Ends): PublishedLimit[] =>
+  published(of(edition, "dB", "read", source), [
+    [`acceptance.${edition}.end.multimode`, multimode, "Greatest loss of an end joint with a test cord, multimode"],
+    [
+      `acceptance.${edition}.end.single_mode`,
+      single_mode,
+      "Greatest loss of an end joint with a test cord, single-mode",
+    ],
+  ]);
+
+export const ACCEPTANCE_LIMITS: readonly PublishedLimit[] = [
+  ...ends("tia_568_c_3", NOTE_D, [0.75, 0.75]),
+  ...ends("tia_568_3_d", NOTE_D, [0.3, 0.5]),
+  ...ends("tia_568_3_e", NOTE_E, [0.5, 0.5]),
+  ...ends("iso_14763_3_2014", NOTE_ISO, [0.5, 0.65]),
+  ...ends("iso_14763_3_2015", NOTE_ISO, [0.5, 0.75]),
+  ...ends("mil_std_2042_6b", SHIPBOARD, [0.75, 0.75]),
+  ...published(of("mil_std_2042_6b", "dB", "read", SHIPBOARD), [
+    ["acceptance.mil_std_2042_6b.pair", 0.75, "Greatest loss of a connection"],
+    ["acceptance.mil_std_2042_6b.splice", 0.6, "Greatest loss of a mechanical splice, untuned"],
+  ]),
+  ...published(of("mil_std_2042_6b", "dB/km", "read", SHIPBOARD), [
+    ["acceptance.mil_std_2042_6b.attenuation.multimode.850", 4.5, "Greatest attenuation, multimode, 850 nm"],
+    ["acceptance.mil_std_2042_6b.attenuation.multimode.1300", 2.0, "Greatest attenuation, multimode, 1300 nm"],
+    ["acceptance.mil_std_2042_6b.attenuation.single_mode.1310", 1.5, "Greatest attenuation, single-mode, 1310 nm"],
+    ["acceptance.mil_std_2042_6b.attenuation.single_mode.1550", 1.5, "Greatest attenuation, single-mode, 1550 nm"],
+  ]),
+];

@@ -1,0 +1,13 @@
+/** Every published value, by tag. A new list is added here. */
+import { ACCEPTANCE_LIMITS } from "./acceptance.ts";
+import { APPLICATION_LIMITS } from "./applications.ts";
+import { GLASS_LIMITS } from "./glass.ts";
+import { JOINT_LIMITS } from "./joints.ts";
+import type { PublishedLimit } from "./published-limit.ts";
+
+export const PUBLISHED: readonly PublishedLimit[] = [
+  ...GLASS_LIMITS,
+  ...JOINT_LIMITS,
+  ...ACCEPTANCE_LIMITS,
+  ...APPLICATION_LIMITS,
+];

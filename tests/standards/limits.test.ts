@@ -1,0 +1,59 @@
+import { describe, expect, it } from "vitest";
+import { limitSource, limitsInUse } from "../../core/standards/limits/in-use.ts";
+import { PUBLISHED } from "../../core/standards/limits/published.ts";
+import { newPlant } from "../support/plant.ts";
+
+const limits = async (...records: Record<string, unknown>[]) => {
+  const plant = await newPlant();
+  for (const values of records) await plant.run("record.add", { kind: "limit_value", values });
+  return plant.store.read((reader) => limitsInUse(reader));
+};
+
+describe("published limits", () => {
+  it("have one value a tag, a tag a record could bear, a source and a meaning", () => {
+    expect(new Set(PUBLISHED.map(({ tag }) => tag)).size).toBe(PUBLISHED.length);
+    for (const { tag, value, source, meaning, unit } of PUBLISHED) {
+      expect(tag.length, tag).toBeLessThanOrEqual(60);
+      expect(Number.isFinite(value) && value >= 0, tag).toBe(true);
+      expect(source.length > 5 && meaning.length > 5 && unit.length > 0, tag).toBe(true);
+    }
+  });
+});
+
+describe("a limit in use", () => {
+  it("is the published one, with its source and how it is known", async () => {
+    const limit = (await limits()).get("pair.limit");
+    expect(limit).toMatchObject({ value: 0.75, unit: "dB", own: false, record: null });
+    expect(limit && limitSource(limit)).toMatch(/^TIA-568\.3, as an instrument maker's .*, D \(read in the source\)$/);
+  });
+  it("is the plant's own where it sets a value, with its reason and the published value beside", async () => {
+    const own = {
+      tag: "pair.limit",
+      value: 0.5,
+      source: "Our contract",
+      how_known: "policy",
+      reason: "Polished here.",
+    };
+    const limit = (await limits(own)).get("pair.limit");
+    expect(limit).toMatchObject({ value: 0.5, unit: "dB", own: true, published: 0.75, reason: "Polished here." });
+    expect(limit?.record).toMatchObject({ kind: "limit_value", tag: "pair.limit" });
+    expect(limit && limitSource(limit)).toBe(
+      "pair.limit, the plant's own: Our contract (the plant's own policy); Polished here.",
+    );
+  });
+  it("stays the published one where the plant's record has no value", async () => {
+    expect((await limits({ tag: "pair.limit", reason: "?" })).get("pair.limit")).toMatchObject({
+      value: 0.75,
+      own: false,
+    });
+  });
+  it("is taken from the plant before a nearer published tag", async () => {
+    const read = await limits({ tag: "attenuation.om3.850", value: 2.8 });
+    expect(read.first("attenuation.om3.850.tia", "attenuation.om3.850")).toMatchObject({ value: 2.8, own: true });
+  });
+  it("may be one nobody published", async () => {
+    const read = await limits({ tag: "application.OURS.om4.loss_db", value: 2 });
+    expect(read.under("application.OURS.").map(({ tag }) => tag)).toEqual(["application.OURS.om4.loss_db"]);
+    expect(read.get("attenuation.om9.850")).toBeUndefined();
+  });
+});
