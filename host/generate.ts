@@ -7,6 +7,8 @@ import type { Truth } from "../core/synthetic/truth.ts";
 import { openApplication } from "./application.ts";
 import { machineClock } from "./clock.ts";
 
+export type { Truth };
+
 export interface GenerateOptions {
   /** How many strands, from 2 to 2,000,000. */
   readonly strands: number;

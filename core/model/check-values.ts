@@ -147,10 +147,30 @@ const issueOf = (one: FieldCheck, fault: Fault): ValueIssue => ({
   reason: fault.reason,
 });
 
+const unknownField = (kind: KindName, name: string): ValueIssue => ({
+  field: name,
+  label: name,
+  reason: notAField(kind, name),
+});
+
+/** With the field that may be meant: the one that is called so in words, or is a reference to it. */
+function notAField(kind: KindName, name: string): string {
+  const words = name.replaceAll("_", " ").trim().toLowerCase();
+  const meant = [...CHECKS[kind].byName.values()].filter(
+    (one) => one.field.label.toLowerCase() === words || one.name === `${name}_id` || one.name.startsWith(`${name}_`),
+  );
+  const hint =
+    meant.length > 0
+      ? `; perhaps ${meant
+          .slice(0, 3)
+          .map((one) => one.name)
+          .join(" or ")}`
+      : "";
+  return `is not a field of a ${KINDS[kind].one}${hint}`;
+}
+
 function reportUnknown(kind: KindName, given: Given, issues: ValueIssue[]): void {
-  for (const name of Object.keys(given))
-    if (!CHECKS[kind].byName.has(name))
-      issues.push({ field: name, label: name, reason: `is not a field of a ${KINDS[kind].one}` });
+  for (const name of Object.keys(given)) if (!CHECKS[kind].byName.has(name)) issues.push(unknownField(kind, name));
 }
 
 /** Values of a new record, complete and in declared order: what isn't given is its initial value or not known. */
@@ -177,7 +197,7 @@ export function checkChange(kind: KindName, given: Given, issues: ValueIssue[]):
   const changed: Record<string, Value> = {};
   for (const [name, value] of Object.entries(given)) {
     const one = CHECKS[kind].byName.get(name);
-    if (!one) issues.push({ field: name, label: name, reason: `is not a field of a ${KINDS[kind].one}` });
+    if (!one) issues.push(unknownField(kind, name));
     else if (value !== undefined) {
       const checked = one.check(value);
       if (checked instanceof Fault) issues.push(issueOf(one, checked));
@@ -190,7 +210,7 @@ export function checkChange(kind: KindName, given: Given, issues: ValueIssue[]):
 /** One value as it is stored, or why it can't be. */
 export function checkValue(kind: KindName, name: string, value: unknown): Value | Fault {
   const one = CHECKS[kind].byName.get(name);
-  return one ? one.check(value) : new Fault(`is not a field of a ${KINDS[kind].one}`);
+  return one ? one.check(value) : new Fault(notAField(kind, name));
 }
 
 /** The check of one field, for those who read many values of it. */

@@ -96,6 +96,8 @@ export async function resolve(
   return [...named, ...crew.filter(({ kind, id }) => !seen.has(`${kind} ${id}`))];
 }
 
+const withArticle = (words: string): string => `${/^[aeiou]/.test(words) ? "an" : "a"} ${words}`;
+
 const oneOf = (kinds: readonly KindName[]): string => {
   const words = kinds.map((kind) => kindOf(kind).one);
   return words.length < 2 ? words.join("") : `${words.slice(0, -1).join(", ")} or ${words.at(-1)}`;
@@ -140,6 +142,13 @@ export async function resolveOne(
     ...faults.map(({ reason }) => reason.reason),
     ...(ports?.faults ?? []).map(({ owner, reason }) => `${owner.tag} ${reason.reason}`),
   ];
+  const others = options.kinds === undefined || reasons.length > 0 ? [] : await resolve(reader, text, { kinds: ALL });
+  if (others.length > 0) {
+    const is = [...new Set(others.map(({ kind }) => withArticle(kindOf(kind).one)))].join(" and ");
+    refuse("not_found", `${text} is ${is}, not ${withArticle(what)}.`, [
+      { ...asked, reason: `is ${is}: must be ${withArticle(what)}` },
+    ]);
+  }
   const nearest = await nearestTags(reader, text, kinds);
   const hint = nearest.length > 0 ? `; nearest ${nearest.length === 1 ? "is" : "are"} ${nearest.join(", ")}` : "";
   const [reason = `is not on record${hint}`] = reasons;

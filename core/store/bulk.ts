@@ -131,7 +131,7 @@ export class BulkWriter {
 
   /** Changes as a plan has them: checked at once against what is written so far. */
   async apply(changes: readonly Change[]): Promise<void> {
-    const draft = draftOf(changes);
+    const draft = await draftOf(this.reader, changes);
     const parked = await prepare(this.reader, draft);
     await this.#keepGrowing();
     await this.#keep(await writeDraft(this.#writer, draft, parked, this.#changeSet, this.#digest));

@@ -5,6 +5,8 @@
 import { checkChange, checkNew, type ValueIssue } from "../model/check-values.ts";
 import { type AnyRow, KINDS, type KindName, type Value } from "../model/dictionary.ts";
 import { type Problem, refuse } from "../result.ts";
+import { addressesOf } from "./describe.ts";
+import type { Reader } from "./handle.ts";
 import type { Change } from "./plan.ts";
 
 type Fields = Record<string, Value>;
@@ -57,20 +59,19 @@ export const provisionalName = (kind: KindName, values: Readonly<Record<string, 
   return `new ${KINDS[kind].one}${given}`;
 };
 
-const problemOf = (issue: ValueIssue, record: string, row: number | undefined): Problem => ({
-  ...(row === undefined ? {} : { row }),
-  record,
-  field: issue.label,
-  reason: issue.reason,
-});
+/** A value that breaks a rule of its field, and the change it came with. */
+export interface ValueFault {
+  readonly change: Change;
+  readonly issue: ValueIssue;
+}
 
 /**
- * Folds and checks. `trusted` values come from history: they were checked when they were written and are restored
- * as they were. Refuses with `bad_input` and every value that breaks a rule of its field.
+ * Folds and checks: the draft of what can be stored, and what can't. `trusted` values come from history: they were
+ * checked when they were written and are restored as they were.
  */
-export function draftOf(changes: readonly Change[], trusted = false): Draft {
+export function foldedDraft(changes: readonly Change[], trusted = false): { draft: Draft; faults: ValueFault[] } {
   const draft: Draft = new Map();
-  const problems: Problem[] = [];
+  const faults: ValueFault[] = [];
   const issues: ValueIssue[] = [];
   for (const change of changes) {
     const { kind, id, row } = change;
@@ -95,13 +96,40 @@ export function draftOf(changes: readonly Change[], trusted = false): Draft {
       else part.updates.set(id, { id, values, rev: change.rev, row, current: UNREAD });
     }
     if (issues.length > 0) {
-      const record = change.op === "insert" ? provisionalName(kind, change.values) : `${KINDS[kind].one} ${change.id}`;
-      for (const issue of issues) problems.push(problemOf(issue, record, row));
+      for (const issue of issues) faults.push({ change, issue });
       issues.length = 0;
     }
   }
-  if (problems.length > 0) refuse("bad_input", sentenceOf(problems), problems);
-  return draft;
+  return { draft, faults };
+}
+
+/** What is wrong with values, each with the record's own name. */
+export async function problemsOf(reader: Reader, faults: readonly ValueFault[]): Promise<Problem[]> {
+  const names = new Map<KindName, Map<number, string>>();
+  for (const [kind, own] of Map.groupBy(faults, ({ change }) => change.kind)) {
+    const stored = own.flatMap(({ change }) => (change.op === "insert" ? [] : [change.id]));
+    names.set(kind, stored.length > 0 ? await addressesOf(reader, kind, stored) : new Map());
+  }
+  return faults.map(({ change, issue }) => {
+    const { one } = KINDS[change.kind];
+    const name = names.get(change.kind)?.get(change.id) ?? String(change.id);
+    const known = name.startsWith(one) ? name : `${one} ${name}`;
+    const record = change.op === "insert" ? provisionalName(change.kind, change.values) : known;
+    return {
+      ...(change.row === undefined ? {} : { row: change.row }),
+      record,
+      field: issue.label,
+      reason: issue.reason,
+    };
+  });
+}
+
+/** Folds and checks. Refuses with `bad_input` and every value that breaks a rule of its field. */
+export async function draftOf(reader: Reader, changes: readonly Change[]): Promise<Draft> {
+  const { draft, faults } = foldedDraft(changes);
+  if (faults.length === 0) return draft;
+  const problems = await problemsOf(reader, faults);
+  return refuse("bad_input", sentenceOf(problems), problems);
 }
 
 /** "new cable F-012: strands is 0: must be …" and how many more. */

@@ -213,7 +213,8 @@ export async function findRecords(
   limit: number,
   kinds: readonly KindName[] = KIND_NAMES,
 ): Promise<Hit[]> {
-  const wanted = tidy(text);
+  // A control character comes along when text is pasted, and stands in no tag.
+  const wanted = tidy(text.replace(/\p{Cc}+/gu, " "));
   if (strip(wanted) === "") return [];
   const asked = new Set(kinds);
   const of = (some: readonly KindName[]): KindName[] => some.filter((kind) => asked.has(kind));

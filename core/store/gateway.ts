@@ -47,7 +47,7 @@ async function readied(reader: Reader, plan: Plan<unknown>): Promise<Ready> {
     const { root, verb, draft, parked, counts } = restoration;
     return { summary: `${verb === "undo" ? "Undo" : "Redo"}: ${root.summary}`, draft, parked, counts, restoration };
   }
-  const draft = draftOf(plan.changes);
+  const draft = await draftOf(reader, plan.changes);
   const parked = await prepare(reader, draft);
   return { summary: plan.summary, draft, parked, counts: countsOf(draft), restoration: null };
 }

@@ -51,9 +51,16 @@ export class GivenValues {
     return 0;
   }
 
-  /** Ends the operation when anything could not be resolved, naming each row and field. */
-  refuseProblems(): void {
-    if (this.#code) refuse(this.#code, sentenceOf(this.#problems), this.#problems);
+  /** Whether anything could not be resolved. */
+  get hasProblems(): boolean {
+    return this.#code !== null;
+  }
+
+  /** Ends the operation when anything could not be resolved, naming each row and field; `also` is told along, by row. */
+  refuseProblems(also: readonly Problem[] = []): void {
+    if (!this.#code) return;
+    const all = [...this.#problems, ...also].sort((a, b) => (a.row ?? 0) - (b.row ?? 0));
+    refuse(this.#code, sentenceOf(all), all);
   }
 
   async #resolve(kind: KindName, text: string, field: string): Promise<number | Refusal> {

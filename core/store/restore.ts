@@ -6,7 +6,7 @@ import { type Problem, Refusal, refuse } from "../result.ts";
 import { insertRows, writeDraft } from "./apply.ts";
 import { addressesOf } from "./describe.ts";
 import type { Beside } from "./doubts.ts";
-import { type Draft, draftOf, type KindDraft, sentenceOf } from "./draft.ts";
+import { type Draft, foldedDraft, type KindDraft, sentenceOf } from "./draft.ts";
 import { deletedRows, type Entry, PAGE_ROWS, pageEntries, rangeEntries, type StoredEntry } from "./entries.ts";
 import type { Reader, Writer } from "./handle.ts";
 import { type Inverse, inverseOf, type PageRef, type Range } from "./inverse.ts";
@@ -41,7 +41,7 @@ export async function planRestoration(reader: Reader, restores: Restores): Promi
   const others = await changedSince(reader, last.id, root.id);
   await refuseOverlaps(reader, root, verb, others);
   const inverse = await inverseOf(reader, last.id);
-  const draft = draftOf(inverse.changes, true);
+  const draft = foldedDraft(inverse.changes, true).draft;
   const beside: Beside = {
     goes: within(inverse.ranges),
     comes: others.length > 0 ? await inPages(reader, inverse) : () => false,

@@ -3,8 +3,7 @@
  * name when it is whole: what was broken off leaves nothing that looks like a plant.
  */
 import { rmSync } from "node:fs";
-import type { Truth } from "../../core/synthetic/truth.ts";
-import type { GenerateOptions } from "../generate.ts";
+import type { GenerateOptions, Truth } from "../generate.ts";
 import { makeWhole } from "../whole-file.ts";
 
 /** Writes the demo campus. */

@@ -156,7 +156,7 @@ describe("a changed record", () => {
     const on = await onFile();
     const id = await on.add("cable", { tag: "F-1" });
     const failure = await refusalOf(on.write([{ op: "update", kind: "cable", id, values: { tag: " " } }]), "bad_input");
-    expect(failure.problems).toEqual([{ record: "cable 1", field: "tag", reason: "is missing" }]);
+    expect(failure.problems).toEqual([{ record: "cable F-1", field: "tag", reason: "is missing" }]);
   });
 
   it("may swap its key with another, or pass keys round a ring", async () => {

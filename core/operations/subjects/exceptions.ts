@@ -2,9 +2,11 @@
 import { z } from "zod";
 import { signedFindings } from "../../check/exceptions.ts";
 import type { Finding } from "../../check/finding.ts";
+import { RULES } from "../../check/rules.ts";
 import type { Row } from "../../model/dictionary.ts";
 import { refuse } from "../../result.ts";
 import type { Reader } from "../../store/handle.ts";
+import { distance } from "../../store/nearest.ts";
 import type { Change, Plan } from "../../store/plan.ts";
 import { defineWrite } from "../define.ts";
 import { reportNow } from "./checks.ts";
@@ -12,6 +14,16 @@ import { reportNow } from "./checks.ts";
 const rule = z.string().trim().min(1).max(80).describe("The rule's name.");
 const key = z.string().min(1).max(400).describe("Which finding of that rule, by its key.");
 const day = z.string().regex(/^\d{4}-\d\d-\d\d$/, "a day is written YYYY-MM-DD");
+
+function refuseUnknownRule(name: string): void {
+  if (RULES.some((one) => one.name === name)) return;
+  const close = RULES.filter((one) => one.name.includes(name) || distance(one.name, name, 3) <= 3);
+  const hint =
+    close.length > 0 ? `; nearest ${close.length === 1 ? "is" : "are"} ${close.map((one) => one.name).join(", ")}` : "";
+  refuse("not_found", `No rule is named ${name}${hint}.`, [
+    { field: "rule", record: name, reason: `is no rule${hint}` },
+  ]);
+}
 
 async function exceptionOf(reader: Reader, rule: string, key: string): Promise<Row<"exception"> | undefined> {
   const [row] = await reader.rows<Row<"exception">>("select * from exception where rule = ? and finding = ?", [
@@ -37,6 +49,7 @@ export const exceptionAccept = defineWrite({
   }),
   plan: async (context, input): Promise<Plan<{ readonly id: number; readonly rule: string; readonly key: string }>> => {
     const { reader, today, occasion } = context;
+    refuseUnknownRule(input.rule);
     const finding = (await reportNow(context)).findings.find((one) => one.rule === input.rule && one.key === input.key);
     if (!finding) {
       refuse("not_found", `${input.rule} finds nothing named ${input.key}.`, [

@@ -3,7 +3,7 @@ import { z } from "zod";
 import { KINDS, type KindName } from "../../model/dictionary.ts";
 import { refuse } from "../../result.ts";
 import { addressesOf } from "../../store/addresses.ts";
-import { provisionalName } from "../../store/draft.ts";
+import { foldedDraft, problemsOf, provisionalName } from "../../store/draft.ts";
 import { GivenValues, idOf } from "../../store/given.ts";
 import type { Reader } from "../../store/handle.ts";
 import type { Change, Plan } from "../../store/plan.ts";
@@ -177,7 +177,11 @@ async function changesOf({ reader, newIds }: WriteContext, given: readonly OneCh
       changes.push({ op: "update", kind, id, values: await values.read(kind, one.values, where), row, ...rev });
     }
   }
-  values.refuseProblems();
+  if (values.hasProblems) {
+    // Values are checked when all is found; here so that everything is told at once. What isn't found has no id.
+    const { faults } = foldedDraft(changes.filter(({ op, id }) => op !== "delete" && id > 0));
+    values.refuseProblems(await problemsOf(reader, faults));
+  }
   return changes;
 }
 
