@@ -3,12 +3,14 @@ import { readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { dirname, join } from "node:path";
 import { setTimeout as sleep } from "node:timers/promises";
 import { describe, expect, it } from "vitest";
+import { KIND_NAMES } from "../../core/model/dictionary.ts";
 import { openApplication } from "../../host/application.ts";
 import { backupFolder, backupsOf } from "../../host/backup.ts";
+import { generatePlant } from "../../host/generate.ts";
 import { createPlant } from "../../host/plant-file.ts";
 import { Connection } from "../../host/sqlite-connection.ts";
 import { oldPlant, PRESENT, placed, query, schemaOf } from "../migrations/old-plant.ts";
-import { newPlant } from "../support/plant.ts";
+import { newFolder, newPlant } from "../support/plant.ts";
 import { start } from "./child.ts";
 
 /** Waits in milliseconds that look random and are the same in each run. */
@@ -84,6 +86,68 @@ describe("an upgrade killed at many moments", () => {
       }
     }
     expect(outcomes.old).toBeGreaterThan(0);
+  });
+});
+
+describe("an import killed at many moments", () => {
+  const tables = KIND_NAMES.map((kind) => `SELECT '${kind}' AS kind, count(*) AS n FROM "${kind}"`).join(" UNION ALL ");
+  /** How much is on record, and in history. */
+  const stateOf = (path: string) =>
+    query(path, `${tables} UNION ALL SELECT 'change sets', count(*) FROM change_set`) as { kind: string; n: number }[];
+
+  it("leaves the plant as before or with all of the folder, never between", { timeout: 240_000 }, async () => {
+    const source = join(newFolder(), "source.strandbook");
+    // More than the engine keeps in memory, so that part of it is in the file before the commit.
+    await generatePlant(source, { strands: 40_000, seed: 7 });
+    const from = await newPlant({ path: source, readOnly: true });
+    const folder = join(newFolder(), "folder");
+    await from.run("exchange.export", { folder });
+    await from.close();
+
+    const begin = async () => {
+      const plant = await newPlant();
+      await plant.close();
+      return { path: plant.path, before: stateOf(plant.path) };
+    };
+    const whole = await begin();
+    const timed = start("import", [whole.path, folder]);
+    await timed.next();
+    const began = performance.now();
+    expect(await timed.next()).toEqual({ writing: true });
+    const reading = performance.now() - began;
+    expect(await timed.next()).toEqual({ done: true });
+    const duration = performance.now() - began;
+    await timed.finish();
+    const { before } = whole;
+    const after = stateOf(whole.path);
+    expect(after.find(({ kind }) => kind === "strand")?.n).toBe(40_000);
+
+    const outcomes = { reading: 0, writing: 0, done: 0 };
+    // Some while it reads, most while it writes, some at its end.
+    for (const share of waits(10, 1.1)) {
+      const { path } = await begin();
+      const child = start("import", [path, folder]);
+      await child.next();
+      const began = performance.now();
+      let stage = "reading" as keyof typeof outcomes;
+      const heard = (async () => {
+        for (let line = await child.next(); line; line = await child.next()) stage = line.writing ? "writing" : "done";
+      })();
+      await sleep(reading / 2 + share * (duration - reading / 2) - (performance.now() - began));
+      await child.kill();
+      await heard;
+      outcomes[stage]++;
+      const again = await newPlant({ path });
+      expect((await again.application.file.status()).integrity).toBe("fine");
+      await again.close();
+      expect(query(path, "PRAGMA foreign_key_check")).toEqual([]);
+      const state = stateOf(path);
+      const written = state.find(({ kind }) => kind === "change sets")?.n === 1;
+      expect(state).toEqual(written ? after : before);
+      // The last word may not have come through before the end.
+      if (stage !== "writing") expect(written).toBe(stage === "done");
+    }
+    expect(outcomes.writing).toBeGreaterThan(2);
   });
 });
 
