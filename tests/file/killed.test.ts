@@ -98,7 +98,7 @@ describe("an import killed at many moments", () => {
   it("leaves the plant as before or with all of the folder, never between", { timeout: 240_000 }, async () => {
     const source = join(newFolder(), "source.strandbook");
     // More than the engine keeps in memory, so that part of it is in the file before the commit.
-    await generatePlant(source, { strands: 40_000, seed: 7 });
+    await generatePlant(source, { strands: 80_000, seed: 7 });
     const from = await newPlant({ path: source, readOnly: true });
     const folder = join(newFolder(), "folder");
     await from.run("exchange.export", { folder });
@@ -120,11 +120,11 @@ describe("an import killed at many moments", () => {
     await timed.finish();
     const { before } = whole;
     const after = stateOf(whole.path);
-    expect(after.find(({ kind }) => kind === "strand")?.n).toBe(40_000);
+    expect(after.find(({ kind }) => kind === "strand")?.n).toBe(80_000);
 
     const outcomes = { reading: 0, writing: 0, done: 0 };
     // Some while it reads, most while it writes, some at its end.
-    for (const share of waits(10, 1.1)) {
+    for (const share of waits(8, 1.1)) {
       const { path } = await begin();
       const child = start("import", [path, folder]);
       await child.next();
