@@ -166,7 +166,8 @@ async function plantCircuitFaults(crew: Crew, add: (kind: string, values: Values
     await enter(tag, { name: `two bands on one strand, ${band} nm` });
     await crew.ask("circuit.assign", {
       circuit: tag,
-      what: ["F-001:141"],
+      // By the risers at both ends.
+      what: ["B-102:23", "F-001:141", "B-105:23"],
       band,
       from_on: "2026-06-01",
       even_if_taken: true,

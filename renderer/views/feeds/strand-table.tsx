@@ -75,6 +75,8 @@ export function StrandTable({ strands, selected, onSelect, onOpen }: StrandTable
 
   if (strands.length === 0) return <p className="feeds-none">No strand here is in that state.</p>;
   const owners = strands.some(({ owner }) => owner !== null);
+  // One more than there are would take its share of the width.
+  const columns = owners ? 8 : 7;
   const items = rows.getVirtualItems();
   const before = items[0]?.start ?? 0;
   const after = rows.getTotalSize() - (items.at(-1)?.end ?? 0);
@@ -100,7 +102,7 @@ export function StrandTable({ strands, selected, onSelect, onOpen }: StrandTable
           </tr>
         </thead>
         <tbody>
-          {before > 0 ? <Spacer height={before} /> : null}
+          {before > 0 ? <Spacer height={before} columns={columns} /> : null}
           {items.map((item) => {
             const strand = strands[item.index];
             return strand ? (
@@ -116,7 +118,7 @@ export function StrandTable({ strands, selected, onSelect, onOpen }: StrandTable
               </TabStops>
             ) : null;
           })}
-          {after > 0 ? <Spacer height={after} /> : null}
+          {after > 0 ? <Spacer height={after} columns={columns} /> : null}
         </tbody>
       </table>
     </div>
@@ -124,9 +126,9 @@ export function StrandTable({ strands, selected, onSelect, onOpen }: StrandTable
 }
 
 /** Stands for the rows that aren't seen. */
-const Spacer = ({ height }: { readonly height: number }) => (
+const Spacer = ({ height, columns }: { readonly height: number; readonly columns: number }) => (
   <tr>
-    <td colSpan={8} className="strand-spacer" style={{ height }} />
+    <td colSpan={columns} className="strand-spacer" style={{ height }} />
   </tr>
 );
 
@@ -195,7 +197,7 @@ function StrandRow({ strand, index, selected, reachable, owners, onSelect }: Str
       {strand.why ? (
         <tr className={selected ? "strand-why selected" : "strand-why"}>
           <td />
-          <td colSpan={7}>
+          <td colSpan={owners ? 7 : 6}>
             <FindingMark shape={strand.state === "assigned_twice" ? "error" : "gap"} /> {strand.why}
           </td>
         </tr>
