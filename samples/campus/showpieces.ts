@@ -54,7 +54,7 @@ export async function patchShowpieces(crew: Crew, landings: Landings): Promise<v
       basis: "seen",
     });
   };
-  crew.sitting("admin", "2026-06-15", "the second band goes live");
+  crew.sitting("admin", "2026-10-28", "the second band goes live");
   for (const [core, filter, riser, room] of [
     ["LMP/CR/CORE-1", "LMP/CR/WF-1", "B-102", "LMP"],
     ["BKR/CR/CORE-2", "BKR/CR/WF-2", "B-105", "BKR"],
@@ -65,7 +65,7 @@ export async function patchShowpieces(crew: Crew, landings: Landings): Promise<v
     await single(`${at(riser, `${room}/ER`)}:12#1`, `${at("F-001", `${room}/ER`)}:71#1`);
   }
 
-  crew.sitting("admin", "2026-06-16", "the carrier's pair, from agreement A-2010-3");
+  crew.sitting("admin", "2026-10-29", "the carrier's pair, from agreement A-2010-3");
   await crew.ask("circuit.enter", {
     tag: "K-914",
     name: "weather data to the mainland",
