@@ -23,6 +23,8 @@ import { exchangeExport, exchangeImport, exchangeRehearse } from "./subjects/exc
 import { feedsOf } from "./subjects/feeds.ts";
 import { glassColours } from "./subjects/glass-colours.ts";
 import { historyList, historyRedo, historyShow, historyUndo } from "./subjects/history.ts";
+import { impactDiverse, impactOf, impactWaysIn } from "./subjects/impact.ts";
+import { lightLoss } from "./subjects/light.ts";
 import { plantBackup, plantRead, plantStatus, plantSummary } from "./subjects/plant.ts";
 import { recordAdd, recordChangeMany, recordEdit, recordRemove } from "./subjects/record-changes.ts";
 import { recordFindRow, recordPageRead, recordResting, recordValues, recordWindow } from "./subjects/records.ts";
@@ -32,6 +34,10 @@ import { traceWalk } from "./subjects/trace.ts";
 export const OPERATIONS = [
   traceWalk,
   feedsOf,
+  impactOf,
+  impactWaysIn,
+  impactDiverse,
+  lightLoss,
   plantRead,
   plantStatus,
   plantBackup,

@@ -13,6 +13,9 @@ import { type LineFacts, portTag, positionWords, sectionTag, spaceOfStop } from 
 import { NO_PLACE, placeOf } from "./places.ts";
 import { stateOf } from "./state.ts";
 
+/** What a strand lacks whose sheath is known and whose glass isn't. */
+export const EXCESS_LACKING = "the excess of its glass is not on record";
+
 const ref = (kind: KindName, id: number, tag: string): RecordRef => ({ kind, id, tag });
 
 const BARE = {
@@ -120,7 +123,7 @@ export class Hops {
     const stops = [first, last].map((id) => cables.stops.get(id ?? 0));
     const { state, why } = stateOf(section, cable, service, glass, (id) => cables.stops.get(id));
     const lacks = [...length.lacks];
-    if (length.length_m !== null && length.glass_m === null) lacks.push("the excess of its glass is not on record");
+    if (length.length_m !== null && length.glass_m === null) lacks.push(EXCESS_LACKING);
     return {
       ...BARE,
       kind: "strand",

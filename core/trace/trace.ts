@@ -20,7 +20,17 @@ import { cautionsOf, type Named, sentenceOf } from "./wording.ts";
  * @param today the day on which assignments must hold
  * Refuses `not_found`, `ambiguous`, `bad_input` (what can't be traced as a whole) and `not_possible` (no glass there).
  */
-export async function trace(reader: Reader, what: What, today: string): Promise<TraceAnswer> {
+export const trace = async (reader: Reader, what: What, today: string): Promise<TraceAnswer> =>
+  (await traced(reader, what, today)).answer;
+
+export interface Traced {
+  readonly answer: TraceAnswer;
+  /** What the answer was told from, for questions that go on from it. */
+  readonly facts: LineFacts;
+}
+
+/** As `trace`, with the facts behind the answer. */
+export async function traced(reader: Reader, what: What, today: string): Promise<Traced> {
   const target = await targetOf(reader, what, today);
   const ends = target.starts.flatMap(({ first }) => [first, across(first)]);
   const landed: Landings = { positions: new Map(), terminations: new Map() };
@@ -33,7 +43,7 @@ export async function trace(reader: Reader, what: What, today: string): Promise<
   const facts = await readLineFacts(reader, glass, lines, today, landed);
   const asked = target.asked ?? nameOf(facts, target);
   const told = walked.map(({ start, line }) => tellLine(facts, start, inOrder(facts, target, line)));
-  return answerOf(asked, told, await unitOf(reader), facts);
+  return { answer: answerOf(asked, told, await unitOf(reader), facts), facts };
 }
 
 /** What a line is called by the section or position it was asked for at; refuses where that isn't on record. */

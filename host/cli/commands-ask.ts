@@ -8,7 +8,7 @@ import { printable, table } from "./print.ts";
 import { feedsText, traceText } from "./traced.ts";
 
 /** Asks one reading operation and prints its answer. */
-function question<N extends OperationName>(
+export function question<N extends OperationName>(
   given: Given,
   name: N,
   input: InputOf<N>,

@@ -4,6 +4,8 @@ import { checkCommand, feedsCommand, findCommand, traceCommand } from "./command
 import { exportCommand, importCommand } from "./commands-exchange.ts";
 import { backupCommand, generateCommand, newCommand, sampleCommand, statusCommand } from "./commands-file.ts";
 import { historyCommand, redoCommand, undoCommand } from "./commands-history.ts";
+import { impactCommand } from "./commands-impact.ts";
+import { lossCommand } from "./commands-light.ts";
 import { listCommand, showCommand } from "./commands-list.ts";
 import { operationsCommand, runCommand } from "./commands-operations.ts";
 
@@ -18,6 +20,8 @@ export const COMMANDS: readonly Command[] = [
   findCommand,
   traceCommand,
   feedsCommand,
+  lossCommand,
+  impactCommand,
   checkCommand,
   listCommand,
   showCommand,

@@ -63,6 +63,18 @@ export const LAYERS: readonly Layer[] = [
     because: CORE_QUESTIONS,
   },
   {
+    name: "light",
+    holds: ["core/light/"],
+    uses: ["words", "model", "schema", "store", "glass", "standards", "limits in use", "trace"],
+    because: CORE_QUESTIONS,
+  },
+  {
+    name: "impact",
+    holds: ["core/impact/"],
+    uses: ["words", "model", "schema", "store", "glass", "standards", "trace"],
+    because: CORE_QUESTIONS,
+  },
+  {
     name: "check",
     holds: ["core/check/"],
     uses: ["words", "model", "schema", "store", "glass", "standards", "trace"],
@@ -89,7 +101,10 @@ export const LAYERS: readonly Layer[] = [
   {
     name: "operations",
     holds: ["core/operations/"],
-    uses: ["words", "model", "schema", "store", "glass", "standards", "trace", "feeds", "check", "act", "exchange"],
+    uses: [
+      ...["words", "model", "schema", "store", "glass", "standards", "limits in use"],
+      ...["trace", "feeds", "impact", "light", "check", "act", "exchange"],
+    ],
     because: "the one list that every transport calls",
   },
   {
@@ -133,7 +148,7 @@ export const LAYERS: readonly Layer[] = [
     uses: [
       ...["words", "model", "store", "operations", "host"],
       // Answers as they are printed: their types and the words of their lists.
-      ...["trace", "feeds", "check", "exchange"],
+      ...["trace", "feeds", "impact", "light", "check", "exchange"],
       "set-up",
     ],
     because: "adds nothing to the list of operations but words and tables",

@@ -155,6 +155,15 @@ const TRACE_EXAMPLES: readonly Example[] = [
 const accepted = { rule: "truth.leg_missing", key: "cable F-021" };
 const finding = { rule: "truth.leg_missing", key: "cable F-014" };
 
+const LIGHT_EXAMPLES: readonly Example[] = [
+  {
+    name: "light.loss",
+    input: { what: "F-014:13", wavelength_nm: 1310 },
+    refused: { input: { what: "F-014:13", wavelength_nm: 1234 }, code: "bad_input" },
+    check: (value) => expect(value).toMatchObject({ wavelength_nm: 1310, as: "link" }),
+  },
+];
+
 const CHECK_EXAMPLES: readonly Example[] = [
   {
     name: "check.run",
@@ -246,6 +255,7 @@ export const EXAMPLES: readonly Example[] = [
   ...HISTORY_EXAMPLES,
   ...ADDRESS_EXAMPLES,
   ...TRACE_EXAMPLES,
+  ...LIGHT_EXAMPLES,
   ...CHECK_EXAMPLES,
   ...CABLE_EXAMPLES,
   ...ACT_EXAMPLES,

@@ -106,6 +106,13 @@ export const GLASS_LIMITS: readonly PublishedLimit[] = [
   ),
 
   ...published(
+    { unit: "ratio", edition: null, source: "Overlength factors in a reprinted cable design table", how_known: "weak" },
+    [
+      ["excess.limit", 0.028, "Excess of glass over sheath, where a cable's own is not on record: the greatest"],
+      ["excess.typical", 0.024, "Excess of glass over sheath, where a cable's own is not on record: in the middle"],
+    ],
+  ),
+  ...published(
     { unit: "µm", edition: null, source: "A US federal cable rule, as restated in a course", how_known: "second_hand" },
     [["mode_field.g652d.1310", 9.2, "Mode field diameter of G.652.D at 1310 nm"]],
   ),

@@ -50,9 +50,10 @@ const HOW: Readonly<Record<HowKnown, string>> = { ...TRUST, policy: "the plant's
 /** Source, edition, how it is known, and the plant's reason, in one phrase. */
 export function limitSource({ source, edition, how_known, own, reason, tag }: LimitInUse): string {
   const what = [source, edition && !source.includes(edition) && edition].filter(Boolean).join(", ");
-  const how = how_known === "policy" && !own ? "no source" : HOW[how_known];
+  // Common practice says of itself that it has no source.
+  const how = how_known === "policy" && !own ? "" : ` (${HOW[how_known]})`;
   const why = own && reason ? `; ${reason}` : "";
-  return `${own ? `${tag}, the plant's own: ` : ""}${what} (${how})${why}`;
+  return `${own ? `${tag}, the plant's own: ` : ""}${what}${how}${why}`;
 }
 
 const publishedByTag = new Map(PUBLISHED.map((limit) => [limit.tag, asPublished(limit)]));

@@ -42,11 +42,6 @@ export const JOINT_LIMITS: readonly PublishedLimit[] = [
     ["splice.least", 0, "Least loss of a splice to reckon with where too much light is the question"],
     ["furcation.limit", 0, "Loss a furcation kit adds: the strand itself is connectorised, so it adds no joint"],
     ["attenuator.step", 1, "Fixed attenuators come in steps of this many decibels"],
-    [
-      "module.limit",
-      0.75,
-      "Loss allowed for the glass inside a cassette or harness that records none, its plugs apart",
-    ],
   ]),
   ...published(
     db("memory", "Splitter loss to allow, as commonly planned"),

@@ -1,0 +1,94 @@
+/**
+ * What a link may lose when it is accepted: attenuation × length, and the greatest loss of each joint that the reference
+ * leaves in the reading (formula as given in MIL-STD-2042-6B, methods 6C1 and 6E1). Readings are held against it.
+ */
+import { EDITIONS, type Edition } from "../standards/limits/acceptance.ts";
+import type { Acceptance, Compared } from "./answer.ts";
+import type { Reading } from "./facts.ts";
+import type { AskedWay, LightLine } from "./line.ts";
+import { isAt, readingWords, type Stretch, stretchOf, whyNot } from "./measured.ts";
+import { twoWayMean } from "./mode-field.ts";
+import { type LossTerm, toDecibel } from "./terms.ts";
+import type { ReferenceMethod } from "./values.ts";
+
+export interface Rule {
+  readonly wavelength_nm: number;
+  readonly edition: Edition;
+  readonly reference_method: ReferenceMethod;
+}
+
+const NAMES: readonly (readonly [LossTerm["kind"], string, string])[] = [
+  ["end_pair", "end joint", "end joints"],
+  ["pair", "pair", "pairs"],
+  ["splice", "splice", "splices"],
+  ["pigtail_splice", "pigtail splice", "pigtail splices"],
+  ["connector_splice", "splice in a connector", "splices in connectors"],
+  ["module", "module", "modules"],
+];
+
+function formulaOf(terms: readonly LossTerm[], length_m: number | null, { edition, reference_method }: Rule): string {
+  const counts = NAMES.flatMap(([kind, one, many]) => {
+    const count = terms.filter((term) => term.kind === kind).length;
+    return count === 0 ? [] : [`${count} ${count === 1 ? one : many}`];
+  });
+  const glass = length_m === null ? [] : [`${length_m} m of glass`];
+  const cords = reference_method.replace("_", " ");
+  return `${EDITIONS[edition]}, reference by ${cords}: ${[...glass, ...counts].join(" + ") || "nothing to count"}`;
+}
+
+export function acceptanceOf(line: LightLine, rule: Rule): Acceptance {
+  const by = (reference_method: ReferenceMethod): AskedWay => ({
+    ...rule,
+    reference_method,
+    worst: "limit",
+    direction: "a_to_b",
+    as: "link",
+    by_formula: true,
+  });
+  const limit = line.loss(by(rule.reference_method));
+  const { span } = limit;
+  const read: (Compared & { readonly along: boolean | null; readonly day: string })[] = [];
+  for (const reading of line.facts.readings) {
+    if (reading.loss_db === null || reading.method === "visual" || !isAt(reading, rule.wavelength_nm)) continue;
+    const stretch = stretchOf(reading, line.hops, line.facts);
+    if (!stretch || stretch.first !== span.first || stretch.last !== span.last) continue;
+    const own = line.loss(by(reading.method === "otdr" ? "one_cord" : (reading.reference_method ?? "one_cord"))).sum;
+    if (own.loss_db === null) continue;
+    read.push(compared(line, reading, stretch, own.loss_db, own.complete));
+  }
+  return {
+    wavelength_nm: rule.wavelength_nm,
+    limit_db: limit.sum.complete ? limit.sum.loss_db : null,
+    complete: limit.sum.complete,
+    formula: formulaOf(limit.terms, limit.length_m, rule),
+    terms: limit.terms,
+    unknown: limit.sum.unknown,
+    measurements: read.map(({ along: _, day: __, ...one }) => one),
+    mean_db: meanOf(read),
+  };
+}
+
+function compared(line: LightLine, reading: Reading, stretch: Stretch, limit_db: number, complete: boolean) {
+  const loss_db = reading.loss_db as number;
+  const margin_db = toDecibel(limit_db - loss_db);
+  const doubt = whyNot(reading, line.hops, stretch, line.facts);
+  return {
+    measurement: { kind: "measurement" as const, id: reading.id, tag: reading.tag },
+    words: readingWords(reading),
+    loss_db,
+    limit_db,
+    // The limit of what is known is less than the whole: a reading below it passes in any case.
+    passes: margin_db >= 0 && loss_db >= 0,
+    margin_db,
+    doubt: doubt ?? (complete ? null : "the limit lacks parts that are not on record; the true one is higher"),
+    along: stretch.along,
+    day: reading.measured_on ?? "",
+  };
+}
+
+function meanOf(read: readonly { along: boolean | null; day: string; loss_db: number }[]): number | null {
+  const newest = (along: boolean) =>
+    read.filter((one) => one.along === along).toSorted((a, b) => (a.day < b.day ? 1 : -1))[0];
+  const [there, back] = [newest(true), newest(false)];
+  return there && back ? toDecibel(twoWayMean(there.loss_db, back.loss_db)) : null;
+}

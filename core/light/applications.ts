@@ -1,0 +1,165 @@
+/** Which applications a line carries: loss, length and class of fibre must all be met. */
+import { wavelengthsOf } from "../standards/limits/applications.ts";
+import { type LimitInUse, type Limits, limitSource } from "../standards/limits/in-use.ts";
+import { toMillimetre } from "../trace/totals.ts";
+import type { ApplicationVerdict, Direction, Verdict } from "./answer.ts";
+import { classWords, downFrom, type FibreClass, lowestOf, modeOf } from "./classes.ts";
+import type { LightLine, Loss } from "./line.ts";
+import { toDecibel } from "./terms.ts";
+import type { Terms, Worst } from "./values.ts";
+
+const HEAD = "application.";
+
+/** Every application there are limits for, in order of names. */
+export function applicationsIn(limits: Limits): string[] {
+  const names = limits.under(HEAD).map(({ tag }) => tag.slice(HEAD.length).split(".").slice(0, -2).join("."));
+  return [...new Set(names)];
+}
+
+/** The name as limits have it, whatever its case; undefined where there are none. */
+export const applicationNamed = (limits: Limits, text: string): string | undefined =>
+  applicationsIn(limits).find((name) => name.toLowerCase() === text.trim().toLowerCase());
+
+export interface ApplicationLimits {
+  readonly loss: LimitInUse | undefined;
+  readonly length: LimitInUse | undefined;
+  readonly least: LimitInUse | undefined;
+}
+
+/** The limits of an application on a class; null where it isn't made for that class. */
+export function limitsFor(limits: Limits, application: string, fibre: FibreClass): ApplicationLimits | null {
+  const rows = modeOf(fibre) === "single_mode" ? [fibre, "single_mode"] : downFrom(fibre);
+  for (const row of rows) {
+    const of = (what: string) => limits.get(`${HEAD}${application}.${row}.${what}`);
+    const found = { loss: of("loss_db"), length: of("length_m"), least: of("least_db") };
+    if (found.loss || found.length) return found;
+  }
+  return null;
+}
+
+/** Floating sums of decimals may end a hair above the limit that they meet. */
+const HAIR = 1e-9;
+
+export interface Channel {
+  readonly loss_db: number | null;
+  readonly least_db: number;
+  readonly complete: boolean;
+  readonly length_m: number | null;
+  readonly length_complete: boolean;
+}
+
+/** Whether a channel meets limits, and why not. What is known of it is a lower bound: above a limit it fails in any case. */
+export function meets(channel: Channel, limits: ApplicationLimits): { verdict: Verdict; reasons: string[] } {
+  const { loss, length } = limits;
+  const no: string[] = [];
+  const unsure: string[] = [];
+  for (const limit of [loss, length]) {
+    if (limit && !(limit.value >= 0)) unsure.push(`the limit ${limit.tag} is ${limit.value}, which makes no sense`);
+  }
+  if (loss && channel.loss_db !== null && channel.loss_db > loss.value + HAIR) {
+    no.push(`loss ${channel.loss_db} dB is more than ${loss.value} dB`);
+  }
+  if (length && channel.length_m !== null && channel.length_m > length.value + HAIR) {
+    no.push(`length ${toMillimetre(channel.length_m)} m is more than ${length.value} m`);
+  }
+  if (!loss) unsure.push("its greatest loss is not on record");
+  else if (!channel.complete) unsure.push("not all of the loss is known");
+  if (!length) unsure.push("its greatest length is not on record");
+  else if (!channel.length_complete) unsure.push("not all of the length is known");
+  return { verdict: no.length > 0 ? "no" : unsure.length > 0 ? "cannot_tell" : "yes", reasons: [...no, ...unsure] };
+}
+
+const BOTH: readonly Direction[] = ["a_to_b", "b_to_a"];
+
+/** The way and wavelength with the greatest loss: an application must run each way. */
+function hardest(line: LightLine, asked: Terms, wavelengths: readonly number[], worst: Worst): Loss[] {
+  return wavelengths.flatMap((wavelength_nm) =>
+    BOTH.map((direction) =>
+      line.loss({
+        ...asked,
+        wavelength_nm,
+        worst,
+        direction,
+        as: "channel",
+        reference_method: "one_cord",
+        by_formula: false,
+      }),
+    ),
+  );
+}
+
+function channelOf(losses: readonly Loss[]): Channel {
+  const known = losses.flatMap(({ sum }) => sum.loss_db ?? []);
+  const [first] = losses;
+  return {
+    loss_db: known.length > 0 ? Math.max(...known) : null,
+    least_db: Math.min(...losses.map(({ sum }) => sum.least_db)),
+    complete: losses.length > 0 && losses.every(({ sum }) => sum.complete),
+    length_m: first?.length_m ?? null,
+    length_complete: first?.length_complete ?? false,
+  };
+}
+
+export interface Wanted {
+  readonly asked: Terms;
+  /** Where an application names none, these stand in. */
+  readonly wavelengths_nm: readonly number[];
+  readonly wanted: boolean;
+}
+
+/** What one application makes of a line. */
+export function verdictOn(line: LightLine, application: string, { asked, wavelengths_nm, wanted }: Wanted) {
+  const own = wavelengthsOf(application);
+  const wavelengths = own.length > 0 ? own : wavelengths_nm;
+  const usual = hardest(line, asked, wavelengths, "typical");
+  const worst = hardest(line, asked, wavelengths, "limit");
+  const [now, then] = [channelOf(usual), channelOf(worst)];
+  const classes = worst[0]?.classes ?? [];
+  const fibre = lowestOf(classes);
+  const limits = fibre && limitsFor(line.limits, application, fibre);
+  const about = (verdict: Verdict, runs_at_worst: Verdict, reasons: readonly string[]): ApplicationVerdict => {
+    const { loss, length, least } = limits ?? { loss: undefined, length: undefined, least: undefined };
+    const margin = (limit: number | undefined, value: number | null, known: boolean) =>
+      limit === undefined || value === null || !known ? null : toDecibel(limit - value);
+    return {
+      application,
+      wanted,
+      runs: verdict,
+      runs_at_worst,
+      wavelengths_nm: wavelengths,
+      fibre_class: fibre,
+      loss_db: now.loss_db,
+      worst_loss_db: then.loss_db,
+      limit_db: loss?.value ?? null,
+      margin_db: margin(loss?.value, now.loss_db, now.complete),
+      worst_margin_db: margin(loss?.value, then.loss_db, then.complete),
+      length_m: now.length_m,
+      limit_m: length?.value ?? null,
+      margin_m: margin(length?.value, now.length_m, now.length_complete),
+      reasons: [...new Set(reasons)],
+      sources: [...new Set([loss, length, least].flatMap((limit) => (limit ? [limitWords(limit)] : [])))],
+      rests_on: [loss, length, least].flatMap((limit) => limit?.record ?? []),
+    };
+  };
+  if (new Set(classes.map(modeOf)).size > 1) {
+    return about("no", "no", ["single-mode and multimode glass are joined on it"]);
+  }
+  if (fibre === null || worst[0]?.classless) {
+    return about("cannot_tell", "cannot_tell", ["the class of some of its fibre is not on record"]);
+  }
+  if (!limits) return about("no", "no", [`it isn't made for ${classWords(fibre)}`]);
+  const [usually, atWorst] = [meets(now, limits), meets(then, limits)];
+  const little = tooLittle(now, limits.least);
+  const reasons = [...usually.reasons, ...atWorst.reasons.map((reason) => `at worst: ${reason}`)].filter(
+    (reason, _, all) => !all.includes(reason.replace(/^at worst: /, "")) || !reason.startsWith("at worst: "),
+  );
+  return little === null ? about(usually.verdict, atWorst.verdict, reasons) : about("no", "no", [little, ...reasons]);
+}
+
+const limitWords = (limit: LimitInUse): string => `${limit.value} ${limit.unit ?? ""}: ${limitSource(limit)}`;
+
+/** Where a receiver wants some loss and the line has less. */
+const tooLittle = ({ loss_db, complete }: Channel, least: LimitInUse | undefined): string | null =>
+  least && complete && loss_db !== null && loss_db < least.value - HAIR
+    ? `loss ${loss_db} dB is less than the ${least.value} dB it needs`
+    : null;

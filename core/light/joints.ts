@@ -1,0 +1,67 @@
+/** Losses of joints as they are on record: readings both ways, one way, a splicer's estimate, or nothing usable. */
+import type { JoinLoss, LandingLoss, SpliceLoss } from "./facts.ts";
+import { twoWayMean } from "./mode-field.ts";
+import type { Basis } from "./terms.ts";
+
+/** What a record says of a joint's loss; `note` says why a reading is not used as it stands. */
+export interface OnRecord {
+  readonly value: number | null;
+  readonly basis: Basis;
+  readonly source: string;
+  readonly note: string | null;
+}
+
+const NOTHING: OnRecord = { value: null, basis: "unknown", source: "not on record", note: null };
+
+const words = (db: number): string => `${db} dB`;
+
+/**
+ * A splice's loss: the signed mean of both ways, or the one way that is known.
+ * @param way where cores differ and each way has a loss of its own, the way light goes; else null
+ */
+export function spliceLoss(splice: SpliceLoss, way: "ab" | "ba" | null): OnRecord {
+  const { loss_ab_db: ab, loss_ba_db: ba, loss_basis, made_on } = splice;
+  const when = made_on === null ? "" : `, ${made_on}`;
+  const basis: Basis = loss_basis === "estimate" ? "typical" : "measured";
+  const known = loss_basis === "estimate" ? "the splicer's estimate" : "measured";
+  const own = way === "ab" ? ab : way === "ba" ? ba : null;
+  if (own !== null && own >= 0) {
+    return { value: own, basis, source: `on record for this way: ${words(own)}, ${known}${when}`, note: null };
+  }
+  if (ab !== null && ba !== null) {
+    const mean = twoWayMean(ab, ba);
+    const source = `mean of both ways, ${ab} and ${ba} dB, ${known}${when}`;
+    if (mean >= 0) return { value: mean, basis, source, note: null };
+    return { ...NOTHING, note: `the mean of ${ab} and ${ba} dB is a gain, and a joint gives no light` };
+  }
+  const one = ab ?? ba;
+  if (one === null) return NOTHING;
+  if (one < 0)
+    return { ...NOTHING, note: `${one} dB was read one way only: a gain is a step of backscatter, not a loss` };
+  const from = ab === null ? "from B to A" : "from A to B";
+  return { value: one, basis, source: `one way, ${from}: ${words(one)}, ${known}${when}`, note: null };
+}
+
+/** Loss recorded for a termination: of its splice where it has one, else of its pair. */
+export function landingLoss({ loss_db, loss_basis, made_on }: LandingLoss): OnRecord {
+  if (loss_db === null) return NOTHING;
+  if (loss_db < 0) return { ...NOTHING, note: `${loss_db} dB is a gain, and a joint gives no light` };
+  const estimate = loss_basis === "estimate";
+  return {
+    value: loss_db,
+    basis: estimate ? "typical" : "measured",
+    source: `on record for the termination, ${estimate ? "an estimate" : "measured"}${made_on ? `, ${made_on}` : ""}`,
+    note: null,
+  };
+}
+
+/** Loss recorded for a join of a module: a data sheet's figure unless it was measured. */
+export const joinLoss = ({ loss_db, basis }: JoinLoss): OnRecord =>
+  loss_db === null
+    ? NOTHING
+    : {
+        value: loss_db,
+        basis: basis === "measured" ? "measured" : "typical",
+        source: `on record for the join${basis === "measured" ? ", measured" : ", as stated for the module"}`,
+        note: null,
+      };

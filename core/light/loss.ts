@@ -1,0 +1,230 @@
+/** Loss: what light loses along the one trace, what that is made of, and what it means for applications and optics. */
+import { refuse } from "../result.ts";
+import { DEFAULT_EDITION, EDITIONS, type Edition } from "../standards/limits/acceptance.ts";
+import { wavelengthsOf } from "../standards/limits/applications.ts";
+import { type Limits, limitsInUse } from "../standards/limits/in-use.ts";
+import type { Reader } from "../store/handle.ts";
+import type { TraceLine } from "../trace/answer.ts";
+import type { LineFacts } from "../trace/line-facts.ts";
+import type { What } from "../trace/target.ts";
+import { traced } from "../trace/trace.ts";
+import { acceptanceOf } from "./acceptance.ts";
+import type { As, Direction, LineLoss, LossAnswer } from "./answer.ts";
+import { applicationNamed, applicationsIn, limitsFor, verdictOn } from "./applications.ts";
+import { type FibreClass, modeOf } from "./classes.ts";
+import { readLightFacts } from "./facts.ts";
+import { LightLine } from "./line.ts";
+import { powersOf } from "./powers.ts";
+import type { ReferenceMethod, Worst } from "./values.ts";
+
+export interface LossInput {
+  readonly what: What;
+  /** Left out: the usual ones of the glass on the line. */
+  readonly wavelength_nm?: number | undefined;
+  readonly direction: Direction;
+  readonly worst: Worst;
+  /** Left out: a channel between two pieces of equipment, else a link. */
+  readonly as?: As | undefined;
+  readonly edition?: Edition | undefined;
+  readonly reference_method: ReferenceMethod;
+  /** Left out: every application made for the glass. */
+  readonly application?: string | undefined;
+}
+
+const USUAL = { multimode: [850, 1300], single_mode: [1310, 1550] } as const;
+
+/**
+ * @param today the day on which assignments must hold
+ * Refuses what `trace` refuses, and `bad_input` for a wavelength no glass has a value at and an application without limits.
+ */
+export async function loss(reader: Reader, input: LossInput, today: string): Promise<LossAnswer> {
+  const limits = await limitsInUse(reader);
+  const wavelength_nm = knownWavelength(limits, input.wavelength_nm);
+  const application = knownApplication(limits, input.application);
+  const { edition, doubt } = editionOf(limits, input.edition);
+  const { answer, facts } = await traced(reader, input.what, today);
+  const hops = answer.lines.flatMap((line) => line.hops);
+  const light = await readLightFacts(reader, hops, facts);
+  const asked: Asked = { ...input, wavelength_nm, application, edition };
+  const lines = answer.lines.map((line) => tell(line, new LightLine(line.hops, light, limits), facts, asked));
+  const [first] = lines;
+  const [shown] = first?.losses ?? [];
+  return {
+    asked: answer.asked,
+    worst: input.worst,
+    direction: input.direction,
+    edition,
+    edition_words: [EDITIONS[edition], doubt].filter(Boolean).join("; "),
+    reference_method: input.reference_method,
+    as: first?.as ?? input.as ?? "link",
+    wavelength_nm: shown?.wavelength_nm ?? null,
+    loss_db: shown?.loss_db ?? null,
+    complete: shown?.complete ?? false,
+    terms: shown?.terms ?? [],
+    unknown: shown?.unknown ?? [],
+    lines,
+    sentence: sentenceOf(answer.asked, lines, input.worst),
+  };
+}
+
+interface Asked extends LossInput {
+  readonly edition: Edition;
+}
+
+/** Wavelengths that some glass has a value at. */
+function listedWavelengths(limits: Limits): number[] {
+  const tagged = limits.under("attenuation.").flatMap(({ tag }) => {
+    const nm = /\.(\d{3,4})(?:\.|$)/.exec(tag)?.[1];
+    return nm === undefined ? [] : [Number(nm)];
+  });
+  return [...new Set(tagged)].sort((a, b) => a - b);
+}
+
+function knownWavelength(limits: Limits, nm: number | undefined): number | undefined {
+  if (nm === undefined) return undefined;
+  const listed = listedWavelengths(limits);
+  if (listed.includes(nm)) return nm;
+  return refuse("bad_input", `No glass has a value at ${nm} nm; values are on record at ${listed.join(", ")} nm.`, [
+    { field: "wavelength_nm", record: `${nm} nm`, reason: "is a wavelength no attenuation is on record for" },
+  ]);
+}
+
+function knownApplication(limits: Limits, text: string | undefined): string | undefined {
+  if (text === undefined) return undefined;
+  const name = applicationNamed(limits, text);
+  if (name !== undefined) return name;
+  return refuse("bad_input", `No limits of an application "${text}" are on record.`, [
+    { field: "application", record: text, reason: "is an application without limits on record" },
+  ]);
+}
+
+/** The edition asked for, else the plant's choice, else the newest on the list. */
+export function editionOf(limits: Limits, asked: Edition | undefined): { edition: Edition; doubt: string | null } {
+  if (asked !== undefined) return { edition: asked, doubt: null };
+  const chosen = limits.choice("acceptance.edition");
+  if (chosen === undefined) return { edition: DEFAULT_EDITION, doubt: null };
+  const named = (Object.keys(EDITIONS) as Edition[]).find((one) =>
+    [one, EDITIONS[one]].some((words) => words.toLowerCase() === chosen.trim().toLowerCase()),
+  );
+  const doubt = named ? null : `the plant's choice "${chosen}" is no edition on the list`;
+  return { edition: named ?? DEFAULT_EDITION, doubt };
+}
+
+function tell(line: TraceLine, light: LightLine, facts: LineFacts, asked: Asked): LineLoss {
+  const { direction, worst, reference_method, edition } = asked;
+  const ends = [light.hops[0], light.hops.at(-1)];
+  const lit = ends.every((hop) => hop?.kind === "interface") && light.hops.length > 1;
+  const as = asked.as ?? (lit ? "channel" : "link");
+  const way = { direction, worst, as, reference_method, edition, by_formula: false };
+  const { classes, classless } = light.loss({ ...way, wavelength_nm: 1310 });
+  const optics = ends.flatMap((hop) =>
+    hop?.kind === "interface" ? (light.facts.optics.get(hop.record.id) ?? []) : [],
+  );
+  const named = namedOn(light, optics, asked);
+  const wavelengths = wavelengthsOn(asked, light.limits, classes, optics, named.known);
+  const losses = wavelengths.map((wavelength_nm) => light.loss({ ...way, wavelength_nm }));
+  const terms = { worst, edition, wavelength_nm: wavelengths[0] as number };
+  const wanted = (name: string) => ({ asked: terms, wavelengths_nm: wavelengths, wanted: named.known.includes(name) });
+  const applications = applicationsFor(light.limits, classes, asked.application, named.known);
+  return {
+    asked: line.asked,
+    from: line.from,
+    to: line.to,
+    as,
+    ends: endWords(as, reference_method),
+    length_m: losses[0]?.length_m ?? null,
+    length_complete: losses[0]?.length_complete ?? false,
+    classes,
+    losses: losses.map(({ sum, terms: own }, at) => ({ wavelength_nm: wavelengths[at] as number, ...sum, terms: own })),
+    applications: applications.map((name) => verdictOn(light, name, wanted(name))),
+    powers: powersOf(light, facts, terms, terms.wavelength_nm),
+    acceptance: wavelengths.map((wavelength_nm) => acceptanceOf(light, { wavelength_nm, edition, reference_method })),
+    assumptions: [
+      ...new Set([
+        ...losses.flatMap(({ assumptions }) => assumptions),
+        ...(line.root.fork || line.root.branches.length > 0 || line.behind
+          ? ["The line forks: it is reckoned by the first branch; ask from another end for another."]
+          : []),
+        ...(as === "channel" && !lit ? ["No equipment is on record at both ends: what is on record is reckoned."] : []),
+        ...(classless ? ["Some glass has no class on record: what it loses is not known."] : []),
+      ]),
+    ],
+    doubts: [
+      ...new Set([
+        ...losses.flatMap(({ doubts }) => doubts),
+        ...named.unknown.map((name) => `"${name}" is on record as an application, and has no limits on record.`),
+      ]),
+    ],
+  };
+}
+
+/** Applications that equipment at the ends or circuits on the line name, and those asked for. */
+function namedOn(light: LightLine, optics: readonly { application: string | null }[], asked: Asked) {
+  const circuits = light.hops.flatMap((hop) => hop.circuits.map(({ id }) => light.facts.circuits.get(id)));
+  const texts = new Set([...optics, ...circuits].flatMap((one) => one?.application?.trim() || []));
+  const known: string[] = asked.application === undefined ? [] : [asked.application];
+  const unknown: string[] = [];
+  for (const text of texts) {
+    const name = applicationNamed(light.limits, text);
+    if (name === undefined) unknown.push(text);
+    else known.push(name);
+  }
+  return { known: [...new Set(known)], unknown };
+}
+
+/** The one asked for; else those wanted, then all that are made for the glass. */
+function applicationsFor(
+  limits: Limits,
+  classes: readonly FibreClass[],
+  asked: string | undefined,
+  wanted: readonly string[],
+): readonly string[] {
+  if (asked !== undefined) return [asked];
+  const made = applicationsIn(limits).filter((name) => classes.some((fibre) => limitsFor(limits, name, fibre)));
+  return [...new Set([...wanted, ...made])];
+}
+
+function wavelengthsOn(
+  { wavelength_nm, application }: Asked,
+  limits: Limits,
+  classes: readonly FibreClass[],
+  optics: readonly { wavelength_nm: number | null }[],
+  named: readonly string[],
+): readonly number[] {
+  if (wavelength_nm !== undefined) return [wavelength_nm];
+  const own = application === undefined ? [] : wavelengthsOf(application);
+  if (own.length > 0) return own;
+  const listed = listedWavelengths(limits);
+  const sent = optics.flatMap(({ wavelength_nm }) =>
+    listed.includes(wavelength_nm ?? 0) ? [wavelength_nm as number] : [],
+  );
+  const run = named.flatMap(wavelengthsOf);
+  const modes = new Set(classes.map(modeOf));
+  const usual = [...modes].flatMap((mode) => USUAL[mode]);
+  return [...new Set([...sent, ...run, ...(usual.length > 0 ? usual : USUAL.single_mode)])];
+}
+
+function endWords(as: As, reference_method: ReferenceMethod): string {
+  if (as === "channel") return "cords in, the plugs in equipment at both ends out";
+  const counted = {
+    one_cord: "both end joints in",
+    two_cords: "the near end joint in",
+    three_cords: "no end joint in",
+  };
+  return `from the first port to the last, reference by ${reference_method.replace("_", " ")}: ${counted[reference_method]}`;
+}
+
+function sentenceOf(asked: string, lines: readonly LineLoss[], worst: Worst): string {
+  const [line] = lines;
+  const [first] = line?.losses ?? [];
+  if (!line || !first) return `${asked} has no glass to reckon.`;
+  const at = line.losses.map(({ wavelength_nm, loss_db, complete }) => {
+    const what = loss_db === null ? "not known" : `${complete ? "" : "at least "}${Math.round(loss_db * 100) / 100} dB`;
+    return `${what} at ${wavelength_nm} nm`;
+  });
+  const how =
+    worst === "limit" ? "with limits where nothing was measured" : "with typical values where nothing was measured";
+  const more = lines.length > 1 ? ` It is one of ${lines.length} strands side by side.` : "";
+  const lacks = first.unknown.length > 0 ? ` Not known: ${first.unknown.join("; ")}.` : "";
+  return `${asked} as a ${line.as} loses ${at.join(", ")}, ${how}.${lacks}${more}`;
+}

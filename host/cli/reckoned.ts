@@ -1,0 +1,87 @@
+/** A loss, as text. */
+import type { ApplicationVerdict, LineLoss, LossAnswer, WavelengthLoss } from "../../core/light/answer.ts";
+import type { LossTerm } from "../../core/light/terms.ts";
+import { type Cell, facts, printable, spoken, table, wrap } from "./print.ts";
+
+const decibels = (db: number | null): string => (db === null ? "not known" : `${Math.round(db * 1000) / 1000} dB`);
+
+export function lossText(answer: LossAnswer, width: number): string {
+  const lines = answer.lines.map((line, at) => lineText(answer, line, at, width));
+  return [`${wrap(spoken(answer.sentence), width).join("\n")}\n`, ...lines].join("\n");
+}
+
+function lineText(answer: LossAnswer, line: LineLoss, at: number, width: number): string {
+  const head =
+    answer.lines.length > 1 ? [`strand ${at + 1} of ${answer.lines.length}: ${printable(line.asked)}\n`] : [];
+  const sums: [string, Cell][] = [
+    ["as", `${line.as}, ${line.ends}`],
+    ["edition", answer.edition_words],
+    ["from", printable(line.from.words)],
+    ["to", printable(line.to.words)],
+    [
+      "length",
+      line.length_m === null ? "not known" : `${line.length_m} m of glass${line.length_complete ? "" : ", and more"}`,
+    ],
+  ];
+  return [
+    ...head,
+    facts(sums),
+    ...line.losses.map((loss) => wavelengthText(loss, width)),
+    applicationsText(line.applications, width),
+    ...line.powers.map(({ transmitter, receiver, budget_db, margin_db, overload }) =>
+      facts([
+        ["light", `${printable(transmitter.tag)} to ${printable(receiver.tag)}`],
+        ["budget", decibels(budget_db)],
+        ["margin", decibels(margin_db)],
+        ["overload", overload.words],
+      ]),
+    ),
+    ...line.acceptance.map(({ wavelength_nm, limit_db, formula, measurements }) =>
+      facts([
+        [`accepted at ${wavelength_nm} nm up to`, decibels(limit_db)],
+        ["by", formula],
+        ...measurements.map(({ words, loss_db, passes, doubt }): [string, Cell] => [
+          passes ? "passes" : "fails",
+          [`${decibels(loss_db)}: ${printable(words)}`, doubt && printable(doubt)].filter(Boolean).join("; "),
+        ]),
+      ]),
+    ),
+    ...[...line.assumptions, ...line.doubts].map((note) => `${wrap(`Note: ${spoken(note)}`, width).join("\n")}\n`),
+  ]
+    .filter((part) => part !== "")
+    .join("\n");
+}
+
+function wavelengthText({ wavelength_nm, loss_db, complete, terms, unknown }: WavelengthLoss, width: number): string {
+  const columns = [
+    { head: `at ${wavelength_nm} nm`, cell: ({ words }: LossTerm) => words },
+    { head: "loss", cell: (term: LossTerm) => decibels(term.loss_db), right: true },
+    { head: "basis", cell: ({ basis }: LossTerm) => basis },
+    { head: "source", cell: ({ source, lacks }: LossTerm) => lacks ?? source },
+  ];
+  const sum = `${complete ? "" : "at least "}${decibels(loss_db)}`;
+  const lacks: [string, Cell][] = unknown.length > 0 ? [["not known", unknown.map(printable).join("; ")]] : [];
+  return `${table(terms, columns, width)}${facts([[`sum at ${wavelength_nm} nm`, sum], ...lacks])}`;
+}
+
+function applicationsText(applications: readonly ApplicationVerdict[], width: number): string {
+  if (applications.length === 0) return "";
+  const verdicts = { yes: "yes", no: "no", cannot_tell: "can't tell" };
+  const metres = (length: number | null) => (length === null ? "" : `${Math.round(length)} m`);
+  return table(
+    applications,
+    [
+      { head: "application", cell: (one: ApplicationVerdict) => one.application },
+      { head: "runs", cell: (one: ApplicationVerdict) => verdicts[one.runs] },
+      { head: "at worst", cell: (one: ApplicationVerdict) => verdicts[one.runs_at_worst] },
+      {
+        head: "margin",
+        cell: (one: ApplicationVerdict) => (one.margin_db === null ? "" : decibels(one.margin_db)),
+        right: true,
+      },
+      { head: "and in length", cell: (one: ApplicationVerdict) => metres(one.margin_m), right: true },
+      { head: "because", cell: (one: ApplicationVerdict) => one.reasons.join("; ") },
+    ],
+    width,
+  );
+}
