@@ -16,6 +16,8 @@ export interface Command {
   readonly words: readonly string[];
   /** Words that may follow. */
   readonly more?: readonly string[];
+  /** What any number of further words are called. */
+  readonly rest?: string;
   readonly help: string;
   readonly options?: Readonly<Record<string, Option>>;
   /** It changes something on record, so it is told by whom and why. */
@@ -61,7 +63,8 @@ export function read(command: Command, words: readonly string[], terminal: Termi
   );
   const { values, positionals } = parsed(words, options);
   const { length } = positionals;
-  const most = command.words.length + (command.more?.length ?? 0);
+  const most =
+    command.rest === undefined ? command.words.length + (command.more?.length ?? 0) : Number.POSITIVE_INFINITY;
   if (length < command.words.length) throw new UsageError(`${command.words[length]} is missing.`);
   if (length > most) throw new UsageError(`"${positionals[most]}" is one word too many.`);
   const text = (name: string): string | undefined => {
@@ -133,6 +136,7 @@ export function usage(command: Command): string {
     command.name,
     ...command.words,
     ...(command.more ?? []).map((word) => `[${word}]`),
+    ...(command.rest === undefined ? [] : [`[${command.rest} ...]`]),
     ...Object.entries(command.options ?? {}).map(([name, { value }]) => `[--${name}${value ? ` ${value}` : ""}]`),
   ];
   return words.join(" ");

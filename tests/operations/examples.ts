@@ -152,6 +152,28 @@ const TRACE_EXAMPLES: readonly Example[] = [
   },
 ];
 
+const IMPACT_EXAMPLES: readonly Example[] = [
+  {
+    name: "impact.of",
+    input: { what: ["MH-03", { kind: "cable", id: 1 }] },
+    refused: { input: { what: ["F-014 1..2"] }, code: "not_possible" },
+    check: (value) =>
+      expect(value).toMatchObject({ strands: 60, circuits: [{ circuit: { tag: "C-200" }, how: "given" }] }),
+  },
+  {
+    name: "impact.ways_in",
+    input: { buildings: ["LIB"] },
+    refused: { input: { buildings: ["NOWHERE"] }, code: "not_found" },
+    check: (value) => expect(value).toMatchObject({ buildings: [{ ways: 1 }] }),
+  },
+  {
+    name: "impact.diverse",
+    input: {},
+    refused: { input: { circuit: "C-999" }, code: "not_found" },
+    check: (value) => expect(value).toMatchObject({ pairs: [] }),
+  },
+];
+
 const accepted = { rule: "truth.leg_missing", key: "cable F-021" };
 const finding = { rule: "truth.leg_missing", key: "cable F-014" };
 
@@ -256,6 +278,7 @@ export const EXAMPLES: readonly Example[] = [
   ...ADDRESS_EXAMPLES,
   ...TRACE_EXAMPLES,
   ...LIGHT_EXAMPLES,
+  ...IMPACT_EXAMPLES,
   ...CHECK_EXAMPLES,
   ...CABLE_EXAMPLES,
   ...ACT_EXAMPLES,

@@ -1,0 +1,110 @@
+/** Losses, ways into buildings and shared ways, as text. */
+import type {
+  DiverseAnswer,
+  DiversePair,
+  ImpactAnswer,
+  ImpactBuilding,
+  ImpactCable,
+  ImpactCircuit,
+  WaysInAnswer,
+  WaysInBuilding,
+} from "../../core/impact/answer.ts";
+import type { RecordRef } from "../../core/trace/answer.ts";
+import { printable, spoken, table, wrap } from "./print.ts";
+import { cautions } from "./traced.ts";
+
+const tags = (refs: readonly RecordRef[]): string => refs.map(({ tag }) => tag).join(", ");
+const paragraph = (text: string, width: number): string => `${wrap(spoken(text), width).join("\n")}\n`;
+const parts = (texts: readonly string[]): string => texts.filter((text) => text !== "").join("\n");
+const notKnown = (words: readonly string[], width: number): string =>
+  words.map((one) => paragraph(`Not known: ${one}`, width)).join("");
+
+const HOW = {
+  given: "its glass",
+  port: "its port",
+  joined: "glass joined to its own",
+  rides_on: "what it rides on",
+} as const satisfies Record<ImpactCircuit["how"], string>;
+
+export function impactText(answer: ImpactAnswer, width: number): string {
+  const cables = [
+    { head: "cable", cell: (one: ImpactCable) => one.cable.tag },
+    { head: "strands lost", cell: (one: ImpactCable) => one.strands, right: true },
+    { head: "of", cell: (one: ImpactCable) => one.of, right: true },
+    { head: "with", cell: (one: ImpactCable) => tags(one.by) },
+  ];
+  const circuits = [
+    { head: "priority", cell: (one: ImpactCircuit) => one.priority, right: true },
+    { head: "circuit", cell: (one: ImpactCircuit) => one.circuit.tag },
+    { head: "name", cell: (one: ImpactCircuit) => one.name },
+    { head: "state", cell: (one: ImpactCircuit) => one.state.replace("_", " ") },
+    { head: "loses", cell: (one: ImpactCircuit) => HOW[one.how] },
+    { head: "in", cell: (one: ImpactCircuit) => tags(one.cables) },
+    { head: "stays", cell: (one: ImpactCircuit) => tags(one.stays) },
+  ];
+  const buildings = [
+    { head: "building", cell: (one: ImpactBuilding) => one.building.tag },
+    { head: "name", cell: (one: ImpactBuilding) => one.name },
+    { head: "lost", cell: (one: ImpactBuilding) => one.circuits, right: true },
+    { head: "lit", cell: (one: ImpactBuilding) => one.lit.length, right: true },
+    { head: "", cell: (one: ImpactBuilding) => (one.dark ? "dark" : "") },
+    { head: "whole strands", cell: (one: ImpactBuilding) => one.whole_strands, right: true },
+    { head: "of", cell: (one: ImpactBuilding) => one.strands, right: true },
+  ];
+  const both = answer.diverse.map(({ circuit, other, shared }) =>
+    paragraph(
+      `${circuit.tag} and ${other.tag} are declared diverse and both hit${shared.length > 0 ? `, both with ${tags(shared)}` : ""}.`,
+      width,
+    ),
+  );
+  return parts([
+    paragraph(answer.sentence, width),
+    answer.cables.length > 0 ? table(answer.cables, cables, width) : "",
+    answer.circuits.length > 0 ? table(answer.circuits, circuits, width) : "",
+    answer.buildings.length > 0 ? table(answer.buildings, buildings, width) : "",
+    both.join(""),
+    notKnown(answer.unknown, width),
+    cautions(answer.cautions, width),
+  ]);
+}
+
+export function waysInText(answer: WaysInAnswer, width: number): string {
+  const columns = [
+    { head: "building", cell: (one: WaysInBuilding) => one.building.tag },
+    { head: "name", cell: (one: WaysInBuilding) => one.name },
+    { head: "separate ways", cell: (one: WaysInBuilding) => one.ways, right: true },
+    { head: "wanted", cell: (one: WaysInBuilding) => one.wanted, right: true },
+    { head: "is cut off without", cell: (one: WaysInBuilding) => tags(one.single_points) },
+  ];
+  const [only] = answer.buildings;
+  const ways =
+    answer.buildings.length === 1 && only
+      ? only.separate.map((way, n) => `way ${n + 1}: ${printable(tags(way))}\n`)
+      : [];
+  const unknown = [...new Set(answer.buildings.flatMap((one) => one.unknown))];
+  return parts([
+    paragraph(answer.sentence, width),
+    table(answer.buildings, columns, width),
+    ways.join(""),
+    notKnown(unknown, width),
+  ]);
+}
+
+export function diverseText(answer: DiverseAnswer, width: number): string {
+  const columns = [
+    { head: "circuit", cell: (one: DiversePair) => one.circuit.tag },
+    { head: "diverse from", cell: (one: DiversePair) => one.other.tag },
+    { head: "verdict", cell: (one: DiversePair) => one.verdict },
+    {
+      head: "both run through",
+      cell: (one: DiversePair) =>
+        one.shared.map(({ record, both_end_here }) => `${record.tag}${both_end_here ? " (both end)" : ""}`).join(", "),
+    },
+  ];
+  const unknown = [...new Set(answer.pairs.flatMap((one) => one.unknown))];
+  return parts([
+    paragraph(answer.sentence, width),
+    answer.pairs.length > 0 ? table(answer.pairs, columns, width) : "",
+    notKnown(unknown, width),
+  ]);
+}
