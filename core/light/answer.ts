@@ -2,6 +2,7 @@
 import type { Edition } from "../standards/limits/acceptance.ts";
 import type { RecordRef, TraceEnd } from "../trace/answer.ts";
 import type { FibreClass } from "./classes.ts";
+import type { Statistical } from "./statistical.ts";
 import type { LossTerm, Sum } from "./terms.ts";
 import type { ReferenceMethod, Worst } from "./values.ts";
 
@@ -70,6 +71,8 @@ export interface Power {
   readonly loss_db: number | null;
   readonly penalties: readonly Penalty[];
   readonly margin_db: number | null;
+  /** By means and variances, where the plant has them on record. */
+  readonly statistical: Statistical | null;
   readonly overload: Overload;
   readonly lacks: readonly string[];
 }

@@ -7,6 +7,7 @@ import { type FibreClass, lowestOf, modeOf } from "./classes.ts";
 import type { Optic } from "./facts.ts";
 import type { LightLine, Loss } from "./line.ts";
 import { overloadOf } from "./overload.ts";
+import { statisticalOf } from "./statistical.ts";
 import { toDecibel } from "./terms.ts";
 import type { Terms } from "./values.ts";
 
@@ -56,14 +57,9 @@ export function powersOf(line: LightLine, facts: LineFacts, asked: Terms, usual_
 function powerOf(line: LightLine, from: End, to: End, direction: Direction, asked: Terms): Power {
   const { launch_min_dbm, launch_max_dbm } = from.optic;
   const { sensitivity_dbm, overload_dbm } = to.optic;
-  const loss = line.loss({
-    ...asked,
-    direction,
-    as: "channel",
-    worst: "limit",
-    reference_method: "one_cord",
-    by_formula: false,
-  });
+  const way = { ...asked, direction, as: "channel", reference_method: "one_cord", by_formula: false } as const;
+  const loss = line.loss({ ...way, worst: "limit" });
+  const usual = line.loss({ ...way, worst: "typical" });
   const penalties = penaltiesOf(line.limits, lowestOf(loss.classes));
   const penalty_db = penalties.reduce((sum, { db }) => sum + db, 0);
   const budget_db =
@@ -91,6 +87,7 @@ function powerOf(line: LightLine, from: End, to: End, direction: Direction, aske
     loss_db,
     penalties,
     margin_db: budget_db === null || known === null ? null : toDecibel(budget_db - known - penalty_db),
+    statistical: statisticalOf(line.limits, usual.terms, usual.sum.complete ? usual.sum.loss_db : null, penalty_db),
     overload: overloadOf(
       { launch_min_dbm, launch_max_dbm, sensitivity_dbm, overload_dbm },
       channel,
