@@ -31,7 +31,7 @@ export async function buildingsHit(reader: Reader, given: Given): Promise<Impact
   const names = new Map(
     (
       await reader.rows<{ id: number; name: string | null }>(
-        "select id, name from building where id in (select value from json_each(?))",
+        "select b.id, b.name from json_each(?) i cross join building b on b.id = i.value",
         [JSON.stringify([...touched])],
       )
     ).map(({ id, name }) => [id, name]),
@@ -70,7 +70,7 @@ async function lostBuildings(reader: Reader, asked: readonly Asked[]): Promise<S
   const lost = new Set(asked.flatMap(({ thing: { record } }) => (record.kind === "building" ? [record.id] : [])));
   const spaces = JSON.stringify([...new Set(asked.flatMap((one) => [...one.spaces]))]);
   const rows = await reader.lists(
-    "select distinct building_id from space where building_id is not null and id in (select value from json_each(?))",
+    "select distinct s.building_id from json_each(?) i cross join space s on s.id = i.value where s.building_id is not null",
     [spaces],
   );
   for (const [id] of rows) lost.add(id as number);

@@ -125,29 +125,32 @@ async function stretchOf(reader: Reader, cable: string | number, from: number, t
   };
 }
 
-/** Cables that may lie in what is asked about: each once. */
+/** Cables that may lie in what is asked about: each once. Asked in steps, each by index. */
 export async function cablesIn(reader: Reader, asked: readonly Asked[]): Promise<Set<number>> {
-  const all = (of: (one: Asked) => ReadonlySet<number>): string =>
-    JSON.stringify([...new Set(asked.flatMap((one) => [...of(one)]))]);
-  const [spaces, pathways, conduits] = [all((a) => a.spaces), all((a) => a.pathways), all((a) => a.conduits)];
-  const rows = await reader.lists(
-    `select cable_id from stop where space_id in (select value from json_each(?))
-     union
-     select st.cable_id from (
-       select l.from_stop_id as id from leg l where l.life in ${CARRIES} and l.pathway_id in (
-         select value from json_each(?)
-         union select id from pathway where from_space_id in (select value from json_each(?))
-         union select id from pathway where to_space_id in (select value from json_each(?)))
-       union
-       select l.from_stop_id from leg l where l.life in ${CARRIES} and l.conduit_id in (
-         select value from json_each(?)
-         union select id from conduit where pathway_id in (select value from json_each(?)))) e
-     join stop st on st.id = e.id`,
-    [spaces, pathways, spaces, spaces, conduits, pathways],
-  );
-  const cables = new Set(rows.map(([id]) => id as number));
-  for (const { cable } of asked) if (cable > 0) cables.add(cable);
-  return cables;
+  const all = (of: (one: Asked) => ReadonlySet<number>): number[] => [...new Set(asked.flatMap((one) => [...of(one)]))];
+  const idsBy = async (sql: string, ids: Iterable<number>): Promise<number[]> =>
+    (await reader.lists(sql, [JSON.stringify([...ids])])).map(([id]) => id as number);
+  const spaces = all((one) => one.spaces);
+  const pathways = new Set(all((one) => one.pathways));
+  // What comes out of a way's mouth in a place lies in that place.
+  for (const end of ["from", "to"]) {
+    const sql = `select p.id from json_each(?) i cross join pathway p on p.${end}_space_id = i.value`;
+    for (const id of await idsBy(sql, spaces)) pathways.add(id);
+  }
+  const conduits = new Set([
+    ...all((one) => one.conduits),
+    ...(await idsBy("select c.id from json_each(?) i cross join conduit c on c.pathway_id = i.value", pathways)),
+  ]);
+  const legsIn = (
+    field: string,
+  ): string => `select st.cable_id from json_each(?) i cross join leg l on l.${field} = i.value
+    cross join stop st on st.id = l.from_stop_id where l.life in ${CARRIES}`;
+  return new Set([
+    ...(await idsBy("select st.cable_id from json_each(?) i cross join stop st on st.space_id = i.value", spaces)),
+    ...(await idsBy(legsIn("pathway_id"), pathways)),
+    ...(await idsBy(legsIn("conduit_id"), conduits)),
+    ...asked.flatMap(({ cable }) => (cable > 0 ? [cable] : [])),
+  ]);
 }
 
 /**
@@ -159,10 +162,10 @@ export async function inDoubt(reader: Reader, asked: readonly Asked[]): Promise<
   for (const { thing, pathways, conduits } of asked) {
     if (pathways.size > 0) {
       const rows = await reader.rows<{ tag: string }>(
-        `select distinct c.tag from pathway p join stop a on a.space_id in (p.from_space_id, p.to_space_id)
-           join stop b on b.cable_id = a.cable_id and b.ordinal = a.ordinal + 1
+        `select distinct c.tag from pathway p cross join stop a on a.space_id in (p.from_space_id, p.to_space_id)
+           cross join stop b on b.cable_id = a.cable_id and b.ordinal = a.ordinal + 1
              and b.space_id in (p.from_space_id, p.to_space_id) and b.space_id <> a.space_id
-           join cable c on c.id = a.cable_id and c.life in ${CARRIES}
+           cross join cable c on c.id = a.cable_id and c.life in ${CARRIES}
          where p.id in (select value from json_each(?)) and not exists (
            select 1 from leg l where l.life in ${CARRIES} and coalesce(l.pathway_id, l.conduit_id) is not null
              and (l.from_stop_id = a.id and l.to_stop_id = b.id or l.from_stop_id = b.id and l.to_stop_id = a.id))
@@ -175,9 +178,9 @@ export async function inDoubt(reader: Reader, asked: readonly Asked[]): Promise<
     }
     if (conduits.size > 0) {
       const rows = await reader.rows<{ tag: string }>(
-        `select distinct c.tag from conduit o join leg l on l.pathway_id = o.pathway_id and l.conduit_id is null
-           and l.life in ${CARRIES} join stop st on st.id = l.from_stop_id
-           join cable c on c.id = st.cable_id and c.life in ${CARRIES}
+        `select distinct c.tag from conduit o cross join leg l on l.pathway_id = o.pathway_id and l.conduit_id is null
+           and l.life in ${CARRIES} cross join stop st on st.id = l.from_stop_id
+           cross join cable c on c.id = st.cable_id and c.life in ${CARRIES}
          where o.id = ? order by c.tag_key`,
         [thing.record.id],
       );
