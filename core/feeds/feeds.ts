@@ -119,6 +119,20 @@ function factsAlong(reader: Reader, { base }: WithAssumed<Adjacency>, today: str
   return factsRead(reader, sections, positions, today);
 }
 
+/** What was read of cables beside a plant's glass, good as long as nothing is written. */
+const kept = new WeakMap<PlantGlass, { readonly revision: number; readonly cables: Cables }>();
+/** More cables than this are let go of and read again as they are asked for. */
+const MOST_KEPT = 2_000;
+
+function cablesKept(held: PlantGlass): Cables {
+  let own = kept.get(held);
+  if (own?.revision !== held.revision || own.cables.byId.size > MOST_KEPT) {
+    own = { revision: held.revision, cables: Cables.none() };
+    kept.set(held, own);
+  }
+  return own.cables;
+}
+
 const inMemory = ({ tables: { position } }: PlantGlass, ids: ReadonlySet<number>): InPort[] =>
   Array.from(ids, (id) => ({ id, ordinal: position.ordinal.get(id), port_id: position.port.get(id) }));
 
@@ -146,7 +160,7 @@ async function endFacts(
   const cords = await cordsOf(reader, cordIds);
   const units = new Set(walks.flatMap(({ section }) => section.unit_id ?? []));
   const rooms = new Set([...positions.values()].flatMap(({ space_id }) => space_id ?? []));
-  const cables = await Cables.read(reader, cableIds, units, rooms);
+  const cables = await Cables.read(reader, cableIds, units, rooms, held ? cablesKept(held) : undefined);
   await markCut(reader, sections.values(), (stop) => cables.stops.get(stop ?? 0)?.kind === "end");
   const given = held ? [...sections.keys()].filter((id) => held.service.isGiven(id)) : sections.keys();
   const service = await Service.read(reader, given, today, glass);

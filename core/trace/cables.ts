@@ -128,13 +128,34 @@ export class Cables {
     this.spaces = spaces;
   }
 
-  /** Reads some cables whole: all their stops and legs; of units those that `units` lie in. `rooms` are read along. */
+  /** Nothing yet, to be read into. */
+  static none(): Cables {
+    return new Cables(new Map());
+  }
+
+  /**
+   * Reads some cables whole: all their stops and legs; of units those that `units` lie in. `rooms` are read along. What
+   * is `known` of the same moment isn't read again, and answered with the rest.
+   */
   static async read(
     reader: Reader,
     cables: Iterable<number>,
     units: Iterable<number>,
     rooms: Iterable<number> = [],
+    known: Cables = Cables.none(),
   ): Promise<Cables> {
+    const all = known;
+    await all.#readCables(
+      reader,
+      [...cables].filter((id) => !all.byId.has(id)),
+    );
+    await all.readSpaces(reader, rooms);
+    await all.#readUnits(reader, units);
+    return all;
+  }
+
+  async #readCables(reader: Reader, cables: readonly number[]): Promise<void> {
+    if (cables.length === 0) return;
     const ids = idsOf(cables);
     const rows = await reader.rows<CableRow>(
       `select c.id, c.tag, c.life, c.colour_sequence, c.unit_colours, c.strand_colours, c.differs, c.mark_unit,
@@ -146,25 +167,21 @@ export class Cables {
       [ids],
     );
     const ways = await reader.rows<WayRow>(WAYS, [ids]);
-    const all = new Cables(new Map());
     const stops: StopRow[] = [];
     const legs: LegRow[] = [];
     for (const row of ways) {
       if (row.id !== stops.at(-1)?.id) {
         stops.push(row);
-        if (row.space_id !== null) all.spaces.set(row.space_id, spaceFacts(row));
+        if (row.space_id !== null && !this.spaces.has(row.space_id)) this.spaces.set(row.space_id, spaceFacts(row));
       }
       if (row.to_stop_id !== null)
         legs.push({ ...row, basis: row.leg_basis, basis_visit_id: row.leg_visit_id } as LegRow);
     }
-    await all.readSpaces(reader, rooms);
     const policy = await crossingPolicy(reader, stops);
-    for (const stop of stops) all.stops.set(stop.id, stop);
-    await all.#readUnits(reader, units);
+    for (const stop of stops) this.stops.set(stop.id, stop);
     const stopsOf = Map.groupBy(stops, (stop) => stop.cable_id);
-    const legsOf = Map.groupBy(legs, (leg) => all.stops.get(leg.from_stop_id)?.cable_id ?? 0);
-    for (const row of rows) all.#add(row, stopsOf.get(row.id) ?? [], legsOf.get(row.id) ?? [], policy);
-    return all;
+    const legsOf = Map.groupBy(legs, (leg) => this.stops.get(leg.from_stop_id)?.cable_id ?? 0);
+    for (const row of rows) this.#add(row, stopsOf.get(row.id) ?? [], legsOf.get(row.id) ?? [], policy);
   }
 
   #add(row: CableRow, stops: readonly StopRow[], legs: readonly LegRow[], policy_m: number | null): void {
@@ -205,7 +222,7 @@ export class Cables {
   }
 
   async #readUnits(reader: Reader, units: Iterable<number>): Promise<void> {
-    const ids = idsOf(new Set(units));
+    const ids = idsOf(new Set([...units].filter((id) => !this.#units.has(id))));
     if (ids === "[]") return;
     const rows = await reader.rows<UnitRow>(
       `with recursive up (id) as (
