@@ -37,7 +37,7 @@ async function atPositions(reader: Reader, positions: Iterable<number>): Promise
   const runs = runsOf(positions);
   const at = (end: "a" | "z"): string => `
     select po.id, c.id from ${RUNS} cross join position po on po.id between ${FROM} and ${TO}
-      cross join circuit c on c.${end}_port_id = po.port_id where c.state <> 'retired'`;
+      cross join circuit c indexed by circuit_by_${end}_port on c.${end}_port_id = po.port_id where c.state <> 'retired'`;
   const circuits = new Map<number, number[]>();
   for (const [position, circuit] of (await reader.lists(`${at("a")} union ${at("z")}`, [runs, runs])) as [
     number,

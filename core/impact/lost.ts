@@ -141,14 +141,14 @@ export async function cablesIn(reader: Reader, asked: readonly Asked[]): Promise
     ...all((one) => one.conduits),
     ...(await idsBy("select c.id from json_each(?) i cross join conduit c on c.pathway_id = i.value", pathways)),
   ]);
-  const legsIn = (
-    field: string,
-  ): string => `select st.cable_id from json_each(?) i cross join leg l on l.${field} = i.value
+  // Where nearly all legs name no pipe, the engine would take the index for worth nothing, and read all legs.
+  const legsIn = (kind: "pathway" | "conduit"): string => `select st.cable_id from json_each(?) i
+    cross join leg l indexed by leg_by_${kind} on l.${kind}_id = i.value
     cross join stop st on st.id = l.from_stop_id where l.life in ${CARRIES}`;
   return new Set([
     ...(await idsBy("select st.cable_id from json_each(?) i cross join stop st on st.space_id = i.value", spaces)),
-    ...(await idsBy(legsIn("pathway_id"), pathways)),
-    ...(await idsBy(legsIn("conduit_id"), conduits)),
+    ...(await idsBy(legsIn("pathway"), pathways)),
+    ...(await idsBy(legsIn("conduit"), conduits)),
     ...asked.flatMap(({ cable }) => (cable > 0 ? [cable] : [])),
   ]);
 }

@@ -4,7 +4,7 @@ import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
 import type { WaysInAnswer, WaysInBuilding } from "./answer.ts";
 import { type Ends, reaches, separateWays, unavoidable } from "./flow.ts";
-import { byTag, Named } from "./named.ts";
+import { Named } from "./named.ts";
 import { WaysNet } from "./ways-net.ts";
 import { waysSentence } from "./wording.ts";
 
@@ -57,6 +57,7 @@ export async function waysInto(
     named.want("cable", [...cables, ...nodes.flatMap((node) => [...(net.unknown.get(node) ?? [])])]);
     named.want("conduit", conduits);
   }
+  for (const { id } of rows) named.want("cable", net.bare.get(id) ?? []);
   await named.read(reader);
   const answers = rows.map((row, n) => told(net, row, found[n] as FoundWays, named));
   return { buildings: answers, sentence: waysSentence(answers) };
@@ -116,9 +117,13 @@ function told(
     wanted: ways_wanted,
     separate: ways.map(refsOf),
     single_points: [...refsOf(points), ...named.all("conduit", conduits), ...named.all("cable", cables)],
-    unknown: named
-      .all("cable", doubtful)
-      .sort(byTag)
-      .map(({ tag }) => `The way of ${tag} is not wholly on record: ways beside it count as one with it.`),
+    unknown: [
+      ...named
+        .all("cable", doubtful)
+        .map(({ tag }) => `The way of ${tag} is not wholly on record: ways beside it count as one with it.`),
+      ...named
+        .all("cable", net.bare.get(id) ?? [])
+        .map(({ tag }) => `${tag} has no whole strand on record: it counts as no way.`),
+    ],
   };
 }

@@ -30,9 +30,27 @@ export class WaysNet implements Net {
   /** Cables with ways or places that are not on record, by unknown node. */
   readonly unknown = new Map<number, Set<number>>();
 
-  constructor(courses: Iterable<Course>, buildingOf: ReadonlyMap<number, number>, ending: ReadonlySet<number>) {
+  /** Cables that come to a building without a strand on record that isn't broken: they are no way. */
+  readonly bare = new Map<number, Set<number>>();
+
+  constructor(
+    courses: Iterable<Course>,
+    buildingOf: ReadonlyMap<number, number>,
+    ending: ReadonlySet<number>,
+    withGlass: ReadonlySet<number>,
+  ) {
     this.buildingOf = buildingOf;
-    for (const course of courses) this.#lay(course, ending);
+    for (const course of courses) {
+      if (withGlass.has(course.cable)) this.#lay(course, ending);
+      else this.#leaveOut(course);
+    }
+  }
+
+  #leaveOut({ cable, stops }: Course): void {
+    for (const { space } of stops) {
+      const building = this.buildingOf.get(space) ?? 0;
+      if (building > 0) this.bare.set(building, (this.bare.get(building) ?? new Set()).add(cable));
+    }
   }
 
   static async read(reader: Reader): Promise<WaysNet> {
@@ -48,7 +66,12 @@ export class WaysNet implements Net {
       `select st.id from cable c cross join stop st on st.cable_id = c.id
        where c.life in ${CARRIES} and (${ends("a")} or ${ends("b")})`,
     );
-    return new WaysNet(courses.values(), new Map(spaces), new Set(stops.map(([id]) => id as number)));
+    const glass = await reader.lists(
+      `select c.id from cable c where c.life in ${CARRIES}
+         and exists (select 1 from strand t where t.cable_id = c.id and t.condition is not 'broken')`,
+    );
+    const ids = (rows: readonly unknown[][]): Set<number> => new Set(rows.map(([id]) => id as number));
+    return new WaysNet(courses.values(), new Map(spaces), ids(stops), ids(glass));
   }
 
   get nodes(): number {
