@@ -10,29 +10,55 @@ import type { Terms, Worst } from "./values.ts";
 
 const HEAD = "application.";
 
-/** Every application there are limits for, in order of names. */
-export function applicationsIn(limits: Limits): string[] {
-  const names = limits.under(HEAD).map(({ tag }) => tag.slice(HEAD.length).split(".").slice(0, -2).join("."));
-  return [...new Set(names)];
+type ByClass = ReadonlyMap<string, ApplicationLimits>;
+
+/** Applications by the list of limits they were read from: mostly the published one, the same for every line. */
+const read = new WeakMap<readonly LimitInUse[], ReadonlyMap<string, ByClass>>();
+
+const PARTS: Readonly<Record<string, keyof ApplicationLimits>> = {
+  loss_db: "loss",
+  length_m: "length",
+  least_db: "least",
+};
+
+function applicationsOf(limits: Limits): ReadonlyMap<string, ByClass> {
+  const among = limits.under(HEAD);
+  const known = read.get(among);
+  if (known) return known;
+  const all = new Map<string, Map<string, Partial<Record<keyof ApplicationLimits, LimitInUse>>>>();
+  for (const limit of among) {
+    const words = limit.tag.slice(HEAD.length).split(".");
+    const [fibre, part] = [words.at(-2), PARTS[words.at(-1) ?? ""]];
+    const name = words.slice(0, -2).join(".");
+    if (!fibre || !part || !name) continue;
+    const classes = all.get(name) ?? new Map();
+    all.set(name, classes.set(fibre, { ...classes.get(fibre), [part]: limit }));
+  }
+  read.set(among, all as ReadonlyMap<string, ByClass>);
+  return all as ReadonlyMap<string, ByClass>;
 }
+
+/** Every application there are limits for, in order of names. */
+export const applicationsIn = (limits: Limits): readonly string[] => [...applicationsOf(limits).keys()];
 
 /** The name as limits have it, whatever its case; undefined where there are none. */
 export const applicationNamed = (limits: Limits, text: string): string | undefined =>
   applicationsIn(limits).find((name) => name.toLowerCase() === text.trim().toLowerCase());
 
 export interface ApplicationLimits {
-  readonly loss: LimitInUse | undefined;
-  readonly length: LimitInUse | undefined;
-  readonly least: LimitInUse | undefined;
+  readonly loss?: LimitInUse | undefined;
+  readonly length?: LimitInUse | undefined;
+  readonly least?: LimitInUse | undefined;
 }
 
 /** The limits of an application on a class; null where it isn't made for that class. */
 export function limitsFor(limits: Limits, application: string, fibre: FibreClass): ApplicationLimits | null {
+  const classes = applicationsOf(limits).get(application);
+  if (!classes) return null;
   const rows = modeOf(fibre) === "single_mode" ? [fibre, "single_mode"] : downFrom(fibre);
   for (const row of rows) {
-    const of = (what: string) => limits.get(`${HEAD}${application}.${row}.${what}`);
-    const found = { loss: of("loss_db"), length: of("length_m"), least: of("least_db") };
-    if (found.loss || found.length) return found;
+    const found = classes.get(row);
+    if (found?.loss || found?.length) return found;
   }
   return null;
 }
@@ -71,24 +97,37 @@ export function meets(channel: Channel, limits: ApplicationLimits): { verdict: V
 
 const BOTH: readonly Direction[] = ["a_to_b", "b_to_a"];
 
-/** The way and wavelength with the greatest loss: an application must run each way. */
-function hardest(line: LightLine, asked: Terms, wavelengths: readonly number[], worst: Worst): Loss[] {
-  return wavelengths.flatMap((wavelength_nm) =>
-    BOTH.map((direction) =>
-      line.loss({
-        ...asked,
-        wavelength_nm,
-        worst,
-        direction,
-        as: "channel",
-        reference_method: "one_cord",
-        by_formula: false,
-      }),
-    ),
-  );
+export interface Hardest extends Channel {
+  readonly classes: readonly FibreClass[];
+  readonly classless: boolean;
 }
 
-function channelOf(losses: readonly Loss[]): Channel {
+/** What was found for a line before: many applications ask for the same wavelengths. */
+const found = new WeakMap<LightLine, Map<string, Hardest>>();
+
+/** The way and wavelength with the greatest loss: an application must run each way. */
+function hardest(line: LightLine, asked: Terms, wavelengths: readonly number[], worst: Worst): Hardest {
+  const known = found.get(line) ?? new Map<string, Hardest>();
+  found.set(line, known);
+  const key = `${worst} ${asked.edition} ${wavelengths.join(" ")}`;
+  const before = known.get(key);
+  if (before) return before;
+  const fixed = {
+    edition: asked.edition,
+    worst,
+    as: "channel",
+    reference_method: "one_cord",
+    by_formula: false,
+  } as const;
+  const losses = wavelengths.flatMap((wavelength_nm) =>
+    BOTH.map((direction) => line.loss({ ...fixed, wavelength_nm, direction })),
+  );
+  const channel = channelOf(losses);
+  known.set(key, channel);
+  return channel;
+}
+
+function channelOf(losses: readonly Loss[]): Hardest {
   const known = losses.flatMap(({ sum }) => sum.loss_db ?? []);
   const [first] = losses;
   return {
@@ -97,6 +136,8 @@ function channelOf(losses: readonly Loss[]): Channel {
     complete: losses.length > 0 && losses.every(({ sum }) => sum.complete),
     length_m: first?.length_m ?? null,
     length_complete: first?.length_complete ?? false,
+    classes: first?.classes ?? [],
+    classless: first?.classless ?? false,
   };
 }
 
@@ -111,10 +152,8 @@ export interface Wanted {
 export function verdictOn(line: LightLine, application: string, { asked, wavelengths_nm, wanted }: Wanted) {
   const own = wavelengthsOf(application);
   const wavelengths = own.length > 0 ? own : wavelengths_nm;
-  const usual = hardest(line, asked, wavelengths, "typical");
-  const worst = hardest(line, asked, wavelengths, "limit");
-  const [now, then] = [channelOf(usual), channelOf(worst)];
-  const classes = worst[0]?.classes ?? [];
+  const [now, then] = [hardest(line, asked, wavelengths, "typical"), hardest(line, asked, wavelengths, "limit")];
+  const { classes, classless } = then;
   const fibre = lowestOf(classes);
   const limits = fibre && limitsFor(line.limits, application, fibre);
   const about = (verdict: Verdict, runs_at_worst: Verdict, reasons: readonly string[]): ApplicationVerdict => {
@@ -144,7 +183,7 @@ export function verdictOn(line: LightLine, application: string, { asked, wavelen
   if (new Set(classes.map(modeOf)).size > 1) {
     return about("no", "no", ["single-mode and multimode glass are joined on it"]);
   }
-  if (fibre === null || worst[0]?.classless) {
+  if (fibre === null || classless) {
     return about("cannot_tell", "cannot_tell", ["the class of some of its fibre is not on record"]);
   }
   if (!limits) return about("no", "no", [`it isn't made for ${classWords(fibre)}`]);

@@ -2,7 +2,7 @@
 import { refuse } from "../result.ts";
 import { DEFAULT_EDITION, EDITIONS, type Edition } from "../standards/limits/acceptance.ts";
 import { wavelengthsOf } from "../standards/limits/applications.ts";
-import { type Limits, limitsInUse } from "../standards/limits/in-use.ts";
+import { type LimitInUse, type Limits, limitsInUse } from "../standards/limits/in-use.ts";
 import type { Reader } from "../store/handle.ts";
 import type { TraceLine } from "../trace/answer.ts";
 import type { LineFacts } from "../trace/line-facts.ts";
@@ -29,6 +29,8 @@ export interface LossInput {
   readonly reference_method: ReferenceMethod;
   /** Left out: every application made for the glass. */
   readonly application?: string | undefined;
+  /** Only applications that equipment or circuits name; left out: all. */
+  readonly wanted_only?: boolean;
 }
 
 const USUAL = { multimode: [850, 1300], single_mode: [1310, 1550] } as const;
@@ -37,8 +39,11 @@ const USUAL = { multimode: [850, 1300], single_mode: [1310, 1550] } as const;
  * @param today the day on which assignments must hold
  * Refuses what `trace` refuses, and `bad_input` for a wavelength no glass has a value at and an application without limits.
  */
-export async function loss(reader: Reader, input: LossInput, today: string): Promise<LossAnswer> {
-  const limits = await limitsInUse(reader);
+export const loss = async (reader: Reader, input: LossInput, today: string): Promise<LossAnswer> =>
+  lossBy(reader, await limitsInUse(reader), input, today);
+
+/** As `loss`, with limits that were read before: for many lines of one moment. */
+export async function lossBy(reader: Reader, limits: Limits, input: LossInput, today: string): Promise<LossAnswer> {
   const wavelength_nm = knownWavelength(limits, input.wavelength_nm);
   const application = knownApplication(limits, input.application);
   const { edition, doubt } = editionOf(limits, input.edition);
@@ -71,20 +76,28 @@ interface Asked extends LossInput {
   readonly edition: Edition;
 }
 
+/** By the list of limits they were read from. */
+const listed = new WeakMap<readonly LimitInUse[], readonly number[]>();
+
 /** Wavelengths that some glass has a value at. */
-function listedWavelengths(limits: Limits): number[] {
-  const tagged = limits.under("attenuation.").flatMap(({ tag }) => {
+function listedWavelengths(limits: Limits): readonly number[] {
+  const among = limits.under("attenuation.");
+  const known = listed.get(among);
+  if (known) return known;
+  const tagged = among.flatMap(({ tag }) => {
     const nm = /\.(\d{3,4})(?:\.|$)/.exec(tag)?.[1];
     return nm === undefined ? [] : [Number(nm)];
   });
-  return [...new Set(tagged)].sort((a, b) => a - b);
+  const all = [...new Set(tagged)].sort((a, b) => a - b);
+  listed.set(among, all);
+  return all;
 }
 
 function knownWavelength(limits: Limits, nm: number | undefined): number | undefined {
   if (nm === undefined) return undefined;
-  const listed = listedWavelengths(limits);
-  if (listed.includes(nm)) return nm;
-  return refuse("bad_input", `No glass has a value at ${nm} nm; values are on record at ${listed.join(", ")} nm.`, [
+  const all = listedWavelengths(limits);
+  if (all.includes(nm)) return nm;
+  return refuse("bad_input", `No glass has a value at ${nm} nm; values are on record at ${all.join(", ")} nm.`, [
     { field: "wavelength_nm", record: `${nm} nm`, reason: "is a wavelength no attenuation is on record for" },
   ]);
 }
@@ -125,7 +138,9 @@ function tell(line: TraceLine, light: LightLine, facts: LineFacts, asked: Asked)
   const losses = wavelengths.map((wavelength_nm) => light.loss({ ...way, wavelength_nm }));
   const terms = { worst, edition, wavelength_nm: wavelengths[0] as number };
   const wanted = (name: string) => ({ asked: terms, wavelengths_nm: wavelengths, wanted: named.known.includes(name) });
-  const applications = applicationsFor(light.limits, classes, asked.application, named.known);
+  const applications = asked.wanted_only
+    ? named.known
+    : applicationsFor(light.limits, classes, asked.application, named.known);
   return {
     asked: line.asked,
     from: line.from,
@@ -194,9 +209,9 @@ function wavelengthsOn(
   if (wavelength_nm !== undefined) return [wavelength_nm];
   const own = application === undefined ? [] : wavelengthsOf(application);
   if (own.length > 0) return own;
-  const listed = listedWavelengths(limits);
+  const all = listedWavelengths(limits);
   const sent = optics.flatMap(({ wavelength_nm }) =>
-    listed.includes(wavelength_nm ?? 0) ? [wavelength_nm as number] : [],
+    all.includes(wavelength_nm ?? 0) ? [wavelength_nm as number] : [],
   );
   const run = named.flatMap(wavelengthsOf);
   const modes = new Set(classes.map(modeOf));

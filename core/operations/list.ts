@@ -24,7 +24,7 @@ import { feedsOf } from "./subjects/feeds.ts";
 import { glassColours } from "./subjects/glass-colours.ts";
 import { historyList, historyRedo, historyShow, historyUndo } from "./subjects/history.ts";
 import { impactDiverse, impactOf, impactWaysIn } from "./subjects/impact.ts";
-import { lightLoss } from "./subjects/light.ts";
+import { lightCircuits, lightLoss } from "./subjects/light.ts";
 import { plantBackup, plantRead, plantStatus, plantSummary } from "./subjects/plant.ts";
 import { recordAdd, recordChangeMany, recordEdit, recordRemove } from "./subjects/record-changes.ts";
 import { recordFindRow, recordPageRead, recordResting, recordValues, recordWindow } from "./subjects/records.ts";
@@ -38,6 +38,7 @@ export const OPERATIONS = [
   impactWaysIn,
   impactDiverse,
   lightLoss,
+  lightCircuits,
   plantRead,
   plantStatus,
   plantBackup,

@@ -1,7 +1,19 @@
 import { describe, expect, it } from "vitest";
 import type { ApplicationVerdict } from "../../core/light/answer.ts";
 import { Refusal } from "../../core/result.ts";
-import { cable, cord, loss, lossOf, makeLine, module, type Own, optic, type Part, splice } from "./made-line.ts";
+import {
+  cable,
+  cord,
+  type Given,
+  loss,
+  lossOf,
+  makeLine,
+  module,
+  type Own,
+  optic,
+  type Part,
+  splice,
+} from "./made-line.ts";
 
 const DIRECT = { method: "direct" };
 const lands = [DIRECT, DIRECT] as const;
@@ -114,7 +126,7 @@ describe("what a line can carry", () => {
 });
 
 describe("light between two optics", () => {
-  const powered = async (from: object, to: object, parts: readonly Part[] = [cable(300, "g652d", { lands })]) => {
+  const powered = async (from: Given, to: Given, parts: readonly Part[] = [cable(300, "g652d", { lands })]) => {
     const line = [optic({ wavelength_nm: 1310, ...from }), cord(0), ...parts, cord(0), optic(to)];
     return (await lossOf(line)).line.powers[0];
   };

@@ -4,7 +4,7 @@ import type { LineLoss, LossAnswer } from "../../core/light/answer.ts";
 import type { Value } from "../../core/model/dictionary.ts";
 import { Made, type MadePlant } from "../glass/made.ts";
 
-type Given = Readonly<Record<string, Value | undefined>>;
+export type Given = Readonly<Record<string, Value | undefined>>;
 
 export type Part =
   | { readonly part: "optic"; readonly more?: Given }
@@ -16,7 +16,7 @@ export type Part =
       /** Of its type: excess, environment. */
       readonly type?: Given;
       /** How each end lands, where it does: from the side the line is told from. */
-      readonly lands?: readonly [Given?, Given?];
+      readonly lands?: readonly [(Given | undefined)?, (Given | undefined)?];
       /** Turned: its B end comes first. */
       readonly turned?: boolean;
     }

@@ -2,7 +2,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import type { LossTerm } from "../../core/light/terms.ts";
-import { cable, cord, loss, makeLine, module, optic, type Part, splice } from "./made-line.ts";
+import { cable, cord, type Given, loss, makeLine, module, optic, type Part, splice } from "./made-line.ts";
 
 const RUNS = { seed: 20_261, numRuns: 25 };
 const TIME = 60_000;
@@ -155,14 +155,14 @@ describe("the same glass the other way", () => {
 
 describe("more in the way", () => {
   /** A cable cut into two and spliced, of the same length together. */
-  const cut = (parts: readonly Part[], at: number, more: object): Part[] =>
+  const cut = (parts: readonly Part[], at: number, more: Given): Part[] =>
     parts.flatMap((part, index): Part[] => {
       if (index !== at || part.part !== "cable" || part.length_m === undefined) return [part];
       const [first, last] = part.lands ?? [];
-      const half = (lands: readonly [object?, object?]) =>
+      const half = (lands: readonly [(Given | undefined)?, (Given | undefined)?]) =>
         cable((part.length_m as number) / 2, part.fibre, {
           ...(part.turned ? { turned: true } : {}),
-          lands: lands as never,
+          lands,
         });
       return [half([first]), splice(more), half([undefined, last])];
     });

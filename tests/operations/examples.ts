@@ -184,6 +184,12 @@ const LIGHT_EXAMPLES: readonly Example[] = [
     refused: { input: { what: "F-014:13", wavelength_nm: 1234 }, code: "bad_input" },
     check: (value) => expect(value).toMatchObject({ wavelength_nm: 1310, as: "link" }),
   },
+  {
+    name: "light.circuits",
+    input: {},
+    refused: { input: { worst: "best" }, code: "bad_input" },
+    check: (value) => expect(value).toMatchObject({ worst: "limit", circuits: expect.any(Array) }),
+  },
 ];
 
 const CHECK_EXAMPLES: readonly Example[] = [

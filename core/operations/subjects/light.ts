@@ -1,5 +1,6 @@
 /** What light loses on its way, and what that means. */
 import { z } from "zod";
+import { lossOfCircuits } from "../../light/circuits.ts";
 import { loss } from "../../light/loss.ts";
 import { EDITIONS, type Edition } from "../../standards/limits/acceptance.ts";
 import { TRACEABLE } from "../../trace/target.ts";
@@ -41,4 +42,14 @@ export const lightLoss = defineRead({
     application: z.string().trim().min(1, "is empty").max(60, "is longer than 60 characters").optional(),
   }),
   run: ({ reader, today }, input) => loss(reader, input, today),
+});
+
+export const lightCircuits = defineRead({
+  name: "light.circuits",
+  help: "Reckons the loss of every circuit in service, and whether what it carries runs.",
+  input: z.strictObject({
+    worst: z.enum(["limit", "typical"]).default("limit").describe("What stands in where nothing was measured."),
+  }),
+  run: ({ reader, today, progress }, { worst }) =>
+    lossOfCircuits(reader, worst, today, (done, total) => progress("circuits", done, total)),
 });

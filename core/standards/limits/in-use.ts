@@ -58,6 +58,19 @@ export function limitSource({ source, edition, how_known, own, reason, tag }: Li
 
 const publishedByTag = new Map(PUBLISHED.map((limit) => [limit.tag, asPublished(limit)]));
 
+/** Published limits never change, so each list of them is made once. */
+const publishedLists = new Map<string, readonly LimitInUse[]>();
+
+function publishedUnder(beginning: string): readonly LimitInUse[] {
+  let list = publishedLists.get(beginning);
+  if (!list) {
+    const tags = [...publishedByTag.keys()].filter((tag) => tag.startsWith(beginning)).sort();
+    list = tags.flatMap((tag) => publishedByTag.get(tag) ?? []);
+    publishedLists.set(beginning, list);
+  }
+  return list;
+}
+
 function asPublished(limit: PublishedLimit): LimitInUse {
   return { ...limit, own: false, record: null, published: null, reason: null };
 }
@@ -94,11 +107,13 @@ export async function limitsInUse(reader: Reader): Promise<Limits> {
   return {
     get,
     first: (...tags) => firstOf(own, tags) ?? firstOf(publishedByTag, tags),
-    under: (beginning) =>
-      [...new Set([...publishedByTag.keys(), ...own.keys()])]
-        .filter((tag) => tag.startsWith(beginning))
-        .sort()
-        .flatMap((tag) => get(tag) ?? []),
+    under: (beginning) => {
+      const among = publishedUnder(beginning);
+      const own_tags = [...own.keys()].filter((tag) => tag.startsWith(beginning));
+      if (own_tags.length === 0) return among;
+      const tags = new Set([...among.map(({ tag }) => tag), ...own_tags]);
+      return [...tags].sort().flatMap((tag) => get(tag) ?? []);
+    },
     choice: (tag) => choices.get(tag),
   };
 }
