@@ -84,9 +84,11 @@ function coursesFrom(stops: readonly StopRow[], legs: readonly LegRow[]): Map<nu
   }
   for (const [from, to, id, pathway, conduit, one, other] of legs) {
     const [a, b] = [at.get(from), at.get(to)];
-    // A leg to another cable's stop, or past a stop, says nothing; the checks tell of it.
-    if (!a || !b || a.cable !== b.cable || Math.abs(a.index - b.index) !== 1) continue;
-    courses.get(a.cable)?.hops[Math.min(a.index, b.index)]?.push({ id, pathway, conduit, from: one, to: other });
+    // A leg to another cable's stop says nothing; the checks tell of it. One past a stop holds on both sides of it.
+    if (!a || !b || a.cable !== b.cable) continue;
+    for (let index = Math.min(a.index, b.index); index < Math.max(a.index, b.index); index += 1) {
+      courses.get(a.cable)?.hops[index]?.push({ id, pathway, conduit, from: one, to: other });
+    }
   }
   return courses;
 }

@@ -100,6 +100,44 @@ describe("what is lost with a pathway", () => {
     expect((await ask(plant, "TN-1")).unknown).toEqual([]);
   });
 
+  it("is on both sides of a stop that a leg was drawn past", async () => {
+    const { made, room, one, mill, d } = campus();
+    const { stops, strands, sections } = made.cable("F-1", [room, one, mill], 1, { ways: [null, null] });
+    made.add("leg", { from_stop_id: stops[0], to_stop_id: stops[2], pathway_id: d });
+    const row = made.rows.find(({ kind, id }) => kind === "section" && id === sections[0]);
+    Object.assign(row?.values ?? {}, { b_stop_id: stops[1] });
+    const far = made.section(strands[0] as number, stops[1] as number, stops[2] as number, 2);
+    made.circuit("K-1", [sections[0] as number]);
+    made.circuit("K-2", [far]);
+    expect(hit(await ask(await made.plant(), "TN-1"))).toEqual(["K-1 given", "K-2 given"]);
+  });
+
+  it("darkens the buildings that circuits end in, not those where they are only patched through", async () => {
+    const { made, room, one, mill, a } = campus();
+    const gym = made.room("ER", made.building("GYM"));
+    const [near, far, between] = [made.panel("A", room, 2), made.panel("Z", mill, 2), made.panel("G", gym, 4)];
+    const first = made.cable("F-1", [room, one, gym], 2, { ways: [a, null] });
+    const second = made.cable("F-2", [gym, mill], 2);
+    for (const n of [0, 1]) {
+      made.land(first.sections[n], "A", near.positions[n]);
+      made.land(first.sections[n], "B", between.positions[n]);
+      made.land(second.sections[n], "A", between.positions[n + 2]);
+      made.land(second.sections[n], "B", far.positions[n]);
+      made.cord(between.ports[n], between.ports[n + 2]);
+    }
+    made.circuit("K-1", [first.sections[0] as number, second.sections[0] as number], {
+      a_port_id: near.ports[0],
+      z_port_id: far.ports[0],
+    });
+    made.circuit("K-2", [first.sections[1] as number], { state: "reserved" });
+    const answer = await ask(await made.plant(), "DB-1");
+    expect(hit(answer)).toEqual(["K-1 given", "K-2 given"]);
+    expect(answer.buildings.map(({ building, circuits, dark }) => [building.tag, circuits, dark])).toEqual([
+      ["LIB", 1, true],
+      ["MIL", 1, true],
+    ]);
+  });
+
   it("leaves what was never laid, and what was taken out", async () => {
     const { made, one, two, b } = campus();
     made.cable("F-1", [one, two], 2, { ways: [b], values: { life: "planned" } });
@@ -143,7 +181,9 @@ describe("what is lost with a place", () => {
     made.cable("F-3", [room, two], 1, { ways: [a] });
     made.add("leg", { from_stop_id: 6, to_stop_id: 7, pathway_id: b });
     made.cable("F-4", [two, mill], 1, { ways: [c] });
-    expect(lost(await ask(await made.plant(), "MH-1"))).toEqual(["F-1 1/1", "F-2 1/1", "F-3 1/1"]);
+    // Of its way on from DB-2 nothing is on record; but DB-2 opens into MH-1.
+    made.cable("F-5", [two, mill], 1, { ways: [b] });
+    expect(lost(await ask(await made.plant(), "MH-1"))).toEqual(["F-1 1/1", "F-2 1/1", "F-3 1/1", "F-5 1/1"]);
   });
 
   it("is of a strand that is cut there both pieces, and elsewhere the one that lies there", async () => {

@@ -241,6 +241,25 @@ describe("ways into a building", () => {
     });
   });
 
+  it("begin where whole glass ends, not where it is broken or only passes", async () => {
+    const made = new Made();
+    const [lib, mil, gym] = ["LIB", "MIL", "GYM"].map((tag) => made.room("ER", made.building(tag))) as number[];
+    const ways = [
+      made.pathway("DB-1", lib as number, mil as number),
+      made.pathway("DB-2", mil as number, gym as number),
+    ];
+    const { strands, sections, stops } = made.cable("F-1", [lib as number, mil as number, gym as number], 2, { ways });
+    const of1 = made.rows.find(({ kind, id }) => kind === "strand" && id === strands[0]);
+    Object.assign(of1?.values ?? {}, { condition: "broken" });
+    const of2 = made.rows.find(({ kind, id }) => kind === "section" && id === sections[1]);
+    Object.assign(of2?.values ?? {}, { a_stop_id: stops[1] });
+    expect((await asked(made)).buildings.map(({ building, ways }) => [building.tag, ways])).toEqual([
+      ["GYM", 1],
+      ["LIB", 0],
+      ["MIL", 1],
+    ]);
+  });
+
   it("say of which cables the way is not on record", async () => {
     const made = new Made();
     const [lib, mil] = [made.room("ER", made.building("LIB")), made.room("ER", made.building("MIL"))];
