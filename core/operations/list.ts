@@ -25,6 +25,7 @@ import { glassColours } from "./subjects/glass-colours.ts";
 import { historyList, historyRedo, historyShow, historyUndo } from "./subjects/history.ts";
 import { impactDiverse, impactOf, impactWaysIn } from "./subjects/impact.ts";
 import { lightCircuits, lightLoss } from "./subjects/light.ts";
+import { measurementRead, measurementReadEvents } from "./subjects/measurements.ts";
 import { plantBackup, plantRead, plantStatus, plantSummary } from "./subjects/plant.ts";
 import { recordAdd, recordChangeMany, recordEdit, recordRemove } from "./subjects/record-changes.ts";
 import { recordFindRow, recordPageRead, recordResting, recordValues, recordWindow } from "./subjects/records.ts";
@@ -66,6 +67,8 @@ export const OPERATIONS = [
   spliceRange,
   spliceClose,
   spliceReopen,
+  measurementRead,
+  measurementReadEvents,
   cordPatch,
   cordUnplug,
   portSightFront,

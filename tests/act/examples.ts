@@ -41,6 +41,16 @@ export const SETUP: readonly (readonly [name: string, input: Readonly<Record<str
 
 export const ACT_EXAMPLES: readonly ActExample[] = [
   {
+    name: "measurement.read",
+    input: { csv: "of,loss_db\nF-014:1,0.4\nF-014:2,0.5", wavelength_nm: 1310, measured_on: "2026-05-01" },
+    refused: { input: { csv: "of,loss_db\nF-014:1,much" }, code: "bad_input" },
+  },
+  {
+    name: "measurement.read_events",
+    input: { of: "F-014:1", csv: "distance_m,kind\n0,launch\n331.3,end", wavelength_nm: 1550, group_index: 1.4682 },
+    refused: { input: { of: "F-404:1", csv: "distance_m\n0" }, code: "not_found" },
+  },
+  {
     name: "panel.enter",
     input: { tag: "C", space: "LIB/101", rows: 2, ports: duplex("01..24") },
     refused: { input: { tag: "A", space: "LIB/101" }, code: "duplicate" },

@@ -72,7 +72,19 @@ describe.each(ACT_EXAMPLES)("$name", ({ name, input, refused: not }) => {
 });
 
 it("has an example of every act here", () => {
-  const subjects = ["panel", "device", "closure", "module", "strand", "splice", "cord", "port", "circuit", "label"];
+  const subjects = [
+    "panel",
+    "device",
+    "closure",
+    "module",
+    "strand",
+    "splice",
+    "cord",
+    "port",
+    "circuit",
+    "label",
+    "measurement",
+  ];
   const acts = OPERATIONS.filter(
     ({ name, effect }) => effect === "write" && subjects.includes(name.split(".")[0] ?? ""),
   );
