@@ -102,6 +102,22 @@ export interface Acceptance {
   readonly mean_db: number | null;
 }
 
+export interface Disagreement {
+  readonly what: "loss" | "length";
+  readonly measurement: RecordRef;
+  /** Decibels or metres. */
+  readonly measured: number;
+  /** The least and the most the record allows, before the tolerance. */
+  readonly least: number;
+  readonly most: number;
+  readonly tolerance: number;
+  readonly sentence: string;
+  readonly look_first: RecordRef;
+  readonly why: string;
+  /** Where the tolerance comes from. */
+  readonly source: string;
+}
+
 export interface LineLoss {
   readonly asked: string;
   readonly from: TraceEnd;
@@ -116,6 +132,8 @@ export interface LineLoss {
   readonly applications: readonly ApplicationVerdict[];
   readonly powers: readonly Power[];
   readonly acceptance: readonly Acceptance[];
+  /** Readings that disagree with the record beyond tolerance. */
+  readonly disagreements: readonly Disagreement[];
   /** What was taken for granted, and readings that were not used, in words. */
   readonly assumptions: readonly string[];
   readonly doubts: readonly string[];

@@ -53,6 +53,9 @@ export interface Glass {
   readonly environment: Row<"cable_type">["environment"];
   readonly life_from: string | null;
   readonly strand_id: number;
+  readonly cable_id: number;
+  /** Group index by wavelength, where the data sheet has it. */
+  readonly index: Readonly<Record<number, number | null>>;
 }
 export interface Reading
   extends Pick<
@@ -63,6 +66,8 @@ export interface Reading
     | "direction"
     | "reference_method"
     | "loss_db"
+    | "length_m"
+    | "group_index"
     | "cords_included"
     | "measured_on"
     | "subject_kind"
@@ -101,19 +106,23 @@ const PORTS = `select id, connector, life_from from port where id ${SOME}`;
 const OPTICS = `select id, port_id, application, transmit_position, receive_position, wavelength_nm, launch_min_dbm,
     launch_max_dbm, sensitivity_dbm, overload_dbm from interface where port_id ${SOME}`;
 const CIRCUITS = `select id, application from circuit where id ${SOME}`;
-const CABLES = `select c.id, c.life_from, c.differs, t.environment
+const CABLES = `select c.id, c.life_from, c.differs, t.environment, t.index_850, t.index_1300, t.index_1310, t.index_1550
   from cable c left join cable_type t on t.id = c.type_id where c.id ${SOME}`;
-const READINGS = `select m.id, m.tag, m.method, m.wavelength_nm, m.direction, m.reference_method, m.loss_db, m.cords_included,
+const READINGS = `select m.id, m.tag, m.method, m.wavelength_nm, m.direction, m.reference_method, m.loss_db, m.length_m, m.group_index, m.cords_included,
     m.measured_on, m.subject_kind, m.subject_id, m.far_port_id
   from json_each(?) k cross join json_each(k.value) e
     cross join measurement m on m.subject_kind = k.key and m.subject_id = e.value
-  where m.loss_db is not null order by m.id`;
+  where m.loss_db is not null or m.length_m is not null order by m.id`;
 
 interface CableRow {
   readonly id: number;
   readonly life_from: string | null;
   readonly differs: string | null;
   readonly environment: Glass["environment"];
+  readonly index_850: number | null;
+  readonly index_1300: number | null;
+  readonly index_1310: number | null;
+  readonly index_1550: number | null;
 }
 
 const byId = <T extends { readonly id: number }>(rows: readonly T[]): Map<number, T> =>
@@ -159,11 +168,19 @@ export async function readLightFacts(reader: Reader, hops: Iterable<Hop>, facts:
 
 function glassOf(section: SectionFacts, facts: LineFacts, cables: ReadonlyMap<number, CableRow>): Glass {
   const cable = cables.get(section.cable_id);
-  const differs = cable?.differs ? (JSON.parse(cable.differs) as { environment?: Glass["environment"] }) : {};
+  const differs = cable?.differs ? (JSON.parse(cable.differs) as Partial<CableRow>) : {};
+  const all = { ...cable, ...differs };
   return {
     fibre: facts.cables.fibreClassOf(section),
-    environment: differs.environment ?? cable?.environment ?? null,
+    environment: all.environment ?? null,
     life_from: cable?.life_from ?? null,
     strand_id: section.strand_id,
+    cable_id: section.cable_id,
+    index: {
+      850: all.index_850 ?? null,
+      1300: all.index_1300 ?? null,
+      1310: all.index_1310 ?? null,
+      1550: all.index_1550 ?? null,
+    },
   };
 }

@@ -6,7 +6,7 @@ import { coreOf } from "./classes.ts";
 import type { LightFacts } from "./facts.ts";
 import { withReadings } from "./measured.ts";
 import { type Asked, type Reckoned, reckon } from "./reckon.ts";
-import { type Sum, sumOf } from "./terms.ts";
+import { type LossTerm, type Sum, sumOf } from "./terms.ts";
 import { Values } from "./values.ts";
 
 export interface AskedWay extends Asked {
@@ -44,6 +44,10 @@ export class LightLine {
     }
     return done;
   }
+
+  /** The terms as they are reckoned, without readings of stretches in their place. */
+  parts = (asked: AskedWay): readonly LossTerm[] =>
+    reckon(this.along(asked.direction), this.facts, new Values(this.limits, asked), asked).terms;
 
   #loss(asked: AskedWay): Loss {
     const hops = this.along(asked.direction);

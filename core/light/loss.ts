@@ -15,6 +15,7 @@ import { type FibreClass, modeOf } from "./classes.ts";
 import { readLightFacts } from "./facts.ts";
 import { LightLine } from "./line.ts";
 import { powersOf } from "./powers.ts";
+import { disagreementsOn } from "./reconcile.ts";
 import type { ReferenceMethod, Worst } from "./values.ts";
 
 export interface LossInput {
@@ -154,6 +155,7 @@ function tell(line: TraceLine, light: LightLine, facts: LineFacts, asked: Asked)
     applications: applications.map((name) => verdictOn(light, name, wanted(name))),
     powers: powersOf(light, facts, terms, terms.wavelength_nm),
     acceptance: wavelengths.map((wavelength_nm) => acceptanceOf(light, { wavelength_nm, edition, reference_method })),
+    disagreements: disagreementsOn(light, terms),
     assumptions: [
       ...new Set([
         ...losses.flatMap(({ assumptions }) => assumptions),

@@ -205,7 +205,8 @@ export function withReadings(
 
 const tagsOf = (reads: readonly Read[]): string => reads.map(({ reading }) => reading.tag).join(", ");
 
-function isIn({ hop, kind }: LossTerm, { first, last, pairs }: Stretch): boolean {
+/** Whether a reading of a stretch holds a term. */
+export function isIn({ hop, kind }: LossTerm, { first, last, pairs }: Stretch): boolean {
   if (hop < first || hop > last) return false;
   if (kind !== "pair" && kind !== "end_pair") return true;
   return (hop !== first || pairs[0]) && (hop !== last || pairs[1]);

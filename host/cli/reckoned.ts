@@ -46,6 +46,10 @@ function lineText(answer: LossAnswer, line: LineLoss, at: number, width: number)
         ]),
       ]),
     ),
+    ...line.disagreements.map(({ sentence, look_first, why }) => {
+      const words = `Disagrees: ${sentence} Look first at ${look_first.tag}: ${why}.`;
+      return `${wrap(spoken(words), width).join("\n")}\n`;
+    }),
     ...[...line.assumptions, ...line.doubts].map((note) => `${wrap(`Note: ${spoken(note)}`, width).join("\n")}\n`),
   ]
     .filter((part) => part !== "")

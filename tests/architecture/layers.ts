@@ -75,9 +75,15 @@ export const LAYERS: readonly Layer[] = [
     because: CORE_QUESTIONS,
   },
   {
+    name: "free pair",
+    holds: ["core/free-pair/"],
+    uses: ["words", "model", "schema", "store", "glass", "standards", "trace", "feeds", "impact"],
+    because: "finds ways over glass that feeds calls free, away from ways that impact knows",
+  },
+  {
     name: "check",
     holds: ["core/check/"],
-    uses: ["words", "model", "schema", "store", "glass", "standards", "trace"],
+    uses: ["words", "model", "schema", "store", "glass", "standards", "limits in use", "trace"],
     because: CORE_QUESTIONS,
   },
   {
@@ -103,7 +109,7 @@ export const LAYERS: readonly Layer[] = [
     holds: ["core/operations/"],
     uses: [
       ...["words", "model", "schema", "store", "glass", "standards", "limits in use"],
-      ...["trace", "feeds", "impact", "light", "check", "act", "exchange"],
+      ...["trace", "feeds", "impact", "free pair", "light", "check", "act", "exchange"],
     ],
     because: "the one list that every transport calls",
   },
@@ -148,7 +154,7 @@ export const LAYERS: readonly Layer[] = [
     uses: [
       ...["words", "model", "store", "operations", "host"],
       // Answers as they are printed: their types and the words of their lists.
-      ...["trace", "feeds", "impact", "light", "check", "exchange"],
+      ...["trace", "feeds", "impact", "free pair", "light", "check", "exchange"],
       "set-up",
     ],
     because: "adds nothing to the list of operations but words and tables",

@@ -3,6 +3,7 @@ import { ACCEPTANCE_LIMITS } from "./acceptance.ts";
 import { APPLICATION_LIMITS } from "./applications.ts";
 import { GLASS_LIMITS } from "./glass.ts";
 import { JOINT_LIMITS } from "./joints.ts";
+import { POLICY_LIMITS } from "./policies.ts";
 import type { PublishedLimit } from "./published-limit.ts";
 
 export const PUBLISHED: readonly PublishedLimit[] = [
@@ -10,4 +11,5 @@ export const PUBLISHED: readonly PublishedLimit[] = [
   ...JOINT_LIMITS,
   ...ACCEPTANCE_LIMITS,
   ...APPLICATION_LIMITS,
+  ...POLICY_LIMITS,
 ];
