@@ -17,6 +17,7 @@ import { LightLine } from "./line.ts";
 import { powersOf } from "./powers.ts";
 import { disagreementsOn } from "./reconcile.ts";
 import type { ReferenceMethod, Worst } from "./values.ts";
+import { inDoubt, waysOf } from "./ways.ts";
 
 export interface LossInput {
   readonly what: What;
@@ -49,10 +50,11 @@ export async function lossBy(reader: Reader, limits: Limits, input: LossInput, t
   const application = knownApplication(limits, input.application);
   const { edition, doubt } = editionOf(limits, input.edition);
   const { answer, facts } = await traced(reader, input.what, today);
-  const hops = answer.lines.flatMap((line) => line.hops);
+  const ways = answer.lines.flatMap((line) => waysOf(line, answer.asked));
+  const hops = new Set(ways.flatMap((line) => line.hops));
   const light = await readLightFacts(reader, hops, facts);
   const asked: Asked = { ...input, wavelength_nm, application, edition };
-  const lines = answer.lines.map((line) => tell(line, new LightLine(line.hops, light, limits), facts, asked));
+  const lines = ways.map((line) => tell(line, new LightLine(line.hops, light, limits), facts, asked));
   const [first] = lines;
   const [shown] = first?.losses ?? [];
   return {
@@ -159,9 +161,7 @@ function tell(line: TraceLine, light: LightLine, facts: LineFacts, asked: Asked)
     assumptions: [
       ...new Set([
         ...losses.flatMap(({ assumptions }) => assumptions),
-        ...(line.root.fork || line.root.branches.length > 0 || line.behind
-          ? ["The line forks: it is reckoned by the first branch; ask from another end for another."]
-          : []),
+        ...(inDoubt(line) ? ["The line forks where the record is in doubt: the first branch is reckoned."] : []),
         ...(as === "channel" && !lit ? ["No equipment is on record at both ends: what is on record is reckoned."] : []),
         ...(classless ? ["Some glass has no class on record: what it loses is not known."] : []),
       ]),
@@ -241,7 +241,7 @@ function sentenceOf(asked: string, lines: readonly LineLoss[], worst: Worst): st
   });
   const how =
     worst === "limit" ? "with limits where nothing was measured" : "with typical values where nothing was measured";
-  const more = lines.length > 1 ? ` It is one of ${lines.length} strands side by side.` : "";
+  const more = lines.length > 1 ? ` It is one of ${lines.length} ways, side by side or beyond a fork.` : "";
   const lacks = first.unknown.length > 0 ? ` Not known: ${first.unknown.join("; ")}.` : "";
   return `${asked} as a ${line.as} loses ${at.join(", ")}, ${how}.${lacks}${more}`;
 }
