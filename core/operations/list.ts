@@ -29,7 +29,7 @@ import { measurementRead, measurementReadEvents } from "./subjects/measurements.
 import { plantBackup, plantRead, plantStatus, plantSummary } from "./subjects/plant.ts";
 import { recordAdd, recordChangeMany, recordEdit, recordRemove } from "./subjects/record-changes.ts";
 import { recordFindRow, recordPageRead, recordResting, recordValues, recordWindow } from "./subjects/records.ts";
-import { standardsColours } from "./subjects/standards.ts";
+import { standardsColours, standardsLimits } from "./subjects/standards.ts";
 import { traceWalk } from "./subjects/trace.ts";
 
 export const OPERATIONS = [
@@ -88,6 +88,7 @@ export const OPERATIONS = [
   cableOpen,
   cableSever,
   standardsColours,
+  standardsLimits,
   glassColours,
   checkRun,
   checkRules,

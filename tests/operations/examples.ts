@@ -125,6 +125,15 @@ const ADDRESS_EXAMPLES: readonly Example[] = [
     refused: { input: { text: "F-014", kinds: ["unicorn"] }, code: "bad_input" },
   },
   {
+    name: "standards.limits",
+    input: { under: "pair." },
+    refused: { input: { over: "pair." }, code: "bad_input" },
+    check: (value) =>
+      expect(value).toMatchObject({
+        limits: expect.arrayContaining([expect.objectContaining({ tag: "pair.limit", value: 0.75 })]),
+      }),
+  },
+  {
     name: "standards.colours",
     input: { sequence: "tia_598", count: 14 },
     refused: { input: { sequence: "explicit" }, code: "bad_input" },

@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import type { LimitsAnswer } from "../../core/operations/subjects/standards.ts";
 import { limitSource, limitsInUse } from "../../core/standards/limits/in-use.ts";
 import { PUBLISHED } from "../../core/standards/limits/published.ts";
 import { newPlant } from "../support/plant.ts";
@@ -17,6 +18,26 @@ describe("published limits", () => {
       expect(Number.isFinite(value) && value >= 0, tag).toBe(true);
       expect(source.length > 5 && meaning.length > 5 && unit.length > 0, tag).toBe(true);
     }
+  });
+});
+
+describe("the table of limits", () => {
+  it("shows each with its source, and who changed the plant's own and when", async () => {
+    const plant = await newPlant();
+    const own = { tag: "pair.typical", value: 0.3, source: "Our contract" };
+    await plant.run("record.add", { kind: "limit_value", values: own });
+    const { limits: shown } = await plant.run<LimitsAnswer>("standards.limits", { under: "pair.typ" });
+    expect(shown).toMatchObject([
+      {
+        tag: "pair.typical",
+        value: 0.3,
+        own: true,
+        published: 0.5,
+        changed: { by: "Test Person", at: expect.stringMatching(/^20/) },
+      },
+      { tag: "pair.typical.array", value: 0.75, own: false, changed: null },
+    ]);
+    expect(shown[0]?.words).toBe("pair.typical, the plant's own: Our contract (the plant's own policy)");
   });
 });
 

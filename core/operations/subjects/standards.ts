@@ -4,6 +4,7 @@ import { COLOUR_SEQUENCES } from "../../model/lists.ts";
 import { refuse } from "../../result.ts";
 import { type Beyond, SEQUENCES, type SequenceName } from "../../standards/colour-table.ts";
 import { type Colour, colourAt, colourShort, colourWords } from "../../standards/colours.ts";
+import { type LimitInUse, limitSource, limitsInUse } from "../../standards/limits/in-use.ts";
 import { sourceWords } from "../../standards/source.ts";
 import { defineRead } from "../define.ts";
 
@@ -61,6 +62,39 @@ export const standardsColours = defineRead({
       }),
       source: table === null || listed >= count ? null : sourceWords(table.source),
       beyond: table === null || count <= 12 || listed >= count ? null : beyondWords(table.beyond, count),
+    };
+  },
+});
+
+export interface LimitShown extends LimitInUse {
+  /** Source, edition, how it is known and the plant's reason, in one phrase. */
+  readonly words: string;
+  /** Who last changed the plant's own record, and when; null for a published value. */
+  readonly changed: { readonly by: string; readonly at: string } | null;
+}
+
+export interface LimitsAnswer {
+  readonly limits: readonly LimitShown[];
+}
+
+export const standardsLimits = defineRead({
+  name: "standards.limits",
+  help: "Answers the limits in use: the plant's own value where it sets one, else the published one, with source and reason.",
+  input: z.strictObject({
+    under: z.string().trim().max(60).default("").describe("Only tags that begin so, such as attenuation.os2."),
+  }),
+  run: async ({ reader }, { under }): Promise<LimitsAnswer> => {
+    const among = (await limitsInUse(reader)).under(under);
+    const rows = await reader.rows<{ id: number; by: string; at: string }>(
+      `select l.id, c.author as "by", c.at from limit_value l join change_set c on c.id = l.rev`,
+    );
+    const changes = new Map(rows.map(({ id, by, at }) => [id, { by, at }]));
+    return {
+      limits: among.map((limit) => ({
+        ...limit,
+        words: limitSource(limit),
+        changed: limit.record ? (changes.get(limit.record.id) ?? null) : null,
+      })),
     };
   },
 });
