@@ -1,8 +1,14 @@
 /** References to records of several kinds, wanted one by one and read in sets. */
 import type { KindName } from "../model/dictionary.ts";
-import { refsOf } from "../store/addresses.ts";
+import { refsOf, sectionWords } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
+
+/** A section is called by its strand where that is all in one piece. */
+async function read(reader: Reader, kind: KindName, ids: readonly number[]): Promise<Map<number, RecordRef>> {
+  if (kind !== "section") return refsOf(reader, kind, ids);
+  return new Map([...(await sectionWords(reader, ids))].map(([id, tag]) => [id, { kind, id, tag }]));
+}
 
 export class Named {
   readonly #wanted = new Map<KindName, Set<number>>();
@@ -18,7 +24,7 @@ export class Named {
     for (const [kind, ids] of this.#wanted) {
       const known = this.#refs.get(kind) ?? new Map<number, RecordRef>();
       const further = [...ids].filter((id) => !known.has(id));
-      if (further.length > 0) for (const [id, ref] of await refsOf(reader, kind, further)) known.set(id, ref);
+      if (further.length > 0) for (const [id, ref] of await read(reader, kind, further)) known.set(id, ref);
       this.#refs.set(kind, known);
     }
   }

@@ -15,7 +15,7 @@ import { byTag, fewOf, Named } from "./named.ts";
 import { counted } from "./wording.ts";
 
 /** Where one circuit's light runs, as far as the record says. */
-interface Ground {
+export interface Ground {
   readonly cables: Set<number>;
   /** Keys such as `space 4`. */
   readonly elements: Set<string>;
@@ -26,6 +26,12 @@ interface Ground {
   readonly gaps: Set<number>;
 }
 
+export interface GroundOptions {
+  readonly today: string;
+  /** The plant's glass, where it is in memory; else what is needed of it is read. */
+  readonly held: PlantGlass | null;
+}
+
 type SectionFact = [id: number, cable: number, a: number, b: number];
 
 /**
@@ -34,29 +40,12 @@ type SectionFact = [id: number, cable: number, a: number, b: number];
 export async function diverseOf(
   reader: Reader,
   circuit: string | number | null,
-  { today, held }: { readonly today: string; readonly held: PlantGlass | null },
+  options: GroundOptions,
 ): Promise<DiverseAnswer> {
   const of = circuit === null ? null : await pick(reader, circuit, { kinds: ["circuit"], field: "circuit" });
   const declared = await declaredOf(reader, of ? [of.id] : await allDeclared(reader));
   const circuits = [...new Set(declared.flatMap(({ circuit_id, other_id }) => [circuit_id, other_id]))];
-  const given = await glassOf(reader, circuits, today);
-  const sections = [...new Set([...given.values()].flatMap((own) => [...own]))];
-  const glass = held
-    ? await held.on(reader, today)
-    : await glassAround(
-        reader,
-        sections.flatMap((id) => [sectionEnd(id, "A"), sectionEnd(id, "B")]),
-        today,
-      );
-  const lines = new Map(linesThrough(glass, sections).map((line) => [line.section, line]));
-  const facts = await Facts.read(reader, lines.values());
-  const ports = await portRooms(reader, circuits);
-  const grounds = new Map(
-    circuits.map((id) => {
-      const own = [...(given.get(id) ?? [])].flatMap((section) => lines.get(section) ?? []);
-      return [id, facts.groundOf(own, ports.get(id) ?? new Set())];
-    }),
-  );
+  const grounds = await groundsOf(reader, circuits, options);
   const named = new Named();
   named.want("circuit", circuits);
   named.want(
@@ -78,6 +67,32 @@ export async function diverseOf(
   await named.read(reader);
   const pairs = declared.map((pair) => pairOf(pair, grounds, named)).sort((a, b) => byTag(a.circuit, b.circuit));
   return { pairs, sentence: sentenceOf(pairs, of) };
+}
+
+/** Where the light of some circuits runs: over the glass they are given, that of those they ride on, and what is joined. */
+export async function groundsOf(
+  reader: Reader,
+  circuits: readonly number[],
+  { today, held }: GroundOptions,
+): Promise<Map<number, Ground>> {
+  const given = await glassOf(reader, circuits, today);
+  const sections = [...new Set([...given.values()].flatMap((own) => [...own]))];
+  const glass = held
+    ? await held.on(reader, today)
+    : await glassAround(
+        reader,
+        sections.flatMap((id) => [sectionEnd(id, "A"), sectionEnd(id, "B")]),
+        today,
+      );
+  const lines = new Map(linesThrough(glass, sections).map((line) => [line.section, line]));
+  const facts = await Facts.read(reader, lines.values());
+  const ports = await portRooms(reader, circuits);
+  return new Map(
+    circuits.map((id) => {
+      const own = [...(given.get(id) ?? [])].flatMap((section) => lines.get(section) ?? []);
+      return [id, facts.groundOf(own, ports.get(id) ?? new Set())];
+    }),
+  );
 }
 
 const allDeclared = async (reader: Reader): Promise<number[]> =>

@@ -21,6 +21,7 @@ import { checkReport, checkRules, checkRun } from "./subjects/checks.ts";
 import { exceptionAccept, exceptionWithdraw, signOffMake } from "./subjects/exceptions.ts";
 import { exchangeExport, exchangeImport, exchangeRehearse } from "./subjects/exchange.ts";
 import { feedsOf } from "./subjects/feeds.ts";
+import { freePairFind } from "./subjects/free-pair.ts";
 import { glassColours } from "./subjects/glass-colours.ts";
 import { historyList, historyRedo, historyShow, historyUndo } from "./subjects/history.ts";
 import { impactDiverse, impactOf, impactWaysIn } from "./subjects/impact.ts";
@@ -38,6 +39,7 @@ export const OPERATIONS = [
   impactOf,
   impactWaysIn,
   impactDiverse,
+  freePairFind,
   lightLoss,
   lightCircuits,
   plantRead,

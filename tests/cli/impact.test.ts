@@ -1,5 +1,6 @@
 /** `strandbook impact`: a loss, the ways into buildings, and what diverse circuits share. */
 import { describe, expect, it } from "vitest";
+import type { FreePairAnswer } from "../../core/free-pair/answer.ts";
 import type { DiverseAnswer, ImpactAnswer, WaysInAnswer } from "../../core/impact/answer.ts";
 import { Made } from "../glass/made.ts";
 import { cli } from "./support.ts";
@@ -83,5 +84,19 @@ describe("strandbook impact", () => {
       expect([words, said.code]).toEqual([words, code]);
       expect(said.notes).toContain(sentence);
     }
+  });
+});
+
+describe("strandbook freepair", () => {
+  it("lists each way, with the strands of the best, and refuses without a number", async () => {
+    const file = await plantFile();
+    const none = await cli(["freepair", file, "LIB", "MIL", "--strands", "1"]);
+    expect([none.code, none.out]).toEqual([0, "No way with 1 free strand from LIB to MIL is on record.\n"]);
+    const said = await cli(["freepair", file, "LIB", "MIL", "--strands", "1", "--avoid", "K-1", "--json"]);
+    expect(said.json<FreePairAnswer>()).toMatchObject({ from: { tag: "LIB" }, avoid: { tag: "K-1" }, ways: [] });
+    expect(await cli(["freepair", file, "LIB", "MIL"])).toMatchObject({ code: 2 });
+    expect((await cli(["freepair", file, "LIB", "LIB", "--strands", "1"])).notes).toContain(
+      "From and to are both LIB.",
+    );
   });
 });

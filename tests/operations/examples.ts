@@ -181,6 +181,12 @@ const IMPACT_EXAMPLES: readonly Example[] = [
     refused: { input: { circuit: "C-999" }, code: "not_found" },
     check: (value) => expect(value).toMatchObject({ pairs: [] }),
   },
+  {
+    name: "free_pair.find",
+    input: { from: "LIB/101/A", to: "SCI", strands: 2 },
+    refused: { input: { from: "LIB", to: "LIB/101/A", strands: 2 }, code: "not_possible" },
+    check: (value) => expect(value).toMatchObject({ ways: [], strands: 2 }),
+  },
 ];
 
 const accepted = { rule: "truth.leg_missing", key: "cable F-021" };
