@@ -90,6 +90,8 @@ export interface LightFacts {
   /** By section. */
   readonly glass: ReadonlyMap<number, Glass>;
   readonly readings: readonly Reading[];
+  /** Positions that are not the first of their port. */
+  readonly further: ReadonlySet<number>;
 }
 
 const SOME = "in (select value from json_each(?))";
@@ -162,6 +164,7 @@ export async function readLightFacts(reader: Reader, hops: Iterable<Hop>, facts:
     optics: new Map((await read<Optic>(OPTICS, "port")).map((optic) => [optic.port_id, optic])),
     circuits: byId(await read<{ id: number; application: string | null }>(CIRCUITS, "circuit")),
     glass: new Map(sections.map((section) => [section.id, glassOf(section, facts, cables)])),
+    further: new Set([...facts.positions.values()].flatMap(({ id, ordinal }) => (ordinal > 1 ? [id] : []))),
     readings: await reader.rows<Reading>(READINGS, [JSON.stringify(subjects)]),
   };
 }

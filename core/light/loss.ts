@@ -14,6 +14,7 @@ import { applicationNamed, applicationsIn, limitsFor, verdictOn } from "./applic
 import { type FibreClass, modeOf } from "./classes.ts";
 import { readLightFacts } from "./facts.ts";
 import { LightLine } from "./line.ts";
+import { othersOn } from "./measured.ts";
 import { powersOf } from "./powers.ts";
 import { disagreementsOn } from "./reconcile.ts";
 import type { ReferenceMethod, Worst } from "./values.ts";
@@ -50,11 +51,15 @@ export async function lossBy(reader: Reader, limits: Limits, input: LossInput, t
   const application = knownApplication(limits, input.application);
   const { edition, doubt } = editionOf(limits, input.edition);
   const { answer, facts } = await traced(reader, input.what, today);
-  const ways = answer.lines.flatMap((line) => waysOf(line, answer.asked));
-  const hops = new Set(ways.flatMap((line) => line.hops));
+  const ways = answer.lines.flatMap((line, strand) => waysOf(line, answer.asked).map((way) => ({ way, strand })));
+  const hops = new Set(ways.flatMap(({ way }) => way.hops));
   const light = await readLightFacts(reader, hops, facts);
   const asked: Asked = { ...input, wavelength_nm, application, edition };
-  const lines = ways.map((line) => tell(line, new LightLine(line.hops, light, limits), facts, asked));
+  // A reading of a whole circuit is of one strand, its first.
+  const others = { ...light, readings: light.readings.filter(({ subject_kind }) => subject_kind !== "circuit") };
+  const lines = ways.map(({ way, strand }) =>
+    tell(way, new LightLine(way.hops, strand === 0 ? light : others, limits), facts, asked),
+  );
   const [first] = lines;
   const [shown] = first?.losses ?? [];
   return {
@@ -169,6 +174,7 @@ function tell(line: TraceLine, light: LightLine, facts: LineFacts, asked: Asked)
     doubts: [
       ...new Set([
         ...losses.flatMap(({ doubts }) => doubts),
+        ...othersOn(light.hops, light.facts),
         ...named.unknown.map((name) => `"${name}" is on record as an application, and has no limits on record.`),
       ]),
     ],

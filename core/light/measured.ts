@@ -50,7 +50,7 @@ export function stretchOf(reading: Reading, hops: readonly Hop[], facts: LightFa
     [first, last] = [isPort(hops[at - 1]) ? at - 1 : at, isPort(hops[at + 1]) ? at + 1 : at];
     forward = sectionForward(hops, at, facts);
   } else if (subject_kind === "port") {
-    const near = hops.findIndex((hop) => isPort(hop) && hop.record.id === subject_id);
+    const near = hops.findIndex((hop) => isPort(hop) && hop.record.id === subject_id && !isFurther(hop, facts));
     const far = near < 0 ? -1 : farEnd(hops, near, far_port_id);
     if (near < 0 || far < 0 || near === far) return null;
     [first, last] = [Math.min(near, far), Math.max(near, far)];
@@ -70,6 +70,19 @@ export function stretchOf(reading: Reading, hops: readonly Hop[], facts: LightFa
     direction === "both" || direction === null || forward === null ? null : forward === (direction === "a_to_b");
   return { first, last, pairs: pairsIn(reading, along ?? true), along };
 }
+
+/** Whether a line takes another position of a port than its first, which is the one a reading of a port is of. */
+const isFurther = (hop: Hop, { further }: LightFacts): boolean =>
+  hop.also.some(({ kind, id }) => kind === "position" && further.has(id));
+
+/** Readings of ports that are another strand's: told, for the port is the same. */
+export const othersOn = (hops: readonly Hop[], facts: LightFacts): string[] =>
+  facts.readings.flatMap(({ tag, subject_kind, subject_id }) => {
+    const port = subject_kind === "port" && hops.find((hop) => isPort(hop) && hop.record.id === subject_id);
+    return port && isFurther(port, facts)
+      ? [`${tag} is of ${port.record.tag} and is taken as its first position's; this is another.`]
+      : [];
+  });
 
 function pairsIn({ method, reference_method }: Reading, along: boolean): [boolean, boolean] {
   // A reflectometer between launch and receive cords sees both end joints, as one cord does.

@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import type { LossAnswer } from "../../core/light/answer.ts";
 import type { AnyValues } from "../../core/model/dictionary.ts";
+import { Made } from "../glass/made.ts";
 import { cable, cord, kindsOf, loss, makeLine, optic, type Part, splice } from "./made-line.ts";
 
 const DIRECT = { method: "direct" };
@@ -105,6 +106,49 @@ describe("a measured stretch", () => {
     const parts: Part[] = [cable(undefined, "g652d", { lands })];
     const answer = await withReadings([{ loss_db: 0.6 }], {}, parts);
     expect(answer).toMatchObject({ loss_db: 0.6, complete: true, unknown: [] });
+  });
+});
+
+describe("a reading of a port with two positions", () => {
+  it("is of the first: the other strand is reckoned, and that is said", async () => {
+    const made = new Made();
+    const [a, b] = [made.room("A", null), made.room("B", null)];
+    const type = made.add("cable_type", {
+      tag: "T",
+      colour_sequence: "tia_598",
+      fibre_class: "g652d",
+      excess_ratio: 0,
+    });
+    const { sections } = made.cable("F", [a, b], 2, {
+      values: { type_id: type },
+      ways: [made.pathway("W", a, b, 100)],
+    });
+    const [near, far] = [made.panel("P", a, 1, 2), made.panel("P", b, 1, 2)];
+    for (const n of [0, 1]) {
+      made.land(sections[n], "A", near.positions[n], DIRECT);
+      made.land(sections[n], "B", far.positions[n], DIRECT);
+    }
+    const reading = { method: "source_meter", wavelength_nm: 1310, loss_db: 0.4, measured_on: "2026-01-01" };
+    made.add("measurement", {
+      tag: "M-1",
+      subject_kind: "port",
+      subject_id: near.ports[0],
+      far_port_id: far.ports[0],
+      ...reading,
+    });
+    const circuit = made.circuit("K", sections, { strands: 2 });
+    const plant = await made.plant();
+    const [first, second] = (await loss(plant, "A/P:01", { wavelength_nm: 1310 })).lines;
+    expect(first?.losses[0]?.terms.map(({ kind }) => kind)).toEqual(["measured"]);
+    expect(first?.doubts).toEqual([]);
+    expect(second?.losses[0]?.by_basis.measured).toBe(0);
+    expect(second?.doubts).toEqual(["M-1 is of A/P:01 and is taken as its first position's; this is another."]);
+
+    await plant.write([
+      { op: "update", kind: "measurement", id: 1, values: { subject_kind: "circuit", subject_id: circuit } },
+    ]);
+    const whole = (await loss(plant, "K", { wavelength_nm: 1310 })).lines;
+    expect(whole.map(({ losses }) => losses[0]?.by_basis.measured)).toEqual([0.4, 0]);
   });
 });
 
