@@ -55,7 +55,8 @@ export function kindDraft(draft: Draft, kind: KindName): KindDraft {
 /** What a record is called before it is on record. */
 export const provisionalName = (kind: KindName, values: Readonly<Record<string, unknown>>): string => {
   const own = values.tag ?? values.number ?? values.ordinal ?? values.name;
-  const given = typeof own === "string" || typeof own === "number" ? ` ${own}` : "";
+  // A refusal of a name that is too long needn't repeat all of it.
+  const given = typeof own === "string" || typeof own === "number" ? ` ${String(own).slice(0, 60)}` : "";
   return `new ${KINDS[kind].one}${given}`;
 };
 

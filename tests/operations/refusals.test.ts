@@ -32,6 +32,11 @@ describe("a refusal", () => {
     expect(other.problems[0]?.reason).toBe("is not a field of a panel");
   });
 
+  it("of a name that is too long doesn't repeat all of it", async () => {
+    const { message } = await refused("record.add", { kind: "building", values: { tag: "x".repeat(400) } });
+    expect(message).toBe(`New building ${"x".repeat(60)}: tag is longer than 60 characters.`);
+  });
+
   it("of a record of another kind says what it is", async () => {
     expect((await refused("feeds.of", { what: "F-001" })).message).toBe("F-001 is a cable, not a building or space.");
     const error = await refused("record.edit", { kind: "panel", id: 1, values: { space_id: "F-001" } });
