@@ -290,7 +290,11 @@ export const readingWords = ({ tag, method, measured_on, reference_method, direc
     tag,
     METHODS[method],
     measured_on ?? "day not on record",
-    reference_method ? `reference by ${REFERENCES[reference_method]}` : "reference not on record, taken as one cord",
+    reference_method
+      ? `reference by ${REFERENCES[reference_method]}`
+      : method === "otdr"
+        ? null
+        : "reference not on record, taken as one cord",
     direction && DIRECTIONS[direction],
   ]
     .filter(Boolean)

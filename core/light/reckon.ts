@@ -184,6 +184,8 @@ class Reckoner {
 
   /** Glass of a strand; where its excess is not on record, by the excess such cables have. */
   #glassLength({ glass_m, length_m, lacks }: Hop): Length {
+    // Marks that go backwards make lengths that no glass has.
+    if ((glass_m ?? length_m ?? 0) < 0) return { metres: null, lacks: "its length on record is below zero", how: "" };
     if (glass_m !== null || length_m === null) return { metres: glass_m, lacks, how: "" };
     const excess = this.#values.excess();
     if (typeof excess === "string") return { metres: null, lacks: lacks ?? excess, how: "" };
