@@ -4,12 +4,15 @@ import { digestOf } from "../model/digest.ts";
 import type { Reader } from "../store/handle.ts";
 import type { Finding } from "./finding.ts";
 
+/** Whether a finding was there, and as it stands: accepted (`holds`) or open. */
+type WasSigned = (rule: string, key: string, holds: boolean) => boolean;
+
 export class Exceptions {
   readonly lastSignOff: Row<"sign_off"> | null;
   readonly #today: string;
   readonly #byFinding: ReadonlyMap<string, Row<"exception">>;
   /** Says whether a finding was there at the last sign-off; null when nothing was signed. */
-  readonly #wasSigned: ((rule: string, key: string) => boolean) | null;
+  readonly #wasSigned: WasSigned | null;
 
   private constructor(rows: readonly Row<"exception">[], signOff: Row<"sign_off"> | null, today: string) {
     this.#byFinding = new Map(rows.map((row) => [keyOf(row.rule, row.finding), row]));
@@ -41,9 +44,10 @@ export class Exceptions {
     };
   }
 
-  /** Not there at the last sign-off; false when nothing was ever signed. */
-  isNew(rule: string, key: string): boolean {
-    return this.#wasSigned !== null && !this.#wasSigned(rule, key);
+  /** Not there at the last sign-off, or accepted then and no longer; false when nothing was ever signed. */
+  isNew(rule: string, key: string, digest: string): boolean {
+    if (this.#wasSigned === null) return false;
+    return !this.#wasSigned(rule, key, this.#byFinding.get(keyOf(rule, key))?.facts_digest === digest);
   }
 }
 
@@ -53,21 +57,33 @@ const keyOf = (rule: string, key: string): string => `${rule} | ${key}`;
 const ROOM = 3_900_000;
 const shortOf = (rule: string, key: string): string => digestOf(keyOf(rule, key)).slice(0, 16);
 
-/** The findings of a sign-off as they are kept: keys by rule; where they are too many to fit, digests of them. */
-export function signedFindings(findings: readonly Pick<Finding, "rule" | "key">[]): Record<string, unknown> {
+type Signed = Pick<Finding, "rule" | "key" | "exception">;
+
+/**
+ * The findings of a sign-off as they are kept: keys by rule; where they are too many to fit, digests of them. Beside them
+ * digests of those that were accepted.
+ */
+export function signedFindings(findings: readonly Signed[]): Record<string, unknown> {
   const groups = Map.groupBy(findings, ({ rule }) => rule);
   const keys = Object.fromEntries([...groups].map(([rule, own]) => [rule, own.map(({ key }) => key)]));
-  return JSON.stringify(keys).length < ROOM
-    ? { keys }
-    : { digests: findings.map(({ rule, key }) => shortOf(rule, key)).slice(0, ROOM / 20) };
+  const short = ({ rule, key }: Signed): string => shortOf(rule, key);
+  const accepted = findings.filter(({ exception }) => exception?.holds).map(short);
+  return JSON.stringify(keys).length + 20 * accepted.length < ROOM
+    ? { keys, accepted }
+    : { digests: findings.map(short).slice(0, ROOM / 40), accepted: accepted.slice(0, ROOM / 40) };
 }
 
-function signedIn(stored: string | null): (rule: string, key: string) => boolean {
-  const { keys, digests } = JSON.parse(stored ?? "{}") as { keys?: Record<string, string[]>; digests?: string[] };
-  if (digests) {
-    const known = new Set(digests);
-    return (rule, key) => known.has(shortOf(rule, key));
-  }
+function signedIn(stored: string | null): WasSigned {
+  const { keys, digests, accepted } = JSON.parse(stored ?? "{}") as {
+    keys?: Record<string, string[]>;
+    digests?: string[];
+    accepted?: string[];
+  };
+  const aside = new Set(accepted);
+  const short = new Set(digests);
   const known = new Map(Object.entries(keys ?? {}).map(([rule, own]) => [rule, new Set(own)]));
-  return (rule, key) => known.get(rule)?.has(key) ?? false;
+  const there = (rule: string, key: string): boolean =>
+    digests ? short.has(shortOf(rule, key)) : (known.get(rule)?.has(key) ?? false);
+  // What was set aside when it was signed, and no longer is, was not open then.
+  return (rule, key, holds) => there(rule, key) && (holds || aside.size === 0 || !aside.has(shortOf(rule, key)));
 }

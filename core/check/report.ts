@@ -177,7 +177,7 @@ export async function reportOf(reader: Reader, today: string, found: Found): Pro
     (one): Finding => ({
       ...one,
       exception: exceptions.of(one.rule, one.key, one.facts_digest),
-      is_new: exceptions.isNew(one.rule, one.key),
+      is_new: exceptions.isNew(one.rule, one.key, one.facts_digest),
     }),
   );
   const counts = new Map<string, number>();

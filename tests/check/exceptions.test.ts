@@ -149,6 +149,20 @@ describe("a report that is signed", () => {
     ]);
   });
 
+  it("counts as new what was accepted when it was signed and no longer is", async () => {
+    const plant = await overfull();
+    await accept(plant);
+    await plant.run("sign_off.make", { by: "An Auditor" });
+    expect((await plant.check()).new_since?.count).toBe(0);
+    await plant.edit("tray", "MH-03/CL-1/T1", { capacity: 4 });
+    const report = await plant.check();
+    expect(report.new_since?.count).toBe(1);
+    expect(report.findings.map(({ rule, is_new }) => [rule, is_new])).toEqual([[RULE, true]]);
+    // Signed as it stands, open, it is known.
+    await plant.run("sign_off.make", { by: "An Auditor" });
+    expect((await plant.check()).new_since?.count).toBe(0);
+  });
+
   it("compares with the last of several", async () => {
     const plant = await overfull();
     await plant.run("sign_off.make", { by: "An Auditor" });
