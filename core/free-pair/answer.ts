@@ -39,6 +39,24 @@ export interface FreeWay {
   readonly joints: readonly FreeJoint[];
 }
 
+export interface SeparateRoute {
+  /** The places and pathways it runs through, from A to B. */
+  readonly through: readonly RecordRef[];
+  /** Cables with enough free strands all along it, in order. */
+  readonly cables: readonly RecordRef[];
+  /** To be made where it changes from cable to cable: for each strand a splice, or a cord where both are landed. */
+  readonly joints: number;
+  /** Length of its pathways; null where some of it is not known. */
+  readonly length_m: number | null;
+  readonly lacks: readonly string[];
+}
+
+/** Two routes that share no place and no pathway but the rooms of A and B, the shortest of all such pairs together. */
+export interface SeparatePair {
+  readonly routes: readonly SeparateRoute[];
+  readonly length_m: number | null;
+}
+
 export interface FreePairAnswer {
   readonly from: RecordRef;
   readonly to: RecordRef;
@@ -46,6 +64,8 @@ export interface FreePairAnswer {
   readonly avoid: RecordRef | null;
   /** The best first: fewest splices, then cords, then neighbours before scattered strands, then the shortest. */
   readonly ways: readonly FreeWay[];
+  /** Two separate routes, where they were asked for; null where there are none, or nobody asked. */
+  readonly separate: SeparatePair | null;
   /** Stretches of free glass that were looked at. */
   readonly examined: number;
   readonly unknown: readonly string[];

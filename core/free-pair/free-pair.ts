@@ -12,10 +12,11 @@ import { pick } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
 import { Cables } from "../trace/cables.ts";
 import { toMillimetre } from "../trace/totals.ts";
-import type { FreeJoint, FreePairAnswer, FreeStretch, FreeWay } from "./answer.ts";
+import type { FreeJoint, FreePairAnswer, FreeStretch, FreeWay, SeparatePair } from "./answer.ts";
 import { type Endpoint, endpointsOf, type Where } from "./endpoints.ts";
 import { bestRoute, type Edge } from "./routes.ts";
 import { FreeRuns, type Group, type Run, type RunEnd, turned } from "./runs.ts";
+import { separatePair } from "./separate.ts";
 
 export interface FreePairInput {
   readonly from: Where;
@@ -23,6 +24,8 @@ export interface FreePairInput {
   readonly strands: number;
   /** A circuit whose pathways, pipes and cables are to be kept away from. */
   readonly avoid: string | number | null;
+  /** The cheapest two separate routes are wanted too. */
+  readonly separate: boolean;
   /** So many ways at most. */
   readonly most: number;
 }
@@ -46,7 +49,8 @@ export async function freePair(
   const { strands, most } = input;
   const { from, to } = await endpointsOf(reader, input.from, input.to, strands);
   const avoid = input.avoid === null ? null : await pick(reader, input.avoid, { kinds: ["circuit"], field: "avoid" });
-  const free = new FreeRuns(plant, await plant.on(reader, today), factsInMemory(plant, today));
+  const facts = factsInMemory(plant, today);
+  const free = new FreeRuns(plant, await plant.on(reader, today), facts);
   for (let at = 1; at <= free.last; at += BREATH) {
     free.look(at, Math.min(at + BREATH - 1, free.last));
     await pause("Free glass", Math.min(at + BREATH, free.last), free.last);
@@ -54,14 +58,12 @@ export async function freePair(
   let groups = [...free.groups.values()].filter(({ runs }) => runs.length >= strands);
   const cables = await Cables.read(reader, new Set(groups.flatMap(({ legs }) => legs.map(({ cable }) => cable))), []);
   // What is not in place, or is somebody else's, is not ours to give.
-  const isOurs = (id: number): boolean => {
-    const cable = cables.byId.get(id);
-    return cable !== undefined && cable.life === "in_place" && cable.foreign_owner === null;
-  };
+  const isOurs = await oursOf(reader);
   groups = groups.filter(({ legs }) => legs.every(({ cable }) => isOurs(cable)));
   const unknown: string[] = [];
-  if (avoid) {
-    const ground = (await groundsOf(reader, [avoid.id], { today, held: plant })).get(avoid.id) as Ground;
+  const grounds = await groundsOf(reader, avoid ? [avoid.id] : [], { today, held: plant });
+  const ground = grounds.get(avoid?.id ?? 0) ?? null;
+  if (avoid && ground) {
     const kept = await awayFrom(reader, groups, ground);
     groups = kept.groups;
     for (const words of ground.unknown) unknown.push(`${avoid.tag} ${words}.`);
@@ -85,8 +87,22 @@ export async function freePair(
         (a.length_m ?? 0) - (b.length_m ?? 0),
     )
     .slice(0, most);
-  const answer = { from: from.ref, to: to.ref, strands, avoid, ways, examined: groups.length, unknown };
-  return { ...answer, sentence: sentenceOf(answer), cautions: ways.length > 0 ? CAUTIONS : [] };
+  const separate = input.separate
+    ? await separatePair(reader, { from, to, strands, avoid: ground, plant, facts, isOurs })
+    : null;
+  const answer = { separate, from: from.ref, to: to.ref, strands, avoid, ways, examined: groups.length, unknown };
+  const apart = input.separate ? ` ${separateWords(separate)}` : "";
+  return { ...answer, sentence: `${sentenceOf(answer)}${apart}`, cautions: ways.length > 0 ? CAUTIONS : [] };
+}
+
+/** Whether a cable is in place and the plant's own. */
+async function oursOf(reader: Reader): Promise<(cable: number) => boolean> {
+  const rows = await reader.lists(
+    `select c.id from cable c left join party o on o.id = c.owner_id
+     where c.life = 'in_place' and (c.owner_id is null or o.role is 'self')`,
+  );
+  const ours = new Set(rows.map(([id]) => id as number));
+  return (cable) => ours.has(cable);
 }
 
 /** Groups that share no pathway, pipe or cable with a circuit, and whose own way is known. */
@@ -281,6 +297,12 @@ function wayOf(route: Route, groups: readonly Group[], { strands, cables, named 
     stretches,
     joints,
   };
+}
+
+function separateWords(pair: SeparatePair | null): string {
+  if (!pair) return "No two separate routes are on record in which so many strands are free.";
+  if (pair.length_m === null) return "There are two separate routes, their length not wholly known.";
+  return `There are two separate routes, ${formatNumber(Math.round(pair.length_m))} m together.`;
 }
 
 function sentenceOf({ from, to, strands, avoid, ways }: Omit<FreePairAnswer, "sentence" | "cautions">): string {

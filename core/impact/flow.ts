@@ -59,6 +59,43 @@ class Flow {
     return false;
   }
 
+  /**
+   * Finds the cheapest way to one more, over residual arcs that may give costs back (Bellman and Ford's method, with a
+   * queue). Each time the cheapest is added, the whole flow is a cheapest one of its amount.
+   */
+  cheapest(cost: (node: number) => number): boolean {
+    this.#cameBy = new Map();
+    const spent = new Map<number, number>();
+    const waiting = new Set<number>();
+    let goal = -1;
+    const see = (state: number, from: number, at: number): void => {
+      const known = spent.get(state);
+      if (known !== undefined && known <= at) return;
+      spent.set(state, at);
+      this.#cameBy.set(state, from);
+      waiting.add(state);
+      if (state & 1 && this.#ends.isGoal(state >> 1) && (goal < 0 || at <= (spent.get(goal) as number))) goal = state;
+    };
+    for (const source of this.#ends.sources) see(arrive(source), -1, 0);
+    for (const state of waiting) {
+      // What is found cheaper later is added anew, at the end.
+      waiting.delete(state);
+      const node = state >> 1;
+      const at = spent.get(state) as number;
+      if (state & 1) {
+        if (this.#ends.isGoal(node)) continue;
+        for (const next of this.#net.neighbours(node)) see(arrive(next), state, at);
+        if ((this.#through.get(node) ?? 0) > 0) see(arrive(node), state, at - cost(node));
+      } else {
+        if (this.#ends.isFree(node) || !this.#through.get(node)) see(leave(node), state, at + cost(node));
+        for (const [before, flow] of this.#in.get(node) ?? []) if (flow > 0) see(leave(before), state, at);
+      }
+    }
+    if (goal < 0) return false;
+    this.#push(goal);
+    return true;
+  }
+
   #see(open: number[], state: number, from: number): void {
     if (this.#cameBy.has(state)) return;
     this.#cameBy.set(state, from);
@@ -115,6 +152,23 @@ export function separateWays(net: Net, ends: Ends, most = 99): number[][] {
   const flow = new Flow(net, ends);
   while (flow.begins.length < most && flow.more()) {}
   return flow.ways();
+}
+
+/**
+ * So many separate ways that cost least together, each as its nodes in order; null where there aren't as many. It need not
+ * hold the cheapest way of all. (Suurballe 1974, Bhandari 1999: shortest augmenting ways with costs given back.)
+ * @param cost of each node, not below 0
+ */
+export function cheapestWays(
+  net: Net,
+  ends: Ends,
+  cost: (node: number) => number,
+  count: number,
+): { ways: number[][]; cost: number } | null {
+  const flow = new Flow(net, ends);
+  while (flow.begins.length < count) if (!flow.cheapest(cost)) return null;
+  const ways = flow.ways();
+  return { ways, cost: ways.flat().reduce((sum, node) => sum + cost(node), 0) };
 }
 
 /** The nodes of a way, free ones left out, that every way from the sources to a goal passes; each piece is seen once. */

@@ -12,6 +12,7 @@ export const freePairCommand: Command = {
   options: {
     strands: { value: "N", help: "how many strands" },
     avoid: { value: "CIRCUIT", help: "keep away from the cables, pipes and pathways of this circuit" },
+    separate: { help: "also the shortest two routes that share no place and no pathway" },
     most: { value: "N", help: "so many ways at most" },
   },
   run: (given) => {
@@ -21,6 +22,7 @@ export const freePairCommand: Command = {
       from,
       to,
       strands: wholeNumber(given, "strands", 1, 144),
+      separate: given.on("separate"),
       ...(avoid === undefined ? {} : { avoid }),
       ...(given.option("most") === undefined ? {} : { most: wholeNumber(given, "most", 1, 50) }),
     };
@@ -48,10 +50,19 @@ function freePairText(answer: FreePairAnswer, width: number): string {
     ...answer.ways
       .slice(0, 1)
       .flatMap((way) => way.stretches.map((stretch, n) => stretchText(stretch, way.joints[n], width))),
+    separateText(answer, width),
     answer.unknown.map((one) => `${wrap(spoken(`Not known: ${one}`), width).join("\n")}\n`).join(""),
     cautions(answer.cautions, width),
   ];
   return parts.filter((part) => part !== "").join("\n");
+}
+
+function separateText({ separate }: FreePairAnswer, width: number): string {
+  const lines = (separate?.routes ?? []).flatMap(({ through, cables, joints, length_m }, n) => [
+    `separate route ${n + 1}: ${metres(length_m)}, ${joints} ${joints === 1 ? "joint" : "joints"} to be made, in ${cables.map(({ tag }) => tag).join(", ")}`,
+    `through ${through.map(({ tag }) => tag).join(", ")}`,
+  ]);
+  return lines.map((line) => `${wrap(spoken(line), width).join("\n")}\n`).join("");
 }
 
 function stretchText(stretch: FreeStretch, joint: FreeJoint | undefined, width: number): string {

@@ -12,12 +12,13 @@ const TODAY = "2031-06-01";
 interface More {
   readonly avoid?: string;
   readonly most?: number;
+  readonly separate?: boolean;
 }
 const ask = (plant: MadePlant, from: Where, to: Where, strands: number, more: More = {}): Promise<FreePairAnswer> =>
   plant.read(async (reader) =>
     freePair(
       reader,
-      { from, to, strands, avoid: more.avoid ?? null, most: more.most ?? 9 },
+      { from, to, strands, avoid: more.avoid ?? null, separate: more.separate ?? false, most: more.most ?? 9 },
       { today: TODAY, plant: await loadPlantGlass(reader, async () => {}), pause: async () => {} },
     ),
   );
@@ -162,6 +163,114 @@ describe("free strands from one building to another", () => {
     const answer = await ask(await made.plant(), "LIB", "MIL", 1, { avoid: "K-1" });
     expect(told(answer)).toEqual(["F-4 0s 0c 700"]);
     expect(answer.unknown).toEqual(["Free glass whose way is not wholly on record is left out: it may lie beside."]);
+  });
+});
+
+describe("glass that is joined already", () => {
+  /** Two cables spliced in the hole, the second entered from the far end. */
+  function spliced(made: Plant): void {
+    const first = made.laid("F-1", made.lib, made.hole, 3, 100);
+    const second = made.laid("F-2", made.mil, made.hole, 3, 50);
+    for (const n of [0, 1, 2]) made.splice(first.sections[n], "B", second.sections[n], "B");
+  }
+  const room = (made: Plant, ports: readonly number[], front: string): void => {
+    for (const { kind, id, values } of made.rows)
+      if (kind === "port" && ports.includes(id)) Object.assign(values, { front });
+  };
+
+  it("is told in order from the end that was named, over splices and cords", async () => {
+    const made = new Plant();
+    spliced(made);
+    const plant = await made.plant();
+    const answer = await ask(plant, "LIB", "MIL", 1);
+    expect(told(answer)).toEqual(["F-1=F-2 0s 0c 150"]);
+    expect(strandsOf(answer)).toEqual(["F-1:1,F-2:1"]);
+    expect(strandsOf(await ask(plant, "MIL", "LIB", 1))).toEqual(["F-2:1,F-1:1"]);
+  });
+
+  it("is not free where any of it is given, a plug was seen in front, or a cord hangs loose", async () => {
+    const made = new Plant();
+    spliced(made);
+    made.circuit("K-1", [4]);
+    room(made, [4], "cord");
+    const plant = await made.plant();
+    // The first is given; the third has a plug at the far end.
+    expect(strandsOf(await ask(plant, "LIB", "MIL", 1))).toEqual(["F-1:2,F-2:2"]);
+    expect(told(await ask(plant, "LIB", "MIL", 2))).toEqual([]);
+    const loose = new Plant();
+    loose.laid("F-1", loose.lib, loose.mil, 2, 10);
+    loose.cord(2, null, { fibres: 2 });
+    expect(told(await ask(await loose.plant(), "LIB", "MIL", 1))).toEqual([]);
+  });
+});
+
+describe("two separate routes", () => {
+  /**
+   * From LIB to MIL through three holes each way; the shortest route of all crosses from one side to the other, so that
+   * nothing separate is left beside it.
+   */
+  async function trap(cross_m: number | null): Promise<MadePlant> {
+    const made = new Plant();
+    const [north, south] = [made.room("N", null), made.room("S", null)];
+    made.laid("F-1", made.lib, north, 2, 10);
+    made.laid("F-2", north, made.mil, 2, 100);
+    made.laid("F-3", made.lib, south, 2, 100);
+    made.laid("F-4", south, made.mil, 2, 10);
+    made.laid("F-5", north, south, 2, cross_m);
+    return made.plant();
+  }
+  const routes = ({ separate }: FreePairAnswer): string[] | undefined =>
+    separate?.routes.map(
+      ({ cables, length_m, joints }) => `${cables.map(({ tag }) => tag).join("+")} ${length_m} ${joints}`,
+    );
+
+  it("are the shortest together, though neither is the shortest of all", async () => {
+    const answer = await ask(await trap(5), "LIB", "MIL", 2, { separate: true });
+    expect(routes(answer)).toEqual(["F-1+F-2 110 2", "F-3+F-4 110 2"]);
+    expect(answer.separate?.length_m).toBe(220);
+    expect(answer.separate?.routes[0]?.through.map(({ tag }) => tag)).toEqual([
+      ...["LIB/101", "W-F-1", "N", "W-F-2", "MIL/ER"],
+    ]);
+    expect((await ask(await trap(5), "LIB", "MIL", 2)).separate).toBeNull();
+  });
+
+  it("are none where both would need one hole, or too few strands are free", async () => {
+    expect((await ask(await trap(5), "LIB", "MIL", 3, { separate: true })).separate).toBeNull();
+    const made = new Plant();
+    made.laid("F-1", made.lib, made.hole, 2, 10);
+    made.laid("F-2", made.lib, made.hole, 2, 10);
+    made.laid("F-3", made.hole, made.mil, 2, 10);
+    made.laid("F-4", made.hole, made.mil, 2, 10);
+    const answer = await ask(await made.plant(), "LIB", "MIL", 1, { separate: true });
+    expect([answer.ways.length > 0, answer.separate]).toEqual([true, null]);
+    expect(answer.sentence).toMatch(/No two separate routes are on record/);
+  });
+
+  it("take a pathway whose length is not known where there is no other, and say so", async () => {
+    const made = new Plant();
+    made.laid("F-1", made.lib, made.mil, 1, 900);
+    made.laid("F-2", made.lib, made.mil, 1, null);
+    const plant = await made.plant();
+    const answer = await ask(plant, "LIB", "MIL", 1, { separate: true });
+    expect(routes(answer)).toEqual(["F-1 900 0", "F-2 null 0"]);
+    expect(answer.separate).toMatchObject({
+      length_m: null,
+      routes: [{}, { lacks: ["the length of W-F-2 is not on record"] }],
+    });
+  });
+
+  it("keep away from a circuit, and from ways that are not on record", async () => {
+    const made = new Plant();
+    const { sections } = made.laid("F-1", made.lib, made.mil, 3, 10);
+    made.circuit("K-1", [sections[0] as number]);
+    for (const n of [2, 3, 4]) made.laid(`F-${n}`, made.lib, made.mil, 1, n * 100);
+    Object.assign(made.rows.filter(({ kind }) => kind === "leg")[1]?.values ?? {}, { pathway_id: null });
+    const plant = await made.plant();
+    expect(routes(await ask(plant, "LIB", "MIL", 1, { separate: true }))).toEqual(["F-1 10 0", "F-3 300 0"]);
+    expect(routes(await ask(plant, "LIB", "MIL", 1, { separate: true, avoid: "K-1" }))).toEqual([
+      "F-3 300 0",
+      "F-4 400 0",
+    ]);
   });
 });
 

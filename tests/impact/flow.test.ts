@@ -9,7 +9,7 @@ import fc from "fast-check";
 import { UndirectedGraph } from "graphology";
 import { connectedComponents } from "graphology-components";
 import { describe, expect, it } from "vitest";
-import { type Ends, type Net, reaches, separateWays, unavoidable } from "../../core/impact/flow.ts";
+import { cheapestWays, type Ends, type Net, reaches, separateWays, unavoidable } from "../../core/impact/flow.ts";
 
 interface Drawn {
   readonly nodes: number;
@@ -120,6 +120,65 @@ describe("separate ways", () => {
     expect(separateWays(netOf(graph), endsOf(graph))).toHaveLength(1);
     const two = { ...graph, nodes: 9, edges: [...graph.edges, [2, 8] as const], goals: new Set([7, 8]) };
     expect(separateWays(netOf(two), endsOf(two)).map((way) => way.join(" "))).toEqual(["0 1 5 6 7", "0 3 4 2 8"]);
+  });
+});
+
+/** Every way without a node twice, by graphology's neighbours. */
+function allWays({ nodes, edges, sources, goals }: Drawn): number[][] {
+  const graph = new UndirectedGraph();
+  for (let node = 0; node < nodes; node += 1) graph.addNode(node);
+  for (const [a, b] of edges) graph.mergeEdge(a, b);
+  const found: number[][] = [];
+  const go = (way: readonly number[]): void => {
+    const last = way.at(-1) as number;
+    if (goals.has(last)) found.push([...way]);
+    else for (const next of graph.neighbors(last).map(Number)) if (!way.includes(next)) go([...way, next]);
+  };
+  for (const source of sources) go([source]);
+  return found;
+}
+
+describe("the cheapest two separate ways", () => {
+  it("cost least together among all pairs, by trying every pair", () => {
+    let [pairs, none, notTheBest] = [0, 0, 0];
+    const costs = fc.array(fc.integer({ min: 0, max: 30 }), { minLength: 9, maxLength: 9 });
+    const links = fc.array(fc.tuple(fc.nat(8), fc.nat(8)), { minLength: 14, maxLength: 24 });
+    fc.assert(
+      fc.property(links, costs, (given, cost) => {
+        const graph: Drawn = {
+          nodes: 9,
+          // A direct edge would do for any number of ways: it lies in no place and no pathway.
+          edges: given.filter(([a, b]) => a !== b && a + b !== 8),
+          free: new Set([0, 8]),
+          sources: [0],
+          goals: new Set([8]),
+        };
+        const costOf = (node: number) => cost[node] as number;
+        const sum = (way: readonly number[]) => way.reduce((total, node) => total + costOf(node), 0);
+        const ways = allWays(graph);
+        let least = Number.POSITIVE_INFINITY;
+        for (const [n, one] of ways.entries()) {
+          for (const other of ways.slice(n + 1)) {
+            if (other.some((node) => node !== 0 && node !== 8 && one.includes(node))) continue;
+            least = Math.min(least, sum(one) + sum(other));
+          }
+        }
+        const found = cheapestWays(netOf(graph), endsOf(graph), costOf, 2);
+        expect(found?.cost ?? Number.POSITIVE_INFINITY).toBe(least);
+        if (!found) {
+          none += 1;
+          return;
+        }
+        const used = found.ways.flat().filter((node) => node !== 0 && node !== 8);
+        expect(new Set(used).size).toBe(used.length);
+        expect(found.ways.map(sum).reduce((a, b) => a + b)).toBe(least);
+        pairs += 1;
+        const best = Math.min(...ways.map(sum));
+        if (found.ways.every((way) => sum(way) > best)) notTheBest += 1;
+      }),
+      { numRuns: 600, seed: 34 },
+    );
+    expect([pairs > 100, none > 30, notTheBest > 3]).toEqual([true, true, true]);
   });
 });
 

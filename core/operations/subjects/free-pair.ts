@@ -18,12 +18,16 @@ export const freePairFind = defineRead({
       .union([address, z.int().min(1)])
       .optional()
       .describe("A circuit whose cables, pipes and pathways are kept away from."),
+    separate: z
+      .boolean()
+      .optional()
+      .describe("Also the shortest two routes that share no place and no pathway, splices where cables meet allowed."),
     most: z.int().min(1).max(50).optional().describe("So many ways at most; 5 unless told."),
   }),
-  run: async ({ reader, today, glass, progress }, { from, to, strands, avoid, most }) =>
+  run: async ({ reader, today, glass, progress }, { from, to, strands, avoid, separate, most }) =>
     freePair(
       reader,
-      { from, to, strands, avoid: avoid ?? null, most: most ?? 5 },
+      { from, to, strands, avoid: avoid ?? null, separate: separate ?? false, most: most ?? 5 },
       { today, plant: await glass(), pause: progress },
     ),
 });
