@@ -188,6 +188,18 @@ describe("glass that is joined already", () => {
     expect(strandsOf(await ask(plant, "MIL", "LIB", 1))).toEqual(["F-2:1,F-1:1"]);
   });
 
+  it("is told in order wherever in the record its pieces stand", async () => {
+    const made = new Plant();
+    const hole = made.room("MH-2", null);
+    const last = made.cable("F-1", [hole, made.mil], 1);
+    const middle = made.cable("F-2", [made.hole, hole], 1);
+    const first = made.laid("F-3", made.lib, made.hole, 1, 10);
+    made.land(last.sections[0], "B", made.panel("Z", made.mil, 1, 1, { front: "empty" }).positions[0]);
+    made.splice(first.sections[0], "B", middle.sections[0], "A");
+    made.splice(middle.sections[0], "B", last.sections[0], "A");
+    expect(strandsOf(await ask(await made.plant(), "LIB", "MIL", 1))).toEqual(["F-3:1,F-2:1,F-1:1"]);
+  });
+
   it("is not free where any of it is given, a plug was seen in front, or a cord hangs loose", async () => {
     const made = new Plant();
     spliced(made);
@@ -246,6 +258,18 @@ describe("two separate routes", () => {
     expect(answer.sentence).toMatch(/No two separate routes are on record/);
   });
 
+  it("need enough free strands all the way", async () => {
+    const made = new Plant();
+    const hole = made.room("MH-2", null);
+    made.laid("F-1", made.lib, made.mil, 2, 10);
+    made.laid("F-2", made.lib, made.hole, 2, 10);
+    made.laid("F-3", made.hole, hole, 1, 10);
+    made.laid("F-4", hole, made.mil, 2, 10);
+    const plant = await made.plant();
+    expect(routes(await ask(plant, "LIB", "MIL", 1, { separate: true }))).toEqual(["F-1 10 0", "F-2+F-3+F-4 30 2"]);
+    expect((await ask(plant, "LIB", "MIL", 2, { separate: true })).separate).toBeNull();
+  });
+
   it("take a pathway whose length is not known where there is no other, and say so", async () => {
     const made = new Plant();
     made.laid("F-1", made.lib, made.mil, 1, 900);
@@ -264,6 +288,9 @@ describe("two separate routes", () => {
     const { sections } = made.laid("F-1", made.lib, made.mil, 3, 10);
     made.circuit("K-1", [sections[0] as number]);
     for (const n of [2, 3, 4]) made.laid(`F-${n}`, made.lib, made.mil, 1, n * 100);
+    made.laid("F-5", made.lib, made.mil, 1, 1);
+    const other = made.add("party", { tag: "Other", role: "owner" });
+    Object.assign(made.rows.filter(({ kind }) => kind === "cable").at(-1)?.values ?? {}, { owner_id: other });
     Object.assign(made.rows.filter(({ kind }) => kind === "leg")[1]?.values ?? {}, { pathway_id: null });
     const plant = await made.plant();
     expect(routes(await ask(plant, "LIB", "MIL", 1, { separate: true }))).toEqual(["F-1 10 0", "F-3 300 0"]);

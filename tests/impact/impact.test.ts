@@ -247,10 +247,11 @@ describe("which circuits are hit", () => {
     }
     const k2 = made.circuit("K-2", [legs[0]?.sections[0] as number]);
     made.circuit("K-3", [legs[1]?.sections[0] as number]);
-    made.circuit("K-9", [], { rides_on_id: k2, state: "planned" });
+    const k9 = made.circuit("K-9", [], { rides_on_id: k2, state: "planned" });
+    made.circuit("K-99", [], { rides_on_id: k9, state: "planned" });
     const plant = await made.plant();
-    expect(hit(await ask(plant, "F-2"))).toEqual(["K-2 given", "K-9 rides_on"]);
-    expect(hit(await ask(plant, "F-1"))).toEqual(["K-2 joined", "K-3 joined", "K-9 rides_on"]);
+    expect(hit(await ask(plant, "F-2"))).toEqual(["K-2 given", "K-9 rides_on", "K-99 rides_on"]);
+    expect(hit(await ask(plant, "F-1"))).toEqual(["K-2 joined", "K-3 joined", "K-9 rides_on", "K-99 rides_on"]);
   });
 
   it("are not retired ones, nor those to whom the glass was given until today or from tomorrow", async () => {
