@@ -178,9 +178,10 @@ export function unavoidable(net: Net, ends: Ends, way: readonly number[]): numbe
   const seen = new Set<number>();
   let far = -1;
   const look = (from: number): void => {
+    // Outward step by step: the next goal is mostly near, however far the plant goes on.
     const open = [from];
-    for (let node = open.pop(); node !== undefined && far < other; node = open.pop()) {
-      for (const next of net.neighbours(node)) {
+    for (let at = 0; at < open.length && far < other; at += 1) {
+      for (const next of net.neighbours(open[at] as number)) {
         const index = place.get(next);
         if (index !== undefined) far = Math.max(far, index);
         else if (!seen.has(next)) {
@@ -212,7 +213,8 @@ export function unavoidable(net: Net, ends: Ends, way: readonly number[]): numbe
 export function reaches(net: Net, ends: Ends, passes: (from: number, to: number) => boolean): boolean {
   const seen = new Set(ends.sources);
   const open = [...ends.sources];
-  for (let node = open.pop(); node !== undefined; node = open.pop()) {
+  for (let at = 0; at < open.length; at += 1) {
+    const node = open[at] as number;
     if (ends.isGoal(node)) return true;
     for (const next of net.neighbours(node)) {
       if (seen.has(next) || !passes(node, next)) continue;

@@ -7,7 +7,9 @@ import { UndirectedGraph } from "graphology";
 import { connectedComponents } from "graphology-components";
 import { beforeAll, describe, expect, it } from "vitest";
 import type { WaysInAnswer, WaysInBuilding } from "../../core/impact/answer.ts";
-import { waysInto } from "../../core/impact/ways-in.ts";
+import type { Course } from "../../core/impact/courses.ts";
+import { waysInto, waysOf } from "../../core/impact/ways-in.ts";
+import { WaysNet } from "../../core/impact/ways-net.ts";
 import { Refusal } from "../../core/result.ts";
 import { Gateway } from "../../core/store/gateway.ts";
 import type { Reader } from "../../core/store/handle.ts";
@@ -180,6 +182,45 @@ describe("separate ways into the buildings of random campuses", () => {
     expect(singles).toBeGreaterThan(100);
     expect(cables).toBeGreaterThan(30);
   }, 60_000);
+});
+
+describe("the work for all buildings", () => {
+  /** A ring of holes with a building at each: how many places and ways were looked around from. */
+  function looked(size: number): number {
+    let count = 0;
+    class Counted extends WaysNet {
+      override neighbours(node: number): Iterable<number> {
+        count += 1;
+        return super.neighbours(node);
+      }
+    }
+    const courses: Course[] = [];
+    const buildingOf = new Map<number, number>();
+    const ending = new Set<number>();
+    const cable = (from: number, to: number): void => {
+      const id = courses.length + 1;
+      const stops = [from, to].map((space, n) => ({ id: id * 2 + n, ordinal: n + 1, space }));
+      courses.push({ cable: id, stops, hops: [[{ id, pathway: id, conduit: 0, from, to }]] });
+      for (const { id: stop, space } of stops) if (buildingOf.has(space)) ending.add(stop);
+    };
+    for (let n = 1; n <= size; n += 1) {
+      buildingOf.set(size + n, n);
+      cable(size + n, n);
+      cable(n, (n % size) + 1);
+    }
+    const net = new Counted(courses, buildingOf, ending, new Set(courses.map((course) => course.cable)));
+    for (let building = 1; building <= size; building += 1) {
+      const { ways, points, cables } = waysOf(net, building);
+      expect([ways.length, points.length, cables]).toEqual([1, 2, [building * 2 - 1]]);
+    }
+    return count;
+  }
+
+  it("grows as the plant does, not faster", () => {
+    const [one, other] = [looked(50), looked(1000)];
+    expect(other / one).toBeLessThan(21);
+    expect(other / 1000).toBeLessThan(60);
+  });
 });
 
 describe("ways into a building", () => {
