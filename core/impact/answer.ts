@@ -95,8 +95,16 @@ export interface WaysInBuilding {
   readonly wanted: number | null;
   /** So many ways, each from here outward. Others may be chosen; more than these are not to be had. */
   readonly separate: readonly (readonly RecordRef[])[];
-  /** Places outside the building, pathways, conduits and cables: losing any one of them cuts the building off. */
+  /**
+   * Places outside the building, pathways, conduits and cables: losing any one of them cuts the building off, whatever
+   * cables that meet elsewhere may be joined.
+   */
   readonly single_points: readonly RecordRef[];
+  /**
+   * Places and pathways that every way out shares as the glass is joined and patched today: those above and more. Null
+   * where buildings weren't named: it is asked of each by itself.
+   */
+  readonly single_points_today: readonly RecordRef[] | null;
   /** What is not on record and could make ways one that are counted as separate, or cut more than is listed. */
   readonly unknown: readonly string[];
 }

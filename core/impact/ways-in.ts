@@ -1,4 +1,6 @@
 /** How many separate ways lead into buildings, and the single things whose loss cuts one off. */
+import { feeds } from "../feeds/feeds.ts";
+import type { PlantGlass } from "../glass/held-glass.ts";
 import { pick } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
@@ -25,6 +27,7 @@ export interface FoundWays {
 export async function waysInto(
   reader: Reader,
   buildings: readonly (string | number)[] | null,
+  { today, held }: { readonly today: string; readonly held: PlantGlass | null },
   pause: (done: number, of: number) => Promise<void>,
 ): Promise<WaysInAnswer> {
   const ids: number[] = [];
@@ -59,7 +62,13 @@ export async function waysInto(
   }
   for (const { id } of rows) named.want("cable", net.bare.get(id) ?? []);
   await named.read(reader);
-  const answers = rows.map((row, n) => told(net, row, found[n] as FoundWays, named));
+  const answers: WaysInBuilding[] = [];
+  for (const [n, row] of rows.entries()) {
+    const of = { kind: "building", id: row.id } as const;
+    const now = buildings ? (await feeds(reader, of, { today, held })).single_points : null;
+    answers.push({ ...told(net, row, found[n] as FoundWays, named), single_points_today: now });
+    if (buildings) await pause(n + 1, rows.length);
+  }
   return { buildings: answers, sentence: waysSentence(answers) };
 }
 
@@ -102,7 +111,7 @@ function told(
   { id, name, ways_wanted }: { id: number; name: string | null; ways_wanted: number | null },
   { ways, points, cables, conduits }: FoundWays,
   named: Named,
-): WaysInBuilding {
+): Omit<WaysInBuilding, "single_points_today"> {
   const refsOf = (nodes: readonly number[]): RecordRef[] =>
     nodes.flatMap((node) => {
       const kind = net.kinds[node];

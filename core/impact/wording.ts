@@ -45,10 +45,21 @@ export function waysSentence(buildings: readonly WaysInBuilding[]): string {
     const wanting = few > 0 ? ` ${counted(few, "building has", "buildings have")} fewer than wanted.` : "";
     return `Of ${counted(buildings.length, "building")}, ${formatNumber(count(({ ways }) => ways > 1))} have separate ways in, ${formatNumber(count(({ ways }) => ways === 1))} have one, ${formatNumber(count(({ ways }) => ways === 0))} none on record.${wanting}`;
   }
-  const { building, ways, wanted, single_points } = only;
+  const { building, ways, wanted, single_points, single_points_today } = only;
   if (ways === 0) return `No way from ${building.tag} to another building is on record.`;
   const wants = wanted === null ? "" : ways < wanted ? `, ${wanted} wanted` : `, as many as wanted`;
   const tags = single_points.map(({ tag }) => tag);
   const single = tags.length > 0 ? ` Losing ${fewOf(tags, "or", 6)} cuts it off.` : "";
-  return `${building.tag} has ${counted(ways, ways === 1 ? "way in" : "separate way in", ways === 1 ? "way in" : "separate ways in")}${wants}.${single}`;
+  const more = (single_points_today ?? []).filter(
+    ({ kind, id }) => !single_points.some((point) => point.kind === kind && point.id === id),
+  );
+  const now =
+    more.length > 0
+      ? ` As its glass is joined today, losing ${fewOf(
+          more.map(({ tag }) => tag),
+          "or",
+          6,
+        )}${tags.length > 0 ? " does too" : " cuts it off"}.`
+      : "";
+  return `${building.tag} has ${counted(ways, ways === 1 ? "way in" : "separate way in", ways === 1 ? "way in" : "separate ways in")}${wants}.${single}${now}`;
 }

@@ -10,7 +10,7 @@ import type {
   WaysInBuilding,
 } from "../../core/impact/answer.ts";
 import type { RecordRef } from "../../core/trace/answer.ts";
-import { printable, spoken, table, wrap } from "./print.ts";
+import { type Column, printable, spoken, table, wrap } from "./print.ts";
 import { cautions } from "./traced.ts";
 
 const tags = (refs: readonly RecordRef[]): string => refs.map(({ tag }) => tag).join(", ");
@@ -69,13 +69,19 @@ export function impactText(answer: ImpactAnswer, width: number): string {
 }
 
 export function waysInText(answer: WaysInAnswer, width: number): string {
-  const columns = [
+  const columns: Column<WaysInBuilding>[] = [
     { head: "building", cell: (one: WaysInBuilding) => one.building.tag },
     { head: "name", cell: (one: WaysInBuilding) => one.name },
     { head: "separate ways", cell: (one: WaysInBuilding) => one.ways, right: true },
     { head: "wanted", cell: (one: WaysInBuilding) => one.wanted, right: true },
     { head: "is cut off without", cell: (one: WaysInBuilding) => tags(one.single_points) },
   ];
+  if (answer.buildings.some((one) => one.single_points_today !== null)) {
+    columns.push({
+      head: "as its glass is joined today",
+      cell: (one: WaysInBuilding) => tags(one.single_points_today ?? []),
+    });
+  }
   const [only] = answer.buildings;
   const ways =
     answer.buildings.length === 1 && only

@@ -71,7 +71,7 @@ export const LAYERS: readonly Layer[] = [
   {
     name: "impact",
     holds: ["core/impact/"],
-    uses: ["words", "model", "schema", "store", "glass", "standards", "trace"],
+    uses: ["words", "model", "schema", "store", "glass", "standards", "trace", "feeds"],
     because: CORE_QUESTIONS,
   },
   {

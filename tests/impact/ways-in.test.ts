@@ -40,7 +40,7 @@ async function on(made: Made, look: (reader: Reader) => Promise<void>): Promise<
 }
 
 const ask = (reader: Reader, buildings: readonly (string | number)[] | null = null): Promise<WaysInAnswer> =>
-  waysInto(reader, buildings, async () => {});
+  waysInto(reader, buildings, { today: "2031-06-01", held: null }, async () => {});
 async function asked(made: Made): Promise<WaysInAnswer> {
   let answer: WaysInAnswer | null = null;
   await on(made, async (reader) => {
@@ -299,6 +299,32 @@ describe("ways into a building", () => {
       ["LIB", 0],
       ["MIL", 1],
     ]);
+  });
+
+  it("tell beside it what cuts it off as its glass is joined today", async () => {
+    const made = new Made();
+    const [lib, mil] = [made.room("ER", made.building("LIB")), made.room("ER", made.building("MIL"))];
+    const [one, two] = [made.room("MH-1", null), made.room("MH-2", null)];
+    const way = (tag: string, from: number, to: number) => made.pathway(tag, from, to);
+    const first = made.cable("F-1", [lib, one], 1, { ways: [way("W-1", lib, one)] });
+    const second = made.cable("F-2", [one, mil], 1, { ways: [way("W-2", one, mil)] });
+    // Its strand ends open in the hole: a splice there would make a second way.
+    made.cable("F-3", [lib, two], 1, { ways: [way("W-3", lib, two)] });
+    made.cable("F-4", [two, mil], 1, { ways: [way("W-4", two, mil)] });
+    made.splice(first.sections[0], "B", second.sections[0], "A");
+    made.room("TR", 2);
+    const tags = (refs: readonly { tag: string }[] | null) => refs?.map(({ tag }) => tag).sort();
+    await on(made, async (reader) => {
+      const answer = await ask(reader, ["LIB"]);
+      const library = of(answer, "LIB");
+      expect(library).toMatchObject({ ways: 1 });
+      expect(tags(library.single_points)).toEqual(["MIL/ER"]);
+      expect(tags(library.single_points_today)).toEqual(["MH-1", "MIL/ER", "W-1", "W-2"]);
+      expect(answer.sentence).toMatch(
+        /Losing MIL\/ER cuts it off. As its glass is joined today, losing .* does too\.$/,
+      );
+      expect(of(await ask(reader), "LIB").single_points_today).toBeNull();
+    });
   });
 
   it("say of which cables the way is not on record", async () => {

@@ -42,8 +42,10 @@ export const impactWaysIn = defineRead({
       .optional()
       .describe("Only these buildings, by address or id; else all of them."),
   }),
-  run: ({ reader, progress }, { buildings }) =>
-    waysInto(reader, buildings ?? null, (done, of) => progress("Ways into buildings", done, of)),
+  run: async ({ reader, progress, today, heldGlass }, { buildings }) =>
+    waysInto(reader, buildings ?? null, { today, held: await heldGlass() }, (done, of) =>
+      progress("Ways into buildings", done, of),
+    ),
 });
 
 export const impactDiverse = defineRead({
