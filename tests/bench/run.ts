@@ -4,6 +4,7 @@
  * Exit status 1 when a bound is broken.
  */
 import { parseArgs } from "node:util";
+import { engineering } from "./engineering.ts";
 import { type Ground, groundOf } from "./ground.ts";
 import type { Line } from "./measure.ts";
 import { feeds, memory, report, tableWindow, traceFresh } from "./questions.ts";
@@ -16,6 +17,7 @@ const MEASURES: Readonly<Record<string, (ground: Ground) => Promise<Line | Line[
   window: tableWindow,
   edit: oneEdit,
   exchange,
+  engineering,
   memory,
 };
 
