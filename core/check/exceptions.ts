@@ -4,8 +4,9 @@ import { digestOf } from "../model/digest.ts";
 import type { Reader } from "../store/handle.ts";
 import type { Finding } from "./finding.ts";
 
-/** Whether a finding was there, and as it stands: accepted (`holds`) or open. */
-type WasSigned = (rule: string, key: string, holds: boolean) => boolean;
+/** Whether a finding was there as it stands: with no less in it, and accepted (`holds`) or open as it is now. */
+type WasSigned = (one: Facts, holds: boolean) => boolean;
+type Facts = Pick<Finding, "rule" | "key" | "facts_digest" | "count">;
 
 export class Exceptions {
   readonly lastSignOff: Row<"sign_off"> | null;
@@ -44,10 +45,13 @@ export class Exceptions {
     };
   }
 
-  /** Not there at the last sign-off, or accepted then and no longer; false when nothing was ever signed. */
-  isNew(rule: string, key: string, digest: string): boolean {
+  /**
+   * Not there at the last sign-off, more or about something else since, or accepted then and no longer; false when
+   * nothing was ever signed.
+   */
+  isNew(one: Facts): boolean {
     if (this.#wasSigned === null) return false;
-    return !this.#wasSigned(rule, key, this.#byFinding.get(keyOf(rule, key))?.facts_digest === digest);
+    return !this.#wasSigned(one, this.#byFinding.get(keyOf(one.rule, one.key))?.facts_digest === one.facts_digest);
   }
 }
 
@@ -57,33 +61,46 @@ const keyOf = (rule: string, key: string): string => `${rule} | ${key}`;
 const ROOM = 3_900_000;
 const shortOf = (rule: string, key: string): string => digestOf(keyOf(rule, key)).slice(0, 16);
 
-type Signed = Pick<Finding, "rule" | "key" | "exception">;
+type Signed = Facts & Pick<Finding, "exception">;
+
+/** What was in a finding: how much, and a digest of it. */
+const contentOf = ({ count, facts_digest }: Facts): string => `${count} ${facts_digest.slice(0, 8)}`;
 
 /**
  * The findings of a sign-off as they are kept: keys by rule; where they are too many to fit, digests of them. Beside them
- * digests of those that were accepted.
+ * what was in each, in their order, and digests of those that were accepted.
  */
 export function signedFindings(findings: readonly Signed[]): Record<string, unknown> {
   const groups = Map.groupBy(findings, ({ rule }) => rule);
   const keys = Object.fromEntries([...groups].map(([rule, own]) => [rule, own.map(({ key }) => key)]));
   const short = ({ rule, key }: Signed): string => shortOf(rule, key);
   const accepted = findings.filter(({ exception }) => exception?.holds).map(short);
-  return JSON.stringify(keys).length + 20 * accepted.length < ROOM
-    ? { keys, accepted }
+  const held = Object.fromEntries([...groups].map(([rule, own]) => [rule, own.map(contentOf)]));
+  return JSON.stringify([keys, held]).length + 20 * accepted.length < ROOM
+    ? { keys, held, accepted }
     : { digests: findings.map(short).slice(0, ROOM / 40), accepted: accepted.slice(0, ROOM / 40) };
 }
 
 function signedIn(stored: string | null): WasSigned {
-  const { keys, digests, accepted } = JSON.parse(stored ?? "{}") as {
+  const { keys, held, digests, accepted } = JSON.parse(stored ?? "{}") as {
     keys?: Record<string, string[]>;
+    held?: Record<string, string[]>;
     digests?: string[];
     accepted?: string[];
   };
   const aside = new Set(accepted);
   const short = new Set(digests);
-  const known = new Map(Object.entries(keys ?? {}).map(([rule, own]) => [rule, new Set(own)]));
-  const there = (rule: string, key: string): boolean =>
-    digests ? short.has(shortOf(rule, key)) : (known.get(rule)?.has(key) ?? false);
+  const known = new Map(
+    Object.entries(keys ?? {}).map(([rule, own]) => [rule, new Map(own.map((key, at) => [key, held?.[rule]?.[at]]))]),
+  );
+  const there = (one: Facts): boolean => {
+    if (digests) return short.has(shortOf(one.rule, one.key));
+    const own = known.get(one.rule);
+    if (!own?.has(one.key)) return false;
+    const content = own.get(one.key);
+    // Less of it than when it was signed is nothing new.
+    return content === undefined || content === contentOf(one) || one.count < Number.parseInt(content, 10);
+  };
   // What was set aside when it was signed, and no longer is, was not open then.
-  return (rule, key, holds) => there(rule, key) && (holds || aside.size === 0 || !aside.has(shortOf(rule, key)));
+  return (one, holds) => there(one) && (holds || !aside.has(shortOf(one.rule, one.key)));
 }

@@ -70,8 +70,10 @@ export interface CheckAnswer {
   readonly counts: Readonly<Record<Severity, number>>;
   readonly accepted: number;
   readonly new_since: { readonly signed_on: string; readonly signed_by: string; readonly count: number } | null;
-  /** No hazard and no error that is not accepted. */
+  /** No hazard and no error that is not accepted; of the part, where only one was asked for. */
   readonly passes: boolean;
+  /** What part was asked for, in words; null for the whole report. Counts, verdict and sentence are of the part. */
+  readonly part: string | null;
   readonly rules: readonly (RuleDescription & { readonly found: number; readonly could_not_run: string | null })[];
   readonly rules_version: string;
   readonly content_hash: string;

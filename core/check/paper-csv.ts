@@ -62,6 +62,7 @@ export function csvReport({ plant, day, report }: Paper): string {
     ...printed(report.findings).map((finding) => row(COLUMNS.map(([, of]) => of(finding)))),
     fact("plant", plant),
     fact("day", day),
+    ...(report.part === null ? [] : [fact("only", report.part)]),
     fact("content hash", report.content_hash),
     fact("rules version", report.rules_version),
     ...(report.new_since

@@ -68,7 +68,11 @@ export function htmlReport({ plant, day, report }: Paper): string {
   const facts = [
     ["Plant", plant],
     ["Day", day],
-    ["Verdict", report.passes ? "passes" : "fails: a hazard or an error is open"],
+    ...(report.part === null ? [] : [["Only", report.part]]),
+    [
+      report.part === null ? "Verdict" : "Verdict on this part",
+      report.passes ? "passes" : "fails: a hazard or an error is open",
+    ],
     ["Counted", SEVERITIES.map((severity) => `${severity} ${report.counts[severity]}`).join(", ")],
     ["Accepted", String(report.accepted)],
     ["Last sign-off", new_since ? `${new_since.signed_on} by ${new_since.signed_by}` : "none"],
@@ -86,7 +90,7 @@ ${new_since ? section(`New since ${new_since.signed_on}`, fresh) : ""}
 ${section(new_since ? "Known at the last sign-off" : "Found", known)}
 ${section("Accepted", accepted)}
 <section><h2>Rules</h2>${unfinished.map(({ name, could_not_run }) => `<p>${escaped(`${name} could not run: ${could_not_run}`)}</p>`).join("")}
-<table><thead><tr><th scope="col">Rule</th><th scope="col">Found</th><th scope="col">Why, and from where</th></tr></thead><tbody>${report.rules
+<table><thead><tr><th scope="col">Rule</th><th scope="col">Found in all</th><th scope="col">Why, and from where</th></tr></thead><tbody>${report.rules
     .map(
       ({ name, family, severity, title, why, source, found }) =>
         `<tr><td>${escaped(title)}<br><span class="quiet">${escaped(name)}, ${FAMILIES[family]}, ${severity}</span></td><td>${found}</td><td>${escaped(why)} <span class="quiet">${escaped(source)}.</span></td></tr>`,

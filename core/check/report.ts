@@ -18,8 +18,9 @@ export interface Wanted {
   readonly families?: readonly string[] | undefined;
   readonly rules?: readonly string[] | undefined;
   readonly severities?: readonly string[] | undefined;
-  /** Id of a building. */
+  /** Id of a building, and what it is called. */
   readonly building?: number | undefined;
+  readonly place?: string | undefined;
   /** A record that findings name. */
   readonly record?: { readonly kind: KindName; readonly id: number } | undefined;
 }
@@ -177,7 +178,7 @@ export async function reportOf(reader: Reader, today: string, found: Found): Pro
     (one): Finding => ({
       ...one,
       exception: exceptions.of(one.rule, one.key, one.facts_digest),
-      is_new: exceptions.isNew(one.rule, one.key, one.facts_digest),
+      is_new: exceptions.isNew(one),
     }),
   );
   const counts = new Map<string, number>();
@@ -198,6 +199,7 @@ export async function reportOf(reader: Reader, today: string, found: Found): Pro
     rules_version: RULES_VERSION,
     content_hash: (await lastChangeSet(reader))?.hash ?? "",
     policies: found.policies,
+    part: null,
   };
 }
 
@@ -252,5 +254,25 @@ export function part(report: CheckAnswer, wanted: Wanted): CheckAnswer {
       (building === undefined || finding.building?.id === building) &&
       (record === undefined || finding.records.some(({ kind, id }) => kind === record.kind && id === record.id)),
   );
-  return findings.length === report.findings.length ? report : { ...report, ...summed(findings, report.new_since) };
+  const asked = wordsOf(wanted);
+  if (asked === null) return report;
+  const own = summed(findings, report.new_since);
+  const counted = SEVERITIES.flatMap((severity) =>
+    own.counts[severity] > 0 ? [plural(own.counts[severity], severity)] : [],
+  );
+  const accepted = own.accepted > 0 ? ` ${plural(own.accepted, "finding")} accepted.` : "";
+  const sentence = `Only ${asked}: ${counted.join(", ") || "nothing is found"}.${accepted} This says nothing of the rest.`;
+  return { ...report, ...own, part: asked, sentence };
+}
+
+/** What a part was asked by, in words; null where the whole was asked for. */
+function wordsOf({ families, rules, severities, building, record, place }: Wanted): string | null {
+  const words = [
+    families && `${families.length === 1 ? "the family" : "the families"} ${families.join(", ")}`,
+    rules && `${rules.length === 1 ? "the rule" : "the rules"} ${rules.join(", ")}`,
+    severities && `the severity ${severities.join(", ")}`,
+    building === undefined ? undefined : `the building ${place ?? building}`,
+    record && `one ${kindOf(record.kind).one}`,
+  ].filter((one) => one !== undefined);
+  return words.length === 0 ? null : words.join(" and ");
 }

@@ -259,9 +259,10 @@ export async function resolveStrands(
   return only;
 }
 
-async function refuseUnknownSections(
+/** Refuses `not_found` where a section is named that its strand doesn't have. */
+export async function refuseUnknownSections(
   reader: Reader,
-  cable: Cable,
+  cable: Pick<Cable, "tag">,
   strands: readonly NamedStrand[],
   asked: Pick<Problem, "record" | "field">,
 ): Promise<void> {

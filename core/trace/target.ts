@@ -9,7 +9,7 @@ import { refuse } from "../result.ts";
 import { addressesOf, pick, resolve, resolveOne } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
 import { readPorts } from "../store/ports.ts";
-import { readStrands } from "../store/strands.ts";
+import { readStrands, refuseUnknownSections } from "../store/strands.ts";
 
 /** One line to be traced: told from the side `first` leads to. */
 export interface Start {
@@ -76,6 +76,11 @@ export async function targetOf(reader: Reader, what: What, today: string): Promi
 /** Several strands or ports, as crews write ranges. */
 async function rangeOf(reader: Reader, what: string, today: string): Promise<Target | null> {
   const strands = (await readStrands(reader, what)).readings;
+  for (const { cable, strands: named } of strands.length === 1 ? strands : []) {
+    const sections = named.filter(({ section }) => section !== undefined);
+    if (sections.length > 0)
+      await refuseUnknownSections(reader, cable, sections, { field: "what", record: what.trim() });
+  }
   const ports = (await readPorts(reader, what)).readings;
   const [reading, ...others] = [
     ...strands.map((one) => ({

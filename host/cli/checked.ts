@@ -31,6 +31,8 @@ export function checkText(answer: CheckAnswer, width: number): string {
       ["rules", answer.rules_version],
       ["content", answer.content_hash],
     ]),
-    answer.passes ? "The report passes.\n" : "The report fails: a hazard or an error is open.\n",
+    `${answer.part === null ? "The report" : "This part of the report"} ${
+      answer.passes ? "passes" : "fails: a hazard or an error is open"
+    }.\n`,
   ].join("");
 }

@@ -163,6 +163,22 @@ describe("a report that is signed", () => {
     expect((await plant.check()).new_since?.count).toBe(0);
   });
 
+  it("counts as new a finding that more has joined, and not one with less in it", async () => {
+    const plant = await campus();
+    const write = (port: string) => plant.run("label.write", { subject: `LIB/101/A:${port}`, text: "99" });
+    for (const port of ["01", "02"]) await write(port);
+    await plant.run("sign_off.make", { by: "An Auditor" });
+    await write("03");
+    expect((await plant.check({ rules: ["labels.contradicts"] })).findings).toMatchObject([{ count: 3, is_new: true }]);
+    await plant.run("history.undo");
+    expect((await plant.check()).new_since?.count).toBe(0);
+    await plant.run("sign_off.make", { by: "An Auditor" });
+    await plant.run("label.relabel", { subject: "LIB/101/A:02", text: "02" });
+    expect((await plant.check({ rules: ["labels.contradicts"] })).findings.map(({ is_new }) => is_new)).not.toContain(
+      true,
+    );
+  });
+
   it("compares with the last of several", async () => {
     const plant = await overfull();
     await plant.run("sign_off.make", { by: "An Auditor" });

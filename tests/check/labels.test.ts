@@ -110,6 +110,27 @@ describe("what a label says", () => {
     ]);
   });
 
+  it.each([
+    ["cable", "F-014", "F-0141 LIB - SCI"],
+    ["cable", "F-014", "F-01 LIB/101"],
+    ["panel", "LIB/101/A", "PANEL B"],
+    ["port", "LIB/101/A:01", "21"],
+  ] as const)("on a %s names its thing whole: %s isn't named by “%s”", async (_, subject, text) => {
+    const plant = await campus();
+    await plant.run("label.write", { subject, text, ...(subject === "F-014" ? { space: "MH-03" } : {}) });
+    expect(await plant.found("labels.contradicts")).toHaveLength(1);
+  });
+
+  it.each([
+    ["LIB/101/A", "LIB/101A"],
+    ["LIB/101/A:01", "port 1"],
+    ["F-014", "cable f14 to SCI"],
+  ] as const)("names %s as “%s”", async (subject, text) => {
+    const plant = await campus();
+    await plant.run("label.write", { subject, text, ...(subject === "F-014" ? { space: "MH-03" } : {}) });
+    expect(await plant.found("labels.contradicts")).toEqual([]);
+  });
+
   it("may be more or less than we would print where the plant has no wording, but it names its thing", async () => {
     const plant = await campus();
     await plant.run("label.write", { subject: "F-014", space: "MH-03", text: "FIBER F-14 TO SCIENCE" });

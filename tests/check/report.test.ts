@@ -106,7 +106,15 @@ describe("the report", () => {
     const whole = await plant.check();
     const labels = await plant.check({ families: ["labels"] });
     expect(labels.findings.every(({ family }) => family === "labels")).toBe(true);
-    expect(labels).toMatchObject({ passes: true, counts: { error: 0, gap: 4 } });
+    expect(labels).toMatchObject({ passes: true, counts: { error: 0, gap: 4 }, part: "the family labels" });
+    // A part never speaks for the whole.
+    expect(whole.part).toBe(null);
+    expect(labels.sentence).toMatch(/^Only the family labels: .* This says nothing of the rest\.$/);
+    for (const format of ["csv", "html"]) {
+      const { text } = await plant.run<{ text: string }>("check.report", { format, families: ["labels"] });
+      expect(text).toContain("the family labels");
+      expect(text).not.toContain("<dt>Verdict</dt>");
+    }
     const errors = await plant.check({ severities: ["error"], building: "LIB" });
     expect(errors.findings.length).toBe(
       whole.findings.filter(({ severity, building }) => severity === "error" && building?.tag === "LIB").length,

@@ -68,6 +68,18 @@ describe("a refusal", () => {
   });
 });
 
+describe("many changes", () => {
+  it.each([
+    { op: "remove", kind: "panel", id: "LIB/101/A" },
+    { op: "edit", kind: "panel", id: "LIB/101/A", values: { notes: "B" } },
+  ])("that come to a record an earlier row deletes are refused by row", async (again) => {
+    const changes = [{ op: "remove", kind: "panel", id: 1 }, again];
+    expect((await refused("record.change_many", { changes })).problems).toEqual([
+      { row: 2, record: "LIB/101/A", reason: "is deleted by row 1 already" },
+    ]);
+  });
+});
+
 describe("finding", () => {
   it.each(["\u0000", " \u0007\t"])("nothing but control characters finds nothing", async (text) => {
     expect(await plant.run("address.find", { text })).toEqual({ hits: [], more: false });

@@ -168,3 +168,13 @@ describe("arrays and duplex cords", () => {
     expect(hanging.to).toMatchObject({ kind: "open_end", words: "the cord's other end hangs loose" });
   });
 });
+
+describe("a section that isn't on record", () => {
+  it.each(["F-1:1#3", "F-1:1-2#3"])("is refused: %s is not the whole strand", async (what) => {
+    const made = new Made();
+    const hole = made.room("MH-1", null);
+    made.cable("F-1", [hole, hole], 2);
+    const plant = await made.plant();
+    await expect(trace(plant, what)).rejects.toThrow("F-1:1#3 is not on record; the strand has one section.");
+  });
+});

@@ -24,8 +24,21 @@ interface Judged {
   readonly would: string | null;
 }
 
-/** Zeros that only fill up don't count when a tag is looked for in a text. */
-const bare = (text: string): string => foldLabel(text).replace(/(?<!\d)0+(?=\d)/g, "");
+/**
+ * Whether a text names a tag: folded as labels are, zeros that only fill up left out, and standing alone. "F-12" doesn't
+ * name F-1, nor "PANEL" panel A.
+ */
+function names(text: string, tag: string): boolean {
+  const words = (one: string): string[] =>
+    one
+      .normalize("NFKC")
+      .toLowerCase()
+      .match(/\p{L}+|\d+/gu) ?? [];
+  const bare = (word: string): string => word.replace(/^0+(?=\d)/, "");
+  const [said, wanted] = [words(text).map(bare), words(tag).map(bare)];
+  if (wanted.length === 0) return foldLabel(text).includes(foldLabel(tag));
+  return said.some((_, at) => wanted.every((word, i) => said[at + i] === word));
+}
 
 /**
  * How a text compares. Where the plant has no wording of its own for a kind, a label may say more or less than we would
@@ -35,7 +48,7 @@ function verdictOf(text: string, kind: KindName, facts: LabelFacts, patterns: La
   const verdict = judgeLabel(text, kind, facts, patterns);
   const own = patterns.current[kind] !== undefined || patterns.old[kind] !== undefined;
   if (verdict !== "wrong" || own || facts.tag === null) return verdict;
-  return bare(text).includes(bare(facts.tag)) ? "right" : "wrong";
+  return names(text, facts.tag) ? "right" : "wrong";
 }
 
 const PAGE = 20_000;

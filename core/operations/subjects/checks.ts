@@ -39,7 +39,8 @@ const filtersInput = z.strictObject(filters);
 async function wantedOf(reader: Reader, input: z.output<typeof filtersInput>): Promise<Wanted> {
   const { building, ...rest } = input;
   if (building === undefined) return rest;
-  return { ...rest, building: (await pick(reader, building, { kinds: ["building"], field: "building" })).id };
+  const { id, tag } = await pick(reader, building, { kinds: ["building"], field: "building" });
+  return { ...rest, building: id, place: tag };
 }
 
 const KEPT = "check.found";

@@ -1,9 +1,9 @@
 /** Records of any kind, written: added, edited and deleted, one by one or many at once. */
 import { z } from "zod";
 import { KINDS, type KindName } from "../../model/dictionary.ts";
-import { refuse } from "../../result.ts";
+import { type Problem, refuse } from "../../result.ts";
 import { addressesOf } from "../../store/addresses.ts";
-import { foldedDraft, problemsOf, provisionalName } from "../../store/draft.ts";
+import { foldedDraft, problemsOf, provisionalName, sentenceOf } from "../../store/draft.ts";
 import { GivenValues, idOf } from "../../store/given.ts";
 import type { Reader } from "../../store/handle.ts";
 import type { Change, Plan } from "../../store/plan.ts";
@@ -177,12 +177,29 @@ async function changesOf({ reader, newIds }: WriteContext, given: readonly OneCh
       changes.push({ op: "update", kind, id, values: await values.read(kind, one.values, where), row, ...rev });
     }
   }
+  refuseGone(changes, given);
   if (values.hasProblems) {
     // Values are checked when all is found; here so that everything is told at once. What isn't found has no id.
     const { faults } = foldedDraft(changes.filter(({ op, id }) => op !== "delete" && id > 0));
     values.refuseProblems(await problemsOf(reader, faults));
   }
   return changes;
+}
+
+/** A record that an earlier row deletes can't be changed or deleted again. */
+function refuseGone(changes: readonly Change[], given: readonly OneChange[]): void {
+  const gone = new Map<string, number>();
+  const problems: Problem[] = [];
+  for (const [i, { op, kind, id }] of changes.entries()) {
+    if (op === "insert" || id === 0) continue;
+    const key = `${kind} ${id}`;
+    const before = gone.get(key);
+    const named = (given[i] as { id?: number | string }).id;
+    const record = typeof named === "string" ? named : `${KINDS[kind].one} ${id}`;
+    if (before !== undefined) problems.push({ row: i + 1, record, reason: `is deleted by row ${before} already` });
+    else if (op === "delete") gone.set(key, i + 1);
+  }
+  if (problems.length > 0) refuse("bad_input", sentenceOf(problems), problems);
 }
 
 export const recordChangeMany = defineWrite({
