@@ -1,38 +1,71 @@
-/** Accepted findings and the last sign-off, held against what is found now. */
-import type { Row } from "../model/dictionary.ts";
-import { digestOf } from "../model/digest.ts";
+/**
+ * Accepted findings, held against what is found now. An exception belongs to the records its finding was about, not to
+ * whatever bears their names later: in the file it was made in it is known by them, in another by their names, as long as
+ * nothing there has been named anew since.
+ */
+import { KIND_NAMES, type KindName, kindOf, type Row } from "../model/dictionary.ts";
+import { lastChangeSet } from "../store/change-set.ts";
 import type { Reader } from "../store/handle.ts";
 import type { Finding } from "./finding.ts";
 
-/** Whether a finding was there as it stands: with no less in it, and accepted (`holds`) or open as it is now. */
-type WasSigned = (one: Facts, holds: boolean) => boolean;
-type Facts = Pick<Finding, "rule" | "key" | "facts_digest" | "count">;
+type Known = Pick<Finding, "rule" | "key" | "about" | "facts_digest">;
+export type Accepted = Row<"exception">;
+
+/** What an exception keeps of its finding, beside its name and digest. */
+interface Ground {
+  readonly facts: unknown;
+  /** The finding's `about`, of use in the file whose history this is. */
+  readonly about: string;
+  /** Digest of the last change set before it was accepted. */
+  readonly history: string;
+}
+
+/** What to keep of a finding with its exception. */
+export async function groundOf(reader: Reader, finding: Finding): Promise<string> {
+  const history = (await lastChangeSet(reader))?.hash ?? "";
+  return JSON.stringify({ facts: finding.facts, about: finding.about, history } satisfies Ground);
+}
 
 export class Exceptions {
-  readonly lastSignOff: Row<"sign_off"> | null;
   readonly #today: string;
-  readonly #byFinding: ReadonlyMap<string, Row<"exception">>;
-  /** Says whether a finding was there at the last sign-off; null when nothing was signed. */
-  readonly #wasSigned: WasSigned | null;
+  readonly #byRecords = new Map<string, Accepted>();
+  readonly #byName = new Map<string, Accepted>();
+  /** Exceptions known by names alone, whose names may stand for something else by now. */
+  readonly #doubtful: ReadonlySet<number>;
 
-  private constructor(rows: readonly Row<"exception">[], signOff: Row<"sign_off"> | null, today: string) {
-    this.#byFinding = new Map(rows.map((row) => [keyOf(row.rule, row.finding), row]));
-    this.lastSignOff = signOff;
-    this.#wasSigned = signOff && signedIn(signOff.findings);
-    this.#today = today;
+  private constructor(own: readonly (readonly [Accepted, string])[], others: readonly Accepted[], rest: Rest) {
+    for (const [row, about] of own) this.#byRecords.set(nameOf(row.rule, about), row);
+    for (const row of others) this.#byName.set(nameOf(row.rule, row.finding), row);
+    this.#doubtful = rest.doubtful;
+    this.#today = rest.today;
   }
 
-  static async read(reader: Reader, today: string): Promise<Exceptions> {
-    const rows = await reader.rows<Row<"exception">>("select * from exception");
-    const [signOff] = await reader.rows<Row<"sign_off">>(
-      "select * from sign_off order by change_set desc, id desc limit 1",
+  /** The exceptions on record, told apart for these findings. */
+  static async read(reader: Reader, today: string, findings: readonly Known[]): Promise<Exceptions> {
+    const rows = await reader.rows<Accepted>("select * from exception order by id");
+    const grounds = rows.map(({ facts }) => JSON.parse(facts ?? "null") as Partial<Ground> | null);
+    const here = await ownHistory(
+      reader,
+      grounds.flatMap((ground) => ground?.history ?? []),
     );
-    return new Exceptions(rows, signOff ?? null, today);
+    const own: [Accepted, string][] = [];
+    const others: Accepted[] = [];
+    for (const [index, row] of rows.entries()) {
+      const ground = grounds[index];
+      if (ground?.about && here.has(ground.history ?? "")) own.push([row, ground.about]);
+      else others.push(row);
+    }
+    return new Exceptions(own, others, { today, doubtful: await namedAnew(reader, others, findings) });
+  }
+
+  /** The record of an exception to this finding, whether or not it still holds. */
+  rowOf({ rule, key, about }: Known): Accepted | undefined {
+    return this.#byRecords.get(nameOf(rule, about)) ?? this.#byName.get(nameOf(rule, key));
   }
 
   /** The exception of a finding: it holds as long as the facts are those it was accepted with. */
-  of(rule: string, key: string, digest: string): Finding["exception"] {
-    const row = this.#byFinding.get(keyOf(rule, key));
+  of(finding: Known): Finding["exception"] {
+    const row = this.rowOf(finding);
     if (!row) return null;
     return {
       id: row.id,
@@ -40,67 +73,60 @@ export class Exceptions {
       accepted_by: row.accepted_by,
       accepted_on: row.accepted_on,
       review_on: row.review_on,
-      holds: row.facts_digest === digest,
+      holds: row.facts_digest === finding.facts_digest && !this.#doubtful.has(row.id),
       review_due: row.review_on !== null && row.review_on <= this.#today,
     };
   }
-
-  /**
-   * Not there at the last sign-off, more or about something else since, or accepted then and no longer; false when
-   * nothing was ever signed.
-   */
-  isNew(one: Facts): boolean {
-    if (this.#wasSigned === null) return false;
-    return !this.#wasSigned(one, this.#byFinding.get(keyOf(one.rule, one.key))?.facts_digest === one.facts_digest);
-  }
 }
 
-const keyOf = (rule: string, key: string): string => `${rule} | ${key}`;
-
-/** So much structured content fits into one field. */
-const ROOM = 3_900_000;
-const shortOf = (rule: string, key: string): string => digestOf(keyOf(rule, key)).slice(0, 16);
-
-type Signed = Facts & Pick<Finding, "exception">;
-
-/** What was in a finding: how much, and a digest of it. */
-const contentOf = ({ count, facts_digest }: Facts): string => `${count} ${facts_digest.slice(0, 8)}`;
-
-/**
- * The findings of a sign-off as they are kept: keys by rule; where they are too many to fit, digests of them. Beside them
- * what was in each, in their order, and digests of those that were accepted.
- */
-export function signedFindings(findings: readonly Signed[]): Record<string, unknown> {
-  const groups = Map.groupBy(findings, ({ rule }) => rule);
-  const keys = Object.fromEntries([...groups].map(([rule, own]) => [rule, own.map(({ key }) => key)]));
-  const short = ({ rule, key }: Signed): string => shortOf(rule, key);
-  const accepted = findings.filter(({ exception }) => exception?.holds).map(short);
-  const held = Object.fromEntries([...groups].map(([rule, own]) => [rule, own.map(contentOf)]));
-  return JSON.stringify([keys, held]).length + 20 * accepted.length < ROOM
-    ? { keys, held, accepted }
-    : { digests: findings.map(short).slice(0, ROOM / 40), accepted: accepted.slice(0, ROOM / 40) };
+interface Rest {
+  readonly today: string;
+  readonly doubtful: ReadonlySet<number>;
 }
 
-function signedIn(stored: string | null): WasSigned {
-  const { keys, held, digests, accepted } = JSON.parse(stored ?? "{}") as {
-    keys?: Record<string, string[]>;
-    held?: Record<string, string[]>;
-    digests?: string[];
-    accepted?: string[];
-  };
-  const aside = new Set(accepted);
-  const short = new Set(digests);
-  const known = new Map(
-    Object.entries(keys ?? {}).map(([rule, own]) => [rule, new Map(own.map((key, at) => [key, held?.[rule]?.[at]]))]),
+const nameOf = (rule: string, name: string): string => `${rule} | ${name}`;
+
+/** Of these digests of change sets those in this file's own history. */
+export async function ownHistory(reader: Reader, hashes: readonly string[]): Promise<ReadonlySet<string>> {
+  if (hashes.length === 0) return new Set();
+  const rows = await reader.rows<{ hash: string }>(
+    "select hash from change_set where hash in (select value from json_each(?))",
+    [JSON.stringify(hashes)],
   );
-  const there = (one: Facts): boolean => {
-    if (digests) return short.has(shortOf(one.rule, one.key));
-    const own = known.get(one.rule);
-    if (!own?.has(one.key)) return false;
-    const content = own.get(one.key);
-    // Less of it than when it was signed is nothing new.
-    return content === undefined || content === contentOf(one) || one.count < Number.parseInt(content, 10);
-  };
-  // What was set aside when it was signed, and no longer is, was not open then.
-  return (one, holds) => there(one) && (holds || !aside.has(shortOf(one.rule, one.key)));
+  return new Set(rows.map(({ hash }) => hash));
+}
+
+/** `tray 12; strand 4 word`: its records again. */
+const recordsIn = (about: string): [KindName, number][] =>
+  about.split("; ").flatMap((part) => {
+    const [kind, id] = part.split(" ");
+    return KIND_NAMES.includes(kind as KindName) && Number(id) > 0 ? [[kind as KindName, Number(id)]] : [];
+  });
+
+/** Exceptions known by name whose findings are about a record that came, moved or was renamed after they were written. */
+async function namedAnew(
+  reader: Reader,
+  rows: readonly Accepted[],
+  findings: readonly Known[],
+): Promise<ReadonlySet<number>> {
+  if (rows.length === 0) return new Set();
+  const byName = new Map(findings.map((one) => [nameOf(one.rule, one.key), one]));
+  const asked = rows.flatMap((row) =>
+    recordsIn(byName.get(nameOf(row.rule, row.finding))?.about ?? "").map(([kind, id]) => {
+      const { address, key } = kindOf(kind);
+      return { exception: row.id, kind, id, fields: address ? [...address.parents, address.name] : key };
+    }),
+  );
+  const found = await reader.rows<{ exception: number }>(
+    `with asked as (select value ->> 'exception' exception, value ->> 'kind' kind, value ->> 'id' id, value -> 'fields' fields
+       from json_each(?)),
+     written as (select e.record_id exception, max(e.change_set_id) since from change_entry e
+       where e.kind = 'exception' group by e.record_id)
+     select distinct a.exception from asked a join written w on w.exception = a.exception
+     join change_entry c on c.kind = a.kind and c.record_id <= a.id and c.last_id >= a.id and c.change_set_id > w.since
+     where c.op in ('insert', 'insert_range')
+       or c.op = 'update' and exists (select 1 from json_each(a.fields) f join json_each(c.data) d on d.key = f.value)`,
+    [JSON.stringify(asked)],
+  );
+  return new Set(found.map(({ exception }) => exception));
 }

@@ -33,6 +33,8 @@ export interface Finding {
   readonly severity: Severity;
   /** Stable name of this finding within its rule: the addresses of the records it is about. */
   readonly key: string;
+  /** The same in this file for good, whatever its records are called: their kinds and ids. */
+  readonly about: string;
   /** The records it names, the one to open first at the front. */
   readonly records: readonly RecordRef[];
   /** How many cases one cause has: 96 ports, one panel. */

@@ -13,6 +13,7 @@ import { type Policies, readPolicies } from "./policies.ts";
 import { provenanceOf } from "./provenance.ts";
 import { CAUTION, CannotTell, type Case, type Ground, type Rule } from "./rule.ts";
 import { RULES, RULES_VERSION } from "./rules.ts";
+import { LastSignOff } from "./signed.ts";
 
 export interface Wanted {
   readonly families?: readonly string[] | undefined;
@@ -96,18 +97,24 @@ async function named(reader: Reader, cases: readonly { rule: Rule; one: Case }[]
     cases.map(({ one }) => one),
   );
   const keys = new Map<string, number>();
+  const abouts = new Map<string, number>();
 
   return cases.map(({ rule, one }, index): Bare => {
     const refsGiven = one.records.slice(0, MOST_NAMED).map(([kind, id]) => refOf(kind, id));
     const records = one.inOrder ? refsGiven : alike(refsGiven);
-    const own = (one.key?.map(([kind, id]) => refOf(kind, id)) ?? records.slice(0, 1))
+    const keyed = one.key?.map(([kind, id]) => refOf(kind, id)) ?? records.slice(0, 1);
+    const own = keyed
       .map(called)
       .concat(one.keyword ?? [])
       .join("; ")
       .slice(0, 380);
     // Exact repeats of one name are told apart by their order.
-    const again = (keys.get(`${rule.name} ${own}`) ?? 0) + 1;
-    keys.set(`${rule.name} ${own}`, again);
+    const again = repeats(keys, `${rule.name} ${own}`);
+    const same = keyed
+      .map(({ kind, id }) => `${kind} ${id}`)
+      .concat(one.keyword ?? [])
+      .join("; ");
+    const sameAgain = repeats(abouts, `${rule.name} ${same}`);
     const about = { ...one, records: records.map(({ kind, id }) => [kind, id] as const) };
     const { sentence, repair, caution } = rule.say(about, (kind, id) => refOf(kind, id).tag);
     const { basis, last_visit, building, hole } = provenance[index] as (typeof provenance)[number];
@@ -117,6 +124,7 @@ async function named(reader: Reader, cases: readonly { rule: Rule; one: Case }[]
       family: rule.family,
       severity: rule.severity,
       key: again === 1 ? own : `${own} (${again})`,
+      about: sameAgain === 1 ? same : `${same} (${sameAgain})`,
       records: records.slice(0, MOST_RECORDS),
       count,
       facts: one.facts,
@@ -133,6 +141,13 @@ async function named(reader: Reader, cases: readonly { rule: Rule; one: Case }[]
       caution: hole && (caution || rule.family === "labels") ? withHole(caution) : (caution ?? null),
     };
   });
+}
+
+/** How often a name has come by now. */
+function repeats(seen: Map<string, number>, name: string): number {
+  const times = (seen.get(name) ?? 0) + 1;
+  seen.set(name, times);
+  return times;
 }
 
 const withHole = (caution: string | null | undefined): string =>
@@ -173,19 +188,16 @@ function inOrder(findings: readonly Bare[], rules: readonly Rule[]): Bare[] {
 
 /** The report as it stands today. */
 export async function reportOf(reader: Reader, today: string, found: Found): Promise<CheckAnswer> {
-  const exceptions = await Exceptions.read(reader, today);
-  const findings = found.findings.map(
-    (one): Finding => ({
-      ...one,
-      exception: exceptions.of(one.rule, one.key, one.facts_digest),
-      is_new: exceptions.isNew(one),
-    }),
-  );
+  const exceptions = await Exceptions.read(reader, today, found.findings);
+  const last = await LastSignOff.read(reader);
+  const findings = found.findings.map((bare): Finding => {
+    const one = { ...bare, exception: exceptions.of(bare) };
+    return { ...one, is_new: last.isNew(one) };
+  });
   const counts = new Map<string, number>();
   for (const { rule } of findings) counts.set(rule, (counts.get(rule) ?? 0) + 1);
-  const signed = exceptions.lastSignOff;
   return {
-    ...summed(findings, signed),
+    ...summed(findings, last.signed),
     rules: RULES.map(({ name, family, severity, title, why, source }) => ({
       name,
       family,

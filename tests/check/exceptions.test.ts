@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import { exported } from "../exchange/support.ts";
 import { type CheckedPlant, campus, checkedPlant, give } from "./campus.ts";
 
 const RULE = "truth.tray_over";
@@ -8,6 +9,26 @@ const KEY = "splice tray MH-03/CL-1/T1";
 async function overfull(): Promise<CheckedPlant> {
   const plant = await campus();
   await plant.edit("tray", "MH-03/CL-1/T1", { capacity: 5 });
+  return plant;
+}
+
+/** `T1` is called `T9`, and another tray `T1` is as full. */
+async function namesakes(plant: CheckedPlant): Promise<void> {
+  await plant.edit("tray", "MH-03/CL-1/T1", { tag: "T9" });
+  await plant.add("tray", { closure_id: "MH-03/CL-1", tag: "T1", capacity: 5 });
+  for (let n = 7; n <= 12; n++) {
+    await plant.run("splice.range", {
+      from: `F-014:${n}#1`,
+      to: `F-021:${n}`,
+      tray: "MH-03/CL-1/T1",
+      first_place: n - 6,
+    });
+  }
+}
+
+async function openedFurther(): Promise<CheckedPlant> {
+  const plant = await overfull();
+  await plant.run("cable.open", { cable: "F-014", stop: "F-014@2", closure: "MH-03/CL-1", cut: "7-12" });
   return plant;
 }
 
@@ -69,11 +90,53 @@ describe("a finding that is accepted", () => {
     expect(await plant.id("select count(*) as id from exception")).toBe(1);
   });
 
-  it("lapses when a record it names is called otherwise", async () => {
+  it("stays with its record when that is called otherwise, lapsed, with its old reason beside it", async () => {
     const plant = await overfull();
     await accept(plant);
     await plant.edit("tray", "MH-03/CL-1/T1", { tag: "T9" });
-    expect((await plant.check()).counts.warning).toBe(1);
+    expect(await plant.check()).toMatchObject({
+      counts: { warning: 1 },
+      findings: [
+        {
+          key: "splice tray MH-03/CL-1/T9",
+          exception: { holds: false, reason: "Two lie stacked; measured and fine." },
+        },
+      ],
+    });
+    await plant.edit("tray", "MH-03/CL-1/T9", { tag: "T1" });
+    expect((await plant.check()).findings[0]?.exception?.holds).toBe(true);
+  });
+
+  it("never covers another record that takes the name", async () => {
+    const plant = await openedFurther();
+    await accept(plant);
+    await namesakes(plant);
+    expect(await plant.found(RULE)).toMatchObject([
+      { key: KEY, exception: null },
+      { key: "splice tray MH-03/CL-1/T9", exception: { reason: "Two lie stacked; measured and fine.", holds: false } },
+    ]);
+  });
+
+  it("and both may be accepted, and withdrawn, each by its own name", async () => {
+    const plant = await openedFurther();
+    await accept(plant);
+    await namesakes(plant);
+    await accept(plant, { reason: "The new one." });
+    await accept(plant, { key: "splice tray MH-03/CL-1/T9", reason: "The old one." });
+    const reasons = async () => (await plant.found(RULE)).map(({ exception }) => exception?.holds && exception.reason);
+    expect(await reasons()).toEqual(["The new one.", "The old one."]);
+    await plant.run("exception.withdraw", { rule: RULE, key: KEY });
+    expect(await reasons()).toEqual([undefined, "The old one."]);
+  });
+
+  it("holds in a plant that was brought in from files, until the name is another's there", async () => {
+    const plant = await openedFurther();
+    await accept(plant);
+    const other = await checkedPlant();
+    await other.run("exchange.import", { folder: await exported(plant) });
+    expect(await other.found(RULE)).toMatchObject([{ key: KEY, exception: { holds: true } }]);
+    await namesakes(other);
+    expect((await other.check()).accepted).toBe(0);
   });
 
   it("lapses when it is about another record of the same kind, though the count is the same", async () => {
@@ -177,6 +240,16 @@ describe("a report that is signed", () => {
     expect((await plant.check({ rules: ["labels.contradicts"] })).findings.map(({ is_new }) => is_new)).not.toContain(
       true,
     );
+  });
+
+  it("counts as new what another record has that took the name of one that was there", async () => {
+    const plant = await openedFurther();
+    await plant.run("sign_off.make", { by: "An Auditor" });
+    await namesakes(plant);
+    expect((await plant.found(RULE)).map(({ key, is_new }) => [key, is_new])).toEqual([
+      [KEY, true],
+      ["splice tray MH-03/CL-1/T9", true],
+    ]);
   });
 
   it("compares with the last of several", async () => {

@@ -1,9 +1,9 @@
 /** Findings accepted with a reason, and reports signed. */
 import { z } from "zod";
-import { signedFindings } from "../../check/exceptions.ts";
+import { type Accepted, Exceptions, groundOf } from "../../check/exceptions.ts";
 import type { Finding } from "../../check/finding.ts";
 import { RULES } from "../../check/rules.ts";
-import type { Row } from "../../model/dictionary.ts";
+import { signedFindings } from "../../check/signed.ts";
 import { refuse } from "../../result.ts";
 import type { Reader } from "../../store/handle.ts";
 import { distance } from "../../store/nearest.ts";
@@ -25,12 +25,17 @@ function refuseUnknownRule(name: string): void {
   ]);
 }
 
-async function exceptionOf(reader: Reader, rule: string, key: string): Promise<Row<"exception"> | undefined> {
-  const [row] = await reader.rows<Row<"exception">>("select * from exception where rule = ? and finding = ?", [
-    rule,
-    key,
-  ]);
-  return row;
+/** Exceptions stored under that rule and name, whatever they are about by now. */
+const storedAs = (reader: Reader, rule: string, name: string): Promise<readonly Accepted[]> =>
+  reader.rows<Accepted>("select * from exception where rule = ? and finding = ?", [rule, name]);
+
+/** A name of its own for an exception whose records have left theirs to others. */
+async function formerName(reader: Reader, { rule, finding, accepted_on }: Accepted): Promise<string> {
+  const base = `${finding.slice(0, 340)} (accepted ${accepted_on}, named otherwise since`;
+  for (let n = 1; ; n++) {
+    const name = n === 1 ? `${base})` : `${base}, ${n})`;
+    if ((await storedAs(reader, rule, name)).length === 0) return name;
+  }
 }
 
 export const exceptionAccept = defineWrite({
@@ -67,20 +72,33 @@ export const exceptionAccept = defineWrite({
     }
     const values = {
       facts_digest: finding.facts_digest,
-      facts: JSON.stringify(finding.facts),
+      facts: await groundOf(reader, finding),
       reason: input.reason,
       accepted_by: occasion.author,
       accepted_on: today,
       review_on: input.review_on ?? null,
     };
-    const before = await exceptionOf(reader, finding.rule, finding.key);
+    const before = (await Exceptions.read(reader, today, [finding])).rowOf(finding);
     const id = before?.id ?? (await context.newIds("exception", 1));
-    const change: Change = before
-      ? { op: "update", kind: "exception", id, values }
-      : { op: "insert", kind: "exception", id, values: { rule: finding.rule, finding: finding.key, ...values } };
+    const named = { finding: finding.key, ...values };
+    const changes: Change[] = [
+      before
+        ? { op: "update", kind: "exception", id, values: named }
+        : { op: "insert", kind: "exception", id, values: { rule: finding.rule, ...named } },
+    ];
+    // Another record bore that name when its own finding was accepted.
+    for (const other of await storedAs(reader, finding.rule, finding.key)) {
+      if (other.id === id) continue;
+      changes.unshift({
+        op: "update",
+        kind: "exception",
+        id: other.id,
+        values: { finding: await formerName(reader, other) },
+      });
+    }
     return {
       summary: `Accept ${titled(finding)}`,
-      changes: [change],
+      changes,
       answer: { id, rule: finding.rule, key: finding.key },
       notices:
         finding.severity === "hazard"
@@ -96,8 +114,12 @@ export const exceptionWithdraw = defineWrite({
   name: "exception.withdraw",
   help: "Takes an acceptance back: the finding counts again.",
   input: z.strictObject({ rule, key }),
-  plan: async ({ reader }, input): Promise<Plan<{ readonly rule: string; readonly key: string }>> => {
-    const before = await exceptionOf(reader, input.rule, input.key);
+  plan: async (context, input): Promise<Plan<{ readonly rule: string; readonly key: string }>> => {
+    const { reader, today } = context;
+    const now = (await reportNow(context)).findings.find((one) => one.rule === input.rule && one.key === input.key);
+    // What is found no more is known by the name it was accepted under.
+    const [stored] = await storedAs(reader, input.rule, input.key);
+    const before = now ? (await Exceptions.read(reader, today, [now])).rowOf(now) : stored;
     if (!before) {
       refuse("not_found", `${input.key} was not accepted under ${input.rule}.`, [
         { field: "key", record: input.key, reason: "is not an accepted finding of that rule" },
