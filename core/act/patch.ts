@@ -2,6 +2,8 @@
 import { z } from "zod";
 import { CONNECTORS } from "../model/lists.ts";
 import { type Problem, refuse } from "../result.ts";
+import { addressesOf } from "../store/addresses.ts";
+import type { Reader } from "../store/handle.ts";
 import type { Plan } from "../store/plan.ts";
 import { type ActContext, PlanDraft } from "./context.ts";
 import { markPlugged } from "./cords.ts";
@@ -100,6 +102,17 @@ function misfit(connector: keyof typeof CONNECTORS | null | undefined, port: Por
   return `The plug is ${CONNECTORS[connector]}, ${port.tag} takes ${CONNECTORS[port.connector]}.`;
 }
 
+/** A cord in place with that tag, as it is called. */
+async function cordTagged(reader: Reader, tag: string): Promise<string | null> {
+  const rows = await reader.rows<{ id: number }>(
+    "select id from cord where tag = ? and life in ('in_place', 'out_of_use') order by id limit 1",
+    [tag],
+  );
+  const ids = rows.map(({ id }) => id);
+  const [words] = (await addressesOf(reader, "cord", ids)).values();
+  return words ?? null;
+}
+
 /**
  * Refuses `not_possible` when a port lacks the positions, has another cord there (unless `even_if_taken`), or the cord
  * would join a position to itself; `bad_input` when the ports don't say how many fibres it has.
@@ -132,6 +145,8 @@ export async function planPatch(context: ActContext, input: z.output<typeof patc
   for (const doubt of [misfit(input.from_connector, from.port), misfit(input.to_connector, to.port)]) {
     if (doubt) draft.notice(doubt);
   }
+  const namesake = input.tag && plugged ? await cordTagged(reader, input.tag) : null;
+  if (namesake) draft.notice(`${namesake} bears that number already.`);
   const id = await draft.insertOne("cord", {
     tag: input.tag,
     a_port_id: from.port.id,

@@ -38,6 +38,8 @@ import {
 import { lengthDiffers } from "./rules/lengths.ts";
 import { marksBackwards, marksWithoutUnit, openingOutside } from "./rules/marks.ts";
 import {
+  cordBetweenBuildings,
+  cordBetweenRooms,
   cordBeyond,
   cordToItself,
   frontSaysCord,
@@ -73,6 +75,7 @@ export const RULES: readonly Rule[] = [
   trayPlaceTwice,
   frontSaysEmpty,
   cordToItself,
+  cordBetweenBuildings,
   cordBeyond,
   joinElsewhere,
   portOfNothing,
@@ -88,6 +91,7 @@ export const RULES: readonly Rule[] = [
   coupledOneWay,
   lengthDiffers,
   tagsAlike,
+  cordBetweenRooms,
   reservationPast,
   labelWrong,
   labelsAlike,

@@ -111,6 +111,8 @@ export async function plantFaults(crew: Crew): Promise<void> {
     fibres: 2,
     map: "straight",
   });
+  await crew.ask("cord.patch", { from: "GLS/ER/SW-GLS:4", to: "WAV/ER/SW-WAV:4", tag: "C-0904" });
+  await crew.ask("cord.patch", { from: "LMP/CR/CORE-1:1/14", to: "LMP/ER/EDGE-1:24", tag: "C-0905" });
   await add("module_join", {
     module_id: "LMP/CR/K1",
     a_position_id: "LMP/CR/K1:1#1",

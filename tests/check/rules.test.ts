@@ -18,7 +18,7 @@ describe("the campus of these tests", () => {
 
 describe("every rule", () => {
   it("has a plant in which it fires and one in which it doesn't", () => {
-    expect(FIXTURES.map(({ rule }) => rule).toSorted()).toEqual(RULES.map(({ name }) => name).toSorted());
+    expect([...new Set(FIXTURES.map(({ rule }) => rule))].toSorted()).toEqual(RULES.map(({ name }) => name).toSorted());
   });
 });
 

@@ -1,5 +1,7 @@
 /** Rules of ports and cords: what is plugged where, and what was seen. */
-import { CAUTION, type Case, counted, defineRule, PRESENT, quote, quoted } from "../rule.ts";
+import { ROOM, roomJoins } from "../../glass/rooms.ts";
+import type { Reader } from "../../store/handle.ts";
+import { CAUTION, type Case, counted, defineRule, type Names, PRESENT, quote, quoted } from "../rule.ts";
 
 const HOLDER = "coalesce('panel ' || o.panel_id, 'module ' || o.module_id, 'device ' || o.device_id)";
 
@@ -110,6 +112,85 @@ export const cordToItself = defineRule({
     sentence: `${quote(tag, cord)} has both ends in ${quote(tag, port)}.`,
     repair: "Correct the end that was mistyped.",
   }),
+});
+
+interface Apart {
+  readonly id: number;
+  readonly a_port: number;
+  readonly b_port: number;
+  readonly a_space: number;
+  readonly b_space: number;
+  readonly a_building: number | null;
+  readonly b_building: number | null;
+}
+
+/** Cords whose ends are in two rooms, one case for each pair of rooms: a panel under the wrong room is one slip. */
+async function cordsApart(reader: Reader, which: (cord: Apart) => boolean): Promise<Case[]> {
+  const rooms = `select o.id, ${ROOM} as space_id from port o ${roomJoins("o")}`;
+  const rows = await reader.rows<Apart>(
+    `with placed as materialized (${rooms})
+     select c.id, c.a_port_id as a_port, c.b_port_id as b_port, x.id as a_space, y.id as b_space,
+       x.building_id as a_building, y.building_id as b_building
+     from cord c join placed a on a.id = c.a_port_id join placed b on b.id = c.b_port_id
+     join space x on x.id = a.space_id join space y on y.id = b.space_id
+     where c.life in ${PRESENT} and x.id <> y.id order by c.id`,
+  );
+  const pairs = Map.groupBy(rows.filter(which), ({ a_space, b_space }) =>
+    [a_space, b_space].sort((one, other) => one - other).join(" "),
+  );
+  return [...pairs.values()].map((cords): Case => {
+    const [{ a_space, b_space }] = cords as [Apart];
+    const spaces = [
+      ["space", a_space],
+      ["space", b_space],
+    ] as const;
+    const ports = [...new Set(cords.flatMap(({ a_port, b_port }) => [a_port, b_port]))];
+    return {
+      records: [
+        ...cords.map(({ id }) => ["cord", id] as const),
+        ...spaces,
+        ...ports.map((id) => ["port", id] as const),
+      ],
+      key: spaces,
+      count: cords.length,
+      facts: { cords: cords.length },
+    };
+  });
+}
+
+/** "`cord C-9 from … to …` runs …", for one cord or several between two rooms. */
+function apartWords({ records, count = 1 }: Case, tag: Names, between: string): string {
+  const cords = records.filter(([kind]) => kind === "cord");
+  const [a, b] = records.filter(([kind]) => kind === "space");
+  if (count === 1) return `${quote(tag, cords[0])} runs between two ${between}.`;
+  return `${counted(count, "cord")} run between two ${between}, from ${quote(tag, a)} to ${quote(tag, b)}, such as ${quote(tag, cords[0])}.`;
+}
+
+const APART_REPAIR =
+  "Correct the end or the panel that is in the wrong room, or record the cable that is really there.";
+
+export const cordBetweenBuildings = defineRule({
+  name: "truth.cord_between_buildings",
+  family: "truth",
+  severity: "error",
+  title: "Cord between buildings",
+  why: "A patch cord does not leave its building: an end was mistyped, or a cable is not on record as one.",
+  source: "Common practice, no source",
+  find: ({ reader }) =>
+    cordsApart(reader, ({ a_building, b_building }) => a_building === null || a_building !== b_building),
+  say: (one, tag) => ({ sentence: apartWords(one, tag, "buildings"), repair: APART_REPAIR, caution: CAUTION.glass }),
+});
+
+export const cordBetweenRooms = defineRule({
+  name: "truth.cord_between_rooms",
+  family: "truth",
+  severity: "warning",
+  title: "Cord between rooms",
+  why: "A cord that leaves its room is rare, and often a slip; what really runs there should be on record as a cable.",
+  source: "Common practice, no source",
+  find: ({ reader }) =>
+    cordsApart(reader, ({ a_building, b_building }) => a_building !== null && a_building === b_building),
+  say: (one, tag) => ({ sentence: apartWords(one, tag, "rooms of one building"), repair: APART_REPAIR }),
 });
 
 export const cordBeyond = defineRule({

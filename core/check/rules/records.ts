@@ -64,22 +64,31 @@ export const datesBackwards = defineRule({
 /** Kinds whose tags people tell apart by eye, with what a tag is unique within. */
 const TAGGED: readonly KindName[] = KIND_NAMES.filter((kind) => Object.hasOwn(kindOf(kind).fields, "tag"));
 
+/** Which records of a kind are compared, by what their tags are unique within. Null: tags of that kind name nothing. */
+function compared(kind: KindName): { readonly within: string; readonly where: string } | null {
+  // A cord's number is whole for the plant, and nothing keeps two cords from bearing it.
+  if (kind === "cord") return { within: "''", where: `tag is not null and life in ${PRESENT}` };
+  const parents = kindOf(kind).address?.parents;
+  if (!parents) return null;
+  const within = parents.map((field) => `coalesce(${field}, '')`).join(" || ' ' || ") || "''";
+  // Within one parent the store keeps tags apart: those of digits alone can't differ in what is folded.
+  return { within, where: "tag glob '*[^0-9]*'" };
+}
+
 export const tagsAlike = defineRule({
   name: "truth.tags_alike",
   family: "truth",
   severity: "warning",
   title: "Tags that read alike",
-  why: "Two things in one place whose tags differ in case, spaces or dashes only are taken for each other.",
+  why: "Two things whose tags are one, or differ in case, spaces or dashes only, are taken for each other.",
   source: "Common practice, no source",
   async find({ reader, breathe }) {
     const cases: Case[] = [];
     for (const kind of TAGGED) {
-      const parents = kindOf(kind).address?.parents;
-      if (!parents) continue;
-      const within = parents.length > 0 ? parents.map((field) => `coalesce(${field}, '')`).join(" || ' ' || ") : "''";
-      // Tags of digits alone can't differ in what is folded.
+      const which = compared(kind);
+      if (!which) continue;
       const rows = await reader.rows<{ id: number; tag: string; within: string }>(
-        `select id, tag, ${within} as within from "${kind}" where tag glob '*[^0-9]*'`,
+        `select id, tag, ${which.within} as within from "${kind}" where ${which.where}`,
       );
       const alike = Map.groupBy(rows, ({ tag, within }) => `${within} | ${foldLabel(tag)}`);
       for (const same of alike.values()) {
