@@ -40,6 +40,8 @@ export async function planCircuitEnter(
     text ? (await portNamed(reader, text, field)).id : null;
   const idOf = async (text: string | null | undefined, kind: "party" | "circuit", field: string) =>
     text ? (await named(reader, text, [kind], field)).id : null;
+  const [a, z] = [await portId(input.a_port, "a_port"), await portId(input.z_port, "z_port")];
+  if (a !== null && a === z) draft.notice(`A and Z are one port, ${input.a_port}: one of them may be mistyped.`);
   const id = await draft.insertOne("circuit", {
     tag: input.tag,
     name: input.name,
@@ -50,8 +52,8 @@ export async function planCircuitEnter(
     state: input.state ?? undefined,
     state_since: input.state_since,
     reserved_until: input.reserved_until,
-    a_port_id: await portId(input.a_port, "a_port"),
-    z_port_id: await portId(input.z_port, "z_port"),
+    a_port_id: a,
+    z_port_id: z,
     a_party_id: await idOf(input.a_party, "party", "a_party"),
     z_party_id: await idOf(input.z_party, "party", "z_party"),
     a_reference: input.a_reference,

@@ -4,7 +4,7 @@ import { joinAddress } from "../model/address.ts";
 import type { Row } from "../model/dictionary.ts";
 import { type Problem, refuse } from "../result.ts";
 import type { Plan } from "../store/plan.ts";
-import { type ActContext, isCorrection, PlanDraft } from "./context.ts";
+import { type ActContext, dayOf, isCorrection, PlanDraft } from "./context.ts";
 import { type CordRow, cordNamed, cordRef, cordWords, markPlugged, markUnplugged, takeAway } from "./cords.ts";
 import { address, evenIfTaken, given } from "./inputs.ts";
 import { cordsAt, refuseTaken } from "./joints.ts";
@@ -93,8 +93,11 @@ export async function planDeviceMove(context: ActContext, input: Input): Promise
   const fates = await fatesOf(context, cords, input, device.tag);
 
   const elsewhere = row?.space_id !== (space?.id ?? null);
+  // In the store it is in stock; what comes from there is in place.
+  const life = !space ? "in_stock" : row?.life === "in_stock" ? "in_place" : row?.life;
   draft.update("device", device.id, {
     space_id: space?.id ?? null,
+    ...(row && life !== row.life ? { life, life_from: dayOf(context) } : {}),
     // A rack of the old room says nothing in the new one.
     rack: input.rack ?? (elsewhere ? null : undefined),
     rack_unit: input.rack_unit ?? (elsewhere ? null : undefined),

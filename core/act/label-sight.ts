@@ -2,6 +2,7 @@
 import { z } from "zod";
 import type { KindName } from "../model/dictionary.ts";
 import { judgeLabel, readPatterns } from "../model/label-text.ts";
+import { refuse } from "../result.ts";
 import { labelFacts, plantRow } from "../store/label-facts.ts";
 import type { Plan } from "../store/plan.ts";
 import { type ActContext, dayOf, PlanDraft } from "./context.ts";
@@ -27,6 +28,12 @@ export async function planLabelSight(
 ): Promise<Plan<{ readonly seen: number; readonly added: number }>> {
   const { reader } = context;
   const draft = new PlanDraft(context);
+  if (input.seen_on && input.seen_on > context.today) {
+    const reason = `is ${input.seen_on}, after today`;
+    refuse("bad_input", `A label can't have been seen on ${input.seen_on}: that is after today.`, [
+      { field: "seen_on", reason },
+    ]);
+  }
   const meant = await labelsMeant(reader, input);
   const visit = input.visit ? await visitNamed(reader, input.visit, "visit") : null;
   const seen = {

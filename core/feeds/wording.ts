@@ -39,7 +39,7 @@ export function sentenceOf(answer: Omit<FeedsAnswer, "sentence" | "cautions">): 
   ].filter(Boolean);
   const also = more.length > 0 ? ` ${listed(more as string[])}.` : "";
   if (feeding.length === 0) return `No strand on record feeds ${name}.${also}`;
-  const ways = `by ${counted(entrances.length, "way in", "ways in")}`;
+  const ways = `through ${counted(entrances.length, "entrance")}`;
   const what = `${counted(feeding.length, "cable")} ${ways}, ${counted(total, "strand")}: ${stateWords(counts)}.`;
   const tags = single.slice(0, 3).map(({ tag }) => tag);
   const others = single.length > 3 ? ` and ${single.length - 3} more` : "";

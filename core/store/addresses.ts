@@ -8,6 +8,7 @@ import { KIND_NAMES, type KindName, kindOf } from "../model/dictionary.ts";
 import { type Problem, refuse } from "../result.ts";
 import { addressesOf } from "./describe.ts";
 import type { Reader } from "./handle.ts";
+import { missingPart } from "./missing-part.ts";
 import { nearestTags } from "./nearest.ts";
 import { readPorts } from "./ports.ts";
 import { type Match, type RecordRef, resolveRecord } from "./records.ts";
@@ -33,8 +34,9 @@ const ALL = KIND_NAMES.filter((kind) => kindOf(kind).address !== null);
 /** One strand, section, unit, port or position as crews write it: `F-012 25`, `or bl`, `LIB A 7`. */
 async function byCrewForm(reader: Reader, text: string, kinds: readonly KindName[]): Promise<Match[]> {
   const wants = (kind: KindName): boolean => kinds.includes(kind);
-  const found = new Map<string, { kind: KindName; id: number }>();
-  const add = (kind: KindName, id: number) => found.set(`${kind} ${id}`, { kind, id });
+  const found = new Map<string, { kind: KindName; id: number; how: Match["how"] }>();
+  const add = (kind: KindName, id: number, how: Match["how"] = "folded") =>
+    found.set(`${kind} ${id}`, { kind, id, how });
   if (wants("strand") || wants("section") || wants("unit")) {
     for (const { strands, unit } of (await readStrands(reader, text)).readings) {
       const [strand] = strands;
@@ -57,16 +59,17 @@ async function byCrewForm(reader: Reader, text: string, kinds: readonly KindName
     }
   }
   if (wants("port") || wants("position")) {
-    for (const { ports } of (await readPorts(reader, text)).readings) {
+    for (const { owner, ports } of (await readPorts(reader, text)).readings) {
       const [port] = ports;
       if (port === undefined || ports.length !== 1) continue;
-      if (port.position === undefined && wants("port")) add("port", port.id);
+      const how = owner.how === "former" || port.former ? "former" : "folded";
+      if (port.position === undefined && wants("port")) add("port", port.id, how);
       if (port.position !== undefined && wants("position")) {
         const [row] = await reader.rows<{ id: number }>("select id from position where port_id = ? and ordinal = ?", [
           port.id,
           port.position,
         ]);
-        if (row) add("position", row.id);
+        if (row) add("position", row.id, how);
       }
     }
   }
@@ -77,7 +80,10 @@ async function byCrewForm(reader: Reader, text: string, kinds: readonly KindName
       kind,
       rows.map(({ id }) => id),
     );
-    for (const [id, tag] of tags) matches.push({ kind, id, tag, how: "folded" });
+    for (const { id, how } of rows) {
+      const tag = tags.get(id);
+      if (tag !== undefined) matches.push({ kind, id, tag, how });
+    }
   }
   return matches;
 }
@@ -142,6 +148,8 @@ export async function resolveOne(
     ...faults.map(({ reason }) => reason.reason),
     ...(ports?.faults ?? []).map(({ owner, reason }) => `${owner.tag} ${reason.reason}`),
   ];
+  const missing = reasons.length === 0 ? await missingPart(reader, text) : null;
+  if (missing) reasons.push(missing);
   const others = options.kinds === undefined || reasons.length > 0 ? [] : await resolve(reader, text, { kinds: ALL });
   if (others.length > 0) {
     const is = [...new Set(others.map(({ kind }) => withArticle(kindOf(kind).one)))].join(" and ");

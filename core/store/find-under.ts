@@ -8,6 +8,8 @@ export interface Under {
   readonly id: number;
   /** How much of its own name is not yet typed. */
   readonly rest: number;
+  /** What its owner was called when that was typed; null where it still is. */
+  readonly formerOwner: string | null;
 }
 
 const like = (text: string): string => text.replace(/[\\%_]/g, (sign) => `\\${sign}`);
@@ -33,7 +35,7 @@ export async function findUnder(
 ): Promise<Under[]> {
   const found: Under[] = [];
   for (const { owner, begins } of splits(text, kinds !== KIND_NAMES)) {
-    for (const { kind: ownerKind, id } of await resolve(reader, owner)) {
+    for (const { kind: ownerKind, id, how } of await resolve(reader, owner)) {
       for (const kind of kinds) {
         const { address, fields } = kindOf(kind);
         const parent = address?.parents.find((name) => {
@@ -47,7 +49,8 @@ export async function findUnder(
            where "${parent}" = ? and cast("${address.name}" as text) like ? escape '\\' order by ${order} limit ?`,
           [id, `${like(begins)}%`, limit],
         );
-        found.push(...rows.map((row) => ({ kind, id: row.id, rest: row.name.length - begins.length })));
+        const formerOwner = how === "former" ? owner : null;
+        found.push(...rows.map((row) => ({ kind, id: row.id, rest: row.name.length - begins.length, formerOwner })));
       }
     }
   }

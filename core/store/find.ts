@@ -6,6 +6,7 @@ import { type RecordRef, refsOf, resolve } from "./addresses.ts";
 import { findUnder } from "./find-under.ts";
 import type { Reader } from "./handle.ts";
 import { inOrder } from "./lookup.ts";
+import { withKnownSections } from "./missing-part.ts";
 import { placesOf } from "./places.ts";
 import { readPorts } from "./ports.ts";
 import { readStrands } from "./strands.ts";
@@ -147,12 +148,15 @@ async function byAddress(reader: Reader, text: string, limit: number): Promise<F
   }
   if (matches.length > 0) return found;
   for (const { strands } of (await readStrands(reader, text)).readings) {
-    for (const { id } of strands.slice(0, limit))
+    for (const { id } of (await withKnownSections(reader, strands)).slice(0, limit))
       found.push({ kind: "strand", id, how: "exact", note: null, length: 0, key: "" });
   }
-  for (const { ports } of (await readPorts(reader, text)).readings) {
+  for (const { owner, ports } of (await readPorts(reader, text)).readings) {
+    // A panel or port that was renumbered is found by what it was called.
+    const former = owner.how === "former" || ports.some((port) => port.former);
+    const how = former ? "former" : "exact";
     for (const { id } of ports.slice(0, limit))
-      found.push({ kind: "port", id, how: "exact", note: null, length: 0, key: "" });
+      found.push({ kind: "port", id, how, note: former ? `formerly ${text}` : null, length: 0, key: "" });
   }
   return found.slice(0, limit);
 }
@@ -219,12 +223,14 @@ export async function findRecords(
   const asked = new Set(kinds);
   const of = (some: readonly KindName[]): KindName[] => some.filter((kind) => asked.has(kind));
   const found = (await byAddress(reader, wanted, limit)).filter(({ kind }) => asked.has(kind));
-  for (const { kind, id, rest } of await findUnder(reader, wanted, limit, kinds)) {
+  const named = new Set(found.map(({ kind, id }) => `${kind} ${id}`));
+  for (const { kind, id, rest, formerOwner } of await findUnder(reader, wanted, limit, kinds)) {
+    if (named.has(`${kind} ${id}`)) continue;
     found.push({
       kind,
       id,
       how: "starts",
-      note: null,
+      note: formerOwner === null ? null : `formerly under ${formerOwner}`,
       length: wanted.length + rest,
       key: String(found.length).padStart(6, "0"),
     });

@@ -18,6 +18,8 @@ export interface NamedPort {
   readonly port: string;
   /** Order of the position, where one position of the port was named. */
   readonly position?: number;
+  /** It was named by a number it had before. */
+  readonly former?: true;
 }
 
 const OWNERS: readonly KindName[] = ["panel", "module", "device"];
@@ -128,6 +130,10 @@ const EVERY = "*";
 async function readPortList(reader: Reader, owner: Match, list: string): Promise<PortList | Unread> {
   const rows = await portsOf(reader, owner);
   const named = (row: PortRow) => ({ id: row.id, tag: joinAddress(owner.tag, ":", row.tag), port: row.tag });
+  const formerly = (row: PortRow, name: string): { former?: true } =>
+    row.tag !== name && row.former_tags !== null && (JSON.parse(row.former_tags) as string[]).includes(name)
+      ? { former: true }
+      : {};
   if (list === EVERY) {
     return rows.length === 0 ? new Unread("has no ports on record", true) : { owner, ports: rows.map(named) };
   }
@@ -136,16 +142,17 @@ async function readPortList(reader: Reader, owner: Match, list: string): Promise
   const ports: NamedPort[] = [];
   for (const item of items) {
     const hash = item.indexOf("#");
-    const chosen = portsNamed(rows, unescapeName(hash < 0 ? item : item.slice(0, hash).trim()));
+    const name = unescapeName(hash < 0 ? item : item.slice(0, hash).trim());
+    const chosen = portsNamed(rows, name);
     if (chosen instanceof Unread) return chosen;
     for (const row of chosen) {
       if (hash < 0) {
-        ports.push(named(row));
+        ports.push({ ...named(row), ...formerly(row, name) });
         continue;
       }
       const orders = positionsNamed(row, item.slice(hash + 1).trim());
       if (orders instanceof Unread) return orders;
-      for (const position of orders) ports.push({ ...named(row), position });
+      for (const position of orders) ports.push({ ...named(row), ...formerly(row, name), position });
     }
   }
   return { owner, ports };

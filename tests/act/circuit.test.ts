@@ -40,6 +40,8 @@ describe("entering a circuit", () => {
     expect(row).toMatchObject({ state: "planned", z_port_id: null, z_reference: "77-4" });
     expect(row?.rides_on_id).toBe((await circuitRow("C-100"))?.id);
     expect(await plant.find("diversity")).toHaveLength(1);
+    const loop = await act(plant, "circuit.enter", { tag: "C-302", a_port: "LIB/101/A:2", z_port: "LIB/101/A:2" });
+    expect(loop.notices).toEqual(["A and Z are one port, LIB/101/A:2: one of them may be mistyped."]);
     expect((await refused(plant, "circuit.enter", { tag: "C-300" })).code).toBe("duplicate");
     expect(await refused(plant, "circuit.enter", { tag: "C-301", a_port: "LIB/101/A:99" })).toMatchObject({
       code: "not_found",

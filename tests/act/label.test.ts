@@ -129,6 +129,17 @@ describe("seeing labels", () => {
       basis: "seen",
     });
   });
+  it("refuses a day that has not come", async () => {
+    await act(plant, "label.write", { subject: "LIB/101/A" });
+    const sight = { subject: "LIB/101/A", state: "present" };
+    const today = new Date().toISOString().slice(0, 10);
+    expect(await refused(plant, "label.sight", { ...sight, seen_on: "2999-01-01" })).toMatchObject({
+      code: "bad_input",
+      problems: [{ field: "seen_on", reason: "is 2999-01-01, after today" }],
+    });
+    await act(plant, "label.sight", { ...sight, seen_on: today });
+    expect(await label()).toMatchObject({ seen_on: today });
+  });
   it("takes day and name from the visit", async () => {
     await plant.put([{ kind: "visit", values: { tag: "V-7", made_on: "2030-03-01", made_by: "An Apprentice" } }]);
     await act(plant, "label.sight", { subject: "LIB/101/A", state: "missing", visit: "V-7" });

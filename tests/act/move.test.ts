@@ -20,6 +20,13 @@ const front = async (panel: string, tag: string) => {
 };
 
 describe("moving a device", () => {
+  it("into stock and out of it again says so of its life", async () => {
+    const cords = ["C-1", "C-2", "C-3"].map((cord) => ({ cord, fate: "unplugged" }));
+    await act(plant, "device.move", { device: "LIB/101/SW-1", to: null, cords });
+    expect((await plant.find("device"))[0]).toMatchObject({ space_id: null, life: "in_stock" });
+    await act(plant, "device.move", { device: "SW-1", to: "LIB/102" });
+    expect((await plant.find("device"))[0]).toMatchObject({ life: "in_place" });
+  });
   it("is refused while a cord has no fate, listing those", async () => {
     const error = await refused(plant, "device.move", {
       device: "LIB/101/SW-1",

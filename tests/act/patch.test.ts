@@ -58,6 +58,13 @@ describe("patching", () => {
     await patch("A:01", "A:M1#3", { fibres: 2 });
     expect((await plant.find("cord"))[0]).toMatchObject({ a_first: 1, b_first: 3 });
   });
+  it("says when another cord in place bears the number", async () => {
+    await patch("A:01", "SW-1:1", { tag: "C-1" });
+    expect((await patch("A:02", "SW-1:2", { tag: "C-1" })).notices).toEqual([
+      "cord C-1 from LIB/101/A:01 to LIB/101/SW-1:1 bears that number already.",
+    ]);
+    expect((await patch("A:03", "SW-1:3", { tag: "C-2" })).notices).toEqual([]);
+  });
   it("says when a plug doesn't fit or the ports are in two rooms", async () => {
     await act(plant, "panel.enter", { tag: "A", space: "LIB/102", ports: [{ numbers: "01", connector: "lc_duplex" }] });
     const { notices } = await act(plant, "cord.patch", {

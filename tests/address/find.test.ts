@@ -63,6 +63,14 @@ describe("search", () => {
   it("finds a port by the number it had before", async () => {
     const { hits } = await find("LIB/101/B-2:07");
     expect(hits[0]).toMatchObject({ ref: { kind: "port", tag: "LIB/101/B-2:31" }, how: "former" });
+    // By the panel's former name or as crews write it, and says so.
+    for (const text of ["LIB/101/P1:08", "LIB B-2 07", "LIB/101/P1:08-09"]) {
+      expect((await find(text)).hits[0]).toMatchObject({ how: "former", note: `formerly ${text}` });
+    }
+  });
+
+  it("finds no strand by a section it hasn't", async () => {
+    expect(await tags("F-012:25#3")).toEqual([]);
   });
 
   it("finds strands and ports as crews write them", async () => {

@@ -35,6 +35,19 @@ const failure = async (promise: Promise<unknown>) => {
   }
 };
 
+describe("a last part that is not there", () => {
+  it.each([
+    ["F-012@99", /^F-012 has \d+ stops$/],
+    ["F-012@0", /^F-012 has \d+ stops$/],
+    ["F-012:25#3", /^F-012:25 has one section$/],
+  ])("of %s is told with what there is", async (text, reason) => {
+    const answer = await resolve(text);
+    expect([answer.matches, answer.strands, answer.ports]).toEqual([[], [], []]);
+    expect(answer.reasons).toEqual([expect.stringMatching(reason)]);
+    expect((await failure(one(text))).problems).toMatchObject([{ field: "what", reason: answer.reasons[0] }]);
+  });
+});
+
 describe("an address as it stands", () => {
   it.each([
     ["LIB", "building LIB exact"],

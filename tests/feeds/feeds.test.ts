@@ -55,7 +55,7 @@ describe("what feeds a building", () => {
     expect(answer.entrances.map(({ place, cables, counts }) => [place.space?.tag, cables, counts.spare])).toEqual([
       ["LIB/ER", 2, 3],
     ]);
-    expect(plain(answer.sentence)).toMatch(/^2 cables by 1 way in, 3 strands: 3 spare\./);
+    expect(plain(answer.sentence)).toMatch(/^2 cables through 1 entrance, 3 strands: 3 spare\./);
   });
 
   it("leaves out what lies inside alone, what is planned or gone; tells what only passes, and sheaths without strands", async () => {
@@ -83,7 +83,7 @@ describe("what feeds a building", () => {
     ]);
     expect([answer.total, answer.inside]).toEqual([1, 1]);
     expect(plain(answer.sentence)).toBe(
-      "1 cable by 1 way in, 1 strand: 1 spare. 1 cable comes in whose strands are not on record, " +
+      "1 cable through 1 entrance, 1 strand: 1 spare. 1 cable comes in whose strands are not on record, " +
         "1 cable only passes and 1 cable lies inside alone. Every way out shares MIL/ER.",
     );
   });

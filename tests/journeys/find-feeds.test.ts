@@ -62,7 +62,7 @@ describe("what feeds Kiln Hall", () => {
     await page.keyboard.type("rese");
     await page.keyboard.press("Enter");
     await page.waitForFunction(() => document.querySelectorAll(".strand-line").length === 2);
-    expect(await shown(page.locator(".answer"))).toMatch(/^2 strands reserved\. In all: 3 cables by 2 ways in/);
+    expect(await shown(page.locator(".answer"))).toMatch(/^2 strands reserved\. In all: 3 cables through 2 entrances/);
     const lines = (await page.locator(".strand-line").allInnerTexts()).map(flat);
     expect(lines.every((line) => line.includes("reserved") && line.includes("K-131"))).toBe(true);
   });

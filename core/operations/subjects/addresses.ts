@@ -3,6 +3,7 @@ import { z } from "zod";
 import { KIND_NAMES, type KindName } from "../../model/dictionary.ts";
 import { type Match, numberRuns, type RecordRef, resolve } from "../../store/addresses.ts";
 import { findRecords, type Hit } from "../../store/find.ts";
+import { missingPart, withKnownSections } from "../../store/missing-part.ts";
 import { nearestTags } from "../../store/nearest.ts";
 import { readPorts } from "../../store/ports.ts";
 import { readStrands } from "../../store/strands.ts";
@@ -58,11 +59,20 @@ export const addressResolve = defineRead({
     const matches = await resolve(reader, input.text, kinds);
     const glass = await readStrands(reader, input.text);
     const ports = await readPorts(reader, input.text);
-    const none = matches.length + glass.readings.length + ports.readings.length === 0;
+    const strands = (
+      await Promise.all(
+        glass.readings.map(async ({ cable, strands }) => ({
+          cable,
+          strands: await withKnownSections(reader, strands),
+        })),
+      )
+    ).filter((reading) => reading.strands.length > 0);
+    const none = matches.length + strands.length + ports.readings.length === 0;
+    const missing = none ? await missingPart(reader, input.text) : null;
     return {
       matches,
-      strands: glass.readings.map(({ cable, strands }) => {
-        const numbers = strands.map(({ number }) => number);
+      strands: strands.map(({ cable, strands: named }) => {
+        const numbers = named.map(({ number }) => number);
         return {
           cable: { kind: "cable", ...cable },
           numbers,
@@ -76,6 +86,7 @@ export const addressResolve = defineRead({
       reasons: [
         ...glass.faults.map(({ reason }) => reason.reason),
         ...ports.faults.map(({ owner, reason }) => `${owner.tag} ${reason.reason}`),
+        ...(missing ? [missing] : []),
       ],
       nearest: none ? await nearestTags(reader, input.text, input.kinds ?? KIND_NAMES) : [],
     };

@@ -1,0 +1,30 @@
+/** Why the last part of an address leads nowhere where what stands before it is on record: `F-006@99`, `F-006:1#3`. */
+import type { Reader } from "./handle.ts";
+import { resolveRecord } from "./records.ts";
+import type { NamedStrand } from "./strands.ts";
+
+const counted = (count: number, one: string): string => (count === 1 ? `one ${one}` : `${count} ${one}s`);
+
+/** "F-006 has 8 stops", for an order that it doesn't have; null where the text isn't of that kind. */
+export async function missingPart(reader: Reader, text: string): Promise<string | null> {
+  const [, owner, sign] = /^(.+)([@#])\s*\d+$/.exec(text.trim()) ?? [];
+  if (owner === undefined) return null;
+  const part = sign === "@" ? "stop" : "section";
+  const of = sign === "@" ? "cable" : "strand";
+  const [only, ...others] = await resolveRecord(reader, owner, [of]);
+  if (!only || others.length > 0) return null;
+  const [row] = await reader.rows<{ n: number }>(`select count(*) as n from "${part}" where ${of}_id = ?`, [only.id]);
+  return `${only.tag} has ${counted(row?.n ?? 0, part)}`;
+}
+
+/** Strands whose section, where one is named, is on record. */
+export async function withKnownSections(reader: Reader, strands: readonly NamedStrand[]): Promise<NamedStrand[]> {
+  const named = strands.filter(({ section }) => section !== undefined);
+  if (named.length === 0) return [...strands];
+  const rows = await reader.rows<{ strand_id: number; ordinal: number }>(
+    "select strand_id, ordinal from section where strand_id in (select value from json_each(?))",
+    [JSON.stringify(named.map(({ id }) => id))],
+  );
+  const known = new Set(rows.map(({ strand_id, ordinal }) => `${strand_id}#${ordinal}`));
+  return strands.filter(({ id, section }) => section === undefined || known.has(`${id}#${section}`));
+}
