@@ -78,6 +78,17 @@ describe("many changes", () => {
       { row: 2, record: "LIB/101/A", reason: "is deleted by row 1 already" },
     ]);
   });
+
+  it("that set one field to two values are refused by row; other fields of one record are one change", async () => {
+    const edit = (values: object) => ({ op: "edit", kind: "panel", id: "LIB/101/A", values });
+    const changes = [edit({ notes: "B" }), edit({ rack: "R9" }), edit({ notes: "C" })];
+    expect((await refused("record.change_many", { changes })).problems).toEqual([
+      { row: 3, record: "LIB/101/A", field: "notes", reason: "is set otherwise by row 1" },
+    ]);
+    expect(await plant.rehearse("record.change_many", { changes: changes.slice(0, 2) })).toMatchObject({
+      summary: "Change 1 panel",
+    });
+  });
 });
 
 describe("finding", () => {

@@ -47,7 +47,7 @@ function summaryOf(changes: readonly Change[]): string {
       changes.filter((change) => change.op === op),
       (change) => change.kind,
     ))
-      parts.push(`${words[op]} ${count(own.length, kind)}`);
+      parts.push(`${words[op]} ${count(new Set(own.map(({ id }) => id)).size, kind)}`);
   const text = parts.length > 4 ? `${parts.slice(0, 4).join(", ")} and more` : parts.join(", ");
   return text.charAt(0).toUpperCase() + text.slice(1) || "Change nothing";
 }
@@ -177,7 +177,7 @@ async function changesOf({ reader, newIds }: WriteContext, given: readonly OneCh
       changes.push({ op: "update", kind, id, values: await values.read(kind, one.values, where), row, ...rev });
     }
   }
-  refuseGone(changes, given);
+  refuseAtOdds(changes, given);
   if (values.hasProblems) {
     // Values are checked when all is found; here so that everything is told at once. What isn't found has no id.
     const { faults } = foldedDraft(changes.filter(({ op, id }) => op !== "delete" && id > 0));
@@ -186,18 +186,28 @@ async function changesOf({ reader, newIds }: WriteContext, given: readonly OneCh
   return changes;
 }
 
-/** A record that an earlier row deletes can't be changed or deleted again. */
-function refuseGone(changes: readonly Change[], given: readonly OneChange[]): void {
+/** A record that an earlier row deletes can't be changed or deleted again, nor one field be set to two values. */
+function refuseAtOdds(changes: readonly Change[], given: readonly OneChange[]): void {
   const gone = new Map<string, number>();
+  const set = new Map<string, { readonly row: number; readonly value: unknown }>();
   const problems: Problem[] = [];
-  for (const [i, { op, kind, id }] of changes.entries()) {
+  for (const [i, change] of changes.entries()) {
+    const { op, kind, id } = change;
     if (op === "insert" || id === 0) continue;
+    const row = i + 1;
     const key = `${kind} ${id}`;
     const before = gone.get(key);
     const named = (given[i] as { id?: number | string }).id;
     const record = typeof named === "string" ? named : `${KINDS[kind].one} ${id}`;
-    if (before !== undefined) problems.push({ row: i + 1, record, reason: `is deleted by row ${before} already` });
-    else if (op === "delete") gone.set(key, i + 1);
+    if (before !== undefined) problems.push({ row, record, reason: `is deleted by row ${before} already` });
+    else if (op === "delete") gone.set(key, row);
+    else
+      for (const [field, value] of Object.entries(change.values)) {
+        const other = set.get(`${key} ${field}`);
+        if (other && other.value !== value)
+          problems.push({ row, record, field, reason: `is set otherwise by row ${other.row}` });
+        set.set(`${key} ${field}`, { row, value });
+      }
   }
   if (problems.length > 0) refuse("bad_input", sentenceOf(problems), problems);
 }
