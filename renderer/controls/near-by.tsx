@@ -1,20 +1,28 @@
 /** Beside a question that named nothing on record: what comes close, and the questions that fit it. */
-
+import { KINDS, type KindName } from "../../core/model/dictionary.ts";
 import { useCurrentView } from "../frame/current-view.ts";
 import { addressOf } from "../frame/router.ts";
+import { isBlank } from "../views/view.ts";
 import { HitRow } from "./hit-row.tsx";
 import { recordAddress } from "./tag-link.tsx";
 import { useFound } from "./use-found.ts";
 
 const MOST = 8;
 
-export function NearBy({ asked }: { readonly asked: string }) {
+export function NearBy({
+  asked,
+  kinds,
+}: {
+  readonly asked: string;
+  /** What was asked about, where the question's blank doesn't say it. */
+  readonly kinds?: readonly KindName[];
+}) {
   const { views } = useCurrentView();
   const whole = useFound(asked);
   // The part before the last separator: the cable of a strand, the panel of a port.
   const owner = useFound(asked.replace(/[:/#@][^:/#@]*$/, ""));
   const hits = whole.hits.length > 0 ? whole.hits : owner.hits;
-  if (hits.length === 0) return null;
+  if (hits.length === 0) return whole.pending || owner.pending ? null : <Tables kinds={kinds} />;
   return (
     <section className="near-by" aria-labelledby="near-by">
       <h2 id="near-by">On record, and close to it</h2>
@@ -34,6 +42,27 @@ export function NearBy({ asked }: { readonly asked: string }) {
             </li>
           );
         })}
+      </ul>
+    </section>
+  );
+}
+
+/** Where nothing is called so: the tables of what the question could be asked about. */
+function Tables({ kinds }: { readonly kinds?: readonly KindName[] | undefined }) {
+  const { view, views } = useCurrentView();
+  const blank = view.question.filter(isBlank).find(({ fill }) => fill === "record");
+  const some: readonly KindName[] =
+    kinds ?? ((blank?.fill === "record" && blank.kinds) || ["building", "cable", "circuit"]);
+  if (!views.some(({ path }) => path === "enter")) return null;
+  return (
+    <section className="near-by" aria-labelledby="near-by">
+      <h2 id="near-by">Nothing on record comes close</h2>
+      <ul>
+        {some.slice(0, 5).map((kind) => (
+          <li key={kind}>
+            <a href={addressOf("enter", { kind })}>Every {KINDS[kind].one} on record</a>
+          </li>
+        ))}
       </ul>
     </section>
   );

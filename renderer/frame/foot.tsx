@@ -90,8 +90,10 @@ function FileState({ status, lost }: { readonly status: Status | undefined; read
           <path d="M-4-1H4V5H-4Z" fill="currentColor" />
           <path d="M-2.5-1V-3a2.5 2.5 0 0 1 5 0V-1" fill="none" stroke="currentColor" strokeWidth="1.5" />
         </Sign>
-        <b>Read only</b>
-        {writer ? `: ${writer.user} on ${writer.machine} writes` : ""}
+        <span>
+          <b>Read only</b>
+          {writer ? `: ${writer.user} on ${writer.machine} writes` : ""}
+        </span>
       </span>
     );
   }

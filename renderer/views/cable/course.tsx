@@ -10,7 +10,7 @@ import { Sheath } from "../../drawing/run.tsx";
 import { monoWidth, placeNames, sansWidth } from "../../drawing/scale.ts";
 import { textScale } from "../../drawing/text-scale.ts";
 import { useWidth } from "../../drawing/use-width.ts";
-import { courseLayout } from "./course-layout.ts";
+import { type CourseLayout, courseLayout } from "./course-layout.ts";
 
 /** Pixels at ordinary letters; with larger ones all of it grows. */
 const K = textScale();
@@ -60,15 +60,13 @@ export function Course({ sheet }: { readonly sheet: CableAnswer }) {
     );
   const names = placed(({ place }) => Math.max(mono(place.space?.tag ?? NOWHERE), sans(place.building_name ?? "")));
   const notes = placed((stop) => Math.max(...wordsOf(stop).map((words) => sans(words))));
+  const there = [names, notes].map((texts) => new Set(texts.map(({ key }) => Number(key))));
+  const crowded = sheet.stops.filter((_, index) => there.some((shown) => !shown.has(index)));
   const marked = sheet.length_from === "marks" || sheet.length_from === "mixed";
+  const below = [scaleWords(layout, marked), crowdedWords(crowded)].filter(Boolean).join(" ");
   return (
     <div ref={holder}>
-      <svg
-        width={width}
-        height={marked && !layout.unscaled && layout.perMetre !== null ? 172 * K : 188 * K}
-        role="img"
-        aria-label={alternative(sheet)}
-      >
+      <svg width={width} height={below === "" ? 172 * K : 188 * K} role="img" aria-label={alternative(sheet)}>
         <g transform={`translate(${LEFT} ${Y})`}>
           {layout.legs.map((leg) => (
             <Sheath
@@ -123,18 +121,28 @@ export function Course({ sheet }: { readonly sheet: CableAnswer }) {
             </g>
           ))}
         </g>
-        {layout.perMetre === null || layout.unscaled || !marked ? (
+        {below === "" ? null : (
           <text className="strip-length" x={20} y="11.5rem">
-            {layout.perMetre === null
-              ? "Not to scale: no length is on record."
-              : layout.unscaled
-                ? "To scale, except stretches without a length."
-                : "To scale; dotted where it is known by pathway, without marks."}
+            {below}
           </text>
-        ) : null}
+        )}
       </svg>
     </div>
   );
+}
+
+function scaleWords({ perMetre, unscaled }: CourseLayout, marked: boolean): string {
+  if (perMetre === null) return "Not to scale: no length is on record.";
+  if (unscaled) return "To scale, except stretches without a length.";
+  return marked ? "" : "To scale; dotted where it is known by pathway, without marks.";
+}
+
+/** Which stops the drawing has no room to write all of. */
+function crowdedWords(stops: readonly CableStop[]): string {
+  const tags = stops.map(({ place }) => place.space?.tag ?? NOWHERE);
+  if (tags.length === 0) return "";
+  const some = tags.length > 4 ? `${tags.length} stops` : tags.join(", ");
+  return `No room here for all of ${some}: the table below says it.`;
 }
 
 function StopShape({ stop, x, breadth }: { readonly stop: CableStop; readonly x: number; readonly breadth: number }) {

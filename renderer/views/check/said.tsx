@@ -1,14 +1,24 @@
 /** A finding's sentence: what stands between backticks is a tag, and a link where the finding names that record. */
 import { Fragment } from "react";
+import { shownDay } from "../../../core/model/wording.ts";
 import type { RecordRef } from "../../../core/trace/answer.ts";
 import { TagLink } from "../../controls/tag-link.tsx";
+
+/**
+ * Days as they are written everywhere else on screen. What stands between double quotes is quoted from a label or the
+ * record and stays as it was written.
+ */
+export const withDays = (text: string): string =>
+  text.replace(/"[^"]*"|(?<![\w-])\d{4}-\d{2}-\d{2}(?![\w-])/g, (part) =>
+    part.startsWith('"') ? part : shownDay(part),
+  );
 
 export function Said({ text, records }: { readonly text: string; readonly records: readonly RecordRef[] }) {
   const byTag = new Map(records.map((record) => [record.tag, record]));
   let at = 0;
   return text.split("`").map((part, index) => {
     at += part.length + 1;
-    if (index % 2 === 0) return <Fragment key={at}>{part}</Fragment>;
+    if (index % 2 === 0) return <Fragment key={at}>{withDays(part)}</Fragment>;
     const record = byTag.get(part);
     // A description, such as a splice's, is words; only an address is a tag.
     if (record)

@@ -1,6 +1,6 @@
 /** "Show splices in CL-03, by tray": every kind as a table to be read and written. */
 import { useCallback, useEffect, useMemo, useRef, useState, useSyncExternalStore } from "react";
-import { KINDS, type KindName } from "../../../core/model/dictionary.ts";
+import { KIND_NAMES, KINDS, type KindName } from "../../../core/model/dictionary.ts";
 import type { Failure } from "../../../core/result.ts";
 import type { RecordRef } from "../../../core/trace/answer.ts";
 import { useClient } from "../../client/context.ts";
@@ -10,13 +10,14 @@ import { useAnswer } from "../../client/use-answer.ts";
 import { Answered } from "../../controls/answer.tsx";
 import { Button } from "../../controls/button.tsx";
 import { counted } from "../../controls/figures.ts";
+import { NearBy } from "../../controls/near-by.tsx";
 import { Refused } from "../../controls/refused.tsx";
 import { recordAddress } from "../../controls/tag-link.tsx";
 import { FindingMark } from "../../drawing/findings.tsx";
 import { say as notify, sayRefused } from "../../frame/notices.tsx";
 import { Page } from "../../frame/page.tsx";
 import { Region } from "../../frame/region.tsx";
-import { go, goWith } from "../../frame/router.ts";
+import { addressOf, go, goWith } from "../../frame/router.ts";
 import { useStatus } from "../../frame/use-status.ts";
 import type { GridColumn } from "../../grid/columns.ts";
 import { Grid } from "../../grid/Grid.tsx";
@@ -44,13 +45,33 @@ import { useGlass, useGridCalls, useRows, useSuggest } from "./use-table.ts";
 
 export function Enter({ values }: ViewProps) {
   const kind = kindAsked(values);
+  if (values.kind && values.kind !== kind) return <NoKind asked={values.kind} />;
+  return <Entering kind={kind} values={values} />;
+}
+
+/** The address names no kind of record: what there is, instead of a table that wasn't asked for. */
+const NoKind = ({ asked }: { readonly asked: string }) => (
+  <Page sentence={<h1>Show {asked}?</h1>} answer={`No kind of record is called ${asked}. There are:`}>
+    <ul className="kinds-there">
+      {KIND_NAMES.map((kind) => (
+        <li key={kind}>
+          <a className="link" href={addressOf("enter", { kind })}>
+            {KINDS[kind].many}
+          </a>
+        </li>
+      ))}
+    </ul>
+  </Page>
+);
+
+function Entering({ kind, values }: { readonly kind: KindName; readonly values: ViewProps["values"] }) {
   const place = useAnswer("address.resolve", values.in ? { text: values.in, kinds: [...PLACES] } : null, { kinds: [] });
   const [found] = place.value?.matches ?? [];
   if (values.in && !found)
     return (
-      <Page answer={place.value ? `Nothing on record is called ${values.in}.${nearestWords(place.value.nearest)}` : ""}>
+      <Page answer={place.value ? `Nothing on record is called ${values.in}.` : ""}>
         <Answered answer={place} word="Looking it up">
-          {() => null}
+          {() => <NearBy asked={values.in ?? ""} />}
         </Answered>
       </Page>
     );
@@ -58,9 +79,6 @@ export function Enter({ values }: ViewProps) {
   // A new kind is a new table; nothing of the old one's state has a meaning in it.
   return <Table key={kind} kind={kind} values={values} within={within} />;
 }
-
-const nearestWords = (nearest: readonly string[]): string =>
-  nearest.length > 0 ? ` Nearest: ${nearest.slice(0, 5).join(", ")}.` : "";
 
 /** So many findings are written under one row; the mark and its page tell of all. */
 const LINES_OF_ROW = 2;

@@ -77,7 +77,7 @@ export function FeedsLeaf({ answer }: { readonly answer: FeedsAnswer }) {
           </ul>
         </LeafPart>
       ) : null}
-      <LeafPart title="Ways in">
+      <LeafPart title="Entrances">
         <ul className="leaf-lines">
           {answer.entrances.map(({ place, cables: number, counts: own }) => (
             <li key={place.space?.id ?? 0}>

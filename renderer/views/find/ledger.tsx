@@ -261,7 +261,7 @@ function HopWords({ row }: { readonly row: HopRow }) {
           </span>
         )}
       </td>
-      <td className="figure">{hop.length_m !== null && soFar_m !== null ? length(soFar_m, 0) : ""}</td>
+      <td className="figure">{hop.length_m !== null && soFar_m !== null ? length(soFar_m) : ""}</td>
       <td className="faint small">{knownBy(hop)}</td>
     </>
   );

@@ -31,7 +31,8 @@ export function ChangeLine({ change, linked = true }: { readonly change: ChangeV
         <FateMark fate={FATES[op]} />
         {WORDS[op]}
       </span>
-      <span className="change-kind">{KINDS[kind].one}</span>
+      {/* A description, such as a splice's, says itself what it is. */}
+      <span className="change-kind">{record.startsWith(`${KINDS[kind].one} `) ? "" : KINDS[kind].one}</span>
       <span className="change-record">
         {linked && !gone ? (
           <TagLink record={{ kind, id, tag: record }} />

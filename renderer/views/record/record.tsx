@@ -10,6 +10,7 @@ import { Answered } from "../../controls/answer.tsx";
 import { Button } from "../../controls/button.tsx";
 import { counted } from "../../controls/figures.ts";
 import { LeafPart } from "../../controls/leaf.tsx";
+import { NearBy } from "../../controls/near-by.tsx";
 import { TagLink } from "../../controls/tag-link.tsx";
 import { FindingMark } from "../../drawing/findings.tsx";
 import { when } from "../../frame/ages.ts";
@@ -42,15 +43,15 @@ export function RecordView({ values }: ViewProps) {
   const page = useAnswer("record.page", asked);
   if (!known && !tag)
     return <Page answer="Type a tag, or part of one, into the blank: a building, a cable, a port, a circuit." />;
+  if (!asked && resolved.value && matches.length === 0)
+    return (
+      <Page answer={`Nothing on record is called ${tag}.`}>
+        <NearBy asked={tag ?? ""} />
+      </Page>
+    );
   if (!asked && resolved.value)
     return (
-      <Page
-        answer={
-          matches.length > 1
-            ? `${tag} may be any of ${matches.length} records.`
-            : `Nothing on record is called ${tag}.${resolved.value.nearest.length > 0 ? ` Nearest: ${resolved.value.nearest.slice(0, 5).join(", ")}.` : ""}`
-        }
-      >
+      <Page answer={`${tag} may be any of ${matches.length} records.`}>
         <ul className="record-choice">
           {matches.map((match) => (
             <li key={`${match.kind} ${match.id}`}>
@@ -62,11 +63,14 @@ export function RecordView({ values }: ViewProps) {
     );
   if (!page.value)
     return (
-      <Page>
+      <Page {...(asked ? { sentence: <Question kind={asked.kind} address={tag || `number ${asked.id}`} /> } : {})}>
         {asked ? (
-          <Answered answer={page} word="Reading">
-            {() => null}
-          </Answered>
+          <>
+            <Answered answer={page} word="Reading">
+              {() => null}
+            </Answered>
+            {page.error ? <NearBy asked={tag ?? ""} kinds={[asked.kind]} /> : null}
+          </>
         ) : (
           <Answered answer={resolved} word="Looking it up">
             {() => null}
@@ -233,7 +237,7 @@ function Beside({ page }: { readonly page: RecordPage }) {
                   words={String(label.values.text ?? "without a text")}
                 />
                 <span className="soft">
-                  {[label.shown.space_id && `at ${label.shown.space_id}`, label.values.state]
+                  {[label.shown.space_id && `at ${label.shown.space_id}`, label.values.state ?? "not seen yet"]
                     .filter(Boolean)
                     .join(", ")}
                 </span>
