@@ -17,21 +17,31 @@ export function useGridFocus(
 ): GridFocus {
   const wanted = useRef(false);
   const has = useRef(false);
+  /** The last move was made with the pointer, under which nothing is to move. */
+  const pointed = useRef(false);
   const shownTurn = useRef(place.turn);
   useEffect(() => {
     // Whoever presses elsewhere has left the table, though nothing there may take the focus.
     const pressed = (event: PointerEvent) => {
       if (event.target instanceof Node && !view.current?.contains(event.target)) has.current = false;
+      pointed.current = true;
+    };
+    const typed = () => {
+      pointed.current = false;
     };
     window.addEventListener("pointerdown", pressed);
-    return () => window.removeEventListener("pointerdown", pressed);
+    window.addEventListener("keydown", typed, true);
+    return () => {
+      window.removeEventListener("pointerdown", pressed);
+      window.removeEventListener("keydown", typed, true);
+    };
   }, [view]);
   useLayoutEffect(() => {
     if (shownTurn.current === place.turn) return;
     shownTurn.current = place.turn;
     if (isLost(has.current) || view.current?.contains(document.activeElement)) wanted.current = true;
     if (place.spot.row >= 0) reveal(place.spot.row);
-    revealColumn(view.current, place.spot.column);
+    if (place.spot.column > 0 || !pointed.current) revealColumn(view.current, place.spot.column);
   }, [view, place, reveal]);
   useLayoutEffect(() => {
     // A cell or button that left the screen took the focus with it: it comes back to where one was.
@@ -65,7 +75,12 @@ const isLost = (had: boolean): boolean =>
 function revealColumn(view: HTMLDivElement | null, column: number): void {
   const head = view?.querySelector<HTMLElement>(`[data-head="${column}"]`);
   const name = view?.querySelector<HTMLElement>(`[data-head="0"]`);
-  if (!view || !head || !name || column === 0) return;
+  if (!view || !head || !name) return;
+  // The names are always in view: going to them goes back to what stands beside them.
+  if (column === 0) {
+    view.scrollLeft = 0;
+    return;
+  }
   const left = head.offsetLeft - (name.offsetLeft + name.offsetWidth);
   const right = head.offsetLeft + head.offsetWidth;
   if (left < view.scrollLeft) view.scrollLeft = left;

@@ -81,7 +81,7 @@ export const splice = defineAct("splice.range", {
   sentence: "Splice {from} to {to} in {tray}",
   blanks: {
     from: strands("strands", "Strands in order.", { example: "F-014:25-36" }),
-    to: strands("strands", "As many strands in order.", { example: "F-021:1-12" }),
+    to: strands("other strands", "As many strands in order.", { example: "F-021:1-12" }),
     tray: record("tray", "splice tray", "The tray they are kept in; leave it empty where nobody knows.", {
       example: "MH-03/CL-1/T2",
     }),

@@ -12,7 +12,7 @@ export const patch = defineAct("cord.patch", {
       required: true,
       example: "LIB/101/A:07",
     }),
-    to: record("port", "port", "The port the other end is plugged into.", {
+    to: record("port", "other port", "The port the other end is plugged into.", {
       required: true,
       example: "LIB/101/SW-1:1",
     }),
