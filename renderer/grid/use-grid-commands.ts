@@ -184,6 +184,8 @@ export function useGridCommands(options: GridCommandsOptions) {
     void editing.paste(text, block).then((covers) => {
       if (!covers) return;
       focus.want();
+      // Rows that were made stand where the order puts them: one goes on below the last row, where the next are made.
+      if (covers.bottom >= total && typed.drafts.length === 0) return goTo({ row: rowsNow() - 1, column: covers.left });
       select({ row: covers.bottom, column: covers.right }, { row: covers.top, column: covers.left });
     });
   };
