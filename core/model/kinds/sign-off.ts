@@ -13,7 +13,11 @@ export const signOff = defineKind({
   fields: {
     signed_by: text("signed by", "The auditor's name.", { max: 80, required: true }),
     signed_on: date("signed on", "The day.", { required: true }),
-    content_hash: text("content hash", "Digest of the file's history up to that moment; the content of every change goes into it.", { max: 128, required: true }),
+    content_hash: text(
+      "content hash",
+      "Digest of the file's history up to that moment; the content of every change goes into it.",
+      { max: 128, required: true },
+    ),
     rules_version: text("rules", "Version of the rule set.", { max: 40, required: true }),
     change_set: integer("last change", "Number of the last change set at that moment.", {
       min: 0,
