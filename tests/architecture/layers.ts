@@ -69,6 +69,12 @@ export const LAYERS: readonly Layer[] = [
     because: CORE_QUESTIONS,
   },
   {
+    name: "fitness",
+    holds: ["core/fitness/"],
+    uses: ["words", "model", "schema", "store", "standards", "limits in use", "trace"],
+    because: CORE_QUESTIONS,
+  },
+  {
     name: "impact",
     holds: ["core/impact/"],
     uses: ["words", "model", "schema", "store", "glass", "standards", "trace", "feeds"],
@@ -170,7 +176,7 @@ export const LAYERS: readonly Layer[] = [
     holds: ["renderer/"],
     uses: [
       ...["words", "model", "standards", "operations"],
-      ...["store", "glass", "trace", "feeds", "check", "act", "exchange"],
+      ...["store", "glass", "trace", "feeds", "light", "check", "act", "exchange"],
     ],
     because: "the window knows core's types and its pure parts; everything else it asks for",
   },

@@ -1,6 +1,7 @@
 /** Every published value, by tag. A new list is added here. */
 import { ACCEPTANCE_LIMITS } from "./acceptance.ts";
 import { APPLICATION_LIMITS } from "./applications.ts";
+import { FITNESS_LIMITS } from "./fitness.ts";
 import { GLASS_LIMITS } from "./glass.ts";
 import { JOINT_LIMITS } from "./joints.ts";
 import { POLICY_LIMITS } from "./policies.ts";
@@ -11,5 +12,6 @@ export const PUBLISHED: readonly PublishedLimit[] = [
   ...JOINT_LIMITS,
   ...ACCEPTANCE_LIMITS,
   ...APPLICATION_LIMITS,
+  ...FITNESS_LIMITS,
   ...POLICY_LIMITS,
 ];
