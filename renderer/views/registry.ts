@@ -9,6 +9,8 @@ import { find } from "./find/view.ts";
 import { history } from "./history/view.ts";
 import { exportFolder, importFolder } from "./import/view.ts";
 import { keys } from "./keys/view.ts";
+import { limits } from "./limits/view.ts";
+import { loss } from "./loss/view.ts";
 import { record } from "./record/view.ts";
 import type { View } from "./view.ts";
 
@@ -16,6 +18,7 @@ export const VIEWS: readonly View[] = [
   find,
   feeds,
   cable,
+  loss,
   enter,
   acts,
   record,
@@ -23,6 +26,7 @@ export const VIEWS: readonly View[] = [
   exportFolder,
   history,
   check,
+  limits,
   ask,
   keys,
 ];

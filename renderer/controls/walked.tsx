@@ -1,0 +1,103 @@
+/** A ledger whose rows are walked with the arrows: one row is selected, Enter opens it. */
+import { type KeyboardEvent, type ReactNode, useEffect, useRef } from "react";
+import { TabStops } from "./tag-link.tsx";
+import "./walked.css";
+
+/** Its rows are walked with the arrows, so it is told as a grid. */
+const WALKED = { role: "grid" } as const;
+
+export interface WalkedColumn<R> {
+  readonly key: string;
+  readonly head: string;
+  /** `figure` for numbers; widths belong to the view. */
+  readonly className?: string;
+  readonly show: (row: R) => ReactNode;
+}
+
+export interface WalkedProps<R> {
+  readonly label: string;
+  readonly columns: readonly WalkedColumn<R>[];
+  readonly rows: readonly R[];
+  readonly keyOf: (row: R) => string;
+  readonly selected: string | null;
+  readonly onSelect: (key: string) => void;
+  readonly onOpen?: (row: R) => void;
+  readonly className?: string;
+  /** Sums and the like, under the last row. */
+  readonly foot?: ReactNode;
+}
+
+export function Walked<R>(props: WalkedProps<R>) {
+  const { label, columns, rows, keyOf, selected, onSelect, onOpen, className, foot } = props;
+  const table = useRef<HTMLTableElement>(null);
+  const at = Math.max(
+    0,
+    rows.findIndex((row) => keyOf(row) === selected),
+  );
+
+  useEffect(() => {
+    if (selected === null) return;
+    table.current?.querySelector('[aria-selected="true"]')?.scrollIntoView({ block: "nearest" });
+  }, [selected]);
+
+  const onKeyDown = (event: KeyboardEvent): void => {
+    if (!(event.target instanceof HTMLTableRowElement) || event.altKey || event.ctrlKey || event.metaKey) return;
+    const next = {
+      ArrowDown: at + 1,
+      ArrowUp: at - 1,
+      PageDown: at + 10,
+      PageUp: at - 10,
+      Home: 0,
+      End: rows.length - 1,
+    }[event.key];
+    if (next !== undefined) {
+      event.preventDefault();
+      const row = rows[Math.max(0, Math.min(rows.length - 1, next))];
+      if (!row) return;
+      onSelect(keyOf(row));
+      table.current?.querySelector<HTMLElement>(`[data-row="${CSS.escape(keyOf(row))}"]`)?.focus();
+    } else if (event.key === "Enter") {
+      const row = rows[at];
+      if (row) onOpen?.(row);
+    }
+  };
+
+  return (
+    <table ref={table} className={`walked ${className ?? ""}`} {...WALKED} aria-label={label} onKeyDown={onKeyDown}>
+      <thead>
+        <tr>
+          {columns.map((column) => (
+            <th key={column.key} scope="col" className={`${column.className ?? ""} col-${column.key}`}>
+              {column.head}
+            </th>
+          ))}
+        </tr>
+      </thead>
+      <tbody>
+        {rows.map((row, index) => {
+          const key = keyOf(row);
+          return (
+            <TabStops key={key} value={index === at ? undefined : -1}>
+              <tr
+                data-row={key}
+                aria-selected={key === selected}
+                tabIndex={index === at ? 0 : -1}
+                onClick={() => onSelect(key)}
+                onFocus={(event) => {
+                  if (event.target === event.currentTarget && key !== selected) onSelect(key);
+                }}
+              >
+                {columns.map((column) => (
+                  <td key={column.key} className={column.className}>
+                    {column.show(row)}
+                  </td>
+                ))}
+              </tr>
+            </TabStops>
+          );
+        })}
+      </tbody>
+      {foot ? <tfoot>{foot}</tfoot> : null}
+    </table>
+  );
+}

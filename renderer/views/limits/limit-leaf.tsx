@@ -1,0 +1,174 @@
+/** One limit: what it rests on, and the plant's own value in its place, with the reason. */
+import { type FormEvent, useState } from "react";
+import { Fault } from "../../../core/model/clean-text.ts";
+import type { Failure } from "../../../core/result.ts";
+import { useAct } from "../../client/use-act.ts";
+import { Button } from "../../controls/button.tsx";
+import { Fact, Facts, LeafHead, LeafPart } from "../../controls/leaf.tsx";
+import { Refused } from "../../controls/refused.tsx";
+import { TagLink } from "../../controls/tag-link.tsx";
+import { when } from "../../frame/ages.ts";
+import { say } from "../../frame/notices.tsx";
+import { useStatus } from "../../frame/use-status.ts";
+import { readNumber, shownNumber } from "../../grid/reading-numbers.ts";
+import { howWords, type Limit, valueWords } from "./subjects.ts";
+
+export function LimitLeaf({ limit }: { readonly limit: Limit }) {
+  const { record, changed, published, own } = limit;
+  const readOnly = useStatus()?.read_only ?? null;
+  return (
+    <>
+      <LeafHead
+        tag={record ? <TagLink record={record} strong /> : <span className="tag strong limit-name">{limit.tag}</span>}
+      >
+        {limit.meaning}
+      </LeafHead>
+      <Facts>
+        <Fact name="In use">
+          <b>{valueWords(limit.value, limit.unit)}</b>
+          {own ? ", set by the plant" : ", as published"}
+        </Fact>
+        <Fact name="Published">
+          {own ? (published === null ? "no value on the list" : valueWords(published, limit.unit)) : null}
+        </Fact>
+        <Fact name="Source">{limit.source}</Fact>
+        <Fact name="Edition">{limit.edition ?? "not given"}</Fact>
+        <Fact name="Known">{howWords(limit)}</Fact>
+        <Fact name="Why">{own ? (limit.reason ?? "no reason given") : null}</Fact>
+        <Fact name="Changed">{changed ? `${when(changed.at)}, ${changed.by}` : null}</Fact>
+      </Facts>
+      {readOnly ? null : (
+        <LeafPart title={own ? "Another value of the plant's own" : "Use a value of the plant's own"}>
+          <OwnValue limit={limit} />
+        </LeafPart>
+      )}
+      {own && !readOnly ? <TakeBack limit={limit} /> : null}
+    </>
+  );
+}
+
+/** After a change the focus goes back to the row, whose button may be gone. */
+function backToRow(): void {
+  requestAnimationFrame(() => document.querySelector<HTMLElement>('.limits tr[aria-selected="true"]')?.focus());
+}
+
+function OwnValue({ limit }: { readonly limit: Limit }) {
+  const { act, running } = useAct();
+  const [value, setValue] = useState(limit.own ? shownNumber(limit.value) : "");
+  const [why, setWhy] = useState(limit.own ? (limit.reason ?? "") : "");
+  const [source, setSource] = useState("");
+  const [faults, setFaults] = useState<{ readonly value?: string; readonly why?: string }>({});
+  const [failure, setFailure] = useState<Failure | null>(null);
+
+  const write = async (event: FormEvent): Promise<void> => {
+    event.preventDefault();
+    const number = value.trim() === "" ? null : readNumber(value, "none", "m");
+    const wrong = {
+      ...(number === null ? { value: "The value is missing." } : {}),
+      ...(number instanceof Fault ? { value: `The value ${number.reason}.` } : {}),
+      ...(why.trim() === "" ? { why: "Say why, so that whoever meets the number can judge it." } : {}),
+    };
+    setFaults(wrong);
+    setFailure(null);
+    if (typeof number !== "number" || wrong.why) {
+      document.querySelector<HTMLElement>(wrong.value ? ".limit-form input" : ".limit-form textarea")?.focus();
+      return;
+    }
+    const values = {
+      value: number,
+      reason: why.trim(),
+      how_known: "policy",
+      ...(source.trim() === "" ? {} : { source: source.trim() }),
+    };
+    const reply = limit.record
+      ? await act("record.edit", { kind: "limit_value", id: limit.record.id, values }, { reason: why.trim() })
+      : await act(
+          "record.add",
+          {
+            kind: "limit_value",
+            values: { ...values, tag: limit.tag, published: limit.value, unit: limit.unit, meaning: limit.meaning },
+          },
+          { reason: why.trim() },
+        );
+    if (!reply) return;
+    if (reply.ok) {
+      say(`${limit.tag} is ${valueWords(number, limit.unit)} here. Undo brings the other value back.`);
+      backToRow();
+    } else setFailure(reply.error);
+  };
+
+  return (
+    <form className="limit-form" onSubmit={(event) => void write(event)} noValidate>
+      <label>
+        <span>Value{limit.unit ? `, in ${limit.unit}` : ""}</span>
+        <input
+          value={value}
+          onChange={(event) => setValue(event.target.value)}
+          inputMode="decimal"
+          autoComplete="off"
+          aria-invalid={faults.value !== undefined}
+          aria-describedby={faults.value ? "limit-value-why" : undefined}
+        />
+      </label>
+      {faults.value ? (
+        <p className="limit-fault" id="limit-value-why">
+          {faults.value}
+        </p>
+      ) : null}
+      <label>
+        <span>Why</span>
+        <textarea
+          value={why}
+          rows={2}
+          maxLength={400}
+          onChange={(event) => setWhy(event.target.value)}
+          aria-invalid={faults.why !== undefined}
+          aria-describedby={faults.why ? "limit-why-why" : undefined}
+        />
+      </label>
+      {faults.why ? (
+        <p className="limit-fault" id="limit-why-why">
+          {faults.why}
+        </p>
+      ) : null}
+      <label>
+        <span>Where it comes from, if from a paper</span>
+        <input value={source} onChange={(event) => setSource(event.target.value)} maxLength={400} autoComplete="off" />
+      </label>
+      <Button submit filled busy={running > 0 ? "Writing" : null}>
+        Use this value
+      </Button>
+      {failure ? <Refused failure={failure} /> : null}
+    </form>
+  );
+}
+
+function TakeBack({ limit }: { readonly limit: Limit }) {
+  const { act, running } = useAct();
+  const [failure, setFailure] = useState<Failure | null>(null);
+  const { record, published, tag } = limit;
+  if (!record) return null;
+  const takeBack = async (): Promise<void> => {
+    const reply = await act("record.remove", { kind: "limit_value", ids: [record.id] });
+    if (!reply) return;
+    if (reply.ok) {
+      say(`The plant's own ${tag} is taken back. Undo sets it again.`);
+      backToRow();
+    } else setFailure(reply.error);
+  };
+  return (
+    <LeafPart>
+      <p className="soft">
+        {published === null
+          ? "No published value stands behind it: taken back, what needs it is not known."
+          : `Taken back, ${valueWords(published, limit.unit)} holds again where that is published.`}
+      </p>
+      <div className="leaf-acts">
+        <Button onClick={() => void takeBack()} busy={running > 0 ? "Taking it back" : null}>
+          Take the plant's value back
+        </Button>
+      </div>
+      {failure ? <Refused failure={failure} /> : null}
+    </LeafPart>
+  );
+}

@@ -1,0 +1,128 @@
+/** Which limits are in use? Each with its unit, edition, source, how it is known, and who put another in its place. */
+import { useMemo } from "react";
+import { useAnswer } from "../../client/use-answer.ts";
+import { Answered } from "../../controls/answer.tsx";
+import { counted } from "../../controls/figures.ts";
+import { Walked, type WalkedColumn } from "../../controls/walked.tsx";
+import { when } from "../../frame/ages.ts";
+import { Page } from "../../frame/page.tsx";
+import { Region } from "../../frame/region.tsx";
+import { addressOf, goWith } from "../../frame/router.ts";
+import type { ViewProps } from "../view.ts";
+import { LimitLeaf } from "./limit-leaf.tsx";
+import { askedFor, howWords, type Limit, valueWords } from "./subjects.ts";
+import "./limits.css";
+
+const COLUMNS: readonly WalkedColumn<Limit>[] = [
+  {
+    key: "meaning",
+    head: "limit",
+    show: (limit) => (
+      <>
+        {limit.meaning ?? "not said what for"}
+        <span className="limit-tag tag">{limit.tag}</span>
+      </>
+    ),
+  },
+  {
+    key: "value",
+    head: "value",
+    className: "figure",
+    show: (limit) => (
+      <>
+        <b>{valueWords(limit.value, limit.unit)}</b>
+        {limit.published === null ? null : (
+          <span className="limit-under">source: {valueWords(limit.published, limit.unit)}</span>
+        )}
+      </>
+    ),
+  },
+  {
+    key: "source",
+    head: "source and edition",
+    show: (limit) => (
+      <>
+        {limit.source}
+        {limit.edition && !limit.source.includes(limit.edition) ? (
+          <span className="limit-under">{limit.edition}</span>
+        ) : null}
+      </>
+    ),
+  },
+  { key: "known", head: "how known", show: howWords },
+  {
+    key: "changed",
+    head: "changed",
+    show: ({ changed }) =>
+      changed ? (
+        <>
+          {when(changed.at)}
+          <span className="limit-under">{changed.by}</span>
+        </>
+      ) : (
+        <span className="faint">as published</span>
+      ),
+  },
+];
+
+export function Limits({ values }: ViewProps) {
+  const answer = useAnswer("standards.limits", {}, { kinds: ["limit_value"] });
+  const all = answer.value?.limits;
+  const shown = useMemo(() => askedFor(all ?? [], values), [all, values]);
+  if (!all)
+    return (
+      <Page>
+        <Answered answer={answer} word="Reading the limits">
+          {() => null}
+        </Answered>
+      </Page>
+    );
+  const selected = shown.find(({ tag }) => tag === values.at) ?? shown[0] ?? null;
+  return (
+    <Page
+      answer={<Told shown={shown} all={all} />}
+      acts={
+        <a className="button" href={addressOf("enter", { kind: "limit_value" })}>
+          The plant's own, as a table
+        </a>
+      }
+      leaf={selected ? <LimitLeaf key={selected.tag} limit={selected} /> : undefined}
+    >
+      <Region name="ledger" label="Limits" className="limits">
+        {shown.length === 0 ? (
+          <p className="limits-none">
+            No limit fits. <a href={addressOf("limits")}>Show every limit</a>
+          </p>
+        ) : (
+          <Walked
+            label="Limits in use"
+            columns={COLUMNS}
+            rows={shown}
+            keyOf={({ tag }) => tag}
+            selected={selected?.tag ?? null}
+            onSelect={(at) => goWith({ at }, { replace: true })}
+            onOpen={() => document.querySelector<HTMLElement>(".limit-form input")?.focus()}
+          />
+        )}
+      </Region>
+    </Page>
+  );
+}
+
+/** How many, and how far they are to be trusted. */
+function Told({ shown, all }: { readonly shown: readonly Limit[]; readonly all: readonly Limit[] }) {
+  const own = shown.filter((limit) => limit.own).length;
+  const weak = shown.filter(
+    ({ own, how_known }) => !own && ["memory", "second_hand", "weak"].includes(how_known),
+  ).length;
+  const many = shown.length === all.length ? "" : ` of ${all.length}`;
+  return (
+    <>
+      {counted(shown.length, "limit", "limits")}
+      {many}: {own === 0 ? "none" : own} set by the plant, the others as published
+      {weak === 0
+        ? "."
+        : `; ${weak} of them second-hand, from a weak source or from memory, to be held against the standard before anything is signed.`}
+    </>
+  );
+}

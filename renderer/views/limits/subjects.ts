@@ -1,0 +1,57 @@
+/** What limits are about, for the blanks of the question and the words beside each value. */
+import type { AnswerOf } from "../../../core/operations/list.ts";
+import { TRUST } from "../../../core/standards/source.ts";
+import { shownNumber } from "../../grid/reading-numbers.ts";
+
+export type Limit = AnswerOf<"standards.limits">["limits"][number];
+
+/** By the first part of a limit's tag; what isn't named here is a policy. */
+const SUBJECTS = [
+  { value: "glass", words: "what glass loses", first: ["attenuation", "mode_field", "mismatch"] },
+  { value: "joints", words: "joints and parts", first: ["pair", "splice", "splitter", "furcation", "attenuator"] },
+  { value: "applications", words: "applications", first: ["application"] },
+  { value: "acceptance", words: "the acceptance of links", first: ["acceptance"] },
+] as const;
+
+export const POLICIES = "policies";
+
+export const SUBJECT_CHOICES = [
+  { value: "", words: "every subject" },
+  ...SUBJECTS.map(({ value, words }) => ({ value, words })),
+  { value: POLICIES, words: "the plant's policies" },
+];
+
+export const HOW_WORDS: Readonly<Record<Limit["how_known"], string>> = { ...TRUST, policy: "common practice" };
+
+export const KNOWN_CHOICES = [
+  { value: "", words: "however they are known" },
+  { value: "own", words: "set by the plant" },
+  ...Object.entries(HOW_WORDS).map(([value, words]) => ({ value, words })),
+];
+
+const subjectOf = (tag: string): string => {
+  const first = tag.split(".")[0] ?? "";
+  return SUBJECTS.find((subject) => (subject.first as readonly string[]).includes(first))?.value ?? POLICIES;
+};
+
+/** Limits that the blanks ask for. */
+export function askedFor(limits: readonly Limit[], values: Readonly<Record<string, string>>): readonly Limit[] {
+  const { about = "", known = "", named = "" } = values;
+  const words = named.toLowerCase().split(/\s+/).filter(Boolean);
+  return limits.filter((limit) => {
+    const text = [limit.tag, limit.meaning, limit.source, limit.edition, limit.reason].join(" ").toLowerCase();
+    return (
+      (about === "" || subjectOf(limit.tag) === about) &&
+      (known === "" || (known === "own" ? limit.own : !limit.own && limit.how_known === known)) &&
+      words.every((word) => text.includes(word))
+    );
+  });
+}
+
+/** "0.3 dB/km"; a ratio and a count stand alone. */
+export const valueWords = (value: number, unit: string | null): string =>
+  `${shownNumber(value)}${unit && unit !== "ratio" && unit !== "none" ? `\u2009${unit}` : ""}`;
+
+/** How a value is known: the plant's own is its policy, whatever it was taken from. */
+export const howWords = ({ own, how_known }: Limit): string =>
+  own && how_known === "policy" ? "the plant's own policy" : HOW_WORDS[how_known];
