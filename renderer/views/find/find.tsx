@@ -11,6 +11,7 @@ import { Tagged } from "../../controls/tagged.tsx";
 import { Page, type PageProps } from "../../frame/page.tsx";
 import { Region } from "../../frame/region.tsx";
 import { go, goWith } from "../../frame/router.ts";
+import { LossAlong } from "../loss/along.tsx";
 import type { ViewProps } from "../view.ts";
 import { EMPTY_ANSWER, FindEmpty } from "./empty.tsx";
 import { HopLeaf } from "./hop-leaf.tsx";
@@ -85,6 +86,9 @@ function useTraced(answer: TraceAnswer | undefined, values: Readonly<Record<stri
               <h2 className="find-behind">The other way from {line.asked}</h2>
               <Ledger {...ledger} rows={behind} label={`The other way from ${line.asked}`} />
             </>
+          ) : null}
+          {lines.length > 0 && line.root.branches.length === 0 && line.to.kind !== "ring" ? (
+            <LossAlong of={values.of ?? line.asked} />
           ) : null}
         </Region>
       </>

@@ -23,6 +23,12 @@ const LABEL_WORDS: Readonly<Record<NonNullable<Hop["label"]>, string>> = {
 export function HopLeaf({ row, answer }: { readonly row: Row | null; readonly answer: TraceAnswer }) {
   return (
     <>
+      {/* First, so that nobody has to scroll to what may hurt them. */}
+      {answer.cautions.length > 0 ? (
+        <div className="leaf-cautions">
+          <Cautions cautions={answer.cautions} />
+        </div>
+      ) : null}
       {row?.kind === "hop"
         ? once(row.hops).map((hop) => (
             <OneHop key={`${hop.record.kind} ${hop.record.id} ${hop.how}`} hop={hop} number={row.number} />
@@ -37,11 +43,6 @@ export function HopLeaf({ row, answer }: { readonly row: Row | null; readonly an
         </LeafHead>
       ) : null}
       {row?.kind === "branch" ? <LeafHead tag={row.words}>{row.end?.words}</LeafHead> : null}
-      {answer.cautions.length > 0 ? (
-        <LeafPart>
-          <Cautions cautions={answer.cautions} />
-        </LeafPart>
-      ) : null}
     </>
   );
 }
