@@ -3,22 +3,30 @@ import { acts } from "./acts/view.ts";
 import { ask } from "./ask/view.ts";
 import { cable } from "./cable/view.ts";
 import { check } from "./check/view.ts";
+import { diverse } from "./diverse/view.ts";
 import { enter } from "./enter/view.ts";
 import { feeds } from "./feeds/view.ts";
 import { find } from "./find/view.ts";
+import { free } from "./free/view.ts";
 import { history } from "./history/view.ts";
+import { impact } from "./impact/view.ts";
 import { exportFolder, importFolder } from "./import/view.ts";
 import { keys } from "./keys/view.ts";
 import { limits } from "./limits/view.ts";
 import { loss } from "./loss/view.ts";
 import { record } from "./record/view.ts";
 import type { View } from "./view.ts";
+import { ways } from "./ways/view.ts";
 
 export const VIEWS: readonly View[] = [
   find,
   feeds,
   cable,
   loss,
+  free,
+  impact,
+  ways,
+  diverse,
   enter,
   acts,
   record,

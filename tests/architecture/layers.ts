@@ -75,6 +75,12 @@ export const LAYERS: readonly Layer[] = [
     because: CORE_QUESTIONS,
   },
   {
+    name: "locate",
+    holds: ["core/locate/"],
+    uses: ["words", "model", "schema", "store", "glass", "standards", "limits in use", "trace", "light"],
+    because: "spends a reading along the one trace; classes and ways beyond a splitter are those of light",
+  },
+  {
     name: "impact",
     holds: ["core/impact/"],
     uses: ["words", "model", "schema", "store", "glass", "standards", "trace", "feeds"],
@@ -115,7 +121,7 @@ export const LAYERS: readonly Layer[] = [
     holds: ["core/operations/"],
     uses: [
       ...["words", "model", "schema", "store", "glass", "standards", "limits in use"],
-      ...["trace", "feeds", "impact", "free pair", "light", "check", "act", "exchange"],
+      ...["trace", "feeds", "impact", "free pair", "light", "locate", "check", "act", "exchange"],
     ],
     because: "the one list that every transport calls",
   },
@@ -160,7 +166,7 @@ export const LAYERS: readonly Layer[] = [
     uses: [
       ...["words", "model", "store", "operations", "host"],
       // Answers as they are printed: their types and the words of their lists.
-      ...["trace", "feeds", "impact", "free pair", "light", "check", "exchange"],
+      ...["trace", "feeds", "impact", "free pair", "light", "locate", "check", "exchange"],
       "set-up",
     ],
     because: "adds nothing to the list of operations but words and tables",
@@ -176,7 +182,7 @@ export const LAYERS: readonly Layer[] = [
     holds: ["renderer/"],
     uses: [
       ...["words", "model", "standards", "operations"],
-      ...["store", "glass", "trace", "feeds", "light", "check", "act", "exchange"],
+      ...["store", "glass", "trace", "feeds", "light", "free pair", "check", "act", "exchange"],
     ],
     because: "the window knows core's types and its pure parts; everything else it asks for",
   },

@@ -1,0 +1,167 @@
+/** Which strands are free from one place to another, and what is to be made for each way there is? */
+import type { FreePairAnswer, FreeWay, SeparateRoute } from "../../../core/free-pair/answer.ts";
+import { useAnswer } from "../../client/use-answer.ts";
+import { Answered } from "../../controls/answer.tsx";
+import { count, useLength } from "../../controls/figures.ts";
+import { TagLink } from "../../controls/tag-link.tsx";
+import { Tagged } from "../../controls/tagged.tsx";
+import { Walked, type WalkedColumn } from "../../controls/walked.tsx";
+import { Page, type PageProps } from "../../frame/page.tsx";
+import { Region } from "../../frame/region.tsx";
+import { goWith } from "../../frame/router.ts";
+import type { ViewProps } from "../view.ts";
+import { WayLeaf } from "./way-leaf.tsx";
+import "./free.css";
+
+const STRANDS = 2;
+
+export function Free({ values }: ViewProps) {
+  const { from = "", to = "", avoid, routes } = values;
+  const strands = values.strands ? Number(values.strands) : STRANDS;
+  const can = Number.isInteger(strands) && strands >= 1 && strands <= 144;
+  const answer = useAnswer(
+    "free_pair.find",
+    from && to && can
+      ? {
+          from,
+          to,
+          strands,
+          ...(avoid ? { avoid } : {}),
+          ...(routes === "separate" ? { separate: true } : {}),
+          most: 10,
+        }
+      : null,
+  );
+  if (!can) return <Page answer={`${values.strands} is no number of strands: write one from 1 to 144.`} />;
+  if (!from || !to)
+    return (
+      <Page answer="Fill both blanks: buildings, rooms, panels or ports. Each way is told with what is to be spliced or patched for it." />
+    );
+  return answer.value ? (
+    <Page {...told(answer.value, values)} />
+  ) : (
+    <Page>
+      <Answered
+        answer={answer}
+        word="Looking for free glass"
+        {...(answer.error?.code === "not_found" ? { asked: answer.error.problems[0]?.record ?? from } : {})}
+      >
+        {() => null}
+      </Answered>
+    </Page>
+  );
+}
+
+interface Numbered extends FreeWay {
+  readonly number: number;
+}
+
+const Length = ({ way }: { readonly way: Pick<FreeWay, "length_m" | "lacks"> }) => {
+  const length = useLength();
+  return way.length_m === null ? (
+    <span className="faint" title={way.lacks.join("; ")}>
+      not known
+    </span>
+  ) : (
+    length(way.length_m, 0)
+  );
+};
+
+const COLUMNS: readonly WalkedColumn<Numbered>[] = [
+  { key: "number", head: "way", className: "figure", show: ({ number }) => number },
+  {
+    key: "over",
+    head: "over",
+    show: ({ stretches }) => (
+      <span className="free-over">
+        {stretches
+          .flatMap(({ cables }) => cables)
+          // A way may come back to a cable it has left.
+          .map((cable, index) => ({ cable, key: `${index} ${cable.id}` }))
+          .map(({ cable, key }) => (
+            <TagLink key={key} record={cable} />
+          ))}
+      </span>
+    ),
+  },
+  { key: "splices", head: "splices", className: "figure", show: ({ splices }) => count(splices) },
+  { key: "cords", head: "cords", className: "figure", show: ({ cords }) => count(cords) },
+  { key: "neighbours", head: "neighbours", show: ({ adjacent }) => (adjacent ? "yes" : "no") },
+  { key: "length", head: "length", className: "figure", show: (way) => <Length way={way} /> },
+];
+
+function told(answer: FreePairAnswer, values: Readonly<Record<string, string>>): PageProps {
+  const ways = answer.ways.map((way, index): Numbered => ({ ...way, number: index + 1 }));
+  const selected = ways.find(({ number }) => String(number) === values.at) ?? ways[0] ?? null;
+  const records = [
+    answer.from,
+    answer.to,
+    answer.avoid,
+    ...ways.flatMap(({ stretches }) => stretches.flatMap((one) => one.cables)),
+  ];
+  return {
+    answer: <Tagged text={answer.sentence} records={records} />,
+    leaf: <WayLeaf answer={answer} way={selected} />,
+    children: (
+      <Region name="ledger" label="Ways" className="free-ways">
+        {ways.length > 0 ? (
+          <Walked
+            label={`Ways from ${answer.from.tag} to ${answer.to.tag}`}
+            columns={COLUMNS}
+            rows={ways}
+            keyOf={({ number }) => String(number)}
+            selected={selected ? String(selected.number) : null}
+            onSelect={(at) => goWith({ at }, { replace: true })}
+          />
+        ) : (
+          <p className="free-none">
+            No way was found among {count(answer.examined)} {answer.examined === 1 ? "stretch" : "stretches"} of free
+            glass.
+          </p>
+        )}
+        {answer.separate ? (
+          <section className="free-separate" aria-labelledby="free-separate">
+            <h2 id="free-separate">Two routes that share no place and no pathway</h2>
+            <ol>
+              {answer.separate.routes.map((route, index) => (
+                <Route key={route.cables.map(({ id }) => id).join(" ") || index} route={route} />
+              ))}
+            </ol>
+          </section>
+        ) : null}
+        {answer.unknown.length > 0 ? (
+          <section className="free-separate" aria-labelledby="free-unknown">
+            <h2 id="free-unknown">What is not known</h2>
+            <ul>
+              {answer.unknown.map((words) => (
+                <li key={words}>{words}</li>
+              ))}
+            </ul>
+          </section>
+        ) : null}
+      </Region>
+    ),
+  };
+}
+
+function Route({ route }: { readonly route: SeparateRoute }) {
+  return (
+    <li>
+      <span className="free-over">
+        {route.cables.map((cable) => (
+          <TagLink key={cable.id} record={cable} />
+        ))}
+      </span>{" "}
+      <Length way={route} />, {count(route.joints)} {route.joints === 1 ? "joint" : "joints"} to be made
+      <p className="small faint">
+        through{" "}
+        {route.through.map((place, index) => (
+          <span key={`${place.kind} ${place.id}`}>
+            {index > 0 ? ", " : ""}
+            <TagLink record={place} />
+          </span>
+        ))}
+      </p>
+    </li>
+  );
+}

@@ -1,0 +1,33 @@
+import type { KindName } from "../../../core/model/dictionary.ts";
+import type { View } from "../view.ts";
+import { Free } from "./free.tsx";
+
+const PLACES: readonly KindName[] = ["building", "space", "panel", "port"];
+
+export const free: View = {
+  path: "free",
+  tab: "find",
+  question: [
+    "Which ",
+    { fill: "text", name: "strands", hint: "how many, 1 to 144", empty: "2" },
+    " strands are free from ",
+    { fill: "record", name: "from", hint: "a building, room, panel or port", kinds: PLACES },
+    " to ",
+    { fill: "record", name: "to", hint: "another place", kinds: PLACES },
+    ", away from ",
+    { fill: "record", name: "avoid", hint: "no circuit", kinds: ["circuit"], optional: true },
+    ", ",
+    {
+      fill: "choice",
+      name: "routes",
+      hint: "one way, or two that share nothing",
+      choices: [
+        { value: "", words: "by one way" },
+        { value: "separate", words: "and by two that share nothing" },
+      ],
+    },
+    "?",
+  ],
+  fits: { kinds: PLACES, blank: "from", about: "Which strands are free from it?" },
+  component: Free,
+};
