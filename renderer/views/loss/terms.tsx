@@ -1,14 +1,48 @@
 /** Part by part what light loses, walked with the arrows; drawing and leaf follow. */
-import { type KeyboardEvent, useRef } from "react";
 import type { WavelengthLoss } from "../../../core/light/answer.ts";
+import type { LossTerm } from "../../../core/light/terms.ts";
 import { useLength } from "../../controls/figures.ts";
-import { recordAddress, TabStops } from "../../controls/tag-link.tsx";
+import { recordAddress } from "../../controls/tag-link.tsx";
 import { Tagged } from "../../controls/tagged.tsx";
+import { Walked, type WalkedColumn } from "../../controls/walked.tsx";
 import { runningSums } from "./curves.ts";
 import { BASIS_WORDS, decibels } from "./words.ts";
 
-/** Its rows are walked with the arrows, so it is told as a grid. */
-const WALKED = { role: "grid" } as const;
+interface Row {
+  readonly term: LossTerm;
+  readonly index: number;
+  readonly sum_db: number;
+}
+
+function Along({ term: { at_m } }: { readonly term: LossTerm }) {
+  const length = useLength();
+  return at_m === null ? <span className="faint">not given</span> : length(at_m);
+}
+
+const COLUMNS: readonly WalkedColumn<Row>[] = [
+  { key: "what", head: "what loses", show: ({ term }) => <Tagged text={term.words} records={[term.record]} /> },
+  { key: "along", head: "up to here", className: "figure", show: ({ term }) => <Along term={term} /> },
+  {
+    key: "loss",
+    head: "loss",
+    className: "figure",
+    show: ({ term }) => (term.loss_db === null ? <span className="faint">not known</span> : decibels(term.loss_db, 3)),
+  },
+  { key: "sum", head: "so far", className: "figure", show: ({ sum_db }) => decibels(sum_db) },
+  {
+    key: "basis",
+    head: "basis",
+    show: ({ term }) => (
+      <span className={term.basis === "measured" ? "strong" : "soft"}>{BASIS_WORDS[term.basis]}</span>
+    ),
+  },
+  {
+    key: "source",
+    head: "source",
+    className: "small faint",
+    show: ({ term }) => term.lacks ?? term.source,
+  },
+];
 
 export function Terms({
   loss,
@@ -19,96 +53,48 @@ export function Terms({
   readonly selected: number;
   readonly onSelect: (index: number) => void;
 }) {
-  const table = useRef<HTMLTableElement>(null);
-  const length = useLength();
-  const { terms } = loss;
-  const sums = runningSums(terms);
-  const onKeyDown = (event: KeyboardEvent): void => {
-    if (!(event.target instanceof HTMLTableRowElement)) return;
-    const last = terms.length - 1;
-    const next = { ArrowDown: selected + 1, ArrowUp: selected - 1, Home: 0, End: last }[event.key];
-    if (next !== undefined) {
-      event.preventDefault();
-      const to = Math.max(0, Math.min(last, next));
-      onSelect(to);
-      table.current?.querySelector<HTMLElement>(`[data-row="${to}"]`)?.focus();
-    } else if (event.key === "Enter") {
-      const term = terms[selected];
-      if (term) location.hash = recordAddress(term.record);
-    }
-  };
+  const sums = runningSums(loss.terms);
+  const rows = loss.terms.map((term, index): Row => ({ term, index, sum_db: sums[index] ?? 0 }));
   return (
-    <table
-      ref={table}
+    <Walked
       className="loss-terms"
-      {...WALKED}
-      aria-label={`What is lost at ${loss.wavelength_nm} nm`}
-      onKeyDown={onKeyDown}
-    >
-      <thead>
-        <tr>
-          <th>what loses</th>
-          <th className="figure">up to here</th>
-          <th className="figure">loss</th>
-          <th className="figure">so far</th>
-          <th>basis</th>
-          <th>source</th>
-        </tr>
-      </thead>
-      <tbody>
-        {terms.map((term, index) => (
-          <TabStops
-            key={`${term.kind} ${term.hop} ${term.record.kind} ${term.record.id}`}
-            value={index === selected ? undefined : -1}
-          >
-            <tr
-              data-row={index}
-              aria-selected={index === selected}
-              tabIndex={index === selected ? 0 : -1}
-              onClick={() => onSelect(index)}
-              onFocus={(event) => {
-                if (event.target === event.currentTarget && index !== selected) onSelect(index);
-              }}
-            >
-              <td>
-                <Tagged text={term.words} records={[term.record]} />
-              </td>
-              <td className="figure">
-                {term.at_m === null ? <span className="faint">not given</span> : length(term.at_m)}
-              </td>
-              <td className="figure">
-                {term.loss_db === null ? <span className="faint">not known</span> : decibels(term.loss_db, 3)}
-              </td>
-              <td className="figure">{decibels(sums[index] ?? 0)}</td>
-              <td className={`loss-basis ${term.basis === "measured" ? "strong" : "soft"}`}>
-                {BASIS_WORDS[term.basis]}
-              </td>
-              <td className="faint small">{term.lacks ?? term.source}</td>
-            </tr>
-          </TabStops>
-        ))}
-      </tbody>
-      <tfoot>
-        <tr>
-          <td>
-            {loss.complete ? "" : "at least, for what is known; "}
-            {terms.length} {terms.length === 1 ? "part" : "parts"}
-          </td>
-          <td />
-          <td className="figure">{loss.loss_db === null ? "not known" : decibels(loss.loss_db, 3)}</td>
-          <td colSpan={3} className="soft">
-            {byBasis(loss)}
+      label={`What is lost at ${loss.wavelength_nm} nm`}
+      columns={COLUMNS}
+      rows={rows}
+      keyOf={({ index }) => String(index)}
+      selected={String(selected)}
+      onSelect={(key) => onSelect(Number(key))}
+      onOpen={({ term }) => {
+        location.hash = recordAddress(term.record);
+      }}
+      foot={<Foot loss={loss} />}
+    />
+  );
+}
+
+function Foot({ loss }: { readonly loss: WavelengthLoss }) {
+  const { terms, complete, loss_db, unknown } = loss;
+  return (
+    <>
+      <tr className="loss-sum">
+        <td>
+          {complete ? "" : "at least, for what is known; "}
+          {terms.length} {terms.length === 1 ? "part" : "parts"}
+        </td>
+        <td />
+        <td className="figure">{loss_db === null ? "not known" : decibels(loss_db, 3)}</td>
+        <td colSpan={3} className="soft">
+          {byBasis(loss)}
+        </td>
+      </tr>
+      {unknown.map((words) => (
+        <tr key={words}>
+          <td colSpan={6} className="soft">
+            Not known, and not counted: {words}
           </td>
         </tr>
-        {loss.unknown.map((words) => (
-          <tr key={words}>
-            <td colSpan={6} className="soft">
-              Not known, and not counted: {words}
-            </td>
-          </tr>
-        ))}
-      </tfoot>
-    </table>
+      ))}
+    </>
   );
 }
 
