@@ -182,7 +182,7 @@ export const LAYERS: readonly Layer[] = [
     holds: ["renderer/"],
     uses: [
       ...["words", "model", "standards", "operations"],
-      ...["store", "glass", "trace", "feeds", "light", "free pair", "check", "act", "exchange"],
+      ...["store", "glass", "trace", "feeds", "light", "impact", "free pair", "check", "act", "exchange"],
     ],
     because: "the window knows core's types and its pure parts; everything else it asks for",
   },

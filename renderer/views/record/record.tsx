@@ -27,6 +27,7 @@ import { Said } from "../check/said.tsx";
 import { DeleteDialog } from "../enter/delete-dialog.tsx";
 import { useGridCalls, useSuggest } from "../enter/use-table.ts";
 import { ChangeLine } from "../history/change-lines.tsx";
+import { LOSABLE } from "../impact/asked.ts";
 import type { ViewProps } from "../view.ts";
 import { Fields } from "./fields.tsx";
 import { Resting, RestsOn } from "./resting.tsx";
@@ -175,6 +176,8 @@ function questionsFor(kind: KindName, address: string): { words: string; href: s
   if (kind === "building" || kind === "space")
     asked.push({ words: "What feeds it?", href: addressOf("feeds", { of: address }) });
   if (kind === "cable") asked.push({ words: "See it drawn", href: addressOf("cable", { of: address }) });
+  if (LOSABLE.includes(kind)) asked.push({ words: "What breaks with it?", href: addressOf("impact", { of: address }) });
+  if (kind === "building") asked.push({ words: "What cuts it off?", href: addressOf("ways", { of: address }) });
   const inside = HOLDS[kind];
   if (inside)
     asked.push({ words: `Its ${KINDS[inside].many}`, href: addressOf("enter", { kind: inside, in: address }) });

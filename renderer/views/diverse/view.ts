@@ -1,0 +1,14 @@
+import type { View } from "../view.ts";
+import { Diverse } from "./diverse.tsx";
+
+export const diverse: View = {
+  path: "diverse",
+  tab: "find",
+  question: [
+    "What does ",
+    { fill: "record", name: "of", hint: "each circuit", kinds: ["circuit"], optional: true },
+    " share with the one it was declared diverse from?",
+  ],
+  fits: { kinds: ["circuit"], blank: "of", about: "What does it share?" },
+  component: Diverse,
+};

@@ -1,0 +1,16 @@
+import type { View } from "../view.ts";
+import { askedWords, LOSABLE } from "./asked.ts";
+import { AskedPicker } from "./asked-picker.tsx";
+import { Impact } from "./impact.tsx";
+
+export const impact: View = {
+  path: "impact",
+  tab: "find",
+  question: [
+    "What breaks with ",
+    { fill: "own", name: "of", hint: "places, ways or cables", picker: AskedPicker, words: askedWords, mono: true },
+    "?",
+  ],
+  fits: { kinds: LOSABLE, blank: "of", about: "What breaks with it?" },
+  component: Impact,
+};

@@ -1,0 +1,53 @@
+/** The building pointed at: how many ways it should have, what cuts it off, and what the record leaves open. */
+import type { WaysInBuilding } from "../../../core/impact/answer.ts";
+import { count } from "../../controls/figures.ts";
+import { Fact, Facts, LeafHead, LeafPart } from "../../controls/leaf.tsx";
+import { TagLink } from "../../controls/tag-link.tsx";
+import { FindingMark } from "../../drawing/findings.tsx";
+import { addressOf } from "../../frame/router.ts";
+import { Tags } from "../impact/circuits.tsx";
+import { tooFew } from "./each-building.tsx";
+
+export function WaysLeaf({ one, alone }: { readonly one: WaysInBuilding; readonly alone: boolean }) {
+  const { building, name, ways, wanted, single_points: single, unknown } = one;
+  return (
+    <>
+      <LeafHead tag={<TagLink record={building} strong />}>{name}</LeafHead>
+      <Facts>
+        <Fact name="Separate">
+          {ways === 0 ? "no way on record" : ways === 1 ? "1 way" : `${count(ways)}, sharing no place and no way`}
+        </Fact>
+        <Fact name="Wanted">
+          {wanted === null ? "nobody says" : count(wanted)}
+          {tooFew(one) ? ", so too few" : ""}
+        </Fact>
+        {alone ? null : (
+          <Fact name="Cut off by">{single.length > 0 ? <Tags records={single} /> : "nothing single on record"}</Fact>
+        )}
+      </Facts>
+      {alone ? (
+        <p className="soft ways-note">
+          Other ways may be chosen; more that share no place and no pathway are not to be had over what is on record.
+        </p>
+      ) : (
+        <p className="ways-note">
+          <a className="link" href={addressOf("ways", { of: building.tag })}>
+            See its ways
+          </a>
+        </p>
+      )}
+      {unknown.length > 0 ? (
+        <LeafPart title="Not on record, so that it may be worse">
+          <ul className="ways-unknown">
+            {unknown.map((words) => (
+              <li key={words}>
+                <FindingMark shape="gap" />
+                <span>{words}</span>
+              </li>
+            ))}
+          </ul>
+        </LeafPart>
+      ) : null}
+    </>
+  );
+}
