@@ -26,6 +26,7 @@ import { glassColours } from "./subjects/glass-colours.ts";
 import { historyList, historyRedo, historyShow, historyUndo } from "./subjects/history.ts";
 import { impactDiverse, impactOf, impactWaysIn } from "./subjects/impact.ts";
 import { lightCircuits, lightLoss } from "./subjects/light.ts";
+import { locateOf } from "./subjects/locate.ts";
 import { measurementRead, measurementReadEvents } from "./subjects/measurements.ts";
 import { plantBackup, plantRead, plantStatus, plantSummary } from "./subjects/plant.ts";
 import { recordAdd, recordChangeMany, recordEdit, recordRemove } from "./subjects/record-changes.ts";
@@ -42,6 +43,7 @@ export const OPERATIONS = [
   freePairFind,
   lightLoss,
   lightCircuits,
+  locateOf,
   plantRead,
   plantStatus,
   plantBackup,

@@ -205,6 +205,13 @@ const LIGHT_EXAMPLES: readonly Example[] = [
     refused: { input: { worst: "best" }, code: "bad_input" },
     check: (value) => expect(value).toMatchObject({ worst: "limit", circuits: expect.any(Array) }),
   },
+  {
+    name: "locate.of",
+    input: { readings: [{ from: "LIB/101/A:07", distance_m: 100, index: 1.4682 }] },
+    refused: { input: { readings: [{ from: "LIB/101/A:07", distance_m: 0 }] }, code: "bad_input" },
+    // Nobody recorded how long the way from the library's room is.
+    check: (value) => expect(value).toMatchObject({ where: { kind: "unknown", cable: { tag: "F-014" } } }),
+  },
 ];
 
 const CHECK_EXAMPLES: readonly Example[] = [

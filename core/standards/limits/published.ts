@@ -4,6 +4,7 @@ import { APPLICATION_LIMITS } from "./applications.ts";
 import { FITNESS_LIMITS } from "./fitness.ts";
 import { GLASS_LIMITS } from "./glass.ts";
 import { JOINT_LIMITS } from "./joints.ts";
+import { LOCATE_LIMITS } from "./locate.ts";
 import { POLICY_LIMITS } from "./policies.ts";
 import type { PublishedLimit } from "./published-limit.ts";
 
@@ -12,6 +13,7 @@ export const PUBLISHED: readonly PublishedLimit[] = [
   ...JOINT_LIMITS,
   ...ACCEPTANCE_LIMITS,
   ...APPLICATION_LIMITS,
+  ...LOCATE_LIMITS,
   ...FITNESS_LIMITS,
   ...POLICY_LIMITS,
 ];

@@ -1,0 +1,58 @@
+/** The answer in sentences. */
+import { formatLength, formatMark, type LengthUnit } from "../model/units.ts";
+import type { Band, Candidate, ReadingAnswer, Where } from "./answer.ts";
+
+const list = (words: readonly string[]): string =>
+  words.length < 2 ? words.join("") : `${words.slice(0, -1).join(", ")} and ${words.at(-1)}`;
+
+function markWords({ mark }: Where): string {
+  if (!mark) return "";
+  const { value, unit, least, most } = mark;
+  const range =
+    least === null || most === null
+      ? ""
+      : ` (${formatMark(Math.round(least), unit)} to ${formatMark(Math.round(most), unit)})`;
+  return `, near mark ${formatMark(Math.round(value), unit)}${range}`;
+}
+
+function besideWords({ kind, between }: Where, unit: LengthUnit): string {
+  if (kind === "leg") return `: ${list(between.map(({ words }) => words))}`;
+  const [first] = between;
+  return first && kind !== "window" ? `: ${formatLength(first.metres, unit)} in` : "";
+}
+
+/** "± 6.2 m (never more than 9.8 m)" */
+const bandWords = ({ likely_m, bound_m }: Band, unit: LengthUnit): string =>
+  `± ${formatLength(likely_m, unit)} in 95 of 100 cases, never more than ${formatLength(bound_m, unit)} by what is on record`;
+
+export function sentenceOf(
+  where: Where,
+  band: Band,
+  candidates: readonly Candidate[],
+  readings: readonly ReadingAnswer[],
+  unit: LengthUnit,
+): string {
+  const used = readings.filter(({ weight }) => weight > 0);
+  const by = used.length > 1 ? `By ${used.length} readings together: ` : "";
+  if (where.kind === "unknown" || where.kind === "launch") return `${by}${capital(where.words)}.`;
+  const place = `${capital(where.words)}${besideWords(where, unit)}${markWords(where)}; ${bandWords(band, unit)}.`;
+  const joints = candidates.filter(({ kind, likely }) => likely && kind !== "coil" && kind !== "cable");
+  const named = joints
+    .slice(0, 4)
+    .map(({ words, place: at }) => (at && !words.includes(at.tag) ? `${words} at ${at.tag}` : words));
+  const more = joints.length > named.length ? ` and ${joints.length - named.length} more` : "";
+  const first = named.length > 0 ? ` Look first at ${list(named)}${more}: most faults are at joints and ports.` : "";
+  return `${by}${place}${first}`;
+}
+
+const capital = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);
+
+export const FIRST_ONLY = "Only the first break is seen from this end: there may be others beyond it.";
+export const BOTH_ENDS = "From each end only the first break is seen.";
+
+/** Cautions of the act itself, before those of the places. */
+export const LOCATE_CAUTIONS: readonly string[] = [
+  "No instrument's pulse into a lit receiver: unplug or switch off the equipment at the far end first, and measure that the strand is dark.",
+  "Before anybody digs, everything in the ground is located and marked as the local code asks: marks on the ground decide. A locator can't hear dielectric cable, and private lines are not marked by the one-call service.",
+  "Before a cable is cut open, it is identified by two independent signs.",
+];
