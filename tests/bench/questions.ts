@@ -37,7 +37,7 @@ const line = (
 
 export async function traceFresh(ground: Ground): Promise<Line> {
   const medians = await interleaved(
-    21,
+    41,
     async () => {
       const application = await opened(ground.path);
       const ms = await timed(() => ask(application, "trace.walk", { what: { kind: "position", id: 1 } }));
