@@ -13,7 +13,8 @@ const KIND_ORDER: Readonly<Record<Candidate["kind"], number>> = {
   cable: 2,
 };
 
-const round = (metres: number): number => Math.round(metres * 1000) / 1000;
+/** To the millimetre, and 0 without a sign. */
+const round = (metres: number): number => Math.round(metres * 1000) / 1000 + 0;
 
 /** Stops of the pieces that a band touches, for their closures. */
 export const stopsWithin = (layout: Layout, x: number, bound_m: number): number[] =>

@@ -35,7 +35,8 @@ export class Values {
 
   #found(tag: string, error: string): Found {
     const record = this.#limits.get(tag)?.record ?? null;
-    const source = tag === error ? this.source(tag) : `${this.source(tag)}; off by up to: ${this.source(error)}`;
+    const [own, off] = [this.source(tag), this.source(error)];
+    const source = own === off ? own : `${own}; off by up to: ${off}`;
     return { value: this.number(tag), bound: this.number(error), basis: "usual", source, record };
   }
 

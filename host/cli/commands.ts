@@ -8,6 +8,7 @@ import { historyCommand, redoCommand, undoCommand } from "./commands-history.ts"
 import { impactCommand } from "./commands-impact.ts";
 import { lossCommand } from "./commands-light.ts";
 import { listCommand, showCommand } from "./commands-list.ts";
+import { locateCommand } from "./commands-locate.ts";
 import { operationsCommand, runCommand } from "./commands-operations.ts";
 
 export const COMMANDS: readonly Command[] = [
@@ -22,6 +23,7 @@ export const COMMANDS: readonly Command[] = [
   traceCommand,
   feedsCommand,
   lossCommand,
+  locateCommand,
   impactCommand,
   freePairCommand,
   checkCommand,

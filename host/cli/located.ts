@@ -1,0 +1,99 @@
+/** Where glass is broken, as text. */
+import type { BandTerm, Candidate, LocateAnswer, ReadingAnswer, Spent, Where } from "../../core/locate/answer.ts";
+import { type Cell, facts, printable, spoken, table, wrap } from "./print.ts";
+import { cautions } from "./traced.ts";
+
+const metres = (length: number): string => `${Math.round(length * 10) / 10} m`;
+
+export function locatedText(answer: LocateAnswer, width: number): string {
+  const { where, band, candidates, readings, ways } = answer;
+  const note = (head: string, words: string): string => `${wrap(`${head}: ${spoken(words)}`, width).join("\n")}\n`;
+  return [
+    `${wrap(spoken(answer.sentence), width).join("\n")}\n`,
+    whereText(where),
+    bandText(band, width),
+    candidates.length > 0 ? table(candidates, WITHIN, width) : "",
+    ...readings.map((reading) => readingText(reading, readings.length > 1, width)),
+    ways.length > 0 ? table(ways, WAYS, width) : "",
+    ...answer.doubts.map((words) => note("Doubt", words)),
+    ...answer.lacks.map((words) => note("Not on record", words)),
+    ...answer.notes.map((words) => note("Note", words)),
+    cautions(answer.cautions, width),
+  ]
+    .filter((part) => part !== "")
+    .join("\n");
+}
+
+function whereText({ cable, ways, place, mark, mark_lacks, between, coordinate, coordinate_lacks }: Where): string {
+  const pairs: [string, Cell][] = [
+    ["cable", cable?.tag],
+    ["in", ways.map(({ tag }) => tag).join(", ")],
+    ["at", place?.tag],
+    ...(cable ? [markLine(mark, mark_lacks)] : []),
+    ...between.map(({ words }): [string, Cell] => ["beside", words]),
+  ];
+  if (coordinate) {
+    const { latitude, longitude, words } = coordinate;
+    pairs.push(["latitude, longitude", `${latitude}, ${longitude}: ${words}`]);
+  } else if (cable) pairs.push(["coordinate", coordinate_lacks && `none: ${coordinate_lacks}`]);
+  return facts(pairs);
+}
+
+function markLine(mark: Where["mark"], lacks: string | null): [string, Cell] {
+  if (!mark) return ["mark", lacks && `none: ${lacks}`];
+  const { value, unit, least, most } = mark;
+  const range = least === null || most === null ? "" : `, likely ${Math.round(least)} to ${Math.round(most)}`;
+  return ["mark", `${Math.round(value)}${unit === null ? ", in what unit nobody recorded" : ` ${unit}`}${range}`];
+}
+
+function bandText({ likely_m, bound_m, terms }: LocateAnswer["band"], width: number): string {
+  const columns = [
+    { head: "off by up to", cell: ({ metres: off }: BandTerm) => `${off.toFixed(2)} m`, right: true },
+    { head: "because of", cell: ({ words }: BandTerm) => words },
+    { head: "basis", cell: ({ basis }: BandTerm) => basis.replace("_", " ") },
+    { head: "source", cell: ({ source }: BandTerm) => source },
+  ];
+  const sums: [string, Cell][] = [
+    ["all of them", `${metres(bound_m)} to either side`],
+    ["in 95 of 100 cases", `${metres(likely_m)} to either side`],
+  ];
+  return `${terms.length > 0 ? table(terms, columns, width) : ""}${facts(sums)}`;
+}
+
+const WITHIN = [
+  { head: "within the band", cell: ({ words }: Candidate) => words },
+  { head: "where", cell: ({ place }: Candidate) => place?.tag },
+  {
+    head: "off",
+    cell: ({ off_m }: Candidate) =>
+      off_m === 0 ? "here" : `${metres(Math.abs(off_m))} ${off_m < 0 ? "nearer" : "farther"}`,
+  },
+  { head: "", cell: ({ likely }: Candidate) => (likely ? "likely" : "only at worst") },
+];
+
+const WAYS = [
+  { head: "if it is the way to", cell: ({ to }: LocateAnswer["ways"][number]) => to },
+  { head: "then", cell: ({ where }: LocateAnswer["ways"][number]) => where.words },
+];
+
+function readingText(reading: ReadingAnswer, several: boolean, width: number): string {
+  const columns = [
+    { head: "spent on", cell: ({ words }: Spent) => words },
+    { head: "length", cell: ({ length_m }: Spent) => metres(length_m), right: true },
+    { head: "glass", cell: ({ glass_m }: Spent) => metres(glass_m), right: true },
+    { head: "index", cell: ({ index }: Spent) => index, right: true },
+    { head: "round trip", cell: ({ time_us }: Spent) => `${time_us.toFixed(4)} µs`, right: true },
+  ];
+  const pairs: [string, Cell][] = [
+    ["read", reading.words],
+    ["taken as", reading.conventions.join("; ")],
+    ["round trip from the port", `${reading.time_us} µs`],
+  ];
+  if (several) {
+    pairs.push(
+      ["by itself", `${printable(reading.where.words)}, ± ${metres(reading.band.likely_m)}`],
+      ["counts for", `${Math.round(reading.weight * 100)} of 100`],
+    );
+  }
+  return `${facts(pairs)}${reading.spent.length > 0 ? table(reading.spent, columns, width) : ""}`;
+}
