@@ -28,6 +28,7 @@ import { impactDiverse, impactOf, impactWaysIn } from "./subjects/impact.ts";
 import { lightCircuits, lightLoss } from "./subjects/light.ts";
 import { locateOf } from "./subjects/locate.ts";
 import { measurementRead, measurementReadEvents } from "./subjects/measurements.ts";
+import { pathwayShow } from "./subjects/pathway.ts";
 import { plantBackup, plantRead, plantStatus, plantSummary } from "./subjects/plant.ts";
 import { recordAdd, recordChangeMany, recordEdit, recordRemove } from "./subjects/record-changes.ts";
 import { recordFindRow, recordPageRead, recordResting, recordValues, recordWindow } from "./subjects/records.ts";
@@ -86,6 +87,7 @@ export const OPERATIONS = [
   addressFind,
   addressResolve,
   cableShow,
+  pathwayShow,
   cableEnter,
   cableAddStop,
   cableRemoveStop,

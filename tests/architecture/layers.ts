@@ -75,6 +75,12 @@ export const LAYERS: readonly Layer[] = [
     because: CORE_QUESTIONS,
   },
   {
+    name: "pathway",
+    holds: ["core/pathway/"],
+    uses: ["words", "model", "schema", "store", "standards", "limits in use", "trace", "fitness"],
+    because: "how full a pipe is, is reckoned by fitness alone",
+  },
+  {
     name: "locate",
     holds: ["core/locate/"],
     uses: ["words", "model", "schema", "store", "glass", "standards", "limits in use", "trace", "light"],
@@ -95,7 +101,7 @@ export const LAYERS: readonly Layer[] = [
   {
     name: "check",
     holds: ["core/check/"],
-    uses: ["words", "model", "schema", "store", "glass", "standards", "limits in use", "trace"],
+    uses: ["words", "model", "schema", "store", "glass", "standards", "limits in use", "trace", "light", "impact"],
     because: CORE_QUESTIONS,
   },
   {
@@ -121,7 +127,7 @@ export const LAYERS: readonly Layer[] = [
     holds: ["core/operations/"],
     uses: [
       ...["words", "model", "schema", "store", "glass", "standards", "limits in use"],
-      ...["trace", "feeds", "impact", "free pair", "light", "locate", "check", "act", "exchange"],
+      ...["trace", "feeds", "impact", "free pair", "light", "locate", "pathway", "check", "act", "exchange"],
     ],
     because: "the one list that every transport calls",
   },
@@ -182,7 +188,7 @@ export const LAYERS: readonly Layer[] = [
     holds: ["renderer/"],
     uses: [
       ...["words", "model", "standards", "operations"],
-      ...["store", "glass", "trace", "feeds", "light", "impact", "free pair", "check", "act", "exchange"],
+      ...["store", "glass", "trace", "feeds", "light", "impact", "free pair", "pathway", "check", "act", "exchange"],
     ],
     because: "the window knows core's types and its pure parts; everything else it asks for",
   },

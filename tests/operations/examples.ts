@@ -9,6 +9,7 @@ export const PLANT: readonly (readonly [name: string, input: unknown])[] = [
   ["strand.land", { strands: "F-014:13-14", ports: "LIB/101/A:07", method: "pigtail" }],
   ["cable.enter", { tag: "F-060", units: [], stops: [{ space: "LIB/101" }, { space: "MH-03" }, { space: "SCI/B01" }] }],
   ["exception.accept", { rule: "truth.leg_missing", key: "cable F-021", reason: "Old drawings show it." }],
+  ["record.add", { kind: "pathway", values: { tag: "DB-01" } }],
   ["record.add", { kind: "building", values: { tag: "OLD" } }],
   ["record.edit", { kind: "building", id: "OLD", values: { name: "Old hall" } }],
   ["history.undo", {}],
@@ -162,6 +163,12 @@ const TRACE_EXAMPLES: readonly Example[] = [
 ];
 
 const IMPACT_EXAMPLES: readonly Example[] = [
+  {
+    name: "pathway.show",
+    input: { what: "DB-01" },
+    refused: { input: { what: "DB-99" }, code: "not_found" },
+    check: (value) => expect(value).toMatchObject({ pathway: { kind: "pathway", tag: "DB-01" } }),
+  },
   {
     name: "impact.of",
     input: { what: ["MH-03", { kind: "cable", id: 1 }] },
