@@ -110,7 +110,7 @@ export interface Where {
 
 /** What lies within the band, the likeliest kinds first. */
 export interface Candidate {
-  readonly kind: "port" | "splice" | "closure" | "module" | "coil" | "cable";
+  readonly kind: "port" | "splice" | "closure" | "module" | "cord" | "coil" | "cable";
   readonly record: RecordRef;
   readonly place: RecordRef | null;
   readonly words: string;

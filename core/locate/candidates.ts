@@ -9,6 +9,7 @@ const KIND_ORDER: Readonly<Record<Candidate["kind"], number>> = {
   splice: 0,
   closure: 0,
   module: 0,
+  cord: 0,
   coil: 1,
   cable: 2,
 };
@@ -49,6 +50,10 @@ export function candidatesAt(
   for (const part of layout.parts) {
     const { piece, cable } = part;
     const off = offOf(part, x);
+    if (part.kind === "cord" && part.record && off !== null) {
+      const place = part.hop.place?.space ?? null;
+      add({ kind: "cord", record: part.record, place, words: part.words, off_m: off });
+    }
     if (!piece || !cable || off === null) continue;
     const place = facts.cables.spaces.get(facts.cables.stops.get(piece.stop.id)?.space_id ?? 0)?.ref ?? null;
     if (piece.kind === "leg") {

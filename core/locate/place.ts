@@ -54,7 +54,10 @@ export function placeAt(spot: Spot, placing: Placing, at: string): Where {
     return {
       ...NOWHERE,
       kind: part.kind,
-      words: `in ${part.words}`,
+      words:
+        part.kind === "cord"
+          ? `in ${part.words}, not in a cable: look at the cord and the plugs at both its ends, and read again past it`
+          : `in ${part.words}`,
       cable: part.cable,
       record: part.record,
       place: place?.space ?? null,

@@ -35,6 +35,7 @@ export function sentenceOf(
   const used = readings.filter(({ weight }) => weight > 0);
   const by = used.length > 1 ? `By ${used.length} readings together: ` : "";
   if (where.kind === "unknown" || where.kind === "launch") return `${by}${capital(where.words)}.`;
+  if (where.kind === "cord") return `${by}${capital(where.words)}; ${bandWords(band, unit)}.`;
   const place = `${capital(where.words)}${besideWords(where, unit)}${markWords(where)}; ${bandWords(band, unit)}.`;
   const joints = candidates.filter(({ kind, likely }) => likely && kind !== "coil" && kind !== "cable");
   const named = joints
