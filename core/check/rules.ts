@@ -36,6 +36,9 @@ import {
   legsApart,
 } from "./rules/legs.ts";
 import { lengthDiffers } from "./rules/lengths.ts";
+import { overBudget, tooStrongMeasured, tooStrongReckoned } from "./rules/light-budget.ts";
+import { classMismatch, plugMisfit, polishMismatch, transmitFacing } from "./rules/light-joins.ts";
+import { lossDiffers, notMeasured } from "./rules/light-measured.ts";
 import { marksBackwards, marksWithoutUnit, openingOutside } from "./rules/marks.ts";
 import {
   cordBetweenBuildings,
@@ -84,6 +87,9 @@ export const RULES: readonly Rule[] = [
   datesBackwards,
   strandPlaceTwice,
   labelContradicts,
+  plugMisfit,
+  transmitFacing,
+  tooStrongMeasured,
   severedUncut,
   assignedAside,
   strandCount,
@@ -98,6 +104,11 @@ export const RULES: readonly Rule[] = [
   labelMissing,
   labelIllegible,
   labelDueLate,
+  classMismatch,
+  polishMismatch,
+  overBudget,
+  tooStrongReckoned,
+  lossDiffers,
   circuitRecordEnds,
   circuitWithoutGlass,
   circuitNoEnd,
@@ -109,6 +120,7 @@ export const RULES: readonly Rule[] = [
   labelNotLooked,
   labelDue,
   labelOldStyle,
+  notMeasured,
 ];
 
 /** Raise when a rule finds otherwise than before although its words are the same. */

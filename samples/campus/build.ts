@@ -4,6 +4,7 @@ import { enterCables, enterTypes } from "./cables.ts";
 import { Crew, storyClock } from "./crew.ts";
 import { enterEvidence } from "./evidence.ts";
 import { plantFaults } from "./faults.ts";
+import { plantFaultsOfLight } from "./faults-light.ts";
 import { enterCassettes, landCables, spliceCables } from "./glass.ts";
 import { enterEarthing, enterPlaces } from "./places.ts";
 import { enterCircuits, enterDevices, patchSome } from "./service.ts";
@@ -37,6 +38,7 @@ export async function buildCampus(path: string): Promise<void> {
     await patchSome(crew, landings);
     await enterEvidence(crew, cables);
     await plantFaults(crew);
+    await plantFaultsOfLight(crew, landings);
     await patchShowpieces(crew, landings);
   } finally {
     await application.close();

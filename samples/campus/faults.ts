@@ -111,7 +111,12 @@ export async function plantFaults(crew: Crew): Promise<void> {
     fibres: 2,
     map: "straight",
   });
-  await crew.ask("cord.patch", { from: "GLS/ER/SW-GLS:4", to: "WAV/ER/SW-WAV:4", tag: "C-0904" });
+  await crew.ask("cord.patch", {
+    from: "GLS/ER/SW-GLS:4",
+    to: "WAV/ER/SW-WAV:4",
+    tag: "C-0904",
+    map: "crossed",
+  });
   await crew.ask("cord.patch", { from: "LMP/CR/CORE-1:1/14", to: "LMP/ER/EDGE-1:24", tag: "C-0905" });
   await add("module_join", {
     module_id: "LMP/CR/K1",

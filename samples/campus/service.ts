@@ -73,7 +73,7 @@ export async function enterDevices(crew: Crew): Promise<void> {
         numbers: "PON1..PON2",
         connector: "sc",
         positions: 1,
-        polish: "apc",
+        polish: "upc",
         application: "GPON B+",
         wavelength_nm: 1490,
         launch_min_dbm: 1.5,
@@ -175,12 +175,12 @@ export async function enterCircuits(crew: Crew, cables: readonly CableRow[], lan
 export async function patchSome(crew: Crew, landings: Landings): Promise<void> {
   crew.sitting("admin", "2026-03-02", "cords followed by hand");
   let cord = 0;
-  const patch = async (from: string, to: string, length_m: number): Promise<void> => {
+  const patch = async (from: string, to: string, length_m: number, map = "crossed"): Promise<void> => {
     cord += 1;
     await crew.ask("cord.patch", {
       from,
       to,
-      map: "crossed",
+      map,
       tag: `C-${String(cord).padStart(4, "0")}`,
       length_m,
       colour: "yellow",
@@ -212,7 +212,8 @@ export async function patchSome(crew: Crew, landings: Landings): Promise<void> {
     ["F-011", "NET/ER", "NET/ER/SW-NET"],
   ] as const) {
     const panel = landings.get(`${cable} ${space}`);
-    for (const n of [1, 2]) await patch(`${panel}:${String(n).padStart(2, "0")}`, `${device}:${n}`, 2);
+    // The pair is crossed at the other end.
+    for (const n of [1, 2]) await patch(`${panel}:${String(n).padStart(2, "0")}`, `${device}:${n}`, 2, "straight");
   }
   // The head end feeds the splitter through the Refectory.
   const ref = landings.get("F-028 REF/ER");

@@ -1,0 +1,107 @@
+/** Rules of how much light arrives: too little for what the circuit carries, or too much for the receiver. */
+import type { LineLoss, Overload, Power } from "../../light/answer.ts";
+import { doubtfulLosses } from "../light-lines.ts";
+import { CAUTION, type Case, defineRule, type Ground, listed, quote } from "../rule.ts";
+
+/** Why a line doesn't carry what it should, in words; none where nothing says so. */
+function shortfalls({ applications, powers }: LineLoss, application: string | null): string[] {
+  const own = applications.filter((one) => one.application === application && one.runs === "no");
+  return [
+    ...own.flatMap(({ application: name, reasons }) =>
+      reasons.filter((reason) => !reason.startsWith("at worst: ")).map((reason) => `for ${name} ${reason}`),
+    ),
+    ...powers.flatMap(({ margin_db, budget_db, wavelength_nm }) =>
+      margin_db !== null && margin_db < 0
+        ? [`at ${wavelength_nm} nm the receiver lacks ${-margin_db} dB of a budget of ${budget_db} dB`]
+        : [],
+    ),
+  ];
+}
+
+export const overBudget = defineRule({
+  name: "light.over_budget",
+  family: "light",
+  severity: "warning",
+  title: "Circuit whose light may not suffice",
+  why: "By what is on record the line loses more, is longer or is of other glass than what it carries bears: it runs at its edge, or the record is wrong.",
+  source: "The limits in use of applications and joints, with their sources; typical values where nothing was measured",
+  async find(ground) {
+    return (await doubtfulLosses(ground)).flatMap(({ circuit, application, lines }): Case[] => {
+      const short = lines.map((line) => shortfalls(line, application)).filter((words) => words.length > 0);
+      if (short.length === 0) return [];
+      return [
+        {
+          records: [["circuit", circuit]],
+          count: short.length,
+          facts: { reasons: [...new Set(short.flat())], strands: short.length, of: lines.length },
+        },
+      ];
+    });
+  },
+  say: ({ records: [circuit], facts }, tag) => ({
+    sentence: `${quote(tag, circuit)} may not run: ${listed(facts.reasons as string[])}.`,
+    repair:
+      "Ask for its loss term by term, measure the line, and clean or mend what loses most; else correct the record.",
+    caution: CAUTION.glass,
+  }),
+});
+
+async function tooStrong(ground: Ground, severity: Overload["severity"]): Promise<Case[]> {
+  return (await doubtfulLosses(ground)).flatMap(({ circuit, lines }) => {
+    const powers = new Map<string, Power>();
+    for (const power of lines.flatMap((line) => line.powers)) {
+      if (power.overload.severity === severity) powers.set(`${power.transmitter.id} ${power.receiver.id}`, power);
+    }
+    return [...powers.values()].map(({ transmitter, receiver, overload }): Case => {
+      const { arrives_dbm, over_db, attenuator_db } = overload;
+      return {
+        records: [
+          ["circuit", circuit],
+          ["interface", receiver.id],
+          ["interface", transmitter.id],
+        ],
+        key: [
+          ["circuit", circuit],
+          ["interface", receiver.id],
+        ],
+        inOrder: true,
+        facts: { arrives_dbm, over_db, attenuator_db },
+      };
+    });
+  });
+}
+
+const saidOfStrong = (how: string): Parameters<typeof defineRule>[0]["say"] => {
+  return ({ records: [circuit, receiver, transmitter], facts }, tag) => ({
+    sentence: `${quote(tag, circuit)} brings up to ${facts.arrives_dbm} dBm from ${quote(tag, transmitter)} to ${quote(tag, receiver)} (${how}), ${facts.over_db} dB more than that bears.`,
+    repair:
+      facts.attenuator_db === null
+        ? "No attenuator fits that leaves enough light at the least launch: choose another optic."
+        : `Put an attenuator of ${facts.attenuator_db} dB in front of the receiver.`,
+    caution: CAUTION.glass,
+  });
+};
+
+const STRONG = {
+  family: "light",
+  why: "More light than the receiver bears blinds it, or spoils it for good.",
+  source: "The optics' powers on record, and the least loss the line can have",
+} as const;
+
+export const tooStrongMeasured = defineRule({
+  ...STRONG,
+  name: "light.too_strong_measured",
+  severity: "error",
+  title: "Too much light for the receiver, measured",
+  find: (ground) => tooStrong(ground, "error"),
+  say: saidOfStrong("the loss was measured"),
+});
+
+export const tooStrongReckoned = defineRule({
+  ...STRONG,
+  name: "light.too_strong",
+  severity: "warning",
+  title: "Too much light for the receiver, as worked out",
+  find: (ground) => tooStrong(ground, "warning"),
+  say: saidOfStrong("the least loss was worked out"),
+});
