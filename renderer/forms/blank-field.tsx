@@ -4,6 +4,7 @@ import { Below, Choices } from "../grid/Choices.tsx";
 import { type Suggest, type SuggestionSource, withLastWord } from "../grid/suggestions.ts";
 import { useSuggestions } from "../grid/use-suggestions.ts";
 import type { Blank } from "./act.ts";
+import { LinesField } from "./lines-field.tsx";
 
 export interface BlankFieldProps {
   readonly blank: Blank;
@@ -74,6 +75,8 @@ export function BlankField(props: BlankFieldProps) {
         ))}
       </select>
     );
+  if (blank.as === "text" && blank.lines && !inSentence)
+    return <LinesField value={value} onChange={onChange} example={blank.example} described={described} />;
   return <TextBlank {...props} described={described} />;
 }
 

@@ -39,6 +39,7 @@ export function Rehearsed({ missing, written, failure, elsewhere, cautions, busy
           <ul>
             {elsewhere.map((problem) => (
               <li key={JSON.stringify(problem)}>
+                {problem.row === undefined ? "" : `Row ${problem.row}: `}
                 {problem.record ? <span className="tag">{problem.record}</span> : null} {problem.field} {problem.reason}
               </li>
             ))}

@@ -360,6 +360,28 @@ describe("an act", () => {
   });
 });
 
+describe("readings of a meter", () => {
+  it("are pasted as a table; a wrong row is named by its number, and one act takes all over", async () => {
+    const { page } = window;
+    await ask(page, "#/acts?do=measurement.read");
+    const table = page.getByRole("textbox", { name: "the table" });
+    await table.waitFor();
+    await page.getByRole("textbox", { name: "wavelength" }).focus();
+    await page.keyboard.type("1310");
+    await table.focus();
+    await page.keyboard.insertText("of,loss_db\nF-014:1,0.9\nF-014:2,much");
+    await page.getByText(/Row 3: much loss_db is not a number/).waitFor();
+    await keys(page, "Control+a");
+    await page.keyboard.insertText("of,loss_db\nF-014:1,0.9\nF-014:2,1.1");
+    await page.getByRole("button", { name: "Take over 2 readings" }).waitFor();
+    await page.keyboard.press("Control+Enter");
+    await until("two measurements", async () => (await onRecord(plant, { kind: "measurement" })).length === 2);
+    expect((await onRecord(plant, { kind: "measurement" })).map(({ values }) => values.loss_db).sort()).toEqual([
+      0.9, 1.1,
+    ]);
+  });
+});
+
 it("complains of nothing all the while", () => {
   expect(window.complaints).toEqual([]);
 });

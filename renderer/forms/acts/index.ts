@@ -16,6 +16,7 @@ import {
 } from "./equipment.ts";
 import { close, land, reopen, splice } from "./glass.ts";
 import { relabel, sight, write, writeDue } from "./labels.ts";
+import { readMeter, readTrace } from "./measured.ts";
 import { patch, sightFront, unplug } from "./patching.ts";
 
 export const ACT_GROUPS: readonly { readonly title: string; readonly acts: readonly Act[] }[] = [
@@ -24,6 +25,7 @@ export const ACT_GROUPS: readonly { readonly title: string; readonly acts: reado
   { title: "Panels and modules", acts: [panel, renumber, cassette, harness, splitter, filter, attenuator] },
   { title: "Patching", acts: [patch, unplug, sightFront, device, move] },
   { title: "Service", acts: [enterCircuit, assign, release] },
+  { title: "Measurements", acts: [readMeter, readTrace] },
   { title: "Labels", acts: [write, writeDue, sight, relabel] },
 ];
 
