@@ -21,6 +21,7 @@ import { checkReport, checkRules, checkRun } from "./subjects/checks.ts";
 import { exceptionAccept, exceptionWithdraw, signOffMake } from "./subjects/exceptions.ts";
 import { exchangeExport, exchangeImport, exchangeRehearse } from "./subjects/exchange.ts";
 import { feedsOf } from "./subjects/feeds.ts";
+import { fitnessOf, fitnessWouldFit } from "./subjects/fitness.ts";
 import { freePairFind } from "./subjects/free-pair.ts";
 import { glassColours } from "./subjects/glass-colours.ts";
 import { historyList, historyRedo, historyShow, historyUndo } from "./subjects/history.ts";
@@ -42,6 +43,8 @@ export const OPERATIONS = [
   impactWaysIn,
   impactDiverse,
   freePairFind,
+  fitnessOf,
+  fitnessWouldFit,
   lightLoss,
   lightCircuits,
   locateOf,

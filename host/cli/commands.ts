@@ -3,6 +3,7 @@ import type { Command } from "./command.ts";
 import { checkCommand, feedsCommand, findCommand, traceCommand } from "./commands-ask.ts";
 import { exportCommand, importCommand } from "./commands-exchange.ts";
 import { backupCommand, generateCommand, newCommand, sampleCommand, statusCommand } from "./commands-file.ts";
+import { fitnessCommand } from "./commands-fitness.ts";
 import { freePairCommand } from "./commands-free-pair.ts";
 import { historyCommand, redoCommand, undoCommand } from "./commands-history.ts";
 import { impactCommand } from "./commands-impact.ts";
@@ -24,6 +25,7 @@ export const COMMANDS: readonly Command[] = [
   feedsCommand,
   lossCommand,
   locateCommand,
+  fitnessCommand,
   impactCommand,
   freePairCommand,
   checkCommand,

@@ -127,7 +127,7 @@ export const LAYERS: readonly Layer[] = [
     holds: ["core/operations/"],
     uses: [
       ...["words", "model", "schema", "store", "glass", "standards", "limits in use"],
-      ...["trace", "feeds", "impact", "free pair", "light", "locate", "pathway", "check", "act", "exchange"],
+      ...["trace", "feeds", "impact", "fitness", "free pair", "light", "locate", "pathway", "check", "act", "exchange"],
     ],
     because: "the one list that every transport calls",
   },
@@ -172,7 +172,7 @@ export const LAYERS: readonly Layer[] = [
     uses: [
       ...["words", "model", "store", "operations", "host"],
       // Answers as they are printed: their types and the words of their lists.
-      ...["trace", "feeds", "impact", "free pair", "light", "locate", "check", "exchange"],
+      ...["trace", "feeds", "impact", "fitness", "free pair", "light", "locate", "check", "exchange"],
       "set-up",
     ],
     because: "adds nothing to the list of operations but words and tables",

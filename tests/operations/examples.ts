@@ -10,6 +10,11 @@ export const PLANT: readonly (readonly [name: string, input: unknown])[] = [
   ["cable.enter", { tag: "F-060", units: [], stops: [{ space: "LIB/101" }, { space: "MH-03" }, { space: "SCI/B01" }] }],
   ["exception.accept", { rule: "truth.leg_missing", key: "cable F-021", reason: "Old drawings show it." }],
   ["record.add", { kind: "pathway", values: { tag: "DB-01" } }],
+  [
+    "record.add",
+    { kind: "pathway", values: { tag: "TR-9", from_space_id: "MH-03", to_space_id: "SCI/B01", length_m: 40 } },
+  ],
+  ["record.add", { kind: "cable_type", values: { tag: "LT-12", outer_diameter_mm: 10 } }],
   ["record.add", { kind: "building", values: { tag: "OLD" } }],
   ["record.edit", { kind: "building", id: "OLD", values: { name: "Old hall" } }],
   ["history.undo", {}],
@@ -187,6 +192,19 @@ const IMPACT_EXAMPLES: readonly Example[] = [
     input: {},
     refused: { input: { circuit: "C-999" }, code: "not_found" },
     check: (value) => expect(value).toMatchObject({ pairs: [] }),
+  },
+  {
+    name: "fitness.of",
+    input: { what: "F-014", at: "MH-03" },
+    refused: { input: { what: "F-014", at: "LIB/102" }, code: "not_possible" },
+    check: (value) => expect(value).toMatchObject({ cable: { tag: "F-014" }, part: { tag: "MH-03" } }),
+  },
+  {
+    name: "fitness.would_fit",
+    input: { way: ["TR-9"], cable_type: "LT-12" },
+    refused: { input: { way: ["TR-9", "TR-9"], cable_type: "LT-12" }, code: "not_possible" },
+    // 40 m, 3 m at each end and a tenth of waste.
+    check: (value) => expect(value).toMatchObject({ ways: [{ tag: "TR-9" }], order: { length_m: 51 } }),
   },
   {
     name: "free_pair.find",

@@ -1,0 +1,164 @@
+/** What pulling a cable along a way would take, from either end. */
+import type { Limits } from "../standards/limits/in-use.ts";
+import type { Facts, FitCable, FitPathway } from "./facts.ts";
+import {
+  type About,
+  derived,
+  type Figure,
+  type Judgement,
+  judgement,
+  type Lack,
+  limitFigure,
+  recorded,
+  round,
+} from "./judgement.ts";
+import { bendsOf, type RoutePart, routeParts, tensionAfter, weightOf } from "./reckon.ts";
+import { lacking, sheetRecord } from "./weather.ts";
+
+type Pulled = Pick<FitCable, "id" | "type_id" | "type_tag" | "sheet">;
+
+/** Newtons a metre of a cable: as the plant gives it for its type in kg/km, else from its diameter; or what it lacks. */
+export function weightFigure(cable: Pulled, limits: Limits): Figure | Lack {
+  const own = cable.type_tag === null ? undefined : limits.get(`weight.${cable.type_tag}`);
+  if (own && own.value > 0) {
+    const limit = limitFigure(own, "weight of the cable");
+    return {
+      ...limit,
+      value: round((own.value / 1000) * 9.80665),
+      unit: "N/m",
+      source: `${own.value} kg/km: ${limit.source}`,
+    };
+  }
+  const { outer_diameter_mm: across, armour } = cable.sheet;
+  const density = limits.get(armour === "metallic" ? "pull.density.armoured" : "pull.density");
+  const sheet = sheetRecord(cable as FitCable);
+  if (!across || across <= 0 || !density || density.value <= 0) return lacking("an outer diameter", sheet);
+  const limit = limitFigure(density, "weight of the cable");
+  return {
+    ...limit,
+    value: round(weightOf(across, density.value)),
+    unit: "N/m",
+    basis: "typical",
+    source: `${density.value} kg/m³ of its volume at ${across} mm: ${limit.source}`,
+    rests_on: [...limit.rests_on, sheet],
+  };
+}
+
+/** The greatest tension a cable bears in newtons: of its sheet, else of cable made for such a place; or what it lacks. */
+export function tensionLimit(cable: Pulled, limits: Limits): Figure | Lack {
+  const { max_tension_n: own, environment, construction } = cable.sheet;
+  const sheet = sheetRecord(cable as FitCable);
+  if (own !== null && own > 0)
+    return recorded("greatest tension", own, "N", sheet, "the data sheet, or what the cable has otherwise");
+  const tag =
+    environment === "indoor"
+      ? "pull.tension.indoor"
+      : environment !== null && construction === "loose_tube"
+        ? "pull.tension.outdoor"
+        : null;
+  const limit = tag === null ? undefined : limits.get(tag);
+  return limit
+    ? limitFigure(limit, "greatest tension of such a cable")
+    : lacking("the greatest tension it bears", sheet);
+}
+
+export const isFigure = (one: Figure | Lack): one is Figure => "value" in one;
+
+export interface Route {
+  readonly parts: readonly RoutePart[];
+  /** What the route lacks: a length, or its line on the map. */
+  readonly lacks: readonly Lack[];
+  readonly figures: readonly Figure[];
+}
+
+/** The straights and bends of a way in its own direction. */
+export function routeOf(way: FitPathway): Route {
+  const of: About = ["pathway", way.id];
+  if (way.length_m === null) return { parts: [], lacks: [lacking("its length", of)], figures: [] };
+  const length = recorded("length of the way", way.length_m, "m", of, "the pathway");
+  const line = way.geometry === null ? null : (JSON.parse(way.geometry) as [number, number][]);
+  if (line === null || line.length < 2) {
+    return {
+      parts: [{ length: way.length_m }],
+      lacks: [lacking("its bends (a line on the map)", of)],
+      figures: [length],
+    };
+  }
+  const parts = routeParts(line, way.length_m);
+  const bends = derived("bends of the way", bendsOf(parts), "°", "its line on the map", [of]);
+  return { parts, lacks: [], figures: [length, bends] };
+}
+
+/** Ways that cable is pulled through; elsewhere it is laid, lashed or buried. */
+export const isPulled = (way: FitPathway, held: string | null): boolean =>
+  (held === null || held === "loose") && (way.kind === "duct_bank" || way.kind === "sleeve" || way.kind === "riser");
+
+export interface Pull {
+  readonly verdict: Judgement["verdict"];
+  readonly facts: Judgement["facts"];
+  readonly figures: readonly Figure[];
+  readonly lacks: readonly Lack[];
+}
+
+/** A pull along a route, from its beginning and from its end. */
+export function pull(cable: Pulled, { parts, lacks, figures }: Route, limits: Limits, on: readonly About[]): Pull {
+  const weight = weightFigure(cable, limits);
+  const most = tensionLimit(cable, limits);
+  const friction = limits.get("pull.friction.dry");
+  const bends = limits.get("pull.bends_deg");
+  const missing = [...lacks, ...[weight, most].flatMap((one) => (isFigure(one) ? [] : [one]))];
+  const shown = [
+    ...figures,
+    ...[weight, most].filter(isFigure),
+    ...(friction ? [limitFigure(friction, "friction")] : []),
+  ];
+  if (!isFigure(weight) || !friction || friction.value < 0 || parts.length === 0) {
+    return { verdict: "cannot_tell", facts: {}, figures: shown, lacks: missing };
+  }
+  const there = tensionAfter(parts, weight.value as number, friction.value);
+  const back = tensionAfter(parts.toReversed(), weight.value as number, friction.value);
+  const how = "friction × weight × length, and e^(friction × angle) in each bend, in the order of the way";
+  const tensions = [
+    derived("tension pulled along the way", there, "N", how, on),
+    derived("tension pulled against the way", back, "N", how, on),
+  ];
+  const degrees = round(bendsOf(parts), 0);
+  const bent = bends !== undefined && degrees > bends.value;
+  const facts = {
+    there_n: round(there, 0),
+    back_n: round(back, 0),
+    most_n: isFigure(most) ? most.value : null,
+    at_least: lacks.length > 0 ? "yes" : "no",
+    bends_deg: degrees,
+    bends_over: bent && bends ? bends.value : null,
+  };
+  const limit = isFigure(most) ? (most.value as number) : null;
+  const verdict: Judgement["verdict"] =
+    limit !== null && Math.min(there, back) > limit
+      ? "does_not"
+      : limit === null || lacks.length > 0
+        ? "cannot_tell"
+        : Math.max(there, back) > limit || bent
+          ? "caution"
+          : "fits";
+  return {
+    verdict,
+    facts,
+    figures: [
+      ...tensions,
+      ...(bent && bends ? [limitFigure(bends, "bends between two points of pull")] : []),
+      ...shown,
+    ],
+    lacks: missing,
+  };
+}
+
+export function tensions(facts: Facts, cable: FitCable, limits: Limits): Judgement[] {
+  return cable.legs.flatMap((leg): Judgement[] => {
+    const way = facts.pathways.get(leg.pathway_id ?? 0);
+    if (!way || !isPulled(way, leg.held)) return [];
+    const records: About[] = [["leg", leg.id], ["pathway", way.id], sheetRecord(cable)];
+    const { verdict, ...more } = pull(cable, routeOf(way), limits, records.slice(1));
+    return [judgement("tension", verdict, records, more)];
+  });
+}

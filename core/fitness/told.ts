@@ -1,0 +1,83 @@
+/** Judgements as they are answered: with names, words and sources. */
+import type { KindName } from "../model/dictionary.ts";
+import { refsOf } from "../store/addresses.ts";
+import type { Reader } from "../store/handle.ts";
+import type { RecordRef } from "../trace/answer.ts";
+import type { FitnessFigure, FitnessVerdict, Verdict } from "./answer.ts";
+import type { About, Figure, Judgement } from "./judgement.ts";
+import { CAUTION, WORDS, wordsOf } from "./words.ts";
+
+/** Names of records, read in sets. */
+export async function namesOf(reader: Reader, abouts: Iterable<About>): Promise<(about: About) => RecordRef> {
+  const wanted = new Map<KindName, Set<number>>();
+  for (const [kind, id] of abouts) wanted.set(kind, (wanted.get(kind) ?? new Set()).add(id));
+  const found = new Map<KindName, Map<number, RecordRef>>();
+  for (const [kind, ids] of wanted) found.set(kind, await refsOf(reader, kind, ids));
+  return ([kind, id]) => found.get(kind)?.get(id) ?? { kind, id, tag: "…" };
+}
+
+export const aboutsOf = (one: Judgement): About[] => [
+  ...one.records,
+  ...one.lacks.map(({ of }) => of),
+  ...one.figures.flatMap(({ rests_on }) => rests_on),
+];
+
+export const figureTold = (figure: Figure, name: (about: About) => RecordRef): FitnessFigure => ({
+  ...figure,
+  rests_on: figure.rests_on.filter(([, id]) => id > 0).map(name),
+});
+
+/** Worst first; within one verdict in the order in which they were judged, which is that of the cable. */
+const ORDER: readonly Verdict[] = ["does_not", "caution", "cannot_tell", "fits"];
+
+export interface Told {
+  readonly verdicts: readonly FitnessVerdict[];
+  readonly counts: Readonly<Record<Verdict, number>>;
+  readonly unknown: readonly string[];
+}
+
+export async function told(reader: Reader, judgements: readonly Judgement[]): Promise<Told> {
+  const name = await namesOf(reader, judgements.flatMap(aboutsOf));
+  const verdicts = ORDER.flatMap((verdict) => judgements.filter((one) => one.verdict === verdict)).map((one) => {
+    const words = wordsOf(one, (kind, id) => name([kind, id]).tag);
+    const { title, rule, source } = WORDS[one.rule];
+    const limits = [...new Set(one.figures.filter(({ basis }) => basis === "limit").map((figure) => figure.source))];
+    return {
+      rule: one.rule,
+      title,
+      verdict: one.verdict,
+      records: one.records.map(name),
+      fact: words.fact,
+      rule_words: rule,
+      source: limits.length > 0 ? limits.join("; ") : source,
+      todo: words.todo,
+      caution: CAUTION,
+      figures: one.figures.map((figure) => figureTold(figure, name)),
+      lacks: words.lacks,
+    };
+  });
+  const count = (verdict: Verdict) => verdicts.filter((one) => one.verdict === verdict).length;
+  return {
+    verdicts,
+    counts: {
+      fits: count("fits"),
+      does_not: count("does_not"),
+      caution: count("caution"),
+      cannot_tell: count("cannot_tell"),
+    },
+    unknown: [...new Set(verdicts.flatMap(({ lacks }) => lacks))],
+  };
+}
+
+const many = (n: number, one: string, others: string): string => `${n} ${n === 1 ? one : others}`;
+
+/** "3 verdicts that it doesn't fit, 1 caution, 4 that can't be told, 12 that it fits". */
+export const countsTold = ({ does_not, caution, cannot_tell, fits }: Told["counts"]): string =>
+  [
+    does_not > 0 && `does not fit in ${many(does_not, "point", "points")}`,
+    caution > 0 && `wants care in ${caution}`,
+    cannot_tell > 0 && `can't be told in ${cannot_tell}`,
+    fits > 0 && `fits in ${fits}`,
+  ]
+    .filter(Boolean)
+    .join(", ") || "has nothing on record to be judged by";

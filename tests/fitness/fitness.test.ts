@@ -1,0 +1,268 @@
+import { describe, expect, it } from "vitest";
+import type { FitnessVerdict } from "../../core/fitness/answer.ts";
+import { GOOD, ground, type Values } from "./ground.ts";
+
+const COURSE = "LIB/ER EN-1/1 MH-1 DB-1/1 MH-2 EN-2/1 SCI/ER";
+const INDOOR = { ...GOOD, environment: "indoor", uv_resistant: "no", water_blocking: "none", fire_marking: "OFNR" };
+const OUTDOOR = { ...GOOD, environment: "outdoor", fire_marking: null };
+const METAL = { ...GOOD, armour: "metallic" };
+const ROOM = { slack_m: 2 };
+
+const told = (verdicts: readonly FitnessVerdict[]) => verdicts.map(({ verdict, fact }) => `${verdict}: ${fact}`);
+const verdicts = (of: readonly FitnessVerdict[]) => of.map(({ verdict }) => verdict);
+
+describe("a cable on which nothing is missing and nothing wrong", () => {
+  it("fits everywhere, and each verdict has its rule, its source and a caution", async () => {
+    const plant = await ground();
+    await plant.add("limit_value", { tag: "depth.least", value: 0.5, unit: "m", source: "Our own rule" });
+    for (const tag of ["EN-1", "EN-2"]) await plant.edit("pathway", tag, { depth_m: 0.7 });
+    for (const tag of ["EN-1", "DB-1", "EN-2"])
+      await plant.edit("pathway", tag, {
+        geometry: [
+          [0, 0],
+          [0.001, 0],
+        ],
+      });
+    await plant.lay("F-1", GOOD, COURSE);
+    const answer = await plant.fitness("F-1");
+    expect(answer.verdicts.filter(({ verdict }) => verdict !== "fits").map(({ fact }) => fact)).toEqual([]);
+    expect(new Set(answer.verdicts.map(({ rule }) => rule))).toEqual(
+      new Set(["metal", "outdoors", "water", "unlisted", "fire", "tension", "depth", "fill"]),
+    );
+    for (const one of answer.verdicts) {
+      expect(one.source.length).toBeGreaterThan(5);
+      expect(one.caution).toMatch(/local code and a licensed person decide/);
+      expect(one.records.every(({ tag }) => tag !== "…")).toBe(true);
+    }
+    expect(answer.unknown).toEqual([]);
+  });
+
+  it("is told of one way, place or stop alone, and refused where it does not lie", async () => {
+    const plant = await ground();
+    await plant.lay("F-1", GOOD, COURSE);
+    const way = await plant.fitness("F-1", "DB-1");
+    expect(way.verdicts.length).toBeGreaterThan(0);
+    expect(way.verdicts.every(({ records }) => records.some(({ tag }) => tag === "DB-1"))).toBe(true);
+    expect((await plant.fitness("F-1@4")).verdicts.map(({ rule }) => rule)).toEqual(["fire"]);
+    const elsewhere = await plant.call("fitness.of", { what: "F-1", at: "RI-1" });
+    expect(elsewhere).toMatchObject({
+      ok: false,
+      error: { code: "not_possible", problems: [{ field: "at", reason: "is nowhere on the course of F-1" }] },
+    });
+  });
+});
+
+describe("a cable of which nothing is known", () => {
+  it("can't be told anywhere, and every missing fact is listed once", async () => {
+    const plant = await ground();
+    await plant.lay("F-1", {}, "LIB/ER EN-1/1 MH-1");
+    const answer = await plant.fitness("F-1");
+    expect(answer.counts.does_not + answer.counts.fits + answer.counts.caution).toBe(0);
+    expect(answer.unknown).toEqual([
+      "what armours it, of `T-F-1`",
+      "whether it has other metal, of `T-F-1`",
+      "what the cable is made for, of `T-F-1`",
+      "what keeps water out, of `T-F-1`",
+      "its fire marking, of `T-F-1`",
+      "its bends (a line on the map), of `EN-1`",
+      "an outer diameter, of `T-F-1`",
+      "the greatest tension it bears, of `T-F-1`",
+      "the least depth its owner asks (a limit depth.least), of `EN-1`",
+      "the outer diameter, of `F-1`",
+    ]);
+    expect(JSON.stringify(answer)).not.toMatch(/NaN|undefined|Infinity/);
+  });
+});
+
+describe("sun and water", () => {
+  it("are one cause where cable made for indoors lies outdoors", async () => {
+    const plant = await ground();
+    await plant.lay("F-1", INDOOR, "LIB/ER EN-1/1 MH-1 AS-1 PL-1");
+    const { verdicts: all } = await plant.fitness("F-1");
+    expect(told(all.filter(({ verdict, rule }) => verdict === "does_not" && rule !== "fire"))).toEqual([
+      "does_not: Cable made for indoors lies in `EN-1` (damp, duct bank): sun and water reach it.",
+      "does_not: Cable made for indoors lies in `AS-1` (outdoor, aerial span): sun and water reach it.",
+    ]);
+  });
+
+  it("are two where a sheath for outdoors stands no sun and keeps no water out", async () => {
+    const plant = await ground();
+    await plant.lay("F-1", { ...OUTDOOR, uv_resistant: "no", water_blocking: "none" }, "MH-1 AS-1 PL-1");
+    expect(verdicts(await plant.of("F-1", "sun"))).toEqual(["does_not"]);
+    expect(verdicts(await plant.of("F-1", "water"))).toEqual(["does_not"]);
+  });
+
+  it("don't reach a riser", async () => {
+    const plant = await ground();
+    await plant.lay("B-1", INDOOR, "SCI/ER RI-1 SCI/T1");
+    const { verdicts: all } = await plant.fitness("B-1");
+    expect(all.filter(({ rule }) => rule === "sun" || rule === "water")).toEqual([]);
+    expect(verdicts(await plant.of("B-1", "outdoors"))).toEqual(["fits"]);
+  });
+
+  it("follow what one cable has otherwise than its type", async () => {
+    const plant = await ground();
+    await plant.lay("F-1", { ...GOOD, uv_resistant: "no" }, "MH-1 AS-1 PL-1", {
+      cable: { differs: { uv_resistant: "yes" } },
+    });
+    expect(verdicts(await plant.of("F-1", "sun"))).toEqual(["fits"]);
+  });
+});
+
+describe("unlisted cable indoors", () => {
+  const rooms = { 1: ROOM, 4: ROOM };
+
+  it("fits where it ends near the recorded point of entrance, slack counted", async () => {
+    const plant = await ground();
+    await plant.lay("F-1", OUTDOOR, COURSE, { stops: rooms });
+    const found = await plant.of("F-1", "unlisted");
+    expect(told(found)).toEqual([
+      "fits: The cable has no fire marking and runs 12 m in `LIB`, of 15 m allowed.",
+      "fits: The cable has no fire marking and runs 7 m in `SCI`, of 15 m allowed.",
+    ]);
+    expect(found[0]?.source).toMatch(/NEC 770.*second-hand/);
+  });
+
+  it("does not where it goes on beyond the limit, which the plant may set", async () => {
+    const plant = await ground();
+    await plant.edit("pathway", "RI-1", { environment: "dry_indoor", kind: "cable_tray" });
+    await plant.lay("F-1", OUTDOOR, `${COURSE} RI-1 SCI/T1`, { stops: { 1: ROOM, 4: { slack_m: 0 }, 5: ROOM } });
+    const crossing = await plant.store.read((reader) =>
+      reader.rows<{ id: number }>("select id from space where tag = 'ER' order by id"),
+    );
+    await plant.edit("space", crossing[1]?.id as number, { crossing_m: 1 });
+    // 5 behind the entrance, 1 through the room, 12 on, 2 coiled.
+    expect(told(await plant.of("F-1", "unlisted"))[0]).toBe(
+      "does_not: The cable has no fire marking and runs 20 m in `SCI`, of 15 m allowed.",
+    );
+    await plant.add("limit_value", {
+      tag: "unlisted.indoor_m",
+      value: 20,
+      unit: "m",
+      source: "Island code",
+      reason: "Says so.",
+    });
+    const own = await plant.of("F-1", "unlisted");
+    expect(verdicts(own)).toEqual(["fits", "fits"]);
+    expect(own[0]?.source).toMatch(/the plant's own: Island code/);
+  });
+
+  it("can't be told where no point of entrance is on record, unless the rest is too much already", async () => {
+    const plant = await ground();
+    await plant.edit("pathway", "EN-2", { entrance_m: null });
+    await plant.lay("F-1", OUTDOOR, COURSE, { stops: rooms });
+    const [doubt] = await plant.of("F-1", "unlisted");
+    expect(doubt).toMatchObject({ verdict: "cannot_tell", lacks: ["the point of entrance, of `EN-2`"] });
+    await plant.lay("F-2", OUTDOOR, "MH-2 EN-2/1 SCI/ER", { stops: { 2: { slack_m: 16 } } });
+    expect(told(await plant.of("F-2", "unlisted"))).toEqual([
+      "does_not: The cable has no fire marking and runs at least 16 m in `SCI`, of 15 m allowed.",
+    ]);
+  });
+
+  it("counts no metre in rigid metal pipe", async () => {
+    const plant = await ground();
+    await plant.edit("conduit", "EN-1/1", { material: "rigid metal" });
+    await plant.lay("F-1", OUTDOOR, "LIB/ER EN-1/1 MH-1", { stops: { 1: ROOM } });
+    expect(told(await plant.of("F-1", "unlisted"))[0]).toMatch(/runs 2 m in `LIB`/);
+  });
+
+  it("is no question for marked cable, and for cable of which nobody knows the marking can't be told", async () => {
+    const plant = await ground();
+    await plant.lay("F-1", { ...OUTDOOR, fire_marking: "OFN" }, COURSE);
+    await plant.lay("F-2", { ...GOOD, fire_marking: null }, COURSE);
+    expect(verdicts(await plant.of("F-1", "unlisted"))).toEqual(["fits"]);
+    expect(verdicts(await plant.of("F-2", "unlisted"))).toEqual(["cannot_tell"]);
+  });
+});
+
+describe("a fire marking", () => {
+  it.each([
+    ["OFNP", "plenum", "fits"],
+    ["OFNR", "plenum", "does_not"],
+    ["riser", "riser", "fits"],
+    ["OFCG", "riser", "does_not"],
+    ["OFN-LS", "dry_indoor", "fits"],
+    ["Cca-s1b,d2,a2", "riser", "cannot_tell"],
+    [null, "riser", "does_not"],
+  ] as const)("%s in a %s space: %s", async (fire_marking, environment, verdict) => {
+    const plant = await ground();
+    await plant.edit("pathway", "RI-1", { environment });
+    await plant.lay("B-1", { ...GOOD, environment: "outdoor", fire_marking }, "SCI/ER RI-1 SCI/T1");
+    const found = (await plant.of("B-1", "fire")).filter(({ records }) => records[0]?.kind === "leg");
+    expect(verdicts(found)).toEqual([verdict]);
+  });
+});
+
+describe("rodents and lightning", () => {
+  it("ask for armour, and warn of metal", async () => {
+    const plant = await ground();
+    await plant.edit("pathway", "DB-1", { exposure: "rodents lightning" });
+    await plant.lay("F-1", GOOD, "MH-1 DB-1/1 MH-2");
+    await plant.lay("F-2", METAL, "MH-1 DB-1/1 MH-2");
+    await plant.lay("F-3", { ...GOOD, armour: null, metal: null }, "MH-1 DB-1/1 MH-2");
+    const both = async (tag: string) => [...(await plant.of(tag, "rodents")), ...(await plant.of(tag, "lightning"))];
+    expect(verdicts(await both("F-1"))).toEqual(["does_not", "fits"]);
+    expect(verdicts(await both("F-2"))).toEqual(["fits", "caution"]);
+    expect(verdicts(await both("F-3"))).toEqual(["cannot_tell", "cannot_tell"]);
+  });
+});
+
+describe("metal between buildings", () => {
+  const metal = async (stops: Record<number, Values>, course = COURSE, type: Values = METAL) => {
+    const plant = await ground();
+    await plant.lay("F-1", type, course, { stops });
+    return told(await plant.of("F-1", "metal"));
+  };
+
+  it("is bonded, or isolated where it comes in", async () => {
+    expect(await metal({ 1: { metal: "bonded" }, 4: { metal: "isolated" } })).toEqual([
+      "fits: The cable's metal is bonded in `LIB`, at `F-1@1`.",
+      "fits: The cable's metal is isolated where the cable comes in in `SCI`, at `F-1@4`.",
+    ]);
+  });
+
+  it("is unbonded, or has no bond on record, in different words", async () => {
+    expect(await metal({ 1: { metal: "unbonded" }, 4: { metal: "carried_through" } })).toEqual([
+      "does_not: The cable's metal is unbonded in `LIB`, at `F-1@1`.",
+      "does_not: The cable's metal has no bond on record in `SCI`, at `F-1@4`.",
+    ]);
+  });
+
+  it("is bonded where a bond of the stop is on record, and only while that is there", async () => {
+    const plant = await ground();
+    await plant.lay("F-1", METAL, COURSE, { stops: { 4: { metal: "bonded" } } });
+    await plant.add("busbar", { tag: "EB", space_id: "LIB/ER" });
+    const bond = await plant.add("bond", { busbar_id: "LIB/ER/EB", stop_id: "F-1@1" });
+    expect(verdicts(await plant.of("F-1", "metal"))).toEqual(["fits", "fits"]);
+    expect((await plant.of("F-1", "metal"))[0]?.records.map(({ kind }) => kind)).toContain("bond");
+    await plant.edit("bond", bond, { life: "removed" });
+    expect(verdicts(await plant.of("F-1", "metal"))).toEqual(["does_not", "fits"]);
+  });
+
+  it("is not made good by an isolating joint farther in", async () => {
+    expect((await metal({ 1: { metal: "bonded" }, 5: { metal: "isolated" } }, `${COURSE} RI-1 SCI/T1`))[0]).toMatch(
+      /^does_not: .*no bond on record in `SCI`/,
+    );
+  });
+
+  it("is none where the cable has none, lies in one building or in none", async () => {
+    expect(await metal({}, COURSE, GOOD)).toEqual(["fits: The cable has no metallic members."]);
+    expect(await metal({}, "SCI/ER RI-1 SCI/T1")).toEqual([]);
+    expect(await metal({}, "MH-1 DB-1/1 MH-2")).toEqual([]);
+  });
+
+  it("asks for the armour at a case", async () => {
+    const plant = await ground();
+    await plant.add("closure", { tag: "CL-1", space_id: "MH-1" });
+    for (const [tag, metal] of [
+      ["F-1", null],
+      ["F-2", "carried_through"],
+      ["F-3", "unbonded"],
+    ] as const) {
+      await plant.lay(tag, METAL, "MH-1 DB-1/1 MH-2");
+      await plant.edit("stop", `${tag}@1`, { closure_id: "MH-1/CL-1", metal });
+    }
+    const found = await Promise.all(["F-1", "F-2", "F-3"].map((tag) => plant.of(tag, "armour_at_case")));
+    expect(found.flat().map(({ verdict }) => verdict)).toEqual(["does_not", "fits", "does_not"]);
+  });
+});
