@@ -46,7 +46,8 @@ export async function pathwayShown(reader: Reader, what: string | number): Promi
     kinds: typeof what === "number" ? ["pathway"] : ["pathway", "conduit"],
     field: "what",
   });
-  const pathway = named.kind === "pathway" ? named : await wayOf(reader, named.id);
+  const { kind, id, tag } = named.kind === "pathway" ? named : await wayOf(reader, named.id);
+  const pathway: RecordRef = { kind, id, tag };
   const [row] = await reader.rows<PathwayRow>(
     "select kind, name, from_space_id, to_space_id, length_m from pathway where id = ?",
     [pathway.id],
@@ -198,7 +199,7 @@ function sentenceOf({ pathway, pipes, loose }: Omit<PathwayAnswer, "sentence">):
   const full = pipes.filter(({ fill, fill_limit }) => fill !== null && fill_limit !== null && fill > fill_limit.value);
   const jams = pipes.filter(({ jams }) => jams !== null);
   const parts = [
-    `${pathway.tag} has ${counted(pipes.length, "pipe")} with ${counted(cables, "cable")}; ${counted(empty.length, "pipe is", "pipes are")} empty${doubtful > 0 ? `, ${doubtful} of them blocked or unproven` : ""}.`,
+    `${pathway.tag} has ${counted(pipes.length, "pipe")} with ${counted(cables, "cable")}; ${counted(empty.length, "pipe is", "pipes are")} empty${doubtful === 0 ? "" : doubtful === empty.length ? ", blocked or unproven" : `, ${doubtful} of them blocked or unproven`}.`,
     full.length > 0
       ? `${full.map(({ conduit }) => conduit.tag).join(", ")} ${full.length === 1 ? "is" : "are"} fuller than is usual.`
       : "",

@@ -14,6 +14,7 @@ import { exportFolder, importFolder } from "./import/view.ts";
 import { keys } from "./keys/view.ts";
 import { limits } from "./limits/view.ts";
 import { loss } from "./loss/view.ts";
+import { pathway } from "./pathway/view.ts";
 import { record } from "./record/view.ts";
 import type { View } from "./view.ts";
 import { ways } from "./ways/view.ts";
@@ -24,6 +25,7 @@ export const VIEWS: readonly View[] = [
   cable,
   loss,
   free,
+  pathway,
   impact,
   ways,
   diverse,

@@ -22,6 +22,8 @@ const PAGES: Readonly<Record<string, { readonly address: string; readonly shows:
   "ways into each building": { address: "#/ways", shows: ".ways-table tbody tr" },
   "ways into one": { address: "#/ways?of=KLN", shows: ".way" },
   diverse: { address: "#/diverse", shows: ".diverse-ledger" },
+  "pathway, empty": { address: "#/pathway", shows: ".teach" },
+  "a pathway": { address: "#/pathway?of=DB-2", shows: ".bank-pipes tbody tr" },
   "limits, none fits": { address: "#/limits?named=nosuchglass", shows: ".limits-none" },
 };
 

@@ -176,6 +176,8 @@ function questionsFor(kind: KindName, address: string): { words: string; href: s
   if (kind === "building" || kind === "space")
     asked.push({ words: "What feeds it?", href: addressOf("feeds", { of: address }) });
   if (kind === "cable") asked.push({ words: "See it drawn", href: addressOf("cable", { of: address }) });
+  if (kind === "pathway" || kind === "conduit")
+    asked.push({ words: "What lies in it?", href: addressOf("pathway", { of: address }) });
   if (LOSABLE.includes(kind)) asked.push({ words: "What breaks with it?", href: addressOf("impact", { of: address }) });
   if (kind === "building") asked.push({ words: "What cuts it off?", href: addressOf("ways", { of: address }) });
   const inside = HOLDS[kind];

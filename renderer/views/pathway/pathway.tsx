@@ -1,0 +1,113 @@
+/** What lies in a way? Its pipes cut across as they stand in the bank, what is in each, and how full it is. */
+import type { PathwayAnswer } from "../../../core/pathway/answer.ts";
+import { useAnswer } from "../../client/use-answer.ts";
+import { Answered } from "../../controls/answer.tsx";
+import { counted } from "../../controls/figures.ts";
+import { Sentence } from "../../controls/sentence.tsx";
+import { TagLink } from "../../controls/tag-link.tsx";
+import { Tagged } from "../../controls/tagged.tsx";
+import { GhostSheath } from "../../drawing/ghosts.tsx";
+import { useCurrentView } from "../../frame/current-view.ts";
+import { Page } from "../../frame/page.tsx";
+import { Region } from "../../frame/region.tsx";
+import { addressOf, goWith } from "../../frame/router.ts";
+import { isBlank, type Part, type ViewProps } from "../view.ts";
+import { Bank } from "./bank.tsx";
+import { Enlarged } from "./enlarged.tsx";
+import { PipeLeaf } from "./pipe-leaf.tsx";
+import { Loose, Pipes } from "./pipes.tsx";
+import "./pathway.css";
+
+export function Pathway({ values }: ViewProps) {
+  const of = values.of ?? "";
+  const { view } = useCurrentView();
+  const answer = useAnswer("pathway.show", of ? { what: of } : null);
+  if (!of) {
+    return (
+      <Page answer="Fill the blank with a pathway, such as DB-04, or one of its pipes.">
+        <div className="teach">
+          <GhostSheath />
+          <p>Its pipes as they stand in the bank, the cables in each, how full it is, and which are still empty.</p>
+        </div>
+      </Page>
+    );
+  }
+  const told = answer.value;
+  if (!told) {
+    return (
+      <Page>
+        <Answered answer={answer} asked={of} word="Looking into it">
+          {() => null}
+        </Answered>
+      </Page>
+    );
+  }
+  const asked = told.pipes.find(({ conduit }) => conduit.tag === of);
+  const selected = told.pipes.find(({ conduit }) => String(conduit.id) === values.at) ?? asked ?? told.pipes[0] ?? null;
+  const select = (at: string): void => goWith({ at }, { replace: true });
+  const mirrored = values.from === "to";
+  const here = mirrored ? told.to : told.from;
+  const records = [told.pathway, ...told.pipes.map(({ conduit }) => conduit)];
+  return (
+    <Page
+      sentence={<Sentence parts={questionOf(view.question, told)} values={values} />}
+      answer={<Tagged text={told.sentence} records={records} />}
+      acts={
+        <a className="button" href={addressOf("impact", { of: told.pathway.tag })}>
+          What breaks with it?
+        </a>
+      }
+      leaf={<PipeLeaf way={told} pipe={selected} />}
+    >
+      {told.pipes.length > 0 ? (
+        <Region name="drawing" label="The pipes, cut across" className="bank-drawing">
+          <div className="bank-beside">
+            <Bank
+              pipes={told.pipes}
+              mirrored={mirrored}
+              selected={selected?.conduit.id ?? null}
+              onSelect={select}
+              label={`${told.pathway.tag} cut across: ${counted(told.pipes.length, "pipe", "pipes")}.`}
+            />
+            {selected ? <Enlarged pipe={selected} pipes={told.pipes} /> : null}
+          </div>
+          <p className="bank-key small faint">
+            {isPlaced(told) ? (
+              <>
+                As seen from {here ? <TagLink record={here} /> : mirrored ? "its to end" : "its from end"}
+                {". "}
+              </>
+            ) : (
+              "In order of their numbers: where each stands in the bank is not on record. "
+            )}
+            Bores and cables to one scale; dashed where a diameter is not on record, hollow where a cable is out of use.
+          </p>
+        </Region>
+      ) : null}
+      <Region name="ledger" label="Pipes and cables" className="bank-ledger">
+        {told.pipes.length > 0 ? <Pipes pipes={told.pipes} selected={selected} onSelect={select} /> : null}
+        {told.loose.length > 0 ? <Loose loose={told.loose} alone={told.pipes.length === 0} /> : null}
+        {told.pipes.length + told.loose.length === 0 ? (
+          <p className="bank-none">
+            <a className="link" href={addressOf("enter", { kind: "conduit", in: told.pathway.tag })}>
+              Enter its pipes
+            </a>
+          </p>
+        ) : null}
+      </Region>
+    </Page>
+  );
+}
+
+const isPlaced = ({ pipes }: PathwayAnswer): boolean =>
+  pipes.every(({ inside, row, column }) => inside !== null || (row !== null && column !== null));
+
+/** The question with the names of this way's ends. */
+function questionOf(question: readonly Part[], { from, to }: PathwayAnswer): readonly Part[] {
+  const words = [from?.tag ?? "its from end", to?.tag ?? "its to end"];
+  return question.map((part) =>
+    isBlank(part) && part.fill === "choice"
+      ? { ...part, choices: part.choices.map((choice, index) => ({ ...choice, words: words[index] ?? choice.words })) }
+      : part,
+  );
+}

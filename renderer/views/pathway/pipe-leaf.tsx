@@ -1,0 +1,99 @@
+/** The pipe pointed at: what it is, what is in it, and what its fill is held against. */
+
+import { kindOf } from "../../../core/model/dictionary.ts";
+import type { PathwayAnswer, Pipe } from "../../../core/pathway/answer.ts";
+import { count, useLength } from "../../controls/figures.ts";
+import { Fact, Facts, LeafHead, LeafPart } from "../../controls/leaf.tsx";
+import { TagLink } from "../../controls/tag-link.tsx";
+import { FindingMark } from "../../drawing/findings.tsx";
+import { addressOf } from "../../frame/router.ts";
+import { fillWords, percent, STATE_WORDS, tooFull } from "./words.ts";
+
+const kinds = kindOf("pathway").fields.kind;
+const KIND_WORDS: Readonly<Record<string, string>> = kinds?.type === "choice" ? kinds.values : {};
+
+export function PipeLeaf({ way, pipe }: { readonly way: PathwayAnswer; readonly pipe: Pipe | null }) {
+  const length = useLength();
+  return (
+    <>
+      {pipe ? <OnePipe pipe={pipe} /> : null}
+      <LeafHead tag={<TagLink record={way.pathway} strong />}>
+        {way.name ?? (way.kind ? KIND_WORDS[way.kind] : "")}
+      </LeafHead>
+      <Facts>
+        <Fact name="From">{way.from ? <TagLink record={way.from} /> : "not given"}</Fact>
+        <Fact name="To">{way.to ? <TagLink record={way.to} /> : "not given"}</Fact>
+        <Fact name="Length">{way.length_m === null ? "not given" : length(way.length_m)}</Fact>
+      </Facts>
+    </>
+  );
+}
+
+function OnePipe({ pipe }: { readonly pipe: Pipe }) {
+  const { conduit, occupants, fill_limit: limit, jams, jam_ratio: ratio, lacks } = pipe;
+  return (
+    <div className="bank-leaf">
+      <LeafHead tag={<TagLink record={conduit} strong />}>{fillWords(pipe)}</LeafHead>
+      <Facts>
+        <Fact name="State">{pipe.state ? STATE_WORDS[pipe.state] : "not said"}</Fact>
+        <Fact name="Bore">{pipe.inner_diameter_mm === null ? "not given" : `${pipe.inner_diameter_mm}\u2009mm`}</Fact>
+        <Fact name="Sold as">{pipe.trade_size}</Fact>
+        <Fact name="Colour">{pipe.colour}</Fact>
+        <Fact name="Pull line">{pipe.pull_line === null ? null : pipe.pull_line ? "lies in it" : "none"}</Fact>
+      </Facts>
+      {occupants.length > 0 ? (
+        <LeafPart title="In it">
+          <ul className="bank-occupants">
+            {occupants.map(({ cable, life, strands, outer_diameter_mm: mm, legs }) => (
+              <li key={cable.id}>
+                <TagLink record={cable} href={addressOf("cable", { of: cable.tag })} />{" "}
+                <span className="soft">
+                  {mm === null ? "diameter not given" : `${mm}\u2009mm`},{" "}
+                  {strands === 0 ? "strands not given" : `${count(strands)} strands`}
+                  {life === "out_of_use" ? ", out of use" : ""}
+                  {legs.length > 1 ? `, ${legs.length} times` : ""}
+                </span>
+              </li>
+            ))}
+          </ul>
+        </LeafPart>
+      ) : null}
+      {limit || lacks.length > 0 ? (
+        <LeafPart title="What its fill is held against">
+          {lacks.length > 0 ? (
+            <ul className="bank-notes">
+              {lacks.map((words) => (
+                <li key={words}>
+                  <FindingMark shape="gap" />
+                  <span>Not on record: {words}.</span>
+                </li>
+              ))}
+            </ul>
+          ) : null}
+          {limit ? (
+            <p className="bank-note">
+              {tooFull(pipe) ? <FindingMark shape="advice" /> : null}
+              <span>
+                At most {percent(limit.value)} is usual. <span className="soft">{limit.source}.</span>
+              </span>
+            </p>
+          ) : null}
+          {jams ? (
+            <p className="bank-note">
+              <FindingMark shape="warning" />
+              <span>
+                Three cables alike, and the bore is {ratio} times their diameter: between {jams.from} and {jams.to} they
+                jam at a bend. <span className="soft">{jams.source}.</span>
+              </span>
+            </p>
+          ) : null}
+        </LeafPart>
+      ) : null}
+      <p className="bank-goes">
+        <a className="link" href={addressOf("impact", { of: conduit.tag })}>
+          What breaks with this pipe?
+        </a>
+      </p>
+    </div>
+  );
+}
