@@ -138,8 +138,8 @@ function lookFrom(line: TraceLine, asked: string, side: ReadingInput["side"]): L
   const front = side === "front" && hop?.kind === "port";
   const ahead = front ? after > before && after !== 3 : after <= before;
   const chosen = front ? (ahead ? after : before) : Math.min(before, after);
-  if (chosen === 3) return none("no glass is on record at this port");
   if (front && chosen !== 2) return none("no cord is on record in front of this port");
+  if (chosen === 3) return none("no glass is on record at this port");
   if (!front && chosen === 2 && hop?.kind === "port") return none("no glass is on record behind this port");
   if (ahead) return { ways: all.map((one) => ({ hops: one.hops.slice(at), to: told(one) })), words: null, why: "" };
   const from = `${line.from.record?.tag ?? ""} ${line.from.words}`.trim();
