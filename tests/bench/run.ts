@@ -6,6 +6,7 @@
 import { parseArgs } from "node:util";
 import { engineering } from "./engineering.ts";
 import { type Ground, groundOf } from "./ground.ts";
+import { locating } from "./locating.ts";
 import type { Line } from "./measure.ts";
 import { feeds, memory, report, tableWindow, traceFresh } from "./questions.ts";
 import { exchange, oneEdit } from "./writing.ts";
@@ -18,6 +19,7 @@ const MEASURES: Readonly<Record<string, (ground: Ground) => Promise<Line | Line[
   edit: oneEdit,
   exchange,
   engineering,
+  locate: locating,
   memory,
 };
 
