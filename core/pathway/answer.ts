@@ -25,15 +25,17 @@ export interface Pipe {
   readonly inner_diameter_mm: number | null;
   readonly occupants: readonly Occupant[];
   readonly pipes: readonly RecordRef[];
-  /** Part of the bore that is filled, 0 to 1 and above; null where a size is not on record. */
+  /** Part of the bore that is filled, 0 to 1 and above; null where no size is on record. */
   readonly fill: number | null;
+  /** Some sizes are not on record, or only the bore of a pipe inside: it is fuller than that. */
+  readonly at_least: boolean;
   /** What part may be filled by so many cables, and where that comes from; null while nothing is in it. */
   readonly fill_limit: { readonly value: number; readonly source: string } | null;
   /** Bore over diameter of three cables alike; null where the rule says nothing. */
   readonly jam_ratio: number | null;
   /** Whether the ratio is one at which three cables jam, and where that comes from. */
   readonly jams: { readonly from: number; readonly to: number; readonly source: string } | null;
-  /** What is not on record, so that fill can't be told. */
+  /** What is not on record and would be needed to tell the fill. */
   readonly lacks: readonly string[];
 }
 

@@ -19,6 +19,7 @@ interface LegRow {
   readonly cable_id: number;
   readonly life: Row<"cable">["life"];
   readonly outer_diameter_mm: number | null;
+  readonly construction: Row<"cable_type">["construction"];
   readonly strands: number;
 }
 
@@ -32,6 +33,8 @@ const CONDUITS = `select id, tag, parent_id, bank_row, bank_column, state, colou
 const LEGS = `select l.id, l.conduit_id, s.cable_id, c.life,
     case when json_type(c.differs, '$.outer_diameter_mm') is null then t.outer_diameter_mm
       else json_extract(c.differs, '$.outer_diameter_mm') end as outer_diameter_mm,
+    case when json_type(c.differs, '$.construction') is null then t.construction
+      else json_extract(c.differs, '$.construction') end as construction,
     (select count(*) from strand r where r.cable_id = c.id) as strands
   from (select id from leg where pathway_id = ?1
       union select g.id from conduit d cross join leg g on g.conduit_id = d.id where d.pathway_id = ?1) found
@@ -93,7 +96,8 @@ export async function pathwayShown(reader: Reader, what: string | number): Promi
       const ref = refs.conduit.get(conduit.id);
       if (!ref) return [];
       const inside = conduits.filter(({ parent_id }) => parent_id === conduit.id);
-      const own = occupants(legs.filter(({ conduit_id }) => conduit_id === conduit.id));
+      const cables = legs.filter(({ conduit_id }) => conduit_id === conduit.id);
+      const own = occupants(cables);
       return [
         {
           conduit: ref,
@@ -107,7 +111,7 @@ export async function pathwayShown(reader: Reader, what: string | number): Promi
           inner_diameter_mm: conduit.inner_diameter_mm,
           occupants: own,
           pipes: inside.flatMap(({ id }) => refs.conduit.get(id) ?? []).sort(byTag),
-          ...filled(conduit, own, inside, limits),
+          ...filled(conduit, cables, own, inside, limits),
         },
       ];
     })
@@ -145,38 +149,50 @@ const inBank = (a: Pipe, b: Pipe): number =>
 
 const sensible = (mm: number | null): mm is number => mm !== null && mm > 0;
 
-/** How much of a pipe is full. Unknown sizes give no number: a part of the truth would pass for the whole. */
+/** How much of a pipe is full, by the same limits as fitness. Of a pipe inside its bore is the least that it takes up. */
 function filled(
   pipe: ConduitRow,
-  cables: readonly Occupant[],
+  cables: readonly LegRow[],
+  occupants: readonly Occupant[],
   inside: readonly ConduitRow[],
   limits: Limits,
-): Pick<Pipe, "fill" | "fill_limit" | "jam_ratio" | "jams" | "lacks"> {
-  const many = cables.length + inside.length;
-  if (many === 0) return { fill: 0, fill_limit: null, jam_ratio: null, jams: null, lacks: [] };
+): Pick<Pipe, "fill" | "at_least" | "fill_limit" | "jam_ratio" | "jams" | "lacks"> {
+  const many = occupants.length + inside.length;
+  const none = { fill: null, at_least: false, fill_limit: null, jam_ratio: null, jams: null };
+  if (many === 0) return { ...none, fill: 0, lacks: [] };
   const bore = pipe.inner_diameter_mm;
   const lacks = [
     ...(sensible(bore) ? [] : ["the inner diameter of the pipe"]),
-    ...cables.flatMap(({ cable, outer_diameter_mm: mm }) =>
+    ...occupants.flatMap(({ cable, outer_diameter_mm: mm }) =>
       sensible(mm) ? [] : [`the outer diameter of ${cable.tag}`],
     ),
-    // A pipe's record has its bore; what it takes up is its outside.
     ...(inside.length > 0 ? ["the outer diameter of the pipes inside it"] : []),
   ];
-  const tag =
-    pipe.parent_id !== null ? "fill.innerduct" : many === 1 ? "fill.one" : many === 2 ? "fill.two" : "fill.more";
-  const limit = limits.get(tag);
+  const limit = limits.get(limitFor(pipe, cables, many));
   const fill_limit = limit ? { value: limit.value, source: limitSource(limit) } : null;
-  const sizes = cables.map(({ outer_diameter_mm: mm }) => mm).filter(sensible);
-  if (lacks.length > 0 || !sensible(bore)) return { fill: null, fill_limit, jam_ratio: null, jams: null, lacks };
+  const sizes = [
+    ...occupants.map(({ outer_diameter_mm: mm }) => mm),
+    ...inside.map(({ inner_diameter_mm: mm }) => mm),
+  ].filter(sensible);
+  if (!sensible(bore) || sizes.length === 0) return { ...none, fill_limit, lacks };
+  const fill = Math.round(fillOf(bore, sizes) * 10_000) / 10_000;
+  if (lacks.length > 0) return { ...none, fill, at_least: true, fill_limit, lacks };
   const jam_ratio = jamRatio(bore, sizes, limits.get("jam.alike")?.value ?? 0);
   return {
-    fill: Math.round(fillOf(bore, sizes) * 10_000) / 10_000,
+    fill,
+    at_least: false,
     fill_limit,
     jam_ratio: jam_ratio === null ? null : Math.round(jam_ratio * 100) / 100,
     jams: jamming(jam_ratio, limits.get("jam.from"), limits.get("jam.to")),
     lacks,
   };
+}
+
+function limitFor({ parent_id }: ConduitRow, cables: readonly LegRow[], many: number): string {
+  if (parent_id !== null && cables.length > 0) {
+    return cables.every(({ construction }) => construction === "microduct") ? "fill.microduct" : "fill.innerduct";
+  }
+  return many === 1 ? "fill.one" : many === 2 ? "fill.two" : "fill.more";
 }
 
 function jamming(ratio: number | null, from: LimitInUse | undefined, to: LimitInUse | undefined): Pipe["jams"] {

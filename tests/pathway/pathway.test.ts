@@ -1,5 +1,6 @@
 /** What lies in a way: pipes in their places, cables in them, and how full they are. */
 import { beforeEach, describe, expect, it } from "vitest";
+import type { FitnessAnswer } from "../../core/fitness/answer.ts";
 import type { PathwayAnswer, Pipe } from "../../core/pathway/answer.ts";
 import { newPlant, type TestPlant } from "../support/plant.ts";
 
@@ -61,10 +62,10 @@ describe("a duct bank", () => {
     expect((await shown()).sentence).toContain("DB-1/1 is fuller than is usual.");
   });
 
-  it("gives no number where a diameter is not on record, and says which", async () => {
+  it("says that it is fuller than that where a diameter is not on record, and which", async () => {
     await lay("F-1", "T-10", { conduit: "DB-1/1" });
     await lay("F-9", "T-0", { conduit: "DB-1/1" });
-    expect(await pipe("1")).toMatchObject({ fill: null, lacks: ["the outer diameter of F-9"] });
+    expect(await pipe("1")).toMatchObject({ fill: 0.0356, at_least: true, lacks: ["the outer diameter of F-9"] });
   });
 
   it("goes by the diameter of the cable itself where that differs from its type's", async () => {
@@ -94,11 +95,39 @@ describe("a duct bank", () => {
     });
     expect(await pipe("1")).toMatchObject({
       pipes: [{ tag: "DB-1/1a" }],
-      fill: null,
+      // Its bore is the least that a pipe takes up: 20² over 53².
+      fill: 0.1424,
+      at_least: true,
       lacks: ["the outer diameter of the pipes inside it"],
     });
     expect((await shown()).pipes.at(-1)?.conduit.tag).toBe("DB-1/1a");
     expect(await pipe("1a")).toMatchObject({ inside: { tag: "DB-1/1" }, fill: 0 });
+  });
+
+  it("gives no number where the bore is not on record", async () => {
+    await add("conduit", { tag: "5", pathway_id: "DB-1" });
+    await lay("F-1", "T-10", { conduit: "DB-1/5" });
+    expect(await pipe("5")).toMatchObject({ fill: null, lacks: ["the inner diameter of the pipe"] });
+  });
+
+  it("holds an innerduct against its own limit, and a microduct of blown cable against another", async () => {
+    await add("conduit", { tag: "1a", pathway_id: "DB-1", parent_id: "DB-1/1", inner_diameter_mm: 20 });
+    await add("cable_type", { tag: "T-M", construction: "microduct", outer_diameter_mm: 4 });
+    await lay("F-1", "T-M", { conduit: "DB-1/1a" });
+    expect((await pipe("1a")).fill_limit?.value).toBe(0.7);
+    await lay("F-2", "T-10", { conduit: "DB-1/1a" });
+    expect((await pipe("1a")).fill_limit?.value).toBe(0.4);
+  });
+
+  it("says the same as fitness does of a cable in it", async () => {
+    await lay("F-1", "T-10", { conduit: "DB-1/2" });
+    await lay("F-2", "T-10", { conduit: "DB-1/2" });
+    const { verdicts } = await plant.run<FitnessAnswer>("fitness.of", { what: "F-1" });
+    const fill = verdicts.find(({ rule }) => rule === "fill");
+    const value = (words: string) => fill?.figures.find((figure) => figure.words === words)?.value;
+    const two = await pipe("2");
+    expect((two.fill ?? 0) * 100).toBeCloseTo(value("fill") ?? 0, 1);
+    expect((two.fill_limit?.value ?? 0) * 100).toBeCloseTo(value("fill to stay under") ?? 0, 6);
   });
 
   it("keeps cables whose pipe is not on record apart", async () => {

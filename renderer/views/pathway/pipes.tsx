@@ -5,7 +5,7 @@ import { TagLink } from "../../controls/tag-link.tsx";
 import { Walked, type WalkedColumn } from "../../controls/walked.tsx";
 import { FindingMark } from "../../drawing/findings.tsx";
 import { addressOf } from "../../frame/router.ts";
-import { fillWords, isEmpty, percent, STATE_WORDS, tooFull } from "./words.ts";
+import { isEmpty, percent, STATE_WORDS, tooFull } from "./words.ts";
 
 const COLUMNS: readonly WalkedColumn<Pipe>[] = [
   {
@@ -83,8 +83,10 @@ function Fill({ pipe }: { readonly pipe: Pipe }) {
         <rect x="0.75" y="2.75" width={Math.max(1, width)} height="8.5" fill="var(--ink2)" />
         {limit === null ? null : <path d={`M${limit} 0V14`} stroke="var(--ink)" strokeWidth="1.5" />}
       </svg>
-      {percent(pipe.fill)}
-      <span className="hush">{fillWords(pipe)}</span>
+      <span>
+        {pipe.at_least ? "at least " : ""}
+        {percent(pipe.fill)}
+      </span>
       {tooFull(pipe) ? (
         <>
           <FindingMark shape="advice" /> above

@@ -14,7 +14,11 @@ export const percent = (part: number): string =>
 export const isEmpty = ({ occupants, pipes }: Pipe): boolean => occupants.length + pipes.length === 0;
 
 export const fillWords = (pipe: Pipe): string =>
-  isEmpty(pipe) ? "empty" : pipe.fill === null ? "fill can't be told" : `${percent(pipe.fill)} full`;
+  isEmpty(pipe)
+    ? "empty"
+    : pipe.fill === null
+      ? "fill can't be told"
+      : `${pipe.at_least ? "at least " : ""}${percent(pipe.fill)} full`;
 
 export const tooFull = ({ fill, fill_limit }: Pipe): boolean =>
   fill !== null && fill_limit !== null && fill > fill_limit.value;
