@@ -5,7 +5,6 @@
 import { type CircuitPortRow, PORTS_OF_ALL_CIRCUITS } from "../glass/circuit-ports.ts";
 import { across, idOf, isFront, isPosition, NOWHERE, positionEnd, sideOf } from "../glass/end.ts";
 import { ASSUMED, type Glass } from "../glass/glass.ts";
-import { type GlassPath, pathOf } from "../glass/path.ts";
 import type { PlantGlass } from "../glass/plant-glass.ts";
 import { dayNumber } from "../glass/plant-tables.ts";
 import { type Walk, walk } from "../glass/walk.ts";
@@ -35,8 +34,6 @@ export interface CircuitLines {
   readonly arrive: number | null;
   /** Where those that don't arrive stop; told only when too few arrive. */
   readonly stops: readonly Stopping[];
-  /** The lines that arrive, from A to Z; none where an end is handed over. */
-  readonly paths: readonly GlassPath[];
   /** Own sections on the lines that arrive. */
   readonly onLine: ReadonlySet<number>;
   /** Ports that assumed cords join on the way. */
@@ -119,7 +116,7 @@ async function readLines(ground: Ground): Promise<CircuitLines[]> {
 }
 
 /** Sections a circuit is given on a day, each once. */
-function givenOn(plant: PlantGlass, circuit: number, today: string): number[] {
+export function givenOn(plant: PlantGlass, circuit: number, today: string): number[] {
   const { assignment } = plant.tables;
   const day = dayNumber(today);
   const sections = new Set<number>();
@@ -144,7 +141,6 @@ function linesOf(plant: PlantGlass, base: Glass, { circuit, given, own, a, z }: 
   const needed = circuit.strands ?? 1;
   const glass = new OwnGlass(base, own);
   const onLine = new Set<number>();
-  const paths: GlassPath[] = [];
   const assumed = new Map<string, readonly [number, number]>();
   const note = (walked: Walk, steps: readonly number[]): void => {
     for (const step of steps) {
@@ -156,7 +152,7 @@ function linesOf(plant: PlantGlass, base: Glass, { circuit, given, own, a, z }: 
       assumed.set(pair.join(" "), pair as [number, number]);
     }
   };
-  const known = { circuit, needed, given, hasGlass: own.size > 0, paths, onLine };
+  const known = { circuit, needed, given, hasGlass: own.size > 0, onLine };
   const done = (arrive: number | null, stops: readonly Stopping[]): CircuitLines => ({
     ...known,
     arrive,
@@ -186,7 +182,6 @@ function linesOf(plant: PlantGlass, base: Glass, { circuit, given, own, a, z }: 
     else {
       arrive += 1;
       note(line.walked, line.walked.pathTo(line.step));
-      paths.push(pathOf(line.walked, line.step));
     }
   }
   if (arrive >= needed) return done(arrive, []);

@@ -2,17 +2,14 @@
  * The loss of circuits in service, as far as something may be amiss with it. A bound from memory says of which nothing
  * can be; only the others are reckoned term by term.
  */
-import { idOf, isPosition, NOWHERE, positionEnd } from "../glass/end.ts";
-import { type GlassPath, pathOf, positionsOn } from "../glass/path.ts";
-import type { PlantGlass } from "../glass/plant-glass.ts";
-import { walk } from "../glass/walk.ts";
+import { type GlassPath, linesThrough, positionsOn } from "../glass/path.ts";
 import type { LineLoss } from "../light/answer.ts";
 import { applicationNamed } from "../light/applications.ts";
 import { LightBounds } from "../light/bounds.ts";
 import { lossBy } from "../light/loss.ts";
 import { Refusal } from "../result.ts";
 import { type Limits, limitsInUse } from "../standards/limits/in-use.ts";
-import { circuitLines } from "./circuit-lines.ts";
+import { givenOn } from "./circuit-lines.ts";
 import type { Ground } from "./rule.ts";
 
 export interface OpticPosition {
@@ -42,33 +39,25 @@ export const opticsByPosition = (ground: Ground): Promise<ReadonlyMap<number, Op
 /** The limits in use, read once a report. */
 export const limitsOf = (ground: Ground): Promise<Limits> => ground.once("limits", () => limitsInUse(ground.reader));
 
-/** The lines of each circuit with what its ports are patched to beyond them, as pieces. */
-const wholeLines = (ground: Ground): Promise<ReadonlyMap<number, readonly (readonly GlassPath[])[]>> =>
+/** The lines of each circuit in service over the glass it is given today, each out to where it stops. */
+export const wholeLines = (ground: Ground): Promise<ReadonlyMap<number, readonly GlassPath[]>> =>
   ground.once("whole lines", async () => {
+    const { reader, today } = ground;
     const plant = await ground.glass();
-    return new Map(
-      (await circuitLines(ground)).map(({ circuit, paths }) => [
-        circuit.id,
-        paths.map((path) => {
-          const last = path.to.at(-1) ?? NOWHERE;
-          const [before, after] = [beyond(plant, path.start), isPosition(last) ? beyond(plant, idOf(last)) : []];
-          return [path, ...before, ...after];
-        }),
-      ]),
-    );
+    const glass = await plant.on(reader, today);
+    const rows = await reader.lists("select id from circuit where state = 'in_service' order by id");
+    const lines = new Map<number, GlassPath[]>();
+    for (const [at, [id]] of (rows as [number][]).entries()) {
+      lines.set(id, linesThrough(glass, givenOn(plant, id, today)));
+      if (at % 1000 === 999) await ground.breathe();
+    }
+    return lines;
   });
-
-/** What the front of a panel's position leads to, as far as it doesn't fork. */
-function beyond(plant: PlantGlass, position: number): GlassPath[] {
-  if (plant.isDevice(position)) return [];
-  const walked = walk(plant, positionEnd(position, "front"));
-  return walked.isStraight && walked.steps > 0 ? [pathOf(walked, walked.steps - 1)] : [];
-}
 
 /** Bounds of all lines of circuits, and the classes of all sections. */
 export const lightBounds = (ground: Ground): Promise<LightBounds> =>
   ground.once("light bounds", async () => {
-    const paths = [...(await wholeLines(ground)).values()].flat(2);
+    const paths = [...(await wholeLines(ground)).values()].flat();
     return LightBounds.read(ground.reader, await ground.glass(), await limitsOf(ground), paths);
   });
 
@@ -113,14 +102,14 @@ function mayBeAmiss(
   bounds: LightBounds,
   optics: ReadonlyMap<number, OpticPosition>,
   circuit: number,
-  lines: readonly (readonly GlassPath[])[],
+  lines: readonly GlassPath[],
   application: string | undefined,
 ): boolean {
-  return lines.some((pieces) => {
-    const bound = bounds.of(pieces, circuit);
+  return lines.some((line) => {
+    const bound = bounds.of(line, circuit, application);
     if (application !== undefined && bounds.mayFail(bound, application)) return true;
     if (optics.size === 0) return false;
-    const [one, other] = pieces.flatMap(positionsOn).flatMap((position) => optics.get(position) ?? []);
+    const [one, other] = positionsOn(line).flatMap((position) => optics.get(position) ?? []);
     if (!one || !other) return false;
     const most_db = bounds.withLimits(bound);
     return [one, other].some((from) => {

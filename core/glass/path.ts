@@ -1,9 +1,10 @@
-/** The glass along one way from a position to another, as a walk passed it: for bulk questions that ask of every step. */
-import { idOf, isPosition, NOWHERE } from "./end.ts";
-import type { Walk } from "./walk.ts";
+/** The glass along a line, as walks passed it: for bulk questions that ask of every step. */
+import { across, elementOf, idOf, isPosition, NOWHERE, sectionEnd } from "./end.ts";
+import type { Glass } from "./glass.ts";
+import { type Walk, walk } from "./walk.ts";
 
 export interface GlassPath {
-  /** The position it begins at. */
+  /** The end it begins with, in the glass that it begins in. */
   readonly start: number;
   /** For each step the kind and id of the joint it took, and the end it arrived at. */
   readonly kinds: readonly number[];
@@ -15,22 +16,43 @@ export interface GlassPath {
 export function pathOf(walked: Walk, step: number): GlassPath {
   const steps = walked.pathTo(step);
   return {
-    start: idOf(walked.start),
+    start: walked.start,
     kinds: steps.map((at) => walked.kind[at] as number),
     ids: steps.map((at) => walked.id[at] as number),
     to: steps.map((at) => walked.to[at] as number),
   };
 }
 
-/** The sections it runs over, in order. */
-export const sectionsOn = ({ to }: GlassPath): number[] =>
-  to.flatMap((end) => (end === NOWHERE || isPosition(end) ? [] : [idOf(end)]));
+/**
+ * The lines through some sections, each once, out to where the glass or the record stops. Of one that forks it is all that
+ * both ways pass.
+ */
+export function linesThrough(glass: Glass, sections: Iterable<number>): GlassPath[] {
+  const seen = new Set<number>();
+  const lines: GlassPath[] = [];
+  for (const section of sections) {
+    const start = sectionEnd(section, "A");
+    if (seen.has(elementOf(start))) continue;
+    const walks = [walk(glass, start), walk(glass, across(start))];
+    const line = {
+      start,
+      kinds: walks.flatMap(({ kind }) => kind),
+      ids: walks.flatMap(({ id }) => id),
+      to: walks.flatMap(({ to }) => to),
+    };
+    for (const end of line.to) seen.add(elementOf(end));
+    lines.push(line);
+  }
+  return lines;
+}
 
-/** The positions it passes, its first and last included. */
-export const positionsOn = ({ start, to }: GlassPath): number[] => [
-  start,
-  ...to.flatMap((end) => (isPosition(end) ? [idOf(end)] : [])),
-];
+/** The sections it runs over. */
+export const sectionsOn = ({ start, to }: GlassPath): number[] =>
+  [start, ...to].flatMap((end) => (end === NOWHERE || isPosition(end) ? [] : [idOf(end)]));
+
+/** The positions it passes. */
+export const positionsOn = ({ start, to }: GlassPath): number[] =>
+  [start, ...to].flatMap((end) => (isPosition(end) ? [idOf(end)] : []));
 
 /** Ids of the joints of one kind that it takes. */
 export const jointsOn = ({ kinds, ids }: GlassPath, kind: number): number[] =>

@@ -2,11 +2,11 @@
  * Bounds of the loss of many lines at once: what a line can lose at most, with typical values where nothing was measured.
  * They are made of sums over what is held in memory, so that only lines which may lose too much are reckoned term by term.
  */
-import { idOf, isPosition, NOWHERE } from "../glass/end.ts";
 import { CORD, JOIN, SPLICE, TERMINATION } from "../glass/glass.ts";
 import type { PlantGlass } from "../glass/held-glass.ts";
 import { type GlassPath, positionsOn, sectionsOn } from "../glass/path.ts";
 import type { Edition } from "../standards/limits/acceptance.ts";
+import { wavelengthsOf } from "../standards/limits/applications.ts";
 import type { Limits } from "../standards/limits/in-use.ts";
 import type { Reader } from "../store/handle.ts";
 import { Cables } from "../trace/cables.ts";
@@ -26,6 +26,8 @@ export interface Bound {
   /** Metres of glass, as far as known, with some to spare. */
   readonly most_m: number;
   readonly classes: ReadonlySet<FibreClass>;
+  /** How many pairs of plugs it counts. */
+  readonly pairs: number;
 }
 
 /** Losses on record by kind of joint and id. */
@@ -43,8 +45,10 @@ export class LightBounds {
   readonly #cords: ReadonlyMap<number, CordGlass>;
   readonly #recorded: ReadonlyMap<number, Losses>;
   readonly #readings: ReadonlyMap<string, number>;
+  /** Ports that take arrays, whose plugs lose more than others. */
+  readonly #arrays: ReadonlySet<number>;
   readonly #per_km = new Map<string, number>();
-  readonly #joint: Readonly<Record<"splice" | "pair" | "splitter" | "excess", number>>;
+  readonly #joint: Readonly<Record<"splice" | "pair" | "array" | "pair_limit" | "splitter" | "excess", number>>;
   readonly #edition: Edition;
   readonly classes: SectionClasses;
 
@@ -56,6 +60,7 @@ export class LightBounds {
       cords: ReadonlyMap<number, CordGlass>;
       recorded: ReadonlyMap<number, Losses>;
       readings: ReadonlyMap<string, number>;
+      arrays: ReadonlySet<number>;
       classes: SectionClasses;
     },
   ) {
@@ -65,13 +70,24 @@ export class LightBounds {
     this.#cords = read.cords;
     this.#recorded = read.recorded;
     this.#readings = read.readings;
+    this.#arrays = read.arrays;
     this.classes = read.classes;
     this.#edition = editionOf(limits, undefined).edition;
     const greatest = (...beginnings: string[]) =>
       Math.max(0, ...beginnings.flatMap((one) => limits.under(one).map(({ value }) => value)));
+    const values = new Values(limits, { wavelength_nm: 1310, worst: "typical", edition: this.#edition });
+    const usual = (connector: "mpo" | null) =>
+      Math.max(
+        ...([null, "multimode", "single_mode"] as const).map((mode) => {
+          const pair = values.pair(mode, connector);
+          return typeof pair === "string" ? 0 : pair.value;
+        }),
+      );
     this.#joint = {
       splice: greatest("splice.", `acceptance.${this.#edition}.splice`),
-      pair: greatest("pair.", `acceptance.${this.#edition}.pair`, `acceptance.${this.#edition}.end`),
+      pair: usual(null),
+      array: usual("mpo"),
+      pair_limit: greatest("pair.", `acceptance.${this.#edition}.pair`, `acceptance.${this.#edition}.end`),
       splitter: greatest("splitter."),
       excess: greatest("excess."),
     };
@@ -107,54 +123,54 @@ export class LightBounds {
         [JOIN, await numbers("select id, loss_db from module_join where loss_db > 0")],
       ]),
       readings: new Map((readings as [string, number, number][]).map(([kind, id, db]) => [`${kind} ${id}`, db])),
+      arrays: new Set((await reader.lists("select id from port where connector = 'mpo'")).map(([id]) => id as number)),
       classes: await SectionClasses.read(reader, plant),
     });
   }
 
-  /** What a line of a circuit, in one piece or more, loses at most. */
-  of(pieces: readonly GlassPath[], circuit: number): Bound {
+  /** What a line of a circuit loses at most. */
+  of(path: GlassPath, circuit: number, application: string | undefined): Bound {
     const { section, position } = this.#plant.tables;
     const classes = new Set<FibreClass>();
     let most_m = 0;
     let most_db = this.#readings.get(`circuit ${circuit}`) ?? 0;
+    const own_nm = application === undefined ? [] : wavelengthsOf(application);
     const glass = (metres: number, fibre: FibreClass | null) => {
       most_m += metres;
       if (fibre === null) return;
       classes.add(fibre);
-      most_db += (metres / 1000) * this.#attenuation(fibre, "typical");
+      most_db += (metres / 1000) * this.#attenuation(fibre, "typical", own_nm);
     };
-    for (const path of pieces) {
-      for (const [at, kind] of path.kinds.entries()) {
-        const id = path.ids[at] as number;
-        const to = path.to[at] as number;
-        const recorded = this.#recorded.get(kind)?.get(id) ?? 0;
-        if (kind === SPLICE || kind === TERMINATION) most_db += Math.max(recorded, this.#joint.splice);
-        else if (kind === JOIN) most_db += recorded > 0 ? recorded : this.#joint.splitter;
-        else if (kind === CORD) {
-          const cord = this.#cords.get(id);
-          glass(cord?.length_m ?? 0, cord?.fibre ?? null);
-        }
-        if (to === NOWHERE || isPosition(to)) continue;
-        const own = idOf(to);
-        glass(this.#lengthOf(own), this.classes.of(own));
-        if (this.#readings.size > 0) {
-          most_db += this.#readings.get(`section ${own}`) ?? 0;
-          most_db += this.#readings.get(`strand ${section.strand.get(own)}`) ?? 0;
-        }
-      }
-      for (const own of positionsOn(path)) {
-        most_db += this.#joint.pair;
-        if (this.#readings.size > 0) most_db += this.#readings.get(`port ${position.port.get(own)}`) ?? 0;
+    for (const [at, kind] of path.kinds.entries()) {
+      const id = path.ids[at] as number;
+      const recorded = this.#recorded.get(kind)?.get(id) ?? 0;
+      if (kind === SPLICE || kind === TERMINATION) most_db += recorded > 0 ? recorded : this.#joint.splice;
+      else if (kind === JOIN) most_db += recorded > 0 ? recorded : this.#joint.splitter;
+      else if (kind === CORD) {
+        const cord = this.#cords.get(id);
+        glass(cord?.length_m ?? 0, cord?.fibre ?? null);
       }
     }
-    return { most_db, most_m, classes };
+    for (const own of sectionsOn(path)) {
+      glass(this.#lengthOf(own), this.classes.of(own));
+      if (this.#readings.size > 0) {
+        most_db += this.#readings.get(`section ${own}`) ?? 0;
+        most_db += this.#readings.get(`strand ${section.strand.get(own)}`) ?? 0;
+      }
+    }
+    const positions = positionsOn(path);
+    for (const own of positions) {
+      most_db += this.#arrays.has(position.port.get(own)) ? this.#joint.array : this.#joint.pair;
+      if (this.#readings.size > 0) most_db += this.#readings.get(`port ${position.port.get(own)}`) ?? 0;
+    }
+    return { most_db, most_m, classes, pairs: positions.length };
   }
 
-  /** As the bound, with limits of attenuation in place of typical ones, and the penalties a plant sets. */
-  withLimits({ most_db, most_m, classes }: Bound): number {
+  /** As the bound, with limits of glass and plugs in place of typical ones, and the penalties a plant sets. */
+  withLimits({ most_db, most_m, classes, pairs }: Bound): number {
     const penalties = this.#limits.under("penalty.").reduce((sum, { value }) => sum + Math.max(0, value), 0);
-    const per_km = Math.max(0, ...[...classes].map((fibre) => this.#attenuation(fibre, "limit")));
-    return most_db + (most_m / 1000) * per_km + penalties;
+    const per_km = Math.max(0, ...[...classes].map((fibre) => this.#attenuation(fibre, "limit", [])));
+    return most_db + pairs * this.#joint.pair_limit + (most_m / 1000) * per_km + penalties;
   }
 
   /** Whether a line with such a bound may be too much for what it carries, so that it must be reckoned. */
@@ -183,11 +199,11 @@ export class LightBounds {
   }
 
   /** The greatest attenuation of a class, in decibels a kilometre; 0 where none is on record. */
-  #attenuation(fibre: FibreClass, worst: Worst): number {
-    const key = `${fibre} ${worst}`;
+  #attenuation(fibre: FibreClass, worst: Worst, own_nm: readonly number[]): number {
+    const key = `${fibre} ${worst} ${own_nm.join(" ")}`;
     let most = this.#per_km.get(key);
     if (most === undefined) {
-      const found = WAVELENGTHS[modeOf(fibre)].flatMap((wavelength_nm) => {
+      const found = (own_nm.length > 0 ? own_nm : WAVELENGTHS[modeOf(fibre)]).flatMap((wavelength_nm) => {
         const values = new Values(this.#limits, { wavelength_nm, worst, edition: this.#edition });
         return ENVIRONMENTS.map((environment) => values.attenuation(fibre, environment));
       });

@@ -2,9 +2,10 @@
 import { idOf, isPosition, positionEnd } from "../../glass/end.ts";
 import { CORD } from "../../glass/glass.ts";
 import { walk } from "../../glass/walk.ts";
-import type { Row } from "../../model/dictionary.ts";
+import type { KindName, Row } from "../../model/dictionary.ts";
 import { Cables } from "../../trace/cables.ts";
 import { toMillimetre } from "../../trace/totals.ts";
+import { disagreementsOf } from "../disagreements.ts";
 import { CannotTell, type Case, defineRule, type Ground, quote } from "../rule.ts";
 
 interface Measured extends Pick<Row<"measurement">, "id" | "far_port_id"> {
@@ -103,7 +104,7 @@ async function measuredCases(ground: Ground): Promise<Case[]> {
   const { reader, policies } = ground;
   const metres = policies["tolerance.length_m"];
   const ratio = policies["tolerance.length_ratio"];
-  const cases: Case[] = [];
+  const differing: Differing[] = [];
   for (const kind of SUBJECTS) {
     const measured = await reader.rows<Measured>(MEASURED, [kind]);
     if (measured.length === 0) continue;
@@ -116,16 +117,29 @@ async function measuredCases(ground: Ground): Promise<Case[]> {
       const own = seen.get(subject_id);
       const recorded_m = own ? recorded(own) : null;
       if (recorded_m === null || Math.abs(length_m - recorded_m) <= metres + ratio * recorded_m) continue;
-      cases.push({
-        records: [
-          [kind, subject_id],
-          ["measurement", id],
-        ],
-        facts: { measured_m: length_m, recorded_m },
-      });
+      differing.push({ id, subject_kind: kind, subject_id, measured_m: length_m, recorded_m });
     }
   }
-  return cases;
+  const found = await disagreementsOf(ground, differing);
+  return differing.map(({ id, subject_kind, subject_id, measured_m, recorded_m }): Case => {
+    const told = found.get(id)?.find(({ what }) => what === "length");
+    const look = told ? ([told.look_first.kind as KindName, told.look_first.id] as const) : null;
+    const records = [[subject_kind, subject_id] as const, ["measurement", id] as const];
+    return {
+      records: look && look[0] !== "measurement" ? [...records, look] : records,
+      facts: { measured_m, recorded_m, ...(told ? { why: told.why } : {}) },
+      key: [[subject_kind, subject_id]],
+      inOrder: true,
+    };
+  });
+}
+
+interface Differing {
+  readonly id: number;
+  readonly subject_kind: Subject;
+  readonly subject_id: number;
+  readonly measured_m: number;
+  readonly recorded_m: number;
 }
 
 export const lengthDiffers = defineRule({
@@ -136,8 +150,11 @@ export const lengthDiffers = defineRule({
   why: "The glass is longer or shorter than marks and ways add up to: a mark was misread, a coil or a way is not on record, or the measurement is of another strand.",
   source: "The plant's tolerances; common practice, no source",
   find: measuredCases,
-  say: ({ records: [glass, measurement], facts }, tag) => ({
+  say: ({ records: [glass, measurement, look], facts }, tag) => ({
     sentence: `${quote(tag, glass)} was measured as ${facts.measured_m} m of glass (${quote(tag, measurement)}); the record adds up to ${facts.recorded_m} m.`,
-    repair: "Read the marks again, or measure again with the cable's own index.",
+    repair:
+      facts.why === undefined
+        ? "Read the marks again, or measure again with the cable's own index."
+        : `Look at ${quote(tag, look ?? measurement)} first: ${facts.why}.`,
   }),
 });

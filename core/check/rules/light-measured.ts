@@ -2,42 +2,11 @@
 import { CORD, SPLICE, TERMINATION } from "../../glass/glass.ts";
 import { type GlassPath, positionsOn, sectionsOn } from "../../glass/path.ts";
 import type { PlantGlass } from "../../glass/plant-glass.ts";
-import type { Disagreement } from "../../light/answer.ts";
-import { lossBy } from "../../light/loss.ts";
 import { doubtfulReadings } from "../../light/reading-bounds.ts";
 import type { KindName } from "../../model/dictionary.ts";
-import { Refusal } from "../../result.ts";
-import { type CircuitLines, circuitLines } from "../circuit-lines.ts";
-import { lightBounds, limitsOf } from "../light-lines.ts";
+import { disagreementsOf } from "../disagreements.ts";
+import { lightBounds, limitsOf, wholeLines } from "../light-lines.ts";
 import { CannotTell, type Case, defineRule, type Ground, quote } from "../rule.ts";
-
-type Subject = "section" | "strand" | "port" | "circuit";
-
-/** What readings of some subjects disagree with, by measurement: each subject's line is reckoned once. */
-export async function disagreementsOf(
-  ground: Ground,
-  subjects: readonly { readonly subject_kind: Subject; readonly subject_id: number }[],
-): Promise<Map<number, Disagreement[]>> {
-  const limits = await limitsOf(ground);
-  const found = new Map<number, Disagreement[]>();
-  const seen = new Set<string>();
-  for (const { subject_kind: kind, subject_id: id } of subjects) {
-    if (seen.size === seen.add(`${kind} ${id}`).size) continue;
-    if (seen.size % 20 === 0) await ground.breathe();
-    const asked = { what: { kind, id }, direction: "a_to_b", worst: "limit", reference_method: "one_cord" } as const;
-    try {
-      const { lines } = await lossBy(ground.reader, limits, { ...asked, wanted_only: true }, ground.today);
-      for (const one of lines.flatMap((line) => line.disagreements)) {
-        const own = found.get(one.measurement.id) ?? [];
-        if (!own.some(({ what }) => what === one.what)) found.set(one.measurement.id, [...own, one]);
-      }
-    } catch (error) {
-      // What isn't one line, or is gone, has no loss to disagree with.
-      if (!(error instanceof Refusal)) throw error;
-    }
-  }
-  return found;
-}
 
 export const lossDiffers = defineRule({
   name: "light.loss_differs",
@@ -100,7 +69,7 @@ export const notMeasured = defineRule({
     if (changed.size === 0) return [];
     const measured = await measuredOn(ground);
     const plant = await ground.glass();
-    return (await circuitLines(ground)).flatMap((one) => unmeasured(one, changed, measured, plant));
+    return [...(await wholeLines(ground))].flatMap(([id, lines]) => unmeasured(id, lines, changed, measured, plant));
   },
   say: ({ records: [circuit, joint], facts }, tag) => ({
     sentence: `${quote(tag, circuit)} was changed on ${facts.changed_on} at ${quote(tag, joint)}, and ${
@@ -156,7 +125,8 @@ function newestOn(path: GlassPath, changed: ReadonlyMap<string, string>): Change
 }
 
 function unmeasured(
-  { circuit, paths }: CircuitLines,
+  circuit: number,
+  paths: readonly GlassPath[],
   changed: ReadonlyMap<string, string>,
   measured: ReadonlyMap<string, string>,
   { tables }: PlantGlass,
@@ -165,7 +135,7 @@ function unmeasured(
     const change = newestOn(path, changed);
     if (!change) return [];
     const subjects = [
-      `circuit ${circuit.id}`,
+      `circuit ${circuit}`,
       ...sectionsOn(path).flatMap((id) => [`section ${id}`, `strand ${tables.section.strand.get(id)}`]),
       ...positionsOn(path).map((id) => `port ${tables.position.port.get(id)}`),
     ];
@@ -182,7 +152,7 @@ function unmeasured(
   return [
     {
       records: [
-        ["circuit", circuit.id],
+        ["circuit", circuit],
         [KIND_OF.get(change.kind) as KindName, change.id],
       ],
       count: lacking.length,

@@ -1,0 +1,91 @@
+import { join } from "node:path";
+import { describe, expect, it } from "vitest";
+import type { CircuitLosses } from "../../core/light/circuits.ts";
+import { generatePlant } from "../../host/generate.ts";
+import { newFolder } from "../support/plant.ts";
+import { type CheckedPlant, campus, checkedPlant } from "./campus.ts";
+
+const otdr = async (plant: CheckedPlant, more: Readonly<Record<string, unknown>>) =>
+  plant.add("measurement", {
+    tag: "M-1",
+    method: "otdr",
+    subject_kind: "strand",
+    subject_id: "F-014:1",
+    wavelength_nm: 1310,
+    measured_on: "2026-04-01",
+    ...more,
+  });
+
+describe("a reading that disagrees", () => {
+  it("says to look at the cable first where its length does", async () => {
+    const plant = await campus();
+    await otdr(plant, { length_m: 400 });
+    const [found] = await plant.found("truth.length_differs");
+    expect(found?.repair).toBe("Look at `F-014` first: read its marks, excess and coils again.");
+    expect(found?.records.map(({ kind }) => kind)).toEqual(["strand", "measurement", "cable"]);
+  });
+
+  it("says to look at itself first where another index would agree", async () => {
+    const plant = await campus();
+    await plant.edit("cable_type", "LT-24", { index_1310: 1.4677 });
+    // 331.28 m by 1.4677 is 347.3 m by 1.4.
+    await otdr(plant, { length_m: 347.3, group_index: 1.4 });
+    const [found] = await plant.found("truth.length_differs");
+    expect(found?.repair).toContain("Look at `M-1` first: the instrument was set to index 1.4;");
+  });
+
+  it("says to look at the plugs first where its loss does", async () => {
+    const plant = await campus();
+    await otdr(plant, { loss_db: 3 });
+    const [found] = await plant.found("light.loss_differs");
+    expect(found?.repair).toBe("Look at `LIB/101/A:01` first: plugs get dirty: clean and measure them first.");
+  });
+
+  it("is found where the glass must lose more than was read", async () => {
+    const plant = await campus();
+    await plant.add("limit_value", { tag: "attenuation.least.os2.1310", value: 0.3 });
+    await plant.add("limit_value", { tag: "pair.least", value: 0.4 });
+    await otdr(plant, { loss_db: 0.1 });
+    const [found] = await plant.found("light.loss_differs");
+    expect(found?.sentence).toMatch(
+      /^`F-014:1` was measured to lose 0\.1 dB \(`M-1`\); what is on record there loses at least /,
+    );
+  });
+});
+
+describe("too little light in a plant with losses and applications at random", () => {
+  it("is found by the report for exactly the circuits that reckoning each of them says can't run", async () => {
+    const path = join(newFolder(), "made.strandbook");
+    await generatePlant(path, { strands: 5_000, seed: 11 });
+    const plant = await checkedPlant(path);
+    const rows = await plant.store.read(async (reader) => ({
+      splices: await reader.rows<{ id: number }>("select id from splice order by id"),
+      circuits: await reader.rows<{ id: number }>("select id from circuit order by id"),
+    }));
+    const applications = ["1000BASE-LX", "10GBASE-LR", "10GBASE-SR", "100GBASE-DR", "GPON B+"];
+    await plant.run("record.change_many", {
+      changes: [
+        ...rows.splices
+          .filter((_, at) => at % 3 === 0)
+          .map(({ id }, at) => ({
+            op: "edit",
+            kind: "splice",
+            id,
+            values: { loss_ab_db: ((at * 7) % 40) / 10, loss_basis: "one_way" },
+          })),
+        ...rows.circuits.map(({ id }, at) => ({
+          op: "edit",
+          kind: "circuit",
+          id,
+          values: { application: applications[at % applications.length] },
+        })),
+      ],
+    });
+    const { circuits } = await plant.run<CircuitLosses>("light.circuits", { worst: "typical" });
+    const reckoned = circuits.filter(({ runs }) => runs === "no").map(({ circuit }) => circuit.tag);
+    const found = (await plant.found("light.over_budget")).map(({ records }) => records[0]?.tag);
+    expect(reckoned.length).toBeGreaterThan(10);
+    expect(circuits.filter(({ runs }) => runs === "yes").length).toBeGreaterThan(10);
+    expect(found.toSorted()).toEqual(reckoned.toSorted());
+  });
+});
