@@ -12,7 +12,7 @@ import type { Found, Values } from "./values.ts";
 
 /** What makes a piece's own length uncertain, in metres to both sides. */
 export interface PieceError {
-  readonly kind: "way" | "slack" | "end";
+  readonly kind: "way" | "slack" | "end" | "mark_reading";
   readonly key: string;
   readonly words: string;
   readonly bound: number;
@@ -126,7 +126,21 @@ export class SheathPieces {
   #marked(kind: Piece["kind"], stop: SheathStop, from: At, to: At, more: Partial<Piece> = {}): boolean {
     if (from.along_m === null || to.along_m === null) return false;
     const length_m = Math.abs(to.along_m - from.along_m);
-    this.#add(kind, stop, { length_m, marked: true, marks: printedAt(from, to), ...more });
+    // Of marks that run backwards nobody knows which is wrong: there may be as much sheath again, or none.
+    const source = "the two marks themselves";
+    const errors =
+      to.along_m < from.along_m
+        ? [
+            this.#error(
+              "mark_reading",
+              stop,
+              `marks ${from.mark} and ${to.mark}, which run backwards, at`,
+              length_m,
+              source,
+            ),
+          ]
+        : [];
+    this.#add(kind, stop, { length_m, marked: true, marks: printedAt(from, to), errors, ...more });
     return true;
   }
 
