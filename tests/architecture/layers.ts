@@ -87,6 +87,12 @@ export const LAYERS: readonly Layer[] = [
     because: "spends a reading along the one trace; classes and ways beyond a splitter are those of light",
   },
   {
+    name: "repair",
+    holds: ["core/repair/"],
+    uses: ["words", "model", "schema", "store", "glass", "standards", "limits in use", "trace"],
+    because: CORE_QUESTIONS,
+  },
+  {
     name: "impact",
     holds: ["core/impact/"],
     uses: ["words", "model", "schema", "store", "glass", "standards", "trace", "feeds"],
@@ -101,7 +107,19 @@ export const LAYERS: readonly Layer[] = [
   {
     name: "check",
     holds: ["core/check/"],
-    uses: ["words", "model", "schema", "store", "glass", "standards", "limits in use", "trace", "light", "impact"],
+    uses: [
+      "words",
+      "model",
+      "schema",
+      "store",
+      "glass",
+      "standards",
+      "limits in use",
+      "trace",
+      "light",
+      "impact",
+      "fitness",
+    ],
     because: CORE_QUESTIONS,
   },
   {

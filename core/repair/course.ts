@@ -1,0 +1,111 @@
+/**
+ * A cable as a crew finds it: the way it takes, metre by metre, and what is coiled where. Positions are metres of way
+ * (legs and crossings), never of coils.
+ */
+
+export interface CourseStop {
+  readonly kind: "end" | "passing" | "opened" | "severed";
+  /** Metres of way from the first stop to its mouth on the side of the first stop. */
+  readonly left_m: number;
+  /** The dressed way through the place, from mouth to mouth; 0 at an end. */
+  readonly through_m: number;
+  /**
+   * What is coiled towards the first stop, and towards the last. Where the cable only passes both are the one coil; an
+   * opening has one on each side. Null where nobody knows.
+   */
+  readonly coil_left_m: number | null;
+  readonly coil_right_m: number | null;
+  /** The sheath is clamped here: nothing slides through. */
+  readonly held: boolean;
+  /** Metres of each coil that must stay. */
+  readonly keep_m: number;
+  /** Sheath that a splice here takes on each side: from the mouth to where a splicer sits, and the case's preparation. */
+  readonly work_m: number;
+  /** A case can be put here: a place that can be reached. */
+  readonly usable: boolean;
+  /** The smaller inner size of the place; null where it is not known. */
+  readonly inner_m: number | null;
+}
+
+export interface CourseLeg {
+  readonly length_m: number;
+  /** Whether the sheath can be pulled along here. */
+  readonly slides: "yes" | "no" | "unproven";
+}
+
+/** Stops in order, and the leg from each to the next. */
+export interface Course {
+  readonly stops: readonly CourseStop[];
+  readonly legs: readonly CourseLeg[];
+  /** Least radius at which the cable may be coiled; null where it is not known. */
+  readonly coil_radius_m: number | null;
+}
+
+export interface Cut {
+  /** Metre of way where it is cut. */
+  readonly at_m: number;
+  /** Metres lost towards the first stop and towards the last, strained glass included. */
+  readonly lost_left_m: number;
+  readonly lost_right_m: number;
+}
+
+export type Side = "left" | "right";
+
+/** Why a cut can't be one, in words that follow "the cut"; null when it can. */
+export function cutFault({ stops }: Course, { at_m, lost_left_m, lost_right_m }: Cut): string | null {
+  const [first] = stops;
+  const last = stops.at(-1);
+  if (!first || !last || stops.length < 2) return "is of a cable whose stops are not on record";
+  if (![at_m, lost_left_m, lost_right_m].every(Number.isFinite)) return "has no place on the cable's way";
+  if (lost_left_m < 0 || lost_right_m < 0) return "can't lose less than nothing";
+  const end_m = last.left_m;
+  const begin_m = first.left_m + first.through_m;
+  if (at_m <= begin_m || at_m >= end_m) {
+    return `is at ${metres(at_m)} of the way, which runs from ${metres(begin_m)} to ${metres(end_m)}`;
+  }
+  for (const stop of stops) {
+    const [from, to] = [at_m - lost_left_m, at_m + lost_right_m];
+    const reached = from < stop.left_m + stop.through_m && to > stop.left_m;
+    if (stop.kind === "end" ? from < begin_m || to > end_m : reached && (stop.held || stop.kind !== "passing")) {
+      return `loses glass up to a stop that is ${stop.held ? "held" : stop.kind === "end" ? "the cable's end" : stop.kind}`;
+    }
+  }
+  return null;
+}
+
+const metres = (value: number): string => `${Math.round(value * 10) / 10} m`;
+
+/** The course with the coils that the cut destroys gone: those of a hole whose middle it reaches. */
+export function afterCut(course: Course, { at_m, lost_left_m, lost_right_m }: Cut): Course {
+  const [from, to] = [at_m - lost_left_m, at_m + lost_right_m];
+  return {
+    ...course,
+    stops: course.stops.map((stop) => {
+      const middle = stop.left_m + stop.through_m / 2;
+      const lost = stop.kind === "passing" && from <= middle && middle <= to;
+      return lost ? { ...stop, coil_left_m: 0, coil_right_m: 0 } : stop;
+    }),
+  };
+}
+
+/** Turns the course about, so that left is right: what holds for one remain holds for the other. */
+export function mirrored({ stops, legs, coil_radius_m }: Course): Course {
+  const last = stops.at(-1);
+  const end_m = last ? last.left_m + last.through_m : 0;
+  return {
+    stops: stops.toReversed().map((stop) => ({
+      ...stop,
+      left_m: end_m - stop.left_m - stop.through_m,
+      coil_left_m: stop.coil_right_m,
+      coil_right_m: stop.coil_left_m,
+    })),
+    legs: legs.toReversed(),
+    coil_radius_m,
+  };
+}
+
+export function mirroredCut({ stops }: Course, { at_m, lost_left_m, lost_right_m }: Cut): Cut {
+  const last = stops.at(-1);
+  const end_m = last ? last.left_m + last.through_m : 0;
+  return { at_m: end_m - at_m, lost_left_m: lost_right_m, lost_right_m: lost_left_m };
+}

@@ -1,0 +1,149 @@
+/**
+ * What one remain of a cut cable has for a splice at a point: its stump, what it lacks there, and the coils that make up
+ * for it. Written for the remain on the side of the first stop; the other is the same of the mirrored course.
+ */
+import type { Course, CourseStop, Cut } from "./course.ts";
+
+/** A stop by its place in the course, or a new hole dug at the cut. */
+export type Point = number | "cut";
+
+export interface Drawn {
+  /** Place of the stop in the course. */
+  readonly stop: number;
+  readonly pulled_m: number;
+  readonly left_m: number;
+}
+
+export interface Remain {
+  /** Sheath from the point's mouth to the end of the stump, once what can come back has come back. */
+  readonly stump_m: number;
+  /** What is cut off where it lies, because it can't come back. */
+  readonly trimmed_m: number;
+  /** What is wanted beyond the stump; 0 or less is surplus, which is never lent to the other side. */
+  readonly lack_m: number;
+  readonly drawn: readonly Drawn[];
+  /** What is still lacking when all is drawn; 0 where the remain reaches. */
+  readonly short_m: number;
+  /** Legs that must slide and are not proven to, by their place in the course. */
+  readonly unproven: readonly number[];
+  /** Coils that may help and that nobody knows, by the stop's place. */
+  readonly unknown: readonly number[];
+  /** Sheath is pulled across the break: that waits for the pipe. */
+  readonly across: boolean;
+}
+
+/** Below this a length is nothing: half a millimetre. */
+const NOTHING_M = 0.0005;
+
+const coilOf = (stop: CourseStop): number => stop.coil_right_m ?? 0;
+const gives = (stop: CourseStop): number => Math.max(0, coilOf(stop) - stop.keep_m);
+
+/** The last stop before the cut, and so the leg in which it is cut; in a place it passes, that place. */
+export function stopBefore({ stops }: Course, cut: Cut): number {
+  let before = 0;
+  for (const [index, stop] of stops.entries()) if (stop.left_m < cut.at_m) before = index;
+  return before;
+}
+
+/**
+ * The remain on the side of the first stop, for a splice at `point`, where the legs named may slide. Null where a stop
+ * between the point and the cut is opened or severed: beyond it the sheath is another's.
+ */
+export function leftRemain(course: Course, cut: Cut, point: Point, slides: (leg: number) => boolean): Remain | null {
+  const { stops, legs } = course;
+  const tip_m = cut.at_m - cut.lost_left_m;
+  const work_m = point === "cut" ? newHoleWork(course, cut) : (stops[point]?.work_m ?? 0);
+  const mouth_m = point === "cut" ? cut.at_m : (stops[point]?.left_m ?? 0);
+  const unproven = new Set<number>();
+  const unknown = new Set<number>();
+  const passes = (leg: number): boolean => {
+    if (!slides(leg)) return false;
+    if (legs[leg]?.slides === "unproven") unproven.add(leg);
+    return true;
+  };
+
+  let stump_m = 0;
+  let trimmed_m = 0;
+  // Outward from here coils are drawn, through the leg that leads to the point.
+  let outward: number;
+  let reaches = true;
+  if (mouth_m < tip_m && point !== "cut") {
+    // The stump reaches beyond the point: what lies between comes back as far as it can.
+    outward = point - 1;
+    let stuck = false;
+    for (let index = point; index < stops.length; index++) {
+      const stop = stops[index] as CourseStop;
+      if (stop.left_m >= tip_m) break;
+      if (index > point && (stop.kind === "opened" || stop.kind === "severed" || stop.kind === "end")) return null;
+      if (index > point && stop.held) stuck = true;
+      const inside = Math.min(stop.left_m + stop.through_m, tip_m) - stop.left_m + coilOf(stop);
+      const next = stops[index + 1]?.left_m ?? tip_m;
+      const beyond = Math.max(0, Math.min(next, tip_m) - (stop.left_m + stop.through_m));
+      if (stop.coil_right_m === null) unknown.add(index);
+      if (stuck) trimmed_m += inside + beyond;
+      else {
+        stump_m += inside;
+        if (beyond > 0) {
+          // What is beyond the mouth comes back through this leg, or is cut off at the mouth.
+          const wanted = stump_m < work_m;
+          if (wanted && passes(index)) stump_m += beyond;
+          else {
+            stuck = true;
+            trimmed_m += beyond;
+          }
+        }
+      }
+    }
+  } else {
+    outward = lastBefore(stops, tip_m);
+    stump_m = tip_m - mouth_m;
+    // On its way to a hole beyond the cut the sheath is pulled through every leg up to it.
+    if (point !== "cut") for (let leg = outward + 1; leg < point; leg++) reaches = passes(leg) && reaches;
+  }
+  let lack_m = work_m - stump_m;
+  const drawn: Drawn[] = [];
+  let short_m = Math.max(0, lack_m);
+  for (let index = outward; reaches && index >= 0 && short_m > NOTHING_M; index--) {
+    const stop = stops[index];
+    if (!stop || !passes(index)) break;
+    if (stop.coil_right_m === null) unknown.add(index);
+    const pulled_m = Math.min(short_m, gives(stop));
+    if (pulled_m > NOTHING_M) {
+      drawn.push({ stop: index, pulled_m, left_m: coilOf(stop) - pulled_m });
+      short_m -= pulled_m;
+    }
+    if (stop.held || stop.kind !== "passing") break;
+  }
+  if (short_m <= NOTHING_M) short_m = 0;
+  if (Math.abs(lack_m) <= NOTHING_M) lack_m = 0;
+  // A leg that was asked and through which nothing came proves nothing.
+  const used = usedLegs(drawn, outward);
+  return {
+    stump_m,
+    trimmed_m,
+    lack_m,
+    drawn,
+    short_m,
+    unproven: [...unproven].filter((leg) => leg > outward || used.has(leg)).sort((a, b) => a - b),
+    unknown: [...unknown].sort((a, b) => a - b),
+    across: mouth_m > tip_m && point !== "cut" && drawn.length > 0,
+  };
+}
+
+/** The legs that drawn sheath slides through. */
+function usedLegs(drawn: readonly Drawn[], outward: number): ReadonlySet<number> {
+  const farthest = Math.min(outward + 1, ...drawn.map(({ stop }) => stop));
+  return new Set(Array.from({ length: Math.max(0, outward - farthest + 1) }, (_, index) => farthest + index));
+}
+
+function lastBefore(stops: readonly CourseStop[], tip_m: number): number {
+  let last = 0;
+  for (const [index, stop] of stops.entries()) if (stop.left_m < tip_m) last = index;
+  return last;
+}
+
+/** A new hole takes as much as the larger of its neighbours: nobody knows it before it is dug. */
+export function newHoleWork(course: Course, cut: Cut): number {
+  const before = stopBefore(course, cut);
+  return Math.max(course.stops[before]?.work_m ?? 0, course.stops[before + 1]?.work_m ?? 0);
+}
