@@ -15,6 +15,26 @@ import {
   reservationPast,
   ridesOnItself,
 } from "./rules/circuits.ts";
+import {
+  armourAtCase,
+  cablesMayJam,
+  coilTooTight,
+  connectorOnBare,
+  deadCableIndoors,
+  entranceUnknown,
+  fireMarking,
+  firestopOlder,
+  indoorOutdoors,
+  metalUnbonded,
+  pipeFull,
+  pipeTooSmall,
+  pullTooHard,
+  rodentsAtCable,
+  sunOnSheath,
+  tooShallow,
+  unlistedIndoors,
+  waterInCable,
+} from "./rules/fitness.ts";
 import { cordsOnOneFront, joinedTwice, ring } from "./rules/glass.ts";
 import {
   jointOfAbsent,
@@ -54,6 +74,7 @@ import { datesBackwards, insideGone, tagsAlike } from "./rules/records.ts";
 import { strandCount, strandPlaceTwice, strandWithoutGlass } from "./rules/strands.ts";
 
 export const RULES: readonly Rule[] = [
+  metalUnbonded,
   assignedTwice,
   joinedTwice,
   splicedToItself,
@@ -90,6 +111,7 @@ export const RULES: readonly Rule[] = [
   plugMisfit,
   transmitFacing,
   tooStrongMeasured,
+  pipeTooSmall,
   severedUncut,
   assignedAside,
   strandCount,
@@ -109,6 +131,19 @@ export const RULES: readonly Rule[] = [
   overBudget,
   tooStrongReckoned,
   lossDiffers,
+  indoorOutdoors,
+  sunOnSheath,
+  waterInCable,
+  rodentsAtCable,
+  unlistedIndoors,
+  fireMarking,
+  armourAtCase,
+  connectorOnBare,
+  coilTooTight,
+  cablesMayJam,
+  tooShallow,
+  deadCableIndoors,
+  firestopOlder,
   circuitRecordEnds,
   circuitWithoutGlass,
   circuitNoEnd,
@@ -118,9 +153,12 @@ export const RULES: readonly Rule[] = [
   marksWithoutUnit,
   strandWithoutGlass,
   labelNotLooked,
+  entranceUnknown,
   labelDue,
   labelOldStyle,
   notMeasured,
+  pipeFull,
+  pullTooHard,
 ];
 
 /** Raise when a rule finds otherwise than before although its words are the same. */

@@ -46,7 +46,9 @@ export function onePipe(facts: Facts, pipe: FitConduit, limits: Limits, added: r
     ...(facts.occupants.get(pipe.id) ?? []).map((one) => ({ ...one, about: ["cable", one.cable_id] as const })),
     ...added,
   ];
-  const pipesInside = facts.inside.get(pipe.id) ?? [];
+  // A pipe that lies in itself, through others, is a contradiction of its own and no filling.
+  const around = aroundOf(facts, pipe);
+  const pipesInside = (facts.inside.get(pipe.id) ?? []).filter((id) => !around.has(id));
   const inside: Inside[] = [
     ...cables.map(({ about, outer_diameter_mm }) => ({ about, size_mm: sizeOf(outer_diameter_mm), at_least: false })),
     ...pipesInside.map((id) => ({
@@ -101,6 +103,14 @@ export function onePipe(facts: Facts, pipe: FitConduit, limits: Limits, added: r
     ...fill(pipe, inside, cables, limits, { bore, records, figures, lacks }),
     ...jam(pipesInside.length === 0, inside, limits, { bore, records, figures, lacks }),
   ];
+}
+
+/** The pipes that a pipe lies in. */
+function aroundOf(facts: Facts, pipe: FitConduit): Set<number> {
+  const around = new Set<number>();
+  for (let at = pipe.parent_id; at !== null && !around.has(at); at = facts.conduits.get(at)?.parent_id ?? null)
+    around.add(at);
+  return around;
 }
 
 /** A diameter that makes sense; nothing that isn't above 0 does. */

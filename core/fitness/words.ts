@@ -48,7 +48,7 @@ export const WORDS: Readonly<Record<RuleName, RuleWords>> = {
     source: `${PRACTICE}: sun destroys its sheath, water gets in, and its warranty is void there`,
     fact: (one, q) =>
       is(one, "does_not")
-        ? `Cable made for indoors lies in ${q("pathway")} (${environment(one)}): sun and water reach it.`
+        ? `Cable made for indoors lies in ${q("pathway")} (${environment(one)}), outdoors or in the wet.`
         : is(one, "fits")
           ? `What the cable is made for suits ${q("pathway")} (${environment(one)}).`
           : `Whether the cable suits the surroundings of ${q("pathway") || q("leg")} can't be told.`,

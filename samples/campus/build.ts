@@ -4,6 +4,7 @@ import { enterCables, enterTypes } from "./cables.ts";
 import { Crew, storyClock } from "./crew.ts";
 import { enterEvidence } from "./evidence.ts";
 import { plantFaults } from "./faults.ts";
+import { plantFaultsOfFitness } from "./faults-fitness.ts";
 import { plantFaultsOfLight } from "./faults-light.ts";
 import { enterCassettes, landCables, spliceCables } from "./glass.ts";
 import { enterEarthing, enterPlaces } from "./places.ts";
@@ -39,6 +40,7 @@ export async function buildCampus(path: string): Promise<void> {
     await enterEvidence(crew, cables);
     await plantFaults(crew);
     await plantFaultsOfLight(crew, landings);
+    await plantFaultsOfFitness(crew);
     await patchShowpieces(crew, landings);
   } finally {
     await application.close();

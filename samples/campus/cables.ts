@@ -116,6 +116,11 @@ export async function enterCables(crew: Crew, places: Places): Promise<CableRow[
     | "note"
     | "break"
   >("cables");
+  const metallic = new Set(
+    table<"tag" | "armour" | "metal">("types")
+      .filter(({ armour, metal }) => armour === "metallic" || metal === "yes")
+      .map(({ tag }) => tag),
+  );
   const taken = new Map<string, number>();
   const pipeFor = (way: Way): string | null => {
     if (way.pipes === 0) return null;
@@ -150,6 +155,8 @@ export async function enterCables(crew: Crew, places: Places): Promise<CableRow[
         reachable: "yes",
         ...(row.unit ? { mark_in, mark_out, marks_basis: "read" } : {}),
         ...(end ? { slack_m: facts?.outdoors ? 6 : 8, storage: facts?.outdoors ? "coil" : "rack" } : {}),
+        // What the earthing survey saw in the entrance rooms.
+        ...(metallic.has(row.type) && !facts?.outdoors ? { metal: "bonded", metal_on: "2026-02-02" } : {}),
         ...(coils.has(space) ? { storage: "coil", coil_diameter_mm: 900 } : {}),
         ...(way
           ? {

@@ -162,6 +162,7 @@ export async function enterPlaces(crew: Crew): Promise<Places> {
       from_space_id: way.from,
       to_space_id: way.to,
       length_m: way.length_m,
+      ...entranceOf(way, spaces),
       environment: way.environment,
       depth_m: numberOf(way.depth_m),
       geometry: way.line,
@@ -230,6 +231,18 @@ export async function enterPlaces(crew: Crew): Promise<Places> {
   return { spaces, ways: ways.map((way) => ({ ...way, pipes: Number(way.pipes) })) };
 }
 
+/** A way from outdoors comes through the wall this far before it ends in its entrance room. */
+const BEHIND_WALL_M = 5;
+
+function entranceOf(
+  { from, to, length_m }: Pick<Way, "from" | "to" | "length_m">,
+  spaces: Places["spaces"],
+): { readonly entrance_m?: number } {
+  const [a, b] = [spaces.get(from)?.outdoors, spaces.get(to)?.outdoors];
+  if (a === b) return {};
+  return { entrance_m: a ? Math.round((length_m - BEHIND_WALL_M) * 10) / 10 : BEHIND_WALL_M };
+}
+
 /** Earthing and fire: what stands in the entrance rooms. */
 export async function enterEarthing(crew: Crew): Promise<void> {
   crew.sitting("clerk", "2026-02-02", "earthing survey");
@@ -246,6 +259,8 @@ export async function enterEarthing(crew: Crew): Promise<void> {
       rating: "2 h",
       listed_system: `sleeve and mortar, sheet ${i + 3}`,
       made_on: `20${10 + i}-06-01`,
+      // All but the first were opened for the last cable and sealed again.
+      ...(i === 0 ? {} : { opened_on: `20${16 + i}-06-20` }),
       inspected_on: "2025-10-14",
       basis: "seen",
     })),

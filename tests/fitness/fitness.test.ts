@@ -80,8 +80,8 @@ describe("sun and water", () => {
     await plant.lay("F-1", INDOOR, "LIB/ER EN-1/1 MH-1 AS-1 PL-1");
     const { verdicts: all } = await plant.fitness("F-1");
     expect(told(all.filter(({ verdict, rule }) => verdict === "does_not" && rule !== "fire"))).toEqual([
-      "does_not: Cable made for indoors lies in `EN-1` (damp, duct bank): sun and water reach it.",
-      "does_not: Cable made for indoors lies in `AS-1` (outdoor, aerial span): sun and water reach it.",
+      "does_not: Cable made for indoors lies in `EN-1` (damp, duct bank), outdoors or in the wet.",
+      "does_not: Cable made for indoors lies in `AS-1` (outdoor, aerial span), outdoors or in the wet.",
     ]);
   });
 

@@ -1,0 +1,170 @@
+/**
+ * Rules of fitness: what the answer about one cable calls unfit, over every cable that is there. All are worked out of one
+ * reading of the plant; one cable, pipe, way or firestop is one finding with a count.
+ */
+
+import { readFacts } from "../../fitness/facts.ts";
+import { TERMINATIONS, type Terminations } from "../../fitness/held.ts";
+import { judge } from "../../fitness/judge.ts";
+import { type About, type Judgement, judgement, type RuleName } from "../../fitness/judgement.ts";
+import { pipes } from "../../fitness/pipes.ts";
+import { CAUTION as LOCAL_CODE, WORDS, wordsOf } from "../../fitness/words.ts";
+import type { KindName } from "../../model/dictionary.ts";
+import { limitsInUse } from "../../standards/limits/in-use.ts";
+import type { Severity } from "../finding.ts";
+import {
+  CAUTION,
+  type Case,
+  counted,
+  defineRule,
+  type Fact,
+  type Ground,
+  type Names,
+  quote,
+  type Rule,
+} from "../rule.ts";
+
+interface Unfit {
+  readonly cable_id: number | null;
+  readonly one: Judgement;
+}
+
+/** Cables judged between two breaths. */
+const PAGE = 200;
+
+/** Everything unfit, by rule, and ways whose point of entrance would be needed. */
+async function unfit(ground: Ground): Promise<ReadonlyMap<string, readonly Unfit[]>> {
+  return ground.once("fitness", async () => {
+    const { reader, today } = ground;
+    const facts = await readFacts(reader, null);
+    const limits = await limitsInUse(reader);
+    const terminations = Map.groupBy(await reader.rows<Terminations>(TERMINATIONS(true)), ({ cable_id }) => cable_id);
+    const found: Unfit[] = [];
+    for (const [n, cable] of facts.cables.entries()) {
+      if (n % PAGE === PAGE - 1) await ground.breathe();
+      for (const one of judge(facts, cable, limits, { terminations: terminations.get(cable.id) ?? [], today })) {
+        if (one.verdict === "does_not" || lacksEntrance(one).length > 0) found.push({ cable_id: cable.id, one });
+      }
+    }
+    for (const one of pipes(facts, facts.conduits.keys(), limits)) {
+      if (one.verdict === "does_not") found.push({ cable_id: null, one });
+    }
+    return Map.groupBy(found, ({ one }) => (one.verdict === "does_not" ? one.rule : "entrance"));
+  });
+}
+
+const lacksEntrance = (one: Judgement): About[] =>
+  one.rule === "unlisted" ? one.lacks.flatMap(({ of }) => (of[0] === "pathway" ? [of] : [])) : [];
+
+const keyOf = ([kind, id]: About): string => `${kind} ${id}`;
+const unique = (abouts: readonly About[]): About[] => [...new Map(abouts.map((one) => [keyOf(one), one])).values()];
+
+/** One case for each thing: the cable, or the record of a kind that the judgements name. */
+function cases(found: readonly Unfit[], by: KindName): Case[] {
+  const holderOf = ({ cable_id, one }: Unfit): About | undefined =>
+    by === "cable" && cable_id !== null ? ["cable", cable_id] : one.records.find(([kind]) => kind === by);
+  const things = Map.groupBy(
+    found.flatMap((one) => {
+      const holder = holderOf(one);
+      return holder ? [{ ...one, holder }] : [];
+    }),
+    ({ holder }) => keyOf(holder),
+  );
+  return [...things.values()].map((same): Case => {
+    const holder = (same[0] as { holder: About }).holder;
+    const cables = same.flatMap(({ cable_id }): About[] => (cable_id === null ? [] : [["cable", cable_id]]));
+    return {
+      records: unique([holder, ...same.flatMap(({ one }) => one.records), ...cables]),
+      key: [holder],
+      // In the order of the cable, or of the tags of the cables in a pipe.
+      inOrder: true,
+      count: by === "cable" ? same.length : 1,
+      facts: { found: same.map(({ one }) => one.facts as Fact) },
+    };
+  });
+}
+
+/** How the further places of one cause are told. */
+function further(name: RuleName, facts: readonly { readonly [name: string]: Fact }[], by: KindName): string {
+  if (facts.length < 2) return "";
+  if (name !== "metal") {
+    return by === "cable"
+      ? ` So it is at ${counted(facts.length - 1, "further place")}.`
+      : ` So it is for ${counted(facts.length, "cable")}.`;
+  }
+  const states = Map.groupBy(facts, ({ state }) => state);
+  const words = [
+    [states.get("unbonded")?.length, "unbonded"],
+    [states.get("not_on_record")?.length, "without a bond on record"],
+  ].flatMap(([n, state]) => (n ? [`${state} in ${counted(n as number, "building")}`] : []));
+  return ` In all it is ${words.join(" and ")}.`;
+}
+
+function fitnessRule(name: RuleName, severity: Severity, by: KindName = "cable"): Rule {
+  const { title, rule, source } = WORDS[name];
+  return defineRule({
+    name: `fitness.${name}`,
+    family: "fitness",
+    severity,
+    title,
+    why: rule,
+    source,
+    find: async (ground) => cases((await unfit(ground)).get(name) ?? [], by),
+    say: (one: Case, tag: Names) => {
+      const facts = one.facts.found as readonly Judgement["facts"][];
+      const words = wordsOf(judgement(name, "does_not", one.records, { facts: facts[0] ?? {} }), tag);
+      const cable = by === "cable" ? one.records[0] : undefined;
+      return {
+        sentence: `${cable ? `${quote(tag, cable)}: ` : ""}${words.fact}${further(name, facts as never, by)}`,
+        repair: words.todo,
+        caution: name === "metal" || name === "armour_at_case" ? CAUTION.metal : LOCAL_CODE,
+      };
+    },
+  });
+}
+
+export const metalUnbonded = fitnessRule("metal", "hazard");
+export const pipeTooSmall = fitnessRule("bore", "error", "conduit");
+export const indoorOutdoors = fitnessRule("outdoors", "warning");
+export const sunOnSheath = fitnessRule("sun", "warning");
+export const waterInCable = fitnessRule("water", "warning");
+export const rodentsAtCable = fitnessRule("rodents", "warning");
+export const unlistedIndoors = fitnessRule("unlisted", "warning");
+export const fireMarking = fitnessRule("fire", "warning");
+export const armourAtCase = fitnessRule("armour_at_case", "warning");
+export const connectorOnBare = fitnessRule("buffer", "warning");
+export const coilTooTight = fitnessRule("coil", "warning");
+export const cablesMayJam = fitnessRule("jam", "warning", "conduit");
+export const tooShallow = fitnessRule("depth", "warning", "pathway");
+export const deadCableIndoors = fitnessRule("out_of_use", "warning");
+export const firestopOlder = fitnessRule("firestop", "warning", "firestop");
+export const pipeFull = fitnessRule("fill", "advice", "conduit");
+export const pullTooHard = fitnessRule("tension", "advice");
+
+export const entranceUnknown = defineRule({
+  name: "fitness.entrance_unknown",
+  family: "fitness",
+  severity: "gap",
+  title: "Point of entrance not on record",
+  why: "Metres indoors count from where the cable comes through the outer wall; without that nobody can tell whether unlisted cable runs too far.",
+  source: WORDS.unlisted.source,
+  async find(ground) {
+    const found = (await unfit(ground)).get("entrance") ?? [];
+    const ways = Map.groupBy(
+      found.flatMap(({ cable_id, one }) => lacksEntrance(one).map((way) => ({ way, cable_id }))),
+      ({ way }) => keyOf(way),
+    );
+    return [...ways.values()].map((same): Case => {
+      const way = (same[0] as { way: About }).way;
+      const cables = same.flatMap(({ cable_id }): About[] => (cable_id === null ? [] : [["cable", cable_id]]));
+      return { records: unique([way, ...cables]), key: [way], facts: { cables: new Set(cables.map(keyOf)).size } };
+    });
+  },
+  say: ({ records: [way], facts }, tag) => ({
+    sentence: `${counted(facts.cables as number, "cable")} without a fire marking ${
+      facts.cables === 1 ? "comes" : "come"
+    } in by ${quote(tag, way)}, whose point of entrance is not on record.`,
+    repair: "Measure where the way comes through the wall, and record it as *enters building at*.",
+    caution: LOCAL_CODE,
+  }),
+});
