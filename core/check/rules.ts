@@ -71,6 +71,7 @@ import {
   portOfNothing,
 } from "./rules/ports.ts";
 import { datesBackwards, insideGone, tagsAlike } from "./rules/records.ts";
+import { diverseShared, fewWays, noSlack, noSpares, temporaryLeft } from "./rules/resilience.ts";
 import { strandCount, strandPlaceTwice, strandWithoutGlass } from "./rules/strands.ts";
 
 export const RULES: readonly Rule[] = [
@@ -131,6 +132,8 @@ export const RULES: readonly Rule[] = [
   overBudget,
   tooStrongReckoned,
   lossDiffers,
+  diverseShared,
+  temporaryLeft,
   indoorOutdoors,
   sunOnSheath,
   waterInCable,
@@ -157,6 +160,9 @@ export const RULES: readonly Rule[] = [
   labelDue,
   labelOldStyle,
   notMeasured,
+  fewWays,
+  noSpares,
+  noSlack,
   pipeFull,
   pullTooHard,
 ];

@@ -6,6 +6,7 @@ import { enterEvidence } from "./evidence.ts";
 import { plantFaults } from "./faults.ts";
 import { plantFaultsOfFitness } from "./faults-fitness.ts";
 import { plantFaultsOfLight } from "./faults-light.ts";
+import { plantFaultsOfResilience } from "./faults-resilience.ts";
 import { enterCassettes, landCables, spliceCables } from "./glass.ts";
 import { enterEarthing, enterPlaces } from "./places.ts";
 import { enterCircuits, enterDevices, patchSome } from "./service.ts";
@@ -40,6 +41,7 @@ export async function buildCampus(path: string): Promise<void> {
     await enterEvidence(crew, cables);
     await plantFaults(crew);
     await plantFaultsOfLight(crew, landings);
+    await plantFaultsOfResilience(crew);
     await plantFaultsOfFitness(crew);
     await patchShowpieces(crew, landings);
   } finally {

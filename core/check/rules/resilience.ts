@@ -1,0 +1,228 @@
+/** Rules of what a loss would take: ways in, diverse circuits, spare strands, slack, repairs that were meant to be temporary. */
+import { CONDITIONS, dayNumber } from "../../glass/plant-tables.ts";
+import { diverseOf } from "../../impact/shared.ts";
+import { type FoundWays, waysOf } from "../../impact/ways-in.ts";
+import { WaysNet } from "../../impact/ways-net.ts";
+import type { KindName } from "../../model/dictionary.ts";
+import { limitsOf } from "../light-lines.ts";
+import { CAUTION, CannotTell, type Case, counted, defineRule, type Ground, PRESENT, quote, quoted } from "../rule.ts";
+
+const PRACTICE = "Common practice, no source";
+
+/** A policy as a number from 0; null where the plant sets none. */
+async function policy(ground: Ground, tag: string): Promise<number | null> {
+  const value = (await limitsOf(ground)).get(tag)?.value;
+  if (value === undefined) return null;
+  if (!(value >= 0)) throw new CannotTell(`the policy ${tag} must be a number from 0`);
+  return value;
+}
+
+const WAYS = "ways.wanted";
+
+/** Everything that all ways into a building share. */
+const sharedBy = (net: WaysNet, { points, conduits, cables }: FoundWays): (readonly [KindName, number])[] => [
+  ...points.flatMap((node) => {
+    const kind = net.kinds[node];
+    return kind === "space" || kind === "pathway" ? [[kind, net.records[node] as number] as const] : [];
+  }),
+  ...conduits.map((id) => ["conduit", id] as const),
+  ...cables.map((id) => ["cable", id] as const),
+];
+
+export const fewWays = defineRule({
+  name: "resilience.few_ways",
+  family: "resilience",
+  severity: "advice",
+  title: "Fewer separate ways into a building than are wanted",
+  why: "Where all ways share a place or a pathway, one accident there cuts the building off.",
+  source: `How many are wanted is on record for the building, or in the plant's policy ${WAYS}; off where neither says`,
+  async find(ground) {
+    const usual = (await policy(ground, WAYS)) ?? 0;
+    const rows = (await ground.reader.lists(
+      `select id, ifnull(ways_wanted, ?) as wanted from building where wanted > 0 and life in ${PRESENT} order by id`,
+      [usual],
+    )) as [number, number][];
+    if (rows.length === 0) return [];
+    const net = await WaysNet.read(ground.reader);
+    const cases: Case[] = [];
+    for (const [at, [id, wanted]] of rows.entries()) {
+      if (at % 20 === 19) await ground.breathe();
+      const found = waysOf(net, id);
+      if (found.ways.length >= wanted) continue;
+      cases.push({
+        records: [["building", id], ...sharedBy(net, found)],
+        key: [["building", id]],
+        facts: { ways: found.ways.length, wanted },
+      });
+    }
+    return cases;
+  },
+  say: ({ records: [building, ...shared], facts }, tag) => ({
+    sentence: `${quote(tag, building)} has ${
+      facts.ways === 0 ? "no way in on record" : counted(facts.ways as number, "separate way in", "separate ways in")
+    }, and ${facts.wanted} ${facts.wanted === 1 ? "is" : "are"} wanted${
+      shared.length > 0 ? `: all of them pass ${quoted(tag, shared)}` : ""
+    }.`,
+    repair: "Plan a way that shares none of these; or record the ways that are there.",
+  }),
+});
+
+export const diverseShared = defineRule({
+  name: "resilience.diverse_shared",
+  family: "resilience",
+  severity: "warning",
+  title: "Diverse circuits that share a way",
+  why: "They were declared diverse so that no one accident takes both; what they share takes both.",
+  source: "The diversity on record",
+  async find({ reader, today, glass }) {
+    const [any] = await reader.lists("select 1 from diversity limit 1");
+    if (!any) return [];
+    const { pairs } = await diverseOf(reader, null, { today, held: await glass() });
+    return pairs.flatMap(({ verdict, circuit, other, shared }): Case[] => {
+      if (verdict !== "shared") return [];
+      const risks = shared.filter(({ both_end_here }) => !both_end_here).map(({ record }) => record);
+      const pair = [
+        ["circuit", circuit.id],
+        ["circuit", other.id],
+      ] as const;
+      return [
+        {
+          records: [...pair, ...risks.map(({ kind, id }) => [kind as KindName, id] as const)],
+          key: pair,
+          facts: { shared: risks.length },
+        },
+      ];
+    });
+  },
+  say: ({ records: [one, other, ...shared] }, tag) => ({
+    sentence: `${quote(tag, one)} and ${quote(tag, other)} are declared diverse, and both run through ${quoted(tag, shared)}.`,
+    repair: "Move one of them to another way, or strike out the declaration, so that nobody relies on it.",
+  }),
+});
+
+const SPARES = "spares.strands";
+const BROKEN = CONDITIONS.indexOf("broken") + 1;
+
+/** Strands of each cable that any circuit has or was promised, and those that are free, whole and not broken. */
+async function spares(ground: Ground): Promise<Map<number, { used: number; free: number }>> {
+  const plant = await ground.glass();
+  const { section, strand } = plant.tables;
+  const promised = plant.promisedOn(dayNumber(ground.today));
+  const used = new Uint8Array(strand.last + 1);
+  const present = new Uint8Array(strand.last + 1);
+  for (let id = 1; id <= section.last; id += 1) {
+    const own = section.strand.get(id);
+    present[own] = 1;
+    if (promised[id] === 1) used[own] = 1;
+  }
+  const cables = new Map<number, { used: number; free: number }>();
+  for (let id = 1; id <= strand.last; id += 1) {
+    if (present[id] !== 1) continue;
+    const cable = strand.cable.get(id);
+    const own = cables.get(cable) ?? { used: 0, free: 0 };
+    if (used[id] === 1) own.used += 1;
+    else if (strand.condition.get(id) !== BROKEN) own.free += 1;
+    cables.set(cable, own);
+  }
+  return cables;
+}
+
+export const noSpares = defineRule({
+  name: "resilience.no_spares",
+  family: "resilience",
+  severity: "advice",
+  title: "Cable without spare strands",
+  why: "A strand that breaks is replaced by a spare in the same cable within hours; without one it takes a new cable.",
+  source: `The plant's policy ${SPARES}, spare strands wanted in a cable that is in use; off where it sets no number`,
+  async find(ground) {
+    const wanted = await policy(ground, SPARES);
+    if (wanted === null) return [];
+    const rows = await ground.reader.lists(
+      `select c.id from cable c left join party o on o.id = c.owner_id
+       where c.life = 'in_place' and (c.owner_id is null or o.role is 'self') order by c.id`,
+    );
+    const all = await spares(ground);
+    return rows.flatMap(([id]): Case[] => {
+      const { used, free } = all.get(id as number) ?? { used: 0, free: 0 };
+      if (used === 0 || free >= wanted) return [];
+      return [{ records: [["cable", id as number]], facts: { free, used, wanted } }];
+    });
+  },
+  say: ({ records: [cable], facts }, tag) => ({
+    sentence: `${quote(tag, cable)} has ${
+      facts.free === 0 ? "no spare strand" : counted(facts.free as number, "spare strand")
+    } beside ${facts.used} in use, and ${facts.wanted} are wanted.`,
+    repair: "Release what is no longer used, or plan a further cable before the next service is promised.",
+  }),
+});
+
+const SLACK = "slack.keep";
+
+export const noSlack = defineRule({
+  name: "resilience.no_slack",
+  family: "resilience",
+  severity: "advice",
+  title: "Cable with too little slack in a hole",
+  why: "Without slack a cut can't be spliced where it is: a piece and a second joint must go in.",
+  source: `The plant's policies ${SLACK} and, for one kind of place, ${SLACK}.KIND, metres kept at a stop; off where they set no number`,
+  async find(ground) {
+    const { reader } = ground;
+    const tags = (await limitsOf(ground)).under(SLACK).map(({ tag }) => tag);
+    if (tags.length === 0) return [];
+    const rows = await reader.rows<{ stop_id: number; cable_id: number; slack_m: number; kind: string | null }>(
+      `select t.id as stop_id, t.cable_id, t.slack_m, s.kind from stop t cross join space s on s.id = t.space_id
+         cross join cable c on c.id = t.cable_id
+       where t.slack_m is not null and c.life = 'in_place' and s.building_id is null order by t.cable_id, t.ordinal`,
+    );
+    const keep = new Map<string, number | null>();
+    for (const kind of new Set(rows.map((row) => row.kind ?? ""))) {
+      keep.set(kind, (await policy(ground, `${SLACK}.${kind}`)) ?? (await policy(ground, SLACK)));
+    }
+    const short = rows.filter(({ slack_m, kind }) => slack_m < (keep.get(kind ?? "") ?? 0));
+    return [...Map.groupBy(short, ({ cable_id }) => cable_id)].map(
+      ([cable, stops]): Case => ({
+        records: [["cable", cable], ...stops.map(({ stop_id }) => ["stop", stop_id] as const)],
+        key: [["cable", cable]],
+        inOrder: true,
+        count: stops.length,
+        facts: {
+          slack_m: stops.map(({ slack_m }) => slack_m),
+          wanted_m: stops.map(({ kind }) => keep.get(kind ?? "") ?? 0),
+        },
+      }),
+    );
+  },
+  say: ({ records: [cable, ...stops], facts }, tag) => ({
+    sentence: `${quote(tag, cable)} has less slack than is to be kept at ${quoted(tag, stops)}: ${Math.min(
+      ...(facts.slack_m as number[]),
+    )} m where ${Math.max(...(facts.wanted_m as number[]))} m are wanted.`,
+    repair: "See whether a coil there was not recorded; else bring slack there at the next work on the cable.",
+    caution: CAUTION.hole,
+  }),
+});
+
+export const temporaryLeft = defineRule({
+  name: "resilience.temporary_left",
+  family: "resilience",
+  severity: "warning",
+  title: "Temporary repair still in place",
+  why: "What was mended for some days is weaker than the rest; it was promised that it would be replaced by now.",
+  source: PRACTICE,
+  async find({ reader, today }) {
+    const rows = await reader.lists(
+      `select j.id, j.replace_by from job j
+       where j.lasting = 'temporary' and j.state in ('under_way', 'done') and (j.replace_by is null or j.replace_by < ?)
+         and not exists (select 1 from job f where f.follows_id = j.id and f.state = 'done') order by j.id`,
+      [today],
+    );
+    return (rows as [number, string | null][]).map(
+      ([id, replace_by]): Case => ({ records: [["job", id]], facts: { replace_by } }),
+    );
+  },
+  say: ({ records: [job], facts }, tag) => ({
+    sentence: `${quote(tag, job)} was a temporary repair ${
+      facts.replace_by === null ? "with no day by which it is replaced" : `to be replaced by ${facts.replace_by}`
+    }, and no job that follows it is done.`,
+    repair: "Plan the lasting repair as a job that follows it, or record it as done.",
+  }),
+});
