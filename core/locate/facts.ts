@@ -62,7 +62,7 @@ export async function cableRows(reader: Reader, ids: Iterable<number>): Promise<
   );
 }
 
-/** Which end of a section each splice and termination takes: `SECTION SIDE` by kind and id of the joint. */
+/** Which end of which section some splices and terminations take; `joint` is the kind and id of each. */
 export async function sidesAt(
   reader: Reader,
   splices: Iterable<number>,

@@ -7,7 +7,7 @@ import { refuse } from "../result.ts";
 import { limitsInUse } from "../standards/limits/in-use.ts";
 import type { Reader } from "../store/handle.ts";
 import type { Band, LocateAnswer, ReadingAnswer, Spent, Where } from "./answer.ts";
-import { addTo, bandOf, boundOf, Learned, type Parameters, weightsOf } from "./band.ts";
+import { addTo, bandOf, boundOf, Learned, type Parameters, type Residual, weightsOf } from "./band.ts";
 import { candidatesAt, stopsWithin } from "./candidates.ts";
 import { closuresAt, plantUnit } from "./facts.ts";
 import { type Layout, mapped, type Parameter, type Slopes, type Spot } from "./layout.ts";
@@ -45,7 +45,9 @@ export async function locate(reader: Reader, { readings }: LocateInput, today: s
   if (!main) return refuse("bad_input", "No reading is given.", [{ field: "readings", reason: "is empty" }]);
   const parameters: Parameters = new Map(shots.flatMap(({ parameters: own }) => [...own] as [string, Parameter][]));
   const residuals = shots.flatMap((shot) => shot.residuals);
-  const learned = new Learned(residuals, parameters);
+  const isExplained = ({ off_m, slopes }: Residual): boolean => Math.abs(off_m) <= boundOf(slopes, parameters);
+  // What nothing on record explains teaches nothing about it.
+  const learned = new Learned(residuals.filter(isExplained), parameters);
   const walked = shots.map((shot) => walk(shot, main, learned));
   const doubts = [...unexpected(residuals, parameters), ...shots.flatMap(({ layout }) => layout.doubts)];
   const notes = shots.flatMap((shot) => shot.notes);
@@ -64,7 +66,8 @@ export async function locate(reader: Reader, { readings }: LocateInput, today: s
   const band = bandOf(all.length === 0 ? (walked[0] as Walked).own : slopes, parameters);
   const where = await placed(reader, main, main.layout, spot, band, unit, endWords(main));
   const answers: ReadingAnswer[] = [];
-  for (const [at, one] of walked.entries()) answers.push(await told_(reader, one, weights[at] ?? 0, parameters, unit));
+  for (const [at, one] of walked.entries())
+    answers.push(await tellReading(reader, one, weights[at] ?? 0, parameters, unit));
 
   const ways: LocateAnswer["ways"][number][] = [];
   const apart = main.ways.length > 1 && !sharedByAll(main, spot);
@@ -121,7 +124,7 @@ const unexpected = (residuals: Shot["residuals"], parameters: Parameters): strin
     if (Math.abs(off_m) <= most) return [];
     const metres = (travel: number) => `${Math.round((Math.abs(travel) / 1.47) * 10) / 10} m`;
     return [
-      `The known event ${words} lies ${metres(off_m)} of glass ${off_m > 0 ? "farther" : "nearer"} than on record, where ${metres(most)} could be explained: look at the lengths before ${point.record.tag}, the index and the launch cord first.`,
+      `The known event ${words} lies ${metres(off_m)} of glass ${off_m > 0 ? "farther" : "nearer"} than on record, where ${metres(most)} could be explained, so it isn't used: look at the lengths before ${point.record.tag}, the index and the launch cord first.`,
     ];
   });
 
@@ -188,7 +191,7 @@ function placed(
   return withCoordinate(reader, placeAt(spot, placing, end), spot, placing);
 }
 
-async function told_(
+async function tellReading(
   reader: Reader,
   { shot, spot, own }: Walked,
   weight: number,

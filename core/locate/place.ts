@@ -208,8 +208,8 @@ export async function withCoordinate(
   if (from === to || !ends.includes(from) || !ends.includes(to)) {
     return lacking(`${leg.pathway} doesn't lead from ${piece.stop.place} to ${piece.next.place} on record`);
   }
-  const spot_ = spotOn(way.line, ahead ? spot.share : 1 - spot.share);
-  return spot_
-    ? told(spot_, way.accuracy_m, `the line of ${leg.pathway}`)
+  const there = spotOn(way.line, ahead ? spot.share : 1 - spot.share);
+  return there
+    ? told(there, way.accuracy_m, `the line of ${leg.pathway}`)
     : lacking(`the line of ${leg.pathway} has no length`);
 }

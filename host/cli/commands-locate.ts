@@ -74,7 +74,10 @@ export const locateCommand: Command = {
     "front-panel-m": { value: "M", help: "metres the instrument shows at its own front panel; left out, 0" },
     "spacing-m": { value: "M", help: "metres between samples" },
     side: { value: "back|front", help: "behind the port, or through the cord in front of it" },
-    known: { value: "PLACE=M;...", help: 'events it shows whose place is known, such as "MH-03=331.3; end=1204"' },
+    known: {
+      value: "PLACE=M;...",
+      help: 'events it shows whose place is known, such as "MH-03=331.3; end=1204" (end: the last port on record)',
+    },
     and: { value: "PORT=M;...", help: "readings from further ports, set alike: from the far end, of other strands" },
   },
   run: (given) => question(given, "locate.of", readings(given), locatedText),

@@ -57,7 +57,8 @@ function bandText({ likely_m, bound_m, terms }: LocateAnswer["band"], width: num
     ["all of them", `${metres(bound_m)} to either side`],
     ["in 95 of 100 cases", `${metres(likely_m)} to either side`],
   ];
-  return `${terms.length > 0 ? table(terms, columns, width) : ""}${facts(sums)}`;
+  const told = terms.filter(({ metres: off }) => off >= 0.005);
+  return `${told.length > 0 ? table(told, columns, width) : ""}${facts(sums)}`;
 }
 
 const WITHIN = [

@@ -73,8 +73,8 @@ describe("a known event", () => {
     expect(off(told)).toBeLessThan(0.5);
     expect(told.band.likely_m).toBeLessThan(0.4 * blind.band.likely_m);
   });
-  it("far from where the record has it is a doubt that names it", async () => {
-    const { doubts } = await located(await plantOf(), {
+  it("far from where the record has it is a doubt that names it, and isn't used", async () => {
+    const { doubts, where } = await located(await plantOf(), {
       from: A,
       distance_m: pastJoint(100),
       known: [{ at: "H1/CL", distance_m: shownAt(415, 2) + 60 }],
@@ -82,6 +82,7 @@ describe("a known event", () => {
     expect(doubts).toEqual([
       expect.stringMatching(/^The known event splice F-1:1 to F-2:1 in H1\/CL\/T at .* farther than on record/),
     ]);
+    expect(where.mark?.value).toBeCloseTo(8900, 1);
   });
   it("that names no joint on the line, or several, is refused with what there is", async () => {
     const plant = await plantOf();

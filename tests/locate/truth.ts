@@ -135,6 +135,8 @@ interface Leg {
 /** One drawing of everything hidden: what light takes to each stretch of the route. */
 export interface Drawn {
   readonly legs: readonly Leg[];
+  /** Splices between reels, by their tray, with the travel up to them. */
+  readonly joints: readonly { readonly tray: string; readonly travel: number }[];
   /** Travel from port A to port Z. */
   readonly whole: number;
   /** Metres from port A to port Z, as on record. */
@@ -145,6 +147,7 @@ export interface Drawn {
 export function draw(route: HiddenRoute, random: Random, scatter = 1): Drawn {
   const off = (bound: number): number => scatter * bound * (2 * random.next() - 1);
   const legs: Leg[] = [];
+  const joints: Drawn["joints"][number][] = [];
   let travel = 0;
   let x = 0;
   const add = (recorded: number, pace: number, sheath: boolean, from: number, to: number): void => {
@@ -158,7 +161,7 @@ export function draw(route: HiddenRoute, random: Random, scatter = 1): Drawn {
     add(usual, index, false, 0, length);
   };
   const patching = 1.4682 * (1 + off(0.0014));
-  for (const [at, { stretches, marks, index, excess }] of route.reels.entries()) {
+  for (const [at, { reel, stretches, marks, index, excess }] of route.reels.entries()) {
     const glass = index.usual * (1 + off(index.off));
     const pace = glass * (1 + excess.usual + off(excess.off));
     const scale = 1 + off(0.01);
@@ -186,9 +189,10 @@ export function draw(route: HiddenRoute, random: Random, scatter = 1): Drawn {
       x += stretch.length;
     }
     loose(STUB, glass);
-    if (at === route.reels.length - 1 && route.pigtails[1]) loose(PIGTAIL, patching);
+    if (at < route.reels.length - 1) joints.push({ tray: `${reel.stops.at(-1)?.space}/CL/T`, travel });
+    else if (route.pigtails[1]) loose(PIGTAIL, patching);
   }
-  return { legs, whole: travel, length: x };
+  return { legs, joints, whole: travel, length: x };
 }
 
 /** What an instrument set to an index shows, its own error of 1 part in 10,000, 1 m and half of 0.5 m between samples in it. */
