@@ -25,9 +25,12 @@ export function indoors(facts: Facts, cable: FitCable, limits: Limits): Judgemen
   ];
 }
 
+/** What people write where nothing is printed. */
+const UNMARKED = /^\W*(none|no|not (listed|marked)|unlisted|unmarked)\W*$/i;
+
 /** Made for outdoors alone and without a fire marking; null where the sheet doesn't say. */
 export function isUnlisted({ sheet }: Pick<FitCable, "sheet">): boolean | null {
-  if (sheet.fire_marking !== null) return false;
+  if (sheet.fire_marking !== null) return UNMARKED.test(sheet.fire_marking);
   if (sheet.environment === "outdoor") return true;
   // Cable made for indoors has a marking that nobody copied.
   return null;
@@ -211,11 +214,19 @@ function fire(facts: Facts, cable: FitCable): Judgement[] {
   const { fire_marking: marking } = cable.sheet;
   const sheet = sheetRecord(cable);
   const judge = (environment: string | null | undefined, about: readonly (About | null)[]): Judgement[] => {
-    const asks = ASKS[environment as keyof typeof ASKS];
-    if (asks === undefined) return [];
     const records = [...about, sheet];
     const told = { facts: { environment: environment ?? null, marking } };
-    if (marking === null) {
+    const asks = ASKS[environment as keyof typeof ASKS];
+    const place = about.at(-1);
+    if (!environment && place && isUnlisted(cable) !== true) {
+      // A plenum marking suits every space.
+      const best = marking !== null && markingRank(marking) === ASKS.plenum;
+      return best
+        ? []
+        : [judgement("fire", "cannot_tell", records, { ...told, lacks: [lacking("the environment", place)] })];
+    }
+    if (asks === undefined) return [];
+    if (marking === null || isUnlisted(cable) === true) {
       // Unlisted cable has its metres elsewhere, but none in a riser or plenum.
       if (isUnlisted(cable) === true) return asks > 1 ? [judgement("fire", "does_not", records, told)] : [];
       return [judgement("fire", "cannot_tell", records, { ...told, lacks: [lacking("its fire marking", sheet)] })];
@@ -228,7 +239,7 @@ function fire(facts: Facts, cable: FitCable): Judgement[] {
     ...cable.legs.flatMap((leg) => {
       const way = facts.pathways.get(leg.pathway_id ?? 0);
       return way && lieOf(facts, way).side === "indoors"
-        ? judge(way.environment, [
+        ? judge(way.environment ?? (way.kind === "riser" ? "riser" : null), [
             ["leg", leg.id],
             ["pathway", way.id],
           ])

@@ -130,6 +130,7 @@ export const WORDS: Readonly<Record<RuleName, RuleWords>> = {
     fact: (one, q) => {
       const place = q("pathway") || q("space");
       const space = String(one.facts.environment).replace("_", " ");
+      if (one.facts.environment === null) return `What the fire marking has to be in ${place} can't be told.`;
       if (is(one, "cannot_tell")) {
         return one.facts.marking === null
           ? `${place} is a ${space} space; the cable's fire marking is not on record.`

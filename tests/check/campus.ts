@@ -110,7 +110,14 @@ async function fill({ run, add, edit }: CheckedPlant): Promise<void> {
   for (const pathway_id of ["BE-1", "DB-1", "BE-2"]) {
     for (const tag of ["1", "2"]) await add("conduit", { tag, pathway_id });
   }
-  await add("cable_type", { tag: "LT-24", construction: "loose_tube", fibre_class: "os2", excess_ratio: 0.01 });
+  await add("cable_type", {
+    tag: "LT-24",
+    construction: "loose_tube",
+    fibre_class: "os2",
+    excess_ratio: 0.01,
+    armour: "none",
+    metal: "no",
+  });
   await add("unit_type", {
     cable_type_id: "LT-24",
     ordinal: 1,
@@ -136,6 +143,7 @@ async function fill({ run, add, edit }: CheckedPlant): Promise<void> {
     installed_on: "2012-06-01",
     stops: [{ space: "MH-03", way: { conduit: "BE-2/1" } }, { space: "LIB/102" }],
   });
+  await edit("cable", "F-021", { differs: { armour: "none", metal: "no" } });
   await run("closure.enter", { tag: "CL-1", space: "MH-03", trays: [{ numbers: "T1..T2", capacity: 12 }] });
   await run("cable.open", {
     cable: "F-014",

@@ -184,6 +184,9 @@ describe("a fire marking", () => {
     ["OFN-LS", "dry_indoor", "fits"],
     ["Cca-s1b,d2,a2", "riser", "cannot_tell"],
     [null, "riser", "does_not"],
+    ["none", "riser", "does_not"],
+    ["OFNR", null, "fits"],
+    ["OFNG", null, "does_not"],
   ] as const)("%s in a %s space: %s", async (fire_marking, environment, verdict) => {
     const plant = await ground();
     await plant.edit("pathway", "RI-1", { environment });

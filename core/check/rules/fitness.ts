@@ -43,18 +43,21 @@ async function unfit(ground: Ground): Promise<ReadonlyMap<string, readonly Unfit
     for (const [n, cable] of facts.cables.entries()) {
       if (n % PAGE === PAGE - 1) await ground.breathe();
       for (const one of judge(facts, cable, limits, { terminations: terminations.get(cable.id) ?? [], today })) {
-        if (one.verdict === "does_not" || lacksEntrance(one).length > 0) found.push({ cable_id: cable.id, one });
+        if (one.verdict === "does_not" || lacksEntrance(one).length > 0 || lacksMetal(one))
+          found.push({ cable_id: cable.id, one });
       }
     }
     for (const one of pipes(facts, facts.conduits.keys(), limits)) {
       if (one.verdict === "does_not") found.push({ cable_id: null, one });
     }
-    return Map.groupBy(found, ({ one }) => (one.verdict === "does_not" ? one.rule : "entrance"));
+    return Map.groupBy(found, ({ one }) => (one.verdict === "does_not" ? one.rule : `${one.rule} unknown`));
   });
 }
 
 const lacksEntrance = (one: Judgement): About[] =>
   one.rule === "unlisted" ? one.lacks.flatMap(({ of }) => (of[0] === "pathway" ? [of] : [])) : [];
+
+const lacksMetal = (one: Judgement): boolean => one.rule === "metal" && one.verdict === "cannot_tell";
 
 const keyOf = ([kind, id]: About): string => `${kind} ${id}`;
 const unique = (abouts: readonly About[]): About[] => [...new Map(abouts.map((one) => [keyOf(one), one])).values()];
@@ -141,6 +144,35 @@ export const firestopOlder = fitnessRule("firestop", "warning", "firestop");
 export const pipeFull = fitnessRule("fill", "advice", "conduit");
 export const pullTooHard = fitnessRule("tension", "advice");
 
+export const metalUnknown = defineRule({
+  name: "fitness.metal_unknown",
+  family: "fitness",
+  severity: "gap",
+  title: "Metal in the cable not on record",
+  why: "Nobody can tell whether a cable that comes into a building has to be bonded there, nor whether it is safe to touch.",
+  source: WORDS.metal.source,
+  async find(ground) {
+    const found = (await unfit(ground)).get("metal unknown") ?? [];
+    // One data sheet is one cause; a cable without one is its own.
+    const sheets = Map.groupBy(found, ({ one }) => keyOf(one.records[0] as About));
+    return [...sheets.values()].map((same): Case => {
+      const sheet = same[0]?.one.records[0] as About;
+      const cables = same.flatMap(({ cable_id }): About[] => (cable_id === null ? [] : [["cable", cable_id]]));
+      return { records: unique([sheet, ...cables]), key: [sheet], facts: { cables: cables.length } };
+    });
+  },
+  say: ({ records: [sheet], facts }, tag) => ({
+    sentence:
+      sheet?.[0] === "cable"
+        ? `${quote(tag, sheet)} comes into a building, and whether it has metal is not on record.`
+        : `${counted(facts.cables as number, "cable")} of ${quote(tag, sheet)} ${
+            facts.cables === 1 ? "comes" : "come"
+          } into buildings, and whether it has metal is not on record.`,
+    repair: "Record its armour and other metal on the data sheet, or on the cable.",
+    caution: CAUTION.metal,
+  }),
+});
+
 export const entranceUnknown = defineRule({
   name: "fitness.entrance_unknown",
   family: "fitness",
@@ -149,7 +181,7 @@ export const entranceUnknown = defineRule({
   why: "Metres indoors count from where the cable comes through the outer wall; without that nobody can tell whether unlisted cable runs too far.",
   source: WORDS.unlisted.source,
   async find(ground) {
-    const found = (await unfit(ground)).get("entrance") ?? [];
+    const found = (await unfit(ground)).get("unlisted unknown") ?? [];
     const ways = Map.groupBy(
       found.flatMap(({ cable_id, one }) => lacksEntrance(one).map((way) => ({ way, cable_id }))),
       ({ way }) => keyOf(way),
