@@ -29,6 +29,7 @@ import { impactDiverse, impactOf, impactWaysIn } from "./subjects/impact.ts";
 import { lightCircuits, lightLoss } from "./subjects/light.ts";
 import { locateOf } from "./subjects/locate.ts";
 import { measurementRead, measurementReadEvents } from "./subjects/measurements.ts";
+import { mendPlans } from "./subjects/mend.ts";
 import { pathwayShow } from "./subjects/pathway.ts";
 import { plantBackup, plantRead, plantStatus, plantSummary } from "./subjects/plant.ts";
 import { recordAdd, recordChangeMany, recordEdit, recordRemove } from "./subjects/record-changes.ts";
@@ -48,6 +49,7 @@ export const OPERATIONS = [
   lightLoss,
   lightCircuits,
   locateOf,
+  mendPlans,
   plantRead,
   plantStatus,
   plantBackup,

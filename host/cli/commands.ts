@@ -10,6 +10,7 @@ import { impactCommand } from "./commands-impact.ts";
 import { lossCommand } from "./commands-light.ts";
 import { listCommand, showCommand } from "./commands-list.ts";
 import { locateCommand } from "./commands-locate.ts";
+import { mendCommand } from "./commands-mend.ts";
 import { operationsCommand, runCommand } from "./commands-operations.ts";
 
 export const COMMANDS: readonly Command[] = [
@@ -25,6 +26,7 @@ export const COMMANDS: readonly Command[] = [
   feedsCommand,
   lossCommand,
   locateCommand,
+  mendCommand,
   fitnessCommand,
   impactCommand,
   freePairCommand,

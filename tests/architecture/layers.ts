@@ -89,8 +89,8 @@ export const LAYERS: readonly Layer[] = [
   {
     name: "repair",
     holds: ["core/repair/"],
-    uses: ["words", "model", "schema", "store", "glass", "standards", "limits in use", "trace"],
-    because: CORE_QUESTIONS,
+    uses: ["words", "model", "schema", "store", "glass", "standards", "limits in use", "trace", "impact"],
+    because: "plans over the course that trace tells; what is down is what impact says",
   },
   {
     name: "impact",
@@ -101,7 +101,10 @@ export const LAYERS: readonly Layer[] = [
   {
     name: "free pair",
     holds: ["core/free-pair/"],
-    uses: ["words", "model", "schema", "store", "glass", "standards", "trace", "feeds", "impact"],
+    uses: [
+      ...["words", "model", "schema", "store", "glass", "standards", "limits in use"],
+      ...["trace", "feeds", "impact", "light"],
+    ],
     because: "finds ways over glass that feeds calls free, away from ways that impact knows",
   },
   {
@@ -145,7 +148,20 @@ export const LAYERS: readonly Layer[] = [
     holds: ["core/operations/"],
     uses: [
       ...["words", "model", "schema", "store", "glass", "standards", "limits in use"],
-      ...["trace", "feeds", "impact", "fitness", "free pair", "light", "locate", "pathway", "check", "act", "exchange"],
+      ...[
+        "trace",
+        "feeds",
+        "impact",
+        "fitness",
+        "free pair",
+        "light",
+        "locate",
+        "repair",
+        "pathway",
+        "check",
+        "act",
+        "exchange",
+      ],
     ],
     because: "the one list that every transport calls",
   },
@@ -190,7 +206,7 @@ export const LAYERS: readonly Layer[] = [
     uses: [
       ...["words", "model", "store", "operations", "host"],
       // Answers as they are printed: their types and the words of their lists.
-      ...["trace", "feeds", "impact", "fitness", "free pair", "light", "locate", "check", "exchange"],
+      ...["trace", "feeds", "impact", "fitness", "free pair", "light", "locate", "repair", "check", "exchange"],
       "set-up",
     ],
     because: "adds nothing to the list of operations but words and tables",
@@ -206,7 +222,20 @@ export const LAYERS: readonly Layer[] = [
     holds: ["renderer/"],
     uses: [
       ...["words", "model", "standards", "operations"],
-      ...["store", "glass", "trace", "feeds", "light", "impact", "free pair", "pathway", "check", "act", "exchange"],
+      ...[
+        "store",
+        "glass",
+        "trace",
+        "feeds",
+        "light",
+        "impact",
+        "free pair",
+        "pathway",
+        "fitness",
+        "check",
+        "act",
+        "exchange",
+      ],
     ],
     because: "the window knows core's types and its pure parts; everything else it asks for",
   },

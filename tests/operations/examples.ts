@@ -7,7 +7,19 @@ import type { Example } from "./example.ts";
 export const PLANT: readonly (readonly [name: string, input: unknown])[] = [
   ...SETUP,
   ["strand.land", { strands: "F-014:13-14", ports: "LIB/101/A:07", method: "pigtail" }],
-  ["cable.enter", { tag: "F-060", units: [], stops: [{ space: "LIB/101" }, { space: "MH-03" }, { space: "SCI/B01" }] }],
+  [
+    "cable.enter",
+    {
+      tag: "F-060",
+      units: [],
+      mark_unit: "m",
+      stops: [
+        { space: "LIB/101", mark_out: 100 },
+        { space: "MH-03", mark_in: 160, mark_out: 190 },
+        { space: "SCI/B01", mark_in: 300 },
+      ],
+    },
+  ],
   ["exception.accept", { rule: "truth.leg_missing", key: "cable F-021", reason: "Old drawings show it." }],
   ["record.add", { kind: "pathway", values: { tag: "DB-01" } }],
   [
@@ -236,6 +248,13 @@ const LIGHT_EXAMPLES: readonly Example[] = [
     refused: { input: { readings: [{ from: "LIB/101/A:07", distance_m: 0 }] }, code: "bad_input" },
     // Nobody recorded how long the way from the library's room is.
     check: (value) => expect(value).toMatchObject({ where: { kind: "unknown", cable: { tag: "F-014" } } }),
+  },
+  {
+    name: "mend.plans",
+    input: { cable: "F-060", mark: 220, lost_left_m: 1, lost_right_m: 1 },
+    // Nobody recorded how long the way of F-014 is.
+    refused: { input: { cable: "F-014", after: "MH-03" }, code: "not_possible" },
+    check: (value) => expect(value).toMatchObject({ cable: { tag: "F-060" }, cut: { mark: 220, from_mouth_m: 30 } }),
   },
 ];
 

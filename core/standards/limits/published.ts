@@ -7,6 +7,7 @@ import { JOINT_LIMITS } from "./joints.ts";
 import { LOCATE_LIMITS } from "./locate.ts";
 import { POLICY_LIMITS } from "./policies.ts";
 import type { PublishedLimit } from "./published-limit.ts";
+import { REPAIR_LIMITS } from "./repair.ts";
 
 export const PUBLISHED: readonly PublishedLimit[] = [
   ...GLASS_LIMITS,
@@ -15,5 +16,6 @@ export const PUBLISHED: readonly PublishedLimit[] = [
   ...APPLICATION_LIMITS,
   ...LOCATE_LIMITS,
   ...FITNESS_LIMITS,
+  ...REPAIR_LIMITS,
   ...POLICY_LIMITS,
 ];

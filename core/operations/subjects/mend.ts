@@ -1,0 +1,38 @@
+/** How a cut cable is mended. */
+import { z } from "zod";
+import { mendOf } from "../../repair/mend.ts";
+import { defineRead } from "../define.ts";
+
+const address = z.string().trim().min(1, "is empty").max(400, "is longer than 400 characters");
+const lost = z.number().min(0, "is less than nothing").max(1000, "is more than 1,000 m").optional();
+
+export const mendPlans = defineRead({
+  name: "mend.plans",
+  help: "Every way to mend a cut cable: one splice at a new hole or at an existing one over coils that can be pulled, two with a piece of new cable, or a new cable; each with what it draws on, what is not proven, and the circuits that are down.",
+  input: z.strictObject({
+    cable: z.union([address, z.int().min(1)]).describe("The cable, by its tag or id."),
+    mark: z.number().min(-10_000_000).max(10_000_000).optional().describe("The sheath mark at the cut, as printed."),
+    after: address.optional().describe("Or the stop before the cut, by the place or as F-012@3."),
+    metres: z
+      .number()
+      .min(0, "is less than nothing")
+      .max(100_000)
+      .optional()
+      .describe("Metres from that place's mouth to the cut; left out, the middle of the leg."),
+    lost_left_m: lost.describe("Metres destroyed or strained towards the first stop; left out, the plant's policy."),
+    lost_right_m: lost.describe("The same towards the last stop."),
+  }),
+  run: async ({ reader, today, heldGlass }, input) =>
+    mendOf(
+      reader,
+      {
+        cable: input.cable,
+        mark: input.mark ?? null,
+        after: input.after ?? null,
+        metres: input.metres ?? null,
+        lost_left_m: input.lost_left_m ?? null,
+        lost_right_m: input.lost_right_m ?? null,
+      },
+      { today, held: await heldGlass() },
+    ),
+});

@@ -1,0 +1,217 @@
+/** A cable's course from the record: what is known, what stands in for what isn't, and what can't be told without. */
+
+import { alongSheath, type MarkBreak } from "../model/marks.ts";
+import { type LengthUnit, metresIn } from "../model/units.ts";
+import { refuse } from "../result.ts";
+import type { Limits } from "../standards/limits/in-use.ts";
+import type { Reader } from "../store/handle.ts";
+import type { RecordRef } from "../trace/answer.ts";
+import type { CableFacts, Cables } from "../trace/cables.ts";
+import { placeOf } from "../trace/places.ts";
+import type { SheathStop } from "../trace/sheath.ts";
+import type { Course, CourseLeg, CourseStop } from "./course.ts";
+
+interface StopRow {
+  readonly id: number;
+  readonly kind: CourseStop["kind"];
+  readonly reachable: string | null;
+  readonly storage: string | null;
+  readonly in_building: number | null;
+  readonly reach_m: number | null;
+  readonly inner_length_m: number | null;
+  readonly inner_width_m: number | null;
+}
+
+interface LegRow {
+  readonly from_stop_id: number;
+  readonly to_stop_id: number;
+  readonly held: string | null;
+  readonly slides: CourseLeg["slides"] | null;
+}
+
+interface CableRow {
+  readonly mark_unit: LengthUnit | null;
+  readonly mark_breaks: string | null;
+  readonly differs: string | null;
+  readonly bend_radius_mm: number | null;
+  readonly outer_diameter_mm: number | null;
+}
+
+export interface StopOnCourse {
+  readonly stop: RecordRef;
+  readonly place: RecordRef | null;
+  /** What people call the place. */
+  readonly name: string;
+  /** Printed marks at the mouths, and the same as metres along the sheath. */
+  readonly in: { readonly mark: number; readonly along_m: number } | null;
+  readonly out: { readonly mark: number; readonly along_m: number } | null;
+}
+
+export interface CourseOnRecord {
+  readonly course: Course;
+  readonly stops: readonly StopOnCourse[];
+  readonly unit: LengthUnit | null;
+  /** What is taken for granted, in words. */
+  readonly assumed: readonly string[];
+}
+
+/** Ways of holding that say by themselves that the sheath can't be pulled. */
+const FIXED = new Set(["lashed", "self_supporting", "clamped", "buried"]);
+
+/** Refuses `not_possible` where a length is not known without which nothing can be planned, naming the leg or place. */
+export async function courseOnRecord(
+  reader: Reader,
+  cables: Cables,
+  cable: CableFacts,
+  limits: Limits,
+): Promise<CourseOnRecord> {
+  const { id, tag } = cable.ref;
+  const along = cable.sheath.stopsBetween(cable.stops[0]?.id ?? null, cable.stops.at(-1)?.id ?? null);
+  if (along.length < 2) {
+    const reason = "has no course on record: enter its stops first";
+    refuse("not_possible", `${tag} ${reason}.`, [{ field: "cable", record: tag, reason }]);
+  }
+  const rows = new Map(
+    (
+      await reader.rows<StopRow>(
+        `select st.id, st.kind, st.reachable, st.storage, s.building_id as in_building, s.reach_m, s.inner_length_m,
+           s.inner_width_m from stop st left join space s on s.id = st.space_id where st.cable_id = ?`,
+        [id],
+      )
+    ).map((row) => [row.id, row]),
+  );
+  const legs = new Map(
+    (
+      await reader.rows<LegRow>(
+        `select l.from_stop_id, l.to_stop_id, l.held, l.slides from stop st join leg l on l.from_stop_id = st.id
+         where st.cable_id = ? and l.life in ('in_place', 'out_of_use') order by l.id`,
+        [id],
+      )
+    ).map((row) => [`${row.from_stop_id} ${row.to_stop_id}`, row]),
+  );
+  const [sheet] = await reader.rows<CableRow>(
+    `select c.mark_unit, c.mark_breaks, c.differs, t.bend_radius_mm, t.outer_diameter_mm
+     from cable c left join cable_type t on t.id = c.type_id where c.id = ?`,
+    [id],
+  );
+  const assumed = new Set<string>();
+  const limit = (name: string): number => limits.get(`repair.${name}`)?.value ?? 0;
+  const marks = marksOf(along, sheet);
+
+  const stops: CourseStop[] = [];
+  const told: StopOnCourse[] = [];
+  const ways: CourseLeg[] = [];
+  let left_m = 0;
+  for (const [index, stop] of along.entries()) {
+    const row = rows.get(stop.id);
+    const facts = cable.stops[index];
+    const place = placeOf(cables.spaces.get(facts?.space_id ?? 0));
+    const outer = index === 0 || index === along.length - 1;
+    const inside_m = cable.sheath.inside(stop).length_m;
+    const through_m = outer ? 0 : wayThrough(stop, inside_m, assumed);
+    const reach_m = row?.reach_m ?? limit(row?.in_building === null ? "reach_outdoors_m" : "reach_indoors_m");
+    if (row?.reach_m == null) assumed.add(`the reach at ${stop.place} is taken as ${reach_m} m`);
+    const coils = coilsOf(stop, outer, inside_m, through_m, marks.get(stop.id) ?? null);
+    stops.push({
+      kind: outer && stop.kind !== "severed" ? "end" : stop.kind,
+      left_m,
+      through_m,
+      ...coils,
+      // What is clamped is its legs, on record.
+      held: false,
+      keep_m: limit("keep_m"),
+      work_m: reach_m + limit("preparation_m"),
+      usable: row?.reachable !== "no" && facts?.space_id != null,
+      inner_m:
+        row?.inner_length_m == null || row.inner_width_m == null
+          ? null
+          : Math.min(row.inner_length_m, row.inner_width_m),
+    });
+    const own = marks.get(stop.id);
+    told.push({
+      stop: { kind: "stop", id: stop.id, tag: `${tag}@${stop.ordinal}` },
+      place: place.space,
+      name: stop.place,
+      in: own?.in ?? null,
+      out: own?.out ?? null,
+    });
+    const next = along[index + 1];
+    if (!next) continue;
+    const length = cable.sheath.between(stop, next);
+    if (length.length_m === null) {
+      const reason = length.lacks.join("; ") || `the way from ${stop.place} to ${next.place} is not known`;
+      refuse("not_possible", `No mend of ${tag} can be planned: ${reason}.`, [{ field: "cable", record: tag, reason }]);
+    }
+    const how = legs.get(`${stop.id} ${next.id}`);
+    const slides = how?.slides ?? (how?.held && FIXED.has(how.held) ? "no" : "unproven");
+    ways.push({ length_m: length.length_m, slides });
+    left_m += through_m + length.length_m;
+  }
+  const differs = JSON.parse(sheet?.differs ?? "{}") as Partial<CableRow>;
+  const radius_mm = differs.bend_radius_mm ?? sheet?.bend_radius_mm ?? null;
+  return {
+    course: { stops, legs: ways, coil_radius_m: radius_mm === null ? null : radius_mm / 1000 },
+    stops: told,
+    unit: sheet?.mark_unit ?? null,
+    assumed: [...assumed],
+  };
+}
+
+/** Where marks say less than the crossing, the way through is what they say, and there is no coil. */
+function wayThrough(stop: SheathStop, inside_m: number | null, assumed: Set<string>): number {
+  if (stop.crossing_m === null) {
+    assumed.add(`the crossing at ${stop.place} is not on record: none is taken`);
+    return 0;
+  }
+  return inside_m === null ? stop.crossing_m : Math.min(stop.crossing_m, inside_m);
+}
+
+interface Mouths {
+  readonly in: { readonly mark: number; readonly along_m: number } | null;
+  readonly out: { readonly mark: number; readonly along_m: number } | null;
+  /** Sheath from the mouths to the edges of an opening. */
+  readonly to_edge: readonly [number | null, number | null];
+}
+
+type Coils = Pick<CourseStop, "coil_left_m" | "coil_right_m">;
+
+function coilsOf(
+  stop: SheathStop,
+  outer: boolean,
+  inside_m: number | null,
+  through_m: number,
+  mouths: Mouths | null,
+): Coils {
+  const both = (coil_m: number | null): Coils => ({ coil_left_m: coil_m, coil_right_m: coil_m });
+  if (stop.storage === "none") return both(0);
+  if (outer) return both(inside_m);
+  if (stop.kind === "opened" && mouths) {
+    const half = through_m / 2;
+    const [left, right] = mouths.to_edge.map((edge) => (edge === null ? null : Math.max(0, edge - half)));
+    return { coil_left_m: left ?? null, coil_right_m: right ?? null };
+  }
+  if (stop.mark_in === null || stop.mark_out === null) return both(stop.slack_m);
+  return both(inside_m === null ? null : Math.max(0, inside_m - through_m));
+}
+
+/** Each stop's marks as metres along the sheath. */
+function marksOf(stops: readonly SheathStop[], sheet: CableRow | undefined): Map<number, Mouths> {
+  const unit = sheet?.mark_unit ?? null;
+  if (unit === null) return new Map();
+  const breaks = JSON.parse(sheet?.mark_breaks ?? "[]") as MarkBreak[];
+  const printed = stops.flatMap((stop) => [stop.mark_in, stop.mark_open_from, stop.mark_open_to, stop.mark_out]);
+  const along = alongSheath(printed, breaks).map((at) => (at === null ? null : metresIn(at, unit)));
+  return new Map(
+    stops.map((stop, index) => {
+      const at = (place: number) => {
+        const [mark, metres] = [printed[index * 4 + place], along[index * 4 + place]];
+        return mark == null || metres == null ? null : { mark, along_m: metres };
+      };
+      const apart = (a: number, b: number): number | null => {
+        const [one, other] = [at(a), at(b)];
+        return one && other ? Math.abs(one.along_m - other.along_m) : null;
+      };
+      return [stop.id, { in: at(0), out: at(3), to_edge: [apart(0, 1), apart(2, 3)] as const }];
+    }),
+  );
+}

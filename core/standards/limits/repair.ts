@@ -1,0 +1,36 @@
+/** What a mend takes and what it may draw on. Most are the plant's own to set: nobody publishes one length. */
+import { type Origin, type PublishedLimit, published } from "./published-limit.ts";
+
+const of = (unit: string, how_known: Origin["how_known"], source: string): Origin => ({
+  unit,
+  edition: null,
+  source,
+  how_known,
+});
+
+const COURSE = "An outside-plant course, from its reprinted notes";
+const PRACTICE = "Common practice, no source";
+
+export const REPAIR_LIMITS: readonly PublishedLimit[] = [
+  ...published(of("m", "second_hand", `${COURSE}: 15 to 30 m so that the loop reaches and enters the splice vehicle`), [
+    [
+      "repair.reach_outdoors_m",
+      15,
+      "Cable from the duct mouth of a hole to where a splicer sits, where the hole has no reach on record",
+    ],
+  ]),
+  ...published(of("m", "read", "A university's standard for outside plant: a service loop of 6 m at panels"), [
+    ["repair.reach_indoors_m", 6, "Cable to where a splicer sits in a room, where it has no reach on record"],
+    ["repair.keep_m", 6, "Cable that stays coiled in each place when a mend draws on it"],
+  ]),
+  ...published(of("m", "read", "A closure maker's instruction: 2.4 m of opened tube for one case"), [
+    ["repair.preparation_m", 2.4, "Sheath opened on each side of a splice case"],
+  ]),
+  ...published(of("m", "policy", PRACTICE), [
+    ["repair.lost_m", 2, "Cable destroyed or strained on each side of a cut, where nobody has looked"],
+    ["repair.case_room_m", 0.5, "Room a splice case takes in a hole beside the coils"],
+  ]),
+  ...published(of("ratio", "read", "MIL-HDBK-1012/3: a tenth of the length for waste"), [
+    ["repair.waste", 0.1, "New cable ordered beyond what a mend takes, as a part of it"],
+  ]),
+];

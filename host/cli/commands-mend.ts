@@ -1,0 +1,45 @@
+/** How a cut cable is mended. */
+import type { Command, Given } from "./command.ts";
+import { question } from "./commands-ask.ts";
+import { UsageError } from "./exit.ts";
+import { mendText } from "./mended.ts";
+
+function metres(given: Given, option: string): number | undefined {
+  const text = given.option(option);
+  if (text === undefined) return undefined;
+  const number = Number(text.trim().replace(/m$/i, ""));
+  if (text.trim() === "" || !Number.isFinite(number)) throw new UsageError(`--${option} is a number, not "${text}".`);
+  return number;
+}
+
+const known = (all: Readonly<Record<string, unknown>>): Record<string, unknown> =>
+  Object.fromEntries(Object.entries(all).filter(([, value]) => value !== undefined));
+
+export const mendCommand: Command = {
+  name: "mend",
+  words: ["FILE", "CABLE"],
+  help: "Every way to mend a cut cable, the least first: coils pulled and what stays in them, metres of new cable, splices, holes to dig, what is not proven, and the circuits that are down. With --json at least cut, plans, refused, circuits and limits with their sources.",
+  options: {
+    mark: { value: "MARK", help: "the sheath mark at the cut, as printed" },
+    after: { value: "PLACE", help: "or the stop before the cut, by the place or as F-012@3" },
+    metres: { value: "M", help: "metres from that place's mouth; left out, the middle of the leg" },
+    "lost-left": { value: "M", help: "metres destroyed or strained towards the first stop" },
+    "lost-right": { value: "M", help: "the same towards the last stop" },
+  },
+  run: (given) =>
+    question(
+      given,
+      "mend.plans",
+      {
+        cable: given.words[1] ?? "",
+        ...known({
+          mark: metres(given, "mark"),
+          after: given.option("after"),
+          metres: metres(given, "metres"),
+          lost_left_m: metres(given, "lost-left"),
+          lost_right_m: metres(given, "lost-right"),
+        }),
+      },
+      mendText,
+    ),
+};

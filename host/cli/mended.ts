@@ -1,0 +1,70 @@
+/** A mend, as text. */
+import type { MendAnswer, MendAnswerPlan } from "../../core/repair/answer.ts";
+import { type Cell, facts, printable, spoken, table, wrap } from "./print.ts";
+import { cautions } from "./traced.ts";
+
+const metres = (length: number): string => `${Math.round(length * 10) / 10} m`;
+
+export function mendText(answer: MendAnswer, width: number): string {
+  const { cut, plans, refused, circuits, assumed } = answer;
+  const note = (head: string, words: string): string => `${wrap(`${head}: ${spoken(words)}`, width).join("\n")}\n`;
+  const urgent = circuits
+    .slice(0, 12)
+    .map(({ circuit, priority }) => `${circuit.tag}${priority === null ? "" : ` (${priority})`}`);
+  const head: [string, Cell][] = [
+    ["between", cut.between.map((place) => place?.tag ?? "a place not known").join(" and ")],
+    ["from its mouth", metres(cut.from_mouth_m)],
+    ["mark", cut.mark === null ? "none on record" : `${cut.mark} ${cut.mark_unit ?? ""}`.trim()],
+    ["lost", `${metres(cut.lost_left_m)} and ${metres(cut.lost_right_m)}`],
+    ["strands", answer.strands],
+    [
+      "circuits by priority",
+      urgent.join(", ") + (circuits.length > urgent.length ? ` and ${circuits.length - urgent.length} more` : ""),
+    ],
+  ];
+  return [
+    `${wrap(spoken(answer.sentence), width).join("\n")}\n`,
+    facts(head),
+    table(
+      plans.map((plan, index) => ({ ...plan, number: index + 1 })),
+      [
+        { head: "way", cell: ({ number }) => number, right: true },
+        { head: "what", cell: ({ sentence }) => sentence },
+        { head: "pulled", cell: ({ pulled_m }) => metres(pulled_m), right: true },
+        { head: "new cable", cell: ({ new_cable_m }) => metres(new_cable_m), right: true },
+        { head: "splices a strand", cell: ({ joints }) => joints, right: true },
+        { head: "to prove", cell: ({ to_prove }) => to_prove.join("; ") },
+      ],
+      width,
+    ),
+    ...plans.slice(0, 1).map((plan) => pulls(plan, width)),
+    refused.length > 0
+      ? table(
+          refused,
+          [
+            { head: "no single splice at", cell: ({ words }) => words },
+            { head: "because", cell: ({ reason }) => reason },
+          ],
+          width,
+        )
+      : "",
+    ...assumed.map((words) => note("Taken for granted", words)),
+    cautions(answer.cautions, width),
+  ]
+    .filter((part) => part !== "")
+    .join("\n");
+}
+
+function pulls({ sides }: MendAnswerPlan, width: number): string {
+  const rows = sides.flatMap((side) => side.pulls.map((pull) => ({ ...pull, from: side.from })));
+  if (rows.length === 0) return "";
+  return table(
+    rows,
+    [
+      { head: "way 1 pulls at", cell: ({ place, stop }) => printable(place?.tag ?? stop.tag) },
+      { head: "metres", cell: ({ pulled_m }) => metres(pulled_m), right: true },
+      { head: "stays", cell: ({ left_m }) => metres(left_m), right: true },
+    ],
+    width,
+  );
+}
