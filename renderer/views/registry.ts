@@ -7,6 +7,7 @@ import { diverse } from "./diverse/view.ts";
 import { enter } from "./enter/view.ts";
 import { feeds } from "./feeds/view.ts";
 import { find } from "./find/view.ts";
+import { fitness } from "./fitness/view.ts";
 import { free } from "./free/view.ts";
 import { history } from "./history/view.ts";
 import { impact } from "./impact/view.ts";
@@ -36,6 +37,7 @@ export const VIEWS: readonly View[] = [
   exportFolder,
   history,
   check,
+  fitness,
   limits,
   ask,
   keys,

@@ -103,7 +103,7 @@ export const LAYERS: readonly Layer[] = [
     holds: ["core/free-pair/"],
     uses: [
       ...["words", "model", "schema", "store", "glass", "standards", "limits in use"],
-      ...["trace", "feeds", "impact", "light"],
+      ...["trace", "feeds", "impact", "light", "act"],
     ],
     because: "finds ways over glass that feeds calls free, away from ways that impact knows",
   },

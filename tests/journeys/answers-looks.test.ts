@@ -24,6 +24,9 @@ const PAGES: Readonly<Record<string, { readonly address: string; readonly shows:
   diverse: { address: "#/diverse", shows: ".diverse-ledger" },
   "pathway, empty": { address: "#/pathway", shows: ".teach" },
   "a pathway": { address: "#/pathway?of=DB-2", shows: ".bank-pipes tbody tr" },
+  "fitness, empty": { address: "#/fitness", shows: ".teach" },
+  "fitness of a cable": { address: "#/fitness?of=F-033", shows: ".fitness-matrix tbody tr" },
+  "fitness, refused": { address: "#/fitness?of=F-999", shows: ".refused" },
   "limits, none fits": { address: "#/limits?named=nosuchglass", shows: ".limits-none" },
 };
 

@@ -43,6 +43,12 @@ export function CableLeaf({ sheet, strand }: CableLeafProps) {
         <a className="button" href={recordAddress(sheet.cable)}>
           Open its page
         </a>
+        <a className="button" href={addressOf("fitness", { of: sheet.cable.tag })}>
+          Does it belong where it lies?
+        </a>
+        <a className="button" href={addressOf("impact", { of: sheet.cable.tag })}>
+          What breaks with it?
+        </a>
       </div>
       <LeafPart>
         <Cautions cautions={sheet.cautions} />

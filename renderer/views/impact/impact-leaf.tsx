@@ -4,11 +4,11 @@ import type { ImpactAnswer, ImpactCircuit } from "../../../core/impact/answer.ts
 import { Button } from "../../controls/button.tsx";
 import { Cautions } from "../../controls/cautions.tsx";
 import { Fact, Facts, LeafHead, LeafPart } from "../../controls/leaf.tsx";
+import { exchanged, readMany, without } from "../../controls/many.ts";
 import { TagLink } from "../../controls/tag-link.tsx";
 import { FindingMark } from "../../drawing/findings.tsx";
 import { StateWord } from "../../drawing/states.tsx";
 import { addressOf, goWith } from "../../frame/router.ts";
-import { exchanged, readAsked, without } from "./asked.ts";
 import { HOW, Tags } from "./circuits.tsx";
 
 interface Props {
@@ -22,7 +22,7 @@ export function ImpactLeaf({ of, answer, circuit }: Props) {
   return (
     <>
       {answer && answer.cautions.length > 0 ? (
-        <div className="impact-cautions">
+        <div className="leaf-cautions">
           <Cautions cautions={answer.cautions} />
         </div>
       ) : null}
@@ -81,7 +81,7 @@ export function ImpactLeaf({ of, answer, circuit }: Props) {
 
 const Things = ({ of, answer }: Pick<Props, "of" | "answer">) => (
   <ul className="impact-things">
-    {readAsked(of).map((one) => (
+    {readMany(of).map((one) => (
       <Thing key={one} one={one} of={of} answer={answer} />
     ))}
   </ul>

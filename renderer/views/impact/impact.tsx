@@ -3,13 +3,13 @@ import { useMemo } from "react";
 import type { ImpactAnswer, ImpactCircuit } from "../../../core/impact/answer.ts";
 import { useAnswer } from "../../client/use-answer.ts";
 import { Answered } from "../../controls/answer.tsx";
+import { readMany } from "../../controls/many.ts";
 import { Tagged } from "../../controls/tagged.tsx";
 import { GhostLine } from "../../drawing/ghosts.tsx";
 import { Page } from "../../frame/page.tsx";
 import { Region } from "../../frame/region.tsx";
 import { addressOf, go, goWith } from "../../frame/router.ts";
 import type { ViewProps } from "../view.ts";
-import { readAsked } from "./asked.ts";
 import { Buildings } from "./buildings.tsx";
 import { Cables } from "./cables.tsx";
 import { Circuits } from "./circuits.tsx";
@@ -18,7 +18,7 @@ import "./impact.css";
 
 export function Impact({ values }: ViewProps) {
   const of = values.of ?? "";
-  const what = useMemo(() => readAsked(of), [of]);
+  const what = useMemo(() => readMany(of), [of]);
   const answer = useAnswer("impact.of", what.length > 0 ? { what: [...what] } : null);
   // One page whatever it shows, so that the blank that was filled keeps the focus.
   if (what.length === 0) {

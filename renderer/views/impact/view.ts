@@ -1,5 +1,6 @@
+import { manyWords } from "../../controls/many.ts";
 import type { View } from "../view.ts";
-import { askedWords, LOSABLE } from "./asked.ts";
+import { LOSABLE } from "./asked.ts";
 import { AskedPicker } from "./asked-picker.tsx";
 import { Impact } from "./impact.tsx";
 
@@ -8,7 +9,7 @@ export const impact: View = {
   tab: "find",
   question: [
     "What breaks with ",
-    { fill: "own", name: "of", hint: "places, ways or cables", picker: AskedPicker, words: askedWords, mono: true },
+    { fill: "own", name: "of", hint: "places, ways or cables", picker: AskedPicker, words: manyWords, mono: true },
     "?",
   ],
   fits: { kinds: LOSABLE, blank: "of", about: "What breaks with it?" },

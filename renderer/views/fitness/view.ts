@@ -1,0 +1,22 @@
+import type { View } from "../view.ts";
+import { Fitness } from "./fitness.tsx";
+
+export const fitness: View = {
+  path: "fitness",
+  tab: "check",
+  question: [
+    "Does ",
+    { fill: "record", name: "of", hint: "a cable", kinds: ["cable"] },
+    " belong where it lies, in ",
+    {
+      fill: "record",
+      name: "where",
+      hint: "every place and way",
+      kinds: ["stop", "pathway", "conduit", "space", "building"],
+      optional: true,
+    },
+    "?",
+  ],
+  fits: { kinds: ["cable"], blank: "of", about: "Does it belong where it lies?" },
+  component: Fitness,
+};

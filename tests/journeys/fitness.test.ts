@@ -1,0 +1,112 @@
+/** The engineer asks whether a cable belongs where it lies, and whether one would fit before it is bought. Keyboard only. */
+
+import type { Page } from "playwright";
+import { afterAll, afterEach, beforeAll, describe, expect, it } from "vitest";
+import type { FitnessAnswer } from "../../core/fitness/answer.ts";
+import { newPlant, type TestPlant } from "../support/plant.ts";
+import { enterCampus } from "./support/campus.ts";
+import { flat, shown } from "./support/look.ts";
+import { ask, type OpenWindow, openWindow } from "./support/window.ts";
+
+let plant: TestPlant;
+let open: OpenWindow;
+let page: Page;
+
+beforeAll(async () => {
+  plant = await newPlant();
+  await enterCampus((name, input) => plant.run(name, input));
+  open = await openWindow(plant);
+  page = open.page;
+});
+afterAll(() => open?.close());
+afterEach(() => expect(open.complaints).toEqual([]));
+
+const told = (input: object = { what: "F-033" }) => plant.run<FitnessAnswer>("fitness.of", input);
+const sentence = () => shown(page.locator(".answer"));
+const rows = async () => (await page.locator(".verdicts tbody tr").allInnerTexts()).map(flat);
+
+describe("whether a cable belongs where it lies", () => {
+  it("is asked from the search", async () => {
+    await page.keyboard.press("Control+k");
+    await page.keyboard.type("F-033");
+    await page
+      .getByRole("option", { name: /Does it belong where it lies/ })
+      .first()
+      .waitFor();
+    await ask(page, "#/fitness?of=F-033");
+    await page.locator(".fitness-matrix").waitFor();
+    expect(await shown(page.getByRole("heading", { level: 1 }))).toBe(
+      "Does F-033 belong where it lies, in every place and way ?",
+    );
+    expect(await sentence()).toBe((await told()).sentence);
+  });
+
+  it("tells every verdict, the worst first, with what to do", async () => {
+    const { verdicts } = await told();
+    const lines = await rows();
+    expect(lines.length).toBe(verdicts.length);
+    for (const [index, { fact, todo }] of verdicts.entries()) {
+      expect(lines[index]).toContain(flat(fact.replaceAll("`", "")));
+      if (todo) expect(lines[index]).toContain(flat(todo.replaceAll("`", "")));
+    }
+    // Its armour has no bond on record in either building: a person may be hurt.
+    expect(lines[0]).toMatch(/^does not fit metal and bonding .*no bond on record/);
+  });
+
+  it("draws along the cable where each rule was asked, in words too", async () => {
+    const heads = await page.locator(".fitness-matrix thead th").allInnerTexts();
+    const row = page.locator(".fitness-matrix tbody tr", { hasText: "metal and bonding" });
+    const cells = await row
+      .locator("td")
+      .evaluateAll((all) => all.map((one) => one.querySelector("button")?.ariaLabel));
+    expect(cells[heads.indexOf("FDY/0E")]).toBe("does not fit");
+    expect(cells[heads.indexOf("KLN/0E")]).toBe("does not fit");
+    expect(cells[heads.indexOf("DB-5/1")]).toBeUndefined();
+  });
+
+  it("walks the verdicts with the arrows; the leaf tells rule, source and numbers, after the caution", async () => {
+    const { verdicts, caution } = await told();
+    const at = verdicts.findIndex(({ figures }) => figures.length > 1);
+    const one = verdicts[at];
+    if (!one) throw new Error("no verdict with numbers");
+    await page.locator('.verdicts tr[tabindex="0"]').focus();
+    for (let step = 0; step < at; step++) await page.keyboard.press("ArrowDown");
+    await page.locator(`.verdicts tr[aria-selected="true"]:nth-child(${at + 1})`).waitFor();
+    const leaf = await shown(page.locator(".leaf"));
+    expect(leaf.startsWith(flat(caution))).toBe(true);
+    expect(leaf).toContain(flat(one.rule_words));
+    expect(leaf).toContain(flat(one.source));
+    for (const { words, source } of one.figures) {
+      expect(leaf).toContain(flat(words));
+      expect(leaf).toContain(flat(source));
+    }
+    for (const words of one.lacks) expect(leaf).toContain(flat(words.replaceAll("`", "")));
+  });
+
+  it("is narrowed to one way by the second blank", async () => {
+    await page
+      .getByRole("button", { name: "Choose every place and way" })
+      .or(page.getByRole("button", { name: "every place and way: choose another" }))
+      .first()
+      .focus();
+    await page.keyboard.type("DB-5");
+    await page.getByRole("option", { name: /DB-5/ }).first().waitFor();
+    await page.keyboard.press("Enter");
+    const part = await told({ what: "F-033", at: "DB-5" });
+    await page.waitForFunction(
+      (count) => document.querySelectorAll(".verdicts tbody tr").length === count,
+      part.verdicts.length,
+    );
+    expect(part.verdicts.length).toBeLessThan((await told()).verdicts.length);
+    expect(await sentence()).toBe(part.sentence);
+  });
+
+  it("leads to the cable drawn, and the cable's page leads here", async () => {
+    await page.getByRole("link", { name: "See it drawn" }).focus();
+    await page.keyboard.press("Enter");
+    await page.locator(".matrix").waitFor();
+    await page.getByRole("link", { name: "Does it belong where it lies?" }).focus();
+    await page.keyboard.press("Enter");
+    await page.locator(".fitness-matrix").waitFor();
+  });
+});
