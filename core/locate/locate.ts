@@ -66,8 +66,11 @@ export async function locate(reader: Reader, { readings }: LocateInput, today: s
   const band = bandOf(all.length === 0 ? (walked[0] as Walked).own : slopes, parameters);
   const where = await placed(reader, main, main.layout, spot, band, unit, endWords(main));
   const answers: ReadingAnswer[] = [];
-  for (const [at, one] of walked.entries())
-    answers.push(await tellReading(reader, one, weights[at] ?? 0, parameters, unit));
+  for (const [at, one] of walked.entries()) {
+    // The only reading is the answer.
+    const own = walked.length === 1 ? where : await whereOf(reader, one, parameters, unit);
+    answers.push(tellReading(one, own, weights[at] ?? 0, parameters));
+  }
 
   const ways: LocateAnswer["ways"][number][] = [];
   const apart = main.ways.length > 1 && !sharedByAll(main, spot);
@@ -191,22 +194,24 @@ function placed(
   return withCoordinate(reader, placeAt(spot, placing, end), spot, placing);
 }
 
-async function tellReading(
+function whereOf(
   reader: Reader,
   { shot, spot, own }: Walked,
-  weight: number,
   parameters: Parameters,
   unit: LengthUnit,
-): Promise<ReadingAnswer> {
-  const band = bandOf(own, parameters);
+): Promise<Where> {
+  return placed(reader, shot, shot.layout, spot, bandOf(own, parameters), unit, endWords(shot));
+}
+
+function tellReading({ shot, spot, own }: Walked, where: Where, weight: number, parameters: Parameters): ReadingAnswer {
   const { input, hops, instrument, travel, layout } = shot;
   return {
     from: hops[0]?.record ?? { kind: "port", id: 0, tag: shot.asked },
     words: `${shownWords(input)} from ${shot.asked}`,
     conventions: instrument.conventions,
     time_us: Math.round(roundTrip(travel.travel_m) * 1e6) / 1e6,
-    where: await placed(reader, shot, layout, spot, band, unit, endWords(shot)),
-    band,
+    where,
+    band: bandOf(own, parameters),
     weight: Math.round(weight * 1000) / 1000,
     spent: spentOn(layout, spot),
   };

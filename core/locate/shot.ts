@@ -64,7 +64,12 @@ export async function shoot(
   const sections = [...hops].flatMap((hop) => (hop.kind === "strand" ? (facts.sections.get(hop.record.id) ?? []) : []));
   const cables = await cableRows(reader, new Set(sections.map(({ cable_id }) => cable_id)));
   const values = new Values(limits);
-  const ground: Ground = { facts, cables, values, forward: await directions(reader, hops, done) };
+  const ground: Ground = {
+    facts,
+    cables,
+    values,
+    forward: await directions(reader, hops, done, look?.turned ?? false),
+  };
   const fibre = fibreAhead(first.hops, done);
   const nm = input.wavelength_nm ?? values.usualWavelength(fibre);
   const near = first.hops.find((hop) => hop.kind === "strand");
@@ -116,6 +121,8 @@ const nothing = (input: ReadingInput, asked: string, reason: string): never =>
 
 interface Look {
   readonly ways: readonly { readonly hops: readonly Hop[]; readonly to: string }[];
+  /** They are walked against the order of the trace. */
+  readonly turned: boolean;
   readonly words: string | null;
   readonly why: string;
 }
@@ -123,27 +130,33 @@ interface Look {
 /** The hops an instrument at a port sees, in order: those behind the port, unless it looks through what is plugged in front. */
 function lookFrom(line: TraceLine, asked: string, side: ReadingInput["side"]): Look {
   const all = waysOf(line, asked);
-  const none = (why: string): Look => ({ ways: [], words: null, why });
+  const none = (why: string): Look => ({ ways: [], turned: false, words: null, why });
   const { at } = line;
   const hop = line.hops[at];
   const told = (one: TraceLine) => `${one.to.record?.tag ?? ""} ${one.to.words}`.trim();
   if (!isPort(hop)) {
     if (line.hops.length === 0) return none("no glass is on record there");
     const words = `${asked} is no port: the reading is taken from ${line.from.record?.tag ?? line.from.words}.`;
-    return { ways: all.map((one) => ({ hops: one.hops, to: told(one) })), words, why: "" };
+    return { ways: all.map((one) => ({ hops: one.hops, to: told(one) })), turned: false, words, why: "" };
   }
   const rank = (next: Hop | undefined): number =>
     next === undefined ? 3 : next.kind === "cord" || next.kind === "assumed" ? 2 : next.kind === "join" ? 1 : 0;
   const [before, after] = [rank(line.hops[at - 1]), rank(line.hops[at + 1])];
   const front = side === "front" && hop?.kind === "port";
-  const ahead = front ? after > before && after !== 3 : after <= before;
-  const chosen = front ? (ahead ? after : before) : Math.min(before, after);
+  const ahead = front ? after === 2 : after <= before;
+  const chosen = front && before !== 2 ? after : ahead ? after : before;
   if (front && chosen !== 2) return none("no cord is on record in front of this port");
   if (chosen === 3) return none("no glass is on record at this port");
   if (!front && chosen === 2 && hop?.kind === "port") return none("no glass is on record behind this port");
-  if (ahead) return { ways: all.map((one) => ({ hops: one.hops.slice(at), to: told(one) })), words: null, why: "" };
+  if (ahead)
+    return {
+      ways: all.map((one) => ({ hops: one.hops.slice(at), to: told(one) })),
+      turned: false,
+      words: null,
+      why: "",
+    };
   const from = `${line.from.record?.tag ?? ""} ${line.from.words}`.trim();
-  return { ways: [{ hops: line.hops.slice(0, at + 1).toReversed(), to: from }], words: null, why: "" };
+  return { ways: [{ hops: line.hops.slice(0, at + 1).toReversed(), to: from }], turned: true, words: null, why: "" };
 }
 
 function notesOn(line: TraceLine, words: string | null): string[] {
@@ -169,16 +182,30 @@ function fibreAhead(hops: readonly Hop[], { facts }: Traced): FibreClass | null 
   return null;
 }
 
-/** Which end light enters each strand by, from the joints beside it; where none says, from the places it runs between. */
-async function directions(reader: Reader, hops: Iterable<Hop>, { facts }: Traced): Promise<Ground["forward"]> {
+/** Which end light enters each strand by: from the places it runs between, and where they are one, from its joints. */
+async function directions(
+  reader: Reader,
+  hops: Iterable<Hop>,
+  { facts }: Traced,
+  turned: boolean,
+): Promise<Ground["forward"]> {
+  const endsOf = (hop: Hop | undefined): readonly (number | null)[] => {
+    const section = facts.sections.get(hop?.record.id ?? 0);
+    return [section?.a_stop_id, section?.b_stop_id].map((id) => facts.cables.stops.get(id ?? 0)?.space_id ?? null);
+  };
   const splices = new Set<number>();
   const landings = new Set<number>();
-  for (const { kind, record, also } of hops) {
-    if (kind === "splice") splices.add(record.id);
+  let doubtful = false;
+  for (const hop of hops) {
+    const { kind, record, also } = hop;
+    if (kind === "strand") {
+      const [a, b] = endsOf(hop);
+      doubtful ||= a === b;
+    } else if (kind === "splice") splices.add(record.id);
     for (const ref of also) if (ref.kind === "termination") landings.add(ref.id);
   }
   const sides = new Map<string, "A" | "B">();
-  for (const { joint, section_id, side } of await sidesAt(reader, splices, landings)) {
+  for (const { joint, section_id, side } of doubtful ? await sidesAt(reader, splices, landings) : []) {
     sides.set(`${joint} ${section_id}`, side);
   }
   const sideAt = (hop: Hop | undefined, section: number): "A" | "B" | undefined => {
@@ -191,12 +218,11 @@ async function directions(reader: Reader, hops: Iterable<Hop>, { facts }: Traced
   return (line, at) => {
     const hop = line[at];
     const id = hop?.record.id ?? 0;
-    const before = sideAt(line[at - 1], id);
-    if (before) return before === "A";
-    const after = sideAt(line[at + 1], id);
-    if (after) return after === "B";
-    const first = facts.cables.stops.get(facts.sections.get(id)?.a_stop_id ?? 0)?.space_id ?? null;
-    return first === null || hop?.place?.space?.id === first;
+    const [a, b] = endsOf(hop);
+    // A hop's places are in the order of the trace, which may be walked against.
+    if (a !== b) return ((hop?.place?.space?.id ?? null) === a) !== turned;
+    const side = sideAt(line[at - 1], id);
+    return side ? side === "A" : sideAt(line[at + 1], id) !== "A";
   };
 }
 

@@ -16,8 +16,21 @@ export interface Found {
 
 const WAVELENGTHS = { multimode: 850, single_mode: 1550 } as const;
 
+function kept<T>(among: Map<string, T>, key: string, make: () => T): T {
+  let one = among.get(key);
+  if (one === undefined) {
+    one = make();
+    among.set(key, one);
+  }
+  return one;
+}
+
 export class Values {
   readonly #limits: Limits;
+  /** Each is asked for at every part of a line. */
+  readonly #sources = new Map<string, string>();
+  readonly #usual = new Map<string, Found>();
+  readonly #listed = new Map<string, string>();
 
   constructor(limits: Limits) {
     this.#limits = limits;
@@ -29,15 +42,19 @@ export class Values {
   }
 
   source(tag: string): string {
-    const limit = this.#limits.get(tag);
-    return limit ? limitSource(limit) : `no limit ${tag} is on record`;
+    return kept(this.#sources, tag, () => {
+      const limit = this.#limits.get(tag);
+      return limit ? limitSource(limit) : `no limit ${tag} is on record`;
+    });
   }
 
   #found(tag: string, error: string): Found {
-    const record = this.#limits.get(tag)?.record ?? null;
-    const [own, off] = [this.source(tag), this.source(error)];
-    const source = own === off ? own : `${own}; off by up to: ${off}`;
-    return { value: this.number(tag), bound: this.number(error), basis: "usual", source, record };
+    return kept(this.#usual, `${tag} ${error}`, () => {
+      const record = this.#limits.get(tag)?.record ?? null;
+      const [own, off] = [this.source(tag), this.source(error)];
+      const source = own === off ? own : `${own}; off by up to: ${off}`;
+      return { value: this.number(tag), bound: this.number(error), basis: "usual", source, record };
+    });
   }
 
   /** The wavelength read at where nobody says. */
@@ -58,9 +75,12 @@ export class Values {
 
   /** The listed index nearest to a wavelength. */
   #nearest(core: Core, nm: number): string {
-    const off = (tag: string): number => Math.abs(Number(tag.split(".").at(-1)) - nm);
-    const listed = this.#limits.under(`index.${core}.`).map(({ tag }) => tag);
-    return listed.toSorted((a, b) => off(a) - off(b))[0] ?? `index.${core}.${nm}`;
+    return kept(this.#listed, `${core} ${nm}`, () => {
+      const off = (tag: string): number => Math.abs(Number(tag.split(".").at(-1)) - nm);
+      const under = this.#limits.under(`index.${core}.`).map(({ tag }) => tag);
+      const listed = under.filter((tag) => Number.isFinite(off(tag)));
+      return listed.toSorted((a, b) => off(a) - off(b))[0] ?? `index.${core}.${nm}`;
+    });
   }
 
   /** How far an instrument's index may be off that nobody wrote down, as a part of it. */

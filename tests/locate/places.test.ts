@@ -297,3 +297,21 @@ describe("a coordinate", () => {
     expect(where.coordinate).toMatchObject(spot);
   });
 });
+
+describe("a cable that comes back to the place it left", () => {
+  it("is walked the way its joints say, from either end", async () => {
+    const loop: Reel = {
+      tag: "F-1",
+      stops: [
+        { space: "A", from: 1000, out: 1005 },
+        { space: "H1", in: 1105, out: 1110 },
+        { space: "A", in: 1310, to: 1315 },
+      ],
+    };
+    const plant = await route([loop]);
+    const there = await located(plant, at(50));
+    expect(there.where.mark?.value).toBeCloseTo(1050, 2);
+    const back = await located(plant, { from: "A/PZ:01", distance_m: shownAt(315 - 50) });
+    expect(back.where.mark?.value).toBeCloseTo(1050, 2);
+  });
+});
