@@ -14,7 +14,7 @@ import { type Layout, mapped, type Parameter, type Slopes, type Spot } from "./l
 import { type Placing, placeAt, withCoordinate } from "./place.ts";
 import { type ReadingInput, roundTrip, shownWords } from "./reading.ts";
 import { type Shot, shoot } from "./shot.ts";
-import { BOTH_ENDS, FIRST_ONLY, LOCATE_CAUTIONS, sentenceOf } from "./wording.ts";
+import { BOTH_ENDS, FIRST_ONLY, LOCATE_CAUTIONS, ONE_BREAK, sentenceOf } from "./wording.ts";
 
 export interface LocateInput {
   /** The first says whose line the answer is told along. */
@@ -43,7 +43,7 @@ export async function locate(reader: Reader, { readings }: LocateInput, today: s
   for (const [number, input] of readings.entries()) shots.push(await shoot(reader, input, limits, today, number + 1));
   const [main] = shots;
   if (!main) return refuse("bad_input", "No reading is given.", [{ field: "readings", reason: "is empty" }]);
-  const parameters: Parameters = new Map(shots.flatMap(({ parameters: own }) => [...own] as [string, Parameter][]));
+  const parameters = parametersOf(shots);
   const residuals = shots.flatMap((shot) => shot.residuals);
   const isExplained = ({ off_m, slopes }: Residual): boolean => Math.abs(off_m) <= boundOf(slopes, parameters);
   // What nothing on record explains teaches nothing about it.
@@ -87,9 +87,10 @@ export async function locate(reader: Reader, { readings }: LocateInput, today: s
   const closures = bounded ? await closuresAt(reader, stopsWithin(main.layout, spot.x, band.bound_m)) : new Map();
   const candidates = bounded ? candidatesAt(spot.x, band, main.layout, main.traced.facts, closures) : [];
   const turned = walked.some(({ shared }) => shared?.turned);
+  if (all.length > 1) notes.push(ONE_BREAK);
   return {
     asked: main.asked,
-    sentence: sentenceOf(where, band, candidates, answers, unit),
+    sentence: sentenceOf(where, band, candidates, answers, unit, ways.length),
     where,
     band,
     candidates,
@@ -100,6 +101,16 @@ export async function locate(reader: Reader, { readings }: LocateInput, today: s
     notes: [...new Set([...notes, turned ? BOTH_ENDS : FIRST_ONLY])],
     cautions: [...new Set([...LOCATE_CAUTIONS, ...shots.flatMap(({ traced }) => traced.answer.cautions)])],
   };
+}
+
+/** Parameters of all readings; of one that several share, such as an index at two wavelengths, the widest bound holds. */
+function parametersOf(shots: readonly Shot[]): Parameters {
+  const all = new Map<string, Parameter>();
+  for (const [key, parameter] of shots.flatMap(({ parameters }) => [...parameters])) {
+    const known = all.get(key);
+    if (!known || parameter.bound > known.bound) all.set(key, parameter);
+  }
+  return all;
 }
 
 /** A reading's travel, corrected by what known events say of the instrument. */

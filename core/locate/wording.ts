@@ -31,9 +31,12 @@ export function sentenceOf(
   candidates: readonly Candidate[],
   readings: readonly ReadingAnswer[],
   unit: LengthUnit,
+  /** How many ways it may be, where the glass forks before the place; else 0. */
+  ways: number,
 ): string {
   const used = readings.filter(({ weight }) => weight > 0);
-  const by = used.length > 1 ? `By ${used.length} readings together: ` : "";
+  const together = used.length > 1 ? `By ${used.length} readings together: ` : "";
+  const by = ways > 1 ? `${together}If it is the first of ${ways} ways beyond the fork: ` : together;
   if (where.kind === "unknown" || where.kind === "launch") return `${by}${capital(where.words)}.`;
   if (where.kind === "cord") return `${by}${capital(where.words)}; ${bandWords(band, unit)}.`;
   const place = `${capital(where.words)}${besideWords(where, unit)}${markWords(where)}; ${bandWords(band, unit)}.`;
@@ -49,6 +52,7 @@ export function sentenceOf(
 const capital = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);
 
 export const FIRST_ONLY = "Only the first break is seen from this end: there may be others beyond it.";
+export const ONE_BREAK = "The readings are taken to be of one break.";
 export const BOTH_ENDS = "From each end only the first break is seen.";
 
 /** Cautions of the act itself, before those of the places. */

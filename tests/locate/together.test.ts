@@ -122,7 +122,10 @@ describe("readings from both ends", () => {
     expect(both.band.likely_m).toBeLessThan(Math.min(first.band.likely_m, second.band.likely_m));
     expect(both.readings.map(({ weight }) => weight).reduce((sum, one) => sum + one, 0)).toBeCloseTo(1, 2);
     expect(both.sentence).toMatch(/^By 2 readings together: /);
-    expect(both.notes).toContain("From each end only the first break is seen.");
+    expect(both.notes).toEqual([
+      "The readings are taken to be of one break.",
+      "From each end only the first break is seen.",
+    ]);
   });
   it("far apart are two breaks with what lies between cut off, and aren't averaged", async () => {
     const { where, doubts, readings } = await located(
@@ -176,6 +179,17 @@ describe("readings of several strands", () => {
     expect(scale(both)).toBeCloseTo(scale(one) ?? 0, 1);
     for (const { weight } of both.readings) expect(Math.abs(weight - 0.5)).toBeLessThan(0.02);
   });
+  it("at two wavelengths take the wider of two doubts about the index", async () => {
+    const plant = await plantOf();
+    // The data sheet has an index at 1550 nm; at 1625 nm it is the kind of glass that says.
+    const [sheet, kind] = [1550, 1625].map((wavelength_nm) => ({ from: A, distance_m: pastJoint(400), wavelength_nm }));
+    const of = async (...readings: Reading[]) =>
+      (await located(plant, ...readings)).band.terms.find(
+        ({ kind: what, words }) => what === "index" && words.includes("F-2"),
+      )?.metres ?? 0;
+    expect(await of(kind as Reading, sheet as Reading)).toBeCloseTo(await of(sheet as Reading, kind as Reading), 2);
+    expect(await of(kind as Reading, sheet as Reading)).toBeGreaterThan(2 * (await of(sheet as Reading)));
+  });
   it("that share no cable stand by themselves", async () => {
     const plant = await plantOf({
       also: (made, { spaces }) => {
@@ -222,6 +236,7 @@ describe("lines that fork or close", () => {
     const beyond = await located(plant, { from: A, distance_m: whole + 100 });
     expect(beyond.ways.map(({ where }) => where.cable?.tag)).toEqual(["D-0", "D-1"]);
     expect(beyond.notes).toContainEqual(expect.stringContaining("can't tell which way is broken"));
+    expect(beyond.sentence).toMatch(/^If it is the first of 2 ways beyond the fork: D-0 in W-E0/);
   });
   it("say that light runs both ways round a ring", async () => {
     const ring: Reel = {
