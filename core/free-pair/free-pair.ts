@@ -7,16 +7,21 @@ import type { PlantGlass } from "../glass/held-glass.ts";
 import { type Course, elementsBetween, readCourses } from "../impact/courses.ts";
 import { Named } from "../impact/named.ts";
 import { type Ground, groundsOf } from "../impact/shared.ts";
-import { formatNumber } from "../model/units.ts";
+import { applicationNamed } from "../light/applications.ts";
+import { refuse } from "../result.ts";
+import { type Limits, limitsInUse } from "../standards/limits/in-use.ts";
 import { pick } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
 import { Cables } from "../trace/cables.ts";
 import { toMillimetre } from "../trace/totals.ts";
-import type { FreeJoint, FreePairAnswer, FreeStretch, FreeWay, SeparatePair } from "./answer.ts";
+import type { FreeJoint, FreePairAnswer, FreeStretch, FreeWay } from "./answer.ts";
 import { type Endpoint, endpointsOf, type Where } from "./endpoints.ts";
+import { keptForRepair } from "./kept.ts";
 import { bestRoute, type Edge } from "./routes.ts";
 import { FreeRuns, type Group, type Run, type RunEnd, turned } from "./runs.ts";
 import { separatePair } from "./separate.ts";
+import { lossOfWay } from "./way-loss.ts";
+import { sentenceOf, separateWords } from "./wording.ts";
 
 export interface FreePairInput {
   readonly from: Where;
@@ -28,6 +33,8 @@ export interface FreePairInput {
   readonly separate: boolean;
   /** So many ways at most. */
   readonly most: number;
+  /** What is to run on it; its limits are held against each way. */
+  readonly application?: string | undefined;
 }
 
 export interface FreePairOptions {
@@ -48,6 +55,8 @@ export async function freePair(
   const { today, plant, pause } = options;
   const { strands, most } = input;
   const { from, to } = await endpointsOf(reader, input.from, input.to, strands);
+  const limits = await limitsInUse(reader);
+  const application = wantedApplication(limits, input.application);
   const avoid = input.avoid === null ? null : await pick(reader, input.avoid, { kinds: ["circuit"], field: "avoid" });
   const facts = factsInMemory(plant, today);
   const free = new FreeRuns(plant, await plant.on(reader, today), facts);
@@ -72,14 +81,24 @@ export async function freePair(
     if (kept.gaps > 0) unknown.push("Free glass whose way is not wholly on record is left out: it may lie beside.");
   }
   await pause("Ways", 0, null);
-  const found = search(groups, from, to, strands, most, (group) => lengthIn(cables, group).length_m, plant);
+  const isKept = keptForRepair(plant, limits);
+  const lengthOf = (group: Group) => lengthIn(cables, group).length_m;
+  const wide = groups.map((group) => ({ ...group, runs: group.runs.filter((run) => !isKept(run)) }));
+  const found = search(wide, from, to, strands, most, lengthOf, plant);
+  if (found.length < most) {
+    // What is kept for repair is offered where nothing else is left, and last.
+    const used = new Set(found.flatMap((route) => route.map(({ used: { group } }) => group)));
+    const rest = groups.map((group, at) => (used.has(at) ? { ...group, runs: [] } : group));
+    found.push(...search(rest, from, to, strands, most - found.length, lengthOf, plant));
+  }
   const named = new Named();
   wantNames(named, found, groups);
   await named.read(reader);
-  const ways = found
-    .map((route) => wayOf(route, groups, { strands, cables, named }))
+  const bare = found
+    .map((route) => wayOf(route, groups, { strands, cables, named, isKept }))
     .sort(
       (a, b) =>
+        Number(a.kept_for_repair > 0) - Number(b.kept_for_repair > 0) ||
         a.splices - b.splices ||
         a.cords - b.cords ||
         Number(b.adjacent) - Number(a.adjacent) ||
@@ -87,12 +106,38 @@ export async function freePair(
         (a.length_m ?? 0) - (b.length_m ?? 0),
     )
     .slice(0, most);
+  const ways: FreeWay[] = [];
+  for (const way of bare) {
+    await pause("Loss", ways.length, bare.length);
+    ways.push({ ...way, loss: await lossOfWay(reader, way, { limits, today, application }) });
+  }
   const separate = input.separate
     ? await separatePair(reader, { from, to, strands, avoid: ground, plant, facts, isOurs })
     : null;
-  const answer = { separate, from: from.ref, to: to.ref, strands, avoid, ways, examined: groups.length, unknown };
+  const answer = {
+    separate,
+    from: from.ref,
+    to: to.ref,
+    strands,
+    avoid,
+    application: application ?? null,
+    ways,
+    examined: groups.length,
+    unknown,
+  };
   const apart = input.separate ? ` ${separateWords(separate)}` : "";
   return { ...answer, sentence: `${sentenceOf(answer)}${apart}`, cautions: ways.length > 0 ? CAUTIONS : [] };
+}
+
+/** The application as limits have it. */
+function wantedApplication(limits: Limits, text: string | undefined): string | undefined {
+  if (text === undefined) return undefined;
+  return (
+    applicationNamed(limits, text) ??
+    refuse("bad_input", `No limits of an application "${text}" are on record.`, [
+      { field: "application", record: text, reason: "is an application without limits on record" },
+    ])
+  );
 }
 
 /** Whether a cable is in place and the plant's own. */
@@ -259,9 +304,10 @@ interface Known {
   readonly strands: number;
   readonly cables: Cables;
   readonly named: Named;
+  readonly isKept: (run: Run) => boolean;
 }
 
-function wayOf(route: Route, groups: readonly Group[], { strands, cables, named }: Known): FreeWay {
+function wayOf(route: Route, groups: readonly Group[], { strands, cables, named, isKept }: Known): FreeWay {
   const endRef = (end: RunEnd) => named.of(end.kind === "port" ? "position" : "section", end.id);
   let breaks = 0;
   const stretches = route.map(({ used, runs, breaks: own }): FreeStretch => {
@@ -276,6 +322,8 @@ function wayOf(route: Route, groups: readonly Group[], { strands, cables, named 
       strands: runs.map((run) => ({
         from: endRef(run.from),
         to: endRef(run.to),
+        from_side: run.from.kind === "bare" ? run.from.side : null,
+        to_side: run.to.kind === "bare" ? run.to.side : null,
         sections: run.sections.map((id) => named.of("section", id)),
       })),
       ...lengthIn(cables, group),
@@ -288,7 +336,10 @@ function wayOf(route: Route, groups: readonly Group[], { strands, cables, named 
   const count = (kind: FreeJoint["kind"]): number =>
     joints.reduce((sum, joint) => sum + (joint.kind === kind ? joint.count : 0), 0);
   const lengths = stretches.map(({ length_m }) => length_m);
+  const kept = route.map(({ runs }) => runs.filter(isKept).length);
   return {
+    kept_for_repair: Math.max(0, ...kept),
+    loss: null,
     splices: count("splice"),
     cords: count("cord"),
     adjacent: breaks === 0,
@@ -297,27 +348,4 @@ function wayOf(route: Route, groups: readonly Group[], { strands, cables, named 
     stretches,
     joints,
   };
-}
-
-function separateWords(pair: SeparatePair | null): string {
-  if (!pair) return "No two separate routes are on record in which so many strands are free.";
-  if (pair.length_m === null) return "There are two separate routes, their length not wholly known.";
-  return `There are two separate routes, ${formatNumber(Math.round(pair.length_m))} m together.`;
-}
-
-function sentenceOf({ from, to, strands, avoid, ways }: Omit<FreePairAnswer, "sentence" | "cautions">): string {
-  const wanted = strands === 1 ? "1 free strand" : `${formatNumber(strands)} free strands`;
-  const beside = avoid ? ` away from ${avoid.tag}` : "";
-  const [best] = ways;
-  if (!best) return `No way with ${wanted} from ${from.tag} to ${to.tag}${beside} is on record.`;
-  const made = [
-    best.splices > 0 && `${formatNumber(best.splices)} new ${best.splices === 1 ? "splice" : "splices"}`,
-    best.cords > 0 && `${formatNumber(best.cords)} ${best.cords === 1 ? "cord" : "cords"}`,
-  ].filter(Boolean);
-  const takes = made.length > 0 ? `takes ${made.join(" and ")} on the way` : "runs through without a joint to be made";
-  const over = [...new Set(best.stretches.flatMap(({ cables }) => cables.map(({ tag }) => tag)))];
-  const named = over.length > 4 ? `${over.slice(0, 3).join(", ")} and ${over.length - 3} more cables` : over.join(", ");
-  const length =
-    best.length_m === null ? ", its length not wholly known" : `, ${formatNumber(Math.round(best.length_m))} m`;
-  return `The best way with ${wanted} from ${from.tag} to ${to.tag}${beside} ${takes}: over ${named}${length}.`;
 }

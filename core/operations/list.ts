@@ -22,7 +22,7 @@ import { exceptionAccept, exceptionWithdraw, signOffMake } from "./subjects/exce
 import { exchangeExport, exchangeImport, exchangeRehearse } from "./subjects/exchange.ts";
 import { feedsOf } from "./subjects/feeds.ts";
 import { fitnessOf, fitnessWouldFit } from "./subjects/fitness.ts";
-import { freePairFind } from "./subjects/free-pair.ts";
+import { freePairFind, freePairPlan } from "./subjects/free-pair.ts";
 import { glassColours } from "./subjects/glass-colours.ts";
 import { historyList, historyRedo, historyShow, historyUndo } from "./subjects/history.ts";
 import { impactDiverse, impactOf, impactWaysIn } from "./subjects/impact.ts";
@@ -44,6 +44,7 @@ export const OPERATIONS = [
   impactWaysIn,
   impactDiverse,
   freePairFind,
+  freePairPlan,
   fitnessOf,
   fitnessWouldFit,
   lightLoss,

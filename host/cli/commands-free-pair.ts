@@ -1,36 +1,80 @@
 /** Free strands from one place to another. */
 import type { FreeJoint, FreePairAnswer, FreeStrand, FreeStretch, FreeWay } from "../../core/free-pair/answer.ts";
-import { type Command, wholeNumber } from "./command.ts";
+import type { InputOf } from "../../core/operations/list.ts";
+import { asking } from "./asking.ts";
+import { type Command, type Given, wholeNumber } from "./command.ts";
 import { question } from "./commands-ask.ts";
+import { FINE, UsageError } from "./exit.ts";
 import { spoken, table, wrap } from "./print.ts";
 import { cautions } from "./traced.ts";
+import { writtenText } from "./written.ts";
 
 export const freePairCommand: Command = {
   name: "freepair",
   words: ["FILE", "FROM", "TO"],
+  writes: true,
   help: "Free strands from a port, panel, room or building to another, and what is to be spliced or patched for each way there is.",
   options: {
     strands: { value: "N", help: "how many strands" },
     avoid: { value: "CIRCUIT", help: "keep away from the cables, pipes and pathways of this circuit" },
     separate: { help: "also the shortest two routes that share no place and no pathway" },
+    application: { value: "NAME", help: "whether this will run on each way, such as 10GBASE-LR" },
     most: { value: "N", help: "so many ways at most" },
+    plan: { value: "CIRCUIT", help: "plans the best way, or that of --way, as a new circuit with its joints" },
+    way: { value: "N", help: "with --plan: which of the ways, the best being 1" },
+    job: { value: "JOB", help: "with --plan: also a drafted job of this number with a step for each joint" },
+    rehearse: { help: "with --plan: shows what would be written and writes nothing" },
   },
   run: (given) => {
     const [, from = "", to = ""] = given.words;
     const avoid = given.option("avoid");
+    const application = given.option("application");
     const input = {
       from,
       to,
       strands: wholeNumber(given, "strands", 1, 144),
-      separate: given.on("separate"),
       ...(avoid === undefined ? {} : { avoid }),
+      ...(application === undefined ? {} : { application }),
       ...(given.option("most") === undefined ? {} : { most: wholeNumber(given, "most", 1, 50) }),
     };
-    return question(given, "free_pair.find", input, freePairText);
+    const circuit = given.option("plan");
+    if (circuit !== undefined) return planned(given, { ...input, circuit });
+    for (const name of ["way", "job"]) {
+      if (given.option(name) !== undefined) throw new UsageError(`--${name} belongs to --plan.`);
+    }
+    if (given.on("rehearse")) throw new UsageError("--rehearse belongs to --plan.");
+    return question(given, "free_pair.find", { ...input, separate: given.on("separate") }, freePairText);
   },
 };
 
+/** Plans a way, or shows what would be planned. */
+function planned(given: Given, input: InputOf<"free_pair.plan">): Promise<number> {
+  if (given.on("separate")) throw new UsageError("--plan plans one way; --separate only tells of two.");
+  const { terminal } = given;
+  const [rehearse, job] = [given.on("rehearse"), given.option("job")];
+  const asked = {
+    ...input,
+    ...(given.option("way") === undefined ? {} : { way: wholeNumber(given, "way", 1, 50) }),
+    ...(job === undefined ? {} : { job }),
+  };
+  return asking(terminal, given, { file: given.words[0] ?? "", write: !rehearse }, async ({ ask }) => {
+    const written = await ask("free_pair.plan", asked, rehearse);
+    await terminal.out(given.json ? `${JSON.stringify(written, null, 2)}\n` : writtenText(written, terminal.columns));
+    return FINE;
+  });
+}
+
 const metres = (length: number | null): string => (length === null ? "not known" : `${Math.round(length * 10) / 10} m`);
+
+function lossCell({ loss }: FreeWay): string {
+  const [first] = loss?.wavelengths ?? [];
+  if (!first || first.worst_loss_db === null) return "not known";
+  return `${first.complete ? "" : "at least "}${first.worst_loss_db.toFixed(2)} dB at ${first.wavelength_nm} nm`;
+}
+
+const RUNS = { yes: "runs", no: "doesn't run", cannot_tell: "can't tell" } as const;
+const runsCell = ({ loss }: FreeWay): string =>
+  loss?.application ? RUNS[loss.application.runs_at_worst] : "can't tell";
 
 function freePairText(answer: FreePairAnswer, width: number): string {
   const columns = [
@@ -39,6 +83,8 @@ function freePairText(answer: FreePairAnswer, width: number): string {
     { head: "cords", cell: (way: FreeWay) => way.cords, right: true },
     { head: "neighbours", cell: (way: FreeWay) => (way.adjacent ? "yes" : "no") },
     { head: "length", cell: (way: FreeWay) => metres(way.length_m), right: true },
+    { head: "loss at worst", cell: lossCell, right: true },
+    ...(answer.application === null ? [] : [{ head: answer.application, cell: runsCell }]),
     {
       head: "over",
       cell: (way: FreeWay) => way.stretches.flatMap(({ cables }) => cables.map(({ tag }) => tag)).join(", "),
@@ -51,10 +97,24 @@ function freePairText(answer: FreePairAnswer, width: number): string {
       .slice(0, 1)
       .flatMap((way) => way.stretches.map((stretch, n) => stretchText(stretch, way.joints[n], width))),
     separateText(answer, width),
+    lossText(answer, width),
     answer.unknown.map((one) => `${wrap(spoken(`Not known: ${one}`), width).join("\n")}\n`).join(""),
     cautions(answer.cautions, width),
   ];
   return parts.filter((part) => part !== "").join("\n");
+}
+
+/** Why the best way runs or doesn't, and what its loss rests on. */
+function lossText({ ways }: FreePairAnswer, width: number): string {
+  const loss = ways[0]?.loss;
+  if (!loss) return "";
+  const lines = [
+    ...(loss.application?.reasons ?? []).map((reason) => `${loss.application?.application}: ${reason}`),
+    ...(loss.application?.sources ?? []).map((source) => `limit ${source}`),
+    ...(loss.wavelengths[0]?.unknown ?? []).map((one) => `Not known: ${one}`),
+    ...loss.assumptions,
+  ];
+  return lines.map((line) => `${wrap(spoken(line), width).join("\n")}\n`).join("");
 }
 
 function separateText({ separate }: FreePairAnswer, width: number): string {

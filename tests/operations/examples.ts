@@ -27,6 +27,26 @@ export const PLANT: readonly (readonly [name: string, input: unknown])[] = [
     { kind: "pathway", values: { tag: "TR-9", from_space_id: "MH-03", to_space_id: "SCI/B01", length_m: 40 } },
   ],
   ["record.add", { kind: "cable_type", values: { tag: "LT-12", outer_diameter_mm: 10 } }],
+  ["record.add", { kind: "building", values: { tag: "WST" } }],
+  ["record.add", { kind: "building", values: { tag: "YRD" } }],
+  ["record.add", { kind: "space", values: { tag: "1", building_id: "WST", kind: "telecom_room" } }],
+  ["record.add", { kind: "space", values: { tag: "1", building_id: "YRD", kind: "telecom_room" } }],
+  [
+    "record.add",
+    { kind: "pathway", values: { tag: "TR-10", from_space_id: "WST/1", to_space_id: "YRD/1", length_m: 60 } },
+  ],
+  [
+    "cable.enter",
+    {
+      tag: "F-070",
+      units: [{ kind: "tube", repeats: 1, strands: 2, coating_um: "250" }],
+      stops: [{ space: "WST/1", way: { pathway: "TR-10" } }, { space: "YRD/1" }],
+    },
+  ],
+  ["panel.enter", { tag: "P", space: "WST/1", ports: [{ numbers: "1", connector: "lc_duplex" }] }],
+  ["panel.enter", { tag: "P", space: "YRD/1", ports: [{ numbers: "1", connector: "lc_duplex" }] }],
+  ["strand.land", { strands: "F-070:1-2", ports: "WST/1/P:1", method: "pigtail" }],
+  ["strand.land", { strands: "F-070:1-2", ports: "YRD/1/P:1", method: "pigtail" }],
   ["record.add", { kind: "building", values: { tag: "OLD" } }],
   ["record.edit", { kind: "building", id: "OLD", values: { name: "Old hall" } }],
   ["history.undo", {}],
@@ -223,6 +243,13 @@ const IMPACT_EXAMPLES: readonly Example[] = [
     input: { from: "LIB/101/A", to: "SCI", strands: 2 },
     refused: { input: { from: "LIB", to: "LIB/101/A", strands: 2 }, code: "not_possible" },
     check: (value) => expect(value).toMatchObject({ ways: [], strands: 2 }),
+  },
+  {
+    name: "free_pair.plan",
+    input: { from: "WST", to: "YRD", strands: 2, circuit: "C-300", job: "J-300" },
+    refused: { input: { from: "WST", to: "YRD", strands: 2, circuit: "C-300", way: 7 }, code: "not_possible" },
+    check: (value) =>
+      expect(value).toMatchObject({ answer: { circuit: { tag: "C-300" }, job: { tag: "J-300" }, sections: 2 } }),
   },
 ];
 
