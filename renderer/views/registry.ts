@@ -7,6 +7,7 @@ import { diverse } from "./diverse/view.ts";
 import { enter } from "./enter/view.ts";
 import { feeds } from "./feeds/view.ts";
 import { find } from "./find/view.ts";
+import { fit } from "./fit/view.ts";
 import { fitness } from "./fitness/view.ts";
 import { free } from "./free/view.ts";
 import { history } from "./history/view.ts";
@@ -38,6 +39,7 @@ export const VIEWS: readonly View[] = [
   history,
   check,
   fitness,
+  fit,
   limits,
   ask,
   keys,

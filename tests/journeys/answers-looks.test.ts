@@ -27,6 +27,7 @@ const PAGES: Readonly<Record<string, { readonly address: string; readonly shows:
   "fitness, empty": { address: "#/fitness", shows: ".teach" },
   "fitness of a cable": { address: "#/fitness?of=F-033", shows: ".fitness-matrix tbody tr" },
   "fitness, refused": { address: "#/fitness?of=F-999", shows: ".refused" },
+  "would it fit": { address: "#/fit?type=LT-OS2&ways=DB-5 %2B DB-6", shows: ".fit-order" },
   "limits, none fits": { address: "#/limits?named=nosuchglass", shows: ".limits-none" },
 };
 

@@ -53,9 +53,14 @@ export function Pathway({ values }: ViewProps) {
       sentence={<Sentence parts={questionOf(view.question, told)} values={values} />}
       answer={<Tagged text={told.sentence} records={records} />}
       acts={
-        <a className="button" href={addressOf("impact", { of: told.pathway.tag })}>
-          What breaks with it?
-        </a>
+        <>
+          <a className="button" href={addressOf("fit", { ways: selected?.conduit.tag ?? told.pathway.tag })}>
+            Would a cable fit?
+          </a>
+          <a className="button" href={addressOf("impact", { of: told.pathway.tag })}>
+            What breaks with it?
+          </a>
+        </>
       }
       leaf={<PipeLeaf way={told} pipe={selected} />}
     >
