@@ -171,7 +171,7 @@ export async function readFacts(reader: Reader, cables: Ids): Promise<Facts> {
   );
   const all = cables === null;
   const pathwayIds: Ids = all ? null : known(legs.map(({ pathway_id }) => pathway_id));
-  const conduitIds: Ids = all ? null : known(legs.map(({ conduit_id }) => conduit_id));
+  const conduitIds: Ids = all ? null : await withOuter(reader, known(legs.map(({ conduit_id }) => conduit_id)));
   const ways = await readWays(reader, pathwayIds, conduitIds);
   const ends = [...ways.pathways.values()].flatMap((way) => [way.from_space_id, way.to_space_id]);
   const stopIds: Ids = all ? null : stops.map(({ id }) => id);
@@ -207,6 +207,18 @@ export async function readFacts(reader: Reader, cables: Ids): Promise<Facts> {
     bondsOfClosure: Map.groupBy(bonds, ({ closure_id }) => closure_id ?? 0),
     labels: Map.groupBy(labels, ({ cable_id }) => cable_id),
   };
+}
+
+/** Pipes, and those they lie in. */
+export async function withOuter(reader: Reader, pipes: readonly number[]): Promise<number[]> {
+  if (pipes.length === 0) return [];
+  const rows = await reader.rows<{ id: number }>(
+    `with recursive pipe(id) as (select value from json_each(?)
+       union select c.parent_id from pipe join conduit c on c.id = pipe.id where c.parent_id is not null)
+     select id from pipe order by id`,
+    given(pipes),
+  );
+  return rows.map(({ id }) => id);
 }
 
 export type Ways = Pick<Facts, "pathways" | "conduits" | "inside" | "occupants" | "firestops" | "owners">;

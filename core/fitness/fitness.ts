@@ -9,8 +9,7 @@ import { TERMINATIONS, type Terminations } from "./held.ts";
 import { judge } from "./judge.ts";
 import type { About, Judgement } from "./judgement.ts";
 import { pipes, pipesOf } from "./pipes.ts";
-import { countsTold, told } from "./told.ts";
-import { CAUTION } from "./words.ts";
+import { cautionOf, countsTold, told } from "./told.ts";
 
 /**
  * @param what a cable, or a stop of one (`F-012@3`), by address or id
@@ -43,7 +42,7 @@ export async function fitnessOf(
     refuse("not_found", "That cable is no longer on record.", [{ field: "what", reason: "is not on record" }]);
   const limits = await limitsInUse(reader);
   const terminations = await reader.rows<Terminations>(TERMINATIONS(false), [JSON.stringify([id])]);
-  const all = [...judge(facts, cable, limits, { terminations, today }), ...pipes(facts, pipesOf(cable), limits)];
+  const all = [...judge(facts, cable, limits, { terminations, today }), ...pipes(facts, pipesOf(facts, cable), limits)];
   const judgements = part === null ? all : all.filter((one) => isOf(one, [part.kind, part.id], facts));
   if (part !== null && !liesAt(cable, [part.kind, part.id], facts)) {
     refuse("not_possible", `${ref.tag} does not lie at ${part.tag}.`, [
@@ -56,7 +55,7 @@ export async function fitnessOf(
     type: cable.type_id === null ? null : await refOf(reader, "cable_type", cable.type_id),
     part,
     ...answer,
-    caution: CAUTION,
+    caution: await cautionOf(reader),
     sentence: `${ref.tag}${part ? ` at ${part.tag}` : ""} ${countsTold(answer.counts)}.`,
   };
 }

@@ -37,8 +37,11 @@ export function pipes(facts: Facts, ids: Iterable<number>, limits: Limits): Judg
   });
 }
 
-export const pipesOf = ({ legs }: Pick<FitCable, "legs">): Set<number> =>
-  new Set(legs.flatMap(({ conduit_id }) => conduit_id ?? []));
+/** The pipes a cable lies in, each before the ones that it lies in itself. */
+export function pipesOf(facts: Facts, { legs }: Pick<FitCable, "legs">): Set<number> {
+  const own = legs.flatMap(({ conduit_id }) => facts.conduits.get(conduit_id ?? 0) ?? []);
+  return new Set(own.flatMap((pipe) => [pipe.id, ...aroundOf(facts, pipe)]));
+}
 
 /** One pipe with what is in it, and with a further cable where one is to be laid. */
 export function onePipe(facts: Facts, pipe: FitConduit, limits: Limits, added: readonly Added[] = []): Judgement[] {

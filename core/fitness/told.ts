@@ -69,6 +69,12 @@ export async function told(reader: Reader, judgements: readonly Judgement[]): Pr
   };
 }
 
+/** Who decides: as everywhere, and which code and authority the plant names. */
+export async function cautionOf(reader: Reader): Promise<string> {
+  const [plant] = await reader.rows<{ authority: string | null }>("select authority from plant order by id limit 1");
+  return plant?.authority ? `${CAUTION} On record for this plant: ${plant.authority}` : CAUTION;
+}
+
 const many = (n: number, one: string, others: string): string => `${n} ${n === 1 ? one : others}`;
 
 /** "3 verdicts that it doesn't fit, 1 caution, 4 that can't be told, 12 that it fits". */

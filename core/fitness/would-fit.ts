@@ -15,6 +15,7 @@ import {
   readWays,
   type Sheet,
   sheetOf,
+  withOuter,
 } from "./facts.ts";
 import { depth } from "./held.ts";
 import { indoors } from "./indoors.ts";
@@ -23,9 +24,8 @@ import { staysOf } from "./metal.ts";
 import { orderOf } from "./order.ts";
 import { type Added, onePipe } from "./pipes.ts";
 import { pull, routeOf, tensions } from "./pull.ts";
-import { countsTold, figureTold, namesOf, told } from "./told.ts";
+import { cautionOf, countsTold, figureTold, namesOf, told } from "./told.ts";
 import { lacking, metalLacks, metalOf, sheetRecord, weather } from "./weather.ts";
-import { CAUTION } from "./words.ts";
 
 interface ChosenWay {
   readonly ref: RecordRef;
@@ -47,7 +47,10 @@ export async function wouldFit(
   const ways = await readWays(
     reader,
     chosen.map(({ pathway_id }) => pathway_id),
-    chosen.flatMap(({ conduit_id }) => conduit_id ?? []),
+    await withOuter(
+      reader,
+      chosen.flatMap(({ conduit_id }) => conduit_id ?? []),
+    ),
   );
   const ends = [...ways.pathways.values()].flatMap(({ from_space_id, to_space_id }) => [from_space_id, to_space_id]);
   const facts: Facts = {
@@ -94,7 +97,7 @@ export async function wouldFit(
       parts: order.parts.map((part) => figureTold(part, name)),
       lacks: order.lacks.map(({ what, of }) => `${what}, of \`${name(of).tag}\``),
     },
-    caution: CAUTION,
+    caution: await cautionOf(reader),
     sentence: `${type.tag} over ${chosen.map(({ ref }) => ref.tag).join(", ")} ${countsTold(answer.counts)}; ${
       order.length_m === null
         ? `order more than ${order.at_least_m} m, for not all lengths are on record`

@@ -1,4 +1,5 @@
 /** Worked examples of the sources, with the arithmetic answer where a print is wrong or silent. */
+import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import {
   bendsOf,
@@ -120,5 +121,35 @@ describe("the parts of a way on the map", () => {
       [0, 0.002],
     ] as const;
     expect(bendsOf(routeParts(line, 100))).toBe(0);
+  });
+});
+
+describe("fill and pulls of any size", () => {
+  const size = fc.double({ min: 0.1, max: 500, noNaN: true });
+  const part = fc.oneof(
+    fc.record({ length: fc.double({ min: 0, max: 2000, noNaN: true }) }),
+    fc.record({ bend: fc.double({ min: 0, max: Math.PI, noNaN: true }) }),
+  );
+
+  it("grow with each cable laid, and don't depend on the order of cables", () => {
+    fc.assert(
+      fc.property(size, fc.array(size, { maxLength: 12 }), size, (bore, cables, further) => {
+        const fill = fillOf(bore, cables);
+        expect(fillOf(bore, [...cables, further])).toBeGreaterThan(fill);
+        expect(fillOf(bore, cables.toReversed())).toBeCloseTo(fill, 6);
+      }),
+    );
+  });
+
+  it("are alike from both ends where nothing bends, and never fall with a further part", () => {
+    fc.assert(
+      fc.property(fc.array(part, { maxLength: 8 }), part, (route, further) => {
+        const straight = route.filter((one) => "length" in one);
+        expect(tensionAfter(straight.toReversed(), 2, 0.3)).toBeCloseTo(tensionAfter(straight, 2, 0.3), 6);
+        const pull = tensionAfter(route, 2, 0.3);
+        expect(tensionAfter([...route, further], 2, 0.3)).toBeGreaterThanOrEqual(pull);
+        expect(tensionAfter([further, ...route], 2, 0.3)).toBeGreaterThanOrEqual(pull);
+      }),
+    );
   });
 });

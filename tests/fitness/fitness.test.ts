@@ -37,6 +37,14 @@ describe("a cable on which nothing is missing and nothing wrong", () => {
     expect(answer.unknown).toEqual([]);
   });
 
+  it("names the code and authority that the plant has on record", async () => {
+    const plant = await ground();
+    await plant.lay("F-1", GOOD, COURSE);
+    expect((await plant.fitness("F-1")).caution).toMatch(/no approval\.$/);
+    await plant.edit("plant", 1, { authority: "Harbour code 7" });
+    expect((await plant.fitness("F-1")).caution).toMatch(/On record for this plant: Harbour code 7$/);
+  });
+
   it("is told of one way, place or stop alone, and refused where it does not lie", async () => {
     const plant = await ground();
     await plant.lay("F-1", GOOD, COURSE);

@@ -63,7 +63,11 @@ describe("a pipe and its occupants", () => {
     await plant.add("conduit", { tag: "1.1", pathway_id: "DB-1", parent_id: "DB-1/1", inner_diameter_mm: 33 });
     await plant.lay("F-1", GOOD, "MH-1 DB-1/1.1 MH-2");
     await plant.lay("F-2", GOOD, DUCT);
-    expect(told(await plant.of("F-1", "fill"))).toEqual(["fits: `DB-1/1.1` is 13.2 % full; 40 % is advised."]);
+    // Of a cable in an innerduct the outer pipe is told as well.
+    expect(told(await plant.of("F-1", "fill"))).toEqual([
+      "cannot_tell: `DB-1/1` is at least 12.3 % full; 31 % is advised.",
+      "fits: `DB-1/1.1` is 13.2 % full; 40 % is advised.",
+    ]);
     expect(told(await plant.of("F-2", "fill"))[0]).toMatch(/^cannot_tell: `DB-1\/1` is at least 12.3 % full; 31 %/);
   });
 
@@ -71,7 +75,7 @@ describe("a pipe and its occupants", () => {
     const plant = await ground();
     await plant.add("conduit", { tag: "1.1", pathway_id: "DB-1", parent_id: "DB-1/1", inner_diameter_mm: 10 });
     await plant.lay("F-1", { ...GOOD, construction: "microduct", outer_diameter_mm: 8 }, "MH-1 DB-1/1.1 MH-2");
-    expect(told(await plant.of("F-1", "fill"))).toEqual(["fits: `DB-1/1.1` is 64 % full; 70 % is advised."]);
+    expect(told(await plant.of("F-1", "fill"))).toContain("fits: `DB-1/1.1` is 64 % full; 70 % is advised.");
   });
 });
 
