@@ -105,6 +105,12 @@ describe("whether a cable belongs where it lies", () => {
     await page.getByRole("link", { name: "See it drawn" }).focus();
     await page.keyboard.press("Enter");
     await page.locator(".matrix").waitFor();
+    // Its stops and legs tell the worst that was found there.
+    const tables = page.locator(".course-table");
+    await tables.getByRole("link", { name: "does not fit: metal and bonding" }).first().waitFor();
+    const legs = (await tables.last().locator("tbody tr").allInnerTexts()).map(flat);
+    expect(legs.length).toBe(3);
+    for (const leg of legs) expect(leg).toMatch(/ (fits|(does not fit|wants care|can't tell): [\w ]+)$/);
     await page.getByRole("link", { name: "Does it belong where it lies?" }).focus();
     await page.keyboard.press("Enter");
     await page.locator(".fitness-matrix").waitFor();

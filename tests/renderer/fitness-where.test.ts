@@ -85,6 +85,12 @@ describe("a verdict along a cable", () => {
       "HALL/A": "caution",
     });
   });
+  it("is the worst of a place where no other rule found worse", () => {
+    const at = ref("stop", 1, "F-1@1");
+    const { worstAt } = matrixOf([verdict("coil", "fits", at), verdict("metal", "caution", at)], SHEET);
+    expect(worstAt("stop 0")?.rule).toBe("metal");
+    expect(worstAt("stop 1")).toBeUndefined();
+  });
   it("leaves out places of which nothing is told", () => {
     const { spots } = matrixOf([verdict("sun", "fits", firstLeg)], SHEET);
     expect(spots.map(({ words }) => words)).toEqual(["EN-1/1"]);

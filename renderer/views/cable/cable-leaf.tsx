@@ -20,6 +20,12 @@ export function CableLeaf({ sheet, strand }: CableLeafProps) {
   const length = useLength();
   return (
     <>
+      {/* First, so that nobody has to scroll to what may hurt them. */}
+      {sheet.cautions.length > 0 ? (
+        <div className="leaf-cautions">
+          <Cautions cautions={sheet.cautions} />
+        </div>
+      ) : null}
       {strand ? <StrandPart strand={strand} sheet={sheet} /> : null}
       <LeafHead tag={<TagLink record={sheet.cable} strong />}>{sheet.name ?? "cable"}</LeafHead>
       <Facts>
@@ -50,9 +56,6 @@ export function CableLeaf({ sheet, strand }: CableLeafProps) {
           What breaks with it?
         </a>
       </div>
-      <LeafPart>
-        <Cautions cautions={sheet.cautions} />
-      </LeafPart>
     </>
   );
 }

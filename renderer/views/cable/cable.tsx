@@ -12,6 +12,7 @@ import { useCurrentView } from "../../frame/current-view.ts";
 import { Page, type PageProps } from "../../frame/page.tsx";
 import { Region } from "../../frame/region.tsx";
 import { goWith } from "../../frame/router.ts";
+import { matrixOf } from "../fitness/where.ts";
 import { isBlank, type Part, type ViewProps } from "../view.ts";
 import { CableLeaf } from "./cable-leaf.tsx";
 import { Course } from "./course.tsx";
@@ -65,6 +66,11 @@ function questionOf(question: readonly Part[], { stops }: CableAnswer): readonly
 function useShown(sheet: CableAnswer | undefined, values: Readonly<Record<string, string>>): PageProps | null {
   const { view } = useCurrentView();
   const strands = useMemo(() => sheet?.units.flatMap((unit) => unit.strands) ?? [], [sheet]);
+  const judged = useAnswer("fitness.of", sheet ? { what: sheet.cable.id } : null).value;
+  const fitness = useMemo(
+    () => (sheet && judged && judged.cable.id === sheet.cable.id ? matrixOf(judged.verdicts, sheet) : null),
+    [sheet, judged],
+  );
   if (!sheet) return null;
   const far = values.from === "b";
   const wide = sheet.units.some((unit) => unit.strands.length > 12);
@@ -88,8 +94,8 @@ function useShown(sheet: CableAnswer | undefined, values: Readonly<Record<string
               selected={selected?.number ?? null}
               onSelect={(number) => goWith({ at: String(number) }, { replace: true })}
             />
-            <Stops sheet={sheet} />
-            <Legs sheet={sheet} />
+            <Stops sheet={sheet} fitness={fitness} />
+            <Legs sheet={sheet} fitness={fitness} />
           </Region>
         </div>
       </>

@@ -2,10 +2,32 @@
 import type { CableAnswer } from "../../../core/trace/cable-answer.ts";
 import { counted, useLength } from "../../controls/figures.ts";
 import { TagLink } from "../../controls/tag-link.tsx";
+import { addressOf } from "../../frame/router.ts";
 import { LENGTH_FROM, placeWords } from "../find/words.ts";
+import { keyOf, VerdictMark } from "../fitness/verdicts.tsx";
+import type { FitnessMatrix } from "../fitness/where.ts";
+import { RULE_WORDS, VERDICT_WORDS } from "../fitness/words.ts";
 import { coilWords, KIND_WORDS, marksWords } from "./course.tsx";
 
-export function Stops({ sheet }: { readonly sheet: CableAnswer }) {
+interface Props {
+  readonly sheet: CableAnswer;
+  /** Whether it belongs here, at each stop and leg; nothing while that is being asked. */
+  readonly fitness: FitnessMatrix | null;
+}
+
+/** The worst that was found here, and the way to all of it. */
+function FitsHere({ sheet, fitness, spot }: Props & { readonly spot: string }) {
+  const worst = fitness?.worstAt(spot);
+  if (!worst) return null;
+  return (
+    <a className="course-fits" href={addressOf("fitness", { of: sheet.cable.tag, at: keyOf(worst) })}>
+      <VerdictMark rule={worst.rule} verdict={worst.verdict} />
+      {worst.verdict === "fits" ? "fits" : `${VERDICT_WORDS[worst.verdict]}: ${RULE_WORDS[worst.rule]}`}
+    </a>
+  );
+}
+
+export function Stops({ sheet, fitness }: Props) {
   const length = useLength();
   const metal = sheet.stops.some((stop) => stop.metal !== null);
   return (
@@ -18,10 +40,11 @@ export function Stops({ sheet }: { readonly sheet: CableAnswer }) {
           <th>marks</th>
           <th>stored here</th>
           {metal ? <th>metal</th> : null}
+          {fitness ? <th>fitness</th> : null}
         </tr>
       </thead>
       <tbody>
-        {sheet.stops.map((stop) => (
+        {sheet.stops.map((stop, index) => (
           <tr key={stop.record.id}>
             <td>
               <TagLink record={stop.record} />
@@ -43,6 +66,11 @@ export function Stops({ sheet }: { readonly sheet: CableAnswer }) {
             <td className="nowrap">{marksWords(stop, sheet.mark_unit)}</td>
             <td className="nowrap">{coilWords(stop, length)}</td>
             {metal ? <td className={stop.metal ? undefined : "faint"}>{stop.metal ?? "not said"}</td> : null}
+            {fitness ? (
+              <td>
+                <FitsHere sheet={sheet} fitness={fitness} spot={`stop ${index}`} />
+              </td>
+            ) : null}
           </tr>
         ))}
       </tbody>
@@ -50,7 +78,7 @@ export function Stops({ sheet }: { readonly sheet: CableAnswer }) {
   );
 }
 
-export function Legs({ sheet }: { readonly sheet: CableAnswer }) {
+export function Legs({ sheet, fitness }: Props) {
   const length = useLength();
   if (sheet.legs.length === 0) return null;
   return (
@@ -63,6 +91,7 @@ export function Legs({ sheet }: { readonly sheet: CableAnswer }) {
           <th>from</th>
           <th>held</th>
           <th>where</th>
+          {fitness ? <th>fitness</th> : null}
         </tr>
       </thead>
       <tbody>
@@ -86,6 +115,11 @@ export function Legs({ sheet }: { readonly sheet: CableAnswer }) {
             <td className="faint small">{leg.length_from ? LENGTH_FROM[leg.length_from] : (leg.lacks ?? "")}</td>
             <td className={leg.held ? undefined : "faint"}>{leg.held ?? "not said"}</td>
             <td className={leg.environment ? undefined : "faint"}>{leg.environment ?? "not said"}</td>
+            {fitness ? (
+              <td>
+                <FitsHere sheet={sheet} fitness={fitness} spot={`leg ${index}`} />
+              </td>
+            ) : null}
           </tr>
         ))}
       </tbody>

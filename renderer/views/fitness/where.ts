@@ -23,6 +23,8 @@ export interface FitnessMatrix {
   readonly spots: readonly Spot[];
   readonly rules: readonly RuleName[];
   readonly cell: (rule: RuleName, spot: Spot) => Cell | undefined;
+  /** The worst verdict at `stop 0`, `leg 0`, ...; nothing where nothing was asked. */
+  readonly worstAt: (key: string) => FitnessVerdict | undefined;
 }
 
 const has = (records: readonly RecordRef[], record: RecordRef | null): boolean =>
@@ -85,7 +87,12 @@ export function matrixOf(verdicts: readonly FitnessVerdict[], sheet: CableAnswer
     const way = leg.conduit ?? leg.pathway;
     spots.push({ key: `leg ${index}`, words: way?.tag ?? "way not given", what: "leg", record: way });
   }
+  const worstAt = (key: string): FitnessVerdict | undefined =>
+    [...cells]
+      .filter(([at]) => at.endsWith(` ${key}`))
+      .map(([, { one }]) => one)
+      .toSorted((one, other) => severity(one) - severity(other))[0];
   const rules = [...new Set(verdicts.map(({ rule }) => rule))];
   const told = spots.filter(({ key }) => rules.some((rule) => cells.has(`${rule} ${key}`)));
-  return { spots: told, rules, cell: (rule, spot) => cells.get(`${rule} ${spot.key}`) };
+  return { spots: told, rules, cell: (rule, spot) => cells.get(`${rule} ${spot.key}`), worstAt };
 }
