@@ -41,7 +41,7 @@ const shared = {
 };
 
 export const measurementReadInput = z.strictObject({
-  csv: text.describe("The rows with their heading, as comma-separated text."),
+  csv: text.describe("The rows with their heading, parted by commas, semicolons or tabs."),
   columns: z
     .partialRecord(z.enum(Object.keys(COLUMNS) as [ReadingColumn, ...ReadingColumn[]]), called)
     .default({})
@@ -51,7 +51,7 @@ export const measurementReadInput = z.strictObject({
 });
 
 export const measurementEventsInput = z.strictObject({
-  csv: text.describe("The events with their heading, as comma-separated text."),
+  csv: text.describe("The events with their heading, parted by commas, semicolons or tabs."),
   columns: z.partialRecord(z.enum(EVENT_COLUMNS), called).default({}).describe("What the heading calls a column."),
   of: address("The strand, section, port or circuit measured."),
   far_port: address("The port at the far end.").optional(),
@@ -63,6 +63,8 @@ export const measurementEventsInput = z.strictObject({
 export interface CsvRow {
   readonly cells: readonly string[];
   readonly row: number;
+  /** Whether decimals may be written with a comma, as where the comma doesn't part the cells. */
+  readonly decimalComma?: boolean;
 }
 
 const SUBJECTS: readonly KindName[] = ["strand", "section", "port", "circuit"];
@@ -72,6 +74,8 @@ class Sheet<C extends string> {
   readonly rows: readonly CsvRow[];
   readonly problems: Problem[] = [];
   readonly #places = new Map<C, number>();
+  /** How this sheet writes decimals, from its first one on. */
+  #mark: "," | "." | null = null;
 
   constructor(
     lines: readonly CsvRow[],
@@ -106,7 +110,17 @@ class Sheet<C extends string> {
   number(line: CsvRow, column: C): number | undefined {
     const own = this.cell(line, column);
     if (own === undefined) return undefined;
-    const value = Number(own.replace("−", "-"));
+    const plain = own.replace("−", "-");
+    const comma = line.decimalComma === true && /^-?\d+,\d+$/.test(plain);
+    const mark = comma ? "," : /^-?\d+\.\d+$/.test(plain) ? "." : null;
+    // 1,234 beside 0.5 may be a thousand and more: one sheet writes decimals one way.
+    if (mark !== null && line.decimalComma && this.#mark !== null && this.#mark !== mark) {
+      const reason = "writes its decimals otherwise than the rows above: with a comma, and with a point";
+      this.problems.push({ row: line.row, field: column, record: own, reason });
+      return undefined;
+    }
+    this.#mark ??= mark;
+    const value = Number(comma ? plain.replace(",", ".") : plain);
     if (Number.isFinite(value)) return value;
     this.problems.push({ row: line.row, field: column, record: own, reason: "is not a number" });
     return undefined;

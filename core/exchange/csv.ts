@@ -13,14 +13,21 @@ const LOT = 65_536;
 /** A longer row is a missing quote. */
 const LONGEST = 64_000_000;
 
+/** What parts the cells of a row; the standard's is the comma. */
+export type Delimiter = "," | ";" | "\t";
+
 /**
  * Records in lots, as the text comes; lines end in CR LF or LF, and blank ones are left out. Refuses a file that ends
  * inside a quoted cell or breaks the quoting rules.
  */
-export async function* records(file: string, pieces: AsyncIterable<string>): AsyncIterable<Record4180[]> {
+export async function* records(
+  file: string,
+  pieces: AsyncIterable<string>,
+  delimiter: Delimiter = ",",
+): AsyncIterable<Record4180[]> {
   let row = 0;
   const take = (text: string, last: boolean): { lot: Record4180[]; used: number } => {
-    const { data, errors, meta } = parse(text, last);
+    const { data, errors, meta } = parse(text, last, delimiter);
     const [error] = errors;
     if (error) {
       refuse("bad_input", `${file} can't be read as CSV.`, [
@@ -73,9 +80,9 @@ interface Parsed {
   readonly meta: { readonly cursor: number };
 }
 
-function parse(text: string, last: boolean): Parsed {
+function parse(text: string, last: boolean, delimiter: Delimiter): Parsed {
   // The library's own parser of one piece: it leaves a last row that may go on in the next piece.
-  const parser = new Papa.Parser({ delimiter: ",", newline: "\n", quoteChar: '"', escapeChar: '"' });
+  const parser = new Papa.Parser({ delimiter, newline: "\n", quoteChar: '"', escapeChar: '"' });
   return parser.parse(text, 0, !last) as unknown as Parsed;
 }
 

@@ -65,6 +65,30 @@ describe("readings of a light source and meter", () => {
     });
     expect(await rows("measurement")).toHaveLength(2);
   });
+  it("may be parted by semicolons or tabs, with decimal commas", async () => {
+    const { read, rows } = await plantOf();
+    await read('sep=;\r\nof;wavelength_nm;loss_db;length_m\r\nF-0:1;1310;0,61;501,5\r\nF-0:1;1550;"1,234";500\r\n');
+    await read("of\twavelength_nm\tloss_db\nF-0:1\t1300\t0,7\n");
+    await read("of;loss_db\nF-0:1;0.8\n", { wavelength_nm: 850 });
+    expect(await rows("measurement")).toMatchObject([
+      { wavelength_nm: 1310, loss_db: 0.61, length_m: 501.5 },
+      { wavelength_nm: 1550, loss_db: 1.234, length_m: 500 },
+      { wavelength_nm: 1300, loss_db: 0.7 },
+      { wavelength_nm: 850, loss_db: 0.8 },
+    ]);
+  });
+  it("are refused where decimals are written in two ways, or with a comma between commas", async () => {
+    const { problems, rows } = await plantOf();
+    const two = "writes its decimals otherwise than the rows above: with a comma, and with a point";
+    expect(await problems("of;loss_db\nF-0:1;0.5\nF-0:1;1,234\n")).toEqual([{ row: 3, field: "loss_db", reason: two }]);
+    expect(await problems("of;loss_db\nF-0:1;1.234,5\n")).toEqual([
+      { row: 2, field: "loss_db", reason: "is not a number" },
+    ]);
+    expect(await problems('of,loss_db\nF-0:1,"0,5"\n')).toEqual([
+      { row: 2, field: "loss_db", reason: "is not a number" },
+    ]);
+    expect(await rows("measurement")).toEqual([]);
+  });
   it("are refused as a whole, with each row, column and reason", async () => {
     const { problems, rows } = await plantOf();
     const csv = "of,loss_db,direction\nF-404:1,0.5,\nF-0:1,much,\nF-0:1,-0.3,sideways\n,0.2,\n";
