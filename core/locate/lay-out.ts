@@ -7,7 +7,8 @@ import type { LineFacts } from "../trace/line-facts.ts";
 import { placeWords } from "../trace/places.ts";
 import type { CableRow } from "./facts.ts";
 import { Layout, type Parameter, type Part, type Point, type Slope } from "./layout.ts";
-import { type Piece, piecesBack, SheathPieces } from "./pieces.ts";
+import type { Piece } from "./piece.ts";
+import { piecesBack, SheathPieces } from "./pieces.ts";
 import type { Found, Values } from "./values.ts";
 
 export interface Ground {
@@ -252,7 +253,7 @@ class Builder {
       const ends = [piece.stop.id, piece.next?.id ?? piece.stop.id].sort((a, b) => a - b);
       this.#push({
         kind: piece.kind,
-        key: `cable ${row.id} ${piece.kind} ${ends.join(" ")} ${[...(piece.marks ?? [])].sort((a, b) => a - b).join(" ")}`,
+        key: `cable ${row.id} ${piece.kind} ${ends.join(" ")} ${piece.reckoned ? "" : [...(piece.marks ?? [])].sort((a, b) => a - b).join(" ")}`,
         forward,
         words: pieceWords(row, piece),
         record: hop.record,

@@ -4,7 +4,7 @@
  */
 import type { Hop, RecordRef } from "../trace/answer.ts";
 import type { BandTerm, WhereKind } from "./answer.ts";
-import type { Piece } from "./pieces.ts";
+import type { Piece } from "./piece.ts";
 
 /** Something that may be off by up to `bound` to both sides, in its own unit. */
 export interface Parameter extends Omit<BandTerm, "metres"> {

@@ -6,53 +6,20 @@
 import { alongSheath, marksBackwards } from "../model/marks.ts";
 import { metresIn } from "../model/units.ts";
 import type { CableFacts } from "../trace/cables.ts";
-import type { SheathLeg, SheathStop } from "../trace/sheath.ts";
+import type { SheathStop } from "../trace/sheath.ts";
+import { betweenMarks } from "./between-marks.ts";
 import type { CableRow } from "./facts.ts";
+import type { At, Piece, PieceError, Pieces } from "./piece.ts";
 import type { Found, Values } from "./values.ts";
 
-/** What makes a piece's own length uncertain, in metres to both sides. */
-export interface PieceError {
-  readonly kind: "way" | "slack" | "end" | "mark_reading";
-  readonly key: string;
-  readonly words: string;
-  readonly bound: number;
-  readonly basis: "on_record" | "usual";
-  readonly source: string;
-  readonly pathway: SheathLeg | null;
-}
-
-export interface Piece {
-  readonly kind: "leg" | "coil" | "window" | "tail";
-  /** The place it lies in; of a leg, the stop it begins at. */
-  readonly stop: SheathStop;
-  /** Of a leg, the stop it ends at. */
-  readonly next: SheathStop | null;
-  /** Metres of sheath; null where nothing says. */
-  readonly length_m: number | null;
-  /** Its length is the difference of two marks. */
-  readonly marked: boolean;
-  /** Printed marks at its two ends, in order; null where one isn't on record. */
-  readonly marks: readonly [number, number] | null;
-  readonly errors: readonly PieceError[];
-  readonly legs: readonly SheathLeg[];
-}
-
-export interface Pieces {
-  readonly pieces: readonly Piece[];
-  readonly lacks: readonly string[];
-  readonly doubts: readonly string[];
-}
-
-interface At {
-  readonly mark: number | null;
-  readonly along_m: number | null;
-}
 interface Marks {
   readonly in: At;
   readonly from: At;
   readonly to: At;
   readonly out: At;
 }
+
+const UNMARKED: At = { mark: null, along_m: null };
 
 /** Feet read as metres or metres as feet, and how near to that a contradiction must be to be one. */
 const OTHER_UNIT = [0.3048, 1 / 0.3048] as const;
@@ -104,7 +71,11 @@ export class SheathPieces {
       else this.#tail(stop, "in");
       if (next) this.#leg(stop, next);
     }
-    return { pieces: this.#pieces, lacks: [...this.#lacks], doubts: [...this.#doubts] };
+    const told = betweenMarks(this.#pieces, this.#row, {
+      scale: this.#values.number("locate.marks.scale"),
+      read_m: this.#values.number("locate.marks.read_m"),
+    });
+    return { pieces: told.pieces, lacks: [...this.#lacks], doubts: [...this.#doubts, ...told.doubts] };
   }
 
   #at = (stop: SheathStop): Marks => this.#marks.get(stop.id) as Marks;
@@ -117,6 +88,8 @@ export class SheathPieces {
       length_m: null,
       marked: false,
       marks: null,
+      reckoned: false,
+      ends: [UNMARKED, UNMARKED],
       errors: [],
       legs: [],
       ...more,
@@ -140,7 +113,7 @@ export class SheathPieces {
             ),
           ]
         : [];
-    this.#add(kind, stop, { length_m, marked: true, marks: printedAt(from, to), errors, ...more });
+    this.#add(kind, stop, { length_m, marked: true, marks: printedAt(from, to), ends: [from, to], errors, ...more });
     return true;
   }
 
@@ -166,7 +139,7 @@ export class SheathPieces {
           ? `the way of ${name} is not on record, and no marks say its length`
           : `neither marks nor a pathway's length are on record for ${name}`,
       );
-      this.#add("leg", stop, { next, legs, marks });
+      this.#add("leg", stop, { next, legs, marks, ends: [from, to] });
       return;
     }
     const [pathway = null] = legs;
@@ -179,7 +152,7 @@ export class SheathPieces {
       source: this.#values.source("locate.way.ratio"),
       pathway,
     };
-    this.#add("leg", stop, { next, legs, marks, length_m: way_m, errors: [error] });
+    this.#add("leg", stop, { next, legs, marks, ends: [from, to], length_m: way_m, errors: [error] });
   }
 
   /** A place the strand runs through uncut. */
@@ -191,7 +164,7 @@ export class SheathPieces {
       this.#marked("window", stop, from, to);
       this.#marked("coil", stop, to, at.out);
     } else if (!this.#marked("coil", stop, at.in, at.out)) {
-      this.#unmarked("coil", stop, 1, printedAt(at.in, at.out));
+      this.#unmarked("coil", stop, 1, [at.in, at.out]);
     }
   }
 
@@ -203,18 +176,19 @@ export class SheathPieces {
     const tip = edge.along_m === null && stop.kind === "end" ? (near.along_m === null ? far : near) : edge;
     const pair = (one: At, other: At): [At, At] => (toward === "in" ? [one, other] : [other, one]);
     if (this.#marked("tail", stop, ...pair(mouth, tip))) return;
-    if (stop.kind === "end" || stop.kind === "severed") this.#end(stop);
+    const ends: [At, At] = toward === "in" ? [mouth, UNMARKED] : [UNMARKED, mouth];
+    if (stop.kind === "end" || stop.kind === "severed") this.#end(stop, ends);
     else if (at.in.along_m !== null && at.out.along_m !== null) {
       const half = Math.abs(at.out.along_m - at.in.along_m) / 2;
       const middle = ((at.in.mark ?? 0) + (at.out.mark ?? 0)) / 2;
       const marks: [number, number] = toward === "in" ? [mouth.mark ?? 0, middle] : [middle, mouth.mark ?? 0];
       const error = this.#error("end", stop, "where the strand is cut in", half, "half of what lies there");
-      this.#add("tail", stop, { length_m: half, marked: true, marks, errors: [error] });
-    } else this.#unmarked("tail", stop, 0.5, null);
+      this.#add("tail", stop, { length_m: half, marked: true, marks, ends, errors: [error] });
+    } else this.#unmarked("tail", stop, 0.5, ends);
   }
 
   /** The end of a cable whose tip isn't marked. */
-  #end(stop: SheathStop): void {
+  #end(stop: SheathStop, ends: Piece["ends"]): void {
     if (stop.slack_m !== null) {
       const bound = stop.slack_m * this.#values.number("locate.slack.ratio");
       const error = this.#error(
@@ -224,7 +198,7 @@ export class SheathPieces {
         bound,
         this.#values.source("locate.slack.ratio"),
       );
-      this.#add("tail", stop, { length_m: stop.slack_m, errors: [error] });
+      this.#add("tail", stop, { length_m: stop.slack_m, ends, errors: [error] });
       return;
     }
     const usual = this.#values.tail();
@@ -233,11 +207,12 @@ export class SheathPieces {
     );
     this.#add("tail", stop, {
       length_m: usual.value,
+      ends,
       errors: [this.#error("end", stop, "cable up to its end at", usual.bound, usual.source, "usual")],
     });
   }
 
-  #unmarked(kind: "coil" | "tail", stop: SheathStop, share: number, marks: Piece["marks"]): void {
+  #unmarked(kind: "coil" | "tail", stop: SheathStop, share: number, ends: Piece["ends"]): void {
     const slack = this.#known(
       stop.slack_m ?? (stop.storage === "none" ? 0 : null),
       stop,
@@ -247,7 +222,8 @@ export class SheathPieces {
     const crossing = this.#known(stop.crossing_m, stop, "crossing", this.#values.crossing());
     this.#add(kind, stop, {
       length_m: (slack.value + crossing.value) * share,
-      marks,
+      marks: kind === "coil" ? printedAt(...ends) : null,
+      ends,
       errors: [
         this.#error("slack", stop, "slack at", slack.bound * share, slack.source, slack.basis),
         this.#error("slack", stop, "crossing at", crossing.bound * share, crossing.source, crossing.basis),
@@ -296,4 +272,5 @@ export const piecesBack = (pieces: readonly Piece[]): Piece[] =>
     stop: piece.next ?? piece.stop,
     next: piece.next ? piece.stop : null,
     marks: piece.marks && [piece.marks[1], piece.marks[0]],
+    ends: [piece.ends[1], piece.ends[0]],
   }));

@@ -8,7 +8,7 @@ import type { Beside, Coordinate, Mark, Where } from "./answer.ts";
 import { type CableRow, spaceSpot, wayLine } from "./facts.ts";
 import { markAt, spotOn } from "./geometry.ts";
 import type { Layout, Part, Spot } from "./layout.ts";
-import type { Piece } from "./pieces.ts";
+import type { Piece } from "./piece.ts";
 
 export interface Placing {
   readonly layout: Layout;
@@ -87,7 +87,7 @@ function inSheath(part: Part, piece: Piece, spot: Spot, placing: Placing): Where
     return space?.ref ?? null;
   };
   const beside = (metres: number, stop: Piece["stop"], end: 0 | 1): Beside => {
-    const printed = piece.marks?.[end] ?? null;
+    const printed = piece.reckoned ? piece.ends[end].mark : (piece.marks?.[end] ?? null);
     const told = printed === null ? "" : `, mark ${formatMark(printed, row?.unit ?? null)}`;
     const words = `${formatLength(metres, unit)} from ${besideWords(piece, stop, end)}${told}`;
     return { place: spaceOf(stop.id), words, metres: round(metres), mark: printed };

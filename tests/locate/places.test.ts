@@ -243,6 +243,52 @@ describe("a reading that ends nowhere on record", () => {
     expect(band.bound_m).toBeGreaterThan(marked.band.bound_m);
     expect(band.terms.map(({ kind }) => kind)).toEqual(expect.arrayContaining(["way", "slack", "end"]));
   });
+  it("between two marks tells the mark where holes between them have none", async () => {
+    const holes: Reel = {
+      tag: "F-1",
+      stops: [
+        { space: "A", from: 1000, out: 1005 },
+        { space: "H1", more: { slack_m: 18 } },
+        { space: "Z", in: 1325, to: 1330 },
+      ],
+      ways: [100, 200],
+    };
+    const plant = await route([holes], { spaces: { H1: { crossing_m: 2 } } });
+    const { where } = await located(plant, at(5 + 120 + 40));
+    expect(where.between.map(({ metres, mark }) => [Math.round(metres), mark])).toEqual([
+      [40, null],
+      [160, 1325],
+    ]);
+    expect(where.mark?.value).toBeCloseTo(1165, 1);
+  });
+  it("between two marks is told from mark to mark where the ways between them have no length", async () => {
+    const bare: Reel = {
+      tag: "F-1",
+      stops: [{ space: "A", from: 1000, out: 1005 }, { space: "H1" }, { space: "Z", in: 1325, to: 1330 }],
+      ways: [null, 200],
+    };
+    const { where, lacks } = await located(await route([bare]), at(5 + 160));
+    expect(where).toMatchObject({ kind: "leg", words: "F-1 in W-A-H1 and W-H1-Z between A and Z" });
+    expect(where.mark?.value).toBeCloseTo(1165, 2);
+    expect(where.coordinate_lacks).toContain("several pathways");
+    expect(lacks).toContain("neither marks nor a pathway's length are on record for F-1 from A to H1");
+  });
+  it("goes by the marks where ways and slack between them contradict, and says so", async () => {
+    const wrong: Reel = {
+      tag: "F-1",
+      stops: [
+        { space: "A", from: 1000, out: 1005 },
+        { space: "H1", more: { slack_m: 20 } },
+        { space: "Z", in: 1325, to: 1330 },
+      ],
+      ways: [100, 100],
+    };
+    const { where, doubts } = await located(await route([wrong]), at(5 + 160));
+    expect(where.mark?.value).toBeCloseTo(1165, 2);
+    expect(doubts).toEqual([
+      "F-1: between marks 1005 and 1325 there are 320 m by the print and 220 m by pathways, slack and crossings; the print is taken.",
+    ]);
+  });
   it("says that marks of two units stand on one cable, and goes by the pathway there", async () => {
     const mixed: Reel = {
       tag: "F-1",

@@ -100,8 +100,8 @@ function inventReel(random: Random, at: number, places: readonly string[]): Hidd
     } else {
       const slack_m = random.whole(0, 20);
       stops.push({ space, more: { slack_m } });
-      run(slack_m);
       // The crossing of these holes is 4 m as measured.
+      run((slack_m + 4) / metres);
       stretches.push({ what: "place", length: slack_m + 4, marks: null, off: [0.2 * slack_m, 0.2 * 4] });
     }
     before = marked;
