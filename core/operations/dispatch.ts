@@ -104,10 +104,17 @@ export function createSession(parts: SessionParts): Session {
     return revision;
   };
 
-  const loadGlass = (reader: Reader): Promise<PlantGlass> => {
+  const loadGlass = (reader: Reader, call: Call): Promise<PlantGlass> => {
+    // Told page by page to whoever asked first. It isn't stopped: others may wait for the same, and it is kept.
+    let pages = 0;
+    const breathe: Pause = () => {
+      pages += 1;
+      call.onProgress?.({ what: "Reading the plant's glass", done: pages, total: null });
+      return parts.pause();
+    };
     // Brought to what is on record at each asking; calls at the same time share one moment, and one loading.
     loading ??= parts
-      .loadGlass(reader, parts.pause, held)
+      .loadGlass(reader, breathe, held)
       .then(
         (loaded) => {
           held = loaded;
@@ -130,8 +137,8 @@ export function createSession(parts: SessionParts): Session {
     folders: parts.folders,
     file: parts.file,
     cache,
-    glass: () => loadGlass(reader),
-    heldGlass: async () => (held || loading ? loadGlass(reader) : null),
+    glass: () => loadGlass(reader, call),
+    heldGlass: async () => (held || loading ? loadGlass(reader, call) : null),
     progress: async (what, done, total) => {
       call.onProgress?.({ what, done, total });
       await parts.pause();
