@@ -1,5 +1,5 @@
 /** A ledger whose rows are walked with the arrows: one row is selected, Enter opens it. */
-import { type KeyboardEvent, type ReactNode, useEffect, useRef } from "react";
+import { type KeyboardEvent, memo, type ReactNode, useCallback, useEffect, useRef } from "react";
 import { TabStops } from "./tag-link.tsx";
 import "./walked.css";
 
@@ -62,6 +62,11 @@ export function Walked<R>(props: WalkedProps<R>) {
     }
   };
 
+  // The same function for every turn, so that only rows that change are drawn anew.
+  const latest = useRef(onSelect);
+  latest.current = onSelect;
+  const select = useCallback((key: string) => latest.current(key), []);
+
   return (
     <table ref={table} className={`walked ${className ?? ""}`} {...WALKED} aria-label={label} onKeyDown={onKeyDown}>
       <thead>
@@ -77,23 +82,15 @@ export function Walked<R>(props: WalkedProps<R>) {
         {rows.map((row, index) => {
           const key = keyOf(row);
           return (
-            <TabStops key={key} value={index === at ? undefined : -1}>
-              <tr
-                data-row={key}
-                aria-selected={key === selected}
-                tabIndex={index === at ? 0 : -1}
-                onClick={() => onSelect(key)}
-                onFocus={(event) => {
-                  if (event.target === event.currentTarget && key !== selected) onSelect(key);
-                }}
-              >
-                {columns.map((column) => (
-                  <td key={column.key} className={column.className}>
-                    {column.show(row)}
-                  </td>
-                ))}
-              </tr>
-            </TabStops>
+            <WalkedRow
+              key={key}
+              name={key}
+              row={row}
+              columns={columns}
+              selected={key === selected}
+              reachable={index === at}
+              select={select}
+            />
           );
         })}
       </tbody>
@@ -101,3 +98,37 @@ export function Walked<R>(props: WalkedProps<R>) {
     </table>
   );
 }
+
+interface WalkedRowProps<R> {
+  readonly name: string;
+  readonly row: R;
+  readonly columns: readonly WalkedColumn<R>[];
+  readonly selected: boolean;
+  readonly reachable: boolean;
+  readonly select: (key: string) => void;
+}
+
+function OneRow<R>({ name, row, columns, selected, reachable, select }: WalkedRowProps<R>) {
+  return (
+    <TabStops value={reachable ? undefined : -1}>
+      <tr
+        data-row={name}
+        aria-selected={selected}
+        tabIndex={reachable ? 0 : -1}
+        onClick={() => select(name)}
+        onFocus={(event) => {
+          if (event.target === event.currentTarget && !selected) select(name);
+        }}
+      >
+        {columns.map((column) => (
+          <td key={column.key} className={column.className}>
+            {column.show(row)}
+          </td>
+        ))}
+      </tr>
+    </TabStops>
+  );
+}
+
+/** Drawn anew only when its own part changes: a core building has hundreds of circuits. */
+const WalkedRow = memo(OneRow) as typeof OneRow;

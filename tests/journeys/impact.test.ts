@@ -123,8 +123,8 @@ describe("the record of a thing that can be lost", () => {
     const rows = await plant.run<AnswerOf<"record.window">>("record.window", { kind, limit: 1 });
     const { id, address } = rows.rows[0] as { id: number; address: string };
     await ask(page, `#/record?kind=${kind}&id=${id}`);
+    await page.getByRole("heading", { level: 1, name: `What is ${kind} ${address}?` }).waitFor();
     const link = page.getByRole("link", { name: "What breaks with it?" });
-    await link.waitFor();
     expect(await link.getAttribute("href")).toBe(`#/impact?of=${address}`);
   });
 });
