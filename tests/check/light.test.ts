@@ -1,5 +1,6 @@
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
+import type { LossAnswer } from "../../core/light/answer.ts";
 import type { CircuitLosses } from "../../core/light/circuits.ts";
 import { generatePlant } from "../../host/generate.ts";
 import { newFolder } from "../support/plant.ts";
@@ -87,5 +88,60 @@ describe("too little light in a plant with losses and applications at random", (
     expect(reckoned.length).toBeGreaterThan(10);
     expect(circuits.filter(({ runs }) => runs === "yes").length).toBeGreaterThan(10);
     expect(found.toSorted()).toEqual(reckoned.toSorted());
+  });
+});
+
+describe("readings at random in a plant with losses at random", () => {
+  it("are found by the report exactly where the loss of each line says that they disagree", async () => {
+    const path = join(newFolder(), "made.strandbook");
+    await generatePlant(path, { strands: 3_000, seed: 12 });
+    const plant = await checkedPlant(path);
+    const ids = (sql: string) => plant.store.read((reader) => reader.rows<{ id: number; kind: string }>(sql));
+    const subjects = [
+      ...(await ids("select id, 'section' as kind from section where id % 29 = 0 order by id limit 60")),
+      ...(await ids("select id, 'strand' as kind from strand where id % 31 = 0 order by id limit 60")),
+      ...(await ids("select id, 'port' as kind from port where id % 37 = 0 order by id limit 60")),
+    ];
+    const changes = [
+      ...(await ids("select id, 'splice' as kind from splice where id % 5 = 0")).map(({ id }, at) => ({
+        op: "edit",
+        kind: "splice",
+        id,
+        values: { loss_ab_db: ((at * 13) % 30) / 10 - 0.2 },
+      })),
+      ...(await ids("select id, 'termination' as kind from termination where id % 4 = 0")).map(({ id }, at) => ({
+        op: "edit",
+        kind: "termination",
+        id,
+        values: { loss_db: ((at * 7) % 20) / 20, loss_basis: "one_way" },
+      })),
+      { op: "add", kind: "limit_value", values: { tag: "pair.least", value: 0.05 } },
+      ...subjects.map(({ id, kind }, at) => ({
+        op: "add",
+        kind: "measurement",
+        values: {
+          tag: `M-${at + 1}`,
+          method: at % 4 === 0 ? "otdr" : "source_meter",
+          subject_kind: kind,
+          subject_id: id,
+          wavelength_nm: at % 2 === 0 ? 1310 : 1550,
+          loss_db: ((at * 17) % 60) / 12,
+          reference_method: at % 3 === 0 ? "three_cords" : "one_cord",
+          measured_on: "2026-04-01",
+        },
+      })),
+    ];
+    await plant.run("record.change_many", { changes });
+    const told = new Set<string>();
+    for (const { id, kind } of subjects) {
+      const { lines } = await plant.run<LossAnswer>("light.loss", { what: { kind, id } });
+      for (const { what, measurement } of lines.flatMap(({ disagreements }) => disagreements)) {
+        if (what === "loss") told.add(measurement.tag);
+      }
+    }
+    const found = (await plant.found("light.loss_differs")).map(({ records }) => records[1]?.tag);
+    expect(told.size).toBeGreaterThan(10);
+    expect(told.size).toBeLessThan(subjects.length - 10);
+    expect(found.toSorted()).toEqual([...told].toSorted());
   });
 });
