@@ -203,7 +203,12 @@ export async function planCircuitAssign(context: ActContext, input: Input): Prom
       { field: "band", record: input.band, reason: "must be nanometres, such as 1310 or 1530-1565" },
     ]);
   }
-  const chains = await chainsOf(context, circuit, input.what);
+  const every = await chainsOf(context, circuit, input.what);
+  // A position of an optic with nothing behind it is no strand of the circuit.
+  const withGlass = every.filter(({ lines }) => lines.some((line) => sectionsOf(line).length > 0));
+  const chains = withGlass.length > 0 ? withGlass : every;
+  for (const { lines } of every.filter((one) => !chains.includes(one)))
+    draft.notice(`${lines[0]?.asked} has no strand behind it and is left out.`);
   const words = await sectionWords(reader, new Set(chains.flatMap((one) => one.lines.flatMap(sectionsOf))));
   refuseTwice(chains, words);
   for (const { doubts } of chains) for (const doubt of doubts) draft.notice(doubt);

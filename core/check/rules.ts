@@ -73,7 +73,7 @@ import {
 } from "./rules/ports.ts";
 import { datesBackwards, insideGone, tagsAlike } from "./rules/records.ts";
 import { diverseShared, fewWays, noSlack, noSpares, temporaryLeft } from "./rules/resilience.ts";
-import { strandCount, strandPlaceTwice, strandWithoutGlass } from "./rules/strands.ts";
+import { strandCount, strandNumber, strandPlaceTwice, strandWithoutGlass } from "./rules/strands.ts";
 
 export const RULES: readonly Rule[] = [
   metalUnbonded,
@@ -117,6 +117,7 @@ export const RULES: readonly Rule[] = [
   severedUncut,
   assignedAside,
   strandCount,
+  strandNumber,
   trayOver,
   coupledOneWay,
   lengthDiffers,

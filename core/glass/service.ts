@@ -172,8 +172,49 @@ async function withoutSplitters(
       positions: new Set(positions.filter(({ circuit_id }) => circuit_id === id).map((row) => row.id)),
     });
   }
-  return clashes.filter(({ section_id, a, b }) => {
+  const explained = (around: Glass, section: number, { a, b }: Clash): boolean => {
     const [one, other] = [holdings.get(a.circuit_id), holdings.get(b.circuit_id)];
-    return !one || !other || !belowDifferentOutputs(glass, section_id, one, other, (id) => splitters.get(id) ?? null);
-  });
+    if (!one || !other) return false;
+    return belowDifferentOutputs(around, section, one, other, (id) => splitters.get(id) ?? null);
+  };
+  const left = clashes.filter((clash) => !explained(glass, clash.section_id, clash));
+  return left.length === 0 ? left : withoutCutFeeders(reader, left, holdings, today, known, explained);
+}
+
+/**
+ * A feeder that was cut is shared on both its halves, though only one still leads to the splitter: the other is a line
+ * that is broken, and no second clash.
+ */
+async function withoutCutFeeders(
+  reader: Reader,
+  clashes: readonly Clash[],
+  holdings: ReadonlyMap<number, Holding>,
+  today: string,
+  known: Glass | undefined,
+  explained: (around: Glass, section: number, clash: Clash) => boolean,
+): Promise<Clash[]> {
+  const halves = await reader.rows<{ id: number; of: number }>(
+    `select other.id, s.id as "of" from section s join section other on other.strand_id = s.strand_id and other.id <> s.id
+     where s.id in (select value from json_each(?))`,
+    [JSON.stringify([...new Set(clashes.map(({ section_id }) => section_id))])],
+  );
+  if (halves.length === 0) return [...clashes];
+  const around =
+    known ??
+    (await glassAround(
+      reader,
+      halves.flatMap(({ id }) => [sectionEnd(id, "A"), sectionEnd(id, "B")]),
+      today,
+    ));
+  const holds = (circuit: number, section: number): boolean => holdings.get(circuit)?.sections.has(section) ?? false;
+  return clashes.filter(
+    (clash) =>
+      !halves.some(
+        ({ id, of }) =>
+          of === clash.section_id &&
+          holds(clash.a.circuit_id, id) &&
+          holds(clash.b.circuit_id, id) &&
+          explained(around, id, clash),
+      ),
+  );
 }

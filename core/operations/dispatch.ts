@@ -240,9 +240,14 @@ export function createSession(parts: SessionParts): Session {
 export function decode<S extends z.ZodType>(schema: S, raw: unknown, what: string): z.output<S> {
   const result = schema.safeParse(raw, { error: reasons });
   if (result.success) return result.data;
-  const problems = reasonsOf(result.error.issues).map(({ path, reason }) => ({
-    ...(path.length > 0 ? { field: path.join(".") } : {}),
-    reason,
-  }));
+  const problems = reasonsOf(result.error.issues).map(({ path, reason }) => {
+    // Of a list it is told which one, counted as people count.
+    const row = path.find((part) => typeof part === "number");
+    return {
+      ...(row === undefined ? {} : { row: Number(row) + 1 }),
+      ...(path.length > 0 ? { field: path.join(".") } : {}),
+      reason,
+    };
+  });
   return refuse("bad_input", `The input of ${what} can't be read.`, problems);
 }

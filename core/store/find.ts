@@ -194,9 +194,11 @@ const ORDER = new Map(KIND_NAMES.map((kind, index) => [kind, index]));
 
 /** Best first, each record once. */
 function ranked(found: readonly Found[], limit: number): Found[] {
+  // What was called exactly so stands before what only begins so.
+  const rank = ({ how, length }: Found): number => (how === "former" && length === 0 ? 0.5 : FOUND.indexOf(how));
   const sorted = found.toSorted(
     (a, b) =>
-      FOUND.indexOf(a.how) - FOUND.indexOf(b.how) ||
+      rank(a) - rank(b) ||
       a.length - b.length ||
       (ORDER.get(a.kind) ?? 0) - (ORDER.get(b.kind) ?? 0) ||
       (a.key < b.key ? -1 : a.key > b.key ? 1 : 0),

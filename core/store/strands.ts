@@ -118,6 +118,14 @@ function distinct(readings: readonly Reading[]): Reading[] {
   return [...found.values()];
 }
 
+/** Neither the cable nor its type says a sequence or a list, and no unit or strand has a colour of its own. */
+function isUncoloured({ scheme, root }: CableGlass): boolean {
+  const plain = (node: CableGlass["root"]): boolean =>
+    node.strands.every(({ colour }) => colour === null) &&
+    node.units.every((below) => (below.unit?.colour ?? null) === null && plain(below));
+  return scheme.sequence === null && scheme.unitColours === null && scheme.strandColours === null && plain(root);
+}
+
 /** Everything one pick of a list can mean. */
 function readPick(pick: StrandPick, previous: StrandPick | undefined, read: ReadCable): Reading[] | Unread {
   const { glass } = read;
@@ -140,6 +148,11 @@ function readPick(pick: StrandPick, previous: StrandPick | undefined, read: Read
   if (numbers instanceof Unread) return numbers;
   const [reason] = backwards;
   if (reason !== undefined) return new Unread(reason, false);
+  if (glass !== null && isUncoloured(glass))
+    return new Unread(
+      `${read.cable.tag} has no colours on record, so ${pick.text} can't be found: choose its colour sequence`,
+      true,
+    );
   return new Unread(`${whatIsThere(read.cable.tag, read.strands)}, none of which is ${pick.text}`, true);
 }
 

@@ -73,6 +73,7 @@ export async function plantFaults(crew: Crew): Promise<void> {
   await edit("cable", "F-019", { mark_unit: null });
   await edit("cable", "F-035", { type_id: "CT-24" });
   await edit("strand", "F-035:2", { place: 1 });
+  await edit("strand", "B-103:12", { number: 21 });
   await edit("cable", "B-112", { life: "removed" });
   await crew.ask("cable.sever", { cable: "F-027", stop: "MH-07", cut: "17-24", stub_a: "yes", stub_b: "no" });
   await edit("strand", "F-002:40", { condition: "broken", condition_why: "bent in the ring at MH-08" });

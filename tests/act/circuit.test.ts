@@ -244,3 +244,22 @@ describe("releasing a circuit", () => {
     expect((await refused(plant, "circuit.release", { circuit: "C-100" })).message).toBe("C-100 has no glass.");
   });
 });
+
+describe("a circuit of one strand from an optic of two positions", () => {
+  it("takes the strand that is there, for both ways, and says what is left out", async () => {
+    await act(plant, "device.enter", {
+      tag: "SW-9",
+      space: "LIB/101",
+      ports: [{ numbers: "1", connector: "lc_duplex" }],
+    });
+    await act(plant, "cord.patch", { from: "LIB/101/SW-9:1#1", to: "LIB/101/A:5#1", fibres: 1 });
+    await act(plant, "circuit.enter", { tag: "C-900", strands: 1, state: "in_service" });
+    const { answer, notices } = await act<Assigned>(plant, "circuit.assign", {
+      circuit: "C-900",
+      what: ["LIB/101/SW-9:1"],
+    });
+    expect(answer.lines.map(({ role, sections }) => [role, sections])).toEqual([["both", ["F-014:9"]]]);
+    expect(notices.filter((words) => /transmit|needs 1 strand/.test(words))).toEqual([]);
+    expect(notices).toContain("LIB/101/SW-9:1#2 has no strand behind it and is left out.");
+  });
+});

@@ -69,6 +69,14 @@ describe("search", () => {
     }
   });
 
+  it("puts what was called exactly so before what only begins so", async () => {
+    const panel = await campus.idOf("panel", "LIB/101/B-2");
+    await campus.put("port", { tag: "070", panel_id: panel }, { tag: "071", panel_id: panel });
+    const { hits } = await find("LIB/101/B-2:07");
+    expect(hits[0]).toMatchObject({ ref: { tag: "LIB/101/B-2:31" }, note: "formerly LIB/101/B-2:07" });
+    expect(hits.slice(1, 3).map(({ ref }) => ref.tag)).toEqual(["LIB/101/B-2:070", "LIB/101/B-2:071"]);
+  });
+
   it("finds no strand by a section it hasn't", async () => {
     expect(await tags("F-012:25#3")).toEqual([]);
   });

@@ -48,6 +48,24 @@ describe("a last part that is not there", () => {
   });
 });
 
+describe("what an address can't say", () => {
+  it("is that a cable without colours has none, not that the tube isn't there", async () => {
+    await campus.act("cable.enter", {
+      tag: "Q-1",
+      units: [{ kind: "tube", repeats: 2, strands: 12 }],
+      stops: [{ space: "MH-01" }, { space: "MH-02" }],
+    });
+    expect((await resolve("Q-1 GR")).reasons).toEqual([
+      "Q-1 has no colours on record, so GR can't be found: choose its colour sequence",
+    ]);
+    expect((await resolve("F-012 QQ")).reasons[0]).not.toContain("no colours on record");
+  });
+
+  it("is which of a strand named twice is meant", async () => {
+    expect((await resolve("F-012:1-3,3")).reasons).toEqual(["F-012:3 is named twice"]);
+  });
+});
+
 describe("an address as it stands", () => {
   it.each([
     ["LIB", "building LIB exact"],

@@ -97,6 +97,11 @@ describe("one strand given to two circuits", () => {
       await give(plant, tag, "F-014:3");
     }
     expect(await plant.found(RULE)).toEqual([]);
+    // Cut, the feeder's other half leads to no splitter any more: a broken line, and no second clash.
+    await run("cable.open", { cable: "F-014", stop: "F-014@2", cut: "3" });
+    for (const tag of ["K-2", "K-3"]) await give(plant, tag, "F-014:3#1");
+    const held = await plant.check({ rules: [RULE] });
+    expect(held.findings).toEqual([]);
     await plant.edit("circuit", "K-3", { z_port_id: "SCI/B01/SW-2:3" });
     expect(await plant.found(RULE)).toHaveLength(1);
   });

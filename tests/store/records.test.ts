@@ -233,7 +233,7 @@ describe("adding, editing and deleting", () => {
       along: true,
     });
     expect(written.summary).toBe("Delete cable F-10 and 7 records that rest on it");
-    expect(written.notices).toEqual(["1 mention of it in a record that stays is emptied."]);
+    expect(written.notices).toEqual(["The field cable of 1 visit is emptied: V-1."]);
     expect(written.counts).toEqual([
       { kind: "cable", added: 0, changed: 0, deleted: 1 },
       { kind: "strand", added: 0, changed: 0, deleted: 3 },

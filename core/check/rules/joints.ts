@@ -2,7 +2,7 @@
 import { heldInTrays } from "../../glass/in-trays.ts";
 import { ROOM, roomJoins } from "../../glass/rooms.ts";
 import type { KindName } from "../../model/dictionary.ts";
-import { CAUTION, type Case, counted, defineRule, lifeWords, PRESENT, quote } from "../rule.ts";
+import { CAUTION, type Case, counted, defineRule, lifeWords, type Names, PRESENT, quote, quoted } from "../rule.ts";
 
 interface Elsewhere {
   readonly joint_id: number;
@@ -14,25 +14,34 @@ interface Elsewhere {
   readonly end_space: string | null;
 }
 
-/** One case a holder and cable: a tray entered under the wrong hole is one slip. */
+/** One case a holder and the place where the glass really ends: a case entered under the wrong hole is one slip. */
 function folded(rows: readonly Elsewhere[], joint: KindName): Case[] {
-  return [...Map.groupBy(rows, (row) => `${row.holder} ${row.holder_id} ${row.stop_id}`).values()].map((same): Case => {
-    const [one] = same as [Elsewhere];
-    const where = [
-      [one.holder, one.holder_id],
-      ["cable", one.cable_id],
-      ["stop", one.stop_id],
-    ] as const;
-    // A splice of two strands of the cable lies there with both ends, and is one.
-    const joints = new Set(same.map(({ joint_id }) => joint_id));
-    return {
-      records: [...where, ...[...joints].map((id) => [joint, id] as const)],
-      key: where,
-      count: joints.size,
-      facts: { joints: joints.size, kept_in: one.holder_space, end_in: one.end_space },
-    };
-  });
+  return [...Map.groupBy(rows, (row) => `${row.holder} ${row.holder_id} ${row.end_space}`).values()].map(
+    (same): Case => {
+      const [one] = same as [Elsewhere];
+      const each = (kind: "cable" | "stop") =>
+        [...new Set(same.map((row) => (kind === "cable" ? row.cable_id : row.stop_id)))].map(
+          (id) => [kind, id] as const,
+        );
+      const where = [[one.holder, one.holder_id] as const, ...each("cable"), ...each("stop")];
+      // A splice of two strands of the cable lies there with both ends, and is one.
+      const joints = new Set(same.map(({ joint_id }) => joint_id));
+      return {
+        records: [...where, ...[...joints].map((id) => [joint, id] as const)],
+        key: [[one.holder, one.holder_id]],
+        keyword: one.end_space ?? "",
+        count: joints.size,
+        facts: { joints: joints.size, kept_in: one.holder_space, end_in: one.end_space },
+      };
+    },
+  );
 }
+
+const cablesOf = (records: Case["records"], tag: Names): string =>
+  quoted(
+    tag,
+    records.filter(([kind]) => kind === "cable"),
+  );
 
 const SPACE_TAG = (alias: string) =>
   `(select coalesce(b.tag || '/', '') || x.tag from space x left join building b on b.id = x.building_id where x.id = ${alias})`;
@@ -60,8 +69,8 @@ export const spliceElsewhere = defineRule({
     );
     return folded(rows, "splice");
   },
-  say: ({ records: [closure, cable], facts, count = 1 }, tag) => ({
-    sentence: `${quote(tag, closure)} at ${facts.kept_in} holds ${counted(count, "splice")} of ${quote(tag, cable)}, whose glass ends at ${facts.end_in}.`,
+  say: ({ records, facts, count = 1 }, tag) => ({
+    sentence: `${quote(tag, records[0])} at ${facts.kept_in} holds ${counted(count, "splice")} of ${cablesOf(records, tag)}, whose glass ends at ${facts.end_in}.`,
     repair: "Move the splices to a tray at that stop, or correct the stop's place.",
     caution: CAUTION.hole,
   }),
@@ -90,8 +99,8 @@ export const landedElsewhere = defineRule({
     );
     return folded(rows, "termination");
   },
-  say: ({ records: [panel, cable], facts, count = 1 }, tag) => ({
-    sentence: `${counted(count, "strand")} of ${quote(tag, cable)} ${count === 1 ? "is" : "are"} landed on ${quote(tag, panel)} at ${
+  say: ({ records, facts, count = 1 }, tag) => ({
+    sentence: `${counted(count, "strand")} of ${cablesOf(records, tag)} ${count === 1 ? "is" : "are"} landed on ${quote(tag, records[0])} at ${
       facts.kept_in
     }, but ${count === 1 ? "ends" : "end"} at ${facts.end_in}.`,
     repair: "Land the strands on a panel in that room, or correct the cable's stop.",

@@ -118,6 +118,12 @@ const HOLDERS: readonly { readonly holder: KindName; readonly inside: KindName; 
   { holder: "space", inside: "module", from: "module x on x.space_id = h.id" },
   { holder: "panel", inside: "module", from: "module x on x.panel_id = h.id" },
   { holder: "conduit", inside: "leg", from: "leg x on x.conduit_id = h.id" },
+  // A cable that was pulled out, or is only planned, keeps its way on record; one in the yard has none.
+  {
+    holder: "cable",
+    inside: "leg",
+    from: "stop s on s.cable_id = h.id and h.life = 'in_stock' join leg x on x.from_stop_id = s.id",
+  },
   { holder: "closure", inside: "splice", from: "tray t on t.closure_id = h.id join splice x on x.tray_id = t.id" },
   { holder: "tray", inside: "splice", from: "splice x on x.tray_id = h.id" },
   ...(["panel", "module"] as const).map((holder) => ({
@@ -181,7 +187,7 @@ export const insideGone = defineRule({
     });
   },
   say: ({ records: [holder], facts, count = 1 }, tag) => ({
-    sentence: `${quote(tag, holder)} is ${lifeWords(facts.life)}, yet ${listed(facts.inside as string[])} in it ${
+    sentence: `${quote(tag, holder)} is ${lifeWords(facts.life)}, yet ${listed(facts.inside as string[])} ${holder?.[0] === "cable" ? "of" : "in"} it ${
       count === 1 ? "is" : "are"
     } in place.`,
     repair: "Correct the life of the one or of the other.",

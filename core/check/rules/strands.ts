@@ -44,6 +44,39 @@ export const strandCount = defineRule({
   }),
 });
 
+export const strandNumber = defineRule({
+  name: "truth.strand_number",
+  family: "truth",
+  severity: "warning",
+  title: "Strand numbers that don't count up",
+  why: "Strands are counted from 1 over the whole sheath. A number beyond the count, or one left out, names glass that isn't there.",
+  source: "Common practice, no source",
+  async find({ reader }) {
+    const rows = await reader.rows<{ id: number; strands: number; last: number }>(
+      `select cable_id as id, count(*) as strands, max(number) as last from strand
+       group by cable_id having max(number) > count(*) order by cable_id`,
+    );
+    const cases: Case[] = [];
+    for (const { id, strands, last } of rows) {
+      const beyond = await reader.rows<{ id: number; number: number }>(
+        "select id, number from strand where cable_id = ? and number > ? order by number limit 100",
+        [id, strands],
+      );
+      cases.push({
+        records: [["cable", id], ...beyond.map((strand) => ["strand", strand.id] as const)],
+        key: [["cable", id]],
+        count: last - strands,
+        facts: { strands, last },
+      });
+    }
+    return cases;
+  },
+  say: ({ records: [cable], facts }, tag) => ({
+    sentence: `${quote(tag, cable)} has ${counted(facts.strands as number, "strand")}, numbered up to ${facts.last}.`,
+    repair: "Correct the numbers, or add the strands that are left out.",
+  }),
+});
+
 export const strandPlaceTwice = defineRule({
   name: "truth.strand_place_twice",
   family: "truth",

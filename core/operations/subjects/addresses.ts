@@ -6,7 +6,7 @@ import { findRecords, type Hit } from "../../store/find.ts";
 import { missingPart, withKnownSections } from "../../store/missing-part.ts";
 import { nearestTags } from "../../store/nearest.ts";
 import { readPorts } from "../../store/ports.ts";
-import { readStrands } from "../../store/strands.ts";
+import { type NamedStrand, readStrands } from "../../store/strands.ts";
 import { defineRead } from "../define.ts";
 
 const text = z.string().max(400).describe("What somebody calls it.");
@@ -50,6 +50,13 @@ export interface ResolveAnswer {
   readonly nearest: readonly string[];
 }
 
+/** An act refuses a strand that is named twice; whoever asks what an address means is told. */
+function twiceNamed(cable: string, named: readonly NamedStrand[]): string[] {
+  const seen = new Set<string>();
+  const twice = named.filter(({ id, section }) => seen.size === seen.add(`${id}#${section ?? ""}`).size);
+  return twice.length === 0 ? [] : [`${cable}:${numberRuns(twice.map(({ number }) => number))} is named twice`];
+}
+
 export const addressResolve = defineRead({
   name: "address.resolve",
   help: "Says what an address means: one record, a range of strands or ports, or several readings.",
@@ -85,6 +92,7 @@ export const addressResolve = defineRead({
       })),
       reasons: [
         ...glass.faults.map(({ reason }) => reason.reason),
+        ...strands.flatMap(({ cable, strands: named }) => twiceNamed(cable.tag, named)),
         ...ports.faults.map(({ owner, reason }) => `${owner.tag} ${reason.reason}`),
         ...(missing ? [missing] : []),
       ],

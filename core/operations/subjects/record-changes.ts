@@ -138,15 +138,30 @@ export const recordRemove = defineWrite({
       summary: `Delete ${what}${others > 0 ? ` and ${others} records that rest on ${ids.size === 1 ? "it" : "them"}` : ""}`,
       changes,
       answer: { kind, removed },
-      notices:
-        emptied.length > 0
-          ? [
-              `${emptied.length} ${emptied.length === 1 ? "mention of it in a record that stays is" : "mentions in records that stay are"} emptied.`,
-            ]
-          : [],
+      notices: await emptiedWords(reader, emptied),
     };
   },
 });
+
+/** So many records are named of those that lose a mention. */
+const MOST_NAMED = 6;
+
+/** "A port of 12 circuits is emptied: K-1, K-2, … and 6 more." for each field of records that stay. */
+async function emptiedWords(
+  reader: Reader,
+  emptied: readonly { readonly kind: KindName; readonly id: number; readonly field: string }[],
+): Promise<string[]> {
+  const notices: string[] = [];
+  for (const same of Map.groupBy(emptied, ({ kind, field }) => `${kind} ${field}`).values()) {
+    const [{ kind, field }] = same as [(typeof same)[number]];
+    const named = same.slice(0, MOST_NAMED).map(({ id }) => id);
+    const addresses = await addressesOf(reader, kind, named);
+    const more = same.length > named.length ? ` and ${same.length - named.length} more` : "";
+    const tags = named.map((id) => addresses.get(id) ?? `${KINDS[kind].one} ${id}`).join(", ");
+    notices.push(`The field ${labelOf(kind, field)} of ${count(same.length, kind)} is emptied: ${tags}${more}.`);
+  }
+  return notices;
+}
 
 /** Reads every change; what can't be read is refused together, each with its row. */
 async function changesOf({ reader, newIds }: WriteContext, given: readonly OneChange[]): Promise<Change[]> {
