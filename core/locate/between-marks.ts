@@ -1,6 +1,6 @@
 /**
  * Pieces whose own marks lack, in a run between two marks on record: how much sheath there is in all is known, and where
- * in it the places lie isn't, or only by pathways and slack. Where these add up to what the marks say, each piece gets the
+ * in it the places lie isn't, or only by pathways and slack. Pieces come in the order they are walked. Where these add up to what the marks say, each piece gets the
  * marks worked out for its ends; where one is missing or they contradict, the run is one piece from mark to mark.
  */
 import type { MarkBreak } from "../model/marks.ts";
@@ -84,16 +84,20 @@ function tellRun(
     const words = `${tag}: between marks ${one} and ${other} there are ${metres(sheath_m)} by the print and ${metres(sum)} by pathways, slack and crossings; the print is taken.`;
     return { pieces: [whole(sheath_m)], doubts: [words] };
   }
-  let before = 0;
+  // Counted on from the mark the light passed last, for how far it went from there is what it took; where nobody knows
+  // what the marks count, in proportion.
+  const all_m = sheath_m ?? sum;
   const printed = sheath_m === null || unit === null ? null : metresAs(sheath_m, unit);
-  const at = (length: number): number | null => (sum > 0 ? markAt([one, other], printed, length / sum, breaks) : null);
+  const at = (length: number): number | null =>
+    all_m > 0 && length <= all_m * (1 + 1e-9) ? markAt([one, other], printed, length / all_m, breaks) : null;
+  let before = 0;
   const reckoned = pieces.map((piece): Piece => {
-    const [begin, end] = [at(before), at(before + (piece.length_m ?? 0))];
-    const share = sum > 0 ? (piece.length_m ?? 0) / sum : 0;
-    before += piece.length_m ?? 0;
-    if (begin === null || end === null) return piece;
+    const length = piece.length_m ?? 0;
+    const [begin, end] = [at(before), at(before + length) ?? other];
+    before += length;
+    if (begin === null) return piece;
     // Where the print jumps inside a piece, two marks at its ends don't tell those between.
-    const jumps = printed !== null && Math.abs(Math.abs(end - begin) - share * printed) > 1e-6 * Math.max(1, printed);
+    const jumps = printed !== null && Math.abs(end - begin) > (length / all_m) * printed + 1e-6 * Math.max(1, printed);
     return jumps ? piece : { ...piece, marks: [begin, end], reckoned: true };
   });
   return { pieces: reckoned, doubts: [] };

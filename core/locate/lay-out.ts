@@ -5,6 +5,7 @@ import type { Hop, RecordRef } from "../trace/answer.ts";
 import type { SectionFacts } from "../trace/facts.ts";
 import type { LineFacts } from "../trace/line-facts.ts";
 import { placeWords } from "../trace/places.ts";
+import { betweenMarks } from "./between-marks.ts";
 import type { CableRow } from "./facts.ts";
 import { Layout, type Parameter, type Part, type Point, type Slope } from "./layout.ts";
 import type { Piece } from "./piece.ts";
@@ -178,7 +179,12 @@ class Builder {
     for (const lack of told.lacks) this.#lacks.add(lack);
     for (const doubt of told.doubts) this.#doubts.add(doubt);
     this.#outside(hop, this.#hops[at - 1], false, section, glass);
-    this.#sheath(hop, ahead ? told.pieces : piecesBack(told.pieces), ahead, row, glass);
+    const walked = betweenMarks(ahead ? told.pieces : piecesBack(told.pieces), row, {
+      scale: values.number("locate.marks.scale"),
+      read_m: values.number("locate.marks.read_m"),
+    });
+    for (const doubt of walked.doubts) this.#doubts.add(doubt);
+    this.#sheath(hop, walked.pieces, ahead, row, glass);
     this.#outside(hop, this.#hops[at + 1], true, section, glass);
   }
 

@@ -3,7 +3,7 @@ import type { SheathLeg, SheathStop } from "../trace/sheath.ts";
 
 /** What makes a piece's own length uncertain, in metres to both sides. */
 export interface PieceError {
-  readonly kind: "way" | "slack" | "end" | "mark_reading";
+  readonly kind: "way" | "slack" | "end";
   readonly key: string;
   readonly words: string;
   readonly bound: number;

@@ -7,7 +7,6 @@ import { alongSheath, marksBackwards } from "../model/marks.ts";
 import { metresIn } from "../model/units.ts";
 import type { CableFacts } from "../trace/cables.ts";
 import type { SheathStop } from "../trace/sheath.ts";
-import { betweenMarks } from "./between-marks.ts";
 import type { CableRow } from "./facts.ts";
 import type { At, Piece, PieceError, Pieces } from "./piece.ts";
 import type { Found, Values } from "./values.ts";
@@ -42,14 +41,14 @@ export class SheathPieces {
     const all = cable.sheath.stopsBetween(stops[0]?.id ?? null, stops.at(-1)?.id ?? null);
     const printed = all.flatMap((stop) => [stop.mark_in, stop.mark_open_from, stop.mark_open_to, stop.mark_out]);
     const along = alongSheath(printed, row.breaks);
-    for (const index of marksBackwards(printed, row.breaks)) {
+    const backwards = new Set(marksBackwards(printed, row.breaks));
+    for (const index of backwards) {
       const place = all[Math.floor(index / 4)]?.place;
-      this.#doubts.add(
-        `${row.tag}: mark ${printed[index]} at ${place} runs against the others, so lengths there may be wrong.`,
-      );
+      this.#doubts.add(`${row.tag}: mark ${printed[index]} at ${place} runs against the others, so it isn't used.`);
     }
     for (const [index, stop] of all.entries()) {
       const at = (place: number): At => {
+        if (backwards.has(index * 4 + place)) return UNMARKED;
         const position = along[index * 4 + place] ?? null;
         const { unit } = row;
         const along_m = position === null || unit === null ? null : metresIn(position, unit);
@@ -71,11 +70,7 @@ export class SheathPieces {
       else this.#tail(stop, "in");
       if (next) this.#leg(stop, next);
     }
-    const told = betweenMarks(this.#pieces, this.#row, {
-      scale: this.#values.number("locate.marks.scale"),
-      read_m: this.#values.number("locate.marks.read_m"),
-    });
-    return { pieces: told.pieces, lacks: [...this.#lacks], doubts: [...this.#doubts, ...told.doubts] };
+    return { pieces: this.#pieces, lacks: [...this.#lacks], doubts: [...this.#doubts] };
   }
 
   #at = (stop: SheathStop): Marks => this.#marks.get(stop.id) as Marks;
@@ -99,21 +94,7 @@ export class SheathPieces {
   #marked(kind: Piece["kind"], stop: SheathStop, from: At, to: At, more: Partial<Piece> = {}): boolean {
     if (from.along_m === null || to.along_m === null) return false;
     const length_m = Math.abs(to.along_m - from.along_m);
-    // Of marks that run backwards nobody knows which is wrong: there may be as much sheath again, or none.
-    const source = "the two marks themselves";
-    const errors =
-      to.along_m < from.along_m
-        ? [
-            this.#error(
-              "mark_reading",
-              stop,
-              `marks ${from.mark} and ${to.mark}, which run backwards, at`,
-              length_m,
-              source,
-            ),
-          ]
-        : [];
-    this.#add(kind, stop, { length_m, marked: true, marks: printedAt(from, to), ends: [from, to], errors, ...more });
+    this.#add(kind, stop, { length_m, marked: true, marks: printedAt(from, to), ends: [from, to], ...more });
     return true;
   }
 
@@ -159,10 +140,13 @@ export class SheathPieces {
   #passed(stop: SheathStop): void {
     const at = this.#at(stop);
     const { from, to } = at;
-    if (from.along_m !== null && to.along_m !== null && at.in.along_m !== null && at.out.along_m !== null) {
-      this.#marked("coil", stop, at.in, from);
+    if (from.along_m !== null && to.along_m !== null) {
+      const side = (one: At, other: At): void => {
+        if (!this.#marked("coil", stop, one, other)) this.#unmarked("coil", stop, 0.5, [one, other]);
+      };
+      side(at.in, from);
       this.#marked("window", stop, from, to);
-      this.#marked("coil", stop, to, at.out);
+      side(to, at.out);
     } else if (!this.#marked("coil", stop, at.in, at.out)) {
       this.#unmarked("coil", stop, 1, [at.in, at.out]);
     }

@@ -103,18 +103,18 @@ describe("marks nobody can rely on", () => {
     ways: [100, 200],
     ...more,
   });
-  it("that run backwards widen the band past them by as much", async () => {
-    const [right, wrong] = [
-      reel({}),
-      reel({ stops: reel({}).stops.map((stop) => (stop.in === 105 ? { ...stop, in: 135 } : stop)) }),
-    ];
-    const at = { from: "A/PA:01", distance_m: shownAt(250) };
-    const [one, other] = [await located(await route([right]), at), await located(await route([wrong]), at)];
-    expect(other.band.bound_m - one.band.bound_m).toBeGreaterThan(9);
-    expect(other.band.terms[0]).toMatchObject({
-      kind: "mark_reading",
-      words: expect.stringContaining("run backwards"),
-    });
+  it("that run backwards aren't used: what pathways and slack say stands in, and the band is wider", async () => {
+    const slip = reel({ stops: reel({}).stops.map((stop) => (stop.in === 105 ? { ...stop, in: 1050 } : stop)) });
+    const read = { from: "A/PA:01", distance_m: shownAt(60) };
+    const [one, other] = [await located(await route([reel({})]), read), await located(await route([slip]), read)];
+    expect(other.doubts).toEqual(["F-1: mark 1050 at H1 runs against the others, so it isn't used."]);
+    expect(other.where.between.map(({ metres }) => Math.round(metres))).toEqual([55, 45]);
+    expect(Math.abs((other.where.mark?.value ?? 0) - 60)).toBeLessThan(other.band.likely_m);
+    expect(other.band.bound_m).toBeGreaterThan(one.band.bound_m);
+    // Counted on from the mark passed last, so what nobody knows about H1 is in neither.
+    expect(other.where.mark?.value).toBeCloseTo(60, 1);
+    const back = await located(await route([slip]), { from: "Z/PZ:01", distance_m: shownAt(330 - 110) });
+    expect(back.where.mark?.value).toBeCloseTo(110, 1);
   });
   it("whose unit nobody recorded still tell the place in proportion, along the pathway's length", async () => {
     const { where } = await located(await route([reel({ unit: null })]), { from: "A/PA:01", distance_m: 80 });

@@ -309,7 +309,7 @@ describe("a reading that ends nowhere on record", () => {
       stops: reel.stops.map((stop) => (stop.space === "H2" ? { ...stop, in: 925 } : stop)),
     };
     const { doubts } = await located(await route([slip]), at(50));
-    expect(doubts).toContain("F-1: mark 925 at H2 runs against the others, so lengths there may be wrong.");
+    expect(doubts).toContain("F-1: mark 925 at H2 runs against the others, so it isn't used.");
   });
 });
 
