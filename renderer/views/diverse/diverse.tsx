@@ -84,7 +84,7 @@ export function Diverse({ values }: ViewProps) {
           {() => null}
         </Answered>
       ) : (
-        <Region name="ledger" label="Circuits declared diverse" className="diverse-ledger">
+        <Region name="ledger" label="Circuits declared diverse" className="half-ledger diverse-ledger">
           {pairs.length === 0 ? (
             <p className="diverse-none">
               <a className="link" href={addressOf("enter", { kind: "diversity" })}>

@@ -69,10 +69,10 @@ export function Fit({ values }: ViewProps) {
         </>
       }
     >
-      <Region name="drawing" label="Length to order, drawn" className="fit-drawing">
+      <Region name="drawing" label="Length to order, drawn" className="half-drawing fit-drawing">
         <OrderBar order={told.order} />
       </Region>
-      <Region name="ledger" label="Verdicts and length to order" className="fit-ledger">
+      <Region name="ledger" label="Verdicts and length to order" className="half-ledger">
         <Verdicts verdicts={told.verdicts} selected={selected} onSelect={(at) => goWith({ at }, { replace: true })} />
         <OrderTable order={told.order} />
       </Region>

@@ -71,11 +71,11 @@ export function Fitness({ values }: ViewProps) {
       }
     >
       {sheet && told.verdicts.length > 0 ? (
-        <Region name="drawing" label="Rule by rule, along the cable" className="fitness-drawing">
+        <Region name="drawing" label="Rule by rule, along the cable" className="half-drawing">
           <Matrix verdicts={told.verdicts} sheet={sheet} selected={selected} onSelect={select} />
         </Region>
       ) : null}
-      <Region name="ledger" label="Verdicts" className="fitness-ledger">
+      <Region name="ledger" label="Verdicts" className="half-ledger">
         {told.verdicts.length > 0 ? (
           <Verdicts verdicts={told.verdicts} selected={selected} onSelect={select} />
         ) : (

@@ -57,11 +57,11 @@ function Shown({ answer, selected }: { readonly answer: ImpactAnswer; readonly s
   return (
     <>
       {answer.buildings.length > 0 ? (
-        <Region name="drawing" label="Buildings" className="impact-drawing">
+        <Region name="drawing" label="Buildings" className="half-drawing">
           <Buildings buildings={answer.buildings} />
         </Region>
       ) : null}
-      <Region name="ledger" label="What is lost" className="impact-ledger">
+      <Region name="ledger" label="What is lost" className="half-ledger impact-ledger">
         {answer.circuits.length > 0 ? (
           <Circuits
             circuits={answer.circuits}

@@ -88,7 +88,7 @@ export function Limits({ values }: ViewProps) {
       }
       leaf={selected ? <LimitLeaf key={selected.tag} limit={selected} /> : undefined}
     >
-      <Region name="ledger" label="Limits" className="limits">
+      <Region name="ledger" label="Limits" className="half-ledger limits">
         {shown.length === 0 ? (
           <p className="limits-none">
             No limit fits. <a href={addressOf("limits")}>Show every limit</a>

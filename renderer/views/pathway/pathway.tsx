@@ -65,7 +65,7 @@ export function Pathway({ values }: ViewProps) {
       leaf={<PipeLeaf way={told} pipe={selected} />}
     >
       {told.pipes.length > 0 ? (
-        <Region name="drawing" label="The pipes, cut across" className="bank-drawing">
+        <Region name="drawing" label="The pipes, cut across" className="half-drawing bank-drawing">
           <div className="bank-beside">
             <Bank
               pipes={told.pipes}
@@ -89,7 +89,7 @@ export function Pathway({ values }: ViewProps) {
           </p>
         </Region>
       ) : null}
-      <Region name="ledger" label="Pipes and cables" className="bank-ledger">
+      <Region name="ledger" label="Pipes and cables" className="half-ledger bank-ledger">
         {told.pipes.length > 0 ? <Pipes pipes={told.pipes} selected={selected} onSelect={select} /> : null}
         {told.loose.length > 0 ? <Loose loose={told.loose} alone={told.pipes.length === 0} /> : null}
         {told.pipes.length + told.loose.length === 0 ? (

@@ -45,7 +45,7 @@ export function Ways({ values }: ViewProps) {
       ) : of && only ? (
         <OneBuilding one={only} />
       ) : (
-        <Region name="ledger" label="Buildings" className="ways-ledger">
+        <Region name="ledger" label="Buildings" className="half-ledger ways-ledger">
           <EachBuilding
             buildings={buildings}
             selected={selected}
