@@ -224,6 +224,7 @@ function search(
   const isEnd = ({ kind, space }: Pick<RunEnd, "kind" | "space">): boolean =>
     kind === "port" && (from.rooms.has(space) || to.rooms.has(space));
   for (const [group, one] of groups.entries()) {
+    if (one.runs.length < strands) continue;
     const length_m = lengthOf(one);
     for (const forward of [true, false]) {
       const [start, end] = forward ? [one.from, one.to] : [one.to, one.from];

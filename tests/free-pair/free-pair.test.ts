@@ -90,6 +90,22 @@ describe("free strands from one building to another", () => {
     expect(told(await ask(plant, "LIB", "MIL", 2, { most: 1 }))).toEqual(["F-2 0s 0c 500"]);
   });
 
+  it("kept for repair in the middle of a way make the whole way one of the last", async () => {
+    const made = new Plant();
+    const [one, two] = [made.room("ER", made.building("ONE")), made.room("ER", made.building("TWO"))];
+    made.laid("F-1", made.lib, one, 6, 10);
+    made.laid("F-2", one, two, 2, 10);
+    made.laid("F-3", two, made.mil, 6, 10);
+    made.laid("F-4", made.lib, made.hole, 6, 500);
+    made.laid("F-5", made.hole, made.mil, 6, 500);
+    made.add("limit_value", { tag: "repair.keep_strands", value: 2 });
+    const plant = await made.plant();
+    const answer = await ask(plant, "LIB", "MIL", 2);
+    expect(told(answer)).toEqual(["F-4+F-5 2s 0c 1000", "F-1+F-2+F-3 0s 4c 30"]);
+    expect(answer.ways.map(({ kept_for_repair }) => kept_for_repair)).toEqual([0, 2]);
+    expect(strandsOf(answer, 1)).toEqual(["F-1:1", "F-1:2", "F-2:1", "F-2:2", "F-3:1", "F-3:2"]);
+  });
+
   it("are told for a port and a panel by their own strands alone", async () => {
     const made = new Plant();
     made.laid("F-1", made.lib, made.mil, 4, 100);
