@@ -112,7 +112,10 @@ export class SheathPieces {
       this.#doubts.add(
         `${name}: marks ${from.mark} and ${to.mark} fit ${this.#row.unit === "ft" ? "metres" : "feet"} and not the ${this.#row.unit === "ft" ? "feet" : "metres"} on record, perhaps two units on one cable; its pathway's length stands in.`,
       );
-    } else if (this.#marked("leg", stop, from, to, { next, legs })) return;
+    } else if (this.#marked("leg", stop, from, to, { next, legs })) {
+      this.#compare(name, marked_m, way_m);
+      return;
+    }
     const marks = printedAt(from, to);
     if (way_m === null) {
       this.#lacks.add(
@@ -134,6 +137,18 @@ export class SheathPieces {
       pathway,
     };
     this.#add("leg", stop, { next, legs, marks, ends: [from, to], length_m: way_m, errors: [error] });
+  }
+
+  /** Marks and pathway of one leg that differ by more than both may be off. */
+  #compare(name: string, marked_m: number | null, way_m: number | null): void {
+    if (marked_m === null || way_m === null) return;
+    const number = (tag: string): number => this.#values.number(`locate.${tag}`);
+    const most = way_m * number("way.ratio") + marked_m * number("marks.scale") + 2 * number("marks.read_m");
+    if (Math.abs(marked_m - way_m) <= most) return;
+    const metres = (length: number): string => `${Math.round(length * 10) / 10} m`;
+    this.#doubts.add(
+      `${name}: ${metres(marked_m)} by its marks and ${metres(way_m)} by its pathway; the marks are taken.`,
+    );
   }
 
   /** A place the strand runs through uncut. */

@@ -303,6 +303,12 @@ describe("a reading that ends nowhere on record", () => {
     expect(doubts[0]).toMatch(/^F-1 from H1 to Z: marks 125 and 781 fit feet and not the metres on record/);
     expect(where.between.map(({ metres }) => Math.round(metres))).toEqual([50, 150]);
   });
+  it("takes marks before a pathway that contradicts them, and says so", async () => {
+    const { where, doubts } = await located(await plantOf({}, { ways: [100, 260, 150] }), at(125 + 60));
+    expect(where.mark?.value).toBeCloseTo(1185, 2);
+    expect(doubts).toEqual(["F-1 from H1 to H2: 200 m by its marks and 260 m by its pathway; the marks are taken."]);
+    expect((await located(await plantOf({}, { ways: [100, 204, 150] }), at(185))).doubts).toEqual([]);
+  });
   it("says which mark runs against the others", async () => {
     const slip: Reel = {
       ...reel,
