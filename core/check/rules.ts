@@ -55,6 +55,7 @@ import {
   legOnRemovedWay,
   legSkips,
   legsApart,
+  stopUnplaced,
 } from "./rules/legs.ts";
 import { lengthDiffers } from "./rules/lengths.ts";
 import { overBudget, tooStrongMeasured, tooStrongReckoned } from "./rules/light-budget.ts";
@@ -155,6 +156,7 @@ export const RULES: readonly Rule[] = [
   cordAssumed,
   frontSaysCord,
   legMissing,
+  stopUnplaced,
   marksWithoutUnit,
   strandWithoutGlass,
   labelNotLooked,

@@ -68,6 +68,7 @@ export async function plantFaults(crew: Crew): Promise<void> {
   await edit("stop", "F-005@3", { kind: "passing", mark_open_from: null, mark_open_to: null });
   await edit("section", "F-035:12#1", { b_stop_id: "F-022@1" });
   await edit("stop", "F-021@2", { kind: "end" });
+  await edit("stop", "X-301@2", { space_id: null });
   await edit("stop", "F-012@2", { mark_in: 980 });
   await edit("stop", "F-006@6", { mark_open_from: 8604, mark_open_to: 8606 });
   await edit("cable", "F-019", { mark_unit: null });

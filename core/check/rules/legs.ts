@@ -109,6 +109,32 @@ export const legMissing = defineRule({
   }),
 });
 
+export const stopUnplaced = defineRule({
+  name: "truth.stop_unplaced",
+  family: "truth",
+  severity: "gap",
+  title: "Stop at a place nobody recorded",
+  why: "The cable stops there and nobody knows where that is: nobody finds its coil, its case or its end.",
+  source: "Common practice, no source",
+  async find({ reader }) {
+    const rows = await reader.rows<{ cable_id: number; id: number }>(
+      `select a.cable_id, a.id from stop a join cable c on c.id = a.cable_id and c.life in ${PRESENT}
+       where a.space_id is null order by a.cable_id, a.ordinal`,
+    );
+    return [...Map.groupBy(rows, ({ cable_id }) => cable_id)].map(
+      ([cable_id, stops]): Case => ({
+        records: [["cable", cable_id], ...stops.map(({ id }) => ["stop", id] as const)],
+        count: stops.length,
+        facts: { stops: stops.length },
+      }),
+    );
+  },
+  say: ({ records: [cable, ...stops] }, tag) => ({
+    sentence: `Nobody recorded where ${quote(tag, cable)} stops at ${quoted(tag, stops)}.`,
+    repair: "Find the place, and record it with the stop.",
+  }),
+});
+
 export const conduitElsewhere = defineRule({
   name: "truth.conduit_elsewhere",
   family: "truth",
