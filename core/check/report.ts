@@ -9,7 +9,7 @@ import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
 import { Exceptions } from "./exceptions.ts";
 import { type CheckAnswer, type Finding, SEVERITIES, type Severity } from "./finding.ts";
-import { type Policies, readPolicies } from "./policies.ts";
+import { readPolicies, statedPolicies } from "./policies.ts";
 import { provenanceOf } from "./provenance.ts";
 import { CAUTION, CannotTell, type Case, type Ground, type Rule } from "./rule.ts";
 import { RULES, RULES_VERSION } from "./rules.ts";
@@ -39,7 +39,8 @@ type Bare = Omit<Finding, "exception" | "is_new">;
 /** What the rules found, before it is held against exceptions and the last sign-off. */
 export interface Found {
   readonly findings: readonly Bare[];
-  readonly policies: Policies;
+  /** As they are stated; null where a rule is off for want of one. */
+  readonly policies: Readonly<Record<string, number | null>>;
   readonly couldNotRun: ReadonlyMap<string, string>;
 }
 
@@ -69,7 +70,8 @@ export async function findAll(asked: Asked, rules: readonly Rule[] = RULES): Pro
     }
   }
   await asked.heard("Names", rules.length, rules.length);
-  return { findings: inOrder(await named(reader, cases), rules), policies, couldNotRun };
+  const findings = inOrder(await named(reader, cases), rules);
+  return { findings, policies: await statedPolicies(reader), couldNotRun };
 }
 
 /** One finding names no more records than anyone reads; its count says how many there are. */

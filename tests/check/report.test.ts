@@ -58,7 +58,14 @@ describe("the report", () => {
       "tolerance.length_m": 5,
       "tolerance.length_ratio": 0.02,
       "labels.due_days": 30,
+      "tolerance.loss_db": 0.25,
+      "measure.changes_days": null,
+      "ways.wanted": null,
+      "spares.strands": null,
+      "slack.keep": null,
     });
+    await plant.add("limit_value", { tag: "slack.keep.pull_box", value: 2 });
+    expect((await plant.check()).policies).toMatchObject({ "slack.keep": null, "slack.keep.pull_box": 2 });
     expect(report.sentence).toBe("The record does not agree: 9 findings, 3 errors, 2 warnings, 4 gaps.");
   });
 

@@ -6,6 +6,7 @@ import { doubtfulReadings } from "../../light/reading-bounds.ts";
 import type { KindName } from "../../model/dictionary.ts";
 import { disagreementsOf } from "../disagreements.ts";
 import { lightBounds, limitsOf, wholeLines } from "../light-lines.ts";
+import { SWITCHES } from "../policies.ts";
 import { CannotTell, type Case, defineRule, type Ground, quote } from "../rule.ts";
 
 export const lossDiffers = defineRule({
@@ -51,7 +52,7 @@ export const lossDiffers = defineRule({
 });
 
 /** So many days back a change calls for a measurement; off where the plant sets no number. */
-const POLICY = "measure.changes_days";
+const POLICY = SWITCHES.changes;
 
 export const notMeasured = defineRule({
   name: "light.not_measured",

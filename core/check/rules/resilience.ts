@@ -5,6 +5,7 @@ import { type FoundWays, waysOf } from "../../impact/ways-in.ts";
 import { WaysNet } from "../../impact/ways-net.ts";
 import type { KindName } from "../../model/dictionary.ts";
 import { limitsOf } from "../light-lines.ts";
+import { SWITCHES } from "../policies.ts";
 import { CAUTION, CannotTell, type Case, counted, defineRule, type Ground, PRESENT, quote, quoted } from "../rule.ts";
 
 const PRACTICE = "Common practice, no source";
@@ -17,7 +18,7 @@ async function policy(ground: Ground, tag: string): Promise<number | null> {
   return value;
 }
 
-const WAYS = "ways.wanted";
+const WAYS = SWITCHES.ways;
 
 /** Everything that all ways into a building share. */
 const sharedBy = (net: WaysNet, { points, conduits, cables }: FoundWays): (readonly [KindName, number])[] => [
@@ -100,7 +101,7 @@ export const diverseShared = defineRule({
   }),
 });
 
-const SPARES = "spares.strands";
+const SPARES = SWITCHES.spares;
 const BROKEN = CONDITIONS.indexOf("broken") + 1;
 
 /** Strands of each cable that any circuit has or was promised, and those that are free, whole and not broken. */
@@ -156,7 +157,7 @@ export const noSpares = defineRule({
   }),
 });
 
-const SLACK = "slack.keep";
+const SLACK = SWITCHES.slack;
 
 export const noSlack = defineRule({
   name: "resilience.no_slack",

@@ -3,7 +3,7 @@ import { z } from "zod";
 import { FAMILIES, type RuleDescription, SEVERITIES } from "../../check/finding.ts";
 import { csvReport } from "../../check/paper-csv.ts";
 import { htmlReport } from "../../check/paper-html.ts";
-import { readPolicies } from "../../check/policies.ts";
+import { statedPolicies } from "../../check/policies.ts";
 import { type Found, findAll, part, reportOf, type Wanted } from "../../check/report.ts";
 import { RULES, RULES_VERSION } from "../../check/rules.ts";
 import { KIND_NAMES, type KindName } from "../../model/dictionary.ts";
@@ -91,8 +91,8 @@ export const checkRun = defineLong({
 export interface RulesAnswer {
   readonly rules: readonly RuleDescription[];
   readonly rules_version: string;
-  /** The plant's own numbers that rules use. */
-  readonly policies: Readonly<Record<string, number>>;
+  /** The plant's own numbers that rules use; null where a rule is off for want of one. */
+  readonly policies: Readonly<Record<string, number | null>>;
 }
 
 export const checkRules = defineRead({
@@ -109,7 +109,7 @@ export const checkRules = defineRead({
       source,
     })),
     rules_version: RULES_VERSION,
-    policies: await readPolicies(reader),
+    policies: await statedPolicies(reader),
   }),
 });
 
