@@ -53,7 +53,11 @@ export const fewWays = defineRule({
       cases.push({
         records: [["building", id], ...sharedBy(net, found)],
         key: [["building", id]],
-        facts: { ways: found.ways.length, wanted },
+        facts: {
+          ways: found.ways.length,
+          wanted,
+          gaps: found.ways.filter((way) => way.some((node) => net.kinds[node] === "unknown")).length,
+        },
       });
     }
     return cases;
@@ -63,8 +67,8 @@ export const fewWays = defineRule({
       facts.ways === 0 ? "no way in on record" : counted(facts.ways as number, "separate way in", "separate ways in")
     }, and ${facts.wanted} ${facts.wanted === 1 ? "is" : "are"} wanted${
       shared.length > 0 ? `: all of them pass ${quoted(tag, shared)}` : ""
-    }.`,
-    repair: "Plan a way that shares none of these; or record the ways that are there.",
+    }${facts.gaps === 0 ? "" : `; ${facts.gaps} of them ${facts.gaps === 1 ? "is" : "are"} not wholly on record, and cables there count as one way`}.`,
+    repair: "Plan a way that shares nothing with those there are; or record the ways that are there.",
   }),
 });
 
