@@ -5,6 +5,7 @@ import { afterAll, afterEach, beforeAll, describe, expect, it } from "vitest";
 import type { FreePairAnswer } from "../../core/free-pair/answer.ts";
 import { newPlant, type TestPlant } from "../support/plant.ts";
 import { enterCampus } from "./support/campus.ts";
+import { until } from "./support/grid.ts";
 import { axeFindings, flat, overflow, shown } from "./support/look.ts";
 import { ask, type OpenWindow, openWindow, SIZES } from "./support/window.ts";
 
@@ -40,7 +41,7 @@ describe("a free pair", () => {
     }
     await page.locator(".free-ways tbody tr").first().waitFor();
     expect(await shown(page.getByRole("heading", { level: 1 }))).toBe(
-      "Which 2 strands are free from LIB to KLN , away from no circuit , by one way ?",
+      "Which 2 strands are free from LIB to KLN , away from no circuit , for any use , by one way ?",
     );
   });
 
@@ -67,6 +68,38 @@ describe("a free pair", () => {
     for (const { count, kind, space } of last?.joints ?? [])
       expect(leaf).toContain(`${count} ${kind}${count === 1 ? "" : "s"} at ${space.tag}`);
     for (const caution of cautions) expect(leaf).toContain(flat(caution));
+  });
+
+  it("says what each way loses, and whether the application that is wanted runs on it", async () => {
+    await ask(page, "#/free?from=LIB&to=KLN&for=10GBASE-LR");
+    await page.locator(".free-ways tbody tr").first().waitFor();
+    const [way] = (await found({ application: "10GBASE-LR" })).ways;
+    const loss = way?.loss;
+    const [first] = loss?.wavelengths ?? [];
+    const [told] = await rows();
+    expect(loss?.application?.application).toBe("10GBASE-LR");
+    expect(told).toContain(first?.worst_loss_db == null ? "not known" : `${first.worst_loss_db.toFixed(2)} dB`);
+    const leaf = await shown(page.locator(".leaf"));
+    for (const { wavelength_nm } of loss?.wavelengths ?? []) expect(leaf).toContain(`${wavelength_nm} nm`);
+    for (const reason of loss?.application?.reasons ?? []) expect(leaf).toContain(flat(reason));
+  });
+
+  it("is planned by the act its leaf leads to, as one change that can be undone", async () => {
+    await page.getByRole("link", { name: "Plan this way" }).focus();
+    await page.keyboard.press("Enter");
+    await page.getByRole("textbox", { name: "number" }).focus();
+    await page.keyboard.type("K-500");
+    await page
+      .getByText(/circuit added|1 circuit/)
+      .first()
+      .waitFor();
+    await page.keyboard.press("Control+Enter");
+    const circuit = () =>
+      plant.run<{ rows: { values: { state: string } }[] }>("record.window", { kind: "circuit", text: "K-500" });
+    await until("the planned circuit", async () => (await circuit()).rows.length === 1);
+    expect((await circuit()).rows[0]?.values.state).toBe("planned");
+    await plant.run("history.undo");
+    expect((await circuit()).rows).toEqual([]);
   });
 
   it("of a place to itself, or of no number of strands, is refused in words", async () => {

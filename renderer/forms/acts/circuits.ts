@@ -80,3 +80,39 @@ export const release = defineAct("circuit.release", {
   more: [["strands"], ["retire"]],
   button: () => "Give it back",
 });
+
+const PLACES = ["building", "space", "panel", "port"] as const;
+
+export const planWay = defineAct("free_pair.plan", {
+  title: "Plan a way of free strands",
+  sentence: "Plan {strands} free strands from {from} to {to} for circuit {circuit}",
+  blanks: {
+    strands: {
+      as: "whole",
+      min: 1,
+      max: 144,
+      label: "how many",
+      help: "How many strands.",
+      required: true,
+      example: "2",
+    },
+    from: record(PLACES, "place", "A building, room, panel or port.", { required: true, example: "LIB" }),
+    to: record(PLACES, "other place", "The same for the other end.", { required: true, example: "SCI" }),
+    circuit: { as: "text", label: "number", help: "The new circuit's number.", required: true, example: "K-120" },
+    way: {
+      as: "whole",
+      min: 1,
+      max: 50,
+      label: "way",
+      help: "Which of the ways found, the best being 1.",
+    },
+    application: { as: "text", label: "application", help: "What is to run on it.", example: "10GBASE-LR" },
+    avoid: record("circuit", "away from", "A circuit whose cables, pipes and pathways are kept away from."),
+    name: { as: "text", label: "name", help: "What it serves." },
+    job: { as: "text", label: "job", help: "The new job's number; left out, no job is planned.", example: "J-14" },
+    most: { as: "whole", min: 1, max: 50, label: "among", help: "How many ways are looked for." },
+  },
+  more: [["way", "most", "avoid"], ["application", "name"], ["job"]],
+  button: () => "Plan it",
+  cautions: ["Free is what the record says: look at both ends, and measure the strands, before you promise them."],
+});

@@ -1,7 +1,7 @@
 /** Every act, in the order in which work is done. */
 import type { Act } from "../act.ts";
 import { addStop, enterCable, openCable, removeStop, severCable } from "./cables.ts";
-import { assign, enterCircuit, release } from "./circuits.ts";
+import { assign, enterCircuit, planWay, release } from "./circuits.ts";
 import {
   attenuator,
   cassette,
@@ -24,7 +24,7 @@ export const ACT_GROUPS: readonly { readonly title: string; readonly acts: reado
   { title: "Glass", acts: [closure, splice, close, reopen, land] },
   { title: "Panels and modules", acts: [panel, renumber, cassette, harness, splitter, filter, attenuator] },
   { title: "Patching", acts: [patch, unplug, sightFront, device, move] },
-  { title: "Service", acts: [enterCircuit, assign, release] },
+  { title: "Service", acts: [enterCircuit, planWay, assign, release] },
   { title: "Measurements", acts: [readMeter, readTrace] },
   { title: "Labels", acts: [write, writeDue, sight, relabel] },
 ];

@@ -6,9 +6,11 @@ import { count, useLength } from "../../controls/figures.ts";
 import { TagLink } from "../../controls/tag-link.tsx";
 import { Tagged } from "../../controls/tagged.tsx";
 import { Walked, type WalkedColumn } from "../../controls/walked.tsx";
+import { FindingMark } from "../../drawing/findings.tsx";
 import { Page, type PageProps } from "../../frame/page.tsx";
 import { Region } from "../../frame/region.tsx";
 import { goWith } from "../../frame/router.ts";
+import { decibels, verdictWords } from "../loss/words.ts";
 import type { ViewProps } from "../view.ts";
 import { WayLeaf } from "./way-leaf.tsx";
 import "./free.css";
@@ -17,6 +19,7 @@ const STRANDS = 2;
 
 export function Free({ values }: ViewProps) {
   const { from = "", to = "", avoid, routes } = values;
+  const application = values.for;
   const strands = values.strands ? Number(values.strands) : STRANDS;
   const can = Number.isInteger(strands) && strands >= 1 && strands <= 144;
   const answer = useAnswer(
@@ -28,6 +31,7 @@ export function Free({ values }: ViewProps) {
           strands,
           ...(avoid ? { avoid } : {}),
           ...(routes === "separate" ? { separate: true } : {}),
+          ...(application ? { application } : {}),
           most: 10,
         }
       : null,
@@ -88,7 +92,24 @@ const COLUMNS: readonly WalkedColumn<Numbered>[] = [
   { key: "cords", head: "cords", className: "figure", show: ({ cords }) => count(cords) },
   { key: "neighbours", head: "neighbours", show: ({ adjacent }) => (adjacent ? "yes" : "no") },
   { key: "length", head: "length", className: "figure", show: (way) => <Length way={way} /> },
+  { key: "loss", head: "loss at worst", className: "figure", show: ({ loss }) => <Loss loss={loss} /> },
 ];
+
+function Loss({ loss }: { readonly loss: FreeWay["loss"] }) {
+  const first = loss?.wavelengths[0];
+  if (!first || first.worst_loss_db === null) return <span className="faint">not known</span>;
+  const verdict = loss?.application;
+  return (
+    <>
+      {verdict && verdict.runs_at_worst !== "yes" ? (
+        <FindingMark shape={verdict.runs === "no" ? "error" : verdict.runs === "yes" ? "warning" : "gap"} />
+      ) : null}{" "}
+      {first.complete ? "" : "≥ "}
+      {decibels(first.worst_loss_db)}
+      {verdict ? <span className="free-under">{verdictWords(verdict)}</span> : null}
+    </>
+  );
+}
 
 function told(answer: FreePairAnswer, values: Readonly<Record<string, string>>): PageProps {
   const ways = answer.ways.map((way, index): Numbered => ({ ...way, number: index + 1 }));
@@ -101,7 +122,7 @@ function told(answer: FreePairAnswer, values: Readonly<Record<string, string>>):
   ];
   return {
     answer: <Tagged text={answer.sentence} records={records} />,
-    leaf: <WayLeaf answer={answer} way={selected} />,
+    leaf: <WayLeaf answer={answer} way={selected} values={values} />,
     children: (
       <Region name="ledger" label="Ways" className="free-ways">
         {ways.length > 0 ? (

@@ -16,6 +16,8 @@ export const free: View = {
     { fill: "record", name: "to", hint: "another place", kinds: PLACES },
     ", away from ",
     { fill: "record", name: "avoid", hint: "no circuit", kinds: ["circuit"], optional: true },
+    ", for ",
+    { fill: "text", name: "for", hint: "an application, such as 10GBASE-LR", empty: "any use" },
     ", ",
     {
       fill: "choice",

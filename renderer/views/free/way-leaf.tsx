@@ -2,16 +2,18 @@
 import type { FreePairAnswer, FreeStretch, FreeWay } from "../../../core/free-pair/answer.ts";
 import { Cautions } from "../../controls/cautions.tsx";
 import { useLength } from "../../controls/figures.ts";
-import { LeafHead, LeafPart } from "../../controls/leaf.tsx";
+import { Fact, Facts, LeafHead, LeafPart } from "../../controls/leaf.tsx";
 import { TagLink } from "../../controls/tag-link.tsx";
+import { addressOf } from "../../frame/router.ts";
+import { decibels, verdictWords } from "../loss/words.ts";
 
-export function WayLeaf({
-  answer,
-  way,
-}: {
+interface Props {
   readonly answer: FreePairAnswer;
   readonly way: (FreeWay & { readonly number: number }) | null;
-}) {
+  readonly values: Readonly<Record<string, string>>;
+}
+
+export function WayLeaf({ answer, way, values }: Props) {
   return (
     <>
       {answer.cautions.length > 0 ? (
@@ -30,9 +32,67 @@ export function WayLeaf({
               <Joint way={way} index={index} />
             </div>
           ))}
+          {way.kept_for_repair > 0 ? (
+            <p className="free-joint">
+              {way.kept_for_repair} of its strands are kept for repair by the plant's policy.
+            </p>
+          ) : null}
+          <Lost way={way} />
+          <div className="leaf-acts">
+            <a className="button" href={planAddress(answer, way.number, values)}>
+              Plan this way
+            </a>
+          </div>
         </>
       ) : null}
     </>
+  );
+}
+
+/** The act that plans it, filled with what was asked. */
+const planAddress = (answer: FreePairAnswer, way: number, { avoid, for: application }: Props["values"]): string =>
+  addressOf("acts", {
+    do: "free_pair.plan",
+    from: answer.from.tag,
+    to: answer.to.tag,
+    strands: String(answer.strands),
+    way: String(way),
+    most: "10",
+    ...(avoid ? { avoid } : {}),
+    ...(application ? { application } : {}),
+  });
+
+function Lost({ way: { loss } }: { readonly way: FreeWay }) {
+  if (!loss) return null;
+  return (
+    <LeafPart title="What light would lose">
+      <Facts>
+        {loss.wavelengths.map((one) => (
+          <Fact key={one.wavelength_nm} name={`${one.wavelength_nm} nm`}>
+            {one.worst_loss_db === null
+              ? "not known"
+              : `${one.complete ? "" : "at least "}${decibels(one.worst_loss_db)}`}
+            {one.loss_db === null ? "" : `, ${decibels(one.loss_db)} with typical values`}
+          </Fact>
+        ))}
+        {loss.application ? (
+          <Fact name={loss.application.application}>
+            {verdictWords(loss.application)}
+            {loss.application.margin_db === null ? "" : `, ${decibels(loss.application.margin_db)} to spare`}
+            {loss.application.reasons.map((reason) => (
+              <span key={reason} className="free-under">
+                {reason}
+              </span>
+            ))}
+          </Fact>
+        ) : null}
+      </Facts>
+      {loss.assumptions.map((words) => (
+        <p key={words} className="small faint">
+          {words}
+        </p>
+      ))}
+    </LeafPart>
   );
 }
 

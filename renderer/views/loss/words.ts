@@ -34,5 +34,5 @@ export const VERDICT_WORDS: Readonly<Record<Verdict, string>> = {
 };
 
 /** Runs by what is measured or typical, and not by limits: it may. */
-export const verdictWords = ({ runs, runs_at_worst }: ApplicationVerdict): string =>
+export const verdictWords = ({ runs, runs_at_worst }: Pick<ApplicationVerdict, "runs" | "runs_at_worst">): string =>
   runs === "yes" && runs_at_worst === "no" ? "runs, but not at worst" : VERDICT_WORDS[runs];
