@@ -65,7 +65,7 @@ async function waysIn(ground: Ground): Promise<Line> {
   const db = bare(ground.path);
   const tables = ["space", "pathway", "cable", "stop", "leg"].map((table) => db.prepare(`select * from ${table}`));
   const medians = await interleaved(
-    3,
+    9,
     () => timed(() => ask(application, "impact.ways_in")),
     () => {
       const start = performance.now();
