@@ -86,7 +86,7 @@ async function reckonDoubtful(ground: Ground): Promise<Reckoned[]> {
       const answer = await lossBy(
         reader,
         limits,
-        { ...asked, application, reference_method: "one_cord", wanted_only: true },
+        { ...asked, application, reference_method: "one_cord", wanted_only: true, brief: true },
         today,
       );
       found.push({ circuit: id, application: application ?? null, lines: answer.lines });

@@ -64,6 +64,7 @@ async function lossOfStrand(reader: Reader, way: FreeWay, strand: number, asked:
           reference_method: "one_cord",
           application,
           wanted_only: true,
+          brief: true,
         },
         asked.today,
       );

@@ -68,7 +68,7 @@ export async function lossOfCircuits(
       reference_method: "one_cord",
     } as const;
     try {
-      const { lines, as } = await lossBy(reader, limits, { ...asked, wanted_only: true }, today);
+      const { lines, as } = await lossBy(reader, limits, { ...asked, wanted_only: true, brief: true }, today);
       circuits.push(told(row, as, lines));
     } catch (error) {
       // A circuit without glass on record is an answer here, not the end of the list.

@@ -34,6 +34,8 @@ export interface LossInput {
   readonly application?: string | undefined;
   /** Only applications that equipment or circuits name; left out: all. */
   readonly wanted_only?: boolean;
+  /** Neither acceptance nor what readings disagree with: for lists of many lines. */
+  readonly brief?: boolean;
 }
 
 const USUAL = { multimode: [850, 1300], single_mode: [1310, 1550] } as const;
@@ -161,8 +163,10 @@ function tell(line: TraceLine, light: LightLine, facts: LineFacts, asked: Asked)
     losses: losses.map(({ sum, terms: own }, at) => ({ wavelength_nm: wavelengths[at] as number, ...sum, terms: own })),
     applications: applications.map((name) => verdictOn(light, name, wanted(name))),
     powers: powersOf(light, facts, terms, terms.wavelength_nm),
-    acceptance: wavelengths.map((wavelength_nm) => acceptanceOf(light, { wavelength_nm, edition, reference_method })),
-    disagreements: disagreementsOn(light, terms),
+    acceptance: (asked.brief ? [] : wavelengths).map((wavelength_nm) =>
+      acceptanceOf(light, { wavelength_nm, edition, reference_method }),
+    ),
+    disagreements: asked.brief ? [] : disagreementsOn(light, terms),
     assumptions: [
       ...new Set([
         ...losses.flatMap(({ assumptions }) => assumptions),
