@@ -11,6 +11,12 @@ const SUBJECTS = [
   { value: "joints", words: "joints and parts", first: ["pair", "splice", "splitter", "furcation", "attenuator"] },
   { value: "applications", words: "applications", first: ["application"] },
   { value: "acceptance", words: "the acceptance of links", first: ["acceptance"] },
+  {
+    value: "fitness",
+    words: "cables where they lie",
+    first: ["fill", "jam", "bend", "unlisted", "depth", "pull", "order", "crossing"],
+  },
+  { value: "locating", words: "finding and mending a break", first: ["locate", "repair", "index", "excess"] },
 ] as const;
 
 export const POLICIES = "policies";
