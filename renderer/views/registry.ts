@@ -15,7 +15,9 @@ import { impact } from "./impact/view.ts";
 import { exportFolder, importFolder } from "./import/view.ts";
 import { keys } from "./keys/view.ts";
 import { limits } from "./limits/view.ts";
+import { locate } from "./locate/view.ts";
 import { loss } from "./loss/view.ts";
+import { mend } from "./mend/view.ts";
 import { pathway } from "./pathway/view.ts";
 import { record } from "./record/view.ts";
 import type { View } from "./view.ts";
@@ -26,6 +28,8 @@ export const VIEWS: readonly View[] = [
   feeds,
   cable,
   loss,
+  locate,
+  mend,
   free,
   pathway,
   impact,

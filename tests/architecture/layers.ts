@@ -232,6 +232,8 @@ export const LAYERS: readonly Layer[] = [
         "free pair",
         "pathway",
         "fitness",
+        "locate",
+        "repair",
         "check",
         "act",
         "exchange",

@@ -111,10 +111,10 @@ describe("one splice point at a hole beside the cut", () => {
 
 describe("what slides", () => {
   const far = (own: Given, leg: Given = {}) => course({}, coil(50, leg), own, coil(50), {});
-  it.each([
+  it.each<[string, Given, Given?]>([
     ["a clamped stop gives its one coil and nothing beyond", { held: true }],
-    ["an opened stop gives its near coil and nothing beyond", { kind: "opened" as const }],
-    ["a leg that can't slide gives nothing beyond", {}, { slides: "no" as const }],
+    ["an opened stop gives its near coil and nothing beyond", { kind: "opened" }],
+    ["a leg that can't slide gives nothing beyond", {}, { slides: "no" }],
   ])("%s", (_, own, leg = {}) => {
     const { refused } = mend(far(coil(4, own), leg), cut(254));
     expect(refused.find((one) => one.at === "cut")).toMatchObject({ short_left_m: 7, short_right_m: 0 });

@@ -1,0 +1,191 @@
+/** How is a cut cable mended? Every way, the least first, with what it draws on and what nobody has proven. */
+import type { MendAnswer, MendAnswerPlan } from "../../../core/repair/answer.ts";
+import { useAnswer } from "../../client/use-answer.ts";
+import { Answered } from "../../controls/answer.tsx";
+import { count, useLength } from "../../controls/figures.ts";
+import { TagLink } from "../../controls/tag-link.tsx";
+import { Tagged } from "../../controls/tagged.tsx";
+import { Walked, type WalkedColumn } from "../../controls/walked.tsx";
+import { FindingMark } from "../../drawing/findings.tsx";
+import { Page, type PageProps } from "../../frame/page.tsx";
+import { Region } from "../../frame/region.tsx";
+import { addressOf, goWith } from "../../frame/router.ts";
+import { readNumber } from "../../grid/reading-numbers.ts";
+import type { ViewProps } from "../view.ts";
+import { MendLeaf, PlanDetail } from "./plan-leaf.tsx";
+import "./mend.css";
+
+function number(text: string | undefined): number | null | undefined {
+  if (!text?.trim()) return null;
+  const read = readNumber(text, "none", "m");
+  return typeof read === "number" ? read : undefined;
+}
+
+/** "2" on each side, or "1.5; 4" towards the first stop and towards the last. */
+function lostOf(text: string | undefined): readonly (number | null | undefined)[] {
+  const [left, right] = (text ?? "").split(";");
+  return [number(left), right === undefined ? number(left) : number(right)];
+}
+
+export function Mend({ values }: ViewProps) {
+  const { of = "", after } = values;
+  const mark = number(values.mark);
+  const [left, right] = lostOf(values.lost);
+  const readable = mark !== undefined && left !== undefined && right !== undefined;
+  const placed = mark != null || Boolean(after);
+  const answer = useAnswer(
+    "mend.plans",
+    of && readable && placed
+      ? {
+          cable: of,
+          ...(mark == null ? { after: after ?? "" } : { mark }),
+          ...(left == null ? {} : { lost_left_m: left }),
+          ...(right == null ? {} : { lost_right_m: right }),
+        }
+      : null,
+  );
+  if (!readable) return <Page answer="Mark and metres must be numbers, such as 8300 and 2." />;
+  if (!of || !placed)
+    return (
+      <Page answer="Name the cable, and where it is cut: the mark on the sheath, or the place before the cut. Every way to mend it is told, the least first." />
+    );
+  return answer.value ? (
+    <Page {...told(answer.value, values)} />
+  ) : (
+    <Page>
+      <Answered
+        answer={answer}
+        word="Planning"
+        {...(answer.error?.code === "not_found" ? { asked: answer.error.problems[0]?.record ?? of } : {})}
+      >
+        {() => null}
+      </Answered>
+    </Page>
+  );
+}
+
+interface Numbered extends MendAnswerPlan {
+  readonly number: number;
+}
+
+const Metres = ({ of }: { readonly of: number }) => {
+  const length = useLength();
+  return of === 0 ? <span className="faint">none</span> : length(of);
+};
+
+const COLUMNS: readonly WalkedColumn<Numbered>[] = [
+  { key: "number", head: "way", className: "figure", show: ({ number }) => number },
+  {
+    key: "what",
+    head: "what is done",
+    show: ({ sentence, to_prove }) => (
+      <>
+        {sentence}
+        {to_prove.length > 0 ? (
+          <span className="mend-under">
+            <FindingMark shape="gap" /> to prove: {to_prove.join("; ")}
+          </span>
+        ) : null}
+      </>
+    ),
+  },
+  { key: "pulled", head: "from coils", className: "figure", show: ({ pulled_m }) => <Metres of={pulled_m} /> },
+  { key: "cable", head: "new cable", className: "figure", show: ({ new_cable_m }) => <Metres of={new_cable_m} /> },
+  { key: "joints", head: "splices a strand", className: "figure", show: ({ joints }) => count(joints) },
+];
+
+function told(answer: MendAnswer, values: Readonly<Record<string, string>>): PageProps {
+  const plans = answer.plans.map((plan, index): Numbered => ({ ...plan, number: index + 1 }));
+  const selected = plans.find((plan) => String(plan.number) === values.at) ?? plans[0] ?? null;
+  const [a, b] = answer.cut.between;
+  return {
+    answer: <Tagged text={answer.sentence} records={[answer.cable, a, b]} />,
+    acts: (
+      <a className="button" href={addressOf("impact", { of: answer.cable.tag })}>
+        What is down?
+      </a>
+    ),
+    leaf: <MendLeaf answer={answer} />,
+    children: (
+      <>
+        <Region name="drawing" label="The cut" className="mend-drawing">
+          <Where answer={answer} />
+        </Region>
+        <Region name="ledger" label="Ways to mend it" className="mend-ledger">
+          <Walked
+            label={`Ways to mend ${answer.cable.tag}`}
+            columns={COLUMNS}
+            rows={plans}
+            keyOf={(plan) => String(plan.number)}
+            selected={selected ? String(selected.number) : null}
+            onSelect={(at) => goWith({ at }, { replace: true })}
+            className="mend-plans"
+          />
+          {selected ? <PlanDetail plan={selected} /> : null}
+          {answer.refused.length > 0 ? (
+            <section className="locate-part" aria-labelledby="mend-refused">
+              <h2 id="mend-refused">Where no single splice mends it</h2>
+              <ul>
+                {answer.refused.map(({ place, words, reason }) => (
+                  <li key={words}>
+                    {place ? <TagLink record={place} /> : words}: {reason}
+                  </li>
+                ))}
+              </ul>
+            </section>
+          ) : null}
+          {answer.assumed.length > 0 ? (
+            <section className="locate-part" aria-labelledby="mend-assumed">
+              <h2 id="mend-assumed">Taken for granted</h2>
+              <ul>
+                {answer.assumed.map((words) => (
+                  <li key={words}>{words}</li>
+                ))}
+              </ul>
+            </section>
+          ) : null}
+        </Region>
+      </>
+    ),
+  };
+}
+
+function Where({ answer: { cut, strands, circuits } }: { readonly answer: MendAnswer }) {
+  const length = useLength();
+  const [a, b] = cut.between;
+  const first = circuits.filter(({ priority }) => priority !== null).slice(0, 8);
+  return (
+    <dl className="facts mend-where">
+      <div>
+        <dt>Between</dt>
+        <dd>
+          {a ? <TagLink record={a} /> : "a place not known"} and {b ? <TagLink record={b} /> : "a place not known"},{" "}
+          {length(cut.from_mouth_m)} from the first
+        </dd>
+      </div>
+      <div>
+        <dt>Mark</dt>
+        <dd>{cut.mark === null ? "none on record" : `${cut.mark} ${cut.mark_unit ?? ""}`}</dd>
+      </div>
+      <div>
+        <dt>Lost</dt>
+        <dd>
+          {length(cut.lost_left_m)} and {length(cut.lost_right_m)}
+        </dd>
+      </div>
+      <div>
+        <dt>Down</dt>
+        <dd>
+          {count(strands)} strands, {count(circuits.length)} circuits
+          {first.length > 0 ? ": " : ""}
+          {first.map(({ circuit, priority }, index) => (
+            <span key={circuit.id}>
+              {index > 0 ? ", " : ""}
+              <TagLink record={circuit} /> ({priority})
+            </span>
+          ))}
+        </dd>
+      </div>
+    </dl>
+  );
+}

@@ -1,0 +1,20 @@
+import type { View } from "../view.ts";
+import { Mend } from "./mend.tsx";
+
+export const mend: View = {
+  path: "mend",
+  tab: "find",
+  question: [
+    "How is ",
+    { fill: "record", name: "of", hint: "a cut cable", kinds: ["cable"] },
+    " mended, cut at mark ",
+    { fill: "text", name: "mark", hint: "the sheath mark at the cut, as printed", empty: "not read" },
+    ", after ",
+    { fill: "record", name: "after", hint: "the place before the cut", kinds: ["space"], optional: true },
+    ", with ",
+    { fill: "text", name: "lost", hint: "metres destroyed on each side, such as 2 or 1.5; 4", empty: "the usual" },
+    " metres lost?",
+  ],
+  fits: { kinds: ["cable"], blank: "of", about: "How is it mended where it is cut?" },
+  component: Mend,
+};

@@ -1,0 +1,85 @@
+/** The one on call: a reading becomes a place, and the place ways to mend it. Keyboard only. */
+
+import type { Page } from "playwright";
+import { afterAll, afterEach, beforeAll, describe, expect, it } from "vitest";
+import type { LocateAnswer } from "../../core/locate/answer.ts";
+import type { MendAnswer } from "../../core/repair/answer.ts";
+import { newPlant, type TestPlant } from "../support/plant.ts";
+import { enterCampus } from "./support/campus.ts";
+import { axeFindings, flat, overflow, shown } from "./support/look.ts";
+import { ask, type OpenWindow, openWindow, SIZES } from "./support/window.ts";
+
+let plant: TestPlant;
+let open: OpenWindow;
+let page: Page;
+
+beforeAll(async () => {
+  plant = await newPlant();
+  await enterCampus((name, input) => plant.run(name, input));
+  open = await openWindow(plant);
+  page = open.page;
+});
+afterAll(() => open?.close());
+// A refused question is told by its status as well.
+afterEach(() => expect(open.complaints.filter((words) => !words.includes("400"))).toEqual([]));
+
+const looks = async (): Promise<void> => {
+  for (const theme of ["light", "dark"] as const) {
+    await page.emulateMedia({ colorScheme: theme });
+    expect(await axeFindings(page)).toEqual([]);
+  }
+  for (const size of Object.values(SIZES)) {
+    await page.setViewportSize(size);
+    expect(await overflow(page)).toEqual({ x: 0, y: 0 });
+  }
+  await page.setViewportSize(SIZES.laptop);
+};
+
+describe("a reading", () => {
+  it("becomes a place with its band, as the operation reckons it", async () => {
+    await ask(page, "#/locate?of=FDY/0E/P1:01&metres=100&index=1.468");
+    await page.locator(".locate-ledger").waitFor();
+    const answer = await plant.run<LocateAnswer>("locate.of", {
+      readings: [{ from: "FDY/0E/P1:01", distance_m: 100, index: 1.468 }],
+    });
+    expect(flat(await shown(page.locator(".answer")))).toContain(flat(answer.where.words).split(" between ")[0] ?? "-");
+    const leaf = flat(await shown(page.locator(".leaf")));
+    expect(leaf).toContain(`± ${answer.band.likely_m.toFixed(1)} m`);
+    for (const { words, source } of answer.band.terms) {
+      expect(leaf).toContain(flat(words));
+      expect(leaf).toContain(flat(source));
+    }
+    for (const caution of answer.cautions) expect(leaf).toContain(flat(caution));
+    await looks();
+  });
+
+  it("that is no number is refused in words", async () => {
+    await ask(page, "#/locate?of=FDY/0E/P1:01&metres=far");
+    await page.getByText(/must be numbers/).waitFor();
+  });
+});
+
+describe("a cut cable", () => {
+  const input = { cable: "F-033", after: "HH-11" };
+
+  it("is told way by way, and the one pointed at remain by remain", async () => {
+    const answer = await plant.run<MendAnswer>("mend.plans", input);
+    await ask(page, "#/mend?of=F-033&after=HH-11");
+    await page.locator(".mend-plans tbody tr").first().waitFor();
+    const told = (await page.locator(".mend-plans tbody tr").allInnerTexts()).map(flat);
+    expect(told).toHaveLength(answer.plans.length);
+    for (const [index, { sentence }] of answer.plans.entries()) expect(told[index]).toContain(flat(sentence));
+    const ledger = flat(await shown(page.locator(".mend-ledger")));
+    for (const { reason } of answer.refused) expect(ledger).toContain(flat(reason));
+    await page.locator('.mend-plans tr[tabindex="0"]').focus();
+    await page.keyboard.press("End");
+    await page.locator('.mend-plans tr[aria-selected="true"]', { hasText: "end to end" }).waitFor();
+    for (const caution of answer.cautions) expect(flat(await shown(page.locator(".leaf")))).toContain(flat(caution));
+    await looks();
+  });
+
+  it("beyond its marks is refused with what they are", async () => {
+    await ask(page, "#/mend?of=F-033&mark=9999999");
+    await page.getByText(/Mark 9999999 of F-033 is beyond its marks/).waitFor();
+  });
+});
