@@ -1,0 +1,70 @@
+/** A cut found on the record: by its mark or after a place; what stands in for what is not known is said. */
+import { describe, expect, it } from "vitest";
+import type { MendAnswer } from "../../core/repair/answer.ts";
+import { campus } from "../check/campus.ts";
+
+const F014 = { cable: "F-014", lost_left_m: 1, lost_right_m: 1 };
+
+describe("a cut", () => {
+  it("by its mark lies where the marks of the two mouths say", async () => {
+    const plant = await campus();
+    const { cut, circuits, strands } = await plant.run<MendAnswer>("mend.plans", { ...F014, mark: 1030 });
+    expect(cut).toMatchObject({ mark: 1030, mark_unit: "m", from_mouth_m: 30, lost_left_m: 1, lost_right_m: 1 });
+    expect(cut.between.map((place) => place?.tag)).toEqual(["LIB/101", "MH-03"]);
+    // K-1 runs on two of its 24 strands.
+    expect([strands, circuits.map(({ circuit }) => circuit.tag)]).toEqual([24, ["K-1"]]);
+  });
+
+  it("after a place is the same, and in the middle of the leg where nobody says how far", async () => {
+    const plant = await campus();
+    const at = async (more: object) => (await plant.run<MendAnswer>("mend.plans", { ...F014, ...more })).cut;
+    expect(await at({ after: "LIB/101", metres: 30 })).toMatchObject({ mark: 1030, from_mouth_m: 30 });
+    expect(await at({ after: "F-014@1" })).toMatchObject({ mark: 1050, from_mouth_m: 50 });
+  });
+
+  it.each([
+    ["in a hole", { mark: 1105 }, "bad_input", /lies at MH-03, in its coil or on its wall/],
+    ["beyond the marks", { mark: 5000 }, "bad_input", /is beyond its marks, which run from 1000 to 1320/],
+    ["nowhere", {}, "bad_input", /Where is it cut\?/],
+    [
+      "after a place it doesn't stop at",
+      { after: "LIB/102" },
+      "not_found",
+      /LIB\/102 is no stop of F-014; its stops are LIB\/101, MH-03, SCI\/B01/,
+    ],
+    ["after its last stop", { after: "SCI/B01" }, "bad_input", /is the last stop of F-014/],
+    ["farther than the next place", { after: "LIB/101", metres: 100 }, "bad_input", /must lie between 0 and 100.m, where/],
+    ["up to an opening", { mark: 1099, lost_right_m: 3 }, "bad_input", /loses glass up to a stop that is opened/],
+  ])("%s is refused in words", async (_, where, code, words) => {
+    const plant = await campus();
+    const reply = await plant.call("mend.plans", { ...F014, ...where });
+    expect(reply).toMatchObject({ ok: false, error: { code, message: expect.stringMatching(words) } });
+  });
+
+  it("of a cable without marks goes by its ways, and says what is taken for granted and what nobody knows", async () => {
+    const plant = await campus();
+    const answer = await plant.run<MendAnswer>("mend.plans", { cable: "F-021", after: "MH-03" });
+    expect(answer.cut).toMatchObject({ mark: null, from_mouth_m: 45 });
+    expect(answer.assumed).toContain("the reach at MH-03 is taken as 15 m");
+    expect(answer.limits.map(({ tag }) => tag)).toContain("repair.keep_m");
+    for (const { source } of answer.limits) expect(source).not.toBe("");
+    expect(answer.cautions.length).toBeGreaterThan(0);
+  });
+
+  it("of a cable whose way nobody measured can't be planned, naming what lacks", async () => {
+    const plant = await campus();
+    await plant.edit("pathway", "BE-2", { length_m: null });
+    expect(await plant.call("mend.plans", { cable: "F-021", after: "MH-03" })).toMatchObject({
+      ok: false,
+      error: { code: "not_possible", problems: [{ record: "F-021", reason: "the length of BE-2 is not on record" }] },
+    });
+  });
+
+  it("is reckoned by the plant's own numbers where it sets them", async () => {
+    const plant = await campus();
+    await plant.add("limit_value", { tag: "repair.lost_m", value: 7, unit: "m", reason: "our soil" });
+    const { cut, limits } = await plant.run<MendAnswer>("mend.plans", { cable: "F-014", mark: 1050 });
+    expect([cut.lost_left_m, cut.lost_right_m]).toEqual([7, 7]);
+    expect(limits.find(({ tag }) => tag === "repair.lost_m")?.source).toContain("the plant's own");
+  });
+});
