@@ -33,7 +33,12 @@ describe("a cut", () => {
       /LIB\/102 is no stop of F-014; its stops are LIB\/101, MH-03, SCI\/B01/,
     ],
     ["after its last stop", { after: "SCI/B01" }, "bad_input", /is the last stop of F-014/],
-    ["farther than the next place", { after: "LIB/101", metres: 100 }, "bad_input", /must lie between 0 and 100.m, where/],
+    [
+      "farther than the next place",
+      { after: "LIB/101", metres: 100 },
+      "bad_input",
+      /must lie between 0 and 100.m, where/,
+    ],
     ["up to an opening", { mark: 1099, lost_right_m: 3 }, "bad_input", /loses glass up to a stop that is opened/],
   ])("%s is refused in words", async (_, where, code, words) => {
     const plant = await campus();
