@@ -15,6 +15,8 @@ interface Goal extends Option {
 }
 
 const MOST_RECENT = 6;
+/** Questions about the best hit: a cable has the most. */
+const MOST_ASKED = 8;
 
 /** The views that can be asked about a record, the most telling first. */
 const fitting = (hit: Hit): View[] =>
@@ -30,7 +32,7 @@ function goalsOf(hits: readonly Hit[]): Goal[] {
   return hits.flatMap((hit, index) => {
     const views = fitting(hit);
     const page = recordAddress(hit.ref);
-    return views.slice(0, index === 0 ? 4 : 1).map((view, at): Goal => {
+    return views.slice(0, index === 0 ? MOST_ASKED : 1).map((view, at): Goal => {
       return {
         key: `${hit.ref.kind} ${hit.ref.id} ${view.path}`,
         address: addressFor(view, hit),
