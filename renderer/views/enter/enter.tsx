@@ -1,5 +1,6 @@
 /** "Show splices in CL-03, by tray": every kind as a table to be read and written. */
 import { useCallback, useEffect, useMemo, useRef, useState, useSyncExternalStore } from "react";
+import type { Severity } from "../../../core/check/finding.ts";
 import { KIND_NAMES, KINDS, type KindName } from "../../../core/model/dictionary.ts";
 import type { Failure } from "../../../core/result.ts";
 import type { RecordRef } from "../../../core/trace/answer.ts";
@@ -82,6 +83,7 @@ function Entering({ kind, values }: { readonly kind: KindName; readonly values: 
 
 /** So many findings are written under one row; the mark and its page tell of all. */
 const LINES_OF_ROW = 2;
+const WRONG: ReadonlySet<Severity> = new Set(["hazard", "error", "warning"]);
 
 interface TableProps {
   readonly kind: KindName;
@@ -159,7 +161,8 @@ function Table({ kind, values, within }: TableProps) {
             ]
           : [],
       );
-      const found = row ? (findings.get(row.id) ?? []) : [];
+      // Under the row stands what is wrong with it; what is only not known, or could be better, its mark and page tell.
+      const found = row ? (findings.get(row.id) ?? []).filter(({ severity }) => WRONG.has(severity)) : [];
       const shown = found.slice(0, LINES_OF_ROW).map((finding) => ({
         key: `${finding.rule} ${finding.key}`,
         node: <FindingLine finding={finding} />,
