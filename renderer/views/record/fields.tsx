@@ -160,7 +160,7 @@ function FieldRow(
               ref={button}
               type="button"
               className="field-button"
-              aria-label={`${column.field.label}: ${cell?.text ?? (text || "not given")}. Change it`}
+              aria-label={`${column.field.label}: ${shownWords(cell?.text, text, unit)}. Change it`}
               onClick={() => begin(null)}
               onKeyDown={pressed}
             >
@@ -187,4 +187,10 @@ function FieldRow(
       </dd>
     </div>
   );
+}
+
+/** What is read aloud of a field is what is seen: typed and not yet written, nothing, or the value with its unit. */
+function shownWords(typed: string | undefined, text: string, unit: string | null | undefined): string {
+  if (typed !== undefined) return typed || "empty";
+  return text === "" ? "not given" : `${text}${unit ? ` ${unit}` : ""}`;
 }
