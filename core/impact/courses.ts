@@ -44,10 +44,11 @@ type LegRow = [from: number, to: number, id: number, pathway: number, conduit: n
 
 const STOPS = `select st.id, st.cable_id, st.ordinal, ifnull(st.space_id, 0)
   from cable c join stop st on st.cable_id = c.id where c.life in ${CARRIES}`;
+// Where leg and pipe name two ways, the cable lies in one of them: what is lost with either may be lost.
 const LEGS = `select l.from_stop_id, l.to_stop_id, l.id, ifnull(p.id, 0), ifnull(l.conduit_id, 0),
     ifnull(p.from_space_id, 0), ifnull(p.to_space_id, 0)
   from leg l left join conduit c on c.id = l.conduit_id
-    left join pathway p on p.id = coalesce(l.pathway_id, c.pathway_id)
+    left join pathway p on p.id = l.pathway_id or p.id = c.pathway_id
   where l.life in ${CARRIES}`;
 
 /** Reads the courses of some cables, or of every cable that is in place. Cables that aren't there have none. */

@@ -13,14 +13,13 @@ export async function plantFaultsOfResilience(crew: Crew): Promise<void> {
       ...policy,
     },
     {
-      tag: "slack.keep.maintenance_hole",
-      meaning: "Slack to be kept in a maintenance hole",
+      tag: "slack.keep.hand_hole",
+      meaning: "Slack to be kept in a hand hole",
       value: 5,
       unit: "m",
       ...policy,
     },
   ]);
-  await crew.ask("record.edit", { kind: "stop", id: await crew.idOf("stop", "F-007@2"), values: { slack_m: 1.5 } });
   await crew.add("job", [
     {
       tag: "J-5",

@@ -1,9 +1,11 @@
 /** Rules of what a loss would take: ways in, diverse circuits, spare strands, slack, repairs that were meant to be temporary. */
+
 import { CONDITIONS, dayNumber } from "../../glass/plant-tables.ts";
 import { diverseOf } from "../../impact/shared.ts";
 import { type FoundWays, waysOf } from "../../impact/ways-in.ts";
 import { WaysNet } from "../../impact/ways-net.ts";
 import type { KindName } from "../../model/dictionary.ts";
+import { METRES_PER_FOOT } from "../../model/units.ts";
 import { limitsOf } from "../light-lines.ts";
 import { SWITCHES } from "../policies.ts";
 import { CAUTION, CannotTell, type Case, counted, defineRule, type Ground, PRESENT, quote, quoted } from "../rule.ts";
@@ -174,10 +176,15 @@ export const noSlack = defineRule({
     const { reader } = ground;
     const tags = (await limitsOf(ground)).under(SLACK).map(({ tag }) => tag);
     if (tags.length === 0) return [];
+    // Where a passing stop has both marks, slack is what they show less the crossing; else what was recorded.
+    const crossing = "coalesce(s.crossing_m, 1.5 * (s.inner_length_m + s.inner_width_m))";
+    const byMarks = `case when t.kind = 'passing' and c.mark_breaks is null and c.mark_unit is not null then
+      max(0, round(abs(t.mark_out - t.mark_in) * case c.mark_unit when 'ft' then ${METRES_PER_FOOT} else 1 end - ${crossing}, 3)) end`;
     const rows = await reader.rows<{ stop_id: number; cable_id: number; slack_m: number; kind: string | null }>(
-      `select t.id as stop_id, t.cable_id, t.slack_m, s.kind from stop t cross join space s on s.id = t.space_id
-         cross join cable c on c.id = t.cable_id
-       where t.slack_m is not null and c.life = 'in_place' and s.building_id is null order by t.cable_id, t.ordinal`,
+      `select * from (select t.id as stop_id, t.cable_id, t.ordinal, coalesce(${byMarks}, t.slack_m) as slack_m, s.kind
+         from stop t cross join space s on s.id = t.space_id cross join cable c on c.id = t.cable_id
+         where c.life = 'in_place' and s.building_id is null)
+       where slack_m is not null order by cable_id, ordinal`,
     );
     const keep = new Map<string, number | null>();
     for (const kind of new Set(rows.map((row) => row.kind ?? ""))) {
