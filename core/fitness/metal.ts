@@ -41,13 +41,14 @@ const bondOf = (facts: Facts, stop: FitStop) =>
   facts.bondsOfStop.get(stop.id)?.[0] ??
   (stop.closure_id === null ? undefined : facts.bondsOfClosure.get(stop.closure_id)?.[0]);
 
-/** What is on record of the metal in one building, the strongest statement first. */
+/** What is on record of the metal in one building: an entrance seen unbonded first, whatever is bonded farther in. */
 function stateOf(
   facts: Facts,
   { stops, entrances }: Stay,
 ): { readonly state: State; readonly stop: FitStop; readonly bond?: About } {
   const first = entrances[0] ?? (stops[0] as FitStop);
-  const unbonded = stops.find(({ metal }) => metal === "unbonded");
+  const open = entrances.find(({ metal }) => metal === "unbonded");
+  if (open) return { state: "unbonded", stop: open };
   // Isolating it farther in leaves metal from the wall to there.
   const isolated = entrances.filter(({ metal }) => metal === "isolated");
   if (isolated.length > 0 && isolated.length === entrances.length)
@@ -57,6 +58,7 @@ function stateOf(
     const bond = bondOf(facts, bonded);
     return { state: "bonded", stop: bonded, ...(bond ? { bond: ["bond", bond.id] as const } : {}) };
   }
+  const unbonded = stops.find(({ metal }) => metal === "unbonded");
   return unbonded ? { state: "unbonded", stop: unbonded } : { state: "not_on_record", stop: first };
 }
 

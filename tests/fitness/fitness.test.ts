@@ -239,6 +239,20 @@ describe("metal between buildings", () => {
     ]);
   });
 
+  it("stays unbonded where it comes in, though it is bonded farther in", async () => {
+    const unbonded = "does_not: The cable's metal is unbonded in `SCI`, at `F-1@4`.";
+    const inner = { 4: { metal: "unbonded" }, 5: { metal: "bonded" } };
+    expect((await metal({ 1: { metal: "bonded" }, ...inner }, `${COURSE} RI-1 SCI/T1`))[0]).toBe(unbonded);
+    expect(
+      (
+        await metal(
+          { 1: { metal: "bonded" }, 4: { metal: "bonded" }, 5: { metal: "unbonded" } },
+          `${COURSE} RI-1 SCI/T1`,
+        )
+      )[1],
+    ).toBe("fits: The cable's metal is bonded in `SCI`, at `F-1@4`.");
+  });
+
   it("is bonded where a bond of the stop is on record, and only while that is there", async () => {
     const plant = await ground();
     await plant.lay("F-1", METAL, COURSE, { stops: { 4: { metal: "bonded" } } });
