@@ -52,6 +52,8 @@ export interface Glass {
   readonly fibre: FibreClass | null;
   readonly environment: Row<"cable_type">["environment"];
   readonly life_from: string | null;
+  /** The day its cable was laid. */
+  readonly installed_on: string | null;
   readonly strand_id: number;
   readonly cable_id: number;
   /** Group index by wavelength, where the data sheet has it. */
@@ -108,7 +110,7 @@ const PORTS = `select id, connector, life_from from port where id ${SOME}`;
 const OPTICS = `select id, port_id, application, transmit_position, receive_position, wavelength_nm, launch_min_dbm,
     launch_max_dbm, sensitivity_dbm, overload_dbm from interface where port_id ${SOME}`;
 const CIRCUITS = `select id, application from circuit where id ${SOME}`;
-const CABLES = `select c.id, c.life_from, c.differs, t.environment, t.index_850, t.index_1300, t.index_1310, t.index_1550
+const CABLES = `select c.id, c.life_from, c.installed_on, c.differs, t.environment, t.index_850, t.index_1300, t.index_1310, t.index_1550
   from cable c left join cable_type t on t.id = c.type_id where c.id ${SOME}`;
 const READINGS = `select m.id, m.tag, m.method, m.wavelength_nm, m.direction, m.reference_method, m.loss_db, m.length_m, m.group_index, m.cords_included,
     m.measured_on, m.subject_kind, m.subject_id, m.far_port_id
@@ -119,6 +121,7 @@ const READINGS = `select m.id, m.tag, m.method, m.wavelength_nm, m.direction, m.
 interface CableRow {
   readonly id: number;
   readonly life_from: string | null;
+  readonly installed_on: string | null;
   readonly differs: string | null;
   readonly environment: Glass["environment"];
   readonly index_850: number | null;
@@ -177,6 +180,7 @@ function glassOf(section: SectionFacts, facts: LineFacts, cables: ReadonlyMap<nu
     fibre: facts.cables.fibreClassOf(section),
     environment: all.environment ?? null,
     life_from: cable?.life_from ?? null,
+    installed_on: cable?.installed_on ?? null,
     strand_id: section.strand_id,
     cable_id: section.cable_id,
     index: {

@@ -132,7 +132,7 @@ export function daysOn(
   for (const { record, also } of hops.slice(first, last + 1)) {
     const { kind, id, tag } = record;
     if (kind === "splice") see(tag, facts.splices.get(id)?.made_on, facts.splices.get(id)?.life_from);
-    if (kind === "section") see(tag, facts.glass.get(id)?.life_from);
+    if (kind === "section") see(tag, facts.glass.get(id)?.life_from, facts.glass.get(id)?.installed_on);
     if (kind === "cord") see(tag, facts.cords.get(id)?.life_from);
     if (kind === "module_join") see(tag, facts.joins.get(id)?.life_from);
     if (kind === "port") see(tag, facts.ports.get(id)?.life_from);
@@ -184,6 +184,11 @@ export function withReadings(
     const why = whyNot(reading, hops, stretch, facts);
     if (why !== null) doubts.push(why);
     else usable.push({ reading, loss_db: reading.loss_db, stretch });
+    if (why === null && daysOn(hops, stretch, facts).length === 0) {
+      doubts.push(
+        `Nothing ${reading.tag} ran through has a day on record: it is used as if nothing had changed since.`,
+      );
+    }
   }
   const same = Map.groupBy(usable, ({ stretch: { first, last, pairs } }) => `${first} ${last} ${pairs}`);
   const chosen = [...same.values()].flatMap((reads) => {

@@ -140,7 +140,9 @@ describe("a reading of a port with two positions", () => {
     const plant = await made.plant();
     const [first, second] = (await loss(plant, "A/P:01", { wavelength_nm: 1310 })).lines;
     expect(first?.losses[0]?.terms.map(({ kind }) => kind)).toEqual(["measured"]);
-    expect(first?.doubts).toEqual([]);
+    expect(first?.doubts).toEqual([
+      "Nothing M-1 ran through has a day on record: it is used as if nothing had changed since.",
+    ]);
     expect(second?.losses[0]?.by_basis.measured).toBe(0);
     expect(second?.doubts).toEqual(["M-1 is of A/P:01 and is taken as its first position's; this is another."]);
 
@@ -170,6 +172,30 @@ describe("a reading is not used", () => {
       expect.stringMatching(/^M-1 of 2025-05-05 is older than cord .* of 2025-08-01/),
     ]);
     expect(kindsOf(await withReadings([{ loss_db: 0.9 }], {}, parts))).toBe("cord measured cord");
+  });
+  it("where the cable was laid since, though nothing else says so", async () => {
+    const { made, what, ids } = makeLine([cable(500, "g652d", { lands })]);
+    const reading = { method: "source_meter", wavelength_nm: 1310, loss_db: 0.4, measured_on: "2023-01-01" };
+    made.add("measurement", {
+      tag: "M-1",
+      subject_kind: "section",
+      subject_id: ids.section[0],
+      ...reading,
+    } as AnyValues);
+    const plant = await made.plant();
+    const ask = async () => (await loss(plant, what, { wavelength_nm: 1310 })).lines[0];
+    expect((await ask())?.losses[0]?.terms.map(({ kind }) => kind)).toEqual(["measured"]);
+    expect((await ask())?.doubts).toEqual([
+      "Nothing M-1 ran through has a day on record: it is used as if nothing had changed since.",
+    ]);
+    const laid = async (installed_on: string) =>
+      plant.write([{ op: "update", kind: "cable", id: 1, values: { installed_on } }]);
+    await laid("2022-11-01");
+    expect((await ask())?.losses[0]?.by_basis.measured).toBe(0.4);
+    expect((await ask())?.doubts).toEqual([]);
+    await laid("2024-06-01");
+    expect((await ask())?.losses[0]?.by_basis.measured).toBe(0);
+    expect((await ask())?.doubts).toEqual(["M-1 of 2023-01-01 is older than F-0:1 of 2024-06-01: it isn't used."]);
   });
   it("without a day, where parts have one", async () => {
     expect(await unused({ loss_db: 0.9, measured_on: undefined })).toEqual([expect.stringMatching(/^M-1 has no day/)]);
