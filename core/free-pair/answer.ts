@@ -70,6 +70,8 @@ export interface WayLoss {
 export interface FreeWay {
   readonly splices: number;
   readonly cords: number;
+  /** What is on record against its strands and ports, in words: unproven strands, dirty ports. */
+  readonly doubts: readonly string[];
   /** Strands it takes that the plant keeps for repair; such ways come last. */
   readonly kept_for_repair: number;
   /** Null where it can't be reckoned. */

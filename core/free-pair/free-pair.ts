@@ -15,6 +15,7 @@ import type { Reader } from "../store/handle.ts";
 import { Cables } from "../trace/cables.ts";
 import { toMillimetre } from "../trace/totals.ts";
 import type { FreeJoint, FreePairAnswer, FreeStretch, FreeWay } from "./answer.ts";
+import { doubtsOf } from "./doubts.ts";
 import { type Endpoint, endpointsOf, type Where } from "./endpoints.ts";
 import { keptForRepair } from "./kept.ts";
 import { bestRoute, type Edge } from "./routes.ts";
@@ -59,7 +60,7 @@ export async function freePair(
   const application = wantedApplication(limits, input.application);
   const avoid = input.avoid === null ? null : await pick(reader, input.avoid, { kinds: ["circuit"], field: "avoid" });
   const facts = factsInMemory(plant, today);
-  const free = new FreeRuns(plant, await plant.on(reader, today), facts);
+  const free = new FreeRuns(plant, await plant.on(reader, today), facts, await damagedPositions(reader));
   for (let at = 1; at <= free.last; at += BREATH) {
     free.look(at, Math.min(at + BREATH - 1, free.last));
     await pause("Free glass", Math.min(at + BREATH, free.last), free.last);
@@ -107,9 +108,10 @@ export async function freePair(
     )
     .slice(0, most);
   const ways: FreeWay[] = [];
+  const doubts = await doubtsOf(reader, bare);
   for (const way of bare) {
     await pause("Loss", ways.length, bare.length);
-    ways.push({ ...way, loss: await lossOfWay(reader, way, { limits, today, application }) });
+    ways.push({ ...way, doubts: doubts(way), loss: await lossOfWay(reader, way, { limits, today, application }) });
   }
   const separate = input.separate
     ? await separatePair(reader, { from, to, strands, avoid: ground, plant, facts, isOurs })
@@ -138,6 +140,14 @@ function wantedApplication(limits: Limits, text: string | undefined): string | u
       { field: "application", record: text, reason: "is an application without limits on record" },
     ])
   );
+}
+
+/** Positions of ports that are damaged on record: no cord goes there. */
+async function damagedPositions(reader: Reader): Promise<ReadonlySet<number>> {
+  const rows = await reader.lists(
+    "select po.id from port p join position po on po.port_id = p.id where p.condition = 'damaged'",
+  );
+  return new Set(rows.map(([id]) => id as number));
 }
 
 /** Whether a cable is in place and the plant's own. */
@@ -340,6 +350,7 @@ function wayOf(route: Route, groups: readonly Group[], { strands, cables, named,
   const kept = route.map(({ runs }) => runs.filter(isKept).length);
   return {
     kept_for_repair: Math.max(0, ...kept),
+    doubts: [],
     loss: null,
     splices: count("splice"),
     cords: count("cord"),

@@ -34,10 +34,13 @@ export class FreeRuns {
   readonly #plant: PlantGlass;
   readonly #glass: Glass;
   readonly #facts: GlassFacts;
+  readonly #damaged: ReadonlySet<number>;
   readonly #seen: Uint8Array;
   readonly #trail = new Trail();
 
-  constructor(plant: PlantGlass, glass: Glass, facts: GlassFacts) {
+  /** @param damaged positions of ports that are not fit for use on record */
+  constructor(plant: PlantGlass, glass: Glass, facts: GlassFacts, damaged: ReadonlySet<number>) {
+    this.#damaged = damaged;
     this.#plant = plant;
     this.#glass = glass;
     this.#facts = facts;
@@ -87,7 +90,9 @@ export class FreeRuns {
     const id = idOf(end);
     if (isPosition(end)) {
       const space = this.#facts.roomOf(id);
-      return isFront(end) && space > 0 && !this.#facts.isCordSeen(id) ? { kind: "port", id, side: "A", space } : null;
+      return isFront(end) && space > 0 && !this.#facts.isCordSeen(id) && !this.#damaged.has(id)
+        ? { kind: "port", id, side: "A", space }
+        : null;
     }
     const space = this.#plant.tables.stop.space.get(this.#facts.stopOf(id, sideOf(end)));
     return space > 0 ? { kind: "bare", id, side: sideOf(end), space } : null;

@@ -96,6 +96,7 @@ function freePairText(answer: FreePairAnswer, width: number): string {
     ...answer.ways
       .slice(0, 1)
       .flatMap((way) => way.stretches.map((stretch, n) => stretchText(stretch, way.joints[n], width))),
+    ...(answer.ways[0]?.doubts ?? []).map((words) => `${wrap(spoken(`To mind: ${words}`), width).join("\n")}\n`),
     separateText(answer, width),
     lossText(answer, width),
     answer.unknown.map((one) => `${wrap(spoken(`Not known: ${one}`), width).join("\n")}\n`).join(""),

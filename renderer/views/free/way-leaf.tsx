@@ -32,6 +32,11 @@ export function WayLeaf({ answer, way, values }: Props) {
               <Joint way={way} index={index} />
             </div>
           ))}
+          {way.doubts.map((words) => (
+            <p key={words} className="free-joint">
+              {words}
+            </p>
+          ))}
           {way.kept_for_repair > 0 ? (
             <p className="free-joint">
               {way.kept_for_repair} of its strands are kept for repair by the plant's policy.
