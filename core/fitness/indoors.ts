@@ -12,6 +12,7 @@ import {
   limitFigure,
   recorded,
 } from "./judgement.ts";
+import { markingOf } from "./marking.ts";
 import { staysOf } from "./metal.ts";
 import { lacking, sheetRecord } from "./weather.ts";
 import { legKey, lieOf, sideOf } from "./where.ts";
@@ -25,16 +26,24 @@ export function indoors(facts: Facts, cable: FitCable, limits: Limits): Judgemen
   ];
 }
 
-/** What people write where nothing is printed. */
-const UNMARKED = /^\W*(none|no|not (listed|marked)|unlisted|unmarked)\W*$/i;
-
-/** Made for outdoors alone and without a fire marking; null where the sheet doesn't say. */
+/** Without a fire listing: marked so, or made for outdoors alone and not marked; null where the sheet doesn't say. */
 export function isUnlisted({ sheet }: Pick<FitCable, "sheet">): boolean | null {
-  if (sheet.fire_marking !== null) return UNMARKED.test(sheet.fire_marking);
+  if (sheet.fire_marking !== null) {
+    const marking = markingOf(sheet.fire_marking);
+    return marking && !marking.listed;
+  }
   if (sheet.environment === "outdoor") return true;
   // Cable made for indoors has a marking that nobody copied.
   return null;
 }
+
+const markingLack = (cable: FitCable): Lack =>
+  lacking(
+    cable.sheet.fire_marking === null
+      ? "its fire marking"
+      : "a fire listing that is known here (OFNP, OFNR, OFNG, OFN, a class such as Cca), or that it has none",
+    sheetRecord(cable),
+  );
 
 const RIGID = /rigid metal|intermediate metal|\b(RMC|IMC|GRC)\b/i;
 
@@ -63,7 +72,8 @@ function unlisted(facts: Facts, cable: FitCable, limits: Limits): Judgement[] {
     return [judgement("unlisted", "fits", [sheet], { facts: { marking: cable.sheet.fire_marking } })];
   }
   if (listed === null) {
-    return [judgement("unlisted", "cannot_tell", [sheet], { lacks: [lacking("its fire marking", sheet)] })];
+    const told = { facts: { marking: cable.sheet.fire_marking }, lacks: [markingLack(cable)] };
+    return [judgement("unlisted", "cannot_tell", [sheet], told)];
   }
   const limit = limits.get("unlisted.indoor_m");
   if (!limit) return [];
@@ -199,39 +209,30 @@ function sheathOf(facts: Facts, cable: FitCable): Sheath {
   );
 }
 
-/** How far a marking goes: 4 plenum, 3 riser, 2 general purpose, 1 other; null for one of another code. */
-export function markingRank(marking: string): number | null {
-  const text = marking.toUpperCase();
-  if (/\bOF[NC]P\b|\bPLENUM\b|\bCMP\b/.test(text)) return 4;
-  if (/\bOF[NC]R\b|\bRISER\b|\bCMR\b/.test(text)) return 3;
-  if (/\bOF[NC]G\b|\bGENERAL\b|\bCMG?\b/.test(text)) return 2;
-  return /\bOF[NC]\b/.test(text) ? 1 : null;
-}
-
 const ASKS = { plenum: 4, riser: 3, dry_indoor: 1 } as const;
 
 function fire(facts: Facts, cable: FitCable): Judgement[] {
   const { fire_marking: marking } = cable.sheet;
   const sheet = sheetRecord(cable);
+  const unlisted = isUnlisted(cable) === true;
+  const read = marking === null ? null : markingOf(marking);
+  const listed = read?.listed === true;
+  const rank = read?.listed ? read.rank : null;
   const judge = (environment: string | null | undefined, about: readonly (About | null)[]): Judgement[] => {
     const records = [...about, sheet];
     const told = { facts: { environment: environment ?? null, marking } };
     const asks = ASKS[environment as keyof typeof ASKS];
     const place = about.at(-1);
-    if (!environment && place && isUnlisted(cable) !== true) {
+    if (!environment && place && !unlisted) {
       // A plenum marking suits every space.
-      const best = marking !== null && markingRank(marking) === ASKS.plenum;
-      return best
+      return rank === ASKS.plenum
         ? []
         : [judgement("fire", "cannot_tell", records, { ...told, lacks: [lacking("the environment", place)] })];
     }
     if (asks === undefined) return [];
-    if (marking === null || isUnlisted(cable) === true) {
-      // Unlisted cable has its metres elsewhere, but none in a riser or plenum.
-      if (isUnlisted(cable) === true) return asks > 1 ? [judgement("fire", "does_not", records, told)] : [];
-      return [judgement("fire", "cannot_tell", records, { ...told, lacks: [lacking("its fire marking", sheet)] })];
-    }
-    const rank = markingRank(marking);
+    // Unlisted cable has its metres elsewhere, but none in a riser or plenum.
+    if (unlisted) return asks > 1 ? [judgement("fire", "does_not", records, told)] : [];
+    if (!listed) return [judgement("fire", "cannot_tell", records, { ...told, lacks: [markingLack(cable)] })];
     if (rank === null) return [judgement("fire", "cannot_tell", records, told)];
     return [judgement("fire", rank >= asks ? "fits" : "does_not", records, told)];
   };

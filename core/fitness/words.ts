@@ -118,8 +118,10 @@ export const WORDS: Readonly<Record<RuleName, RuleWords>> = {
       one.facts.metres === undefined
         ? is(one, "fits")
           ? `The cable is marked ${one.facts.marking}.`
-          : "Whether the cable has a fire marking is not on record."
-        : `The cable has no fire marking and runs ${least(one)}${one.facts.metres} m in ${q("building") || q("stop") || q("space")}, of ${one.facts.limit} m allowed.`,
+          : one.facts.marking
+            ? `Whether the marking ${one.facts.marking} is a fire listing is not known here.`
+            : "Whether the cable has a fire marking is not on record."
+        : `The cable has no fire listing and runs ${least(one)}${one.facts.metres} m in ${q("building") || q("stop") || q("space")}, of ${one.facts.limit} m allowed.`,
     todo: (one) =>
       unless(one, "End it nearer to the entrance, put it in rigid metal pipe, or go on with listed cable."),
   },

@@ -125,8 +125,8 @@ describe("unlisted cable indoors", () => {
     await plant.lay("F-1", OUTDOOR, COURSE, { stops: rooms });
     const found = await plant.of("F-1", "unlisted");
     expect(told(found)).toEqual([
-      "fits: The cable has no fire marking and runs 12 m in `LIB`, of 15 m allowed.",
-      "fits: The cable has no fire marking and runs 7 m in `SCI`, of 15 m allowed.",
+      "fits: The cable has no fire listing and runs 12 m in `LIB`, of 15 m allowed.",
+      "fits: The cable has no fire listing and runs 7 m in `SCI`, of 15 m allowed.",
     ]);
     expect(found[0]?.source).toMatch(/NEC 770.*second-hand/);
   });
@@ -141,7 +141,7 @@ describe("unlisted cable indoors", () => {
     await plant.edit("space", crossing[1]?.id as number, { crossing_m: 1 });
     // 5 behind the entrance, 1 through the room, 12 on, 2 coiled.
     expect(told(await plant.of("F-1", "unlisted"))[0]).toBe(
-      "does_not: The cable has no fire marking and runs 20 m in `SCI`, of 15 m allowed.",
+      "does_not: The cable has no fire listing and runs 20 m in `SCI`, of 15 m allowed.",
     );
     await plant.add("limit_value", {
       tag: "unlisted.indoor_m",
@@ -163,7 +163,7 @@ describe("unlisted cable indoors", () => {
     expect(doubt).toMatchObject({ verdict: "cannot_tell", lacks: ["the point of entrance, of `EN-2`"] });
     await plant.lay("F-2", OUTDOOR, "MH-2 EN-2/1 SCI/ER", { stops: { 2: { slack_m: 16 } } });
     expect(told(await plant.of("F-2", "unlisted"))).toEqual([
-      "does_not: The cable has no fire marking and runs at least 16 m in `SCI`, of 15 m allowed.",
+      "does_not: The cable has no fire listing and runs at least 16 m in `SCI`, of 15 m allowed.",
     ]);
   });
 
@@ -180,6 +180,33 @@ describe("unlisted cable indoors", () => {
     await plant.lay("F-2", { ...GOOD, fire_marking: null }, COURSE);
     expect(verdicts(await plant.of("F-1", "unlisted"))).toEqual(["fits"]);
     expect(verdicts(await plant.of("F-2", "unlisted"))).toEqual(["cannot_tell"]);
+  });
+});
+
+describe("what is printed on a cable", () => {
+  it.each([
+    ["Fca", OUTDOOR, "does_not", "does_not"],
+    ["not listed", OUTDOOR, "does_not", "does_not"],
+    ["No fire marking printed", OUTDOOR, "does_not", "does_not"],
+    ["LSZH", OUTDOOR, "cannot_tell", "cannot_tell"],
+    ["PE", OUTDOOR, "cannot_tell", "cannot_tell"],
+    ["MDPE OUTDOOR ONLY", OUTDOOR, "cannot_tell", "cannot_tell"],
+    ["LSZH", GOOD, "cannot_tell", "cannot_tell"],
+    ["not for plenum", GOOD, "cannot_tell", "cannot_tell"],
+    ["non-plenum OFNR", GOOD, "cannot_tell", "cannot_tell"],
+    ["sequential marks every 50 cm", GOOD, "cannot_tell", "cannot_tell"],
+    ["OFNR LSZH 2016", OUTDOOR, "fits", "fits"],
+    ["Dca-s2,d2,a1", OUTDOOR, "fits", "cannot_tell"],
+  ] as const)("%s", async (fire_marking, sheet, unlisted, riser) => {
+    const plant = await ground();
+    await plant.lay("F-1", { ...sheet, fire_marking }, "MH-2 EN-2/1 SCI/ER RI-1 SCI/T1", {
+      stops: { 2: { slack_m: 0 }, 3: { slack_m: 20 } },
+    });
+    expect(verdicts(await plant.of("F-1", "unlisted"))).toEqual([unlisted]);
+    const [fire] = (await plant.of("F-1", "fire")).filter(({ records }) => records[0]?.kind === "leg");
+    expect(fire?.verdict).toBe(riser);
+    if (unlisted === "cannot_tell")
+      expect(fire?.lacks[0]).toMatch(/^a fire listing that is known here .*, of `T-F-1`$/);
   });
 });
 
