@@ -11,7 +11,7 @@ import type { Limits } from "../standards/limits/in-use.ts";
 import type { Reader } from "../store/handle.ts";
 import { Cables } from "../trace/cables.ts";
 import { limitsFor } from "./applications.ts";
-import { type FibreClass, lowestOf, modeOf } from "./classes.ts";
+import { coreOf, type FibreClass, lowestOf, modeOf } from "./classes.ts";
 import { editionOf } from "./loss.ts";
 import { SectionClasses } from "./section-classes.ts";
 import { Values, type Worst } from "./values.ts";
@@ -29,6 +29,9 @@ export interface Bound {
   /** How many pairs of plugs it counts. */
   readonly pairs: number;
 }
+
+/** Whether cores differ: what that loses depends on the way, and is in no bound. */
+const areUnlike = (classes: ReadonlySet<FibreClass>): boolean => new Set([...classes].map(coreOf)).size > 1;
 
 /** Losses on record by kind of joint and id. */
 type Losses = ReadonlyMap<number, number>;
@@ -168,6 +171,7 @@ export class LightBounds {
 
   /** As the bound, with limits of glass and plugs in place of typical ones, and the penalties a plant sets. */
   withLimits({ most_db, most_m, classes, pairs }: Bound): number {
+    if (areUnlike(classes)) return Number.POSITIVE_INFINITY;
     const penalties = this.#limits.under("penalty.").reduce((sum, { value }) => sum + Math.max(0, value), 0);
     const per_km = Math.max(0, ...[...classes].map((fibre) => this.#attenuation(fibre, "limit", [])));
     return most_db + pairs * this.#joint.pair_limit + (most_m / 1000) * per_km + penalties;
@@ -177,7 +181,7 @@ export class LightBounds {
   mayFail({ most_db, most_m, classes }: Bound, application: string): boolean {
     const fibre = lowestOf(classes);
     if (fibre === null) return false;
-    if (new Set([...classes].map(modeOf)).size > 1) return true;
+    if (areUnlike(classes)) return true;
     const limits = limitsFor(this.#limits, application, fibre);
     if (!limits) return true;
     const { loss, length, least } = limits;

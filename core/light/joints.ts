@@ -11,35 +11,57 @@ export interface OnRecord {
   readonly note: string | null;
 }
 
+/** Of a splice: whether it holds what light loses from one core into another, so that nothing is to be added for that. */
+export interface SpliceOnRecord extends OnRecord {
+  readonly holds_cores: boolean;
+}
+
 const NOTHING: OnRecord = { value: null, basis: "unknown", source: "not on record", note: null };
 
 const words = (db: number): string => `${db} dB`;
 
 /**
- * A splice's loss: the signed mean of both ways, or the one way that is known.
+ * A splice's loss: the signed mean of both ways, or the one way that is known. Where cores differ a loss read the other
+ * way says nothing of this one, and a splicer's estimate, made from how the ends lie, nothing of the cores.
  * @param way where cores differ and each way has a loss of its own, the way light goes; else null
  */
-export function spliceLoss(splice: SpliceLoss, way: "ab" | "ba" | null): OnRecord {
+export function spliceLoss(splice: SpliceLoss, way: "ab" | "ba" | "unknown" | null): SpliceOnRecord {
+  const { loss_basis } = splice;
+  const [found, of_way] = lossAndWay(splice, way);
+  const read = found.basis === "measured";
+  if (way !== null && read && !of_way && loss_basis !== "both_ways") {
+    const note = `${found.value} dB was read the other way only, and cores differ: it says nothing of this way`;
+    return { ...NOTHING, note, holds_cores: false };
+  }
+  return { ...found, holds_cores: read };
+}
+
+/** What is on record, and whether that is of the way light goes or of both. */
+function lossAndWay(splice: SpliceLoss, way: "ab" | "ba" | "unknown" | null): [OnRecord, boolean] {
   const { loss_ab_db: ab, loss_ba_db: ba, loss_basis, made_on } = splice;
   const when = made_on === null ? "" : `, ${made_on}`;
   const basis: Basis = loss_basis === "estimate" ? "typical" : "measured";
   const known = loss_basis === "estimate" ? "the splicer's estimate" : "measured";
   const own = way === "ab" ? ab : way === "ba" ? ba : null;
   if (own !== null && own >= 0) {
-    return { value: own, basis, source: `on record for this way: ${words(own)}, ${known}${when}`, note: null };
+    return [{ value: own, basis, source: `on record for this way: ${words(own)}, ${known}${when}`, note: null }, true];
   }
   if (ab !== null && ba !== null) {
     const mean = twoWayMean(ab, ba);
     const source = `mean of both ways, ${ab} and ${ba} dB, ${known}${when}`;
-    if (mean >= 0) return { value: mean, basis, source, note: null };
-    return { ...NOTHING, note: `the mean of ${ab} and ${ba} dB is a gain, and a joint gives no light` };
+    if (mean >= 0) return [{ value: mean, basis, source, note: null }, true];
+    return [{ ...NOTHING, note: `the mean of ${ab} and ${ba} dB is a gain, and a joint gives no light` }, true];
   }
   const one = ab ?? ba;
-  if (one === null) return NOTHING;
-  if (one < 0)
-    return { ...NOTHING, note: `${one} dB was read one way only: a gain is a step of backscatter, not a loss` };
+  if (one === null) return [NOTHING, false];
+  if (one < 0) {
+    return [
+      { ...NOTHING, note: `${one} dB was read one way only: a gain is a step of backscatter, not a loss` },
+      false,
+    ];
+  }
   const from = ab === null ? "from B to A" : "from A to B";
-  return { value: one, basis, source: `one way, ${from}: ${words(one)}, ${known}${when}`, note: null };
+  return [{ value: one, basis, source: `one way, ${from}: ${words(one)}, ${known}${when}`, note: null }, false];
 }
 
 /** Loss recorded for a termination: of its splice where it has one, else of its pair. */

@@ -230,15 +230,15 @@ class Reckoner {
     const last = this.#last;
     const core = last && next ? this.#values.coreMismatch(last, next) : null;
     const backwards = last && next ? this.#values.coreMismatch(next, last) : null;
-    const way = splice && (core !== null || backwards !== null) ? this.#wayThrough(splice) : null;
+    const way = splice && (core !== null || backwards !== null) ? (this.#wayThrough(splice) ?? "unknown") : null;
     const mode = this.#mode();
     const on = splice ? spliceLoss(splice, way) : null;
     const published = this.#values.splice(mode, splice?.method ?? null);
     const value = on ? this.#orElse(on, published) : published;
-    const measured = typeof value !== "string" && on?.value != null && !this.#asked.by_formula;
     const least = this.#measuredOr(value, this.#values.least("splice.least"));
     this.#add({ kind: "splice", words: hop.record.tag, value, least, record: hop.record });
-    if (measured || !last || !next) return;
+    // Only what was read of this very joint, the way light goes or both ways, holds what unlike glass loses there.
+    if (!last || !next || (on?.holds_cores && !this.#asked.by_formula)) return;
     this.#unlike(last, next, hop.record);
     const field = this.#asked.by_formula ? null : this.#values.modeField(last, next);
     if (field) {

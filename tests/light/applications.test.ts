@@ -229,6 +229,26 @@ describe("unlike cores", () => {
       (await lossOf(parts, { ...at, direction })).answer.terms.find(({ kind }) => kind === "splice")?.loss_db;
     expect([await of("a_to_b"), await of("b_to_a")]).toEqual([2, 0.1]);
   });
+  it("lose it still where the splice has an estimate, or was read the other way only", async () => {
+    const of = async (more: Given, direction = "a_to_b", turned = false) => {
+      const [wide, narrow] = [cable(100, "om1", { lands }), cable(100, "om2", { lands })];
+      const { answer } = await lossOf(channel(wide, splice(more, turned), narrow), { ...at, direction });
+      const own = answer.terms.filter(({ kind }) => kind === "splice" || kind === "core_mismatch");
+      return own.map(({ kind, loss_db }) => `${kind} ${loss_db}`).sort();
+    };
+    const estimate = { loss_ab_db: 0.05, loss_basis: "estimate" };
+    expect(await of(estimate)).toEqual(["core_mismatch 1.6", "splice 0.05"]);
+    expect(await of(estimate, "b_to_a")).toEqual(["splice 0.05"]);
+    const back = { loss_ba_db: 0.05, loss_basis: "one_way" };
+    expect(await of(back)).toEqual(["core_mismatch 1.6", "splice 0.3"]);
+    expect(await of(back, "b_to_a")).toEqual(["splice 0.05"]);
+    // The splice's own A may be the narrow side.
+    expect(await of(back, "a_to_b", true)).toEqual(["splice 0.05"]);
+    const there = { loss_ab_db: 2, loss_basis: "one_way" };
+    expect(await of(there)).toEqual(["splice 2"]);
+    expect(await of(there, "b_to_a")).toEqual(["splice 0.3"]);
+    expect(await of({ loss_ab_db: 1, loss_basis: "both_ways" }, "b_to_a")).toEqual(["splice 1"]);
+  });
   it("of multimode and single-mode glass lose most of it one way", async () => {
     const parts = channel(cable(100, "om3", { lands }), cord(0), cable(100, "os2", { lands }));
     const { answer } = await lossOf(parts, { wavelength_nm: 1310 });
