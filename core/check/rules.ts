@@ -72,7 +72,7 @@ import {
   joinElsewhere,
   portOfNothing,
 } from "./rules/ports.ts";
-import { datesBackwards, insideGone, tagsAlike } from "./rules/records.ts";
+import { datesBackwards, insideGone, overrideUnreasoned, tagsAlike } from "./rules/records.ts";
 import { diverseShared, fewWays, noSlack, noSpares, temporaryLeft } from "./rules/resilience.ts";
 import { strandCount, strandNumber, strandPlaceTwice, strandWithoutGlass } from "./rules/strands.ts";
 
@@ -157,6 +157,7 @@ export const RULES: readonly Rule[] = [
   frontSaysCord,
   legMissing,
   stopUnplaced,
+  overrideUnreasoned,
   marksWithoutUnit,
   strandWithoutGlass,
   labelNotLooked,

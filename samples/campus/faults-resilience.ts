@@ -20,6 +20,7 @@ export async function plantFaultsOfResilience(crew: Crew): Promise<void> {
       ...policy,
     },
   ]);
+  await crew.add("limit_value", [{ tag: "repair.lost_m", value: 3, unit: "m", ...policy }]);
   await crew.add("job", [
     {
       tag: "J-5",

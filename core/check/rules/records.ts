@@ -1,6 +1,8 @@
 /** Rules of records of any kind: their dates, their tags, and that what is there is not in what is gone. */
+
 import { KIND_NAMES, type KindName, kindOf } from "../../model/dictionary.ts";
 import { foldLabel } from "../../model/label-text.ts";
+import { PUBLISHED } from "../../standards/limits/published.ts";
 import { type Case, counted, defineRule, lifeWords, listed, PRESENT, quote, quoted } from "../rule.ts";
 
 /** Pairs of days of which the second is not before the first. */
@@ -191,5 +193,29 @@ export const insideGone = defineRule({
       count === 1 ? "is" : "are"
     } in place.`,
     repair: "Correct the life of the one or of the other.",
+  }),
+});
+
+export const overrideUnreasoned = defineRule({
+  name: "truth.override_unreasoned",
+  family: "truth",
+  severity: "gap",
+  title: "Limit overridden without a reason",
+  why: "The plant uses another value than the published one, and nobody can say why: an auditor can't defend what rests on it.",
+  source: "Common practice, no source",
+  async find({ reader }) {
+    const rows = await reader.rows<{ id: number; tag: string; value: number | null }>(
+      "select id, tag, value from limit_value where value is not null and trim(coalesce(reason, '')) = '' order by tag, id",
+    );
+    const published = new Map(PUBLISHED.map((limit) => [limit.tag, limit.value]));
+    return rows.flatMap(({ id, tag, value }): Case[] => {
+      const other = published.get(tag);
+      if (other === undefined || other === value) return [];
+      return [{ records: [["limit_value", id]], facts: { value, published: other } }];
+    });
+  },
+  say: ({ records: [limit], facts }, tag) => ({
+    sentence: `${quote(tag, limit)} is ${facts.value} in this plant and ${facts.published} as published, and no reason is on record.`,
+    repair: "Record why, or take the plant's own value back.",
   }),
 });
