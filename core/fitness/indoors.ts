@@ -211,6 +211,12 @@ function sheathOf(facts: Facts, cable: FitCable): Sheath {
 
 const ASKS = { plenum: 4, riser: 3, dry_indoor: 1 } as const;
 
+const asksOf = (environment: string | null): number => ASKS[environment as keyof typeof ASKS] ?? 0;
+
+/** The stricter of what a way's kind and its environment ask. */
+const asked = ({ kind, environment }: FitPathway): string | null =>
+  kind === "riser" && asksOf(environment) < ASKS.riser ? "riser" : environment;
+
 function fire(facts: Facts, cable: FitCable): Judgement[] {
   const { fire_marking: marking } = cable.sheet;
   const sheet = sheetRecord(cable);
@@ -221,7 +227,7 @@ function fire(facts: Facts, cable: FitCable): Judgement[] {
   const judge = (environment: string | null | undefined, about: readonly (About | null)[]): Judgement[] => {
     const records = [...about, sheet];
     const told = { facts: { environment: environment ?? null, marking } };
-    const asks = ASKS[environment as keyof typeof ASKS];
+    const asks = asksOf(environment ?? null);
     const place = about.at(-1);
     if (!environment && place && !unlisted) {
       // A plenum marking suits every space.
@@ -229,7 +235,7 @@ function fire(facts: Facts, cable: FitCable): Judgement[] {
         ? []
         : [judgement("fire", "cannot_tell", records, { ...told, lacks: [lacking("the environment", place)] })];
     }
-    if (asks === undefined) return [];
+    if (asks === 0) return [];
     // Unlisted cable has its metres elsewhere, but none in a riser or plenum.
     if (unlisted) return asks > 1 ? [judgement("fire", "does_not", records, told)] : [];
     if (!listed) return [judgement("fire", "cannot_tell", records, { ...told, lacks: [markingLack(cable)] })];
@@ -240,7 +246,7 @@ function fire(facts: Facts, cable: FitCable): Judgement[] {
     ...cable.legs.flatMap((leg) => {
       const way = facts.pathways.get(leg.pathway_id ?? 0);
       return way && lieOf(facts, way).side === "indoors"
-        ? judge(way.environment ?? (way.kind === "riser" ? "riser" : null), [
+        ? judge(asked(way), [
             ["leg", leg.id],
             ["pathway", way.id],
           ])

@@ -216,16 +216,31 @@ describe("a fire marking", () => {
     ["OFNR", "plenum", "does_not"],
     ["riser", "riser", "fits"],
     ["OFCG", "riser", "does_not"],
-    ["OFN-LS", "dry_indoor", "fits"],
+    ["OFNR", "dry_indoor", "fits"],
     ["Cca-s1b,d2,a2", "riser", "cannot_tell"],
     [null, "riser", "does_not"],
     ["none", "riser", "does_not"],
     ["OFNR", null, "fits"],
     ["OFNG", null, "does_not"],
-  ] as const)("%s in a %s space: %s", async (fire_marking, environment, verdict) => {
+    ["OFNG", "dry_indoor", "does_not"],
+    ["OFNG", "damp", "does_not"],
+  ] as const)("%s in a riser of %s surroundings: %s", async (fire_marking, environment, verdict) => {
     const plant = await ground();
     await plant.edit("pathway", "RI-1", { environment });
     await plant.lay("B-1", { ...GOOD, environment: "outdoor", fire_marking }, "SCI/ER RI-1 SCI/T1");
+    const found = (await plant.of("B-1", "fire")).filter(({ records }) => records[0]?.kind === "leg");
+    expect(verdicts(found)).toEqual([verdict]);
+  });
+});
+
+describe("a fire marking in a tray", () => {
+  it.each([
+    ["OFN-LS", "fits"],
+    ["LSZH", "cannot_tell"],
+  ] as const)("%s: %s", async (fire_marking, verdict) => {
+    const plant = await ground();
+    await plant.edit("pathway", "RI-1", { kind: "cable_tray", environment: "dry_indoor" });
+    await plant.lay("B-1", { ...GOOD, fire_marking }, "SCI/ER RI-1 SCI/T1");
     const found = (await plant.of("B-1", "fire")).filter(({ records }) => records[0]?.kind === "leg");
     expect(verdicts(found)).toEqual([verdict]);
   });
