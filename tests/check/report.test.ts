@@ -95,8 +95,8 @@ describe("the report", () => {
     });
     // 331.28 m of glass by the marks; beyond it the cord of 3 m to the switch.
     expect(await plant.found("truth.length_differs")).toEqual([]);
-    const limit = await plant.add("limit_value", { tag: "tolerance.length_m", value: 1 });
-    await plant.add("limit_value", { tag: "tolerance.length_ratio", value: 0.001 });
+    const limit = await plant.add("limit_value", { tag: "tolerance.length_m", value: 1, reason: "short ways" });
+    await plant.add("limit_value", { tag: "tolerance.length_ratio", value: 0.001, reason: "short ways" });
     expect(await plant.found("truth.length_differs")).toMatchObject([
       { facts: { measured_m: 340, recorded_m: 334.28 } },
     ]);
