@@ -113,7 +113,7 @@ export interface FitCable
   readonly legs: readonly FitLeg[];
 }
 
-/** A label on a cable that is not seen to be gone. */
+/** A label on a cable: as somebody read it, as printed where nobody did; none seen to be gone, wrong or illegible. */
 export interface FitLabel {
   readonly cable_id: number;
   readonly text: string;
@@ -187,8 +187,8 @@ export async function readFacts(reader: Reader, cables: Ids): Promise<Facts> {
     unused.length === 0
       ? []
       : await reader.rows<FitLabel>(
-          `select subject_id as cable_id, coalesce(text_read, '') || ' ' || coalesce(text, '') as text from label
-           where subject_kind = 'cable' and coalesce(state, '') <> 'missing' and ${among("subject_id", unused)} order by id`,
+          `select subject_id as cable_id, coalesce(nullif(trim(text_read), ''), text, '') as text from label
+           where subject_kind = 'cable' and coalesce(state, 'present') = 'present' and ${among("subject_id", unused)} order by id`,
           given(unused),
         );
   const stopsOf = Map.groupBy(stops, ({ cable_id }) => cable_id);

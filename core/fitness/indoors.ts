@@ -14,6 +14,7 @@ import {
 } from "./judgement.ts";
 import { markingOf } from "./marking.ts";
 import { staysOf } from "./metal.ts";
+import { reserves } from "./reserved.ts";
 import { lacking, sheetRecord } from "./weather.ts";
 import { legKey, lieOf, sideOf } from "./where.ts";
 
@@ -259,13 +260,11 @@ function fire(facts: Facts, cable: FitCable): Judgement[] {
   ];
 }
 
-const RESERVES = /\breserv|\bfuture\b|\bspare\b|\bkeep\b/i;
-
 function leftBehind(facts: Facts, cable: FitCable): Judgement[] {
   if (cable.life !== "out_of_use") return [];
   const inside = cable.stops.filter((stop) => sideOf(facts.spaces.get(stop.space_id ?? 0)) === "indoors");
   if (inside.length === 0) return [];
-  const label = (facts.labels.get(cable.id) ?? []).find(({ text }) => RESERVES.test(text));
+  const label = (facts.labels.get(cable.id) ?? []).find(({ text }) => reserves(text));
   return [
     judgement(
       "out_of_use",

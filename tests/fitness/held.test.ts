@@ -102,6 +102,32 @@ describe("what is left or sealed indoors", () => {
     expect((await plant.of("B-1", "out_of_use"))[0]?.verdict).toBe("does_not");
   });
 
+  it.each([
+    ["RESERVED FOR FUTURE USE", {}, "fits"],
+    ["SPARE", { state: "present" }, "fits"],
+    ["keep for the new wing", {}, "fits"],
+    ["ABANDONED – NO FUTURE USE, REMOVE", {}, "does_not"],
+    ["spare, abandoned", {}, "does_not"],
+    ["not reserved", {}, "does_not"],
+    ["don't keep for later", {}, "does_not"],
+    ["spare until removal", {}, "does_not"],
+    ["RESERVOIR to MILL", {}, "does_not"],
+    ["KEEP CLEAR", {}, "does_not"],
+    ["spare", { state: "wrong" }, "does_not"],
+    ["spare", { state: "illegible" }, "does_not"],
+    ["spare", { state: "present", text_read: "B-1 SCI" }, "does_not"],
+    ["B-1 SCI", { state: "present", text_read: "spare" }, "fits"],
+  ] as const)(
+    "is reserved by clear words that somebody read, or that nobody did: %s %o %s",
+    async (text, values, verdict) => {
+      const plant = await ground();
+      await plant.lay("B-1", GOOD, "SCI/ER RI-1 SCI/T1");
+      await plant.edit("cable", "B-1", { life: "out_of_use" });
+      await plant.add("label", { subject_kind: "cable", subject_id: "B-1", space_id: "SCI/ER", text, ...values });
+      expect((await plant.of("B-1", "out_of_use")).map((one) => one.verdict)).toEqual([verdict]);
+    },
+  );
+
   it("is older than its cable where nobody opened it since", async () => {
     const plant = await ground();
     await plant.add("firestop", { tag: "FS-1", pathway_id: "RI-1", made_on: "2010-01-01" });
