@@ -1,28 +1,55 @@
-/** Sun, water, rodents and lightning along a cable's legs. */
-import type { Facts, FitCable, FitLeg } from "./facts.ts";
+/** Sun and water along a cable's legs and at its stops, rodents and lightning along its legs. */
+import type { Facts, FitCable, FitLeg, FitStop } from "./facts.ts";
 import { type About, type Judgement, judgement, type Lack } from "./judgement.ts";
-import { isExposed, lieOf } from "./where.ts";
+import { isExposed, type Lie, lieIn, lieOf } from "./where.ts";
 
 /** The record a fact of the sheet would stand in. */
-export const sheetRecord = ({ id, type_id }: FitCable): About =>
+export const sheetRecord = ({ id, type_id }: Pick<FitCable, "id" | "type_id">): About =>
   type_id === null ? ["cable", id] : ["cable_type", type_id];
 
 export const lacking = (what: string, of: About): Lack => ({ what, of });
 
 export function weather(facts: Facts, cable: FitCable): Judgement[] {
-  return cable.legs.flatMap((leg) => ofLeg(facts, cable, leg));
+  return [
+    ...cable.legs.flatMap((leg) => ofLeg(facts, cable, leg)),
+    ...cable.stops.flatMap((stop) => ofStop(facts, cable, stop)),
+  ];
 }
 
 function ofLeg(facts: Facts, cable: FitCable, leg: FitLeg): Judgement[] {
-  const { sheet } = cable;
   const way = facts.pathways.get(leg.pathway_id ?? 0);
-  const sheetOf = sheetRecord(cable);
-  const about: About[] = [["leg", leg.id], ...(way ? [["pathway", way.id] as const] : []), sheetOf];
+  const about: About[] = [["leg", leg.id], ...(way ? [["pathway", way.id] as const] : []), sheetRecord(cable)];
   if (!way) {
     return [judgement("outdoors", "cannot_tell", about, { lacks: [lacking("the pathway", ["leg", leg.id])] })];
   }
-  const { side, wet, sun } = lieOf(facts, way);
   const where = { environment: way.environment, kind: way.kind };
+  return [...lying(cable, lieOf(facts, way), about, ["pathway", way.id], where), ...animals(cable, leg, facts)];
+}
+
+function ofStop(facts: Facts, cable: FitCable, stop: FitStop): Judgement[] {
+  const space = facts.spaces.get(stop.space_id ?? 0);
+  const about: About[] = [["stop", stop.id], ...(space ? [["space", space.id] as const] : []), sheetRecord(cable)];
+  if (!space) {
+    // A stop that is only planned has no record that could say where it is.
+    if (stop.id < 0) return [];
+    return [judgement("outdoors", "cannot_tell", about, { lacks: [lacking("the place", ["stop", stop.id])] })];
+  }
+  const lie = lieIn(space);
+  // A dry room asks for nothing.
+  if (lie.side === "indoors" && space.environment !== "damp") return [];
+  const where = { environment: space.environment, kind: space.kind };
+  return lying(cable, lie, about, ["space", space.id], where);
+}
+
+/** Sun and water where a cable lies in one way or place. */
+function lying(
+  { sheet, ...cable }: FitCable,
+  { side, wet, sun }: Lie,
+  about: readonly About[],
+  place: About,
+  where: Judgement["facts"],
+): Judgement[] {
+  const sheetOf = sheetRecord(cable);
   const out: Judgement[] = [];
   const tell = (rule: "outdoors" | "sun" | "water", verdict: Judgement["verdict"], lacks: Lack[] = []) =>
     out.push(
@@ -36,23 +63,25 @@ function ofLeg(facts: Facts, cable: FitCable, leg: FitLeg): Judgement[] {
         lacks,
       }),
     );
-  const noWhere = side === null ? [lacking("the environment", ["pathway", way.id])] : [];
+  const noWhere = side === null ? [lacking("the environment", place)] : [];
   const indoor = sheet.environment === "indoor";
   const wetOrOut = side === "outdoors" || wet === true;
+  // A damp room is not a flooded pipe: indoor cable is often kept there, and somebody has to look.
+  const dampRoom = side === "indoors" && place[0] === "space" && where.environment === "damp";
   if (indoor && wetOrOut) tell("outdoors", "does_not");
-  else if (side === null || (wetOrOut && sheet.environment === null)) {
+  else if (side === null || ((wetOrOut || dampRoom) && sheet.environment === null)) {
     tell("outdoors", "cannot_tell", [
       ...noWhere,
       ...(sheet.environment === null ? [lacking("what the cable is made for", sheetOf)] : []),
     ]);
-  } else tell("outdoors", "fits");
+  } else tell("outdoors", indoor && dampRoom ? "caution" : "fits");
   // Made for indoors says it all: sun and water are the reasons, not further causes.
   if (!(indoor && wetOrOut)) {
     if (sun !== false && sheet.uv_resistant !== "yes" && !(side === null && sun === null)) {
       if (sun === true && sheet.uv_resistant === "no") tell("sun", "does_not");
       else {
         tell("sun", "cannot_tell", [
-          ...(sun === null ? [lacking("whether the sun reaches it", ["pathway", way.id])] : []),
+          ...(sun === null ? [lacking("whether the sun reaches it", place)] : []),
           ...(sheet.uv_resistant === null ? [lacking("whether the sheath stands sun", sheetOf)] : []),
         ]);
       }
@@ -62,7 +91,7 @@ function ofLeg(facts: Facts, cable: FitCable, leg: FitLeg): Judgement[] {
       tell("water", "cannot_tell", [lacking("what keeps water out", sheetOf)]);
     } else if (wet === true) tell("water", "fits");
   }
-  return [...out, ...animals(cable, leg, facts)];
+  return out;
 }
 
 function animals(cable: FitCable, leg: FitLeg, facts: Facts): Judgement[] {

@@ -49,6 +49,23 @@ export function lieOf(facts: Facts, way: FitPathway | undefined): Lie {
   return { side, wet, sun };
 }
 
+/** Closed on all sides: no sun gets in. */
+const HOLES = ["hand_hole", "maintenance_hole", "pull_box"] as const;
+const BOXES = ["cabinet", "pedestal"] as const;
+
+/** What a place does to a cable in it. A damp room is judged apart: it is not wet as a hole is. */
+export function lieIn(space: FitSpace): Lie {
+  const { kind, environment } = space;
+  const open = isOf(["outdoor", "flooded"], environment);
+  // A building's roof or yard lies outdoors, whatever building it belongs to.
+  const side: Side = open ? "outdoors" : sideOf(space);
+  const box = isOf(BOXES, kind);
+  const damp = environment === "damp" && side !== "indoors";
+  const wet = open || damp || (side === "outdoors" && !box) ? true : side === "indoors" ? false : null;
+  const sun = kind === "pole" ? true : isOf(HOLES, kind) || box || side === "indoors" ? false : null;
+  return { side, wet, sun };
+}
+
 export const isExposed = (way: FitPathway | undefined, to: "rodents" | "lightning" | "sun" | "traffic"): boolean =>
   (way?.exposure ?? "").split(/[ ,]+/).includes(to);
 

@@ -18,15 +18,17 @@ export const CAUTION = "The local code and a licensed person decide; this is a r
 const PRACTICE = "Common practice, no source";
 const NEC = "NEC 770, from memory";
 
+const PLACES = { ...KINDS.space.fields.kind.values, ...KINDS.pathway.fields.kind.values };
+
 const environment = (one: Judgement): string => {
   const value = one.facts.environment as keyof typeof KINDS.pathway.fields.environment.values | null;
-  const kind = one.facts.kind as keyof typeof KINDS.pathway.fields.kind.values | null | undefined;
+  const kind = one.facts.kind as keyof typeof PLACES | null | undefined;
   const words = value ? KINDS.pathway.fields.environment.values[value] : null;
-  return (
-    [words, kind ? KINDS.pathway.fields.kind.values[kind] : null].filter(Boolean).join(", ") ||
-    "in surroundings not on record"
-  );
+  return [words, kind ? PLACES[kind] : null].filter(Boolean).join(", ") || "in surroundings not on record";
 };
+
+/** The way or place that a cable lies in. */
+const lies = (q: (kind: KindName) => string): string => q("pathway") || q("space");
 
 const is = (one: Judgement, value: Judgement["verdict"]): boolean => one.verdict === value;
 const unless = (one: Judgement, words: string): string | null =>
@@ -48,15 +50,19 @@ export const WORDS: Readonly<Record<RuleName, RuleWords>> = {
     source: `${PRACTICE}: sun destroys its sheath, water gets in, and its warranty is void there`,
     fact: (one, q) =>
       is(one, "does_not")
-        ? `Cable made for indoors lies in ${q("pathway")} (${environment(one)}), outdoors or in the wet.`
-        : is(one, "fits")
-          ? `What the cable is made for suits ${q("pathway")} (${environment(one)}).`
-          : `Whether the cable suits the surroundings of ${q("pathway") || q("leg")} can't be told.`,
+        ? `Cable made for indoors lies in ${lies(q)} (${environment(one)}), outdoors or in the wet.`
+        : is(one, "caution")
+          ? `Cable made for indoors lies in ${lies(q)} (${environment(one)}), where it is damp.`
+          : is(one, "fits")
+            ? `What the cable is made for suits ${lies(q)} (${environment(one)}).`
+            : `Whether the cable suits the surroundings of ${lies(q) || q("leg") || q("stop")} can't be told.`,
     todo: (one) =>
-      unless(
-        one,
-        "Replace it by cable made for outdoors, or record what it is made for; ask whether its warranty still holds.",
-      ),
+      is(one, "caution")
+        ? "Look whether water drips or stands there; move the cable or dry the room if it does."
+        : unless(
+            one,
+            "Replace it by cable made for outdoors, or record what it is made for; ask whether its warranty still holds.",
+          ),
   },
   sun: {
     title: "Sheath that does not stand sun",
@@ -64,10 +70,10 @@ export const WORDS: Readonly<Record<RuleName, RuleWords>> = {
     source: PRACTICE,
     fact: (one, q) =>
       is(one, "does_not")
-        ? `The sun reaches ${q("pathway")}, and the sheath does not stand sunlight.`
+        ? `The sun reaches ${lies(q)}, and the sheath does not stand sunlight.`
         : is(one, "fits")
-          ? `The sheath stands the sun in ${q("pathway")}.`
-          : `Whether sun harms it in ${q("pathway")} can't be told.`,
+          ? `The sheath stands the sun in ${lies(q)}.`
+          : `Whether sun harms it in ${lies(q)} can't be told.`,
     todo: (one) => unless(one, "Shade it, or replace it by cable whose sheath stands sunlight."),
   },
   water: {
@@ -76,10 +82,10 @@ export const WORDS: Readonly<Record<RuleName, RuleWords>> = {
     source: `${PRACTICE}: water in the pipe gets inside and travels along`,
     fact: (one, q) =>
       is(one, "does_not")
-        ? `${q("pathway")} is wet (${environment(one)}), and nothing keeps water out of the cable.`
+        ? `${lies(q)} is wet (${environment(one)}), and nothing keeps water out of the cable.`
         : is(one, "fits")
-          ? `The cable keeps out the water of ${q("pathway")} (${environment(one)}).`
-          : `Whether water gets in along ${q("pathway")} can't be told.`,
+          ? `The cable keeps out the water of ${lies(q)} (${environment(one)}).`
+          : `Whether water gets in along ${lies(q)} can't be told.`,
     todo: (one) => unless(one, "Replace it by cable with gel or dry water blocking."),
   },
   rodents: {

@@ -90,14 +90,23 @@ describe("sun and water", () => {
     expect(told(all.filter(({ verdict, rule }) => verdict === "does_not" && rule !== "fire"))).toEqual([
       "does_not: Cable made for indoors lies in `EN-1` (damp, duct bank), outdoors or in the wet.",
       "does_not: Cable made for indoors lies in `AS-1` (outdoor, aerial span), outdoors or in the wet.",
+      "does_not: Cable made for indoors lies in `MH-1` (flooded, maintenance hole), outdoors or in the wet.",
+      "does_not: Cable made for indoors lies in `PL-1` (outdoor, pole), outdoors or in the wet.",
     ]);
   });
 
   it("are two where a sheath for outdoors stands no sun and keeps no water out", async () => {
     const plant = await ground();
     await plant.lay("F-1", { ...OUTDOOR, uv_resistant: "no", water_blocking: "none" }, "MH-1 AS-1 PL-1");
-    expect(verdicts(await plant.of("F-1", "sun"))).toEqual(["does_not"]);
-    expect(verdicts(await plant.of("F-1", "water"))).toEqual(["does_not"]);
+    expect(told(await plant.of("F-1", "sun"))).toEqual([
+      "does_not: The sun reaches `AS-1`, and the sheath does not stand sunlight.",
+      "does_not: The sun reaches `PL-1`, and the sheath does not stand sunlight.",
+    ]);
+    expect(told(await plant.of("F-1", "water"))).toEqual([
+      "does_not: `AS-1` is wet (outdoor, aerial span), and nothing keeps water out of the cable.",
+      "does_not: `MH-1` is wet (flooded, maintenance hole), and nothing keeps water out of the cable.",
+      "does_not: `PL-1` is wet (outdoor, pole), and nothing keeps water out of the cable.",
+    ]);
   });
 
   it("don't reach a riser", async () => {
@@ -108,12 +117,35 @@ describe("sun and water", () => {
     expect(verdicts(await plant.of("B-1", "outdoors"))).toEqual(["fits"]);
   });
 
+  it.each([
+    ["hand_hole", "outdoor", null, "does_not", "none", "does_not"],
+    ["hand_hole", null, null, "does_not", "none", "does_not"],
+    ["cabinet", null, null, "does_not", "none", "none"],
+    ["pedestal", "damp", null, "does_not", "none", "does_not"],
+    ["other", "outdoor", null, "does_not", "cannot_tell", "does_not"],
+    ["other", "outdoor", "LIB", "does_not", "cannot_tell", "does_not"],
+    ["telecom_room", "damp", "LIB", "caution", "none", "none"],
+    ["telecom_room", "flooded", "LIB", "does_not", "cannot_tell", "does_not"],
+    ["telecom_room", "dry_indoor", "LIB", "none", "none", "none"],
+    [null, null, null, "cannot_tell", "none", "none"],
+  ] as const)("at a stop: %s, %s, of building %s: %s %s %s", async (kind, environment, building_id, ...expected) => {
+    const plant = await ground();
+    await plant.add("space", { tag: "X-9", kind, environment, building_id });
+    await plant.add("pathway", { tag: "W-9", from_space_id: "MH-1", to_space_id: building_id ? "LIB/X-9" : "X-9" });
+    const course = `MH-1 W-9 ${building_id ? "LIB/X-9" : "X-9"}`;
+    await plant.lay("F-1", INDOOR, course);
+    await plant.lay("F-2", { ...OUTDOOR, uv_resistant: "no", water_blocking: "none" }, course);
+    const at = async (tag: string, rule: "outdoors" | "sun" | "water") =>
+      (await plant.of(tag, rule)).find(({ records }) => records[0]?.tag === `${tag}@2`)?.verdict ?? "none";
+    expect([await at("F-1", "outdoors"), await at("F-2", "sun"), await at("F-2", "water")]).toEqual(expected);
+  });
+
   it("follow what one cable has otherwise than its type", async () => {
     const plant = await ground();
     await plant.lay("F-1", { ...GOOD, uv_resistant: "no" }, "MH-1 AS-1 PL-1", {
       cable: { differs: { uv_resistant: "yes" } },
     });
-    expect(verdicts(await plant.of("F-1", "sun"))).toEqual(["fits"]);
+    expect(verdicts(await plant.of("F-1", "sun"))).toEqual(["fits", "fits"]);
   });
 });
 
