@@ -3,7 +3,9 @@
  * leaves in the reading (formula as given in MIL-STD-2042-6B, methods 6C1 and 6E1). Readings are held against it.
  */
 import { EDITIONS, type Edition } from "../standards/limits/acceptance.ts";
-import type { Acceptance, Compared } from "./answer.ts";
+import { toMillimetre } from "../trace/totals.ts";
+import type { Acceptance, AcceptancePart, Compared } from "./answer.ts";
+import { coreOf } from "./classes.ts";
 import type { Reading } from "./facts.ts";
 import type { AskedWay, LightLine } from "./line.ts";
 import { isAt, readingWords, type Stretch, stretchOf, whyNot } from "./measured.ts";
@@ -17,23 +19,54 @@ export interface Rule {
   readonly reference_method: ReferenceMethod;
 }
 
-const NAMES: readonly (readonly [LossTerm["kind"], string, string])[] = [
-  ["end_pair", "end joint", "end joints"],
-  ["pair", "pair", "pairs"],
-  ["splice", "splice", "splices"],
-  ["pigtail_splice", "pigtail splice", "pigtail splices"],
-  ["connector_splice", "splice in a connector", "splices in connectors"],
-  ["module", "module", "modules"],
-];
+const NAMES: Readonly<Partial<Record<LossTerm["kind"], readonly [one: string, many: string]>>> = {
+  end_pair: ["end joint", "end joints"],
+  pair: ["pair", "pairs"],
+  splice: ["splice", "splices"],
+  pigtail_splice: ["pigtail splice", "pigtail splices"],
+  connector_splice: ["splice in a connector", "splices in connectors"],
+  furcation: ["furcation kit", "furcation kits"],
+  module: ["module", "modules"],
+};
+const ORDER = ["glass", ...Object.keys(NAMES)];
 
-function formulaOf(terms: readonly LossTerm[], length_m: number | null, { edition, reference_method }: Rule): string {
-  const counts = NAMES.flatMap(([kind, one, many]) => {
-    const count = terms.filter((term) => term.kind === kind).length;
-    return count === 0 ? [] : [`${count} ${count === 1 ? one : many}`];
+const kindOf = ({ kind, glass }: LossTerm): string => (glass ? "glass" : kind);
+
+/** Terms of one kind and value are one part. */
+function partsOf(terms: readonly LossTerm[]): AcceptancePart[] {
+  const alike = Map.groupBy(terms, (term) => {
+    const { glass, loss_db, source, lacks } = term;
+    return JSON.stringify([kindOf(term), glass ? glass.db_per_km : loss_db, glass ? lacks : source]);
   });
-  const glass = length_m === null ? [] : [`${length_m} m of glass`];
+  return [...alike.values()]
+    .toSorted(([a], [b]) => ORDER.indexOf(kindOf(a as LossTerm)) - ORDER.indexOf(kindOf(b as LossTerm)))
+    .map((own) => ({
+      words: partWords(own),
+      loss_db: own.some(({ loss_db }) => loss_db === null)
+        ? null
+        : toDecibel(own.reduce((sum, { loss_db }) => sum + (loss_db ?? 0), 0)),
+      source: [...new Set(own.map(({ source, lacks }) => lacks ?? source))].join("; "),
+    }));
+}
+
+function partWords(own: readonly LossTerm[]): string {
+  const [first] = own as readonly [LossTerm, ...LossTerm[]];
+  if (first.glass) {
+    const lengths = own.map(({ glass }) => glass?.length_m ?? null);
+    const metres = toMillimetre(lengths.reduce<number>((sum, length) => sum + (length ?? 0), 0));
+    const glass = lengths.includes(null) ? "glass of unknown length" : `${metres} m of glass`;
+    return `${glass} at ${first.glass.db_per_km === null ? "an unknown loss" : `${first.glass.db_per_km} dB/km`}`;
+  }
+  const [one, many] = NAMES[first.kind] ?? [first.kind, first.kind];
+  const value = first.loss_db === null ? "an unknown loss" : `${first.loss_db} dB`;
+  return `${own.length} ${own.length === 1 ? one : many} at ${value}`;
+}
+
+function formulaOf(parts: readonly AcceptancePart[], { edition, reference_method }: Rule, unlike: boolean): string {
   const cords = reference_method.replace("_", " ");
-  return `${EDITIONS[edition]}, reference by ${cords}: ${[...glass, ...counts].join(" + ") || "nothing to count"}`;
+  const sum = parts.map(({ words }) => words).join(" + ") || "nothing to count";
+  const more = unlike ? "; what light loses from one core into another is not in it" : "";
+  return `${EDITIONS[edition]}, reference by ${cords}: ${sum}${more}`;
 }
 
 export function acceptanceOf(line: LightLine, rule: Rule): Acceptance {
@@ -47,6 +80,7 @@ export function acceptanceOf(line: LightLine, rule: Rule): Acceptance {
   });
   const limit = line.loss(by(rule.reference_method));
   const { span } = limit;
+  const parts = partsOf(limit.terms);
   const read: (Compared & { readonly along: boolean | null; readonly day: string })[] = [];
   for (const reading of line.facts.readings) {
     if (reading.loss_db === null || reading.method === "visual" || !isAt(reading, rule.wavelength_nm)) continue;
@@ -60,7 +94,8 @@ export function acceptanceOf(line: LightLine, rule: Rule): Acceptance {
     wavelength_nm: rule.wavelength_nm,
     limit_db: limit.sum.complete ? limit.sum.loss_db : null,
     complete: limit.sum.complete,
-    formula: formulaOf(limit.terms, limit.length_m, rule),
+    formula: formulaOf(parts, rule, new Set(limit.classes.map(coreOf)).size > 1),
+    parts,
     terms: limit.terms,
     unknown: limit.sum.unknown,
     measurements: read.map(({ along: _, day: __, ...one }) => one),

@@ -89,12 +89,23 @@ export interface Compared {
   readonly doubt: string | null;
 }
 
+/** One kind of part in the formula of an acceptance limit: so many of it, at one value. */
+export interface AcceptancePart {
+  /** "500 m of glass at 0.4 dB/km", "2 end joints at 0.5 dB". */
+  readonly words: string;
+  /** Of all of them together; null where not known. */
+  readonly loss_db: number | null;
+  readonly source: string;
+}
+
 /** What the link may lose when it is accepted, by the edition's formula. */
 export interface Acceptance {
   readonly wavelength_nm: number;
   readonly limit_db: number | null;
   readonly complete: boolean;
   readonly formula: string;
+  /** What the formula is made of, each with the source of its value. */
+  readonly parts: readonly AcceptancePart[];
   readonly terms: readonly LossTerm[];
   readonly unknown: readonly string[];
   readonly measurements: readonly Compared[];

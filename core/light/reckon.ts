@@ -45,6 +45,7 @@ interface Made {
   readonly least: number;
   readonly record: RecordRef;
   readonly lacks?: string | null;
+  readonly glass?: NonNullable<LossTerm["glass"]>;
 }
 
 /** @param hops in the direction of the light. */
@@ -95,7 +96,7 @@ class Reckoner {
     };
   }
 
-  #add({ kind, words, value, least, record, lacks = null }: Made): void {
+  #add({ kind, words, value, least, record, lacks = null, glass }: Made): void {
     const found = typeof value === "string" ? null : value;
     const loss_db = found && toDecibel(found.value);
     this.#terms.push({
@@ -110,6 +111,7 @@ class Reckoner {
       hop: this.#hop,
       at_m: this.#complete ? toMillimetre(this.#length_m ?? 0) : null,
       lacks: typeof value === "string" ? value : lacks,
+      ...(glass && { glass }),
       replaces: [],
     });
   }
@@ -159,7 +161,9 @@ class Reckoner {
           ? per_km
           : { ...per_km, value: km * per_km.value, source: `${per_km.value} dB/km: ${per_km.source}${how}` };
     const least = fibre === null ? 0 : km * this.#values.leastAttenuation(fibre);
-    this.#add({ kind, words, value, least, record: hop.record, lacks });
+    const db_per_km = typeof per_km === "string" ? null : per_km.value;
+    const glass = { length_m: metres, db_per_km };
+    this.#add({ kind, words, value, least, record: hop.record, lacks, glass });
     if (fibre !== null) this.#classes.add(fibre);
     else this.#classless = true;
     this.#last = fibre ?? this.#last;
@@ -217,6 +221,8 @@ class Reckoner {
   #spliceBefore = (): boolean => this.#hops[this.#hop - 1]?.kind === "splice" && this.#hop > this.#span.first;
 
   #unlike(last: FibreClass, next: FibreClass, record: RecordRef): void {
+    // Glass, connectors and splices are all that the formula has.
+    if (this.#asked.by_formula) return;
     const core = this.#values.coreMismatch(last, next);
     if (core !== null) {
       const words = `from ${classWords(last)} into ${classWords(next)}`;

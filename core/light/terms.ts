@@ -46,6 +46,8 @@ export interface LossTerm {
   readonly at_m: number | null;
   /** What is not known of it; null when complete. */
   readonly lacks: string | null;
+  /** Of glass: its metres, and what a kilometre loses; null where not known. */
+  readonly glass?: { readonly length_m: number | null; readonly db_per_km: number | null };
   /** The terms a measured stretch stands for. */
   readonly replaces: readonly LossTerm[];
 }

@@ -36,10 +36,11 @@ function lineText(answer: LossAnswer, line: LineLoss, at: number, width: number)
         ["overload", overload.words],
       ]),
     ),
-    ...line.acceptance.map(({ wavelength_nm, limit_db, formula, measurements }) =>
+    ...line.acceptance.map(({ wavelength_nm, limit_db, formula, parts, measurements }) =>
       facts([
         [`accepted at ${wavelength_nm} nm up to`, decibels(limit_db)],
         ["by", formula],
+        ...parts.map(({ words, loss_db, source }): [string, Cell] => [words, `${decibels(loss_db)}; ${source}`]),
         ...measurements.map(({ words, loss_db, passes, doubt }): [string, Cell] => [
           passes ? "passes" : "fails",
           [`${decibels(loss_db)}: ${printable(words)}`, doubt && printable(doubt)].filter(Boolean).join("; "),

@@ -49,6 +49,8 @@ describe("strandbook loss", () => {
     expect(out).toMatch(/10GBASE-LR\s+yes\s+yes/);
     expect(out).toMatch(/margin\s+3\.658 dB/);
     expect(out).toMatch(/accepted at 1310 nm up to/);
+    expect(out).toMatch(/1200 m of glass at 0\.4 dB\/km\s+0\.48 dB; 0\.4 dB\/km: ITU-T G\.652/);
+    expect(out).toMatch(/2 end joints at 0\.5 dB\s+1 dB; An instrument maker's note/);
   });
   it("takes the way, the values, the kind of answer and the edition", async () => {
     const words = ["--direction", "b_to_a", "--worst", "typical", "--as", "link", "--edition", "tia_568_3_d"];

@@ -243,6 +243,26 @@ describe("acceptance", () => {
     const answer = await withReadings([], { edition: "tia_568_3_d" }, parts);
     expect(answer.lines[0]?.acceptance[0]?.limit_db).toBe(1.7);
   });
+  it("is what its printed formula adds up to, with the source of each value, whatever the cores", async () => {
+    const parts = [cable(500, "om1", { lands }), splice(), cable(300, "om2", { lands })];
+    const answer = await withReadings([], { wavelength_nm: 850, edition: "tia_568_3_d" }, parts);
+    expect(answer.terms.some(({ kind }) => kind === "core_mismatch")).toBe(true);
+    const [accepted] = answer.lines[0]?.acceptance ?? [];
+    expect(accepted?.formula).toBe(
+      "TIA-568.3-D, reference by one cord: 800 m of glass at 3.5 dB/km + 2 end joints at 0.3 dB + 1 splice at 0.3 dB" +
+        "; what light loses from one core into another is not in it",
+    );
+    expect(accepted?.limit_db).toBe(3.7);
+    expect(accepted?.parts.map(({ loss_db }) => loss_db)).toEqual([2.8, 0.6, 0.3]);
+    expect(accepted?.parts[0]?.source).toMatch(/ISO\/IEC 11801, as restated.*ISO\/IEC 11801 \(from memory\)/);
+    expect(accepted?.parts[1]?.source).toMatch(/^An instrument maker's note/);
+  });
+  it("says what it lacks where a length is not on record", async () => {
+    const answer = await withReadings([], {}, [cable(undefined, "g652d", { lands })]);
+    const [accepted] = answer.lines[0]?.acceptance ?? [];
+    expect(accepted).toMatchObject({ limit_db: null, complete: false });
+    expect(accepted?.formula).toMatch(/: glass of unknown length at 0\.4 dB\/km \+ 2 end joints at 0\.5 dB$/);
+  });
   it("is by the edition the plant chose", async () => {
     const { made, what } = makeLine(PARTS);
     made.add("limit_value", { tag: "acceptance.edition", edition: "ISO/IEC 14763-3:2014, corrected 2015" });
