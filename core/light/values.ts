@@ -1,6 +1,6 @@
 /** Values for parts that nobody measured: typical ones or limits, each with its source. */
-import { EDITIONS, type Edition, familyOf } from "../standards/limits/acceptance.ts";
-import type { Limits } from "../standards/limits/in-use.ts";
+import { EDITIONS, type Edition, familyOf, strangerTo } from "../standards/limits/acceptance.ts";
+import type { LimitInUse, Limits } from "../standards/limits/in-use.ts";
 import { classWords, coreOf, type FibreClass, listedWavelength, type Mode, modeOf } from "./classes.ts";
 import type { Glass, PortFacts, SpliceLoss } from "./facts.ts";
 import { modeFieldLoss } from "./mode-field.ts";
@@ -15,6 +15,8 @@ export interface Terms {
   readonly wavelength_nm: number;
   readonly worst: Worst;
   readonly edition: Edition;
+  /** Whether it is for an acceptance limit, where a value of another edition is named as such. */
+  readonly by_formula?: boolean;
 }
 
 /** A figure, or why there is none. */
@@ -32,7 +34,16 @@ export class Values {
   /** Typical where it is wanted and there is one, else the limit, which the basis then says. */
   #either(typical: readonly string[], limit: readonly string[], missing: string): Found {
     const usual = this.#terms.worst === "typical" ? this.#limits.first(...typical) : undefined;
-    return usual ? figureOf(usual, "typical", missing) : figureOf(this.#limits.first(...limit), "limit", missing);
+    return usual ? figureOf(usual, "typical", missing) : this.#limit(this.#limits.first(...limit), missing);
+  }
+
+  #limit(limit: LimitInUse | undefined, missing: string): Found {
+    const figure = figureOf(limit, "limit", missing);
+    const { edition, by_formula } = this.#terms;
+    const strange = by_formula && limit ? strangerTo(edition, limit) : null;
+    return typeof figure === "string" || strange === null
+      ? figure
+      : { ...figure, source: `${figure.source}; ${strange}` };
   }
 
   /** Decibels a kilometre of cabled glass. */
@@ -80,13 +91,19 @@ export class Values {
     const [multimode, single] = [tag("multimode"), tag("single_mode")];
     const greater = (single?.value ?? 0) >= (multimode?.value ?? 0) ? single : multimode;
     const limit = mode === null ? greater : mode === "multimode" ? multimode : single;
-    return figureOf(limit, "limit", `${EDITIONS[edition]} has no end joint on record`);
+    return this.#limit(limit, `${EDITIONS[edition]} has no end joint on record`);
   }
 
   splice(mode: Mode | null, method: SpliceLoss["method"] | "mechanical" | null): Found {
     const typical = method === "mechanical" ? ["splice.typical.mechanical"] : mode ? [`splice.typical.${mode}`] : [];
     const own = `acceptance.${this.#terms.edition}.splice`;
-    const limit = [own, ...(method ? [`splice.limit.${method}`] : []), "splice.limit"];
+    // A list that has mechanical splices only says nothing of fused ones.
+    const limit = [
+      ...(method === "mechanical" ? [`${own}.mechanical`] : []),
+      own,
+      ...(method ? [`splice.limit.${method}`] : []),
+      "splice.limit",
+    ];
     return this.#either(typical, limit, "no loss of a splice is on record");
   }
 

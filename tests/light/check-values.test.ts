@@ -138,6 +138,34 @@ describe("limits", () => {
     );
   });
 
+  it("MIL-STD-2042-6B says nothing of fused splices: another's value stands in, and is named as such", async () => {
+    const PIGTAIL = { method: "pigtail" };
+    const half = () => cable(250, "om2", { lands: [PIGTAIL, PIGTAIL] });
+    const asked = { wavelength_nm: 850, edition: "mil_std_2042_6b" };
+    const { line } = await lossOf([half(), splice({ method: "fusion" }), half()], asked);
+    const [accepted] = line.acceptance;
+    expect(accepted?.parts.map(({ words }) => words)).toEqual([
+      "500 m of glass at 4.5 dB/km",
+      "2 end joints at 0.75 dB",
+      "1 splice at 0.3 dB",
+      "2 pigtail splices at 0.3 dB",
+    ]);
+    const stands_in = /; of which edition is not on record: MIL-STD-2042-6B has no value of its own here$/;
+    expect(accepted?.parts.map(({ source }) => stands_in.test(source))).toEqual([false, false, true, true]);
+  });
+
+  it("of another edition are named as such in an acceptance limit, and the edition's own aren't", async () => {
+    const parts = [cable(500, "om3", { lands }), cord(2), cable(500, "om3", { lands })];
+    const sources = async (edition: string, own: Own = {}) =>
+      (await lossOf(parts, { wavelength_nm: 850, edition }, own)).line.acceptance[0]?.parts.map(({ source }) =>
+        / has no value of its own here/.test(source),
+      );
+    // Glass, end joints, pairs: the -D edition has all three.
+    expect(await sources("tia_568_3_d")).toEqual([false, false, false]);
+    expect(await sources("tia_568_3_e")).toEqual([true, false, true]);
+    expect(await sources("tia_568_3_e", { "pair.limit": 0.75 })).toEqual([true, false, false]);
+  });
+
   it("100GBASE-FR1 [K-FOTC-FR1]: 2 km × 0.5 + 3.0 and 1 km × 1.0 + 3.0 are both 4.0 and pass; 2.1 km fails on both", async () => {
     const of = async (metres: number, fibre: string, environment?: string) => {
       const half = () => cable(metres / 2, fibre, { lands, type: { environment } });

@@ -20,6 +20,22 @@ export const DEFAULT_EDITION: Edition = "tia_568_3_e";
 export const familyOf = (edition: Edition): "tia" | "iso" | null =>
   edition.startsWith("tia") ? "tia" : edition.startsWith("iso") ? "iso" : null;
 
+/**
+ * How a value of another standard or edition stands in where an edition has none of its own, in words; null where it is
+ * the edition's, or the plant's own.
+ */
+export function strangerTo(
+  edition: Edition,
+  { tag, source, edition: of, own }: { tag: string; source: string; edition: string | null; own: boolean },
+): string | null {
+  if (own || tag.startsWith(`acceptance.${edition}.`)) return null;
+  const named = of !== null && source.startsWith("TIA-568.3") ? `TIA-568.3-${of}` : of;
+  if (named === EDITIONS[edition]) return null;
+  return named === null
+    ? `of which edition is not on record: ${EDITIONS[edition]} has no value of its own here`
+    : `of another standard or edition: ${EDITIONS[edition]} has no value of its own here`;
+}
+
 const of = (edition: Edition, unit: string, how_known: Origin["how_known"], source: string): Origin => ({
   unit,
   edition: EDITIONS[edition],
@@ -53,7 +69,7 @@ export const ACCEPTANCE_LIMITS: readonly PublishedLimit[] = [
   ...ends("mil_std_2042_6b", SHIPBOARD, [0.75, 0.75]),
   ...published(of("mil_std_2042_6b", "dB", "read", SHIPBOARD), [
     ["acceptance.mil_std_2042_6b.pair", 0.75, "Greatest loss of a connection"],
-    ["acceptance.mil_std_2042_6b.splice", 0.6, "Greatest loss of a mechanical splice, untuned"],
+    ["acceptance.mil_std_2042_6b.splice.mechanical", 0.6, "Greatest loss of a mechanical splice, untuned"],
   ]),
   ...published(of("mil_std_2042_6b", "dB/km", "read", SHIPBOARD), [
     ["acceptance.mil_std_2042_6b.attenuation.multimode.850", 4.5, "Greatest attenuation, multimode, 850 nm"],
