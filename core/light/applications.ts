@@ -197,8 +197,11 @@ export function verdictOn(line: LightLine, application: string, { asked, wavelen
 
 const limitWords = (limit: LimitInUse): string => `${limit.value} ${limit.unit ?? ""}: ${limitSource(limit)}`;
 
-/** Where a receiver wants some loss and the line has less. */
-const tooLittle = ({ loss_db, complete }: Channel, least: LimitInUse | undefined): string | null =>
-  least && complete && loss_db !== null && loss_db < least.value - HAIR
-    ? `loss ${loss_db} dB is less than the ${least.value} dB it needs`
+/**
+ * Where a receiver wants some loss and the line may have less: what is allowed for joints may not be there, so the least
+ * the line can lose decides, at the wavelength and the way where it is lowest.
+ */
+const tooLittle = ({ least_db, complete }: Channel, least: LimitInUse | undefined): string | null =>
+  least && complete && least_db < least.value - HAIR
+    ? `it may lose no more than ${least_db} dB, which is less than the ${least.value} dB it needs`
     : null;
