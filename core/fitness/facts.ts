@@ -2,6 +2,7 @@
 import type { Row } from "../model/dictionary.ts";
 import type { MarkBreak } from "../model/marks.ts";
 import type { Reader } from "../store/handle.ts";
+import { casesByJoints } from "./cases.ts";
 
 const SHEET = [
   "construction",
@@ -157,12 +158,23 @@ export async function readFacts(reader: Reader, cables: Ids): Promise<Facts> {
      where ${cables === null ? `c.life in ${PRESENT}` : among("c.id", cables)} order by c.id`,
     given(cables),
   );
-  const stops = await reader.rows<FitStop>(
+  const sheets = new Map(rows.map((row) => [row.id, sheetOf(row, row.differs)]));
+  const placed = await reader.rows<FitStop>(
     `select id, cable_id, space_id, ordinal, kind, metal, metal_on, storage, coil_diameter_mm, slack_m, mark_in,
        mark_open_from, mark_open_to, mark_out, closure_id
      from stop where ${among("cable_id", cables)} order by cable_id, ordinal`,
     given(cables),
   );
+  // Which case it is is asked of armour alone.
+  const cases = await casesByJoints(
+    reader,
+    placed
+      .filter(({ closure_id, kind, cable_id }) => {
+        return closure_id === null && kind !== "passing" && sheets.get(cable_id)?.armour === "metallic";
+      })
+      .map(({ id }) => id),
+  );
+  const stops = placed.map((stop) => ({ ...stop, closure_id: stop.closure_id ?? cases.get(stop.id) ?? null }));
   const legs = await reader.rows<FitLeg>(
     `select l.id, s.cable_id, l.from_stop_id, l.to_stop_id, l.pathway_id, l.conduit_id, l.held
      from stop s join leg l on l.from_stop_id = s.id
@@ -198,7 +210,7 @@ export async function readFacts(reader: Reader, cables: Ids): Promise<Facts> {
     spaces,
     cables: rows.map((row) => ({
       ...row,
-      sheet: sheetOf(row, row.differs),
+      sheet: sheets.get(row.id) as Sheet,
       mark_breaks: row.mark_breaks === null ? [] : (JSON.parse(row.mark_breaks) as MarkBreak[]),
       stops: stopsOf.get(row.id) ?? [],
       legs: legsOf.get(row.id) ?? [],

@@ -4,7 +4,7 @@
  */
 import type { Facts, FitCable, FitStop } from "./facts.ts";
 import { type About, type Judgement, judgement } from "./judgement.ts";
-import { metalLacks, metalOf, sheetRecord } from "./weather.ts";
+import { lacking, metalLacks, metalOf, sheetRecord } from "./weather.ts";
 import { sideOf } from "./where.ts";
 
 type State = "bonded" | "isolated" | "unbonded" | "not_on_record";
@@ -94,9 +94,18 @@ function betweenBuildings(facts: Facts, cable: FitCable): Judgement[] {
 function atCases(facts: Facts, cable: FitCable): Judgement[] {
   if (cable.sheet.armour !== "metallic") return [];
   return cable.stops.flatMap((stop): Judgement[] => {
-    if (stop.closure_id === null) return [];
-    const bond = bondOf(facts, stop);
     const indoors = sideOf(facts.spaces.get(stop.space_id ?? 0)) === "indoors";
+    if (stop.closure_id === null) {
+      // Indoors a cable ends at a panel; elsewhere an end or an opening without a case is one that nobody noted.
+      if (stop.kind === "passing" || (stop.kind === "end" && indoors)) return [];
+      return [
+        judgement("armour_at_case", "cannot_tell", [["stop", stop.id], sheetRecord(cable)], {
+          facts: { state: stop.metal },
+          lacks: [lacking("the case it enters", ["stop", stop.id])],
+        }),
+      ];
+    }
+    const bond = bondOf(facts, stop);
     const good =
       stop.metal === "carried_through" ||
       stop.metal === "bonded" ||

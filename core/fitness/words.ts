@@ -193,9 +193,11 @@ export const WORDS: Readonly<Record<RuleName, RuleWords>> = {
     rule: "At a case the armour is carried through or bonded.",
     source: PRACTICE,
     fact: (one, q) =>
-      is(one, "does_not")
-        ? `At ${q("closure")} the armour is neither carried through nor bonded on record (${q("stop")}).`
-        : `At ${q("closure")} the armour is ${String(one.facts.state ?? "bonded").replace("_", " ")}.`,
+      is(one, "cannot_tell")
+        ? `The armour is cut at ${q("stop")}; which case it enters there is not on record.`
+        : is(one, "does_not")
+          ? `At ${q("closure")} the armour is neither carried through nor bonded on record (${q("stop")}).`
+          : `At ${q("closure")} the armour is ${String(one.facts.state ?? "bonded").replace("_", " ")}.`,
     todo: (one) => unless(one, "Look at the case, carry the armour through or bond it, and record it."),
   },
   buffer: {
