@@ -3,16 +3,21 @@ import type { LineLoss, Overload, Power } from "../../light/answer.ts";
 import { doubtfulLosses } from "../light-lines.ts";
 import { CAUTION, type Case, defineRule, type Ground, listed, quote } from "../rule.ts";
 
-/** Why a line doesn't carry what it should, in words; none where nothing says so. */
+const TYPICAL = "with typical values where nothing was measured";
+const LIMITS = "with limits where nothing was measured";
+
+/** Why a line doesn't carry what it should, in words that say by which values; none where nothing says so. */
 function shortfalls({ applications, powers }: LineLoss, application: string | null): string[] {
   const own = applications.filter((one) => one.application === application && one.runs === "no");
   return [
     ...own.flatMap(({ application: name, reasons }) =>
-      reasons.filter((reason) => !reason.startsWith("at worst: ")).map((reason) => `for ${name} ${reason}`),
+      reasons
+        .filter((reason) => !reason.startsWith("at worst: "))
+        .map((reason) => `for ${name} ${reason}${reason.startsWith("loss ") ? `, ${TYPICAL}` : ""}`),
     ),
     ...powers.flatMap(({ margin_db, budget_db, wavelength_nm }) =>
       margin_db !== null && margin_db < 0
-        ? [`at ${wavelength_nm} nm the receiver lacks ${-margin_db} dB of a budget of ${budget_db} dB`]
+        ? [`at ${wavelength_nm} nm the receiver lacks ${-margin_db} dB of a budget of ${budget_db} dB, ${LIMITS}`]
         : [],
     ),
   ];
@@ -24,7 +29,8 @@ export const overBudget = defineRule({
   severity: "warning",
   title: "Circuit whose light may not suffice",
   why: "By what is on record the line loses more, is longer or is of other glass than what it carries bears: it runs at its edge, or the record is wrong.",
-  source: "The limits in use of applications and joints, with their sources; typical values where nothing was measured",
+  source:
+    "The limits in use of applications and joints, with their sources; where nothing was measured, typical values for what an application bears and limits for what a receiver's budget does",
   async find(ground) {
     return (await doubtfulLosses(ground)).flatMap(({ circuit, application, lines }): Case[] => {
       const short = lines.map((line) => shortfalls(line, application)).filter((words) => words.length > 0);
