@@ -162,7 +162,12 @@ export function createSession(parts: SessionParts): Session {
     };
     switch (operation.effect) {
       case "read":
-        return parts.store.read((reader) => operation.run(contextFor(reader, call), input));
+        return parts.store.read(async (reader) => {
+          const value = await operation.run(contextFor(reader, call), input);
+          // While the moment is open anyway.
+          revision ??= await gateway.revision(reader);
+          return value;
+        });
       case "write": {
         const who = request.rehearse ? ((occasion ?? { author: "rehearsal" }) as Occasion) : author();
         if (request.rehearse) {
