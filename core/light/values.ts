@@ -67,7 +67,8 @@ export class Values {
     const nm = listedWavelength(this.#terms.wavelength_nm, modeOf(fibre));
     const least = this.#limits.first(`attenuation.least.${fibre}.${nm}`, `attenuation.least.${modeOf(fibre)}.${nm}`);
     const usual = this.#limits.get(`attenuation.typical.${fibre}.${nm}`);
-    return Math.max(0, Math.min(least?.value ?? usual?.value ?? 0, usual?.value ?? Number.POSITIVE_INFINITY));
+    // What is usual may well be undercut: it is no least, and only says where a least is too much.
+    return Math.max(0, Math.min(least?.value ?? 0, usual?.value ?? Number.POSITIVE_INFINITY));
   }
 
   pair(mode: Mode | null, connector: PortFacts["connector"]): Found {

@@ -29,6 +29,17 @@ describe("glass", () => {
     const { answer } = await lossOf([cable(1000, "g652d")], { ...SM, worst: "typical" });
     expect(termsOf(answer, "glass")).toMatchObject([{ loss_db: 0.35, basis: "typical" }]);
   });
+  it("loses at least what glass does before it is cabled, and nothing for sure where no least is on record", async () => {
+    const least = async (fibre: string, wavelength_nm: number, own = {}) =>
+      termsOf((await lossOf([cable(1000, fibre)], { wavelength_nm, worst: "typical" }, own)).answer, "glass")[0]
+        ?.least_db;
+    expect(await least("om4", 850)).toBe(2.5);
+    expect(await least("om1", 1300)).toBe(0.7);
+    expect(await least("os2", 1310)).toBe(0.31);
+    expect(await least("os1", 1383)).toBe(0);
+    // A usual value of the plant's own below it says that there is less.
+    expect(await least("om4", 850, { "attenuation.typical.om4.850": 2.3 })).toBe(2.3);
+  });
   it("says limit where a usual value was asked for and none is on record", async () => {
     const { answer } = await lossOf([cable(1000, "g655")], { wavelength_nm: 1550, worst: "typical" });
     expect(termsOf(answer, "glass")).toMatchObject([{ loss_db: 0.35, basis: "limit" }]);

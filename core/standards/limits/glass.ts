@@ -104,6 +104,13 @@ export const GLASS_LIMITS: readonly PublishedLimit[] = [
     "Least attenuation of single-mode glass to reckon with",
     { 1310: 0.31, 1550: 0.17, 1625: 0.2 },
   ),
+  // Bare glass loses less than a cable of it may: the least, and never a limit of a cable.
+  ...at(
+    per("read", "A cable maker's sheet of OM4 glass before it is cabled, 2020"),
+    (nm) => `attenuation.least.multimode.${nm}`,
+    "Least attenuation of multimode glass to reckon with",
+    { 850: 2.5, 1300: 0.7 },
+  ),
 
   ...published(
     { unit: "ratio", edition: null, source: "Overlength factors in a reprinted cable design table", how_known: "weak" },
