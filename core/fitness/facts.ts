@@ -70,6 +70,8 @@ export interface FitPathway
     "kind" | "from_space_id" | "to_space_id" | "length_m" | "entrance_m" | "environment" | "depth_m" | "owner_id"
   > {
   readonly id: number;
+  /** Metres as recorded, where no way can be so long: they are used for nothing, and `length_m` is null. */
+  readonly senseless_m: number | null;
   readonly exposure: string | null;
   readonly geometry: string | null;
 }
@@ -136,6 +138,9 @@ export interface Facts {
   readonly owners: ReadonlyMap<number, string>;
 }
 
+/** Metres below zero are none: no form takes them, but a file may hold them. */
+const notNegative = (metres: number | null): number | null => (metres !== null && metres >= 0 ? metres : null);
+
 export const PRESENT = "('in_place', 'out_of_use')";
 
 type Ids = readonly number[] | null;
@@ -174,7 +179,11 @@ export async function readFacts(reader: Reader, cables: Ids): Promise<Facts> {
       })
       .map(({ id }) => id),
   );
-  const stops = placed.map((stop) => ({ ...stop, closure_id: stop.closure_id ?? cases.get(stop.id) ?? null }));
+  const stops = placed.map((stop) => ({
+    ...stop,
+    slack_m: notNegative(stop.slack_m),
+    closure_id: stop.closure_id ?? cases.get(stop.id) ?? null,
+  }));
   const legs = await reader.rows<FitLeg>(
     `select l.id, s.cable_id, l.from_stop_id, l.to_stop_id, l.pathway_id, l.conduit_id, l.held
      from stop s join leg l on l.from_stop_id = s.id
@@ -237,11 +246,20 @@ export type Ways = Pick<Facts, "pathways" | "conduits" | "inside" | "occupants" 
 
 /** Ways, and pipes with what lies in them; null for all. */
 export async function readWays(reader: Reader, pathwayIds: Ids, conduitIds: Ids): Promise<Ways> {
-  const pathways = await reader.rows<FitPathway>(
+  const recorded = await reader.rows<Omit<FitPathway, "senseless_m">>(
     `select id, kind, from_space_id, to_space_id, length_m, entrance_m, environment, depth_m, owner_id, exposure, geometry
      from pathway where ${among("id", pathwayIds)}`,
     given(pathwayIds),
   );
+  const pathways = recorded.map((way): FitPathway => {
+    const length_m = way.length_m !== null && way.length_m > 0 ? way.length_m : null;
+    return {
+      ...way,
+      length_m,
+      entrance_m: notNegative(way.entrance_m),
+      senseless_m: length_m === null ? way.length_m : null,
+    };
+  });
   const own = await reader.rows<FitConduit>(
     `select id, pathway_id, parent_id, inner_diameter_mm, material, state from conduit
      where ${conduitIds === null ? `life in ${PRESENT}` : `${among("id", conduitIds)} or (life in ${PRESENT} and ${among("parent_id", conduitIds)})`}
@@ -292,5 +310,15 @@ export async function readSpaces(reader: Reader, ids: Ids): Promise<Map<number, 
      from space s left join building b on b.id = s.building_id where ${among("s.id", ids)}`,
     given(ids),
   );
-  return new Map(rows.map((row) => [row.id, row]));
+  return new Map(
+    rows.map((row) => [
+      row.id,
+      {
+        ...row,
+        crossing_m: notNegative(row.crossing_m),
+        inner_length_m: notNegative(row.inner_length_m),
+        inner_width_m: notNegative(row.inner_width_m),
+      },
+    ]),
+  );
 }

@@ -3,7 +3,7 @@ import type { Limits } from "../standards/limits/in-use.ts";
 import { crossingOf } from "../trace/sheath.ts";
 import type { Facts } from "./facts.ts";
 import { derived, type Figure, type Lack, limitFigure, recorded, round } from "./judgement.ts";
-import { lacking } from "./weather.ts";
+import { lacking, lackingLength } from "./weather.ts";
 import { sideOf } from "./where.ts";
 
 export interface Order {
@@ -23,8 +23,9 @@ export function orderOf(
   const parts: Figure[] = [];
   const lacks: Lack[] = [];
   for (const { pathway_id } of chosen) {
-    const length = facts.pathways.get(pathway_id)?.length_m ?? null;
-    if (length === null) lacks.push(lacking("its length", ["pathway", pathway_id]));
+    const way = facts.pathways.get(pathway_id);
+    const length = way?.length_m ?? null;
+    if (length === null) lacks.push(lackingLength(way ?? { id: pathway_id, senseless_m: null }));
     else parts.push(recorded("the way", length, "m", ["pathway", pathway_id], "the pathway"));
   }
   const [atEnd, inHole, waste] = ["order.coil.end", "order.coil.hole", "order.waste"].map((tag) => limits.get(tag));

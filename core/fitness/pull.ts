@@ -13,7 +13,7 @@ import {
   round,
 } from "./judgement.ts";
 import { bendsOf, type RoutePart, routeParts, tensionAfter, weightOf } from "./reckon.ts";
-import { lacking, sheetRecord } from "./weather.ts";
+import { lacking, lackingLength, sheetRecord } from "./weather.ts";
 
 type Pulled = Pick<FitCable, "id" | "type_id" | "type_tag" | "sheet">;
 
@@ -74,7 +74,7 @@ export interface Route {
 /** The straights and bends of a way in its own direction. */
 export function routeOf(way: FitPathway): Route {
   const of: About = ["pathway", way.id];
-  if (way.length_m === null) return { parts: [], lacks: [lacking("its length", of)], figures: [] };
+  if (way.length_m === null) return { parts: [], lacks: [lackingLength(way)], figures: [] };
   const length = recorded("length of the way", way.length_m, "m", of, "the pathway");
   const line = way.geometry === null ? null : (JSON.parse(way.geometry) as [number, number][]);
   if (line === null || line.length < 2) {

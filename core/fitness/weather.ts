@@ -1,5 +1,5 @@
 /** Sun and water along a cable's legs and at its stops, rodents and lightning along its legs. */
-import type { Facts, FitCable, FitLeg, FitStop } from "./facts.ts";
+import type { Facts, FitCable, FitLeg, FitPathway, FitStop } from "./facts.ts";
 import { type About, type Judgement, judgement, type Lack } from "./judgement.ts";
 import { isExposed, type Lie, lieIn, lieOf } from "./where.ts";
 
@@ -8,6 +8,9 @@ export const sheetRecord = ({ id, type_id }: Pick<FitCable, "id" | "type_id">): 
   type_id === null ? ["cable", id] : ["cable_type", type_id];
 
 export const lacking = (what: string, of: About): Lack => ({ what, of });
+
+export const lackingLength = ({ id, senseless_m }: Pick<FitPathway, "id" | "senseless_m">): Lack =>
+  lacking(senseless_m === null ? "its length" : `its length (${senseless_m} m can't be)`, ["pathway", id]);
 
 export function weather(facts: Facts, cable: FitCable): Judgement[] {
   return [

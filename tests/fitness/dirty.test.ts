@@ -1,5 +1,7 @@
 /** Records as no sheet would have them: an answer or a refusal in words, never a silent zero. */
+import Database from "better-sqlite3";
 import { describe, expect, it } from "vitest";
+import type { WouldFitAnswer } from "../../core/fitness/answer.ts";
 import { GOOD, ground } from "./ground.ts";
 
 describe("records that make no sense", () => {
@@ -66,6 +68,42 @@ describe("records that make no sense", () => {
     const reply = await plant.call("fitness.of", input);
     expect(reply).toMatchObject({ ok: false, error: { code } });
     if (!reply.ok) expect(reply.error.problems[0]?.reason).toMatch(/\w+/);
+  });
+
+  it("have no pull for a way of no length", async () => {
+    const plant = await ground();
+    await plant.edit("pathway", "DB-1", { length_m: 0 });
+    await plant.lay("F-1", GOOD, "MH-1 DB-1/1 MH-2");
+    const [pull] = await plant.of("F-1", "tension");
+    expect(pull?.verdict).toBe("cannot_tell");
+    expect(pull?.fact).toBe("What pulling it through `DB-1` takes can't be told.");
+    expect(pull?.lacks).toEqual(["its length (0 m can't be), of `DB-1`"]);
+    const order = await plant.run<WouldFitAnswer>("fitness.would_fit", { way: ["DB-1"], cable_type: "T-F-1" });
+    expect(order.order).toMatchObject({ length_m: null, lacks: ["its length (0 m can't be), of `DB-1`"] });
+  });
+
+  it("below zero stop neither an answer nor the check", async () => {
+    const plant = await ground();
+    await plant.lay("F-1", { ...GOOD, environment: "outdoor", fire_marking: null }, "LIB/ER EN-1/1 MH-1 DB-1/1 MH-2");
+    // No act writes that: a file from elsewhere may hold it.
+    const file = new Database(plant.path);
+    file.exec("update pathway set length_m = -5, entrance_m = -5, depth_m = -5");
+    file.exec("update conduit set inner_diameter_mm = -5");
+    file.exec("update space set crossing_m = -5");
+    file.exec("update stop set slack_m = -5, coil_diameter_mm = -5");
+    file.exec("update cable_type set outer_diameter_mm = -5, max_tension_n = -5, bend_radius_mm = -5");
+    file.close();
+    const [pull] = await plant.of("F-1", "tension");
+    expect(pull).toMatchObject({
+      verdict: "cannot_tell",
+      lacks: expect.arrayContaining(["its length (-5 m can't be), of `EN-1`"]),
+    });
+    const [unlisted] = await plant.of("F-1", "unlisted");
+    expect(unlisted?.fact).not.toMatch(/-\d/);
+    expect(unlisted?.lacks).toContain("the point of entrance, of `EN-1`");
+    const report = await plant.call("check.run");
+    expect(report.ok).toBe(true);
+    expect((await plant.call("fitness.would_fit", { way: ["EN-1/1", "DB-1/1"], cable_type: "T-F-1" })).ok).toBe(true);
   });
 
   it("take negative lengths and depths nowhere", async () => {
