@@ -88,6 +88,8 @@ export interface Figure {
   readonly value: number;
   readonly basis: Basis;
   readonly source: string;
+  /** Of the limit it is; none where it was measured or worked out. */
+  readonly tag?: string;
   readonly rests_on: readonly RecordRef[];
 }
 
@@ -97,5 +99,6 @@ export function figureOf(limit: LimitInUse | undefined, basis: Basis, missing: s
   if (!Number.isFinite(limit.value) || limit.value < 0) {
     return `the limit ${limit.tag} is ${limit.value}, and a loss can't be negative`;
   }
-  return { value: limit.value, basis, source: limitSource(limit), rests_on: limit.record ? [limit.record] : [] };
+  const { tag, value } = limit;
+  return { value, basis, source: limitSource(limit), tag, rests_on: limit.record ? [limit.record] : [] };
 }

@@ -55,11 +55,15 @@ export class Values {
     const family = familyOf(edition);
     const tag = `attenuation.${fibre}.${nm}`;
     const places = family && environment ? [`${tag}.${family}.${environment}`] : [];
-    return this.#either(
+    const found = this.#either(
       [`attenuation.typical.${fibre}.${nm}`],
       [own, ...places, ...(family ? [`${tag}.${family}`] : []), tag, `${tag}.iso`],
       `no attenuation of ${classWords(fibre)} at ${wavelength_nm} nm is on record`,
     );
+    // A joint may lose next to nothing; glass without loss is a slip, and would let anything through.
+    return typeof found !== "string" && found.value === 0
+      ? `the limit ${found.tag} is 0, and no glass is without loss`
+      : found;
   }
 
   /** The least attenuation to reckon with, in decibels a kilometre; 0 where none is on record. */

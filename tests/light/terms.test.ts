@@ -85,6 +85,18 @@ describe("what is not known", () => {
     expect(answer.unknown).toEqual([expect.stringContaining("the limit attenuation.g652d.1310 is -1")]);
     expect(answer.terms.every(({ loss_db }) => loss_db === null || loss_db >= 0)).toBe(true);
   });
+  it("is glass whose own attenuation is 0, usual or at most: the line can't be told, and nothing passes for it", async () => {
+    const own = { "attenuation.g652d.1310": 0, "attenuation.typical.g652d.1310": 0 };
+    for (const worst of ["limit", "typical"]) {
+      const { answer, line } = await lossOf([cable(500, "g652d")], { ...SM, worst, application: "10GBASE-LR" }, own);
+      expect(termsOf(answer, "glass")).toMatchObject([{ loss_db: null, basis: "unknown" }]);
+      expect(answer.unknown).toEqual([
+        expect.stringMatching(/: the limit attenuation\.(typical\.)?g652d\.1310 is 0, and no glass is without loss$/),
+      ]);
+      expect(line.applications[0]).toMatchObject({ runs: "cannot_tell", runs_at_worst: "cannot_tell" });
+      expect(line.acceptance[0]).toMatchObject({ limit_db: null, complete: false });
+    }
+  });
   it("is the length of a cord", async () => {
     const { answer } = await lossOf([optic(), cord(), cable(500, "g652d")], { ...SM, as: "channel" });
     expect(termsOf(answer, "cord")).toMatchObject([
