@@ -80,12 +80,21 @@ function applicationsText(applications: readonly ApplicationVerdict[], width: nu
       { head: "runs", cell: (one: ApplicationVerdict) => verdicts[one.runs] },
       { head: "at worst", cell: (one: ApplicationVerdict) => verdicts[one.runs_at_worst] },
       {
+        head: "bears",
+        cell: (one: ApplicationVerdict) => (one.limit_db === null ? "" : decibels(one.limit_db)),
+        right: true,
+      },
+      {
         head: "margin",
         cell: (one: ApplicationVerdict) => (one.margin_db === null ? "" : decibels(one.margin_db)),
         right: true,
       },
       { head: "and in length", cell: (one: ApplicationVerdict) => metres(one.margin_m), right: true },
-      { head: "because", cell: (one: ApplicationVerdict) => one.reasons.join("; ") },
+      // Of what it bears the first source is that of the loss. The last column alone is wrapped, so it has both.
+      {
+        head: "because, and where that is from",
+        cell: (one: ApplicationVerdict) => [...one.reasons, ...one.sources.slice(0, 1)].join("; "),
+      },
     ],
     width,
   );
