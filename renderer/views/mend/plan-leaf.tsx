@@ -52,7 +52,7 @@ function Side({ side }: { readonly side: MendSide }) {
             : "just reaches"}
       </p>
       {side.pulls.length > 0 ? (
-        <ul className="leaf-list">
+        <ul>
           {side.pulls.map((pull) => (
             <li key={pull.stop.id}>
               {length(pull.pulled_m)} pulled at <TagLink record={pull.place ?? pull.stop} />, {length(pull.left_m)}{" "}
