@@ -1,6 +1,5 @@
 /** Whether a cable belongs where it lies: each leg and stop held against each rule. */
 import { refuse } from "../result.ts";
-import { limitsInUse } from "../standards/limits/in-use.ts";
 import { pick, refOf, resolveOne } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
 import type { FitnessAnswer } from "./answer.ts";
@@ -8,6 +7,7 @@ import { type Facts, type FitCable, readFacts } from "./facts.ts";
 import { TERMINATIONS, type Terminations } from "./held.ts";
 import { judge } from "./judge.ts";
 import type { About, Judgement } from "./judgement.ts";
+import { fitnessLimits } from "./limits.ts";
 import { pipes, pipesOf } from "./pipes.ts";
 import { cautionOf, countsTold, told } from "./told.ts";
 
@@ -40,7 +40,7 @@ export async function fitnessOf(
   const ref = await refOf(reader, "cable", id);
   if (!cable || !ref)
     refuse("not_found", "That cable is no longer on record.", [{ field: "what", reason: "is not on record" }]);
-  const limits = await limitsInUse(reader);
+  const limits = await fitnessLimits(reader);
   const terminations = await reader.rows<Terminations>(TERMINATIONS(false), [JSON.stringify([id])]);
   const all = [...judge(facts, cable, limits, { terminations, today }), ...pipes(facts, pipesOf(facts, cable), limits)];
   const judgements = part === null ? all : all.filter((one) => isOf(one, [part.kind, part.id], facts));

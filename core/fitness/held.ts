@@ -1,5 +1,5 @@
 /** What a cable is held to at its stops and ends: coils, connectors, cover, warranty. */
-import type { LimitInUse, Limits } from "../standards/limits/in-use.ts";
+import type { LimitInUse } from "../standards/limits/in-use.ts";
 import type { Facts, FitCable, FitPathway } from "./facts.ts";
 import {
   type About,
@@ -11,6 +11,7 @@ import {
   recorded,
   round,
 } from "./judgement.ts";
+import { type Limits, saidOf } from "./limits.ts";
 import { lacking, sheetRecord } from "./weather.ts";
 
 const SHEET = "the data sheet, or what the cable has otherwise";
@@ -122,6 +123,7 @@ export function depth(facts: Facts, cable: FitCable, limits: Limits): Judgement[
       ? []
       : [
           noLeastDepth(
+            facts,
             free.map(({ way }) => way),
             limits,
           ),
@@ -148,12 +150,16 @@ export function depth(facts: Facts, cable: FitCable, limits: Limits): Judgement[
 
 /** What the owner of the ground asks for: of the owner and kind of way, of the owner, of the kind, of all. */
 function leastDepth(facts: Facts, way: FitPathway, limits: Limits): LimitInUse | undefined {
+  return limits.first(...depthTags(facts, way));
+}
+
+function depthTags(facts: Facts, way: FitPathway): string[] {
   const owner = way.owner_id === null ? null : facts.owners.get(way.owner_id);
-  return limits.first(
+  return [
     ...(owner ? [`depth.least.${owner}.${way.kind}`, `depth.least.${owner}`] : []),
     `depth.least.${way.kind}`,
     "depth.least",
-  );
+  ];
 }
 
 const depthFigures = (ways: readonly FitPathway[]): Figure[] =>
@@ -161,13 +167,20 @@ const depthFigures = (ways: readonly FitPathway[]): Figure[] =>
     depth_m === null ? [] : [recorded("cover on record", depth_m, "m", ["pathway", id], "the pathway")],
   );
 
-function noLeastDepth(ways: readonly FitPathway[], limits: Limits): Judgement {
+function noLeastDepth(facts: Facts, ways: readonly FitPathway[], limits: Limits): Judgement {
   const records = [...new Set(ways.map(({ id }) => id))].map((id): About => ["pathway", id]);
   const usual = [...new Set(ways.map(({ kind }) => `depth.usual.${kind}`))].flatMap((tag) => limits.get(tag) ?? []);
+  const tags = new Set(ways.flatMap((way) => depthTags(facts, way)));
+  const wrong = [...tags].flatMap((tag) => limits.senseless(tag) ?? []);
   return judgement("depth", "cannot_tell", records, {
     facts: { least_m: null, ways: records.length },
     figures: [...depthFigures(ways), ...usual.map((limit) => limitFigure(limit, "usual cover, for comparison"))],
-    lacks: [lacking("the least depth its owner asks (a limit depth.least)", records[0] as About)],
+    lacks: [
+      lacking("the least depth its owner asks (a limit depth.least)", records[0] as About),
+      ...wrong.map((limit) =>
+        lacking(`a least depth that can be, not ${saidOf(limit)}`, ["limit_value", limit.record?.id ?? 0]),
+      ),
+    ],
   });
 }
 

@@ -1,5 +1,5 @@
 /** Inside buildings: metres of unlisted cable, fire markings, cable left behind, firestops. */
-import type { LimitInUse, Limits } from "../standards/limits/in-use.ts";
+import type { LimitInUse } from "../standards/limits/in-use.ts";
 import { crossingOf, Sheath } from "../trace/sheath.ts";
 import type { Facts, FitCable, FitLeg, FitPathway, FitStop } from "./facts.ts";
 import {
@@ -12,6 +12,7 @@ import {
   limitFigure,
   recorded,
 } from "./judgement.ts";
+import type { Limits } from "./limits.ts";
 import { markingOf } from "./marking.ts";
 import { staysOf } from "./metal.ts";
 import { reserves } from "./reserved.ts";

@@ -1,9 +1,10 @@
 /** Every rule of fitness over one cable. */
-import type { Limits } from "../standards/limits/in-use.ts";
+
 import type { Facts, FitCable } from "./facts.ts";
 import { buffers, coils, depth, type Terminations, warranty } from "./held.ts";
 import { indoors } from "./indoors.ts";
 import type { Judgement } from "./judgement.ts";
+import type { Limits } from "./limits.ts";
 import { metal } from "./metal.ts";
 import { tensions } from "./pull.ts";
 import { weather } from "./weather.ts";

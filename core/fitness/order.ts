@@ -1,8 +1,9 @@
 /** Metres of cable to order for a chain of ways: the ways, the holes, coils, ends and waste. */
-import type { Limits } from "../standards/limits/in-use.ts";
+
 import { crossingOf } from "../trace/sheath.ts";
 import type { Facts } from "./facts.ts";
 import { derived, type Figure, type Lack, limitFigure, recorded, round } from "./judgement.ts";
+import type { Limits } from "./limits.ts";
 import { lacking, lackingLength } from "./weather.ts";
 import { sideOf } from "./where.ts";
 

@@ -1,5 +1,5 @@
 /** Pipes and what lies in them: size, fill and jamming. */
-import type { LimitInUse, Limits } from "../standards/limits/in-use.ts";
+import type { LimitInUse } from "../standards/limits/in-use.ts";
 import type { Facts, FitCable, FitConduit, Occupant } from "./facts.ts";
 import {
   type About,
@@ -12,6 +12,7 @@ import {
   recorded,
   round,
 } from "./judgement.ts";
+import type { Limits } from "./limits.ts";
 import { fillOf, jamRatio } from "./reckon.ts";
 import { lacking } from "./weather.ts";
 

@@ -1,5 +1,5 @@
 /** What pulling a cable along a way would take, from either end. */
-import type { Limits } from "../standards/limits/in-use.ts";
+
 import type { Facts, FitCable, FitPathway } from "./facts.ts";
 import {
   type About,
@@ -12,6 +12,7 @@ import {
   recorded,
   round,
 } from "./judgement.ts";
+import { type Limits, saidOf } from "./limits.ts";
 import { bendsOf, type RoutePart, routeParts, tensionAfter, weightOf } from "./reckon.ts";
 import { lacking, lackingLength, sheetRecord } from "./weather.ts";
 
@@ -20,7 +21,7 @@ type Pulled = Pick<FitCable, "id" | "type_id" | "type_tag" | "sheet">;
 /** Newtons a metre of a cable: as the plant gives it for its type in kg/km, else from its diameter; or what it lacks. */
 export function weightFigure(cable: Pulled, limits: Limits): Figure | Lack {
   const own = cable.type_tag === null ? undefined : limits.get(`weight.${cable.type_tag}`);
-  if (own && own.value > 0) {
+  if (own) {
     const limit = limitFigure(own, "weight of the cable");
     return {
       ...limit,
@@ -29,6 +30,7 @@ export function weightFigure(cable: Pulled, limits: Limits): Figure | Lack {
       source: `${own.value} kg/km: ${limit.source}`,
     };
   }
+  const wrong = cable.type_tag === null ? undefined : limits.senseless(`weight.${cable.type_tag}`);
   const { outer_diameter_mm: across, armour } = cable.sheet;
   const density = limits.get(armour === "metallic" ? "pull.density.armoured" : "pull.density");
   const sheet = sheetRecord(cable as FitCable);
@@ -39,7 +41,7 @@ export function weightFigure(cable: Pulled, limits: Limits): Figure | Lack {
     value: round(weightOf(across, density.value)),
     unit: "N/m",
     basis: "typical",
-    source: `${density.value} kg/m³ of its volume at ${across} mm: ${limit.source}`,
+    source: `${wrong ? `the plant's own ${saidOf(wrong)} can't be; ` : ""}${density.value} kg/m³ of its volume at ${across} mm: ${limit.source}`,
     rests_on: [...limit.rests_on, sheet],
   };
 }

@@ -1,6 +1,5 @@
 /** Whether a kind of cable would fit a chain of ways, before it is bought, and how much of it to order. */
 import { refuse } from "../result.ts";
-import { type Limits, limitsInUse } from "../standards/limits/in-use.ts";
 import { pick, refOf, resolveOne } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
@@ -20,6 +19,7 @@ import {
 import { depth } from "./held.ts";
 import { indoors } from "./indoors.ts";
 import { type About, type Judgement, judgement } from "./judgement.ts";
+import { fitnessLimits, type Limits } from "./limits.ts";
 import { staysOf } from "./metal.ts";
 import { orderOf } from "./order.ts";
 import { type Added, onePipe } from "./pipes.ts";
@@ -43,7 +43,7 @@ export async function wouldFit(
 ): Promise<WouldFitAnswer> {
   const type = await pick(reader, cable_type, { kinds: ["cable_type"], field: "cable type" });
   const chosen = await chosenWays(reader, way);
-  const limits = await limitsInUse(reader);
+  const limits = await fitnessLimits(reader);
   const ways = await readWays(
     reader,
     chosen.map(({ pathway_id }) => pathway_id),

@@ -7,10 +7,10 @@ import { readFacts } from "../../fitness/facts.ts";
 import { TERMINATIONS, type Terminations } from "../../fitness/held.ts";
 import { judge } from "../../fitness/judge.ts";
 import { type About, type Judgement, judgement, type RuleName } from "../../fitness/judgement.ts";
+import { fitnessLimits } from "../../fitness/limits.ts";
 import { pipes } from "../../fitness/pipes.ts";
 import { CAUTION as LOCAL_CODE, WORDS, wordsOf } from "../../fitness/words.ts";
 import type { KindName } from "../../model/dictionary.ts";
-import { limitsInUse } from "../../standards/limits/in-use.ts";
 import type { Severity } from "../finding.ts";
 import {
   CAUTION,
@@ -37,7 +37,7 @@ async function unfit(ground: Ground): Promise<ReadonlyMap<string, readonly Unfit
   return ground.once("fitness", async () => {
     const { reader, today } = ground;
     const facts = await readFacts(reader, null);
-    const limits = await limitsInUse(reader);
+    const limits = await fitnessLimits(reader);
     const terminations = Map.groupBy(await reader.rows<Terminations>(TERMINATIONS(true)), ({ cable_id }) => cable_id);
     const found: Unfit[] = [];
     for (const [n, cable] of facts.cables.entries()) {
