@@ -32,10 +32,14 @@ export interface ApplicationVerdict {
   readonly margin_db: number | null;
   readonly worst_margin_db: number | null;
   readonly length_m: number | null;
+  /** False where a length isn't on record, or a cord that belongs to the channel; the margin is null then. */
+  readonly length_complete: boolean;
   readonly limit_m: number | null;
   readonly margin_m: number | null;
   /** Why not, or why nobody can tell. */
   readonly reasons: readonly string[];
+  /** What was taken for granted of its channel, in words. */
+  readonly assumptions: readonly string[];
   /** Sources of its limits, in words. */
   readonly sources: readonly string[];
   readonly rests_on: readonly RecordRef[];
@@ -137,7 +141,9 @@ export interface LineLoss {
   /** Which joints at its two ends it counts, in words. */
   readonly ends: string;
   readonly length_m: number | null;
+  /** Whether all that is on record has a length; a cord that isn't on record is another matter, told by `ends_bare`. */
   readonly length_complete: boolean;
+  readonly ends_bare: boolean;
   readonly classes: readonly FibreClass[];
   readonly losses: readonly WavelengthLoss[];
   readonly applications: readonly ApplicationVerdict[];

@@ -100,6 +100,8 @@ const BOTH: readonly Direction[] = ["a_to_b", "b_to_a"];
 export interface Hardest extends Channel {
   readonly classes: readonly FibreClass[];
   readonly classless: boolean;
+  readonly ends_bare: boolean;
+  readonly assumptions: readonly string[];
 }
 
 /** What was found for a line before: many applications ask for the same wavelengths. */
@@ -138,6 +140,8 @@ function channelOf(losses: readonly Loss[]): Hardest {
     length_complete: first?.length_complete ?? false,
     classes: first?.classes ?? [],
     classless: first?.classless ?? false,
+    ends_bare: first?.ends_bare ?? false,
+    assumptions: [...new Set(losses.flatMap(({ assumptions }) => assumptions))],
   };
 }
 
@@ -154,6 +158,8 @@ export function verdictOn(line: LightLine, application: string, { asked, wavelen
   const wavelengths = own.length > 0 ? own : wavelengths_nm;
   const [now, then] = [hardest(line, asked, wavelengths, "typical"), hardest(line, asked, wavelengths, "limit")];
   const { classes, classless } = then;
+  // A cord to come is some metres: what is on record decides, and the margin in length is not known.
+  const length_complete = now.length_complete && !now.ends_bare;
   const fibre = lowestOf(classes);
   const limits = fibre && limitsFor(line.limits, application, fibre);
   const about = (verdict: Verdict, runs_at_worst: Verdict, reasons: readonly string[]): ApplicationVerdict => {
@@ -173,9 +179,11 @@ export function verdictOn(line: LightLine, application: string, { asked, wavelen
       margin_db: margin(loss?.value, now.loss_db, now.complete),
       worst_margin_db: margin(loss?.value, then.loss_db, then.complete),
       length_m: now.length_m,
+      length_complete,
       limit_m: length?.value ?? null,
-      margin_m: margin(length?.value, now.length_m, now.length_complete),
+      margin_m: margin(length?.value, now.length_m, length_complete),
       reasons: [...new Set(reasons)],
+      assumptions: now.assumptions,
       sources: [...new Set([loss, length, least].flatMap((limit) => (limit ? [limitWords(limit)] : [])))],
       rests_on: [loss, length, least].flatMap((limit) => limit?.record ?? []),
     };

@@ -148,9 +148,10 @@ function tell(line: TraceLine, light: LightLine, facts: LineFacts, asked: Asked)
   const losses = wavelengths.map((wavelength_nm) => light.loss({ ...way, wavelength_nm }));
   const terms = { worst, edition, wavelength_nm: wavelengths[0] as number };
   const wanted = (name: string) => ({ asked: terms, wavelengths_nm: wavelengths, wanted: named.known.includes(name) });
-  const applications = asked.wanted_only
+  const names = asked.wanted_only
     ? named.known
     : applicationsFor(light.limits, classes, asked.application, named.known);
+  const applications = names.map((name) => verdictOn(light, name, wanted(name)));
   return {
     asked: line.asked,
     from: line.from,
@@ -159,9 +160,10 @@ function tell(line: TraceLine, light: LightLine, facts: LineFacts, asked: Asked)
     ends: endWords(as, reference_method),
     length_m: losses[0]?.length_m ?? null,
     length_complete: losses[0]?.length_complete ?? false,
+    ends_bare: losses[0]?.ends_bare ?? false,
     classes,
     losses: losses.map(({ sum, terms: own }, at) => ({ wavelength_nm: wavelengths[at] as number, ...sum, terms: own })),
-    applications: applications.map((name) => verdictOn(light, name, wanted(name))),
+    applications,
     powers: powersOf(light, facts, terms, terms.wavelength_nm),
     acceptance: (asked.brief ? [] : wavelengths).map((wavelength_nm) =>
       acceptanceOf(light, { wavelength_nm, edition, reference_method }),
@@ -170,6 +172,11 @@ function tell(line: TraceLine, light: LightLine, facts: LineFacts, asked: Asked)
     assumptions: [
       ...new Set([
         ...losses.flatMap(({ assumptions }) => assumptions),
+        // What an application makes of a link is told of its channel, and that takes more for granted.
+        ...applications.flatMap(({ assumptions }) => assumptions),
+        ...(as === "link" && !lit && applications.length > 0
+          ? ["For applications equipment at both ends is to come: what is on record is reckoned as their channel."]
+          : []),
         ...(inDoubt(line) ? ["The line forks where the record is in doubt: the first branch is reckoned."] : []),
         ...(as === "channel" && !lit ? ["No equipment is on record at both ends: what is on record is reckoned."] : []),
         ...(classless ? ["Some glass has no class on record: what it loses is not known."] : []),

@@ -26,6 +26,8 @@ export interface Reckoned {
   /** Metres of glass, cords included; what is known of it. */
   readonly length_m: number | null;
   readonly length_complete: boolean;
+  /** Whether glass ends on the back of a port in front of which no cord is on record, so that more is to come. */
+  readonly ends_bare: boolean;
   /** What was taken for granted, in words. */
   readonly assumptions: readonly string[];
   readonly span: Span;
@@ -66,6 +68,7 @@ class Reckoner {
   #classless = false;
   #length_m: number | null = null;
   #complete = true;
+  #bare = false;
   #hop = 0;
 
   constructor(hops: readonly Hop[], facts: LightFacts, values: Values, asked: Asked) {
@@ -91,6 +94,7 @@ class Reckoner {
       classless: this.#classless,
       length_m: this.#length_m === null ? null : toMillimetre(this.#length_m),
       length_complete: this.#complete && this.#length_m !== null,
+      ends_bare: this.#bare,
       assumptions: this.#assumptions,
       span: this.#span,
     };
@@ -332,6 +336,7 @@ class Reckoner {
     const words = end ? `end joint at ${hop.record.tag}` : `mated pair at ${hop.record.tag}`;
     this.#add({ kind: end ? "end_pair" : "pair", words, value, least, record: hop.record });
     if (pair === "to_come") {
+      this.#bare = true;
       this.#assumptions.push(
         `No cord is on record in front of ${hop.record.tag}: its pair is counted, its glass isn't.`,
       );

@@ -20,7 +20,9 @@ function lineText(answer: LossAnswer, line: LineLoss, at: number, width: number)
     ["to", printable(line.to.words)],
     [
       "length",
-      line.length_m === null ? "not known" : `${line.length_m} m of glass${line.length_complete ? "" : ", and more"}`,
+      line.length_m === null
+        ? "not known"
+        : `${line.length_m} m of glass${line.length_complete && !line.ends_bare ? "" : ", and more"}`,
     ],
   ];
   return [
@@ -72,7 +74,13 @@ function wavelengthText({ wavelength_nm, loss_db, complete, terms, unknown }: Wa
 function applicationsText(applications: readonly ApplicationVerdict[], width: number): string {
   if (applications.length === 0) return "";
   const verdicts = { yes: "yes", no: "no", cannot_tell: "can't tell" };
-  const metres = (length: number | null) => (length === null ? "" : `${Math.round(length)} m`);
+  // Where a cord is to come the margin is less than what is on record leaves.
+  const metres = ({ margin_m, length_m, limit_m }: ApplicationVerdict) =>
+    margin_m !== null
+      ? `${Math.round(margin_m)} m`
+      : length_m !== null && limit_m !== null
+        ? `below ${Math.round(limit_m - length_m)} m`
+        : "";
   return table(
     applications,
     [
@@ -89,7 +97,7 @@ function applicationsText(applications: readonly ApplicationVerdict[], width: nu
         cell: (one: ApplicationVerdict) => (one.margin_db === null ? "" : decibels(one.margin_db)),
         right: true,
       },
-      { head: "and in length", cell: (one: ApplicationVerdict) => metres(one.margin_m), right: true },
+      { head: "and in length", cell: (one: ApplicationVerdict) => metres(one), right: true },
       // Of what it bears the first source is that of the loss. The last column alone is wrapped, so it has both.
       {
         head: "because, and where that is from",

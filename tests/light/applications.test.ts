@@ -78,6 +78,22 @@ describe("an application", () => {
       reasons: ["the class of some of its fibre is not on record"],
     });
   });
+  it("is told of what is on record where a cord is to come: that is said, and the length isn't complete", async () => {
+    const bare = [optic(), cord(0), cable(290, "om3", { lands })];
+    const lit = await verdict("10GBASE-SR", channel(cable(290, "om3", { lands })));
+    expect(lit).toMatchObject({ length_complete: true, margin_m: 10, assumptions: [] });
+    const to_come = "No cord is on record in front of B/END/P3:01: its pair is counted, its glass isn't.";
+    for (const as of ["link", "channel"]) {
+      const { line } = await lossOf(bare, { application: "10GBASE-SR", as });
+      expect(line.applications).toMatchObject([
+        { runs: "yes", loss_db: 1.87, length_m: 290, length_complete: false, margin_m: null, assumptions: [to_come] },
+      ]);
+      expect(line.assumptions).toContain(to_come);
+      expect(line.assumptions.join(" ")).toMatch(/equipment/i);
+      // The link itself ends at its ports: nothing is to come there.
+      expect(line.ends_bare).toBe(as === "channel");
+    }
+  });
   it("that needs some loss does not run where there is less", async () => {
     const verdictOf = (db: number) =>
       verdict("GPON B+", [
