@@ -73,20 +73,22 @@ export interface Route {
   readonly figures: readonly Figure[];
 }
 
-/** The straights and bends of a way in its own direction. */
+/** The straights and bends of a way in its own direction; a riser is upright all along, for the level part isn't known. */
 export function routeOf(way: FitPathway): Route {
   const of: About = ["pathway", way.id];
   if (way.length_m === null) return { parts: [], lacks: [lackingLength(way)], figures: [] };
+  const stand = (parts: readonly RoutePart[]): RoutePart[] =>
+    parts.map((part) => ("length" in part && way.kind === "riser" ? { upright: part.length } : part));
   const length = recorded("length of the way", way.length_m, "m", of, "the pathway");
   const line = way.geometry === null ? null : (JSON.parse(way.geometry) as [number, number][]);
   if (line === null || line.length < 2) {
     return {
-      parts: [{ length: way.length_m }],
+      parts: stand([{ length: way.length_m }]),
       lacks: [lacking("its bends (a line on the map)", of)],
       figures: [length],
     };
   }
-  const parts = routeParts(line, way.length_m);
+  const parts = stand(routeParts(line, way.length_m));
   const bends = derived("bends of the way", bendsOf(parts), "°", "its line on the map", [of]);
   return { parts, lacks: [], figures: [length, bends] };
 }
@@ -119,7 +121,8 @@ export function pull(cable: Pulled, { parts, lacks, figures }: Route, limits: Li
   }
   const there = tensionAfter(parts, weight.value as number, friction.value);
   const back = tensionAfter(parts.toReversed(), weight.value as number, friction.value);
-  const how = "friction × weight × length, and e^(friction × angle) in each bend, in the order of the way";
+  const hangs = parts.some((part) => "upright" in part);
+  const how = `friction × weight × length, and e^(friction × angle) in each bend, in the order of the way${hangs ? "; upright at least weight × length" : ""}`;
   const tensions = [
     derived("tension pulled along the way", there, "N", how, on),
     derived("tension pulled against the way", back, "N", how, on),
@@ -131,6 +134,7 @@ export function pull(cable: Pulled, { parts, lacks, figures }: Route, limits: Li
     back_n: round(back, 0),
     most_n: isFigure(most) ? most.value : null,
     at_least: lacks.length > 0 ? "yes" : "no",
+    hangs: hangs ? "yes" : "no",
     bends_deg: degrees,
     bends_over: bent && bends ? bends.value : null,
   };

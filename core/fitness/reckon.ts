@@ -38,12 +38,13 @@ export function jamRatio(bore: number, diameters: readonly number[], alike: numb
   return bore / (diameters.reduce((sum, diameter) => sum + diameter, 0) / 3);
 }
 
-/** A straight length, or a bend in radians. */
-export type RoutePart = { readonly length: number } | { readonly bend: number };
+/** A level straight, a bend in radians, or an upright stretch in which the cable hangs. */
+export type RoutePart = { readonly length: number } | { readonly bend: number } | { readonly upright: number };
 
 /**
  * Tension at the end of a pull: a straight adds friction × weight × length, a bend multiplies by e^(friction × angle).
- * The order of parts counts, and so does the direction.
+ * The order of parts counts, and so does the direction. Upright the cable bears its own hanging weight at least, pulled up
+ * or let down; what more it takes depends on which end is above, of which nothing is known here.
  * @param weight force for each unit of length
  * @param start tension with which the cable comes off the reel
  * @throws Senseless for a negative or endless value
@@ -51,13 +52,19 @@ export type RoutePart = { readonly length: number } | { readonly bend: number };
 export function tensionAfter(parts: readonly RoutePart[], weight: number, friction: number, start = 0): number {
   notNegative(weight, "the weight");
   notNegative(friction, "the friction");
-  return parts.reduce(
-    (tension, part) =>
-      "length" in part
-        ? tension + friction * weight * notNegative(part.length, "a length")
-        : tension * Math.exp(friction * notNegative(part.bend, "a bend")),
-    notNegative(start, "the tension at the start"),
-  );
+  let tension = notNegative(start, "the tension at the start");
+  /** Weight of the upright stretches that follow one another with nothing but bends between them. */
+  let hanging = 0;
+  for (const part of parts) {
+    if ("upright" in part) {
+      hanging += weight * notNegative(part.upright, "a length");
+      tension = Math.max(tension, hanging);
+    } else if ("length" in part) {
+      hanging = 0;
+      tension += friction * weight * notNegative(part.length, "a length");
+    } else tension *= Math.exp(friction * notNegative(part.bend, "a bend"));
+  }
+  return tension;
 }
 
 /** Degrees of all bends together. */

@@ -269,7 +269,7 @@ export const WORDS: Readonly<Record<RuleName, RuleWords>> = {
       const bends = one.facts.bends_over
         ? ` Its bends are ${one.facts.bends_deg}° together, of ${one.facts.bends_over}°.`
         : "";
-      return `Pulling it through ${through} takes ${least(one)}${there_n} N along the way and ${back_n} N against it; it bears ${most_n === null ? "a tension not on record" : `${most_n} N`}.${bends}`;
+      return `Pulling it through ${through} takes ${least(one)}${there_n} N along the way and ${back_n} N against it; it bears ${most_n === null ? "a tension not on record" : `${most_n} N`}.${one.facts.hangs === "yes" ? " In a riser it hangs by its own weight." : ""}${bends}`;
     },
     todo: (one) =>
       is(one, "caution")

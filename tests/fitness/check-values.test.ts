@@ -93,6 +93,15 @@ describe("the tension of a pull", () => {
     expect(of(100, 2, 0.3, [turn(1)])).toBeGreaterThan(of(100, 2, 0.3));
   });
 
+  it("is the hanging weight upright, and no less than what was pulled before", () => {
+    expect(tensionAfter([{ upright: 12 }], 2, 0.5)).toBe(24);
+    expect(tensionAfter([{ length: 100 }, { upright: 12 }], 2, 0.5)).toBe(100);
+    expect(tensionAfter([{ length: 10 }, { upright: 12 }], 2, 0.5)).toBe(24);
+    expect(tensionAfter([{ upright: 12 }, turn(30), { upright: 12 }], 2, 0.5)).toBe(48);
+    expect(tensionAfter([{ upright: 12 }, { length: 1 }, { upright: 12 }], 2, 0.5)).toBe(25);
+    expect(() => tensionAfter([{ upright: -1 }], 2, 0.5)).toThrow("a length is -1");
+  });
+
   it("refuses a negative length", () => {
     expect(() => tensionAfter([{ length: -1 }], 2, 0.3)).toThrow("a length is -1: can't be below 0");
   });

@@ -129,6 +129,25 @@ describe("the pull of a leg", () => {
     ]);
   });
 
+  it("in a riser is at least the weight that hangs", async () => {
+    const plant = await ground();
+    for (const [tag, most] of [
+      ["B-1", 23],
+      ["B-2", 25],
+    ] as const) {
+      await plant.add("limit_value", { tag: `weight.T-${tag}`, value: 203.94, source: "Its data sheet" });
+      await plant.lay(tag, { ...GOOD, max_tension_n: most }, "SCI/ER RI-1 SCI/T1");
+    }
+    // 2 N/m over 12 m; in a level pipe friction would make 12 N of it.
+    expect(told(await plant.of("B-1", "tension"))).toEqual([
+      "does_not: Pulling it through `RI-1` takes at least 24 N along the way and 24 N against it; it bears 23 N. In a riser it hangs by its own weight.",
+    ]);
+    expect((await plant.of("B-2", "tension"))[0]).toMatchObject({
+      verdict: "cannot_tell",
+      lacks: ["its bends (a line on the map), of `RI-1`"],
+    });
+  });
+
   it("is no question for what is blown, lashed or buried", async () => {
     const plant = await ground();
     await plant.lay("F-1", GOOD, DUCT, { legs: { held: "blown" } });
