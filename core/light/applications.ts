@@ -5,6 +5,7 @@ import { toMillimetre } from "../trace/totals.ts";
 import type { ApplicationVerdict, Direction, Verdict } from "./answer.ts";
 import { classWords, downFrom, type FibreClass, lowestOf, modeOf } from "./classes.ts";
 import type { LightLine, Loss } from "./line.ts";
+import { spokenDecibel } from "./spoken.ts";
 import { toDecibel } from "./terms.ts";
 import type { Terms, Worst } from "./values.ts";
 
@@ -83,7 +84,7 @@ export function meets(channel: Channel, limits: ApplicationLimits): { verdict: V
     if (limit && !(limit.value >= 0)) unsure.push(`the limit ${limit.tag} is ${limit.value}, which makes no sense`);
   }
   if (loss && channel.loss_db !== null && channel.loss_db > loss.value + HAIR) {
-    no.push(`loss ${channel.loss_db} dB is more than ${loss.value} dB`);
+    no.push(`loss ${spokenDecibel(channel.loss_db, loss.value)} dB is more than ${loss.value} dB`);
   }
   if (length && channel.length_m !== null && channel.length_m > length.value + HAIR) {
     no.push(`length ${toMillimetre(channel.length_m)} m is more than ${length.value} m`);
@@ -211,5 +212,5 @@ const limitWords = (limit: LimitInUse): string => `${limit.value} ${limit.unit ?
  */
 const tooLittle = ({ least_db, complete }: Channel, least: LimitInUse | undefined): string | null =>
   least && complete && least_db < least.value - HAIR
-    ? `it may lose no more than ${least_db} dB, which is less than the ${least.value} dB it needs`
+    ? `it may lose no more than ${spokenDecibel(least_db, least.value)} dB, which is less than the ${least.value} dB it needs`
     : null;

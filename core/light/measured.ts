@@ -8,6 +8,7 @@ import type { Hop, RecordRef } from "../trace/answer.ts";
 import type { LightFacts, Reading } from "./facts.ts";
 import { endsOf, type Span } from "./mated-pairs.ts";
 import { twoWayMean } from "./mode-field.ts";
+import { spokenDecibel } from "./spoken.ts";
 import { type LossTerm, toDecibel } from "./terms.ts";
 
 export interface Stretch {
@@ -279,7 +280,7 @@ function contradictions(reads: readonly Read[], tolerance_db: number): string[] 
       const difference = Math.abs(one.loss_db - other.loss_db);
       if (difference <= tolerance_db + 1e-9) continue;
       told.push(
-        `${one.reading.tag} (${one.loss_db} dB) and ${other.reading.tag} (${other.loss_db} dB) contradict each other by ${toDecibel(difference)} dB over one stretch; the newer is used, of one day the greater.`,
+        `${one.reading.tag} (${one.loss_db} dB) and ${other.reading.tag} (${other.loss_db} dB) contradict each other by ${spokenDecibel(difference, tolerance_db)} dB over one stretch; the newer is used, of one day the greater.`,
       );
     }
   }

@@ -1,5 +1,6 @@
 /** Too much light: greatest launch less the least loss, held against what the receiver bears. */
 import type { Overload } from "./answer.ts";
+import { spokenDecibel } from "./spoken.ts";
 import { toDecibel } from "./terms.ts";
 
 export interface Powers {
@@ -34,9 +35,9 @@ export function overloadOf(powers: Powers, channel: Channel, step_db: number): O
   }
   const arrives_dbm = toDecibel(launch_max_dbm - channel.least_db);
   const over_db = toDecibel(arrives_dbm - overload_dbm);
-  const how = channel.measured ? "measured" : "worked out";
+  const arrives = `up to ${spokenDecibel(arrives_dbm, overload_dbm)} dBm arrives (least loss ${spokenDecibel(channel.least_db)} dB, ${channel.measured ? "measured" : "worked out"})`;
   if (over_db <= 0) {
-    const words = `Up to ${arrives_dbm} dBm arrives (least loss ${channel.least_db} dB, ${how}); the receiver bears ${overload_dbm} dBm.`;
+    const words = `U${arrives.slice(1)}; the receiver bears ${overload_dbm} dBm.`;
     return { severity: "none", arrives_dbm, over_db, attenuator_db: null, words };
   }
   const step = step_db > 0 ? step_db : 1;
@@ -54,6 +55,6 @@ export function overloadOf(powers: Powers, channel: Channel, step_db: number): O
     arrives_dbm,
     over_db,
     attenuator_db: reaches === false ? null : wanted,
-    words: `Too much light: up to ${arrives_dbm} dBm arrives (least loss ${channel.least_db} dB, ${how}), and the receiver bears ${overload_dbm} dBm. ${cure}`,
+    words: `Too much light: ${arrives}, and the receiver bears ${overload_dbm} dBm. ${cure}`,
   };
 }

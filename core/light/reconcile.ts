@@ -7,6 +7,7 @@ import { coreOf } from "./classes.ts";
 import type { Reading } from "./facts.ts";
 import type { AskedWay, LightLine } from "./line.ts";
 import { isIn, readingWords, type Stretch, stretchOf, whyNot } from "./measured.ts";
+import { spokenDecibel } from "./spoken.ts";
 import { type LossTerm, sumOf } from "./terms.ts";
 import type { Terms } from "./values.ts";
 
@@ -53,12 +54,12 @@ function lossOf(line: LightLine, reading: Reading, stretch: Stretch, asked: Term
   // The most is only known where every part is.
   if (complete && loss_db > most + limit.value) {
     const [look_first, why] = suspectOf(parts, reading);
-    const sentence = `${readingWords(reading)}: ${loss_db} dB, and all on record there loses at most ${most} dB.`;
+    const sentence = `${readingWords(reading)}: ${loss_db} dB, and all on record there loses at most ${spokenDecibel(most, loss_db)} dB.`;
     return [{ ...common, sentence, look_first, why, source }];
   }
   const glass = parts.find(({ kind }) => kind === "glass");
   if (loss_db < least - limit.value && glass) {
-    const sentence = `${readingWords(reading)}: ${loss_db} dB, and what is on record there loses at least ${least} dB.`;
+    const sentence = `${readingWords(reading)}: ${loss_db} dB, and what is on record there loses at least ${spokenDecibel(least, loss_db)} dB.`;
     const why = "the glass may be shorter than recorded, or the reading is of another strand";
     return [{ ...common, sentence, look_first: glass.record, why, source }];
   }

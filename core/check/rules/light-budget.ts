@@ -1,5 +1,6 @@
 /** Rules of how much light arrives: too little for what the circuit carries, or too much for the receiver. */
 import type { LineLoss, Overload, Power } from "../../light/answer.ts";
+import { spokenDecibel } from "../../light/spoken.ts";
 import { doubtfulLosses } from "../light-lines.ts";
 import { CAUTION, type Case, defineRule, type Ground, listed, quote } from "../rule.ts";
 
@@ -17,7 +18,9 @@ function shortfalls({ applications, powers }: LineLoss, application: string | nu
     ),
     ...powers.flatMap(({ margin_db, budget_db, wavelength_nm }) =>
       margin_db !== null && margin_db < 0
-        ? [`at ${wavelength_nm} nm the receiver lacks ${-margin_db} dB of a budget of ${budget_db} dB, ${LIMITS}`]
+        ? [
+            `at ${wavelength_nm} nm the receiver lacks ${spokenDecibel(-margin_db, 0)} dB of a budget of ${spokenDecibel(budget_db as number)} dB, ${LIMITS}`,
+          ]
         : [],
     ),
   ];
@@ -79,7 +82,7 @@ async function tooStrong(ground: Ground, severity: Overload["severity"]): Promis
 
 const saidOfStrong = (how: string): Parameters<typeof defineRule>[0]["say"] => {
   return ({ records: [circuit, receiver, transmitter], facts }, tag) => ({
-    sentence: `${quote(tag, circuit)} brings up to ${facts.arrives_dbm} dBm from ${quote(tag, transmitter)} to ${quote(tag, receiver)} (${how}), ${facts.over_db} dB more than that bears.`,
+    sentence: `${quote(tag, circuit)} brings up to ${spokenDecibel(facts.arrives_dbm as number)} dBm from ${quote(tag, transmitter)} to ${quote(tag, receiver)} (${how}), ${spokenDecibel(facts.over_db as number, 0)} dB more than that bears.`,
     repair:
       facts.attenuator_db === null
         ? "No attenuator fits that leaves enough light at the least launch: choose another optic."

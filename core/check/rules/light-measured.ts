@@ -3,6 +3,7 @@ import { CORD, SPLICE, TERMINATION } from "../../glass/glass.ts";
 import { type GlassPath, positionsOn, sectionsOn } from "../../glass/path.ts";
 import type { PlantGlass } from "../../glass/plant-glass.ts";
 import { doubtfulReadings } from "../../light/reading-bounds.ts";
+import { spokenDecibel } from "../../light/spoken.ts";
 import type { KindName } from "../../model/dictionary.ts";
 import { disagreementsOf } from "../disagreements.ts";
 import { lightBounds, limitsOf, wholeLines } from "../light-lines.ts";
@@ -43,7 +44,10 @@ export const lossDiffers = defineRule({
   },
   say: ({ records: [subject, measurement, look], facts }, tag) => {
     const { measured_db, most_db, least_db, why } = facts as Record<string, number>;
-    const bound = (measured_db as number) > (most_db as number) ? `at most ${most_db} dB` : `at least ${least_db} dB`;
+    const bound =
+      (measured_db as number) > (most_db as number)
+        ? `at most ${spokenDecibel(most_db as number, measured_db)} dB`
+        : `at least ${spokenDecibel(least_db as number, measured_db)} dB`;
     return {
       sentence: `${quote(tag, subject)} was measured to lose ${measured_db} dB (${quote(tag, measurement)}); what is on record there loses ${bound}.`,
       repair: `Look at ${quote(tag, look)} first: ${why}.`,
