@@ -3,6 +3,7 @@ import type { Row } from "../model/dictionary.ts";
 import type { MarkBreak } from "../model/marks.ts";
 import type { Reader } from "../store/handle.ts";
 import { casesByJoints } from "./cases.ts";
+import { strandsOfCables } from "./strands.ts";
 
 const SHEET = [
   "construction",
@@ -27,6 +28,10 @@ export const sheetOf = (type: Partial<Sheet>, differs: string | null): Sheet => 
     SHEET.map((field) => [field, (field in own ? own[field] : type[field]) ?? null]),
   ) as unknown as Sheet;
 };
+
+/** Whether the tension it bears depends on how many strands it has. */
+export const asksStrands = ({ environment, max_tension_n }: Sheet): boolean =>
+  environment === "indoor" && !(max_tension_n !== null && max_tension_n > 0);
 
 export interface FitSpace extends Pick<Row<"space">, "building_id" | "kind" | "environment"> {
   readonly id: number;
@@ -110,6 +115,8 @@ export interface FitCable
   readonly tag: string;
   readonly type_tag: string | null;
   readonly sheet: Sheet;
+  /** Read of indoor cable without a greatest tension alone; null for others, and where not known. */
+  readonly strands: number | null;
   readonly mark_breaks: readonly MarkBreak[];
   /** In order along the cable. */
   readonly stops: readonly FitStop[];
@@ -149,7 +156,7 @@ const among = (column: string, ids: Ids): string =>
 const given = (ids: Ids): string[] => (ids === null ? [] : [JSON.stringify([...new Set(ids)])]);
 const known = (ids: readonly (number | null)[]): number[] => ids.filter((id) => id !== null);
 
-type CableRow = Omit<FitCable, "sheet" | "stops" | "legs" | "mark_breaks"> &
+type CableRow = Omit<FitCable, "sheet" | "strands" | "stops" | "legs" | "mark_breaks"> &
   Sheet & { readonly differs: string | null; readonly mark_breaks: string | null };
 
 export const CABLE_SHEET = SHEET.map((field) => `t.${field}`).join(", ");
@@ -164,6 +171,10 @@ export async function readFacts(reader: Reader, cables: Ids): Promise<Facts> {
     given(cables),
   );
   const sheets = new Map(rows.map((row) => [row.id, sheetOf(row, row.differs)]));
+  const strands = await strandsOfCables(
+    reader,
+    rows.filter(({ id }) => asksStrands(sheets.get(id) as Sheet)),
+  );
   const placed = await reader.rows<FitStop>(
     `select id, cable_id, space_id, ordinal, kind, metal, metal_on, storage, coil_diameter_mm, slack_m, mark_in,
        mark_open_from, mark_open_to, mark_out, closure_id
@@ -220,6 +231,7 @@ export async function readFacts(reader: Reader, cables: Ids): Promise<Facts> {
     cables: rows.map((row) => ({
       ...row,
       sheet: sheets.get(row.id) as Sheet,
+      strands: strands.get(row.id) ?? null,
       mark_breaks: row.mark_breaks === null ? [] : (JSON.parse(row.mark_breaks) as MarkBreak[]),
       stops: stopsOf.get(row.id) ?? [],
       legs: legsOf.get(row.id) ?? [],

@@ -16,7 +16,7 @@ import { type Limits, saidOf } from "./limits.ts";
 import { bendsOf, type RoutePart, routeParts, tensionAfter, weightOf } from "./reckon.ts";
 import { lacking, lackingLength, sheetRecord } from "./weather.ts";
 
-type Pulled = Pick<FitCable, "id" | "type_id" | "type_tag" | "sheet">;
+type Pulled = Pick<FitCable, "id" | "type_id" | "type_tag" | "sheet" | "strands">;
 
 /** Newtons a metre of a cable: as the plant gives it for its type in kg/km, else from its diameter; or what it lacks. */
 export function weightFigure(cable: Pulled, limits: Limits): Figure | Lack {
@@ -46,12 +46,21 @@ export function weightFigure(cable: Pulled, limits: Limits): Figure | Lack {
   };
 }
 
+/** Strands of the indoor cable for which a tension is published. */
+const SMALL: readonly number[] = [2, 4];
+
 /** The greatest tension a cable bears in newtons: of its sheet, else of cable made for such a place; or what it lacks. */
 export function tensionLimit(cable: Pulled, limits: Limits): Figure | Lack {
   const { max_tension_n: own, environment, construction } = cable.sheet;
   const sheet = sheetRecord(cable as FitCable);
   if (own !== null && own > 0)
     return recorded("greatest tension", own, "N", sheet, "the data sheet, or what the cable has otherwise");
+  const small = cable.strands !== null && SMALL.includes(cable.strands);
+  if (environment === "indoor" && !small) {
+    const known = limits.get("pull.tension.indoor");
+    const but = known ? ` (${saidOf(known)} is of indoor cable of two or four strands alone)` : "";
+    return lacking(`the greatest tension it bears${but}`, sheet);
+  }
   const tag =
     environment === "indoor"
       ? "pull.tension.indoor"

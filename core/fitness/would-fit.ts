@@ -5,6 +5,7 @@ import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
 import type { WouldFitAnswer } from "./answer.ts";
 import {
+  asksStrands,
   CABLE_SHEET,
   type Facts,
   type FitCable,
@@ -24,6 +25,7 @@ import { staysOf } from "./metal.ts";
 import { orderOf } from "./order.ts";
 import { type Added, onePipe } from "./pipes.ts";
 import { pull, routeOf, tensions } from "./pull.ts";
+import { strandsOfTypes } from "./strands.ts";
 import { cautionOf, countsTold, figureTold, namesOf, told } from "./told.ts";
 import { lacking, metalLacks, metalOf, sheetRecord, weather } from "./weather.ts";
 
@@ -73,7 +75,9 @@ export async function wouldFit(
     refuse("not_found", "That cable type is no longer on record.", [
       { field: "cable type", reason: "is not on record" },
     ]);
-  const cable = plannedCable(type, sheetOf(row, null), chosen, places, limits);
+  const sheet = sheetOf(row, null);
+  const strands = asksStrands(sheet) ? ((await strandsOfTypes(reader, [type.id])).get(type.id) ?? null) : null;
+  const cable = { ...plannedCable(type, sheet, chosen, places, limits), strands };
   const order = orderOf(facts, chosen, places, limits);
   const answer = await told(reader, [
     ...metalPlanned(facts, cable),
@@ -171,6 +175,7 @@ function plannedCable(
     mark_unit: null,
     mark_breaks: [],
     sheet,
+    strands: null,
     stops: places.map(
       (space_id, i): FitStop => ({
         id: -1 - i,

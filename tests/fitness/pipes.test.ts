@@ -148,6 +148,29 @@ describe("the pull of a leg", () => {
     });
   });
 
+  it.each([
+    [2, 220],
+    [4, 220],
+    [12, null],
+    [null, null],
+  ] as const)("of indoor cable of %s strands has a published limit of %s", async (strands, most) => {
+    const plant = await ground();
+    const type = { ...GOOD, environment: "indoor", max_tension_n: null };
+    const units = strands === null ? [] : [{ kind: "sheath", repeats: 1, strands, coating_um: "900" }];
+    await plant.lay("B-1", type, "SCI/ER RI-1 SCI/T1", { cable: { units } });
+    const [pull] = await plant.of("B-1", "tension");
+    const figure = pull?.figures.find(({ words }) => words.startsWith("greatest tension"));
+    if (most !== null) {
+      expect(figure).toMatchObject({ value: most, source: expect.stringMatching(/two and four strands.*from memory/) });
+      expect(pull?.fact).toMatch(/it bears 220 N/);
+      return;
+    }
+    expect(figure).toBeUndefined();
+    expect(pull?.lacks).toContain(
+      "the greatest tension it bears (220 N is of indoor cable of two or four strands alone), of `T-B-1`",
+    );
+  });
+
   it("is no question for what is blown, lashed or buried", async () => {
     const plant = await ground();
     await plant.lay("F-1", GOOD, DUCT, { legs: { held: "blown" } });
@@ -183,6 +206,18 @@ describe("whether a kind of cable would fit", () => {
       "caution: The cable's metal has to be bonded, or isolated where the cable comes in, in `LIB`.",
     ]);
     expect(of("jam")[0]).toMatch(/^does_not: The bore of `DB-1\/1` is 3 diameters/);
+  });
+
+  it.each([
+    [2, 4, undefined],
+    [1, 2, 220],
+  ] as const)("counts the strands of %i tubes of %i by the data sheet", async (repeats, strands, most) => {
+    const plant = await ground();
+    await plant.add("cable_type", { tag: "NEW", ...GOOD, environment: "indoor", max_tension_n: null });
+    await plant.add("unit_type", { cable_type_id: "NEW", ordinal: 1, kind: "tube", repeats, strands });
+    const { verdicts } = await would(plant, ["RI-1"], "NEW");
+    const pull = verdicts.find(({ rule }) => rule === "tension");
+    expect(pull?.figures.find(({ words }) => words.startsWith("greatest tension"))?.value).toBe(most);
   });
 
   it("has no length to order where one is not known, and says the least", async () => {

@@ -65,7 +65,7 @@ export const FITNESS_LIMITS: readonly PublishedLimit[] = [
     ["pull.tension.outdoor", 2700, "Greatest tension of outside-plant loose-tube cable while pulled"],
   ]),
   ...published(of("N", "memory", "Indoor cable of two and four strands: 50 lbf"), [
-    ["pull.tension.indoor", 220, "Greatest tension of indoor cable while pulled"],
+    ["pull.tension.indoor", 220, "Greatest tension of indoor cable of two or four strands while pulled"],
   ]),
   ...published(of("kg/m³", "policy", "Common practice, no source"), [
     ["pull.density", 1100, "Mass of a cable over its volume, where no weight of its type is on record"],
