@@ -1,8 +1,10 @@
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
+import type { CheckAnswer } from "../../core/check/finding.ts";
 import type { LossAnswer } from "../../core/light/answer.ts";
 import type { CircuitLosses } from "../../core/light/circuits.ts";
 import { generatePlant } from "../../host/generate.ts";
+import { cable, cord, makeLine, optic, splice } from "../light/made-line.ts";
 import { newFolder } from "../support/plant.ts";
 import { type CheckedPlant, campus, checkedPlant } from "./campus.ts";
 
@@ -88,6 +90,27 @@ describe("too little light in a plant with losses and applications at random", (
     expect(reckoned.length).toBeGreaterThan(10);
     expect(circuits.filter(({ runs }) => runs === "yes").length).toBeGreaterThan(10);
     expect(found.toSorted()).toEqual(reckoned.toSorted());
+  });
+});
+
+describe("a line whose cores differ", () => {
+  it("is found where only the step from one core into the other makes it too much", async () => {
+    const found = async (second: string) => {
+      const lands = [{ method: "direct" }, { method: "direct" }] as const;
+      const [first, last] = [cable(100, "om1", { lands }), cable(100, second, { lands })];
+      // Plugs that lose little leave room, and the step takes more than all of it.
+      const own = { "pair.typical": 0.1, "mismatch.62_5.50.typical": 1.8 };
+      const { made, ids } = makeLine([optic(), cord(0), first, splice(), last, cord(0), optic()], own);
+      made.circuit("K-1", ids.section, { application: "1000BASE-SX" });
+      const plant = await made.plant();
+      const { findings } = await plant.run<CheckAnswer>("check.run", { rules: ["light.over_budget"] });
+      return findings.map(({ sentence }) => sentence);
+    };
+    // 0.2 km at 3.0, two pairs of 0.1, a splice of 0.3: 1.1 of 2.6 dB; and 1.8 from the wide core into the narrow one.
+    expect(await found("om1")).toEqual([]);
+    expect(await found("om2")).toEqual([
+      "`K-1` may not run: for 1000BASE-SX loss 2.9 dB is more than 2.6 dB, with typical values where nothing was measured.",
+    ]);
   });
 });
 
