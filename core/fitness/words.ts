@@ -52,7 +52,7 @@ export const WORDS: Readonly<Record<RuleName, RuleWords>> = {
       is(one, "does_not")
         ? `Cable made for indoors lies in ${lies(q)} (${environment(one)}), outdoors or in the wet.`
         : is(one, "caution")
-          ? `Cable made for indoors lies in ${lies(q)} (${environment(one)}), where it is damp.`
+          ? `Cable made for indoors lies in ${lies(q)}, a damp room.`
           : is(one, "fits")
             ? `What the cable is made for suits ${lies(q)} (${environment(one)}).`
             : `Whether the cable suits the surroundings of ${lies(q) || q("leg") || q("stop")} can't be told.`,

@@ -140,6 +140,17 @@ describe("sun and water", () => {
     expect([await at("F-1", "outdoors"), await at("F-2", "sun"), await at("F-2", "water")]).toEqual(expected);
   });
 
+  it("want somebody to look where cable made for indoors is in a damp room", async () => {
+    const plant = await ground();
+    await plant.add("space", { tag: "X-9", kind: "telecom_room", environment: "damp", building_id: "LIB" });
+    await plant.add("pathway", { tag: "W-9", from_space_id: "LIB/ER", to_space_id: "LIB/X-9", kind: "cable_tray" });
+    await plant.lay("F-1", INDOOR, "LIB/ER W-9 LIB/X-9");
+    expect(told(await plant.of("F-1", "outdoors"))).toEqual([
+      "caution: Cable made for indoors lies in `LIB/X-9`, a damp room.",
+      "fits: What the cable is made for suits `W-9` (cable tray).",
+    ]);
+  });
+
   it("follow what one cable has otherwise than its type", async () => {
     const plant = await ground();
     await plant.lay("F-1", { ...GOOD, uv_resistant: "no" }, "MH-1 AS-1 PL-1", {
