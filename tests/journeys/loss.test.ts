@@ -79,6 +79,19 @@ describe("what light loses along a line", () => {
     }
   });
 
+  it("shows what the acceptance limit is made of, each value with its source", async () => {
+    const [line] = (await loss()).lines;
+    const ledger = flat(await shown(page.locator(".loss-ledger")));
+    expect(line?.acceptance.length).toBeGreaterThan(0);
+    for (const { formula, parts } of line?.acceptance ?? []) {
+      expect(ledger).toContain(flat(formula));
+      for (const { words, source } of parts) {
+        expect(ledger).toContain(flat(words));
+        expect(ledger).toContain(flat(source));
+      }
+    }
+  });
+
   it("takes typical values in place of limits by filling the second blank", async () => {
     await page.getByRole("button", { name: "measurements, else limits: choose another" }).focus();
     await page.keyboard.type("measurements, else typ");

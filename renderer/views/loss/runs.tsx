@@ -27,7 +27,14 @@ function Rows({ some }: { readonly some: readonly ApplicationVerdict[] }) {
       </td>
       <td className="figure">{one.margin_db === null ? "" : decibels(one.margin_db)}</td>
       <td className="figure">{one.worst_margin_db === null ? "" : decibels(one.worst_margin_db)}</td>
-      <td className="figure">{one.margin_m === null ? "" : length(one.margin_m, 0)}</td>
+      <td className="figure">
+        {one.margin_m !== null
+          ? length(one.margin_m, 0)
+          : one.length_m !== null && one.limit_m !== null
+            ? `below ${length(one.limit_m - one.length_m, 0)}`
+            : ""}
+      </td>
+      <td className="figure">{one.limit_db === null ? "" : decibels(one.limit_db)}</td>
       <td className="faint small" title={one.sources.join("; ")}>
         {one.reasons.join("; ") || one.sources[0]}
       </td>
@@ -47,6 +54,7 @@ export function Applications({ all }: { readonly all: readonly ApplicationVerdic
         <th className="figure">margin</th>
         <th className="figure">at worst</th>
         <th className="figure">length to spare</th>
+        <th className="figure">it bears</th>
         <th>because, or by what source</th>
       </tr>
     </thead>
@@ -139,6 +147,17 @@ export function Accepted({ some }: { readonly some: readonly Acceptance[] }) {
             </b>{" "}
             <span className="soft">{one.formula}</span>
             {one.unknown.length > 0 ? <span className="soft"> Not known: {one.unknown.join("; ")}.</span> : null}
+            <dl className="loss-parts">
+              {one.parts.map((part) => (
+                <div key={part.words}>
+                  <dt>{part.words}</dt>
+                  <dd>
+                    {part.loss_db === null ? "not known" : decibels(part.loss_db, 3)}{" "}
+                    <span className="small faint">{part.source}</span>
+                  </dd>
+                </div>
+              ))}
+            </dl>
             {one.measurements.map((reading) => (
               <p key={`${reading.measurement.id} ${reading.words}`}>
                 {reading.passes ? null : <FindingMark shape="error" />} {decibels(reading.loss_db)}{" "}

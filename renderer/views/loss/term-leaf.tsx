@@ -39,7 +39,9 @@ export function TermLeaf({ answer, line, term }: Props) {
           <Fact name="Glass">
             {line.length_m === null
               ? "length not known"
-              : `${length(line.length_m)}${line.length_complete ? "" : ", and more that is not given"}`}
+              : `${length(line.length_m)}${line.length_complete ? "" : ", and more that is not given"}${
+                  line.ends_bare ? ", and cords that are not on record" : ""
+                }`}
           </Fact>
           <Fact name="Class">
             {line.classes.length > 0 ? line.classes.map((one) => FIBRE_CLASSES[one]).join(", then ") : "not given"}
