@@ -101,6 +101,8 @@ async function lossOfStrand(reader: Reader, way: FreeWay, strand: number, asked:
       unknown: [...new Set([...now.unknown, ...then.unknown])],
     };
   });
+  // What is allowed for joints may not be there: for a receiver that needs some loss the least of it counts.
+  const least_db = Math.min(...told.map(({ typical }) => sumOf(typical).least_db));
   const lengths = shown.parts.map(({ length_m }) => length_m);
   const length_m = lengths.includes(null) ? null : toMillimetre(lengths.reduce<number>((sum, m) => sum + (m ?? 0), 0));
   const length_complete = shown.parts.every((part) => part.length_complete) && length_m !== null;
@@ -120,7 +122,7 @@ async function lossOfStrand(reader: Reader, way: FreeWay, strand: number, asked:
     application:
       application === undefined
         ? null
-        : verdictOf(application, limits, classes, wavelengths, { length_m, length_complete }),
+        : verdictOf(application, limits, classes, wavelengths, { length_m, length_complete, least_db }),
   };
 }
 
@@ -162,7 +164,7 @@ function verdictOf(
   limits: Limits,
   classes: readonly FibreClass[],
   wavelengths: readonly WayWavelength[],
-  length: Pick<Channel, "length_m" | "length_complete">,
+  length: Pick<Channel, "length_m" | "length_complete" | "least_db">,
 ): NonNullable<WayLoss["application"]> {
   const about = (runs: Verdict, runs_at_worst: Verdict, reasons: readonly string[]) => ({
     application,
@@ -184,14 +186,17 @@ function verdictOf(
   const complete = wavelengths.every((one) => one.complete);
   const channel = (of: (one: WayWavelength) => number | null): Channel => {
     const known = wavelengths.flatMap((one) => of(one) ?? []);
-    return { loss_db: known.length > 0 ? Math.max(...known) : null, least_db: 0, complete, ...length };
+    return { loss_db: known.length > 0 ? Math.max(...known) : null, complete, ...length };
   };
   const [now, then] = [channel(({ loss_db }) => loss_db), channel(({ worst_loss_db }) => worst_loss_db)];
   const [usually, atWorst] = [meets(now, own), meets(then, own)];
   const { loss, length: longest, least } = own;
-  const little = least && complete && now.loss_db !== null && now.loss_db < least.value;
+  const { least_db } = length;
+  const little = least && complete && least_db < least.value;
   const reasons = [
-    ...(little ? [`loss ${now.loss_db} dB is less than the ${least.value} dB it needs`] : []),
+    ...(little
+      ? [`it may lose no more than ${toDecibel(least_db)} dB, which is less than the ${least.value} dB it needs`]
+      : []),
     ...usually.reasons,
     ...atWorst.reasons.filter((one) => !usually.reasons.includes(one)).map((one) => `at worst: ${one}`),
   ];

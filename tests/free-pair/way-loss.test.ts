@@ -33,6 +33,27 @@ describe("the loss of a way that needs no joint", () => {
     });
   });
 
+  it("holds the least a receiver needs against the least it can lose, not against what joints are allowed", async () => {
+    const plant = await campus();
+    const least = (value: number) => ({
+      tag: "application.GPON B+.single_mode.least_db",
+      value,
+      unit: "dB",
+      reason: "a test",
+    });
+    const id = await plant.add("limit_value", least(0.5));
+    const verdict = async () => (await ask(plant, { application: "GPON B+" })).ways[0]?.loss;
+    const short = await verdict();
+    // What is allowed for its joints is more than that, and may not be there.
+    expect(short?.wavelengths[0]?.loss_db).toBeGreaterThan(0.5);
+    expect(short?.application).toMatchObject({
+      runs: "no",
+      reasons: [expect.stringMatching(/may lose no more than .* less than the 0.5 dB/)],
+    });
+    await plant.edit("limit_value", id, { value: 0 });
+    expect((await verdict())?.application).toMatchObject({ runs: "yes", reasons: [] });
+  });
+
   it("says why an application won't run, and refuses one that has no limits", async () => {
     const plant = await campus();
     const [way] = (await ask(plant, { application: "10GBASE-SR" })).ways;
