@@ -61,8 +61,9 @@ export const folders: FolderPort = {
       try {
         await writeWhole(temporary, pieces);
         await rename(temporary, path);
-      } finally {
+      } catch (error) {
         await rm(temporary, { force: true });
+        throw error;
       }
     });
   },
@@ -106,8 +107,12 @@ async function refuseOddTarget(path: string): Promise<void> {
 }
 
 async function writeWhole(path: string, pieces: AsyncIterable<string | Uint8Array>): Promise<void> {
-  await rm(path, { force: true });
-  const handle = await open(path, "wx");
+  const handle = await open(path, "wx").catch(async (error: NodeJS.ErrnoException) => {
+    if (error.code !== "EEXIST") throw error;
+    // Left behind by a process that ended in the middle and had the same number.
+    await rm(path, { force: true });
+    return open(path, "wx");
+  });
   try {
     let waiting = "";
     const flush = async () => {
