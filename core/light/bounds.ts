@@ -13,6 +13,7 @@ import { Cables } from "../trace/cables.ts";
 import { limitsFor } from "./applications.ts";
 import { coreOf, type FibreClass, lowestOf, modeOf } from "./classes.ts";
 import { editionOf } from "./loss.ts";
+import { RecordedLosses } from "./recorded-losses.ts";
 import { SectionClasses } from "./section-classes.ts";
 import { Values, type Worst } from "./values.ts";
 
@@ -34,7 +35,7 @@ export interface Bound {
 const areUnlike = (classes: ReadonlySet<FibreClass>): boolean => new Set([...classes].map(coreOf)).size > 1;
 
 /** Losses on record by kind of joint and id. */
-type Losses = ReadonlyMap<number, number>;
+type Losses = Pick<RecordedLosses, "get">;
 
 interface CordGlass {
   readonly length_m: number;
@@ -105,7 +106,6 @@ export class LightBounds {
   ): Promise<LightBounds> {
     const on = new Set<number>();
     for (const path of paths) for (const section of sectionsOn(path)) on.add(plant.cableOf(section));
-    const numbers = async (sql: string): Promise<Losses> => new Map((await reader.lists(sql)) as [number, number][]);
     const cords = await reader.lists(
       "select id, ifnull(length_m, 0), fibre_class from cord where length_m > 0 or fibre_class is not null",
     );
@@ -118,12 +118,9 @@ export class LightBounds {
         (cords as [number, number, FibreClass | null][]).map(([id, length_m, fibre]) => [id, { length_m, fibre }]),
       ),
       recorded: new Map([
-        [
-          SPLICE,
-          await numbers("select id, max(ifnull(loss_ab_db, 0), ifnull(loss_ba_db, 0)) as db from splice where db > 0"),
-        ],
-        [TERMINATION, await numbers("select id, loss_db from termination where loss_db > 0")],
-        [JOIN, await numbers("select id, loss_db from module_join where loss_db > 0")],
+        [SPLICE, await RecordedLosses.read(reader, "splice", "max(ifnull(loss_ab_db, 0), ifnull(loss_ba_db, 0))")],
+        [TERMINATION, await RecordedLosses.read(reader, "termination", "loss_db")],
+        [JOIN, await RecordedLosses.read(reader, "module_join", "loss_db")],
       ]),
       readings: new Map((readings as [string, number, number][]).map(([kind, id, db]) => [`${kind} ${id}`, db])),
       arrays: new Set((await reader.lists("select id from port where connector = 'mpo'")).map(([id]) => id as number)),
