@@ -1,10 +1,8 @@
 /** A ledger whose rows are walked with the arrows: one row is selected, Enter opens it. */
 import { type KeyboardEvent, memo, type ReactNode, useCallback, useEffect, useRef } from "react";
+import { onRowKey, WALKED } from "./row-keys.ts";
 import { TabStops } from "./tag-link.tsx";
 import "./walked.css";
-
-/** Its rows are walked with the arrows, so it is told as a grid. */
-const WALKED = { role: "grid" } as const;
 
 export interface WalkedColumn<R> {
   readonly key: string;
@@ -40,27 +38,17 @@ export function Walked<R>(props: WalkedProps<R>) {
     table.current?.querySelector('[aria-selected="true"]')?.scrollIntoView({ block: "nearest" });
   }, [selected]);
 
-  const onKeyDown = (event: KeyboardEvent): void => {
-    if (!(event.target instanceof HTMLTableRowElement) || event.altKey || event.ctrlKey || event.metaKey) return;
-    const next = {
-      ArrowDown: at + 1,
-      ArrowUp: at - 1,
-      PageDown: at + 10,
-      PageUp: at - 10,
-      Home: 0,
-      End: rows.length - 1,
-    }[event.key];
-    if (next !== undefined) {
-      event.preventDefault();
-      const row = rows[Math.max(0, Math.min(rows.length - 1, next))];
-      if (!row) return;
-      onSelect(keyOf(row));
-      table.current?.querySelector<HTMLElement>(`[data-row="${CSS.escape(keyOf(row))}"]`)?.focus();
-    } else if (event.key === "Enter") {
-      const row = rows[at];
-      if (row) onOpen?.(row);
-    }
-  };
+  const onKeyDown = (event: KeyboardEvent): void =>
+    onRowKey(event, {
+      at,
+      rows: rows.length,
+      goTo: (next) => {
+        const key = keyOf(rows[next] as R);
+        onSelect(key);
+        table.current?.querySelector<HTMLElement>(`[data-row="${CSS.escape(key)}"]`)?.focus();
+      },
+      open: () => onOpen?.(rows[at] as R),
+    });
 
   // The same function for every turn, so that only rows that change are drawn anew.
   const latest = useRef(onSelect);

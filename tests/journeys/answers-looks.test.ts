@@ -1,19 +1,18 @@
 /** Pages of light, loss and what breaks: readable by everybody, in both themes and at both sizes. */
 
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { newPlant, type TestPlant } from "../support/plant.ts";
-import { enterCampus } from "./support/campus.ts";
-import { axeFindings, overflow } from "./support/look.ts";
-import { ask, type OpenWindow, openWindow, SIZES, ZOOMED } from "./support/window.ts";
+import type { TestPlant } from "../support/plant.ts";
+import { newCampus } from "./support/campus.ts";
+import { everyPage, type Pages } from "./support/every-page.ts";
+import { ask, type OpenWindow, openWindow } from "./support/window.ts";
 
 let plant: TestPlant;
 
 beforeAll(async () => {
-  plant = await newPlant();
-  await enterCampus((name, input) => plant.run(name, input));
+  plant = await newCampus();
 });
 
-const PAGES: Readonly<Record<string, { readonly address: string; readonly shows: string }>> = {
+const PAGES: Pages = {
   limits: { address: "#/limits", shows: ".limits tbody tr" },
   "impact, empty": { address: "#/impact", shows: ".teach" },
   "impact of a duct bank": { address: "#/impact?of=DB-6", shows: ".impact-circuits tbody tr" },
@@ -31,27 +30,6 @@ const PAGES: Readonly<Record<string, { readonly address: string; readonly shows:
   "limits, none fits": { address: "#/limits?named=nosuchglass", shows: ".limits-none" },
 };
 
-describe.each(["light", "dark"] as const)("each page in the %s theme", (theme) => {
-  let open: OpenWindow;
-  beforeAll(async () => {
-    open = await openWindow(plant, { theme });
-  });
-  afterAll(() => open?.close());
-
-  it.each(Object.keys(PAGES))("%s: axe finds nothing, and it doesn't scroll sideways", async (name) => {
-    const { address, shows } = PAGES[name] as { address: string; shows: string };
-    await ask(open.page, address);
-    await open.page.locator(shows).first().waitFor();
-    expect(await axeFindings(open.page)).toEqual([]);
-    for (const size of Object.values(SIZES)) {
-      await open.page.setViewportSize(size);
-      expect(await overflow(open.page)).toEqual({ x: 0, y: 0 });
-    }
-    await open.page.setViewportSize(SIZES.laptop);
-    expect(open.complaints.filter((words) => !/status of 40[04]/.test(words))).toEqual([]);
-  });
-});
-
 const WORKING = [
   "limits",
   "impact of a duct bank",
@@ -62,51 +40,7 @@ const WORKING = [
   "would it fit",
 ];
 
-describe("letters at twice their size", () => {
-  let open: OpenWindow;
-  beforeAll(async () => {
-    open = await openWindow(plant, { letters: "200%" });
-  });
-  afterAll(() => open?.close());
-
-  it.each(WORKING)("%s can still be read and used", async (name) => {
-    const { address, shows } = PAGES[name] as { address: string; shows: string };
-    await ask(open.page, address);
-    await open.page.locator(shows).first().waitFor();
-    expect(await overflow(open.page)).toEqual({ x: 0, y: 0 });
-    const { height, width } = SIZES.laptop;
-    for (const part of [".question h1", ".answer", ".foot", shows]) {
-      if (part === shows) await open.page.locator(part).first().scrollIntoViewIfNeeded();
-      const box = await open.page.locator(part).first().boundingBox();
-      expect(box, part).not.toBeNull();
-      expect(box?.y ?? height, part).toBeLessThan(height);
-      if (part !== shows) expect((box?.x ?? 0) + (box?.width ?? 0), part).toBeLessThanOrEqual(width);
-    }
-  });
-});
-
-describe("the whole window at 200 %", () => {
-  let open: OpenWindow;
-  beforeAll(async () => {
-    open = await openWindow(plant);
-    await open.page.setViewportSize(ZOOMED);
-  });
-  afterAll(() => open?.close());
-
-  it.each(WORKING)("%s scrolls downward only, and all of it can be reached", async (name) => {
-    const { address, shows } = PAGES[name] as { address: string; shows: string };
-    await ask(open.page, address);
-    const shown = open.page.locator(shows).first();
-    await shown.waitFor();
-    expect(await overflow(open.page)).toEqual({ x: 0, y: 0 });
-    for (const part of [shown, open.page.locator(".leaf").first(), open.page.locator(".question h1")]) {
-      await part.scrollIntoViewIfNeeded();
-      const box = await part.boundingBox();
-      expect(box?.y ?? ZOOMED.height).toBeLessThan(ZOOMED.height);
-    }
-    expect(await axeFindings(open.page)).toEqual([]);
-  });
-});
+everyPage(PAGES, WORKING, () => plant, /status of 40[04]/);
 
 describe("on paper", () => {
   let open: OpenWindow;

@@ -1,8 +1,8 @@
 /** An auditor: runs the check, filters it, opens a record, accepts with a reason, signs, and sees what is new since. */
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import type { AnswerOf } from "../../core/operations/list.ts";
-import { newPlant, type TestPlant } from "../support/plant.ts";
-import { enterCampus } from "./support/campus.ts";
+import type { TestPlant } from "../support/plant.ts";
+import { newCampus } from "./support/campus.ts";
 import { intoTable, keys, onRecord, until } from "./support/grid.ts";
 import { ask, type OpenWindow, openWindow } from "./support/window.ts";
 
@@ -10,8 +10,7 @@ let plant: TestPlant;
 let window: OpenWindow;
 
 beforeAll(async () => {
-  plant = await newPlant();
-  await enterCampus((name, input) => plant.run(name, input));
+  plant = await newCampus();
   window = await openWindow(plant, { person: "A. Auditor" });
 });
 afterAll(async () => {

@@ -1,7 +1,7 @@
 /** Every view of the clerk and the auditor: axe finds nothing in either theme, nothing scrolls sideways at either size. */
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { newPlant, type TestPlant } from "../support/plant.ts";
-import { enterCampus } from "./support/campus.ts";
+import type { TestPlant } from "../support/plant.ts";
+import { newCampus } from "./support/campus.ts";
 import { intoTable, keys } from "./support/grid.ts";
 import { axeFindings, overflow } from "./support/look.ts";
 import { ask, type OpenWindow, openWindow, SIZES, type WindowOptions, ZOOMED } from "./support/window.ts";
@@ -9,8 +9,7 @@ import { ask, type OpenWindow, openWindow, SIZES, type WindowOptions, ZOOMED } f
 let plant: TestPlant;
 
 beforeAll(async () => {
-  plant = await newPlant();
-  await enterCampus((name, input) => plant.run(name, input));
+  plant = await newCampus();
   // Nothing is found of its cables here: what a row looks like with findings is told elsewhere.
   await plant.run("record.edit", {
     kind: "cable_type",

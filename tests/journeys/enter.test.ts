@@ -1,7 +1,7 @@
 /** A records clerk without a mouse: adds, edits, pastes, fills, undoes; nothing typed is lost. */
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { newPlant, type TestPlant } from "../support/plant.ts";
-import { enterCampus } from "./support/campus.ts";
+import type { TestPlant } from "../support/plant.ts";
+import { newCampus } from "./support/campus.ts";
 import {
   clipboard,
   here,
@@ -19,8 +19,7 @@ let plant: TestPlant;
 let window: OpenWindow;
 
 beforeAll(async () => {
-  plant = await newPlant();
-  await enterCampus((name, input) => plant.run(name, input));
+  plant = await newCampus();
   // Nothing is found of its cables here: what a row looks like with findings is told elsewhere.
   await plant.run("record.edit", {
     kind: "cable_type",

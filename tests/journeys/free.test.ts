@@ -3,8 +3,8 @@
 import type { Page } from "playwright";
 import { afterAll, afterEach, beforeAll, describe, expect, it } from "vitest";
 import type { FreePairAnswer } from "../../core/free-pair/answer.ts";
-import { newPlant, type TestPlant } from "../support/plant.ts";
-import { enterCampus } from "./support/campus.ts";
+import type { TestPlant } from "../support/plant.ts";
+import { newCampus } from "./support/campus.ts";
 import { until } from "./support/grid.ts";
 import { axeFindings, flat, overflow, shown } from "./support/look.ts";
 import { ask, type OpenWindow, openWindow, SIZES } from "./support/window.ts";
@@ -14,8 +14,7 @@ let open: OpenWindow;
 let page: Page;
 
 beforeAll(async () => {
-  plant = await newPlant();
-  await enterCampus((name, input) => plant.run(name, input));
+  plant = await newCampus();
   open = await openWindow(plant);
   page = open.page;
 });

@@ -3,8 +3,8 @@
 import type { Page } from "playwright";
 import { afterAll, afterEach, beforeAll, describe, expect, it } from "vitest";
 import type { AnswerOf } from "../../core/operations/list.ts";
-import { newPlant, type TestPlant } from "../support/plant.ts";
-import { enterCampus } from "./support/campus.ts";
+import type { TestPlant } from "../support/plant.ts";
+import { newCampus } from "./support/campus.ts";
 import { flat, shown } from "./support/look.ts";
 import { ask, type OpenWindow, openWindow } from "./support/window.ts";
 
@@ -13,8 +13,7 @@ let open: OpenWindow;
 let page: Page;
 
 beforeAll(async () => {
-  plant = await newPlant();
-  await enterCampus((name, input) => plant.run(name, input));
+  plant = await newCampus();
   // K-088 runs from the Foundry to Kiln Hall by F-033, K-118 to Kiln Hall and on by F-014, F-021 and F-033.
   await plant.run("record.edit", { kind: "circuit", id: "K-118", values: { priority: 1 } });
   await plant.run("record.edit", { kind: "circuit", id: "K-088", values: { priority: 3 } });

@@ -2,8 +2,8 @@
 import { readFileSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { newPlant, type TestPlant } from "../support/plant.ts";
-import { enterCampus } from "./support/campus.ts";
+import type { TestPlant } from "../support/plant.ts";
+import { newCampus } from "./support/campus.ts";
 import { lastChange, onRecord, until } from "./support/grid.ts";
 import { ask, type OpenWindow, openWindow } from "./support/window.ts";
 
@@ -12,8 +12,7 @@ let window: OpenWindow;
 let folder: string;
 
 beforeAll(async () => {
-  plant = await newPlant();
-  await enterCampus((name, input) => plant.run(name, input));
+  plant = await newCampus();
   window = await openWindow(plant);
   folder = join(plant.folder, "sheets");
 });

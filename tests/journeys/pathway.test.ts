@@ -3,8 +3,8 @@
 import type { Page } from "playwright";
 import { afterAll, afterEach, beforeAll, describe, expect, it } from "vitest";
 import type { PathwayAnswer } from "../../core/pathway/answer.ts";
-import { newPlant, type TestPlant } from "../support/plant.ts";
-import { enterCampus } from "./support/campus.ts";
+import type { TestPlant } from "../support/plant.ts";
+import { newCampus } from "./support/campus.ts";
 import { flat, shown } from "./support/look.ts";
 import { ask, type OpenWindow, openWindow } from "./support/window.ts";
 
@@ -13,8 +13,7 @@ let open: OpenWindow;
 let page: Page;
 
 beforeAll(async () => {
-  plant = await newPlant();
-  await enterCampus((name, input) => plant.run(name, input));
+  plant = await newCampus();
   const add = (kind: string, values: Record<string, unknown>) => plant.run("record.add", { kind, values });
   await plant.run("record.edit", { kind: "conduit", id: "DB-3/1", values: { bank_row: 1, bank_column: 1 } });
   const further: [string, number, number, object][] = [

@@ -3,13 +3,12 @@ import { beforeAll, describe, expect, it } from "vitest";
 import type { Branch, Hop, TraceAnswer } from "../../core/trace/answer.ts";
 import { type Row, rowsBehind, rowsOf, sameCourse } from "../../renderer/views/find/rows.ts";
 import { layOut } from "../../renderer/views/find/strip-layout.ts";
-import { enterCampus } from "../journeys/support/campus.ts";
-import { newPlant, type TestPlant } from "../support/plant.ts";
+import { newCampus } from "../journeys/support/campus.ts";
+import type { TestPlant } from "../support/plant.ts";
 
 let plant: TestPlant;
 beforeAll(async () => {
-  plant = await newPlant();
-  await enterCampus((name, input) => plant.run(name, input));
+  plant = await newCampus();
 });
 const trace = (what: string) => plant.run<TraceAnswer>("trace.walk", { what });
 

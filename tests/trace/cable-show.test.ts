@@ -4,8 +4,8 @@
  */
 import { beforeAll, describe, expect, it } from "vitest";
 import type { CableAnswer } from "../../core/trace/cable-answer.ts";
-import { enterCampus } from "../journeys/support/campus.ts";
-import { newPlant, type TestPlant } from "../support/plant.ts";
+import { newCampus } from "../journeys/support/campus.ts";
+import type { TestPlant } from "../support/plant.ts";
 
 const FOOT = 0.3048;
 const metres = (feet: number): number => Math.round(feet * FOOT * 1000) / 1000;
@@ -14,8 +14,7 @@ let plant: TestPlant;
 let sheet: CableAnswer;
 
 beforeAll(async () => {
-  plant = await newPlant();
-  await enterCampus((name, input) => plant.run(name, input));
+  plant = await newCampus();
   sheet = await plant.run<CableAnswer>("cable.show", { cable: "F-033" });
 });
 

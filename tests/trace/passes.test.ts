@@ -1,13 +1,12 @@
 /** Places a strand passes on its way, with marks in feet worked by hand (one foot is 0.3048 m exactly, NIST SP 811). */
 import { beforeAll, describe, expect, it } from "vitest";
 import type { Hop, TraceAnswer } from "../../core/trace/answer.ts";
-import { enterCampus } from "../journeys/support/campus.ts";
-import { newPlant, type TestPlant } from "../support/plant.ts";
+import { newCampus } from "../journeys/support/campus.ts";
+import type { TestPlant } from "../support/plant.ts";
 
 let plant: TestPlant;
 beforeAll(async () => {
-  plant = await newPlant();
-  await enterCampus((name, input) => plant.run(name, input));
+  plant = await newCampus();
 });
 
 const metres = (feet: number): number => Math.round(feet * 0.3048 * 1000) / 1000;

@@ -3,6 +3,7 @@ import { type KeyboardEvent, useMemo, useRef } from "react";
 import type { ColourLayer } from "../../../core/trace/answer.ts";
 import type { CableAnswer, CableStrand, CableUnit } from "../../../core/trace/cable-answer.ts";
 import { count } from "../../controls/figures.ts";
+import { WALKED } from "../../controls/row-keys.ts";
 import { STATE_WORDS, STATES, StateMark } from "../../drawing/states.tsx";
 import { Swatch } from "../../drawing/swatch.tsx";
 import { addressOf } from "../../frame/router.ts";
@@ -47,9 +48,6 @@ export interface MatrixProps {
   readonly selected: number | null;
   readonly onSelect: (number: number) => void;
 }
-
-/** Its cells are walked with the arrows, so it is told as a grid. */
-const WALKED = { role: "grid" } as const;
 
 export function Matrix({ sheet, far, selected, onSelect }: MatrixProps) {
   const table = useRef<HTMLTableElement>(null);

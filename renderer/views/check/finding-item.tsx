@@ -8,13 +8,13 @@ import { useSettings } from "../../client/settings.ts";
 import { useAct } from "../../client/use-act.ts";
 import { Button } from "../../controls/button.tsx";
 import { counted } from "../../controls/figures.ts";
+import { Said } from "../../controls/said.tsx";
 import { recordAddress } from "../../controls/tag-link.tsx";
 import { FindingMark } from "../../drawing/findings.tsx";
 import { DayField } from "../../forms/day-field.tsx";
 import { say } from "../../frame/notices.tsx";
 import { dayFrom } from "../../grid/reading-days.ts";
 import { today } from "../../grid/today.ts";
-import { Said } from "./said.tsx";
 
 const basisWord = (basis: string): string => (BASIS as Readonly<Record<string, string>>)[basis] ?? basis;
 const BASIS_UNKNOWN = "how it is known is not on record";

@@ -1,8 +1,8 @@
 /** A finding in one line, where the record stands that it is about. */
 import type { Finding } from "../../../core/check/finding.ts";
+import { Said } from "../../controls/said.tsx";
 import { FindingMark } from "../../drawing/findings.tsx";
 import { addressOf } from "../../frame/router.ts";
-import { Said } from "./said.tsx";
 
 const plainWords = (text: string): string => text.replaceAll("`", "");
 

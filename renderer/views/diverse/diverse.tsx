@@ -4,6 +4,7 @@ import type { DiversePair } from "../../../core/impact/answer.ts";
 import { KINDS, type KindName } from "../../../core/model/dictionary.ts";
 import { useAnswer } from "../../client/use-answer.ts";
 import { Answered } from "../../controls/answer.tsx";
+import { Lacks } from "../../controls/lacks.tsx";
 import { LeafHead, LeafPart } from "../../controls/leaf.tsx";
 import { TagLink } from "../../controls/tag-link.tsx";
 import { Tagged } from "../../controls/tagged.tsx";
@@ -152,14 +153,7 @@ function PairLeaf({ pair }: { readonly pair: DiversePair }) {
       ) : null}
       {unknown.length > 0 ? (
         <LeafPart title="Not on record">
-          <ul className="diverse-unknown">
-            {unknown.map((words) => (
-              <li key={words}>
-                <FindingMark shape="gap" />
-                <span>{words}</span>
-              </li>
-            ))}
-          </ul>
+          <Lacks words={unknown} />
         </LeafPart>
       ) : null}
     </>

@@ -3,6 +3,7 @@ import { useVirtualizer } from "@tanstack/react-virtual";
 import { type KeyboardEvent, useEffect, useRef } from "react";
 import type { FeedStrand } from "../../../core/feeds/answer.ts";
 import { useLength } from "../../controls/figures.ts";
+import { onRowKey, WALKED } from "../../controls/row-keys.ts";
 import { TabStops, TagLink } from "../../controls/tag-link.tsx";
 import { FindingMark } from "../../drawing/findings.tsx";
 import { StateWord } from "../../drawing/states.tsx";
@@ -11,9 +12,6 @@ import { addressOf } from "../../frame/router.ts";
 import { placeWords } from "../find/words.ts";
 
 const ROW_REM = 1.75;
-
-/** Its rows are walked with the arrows, so it is told as a grid. */
-const WALKED = { role: "grid" } as const;
 
 export interface StrandTableProps {
   readonly strands: readonly FeedStrand[];
@@ -51,27 +49,16 @@ export function StrandTable({ strands, selected, onSelect, onOpen }: StrandTable
     requestAnimationFrame(() => scroller.current?.querySelector<HTMLElement>('[aria-selected="true"]')?.focus());
   }, [rows, strands, at]);
 
-  const onKeyDown = (event: KeyboardEvent): void => {
-    if (!(event.target instanceof HTMLTableRowElement)) return;
-    const next = {
-      ArrowDown: at + 1,
-      ArrowUp: at - 1,
-      PageDown: at + 10,
-      PageUp: at - 10,
-      Home: 0,
-      End: strands.length - 1,
-    }[event.key];
-    if (next !== undefined) {
-      event.preventDefault();
-      const strand = strands[Math.max(0, Math.min(strands.length - 1, next))];
-      if (!strand) return;
-      focusNext.current = true;
-      onSelect(strand.strand);
-    } else if (event.key === "Enter") {
-      const strand = strands[at];
-      if (strand) onOpen(strand);
-    }
-  };
+  const onKeyDown = (event: KeyboardEvent): void =>
+    onRowKey(event, {
+      at,
+      rows: strands.length,
+      goTo: (next) => {
+        focusNext.current = true;
+        onSelect((strands[next] as FeedStrand).strand);
+      },
+      open: () => onOpen(strands[at] as FeedStrand),
+    });
 
   if (strands.length === 0) return <p className="feeds-none">No strand here is in that state.</p>;
   const owners = strands.some(({ owner }) => owner !== null);

@@ -2,15 +2,13 @@
 import { type KeyboardEvent, type ReactNode, useContext, useEffect, useMemo, useRef } from "react";
 import type { Hop, TraceEnd } from "../../../core/trace/answer.ts";
 import { useLength } from "../../controls/figures.ts";
+import { onRowKey, WALKED } from "../../controls/row-keys.ts";
 import { recordAddress, TabStops, TagLink } from "../../controls/tag-link.tsx";
 import { STATE_WORDS, StateMark } from "../../drawing/states.tsx";
 import { Swatch } from "../../drawing/swatch.tsx";
 import { cellWidth, LineCell } from "./line-cell.tsx";
 import { type HopRow, lanesOf, placeOf, type Row } from "./rows.ts";
 import { colourLines, jointName, LENGTH_FROM, placeWords, shortTags, waysOf } from "./words.ts";
-
-/** Its rows are walked with the arrows, so it is told as a grid. */
-const WALKED = { role: "grid" } as const;
 
 export interface LedgerProps {
   readonly rows: readonly Row[];
@@ -32,32 +30,17 @@ export function Ledger({ rows, strands, selected, onSelect, onOpen, label, foot 
     rows.findIndex(({ key }) => key === selected),
   );
 
-  const focusRow = (index: number): void => {
-    const row = rows[Math.max(0, Math.min(rows.length - 1, index))];
-    if (!row) return;
-    onSelect(row.key);
-    table.current?.querySelector<HTMLElement>(`[data-row="${CSS.escape(row.key)}"]`)?.focus();
-  };
-
-  const onKeyDown = (event: KeyboardEvent): void => {
-    if (!(event.target instanceof HTMLTableRowElement)) return;
-    const page = 10;
-    const next = {
-      ArrowDown: at + 1,
-      ArrowUp: at - 1,
-      PageDown: at + page,
-      PageUp: at - page,
-      Home: 0,
-      End: rows.length - 1,
-    }[event.key];
-    if (next !== undefined) {
-      event.preventDefault();
-      focusRow(next);
-    } else if (event.key === "Enter") {
-      const row = rows[at];
-      if (row) onOpen(row);
-    }
-  };
+  const onKeyDown = (event: KeyboardEvent): void =>
+    onRowKey(event, {
+      at,
+      rows: rows.length,
+      goTo: (next) => {
+        const { key } = rows[next] as Row;
+        onSelect(key);
+        table.current?.querySelector<HTMLElement>(`[data-row="${CSS.escape(key)}"]`)?.focus();
+      },
+      open: () => onOpen(rows[at] as Row),
+    });
 
   return (
     <table ref={table} className="ledger" {...WALKED} aria-label={label} onKeyDown={onKeyDown}>

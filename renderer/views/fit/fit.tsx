@@ -4,16 +4,15 @@ import type { WouldFitAnswer } from "../../../core/fitness/answer.ts";
 import { useAnswer } from "../../client/use-answer.ts";
 import { Answered } from "../../controls/answer.tsx";
 import { Cautions } from "../../controls/cautions.tsx";
+import { Lacks } from "../../controls/lacks.tsx";
 import { LeafHead, LeafPart } from "../../controls/leaf.tsx";
 import { readMany } from "../../controls/many.ts";
 import { TagLink } from "../../controls/tag-link.tsx";
 import { Tagged } from "../../controls/tagged.tsx";
-import { FindingMark } from "../../drawing/findings.tsx";
 import { GhostSheath } from "../../drawing/ghosts.tsx";
 import { Page } from "../../frame/page.tsx";
 import { Region } from "../../frame/region.tsx";
 import { addressOf, goWith } from "../../frame/router.ts";
-import { Said } from "../check/said.tsx";
 import { keyOf, VerdictPart, Verdicts } from "../fitness/verdicts.tsx";
 import type { ViewProps } from "../view.ts";
 import { OrderBar, OrderTable } from "./order.tsx";
@@ -101,18 +100,8 @@ function Rests({ told, titled }: { readonly told: WouldFitAnswer; readonly title
         </ul>
       </LeafPart>
       {told.unknown.length > 0 ? (
-        <LeafPart>
-          <p className="fit-title">Not on record</p>
-          <ul className="fit-unknown">
-            {told.unknown.map((words) => (
-              <li key={words}>
-                <FindingMark shape="gap" />
-                <span>
-                  <Said text={words} records={records} />
-                </span>
-              </li>
-            ))}
-          </ul>
+        <LeafPart title="Not on record">
+          <Lacks words={told.unknown} records={records} />
         </LeafPart>
       ) : null}
     </>

@@ -1,12 +1,12 @@
 /** The length to order: its parts laid end to end to scale, and one by one with where each number comes from. */
 import type { FitnessFigure, WouldFitAnswer } from "../../../core/fitness/answer.ts";
 import { useLength } from "../../controls/figures.ts";
+import { Said } from "../../controls/said.tsx";
 import { TagLink } from "../../controls/tag-link.tsx";
 import { FindingMark } from "../../drawing/findings.tsx";
 import { monoWidth, sansWidth } from "../../drawing/scale.ts";
 import { textScale } from "../../drawing/text-scale.ts";
 import { useWidth } from "../../drawing/use-width.ts";
-import { Said } from "../check/said.tsx";
 import { BASIS_WORDS } from "../fitness/words.ts";
 
 type Order = WouldFitAnswer["order"];

@@ -1,10 +1,11 @@
 /** Verdicts as a ledger, the worst first; and the one pointed at, with everything its numbers rest on. */
 import type { FitnessVerdict, RuleName, Verdict } from "../../../core/fitness/answer.ts";
+import { Lacks } from "../../controls/lacks.tsx";
 import { Fact, Facts, LeafHead, LeafPart } from "../../controls/leaf.tsx";
+import { Said } from "../../controls/said.tsx";
 import { TagLink } from "../../controls/tag-link.tsx";
 import { Walked, type WalkedColumn } from "../../controls/walked.tsx";
 import { FindingMark } from "../../drawing/findings.tsx";
-import { Said } from "../check/said.tsx";
 import { BASIS_WORDS, figureWords, RULE_WORDS, shapeOf, VERDICT_WORDS } from "./words.ts";
 import "./verdicts.css";
 
@@ -86,16 +87,7 @@ export function VerdictPart({ one }: { readonly one: FitnessVerdict }) {
       </Facts>
       {lacks.length > 0 ? (
         <LeafPart title="Not on record">
-          <ul className="verdict-lacks">
-            {lacks.map((words) => (
-              <li key={words}>
-                <FindingMark shape="gap" />
-                <span>
-                  <Said text={words} records={records} />
-                </span>
-              </li>
-            ))}
-          </ul>
+          <Lacks words={lacks} records={records} />
         </LeafPart>
       ) : null}
       {figures.length > 0 ? (

@@ -70,7 +70,7 @@ const COLUMNS: readonly WalkedColumn<ImpactCircuit>[] = [
     show: ({ stays, also_hit }) => (
       <>
         {also_hit.length > 0 ? (
-          <span className="impact-also">
+          <span className="signed">
             <FindingMark shape="error" />
             <span>
               <Tags records={also_hit} /> hit too

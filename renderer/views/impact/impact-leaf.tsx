@@ -3,6 +3,7 @@ import { type FormEvent, useState } from "react";
 import type { ImpactAnswer, ImpactCircuit } from "../../../core/impact/answer.ts";
 import { Button } from "../../controls/button.tsx";
 import { Cautions } from "../../controls/cautions.tsx";
+import { Lacks } from "../../controls/lacks.tsx";
 import { Fact, Facts, LeafHead, LeafPart } from "../../controls/leaf.tsx";
 import { exchanged, readMany, without } from "../../controls/many.ts";
 import { TagLink } from "../../controls/tag-link.tsx";
@@ -29,7 +30,7 @@ export function ImpactLeaf({ of, answer, circuit }: Props) {
       {answer && answer.diverse.length > 0 ? (
         <section className="impact-diverse">
           <h2>Declared diverse, hit on both sides</h2>
-          <ul>
+          <ul className="signed">
             {answer.diverse.map(({ circuit: one, other, shared }) => (
               <li key={`${one.id} ${other.id}`}>
                 <FindingMark shape="error" />
@@ -65,14 +66,7 @@ export function ImpactLeaf({ of, answer, circuit }: Props) {
       )}
       {answer && answer.unknown.length > 0 ? (
         <LeafPart title="Not on record, so that more may be lost">
-          <ul className="impact-unknown">
-            {answer.unknown.map((words) => (
-              <li key={words}>
-                <FindingMark shape="gap" />
-                <span>{words}</span>
-              </li>
-            ))}
-          </ul>
+          <Lacks words={answer.unknown} />
         </LeafPart>
       ) : null}
     </>

@@ -3,6 +3,7 @@
 import { kindOf } from "../../../core/model/dictionary.ts";
 import type { PathwayAnswer, Pipe } from "../../../core/pathway/answer.ts";
 import { count, useLength } from "../../controls/figures.ts";
+import { Lacks } from "../../controls/lacks.tsx";
 import { Fact, Facts, LeafHead, LeafPart } from "../../controls/leaf.tsx";
 import { TagLink } from "../../controls/tag-link.tsx";
 import { FindingMark } from "../../drawing/findings.tsx";
@@ -60,18 +61,9 @@ function OnePipe({ pipe }: { readonly pipe: Pipe }) {
       ) : null}
       {limit || lacks.length > 0 ? (
         <LeafPart title="What its fill is held against">
-          {lacks.length > 0 ? (
-            <ul className="bank-notes">
-              {lacks.map((words) => (
-                <li key={words}>
-                  <FindingMark shape="gap" />
-                  <span>Not on record: {words}.</span>
-                </li>
-              ))}
-            </ul>
-          ) : null}
+          {lacks.length > 0 ? <Lacks words={lacks.map((words) => `Not on record: ${words}.`)} /> : null}
           {limit ? (
-            <p className="bank-note">
+            <p className="signed bank-note">
               {tooFull(pipe) ? <FindingMark shape="advice" /> : null}
               <span>
                 At most {percent(limit.value)} is usual. <span className="soft">{limit.source}.</span>
@@ -79,7 +71,7 @@ function OnePipe({ pipe }: { readonly pipe: Pipe }) {
             </p>
           ) : null}
           {jams ? (
-            <p className="bank-note">
+            <p className="signed bank-note">
               <FindingMark shape="warning" />
               <span>
                 Three cables alike, and the bore is {ratio} times their diameter: between {jams.from} and {jams.to} they

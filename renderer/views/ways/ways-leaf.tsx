@@ -1,9 +1,9 @@
 /** The building pointed at: how many ways it should have, what cuts it off, and what the record leaves open. */
 import type { WaysInBuilding } from "../../../core/impact/answer.ts";
 import { count } from "../../controls/figures.ts";
+import { Lacks } from "../../controls/lacks.tsx";
 import { Fact, Facts, LeafHead, LeafPart } from "../../controls/leaf.tsx";
 import { TagLink } from "../../controls/tag-link.tsx";
-import { FindingMark } from "../../drawing/findings.tsx";
 import { addressOf } from "../../frame/router.ts";
 import { Tags } from "../impact/circuits.tsx";
 import { tooFew } from "./each-building.tsx";
@@ -38,14 +38,7 @@ export function WaysLeaf({ one, alone }: { readonly one: WaysInBuilding; readonl
       )}
       {unknown.length > 0 ? (
         <LeafPart title="Not on record, so that it may be worse">
-          <ul className="ways-unknown">
-            {unknown.map((words) => (
-              <li key={words}>
-                <FindingMark shape="gap" />
-                <span>{words}</span>
-              </li>
-            ))}
-          </ul>
+          <Lacks words={unknown} />
         </LeafPart>
       ) : null}
     </>

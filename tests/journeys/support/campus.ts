@@ -6,6 +6,14 @@
  * Dirty on purpose: F-021:11 is spliced twice, F-033:71 is assigned twice, F-033:36 is broken, F-040:37 and 39 make a ring,
  * and a cord of K-150 is not on record.
  */
+import { newPlant, type TestPlant } from "../../support/plant.ts";
+
+/** A new plant with that campus on record. */
+export async function newCampus(): Promise<TestPlant> {
+  const plant = await newPlant();
+  await enterCampus((name, input) => plant.run(name, input));
+  return plant;
+}
 
 /** Carries out an operation; a refusal is thrown. */
 type Run = (name: string, input: unknown) => Promise<unknown>;

@@ -1,8 +1,8 @@
-/** A finding's sentence: what stands between backticks is a tag, and a link where the finding names that record. */
+/** A sentence of the record: what stands between backticks is a tag, and a link where the record is one of those named beside it. */
 import { Fragment } from "react";
-import { shownDay } from "../../../core/model/wording.ts";
-import type { RecordRef } from "../../../core/trace/answer.ts";
-import { TagLink } from "../../controls/tag-link.tsx";
+import { shownDay } from "../../core/model/wording.ts";
+import type { RecordRef } from "../../core/trace/answer.ts";
+import { TagLink } from "./tag-link.tsx";
 
 /**
  * Days as they are written everywhere else on screen. What stands between double quotes is quoted from a label or the
