@@ -73,7 +73,7 @@ function beyond(spot: Spot, { layout, unit, likely_m }: Placing, at: string): Wh
   const words =
     over <= likely_m
       ? `at the end of what is on record, ${at}: ${far} past it, which the band covers; nothing is broken before it as far as this reading goes`
-      : `${far} past the end of what is on record, ${at}: the line goes on further than the record, or a length, coil or the instrument's settings are wrong`;
+      : `${far} past the end of what is on record, at ${at}: the line goes on further than the record, or a length, coil or the instrument's settings are wrong`;
   return { ...NOWHERE, kind: "beyond", words, record: layout.parts.at(-1)?.record ?? null, at_m: round(spot.x) };
 }
 

@@ -41,8 +41,8 @@ export async function shoot(
   today: string,
   number: number,
 ): Promise<Shot> {
-  checkShown(input, input.from, "the reading");
-  for (const known of input.known ?? []) checkShown(known, known.at, "the known event");
+  checkShown(input, input.from, "The reading");
+  for (const known of input.known ?? []) checkShown(known, known.at, "The known event");
   const done = await traced(reader, input.from, today);
   const { answer, facts } = done;
   const notes: string[] = [];
@@ -133,7 +133,7 @@ function lookFrom(line: TraceLine, asked: string, side: ReadingInput["side"]): L
   const none = (why: string): Look => ({ ways: [], turned: false, words: null, why });
   const { at } = line;
   const hop = line.hops[at];
-  const told = (one: TraceLine) => `${one.to.record?.tag ?? ""} ${one.to.words}`.trim();
+  const told = (one: TraceLine) => endWords(one.to);
   if (!isPort(hop)) {
     if (line.hops.length === 0) return none("no glass is on record there");
     const words = `${asked} is no port: the reading is taken from ${line.from.record?.tag ?? line.from.words}.`;
@@ -155,7 +155,7 @@ function lookFrom(line: TraceLine, asked: string, side: ReadingInput["side"]): L
       words: null,
       why: "",
     };
-  const from = `${line.from.record?.tag ?? ""} ${line.from.words}`.trim();
+  const from = endWords(line.from);
   return { ways: [{ hops: line.hops.slice(0, at + 1).toReversed(), to: from }], turned: true, words: null, why: "" };
 }
 
@@ -259,3 +259,6 @@ function pointNamed(layout: Layout, at: string, from: string): Point {
   }
   return first;
 }
+
+/** What ends a line on record: its address, and in brackets what the record says of it. */
+const endWords = ({ record, words }: TraceLine["to"]): string => (record?.tag ? `${record.tag} (${words})` : words);

@@ -215,7 +215,7 @@ function sentenceOf({ pathway, pipes, loose }: Omit<PathwayAnswer, "sentence">):
   const full = pipes.filter(({ fill, fill_limit }) => fill !== null && fill_limit !== null && fill > fill_limit.value);
   const jams = pipes.filter(({ jams }) => jams !== null);
   const parts = [
-    `${pathway.tag} has ${counted(pipes.length, "pipe")} with ${counted(cables, "cable")}; ${counted(empty.length, "pipe is", "pipes are")} empty${doubtful === 0 ? "" : doubtful === empty.length ? ", blocked or unproven" : `, ${doubtful} of them blocked or unproven`}.`,
+    `${pathway.tag} has ${counted(pipes.length, "pipe")} with ${counted(cables, "cable")}; ${counted(empty.length, "pipe is", "pipes are")} empty${doubtful === 0 ? "" : doubtful === empty.length ? `, ${empty.length === 1 ? "and" : "all of them"} blocked or unproven` : `, ${doubtful} of them blocked or unproven`}.`,
     full.length > 0
       ? `${full.map(({ conduit }) => conduit.tag).join(", ")} ${full.length === 1 ? "is" : "are"} fuller than is usual.`
       : "",

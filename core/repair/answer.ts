@@ -63,6 +63,7 @@ export interface MendAnswer {
   /** The limits it is reckoned by, with their sources. */
   readonly limits: readonly {
     readonly tag: string;
+    readonly meaning: string | null;
     readonly value: number;
     readonly unit: string | null;
     readonly source: string;

@@ -64,6 +64,7 @@ export async function mendOf(reader: Reader, asked: MendAsked, held: Held): Prom
       : [{ kind: "cable" as const, id: cable.ref.id }],
     held,
   );
+  const half = asked.mark === null && asked.metres === null;
   const plans = found.plans.map((plan) => told(plan, on));
   return {
     cable: cable.ref,
@@ -83,16 +84,22 @@ export async function mendOf(reader: Reader, asked: MendAsked, held: Held): Prom
       .map(({ at, reason, short_left_m, short_right_m }) => ({
         place: at === "cut" ? null : (on.stops[at]?.place ?? null),
         words: pointWords(at, on),
-        reason: short_left_m + short_right_m > 0 ? `${reason}: ${shortWords(short_left_m, short_right_m)}` : reason,
+        reason: short_left_m + short_right_m > 0 ? `it lacks ${shortWords(short_left_m, short_right_m)}` : reason,
       })),
-    assumed: on.assumed,
+    assumed: [
+      ...(half
+        ? [`it is cut half-way between ${a?.name} and ${b?.name}: its mark, or the metres, may change the plans`]
+        : []),
+      ...on.assumed,
+    ],
     limits: limits.under("repair.").map((one) => ({
       tag: one.tag,
+      meaning: one.meaning,
       value: one.value,
       unit: one.unit,
       source: limitSource(one),
     })),
-    sentence: sentence(cable.ref.tag, on, before, plans, lost.circuits.length),
+    sentence: sentence(cable.ref.tag, on, before, half, plans, lost.circuits.length),
     cautions: MEND_CAUTIONS,
   };
 }
@@ -112,13 +119,32 @@ function legOf(on: CourseOnRecord, { at_m }: Cut): number {
 }
 
 function placeOfCut(asked: MendAsked, on: CourseOnRecord, tag: string): number {
-  if (asked.mark !== null) return byMark(asked.mark, on, tag);
-  if (asked.after === null) {
+  const after = asked.after === null ? null : stopBeforeCut(asked.after, on, tag);
+  if (asked.mark !== null) {
+    if (asked.metres !== null) {
+      refuse("bad_input", "Say the mark at the cut or the metres from a place, not both.", [
+        { field: "metres", record: tag, reason: "says again what the mark says" },
+      ]);
+    }
+    return byMark(asked.mark, after, on, tag);
+  }
+  if (after === null) {
     refuse("bad_input", "Where is it cut? Say its sheath mark, or the place before the cut.", [
       { field: "mark", record: tag, reason: "is needed, or the place before the cut" },
     ]);
   }
-  const wanted = asked.after.trim().toLowerCase();
+  const length_m = on.course.legs[after]?.length_m ?? 0;
+  const from_m = asked.metres ?? length_m / 2;
+  if (!(from_m > 0 && from_m < length_m)) {
+    const reason = `must lie between 0 and ${metres(length_m)}, where the next place begins`;
+    refuse("bad_input", `${from_m} m from the mouth ${reason}.`, [{ field: "metres", record: tag, reason }]);
+  }
+  return mouthOf(on, after) + from_m;
+}
+
+/** A stop of the cable with a leg beyond it, by its place or as `F-012@3`. */
+function stopBeforeCut(asked: string, on: CourseOnRecord, tag: string): number {
+  const wanted = asked.trim().toLowerCase();
   const found = on.stops.flatMap(({ name, stop, place }, index) =>
     [name, stop.tag, place?.tag ?? ""].some((one) => one.toLowerCase() === wanted) ? [index] : [],
   );
@@ -126,30 +152,31 @@ function placeOfCut(asked: MendAsked, on: CourseOnRecord, tag: string): number {
   if (index === undefined || found.length > 1) {
     const names = on.stops.map(({ name, stop }) => (found.length > 1 ? stop.tag : name)).join(", ");
     const reason = found.length > 1 ? `comes more than once along ${tag}` : `is no stop of ${tag}`;
-    refuse(found.length > 1 ? "ambiguous" : "not_found", `${asked.after} ${reason}; its stops are ${names}.`, [
-      { field: "after", record: asked.after, reason: `${reason}: ${names}` },
+    refuse(found.length > 1 ? "ambiguous" : "not_found", `${asked} ${reason}; its stops are ${names}.`, [
+      { field: "after", record: asked, reason: `${reason}: ${names}` },
     ]);
   }
-  const length_m = on.course.legs[index]?.length_m;
-  if (length_m === undefined) {
+  if (on.course.legs[index] === undefined) {
     const reason = `is the last stop of ${tag}: nothing lies beyond`;
-    refuse("bad_input", `${asked.after} ${reason}.`, [{ field: "after", record: asked.after, reason }]);
+    refuse("bad_input", `${asked} ${reason}.`, [{ field: "after", record: asked, reason }]);
   }
-  const from_m = asked.metres ?? length_m / 2;
-  if (!(from_m > 0 && from_m < length_m)) {
-    const reason = `must lie between 0 and ${metres(length_m)}, where the next place begins`;
-    refuse("bad_input", `${from_m} m from the mouth ${reason}.`, [{ field: "metres", record: tag, reason }]);
-  }
-  return mouthOf(on, index) + from_m;
+  return index;
 }
 
-function byMark(mark: number, on: CourseOnRecord, tag: string): number {
+/** @param after the stop the cut lies beyond, where that was said: a mark may stand more than once on a sheath */
+function byMark(mark: number, after: number | null, on: CourseOnRecord, tag: string): number {
   const lies = (a: number, b: number): boolean => (a <= mark && mark <= b) || (b <= mark && mark <= a);
-  const legs = on.stops.flatMap(({ out }, index) => {
+  const all = on.stops.flatMap(({ out }, index) => {
     const next = on.stops[index + 1]?.in;
     return out && next && lies(out.mark, next.mark) ? [index] : [];
   });
+  const legs = after === null ? all : all.filter((index) => index === after);
   const [index] = legs;
+  if (index === undefined && all[0] !== undefined) {
+    const between = all.map((one) => `between ${on.stops[one]?.name} and ${on.stops[one + 1]?.name}`).join(" and ");
+    const reason = `lies ${between}, not beyond ${on.stops[after ?? 0]?.name}`;
+    refuse("bad_input", `Mark ${mark} of ${tag} ${reason}.`, [{ field: "mark", record: String(mark), reason }]);
+  }
   if (index === undefined || legs.length > 1) {
     const inside = on.stops.find(({ in: a, out: b }) => a && b && lies(a.mark, b.mark));
     const marks = on.stops.flatMap(({ in: a, out: b }) => [a, b].flatMap((one) => one?.mark ?? []));
@@ -185,7 +212,7 @@ const shortWords = (left_m: number, right_m: number): string =>
     right_m > 0 ? `${metres(right_m)} on the side of the last` : "",
   ]
     .filter(Boolean)
-    .join(", ");
+    .join(" and ");
 
 function told(plan: MendPlan, on: CourseOnRecord): MendAnswerPlan {
   const points = plan.points.map(
@@ -246,15 +273,15 @@ function sentence(
   tag: string,
   on: CourseOnRecord,
   before: number,
+  half: boolean,
   plans: readonly MendAnswerPlan[],
   circuits: number,
 ): string {
-  const where = `${tag} is cut between ${on.stops[before]?.name} and ${on.stops[before + 1]?.name}`;
+  const where = `${tag} is cut between ${on.stops[before]?.name} and ${on.stops[before + 1]?.name}${half ? ", taken as half-way" : ""}`;
   const hit =
     circuits === 0 ? "no circuit is on it" : `${circuits} ${circuits === 1 ? "circuit is" : "circuits are"} down`;
   const [best] = plans;
-  const mends = plans.filter(({ kind }) => kind !== "new_cable").length;
-  if (!best || mends === 0)
-    return `${where}: ${hit}. No coil reaches: ${plans[0]?.sentence ?? "nothing can be planned."}`;
-  return `${where}: ${hit}. Best of ${mends} ${mends === 1 ? "way" : "ways"} to mend it: ${best.sentence}`;
+  if (!best || best.kind === "new_cable")
+    return `${where}: ${hit}. No coil reaches: ${best?.sentence ?? "nothing can be planned."}`;
+  return `${where}: ${hit}. Best of ${plans.length} ways to mend it: ${best.sentence}`;
 }

@@ -6,7 +6,7 @@ import { cautions } from "./traced.ts";
 const metres = (length: number): string => `${Math.round(length * 10) / 10} m`;
 
 export function mendText(answer: MendAnswer, width: number): string {
-  const { cut, plans, refused, circuits, assumed } = answer;
+  const { cut, plans, refused, circuits, assumed, limits } = answer;
   const note = (head: string, words: string): string => `${wrap(`${head}: ${spoken(words)}`, width).join("\n")}\n`;
   const urgent = circuits
     .slice(0, 12)
@@ -48,6 +48,19 @@ export function mendText(answer: MendAnswer, width: number): string {
           width,
         )
       : "",
+    table(
+      limits,
+      [
+        { head: "reckoned by", cell: ({ meaning, tag }) => meaning ?? tag },
+        {
+          head: "value",
+          cell: ({ value, unit }) => (unit === "m" ? metres(value) : `${Math.round(value * 1000) / 10} %`),
+          right: true,
+        },
+        { head: "source", cell: ({ source }) => source },
+      ],
+      width,
+    ),
     ...assumed.map((words) => note("Taken for granted", words)),
     cautions(answer.cautions, width),
   ]

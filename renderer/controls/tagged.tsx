@@ -20,7 +20,7 @@ export function Tagged({ text, records }: TaggedProps) {
   if (byTag.size === 0) return words;
   // Longer tags first, so that `F-021:1` isn't found inside `F-021:11`.
   const tags = [...byTag.keys()].toSorted((one, other) => other.length - one.length);
-  const parts = words.split(new RegExp(`(?<![\\w/:-])(${tags.map(literal).join("|")})(?![\\w/:#-])`));
+  const parts = words.split(new RegExp(`(?<![\\w/:-])(${tags.map(literal).join("|")})(?![\\w/#-]|:\\S)`));
   let at = 0;
   return parts.map((part, index): ReactNode => {
     const record = index % 2 === 1 ? byTag.get(part) : undefined;

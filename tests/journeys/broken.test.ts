@@ -61,7 +61,7 @@ describe("a reading", () => {
 describe("a cut cable", () => {
   const input = { cable: "F-033", after: "HH-11" };
 
-  it("is told way by way, and the one pointed at remain by remain", async () => {
+  it("is told way by way, and the one pointed at side by side", async () => {
     const answer = await plant.run<MendAnswer>("mend.plans", input);
     await ask(page, "#/mend?of=F-033&after=HH-11");
     await page.locator(".mend-plans tbody tr").first().waitFor();
@@ -75,6 +75,16 @@ describe("a cut cable", () => {
     await page.locator('.mend-plans tr[aria-selected="true"]', { hasText: "end to end" }).waitFor();
     for (const caution of answer.cautions) expect(flat(await shown(page.locator(".leaf")))).toContain(flat(caution));
     await looks();
+  });
+
+  it("without a place is asked for it, stretch by stretch", async () => {
+    await ask(page, "#/mend?of=F-033");
+    const stretch = page.getByRole("link", { name: "between HH-11 and HH-12" });
+    await stretch.focus();
+    await looks();
+    await page.keyboard.press("Enter");
+    await page.locator(".mend-plans tbody tr").first().waitFor();
+    expect(await shown(page.locator(".answer"))).toContain("cut between HH-11 and HH-12, taken as half-way");
   });
 
   it("beyond its marks is refused with what they are", async () => {

@@ -217,7 +217,7 @@ describe("a reading that ends nowhere on record", () => {
     expect(near.where).toMatchObject({ kind: "beyond", words: expect.stringContaining("nothing is broken before it") });
     expect(near.candidates[0]).toMatchObject({ kind: "port", record: { tag: "Z/PZ:01" } });
     const far = await located(plant, { from, distance_m: end + 200 });
-    expect(far.where.words).toMatch(/^200.m past the end of what is on record, Z\/PZ:01/);
+    expect(far.where.words).toMatch(/^200.m past the end of what is on record, at Z\/PZ:01/);
     expect(far.where.words).toContain("the line goes on further than the record");
   });
   it("in a stretch of unknown length stops there, and names what is missing", async () => {

@@ -19,7 +19,13 @@ describe("a cut", () => {
     const plant = await campus();
     const at = async (more: object) => (await plant.run<MendAnswer>("mend.plans", { ...F014, ...more })).cut;
     expect(await at({ after: "LIB/101", metres: 30 })).toMatchObject({ mark: 1030, from_mouth_m: 30 });
-    expect(await at({ after: "F-014@1" })).toMatchObject({ mark: 1050, from_mouth_m: 50 });
+    const half = await plant.run<MendAnswer>("mend.plans", { ...F014, after: "F-014@1" });
+    expect(half.cut).toMatchObject({ mark: 1050, from_mouth_m: 50 });
+    expect(half.sentence).toContain("cut between LIB/101 and MH-03, taken as half-way");
+    expect(half.assumed[0]).toMatch(/^it is cut half-way between LIB\/101 and MH-03/);
+    const said = await plant.run<MendAnswer>("mend.plans", { ...F014, after: "LIB/101", mark: 1030 });
+    expect(said.sentence).not.toContain("half-way");
+    expect(said.cut.mark).toBe(1030);
   });
 
   it.each([
@@ -38,6 +44,18 @@ describe("a cut", () => {
       { after: "LIB/101", metres: 100 },
       "bad_input",
       /must lie between 0 and 100.m, where/,
+    ],
+    [
+      "by a mark beyond another place than the one named",
+      { mark: 1030, after: "MH-03" },
+      "bad_input",
+      /Mark 1030 of F-014 lies between LIB\/101 and MH-03, not beyond MH-03/,
+    ],
+    [
+      "by a mark and metres",
+      { mark: 1030, after: "LIB/101", metres: 30 },
+      "bad_input",
+      /the mark at the cut or the metres/,
     ],
     ["up to an opening", { mark: 1099, lost_right_m: 3 }, "bad_input", /loses glass up to a stop that is opened/],
   ])("%s is refused in words", async (_, where, code, words) => {

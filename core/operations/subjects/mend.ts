@@ -12,7 +12,11 @@ export const mendPlans = defineRead({
   input: z.strictObject({
     cable: z.union([address, z.int().min(1)]).describe("The cable, by its tag or id."),
     mark: z.number().min(-10_000_000).max(10_000_000).optional().describe("The sheath mark at the cut, as printed."),
-    after: address.optional().describe("Or the stop before the cut, by the place or as F-012@3."),
+    after: address
+      .optional()
+      .describe(
+        "Or the stop before the cut, by the place or as F-012@3; beside a mark, which of the stretches it stands on.",
+      ),
     metres: z
       .number()
       .min(0, "is less than nothing")

@@ -100,7 +100,7 @@ function Rests({ told, titled }: { readonly told: WouldFitAnswer; readonly title
         </ul>
       </LeafPart>
       {told.unknown.length > 0 ? (
-        <LeafPart title="Not on record">
+        <LeafPart title="Not on record, for all of it">
           <Lacks words={told.unknown} records={records} />
         </LeafPart>
       ) : null}

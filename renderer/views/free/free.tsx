@@ -7,6 +7,7 @@ import { TagLink } from "../../controls/tag-link.tsx";
 import { Tagged } from "../../controls/tagged.tsx";
 import { Walked, type WalkedColumn } from "../../controls/walked.tsx";
 import { FindingMark } from "../../drawing/findings.tsx";
+import { GhostLine } from "../../drawing/ghosts.tsx";
 import { Page, type PageProps } from "../../frame/page.tsx";
 import { Region } from "../../frame/region.tsx";
 import { goWith } from "../../frame/router.ts";
@@ -39,7 +40,15 @@ export function Free({ values }: ViewProps) {
   if (!can) return <Page answer={`${values.strands} is no number of strands: write one from 1 to 144.`} />;
   if (!from || !to)
     return (
-      <Page answer="Fill both blanks: buildings, rooms, panels or ports. Each way is told with what is to be spliced or patched for it." />
+      <Page answer="Fill both blanks: buildings, rooms, panels or ports.">
+        <div className="teach">
+          <GhostLine />
+          <p>
+            Each way is told with what is to be spliced or patched for it, how long it is, and what light would lose
+            along it. One may be planned as records, and undone.
+          </p>
+        </div>
+      </Page>
     );
   return answer.value ? (
     <Page {...told(answer.value, values)} />

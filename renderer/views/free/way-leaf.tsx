@@ -92,6 +92,13 @@ function Lost({ way: { loss } }: { readonly way: FreeWay }) {
           </Fact>
         ) : null}
       </Facts>
+      <p className="small soft">
+        By the{" "}
+        <a className="link" href={addressOf("limits", {})}>
+          limits in use
+        </a>
+        , each with its source.
+      </p>
       {loss.assumptions.map((words) => (
         <p key={words} className="small faint">
           {words}
@@ -117,11 +124,20 @@ function Joint({ way, index }: { readonly way: FreeWay; readonly index: number }
 
 function Stretch({ stretch }: { readonly stretch: FreeStretch }) {
   const length = useLength();
+  const first = stretch.strands[0]?.sections[0];
   return (
     <LeafPart>
       <p>
         <TagLink record={stretch.from} /> to <TagLink record={stretch.to} />
         {stretch.length_m === null ? "" : `, ${length(stretch.length_m)}`}
+        {first ? (
+          <>
+            {" "}
+            <a className="link small" href={addressOf("loss", { of: first.tag })}>
+              What does it lose?
+            </a>
+          </>
+        ) : null}
       </p>
       <ul className="free-strands">
         {stretch.strands.map(({ from, to, sections }) => (

@@ -6,6 +6,7 @@ import { decimal, useLength } from "../../controls/figures.ts";
 import { TagLink } from "../../controls/tag-link.tsx";
 import { Tagged } from "../../controls/tagged.tsx";
 import { FindingMark } from "../../drawing/findings.tsx";
+import { GhostLine } from "../../drawing/ghosts.tsx";
 import { Page, type PageProps } from "../../frame/page.tsx";
 import { Region } from "../../frame/region.tsx";
 import { addressOf } from "../../frame/router.ts";
@@ -46,7 +47,16 @@ export function Locate({ values }: ViewProps) {
   if (!readable) return <Page answer="What is typed beside the port must be numbers, such as 812 and 1.4682." />;
   if (!of || distance === null)
     return (
-      <Page answer="Fill in the port and what the instrument shows. The answer names cable, sheath mark and the places beside the break, with an honest plus and minus." />
+      <Page answer="Fill in the port and what the instrument shows.">
+        <div className="teach">
+          <GhostLine />
+          <p>
+            The answer names cable, sheath mark and the places beside the break, with a plus and minus of which each
+            term is shown. The index is what the instrument was set to; where nobody noted it, the usual one stands in
+            and the band is wider.
+          </p>
+        </div>
+      </Page>
     );
   return answer.value ? (
     <Page {...told(answer.value)} />
@@ -72,9 +82,11 @@ function told(answer: LocateAnswer): PageProps {
     leaf: <BandLeaf answer={answer} />,
     children: (
       <>
-        <Region name="drawing" label="The band" className="locate-drawing">
-          <BandDrawing answer={answer} />
-        </Region>
+        {where.between.length === 2 ? (
+          <Region name="drawing" label="The band" className="locate-drawing">
+            <BandDrawing answer={answer} />
+          </Region>
+        ) : null}
         <Region name="ledger" label="Within the band" className="locate-ledger">
           <Beside answer={answer} />
           {candidates.length > 0 ? <Within some={candidates} /> : null}
@@ -132,9 +144,10 @@ function mendAddress({ where }: LocateAnswer): string | null {
 
 function Beside({ answer: { where } }: { readonly answer: LocateAnswer }) {
   const length = useLength();
+  if (!where.cable && where.between.length === 0) return null;
   return (
     <section className="locate-part" aria-labelledby="locate-where">
-      <h2 id="locate-where">{where.words}</h2>
+      <h2 id="locate-where">Beside the break</h2>
       <dl className="facts">
         <div>
           <dt>Sheath mark</dt>

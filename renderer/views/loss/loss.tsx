@@ -5,6 +5,7 @@ import { useAnswer } from "../../client/use-answer.ts";
 import { Answered } from "../../controls/answer.tsx";
 import { Button } from "../../controls/button.tsx";
 import { Tagged } from "../../controls/tagged.tsx";
+import { GhostLine } from "../../drawing/ghosts.tsx";
 import { Page, type PageProps } from "../../frame/page.tsx";
 import { Region } from "../../frame/region.tsx";
 import { addressOf, goWith } from "../../frame/router.ts";
@@ -33,7 +34,15 @@ export function Loss({ values }: ViewProps) {
   );
   if (!what)
     return (
-      <Page answer="Type a port, strand or circuit into the blank: each part of its loss is told with its source." />
+      <Page answer="Fill the blank with a port, strand or circuit.">
+        <div className="teach">
+          <GhostLine />
+          <p>
+            Each part of the loss is told with its source, measured, typical or a limit; then which applications the
+            line can carry, and what it may lose when it is accepted. What is unknown is listed, never zero.
+          </p>
+        </div>
+      </Page>
     );
   return answer.value ? (
     <Page {...told(answer.value, values)} />

@@ -70,8 +70,8 @@ function OneTerm({ term }: { readonly term: LossTerm }) {
         {KIND_WORDS[term.kind]}
       </LeafHead>
       <Facts>
-        <Fact name="Loss">{term.loss_db === null ? "not known" : decibels(term.loss_db, 4)}</Fact>
-        <Fact name="At least">{decibels(term.least_db, 4)}</Fact>
+        <Fact name="Loss">{term.loss_db === null ? "not known" : decibels(term.loss_db, 3)}</Fact>
+        <Fact name="At least">{decibels(term.least_db, 3)}</Fact>
         <Fact name="Basis">{BASIS_WORDS[term.basis]}</Fact>
         <Fact name="Source">{term.source}</Fact>
         <Fact name="Lacks">{term.lacks}</Fact>

@@ -13,6 +13,7 @@ import { addressOf, goWith } from "../../frame/router.ts";
 import { readNumber } from "../../grid/reading-numbers.ts";
 import type { ViewProps } from "../view.ts";
 import { MendLeaf, PlanDetail } from "./plan-leaf.tsx";
+import { WhereCut } from "./where-cut.tsx";
 import "./mend.css";
 
 function number(text: string | undefined): number | null | undefined {
@@ -38,7 +39,8 @@ export function Mend({ values }: ViewProps) {
     of && readable && placed
       ? {
           cable: of,
-          ...(mark == null ? { after: after ?? "" } : { mark }),
+          ...(mark == null ? {} : { mark }),
+          ...(after ? { after } : {}),
           ...(left == null ? {} : { lost_left_m: left }),
           ...(right == null ? {} : { lost_right_m: right }),
         }
@@ -47,7 +49,9 @@ export function Mend({ values }: ViewProps) {
   if (!readable) return <Page answer="Mark and metres must be numbers, such as 8300 and 2." />;
   if (!of || !placed)
     return (
-      <Page answer="Name the cable, and where it is cut: the mark on the sheath, or the place before the cut. Every way to mend it is told, the least first." />
+      <Page answer="Name the cable, and where it is cut: the mark on the sheath, or the place before the cut.">
+        <WhereCut of={of} />
+      </Page>
     );
   return answer.value ? (
     <Page {...told(answer.value, values)} />

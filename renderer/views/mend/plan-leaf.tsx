@@ -6,6 +6,7 @@ import { LeafPart } from "../../controls/leaf.tsx";
 import { TagLink } from "../../controls/tag-link.tsx";
 
 export function MendLeaf({ answer }: { readonly answer: MendAnswer }) {
+  const length = useLength();
   return (
     <>
       <Cautions cautions={answer.cautions} />
@@ -13,8 +14,8 @@ export function MendLeaf({ answer }: { readonly answer: MendAnswer }) {
         <ul className="leaf-list">
           {answer.limits.map((limit) => (
             <li key={limit.tag}>
-              {limit.tag.replace("repair.", "").replaceAll("_", " ").replace(/ m$/, "")}: {limit.value}
-              {limit.unit === "m" ? "\u2009m" : ""}
+              {limit.meaning ?? limit.tag}:{" "}
+              <b>{limit.unit === "m" ? length(limit.value) : `${Math.round(limit.value * 1000) / 10}\u2009%`}</b>
               <span className="small faint">{limit.source}</span>
             </li>
           ))}
@@ -29,7 +30,7 @@ export function PlanDetail({ plan }: { readonly plan: MendAnswerPlan & { readonl
   if (plan.sides.length === 0) return null;
   return (
     <section className="locate-part" aria-labelledby="mend-way">
-      <h2 id="mend-way">Way {plan.number}, remain by remain</h2>
+      <h2 id="mend-way">Way {plan.number}: what is left of the cable on each side</h2>
       <div className="mend-sides">
         {plan.sides.map((side, index) => (
           <Side key={side.from?.id ?? index} side={side} />

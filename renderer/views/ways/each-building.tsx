@@ -57,7 +57,7 @@ const COLUMNS: readonly WalkedColumn<WaysInBuilding>[] = [
   },
   {
     key: "unknown",
-    head: "open",
+    head: "not on record",
     className: "figure",
     show: ({ unknown }) => (unknown.length === 0 ? "" : count(unknown.length)),
   },

@@ -1,0 +1,43 @@
+/** Before a cut has a place: what will be told, and the stretches of the cable in which it may lie. */
+import { useAnswer } from "../../client/use-answer.ts";
+import { useLength } from "../../controls/figures.ts";
+import { GhostSheath } from "../../drawing/ghosts.tsx";
+import { addressOf } from "../../frame/router.ts";
+
+export function WhereCut({ of }: { readonly of: string }) {
+  const sheet = useAnswer("cable.show", of ? { cable: of } : null).value;
+  const length = useLength();
+  const names = sheet?.stops.map(({ record, place }) => place.space?.tag ?? record.tag) ?? [];
+  return (
+    <div className="teach">
+      <GhostSheath />
+      <p>
+        Every way to mend it is told, the least first: one splice over coils that can be pulled, two with a piece of new
+        cable between, or a new cable; with what is pulled, what stays, and what nobody has proven.
+      </p>
+      {sheet && sheet.legs.length > 0 ? (
+        <>
+          <p>No mark was read? Then say between which places {sheet.cable.tag} is cut.</p>
+          <ul className="teach-ways">
+            {sheet.legs.map((leg, index) => {
+              const { record } = sheet.stops[index] ?? {};
+              // A place may be passed twice; the stop itself never is.
+              const once = names.filter((name) => name === names[index]).length === 1;
+              return (
+                <li key={record?.id ?? index}>
+                  <a
+                    className="link"
+                    href={addressOf("mend", { of, after: (once ? names[index] : record?.tag) ?? "" })}
+                  >
+                    between {names[index]} and {names[index + 1]}
+                  </a>{" "}
+                  <span className="soft">{leg.length_m === null ? "length not known" : length(leg.length_m)}</span>
+                </li>
+              );
+            })}
+          </ul>
+        </>
+      ) : null}
+    </div>
+  );
+}
