@@ -2,7 +2,7 @@
 import { impactOf } from "../impact/impact.ts";
 import { formatLength } from "../model/units.ts";
 import { refuse } from "../result.ts";
-import { limitSource, limitsInUse } from "../standards/limits/in-use.ts";
+import { type Limits, limitSource, limitsInUse } from "../standards/limits/in-use.ts";
 import { resolveOne } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
@@ -10,7 +10,7 @@ import { Cables } from "../trace/cables.ts";
 import type { MendAnswer, MendAnswerPlan, MendPlace, MendSide } from "./answer.ts";
 import { MEND_CAUTIONS } from "./cautions.ts";
 import type { Cut } from "./course.ts";
-import { type MendPlan, mendPlans } from "./plans.ts";
+import { type Mend, type MendPlan, mendPlans } from "./plans.ts";
 import { type CourseOnRecord, courseOnRecord } from "./read-course.ts";
 import type { Point, Remain } from "./remain.ts";
 
@@ -26,8 +26,16 @@ export interface MendAsked {
 
 type Held = Parameters<typeof impactOf>[2];
 
-/** Refuses `not_found` for a cable or place, `bad_input` for a cut that can't be one, `not_possible` without lengths. */
-export async function mendOf(reader: Reader, asked: MendAsked, held: Held): Promise<MendAnswer> {
+export interface MendReckoned {
+  readonly cable: RecordRef;
+  readonly on: CourseOnRecord;
+  readonly cut: Cut;
+  readonly limits: Limits;
+  readonly found: Mend;
+}
+
+/** The cut found on the record and every plan for it, best first. Refuses as `mendOf` does. */
+export async function reckonMend(reader: Reader, asked: MendAsked): Promise<MendReckoned> {
   const ref: RecordRef =
     typeof asked.cable === "number"
       ? { kind: "cable", id: asked.cable, tag: "" }
@@ -54,20 +62,26 @@ export async function mendOf(reader: Reader, asked: MendAsked, held: Held): Prom
       { field: asked.mark === null ? "metres" : "mark", record: cable.ref.tag, reason: found },
     ]);
   }
+  return { cable: cable.ref, on, cut, limits, found };
+}
+
+/** Refuses `not_found` for a cable or place, `bad_input` for a cut that can't be one, `not_possible` without lengths. */
+export async function mendOf(reader: Reader, asked: MendAsked, held: Held): Promise<MendAnswer> {
+  const { cable, on, cut, limits, found } = await reckonMend(reader, asked);
   const before = legOf(on, cut);
   const [a, b] = [on.stops[before], on.stops[before + 1]];
   const mark = markAt(on, cut, before);
   const lost = await impactOf(
     reader,
     a?.out && b?.in
-      ? [{ cable: cable.ref.id, from_mark: a.out.mark, to_mark: b.in.mark }]
-      : [{ kind: "cable" as const, id: cable.ref.id }],
+      ? [{ cable: cable.id, from_mark: a.out.mark, to_mark: b.in.mark }]
+      : [{ kind: "cable" as const, id: cable.id }],
     held,
   );
   const half = asked.mark === null && asked.metres === null;
   const plans = found.plans.map((plan) => told(plan, on));
   return {
-    cable: cable.ref,
+    cable,
     cut: {
       between: [a?.place ?? null, b?.place ?? null],
       from_mouth_m: millimetre(cut.at_m - mouthOf(on, before)),
@@ -99,7 +113,7 @@ export async function mendOf(reader: Reader, asked: MendAsked, held: Held): Prom
       unit: one.unit,
       source: limitSource(one),
     })),
-    sentence: sentence(cable.ref.tag, on, before, half, plans, lost.circuits.length),
+    sentence: sentence(cable.tag, on, before, half, plans, lost.circuits.length),
     cautions: MEND_CAUTIONS,
   };
 }
