@@ -13,6 +13,8 @@ export interface HitCircuit {
   readonly cables: Set<number>;
   /** Indices of the things asked about. */
   readonly by: Set<number>;
+  /** Lost sections whose line it runs on, where it does. */
+  readonly sections: Set<number>;
 }
 
 const WORST: readonly HitHow[] = ["given", "port", "joined", "rides_on"];
@@ -20,15 +22,16 @@ const WORST: readonly HitHow[] = ["given", "port", "joined", "rides_on"];
 export class Hits {
   readonly byId = new Map<number, HitCircuit>();
 
-  add(id: number, how: HitHow, cables: Iterable<number>, by: Iterable<number>): void {
+  add(id: number, how: HitHow, cables: Iterable<number>, by: Iterable<number>, sections: Iterable<number> = []): void {
     let hit = this.byId.get(id);
     if (!hit) {
-      hit = { id, how, cables: new Set(), by: new Set() };
+      hit = { id, how, cables: new Set(), by: new Set(), sections: new Set() };
       this.byId.set(id, hit);
     }
     if (WORST.indexOf(how) < WORST.indexOf(hit.how)) hit.how = how;
     for (const cable of cables) hit.cables.add(cable);
     for (const one of by) hit.by.add(one);
+    for (const section of sections) hit.sections.add(section);
   }
 }
 
@@ -61,12 +64,12 @@ export async function hitByLines(
   const ports = await atPositions(reader, new Set(lines.flatMap(({ positions }) => positions)));
   for (const [index, line] of lines.entries()) {
     const { cable_id, by, id } = lost[index] as LostSection;
-    for (const circuit of service.circuitsOf(id)) hits.add(circuit.id, "given", [cable_id], by);
+    for (const circuit of service.circuitsOf(id)) hits.add(circuit.id, "given", [cable_id], by, [id]);
     for (const section of line.sections) {
-      for (const circuit of service.circuitsOf(section)) hits.add(circuit.id, "joined", [cable_id], by);
+      for (const circuit of service.circuitsOf(section)) hits.add(circuit.id, "joined", [cable_id], by, [id]);
     }
     for (const position of line.positions) {
-      for (const circuit of ports.get(position) ?? []) hits.add(circuit, "joined", [cable_id], by);
+      for (const circuit of ports.get(position) ?? []) hits.add(circuit, "joined", [cable_id], by, [id]);
     }
   }
 }
@@ -82,7 +85,7 @@ export async function hitRiders(reader: Reader, hits: Hits): Promise<void> {
     for (const { id, rides_on_id } of rows) {
       const carrier = hits.byId.get(rides_on_id);
       if (!hits.byId.has(id)) open.push(id);
-      if (carrier) hits.add(id, "rides_on", carrier.cables, carrier.by);
+      if (carrier) hits.add(id, "rides_on", carrier.cables, carrier.by, carrier.sections);
     }
   }
 }

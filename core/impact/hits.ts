@@ -68,9 +68,13 @@ export function lostSections(
     for (const { asked: n, index, leg } of hits.get(section.cable_id) ?? []) {
       if (from <= index && (leg > 0 ? index < to : index <= to)) by.add(n);
     }
-    for (const [n, { cable, stretch }] of asked.entries()) {
+    for (const [n, { cable, stretch, between }] of asked.entries()) {
       if (cable !== section.cable_id) continue;
-      if (stretch === null) by.add(n);
+      if (between !== null) {
+        const [p, q] = between.map((stop) => place.get(stop));
+        if (p === undefined || q === undefined || (from <= Math.min(p, q) && Math.max(p, q) <= to)) by.add(n);
+        if (!known || p === undefined || q === undefined) doubtful(section.cable_id);
+      } else if (stretch === null) by.add(n);
       else {
         const extent = stretch.marked.extentOf(from, to);
         if (extent.from <= stretch.to && extent.to >= stretch.from) by.add(n);

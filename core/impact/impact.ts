@@ -38,7 +38,22 @@ interface Lost {
   readonly unknown: readonly string[];
 }
 
-export async function impactOf(reader: Reader, what: readonly What[], options: ImpactOptions): Promise<ImpactAnswer> {
+export const impactOf = async (reader: Reader, what: readonly What[], options: ImpactOptions): Promise<ImpactAnswer> =>
+  (await impactByGlass(reader, what, options)).answer;
+
+export interface ImpactByGlass {
+  readonly answer: ImpactAnswer;
+  readonly sections: readonly LostSection[];
+  /** The circuits whose line runs through a lost section, and those that ride on them, by section. */
+  readonly circuitsOn: ReadonlyMap<number, readonly number[]>;
+}
+
+/** The same, and which circuit hangs on which lost section. */
+export async function impactByGlass(
+  reader: Reader,
+  what: readonly What[],
+  options: ImpactOptions,
+): Promise<ImpactByGlass> {
   const { today } = options;
   const asked = await askedOf(reader, what);
   const lost = await lostOf(reader, asked);
@@ -73,7 +88,23 @@ export async function impactOf(reader: Reader, what: readonly What[], options: I
     diverse: diverseOf(hits, declared, asked, named),
     unknown: lost.unknown,
   };
-  return { ...answer, sentence: sentenceOf(answer), cautions: answer.circuits.length > 0 ? CAUTIONS : [] };
+  return {
+    answer: { ...answer, sentence: sentenceOf(answer), cautions: answer.circuits.length > 0 ? CAUTIONS : [] },
+    sections: lost.sections,
+    circuitsOn: circuitsOn(hits),
+  };
+}
+
+function circuitsOn(hits: Hits): Map<number, number[]> {
+  const on = new Map<number, number[]>();
+  for (const { id, sections } of hits.byId.values()) {
+    for (const section of sections) {
+      const own = on.get(section);
+      if (own) own.push(id);
+      else on.set(section, [id]);
+    }
+  }
+  return on;
 }
 
 const SECTIONS = `select s.id, s.strand_id, t.cable_id, ifnull(s.a_stop_id, 0) as a_stop, ifnull(s.b_stop_id, 0) as b_stop

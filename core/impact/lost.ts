@@ -11,10 +11,14 @@ import { Marked, type StopMarks } from "./stretch.ts";
 export const LOSABLE = ["building", "space", "pathway", "conduit", "cable"] as const;
 export type Losable = (typeof LOSABLE)[number];
 
-/** An address, `F-012 1200..1450` for a stretch by its marks, a record by kind and id, or a stretch of a cable. */
+/**
+ * An address, `F-012 1200..1450` for a stretch by its marks, a record by kind and id, or a stretch of a cable: by its
+ * marks, or as the leg between two neighbouring stops.
+ */
 export type What =
   | string
   | { readonly kind: Losable; readonly id: number }
+  | { readonly cable: number; readonly between_stops: readonly [number, number] }
   | { readonly cable: string | number; readonly from_mark: number; readonly to_mark: number };
 
 /** A thing as it is looked for. */
@@ -27,6 +31,8 @@ export interface Asked {
   /** The cable it is or is a stretch of; 0 otherwise. */
   readonly cable: number;
   readonly stretch: { readonly marked: Marked; readonly from: number; readonly to: number } | null;
+  /** The two neighbouring stops between which the cable is lost, where that was asked. */
+  readonly between: readonly [number, number] | null;
 }
 
 const STRETCH = /^(.*\S)\s+(-?\d+(?:\.\d+)?)\s*\.\.\s*(-?\d+(?:\.\d+)?)$/u;
@@ -50,6 +56,10 @@ async function oneAsked(reader: Reader, what: What): Promise<Asked> {
     if (cable !== undefined) return stretchOf(reader, cable, Number(from), Number(to));
     return wholeOf(reader, await pick(reader, what, { kinds: LOSABLE, field: "what" }));
   }
+  if ("between_stops" in what) {
+    const whole = await wholeOf(reader, await pick(reader, what.cable, { kinds: ["cable"], field: "what" }));
+    return { ...whole, between: what.between_stops };
+  }
   if ("cable" in what) return stretchOf(reader, what.cable, what.from_mark, what.to_mark);
   return wholeOf(reader, await pick(reader, what.id, { kinds: [what.kind], field: "what" }));
 }
@@ -60,7 +70,7 @@ const idsIn = async (reader: Reader, sql: string, id: number): Promise<Set<numbe
 const NONE: ReadonlySet<number> = new Set();
 
 async function wholeOf(reader: Reader, { kind, id, tag }: RecordRef): Promise<Asked> {
-  const nothing = { spaces: NONE, pathways: NONE, conduits: NONE, cable: 0, stretch: null };
+  const nothing = { spaces: NONE, pathways: NONE, conduits: NONE, cable: 0, stretch: null, between: null };
   const thing = { record: { kind, id, tag }, marks: null };
   switch (kind as Losable) {
     case "building":
@@ -122,6 +132,7 @@ async function stretchOf(reader: Reader, cable: string | number, from: number, t
     conduits: NONE,
     cable: record.id,
     stretch: { marked, from: Math.min(one, other), to: Math.max(one, other) },
+    between: null,
   };
 }
 

@@ -26,6 +26,54 @@ export interface MendPlace {
   readonly work_m: number;
 }
 
+export interface MendCircuit {
+  readonly circuit: RecordRef;
+  /** 1 is put back first; null where none is set. */
+  readonly priority: number | null;
+}
+
+/** A strand the cut goes through. Both sides of a splice have the same number; a mend changes none. */
+export interface MendStrand {
+  readonly number: number;
+  /** Its piece of glass that is cut. */
+  readonly section: number;
+  /** The units it lies in, in words; null where it lies in the sheath alone. */
+  readonly unit: string | null;
+  /** Its own place and colour, with stripe or ring: "strand 19 brown, one ring". */
+  readonly words: string;
+  /** It lies in a ribbon, which is spliced at once. */
+  readonly ribbon: boolean;
+  /** Which unit is spliced first, from 1. */
+  readonly unit_order: number;
+  /** What runs on it, the most urgent first. */
+  readonly circuits: readonly MendCircuit[];
+}
+
+/** The splices at one point of a plan. */
+export interface MendSplicing {
+  readonly point: string;
+  readonly place: RecordRef | null;
+  /** Here order decides who comes back when; else all is spliced as it lies, before the last point is begun. */
+  readonly by_urgency: boolean;
+  readonly strands: number;
+  /** Splices to be made: a ribbon is one. */
+  readonly splices: number;
+  /** What is joined: the side towards the first stop, and the one towards the last. */
+  readonly from: string;
+  readonly to: string;
+}
+
+/** One splice of a plan, as a crew makes it. */
+export interface MendSplice {
+  readonly point: string;
+  readonly number: number;
+  readonly unit_order: number;
+  /** Unit and strand with colour, stripe and ring, on each side. */
+  readonly from: string;
+  readonly to: string;
+  readonly circuits: readonly MendCircuit[];
+}
+
 export interface MendAnswerPlan {
   readonly kind: "one_point" | "two_points" | "new_cable";
   readonly sentence: string;
@@ -39,6 +87,8 @@ export interface MendAnswerPlan {
   /** What it rests on that nobody has proven, in words. */
   readonly to_prove: readonly string[];
   readonly waits_for_pipe: boolean;
+  /** Where splices are made, in the order in which the points are done; none for a new cable, which is landed anew. */
+  readonly splicing: readonly MendSplicing[];
 }
 
 export interface MendAnswer {
@@ -55,7 +105,9 @@ export interface MendAnswer {
   };
   readonly strands: number;
   /** Circuits that the cut takes down, by priority. */
-  readonly circuits: readonly { readonly circuit: RecordRef; readonly priority: number | null }[];
+  readonly circuits: readonly MendCircuit[];
+  /** The strands cut, in the order in which they come back. */
+  readonly order: readonly MendStrand[];
   readonly plans: readonly MendAnswerPlan[];
   /** Places where no single splice mends it, and why. */
   readonly refused: readonly { readonly place: RecordRef | null; readonly words: string; readonly reason: string }[];

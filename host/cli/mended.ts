@@ -38,6 +38,7 @@ export function mendText(answer: MendAnswer, width: number): string {
       width,
     ),
     ...plans.slice(0, 1).map((plan) => pulls(plan, width)),
+    unitsInOrder(answer, width),
     refused.length > 0
       ? table(
           refused,
@@ -77,6 +78,32 @@ function pulls({ sides }: MendAnswerPlan, width: number): string {
       { head: "way 1 pulls at", cell: ({ place, stop }) => printable(place?.tag ?? stop.tag) },
       { head: "metres", cell: ({ pulled_m }) => metres(pulled_m), right: true },
       { head: "stays", cell: ({ left_m }) => metres(left_m), right: true },
+    ],
+    width,
+  );
+}
+
+/** The units in the order in which they come back; each splice by itself is in the answer as JSON. */
+function unitsInOrder({ order }: MendAnswer, width: number): string {
+  const units = [...Map.groupBy(order, ({ unit_order }) => unit_order).values()];
+  return table(
+    units.map((strands, index) => ({
+      number: index + 1,
+      unit: strands[0]?.unit ?? "no unit",
+      strands: `${strands[0]?.number}-${strands.at(-1)?.number}`,
+      circuits: [
+        ...new Set(
+          strands.flatMap(({ circuits }) =>
+            circuits.map(({ circuit, priority }) => `${circuit.tag}${priority === null ? "" : ` (${priority})`}`),
+          ),
+        ),
+      ].join(", "),
+    })),
+    [
+      { head: "splice", cell: ({ number }) => number, right: true },
+      { head: "unit", cell: ({ unit }) => printable(unit) },
+      { head: "strands", cell: ({ strands }) => strands },
+      { head: "circuits by priority", cell: ({ circuits }) => printable(circuits) },
     ],
     width,
   );

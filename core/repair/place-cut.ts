@@ -1,0 +1,115 @@
+/** Where on a cable's course it is cut: by the mark read there, or by the place before it. */
+import { formatLength } from "../model/units.ts";
+import { refuse } from "../result.ts";
+import type { Cut } from "./course.ts";
+import type { CourseOnRecord } from "./read-course.ts";
+
+export interface MendAsked {
+  readonly cable: string | number;
+  readonly mark: number | null;
+  /** A place of the cable, and metres from its mouth towards the next. */
+  readonly after: string | null;
+  readonly metres: number | null;
+  readonly lost_left_m: number | null;
+  readonly lost_right_m: number | null;
+}
+
+const metres = (value: number): string => formatLength(value, "m", 1);
+
+export const mouthOf = ({ course }: CourseOnRecord, index: number): number => {
+  const stop = course.stops[index];
+  return (stop?.left_m ?? 0) + (stop?.through_m ?? 0);
+};
+
+/** The leg in which the cut lies, by the stop it begins at. */
+export function legOf(on: CourseOnRecord, { at_m }: Cut): number {
+  const after = on.course.stops.findIndex((_, index) => index > 0 && at_m < mouthOf(on, index));
+  return Math.max(0, (after < 0 ? on.course.stops.length : after) - 1);
+}
+
+/** Metre of way of the cut. Refuses `bad_input`, `not_found` or `ambiguous`, naming the mark or place. */
+export function placeOfCut(asked: MendAsked, on: CourseOnRecord, tag: string): number {
+  const after = asked.after === null ? null : stopBeforeCut(asked.after, on, tag);
+  if (asked.mark !== null) {
+    if (asked.metres !== null) {
+      refuse("bad_input", "Say the mark at the cut or the metres from a place, not both.", [
+        { field: "metres", record: tag, reason: "says again what the mark says" },
+      ]);
+    }
+    return byMark(asked.mark, after, on, tag);
+  }
+  if (after === null) {
+    refuse("bad_input", "Where is it cut? Say its sheath mark, or the place before the cut.", [
+      { field: "mark", record: tag, reason: "is needed, or the place before the cut" },
+    ]);
+  }
+  const length_m = on.course.legs[after]?.length_m ?? 0;
+  const from_m = asked.metres ?? length_m / 2;
+  if (!(from_m > 0 && from_m < length_m)) {
+    const reason = `must lie between 0 and ${metres(length_m)}, where the next place begins`;
+    refuse("bad_input", `${from_m} m from the mouth ${reason}.`, [{ field: "metres", record: tag, reason }]);
+  }
+  return mouthOf(on, after) + from_m;
+}
+
+/** A stop of the cable with a leg beyond it, by its place or as `F-012@3`. */
+function stopBeforeCut(asked: string, on: CourseOnRecord, tag: string): number {
+  const wanted = asked.trim().toLowerCase();
+  const found = on.stops.flatMap(({ name, stop, place }, index) =>
+    [name, stop.tag, place?.tag ?? ""].some((one) => one.toLowerCase() === wanted) ? [index] : [],
+  );
+  const [index] = found;
+  if (index === undefined || found.length > 1) {
+    const names = on.stops.map(({ name, stop }) => (found.length > 1 ? stop.tag : name)).join(", ");
+    const reason = found.length > 1 ? `comes more than once along ${tag}` : `is no stop of ${tag}`;
+    refuse(found.length > 1 ? "ambiguous" : "not_found", `${asked} ${reason}; its stops are ${names}.`, [
+      { field: "after", record: asked, reason: `${reason}: ${names}` },
+    ]);
+  }
+  if (on.course.legs[index] === undefined) {
+    const reason = `is the last stop of ${tag}: nothing lies beyond`;
+    refuse("bad_input", `${asked} ${reason}.`, [{ field: "after", record: asked, reason }]);
+  }
+  return index;
+}
+
+/** @param after the stop the cut lies beyond, where that was said: a mark may stand more than once on a sheath */
+function byMark(mark: number, after: number | null, on: CourseOnRecord, tag: string): number {
+  const lies = (a: number, b: number): boolean => (a <= mark && mark <= b) || (b <= mark && mark <= a);
+  const all = on.stops.flatMap(({ out }, index) => {
+    const next = on.stops[index + 1]?.in;
+    return out && next && lies(out.mark, next.mark) ? [index] : [];
+  });
+  const legs = after === null ? all : all.filter((index) => index === after);
+  const [index] = legs;
+  if (index === undefined && all[0] !== undefined) {
+    const between = all.map((one) => `between ${on.stops[one]?.name} and ${on.stops[one + 1]?.name}`).join(" and ");
+    const reason = `lies ${between}, not beyond ${on.stops[after ?? 0]?.name}`;
+    refuse("bad_input", `Mark ${mark} of ${tag} ${reason}.`, [{ field: "mark", record: String(mark), reason }]);
+  }
+  if (index === undefined || legs.length > 1) {
+    const inside = on.stops.find(({ in: a, out: b }) => a && b && lies(a.mark, b.mark));
+    const marks = on.stops.flatMap(({ in: a, out: b }) => [a, b].flatMap((one) => one?.mark ?? []));
+    const reason =
+      legs.length > 1
+        ? "stands more than once on this sheath: say the place before the cut"
+        : inside
+          ? `lies at ${inside.name}, in its coil or on its wall: say the place before the cut`
+          : marks.length === 0
+            ? "can't be placed: no marks of this cable are on record"
+            : `is beyond its marks, which run from ${Math.min(...marks)} to ${Math.max(...marks)}`;
+    refuse("bad_input", `Mark ${mark} of ${tag} ${reason}.`, [{ field: "mark", record: String(mark), reason }]);
+  }
+  const [a, b] = [on.stops[index]?.out, on.stops[index + 1]?.in];
+  const share = a && b && a.mark !== b.mark ? Math.abs(mark - a.mark) / Math.abs(b.mark - a.mark) : 0;
+  return mouthOf(on, index) + share * (on.course.legs[index]?.length_m ?? 0);
+}
+
+/** The sheath mark at the cut; null where the marks on record don't say. */
+export function markAt(on: CourseOnRecord, { at_m }: Cut, index: number): number | null {
+  const [a, b] = [on.stops[index]?.out, on.stops[index + 1]?.in];
+  const length_m = on.course.legs[index]?.length_m ?? 0;
+  if (!a || !b || length_m <= 0) return null;
+  const share = (at_m - mouthOf(on, index)) / length_m;
+  return Math.round((a.mark + share * (b.mark - a.mark)) * 10) / 10;
+}

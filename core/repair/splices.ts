@@ -1,0 +1,36 @@
+/** The splices of a plan: where, in which order, and what is joined by which colours. */
+import type { MendAnswer, MendAnswerPlan, MendPlace, MendSplice, MendSplicing, MendStrand } from "./answer.ts";
+import type { MendPlan } from "./plans.ts";
+
+/** Where a plan splices: all but the last point is spliced whole, only at the last does order decide who comes back when. */
+export function splicingOf(
+  kind: MendPlan["kind"],
+  points: readonly MendPlace[],
+  order: readonly MendStrand[],
+  tag: string,
+): MendSplicing[] {
+  if (kind === "new_cable") return [];
+  const ribbons = new Set(order.flatMap(({ ribbon, unit_order }) => (ribbon ? [unit_order] : []))).size;
+  const single = order.filter(({ ribbon }) => !ribbon).length;
+  const piece = `the new piece, laid as ${tag} is coloured`;
+  return points.map(({ words, place }, index) => ({
+    point: words,
+    place,
+    by_urgency: index === points.length - 1,
+    strands: order.length,
+    splices: single + ribbons,
+    from: index === 0 ? tag : piece,
+    to: index === points.length - 1 ? tag : piece,
+  }));
+}
+
+/** Every splice of a plan, in the order in which it is made. */
+export function splicesOf({ order }: Pick<MendAnswer, "order">, { splicing }: Pick<MendAnswerPlan, "splicing">) {
+  const lying = order.toSorted((a, b) => a.number - b.number);
+  return splicing.flatMap(({ point, by_urgency }) =>
+    (by_urgency ? order : lying).map(({ number, unit, words, unit_order, circuits }): MendSplice => {
+      const colours = [unit, words].filter(Boolean).join(", ");
+      return { point, number, unit_order, from: colours, to: colours, circuits };
+    }),
+  );
+}
