@@ -29,7 +29,7 @@ import { impactDiverse, impactOf, impactWaysIn } from "./subjects/impact.ts";
 import { lightCircuits, lightLoss } from "./subjects/light.ts";
 import { locateOf } from "./subjects/locate.ts";
 import { measurementRead, measurementReadEvents } from "./subjects/measurements.ts";
-import { mendPlans } from "./subjects/mend.ts";
+import { mendPlans, mendSeveral } from "./subjects/mend.ts";
 import { pathwayShow } from "./subjects/pathway.ts";
 import { plantBackup, plantRead, plantStatus, plantSummary } from "./subjects/plant.ts";
 import { recordAdd, recordChangeMany, recordEdit, recordRemove } from "./subjects/record-changes.ts";
@@ -51,6 +51,7 @@ export const OPERATIONS = [
   lightCircuits,
   locateOf,
   mendPlans,
+  mendSeveral,
   plantRead,
   plantStatus,
   plantBackup,

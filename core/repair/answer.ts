@@ -123,3 +123,32 @@ export interface MendAnswer {
   readonly sentence: string;
   readonly cautions: readonly string[];
 }
+
+/** One hole in which more than one cable is to be spliced. */
+export interface MendShared {
+  /** Null for a new hole at the cut. */
+  readonly place: RecordRef | null;
+  readonly cables: readonly RecordRef[];
+  /** Whether all cases and coils have room; null where a size is not on record. */
+  readonly fits: boolean | null;
+  readonly words: string;
+}
+
+/** Several cables cut at once. */
+export interface MendSeveralAnswer {
+  readonly of: readonly RecordRef[];
+  /** The two places between which they are cut, where those were named. */
+  readonly between: readonly RecordRef[];
+  /** One for each cable, the one with the most at stake first. */
+  readonly cuts: readonly MendAnswer[];
+  /** Cables of which no mend can be planned, and why. */
+  readonly refused: readonly { readonly cable: RecordRef; readonly reason: string }[];
+  readonly circuits: readonly MendCircuit[];
+  readonly strands: number;
+  /** Holes in which the best plans of more than one cable come together. */
+  readonly shared: readonly MendShared[];
+  /** Cables that may be cut too, in words. */
+  readonly unknown: readonly string[];
+  readonly sentence: string;
+  readonly cautions: readonly string[];
+}

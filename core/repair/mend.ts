@@ -17,8 +17,6 @@ import { millimetre, pointWords, sentence, shortWords, told } from "./told.ts";
 
 export type { MendAsked } from "./place-cut.ts";
 
-type Held = ImpactOptions;
-
 export interface MendReckoned {
   readonly cable: RecordRef;
   readonly cables: Cables;
@@ -60,8 +58,18 @@ export async function reckonMend(reader: Reader, asked: MendAsked): Promise<Mend
 }
 
 /** Refuses `not_found` for a cable or place, `bad_input` for a cut that can't be one, `not_possible` without lengths. */
-export async function mendOf(reader: Reader, asked: MendAsked, held: Held): Promise<MendAnswer> {
-  const { cable, cables, on, cut, limits, found } = await reckonMend(reader, asked);
+export const mendOf = async (reader: Reader, asked: MendAsked, held: ImpactOptions): Promise<MendAnswer> =>
+  (await mendTold(reader, asked, held)).answer;
+
+/** A mend as it is told, and what it was reckoned from. */
+export interface MendTold {
+  readonly answer: MendAnswer;
+  readonly reckoned: MendReckoned;
+}
+
+export async function mendTold(reader: Reader, asked: MendAsked, held: ImpactOptions): Promise<MendTold> {
+  const reckoned = await reckonMend(reader, asked);
+  const { cable, cables, on, cut, limits, found } = reckoned;
   const before = legOf(on, cut);
   const [a, b] = [on.stops[before], on.stops[before + 1]];
   const mark = markAt(on, cut, before);
@@ -72,9 +80,9 @@ export async function mendOf(reader: Reader, asked: MendAsked, held: Held): Prom
   );
   const lost = by_glass.answer;
   const order = await strandsCut(reader, cables, by_glass);
-  const half = asked.mark === null && asked.metres === null;
+  const half = asked.mark === null && asked.metres === null && !asked.along;
   const plans = found.plans.map((plan) => told(plan, { tag: cable.tag, on, order }));
-  return {
+  const answer: MendAnswer = {
     cable,
     cut: {
       between: [a?.place ?? null, b?.place ?? null],
@@ -111,4 +119,5 @@ export async function mendOf(reader: Reader, asked: MendAsked, held: Held): Prom
     sentence: sentence(cable.tag, on, before, half, plans, lost.circuits.length),
     cautions: MEND_CAUTIONS,
   };
+  return { answer, reckoned };
 }

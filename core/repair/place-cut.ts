@@ -12,6 +12,8 @@ export interface MendAsked {
   readonly metres: number | null;
   readonly lost_left_m: number | null;
   readonly lost_right_m: number | null;
+  /** In place of `metres`: metres along a way of such a length, whose mouth is that of the stop after or before the cut. */
+  readonly along?: { readonly metres: number; readonly of: number | null; readonly from_far_end: boolean } | null;
 }
 
 const metres = (value: number): string => formatLength(value, "m", 1);
@@ -44,12 +46,19 @@ export function placeOfCut(asked: MendAsked, on: CourseOnRecord, tag: string): n
     ]);
   }
   const length_m = on.course.legs[after]?.length_m ?? 0;
-  const from_m = asked.metres ?? length_m / 2;
+  const from_m = alongLeg(asked.along ?? null, length_m) ?? asked.metres ?? length_m / 2;
   if (!(from_m > 0 && from_m < length_m)) {
     const reason = `must lie between 0 and ${metres(length_m)}, where the next place begins`;
     refuse("bad_input", `${from_m} m from the mouth ${reason}.`, [{ field: "metres", record: tag, reason }]);
   }
   return mouthOf(on, after) + from_m;
+}
+
+/** A cable in a way is as far along its leg as the cut is along the way, whatever both measure. */
+function alongLeg(along: MendAsked["along"], length_m: number): number | null {
+  if (!along) return null;
+  const from_m = along.of === null ? along.metres : (along.metres / along.of) * length_m;
+  return along.from_far_end ? length_m - from_m : from_m;
 }
 
 /** A stop of the cable with a leg beyond it, by its place or as `F-012@3`. */

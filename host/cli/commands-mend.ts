@@ -2,7 +2,7 @@
 import type { Command, Given } from "./command.ts";
 import { question } from "./commands-ask.ts";
 import { UsageError } from "./exit.ts";
-import { mendText } from "./mended.ts";
+import { mendText, severalText } from "./mended.ts";
 
 function metres(given: Given, option: string): number | undefined {
   const text = given.option(option);
@@ -12,26 +12,54 @@ function metres(given: Given, option: string): number | undefined {
   return number;
 }
 
+function placesOf(text: string): [string, string] {
+  const [from, to, more] = text.split("..");
+  if (!from || !to || more !== undefined) {
+    throw new UsageError(`--between is two places such as MH-01..MH-02, not "${text}".`);
+  }
+  return [from, to];
+}
+
 const known = (all: Readonly<Record<string, unknown>>): Record<string, unknown> =>
   Object.fromEntries(Object.entries(all).filter(([, value]) => value !== undefined));
 
 export const mendCommand: Command = {
   name: "mend",
-  words: ["FILE", "CABLE"],
-  help: "Every way to mend a cut cable, the least first: coils pulled and what stays in them, metres of new cable, splices, holes to dig, what is not proven, and the circuits that are down. With --json at least cut, plans, refused, circuits and limits with their sources.",
+  words: ["FILE", "OF"],
+  help: "Every way to mend a cut cable, or with --all every cable of a pathway or pipe, the least first: coils pulled and what stays in them, metres of new cable, splices, holes to dig, what is not proven, and the circuits that are down. With --json at least cut, plans, refused, circuits and limits with their sources.",
   options: {
+    all: { help: "OF is a pathway or pipe, and every cable in it is cut" },
+    between: { value: "PLACE..PLACE", help: "OF is a cable and is cut between these two places; OF may be all" },
     mark: { value: "MARK", help: "the sheath mark at the cut, as printed" },
     after: { value: "PLACE", help: "or the stop before the cut, by the place or as F-012@3" },
     metres: { value: "M", help: "metres from that place's mouth; left out, the middle of the leg" },
     "lost-left": { value: "M", help: "metres destroyed or strained towards the first stop" },
     "lost-right": { value: "M", help: "the same towards the last stop" },
   },
-  run: (given) =>
-    question(
+  run: (given) => {
+    const of = given.words[1] ?? "";
+    const between = given.option("between");
+    if (given.on("all") || between !== undefined) {
+      return question(
+        given,
+        "mend.several",
+        {
+          of: between !== undefined && of.toLowerCase() === "all" ? [] : [of],
+          ...known({
+            between: between === undefined ? undefined : placesOf(between),
+            metres: metres(given, "metres"),
+            lost_from_m: metres(given, "lost-left"),
+            lost_to_m: metres(given, "lost-right"),
+          }),
+        },
+        severalText,
+      );
+    }
+    return question(
       given,
       "mend.plans",
       {
-        cable: given.words[1] ?? "",
+        cable: of,
         ...known({
           mark: metres(given, "mark"),
           after: given.option("after"),
@@ -41,5 +69,6 @@ export const mendCommand: Command = {
         }),
       },
       mendText,
-    ),
+    );
+  },
 };

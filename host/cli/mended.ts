@@ -1,5 +1,5 @@
 /** A mend, as text. */
-import type { MendAnswer, MendAnswerPlan } from "../../core/repair/answer.ts";
+import type { MendAnswer, MendAnswerPlan, MendSeveralAnswer } from "../../core/repair/answer.ts";
 import { type Cell, facts, printable, spoken, table, wrap } from "./print.ts";
 import { cautions } from "./traced.ts";
 
@@ -63,6 +63,47 @@ export function mendText(answer: MendAnswer, width: number): string {
       width,
     ),
     ...assumed.map((words) => note("Taken for granted", words)),
+    cautions(answer.cautions, width),
+  ]
+    .filter((part) => part !== "")
+    .join("\n");
+}
+
+/** Several cables at once, the one with the most at stake first: the best way for each. */
+export function severalText(answer: MendSeveralAnswer, width: number): string {
+  const note = (words: string): string => `${wrap(spoken(words), width).join("\n")}\n`;
+  return [
+    note(answer.sentence),
+    table(
+      answer.cuts.map((cut, index) => ({ ...cut, number: index + 1 })),
+      [
+        { head: "turn", cell: ({ number }) => number, right: true },
+        { head: "cable", cell: ({ cable }) => printable(cable.tag) },
+        {
+          head: "circuits by priority",
+          cell: ({ circuits }) =>
+            circuits
+              .slice(0, 6)
+              .map(({ circuit, priority }) => `${circuit.tag}${priority === null ? "" : ` (${priority})`}`)
+              .join(", ") + (circuits.length > 6 ? ` and ${circuits.length - 6} more` : ""),
+        },
+        { head: "best way", cell: ({ plans }) => plans[0]?.sentence ?? "none" },
+        { head: "to prove", cell: ({ plans }) => plans[0]?.to_prove.join("; ") ?? "" },
+      ],
+      width,
+    ),
+    answer.refused.length > 0
+      ? table(
+          answer.refused,
+          [
+            { head: "no plan for", cell: ({ cable }) => printable(cable.tag) },
+            { head: "because", cell: ({ reason }) => reason },
+          ],
+          width,
+        )
+      : "",
+    ...answer.shared.map(({ words }) => note(words)),
+    ...answer.unknown.map(note),
     cautions(answer.cautions, width),
   ]
     .filter((part) => part !== "")

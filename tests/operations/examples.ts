@@ -283,6 +283,12 @@ const LIGHT_EXAMPLES: readonly Example[] = [
     refused: { input: { cable: "F-014", after: "MH-03" }, code: "not_possible" },
     check: (value) => expect(value).toMatchObject({ cable: { tag: "F-060" }, cut: { mark: 220, from_mouth_m: 30 } }),
   },
+  {
+    name: "mend.several",
+    input: { of: ["F-060"], between: ["MH-03", "SCI/B01"] },
+    refused: { input: { of: ["F-060"] }, code: "bad_input" },
+    check: (value) => expect(value).toMatchObject({ of: [{ tag: "F-060" }], cuts: expect.any(Array) }),
+  },
 ];
 
 const CHECK_EXAMPLES: readonly Example[] = [

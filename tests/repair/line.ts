@@ -5,7 +5,7 @@
  *
  * F-100, 24 strands in two tubes, lies in pipe 1 of each way: 28 m are coiled in H-1, 38 m in H-2, 20 m at each end, where
  * it is landed on LIB/101/A:01-12 and SCI/B01/P:01-12. Every leg slides by the record and by estimate. K-1 (priority 4)
- * runs on F-100:1-2, K-2 (priority 1) on F-100:13-14. F-101, 12 strands, lies beside it from H-1 to H-2 without a coil.
+ * runs on F-100:1-2, K-2 (priority 1) on F-100:13-14. F-101, alike and dark, lies in pipe 2 without a coil; pipe 3 is empty.
  */
 import { type CheckedPlant, checkedPlant, circuit } from "../check/campus.ts";
 
@@ -41,7 +41,7 @@ export async function line(): Promise<CheckedPlant> {
       length_m: to_m - from_m,
       geometry: straight(from_m, to_m),
     });
-    for (const pipe of ["1", "2"]) await add("conduit", { tag: pipe, pathway_id: tag, inner_diameter_mm: 100 });
+    for (const pipe of ["1", "2", "3"]) await add("conduit", { tag: pipe, pathway_id: tag, inner_diameter_mm: 100 });
   }
   await add("cable_type", {
     tag: "LT-24",
@@ -74,8 +74,10 @@ export async function line(): Promise<CheckedPlant> {
     type: "LT-24",
     mark_unit: "m",
     stops: [
-      { space: "H-1", mark_open_from: 500, mark_out: 500, way: way("W-2/2") },
-      { space: "H-2", mark_in: 650, mark_open_to: 650 },
+      { space: "LIB/101", mark_open_from: 400, mark_out: 400, way: way("W-1/2") },
+      { space: "H-1", mark_in: 500, mark_out: 502, way: way("W-2/2") },
+      { space: "H-2", mark_in: 652, mark_out: 654, way: way("W-3/2") },
+      { space: "SCI/B01", mark_in: 754, mark_open_to: 754 },
     ],
   });
   for (const [panel, space] of [

@@ -1,6 +1,7 @@
 /** How a cut cable is mended. */
 import { z } from "zod";
 import { mendOf } from "../../repair/mend.ts";
+import { mendSeveral as planSeveral } from "../../repair/several.ts";
 import { defineRead } from "../define.ts";
 
 const address = z.string().trim().min(1, "is empty").max(400, "is longer than 400 characters");
@@ -36,6 +37,46 @@ export const mendPlans = defineRead({
         metres: input.metres ?? null,
         lost_left_m: input.lost_left_m ?? null,
         lost_right_m: input.lost_right_m ?? null,
+      },
+      { today, held: await heldGlass() },
+    ),
+});
+
+export const mendSeveral = defineRead({
+  name: "mend.several",
+  help: "Every way to mend all cables that are cut at once: those of a pathway or pipe, or those between two places; a plan for each, the one with the most at stake first, and whether the holes they share have room for all cases.",
+  input: z.strictObject({
+    of: z
+      .array(address)
+      .max(50)
+      .default([])
+      .describe("The pathways or pipes that are cut with all that lies in them; or cables, beside two places."),
+    between: z
+      .tuple([address, address])
+      .optional()
+      .describe(
+        "Or the two places between which cables are cut: those named, else all that run straight from one to the other.",
+      ),
+    metres: z
+      .number()
+      .min(0, "is less than nothing")
+      .max(100_000)
+      .optional()
+      .describe("Metres from the mouth of the first place, or from the from end of the way; left out, the middle."),
+    lost_from_m: lost.describe(
+      "Metres destroyed or strained towards the first place or the from end; left out, the plant's policy.",
+    ),
+    lost_to_m: lost.describe("The same towards the other."),
+  }),
+  run: async ({ reader, today, heldGlass }, input) =>
+    planSeveral(
+      reader,
+      {
+        of: input.of,
+        between: input.between ?? null,
+        metres: input.metres ?? null,
+        lost_from_m: input.lost_from_m ?? null,
+        lost_to_m: input.lost_to_m ?? null,
       },
       { today, held: await heldGlass() },
     ),

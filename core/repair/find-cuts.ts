@@ -1,0 +1,174 @@
+/** Every cable that is cut with a pathway or pipe, or between two places, and where along each the cut lies. */
+import { type Course, readCourses } from "../impact/courses.ts";
+import { hitsOf } from "../impact/hits.ts";
+import { askedOf, cablesIn, inDoubt } from "../impact/lost.ts";
+import { refuse } from "../result.ts";
+import { pick, refsOf } from "../store/addresses.ts";
+import type { Reader } from "../store/handle.ts";
+import type { RecordRef } from "../trace/answer.ts";
+
+export interface SeveralAsked {
+  /** Pathways, pipes and, with `between`, cables. */
+  readonly of: readonly string[];
+  /** Two places that a cable visits one after the other. */
+  readonly between: readonly [string, string] | null;
+  /** Metres from the mouth of the first place, or from the from end of a way; null for the middle. */
+  readonly metres: number | null;
+}
+
+export interface FoundCut {
+  readonly cable: RecordRef;
+  /** The stop before the cut, and the one behind it. */
+  readonly stops: readonly [number, number];
+  /** Metres from the mouth of the stop before it, as the way is measured; null for the middle of the leg. */
+  readonly at: { readonly metres: number; readonly of: number | null; readonly from_far_end: boolean } | null;
+  /** The way runs against the cable, so that its from side is the cable's far side. */
+  readonly turned: boolean;
+  readonly assumed: readonly string[];
+}
+
+export interface FoundCuts {
+  readonly of: readonly RecordRef[];
+  readonly between: readonly RecordRef[];
+  readonly cuts: readonly FoundCut[];
+  /** Cables of which one place can't be told. */
+  readonly refused: readonly { readonly cable: RecordRef; readonly reason: string }[];
+  /** Cables that may be hit too. */
+  readonly unknown: readonly string[];
+}
+
+/** Refuses `not_found` and `ambiguous` for what is named, `bad_input` for what can't be cut so. */
+export async function findCuts(reader: Reader, asked: SeveralAsked): Promise<FoundCuts> {
+  const of: RecordRef[] = [];
+  for (const text of asked.of)
+    of.push(await pick(reader, text, { kinds: ["pathway", "conduit", "cable"], field: "of" }));
+  const ways = of.filter(({ kind }) => kind !== "cable");
+  const named = of.filter(({ kind }) => kind === "cable");
+  if (asked.between === null && named.length > 0) {
+    const reason = "is a cable: say between which two places it is cut, or the way it lies in";
+    refuse("bad_input", `${named[0]?.tag} ${reason}.`, [{ field: "of", record: named[0]?.tag ?? "", reason }]);
+  }
+  if (asked.between !== null && ways.length > 0) {
+    const reason = "says by itself between which places: leave the two places out";
+    refuse("bad_input", `${ways[0]?.tag} ${reason}.`, [{ field: "between", record: ways[0]?.tag ?? "", reason }]);
+  }
+  if (ways.length === 0 && asked.between === null) {
+    const reason = "is needed: a pathway, a pipe, or two places";
+    refuse("bad_input", "What is cut? Name a pathway or pipe, or two places.", [{ field: "of", reason }]);
+  }
+  return asked.between === null
+    ? inWays(reader, ways, asked.metres)
+    : betweenPlaces(reader, asked.between, named, asked.metres);
+}
+
+interface WayRow {
+  readonly id: number;
+  readonly length_m: number | null;
+  readonly from_space_id: number;
+}
+
+async function inWays(reader: Reader, ways: readonly RecordRef[], metres: number | null): Promise<FoundCuts> {
+  const asked = await askedOf(
+    reader,
+    ways.map(({ kind, id }) => ({ kind: kind as "pathway" | "conduit", id })),
+  );
+  const courses = await readCourses(reader, await cablesIn(reader, asked));
+  const pathways = new Map(
+    (
+      await reader.rows<WayRow>(
+        `select id, length_m, ifnull(from_space_id, 0) as from_space_id from pathway where id in (
+           select value from json_each(?) union select pathway_id from conduit where id in (select value from json_each(?)))`,
+        ["pathway", "conduit"].map((kind) =>
+          JSON.stringify(ways.filter((way) => way.kind === kind).map(({ id }) => id)),
+        ),
+      )
+    ).map((row) => [row.id, row]),
+  );
+  for (const { length_m } of pathways.values()) refuseBeyond(metres, length_m, ways);
+  const refs = await refsOf(reader, "cable", courses.keys());
+  const cuts: FoundCut[] = [];
+  const refused: { cable: RecordRef; reason: string }[] = [];
+  for (const course of courses.values()) {
+    const hops = [...new Set(hitsOf(course, asked).flatMap(({ index, leg }) => (leg > 0 ? [index] : [])))];
+    const cable = refs.get(course.cable);
+    if (!cable || hops.length === 0) continue;
+    if (hops.length > 1) refused.push({ cable, reason: "lies in it more than once: plan it by its own mark" });
+    else cuts.push(cutIn(cable, course, hops[0] as number, pathways, metres));
+  }
+  return { of: ways, between: [], cuts, refused, unknown: await inDoubt(reader, asked) };
+}
+
+function cutIn(
+  cable: RecordRef,
+  { stops, hops }: Course,
+  index: number,
+  pathways: ReadonlyMap<number, WayRow>,
+  metres: number | null,
+): FoundCut {
+  const legs = hops[index] ?? [];
+  const [a, b] = [stops[index], stops[index + 1]];
+  const way = legs.map(({ pathway }) => pathways.get(pathway)).find((one) => one !== undefined);
+  const plain = legs.length === 1 && way !== undefined && way.from_space_id > 0;
+  const along = plain && a?.space === way.from_space_id;
+  const against = plain && !along && b?.space === way.from_space_id;
+  const found = { cable, stops: [a?.id ?? 0, b?.id ?? 0] as const, turned: against };
+  if (metres === null) return { ...found, at: null, assumed: [] };
+  if (along || against) return { ...found, at: { metres, of: way.length_m, from_far_end: against }, assumed: [] };
+  return {
+    ...found,
+    at: null,
+    assumed: ["how it runs through the way is not on record well enough to place the metres: the middle is taken"],
+  };
+}
+
+async function betweenPlaces(
+  reader: Reader,
+  between: readonly [string, string],
+  named: readonly RecordRef[],
+  metres: number | null,
+): Promise<FoundCuts> {
+  const places: RecordRef[] = [];
+  for (const text of between) places.push(await pick(reader, text, { kinds: ["space"], field: "between" }));
+  const [from, to] = places as [RecordRef, RecordRef];
+  if (from.id === to.id) {
+    const reason = "is named twice: a cut lies between two places";
+    refuse("bad_input", `${from.tag} ${reason}.`, [{ field: "between", record: from.tag, reason }]);
+  }
+  const asked = await askedOf(reader, [{ kind: "space", id: from.id }]);
+  const courses = await readCourses(reader, await cablesIn(reader, asked));
+  const refs = await refsOf(reader, "cable", courses.keys());
+  const cuts: FoundCut[] = [];
+  const refused: { cable: RecordRef; reason: string }[] = [];
+  const only = new Set(named.map(({ id }) => id));
+  for (const { cable: id, stops } of courses.values()) {
+    const cable = refs.get(id);
+    if (!cable || (only.size > 0 && !only.has(id))) continue;
+    const hops = stops.flatMap(({ space }, index) => {
+      const next = stops[index + 1]?.space;
+      return (space === from.id && next === to.id) || (space === to.id && next === from.id) ? [index] : [];
+    });
+    const [index] = hops;
+    if (index === undefined) continue;
+    if (hops.length > 1) {
+      refused.push({ cable, reason: "runs between them more than once: plan it by its own mark" });
+      continue;
+    }
+    const turned = stops[index]?.space === to.id;
+    const at = metres === null ? null : { metres, of: null, from_far_end: turned };
+    cuts.push({ cable, stops: [stops[index]?.id ?? 0, stops[index + 1]?.id ?? 0], turned, at, assumed: [] });
+  }
+  const found = new Set([...cuts, ...refused].map(({ cable }) => cable.id));
+  for (const cable of named) {
+    if (!found.has(cable.id)) {
+      const reason = `doesn't run from ${from.tag} straight to ${to.tag} on record`;
+      refuse("bad_input", `${cable.tag} ${reason}.`, [{ field: "between", record: cable.tag, reason }]);
+    }
+  }
+  return { of: named, between: places, cuts, refused, unknown: [] };
+}
+
+function refuseBeyond(metres: number | null, length_m: number | null, ways: readonly RecordRef[]): void {
+  if (metres === null || length_m === null || metres < length_m) return;
+  const reason = `must lie below ${length_m} m, where the way ends`;
+  refuse("bad_input", `${metres} m ${reason}.`, [{ field: "metres", record: ways[0]?.tag ?? "", reason }]);
+}

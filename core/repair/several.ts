@@ -1,0 +1,152 @@
+/** Several cables cut at once: each by itself, the one with the most at stake first, and what they ask of one hole together. */
+
+import type { ImpactOptions } from "../impact/impact.ts";
+import { Refusal, refuse } from "../result.ts";
+import { limitsInUse } from "../standards/limits/in-use.ts";
+import { refOf } from "../store/addresses.ts";
+import type { Reader } from "../store/handle.ts";
+import type { MendAnswer, MendCircuit, MendSeveralAnswer, MendShared } from "./answer.ts";
+import { MEND_CAUTIONS } from "./cautions.ts";
+import { type FoundCut, findCuts, type SeveralAsked } from "./find-cuts.ts";
+import { type MendTold, mendTold } from "./mend.ts";
+import { metres } from "./told.ts";
+
+export interface SeveralMendAsked extends SeveralAsked {
+  /** Metres lost towards the first place or the way's from end, and towards the other. */
+  readonly lost_from_m: number | null;
+  readonly lost_to_m: number | null;
+}
+
+/** Refuses as `findCuts` does, and `not_possible` where no cable lies there; a cable that can't be planned is told of. */
+export async function mendSeveral(
+  reader: Reader,
+  asked: SeveralMendAsked,
+  held: ImpactOptions,
+): Promise<MendSeveralAnswer> {
+  const { of, between, cuts, refused: unplaced, unknown } = await findCuts(reader, asked);
+  const what = [...of, ...between].map(({ tag }) => tag).join(" and ");
+  if (cuts.length === 0 && unplaced.length === 0) {
+    const reason = between.length > 0 ? "have no cable straight from one to the other" : "holds no cable on record";
+    refuse("not_possible", `${[what, reason].join(" ")}.`, [{ field: "of", record: what, reason }]);
+  }
+  const told: MendTold[] = [];
+  const refused = [...unplaced];
+  for (const cut of cuts) {
+    try {
+      told.push(await mendFound(reader, cut, asked, held));
+    } catch (error) {
+      // One that can't be planned doesn't keep the others waiting.
+      if (!(error instanceof Refusal)) throw error;
+      refused.push({ cable: cut.cable, reason: error.failure.message });
+    }
+  }
+  told.sort((a, b) => byStake(a.answer, b.answer));
+  const case_m = (await limitsInUse(reader)).get("repair.case_room_m")?.value ?? 0;
+  const shared = sharedHoles(told, case_m);
+  const circuits = new Map(told.flatMap(({ answer }) => answer.circuits.map((one) => [one.circuit.id, one] as const)));
+  const answers = told.map(({ answer }) => answer);
+  const joint = {
+    of,
+    between,
+    cuts: answers,
+    refused,
+    circuits: [...circuits.values()].sort((a, b) => late(a) - late(b)),
+    strands: answers.reduce((sum, { strands }) => sum + strands, 0),
+    shared,
+    unknown,
+    cautions: MEND_CAUTIONS,
+  };
+  return { ...joint, sentence: jointSentence(what, joint) };
+}
+
+async function mendFound(
+  reader: Reader,
+  { cable, stops, at, turned, assumed }: FoundCut,
+  { lost_from_m, lost_to_m }: SeveralMendAsked,
+  held: ImpactOptions,
+): Promise<MendTold> {
+  const before = await refOf(reader, "stop", stops[0]);
+  const told = await mendTold(
+    reader,
+    {
+      cable: cable.id,
+      mark: null,
+      after: before?.tag ?? "",
+      metres: null,
+      along: at,
+      lost_left_m: turned ? lost_to_m : lost_from_m,
+      lost_right_m: turned ? lost_from_m : lost_to_m,
+    },
+    held,
+  );
+  return { ...told, answer: { ...told.answer, assumed: [...assumed, ...told.answer.assumed] } };
+}
+
+const late = ({ priority }: MendCircuit): number => priority ?? 99;
+
+/** The most urgent circuits first, compared one by one; then the most circuits, then the most strands. */
+export function byStake(
+  a: Pick<MendAnswer, "circuits" | "strands">,
+  b: Pick<MendAnswer, "circuits" | "strands">,
+): number {
+  const [one, other] = [a, b].map(({ circuits }) => circuits.map(late).sort((x, y) => x - y)) as [number[], number[]];
+  for (let at = 0; at < Math.max(one.length, other.length); at++) {
+    // A list that ends first has less at stake.
+    const apart = (one[at] ?? 100) - (other[at] ?? 100);
+    if (apart !== 0) return apart;
+  }
+  return b.strands - a.strands;
+}
+
+/** Holes in which the best plans of more than one cable put a case, and whether all have room there. */
+function sharedHoles(told: readonly MendTold[], case_m: number): MendShared[] {
+  const uses = told.flatMap(({ answer, reckoned: { found, on } }) =>
+    (found.plans[0]?.points ?? []).map(({ at }) => ({
+      cable: answer.cable,
+      place: at === "cut" ? null : (on.stops[at]?.place ?? null),
+      inner_m: at === "cut" ? null : (on.course.stops[at]?.inner_m ?? null),
+      radius_m: on.course.coil_radius_m,
+    })),
+  );
+  const holes = [...Map.groupBy(uses, ({ place }) => place?.id ?? 0).values()].filter((own) => own.length > 1);
+  return holes.map((own): MendShared => {
+    const [first] = own as [(typeof own)[number]];
+    const radii = own.map(({ radius_m }) => radius_m);
+    const unknown = first.inner_m === null || radii.includes(null);
+    const needs_m = 2 * Math.max(0, ...radii.map((radius) => radius ?? 0)) + own.length * case_m;
+    const fits = unknown || first.inner_m === null ? null : first.inner_m >= needs_m;
+    const tags = own.map(({ cable }) => cable.tag).join(", ");
+    const where = first.place?.tag ?? "A new hole at the cut";
+    const room =
+      fits === null
+        ? `whether it has room for them is not known${unknown && first.place ? "" : ": make it large enough"}; with coils they need at least ${metres(needs_m)}`
+        : `it is ${metres(first.inner_m ?? 0)} wide, and with coils at their radius they need ${metres(needs_m)}: ${fits ? "there is room" : "there is no room for all"}`;
+    return {
+      place: first.place,
+      cables: own.map(({ cable }) => cable),
+      fits,
+      words: `${where} takes ${own.length} cases, of ${tags}; ${room}.`,
+    };
+  });
+}
+
+function jointSentence(what: string, joint: Omit<MendSeveralAnswer, "sentence">): string {
+  const { cuts, refused, circuits, shared } = joint;
+  const counted = (count: number, one: string) => `${count} ${count === 1 ? one : `${one}s`}`;
+  const all = cuts.length + refused.length;
+  const hit =
+    circuits.length === 0
+      ? "no circuit is"
+      : circuits.length === 1
+        ? "1 circuit is"
+        : `${circuits.length} circuits are`;
+  const [first] = cuts;
+  return [
+    `With ${what} ${counted(all, "cable")} ${all === 1 ? "is" : "are"} cut and ${hit} down.`,
+    first ? `Begin with ${first.cable.tag}: ${first.plans[0]?.sentence ?? "nothing can be planned."}` : "",
+    refused.length > 0 ? `No plan yet for ${refused.map(({ cable }) => cable.tag).join(", ")}.` : "",
+    ...shared.filter(({ fits }) => fits === false).map(({ words }) => words),
+  ]
+    .filter(Boolean)
+    .join(" ");
+}

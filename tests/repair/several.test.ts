@@ -1,0 +1,143 @@
+/** A digger cuts all that lies in a way: each cable has its plans, the one with the most at stake comes first. */
+import { describe, expect, it } from "vitest";
+import type { MendSeveralAnswer } from "../../core/repair/answer.ts";
+import { byStake } from "../../core/repair/several.ts";
+import { line } from "./line.ts";
+
+const tags = (all: readonly { readonly tag: string }[]): string[] => all.map(({ tag }) => tag);
+
+describe("a way that is cut with all its cables", () => {
+  it("has a plan for each, the cable with the most urgent circuits first", async () => {
+    const plant = await line();
+    const answer = await plant.run<MendSeveralAnswer>("mend.several", { of: ["W-2"], metres: 30 });
+    expect(tags(answer.cuts.map(({ cable }) => cable))).toEqual(["F-100", "F-101"]);
+    expect(tags(answer.circuits.map(({ circuit }) => circuit))).toEqual(["K-2", "K-1"]);
+    expect(answer.cuts.map(({ cut }) => cut.from_mouth_m)).toEqual([30, 30]);
+    expect(answer.cuts[0]?.cut.mark).toBe(1160);
+    expect(answer.strands).toBe(48);
+    expect(answer.sentence).toMatch(/^With W-2 2 cables are cut and 2 circuits are down\. Begin with F-100: /);
+  });
+
+  it("is one pipe, where only that is named", async () => {
+    const plant = await line();
+    const answer = await plant.run<MendSeveralAnswer>("mend.several", { of: ["W-2/2"] });
+    expect(tags(answer.cuts.map(({ cable }) => cable))).toEqual(["F-101"]);
+    expect(answer.cuts[0]?.assumed[0]).toMatch(/half-way between H-1 and H-2/);
+  });
+
+  it("turns metres and losses about for a cable that runs against it", async () => {
+    const plant = await line();
+    await plant.run("cable.enter", {
+      tag: "F-102",
+      type: "LT-24",
+      stops: [{ space: "H-2", way: { conduit: "W-2/2" } }, { space: "H-1" }],
+    });
+    const answer = await plant.run<MendSeveralAnswer>("mend.several", {
+      of: ["W-2"],
+      metres: 30,
+      lost_from_m: 3,
+      lost_to_m: 1,
+    });
+    const cut = (tag: string) => answer.cuts.find(({ cable }) => cable.tag === tag)?.cut;
+    expect(cut("F-101")).toMatchObject({ from_mouth_m: 30, lost_left_m: 3, lost_right_m: 1 });
+    expect(cut("F-102")).toMatchObject({ from_mouth_m: 120, lost_left_m: 1, lost_right_m: 3 });
+  });
+
+  it("tells what cannot be planned and goes on with the rest", async () => {
+    const plant = await line();
+    await plant.run("cable.enter", {
+      tag: "F-103",
+      type: "LT-24",
+      stops: [
+        { space: "H-1", way: { conduit: "W-2/2" } },
+        { space: "H-2", way: { conduit: "W-2/1" } },
+        { space: "H-1" },
+      ],
+    });
+    const answer = await plant.run<MendSeveralAnswer>("mend.several", { of: ["W-2"] });
+    expect(answer.cuts).toHaveLength(2);
+    expect(answer.refused).toMatchObject([
+      { cable: { tag: "F-103" }, reason: "lies in it more than once: plan it by its own mark" },
+    ]);
+    expect(answer.sentence).toContain("No plan yet for F-103.");
+  });
+});
+
+describe("two places between which cables are cut", () => {
+  it("are every cable that runs straight from one to the other, whichever way", async () => {
+    const plant = await line();
+    const there = await plant.run<MendSeveralAnswer>("mend.several", { between: ["H-1", "H-2"], metres: 40 });
+    const back = await plant.run<MendSeveralAnswer>("mend.several", { between: ["H-2", "H-1"], metres: 110 });
+    for (const { cuts } of [there, back]) {
+      expect(tags(cuts.map(({ cable }) => cable))).toEqual(["F-100", "F-101"]);
+      expect(cuts.map(({ cut }) => cut.from_mouth_m)).toEqual([40, 40]);
+    }
+    const one = await plant.run<MendSeveralAnswer>("mend.several", { of: ["F-101"], between: ["H-1", "H-2"] });
+    expect(tags(one.cuts.map(({ cable }) => cable))).toEqual(["F-101"]);
+  });
+});
+
+describe("a hole that several mends want", () => {
+  it("is told with the room for all cases, and that there is too little", async () => {
+    const plant = await line();
+    const shared = async () =>
+      (await plant.run<MendSeveralAnswer>("mend.several", { of: ["W-2"] })).shared.find(
+        ({ place }) => place?.tag === "H-1",
+      );
+    // F-101 has no coil: two points, H-1 and H-2. F-100 is brought there as well: in a new hole nobody wants to dig.
+    await plant.edit("stop", "F-100@2", { mark_out: 1102 });
+    await plant.edit("stop", "F-100@3", { mark_in: 1252, mark_out: 1254 });
+    await plant.edit("stop", "F-100@4", { mark_in: 1354, mark_open_to: 1354 });
+    await plant.edit("stop", "F-100@1", { mark_open_from: 1000 });
+    expect(await shared()).toMatchObject({
+      fits: true,
+      cables: [{ tag: "F-100" }, { tag: "F-101" }],
+      words: expect.stringMatching(
+        /^H-1 takes 2 cases, of F-100, F-101; it is 2.m wide, and with coils at their radius they need 1\.5.m: there is room\.$/,
+      ),
+    });
+    await plant.edit("space", "H-1", { inner_width_m: 1.2 });
+    expect(await shared()).toMatchObject({ fits: false, words: expect.stringContaining("there is no room for all") });
+    await plant.edit("space", "H-1", { inner_width_m: null });
+    expect(await shared()).toMatchObject({ fits: null, words: expect.stringContaining("is not known") });
+  });
+});
+
+describe("what is at stake", () => {
+  const stake = (strands: number, ...priorities: (number | null)[]) => ({
+    strands,
+    circuits: priorities.map((priority, id) => ({ circuit: { kind: "circuit" as const, id, tag: "" }, priority })),
+  });
+  it("is the most urgent circuit, then how many, then how many strands", () => {
+    const all = [stake(900), stake(1, 2, 2), stake(1, null, 1), stake(9, 2), stake(1, 2, null), stake(12)];
+    expect(all.toSorted(byStake)).toEqual([all[2], all[1], all[4], all[3], all[0], all[5]]);
+  });
+});
+
+describe("what can't be cut so", () => {
+  it.each([
+    ["nothing", {}, "bad_input", /Name a pathway or pipe, or two places/],
+    ["a cable without places", { of: ["F-100"] }, "bad_input", /F-100 is a cable: say between which two places/],
+    ["a way and places", { of: ["W-2"], between: ["H-1", "H-2"] }, "bad_input", /W-2 says by itself between which/],
+    ["a way that isn't there", { of: ["W-9"] }, "not_found", /W-9/],
+    [
+      "beyond the way's end",
+      { of: ["W-2"], metres: 150 },
+      "bad_input",
+      /150 m must lie below 150 m, where the way ends/,
+    ],
+    ["one place twice", { between: ["H-1", "H-1"] }, "bad_input", /H-1 is named twice/],
+    ["places without a cable between", { between: ["LIB/101", "SCI/B01"] }, "not_possible", /have no cable straight/],
+    ["an empty pipe", { of: ["W-1/3"] }, "not_possible", /W-1\/3 holds no cable on record/],
+    [
+      "a cable elsewhere",
+      { of: ["F-101"], between: ["LIB/101", "H-2"] },
+      "bad_input",
+      /F-101 doesn't run from LIB\/101 straight to H-2/,
+    ],
+  ])("%s is refused in words", async (_, input, code, words) => {
+    const plant = await line();
+    const reply = await plant.call("mend.several", input);
+    expect(reply).toMatchObject({ ok: false, error: { code, message: expect.stringMatching(words) } });
+  });
+});
