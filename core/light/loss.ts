@@ -38,7 +38,7 @@ export interface LossInput {
   readonly brief?: boolean;
 }
 
-const USUAL = { multimode: [850, 1300], single_mode: [1310, 1550] } as const;
+export const USUAL = { multimode: [850, 1300], single_mode: [1310, 1550] } as const;
 
 /**
  * @param today the day on which assignments must hold

@@ -1,6 +1,7 @@
 /** Every published value, by tag. A new list is added here. */
 import { ACCEPTANCE_LIMITS } from "./acceptance.ts";
 import { APPLICATION_LIMITS } from "./applications.ts";
+import { BREAKOUT_LIMITS } from "./breakout.ts";
 import { FITNESS_LIMITS } from "./fitness.ts";
 import { GLASS_LIMITS } from "./glass.ts";
 import { JOINT_LIMITS } from "./joints.ts";
@@ -17,5 +18,6 @@ export const PUBLISHED: readonly PublishedLimit[] = [
   ...LOCATE_LIMITS,
   ...FITNESS_LIMITS,
   ...REPAIR_LIMITS,
+  ...BREAKOUT_LIMITS,
   ...POLICY_LIMITS,
 ];

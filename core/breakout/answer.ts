@@ -1,0 +1,244 @@
+/** What a break-out answers: the loop, the cut, the case, the lateral, and the sets of strands it can take. Lengths are metres. */
+import type { PlannedStep } from "../jobs/step.ts";
+import type { Verdict } from "../light/answer.ts";
+import type { LossTerm } from "../light/terms.ts";
+import type { ColourLayer, RecordRef } from "../trace/answer.ts";
+
+/** Towards the cable's first stop, its last, or both. */
+export type Wanted = "a" | "z" | "both";
+export type Half = "a" | "z";
+
+export interface LoopPull {
+  readonly stop: RecordRef;
+  readonly place: RecordRef | null;
+  /** Which way along the cable it lies from the opening. */
+  readonly from: Half;
+  readonly pulled_m: number;
+  /** What stays coiled there. */
+  readonly left_m: number;
+}
+
+/** Whether the sheath can be lifted out to where it is opened. */
+export interface Loop {
+  /**
+   * `yes`: by what lies here, or by proven pulls; `to_prove`: by pulls over legs nobody has proven; `in_place`: it can't
+   * come out; `opened`: an opening is there already; `unknown`: what lies here is not on record.
+   */
+  readonly reaches: "yes" | "to_prove" | "in_place" | "opened" | "unknown";
+  readonly window_m: number;
+  readonly reach_m: number;
+  /** Window and twice the reach. */
+  readonly needs_m: number;
+  /** Crossing and coil here; null where not known. */
+  readonly has_m: number | null;
+  readonly crossing_m: number | null;
+  readonly coil_m: number | null;
+  /** What neighbours can lend at most by legs that slide or may slide; null where that can't be told. */
+  readonly lends_m: number | null;
+  readonly lack_m: number | null;
+  readonly pulls: readonly LoopPull[];
+  readonly to_prove: readonly string[];
+  readonly words: string;
+}
+
+export interface CutPlace {
+  /** Where in the window the strands are cut. */
+  readonly at: "edge" | "middle";
+  /** Of an edge: the end of the cable it lies towards. */
+  readonly edge: Half | null;
+  /** Whether enough glass is left on each side to splice; null where nobody can tell. */
+  readonly stub_a: "yes" | "no" | null;
+  readonly stub_z: "yes" | "no" | null;
+  /** Printed marks of the window's edges, worked out; null where marks don't say. */
+  readonly marks: { readonly from: number; readonly to: number; readonly unit: "m" | "ft" } | null;
+  readonly words: string;
+}
+
+export interface TrayTake {
+  /** Its address, as it will be. */
+  readonly tray: string;
+  readonly record: RecordRef | null;
+  /** Splices it holds, and takes at most; null where nobody knows. */
+  readonly used: number;
+  readonly capacity: number | null;
+  readonly takes: number;
+  readonly first_place: number | null;
+}
+
+export interface CaseChoice {
+  readonly how: "here" | "stock" | "new";
+  readonly record: RecordRef | null;
+  /** Its address, as it will be. */
+  readonly tag: string;
+  readonly trays: readonly TrayTake[];
+  readonly to_prove: readonly string[];
+  /** Other cases that were looked at, and why they won't do. */
+  readonly passed_over: readonly { readonly closure: RecordRef; readonly reason: string }[];
+}
+
+export interface LateralPlan {
+  readonly tag: string;
+  readonly type: RecordRef | null;
+  readonly strands: number;
+  readonly used: number;
+  readonly to: RecordRef | null;
+  readonly pathway: RecordRef | null;
+  readonly length_m: number | null;
+  readonly length_from: "asked" | "pathway" | null;
+  readonly fibre: string | null;
+  readonly to_prove: readonly string[];
+}
+
+export interface StrandEnd {
+  /** As it will be addressed once it is cut. */
+  readonly tag: string;
+  readonly number: number;
+  readonly colours: readonly ColourLayer[];
+  readonly words: string;
+}
+
+export interface PlannedSplice {
+  readonly towards: Half;
+  readonly strand: StrandEnd;
+  readonly lateral: StrandEnd;
+  readonly tray: string;
+  readonly place: number | null;
+}
+
+/** A tube, ribbon or the like that is opened. */
+export interface UnitOpened {
+  readonly unit: RecordRef | null;
+  readonly layers: readonly ColourLayer[];
+  readonly words: string;
+  readonly strands: number;
+  readonly free: number;
+  readonly takes: readonly number[];
+  /** Some of its strands are cut here already. */
+  readonly opened_before: boolean;
+  readonly live: number;
+}
+
+export interface AtRisk {
+  readonly circuit: RecordRef;
+  readonly priority: number | null;
+  readonly unit: string;
+}
+
+export interface CircuitLoss {
+  readonly towards: Half;
+  /** Where the line ends on the far side, in words. */
+  readonly far: string;
+  readonly far_record: RecordRef | null;
+  /** The strand of the set that loses most of those reckoned. */
+  readonly strand: string;
+  readonly reckoned: number;
+  readonly length_m: number | null;
+  readonly wavelengths: readonly {
+    readonly wavelength_nm: number;
+    readonly loss_db: number | null;
+    readonly worst_loss_db: number | null;
+    readonly complete: boolean;
+    readonly unknown: readonly string[];
+  }[];
+  /** At the first wavelength, with limits where nothing was measured. */
+  readonly terms: readonly LossTerm[];
+  readonly assumptions: readonly string[];
+  readonly applications: readonly {
+    readonly application: string;
+    readonly wanted: boolean;
+    readonly runs: Verdict;
+    readonly runs_at_worst: Verdict;
+    readonly limit_db: number | null;
+    readonly margin_db: number | null;
+    readonly limit_m: number | null;
+    readonly reasons: readonly string[];
+    readonly sources: readonly string[];
+  }[];
+}
+
+/** Glass beyond the cut that is given to nothing any more. */
+export interface Beyond {
+  readonly strands: string;
+  readonly to: RecordRef | null;
+  readonly length_m: number | null;
+  readonly stub: "yes" | "no" | null;
+  /** How many of them are landed or spliced at the far end. */
+  readonly joined: number;
+  readonly words: string;
+}
+
+export interface BreakoutPlan {
+  readonly sentence: string;
+  /** As an address, such as F-012:25-28. */
+  readonly strands: string;
+  readonly units: readonly UnitOpened[];
+  readonly kept_for_repair: number;
+  readonly unproven: number;
+  readonly at_risk: readonly AtRisk[];
+  readonly case: CaseChoice;
+  readonly splices: readonly PlannedSplice[];
+  readonly losses: readonly CircuitLoss[];
+  readonly beyond: readonly Beyond[];
+  readonly to_prove: readonly string[];
+  readonly steps: readonly PlannedStep[];
+}
+
+export interface LimitTold {
+  readonly tag: string;
+  readonly meaning: string | null;
+  readonly value: number;
+  readonly unit: string | null;
+  readonly source: string;
+}
+
+export interface BreakoutAnswer {
+  readonly cable: RecordRef;
+  readonly stop: RecordRef;
+  readonly place: RecordRef;
+  /** The places at both ends of the cable. */
+  readonly ends: Readonly<Record<Half, RecordRef | null>>;
+  readonly strands: number;
+  readonly side: Wanted;
+  readonly loop: Loop;
+  readonly cut: CutPlace;
+  readonly lateral: LateralPlan;
+  /** Every unit of the cable as it lies here, for the drawing. */
+  readonly units: readonly Omit<UnitOpened, "takes">[];
+  /** The best first: none kept for repair, then fewest units with live circuits, then fewest units. */
+  readonly plans: readonly BreakoutPlan[];
+  /** Strands that can be taken, and those that can't by reason. */
+  readonly free: number;
+  readonly not_free: readonly { readonly reason: string; readonly count: number }[];
+  readonly assumed: readonly string[];
+  readonly limits: readonly LimitTold[];
+  readonly sentence: string;
+  readonly cautions: readonly string[];
+}
+
+export interface ClosingStrand {
+  readonly strand: StrandEnd;
+  /** What its halves are joined to now, in words. */
+  readonly a: string;
+  readonly z: string;
+  /** Why it can't be joined again; null where it can. */
+  readonly refused: string | null;
+}
+
+export interface ClosingAnswer {
+  readonly cable: RecordRef;
+  readonly stop: RecordRef;
+  readonly place: RecordRef | null;
+  readonly strands: readonly ClosingStrand[];
+  /** Splices that are taken out. */
+  readonly opened: number;
+  /** Splices that join the halves again. */
+  readonly closed: number;
+  /** Cables that lead nowhere afterwards, and those that lose some strands. */
+  readonly laterals: readonly { readonly cable: RecordRef; readonly strands: string; readonly whole: boolean }[];
+  readonly circuits: readonly { readonly circuit: RecordRef; readonly priority: number | null }[];
+  readonly case: CaseChoice | null;
+  readonly to_prove: readonly string[];
+  readonly steps: readonly PlannedStep[];
+  readonly sentence: string;
+  readonly cautions: readonly string[];
+}

@@ -1,0 +1,84 @@
+/** What the way a cable is built means for opening it on its way: doubts about its units, and cautions of its parts. */
+import type { Row } from "../model/dictionary.ts";
+import type { Reader } from "../store/handle.ts";
+import type { SpaceFacts } from "../trace/facts.ts";
+
+export type Built = Pick<Row<"cable_type">, "construction" | "lay" | "armour" | "metal" | "water_blocking">;
+
+/** The sheet of a cable, with what it has otherwise; null where it has no type. */
+export async function builtAs(reader: Reader, cable: number): Promise<Built> {
+  const [row] = await reader.rows<Built & { differs: string | null }>(
+    `select t.construction, t.lay, t.armour, t.metal, t.water_blocking, c.differs
+     from cable c left join cable_type t on t.id = c.type_id where c.id = ?`,
+    [cable],
+  );
+  const { differs = null, ...own } = row ?? ({} as Partial<Built> & { differs?: string | null });
+  const none: Built = { construction: null, lay: null, armour: null, metal: null, water_blocking: null };
+  return { ...none, ...own, ...(JSON.parse(differs ?? "{}") as Partial<Built>) };
+}
+
+/**
+ * Whether its units can be taken out uncut: a reversing lay has length to spare at its reversal points; helical ones and
+ * a central tube have none and are slit or shaved where they lie. A cable maker's page on mid-span access says so of
+ * reversing lay; the rest is common practice, no source.
+ */
+export function buildDoubts({ construction, lay }: Built, units: number): string[] {
+  const doubts: string[] = [];
+  if (construction === "central_tube")
+    doubts.push("whether the central tube can be slit or shaved along the window: it can't be lifted out of the way");
+  else if (construction === "ribbon")
+    doubts.push("whether the ribbons can be parted strand by strand: a ribbon is opened whole");
+  else if (construction === null && units > 0) doubts.push("how the cable is built: its construction is not on record");
+  if (
+    construction === "loose_tube" ||
+    construction === "microduct" ||
+    construction === "ribbon" ||
+    construction === null
+  ) {
+    if (lay === "helical")
+      doubts.push(
+        "whether its units have length to spare: they lie in a helix without a reversal, and are slit or shaved where they lie",
+      );
+    else if (lay === null) doubts.push("how its units lie: whether they reverse is not on record");
+  }
+  return doubts;
+}
+
+export const hasMetal = ({ armour, metal }: Built): boolean => armour === "metallic" || metal === "yes";
+
+/** Cautions in the order in which a crew meets them, those of this place and cable among them. */
+export function breakoutCautions(built: Built, place: SpaceFacts | undefined, live: number): string[] {
+  const hazards = new Set(place?.hazards?.split(" ") ?? []);
+  const hole = place?.kind === "maintenance_hole" || place?.kind === "hand_hole" || place?.kind === "pull_box";
+  return [
+    "Identify the cable by two independent signs before anybody opens it: a neighbour may look the same.",
+    "Treat every end as lit: this light cannot be seen. Measure that a strand is dark before cutting or cleaving it, and send no instrument pulse into a lit receiver.",
+    ...(hole || hazards.has("gas") || hazards.has("confined")
+      ? [
+          "A hole may hold gas, water or power. Test the air before going in; no arc and no flame inside or near it before that. The local rules for confined spaces decide.",
+        ]
+      : []),
+    ...(place?.kind === "pole" || hazards.has("height")
+      ? [
+          "Work at height and near power lines is for those who are trained and allowed to do it; the local code decides.",
+        ]
+      : []),
+    ...(hole || hazards.has("traffic")
+      ? ["Where traffic passes, guard the place as the local authority asks before a lid is lifted."]
+      : []),
+    ...(hazards.has("asbestos") || hole ? ["Old grey cement pipe may hold asbestos: don't saw or break it, ask."] : []),
+    ...(hazards.has("power")
+      ? ["Power runs in this place: keep the clearance that its owner and the local code ask for."]
+      : []),
+    ...(hazards.has("laser") ? ["Strong laser light is on record for this place."] : []),
+    ...(hasMetal(built)
+      ? [
+          "Test for voltage before touching armour or another metal member. It is carried through the opening or bonded; the local code and a licensed person decide.",
+        ]
+      : []),
+    live > 0
+      ? "Circuits in service run in units that are opened or lie beside the blade: agree on a time with those who use them, and bend no tube below its radius."
+      : "Other units stay shut and run on: bend no tube below its radius, and cut no sheath deeper than its wall.",
+    "Shards of glass cut: wear glasses and collect them.",
+  ];
+}

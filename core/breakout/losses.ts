@@ -1,0 +1,309 @@
+/**
+ * What the new circuits would lose: from where the strand ends on the far side to the opening, over the splice to be
+ * made, and along the lateral to a plug at its far end. The half of a strand that is still whole is told by its sheath.
+ */
+
+import { applicationsIn, limitsFor, meets } from "../light/applications.ts";
+import type { FibreClass } from "../light/classes.ts";
+import { classWords, coreOf, lowestOf, modeOf } from "../light/classes.ts";
+import { type LightFacts, readLightFacts } from "../light/facts.ts";
+import { LightLine } from "../light/line.ts";
+import { editionOf, USUAL } from "../light/loss.ts";
+import { type LossTerm, sumOf, type TermKind, toDecibel } from "../light/terms.ts";
+import { Values, type Worst } from "../light/values.ts";
+import { wavelengthsOf } from "../standards/limits/applications.ts";
+import { type Limits, limitSource } from "../standards/limits/in-use.ts";
+import type { Reader } from "../store/handle.ts";
+import type { Hop, RecordRef, TraceEnd } from "../trace/answer.ts";
+import type { Cables } from "../trace/cables.ts";
+import { toMillimetre } from "../trace/totals.ts";
+import { traced } from "../trace/trace.ts";
+import type { CircuitLoss, Half } from "./answer.ts";
+import type { Lateral } from "./lateral.ts";
+import type { HalfHere, StrandHere } from "./strands.ts";
+
+/** So many strands of a set are reckoned at most, one a unit: in a unit they differ by their joints alone. */
+const MOST_STRANDS = 3;
+
+export interface LossAsked {
+  readonly limits: Limits;
+  readonly today: string;
+  readonly cables: Cables;
+  readonly stop: { readonly id: number };
+  readonly place: RecordRef;
+  readonly cable: { readonly id: number; readonly tag: string };
+  readonly lateral: Lateral;
+  /** As limits have it; null where none is wanted. */
+  readonly application: string | null;
+}
+
+/** Towards one side: of the strand that loses most. */
+export async function lossTowards(
+  reader: Reader,
+  towards: Half,
+  strands: readonly StrandHere[],
+  asked: LossAsked,
+): Promise<CircuitLoss | null> {
+  const found: CircuitLoss[] = [];
+  for (const strand of strands.slice(0, MOST_STRANDS)) {
+    const half = strand.halves[towards];
+    if (half) found.push(await lossOf(reader, towards, strand, half, asked));
+  }
+  const most = ({ wavelengths: [first] }: CircuitLoss): number => first?.worst_loss_db ?? -1;
+  const [worst] = found.sort((a, b) => most(b) - most(a));
+  return worst ? { ...worst, reckoned: found.length } : null;
+}
+
+interface FarLine {
+  /** From the far end to the opening. */
+  readonly hops: readonly Hop[];
+  readonly end: TraceEnd;
+}
+
+async function lossOf(
+  reader: Reader,
+  towards: Half,
+  strand: StrandHere,
+  half: HalfHere,
+  asked: LossAsked,
+): Promise<CircuitLoss> {
+  const { limits, lateral, place } = asked;
+  const { answer, facts } = await traced(reader, { kind: "section", id: half.section.id }, asked.today);
+  const far = farLine(answer.lines[0]?.hops ?? [], answer, towards, strand, half, asked);
+  const light = readingsLeft(await readLightFacts(reader, far.hops, facts), far.hops, half);
+  const line = new LightLine(far.hops, light, limits);
+  const { edition } = editionOf(limits, undefined);
+  const reckoned = (wavelength_nm: number, worst: Worst) => {
+    const way = { direction: "a_to_b", worst, as: "channel", reference_method: "one_cord", edition } as const;
+    const own = line.loss({ ...way, by_formula: false, wavelength_nm });
+    const values = new Values(limits, { wavelength_nm, worst, edition });
+    const more = toMake(values, own.classes.at(-1) ?? null, far.hops.length, place, lateral);
+    return { ...own, terms: [...own.terms, ...more.terms], lateral_m: more.length_m };
+  };
+  const first = reckoned(1310, "typical");
+  const fibre = lateral.fibre ?? first.classes.at(-1) ?? null;
+  const classes = [...new Set([...first.classes, ...(fibre ? [fibre] : [])])];
+  const mode = fibre && modeOf(fibre);
+  const usual: readonly number[] = mode ? USUAL[mode] : [];
+  const own = asked.application === null ? [] : wavelengthsOf(asked.application);
+  const shown = own.length > 0 ? own : usual;
+  const length_m =
+    first.length_m === null || first.lateral_m === null ? null : toMillimetre(first.length_m + first.lateral_m);
+  const at = (wavelength_nm: number) => {
+    const [typical, limit] = [reckoned(wavelength_nm, "typical"), reckoned(wavelength_nm, "limit")];
+    return { wavelength_nm, typical: sumOf(typical.terms), limit: sumOf(limit.terms), terms: limit.terms };
+  };
+  const all = shown.map(at);
+  const channel = { length_m, length_complete: first.length_complete && first.lateral_m !== null };
+  const lowest = first.classless ? null : lowestOf(classes);
+  return {
+    towards,
+    far: far.end.words,
+    far_record: far.end.record,
+    strand: `${asked.cable.tag}:${strand.number}`,
+    reckoned: 1,
+    length_m,
+    wavelengths: all.map(({ wavelength_nm, typical, limit }) => ({
+      wavelength_nm,
+      loss_db: typical.loss_db,
+      worst_loss_db: limit.loss_db,
+      complete: typical.complete && limit.complete,
+      unknown: [...new Set([...typical.unknown, ...limit.unknown])],
+    })),
+    terms: all[0]?.terms ?? [],
+    assumptions: [
+      ...new Set([
+        ...first.assumptions,
+        "The lateral is taken to end on a pigtail with one plug.",
+        ...(lateral.fibre === null && fibre !== null
+          ? [`The lateral's fibre is taken as that of the cable, ${classWords(fibre)}.`]
+          : []),
+        ...(strand.through ? ["Readings of the whole strand are not used for its half."] : []),
+      ]),
+    ],
+    applications:
+      lowest === null
+        ? []
+        : (asked.application === null ? applicationsIn(limits) : [asked.application]).flatMap((application) =>
+            verdictOf(application, asked, lowest, classes, channel, usual, at),
+          ),
+  };
+}
+
+/** What is joined beyond the opening on the wanted side, turned so that it ends at the opening. */
+function farLine(
+  hops: readonly Hop[],
+  { from, to }: { readonly from: TraceEnd; readonly to: TraceEnd },
+  towards: Half,
+  strand: StrandHere,
+  { section }: HalfHere,
+  { cables, stop, cable }: LossAsked,
+): FarLine {
+  const at = hops.findIndex(({ kind, record }) => kind === "strand" && record.id === section.id);
+  const own = hops[at];
+  if (!own) return { hops: [], end: to };
+  const spaceOf = (id: number | null): number => cables.stops.get(id ?? 0)?.space_id ?? 0;
+  // A strand whose ends lie in one place is taken as told from A.
+  const [a, b] = [spaceOf(section.a_stop_id), spaceOf(section.b_stop_id)];
+  const fromB = a !== b && own.place?.space?.id === b && own.to_place?.space?.id === a;
+  const keepsHead = (towards === "a") !== fromB;
+  const length = cables.lengthOf(
+    cable.id,
+    towards === "a" ? section.a_stop_id : stop.id,
+    towards === "a" ? stop.id : section.b_stop_id,
+  );
+  const half: Hop = strand.through
+    ? {
+        ...own,
+        passes: [],
+        length_m: length.length_m,
+        glass_m: length.glass_m,
+        lacks: length.lacks.length > 0 ? length.lacks.join("; ") : null,
+      }
+    : own;
+  return keepsHead
+    ? { hops: [...hops.slice(0, at), half], end: from }
+    : { hops: [...hops.slice(at + 1).toReversed(), half], end: to };
+}
+
+/** Readings that still hold once the strand is cut: those of stretches that lie wholly beyond. */
+function readingsLeft(light: LightFacts, hops: readonly Hop[], { section }: HalfHere): LightFacts {
+  const ports = new Set(hops.flatMap(({ kind, record }) => (kind === "port" ? [record.id] : [])));
+  return {
+    ...light,
+    readings: light.readings.filter(({ subject_kind, subject_id, far_port_id }) => {
+      if (subject_kind === "section") return subject_id !== section.id;
+      if (subject_kind === "strand") return subject_id !== section.strand_id;
+      return subject_kind === "port" && far_port_id !== null && ports.has(far_port_id);
+    }),
+  };
+}
+
+/** The splice at the opening, the lateral's glass, and what it ends on. */
+function toMake(
+  values: Values,
+  last: FibreClass | null,
+  hop: number,
+  place: RecordRef,
+  lateral: Lateral,
+): { terms: LossTerm[]; length_m: number | null } {
+  const fibre = lateral.fibre ?? last;
+  const mode = fibre && modeOf(fibre);
+  const end = lateral.to ?? place;
+  const term = (kind: TermKind, words: string, value: ReturnType<Values["splice"]>, record = place): LossTerm => ({
+    kind,
+    words,
+    loss_db: typeof value === "string" ? null : toDecibel(value.value),
+    least_db: 0,
+    basis: typeof value === "string" ? "unknown" : value.basis,
+    source: typeof value === "string" ? "not on record" : value.source,
+    record,
+    rests_on: typeof value === "string" ? [] : value.rests_on,
+    hop,
+    at_m: null,
+    lacks: typeof value === "string" ? value : null,
+    replaces: [],
+  });
+  const excess = lateral.excess_ratio ?? values.excess();
+  const ratio = typeof excess === "number" ? excess : typeof excess === "string" ? null : excess.value;
+  const length_m = lateral.length_m === null || ratio === null ? null : lateral.length_m * (1 + ratio);
+  const per_km =
+    fibre === null ? "the class of its fibre is not known" : values.attenuation(fibre, lateral.environment);
+  const glass =
+    length_m === null
+      ? "its length is not known"
+      : typeof per_km === "string"
+        ? per_km
+        : { ...per_km, value: (length_m / 1000) * per_km.value, source: `${per_km.value} dB/km: ${per_km.source}` };
+  const field = last && fibre ? values.modeField(last, fibre) : null;
+  return {
+    length_m,
+    terms: [
+      term("splice", `splice to be made in ${place.tag}`, values.splice(mode, "fusion")),
+      ...(last && fibre && coreOf(last) !== coreOf(fibre)
+        ? [term("core_mismatch", `glass of unlike cores meets in ${place.tag}`, "what that loses depends on the way")]
+        : []),
+      ...(field
+        ? [
+            term(
+              "mode_field",
+              `unlike mode fields of ${classWords(last as FibreClass)} and ${classWords(fibre as FibreClass)}`,
+              field,
+            ),
+          ]
+        : []),
+      term("glass", `lateral ${lateral.tag}`, glass),
+      term("pigtail_splice", `pigtail to be spliced on at the lateral's far end`, values.splice(mode, "fusion"), end),
+      term("pair", `plug at the lateral's far end`, values.pair(mode, null), end),
+    ],
+  };
+}
+
+interface At {
+  readonly typical: ReturnType<typeof sumOf>;
+  readonly limit: ReturnType<typeof sumOf>;
+}
+
+/** What an application makes of the line; nothing of one that isn't made for its glass and that nobody asked for. */
+function verdictOf(
+  application: string,
+  asked: LossAsked,
+  fibre: FibreClass,
+  classes: readonly FibreClass[],
+  channel: { readonly length_m: number | null; readonly length_complete: boolean },
+  usual: readonly number[],
+  at: (wavelength_nm: number) => At,
+): CircuitLoss["applications"] {
+  const wanted = asked.application === application;
+  const own = limitsFor(asked.limits, application, fibre);
+  const none = { application, wanted, limit_db: null, margin_db: null, limit_m: null, sources: [] };
+  if (new Set(classes.map(modeOf)).size > 1)
+    return wanted
+      ? [{ ...none, runs: "no", runs_at_worst: "no", reasons: ["single-mode and multimode glass would be joined"] }]
+      : [];
+  if (!own)
+    return wanted
+      ? [{ ...none, runs: "no", runs_at_worst: "no", reasons: [`it isn't made for ${classWords(fibre)}`] }]
+      : [];
+  const named = wavelengthsOf(application);
+  const all = (named.length > 0 ? named : usual).map(at);
+  const told = (of: "typical" | "limit") => {
+    const known = all.flatMap((one) => one[of].loss_db ?? []);
+    return meets(
+      {
+        loss_db: known.length > 0 ? Math.max(...known) : null,
+        // What is allowed for joints may not be there: the least is what glass alone loses, told by the line's own terms.
+        least_db: Math.min(...all.map((one) => one[of].least_db)),
+        complete: all.length > 0 && all.every((one) => one[of].complete),
+        ...channel,
+      },
+      own,
+    );
+  };
+  const [usually, atWorst] = [told("typical"), told("limit")];
+  const least_db = Math.min(...all.map((one) => one.typical.least_db));
+  const complete = all.every((one) => one.typical.complete && one.limit.complete);
+  const little = own.least !== undefined && complete && least_db < own.least.value;
+  const worst = Math.max(...all.flatMap((one) => one.limit.loss_db ?? []));
+  return [
+    {
+      application,
+      wanted,
+      runs: little ? "no" : usually.verdict,
+      runs_at_worst: little ? "no" : atWorst.verdict,
+      limit_db: own.loss?.value ?? null,
+      margin_db: own.loss && complete && Number.isFinite(worst) ? toDecibel(own.loss.value - worst) : null,
+      limit_m: own.length?.value ?? null,
+      reasons: [
+        ...(little
+          ? [`it may lose no more than ${least_db} dB, which is less than the ${own.least?.value} dB it needs`]
+          : []),
+        ...usually.reasons,
+        ...atWorst.reasons.filter((one) => !usually.reasons.includes(one)).map((one) => `at worst: ${one}`),
+      ],
+      sources: [own.loss, own.length, own.least].flatMap((limit) =>
+        limit ? [`${limit.value} ${limit.unit ?? ""}: ${limitSource(limit)}`] : [],
+      ),
+    },
+  ];
+}

@@ -1,0 +1,211 @@
+/** One set of strands as a plan: units opened, circuits at risk, case and trays, splices, losses, what goes dead, steps. */
+import type { StopOnCable } from "../act/cable-stretch.ts";
+import { shortRange } from "../act/numbering.ts";
+import { escapeName } from "../model/address.ts";
+import type { Limits } from "../standards/limits/in-use.ts";
+import type { Reader } from "../store/handle.ts";
+import type { RecordRef } from "../trace/answer.ts";
+import type { CableFacts, Cables } from "../trace/cables.ts";
+import { circuitRef } from "../trace/hops.ts";
+import type { BreakoutPlan, CutPlace, Half, PlannedSplice, UnitOpened, Wanted } from "./answer.ts";
+import { beyondOf } from "./beyond.ts";
+import { type CaseAsked, type Cases, type Chosen as ChosenCase, chooseCase } from "./cases.ts";
+import type { Chosen } from "./choose.ts";
+import { type Built, hasMetal } from "./construction.ts";
+import type { Lateral } from "./lateral.ts";
+import type { LoopAt } from "./loop-at.ts";
+import { lossTowards } from "./losses.ts";
+import { breakoutSteps, type SpliceRun } from "./steps.ts";
+import type { StrandHere, UnitHere } from "./strands.ts";
+import { movedStops } from "./window.ts";
+import { planSentence } from "./wording.ts";
+
+export interface PlanFacts {
+  readonly limits: Limits;
+  readonly today: string;
+  readonly cables: Cables;
+  readonly cable: CableFacts;
+  readonly place: RecordRef;
+  readonly stop: StopOnCable;
+  readonly ends: Readonly<Record<Half, RecordRef | null>>;
+  readonly built: Built;
+  readonly loop: LoopAt;
+  readonly lateral: Lateral;
+  readonly units: readonly UnitHere[];
+  readonly cut: CutPlace;
+  readonly application: string | null;
+  readonly caseAsked: CaseAsked;
+  readonly cases: Cases;
+  readonly side: Wanted;
+  readonly wanted: number;
+  /** The places before and after along the cable. */
+  readonly around: readonly (RecordRef | null)[];
+  readonly doubts: readonly string[];
+}
+
+export async function planOf(reader: Reader, chosen: Chosen, facts: PlanFacts): Promise<BreakoutPlan> {
+  const { cable, cables, stop, place, side, loop, lateral, cut } = facts;
+  const sides: readonly Half[] = side === "both" ? ["a", "z"] : [side];
+  const picked = chosen.units.map(({ unit, takes }) => {
+    const own = facts.units[unit] as UnitHere;
+    return { unit: own, strands: own.strands.filter(({ number }) => takes.includes(number)) };
+  });
+  const strands = picked.flatMap((one) => one.strands);
+  const units = picked.map(({ unit, strands: own }): UnitOpened => opened(unit, own));
+  const groups = sides.flatMap((towards) => picked.map((one) => ({ towards, strands: one.strands })));
+  const held = chooseCase(
+    facts.cases,
+    facts.caseAsked,
+    groups.map((group) => group.strands.length),
+  );
+  const runs = runsOf(groups, held);
+  const at_risk = picked.flatMap(({ unit }) =>
+    unit.live.map((circuit) => ({
+      circuit: circuitRef(circuit),
+      priority: circuit.priority,
+      unit: unit.words,
+    })),
+  );
+  const losses: BreakoutPlan["losses"][number][] = [];
+  for (const towards of sides) {
+    const one = await lossTowards(
+      reader,
+      towards,
+      picked.flatMap((unit) => unit.strands.slice(0, 1)),
+      { ...facts, cable: { id: cable.ref.id, tag: cable.ref.tag } },
+    );
+    if (one) losses.push(one);
+  }
+  const beyond =
+    side === "both"
+      ? []
+      : await beyondOf(reader, strands, side === "a" ? "z" : "a", {
+          cable: { id: cable.ref.id, tag: cable.ref.tag },
+          stop: { id: stop.id, place: stop.place },
+          cut,
+          today: facts.today,
+          cables,
+        });
+  const range = `${cable.ref.tag}:${shortRange(strands.map(({ number }) => number).sort((a, b) => a - b))}`;
+  const { on_record: _, placed: __, ...told } = held;
+  const head = {
+    strands: range,
+    units,
+    kept_for_repair: chosen.kept,
+    unproven: chosen.unproven,
+    at_risk,
+    case: told,
+  };
+  return {
+    ...head,
+    sentence: planSentence(head, facts.wanted),
+    splices: runs.flatMap((run) => splicesOf(run, facts)),
+    losses,
+    beyond,
+    to_prove: doubtsOf(strands, held, facts),
+    steps: breakoutSteps({
+      cable: cable.ref,
+      place,
+      stop: { ordinal: stop.ordinal, opened: stop.kind === "opened", closure: stop.closure_id },
+      around: facts.around,
+      loop: loop.told,
+      moved: loop.on
+        ? movedStops(loop.on, loop.at, loop.lent, loop.marks).map((one) => ({
+            ...one,
+            ordinal: cable.stops[one.at]?.ordinal ?? 0,
+            place: loop.on?.stops[one.at]?.place ?? null,
+          }))
+        : [],
+      cut,
+      case: held,
+      lateral,
+      units,
+      strands,
+      splices: runs,
+      at_risk,
+      reversing: facts.built.lay === "reversing",
+      metal: hasMetal(facts.built) && stop.kind !== "opened",
+    }),
+  };
+}
+
+const opened = (unit: UnitHere, own: readonly StrandHere[]): UnitOpened => ({
+  unit: unit.record,
+  layers: unit.layers,
+  words: unit.words,
+  strands: unit.strands.length,
+  free: unit.strands.filter(({ taken }) => taken === null).length,
+  takes: own.map(({ number }) => number),
+  opened_before: unit.opened_before,
+  live: unit.live.length,
+});
+
+/** Groups with the trays they lie in, and the strands of the lateral in order. */
+function runsOf(
+  groups: readonly { readonly towards: Half; readonly strands: readonly StrandHere[] }[],
+  { placed, trays }: ChosenCase,
+): SpliceRun[] {
+  const next = new Map(trays.map(({ tray, first_place }) => [tray, first_place]));
+  let lateral = 1;
+  return groups.flatMap(({ towards, strands }, index) =>
+    (placed[index] ?? []).map(({ tray, from, count }): SpliceRun => {
+      const first_place = next.get(tray) ?? null;
+      next.set(tray, first_place === null ? null : first_place + count);
+      const numbers = Array.from({ length: count }, (_, n) => lateral + n);
+      lateral += count;
+      return { towards, strands: strands.slice(from, from + count), lateral: numbers, tray, first_place };
+    }),
+  );
+}
+
+function splicesOf(run: SpliceRun, { cable, lateral }: PlanFacts): PlannedSplice[] {
+  const tag = escapeName(cable.ref.tag, "");
+  return run.strands.map((strand, index): PlannedSplice => {
+    const number = run.lateral[index] ?? 0;
+    const colours = lateral.colours[number - 1] ?? [];
+    return {
+      towards: run.towards,
+      strand: {
+        tag: `${tag}:${strand.number}#${strand.halves[run.towards]?.ordinal ?? 1}`,
+        number: strand.number,
+        colours: strand.colours,
+        words: strand.words,
+      },
+      lateral: {
+        tag: `${escapeName(lateral.tag, "")}:${number}`,
+        number,
+        colours,
+        words: colours.map(({ words }) => words).join(", "),
+      },
+      tray: run.tray,
+      place: run.first_place === null ? null : run.first_place + index,
+    };
+  });
+}
+
+function doubtsOf(strands: readonly StrandHere[], held: ChosenCase, facts: PlanFacts): string[] {
+  const { loop, lateral, stop, cut, cable } = facts;
+  const byDoubt = Map.groupBy(
+    strands.flatMap(({ number, doubts }) => doubts.map((words) => ({ number, words }))),
+    ({ words }) => words,
+  );
+  const own = [...byDoubt].map(
+    ([words, all]) => `${cable.ref.tag}:${shortRange(all.map(({ number }) => number))}: ${words}`,
+  );
+  const other = stop.closure_id !== null && held.on_record?.id !== stop.closure_id;
+  return [
+    ...loop.told.to_prove,
+    ...facts.doubts,
+    ...own,
+    ...held.to_prove,
+    ...(other ? [`whether glass can be led from the case it is opened in at ${stop.place} to ${held.tag}`] : []),
+    ...(strands.some(({ through }) => through) ? shortStub(facts) : []),
+    ...lateral.to_prove,
+  ];
+}
+
+/** The side wanted is to be spliced: what is left there must suffice. */
+function shortStub({ side, cut }: PlanFacts): string[] {
+  const stubs = side === "both" ? [cut.stub_a, cut.stub_z] : [side === "a" ? cut.stub_a : cut.stub_z];
+  return stubs.every((stub) => stub === "yes") ? [] : ["whether enough glass is left at the cut to splice"];
+}

@@ -1,0 +1,262 @@
+/** The steps of a break-out in the order in which a crew does them; those that change the record name the act that notes it. */
+import { shortRange } from "../act/numbering.ts";
+import { byHand, type PlannedStep } from "../jobs/step.ts";
+import { escapeName } from "../model/address.ts";
+import { formatLength } from "../model/units.ts";
+import type { RecordRef } from "../trace/answer.ts";
+import type { BreakoutPlan, CutPlace, Half, Loop, UnitOpened } from "./answer.ts";
+import type { Chosen } from "./cases.ts";
+import type { Lateral } from "./lateral.ts";
+import type { StrandHere } from "./strands.ts";
+import type { MovedStop } from "./window.ts";
+
+/** Splices of one unit towards one side that lie in one tray. */
+export interface SpliceRun {
+  readonly towards: Half;
+  readonly strands: readonly StrandHere[];
+  /** Numbers in the lateral, as many. */
+  readonly lateral: readonly number[];
+  readonly tray: string;
+  readonly first_place: number | null;
+}
+
+export interface StepFacts {
+  readonly cable: RecordRef;
+  readonly place: RecordRef;
+  readonly stop: { readonly ordinal: number; readonly opened: boolean; readonly closure: number | null };
+  readonly around: readonly (RecordRef | null)[];
+  readonly loop: Loop;
+  readonly moved: readonly (MovedStop & { readonly ordinal: number; readonly place: RecordRef | null })[];
+  readonly cut: CutPlace;
+  readonly case: Chosen;
+  readonly lateral: Lateral;
+  readonly units: readonly UnitOpened[];
+  readonly strands: readonly StrandHere[];
+  readonly splices: readonly SpliceRun[];
+  readonly at_risk: BreakoutPlan["at_risk"];
+  readonly metal: boolean;
+  /** Its units lie in a reversing lay. */
+  readonly reversing: boolean;
+}
+
+const metres = (value: number): string => formatLength(value, "m", 1);
+const listed = (words: readonly string[]): string =>
+  words.length < 2 ? (words[0] ?? "") : `${words.slice(0, -1).join(", ")} and ${words.at(-1)}`;
+
+export function breakoutSteps(facts: StepFacts): PlannedStep[] {
+  const { cable, place, stop, cut, strands, lateral } = facts;
+  const tag = escapeName(cable.tag, "");
+  const numbers = strands.map(({ number }) => number).sort((a, b) => a - b);
+  const range = `${tag}:${shortRange(numbers)}`;
+  const whole = strands.flatMap(({ through, number }) => (through ? [number] : [])).sort((a, b) => a - b);
+  const live = [...new Set(facts.at_risk.map(({ circuit }) => circuit.tag))];
+  return [
+    byHand(
+      `Look at the coils of ${cable.tag} at ${listed([place, ...facts.around].flatMap((one) => one?.tag ?? []))}; enter what was found, and ask for the plans again where it differs`,
+      place,
+    ),
+    byHand(
+      `Identify ${cable.tag} at ${place.tag} by two independent signs; measure that ${range} ${numbers.length === 1 ? "is" : "are"} dark${live.length > 0 ? `; agree on a time with those who use ${listed(live)}` : ""}`,
+      place,
+    ),
+    ...pullSteps(facts, tag),
+    ...caseSteps(facts),
+    ...(stop.opened && whole.length === 0 ? [] : [openStep(facts, tag, whole)]),
+    ...(!stop.opened && cut.marks
+      ? [
+          {
+            act: "record.edit",
+            input: {
+              kind: "stop",
+              id: `${tag}@${stop.ordinal}`,
+              values: { mark_open_from: cut.marks.from, mark_open_to: cut.marks.to, marks_basis: "computed" },
+            },
+            words: `Note the edges of the window, about ${cut.marks.from} and ${cut.marks.to} ${cut.marks.unit}; they are worked out until somebody reads them`,
+            place,
+          },
+        ]
+      : []),
+    ...(stop.opened
+      ? []
+      : [
+          byHand(
+            `Read the marks of ${cable.tag} at ${place.tag}: mouths and edges of the window; enter them${facts.moved.length > 0 ? `, and those at ${listed(facts.moved.flatMap((one) => (one.place && one.place.id !== place.id ? [one.place.tag] : [])))}, where the labels are to be hung anew` : ""}`,
+            place,
+          ),
+        ]),
+    ...(facts.metal
+      ? [
+          byHand(
+            `Carry the metal of ${cable.tag} through the case or bond it, as the local code asks and a licensed person decides; record which`,
+            place,
+          ),
+        ]
+      : []),
+    lateralStep(facts),
+    ...(lateral.to?.tag.includes("/")
+      ? [
+          byHand(
+            `Seal what ${lateral.tag} was pulled through on its way into ${lateral.to.tag} by its listed system, and record it`,
+            lateral.to,
+          ),
+        ]
+      : []),
+    ...facts.splices.map((run) => spliceStep(facts, tag, run)),
+    byHand(
+      `Measure the new strands from ${lateral.to?.tag ?? "the lateral's far end"} to their far ends and enter the readings; close the case, hang labels on ${lateral.tag}, the case and ${cable.tag}`,
+      place,
+    ),
+  ];
+}
+
+function pullSteps({ loop, moved, cable, place }: StepFacts, tag: string): PlannedStep[] {
+  const pulls = loop.pulls.map((pull) =>
+    byHand(
+      `At ${pull.place?.tag ?? pull.stop.tag} take ${metres(pull.pulled_m)} from the coil of ${cable.tag} and pull it to ${place.tag}; ${metres(pull.left_m)} stay coiled`,
+      pull.place,
+    ),
+  );
+  const changes = moved.flatMap(({ ordinal, mark_in, mark_out, slack_m }) => {
+    const marks = {
+      ...(mark_in === null ? {} : { mark_in }),
+      ...(mark_out === null ? {} : { mark_out }),
+    };
+    const values = {
+      ...marks,
+      ...(Object.keys(marks).length > 0 ? { marks_basis: "computed" } : {}),
+      ...(slack_m === null ? {} : { slack_m }),
+    };
+    return Object.keys(values).length === 0 ? [] : [{ op: "edit", kind: "stop", id: `${tag}@${ordinal}`, values }];
+  });
+  if (changes.length === 0) return pulls;
+  return [
+    ...pulls,
+    {
+      act: "record.change_many",
+      input: { changes, summary: `Pull ${cable.tag} to ${place.tag}` },
+      words: `Note what the mouths say once ${cable.tag} has been pulled; it is worked out until somebody reads it`,
+      place,
+    },
+  ];
+}
+
+function caseSteps({ case: chosen, place }: StepFacts): PlannedStep[] {
+  const { on_record: found, trays, tag } = chosen;
+  if (found === null) {
+    const own = tag.slice(tag.lastIndexOf("/") + 1);
+    return [
+      {
+        act: "closure.enter",
+        input: {
+          tag: own,
+          space: place.tag,
+          trays: trays.map(({ tray, capacity }) => ({ numbers: tray.slice(tray.lastIndexOf("/") + 1), capacity })),
+        },
+        words: `Hang a new case ${own} with ${trays.length} splice ${trays.length === 1 ? "tray" : "trays"} in ${place.tag}`,
+        place,
+      },
+    ];
+  }
+  if (chosen.how === "stock") {
+    return [
+      {
+        act: "record.change_many",
+        input: {
+          changes: [
+            { op: "edit", kind: "closure", id: found.id, values: { space_id: place.tag, life: "in_place" } },
+            ...found.trays.map(({ id }) => ({ op: "edit", kind: "tray", id, values: { life: "in_place" } })),
+          ],
+          summary: `Hang case ${found.tag} in ${place.tag}`,
+        },
+        words: `Take case ${found.tag} from stock and hang it in ${place.tag}`,
+        place,
+      },
+    ];
+  }
+  return [
+    byHand(
+      `Open case ${tag}${found.cables > 0 ? `; ${found.cables} ${found.cables === 1 ? "cable enters" : "cables enter"} it, and their glass may be lit` : ""}`,
+      place,
+    ),
+  ];
+}
+
+function openStep(
+  { cable, place, stop, cut, case: chosen, loop, units, reversing }: StepFacts,
+  tag: string,
+  whole: readonly number[],
+): PlannedStep {
+  const opened = listed(units.map(({ words }) => words));
+  const range = shortRange(whole);
+  const how = stop.opened
+    ? `In the opening of ${cable.tag} at ${place.tag}`
+    : loop.reaches === "in_place" || loop.reaches === "unknown"
+      ? `Open ${metres(loop.window_m)} of ${cable.tag} where it lies at ${place.tag}`
+      : `Bring the loop of ${cable.tag} out at ${place.tag} and open ${metres(loop.window_m)}`;
+  const lay = reversing && !stop.opened ? ", where its units reverse" : "";
+  return {
+    act: "cable.open",
+    input: {
+      cable: tag,
+      stop: stop.ordinal,
+      ...(stop.closure === null ? { closure: chosen.tag } : {}),
+      ...(whole.length > 0 ? { cut: range } : {}),
+      stub_a: cut.stub_a,
+      stub_b: cut.stub_z,
+    },
+    words:
+      whole.length > 0
+        ? `${how}${lay}; take out ${opened}, all others run on uncut; ${cut.words.charAt(0).toLowerCase()}${cut.words.slice(1).replace(/\.$/, "")}: strands ${range}`
+        : `${how}${lay}; no strand is cut`,
+    place,
+  };
+}
+
+function lateralStep({ lateral, place, case: chosen }: StepFacts): PlannedStep {
+  const { groups, type, to, pathway, length_m } = lateral;
+  return {
+    act: "cable.enter",
+    input: {
+      tag: lateral.tag,
+      ...(type ? { type: type.tag } : {}),
+      units: groups,
+      stops: [
+        { space: place.tag, closure: chosen.tag, ...(pathway ? { way: { pathway: pathway.tag } } : {}) },
+        to ? { space: to.tag } : {},
+      ],
+    },
+    words: `Lay ${lateral.tag}, ${lateral.strands} strands${length_m === null ? "" : `, ${metres(length_m)}`}, from ${place.tag} to ${to?.tag ?? "its far end"}${pathway ? ` through ${pathway.tag}` : ""}; enter it with its marks`,
+    place,
+  };
+}
+
+function spliceStep({ lateral, place }: StepFacts, tag: string, run: SpliceRun): PlannedStep {
+  const from = `${tag}:${withSections(run)}`;
+  const to = `${escapeName(lateral.tag, "")}:${shortRange(run.lateral)}`;
+  return {
+    act: "splice.range",
+    input: {
+      from,
+      to,
+      tray: run.tray,
+      ...(run.first_place === null ? {} : { first_place: run.first_place }),
+      from_end: run.towards === "a" ? "B" : "A",
+      to_end: "A",
+      method: "fusion",
+    },
+    words: `Splice ${from} to ${to} in ${run.tray}: the glass towards ${run.towards.toUpperCase()}`,
+    place,
+  };
+}
+
+/** `25-28#1,31#2`: each strand with the order its half will have. */
+function withSections({ strands, towards }: SpliceRun): string {
+  const runs: { from: number; to: number; section: number }[] = [];
+  for (const { number, halves } of strands) {
+    const section = halves[towards]?.ordinal ?? 1;
+    const last = runs.at(-1);
+    if (last && last.to === number - 1 && last.section === section) last.to = number;
+    else runs.push({ from: number, to: number, section });
+  }
+  return runs.map(({ from, to, section }) => `${from === to ? from : `${from}-${to}`}#${section}`).join(",");
+}

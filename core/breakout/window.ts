@@ -1,0 +1,120 @@
+/** Where in the window strands are cut, what that leaves on each side, and what the sheath will say at its edges. */
+import { type MarkBreak, markAlong } from "../model/marks.ts";
+import { formatLength, metresAs } from "../model/units.ts";
+import type { CourseOnRecord } from "../repair/read-course.ts";
+import type { CutPlace, Half, Wanted } from "./answer.ts";
+import type { Lent } from "./loop.ts";
+
+export interface MarksOnRecord {
+  readonly printed: readonly (number | null)[];
+  readonly breaks: readonly MarkBreak[];
+}
+
+/** What a stop's mouths say once sheath has been pulled. */
+export interface MovedStop {
+  /** Place of the stop in the course. */
+  readonly at: number;
+  readonly mark_in: number | null;
+  readonly mark_out: number | null;
+  /** What is coiled there, where it is on record by itself and not by marks; null where nothing is to be said. */
+  readonly slack_m: number | null;
+}
+
+export interface CutAsked {
+  readonly side: Wanted;
+  readonly cut: "edge" | "middle" | null;
+  readonly window_m: number;
+  readonly stub_m: number;
+  /** It is opened here already: the window is as it is. */
+  readonly opened: boolean;
+  readonly names: Readonly<Record<Half, string>>;
+}
+
+const metres = (value: number): string => formatLength(value, "m", 1);
+
+/** An edge of the window away from the side wanted, so that its glass is the long one; the middle where both are. */
+export function cutPlace(asked: CutAsked): Omit<CutPlace, "marks"> {
+  const { side, window_m, stub_m, opened, names } = asked;
+  const at = asked.cut ?? (side === "both" ? "middle" : "edge");
+  const lies = opened ? "the window that is there" : `the window of ${metres(window_m)}`;
+  if (at === "middle" || side === "both") {
+    const enough = opened ? null : window_m / 2 >= stub_m ? ("yes" as const) : ("no" as const);
+    return {
+      at: "middle",
+      edge: null,
+      stub_a: enough,
+      stub_z: enough,
+      words: `Cut in the middle of ${lies}: ${opened ? "how much is left on each side is to be measured" : `${metres(window_m / 2)} are left on each side${enough === "yes" ? "" : `, less than the ${metres(stub_m)} a splice takes`}`}.`,
+    };
+  }
+  const away: Half = side === "a" ? "z" : "a";
+  const kept = opened ? null : window_m >= stub_m ? "yes" : "no";
+  return {
+    at: "edge",
+    edge: away,
+    stub_a: side === "a" ? kept : "no",
+    stub_z: side === "z" ? kept : "no",
+    words: `Cut at the edge of ${lies} towards ${names[away]}: the glass from ${names[side]} keeps the whole length as its stub, the glass beyond keeps none.`,
+  };
+}
+
+/** Marks at mouths that see other sheath after the pulls: at the stops that lend, those between, and at the opening. */
+export function movedStops(on: CourseOnRecord, at: number, lent: readonly Lent[], marks: MarksOnRecord): MovedStop[] {
+  if (lent.length === 0) return [];
+  const pulledAt = (stop: number): number => lent.find((one) => one.stop === stop)?.pulled_m ?? 0;
+  const outermost = [Math.min(at, ...lent.map(({ stop }) => stop)), Math.max(at, ...lent.map(({ stop }) => stop))];
+  const moved: MovedStop[] = [];
+  for (let stop = outermost[0] as number; stop <= (outermost[1] as number); stop += 1) {
+    const sum = (from: number, to: number): number => {
+      let all = 0;
+      for (let one = from; one <= to; one += 1) if (one !== at) all += pulledAt(one);
+      return all;
+    };
+    // Sheath moves towards the opening: past the mouths before it, earlier sheath is seen, past those beyond, later.
+    const [in_m, out_m] =
+      stop < at
+        ? [-sum(0, stop - 1), -sum(0, stop)]
+        : stop > at
+          ? [sum(stop, on.stops.length - 1), sum(stop + 1, on.stops.length - 1)]
+          : [-sum(0, at - 1), sum(at + 1, on.stops.length - 1)];
+    const own = on.stops[stop];
+    const told = (mouth: { readonly along_m: number } | null | undefined, by_m: number): number | null =>
+      mouth && by_m !== 0 ? printed(on, marks, mouth.along_m + by_m) : null;
+    const change = stop === at ? sum(0, on.stops.length - 1) : -pulledAt(stop);
+    const coil_m = on.course.stops[stop]?.coil_left_m ?? null;
+    moved.push({
+      at: stop,
+      mark_in: told(own?.in, in_m),
+      mark_out: told(own?.out, out_m),
+      slack_m: own?.in && own.out ? null : change === 0 || coil_m === null ? null : toCentimetre(coil_m + change),
+    });
+  }
+  return moved;
+}
+
+const toCentimetre = (value: number): number => Math.round(value * 100) / 100;
+
+function printed(on: CourseOnRecord, { printed: all, breaks }: MarksOnRecord, along_m: number): number | null {
+  if (on.unit === null) return null;
+  return Math.round(markAlong(metresAs(along_m, on.unit), all, breaks) * 100) / 100;
+}
+
+/** The edges of a window in the middle of the loop, pulled sheath included; null where marks don't say, or it is too short. */
+export function windowMarks(
+  on: CourseOnRecord,
+  at: number,
+  lent: readonly Lent[],
+  window_m: number,
+  marks: MarksOnRecord,
+): CutPlace["marks"] {
+  const own = on.stops[at];
+  if (!own?.in || !own.out || on.unit === null) return null;
+  const sum = (side: (stop: number) => boolean): number =>
+    lent.reduce((all, { stop, pulled_m }) => (side(stop) ? all + pulled_m : all), 0);
+  const from_m = own.in.along_m - sum((stop) => stop < at);
+  const to_m = own.out.along_m + sum((stop) => stop > at);
+  if (to_m - from_m < window_m) return null;
+  const middle = (from_m + to_m) / 2;
+  const [from, to] = [printed(on, marks, middle - window_m / 2), printed(on, marks, middle + window_m / 2)];
+  return from === null || to === null ? null : { from, to, unit: on.unit };
+}

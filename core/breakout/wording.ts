@@ -1,0 +1,45 @@
+/** A break-out in sentences. */
+import type { BreakoutAnswer, BreakoutPlan } from "./answer.ts";
+
+const listed = (words: readonly string[]): string =>
+  words.length < 2 ? (words[0] ?? "") : `${words.slice(0, -1).join(", ")} and ${words.at(-1)}`;
+
+const counted = (count: number, one: string, many = `${one}s`): string => `${count} ${count === 1 ? one : many}`;
+
+type PlanHead = Pick<BreakoutPlan, "strands" | "units" | "kept_for_repair" | "at_risk" | "case">;
+
+export function planSentence(
+  { strands, units, kept_for_repair, at_risk, case: held }: PlanHead,
+  wanted: number,
+): string {
+  const from = units.map(({ words, takes }) => (units.length > 1 ? `${takes.length} of ${words}` : words));
+  const circuits = new Set(at_risk.map(({ circuit }) => circuit.id)).size;
+  const risk =
+    circuits === 0
+      ? `no circuit in service in ${units.length === 1 ? "it" : "them"}`
+      : `${counted(circuits, "circuit")} in service at risk`;
+  const kept = kept_for_repair > 0 ? `; ${kept_for_repair} of them kept for repair` : "";
+  const where =
+    held.how === "new" ? `a new case ${held.tag}` : held.how === "stock" ? `${held.tag} from stock` : held.tag;
+  return `${counted(wanted, "strand")} ${strands} of ${listed(from)}, ${risk}${kept}; spliced in ${where}.`;
+}
+
+type Head = Pick<BreakoutAnswer, "cable" | "place" | "plans" | "loop" | "side" | "ends">;
+
+const LOOP: Readonly<Record<BreakoutAnswer["loop"]["reaches"], string>> = {
+  yes: "its loop comes out",
+  to_prove: "its loop comes out if what its neighbours lend can be pulled",
+  in_place: "it can be opened in place only",
+  opened: "it is opened already",
+  unknown: "whether its loop comes out is not on record",
+};
+
+export function answerSentence({ cable, place, plans, loop, side, ends }: Head): string {
+  const towards =
+    side === "both"
+      ? "towards both ends"
+      : `towards ${ends[side]?.tag ?? (side === "a" ? "its first stop" : "its last stop")}`;
+  const [best] = plans;
+  const of = plans.length > 1 ? `Best of ${plans.length} sets` : "The set";
+  return `${cable.tag} at ${place.tag}, ${towards}: ${LOOP[loop.reaches]}. ${of}: ${best?.sentence ?? "none."}`;
+}
