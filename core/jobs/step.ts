@@ -4,10 +4,30 @@ import type { RecordRef } from "../trace/answer.ts";
 export interface PlannedStep {
   /** The name of a write operation that records the step once it is done; null for one that changes no record. */
   readonly act: string | null;
-  /** What that operation takes; null without an act. */
+  /** What that operation takes; null without an act. In it `DAY` and `WHO` stand for when it is done and by whom. */
   readonly input: unknown;
   /** What is to be done, in words. */
   readonly words: string;
   /** Where it is done. */
   readonly place: RecordRef | null;
+}
+
+/** In a step's input: the day on which it is done, and who does it. */
+export const DAY = "$day";
+export const WHO = "$who";
+
+export const byHand = (words: string, place: RecordRef | null = null): PlannedStep => ({
+  act: null,
+  input: null,
+  words,
+  place,
+});
+
+/** The input with the day and the name in it. */
+export function filledIn(input: unknown, day: string, who: string): unknown {
+  if (input === DAY) return day;
+  if (input === WHO) return who;
+  if (Array.isArray(input)) return input.map((one) => filledIn(one, day, who));
+  if (typeof input !== "object" || input === null) return input;
+  return Object.fromEntries(Object.entries(input).map(([key, value]) => [key, filledIn(value, day, who)]));
 }

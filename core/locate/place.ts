@@ -1,4 +1,5 @@
 /** A spot on a laid-out way as a place that people can go to: cable, leg, mark, the holes beside it, coil, coordinate. */
+import { spotOn } from "../model/lines.ts";
 import { formatLength, formatMark, type LengthUnit, metresAs } from "../model/units.ts";
 import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
@@ -6,7 +7,7 @@ import { addressUnder } from "../trace/facts.ts";
 import type { LineFacts } from "../trace/line-facts.ts";
 import type { Beside, Coordinate, Mark, Where } from "./answer.ts";
 import { type CableRow, spaceSpot, wayLine } from "./facts.ts";
-import { markAt, spotOn } from "./geometry.ts";
+import { markAt } from "./geometry.ts";
 import type { Layout, Part, Spot } from "./layout.ts";
 import type { Piece } from "./piece.ts";
 

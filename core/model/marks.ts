@@ -80,6 +80,26 @@ export function alongSheath(marks: readonly (number | null)[], breaks: readonly 
   });
 }
 
+/**
+ * The mark printed at a position along the sheath, as `alongSheath` counts positions of these marks; the inverse of it.
+ * Where a print was made a second time the later one is answered.
+ */
+export function markAlong(
+  position: number,
+  marks: readonly (number | null)[],
+  breaks: readonly MarkBreak[] = [],
+): number {
+  const stretches = stretchesOf(
+    marks.filter((mark) => mark !== null),
+    breaks,
+  );
+  const on = stretches.findLast(({ from, base }) => from === null || position >= base) ?? stretches[0];
+  if (!on) return position;
+  const { from, to, direction, base } = on;
+  if (from !== null) return from + (position - base) * direction;
+  return to === null ? position * direction : to - (base - position) * direction;
+}
+
 /** For each place, the length of the longest row of positions from it on that never fall. */
 function rowsFrom(positions: readonly number[]): number[] {
   // Greatest possible begin of a row of each length, so far from the end.

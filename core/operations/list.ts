@@ -15,8 +15,19 @@ import { spliceClose, spliceRange, spliceReopen, strandLand } from "./subjects/a
 import { labelRelabel, labelSight, labelWrite, labelWriteDue } from "./subjects/acts-label.ts";
 import { cordPatch, cordUnplug, portSightFront } from "./subjects/acts-patching.ts";
 import { addressFind, addressResolve } from "./subjects/addresses.ts";
+import { breakoutClosing, breakoutPlans } from "./subjects/breakout.ts";
 import { cableShow } from "./subjects/cable-show.ts";
-import { cableAddStop, cableEnter, cableOpen, cableRemoveStop, cableSever } from "./subjects/cables.ts";
+import {
+  cableAddStop,
+  cableCarry,
+  cableEnter,
+  cableMoveCut,
+  cableOpen,
+  cableRemoveStop,
+  cableReplace,
+  cableSever,
+  pathwayDivide,
+} from "./subjects/cables.ts";
 import { checkReport, checkRules, checkRun } from "./subjects/checks.ts";
 import { exceptionAccept, exceptionWithdraw, signOffMake } from "./subjects/exceptions.ts";
 import { exchangeExport, exchangeImport, exchangeRehearse } from "./subjects/exchange.ts";
@@ -26,6 +37,7 @@ import { freePairFind, freePairPlan } from "./subjects/free-pair.ts";
 import { glassColours } from "./subjects/glass-colours.ts";
 import { historyList, historyRedo, historyShow, historyUndo } from "./subjects/history.ts";
 import { impactDiverse, impactOf, impactWaysIn } from "./subjects/impact.ts";
+import { jobAbandon, jobDo, jobEnter, jobPlanMend, jobShow } from "./subjects/jobs.ts";
 import { lightCircuits, lightLoss } from "./subjects/light.ts";
 import { locateOf } from "./subjects/locate.ts";
 import { measurementRead, measurementReadEvents } from "./subjects/measurements.ts";
@@ -52,6 +64,13 @@ export const OPERATIONS = [
   locateOf,
   mendPlans,
   mendSeveral,
+  breakoutPlans,
+  breakoutClosing,
+  jobShow,
+  jobEnter,
+  jobPlanMend,
+  jobDo,
+  jobAbandon,
   plantRead,
   plantStatus,
   plantBackup,
@@ -100,6 +119,10 @@ export const OPERATIONS = [
   cableRemoveStop,
   cableOpen,
   cableSever,
+  cableMoveCut,
+  cableReplace,
+  cableCarry,
+  pathwayDivide,
   standardsColours,
   standardsLimits,
   glassColours,

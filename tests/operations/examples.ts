@@ -2,6 +2,7 @@
 import { expect } from "vitest";
 import { ACT_EXAMPLES, SETUP } from "../act/examples.ts";
 import type { Example } from "./example.ts";
+import { JOB_EXAMPLES, JOBS_PLANT } from "./examples-jobs.ts";
 
 /** Carried out in order, these make the plant on which every example stands. */
 export const PLANT: readonly (readonly [name: string, input: unknown])[] = [
@@ -47,6 +48,7 @@ export const PLANT: readonly (readonly [name: string, input: unknown])[] = [
   ["panel.enter", { tag: "P", space: "YRD/1", ports: [{ numbers: "1", connector: "lc_duplex" }] }],
   ["strand.land", { strands: "F-070:1-2", ports: "WST/1/P:1", method: "pigtail" }],
   ["strand.land", { strands: "F-070:1-2", ports: "YRD/1/P:1", method: "pigtail" }],
+  ...JOBS_PLANT,
   ["record.add", { kind: "building", values: { tag: "OLD" } }],
   ["record.edit", { kind: "building", id: "OLD", values: { name: "Old hall" } }],
   ["history.undo", {}],
@@ -277,17 +279,16 @@ const LIGHT_EXAMPLES: readonly Example[] = [
     check: (value) => expect(value).toMatchObject({ where: { kind: "unknown", cable: { tag: "F-014" } } }),
   },
   {
-    name: "mend.plans",
-    input: { cable: "F-060", mark: 220, lost_left_m: 1, lost_right_m: 1 },
-    // Nobody recorded how long the way of F-014 is.
-    refused: { input: { cable: "F-014", after: "MH-03" }, code: "not_possible" },
-    check: (value) => expect(value).toMatchObject({ cable: { tag: "F-060" }, cut: { mark: 220, from_mouth_m: 30 } }),
+    name: "breakout.plans",
+    input: { cable: "F-014", at: "MH-03", strands: 2, side: "a" },
+    refused: { input: { cable: "F-014", at: "LIB/101", strands: 2, side: "a" }, code: "not_possible" },
+    check: (value) => expect(value).toMatchObject({ loop: { reaches: "opened" }, place: { tag: "MH-03" } }),
   },
   {
-    name: "mend.several",
-    input: { of: ["F-060"], between: ["MH-03", "SCI/B01"] },
-    refused: { input: { of: ["F-060"] }, code: "bad_input" },
-    check: (value) => expect(value).toMatchObject({ of: [{ tag: "F-060" }], cuts: expect.any(Array) }),
+    name: "breakout.closing",
+    input: { cable: "F-014", at: "MH-03", strands: "25-34" },
+    refused: { input: { cable: "F-060", at: "MH-03" }, code: "not_possible" },
+    check: (value) => expect(value).toMatchObject({ closed: 10, opened: 0, laterals: [] }),
   },
 ];
 
@@ -386,6 +387,7 @@ export const EXAMPLES: readonly Example[] = [
   ...IMPACT_EXAMPLES,
   ...CHECK_EXAMPLES,
   ...CABLE_EXAMPLES,
+  ...JOB_EXAMPLES,
   ...ACT_EXAMPLES,
   ...EXCHANGE_EXAMPLES,
 ];

@@ -1,6 +1,8 @@
 /** Cables as built: entering one whole, its stops, opening it and recording a cut. */
 import { cableEnterInput, planCableEnter } from "../../act/cable-enter.ts";
+import { cableMoveCutInput, planCableMoveCut } from "../../act/cable-move-cut.ts";
 import { cableOpenInput, planCableOpen } from "../../act/cable-open.ts";
+import { cableCarryInput, cableReplaceInput, planCableCarry, planCableReplace } from "../../act/cable-replace.ts";
 import { cableSeverInput, planCableSever } from "../../act/cable-sever.ts";
 import {
   cableAddStopInput,
@@ -8,6 +10,7 @@ import {
   planCableAddStop,
   planCableRemoveStop,
 } from "../../act/cable-stop-add.ts";
+import { pathwayDivideInput, planPathwayDivide } from "../../act/pathway-divide.ts";
 import { defineWrite } from "../define.ts";
 
 export const cableEnter = defineWrite({
@@ -43,4 +46,32 @@ export const cableSever = defineWrite({
   help: "Records that a cable was cut, at a stop or between two: all its strands or those named.",
   input: cableSeverInput,
   plan: planCableSever,
+});
+
+export const cableMoveCut = defineWrite({
+  name: "cable.move_cut",
+  help: "Records that the ends of a cut cable were pulled or cut back to another place, or each to its own, with what slid marks and coils now say.",
+  input: cableMoveCutInput,
+  plan: planCableMoveCut,
+});
+
+export const cableReplace = defineWrite({
+  name: "cable.replace",
+  help: "Puts one cable in the place of another: what was joined at the ends of the old one is joined to the new one's, and its circuits move over.",
+  input: cableReplaceInput,
+  plan: planCableReplace,
+});
+
+export const cableCarry = defineWrite({
+  name: "cable.carry",
+  help: "Gives the strands of a piece the circuits that run on the same numbers of the cable it mends.",
+  input: cableCarryInput,
+  plan: planCableCarry,
+});
+
+export const pathwayDivide = defineWrite({
+  name: "pathway.divide",
+  help: "Divides a pathway at a place set into it: two pathways meet there, pipes run on coupled, and its cables pass the place.",
+  input: pathwayDivideInput,
+  plan: planPathwayDivide,
 });

@@ -1,0 +1,190 @@
+/**
+ * A pathway divided at a place set into it, such as a hole dug on its way: from now on two pathways meet there. Its pipes
+ * run on beyond, coupled where nobody opened them, and every cable in it passes the place.
+ */
+import { z } from "zod";
+import { KINDS, type KindName, type Row, type Values } from "../model/dictionary.ts";
+import { dividedAt, type LonLat } from "../model/lines.ts";
+import { formatLength } from "../model/units.ts";
+import { refuse } from "../result.ts";
+import type { Plan } from "../store/plan.ts";
+import { type ActContext, PlanDraft } from "./context.ts";
+import { address } from "./inputs.ts";
+import { named } from "./named.ts";
+
+export const pathwayDivideInput = z.strictObject({
+  pathway: address("The pathway, such as DB-04."),
+  at: address("The place set into it."),
+  from_m: z
+    .number()
+    .positive("must be more than nothing")
+    .optional()
+    .describe("Metres from its from end to the place; left out, neither part has a length."),
+  tag: z.string().trim().min(1, "is empty").max(60).describe("The number of the part beyond the place."),
+});
+
+export interface PathwayDivided {
+  readonly near: string;
+  readonly far: string;
+  readonly cables: number;
+}
+
+export async function planPathwayDivide(
+  context: ActContext,
+  input: z.output<typeof pathwayDivideInput>,
+): Promise<Plan<PathwayDivided>> {
+  const { reader } = context;
+  const draft = new PlanDraft(context);
+  const { id, tag } = await named(reader, input.pathway, ["pathway"], "pathway");
+  const at = await named(reader, input.at, ["space"], "at");
+  const [row] = await reader.rows<Row<"pathway">>("select * from pathway where id = ?", [id]);
+  if (!row) throw new Error(`pathway ${id} is gone`);
+  if (at.id === row.from_space_id || at.id === row.to_space_id) {
+    refuse("not_possible", `${tag} ends at ${at.tag} already.`, [
+      { field: "at", record: at.tag, reason: `is an end of ${tag} already` },
+    ]);
+  }
+  const from_m = input.from_m ?? null;
+  if (from_m !== null && row.length_m !== null && from_m >= row.length_m) {
+    const reason = `must be less than the ${formatLength(row.length_m, "m")} of ${tag}`;
+    refuse("bad_input", `${from_m} m ${reason}.`, [{ field: "from_m", record: tag, reason }]);
+  }
+  const same = valuesOf("pathway", row);
+  const line = row.geometry === null ? null : (JSON.parse(row.geometry) as LonLat[]);
+  const share = from_m !== null && row.length_m ? from_m / row.length_m : null;
+  const lines = line && share !== null ? dividedAt(line, share) : null;
+  const enters = (row.entrance_m ?? 0) > (from_m ?? Number.POSITIVE_INFINITY);
+  const far = await draft.insertOne("pathway", {
+    ...same,
+    tag: input.tag,
+    from_space_id: at.id,
+    from_wall: null,
+    length_m: from_m === null || row.length_m === null ? null : row.length_m - from_m,
+    entrance_m: enters && row.entrance_m !== null && from_m !== null ? row.entrance_m - from_m : null,
+    geometry: lines ? JSON.stringify(lines[1]) : null,
+  });
+  draft.update("pathway", id, {
+    to_space_id: at.id,
+    to_wall: null,
+    length_m: from_m,
+    ...(enters ? { entrance_m: null } : {}),
+    ...(line ? { geometry: lines ? JSON.stringify(lines[0]) : null } : {}),
+  });
+  const pipes = await dividePipes(draft, id, far, at.id);
+  const cables = await divideLegs(draft, { near: id, far, at: at.id, row, pipes });
+  const seals = await reader.rows<{ tag: string }>("select tag from firestop where pathway_id = ? order by id", [id]);
+  if (seals.length > 0)
+    draft.notice(
+      `${seals.map((seal) => `${tag}/${seal.tag}`).join(", ")} stays with ${tag}; say so where it is in ${input.tag}.`,
+    );
+  return draft.plan(`Divide ${tag} at ${at.tag}: beyond it ${input.tag}`, { near: tag, far: input.tag, cables });
+}
+
+/** The fields of a kind, of a row that has more. */
+const valuesOf = <K extends KindName>(kind: K, row: Values<K>): Values<K> =>
+  Object.fromEntries(Object.entries(row).filter(([field]) => field in KINDS[kind].fields)) as Values<K>;
+
+/** Each pipe goes on beyond the place; answers the new one of each. */
+async function dividePipes(draft: PlanDraft, near: number, far: number, at: number): Promise<Map<number, number>> {
+  const { reader } = draft.context;
+  const pipes = await reader.rows<Row<"conduit">>("select * from conduit where pathway_id = ? order by id", [near]);
+  // A pipe is open at the place where a cable that lies in it stops there and can be reached.
+  const open = new Set(
+    (
+      await reader.rows<{ id: number }>(
+        `select distinct l.conduit_id as id from leg l join stop s on s.id in (l.from_stop_id, l.to_stop_id)
+         where s.space_id = ? and l.conduit_id is not null`,
+        [at],
+      )
+    ).map(({ id }) => id),
+  );
+  const ids = await draft.insert(
+    "conduit",
+    pipes.map((pipe) => ({
+      ...valuesOf("conduit", pipe),
+      pathway_id: far,
+      parent_id: null,
+      from_coupled_id: open.has(pipe.id) ? null : pipe.id,
+    })),
+  );
+  const beyond = new Map(pipes.map(({ id }, index) => [id, ids[index] as number]));
+  for (const { id, parent_id, to_coupled_id } of pipes) {
+    const other = beyond.get(id) as number;
+    const parent = parent_id === null ? undefined : beyond.get(parent_id);
+    if (parent !== undefined) draft.update("conduit", other, { parent_id: parent });
+    draft.update("conduit", id, { to_coupled_id: open.has(id) ? null : other });
+    if (to_coupled_id === null) continue;
+    // What was coupled to it at its far end is coupled to the new one now.
+    const [next] = await reader.rows<Pick<Row<"conduit">, "id" | "from_coupled_id" | "to_coupled_id">>(
+      "select id, from_coupled_id, to_coupled_id from conduit where id = ?",
+      [to_coupled_id],
+    );
+    if (next?.from_coupled_id === id) draft.update("conduit", next.id, { from_coupled_id: other });
+    else if (next?.to_coupled_id === id) draft.update("conduit", next.id, { to_coupled_id: other });
+  }
+  return beyond;
+}
+
+interface Division {
+  readonly near: number;
+  readonly far: number;
+  readonly at: number;
+  readonly row: Row<"pathway">;
+  readonly pipes: ReadonlyMap<number, number>;
+}
+interface LegRow extends Row<"leg"> {
+  readonly cable_id: number;
+  readonly from_space: number | null;
+  readonly to_space: number | null;
+  readonly from_ordinal: number;
+}
+
+/** Legs in the pathway: those that end at the place lie in one part, the others get a stop there. */
+async function divideLegs(draft: PlanDraft, { near, far, at, row, pipes }: Division): Promise<number> {
+  const { reader } = draft.context;
+  const legs = await reader.rows<LegRow>(
+    `select l.*, a.cable_id, a.space_id as from_space, b.space_id as to_space, a.ordinal as from_ordinal
+     from leg l join stop a on a.id = l.from_stop_id join stop b on b.id = l.to_stop_id
+     where l.pathway_id = ? and l.life <> 'removed' order by a.cable_id, a.ordinal`,
+    [near],
+  );
+  const beyond = (leg: LegRow) => ({
+    pathway_id: far,
+    conduit_id: leg.conduit_id === null ? null : (pipes.get(leg.conduit_id) ?? null),
+  });
+  const passes: LegRow[] = [];
+  for (const leg of legs) {
+    const far_side = (space: number | null): boolean => space !== null && space === row.to_space_id;
+    if (leg.from_space === at || leg.to_space === at) {
+      const other = leg.from_space === at ? leg.to_space : leg.from_space;
+      if (far_side(other)) draft.update("leg", leg.id, beyond(leg));
+    } else passes.push(leg);
+  }
+  for (const [cable_id, own] of Map.groupBy(passes, (leg) => leg.cable_id)) {
+    const stops = await reader.rows<{ id: number; ordinal: number }>(
+      "select id, ordinal from stop where cable_id = ? order by ordinal",
+      [cable_id],
+    );
+    const added = own.map(({ from_ordinal }) => from_ordinal);
+    for (const { id, ordinal } of stops) {
+      const before = added.filter((order) => order < ordinal).length;
+      if (before > 0) draft.update("stop", id, { ordinal: ordinal + before });
+    }
+    for (const [index, leg] of own.entries()) {
+      const stop = await draft.insertOne("stop", {
+        cable_id,
+        ordinal: leg.from_ordinal + index + 1,
+        space_id: at,
+        kind: "passing",
+        reachable: "no",
+        storage: "none",
+      });
+      const { id, from_space } = leg;
+      const backwards = from_space !== null && from_space === row.to_space_id;
+      const [first, second] = backwards ? [beyond(leg), {}] : [{}, beyond(leg)];
+      draft.update("leg", id, { to_stop_id: stop, ...first });
+      await draft.insert("leg", [{ ...valuesOf("leg", leg), from_stop_id: stop, ...second }]);
+    }
+  }
+  return new Set(legs.map(({ cable_id }) => cable_id)).size;
+}

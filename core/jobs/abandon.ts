@@ -1,0 +1,69 @@
+/** A job given up: what it had planned goes; what was done stays, for it was done. */
+import { type ActContext, dayOf, PlanDraft } from "../act/context.ts";
+import { KINDS, type KindName } from "../model/dictionary.ts";
+import type { Reader } from "../store/handle.ts";
+import type { Plan } from "../store/plan.ts";
+import { closureOf, removal } from "../store/resting.ts";
+import { refuseEnded } from "./do-step.ts";
+import { jobNamed } from "./stored.ts";
+
+export interface Abandoned {
+  /** Planned records that go. */
+  readonly removed: number;
+  /** Steps that were done, and whose records stay. */
+  readonly stay: readonly string[];
+}
+
+export async function planAbandon(
+  context: ActContext,
+  { job: asked, why }: { readonly job: string | number; readonly why?: string | undefined },
+): Promise<Plan<Abandoned>> {
+  const { reader } = context;
+  const job = await jobNamed(reader, asked);
+  refuseEnded(job);
+  const draft = new PlanDraft(context);
+  const planned = await plannedBy(reader, job.ref.id);
+  let removed = 0;
+  if (planned.size > 0) {
+    const closure = await closureOf(reader, planned);
+    for (const change of removal(closure)) draft.changes.push(change);
+    removed = [...closure.goes.values()].reduce((sum, ids) => sum + ids.size, 0);
+  }
+  const reason = [job.row.reason, why ? `Given up: ${why.trim()}` : ""].filter(Boolean).join(". ").slice(0, 400);
+  draft.update("job", job.ref.id, { state: "abandoned", ends_on: dayOf(context), ...(why ? { reason } : {}) });
+  const done = job.steps.filter(({ state }) => state === "done");
+  if (done.length > 0) {
+    draft.notice(
+      `${done.length === 1 ? "One step was" : `${done.length} steps were`} done, and what they recorded stays: the plant has changed.`,
+    );
+  }
+  return draft.plan(`Give up job ${job.ref.tag}`, { removed, stay: done.map(({ words }) => words) });
+}
+
+/** Records that are still only planned by a job: things by their life, circuits by their state. */
+export async function plannedBy(reader: Reader, job_id: number): Promise<Map<KindName, number[]>> {
+  const found = new Map<KindName, number[]>();
+  for (const kind of Object.keys(KINDS) as KindName[]) {
+    const { fields } = KINDS[kind];
+    if (!("life_job_id" in fields)) continue;
+    const rows = await reader.rows<{ id: number }>(
+      `select id from "${kind}" where life_job_id = ? and life = 'planned' order by id`,
+      [job_id],
+    );
+    if (rows.length > 0)
+      found.set(
+        kind,
+        rows.map(({ id }) => id),
+      );
+  }
+  const circuits = await reader.rows<{ id: number }>(
+    "select id from circuit where job_id = ? and state = 'planned' order by id",
+    [job_id],
+  );
+  if (circuits.length > 0)
+    found.set(
+      "circuit",
+      circuits.map(({ id }) => id),
+    );
+  return found;
+}

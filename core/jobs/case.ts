@@ -1,0 +1,179 @@
+/** The splice case of a planned splice point: one that hangs there, one from stock, or a new one; and its trays with room. */
+import type { PlanDraft } from "../act/context.ts";
+import { counted } from "../act/numbering.ts";
+import { joinAddress } from "../model/address.ts";
+import type { Row } from "../model/dictionary.ts";
+import { Refusal, refuse } from "../result.ts";
+import { addressesOf, resolveOne } from "../store/addresses.ts";
+import type { Reader } from "../store/handle.ts";
+import type { RecordRef } from "../trace/answer.ts";
+import { byHand, DAY, type PlannedStep } from "./step.ts";
+
+/** Where the case is to hang. */
+export interface CasePlace {
+  readonly id: number;
+  readonly tag: string;
+}
+
+export interface PlannedCase {
+  /** Its address, once it hangs there. */
+  readonly tag: string;
+  /** For each group of strands the tray that takes it, by address. */
+  readonly trays: readonly string[];
+  readonly step: PlannedStep;
+}
+
+export interface CaseGiven {
+  /** The number of a new case, or the address of one on record. */
+  readonly tag: string;
+  /** Splices that one tray of a new case takes. */
+  readonly tray_capacity: number;
+  readonly job_id: number;
+}
+
+/** One tray keeps a group of strands together. Refuses `not_possible` where a case on record hasn't the room. */
+export async function planCase(
+  draft: PlanDraft,
+  given: CaseGiven,
+  space: CasePlace,
+  groups: readonly number[],
+): Promise<PlannedCase> {
+  const { reader } = draft.context;
+  const found = await caseOnRecord(reader, given.tag, space);
+  return found ? planFound(draft, found, space, groups) : planNew(draft, given, space, groups);
+}
+
+type CaseRow = Pick<Row<"closure">, "id" | "tag" | "space_id" | "life"> & { readonly address: string };
+
+async function caseOnRecord(reader: Reader, text: string, space: CasePlace): Promise<CaseRow | null> {
+  for (const asked of [joinAddress(space.tag, "/", text), text]) {
+    try {
+      const { id, tag } = await resolveOne(reader, asked, { kinds: ["closure"], field: "case" });
+      const [row] = await reader.rows<CaseRow>("select id, tag, space_id, life from closure where id = ?", [id]);
+      return row ? { ...row, address: tag } : null;
+    } catch (error) {
+      if (!(error instanceof Refusal) || error.failure.code !== "not_found") throw error;
+    }
+  }
+  return null;
+}
+
+async function planFound(
+  draft: PlanDraft,
+  found: CaseRow,
+  space: CasePlace,
+  groups: readonly number[],
+): Promise<PlannedCase> {
+  const { reader } = draft.context;
+  if (found.space_id !== null && found.space_id !== space.id) {
+    refuse("not_possible", `${found.address} hangs elsewhere, not in ${space.tag}.`, [
+      { field: "case", record: found.address, reason: `is not in ${space.tag}` },
+    ]);
+  }
+  if (found.life === "removed" || found.life === "planned") {
+    refuse("not_possible", `${found.address} is ${found.life}: it can't take splices.`, [
+      { field: "case", record: found.address, reason: `is ${found.life}` },
+    ]);
+  }
+  const rows = await reader.rows<{ id: number; tag: string; capacity: number | null; used: number }>(
+    `select t.id, t.tag, t.capacity,
+       (select count(*) from splice s where s.tray_id = t.id and s.life in ('in_place', 'out_of_use')) as used
+     from tray t where t.closure_id = ? and t.life <> 'removed' order by t.position, t.id`,
+    [found.id],
+  );
+  const address = joinAddress(space.tag, "/", found.tag);
+  const room = rows.map((row) => ({ ...row, left: row.capacity === null ? null : row.capacity - row.used }));
+  const trays = groups.map((size) => {
+    const tray = room.find(({ left }) => left !== null && left >= size) ?? room.find(({ left }) => left === null);
+    if (!tray) {
+      const free = rows.reduce((sum, { capacity, used }) => sum + Math.max(0, (capacity ?? used) - used), 0);
+      const wanted = groups.reduce((sum, one) => sum + one, 0);
+      const reason = `has ${free} free places in ${counted(room.length, "tray")}, and ${wanted} splices in ${groups.length} groups want room`;
+      return refuse("not_possible", `${found.address} ${reason}.`, [{ field: "case", record: found.address, reason }]);
+    }
+    if (tray.left !== null) tray.left -= size;
+    return joinAddress(address, "/", tray.tag);
+  });
+  const place: RecordRef = { kind: "space", id: space.id, tag: space.tag };
+  if (found.space_id === null) {
+    return {
+      tag: address,
+      trays,
+      step: {
+        act: "record.edit",
+        input: {
+          kind: "closure",
+          id: found.address,
+          values: { space_id: space.tag, life: "in_place", life_from: DAY },
+        },
+        words: `Take case ${found.tag} from stock and hang it in ${space.tag}`,
+        place,
+      },
+    };
+  }
+  const [others] = await reader.rows<{ cables: number }>(
+    "select count(distinct cable_id) as cables from stop where closure_id = ?",
+    [found.id],
+  );
+  const live = others && others.cables > 0 ? `; ${others.cables} cables enter it, and their glass is lit` : "";
+  return { tag: address, trays, step: byHand(`Open case ${address}${live}`, place) };
+}
+
+/** Trays so that no group is parted, as many groups to a tray as it takes. */
+async function planNew(
+  draft: PlanDraft,
+  { tag, tray_capacity, job_id }: CaseGiven,
+  space: CasePlace,
+  groups: readonly number[],
+): Promise<PlannedCase> {
+  const address = joinAddress(space.tag, "/", tag);
+  const trays: { tag: string; used: number; capacity: number }[] = [];
+  const taken = groups.map((size) => {
+    const last = trays.at(-1);
+    if (last && last.used + size <= last.capacity) {
+      last.used += size;
+      return last.tag;
+    }
+    const tray = { tag: `T${trays.length + 1}`, used: size, capacity: Math.max(tray_capacity, size) };
+    trays.push(tray);
+    return tray.tag;
+  });
+  const planned = { life: "planned", life_job_id: job_id } as const;
+  const id = await draft.insertOne("closure", {
+    tag,
+    space_id: space.id,
+    capacity: trays.reduce((sum, tray) => sum + tray.capacity, 0),
+    ...planned,
+  });
+  const ids = await draft.insert(
+    "tray",
+    trays.map((tray, index) => ({
+      tag: tray.tag,
+      closure_id: id,
+      position: index + 1,
+      capacity: tray.capacity,
+      ...planned,
+    })),
+  );
+  return {
+    tag: address,
+    trays: taken.map((one) => joinAddress(address, "/", one)),
+    step: {
+      act: "record.change_many",
+      input: {
+        changes: [
+          { op: "edit", kind: "closure", id, values: { life: "in_place", life_from: DAY } },
+          ...ids.map((one) => ({ op: "edit", kind: "tray", id: one, values: { life: "in_place", life_from: DAY } })),
+        ],
+        summary: `Hang case ${address}`,
+      },
+      words: `Hang case ${tag} with ${counted(trays.length, "splice tray")} in ${space.tag}`,
+      place: { kind: "space", id: space.id, tag: space.tag },
+    },
+  };
+}
+
+/** The address a space has, and its id. */
+export async function spaceAt(reader: Reader, id: number): Promise<CasePlace> {
+  return { id, tag: (await addressesOf(reader, "space", [id])).get(id) ?? `space ${id}` };
+}

@@ -1,0 +1,144 @@
+/** A step of a job carried out: what it changes on record, and that it is done, in one change. */
+import { type ActContext, dayOf } from "../act/context.ts";
+import { refuse } from "../result.ts";
+import type { Change, Plan } from "../store/plan.ts";
+import { filledIn } from "./step.ts";
+import { type Job, type JobStep, jobNamed } from "./stored.ts";
+
+/** Plans one act a step may name; refuses what that act refuses. Null where no act has that name. */
+export type StepAct = (context: ActContext, name: string, input: unknown) => Promise<Plan<unknown>> | null;
+
+export interface StepAsked {
+  readonly job: string | number;
+  /** Its order in the job. */
+  readonly step: number;
+  /** What differs from the plan: fields of the act's input. */
+  readonly otherwise?: Readonly<Record<string, unknown>> | undefined;
+  readonly done_by?: string | undefined;
+  readonly notes?: string | undefined;
+  /** It is left out: nothing is recorded but that. */
+  readonly skip?: boolean | undefined;
+}
+
+export interface StepDone {
+  readonly step: number;
+  /** Steps still open. */
+  readonly open: number;
+  readonly job_state: string;
+}
+
+export async function planStep(context: ActContext, asked: StepAsked, act: StepAct): Promise<Plan<StepDone>> {
+  const job = await jobNamed(context.reader, asked.job);
+  const step = stepOf(job, asked.step);
+  refuseEnded(job);
+  if (step.state !== "open") {
+    refuse("not_possible", `Step ${step.ordinal} of ${job.ref.tag} is ${step.state} already.`, [
+      { field: "step", record: `${job.ref.tag}#${step.ordinal}`, reason: `is ${step.state} already` },
+    ]);
+  }
+  const day = dayOf(context);
+  const who = asked.done_by?.trim() || context.occasion.author;
+  const plan = asked.skip || step.act === null ? null : await planAct(context, job, step, asked, day, who, act);
+  const left = job.steps.filter(({ state, id }) => state === "open" && id !== step.id);
+  const job_state = left.length === 0 ? "done" : "under_way";
+  const notes = notesOf(step, asked.notes);
+  const changes: Change[] = [
+    ...(plan?.changes ?? []),
+    {
+      op: "update",
+      kind: "job_step",
+      id: step.id,
+      values: {
+        state: asked.skip ? "skipped" : "done",
+        done_on: day,
+        done_by: who,
+        ...(notes === null ? {} : { notes }),
+      },
+    },
+    {
+      op: "update",
+      kind: "job",
+      id: job.ref.id,
+      values: {
+        state: job_state,
+        ...(job.row.starts_on === null || job.row.starts_on > day ? { starts_on: day } : {}),
+        ...(job_state === "done" ? { ends_on: day } : {}),
+      },
+    },
+  ];
+  const earlier = left.filter(({ ordinal }) => ordinal < step.ordinal);
+  const notices = [...(plan?.notices ?? [])];
+  if (earlier.length > 0) {
+    const orders = earlier.map(({ ordinal }) => ordinal).join(", ");
+    notices.push(
+      `${earlier.length === 1 ? "Step" : "Steps"} ${orders} of ${job.ref.tag} before it ${earlier.length === 1 ? "is" : "are"} still open.`,
+    );
+  }
+  const what = plan?.summary ?? step.words;
+  return {
+    summary: `${job.ref.tag}, step ${step.ordinal}${asked.skip ? " left out" : ""}: ${what}`.slice(0, 400),
+    changes,
+    notices,
+    ...(plan?.named ? { named: plan.named } : {}),
+    answer: { step: step.ordinal, open: left.length, job_state },
+  };
+}
+
+function stepOf(job: Job, ordinal: number): JobStep {
+  return (
+    job.steps.find((step) => step.ordinal === ordinal) ??
+    refuse("not_found", `${job.ref.tag} has no step ${ordinal}; its steps are 1 to ${job.steps.length}.`, [
+      {
+        field: "step",
+        record: String(ordinal),
+        reason: `is not among the ${job.steps.length} steps of ${job.ref.tag}`,
+      },
+    ])
+  );
+}
+
+export function refuseEnded({ ref, row }: Job): void {
+  if (row.state !== "done" && row.state !== "abandoned") return;
+  refuse("not_possible", `${ref.tag} is ${row.state}.`, [{ field: "job", record: ref.tag, reason: `is ${row.state}` }]);
+}
+
+async function planAct(
+  context: ActContext,
+  job: Job,
+  step: JobStep,
+  { otherwise }: StepAsked,
+  day: string,
+  who: string,
+  act: StepAct,
+): Promise<Plan<unknown>> {
+  const planned = filledIn(step.input, day, who);
+  const record = `${job.ref.tag}#${step.ordinal}`;
+  const input = merged(planned, otherwise ?? {});
+  const plan = act(context, step.act ?? "", input);
+  if (plan === null) {
+    return refuse(
+      "not_possible",
+      `Step ${step.ordinal} of ${job.ref.tag} names ${step.act}, and there is no such act.`,
+      [{ field: "step", record, reason: `names ${step.act}` }],
+    );
+  }
+  return plan;
+}
+
+/** Fields of the plan, those given otherwise in their place; the values of a record one by one. */
+function merged(planned: unknown, otherwise: Readonly<Record<string, unknown>>): unknown {
+  if (typeof planned !== "object" || planned === null || Array.isArray(planned)) return otherwise;
+  const own = planned as Readonly<Record<string, unknown>>;
+  const both = { ...own, ...otherwise };
+  return "values" in own && "values" in otherwise
+    ? { ...both, values: { ...(own.values as object), ...(otherwise.values as object) } }
+    : both;
+}
+
+/** A long step's words are kept in its notes; remarks follow them. */
+function notesOf(step: JobStep, remark: string | undefined): string | null {
+  const said = remark?.trim();
+  if (!said) return null;
+  const before = [step.words.length > 200 ? step.words : "", step.notes ?? ""].filter(Boolean);
+  return [...before, said].join("\n").slice(0, 4000);
+}

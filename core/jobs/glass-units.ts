@@ -1,0 +1,70 @@
+/** The units of a cable in the order in which they are spliced: the one with the most urgent circuit first, then as they lie. */
+import { addressesOf, numberRuns, refsOf } from "../store/addresses.ts";
+import { unitColours } from "../store/glass-colours.ts";
+import type { Reader } from "../store/handle.ts";
+import type { RecordRef } from "../trace/answer.ts";
+
+export interface GlassUnit {
+  /** "tube 3 green (F-012/3)", or "the strands" of a cable without units. */
+  readonly words: string;
+  readonly numbers: readonly number[];
+  /** `1-12`. */
+  readonly range: string;
+  /** Circuits in service in it, the most urgent first. */
+  readonly circuits: readonly RecordRef[];
+  readonly priority: number | null;
+}
+
+interface StrandRow {
+  readonly number: number;
+  readonly unit_id: number | null;
+}
+interface CircuitRow {
+  readonly number: number;
+  readonly id: number;
+  readonly priority: number | null;
+}
+
+/** A circuit without a priority comes after all that have one: priorities are 1 to 9. */
+const LAST = 10;
+
+export async function glassUnits(reader: Reader, cable_id: number, day: string): Promise<GlassUnit[]> {
+  const strands = await reader.rows<StrandRow>(
+    "select number, unit_id from strand where cable_id = ? order by number",
+    [cable_id],
+  );
+  const lit = await reader.rows<CircuitRow>(
+    `select distinct t.number, c.id, c.priority
+     from strand t join section s on s.strand_id = t.id join assignment a on a.section_id = s.id
+       join circuit c on c.id = a.circuit_id
+     where t.cable_id = ? and c.state = 'in_service' and (a.until_on is null or a.until_on > ?)
+     order by c.priority is null, c.priority, c.tag, t.number`,
+    [cable_id, day],
+  );
+  const ids = [...new Set(strands.flatMap(({ unit_id }) => unit_id ?? []))];
+  const [names, layers, circuits] = [
+    await addressesOf(reader, "unit", ids),
+    await unitColours(reader, ids),
+    await refsOf(reader, "circuit", new Set(lit.map(({ id }) => id))),
+  ];
+  const byNumber = Map.groupBy(lit, ({ number }) => number);
+  const units = [...Map.groupBy(strands, ({ unit_id }) => unit_id)].map(([unit_id, own]): GlassUnit => {
+    const numbers = own.map(({ number }) => number);
+    const on = numbers.flatMap((number) => byNumber.get(number) ?? []);
+    const priority = Math.min(LAST, ...on.map((one) => one.priority ?? LAST));
+    const sorted = on.toSorted((a, b) => (a.priority ?? LAST) - (b.priority ?? LAST));
+    const colours = unit_id === null ? [] : (layers.get(unit_id) ?? []);
+    const colour = colours.map(({ words }) => words).join(", ");
+    return {
+      words: unit_id === null ? "the strands" : `${colour || "unit"} (${names.get(unit_id) ?? unit_id})`,
+      numbers,
+      range: numberRuns(numbers),
+      circuits: [...new Set(sorted.map(({ id }) => id))].flatMap((id) => circuits.get(id) ?? []),
+      priority: priority === LAST ? null : priority,
+    };
+  });
+  return units.sort((a, b) => urgency(a) - urgency(b) || (a.numbers[0] ?? 0) - (b.numbers[0] ?? 0));
+}
+
+/** With a circuit of no priority before without a circuit. */
+const urgency = ({ priority, circuits }: GlassUnit): number => priority ?? (circuits.length > 0 ? LAST : LAST + 1);

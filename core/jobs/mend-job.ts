@@ -1,0 +1,243 @@
+/** A chosen way to mend a cut, as a job: its steps, and what it will build as planned records. One change, that can be undone. */
+import { type ActContext, PlanDraft } from "../act/context.ts";
+import type { MarkBreak } from "../model/marks.ts";
+import { type MendAsked, type MendReckoned, reckonMend } from "../repair/mend.ts";
+import type { MendPlan } from "../repair/plans.ts";
+import { type Problem, refuse } from "../result.ts";
+import { refsOf } from "../store/addresses.ts";
+import type { Plan } from "../store/plan.ts";
+import type { RecordRef } from "../trace/answer.ts";
+import { type PlannedCase, planCase, spaceAt } from "./case.ts";
+import { glassUnits } from "./glass-units.ts";
+import { type PiecePlanned, planPiece } from "./mend-piece.ts";
+import { mendSteps, replaceSteps } from "./mend-steps.ts";
+import type { PlannedStep } from "./step.ts";
+import { draftJob, draftSteps } from "./stored.ts";
+
+export interface MendJobAsked {
+  readonly question: MendAsked;
+  /** Which of the plans, the best being 1. */
+  readonly plan: number;
+  readonly job: string;
+  /** The number of the hole to be dug, where the plan digs one. */
+  readonly hole?: string | undefined;
+  /** The number of the part of the pathway beyond that hole. */
+  readonly beyond?: string | undefined;
+  /** For each splice point a case: the number of a new one, or one on record. */
+  readonly cases?: readonly string[] | undefined;
+  readonly tray_capacity: number;
+  /** The number of the piece, or of the new cable. */
+  readonly piece?: string | undefined;
+  readonly people?: string | undefined;
+  readonly starts_on?: string | undefined;
+  readonly replace_by?: string | undefined;
+}
+
+export interface MendJob {
+  readonly job: RecordRef;
+  readonly steps: readonly string[];
+}
+
+/** Refuses `not_possible` where there is no such plan, `bad_input` where a number it needs is not given. */
+export async function planMendJob(context: ActContext, asked: MendJobAsked): Promise<Plan<MendJob>> {
+  const { reader } = context;
+  const reckoned = await reckonMend(reader, asked.question);
+  const { plans } = reckoned.found;
+  const plan = plans[asked.plan - 1];
+  if (!plan) {
+    const problem: Problem = { field: "plan", record: String(asked.plan), reason: "is not among the plans" };
+    refuse("not_possible", `There are ${plans.length} plans, and no plan ${asked.plan}.`, [problem]);
+  }
+  refuseMissing(asked, plan);
+  const draft = new PlanDraft(context);
+  const { cable } = reckoned;
+  const { kind, pulled_m, new_cable_m } = plan;
+  const kept = { question: asked.question, plan: asked.plan, kind, pulled_m, new_cable_m };
+  const job_id = await draftJob(draft, {
+    tag: asked.job,
+    reason: `Mend of ${cable.tag}`,
+    people: asked.people,
+    starts_on: asked.starts_on,
+    replace_by: asked.replace_by,
+  });
+  const steps = await stepsOf(draft, asked, reckoned, plan, job_id);
+  const [first, ...rest] = steps;
+  // The first step keeps the question, so that the plans can be asked for again.
+  await draftSteps(draft, job_id, first ? [{ ...first, input: kept }, ...rest] : []);
+  if (plan.to_prove) draft.notice("The plan rests on what nobody has proven: look before the cable is cut.");
+  return draft.plan(`Plan job ${asked.job}, a mend of ${cable.tag}`, {
+    job: { kind: "job", id: job_id, tag: asked.job },
+    steps: steps.map(({ words }) => words),
+  });
+}
+
+function refuseMissing(asked: MendJobAsked, plan: MendPlan): void {
+  const problems: Problem[] = [];
+  if (plan.new_holes > 0 && !asked.hole)
+    problems.push({ field: "hole", reason: "is needed: the number of the hole that is dug" });
+  const cases = asked.cases?.length ?? 0;
+  if (cases !== plan.points.length) {
+    const wanted = plan.points.length === 1 ? "one case" : `${plan.points.length} cases`;
+    problems.push({ field: "cases", reason: `are ${cases}: this plan has ${wanted}, one for each splice point` });
+  }
+  if (plan.kind !== "one_point" && !asked.piece)
+    problems.push({ field: "piece", reason: "is needed: the number of the new cable" });
+  if (problems.length > 0)
+    refuse("bad_input", `The job can't be planned: ${problems[0]?.field} ${problems[0]?.reason}.`, problems);
+}
+
+interface StopRow {
+  readonly id: number;
+  readonly ordinal: number;
+  readonly mark_in: number | null;
+  readonly mark_open_from: number | null;
+  readonly mark_open_to: number | null;
+  readonly mark_out: number | null;
+}
+
+async function stepsOf(
+  draft: PlanDraft,
+  asked: MendJobAsked,
+  reckoned: MendReckoned,
+  plan: MendPlan,
+  job_id: number,
+): Promise<PlannedStep[]> {
+  const { context } = draft;
+  const { reader } = context;
+  const { cable, on, cut } = reckoned;
+  const ids = on.stops.map(({ stop }) => stop.id);
+  const rows = await reader.rows<StopRow>(
+    `select id, ordinal, mark_in, mark_open_from, mark_open_to, mark_out from stop
+     where id in (select value from json_each(?)) order by ordinal`,
+    [JSON.stringify(ids)],
+  );
+  const byId = new Map(rows.map((row) => [row.id, row]));
+  const orders = ids.map((id) => byId.get(id)?.ordinal ?? 0);
+  const printed = ids.flatMap((id) => {
+    const row = byId.get(id);
+    return [row?.mark_in ?? null, row?.mark_open_from ?? null, row?.mark_open_to ?? null, row?.mark_out ?? null];
+  });
+  const [sheet] = await reader.rows<{ mark_breaks: string | null; metal: number }>(
+    `select c.mark_breaks, coalesce(t.armour = 'metallic', 0) or coalesce(t.metal = 1, 0) as metal
+     from cable c left join cable_type t on t.id = c.type_id where c.id = ?`,
+    [cable.id],
+  );
+  const before = Math.max(
+    0,
+    on.course.stops.findLastIndex((stop) => stop.left_m + stop.through_m <= cut.at_m),
+  );
+  const units = await glassUnits(reader, cable.id, context.today);
+  const hole =
+    plan.new_holes > 0 && asked.hole
+      ? {
+          id: await draft.insertOne("space", {
+            tag: asked.hole,
+            kind: "hand_hole",
+            life: "planned",
+            life_job_id: job_id,
+          }),
+          tag: asked.hole,
+        }
+      : null;
+  const cases: PlannedCase[] = [];
+  for (const [index, { at }] of plan.points.entries()) {
+    const place = at === "cut" ? null : (on.stops[at]?.place ?? null);
+    const space = at === "cut" ? hole : place && (await spaceAt(reader, place.id));
+    const tag = asked.cases?.[index];
+    if (!space || !tag) {
+      const words = at === "cut" ? "the cut" : (on.stops[at]?.name ?? "a stop");
+      return refuse("not_possible", `No case can hang at ${words}: its place is not on record.`, [
+        { field: "cases", record: words, reason: "has no place on record" },
+      ]);
+    }
+    cases.push(
+      await planCase(
+        draft,
+        { tag, tray_capacity: asked.tray_capacity, job_id },
+        space,
+        units.map(({ numbers }) => numbers.length),
+      ),
+    );
+  }
+  const ends = plan.kind === "new_cable" ? [0, ids.length - 1] : plan.points.map(({ at }) => (at === "cut" ? 0 : at));
+  const [from = 0, to = 0] = ends;
+  const piece: PiecePlanned | null =
+    plan.kind === "one_point" || !asked.piece
+      ? null
+      : await planPiece(draft, {
+          tag: asked.piece,
+          cable_id: cable.id,
+          job_id,
+          from: orders[from] ?? 0,
+          to: orders[to] ?? 0,
+        });
+  const facts = {
+    reckoned,
+    plan,
+    before,
+    orders,
+    printed,
+    breaks: JSON.parse(sheet?.mark_breaks ?? "[]") as MarkBreak[],
+    units,
+    cases,
+    hole,
+    seals: await sealsAlong(draft, ids, plan),
+    metal: sheet?.metal === 1,
+    divided: hole ? await dividedBy(draft, ids[before] ?? 0, reckoned, before, asked.beyond) : null,
+    piece,
+  };
+  return plan.kind === "new_cable" ? replaceSteps(facts) : mendSteps(facts);
+}
+
+/** Seals of the pathways through which sheath is pulled. */
+async function sealsAlong(draft: PlanDraft, ids: readonly number[], plan: MendPlan): Promise<RecordRef[]> {
+  const { reader } = draft.context;
+  const drawn = [...plan.left.drawn, ...plan.right.drawn].map(({ stop }) => stop);
+  if (drawn.length === 0 && plan.kind === "one_point") return [];
+  const points = plan.points.flatMap(({ at }) => (at === "cut" ? [] : [at]));
+  const all = [...drawn, ...points];
+  const whole = plan.kind === "new_cable" || all.length === 0;
+  const [from, to] = whole ? [0, ids.length - 1] : [Math.min(...all), Math.max(...all)];
+  const rows = await reader.rows<{ id: number }>(
+    `select distinct f.id from leg l join firestop f on f.pathway_id = l.pathway_id
+     where l.from_stop_id in (select value from json_each(?)) and f.life = 'in_place'
+       and l.life in ('in_place', 'out_of_use') order by f.id`,
+    [JSON.stringify(ids.slice(from, Math.max(from + 1, to)))],
+  );
+  return [
+    ...(
+      await refsOf(
+        reader,
+        "firestop",
+        rows.map(({ id }) => id),
+      )
+    ).values(),
+  ];
+}
+
+/** The pathway of the leg that is cut, and where in it the hole is set, counted from the pathway's own from end. */
+async function dividedBy(
+  draft: PlanDraft,
+  from_stop: number,
+  { on, cut }: MendReckoned,
+  before: number,
+  beyond: string | undefined,
+): Promise<{ pathway: string; from_m: number | null; tag: string } | null> {
+  const [leg] = await draft.context.reader.rows<{ tag: string; length_m: number | null; forward: number }>(
+    `select p.tag, p.length_m, s.space_id is p.from_space_id as forward
+     from leg l join pathway p on p.id = l.pathway_id join stop s on s.id = l.from_stop_id
+     where l.from_stop_id in (?) and l.life in ('in_place', 'out_of_use') order by l.id`,
+    [from_stop],
+  );
+  if (!leg) return null;
+  const stop = on.course.stops[before];
+  const sheath_m = on.course.legs[before]?.length_m ?? 0;
+  const mouth_m = stop ? stop.left_m + stop.through_m : 0;
+  // Sheath may be longer than the way it lies in: the share counts.
+  const share = sheath_m > 0 ? (cut.at_m - mouth_m) / sheath_m : null;
+  const from_m =
+    share === null || leg.length_m === null
+      ? null
+      : Math.round(leg.length_m * (leg.forward ? share : 1 - share) * 10) / 10;
+  return { pathway: leg.tag, from_m, tag: beyond ?? `${leg.tag}b` };
+}

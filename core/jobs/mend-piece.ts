@@ -1,0 +1,117 @@
+/** A piece of new cable as planned records: of the make of the one it mends, along the same ways, of the same run. */
+import { cableEnterInput, planCableEnter } from "../act/cable-enter.ts";
+import type { PlanDraft } from "../act/context.ts";
+import type { Row } from "../model/dictionary.ts";
+import { addressesOf } from "../store/addresses.ts";
+import { DAY } from "./step.ts";
+
+export interface PiecePlanned {
+  readonly tag: string;
+  /** What makes it as built. */
+  readonly changes: readonly object[];
+}
+
+export interface PieceGiven {
+  readonly tag: string;
+  readonly cable_id: number;
+  readonly job_id: number;
+  /** From and to these orders among the stops of the cable it mends. */
+  readonly from: number;
+  readonly to: number;
+}
+
+type CableRow = Pick<Row<"cable">, "tag" | "run" | "type_id" | "colour_sequence" | "unit_colours" | "strand_colours">;
+type UnitGroup = { kind: Row<"unit">["kind"]; repeats: number; strands: number };
+
+/** Refuses what entering a cable refuses: a tag that is taken, a type without strands. */
+export async function planPiece(draft: PlanDraft, given: PieceGiven): Promise<PiecePlanned> {
+  const { context } = draft;
+  const { reader } = context;
+  const [cable] = await reader.rows<CableRow>(
+    "select tag, run, type_id, colour_sequence, unit_colours, strand_colours from cable where id = ?",
+    [given.cable_id],
+  );
+  if (!cable) throw new Error(`cable ${given.cable_id} is gone`);
+  const run = cable.run ?? cable.tag;
+  const types = await addressesOf(reader, "cable_type", cable.type_id === null ? [] : [cable.type_id]);
+  const type = cable.type_id === null ? null : (types.get(cable.type_id) ?? null);
+  const input = cableEnterInput.parse({
+    tag: given.tag,
+    type,
+    ...(type === null ? { units: await unitsOf(draft, given.cable_id) } : {}),
+    run,
+    life: "planned",
+    stops: await stopsBetween(draft, given),
+    notes: `Mends ${cable.tag}.`,
+  });
+  const planned = await planCableEnter(context, input);
+  const made: { kind: "cable" | "leg"; id: number }[] = [];
+  for (const change of planned.changes) {
+    if (change.op === "insert" && (change.kind === "cable" || change.kind === "leg")) {
+      made.push({ kind: change.kind, id: change.id });
+      draft.changes.push({ ...change, values: { ...change.values, life_job_id: given.job_id } });
+    } else draft.changes.push(change);
+  }
+  for (const notice of planned.notices ?? []) draft.notice(notice);
+  return {
+    tag: given.tag,
+    changes: [
+      ...made.map(({ kind, id }) => ({
+        op: "edit",
+        kind,
+        id,
+        values: { life: "in_place", life_from: DAY, ...(kind === "cable" ? { installed_on: DAY } : {}) },
+      })),
+      ...(cable.run === null ? [{ op: "edit", kind: "cable", id: given.cable_id, values: { run } }] : []),
+    ],
+  };
+}
+
+interface StopRow {
+  readonly id: number;
+  readonly ordinal: number;
+  readonly space_id: number | null;
+}
+type LegRow = Pick<Row<"leg">, "from_stop_id" | "pathway_id" | "conduit_id">;
+
+/** The places and ways from one stop of the old cable to another: the new one lies there as well. */
+async function stopsBetween({ context: { reader } }: PlanDraft, { cable_id, from, to }: PieceGiven) {
+  const stops = await reader.rows<StopRow>(
+    "select id, ordinal, space_id from stop where cable_id = ? and ordinal between ? and ? order by ordinal",
+    [cable_id, from, to],
+  );
+  const legs = await reader.rows<LegRow>(
+    `select l.from_stop_id, l.pathway_id, l.conduit_id from leg l join stop s on s.id = l.from_stop_id
+     where s.cable_id = ? and l.life in ('in_place', 'out_of_use') order by l.id`,
+    [cable_id],
+  );
+  const way = new Map(legs.map((leg) => [leg.from_stop_id, leg]));
+  const spaces = await addressesOf(reader, "space", new Set(stops.flatMap(({ space_id }) => space_id ?? [])));
+  const pathways = await addressesOf(reader, "pathway", new Set(legs.flatMap(({ pathway_id }) => pathway_id ?? [])));
+  const conduits = await addressesOf(reader, "conduit", new Set(legs.flatMap(({ conduit_id }) => conduit_id ?? [])));
+  return stops.map(({ id, space_id }, index) => {
+    const leg = index === stops.length - 1 ? undefined : way.get(id);
+    const pathway = leg?.pathway_id == null ? null : (pathways.get(leg.pathway_id) ?? null);
+    const conduit = leg?.conduit_id == null ? null : (conduits.get(leg.conduit_id) ?? null);
+    return {
+      space: space_id === null ? null : (spaces.get(space_id) ?? null),
+      ...(leg ? { way: conduit ? { conduit } : { pathway } } : {}),
+    };
+  });
+}
+
+/** The make of a cable without a data sheet: its own units, one by one. */
+async function unitsOf({ context: { reader } }: PlanDraft, cable_id: number): Promise<UnitGroup[]> {
+  const rows = await reader.rows<{ kind: UnitGroup["kind"] | null; strands: number }>(
+    `select u.kind, count(*) as strands from strand t left join unit u on u.id = t.unit_id
+     where t.cable_id = ? group by t.unit_id order by min(t.number)`,
+    [cable_id],
+  );
+  const groups: UnitGroup[] = [];
+  for (const { kind, strands } of rows) {
+    const last = groups.at(-1);
+    if (last && last.kind === kind && last.strands === strands) last.repeats += 1;
+    else groups.push({ kind: kind ?? "bundle", repeats: 1, strands });
+  }
+  return groups;
+}

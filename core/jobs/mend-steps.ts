@@ -1,0 +1,372 @@
+/** The steps of a chosen mend, in the order in which a crew does them; each says where, and what it changes on record. */
+import { escapeName } from "../model/address.ts";
+import { markAlong } from "../model/marks.ts";
+import { formatLength, metresAs } from "../model/units.ts";
+import type { MendReckoned } from "../repair/mend.ts";
+import type { MendPlan } from "../repair/plans.ts";
+import type { Point } from "../repair/remain.ts";
+import { type SlidStop, slidStops } from "../repair/slid.ts";
+import type { RecordRef } from "../trace/answer.ts";
+import type { PlannedCase } from "./case.ts";
+import type { GlassUnit } from "./glass-units.ts";
+import { byHand, DAY, type PlannedStep, WHO } from "./step.ts";
+
+/** What the planner found on record for the steps. */
+export interface MendFacts {
+  readonly reckoned: MendReckoned;
+  readonly plan: MendPlan;
+  /** The place before the cut, by its order among the stops. */
+  readonly before: number;
+  readonly orders: readonly number[];
+  readonly printed: readonly (number | null)[];
+  readonly breaks: readonly { readonly at_mark: number; readonly jumps_to: number }[];
+  readonly units: readonly GlassUnit[];
+  readonly cases: readonly PlannedCase[];
+  readonly hole: { readonly id: number; readonly tag: string } | null;
+  /** Sealed penetrations that sheath is pulled through. */
+  readonly seals: readonly RecordRef[];
+  readonly metal: boolean;
+  /** The pathway in which a hole is dug, the metres from its from end, and the number of the part beyond. */
+  readonly divided: { readonly pathway: string; readonly from_m: number | null; readonly tag: string } | null;
+  readonly piece: { readonly tag: string; readonly changes: readonly object[] } | null;
+}
+
+const metres = (value: number): string => formatLength(value, "m", 1);
+const upper = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+
+/** The words of a list, the last joined by "and". */
+const listed = (words: readonly string[]): string =>
+  words.length < 2 ? (words[0] ?? "") : `${words.slice(0, -1).join(", ")} and ${words.at(-1)}`;
+
+export function mendSteps(facts: MendFacts): PlannedStep[] {
+  const { reckoned, plan } = facts;
+  const { cable, on, cut } = reckoned;
+  const here = escapeName(cable.tag, "");
+  const before = on.stops[facts.before];
+  const after = on.stops[facts.before + 1];
+  const around = [before?.name ?? "the first stop", after?.name ?? "the last stop"];
+  const placeOf = (at: Point): RecordRef | null =>
+    at === "cut"
+      ? facts.hole && { kind: "space", id: facts.hole.id, tag: facts.hole.tag }
+      : (on.stops[at]?.place ?? null);
+  const marks = marksOf(facts);
+  const severed = facts.before + 1;
+  /** A stop's order once the cut is on record. */
+  const orderOf = (at: Point): number =>
+    at === "cut" ? (facts.orders[facts.before] ?? severed) + 1 : (facts.orders[at] ?? 0) + (at > facts.before ? 1 : 0);
+
+  const steps: PlannedStep[] = [
+    byHand(
+      `At ${around[0]} and ${around[1]} look at both coils; measure every strand of ${cable.tag} from both far ends towards the break; enter what was found, and ask for the plans again before going on`,
+      before?.place ?? null,
+    ),
+    byHand(
+      `Identify ${cable.tag} by two independent signs on both sides of the break; measure that a strand is dark before cutting it`,
+      before?.place ?? null,
+    ),
+    {
+      act: "cable.sever",
+      input: {
+        cable: here,
+        after: facts.orders[facts.before],
+        ...marks.severed(cut.at_m - cut.lost_left_m, cut.at_m + cut.lost_right_m),
+      },
+      words: `Record that ${cable.tag} is cut between ${around[0]} and ${around[1]}`,
+      place: before?.place ?? null,
+    },
+  ];
+  if (facts.hole) {
+    steps.push(
+      byHand(
+        `Have every owner mark the ground between ${around[0]} and ${around[1]}; private lines are not marked unless asked for`,
+      ),
+      {
+        act: "record.edit",
+        input: { kind: "space", id: facts.hole.id, values: { life: "in_place", life_from: DAY } },
+        words: `Dig hole ${facts.hole.tag} at the cut and set it`,
+        place: placeOf("cut"),
+      },
+    );
+  }
+  // A case hangs before a cable is said to enter it.
+  for (const one of facts.cases) steps.push(one.step);
+  steps.push(...pullSteps(facts, marks, orderOf, placeOf));
+  if (facts.hole && facts.divided) {
+    const { pathway, from_m, tag } = facts.divided;
+    steps.push({
+      act: "pathway.divide",
+      input: { pathway, at: facts.hole.tag, tag, ...(from_m === null ? {} : { from_m }) },
+      words: `Record that ${pathway} is divided at ${facts.hole.tag}: beyond it ${tag}; every cable in it passes ${facts.hole.tag}`,
+      place: placeOf("cut"),
+    });
+  }
+  if (facts.piece) {
+    const { tag, changes } = facts.piece;
+    const ends = plan.points.map(({ at }) => placeOf(at)?.tag ?? "a place not known");
+    steps.push({
+      act: "record.change_many",
+      input: { changes, summary: `Lay ${tag}` },
+      words:
+        plan.kind === "new_cable"
+          ? `Lay cable ${tag}, ${metres(plan.new_cable_m)}, from end to end`
+          : `Lay ${tag}, ${metres(plan.new_cable_m)}, between ${ends[0]} and ${ends[1]}`,
+      place: placeOf(plan.points[0]?.at ?? "cut"),
+    });
+  }
+  if (facts.piece) {
+    steps.push({
+      act: "cable.carry",
+      input: { cable: here, by: escapeName(facts.piece.tag, "") },
+      words: `Give ${facts.piece.tag} the circuits of ${cable.tag}, number for number`,
+      place: null,
+    });
+  }
+  steps.push(...spliceSteps(facts, orderOf, placeOf));
+  if (facts.metal) {
+    for (const { at } of plan.points) {
+      steps.push({
+        act: "record.edit",
+        input: {
+          kind: "stop",
+          id: `${here}@${settled(facts, orderOf, at)}`,
+          values: { metal: "carried_through", metal_on: DAY },
+        },
+        words: `Carry the metal of ${cable.tag} through the case at ${placeOf(at)?.tag} or bond it, as the local code asks; record which`,
+        place: placeOf(at),
+      });
+    }
+  }
+  steps.push(...readAnew(facts, marks.slid, orderOf, placeOf));
+  steps.push(
+    byHand(
+      `Measure every strand of ${cable.tag} from both ends and enter the readings; close the ${facts.cases.length === 1 ? "case" : "cases"}, hang labels, write down what was left in the holes`,
+    ),
+  );
+  return steps;
+}
+
+/** The severed stop's own order where it stays, or that of the place the ends were brought to, when all has been moved. */
+function settled(facts: MendFacts, orderOf: (at: Point) => number, at: Point): number {
+  const { points } = facts.plan;
+  if (points.every((point) => point.at === "cut")) return orderOf(at);
+  const [first, second = first] = points;
+  const order = orderOf(at);
+  const [from, to] = [orderOf(first?.at ?? 0), orderOf(second?.at ?? 0)];
+  // At two points all between them goes; at one only the stop at the cut.
+  const gone = first === second ? (order > orderOf("cut") ? 1 : 0) : order >= to ? Math.max(0, to - from - 1) : 0;
+  return order - gone;
+}
+
+interface Marks {
+  /** Edges of the cut, as marks worked out. */
+  severed(left_m: number, right_m: number): Readonly<Record<string, unknown>>;
+  readonly slid: readonly SlidStop[];
+  /** A position along the sheath as the mark printed there. */
+  printed(along_m: number | null): number | null;
+}
+
+function marksOf({ reckoned: { on, cut }, plan, printed, breaks }: MendFacts): Marks {
+  const at = on.stops.map((stop) => ({ in_m: stop.in?.along_m ?? null, out_m: stop.out?.along_m ?? null }));
+  const { unit } = on;
+  const print = (along_m: number | null): number | null =>
+    along_m === null || unit === null
+      ? null
+      : Math.round(markAlong(metresAs(along_m, unit), printed, breaks) * 10) / 10;
+  const along = (way_m: number): number | null => {
+    const index = on.course.stops.findLastIndex((stop) => stop.left_m + stop.through_m <= way_m);
+    const stop = on.course.stops[index];
+    const out_m = at[index]?.out_m;
+    return stop && out_m != null ? out_m + (way_m - stop.left_m - stop.through_m) : null;
+  };
+  return {
+    severed: (left_m, right_m) => {
+      const [from, to] = [print(along(left_m)), print(along(right_m))];
+      return from === null || to === null ? {} : { mark_open_from: from, mark_open_to: to, marks_basis: "computed" };
+    },
+    slid: slidStops(on.course, at, cut, plan),
+    printed: print,
+  };
+}
+
+function pullSteps(
+  facts: MendFacts,
+  marks: Marks,
+  orderOf: (at: Point) => number,
+  placeOf: (at: Point) => RecordRef | null,
+): PlannedStep[] {
+  const { plan, reckoned, seals } = facts;
+  const { cable, on } = reckoned;
+  if (plan.kind === "new_cable") return [];
+  const [first, second = first] = plan.points;
+  const pulls = [
+    ...plan.left.drawn.map((one) => ({ ...one, to: first })),
+    ...plan.right.drawn.map((one) => ({ ...one, to: second })),
+  ];
+  const steps = seals.map(
+    (seal): PlannedStep => ({
+      act: "record.edit",
+      input: { kind: "firestop", id: seal.id, values: { opened_on: DAY } },
+      words: `Open seal ${seal.tag} for ${cable.tag}, seal it again by its listed system when the cable has been pulled, and record it`,
+      place: null,
+    }),
+  );
+  steps.push(
+    ...pulls.map((pull) =>
+      byHand(
+        `At ${on.stops[pull.stop]?.name} take ${metres(pull.pulled_m)} from the coil of ${cable.tag} and pull it towards ${placeOf(pull.to?.at ?? "cut")?.tag ?? "the cut"}; ${metres(pull.left_m)} stay coiled`,
+        on.stops[pull.stop]?.place ?? null,
+      ),
+    ),
+  );
+  const ends = [
+    ...new Set(plan.points.map(({ at, work_m }) => `${placeOf(at)?.tag ?? "the new hole"} with ${metres(work_m)}`)),
+  ];
+  const held = [
+    ["the side of the first stop", plan.left.trimmed_m],
+    ["the side of the last stop", plan.right.trimmed_m],
+  ] as const;
+  const trimmed = held.flatMap(([side, length_m]) => (length_m > 0 ? [`${metres(length_m)} on ${side}`] : []));
+  const places = marks.slid.flatMap((one) => {
+    const stop = one.at === "cut" ? null : on.stops[one.at];
+    const known = stop?.in !== null || stop?.out !== null;
+    const said = {
+      ...(one.left_end_m === null && one.right_end_m === null
+        ? { mark_in: marks.printed(one.in_m), mark_out: marks.printed(one.out_m) }
+        : {
+            mark_in: marks.printed(one.in_m),
+            mark_open_from: marks.printed(one.left_end_m),
+            mark_open_to: marks.printed(one.right_end_m),
+            mark_out: marks.printed(one.out_m),
+          }),
+    };
+    const marked = Object.values(said).some((mark) => mark !== null);
+    const slack = one.coil_m !== null && !(marked && known) ? { slack_m: Math.round(one.coil_m * 1000) / 1000 } : {};
+    const entered = facts.cases[first === second || one.at === first?.at ? 0 : 1];
+    const closure = plan.points.some(({ at }) => at === one.at) && entered ? { closure: entered.tag } : {};
+    const all = { ...(marked ? { ...said, marks_basis: "computed" } : {}), ...slack, ...closure };
+    return Object.keys(all).length > 0 ? [{ stop: orderOf(one.at), ...all }] : [];
+  });
+  const moved =
+    first?.at === "cut"
+      ? { space: facts.hole?.tag }
+      : { left_to: orderOf(first?.at ?? 0), right_to: orderOf(second?.at ?? 0) };
+  steps.push({
+    act: "cable.move_cut",
+    input: { cable: escapeName(cable.tag, ""), stop: orderOf("cut"), ...moved, places },
+    words: `Bring the ends of ${cable.tag} to ${listed(ends)} on each side${trimmed.length > 0 ? `, and cut off ${listed(trimmed)}` : ""}`,
+    place: placeOf(first?.at ?? "cut"),
+  });
+  return steps;
+}
+
+function spliceSteps(
+  facts: MendFacts,
+  orderOf: (at: Point) => number,
+  placeOf: (at: Point) => RecordRef | null,
+): PlannedStep[] {
+  const { plan, units, cases, piece, reckoned } = facts;
+  const cable = escapeName(reckoned.cable.tag, "");
+  return plan.points.flatMap(({ at }, point) =>
+    units.map((unit, index): PlannedStep => {
+      const back =
+        unit.circuits.length > 0 && point === plan.points.length - 1
+          ? `: brings back ${listed(unit.circuits.map(({ tag }) => tag))}`
+          : "";
+      const tray = cases[point]?.trays[index];
+      const strands = `${cable}:${unit.range}`;
+      const common = { tray, method: "fusion", made_on: DAY, made_by: WHO };
+      const place = placeOf(at);
+      if (plan.kind === "one_point") {
+        return {
+          act: "splice.close",
+          input: { strands, stop: settled(facts, orderOf, at), ...common },
+          words: `Splice ${upper(unit.words)}, strands ${unit.range} to themselves, in ${tray}${back}`,
+          place,
+        };
+      }
+      const [from, to] =
+        point === 0 ? [strands, `${piece?.tag}:${unit.range}`] : [`${piece?.tag}:${unit.range}`, strands];
+      return {
+        act: "splice.range",
+        input: { from, to, ...common },
+        words: `Splice ${upper(unit.words)}: ${from} to ${to}, in ${tray}${back}`,
+        place,
+      };
+    }),
+  );
+}
+
+/** What slid is worked out until somebody has read it: reading it, and hanging labels anew, is a step. */
+function readAnew(
+  facts: MendFacts,
+  slid: readonly SlidStop[],
+  orderOf: (at: Point) => number,
+  placeOf: (at: Point) => RecordRef | null,
+): PlannedStep[] {
+  const { cable } = facts.reckoned;
+  return slid.flatMap((one): PlannedStep[] => {
+    if (one.in_m === null && one.out_m === null) return [];
+    const place = placeOf(one.at);
+    return [
+      {
+        act: "record.edit",
+        input: {
+          kind: "stop",
+          id: `${escapeName(cable.tag, "")}@${settled(facts, orderOf, one.at)}`,
+          values: { marks_basis: "read" },
+        },
+        words: `At ${place?.tag ?? "the place"} read the marks of ${cable.tag} anew, for they are worked out; correct those that differ, and hang its label again`,
+        place,
+      },
+    ];
+  });
+}
+
+/** A new cable between the ends of the old: laid, joined strand for strand to what the old one was joined to. */
+export function replaceSteps({
+  reckoned: { cable, on },
+  plan,
+  piece,
+  seals,
+  before,
+  orders,
+}: MendFacts): PlannedStep[] {
+  const [first, last] = [on.stops[0], on.stops.at(-1)];
+  const [near, far] = [on.stops[before], on.stops[before + 1]];
+  const by = piece?.tag ?? "";
+  return [
+    byHand(
+      `Look at the way from ${first?.name} to ${last?.name}: prove the pipes, and that nothing of ${cable.tag} can be used`,
+      first?.place ?? null,
+    ),
+    {
+      act: "cable.sever",
+      input: { cable: escapeName(cable.tag, ""), after: orders[before] },
+      words: `Record that ${cable.tag} is cut between ${near?.name} and ${far?.name}`,
+      place: near?.place ?? null,
+    },
+    ...seals.map(
+      (seal): PlannedStep => ({
+        act: "record.edit",
+        input: { kind: "firestop", id: seal.id, values: { opened_on: DAY } },
+        words: `Open seal ${seal.tag} for ${by}, seal it again by its listed system, and record it`,
+        place: null,
+      }),
+    ),
+    {
+      act: "record.change_many",
+      input: { changes: piece?.changes ?? [], summary: `Lay ${by}` },
+      words: `Lay ${by}, ${metres(plan.new_cable_m)}, from ${first?.name} to ${last?.name}`,
+      place: first?.place ?? null,
+    },
+    {
+      act: "cable.replace",
+      input: { cable: escapeName(cable.tag, ""), by: escapeName(by, "") },
+      words: `Take the strands of ${cable.tag} off at both ends and join those of ${by} in their place, number for number`,
+      place: first?.place ?? null,
+    },
+    byHand(
+      `Measure every strand of ${by} from both ends and enter the readings; hang its labels; take ${cable.tag} out or label it`,
+    ),
+  ];
+}

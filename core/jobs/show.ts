@@ -1,0 +1,118 @@
+/** One job as it stands: its steps, what it plans, what other jobs want of the same, and whether its plan still holds. */
+import type { KindName } from "../model/dictionary.ts";
+import { formatLength } from "../model/units.ts";
+import { type MendAsked, reckonMend } from "../repair/mend.ts";
+import { Refusal } from "../result.ts";
+import { refsOf } from "../store/addresses.ts";
+import type { Reader } from "../store/handle.ts";
+import type { RecordRef } from "../trace/answer.ts";
+import { plannedBy } from "./abandon.ts";
+import { type Job, jobNamed } from "./stored.ts";
+import { type Clash, clashesOf } from "./wants.ts";
+
+export interface JobStepShown {
+  readonly ordinal: number;
+  readonly words: string;
+  readonly place: RecordRef | null;
+  /** The act that records it; null where it changes no record. */
+  readonly act: string | null;
+  readonly input: unknown;
+  readonly state: "open" | "done" | "skipped";
+  readonly done_on: string | null;
+  readonly done_by: string | null;
+  readonly notes: string | null;
+}
+
+export interface JobAnswer {
+  readonly job: RecordRef;
+  readonly reason: string | null;
+  readonly state: string;
+  readonly people: string | null;
+  readonly starts_on: string | null;
+  readonly ends_on: string | null;
+  readonly lasting: "permanent" | "temporary" | null;
+  readonly replace_by: string | null;
+  readonly follows: RecordRef | null;
+  readonly steps: readonly JobStepShown[];
+  readonly open: number;
+  /** Records that are still only planned. */
+  readonly planned: readonly RecordRef[];
+  readonly clashes: readonly Clash[];
+  /** What has become of the plan it was made from, before any step was done; null where it was not made from one. */
+  readonly review: string | null;
+  readonly sentence: string;
+}
+
+export async function jobOf(reader: Reader, asked: string | number): Promise<JobAnswer> {
+  const job = await jobNamed(reader, asked);
+  const { row, steps } = job;
+  const planned: RecordRef[] = [];
+  for (const [kind, ids] of await plannedBy(reader, job.ref.id))
+    planned.push(...(await refsOf(reader, kind as KindName, ids)).values());
+  const follows =
+    row.follows_id === null ? null : ((await refsOf(reader, "job", [row.follows_id])).get(row.follows_id) ?? null);
+  const open = steps.filter(({ state }) => state === "open").length;
+  const clashes = await clashesOf(reader, job);
+  return {
+    job: job.ref,
+    reason: row.reason,
+    state: row.state,
+    people: row.people,
+    starts_on: row.starts_on,
+    ends_on: row.ends_on,
+    lasting: row.lasting,
+    replace_by: row.replace_by,
+    follows,
+    steps: steps.map(({ id: _, ...step }) => step),
+    open,
+    planned,
+    clashes,
+    review: await reviewOf(reader, job),
+    sentence: sentence(job, open, clashes),
+  };
+}
+
+const STATES = {
+  drafted: "is drafted",
+  agreed: "is agreed",
+  under_way: "is under way",
+  done: "is done",
+  abandoned: "was given up",
+} as const;
+
+function sentence({ ref, row, steps }: Job, open: number, clashes: readonly Clash[]): string {
+  const left = open === 0 ? "no step is open" : `${open} of ${steps.length} steps ${open === 1 ? "is" : "are"} open`;
+  const until = row.lasting === "temporary" && row.replace_by ? `; temporary, to be replaced by ${row.replace_by}` : "";
+  const others =
+    clashes.length === 0 ? "" : ` ${clashes.map(({ job, words }) => `${job.tag} wants the same ${words}`).join("; ")}.`;
+  return `${ref.tag} ${STATES[row.state]}: ${left}${until}.${others}`;
+}
+
+interface Kept {
+  readonly question?: MendAsked;
+  readonly plan?: number;
+  readonly kind?: string;
+  readonly pulled_m?: number;
+  readonly new_cable_m?: number;
+}
+
+/** The mend asked for again, as long as nothing of the job was recorded: is the chosen plan still among the plans? */
+async function reviewOf(reader: Reader, { row, steps }: Job): Promise<string | null> {
+  const kept = steps[0]?.input as Kept | null;
+  const begun = steps.some(({ act, state }) => act !== null && state !== "open");
+  if (!kept?.question || begun || row.state === "done" || row.state === "abandoned") return null;
+  try {
+    const { found } = await reckonMend(reader, kept.question);
+    const same = found.plans[(kept.plan ?? 1) - 1];
+    const length = (value: number | undefined): string => formatLength(value ?? 0, "m", 1);
+    if (same?.kind === kept.kind && near(same?.pulled_m, kept.pulled_m) && near(same?.new_cable_m, kept.new_cable_m))
+      return "Asked for again, its plan still holds.";
+    const [best] = found.plans;
+    return `What is on record has changed since: the plan drew ${length(kept.pulled_m)} from coils and took ${length(kept.new_cable_m)} of new cable; the best one now draws ${length(best?.pulled_m)} and takes ${length(best?.new_cable_m)}. Give the job up and choose again.`;
+  } catch (error) {
+    if (!(error instanceof Refusal)) throw error;
+    return `Its plan can't be made again: ${error.message}`;
+  }
+}
+
+const near = (a: number | undefined, b: number | undefined): boolean => Math.abs((a ?? 0) - (b ?? 0)) < 0.05;

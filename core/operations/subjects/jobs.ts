@@ -1,0 +1,196 @@
+/** Jobs: planned work, its steps carried out one by one, and what becomes of what it planned. */
+import { z } from "zod";
+import { PlanDraft } from "../../act/context.ts";
+import { planAbandon } from "../../jobs/abandon.ts";
+import { planStep, type StepAct } from "../../jobs/do-step.ts";
+import { planMendJob } from "../../jobs/mend-job.ts";
+import { jobOf } from "../../jobs/show.ts";
+import { draftJob, draftSteps, jobNamed } from "../../jobs/stored.ts";
+import { refuse } from "../../result.ts";
+import type { RecordRef } from "../../trace/answer.ts";
+import { defineRead, defineWrite, type WriteContext, type WriteOperation } from "../define.ts";
+import { decode } from "../dispatch.ts";
+import { circuitAssign, circuitEnter, circuitRelease } from "./acts-circuit.ts";
+import { closureEnter, moduleEnter, panelEnter } from "./acts-equipment.ts";
+import { spliceClose, spliceRange, spliceReopen, strandLand } from "./acts-glass.ts";
+import { labelRelabel, labelSight, labelWrite } from "./acts-label.ts";
+import { cordPatch, cordUnplug } from "./acts-patching.ts";
+import {
+  cableAddStop,
+  cableCarry,
+  cableEnter,
+  cableMoveCut,
+  cableOpen,
+  cableRemoveStop,
+  cableReplace,
+  cableSever,
+  pathwayDivide,
+} from "./cables.ts";
+import { recordAdd, recordChangeMany, recordEdit } from "./record-changes.ts";
+
+/** Acts that a step of a job may carry out. */
+const STEP_ACTS: readonly WriteOperation<string, z.ZodType, unknown>[] = [
+  cableEnter,
+  cableAddStop,
+  cableRemoveStop,
+  cableOpen,
+  cableSever,
+  cableMoveCut,
+  cableReplace,
+  cableCarry,
+  pathwayDivide,
+  closureEnter,
+  panelEnter,
+  moduleEnter,
+  strandLand,
+  spliceRange,
+  spliceClose,
+  spliceReopen,
+  cordPatch,
+  cordUnplug,
+  circuitEnter,
+  circuitAssign,
+  circuitRelease,
+  labelWrite,
+  labelSight,
+  labelRelabel,
+  recordAdd,
+  recordEdit,
+  recordChangeMany,
+] as readonly WriteOperation<string, z.ZodType, unknown>[];
+const ACT_NAMES = STEP_ACTS.map(({ name }) => name);
+
+const tag = z.string().trim().min(1, "is empty").max(60, "is longer than 60 characters");
+const address = z.string().trim().min(1, "is empty").max(400, "is longer than 400 characters");
+const day = z.string().regex(/^\d{4}-\d\d-\d\d$/, "a day is written YYYY-MM-DD");
+const job = z.union([address, z.int().min(1)]).describe("The job, by its number or id.");
+const lost = z.number().min(0, "is less than nothing").max(1000, "is more than 1,000 m").optional();
+
+const ofJob = {
+  job: tag.describe("The new job's number."),
+  people: z.string().trim().max(200).optional().describe("Who does it."),
+  starts_on: day.optional().describe("The day it begins."),
+  replace_by: day.optional().describe("For temporary work: the day by which it must be replaced."),
+};
+
+export const jobPlanMend = defineWrite({
+  name: "job.plan_mend",
+  help: "Chooses a way to mend a cut: makes the job with its steps, and the hole, case and piece of cable it needs as planned records.",
+  input: z.strictObject({
+    cable: z.union([address, z.int().min(1)]).describe("The cable, as the plans were asked for."),
+    mark: z.number().optional().describe("The sheath mark at the cut."),
+    after: address.optional().describe("The stop before the cut."),
+    metres: z.number().min(0).max(100_000).optional().describe("Metres from that place's mouth to the cut."),
+    lost_left_m: lost.describe("Metres destroyed towards the first stop."),
+    lost_right_m: lost.describe("The same towards the last stop."),
+    plan: z.int().min(1, "is less than 1").max(1000).default(1).describe("Which of the plans, the best being 1."),
+    hole: tag.optional().describe("The number of the hole to be dug, where the plan digs one."),
+    beyond: tag.optional().describe("The number of the part of the pathway beyond that hole."),
+    cases: z
+      .array(address)
+      .max(2)
+      .optional()
+      .describe("For each splice point its case: the number of a new one, or one that is on record."),
+    tray_capacity: z.int().min(1).max(1000).default(24).describe("Splices that one tray of a new case takes."),
+    piece: tag.optional().describe("The number of the new piece, or of the new cable."),
+    ...ofJob,
+  }),
+  plan: (context, { cable, mark, after, metres, lost_left_m, lost_right_m, ...asked }) =>
+    planMendJob(context, {
+      ...asked,
+      question: {
+        cable,
+        mark: mark ?? null,
+        after: after ?? null,
+        metres: metres ?? null,
+        lost_left_m: lost_left_m ?? null,
+        lost_right_m: lost_right_m ?? null,
+      },
+    }),
+});
+
+const stepInput = z.strictObject({
+  act: z.string().max(60).nullable().default(null).describe("The act that records it; none where people only do it."),
+  input: z.unknown().optional().describe("What that act takes; $day and $who stand for when and by whom it is done."),
+  words: z.string().trim().min(1, "is empty").max(4000).describe("What is to be done."),
+  place: z
+    .strictObject({ kind: z.string(), id: z.int(), tag: z.string() })
+    .nullable()
+    .optional()
+    .describe("Where, as a record."),
+});
+
+export const jobEnter = defineWrite({
+  name: "job.enter",
+  help: "Enters a job with its steps in order; a step may name the act that records it when it is done.",
+  input: z.strictObject({
+    ...ofJob,
+    reason: z.string().trim().max(400).optional().describe("Why it is done."),
+    follows: address.optional().describe("The temporary job this one makes permanent."),
+    steps: z.array(stepInput).min(1, "must be at least one").max(10_000),
+  }),
+  plan: async (context, { job, steps, follows, ...given }) => {
+    const problems = steps.flatMap(({ act }, index) =>
+      act === null || ACT_NAMES.includes(act)
+        ? []
+        : [{ row: index + 1, field: "act", record: act, reason: "is no act a step can carry out" }],
+    );
+    if (problems.length > 0)
+      refuse("bad_input", `Step ${problems[0]?.row}: ${problems[0]?.record} ${problems[0]?.reason}.`, problems);
+    const draft = new PlanDraft(context);
+    const before = follows === undefined ? null : (await jobNamed(context.reader, follows, "follows")).ref.id;
+    const id = await draftJob(draft, { tag: job, ...given, follows_id: before });
+    await draftSteps(
+      draft,
+      id,
+      steps.map(({ act, input, words, place }) => ({
+        act,
+        input: input ?? null,
+        words,
+        place: (place ?? null) as RecordRef | null,
+      })),
+    );
+    return draft.plan(`Enter job ${job} with ${steps.length} steps`, {
+      job: { kind: "job" as const, id, tag: job },
+      steps: steps.map(({ words }) => words),
+    });
+  },
+});
+
+const actOf =
+  (context: WriteContext): StepAct =>
+  (_, name, input) => {
+    const operation = STEP_ACTS.find((one) => one.name === name);
+    return operation ? operation.plan(context, decode(operation.input, input ?? {}, name)) : null;
+  };
+
+export const jobDo = defineWrite({
+  name: "job.do",
+  help: "Carries out one step of a job, or leaves it out: what it changes on record and that it is done, as one change.",
+  input: z.strictObject({
+    job,
+    step: z.int().min(1, "is less than 1").describe("Its order in the job."),
+    otherwise: z
+      .record(z.string().max(60), z.unknown())
+      .optional()
+      .describe("What differs from the plan, such as measured losses: fields of the step's act."),
+    done_by: z.string().trim().max(80).optional().describe("Who did it; whoever enters it, where left out."),
+    notes: z.string().trim().max(2000).optional(),
+    skip: z.boolean().optional().describe("It is left out."),
+  }),
+  plan: (context, asked) => planStep(context, asked, actOf(context)),
+});
+
+export const jobAbandon = defineWrite({
+  name: "job.abandon",
+  help: "Gives a job up: what it had only planned goes, what was done stays.",
+  input: z.strictObject({ job, why: z.string().trim().max(200).optional().describe("Why it is given up.") }),
+  plan: planAbandon,
+});
+
+export const jobShow = defineRead({
+  name: "job.show",
+  help: "A job with its steps, what it plans, which other jobs want the same, and whether its plan still holds.",
+  input: z.strictObject({ job }),
+  run: ({ reader }, asked) => jobOf(reader, asked.job),
+});

@@ -1,0 +1,280 @@
+/** A chosen mend as a job: planned, carried out step by step, given up; at every moment the record tells the truth. */
+import { describe, expect, it } from "vitest";
+import type { JobAnswer } from "../../core/jobs/show.ts";
+import type { MendAnswer } from "../../core/repair/answer.ts";
+import { contentOf } from "../act/campus.ts";
+import type { CheckedPlant } from "../check/campus.ts";
+import { line } from "./line.ts";
+
+/** 40 m beyond H-1. */
+const CUT = { cable: "F-050", after: "H-1", metres: 40, lost_left_m: 1, lost_right_m: 1 };
+const NUMBERS = { job: "J-1", hole: "H-9", piece: "F-051" };
+
+interface Row {
+  readonly [field: string]: string | number | null;
+}
+const rowsOf = (plant: CheckedPlant, sql: string): Promise<Row[]> =>
+  plant.store.read((reader) => reader.rows<Row>(sql));
+
+/** The end of the trace from the first port of K-7's glass, and whether it gets to the other building. */
+async function reaches(plant: CheckedPlant): Promise<boolean> {
+  const answer = await plant.run<object>("trace.walk", { what: "LIB/101/A:07#1" });
+  return JSON.stringify(answer).includes("SCI/B01/P:07");
+}
+
+const planOf = async (plant: CheckedPlant, wanted: (plan: MendAnswer["plans"][number]) => boolean): Promise<number> => {
+  const { plans } = await plant.run<MendAnswer>("mend.plans", CUT);
+  const index = plans.findIndex(wanted);
+  if (index < 0) throw new Error(plans.map(({ sentence }) => sentence).join("\n"));
+  return index + 1;
+};
+const at = (name: string) => (plan: MendAnswer["plans"][number]) =>
+  plan.kind === "one_point" && plan.points[0]?.words === name;
+
+async function choose(plant: CheckedPlant, plan: number): Promise<JobAnswer> {
+  const points = (await plant.run<MendAnswer>("mend.plans", CUT)).plans[plan - 1]?.points.length ?? 0;
+  const cases = ["CL-1", "CL-2"].slice(0, points);
+  await plant.run("job.plan_mend", { ...CUT, ...NUMBERS, plan, cases });
+  return plant.run<JobAnswer>("job.show", { job: "J-1" });
+}
+
+async function carryOut(plant: CheckedPlant, { steps }: JobAnswer, upTo: (words: string) => boolean = () => false) {
+  for (const { ordinal, words } of steps) {
+    if (upTo(words)) return;
+    await plant.run("job.do", { job: "J-1", step: ordinal });
+  }
+}
+
+const KINDS: readonly (readonly [string, (plan: MendAnswer["plans"][number]) => boolean])[] = [
+  ["one splice in a new hole at the cut", at("a new hole at the cut")],
+  ["one splice in the hole before it", at("H-1")],
+  ["two splices with a piece between", ({ kind }) => kind === "two_points"],
+  ["a new cable", ({ kind }) => kind === "new_cable"],
+];
+
+describe.each(KINDS)("%s", (_, wanted) => {
+  it("is planned as one change that moves no glass, and undone whole", async () => {
+    const plant = await line();
+    const plan = await planOf(plant, wanted);
+    const before = await contentOf(plant.store);
+    const job = await choose(plant, plan);
+    expect(job.state).toBe("drafted");
+    expect(job.planned.length).toBeGreaterThan(0);
+    expect(job.review).toBe("Asked for again, its plan still holds.");
+    expect(await reaches(plant)).toBe(true);
+    await plant.run("history.undo", {});
+    expect(await contentOf(plant.store)).toEqual(before);
+  });
+
+  it("is dark from the cut on, and traces from A to Z again when its last splice is made", async () => {
+    const plant = await line();
+    const job = await choose(plant, await planOf(plant, wanted));
+    const splices = job.steps.filter(({ act }) => act?.startsWith("splice.") || act === "cable.replace");
+    const sever = job.steps.find(({ act }) => act === "cable.sever")?.ordinal ?? 0;
+    for (const { ordinal } of job.steps) {
+      await plant.run("job.do", { job: "J-1", step: ordinal });
+      const lit =
+        ordinal < sever ||
+        splices.every((one) => one.ordinal <= ordinal || (one.act !== "cable.replace" && !one.words.includes("13-24")));
+      expect([ordinal, await reaches(plant)]).toEqual([ordinal, lit]);
+    }
+    const done = await plant.run<JobAnswer>("job.show", { job: "J-1" });
+    expect([done.state, done.open, done.planned]).toEqual(["done", 0, []]);
+    const found = await plant.check({ families: ["truth"] });
+    expect(found.findings.map(({ sentence }) => sentence).join("|")).toBe("");
+  });
+
+  it("is undone step by step to what was", async () => {
+    const plant = await line();
+    const job = await choose(plant, await planOf(plant, wanted));
+    const states: unknown[] = [];
+    for (const { ordinal } of job.steps) {
+      states.push(await contentOf(plant.store));
+      await plant.run("job.do", { job: "J-1", step: ordinal });
+    }
+    while (states.length > 0) {
+      await plant.run("history.undo", {});
+      expect(await contentOf(plant.store)).toEqual(states.pop());
+    }
+  });
+
+  it("given up before anything was done leaves nothing but the job", async () => {
+    const plant = await line();
+    const before = (await contentOf(plant.store)) as Record<string, unknown[]>;
+    const job = await choose(plant, await planOf(plant, wanted));
+    await plant.run("job.abandon", { job: "J-1", why: "the wrong cable" });
+    const after = (await contentOf(plant.store)) as Record<string, unknown[]>;
+    const { job: jobs, job_step: steps, ...rest } = after;
+    const { job: _, job_step: __, ...was } = before;
+    expect(rest).toEqual(was);
+    expect([jobs?.length, steps?.length]).toEqual([1, job.steps.length]);
+  });
+});
+
+describe("the sheath after a mend", () => {
+  it("in the hole before the cut lies where a balance of its metres says", async () => {
+    const plant = await line();
+    const job = await choose(plant, await planOf(plant, at("H-1")));
+    await carryOut(plant, job, (words) => words.includes("anew, for they are worked out"));
+    const stops = await rowsOf(
+      plant,
+      `select s.tag, st.kind, st.mark_in, st.mark_open_from, st.mark_open_to, st.mark_out, st.marks_basis
+       from stop st left join space s on s.id = st.space_id order by st.ordinal`,
+    );
+    expect(stops.map(({ tag, kind }) => [tag, kind])).toEqual([
+      ["101", "end"],
+      ["H-1", "severed"],
+      ["H-2", "passing"],
+      ["H-3", "passing"],
+      ["B01", "end"],
+    ]);
+    const [, h1, h2, h3, b01] = stops;
+    // Before: 1000 | 1100-1133 | 1233-1280 | 1380-1423 | 1523. It was cut at 1173, and 1172 to 1174 were lost.
+    expect(h1?.mark_in).toBe(1100);
+    // The left remain has 3 + 30 m in H-1 and 39 m beyond; 72 m come back, 10.4 m are wanted.
+    expect(Number(h1?.mark_open_from)).toBeLessThanOrEqual(1172);
+    expect(Number(h1?.mark_open_from) - 1100).toBeGreaterThanOrEqual(10.4);
+    // The right remain begins at 1174: from there 10.4 m in H-1, then 100 m of leg to H-2.
+    expect(h1?.mark_open_to).toBe(1174);
+    expect(h1?.mark_out).toBeCloseTo(1174 + 10.4, 1);
+    expect(h2?.mark_in).toBeCloseTo(1174 + 10.4 + 100, 1);
+    // All legs are as long as before, and what is coiled is what was, less what was drawn.
+    const coil = (stop: Row | undefined) => Number(stop?.mark_out) - Number(stop?.mark_in) - 3;
+    expect(Number(h3?.mark_in) - Number(h2?.mark_out)).toBeCloseTo(100, 1);
+    expect(Number(b01?.mark_in) - Number(h3?.mark_out)).toBeCloseTo(100, 1);
+    expect(coil(h2) + coil(h3)).toBeCloseTo(44 + 40 - (10.4 + 40 + 1), 1);
+    expect([h2?.marks_basis, b01?.marks_basis]).toEqual(["computed", "read"]);
+  });
+
+  it("is worked out until somebody reads it, and the step that reads it takes what was read", async () => {
+    const plant = await line();
+    const job = await choose(plant, await planOf(plant, at("a new hole at the cut")));
+    const reading = job.steps.find(({ words, place }) => words.includes("anew, for") && place?.tag === "H-2");
+    await carryOut(plant, job, (words) => words === reading?.words);
+    const mark = "select mark_out, marks_basis from stop st join space s on s.id = st.space_id where s.tag = 'H-2'";
+    expect(await rowsOf(plant, mark)).toMatchObject([{ marks_basis: "computed" }]);
+    await plant.run("job.do", { job: "J-1", step: reading?.ordinal, otherwise: { values: { mark_out: 1279.5 } } });
+    expect(await rowsOf(plant, mark)).toEqual([{ mark_out: 1279.5, marks_basis: "read" }]);
+  });
+});
+
+describe("the steps", () => {
+  it("splice the tube with the more urgent circuit first, and say what it brings back", async () => {
+    const plant = await line();
+    const { steps } = await choose(plant, await planOf(plant, at("a new hole at the cut")));
+    const splices = steps.filter(({ act }) => act === "splice.close").map(({ words }) => words);
+    expect(splices.map((words) => /strands (\S+) to/.exec(words)?.[1])).toEqual(["13-24", "1-12"]);
+    expect(splices[0]).toContain("brings back K-7");
+    expect(splices[1]).not.toContain("brings back");
+  });
+
+  it("take measured losses, a name and a remark", async () => {
+    const plant = await line();
+    const job = await choose(plant, await planOf(plant, at("a new hole at the cut")));
+    const splice = job.steps.find(({ act }) => act === "splice.close");
+    await carryOut(plant, job, (words) => words === splice?.words);
+    const loss_ab_db = Array.from({ length: 12 }, (_, index) => 0.02 + index / 1000);
+    const made = { otherwise: { loss_ab_db, loss_basis: "estimate" }, done_by: "Ana", notes: "rain" };
+    await plant.run("job.do", { job: "J-1", step: splice?.ordinal, ...made });
+    const losses = await rowsOf(plant, "select loss_ab_db, made_by, made_on from splice order by id");
+    expect(losses.map((row) => row.loss_ab_db)).toEqual(loss_ab_db);
+    expect(losses[0]).toMatchObject({ made_by: "Ana", made_on: "2026-05-01" });
+    const { steps } = await plant.run<JobAnswer>("job.show", { job: "J-1" });
+    expect(steps.find(({ ordinal }) => ordinal === splice?.ordinal)).toMatchObject({
+      state: "done",
+      done_by: "Ana",
+      notes: "rain",
+      words: splice?.words,
+    });
+  });
+
+  it("that are done can't be done again, and those of no job or number are refused", async () => {
+    const plant = await line();
+    await choose(plant, await planOf(plant, at("a new hole at the cut")));
+    await plant.run("job.do", { job: "J-1", step: 1 });
+    const code = async (input: object) => {
+      const reply = await plant.call("job.do", input);
+      return reply.ok ? "done" : reply.error.code;
+    };
+    expect(await code({ job: "J-1", step: 1 })).toBe("not_possible");
+    expect(await code({ job: "J-1", step: 99 })).toBe("not_found");
+    expect(await code({ job: "J-404", step: 1 })).toBe("not_found");
+    // The case hangs in a hole that is only planned; the cut is not on record: nothing can be moved yet.
+    const { steps } = await plant.run<JobAnswer>("job.show", { job: "J-1" });
+    const move = steps.find(({ act }) => act === "cable.move_cut");
+    expect(await code({ job: "J-1", step: move?.ordinal })).not.toBe("done");
+  });
+
+  it("open a seal that sheath is pulled through, and record that it was sealed again", async () => {
+    const plant = await line();
+    const job = await choose(plant, await planOf(plant, ({ kind }) => kind === "new_cable"));
+    expect(job.steps.filter(({ words }) => words.startsWith("Open seal DB-4"))).toHaveLength(1);
+    await carryOut(plant, job);
+    expect(await rowsOf(plant, "select opened_on from firestop")).toEqual([{ opened_on: "2026-05-01" }]);
+  });
+});
+
+describe("several jobs", () => {
+  it("that want the same glass are told of each other", async () => {
+    const plant = await line();
+    await choose(plant, await planOf(plant, at("a new hole at the cut")));
+    const steps = [
+      { act: "cable.open", input: { cable: "F-050", stop: "H-3", cut: "1-6" }, words: "Open F-050 at H-3" },
+    ];
+    await plant.run("job.enter", { job: "J-2", steps });
+    const { clashes, sentence } = await plant.run<JobAnswer>("job.show", { job: "J-2" });
+    expect(clashes).toMatchObject([{ job: { tag: "J-1" }, count: 6, words: "6 strands" }]);
+    expect(sentence).toContain("J-1 wants the same 6 strands");
+    await plant.run("job.abandon", { job: "J-1" });
+    expect((await plant.run<JobAnswer>("job.show", { job: "J-2" })).clashes).toEqual([]);
+  });
+
+  it("whose plan no longer holds say so before anything is done", async () => {
+    const plant = await line();
+    await choose(plant, await planOf(plant, at("H-1")));
+    await plant.edit("stop", "F-050@3", { mark_out: 1250 });
+    const { review } = await plant.run<JobAnswer>("job.show", { job: "J-1" });
+    expect(review).toMatch(/^What is on record has changed since|^Its plan can't be made again/);
+  });
+});
+
+describe("what a job needs and lacks", () => {
+  it.each([
+    ["no hole's number", { hole: undefined }, "hole"],
+    ["no case", { cases: [] }, "cases"],
+    ["a plan that isn't there", { plan: 99 }, "plan"],
+  ])("%s is refused, naming the field", async (_, more, field) => {
+    const plant = await line();
+    const plan = await planOf(plant, at("a new hole at the cut"));
+    const reply = await plant.call("job.plan_mend", { ...CUT, ...NUMBERS, plan, cases: ["CL-1"], ...more });
+    expect(reply).toMatchObject({ ok: false, error: { problems: [{ field }] } });
+  });
+
+  it("a case without room is refused with both numbers", async () => {
+    const plant = await line();
+    await plant.run("closure.enter", { tag: "CL-8", space: "H-1", trays: [{ numbers: "T1", capacity: 12 }] });
+    const plan = await planOf(plant, at("H-1"));
+    const reply = await plant.call("job.plan_mend", { ...CUT, ...NUMBERS, plan, cases: ["CL-8"] });
+    expect(reply, JSON.stringify(reply)).toMatchObject({
+      ok: false,
+      error: {
+        code: "not_possible",
+        problems: [
+          {
+            field: "case",
+            record: "H-1/CL-8",
+            reason: expect.stringContaining("12 free places in 1 tray, and 24 splices"),
+          },
+        ],
+      },
+    });
+  });
+
+  it("a job that is given up can't go on", async () => {
+    const plant = await line();
+    await choose(plant, await planOf(plant, at("a new hole at the cut")));
+    await plant.run("job.abandon", { job: "J-1" });
+    expect(await plant.call("job.do", { job: "J-1", step: 1 })).toMatchObject({ ok: false });
+    expect(await plant.call("job.abandon", { job: "J-1" })).toMatchObject({ ok: false });
+  });
+});

@@ -1,0 +1,104 @@
+/** Examples of mending and of jobs, and of the acts that their steps carry out. */
+import { expect } from "vitest";
+import type { Example } from "./example.ts";
+
+const tube = [{ kind: "tube", repeats: 1, strands: 2, coating_um: "250" }];
+const way = (tag: string, from: string, to: string) =>
+  ["record.add", { kind: "pathway", values: { tag, from_space_id: from, to_space_id: to, length_m: 50 } }] as const;
+
+/** A cable cut between its first two stops, and another that may take its place. */
+export const JOBS_PLANT: readonly (readonly [name: string, input: unknown])[] = [
+  ["record.add", { kind: "space", values: { tag: "MH-04", kind: "hand_hole" } }],
+  way("TR-11", "WST/1", "MH-04"),
+  way("TR-12", "MH-04", "YRD/1"),
+  [
+    "cable.enter",
+    {
+      tag: "F-080",
+      units: tube,
+      stops: [
+        { space: "WST/1", way: { pathway: "TR-11" } },
+        { space: "MH-04", way: { pathway: "TR-12" } },
+        { space: "YRD/1" },
+      ],
+    },
+  ],
+  [
+    "cable.enter",
+    { tag: "F-081", units: tube, stops: [{ space: "WST/1", way: { pathway: "TR-10" } }, { space: "YRD/1" }] },
+  ],
+  ["circuit.enter", { tag: "K-80", strands: 1, state: "in_service" }],
+  ["circuit.assign", { circuit: "K-80", what: ["F-080:1"] }],
+  ["cable.sever", { cable: "F-080", after: 1 }],
+  ["job.enter", { job: "J-1", steps: [{ words: "Look at MH-03" }, { words: "Measure" }] }],
+];
+
+export const JOB_EXAMPLES: readonly Example[] = [
+  {
+    name: "mend.plans",
+    input: { cable: "F-060", mark: 220, lost_left_m: 1, lost_right_m: 1 },
+    // Nobody recorded how long the way of F-014 is.
+    refused: { input: { cable: "F-014", after: "MH-03" }, code: "not_possible" },
+    check: (value) => expect(value).toMatchObject({ cable: { tag: "F-060" }, cut: { mark: 220, from_mouth_m: 30 } }),
+  },
+  {
+    name: "mend.several",
+    input: { of: ["F-060"], between: ["MH-03", "SCI/B01"] },
+    refused: { input: { of: ["F-060"] }, code: "bad_input" },
+    check: (value) => expect(value).toMatchObject({ of: [{ tag: "F-060" }], cuts: expect.any(Array) }),
+  },
+  {
+    name: "cable.move_cut",
+    input: { cable: "F-080", stop: 2, left_to: 3, right_to: 3 },
+    refused: { input: { cable: "F-080", stop: 3, left_to: 2 }, code: "not_possible" },
+    check: (value) => expect(value).toMatchObject({ answer: { left: "F-080@2", right: "F-080@2" } }),
+  },
+  {
+    name: "cable.replace",
+    input: { cable: "F-080", by: "F-081" },
+    refused: { input: { cable: "F-080", by: "F-060" }, code: "not_possible" },
+    check: (value) => expect(value).toMatchObject({ answer: { circuits: 1 } }),
+  },
+  {
+    name: "cable.carry",
+    input: { cable: "F-080", by: "F-081" },
+    refused: { input: { cable: "F-080", by: "F-080" }, code: "bad_input" },
+    check: (value) => expect(value).toMatchObject({ answer: { circuits: 1 } }),
+  },
+  {
+    name: "pathway.divide",
+    input: { pathway: "TR-10", at: "MH-04", from_m: 20, tag: "TR-10b" },
+    refused: { input: { pathway: "TR-10", at: "MH-04", from_m: 60, tag: "TR-10b" }, code: "bad_input" },
+    check: (value) => expect(value).toMatchObject({ answer: { near: "TR-10", far: "TR-10b", cables: 2 } }),
+  },
+  {
+    name: "job.show",
+    input: { job: "J-1" },
+    refused: { input: { job: "J-404" }, code: "not_found" },
+    check: (value) => expect(value).toMatchObject({ job: { tag: "J-1" }, open: 2, state: "drafted" }),
+  },
+  {
+    name: "job.enter",
+    input: { job: "J-2", steps: [{ act: "label.write", input: { subject: "LIB/101/A" }, words: "Label it" }] },
+    refused: { input: { job: "J-2", steps: [{ act: "history.undo", words: "Undo" }] }, code: "bad_input" },
+    check: (value) => expect(value).toMatchObject({ answer: { job: { tag: "J-2" }, steps: ["Label it"] } }),
+  },
+  {
+    name: "job.plan_mend",
+    input: { cable: "F-060", mark: 220, job: "J-3", piece: "F-061" },
+    refused: { input: { cable: "F-060", mark: 220, plan: 99, job: "J-3" }, code: "not_possible" },
+    check: (value) => expect(value).toMatchObject({ answer: { job: { tag: "J-3" } } }),
+  },
+  {
+    name: "job.do",
+    input: { job: "J-1", step: 1 },
+    refused: { input: { job: "J-1", step: 9 }, code: "not_found" },
+    check: (value) => expect(value).toMatchObject({ answer: { step: 1, open: 1, job_state: "under_way" } }),
+  },
+  {
+    name: "job.abandon",
+    input: { job: "J-1", why: "not wanted" },
+    refused: { input: { job: "J-404" }, code: "not_found" },
+    check: (value) => expect(value).toMatchObject({ answer: { removed: 0, stay: [] } }),
+  },
+];
