@@ -137,6 +137,7 @@ function oneCore(
         Number(a.kept > 0) - Number(b.kept > 0) ||
         a.live_units - b.live_units ||
         a.units.length - b.units.length ||
+        a.cuts - b.cuts ||
         a.unproven - b.unproven,
     )
     .slice(0, most);

@@ -8,6 +8,8 @@ export interface Offered {
   /** Kept for repair by the plant's policy: taken last. */
   readonly kept: boolean;
   readonly proven: boolean;
+  /** Cut here before, with a stub: nothing more is cut for it. */
+  readonly ready: boolean;
 }
 
 export interface OfferedUnit {
@@ -24,6 +26,8 @@ export interface Chosen {
   readonly units: readonly { readonly unit: number; readonly takes: readonly number[] }[];
   readonly kept: number;
   readonly live_units: number;
+  /** Strands that are cut for it. */
+  readonly cuts: number;
   readonly unproven: number;
 }
 
@@ -67,6 +71,14 @@ const larger = (a: Numbered, b: Numbered): number =>
   provenIn(b) - provenIn(a) ||
   a.index - b.index;
 
+/** The last one spares cuts, then is one that is open already, then the tightest, so that whole units stay free. */
+const lastOne = (a: Numbered, b: Numbered, rest: number): number =>
+  Math.min(rest, readyIn(b)) - Math.min(rest, readyIn(a)) ||
+  Number(b.opened_before) - Number(a.opened_before) ||
+  a.strands.length - b.strands.length ||
+  larger(a, b);
+
+const readyIn = ({ strands }: Numbered): number => strands.filter(({ ready }) => ready).length;
 const provenIn = ({ strands }: Numbered): number => strands.filter(({ proven }) => proven).length;
 
 /** The units of the best set; null where all of them together hold too few. */
@@ -92,15 +104,14 @@ function fewest(units: readonly Numbered[], wanted: number, mindLive: boolean): 
       rest -= unit.strands.length;
       continue;
     }
-    // The last one is the tightest that still suffices, so that whole units stay free.
-    const left = quiet.filter((one) => !used.includes(one) && one.strands.length >= rest);
-    used.push(left.sort((a, b) => a.strands.length - b.strands.length || larger(a, b))[0] ?? unit);
+    const enough = quiet.filter((one) => !used.includes(one) && one.strands.length >= rest);
+    used.push(enough.sort((a, b) => lastOne(a, b, rest))[0] ?? unit);
     rest = 0;
   }
   return used;
 }
 
-/** Strands of some units: each unit in turn gives what it has, unkept and proven ones first. */
+/** Strands of some units: each unit in turn gives what it has, unkept ones first, then those that are cut, then proven. */
 function taken(units: readonly Numbered[], wanted: number): Chosen {
   let rest = wanted;
   // Units without live circuits give all they have before one that has some is touched.
@@ -118,14 +129,15 @@ function taken(units: readonly Numbered[], wanted: number): Chosen {
       .sort((a, b) => a.unit - b.unit),
     kept: all.filter(({ kept }) => kept).length,
     live_units: chosen.filter(({ live }) => live > 0).length,
+    cuts: all.filter(({ ready }) => !ready).length,
     unproven: all.filter(({ proven }) => !proven).length,
   };
 }
 
 function pick(strands: readonly Offered[], count: number): readonly Offered[] {
-  const rank = ({ kept, proven }: Offered): number => Number(kept) * 2 + Number(!proven);
+  const rank = ({ kept, ready, proven }: Offered): number => Number(kept) * 4 + Number(!ready) * 2 + Number(!proven);
   const picked: Offered[] = [];
-  for (const wanted of [0, 1, 2, 3]) {
+  for (const wanted of [0, 1, 2, 3, 4, 5, 6, 7]) {
     const own = strands.filter((one) => rank(one) === wanted).sort((a, b) => a.number - b.number);
     const rest = count - picked.length;
     if (rest <= 0) break;
@@ -148,4 +160,5 @@ const better = (a: Chosen, b: Chosen): number =>
   Number(a.kept > 0) - Number(b.kept > 0) ||
   a.live_units - b.live_units ||
   a.units.length - b.units.length ||
+  a.cuts - b.cuts ||
   a.unproven - b.unproven;

@@ -35,20 +35,23 @@ export function lend(course: Course, at: number, lack_m: number): Lending {
     ["left", "right"],
     ["right", "left"],
   ];
-  const modes: readonly Mode[] = ["proven", "perhaps"];
+  const modes: readonly (readonly [Mode, Mode])[] = [
+    ["proven", "proven"],
+    ["perhaps", "proven"],
+    ["proven", "perhaps"],
+    ["perhaps", "perhaps"],
+  ];
   const found = orders.flatMap(([first, second]) =>
-    modes.flatMap((one) =>
-      modes.map((other): Lending => {
-        const a = fromSide(course, at, lack_m, first, one);
-        const b = fromSide(course, at, a.short_m, second, other);
-        return {
-          lent: [...a.lent, ...b.lent].sort((x, y) => x.stop - y.stop),
-          short_m: b.short_m,
-          unproven: [...new Set([...a.unproven, ...b.unproven])].sort((x, y) => x - y),
-          unknown: [...new Set([...a.unknown, ...b.unknown])].sort((x, y) => x - y),
-        };
-      }),
-    ),
+    modes.map(([one, other]): Lending => {
+      const a = fromSide(course, at, lack_m, first, one);
+      const b = fromSide(course, at, a.short_m, second, other);
+      return {
+        lent: [...a.lent, ...b.lent].sort((x, y) => x.stop - y.stop),
+        short_m: b.short_m,
+        unproven: [...new Set([...a.unproven, ...b.unproven])].sort((x, y) => x - y),
+        unknown: [...new Set([...a.unknown, ...b.unknown])].sort((x, y) => x - y),
+      };
+    }),
   );
   const [best = nothing] = found.sort(
     (a, b) =>

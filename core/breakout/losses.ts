@@ -33,6 +33,8 @@ export interface LossAsked {
   readonly place: RecordRef;
   readonly cable: { readonly id: number; readonly tag: string };
   readonly lateral: Lateral;
+  /** Sheath of each half up to the window, beyond half of what lies at the stop: the window counts in neither. */
+  readonly edge_m: Readonly<Record<Half, number>>;
   /** As limits have it; null where none is wanted. */
   readonly application: string | null;
 }
@@ -137,7 +139,7 @@ function farLine(
   towards: Half,
   strand: StrandHere,
   { section }: HalfHere,
-  { cables, stop, cable }: LossAsked,
+  { cables, stop, cable, edge_m }: LossAsked,
 ): FarLine {
   const at = hops.findIndex(({ kind, record }) => kind === "strand" && record.id === section.id);
   const own = hops[at];
@@ -156,14 +158,19 @@ function farLine(
     ? {
         ...own,
         passes: [],
-        length_m: length.length_m,
-        glass_m: length.glass_m,
+        ...toEdge(length, edge_m[towards]),
         lacks: length.lacks.length > 0 ? length.lacks.join("; ") : null,
       }
     : own;
   return keepsHead
     ? { hops: [...hops.slice(0, at), half], end: from }
     : { hops: [...hops.slice(at + 1).toReversed(), half], end: to };
+}
+
+function toEdge({ length_m, glass_m }: Pick<Hop, "length_m" | "glass_m">, by_m: number) {
+  if (length_m === null || length_m <= 0) return { length_m, glass_m };
+  const edge_m = length_m + by_m;
+  return { length_m: toMillimetre(edge_m), glass_m: glass_m && toMillimetre((glass_m * edge_m) / length_m) };
 }
 
 /** Readings that still hold once the strand is cut: those of stretches that lie wholly beyond. */

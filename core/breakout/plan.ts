@@ -17,7 +17,7 @@ import type { LoopAt } from "./loop-at.ts";
 import { lossTowards } from "./losses.ts";
 import { breakoutSteps, type SpliceRun } from "./steps.ts";
 import type { StrandHere, UnitHere } from "./strands.ts";
-import { movedStops } from "./window.ts";
+import { edgeBeyondHalf, movedStops } from "./window.ts";
 import { planSentence } from "./wording.ts";
 
 export interface PlanFacts {
@@ -66,13 +66,17 @@ export async function planOf(reader: Reader, chosen: Chosen, facts: PlanFacts): 
       unit: unit.words,
     })),
   );
+  const edge_m =
+    loop.on && stop.kind !== "opened"
+      ? edgeBeyondHalf(loop.on, loop.at, loop.lent, loop.told.window_m)
+      : { a: 0, z: 0 };
   const losses: BreakoutPlan["losses"][number][] = [];
   for (const towards of sides) {
     const one = await lossTowards(
       reader,
       towards,
       picked.flatMap((unit) => unit.strands.slice(0, 1)),
-      { ...facts, cable: { id: cable.ref.id, tag: cable.ref.tag } },
+      { ...facts, edge_m, cable: { id: cable.ref.id, tag: cable.ref.tag } },
     );
     if (one) losses.push(one);
   }
@@ -184,7 +188,7 @@ function splicesOf(run: SpliceRun, { cable, lateral }: PlanFacts): PlannedSplice
 }
 
 function doubtsOf(strands: readonly StrandHere[], held: ChosenCase, facts: PlanFacts): string[] {
-  const { loop, lateral, stop, cut, cable } = facts;
+  const { loop, lateral, stop, cable } = facts;
   const byDoubt = Map.groupBy(
     strands.flatMap(({ number, doubts }) => doubts.map((words) => ({ number, words }))),
     ({ words }) => words,

@@ -37,6 +37,8 @@ export interface StrandHere {
   readonly taken: string | null;
   readonly kept: boolean;
   readonly proven: boolean;
+  /** It has been cut here, so that nothing more is cut for it. */
+  readonly ready: boolean;
   /** Doubts about it, in words. */
   readonly doubts: readonly string[];
   readonly circuits: readonly Circuit[];
@@ -195,6 +197,7 @@ function strandHere(own: readonly SectionFacts[], asked: StrandAsked): StrandHer
     taken: whyTaken(own, wanted, stubs, asked),
     kept,
     proven: first.condition === "good",
+    ready: through === null,
     doubts: [
       ...(first.condition === "good" ? [] : ["its condition is not proven"]),
       ...(stubs.includes(null) ? ["whether a stub is left here is not on record"] : []),

@@ -99,7 +99,28 @@ function printed(on: CourseOnRecord, { printed: all, breaks }: MarksOnRecord, al
   return Math.round(markAlong(metresAs(along_m, on.unit), all, breaks) * 100) / 100;
 }
 
-/** The edges of a window in the middle of the loop, pulled sheath included; null where marks don't say, or it is too short. */
+interface Edges {
+  readonly from_m: number;
+  readonly to_m: number;
+  /** The mouths before anything is pulled. */
+  readonly in_m: number;
+  readonly out_m: number;
+}
+
+/** A window in the middle of the loop, pulled sheath included; null where marks don't say, or the loop is too short. */
+function edgesOf(on: CourseOnRecord, at: number, lent: readonly Lent[], window_m: number): Edges | null {
+  const own = on.stops[at];
+  if (!own?.in || !own.out || on.unit === null) return null;
+  const sum = (side: (stop: number) => boolean): number =>
+    lent.reduce((all, { stop, pulled_m }) => (side(stop) ? all + pulled_m : all), 0);
+  const [in_m, out_m] = [own.in.along_m, own.out.along_m];
+  const [from_m, to_m] = [in_m - sum((stop) => stop < at), out_m + sum((stop) => stop > at)];
+  const middle = (from_m + to_m) / 2;
+  if (to_m - from_m < window_m) return null;
+  return { from_m: middle - window_m / 2, to_m: middle + window_m / 2, in_m, out_m };
+}
+
+/** What the sheath says at the edges of the window. */
 export function windowMarks(
   on: CourseOnRecord,
   at: number,
@@ -107,14 +128,21 @@ export function windowMarks(
   window_m: number,
   marks: MarksOnRecord,
 ): CutPlace["marks"] {
-  const own = on.stops[at];
-  if (!own?.in || !own.out || on.unit === null) return null;
-  const sum = (side: (stop: number) => boolean): number =>
-    lent.reduce((all, { stop, pulled_m }) => (side(stop) ? all + pulled_m : all), 0);
-  const from_m = own.in.along_m - sum((stop) => stop < at);
-  const to_m = own.out.along_m + sum((stop) => stop > at);
-  if (to_m - from_m < window_m) return null;
-  const middle = (from_m + to_m) / 2;
-  const [from, to] = [printed(on, marks, middle - window_m / 2), printed(on, marks, middle + window_m / 2)];
+  const edges = edgesOf(on, at, lent, window_m);
+  if (!edges || on.unit === null) return null;
+  const [from, to] = [printed(on, marks, edges.from_m), printed(on, marks, edges.to_m)];
   return from === null || to === null ? null : { from, to, unit: on.unit };
+}
+
+/** Sheath of each half up to its edge of the window, beyond half of what lies between the mouths now. */
+export function edgeBeyondHalf(
+  on: CourseOnRecord,
+  at: number,
+  lent: readonly Lent[],
+  window_m: number,
+): Readonly<Record<Half, number>> {
+  const edges = edgesOf(on, at, lent, window_m);
+  if (!edges) return { a: 0, z: 0 };
+  const half_m = (edges.out_m - edges.in_m) / 2;
+  return { a: edges.from_m - edges.in_m - half_m, z: edges.out_m - edges.to_m - half_m };
 }

@@ -1,6 +1,7 @@
 /** Every command, in the order of the help. */
 import type { Command } from "./command.ts";
 import { checkCommand, feedsCommand, findCommand, traceCommand } from "./commands-ask.ts";
+import { breakoutCommand } from "./commands-breakout.ts";
 import { exportCommand, importCommand } from "./commands-exchange.ts";
 import { backupCommand, generateCommand, newCommand, sampleCommand, statusCommand } from "./commands-file.ts";
 import { fitnessCommand } from "./commands-fitness.ts";
@@ -27,6 +28,7 @@ export const COMMANDS: readonly Command[] = [
   lossCommand,
   locateCommand,
   mendCommand,
+  breakoutCommand,
   fitnessCommand,
   impactCommand,
   freePairCommand,

@@ -9,7 +9,7 @@ import { type Chosen, choose, type OfferedUnit } from "../../core/breakout/choos
 const unit = (live: number, numbers: readonly number[], more: Partial<OfferedUnit> = {}): OfferedUnit => ({
   live,
   opened_before: false,
-  strands: numbers.map((number) => ({ number, kept: false, proven: true })),
+  strands: numbers.map((number) => ({ number, kept: false, proven: true, ready: false })),
   ...more,
 });
 const taken = (sets: readonly Chosen[]): (readonly number[])[] =>
@@ -37,15 +37,20 @@ describe("a choice of strands", () => {
     expect(best?.units).toEqual([{ unit: 1, takes: [13, 14] }]);
   });
   it("takes neighbours, proven ones before others, and a unit that is open already before one that isn't", () => {
-    const strands = [1, 3, 4, 5, 9].map((number) => ({ number, kept: false, proven: number !== 4 }));
+    const strands = [1, 3, 4, 5, 9].map((number) => ({ number, kept: false, proven: number !== 4, ready: false }));
     expect(taken(choose([unit(0, [], { strands })], 3, 1))).toEqual([[1, 3, 5]]);
     expect(taken(choose([unit(0, [1, 4, 6, 7, 8])], 3, 1))).toEqual([[6, 7, 8]]);
     const [best] = choose([unit(0, [1, 2]), unit(0, [13, 14], { opened_before: true })], 2, 1);
     expect(best?.units[0]?.unit).toBe(1);
   });
+  it("takes strands that are cut already before it cuts others", () => {
+    const strands = [1, 2, 3, 4].map((number) => ({ number, kept: false, proven: true, ready: number > 2 }));
+    const [best] = choose([unit(0, [13, 14]), unit(0, [], { strands })], 2, 1);
+    expect(best).toMatchObject({ units: [{ unit: 1, takes: [3, 4] }], cuts: 0 });
+  });
   it("touches what is kept for repair only where nothing else is left, and last", () => {
-    const kept = [11, 12].map((number) => ({ number, kept: true, proven: true }));
-    const free = [1, 2].map((number) => ({ number, kept: false, proven: true }));
+    const kept = [11, 12].map((number) => ({ number, kept: true, proven: true, ready: false }));
+    const free = [1, 2].map((number) => ({ number, kept: false, proven: true, ready: false }));
     expect(choose([unit(0, [], { strands: [...free, ...kept] })], 2, 1)[0]).toMatchObject({ kept: 0 });
     expect(choose([unit(0, [], { strands: [...free, ...kept] })], 3, 1)[0]).toMatchObject({ kept: 1 });
     expect(choose([unit(1, [5, 6]), unit(0, [], { strands: kept })], 2, 2).map((one) => one.kept)).toEqual([0, 2]);
@@ -77,7 +82,7 @@ const lower = (a: readonly number[], b: readonly number[]): boolean => {
 
 describe("on any small cable", () => {
   it("no other set touches less kept glass, fewer live units or fewer units", () => {
-    const strand = fc.record({ kept: fc.boolean(), proven: fc.boolean() });
+    const strand = fc.record({ kept: fc.boolean(), proven: fc.boolean(), ready: fc.boolean() });
     const units = fc.array(
       fc.record({
         live: fc.integer({ min: 0, max: 2 }),

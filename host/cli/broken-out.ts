@@ -1,0 +1,177 @@
+/** A break-out and its reverse, as text. */
+import type {
+  BreakoutAnswer,
+  BreakoutPlan,
+  CaseChoice,
+  CircuitLoss,
+  ClosingAnswer,
+} from "../../core/breakout/answer.ts";
+import { type Cell, facts, spoken, table, wrap } from "./print.ts";
+import { cautions } from "./traced.ts";
+
+const metres = (length: number | null): string => (length === null ? "not known" : `${Math.round(length * 10) / 10} m`);
+const decibels = (loss: number | null, complete = true): string =>
+  loss === null ? "not known" : `${complete ? "" : "at least "}${loss.toFixed(2)} dB`;
+
+const said = (words: string, width: number): string => `${wrap(spoken(words), width).join("\n")}\n`;
+const note = (head: string, words: string, width: number): string => said(`${head}: ${words}`, width);
+
+export function breakoutText(answer: BreakoutAnswer, width: number): string {
+  const { loop, cut, lateral, plans, ends, limits } = answer;
+  const [best] = plans;
+  const head: [string, Cell][] = [
+    [
+      "cable",
+      `${answer.cable.tag}, from ${ends.a?.tag ?? "a place not known"} (A) to ${ends.z?.tag ?? "a place not known"} (Z)`,
+    ],
+    ["opened at", answer.place.tag],
+    ["wanted", `${answer.strands} strands towards ${answer.side === "both" ? "A and Z" : answer.side.toUpperCase()}`],
+    ["free there", `${answer.free}${answer.not_free.map(({ reason, count }) => `; ${count} ${reason}`).join("")}`],
+    ["loop", loop.words],
+    ["cut", cut.words],
+    ["window", cut.marks ? `about mark ${cut.marks.from} to ${cut.marks.to} ${cut.marks.unit}` : null],
+    [
+      "lateral",
+      `${lateral.tag}, ${lateral.strands} strands${lateral.type ? ` of ${lateral.type.tag}` : ""}, ${metres(lateral.length_m)}, to ${lateral.to?.tag ?? "a place not known"}`,
+    ],
+  ];
+  return [
+    said(answer.sentence, width),
+    facts(head),
+    loop.pulls.length === 0
+      ? ""
+      : table(
+          loop.pulls,
+          [
+            { head: "pulled at", cell: ({ place, stop }) => place?.tag ?? stop.tag },
+            { head: "metres", cell: ({ pulled_m }) => metres(pulled_m), right: true },
+            { head: "stays", cell: ({ left_m }) => metres(left_m), right: true },
+          ],
+          width,
+        ),
+    table(
+      plans.map((plan, index) => ({ ...plan, number: index + 1 })),
+      [
+        { head: "set", cell: ({ number }) => number, right: true },
+        { head: "strands", cell: ({ strands }) => strands },
+        { head: "units", cell: ({ units }) => units.map(({ words }) => words).join("; ") },
+        {
+          head: "circuits at risk",
+          cell: ({ at_risk }) => [...new Set(at_risk.map(({ circuit }) => circuit.tag))].join(", ") || "none",
+        },
+        { head: "case", cell: (plan) => caseWords(plan.case) },
+      ],
+      width,
+    ),
+    ...(best ? planText(best, width) : []),
+    table(
+      limits,
+      [
+        { head: "reckoned by", cell: ({ meaning, tag }) => meaning ?? tag },
+        { head: "value", cell: ({ value, unit }) => (unit === "m" ? metres(value) : `${value}`), right: true },
+        { head: "source", cell: ({ source }) => source },
+      ],
+      width,
+    ),
+    answer.assumed.map((words) => note("Taken for granted", words, width)).join(""),
+    cautions(answer.cautions, width),
+  ]
+    .filter((part) => part !== "")
+    .join("\n");
+}
+
+const caseWords = ({ how, tag }: CaseChoice): string =>
+  how === "new" ? `${tag}, new` : how === "stock" ? `${tag}, from stock` : tag;
+
+function planText(plan: BreakoutPlan, width: number): string[] {
+  return [
+    table(
+      plan.splices,
+      [
+        { head: "set 1: strand", cell: ({ strand }) => strand.tag },
+        { head: "colours", cell: ({ strand }) => strand.words },
+        { head: "lateral", cell: ({ lateral }) => lateral.tag },
+        { head: "colours", cell: ({ lateral }) => lateral.words },
+        { head: "tray", cell: ({ tray }) => tray },
+        { head: "place", cell: ({ place }) => place, right: true },
+      ],
+      width,
+    ),
+    table(
+      plan.losses.flatMap((one) => one.wavelengths.map((at) => ({ ...one, ...at }))),
+      [
+        { head: "towards", cell: ({ towards }) => towards.toUpperCase() },
+        { head: "ends at", cell: ({ far, far_record }) => [far_record?.tag, far].filter(Boolean).join(": ") },
+        { head: "glass", cell: ({ length_m }) => metres(length_m), right: true },
+        { head: "at", cell: ({ wavelength_nm }) => `${wavelength_nm} nm`, right: true },
+        { head: "loss", cell: ({ loss_db, complete }) => decibels(loss_db, complete), right: true },
+        { head: "at worst", cell: ({ worst_loss_db, complete }) => decibels(worst_loss_db, complete), right: true },
+        { head: "not known", cell: ({ unknown }) => unknown.join("; ") },
+      ],
+      width,
+    ),
+    plan.losses.map((loss) => applications(loss, width)).join(""),
+    plan.beyond.map(({ words }) => note("Beyond", words, width)).join(""),
+    plan.to_prove.map((words) => note("To prove", words, width)).join(""),
+    table(
+      plan.steps.map((step, index) => ({ ...step, number: index + 1 })),
+      [
+        { head: "step", cell: ({ number }) => number, right: true },
+        { head: "recorded by", cell: ({ act }) => act },
+        { head: "what", cell: ({ words }) => words },
+      ],
+      width,
+    ),
+  ];
+}
+
+function applications({ towards, applications: all }: CircuitLoss, width: number): string {
+  const runs = all.filter(({ runs_at_worst }) => runs_at_worst === "yes").map(({ application }) => application);
+  const others = all.filter(({ wanted, runs_at_worst }) => wanted && runs_at_worst !== "yes");
+  return [
+    ...(runs.length > 0 ? [note(`Runs towards ${towards.toUpperCase()}, at worst too`, runs.join(", "), width)] : []),
+    ...others.map(({ application, runs: usually, reasons }) =>
+      note(
+        `${application} towards ${towards.toUpperCase()}`,
+        `${usually === "cannot_tell" ? "can't be told" : usually === "yes" ? "runs as things usually are" : "doesn't run"}: ${reasons.join("; ")}`,
+        width,
+      ),
+    ),
+  ].join("");
+}
+
+export function closingText(answer: ClosingAnswer, width: number): string {
+  return [
+    said(answer.sentence, width),
+    table(
+      answer.strands,
+      [
+        { head: "strand", cell: ({ strand }) => strand.tag },
+        { head: "colours", cell: ({ strand }) => strand.words },
+        { head: "towards A", cell: ({ a }) => a },
+        { head: "towards Z", cell: ({ z }) => z },
+        { head: "joined again", cell: ({ refused }) => (refused === null ? "yes" : `no: ${refused}`) },
+      ],
+      width,
+    ),
+    answer.circuits.length === 0
+      ? ""
+      : note("Goes down", answer.circuits.map(({ circuit }) => circuit.tag).join(", "), width),
+    ...answer.laterals.map(({ cable, strands, whole }) =>
+      note(cable.tag, whole ? "leads nowhere afterwards" : `is freed of ${strands}`, width),
+    ),
+    answer.to_prove.map((words) => note("To prove", words, width)).join(""),
+    table(
+      answer.steps.map((step, index) => ({ ...step, number: index + 1 })),
+      [
+        { head: "step", cell: ({ number }) => number, right: true },
+        { head: "recorded by", cell: ({ act }) => act },
+        { head: "what", cell: ({ words }) => words },
+      ],
+      width,
+    ),
+    cautions(answer.cautions, width),
+  ]
+    .filter((part) => part !== "")
+    .join("\n");
+}

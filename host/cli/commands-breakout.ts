@@ -1,0 +1,87 @@
+/** Strands taken out of a cable on its way, and joined again. */
+import { breakoutText, closingText } from "./broken-out.ts";
+import { type Command, type Given, wholeNumber } from "./command.ts";
+import { question } from "./commands-ask.ts";
+import { UsageError } from "./exit.ts";
+
+const known = (all: Readonly<Record<string, unknown>>): Record<string, unknown> =>
+  Object.fromEntries(Object.entries(all).filter(([, value]) => value !== undefined));
+
+function oneOf<T extends string>(given: Given, option: string, words: readonly T[]): T | undefined {
+  const text = given.option(option);
+  if (text === undefined) return undefined;
+  const found = words.find((word) => word === text.trim().toLowerCase());
+  if (found === undefined) throw new UsageError(`--${option} is ${words.join(" or ")}, not "${text}".`);
+  return found;
+}
+
+function metres(given: Given, option: string): number | undefined {
+  const text = given.option(option);
+  if (text === undefined) return undefined;
+  const number = Number(text.trim().replace(/m$/i, ""));
+  if (text.trim() === "" || !Number.isFinite(number)) throw new UsageError(`--${option} is a number, not "${text}".`);
+  return number;
+}
+
+/** What the reverse doesn't take. */
+const OPENING = ["strands", "side", "to", "length", "type", "lateral", "new-closure", "cut", "application", "most"];
+
+export const breakoutCommand: Command = {
+  name: "breakout",
+  words: ["FILE", "CABLE", "PLACE"],
+  help: "Strands for somebody from a cable that passes by: whether its loop comes out, which free strands in which units, circuits at risk, where it is cut, case and trays, splices with colours, losses, what goes dead beyond, and the steps. With --close the reverse. With --json at least loop, cut, lateral, plans and limits with their sources.",
+  options: {
+    strands: { value: "N", help: "how many strands are wanted" },
+    side: { value: "a|z|both", help: "towards the cable's first stop, its last, or both" },
+    to: { value: "PLACE", help: "where the lateral ends: a room, hole or building" },
+    length: { value: "M", help: "metres of lateral; left out, its way's" },
+    type: { value: "TYPE", help: "the lateral's cable type" },
+    lateral: { value: "TAG", help: "the lateral's number" },
+    closure: { value: "CASE", help: "the case: one there, or one in stock" },
+    "new-closure": { value: "TAG", help: "or the number of a new case" },
+    cut: { value: "edge|middle", help: "where in the window it is cut" },
+    application: { value: "NAME", help: "what is to run on it, such as 10GBASE-LR" },
+    most: { value: "N", help: "so many sets of units at most; 5 where it is left out" },
+    close: { value: "STRANDS|all", help: "joins strands again that are cut there, such as 25-28" },
+  },
+  run: (given) => {
+    const [, cable = "", at = ""] = given.words;
+    const close = given.option("close");
+    if (close !== undefined) {
+      const odd = OPENING.find((option) => given.option(option) !== undefined);
+      if (odd) throw new UsageError(`--close and --${odd} don't go together.`);
+      const strands = close.trim().toLowerCase() === "all" ? {} : { strands: close };
+      const closure = given.option("closure");
+      return question(
+        given,
+        "breakout.closing",
+        { cable, at, ...strands, ...(closure === undefined ? {} : { closure }) },
+        closingText,
+      );
+    }
+    const side = oneOf(given, "side", ["a", "z", "both"]);
+    if (side === undefined) throw new UsageError("--side is missing: a, z or both.");
+    return question(
+      given,
+      "breakout.plans",
+      {
+        cable,
+        at,
+        strands: wholeNumber(given, "strands", 1, 20_000),
+        side,
+        ...known({
+          cut: oneOf(given, "cut", ["edge", "middle"]),
+          to: given.option("to"),
+          length_m: metres(given, "length"),
+          type: given.option("type"),
+          lateral: given.option("lateral"),
+          closure: given.option("closure"),
+          new_closure: given.option("new-closure"),
+          application: given.option("application"),
+          most: given.option("most") === undefined ? undefined : wholeNumber(given, "most", 1, 20),
+        }),
+      },
+      breakoutText,
+    );
+  },
+};
