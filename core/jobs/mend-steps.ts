@@ -32,7 +32,6 @@ export interface MendFacts {
 }
 
 const metres = (value: number): string => formatLength(value, "m", 1);
-const upper = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
 /** The words of a list, the last joined by "and". */
 const listed = (words: readonly string[]): string =>
@@ -218,9 +217,9 @@ function pullSteps(
       ),
     ),
   );
-  const ends = [
-    ...new Set(plan.points.map(({ at, work_m }) => `${placeOf(at)?.tag ?? "the new hole"} with ${metres(work_m)}`)),
-  ];
+  const ends = plan.points.map(
+    ({ at, work_m }) => `${placeOf(at)?.tag ?? "the new hole"} (${metres(work_m)} to work with)`,
+  );
   const held = [
     ["the side of the first stop", plan.left.trimmed_m],
     ["the side of the last stop", plan.right.trimmed_m],
@@ -253,7 +252,7 @@ function pullSteps(
   steps.push({
     act: "cable.move_cut",
     input: { cable: escapeName(cable.tag, ""), stop: orderOf("cut"), ...moved, places },
-    words: `Bring the ends of ${cable.tag} to ${listed(ends)} on each side${trimmed.length > 0 ? `, and cut off ${listed(trimmed)}` : ""}`,
+    words: `Bring the ends of ${cable.tag} to ${listed(ends)}${trimmed.length > 0 ? `; cut off ${listed(trimmed)}` : ""}`,
     place: placeOf(first?.at ?? "cut"),
   });
   return steps;
@@ -280,7 +279,7 @@ function spliceSteps(
         return {
           act: "splice.close",
           input: { strands, stop: settled(facts, orderOf, at), ...common },
-          words: `Splice ${upper(unit.words)}, strands ${unit.range} to themselves, in ${tray}${back}`,
+          words: `Splice ${unit.words}, strands ${unit.range} to themselves, in ${tray}${back}`,
           place,
         };
       }
@@ -289,7 +288,7 @@ function spliceSteps(
       return {
         act: "splice.range",
         input: { from, to, ...common },
-        words: `Splice ${upper(unit.words)}: ${from} to ${to}, in ${tray}${back}`,
+        words: `Splice ${unit.words}: ${from} to ${to}, in ${tray}${back}`,
         place,
       };
     }),

@@ -116,3 +116,34 @@ async function reviewOf(reader: Reader, { row, steps }: Job): Promise<string | n
 }
 
 const near = (a: number | undefined, b: number | undefined): boolean => Math.abs((a ?? 0) - (b ?? 0)) < 0.05;
+
+export interface JobListed {
+  readonly job: RecordRef;
+  readonly state: string;
+  readonly reason: string | null;
+  readonly replace_by: string | null;
+  readonly open: number;
+}
+
+/** Jobs that are not ended, in the order of their numbers. */
+export async function jobsOnRecord(reader: Reader): Promise<{ readonly jobs: readonly JobListed[] }> {
+  const rows = await reader.rows<{
+    id: number;
+    tag: string;
+    state: keyof typeof STATES;
+    reason: string | null;
+    replace_by: string | null;
+    open: number;
+  }>(
+    `select j.id, j.tag, j.state, j.reason, j.replace_by,
+       (select count(*) from job_step s where s.job_id = j.id and s.state = 'open') as open
+     from job j where j.state not in ('done', 'abandoned') order by j.tag_key, j.id`,
+  );
+  return {
+    jobs: rows.map(({ id, tag, state, ...row }) => ({
+      job: { kind: "job", id, tag },
+      state: state.replace("_", " "),
+      ...row,
+    })),
+  };
+}

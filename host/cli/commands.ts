@@ -8,6 +8,7 @@ import { fitnessCommand } from "./commands-fitness.ts";
 import { freePairCommand } from "./commands-free-pair.ts";
 import { historyCommand, redoCommand, undoCommand } from "./commands-history.ts";
 import { impactCommand } from "./commands-impact.ts";
+import { jobCommand } from "./commands-job.ts";
 import { lossCommand } from "./commands-light.ts";
 import { listCommand, showCommand } from "./commands-list.ts";
 import { locateCommand } from "./commands-locate.ts";
@@ -29,6 +30,7 @@ export const COMMANDS: readonly Command[] = [
   locateCommand,
   mendCommand,
   breakoutCommand,
+  jobCommand,
   fitnessCommand,
   impactCommand,
   freePairCommand,

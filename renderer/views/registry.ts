@@ -13,6 +13,7 @@ import { free } from "./free/view.ts";
 import { history } from "./history/view.ts";
 import { impact } from "./impact/view.ts";
 import { exportFolder, importFolder } from "./import/view.ts";
+import { job } from "./job/view.ts";
 import { keys } from "./keys/view.ts";
 import { limits } from "./limits/view.ts";
 import { locate } from "./locate/view.ts";
@@ -37,6 +38,7 @@ export const VIEWS: readonly View[] = [
   diverse,
   enter,
   acts,
+  job,
   record,
   importFolder,
   exportFolder,

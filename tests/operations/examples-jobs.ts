@@ -72,6 +72,12 @@ export const JOB_EXAMPLES: readonly Example[] = [
     check: (value) => expect(value).toMatchObject({ answer: { near: "TR-10", far: "TR-10b", cables: 2 } }),
   },
   {
+    name: "job.list",
+    input: {},
+    refused: { input: { nonsense: 1 }, code: "bad_input" },
+    check: (value) => expect(value).toMatchObject({ jobs: [{ job: { tag: "J-1" }, state: "drafted", open: 2 }] }),
+  },
+  {
     name: "job.show",
     input: { job: "J-1" },
     refused: { input: { job: "J-404" }, code: "not_found" },

@@ -4,7 +4,7 @@ import { PlanDraft } from "../../act/context.ts";
 import { planAbandon } from "../../jobs/abandon.ts";
 import { planStep, type StepAct } from "../../jobs/do-step.ts";
 import { planMendJob } from "../../jobs/mend-job.ts";
-import { jobOf } from "../../jobs/show.ts";
+import { jobOf, jobsOnRecord } from "../../jobs/show.ts";
 import { draftJob, draftSteps, jobNamed } from "../../jobs/stored.ts";
 import { refuse } from "../../result.ts";
 import type { RecordRef } from "../../trace/answer.ts";
@@ -193,4 +193,11 @@ export const jobShow = defineRead({
   help: "A job with its steps, what it plans, which other jobs want the same, and whether its plan still holds.",
   input: z.strictObject({ job }),
   run: ({ reader }, asked) => jobOf(reader, asked.job),
+});
+
+export const jobList = defineRead({
+  name: "job.list",
+  help: "The jobs that are not ended, each with how many of its steps are open.",
+  input: z.strictObject({}),
+  run: ({ reader }) => jobsOnRecord(reader),
 });

@@ -1,0 +1,48 @@
+/** Jobs as text: those on record, and one with its steps. */
+import type { JobAnswer, JobListed } from "../../core/jobs/show.ts";
+import { type Cell, facts, spoken, table, wrap } from "./print.ts";
+
+export function jobsText({ jobs }: { readonly jobs: readonly JobListed[] }, width: number): string {
+  if (jobs.length === 0) return "No job is on record that is not ended.\n";
+  return table(
+    jobs,
+    [
+      { head: "job", cell: ({ job }) => job.tag },
+      { head: "state", cell: ({ state }) => state },
+      { head: "steps open", cell: ({ open }) => open, right: true },
+      { head: "replace by", cell: ({ replace_by }) => replace_by },
+      { head: "reason", cell: ({ reason }) => reason },
+    ],
+    width,
+  );
+}
+
+export function jobText(answer: JobAnswer, width: number): string {
+  const head: [string, Cell][] = [
+    ["reason", answer.reason],
+    ["people", answer.people],
+    ["from", answer.starts_on],
+    ["until", answer.ends_on],
+    ["replace by", answer.replace_by],
+    ["follows", answer.follows?.tag],
+    ["planned", answer.planned.map(({ tag }) => tag).join(", ")],
+  ];
+  return [
+    `${wrap(spoken(answer.sentence), width).join("\n")}\n`,
+    facts(head),
+    answer.review === null ? "" : `${wrap(answer.review, width).join("\n")}\n`,
+    table(
+      answer.steps,
+      [
+        { head: "step", cell: ({ ordinal }) => ordinal, right: true },
+        { head: "state", cell: ({ state }) => (state === "skipped" ? "left out" : state) },
+        { head: "where", cell: ({ place }) => place?.tag },
+        { head: "done", cell: ({ done_on, done_by }) => (done_on ? `${done_on} ${done_by ?? ""}`.trim() : "") },
+        { head: "what", cell: ({ words, notes }) => (notes ? `${words} (${notes})` : words) },
+      ],
+      width,
+    ),
+  ]
+    .filter(Boolean)
+    .join("\n");
+}

@@ -1,0 +1,73 @@
+/** Jobs: a chosen way to mend a cut, and work that is given up. */
+import { defineAct } from "../act.ts";
+import { record } from "../blanks.ts";
+
+const metres = (side: string) =>
+  ({
+    as: "decimal",
+    unit: "m",
+    label: `lost towards the ${side} stop`,
+    help: "Metres destroyed or strained.",
+  }) as const;
+
+export const planMend = defineAct("job.plan_mend", {
+  title: "Choose a way to mend a cut",
+  sentence: "Mend {cable}, cut at mark {mark}, by way {plan}, as job {job}",
+  blanks: {
+    cable: record("cable", "cable", "The cut cable.", { required: true, example: "F-012" }),
+    mark: { as: "decimal", unit: "", label: "mark", help: "The sheath mark at the cut.", example: "1234" },
+    plan: { as: "whole", min: 1, max: 1000, label: "way", help: "Which of the ways, the best being 1.", example: "1" },
+    job: { as: "text", label: "number", help: "The new job's number.", required: true, example: "J-21" },
+    after: {
+      as: "text",
+      label: "after",
+      help: "The place before the cut, where its mark was not read.",
+      example: "MH-3",
+    },
+    metres: { as: "decimal", unit: "m", label: "metres from it", help: "From that place's mouth to the cut." },
+    lost_left_m: metres("first"),
+    lost_right_m: metres("last"),
+    hole: { as: "text", label: "new hole", help: "The number of the hole to be dug, where this way digs one." },
+    beyond: { as: "text", label: "way beyond it", help: "The number of the part of the pathway beyond that hole." },
+    cases: {
+      as: "text",
+      list: true,
+      label: "cases",
+      help: "For each splice point its case: the number of a new one, or one on record; with a comma between.",
+      example: "CL-40",
+    },
+    tray_capacity: {
+      as: "whole",
+      min: 1,
+      max: 1000,
+      label: "splices a tray",
+      help: "What one tray of a new case takes.",
+    },
+    piece: { as: "text", label: "new cable", help: "The number of the piece or of the new cable.", example: "F-112" },
+    people: { as: "text", label: "people", help: "Who does it." },
+    starts_on: { as: "day", label: "begins on", help: "The day it begins." },
+    replace_by: {
+      as: "day",
+      label: "temporary until",
+      help: "For a temporary repair: the day it must be replaced by.",
+    },
+  },
+  more: [
+    ["after", "metres", "lost_left_m", "lost_right_m"],
+    ["hole", "beyond", "cases", "tray_capacity", "piece"],
+    ["people", "starts_on", "replace_by"],
+  ],
+  button: ({ steps }) => `Plan the job, ${steps.length} steps`,
+  cautions: ["The plan rests on what is on record: look at the coils and measure the remains before anybody cuts."],
+});
+
+export const abandon = defineAct("job.abandon", {
+  title: "Give a job up",
+  sentence: "Give up {job}",
+  blanks: {
+    job: record("job", "job", "The job.", { required: true, example: "J-21" }),
+    why: { as: "text", label: "why", help: "Why it is given up." },
+  },
+  more: [["why"]],
+  button: ({ removed }) => (removed === 0 ? "Give it up" : `Give it up, ${removed} planned records go`),
+});

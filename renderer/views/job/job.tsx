@@ -1,0 +1,139 @@
+/** One job: its steps in order, what is done and what is open, who else wants the same, and the step pointed at. */
+import type { JobAnswer, JobStepShown } from "../../../core/jobs/show.ts";
+import type { RecordRef } from "../../../core/trace/answer.ts";
+import { useAnswer } from "../../client/use-answer.ts";
+import { Answered } from "../../controls/answer.tsx";
+import { TagLink } from "../../controls/tag-link.tsx";
+import { Tagged } from "../../controls/tagged.tsx";
+import { Walked, type WalkedColumn } from "../../controls/walked.tsx";
+import { FindingMark } from "../../drawing/findings.tsx";
+import { dayWords } from "../../frame/ages.ts";
+import { Page, type PageProps } from "../../frame/page.tsx";
+import { Region } from "../../frame/region.tsx";
+import { addressOf, goWith } from "../../frame/router.ts";
+import type { ViewProps } from "../view.ts";
+import { JobsOnRecord } from "./jobs-on-record.tsx";
+import { StepLeaf } from "./step-leaf.tsx";
+import "./job.css";
+
+export function JobPage({ values }: ViewProps) {
+  const { of = "" } = values;
+  const answer = useAnswer("job.show", of ? { job: of } : null);
+  if (!of) {
+    return (
+      <Page answer="Name a job, or choose one that is on record.">
+        <JobsOnRecord />
+      </Page>
+    );
+  }
+  return answer.value ? (
+    <Page {...told(answer.value, values)} />
+  ) : (
+    <Page>
+      <Answered answer={answer} word="Reading the job" {...(answer.error?.code === "not_found" ? { asked: of } : {})}>
+        {() => null}
+      </Answered>
+    </Page>
+  );
+}
+
+const STATES = { open: "open", done: "done", skipped: "left out" } as const;
+
+/** @param records what the words may name beside the step's own place */
+const columnsFor = (records: readonly RecordRef[]): readonly WalkedColumn<JobStepShown>[] => [
+  { key: "number", head: "step", className: "figure", show: ({ ordinal }) => ordinal },
+  {
+    key: "state",
+    head: "state",
+    show: ({ state }) => (
+      <span className={`job-state is-${state}`}>
+        <span aria-hidden="true">{state === "done" ? "✓" : state === "skipped" ? "–" : "○"}</span> {STATES[state]}
+      </span>
+    ),
+  },
+  {
+    key: "what",
+    head: "what is done",
+    show: ({ words, place, notes }) => (
+      <>
+        <Tagged text={words} records={[place, ...records]} />
+        {notes ? <span className="job-under">{notes}</span> : null}
+      </>
+    ),
+  },
+  { key: "place", head: "where", show: ({ place }) => (place ? <TagLink record={place} /> : null) },
+  {
+    key: "done",
+    head: "done",
+    show: ({ done_on, done_by }) => (done_on ? `${dayWords(done_on)}${done_by ? `, ${done_by}` : ""}` : ""),
+  },
+];
+
+function told(answer: JobAnswer, values: Readonly<Record<string, string>>): PageProps {
+  const { steps, clashes, planned, review, job } = answer;
+  const next = steps.find(({ state }) => state === "open") ?? steps[0] ?? null;
+  const selected = steps.find(({ ordinal }) => String(ordinal) === values.at) ?? next;
+  const columns = columnsFor([job, ...planned, ...steps.flatMap(({ place }) => place ?? [])]);
+  const ended = answer.state === "done" || answer.state === "abandoned";
+  return {
+    answer: <Tagged text={answer.sentence} records={[job, ...clashes.map((clash) => clash.job)]} />,
+    acts: (
+      <>
+        {ended ? null : (
+          <a className="button" href={addressOf("acts", { do: "job.abandon", job: job.tag })}>
+            Give it up
+          </a>
+        )}
+      </>
+    ),
+    leaf: selected ? (
+      <StepLeaf key={selected.ordinal} job={answer} step={selected} next={next?.ordinal ?? null} />
+    ) : null,
+    children: (
+      <Region name="ledger" label="Steps" className="job-ledger">
+        {review ? (
+          <p className="job-note">
+            <FindingMark shape={review.endsWith("still holds.") ? "advice" : "warning"} /> {review}
+          </p>
+        ) : null}
+        {clashes.map((clash) => (
+          <p key={clash.job.id} className="job-note">
+            <FindingMark shape="warning" />
+            <span>
+              <TagLink record={clash.job} /> wants the same {clash.words}:{" "}
+              {clash.wanted.map((record, index) => (
+                <span key={`${record.kind} ${record.id}`}>
+                  {index > 0 ? ", " : ""}
+                  <TagLink record={record} />
+                </span>
+              ))}
+              {clash.count > clash.wanted.length ? ` and ${clash.count - clash.wanted.length} more` : ""}
+            </span>
+          </p>
+        ))}
+        <Walked
+          label={`Steps of ${job.tag}`}
+          columns={columns}
+          rows={steps}
+          keyOf={({ ordinal }) => String(ordinal)}
+          selected={selected ? String(selected.ordinal) : null}
+          onSelect={(at) => goWith({ at }, { replace: true })}
+          className="job-steps"
+        />
+        {planned.length > 0 ? (
+          <p className="job-note soft">
+            <span>
+              Planned, and not in place yet:{" "}
+              {planned.map((record, index) => (
+                <span key={`${record.kind} ${record.id}`}>
+                  {index > 0 ? ", " : ""}
+                  <TagLink record={record} />
+                </span>
+              ))}
+            </span>
+          </p>
+        ) : null}
+      </Region>
+    ),
+  };
+}

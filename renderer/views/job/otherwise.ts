@@ -1,0 +1,58 @@
+/** What a step's act may take otherwise than planned, and how it is asked: losses of splices, marks that were read. */
+import type { JobStepShown } from "../../../core/jobs/show.ts";
+
+export interface Asked {
+  readonly name: string;
+  readonly label: string;
+  /** What stands in the plan. */
+  readonly planned?: string;
+  /** So many numbers at most, one for each of what the act does. */
+  readonly list?: number;
+}
+
+type Values = Readonly<Record<string, unknown>>;
+
+const inputOf = ({ input }: JobStepShown): Values =>
+  typeof input === "object" && input !== null ? (input as Values) : {};
+
+/** `F-012:1-12,20` is 13 strands; null where a range can't be counted. */
+function counted(range: unknown): number | null {
+  if (typeof range !== "string") return null;
+  const list = range.slice(range.lastIndexOf(":") + 1);
+  let sum = 0;
+  for (const part of list.split(",")) {
+    const [, from, to] = /^(\d+)(?:-(\d+))?$/.exec(part.trim()) ?? [];
+    if (from === undefined) return null;
+    sum += to === undefined ? 1 : Number(to) - Number(from) + 1;
+  }
+  return sum;
+}
+
+const MARKS = {
+  mark_in: "Mark at the mouth where it comes in",
+  mark_out: "Mark at the mouth where it goes out",
+} as const;
+
+export function askedOf(step: JobStepShown): Asked[] {
+  const input = inputOf(step);
+  if (step.act === "splice.close" || step.act === "splice.range") {
+    const strands = counted(input.strands ?? input.from);
+    const many = strands === null ? "" : `; one for all, or ${strands} in order`;
+    return [
+      { name: "loss_ab_db", label: `Loss of each splice, dB${many}`, ...(strands === null ? {} : { list: strands }) },
+    ];
+  }
+  const values = input.values as Values | undefined;
+  if (step.act === "record.edit" && input.kind === "stop" && values?.marks_basis === "read")
+    return Object.entries(MARKS).map(([name, label]) => ({ name, label: `${label}, if it differs` }));
+  return [];
+}
+
+/** The numbers in the form the act takes them. */
+export function otherwiseOf(
+  step: JobStepShown,
+  read: Readonly<Record<string, number | number[]>>,
+): Record<string, unknown> {
+  if (Object.keys(read).length === 0) return {};
+  return step.act === "record.edit" ? { values: read } : { ...read, loss_basis: "estimate" };
+}

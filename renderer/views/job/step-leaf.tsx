@@ -1,0 +1,169 @@
+/** The step pointed at: what it records, and what differed from the plan when it was done. */
+import { type FormEvent, useState } from "react";
+import type { JobAnswer, JobStepShown } from "../../../core/jobs/show.ts";
+import { Fault } from "../../../core/model/clean-text.ts";
+import type { Failure } from "../../../core/result.ts";
+import { useAct } from "../../client/use-act.ts";
+import { Button } from "../../controls/button.tsx";
+import { Fact, Facts, LeafHead, LeafPart } from "../../controls/leaf.tsx";
+import { Refused } from "../../controls/refused.tsx";
+import { TagLink } from "../../controls/tag-link.tsx";
+import { dayWords } from "../../frame/ages.ts";
+import { say } from "../../frame/notices.tsx";
+import { goWith } from "../../frame/router.ts";
+import { useStatus } from "../../frame/use-status.ts";
+import { readNumber } from "../../grid/reading-numbers.ts";
+import { type Asked, askedOf, otherwiseOf } from "./otherwise.ts";
+
+interface Props {
+  readonly job: JobAnswer;
+  readonly step: JobStepShown;
+  readonly next: number | null;
+}
+
+export function StepLeaf({ job, step }: Props) {
+  const readOnly = useStatus()?.read_only ?? null;
+  const ended = job.state === "done" || job.state === "abandoned";
+  return (
+    <>
+      <LeafHead tag={`Step ${step.ordinal}`}>{step.words}</LeafHead>
+      <Facts>
+        <Fact name="Where">{step.place ? <TagLink record={step.place} /> : null}</Fact>
+        <Fact name="On record">
+          {step.act === null ? "only that it is done" : "what it changes is recorded when it is done"}
+        </Fact>
+        <Fact name="Done">{step.done_on ? `${dayWords(step.done_on)}, ${step.done_by ?? "nobody named"}` : null}</Fact>
+        <Fact name="Remark">{step.notes}</Fact>
+        <Fact name="Job">
+          <TagLink record={job.job} />
+        </Fact>
+        <Fact name="People">{job.people}</Fact>
+        <Fact name="Until">{job.replace_by ? `to be replaced by ${dayWords(job.replace_by)}` : null}</Fact>
+      </Facts>
+      {step.state === "open" && !ended && !readOnly ? (
+        <LeafPart title="What was done">
+          <DoStep job={job} step={step} asked={askedOf(step)} />
+        </LeafPart>
+      ) : null}
+    </>
+  );
+}
+
+function DoStep({
+  job,
+  step,
+  asked,
+}: {
+  readonly job: JobAnswer;
+  readonly step: JobStepShown;
+  readonly asked: Asked[];
+}) {
+  const { act, running } = useAct();
+  const [typed, setTyped] = useState<Readonly<Record<string, string>>>({});
+  const [who, setWho] = useState("");
+  const [notes, setNotes] = useState("");
+  const [faults, setFaults] = useState<Readonly<Record<string, string>>>({});
+  const [failure, setFailure] = useState<Failure | null>(null);
+
+  const write = async (skip: boolean): Promise<void> => {
+    const read = skip ? {} : readAll(asked, typed);
+    setFailure(null);
+    if (read instanceof Map) {
+      setFaults(Object.fromEntries(read));
+      document.querySelector<HTMLElement>(`.job-form [name="${[...read.keys()][0]}"]`)?.focus();
+      return;
+    }
+    setFaults({});
+    const otherwise = skip ? {} : otherwiseOf(step, read);
+    const reply = await act("job.do", {
+      job: job.job.id,
+      step: step.ordinal,
+      ...(Object.keys(otherwise).length > 0 ? { otherwise } : {}),
+      ...(who.trim() ? { done_by: who.trim() } : {}),
+      ...(notes.trim() ? { notes: notes.trim() } : {}),
+      ...(skip ? { skip } : {}),
+    });
+    if (!reply) return;
+    if (!reply.ok) {
+      setFailure(reply.error);
+      return;
+    }
+    const { open } = reply.value.answer;
+    say(
+      `Step ${step.ordinal} of ${job.job.tag} is ${skip ? "left out" : "done"}; ${open === 0 ? "none is open" : `${open} open`}. Undo takes it back.`,
+    );
+    const following = job.steps.find(({ ordinal, state }) => ordinal > step.ordinal && state === "open");
+    if (following) goWith({ at: String(following.ordinal) }, { replace: true });
+    requestAnimationFrame(() => document.querySelector<HTMLElement>('.job-steps tr[aria-selected="true"]')?.focus());
+  };
+
+  return (
+    <form
+      className="job-form"
+      noValidate
+      onSubmit={(event: FormEvent) => {
+        event.preventDefault();
+        void write(false);
+      }}
+    >
+      {asked.map((one) => (
+        <label key={one.name}>
+          <span>{one.label}</span>
+          <input
+            name={one.name}
+            value={typed[one.name] ?? ""}
+            placeholder={one.planned ?? ""}
+            inputMode={one.list ? "text" : "decimal"}
+            autoComplete="off"
+            onChange={(event) => setTyped({ ...typed, [one.name]: event.target.value })}
+            aria-invalid={faults[one.name] !== undefined}
+            aria-describedby={faults[one.name] ? `job-${one.name}-why` : undefined}
+          />
+          {faults[one.name] ? (
+            <span className="job-fault" id={`job-${one.name}-why`}>
+              {faults[one.name]}
+            </span>
+          ) : null}
+        </label>
+      ))}
+      <label>
+        <span>Who did it, if somebody else than you</span>
+        <input value={who} maxLength={80} autoComplete="off" onChange={(event) => setWho(event.target.value)} />
+      </label>
+      <label>
+        <span>Remark</span>
+        <textarea value={notes} rows={2} maxLength={2000} onChange={(event) => setNotes(event.target.value)} />
+      </label>
+      <div className="leaf-acts">
+        <Button submit filled busy={running > 0 ? "Writing" : null}>
+          It is done
+        </Button>
+        <Button onClick={() => void write(true)}>Leave it out</Button>
+      </div>
+      {failure ? <Refused failure={failure} /> : null}
+    </form>
+  );
+}
+
+/** Numbers by name; or what is wrong with which. */
+function readAll(
+  asked: readonly Asked[],
+  typed: Readonly<Record<string, string>>,
+): Map<string, string> | Record<string, number | number[]> {
+  const wrong = new Map<string, string>();
+  const values: Record<string, number | number[]> = {};
+  for (const { name, list } of asked) {
+    const text = typed[name]?.trim() ?? "";
+    if (text === "") continue;
+    const parts = list ? text.split(/[\s;]+/) : [text];
+    const numbers = parts.map((part) => readNumber(part, "none", "m"));
+    const bad = numbers.findIndex((number) => typeof number !== "number");
+    const fault = numbers[bad];
+    if (bad >= 0)
+      wrong.set(name, fault instanceof Fault ? `${parts[bad]} ${fault.reason}.` : `${parts[bad]} is no number.`);
+    else if (list !== undefined && numbers.length !== 1 && numbers.length !== list)
+      wrong.set(name, `There are ${numbers.length}; give one for all, or ${list}.`);
+    else values[name] = list === undefined || numbers.length === 1 ? (numbers[0] as number) : (numbers as number[]);
+  }
+  return wrong.size > 0 ? wrong : values;
+}
