@@ -52,9 +52,38 @@ describe("a reading", () => {
     await looks();
   });
 
+  it("of another strand, and of an event whose place is known, are taken into account", async () => {
+    const first = { from: "FDY/0E/P1:01", distance_m: 100, index: 1.468 };
+    const known = [{ at: "end", distance_m: 150 }];
+    const both = await plant.run<LocateAnswer>("locate.of", {
+      readings: [
+        { ...first, known },
+        { ...first, from: "FDY/0E/P1:02", distance_m: 101 },
+      ],
+    });
+    const alone = await plant.run<LocateAnswer>("locate.of", { readings: [first] });
+    expect(both.band.likely_m).not.toBe(alone.band.likely_m);
+    await ask(page, "#/locate?of=FDY/0E/P1:01&metres=100&index=1.468&also=FDY/0E/P1:02=101&known=end=150");
+    await page
+      .locator(".leaf")
+      .getByText(`± ${both.band.likely_m.toFixed(1)} m`)
+      .first()
+      .waitFor();
+  });
+
+  it("in microseconds is the same place", async () => {
+    // Round trip over 100 m at index 1.468: 2 × 100 × 1.468 ÷ 299.792458 m/µs.
+    await ask(page, "#/locate?of=FDY/0E/P1:01&metres=0.97934 µs&index=1.468");
+    const answer = await plant.run<LocateAnswer>("locate.of", {
+      readings: [{ from: "FDY/0E/P1:01", distance_m: 100, index: 1.468 }],
+    });
+    await page.locator(".locate-ledger").waitFor();
+    expect(flat(await shown(page.locator(".answer")))).toContain(flat(answer.where.words).split(" between ")[0] ?? "-");
+  });
+
   it("that is no number is refused in words", async () => {
     await ask(page, "#/locate?of=FDY/0E/P1:01&metres=far");
-    await page.getByText(/must be numbers/).waitFor();
+    await page.getByText(/must be a number/).waitFor();
   });
 });
 

@@ -10,42 +10,18 @@ import { GhostLine } from "../../drawing/ghosts.tsx";
 import { Page, type PageProps } from "../../frame/page.tsx";
 import { Region } from "../../frame/region.tsx";
 import { addressOf } from "../../frame/router.ts";
-import { readNumber } from "../../grid/reading-numbers.ts";
 import type { ViewProps } from "../view.ts";
 import { BandDrawing } from "./band.tsx";
 import { BandLeaf } from "./band-leaf.tsx";
+import { readingsOf } from "./readings.ts";
 import "./locate.css";
-
-/** A number as it was typed, null where nothing was, or undefined where it is none. */
-function numberIn(text: string | undefined): number | null | undefined {
-  if (!text?.trim()) return null;
-  const number = readNumber(text, "none", "m");
-  return typeof number === "number" ? number : undefined;
-}
 
 export function Locate({ values }: ViewProps) {
   const { of = "" } = values;
-  const distance = numberIn(values.metres);
-  const index = numberIn(values.index);
-  const launch = numberIn(values.launch);
-  const readable = distance !== undefined && index !== undefined && launch !== undefined;
-  const answer = useAnswer(
-    "locate.of",
-    of && readable && distance !== null
-      ? {
-          readings: [
-            {
-              from: of,
-              distance_m: distance,
-              ...(index === null ? {} : { index }),
-              ...(launch === null ? {} : { launch_m: launch }),
-            },
-          ],
-        }
-      : null,
-  );
-  if (!readable) return <Page answer="What is typed beside the port must be numbers, such as 812 and 1.4682." />;
-  if (!of || distance === null)
+  const asked = readingsOf(values);
+  const answer = useAnswer("locate.of", typeof asked === "string" ? null : asked);
+  if (typeof asked === "string") return <Page answer={asked} />;
+  if (asked === null)
     return (
       <Page answer="Fill in the port and what the instrument shows.">
         <div className="teach">
@@ -53,7 +29,8 @@ export function Locate({ values }: ViewProps) {
           <p>
             The answer names cable, sheath mark and the places beside the break, with a plus and minus of which each
             term is shown. The index is what the instrument was set to; where nobody noted it, the usual one stands in
-            and the band is wider.
+            and the band is wider. A reading from the other end, or of another strand, and an event whose place is known
+            make it narrower.
           </p>
         </div>
       </Page>
