@@ -1,0 +1,135 @@
+/**
+ * Sheath after a mend, held against a balance of its metres: what a remain had before is what it has after, and what was cut
+ * off or lost. The balance is reckoned here from the mouths alone; it knows nothing of how coils are drawn.
+ */
+import fc from "fast-check";
+import { describe, expect, it } from "vitest";
+import type { Course, CourseStop, Cut } from "../../core/repair/course.ts";
+import { type MendPlan, mendPlans } from "../../core/repair/plans.ts";
+import { type SheathAt, type SlidStop, slidStops } from "../../core/repair/slid.ts";
+
+interface Given {
+  readonly coil_m: number;
+  readonly leg_m: number;
+  readonly through_m: number;
+  readonly slides: "yes" | "no";
+}
+
+/** A cable whose every coil is known, and where its sheath lies at each mouth; the first mouth is metre 1000 of it. */
+function laid(given: readonly Given[]): { course: Course; at: SheathAt[] } {
+  let way = 0;
+  let along = 1000;
+  const at: SheathAt[] = [];
+  const stops = given.map(({ coil_m, leg_m, through_m }, index): CourseStop => {
+    const end = index === 0 || index === given.length - 1;
+    const through = end ? 0 : through_m;
+    const coil = end ? 0 : coil_m;
+    const stop: CourseStop = {
+      kind: end ? "end" : "passing",
+      left_m: way,
+      through_m: through,
+      coil_left_m: coil,
+      coil_right_m: coil,
+      held: false,
+      keep_m: 2,
+      work_m: 10,
+      usable: true,
+      inner_m: null,
+    };
+    at.push({ in_m: index === 0 ? null : along, out_m: index === given.length - 1 ? null : along + through + coil });
+    along += through + coil + leg_m;
+    way += through + leg_m;
+    return stop;
+  });
+  const legs = given.slice(0, -1).map(({ leg_m, slides }) => ({ length_m: leg_m, slides }));
+  return { course: { stops, legs, coil_radius_m: null }, at };
+}
+
+const cables = fc.array(
+  fc.record({
+    coil_m: fc.integer({ min: 0, max: 60 }),
+    leg_m: fc.integer({ min: 20, max: 120 }),
+    through_m: fc.integer({ min: 1, max: 5 }),
+    slides: fc.constantFrom("yes" as const, "yes" as const, "no" as const),
+  }),
+  { minLength: 3, maxLength: 7 },
+);
+
+/** Mouths after the mend, in order: those that moved, and those that did not. */
+function after(at: readonly SheathAt[], slid: readonly SlidStop[], index: number): SheathAt {
+  return slid.find((one) => one.at === index) ?? (at[index] as SheathAt);
+}
+
+function check(course: Course, at: readonly SheathAt[], cut: Cut, plan: MendPlan): void {
+  const slid = slidStops(course, at, cut, plan);
+  const [first, second = first] = plan.points;
+  const near = (a: number | null | undefined, b: number): void => expect(a).toBeCloseTo(b, 6);
+  const alongOf = (way: number): number => {
+    const index = course.stops.findLastIndex((stop) => stop.left_m + stop.through_m <= way);
+    const stop = course.stops[index] as CourseStop;
+    return (at[index]?.out_m ?? 0) + (way - stop.left_m - stop.through_m);
+  };
+  const end = slid.find((one) => one.at === first?.at);
+  const begin = slid.find((one) => one.at === second?.at);
+  // No metre of either remain is made or lost: each ends where it was broken, less what was trimmed.
+  near(end?.left_end_m, alongOf(cut.at_m - cut.lost_left_m) - plan.left.trimmed_m);
+  near(begin?.right_end_m, alongOf(cut.at_m + cut.lost_right_m) + plan.right.trimmed_m);
+  // Each has what a splicer works with.
+  expect((end?.left_end_m ?? 0) - (end?.in_m ?? 0)).toBeGreaterThanOrEqual((first?.work_m ?? 0) - 1e-6);
+  expect((begin?.out_m ?? 0) - (begin?.right_end_m ?? 0)).toBeGreaterThanOrEqual((second?.work_m ?? 0) - 1e-6);
+  // Along each remain every leg is as long as the way, and every coil is what was said to stay.
+  const left = new Map(plan.left.drawn.map((one) => [one.stop, one.left_m]));
+  const right = new Map(plan.right.drawn.map((one) => [one.stop, one.left_m]));
+  const walk = (from: number, to: number, drawn: ReadonlyMap<number, number>, across: (index: number) => boolean) => {
+    for (let index = from; index < to; index++) {
+      const [here, next] = [after(at, slid, index), after(at, slid, index + 1)];
+      near((next.in_m ?? 0) - (here.out_m ?? 0), course.legs[index]?.length_m ?? 0);
+      const stop = course.stops[index] as CourseStop;
+      if (index === from || here.in_m === null || here.out_m === null) continue;
+      near(here.out_m - here.in_m - stop.through_m, across(index) ? 0 : (drawn.get(index) ?? stop.coil_left_m ?? 0));
+    }
+  };
+  const last = course.stops.length - 1;
+  const [a, b] = [first?.at, second?.at];
+  const beforeCut = course.stops.findLastIndex((stop) => stop.left_m < cut.at_m);
+  if (a === "cut" || b === "cut") {
+    walk(0, beforeCut, left, () => false);
+    const stop = course.stops[beforeCut] as CourseStop;
+    near((end?.in_m ?? 0) - (after(at, slid, beforeCut).out_m ?? 0), cut.at_m - stop.left_m - stop.through_m);
+    walk(beforeCut + 1, last, right, () => false);
+  } else {
+    walk(0, Number(a), left, (index) => index > beforeCut);
+    walk(Number(b), last, right, (index) => index <= beforeCut);
+  }
+}
+
+describe("sheath after a mend", () => {
+  it("is as much as before, less what was lost and cut off, wherever it was cut and however it is mended", () => {
+    let plans = 0;
+    fc.assert(
+      fc.property(
+        cables,
+        fc.integer({ min: 0, max: 5 }),
+        fc.double({ min: 0.1, max: 0.9, noNaN: true }),
+        (given, leg, share) => {
+          const { course, at } = laid(given);
+          const index = leg % course.legs.length;
+          const stop = course.stops[index] as CourseStop;
+          const at_m = stop.left_m + stop.through_m + share * (course.legs[index]?.length_m ?? 0);
+          const cut: Cut = { at_m, lost_left_m: 1, lost_right_m: 1.5 };
+          const found = mendPlans(course, cut, { waste: 0, case_m: 0.5 });
+          fc.pre(typeof found !== "string");
+          if (typeof found === "string") return;
+          for (const plan of found.plans) {
+            if (plan.kind === "new_cable") continue;
+            plans += 1;
+            check(course, at, cut, plan);
+          }
+        },
+      ),
+      { seed: 20_261_126, numRuns: 3000 },
+    );
+    // Most cables have several ways: the check above is not idle.
+    expect(plans).toBeGreaterThan(1000);
+  });
+});
