@@ -90,6 +90,8 @@ export interface LateralPlan {
 }
 
 export interface StrandEnd {
+  /** The strand; null of a cable that is still to come. */
+  readonly record: RecordRef | null;
   /** As it will be addressed once it is cut. */
   readonly tag: string;
   readonly number: number;

@@ -57,8 +57,6 @@ export async function breakout(
   const application = applicationWanted(limits, asked.application);
   const { stretch, stop, cable, cables, place } = await openable(reader, asked);
   const built = await builtAs(reader, cable.ref.id);
-  const opened = stop.kind === "opened";
-  const loop = await loopHere(reader, cables, cable, stop, limits, opened);
   const lateral = await lateralFor(reader, {
     cable: cable.ref,
     place,
@@ -77,6 +75,9 @@ export async function breakout(
     held,
   });
   refuseTooMany(units, asked, cable.ref.tag, stop.place);
+  // Where strands are cut it is open, whatever is said of the stop.
+  const opened = stop.kind === "opened" || units.some(({ opened_before }) => opened_before);
+  const loop = await loopHere(reader, cables, cable, stop, limits, opened);
   const ends = endsOf(cables, cable);
   const cut = {
     ...cutPlace({
@@ -108,7 +109,15 @@ export async function breakout(
     wanted: asked.strands,
     cases: await casesFor(reader, caseAsked),
     around: neighbours(stretch, stop, cables),
-    doubts: buildDoubts(built, units.length),
+    opened,
+    doubts: [
+      ...(opened && stop.kind !== "opened"
+        ? [
+            `whether ${cable.ref.tag} is opened at ${stop.place}: on record it passes there, and has strands that are cut`,
+          ]
+        : []),
+      ...buildDoubts(built, units.length),
+    ],
   };
   const sets = oneCore(units, offered, asked);
   const plans: BreakoutPlan[] = [];

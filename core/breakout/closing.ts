@@ -244,6 +244,7 @@ async function strandTold(reader: Reader, one: CutStrand, cables: Cables, tag: s
   };
   return {
     strand: {
+      record: { kind: "strand", id: one.near.strand_id, tag: `${tag}:${one.number}` },
       tag: `${tag}:${one.number}`,
       number: one.number,
       colours,

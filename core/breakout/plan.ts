@@ -40,6 +40,8 @@ export interface PlanFacts {
   readonly wanted: number;
   /** The places before and after along the cable. */
   readonly around: readonly (RecordRef | null)[];
+  /** Some strands are cut there already. */
+  readonly opened: boolean;
   readonly doubts: readonly string[];
 }
 
@@ -67,9 +69,7 @@ export async function planOf(reader: Reader, chosen: Chosen, facts: PlanFacts): 
     })),
   );
   const edge_m =
-    loop.on && stop.kind !== "opened"
-      ? edgeBeyondHalf(loop.on, loop.at, loop.lent, loop.told.window_m)
-      : { a: 0, z: 0 };
+    loop.on && !facts.opened ? edgeBeyondHalf(loop.on, loop.at, loop.lent, loop.told.window_m) : { a: 0, z: 0 };
   const losses: BreakoutPlan["losses"][number][] = [];
   for (const towards of sides) {
     const one = await lossTowards(
@@ -110,8 +110,9 @@ export async function planOf(reader: Reader, chosen: Chosen, facts: PlanFacts): 
     steps: breakoutSteps({
       cable: cable.ref,
       place,
-      stop: { ordinal: stop.ordinal, opened: stop.kind === "opened", closure: stop.closure_id },
+      stop: { ordinal: stop.ordinal, opened: facts.opened, closure: stop.closure_id },
       around: facts.around,
+      ends: facts.ends,
       loop: loop.told,
       moved: loop.on
         ? movedStops(loop.on, loop.at, loop.lent, loop.marks).map((one) => ({
@@ -128,7 +129,7 @@ export async function planOf(reader: Reader, chosen: Chosen, facts: PlanFacts): 
       splices: runs,
       at_risk,
       reversing: facts.built.lay === "reversing",
-      metal: hasMetal(facts.built) && stop.kind !== "opened",
+      metal: hasMetal(facts.built) && !facts.opened,
     }),
   };
 }
@@ -170,12 +171,14 @@ function splicesOf(run: SpliceRun, { cable, lateral }: PlanFacts): PlannedSplice
     return {
       towards: run.towards,
       strand: {
+        record: { kind: "strand", id: strand.strand_id, tag: `${tag}:${strand.number}` },
         tag: `${tag}:${strand.number}#${strand.halves[run.towards]?.ordinal ?? 1}`,
         number: strand.number,
         colours: strand.colours,
         words: strand.words,
       },
       lateral: {
+        record: null,
         tag: `${escapeName(lateral.tag, "")}:${number}`,
         number,
         colours,

@@ -25,6 +25,8 @@ export interface StepFacts {
   readonly place: RecordRef;
   readonly stop: { readonly ordinal: number; readonly opened: boolean; readonly closure: number | null };
   readonly around: readonly (RecordRef | null)[];
+  /** The places at both ends of the cable. */
+  readonly ends: Readonly<Record<Half, RecordRef | null>>;
   readonly loop: Loop;
   readonly moved: readonly (MovedStop & { readonly ordinal: number; readonly place: RecordRef | null })[];
   readonly cut: CutPlace;
@@ -230,7 +232,7 @@ function lateralStep({ lateral, place, case: chosen }: StepFacts): PlannedStep {
   };
 }
 
-function spliceStep({ lateral, place }: StepFacts, tag: string, run: SpliceRun): PlannedStep {
+function spliceStep({ lateral, place, ends }: StepFacts, tag: string, run: SpliceRun): PlannedStep {
   const from = `${tag}:${withSections(run)}`;
   const to = `${escapeName(lateral.tag, "")}:${shortRange(run.lateral)}`;
   return {
@@ -244,7 +246,7 @@ function spliceStep({ lateral, place }: StepFacts, tag: string, run: SpliceRun):
       to_end: "A",
       method: "fusion",
     },
-    words: `Splice ${from} to ${to} in ${run.tray}: the glass towards ${run.towards.toUpperCase()}`,
+    words: `Splice ${from} to ${to} in ${run.tray}: the glass that comes from ${ends[run.towards]?.tag ?? (run.towards === "a" ? "the first stop" : "the last stop")}`,
     place,
   };
 }

@@ -26,6 +26,7 @@ export interface HalfHere {
 }
 
 export interface StrandHere {
+  readonly strand_id: number;
   readonly number: number;
   readonly colours: readonly ColourLayer[];
   readonly words: string;
@@ -188,6 +189,7 @@ function strandHere(own: readonly SectionFacts[], asked: StrandAsked): StrandHer
   const wanted = sides.map((side) => halves[side]);
   const stubs = through ? [] : wanted.map((one) => one && (one.side === "A" ? one.section.a_stub : one.section.b_stub));
   return {
+    strand_id: first.strand_id,
     number: first.number,
     colours,
     words: colours.map(({ words }) => words).join(", "),

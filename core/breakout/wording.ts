@@ -12,7 +12,11 @@ export function planSentence(
   { strands, units, kept_for_repair, at_risk, case: held }: PlanHead,
   wanted: number,
 ): string {
-  const from = units.map(({ words, takes }) => (units.length > 1 ? `${takes.length} of ${words}` : words));
+  const [only] = units;
+  const from =
+    units.length === 1
+      ? `${counted(wanted, "strand")} of ${only?.words} (${strands})`
+      : `${counted(wanted, "strand")} (${strands}), ${listed(units.map(({ words, takes }) => `${takes.length} of ${words}`))}`;
   const circuits = new Set(at_risk.map(({ circuit }) => circuit.id)).size;
   const risk =
     circuits === 0
@@ -21,7 +25,7 @@ export function planSentence(
   const kept = kept_for_repair > 0 ? `; ${kept_for_repair} of them kept for repair` : "";
   const where =
     held.how === "new" ? `a new case ${held.tag}` : held.how === "stock" ? `${held.tag} from stock` : held.tag;
-  return `${counted(wanted, "strand")} ${strands} of ${listed(from)}, ${risk}${kept}; spliced in ${where}.`;
+  return `${from}, ${risk}${kept}; spliced in ${where}.`;
 }
 
 type Head = Pick<BreakoutAnswer, "cable" | "place" | "plans" | "loop" | "side" | "ends">;

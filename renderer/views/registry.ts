@@ -1,6 +1,7 @@
 /** Every view, in the order of the list of questions. A new one adds its line here. */
 import { acts } from "./acts/view.ts";
 import { ask } from "./ask/view.ts";
+import { breakout, breakoutClosing } from "./breakout/view.ts";
 import { cable } from "./cable/view.ts";
 import { check } from "./check/view.ts";
 import { diverse } from "./diverse/view.ts";
@@ -31,6 +32,8 @@ export const VIEWS: readonly View[] = [
   loss,
   locate,
   mend,
+  breakout,
+  breakoutClosing,
   free,
   pathway,
   impact,

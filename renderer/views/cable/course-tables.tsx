@@ -62,6 +62,18 @@ export function Stops({ sheet, fitness }: Props) {
                   <TagLink record={stop.closure} words={stop.closure.tag.split("/").at(-1) ?? stop.closure.tag} />
                 </>
               ) : null}
+              {stop.kind === "passing" || stop.kind === "opened" ? (
+                <>
+                  {" "}
+                  <a
+                    className="link small"
+                    aria-label={`Take strands out at ${stop.record.tag}`}
+                    href={addressOf("breakout", { of: sheet.cable.tag, place: stop.record.tag })}
+                  >
+                    take strands out
+                  </a>
+                </>
+              ) : null}
             </td>
             <td className="nowrap">{marksWords(stop, sheet.mark_unit)}</td>
             <td className="nowrap">{coilWords(stop, length)}</td>

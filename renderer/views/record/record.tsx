@@ -175,6 +175,8 @@ function questionsFor(kind: KindName, address: string): { words: string; href: s
   if (TRACED.includes(kind)) asked.push({ words: "Where does it go?", href: addressOf("find", { of: address }) });
   if (kind === "building" || kind === "space")
     asked.push({ words: "What feeds it?", href: addressOf("feeds", { of: address }) });
+  if (kind === "space")
+    asked.push({ words: "Take strands out of a cable here", href: addressOf("breakout", { place: address }) });
   if (kind === "cable") asked.push({ words: "See it drawn", href: addressOf("cable", { of: address }) });
   if (kind === "pathway" || kind === "conduit")
     asked.push({ words: "What lies in it?", href: addressOf("pathway", { of: address }) });

@@ -1,0 +1,71 @@
+/** Beside the sets: the cautions, the loop and the lateral, and what all of it is reckoned by. */
+import type { BreakoutAnswer } from "../../../core/breakout/answer.ts";
+import { Cautions } from "../../controls/cautions.tsx";
+import { count, useLength } from "../../controls/figures.ts";
+import { Fact, Facts, LeafPart } from "../../controls/leaf.tsx";
+import { TagLink } from "../../controls/tag-link.tsx";
+
+export function BreakoutLeaf({ answer }: { readonly answer: BreakoutAnswer }) {
+  const length = useLength();
+  const { lateral, cut, free, not_free, assumed, limits } = answer;
+  return (
+    <>
+      <Cautions cautions={answer.cautions} />
+      <LeafPart title="The cut">
+        <p>{cut.words}</p>
+        {cut.marks ? (
+          <p className="small faint">
+            The window lies between marks {cut.marks.from} and {cut.marks.to} {cut.marks.unit}, worked out from what is
+            read at the mouths.
+          </p>
+        ) : null}
+      </LeafPart>
+      <LeafPart title="The lateral">
+        <Facts>
+          <Fact name="Number">{lateral.tag}</Fact>
+          <Fact name="Strands">
+            {count(lateral.used)} of {count(lateral.strands)}
+          </Fact>
+          <Fact name="Type">{lateral.type ? <TagLink record={lateral.type} /> : "not chosen"}</Fact>
+          <Fact name="Fibre">{lateral.fibre ?? "not known"}</Fact>
+          <Fact name="To">{lateral.to ? <TagLink record={lateral.to} /> : "nobody named"}</Fact>
+          <Fact name="Way">{lateral.pathway ? <TagLink record={lateral.pathway} /> : "not on record"}</Fact>
+          <Fact name="Length">{lateral.length_m === null ? "not known" : length(lateral.length_m)}</Fact>
+        </Facts>
+      </LeafPart>
+      <LeafPart title="Its strands here">
+        <ul className="leaf-list">
+          <li>
+            <span>
+              <b>{count(free)}</b> can be taken
+            </span>
+          </li>
+          {not_free.map(({ reason, count: some }) => (
+            <li key={reason}>
+              <span>
+                <b>{count(some)}</b> {reason}
+              </span>
+            </li>
+          ))}
+        </ul>
+      </LeafPart>
+      <LeafPart title="Reckoned by">
+        <ul className="leaf-list">
+          {limits.map((limit) => (
+            <li key={limit.tag}>
+              <span>
+                {limit.meaning ?? limit.tag}: <b>{limit.unit === "m" ? length(limit.value) : limit.value}</b>
+              </span>
+              <span className="small faint">{limit.source}</span>
+            </li>
+          ))}
+        </ul>
+        {assumed.map((words) => (
+          <p key={words} className="small">
+            Taken for granted: {words}
+          </p>
+        ))}
+      </LeafPart>
+    </>
+  );
+}

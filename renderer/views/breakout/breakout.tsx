@@ -1,0 +1,182 @@
+/** Which strands can a cable give on its way? The case drawn, every set of units, and the one pointed at whole. */
+import type { BreakoutAnswer, BreakoutPlan } from "../../../core/breakout/answer.ts";
+import { useAnswer } from "../../client/use-answer.ts";
+import { Answered } from "../../controls/answer.tsx";
+import { count } from "../../controls/figures.ts";
+import { Sentence } from "../../controls/sentence.tsx";
+import { TagLink } from "../../controls/tag-link.tsx";
+import { Tagged } from "../../controls/tagged.tsx";
+import { Walked, type WalkedColumn } from "../../controls/walked.tsx";
+import { FindingMark } from "../../drawing/findings.tsx";
+import { Swatch } from "../../drawing/swatch.tsx";
+import { useCurrentView } from "../../frame/current-view.ts";
+import { Page, type PageProps } from "../../frame/page.tsx";
+import { Region } from "../../frame/region.tsx";
+import { addressOf, goWith } from "../../frame/router.ts";
+import { readNumber } from "../../grid/reading-numbers.ts";
+import { isBlank, type Part, type ViewProps } from "../view.ts";
+import { BreakoutLeaf } from "./breakout-leaf.tsx";
+import { LoopDrawing } from "./loop-drawing.tsx";
+import { SetDetail } from "./set-detail.tsx";
+import { WhereOpened } from "./where-opened.tsx";
+import "./breakout.css";
+
+type Side = "a" | "z" | "both";
+type Cut = "edge" | "middle";
+
+function number(text: string | undefined, otherwise: number | null): number | null | undefined {
+  if (!text?.trim()) return otherwise;
+  const read = readNumber(text, "none", "m");
+  return typeof read === "number" ? read : undefined;
+}
+
+export function Breakout({ values }: ViewProps) {
+  const { of = "", place = "", side = "a", to, type, cut } = values;
+  const strands = number(values.strands, 4);
+  const length_m = number(values.long, null);
+  const readable = typeof strands === "number" && Number.isInteger(strands) && length_m !== undefined;
+  const answer = useAnswer(
+    "breakout.plans",
+    of && place && readable
+      ? {
+          cable: of,
+          at: place,
+          strands,
+          side: side as Side,
+          ...(to ? { to } : {}),
+          ...(type ? { type } : {}),
+          ...(length_m === null ? {} : { length_m }),
+          ...(values.case ? { closure: values.case } : {}),
+          ...(cut ? { cut: cut as Cut } : {}),
+        }
+      : null,
+  );
+  const { view } = useCurrentView();
+  if (!readable)
+    return <Page answer="Strands must be a whole number, and the lateral's length metres, such as 4 and 120." />;
+  if (!of || !place)
+    return (
+      <Page answer="Name the cable, and the place on its way where it is opened.">
+        <WhereOpened of={of} place={place} path="breakout" />
+      </Page>
+    );
+  return answer.value ? (
+    <Page
+      sentence={<Sentence parts={withEnds(view.question, answer.value)} values={values} />}
+      {...told(answer.value, values)}
+    />
+  ) : (
+    <Page>
+      <Answered
+        answer={answer}
+        word="Planning"
+        {...(answer.error?.code === "not_found" ? { asked: answer.error.problems[0]?.record ?? of } : {})}
+      >
+        {() => null}
+      </Answered>
+    </Page>
+  );
+}
+
+/** The question with the places of this cable's ends. */
+function withEnds(question: readonly Part[], { ends }: BreakoutAnswer): readonly Part[] {
+  const words = [ends.a?.tag, ends.z?.tag];
+  return question.map((part) =>
+    isBlank(part) && part.fill === "choice" && part.name === "side"
+      ? { ...part, choices: part.choices.map((choice, index) => ({ ...choice, words: words[index] ?? choice.words })) }
+      : part,
+  );
+}
+
+interface Numbered extends BreakoutPlan {
+  readonly number: number;
+}
+
+const COLUMNS: readonly WalkedColumn<Numbered>[] = [
+  { key: "number", head: "set", className: "figure", show: ({ number: own }) => own },
+  { key: "strands", head: "strands", show: ({ strands }) => <span className="tag">{strands}</span> },
+  {
+    key: "units",
+    head: "units opened",
+    show: ({ units }) =>
+      units.map((unit) => (
+        <span key={unit.words} className="breakout-unit">
+          <Swatch colours={unit.layers} /> {unit.words}
+        </span>
+      )),
+  },
+  {
+    key: "risk",
+    head: "circuits at risk",
+    show: ({ at_risk }) =>
+      at_risk.length === 0 ? (
+        <span className="faint">none</span>
+      ) : (
+        <>
+          <FindingMark shape="caution" /> {count(at_risk.length)}:{" "}
+          {at_risk.slice(0, 3).map(({ circuit }, index) => (
+            <span key={circuit.id}>
+              {index > 0 ? ", " : ""}
+              <TagLink record={circuit} />
+            </span>
+          ))}
+          {at_risk.length > 3 ? ` and ${at_risk.length - 3} more` : ""}
+        </>
+      ),
+  },
+  {
+    key: "kept",
+    head: "kept for repair",
+    className: "figure",
+    show: ({ kept_for_repair }) => (kept_for_repair === 0 ? <span className="faint">none</span> : kept_for_repair),
+  },
+  { key: "case", head: "spliced in", show: ({ case: held }) => <CaseWords of={held} /> },
+];
+
+const CaseWords = ({ of: { how, record, tag } }: { readonly of: BreakoutPlan["case"] }) => (
+  <>
+    {record && how === "here" ? <TagLink record={record} /> : <span className="tag">{tag}</span>}
+    {how === "new" ? ", new" : how === "stock" ? ", from stock" : ""}
+  </>
+);
+
+function told(answer: BreakoutAnswer, values: Readonly<Record<string, string>>): PageProps {
+  const plans = answer.plans.map((plan, index): Numbered => ({ ...plan, number: index + 1 }));
+  const selected = plans.find((plan) => String(plan.number) === values.set) ?? plans[0] ?? null;
+  const { cable, place, ends, loop } = answer;
+  return {
+    answer: <Tagged text={answer.sentence} records={[cable, place, ends.a, ends.z]} />,
+    acts: (
+      <>
+        <a className="button" href={addressOf("cable", { of: cable.tag })}>
+          The cable
+        </a>
+        {loop.reaches === "opened" ? (
+          <a className="button" href={addressOf("breakout-close", { of: cable.tag, place: answer.stop.tag })}>
+            Join again
+          </a>
+        ) : null}
+      </>
+    ),
+    leaf: <BreakoutLeaf answer={answer} />,
+    children: (
+      <>
+        <Region name="drawing" label="The opening" className="mend-drawing">
+          <LoopDrawing answer={answer} plan={selected} />
+        </Region>
+        <Region name="ledger" label="Sets of strands" className="mend-ledger">
+          <Walked
+            label={`Sets of strands of ${cable.tag}`}
+            columns={COLUMNS}
+            rows={plans}
+            keyOf={(plan) => String(plan.number)}
+            selected={selected ? String(selected.number) : null}
+            onSelect={(set) => goWith({ set }, { replace: true })}
+            className="breakout-sets"
+          />
+          {selected ? <SetDetail plan={selected} answer={answer} number={selected.number} /> : null}
+        </Region>
+      </>
+    ),
+  };
+}

@@ -1,0 +1,149 @@
+/** The reverse: which strands cut at a place are joined again, what leads nowhere afterwards, and what goes down. */
+import type { ClosingAnswer, ClosingStrand } from "../../../core/breakout/answer.ts";
+import { useAnswer } from "../../client/use-answer.ts";
+import { Answered } from "../../controls/answer.tsx";
+import { Cautions } from "../../controls/cautions.tsx";
+import { Lacks } from "../../controls/lacks.tsx";
+import { LeafPart } from "../../controls/leaf.tsx";
+import { TagLink } from "../../controls/tag-link.tsx";
+import { Tagged } from "../../controls/tagged.tsx";
+import { FindingMark } from "../../drawing/findings.tsx";
+import { Swatch } from "../../drawing/swatch.tsx";
+import { Page, type PageProps } from "../../frame/page.tsx";
+import { Region } from "../../frame/region.tsx";
+import { addressOf } from "../../frame/router.ts";
+import type { ViewProps } from "../view.ts";
+import { Steps } from "./set-detail.tsx";
+import { WhereOpened } from "./where-opened.tsx";
+import "./breakout.css";
+
+export function Closing({ values }: ViewProps) {
+  const { of = "", place = "", strands } = values;
+  const answer = useAnswer(
+    "breakout.closing",
+    of && place ? { cable: of, at: place, ...(strands?.trim() ? { strands } : {}) } : null,
+  );
+  if (!of || !place)
+    return (
+      <Page answer="Name the cable, and the place where it is opened.">
+        <WhereOpened of={of} place={place} path="breakout-close" />
+      </Page>
+    );
+  return answer.value ? (
+    <Page {...told(answer.value)} />
+  ) : (
+    <Page>
+      <Answered
+        answer={answer}
+        word="Planning"
+        {...(answer.error?.code === "not_found" ? { asked: answer.error.problems[0]?.record ?? of } : {})}
+      >
+        {() => null}
+      </Answered>
+    </Page>
+  );
+}
+
+function told(answer: ClosingAnswer): PageProps {
+  const { cable, place, laterals, circuits, strands, steps, to_prove } = answer;
+  return {
+    answer: (
+      <Tagged
+        text={answer.sentence}
+        records={[cable, place, ...laterals.map((one) => one.cable), ...circuits.map(({ circuit }) => circuit)]}
+      />
+    ),
+    acts: (
+      <a className="button" href={addressOf("cable", { of: cable.tag })}>
+        The cable
+      </a>
+    ),
+    leaf: (
+      <>
+        <Cautions cautions={answer.cautions} />
+        {circuits.length > 0 ? (
+          <LeafPart title="Goes down">
+            <ul className="leaf-list">
+              {circuits.map(({ circuit, priority }) => (
+                <li key={circuit.id}>
+                  <span>
+                    <FindingMark shape="caution" /> <TagLink record={circuit} />
+                    {priority === null ? "" : `, priority ${priority}`}
+                  </span>
+                </li>
+              ))}
+            </ul>
+          </LeafPart>
+        ) : null}
+        {laterals.length > 0 ? (
+          <LeafPart title="Parted from it">
+            <ul className="leaf-list">
+              {laterals.map((one) => (
+                <li key={one.cable.id}>
+                  <span>
+                    <TagLink record={one.cable} />: {one.whole ? "leads nowhere afterwards" : `freed of ${one.strands}`}
+                  </span>
+                </li>
+              ))}
+            </ul>
+          </LeafPart>
+        ) : null}
+      </>
+    ),
+    children: (
+      <Region name="ledger" label="Strands joined again" className="mend-ledger">
+        <section className="locate-part" aria-labelledby="closing-strands">
+          <h2 id="closing-strands">Strands that are cut there</h2>
+          <Strands strands={strands} />
+        </section>
+        {to_prove.length > 0 ? (
+          <section className="locate-part" aria-labelledby="closing-prove">
+            <h2 id="closing-prove">To be proved first</h2>
+            <Lacks words={to_prove} />
+          </section>
+        ) : null}
+        {steps.length > 0 ? (
+          <section className="locate-part" aria-labelledby="closing-steps">
+            <h2 id="closing-steps">Steps</h2>
+            <Steps steps={steps} />
+          </section>
+        ) : null}
+      </Region>
+    ),
+  };
+}
+
+const Strands = ({ strands }: { readonly strands: readonly ClosingStrand[] }) => (
+  <table className="locate-table breakout-splices">
+    <thead>
+      <tr>
+        <th scope="col">strand</th>
+        <th scope="col">its colours</th>
+        <th scope="col">towards its first stop</th>
+        <th scope="col">towards its last stop</th>
+        <th scope="col">joined again</th>
+      </tr>
+    </thead>
+    <tbody>
+      {strands.map(({ strand, a, z, refused }) => (
+        <tr key={strand.number}>
+          <td>{strand.record ? <TagLink record={strand.record} /> : strand.tag}</td>
+          <td>
+            <Swatch colours={strand.colours} /> {strand.words}
+          </td>
+          <td>{a}</td>
+          <td>{z}</td>
+          <td>
+            {refused === null ? (
+              "yes"
+            ) : (
+              <>
+                <FindingMark shape="gap" /> no: {refused}
+              </>
+            )}
+          </td>
+        </tr>
+      ))}
+    </tbody>
+  </table>
+);

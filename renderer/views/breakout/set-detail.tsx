@@ -1,0 +1,168 @@
+/** The set pointed at: each splice with the colours of both sides, losses, what goes dead, what is to be proved, the steps. */
+import type { BreakoutAnswer, BreakoutPlan, CircuitLoss, Half } from "../../../core/breakout/answer.ts";
+import { count, useLength } from "../../controls/figures.ts";
+import { Lacks } from "../../controls/lacks.tsx";
+import { TagLink } from "../../controls/tag-link.tsx";
+import { Swatch } from "../../drawing/swatch.tsx";
+import { decibels, verdictWords } from "../loss/words.ts";
+
+export interface SetDetailProps {
+  readonly plan: BreakoutPlan;
+  readonly answer: BreakoutAnswer;
+  readonly number: number;
+}
+
+export function SetDetail({ plan, answer, number }: SetDetailProps) {
+  const end = (half: Half): string => answer.ends[half]?.tag ?? (half === "a" ? "its first stop" : "its last stop");
+  return (
+    <>
+      <section className="locate-part" aria-labelledby="breakout-splices">
+        <h2 id="breakout-splices">Set {number}: splices</h2>
+        <Splices plan={plan} end={end} />
+        {plan.case.passed_over.map(({ closure, reason }) => (
+          <p key={closure.id} className="small soft">
+            <TagLink record={closure} /> won't do: it {reason}.
+          </p>
+        ))}
+      </section>
+      <section className="locate-part" aria-labelledby="breakout-losses">
+        <h2 id="breakout-losses">What the new circuits lose</h2>
+        {plan.losses.map((loss) => (
+          <Loss key={loss.towards} loss={loss} end={end} />
+        ))}
+      </section>
+      {plan.beyond.length > 0 ? (
+        <section className="locate-part" aria-labelledby="breakout-beyond">
+          <h2 id="breakout-beyond">Beyond the cut</h2>
+          <ul>
+            {plan.beyond.map(({ words }) => (
+              <li key={words}>{words}</li>
+            ))}
+          </ul>
+        </section>
+      ) : null}
+      {plan.to_prove.length > 0 ? (
+        <section className="locate-part" aria-labelledby="breakout-prove">
+          <h2 id="breakout-prove">To be proved first</h2>
+          <Lacks words={plan.to_prove} />
+        </section>
+      ) : null}
+      <section className="locate-part" aria-labelledby="breakout-steps">
+        <h2 id="breakout-steps">Steps</h2>
+        <Steps steps={plan.steps} />
+      </section>
+    </>
+  );
+}
+
+export function Steps({ steps }: { readonly steps: BreakoutPlan["steps"] }) {
+  return (
+    <ol className="breakout-steps">
+      {steps.map(({ words, act }) => (
+        <li key={words}>
+          {words}
+          {act ? <span className="small faint"> (recorded)</span> : null}
+        </li>
+      ))}
+    </ol>
+  );
+}
+
+function Splices({ plan, end }: { readonly plan: BreakoutPlan; readonly end: (half: Half) => string }) {
+  return (
+    <table className="locate-table breakout-splices">
+      <thead>
+        <tr>
+          <th scope="col">from</th>
+          <th scope="col">strand</th>
+          <th scope="col">its colours</th>
+          <th scope="col">lateral</th>
+          <th scope="col">its colours</th>
+          <th scope="col">splice tray</th>
+          <th scope="col" className="figure">
+            place
+          </th>
+        </tr>
+      </thead>
+      <tbody>
+        {plan.splices.map(({ towards, strand, lateral, tray, place }) => (
+          <tr key={lateral.tag}>
+            <td className="tag">{end(towards)}</td>
+            <td>{strand.record ? <TagLink record={{ ...strand.record, tag: strand.tag }} /> : strand.tag}</td>
+            <td>
+              <Swatch colours={strand.colours} /> {strand.words}
+            </td>
+            <td className="tag">{lateral.tag}</td>
+            <td>
+              <Swatch colours={lateral.colours} /> {lateral.words}
+            </td>
+            <td className="tag">{tray}</td>
+            <td className="figure">{place ?? "any"}</td>
+          </tr>
+        ))}
+      </tbody>
+    </table>
+  );
+}
+
+function Loss({ loss, end }: { readonly loss: CircuitLoss; readonly end: (half: Half) => string }) {
+  const length = useLength();
+  const runs = loss.applications.filter(({ runs_at_worst }) => runs_at_worst === "yes");
+  const others = loss.applications.filter(({ runs_at_worst }) => runs_at_worst !== "yes");
+  return (
+    <div className="breakout-loss">
+      <p>
+        From {loss.far_record ? <TagLink record={loss.far_record} /> : end(loss.towards)} to the lateral's end,{" "}
+        {loss.length_m === null ? "length not known" : `${length(loss.length_m)} of glass`}:{" "}
+        {loss.wavelengths.map(({ wavelength_nm, loss_db, worst_loss_db, complete }, index) => (
+          <span key={wavelength_nm}>
+            {index > 0 ? "; " : ""}
+            <b>
+              {worst_loss_db === null ? "not known" : `${complete ? "" : "at least "}${decibels(worst_loss_db)}`} at{" "}
+              {wavelength_nm} nm
+            </b>
+            {loss_db === null ? "" : ` (${decibels(loss_db)} with typical values)`}
+          </span>
+        ))}
+        .{" "}
+        <span className="soft">
+          Of {loss.strand}, which loses most of {count(loss.reckoned)} reckoned.
+        </span>
+      </p>
+      <Lacks words={[...new Set(loss.wavelengths.flatMap(({ unknown }) => unknown))]} />
+      <p>
+        {runs.length > 0
+          ? `Runs, at worst too: ${runs.map(({ application }) => application).join(", ")}.`
+          : "Nothing is known to run at worst."}
+      </p>
+      {others.length > 0 ? (
+        <details>
+          <summary>{count(others.length)} others may not run</summary>
+          <ul>
+            {others.map(({ application, reasons, ...verdict }) => (
+              <li key={application}>
+                {application}: {verdictWords(verdict)}; {reasons.join("; ")}
+              </li>
+            ))}
+          </ul>
+        </details>
+      ) : null}
+      <details>
+        <summary>What it is made of at worst</summary>
+        <ul>
+          {loss.terms.map(({ words, loss_db, source, hop, kind }) => (
+            <li key={`${hop} ${kind} ${words}`}>
+              {words}: {loss_db === null ? "not known" : decibels(loss_db)}{" "}
+              <span className="small faint">{source}</span>
+            </li>
+          ))}
+          {loss.assumptions.map((words) => (
+            <li key={words} className="soft">
+              {words}
+            </li>
+          ))}
+        </ul>
+      </details>
+    </div>
+  );
+}
