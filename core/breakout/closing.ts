@@ -324,7 +324,9 @@ function sentenceOf(
 ): string {
   const numbers = closable.map(({ number }) => number).sort((a, b) => a - b);
   if (numbers.length === 0)
-    return `${tag} at ${place}: none of ${strands.length === 1 ? "1 cut strand" : `${strands.length} cut strands`} can be joined again.`;
+    return strands.length === 1
+      ? `${tag} at ${place}: strand ${strands[0]?.number} can't be joined again as it is.`
+      : `${tag} at ${place}: none of the ${strands.length} strands cut there can be joined again as they are.`;
   const out = laterals.flatMap(({ cable, whole }) => (whole ? [cable.tag] : []));
   const left = strands.length - closable.length;
   return [
