@@ -11,8 +11,9 @@ import { type PlannedCase, planCase, spaceAt } from "./case.ts";
 import { glassUnits } from "./glass-units.ts";
 import { type PiecePlanned, planPiece } from "./mend-piece.ts";
 import { mendSteps, replaceSteps } from "./mend-steps.ts";
+import { type Situation, situationOf } from "./situation.ts";
 import type { PlannedStep } from "./step.ts";
-import { draftJob, draftSteps } from "./stored.ts";
+import { draftJob, draftSteps, jobNamed } from "./stored.ts";
 
 export interface MendJobAsked {
   readonly question: MendAsked;
@@ -31,6 +32,8 @@ export interface MendJobAsked {
   readonly people?: string | undefined;
   readonly starts_on?: string | undefined;
   readonly replace_by?: string | undefined;
+  /** The temporary job that this one makes permanent. */
+  readonly follows?: string | undefined;
 }
 
 export interface MendJob {
@@ -59,11 +62,12 @@ export async function planMendJob(context: ActContext, asked: MendJobAsked): Pro
     people: asked.people,
     starts_on: asked.starts_on,
     replace_by: asked.replace_by,
+    follows_id: asked.follows === undefined ? null : (await jobNamed(reader, asked.follows, "follows")).ref.id,
   });
-  const steps = await stepsOf(draft, asked, reckoned, plan, job_id);
+  const { steps, situation } = await stepsOf(draft, asked, reckoned, plan, job_id);
   const [first, ...rest] = steps;
-  // The first step keeps the question, so that the plans can be asked for again.
-  await draftSteps(draft, job_id, first ? [{ ...first, input: kept }, ...rest] : []);
+  // The first step keeps the question, so that the plans can be asked for again, and the situation for the crew's paper.
+  await draftSteps(draft, job_id, first ? [{ ...first, input: { ...kept, situation } }, ...rest] : []);
   if (plan.to_prove) draft.notice("The plan rests on what nobody has proven: look before the cable is cut.");
   return draft.plan(`Plan job ${asked.job}, a mend of ${cable.tag}`, {
     job: { kind: "job", id: job_id, tag: asked.job },
@@ -101,7 +105,7 @@ async function stepsOf(
   reckoned: MendReckoned,
   plan: MendPlan,
   job_id: number,
-): Promise<PlannedStep[]> {
+): Promise<{ steps: PlannedStep[]; situation: Situation }> {
   const { context } = draft;
   const { reader } = context;
   const { cable, on, cut } = reckoned;
@@ -171,6 +175,7 @@ async function stepsOf(
           from: orders[from] ?? 0,
           to: orders[to] ?? 0,
         });
+  const way = await wayCut(draft, ids[before] ?? 0);
   const facts = {
     reckoned,
     plan,
@@ -183,10 +188,13 @@ async function stepsOf(
     hole,
     seals: await sealsAlong(draft, ids, plan),
     metal: sheet?.metal === 1,
-    divided: hole ? await dividedBy(draft, ids[before] ?? 0, reckoned, before, asked.beyond) : null,
+    divided: hole && way ? dividedAt(way, reckoned, before, asked.beyond) : null,
     piece,
   };
-  return plan.kind === "new_cable" ? replaceSteps(facts) : mendSteps(facts);
+  return {
+    steps: plan.kind === "new_cable" ? replaceSteps(facts) : mendSteps(facts),
+    situation: situationOf(reckoned, plan, before, hole?.tag ?? null, way?.ref ?? null),
+  };
 }
 
 /** Seals of the pathways through which sheath is pulled. */
@@ -215,29 +223,42 @@ async function sealsAlong(draft: PlanDraft, ids: readonly number[], plan: MendPl
   ];
 }
 
-/** The pathway of the leg that is cut, and where in it the hole is set, counted from the pathway's own from end. */
-async function dividedBy(
-  draft: PlanDraft,
-  from_stop: number,
-  { on, cut }: MendReckoned,
-  before: number,
-  beyond: string | undefined,
-): Promise<{ pathway: string; from_m: number | null; tag: string } | null> {
-  const [leg] = await draft.context.reader.rows<{ tag: string; length_m: number | null; forward: number }>(
-    `select p.tag, p.length_m, s.space_id is p.from_space_id as forward
+interface WayCut {
+  readonly ref: RecordRef;
+  readonly length_m: number | null;
+  /** Whether the cable runs from the pathway's from end. */
+  readonly forward: boolean;
+}
+
+/** The pathway of the leg that is cut; null where nobody knows it. */
+async function wayCut(draft: PlanDraft, from_stop: number): Promise<WayCut | null> {
+  const [leg] = await draft.context.reader.rows<{ id: number; tag: string; length_m: number | null; forward: number }>(
+    `select p.id, p.tag, p.length_m, s.space_id is p.from_space_id as forward
      from leg l join pathway p on p.id = l.pathway_id join stop s on s.id = l.from_stop_id
      where l.from_stop_id in (?) and l.life in ('in_place', 'out_of_use') order by l.id`,
     [from_stop],
   );
   if (!leg) return null;
+  return {
+    ref: { kind: "pathway", id: leg.id, tag: leg.tag },
+    length_m: leg.length_m,
+    forward: leg.forward === 1,
+  };
+}
+
+/** Where in the pathway the hole is set, counted from the pathway's own from end. */
+function dividedAt(
+  { ref, length_m, forward }: WayCut,
+  { on, cut }: MendReckoned,
+  before: number,
+  beyond: string | undefined,
+): { pathway: string; from_m: number | null; tag: string } {
   const stop = on.course.stops[before];
   const sheath_m = on.course.legs[before]?.length_m ?? 0;
   const mouth_m = stop ? stop.left_m + stop.through_m : 0;
   // Sheath may be longer than the way it lies in: the share counts.
   const share = sheath_m > 0 ? (cut.at_m - mouth_m) / sheath_m : null;
   const from_m =
-    share === null || leg.length_m === null
-      ? null
-      : Math.round(leg.length_m * (leg.forward ? share : 1 - share) * 10) / 10;
-  return { pathway: leg.tag, from_m, tag: beyond ?? `${leg.tag}b` };
+    share === null || length_m === null ? null : Math.round(length_m * (forward ? share : 1 - share) * 10) / 10;
+  return { pathway: ref.tag, from_m, tag: beyond ?? `${ref.tag}b` };
 }

@@ -63,7 +63,8 @@ export async function jobOf(reader: Reader, asked: string | number): Promise<Job
     lasting: row.lasting,
     replace_by: row.replace_by,
     follows,
-    steps: steps.map(({ id: _, ...step }) => step),
+    // What a step without an act keeps is for the paper.
+    steps: steps.map(({ id: _, input, ...step }) => ({ ...step, input: step.act === null ? null : input })),
     open,
     planned,
     clashes,

@@ -37,7 +37,7 @@ import { freePairFind, freePairPlan } from "./subjects/free-pair.ts";
 import { glassColours } from "./subjects/glass-colours.ts";
 import { historyList, historyRedo, historyShow, historyUndo } from "./subjects/history.ts";
 import { impactDiverse, impactOf, impactWaysIn } from "./subjects/impact.ts";
-import { jobAbandon, jobDo, jobEnter, jobList, jobPlanMend, jobShow } from "./subjects/jobs.ts";
+import { jobAbandon, jobDo, jobEnter, jobList, jobPacket, jobPlanMend, jobShow } from "./subjects/jobs.ts";
 import { lightCircuits, lightLoss } from "./subjects/light.ts";
 import { locateOf } from "./subjects/locate.ts";
 import { measurementRead, measurementReadEvents } from "./subjects/measurements.ts";
@@ -68,6 +68,7 @@ export const OPERATIONS = [
   breakoutClosing,
   jobList,
   jobShow,
+  jobPacket,
   jobEnter,
   jobPlanMend,
   jobDo,

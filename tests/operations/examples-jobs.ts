@@ -84,6 +84,12 @@ export const JOB_EXAMPLES: readonly Example[] = [
     check: (value) => expect(value).toMatchObject({ job: { tag: "J-1" }, open: 2, state: "drafted" }),
   },
   {
+    name: "job.packet",
+    input: { job: "J-1" },
+    refused: { input: { job: "J-404" }, code: "not_found" },
+    check: (value) => expect(value).toMatchObject({ job: { tag: "J-1" }, steps: [{}, {}], sheets: [] }),
+  },
+  {
     name: "job.enter",
     input: { job: "J-2", steps: [{ act: "label.write", input: { subject: "LIB/101/A" }, words: "Label it" }] },
     refused: { input: { job: "J-2", steps: [{ act: "history.undo", words: "Undo" }] }, code: "bad_input" },

@@ -4,6 +4,7 @@ import { PlanDraft } from "../../act/context.ts";
 import { planAbandon } from "../../jobs/abandon.ts";
 import { planStep, type StepAct } from "../../jobs/do-step.ts";
 import { planMendJob } from "../../jobs/mend-job.ts";
+import { packetOf } from "../../jobs/packet.ts";
 import { jobOf, jobsOnRecord } from "../../jobs/show.ts";
 import { draftJob, draftSteps, jobNamed } from "../../jobs/stored.ts";
 import { refuse } from "../../result.ts";
@@ -93,6 +94,7 @@ export const jobPlanMend = defineWrite({
       .describe("For each splice point its case: the number of a new one, or one that is on record."),
     tray_capacity: z.int().min(1).max(1000).default(24).describe("Splices that one tray of a new case takes."),
     piece: tag.optional().describe("The number of the new piece, or of the new cable."),
+    follows: address.optional().describe("The temporary job that this one makes permanent."),
     ...ofJob,
   }),
   plan: (context, { cable, mark, after, metres, lost_left_m, lost_right_m, ...asked }) =>
@@ -200,4 +202,11 @@ export const jobList = defineRead({
   help: "The jobs that are not ended, each with how many of its steps are open.",
   input: z.strictObject({}),
   run: ({ reader }) => jobsOnRecord(reader),
+});
+
+export const jobPacket = defineRead({
+  name: "job.packet",
+  help: "What a crew takes along for a job: cautions, situation, owners with how to reach them, places, steps, and a splice sheet for each tray.",
+  input: z.strictObject({ job }),
+  run: ({ reader, today }, asked) => packetOf(reader, asked.job, today),
 });

@@ -44,6 +44,7 @@ export const planMend = defineAct("job.plan_mend", {
       help: "What one tray of a new case takes.",
     },
     piece: { as: "text", label: "new cable", help: "The number of the piece or of the new cable.", example: "F-112" },
+    follows: record("job", "makes permanent", "The temporary job that this one makes permanent."),
     people: { as: "text", label: "people", help: "Who does it." },
     starts_on: { as: "day", label: "begins on", help: "The day it begins." },
     replace_by: {
@@ -55,7 +56,7 @@ export const planMend = defineAct("job.plan_mend", {
   more: [
     ["after", "metres", "lost_left_m", "lost_right_m"],
     ["hole", "beyond", "cases", "tray_capacity", "piece"],
-    ["people", "starts_on", "replace_by"],
+    ["people", "starts_on", "replace_by", "follows"],
   ],
   button: ({ steps }) => `Plan the job, ${steps.length} steps`,
   cautions: ["The plan rests on what is on record: look at the coils and measure the remains before anybody cuts."],

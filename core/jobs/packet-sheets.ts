@@ -1,0 +1,111 @@
+/** Splice sheets of a job: for each splice tray, strand by strand, what meets what, in the order of the steps. */
+import { Refusal } from "../result.ts";
+import { refsOf, resolveStrands } from "../store/addresses.ts";
+import { strandColours } from "../store/glass-colours.ts";
+import type { Reader } from "../store/handle.ts";
+import type { RecordRef } from "../trace/answer.ts";
+import type { JobStep } from "./stored.ts";
+
+export interface SheetEnd {
+  readonly strand: RecordRef;
+  /** "tube 3 green, strand 5 slate", outermost first. */
+  readonly colours: string;
+}
+
+export interface SheetRow {
+  /** The step that makes it. */
+  readonly step: number;
+  readonly done: boolean;
+  readonly from: SheetEnd;
+  readonly to: SheetEnd;
+  readonly circuits: readonly RecordRef[];
+}
+
+export interface SpliceSheet {
+  /** The splice tray, by its address. */
+  readonly tray: string;
+  readonly place: RecordRef | null;
+  readonly rows: readonly SheetRow[];
+  /** Steps whose strands are not on record yet, in words. */
+  readonly later: readonly string[];
+}
+
+interface Found {
+  readonly id: number;
+  readonly tag: string;
+}
+
+async function strandsOf(reader: Reader, text: unknown): Promise<readonly Found[] | null> {
+  if (typeof text !== "string") return null;
+  try {
+    const { cable, strands } = await resolveStrands(reader, text, { field: "strands" });
+    return strands.map(({ id, number }) => ({ id, tag: `${cable.tag}:${number}` }));
+  } catch (error) {
+    if (error instanceof Refusal) return null;
+    throw error;
+  }
+}
+
+export async function spliceSheets(reader: Reader, steps: readonly JobStep[], today: string): Promise<SpliceSheet[]> {
+  const sheets = new Map<string, { place: RecordRef | null; pairs: [JobStep, Found, Found][]; later: string[] }>();
+  for (const step of steps) {
+    if (step.act !== "splice.close" && step.act !== "splice.range") continue;
+    const input = step.input as Readonly<Record<string, unknown>>;
+    const tray = typeof input.tray === "string" ? input.tray : "no splice tray named";
+    const sheet = sheets.get(tray) ?? { place: step.place, pairs: [], later: [] };
+    sheets.set(tray, sheet);
+    const [from, to] =
+      step.act === "splice.close"
+        ? [await strandsOf(reader, input.strands), await strandsOf(reader, input.strands)]
+        : [await strandsOf(reader, input.from), await strandsOf(reader, input.to)];
+    if (!from || !to || from.length !== to.length) {
+      sheet.later.push(step.words);
+      continue;
+    }
+    from.forEach((one, index) => {
+      sheet.pairs.push([step, one, to[index] as Found]);
+    });
+  }
+  const ids = [...new Set([...sheets.values()].flatMap(({ pairs }) => pairs.flatMap(([, a, b]) => [a.id, b.id])))];
+  const colours = await strandColours(reader, ids);
+  const lit = await circuitsOn(reader, ids, today);
+  const end = ({ id, tag }: Found): SheetEnd => ({
+    strand: { kind: "strand", id, tag },
+    colours: (colours.get(id) ?? []).map(({ words }) => words).join(", "),
+  });
+  return [...sheets].map(([tray, { place, pairs, later }]) => ({
+    tray,
+    place,
+    later,
+    rows: pairs.map(([step, a, b]) => ({
+      step: step.ordinal,
+      done: step.state === "done",
+      from: end(a),
+      to: end(b),
+      circuits: lit.get(a.id) ?? lit.get(b.id) ?? [],
+    })),
+  }));
+}
+
+/** Circuits in service by strand, the most urgent first. */
+async function circuitsOn(
+  reader: Reader,
+  strands: readonly number[],
+  today: string,
+): Promise<Map<number, RecordRef[]>> {
+  const rows = await reader.rows<{ strand_id: number; id: number }>(
+    `select distinct s.strand_id, c.id, c.priority, c.tag_key from section s join assignment a on a.section_id = s.id
+       join circuit c on c.id = a.circuit_id
+     where s.strand_id in (select value from json_each(?)) and c.state = 'in_service'
+       and (a.until_on is null or a.until_on > ?)
+     order by c.priority is null, c.priority, c.tag_key, c.id`,
+    [JSON.stringify(strands), today],
+  );
+  const refs = await refsOf(reader, "circuit", new Set(rows.map(({ id }) => id)));
+  const byStrand = new Map<number, RecordRef[]>();
+  for (const { strand_id, id } of rows) {
+    const ref = refs.get(id);
+    if (ref) byStrand.set(strand_id, [...(byStrand.get(strand_id) ?? []), ref]);
+  }
+  return byStrand;
+}

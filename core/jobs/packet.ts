@@ -1,0 +1,206 @@
+/** What a crew takes along for a job: situation, cautions, owners, places, steps, and a splice sheet for each case. */
+import { type KindName, kindOf } from "../model/dictionary.ts";
+import { shownValue } from "../model/wording.ts";
+import { refsOf } from "../store/addresses.ts";
+import type { Reader } from "../store/handle.ts";
+import type { RecordRef } from "../trace/answer.ts";
+import { ownersOf, type PacketOwner } from "./packet-owners.ts";
+import { type SpliceSheet, spliceSheets } from "./packet-sheets.ts";
+import type { Situation } from "./situation.ts";
+import { type Job, type JobStep, jobNamed } from "./stored.ts";
+import { type Clash, clashesOf } from "./wants.ts";
+
+export interface PacketPlace {
+  readonly place: RecordRef;
+  readonly name: string | null;
+  /** "maintenance hole". */
+  readonly kind: string | null;
+  /** What can hurt there, in words. */
+  readonly hazards: readonly string[];
+  readonly key_holder: PacketOwner | null;
+  /** Longitude and latitude, and how far they may be off. */
+  readonly spot: { readonly longitude: number; readonly latitude: number; readonly accuracy_m: number | null } | null;
+  /** How many of the steps are done there. */
+  readonly steps: number;
+}
+
+export interface PacketCircuit {
+  readonly circuit: RecordRef;
+  readonly priority: number | null;
+  readonly owner: RecordRef | null;
+}
+
+export interface Packet {
+  readonly plant: string;
+  readonly job: RecordRef;
+  readonly reason: string | null;
+  readonly state: string;
+  readonly people: string | null;
+  readonly starts_on: string | null;
+  readonly replace_by: string | null;
+  readonly today: string;
+  readonly cautions: readonly string[];
+  readonly situation: Situation | null;
+  /** Circuits on the glass that the job works on, the most urgent first. */
+  readonly circuits: readonly PacketCircuit[];
+  readonly owners: readonly PacketOwner[];
+  readonly places: readonly PacketPlace[];
+  readonly steps: readonly JobStep[];
+  readonly sheets: readonly SpliceSheet[];
+  readonly clashes: readonly Clash[];
+}
+
+export async function packetOf(reader: Reader, asked: string | number, today: string): Promise<Packet> {
+  const job = await jobNamed(reader, asked);
+  const [plant] = await reader.rows<{ name: string }>("select name from plant order by id limit 1");
+  const kept = job.steps[0]?.input as { readonly situation?: Situation } | null;
+  const situation = kept?.situation ?? null;
+  const places = await placesOf(reader, job);
+  const sheets = await spliceSheets(reader, job.steps, today);
+  const circuits = await circuitsOf(reader, sheets, situation, today);
+  const { row } = job;
+  return {
+    plant: plant?.name ?? "",
+    job: job.ref,
+    reason: row.reason,
+    state: row.state,
+    people: row.people,
+    starts_on: row.starts_on,
+    replace_by: row.replace_by,
+    today,
+    cautions: cautionsOf(job, places),
+    situation,
+    circuits,
+    owners: await ownersOf(reader, situation?.pathway?.id ?? null, circuits),
+    places,
+    steps: job.steps,
+    sheets,
+    clashes: await clashesOf(reader, job),
+  };
+}
+
+interface SpaceRow {
+  readonly id: number;
+  readonly name: string | null;
+  readonly kind: string | null;
+  readonly hazards: string | null;
+  readonly key_holder_id: number | null;
+  readonly longitude: number | null;
+  readonly latitude: number | null;
+  readonly accuracy_m: number | null;
+}
+
+/** The places of the steps, in the order in which the crew comes to them. */
+async function placesOf(reader: Reader, { steps }: Job): Promise<PacketPlace[]> {
+  const counts = new Map<number, number>();
+  for (const { place } of steps) if (place?.kind === "space") counts.set(place.id, (counts.get(place.id) ?? 0) + 1);
+  const ids = [...counts.keys()];
+  const rows = await reader.rows<SpaceRow>(
+    `select id, name, kind, hazards, key_holder_id, longitude, latitude, accuracy_m from space
+     where id in (select value from json_each(?))`,
+    [JSON.stringify(ids)],
+  );
+  const byId = new Map(rows.map((row) => [row.id, row]));
+  const refs = await refsOf(reader, "space", ids);
+  const holders = new Map<number, PacketOwner>();
+  for (const id of new Set(rows.flatMap(({ key_holder_id }) => key_holder_id ?? []))) {
+    const [holder] = await ownersOf(reader, null, [], [id]);
+    if (holder) holders.set(id, holder);
+  }
+  return ids.flatMap((id): PacketPlace[] => {
+    const [row, place] = [byId.get(id), refs.get(id)];
+    if (!row || !place) return [];
+    const { longitude, latitude, accuracy_m } = row;
+    return [
+      {
+        place,
+        name: row.name,
+        kind: worded("space", "kind", row.kind),
+        hazards: (row.hazards ?? "")
+          .split(" ")
+          .filter(Boolean)
+          .flatMap((hazard) => worded("space", "hazards", hazard) ?? []),
+        key_holder: row.key_holder_id === null ? null : (holders.get(row.key_holder_id) ?? null),
+        spot: longitude === null || latitude === null ? null : { longitude, latitude, accuracy_m },
+        steps: counts.get(id) ?? 0,
+      },
+    ];
+  });
+}
+
+function worded(kind: KindName, field: string, value: string | null): string | null {
+  const own = kindOf(kind).fields[field];
+  return value === null || !own ? value : shownValue(own, value, String);
+}
+
+interface CircuitRow {
+  readonly id: number;
+  readonly priority: number | null;
+  readonly owner_id: number | null;
+}
+
+async function circuitsOf(
+  reader: Reader,
+  sheets: readonly SpliceSheet[],
+  situation: Situation | null,
+  today: string,
+): Promise<PacketCircuit[]> {
+  const onSheets = new Set(sheets.flatMap(({ rows }) => rows.flatMap((row) => row.circuits.map(({ id }) => id))));
+  const rows = await reader.rows<CircuitRow>(
+    `select c.id, c.priority, c.owner_id from circuit c
+     where c.state = 'in_service' and (c.id in (select value from json_each(?)) or c.id in
+       (select a.circuit_id from strand t join section s on s.strand_id = t.id join assignment a on a.section_id = s.id
+        where t.cable_id = ? and (a.until_on is null or a.until_on > ?)))
+     order by c.priority is null, c.priority, c.tag_key, c.id`,
+    [JSON.stringify([...onSheets]), situation?.cable.id ?? 0, today],
+  );
+  const circuits = await refsOf(
+    reader,
+    "circuit",
+    rows.map(({ id }) => id),
+  );
+  const owners = await refsOf(reader, "party", new Set(rows.flatMap(({ owner_id }) => owner_id ?? [])));
+  return rows.flatMap(({ id, priority, owner_id }) => {
+    const circuit = circuits.get(id);
+    return circuit ? [{ circuit, priority, owner: owner_id === null ? null : (owners.get(owner_id) ?? null) }] : [];
+  });
+}
+
+const HOLES = ["hand hole", "maintenance hole", "pull box"];
+
+/** Cautions of its acts first, then those of its own places, by what is on record of them. */
+function cautionsOf({ steps }: Job, places: readonly PacketPlace[]): string[] {
+  const acts = new Set(steps.map(({ act }) => act));
+  const glass = [...acts].some(
+    (act) => act?.startsWith("splice.") || act?.startsWith("cable.") || act === "strand.land",
+  );
+  const holes = places.some(({ kind }) => HOLES.includes(kind ?? ""));
+  const digs = acts.has("pathway.divide") || steps.some(({ words }) => words.startsWith("Dig "));
+  const cautions: string[] = [];
+  if (glass) {
+    cautions.push(
+      "Identify the cable by two independent signs before anybody cuts it: a neighbour may look the same.",
+      "Treat every end as lit: this light cannot be seen. Measure that a strand is dark before cleaving it, and don't look into an end.",
+      "No instrument's pulse into a lit receiver: unplug or switch off the equipment at the far end first.",
+      "Shards of glass cut and can't be seen: glasses on, no food, every piece into the bin for glass.",
+      "Test for voltage before touching armour or a messenger; metal carries lightning and fault current. The local code and a licensed person decide how it is bonded again.",
+    );
+  }
+  if (holes || digs) {
+    cautions.push(
+      "A hole may hold gas, water or power. Test the air before going in and while inside; no arc and no flame in it: splice outside, in the open. Entering is for people trained and allowed to by the local rules for confined spaces.",
+      "Old grey cement pipe may hold asbestos: don't saw or break it, ask.",
+      "Where traffic passes, guard the place as the local authority asks before a lid is lifted.",
+    );
+  }
+  if (digs) {
+    cautions.push(
+      "Before digging have all owners mark the ground. Private lines are not marked by the one-call service, a locator can't hear cable without metal, and a coordinate of this record never replaces locating.",
+    );
+  }
+  for (const { place, hazards } of places) {
+    if (hazards.length > 0)
+      cautions.push(`${place.tag}: on record for it ${hazards.length === 1 ? "is" : "are"} ${hazards.join(", ")}.`);
+  }
+  return cautions;
+}

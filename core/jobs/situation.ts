@@ -1,0 +1,76 @@
+/** What was known when a mend was planned, kept with the job: the cut, the line with its coils, what is down. */
+import type { MendReckoned } from "../repair/mend.ts";
+import type { MendPlan } from "../repair/plans.ts";
+import type { RecordRef } from "../trace/answer.ts";
+
+export interface SituationStop {
+  readonly name: string;
+  /** Metres of way from the first stop to its first mouth, and from mouth to mouth. */
+  readonly at_m: number;
+  readonly through_m: number;
+  readonly mark_in: number | null;
+  readonly mark_out: number | null;
+  readonly coil_m: number | null;
+  /** What the plan leaves coiled; null where it takes nothing. */
+  readonly left_m: number | null;
+}
+
+export interface Situation {
+  readonly cable: RecordRef;
+  readonly kind: MendPlan["kind"];
+  readonly unit: "m" | "ft" | null;
+  readonly between: readonly [string, string];
+  /** Metres of way from the first stop. */
+  readonly cut_m: number;
+  readonly lost_left_m: number;
+  readonly lost_right_m: number;
+  readonly stops: readonly SituationStop[];
+  /** Where it is spliced: metres of way, and in words. */
+  readonly points: readonly { readonly at_m: number; readonly words: string; readonly work_m: number }[];
+  readonly new_cable_m: number;
+  readonly to_prove: boolean;
+  readonly waits_for_pipe: boolean;
+  readonly assumed: readonly string[];
+  /** The pathway that is broken. */
+  readonly pathway: RecordRef | null;
+}
+
+export function situationOf(
+  { cable, on, cut }: MendReckoned,
+  plan: MendPlan,
+  before: number,
+  hole: string | null,
+  pathway: RecordRef | null,
+): Situation {
+  const drawn = new Map([...plan.left.drawn, ...plan.right.drawn].map(({ stop, left_m }) => [stop, left_m]));
+  const name = (index: number): string => on.stops[index]?.name ?? "a place not known";
+  return {
+    cable,
+    kind: plan.kind,
+    unit: on.unit,
+    between: [name(before), name(before + 1)],
+    cut_m: cut.at_m,
+    lost_left_m: cut.lost_left_m,
+    lost_right_m: cut.lost_right_m,
+    stops: on.course.stops.map((stop, index) => ({
+      name: name(index),
+      at_m: stop.left_m,
+      through_m: stop.through_m,
+      mark_in: on.stops[index]?.in?.mark ?? null,
+      mark_out: on.stops[index]?.out?.mark ?? null,
+      coil_m:
+        stop.coil_left_m === null || stop.coil_right_m === null ? null : Math.max(stop.coil_left_m, stop.coil_right_m),
+      left_m: drawn.get(index) ?? null,
+    })),
+    points: plan.points.map(({ at, work_m }) => ({
+      at_m: at === "cut" ? cut.at_m : (on.course.stops[at]?.left_m ?? 0),
+      words: at === "cut" ? (hole ?? "a new hole at the cut") : name(at),
+      work_m,
+    })),
+    new_cable_m: plan.new_cable_m,
+    to_prove: plan.to_prove,
+    waits_for_pipe: plan.waits_for_pipe,
+    assumed: on.assumed,
+    pathway,
+  };
+}

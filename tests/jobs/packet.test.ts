@@ -1,0 +1,107 @@
+/** What a crew takes along: everything a person needs who never saw the plant, from the record and the plan. */
+import { describe, expect, it } from "vitest";
+import type { Packet } from "../../core/jobs/packet.ts";
+import type { CheckedPlant } from "../check/campus.ts";
+import { line } from "./line.ts";
+
+const CUT = { cable: "F-050", after: "H-1", metres: 40, lost_left_m: 1, lost_right_m: 1 };
+
+async function planned(more: (plant: CheckedPlant) => Promise<void> = async () => undefined): Promise<CheckedPlant> {
+  const plant = await line();
+  await more(plant);
+  const { plans } = await plant.run<{ plans: { kind: string; new_holes: number }[] }>("mend.plans", CUT);
+  const plan = plans.findIndex(({ new_holes }) => new_holes === 1) + 1;
+  await plant.run("job.plan_mend", { ...CUT, plan, job: "J-1", hole: "H-9", cases: ["CL-1"], people: "Night crew" });
+  return plant;
+}
+const packet = (plant: CheckedPlant) => plant.run<Packet>("job.packet", { job: "J-1" });
+
+describe("the packet of a mend", () => {
+  it("draws the line: stops, marks, coils, what stays in them, the cut and where it is spliced", async () => {
+    const { situation } = await packet(await planned());
+    expect(situation).toMatchObject({
+      cable: { tag: "F-050" },
+      between: ["H-1", "H-2"],
+      unit: "m",
+      lost_left_m: 1,
+      lost_right_m: 1,
+      pathway: { tag: "DB-2" },
+      points: [{ words: "H-9", at_m: 143, work_m: 10.4 }],
+    });
+    expect(
+      situation?.stops.map(({ name, mark_in, mark_out, coil_m, left_m }) => [name, mark_in, mark_out, coil_m, left_m]),
+    ).toEqual([
+      ["LIB/101", null, 1000, null, null],
+      // 10.4 m to work with and the metre that was lost, out of 30 m and of 44 m.
+      ["H-1", 1100, 1133, 30, expect.closeTo(30 - 11.4, 6)],
+      ["H-2", 1233, 1280, 44, expect.closeTo(44 - 11.4, 6)],
+      ["H-3", 1380, 1423, 40, null],
+      ["SCI/B01", 1523, null, null, null],
+    ]);
+  });
+
+  it("has a splice sheet for the tray, strand by strand with the colours of both, the urgent ones first", async () => {
+    const { sheets } = await packet(await planned());
+    expect(sheets.map(({ tray, rows }) => [tray, rows.length])).toEqual([["H-9/CL-1/T1", 24]]);
+    const [first] = sheets[0]?.rows ?? [];
+    expect(first).toMatchObject({
+      done: false,
+      from: { strand: { tag: "F-050:13" }, colours: "tube 2 orange, strand 1 blue" },
+      to: { strand: { tag: "F-050:13" } },
+      circuits: [{ tag: "K-7" }],
+    });
+  });
+
+  it("warns of its acts and of its own places", async () => {
+    const plant = await planned(({ edit }) => edit("space", "H-1", { hazards: "gas asbestos" }));
+    const { cautions } = await packet(plant);
+    const all = cautions.join("\n");
+    for (const words of [
+      /two independent signs/,
+      /dark before cleaving/,
+      /No instrument's pulse into a lit receiver/,
+      /no arc and no flame/,
+      /cement pipe may hold asbestos/,
+      /voltage before touching armour or a messenger/,
+      /not marked by the one-call service/,
+      /H-1: on record for it are gas, asbestos cement/,
+    ])
+      expect(all).toMatch(words);
+  });
+
+  it("without a hole to be dug has nothing of digging", async () => {
+    const plant = await line();
+    const steps = [
+      { words: "Look at it" },
+      { act: "splice.range", input: { from: "F-050:1", to: "F-050:2" }, words: "Splice" },
+    ];
+    await plant.run("job.enter", { job: "J-1", steps });
+    expect((await packet(plant)).cautions.join()).not.toMatch(/one-call/);
+  });
+
+  it("names every owner in the broken way and of the circuits, with whom to call by day and by night", async () => {
+    const plant = await planned(async ({ add, edit }) => {
+      await add("party", { tag: "NET", name: "Campus network office", role: "self", contact_day: "desk 1" });
+      await add("party", { tag: "GRID", name: "Grid", role: "owner", contact_day: "desk 7", contact_night: "gate 2" });
+      await add("party", { tag: "LAB", name: "Laboratory", role: "tenant", contact_night: "porter" });
+      await add("party", { tag: "FAR", name: "Somebody else", role: "owner", contact_day: "desk 9" });
+      await edit("conduit", "DB-2/1", { owner_id: "GRID" });
+      await edit("circuit", "K-7", { owner_id: "LAB" });
+    });
+    const { owners } = await packet(plant);
+    expect(owners.map(({ party, day, night, of }) => [party.tag, day, night, of.map(({ tag }) => tag)])).toEqual([
+      ["GRID", "desk 7", "gate 2", ["DB-2/1"]],
+      ["LAB", null, "porter", ["K-7"]],
+      ["NET", "desk 1", null, []],
+    ]);
+  });
+
+  it("shows what is done when it is printed again", async () => {
+    const plant = await planned();
+    const before = await packet(plant);
+    for (const { ordinal } of before.steps) await plant.run("job.do", { job: "J-1", step: ordinal });
+    const { sheets, steps } = await packet(plant);
+    expect(steps.every(({ state }) => state === "done")).toBe(true);
+    expect(sheets[0]?.rows.every(({ done }) => done)).toBe(true);
+  });
+});
