@@ -109,7 +109,7 @@ function turnedBack(remain: Remain, last: number): Remain {
 }
 
 /** Why no splice can be made at a place; null where one can, or nobody knows. */
-function unusable({ stops, coil_radius_m }: Course, at: Point, { case_m }: MendPolicy): string | null {
+export function unusable({ stops, coil_radius_m }: Course, at: Point, { case_m }: MendPolicy): string | null {
   if (at === "cut") return null;
   const stop = stops[at];
   if (!stop || stop.kind === "end") return "it is the cable's end";

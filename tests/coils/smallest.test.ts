@@ -1,0 +1,139 @@
+/** The smallest set of coils: by hand, and against trying every set and every whole metre on small cables. */
+import fc from "fast-check";
+import { describe, expect, it } from "vitest";
+import { mayHold } from "../../core/repair/coils/demands.ts";
+import { openCourse } from "../../core/repair/coils/open.ts";
+import { piecesOf } from "../../core/repair/coils/pieces.ts";
+import { smallestSet } from "../../core/repair/coils/smallest.ts";
+import { PROVEN } from "../../core/repair/coils/supply.ts";
+import type { Course } from "../../core/repair/course.ts";
+import { anyCourse, byTrying, course, cuts, type Given, POLICY, withMore } from "./courses.ts";
+
+const lost = (metres: number) => ({ left_m: metres, right_m: metres });
+const PLENTY_M = 400;
+
+/** Cuts that some coils would make mendable and none there is does; whole metres change nothing between two of them. */
+function curable(one: Course, lost_m: number, holders: readonly number[]): number[] {
+  const most = withMore(one, new Map(holders.map((stop) => [stop, PLENTY_M])));
+  return cuts(one, 0.5).filter(
+    (at_m) => byTrying(one, at_m, lost_m) !== "good" && byTrying(most, at_m, lost_m) === "good",
+  );
+}
+
+function* subsets(of: readonly number[], count: number, from = 0): Generator<number[]> {
+  if (count === 0) yield [];
+  else
+    for (let at = from; at <= of.length - count; at++)
+      for (const rest of subsets(of, count - 1, at + 1)) yield [of[at] as number, ...rest];
+}
+
+/** The least sum of whole metres at these stops by trying; what serves goes on serving with more coil. */
+function byTryingMetres(serves: (more: Map<number, number>) => boolean, stops: readonly number[]): number {
+  const [first, ...rest] = stops;
+  if (first === undefined) return serves(new Map()) ? 0 : Number.POSITIVE_INFINITY;
+  if (rest.length === 0) {
+    let [low, high] = [0, PLENTY_M];
+    if (!serves(new Map([[first, high]]))) return Number.POSITIVE_INFINITY;
+    while (low < high) {
+      const middle = Math.floor((low + high) / 2);
+      if (serves(new Map([[first, middle]]))) high = middle;
+      else low = middle + 1;
+    }
+    return low;
+  }
+  let best = Number.POSITIVE_INFINITY;
+  for (let metres = 0; metres <= 90 && metres < best; metres++) {
+    const others = byTryingMetres((more) => serves(new Map([...more, [first, metres]])), rest);
+    best = Math.min(best, metres + others);
+  }
+  return best;
+}
+
+describe("on any small cable", () => {
+  it("no fewer coils do, and no fewer metres in as many", () => {
+    let solved = 0;
+    let weighed = 0;
+    fc.assert(
+      fc.property(anyCourse(5, true), fc.integer({ min: 0, max: 2 }), (one, lost_m) => {
+        const holders = one.stops.flatMap((_, at) => (mayHold(one, at) ? [at] : []));
+        const wanted = curable(one, lost_m, holders);
+        const serves = (more: ReadonlyMap<number, number>): boolean => {
+          const then = withMore(one, more);
+          return wanted.every((at_m) => byTrying(then, at_m, lost_m) === "good");
+        };
+        const { proven } = openCourse(one, lost(lost_m), POLICY);
+        expect(proven.exact).toBe(true);
+        const found = new Map(proven.coils.map(({ stop, more_m }) => [stop, more_m]));
+        expect(serves(found)).toBe(true);
+        let count = 0;
+        let least: number[][] = [];
+        while (least.length === 0 && count <= holders.length) {
+          least = [...subsets(holders, count)].filter((stops) =>
+            serves(new Map(stops.map((stop) => [stop, PLENTY_M]))),
+          );
+          count += 1;
+        }
+        expect(proven.coils).toHaveLength(count - 1);
+        if (count > 1) solved += 1;
+        if (count - 1 > 2) return;
+        const metres = Math.min(...least.map((stops) => byTryingMetres(serves, stops)));
+        const sum = proven.coils.reduce((total, { more_m }) => total + more_m, 0);
+        // Lengths are whole metres and middles of holes half ones, so the least sum is one of halves: no more than tried.
+        expect(sum).toBeLessThan(metres + 0.001);
+        expect(sum).toBeGreaterThan(metres - 1.001);
+        if (count > 1) weighed += 1;
+      }),
+      { seed: 11, numRuns: 120, endOnFailure: true },
+    );
+    // Most of them had something to cure.
+    expect([solved > 60, weighed > 50]).toEqual([true, true]);
+  }, 120_000);
+});
+
+describe("the smallest set", () => {
+  const smallest = (...given: Given[]) => openCourse(course(...given), lost(1), POLICY).proven;
+
+  it("adds up what coils lend one another", () => {
+    // Each side of a cut wants 11 m; 3 m are there, and a metre serves both legs.
+    expect(smallest({ coil_m: 3 }, { coil_m: 0 }, { coil_m: 20 }).coils).toEqual([{ stop: 0, more_m: 8 }]);
+  });
+
+  it("holds beside it what must stay", () => {
+    const keep_m = 4;
+    expect(smallest({ coil_m: 1, keep_m }, { keep_m }, { coil_m: 30, keep_m }).coils).toEqual([
+      { stop: 0, more_m: 14 },
+    ]);
+  });
+
+  it("never asks a place for coil that can't be reached or is opened", () => {
+    const { coils, barred } = smallest({ usable: false }, {}, { coil_m: 20 });
+    expect(coils.map(({ stop }) => stop)).toEqual([1]);
+    // Up to the middle of the hole nothing comes from the left: 101 m, and 1 m that is lost.
+    expect(barred).toEqual([{ from_m: 1, to_m: 102 }]);
+  });
+
+  it("says that it isn't proven where the search was ended", () => {
+    const one = course({}, {}, {}, {});
+    const { coils, exact } = smallestSet(one, piecesOf(one, lost(1), POLICY, PROVEN), 1);
+    expect(exact).toBe(false);
+    const then = withMore(one, new Map(coils.map(({ stop, more_m }) => [stop, more_m])));
+    expect(openCourse(then, lost(1), POLICY).stretches).toEqual([]);
+  });
+
+  it("of a cable of twenty stops is proven", () => {
+    const many = Array.from(
+      { length: 20 },
+      (_, at): Given => ({
+        leg_m: 30 + ((at * 37) % 90),
+        coil_m: (at * 13) % 17,
+        keep_m: 6,
+        work_m: 17.4,
+        slides: at % 7 === 5 ? "no" : "yes",
+      }),
+    );
+    const { coils, exact, barred } = smallest(...many);
+    expect(exact).toBe(true);
+    const then = withMore(course(...many), new Map(coils.map(({ stop, more_m }) => [stop, more_m])));
+    expect(openCourse(then, lost(1), POLICY)).toMatchObject({ proven: { coils: [], barred } });
+  });
+});
