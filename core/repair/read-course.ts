@@ -10,32 +10,7 @@ import type { CableFacts, Cables } from "../trace/cables.ts";
 import { placeOf } from "../trace/places.ts";
 import type { SheathStop } from "../trace/sheath.ts";
 import type { Course, CourseLeg, CourseStop } from "./course.ts";
-
-interface StopRow {
-  readonly id: number;
-  readonly kind: CourseStop["kind"];
-  readonly reachable: string | null;
-  readonly storage: string | null;
-  readonly in_building: number | null;
-  readonly reach_m: number | null;
-  readonly inner_length_m: number | null;
-  readonly inner_width_m: number | null;
-}
-
-interface LegRow {
-  readonly from_stop_id: number;
-  readonly to_stop_id: number;
-  readonly held: string | null;
-  readonly slides: CourseLeg["slides"] | null;
-}
-
-interface CableRow {
-  readonly mark_unit: LengthUnit | null;
-  readonly mark_breaks: string | null;
-  readonly differs: string | null;
-  readonly bend_radius_mm: number | null;
-  readonly outer_diameter_mm: number | null;
-}
+import { type CableRow, type CourseRows, courseRows } from "./course-rows.ts";
 
 export interface StopOnCourse {
   readonly stop: RecordRef;
@@ -58,12 +33,16 @@ export interface CourseOnRecord {
 /** Ways of holding that say by themselves that the sheath can't be pulled. */
 const FIXED = new Set(["lashed", "self_supporting", "clamped", "buried"]);
 
-/** Refuses `not_possible` where a length is not known without which nothing can be planned, naming the leg or place. */
+/**
+ * Refuses `not_possible` where a length is not known without which nothing can be planned, naming the leg or place.
+ * @param read what was read of many cables at once; else it is read for this one
+ */
 export async function courseOnRecord(
   reader: Reader,
   cables: Cables,
   cable: CableFacts,
   limits: Limits,
+  read: CourseRows | null = null,
 ): Promise<CourseOnRecord> {
   const { id, tag } = cable.ref;
   const along = cable.sheath.stopsBetween(cable.stops[0]?.id ?? null, cable.stops.at(-1)?.id ?? null);
@@ -71,29 +50,8 @@ export async function courseOnRecord(
     const reason = "has no course on record: enter its stops first";
     refuse("not_possible", `${tag} ${reason}.`, [{ field: "cable", record: tag, reason }]);
   }
-  const rows = new Map(
-    (
-      await reader.rows<StopRow>(
-        `select st.id, st.kind, st.reachable, st.storage, s.building_id as in_building, s.reach_m, s.inner_length_m,
-           s.inner_width_m from stop st left join space s on s.id = st.space_id where st.cable_id = ?`,
-        [id],
-      )
-    ).map((row) => [row.id, row]),
-  );
-  const legs = new Map(
-    (
-      await reader.rows<LegRow>(
-        `select l.from_stop_id, l.to_stop_id, l.held, l.slides from stop st join leg l on l.from_stop_id = st.id
-         where st.cable_id = ? and l.life in ('in_place', 'out_of_use') order by l.id`,
-        [id],
-      )
-    ).map((row) => [`${row.from_stop_id} ${row.to_stop_id}`, row]),
-  );
-  const [sheet] = await reader.rows<CableRow>(
-    `select c.mark_unit, c.mark_breaks, c.differs, t.bend_radius_mm, t.outer_diameter_mm
-     from cable c left join cable_type t on t.id = c.type_id where c.id = ?`,
-    [id],
-  );
+  const { stops: rows, legs, cables: sheets } = read ?? (await courseRows(reader, [id]));
+  const sheet = sheets.get(id);
   const assumed = new Set<string>();
   const limit = (name: string): number => limits.get(`repair.${name}`)?.value ?? 0;
   const marks = marksOf(along, sheet);

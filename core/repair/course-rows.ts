@@ -1,0 +1,65 @@
+/** What a course takes from the record beyond stops and lengths, read for many cables at once. */
+import type { LengthUnit } from "../model/units.ts";
+import type { Reader } from "../store/handle.ts";
+import type { CourseLeg, CourseStop } from "./course.ts";
+
+export interface StopRow {
+  readonly id: number;
+  readonly cable_id: number;
+  readonly kind: CourseStop["kind"];
+  readonly reachable: string | null;
+  readonly storage: string | null;
+  readonly in_building: number | null;
+  readonly reach_m: number | null;
+  readonly inner_length_m: number | null;
+  readonly inner_width_m: number | null;
+}
+
+export interface LegRow {
+  readonly from_stop_id: number;
+  readonly to_stop_id: number;
+  readonly held: string | null;
+  readonly slides: CourseLeg["slides"] | null;
+}
+
+export interface CableRow {
+  readonly id: number;
+  readonly mark_unit: LengthUnit | null;
+  readonly mark_breaks: string | null;
+  readonly differs: string | null;
+  readonly bend_radius_mm: number | null;
+  readonly outer_diameter_mm: number | null;
+}
+
+export interface CourseRows {
+  readonly stops: ReadonlyMap<number, StopRow>;
+  /** By "from to", the stops it joins. */
+  readonly legs: ReadonlyMap<string, LegRow>;
+  readonly cables: ReadonlyMap<number, CableRow>;
+}
+
+const OF = "cable_id in (select value from json_each(?))";
+
+export async function courseRows(reader: Reader, cables: Iterable<number>): Promise<CourseRows> {
+  const ids = JSON.stringify([...cables]);
+  const stops = await reader.rows<StopRow>(
+    `select st.id, st.cable_id, st.kind, st.reachable, st.storage, s.building_id as in_building, s.reach_m,
+       s.inner_length_m, s.inner_width_m from stop st left join space s on s.id = st.space_id where st.${OF}`,
+    [ids],
+  );
+  const legs = await reader.rows<LegRow>(
+    `select l.from_stop_id, l.to_stop_id, l.held, l.slides from stop st join leg l on l.from_stop_id = st.id
+     where st.${OF} and l.life in ('in_place', 'out_of_use') order by l.id`,
+    [ids],
+  );
+  const sheets = await reader.rows<CableRow>(
+    `select c.id, c.mark_unit, c.mark_breaks, c.differs, t.bend_radius_mm, t.outer_diameter_mm
+     from cable c left join cable_type t on t.id = c.type_id where c.id in (select value from json_each(?))`,
+    [ids],
+  );
+  return {
+    stops: new Map(stops.map((row) => [row.id, row])),
+    legs: new Map(legs.map((row) => [`${row.from_stop_id} ${row.to_stop_id}`, row])),
+    cables: new Map(sheets.map((row) => [row.id, row])),
+  };
+}
