@@ -77,18 +77,19 @@ export async function breakout(
   refuseTooMany(units, asked, cable.ref.tag, stop.place);
   // Where strands are cut it is open, whatever is said of the stop.
   const opened = stop.kind === "opened" || units.some(({ opened_before }) => opened_before);
-  const loop = await loopHere(reader, cables, cable, stop, limits, opened);
+  const loop = await loopHere(reader, cables, cable, stop, limits, opened, stretch.cable.mark_unit);
   const ends = endsOf(cables, cable);
   const cut = {
     ...cutPlace({
       side: asked.side,
       cut: asked.cut,
-      window_m: loop.told.window_m,
+      window_m: loop.window_m,
       stub_m: limitOf(limits, "breakout.stub_m", 0),
       opened,
       names: { a: ends.a?.tag ?? "A", z: ends.z?.tag ?? "Z" },
     }),
-    marks: opened || !loop.on ? null : windowMarks(loop.on, loop.at, loop.lent, loop.told.window_m, loop.marks),
+    marks:
+      opened || !loop.on || !loop.window_m ? null : windowMarks(loop.on, loop.at, loop.lent, loop.window_m, loop.marks),
   };
   const offered = units.map((unit) => ({
     live: unit.live.length,
@@ -238,6 +239,7 @@ async function loopHere(
   stop: StopOnCable,
   limits: Limits,
   opened: boolean,
+  mark_unit: CableStretch["cable"]["mark_unit"],
 ): Promise<LoopAt> {
   let on: CourseOnRecord | string;
   try {
@@ -246,7 +248,7 @@ async function loopHere(
     if (!(error instanceof Refusal)) throw error;
     on = error.failure.problems[0]?.reason ?? error.message;
   }
-  return loopAt(reader, { cable, stop, limits, opened, on });
+  return loopAt(reader, { cable, stop, limits, opened, on, mark_unit });
 }
 
 /** More strands than the cable has, or than are free: with how many each unit has, and why not more. */

@@ -1,7 +1,7 @@
 /** The loop of a cable at one of its stops: what lies there, what it takes to open it, and what neighbours lend. */
 import type { StopOnCable } from "../act/cable-stretch.ts";
 import type { MarkBreak } from "../model/marks.ts";
-import { formatLength } from "../model/units.ts";
+import { formatLength, type LengthUnit, metresIn } from "../model/units.ts";
 import type { CourseOnRecord } from "../repair/read-course.ts";
 import type { Limits } from "../standards/limits/in-use.ts";
 import type { Reader } from "../store/handle.ts";
@@ -17,6 +17,10 @@ export interface LoopAt {
   /** Place of the stop in it. */
   readonly at: number;
   readonly lent: readonly Lent[];
+  /**
+   * What can be opened, or is: of a loop that stays in its place no more than lies there; null where nobody knows.
+   */
+  readonly window_m: number | null;
   readonly marks: MarksOnRecord;
 }
 
@@ -25,6 +29,7 @@ export interface LoopAsked {
   readonly stop: StopOnCable;
   readonly limits: Limits;
   readonly opened: boolean;
+  readonly mark_unit: LengthUnit | null;
   /** Or why it can't be told. */
   readonly on: CourseOnRecord | string;
 }
@@ -54,7 +59,7 @@ export async function loopAt(reader: Reader, asked: LoopAsked): Promise<LoopAt> 
   if (opened) {
     const words = `${cable.ref.tag} is opened at ${stop.place} already: the strands are taken out of that opening.`;
     const loop: Loop = { ...told, reaches: "opened", lends_m: null, lack_m: null, pulls: [], to_prove: [], words };
-    return { told: loop, on, at, lent: [], marks };
+    return { told: loop, on, at, lent: [], marks, window_m: openedWindow(asked) };
   }
   const lack_m = Math.max(0, needs_m - at_least_m);
   const lends_m = on ? millimetre(lendable(on.course, at)) : null;
@@ -69,6 +74,8 @@ export async function loopAt(reader: Reader, asked: LoopAsked): Promise<LoopAt> 
     : has_m === null
       ? "unknown"
       : "in_place";
+  const inPlace = reaches === "in_place" || reaches === "unknown";
+  const openable_m = !inPlace ? window_m : has_m === null ? null : Math.min(window_m, has_m);
   const loop: Loop = {
     ...told,
     reaches,
@@ -85,11 +92,23 @@ export async function loopAt(reader: Reader, asked: LoopAsked): Promise<LoopAt> 
       ...(!enough && lending
         ? lending.unknown.map((one) => `what is coiled at ${on?.stops[one]?.name}: nothing is taken`)
         : []),
+      ...(openable_m !== null && openable_m < window_m
+        ? [
+            `how it is opened where no more than ${metres(openable_m)} of it lie: the window wanted is ${metres(window_m)}`,
+          ]
+        : []),
       ...(typeof asked.on === "string" && !enough ? [`what neighbours can lend: ${asked.on}`] : []),
     ],
     words: words(reaches, { has_m, at_least_m, needs_m, window_m, reach_m, lends_m, lent }, stop.place),
   };
-  return { told: loop, on, at, lent, marks };
+  return { told: loop, on, at, lent, marks, window_m: openable_m };
+}
+
+/** The window of an opening, between the marks of its edges. */
+function openedWindow({ stop, mark_unit }: LoopAsked): number | null {
+  const { mark_open_from: from, mark_open_to: to } = stop;
+  if (from === null || to === null || mark_unit === null) return null;
+  return metresIn(Math.abs(to - from), mark_unit);
 }
 
 interface Figures {

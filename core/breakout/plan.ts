@@ -114,6 +114,7 @@ export async function planOf(reader: Reader, chosen: Chosen, facts: PlanFacts): 
       around: facts.around,
       ends: facts.ends,
       loop: loop.told,
+      window_m: loop.window_m,
       moved: loop.on
         ? movedStops(loop.on, loop.at, loop.lent, loop.marks).map((one) => ({
             ...one,

@@ -28,6 +28,8 @@ export interface StepFacts {
   /** The places at both ends of the cable. */
   readonly ends: Readonly<Record<Half, RecordRef | null>>;
   readonly loop: Loop;
+  /** What can be opened; null where nobody knows. */
+  readonly window_m: number | null;
   readonly moved: readonly (MovedStop & { readonly ordinal: number; readonly place: RecordRef | null })[];
   readonly cut: CutPlace;
   readonly case: Chosen;
@@ -184,7 +186,7 @@ function caseSteps({ case: chosen, place }: StepFacts): PlannedStep[] {
 }
 
 function openStep(
-  { cable, place, stop, cut, case: chosen, loop, units, reversing }: StepFacts,
+  { cable, place, stop, cut, case: chosen, loop, window_m, units, reversing }: StepFacts,
   tag: string,
   whole: readonly number[],
 ): PlannedStep {
@@ -193,7 +195,7 @@ function openStep(
   const how = stop.opened
     ? `In the opening of ${cable.tag} at ${place.tag}`
     : loop.reaches === "in_place" || loop.reaches === "unknown"
-      ? `Open ${metres(loop.window_m)} of ${cable.tag} where it lies at ${place.tag}`
+      ? `Open ${window_m === null ? "as much as can be" : metres(window_m)} of ${cable.tag} where it lies at ${place.tag}`
       : `Bring the loop of ${cable.tag} out at ${place.tag} and open ${metres(loop.window_m)}`;
   const lay = reversing && !stop.opened ? ", where its units reverse" : "";
   return {

@@ -23,7 +23,8 @@ export interface MovedStop {
 export interface CutAsked {
   readonly side: Wanted;
   readonly cut: "edge" | "middle" | null;
-  readonly window_m: number;
+  /** What can be opened, or is; null where nobody knows. */
+  readonly window_m: number | null;
   readonly stub_m: number;
   /** It is opened here already: the window is as it is. */
   readonly opened: boolean;
@@ -36,19 +37,20 @@ const metres = (value: number): string => formatLength(value, "m", 1);
 export function cutPlace(asked: CutAsked): Omit<CutPlace, "marks"> {
   const { side, window_m, stub_m, opened, names } = asked;
   const at = asked.cut ?? (side === "both" ? "middle" : "edge");
-  const lies = opened ? "the window that is there" : `the window of ${metres(window_m)}`;
+  const long = window_m === null ? "" : ` of ${metres(window_m)}`;
+  const lies = opened ? `the window${long} that is there` : `the window${long}`;
+  const enough = (left_m: number | null) => (left_m === null ? null : left_m >= stub_m ? "yes" : "no");
   if (at === "middle" || side === "both") {
-    const enough = opened ? null : window_m / 2 >= stub_m ? ("yes" as const) : ("no" as const);
-    return {
-      at: "middle",
-      edge: null,
-      stub_a: enough,
-      stub_z: enough,
-      words: `Cut in the middle of ${lies}: ${opened ? "how much is left on each side is to be measured" : `${metres(window_m / 2)} are left on each side${enough === "yes" ? "" : `, less than the ${metres(stub_m)} a splice takes`}`}.`,
-    };
+    const half_m = window_m === null ? null : window_m / 2;
+    const left =
+      half_m === null
+        ? "how much is left on each side is to be measured"
+        : `${metres(half_m)} are left on each side${half_m < stub_m ? `, less than the ${metres(stub_m)} a splice takes` : ""}`;
+    const stub = enough(half_m);
+    return { at: "middle", edge: null, stub_a: stub, stub_z: stub, words: `Cut in the middle of ${lies}: ${left}.` };
   }
   const away: Half = side === "a" ? "z" : "a";
-  const kept = opened ? null : window_m >= stub_m ? "yes" : "no";
+  const kept = enough(window_m);
   return {
     at: "edge",
     edge: away,
@@ -96,7 +98,7 @@ const toCentimetre = (value: number): number => Math.round(value * 100) / 100;
 
 function printed(on: CourseOnRecord, { printed: all, breaks }: MarksOnRecord, along_m: number): number | null {
   if (on.unit === null) return null;
-  return Math.round(markAlong(metresAs(along_m, on.unit), all, breaks) * 100) / 100;
+  return Math.round(markAlong(metresAs(along_m, on.unit), all, breaks) * 10) / 10;
 }
 
 interface Edges {

@@ -57,7 +57,7 @@ export function breakoutText(answer: BreakoutAnswer, width: number): string {
         { head: "units", cell: ({ units }) => units.map(({ words }) => words).join("; ") },
         {
           head: "circuits at risk",
-          cell: ({ at_risk }) => [...new Set(at_risk.map(({ circuit }) => circuit.tag))].join(", ") || "none",
+          cell: ({ at_risk }) => atRisk([...new Set(at_risk.map(({ circuit }) => circuit.tag))]),
         },
         { head: "case", cell: (plan) => caseWords(plan.case) },
       ],
@@ -79,6 +79,9 @@ export function breakoutText(answer: BreakoutAnswer, width: number): string {
     .filter((part) => part !== "")
     .join("\n");
 }
+
+const atRisk = (tags: readonly string[]): string =>
+  tags.length === 0 ? "none" : tags.slice(0, 4).join(", ") + (tags.length > 4 ? ` and ${tags.length - 4} more` : "");
 
 const caseWords = ({ how, tag }: CaseChoice): string =>
   how === "new" ? `${tag}, new` : how === "stock" ? `${tag}, from stock` : tag;

@@ -61,6 +61,25 @@ describe("the cut", () => {
     expect(middle?.stub).toBe("yes");
     expect(middle?.words).toContain("so it is free from ZED/1");
   });
+  it("of a loop that stays in its place has no longer window than what lies there", async () => {
+    const plant = await way({ slides: "no" });
+    await plant.edit("stop", "F-1@3", { mark_out: 1324 });
+    const { loop, cut, plans } = await asked(plant);
+    expect(loop).toMatchObject({ reaches: "in_place", has_m: 4 });
+    expect(cut.words).toMatch(/the window of 4\sm/);
+    expect([(cut.marks?.to ?? 0) - (cut.marks?.from ?? 0), cut.stub_a]).toEqual([4, "yes"]);
+    expect(plans[0]?.to_prove.join()).toMatch(/no more than 4\sm of it lie: the window wanted is 6\sm/);
+    await plant.edit("stop", "F-1@3", { mark_out: 1321 });
+    expect((await asked(plant)).cut.stub_a).toBe("no");
+  });
+  it("in an opening that is there goes by the marks of its edges", async () => {
+    const plant = await way();
+    await plant.run("cable.open", { cable: "F-1", stop: "H-2", mark_open_from: 1325, mark_open_to: 1327 });
+    expect((await asked(plant)).cut).toMatchObject({ stub_a: "yes", stub_z: "no", marks: null });
+    expect((await asked(plant, { side: "both" })).cut).toMatchObject({ stub_a: "no", stub_z: "no" });
+    await plant.edit("stop", "F-1@3", { mark_open_from: null });
+    expect((await asked(plant)).cut.stub_a).toBeNull();
+  });
   it("in a window too short for two stubs is to be proved", async () => {
     const plant = await way();
     await plant.add("limit_value", { tag: "breakout.window_m", value: 2, unit: "m", reason: "our cases" });

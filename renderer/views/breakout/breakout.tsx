@@ -146,18 +146,12 @@ function told(answer: BreakoutAnswer, values: Readonly<Record<string, string>>):
   const { cable, place, ends, loop } = answer;
   return {
     answer: <Tagged text={answer.sentence} records={[cable, place, ends.a, ends.z]} />,
-    acts: (
-      <>
-        <a className="button" href={addressOf("cable", { of: cable.tag })}>
-          The cable
+    acts:
+      loop.reaches === "opened" ? (
+        <a className="button" href={addressOf("breakout-close", { of: cable.tag, place: answer.stop.tag })}>
+          Join again
         </a>
-        {loop.reaches === "opened" ? (
-          <a className="button" href={addressOf("breakout-close", { of: cable.tag, place: answer.stop.tag })}>
-            Join again
-          </a>
-        ) : null}
-      </>
-    ),
+      ) : null,
     leaf: <BreakoutLeaf answer={answer} />,
     children: (
       <>

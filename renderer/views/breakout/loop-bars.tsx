@@ -40,6 +40,7 @@ export function LoopBars({ loop, width }: { readonly loop: Loop; readonly width:
   const sum = (pieces: readonly Piece[]): number => pieces.reduce((all, { metres }) => all + metres, 0);
   const scale = (width - 2 * SIDE) / Math.max(sum(takes), sum(has), 1);
   const there = loop.has_m === null ? "not on record" : length(sum(has));
+  if (loop.reaches === "opened") return <p className="breakout-says">{SAYS.opened}</p>;
   return (
     <svg
       width={width}

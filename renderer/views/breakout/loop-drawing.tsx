@@ -49,7 +49,8 @@ function Opening({ answer, plan, width }: OpeningProps) {
   const windowY = FIRST_Y + ((rows - 1) * ROW) / 2;
   const [from, to] = [left - 14, right + 14];
   const cutX = cut.at === "middle" ? cx : cut.edge === "a" ? left + 12 : right - 12;
-  const hole = { x: from - 34 * K, width: to - from + 68 * K, y: inside ? 6 : GROUND_Y };
+  const beside = (inside ? 10 : 34) * K;
+  const hole = { x: from - beside, width: to - from + 2 * beside, y: inside ? 6 : GROUND_Y };
   return (
     <svg width={width} height={HEIGHT} role="img" aria-label={altText(answer, plan, length)}>
       <rect
@@ -105,8 +106,8 @@ function Opening({ answer, plan, width }: OpeningProps) {
           </text>
         </>
       ) : null}
-      <UnitWords shown={shown} more={opened.length - shown.length} express={express} x={to + 16 * K} />
-      <CutWords cut={cut} x={from - 16 * K} loop={loop} length={length} side={side} ends={ends} />
+      <UnitWords shown={shown} more={opened.length - shown.length} express={express} x={to + 20 * K} />
+      <CutWords cut={cut} x={from - 20 * K} loop={loop} length={length} side={side} ends={ends} />
       <End x={8} anchor="start" half="a" answer={answer} length={length} />
       <End x={width - 8} anchor="end" half="z" answer={answer} length={length} />
       <text className="strip-tag" x={cx} y={HEIGHT - 4} textAnchor="middle">
@@ -196,10 +197,13 @@ function CutWords({ cut, loop, x, length, ends }: CutWordsProps) {
         {where}
       </text>
       <text className="strip-length" x={x} y={FIRST_Y + ROW + 4}>
-        {stub("a")}, {stub("z")}
+        {stub("a")}
       </text>
       <text className="strip-length" x={x} y={FIRST_Y + 2 * ROW + 4}>
-        {loop.reaches === "opened" ? "in the opening that is there" : `window of ${length(loop.window_m)}`}
+        {stub("z")}
+      </text>
+      <text className="strip-length" x={x} y={FIRST_Y + 3 * ROW + 4}>
+        {loop.reaches === "opened" ? "in the opening that is there" : `window wanted ${length(loop.window_m)}`}
       </text>
     </g>
   );

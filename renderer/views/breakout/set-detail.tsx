@@ -137,7 +137,7 @@ function Loss({ loss, end }: { readonly loss: CircuitLoss; readonly end: (half: 
       </p>
       {others.length > 0 ? (
         <details>
-          <summary>{count(others.length)} others may not run</summary>
+          <summary>{count(others.length)} applications that may not run</summary>
           <ul>
             {others.map(({ application, reasons, ...verdict }) => (
               <li key={application}>

@@ -16,7 +16,11 @@ const SUBJECTS = [
     words: "cables where they lie",
     first: ["fill", "jam", "bend", "unlisted", "depth", "pull", "order", "crossing"],
   },
-  { value: "locating", words: "finding and mending a break", first: ["locate", "repair", "index", "excess"] },
+  {
+    value: "locating",
+    words: "finding and mending a break",
+    first: ["locate", "repair", "breakout", "index", "excess"],
+  },
 ] as const;
 
 export const POLICIES = "policies";
