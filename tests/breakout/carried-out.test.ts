@@ -229,6 +229,9 @@ describe("closing a break-out again", () => {
     const answer = await plant.run<ClosingAnswer>("breakout.closing", { cable: "F-1", at: "H-2" });
     expect(answer).toMatchObject({ closed: 0, steps: [] });
     expect(answer.strands[0]?.refused).toBe("no stub is left on its Z side: more sheath is to be opened there first");
+    const other = await broken({ cut: "edge", side: "z" });
+    const { strands } = await other.run<ClosingAnswer>("breakout.closing", { cable: "F-1", at: "H-2" });
+    expect(strands[0]?.refused).toContain("no stub is left on its A side");
   });
 
   it("is undone to what was", async () => {

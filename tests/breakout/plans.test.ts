@@ -106,6 +106,16 @@ describe("the strands", () => {
     ]);
     expect(plans[0]?.strands).toBe("F-1:3-24,26-36,38-48");
   });
+  it("are never those that lead to equipment, or are promised from a later day on", async () => {
+    const plant = await way();
+    await plant.run("device.enter", { tag: "SW", space: "ZED/1", ports: [{ numbers: "1", connector: "lc_duplex" }] });
+    await plant.run("cord.patch", { from: "ZED/1/SW:1", to: "ZED/1/P:07", tag: "C-1" });
+    await plant.run("circuit.enter", { tag: "K-9", strands: 1, state: "planned" });
+    await plant.run("circuit.assign", { circuit: "K-9", what: ["F-1:48"], from_on: "2031-01-01" });
+    const { not_free, units } = await asked(plant);
+    expect(not_free).toContainEqual({ reason: "given to a circuit, or joined to what is not free", count: 3 });
+    expect(units.map(({ free }) => free)).toEqual([10, 10, 11, 10]);
+  });
   it("leave what the plant keeps for repair to the last", async () => {
     const plant = await way();
     await plant.add("limit_value", { tag: "repair.keep_strands", value: 40, reason: "ours" });
@@ -162,6 +172,26 @@ describe("the case", () => {
       ok: false,
       error: { code: "not_possible", problems: [{ field: "closure", record: "H-2/CL-9" }] },
     });
+  });
+  it("that holds splices already gives the trays and places that are left", async () => {
+    const plant = await way();
+    await plant.run("closure.enter", {
+      tag: "CL-9",
+      space: "H-2",
+      entries: 9,
+      trays: [{ numbers: "T1..T2", capacity: 6 }],
+    });
+    await plant.run("cable.enter", {
+      tag: "F-2",
+      units: [{ kind: "tube", repeats: 1, strands: 12 }],
+      stops: [{ space: "H-2" }, {}],
+    });
+    await plant.run("splice.range", { from: "F-2:1-2", to: "F-2:3-4", tray: "H-2/CL-9/T1", first_place: 1 });
+    const four = (await asked(plant)).plans[0];
+    expect(four?.case.trays).toMatchObject([{ tray: "H-2/CL-9/T1", used: 2, takes: 4, first_place: 3 }]);
+    const five = (await asked(plant, { strands: 5 })).plans[0];
+    expect(five?.case.trays).toMatchObject([{ tray: "H-2/CL-9/T2", takes: 5, first_place: 1 }]);
+    expect((await asked(plant, { strands: 11 })).plans[0]?.case).toMatchObject({ how: "new" });
   });
   it("whose entries are taken is passed over", async () => {
     const plant = await way();
