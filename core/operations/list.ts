@@ -29,6 +29,7 @@ import {
   pathwayDivide,
 } from "./subjects/cables.ts";
 import { checkReport, checkRules, checkRun } from "./subjects/checks.ts";
+import { coilsStudy } from "./subjects/coils.ts";
 import { exceptionAccept, exceptionWithdraw, signOffMake } from "./subjects/exceptions.ts";
 import { exchangeExport, exchangeImport, exchangeRehearse } from "./subjects/exchange.ts";
 import { feedsOf } from "./subjects/feeds.ts";
@@ -63,6 +64,7 @@ export const OPERATIONS = [
   lightCircuits,
   locateOf,
   mendPlans,
+  coilsStudy,
   mendSeveral,
   breakoutPlans,
   breakoutClosing,

@@ -2,6 +2,7 @@
 import type { Command } from "./command.ts";
 import { checkCommand, feedsCommand, findCommand, traceCommand } from "./commands-ask.ts";
 import { breakoutCommand } from "./commands-breakout.ts";
+import { coilsCommand } from "./commands-coils.ts";
 import { exportCommand, importCommand } from "./commands-exchange.ts";
 import { backupCommand, generateCommand, newCommand, sampleCommand, statusCommand } from "./commands-file.ts";
 import { fitnessCommand } from "./commands-fitness.ts";
@@ -29,6 +30,7 @@ export const COMMANDS: readonly Command[] = [
   lossCommand,
   locateCommand,
   mendCommand,
+  coilsCommand,
   breakoutCommand,
   jobCommand,
   fitnessCommand,

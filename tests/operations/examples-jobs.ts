@@ -42,6 +42,12 @@ export const JOB_EXAMPLES: readonly Example[] = [
     check: (value) => expect(value).toMatchObject({ cable: { tag: "F-060" }, cut: { mark: 220, from_mouth_m: 30 } }),
   },
   {
+    name: "coils.study",
+    input: { of: "F-060" },
+    refused: { input: { of: "MH-03" }, code: "not_found" },
+    check: (value) => expect(value).toMatchObject({ of: { tag: "F-060" }, studied: 1, cables: [{ stretches: [{}] }] }),
+  },
+  {
     name: "mend.several",
     input: { of: ["F-060"], between: ["MH-03", "SCI/B01"] },
     refused: { input: { of: ["F-060"] }, code: "bad_input" },

@@ -1,4 +1,7 @@
-/** What more coil would have to serve: the stretches that are open now and that some coil could close. */
+/**
+ * What more coil would have to serve: the stretches that are open whatever lies in coils that nobody knows, and that some
+ * coil could close. For closing them a coil that nobody knows counts as none.
+ */
 import type { Course } from "../course.ts";
 import { type Coils, coilsOf, gapsIn, LEAST_M, openIn, type Stretch, servedBy } from "./cover.ts";
 import type { Option, Piece } from "./pieces.ts";
@@ -38,13 +41,13 @@ function unbounded(course: Course, coils: Coils): Coils {
 }
 
 export function demandsOf(course: Course, pieces: readonly Piece[]): Demands {
-  const now = coilsOf(course, 0);
-  const most = unbounded(course, now);
+  const known = coilsOf(course, Number.POSITIVE_INFINITY);
+  const most = unbounded(course, coilsOf(course, 0));
   const barred: Stretch[] = [];
   const demands: Demand[] = [];
   for (const piece of pieces) {
     const options = piece.options ?? [];
-    for (const open of openIn(piece, now)) {
+    for (const open of openIn(piece, known)) {
       const never = gapsIn(
         open,
         options.map((option) => servedBy(option, most, LEAST_M)),

@@ -16,7 +16,7 @@ export type OpenState = "lacks" | "to_prove" | "untold";
 
 export interface OpenStretch extends Stretch {
   readonly state: OpenState;
-  /** More coil would cure it: by proven legs, or once others are proven; null where no coil would. */
+  /** Of what lacks: more coil would cure it, by proven legs, or once others are proven; null where no coil would. */
   readonly by_coils: "proven" | "once_proven" | null;
   /** In its middle: the splice that lacks least, by proven legs or those that may slide; null where none is possible. */
   readonly nearest: { readonly at: Point; readonly short_left_m: number; readonly short_right_m: number } | null;
@@ -57,9 +57,8 @@ export function openCourse(course: Course, lost: Lost, policy: MendPolicy): Open
       parts = parts.flatMap((part) => (part.state === "lacks" ? split(part.stretch, still, state) : [part]));
     }
     for (const { stretch, state } of parts) {
-      for (const one of byCure(stretch, best.barred, later.barred)) {
-        raw.push({ ...one, state, nearest: null });
-      }
+      if (state !== "lacks") raw.push({ ...stretch, state, by_coils: null, nearest: null });
+      else for (const one of byCure(stretch, best.barred, later.barred)) raw.push({ ...one, state, nearest: null });
     }
   }
   const length = (list: readonly Stretch[]): number => list.reduce((sum, one) => sum + one.to_m - one.from_m, 0);
@@ -140,7 +139,10 @@ export type Instead =
   /** A hole that holds coil, close to one of these stops on the side of the stretch. */
   | { readonly kind: "hole"; readonly stops: readonly number[] };
 
-/** The fewest legs around a place that would have to slide for coils to cure it; else what stops hold no coil. */
+/**
+ * The legs around a place that would have to slide for coils to cure it, the fewest of up to four and else all; where that
+ * is no help either, the stops that hold no coil.
+ */
 export function insteadOf(course: Course, lost: Lost, policy: MendPolicy, at_m: number): Instead {
   const last = course.legs.length - 1;
   const here = Math.max(
@@ -151,12 +153,15 @@ export function insteadOf(course: Course, lost: Lost, policy: MendPolicy, at_m: 
     const pieces = piecesOf({ ...course, legs }, lost, policy, PROVEN);
     return demandsOf({ ...course, legs }, pieces).barred.some(({ from_m, to_m }) => from_m <= at_m && at_m <= to_m);
   };
-  for (let wide = 0; wide <= last; wide++) {
+  const sliding = (legs: ReadonlySet<number>) =>
+    course.legs.map((leg, at) => (legs.has(at) ? { ...leg, slides: "yes" as const } : leg));
+  const tries = [0, 1, 2, 3].filter((wide) => wide < last);
+  for (const wide of [...tries, last]) {
     for (let from = Math.max(0, here - wide); from <= here && from + wide <= last; from++) {
-      const among = (at: number): boolean => at >= from && at <= from + wide;
-      const legs = course.legs.map((leg, at) => (among(at) ? { ...leg, slides: "yes" as const } : leg));
-      const changed = course.legs.flatMap(({ slides }, at) => (among(at) && slides !== "yes" ? [at] : []));
-      if (changed.length > 0 && !barredAt(legs)) return { kind: "legs", legs: changed };
+      const changed = course.legs.flatMap(({ slides }, at) =>
+        at >= from && at <= from + wide && slides !== "yes" ? [at] : [],
+      );
+      if (changed.length > 0 && !barredAt(sliding(new Set(changed)))) return { kind: "legs", legs: changed };
     }
   }
   const stops = [here, here + 1].filter((at) => {

@@ -1,0 +1,43 @@
+/** `strandbook coils`: the study as text and as JSON. */
+import { beforeAll, describe, expect, it } from "vitest";
+import type { CoilsAnswer } from "../../core/repair/coils/answer.ts";
+import { coiled } from "../coils/plant.ts";
+import { cli } from "./support.ts";
+
+let file = "";
+beforeAll(async () => {
+  const plant = await coiled();
+  await plant.close();
+  file = plant.path;
+});
+
+const plain = (text: string): string => text.replace(/[\s\u2009]+/g, " ");
+
+describe("strandbook coils", () => {
+  it("answers cables with stretches and cure, what can't be told, places and limits as JSON", async () => {
+    const { code, json } = await cli(["coils", file, "--json"]);
+    expect(code).toBe(0);
+    const { cables, untold, places, limits } = json<CoilsAnswer>();
+    expect(cables[0]?.cure.coils).toMatchObject([{ words: "SCI/B01", more_m: 7 }]);
+    expect(untold.length + cables.length).toBe(2);
+    expect(places[0]?.words).toBe("SCI/B01");
+    expect(limits.length).toBeGreaterThan(3);
+  });
+  it("prints them for people, ranked, and one cable stretch by stretch", async () => {
+    const all = plain((await cli(["coils", file], { columns: 200 })).out);
+    expect(all).toContain("first F-1, with 2 circuits at stake");
+    expect(all).toContain("SCI/B01 +7 m");
+    expect(all).not.toContain("what cures it");
+    const one = plain((await cli(["coils", file, "--of", "F-1", "--lost", "1.5m"], { columns: 200 })).out);
+    expect(one).toContain("what cures it");
+    expect(one).toContain("1001.5 to 1300.5 m");
+    expect(one).toContain("SCI/B01 +7.5 m");
+    expect(one).toContain("Caution: A hole may hold gas, water or power.");
+  });
+  it("refuses a cable that isn't there, and metres that are none", async () => {
+    const nobody = await cli(["coils", file, "--of", "F-404"]);
+    expect([nobody.code, nobody.notes]).toEqual([1, expect.stringContaining("F-404")]);
+    const wordy = await cli(["coils", file, "--lost", "much"]);
+    expect([wordy.code, wordy.notes]).toEqual([2, expect.stringContaining('--lost is a number, not "much"')]);
+  });
+});

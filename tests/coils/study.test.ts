@@ -1,0 +1,183 @@
+/** Where coils are missing, from the record: what lacks, what is at stake, what can't be told, and what is refused. */
+import { describe, expect, it } from "vitest";
+import type { CoilsAnswer } from "../../core/repair/coils/answer.ts";
+import { coiled, legFrom } from "./plant.ts";
+
+const study = (plant: Awaited<ReturnType<typeof coiled>>, input: object = {}) =>
+  plant.run<CoilsAnswer>("coils.study", input);
+
+describe("a cable whose far coil is short", () => {
+  it("is open where that coil would have to serve, with marks, what lacks and the coil that cures it", async () => {
+    const { cables, sentence, line } = await study(await coiled(), { of: "F-1" });
+    const [own] = cables;
+    expect(own?.stretches).toMatchObject([
+      {
+        from: { words: expect.stringMatching(/^1.m beyond LIB\/101$/), mark: 1001 },
+        to: { mark: 1301 },
+        state: "lacks",
+        length_m: 300,
+        cure: "more coil, as below",
+        cut: { after: "HH-1", mark: 1201.5 },
+      },
+    ]);
+    expect(own?.stretches[0]?.why).toMatch(/at a new hole at the cut, lacks 7.m on the side of the last/);
+    expect(own?.cure).toMatchObject({
+      coils: [{ words: "SCI/B01", holds_m: 4, more_m: 7 }],
+      more_m: 7,
+      exact: true,
+      left_open_m: 0,
+    });
+    expect(sentence).toMatch(/^F-1 can't be mended from coils in 100 % of its way\.$/);
+    expect(line?.stops.map(({ coil_left_m }) => coil_left_m)).toEqual([11, 0, 4]);
+  });
+
+  it("is cured by that coil, and not by a tenth of a metre less", async () => {
+    const plant = await coiled();
+    const coil = async (mark_open_to: number) => {
+      await plant.edit("stop", "F-1@3", { mark_open_to });
+      return study(plant, { of: "F-1" });
+    };
+    expect((await coil(1312.9)).cables).toHaveLength(1);
+    const cured = await coil(1313);
+    expect(cured).toMatchObject({ cables: [], sound: 1, sentence: "F-1 can be mended from coils wherever it is cut." });
+  });
+
+  it("puts at stake the circuits in service on it there, and those that ride on them", async () => {
+    const { cables } = await study(await coiled(), { of: "F-1" });
+    expect(cables[0]).toMatchObject({
+      strands: 12,
+      strands_in_service: 2,
+      circuits: [
+        { circuit: { tag: "K-2" }, priority: 1 },
+        { circuit: { tag: "K-1" }, priority: 2 },
+      ],
+    });
+  });
+
+  it("is told by its marks in feet as by its marks in metres", async () => {
+    const plant = await coiled();
+    const feet = (metres: number) => metres / 0.3048;
+    await plant.edit("cable", "F-1", { mark_unit: "ft" });
+    await plant.edit("stop", "F-1@1", { mark_open_from: feet(989), mark_out: feet(1000) });
+    await plant.edit("stop", "F-1@2", { mark_in: feet(1100), mark_out: feet(1102) });
+    await plant.edit("stop", "F-1@3", { mark_in: feet(1302), mark_open_to: feet(1306) });
+    const { cables } = await study(plant, { of: "F-1" });
+    expect(cables[0]).toMatchObject({ mark_unit: "ft", cure: { coils: [{ words: "SCI/B01", more_m: 7 }] } });
+    expect(cables[0]?.stretches[0]?.from.mark).toBeCloseTo(feet(1001), 0);
+  });
+});
+
+describe("a cable that nobody knows enough of", () => {
+  it("without marks hangs on its coils and is counted neither so nor so", async () => {
+    const plant = await coiled();
+    await plant.edit("leg", await legFrom(plant.id, "F-2", 1), { slides: "yes" });
+    const { cables, untold, sound } = await study(plant, { of: "F-2" });
+    expect([cables, sound]).toEqual([[], 0]);
+    expect(untold).toMatchObject([
+      {
+        cable: { tag: "F-2" },
+        reason: "it hangs on what is coiled at LIB/102 and HH-1, which nobody knows",
+      },
+    ]);
+  });
+
+  it("without a length names what lacks", async () => {
+    const plant = await coiled();
+    await plant.edit("pathway", "BE-2", { length_m: null });
+    const { untold, cables } = await study(plant);
+    expect(untold).toMatchObject([{ cable: { tag: "F-2" }, reason: "the length of BE-2 is not on record" }]);
+    expect(cables.map(({ cable }) => cable.tag)).toEqual(["F-1"]);
+  });
+
+  it("whose legs nobody has proven to slide says which, and the cure once they are", async () => {
+    const plant = await coiled();
+    await plant.edit("stop", "F-1@3", { mark_open_to: 1313 });
+    await plant.edit("leg", await legFrom(plant.id, "F-1", 2), { slides: null });
+    const [own] = (await study(plant, { of: "F-1" })).cables;
+    expect(own?.lacks_m).toBe(0);
+    expect(own?.to_prove_m).toBeGreaterThan(150);
+    expect(own?.stretches.at(-1)).toMatchObject({
+      state: "to_prove",
+      why: "a splice reaches only if the cable slides between HH-1 and SCI/B01, which nobody has proven",
+    });
+    expect(own?.cure_once_proven).toMatchObject({ coils: [], to_prove: ["between HH-1 and SCI/B01"], left_open_m: 0 });
+  });
+});
+
+describe("where no coil helps", () => {
+  it("the leg that would have to slide is named", async () => {
+    const plant = await coiled();
+    await plant.edit("leg", await legFrom(plant.id, "F-1", 2), { slides: "no" });
+    const [own] = (await study(plant, { of: "F-1" })).cables;
+    expect(own?.stretches.at(-1)?.cure).toBe("no coil cures it unless the cable can slide between HH-1 and SCI/B01");
+    expect(own?.cure.left_open_m).toBeGreaterThan(190);
+  });
+});
+
+describe("the whole plant", () => {
+  it("ranks cables by the circuits at stake and sums coils by place", async () => {
+    const plant = await coiled();
+    // Bare at both ends, proven to slide: two coils cure it.
+    await plant.edit("leg", await legFrom(plant.id, "F-2", 1), { slides: "yes" });
+    for (const stop of ["F-2@1", "F-2@2"]) await plant.edit("stop", stop, { storage: "none" });
+    const { cables, places, studied, sound, untold, sentence } = await study(plant);
+    expect(cables.map(({ cable, circuits }) => [cable.tag, circuits.length])).toEqual([
+      ["F-1", 2],
+      ["F-2", 1],
+    ]);
+    expect([studied, sound, untold.length]).toEqual([2, 0, 0]);
+    expect(places.map(({ words, coils, more_m }) => [words, coils, more_m])).toEqual([
+      ["HH-1", 1, 11],
+      ["LIB/102", 1, 11],
+      ["SCI/B01", 1, 7],
+    ]);
+    expect(sentence).toBe(
+      "Of 2 cables, 2 can't be mended from coils wherever they are cut; first F-1, with 2 circuits at stake.",
+    );
+  });
+
+  it("is asked building by building too", async () => {
+    const plant = await coiled();
+    expect(await study(plant, { of: "SCI" })).toMatchObject({ studied: 1, cables: [{ cable: { tag: "F-1" } }] });
+    expect((await study(plant, { of: "LIB" })).studied).toBe(2);
+  });
+
+  it("leaves out what is not in place and what belongs to others", async () => {
+    const plant = await coiled();
+    await plant.edit("cable", "F-2", { life: "out_of_use" });
+    await plant.add("party", { tag: "City", role: "carrier" });
+    await plant.edit("cable", "F-1", { owner_id: "City" });
+    expect(await study(plant)).toMatchObject({
+      studied: 0,
+      sentence: "No cable is on record that is in place and the plant's own.",
+    });
+    expect(await plant.call("coils.study", { of: "F-1" })).toMatchObject({
+      ok: false,
+      error: { code: "not_possible", problems: [{ field: "of", record: "F-1" }] },
+    });
+  });
+
+  it("is reckoned by the metres that are lost, and names its limits with their sources", async () => {
+    const plant = await coiled();
+    const [own] = (await study(plant, { of: "F-1", lost_m: 3 })).cables;
+    // Two metres more on each side: the near coil is short of them as well.
+    expect(own?.cure.coils.map(({ words, more_m }) => [words, more_m])).toEqual([
+      ["LIB/101", 2],
+      ["SCI/B01", 9],
+    ]);
+    const { limits, lost_m } = await study(plant);
+    expect(lost_m).toBe(1);
+    for (const { source } of limits) expect(source).not.toBe("");
+  });
+});
+
+describe("what can't be asked", () => {
+  it.each([
+    ["a cable that isn't there", { of: "F-404" }, "not_found"],
+    ["a hole", { of: "HH-1" }, "not_found"],
+    ["less than nothing lost", { lost_m: -1 }, "bad_input"],
+    ["nothing", { of: " " }, "bad_input"],
+  ])("%s is refused", async (_, input, code) => {
+    expect(await (await coiled()).call("coils.study", input)).toMatchObject({ ok: false, error: { code } });
+  });
+});
