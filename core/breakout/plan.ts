@@ -15,6 +15,7 @@ import { type Built, hasMetal } from "./construction.ts";
 import type { Lateral } from "./lateral.ts";
 import type { LoopAt } from "./loop-at.ts";
 import { lossTowards } from "./losses.ts";
+import { type Seals, sealsOn } from "./seals.ts";
 import { breakoutSteps, type SpliceRun } from "./steps.ts";
 import type { StrandHere, UnitHere } from "./strands.ts";
 import { edgeBeyondHalf, movedStops } from "./window.ts";
@@ -126,6 +127,7 @@ export async function planOf(reader: Reader, chosen: Chosen, facts: PlanFacts): 
       case: held,
       lateral,
       units,
+      seals: await sealsPassed(reader, facts),
       strands,
       splices: runs,
       at_risk,
@@ -216,4 +218,16 @@ function doubtsOf(strands: readonly StrandHere[], held: ChosenCase, facts: PlanF
 function shortStub({ side, cut }: PlanFacts): string[] {
   const stubs = side === "both" ? [cut.stub_a, cut.stub_z] : [side === "a" ? cut.stub_a : cut.stub_z];
   return stubs.every((stub) => stub === "yes") ? [] : ["whether enough glass is left at the cut to splice"];
+}
+
+/** Legs lead on from the stops before them. */
+function sealsPassed(reader: Reader, { loop, cable, lateral }: PlanFacts): Promise<Seals> {
+  const drawn = loop.lent.map(({ stop }) => stop);
+  const [from, to] = [Math.min(loop.at, ...drawn), Math.max(loop.at, ...drawn)];
+  const legs = drawn.length === 0 ? [] : cable.stops.slice(from, to);
+  return sealsOn(
+    reader,
+    legs.map(({ id }) => id),
+    lateral.pathway?.id ?? null,
+  );
 }

@@ -1,12 +1,13 @@
 /** The steps of a break-out in the order in which a crew does them; those that change the record name the act that notes it. */
 import { shortRange } from "../act/numbering.ts";
-import { byHand, type PlannedStep } from "../jobs/step.ts";
+import { byHand, DAY, type PlannedStep } from "../jobs/step.ts";
 import { escapeName } from "../model/address.ts";
 import { formatLength } from "../model/units.ts";
 import type { RecordRef } from "../trace/answer.ts";
 import type { BreakoutPlan, CutPlace, Half, Loop, UnitOpened } from "./answer.ts";
 import type { Chosen } from "./cases.ts";
 import type { Lateral } from "./lateral.ts";
+import type { Seals } from "./seals.ts";
 import type { StrandHere } from "./strands.ts";
 import type { MovedStop } from "./window.ts";
 
@@ -36,6 +37,7 @@ export interface StepFacts {
   readonly lateral: Lateral;
   readonly units: readonly UnitOpened[];
   readonly strands: readonly StrandHere[];
+  readonly seals: Seals;
   readonly splices: readonly SpliceRun[];
   readonly at_risk: BreakoutPlan["at_risk"];
   readonly metal: boolean;
@@ -63,6 +65,7 @@ export function breakoutSteps(facts: StepFacts): PlannedStep[] {
       `Identify ${cable.tag} at ${place.tag} by two independent signs; measure that ${range} ${numbers.length === 1 ? "is" : "are"} dark${live.length > 0 ? `; agree on a time with those who use ${listed(live)}` : ""}`,
       place,
     ),
+    ...facts.seals.pulled.map((seal) => sealStep(seal, cable.tag)),
     ...pullSteps(facts, tag),
     ...caseSteps(facts),
     ...(stop.opened && whole.length === 0 ? [] : [openStep(facts, tag, whole)]),
@@ -97,7 +100,8 @@ export function breakoutSteps(facts: StepFacts): PlannedStep[] {
         ]
       : []),
     lateralStep(facts),
-    ...(lateral.to?.tag.includes("/")
+    ...facts.seals.lateral.map((seal) => sealStep(seal, lateral.tag)),
+    ...(lateral.to?.tag.includes("/") && facts.seals.lateral.length === 0
       ? [
           byHand(
             `Seal what ${lateral.tag} was pulled through on its way into ${lateral.to.tag} by its listed system, and record it`,
@@ -112,6 +116,13 @@ export function breakoutSteps(facts: StepFacts): PlannedStep[] {
     ),
   ];
 }
+
+const sealStep = (seal: RecordRef, cable: string): PlannedStep => ({
+  act: "record.edit",
+  input: { kind: "firestop", id: seal.id, values: { opened_on: DAY } },
+  words: `Open seal ${seal.tag} for ${cable}, seal it again by its listed system when the cable has been pulled, and record it`,
+  place: null,
+});
 
 function pullSteps({ loop, moved, cable, place }: StepFacts, tag: string): PlannedStep[] {
   const pulls = loop.pulls.map((pull) =>

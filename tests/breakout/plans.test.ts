@@ -258,6 +258,25 @@ describe("how the cable is built", () => {
   });
 });
 
+describe("a sealed penetration", () => {
+  it("that the sheath or the lateral is pulled through is opened, sealed again and recorded; no other is", async () => {
+    const plant = await way();
+    for (const [tag, pathway_id] of [
+      ["FS-2", "W-2"],
+      ["FS-3", "W-3"],
+      ["FS-5", "W-5"],
+    ] as const)
+      await plant.add("firestop", { tag, pathway_id });
+    // The sheath comes from H-1 through W-2, the lateral goes through W-5.
+    const { plans } = await asked(plant, { to: "NEW" });
+    const words = plans[0]?.steps.map((step) => step.words).join("\n") ?? "";
+    expect([...words.matchAll(/Open seal (\S*FS-\d) for (\S+),/g)].map(([, seal, cable]) => [seal, cable])).toEqual([
+      ["W-2/FS-2", "F-1"],
+      ["W-5/FS-5", "F-1-L1"],
+    ]);
+  });
+});
+
 describe("what can't be", () => {
   it.each([
     ["an end of the cable", { at: "ALD/1" }, "not_possible", /ends there/],
