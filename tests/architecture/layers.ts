@@ -37,6 +37,12 @@ export const LAYERS: readonly Layer[] = [
     uses: ["words", "model", "schema", "store", "standards"],
     because: "the one place where published values and the plant's own meet",
   },
+  {
+    name: "paper",
+    holds: ["core/paper/"],
+    uses: ["words"],
+    because: "what a printed document is; whoever makes one fills it, and the host writes it",
+  },
   { name: "schema", holds: ["core/schema/"], uses: ["model"], because: "table types follow from the dictionary alone" },
   {
     name: "store",
@@ -110,7 +116,7 @@ export const LAYERS: readonly Layer[] = [
   {
     name: "jobs",
     holds: ["core/jobs/"],
-    uses: ["words", "model", "store", "standards", "trace", "act", "repair", "planned step"],
+    uses: ["words", "model", "store", "standards", "trace", "act", "repair", "planned step", "paper"],
     because: "a chosen plan as steps, each an act; it plans nothing of its own and writes by acts alone",
   },
   {
@@ -182,6 +188,7 @@ export const LAYERS: readonly Layer[] = [
         "jobs",
         "pathway",
         "check",
+        "paper",
         "act",
         "exchange",
       ],
@@ -206,6 +213,7 @@ export const LAYERS: readonly Layer[] = [
       "operations",
       "migrations",
       "exchange",
+      "paper",
       "synthetic",
       "samples",
     ],
@@ -227,7 +235,7 @@ export const LAYERS: readonly Layer[] = [
     name: "command line",
     holds: ["host/cli/"],
     uses: [
-      ...["words", "model", "store", "operations", "host"],
+      ...["words", "model", "store", "operations", "paper", "host"],
       // Answers as they are printed: their types and the words of their lists.
       ...[
         "trace",
@@ -257,7 +265,7 @@ export const LAYERS: readonly Layer[] = [
     name: "renderer",
     holds: ["renderer/"],
     uses: [
-      ...["words", "model", "standards", "operations"],
+      ...["words", "model", "standards", "operations", "paper"],
       ...[
         "store",
         "glass",
@@ -297,6 +305,8 @@ export const LAYERS: readonly Layer[] = [
 export const RENDERER_VALUES = ["words", "model", "standards"];
 export const RENDERER_VALUE_FILES = [
   "core/operations/wire.ts",
+  // Geometry of a drawing that paper and window share.
+  "core/paper/line.ts",
   // Words of closed lists, beside the types of an answer.
   "core/check/finding.ts",
 ];
@@ -316,6 +326,10 @@ export const PACKAGES: Readonly<Record<string, readonly string[]>> = {
   "react-dom": ["renderer"],
   "better-sqlite3": ["host"],
   kysely: ["schema", "store", "glass", "trace", "feeds", "check", "exchange", "operations", "host"],
+  pdfkit: ["host"],
+  "bwip-js": ["host"],
+  // Font files, read by the writer to paper.
+  "dejavu-fonts-ttf": [],
   papaparse: ["exchange", "renderer", "samples"],
   zod: [
     "model",
@@ -340,6 +354,7 @@ export const PACKAGES: Readonly<Record<string, readonly string[]>> = {
   "@types/better-sqlite3": [],
   "@types/node": [],
   "@types/papaparse": [],
+  "@types/pdfkit": [],
   "@types/react": [],
   "@types/react-dom": [],
   node: [],
@@ -350,6 +365,8 @@ export const PACKAGES: Readonly<Record<string, readonly string[]>> = {
   cytoscape: [],
   "fast-check": [],
   graphology: [],
+  jsqr: [],
+  "pdfjs-dist": [],
   "graphology-components": [],
   playwright: [],
 };

@@ -1,0 +1,90 @@
+/**
+ * A document to be printed, as a plain tree that survives JSON. Whoever makes one says what stands in it and in which
+ * order; where lines and pages break is the writer's affair. Lengths on paper are millimetres, lengths in the plant metres.
+ */
+import type { LineDrawing } from "./line.ts";
+
+export interface Document {
+  /** Tells a document from any other answer. */
+  readonly paper: "document";
+  readonly title: TitleBlock;
+  readonly blocks: readonly Block[];
+}
+
+export interface TitleBlock {
+  /** What it is: "Packet for job J-12". */
+  readonly what: string;
+  readonly plant: string;
+  /** The day it was made, `YYYY-MM-DD`: it comes from the context, so that the same input makes the same bytes. */
+  readonly made_on: string;
+  /** The revision of the record it shows; null where none is meant. */
+  readonly revision: number | null;
+  /** Who made it; null when unknown. */
+  readonly who: string | null;
+  /** The record it is about, drawn as a code beside the title. */
+  readonly code: Code | null;
+}
+
+/** A machine-readable code (QR) and what it says in words, so that it can be typed as well. */
+export interface Code {
+  /** What a reader gets: the kind of record and its address, from `codeOf`. */
+  readonly says: string;
+  /** Printed below it. */
+  readonly words: string;
+}
+
+/** Text of one cell or value. Colour is never said by the swatch alone: a chip carries its words. */
+export type Piece = string | Chip | null;
+
+export interface Chip {
+  /** The colour's written name with its stripe: "blue with black stripe". */
+  readonly words: string;
+  /** `#rrggbb`; null when no such colour is drawn, the words then stand alone. */
+  readonly fill: string | null;
+  /** The stripe's `#rrggbb`; null without one. */
+  readonly stripe: string | null;
+}
+
+export interface Column {
+  readonly head: string;
+  /** Share of the width; 1 where not given. */
+  readonly weight?: number;
+  /** Numbers stand at the right. */
+  readonly numeric?: boolean;
+}
+
+/** A cell: text or chips one below the other, a box to tick (`done`: already ticked), or a place to write in. */
+export type Cell = Piece | readonly Piece[] | { readonly tick: boolean } | { readonly write: true };
+
+export type NoteSign = "danger" | "caution" | "note";
+
+export type Block =
+  | { readonly is: "heading"; readonly level: 1 | 2; readonly text: string }
+  | { readonly is: "paragraph"; readonly text: string }
+  /** A framed remark with a sign and its word. Dangers and cautions are never split between pages. */
+  | { readonly is: "note"; readonly sign: NoteSign; readonly text: string }
+  /** Words and what they are; an unknown value is null and printed as "not known". */
+  | { readonly is: "values"; readonly rows: readonly { readonly word: string; readonly value: Cell }[] }
+  | TableBlock
+  | { readonly is: "line"; readonly drawing: LineDrawing }
+  | { readonly is: "code"; readonly code: Code }
+  /** Lines to sign on, each for one role: "Spliced by". */
+  | { readonly is: "sign"; readonly roles: readonly string[] }
+  | { readonly is: "page" };
+
+export interface TableBlock {
+  readonly is: "table";
+  /** What the table is, for outlines and those who listen to it. */
+  readonly caption: string | null;
+  readonly columns: readonly Column[];
+  /** One cell for each column. The head stands again on each page and a row is never split. */
+  readonly rows: readonly (readonly Cell[])[];
+  /** Said in place of rows when there are none. */
+  readonly none?: string;
+}
+
+/** How a code names a record: `sbok:cable:F-012@3`. The kind first, because an address alone may be read two ways. */
+export const codeOf = (kind: string, address: string): Code => ({ says: `sbok:${kind}:${address}`, words: address });
+
+export const isDocument = (value: unknown): value is Document =>
+  typeof value === "object" && value !== null && "paper" in value && value.paper === "document" && "blocks" in value;
