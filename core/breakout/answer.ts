@@ -86,6 +86,8 @@ export interface LateralPlan {
   readonly length_m: number | null;
   readonly length_from: "asked" | "pathway" | null;
   readonly fibre: string | null;
+  /** Reels in stock with as many strands, of the type that was chosen; how long each is, is to be looked at. */
+  readonly stock: readonly RecordRef[];
   readonly to_prove: readonly string[];
 }
 

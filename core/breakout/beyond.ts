@@ -44,7 +44,7 @@ export async function beyondOf(
     const long = length_m === null ? "" : `, ${formatLength(length_m, "m", 1)} of sheath`;
     const use =
       stub === "yes"
-        ? `with a stub at ${stop.place}, so it is free from ${to?.tag ?? "its other end"}`
+        ? `with a stub at ${stop.place}, so free from ${to?.tag ?? "its other end"}`
         : stub === "no"
           ? `without a stub at ${stop.place}: it can't be used from ${to?.tag ?? "its other end"} before more sheath is opened`
           : `whether a stub is left at ${stop.place} is to be looked at`;
@@ -54,7 +54,7 @@ export async function beyondOf(
       length_m,
       stub,
       joined,
-      words: `${range} goes dead between ${stop.place} and ${to?.tag ?? "a place not known"}${long}, ${use}`,
+      words: `${range} ${numbers.length === 1 ? "goes" : "go"} dead between ${stop.place} and ${to?.tag ?? "a place not known"}${long}${joined > 0 ? ", with what is joined to it there" : ""}, ${use}`,
     };
   });
 }

@@ -153,7 +153,14 @@ function oneCore(
     .slice(0, most);
 }
 
-export const limitOf = (limits: Limits, tag: string, otherwise: number): number => limits.get(tag)?.value ?? otherwise;
+/** Refuses `bad_input` for a value of the plant's own that can't be. */
+export function limitOf(limits: Limits, tag: string, otherwise: number): number {
+  const value = limits.get(tag)?.value ?? otherwise;
+  if (value >= 0) return value;
+  return refuse("bad_input", `The limit ${tag} is ${value}, and must be a number from 0.`, [
+    { field: "value", record: tag, reason: "is below 0" },
+  ]);
+}
 
 function applicationWanted(limits: Limits, text: string | null): string | null {
   if (text === null) return null;
@@ -248,7 +255,10 @@ async function loopHere(
     if (!(error instanceof Refusal)) throw error;
     on = error.failure.problems[0]?.reason ?? error.message;
   }
-  return loopAt(reader, { cable, stop, limits, opened, on, mark_unit });
+  return loopAt(reader, {
+    ...{ cable, stop, limits, opened, on, mark_unit },
+    wanted_m: limitOf(limits, "breakout.window_m", 0),
+  });
 }
 
 /** More strands than the cable has, or than are free: with how many each unit has, and why not more. */

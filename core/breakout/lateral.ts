@@ -61,6 +61,7 @@ export async function lateralFor(reader: Reader, asked: LateralAsked): Promise<L
     pathway: pathway && { kind: "pathway", id: pathway.id, tag: pathway.tag },
     length_m,
     length_from: asked.length_m !== null ? "asked" : length_m === null ? null : "pathway",
+    stock: await stockOf(reader, asked.strands, type),
     to_prove,
     groups,
     fibre: type?.fibre_class ?? groups[0]?.fibre_class ?? null,
@@ -182,4 +183,16 @@ function coloursOf(groups: readonly UnitGroup[], scheme: ColourScheme | null): C
   };
   fill(groups, []);
   return all;
+}
+
+/** Reels that hold as many strands, of the type that was chosen. */
+async function stockOf(reader: Reader, strands: number, type: Row<"cable_type"> | null): Promise<RecordRef[]> {
+  const rows = await reader.rows<{ id: number; tag: string; type_id: number | null }>(
+    `select c.id, c.tag, c.type_id from cable c where c.life = 'in_stock'
+       and (select count(*) from strand t where t.cable_id = c.id) >= ? order by c.tag_key, c.id`,
+    [strands],
+  );
+  return rows
+    .filter(({ type_id }) => type === null || type_id === type.id)
+    .map(({ id, tag }) => ({ kind: "cable", id, tag: addressUnder("cable", null, tag) }));
 }

@@ -30,6 +30,8 @@ export interface LoopAsked {
   readonly limits: Limits;
   readonly opened: boolean;
   readonly mark_unit: LengthUnit | null;
+  /** The window that is wanted. */
+  readonly wanted_m: number;
   /** Or why it can't be told. */
   readonly on: CourseOnRecord | string;
 }
@@ -41,7 +43,7 @@ export async function loopAt(reader: Reader, asked: LoopAsked): Promise<LoopAt> 
   const { cable, stop, limits, opened } = asked;
   const on = typeof asked.on === "string" ? null : asked.on;
   const at = on ? on.stops.findIndex((one) => one.stop.id === stop.id) : -1;
-  const window_m = limits.get("breakout.window_m")?.value ?? 0;
+  const window_m = asked.wanted_m;
   const reach_m = await reachAt(reader, stop, limits);
   const needs_m = window_m + 2 * reach_m;
   const own = cable.sheath.stopsBetween(stop.id, stop.id)[0];

@@ -34,6 +34,7 @@ export function breakoutText(answer: BreakoutAnswer, width: number): string {
       "lateral",
       `${lateral.tag}, ${lateral.strands} strands${lateral.type ? ` of ${lateral.type.tag}` : ""}, ${metres(lateral.length_m)}, to ${lateral.to?.tag ?? "a place not known"}`,
     ],
+    ["reels in stock", lateral.stock.map(({ tag }) => tag).join(", ") || "none that would do"],
   ];
   return [
     said(answer.sentence, width),

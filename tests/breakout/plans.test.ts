@@ -31,6 +31,13 @@ describe("the loop", () => {
     expect(loop).toMatchObject({ needs_m: 12, lack_m: 0, reaches: "yes", pulls: [] });
     expect(limits.find(({ tag }) => tag === "breakout.window_m")?.source).toContain("the plant's own");
   });
+  it("is not reckoned by a limit that can't be", async () => {
+    const plant = await way();
+    await plant.add("limit_value", { tag: "breakout.window_m", value: -2, unit: "m", reason: "a slip" });
+    expect(await plant.call("breakout.plans", ASKED)).toMatchObject({
+      error: { code: "bad_input", message: "The limit breakout.window_m is -2, and must be a number from 0." },
+    });
+  });
   it("of a cable without marks is not known, and nothing is promised", async () => {
     const { loop, plans } = await asked(await way({ marks: false }));
     expect(loop).toMatchObject({ reaches: "unknown", has_m: null, pulls: [] });
@@ -59,7 +66,7 @@ describe("the cut", () => {
     expect(edge).toMatchObject({ stub: "no", to: { tag: "ZED/1" }, joined: 4 });
     const middle = (await asked(plant, { cut: "middle" })).plans[0]?.beyond[0];
     expect(middle?.stub).toBe("yes");
-    expect(middle?.words).toContain("so it is free from ZED/1");
+    expect(middle?.words).toContain("so free from ZED/1");
   });
   it("of a loop that stays in its place has no longer window than what lies there", async () => {
     const plant = await way({ slides: "no" });
@@ -231,6 +238,15 @@ describe("the lateral", () => {
     // 5 + 100 + 16 + 200 + 5 m of sheath, 2 % more of glass; and the lateral.
     expect(loss?.length_m).toBeCloseTo(326 * 1.02 + 60 * 1.004, 2);
     expect(loss?.applications).toMatchObject([{ application: "10GBASE-LR", wanted: true, runs: "yes" }]);
+  });
+  it("names the reels in stock that would do", async () => {
+    const plant = await way();
+    await plant.run("cable.enter", { tag: "R-1", type: "DR-12", life: "in_stock" });
+    await plant.run("cable.enter", { tag: "R-2", life: "in_stock", units: [{ kind: "tube", repeats: 1, strands: 2 }] });
+    const stock = async (more: object) => (await asked(plant, more)).lateral.stock.map(({ tag }) => tag);
+    expect(await stock({})).toEqual(["R-1"]);
+    expect(await stock({ strands: 2 })).toEqual(["R-1", "R-2"]);
+    expect(await stock({ strands: 2, type: "DR-12" })).toEqual(["R-1"]);
   });
   it("says what is not known of it, and never takes an unknown length for none", async () => {
     const { lateral, plans } = await asked(await way());

@@ -42,7 +42,7 @@ describe("strandbook breakout", () => {
     expect(text).toContain("H-1 4 m 12 m");
     expect(text).toContain("tube 3 green, strand 2 orange");
     expect(text).toContain("Runs towards A, at worst too: 10GBASE-LR");
-    expect(text).toContain("Beyond: F-1:26-29 goes dead between H-2 and ZED/1");
+    expect(text).toContain("Beyond: F-1:26-29 go dead between H-2 and ZED/1");
     expect(text).toContain("To prove: F-1:26-29: its condition is not proven");
     expect(text).toContain("splice.range Splice F-1:26-29#1 to F-1-L1:1-4");
     expect(text).toContain("Caution: Identify the cable by two independent signs");

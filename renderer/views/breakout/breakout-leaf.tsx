@@ -27,6 +27,16 @@ export function BreakoutLeaf({ answer }: { readonly answer: BreakoutAnswer }) {
             {count(lateral.used)} of {count(lateral.strands)}
           </Fact>
           <Fact name="Type">{lateral.type ? <TagLink record={lateral.type} /> : "not chosen"}</Fact>
+          <Fact name="In stock">
+            {lateral.stock.length === 0
+              ? "no reel that would do"
+              : lateral.stock.map((reel, index) => (
+                  <span key={reel.id}>
+                    {index > 0 ? ", " : ""}
+                    <TagLink record={reel} />
+                  </span>
+                ))}
+          </Fact>
           <Fact name="Fibre">{lateral.fibre ?? "not known"}</Fact>
           <Fact name="To">{lateral.to ? <TagLink record={lateral.to} /> : "nobody named"}</Fact>
           <Fact name="Way">{lateral.pathway ? <TagLink record={lateral.pathway} /> : "not on record"}</Fact>

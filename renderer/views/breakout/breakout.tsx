@@ -108,21 +108,7 @@ const COLUMNS: readonly WalkedColumn<Numbered>[] = [
   {
     key: "risk",
     head: "circuits at risk",
-    show: ({ at_risk }) =>
-      at_risk.length === 0 ? (
-        <span className="faint">none</span>
-      ) : (
-        <>
-          <FindingMark shape="caution" /> {count(at_risk.length)}:{" "}
-          {at_risk.slice(0, 3).map(({ circuit }, index) => (
-            <span key={circuit.id}>
-              {index > 0 ? ", " : ""}
-              <TagLink record={circuit} />
-            </span>
-          ))}
-          {at_risk.length > 3 ? ` and ${at_risk.length - 3} more` : ""}
-        </>
-      ),
+    show: ({ at_risk }) => <AtRisk of={at_risk} />,
   },
   {
     key: "kept",
@@ -132,6 +118,24 @@ const COLUMNS: readonly WalkedColumn<Numbered>[] = [
   },
   { key: "case", head: "spliced in", show: ({ case: held }) => <CaseWords of={held} /> },
 ];
+
+/** A circuit may run in two of the units: it is one all the same. */
+function AtRisk({ of }: { readonly of: BreakoutPlan["at_risk"] }) {
+  const circuits = [...new Map(of.map(({ circuit }) => [circuit.id, circuit])).values()];
+  if (circuits.length === 0) return <span className="faint">none</span>;
+  return (
+    <>
+      <FindingMark shape="caution" /> {count(circuits.length)}:{" "}
+      {circuits.slice(0, 3).map((circuit, index) => (
+        <span key={circuit.id}>
+          {index > 0 ? ", " : ""}
+          <TagLink record={circuit} />
+        </span>
+      ))}
+      {circuits.length > 3 ? ` and ${circuits.length - 3} more` : ""}
+    </>
+  );
+}
 
 const CaseWords = ({ of: { how, record, tag } }: { readonly of: BreakoutPlan["case"] }) => (
   <>
