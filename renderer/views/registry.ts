@@ -4,6 +4,7 @@ import { ask } from "./ask/view.ts";
 import { breakout, breakoutClosing } from "./breakout/view.ts";
 import { cable } from "./cable/view.ts";
 import { check } from "./check/view.ts";
+import { coils } from "./coils/view.ts";
 import { diverse } from "./diverse/view.ts";
 import { enter } from "./enter/view.ts";
 import { feeds } from "./feeds/view.ts";
@@ -47,6 +48,7 @@ export const VIEWS: readonly View[] = [
   exportFolder,
   history,
   check,
+  coils,
   fitness,
   fit,
   limits,

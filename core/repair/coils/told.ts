@@ -81,8 +81,16 @@ function spotAt(on: CourseOnRecord, at_m: number): CoilsSpot {
     place,
     beyond_m: millimetre(beyond_m),
     words: beyond_m < 0.05 ? name : `${metres(beyond_m)} beyond ${name}`,
-    mark: inside ? markAt(on, { at_m, lost_left_m: 0, lost_right_m: 0 }, here) : null,
+    mark: inside ? markAt(on, { at_m, lost_left_m: 0, lost_right_m: 0 }, here) : mouthMark(on, here, at_m),
   };
+}
+
+/** The mark at a mouth of a place; within the place itself nobody says. */
+function mouthMark({ course, stops }: CourseOnRecord, here: number, at_m: number): number | null {
+  const stop = course.stops[here];
+  if (!stop) return null;
+  if (Math.abs(at_m - stop.left_m) < 0.01) return stops[here]?.in?.mark ?? null;
+  return Math.abs(at_m - stop.left_m - stop.through_m) < 0.01 ? (stops[here]?.out?.mark ?? null) : null;
 }
 
 /** The middle of the longest leg in a stretch: a cut that has a mark, where marks are on record. */

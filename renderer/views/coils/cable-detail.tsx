@@ -1,0 +1,131 @@
+/** The cable pointed at: each stretch with why and what cures it, and the coils it would have to hold. */
+import type { CoilsCable, CoilsCure, CoilsStretch } from "../../../core/repair/coils/answer.ts";
+import { count, useLength } from "../../controls/figures.ts";
+import { TagLink } from "../../controls/tag-link.tsx";
+import { addressOf } from "../../frame/router.ts";
+import { StateMark } from "./line-drawing.tsx";
+
+const STATES: Readonly<Record<CoilsStretch["state"], string>> = {
+  lacks: "not from coils",
+  to_prove: "to prove",
+  untold: "can't be told",
+};
+
+export function CableDetail({ cable: own }: { readonly cable: CoilsCable }) {
+  const length = useLength();
+  const { cable, stretches, mark_unit, cure, cure_once_proven } = own;
+  return (
+    <>
+      <section className="coils-part" aria-labelledby="coils-stretches">
+        <h2 id="coils-stretches">{cable.tag}, stretch by stretch</h2>
+        <table className="coils-table">
+          <thead>
+            <tr>
+              <th scope="col">from</th>
+              <th scope="col">to</th>
+              <th scope="col">marks</th>
+              <th scope="col" className="figure">
+                length
+              </th>
+              <th scope="col">state</th>
+              <th scope="col" className="figure">
+                circuits
+              </th>
+              <th scope="col">because</th>
+              <th scope="col">what cures it</th>
+              <th scope="col">cut here</th>
+            </tr>
+          </thead>
+          <tbody>
+            {stretches.map((one) => (
+              <tr key={one.from.at_m}>
+                <td>
+                  <Spot of={one.from} />
+                </td>
+                <td>
+                  <Spot of={one.to} />
+                </td>
+                <td className="figure">
+                  {one.from.mark === null && one.to.mark === null ? (
+                    <span className="faint">not on record</span>
+                  ) : (
+                    `${one.from.mark ?? "?"} to ${one.to.mark ?? "?"} ${mark_unit ?? ""}`
+                  )}
+                </td>
+                <td className="figure">{length(one.length_m)}</td>
+                <td className="coils-state">
+                  <StateMark state={one.state} /> {STATES[one.state]}
+                </td>
+                <td className="figure">{count(one.circuits.length)}</td>
+                <td>{one.why}</td>
+                <td>{one.cure}</td>
+                <td>
+                  <a
+                    className="link"
+                    href={addressOf("mend", {
+                      of: cable.tag,
+                      after: one.cut.after,
+                      mark: one.cut.mark === null ? null : String(one.cut.mark),
+                    })}
+                    aria-label={`how mended? ${cable.tag}, cut between ${one.from.words} and ${one.to.words}`}
+                  >
+                    how mended?
+                  </a>
+                </td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </section>
+      <section className="coils-part" aria-labelledby="coils-cure">
+        <h2 id="coils-cure">What would cure {cable.tag}</h2>
+        <Cure cure={cure} />
+        {cure_once_proven ? (
+          <>
+            <p>
+              Once it is proven that it slides {cure_once_proven.to_prove.join(", ")}, so that less is left open or less
+              coil is needed:
+            </p>
+            <Cure cure={cure_once_proven} />
+          </>
+        ) : null}
+      </section>
+    </>
+  );
+}
+
+function Spot({ of: { place, stop, beyond_m } }: { readonly of: CoilsStretch["from"] }) {
+  const length = useLength();
+  return (
+    <>
+      {beyond_m < 0.05 ? "" : `${length(beyond_m)} beyond `}
+      <TagLink record={place ?? stop} />
+    </>
+  );
+}
+
+function Cure({ cure: { coils, more_m, exact, left_open_m } }: { readonly cure: CoilsCure }) {
+  const length = useLength();
+  return (
+    <ul className="coils-cure">
+      {coils.map(({ stop, place, holds_m, more_m: own_m }) => (
+        <li key={stop.id}>
+          <TagLink record={place ?? stop} /> would hold <b>{length(own_m)}</b> more (now{" "}
+          {holds_m === null ? "not known, taken as none" : length(holds_m)})
+        </li>
+      ))}
+      <li>
+        {coils.length === 0
+          ? "No coil more. "
+          : `${count(coils.length)} ${coils.length === 1 ? "coil" : "coils"}, ${length(more_m)} in all; ${
+              exact
+                ? "no fewer coils would do, and no fewer metres in so many."
+                : "the least found: it is not proven that fewer would not do."
+            } `}
+        {left_open_m > 0
+          ? `${length(left_open_m)} of way stay open: no coil cures them.`
+          : "Then nothing of the way is open that can be told."}
+      </li>
+    </ul>
+  );
+}

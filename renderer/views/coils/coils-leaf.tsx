@@ -1,0 +1,67 @@
+/** Beside and below the cables: cautions, what is taken for granted, limits; coils by place; what can't be told. */
+import type { CoilsAnswer } from "../../../core/repair/coils/answer.ts";
+import { Cautions } from "../../controls/cautions.tsx";
+import { count, useLength } from "../../controls/figures.ts";
+import { LeafPart } from "../../controls/leaf.tsx";
+import { TagLink } from "../../controls/tag-link.tsx";
+
+export function CoilsLeaf({ answer }: { readonly answer: CoilsAnswer }) {
+  const length = useLength();
+  return (
+    <>
+      <Cautions cautions={answer.cautions} />
+      <LeafPart title="Taken for granted">
+        <ul className="leaf-list">
+          {answer.assumed.map((words) => (
+            <li key={words}>{words}</li>
+          ))}
+        </ul>
+      </LeafPart>
+      <LeafPart title="Reckoned by">
+        <ul className="leaf-list">
+          {answer.limits.map((limit) => (
+            <li key={limit.tag}>
+              {limit.meaning ?? limit.tag}:{" "}
+              <b>{limit.unit === "m" ? length(limit.value) : `${Math.round(limit.value * 1000) / 10}\u2009%`}</b>
+              <span className="small faint">{limit.source}</span>
+            </li>
+          ))}
+        </ul>
+      </LeafPart>
+    </>
+  );
+}
+
+export function Places({ places }: Pick<CoilsAnswer, "places">) {
+  const length = useLength();
+  if (places.length === 0) return null;
+  return (
+    <section className="coils-part" aria-labelledby="coils-places">
+      <h2 id="coils-places">Coils wanted, place by place</h2>
+      <ul className="coils-places">
+        {places.map(({ place, words, coils, more_m }) => (
+          <li key={words}>
+            {place ? <TagLink record={place} /> : words}: {count(coils)} {coils === 1 ? "coil" : "coils"},{" "}
+            {length(more_m)} in all
+          </li>
+        ))}
+      </ul>
+    </section>
+  );
+}
+
+export function Untold({ untold }: Pick<CoilsAnswer, "untold">) {
+  if (untold.length === 0) return null;
+  return (
+    <section className="coils-part" aria-labelledby="coils-untold">
+      <h2 id="coils-untold">Of which it can't be told</h2>
+      <ul>
+        {untold.map(({ cable, reason }) => (
+          <li key={cable.id}>
+            <TagLink record={cable} />: {reason}
+          </li>
+        ))}
+      </ul>
+    </section>
+  );
+}
