@@ -112,6 +112,8 @@ export interface MendAnswer {
   /** Places where no single splice mends it, and why. */
   readonly refused: readonly { readonly place: RecordRef | null; readonly words: string; readonly reason: string }[];
   readonly assumed: readonly string[];
+  /** Where the sheath can't be pulled because that takes more than it bears, in words. */
+  readonly stuck: readonly string[];
   /** The limits it is reckoned by, with their sources. */
   readonly limits: readonly {
     readonly tag: string;

@@ -29,8 +29,10 @@ export interface CourseStop {
 
 export interface CourseLeg {
   readonly length_m: number;
-  /** Whether the sheath can be pulled along here. */
+  /** Whether the sheath can be pulled along here, towards the last stop. */
   readonly slides: "yes" | "no" | "unproven";
+  /** The same towards the first stop, where that is another matter. */
+  readonly slides_back?: "yes" | "no" | "unproven";
 }
 
 /** Stops in order, and the leg from each to the next. */
@@ -99,7 +101,9 @@ export function mirrored({ stops, legs, coil_radius_m }: Course): Course {
       coil_left_m: stop.coil_right_m,
       coil_right_m: stop.coil_left_m,
     })),
-    legs: legs.toReversed(),
+    legs: legs
+      .toReversed()
+      .map((leg) => (leg.slides_back ? { ...leg, slides: leg.slides_back, slides_back: leg.slides } : leg)),
     coil_radius_m,
   };
 }

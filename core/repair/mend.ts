@@ -11,7 +11,8 @@ import { MEND_CAUTIONS } from "./cautions.ts";
 import type { Cut } from "./course.ts";
 import { legOf, type MendAsked, markAt, mouthOf, placeOfCut } from "./place-cut.ts";
 import { type Mend, mendPlans } from "./plans.ts";
-import { type CourseOnRecord, courseOnRecord } from "./read-course.ts";
+import { type HeldCourse, heldToTension } from "./pulls.ts";
+import { courseOnRecord } from "./read-course.ts";
 import { strandsCut } from "./strands.ts";
 import { millimetre, pointWords, sentence, shortWords, told } from "./told.ts";
 
@@ -20,7 +21,7 @@ export type { MendAsked } from "./place-cut.ts";
 export interface MendReckoned {
   readonly cable: RecordRef;
   readonly cables: Cables;
-  readonly on: CourseOnRecord;
+  readonly on: HeldCourse;
   readonly cut: Cut;
   readonly limits: Limits;
   readonly found: Mend;
@@ -37,7 +38,7 @@ export async function reckonMend(reader: Reader, asked: MendAsked): Promise<Mend
   if (!cable)
     refuse("not_found", `There is no cable ${asked.cable}.`, [{ field: "cable", reason: "is not on record" }]);
   const limits = await limitsInUse(reader);
-  const on = await courseOnRecord(reader, cables, cable, limits);
+  const on = await heldToTension(reader, cable.ref.id, await courseOnRecord(reader, cables, cable, limits));
   const usual = limits.get("repair.lost_m")?.value ?? 0;
   const cut: Cut = {
     at_m: placeOfCut(asked, on, cable.ref.tag),
@@ -109,6 +110,7 @@ export async function mendTold(reader: Reader, asked: MendAsked, held: ImpactOpt
         : []),
       ...on.assumed,
     ],
+    stuck: on.stuck,
     limits: limits.under("repair.").map((one) => ({
       tag: one.tag,
       meaning: one.meaning,

@@ -3,6 +3,7 @@ import { formatLength } from "../model/units.ts";
 import type { RecordRef } from "../trace/answer.ts";
 import type { MendAnswerPlan, MendPlace, MendSide, MendStrand } from "./answer.ts";
 import type { MendPlan } from "./plans.ts";
+import { type HeldCourse, pullWords } from "./pulls.ts";
 import type { CourseOnRecord } from "./read-course.ts";
 import type { Point, Remain } from "./remain.ts";
 import { splicingOf } from "./splices.ts";
@@ -23,7 +24,7 @@ export const shortWords = (left_m: number, right_m: number): string =>
 
 export interface Telling {
   readonly tag: string;
-  readonly on: CourseOnRecord;
+  readonly on: HeldCourse;
   readonly order: readonly MendStrand[];
 }
 
@@ -46,10 +47,18 @@ export function told(plan: MendPlan, { tag, on, order }: Telling): MendAnswerPla
       left_m: millimetre(left_m),
     })),
   });
-  const legs = [...new Set([...plan.left.unproven, ...plan.right.unproven])].sort((a, b) => a - b);
+  const legs = [
+    ...plan.left.unproven.map((leg) => ({ leg, side: "left" as const })),
+    ...plan.right.unproven.map((leg) => ({ leg, side: "right" as const })),
+  ].sort((a, b) => a.leg - b.leg);
   const unknown = [...new Set([...plan.left.unknown, ...plan.right.unknown])];
   const to_prove = [
-    ...legs.map((leg) => `whether the cable slides between ${on.stops[leg]?.name} and ${on.stops[leg + 1]?.name}`),
+    ...new Set(
+      legs.map(
+        ({ leg, side }) =>
+          `whether the cable slides between ${on.stops[leg]?.name} and ${on.stops[leg + 1]?.name}${pullWords(on.pulls[leg], side)}`,
+      ),
+    ),
     ...unknown.map((stop) => `what is coiled at ${on.stops[stop]?.name}: nothing is taken`),
     ...plan.points.flatMap(({ at, unproven }) =>
       unproven.map((what) => (at === "cut" ? what : `${what} at ${pointWords(at, on)}`)),

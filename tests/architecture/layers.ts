@@ -95,8 +95,12 @@ export const LAYERS: readonly Layer[] = [
   {
     name: "repair",
     holds: ["core/repair/"],
-    uses: ["words", "model", "schema", "store", "glass", "standards", "limits in use", "trace", "impact"],
-    because: "plans over the course that trace tells; what is down is what impact says",
+    uses: [
+      ...["words", "model", "schema", "store", "glass", "standards", "limits in use", "trace", "impact"],
+      ...["fitness", "light"],
+    ],
+    because:
+      "plans over the course that trace tells; what is down is what impact says, a pull is reckoned by fitness, a loss by light",
   },
   {
     name: "break-out",
@@ -191,9 +195,16 @@ export const LAYERS: readonly Layer[] = [
         "paper",
         "act",
         "exchange",
+        "history",
       ],
     ],
     because: "the one list that every transport calls",
+  },
+  {
+    name: "history",
+    holds: ["core/history/"],
+    uses: ["words", "model", "schema", "store"],
+    because: "moments of the record are read from what the store kept; what records mean is asked elsewhere",
   },
   {
     name: "migrations",
@@ -213,6 +224,7 @@ export const LAYERS: readonly Layer[] = [
       "operations",
       "migrations",
       "exchange",
+      "history",
       "paper",
       "synthetic",
       "samples",
@@ -250,6 +262,7 @@ export const LAYERS: readonly Layer[] = [
         "jobs",
         "check",
         "exchange",
+        "history",
       ],
       "set-up",
     ],
@@ -283,6 +296,7 @@ export const LAYERS: readonly Layer[] = [
         "check",
         "act",
         "exchange",
+        "history",
       ],
     ],
     because: "the window knows core's types and its pure parts; everything else it asks for",
