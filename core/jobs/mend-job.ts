@@ -174,11 +174,13 @@ async function stepsOf(
           job_id,
           from: orders[from] ?? 0,
           to: orders[to] ?? 0,
+          cut_stop: reckoned.waiting?.stop_id ?? null,
         });
   const way = await wayCut(draft, ids[before] ?? 0);
   const facts = {
     reckoned,
     plan,
+    cutOrder: reckoned.waiting?.ordinal ?? null,
     before,
     orders,
     printed,

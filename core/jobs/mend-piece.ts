@@ -18,6 +18,8 @@ export interface PieceGiven {
   /** From and to these orders among the stops of the cable it mends. */
   readonly from: number;
   readonly to: number;
+  /** The stop at the cut, where that is on record: the piece doesn't stop there. */
+  readonly cut_stop: number | null;
 }
 
 type CableRow = Pick<Row<"cable">, "tag" | "run" | "type_id" | "colour_sequence" | "unit_colours" | "strand_colours">;
@@ -75,10 +77,10 @@ interface StopRow {
 type LegRow = Pick<Row<"leg">, "from_stop_id" | "pathway_id" | "conduit_id">;
 
 /** The places and ways from one stop of the old cable to another: the new one lies there as well. */
-async function stopsBetween({ context: { reader } }: PlanDraft, { cable_id, from, to }: PieceGiven) {
+async function stopsBetween({ context: { reader } }: PlanDraft, { cable_id, from, to, cut_stop }: PieceGiven) {
   const stops = await reader.rows<StopRow>(
-    "select id, ordinal, space_id from stop where cable_id = ? and ordinal between ? and ? order by ordinal",
-    [cable_id, from, to],
+    "select id, ordinal, space_id from stop where cable_id = ? and ordinal between ? and ? and id is not ? order by ordinal",
+    [cable_id, from, to, cut_stop],
   );
   const legs = await reader.rows<LegRow>(
     `select l.from_stop_id, l.pathway_id, l.conduit_id from leg l join stop s on s.id = l.from_stop_id

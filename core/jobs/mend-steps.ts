@@ -17,6 +17,8 @@ export interface MendFacts {
   readonly plan: MendPlan;
   /** The place before the cut, by its order among the stops. */
   readonly before: number;
+  /** The order of the severed stop, where the cut is on record already. */
+  readonly cutOrder: number | null;
   readonly orders: readonly number[];
   readonly printed: readonly (number | null)[];
   readonly breaks: readonly { readonly at_mark: number; readonly jumps_to: number }[];
@@ -51,8 +53,11 @@ export function mendSteps(facts: MendFacts): PlannedStep[] {
   const marks = marksOf(facts);
   const severed = facts.before + 1;
   /** A stop's order once the cut is on record. */
+  const moves = facts.cutOrder === null ? 1 : 0;
   const orderOf = (at: Point): number =>
-    at === "cut" ? (facts.orders[facts.before] ?? severed) + 1 : (facts.orders[at] ?? 0) + (at > facts.before ? 1 : 0);
+    at === "cut"
+      ? (facts.cutOrder ?? (facts.orders[facts.before] ?? severed) + 1)
+      : (facts.orders[at] ?? 0) + (at > facts.before ? moves : 0);
 
   const steps: PlannedStep[] = [
     byHand(
@@ -63,7 +68,9 @@ export function mendSteps(facts: MendFacts): PlannedStep[] {
       `Identify ${cable.tag} by two independent signs on both sides of the break; measure that a strand is dark before cutting it`,
       before?.place ?? null,
     ),
-    {
+  ];
+  if (facts.cutOrder === null) {
+    steps.push({
       act: "cable.sever",
       input: {
         cable: here,
@@ -72,8 +79,8 @@ export function mendSteps(facts: MendFacts): PlannedStep[] {
       },
       words: `Record that ${cable.tag} is cut between ${around[0]} and ${around[1]}`,
       place: before?.place ?? null,
-    },
-  ];
+    });
+  }
   if (facts.hole) {
     steps.push(
       byHand(
@@ -329,6 +336,7 @@ export function replaceSteps({
   seals,
   before,
   orders,
+  cutOrder,
 }: MendFacts): PlannedStep[] {
   const [first, last] = [on.stops[0], on.stops.at(-1)];
   const [near, far] = [on.stops[before], on.stops[before + 1]];
@@ -338,12 +346,16 @@ export function replaceSteps({
       `Look at the way from ${first?.name} to ${last?.name}: prove the pipes, and that nothing of ${cable.tag} can be used`,
       first?.place ?? null,
     ),
-    {
-      act: "cable.sever",
-      input: { cable: escapeName(cable.tag, ""), after: orders[before] },
-      words: `Record that ${cable.tag} is cut between ${near?.name} and ${far?.name}`,
-      place: near?.place ?? null,
-    },
+    ...(cutOrder === null
+      ? [
+          {
+            act: "cable.sever",
+            input: { cable: escapeName(cable.tag, ""), after: orders[before] },
+            words: `Record that ${cable.tag} is cut between ${near?.name} and ${far?.name}`,
+            place: near?.place ?? null,
+          },
+        ]
+      : []),
     ...seals.map(
       (seal): PlannedStep => ({
         act: "record.edit",

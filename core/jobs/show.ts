@@ -38,7 +38,7 @@ export interface JobAnswer {
   /** Records that are still only planned. */
   readonly planned: readonly RecordRef[];
   readonly clashes: readonly Clash[];
-  /** What has become of the plan it was made from, before any step was done; null where it was not made from one. */
+  /** What has become of the plan it was made from, before more than the cut was recorded; null where it was not made from one. */
   readonly review: string | null;
   readonly sentence: string;
 }
@@ -97,10 +97,11 @@ interface Kept {
   readonly new_cable_m?: number;
 }
 
-/** The mend asked for again, as long as nothing of the job was recorded: is the chosen plan still among the plans? */
+/** The mend asked for again, as long as no more of the job is on record than the cut: is the chosen plan still among the plans? */
 async function reviewOf(reader: Reader, { row, steps }: Job): Promise<string | null> {
   const kept = steps[0]?.input as Kept | null;
-  const begun = steps.some(({ act, state }) => act !== null && state !== "open");
+  // That the cut is on record changes nothing: it is planned over the cable as it lay before.
+  const begun = steps.some(({ act, state }) => act !== null && act !== "cable.sever" && state !== "open");
   if (!kept?.question || begun || row.state === "done" || row.state === "abandoned") return null;
   try {
     const { found } = await reckonMend(reader, kept.question);

@@ -15,7 +15,7 @@ import { spliceClose, spliceRange, spliceReopen, strandLand } from "./subjects/a
 import { labelRelabel, labelSight, labelWrite, labelWriteDue } from "./subjects/acts-label.ts";
 import { cordPatch, cordUnplug, portSightFront } from "./subjects/acts-patching.ts";
 import { addressFind, addressResolve } from "./subjects/addresses.ts";
-import { breakoutClosing, breakoutPlans } from "./subjects/breakout.ts";
+import { breakoutClosing, breakoutPlans, jobPlanBreakout, jobPlanClosing } from "./subjects/breakout.ts";
 import { cableShow } from "./subjects/cable-show.ts";
 import {
   cableAddStop,
@@ -68,6 +68,8 @@ export const OPERATIONS = [
   mendSeveral,
   breakoutPlans,
   breakoutClosing,
+  jobPlanBreakout,
+  jobPlanClosing,
   jobList,
   jobShow,
   jobPacket,

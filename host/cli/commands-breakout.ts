@@ -1,8 +1,11 @@
 /** Strands taken out of a cable on its way, and joined again. */
+import type { InputOf } from "../../core/operations/list.ts";
+import { asking } from "./asking.ts";
 import { breakoutText, closingText } from "./broken-out.ts";
 import { type Command, type Given, wholeNumber } from "./command.ts";
 import { question } from "./commands-ask.ts";
-import { UsageError } from "./exit.ts";
+import { FINE, UsageError } from "./exit.ts";
+import { writtenText } from "./written.ts";
 
 const known = (all: Readonly<Record<string, unknown>>): Record<string, unknown> =>
   Object.fromEntries(Object.entries(all).filter(([, value]) => value !== undefined));
@@ -24,11 +27,24 @@ function metres(given: Given, option: string): number | undefined {
 }
 
 /** What the reverse doesn't take. */
-const OPENING = ["strands", "side", "to", "length", "type", "lateral", "new-closure", "cut", "application", "most"];
+const OPENING = [
+  "strands",
+  "side",
+  "set",
+  "to",
+  "length",
+  "type",
+  "lateral",
+  "new-closure",
+  "cut",
+  "application",
+  "most",
+];
 
 export const breakoutCommand: Command = {
   name: "breakout",
   words: ["FILE", "CABLE", "PLACE"],
+  writes: true,
   help: "Strands for somebody from a cable that passes by: whether its loop comes out, which free strands in which units, circuits at risk, where it is cut, case and trays, splices with colours, losses, what goes dead beyond, and the steps. With --close the reverse. With --json at least loop, cut, lateral, plans and limits with their sources.",
   options: {
     strands: { value: "N", help: "how many strands are wanted" },
@@ -42,41 +58,59 @@ export const breakoutCommand: Command = {
     cut: { value: "edge|middle", help: "where in the window it is cut" },
     application: { value: "NAME", help: "what is to run on it, such as 10GBASE-LR" },
     most: { value: "N", help: "so many sets of units at most; 5 where it is left out" },
+    job: { value: "JOB", help: "makes a job of the best set, or that of --set, or of the reverse" },
+    set: { value: "N", help: "with --job: which of the sets, the best being 1" },
+    rehearse: { help: "with --job: shows what would be written and writes nothing" },
     close: { value: "STRANDS|all", help: "joins strands again that are cut there, such as 25-28" },
   },
   run: (given) => {
     const [, cable = "", at = ""] = given.words;
+    const job = given.option("job");
+    if (job === undefined) {
+      if (given.option("set") !== undefined) throw new UsageError("--set belongs to --job.");
+      if (given.on("rehearse")) throw new UsageError("--rehearse belongs to --job.");
+    }
     const close = given.option("close");
     if (close !== undefined) {
       const odd = OPENING.find((option) => given.option(option) !== undefined);
       if (odd) throw new UsageError(`--close and --${odd} don't go together.`);
-      const strands = close.trim().toLowerCase() === "all" ? {} : { strands: close };
-      const closure = given.option("closure");
-      return question(
-        given,
-        "breakout.closing",
-        { cable, at, ...strands, ...(closure === undefined ? {} : { closure }) },
-        closingText,
-      );
+      const input = {
+        ...{ cable, at },
+        ...known({
+          strands: close.trim().toLowerCase() === "all" ? undefined : close,
+          closure: given.option("closure"),
+        }),
+      };
+      return job === undefined
+        ? question(given, "breakout.closing", input, closingText)
+        : planned(given, "job.plan_closing", { ...input, job });
     }
     const side = oneOf(given, "side", ["a", "z", "both"]);
     if (side === undefined) throw new UsageError("--side is missing: a, z or both.");
+    const input = {
+      ...{ cable, at, strands: wholeNumber(given, "strands", 1, 20_000), side },
+      ...known({
+        cut: oneOf(given, "cut", ["edge", "middle"]),
+        to: given.option("to"),
+        length_m: metres(given, "length"),
+        type: given.option("type"),
+        lateral: given.option("lateral"),
+        closure: given.option("closure"),
+        new_closure: given.option("new-closure"),
+      }),
+    };
+    if (job !== undefined) {
+      const odd = ["application", "most"].find((option) => given.option(option) !== undefined);
+      if (odd) throw new UsageError(`--job and --${odd} don't go together.`);
+      const set = given.option("set") === undefined ? {} : { set: wholeNumber(given, "set", 1, 20) };
+      return planned(given, "job.plan_breakout", { ...input, ...set, job });
+    }
     return question(
       given,
       "breakout.plans",
       {
-        cable,
-        at,
-        strands: wholeNumber(given, "strands", 1, 20_000),
-        side,
+        ...input,
         ...known({
-          cut: oneOf(given, "cut", ["edge", "middle"]),
-          to: given.option("to"),
-          length_m: metres(given, "length"),
-          type: given.option("type"),
-          lateral: given.option("lateral"),
-          closure: given.option("closure"),
-          new_closure: given.option("new-closure"),
           application: given.option("application"),
           most: given.option("most") === undefined ? undefined : wholeNumber(given, "most", 1, 20),
         }),
@@ -85,3 +119,18 @@ export const breakoutCommand: Command = {
     );
   },
 };
+
+/** Makes the job, or shows what would be made. */
+function planned(
+  given: Given,
+  name: "job.plan_breakout" | "job.plan_closing",
+  input: InputOf<typeof name>,
+): Promise<number> {
+  const { terminal } = given;
+  const rehearse = given.on("rehearse");
+  return asking(terminal, given, { file: given.words[0] ?? "", write: !rehearse }, async ({ ask }) => {
+    const written = await ask(name, input, rehearse);
+    await terminal.out(given.json ? `${JSON.stringify(written, null, 2)}\n` : writtenText(written, terminal.columns));
+    return FINE;
+  });
+}

@@ -7,12 +7,14 @@ export interface RegionProps {
   readonly label: string;
   readonly as?: "section" | "aside" | "header" | "footer";
   readonly className?: string;
+  /** It may scroll and hold nothing to be focused: then the keyboard must get into it. */
+  readonly reachable?: boolean;
   readonly children: ReactNode;
 }
 
-export function Region({ name, label, as: Tag = "section", className, children }: RegionProps) {
+export function Region({ name, label, as: Tag = "section", className, reachable, children }: RegionProps) {
   return (
-    <Tag className={className} aria-label={label} data-region={name} tabIndex={-1}>
+    <Tag className={className} aria-label={label} data-region={name} tabIndex={reachable ? 0 : -1}>
       {children}
     </Tag>
   );

@@ -257,3 +257,56 @@ describe("closing a break-out again", () => {
     expect(reply).toMatchObject({ ok: false, error: { code, message: expect.stringMatching(words) } });
   });
 });
+
+describe("as a job", () => {
+  const JOB = { ...ASKED, side: "a", cut: "middle", job: "J-1" } as const;
+
+  /** Does every step of a job in turn. */
+  async function doAll({ run }: CheckedPlant, job: string): Promise<void> {
+    const { steps } = await run<{ steps: readonly unknown[] }>("job.show", { job });
+    for (let step = 1; step <= steps.length; step += 1) await run("job.do", { job, step });
+  }
+
+  it("it is one change, and step by step it leaves the same as its acts by themselves", async () => {
+    const plant = await way();
+    const before = await wholeRecord(plant);
+    const planned = await plant.run<{ answer: { steps: string[] } }>("job.plan_breakout", JOB);
+    const { plans } = await plant.run<BreakoutAnswer>("breakout.plans", { ...ASKED, side: "a", cut: "middle" });
+    expect(planned.answer.steps).toEqual(plans[0]?.steps.map(({ words }) => words));
+    await plant.run("history.undo", {});
+    expect(await wholeRecord(plant)).toEqual(before);
+
+    await plant.run("job.plan_breakout", JOB);
+    await doAll(plant, "J-1");
+    const byActs = await way();
+    await carryOut(byActs, plans[0]?.steps ?? []);
+    const glass = ["section", "strand", "cable", "closure", "tray", "stop", "leg"] as const;
+    const [one, other] = [await wholeRecord(plant), await wholeRecord(byActs)];
+    for (const kind of glass) expect(one[kind]).toEqual(other[kind]);
+    for (let n = 1; n <= 4; n += 1) expect(places(await traceOf(plant, `L-7:${n}`))).toEqual(["ALD/1", "NEW/1"]);
+    const { state } = (await plant.run<{ state: string }>("job.show", { job: "J-1" })) as { state: string };
+    expect(state).toBe("done");
+  });
+
+  it("the way back is one too, and joins what was parted", async () => {
+    const plant = await way();
+    await plant.run("job.plan_breakout", JOB);
+    await doAll(plant, "J-1");
+    await plant.run("job.plan_closing", { cable: "F-1", at: "H-2", job: "J-2" });
+    await doAll(plant, "J-2");
+    for (const number of [26, 27, 28, 29])
+      expect(places(await traceOf(plant, `F-1:${number}`))).toEqual(["ALD/1", "ZED/1"]);
+  });
+
+  it("of a set that isn't there, or of strands that can't be joined, is refused", async () => {
+    const plant = await way();
+    expect(await plant.call("job.plan_breakout", { ...JOB, set: 19 })).toMatchObject({
+      error: { code: "not_possible", problems: [{ field: "set", record: "19" }] },
+    });
+    await plant.run("job.plan_breakout", { ...JOB, cut: "edge" });
+    await doAll(plant, "J-1");
+    expect(await plant.call("job.plan_closing", { cable: "F-1", at: "H-2", job: "J-2" })).toMatchObject({
+      error: { code: "not_possible", problems: [{ record: "F-1:26" }, {}, {}, {}] },
+    });
+  });
+});

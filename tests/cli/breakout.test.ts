@@ -61,6 +61,14 @@ describe("strandbook breakout", () => {
     expect(plain(out)).toContain("strand 13 can't be joined again as it is");
     expect(plain(out)).toContain("no: no stub is left on its Z side");
   });
+  it("with --job makes a job of a set, or shows what it would make", async () => {
+    const words = ["breakout", file, "F-1", "H-2", ...WANTED, "--job", "J-7", "--set", "2"];
+    const shown = await cli([...words, "--rehearse"]);
+    expect([shown.code, (await cli(["show", file, "job", "J-7"])).code]).toEqual([0, 1]);
+    expect(plain(shown.out)).toContain("Plan job J-7: Break-out (mid-span access) of F-1 at H-2");
+    expect((await cli(words)).code).toBe(0);
+    expect(plain((await cli(["list", file, "job_step"])).out)).toContain("Splice F-1:");
+  });
   it("refuses in words what it can't read or do", async () => {
     const refused = async (...words: string[]) => {
       const { code, notes } = await cli(["breakout", file, "F-1", ...words]);
@@ -79,6 +87,15 @@ describe("strandbook breakout", () => {
     expect(await refused("H-2", "--close", "all", "--side", "a")).toEqual([
       2,
       expect.stringContaining("--close and --side don't go together"),
+    ]);
+    expect(await refused("H-2", ...WANTED, "--set", "2")).toEqual([
+      2,
+      expect.stringContaining("--set belongs to --job"),
+    ]);
+    expect(await refused("H-2", ...WANTED, "--rehearse")).toEqual([2, expect.stringContaining("belongs to --job")]);
+    expect(await refused("H-2", ...WANTED, "--job", "J", "--most", "2")).toEqual([
+      2,
+      expect.stringContaining("--job and --most don't go together"),
     ]);
     expect(await refused("ALD/1", ...WANTED)).toEqual([1, expect.stringContaining("ends there")]);
     expect(await refused("H-2", "--strands", "400", "--side", "a")).toEqual([1, expect.stringContaining("F-1 has 48")]);

@@ -214,6 +214,58 @@ describe("the steps", () => {
   });
 });
 
+describe("a cut that is on record already", () => {
+  const severed = { cable: "F-050", after: "H-1", mark_open_from: 1172, mark_open_to: 1174 };
+
+  it("has the same plans as before it was recorded, whether its place is named or not", async () => {
+    const plant = await line();
+    const before = await plant.run<MendAnswer>("mend.plans", CUT);
+    await plant.run("cable.sever", severed);
+    for (const asked of [{ cable: "F-050" }, { cable: "F-050", after: "H-1" }, { cable: "F-050", after: "F-050@3" }]) {
+      const { cut, plans, circuits } = await plant.run<MendAnswer>("mend.plans", asked);
+      expect(cut).toEqual(before.cut);
+      // Stops beyond the cut are one further along by their order; all else is the same.
+      const same = (all: unknown) => JSON.stringify(all).replaceAll(/F-050@\d/g, "F-050@");
+      expect(JSON.parse(same(plans))).toEqual(JSON.parse(same(before.plans)));
+      expect(circuits.map(({ circuit }) => circuit.tag)).toEqual(["K-7"]);
+    }
+  });
+
+  it("makes a job without the step that records it, which joins the glass as well", async () => {
+    const plant = await line();
+    await plant.run("cable.sever", severed);
+    expect(await reaches(plant)).toBe(false);
+    for (const [, wanted] of KINDS.slice(0, 3)) {
+      const plan = await planOf(plant, wanted);
+      const job = await choose(plant, plan);
+      expect(job.steps.filter(({ act }) => act === "cable.sever")).toEqual([]);
+      await carryOut(plant, job);
+      expect(await reaches(plant)).toBe(true);
+      const { findings } = await plant.check({ families: ["truth"] });
+      expect(findings.map(({ sentence }) => sentence).join("|")).toBe("");
+      for (let undone = 0; undone <= job.steps.length; undone++) await plant.run("history.undo", {});
+    }
+  });
+
+  it("leaves the plan standing when the job's own step records it", async () => {
+    const plant = await line();
+    const job = await choose(plant, await planOf(plant, at("H-1")));
+    await carryOut(plant, job, (words) => words.startsWith("Hang case"));
+    const { review } = await plant.run<JobAnswer>("job.show", { job: "J-1" });
+    expect(review).toBe("Asked for again, its plan still holds.");
+  });
+
+  it("of which there are two must be named", async () => {
+    const plant = await line();
+    await plant.run("cable.sever", severed);
+    await plant.run("cable.sever", { cable: "F-050", after: "H-3" });
+    const reply = await plant.call("mend.plans", { cable: "F-050" });
+    expect(reply).toMatchObject({ ok: false, error: { code: "bad_input" } });
+    const { cut } = await plant.run<MendAnswer>("mend.plans", { cable: "F-050", after: "H-1" });
+    expect(cut.mark).toBe(1173);
+  });
+});
+
 describe("several jobs", () => {
   it("that want the same glass are told of each other", async () => {
     const plant = await line();

@@ -85,6 +85,25 @@ describe("a break-out", () => {
     expect(flat(await shown(page.locator(".mend-ledger")))).toContain(`Set ${answer.plans.length}: splices`);
   });
 
+  it("becomes a job by the act it leads to, with what was asked filled in", async () => {
+    await ask(page, `${address}&set=2`);
+    await page.locator('.breakout-sets tr[aria-selected="true"]', { hasText: "2" }).waitFor();
+    const link = page.getByRole("link", { name: "As a job" });
+    await link.focus();
+    await page.keyboard.press("Enter");
+    await page.getByLabel("number", { exact: true }).first().fill("J-77");
+    const button = page.getByRole("button", { name: /Plan the job, \d+ steps/ });
+    await button.waitFor();
+    expect(await axeFindings(page)).toEqual([]);
+    await button.focus();
+    await page.keyboard.press("Enter");
+    await expect.poll(async () => (await plant.call("job.show", { job: "J-77" })).ok).toBe(true);
+    const { reason } = await plant.run<{ reason: string }>("job.show", { job: "J-77" });
+    const answer = await plant.run<BreakoutAnswer>("breakout.plans", input);
+    expect(reason).toContain(answer.plans[1]?.strands);
+    await plant.run("history.undo", {});
+  });
+
   it("without a place is asked for it, stop by stop", async () => {
     await ask(page, "#/breakout?of=F-033");
     const place = page.getByRole("link", { name: "at HH-12" });

@@ -290,6 +290,21 @@ const LIGHT_EXAMPLES: readonly Example[] = [
     refused: { input: { cable: "F-060", at: "MH-03" }, code: "not_possible" },
     check: (value) => expect(value).toMatchObject({ closed: 10, opened: 0, laterals: [] }),
   },
+  {
+    name: "job.plan_breakout",
+    input: { cable: "F-014", at: "MH-03", strands: 2, side: "a", job: "J-8" },
+    refused: {
+      input: { cable: "F-014", at: "MH-03", strands: 2, side: "a", set: 20, job: "J-8" },
+      code: "not_possible",
+    },
+    check: (value) => expect(value).toMatchObject({ answer: { job: { tag: "J-8" } } }),
+  },
+  {
+    name: "job.plan_closing",
+    input: { cable: "F-014", at: "MH-03", strands: "25-34", job: "J-9" },
+    refused: { input: { cable: "F-060", at: "MH-03", job: "J-9" }, code: "not_possible" },
+    check: (value) => expect(value).toMatchObject({ answer: { job: { tag: "J-9" } } }),
+  },
 ];
 
 const CHECK_EXAMPLES: readonly Example[] = [

@@ -1,5 +1,6 @@
 /** Every act, in the order in which work is done. */
 import type { Act } from "../act.ts";
+import { planBreakout, planClosing } from "./breakout.ts";
 import { addStop, enterCable, openCable, removeStop, severCable } from "./cables.ts";
 import { assign, enterCircuit, planWay, release } from "./circuits.ts";
 import {
@@ -27,7 +28,7 @@ export const ACT_GROUPS: readonly { readonly title: string; readonly acts: reado
   { title: "Patching", acts: [patch, unplug, sightFront, device, move] },
   { title: "Service", acts: [enterCircuit, planWay, assign, release] },
   { title: "Measurements", acts: [readMeter, readTrace] },
-  { title: "Jobs", acts: [planMend, abandon] },
+  { title: "Jobs", acts: [planMend, planBreakout, planClosing, abandon] },
   { title: "Labels", acts: [write, writeDue, sight, relabel] },
 ];
 

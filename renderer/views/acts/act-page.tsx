@@ -148,7 +148,7 @@ export function ActPage({ act, values }: Props) {
             ))}
             <OccasionFields occasion={occasion} onOccasion={setOccasion} />
           </Region>
-          <Region name="leaf" label="What would change" as="aside" className="act-beside">
+          <Region name="leaf" label="What would change" as="aside" className="act-beside" reachable>
             <Rehearsed
               missing={built.missing}
               written={rehearsal.written}

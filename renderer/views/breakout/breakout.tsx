@@ -144,18 +144,42 @@ const CaseWords = ({ of: { how, record, tag } }: { readonly of: BreakoutPlan["ca
   </>
 );
 
+/** The act that makes a job of a set, with what was asked filled in. */
+function jobOf(
+  { cable, stop, strands, side, lateral }: BreakoutAnswer,
+  set: number,
+  { type, long, cut, case: closure }: Readonly<Record<string, string>>,
+): Record<string, string> {
+  return {
+    ...{ do: "job.plan_breakout", cable: cable.tag, at: stop.tag, strands: String(strands), side, set: String(set) },
+    ...(lateral.to ? { to: lateral.to.tag } : {}),
+    ...(type ? { type } : {}),
+    ...(long ? { length_m: long } : {}),
+    ...(cut ? { cut } : {}),
+    ...(closure ? { closure } : {}),
+  };
+}
+
 function told(answer: BreakoutAnswer, values: Readonly<Record<string, string>>): PageProps {
   const plans = answer.plans.map((plan, index): Numbered => ({ ...plan, number: index + 1 }));
   const selected = plans.find((plan) => String(plan.number) === values.set) ?? plans[0] ?? null;
   const { cable, place, ends, loop } = answer;
   return {
     answer: <Tagged text={answer.sentence} records={[cable, place, ends.a, ends.z]} />,
-    acts:
-      loop.reaches === "opened" ? (
-        <a className="button" href={addressOf("breakout-close", { of: cable.tag, place: answer.stop.tag })}>
-          Join again
-        </a>
-      ) : null,
+    acts: (
+      <>
+        {loop.reaches === "opened" ? (
+          <a className="button" href={addressOf("breakout-close", { of: cable.tag, place: answer.stop.tag })}>
+            Join again
+          </a>
+        ) : null}
+        {selected ? (
+          <a className="button" href={addressOf("acts", jobOf(answer, selected.number, values))}>
+            As a job
+          </a>
+        ) : null}
+      </>
+    ),
     leaf: <BreakoutLeaf answer={answer} />,
     children: (
       <>

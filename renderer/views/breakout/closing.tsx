@@ -30,7 +30,7 @@ export function Closing({ values }: ViewProps) {
       </Page>
     );
   return answer.value ? (
-    <Page {...told(answer.value)} />
+    <Page {...told(answer.value, strands)} />
   ) : (
     <Page>
       <Answered
@@ -44,7 +44,7 @@ export function Closing({ values }: ViewProps) {
   );
 }
 
-function told(answer: ClosingAnswer): PageProps {
+function told(answer: ClosingAnswer, asked: string | undefined): PageProps {
   const { cable, place, laterals, circuits, strands, steps, to_prove } = answer;
   return {
     answer: (
@@ -53,11 +53,18 @@ function told(answer: ClosingAnswer): PageProps {
         records={[cable, place, ...laterals.map((one) => one.cable), ...circuits.map(({ circuit }) => circuit)]}
       />
     ),
-    acts: (
-      <a className="button" href={addressOf("cable", { of: cable.tag })}>
-        The cable
-      </a>
-    ),
+    acts:
+      steps.length > 0 ? (
+        <a
+          className="button"
+          href={addressOf("acts", {
+            ...{ do: "job.plan_closing", cable: cable.tag, at: answer.stop.tag },
+            ...(asked?.trim() ? { strands: asked } : {}),
+          })}
+        >
+          As a job
+        </a>
+      ) : null,
     leaf: (
       <>
         <Cautions cautions={answer.cautions} />

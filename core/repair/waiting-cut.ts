@@ -1,0 +1,79 @@
+/**
+ * A cut that is on record and waits to be mended: a severed stop in the middle of a way, at no place. A mend is planned over
+ * the cable as it lay before, so the stop is left out of its course and says only where the cut is.
+ */
+import { alongSheath, type MarkBreak } from "../model/marks.ts";
+import { type LengthUnit, metresIn } from "../model/units.ts";
+import type { Reader } from "../store/handle.ts";
+import type { CableFacts } from "../trace/cables.ts";
+import type { SheathStop } from "../trace/sheath.ts";
+
+export interface WaitingCut {
+  /** Its order among the stops of the cable. */
+  readonly ordinal: number;
+  readonly stop_id: number;
+  /** The stops before and beyond it. */
+  readonly before_id: number;
+  readonly after_id: number;
+  /** Sheath from the mouth of the stop before to the near edge, and what is gone up to the far edge; null without marks. */
+  readonly edges: { readonly from_m: number; readonly lost_m: number } | null;
+}
+
+export interface CableBeforeCut {
+  readonly cable: CableFacts;
+  readonly waiting: WaitingCut | null;
+}
+
+/**
+ * The cable without the cut that is meant, and that cut; as it is where none waits.
+ * @param after the stop before the cut as it was asked for: its place, or an order such as F-012@3; of several it decides
+ */
+export async function beforeCut(reader: Reader, cable: CableFacts, after: string | null): Promise<CableBeforeCut> {
+  const stops = cable.sheath.stopsBetween(cable.stops[0]?.id ?? null, cable.stops.at(-1)?.id ?? null);
+  const cuts = stops.flatMap((stop, index) => {
+    const [before, beyond] = [stops[index - 1], stops[index + 1]];
+    const waits = stop.kind === "severed" && cable.stops[index]?.space_id == null;
+    return waits && before && beyond && before.kind !== "severed" ? [{ stop, before, beyond, index }] : [];
+  });
+  const named = (stop: SheathStop): boolean =>
+    after !== null &&
+    [stop.place, `${cable.ref.tag}@${stop.ordinal}`].some((one) => one.toLowerCase() === after.trim().toLowerCase());
+  const meant = after === null ? cuts : cuts.filter(({ stop, before }) => named(stop) || named(before));
+  const [only] = meant;
+  if (!only || meant.length > 1) return { cable, waiting: null };
+  const { stop, before, beyond } = only;
+  const [sheet] = await reader.rows<{ mark_unit: LengthUnit | null; mark_breaks: string | null }>(
+    "select mark_unit, mark_breaks from cable where id = ?",
+    [cable.ref.id],
+  );
+  const breaks = JSON.parse(sheet?.mark_breaks ?? "[]") as MarkBreak[];
+  return {
+    cable: {
+      ...cable,
+      sheath: cable.sheath.without(stop.id),
+      stops: cable.stops.filter(({ id }) => id !== stop.id),
+    },
+    waiting: {
+      ordinal: stop.ordinal,
+      stop_id: stop.id,
+      before_id: before.id,
+      after_id: beyond.id,
+      edges: edgesOf(before, stop, beyond, sheet?.mark_unit ?? null, breaks),
+    },
+  };
+}
+
+function edgesOf(
+  before: SheathStop,
+  stop: SheathStop,
+  beyond: SheathStop,
+  unit: LengthUnit | null,
+  breaks: readonly MarkBreak[],
+): WaitingCut["edges"] {
+  const [mouth, from, to] = alongSheath(
+    [before.mark_out, stop.mark_open_from, stop.mark_open_to, beyond.mark_in],
+    breaks,
+  );
+  if (unit === null || mouth == null || from == null || to == null || from < mouth || to < from) return null;
+  return { from_m: metresIn(from - mouth, unit), lost_m: metresIn(to - from, unit) };
+}
