@@ -47,6 +47,8 @@ export interface MendStrand {
   readonly unit_order: number;
   /** What runs on it, the most urgent first. */
   readonly circuits: readonly MendCircuit[];
+  /** It still shines: only the others are known to be dark. */
+  readonly shines?: boolean;
 }
 
 /** The splices at one point of a plan. */
@@ -55,6 +57,8 @@ export interface MendSplicing {
   readonly place: RecordRef | null;
   /** Here order decides who comes back when; else all is spliced as it lies, before the last point is begun. */
   readonly by_urgency: boolean;
+  /** Strands that still shine are left whole here. */
+  readonly dark_only?: boolean;
   readonly strands: number;
   /** Splices to be made: a ribbon is one. */
   readonly splices: number;
@@ -137,12 +141,12 @@ export interface MendShared {
 }
 
 /** Several cables cut at once. */
-export interface MendSeveralAnswer {
+export interface MendSeveralAnswer<Cut extends MendAnswer = MendWhole> {
   readonly of: readonly RecordRef[];
   /** The two places between which they are cut, where those were named. */
   readonly between: readonly RecordRef[];
   /** One for each cable, the one with the most at stake first. */
-  readonly cuts: readonly MendAnswer[];
+  readonly cuts: readonly Cut[];
   /** Cables of which no mend can be planned, and why. */
   readonly refused: readonly { readonly cable: RecordRef; readonly reason: string }[];
   readonly circuits: readonly MendCircuit[];
@@ -153,4 +157,107 @@ export interface MendSeveralAnswer {
   readonly unknown: readonly string[];
   readonly sentence: string;
   readonly cautions: readonly string[];
+}
+
+export interface MendHoursPart {
+  /** "2 places set up, guarded and tested for air". */
+  readonly words: string;
+  /** Null where no rate is on record. */
+  readonly hours: number | null;
+  readonly source: string;
+}
+
+/** Hours of work by the plant's rates, of one crew after another. */
+export interface MendHours {
+  readonly hours: number | null;
+  readonly parts: readonly MendHoursPart[];
+  readonly lacks: readonly string[];
+}
+
+export interface MendStock {
+  /** The cable in stock that would do; null where none does or none is wanted. */
+  readonly cable: RecordRef | null;
+  /** Its length is on record and suffices. */
+  readonly cable_proven: boolean;
+  readonly cases: readonly RecordRef[];
+  /** What would do, or what to buy. */
+  readonly words: readonly string[];
+}
+
+/** What a circuit loses once it is mended; decibels of the strand that is worst off. */
+export interface MendLoss extends MendCircuit {
+  readonly application: string | null;
+  readonly wavelength_nm: number | null;
+  /** Today, with what is measured and usual. */
+  readonly before_db: number | null;
+  /** Afterwards with usual values, and with limits. */
+  readonly loss_db: number | null;
+  readonly worst_db: number | null;
+  readonly complete: boolean;
+  /** Whether what it carries runs, as usual and at worst; null where it names nothing that has limits. */
+  readonly runs: "yes" | "no" | "cannot_tell" | null;
+  readonly runs_at_worst: "yes" | "no" | "cannot_tell" | null;
+  /** The same at worst before the cut. */
+  readonly ran: "yes" | "no" | "cannot_tell" | null;
+  readonly margin_db: number | null;
+  readonly reasons: readonly string[];
+}
+
+/** A plan with all that a person who chooses wants to know. */
+export interface MendWholePlan extends MendAnswerPlan {
+  readonly permanent: boolean;
+  readonly hours: MendHours;
+  readonly stock: MendStock;
+  /** Every circuit on the cable afterwards, the most urgent first; null where it was not asked for. */
+  readonly losses: readonly MendLoss[] | null;
+  /** Circuits that would not run afterwards, and those of which nobody can tell. */
+  readonly fails: readonly RecordRef[];
+  readonly in_doubt: readonly RecordRef[];
+  /** Coils it draws on that nobody has read, in words. */
+  readonly guesses: readonly string[];
+  /** It severs strands that still shine: a choice, and the circuits it takes down. */
+  readonly severs: boolean;
+  readonly takes_down: readonly MendCircuit[];
+}
+
+/** Strands of the cable that still work. */
+export interface MendShining {
+  /** "13-24". */
+  readonly strands: string;
+  readonly units: readonly string[];
+  readonly circuits: readonly MendCircuit[];
+  readonly words: string;
+}
+
+export interface MendWhole extends MendAnswer {
+  readonly plans: readonly MendWholePlan[];
+  /** Where only some strands are dark: those that still shine. */
+  readonly shining: MendShining | null;
+  /** Light back first: a piece over ground, mechanical splices allowed, and the way that follows it (from 1). */
+  readonly temporary: {
+    readonly plan: MendWholePlan | null;
+    readonly followed_by: number | null;
+    readonly words: string;
+  };
+  /** The cable to scale: metres of way. */
+  readonly line: MendLine;
+}
+
+export interface MendLine {
+  readonly end_m: number;
+  readonly cut_m: number;
+  readonly lost_from_m: number;
+  readonly lost_to_m: number;
+  readonly stops: readonly {
+    readonly stop: RecordRef;
+    readonly place: RecordRef | null;
+    readonly name: string;
+    readonly kind: "end" | "passing" | "opened" | "severed";
+    readonly at_m: number;
+    readonly through_m: number;
+    /** Coiled towards the first stop and towards the last; the one coil where it passes. */
+    readonly coil_m: number | null;
+    readonly mark_in: number | null;
+    readonly mark_out: number | null;
+  }[];
 }

@@ -35,6 +35,8 @@ export interface CourseRows {
   readonly stops: ReadonlyMap<number, StopRow>;
   /** By "from to", the stops it joins. */
   readonly legs: ReadonlyMap<string, LegRow>;
+  /** By the stop it leads on from. */
+  readonly legsFrom: ReadonlyMap<number, LegRow>;
   readonly cables: ReadonlyMap<number, CableRow>;
 }
 
@@ -60,6 +62,7 @@ export async function courseRows(reader: Reader, cables: Iterable<number>): Prom
   return {
     stops: new Map(stops.map((row) => [row.id, row])),
     legs: new Map(legs.map((row) => [`${row.from_stop_id} ${row.to_stop_id}`, row])),
+    legsFrom: new Map(legs.map((row) => [row.from_stop_id, row])),
     cables: new Map(sheets.map((row) => [row.id, row])),
   };
 }

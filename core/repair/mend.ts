@@ -12,9 +12,10 @@ import type { Cut } from "./course.ts";
 import { legOf, type MendAsked, markAt, mouthOf, placeOfCut } from "./place-cut.ts";
 import { type Mend, mendPlans } from "./plans.ts";
 import { type HeldCourse, heldToTension } from "./pulls.ts";
-import { courseOnRecord } from "./read-course.ts";
+import { type CourseOnRecord, courseOnRecord } from "./read-course.ts";
 import { strandsCut } from "./strands.ts";
 import { millimetre, pointWords, sentence, shortWords, told } from "./told.ts";
+import { beforeCut, type WaitingCut } from "./waiting-cut.ts";
 
 export type { MendAsked } from "./place-cut.ts";
 
@@ -23,6 +24,8 @@ export interface MendReckoned {
   readonly cables: Cables;
   readonly on: HeldCourse;
   readonly cut: Cut;
+  /** The cut, where it is on record already. */
+  readonly waiting: WaitingCut | null;
   readonly limits: Limits;
   readonly found: Mend;
 }
@@ -34,16 +37,17 @@ export async function reckonMend(reader: Reader, asked: MendAsked): Promise<Mend
       ? { kind: "cable", id: asked.cable, tag: "" }
       : await resolveOne(reader, asked.cable, { kinds: ["cable"], field: "cable" });
   const cables = await Cables.read(reader, [ref.id], new Set());
-  const cable = cables.byId.get(ref.id);
-  if (!cable)
-    refuse("not_found", `There is no cable ${asked.cable}.`, [{ field: "cable", reason: "is not on record" }]);
+  const lies = cables.byId.get(ref.id);
+  if (!lies) refuse("not_found", `There is no cable ${asked.cable}.`, [{ field: "cable", reason: "is not on record" }]);
+  const { cable, waiting } = await beforeCut(reader, lies, asked.after);
   const limits = await limitsInUse(reader);
   const on = await heldToTension(reader, cable.ref.id, await courseOnRecord(reader, cables, cable, limits));
   const usual = limits.get("repair.lost_m")?.value ?? 0;
+  const half_m = waiting?.edges ? waiting.edges.lost_m / 2 : null;
   const cut: Cut = {
-    at_m: placeOfCut(asked, on, cable.ref.tag),
-    lost_left_m: asked.lost_left_m ?? usual,
-    lost_right_m: asked.lost_right_m ?? usual,
+    at_m: placeOfCut(whereAsked(asked, waiting, on), on, cable.ref.tag),
+    lost_left_m: asked.lost_left_m ?? half_m ?? usual,
+    lost_right_m: asked.lost_right_m ?? half_m ?? usual,
   };
   const policy = {
     waste: limits.get("repair.waste")?.value ?? 0,
@@ -55,7 +59,16 @@ export async function reckonMend(reader: Reader, asked: MendAsked): Promise<Mend
       { field: asked.mark === null ? "metres" : "mark", record: cable.ref.tag, reason: found },
     ]);
   }
-  return { cable: cable.ref, cables, on, cut, limits, found };
+  return { cable: cable.ref, cables, on, cut, waiting, limits, found };
+}
+
+/** A cut on record says where it is; what is asked beside goes before it. */
+function whereAsked(asked: MendAsked, waiting: WaitingCut | null, on: CourseOnRecord): MendAsked {
+  if (!waiting || asked.mark !== null) return asked;
+  const after = on.stops.find(({ stop }) => stop.id === waiting.before_id)?.stop.tag ?? asked.after;
+  const { edges } = waiting;
+  const metres = asked.metres ?? (edges && !asked.along ? edges.from_m + edges.lost_m / 2 : null);
+  return { ...asked, after, metres };
 }
 
 /** Refuses `not_found` for a cable or place, `bad_input` for a cut that can't be one, `not_possible` without lengths. */
@@ -70,18 +83,19 @@ export interface MendTold {
 
 export async function mendTold(reader: Reader, asked: MendAsked, held: ImpactOptions): Promise<MendTold> {
   const reckoned = await reckonMend(reader, asked);
-  const { cable, cables, on, cut, limits, found } = reckoned;
+  const { cable, cables, on, cut, waiting, limits, found } = reckoned;
   const before = legOf(on, cut);
   const [a, b] = [on.stops[before], on.stops[before + 1]];
   const mark = markAt(on, cut, before);
   const by_glass = await impactByGlass(
     reader,
-    [{ cable: cable.id, between_stops: [a?.stop.id ?? 0, b?.stop.id ?? 0] }],
+    // Where the cut is on record the glass before it ends there, strand for strand.
+    [{ cable: cable.id, between_stops: [a?.stop.id ?? 0, waiting?.stop_id ?? b?.stop.id ?? 0] }],
     held,
   );
   const lost = by_glass.answer;
   const order = await strandsCut(reader, cables, by_glass);
-  const half = asked.mark === null && asked.metres === null && !asked.along;
+  const half = asked.mark === null && asked.metres === null && !asked.along && !waiting?.edges;
   const plans = found.plans.map((plan) => told(plan, { tag: cable.tag, on, order }));
   const answer: MendAnswer = {
     cable,

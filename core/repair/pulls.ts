@@ -85,9 +85,13 @@ function alongLegs(facts: Facts, legs: readonly FitLeg[], space: number): Route 
   if (legs.length === 0) return null;
   let at = space;
   const routes: Route[] = [];
+  let before = 0;
   for (const leg of legs) {
     const way = facts.pathways.get(leg.pathway_id ?? facts.conduits.get(leg.conduit_id ?? 0)?.pathway_id ?? 0);
     if (!way || !isPulled(way, leg.held)) return null;
+    // Where the cable was cut in a way, it lies in both its halves: that is one pull.
+    if (way.id === before) continue;
+    before = way.id;
     const route = routeOf(way);
     const against = at > 0 && way.to_space_id === at;
     routes.push(against ? { ...route, parts: route.parts.toReversed() } : route);

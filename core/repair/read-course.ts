@@ -50,7 +50,7 @@ export async function courseOnRecord(
     const reason = "has no course on record: enter its stops first";
     refuse("not_possible", `${tag} ${reason}.`, [{ field: "cable", record: tag, reason }]);
   }
-  const { stops: rows, legs, cables: sheets } = read ?? (await courseRows(reader, [id]));
+  const { stops: rows, legs, legsFrom, cables: sheets } = read ?? (await courseRows(reader, [id]));
   const sheet = sheets.get(id);
   const assumed = new Set<string>();
   const limit = (name: string): number => limits.get(`repair.${name}`)?.value ?? 0;
@@ -100,7 +100,8 @@ export async function courseOnRecord(
       const reason = length.lacks.join("; ") || `the way from ${stop.place} to ${next.place} is not known`;
       refuse("not_possible", `No mend of ${tag} can be planned: ${reason}.`, [{ field: "cable", record: tag, reason }]);
     }
-    const how = legs.get(`${stop.id} ${next.id}`);
+    // Where a cut is left out of the course, the leg up to it is the way to the stop beyond.
+    const how = legs.get(`${stop.id} ${next.id}`) ?? legsFrom.get(stop.id);
     const slides = how?.slides ?? (how?.held && FIXED.has(how.held) ? "no" : "unproven");
     ways.push({ length_m: length.length_m, slides });
     left_m += through_m + length.length_m;

@@ -8,8 +8,8 @@ import type { Reader } from "../store/handle.ts";
 import type { MendAnswer, MendCircuit, MendSeveralAnswer, MendShared } from "./answer.ts";
 import { MEND_CAUTIONS } from "./cautions.ts";
 import { type FoundCut, findCuts, type SeveralAsked } from "./find-cuts.ts";
-import { type MendTold, mendTold } from "./mend.ts";
 import { metres } from "./told.ts";
+import { type MendWholeTold, mendWhole } from "./whole.ts";
 
 export interface SeveralMendAsked extends SeveralAsked {
   /** Metres lost towards the first place or the way's from end, and towards the other. */
@@ -29,7 +29,7 @@ export async function mendSeveral(
     const reason = between.length > 0 ? "have no cable straight from one to the other" : "holds no cable on record";
     refuse("not_possible", `${[what, reason].join(" ")}.`, [{ field: "of", record: what, reason }]);
   }
-  const told: MendTold[] = [];
+  const told: MendWholeTold[] = [];
   const refused = [...unplaced];
   for (const cut of cuts) {
     try {
@@ -64,9 +64,9 @@ async function mendFound(
   { cable, stops, at, turned, assumed }: FoundCut,
   { lost_from_m, lost_to_m }: SeveralMendAsked,
   held: ImpactOptions,
-): Promise<MendTold> {
+): Promise<MendWholeTold> {
   const before = await refOf(reader, "stop", stops[0]);
-  const told = await mendTold(
+  const told = await mendWhole(
     reader,
     {
       cable: cable.id,
@@ -78,6 +78,7 @@ async function mendFound(
       lost_right_m: turned ? lost_from_m : lost_to_m,
     },
     held,
+    { dark: null, sever: false, losses: false },
   );
   return { ...told, answer: { ...told.answer, assumed: [...assumed, ...told.answer.assumed] } };
 }
@@ -99,7 +100,7 @@ export function byStake(
 }
 
 /** Holes in which the best plans of more than one cable put a case, and whether all have room there. */
-function sharedHoles(told: readonly MendTold[], case_m: number): MendShared[] {
+function sharedHoles(told: readonly MendWholeTold[], case_m: number): MendShared[] {
   const uses = told.flatMap(({ answer, reckoned: { found, on } }) =>
     (found.plans[0]?.points ?? []).map(({ at }) => ({
       cable: answer.cable,

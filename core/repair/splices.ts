@@ -27,10 +27,12 @@ export function splicingOf(
 /** Every splice of a plan, in the order in which it is made. */
 export function splicesOf({ order }: Pick<MendAnswer, "order">, { splicing }: Pick<MendAnswerPlan, "splicing">) {
   const lying = order.toSorted((a, b) => a.number - b.number);
-  return splicing.flatMap(({ point, by_urgency }) =>
-    (by_urgency ? order : lying).map(({ number, unit, words, unit_order, circuits }): MendSplice => {
-      const colours = [unit, words].filter(Boolean).join(", ");
-      return { point, number, unit_order, from: colours, to: colours, circuits };
-    }),
+  return splicing.flatMap(({ point, by_urgency, dark_only }) =>
+    (by_urgency ? order : lying)
+      .filter(({ shines }) => !(dark_only && shines))
+      .map(({ number, unit, words, unit_order, circuits }): MendSplice => {
+        const colours = [unit, words].filter(Boolean).join(", ");
+        return { point, number, unit_order, from: colours, to: colours, circuits };
+      }),
   );
 }

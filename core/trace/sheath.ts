@@ -97,6 +97,8 @@ const told = (sum: Sum): SheathLength => ({
 
 export class Sheath {
   readonly #stops: readonly SheathStop[];
+  readonly #all: readonly SheathLeg[];
+  readonly #print: { readonly unit: LengthUnit | null; readonly breaks: readonly MarkBreak[] };
   readonly #place = new Map<number, number>();
   readonly #legs = new Map<string, SheathLeg[]>();
   readonly #marks: ReadonlyMap<number, Along>;
@@ -109,6 +111,8 @@ export class Sheath {
     breaks: readonly MarkBreak[],
   ) {
     this.#stops = stops;
+    this.#all = legs;
+    this.#print = { unit, breaks };
     for (const [index, stop] of stops.entries()) this.#place.set(stop.id, index);
     for (const leg of legs) {
       const key = keyOf(leg.from_stop_id, leg.to_stop_id);
@@ -123,6 +127,19 @@ export class Sheath {
     const other = this.#place.get(b ?? 0);
     if (one === undefined || other === undefined) return [];
     return this.#stops.slice(Math.min(one, other), Math.max(one, other) + 1);
+  }
+
+  /** The same sheath as if a stop were not on record: the leg to it leads on to the stop beyond. */
+  without(id: number): Sheath {
+    const at = this.#place.get(id);
+    const beyond = at === undefined ? undefined : this.#stops[at + 1];
+    if (at === undefined || beyond === undefined) return this;
+    const legs = this.#all.flatMap((leg) => {
+      if (leg.from_stop_id === id) return [];
+      return leg.to_stop_id === id ? [{ ...leg, to_stop_id: beyond.id }] : [leg];
+    });
+    const { unit, breaks } = this.#print;
+    return new Sheath(this.#stops.toSpliced(at, 1), legs, unit, breaks);
   }
 
   /** The legs between neighbouring stops, of any direction. */

@@ -32,7 +32,7 @@ const OWN = `c.life = 'in_place' and (c.owner_id is null or exists
   (select 1 from party o where o.id = c.owner_id and o.role is 'self'))`;
 
 /** Ids of the plant's own cables in place: all, one, or those with a stop in a building. */
-async function cablesOf(reader: Reader, of: RecordRef | null): Promise<number[]> {
+export async function cablesOf(reader: Reader, of: RecordRef | null): Promise<number[]> {
   const [within, values] =
     of === null
       ? ["", []]
@@ -60,13 +60,16 @@ export interface Studied {
   readonly found: string | { readonly on: CourseOnRecord; readonly open: OpenCourse };
 }
 
-/** Cable after cable, read in sets. */
+/**
+ * Cable after cable, read in sets.
+ * @param page told which are read next, so that more may be read of them along
+ */
 export async function* studied(
   reader: Reader,
   ids: readonly number[],
   limits: Limits,
   by: Reckoning,
-  page: (ids: readonly number[]) => Promise<void>,
+  page: (ids: readonly number[]) => Promise<void> = async () => {},
 ): AsyncGenerator<Studied> {
   for (let from = 0; from < ids.length; from += PAGE) {
     const some = ids.slice(from, from + PAGE);

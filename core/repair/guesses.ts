@@ -1,0 +1,43 @@
+/** Which coils of a plan rest on guesses: lengths that nobody read, told by the record's own basis. */
+import type { Row } from "../model/dictionary.ts";
+import type { Reader } from "../store/handle.ts";
+import type { MendPlan } from "./plans.ts";
+import type { CourseOnRecord } from "./read-course.ts";
+
+interface CoilRow extends Pick<Row<"stop">, "basis" | "marks_basis" | "mark_in" | "mark_out" | "slack_m"> {
+  readonly id: number;
+}
+
+export type Guesses = ReadonlyMap<number, string>;
+
+/** What is doubtful of each coil of a cable, in words that follow its place. */
+export async function readGuesses(reader: Reader, cable: number): Promise<Guesses> {
+  const rows = await reader.rows<CoilRow>(
+    "select id, basis, marks_basis, mark_in, mark_out, slack_m from stop where cable_id = ?",
+    [cable],
+  );
+  return new Map(
+    rows.flatMap((row) => {
+      const words = doubtOf(row);
+      return words === null ? [] : [[row.id, words] as const];
+    }),
+  );
+}
+
+function doubtOf({ basis, marks_basis, mark_in, mark_out, slack_m }: CoilRow): string | null {
+  const marked = mark_in !== null && mark_out !== null;
+  if (basis === "guessed") return "is a guess";
+  if (marked && marks_basis === "computed") return "follows from marks that were worked out and not read since";
+  if (!marked && slack_m !== null && basis === "told") return "is as somebody told";
+  if (!marked && slack_m !== null && basis === null) return "is on record without saying how it is known";
+  return null;
+}
+
+export function guessesOf(guesses: Guesses, { left, right }: MendPlan, { stops }: CourseOnRecord): string[] {
+  const drawn = [...new Set([...left.drawn, ...right.drawn].map(({ stop }) => stop))];
+  return drawn.flatMap((index) => {
+    const stop = stops[index];
+    const words = stop && guesses.get(stop.stop.id);
+    return stop && words ? [`what is coiled at ${stop.name} ${words}`] : [];
+  });
+}

@@ -1,0 +1,45 @@
+/** Hours of work a plan takes, by the plant's own rates: an estimate to plan a crew by, part for part. */
+import { type LimitInUse, type Limits, limitSource } from "../standards/limits/in-use.ts";
+import type { MendAnswerPlan, MendHours, MendHoursPart } from "./answer.ts";
+
+/** What is done so often, by the rate it is reckoned with. */
+type Counts = readonly (readonly [rate: string, count: number, words: string])[];
+
+export function hoursOf(
+  plan: Pick<MendAnswerPlan, "kind" | "points" | "sides" | "new_holes" | "new_cable_m">,
+  work: { readonly strands: number; readonly singles: number; readonly ribbons: number; readonly lines: number },
+  limits: Limits,
+): MendHours {
+  const points = plan.points.length;
+  const places = plan.kind === "new_cable" ? 2 : points;
+  const pulls = plan.sides.reduce((sum, { pulls: own }) => sum + own.length, 0);
+  const counts: Counts = [
+    ["set_up", places, "places set up, guarded and tested for air"],
+    ["dig_hole", plan.new_holes, "new holes dug and set"],
+    ["pull_coil", pulls, "coils taken down and pulled"],
+    ["lay_100m", plan.new_cable_m / 100, "hundred metres of new cable laid"],
+    ["prepare_side", places === points ? points * 2 : 2, "sheath ends opened and dressed in"],
+    ["splice_strand", work.singles * (plan.kind === "new_cable" ? 2 : points), "strands spliced one by one"],
+    ["splice_ribbon", work.ribbons * (plan.kind === "new_cable" ? 2 : points), "ribbons spliced at once"],
+    ["measure_strand", work.strands, "strands measured both ways"],
+  ];
+  const parts = counts.flatMap(([rate, count, words]): MendHoursPart[] => {
+    if (count === 0) return [];
+    const limit = limits.get(`repair.hours.${rate}`);
+    return [partOf(limit, count, words)];
+  });
+  const lacks = parts.filter(({ hours }) => hours === null).map(({ words }) => words);
+  const known = parts.flatMap(({ hours }) => hours ?? []);
+  return { hours: known.length === 0 ? null : round(known.reduce((sum, one) => sum + one, 0)), parts, lacks };
+}
+
+const round = (hours: number): number => Math.round(hours * 10) / 10;
+
+function partOf(limit: LimitInUse | undefined, count: number, words: string): MendHoursPart {
+  const sensible = limit !== undefined && limit.value >= 0;
+  return {
+    words: `${Math.round(count * 10) / 10} ${words}`,
+    hours: sensible ? round(count * limit.value) : null,
+    source: limit ? limitSource(limit) : "no rate on record",
+  };
+}

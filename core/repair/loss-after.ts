@@ -1,0 +1,194 @@
+/**
+ * What circuits lose once a plan is carried out: the line as it is traced today with the cut strand's glass made as long
+ * as it will be, and the new splices in it. Readings that ran over it no longer stand for anything.
+ */
+import type { Verdict } from "../light/answer.ts";
+import { applicationNamed, verdictOn } from "../light/applications.ts";
+import { modeOf } from "../light/classes.ts";
+import { type LightFacts, readLightFacts } from "../light/facts.ts";
+import { LightLine } from "../light/line.ts";
+import { editionOf, USUAL } from "../light/loss.ts";
+import { stretchOf } from "../light/measured.ts";
+import { waysOf } from "../light/ways.ts";
+import { Refusal } from "../result.ts";
+import { wavelengthsOf } from "../standards/limits/applications.ts";
+import type { Limits } from "../standards/limits/in-use.ts";
+import type { Reader } from "../store/handle.ts";
+import type { Hop } from "../trace/answer.ts";
+import { toMillimetre } from "../trace/totals.ts";
+import { traced } from "../trace/trace.ts";
+import type { MendCircuit, MendLoss } from "./answer.ts";
+
+/** What a plan does to each strand. */
+export interface Change {
+  /** Sheath that is more than before; less is negative. */
+  readonly more_m: number;
+  readonly splices: number;
+  readonly method: "fusion" | "mechanical";
+}
+
+/** No splice on record has this number. */
+const TO_MAKE = -1;
+
+/** The hops with the cut strand mended. */
+export function mended(hops: readonly Hop[], at: number, { more_m, splices }: Change): Hop[] {
+  const own = hops[at] as Hop;
+  const pieces = splices + 1;
+  const share = (metres: number | null, more: number): number | null =>
+    metres === null ? null : toMillimetre(Math.max(0, metres + more) / pieces);
+  const ratio = own.length_m && own.glass_m ? own.glass_m / own.length_m : 1;
+  const piece: Hop = {
+    ...own,
+    length_m: share(own.length_m, more_m),
+    glass_m: share(own.glass_m, more_m * ratio),
+  };
+  const splice: Hop = {
+    ...own,
+    kind: "splice",
+    record: { kind: "splice", id: TO_MAKE, tag: "a splice to be made" },
+    also: [],
+    circuits: [],
+    length_m: null,
+    glass_m: null,
+    lacks: null,
+  };
+  const made = Array.from({ length: pieces }, (_, index) => (index === 0 ? [piece] : [splice, piece])).flat();
+  return [...hops.slice(0, at), ...made, ...hops.slice(at + 1)];
+}
+
+/** The facts without readings of what is touched, and with how the new splices are made. */
+function factsAfter(light: LightFacts, hops: readonly Hop[], at: number, { method }: Change): LightFacts {
+  const splice = {
+    ...{ id: TO_MAKE, method, loss_ab_db: null, loss_ba_db: null, loss_basis: null, made_on: null, life_from: null },
+    ...{ a_side: "B" as const, b_side: "A" as const, a_section_id: TO_MAKE, b_section_id: TO_MAKE },
+  };
+  return {
+    ...light,
+    splices: new Map([...light.splices, [TO_MAKE, splice]]),
+    readings: light.readings.filter((reading) => {
+      const stretch = stretchOf(reading, hops, light);
+      return stretch === null || at < stretch.first || at > stretch.last;
+    }),
+  };
+}
+
+interface Told {
+  readonly loss_db: number | null;
+  readonly worst_db: number | null;
+  readonly complete: boolean;
+  readonly runs: Verdict | null;
+  readonly runs_at_worst: Verdict | null;
+  readonly margin_db: number | null;
+  readonly reasons: readonly string[];
+  readonly wavelength_nm: number;
+}
+
+function toldOf(line: LightLine, application: string | undefined): Told {
+  const { edition } = editionOf(line.limits, undefined);
+  const way = { edition, as: "channel", reference_method: "one_cord", by_formula: false, direction: "a_to_b" } as const;
+  const { classes } = line.loss({ ...way, worst: "typical", wavelength_nm: 1310 });
+  const own = application === undefined ? [] : wavelengthsOf(application);
+  const mode = classes[0] ? modeOf(classes[0]) : "single_mode";
+  const wavelengths = own.length > 0 ? own : USUAL[mode];
+  const wavelength_nm = wavelengths[0] as number;
+  const [usual, worst] = (["typical", "limit"] as const).map(
+    (of) => line.loss({ ...way, worst: of, wavelength_nm }).sum,
+  );
+  const verdict =
+    application === undefined
+      ? null
+      : verdictOn(line, application, {
+          asked: { worst: "typical", edition, wavelength_nm },
+          wavelengths_nm: wavelengths,
+          wanted: true,
+        });
+  return {
+    loss_db: usual?.loss_db ?? null,
+    worst_db: worst?.loss_db ?? null,
+    complete: (usual?.complete ?? false) && (worst?.complete ?? false),
+    runs: verdict?.runs ?? null,
+    runs_at_worst: verdict?.runs_at_worst ?? null,
+    margin_db: verdict?.worst_margin_db ?? null,
+    reasons: verdict?.reasons ?? [],
+    wavelength_nm,
+  };
+}
+
+const RANK: readonly (Verdict | null)[] = ["no", "cannot_tell", "yes", null];
+const harder = (a: Told, b: Told): number =>
+  RANK.indexOf(a.runs_at_worst) - RANK.indexOf(b.runs_at_worst) || (b.worst_db ?? -1) - (a.worst_db ?? -1);
+
+export interface LossesAsked {
+  readonly circuits: readonly MendCircuit[];
+  /** The sections that are cut. */
+  readonly sections: ReadonlySet<number>;
+  readonly changes: readonly Change[];
+  readonly limits: Limits;
+  readonly today: string;
+}
+
+/** For each change, what each circuit loses after it; of a circuit on several strands, the one that is worst off. */
+export async function lossesAfter(reader: Reader, asked: LossesAsked): Promise<MendLoss[][]> {
+  const rows = await reader.rows<{ id: number; application: string | null }>(
+    "select id, application from circuit where id in (select value from json_each(?))",
+    [JSON.stringify(asked.circuits.map(({ circuit }) => circuit.id))],
+  );
+  const applications = new Map(rows.map(({ id, application }) => [id, application]));
+  const all: MendLoss[][] = asked.changes.map(() => []);
+  for (const one of asked.circuits) {
+    const named = applications.get(one.circuit.id) ?? null;
+    const told = await ofCircuit(reader, one, named, asked);
+    for (const [index, loss] of told.entries()) all[index]?.push(loss);
+  }
+  return all;
+}
+
+async function ofCircuit(
+  reader: Reader,
+  { circuit, priority }: MendCircuit,
+  named: string | null,
+  { sections, changes, limits, today }: LossesAsked,
+): Promise<MendLoss[]> {
+  const application = named === null ? undefined : applicationNamed(limits, named);
+  const before: Told[] = [];
+  const after: Told[][] = changes.map(() => []);
+  let why_not: string | null = null;
+  try {
+    const { answer, facts } = await traced(reader, { kind: "circuit", id: circuit.id }, today);
+    const ways = answer.lines.flatMap((line) => waysOf(line, answer.asked));
+    const light = await readLightFacts(reader, new Set(ways.flatMap(({ hops }) => hops)), facts);
+    for (const { hops } of ways) {
+      const at = hops.findIndex(({ kind, record }) => kind === "strand" && sections.has(record.id));
+      if (at < 0) continue;
+      before.push(toldOf(new LightLine(hops, light, limits), application));
+      for (const [index, change] of changes.entries()) {
+        const line = new LightLine(mended(hops, at, change), factsAfter(light, hops, at, change), limits);
+        after[index]?.push(toldOf(line, application));
+      }
+    }
+    if (before.length === 0) why_not = "no line of it that is on record runs over the cut";
+  } catch (error) {
+    // A circuit without glass on record is an answer here, not the end of the list.
+    if (!(error instanceof Refusal)) throw error;
+    why_not = error.failure.message;
+  }
+  const now = before.sort(harder)[0] ?? null;
+  return after.map((own): MendLoss => {
+    const then = own.sort(harder)[0] ?? null;
+    return {
+      circuit,
+      priority,
+      application: named,
+      wavelength_nm: then?.wavelength_nm ?? null,
+      before_db: now?.loss_db ?? null,
+      loss_db: then?.loss_db ?? null,
+      worst_db: then?.worst_db ?? null,
+      complete: then?.complete ?? false,
+      runs: then?.runs ?? null,
+      runs_at_worst: then?.runs_at_worst ?? null,
+      ran: now?.runs_at_worst ?? null,
+      margin_db: then?.margin_db ?? null,
+      reasons: why_not === null ? (then?.reasons ?? []) : [why_not],
+    };
+  });
+}

@@ -1,0 +1,114 @@
+/** What lies in stock and would do for a plan: a cable long enough with as many strands of the class, and a case. */
+import { classWords } from "../light/classes.ts";
+import type { Row } from "../model/dictionary.ts";
+import type { Reader } from "../store/handle.ts";
+import type { RecordRef } from "../trace/answer.ts";
+import { type CableFacts, Cables } from "../trace/cables.ts";
+import { addressUnder } from "../trace/facts.ts";
+import type { MendStock } from "./answer.ts";
+import { metres } from "./told.ts";
+
+export interface Reel {
+  readonly cable: RecordRef;
+  readonly strands: number;
+  readonly fibre_class: Row<"cable_type">["fibre_class"];
+  /** By the marks at its ends; null where they are not on record. */
+  readonly length_m: number | null;
+}
+
+export interface Case {
+  readonly closure: RecordRef;
+  readonly capacity: number | null;
+  readonly entries: number | null;
+}
+
+export interface Stock {
+  readonly reels: readonly Reel[];
+  readonly cases: readonly Case[];
+}
+
+export async function readStock(reader: Reader): Promise<Stock> {
+  const rows = await reader.rows<{ id: number; strands: number }>(
+    `select c.id, (select count(*) from strand t where t.cable_id = c.id) as strands
+     from cable c where c.life = 'in_stock' order by c.tag_key`,
+  );
+  const cables = await Cables.read(
+    reader,
+    rows.map(({ id }) => id),
+    [],
+  );
+  const cases = await reader.rows<{ id: number; tag: string; capacity: number | null; entries: number | null }>(
+    `select id, tag, capacity, entries from closure where life = 'in_stock' and coalesce(kind, '') <> 'drawer'
+     order by tag_key`,
+  );
+  return {
+    reels: rows.flatMap(({ id, strands }) => {
+      const cable = cables.byId.get(id);
+      return cable ? [{ cable: cable.ref, strands, fibre_class: cable.fibre_class, length_m: lengthOf(cable) }] : [];
+    }),
+    cases: cases.map(({ id, tag, capacity, entries }) => ({
+      closure: { kind: "closure", id, tag: addressUnder("closure", null, tag) },
+      capacity,
+      entries,
+    })),
+  };
+}
+
+function lengthOf({ sheath, stops }: CableFacts): number | null {
+  const [first, last] = [stops[0], stops.at(-1)];
+  if (!first || !last || first === last) return null;
+  const { length_m, lacks } = sheath.length(first.id, last.id);
+  return length_m !== null && length_m > 0 && lacks.length === 0 ? length_m : null;
+}
+
+export interface Wanted {
+  readonly metres: number;
+  readonly strands: number;
+  readonly fibre_class: Reel["fibre_class"];
+  readonly cases: number;
+}
+
+/** What of the stock would do, the shortest reel that is long enough first; or that none does and what to buy. Pure. */
+export function stockFor({ reels, cases }: Stock, wanted: Wanted): MendStock {
+  const { strands, fibre_class } = wanted;
+  const alike = reels.filter(
+    (reel) => reel.strands >= strands && (fibre_class === null || reel.fibre_class === fibre_class),
+  );
+  const long = alike
+    .filter(({ length_m }) => length_m !== null && length_m >= wanted.metres)
+    .sort((a, b) => (a.length_m ?? 0) - (b.length_m ?? 0) || a.strands - b.strands);
+  const unknown = alike.filter(({ length_m }) => length_m === null);
+  const cable = wanted.metres > 0 ? ([...long, ...unknown][0] ?? null) : null;
+  const glass = `${strands} strands${fibre_class === null ? "" : ` of ${classWords(fibre_class)}`}`;
+  const cable_words =
+    wanted.metres <= 0
+      ? null
+      : cable === null
+        ? `No cable in stock would do: buy ${metres(wanted.metres)} with ${glass}.`
+        : cable.length_m === null
+          ? `${cable.cable.tag} in stock may do: ${cable.strands} strands; how long it is, is not on record, and ${metres(wanted.metres)} are needed.`
+          : `${cable.cable.tag} in stock would do: ${cable.strands} strands, ${metres(cable.length_m)}, and ${metres(wanted.metres)} are needed.`;
+  const room = (one: Case): boolean => (one.capacity ?? strands) >= strands && (one.entries ?? 2) >= 2;
+  const known = (one: Case): boolean => one.capacity !== null && one.entries !== null;
+  const fitting = cases
+    .filter(room)
+    .sort((a, b) => Number(known(b)) - Number(known(a)) || (a.capacity ?? 0) - (b.capacity ?? 0));
+  const chosen = fitting.slice(0, wanted.cases);
+  const tags = chosen
+    .map((one) => `${one.closure.tag}${known(one) ? "" : " (its room is not on record)"}`)
+    .join(" and ");
+  const buy = wanted.cases - chosen.length;
+  const each = `for ${strands} splices and 2 cables`;
+  const case_words =
+    wanted.cases === 0
+      ? null
+      : buy === 0
+        ? `In stock for the ${wanted.cases === 1 ? "case" : "cases"}: ${tags}.`
+        : `${chosen.length === 0 ? "No case in stock would do" : `Only ${tags} in stock would do`}: buy ${buy === 1 ? "a case" : `${buy} cases`} ${each}.`;
+  return {
+    cable: cable?.cable ?? null,
+    cable_proven: cable !== null && cable.length_m !== null,
+    cases: chosen.map(({ closure }) => closure),
+    words: [cable_words, case_words].flatMap((one) => one ?? []),
+  };
+}

@@ -1,0 +1,202 @@
+/** A mend with all that a person who chooses wants to know: hours, stock, losses, what still shines, light back first. */
+import type { ImpactOptions } from "../impact/impact.ts";
+import type { Reader } from "../store/handle.ts";
+import type { MendAnswer, MendAnswerPlan, MendLine, MendStrand, MendWhole, MendWholePlan } from "./answer.ts";
+import { circuitsOf, darkAmong, shiningOf } from "./dark.ts";
+import { guessesOf, readGuesses } from "./guesses.ts";
+import { hoursOf } from "./hours.ts";
+import { type Change, lossesAfter } from "./loss-after.ts";
+import { type MendAsked, type MendReckoned, type MendTold, mendTold } from "./mend.ts";
+import type { MendPlan } from "./plans.ts";
+import { splicingOf } from "./splices.ts";
+import { readStock, type Stock, stockFor } from "./stock.ts";
+import { metres, millimetre } from "./told.ts";
+
+export interface MendMore {
+  /** The dark strands, where only some are: a list of units or numbers, such as `BL,OR` or `1-24`; null for all. */
+  readonly dark: string | null;
+  /** Strands that still shine are severed all the same. */
+  readonly sever: boolean;
+  /** Whether losses are reckoned. */
+  readonly losses: boolean;
+}
+
+export interface MendWholeTold extends MendTold {
+  readonly answer: MendWhole;
+}
+
+/** Refuses as `mendOf` does, and what `dark` names that isn't cut. */
+export async function mendWhole(
+  reader: Reader,
+  asked: MendAsked,
+  held: ImpactOptions,
+  more: MendMore,
+): Promise<MendWholeTold> {
+  const { answer, reckoned } = await mendTold(reader, asked, held);
+  const tag = answer.cable.tag;
+  const order = more.dark === null ? answer.order : await darkAmong(reader, tag, more.dark, answer.order);
+  const circuits = more.dark === null ? answer.circuits : circuitsOf(order.filter(({ shines }) => !shines));
+  const shining = shiningOf(order, circuits);
+  const stock = await readStock(reader);
+  const guesses = await readGuesses(reader, answer.cable.id);
+  const made: Made = { answer, reckoned, order, shining, sever: more.sever, stock };
+  const plans = answer.plans.map((plan, index) => {
+    const found = reckoned.found.plans[index] as MendPlan;
+    return { ...wholePlan(plan, made), guesses: guessesOf(guesses, found, reckoned.on) };
+  });
+  const temporary = temporaryOf(plans, made);
+  const changes = reckoned.found.plans.map((plan) => changeOf(plan, reckoned, "fusion"));
+  const short =
+    temporary.from === null ? null : changeOf(reckoned.found.plans[temporary.from] as MendPlan, reckoned, "mechanical");
+  const losses = more.losses
+    ? await lossesAfter(reader, {
+        circuits: answer.circuits,
+        sections: new Set(order.map(({ section }) => section)),
+        changes: short ? [...changes, short] : changes,
+        limits: reckoned.limits,
+        today: held.today,
+      })
+    : null;
+  const withLosses = (plan: MendWholePlan, index: number): MendWholePlan => {
+    const own = losses?.[index] ?? null;
+    const those = (verdict: string) =>
+      (own ?? []).filter((one) => one.runs_at_worst === verdict).map(({ circuit }) => circuit);
+    return { ...plan, losses: own, fails: those("no"), in_doubt: those("cannot_tell") };
+  };
+  const whole: MendWhole = {
+    ...answer,
+    order,
+    circuits,
+    plans: plans.map(withLosses),
+    shining,
+    temporary: {
+      plan: temporary.plan && withLosses(temporary.plan, plans.length),
+      followed_by: temporary.followed_by,
+      words: temporary.words,
+    },
+    line: lineOf(answer, reckoned),
+    assumed: [
+      ...answer.assumed,
+      ...(losses
+        ? [
+            "after a mend a circuit's glass is as class and length are on record; new splices are taken at their usual value, and at their limit",
+          ]
+        : []),
+    ],
+  };
+  return { reckoned, answer: whole };
+}
+
+interface Made {
+  readonly answer: MendAnswer;
+  readonly reckoned: MendReckoned;
+  readonly order: readonly MendStrand[];
+  readonly shining: MendWhole["shining"];
+  readonly sever: boolean;
+  readonly stock: Stock;
+}
+
+function wholePlan(plan: MendAnswerPlan, made: Made): MendWholePlan {
+  const { answer, reckoned, order, shining, sever, stock } = made;
+  // Past a case in which dark units alone are opened the others run on; an end brought to another place severs all.
+  const severs = shining !== null && (sever || plan.kind !== "two_points");
+  const spliced = severs ? order : order.filter(({ shines }) => !shines);
+  const dark_only = shining !== null && !severs;
+  const ribbons = new Set(spliced.flatMap(({ ribbon, unit_order }) => (ribbon ? [unit_order] : []))).size;
+  const singles = spliced.filter(({ ribbon }) => !ribbon).length;
+  const work = { strands: spliced.length, singles, ribbons, lines: order.length };
+  const fibre_class = reckoned.cables.byId.get(answer.cable.id)?.fibre_class ?? null;
+  return {
+    ...plan,
+    splicing: splicingOf(plan.kind, plan.points, spliced, answer.cable.tag).map((one) =>
+      dark_only ? { ...one, dark_only } : one,
+    ),
+    permanent: true,
+    hours: hoursOf(plan, work, reckoned.limits),
+    stock: stockFor(stock, {
+      metres: plan.new_cable_m,
+      strands: order.length,
+      fibre_class,
+      cases: plan.points.length,
+    }),
+    losses: null,
+    fails: [],
+    in_doubt: [],
+    guesses: [],
+    severs,
+    takes_down: severs ? (shining?.circuits ?? []) : [],
+  };
+}
+
+/** A piece over ground between the two points that need the least of it: no pipe is waited for, and no hole dug. */
+function temporaryOf(plans: readonly MendWholePlan[], { reckoned }: Made) {
+  const two = plans.flatMap((plan, index) => (plan.kind === "two_points" ? [{ plan, index }] : []));
+  const [best] = two.sort(
+    (a, b) => a.plan.to_prove.length - b.plan.to_prove.length || a.plan.new_cable_m - b.plan.new_cable_m,
+  );
+  if (!best) {
+    return {
+      plan: null,
+      from: null,
+      followed_by: null,
+      words:
+        "No two places on both sides of the cut can both be reached: nothing temporary can be planned over ground.",
+    };
+  }
+  const next = plans.findIndex((_, index) => reckoned.found.plans[index]?.to_prove === false);
+  const followed_by = (next < 0 ? 0 : next) + 1;
+  const [from, to] = best.plan.points.map(({ words }) => words);
+  const { hours } = best.plan;
+  const plan: MendWholePlan = {
+    ...best.plan,
+    permanent: false,
+    waits_for_pipe: false,
+    sentence: `For the time being: ${metres(best.plan.new_cable_m)} of cable over ground from ${from} to ${to}, guarded, mechanical splices allowed.`,
+  };
+  return {
+    plan,
+    from: best.index,
+    followed_by,
+    words: `Light back first: a piece over ground from ${from} to ${to}${hours.hours === null ? "" : `, about ${hours.hours} hours of work`}; then way ${followed_by} for good. A temporary repair gets an end date and stays a warning until then.`,
+  };
+}
+
+/** What a plan does to the glass of each strand. */
+export function changeOf(
+  plan: MendPlan,
+  { on, cut }: Pick<MendReckoned, "on" | "cut">,
+  method: Change["method"],
+): Change {
+  // What is ordered is taken as glass, waste and all: rather more than less.
+  const bare = plan.new_cable_m;
+  if (plan.kind === "new_cable") {
+    const { stops } = on.course;
+    const [first, last] = [stops[0], stops.at(-1)];
+    const way_m = (last?.left_m ?? 0) - (first?.left_m ?? 0);
+    const coils = stops.reduce((sum, stop) => sum + (stop.kind === "end" ? 0 : (stop.coil_left_m ?? 0)), 0);
+    return { more_m: millimetre(bare - way_m - coils), splices: 0, method };
+  }
+  const gone = cut.lost_left_m + cut.lost_right_m + plan.left.trimmed_m + plan.right.trimmed_m;
+  return { more_m: millimetre(bare - gone), splices: plan.joints, method };
+}
+
+function lineOf({ cut }: MendAnswer, { on, cut: at }: MendReckoned): MendLine {
+  const last = on.course.stops.at(-1);
+  return {
+    end_m: millimetre((last?.left_m ?? 0) + (last?.through_m ?? 0)),
+    cut_m: millimetre(at.at_m),
+    lost_from_m: millimetre(at.at_m - cut.lost_left_m),
+    lost_to_m: millimetre(at.at_m + cut.lost_right_m),
+    stops: on.course.stops.map((stop, index) => ({
+      stop: on.stops[index]?.stop ?? { kind: "stop", id: 0, tag: "…" },
+      place: on.stops[index]?.place ?? null,
+      name: on.stops[index]?.name ?? "a place not known",
+      kind: stop.kind,
+      at_m: millimetre(stop.left_m),
+      through_m: millimetre(stop.through_m),
+      coil_m: stop.coil_left_m === null ? null : millimetre(Math.max(stop.coil_left_m, stop.coil_right_m ?? 0)),
+      mark_in: on.stops[index]?.in?.mark ?? null,
+      mark_out: on.stops[index]?.out?.mark ?? null,
+    })),
+  };
+}
