@@ -2,6 +2,7 @@
 import { expect } from "vitest";
 import { ACT_EXAMPLES, SETUP } from "../act/examples.ts";
 import type { Example } from "./example.ts";
+import { BREAKOUT_EXAMPLES } from "./examples-breakout.ts";
 import { JOB_EXAMPLES, JOBS_PLANT } from "./examples-jobs.ts";
 
 /** Carried out in order, these make the plant on which every example stands. */
@@ -278,33 +279,6 @@ const LIGHT_EXAMPLES: readonly Example[] = [
     // Nobody recorded how long the way from the library's room is.
     check: (value) => expect(value).toMatchObject({ where: { kind: "unknown", cable: { tag: "F-014" } } }),
   },
-  {
-    name: "breakout.plans",
-    input: { cable: "F-014", at: "MH-03", strands: 2, side: "a" },
-    refused: { input: { cable: "F-014", at: "LIB/101", strands: 2, side: "a" }, code: "not_possible" },
-    check: (value) => expect(value).toMatchObject({ loop: { reaches: "opened" }, place: { tag: "MH-03" } }),
-  },
-  {
-    name: "breakout.closing",
-    input: { cable: "F-014", at: "MH-03", strands: "25-34" },
-    refused: { input: { cable: "F-060", at: "MH-03" }, code: "not_possible" },
-    check: (value) => expect(value).toMatchObject({ closed: 10, opened: 0, laterals: [] }),
-  },
-  {
-    name: "job.plan_breakout",
-    input: { cable: "F-014", at: "MH-03", strands: 2, side: "a", job: "J-8" },
-    refused: {
-      input: { cable: "F-014", at: "MH-03", strands: 2, side: "a", set: 20, job: "J-8" },
-      code: "not_possible",
-    },
-    check: (value) => expect(value).toMatchObject({ answer: { job: { tag: "J-8" } } }),
-  },
-  {
-    name: "job.plan_closing",
-    input: { cable: "F-014", at: "MH-03", strands: "25-34", job: "J-9" },
-    refused: { input: { cable: "F-060", at: "MH-03", job: "J-9" }, code: "not_possible" },
-    check: (value) => expect(value).toMatchObject({ answer: { job: { tag: "J-9" } } }),
-  },
 ];
 
 const CHECK_EXAMPLES: readonly Example[] = [
@@ -402,6 +376,7 @@ export const EXAMPLES: readonly Example[] = [
   ...IMPACT_EXAMPLES,
   ...CHECK_EXAMPLES,
   ...CABLE_EXAMPLES,
+  ...BREAKOUT_EXAMPLES,
   ...JOB_EXAMPLES,
   ...ACT_EXAMPLES,
   ...EXCHANGE_EXAMPLES,
