@@ -4,7 +4,7 @@ import type { MarkBreak } from "../model/marks.ts";
 import { type MendAsked, type MendReckoned, reckonMend } from "../repair/mend.ts";
 import type { MendPlan } from "../repair/plans.ts";
 import { type Problem, refuse } from "../result.ts";
-import { refsOf } from "../store/addresses.ts";
+import { addressesOf, refsOf } from "../store/addresses.ts";
 import type { Plan } from "../store/plan.ts";
 import type { RecordRef } from "../trace/answer.ts";
 import { type PlannedCase, planCase, spaceAt } from "./case.ts";
@@ -195,7 +195,7 @@ async function stepsOf(
   };
   return {
     steps: plan.kind === "new_cable" ? replaceSteps(facts) : mendSteps(facts),
-    situation: situationOf(reckoned, plan, before, hole?.tag ?? null, way?.ref ?? null),
+    situation: situationOf(reckoned, plan, before, hole?.tag ?? null, way?.ref ?? null, await waysFrom(draft, ids)),
   };
 }
 
@@ -223,6 +223,23 @@ async function sealsAlong(draft: PlanDraft, ids: readonly number[], plan: MendPl
       )
     ).values(),
   ];
+}
+
+/** The pipe of each leg, or else its pathway, by the stop it leads on from. */
+async function waysFrom({ context: { reader } }: PlanDraft, stops: readonly number[]): Promise<Map<number, string>> {
+  const rows = await reader.rows<{ from_stop_id: number; pathway_id: number | null; conduit_id: number | null }>(
+    `select from_stop_id, pathway_id, conduit_id from leg
+     where from_stop_id in (select value from json_each(?)) and life in ('in_place', 'out_of_use') order by id`,
+    [JSON.stringify(stops)],
+  );
+  const pathways = await addressesOf(reader, "pathway", new Set(rows.flatMap(({ pathway_id }) => pathway_id ?? [])));
+  const conduits = await addressesOf(reader, "conduit", new Set(rows.flatMap(({ conduit_id }) => conduit_id ?? [])));
+  return new Map(
+    rows.flatMap(({ from_stop_id, pathway_id, conduit_id }) => {
+      const name = conduits.get(conduit_id ?? 0) ?? pathways.get(pathway_id ?? 0);
+      return name === undefined ? [] : [[from_stop_id, name] as const];
+    }),
+  );
 }
 
 interface WayCut {

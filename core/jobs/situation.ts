@@ -25,6 +25,8 @@ export interface Situation {
   readonly lost_left_m: number;
   readonly lost_right_m: number;
   readonly stops: readonly SituationStop[];
+  /** From each stop to the next: metres of sheath from mouth to mouth, and the way by its address. */
+  readonly legs: readonly { readonly length_m: number; readonly pathway: string | null }[];
   /** Where it is spliced: metres of way, and in words. */
   readonly points: readonly { readonly at_m: number; readonly words: string; readonly work_m: number }[];
   readonly new_cable_m: number;
@@ -35,12 +37,14 @@ export interface Situation {
   readonly pathway: RecordRef | null;
 }
 
+/** @param ways by the stop a leg leads on from */
 export function situationOf(
   { cable, on, cut }: MendReckoned,
   plan: MendPlan,
   before: number,
   hole: string | null,
   pathway: RecordRef | null,
+  ways: ReadonlyMap<number, string>,
 ): Situation {
   const drawn = new Map([...plan.left.drawn, ...plan.right.drawn].map(({ stop, left_m }) => [stop, left_m]));
   const name = (index: number): string => on.stops[index]?.name ?? "a place not known";
@@ -61,6 +65,10 @@ export function situationOf(
       coil_m:
         stop.coil_left_m === null || stop.coil_right_m === null ? null : Math.max(stop.coil_left_m, stop.coil_right_m),
       left_m: drawn.get(index) ?? null,
+    })),
+    legs: on.course.legs.map(({ length_m }, index) => ({
+      length_m,
+      pathway: ways.get(on.stops[index]?.stop.id ?? 0) ?? null,
     })),
     points: plan.points.map(({ at, work_m }) => ({
       at_m: at === "cut" ? cut.at_m : (on.course.stops[at]?.left_m ?? 0),

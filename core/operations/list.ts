@@ -36,9 +36,9 @@ import { feedsOf } from "./subjects/feeds.ts";
 import { fitnessOf, fitnessWouldFit } from "./subjects/fitness.ts";
 import { freePairFind, freePairPlan } from "./subjects/free-pair.ts";
 import { glassColours } from "./subjects/glass-colours.ts";
-import { historyList, historyRedo, historyShow, historyUndo } from "./subjects/history.ts";
+import { historyCompare, historyList, historyRedo, historyShow, historyUndo } from "./subjects/history.ts";
 import { impactDiverse, impactOf, impactWaysIn } from "./subjects/impact.ts";
-import { jobAbandon, jobDo, jobEnter, jobList, jobPacket, jobPlanMend, jobShow } from "./subjects/jobs.ts";
+import { jobAbandon, jobDo, jobEnter, jobList, jobPacket, jobPlanMend, jobPrint, jobShow } from "./subjects/jobs.ts";
 import { lightCircuits, lightLoss } from "./subjects/light.ts";
 import { locateOf } from "./subjects/locate.ts";
 import { measurementRead, measurementReadEvents } from "./subjects/measurements.ts";
@@ -73,6 +73,7 @@ export const OPERATIONS = [
   jobList,
   jobShow,
   jobPacket,
+  jobPrint,
   jobEnter,
   jobPlanMend,
   jobDo,
@@ -92,6 +93,7 @@ export const OPERATIONS = [
   recordChangeMany,
   historyList,
   historyShow,
+  historyCompare,
   historyUndo,
   historyRedo,
   panelEnter,

@@ -96,6 +96,12 @@ export const JOB_EXAMPLES: readonly Example[] = [
     check: (value) => expect(value).toMatchObject({ job: { tag: "J-1" }, steps: [{}, {}], sheets: [] }),
   },
   {
+    name: "job.print",
+    input: { job: "J-1" },
+    refused: { input: { job: "J-404" }, code: "not_found" },
+    check: (value) => expect(value).toMatchObject({ paper: "document", title: { what: "Packet for job J-1" } }),
+  },
+  {
     name: "job.enter",
     input: { job: "J-2", steps: [{ act: "label.write", input: { subject: "LIB/101/A" }, words: "Label it" }] },
     refused: { input: { job: "J-2", steps: [{ act: "history.undo", words: "Undo" }] }, code: "bad_input" },

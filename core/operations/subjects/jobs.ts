@@ -5,6 +5,7 @@ import { planAbandon } from "../../jobs/abandon.ts";
 import { planStep, type StepAct } from "../../jobs/do-step.ts";
 import { planMendJob } from "../../jobs/mend-job.ts";
 import { packetOf } from "../../jobs/packet.ts";
+import { packetDocument } from "../../jobs/packet-document.ts";
 import { jobOf, jobsOnRecord } from "../../jobs/show.ts";
 import { draftJob, draftSteps, jobNamed } from "../../jobs/stored.ts";
 import { refuse } from "../../result.ts";
@@ -209,4 +210,14 @@ export const jobPacket = defineRead({
   help: "What a crew takes along for a job: cautions, situation, owners with how to reach them, places, steps, and a splice sheet for each tray.",
   input: z.strictObject({ job }),
   run: ({ reader, today }, asked) => packetOf(reader, asked.job, today),
+});
+
+export const jobPrint = defineRead({
+  name: "job.print",
+  help: "A job's packet as a document to be printed.",
+  input: z.strictObject({ job }),
+  run: async ({ reader, today }, asked) => {
+    const [last] = await reader.rows<{ id: number | null }>("select max(id) as id from change_set");
+    return packetDocument(await packetOf(reader, asked.job, today), last?.id ?? null, null);
+  },
 });

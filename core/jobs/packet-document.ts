@@ -1,0 +1,331 @@
+/** A job's packet as a document: from it alone, a crew that never saw the plant does the work. */
+
+import { formatLength, formatNumber } from "../model/units.ts";
+import { shownDay } from "../model/wording.ts";
+import { type Block, type Cell, codeOf, type Document } from "../paper/document.ts";
+import type { LineDrawing } from "../paper/line.ts";
+import type { Packet, PacketPlace } from "./packet.ts";
+import type { Situation } from "./situation.ts";
+
+const metres = (value: number): string => formatLength(value, "m", 1);
+
+/** @param revision the record's, so that a paper can be held against what was recorded since */
+export function packetDocument(packet: Packet, revision: number | null, who: string | null): Document {
+  const { job, situation } = packet;
+  return {
+    paper: "document",
+    title: {
+      what: `Packet for job ${job.tag}`,
+      plant: packet.plant,
+      made_on: packet.today,
+      revision,
+      who,
+      code: codeOf("job", job.tag),
+    },
+    blocks: [
+      ...packet.cautions.map((text): Block => ({ is: "note", sign: "danger", text })),
+      ...owners(packet),
+      { is: "heading", level: 1, text: "Situation" },
+      { is: "values", rows: facts(packet) },
+      ...(situation ? cutBlocks(situation) : []),
+      ...clashes(packet),
+      ...circuits(packet),
+      ...places(packet),
+      ...stepBlocks(packet),
+      ...sheets(packet),
+      { is: "heading", level: 1, text: "Done and signed" },
+      { is: "paragraph", text: "What differed from the plan, and what is left in which hole:" },
+      {
+        is: "table",
+        caption: null,
+        columns: [
+          { head: "Place", weight: 1 },
+          { head: "What", weight: 3 },
+        ],
+        rows: Array.from({ length: 6 }, (): Cell[] => [{ write: true }, { write: true }]),
+      },
+      { is: "sign", roles: ["Spliced by", "Measured by", "Entered on the record by"] },
+    ],
+  };
+}
+
+type Value = { readonly word: string; readonly value: Cell };
+
+function facts({ reason, people, starts_on, replace_by, situation }: Packet): Value[] {
+  const rows: Value[] = [
+    { word: "Job", value: reason },
+    { word: "People", value: people },
+    { word: "Begins", value: starts_on && shownDay(starts_on) },
+  ];
+  if (replace_by) rows.push({ word: "Temporary, to be replaced by", value: shownDay(replace_by) });
+  if (!situation) return rows;
+  const { cable, between, pathway, kind, new_cable_m, points } = situation;
+  return [
+    ...rows,
+    { word: "Cable", value: cable.tag },
+    { word: "Cut between", value: between.join(" and ") },
+    { word: "In", value: pathway?.tag ?? null },
+    { word: "Mark at the cut", value: markAtCut(situation) },
+    { word: "Lost on each side", value: `${metres(situation.lost_left_m)} and ${metres(situation.lost_right_m)}` },
+    { word: "Mended by", value: KINDS[kind] },
+    ...points.map(
+      ({ words, work_m }): Value => ({
+        word: "Splice point",
+        value: `${words}, ${metres(work_m)} of sheath on each side to work with`,
+      }),
+    ),
+    ...(new_cable_m > 0 ? [{ word: "New cable, waste included", value: metres(new_cable_m) }] : []),
+    ...(situation.waits_for_pipe ? [{ word: "Waits for", value: "the pipe to be mended" }] : []),
+  ];
+}
+
+const KINDS = {
+  one_point: "one splice point",
+  two_points: "two splice points and a piece of new cable between them",
+  new_cable: "a new cable from end to end",
+} as const;
+
+function markAtCut({ stops, cut_m, unit }: Situation): string | null {
+  const index = stops.findLastIndex((stop) => stop.at_m + stop.through_m <= cut_m);
+  const [before, beyond] = [stops[index], stops[index + 1]];
+  if (!before || !beyond || before.mark_out === null || beyond.mark_in === null || unit === null) return null;
+  const from = before.at_m + before.through_m;
+  const share = (cut_m - from) / Math.max(0.001, beyond.at_m - from);
+  const mark = before.mark_out + share * (beyond.mark_in - before.mark_out);
+  return `about ${formatNumber(mark, 0)} ${unit}, worked out from the marks beside it: the marks on the sheath decide`;
+}
+
+/** So many stops on each side of the cut are drawn and listed. */
+const NEAR = 5;
+
+function cutBlocks(situation: Situation): Block[] {
+  const { stops, cut_m } = situation;
+  const at = stops.findLastIndex((stop) => stop.at_m + stop.through_m <= cut_m);
+  const from = Math.max(0, at - NEAR + 1);
+  const to = Math.min(stops.length, at + 1 + NEAR);
+  const part = from > 0 || to < stops.length ? ` Drawn from ${stops[from]?.name} to ${stops[to - 1]?.name}.` : "";
+  const mark = (one: number | null): Cell => (one === null ? null : formatNumber(one, 2));
+  const blocks: Block[] = [
+    { is: "line", drawing: drawingOf(situation, from, to) },
+    {
+      is: "paragraph",
+      text: `The line of ${situation.cable.tag}, with what was coiled where when the job was planned.${part}`,
+    },
+    {
+      is: "table",
+      caption: `Marks and coils of ${situation.cable.tag}`,
+      columns: [
+        { head: "Place", weight: 2 },
+        { head: "Mark in", numeric: true },
+        { head: "Mark out", numeric: true },
+        { head: "Coil on record", numeric: true },
+        { head: "Stays coiled", numeric: true },
+        { head: "Found: in", weight: 1 },
+        { head: "Found: out", weight: 1 },
+        { head: "Found: coil", weight: 1 },
+      ],
+      rows: stops
+        .slice(from, to)
+        .map((stop): Cell[] => [
+          stop.name,
+          mark(stop.mark_in),
+          mark(stop.mark_out),
+          stop.coil_m === null ? null : metres(stop.coil_m),
+          stop.left_m === null ? "" : metres(stop.left_m),
+          { write: true },
+          { write: true },
+          { write: true },
+        ]),
+    },
+  ];
+  for (const words of situation.assumed)
+    blocks.push({ is: "note", sign: "note", text: `Taken for granted: ${words}.` });
+  if (situation.to_prove)
+    blocks.push({
+      is: "note",
+      sign: "caution",
+      text: "The plan rests on what nobody has proven: look before the cable is cut.",
+    });
+  return blocks;
+}
+
+function drawingOf(
+  { cable, stops, legs, cut_m, lost_left_m, lost_right_m, points, unit }: Situation,
+  from: number,
+  to: number,
+): LineDrawing {
+  const shown = stops.slice(from, to);
+  const at = stops.findLastIndex((stop) => stop.at_m + stop.through_m <= cut_m);
+  const before = stops[at];
+  return {
+    cable: cable.tag,
+    stops: shown.map((stop) => {
+      const mark = stop.mark_out ?? stop.mark_in;
+      return {
+        name: stop.name,
+        mark: mark === null ? null : `${formatNumber(mark, 1)}${unit ? ` ${unit}` : ""}`,
+        coil_m: stop.coil_m,
+        spliced: points.some(({ words }) => words === stop.name),
+      };
+    }),
+    legs: legs.slice(from, to - 1).map(({ length_m, pathway }) => ({ metres: length_m, pathway })),
+    breaks: [
+      {
+        leg: at - from,
+        at_m: before ? cut_m - before.at_m - before.through_m : null,
+        destroyed_m: lost_left_m + lost_right_m,
+        words: "cut",
+      },
+    ],
+  };
+}
+
+function owners({ owners: all }: Packet): Block[] {
+  if (all.length === 0) return [];
+  return [
+    { is: "heading", level: 1, text: "Whom to call" },
+    {
+      is: "table",
+      caption: "Owners in the broken way and of the circuits, and how to reach them",
+      columns: [
+        { head: "Who", weight: 2 },
+        { head: "For", weight: 2 },
+        { head: "By day", weight: 2 },
+        { head: "By night", weight: 2 },
+      ],
+      rows: all.map(({ party, name, role, day, night, of }): Cell[] => [
+        name ? `${name} (${party.tag})` : party.tag,
+        of.length > 0 ? listed(of.map(({ tag }) => tag)) : role === "self" ? "the plant itself" : "asking leave",
+        day,
+        night,
+      ]),
+    },
+  ];
+}
+
+const MOST = 8;
+const listed = (tags: readonly string[]): string =>
+  tags.length > MOST ? `${tags.slice(0, MOST).join(", ")} and ${tags.length - MOST} more` : tags.join(", ");
+
+const clashes = ({ clashes: all }: Packet): Block[] =>
+  all.map(({ job, words, wanted }) => ({
+    is: "note",
+    sign: "caution",
+    text: `Job ${job.tag} wants the same ${words}: ${listed(wanted.map(({ tag }) => tag))}. Talk to each other first.`,
+  }));
+
+function circuits({ circuits: all }: Packet): Block[] {
+  if (all.length === 0) return [];
+  return [
+    {
+      is: "table",
+      caption: "Circuits on this glass, the most urgent first",
+      columns: [
+        { head: "Priority", numeric: true },
+        { head: "Circuit", weight: 2 },
+        { head: "Whose", weight: 2 },
+        { head: "Back at", weight: 2 },
+      ],
+      rows: all.map(({ circuit, priority, owner }): Cell[] => [
+        priority === null ? "" : String(priority),
+        circuit.tag,
+        owner?.tag ?? "the plant's own",
+        { write: true },
+      ]),
+    },
+  ];
+}
+
+function places({ places: all }: Packet): Block[] {
+  if (all.length === 0) return [];
+  return [
+    { is: "heading", level: 1, text: "Places" },
+    {
+      is: "table",
+      caption: null,
+      columns: [
+        { head: "Place", weight: 2 },
+        { head: "What it is", weight: 2 },
+        { head: "On record as dangerous", weight: 3 },
+        { head: "Key", weight: 2 },
+        { head: "Where", weight: 3 },
+      ],
+      rows: all.map((one): Cell[] => [
+        one.name ? `${one.place.tag}, ${one.name}` : one.place.tag,
+        one.kind,
+        one.hazards.length > 0 ? one.hazards.join(", ") : "nothing on record",
+        one.key_holder ? (one.key_holder.name ?? one.key_holder.party.tag) : "",
+        spotOf(one),
+      ]),
+    },
+    {
+      is: "note",
+      sign: "note",
+      text: "A coordinate is where the record puts the place; marks on the ground and on the sheath decide.",
+    },
+  ];
+}
+
+function spotOf({ spot }: PacketPlace): Cell {
+  if (!spot) return null;
+  const off = spot.accuracy_m === null ? "accuracy not known" : `± ${metres(spot.accuracy_m)}`;
+  return `${spot.latitude.toFixed(6)}, ${spot.longitude.toFixed(6)} (${off})`;
+}
+
+function stepBlocks({ steps }: Packet): Block[] {
+  return [
+    { is: "heading", level: 1, text: "Steps" },
+    {
+      is: "table",
+      caption: null,
+      columns: [
+        { head: "Step", numeric: true, weight: 0.7 },
+        { head: "Done", weight: 0.7 },
+        { head: "Where", weight: 1.6 },
+        { head: "What", weight: 6 },
+        { head: "By, at", weight: 2 },
+      ],
+      rows: steps.map(({ ordinal, state, place, words, done_on, done_by }): Cell[] => [
+        String(ordinal),
+        { tick: state === "done" },
+        place?.tag ?? "",
+        state === "skipped" ? `Left out: ${words}` : words,
+        done_on ? `${shownDay(done_on)}${done_by ? `, ${done_by}` : ""}` : { write: true },
+      ]),
+    },
+  ];
+}
+
+function sheets({ sheets: all }: Packet): Block[] {
+  return all.flatMap(({ tray, place, rows, later }): Block[] => [
+    { is: "page" },
+    { is: "heading", level: 1, text: `Splice sheet ${tray}` },
+    ...(place ? [{ is: "paragraph", text: `In ${place.tag}.` } as const] : []),
+    {
+      is: "table",
+      caption: `Splices in ${tray}, in the order of the steps`,
+      columns: [
+        { head: "Step", numeric: true, weight: 0.8 },
+        { head: "Done", weight: 0.8 },
+        { head: "From", weight: 1.8 },
+        { head: "Its colours", weight: 3 },
+        { head: "To", weight: 1.8 },
+        { head: "Its colours", weight: 3 },
+        { head: "Circuit", weight: 1.6 },
+        { head: "Loss, dB", weight: 1.2 },
+      ],
+      rows: rows.map(({ step, done, from, to, circuits: on }): Cell[] => [
+        String(step),
+        { tick: done },
+        from.strand.tag,
+        from.colours,
+        to.strand.tag,
+        to.colours,
+        on.map(({ tag }) => tag).join(", "),
+        { write: true },
+      ]),
+      none: "No strand of these steps is on record yet.",
+    },
+    ...later.map((words): Block => ({ is: "paragraph", text: `Strands not on record yet: ${words}` })),
+  ]);
+}
