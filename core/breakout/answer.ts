@@ -37,6 +37,8 @@ export interface Loop {
   readonly lends_m: number | null;
   readonly lack_m: number | null;
   readonly pulls: readonly LoopPull[];
+  /** Legs through which nothing is pulled because it would take too much, in words. */
+  readonly stuck: readonly string[];
   readonly to_prove: readonly string[];
   readonly words: string;
 }

@@ -4,7 +4,8 @@ import type { PlantGlass } from "../glass/held-glass.ts";
 import { applicationNamed } from "../light/applications.ts";
 import { coreOf } from "../light/classes.ts";
 import { escapeName } from "../model/address.ts";
-import { type CourseOnRecord, courseOnRecord } from "../repair/read-course.ts";
+import { type HeldCourse, heldToTension } from "../repair/pulls.ts";
+import { courseOnRecord } from "../repair/read-course.ts";
 import { Refusal, refuse } from "../result.ts";
 import { type Limits, limitSource, limitsInUse } from "../standards/limits/in-use.ts";
 import { addressesOf } from "../store/addresses.ts";
@@ -248,9 +249,9 @@ async function loopHere(
   opened: boolean,
   mark_unit: CableStretch["cable"]["mark_unit"],
 ): Promise<LoopAt> {
-  let on: CourseOnRecord | string;
+  let on: HeldCourse | string;
   try {
-    on = await courseOnRecord(reader, cables, cable, limits);
+    on = await heldToTension(reader, cable.ref.id, await courseOnRecord(reader, cables, cable, limits));
   } catch (error) {
     if (!(error instanceof Refusal)) throw error;
     on = error.failure.problems[0]?.reason ?? error.message;

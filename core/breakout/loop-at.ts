@@ -2,6 +2,7 @@
 import type { StopOnCable } from "../act/cable-stretch.ts";
 import type { MarkBreak } from "../model/marks.ts";
 import { formatLength, type LengthUnit, metresIn } from "../model/units.ts";
+import { type HeldCourse, pullWords } from "../repair/pulls.ts";
 import type { CourseOnRecord } from "../repair/read-course.ts";
 import type { Limits } from "../standards/limits/in-use.ts";
 import type { Reader } from "../store/handle.ts";
@@ -33,7 +34,7 @@ export interface LoopAsked {
   /** The window that is wanted. */
   readonly wanted_m: number;
   /** Or why it can't be told. */
-  readonly on: CourseOnRecord | string;
+  readonly on: HeldCourse | string;
 }
 
 const metres = (value: number): string => formatLength(value, "m", 1);
@@ -60,7 +61,16 @@ export async function loopAt(reader: Reader, asked: LoopAsked): Promise<LoopAt> 
   };
   if (opened) {
     const words = `${cable.ref.tag} is opened at ${stop.place} already: the strands are taken out of that opening.`;
-    const loop: Loop = { ...told, reaches: "opened", lends_m: null, lack_m: null, pulls: [], to_prove: [], words };
+    const loop: Loop = {
+      ...told,
+      reaches: "opened",
+      lends_m: null,
+      lack_m: null,
+      pulls: [],
+      stuck: [],
+      to_prove: [],
+      words,
+    };
     return { told: loop, on, at, lent: [], marks, window_m: openedWindow(asked) };
   }
   const lack_m = Math.max(0, needs_m - at_least_m);
@@ -84,9 +94,11 @@ export async function loopAt(reader: Reader, asked: LoopAsked): Promise<LoopAt> 
     lends_m,
     lack_m: millimetre(lack_m),
     pulls: lent.map((one) => pullTold(one, at, on)),
+    stuck: on?.stuck ?? [],
     to_prove: [
       ...unproven.map(
-        (leg) => `whether ${cable.ref.tag} slides between ${on?.stops[leg]?.name} and ${on?.stops[leg + 1]?.name}`,
+        (leg) =>
+          `whether ${cable.ref.tag} slides between ${on?.stops[leg]?.name} and ${on?.stops[leg + 1]?.name}${pullWords(on?.pulls[leg], leg < at ? "left" : "right")}`,
       ),
       ...(has_m === null
         ? [`what lies coiled at ${stop.place}: ${inside.lacks.join("; ") || "it is not on record"}`]

@@ -74,6 +74,7 @@ export function breakoutText(answer: BreakoutAnswer, width: number): string {
       ],
       width,
     ),
+    loop.stuck.map((words) => note("Stuck", words, width)).join(""),
     answer.assumed.map((words) => note("Taken for granted", words, width)).join(""),
     cautions(answer.cautions, width),
   ]

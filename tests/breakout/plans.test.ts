@@ -19,10 +19,23 @@ describe("the loop", () => {
   it("over legs that nobody has proven is to be proved, and where none slides it is opened in place only", async () => {
     const unproven = await asked(await way({ slides: "unproven" }));
     expect(unproven.loop.reaches).toBe("to_prove");
-    expect(unproven.plans[0]?.to_prove).toContain("whether F-1 slides between H-1 and H-2");
+    expect(unproven.plans[0]?.to_prove.join()).toMatch(/whether F-1 slides between H-1 and H-2 \(a pull takes \d+ N/);
     const fixed = await asked(await way({ slides: "no" }));
     expect(fixed.loop).toMatchObject({ reaches: "in_place", lends_m: 0, pulls: [] });
     expect(fixed.plans[0]?.steps.map(({ words }) => words).join()).toContain("where it lies at H-2");
+  });
+  it("is held to what the cable bears: a leg that takes more doesn't slide, with both numbers", async () => {
+    const plant = await way();
+    // 12 mm of 1100 kg/m³ are 1.22 N/m; dry friction of 0.5 over 200 m makes 122 N: MIL-HDBK-1012/3's formula.
+    await plant.edit("cable", "F-1", { differs: { max_tension_n: 121 } });
+    const { loop } = await asked(plant);
+    expect(loop).toMatchObject({ reaches: "in_place", lends_m: 0 });
+    expect(loop.stuck.map((words) => words.replace(/ it can't.*/, ""))).toEqual([
+      "between H-1 and H-2",
+      "between H-2 and H-3",
+      "between H-3 and ZED/1",
+    ]);
+    expect(loop.stuck[0]).toContain("takes 122 N by estimate, and it bears 121 N");
   });
   it("takes the plant's own window where it sets one", async () => {
     const plant = await way();

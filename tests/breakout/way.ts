@@ -17,6 +17,11 @@ export interface WayOptions {
   readonly units?: readonly Readonly<Record<string, unknown>>[];
 }
 
+/** A way without a bend. */
+const STRAIGHT = [
+  [10, 50],
+  [10.01, 50],
+];
 const TUBES = [{ kind: "tube", repeats: 4, strands: 12, coating_um: "250" }];
 
 export async function way(options: WayOptions = {}): Promise<CheckedPlant> {
@@ -37,9 +42,10 @@ export async function way(options: WayOptions = {}): Promise<CheckedPlant> {
     ["W-5", "H-2", "NEW/1", 60],
   ];
   for (const [tag, from_space_id, to_space_id, length_m] of ways)
-    await add("pathway", { tag, from_space_id, to_space_id, length_m, kind: "duct_bank" });
+    await add("pathway", { tag, from_space_id, to_space_id, length_m, kind: "duct_bank", geometry: STRAIGHT });
   await add("cable_type", {
     ...{ tag: "LT-48", construction: "loose_tube", lay: "reversing", fibre_class: "os2", excess_ratio: 0.02 },
+    ...{ outer_diameter_mm: 12, max_tension_n: 2700 },
     ...{ colour_sequence: "tia_598", armour: "none", metal: "no", ...options.type },
   });
   await add("cable_type", {

@@ -20,6 +20,13 @@ export function BreakoutLeaf({ answer }: { readonly answer: BreakoutAnswer }) {
           </p>
         ) : null}
       </LeafPart>
+      {answer.loop.stuck.length > 0 ? (
+        <LeafPart title="What can't be pulled">
+          {answer.loop.stuck.map((words) => (
+            <p key={words}>{words}</p>
+          ))}
+        </LeafPart>
+      ) : null}
       <LeafPart title="The lateral">
         <Facts>
           <Fact name="Number">{lateral.tag}</Fact>
