@@ -109,3 +109,25 @@ function layBreak(
   const half = (one.destroyed_m ?? 0) / 2;
   return { from: share(one.at_m - half), to: share(one.at_m + half), break: one, exact: true };
 }
+
+/**
+ * In which row each label stands so that no two of a row meet: the first row that is free there. `at` is a label's middle;
+ * it is moved inwards where it would reach over an edge. All in one unit.
+ */
+export function packLabels(
+  labels: readonly { readonly at: number; readonly width: number }[],
+  whole: number,
+  gap: number,
+): { readonly from: number; readonly row: number }[] {
+  const taken: { from: number; to: number }[][] = [];
+  return labels.map(({ at, width }) => {
+    const from = Math.max(0, Math.min(at - width / 2, whole - width));
+    const to = from + width;
+    let row = 0;
+    while (taken[row]?.some((other) => from < other.to + gap && other.from < to + gap)) row++;
+    const own = taken[row] ?? [];
+    taken[row] = own;
+    own.push({ from, to });
+    return { from, row };
+  });
+}

@@ -1,0 +1,133 @@
+/** A cable's line drawn on paper: stops and coils above it, legs and breaks below; every length is written as well. */
+import { type LineDrawing, layLine, packLabels } from "../../core/paper/line.ts";
+import { INK, MARGIN, QUIET, type Sheet } from "./sheet.ts";
+
+const SIZE = 7.5;
+const GAP = 6;
+const LIFT = 16;
+
+const metres = (value: number | null): string => (value === null ? "length not known" : `${round(value)} m`);
+const round = (value: number): string => String(Math.round(value * 10) / 10);
+
+export function drawLine(sheet: Sheet, drawing: LineDrawing): void {
+  const laid = layLine(drawing);
+  const line = sheet.lineHeight(SIZE);
+  const wide = sheet.width;
+  const pack = (labels: readonly { words: readonly string[]; at: number }[]) => {
+    const broken = labels.map(({ words, at }) => {
+      const lines = words.flatMap((text) => sheet.lines(text, wide / 3, "text", SIZE));
+      return { lines, at, width: Math.max(...lines.map((text) => sheet.widthOf(text, "text", SIZE))) };
+    });
+    const tall = Math.max(0, ...broken.map(({ lines }) => lines.length)) * line + 4;
+    const places = packLabels(broken, wide, GAP);
+    const rows = Math.max(0, ...places.map(({ row }) => row + 1));
+    return { broken, places, tall, height: rows * tall };
+  };
+  const above = pack(
+    laid.stops.map(({ stop, from, to }) => ({
+      at: ((from + to) / 2) * wide,
+      words: [
+        stop.name + (stop.spliced ? " ◆ splice" : ""),
+        ...(stop.mark === null ? [] : [`mark ${stop.mark}`]),
+        ...(stop.coil_m === 0 ? [] : [`coil ${stop.coil_m === null ? "not known" : `${round(stop.coil_m)} m`}`]),
+      ],
+    })),
+  );
+  const below = pack(
+    laid.legs.map(({ leg, from, to }) => ({
+      at: ((from + to) / 2) * wide,
+      words: [metres(leg.metres), leg.pathway ?? "way not on record"],
+    })),
+  );
+  const breaks = pack(
+    laid.breaks.map(({ break: one, from, to, exact }) => ({
+      at: ((from + to) / 2) * wide,
+      words: [
+        `✕ ${one.words}`,
+        one.destroyed_m === null ? "destroyed: not known" : `destroyed: ${round(one.destroyed_m)} m`,
+        ...(exact ? [] : ["somewhere on this leg"]),
+      ],
+    })),
+  );
+  const foot = `${drawing.cable}: ${laid.to_scale ? "to scale, in metres of cable" : "not to scale throughout; dashed legs were given room"}. ○ coil, ◆ splice, ✕ break.`;
+  sheet.room(above.height + below.height + breaks.height + 3 * LIFT + line);
+  const top = sheet.y;
+  const at = top + above.height + LIFT;
+  const { pdf } = sheet;
+
+  sheet.tagged("Figure", () => {
+    for (const { from, to, exact } of laid.legs) {
+      pdf.lineWidth(2).strokeColor(INK);
+      if (!exact) pdf.dash(4, { space: 2 });
+      pdf
+        .moveTo(MARGIN + from * wide, at)
+        .lineTo(MARGIN + to * wide, at)
+        .stroke()
+        .undash();
+    }
+    laid.stops.forEach(({ stop, from, to }, index) => {
+      const [left, right] = [MARGIN + from * wide, MARGIN + to * wide];
+      const middle = (left + right) / 2;
+      if (right > left) pdf.lineWidth(2).moveTo(left, at).lineTo(right, at).stroke();
+      if (stop.coil_m !== 0)
+        pdf
+          .circle(middle, at - 5, 5)
+          .lineWidth(1)
+          .strokeColor(INK)
+          .stroke();
+      pdf
+        .lineWidth(1)
+        .moveTo(middle, at - 5)
+        .lineTo(middle, at + 5)
+        .stroke();
+      if (stop.spliced)
+        pdf
+          .polygon([middle, at - 4], [middle + 4, at], [middle, at + 4], [middle - 4, at])
+          .fillColor(INK)
+          .fill();
+      const place = above.places[index];
+      const label = above.broken[index];
+      if (place && label) write(label, place, top + above.height - (place.row + 1) * above.tall);
+    });
+    laid.legs.forEach((_, index) => {
+      const place = below.places[index];
+      const label = below.broken[index];
+      if (place && label) write(label, place, at + 10 + place.row * below.tall);
+    });
+    laid.breaks.forEach(({ from, to, exact }, index) => {
+      const [left, right] = [MARGIN + from * wide, MARGIN + to * wide];
+      const middle = (left + right) / 2;
+      if (exact && right - left > 1)
+        pdf
+          .rect(left, at - 4, right - left, 8)
+          .lineWidth(0.8)
+          .dash(1.5, { space: 1.5 })
+          .stroke()
+          .undash();
+      pdf.lineWidth(2.2).strokeColor(INK);
+      pdf
+        .moveTo(middle - 5, at - 6)
+        .lineTo(middle + 5, at + 6)
+        .stroke();
+      pdf
+        .moveTo(middle - 5, at + 6)
+        .lineTo(middle + 5, at - 6)
+        .stroke();
+      const place = breaks.places[index];
+      const label = breaks.broken[index];
+      if (place && label) write(label, place, at + 10 + below.height + place.row * breaks.tall);
+    });
+    sheet.y = at + 14 + below.height + breaks.height;
+    for (const text of sheet.lines(foot, wide, "text", SIZE)) {
+      sheet.write(text, MARGIN, sheet.y, "text", SIZE, QUIET);
+      sheet.y += line;
+    }
+  });
+  sheet.y += 8;
+
+  function write(label: { lines: readonly string[] }, { from }: { from: number }, y: number): void {
+    label.lines.forEach((text, index) => {
+      sheet.write(text, MARGIN + from, y + index * line, "text", SIZE);
+    });
+  }
+}

@@ -1,0 +1,215 @@
+/** Writes a document to PDF. The same document makes the same bytes: nothing comes from the clock. */
+import { writeFileSync } from "node:fs";
+import type { Block, Document, NoteSign } from "../../core/paper/document.ts";
+import { makeWhole } from "../whole-file.ts";
+import { drawLine } from "./line-drawing.ts";
+import { drawQr, QR_SIDE } from "./qr.ts";
+import { type Face, INK, MARGIN, type PaperSize, QUIET, Sheet } from "./sheet.ts";
+import { drawCell, drawTable, heightOf, layCell } from "./table.ts";
+
+export interface Printed {
+  readonly bytes: Buffer;
+  readonly pages: number;
+  /** Characters that the fonts lack; each stands by its code on the paper. */
+  readonly missing: readonly string[];
+}
+
+const BODY = 9.5;
+const SIGNS: Readonly<Record<NoteSign, { readonly sign: string; readonly word: string; readonly edge: number }>> = {
+  danger: { sign: "⚠", word: "DANGER", edge: 2.4 },
+  caution: { sign: "⚠", word: "Caution", edge: 1.4 },
+  note: { sign: "ℹ", word: "Note", edge: 0.6 },
+};
+
+export async function pdfOf(document: Document, size: PaperSize): Promise<Printed> {
+  const { title } = document;
+  const sheet = new Sheet(size, title.what, new Date(`${title.made_on}T00:00:00Z`));
+  drawTitle(sheet, document);
+  for (const [index, block] of document.blocks.entries()) {
+    if (block.is === "heading") keepWithNext(sheet, document.blocks[index + 1]);
+    drawBlock(sheet, block);
+  }
+  const foot = [title.what, title.plant, title.made_on, title.revision === null ? "" : `revision ${title.revision}`]
+    .filter(Boolean)
+    .join(" · ");
+  if (sheet.missing.length > 0) {
+    const codes = sheet.missing.map(
+      (character) => `U+${character.codePointAt(0)?.toString(16).toUpperCase().padStart(4, "0")}`,
+    );
+    const text = `The fonts of this paper lack ${codes.length === 1 ? "a character" : "some characters"}, printed by code in brackets: ${codes.join(", ")}.`;
+    drawBlock(sheet, { is: "note", sign: "note", text });
+  }
+  const { missing } = sheet;
+  return { ...(await sheet.finish(foot)), missing };
+}
+
+/**
+ * Writes a document to a new file, which gets its name when it is whole.
+ * @throws Refusal `file` when the name is taken, its folder isn't there or can't be written
+ */
+export async function writePdf(document: Document, size: PaperSize, path: string): Promise<Omit<Printed, "bytes">> {
+  const { bytes, ...told } = await pdfOf(document, size);
+  await makeWhole(path, (unfinished) => writeFileSync(unfinished, bytes));
+  return told;
+}
+
+function drawTitle(sheet: Sheet, { title }: Document): void {
+  const top = sheet.y;
+  const side = title.code ? QR_SIDE + 8 : 0;
+  text(sheet, "H1", title.what, "bold", 17, sheet.width - side);
+  const facts = [
+    title.plant,
+    `made on ${title.made_on}`,
+    title.revision === null ? "" : `revision ${title.revision} of the record`,
+    title.who === null ? "" : `by ${title.who}`,
+  ].filter(Boolean);
+  text(sheet, "P", facts.join(" · "), "text", BODY, sheet.width - side, QUIET);
+  if (title.code) {
+    const { code } = title;
+    const x = MARGIN + sheet.width - QR_SIDE;
+    sheet.tagged("Figure", () => drawQr(sheet, code, x, top - 6));
+    const y = top + QR_SIDE - 8;
+    const lines = sheet.lines(code.words, QR_SIDE, "text", 7.5);
+    sheet.tagged("P", () => {
+      lines.forEach((line, index) => {
+        sheet.write(line, x + 8, y + index * sheet.lineHeight(7.5), "text", 7.5);
+      });
+    });
+    sheet.y = Math.max(sheet.y, y + lines.length * sheet.lineHeight(7.5));
+  }
+  sheet.y += 4;
+  sheet.aside(() => sheet.rule(MARGIN, sheet.y, sheet.width, 1.2, INK));
+  sheet.y += 10;
+}
+
+/** A heading doesn't stand at the foot of a page by itself. */
+function keepWithNext(sheet: Sheet, next: Block | undefined): void {
+  sheet.room(next?.is === "line" ? 190 : next?.is === "table" ? 95 : 70);
+}
+
+function drawBlock(sheet: Sheet, block: Block): void {
+  switch (block.is) {
+    case "heading":
+      sheet.y += block.level === 1 ? 8 : 4;
+      if (block.level === 1) sheet.outline(sheet.drawable(block.text, "bold"));
+      text(sheet, block.level === 1 ? "H2" : "H3", block.text, "bold", block.level === 1 ? 13 : 10.5);
+      sheet.y += 3;
+      return;
+    case "paragraph":
+      text(sheet, "P", block.text, "text", BODY);
+      sheet.y += 5;
+      return;
+    case "note":
+      drawNote(sheet, block.sign, block.text);
+      return;
+    case "values":
+      drawValues(sheet, block.rows);
+      return;
+    case "table":
+      drawTable(sheet, block);
+      return;
+    case "line":
+      drawLine(sheet, block.drawing);
+      return;
+    case "code": {
+      sheet.room(QR_SIDE + 4);
+      const { code } = block;
+      const { y } = sheet;
+      sheet.tagged("Figure", () => drawQr(sheet, code, MARGIN, y));
+      sheet.y = y + QR_SIDE;
+      text(sheet, "P", code.words, "text", BODY);
+      sheet.y += 6;
+      return;
+    }
+    case "sign":
+      drawSigns(sheet, block.roles);
+      return;
+    case "page":
+      sheet.newPage();
+  }
+}
+
+/** Text over the width, over as many pages as it needs. */
+function text(
+  sheet: Sheet,
+  tag: string,
+  words: string,
+  face: Face,
+  size: number,
+  width = sheet.width,
+  colour = INK,
+): void {
+  const height = sheet.lineHeight(size);
+  const lines = sheet.lines(words, width, face, size);
+  while (lines.length > 0) {
+    // Never a single line of several before the page ends.
+    sheet.room(height * Math.min(2, lines.length));
+    const part = lines.splice(0, Math.max(1, Math.floor((sheet.bottom - sheet.y) / height)));
+    sheet.tagged(tag, () => {
+      part.forEach((line, index) => {
+        sheet.write(line, MARGIN, sheet.y + index * height, face, size, colour);
+      });
+    });
+    sheet.y += part.length * height;
+  }
+}
+
+function drawNote(sheet: Sheet, kind: NoteSign, words: string): void {
+  const { sign, word, edge } = SIGNS[kind];
+  const height = sheet.lineHeight(BODY);
+  const head = `${sign} ${word}`;
+  const left = 82;
+  const all = sheet.lines(words, sheet.width - left - 8, "text", BODY);
+  const most = Math.floor((sheet.tall - 12) / height);
+  for (let from = 0; from < all.length; from += most) {
+    const lines = all.slice(from, from + most);
+    const tall = lines.length * height + 10;
+    sheet.room(tall);
+    const { y } = sheet;
+    sheet.aside(() => sheet.pdf.rect(MARGIN, y, sheet.width, tall).lineWidth(edge).strokeColor(INK).stroke());
+    sheet.tagged("Note", () => {
+      sheet.write(sheet.drawable(head, "bold"), MARGIN + 8, y + 5, "bold", BODY);
+      lines.forEach((line, index) => {
+        sheet.write(line, MARGIN + left, y + 5 + index * height, "text", BODY);
+      });
+    });
+    sheet.y = y + tall + 5;
+  }
+}
+
+function drawValues(sheet: Sheet, rows: Extract<Block, { is: "values" }>["rows"]): void {
+  const left = 130;
+  for (const { word, value } of rows) {
+    const names = sheet.lines(word, left - 8, "bold", 8.5);
+    const laid = layCell(sheet, value, sheet.width - left);
+    const tall = Math.max(names.length * sheet.lineHeight(8.5), heightOf(sheet, laid)) + 3;
+    sheet.room(tall);
+    const { y } = sheet;
+    sheet.tagged("P", () => {
+      names.forEach((line, index) => {
+        sheet.write(line, MARGIN, y + index * sheet.lineHeight(8.5), "bold", 8.5);
+      });
+      drawCell(sheet, laid, MARGIN + left, y, sheet.width - left);
+    });
+    sheet.y = y + tall;
+  }
+  sheet.y += 6;
+}
+
+function drawSigns(sheet: Sheet, roles: readonly string[]): void {
+  for (const role of roles) {
+    sheet.room(34);
+    const y = sheet.y + 20;
+    const half = sheet.width * 0.62;
+    sheet.aside(() => {
+      sheet.rule(MARGIN, y, half - 16, 0.7, INK);
+      sheet.rule(MARGIN + half, y, sheet.width - half, 0.7, INK);
+    });
+    sheet.tagged("P", () => {
+      const [line = ""] = sheet.lines(`${role} (name, signature)`, half - 16, "text", 7.5);
+      sheet.write(line, MARGIN, y + 2, "text", 7.5, QUIET);
+      sheet.write("day, time", MARGIN + half, y + 2, "text", 7.5, QUIET);
+    });
+    sheet.y = y + 14;
+  }
+}

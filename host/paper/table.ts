@@ -1,0 +1,137 @@
+/** Tables on paper: the head stands again on each page, a row stays whole unless it is taller than a page. */
+import type { Cell, Chip, Piece, TableBlock } from "../../core/paper/document.ts";
+import { INK, MARGIN, RULE, type Sheet } from "./sheet.ts";
+
+const SIZE = 8.5;
+const PAD = 3;
+const SWATCH = 8;
+const UNKNOWN = "not known";
+
+/** One line of a cell. A chip's swatch stands before its first line. */
+interface CellLine {
+  readonly text: string;
+  readonly chip: Chip | null;
+  readonly indent: number;
+}
+type Laid = readonly CellLine[] | { readonly tick: boolean } | { readonly write: true };
+
+export function layCell(sheet: Sheet, cell: Cell, width: number): Laid {
+  if (cell !== null && typeof cell === "object" && ("tick" in cell || "write" in cell)) return cell;
+  const pieces: readonly Piece[] = Array.isArray(cell) ? cell : [cell as Piece];
+  return pieces.flatMap((piece): CellLine[] => {
+    const chip = typeof piece === "object" && piece !== null ? piece : null;
+    const indent = chip?.fill ? SWATCH + 4 : 0;
+    const text = chip ? chip.words : ((piece as string | null) ?? UNKNOWN);
+    return sheet
+      .lines(text, width - indent, "text", SIZE)
+      .map((line, index) => ({ text: line, chip: index === 0 ? chip : null, indent }));
+  });
+}
+
+const linesIn = (laid: Laid): number => ("length" in laid ? laid.length : 1);
+export const heightOf = (sheet: Sheet, laid: Laid): number => linesIn(laid) * sheet.lineHeight(SIZE);
+
+export function drawCell(sheet: Sheet, laid: Laid, x: number, y: number, width: number, numeric = false): void {
+  const { pdf } = sheet;
+  if (!("length" in laid)) {
+    if ("write" in laid) {
+      sheet.rule(x, y + sheet.lineHeight(SIZE), width, 0.7, INK);
+      return;
+    }
+    pdf
+      .rect(x, y + 1, 9, 9)
+      .lineWidth(0.8)
+      .strokeColor(INK)
+      .stroke();
+    if (laid.tick)
+      pdf
+        .moveTo(x + 2, y + 5.5)
+        .lineTo(x + 4, y + 8)
+        .lineTo(x + 7.5, y + 2.5)
+        .lineWidth(1.3)
+        .stroke();
+    return;
+  }
+  laid.forEach(({ text, chip, indent }, index) => {
+    const top = y + index * sheet.lineHeight(SIZE);
+    if (chip?.fill) drawChip(sheet, chip, chip.fill, x, top + 1.5);
+    const left = numeric ? x + width - sheet.widthOf(text, "text", SIZE) : x + indent;
+    sheet.write(text, left, top, "text", SIZE);
+  });
+}
+
+function drawChip({ pdf }: Sheet, { stripe }: Chip, fill: string, x: number, y: number): void {
+  pdf.rect(x, y, SWATCH, SWATCH).fillColor(fill).fill();
+  if (stripe)
+    pdf
+      .rect(x, y + SWATCH / 2 - 1.2, SWATCH, 2.4)
+      .fillColor(stripe)
+      .fill();
+  pdf.rect(x, y, SWATCH, SWATCH).lineWidth(0.6).strokeColor(INK).stroke();
+}
+
+export function drawTable(sheet: Sheet, { caption, columns, rows, none }: TableBlock): void {
+  const shares = columns.map(({ weight = 1 }) => weight);
+  const sum = shares.reduce((total, share) => total + share, 0);
+  const widths = shares.map((share) => (share / sum) * sheet.width);
+  const lefts = widths.map((_, index) => MARGIN + widths.slice(0, index).reduce((total, width) => total + width, 0));
+  const inner = widths.map((width) => width - 2 * PAD);
+  const heads = columns.map(({ head }, index) => sheet.lines(head, inner[index] as number, "bold", SIZE));
+  const line = sheet.lineHeight(SIZE);
+  const headHeight = Math.max(...heads.map((lines) => lines.length)) * line + 2 * PAD;
+
+  const drawHead = (): void => {
+    sheet.aside(() => sheet.pdf.rect(MARGIN, sheet.y, sheet.width, headHeight).fillColor("#e8e8e8").fill());
+    heads.forEach((lines, index) => {
+      sheet.tagged("TH", () => {
+        lines.forEach((text, at) => {
+          const shift = columns[index]?.numeric ? (inner[index] as number) - sheet.widthOf(text, "bold", SIZE) : 0;
+          sheet.write(text, (lefts[index] as number) + PAD + shift, sheet.y + PAD + at * line, "bold", SIZE);
+        });
+      });
+    });
+    sheet.y += headHeight;
+    sheet.aside(() => sheet.rule(MARGIN, sheet.y, sheet.width, 0.9, INK));
+  };
+
+  const most = Math.max(1, Math.floor((sheet.tall - headHeight - 2 * PAD) / line));
+  const parts = rows.flatMap((row) => {
+    const laid = columns.map((_, index) =>
+      layCell(sheet, index < row.length ? (row[index] as Cell) : "", inner[index] as number),
+    );
+    return split(laid, most);
+  });
+  const heightOfRow = (row: readonly Laid[]): number => Math.max(...row.map(linesIn)) * line + 2 * PAD;
+  const first = parts[0] ? heightOfRow(parts[0]) : line;
+  sheet.room((caption ? line + 4 : 0) + headHeight + first);
+  if (caption) {
+    sheet.tagged("Caption", () => {
+      const [text = ""] = sheet.lines(caption, sheet.width, "bold", SIZE);
+      sheet.write(text, MARGIN, sheet.y, "bold", SIZE);
+    });
+    sheet.y += line + 4;
+  }
+  drawHead();
+  if (parts.length === 0)
+    parts.push(columns.map((_, index) => layCell(sheet, index === 0 ? (none ?? "none") : "", inner[index] as number)));
+  for (const row of parts) {
+    const height = heightOfRow(row);
+    if (sheet.room(height)) drawHead();
+    row.forEach((laid, index) => {
+      const x = (lefts[index] as number) + PAD;
+      const draw = () => drawCell(sheet, laid, x, sheet.y + PAD, inner[index] as number, columns[index]?.numeric);
+      sheet.tagged("TD", draw);
+    });
+    sheet.y += height;
+    sheet.aside(() => sheet.rule(MARGIN, sheet.y, sheet.width, 0.5, RULE));
+  }
+  sheet.y += 8;
+}
+
+/** A row taller than a page goes on in further rows; any other stays as it is. */
+function split(row: readonly Laid[], most: number): (readonly Laid[])[] {
+  const parts = Math.ceil(Math.max(...row.map(linesIn)) / most);
+  return Array.from({ length: Math.max(parts, 1) }, (_, part) =>
+    row.map((laid): Laid => ("length" in laid ? laid.slice(part * most, (part + 1) * most) : part === 0 ? laid : [])),
+  );
+}
