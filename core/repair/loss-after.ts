@@ -5,19 +5,18 @@
 import type { Verdict } from "../light/answer.ts";
 import { applicationNamed, verdictOn } from "../light/applications.ts";
 import { modeOf } from "../light/classes.ts";
-import { type LightFacts, readLightFacts } from "../light/facts.ts";
+import type { LightFacts } from "../light/facts.ts";
 import { LightLine } from "../light/line.ts";
 import { editionOf, USUAL } from "../light/loss.ts";
 import { stretchOf } from "../light/measured.ts";
-import { waysOf } from "../light/ways.ts";
 import { Refusal } from "../result.ts";
 import { wavelengthsOf } from "../standards/limits/applications.ts";
 import type { Limits } from "../standards/limits/in-use.ts";
 import type { Reader } from "../store/handle.ts";
 import type { Hop } from "../trace/answer.ts";
 import { toMillimetre } from "../trace/totals.ts";
-import { traced } from "../trace/trace.ts";
-import type { MendCircuit, MendLoss } from "./answer.ts";
+import type { MendCircuit, MendLoss, MendStrand } from "./answer.ts";
+import { type Halves, linesOverCut } from "./cut-lines.ts";
 
 /** What a plan does to each strand. */
 export interface Change {
@@ -120,8 +119,10 @@ const harder = (a: Told, b: Told): number =>
 
 export interface LossesAsked {
   readonly circuits: readonly MendCircuit[];
-  /** The sections that are cut. */
-  readonly sections: ReadonlySet<number>;
+  /** The strands that are cut. */
+  readonly order: readonly MendStrand[];
+  /** Where the cut is on record: the glass beyond it. */
+  readonly halves: Halves | null;
   readonly changes: readonly Change[];
   readonly limits: Limits;
   readonly today: string;
@@ -147,19 +148,14 @@ async function ofCircuit(
   reader: Reader,
   { circuit, priority }: MendCircuit,
   named: string | null,
-  { sections, changes, limits, today }: LossesAsked,
+  { order, halves, changes, limits, today }: LossesAsked,
 ): Promise<MendLoss[]> {
   const application = named === null ? undefined : applicationNamed(limits, named);
   const before: Told[] = [];
   const after: Told[][] = changes.map(() => []);
   let why_not: string | null = null;
   try {
-    const { answer, facts } = await traced(reader, { kind: "circuit", id: circuit.id }, today);
-    const ways = answer.lines.flatMap((line) => waysOf(line, answer.asked));
-    const light = await readLightFacts(reader, new Set(ways.flatMap(({ hops }) => hops)), facts);
-    for (const { hops } of ways) {
-      const at = hops.findIndex(({ kind, record }) => kind === "strand" && sections.has(record.id));
-      if (at < 0) continue;
+    for (const { hops, at, light } of await linesOverCut(reader, circuit.id, order, halves, today)) {
       before.push(toldOf(new LightLine(hops, light, limits), application));
       for (const [index, change] of changes.entries()) {
         const line = new LightLine(mended(hops, at, change), factsAfter(light, hops, at, change), limits);

@@ -48,10 +48,24 @@ export function holdToPulls(course: Course, pulls: readonly (LegPull | null)[]):
   };
 }
 
-export async function heldToTension(reader: Reader, cable: number, on: CourseOnRecord): Promise<HeldCourse> {
+/** What the pulls of some cables are reckoned from, read at once. */
+export interface PullFacts {
+  readonly facts: Facts;
+  readonly cables: ReadonlyMap<number, FitCable>;
+  readonly limits: Limits;
+}
+
+export async function pullFacts(reader: Reader, cables: readonly number[]): Promise<PullFacts> {
   const limits = await fitnessLimits(reader);
-  const facts = await readFacts(reader, [cable]);
-  const [own] = facts.cables;
+  const facts = await readFacts(reader, cables);
+  return { facts, cables: new Map(facts.cables.map((cable) => [cable.id, cable])), limits };
+}
+
+export const heldToTension = async (reader: Reader, cable: number, on: CourseOnRecord): Promise<HeldCourse> =>
+  heldBy(await pullFacts(reader, [cable]), cable, on);
+
+export function heldBy({ facts, cables, limits }: PullFacts, cable: number, on: CourseOnRecord): HeldCourse {
+  const own = cables.get(cable);
   const pulls = on.course.legs.map((_, index) => (own ? pullOf(facts, own, on, index, limits) : null));
   const course = holdToPulls(on.course, pulls);
   const stuck = pulls.flatMap((one, index) => {

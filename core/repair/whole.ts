@@ -2,6 +2,7 @@
 import type { ImpactOptions } from "../impact/impact.ts";
 import type { Reader } from "../store/handle.ts";
 import type { MendAnswer, MendAnswerPlan, MendLine, MendStrand, MendWhole, MendWholePlan } from "./answer.ts";
+import { readHalves } from "./cut-lines.ts";
 import { circuitsOf, darkAmong, shiningOf } from "./dark.ts";
 import { guessesOf, readGuesses } from "./guesses.ts";
 import { hoursOf } from "./hours.ts";
@@ -48,10 +49,22 @@ export async function mendWhole(
   const changes = reckoned.found.plans.map((plan) => changeOf(plan, reckoned, "fusion"));
   const short =
     temporary.from === null ? null : changeOf(reckoned.found.plans[temporary.from] as MendPlan, reckoned, "mechanical");
+  const { waiting } = reckoned;
+  const lies = reckoned.cables.byId.get(answer.cable.id);
+  const halves =
+    waiting && lies && more.losses
+      ? await readHalves(
+          reader,
+          order.map(({ section }) => section),
+          waiting.stop_id,
+          lies.sheath.without(waiting.stop_id),
+        )
+      : null;
   const losses = more.losses
     ? await lossesAfter(reader, {
         circuits: answer.circuits,
-        sections: new Set(order.map(({ section }) => section)),
+        order,
+        halves,
         changes: short ? [...changes, short] : changes,
         limits: reckoned.limits,
         today: held.today,
@@ -144,7 +157,7 @@ function temporaryOf(plans: readonly MendWholePlan[], { reckoned }: Made) {
     };
   }
   const next = plans.findIndex((_, index) => reckoned.found.plans[index]?.to_prove === false);
-  const followed_by = (next < 0 ? 0 : next) + 1;
+  const followed_by = Math.max(0, next) + 1;
   const [from, to] = best.plan.points.map(({ words }) => words);
   const { hours } = best.plan;
   const plan: MendWholePlan = {

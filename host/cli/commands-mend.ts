@@ -34,6 +34,8 @@ export const mendCommand: Command = {
     after: { value: "PLACE", help: "or the stop before the cut, by the place or as F-012@3" },
     metres: { value: "M", help: "metres from that place's mouth; left out, the middle of the leg" },
     "lost-left": { value: "M", help: "metres destroyed or strained towards the first stop" },
+    dark: { value: "STRANDS", help: "the dark strands where others still shine, such as BL,OR or 1-24" },
+    sever: { help: "strands that still shine are severed all the same" },
     "lost-right": { value: "M", help: "the same towards the last stop" },
   },
   run: (given) => {
@@ -64,6 +66,8 @@ export const mendCommand: Command = {
           mark: metres(given, "mark"),
           after: given.option("after"),
           metres: metres(given, "metres"),
+          dark: given.option("dark"),
+          ...(given.on("sever") ? { sever: true } : {}),
           lost_left_m: metres(given, "lost-left"),
           lost_right_m: metres(given, "lost-right"),
         }),

@@ -1,11 +1,20 @@
 /** A mend, as text. */
-import type { MendAnswer, MendAnswerPlan, MendSeveralAnswer } from "../../core/repair/answer.ts";
+import type {
+  MendAnswer,
+  MendAnswerPlan,
+  MendSeveralAnswer,
+  MendWhole,
+  MendWholePlan,
+} from "../../core/repair/answer.ts";
 import { type Cell, facts, printable, spoken, table, wrap } from "./print.ts";
 import { cautions } from "./traced.ts";
 
 const metres = (length: number): string => `${Math.round(length * 10) / 10} m`;
 
-export function mendText(answer: MendAnswer, width: number): string {
+const amount = (value: number, unit: string | null): string =>
+  unit === "m" ? metres(value) : unit === "ratio" ? `${Math.round(value * 1000) / 10} %` : `${value} ${unit ?? ""}`;
+
+export function mendText(answer: MendWhole, width: number): string {
   const { cut, plans, refused, circuits, assumed, limits } = answer;
   const note = (head: string, words: string): string => `${wrap(`${head}: ${spoken(words)}`, width).join("\n")}\n`;
   const urgent = circuits
@@ -33,10 +42,16 @@ export function mendText(answer: MendAnswer, width: number): string {
         { head: "pulled", cell: ({ pulled_m }) => metres(pulled_m), right: true },
         { head: "new cable", cell: ({ new_cable_m }) => metres(new_cable_m), right: true },
         { head: "splices a strand", cell: ({ joints }) => joints, right: true },
-        { head: "to prove", cell: ({ to_prove }) => to_prove.join("; ") },
+        { head: "hours", cell: ({ hours }) => hours.hours ?? "", right: true },
+        { head: "fails after", cell: ({ fails }) => printable(fails.map(({ tag }) => tag).join(", ")) },
+        { head: "to prove", cell: ({ to_prove, guesses }) => [...to_prove, ...guesses].join("; ") },
       ],
       width,
     ),
+    ...(answer.shining ? [note("Still whole", answer.shining.words)] : []),
+    note("For the time being", answer.temporary.words),
+    ...(plans[0] ? [...plans[0].stock.words.map((words) => note("Way 1", words)), lossTable(plans[0], width)] : []),
+    ...answer.stuck.map((words) => note("Not to be pulled", words)),
     ...plans.slice(0, 1).map((plan) => pulls(plan, width)),
     unitsInOrder(answer, width),
     refused.length > 0
@@ -55,7 +70,7 @@ export function mendText(answer: MendAnswer, width: number): string {
         { head: "reckoned by", cell: ({ meaning, tag }) => meaning ?? tag },
         {
           head: "value",
-          cell: ({ value, unit }) => (unit === "m" ? metres(value) : `${Math.round(value * 1000) / 10} %`),
+          cell: ({ value, unit }) => amount(value, unit),
           right: true,
         },
         { head: "source", cell: ({ source }) => source },
@@ -145,6 +160,31 @@ function unitsInOrder({ order }: MendAnswer, width: number): string {
       { head: "unit", cell: ({ unit }) => printable(unit) },
       { head: "strands", cell: ({ strands }) => strands },
       { head: "circuits by priority", cell: ({ circuits }) => printable(circuits) },
+    ],
+    width,
+  );
+}
+
+/** What each circuit loses once way 1 is carried out. */
+function lossTable({ losses }: MendWholePlan, width: number): string {
+  if (!losses || losses.length === 0) return "";
+  const decibels = (db: number | null, complete = true): string =>
+    db === null ? "not known" : `${complete ? "" : "at least "}${db.toFixed(2)} dB`;
+  return table(
+    losses,
+    [
+      { head: "circuit after way 1", cell: ({ circuit }) => printable(circuit.tag) },
+      { head: "today", cell: ({ before_db }) => decibels(before_db), right: true },
+      { head: "usual", cell: ({ loss_db, complete }) => decibels(loss_db, complete), right: true },
+      { head: "at worst", cell: ({ worst_db, complete }) => decibels(worst_db, complete), right: true },
+      { head: "carries", cell: ({ application }) => printable(application ?? "not on record") },
+      {
+        head: "runs at worst",
+        cell: ({ runs_at_worst, reasons }) =>
+          [runs_at_worst === null ? "" : runs_at_worst.replace("_", " "), ...reasons.slice(0, 1)]
+            .filter(Boolean)
+            .join(": "),
+      },
     ],
     width,
   );

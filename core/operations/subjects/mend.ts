@@ -1,7 +1,7 @@
 /** How a cut cable is mended. */
 import { z } from "zod";
-import { mendOf } from "../../repair/mend.ts";
 import { mendSeveral as planSeveral } from "../../repair/several.ts";
+import { mendWhole } from "../../repair/whole.ts";
 import { defineRead } from "../define.ts";
 
 const address = z.string().trim().min(1, "is empty").max(400, "is longer than 400 characters");
@@ -26,20 +26,28 @@ export const mendPlans = defineRead({
       .describe("Metres from that place's mouth to the cut; left out, the middle of the leg."),
     lost_left_m: lost.describe("Metres destroyed or strained towards the first stop; left out, the plant's policy."),
     lost_right_m: lost.describe("The same towards the last stop."),
+    dark: address
+      .optional()
+      .describe("The strands that are dark, where others still shine: units or numbers, such as BL,OR or 1-24."),
+    sever: z.boolean().default(false).describe("Whether strands that still shine are severed all the same."),
+    losses: z.boolean().default(true).describe("Whether what circuits lose afterwards is reckoned."),
   }),
   run: async ({ reader, today, heldGlass }, input) =>
-    mendOf(
-      reader,
-      {
-        cable: input.cable,
-        mark: input.mark ?? null,
-        after: input.after ?? null,
-        metres: input.metres ?? null,
-        lost_left_m: input.lost_left_m ?? null,
-        lost_right_m: input.lost_right_m ?? null,
-      },
-      { today, held: await heldGlass() },
-    ),
+    (
+      await mendWhole(
+        reader,
+        {
+          cable: input.cable,
+          mark: input.mark ?? null,
+          after: input.after ?? null,
+          metres: input.metres ?? null,
+          lost_left_m: input.lost_left_m ?? null,
+          lost_right_m: input.lost_right_m ?? null,
+        },
+        { today, held: await heldGlass() },
+        { dark: input.dark ?? null, sever: input.sever, losses: input.losses },
+      )
+    ).answer,
 });
 
 export const mendSeveral = defineRead({

@@ -30,6 +30,16 @@ export const REPAIR_LIMITS: readonly PublishedLimit[] = [
     ["repair.lost_m", 2, "Cable destroyed or strained on each side of a cut, where nobody has looked"],
     ["repair.case_room_m", 0.5, "Room a splice case takes in a hole beside the coils"],
   ]),
+  ...published(of("h", "policy", PRACTICE), [
+    ["repair.hours.set_up", 1, "Hours to set up, guard and air a place where splices are made"],
+    ["repair.hours.dig_hole", 8, "Hours to dig and set a new hole"],
+    ["repair.hours.pull_coil", 1, "Hours to take down a coil and pull it"],
+    ["repair.hours.lay_100m", 1.5, "Hours to lay a hundred metres of cable"],
+    ["repair.hours.prepare_side", 0.75, "Hours to open a sheath and dress it into a case"],
+    ["repair.hours.splice_strand", 0.1, "Hours for a splice of one strand"],
+    ["repair.hours.splice_ribbon", 0.3, "Hours for a splice of one ribbon"],
+    ["repair.hours.measure_strand", 0.05, "Hours to measure a strand both ways"],
+  ]),
   ...published(of("ratio", "read", "MIL-HDBK-1012/3: a tenth of the length for waste"), [
     ["repair.waste", 0.1, "New cable ordered beyond what a mend takes, as a part of it"],
   ]),

@@ -15,7 +15,13 @@ export function MendLeaf({ answer }: { readonly answer: MendAnswer }) {
           {answer.limits.map((limit) => (
             <li key={limit.tag}>
               {limit.meaning ?? limit.tag}:{" "}
-              <b>{limit.unit === "m" ? length(limit.value) : `${Math.round(limit.value * 1000) / 10}\u2009%`}</b>
+              <b>
+                {limit.unit === "m"
+                  ? length(limit.value)
+                  : limit.unit === "ratio"
+                    ? `${Math.round(limit.value * 1000) / 10}\u2009%`
+                    : `${limit.value}\u2009${limit.unit ?? ""}`}
+              </b>
               <span className="small faint">{limit.source}</span>
             </li>
           ))}

@@ -1,0 +1,217 @@
+/** What a person who chooses a plan wants to know: hours, stock, losses afterwards, light back first, what still shines. */
+import { describe, expect, it } from "vitest";
+import type { MendWhole, MendWholePlan } from "../../core/repair/answer.ts";
+import { splicesOf } from "../../core/repair/splices.ts";
+import { type Stock, stockFor } from "../../core/repair/stock.ts";
+import type { CheckedPlant } from "../check/campus.ts";
+import { line } from "./line.ts";
+
+const mend = ({ run }: CheckedPlant, more: object = {}) =>
+  run<MendWhole>("mend.plans", { cable: "F-100", mark: 1200, lost_left_m: 2, lost_right_m: 2, ...more });
+const of = ({ plans }: MendWhole, kind: MendWholePlan["kind"]) =>
+  plans.find((plan) => plan.kind === kind) as MendWholePlan;
+const tags = (all: readonly { readonly tag: string }[]): string[] => all.map(({ tag }) => tag);
+
+describe("the hours of a plan", () => {
+  it("are its parts by the plant's rates", async () => {
+    const plant = await line();
+    const { hours } = of(await mend(plant), "one_point");
+    // One place, one hole, a coil of each hole, two ends, 24 strands spliced and measured: 1 + 8 + 2 + 1.5 + 2.4 + 1.2.
+    expect(hours.hours).toBeCloseTo(16.1, 6);
+    expect(hours.parts.map(({ words }) => words)).toContain("2 coils taken down and pulled");
+    for (const { source } of hours.parts) expect(source).not.toBe("");
+    await plant.add("limit_value", { tag: "repair.hours.dig_hole", value: 3, unit: "h", reason: "our own digger" });
+    expect(of(await mend(plant), "one_point").hours.hours).toBeCloseTo(11.1, 6);
+  });
+});
+
+describe("what circuits lose after a mend", () => {
+  it("is today's with the new splices and the glass that goes or comes", async () => {
+    const plant = await line();
+    const answer = await mend(plant);
+    const loss = (plan: MendWholePlan) => plan.losses?.find(({ circuit }) => circuit.tag === "K-1");
+    const [one, two] = [of(answer, "one_point"), of(answer, "two_points")];
+    const [a, b] = [loss(one), loss(two)];
+    expect(a?.before_db).toBeGreaterThan(0);
+    // 4 m of sheath gone with 2 % more glass at 1310 nm, one more splice; the values are those of the plant's limits.
+    const limits = await plant.run<{ limits: readonly { tag: string; value: number }[] }>("standards.limits", {});
+    const value = (tag: string) => limits.limits.find((limit) => limit.tag === tag)?.value ?? Number.NaN;
+    const [splice, per_km] = [value("splice.typical.single_mode"), value("attenuation.typical.os2.1310")];
+    expect(a?.loss_db).toBeCloseTo((a?.before_db ?? 0) + splice - 0.004 * 1.02 * per_km, 3);
+    // The stumps beyond the two cases are cut off and lie in the pipe.
+    const trimmed_m = two.sides.reduce((sum, side) => sum + side.trimmed_m, 0);
+    expect(trimmed_m).toBeGreaterThan(100);
+    const piece_km = (two.new_cable_m - 4 - trimmed_m) / 1000;
+    expect(b?.loss_db).toBeCloseTo((b?.before_db ?? 0) + 2 * splice + piece_km * 1.02 * per_km, 3);
+    expect(a).toMatchObject({ application: "1000BASE-LX", runs: "yes", ran: "yes" });
+    expect(one.fails).toEqual([]);
+  });
+
+  it("no longer counts a reading that ran over the cut", async () => {
+    const plant = await line();
+    await plant.add("measurement", {
+      tag: "M-1",
+      method: "source_meter",
+      subject_kind: "port",
+      subject_id: await plant.id(
+        "select port_id as id from position where id = ?",
+        await plant.position("LIB/101/A:01"),
+      ),
+      wavelength_nm: 1310,
+      direction: "both",
+      reference_method: "one_cord",
+      loss_db: 5.5,
+      measured_on: "2026-04-30",
+    });
+    const answer = await mend(plant);
+    const [loss] = (of(answer, "one_point").losses ?? []).filter(({ circuit }) => circuit.tag === "K-1");
+    expect(loss?.before_db).toBeGreaterThan(5);
+    expect(loss?.loss_db).toBeLessThan(2);
+  });
+
+  it("names the circuits that would not run", async () => {
+    const plant = await line();
+    await plant.add("limit_value", { tag: "splice.limit", value: 4.5, unit: "dB", reason: "to fail" });
+    const answer = await mend(plant);
+    const two = of(answer, "two_points");
+    expect(tags(two.fails)).toEqual(["K-2", "K-1"]);
+    expect(two.losses?.[0]?.reasons.join()).toMatch(/at worst: loss .* is more than/);
+  });
+});
+
+describe("what lies in stock", () => {
+  const cable = (tag: string) => ({ kind: "cable" as const, id: 1, tag });
+  const closure = (tag: string) => ({ kind: "closure" as const, id: 1, tag });
+  const stock: Stock = {
+    reels: [
+      { cable: cable("R-1"), strands: 24, fibre_class: "os2", length_m: null },
+      { cable: cable("R-2"), strands: 48, fibre_class: "os2", length_m: 500 },
+      { cable: cable("R-3"), strands: 24, fibre_class: "os2", length_m: 300 },
+      { cable: cable("R-4"), strands: 24, fibre_class: "om3", length_m: 200 },
+      { cable: cable("R-5"), strands: 12, fibre_class: "os2", length_m: 200 },
+    ],
+    cases: [
+      { closure: closure("C-1"), capacity: 12, entries: 4 },
+      { closure: closure("C-2"), capacity: null, entries: null },
+      { closure: closure("C-3"), capacity: 48, entries: 4 },
+    ],
+  };
+  const wanted = { metres: 180, strands: 24, fibre_class: "os2", cases: 1 } as const;
+  it("is the shortest cable of the class with strands and metres enough, and a case with room", () => {
+    expect(stockFor(stock, wanted)).toMatchObject({
+      cable: { tag: "R-3" },
+      cable_proven: true,
+      cases: [{ tag: "C-3" }],
+    });
+    expect(stockFor(stock, { ...wanted, metres: 400 }).cable?.tag).toBe("R-2");
+    const perhaps = stockFor(stock, { ...wanted, metres: 900, cases: 2 });
+    expect(perhaps).toMatchObject({
+      cable: { tag: "R-1" },
+      cable_proven: false,
+      cases: [{ tag: "C-3" }, { tag: "C-2" }],
+    });
+    expect(perhaps.words[0]).toMatch(/R-1 in stock may do: .* not on record/);
+  });
+
+  it("is told to be bought where none does", () => {
+    const none = stockFor(stock, { ...wanted, strands: 96 });
+    expect(none).toMatchObject({ cable: null, cases: [{ tag: "C-2" }] });
+    expect(none.words[0]).toMatch(/^No cable in stock would do: buy 180.m with 96 strands/);
+    expect(stockFor({ reels: [], cases: [] }, wanted).words[1]).toBe(
+      "No case in stock would do: buy a case for 24 splices and 2 cables.",
+    );
+    expect(stockFor(stock, { ...wanted, metres: 0 })).toMatchObject({
+      cable: null,
+      words: [expect.stringContaining("C-3")],
+    });
+  });
+
+  it("is read from the record with the length its marks say", async () => {
+    const plant = await line();
+    await plant.run("cable.enter", { tag: "R-9", type: "LT-24", life: "in_stock", stops: [] });
+    await plant.add("closure", { tag: "C-9", life: "in_stock", capacity: 48, entries: 4, kind: "dome" });
+    const { stock: found } = of(await mend(plant), "two_points");
+    expect(found).toMatchObject({ cable: { tag: "R-9" }, cable_proven: false, cases: [{ tag: "C-9" }] });
+    expect(found.words[1]).toBe("Only C-9 in stock would do: buy a case for 24 splices and 2 cables.");
+  });
+});
+
+describe("a temporary repair", () => {
+  it("is a piece over ground between two points, and the way that follows it", async () => {
+    const { temporary, plans } = await mend(await line());
+    expect(temporary.plan).toMatchObject({ kind: "two_points", permanent: false, waits_for_pipe: false, new_holes: 0 });
+    expect(plans.every(({ permanent }) => permanent)).toBe(true);
+    expect(plans[(temporary.followed_by ?? 0) - 1]?.to_prove.join()).not.toContain("slides");
+    // Mechanical splices lose more than fused ones.
+    const loss = (plan: MendWholePlan | null | undefined) => plan?.losses?.[0]?.loss_db ?? Number.NaN;
+    const fused = plans.find(
+      ({ kind, points }) => kind === "two_points" && points[0]?.words === temporary.plan?.points[0]?.words,
+    );
+    expect(loss(temporary.plan)).toBeGreaterThan(loss(fused));
+  });
+
+  it("is told not to be had where no two places are reached", async () => {
+    const plant = await line();
+    await plant.edit("stop", "F-100@2", { reachable: "no" });
+    await plant.edit("stop", "F-100@3", { reachable: "no" });
+    const { temporary } = await mend(plant);
+    expect(temporary).toMatchObject({ plan: null, followed_by: null, words: expect.stringContaining("No two places") });
+  });
+});
+
+describe("coils nobody has read", () => {
+  it("are named by the plans that draw on them", async () => {
+    const plant = await line();
+    expect(of(await mend(plant), "one_point").guesses).toEqual([]);
+    await plant.edit("stop", "F-100@2", { basis: "guessed" });
+    await plant.edit("stop", "F-100@3", { marks_basis: "computed" });
+    const answer = await mend(plant);
+    expect(of(answer, "one_point").guesses).toEqual([
+      "what is coiled at H-1 is a guess",
+      "what is coiled at H-2 follows from marks that were worked out and not read since",
+    ]);
+    expect(of(answer, "two_points").guesses).toEqual([]);
+  });
+});
+
+describe("a cut that left some strands whole", () => {
+  it("splices the dark units alone at two points, and lists what still shines", async () => {
+    const answer = await mend(await line(), { dark: "OR" });
+    expect(tags(answer.circuits.map(({ circuit }) => circuit))).toEqual(["K-2"]);
+    expect(answer.shining).toMatchObject({
+      strands: "1-12",
+      units: ["tube 1 blue"],
+      circuits: [{ circuit: { tag: "K-1" }, priority: 4 }],
+      words: expect.stringContaining("takes down K-1 (4)"),
+    });
+    const two = of(answer, "two_points");
+    expect(two).toMatchObject({ severs: false, takes_down: [], splicing: [{ strands: 12 }, { strands: 12 }] });
+    expect(new Set(splicesOf(answer, two).map(({ number }) => number))).toEqual(
+      new Set(Array.from({ length: 12 }, (_, at) => 13 + at)),
+    );
+  });
+
+  it("takes shining circuits down by every plan that severs the cable, and by choice at two points", async () => {
+    const plant = await line();
+    const answer = await mend(plant, { dark: "13-24" });
+    for (const kind of ["one_point", "new_cable"] as const) {
+      expect(of(answer, kind)).toMatchObject({ severs: true, takes_down: [{ circuit: { tag: "K-1" } }] });
+    }
+    const chosen = of(await mend(plant, { dark: "13-24", sever: true }), "two_points");
+    expect(chosen).toMatchObject({
+      severs: true,
+      takes_down: [{ circuit: { tag: "K-1" } }],
+      splicing: [{ strands: 24 }, {}],
+    });
+  });
+
+  it.each([
+    ["more strands than there are", "25-30", "not_found", /25-30/],
+    ["a colour that isn't there", "GR", "not_found", /GR/],
+    ["a list that can't be read", "24-13", "bad_input", /13/],
+  ])("by %s is refused in words", async (_, dark, code, words) => {
+    const plant = await line();
+    const reply = await plant.call("mend.plans", { cable: "F-100", mark: 1200, dark });
+    expect(reply).toMatchObject({ ok: false, error: { code, message: expect.stringMatching(words) } });
+  });
+});
