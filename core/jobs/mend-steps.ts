@@ -232,6 +232,15 @@ function pullSteps(
     ["the side of the last stop", plan.right.trimmed_m],
   ] as const;
   const trimmed = held.flatMap(([side, length_m]) => (length_m > 0 ? [`${metres(length_m)} on ${side}`] : []));
+  const over = [
+    [first, plan.left],
+    [second, plan.right],
+  ] as const;
+  const kept = over.flatMap(([point, { stump_m }]) =>
+    point && stump_m - point.work_m > 0.5
+      ? [`${metres(stump_m - point.work_m)} more than that at ${placeOf(point.at)?.tag ?? "the new hole"}`]
+      : [],
+  );
   const places = marks.slid.flatMap((one) => {
     const stop = one.at === "cut" ? null : on.stops[one.at];
     const known = stop?.in !== null || stop?.out !== null;
@@ -259,7 +268,7 @@ function pullSteps(
   steps.push({
     act: "cable.move_cut",
     input: { cable: escapeName(cable.tag, ""), stop: orderOf("cut"), ...moved, places },
-    words: `Bring the ends of ${cable.tag} to ${listed(ends)}${trimmed.length > 0 ? `; cut off ${listed(trimmed)}` : ""}`,
+    words: `Bring the ends of ${cable.tag} to ${listed(ends)}${trimmed.length > 0 ? `; cut off ${listed(trimmed)}` : ""}${kept.length > 0 ? `; ${listed(kept)} stay coiled, and where they are cut off the marks are corrected` : ""}`,
     place: placeOf(first?.at ?? "cut"),
   });
   return steps;
