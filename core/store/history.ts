@@ -14,8 +14,19 @@ export interface HistoryItem extends Head {
   readonly undone: boolean;
 }
 
+interface RecordId {
+  readonly kind: KindName;
+  readonly id: number;
+}
+
 export interface HistoryFilter {
-  readonly record?: { readonly kind: KindName; readonly id: number } | undefined;
+  readonly record?: RecordId | undefined;
+  /** Changes that touched any of these. */
+  readonly records?: readonly RecordId[] | undefined;
+  /** Changes that touched a record of this kind. */
+  readonly kind?: KindName | undefined;
+  /** What stands in the summary or the reason, in any case. */
+  readonly text?: string | undefined;
   /** First and last day, `YYYY-MM-DD` (UTC). */
   readonly since?: string | undefined;
   readonly until?: string | undefined;
@@ -46,9 +57,18 @@ export async function listHistory(
   and("at <= ?", filter.until === undefined ? undefined : `${filter.until}~`);
   and("author = ? COLLATE NOCASE", filter.author);
   and("act = ?", filter.act);
-  if (filter.record) {
-    const entries = await entriesOf(reader, filter.record.kind, filter.record.id);
-    and(`id IN ${IDS}`, JSON.stringify([...new Set(entries.map((entry) => entry.change_set_id))]));
+  and(
+    "EXISTS (SELECT 1 FROM change_entry e WHERE e.change_set_id = change_set.id AND e.kind = ?)",
+    filter.kind ?? undefined,
+  );
+  if (filter.text !== undefined)
+    and("instr(lower(summary || char(10) || coalesce(reason, '')), lower(?)) > 0", filter.text);
+  const records = [...(filter.record ? [filter.record] : []), ...(filter.records ?? [])];
+  if (filter.record || filter.records) {
+    const sets = new Set<number>();
+    for (const { kind, id } of records)
+      for (const entry of await entriesOf(reader, kind, id)) sets.add(entry.change_set_id);
+    and(`id IN ${IDS}`, JSON.stringify([...sets]));
   }
   const where = conditions.length > 0 ? `WHERE ${conditions.join(" AND ")}` : "";
   const heads = await reader.rows<Head>(`SELECT ${HEAD} FROM change_set ${where} ORDER BY id DESC LIMIT ?`, [
@@ -91,7 +111,6 @@ export async function showHistory(
   if (!item) throw new Error("a change set that was found has no state");
   const raw: RawChange[] = [];
   let next: Position | null = null;
-  const draft: Draft = new Map();
   fill: for (let seq = (from?.seq ?? 1) - 1; ; ) {
     const entries = await reader.rows<StoredEntry>(
       "SELECT * FROM change_entry WHERE change_set_id = ? AND seq > ? ORDER BY seq LIMIT 100",
@@ -111,8 +130,7 @@ export async function showHistory(
     if (!last) break;
     seq = last.seq;
   }
-  await nameTheGone(reader, raw, draft);
-  return { ...item, changes: await viewsOf(reader, raw, draft), next };
+  return { ...item, changes: await viewsOfPast(reader, raw), next };
 }
 
 /** What an entry did to records from `first` on, at most `limit` of them. */
@@ -140,6 +158,13 @@ async function changesOf(reader: Reader, entry: StoredEntry, first: number, limi
     changes.push({ op: "insert", kind, id, before: {}, after: after ?? {} });
   }
   return changes;
+}
+
+/** Changes of the past in words; records that are no longer there by what history kept of them. */
+export async function viewsOfPast(reader: Reader, changes: readonly RawChange[]): Promise<ChangeView[]> {
+  const draft: Draft = new Map();
+  await nameTheGone(reader, changes, draft);
+  return viewsOf(reader, changes, draft);
 }
 
 /** Records that are no longer there are named by what history kept of them. */
@@ -186,8 +211,6 @@ export async function recordHistory(
     of.push(item);
     raw.push(change);
   }
-  const draft: Draft = new Map();
-  await nameTheGone(reader, raw, draft);
-  const views = await viewsOf(reader, raw, draft);
+  const views = await viewsOfPast(reader, raw);
   return views.flatMap((change, i) => (of[i] ? [{ ...of[i], change }] : []));
 }

@@ -2,6 +2,7 @@
 import type { AnswerOf } from "../../core/operations/list.ts";
 import { asking } from "./asking.ts";
 import { type Command, type Given, wholeNumber } from "./command.ts";
+import { kindNamed } from "./commands-list.ts";
 import { FINE, UsageError } from "./exit.ts";
 import { facts, table } from "./print.ts";
 import { changesText, writtenText } from "./written.ts";
@@ -43,7 +44,11 @@ export const historyCommand: Command = {
     limit: { value: "N", help: "how many, 50 unless told" },
     since: { value: "YYYY-MM-DD", help: "from this day on" },
     until: { value: "YYYY-MM-DD", help: "up to this day" },
+    on: { value: "YYYY-MM-DD", help: "on this day" },
     by: { value: "NAME", help: "by this author" },
+    of: { value: "WHAT", help: "what touched this record, or this range of strands" },
+    kind: { value: "KIND", help: "what touched records of this kind" },
+    text: { value: "WORDS", help: "what stands in the summary or the reason" },
   },
   run: (given) => {
     const { terminal } = given;
@@ -55,7 +60,12 @@ export const historyCommand: Command = {
         await terminal.out(given.json ? `${JSON.stringify(change, null, 2)}\n` : changeText(change, terminal.columns));
         return FINE;
       }
-      const filter = said(given, { since: "since", until: "until", by: "author" });
+      const on = given.option("on");
+      const filter = {
+        ...said(given, { since: "since", until: "until", by: "author", of: "of", text: "text" }),
+        ...(given.option("kind") === undefined ? {} : { kind: kindNamed(given.option("kind") ?? "") }),
+        ...(on === undefined ? {} : { since: on, until: on }),
+      };
       const { items, next } = await ask("history.list", { limit, ...filter });
       if (given.json) await terminal.out(`${JSON.stringify(items, null, 2)}\n`);
       else if (items.length === 0)

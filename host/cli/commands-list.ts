@@ -14,7 +14,8 @@ const PAGE = 1000;
 type Window = AnswerOf<"record.window">;
 type WindowRow = Window["rows"][number];
 
-function kindNamed(word: string): KindName {
+/** A kind of record as people write it. */
+export function kindNamed(word: string): KindName {
   const name = word.toLowerCase().replaceAll(" ", "_").replaceAll("-", "_");
   const found = KIND_NAMES.find((kind) => kind === name || KINDS[kind].one === word || KINDS[kind].many === word);
   if (!found) throw new UsageError(`There is no record kind "${word}". The kinds are: ${KIND_NAMES.join(", ")}.`);

@@ -3,6 +3,7 @@ import type { Command } from "./command.ts";
 import { checkCommand, feedsCommand, findCommand, traceCommand } from "./commands-ask.ts";
 import { breakoutCommand } from "./commands-breakout.ts";
 import { coilsCommand } from "./commands-coils.ts";
+import { compareCommand } from "./commands-compare.ts";
 import { exportCommand, importCommand } from "./commands-exchange.ts";
 import { backupCommand, generateCommand, newCommand, sampleCommand, statusCommand } from "./commands-file.ts";
 import { fitnessCommand } from "./commands-fitness.ts";
@@ -40,6 +41,7 @@ export const COMMANDS: readonly Command[] = [
   listCommand,
   showCommand,
   historyCommand,
+  compareCommand,
   undoCommand,
   redoCommand,
   operationsCommand,

@@ -154,6 +154,12 @@ const HISTORY_EXAMPLES: readonly Example[] = [
     refused: { input: { id: 9_999 }, code: "not_found" },
     check: (value) => expect(value).toMatchObject({ summary: "Add building LIB" }),
   },
+  {
+    name: "history.compare",
+    input: { from: { change_set: 0 }, to: { change_set: 2 } },
+    refused: { input: { from: { change_set: 2 }, to: { change_set: 1 } }, code: "bad_input" },
+    check: (value) => expect(value).toMatchObject({ change_sets: 2, changes: [{ op: "insert", record: "LIB" }, {}] }),
+  },
   { name: "history.undo", input: {}, refused: { input: { change_set: 9_999 }, code: "not_found" } },
   { name: "history.redo", input: {}, refused: { input: { change_set: 1 }, code: "not_possible" } },
 ];

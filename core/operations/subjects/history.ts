@@ -1,19 +1,39 @@
 /** What was changed, by whom and why; and taking it back. */
 import { z } from "zod";
+import { compareMoments } from "../../history/compare.ts";
 import { isDay } from "../../model/check-values.ts";
+import type { KindName } from "../../model/dictionary.ts";
+import { resolveOne } from "../../store/addresses.ts";
 import { idOf } from "../../store/given.ts";
+import type { Reader } from "../../store/handle.ts";
 import { listHistory, showHistory } from "../../store/history.ts";
+import { readStrands } from "../../store/strands.ts";
 import { defineRead, defineWrite } from "../define.ts";
 import { kindInput, recordInput } from "./records.ts";
 
 const day = z.string().refine(isDay, "a day is written YYYY-MM-DD");
 const changeSet = z.number().int().positive();
+const recordNamed = z.strictObject({ kind: kindInput, id: recordInput });
+
+/** The record that an address means, or the strands of a range. */
+async function meantBy(reader: Reader, text: string): Promise<{ kind: KindName; id: number }[]> {
+  const { readings } = await readStrands(reader, text);
+  const [range] = readings;
+  if (readings.length === 1 && range && range.strands.length > 1)
+    return range.strands.map(({ id }) => ({ kind: "strand", id }));
+  const { kind, id } = await resolveOne(reader, text, { field: "of" });
+  return [{ kind, id }];
+}
 
 export const historyList = defineRead({
   name: "history.list",
-  help: "Changes, the newest first, by record, day, author or act.",
+  help: "Changes, the newest first, by record, a selection of records, kind, words, day, author or act.",
   input: z.strictObject({
-    record: z.strictObject({ kind: kindInput, id: recordInput }).optional(),
+    record: recordNamed.optional(),
+    records: z.array(recordNamed).min(1).max(500).optional().describe("Changes that touched any of these."),
+    of: z.string().trim().min(1).max(400).optional().describe("A record by its address, or a range of strands."),
+    kind: kindInput.optional().describe("Changes that touched a record of this kind."),
+    text: z.string().trim().min(1).max(200).optional().describe("What stands in the summary or the reason."),
     since: day.optional(),
     until: day.optional(),
     author: z.string().max(80).optional(),
@@ -21,11 +41,16 @@ export const historyList = defineRead({
     before: changeSet.optional(),
     limit: z.number().int().min(1).max(500).default(50),
   }),
-  run: async ({ reader }, { record, ...filter }) =>
-    listHistory(reader, {
+  run: async ({ reader }, { record, records, of, ...filter }) => {
+    const known = async ({ kind, id }: z.output<typeof recordNamed>) => ({ kind, id: await idOf(reader, kind, id) });
+    const named = [...(records ? await Promise.all(records.map(known)) : [])];
+    if (of !== undefined) named.push(...(await meantBy(reader, of)));
+    return listHistory(reader, {
       ...filter,
-      record: record && { kind: record.kind, id: await idOf(reader, record.kind, record.id) },
-    }),
+      record: record && (await known(record)),
+      ...(named.length > 0 ? { records: named } : {}),
+    });
+  },
 });
 
 export const historyShow = defineRead({
@@ -37,6 +62,28 @@ export const historyShow = defineRead({
     limit: z.number().int().min(1).max(500).default(100),
   }),
   run: ({ reader }, { id, from, limit }) => showHistory(reader, id, from ?? null, limit),
+});
+
+const moment = z.union([
+  z.strictObject({ change_set: z.number().int().min(0).describe("After this change; 0 is before the first.") }),
+  z.strictObject({ day: day.describe("At the end of this day, in UTC.") }),
+  z.strictObject({ sign_off: z.union([z.number().int().positive(), z.literal("last")]) }),
+]);
+
+export const historyCompare = defineRead({
+  name: "history.compare",
+  help: "Two moments compared (a change, the end of a day, or what an auditor signed): records added, changed field by field, and removed, by kind.",
+  input: z.strictObject({
+    from: moment,
+    to: moment.optional().describe("The record as it stands unless told."),
+    kinds: z.array(kindInput).min(1).optional().describe("Only records of these kinds."),
+    after: z
+      .strictObject({ kind: kindInput, id: z.number().int().positive() })
+      .optional()
+      .describe("Where a page begins: `next` of the page before."),
+    limit: z.number().int().min(1).max(2000).default(200),
+  }),
+  run: ({ reader }, input) => compareMoments(reader, input),
 });
 
 const restoreInput = z.strictObject({
