@@ -1,5 +1,5 @@
 /** Break-out: strands of a cable that passes by, for somebody who wants them. */
-import { type CableStretch, cableStretch, type StopOnCable, stopNamed } from "../act/cable-stretch.ts";
+import type { CableStretch, StopOnCable } from "../act/cable-stretch.ts";
 import type { PlantGlass } from "../glass/held-glass.ts";
 import { applicationNamed } from "../light/applications.ts";
 import { coreOf } from "../light/classes.ts";
@@ -8,26 +8,22 @@ import { type HeldCourse, heldToTension } from "../repair/pulls.ts";
 import { courseOnRecord } from "../repair/read-course.ts";
 import { Refusal, refuse } from "../result.ts";
 import { type Limits, limitSource, limitsInUse } from "../standards/limits/in-use.ts";
-import { addressesOf } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
-import type { RecordRef } from "../trace/answer.ts";
-import { type CableFacts, Cables } from "../trace/cables.ts";
-import { placeOf } from "../trace/places.ts";
-import type { BreakoutAnswer, BreakoutPlan, Half, UnitOpened, Wanted } from "./answer.ts";
+import type { CableFacts, Cables } from "../trace/cables.ts";
+import type { BreakoutAnswer, BreakoutPlan, Wanted } from "./answer.ts";
 import { casesFor } from "./cases.ts";
-import { choose } from "./choose.ts";
 import { breakoutCautions, buildDoubts, builtAs } from "./construction.ts";
+import { notFree, oneCore, refuseTooMany, type StrandsWanted, unitTold } from "./free.ts";
 import { fibreWords, lateralFor } from "./lateral.ts";
+import { limitOf } from "./limits.ts";
 import { type LoopAt, loopAt } from "./loop-at.ts";
+import { endsOf, neighbours, openable, type StopAsked } from "./openable.ts";
 import { type PlanFacts, planOf } from "./plan.ts";
-import { type UnitHere, unitsAt } from "./strands.ts";
+import { unitsAt } from "./strands.ts";
 import { cutPlace, windowMarks } from "./window.ts";
 import { answerSentence } from "./wording.ts";
 
-export interface BreakoutAsked {
-  readonly cable: string | number;
-  readonly at: string;
-  readonly strands: number;
+export interface BreakoutAsked extends StopAsked, StrandsWanted {
   readonly side: Wanted;
   readonly cut: "edge" | "middle" | null;
   readonly to: string | null;
@@ -37,7 +33,6 @@ export interface BreakoutAsked {
   readonly closure: string | null;
   readonly new_closure: string | null;
   readonly application: string | null;
-  readonly most: number;
 }
 
 export interface BreakoutOptions {
@@ -127,42 +122,6 @@ export async function breakout(
   return answerOf(asked, facts, plans, stop);
 }
 
-/** Sets of one core each: single-mode and multimode strands of one sheath never serve together. */
-function oneCore(
-  units: readonly UnitHere[],
-  offered: readonly { live: number; opened_before: boolean; strands: UnitHere["strands"] }[],
-  { strands, most }: BreakoutAsked,
-) {
-  const core = (fibre: UnitHere["strands"][number]["fibre"]): string => (fibre ? coreOf(fibre) : "");
-  const cores = [...new Set(units.flatMap((unit) => unit.strands.map(({ fibre }) => core(fibre))))];
-  return cores
-    .flatMap((own) =>
-      choose(
-        offered.map((unit) => ({ ...unit, strands: unit.strands.filter(({ fibre }) => core(fibre) === own) })),
-        strands,
-        most,
-      ),
-    )
-    .sort(
-      (a, b) =>
-        Number(a.kept > 0) - Number(b.kept > 0) ||
-        a.live_units - b.live_units ||
-        a.units.length - b.units.length ||
-        a.cuts - b.cuts ||
-        a.unproven - b.unproven,
-    )
-    .slice(0, most);
-}
-
-/** Refuses `bad_input` for a value of the plant's own that can't be. */
-export function limitOf(limits: Limits, tag: string, otherwise: number): number {
-  const value = limits.get(tag)?.value ?? otherwise;
-  if (value >= 0) return value;
-  return refuse("bad_input", `The limit ${tag} is ${value}, and must be a number from 0.`, [
-    { field: "value", record: tag, reason: "is below 0" },
-  ]);
-}
-
 function applicationWanted(limits: Limits, text: string | null): string | null {
   if (text === null) return null;
   return (
@@ -172,72 +131,6 @@ function applicationWanted(limits: Limits, text: string | null): string | null {
     ])
   );
 }
-
-export interface Openable {
-  readonly stretch: CableStretch;
-  readonly stop: StopOnCable;
-  readonly cable: CableFacts;
-  readonly cables: Cables;
-  readonly place: RecordRef;
-}
-
-/** A stop at which the cable can be opened, or is. */
-async function openable(reader: Reader, asked: Pick<BreakoutAsked, "cable" | "at">): Promise<Openable> {
-  const found = await stopOfCable(reader, asked);
-  const { stretch, stop, cable } = found;
-  const { tag } = cable.ref;
-  const record = `${escapeName(tag, "")}@${stop.ordinal}`;
-  const no = (reason: string, field = "at"): never =>
-    refuse("not_possible", `${tag} can't be opened at ${stop.place}: it ${reason}.`, [{ field, record, reason }]);
-  if (
-    stop.kind === "end" ||
-    stop.ordinal === stretch.stops[0]?.ordinal ||
-    stop.ordinal === stretch.stops.at(-1)?.ordinal
-  )
-    no("ends there, so its strands are spliced or landed without a break-out");
-  if (stop.kind === "severed") no("is cut through there, so its strands end there already");
-  if (stop.reachable === "no") no("can't be reached there on record");
-  if (stop.space_id === null) no("has no place on record there");
-  if (cable.life !== "in_place")
-    refuse("not_possible", `${tag} is ${cable.life.replaceAll("_", " ")}: nothing is taken from it.`, [
-      { field: "cable", record: tag, reason: `is ${cable.life.replaceAll("_", " ")}` },
-    ]);
-  if (cable.foreign_owner)
-    refuse("not_possible", `${tag} belongs to ${cable.foreign_owner}: its glass is not ours to take.`, [
-      { field: "cable", record: tag, reason: `belongs to ${cable.foreign_owner}` },
-    ]);
-  const place = placeOf(found.cables.spaces.get(stop.space_id ?? 0)).space;
-  if (!place) throw new Error(`the place of ${record} is gone`);
-  return { ...found, place };
-}
-
-/** A cable and the stop that was named. */
-export async function stopOfCable(
-  reader: Reader,
-  asked: Pick<BreakoutAsked, "cable" | "at">,
-): Promise<Omit<Openable, "place">> {
-  const text =
-    typeof asked.cable === "number"
-      ? ((await addressesOf(reader, "cable", [asked.cable])).get(asked.cable) ??
-        refuse("not_found", `There is no cable ${asked.cable}.`, [{ field: "cable", reason: "is not on record" }]))
-      : asked.cable;
-  const stretch = await cableStretch(reader, text);
-  const stop = await stopNamed(reader, stretch, asked.at, "at");
-  const cables = await Cables.read(reader, [stretch.cable.id], []);
-  const cable = cables.byId.get(stretch.cable.id);
-  if (!cable) throw new Error(`cable ${stretch.cable.id} is gone`);
-  return { stretch, stop, cable, cables };
-}
-
-function endsOf(cables: Cables, cable: CableFacts): Record<Half, RecordRef | null> {
-  const at = (stop: { space_id: number | null } | undefined) => placeOf(cables.spaces.get(stop?.space_id ?? 0)).space;
-  return { a: at(cable.stops[0]), z: at(cable.stops.at(-1)) };
-}
-
-const neighbours = ({ stops }: CableStretch, stop: StopOnCable, cables: Cables): (RecordRef | null)[] => {
-  const at = stops.findIndex(({ id }) => id === stop.id);
-  return [stops[at - 1], stops[at + 1]].map((one) => placeOf(cables.spaces.get(one?.space_id ?? 0)).space);
-};
 
 /** The loop, where the cable's course is on record; else what lies at the stop alone, and neighbours lend nothing. */
 async function loopHere(
@@ -261,58 +154,6 @@ async function loopHere(
     wanted_m: limitOf(limits, "breakout.window_m", 0),
   });
 }
-
-/** More strands than the cable has, or than are free: with how many each unit has, and why not more. */
-function refuseTooMany(units: readonly UnitHere[], asked: BreakoutAsked, tag: string, place: string): void {
-  const all = units.flatMap(({ strands }) => strands);
-  const wanted = asked.strands;
-  if (all.length === 0) {
-    refuse("not_possible", `${tag} has no strands on record at ${place}.`, [
-      { field: "cable", record: tag, reason: "is on record without strands there" },
-    ]);
-  }
-  if (wanted > all.length) {
-    refuse("not_possible", `${wanted} strands are wanted; ${tag} has ${all.length} at ${place}.`, [
-      { field: "strands", record: tag, reason: `has ${all.length} strands at ${place}` },
-    ]);
-  }
-  const cores = Map.groupBy(
-    all.filter(({ taken }) => taken === null),
-    ({ fibre }) => (fibre ? coreOf(fibre) : ""),
-  );
-  const most = Math.max(0, ...[...cores.values()].map((own) => own.length));
-  if (wanted <= most) return;
-  const some = most === 1 ? "strand is" : "strands are";
-  refuse(
-    "not_possible",
-    `${wanted} strands are wanted; ${most === 0 ? "none of" : `${most} ${some} free of`} ${tag}'s ${all.length} at ${place}${most === 0 ? " is free" : ""}.`,
-    units.map(({ record, words, strands }) => ({
-      field: "strands",
-      record: record?.tag ?? tag,
-      reason: `${words} has ${strands.filter(({ taken }) => taken === null).length} free of ${strands.length}${whyWords(strands)}`,
-    })),
-  );
-}
-
-const whyWords = (strands: UnitHere["strands"]): string => {
-  const why = notFree(strands).map(({ reason, count }) => `${count} ${reason}`);
-  return why.length === 0 ? "" : `: ${why.join(", ")}`;
-};
-
-const notFree = (strands: UnitHere["strands"]): { reason: string; count: number }[] =>
-  [...Map.groupBy(strands, ({ taken }) => taken ?? "")].flatMap(([reason, own]) =>
-    reason === "" ? [] : [{ reason, count: own.length }],
-  );
-
-export const unitTold = (unit: UnitHere): Omit<UnitOpened, "takes"> => ({
-  unit: unit.record,
-  layers: unit.layers,
-  words: unit.words,
-  strands: unit.strands.length,
-  free: unit.strands.filter(({ taken }) => taken === null).length,
-  opened_before: unit.opened_before,
-  live: unit.live.length,
-});
 
 async function answerOf(
   asked: BreakoutAsked,

@@ -155,8 +155,8 @@ function neighbours(strands: readonly Offered[], count: number): readonly Offere
   return strands.slice(0, count);
 }
 
-/** Of equals the one found first. */
-const better = (a: Chosen, b: Chosen): number =>
+/** The order of sets; of equals the one found first. */
+export const better = (a: Chosen, b: Chosen): number =>
   Number(a.kept > 0) - Number(b.kept > 0) ||
   a.live_units - b.live_units ||
   a.units.length - b.units.length ||

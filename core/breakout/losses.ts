@@ -3,7 +3,7 @@
  * made, and along the lateral to a plug at its far end. The half of a strand that is still whole is told by its sheath.
  */
 
-import { applicationsIn, limitsFor, meets } from "../light/applications.ts";
+import { applicationsIn } from "../light/applications.ts";
 import type { FibreClass } from "../light/classes.ts";
 import { classWords, coreOf, lowestOf, modeOf } from "../light/classes.ts";
 import { type LightFacts, readLightFacts } from "../light/facts.ts";
@@ -12,7 +12,7 @@ import { editionOf, USUAL } from "../light/loss.ts";
 import { type LossTerm, sumOf, type TermKind, toDecibel } from "../light/terms.ts";
 import { Values, type Worst } from "../light/values.ts";
 import { wavelengthsOf } from "../standards/limits/applications.ts";
-import { type Limits, limitSource } from "../standards/limits/in-use.ts";
+import type { Limits } from "../standards/limits/in-use.ts";
 import type { Reader } from "../store/handle.ts";
 import type { Hop, RecordRef, TraceEnd } from "../trace/answer.ts";
 import type { Cables } from "../trace/cables.ts";
@@ -20,6 +20,7 @@ import { toMillimetre } from "../trace/totals.ts";
 import { traced } from "../trace/trace.ts";
 import type { CircuitLoss, Half } from "./answer.ts";
 import type { Lateral } from "./lateral.ts";
+import { verdictOf } from "./runs.ts";
 import type { HalfHere, StrandHere } from "./strands.ts";
 
 /** So many strands of a set are reckoned at most, one a unit: in a unit they differ by their joints alone. */
@@ -244,73 +245,4 @@ function toMake(
       term("pair", `plug at the lateral's far end`, values.pair(mode, null), end),
     ],
   };
-}
-
-interface At {
-  readonly typical: ReturnType<typeof sumOf>;
-  readonly limit: ReturnType<typeof sumOf>;
-}
-
-/** What an application makes of the line; nothing of one that isn't made for its glass and that nobody asked for. */
-function verdictOf(
-  application: string,
-  asked: LossAsked,
-  fibre: FibreClass,
-  classes: readonly FibreClass[],
-  channel: { readonly length_m: number | null; readonly length_complete: boolean },
-  usual: readonly number[],
-  at: (wavelength_nm: number) => At,
-): CircuitLoss["applications"] {
-  const wanted = asked.application === application;
-  const own = limitsFor(asked.limits, application, fibre);
-  const none = { application, wanted, limit_db: null, margin_db: null, limit_m: null, sources: [] };
-  if (new Set(classes.map(modeOf)).size > 1)
-    return wanted
-      ? [{ ...none, runs: "no", runs_at_worst: "no", reasons: ["single-mode and multimode glass would be joined"] }]
-      : [];
-  if (!own)
-    return wanted
-      ? [{ ...none, runs: "no", runs_at_worst: "no", reasons: [`it isn't made for ${classWords(fibre)}`] }]
-      : [];
-  const named = wavelengthsOf(application);
-  const all = (named.length > 0 ? named : usual).map(at);
-  const told = (of: "typical" | "limit") => {
-    const known = all.flatMap((one) => one[of].loss_db ?? []);
-    return meets(
-      {
-        loss_db: known.length > 0 ? Math.max(...known) : null,
-        // What is allowed for joints may not be there: the least is what glass alone loses, told by the line's own terms.
-        least_db: Math.min(...all.map((one) => one[of].least_db)),
-        complete: all.length > 0 && all.every((one) => one[of].complete),
-        ...channel,
-      },
-      own,
-    );
-  };
-  const [usually, atWorst] = [told("typical"), told("limit")];
-  const least_db = Math.min(...all.map((one) => one.typical.least_db));
-  const complete = all.every((one) => one.typical.complete && one.limit.complete);
-  const little = own.least !== undefined && complete && least_db < own.least.value;
-  const worst = Math.max(...all.flatMap((one) => one.limit.loss_db ?? []));
-  return [
-    {
-      application,
-      wanted,
-      runs: little ? "no" : usually.verdict,
-      runs_at_worst: little ? "no" : atWorst.verdict,
-      limit_db: own.loss?.value ?? null,
-      margin_db: own.loss && complete && Number.isFinite(worst) ? toDecibel(own.loss.value - worst) : null,
-      limit_m: own.length?.value ?? null,
-      reasons: [
-        ...(little
-          ? [`it may lose no more than ${least_db} dB, which is less than the ${own.least?.value} dB it needs`]
-          : []),
-        ...usually.reasons,
-        ...atWorst.reasons.filter((one) => !usually.reasons.includes(one)).map((one) => `at worst: ${one}`),
-      ],
-      sources: [own.loss, own.length, own.least].flatMap((limit) =>
-        limit ? [`${limit.value} ${limit.unit ?? ""}: ${limitSource(limit)}`] : [],
-      ),
-    },
-  ];
 }

@@ -1,4 +1,4 @@
-/** What a break-out answers from the record: loop, cut, units, case, lateral, losses, what is not known and what is refused. */
+/** What a break-out answers from the record: its loop, its cut, and the strands it gives. */
 import { describe, expect, it } from "vitest";
 import type { BreakoutAnswer } from "../../core/breakout/answer.ts";
 import type { CheckedPlant } from "../check/campus.ts";
@@ -157,209 +157,44 @@ describe("the strands", () => {
   });
 });
 
-describe("the case", () => {
-  it("is one there with room, else one from stock, else a new one", async () => {
-    const plant = await way();
-    expect((await asked(plant)).plans[0]?.case).toMatchObject({ how: "new", tag: "H-2/CL-1" });
-    await plant.run("closure.enter", {
-      tag: "S-1",
-      life: "in_stock",
-      entries: 6,
-      trays: [{ numbers: "T1", capacity: 12 }],
-    });
-    expect((await asked(plant)).plans[0]?.case).toMatchObject({ how: "stock", tag: "H-2/S-1" });
-    await plant.run("closure.enter", {
-      tag: "CL-9",
-      space: "H-2",
-      entries: 6,
-      trays: [{ numbers: "T1..T2", capacity: 6 }],
-    });
-    const here = (await asked(plant)).plans[0]?.case;
-    expect(here).toMatchObject({ how: "here", tag: "H-2/CL-9", trays: [{ tray: "H-2/CL-9/T1", takes: 4 }] });
-    // Eight splices of one unit go to no tray of six whole, so they are parted.
-    const parted = (await asked(plant, { strands: 8 })).plans[0]?.case;
-    expect(parted?.trays.map(({ takes }) => takes)).toEqual([6, 2]);
-  });
-  it("without room is passed over with both numbers, and refused where it was named", async () => {
-    const plant = await way();
-    await plant.run("closure.enter", { tag: "CL-9", space: "H-2", trays: [{ numbers: "T1", capacity: 2 }] });
+describe("a cable of two kinds of glass", () => {
+  const units = [
+    { kind: "tube", repeats: 1, strands: 6, fibre_class: "om3" },
+    { kind: "tube", repeats: 1, strands: 4, fibre_class: "os2" },
+  ];
+  it("gives strands of one core, never of both", async () => {
+    const plant = await way({ units });
     const { plans } = await asked(plant);
-    expect(plans[0]?.case.how).toBe("new");
-    expect(plans[0]?.case.passed_over).toMatchObject([
-      { closure: { tag: "H-2/CL-9" }, reason: "has room for 2 splices in 1 trays; 4 are wanted" },
-    ]);
-    expect(await plant.call("breakout.plans", { ...ASKED, closure: "CL-9" })).toMatchObject({
-      ok: false,
-      error: { code: "not_possible", problems: [{ field: "closure", record: "H-2/CL-9" }] },
+    expect(plans.map(({ strands }) => strands)).toEqual(["F-1:1-4", "F-1:7-10"]);
+    expect(await plant.call("breakout.plans", { ...ASKED, strands: 7 })).toMatchObject({
+      error: { code: "not_possible", message: "7 strands are wanted; 6 strands are free of F-1's 10 at H-2." },
     });
   });
-  it("that holds splices already gives the trays and places that are left", async () => {
-    const plant = await way();
-    await plant.run("closure.enter", {
-      tag: "CL-9",
-      space: "H-2",
-      entries: 9,
-      trays: [{ numbers: "T1..T2", capacity: 6 }],
-    });
-    await plant.run("cable.enter", {
-      tag: "F-2",
-      units: [{ kind: "tube", repeats: 1, strands: 12 }],
-      stops: [{ space: "H-2" }, {}],
-    });
-    await plant.run("splice.range", { from: "F-2:1-2", to: "F-2:3-4", tray: "H-2/CL-9/T1", first_place: 1 });
-    const four = (await asked(plant)).plans[0];
-    expect(four?.case.trays).toMatchObject([{ tray: "H-2/CL-9/T1", used: 2, takes: 4, first_place: 3 }]);
-    const five = (await asked(plant, { strands: 5 })).plans[0];
-    expect(five?.case.trays).toMatchObject([{ tray: "H-2/CL-9/T2", takes: 5, first_place: 1 }]);
-    expect((await asked(plant, { strands: 11 })).plans[0]?.case).toMatchObject({ how: "new" });
-  });
-  it("whose entries are taken is passed over", async () => {
-    const plant = await way();
-    await plant.run("closure.enter", {
-      tag: "CL-9",
-      space: "H-2",
-      entries: 1,
-      trays: [{ numbers: "T1", capacity: 24 }],
-    });
-    expect((await asked(plant)).plans[0]?.case.passed_over[0]?.reason).toBe(
-      "takes 1 cables and has 0; 2 more are to enter",
-    );
+  it("gives those that the lateral's glass goes with, and says why the others are left", async () => {
+    const { plans, not_free } = await asked(await way({ units }), { type: "DR-12" });
+    expect(plans.map(({ strands }) => strands)).toEqual(["F-1:7-10"]);
+    expect(not_free).toEqual([{ reason: "of another core", count: 6 }]);
   });
 });
 
-describe("the lateral", () => {
-  it("takes its strands and colours from its type, its length and way from the pathway", async () => {
-    const { lateral, plans } = await asked(await way(), { to: "NEW", type: "DR-12" });
-    expect(lateral).toMatchObject({ strands: 12, used: 4, length_m: 60, length_from: "pathway" });
-    expect([lateral.to?.tag, lateral.pathway?.tag, lateral.type?.tag]).toEqual(["NEW/1", "W-5", "DR-12"]);
-    // TIA-598: blue, orange, green, brown come first.
-    expect(plans[0]?.splices.map(({ strand, lateral: end }) => [strand.words, end.words])[3]).toEqual([
-      "tube 3 green, strand 5 slate",
-      "tube 1 blue, strand 4 brown",
-    ]);
-    expect(lateral.to_prove).toEqual([]);
-  });
-  it("gives the loss from the far port to its own end, term by term", async () => {
-    const { plans } = await asked(await way(), { to: "NEW", type: "DR-12", application: "10GBASE-LR" });
-    const [loss] = plans[0]?.losses ?? [];
-    expect(loss?.far_record?.tag).toMatch(/^ALD\/1\/P:13#2$/);
-    const terms = loss?.terms ?? [];
-    expect(terms.filter(({ lacks }) => lacks !== null)).toEqual([]);
-    const sum = terms.reduce((all, { loss_db }) => all + (loss_db ?? 0), 0);
-    expect(loss?.wavelengths[0]?.worst_loss_db).toBeCloseTo(sum, 3);
-    // 4 m come from H-1: 16 m lie in H-2 then, of which 5 m belong to each half and 6 m are the window. So it is
-    // 5 + 100 + 16 + 200 + 5 m of sheath, 2 % more of glass; and the lateral.
-    expect(loss?.length_m).toBeCloseTo(326 * 1.02 + 60 * 1.004, 2);
-    expect(loss?.applications).toMatchObject([{ application: "10GBASE-LR", wanted: true, runs: "yes" }]);
-  });
-  it("names the reels in stock that would do", async () => {
+describe("a cable that comes by a place twice", () => {
+  it("is asked for by its stop; by the place it is ambiguous, naming both", async () => {
     const plant = await way();
-    await plant.run("cable.enter", { tag: "R-1", type: "DR-12", life: "in_stock" });
-    await plant.run("cable.enter", { tag: "R-2", life: "in_stock", units: [{ kind: "tube", repeats: 1, strands: 2 }] });
-    const stock = async (more: object) => (await asked(plant, more)).lateral.stock.map(({ tag }) => tag);
-    expect(await stock({})).toEqual(["R-1"]);
-    expect(await stock({ strands: 2 })).toEqual(["R-1", "R-2"]);
-    expect(await stock({ strands: 2, type: "DR-12" })).toEqual(["R-1"]);
-  });
-  it("says what is not known of it, and never takes an unknown length for none", async () => {
-    const { lateral, plans } = await asked(await way());
-    expect(lateral.length_m).toBeNull();
-    const [loss] = plans[0]?.losses ?? [];
-    expect(loss?.wavelengths[0]).toMatchObject({ complete: false });
-    expect(loss?.wavelengths[0]?.unknown.join()).toContain("its length is not known");
-    expect(loss?.applications.every(({ runs }) => runs !== "yes")).toBe(true);
-  });
-});
-
-describe("how the cable is built", () => {
-  it.each([
-    [{ construction: "central_tube" }, /central tube can be slit or shaved/],
-    [{ construction: "ribbon" }, /ribbon is opened whole/],
-    [{ lay: "helical" }, /lie in a helix without a reversal/],
-    [{ lay: null }, /whether they reverse is not on record/],
-  ])("%o is a doubt to be proved", async (type, words) => {
-    const { plans } = await asked(await way({ type }));
-    expect(plans[0]?.to_prove.join("; ")).toMatch(words);
-  });
-  it("with a reversing lay is none", async () => {
-    const { plans } = await asked(await way());
-    expect(plans[0]?.to_prove.join("; ")).not.toMatch(/reverse|helix|tube can/);
-  });
-});
-
-describe("a sealed penetration", () => {
-  it("that the sheath or the lateral is pulled through is opened, sealed again and recorded; no other is", async () => {
-    const plant = await way();
-    for (const [tag, pathway_id] of [
-      ["FS-2", "W-2"],
-      ["FS-3", "W-3"],
-      ["FS-5", "W-5"],
-    ] as const)
-      await plant.add("firestop", { tag, pathway_id });
-    // The sheath comes from H-1 through W-2, the lateral goes through W-5.
-    const { plans } = await asked(plant, { to: "NEW" });
-    const words = plans[0]?.steps.map((step) => step.words).join("\n") ?? "";
-    expect([...words.matchAll(/Open seal (\S*FS-\d) for (\S+),/g)].map(([, seal, cable]) => [seal, cable])).toEqual([
-      ["W-2/FS-2", "F-1"],
-      ["W-5/FS-5", "F-1-L1"],
-    ]);
-  });
-});
-
-describe("what can't be", () => {
-  it.each([
-    ["an end of the cable", { at: "ALD/1" }, "not_possible", /ends there/],
-    [
-      "a place it doesn't come by",
-      { at: "NEW/1" },
-      "not_found",
-      /has no stop at NEW\/1; its stops are ALD\/1, H-1, H-2/,
-    ],
-    ["a cable nobody knows", { cable: "F-9" }, "not_found", /F-9/],
-    ["more strands than it has", { strands: 60 }, "not_possible", /60 strands are wanted; F-1 has 48 at H-2/],
-    ["more strands than are free", { strands: 45 }, "not_possible", /44 strands are free of F-1's 48 at H-2/],
-    ["no strand", { strands: 0 }, "bad_input", /can't be read/],
-    ["a case in another place", { closure: "ALD/1/X" }, "not_found", /ALD\/1\/X/],
-    [
-      "a lateral type with too few strands",
-      { strands: 13, type: "DR-12" },
-      "not_possible",
-      /DR-12 has 12 strands; 13 are wanted/,
-    ],
-    ["a lateral number that is taken", { lateral: "F-1" }, "duplicate", /There is a cable F-1 already/],
-    ["a lateral that ends where it begins", { to: "H-2" }, "bad_input", /would end where it begins/],
-    ["an application nobody knows", { application: "10GBASE-XX" }, "bad_input", /No limits of an application/],
-    ["a lateral of no length", { length_m: 0 }, "bad_input", /can't be read/],
-  ])("%s is refused in words", async (_, more, code, words) => {
-    const plant = await way();
-    const reply = await plant.call("breakout.plans", { ...ASKED, ...more });
-    expect(reply).toMatchObject({ ok: false, error: { code, message: expect.stringMatching(words) } });
-    if (!reply.ok) expect(reply.error.problems.length).toBeGreaterThan(0);
-  });
-  it("too few free strands are told unit by unit, with the reason", async () => {
-    const reply = await (await way()).call("breakout.plans", { ...ASKED, strands: 46 });
-    expect(reply).toMatchObject({
-      ok: false,
-      error: {
-        problems: [
-          { reason: "tube 1 blue has 10 free of 12: 2 given to a circuit" },
-          { reason: "tube 2 orange has 12 free of 12" },
-          { reason: "tube 3 green has 11 free of 12: 1 broken" },
-          { reason: "tube 4 brown has 11 free of 12: 1 given to a circuit" },
-        ],
-      },
+    await plant.run("cable.add_stop", { cable: "F-1", after: "H-3", space: "H-2" });
+    expect(await plant.call("breakout.plans", ASKED)).toMatchObject({
+      error: { code: "ambiguous", problems: [{ reason: "may be F-1@3" }, { reason: "may be F-1@5" }] },
     });
+    expect((await asked(plant, { at: "F-1@3" })).stop.tag).toBe("F-1@3");
   });
-  it("a cable of another owner, out of use, or that can't be touched there", async () => {
+});
+
+describe("the same question", () => {
+  it("has the same answer whether the plant's glass is in memory or read for it", async () => {
     const plant = await way();
-    await plant.edit("stop", "F-1@3", { reachable: "no" });
-    expect(await plant.call("breakout.plans", ASKED)).toMatchObject({ error: { message: /can't be reached there/ } });
-    await plant.edit("stop", "F-1@3", { reachable: "yes" });
-    await plant.edit("cable", "F-1", { life: "out_of_use" });
-    expect(await plant.call("breakout.plans", ASKED)).toMatchObject({ error: { message: /is out of use/ } });
-    await plant.edit("cable", "F-1", { life: "in_place" });
-    await plant.add("party", { tag: "OUT", role: "carrier" });
-    await plant.edit("cable", "F-1", { owner_id: "OUT" });
-    expect(await plant.call("breakout.plans", ASKED)).toMatchObject({ error: { message: /belongs to OUT/ } });
+    await plant.run("cable.open", { cable: "F-1", stop: "H-2", cut: "13-16", stub_a: "yes", stub_b: "yes" });
+    const read = await asked(plant, { side: "both", to: "NEW", type: "DR-12" });
+    // A bulk question loads the glass, and it stays.
+    await plant.run("free_pair.find", { from: "ALD", to: "ZED", strands: 2 });
+    expect(await asked(plant, { side: "both", to: "NEW", type: "DR-12" })).toEqual(read);
   });
 });

@@ -1,0 +1,84 @@
+/** Strands that can be taken, and why others can't; the sets that are made of them. */
+import { coreOf } from "../light/classes.ts";
+import { refuse } from "../result.ts";
+import type { UnitOpened } from "./answer.ts";
+import { better, type Chosen, choose } from "./choose.ts";
+import type { UnitHere } from "./strands.ts";
+
+export interface StrandsWanted {
+  readonly strands: number;
+  /** So many sets at most. */
+  readonly most: number;
+}
+
+/** Sets of one core each: single-mode and multimode strands of one sheath never serve together. */
+export function oneCore(
+  units: readonly UnitHere[],
+  offered: readonly { live: number; opened_before: boolean; strands: UnitHere["strands"] }[],
+  { strands, most }: StrandsWanted,
+): Chosen[] {
+  const core = (fibre: UnitHere["strands"][number]["fibre"]): string => (fibre ? coreOf(fibre) : "");
+  const cores = [...new Set(units.flatMap((unit) => unit.strands.map(({ fibre }) => core(fibre))))];
+  return cores
+    .flatMap((own) =>
+      choose(
+        offered.map((unit) => ({ ...unit, strands: unit.strands.filter(({ fibre }) => core(fibre) === own) })),
+        strands,
+        most,
+      ),
+    )
+    .sort(better)
+    .slice(0, most);
+}
+
+/** More strands than the cable has, or than are free: with how many each unit has, and why not more. */
+export function refuseTooMany(units: readonly UnitHere[], asked: StrandsWanted, tag: string, place: string): void {
+  const all = units.flatMap(({ strands }) => strands);
+  const wanted = asked.strands;
+  if (all.length === 0) {
+    refuse("not_possible", `${tag} has no strands on record at ${place}.`, [
+      { field: "cable", record: tag, reason: "is on record without strands there" },
+    ]);
+  }
+  if (wanted > all.length) {
+    refuse("not_possible", `${wanted} strands are wanted; ${tag} has ${all.length} at ${place}.`, [
+      { field: "strands", record: tag, reason: `has ${all.length} strands at ${place}` },
+    ]);
+  }
+  const cores = Map.groupBy(
+    all.filter(({ taken }) => taken === null),
+    ({ fibre }) => (fibre ? coreOf(fibre) : ""),
+  );
+  const most = Math.max(0, ...[...cores.values()].map((own) => own.length));
+  if (wanted <= most) return;
+  const some = most === 1 ? "strand is" : "strands are";
+  refuse(
+    "not_possible",
+    `${wanted} strands are wanted; ${most === 0 ? "none of" : `${most} ${some} free of`} ${tag}'s ${all.length} at ${place}${most === 0 ? " is free" : ""}.`,
+    units.map(({ record, words, strands }) => ({
+      field: "strands",
+      record: record?.tag ?? tag,
+      reason: `${words} has ${strands.filter(({ taken }) => taken === null).length} free of ${strands.length}${whyWords(strands)}`,
+    })),
+  );
+}
+
+const whyWords = (strands: UnitHere["strands"]): string => {
+  const why = notFree(strands).map(({ reason, count }) => `${count} ${reason}`);
+  return why.length === 0 ? "" : `: ${why.join(", ")}`;
+};
+
+export const notFree = (strands: UnitHere["strands"]): { reason: string; count: number }[] =>
+  [...Map.groupBy(strands, ({ taken }) => taken ?? "")].flatMap(([reason, own]) =>
+    reason === "" ? [] : [{ reason, count: own.length }],
+  );
+
+export const unitTold = (unit: UnitHere): Omit<UnitOpened, "takes"> => ({
+  unit: unit.record,
+  layers: unit.layers,
+  words: unit.words,
+  strands: unit.strands.length,
+  free: unit.strands.filter(({ taken }) => taken === null).length,
+  opened_before: unit.opened_before,
+  live: unit.live.length,
+});
