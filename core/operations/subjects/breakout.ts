@@ -3,7 +3,6 @@ import { z } from "zod";
 import { PlanDraft } from "../../act/context.ts";
 import { type BreakoutAsked, breakout } from "../../breakout/breakout.ts";
 import { closing } from "../../breakout/closing.ts";
-import type { PlannedStep } from "../../jobs/step.ts";
 import { draftJob, draftSteps, type JobGiven } from "../../jobs/stored.ts";
 import { refuse } from "../../result.ts";
 import { defineRead, defineWrite, type WriteContext } from "../define.ts";
@@ -134,7 +133,7 @@ export const jobPlanClosing = defineWrite({
   },
 });
 
-async function jobOfSteps(context: WriteContext, given: JobGiven, steps: readonly PlannedStep[]) {
+async function jobOfSteps(context: WriteContext, given: JobGiven, steps: Parameters<typeof draftSteps>[2]) {
   const draft = new PlanDraft(context);
   const id = await draftJob(draft, given);
   await draftSteps(draft, id, steps);
