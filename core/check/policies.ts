@@ -18,6 +18,7 @@ export const SWITCHES = {
   ways: "ways.wanted",
   spares: "spares.strands",
   slack: "slack.keep",
+  coils: "coils.lost_m",
 } as const;
 
 /** Every policy that rules use, as the report states it; null where a rule is off for want of it. */

@@ -15,6 +15,7 @@ import {
   reservationPast,
   ridesOnItself,
 } from "./rules/circuits.ts";
+import { notFromCoils } from "./rules/coils.ts";
 import {
   armourAtCase,
   cablesMayJam,
@@ -169,6 +170,7 @@ export const RULES: readonly Rule[] = [
   fewWays,
   noSpares,
   noSlack,
+  notFromCoils,
   pipeFull,
   pullTooHard,
 ];

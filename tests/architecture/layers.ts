@@ -153,6 +153,7 @@ export const LAYERS: readonly Layer[] = [
       "light",
       "impact",
       "fitness",
+      "repair",
     ],
     because: CORE_QUESTIONS,
   },

@@ -9,6 +9,8 @@ export interface Given extends Partial<CourseStop> {
   /** The leg to the next stop. */
   readonly leg_m?: number;
   readonly slides?: "yes" | "no" | "unproven";
+  /** Towards the first stop, where that is another matter. */
+  readonly slides_back?: "yes" | "no" | "unproven" | undefined;
   /** Coil, the same for both remains. */
   readonly coil_m?: number | null;
 }
@@ -16,7 +18,7 @@ export interface Given extends Partial<CourseStop> {
 /** A course from what differs; ends have no way through, holes a crossing of 2 m; a splice takes 10 m of each side. */
 export function course(...given: readonly Given[]): Course {
   let at = 0;
-  const stops = given.map(({ leg_m = 100, slides: _, coil_m = 0, ...own }, index): CourseStop => {
+  const stops = given.map(({ leg_m = 100, slides: _, slides_back: __, coil_m = 0, ...own }, index): CourseStop => {
     const end = index === 0 || index === given.length - 1;
     const stop = {
       kind: end ? ("end" as const) : ("passing" as const),
@@ -34,7 +36,11 @@ export function course(...given: readonly Given[]): Course {
     at += stop.through_m + leg_m;
     return stop;
   });
-  const legs = given.slice(0, -1).map(({ leg_m = 100, slides = "yes" }) => ({ length_m: leg_m, slides }));
+  const legs = given.slice(0, -1).map(({ leg_m = 100, slides = "yes", slides_back }) => ({
+    length_m: leg_m,
+    slides,
+    ...(slides_back ? { slides_back } : {}),
+  }));
   return { stops, legs, coil_radius_m: null };
 }
 
@@ -55,6 +61,7 @@ export const anyCourse = (most: number, known = false): fc.Arbitrary<Course> =>
         slides: known
           ? usually<"yes" | "no" | "unproven">("yes", "no")
           : usually<"yes" | "no" | "unproven">("yes", "no", "unproven"),
+        slides_back: usually<"yes" | "no" | undefined>(undefined, "yes", "no"),
         coil_m: fc.oneof(fc.constant(known ? 0 : null), fc.integer({ min: 0, max: 30 })),
         right_m: fc.integer({ min: 0, max: 20 }),
         keep_m: fc.integer({ min: 0, max: 6 }),

@@ -104,6 +104,17 @@ describe("a cable that nobody knows enough of", () => {
   });
 });
 
+describe("a cable in a duct bank", () => {
+  it("is to be proven to slide, whatever is on record, while nobody knows what a pull takes or what it bears", async () => {
+    const plant = await coiled();
+    await plant.edit("stop", "F-1@3", { mark_open_to: 1313 });
+    await plant.edit("pathway", "DB-1", { kind: "duct_bank" });
+    const [own] = (await study(plant, { of: "F-1" })).cables;
+    expect(own?.stretches.at(-1)?.state).toBe("to_prove");
+    expect(own?.cure_once_proven?.to_prove).toEqual(["between HH-1 and SCI/B01"]);
+  });
+});
+
 describe("where no coil helps", () => {
   it("the leg that would have to slide is named", async () => {
     const plant = await coiled();

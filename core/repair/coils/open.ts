@@ -37,7 +37,7 @@ const UNKNOWN_M = Number.POSITIVE_INFINITY;
 
 export function openCourse(course: Course, lost: Lost, policy: MendPolicy): OpenCourse {
   const proven = piecesOf(course, lost, policy, PROVEN);
-  const doubtful = course.legs.some(({ slides }) => slides === "unproven");
+  const doubtful = course.legs.some(({ slides, slides_back }) => slides === "unproven" || slides_back === "unproven");
   const perhaps = doubtful ? piecesOf(course, lost, policy, PERHAPS) : proven;
   const [now, known] = [coilsOf(course, 0), coilsOf(course, UNKNOWN_M)];
   const best = smallestSet(course, proven);
@@ -154,12 +154,12 @@ export function insteadOf(course: Course, lost: Lost, policy: MendPolicy, at_m: 
     return demandsOf({ ...course, legs }, pieces).barred.some(({ from_m, to_m }) => from_m <= at_m && at_m <= to_m);
   };
   const sliding = (legs: ReadonlySet<number>) =>
-    course.legs.map((leg, at) => (legs.has(at) ? { ...leg, slides: "yes" as const } : leg));
+    course.legs.map((leg, at) => (legs.has(at) ? { length_m: leg.length_m, slides: "yes" as const } : leg));
   const tries = [0, 1, 2, 3].filter((wide) => wide < last);
   for (const wide of [...tries, last]) {
     for (let from = Math.max(0, here - wide); from <= here && from + wide <= last; from++) {
-      const changed = course.legs.flatMap(({ slides }, at) =>
-        at >= from && at <= from + wide && slides !== "yes" ? [at] : [],
+      const changed = course.legs.flatMap(({ slides, slides_back = slides }, at) =>
+        at >= from && at <= from + wide && (slides !== "yes" || slides_back !== "yes") ? [at] : [],
       );
       if (changed.length > 0 && !barredAt(sliding(new Set(changed)))) return { kind: "legs", legs: changed };
     }

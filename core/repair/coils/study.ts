@@ -6,7 +6,8 @@ import type { Reader } from "../../store/handle.ts";
 import type { RecordRef } from "../../trace/answer.ts";
 import { Cables } from "../../trace/cables.ts";
 import { courseRows } from "../course-rows.ts";
-import { type CourseOnRecord, courseOnRecord } from "../read-course.ts";
+import { type HeldCourse, heldBy, pullFacts } from "../pulls.ts";
+import { courseOnRecord } from "../read-course.ts";
 import type { CoilsAnswer, CoilsCable, CoilsLine } from "./answer.ts";
 import { type OpenCourse, openCourse } from "./open.ts";
 import { Stakes } from "./stake.ts";
@@ -57,7 +58,7 @@ export const reckoningBy = (limits: Limits, lost_m: number | null): Reckoning =>
 export interface Studied {
   readonly cable: RecordRef;
   /** Why it can't be told, or the course and where it is open. */
-  readonly found: string | { readonly on: CourseOnRecord; readonly open: OpenCourse };
+  readonly found: string | { readonly on: HeldCourse; readonly open: OpenCourse };
 }
 
 /**
@@ -75,12 +76,13 @@ export async function* studied(
     const some = ids.slice(from, from + PAGE);
     const cables = await Cables.read(reader, some, []);
     const rows = await courseRows(reader, some);
+    const pulls = await pullFacts(reader, some);
     await page(some);
     for (const id of some) {
       const cable = cables.byId.get(id);
       if (!cable) continue;
       try {
-        const on = await courseOnRecord(reader, cables, cable, limits, rows);
+        const on = heldBy(pulls, id, await courseOnRecord(reader, cables, cable, limits, rows));
         yield { cable: cable.ref, found: { on, open: openCourse(on.course, by.lost, by.policy) } };
       } catch (refused) {
         if (!(refused instanceof Refusal)) throw refused;

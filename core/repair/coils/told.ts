@@ -4,6 +4,7 @@ import type { MendCircuit } from "../answer.ts";
 import { legOf, markAt, mouthOf } from "../place-cut.ts";
 import type { MendPolicy } from "../plans.ts";
 import { mendPlans } from "../plans.ts";
+import type { HeldCourse } from "../pulls.ts";
 import type { CourseOnRecord, StopOnCourse } from "../read-course.ts";
 import { metres, millimetre, pointWords, shortWords } from "../told.ts";
 import type { CoilsCable, CoilsCure, CoilsLine, CoilsSpot, CoilsStretch } from "./answer.ts";
@@ -19,7 +20,7 @@ export interface Reckoning {
 
 export function toldCable(
   cable: RecordRef,
-  on: CourseOnRecord,
+  on: HeldCourse,
   open: OpenCourse,
   stakes: Stakes,
   by: Reckoning,
@@ -45,7 +46,7 @@ export function toldCable(
     stretches,
     cure: toldCure(on, open.proven, []),
     cure_once_proven: open.once_proven && toldCure(on, open.once_proven, unprovenLegs(on)),
-    assumed: on.assumed,
+    assumed: [...on.stuck, ...on.assumed],
   };
 }
 
@@ -63,7 +64,9 @@ const listed = (words: readonly string[]): string =>
   words.length < 2 ? words.join("") : `${words.slice(0, -1).join(", ")} and ${words.at(-1)}`;
 
 const unprovenLegs = (on: CourseOnRecord): string[] =>
-  on.course.legs.flatMap(({ slides }, leg) => (slides === "unproven" ? [legWords(on, leg)] : []));
+  on.course.legs.flatMap(({ slides, slides_back = slides }, leg) =>
+    slides === "unproven" || slides_back === "unproven" ? [legWords(on, leg)] : [],
+  );
 
 function spotAt(on: CourseOnRecord, at_m: number): CoilsSpot {
   const { stops } = on.course;

@@ -31,6 +31,10 @@ function Textures({ id }: { readonly id: string }) {
 
 const fillOf = (id: string, state: State): string => (state === "untold" ? "none" : `url(#${id}-${state})`);
 
+/** Whether it is so with a pull to one side or the other. */
+const eitherWay = ({ slides, slides_back }: CoilsLine["legs"][number], so: "no" | "unproven"): boolean =>
+  slides === so || slides_back === so;
+
 /** The texture beside its word. */
 export function StateMark({ state }: { readonly state: State }) {
   const id = useId();
@@ -103,8 +107,8 @@ export function LineDrawing({
               key={a.stop.id}
               d={`M${x(a.left_m)} ${Y}H${x(b.left_m + b.through_m)}`}
               stroke="var(--ink)"
-              strokeWidth={leg.slides === "no" ? 7 : 3}
-              strokeDasharray={leg.slides === "unproven" ? "8 4" : undefined}
+              strokeWidth={eitherWay(leg, "no") ? 7 : 3}
+              strokeDasharray={eitherWay(leg, "unproven") ? "8 4" : undefined}
             />
           );
         })}
@@ -151,7 +155,7 @@ export function LineDrawing({
             <StateMark state={state} /> {WORDS[state]}
           </span>
         ))}
-        <span>Thick: can't slide; dashed: not proven to.</span>
+        <span>Thick: can't slide, at least one way; dashed: not proven to.</span>
       </p>
     </div>
   );
