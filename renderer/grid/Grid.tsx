@@ -41,7 +41,8 @@ export function Grid(props: GridProps) {
   const typedStamp = useSyncExternalStore(typed.subscribe, () => typed.stamp);
   const colourStamp = useSyncExternalStore(glass.subscribe, () => glass.stamp);
   const total = source.total ?? 0;
-  const rows = total + typed.drafts.length + (readOnly === null && source.total !== null ? 1 : 0);
+  const filled = total + typed.drafts.length;
+  const rows = filled + (readOnly === null && source.total !== null ? 1 : 0);
   const probe = useRef<HTMLElement>(null);
   const scale = useTextScale(probe);
   const rowHeight = ROW_PX * scale;
@@ -64,8 +65,8 @@ export function Grid(props: GridProps) {
   const { columns } = table;
 
   const extent: Extent = useMemo(
-    () => ({ rows, columns: columns.length, page: MARGIN, head: true }),
-    [rows, columns.length],
+    () => ({ rows, filled, columns: columns.length, page: MARGIN, head: true }),
+    [rows, filled, columns.length],
   );
   const placed = usePlace(source, typed, extent, { row: props.first, column: 0 });
   const { place, keyAt } = placed;

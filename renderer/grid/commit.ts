@@ -6,6 +6,7 @@ import { isKindName, type KindName, kindOf, type Value } from "../../core/model/
 import type { Failure } from "../../core/result.ts";
 import { type ReadingHabits, readCell } from "./reading.ts";
 import { idOf, type RowKey, type Typed } from "./typed.ts";
+import { listed } from "./words.ts";
 
 export interface Found {
   readonly kind: KindName;
@@ -25,8 +26,8 @@ export type GridChange =
 
 /** What the grid asks of the program. */
 export interface GridCalls {
-  /** All of it as one act; answers null when it is written. */
-  write(changes: readonly GridChange[]): Promise<Failure | null>;
+  /** All of it as one act; answers null when it is written. Of several records `summary` is what undo calls it. */
+  write(changes: readonly GridChange[], summary?: string): Promise<Failure | null>;
   /** Resolves when rows on screen are as they were written; until then what was typed stands in their cells. */
   readAgain?(): Promise<void>;
   /** The one record of any kind a text names, or why there isn't one. */
@@ -48,6 +49,21 @@ export interface CommitResult {
   readonly refused: number;
   /** The refusal as a whole, when the program refused. */
   readonly failure: Failure | null;
+}
+
+/** What undo calls an act on several records: `Fill method down 48 splices`. */
+export type Naming = (fields: string, records: string) => string;
+
+/** More fields than these are counted. */
+const MOST_NAMED = 3;
+
+function summaryOf(kind: KindName, naming: Naming, cells: readonly CellText[], rows: number): string {
+  const { fields, one, many } = kindOf(kind);
+  const names = [...new Set(cells.map(({ field }) => fields[field]?.label ?? field))];
+  return naming(
+    names.length > MOST_NAMED ? `${names.length} fields` : listed(names),
+    `${rows} ${rows === 1 ? one : many}`,
+  );
 }
 
 /** What the table knows of the rows on record. */
@@ -104,27 +120,33 @@ export async function commit(
   known: KnownRows,
   habits: ReadingHabits,
   calls: GridCalls,
+  naming?: Naming,
 ): Promise<CommitResult> {
-  for (const { row, field, text } of cells) typed.put(row, field, { text, state: "saving", reason: null });
+  typed.together(() => {
+    for (const { row, field, text } of cells) typed.put(row, field, { text, state: "saving", reason: null });
+  });
   const readings: Read[] = await Promise.all(cells.map((cell) => read(kind, cell, habits, calls, known)));
   const byRow = new Map<RowKey, Values>();
   let refused = 0;
-  for (const [index, cell] of cells.entries()) {
-    const reading = readings[index] as Read;
-    if ("values" in reading) byRow.set(cell.row, { ...byRow.get(cell.row), ...reading.values });
-    else refused++;
-    typed.put(cell.row, cell.field, {
-      text: cell.text,
-      state: "values" in reading ? "saving" : "refused",
-      reason: "values" in reading ? null : reading.reason,
-    });
-  }
-  const wait = () => {
-    for (const { row, field } of cells) {
-      const cell = typed.cell(row, field);
-      if (cell?.state === "saving") typed.put(row, field, { ...cell, state: "waiting" });
+  typed.together(() => {
+    for (const [index, cell] of cells.entries()) {
+      const reading = readings[index] as Read;
+      if ("values" in reading) byRow.set(cell.row, { ...byRow.get(cell.row), ...reading.values });
+      else refused++;
+      typed.put(cell.row, cell.field, {
+        text: cell.text,
+        state: "values" in reading ? "saving" : "refused",
+        reason: "values" in reading ? null : reading.reason,
+      });
     }
-  };
+  });
+  const wait = () =>
+    typed.together(() => {
+      for (const { row, field } of cells) {
+        const cell = typed.cell(row, field);
+        if (cell?.state === "saving") typed.put(row, field, { ...cell, state: "waiting" });
+      }
+    });
   if (refused > 0) {
     wait();
     return { written: 0, refused, failure: null };
@@ -136,10 +158,13 @@ export async function commit(
       const values = byRow.get(row) ?? {};
       return id === null ? { op: "add", kind, values } : { op: "edit", kind, id, rev: known.rev(row), values };
     }),
+    naming && rows.length > 1 ? summaryOf(kind, naming, cells, rows.length) : undefined,
   );
   if (failure === null) {
     await calls.readAgain?.();
-    for (const { row, field } of cells) typed.drop(row, field);
+    typed.together(() => {
+      for (const { row, field } of cells) typed.drop(row, field);
+    });
     return { written: cells.length, refused: 0, failure: null };
   }
   wait();

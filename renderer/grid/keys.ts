@@ -11,6 +11,8 @@ export interface Spot {
 
 export interface Extent {
   readonly rows: number;
+  /** Rows that hold something: without the empty one at the end. */
+  readonly filled?: number;
   readonly columns: number;
   /** How many rows a page key goes. */
   readonly page: number;
@@ -47,6 +49,9 @@ export type Command =
   /** What was typed is left. */
   | { readonly do: "abandon" }
   | { readonly do: "fill_down" }
+  | { readonly do: "count_on" }
+  /** The block goes to the clipboard with its columns' names above it. */
+  | { readonly do: "copy_with_heads" }
   | { readonly do: "clear" }
   | { readonly do: "delete_rows" }
   /** The record's leaf, then its page. */
@@ -170,20 +175,24 @@ const moveDown = (press: KeyPress, spot: Spot, extent: Extent): HeadCommand | nu
 };
 
 function withControl(press: KeyPress, spot: Spot, extent: Extent): Command | null {
+  // "All" is what there is: to fill down or empty it makes no new record.
+  const last = Math.max(1, extent.filled ?? extent.rows) - 1;
   switch (press.key.toLowerCase()) {
     case "d":
-      return press.shift ? null : { do: "fill_down" };
+      return { do: press.shift ? "count_on" : "fill_down" };
+    case "c":
+      return press.shift ? { do: "copy_with_heads" } : null;
     case "a":
       return {
         do: "select",
         from: { row: 0, column: 0 },
-        to: { row: extent.rows - 1, column: extent.columns - 1 },
+        to: { row: last, column: extent.columns - 1 },
       };
     case " ":
       return {
         do: "select",
         from: { row: 0, column: spot.column },
-        to: { row: extent.rows - 1, column: spot.column },
+        to: { row: last, column: spot.column },
       };
     case "enter":
       return { do: "open_page" };

@@ -14,6 +14,8 @@ export interface Window {
 
 export type FetchWindow = (from: number, count: number) => Promise<Window>;
 
+/** Rows asked for at once, where many are read. */
+const AT_ONCE = 5000;
 /** Rows in one block, and blocks held: about 6,000 rows, whatever the table's length. */
 const BLOCK = 120;
 const HELD = 50;
@@ -27,6 +29,8 @@ interface Block {
 export class RowSource {
   #fetch: FetchWindow;
   #blocks = new Map<number, Block>();
+  /** Where a record was seen last; it may stand elsewhere by now, or not be held. */
+  #places = new Map<number, number>();
   #loading = new Map<number, number>();
   #version = 1;
   #total: number | null = null;
@@ -70,11 +74,8 @@ export class RowSource {
 
   /** Where a record stands among the rows held, or -1. */
   indexOf(id: number): number {
-    for (const [number, block] of this.#blocks) {
-      const at = block.rows.findIndex((row) => row.id === id);
-      if (at >= 0) return number * BLOCK + at;
-    }
-    return -1;
+    const at = this.#places.get(id);
+    return at !== undefined && this.row(at)?.id === id ? at : -1;
   }
 
   /** All rows held, with their places. */
@@ -93,14 +94,18 @@ export class RowSource {
 
   /** The rows of a range, fetched where they aren't held; for copying and filling beyond what is seen. */
   async rows(from: number, to: number): Promise<GridRow[]> {
-    const { rows } = await this.#fetch(from, to - from);
-    return [...rows];
+    const all: GridRow[] = [];
+    for (let at = from; at < to; at += AT_ONCE) {
+      const { rows } = await this.#fetch(at, Math.min(AT_ONCE, to - at));
+      all.push(...rows);
+    }
+    return all;
   }
 
   /** The plant changed: what is seen is read again, and stays on screen until then. Resolves when it was read. */
   async refresh(): Promise<void> {
     this.#version++;
-    for (const number of this.#blocks.keys()) if (!this.#isWanted(number)) this.#blocks.delete(number);
+    for (const number of this.#blocks.keys()) if (!this.#isWanted(number)) this.#forget(number);
     this.want(...this.#wanted);
     if (!this.waiting) return;
     await new Promise<void>((resolve) => {
@@ -117,6 +122,7 @@ export class RowSource {
     this.#fetch = fetch;
     this.#version++;
     this.#blocks.clear();
+    this.#places.clear();
     this.#loading.clear();
     this.#total = null;
     this.#wanted = [0, BLOCK];
@@ -140,11 +146,12 @@ export class RowSource {
         this.#loading.delete(number);
         this.#error = null;
         this.#total = answer.total;
-        this.#blocks.delete(number);
+        this.#forget(number);
         this.#blocks.set(number, { rows: answer.rows, version });
+        for (const [at, row] of answer.rows.entries()) this.#places.set(row.id, number * BLOCK + at);
         for (const [old] of this.#blocks) {
           if (this.#blocks.size <= HELD) break;
-          if (!this.#isWanted(old)) this.#blocks.delete(old);
+          if (!this.#isWanted(old)) this.#forget(old);
         }
         this.#tell();
       },
@@ -155,6 +162,12 @@ export class RowSource {
         this.#tell();
       },
     );
+  }
+
+  #forget(number: number): void {
+    for (const [at, row] of this.#blocks.get(number)?.rows.entries() ?? [])
+      if (this.#places.get(row.id) === number * BLOCK + at) this.#places.delete(row.id);
+    this.#blocks.delete(number);
   }
 
   #tell(): void {

@@ -40,6 +40,7 @@ export class Typed {
   #blank: RowKey = "+1";
   #listeners = new Set<() => void>();
   #stamp = 0;
+  #holding = false;
 
   get stamp(): number {
     return this.#stamp;
@@ -112,7 +113,16 @@ export class Typed {
     return keys;
   }
 
+  /** Many changes, told once. */
+  together(work: () => void): void {
+    this.#holding = true;
+    work();
+    this.#holding = false;
+    this.#tell();
+  }
+
   #tell(): void {
+    if (this.#holding) return;
     this.#stamp++;
     for (const listener of this.#listeners) listener();
   }

@@ -1,11 +1,19 @@
 /** Everything that changes cells: typing, pasting, filling down, clearing, and rows that are being made. */
 import { useCallback, useMemo, useRef, useState } from "react";
-import type { KindName, Value } from "../../core/model/dictionary.ts";
-import { readBlock } from "./blocks.ts";
+import type { KindName } from "../../core/model/dictionary.ts";
+import { counted } from "../controls/numbers.ts";
+import { type BlockActs, blockActs } from "./block-acts.ts";
 import type { GridColumn } from "./columns.ts";
-import { type CellText, type CommitResult, commit, type Found, type GridCalls, type KnownRows } from "./commit.ts";
-import type { Block, Spot } from "./keys.ts";
-import { planFill, planPaste } from "./paste.ts";
+import {
+  type CellText,
+  type CommitResult,
+  commit,
+  type Found,
+  type GridCalls,
+  type KnownRows,
+  type Naming,
+} from "./commit.ts";
+import type { Spot } from "./keys.ts";
 import { type ReadingHabits, readCell } from "./reading.ts";
 import type { GridRow, RowSource } from "./row-source.ts";
 import { copyText, editText } from "./showing.ts";
@@ -32,12 +40,12 @@ export interface EditingOptions {
   readonly say: (words: string) => void;
 }
 
-/** No block is larger: what is more comes by import. */
-const MOST_CELLS = 50_000;
+const cells = (count: number): string => counted(count, "cell", "cells");
 
-const cells = (count: number): string => `${count} ${count === 1 ? "cell" : "cells"}`;
+/** Rows far from view that are remembered after they were read for an act. */
+const MOST_FETCHED = 100_000;
 
-export interface Editing {
+export interface Editing extends BlockActs {
   readonly edit: Edit | null;
   readonly begin: (spot: Spot, text: string | null) => void;
   /** Keeps what was typed into the cell that is edited. */
@@ -45,9 +53,6 @@ export interface Editing {
   readonly abandon: () => void;
   /** A refused cell goes back to what is on record; without a field, the whole row. */
   readonly leave: (row: RowKey, field?: string) => void;
-  readonly paste: (text: string, selected: Block) => Promise<Block | null>;
-  readonly fillDown: (selected: Block) => Promise<void>;
-  readonly clear: (selected: Block) => Promise<void>;
   /** The focus leaves a row: if it is one being made, it is written. */
   readonly leaveRow: (row: RowKey) => void;
   /** Writes over what somebody else changed meanwhile. */
@@ -63,10 +68,12 @@ export function useEditing(options: EditingOptions): Editing {
   const [edit, setEdit] = useState<Edit | null>(null);
   const queue = useRef(new Queue());
 
+  const fetched = useRef(new Map<number, GridRow>());
+
   const rowOf = useCallback(
     (key: RowKey): GridRow | null => {
       const id = idOf(key);
-      return id === null ? null : (source.row(source.indexOf(id)) ?? null);
+      return id === null ? null : (source.row(source.indexOf(id)) ?? fetched.current.get(id) ?? null);
     },
     [source],
   );
@@ -79,9 +86,8 @@ export function useEditing(options: EditingOptions): Editing {
   );
 
   return useMemo(() => {
-    const fetched = new Map<number, GridRow>();
     const known: KnownRows = {
-      rev: (key) => rowOf(key)?.rev ?? fetched.get(idOf(key) ?? 0)?.rev ?? 0,
+      rev: (key) => rowOf(key)?.rev ?? 0,
       value: (key, field) => {
         const draft = typed.cell(key, field)?.text;
         if (draft !== undefined) {
@@ -89,15 +95,21 @@ export function useEditing(options: EditingOptions): Editing {
           const reading = column && readCell(kind, field, column.field, draft, habits);
           return reading?.is === "value" ? reading.value : null;
         }
-        return (rowOf(key) ?? fetched.get(idOf(key) ?? 0))?.values[field] ?? null;
+        return rowOf(key)?.values[field] ?? null;
       },
     };
 
     const asking: GridCalls = { ...calls, readAgain: () => source.refresh() };
-    const write = async (list: readonly CellText[], rows: KnownRows = known): Promise<CommitResult> => {
+    const write = async (
+      list: readonly CellText[],
+      naming?: Naming,
+      rows: KnownRows = known,
+    ): Promise<CommitResult> => {
       // Shown at once; written when what was kept before it is, so that its version is the newest.
-      for (const { row, field, text } of list) typed.put(row, field, { text, state: "saving", reason: null });
-      const result = await queue.current.next(() => commit(kind, list, typed, rows, habits, asking));
+      typed.together(() => {
+        for (const { row, field, text } of list) typed.put(row, field, { text, state: "saving", reason: null });
+      });
+      const result = await queue.current.next(() => commit(kind, list, typed, rows, habits, asking, naming));
       if (result.refused > 0) {
         const waiting = list.length - result.refused;
         say(
@@ -110,6 +122,11 @@ export function useEditing(options: EditingOptions): Editing {
       return result;
     };
 
+    const remember = (row: GridRow): void => {
+      if (fetched.current.size >= MOST_FETCHED) fetched.current.clear();
+      fetched.current.set(row.id, row);
+    };
+
     /** Keys of rows by their places; rows far from view are fetched. */
     const keysOf = async (top: number, count: number): Promise<RowKey[]> => {
       const total = source.total ?? 0;
@@ -119,7 +136,7 @@ export function useEditing(options: EditingOptions): Editing {
       if (held.every((key) => key !== null)) keys.push(...held);
       else
         for (const row of await source.rows(top, top + onRecord)) {
-          fetched.set(row.id, row);
+          remember(row);
           keys.push(keyOf(row.id));
         }
       return [...keys, ...typed.rowsFrom(Math.max(0, top - total), count - onRecord)];
@@ -135,7 +152,23 @@ export function useEditing(options: EditingOptions): Editing {
       if (list.length > 0) void write(list);
     };
 
+    const acts = blockActs({
+      kind,
+      columns,
+      typed,
+      known,
+      mayWrite,
+      idle: () => queue.current.idle(),
+      keysOf,
+      rowOf,
+      remember,
+      textOf,
+      write,
+      say,
+    });
+
     return {
+      ...acts,
       edit,
       textOf,
       begin(spot, text) {
@@ -177,64 +210,6 @@ export function useEditing(options: EditingOptions): Editing {
         if (field === undefined) typed.dropRow(row);
         else typed.drop(row, field);
       },
-      async paste(text, selected) {
-        if (!mayWrite()) return null;
-        await queue.current.idle();
-        const block = readBlock(text);
-        const plan = planPaste(block, selected, columns.length);
-        if (plan.cells.length > MOST_CELLS) {
-          say(`That is ${plan.cells.length} cells; a block may have ${MOST_CELLS}. Read it as a folder instead.`);
-          return null;
-        }
-        const keys = await keysOf(plan.covers.top, plan.covers.bottom - plan.covers.top + 1);
-        const list = plan.cells.flatMap(({ spot, text: cell }): CellText[] => {
-          const row = keys[spot.row - plan.covers.top];
-          const column = columns[spot.column];
-          return row && column && !(idOf(row) === null && cell.trim() === "")
-            ? [{ row, field: column.id, text: cell }]
-            : [];
-        });
-        if (list.length === 0) return null;
-        const { refused } = await write(list);
-        if (refused === 0 && plan.dropped > 0)
-          say(`${cells(list.length)} written; ${cells(plan.dropped)} to the right of the last column left out.`);
-        return plan.covers;
-      },
-      async fillDown(selected) {
-        const plan = planFill(selected);
-        if (!plan) {
-          say("There is nothing above to fill down.");
-          return;
-        }
-        if (!mayWrite()) return;
-        // What was kept a moment ago is to be filled down too.
-        await queue.current.idle();
-        const { block } = plan;
-        const [fromKey] = await keysOf(plan.from, 1);
-        const keys = await keysOf(block.top, block.bottom - block.top + 1);
-        if (!fromKey || (block.bottom - block.top + 1) * (block.right - block.left + 1) > MOST_CELLS) return;
-        const from = rowOf(fromKey) ?? fetched.get(idOf(fromKey) ?? 0) ?? null;
-        const list = keys.flatMap((row) =>
-          columns.slice(block.left, block.right + 1).map((column): CellText => {
-            const cell = { row, field: column.id, text: textOf(from, fromKey, column) };
-            return from && !typed.cell(fromKey, column.id) ? { ...cell, values: copied(column, from) } : cell;
-          }),
-        );
-        await write(list);
-      },
-      async clear(selected) {
-        if (!mayWrite()) return;
-        await queue.current.idle();
-        const keys = await keysOf(selected.top, selected.bottom - selected.top + 1);
-        const list: CellText[] = [];
-        for (const row of keys)
-          for (const column of columns.slice(selected.left, selected.right + 1)) {
-            if (typed.cell(row, column.id)) typed.drop(row, column.id);
-            if (idOf(row) !== null && known.value(row, column.id) !== null)
-              list.push({ row, field: column.id, text: "" });
-          }
-        if (list.length > 0) await write(list);
-      },
       leaveRow(row) {
         if (idOf(row) !== null || readOnly) return;
         const made = [...typed.row(row).values()];
@@ -242,7 +217,7 @@ export function useEditing(options: EditingOptions): Editing {
       },
       writeOver(row, rev) {
         const list = [...typed.row(row)].map(([field, { text }]): CellText => ({ row, field, text }));
-        void write(list, { ...known, rev: () => rev });
+        void write(list, undefined, { ...known, rev: () => rev });
       },
       writeWaiting() {
         void write(typed.waiting().map(({ row, field, cell }): CellText => ({ row, field, text: cell.text })));
@@ -264,11 +239,4 @@ class Queue {
   async idle(): Promise<void> {
     await this.#last.catch(() => {});
   }
-}
-
-/** The stored values behind a cell: of a subject also what kind of record it is. */
-function copied(column: GridColumn, row: GridRow): Record<string, Value> {
-  const { field } = column;
-  const kindField = field.type === "subject" ? { [field.kindField]: row.values[field.kindField] ?? null } : {};
-  return { ...kindField, [column.id]: row.values[column.id] ?? null };
 }

@@ -1,10 +1,9 @@
 /** Keys, mouse and clipboard of the table, as what they do to its cells. */
 import { type ClipboardEvent, type KeyboardEvent, type MouseEvent, type RefObject, useRef } from "react";
-import { writeBlock } from "./blocks.ts";
-import type { GridColumn } from "./columns.ts";
 import type { Found } from "./commit.ts";
+import { gridClipboard } from "./grid-clipboard.ts";
 import type { GridProps } from "./grid-props.ts";
-import { blockOf, type Command, type Extent, isOneCell, moving, onHead, onward, type Spot } from "./keys.ts";
+import { blockOf, type Command, type Extent, moving, onHead, onward, type Spot } from "./keys.ts";
 import type { GridRow } from "./row-source.ts";
 import type { Editing } from "./use-editing.ts";
 import type { GridFocus } from "./use-grid-focus.ts";
@@ -25,6 +24,9 @@ export interface GridCommandsOptions {
   /** Puts the cursor into a column's filter. */
   readonly toFilter: (column: number, text: string | null) => void;
 }
+
+/** What one act of the program takes. */
+const MOST_DELETED = 100_000;
 
 const pressOf = (event: KeyboardEvent) => ({
   key: event.key,
@@ -105,15 +107,17 @@ export function useGridCommands(options: GridCommandsOptions) {
     }
   };
 
-  const deleteRows = (): void => {
-    const found: GridRow[] = [];
-    for (let index = block.top; index <= block.bottom; index++) {
-      const row = rowAt(index);
+  const deleteRows = async (): Promise<void> => {
+    for (let index = Math.max(block.top, total); index <= block.bottom; index++) {
       const key = keyAt(index);
-      if (row) found.push(row);
-      else if (key && index >= total && typed.row(key).size > 0) editing.leave(key);
+      if (key && typed.row(key).size > 0) editing.leave(key);
     }
-    if (found.length > 0) props.onDelete(found);
+    const last = Math.min(block.bottom, total - 1);
+    if (last - block.top >= MOST_DELETED)
+      return say(`That is ${last - block.top + 1} rows; one act may delete ${MOST_DELETED}.`);
+    const held = Array.from({ length: Math.max(0, last - block.top + 1) }, (_, at) => rowAt(block.top + at));
+    const rows = held.every((row) => row !== null) ? held : await source.rows(block.top, last + 1);
+    if (rows.length > 0) props.onDelete(rows);
   };
 
   const carryOut = (command: Command) => {
@@ -128,10 +132,14 @@ export function useGridCommands(options: GridCommandsOptions) {
         return editing.begin(spot, command.text);
       case "fill_down":
         return void editing.fillDown(block);
+      case "count_on":
+        return void editing.countOn(block);
+      case "copy_with_heads":
+        return void clipboard.copy(block, { heads: true });
       case "clear":
         return void editing.clear(block);
       case "delete_rows":
-        return deleteRows();
+        return void deleteRows();
       case "open_leaf":
       case "open_page": {
         const row = rowAt(spot.row);
@@ -159,21 +167,28 @@ export function useGridCommands(options: GridCommandsOptions) {
     carryOut(command);
   };
 
-  const onCopy = (event: ClipboardEvent) => {
+  const clipboard = gridClipboard({
+    source,
+    columns,
+    rowsNow,
+    keyAt,
+    rowAt,
+    textOf: editing.textOf,
+    lengths: props.habits.lengths,
+    say,
+  });
+  const onCopy = (event: ClipboardEvent): void => {
     if (edit || !spotAt(event.target)) return;
     event.preventDefault();
-    const cells: string[][] = [];
-    for (let index = block.top; index <= block.bottom && index < rowsNow(); index++) {
-      const key = keyAt(index);
-      if (!key)
-        return say(
-          "Not all of these rows have been read yet. Scroll through them first, or write the table to a folder.",
-        );
-      const own = columns.slice(block.left, block.right + 1);
-      cells.push(own.map((column: GridColumn) => editing.textOf(rowAt(index), key, column)));
-    }
-    event.clipboardData.setData("text/plain", writeBlock(cells));
-    say(isOneCell(block) ? "Copied." : `${cells.length} rows copied.`);
+    void clipboard.copy(block, { data: event.clipboardData });
+  };
+  const onCut = (event: ClipboardEvent): void => {
+    if (edit || !spotAt(event.target)) return;
+    event.preventDefault();
+    // What didn't come to the clipboard stays where it is.
+    void clipboard.copy(block, { data: event.clipboardData }).then((copied) => {
+      if (copied) void editing.clear(block);
+    });
   };
 
   const onPaste = (event: ClipboardEvent): void => {
@@ -206,5 +221,5 @@ export function useGridCommands(options: GridCommandsOptions) {
     if (at && !edit) editing.begin(at, null);
   };
 
-  return { move, endEdit, handlers: { onKeyDown, onCopy, onPaste, onMouseDown, onMouseOver, onDoubleClick } };
+  return { move, endEdit, handlers: { onKeyDown, onCopy, onCut, onPaste, onMouseDown, onMouseOver, onDoubleClick } };
 }

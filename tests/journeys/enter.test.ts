@@ -194,7 +194,7 @@ describe("a block", () => {
       [0.04, 0.06],
     ];
     await until("the losses", async () => JSON.stringify(await losses()) === JSON.stringify(pasted));
-    expect(await lastChange(plant)).toBe("Change 3 splices");
+    expect(await lastChange(plant)).toBe("Paste loss A to B and loss B to A of 3 splices");
     await keys(page, "Control+z");
     await until("no losses", async () => (await losses()).flat().every((loss) => loss === null));
     await keys(page, "Control+y");

@@ -69,14 +69,14 @@ export function useGridCalls(): GridCalls {
   const { act } = useAct();
   return useMemo(
     () => ({
-      async write(changes: readonly GridChange[]) {
+      async write(changes: readonly GridChange[], summary?: string) {
         const [only] = changes;
         const reply =
           only && changes.length === 1
             ? only.op === "add"
               ? await act("record.add", { kind: only.kind, values: only.values })
               : await act("record.edit", { kind: only.kind, id: only.id, rev: only.rev, values: only.values })
-            : await act("record.change_many", { changes: [...changes] });
+            : await act("record.change_many", { changes: [...changes], ...(summary ? { summary } : {}) });
         if (!reply) return NO_NAME;
         return reply.ok ? null : reply.error;
       },
