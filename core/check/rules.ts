@@ -18,6 +18,7 @@ import {
 import { notFromCoils } from "./rules/coils.ts";
 import {
   armourAtCase,
+  armourUnknown,
   cablesMayJam,
   coilTooTight,
   connectorOnBare,
@@ -163,6 +164,7 @@ export const RULES: readonly Rule[] = [
   strandWithoutGlass,
   labelNotLooked,
   metalUnknown,
+  armourUnknown,
   entranceUnknown,
   labelDue,
   labelOldStyle,

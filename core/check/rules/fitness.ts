@@ -43,7 +43,7 @@ async function unfit(ground: Ground): Promise<ReadonlyMap<string, readonly Unfit
     for (const [n, cable] of facts.cables.entries()) {
       if (n % PAGE === PAGE - 1) await ground.breathe();
       for (const one of judge(facts, cable, limits, { terminations: terminations.get(cable.id) ?? [], today })) {
-        if (one.verdict === "does_not" || lacksEntrance(one).length > 0 || lacksMetal(one))
+        if (one.verdict === "does_not" || lacksEntrance(one).length > 0 || lacksMetal(one) || lacksCase(one))
           found.push({ cable_id: cable.id, one });
       }
     }
@@ -58,6 +58,8 @@ const lacksEntrance = (one: Judgement): About[] =>
   one.rule === "unlisted" ? one.lacks.flatMap(({ of }) => (of[0] === "pathway" ? [of] : [])) : [];
 
 const lacksMetal = (one: Judgement): boolean => one.rule === "metal" && one.verdict === "cannot_tell";
+
+const lacksCase = (one: Judgement): boolean => one.rule === "armour_at_case" && one.verdict === "cannot_tell";
 
 const keyOf = ([kind, id]: About): string => `${kind} ${id}`;
 const unique = (abouts: readonly About[]): About[] => [...new Map(abouts.map((one) => [keyOf(one), one])).values()];
@@ -171,6 +173,27 @@ export const metalUnknown = defineRule({
     repair: "Record its armour and other metal on the data sheet, or on the cable.",
     caution: CAUTION.metal,
   }),
+});
+
+export const armourUnknown = defineRule({
+  name: "fitness.armour_unknown",
+  family: "fitness",
+  severity: "gap",
+  title: "Armour cut, and no case on record",
+  why: "Nobody can tell whether metal armour is carried through or bonded where it is cut, nor whether it is safe to touch.",
+  source: WORDS.armour_at_case.source,
+  async find(ground) {
+    return cases((await unfit(ground)).get("armour_at_case unknown") ?? [], "cable");
+  },
+  say: ({ records, count }, tag) => {
+    const [cable, stop] = records as readonly [About, About];
+    const more = (count ?? 1) > 1 ? ` So it is at ${counted((count ?? 1) - 1, "further place")}.` : "";
+    return {
+      sentence: `${quote(tag, cable)}: The armour is cut at ${quote(tag, stop)}; which case it enters there is not on record, so whether it is carried through or bonded can't be told.${more}`,
+      repair: "Record the case the cable enters there, and what was done with the armour.",
+      caution: CAUTION.metal,
+    };
+  },
 });
 
 export const entranceUnknown = defineRule({
