@@ -1,6 +1,9 @@
 /** Writes a document to PDF. The same document makes the same bytes: nothing comes from the clock. */
-import { writeFileSync } from "node:fs";
+import { closeSync, existsSync, openSync, readSync, renameSync, rmSync, writeFileSync } from "node:fs";
+import { basename } from "node:path";
 import type { Block, Document, NoteSign } from "../../core/paper/document.ts";
+import { refuse } from "../../core/result.ts";
+import { fileTrouble } from "../file-errors.ts";
 import { makeWhole } from "../whole-file.ts";
 import { drawLine } from "./line-drawing.ts";
 import { drawQr, QR_SIDE } from "./qr.ts";
@@ -44,13 +47,50 @@ export async function pdfOf(document: Document, size: PaperSize): Promise<Printe
 }
 
 /**
- * Writes a document to a new file, which gets its name when it is whole.
+ * Writes a document to a file, which gets its name when it is whole.
+ * @param replace puts it in the place of an older PDF; nothing else is ever replaced
  * @throws Refusal `file` when the name is taken, its folder isn't there or can't be written
  */
-export async function writePdf(document: Document, size: PaperSize, path: string): Promise<Omit<Printed, "bytes">> {
+export async function writePdf(
+  document: Document,
+  size: PaperSize,
+  path: string,
+  { replace = false }: { readonly replace?: boolean } = {},
+): Promise<Omit<Printed, "bytes">> {
+  const taken = replace && existsSync(path);
+  if (taken && !beginsAsPdf(path))
+    refuse("file", `${basename(path)} is no PDF, so it is not replaced. Choose another name.`);
   const { bytes, ...told } = await pdfOf(document, size);
-  await makeWhole(path, (unfinished) => writeFileSync(unfinished, bytes));
+  const made = taken ? `${path}.${process.pid}.new` : path;
+  await makeWhole(made, (unfinished) => writeFileSync(unfinished, bytes));
+  if (taken) takePlace(made, path);
   return told;
+}
+
+const BEGIN = "%PDF-";
+
+function beginsAsPdf(path: string): boolean {
+  try {
+    const file = openSync(path, "r");
+    try {
+      const head = Buffer.alloc(BEGIN.length);
+      readSync(file, head, 0, head.length, 0);
+      return head.toString("latin1") === BEGIN;
+    } finally {
+      closeSync(file);
+    }
+  } catch (error) {
+    throw fileTrouble(error, path);
+  }
+}
+
+function takePlace(made: string, path: string): void {
+  try {
+    renameSync(made, path);
+  } catch (error) {
+    rmSync(made, { force: true });
+    throw fileTrouble(error, path);
+  }
 }
 
 function drawTitle(sheet: Sheet, { title }: Document): void {
