@@ -4,6 +4,7 @@
  * Exit status 1 when a bound is broken.
  */
 import { parseArgs } from "node:util";
+import { coiling } from "./coiling.ts";
 import { engineering } from "./engineering.ts";
 import { type Ground, groundOf } from "./ground.ts";
 import { locating } from "./locating.ts";
@@ -20,6 +21,7 @@ const MEASURES: Readonly<Record<string, (ground: Ground) => Promise<Line | Line[
   exchange,
   engineering,
   locate: locating,
+  coils: coiling,
   memory,
 };
 
