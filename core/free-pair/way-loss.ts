@@ -12,9 +12,6 @@ import type { RecordRef } from "../trace/answer.ts";
 import { toMillimetre } from "../trace/totals.ts";
 import type { FreeWay, WayLoss, WayWavelength } from "./answer.ts";
 
-/** So many strands of a way are reckoned at most; they lie side by side, and differ by their joints alone. */
-const MOST_STRANDS = 4;
-
 export interface LossAsked {
   readonly limits: Limits;
   readonly today: string;
@@ -30,9 +27,9 @@ interface Reckoned {
   readonly assumptions: readonly string[];
 }
 
-/** The loss of the strand that loses most. */
+/** The loss of the strand that loses most, of all that are asked for. */
 export async function lossOfWay(reader: Reader, way: FreeWay, asked: LossAsked): Promise<WayLoss | null> {
-  const count = Math.min(MOST_STRANDS, way.stretches[0]?.strands.length ?? 0);
+  const count = way.stretches[0]?.strands.length ?? 0;
   const found: WayLoss[] = [];
   for (let strand = 0; strand < count; strand += 1) {
     const one = await lossOfStrand(reader, way, strand, asked);

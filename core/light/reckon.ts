@@ -65,6 +65,8 @@ class Reckoner {
   readonly #assumptions: string[] = [];
   readonly #classes = new Set<FibreClass>();
   #last: FibreClass | null = null;
+  /** The class ahead for which unlike glass was told already: glass of unknown class may lie between the two. */
+  #toldAhead: FibreClass | null = null;
   #classless = false;
   #length_m: number | null = null;
   #complete = true;
@@ -170,6 +172,7 @@ class Reckoner {
     this.#add({ kind, words, value, least, record: hop.record, lacks, glass });
     if (fibre !== null) this.#classes.add(fibre);
     else this.#classless = true;
+    if (fibre !== null && fibre !== this.#last) this.#toldAhead = null;
     this.#last = fibre ?? this.#last;
   }
 
@@ -226,9 +229,10 @@ class Reckoner {
 
   #unlike(last: FibreClass, next: FibreClass, record: RecordRef): void {
     // Glass, connectors and splices are all that the formula has.
-    if (this.#asked.by_formula) return;
+    if (this.#asked.by_formula || this.#toldAhead === next) return;
     const core = this.#values.coreMismatch(last, next);
     if (core !== null) {
+      this.#toldAhead = next;
       const words = `from ${classWords(last)} into ${classWords(next)}`;
       this.#add({ kind: "core_mismatch", words, value: core, least: 0, record });
     }

@@ -12,6 +12,7 @@ export async function plantFaultsOfFitness(crew: Crew): Promise<void> {
   // Metal.
   await edit("stop", "F-015@6", { metal: "unbonded", metal_on: "2026-10-01" });
   await edit("stop", "L-201@2", { metal: null, metal_on: null });
+  await edit("stop", "F-013@3", { kind: "opened" });
   // Sheaths.
   await edit("cable", "F-026", { differs: { environment: "indoor" } });
   await edit("cable", "F-025", { differs: { uv_resistant: "no" } });

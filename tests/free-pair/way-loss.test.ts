@@ -54,6 +54,25 @@ describe("the loss of a way that needs no joint", () => {
     expect((await verdict())?.application).toMatchObject({ runs: "yes", reasons: [] });
   });
 
+  it("is of the strand that loses most of all that are asked for, and not of the first few", async () => {
+    const plant = await campus();
+    const six = await ask(plant, { strands: 6 });
+    const last = six.ways[0]?.stretches[0]?.strands[5];
+    expect(last).toBeDefined();
+    await plant.add("measurement", {
+      tag: "M-LAST",
+      method: "source_meter",
+      wavelength_nm: 1310,
+      loss_db: 9,
+      measured_on: "2024-01-01",
+      subject_kind: "section",
+      subject_id: last?.sections[0]?.tag,
+    });
+    const [way] = (await ask(plant, { strands: 6 })).ways;
+    expect(way?.loss).toMatchObject({ reckoned: 6, strand: { tag: last?.sections[0]?.tag } });
+    expect(way?.loss?.wavelengths[0]?.worst_loss_db).toBe(9);
+  });
+
   it("says why an application won't run, and refuses one that has no limits", async () => {
     const plant = await campus();
     const [way] = (await ask(plant, { application: "10GBASE-SR" })).ways;

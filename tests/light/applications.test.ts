@@ -236,6 +236,23 @@ describe("unlike cores", () => {
     expect(back.answer.terms.some(({ kind }) => kind === "core_mismatch")).toBe(false);
     expect((there.answer.loss_db ?? 0) - (back.answer.loss_db ?? 0)).toBeCloseTo(1.6, 6);
   });
+  it.each(["a_to_b", "b_to_a"] as const)(
+    "lose it once where glass of unknown class lies between: %s",
+    async (direction) => {
+      const parts = channel(
+        cable(100, "om1", { lands }),
+        splice(),
+        cable(50, undefined),
+        splice(),
+        cable(100, "om3", { lands }),
+      );
+      const { answer } = await lossOf(parts, { ...at, direction });
+      const own = answer.terms.filter(({ kind }) => kind === "core_mismatch");
+      expect(own.map(({ loss_db }) => loss_db)).toEqual(direction === "a_to_b" ? [1.6] : []);
+      // What the unknown glass loses is not known, and said.
+      expect(answer.complete).toBe(false);
+    },
+  );
   it("are the same glass entered the other way round", async () => {
     const there = await lossOf(mixed(false), at);
     const turned = await lossOf(mixed(true), { ...at, direction: "b_to_a" });
