@@ -38,6 +38,27 @@ export interface FilePort {
   status(): Promise<FileStatus>;
   /** Makes a backup now by the engine's own backup; answers where. */
   backup(): Promise<string>;
+  /**
+   * Writes the plant as it stood on a day to a new file, beside this one unless told where; this file is left as it is.
+   * `known` is work done by then with every correction known now, `recorded` what the record said at the end of that day.
+   */
+  asOf(day: string, knowledge: "known" | "recorded", author: string, path?: string): Promise<Picture>;
+}
+
+/** A file that shows the plant as it stood; it is only read. */
+export interface Picture {
+  readonly path: string;
+  /** Says which of the two it is. */
+  readonly summary: string;
+  readonly day: string;
+  readonly knowledge: "known" | "recorded";
+  /** The last change set of the plant it was made from. */
+  readonly made_from: number;
+  /** How many change sets came later. */
+  readonly later: number;
+  /** How many records differ from those on record now. */
+  readonly records: number;
+  readonly notices: readonly string[];
 }
 
 /** Lets other work breathe: a turn of the event loop. */

@@ -6,6 +6,7 @@ import { createSession, type Session } from "../core/operations/dispatch.ts";
 import { OPERATIONS } from "../core/operations/list.ts";
 import type { Clock, FilePort, FileStatus } from "../core/ports.ts";
 import type { Store } from "../core/store/handle.ts";
+import { pictureReason, writeAsOf } from "./as-of.ts";
 import { backupsOf, copyTo } from "./backup.ts";
 import { BackupKeeper } from "./backup-keeper.ts";
 import { machineClock } from "./clock.ts";
@@ -77,6 +78,8 @@ class OpenPlant implements Application {
   readonly #running = new Set<Promise<unknown>>();
   readonly #calm = new AbortController();
   readonly #looking: NodeJS.Timeout | null;
+  /** Why a file that shows the plant as it stood is only read; null for the plant itself. */
+  readonly #picture: string | null;
   #integrity: string;
   /** The engine's mark of the last write by another program. */
   #seen: unknown;
@@ -89,6 +92,7 @@ class OpenPlant implements Application {
     this.#onDefect = options.onDefect ?? (() => {});
     this.#backupAtClose = options.backupAtClose ?? true;
     this.#integrity = plant.checked ? "fine" : "checking";
+    this.#picture = pictureReason(connection);
     this.store = new SqliteStore(connection, () => this.#readOnly());
     this.#backups = new BackupKeeper(connection, clock, (work) => this.store.undisturbed(work));
     this.store.onChanged = () => this.#backups.noteChange();
@@ -98,6 +102,8 @@ class OpenPlant implements Application {
       status: async () => this.#status(),
       backup: () => this.#backups.make("asked"),
       saveCopy: (to) => copyTo(connection, to, (work) => this.store.undisturbed(work)),
+      asOf: (day, knowledge, author, path) =>
+        writeAsOf(this.file, clock, { day, knowledge, author, ...(path === undefined ? {} : { path }) }),
     };
     this.session = this.#watched(
       createSession({
@@ -139,6 +145,7 @@ class OpenPlant implements Application {
   }
 
   #readOnly(): string | null {
+    if (this.#picture !== null) return this.#picture;
     if (this.#plant.readOnly !== null) return this.#plant.readOnly;
     if (this.#integrity === "fine" || this.#integrity === "checking") return null;
     return `The file is damaged (${this.#integrity}), so nothing more is written to it. Open a backup of it.`;

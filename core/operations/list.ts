@@ -36,7 +36,7 @@ import { feedsOf } from "./subjects/feeds.ts";
 import { fitnessOf, fitnessWouldFit } from "./subjects/fitness.ts";
 import { freePairFind, freePairPlan } from "./subjects/free-pair.ts";
 import { glassColours } from "./subjects/glass-colours.ts";
-import { historyCompare, historyList, historyRedo, historyShow, historyUndo } from "./subjects/history.ts";
+import { historyAsOf, historyCompare, historyList, historyRedo, historyShow, historyUndo } from "./subjects/history.ts";
 import { impactDiverse, impactOf, impactWaysIn } from "./subjects/impact.ts";
 import { jobAbandon, jobDo, jobEnter, jobList, jobPacket, jobPlanMend, jobPrint, jobShow } from "./subjects/jobs.ts";
 import { lightCircuits, lightLoss } from "./subjects/light.ts";
@@ -94,6 +94,7 @@ export const OPERATIONS = [
   historyList,
   historyShow,
   historyCompare,
+  historyAsOf,
   historyUndo,
   historyRedo,
   panelEnter,

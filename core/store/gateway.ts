@@ -7,7 +7,7 @@ import { refuse } from "../result.ts";
 import { writeDraft, writeEntries } from "./apply.ts";
 import { BulkWriter } from "./bulk.ts";
 import { closeChangeSet, lastChangeSet, type Opened, openChangeSet } from "./change-set.ts";
-import { type Draft, draftOf } from "./draft.ts";
+import { type Draft, draftOf, foldedDraft } from "./draft.ts";
 import type { Entry } from "./entries.ts";
 import type { Reader, Store, Writer } from "./handle.ts";
 import { outsideReader } from "./outside.ts";
@@ -47,7 +47,7 @@ async function readied(reader: Reader, plan: Plan<unknown>): Promise<Ready> {
     const { root, verb, draft, parked, counts } = restoration;
     return { summary: `${verb === "undo" ? "Undo" : "Redo"}: ${root.summary}`, draft, parked, counts, restoration };
   }
-  const draft = await draftOf(reader, plan.changes);
+  const draft = plan.asOf ? foldedDraft(plan.changes, true).draft : await draftOf(reader, plan.changes);
   const parked = await prepare(reader, draft);
   return { summary: plan.summary, draft, parked, counts: countsOf(draft), restoration: null };
 }
@@ -94,7 +94,8 @@ export class Gateway {
     const written = await this.#store.write(async (writer) => {
       const planned = await plan(writer);
       const ready = await readied(writer, planned);
-      if (ready.counts.length === 0 && !ready.restoration) return answerOf(writer, planned, ready, null);
+      if (ready.counts.length === 0 && !ready.restoration && !planned.asOf)
+        return answerOf(writer, planned, ready, null);
       const target = ready.restoration ? { verb: ready.restoration.verb, target_id: ready.restoration.root.id } : {};
       const opened = await openChangeSet(writer, this.#clock, { act, summary: ready.summary, ...target }, occasion);
       const { id } = opened.head;

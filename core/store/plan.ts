@@ -42,6 +42,11 @@ export interface Plan<A> {
   readonly named?: ReadonlyMap<KindName, ReadonlyMap<number, string>>;
   /** Instead of changes: takes a change set back, or brings it back; the gateway works out from history what to do. */
   readonly restores?: Restores;
+  /**
+   * Makes of a copy the plant as it stood: values come from history, where they were checked when they were written, and
+   * it is written down also where nothing differs.
+   */
+  readonly asOf?: true;
 }
 
 export interface Restores {

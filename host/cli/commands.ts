@@ -1,5 +1,6 @@
 /** Every command, in the order of the help. */
 import type { Command } from "./command.ts";
+import { asOfCommand } from "./commands-as-of.ts";
 import { checkCommand, feedsCommand, findCommand, traceCommand } from "./commands-ask.ts";
 import { breakoutCommand } from "./commands-breakout.ts";
 import { coilsCommand } from "./commands-coils.ts";
@@ -42,6 +43,7 @@ export const COMMANDS: readonly Command[] = [
   showCommand,
   historyCommand,
   compareCommand,
+  asOfCommand,
   undoCommand,
   redoCommand,
   operationsCommand,

@@ -160,6 +160,13 @@ const HISTORY_EXAMPLES: readonly Example[] = [
     refused: { input: { from: { change_set: 2 }, to: { change_set: 1 } }, code: "bad_input" },
     check: (value) => expect(value).toMatchObject({ change_sets: 2, changes: [{ op: "insert", record: "LIB" }, {}] }),
   },
+  {
+    name: "history.as_of",
+    input: ({ out }) => ({ day: "2020-01-01", path: `${out}/then.strandbook` }),
+    refused: { input: { day: "2999-01-01" }, code: "bad_input" },
+    differs: ["path", "summary"],
+    check: (value) => expect(value).toMatchObject({ knowledge: "known", later: PLANT.length }),
+  },
   { name: "history.undo", input: {}, refused: { input: { change_set: 9_999 }, code: "not_found" } },
   { name: "history.redo", input: {}, refused: { input: { change_set: 1 }, code: "not_possible" } },
 ];

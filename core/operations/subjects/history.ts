@@ -3,12 +3,13 @@ import { z } from "zod";
 import { compareMoments } from "../../history/compare.ts";
 import { isDay } from "../../model/check-values.ts";
 import type { KindName } from "../../model/dictionary.ts";
+import type { Picture } from "../../ports.ts";
 import { resolveOne } from "../../store/addresses.ts";
 import { idOf } from "../../store/given.ts";
 import type { Reader } from "../../store/handle.ts";
 import { listHistory, showHistory } from "../../store/history.ts";
 import { readStrands } from "../../store/strands.ts";
-import { defineRead, defineWrite } from "../define.ts";
+import { defineLong, defineRead, defineWrite } from "../define.ts";
 import { kindInput, recordInput } from "./records.ts";
 
 const day = z.string().refine(isDay, "a day is written YYYY-MM-DD");
@@ -84,6 +85,19 @@ export const historyCompare = defineRead({
     limit: z.number().int().min(1).max(2000).default(200),
   }),
   run: ({ reader }, input) => compareMoments(reader, input),
+});
+
+export const historyAsOf = defineLong({
+  name: "history.as_of",
+  help: "Writes the plant as it stood on a day to a new file that is only read, and says where: work done by then with every correction known now (known), or what the record said at the end of that day (recorded).",
+  writes: false,
+  input: z.strictObject({
+    day: day.describe("The day."),
+    knowledge: z.enum(["known", "recorded"]).default("known"),
+    path: z.string().min(1).max(4000).optional().describe("The new file; beside the plant unless told."),
+  }),
+  run: ({ file, occasion }, { day: on, knowledge, path }): Promise<Picture> =>
+    file.asOf(on, knowledge, occasion.author, path),
 });
 
 const restoreInput = z.strictObject({
