@@ -160,7 +160,7 @@ export interface MendSeveralAnswer<Cut extends MendAnswer = MendWhole> {
 }
 
 export interface MendHoursPart {
-  /** "2 places set up, guarded and tested for air". */
+  /** "2 × a place set up, guarded and tested for air". */
   readonly words: string;
   /** Null where no rate is on record. */
   readonly hours: number | null;

@@ -14,14 +14,14 @@ export function hoursOf(
   const places = plan.kind === "new_cable" ? 2 : points;
   const pulls = plan.sides.reduce((sum, { pulls: own }) => sum + own.length, 0);
   const counts: Counts = [
-    ["set_up", places, "places set up, guarded and tested for air"],
-    ["dig_hole", plan.new_holes, "new holes dug and set"],
-    ["pull_coil", pulls, "coils taken down and pulled"],
-    ["lay_100m", plan.new_cable_m / 100, "hundred metres of new cable laid"],
-    ["prepare_side", places === points ? points * 2 : 2, "sheath ends opened and dressed in"],
-    ["splice_strand", work.singles * (plan.kind === "new_cable" ? 2 : points), "strands spliced one by one"],
-    ["splice_ribbon", work.ribbons * (plan.kind === "new_cable" ? 2 : points), "ribbons spliced at once"],
-    ["measure_strand", work.strands, "strands measured both ways"],
+    ["set_up", places, "a place set up, guarded and tested for air"],
+    ["dig_hole", plan.new_holes, "a new hole dug and set"],
+    ["pull_coil", pulls, "a coil taken down and pulled"],
+    ["lay_100m", plan.new_cable_m / 100, "a hundred metres of new cable laid"],
+    ["prepare_side", places === points ? points * 2 : 2, "a sheath end opened and dressed in"],
+    ["splice_strand", work.singles * (plan.kind === "new_cable" ? 2 : points), "a strand spliced"],
+    ["splice_ribbon", work.ribbons * (plan.kind === "new_cable" ? 2 : points), "a ribbon spliced"],
+    ["measure_strand", work.strands, "a strand measured both ways"],
   ];
   const parts = counts.flatMap(([rate, count, words]): MendHoursPart[] => {
     if (count === 0) return [];
@@ -38,7 +38,7 @@ const round = (hours: number): number => Math.round(hours * 10) / 10;
 function partOf(limit: LimitInUse | undefined, count: number, words: string): MendHoursPart {
   const sensible = limit !== undefined && limit.value >= 0;
   return {
-    words: `${Math.round(count * 10) / 10} ${words}`,
+    words: `${Math.round(count * 10) / 10} × ${words}`,
     hours: sensible ? round(count * limit.value) : null,
     source: limit ? limitSource(limit) : "no rate on record",
   };

@@ -8,10 +8,11 @@ import { guessesOf, readGuesses } from "./guesses.ts";
 import { hoursOf } from "./hours.ts";
 import { type Change, lossesAfter } from "./loss-after.ts";
 import { type MendAsked, type MendReckoned, type MendTold, mendTold } from "./mend.ts";
+import { legOf } from "./place-cut.ts";
 import type { MendPlan } from "./plans.ts";
 import { splicingOf } from "./splices.ts";
 import { readStock, type Stock, stockFor } from "./stock.ts";
-import { metres, millimetre } from "./told.ts";
+import { metres, millimetre, sentence } from "./told.ts";
 
 export interface MendMore {
   /** The dark strands, where only some are: a list of units or numbers, such as `BL,OR` or `1-24`; null for all. */
@@ -80,6 +81,7 @@ export async function mendWhole(
     ...answer,
     order,
     circuits,
+    ...(more.dark === null ? {} : darkOnly(reckoned, answer, order, circuits.length)),
     plans: plans.map(withLosses),
     shining,
     temporary: {
@@ -98,6 +100,15 @@ export async function mendWhole(
     ],
   };
   return { reckoned, answer: whole };
+}
+
+/** Of a cut that left strands whole, what is down is the dark ones alone. */
+function darkOnly({ on, cut }: MendReckoned, answer: MendAnswer, order: readonly MendStrand[], circuits: number) {
+  const half = answer.assumed[0]?.startsWith("it is cut half-way") ?? false;
+  return {
+    strands: order.filter(({ shines }) => !shines).length,
+    sentence: sentence(answer.cable.tag, on, legOf(on, cut), half, answer.plans, circuits),
+  };
 }
 
 interface Made {

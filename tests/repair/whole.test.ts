@@ -18,7 +18,7 @@ describe("the hours of a plan", () => {
     const { hours } = of(await mend(plant), "one_point");
     // One place, one hole, a coil of each hole, two ends, 24 strands spliced and measured: 1 + 8 + 2 + 1.5 + 2.4 + 1.2.
     expect(hours.hours).toBeCloseTo(16.1, 6);
-    expect(hours.parts.map(({ words }) => words)).toContain("2 coils taken down and pulled");
+    expect(hours.parts.map(({ words }) => words)).toContain("2 × a coil taken down and pulled");
     for (const { source } of hours.parts) expect(source).not.toBe("");
     await plant.add("limit_value", { tag: "repair.hours.dig_hole", value: 3, unit: "h", reason: "our own digger" });
     expect(of(await mend(plant), "one_point").hours.hours).toBeCloseTo(11.1, 6);
@@ -178,6 +178,8 @@ describe("a cut that left some strands whole", () => {
   it("splices the dark units alone at two points, and lists what still shines", async () => {
     const answer = await mend(await line(), { dark: "OR" });
     expect(tags(answer.circuits.map(({ circuit }) => circuit))).toEqual(["K-2"]);
+    expect(answer.strands).toBe(12);
+    expect(answer.sentence).toContain("cut between H-1 and H-2: 1 circuit is down.");
     expect(answer.shining).toMatchObject({
       strands: "1-12",
       units: ["tube 1 blue"],

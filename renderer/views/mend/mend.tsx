@@ -1,8 +1,9 @@
 /** How is a cut cable mended? Every way, the least first, with what it draws on and what nobody has proven. */
-import type { MendAnswer, MendAnswerPlan } from "../../../core/repair/answer.ts";
+import { useRef } from "react";
+import type { MendWhole, MendWholePlan } from "../../../core/repair/answer.ts";
 import { useAnswer } from "../../client/use-answer.ts";
 import { Answered } from "../../controls/answer.tsx";
-import { count, useLength } from "../../controls/figures.ts";
+import { count, counted, useLength } from "../../controls/figures.ts";
 import { TagLink } from "../../controls/tag-link.tsx";
 import { Tagged } from "../../controls/tagged.tsx";
 import { Walked, type WalkedColumn } from "../../controls/walked.tsx";
@@ -12,7 +13,11 @@ import { Region } from "../../frame/region.tsx";
 import { addressOf, goWith } from "../../frame/router.ts";
 import { readNumber } from "../../grid/reading-numbers.ts";
 import type { ViewProps } from "../view.ts";
-import { MendLeaf, PlanDetail } from "./plan-leaf.tsx";
+import { PlansBeside } from "./beside.tsx";
+import { LineDrawing } from "./line-drawing.tsx";
+import { LostSlider } from "./lost-slider.tsx";
+import { MendLeaf, PlanDetail, PlanMore } from "./plan-leaf.tsx";
+import { Several } from "./several.tsx";
 import { WhereCut } from "./where-cut.tsx";
 import "./mend.css";
 
@@ -28,11 +33,28 @@ function lostOf(text: string | undefined): readonly (number | null | undefined)[
   return [number(left), right === undefined ? number(left) : number(right)];
 }
 
+/** One cable, or all that lies in a way: what was named decides. */
 export function Mend({ values }: ViewProps) {
+  const { of = "" } = values;
+  const named = useAnswer("address.resolve", of ? { text: of, kinds: ["cable", "pathway", "conduit"] } : null, {
+    kinds: [],
+  });
+  const kinds = new Set(named.value?.matches.map(({ kind }) => kind));
+  if (of && !named.value && !named.error) return <Page />;
+  if (kinds.has("cable") || kinds.size === 0) return <OneCable values={values} />;
+  const [metres, [left, right]] = [number(values.metres), lostOf(values.lost)];
+  if (metres === undefined || left === undefined || right === undefined) return <Page answer={NUMBERS} />;
+  return <Several of={of} metres={metres} left_m={left} right_m={right} at={values.at} />;
+}
+
+const NUMBERS = "Mark and metres must be numbers, such as 8300 and 2.";
+
+function OneCable({ values }: ViewProps) {
   const { of = "", after } = values;
+  const metres = number(values.metres);
   const mark = number(values.mark);
   const [left, right] = lostOf(values.lost);
-  const readable = mark !== undefined && left !== undefined && right !== undefined;
+  const readable = mark !== undefined && metres !== undefined && left !== undefined && right !== undefined;
   const placed = mark != null || Boolean(after);
   const answer = useAnswer(
     "mend.plans",
@@ -41,20 +63,26 @@ export function Mend({ values }: ViewProps) {
           cable: of,
           ...(mark == null ? {} : { mark }),
           ...(after ? { after } : {}),
+          ...(after && mark == null && metres != null ? { metres } : {}),
+          ...(values.dark ? { dark: values.dark } : {}),
           ...(left == null ? {} : { lost_left_m: left }),
           ...(right == null ? {} : { lost_right_m: right }),
         }
       : null,
   );
-  if (!readable) return <Page answer="Mark and metres must be numbers, such as 8300 and 2." />;
+  // While the slider moves the plans stay where they are until the new ones are whole.
+  const kept = useRef<{ readonly of: string; readonly value: MendWhole } | null>(null);
+  if (answer.value) kept.current = { of, value: answer.value };
+  if (!readable) return <Page answer={NUMBERS} />;
   if (!of || !placed)
     return (
       <Page answer="Name the cable, and where it is cut: the mark on the sheath, or the place before the cut.">
         <WhereCut of={of} />
       </Page>
     );
-  return answer.value ? (
-    <Page {...told(answer.value, values)} />
+  const shown = answer.value ?? (answer.error || kept.current?.of !== of ? undefined : kept.current.value);
+  return shown ? (
+    <Page {...told(shown, values)} />
   ) : (
     <Page>
       <Answered
@@ -68,7 +96,7 @@ export function Mend({ values }: ViewProps) {
   );
 }
 
-interface Numbered extends MendAnswerPlan {
+interface Numbered extends MendWholePlan {
   readonly number: number;
 }
 
@@ -96,9 +124,10 @@ const COLUMNS: readonly WalkedColumn<Numbered>[] = [
   { key: "pulled", head: "from coils", className: "figure", show: ({ pulled_m }) => <Metres of={pulled_m} /> },
   { key: "cable", head: "new cable", className: "figure", show: ({ new_cable_m }) => <Metres of={new_cable_m} /> },
   { key: "joints", head: "splices a strand", className: "figure", show: ({ joints }) => count(joints) },
+  { key: "hours", head: "hours", className: "figure", show: ({ hours }) => hours.hours ?? "" },
 ];
 
-function told(answer: MendAnswer, values: Readonly<Record<string, string>>): PageProps {
+function told(answer: MendWhole, values: Readonly<Record<string, string>>): PageProps {
   const plans = answer.plans.map((plan, index): Numbered => ({ ...plan, number: index + 1 }));
   const selected = plans.find((plan) => String(plan.number) === values.at) ?? plans[0] ?? null;
   const [a, b] = answer.cut.between;
@@ -114,6 +143,9 @@ function told(answer: MendAnswer, values: Readonly<Record<string, string>>): Pag
       <>
         <Region name="drawing" label="The cut" className="mend-drawing">
           <Where answer={answer} />
+          <LostSlider lost_m={Math.max(answer.cut.lost_left_m, answer.cut.lost_right_m)} />
+          <LineDrawing tag={answer.cable.tag} line={answer.line} plan={selected} />
+          {answer.shining ? <p className="mend-where">{answer.shining.words}</p> : null}
         </Region>
         <Region name="ledger" label="Ways to mend it" className="mend-ledger">
           <Walked
@@ -125,7 +157,9 @@ function told(answer: MendAnswer, values: Readonly<Record<string, string>>): Pag
             onSelect={(at) => goWith({ at }, { replace: true })}
             className="mend-plans"
           />
+          <PlansBeside answer={answer} />
           {selected ? <PlanDetail plan={selected} /> : null}
+          {selected ? <PlanMore answer={answer} plan={selected} /> : null}
           {answer.refused.length > 0 ? (
             <section className="locate-part" aria-labelledby="mend-refused">
               <h2 id="mend-refused">Where no single splice mends it</h2>
@@ -134,6 +168,16 @@ function told(answer: MendAnswer, values: Readonly<Record<string, string>>): Pag
                   <li key={words}>
                     {place ? <TagLink record={place} /> : words}: {reason}
                   </li>
+                ))}
+              </ul>
+            </section>
+          ) : null}
+          {answer.stuck.length > 0 ? (
+            <section className="locate-part" aria-labelledby="mend-stuck">
+              <h2 id="mend-stuck">Where it can't be pulled</h2>
+              <ul>
+                {answer.stuck.map((words) => (
+                  <li key={words}>{words}</li>
                 ))}
               </ul>
             </section>
@@ -154,7 +198,7 @@ function told(answer: MendAnswer, values: Readonly<Record<string, string>>): Pag
   };
 }
 
-function Where({ answer: { cut, strands, circuits } }: { readonly answer: MendAnswer }) {
+function Where({ answer: { cut, strands, circuits } }: { readonly answer: MendWhole }) {
   const length = useLength();
   const [a, b] = cut.between;
   const first = circuits.filter(({ priority }) => priority !== null).slice(0, 8);
@@ -180,7 +224,7 @@ function Where({ answer: { cut, strands, circuits } }: { readonly answer: MendAn
       <div>
         <dt>Down</dt>
         <dd>
-          {count(strands)} strands, {count(circuits.length)} circuits
+          {counted(strands, "strand", "strands")}, {counted(circuits.length, "circuit", "circuits")}
           {first.length > 0 ? ": " : ""}
           {first.map(({ circuit, priority }, index) => (
             <span key={circuit.id}>

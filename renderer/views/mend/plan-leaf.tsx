@@ -1,9 +1,10 @@
 /** Beside the ways: the cautions, and what the plans are reckoned by. Below them: the way pointed at, side by side. */
-import type { MendAnswer, MendAnswerPlan, MendSide } from "../../../core/repair/answer.ts";
+import type { MendAnswer, MendAnswerPlan, MendSide, MendWhole, MendWholePlan } from "../../../core/repair/answer.ts";
 import { Cautions } from "../../controls/cautions.tsx";
 import { useLength } from "../../controls/figures.ts";
 import { LeafPart } from "../../controls/leaf.tsx";
 import { TagLink } from "../../controls/tag-link.tsx";
+import { FindingMark } from "../../drawing/findings.tsx";
 
 export function MendLeaf({ answer }: { readonly answer: MendAnswer }) {
   const length = useLength();
@@ -70,5 +71,92 @@ function Side({ side }: { readonly side: MendSide }) {
       ) : null}
       {side.trimmed_m > 0 ? <p className="small faint">{length(side.trimmed_m)} is cut off where it lies.</p> : null}
     </div>
+  );
+}
+
+/** The splices of a way by unit, what its circuits lose afterwards, its hours part for part. */
+export function PlanMore({
+  answer,
+  plan,
+}: {
+  readonly answer: MendWhole;
+  readonly plan: MendWholePlan & { readonly number: number };
+}) {
+  const units = [...Map.groupBy(answer.order, ({ unit_order }) => unit_order).values()];
+  const decibels = (db: number | null, complete = true): string =>
+    db === null ? "not known" : `${complete ? "" : "at least "}${db.toFixed(2)}\u2009dB`;
+  return (
+    <>
+      {plan.splicing.length > 0 ? (
+        <section className="locate-part" aria-labelledby="mend-splices">
+          <h2 id="mend-splices">Way {plan.number}: splices, the most urgent unit first</h2>
+          {plan.splicing.map(({ point, by_urgency, splices, from, to }) => (
+            <p key={point}>
+              {point}: {splices} splices of {from} to {to}
+              {by_urgency ? ", in this order:" : ", all as they lie, before the other point is begun."}
+            </p>
+          ))}
+          <ol className="mend-units">
+            {units.map((strands) => {
+              const [first] = strands;
+              const circuits = [...new Set(strands.flatMap((one) => one.circuits.map(({ circuit }) => circuit.tag)))];
+              return (
+                <li key={first?.unit_order}>
+                  {first?.unit ?? "strands in the sheath alone"}, strands {first?.number} to {strands.at(-1)?.number}
+                  {first?.shines ? ", still shining" : ""}
+                  {circuits.length > 0 ? `: ${circuits.join(", ")}` : ""}
+                </li>
+              );
+            })}
+          </ol>
+        </section>
+      ) : null}
+      {plan.losses && plan.losses.length > 0 ? (
+        <section className="locate-part" aria-labelledby="mend-losses">
+          <h2 id="mend-losses">Way {plan.number}: what circuits lose afterwards</h2>
+          <table className="mend-losses">
+            <thead>
+              <tr>
+                {["circuit", "today", "afterwards", "at worst", "carries", "runs at worst"].map((head) => (
+                  <th key={head} scope="col">
+                    {head}
+                  </th>
+                ))}
+              </tr>
+            </thead>
+            <tbody>
+              {plan.losses.map((loss) => (
+                <tr key={loss.circuit.id}>
+                  <th scope="row">
+                    <TagLink record={loss.circuit} />
+                  </th>
+                  <td>{decibels(loss.before_db)}</td>
+                  <td>{decibels(loss.loss_db, loss.complete)}</td>
+                  <td>{decibels(loss.worst_db, loss.complete)}</td>
+                  <td>{loss.application ?? "not on record"}</td>
+                  <td>
+                    {loss.runs_at_worst === "no" ? <FindingMark shape="error" /> : null}
+                    {loss.runs_at_worst === "cannot_tell" ? <FindingMark shape="gap" /> : null}{" "}
+                    {[loss.runs_at_worst?.replace("cannot_tell", "can't be told"), ...loss.reasons.slice(0, 1)]
+                      .filter(Boolean)
+                      .join(": ")}
+                  </td>
+                </tr>
+              ))}
+            </tbody>
+          </table>
+        </section>
+      ) : null}
+      <section className="locate-part" aria-labelledby="mend-hours">
+        <h2 id="mend-hours">Way {plan.number}: hours</h2>
+        <ul>
+          {plan.hours.parts.map(({ words, hours, source }) => (
+            <li key={words}>
+              {words}: {hours === null ? "not known" : `${hours}\u2009h`} <span className="small faint">{source}</span>
+            </li>
+          ))}
+        </ul>
+      </section>
+    </>
   );
 }

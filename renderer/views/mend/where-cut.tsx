@@ -15,6 +15,12 @@ export function WhereCut({ of }: { readonly of: string }) {
         Every way to mend it is told, the least first: one splice over coils that can be pulled, two with a piece of new
         cable between, or a new cable; with what is pulled, what stays, and what nobody has proven.
       </p>
+      {of ? null : (
+        <p>
+          Somebody cut a duct between two holes? Name the pathway or the pipe: every cable in it is told, the one with
+          the most at stake first.
+        </p>
+      )}
       {sheet && sheet.legs.length > 0 ? (
         <>
           <p>No mark was read? Then say between which places {sheet.cable.tag} is cut.</p>

@@ -60,6 +60,9 @@ export function Pathway({ values }: ViewProps) {
           <a className="button" href={addressOf("impact", { of: told.pathway.tag })}>
             What breaks with it?
           </a>
+          <a className="button" href={addressOf("mend", { of: selected?.conduit.tag ?? told.pathway.tag })}>
+            It is cut: how is it mended?
+          </a>
         </>
       }
       leaf={<PipeLeaf way={told} pipe={selected} />}

@@ -1,0 +1,96 @@
+/** The ways side by side: what each takes and what it leaves, a column each. */
+import type { ReactNode } from "react";
+import type { MendWhole, MendWholePlan } from "../../../core/repair/answer.ts";
+import { count, useLength } from "../../controls/figures.ts";
+import { TagLink } from "../../controls/tag-link.tsx";
+
+/** More than these can't be read beside one another. */
+const MOST = 4;
+
+interface Beside extends MendWholePlan {
+  readonly head: string;
+}
+
+export function PlansBeside({ answer }: { readonly answer: MendWhole }) {
+  const length = useLength();
+  const { temporary } = answer;
+  const shown: Beside[] = answer.plans.slice(0, MOST).map((plan, index) => ({ ...plan, head: `way ${index + 1}` }));
+  const last = answer.plans.length;
+  const whole = answer.plans.at(-1);
+  if (whole && last > MOST) shown.push({ ...whole, head: `way ${last}` });
+  if (temporary.plan) shown.push({ ...temporary.plan, head: "for the time being" });
+  const metres = (of: number): string => (of === 0 ? "none" : length(of));
+  const list = (all: readonly string[], none: string): ReactNode => (all.length === 0 ? none : all.join("; "));
+  const rows: readonly (readonly [string, (plan: Beside) => ReactNode])[] = [
+    ["what is done", ({ sentence }) => sentence],
+    ["pulled from coils", ({ pulled_m }) => metres(pulled_m)],
+    ["new cable", ({ new_cable_m }) => metres(new_cable_m)],
+    ["new holes", ({ new_holes }) => (new_holes === 0 ? "none" : count(new_holes))],
+    ["cases", ({ points }) => (points.length === 0 ? "none" : count(points.length))],
+    ["splices", ({ splicing }) => count(splicing.reduce((sum, { splices }) => sum + splices, 0))],
+    ["hours of work, estimated", ({ hours }) => (hours.hours === null ? "not known" : hours.hours)],
+    ["from stock", ({ stock }) => list(stock.words, "nothing is needed")],
+    [
+      "would not run afterwards",
+      ({ fails, in_doubt }) => (
+        <>
+          {fails.length === 0 ? "no circuit" : null}
+          {fails.map((circuit, index) => (
+            <span key={circuit.id}>
+              {index > 0 ? ", " : ""}
+              <TagLink record={circuit} />
+            </span>
+          ))}
+          {in_doubt.length > 0 ? ` (can't be told of ${count(in_doubt.length)})` : ""}
+        </>
+      ),
+    ],
+    ...(answer.shining
+      ? [
+          [
+            "takes down what still shines",
+            ({ takes_down, severs }: Beside) =>
+              severs
+                ? list(
+                    takes_down.map(({ circuit }) => circuit.tag),
+                    "strands without a circuit",
+                  )
+                : "nothing",
+          ] as const,
+        ]
+      : []),
+    ["waits for the pipe", ({ waits_for_pipe }) => (waits_for_pipe ? "yes" : "no")],
+    ["to be proved", ({ to_prove, guesses }) => list([...to_prove, ...guesses], "nothing")],
+  ];
+  return (
+    <div className="locate-part">
+      <h2 id="mend-beside">The ways side by side</h2>
+      {/* biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls sideways must be reached by the keyboard. */}
+      <section className="mend-beside" tabIndex={0} aria-labelledby="mend-beside">
+        <table>
+          <thead>
+            <tr>
+              <td />
+              {shown.map(({ head }) => (
+                <th key={head} scope="col">
+                  {head}
+                </th>
+              ))}
+            </tr>
+          </thead>
+          <tbody>
+            {rows.map(([head, show]) => (
+              <tr key={head}>
+                <th scope="row">{head}</th>
+                {shown.map((plan) => (
+                  <td key={plan.head}>{show(plan)}</td>
+                ))}
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </section>
+      <p className="small faint">{temporary.words}</p>
+    </div>
+  );
+}

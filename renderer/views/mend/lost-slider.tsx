@@ -1,0 +1,36 @@
+/** What if more is destroyed? Metres lost on each side of the cut, by arrow keys or pointer; the plans follow. */
+import { useEffect, useId, useState } from "react";
+import { useLength } from "../../controls/figures.ts";
+import { goWith } from "../../frame/router.ts";
+
+const MOST_M = 60;
+/** So long the hand must rest before it is asked. */
+const REST_MS = 150;
+
+export function LostSlider({ lost_m }: { readonly lost_m: number }) {
+  const id = useId();
+  const length = useLength();
+  const [chosen, choose] = useState<number | null>(null);
+  const shown = chosen ?? lost_m;
+  useEffect(() => {
+    if (chosen === null) return;
+    const rest = setTimeout(() => goWith({ lost: String(chosen) }, { replace: true }), REST_MS);
+    return () => clearTimeout(rest);
+  }, [chosen]);
+  return (
+    <div className="mend-what-if">
+      <label htmlFor={id}>What if more is destroyed?</label>
+      <input
+        id={id}
+        type="range"
+        min="0"
+        max={Math.max(MOST_M, Math.ceil(lost_m))}
+        step="0.5"
+        value={shown}
+        aria-valuetext={`${length(shown, 1)} on each side`}
+        onChange={({ currentTarget }) => choose(Number(currentTarget.value))}
+      />
+      <output htmlFor={id}>{length(shown, 1)} on each side</output>
+    </div>
+  );
+}

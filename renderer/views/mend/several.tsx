@@ -1,0 +1,156 @@
+/** A way is cut with all that lies in it: each cable, the one with the most at stake first, and its best way. */
+import type { MendSeveralAnswer, MendWhole } from "../../../core/repair/answer.ts";
+import { useAnswer } from "../../client/use-answer.ts";
+import { Answered } from "../../controls/answer.tsx";
+import { Cautions } from "../../controls/cautions.tsx";
+import { count, useLength } from "../../controls/figures.ts";
+import { TagLink } from "../../controls/tag-link.tsx";
+import { Tagged } from "../../controls/tagged.tsx";
+import { Walked, type WalkedColumn } from "../../controls/walked.tsx";
+import { FindingMark } from "../../drawing/findings.tsx";
+import { Page, type PageProps } from "../../frame/page.tsx";
+import { Region } from "../../frame/region.tsx";
+import { addressOf, goWith } from "../../frame/router.ts";
+
+export interface SeveralAsked {
+  readonly of: string;
+  readonly metres: number | null;
+  readonly left_m: number | null;
+  readonly right_m: number | null;
+  /** The cable pointed at, by its id. */
+  readonly at: string | undefined;
+}
+
+export function Several({ of, metres, left_m, right_m, at }: SeveralAsked) {
+  const answer = useAnswer("mend.several", {
+    of: [of],
+    ...(metres === null ? {} : { metres }),
+    ...(left_m === null ? {} : { lost_from_m: left_m }),
+    ...(right_m === null ? {} : { lost_to_m: right_m }),
+  });
+  return answer.value ? (
+    <Page {...told(answer.value, at)} />
+  ) : (
+    <Page>
+      <Answered answer={answer} word="Planning">
+        {() => null}
+      </Answered>
+    </Page>
+  );
+}
+
+/** The address of one cable's own plans, cut where the way is cut. */
+const planOf = ({ cable, cut, line }: MendWhole): Record<string, string> => {
+  const before = line.stops.findLast(({ at_m, through_m }) => at_m + through_m <= line.cut_m);
+  return {
+    of: cable.tag,
+    after: before?.stop.tag ?? "",
+    metres: String(cut.from_mouth_m),
+    ...(cut.lost_left_m === cut.lost_right_m
+      ? { lost: String(cut.lost_left_m) }
+      : { lost: `${cut.lost_left_m}; ${cut.lost_right_m}` }),
+  };
+};
+
+const From = ({ of }: { readonly of: MendWhole }) => {
+  const length = useLength();
+  return (
+    <>
+      {of.cut.between.map((place) => place?.tag ?? "…").join(" – ")}, {length(of.cut.from_mouth_m)} on
+    </>
+  );
+};
+
+const COLUMNS: readonly WalkedColumn<MendWhole>[] = [
+  {
+    key: "cable",
+    head: "cable",
+    show: (one) => (
+      <a className="link mono" href={addressOf("mend", planOf(one))}>
+        {one.cable.tag}
+      </a>
+    ),
+  },
+  { key: "where", head: "cut", show: (one) => <From of={one} /> },
+  {
+    key: "down",
+    head: "down, by priority",
+    show: ({ circuits, strands }) =>
+      circuits.length === 0
+        ? `${count(strands)} strands, no circuit`
+        : circuits
+            .slice(0, 6)
+            .map(({ circuit, priority }) => `${circuit.tag}${priority === null ? "" : ` (${priority})`}`)
+            .join(", ") + (circuits.length > 6 ? ` and ${circuits.length - 6} more` : ""),
+  },
+  {
+    key: "what",
+    head: "best way",
+    show: ({ plans: [best] }) => (
+      <>
+        {best?.sentence ?? "none"}
+        {best && best.to_prove.length > 0 ? (
+          <span className="mend-under">
+            <FindingMark shape="gap" /> to prove: {best.to_prove.join("; ")}
+          </span>
+        ) : null}
+      </>
+    ),
+  },
+  { key: "hours", head: "hours", className: "figure", show: ({ plans: [best] }) => best?.hours.hours ?? "" },
+];
+
+function told(answer: MendSeveralAnswer, at: string | undefined): PageProps {
+  const { cuts, refused, shared, unknown } = answer;
+  return {
+    answer: <Tagged text={answer.sentence} records={[...answer.of, ...cuts.map(({ cable }) => cable)]} />,
+    leaf: <Cautions cautions={answer.cautions} />,
+    children: (
+      <Region name="ledger" label="Cables that are cut" className="mend-ledger">
+        <Walked
+          label="Cables that are cut, the most at stake first"
+          columns={COLUMNS}
+          rows={cuts}
+          keyOf={({ cable }) => String(cable.id)}
+          selected={at ?? (cuts[0] ? String(cuts[0].cable.id) : null)}
+          onSelect={(at) => goWith({ at }, { replace: true })}
+          className="mend-plans"
+        />
+        {shared.length > 0 ? (
+          <section className="locate-part" aria-labelledby="mend-shared">
+            <h2 id="mend-shared">Holes that more than one mend wants</h2>
+            <ul>
+              {shared.map(({ place, words, fits }) => (
+                <li key={place?.id ?? 0}>
+                  {fits === true ? null : <FindingMark shape={fits === false ? "error" : "gap"} />} {words}
+                </li>
+              ))}
+            </ul>
+          </section>
+        ) : null}
+        {refused.length > 0 ? (
+          <section className="locate-part" aria-labelledby="mend-unplanned">
+            <h2 id="mend-unplanned">No plan yet</h2>
+            <ul>
+              {refused.map(({ cable, reason }) => (
+                <li key={cable.id}>
+                  <TagLink record={cable} />: {reason}
+                </li>
+              ))}
+            </ul>
+          </section>
+        ) : null}
+        {unknown.length > 0 ? (
+          <section className="locate-part" aria-labelledby="mend-perhaps">
+            <h2 id="mend-perhaps">May be cut too</h2>
+            <ul>
+              {unknown.map((words) => (
+                <li key={words}>{words}</li>
+              ))}
+            </ul>
+          </section>
+        ) : null}
+      </Region>
+    ),
+  };
+}
