@@ -5,7 +5,7 @@ import { coreOf, type FibreClass, lowestOf, modeOf } from "../light/classes.ts";
 import { editionOf, lossBy } from "../light/loss.ts";
 import { type LossTerm, sumOf, toDecibel } from "../light/terms.ts";
 import { Values, type Worst } from "../light/values.ts";
-import { wavelengthsOf } from "../standards/limits/applications.ts";
+import { unreckonedOf, wavelengthsOf } from "../standards/limits/applications.ts";
 import { type Limits, limitSource } from "../standards/limits/in-use.ts";
 import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
@@ -114,6 +114,7 @@ async function lossOfStrand(reader: Reader, way: FreeWay, strand: number, asked:
       ...new Set([
         ...shown.parts.flatMap(({ assumptions }) => assumptions),
         ...(way.cords > 0 ? ["Of cords to be patched the plugs are counted, and their glass isn't."] : []),
+        ...[application === undefined ? [] : (unreckonedOf(application) ?? [])].flat(),
       ]),
     ],
     application:

@@ -1,5 +1,5 @@
 /** Which applications a line carries: loss, length and class of fibre must all be met. */
-import { wavelengthsOf } from "../standards/limits/applications.ts";
+import { unreckonedOf, wavelengthsOf } from "../standards/limits/applications.ts";
 import { type LimitInUse, type Limits, limitSource } from "../standards/limits/in-use.ts";
 import { toMillimetre } from "../trace/totals.ts";
 import type { ApplicationVerdict, Direction, Verdict } from "./answer.ts";
@@ -184,7 +184,7 @@ export function verdictOn(line: LightLine, application: string, { asked, wavelen
       limit_m: length?.value ?? null,
       margin_m: margin(length?.value, now.length_m, length_complete),
       reasons: [...new Set(reasons)],
-      assumptions: now.assumptions,
+      assumptions: [...now.assumptions, ...[unreckonedOf(application) ?? []].flat()],
       sources: [...new Set([loss, length, least].flatMap((limit) => (limit ? [limitWords(limit)] : [])))],
       rests_on: [loss, length, least].flatMap((limit) => limit?.record ?? []),
     };

@@ -1,7 +1,7 @@
 /** Loss: what light loses along the one trace, what that is made of, and what it means for applications and optics. */
 import { refuse } from "../result.ts";
 import { DEFAULT_EDITION, EDITIONS, type Edition } from "../standards/limits/acceptance.ts";
-import { wavelengthsOf } from "../standards/limits/applications.ts";
+import { unreckonedOf, wavelengthsOf } from "../standards/limits/applications.ts";
 import { type LimitInUse, type Limits, limitsInUse } from "../standards/limits/in-use.ts";
 import type { Reader } from "../store/handle.ts";
 import type { TraceLine } from "../trace/answer.ts";
@@ -173,7 +173,10 @@ function tell(line: TraceLine, light: LightLine, facts: LineFacts, asked: Asked)
       ...new Set([
         ...losses.flatMap(({ assumptions }) => assumptions),
         // What an application makes of a link is told of its channel, and that takes more for granted.
-        ...applications.flatMap(({ assumptions }) => assumptions),
+        // What one of all that are made for the glass leaves out is told with that one alone.
+        ...applications.flatMap(({ assumptions, wanted, application }) =>
+          assumptions.filter((one) => wanted || one !== unreckonedOf(application)),
+        ),
         ...(as === "link" && !lit && applications.length > 0
           ? ["For applications equipment at both ends is to come: what is on record is reckoned as their channel."]
           : []),

@@ -220,6 +220,22 @@ describe("light between two optics", () => {
   });
 });
 
+describe("an application that sends where no attenuation is on record", () => {
+  // 1270 nm upstream, from memory of ITU-T G.9807.1 and IEEE 802.3av.
+  it.each([
+    ["XGS-PON N1", /^XGS-PON sends upstream at 1270 nm.*not reckoned/],
+    ["10G-EPON PR20", /^10G-EPON sends upstream at 1270 nm.*not reckoned/],
+    ["GPON B+", null],
+  ] as const)("says what is not reckoned: %s", async (application, words) => {
+    const { answer } = await lossOf(channel(cable(1000, "os2", { lands })), { application });
+    const [line] = answer.lines;
+    const told = (all: readonly string[] | undefined) => all?.filter((one) => one.includes("upstream"));
+    const said = words === null ? [] : [expect.stringMatching(words)];
+    expect(told(line?.applications[0]?.assumptions)).toEqual(said);
+    expect(told(line?.assumptions)).toEqual(said);
+  });
+});
+
 describe("unlike cores", () => {
   const mixed = (turned: boolean) => {
     const [wide, narrow] = [cable(100, "om1", { lands }), cable(100, "om3", { lands })];

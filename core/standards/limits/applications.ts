@@ -14,10 +14,24 @@ const WAVELENGTHS: readonly (readonly [RegExp, readonly number[]])[] = [
   [/^100BASE-FX|-LRM$/, [1300]],
   [/^10GBASE-ER$/, [1550]],
   [/^GPON /, [1310, 1490]],
-  // Upstream is at 1270 nm, for which no attenuation was found; it is not weighed.
+  // Upstream is at 1270 nm: see `unreckonedOf`.
   [/^(XGS-PON|10G-EPON) /, [1577]],
   [/BASE-(LX|LR|ER|DR|FR)/, [1310]],
 ];
+
+/** From memory of the applications' own texts: they send upstream where no attenuation of glass was found. */
+const UNRECKONED: readonly (readonly [RegExp, string])[] = [
+  [/^XGS-PON /, "XGS-PON sends upstream at 1270 nm"],
+  [/^10G-EPON /, "10G-EPON sends upstream at 1270 nm"],
+];
+
+/** What of an application's light is in no loss that is told of it, in a sentence; null where all of it is. */
+export const unreckonedOf = (application: string): string | null => {
+  const words = UNRECKONED.find(([name]) => name.test(application))?.[1];
+  return words === undefined
+    ? null
+    : `${words}, for which no attenuation is on record: that way is not reckoned, and glass loses more there than at 1310 nm.`;
+};
 
 interface Row {
   readonly name: string;
