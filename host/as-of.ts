@@ -4,8 +4,9 @@ import { basename, dirname, join, resolve } from "node:path";
 import { AS_OF_ACT, type Knowledge, planAsOf } from "../core/history/as-of.ts";
 import type { Clock, Picture } from "../core/ports.ts";
 import { Gateway } from "../core/store/gateway.ts";
-import { openApplication } from "./application.ts";
+import { openPlant } from "./plant-file.ts";
 import type { Connection } from "./sqlite-connection.ts";
+import { SqliteStore } from "./sqlite-store.ts";
 import { makeWhole } from "./whole-file.ts";
 
 export interface AsOfRequest {
@@ -42,16 +43,19 @@ async function takeBack(
   clock: Clock,
   { day, knowledge, author }: AsOfRequest,
 ): Promise<Omit<Picture, "path">> {
-  const application = await openApplication(path, { clock, unsynced: true, backupEvery_min: 0, backupAtClose: false });
+  const plant = await openPlant(path, { unsynced: true });
+  // A picture of a picture would say of a day what holds of another.
+  const store = new SqliteStore(plant.connection, () => plant.readOnly ?? pictureReason(plant.connection));
   try {
-    const gateway = new Gateway(application.store, clock);
+    const gateway = new Gateway(store, clock);
     const written = await gateway.carryOut(AS_OF_ACT, { author }, (reader) =>
       planAsOf(reader, day, knowledge, clock.today()),
     );
     const records = written.counts.reduce((sum, one) => sum + one.added + one.changed + one.deleted, 0);
     return { summary: written.summary, ...written.answer, records, notices: written.notices };
   } finally {
-    await application.close();
+    await store.close();
+    plant.close();
   }
 }
 
