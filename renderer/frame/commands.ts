@@ -1,4 +1,5 @@
-/** What the application menu and the foot both do. */
+/** What the application menu, the foot, the keys and the list of acts do, and what a view on screen adds to that list. */
+import { useEffect, useRef } from "react";
 import type { Client } from "../client/client.ts";
 import { applyTheme, settings } from "../client/settings.ts";
 import { say, sayRefused } from "./notices.tsx";
@@ -16,4 +17,50 @@ export async function backUp(client: Client): Promise<void> {
   const reply = await client.call("plant.backup", {});
   if (reply.ok) say(`Backed up to ${reply.value.path}.`);
   else sayRefused(reply.error);
+}
+
+/** At the beginning of the search box: acts are meant, not records. */
+export const ACTS_SIGN = ">";
+
+/** Goes to the search box; what stands there from before is replaced by what is typed now. */
+export function focusSearch(begin = ""): void {
+  const field = document.querySelector<HTMLInputElement>("[data-search]");
+  if (!field) return;
+  field.focus();
+  field.select();
+  // As if it had been typed: the box hears it like any key.
+  if (begin) document.execCommand("insertText", false, begin);
+}
+
+/** An act in the list that the search box offers. */
+export interface Offer {
+  /** Unique in the list. */
+  readonly key: string;
+  /** Begins with what is done: "fill down". */
+  readonly words: string;
+  /** Where it belongs, or on what it acts now. */
+  readonly about: string;
+  /** Its key, as the page of keys writes it. */
+  readonly keys?: string | null;
+  readonly run: () => void;
+}
+
+type Offering = () => readonly Offer[];
+
+const offering = new Set<Offering>();
+
+/** What the parts of the window that are on screen offer now. */
+export const offeredHere = (): readonly Offer[] => [...offering].flatMap((one) => one());
+
+/** Offers acts while the part is on screen; asked anew whenever the list is opened. */
+export function useOffering(offers: Offering): void {
+  const newest = useRef(offers);
+  newest.current = offers;
+  useEffect(() => {
+    const one: Offering = () => newest.current();
+    offering.add(one);
+    return () => {
+      offering.delete(one);
+    };
+  }, []);
 }

@@ -1,22 +1,31 @@
 /** The box that finds any tag, part of one, or strand address, and offers the questions that fit. */
 import { useCallback, useMemo, useRef, useState } from "react";
 import { useAsked } from "../client/asked.ts";
+import { useClient } from "../client/context.ts";
 import { Combobox, type Option } from "../controls/combobox.tsx";
 import { HitRow } from "../controls/hit-row.tsx";
 import { recordAddress } from "../controls/tag-link.tsx";
 import { type Hit, useFound } from "../controls/use-found.ts";
 import { VIEWS } from "../views/registry.ts";
 import type { View } from "../views/view.ts";
+import { ACTS_SIGN, type Offer } from "./commands.ts";
+import { everyOffer, offersFor } from "./offers.ts";
 import { addressOf } from "./router.ts";
 
 interface Goal extends Option {
   readonly address: string;
   readonly page?: string;
+  /** An act of the window or of what is on screen, instead of an address. */
+  readonly run?: () => void;
 }
 
 const MOST_RECENT = 6;
 /** Questions about the best hit: a cable has the most. */
 const MOST_ASKED = 8;
+/** Acts offered below the records that were found. */
+const MOST_ACTS = 5;
+/** A word is typed before acts are offered beside records: two letters are in half of them. */
+const ACTS_FROM = 3;
 
 /** The views that can be asked about a record, the most telling first. */
 const fitting = (hit: Hit): View[] =>
@@ -48,22 +57,40 @@ function goalsOf(hits: readonly Hit[]): Goal[] {
   });
 }
 
+const goalOf = (offer: Offer): Goal => ({
+  key: offer.key,
+  address: "",
+  group: "Acts",
+  run: offer.run,
+  show: (
+    <span className="hit-act">
+      <b>{offer.words}</b>
+      <span className="soft">{offer.about}</span>
+      {offer.keys ? <kbd>{offer.keys}</kbd> : null}
+    </span>
+  ),
+});
+
 export function Search() {
   const [text, setText] = useState("");
   const [open, setOpen] = useState(false);
   const field = useRef<HTMLInputElement>(null);
-  const found = useFound(text);
+  const client = useClient();
+  const onlyActs = text.trimStart().startsWith(ACTS_SIGN);
+  const found = useFound(onlyActs ? "" : text);
   const asked = useAsked();
 
-  const goals = useMemo(
-    () =>
-      text.trim() === ""
-        ? asked
-            .slice(0, MOST_RECENT)
-            .map((one): Goal => ({ key: one.address, address: one.address, show: one.sentence, group: "Asked lately" }))
-        : goalsOf(found.hits),
-    [text, found.hits, asked],
-  );
+  const goals = useMemo((): readonly Goal[] => {
+    const typed = text.trim();
+    if (onlyActs) return offersFor(everyOffer(client), typed.slice(ACTS_SIGN.length)).map(goalOf);
+    if (typed === "")
+      return asked
+        .slice(0, MOST_RECENT)
+        .map((one): Goal => ({ key: one.address, address: one.address, show: one.sentence, group: "Asked lately" }));
+    const hits = goalsOf(found.hits);
+    if (typed.length < ACTS_FROM) return hits;
+    return [...hits, ...offersFor(everyOffer(client), typed).slice(0, MOST_ACTS).map(goalOf)];
+  }, [text, onlyActs, client, found.hits, asked]);
 
   const leave = useCallback(() => {
     setOpen(false);
@@ -71,9 +98,10 @@ export function Search() {
   }, []);
   const choose = useCallback(
     (goal: Goal, { ctrl }: { readonly ctrl: boolean }) => {
-      location.hash = ctrl && goal.page ? goal.page : goal.address;
       leave();
       field.current?.blur();
+      if (goal.run) return goal.run();
+      location.hash = ctrl && goal.page ? goal.page : goal.address;
       // The answer is what was wanted: the next key works there.
       document.querySelector<HTMLElement>('[data-region="sentence"]')?.focus();
     },
@@ -92,7 +120,7 @@ export function Search() {
           setOpen(true);
         }}
         options={goals}
-        pending={text.trim() !== "" && found.pending}
+        pending={!onlyActs && text.trim() !== "" && found.pending}
         open={open && (goals.length > 0 || text.trim() !== "")}
         onChoose={choose}
         onLeave={() => {
@@ -106,14 +134,24 @@ export function Search() {
         onFocus={() => setOpen(true)}
         onBlur={() => setOpen(false)}
         nothing={
-          found.error ?? (
+          onlyActs ? (
             <>
-              Nothing on record has <b>{text.trim()}</b> in its tag, name or label.
+              No act has <b>{text.trim().slice(ACTS_SIGN.length)}</b> in its name.
             </>
+          ) : (
+            (found.error ?? (
+              <>
+                Nothing on record has <b>{text.trim()}</b> in its tag, name or label.
+              </>
+            ))
           )
         }
         hint={
-          goals[0]?.page ? (
+          text.trim() === "" ? (
+            <>
+              <kbd>{ACTS_SIGN}</kbd> lists what can be done here
+            </>
+          ) : goals[0]?.page ? (
             <>
               <kbd>Enter</kbd> asks, <kbd>Ctrl</kbd> <kbd>Enter</kbd> opens the record
             </>

@@ -4,7 +4,8 @@ import type { MenuCommand } from "../../core/operations/wire.ts";
 import type { Client } from "../client/client.ts";
 import { useClient } from "../client/context.ts";
 import { TABS, type TabName } from "../views/view.ts";
-import { backUp, turnTheme } from "./commands.ts";
+import { ACTS_SIGN, backUp, focusSearch, turnTheme } from "./commands.ts";
+import { actFor } from "./key-table.ts";
 import { printPage } from "./paper.ts";
 import { nextRegion } from "./region.tsx";
 import { go } from "./router.ts";
@@ -14,17 +15,10 @@ import { redo, undo } from "./undo.ts";
 const isEditing = (target: EventTarget | null): boolean =>
   target instanceof HTMLElement && target.closest("input, textarea, [contenteditable=true]") !== null;
 
-/** What stands in the box from before is replaced by what is typed now. */
-export function focusSearch(): void {
-  const field = document.querySelector<HTMLInputElement>("[data-search]");
-  field?.focus();
-  field?.select();
-}
-
 const COMMANDS: Readonly<Record<MenuCommand, (client: Client) => void>> = {
   undo: (client) => void undo(client),
   redo: (client) => void redo(client),
-  find: focusSearch,
+  find: () => focusSearch(),
   print: (client) => void printPage(client),
   backup: (client) => void backUp(client),
   import: () => go("import"),
@@ -33,27 +27,42 @@ const COMMANDS: Readonly<Record<MenuCommand, (client: Client) => void>> = {
   theme: turnTheme,
 };
 
+/** Acts of a text field while somebody types in it: there they are the field's own. */
+const FIELDS_OWN: ReadonlySet<string> = new Set(["undo", "redo", "before", "after"]);
+
 function actOf(event: KeyboardEvent, client: Client): (() => void) | null {
-  const ctrl = event.ctrlKey || event.metaKey;
-  const key = event.key.toLowerCase();
-  if (ctrl && key === "k") return focusSearch;
-  if (ctrl && key === "p") return () => void printPage(client);
-  if (key === "f6") return () => nextRegion(event.shiftKey ? -1 : 1);
-  if (key === "f1") return () => go("keys");
-  if (event.altKey && /^[1-9]$/.test(key)) {
-    const tab = (Object.keys(TABS) as TabName[])[Number(key) - 1];
-    return tab ? () => openTab(tab) : null;
+  const press = {
+    key: event.key,
+    ctrl: event.ctrlKey || event.metaKey,
+    shift: event.shiftKey,
+    alt: event.altKey,
+  };
+  const act = actFor("Everywhere", press);
+  if (!act || (FIELDS_OWN.has(act) && isEditing(event.target))) return null;
+  switch (act) {
+    case "search":
+      return () => focusSearch();
+    case "acts":
+      return () => focusSearch(ACTS_SIGN);
+    case "region":
+      return () => nextRegion(event.shiftKey ? -1 : 1);
+    case "keys":
+      return () => go("keys");
+    case "tab": {
+      const tab = (Object.keys(TABS) as TabName[])[Number(event.key) - 1];
+      return tab ? () => openTab(tab) : null;
+    }
+    case "before":
+      return () => history.back();
+    case "after":
+      return () => history.forward();
+    case "print":
+    case "undo":
+    case "redo":
+      return () => COMMANDS[act](client);
+    default:
+      return null;
   }
-  // A desktop window has no back and forward keys of its own; in a field the arrows move by words.
-  if (event.altKey && !ctrl && !event.shiftKey && !isEditing(event.target)) {
-    if (key === "arrowleft") return () => history.back();
-    if (key === "arrowright") return () => history.forward();
-  }
-  if (ctrl && !event.altKey && !isEditing(event.target)) {
-    if (key === "z" && !event.shiftKey) return () => void undo(client);
-    if (key === "y" || key === "z") return () => void redo(client);
-  }
-  return null;
 }
 
 export function useShortcuts(): void {

@@ -53,7 +53,7 @@ export interface GridProps {
   readonly linesOf: (row: Record | null, key: RowKey, editing: Editing) => readonly Line[];
   readonly markOf: (row: Record | null, key: RowKey) => { readonly mark: ReactNode; readonly words: string } | null;
   readonly onSpot: (spot: GridSpot) => void;
-  readonly onOpen: (row: Record, way: "leaf" | "page") => void;
+  readonly onOpen: (row: Record) => void;
   readonly onDelete: (rows: readonly Record[]) => void;
   readonly say: (words: string) => void;
   /** The cell to begin at, by row; for coming back. */

@@ -2,6 +2,7 @@
  * What each key means in the grid: the ARIA grid pattern while moving, a spreadsheet's habits while editing. Pure: it
  * answers a command and knows nothing of the page.
  */
+import { actFor, KEY_TABLE } from "../frame/key-table.ts";
 
 /** A cell by its place: row from 0 over all rows asked for, -1 for the head; column from 0 over those shown. */
 export interface Spot {
@@ -54,8 +55,7 @@ export type Command =
   | { readonly do: "copy_with_heads" }
   | { readonly do: "clear" }
   | { readonly do: "delete_rows" }
-  /** The record's leaf, then its page. */
-  | { readonly do: "open_leaf" }
+  /** The record's page. */
   | { readonly do: "open_page" };
 
 const clamp = (value: number, most: number): number => Math.max(0, Math.min(value, most));
@@ -177,34 +177,42 @@ const moveDown = (press: KeyPress, spot: Spot, extent: Extent): HeadCommand | nu
 function withControl(press: KeyPress, spot: Spot, extent: Extent): Command | null {
   // "All" is what there is: to fill down or empty it makes no new record.
   const last = Math.max(1, extent.filled ?? extent.rows) - 1;
-  switch (press.key.toLowerCase()) {
-    case "d":
-      return { do: press.shift ? "count_on" : "fill_down" };
-    case "c":
-      return press.shift ? { do: "copy_with_heads" } : null;
-    case "a":
+  switch (actFor("A table", press)) {
+    case "select_all":
       return {
         do: "select",
         from: { row: 0, column: 0 },
         to: { row: last, column: extent.columns - 1 },
       };
-    case " ":
-      return {
-        do: "select",
-        from: { row: 0, column: spot.column },
-        to: { row: last, column: spot.column },
-      };
-    case "enter":
-      return { do: "open_page" };
-    case "i":
-      return press.shift ? null : { do: "open_leaf" };
-    case "delete":
-    case "backspace":
-    case "-":
+    case "select_column":
+      return { do: "select", from: { row: 0, column: spot.column }, to: { row: last, column: spot.column } };
+    case "fill_down":
+      return { do: "fill_down" };
+    case "count_on":
+      return { do: "count_on" };
+    case "copy_with_heads":
+      return { do: "copy_with_heads" };
+    case "delete_rows":
       return { do: "delete_rows" };
+    case "open_page":
+      return { do: "open_page" };
     default:
       return null;
   }
+}
+
+/** The same acts by their names, for whoever chose one from the list of acts. */
+export function actNamed(act: string, place: GridPlace, extent: Extent): Command | null {
+  const row = KEY_TABLE.find((one) => one.group === "A table" && one.act === act);
+  const parts = row?.keys[0]?.split(" ") ?? [];
+  const press = {
+    key: parts.at(-1) ?? "",
+    ctrl: parts.includes("Ctrl"),
+    shift: parts.includes("Shift"),
+    alt: false,
+    composing: false,
+  };
+  return moving(press, place, extent);
 }
 
 /** What a key does while a cell is edited; null leaves it to the field. */

@@ -1,9 +1,23 @@
 /** Keys, mouse and clipboard of the table, as what they do to its cells. */
 import { type ClipboardEvent, type KeyboardEvent, type MouseEvent, type RefObject, useRef } from "react";
+import { counted } from "../controls/numbers.ts";
+import { type Offer, useOffering } from "../frame/commands.ts";
+import { KEY_TABLE } from "../frame/key-table.ts";
 import type { Found } from "./commit.ts";
 import { gridClipboard } from "./grid-clipboard.ts";
 import type { GridProps } from "./grid-props.ts";
-import { blockOf, type Command, type Extent, moving, onHead, onward, type Spot } from "./keys.ts";
+import {
+  actNamed,
+  type Block,
+  blockOf,
+  type Command,
+  type Extent,
+  isOneCell,
+  moving,
+  onHead,
+  onward,
+  type Spot,
+} from "./keys.ts";
 import type { GridRow } from "./row-source.ts";
 import type { Editing } from "./use-editing.ts";
 import type { GridFocus } from "./use-grid-focus.ts";
@@ -35,6 +49,12 @@ const pressOf = (event: KeyboardEvent) => ({
   alt: event.altKey,
   composing: event.nativeEvent.isComposing,
 });
+
+/** "the cell", "48 × 2 cells" */
+const hereWords = (block: Block): string =>
+  isOneCell(block)
+    ? "the table, this cell"
+    : `the table, ${counted((block.bottom - block.top + 1) * (block.right - block.left + 1), "cell", "cells")}`;
 
 function spotAt(target: EventTarget): Spot | null {
   if (!(target instanceof Element)) return null;
@@ -140,16 +160,29 @@ export function useGridCommands(options: GridCommandsOptions) {
         return void editing.clear(block);
       case "delete_rows":
         return void deleteRows();
-      case "open_leaf":
       case "open_page": {
         const row = rowAt(spot.row);
-        return row ? props.onOpen(row, command.do === "open_leaf" ? "leaf" : "page") : undefined;
+        return row ? props.onOpen(row) : undefined;
       }
       case "keep":
       case "abandon":
         return;
     }
   };
+
+  // The list of acts takes them from the one table of keys, and they act on what is selected.
+  useOffering(() =>
+    KEY_TABLE.flatMap(({ group, act, keys, words, offered }): Offer[] => {
+      const command = group === "A table" && offered ? actNamed(act, place, extent) : null;
+      if (!command || spot.row < 0) return [];
+      const run = () => {
+        focus.want();
+        view.current?.querySelector<HTMLElement>("[data-region-first]")?.focus();
+        carryOut(command);
+      };
+      return [{ key: `table ${act}`, words, about: hereWords(block), keys: keys[0] ?? null, run }];
+    }),
+  );
 
   const onKeyDown = (event: KeyboardEvent) => {
     if (edit || event.defaultPrevented || !(event.target instanceof HTMLElement)) return;

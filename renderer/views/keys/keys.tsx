@@ -1,5 +1,5 @@
 /** Every key, and what the drawings mean. */
-import type { ReactNode } from "react";
+import { Fragment, type ReactNode } from "react";
 import { KINDS } from "../../../core/model/dictionary.ts";
 import type { StrandState } from "../../../core/trace/answer.ts";
 import { Sign } from "../../drawing/at.tsx";
@@ -8,62 +8,14 @@ import { type Fate, FateMark, FindingMark, type FindingShape } from "../../drawi
 import { PlaceMark } from "../../drawing/places.tsx";
 import { STATE_WORDS, STATES, StateMark } from "../../drawing/states.tsx";
 import { Swatch } from "../../drawing/swatch.tsx";
+import { KEY_TABLE } from "../../frame/key-table.ts";
 import { Page } from "../../frame/page.tsx";
 import { Region } from "../../frame/region.tsx";
 import { JointKey, SheathKey } from "./drawn.tsx";
 import { List, layer } from "./listed.tsx";
 import "./keys.css";
 
-const KEYS: readonly { readonly group: string; readonly keys: readonly (readonly [string, string])[] }[] = [
-  {
-    group: "Everywhere",
-    keys: [
-      ["Ctrl K", "find any tag, part of one, or a strand"],
-      ["Alt 1 · 2 · 3", "Find, Enter, Check; again for the list of questions"],
-      ["Alt ← · →", "the question before, the question after"],
-      ["F6 · Shift F6", "question, drawing, rows, leaf, foot, head"],
-      ["Ctrl Z · Ctrl Y", "undo, redo the change named in the foot"],
-      ["F1", "this page"],
-    ],
-  },
-  {
-    group: "A question",
-    keys: [
-      ["Tab", "from blank to blank"],
-      ["any letter", "begins to fill the blank"],
-      ["↑ · ↓ · Enter", "choose from the list"],
-      ["Esc", "leave it as it was"],
-    ],
-  },
-  {
-    group: "An answer",
-    keys: [
-      ["↑ · ↓", "row by row; drawing and leaf follow"],
-      ["← · →", "along a drawing"],
-      ["Home · End", "first, last"],
-      ["Enter", "open the record, or ask where a strand goes"],
-    ],
-  },
-  {
-    group: "A table",
-    keys: [
-      ["arrows", "cell by cell"],
-      ["any character", "replace what is there"],
-      ["F2", "change what is there"],
-      ["Tab · Enter", "keep it and go on"],
-      ["Esc", "leave it as it was"],
-      ["Ctrl C · Ctrl V", "copy, paste a block"],
-      ["Ctrl D", "fill down"],
-      ["Shift + arrows", "select a block"],
-      ["Ctrl A", "select all"],
-      ["Delete", "empty the cells selected"],
-      ["Ctrl Delete", "delete the rows selected"],
-      ["Ctrl Enter", "the record's page"],
-      ["Home · End", "first, last column; with Ctrl the table's first, last cell"],
-      ["↑ at the top", "the heads: Enter sorts, Shift Enter after another, F2 filters, Ctrl ← → widens"],
-    ],
-  },
-];
+const KEYS = Map.groupBy(KEY_TABLE, (row) => row.group);
 
 const STATE_NOTES: Readonly<Record<StrandState, string>> = {
   in_service: "lit, or could be",
@@ -101,13 +53,18 @@ export function Keys() {
     <Page answer="Strand colours belong to glass. Round marks say what a strand is doing, squares are findings, triangles are for people. What is on record is drawn in ink; what is asked or planned in olive.">
       <Region name="ledger" label="Keys and drawings" className="keys-page">
         <section className="keys-keys">
-          {KEYS.map(({ group, keys }) => (
+          {[...KEYS].map(([group, rows]) => (
             <Group key={group} title={group}>
               <dl>
-                {keys.map(([key, words]) => (
-                  <div key={key}>
+                {rows.map(({ act, keys, words }) => (
+                  <div key={act}>
                     <dt>
-                      <kbd>{key}</kbd>
+                      {keys.map((one, at) => (
+                        <Fragment key={one}>
+                          {at > 0 ? " " : null}
+                          <kbd>{one}</kbd>
+                        </Fragment>
+                      ))}
                     </dt>
                     <dd>{words}</dd>
                   </div>

@@ -1,0 +1,116 @@
+/**
+ * Every key and what it does, once: what hears keys looks here, the page of keys and the list of acts show it. No bare
+ * letters (WCAG 2.2, 2.1.4 Character Key Shortcuts).
+ */
+
+export type KeyGroup = "Everywhere" | "A question" | "An answer" | "A table" | "A table's heads";
+
+export interface KeyRow {
+  /** What is done, for what hears the key; several rows never have the same in one group. */
+  readonly act: string;
+  /** `Ctrl Shift D`; the first is the one that is shown beside the act. */
+  readonly keys: readonly string[];
+  readonly words: string;
+  readonly group: KeyGroup;
+  /** Also in the list of acts, where it can be done without knowing the key. */
+  readonly offered?: true;
+}
+
+const rows = (group: KeyGroup, all: readonly (readonly [act: string, keys: string, words: string, offered?: true])[]) =>
+  all.map(
+    ([act, keys, words, offered]): KeyRow => ({
+      act,
+      keys: keys.split(" · "),
+      words,
+      group,
+      ...(offered ? { offered } : {}),
+    }),
+  );
+
+export const KEY_TABLE: readonly KeyRow[] = [
+  ...rows("Everywhere", [
+    ["search", "Ctrl K", "find any tag, part of one, or a strand"],
+    ["acts", "Ctrl Shift P", "find an act by its name, without its key"],
+    ["tab", "Alt 1 · Alt 2 · Alt 3", "Find, Enter, Check; again for the list of questions"],
+    ["before", "Alt ←", "the question before", true],
+    ["after", "Alt →", "the question after", true],
+    ["region", "F6 · Shift F6", "question, drawing, rows, leaf, foot, head"],
+    ["undo", "Ctrl Z", "undo the change named in the foot", true],
+    ["redo", "Ctrl Y · Ctrl Shift Z", "redo the change named in the foot", true],
+    ["print", "Ctrl P", "print what is asked, a table whole", true],
+    ["keys", "F1", "every key, and what the drawings mean", true],
+  ]),
+  ...rows("A question", [
+    ["tab", "Tab", "from blank to blank"],
+    ["type", "any letter", "begins to fill the blank"],
+    ["choose", "↑ · ↓ · Enter", "choose from the list"],
+    ["leave", "Esc", "leave it as it was"],
+  ]),
+  ...rows("An answer", [
+    ["walk", "↑ · ↓", "row by row; drawing and leaf follow"],
+    ["along", "← · →", "along a drawing"],
+    ["ends", "Home · End", "first, last"],
+    ["open", "Enter", "open the record, or ask where a strand goes"],
+  ]),
+  ...rows("A table", [
+    ["go", "arrows", "cell by cell"],
+    ["type", "any character", "replace what is there"],
+    ["edit", "F2 · Enter", "change what is there"],
+    ["keep", "Tab · Enter", "while editing: keep it and go on"],
+    ["abandon", "Esc", "leave it as it was"],
+    ["extend", "Shift + arrows", "select a block"],
+    ["select_all", "Ctrl A", "select all cells", true],
+    ["select_row", "Shift Space", "select the row"],
+    ["select_column", "Ctrl Space", "select the column"],
+    ["copy", "Ctrl C · Ctrl X · Ctrl V", "copy, cut, paste a block"],
+    ["copy_with_heads", "Ctrl Shift C", "copy with the columns' names", true],
+    ["fill_down", "Ctrl D", "fill down", true],
+    ["count_on", "Ctrl Shift D", "count on down: tags, ports, ranges, days", true],
+    ["clear", "Delete · Backspace", "empty the cells selected", true],
+    ["delete_rows", "Ctrl Delete · Ctrl Backspace · Ctrl -", "delete the rows selected", true],
+    ["open_page", "Ctrl Enter", "open the record's page", true],
+    ["ends", "Home · End", "first, last column; with Ctrl the table's first, last cell"],
+  ]),
+  ...rows("A table's heads", [
+    ["up", "↑ at the top", "to the heads"],
+    ["sort", "Enter · Space", "sort by the column: rising, falling, not"],
+    ["sort_also", "Shift Enter", "sort by it after the others"],
+    ["filter", "F2", "only rows where the column is what you type"],
+    ["widen", "Ctrl ← · Ctrl →", "narrower, wider"],
+    ["shift", "Ctrl Shift ← · Ctrl Shift →", "one place earlier, later"],
+  ]),
+];
+
+export interface Pressed {
+  readonly key: string;
+  readonly ctrl: boolean;
+  readonly shift: boolean;
+  readonly alt: boolean;
+}
+
+const NAMED: Readonly<Record<string, string>> = {
+  " ": "space",
+  arrowleft: "←",
+  arrowright: "→",
+  arrowup: "↑",
+  arrowdown: "↓",
+  escape: "esc",
+};
+
+/** The key as the table writes it, folded: `ctrl shift d`. */
+function written({ key, ctrl, shift, alt }: Pressed): string {
+  const low = key.toLowerCase();
+  return [ctrl ? "ctrl" : "", alt ? "alt" : "", shift ? "shift" : "", NAMED[low] ?? low].filter(Boolean).join(" ");
+}
+
+const BY_KEYS = new Map(
+  KEY_TABLE.flatMap((row) => row.keys.map((keys) => [`${row.group} ${keys.toLowerCase()}`, row.act] as const)),
+);
+
+/** The act a key stands for in a part of the window, or null. */
+export const actFor = (group: KeyGroup, press: Pressed): string | null =>
+  BY_KEYS.get(`${group} ${written(press)}`) ?? null;
+
+/** The key shown beside an act, or null for an act without one. */
+export const keysFor = (group: KeyGroup, act: string): string | null =>
+  KEY_TABLE.find((row) => row.group === group && row.act === act)?.keys[0] ?? null;

@@ -1,0 +1,92 @@
+/** The list of acts: whatever can be done where one is, by its name, from the same table as the keys. */
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { KEY_TABLE } from "../../renderer/frame/key-table.ts";
+import type { TestPlant } from "../support/plant.ts";
+import { newCampus } from "./support/campus.ts";
+import { here, intoTable, keys, onRecord, toColumn, until } from "./support/grid.ts";
+import { axeFindings } from "./support/look.ts";
+import { ask, type OpenWindow, openWindow } from "./support/window.ts";
+
+let plant: TestPlant;
+let window: OpenWindow;
+
+beforeAll(async () => {
+  plant = await newCampus();
+  window = await openWindow(plant);
+});
+afterAll(async () => {
+  await window.close();
+  await plant.close();
+});
+
+describe("the list of acts", () => {
+  it("opens with Ctrl+Shift+P and holds every act of the window that has no place of its own", async () => {
+    const { page } = window;
+    await ask(page, "#/ask");
+    await keys(page, "Control+Shift+p");
+    const search = page.getByRole("combobox", { name: /Find any tag/ });
+    expect(await search.inputValue()).toBe(">");
+    const offered = await page.getByRole("option").allTextContents();
+    for (const { words } of KEY_TABLE.filter((row) => row.group === "Everywhere" && row.offered))
+      expect(
+        offered.some((text) => text.startsWith(words)),
+        words,
+      ).toBe(true);
+    expect(offered.some((text) => text.startsWith("fill down"))).toBe(false);
+    expect(await axeFindings(page)).toEqual([]);
+    await keys(page, "Escape", "Escape");
+  });
+
+  it("does what its line says", async () => {
+    const { page } = window;
+    await keys(page, "Control+Shift+p");
+    await page.keyboard.type("land str");
+    await page.getByRole("option", { name: /Land strands/ }).waitFor();
+    await keys(page, "Enter");
+    await until("the act", async () => (await page.evaluate(() => location.hash)) === "#/acts?do=strand.land");
+  });
+
+  it("offers acts of the table on what is selected there, and goes back to it", async () => {
+    const { page } = window;
+    await ask(page, "#/enter?kind=splice&in=MH-03");
+    await intoTable(page);
+    await keys(page, "Control+Home");
+    await toColumn(page, "method");
+    await page.keyboard.type("mech");
+    await keys(page, "Enter", "ArrowUp", "Shift+ArrowDown", "Shift+ArrowDown");
+    await keys(page, "Control+Shift+p");
+    await page.keyboard.type("fill");
+    const line = page.getByRole("option", { name: /^fill down/ });
+    await line.waitFor();
+    expect(await line.textContent()).toBe("fill downthe table, 3 cellsCtrl D");
+    await keys(page, "Enter");
+    await until("three methods", async () => {
+      const rows = await onRecord(plant, { kind: "splice", within: { kind: "space", id: "MH-03" }, limit: 4 });
+      return rows.map(({ values }) => values.method).join() === "mechanical,mechanical,mechanical,fusion";
+    });
+    expect(await here(page)).toMatchObject({ row: 3, column: "method" });
+  });
+
+  it("stands below the records in the search itself", async () => {
+    const { page } = window;
+    await keys(page, "Control+k");
+    await page.keyboard.type("undo");
+    await page.getByRole("option", { name: /undo the change/ }).waitFor();
+    await keys(page, "Enter");
+    await until("the fill undone", async () => {
+      const rows = await onRecord(plant, { kind: "splice", within: { kind: "space", id: "MH-03" }, limit: 2 });
+      return rows.map(({ values }) => values.method).join() === "mechanical,fusion";
+    });
+  });
+});
+
+it("is the same table that the page of keys shows, whole", async () => {
+  const { page } = window;
+  await keys(page, "F1");
+  await page.locator(".keys-keys dd").first().waitFor();
+  expect(await page.locator(".keys-keys dd").allTextContents()).toEqual(KEY_TABLE.map(({ words }) => words));
+});
+
+it("complains of nothing all the while", () => {
+  expect(window.complaints).toEqual([]);
+});
