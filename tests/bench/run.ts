@@ -9,6 +9,7 @@ import { engineering } from "./engineering.ts";
 import { type Ground, groundOf } from "./ground.ts";
 import { locating } from "./locating.ts";
 import type { Line } from "./measure.ts";
+import { mending } from "./mending.ts";
 import { feeds, memory, report, tableWindow, traceFresh } from "./questions.ts";
 import { exchange, oneEdit } from "./writing.ts";
 
@@ -22,6 +23,7 @@ const MEASURES: Readonly<Record<string, (ground: Ground) => Promise<Line | Line[
   engineering,
   locate: locating,
   coils: coiling,
+  mend: mending,
   memory,
 };
 
