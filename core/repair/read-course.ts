@@ -45,14 +45,17 @@ export async function courseOnRecord(
   read: CourseRows | null = null,
 ): Promise<CourseOnRecord> {
   const { id, tag } = cable.ref;
-  const along = cable.sheath.stopsBetween(cable.stops[0]?.id ?? null, cable.stops.at(-1)?.id ?? null);
+  const { sheath, off } = cable.sheath.trusted();
+  const along = sheath.stopsBetween(cable.stops[0]?.id ?? null, cable.stops.at(-1)?.id ?? null);
   if (along.length < 2) {
     const reason = "has no course on record: enter its stops first";
     refuse("not_possible", `${tag} ${reason}.`, [{ field: "cable", record: tag, reason }]);
   }
   const { stops: rows, legs, legsFrom, cables: sheets } = read ?? (await courseRows(reader, [id]));
   const sheet = sheets.get(id);
-  const assumed = new Set<string>();
+  const assumed = new Set(
+    off.map(({ place, mark }) => `mark ${mark} at ${place} runs against the others, so it isn't used`),
+  );
   const limit = (name: string): number => limits.get(`repair.${name}`)?.value ?? 0;
   const marks = marksOf(along, sheet);
 
@@ -65,7 +68,7 @@ export async function courseOnRecord(
     const facts = cable.stops[index];
     const place = placeOf(cables.spaces.get(facts?.space_id ?? 0));
     const outer = index === 0 || index === along.length - 1;
-    const inside_m = cable.sheath.inside(stop).length_m;
+    const inside_m = sheath.inside(stop).length_m;
     const through_m = outer ? 0 : wayThrough(stop, inside_m, assumed);
     const reach_m = row?.reach_m ?? limit(row?.in_building === null ? "reach_outdoors_m" : "reach_indoors_m");
     if (row?.reach_m == null) assumed.add(`the reach at ${stop.place} is taken as ${reach_m} m`);
@@ -95,7 +98,7 @@ export async function courseOnRecord(
     });
     const next = along[index + 1];
     if (!next) continue;
-    const length = cable.sheath.between(stop, next);
+    const length = sheath.between(stop, next);
     if (length.length_m === null) {
       const reason = length.lacks.join("; ") || `the way from ${stop.place} to ${next.place} is not known`;
       refuse("not_possible", `No mend of ${tag} can be planned: ${reason}.`, [{ field: "cable", record: tag, reason }]);

@@ -4,7 +4,7 @@
  * opening each side runs to its edge: the window is counted in neither. Where marks are missing it is the pathways' length,
  * with slack and crossing; what is not known is said.
  */
-import { alongSheath, type MarkBreak } from "../model/marks.ts";
+import { alongSheath, type MarkBreak, marksBackwards } from "../model/marks.ts";
 import { type LengthUnit, metresIn } from "../model/units.ts";
 
 export interface SheathStop {
@@ -142,6 +142,23 @@ export class Sheath {
     return new Sheath(this.#stops.toSpliced(at, 1), legs, unit, breaks);
   }
 
+  /** The same sheath without marks that run against the others: no length is to be built on them. */
+  trusted(): { readonly sheath: Sheath; readonly off: readonly { readonly place: string; readonly mark: number }[] } {
+    const { unit, breaks } = this.#print;
+    const printed = this.#stops.flatMap((stop) => MARK_FIELDS.map((field) => stop[field]));
+    const backwards = new Set(marksBackwards(printed, breaks));
+    if (backwards.size === 0) return { sheath: this, off: [] };
+    const off = [...backwards].map((index) => ({
+      place: this.#stops[Math.floor(index / MARK_FIELDS.length)]?.place ?? "",
+      mark: printed[index] ?? 0,
+    }));
+    const stops = this.#stops.map((stop, at) => {
+      const without = MARK_FIELDS.filter((_, field) => backwards.has(at * MARK_FIELDS.length + field));
+      return without.length === 0 ? stop : { ...stop, ...Object.fromEntries(without.map((field) => [field, null])) };
+    });
+    return { sheath: new Sheath(stops, this.#all, unit, breaks), off };
+  }
+
   /** The legs between neighbouring stops, of any direction. */
   legsBetween(a: number, b: number): readonly SheathLeg[] {
     return this.#legs.get(keyOf(a, b)) ?? [];
@@ -227,6 +244,8 @@ export class Sheath {
     else sum.way(stop.crossing_m * share);
   }
 }
+
+const MARK_FIELDS = ["mark_in", "mark_open_from", "mark_open_to", "mark_out"] as const;
 
 const keyOf = (a: number, b: number): string => (a < b ? `${a} ${b}` : `${b} ${a}`);
 

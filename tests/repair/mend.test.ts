@@ -83,6 +83,16 @@ describe("a cut", () => {
     });
   });
 
+  it("by marks of which one runs against the others goes without it, and says so", async () => {
+    const plant = await campus();
+    await plant.edit("stop", "F-014@2", { mark_in: 7 });
+    const { assumed, cut } = await plant.run<MendAnswer>("mend.plans", { ...F014, after: "LIB/101", metres: 30 });
+    expect(assumed).toContain("mark 7 at MH-03 runs against the others, so it isn't used");
+    // The way there is as long as its pathway, 100 m, not the 993 m that the mark would make it.
+    expect(cut).toMatchObject({ mark: null, from_mouth_m: 30 });
+    expect(await plant.call("mend.plans", { ...F014, after: "LIB/101", metres: 101 })).toMatchObject({ ok: false });
+  });
+
   it("is reckoned by the plant's own numbers where it sets them", async () => {
     const plant = await campus();
     await plant.add("limit_value", { tag: "repair.lost_m", value: 7, unit: "m", reason: "our soil" });
