@@ -174,7 +174,7 @@ function lossTable({ losses }: MendWholePlan, width: number): string {
     losses,
     [
       { head: "circuit after way 1", cell: ({ circuit }) => printable(circuit.tag) },
-      { head: "today", cell: ({ before_db }) => decibels(before_db), right: true },
+      { head: "before the cut", cell: ({ before_db }) => decibels(before_db), right: true },
       { head: "usual", cell: ({ loss_db, complete }) => decibels(loss_db, complete), right: true },
       { head: "at worst", cell: ({ worst_db, complete }) => decibels(worst_db, complete), right: true },
       { head: "carries", cell: ({ application }) => printable(application ?? "not on record") },

@@ -117,7 +117,7 @@ export function PlanMore({
           <table className="mend-losses">
             <thead>
               <tr>
-                {["circuit", "today", "afterwards", "at worst", "carries", "runs at worst"].map((head) => (
+                {["circuit", "before the cut", "afterwards", "at worst", "carries", "runs at worst"].map((head) => (
                   <th key={head} scope="col">
                     {head}
                   </th>

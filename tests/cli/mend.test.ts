@@ -1,0 +1,55 @@
+/** `strandbook mend`: one cable, all that lies in a way, and a cut that left some strands whole. */
+import { describe, expect, it } from "vitest";
+import type { MendSeveralAnswer, MendWhole } from "../../core/repair/answer.ts";
+import { line } from "../repair/line.ts";
+import { cli } from "./support.ts";
+
+async function plantFile(): Promise<string> {
+  const plant = await line();
+  await plant.close();
+  return plant.path;
+}
+
+/** As it is read: a table's cells are padded and its words may be broken. */
+const flat = (text: string): string => text.replace(/\s+/g, " ");
+
+describe("strandbook mend", () => {
+  it("tells every way of a cable with hours, stock, losses and the order of splicing", async () => {
+    const file = await plantFile();
+    const said = await cli(["mend", file, "F-100", "--mark", "1200", "--json"]);
+    expect(said.code).toBe(0);
+    const answer = said.json<MendWhole>();
+    expect(answer.plans.map(({ kind }) => kind)).toEqual(["one_point", "two_points", "new_cable"]);
+    const text = flat((await cli(["mend", file, "F-100", "--mark", "1200"])).out);
+    expect(text).toContain(`${answer.plans[0]?.hours.hours}`);
+    expect(text).toContain("No case in stock would do: buy a case for 24 splices and 2 cables.");
+    expect(text).toMatch(/1 tube 2 orange 13-24 K-2 \(1\) 2 tube 1 blue 1-12 K-1 \(4\)/);
+    expect(text).toMatch(/K-2 [\d.]+ dB [\d.]+ dB [\d.]+ dB 1000BASE-LX yes/);
+    expect(text).toContain("For the time being: Light back first");
+  });
+
+  it("tells all cables of a way, or between two places", async () => {
+    const file = await plantFile();
+    const all = await cli(["mend", file, "W-2", "--all", "--metres", "30", "--json"]);
+    expect(all.json<MendSeveralAnswer>().cuts.map(({ cable }) => cable.tag)).toEqual(["F-100", "F-101"]);
+    const one = await cli(["mend", file, "F-101", "--between", "H-1..H-2", "--json"]);
+    expect(one.json<MendSeveralAnswer>().cuts.map(({ cable }) => cable.tag)).toEqual(["F-101"]);
+    expect(flat((await cli(["mend", file, "all", "--between", "H-2..H-1"])).out)).toContain("2 cables are cut");
+  });
+
+  it("lists what still shines where some strands are dark", async () => {
+    const file = await plantFile();
+    const { out } = await cli(["mend", file, "F-100", "--mark", "1200", "--dark", "OR"]);
+    expect(flat(out)).toContain("Strands 1-12 still shine");
+  });
+
+  it("says how it is asked", async () => {
+    const file = await plantFile();
+    const odd = await cli(["mend", file, "F-100", "--between", "H-1"]);
+    expect(odd.code).not.toBe(0);
+    expect(odd.notes).toContain("--between is two places such as MH-01..MH-02");
+    const way = await cli(["mend", file, "F-100", "--all"]);
+    expect(way.code).not.toBe(0);
+    expect(way.notes).toContain("F-100 is a cable");
+  });
+});
