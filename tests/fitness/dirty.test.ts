@@ -4,6 +4,13 @@ import { describe, expect, it } from "vitest";
 import type { WouldFitAnswer } from "../../core/fitness/answer.ts";
 import { GOOD, ground } from "./ground.ts";
 
+/** No form takes a way of no length: a file from elsewhere may hold one. */
+function noLength({ path }: { readonly path: string }, way: string): void {
+  const file = new Database(path);
+  file.prepare("update pathway set length_m = 0 where tag = ?").run(way);
+  file.close();
+}
+
 describe("records that make no sense", () => {
   it.each([
     [
@@ -15,12 +22,12 @@ describe("records that make no sense", () => {
   ])("answer in numbers or not at all: %s", async (_, sheet) => {
     const plant = await ground();
     await plant.edit("pathway", "DB-1", {
-      length_m: 0,
       geometry: [
         [1, 1],
         [1, 1],
       ],
     });
+    noLength(plant, "DB-1");
     await plant.edit("pathway", "EN-1", { length_m: null, entrance_m: 10 });
     await plant.edit("pathway", "EN-2", { entrance_m: 400, from_space_id: "SCI/ER" });
     await plant.edit("conduit", "DB-1/1", { inner_diameter_mm: 0 });
@@ -72,7 +79,7 @@ describe("records that make no sense", () => {
 
   it("have no pull for a way of no length", async () => {
     const plant = await ground();
-    await plant.edit("pathway", "DB-1", { length_m: 0 });
+    noLength(plant, "DB-1");
     await plant.lay("F-1", GOOD, "MH-1 DB-1/1 MH-2");
     const [pull] = await plant.of("F-1", "tension");
     expect(pull?.verdict).toBe("cannot_tell");
@@ -104,6 +111,20 @@ describe("records that make no sense", () => {
     const report = await plant.call("check.run");
     expect(report.ok).toBe(true);
     expect((await plant.call("fitness.would_fit", { way: ["EN-1/1", "DB-1/1"], cable_type: "T-F-1" })).ok).toBe(true);
+  });
+
+  it("take no way of no length, and say which record and field", async () => {
+    const plant = await ground();
+    const values = { tag: "DB-9", length_m: 0 };
+    expect(await plant.call("record.add", { kind: "pathway", values })).toMatchObject({
+      ok: false,
+      error: {
+        code: "bad_input",
+        problems: [
+          { record: expect.stringMatching(/DB-9/), field: "length", reason: expect.stringMatching(/from 0.001/) },
+        ],
+      },
+    });
   });
 
   it("take negative lengths and depths nowhere", async () => {

@@ -42,7 +42,7 @@ export const pathway = defineKind({
       floor: "floor",
       ceiling: "ceiling",
     }),
-    length_m: number("length", "Length from mouth to mouth.", { unit: "m", max: 100_000 }),
+    length_m: number("length", "Length from mouth to mouth.", { unit: "m", min: 0.001, max: 100_000 }),
     entrance_m: number("enters building at", "Metres from the from end at which it enters the building.", {
       unit: "m",
       max: 100_000,
