@@ -2,7 +2,16 @@
 import type { IpcMain, IpcMainInvokeEvent, WebContents } from "electron";
 import { z } from "zod";
 import { decode, type Reply } from "../core/operations/dispatch.ts";
-import { type ThemeChoice, type WireCall, type WireStopped, wireCall, wireStop } from "../core/operations/wire.ts";
+import {
+  type PaperReply,
+  type ThemeChoice,
+  type WireCall,
+  type WirePaper,
+  type WireStopped,
+  wireCall,
+  wirePaper,
+  wireStop,
+} from "../core/operations/wire.ts";
 import { type Failure, Refusal } from "../core/result.ts";
 import { refused } from "../host/window/calls.ts";
 import { CHANNELS, type ChannelName } from "./channels.ts";
@@ -13,6 +22,7 @@ export interface PageActs {
   /** Answers the reply as JSON text. */
   call(call: WireCall): Promise<string>;
   stop(id: string): Promise<WireStopped>;
+  paper(asked: WirePaper): Promise<PaperReply>;
   chooseFile(what: string): Promise<string | null>;
   chooseFolder(what: string): Promise<string | null>;
   reveal(path: string): Promise<void>;
@@ -41,6 +51,10 @@ export function answerPage(
     return "failure" in call
       ? JSON.stringify(refused(call.failure) satisfies Reply)
       : acts.call(call.value as WireCall);
+  });
+  on("paper", async (input) => {
+    const asked = tryDecode(wirePaper, input);
+    return "failure" in asked ? refused(asked.failure) : acts.paper(asked.value);
   });
   on("stop", (input) => acts.stop(wireStop.parse(input).id));
   on("chooseFile", (input) => acts.chooseFile(title.parse(input)));

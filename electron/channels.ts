@@ -2,6 +2,7 @@
 export const CHANNELS = {
   call: "strandbook:call",
   stop: "strandbook:stop",
+  paper: "strandbook:paper",
   chooseFile: "strandbook:choose-file",
   chooseFolder: "strandbook:choose-folder",
   reveal: "strandbook:reveal",

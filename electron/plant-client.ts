@@ -1,9 +1,9 @@
 /** Main's end of the plant's process: starts it, hands calls over, and answers for it when it dies. */
 import type { Reply } from "../core/operations/dispatch.ts";
-import type { WireCall, WireEvent, WireStop, WireStopped } from "../core/operations/wire.ts";
+import type { WireCall, WireEvent, WirePaper, WireStop, WireStopped } from "../core/operations/wire.ts";
 import type { Problem } from "../core/result.ts";
 import { refused } from "../host/window/calls.ts";
-import { fromPlant, type ToPlant } from "./plant-messages.ts";
+import { fromPlant, type PlantPrinted, type ToPlant } from "./plant-messages.ts";
 
 /** The part of Electron's `UtilityProcess` that is used. */
 export interface Child {
@@ -26,11 +26,16 @@ export interface PlantListener {
 /** A file that takes longer to close than this is left to the engine, which finishes or undoes the last write at the next opening. */
 const CLOSE_MS = 10_000;
 
-const DIED = "The part of the program that keeps the plant file stopped. What had been saved is safe; ask again.";
+const DIED_FAILURE = {
+  code: "internal",
+  message: "The part of the program that keeps the plant file stopped. What had been saved is safe; ask again.",
+  problems: [],
+} as const;
 
 export class PlantClient {
   readonly #child: Child;
-  readonly #waiting = new Map<number, (text: string) => void>();
+  /** Whoever waits, by ticket: given the answer, or told that none will come. */
+  readonly #waiting = new Map<number, { readonly settle: (answer: unknown) => void; readonly died: () => void }>();
   #ticket = 0;
   #over: "no" | "asked" | "yes" = "no";
   #closed: (() => void) | null = null;
@@ -50,6 +55,7 @@ export class PlantClient {
           const problems = message.problems as readonly Problem[];
           resolve({ ok: false, message: message.message, problems });
         } else if (message.type === "reply") plant.#settle(message.ticket, message.text);
+        else if (message.type === "printed") plant.#settle(message.ticket, message.printed);
         else if (message.type === "event") listener.event(message.event);
       });
       child.on("exit", () => {
@@ -68,6 +74,14 @@ export class PlantClient {
   /** The reply as JSON text; never rejects. */
   call(call: WireCall): Promise<string> {
     return this.#ask((ticket) => ({ type: "call", ticket, call }), diedReply);
+  }
+
+  /** The document of an operation as a PDF; never rejects. */
+  paper(paper: WirePaper): Promise<PlantPrinted> {
+    return this.#ask(
+      (ticket) => ({ type: "paper", ticket, paper }),
+      () => refused(DIED_FAILURE),
+    );
   }
 
   async stop(stop: WireStop): Promise<WireStopped> {
@@ -92,28 +106,28 @@ export class PlantClient {
     });
   }
 
-  #ask(message: (ticket: number) => ToPlant, died: () => string): Promise<string> {
+  #ask<T>(message: (ticket: number) => ToPlant, died: () => T): Promise<T> {
     if (this.#over !== "no") return Promise.resolve(died());
     const ticket = ++this.#ticket;
     return new Promise((resolve) => {
-      this.#waiting.set(ticket, resolve);
+      this.#waiting.set(ticket, { settle: (answer) => resolve(answer as T), died: () => resolve(died()) });
       this.#child.postMessage(message(ticket));
     });
   }
 
-  #settle(ticket: number, text: string): void {
-    this.#waiting.get(ticket)?.(text);
+  #settle(ticket: number, answer: unknown): void {
+    this.#waiting.get(ticket)?.settle(answer);
     this.#waiting.delete(ticket);
   }
 
   #end(): void {
     this.#over = "yes";
-    for (const settle of this.#waiting.values()) settle(diedReply());
+    for (const { died } of this.#waiting.values()) died();
     this.#waiting.clear();
     this.#closed?.();
   }
 }
 
 function diedReply(): string {
-  return JSON.stringify(refused({ code: "internal", message: DIED, problems: [] }) satisfies Reply);
+  return JSON.stringify(refused(DIED_FAILURE) satisfies Reply);
 }

@@ -2,6 +2,7 @@
 import { basename } from "node:path";
 import { Refusal } from "../core/result.ts";
 import { type Application, openApplication } from "../host/application.ts";
+import { press } from "../host/paper/press.ts";
 import { EXTENSION } from "../host/plant-file.ts";
 import { Calls, refused } from "../host/window/calls.ts";
 import type { FromPlant, ToPlant } from "./plant-messages.ts";
@@ -26,7 +27,7 @@ export async function servePlant(parts: PlantServerParts): Promise<Application |
   const { port, note, exit } = parts;
   const application = await open(parts);
   if (!application) return null;
-  const calls = new Calls(application.session, (event) => port.postMessage({ type: "event", event }));
+  const calls = new Calls(application.session, (event) => port.postMessage({ type: "event", event }), press);
   const defect = (name: string, error: unknown) => {
     note(name, error);
     return refused({ code: "internal", message: "A defect of the program stopped this call.", problems: [] });
@@ -36,6 +37,10 @@ export async function servePlant(parts: PlantServerParts): Promise<Application |
       case "call": {
         const reply = await calls.answer(data.call).catch((error) => defect(data.call.name, error));
         return port.postMessage({ type: "reply", ticket: data.ticket, text: JSON.stringify(reply) });
+      }
+      case "paper": {
+        const printed = await calls.paper(data.paper).catch((error) => defect(data.paper.name, error));
+        return port.postMessage({ type: "printed", ticket: data.ticket, printed });
       }
       case "stop":
         return port.postMessage({ type: "reply", ticket: data.ticket, text: JSON.stringify(calls.stop(data.stop)) });

@@ -6,6 +6,7 @@ import { CHANNELS, EVENT_CHANNEL } from "./channels.ts";
 const bridge: Bridge = {
   call: async (call) => JSON.parse(await ipcRenderer.invoke(CHANNELS.call, call)),
   stop: (id) => ipcRenderer.invoke(CHANNELS.stop, { id }),
+  paper: (asked) => ipcRenderer.invoke(CHANNELS.paper, asked),
   subscribe(listener) {
     // Electron's own event object carries a way to send anywhere; it stays here.
     const hear = (_event: IpcRendererEvent, event: WireEvent) => listener(event);

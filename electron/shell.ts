@@ -8,13 +8,24 @@ import {
   Menu,
   nativeTheme,
   protocol,
+  type SaveDialogOptions,
   screen,
   session,
   shell as system,
   utilityProcess,
 } from "electron";
 import { z } from "zod";
-import type { MenuCommand, ThemeChoice, WireCall, WireEvent, WireStopped } from "../core/operations/wire.ts";
+import type {
+  MenuCommand,
+  PaperReply,
+  ThemeChoice,
+  WireCall,
+  WireEvent,
+  WirePaper,
+  WireStopped,
+} from "../core/operations/wire.ts";
+import { Refusal } from "../core/result.ts";
+import { keepPdf } from "../host/paper/keep.ts";
 import { readPages } from "../host/window/pages.ts";
 import { answerPage, type PageActs } from "./answers.ts";
 import { EVENT_CHANNEL } from "./channels.ts";
@@ -35,6 +46,7 @@ export interface Places {
 /** A process that dies this often within a minute isn't started again. */
 const DEATHS = 3;
 const GROUND = { light: "#f2f2f0", dark: "#121311" };
+const PDF_FILTERS = [{ name: "PDF", extensions: ["pdf"] }];
 const FILTERS = [{ name: "Plant files", extensions: [ENDING.slice(1)] }];
 
 export class Shell implements PageActs {
@@ -108,6 +120,23 @@ export class Shell implements PageActs {
     return this.#plant ? this.#plant.stop({ id }) : { stopped: false };
   }
 
+  async paper(asked: WirePaper): Promise<PaperReply> {
+    if (!this.#plant) throw new Error("no plant is open");
+    const printed = await this.#plant.paper(asked);
+    if (!printed.ok) return { ok: false, error: printed.error };
+    const { bytes, name, pages, missing } = printed.value;
+    const path = await this.#chooseNew({ title: "Save the PDF", defaultPath: name, filters: PDF_FILTERS });
+    if (path === null) return { ok: true, value: null };
+    try {
+      // The dialog has asked whether a file of that name is to be replaced.
+      await keepPdf(bytes, path, { replace: true });
+    } catch (error) {
+      if (error instanceof Refusal) return { ok: false, error: error.failure };
+      throw error;
+    }
+    return { ok: true, value: { name: basename(path), pages, missing, path } };
+  }
+
   chooseFile(what: string): Promise<string | null> {
     return this.#choose(what, "openFile");
   }
@@ -139,11 +168,15 @@ export class Shell implements PageActs {
   }
 
   async #newPlant(): Promise<void> {
-    const options = { title: "New plant", defaultPath: `Plant${ENDING}`, filters: FILTERS };
+    const path = await this.#chooseNew({ title: "New plant", defaultPath: `Plant${ENDING}`, filters: FILTERS });
+    if (path !== null) await this.switchTo(path, ["--new"]);
+  }
+
+  async #chooseNew(options: SaveDialogOptions): Promise<string | null> {
     const chosen = this.#window
       ? await dialog.showSaveDialog(this.#window, options)
       : await dialog.showSaveDialog(options);
-    if (!chosen.canceled) await this.switchTo(chosen.filePath, ["--new"]);
+    return chosen.canceled ? null : chosen.filePath;
   }
 
   #open(file: string, words: readonly string[]): Promise<Opened> {

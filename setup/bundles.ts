@@ -2,8 +2,8 @@
 import { join, relative, sep } from "node:path";
 import type { InlineConfig, Plugin } from "vite";
 
-/** Left out of bundles: Electron itself, and the database driver with its binary. */
-const EXTERNAL = ["electron", "better-sqlite3"];
+/** Left out of bundles: Electron itself, the database driver with its binary, and the writers of PDF and codes with their data. */
+const EXTERNAL = ["electron", "better-sqlite3", "pdfkit", "bwip-js"];
 
 /**
  * Keeps `import.meta.url` meaning the source file, so that code which finds the migrations or the samples beside itself finds

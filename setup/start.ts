@@ -7,6 +7,7 @@ import { parseArgs } from "node:util";
 import { Refusal } from "../core/result.ts";
 import { openApplication } from "../host/application.ts";
 import { startLoopback } from "../host/loopback/server.ts";
+import { press } from "../host/paper/press.ts";
 import { readPages } from "../host/window/pages.ts";
 import { findBrowser } from "./browser.mjs";
 import { buildElectron, buildRenderer } from "./build.ts";
@@ -70,6 +71,7 @@ async function serve(file: string, renderer: string, wantsWindow: boolean): Prom
   const loopback = await startLoopback({
     session: application.session,
     pages: await readPages(renderer),
+    press,
     onDefect: (error) => console.error("strandbook: defect in serving:", error),
   });
   const ended = untilAsked();

@@ -3,16 +3,20 @@
  * window's client all use these shapes, so a call means the same whichever way it came.
  *
  * Loopback: `POST /call` with a `WireCall` answers a `Reply`; `POST /stop` with a `WireStop` answers `{stopped}`;
- * `GET /events` streams one `WireEvent` a line (NDJSON) and begins with `hello`. Each carries `TOKEN_HEADER`, whose value
- * the page finds in its address after `#token=`. Electron: `window.strandbook`, a `Bridge`.
+ * `POST /paper` with a `WirePaper` answers a PDF, or a refused `Reply`; `GET /events` streams one `WireEvent` a line
+ * (NDJSON) and begins with `hello`. Each carries `TOKEN_HEADER`, whose value the page finds in its address after
+ * `#token=`. Electron: `window.strandbook`, a `Bridge`.
  */
 import { z } from "zod";
 import type { KindName } from "../model/dictionary.ts";
+import { PAPER_SIZES } from "../paper/document.ts";
+import type { Failure } from "../result.ts";
 import type { Reply, Request } from "./dispatch.ts";
 
 export const TOKEN_HEADER = "x-strandbook-token";
 export const CALL_PATH = "/call";
 export const STOP_PATH = "/stop";
+export const PAPER_PATH = "/paper";
 export const EVENTS_PATH = "/events";
 
 /** Greatest size of one call's body in bytes; a block pasted from a spreadsheet stays far below it. */
@@ -30,6 +34,33 @@ export type WireStop = z.output<typeof wireStop>;
 export interface WireStopped {
   readonly stopped: boolean;
 }
+
+/** Asks for what an operation answers as a document, on paper. The program runs it; a page has no document to hand in. */
+export const wirePaper = z.strictObject({
+  id: callId,
+  name: z.string().max(80),
+  input: z.unknown().optional(),
+  size: z.enum(PAPER_SIZES),
+});
+export type WirePaper = z.output<typeof wirePaper>;
+
+/** Of a PDF that came through loopback: how many pages it has, and which characters the fonts lack, percent-encoded. */
+export const PAGES_HEADER = "x-strandbook-pages";
+export const MISSING_HEADER = "x-strandbook-missing";
+
+/** What was printed to a file. */
+export interface PaperMade {
+  readonly name: string;
+  readonly pages: number;
+  /** Characters that the fonts lack; each stands by its code on the paper. */
+  readonly missing: readonly string[];
+  /** Where it lies; null in a browser, which doesn't tell. */
+  readonly path: string | null;
+}
+/** No value when the user thought better of it. */
+export type PaperReply =
+  | { readonly ok: true; readonly value: PaperMade | null }
+  | { readonly ok: false; readonly error: Failure };
 
 /** What an application menu asks of the page. */
 export const MENU_COMMANDS = [
@@ -90,6 +121,8 @@ export interface Capabilities {
 export interface Bridge {
   call(call: WireCall): Promise<Reply>;
   stop(id: string): Promise<WireStopped>;
+  /** Prints to a PDF of the user's: a download, or a file chosen in the system's dialog. */
+  paper(asked: WirePaper): Promise<PaperReply>;
   /** Answers how to end the subscription. */
   subscribe(listener: (event: WireEvent) => void): () => void;
   readonly capabilities: Capabilities;

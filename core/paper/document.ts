@@ -11,6 +11,10 @@ export interface Document {
   readonly blocks: readonly Block[];
 }
 
+/** Sizes of sheets: A4 is 210 × 297 mm (ISO 216), Letter 8.5 × 11 in. */
+export const PAPER_SIZES = ["a4", "letter"] as const;
+export type PaperSize = (typeof PAPER_SIZES)[number];
+
 export interface TitleBlock {
   /** What it is: "Packet for job J-12". */
   readonly what: string;

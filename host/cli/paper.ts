@@ -2,8 +2,7 @@
 import { statSync } from "node:fs";
 import { resolve } from "node:path";
 import type { InputOf, OperationName } from "../../core/operations/list.ts";
-import { isDocument } from "../../core/paper/document.ts";
-import type { PaperSize } from "../paper/sheet.ts";
+import { isDocument, type PaperSize } from "../../core/paper/document.ts";
 import { asking } from "./asking.ts";
 import type { Given, Option } from "./command.ts";
 import { FINE, UsageError } from "./exit.ts";

@@ -6,9 +6,17 @@ import { randomBytes } from "node:crypto";
 import { createServer, type IncomingMessage, type ServerResponse } from "node:http";
 import type { AddressInfo } from "node:net";
 import type { Session } from "../../core/operations/dispatch.ts";
-import { CALL_PATH, EVENTS_PATH, STOP_PATH } from "../../core/operations/wire.ts";
+import {
+  CALL_PATH,
+  EVENTS_PATH,
+  MISSING_HEADER,
+  PAGES_HEADER,
+  PAPER_PATH,
+  STOP_PATH,
+} from "../../core/operations/wire.ts";
 import { Calls, refused } from "../window/calls.ts";
 import { GUARD_HEADERS, type Pages } from "../window/pages.ts";
+import type { Press, Pressed } from "../window/paper.ts";
 import { readBody } from "./body.ts";
 import { type Turned, wrongBody, wrongCaller, wrongHost, wrongMethod } from "./guard.ts";
 import { Streams } from "./streams.ts";
@@ -25,14 +33,16 @@ export interface Loopback {
 export interface LoopbackParts {
   readonly session: Session;
   readonly pages: Pages;
+  /** Writes documents to PDF. */
+  readonly press: Press;
   /** Told of each defect in serving itself. */
   readonly onDefect?: (error: unknown) => void;
 }
 
-export async function startLoopback({ session, pages, onDefect }: LoopbackParts): Promise<Loopback> {
+export async function startLoopback({ session, pages, press, onDefect }: LoopbackParts): Promise<Loopback> {
   const token = randomBytes(24).toString("base64url");
   const streams = new Streams();
-  const calls = new Calls(session, (event) => streams.tell(event));
+  const calls = new Calls(session, (event) => streams.tell(event), press);
   let port = 0;
 
   const answer = async (request: IncomingMessage, response: ServerResponse): Promise<void> => {
@@ -61,7 +71,7 @@ export async function startLoopback({ session, pages, onDefect }: LoopbackParts)
       return;
     }
 
-    if (path === CALL_PATH || path === STOP_PATH) {
+    if (path === CALL_PATH || path === STOP_PATH || path === PAPER_PATH) {
       const wrong = wrongMethod(head, "POST") ?? wrongCaller(head, port, token) ?? wrongBody(head);
       if (wrong) return turn(wrong);
       const body = await readBody(request);
@@ -72,6 +82,10 @@ export async function startLoopback({ session, pages, onDefect }: LoopbackParts)
       }
       const gone = new AbortController();
       response.on("close", () => gone.abort());
+      if (path === PAPER_PATH) {
+        const paper = await calls.paper(body.value, gone.signal);
+        return paper.ok ? sendPdf(response, paper.value) : sendJson(response, 200, paper);
+      }
       return sendJson(response, 200, await calls.answer(body.value, gone.signal));
     }
 
@@ -128,6 +142,19 @@ function sendJson(
     "content-length": body.length,
   });
   response.end(body);
+}
+
+function sendPdf(response: ServerResponse, { name, bytes, pages, missing }: Pressed): void {
+  response.writeHead(200, {
+    ...GUARD_HEADERS,
+    "content-type": "application/pdf",
+    "content-length": bytes.length,
+    // RFC 6266: the plain name for who can't read the other.
+    "content-disposition": `attachment; filename="${name.replace(/[^\x20-\x7e]/g, "_")}"; filename*=UTF-8''${encodeURIComponent(name)}`,
+    [PAGES_HEADER]: String(pages),
+    [MISSING_HEADER]: missing.map(encodeURIComponent).join(" "),
+  });
+  response.end(bytes);
 }
 
 function turnAway(

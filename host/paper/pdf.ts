@@ -1,13 +1,9 @@
 /** Writes a document to PDF. The same document makes the same bytes: nothing comes from the clock. */
-import { closeSync, existsSync, openSync, readSync, renameSync, rmSync, writeFileSync } from "node:fs";
-import { basename } from "node:path";
-import type { Block, Document, NoteSign } from "../../core/paper/document.ts";
-import { refuse } from "../../core/result.ts";
-import { fileTrouble } from "../file-errors.ts";
-import { makeWhole } from "../whole-file.ts";
+import type { Block, Document, NoteSign, PaperSize } from "../../core/paper/document.ts";
+import { keepPdf, mayBeReplaced } from "./keep.ts";
 import { drawLine } from "./line-drawing.ts";
 import { drawQr, QR_SIDE } from "./qr.ts";
-import { type Face, INK, MARGIN, type PaperSize, QUIET, Sheet } from "./sheet.ts";
+import { type Face, INK, MARGIN, QUIET, Sheet } from "./sheet.ts";
 import { drawCell, drawTable, heightOf, layCell } from "./table.ts";
 
 export interface Printed {
@@ -57,40 +53,10 @@ export async function writePdf(
   path: string,
   { replace = false }: { readonly replace?: boolean } = {},
 ): Promise<Omit<Printed, "bytes">> {
-  const taken = replace && existsSync(path);
-  if (taken && !beginsAsPdf(path))
-    refuse("file", `${basename(path)} is no PDF, so it is not replaced. Choose another name.`);
+  if (replace) mayBeReplaced(path);
   const { bytes, ...told } = await pdfOf(document, size);
-  const made = taken ? `${path}.${process.pid}.new` : path;
-  await makeWhole(made, (unfinished) => writeFileSync(unfinished, bytes));
-  if (taken) takePlace(made, path);
+  await keepPdf(bytes, path, { replace });
   return told;
-}
-
-const BEGIN = "%PDF-";
-
-function beginsAsPdf(path: string): boolean {
-  try {
-    const file = openSync(path, "r");
-    try {
-      const head = Buffer.alloc(BEGIN.length);
-      readSync(file, head, 0, head.length, 0);
-      return head.toString("latin1") === BEGIN;
-    } finally {
-      closeSync(file);
-    }
-  } catch (error) {
-    throw fileTrouble(error, path);
-  }
-}
-
-function takePlace(made: string, path: string): void {
-  try {
-    renameSync(made, path);
-  } catch (error) {
-    rmSync(made, { force: true });
-    throw fileTrouble(error, path);
-  }
 }
 
 function drawTitle(sheet: Sheet, { title }: Document): void {

@@ -1,8 +1,8 @@
 /** The sheets of one PDF: fonts, text measured and broken into lines, room on the page, outline and footers. */
 import { createRequire } from "node:module";
 import PDFDocument from "pdfkit";
+import type { PaperSize } from "../../core/paper/document.ts";
 
-export type PaperSize = "a4" | "letter";
 export type Face = "text" | "bold";
 
 export const INK = "#111111";

@@ -1,7 +1,8 @@
 /** The calls of windows that are running: each can be stopped by its id and tells its progress. */
 import { type Changed, decode, type Reply, type Session } from "../../core/operations/dispatch.ts";
-import { type WireEvent, type WireStopped, wireCall, wireStop } from "../../core/operations/wire.ts";
+import { type WireEvent, type WireStopped, wireCall, wirePaper, wireStop } from "../../core/operations/wire.ts";
 import { type Failure, Refusal, refuse } from "../../core/result.ts";
+import { type Press, type Pressed, pressed } from "./paper.ts";
 
 /** Progress is told at most this often, in milliseconds; the first and the last word always. */
 const PROGRESS_EVERY_MS = 100;
@@ -9,12 +10,14 @@ const PROGRESS_EVERY_MS = 100;
 export class Calls {
   readonly #session: Session;
   readonly #tell: (event: WireEvent) => void;
+  readonly #press: Press;
   readonly #running = new Map<string, { stop: AbortController; done: Promise<Reply> }>();
   readonly #unsubscribe: () => void;
 
-  /** `tell` is given what every window should hear. */
-  constructor(session: Session, tell: (event: WireEvent) => void) {
+  /** `tell` is given what every window should hear; `press` writes documents to PDF. */
+  constructor(session: Session, tell: (event: WireEvent) => void, press: Press) {
     this.#session = session;
+    this.#press = press;
     this.#tell = tell;
     this.#unsubscribe = session.subscribe((changed: Changed) =>
       tell({ type: "changed", ...changed, kinds: [...changed.kinds] }),
@@ -35,6 +38,19 @@ export class Calls {
       } finally {
         this.#running.delete(id);
       }
+    } catch (error) {
+      if (error instanceof Refusal) return refused(error.failure);
+      throw error;
+    }
+  }
+
+  /** Runs the operation of one `WirePaper` and answers its document as a PDF. It has no author, so nothing is written. */
+  async paper(raw: unknown, gone?: AbortSignal): Promise<{ readonly ok: true; readonly value: Pressed } | Refused> {
+    try {
+      const { size, ...call } = decode(wirePaper, raw, "a call for paper");
+      const reply = await this.answer(call, gone);
+      if (!reply.ok) return refused(reply.error);
+      return { ok: true, value: await pressed(this.#press, call.name, reply.value, size) };
     } catch (error) {
       if (error instanceof Refusal) return refused(error.failure);
       throw error;
@@ -75,7 +91,13 @@ export class Calls {
   }
 }
 
+export interface Refused {
+  readonly ok: false;
+  readonly error: Failure;
+  readonly revision: 0;
+}
+
 /** A transport's own refusal, in the same form as an operation's. */
-export function refused(error: Failure): { readonly ok: false; readonly error: Failure; readonly revision: 0 } {
+export function refused(error: Failure): Refused {
   return { ok: false, error, revision: 0 };
 }

@@ -4,7 +4,8 @@ import type { KindName } from "../../core/model/dictionary.ts";
 import type { Progress } from "../../core/operations/define.ts";
 import type { Reply } from "../../core/operations/dispatch.ts";
 import type { AnswerOf, InputOf, OperationName } from "../../core/operations/list.ts";
-import type { Bridge, Capabilities, MenuCommand, WireEvent } from "../../core/operations/wire.ts";
+import type { Bridge, Capabilities, MenuCommand, PaperReply, WireEvent } from "../../core/operations/wire.ts";
+import type { PaperSize } from "../../core/paper/document.ts";
 import type { Occasion } from "../../core/store/plan.ts";
 
 export interface Changed {
@@ -74,6 +75,11 @@ export class Client {
       this.#progress.delete(id);
       signal?.removeEventListener("abort", stop);
     }
+  }
+
+  /** Prints what an operation answers as a document; the program runs it, and the user gets a file. */
+  paper<N extends OperationName>(name: N, input: InputOf<N>, size: PaperSize): Promise<PaperReply> {
+    return this.#bridge.paper({ id: `${this.#prefix}-${++this.#count}`, name, input, size });
   }
 
   /** Told of every change set, by whichever window it was written. Answers how to end it. */

@@ -5,12 +5,14 @@ import {
   type Bridge,
   CALL_PATH,
   EVENTS_PATH,
+  PAPER_PATH,
   STOP_PATH,
   TOKEN_HEADER,
   type WireEvent,
   wireEvent,
 } from "../../core/operations/wire.ts";
 import { browserCapabilities } from "../capabilities/browser.ts";
+import { downloaded } from "./downloaded.ts";
 
 // The content policy allows no generated code; zod must not try.
 z.config({ jitless: true });
@@ -31,11 +33,15 @@ export function takeToken(): string {
 }
 
 /** A call that got no answer: the program was closed, or this page belongs to an earlier start. */
-const unanswered = (message: string): Reply => ({
+const UNANSWERED = {
   ok: false,
   revision: 0,
-  error: { code: "internal", message, problems: [] },
-});
+  error: {
+    code: "internal",
+    message: "Strandbook doesn't answer. It was closed, or this page belongs to an earlier start of it.",
+    problems: [],
+  },
+} as const satisfies Reply;
 
 export function loopbackBridge(token: string): Bridge {
   const headers = { [TOKEN_HEADER]: token };
@@ -51,7 +57,7 @@ export function loopbackBridge(token: string): Bridge {
       try {
         return (await (await post(CALL_PATH, call)).json()) as Reply;
       } catch {
-        return unanswered("Strandbook doesn't answer. It was closed, or this page belongs to an earlier start of it.");
+        return UNANSWERED;
       }
     },
     async stop(id) {
@@ -59,6 +65,13 @@ export function loopbackBridge(token: string): Bridge {
         return await (await post(STOP_PATH, { id })).json();
       } catch {
         return { stopped: false };
+      }
+    },
+    async paper(asked) {
+      try {
+        return await downloaded(await post(PAPER_PATH, asked));
+      } catch {
+        return UNANSWERED;
       }
     },
     subscribe(listener) {

@@ -235,7 +235,7 @@ export const LAYERS: readonly Layer[] = [
   {
     name: "window host",
     holds: ["host/window/"],
-    uses: ["words", "operations", "model"],
+    uses: ["words", "operations", "model", "paper"],
     because: "shared by the loopback host and Electron, which may be without a database",
   },
   {

@@ -14,7 +14,7 @@ const revise = { name: "record.edit", occasion: { author: "Test Person" } };
 describe("the bridge to the page", () => {
   it("has one call, one stop, one subscription and the capabilities", async () => {
     const { bridge } = await startShell();
-    expect(Object.keys(bridge).sort()).toEqual(["call", "capabilities", "stop", "subscribe"]);
+    expect(Object.keys(bridge).sort()).toEqual(["call", "capabilities", "paper", "stop", "subscribe"]);
     expect(Object.keys(bridge.capabilities).sort()).toEqual([
       "chooseFile",
       "chooseFolder",

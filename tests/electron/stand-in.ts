@@ -249,7 +249,10 @@ export class Child extends EventEmitter {
   constructor(words: readonly string[]) {
     super();
     this.words = words;
-    this.process = fork(fileURLToPath(new URL("plant-child.ts", import.meta.url)), words, { execArgv: [] });
+    this.process = fork(fileURLToPath(new URL("plant-child.ts", import.meta.url)), words, {
+      execArgv: [],
+      serialization: "advanced",
+    });
     this.process.on("message", (message) => this.emit("message", message));
     this.process.on("exit", (code) => this.emit("exit", code ?? 1));
     this.ended = new Promise((resolve) => this.process.on("exit", () => resolve()));

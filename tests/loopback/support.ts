@@ -10,6 +10,7 @@ import { refuse } from "../../core/result.ts";
 import { machineClock } from "../../host/clock.ts";
 import { folders } from "../../host/folders.ts";
 import { type Loopback, startLoopback } from "../../host/loopback/server.ts";
+import { press } from "../../host/paper/press.ts";
 import type { Pages } from "../../host/window/pages.ts";
 import { newPlant } from "../support/plant.ts";
 
@@ -109,7 +110,7 @@ export async function startHost(operations: readonly AnyOperation[] = PROBES): P
     operations,
     onDefect: (_name, error) => defects.push(error),
   });
-  const loopback = await startLoopback({ session, pages: PAGES, onDefect: (error) => defects.push(error) });
+  const loopback = await startLoopback({ session, pages: PAGES, press, onDefect: (error) => defects.push(error) });
   onTestFinished(() => loopback.close());
   const { port, token } = loopback;
   const raw = ({ method = "GET", path = "/", headers = {}, body }: Ask): Promise<Answer> =>

@@ -9,6 +9,7 @@ import { type Child, PlantClient } from "../../electron/plant-client.ts";
 import { servePlant } from "../../electron/plant-server.ts";
 import { openApplication } from "../../host/application.ts";
 import { startLoopback } from "../../host/loopback/server.ts";
+import { press } from "../../host/paper/press.ts";
 import { cli } from "../cli/support.ts";
 import { BrowserWindow, ipcMain, world } from "../electron/stand-in.ts";
 import { loadBridge } from "../electron/support.ts";
@@ -38,7 +39,7 @@ async function direct(file: string): Promise<WayIn> {
 async function loopback(file: string): Promise<WayIn> {
   const application = await openApplication(file, { backupAtClose: false });
   const pages = new Map([["/", { type: "text/html", body: Buffer.from("<!doctype html>") }]]);
-  const host = await startLoopback({ session: application.session, pages });
+  const host = await startLoopback({ session: application.session, pages, press });
   const origin = `http://127.0.0.1:${host.port}`;
   let count = 0;
   return {
@@ -97,6 +98,7 @@ async function electron(file: string): Promise<WayIn> {
   answerPage(ipcMain as unknown as IpcMain, () => window.webContents, {
     call: (call) => plant.call(call),
     stop: (id) => plant.stop({ id }),
+    paper: none,
     chooseFile: none,
     chooseFolder: none,
     reveal: none,

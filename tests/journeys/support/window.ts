@@ -3,6 +3,7 @@ import { fileURLToPath } from "node:url";
 import { type Browser, chromium, type Page } from "playwright";
 import type { Session } from "../../../core/operations/dispatch.ts";
 import { startLoopback } from "../../../host/loopback/server.ts";
+import { press } from "../../../host/paper/press.ts";
 import { readPages } from "../../../host/window/pages.ts";
 
 const BUILT = fileURLToPath(new URL("../../../dist/renderer", import.meta.url));
@@ -54,7 +55,7 @@ export async function openWindow(
   options: WindowOptions = {},
 ): Promise<OpenWindow> {
   const { size = "laptop", theme = "light", person = "Test Person", letters = "" } = options;
-  const loopback = await startLoopback({ session: plant.session, pages: await readPages(BUILT) });
+  const loopback = await startLoopback({ session: plant.session, pages: await readPages(BUILT), press });
   const browser = await launch();
   const context = await browser.newContext({ viewport: SIZES[size], colorScheme: theme, reducedMotion: "reduce" });
   await context.addInitScript(

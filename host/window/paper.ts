@@ -1,0 +1,38 @@
+/** An operation's document as a PDF for a window: the program runs the operation itself, no page hands in a document. */
+import { type Document, isDocument, type PaperSize } from "../../core/paper/document.ts";
+import { refuse } from "../../core/result.ts";
+
+/** Writes a document to PDF; injected, because fonts and codes belong to the program and not to what answers windows. */
+export type Press = (
+  document: Document,
+  size: PaperSize,
+) => Promise<{ readonly bytes: Uint8Array; readonly pages: number; readonly missing: readonly string[] }>;
+
+export interface Pressed {
+  /** What a file of it would be called. */
+  readonly name: string;
+  readonly bytes: Uint8Array;
+  readonly pages: number;
+  /** Characters that the fonts lack; each stands by its code on the paper. */
+  readonly missing: readonly string[];
+}
+
+/**
+ * @param value what the operation `asked` answered
+ * @throws Refusal `bad_input` when that is no document
+ */
+export async function pressed(press: Press, asked: string, value: unknown, size: PaperSize): Promise<Pressed> {
+  if (!isDocument(value)) return refuse("bad_input", `${asked} answers nothing that could be printed.`);
+  return { name: fileName(value.title.what), ...(await press(value, size)) };
+}
+
+const LONGEST = 80;
+
+/** A name that every system takes: letters, digits and a few signs, the rest a dash. */
+function fileName(what: string): string {
+  const plain = what
+    .normalize("NFC")
+    .replace(/[^\p{L}\p{N} ._-]+/gu, "-")
+    .replace(/^[ .-]+|[ .-]+$/gu, "");
+  return `${[...plain].slice(0, LONGEST).join("") || "paper"}.pdf`;
+}
