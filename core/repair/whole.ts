@@ -197,7 +197,9 @@ export function changeOf(
     const { stops } = on.course;
     const [first, last] = [stops[0], stops.at(-1)];
     const way_m = (last?.left_m ?? 0) - (first?.left_m ?? 0);
-    const coils = stops.reduce((sum, stop) => sum + (stop.kind === "end" ? 0 : (stop.coil_left_m ?? 0)), 0);
+    const coils = stops.reduce((sum, { kind, coil_left_m, coil_right_m }) => {
+      return sum + (coil_left_m ?? 0) + (kind === "opened" || kind === "severed" ? (coil_right_m ?? 0) : 0);
+    }, 0);
     return { more_m: millimetre(bare - way_m - coils), splices: 0, method };
   }
   const gone = cut.lost_left_m + cut.lost_right_m + plan.left.trimmed_m + plan.right.trimmed_m;

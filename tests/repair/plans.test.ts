@@ -67,6 +67,19 @@ describe("one splice point in a new hole at the cut", () => {
     expect(refused.find((one) => one.at === "cut")).toMatchObject({ short_left_m: 8, short_right_m: 0 });
   });
 
+  it("in a hole's crossing leaves the coil to the side that has its middle", () => {
+    // The hole's mouths are at 100 m and 110 m; 105 m is its middle.
+    const one = course({}, coil(40, { through_m: 10 }), {});
+    const sides = (at_m: number) => {
+      const { refused, plans } = mend(one, cut(at_m, 0.5));
+      const found = plans.find(({ points }) => points[0]?.at === "cut");
+      const no = refused.find((each) => each.at === "cut");
+      return found ? "both" : [no?.short_left_m, no?.short_right_m].map((short) => (short ? "short" : "enough"));
+    };
+    expect(sides(102)).toEqual(["short", "enough"]);
+    expect(sides(108)).toEqual(["enough", "short"]);
+  });
+
   it("never takes the crossing of a hole for a coil", () => {
     const bare = course({}, { through_m: 5 }, { through_m: 5 }, { through_m: 5 }, {});
     for (const plan of mend(bare, cut(160)).plans) {

@@ -43,6 +43,10 @@ describe("what circuits lose after a mend", () => {
     expect(trimmed_m).toBeGreaterThan(100);
     const piece_km = (two.new_cable_m - 4 - trimmed_m) / 1000;
     expect(b?.loss_db).toBeCloseTo((b?.before_db ?? 0) + 2 * splice + piece_km * 1.02 * per_km, 3);
+    // The old sheath has 354 m of way and 106 m of coils, its ends' among them; a new one is spliced nowhere on its way.
+    const whole = of(answer, "new_cable");
+    const more_km = (whole.new_cable_m - 460) / 1000;
+    expect(loss(whole)?.loss_db).toBeCloseTo((a?.before_db ?? 0) + more_km * 1.02 * per_km, 3);
     expect(a).toMatchObject({ application: "1000BASE-LX", runs: "yes", ran: "yes" });
     expect(one.fails).toEqual([]);
   });
@@ -133,6 +137,13 @@ describe("what lies in stock", () => {
     const { stock: found } = of(await mend(plant), "two_points");
     expect(found).toMatchObject({ cable: { tag: "R-9" }, cable_proven: false, cases: [{ tag: "C-9" }] });
     expect(found.words[1]).toBe("Only C-9 in stock would do: buy a case for 24 splices and 2 cables.");
+    const ends = { cable_id: "R-9", kind: "end" };
+    await plant.edit("cable", "R-9", { mark_unit: "m" });
+    await plant.add("stop", { ...ends, ordinal: 1, mark_out: 100 });
+    await plant.add("stop", { ...ends, ordinal: 2, mark_in: 300 });
+    const { stock: read } = of(await mend(plant), "two_points");
+    expect(read).toMatchObject({ cable: { tag: "R-9" }, cable_proven: true });
+    expect(read.words[0]).toMatch(/^R-9 in stock would do: 24 strands, 200.m, and 181\.3.m are needed\.$/);
   });
 });
 

@@ -76,7 +76,7 @@ function OneCable({ values }: ViewProps) {
   if (!readable) return <Page answer={NUMBERS} />;
   if (!of || !placed)
     return (
-      <Page answer="Name the cable, and where it is cut: the mark on the sheath, or the place before the cut.">
+      <Page answer="Name the cable and where it is cut, by the mark on the sheath or the place before the cut; or the pathway or pipe that is cut.">
         <WhereCut of={of} />
       </Page>
     );
@@ -144,10 +144,10 @@ function told(answer: MendWhole, values: Readonly<Record<string, string>>): Page
         <Region name="drawing" label="The cut" className="mend-drawing">
           <Where answer={answer} />
           <LostSlider lost_m={Math.max(answer.cut.lost_left_m, answer.cut.lost_right_m)} />
-          <LineDrawing tag={answer.cable.tag} line={answer.line} plan={selected} />
           {answer.shining ? <p className="mend-where">{answer.shining.words}</p> : null}
         </Region>
         <Region name="ledger" label="Ways to mend it" className="mend-ledger">
+          <LineDrawing tag={answer.cable.tag} line={answer.line} plan={selected} />
           <Walked
             label={`Ways to mend ${answer.cable.tag}`}
             columns={COLUMNS}
