@@ -46,7 +46,14 @@ import { mendPlans, mendSeveral } from "./subjects/mend.ts";
 import { pathwayShow } from "./subjects/pathway.ts";
 import { plantBackup, plantRead, plantStatus, plantSummary } from "./subjects/plant.ts";
 import { recordAdd, recordChangeMany, recordEdit, recordRemove } from "./subjects/record-changes.ts";
-import { recordFindRow, recordPageRead, recordResting, recordValues, recordWindow } from "./subjects/records.ts";
+import {
+  recordChosen,
+  recordFindRow,
+  recordPageRead,
+  recordResting,
+  recordValues,
+  recordWindow,
+} from "./subjects/records.ts";
 import { standardsColours, standardsLimits } from "./subjects/standards.ts";
 import { traceWalk } from "./subjects/trace.ts";
 
@@ -84,6 +91,7 @@ export const OPERATIONS = [
   plantSummary,
   recordWindow,
   recordFindRow,
+  recordChosen,
   recordValues,
   recordPageRead,
   recordResting,

@@ -112,6 +112,18 @@ export async function offsetOf(reader: Reader, cache: Cache, selection: Selectio
   return offset < 0 ? null : offset;
 }
 
+/** Records by their ids as far as they are on record, and which of them the selection leaves out. */
+export async function chosenOf(
+  reader: Reader,
+  cache: Cache,
+  selection: Selection,
+  ids: readonly number[],
+): Promise<{ rows: WindowRow[]; outside: number[] }> {
+  const rows = await rowsOf(reader, selection.kind, ids);
+  const inside = new Set((await idsOf(reader, cache, selection)).ids);
+  return { rows, outside: rows.flatMap(({ id }) => (inside.has(id) ? [] : [id])) };
+}
+
 /** Records in the order of the ids, with their addresses and the names of what they refer to. */
 export async function rowsOf(
   reader: Reader,

@@ -62,6 +62,8 @@ export const KEY_TABLE: readonly KeyRow[] = [
     ["select_all", "Ctrl A", "select all cells", true],
     ["select_row", "Shift Space", "select the row"],
     ["select_column", "Ctrl Space", "select the column"],
+    ["pick_rows", "Ctrl Shift Space", "pick the rows, or let them go; they stay picked under another filter", true],
+    ["set_field", "Ctrl Shift E", "set a field of all rows picked or selected", true],
     ["copy", "Ctrl C · Ctrl X · Ctrl V", "copy, cut, paste a block"],
     ["copy_with_heads", "Ctrl Shift C", "copy with the columns' names", true],
     ["fill_down", "Ctrl D", "fill down", true],

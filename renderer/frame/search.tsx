@@ -66,7 +66,7 @@ const goalOf = (offer: Offer): Goal => ({
     <span className="hit-act">
       <b>{offer.words}</b>
       <span className="soft">{offer.about}</span>
-      {offer.keys ? <kbd>{offer.keys}</kbd> : null}
+      {offer.keys ? <kbd className="hit-key">{offer.keys}</kbd> : null}
     </span>
   ),
 });

@@ -39,6 +39,7 @@ export function Grid(props: GridProps) {
   const view = useRef<HTMLDivElement>(null);
   const stamp = useSyncExternalStore(source.subscribe, () => source.stamp);
   const typedStamp = useSyncExternalStore(typed.subscribe, () => typed.stamp);
+  useSyncExternalStore(props.picked.subscribe, () => props.picked.stamp);
   const colourStamp = useSyncExternalStore(glass.subscribe, () => glass.stamp);
   const total = source.total ?? 0;
   const filled = total + typed.drafts.length;
@@ -203,7 +204,7 @@ export function Grid(props: GridProps) {
     return { column: spot.column, node };
   };
 
-  const gutter = Math.max(46, String(rows).length * 8 + 30) * scale;
+  const gutter = Math.max(60, String(rows).length * 8 + 44) * scale;
   const widths = table.widths.map((width) => `${width * scale}px`).join(" ");
   const isSelection = !isOneCell(block) || place.spot.row >= 0;
   return (
@@ -276,6 +277,7 @@ export function Grid(props: GridProps) {
                 selected={isSelection && index >= block.top && index <= block.bottom ? [block.left, block.right] : null}
                 editor={edit?.spot.row === index ? editorOf(record, edit) : null}
                 isNew={index >= total}
+                picked={record !== null && props.picked.has(record.id)}
                 // The row with the focus is drawn wherever one scrolls; off the screen it stays inside the body.
                 top={Math.max(0, Math.min(start - shift, height - rowHeight))}
                 lengths={habits.lengths}

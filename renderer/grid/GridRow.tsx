@@ -34,6 +34,7 @@ export interface GridRowProps {
   readonly selected: readonly [number, number] | null;
   readonly editor: { readonly column: number; readonly node: ReactNode } | null;
   readonly isNew: boolean;
+  readonly picked: boolean;
   readonly top: number;
   readonly lengths: LengthUnit;
   readonly readOnly: boolean;
@@ -52,12 +53,22 @@ export const GridRow = memo(function GridRow(props: GridRowProps) {
     <div
       role="row"
       aria-rowindex={index + 1 + HEAD_ROWS}
-      className={here ? "grid-row here" : "grid-row"}
+      className={["grid-row", here ? "here" : "", props.picked ? "picked" : ""].filter(Boolean).join(" ")}
+      {...(props.picked ? { "aria-selected": true } : {})}
       style={{ transform: `translateY(${top}px)` }}
       data-row={index}
     >
       <div className="grid-cells">
-        <span className="grid-gutter" aria-hidden="true">
+        <span
+          className="grid-gutter"
+          aria-hidden="true"
+          {...(isNew ? {} : { title: "Press to pick the row; with Shift all rows from the one picked last" })}
+        >
+          {props.picked ? (
+            <svg className="grid-tick" width="11" height="11" viewBox="0 0 11 11" aria-hidden="true">
+              <path d="M1.5 6 4.2 8.7 9.5 2.4" />
+            </svg>
+          ) : null}
           {editor ? <b className="grid-editing">edit</b> : mark}
           {!isNew ? index + 1 : editor ? "" : "new"}
         </span>
@@ -95,7 +106,12 @@ export const GridRow = memo(function GridRow(props: GridRowProps) {
                     />
                   )}
                   {at === 0 && !edited ? (
-                    <span className="hush">{headWords(isNew, cell.row.original, column, typedHere, markWords)}</span>
+                    <span className="hush">
+                      {headWords(isNew, cell.row.original, column, typedHere, [
+                        props.picked ? "picked" : "",
+                        markWords,
+                      ])}
+                    </span>
                   ) : null}
                 </div>
               );
@@ -129,13 +145,13 @@ function headWords(
   record: Record,
   column: GridColumn,
   typed: TypedCell | undefined,
-  mark: string | null,
+  marks: readonly (string | null)[],
 ): string {
   const shows = typed ? typed.text !== "" : (record.values[column.id] ?? null) !== null;
   // Where the first column isn't the name, the whole address is said.
   const name =
     shows && column.names ? "" : isNew ? (shows ? "" : "new row") : record.address || `no ${column.field.label}`;
-  return [name, mark].filter(Boolean).join(", ");
+  return [name, ...marks].filter(Boolean).join(", ");
 }
 
 function classOf(figures: boolean, inBlock: boolean, typed: TypedCell | undefined, edited: boolean, first: boolean) {

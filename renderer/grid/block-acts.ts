@@ -8,7 +8,7 @@ import type { Block } from "./keys.ts";
 import { planFill, planPaste } from "./paste.ts";
 import type { GridRow } from "./row-source.ts";
 import { countOn, seedOf } from "./series.ts";
-import { idOf, keyOf, type RowKey, type Typed } from "./typed.ts";
+import { idOf, type RowKey, type Typed } from "./typed.ts";
 
 /** No block is larger: what is more comes by import. */
 export const MOST_CELLS = 50_000;
@@ -25,8 +25,6 @@ export interface BlockSetting {
   /** Keys of rows by their places, rows far from view included. */
   readonly keysOf: (top: number, count: number) => Promise<RowKey[]>;
   readonly rowOf: (key: RowKey) => GridRow | null;
-  /** Keeps a row that was read for the act, so that its version is known. */
-  readonly remember: (row: GridRow) => void;
   readonly textOf: (row: GridRow | null, key: RowKey, column: GridColumn) => string;
   readonly write: (cells: readonly CellText[], naming?: Naming) => Promise<CommitResult>;
   readonly say: (words: string) => void;
@@ -38,13 +36,6 @@ export interface BlockActs {
   /** Goes on counting below the cells at the top of each column. */
   readonly countOn: (selected: Block) => Promise<void>;
   readonly clear: (selected: Block) => Promise<void>;
-  /** The same text for one field of many records, which may lie outside the view. */
-  readonly setField: (
-    rows: readonly GridRow[],
-    column: GridColumn,
-    texts: readonly string[],
-    naming: Naming,
-  ) => Promise<CommitResult | null>;
 }
 
 const tall = ({ top, bottom }: Block): number => bottom - top + 1;
@@ -146,16 +137,6 @@ export function blockActs(setting: BlockSetting): BlockActs {
             list.push({ row, field: column.id, text: "" });
         }
       if (list.length > 0) await write(list, (fields, records) => `Empty ${fields} of ${records}`);
-    },
-
-    async setField(rows, column, texts, naming) {
-      if (!mayWrite() || tooMany(rows.length)) return null;
-      await idle();
-      for (const row of rows) setting.remember(row);
-      return write(
-        rows.map((row, at): CellText => ({ row: keyOf(row.id), field: column.id, text: texts[at] ?? "" })),
-        naming,
-      );
     },
   };
 }

@@ -73,9 +73,16 @@ export interface KnownRows {
 }
 
 type Values = Record<string, Value>;
-type Read = { readonly values: Values } | { readonly reason: string };
+export type Read = { readonly values: Values } | { readonly reason: string };
 
-async function read(kind: KindName, cell: CellText, habits: ReadingHabits, calls: GridCalls, known: KnownRows) {
+/** One cell as values to be stored, or the reason why it isn't any. */
+export async function readText(
+  kind: KindName,
+  cell: CellText,
+  habits: ReadingHabits,
+  calls: GridCalls,
+  known: KnownRows,
+) {
   const field = kindOf(kind).fields[cell.field];
   if (!field) throw new Error(`${kind} has no field ${cell.field}`);
   if (cell.values) return { values: { ...cell.values } };
@@ -125,7 +132,7 @@ export async function commit(
   typed.together(() => {
     for (const { row, field, text } of cells) typed.put(row, field, { text, state: "saving", reason: null });
   });
-  const readings: Read[] = await Promise.all(cells.map((cell) => read(kind, cell, habits, calls, known)));
+  const readings: Read[] = await Promise.all(cells.map((cell) => readText(kind, cell, habits, calls, known)));
   const byRow = new Map<RowKey, Values>();
   let refused = 0;
   typed.together(() => {

@@ -6,6 +6,7 @@ import type { GridCalls } from "./commit.ts";
 import type { Line } from "./GridRow.tsx";
 import type { GlassSource } from "./glass-source.ts";
 import type { Block } from "./keys.ts";
+import type { Picked } from "./picked.ts";
 import type { ReadingHabits } from "./reading.ts";
 import type { TableLook } from "./remembered.ts";
 import type { GridRow as Record, RowSource } from "./row-source.ts";
@@ -28,12 +29,16 @@ export interface GridSpot {
   readonly editing: boolean;
 }
 
+/** Acts on the table that ask for more before they are done. */
+export type Asked = "set_field";
+
 export interface GridProps {
   readonly kind: KindName;
   readonly label: string;
   readonly source: RowSource;
   readonly glass: GlassSource;
   readonly typed: Typed;
+  readonly picked: Picked;
   readonly calls: GridCalls;
   readonly suggest: Suggest;
   readonly habits: ReadingHabits;
@@ -54,6 +59,8 @@ export interface GridProps {
   readonly markOf: (row: Record | null, key: RowKey) => { readonly mark: ReactNode; readonly words: string } | null;
   readonly onSpot: (spot: GridSpot) => void;
   readonly onOpen: (row: Record) => void;
+  /** What is asked in a dialog of its own, about the rows picked or else the block. */
+  readonly onAsk: (what: Asked) => void;
   readonly onDelete: (rows: readonly Record[]) => void;
   readonly say: (words: string) => void;
   /** The cell to begin at, by row; for coming back. */

@@ -3,6 +3,7 @@
  * answers a command and knows nothing of the page.
  */
 import { actFor, KEY_TABLE } from "../frame/key-table.ts";
+import type { Asked } from "./grid-props.ts";
 
 /** A cell by its place: row from 0 over all rows asked for, -1 for the head; column from 0 over those shown. */
 export interface Spot {
@@ -55,6 +56,9 @@ export type Command =
   | { readonly do: "copy_with_heads" }
   | { readonly do: "clear" }
   | { readonly do: "delete_rows" }
+  /** The rows of the block are picked, or let go. */
+  | { readonly do: "pick_rows" }
+  | { readonly do: "ask"; readonly what: Asked }
   /** The record's page. */
   | { readonly do: "open_page" };
 
@@ -196,6 +200,10 @@ function withControl(press: KeyPress, spot: Spot, extent: Extent): Command | nul
       return { do: "delete_rows" };
     case "open_page":
       return { do: "open_page" };
+    case "pick_rows":
+      return { do: "pick_rows" };
+    case "set_field":
+      return { do: "ask", what: "set_field" };
     default:
       return null;
   }

@@ -161,7 +161,6 @@ export function useEditing(options: EditingOptions): Editing {
       idle: () => queue.current.idle(),
       keysOf,
       rowOf,
-      remember,
       textOf,
       write,
       say,

@@ -1,6 +1,6 @@
 /** Keys, mouse and clipboard of the table, as what they do to its cells. */
 import { type ClipboardEvent, type KeyboardEvent, type MouseEvent, type RefObject, useRef } from "react";
-import { counted } from "../controls/numbers.ts";
+import { count, counted } from "../controls/numbers.ts";
 import { type Offer, useOffering } from "../frame/commands.ts";
 import { KEY_TABLE } from "../frame/key-table.ts";
 import type { Found } from "./commit.ts";
@@ -41,6 +41,7 @@ export interface GridCommandsOptions {
 
 /** What one act of the program takes. */
 const MOST_DELETED = 100_000;
+const MOST_PICKED = 50_000;
 
 const pressOf = (event: KeyboardEvent) => ({
   key: event.key,
@@ -140,6 +141,16 @@ export function useGridCommands(options: GridCommandsOptions) {
     if (rows.length > 0) props.onDelete(rows);
   };
 
+  const pickRows = async (from: number, to: number): Promise<void> => {
+    const last = Math.min(to, total - 1);
+    if (last < from) return;
+    if (last - from >= MOST_PICKED) return say(`No more than ${count(MOST_PICKED)} rows are picked at once.`);
+    const held = Array.from({ length: last - from + 1 }, (_, at) => rowAt(from + at));
+    const rows = held.every((row) => row !== null) ? held : await source.rows(from, last + 1);
+    props.picked.turn(rows.map(({ id }) => id));
+    say(props.picked.size === 0 ? "No row is picked." : `${counted(props.picked.size, "row", "rows")} picked.`);
+  };
+
   const carryOut = (command: Command) => {
     switch (command.do) {
       case "go":
@@ -152,6 +163,10 @@ export function useGridCommands(options: GridCommandsOptions) {
         return editing.begin(spot, command.text);
       case "fill_down":
         return void editing.fillDown(block);
+      case "pick_rows":
+        return void pickRows(block.top, block.bottom);
+      case "ask":
+        return props.onAsk(command.what);
       case "count_on":
         return void editing.countOn(block);
       case "copy_with_heads":
@@ -239,6 +254,14 @@ export function useGridCommands(options: GridCommandsOptions) {
   };
 
   const onMouseDown = (event: MouseEvent): void => {
+    const gutter = event.target instanceof Element ? event.target.closest<HTMLElement>(".grid-row .grid-gutter") : null;
+    const number = Number(gutter?.closest<HTMLElement>("[data-row]")?.dataset.row ?? -1);
+    if (gutter && number >= 0 && number < total && event.button === 0 && !edit) {
+      event.preventDefault();
+      const before = props.picked.last;
+      const from = event.shiftKey && before !== null ? source.indexOf(before) : -1;
+      return void pickRows(from >= 0 ? Math.min(from, number) : number, Math.max(from, number));
+    }
     const at = spotAt(event.target);
     if (!at || event.button !== 0 || (edit && edit.spot.row === at.row && edit.spot.column === at.column)) return;
     tabbedFrom.current = null;

@@ -90,6 +90,16 @@ const RECORD_EXAMPLES: readonly Example[] = [
     check: (value) => expect(value).toEqual({ offset: 2 }),
   },
   {
+    name: "record.chosen",
+    input: { kind: "building", ids: [1, 2], filters: [{ field: "tag", test: "is", value: "SCI" }] },
+    refused: { input: { kind: "building", ids: [1], sort: [{ field: "nonsense" }] }, code: "bad_input" },
+    check: (value) => {
+      const { rows, outside } = value as { rows: { id: number }[]; outside: number[] };
+      expect(rows.map(({ id }) => id)).toEqual([1, 2]);
+      expect(outside.length).toBeGreaterThan(0);
+    },
+  },
+  {
     name: "record.values",
     input: { kind: "space", field: "kind" },
     refused: { input: { kind: "space", field: "nonsense" }, code: "bad_input" },

@@ -130,6 +130,21 @@ describe("a table", () => {
     expect(await at({ id: "F-10", filters: [{ field: "tag", test: "is", value: "F-2" }] })).toEqual({ offset: null });
   });
 
+  it("gives records by their ids, and says which of them it leaves out", async () => {
+    const { plant } = await smallPlant();
+    const { rows } = await plant.run<AnswerOf<"record.window">>("record.window", { kind: "cable" });
+    const ids = rows.map(({ id }) => id).reverse();
+    const chosen = (input: object) =>
+      plant.run<AnswerOf<"record.chosen">>("record.chosen", { kind: "cable", ids: [...ids, 9999], ...input });
+    const all = await chosen({});
+    expect(all.rows.map(({ id }) => id)).toEqual(ids);
+    expect(all.outside).toEqual([]);
+    const some = await chosen({ filters: [{ field: "tag", test: "is", value: "F-2" }] });
+    expect(some.rows).toEqual(all.rows);
+    const kept = rows.find(({ address }) => address === "F-2")?.id;
+    expect(some.outside).toEqual(ids.filter((id) => id !== kept));
+  });
+
   it("refuses a field that the kind doesn't have", async () => {
     const { plant } = await smallPlant();
     await refusalOf(window(plant, { kind: "cable", sort: [{ field: "id; DROP TABLE cable" }] }), "bad_input");

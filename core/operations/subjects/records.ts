@@ -5,7 +5,7 @@ import { type Filter, TESTS } from "../../store/filters.ts";
 import { idOf } from "../../store/given.ts";
 import type { Reader } from "../../store/handle.ts";
 import { recordPage, restingGroups } from "../../store/record-page.ts";
-import { offsetOf, type Selection, valuesOf, windowOf } from "../../store/window.ts";
+import { chosenOf, offsetOf, type Selection, valuesOf, windowOf } from "../../store/window.ts";
 import { defineRead } from "../define.ts";
 
 export const kindInput = z.string().transform((name, context): KindName => {
@@ -83,6 +83,13 @@ export const recordFindRow = defineRead({
     const id = await idOf(reader, input.kind, input.id);
     return { offset: await offsetOf(reader, cache, await selectionOf(reader, input), id) };
   },
+});
+
+export const recordChosen = defineRead({
+  name: "record.chosen",
+  help: "Records by their ids, in that order, and which of them a table, filtered, leaves out.",
+  input: z.strictObject({ ...selectionInput, ids: z.array(z.number().int().positive()).max(50_000) }),
+  run: async ({ reader, cache }, input) => chosenOf(reader, cache, await selectionOf(reader, input), input.ids),
 });
 
 export const recordValues = defineRead({

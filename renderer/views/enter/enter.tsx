@@ -20,10 +20,11 @@ import { Page } from "../../frame/page.tsx";
 import { Region } from "../../frame/region.tsx";
 import { addressOf, go, goWith } from "../../frame/router.ts";
 import { useStatus } from "../../frame/use-status.ts";
-import type { GridColumn } from "../../grid/columns.ts";
+import { GRID_COLUMNS, type GridColumn } from "../../grid/columns.ts";
 import { Grid } from "../../grid/Grid.tsx";
 import type { Line } from "../../grid/GridRow.tsx";
-import type { GridSort, GridSpot } from "../../grid/grid-props.ts";
+import type { Asked, GridSort, GridSpot } from "../../grid/grid-props.ts";
+import { pickedOf } from "../../grid/picked.ts";
 import type { ReadingHabits } from "../../grid/reading.ts";
 import { recallLook, rememberLook, type TableLook } from "../../grid/remembered.ts";
 import type { GridRow } from "../../grid/row-source.ts";
@@ -42,7 +43,8 @@ import { HintLine } from "./hint-line.tsx";
 import { KindIndex } from "./kind-index.tsx";
 import { kindAsked, PLACES, readFilters, readSorts, readTyped, writeSorts, writeTyped } from "./question.ts";
 import { RefusalLine } from "./refusal-line.tsx";
-import { useGlass, useGridCalls, useRows, useSuggest } from "./use-table.ts";
+import { SetDialog } from "./set-dialog.tsx";
+import { type Selection, useGlass, useGridCalls, useRows, useSuggest } from "./use-table.ts";
 
 export function Enter({ values }: ViewProps) {
   const kind = kindAsked(values);
@@ -102,16 +104,19 @@ function Table({ kind, values, within }: TableProps) {
   const sorts = readSorts(kind, values.by);
   const typedFilters = readTyped(values.where);
   const read = readFilters(kind, typedFilters, habits);
-  const source = useRows({
+  const selection: Selection = {
     kind,
     sort: sorts.map(({ field, descending }) => ({ field, descending })),
     filters: read.filters.map((filter) => ({ ...filter })),
     text: "",
     ...(within ? { within: { kind: within.kind, id: within.id } } : {}),
-  });
+  };
+  const source = useRows(selection);
   useSyncExternalStore(source.subscribe, () => source.stamp);
   const typed = typedOf(kind);
   useSyncExternalStore(typed.subscribe, () => typed.stamp);
+  const picked = pickedOf(kind);
+  useSyncExternalStore(picked.subscribe, () => picked.stamp);
   const glass = useGlass();
   const calls = useGridCalls();
   const suggest = useSuggest();
@@ -144,6 +149,7 @@ function Table({ kind, values, within }: TableProps) {
   const [toEnd, setToEnd] = useState(0);
   const [choosing, setChoosing] = useState(false);
   const [deleting, setDeleting] = useState<{ rows: readonly GridRow[]; failure: Failure } | null>(null);
+  const [asked, setAsked] = useState<Asked | null>(null);
   const [said, say] = useSaid();
   const { act } = useAct();
   const editing = useRef<Editing | null>(null);
@@ -239,6 +245,8 @@ function Table({ kind, values, within }: TableProps) {
               source={source}
               glass={glass}
               typed={typed}
+              picked={picked}
+              onAsk={(what) => (readOnly ? say(readOnly) : setAsked(what))}
               calls={calls}
               suggest={suggest}
               habits={habits}
@@ -274,6 +282,12 @@ function Table({ kind, values, within }: TableProps) {
             readOnly={readOnly}
             refused={refused}
             waiting={waiting}
+            picked={picked.size}
+            onSetPicked={() => (readOnly ? say(readOnly) : setAsked("set_field"))}
+            onUnpick={() => {
+              picked.clear();
+              backToTable();
+            }}
             onWriteWaiting={() => {
               editing.current?.writeWaiting();
               backToTable();
@@ -286,6 +300,27 @@ function Table({ kind, values, within }: TableProps) {
         </Region>
       </div>
       {choosing ? <ColumnsChoice kind={kind} look={look} onLook={keepLook} onClose={() => setChoosing(false)} /> : null}
+      {asked === "set_field" ? (
+        <SetDialog
+          about={{
+            kind,
+            source,
+            selection,
+            picked: picked.ids,
+            block: spot ? [spot.block.top, spot.block.bottom] : [0, -1],
+          }}
+          columns={GRID_COLUMNS[kind]}
+          first={spot?.column?.id ?? GRID_COLUMNS[kind][0]?.id ?? ""}
+          calls={calls}
+          habits={habits}
+          suggest={suggest}
+          onDone={notify}
+          onClose={() => {
+            setAsked(null);
+            backToTable();
+          }}
+        />
+      ) : null}
       {deleting ? (
         <DeleteDialog
           kind={kind}

@@ -14,6 +14,10 @@ interface Props {
   readonly readOnly: string | null;
   readonly refused: number;
   readonly waiting: number;
+  /** Rows picked, shown or not. */
+  readonly picked: number;
+  readonly onSetPicked: () => void;
+  readonly onUnpick: () => void;
   readonly onWriteWaiting: () => void;
   readonly onLeaveAll: () => void;
 }
@@ -77,6 +81,12 @@ export function HintLine(props: Props) {
           <b>{counted(refused, "cell", "cells")} refused</b>
           {waiting > 0 ? <Button onClick={props.onWriteWaiting}>{`Write the other ${count(waiting)}`}</Button> : null}
           <Button onClick={props.onLeaveAll}>Leave all as it was</Button>
+        </span>
+      ) : props.picked > 0 ? (
+        <span className="line-ways">
+          <b>{counted(props.picked, "row", "rows")} picked</b>
+          {readOnly ? null : <Button onClick={props.onSetPicked}>Set a field</Button>}
+          <Button onClick={props.onUnpick}>Pick none</Button>
         </span>
       ) : spot ? (
         <span className="hint-keys">

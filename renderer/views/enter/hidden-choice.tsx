@@ -1,0 +1,45 @@
+/** Some of the rows picked aren't in the table as it is filtered: they are named, and which rows are meant is asked. */
+import { counted } from "../../controls/figures.ts";
+import { type Chosen, someOf } from "./use-chosen.ts";
+
+export type Meant = "shown" | "all" | null;
+
+export function HiddenChoice(props: {
+  readonly chosen: Chosen;
+  readonly meant: Meant;
+  readonly onMeant: (meant: Meant) => void;
+}) {
+  const { chosen, meant, onMeant } = props;
+  const { rows, hidden } = chosen;
+  if (hidden.length === 0) return null;
+  const shown = rows.length - hidden.length;
+  return (
+    <fieldset className="hidden-choice">
+      <legend>
+        <b>
+          {counted(hidden.length, "row", "rows")} picked {hidden.length === 1 ? "isn't" : "aren't"} in the table as it
+          is filtered
+        </b>
+        : <span className="tag">{someOf(hidden)}</span>
+      </legend>
+      {shown > 0 ? (
+        <label>
+          <input type="radio" name="meant" checked={meant === "shown"} onChange={() => onMeant("shown")} />
+          Only the {counted(shown, "row", "rows")} shown
+        </label>
+      ) : null}
+      <label>
+        <input type="radio" name="meant" checked={meant === "all"} onChange={() => onMeant("all")} />
+        All {counted(rows.length, "row", "rows")}, these too
+      </label>
+    </fieldset>
+  );
+}
+
+/** The rows that are meant; none before it was said where it must be. */
+export function meantRows({ rows, hidden }: Chosen, meant: Meant) {
+  if (hidden.length === 0 || meant === "all") return rows;
+  if (meant === null) return [];
+  const out = new Set(hidden);
+  return rows.filter((row) => !out.has(row));
+}

@@ -1,0 +1,152 @@
+/** One field of many rows set at once: what they hold now, what they would hold, one act with one undo. */
+import { useEffect, useRef, useState } from "react";
+import { KINDS, kindOf } from "../../../core/model/dictionary.ts";
+import { Button } from "../../controls/button.tsx";
+import { count, counted } from "../../controls/figures.ts";
+import { type ChangesTold, changeRows, type RowChange } from "../../grid/change-rows.ts";
+import type { GridColumn } from "../../grid/columns.ts";
+import type { GridCalls } from "../../grid/commit.ts";
+import type { ReadingHabits } from "../../grid/reading.ts";
+import type { GridRow } from "../../grid/row-source.ts";
+import { countOn } from "../../grid/series.ts";
+import { cellText } from "../../grid/showing.ts";
+import type { Suggest } from "../../grid/suggestions.ts";
+import { HiddenChoice, type Meant, meantRows } from "./hidden-choice.tsx";
+import { RefusedChanges } from "./refused-changes.tsx";
+import { type About, useChosen } from "./use-chosen.ts";
+import { faultOf, ValueField } from "./value-field.tsx";
+
+interface Props {
+  readonly about: About;
+  /** Fields that may be set, and the one the person is in. */
+  readonly columns: readonly GridColumn[];
+  readonly first: string;
+  readonly calls: GridCalls;
+  readonly habits: ReadingHabits;
+  readonly suggest: Suggest;
+  readonly onDone: (said: string) => void;
+  readonly onClose: () => void;
+}
+
+const MOST_VALUES = 6;
+
+export function SetDialog({ about, columns, first, calls, habits, suggest, onDone, onClose }: Props) {
+  const { kind } = about;
+  const { one, many } = KINDS[kind];
+  const dialog = useRef<HTMLDialogElement>(null);
+  const chosen = useChosen(about);
+  const [field, setField] = useState(first);
+  const [text, setText] = useState("");
+  const [counting, setCounting] = useState(false);
+  const [meant, setMeant] = useState<Meant>(null);
+  const [told, setTold] = useState<ChangesTold | null>(null);
+  const [busy, setBusy] = useState(false);
+  useEffect(() => dialog.current?.showModal(), []);
+
+  const found = chosen && "rows" in chosen ? chosen : null;
+  const rows = found ? meantRows(found, meant) : [];
+  const label = kindOf(kind).fields[field]?.label ?? field;
+  const more = counting && text.trim() !== "" ? countOn([text.trim()], Math.max(0, rows.length - 1)) : null;
+  const texts = counting ? (more ? [text.trim(), ...more] : null) : rows.map(() => text);
+  const fault =
+    counting && text.trim() !== "" && !more ? "needs a number to count on from" : faultOf(kind, field, text, habits);
+  const changes = texts ? rows.map((row, at): RowChange => ({ row, field, text: texts[at] ?? "" })) : [];
+  const summary = `${text.trim() === "" ? "Empty" : counting ? "Count on" : "Set"} ${label} of ${counted(rows.length, one, many)}`;
+
+  const write = async (list: readonly RowChange[]) => {
+    setBusy(true);
+    const of =
+      list.length === rows.length ? summary : summary.replace(/ of .*/, ` of ${counted(list.length, one, many)}`);
+    const result = await changeRows(kind, list, of, habits, calls);
+    setBusy(false);
+    if (result.failure || result.refused.length > 0) return setTold(result);
+    onDone(`${label} of ${counted(list.length, one, many)} written. Undo takes it back.`);
+    dialog.current?.close();
+  };
+  const refused = new Set(told?.refused.map(({ change }) => change.row.id));
+  const rest = changes.filter(({ row }) => !refused.has(row.id));
+  return (
+    <dialog ref={dialog} className="dialog set-dialog" aria-labelledby="set-title" onClose={onClose}>
+      <form
+        method="dialog"
+        onSubmit={(event) => {
+          event.preventDefault();
+          if (changes.length > 0 && !fault && !busy) void write(changes);
+        }}
+      >
+        <h2 id="set-title">{found ? `Set a field of ${counted(found.rows.length, one, many)}` : "Reading the rows"}</h2>
+        {chosen && !found ? <p role="alert">{"message" in chosen ? chosen.message : ""}</p> : null}
+        {found ? <HiddenChoice chosen={found} meant={meant} onMeant={setMeant} /> : null}
+        <label className="value-field">
+          <span>field</span>
+          <select
+            value={field}
+            onChange={(event) => {
+              setField(event.target.value);
+              setText("");
+              setTold(null);
+            }}
+          >
+            {columns.map(({ id, field: own }) => (
+              <option key={id} value={id}>
+                {own.label}
+              </option>
+            ))}
+          </select>
+        </label>
+        <ValueField
+          kind={kind}
+          field={field}
+          label={counting ? "counts on from" : "becomes"}
+          text={text}
+          onText={(typed) => {
+            setText(typed);
+            setTold(null);
+          }}
+          habits={habits}
+          suggest={suggest}
+        />
+        <label>
+          <input type="checkbox" checked={counting} onChange={(event) => setCounting(event.target.checked)} />
+          Count on from row to row
+          {texts && counting && more && more.length > 0 ? `: ${texts[0]} to ${texts.at(-1)}` : ""}
+        </label>
+        {rows.length > 0 ? <Now rows={rows} column={columns.find(({ id }) => id === field)} habits={habits} /> : null}
+        {told ? <RefusedChanges kind={kind} told={told} rest={rest.length} onRest={() => void write(rest)} /> : null}
+        <div className="dialog-acts">
+          <Button onClick={() => dialog.current?.close()}>Leave it</Button>
+          <Button filled submit disabled={changes.length === 0 || fault !== null} busy={busy ? "Writing" : null}>
+            {found && rows.length === 0
+              ? "Say which rows are meant"
+              : `${text.trim() === "" ? "Empty" : "Set"} ${label} of ${counted(rows.length, one, many)}`}
+          </Button>
+        </div>
+      </form>
+    </dialog>
+  );
+}
+
+/** What the rows hold now, the most frequent first. */
+function Now({
+  rows,
+  column,
+  habits,
+}: {
+  readonly rows: readonly GridRow[];
+  readonly column: GridColumn | undefined;
+  readonly habits: ReadingHabits;
+}) {
+  if (!column) return null;
+  const held = Map.groupBy(rows, ({ values, shown }) =>
+    cellText(column.field, values[column.id] ?? null, shown[column.id] ?? null, habits.lengths),
+  );
+  const sorted = [...held].sort(([, a], [, b]) => b.length - a.length);
+  const words = sorted.slice(0, MOST_VALUES).map(([text, own]) => `${text || "empty"} ${count(own.length)}`);
+  const more = sorted.length - MOST_VALUES;
+  return (
+    <p className="soft set-now">
+      Now: {words.join(", ")}
+      {more > 0 ? `, and ${counted(more, "other value", "other values")}` : ""}
+    </p>
+  );
+}

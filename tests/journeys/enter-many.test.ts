@@ -1,0 +1,142 @@
+/** A clerk changes many rows at once: picked rows, hidden ones among them, valid ones only, each act with one undo. */
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import type { TestPlant } from "../support/plant.ts";
+import { newCampus } from "./support/campus.ts";
+import { intoTable, keys, lastChange, onRecord, toColumn, until } from "./support/grid.ts";
+import { axeFindings } from "./support/look.ts";
+import { ask, type OpenWindow, openWindow } from "./support/window.ts";
+
+let plant: TestPlant;
+let window: OpenWindow;
+
+beforeAll(async () => {
+  plant = await newCampus();
+  window = await openWindow(plant);
+});
+afterAll(async () => {
+  await window.close();
+  await plant.close();
+});
+
+/** A field of cables by their tags. */
+const cables = async (field: string) =>
+  Object.fromEntries((await onRecord(plant, { kind: "cable" })).map((row) => [row.address, row.values[field]]));
+
+describe("a field of many rows", () => {
+  it("is set for the block that is selected, as one act with its own name", async () => {
+    const { page } = window;
+    await ask(page, "#/enter?kind=cable");
+    await intoTable(page);
+    await keys(page, "Control+Home");
+    await toColumn(page, "reel");
+    await keys(page, "Shift+ArrowDown", "Shift+ArrowDown", "Control+Shift+e");
+    const dialog = page.getByRole("dialog", { name: "Set a field of 3 cables" });
+    await dialog.waitFor();
+    expect(await dialog.getByRole("combobox", { name: "field" }).inputValue()).toBe("reel");
+    // What they hold now: one came from reel 118, of two nothing is known.
+    await dialog.getByText("Now: empty 2, 118 1").waitFor();
+    await dialog.getByRole("textbox", { name: "becomes" }).fill("R-9");
+    expect(await axeFindings(page)).toEqual([]);
+    await dialog.getByRole("button", { name: "Set reel of 3 cables" }).click();
+    await until("the reels", async () => {
+      const reel = await cables("reel");
+      return reel["F-014"] === "R-9" && reel["F-021"] === "R-9" && reel["F-033"] === "R-9" && reel["F-040"] === null;
+    });
+    expect(await lastChange(plant)).toBe("Set reel of 3 cables");
+    await dialog.waitFor({ state: "detached" });
+    await keys(page, "Control+z");
+    await until("the reels as before", async () => (await cables("reel"))["F-033"] === "118");
+  });
+
+  it("counts on from row to row when told to", async () => {
+    const { page } = window;
+    await keys(page, "Control+Shift+e");
+    const dialog = page.getByRole("dialog", { name: "Set a field of 3 cables" });
+    await dialog.getByRole("textbox", { name: "becomes" }).fill("R-09");
+    await dialog.getByRole("checkbox", { name: /Count on/ }).check();
+    await dialog.getByText("R-09 to R-11").waitFor();
+    await keys(page, "Enter");
+    await until("the reels", async () => {
+      const reel = await cables("reel");
+      return `${reel["F-014"]} ${reel["F-021"]} ${reel["F-033"]}` === "R-09 R-10 R-11";
+    });
+    await dialog.waitFor({ state: "detached" });
+  });
+});
+
+describe("rows picked", () => {
+  it("stay picked under a filter that hides them; they are named, and which are meant must be said", async () => {
+    const { page } = window;
+    await ask(page, "#/enter?kind=cable");
+    await intoTable(page);
+    await keys(page, "Control+Home", "Control+Shift+Space", "ArrowDown", "ArrowDown", "Control+Shift+Space");
+    await page.getByText("2 rows picked").first().waitFor();
+    await ask(page, "#/enter?kind=cable&where=tag%3DF-03*");
+    await page.locator("[role=grid][aria-rowcount='4']").waitFor();
+    await intoTable(page);
+    await page.getByRole("button", { name: "Set a field" }).click();
+    const dialog = page.getByRole("dialog", { name: "Set a field of 2 cables" });
+    await dialog.getByText("1 row picked isn't in the table as it is filtered").waitFor();
+    await dialog.getByText("F-014").waitFor();
+    await dialog.getByRole("combobox", { name: "field" }).selectOption("run");
+    await dialog.getByRole("textbox", { name: "becomes" }).fill("R-3");
+    expect(await dialog.getByRole("button", { name: "Say which rows are meant" }).isDisabled()).toBe(true);
+    await dialog.getByRole("radio", { name: "Only the 1 row shown" }).check();
+    await dialog.getByRole("button", { name: "Set run of 1 cable" }).click();
+    await until("one run", async () => (await cables("run"))["F-033"] === "R-3");
+    expect((await cables("run"))["F-014"]).toBeNull();
+    await dialog.waitFor({ state: "detached" });
+    await page.getByRole("button", { name: "Set a field" }).click();
+    await dialog.getByRole("combobox", { name: "field" }).selectOption("run");
+    await dialog.getByRole("textbox", { name: "becomes" }).fill("R-4");
+    await dialog.getByRole("radio", { name: "All 2 rows, these too" }).check();
+    await dialog.getByRole("button", { name: "Set run of 2 cables" }).click();
+    await until("both runs", async () => {
+      const run = await cables("run");
+      return run["F-014"] === "R-4" && run["F-033"] === "R-4" && run["F-021"] === null;
+    });
+    await dialog.waitFor({ state: "detached" });
+  });
+
+  it("are picked with the mouse at their numbers, a range with Shift", async () => {
+    const { page } = window;
+    await page.getByRole("button", { name: "Pick none" }).click();
+    await ask(page, "#/enter?kind=cable");
+    await page.locator("[data-row='3'] .tag").first().waitFor();
+    await page.locator("[data-row='0'] .grid-gutter").click();
+    await page.locator("[data-row='2'] .grid-gutter").click({ modifiers: ["Shift"] });
+    await page.getByText("3 rows picked").first().waitFor();
+    expect(await page.locator("[role=row][aria-selected=true]").count()).toBe(3);
+    await page.getByRole("button", { name: "Pick none" }).click();
+    expect(await page.locator("[role=row][aria-selected=true]").count()).toBe(0);
+  });
+});
+
+describe("what can't be written for some rows", () => {
+  it("is told by record, nothing is written, and the others are when that is chosen", async () => {
+    const { page } = window;
+    // Tags are unique: F-040 would be there twice.
+    await ask(page, "#/enter?kind=cable");
+    await intoTable(page);
+    await keys(page, "Control+Home");
+    await keys(page, "Shift+ArrowDown", "Shift+ArrowDown", "Control+Shift+e");
+    const dialog = page.getByRole("dialog", { name: "Set a field of 3 cables" });
+    await dialog.getByRole("textbox", { name: "becomes" }).fill("F-039");
+    await dialog.getByRole("checkbox", { name: /Count on/ }).check();
+    const before = await lastChange(plant);
+    await dialog.getByRole("button", { name: "Set tag of 3 cables" }).click();
+    await dialog.getByText("Nothing was written.").waitFor();
+    expect(await lastChange(plant)).toBe(before);
+    await dialog.getByRole("listitem").filter({ hasText: "F-021" }).waitFor();
+    await dialog.getByRole("button", { name: "Write the other 2" }).click();
+    await until("two tags", async () => {
+      const tags = Object.keys(await cables("tag"));
+      return tags.includes("F-039") && tags.includes("F-041") && tags.includes("F-021");
+    });
+    expect(await lastChange(plant)).toBe("Count on tag of 2 cables");
+  });
+});
+
+it("complains of nothing all the while", () => {
+  expect(window.complaints).toEqual([]);
+});
