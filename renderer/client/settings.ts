@@ -2,10 +2,13 @@
 import { useSyncExternalStore } from "react";
 import type { LengthUnit } from "../../core/model/units.ts";
 import type { Capabilities, ThemeChoice } from "../../core/operations/wire.ts";
+import type { PaperSize } from "../../core/paper/document.ts";
 
 export interface Settings {
   readonly unit: LengthUnit;
   readonly theme: ThemeChoice;
+  /** What this person's printer takes. */
+  readonly paper: PaperSize;
   /** Who works here; written beside every change. Empty until they said. */
   readonly person: string;
   /** The leaf beside an answer is folded away. */
@@ -13,7 +16,7 @@ export interface Settings {
 }
 
 const KEY = "strandbook.settings";
-const INITIAL: Settings = { unit: "m", theme: "system", person: "", leafFolded: false };
+const INITIAL: Settings = { unit: "m", theme: "system", paper: "a4", person: "", leafFolded: false };
 
 const listeners = new Set<() => void>();
 let current: Settings = read();

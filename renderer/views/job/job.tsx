@@ -3,6 +3,7 @@ import type { JobAnswer, JobStepShown } from "../../../core/jobs/show.ts";
 import type { RecordRef } from "../../../core/trace/answer.ts";
 import { useAnswer } from "../../client/use-answer.ts";
 import { Answered } from "../../controls/answer.tsx";
+import { PrintButton } from "../../controls/print-button.tsx";
 import { TagLink } from "../../controls/tag-link.tsx";
 import { Tagged } from "../../controls/tagged.tsx";
 import { Walked, type WalkedColumn } from "../../controls/walked.tsx";
@@ -79,6 +80,9 @@ function told(answer: JobAnswer, values: Readonly<Record<string, string>>): Page
     answer: <Tagged text={answer.sentence} records={[job, ...clashes.map((clash) => clash.job)]} />,
     acts: (
       <>
+        <PrintButton name="job.print" input={{ job: job.tag }}>
+          Print the packet
+        </PrintButton>
         {ended ? null : (
           <a className="button" href={addressOf("acts", { do: "job.abandon", job: job.tag })}>
             Give it up
