@@ -68,6 +68,12 @@ export async function planCableReplace(
     if (last && end) ends.set(`${last.id} B`, { id: end.id, side: "B" });
   }
   const moved = await moveJoints(draft, ends, by.tag);
+  const aside = await splicedAside(draft, from);
+  if (aside > 0) {
+    draft.notice(
+      `${aside} splices of ${old.tag} to other cables, at places where it is opened, stay with it: open ${by.tag} there and splice them anew.`,
+    );
+  }
   const circuits = await giveServices(draft, from, to, "move");
   const day = dayOf(context);
   draft.update("cable", old.id, { life: "out_of_use", life_from: day });
@@ -120,6 +126,31 @@ async function moveJoints(
   }
   for (const { kind, id, values } of changes.values()) draft.changes.push({ op: "update", kind, id, values });
   return changes.size;
+}
+
+/** Splices to other cables on the way, neither at the two ends nor within the cable itself. */
+async function splicedAside(draft: PlanDraft, from: ReadonlyMap<number, readonly SectionRow[]>): Promise<number> {
+  const all = [...from.values()].flat();
+  const outer = new Set<string>();
+  for (const sections of from.values()) {
+    const [first, last] = [sections[0], sections.at(-1)];
+    if (first) outer.add(`${first.id} A`);
+    if (last) outer.add(`${last.id} B`);
+  }
+  const own = new Set(all.map(({ id }) => id));
+  const rows = await draft.context.reader.rows<
+    Pick<Row<"splice">, "a_section_id" | "a_side" | "b_section_id" | "b_side">
+  >(
+    `select a_section_id, a_side, b_section_id, b_side from splice
+     where (a_section_id in (select value from json_each(?1)) or b_section_id in (select value from json_each(?1)))
+       and life in ('in_place', 'out_of_use')`,
+    [listed([...own])],
+  );
+  return rows.filter(({ a_section_id, a_side, b_section_id, b_side }) => {
+    const [a, b] = [own.has(a_section_id), own.has(b_section_id)];
+    if (a && b) return false;
+    return !outer.has(a ? `${a_section_id} ${a_side}` : `${b_section_id} ${b_side}`);
+  }).length;
 }
 
 /** Services of the old glass on the new, number for number; moved, they end on the old one on the day. */

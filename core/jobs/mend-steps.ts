@@ -385,6 +385,16 @@ export function replaceSteps({
       words: `Take the strands of ${cable.tag} off at both ends and join those of ${by} in their place, number for number`,
       place: first?.place ?? null,
     },
+    ...on.stops.flatMap((stop, index) =>
+      on.course.stops[index]?.kind === "opened"
+        ? [
+            byHand(
+              `At ${stop.name} open ${by}, splice to it what is spliced to ${cable.tag} there, strand for strand, and record it: until then what branches off there is dark`,
+              stop.place,
+            ),
+          ]
+        : [],
+    ),
     byHand(
       `Measure every strand of ${by} from both ends and enter the readings; hang its labels; take ${cable.tag} out or label it`,
     ),

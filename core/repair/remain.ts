@@ -35,8 +35,10 @@ export interface Remain {
 /** Below this a length is nothing: half a millimetre. */
 const NOTHING_M = 0.0005;
 
-const coilOf = (stop: CourseStop): number => stop.coil_right_m ?? 0;
-const gives = (stop: CourseStop): number => Math.max(0, coilOf(stop) - stop.keep_m);
+/** The coil hangs in the middle of a place: in one that is cut it is of the remain that has the middle, and of no other. */
+export const hasCoil = (stop: CourseStop, tip_m: number): boolean => stop.left_m + stop.through_m / 2 < tip_m;
+const coilOf = (stop: CourseStop, tip_m: number): number => (hasCoil(stop, tip_m) ? (stop.coil_right_m ?? 0) : 0);
+const gives = (stop: CourseStop, tip_m: number): number => Math.max(0, coilOf(stop, tip_m) - stop.keep_m);
 
 /** The last stop before the cut, and so the leg in which it is cut; in a place it passes, that place. */
 export function stopBefore({ stops }: Course, cut: Cut): number {
@@ -76,10 +78,10 @@ export function leftRemain(course: Course, cut: Cut, point: Point, slides: (leg:
       if (stop.left_m >= tip_m) break;
       if (index > point && (stop.kind === "opened" || stop.kind === "severed" || stop.kind === "end")) return null;
       if (index > point && stop.held) stuck = true;
-      const inside = Math.min(stop.left_m + stop.through_m, tip_m) - stop.left_m + coilOf(stop);
+      const inside = Math.min(stop.left_m + stop.through_m, tip_m) - stop.left_m + coilOf(stop, tip_m);
       const next = stops[index + 1]?.left_m ?? tip_m;
       const beyond = Math.max(0, Math.min(next, tip_m) - (stop.left_m + stop.through_m));
-      if (stop.coil_right_m === null) unknown.add(index);
+      if (stop.coil_right_m === null && hasCoil(stop, tip_m)) unknown.add(index);
       if (stuck) trimmed_m += inside + beyond;
       else {
         stump_m += inside;
@@ -106,10 +108,10 @@ export function leftRemain(course: Course, cut: Cut, point: Point, slides: (leg:
   for (let index = outward; reaches && index >= 0 && short_m > NOTHING_M; index--) {
     const stop = stops[index];
     if (!stop || !passes(index)) break;
-    if (stop.coil_right_m === null) unknown.add(index);
-    const pulled_m = Math.min(short_m, gives(stop));
+    if (stop.coil_right_m === null && hasCoil(stop, tip_m)) unknown.add(index);
+    const pulled_m = Math.min(short_m, gives(stop, tip_m));
     if (pulled_m > NOTHING_M) {
-      drawn.push({ stop: index, pulled_m, left_m: coilOf(stop) - pulled_m });
+      drawn.push({ stop: index, pulled_m, left_m: coilOf(stop, tip_m) - pulled_m });
       short_m -= pulled_m;
     }
     if (stop.held || stop.kind !== "passing") break;

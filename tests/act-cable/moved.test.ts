@@ -138,6 +138,19 @@ describe("a cable in the place of another", () => {
     expect(open.map(({ section_id }) => sectionOf.get(Number(section_id)))).toEqual([`${by?.id}:3`]);
   });
 
+  it("leaves with the old one what is spliced to it on the way, and says so", async () => {
+    const yard = await two();
+    await yard.act("cable.enter", {
+      tag: "L-1",
+      units: [{ kind: "tube", repeats: 1, strands: 2, coating_um: "250" }],
+      stops: [{ space: "MH-01" }, { space: "SCI/B01" }],
+    });
+    await yard.act("cable.open", { cable: "F-012", stop: "MH-01", cut: "5-6" });
+    await yard.act("splice.range", { from: "F-012:5-6#1", to: "L-1:1-2", at: "MH-01", from_end: "B" });
+    const { notices } = await yard.act("cable.replace", { cable: "F-012", by: "F-112" });
+    expect(notices.join()).toContain("2 splices of F-012 to other cables, at places where it is opened, stay with it");
+  });
+
   it("is refused where it is joined already", async () => {
     const yard = await two();
     await yard.act("panel.enter", { tag: "B", space: "SCI/B01", ports: [{ numbers: "1", connector: "lc_duplex" }] });

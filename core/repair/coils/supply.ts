@@ -3,7 +3,7 @@
  * that count, each whole or above what must stay. `../remain.ts` answers the same for one cut and one set of coils.
  */
 import { type Course, type CourseStop, type Cut, mirrored, mirroredCut } from "../course.ts";
-import { newHoleWork, type Point } from "../remain.ts";
+import { hasCoil, newHoleWork, type Point } from "../remain.ts";
 
 export type Slides = (leg: Course["legs"][number]) => boolean;
 export const PROVEN: Slides = ({ slides }) => slides === "yes";
@@ -53,7 +53,7 @@ export function leftSupply(course: Course, cut: Cut, point: Point, slides: Slide
       if (index > point && stop.kind !== "passing") return null;
       stuck ||= index > point && stop.held;
       if (stuck) continue;
-      whole.push(index);
+      if (hasCoil(stop, tip_m)) whole.push(index);
       const out_m = stop.left_m + stop.through_m;
       if (out_m >= tip_m) {
         upToTip(stop.left_m);
@@ -68,7 +68,7 @@ export function leftSupply(course: Course, cut: Cut, point: Point, slides: Slide
   }
   for (let index = outward; reaches && index >= 0 && passes(index); index--) {
     const stop = stops[index] as CourseStop;
-    spare.push(index);
+    if (hasCoil(stop, tip_m)) spare.push(index);
     if (stop.held || stop.kind !== "passing") break;
   }
   return { fixed_m, slope, whole, spare };

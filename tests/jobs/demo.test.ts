@@ -1,0 +1,63 @@
+/** Mends of the demo campus carried out as planned: nothing contradicts the record afterwards that did not before. */
+import { copyFileSync } from "node:fs";
+import { join } from "node:path";
+import { beforeAll, describe, expect, it } from "vitest";
+import type { CheckAnswer } from "../../core/check/finding.ts";
+import type { JobAnswer } from "../../core/jobs/show.ts";
+import type { MendAnswer } from "../../core/repair/answer.ts";
+import { writeSample } from "../../host/sample.ts";
+import { storyClock } from "../../samples/campus/crew.ts";
+import { newFolder, newPlant, type TestPlant } from "../support/plant.ts";
+
+let sample = "";
+beforeAll(async () => {
+  sample = join(newFolder(), "sample.strandbook");
+  await writeSample(sample);
+}, 120_000);
+
+async function campus(): Promise<TestPlant> {
+  const path = join(newFolder(), "campus.strandbook");
+  copyFileSync(sample, path);
+  return newPlant({ path, clock: storyClock() });
+}
+
+/** Contradictions by rule, with how many: orders of stops and sections differ after a mend, and so do words. */
+async function contradictions({ run }: TestPlant): Promise<Map<string, number>> {
+  const { findings } = await run<CheckAnswer>("check.run", { families: ["truth"], severities: ["error", "hazard"] });
+  const counts = new Map<string, number>();
+  for (const { rule, count } of findings) counts.set(rule, (counts.get(rule) ?? 0) + count);
+  return counts;
+}
+
+describe("on the demo campus", () => {
+  it.each([
+    ["the cable with most circuits, in the middle", { cable: "F-016", after: "F-016@1" }, "two_points"],
+    ["beside the room it begins in", { cable: "F-001", after: "F-001@1" }, "one_point"],
+    ["with a hole dug at the cut", { cable: "F-034", after: "F-034@2" }, "one_point"],
+    ["with an opening farther on", { cable: "F-006", after: "MH-02" }, "two_points"],
+    ["of a cable on poles", { cable: "F-025", after: "F-025@2" }, null],
+  ] as const)("%s", async (_, where, kind) => {
+    const plant = await campus();
+    const question = { ...where, lost_left_m: 1, lost_right_m: 1 };
+    const { plans, circuits } = await plant.run<MendAnswer>("mend.plans", question);
+    const index = plans.findIndex((plan) => kind === null || plan.kind === kind);
+    const plan = plans[index];
+    if (!plan) throw new Error(plans.map(({ sentence }) => sentence).join("\n"));
+    const before = await contradictions(plant);
+    const cases = plan.points.map((_, point) => `CL-9${point}`);
+    await plant.run("job.plan_mend", {
+      ...question,
+      plan: index + 1,
+      job: "J-900",
+      hole: "HH-900",
+      beyond: "DB-900",
+      piece: "F-900",
+      cases,
+    });
+    const { steps } = await plant.run<JobAnswer>("job.show", { job: "J-900" });
+    for (const { ordinal } of steps) await plant.run("job.do", { job: "J-900", step: ordinal });
+    const after = await contradictions(plant);
+    for (const [rule, count] of after) expect([rule, count <= (before.get(rule) ?? 0)]).toEqual([rule, true]);
+    expect(circuits.length).toBeGreaterThan(0);
+  });
+});
