@@ -1,0 +1,71 @@
+/** The steps of a mend by a whole new cable: what the old one was joined to is joined to the new, and the old is given up. */
+import { escapeName } from "../model/address.ts";
+import { formatLength } from "../model/units.ts";
+import type { MendFacts } from "./mend-steps.ts";
+import { byHand, DAY, type PlannedStep } from "./step.ts";
+
+const metres = (value: number): string => formatLength(value, "m", 1);
+
+/** A new cable between the ends of the old: laid, joined strand for strand to what the old one was joined to. */
+export function replaceSteps({
+  reckoned: { cable, on },
+  plan,
+  piece,
+  seals,
+  before,
+  orders,
+  cutOrder,
+}: MendFacts): PlannedStep[] {
+  const [first, last] = [on.stops[0], on.stops.at(-1)];
+  const [near, far] = [on.stops[before], on.stops[before + 1]];
+  const by = piece?.tag ?? "";
+  return [
+    byHand(
+      `Look at the way from ${first?.name} to ${last?.name}: prove the pipes, and that nothing of ${cable.tag} can be used`,
+      first?.place ?? null,
+    ),
+    ...(cutOrder === null
+      ? [
+          {
+            act: "cable.sever",
+            input: { cable: escapeName(cable.tag, ""), after: orders[before] },
+            words: `Record that ${cable.tag} is cut between ${near?.name} and ${far?.name}`,
+            place: near?.place ?? null,
+          },
+        ]
+      : []),
+    ...seals.map(
+      (seal): PlannedStep => ({
+        act: "record.edit",
+        input: { kind: "firestop", id: seal.id, values: { opened_on: DAY } },
+        words: `Open seal ${seal.tag} for ${by}, seal it again by its listed system, and record it`,
+        place: null,
+      }),
+    ),
+    {
+      act: "record.change_many",
+      input: { changes: piece?.changes ?? [], summary: `Lay ${by}` },
+      words: `Lay ${by}, ${metres(plan.new_cable_m)}, from ${first?.name} to ${last?.name}`,
+      place: first?.place ?? null,
+    },
+    {
+      act: "cable.replace",
+      input: { cable: escapeName(cable.tag, ""), by: escapeName(by, "") },
+      words: `Take the strands of ${cable.tag} off at both ends and join those of ${by} in their place, number for number`,
+      place: first?.place ?? null,
+    },
+    ...on.stops.flatMap((stop, index) =>
+      on.course.stops[index]?.kind === "opened"
+        ? [
+            byHand(
+              `At ${stop.name} open ${by}, splice to it what is spliced to ${cable.tag} there, strand for strand, and record it: until then what branches off there is dark`,
+              stop.place,
+            ),
+          ]
+        : [],
+    ),
+    byHand(
+      `Measure every strand of ${by} from both ends and enter the readings; hang its labels; take ${cable.tag} out or label it`,
+    ),
+  ];
+}
