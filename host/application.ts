@@ -12,6 +12,7 @@ import { BackupKeeper } from "./backup-keeper.ts";
 import { machineClock } from "./clock.ts";
 import { folders } from "./folders.ts";
 import { damageInTurns } from "./integrity.ts";
+import { openOther } from "./other-plant.ts";
 import { createPlant, type OpenOptions, openPlant, type PlantFile } from "./plant-file.ts";
 import type { Connection } from "./sqlite-connection.ts";
 import { SqliteStore } from "./sqlite-store.ts";
@@ -110,6 +111,7 @@ class OpenPlant implements Application {
         store: this.store,
         folders,
         file: this.file,
+        others: { open: (other) => openOther(plant.path, other) },
         clock,
         pause,
         loadGlass: loadPlantGlass,

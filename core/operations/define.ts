@@ -8,7 +8,7 @@ import type { KindName } from "../model/dictionary.ts";
 import type { FilePort, FolderPort } from "../ports.ts";
 import type { Cache } from "../store/cache.ts";
 import type { Gateway } from "../store/gateway.ts";
-import type { Reader } from "../store/handle.ts";
+import type { OtherPlants, Reader } from "../store/handle.ts";
 import type { Occasion, Plan } from "../store/plan.ts";
 
 export type { ChangeView, Written } from "../store/written.ts";
@@ -35,6 +35,7 @@ export interface Context {
   progress(what: string, done: number, total: number | null): Promise<void>;
   readonly folders: FolderPort;
   readonly file: FilePort;
+  readonly others: OtherPlants;
   /** Kept from call to call for as long as the file is open. */
   readonly cache: Cache;
 }

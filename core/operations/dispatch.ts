@@ -6,7 +6,7 @@ import type { Clock, FilePort, FolderPort, Pause } from "../ports.ts";
 import { type Failure, Refusal, refuse } from "../result.ts";
 import { Cache } from "../store/cache.ts";
 import { Gateway } from "../store/gateway.ts";
-import type { Reader, Store } from "../store/handle.ts";
+import type { OtherPlants, Reader, Store } from "../store/handle.ts";
 import type { Occasion } from "../store/plan.ts";
 import type { Changed, Written } from "../store/written.ts";
 import type { Context, LongOperation, Progress, ReadOperation, WriteOperation } from "./define.ts";
@@ -48,6 +48,7 @@ export interface SessionParts {
   readonly store: Store;
   readonly folders: FolderPort;
   readonly file: FilePort;
+  readonly others: OtherPlants;
   readonly clock: Clock;
   readonly pause: Pause;
   /** Loads the plant's glass; `held` is what was loaded before, to be brought to what is on record now. */
@@ -136,6 +137,7 @@ export function createSession(parts: SessionParts): Session {
     today: parts.clock.today(),
     folders: parts.folders,
     file: parts.file,
+    others: parts.others,
     cache,
     glass: () => loadGlass(reader, call),
     heldGlass: async () => (held || loading ? loadGlass(reader, call) : null),

@@ -43,6 +43,7 @@ import { lightCircuits, lightLoss } from "./subjects/light.ts";
 import { locateOf } from "./subjects/locate.ts";
 import { measurementRead, measurementReadEvents } from "./subjects/measurements.ts";
 import { mendPlans, mendSeveral } from "./subjects/mend.ts";
+import { mergeApply, mergeCompare } from "./subjects/merge.ts";
 import { pathwayShow } from "./subjects/pathway.ts";
 import { plantBackup, plantRead, plantStatus, plantSummary } from "./subjects/plant.ts";
 import { recordAdd, recordChangeMany, recordEdit, recordRemove } from "./subjects/record-changes.ts";
@@ -54,6 +55,7 @@ import {
   recordValues,
   recordWindow,
 } from "./subjects/records.ts";
+import { sheetApply, sheetRead, sheetRehearse } from "./subjects/sheets.ts";
 import { standardsColours, standardsLimits } from "./subjects/standards.ts";
 import { traceWalk } from "./subjects/trace.ts";
 
@@ -105,6 +107,8 @@ export const OPERATIONS = [
   historyAsOf,
   historyUndo,
   historyRedo,
+  mergeCompare,
+  mergeApply,
   panelEnter,
   panelRenumber,
   deviceEnter,
@@ -152,6 +156,9 @@ export const OPERATIONS = [
   exchangeExport,
   exchangeRehearse,
   exchangeImport,
+  sheetRead,
+  sheetRehearse,
+  sheetApply,
 ] as const satisfies readonly AnyOperation[];
 
 type Listed = (typeof OPERATIONS)[number];

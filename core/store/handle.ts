@@ -31,3 +31,16 @@ export interface Store {
   /** One write transaction (BEGIN IMMEDIATE, foreign keys deferred to the commit); any throw rolls all of it back. */
   write<T>(work: (writer: Writer) => Promise<T>): Promise<T>;
 }
+
+/** Another plant file, opened for reading only. */
+export interface OtherPlant {
+  /** What its file is called. */
+  readonly name: string;
+  readonly store: Store;
+  close(): Promise<void>;
+}
+
+export interface OtherPlants {
+  /** Refuses what is no plant file, and the file that is open already. */
+  open(path: string): Promise<OtherPlant>;
+}

@@ -16,6 +16,7 @@ import { lossCommand } from "./commands-light.ts";
 import { listCommand, showCommand } from "./commands-list.ts";
 import { locateCommand } from "./commands-locate.ts";
 import { mendCommand } from "./commands-mend.ts";
+import { mergeCommand } from "./commands-merge.ts";
 import { operationsCommand, runCommand } from "./commands-operations.ts";
 
 export const COMMANDS: readonly Command[] = [
@@ -44,6 +45,7 @@ export const COMMANDS: readonly Command[] = [
   historyCommand,
   compareCommand,
   asOfCommand,
+  mergeCommand,
   undoCommand,
   redoCommand,
   operationsCommand,

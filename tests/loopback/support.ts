@@ -104,6 +104,7 @@ export async function startHost(operations: readonly AnyOperation[] = PROBES): P
     store: plant.store,
     folders,
     file: plant.application.file,
+    others: { open: () => Promise.reject(new Error("not asked for here")) },
     clock: machineClock,
     pause,
     loadGlass: () => Promise.reject(new Error("not asked for here")),

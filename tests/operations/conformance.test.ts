@@ -5,7 +5,7 @@ import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import type { AnyOperation } from "../../core/operations/dispatch.ts";
 import { OPERATIONS } from "../../core/operations/list.ts";
 import { openApplication } from "../../host/application.ts";
-import { inputOf } from "./example.ts";
+import { type Folders, inputOf } from "./example.ts";
 import { EXAMPLES, PLANT } from "./examples.ts";
 import { AUTHOR, type Outcome, opened, WAYS } from "./transports.ts";
 
@@ -13,6 +13,7 @@ const operations: readonly AnyOperation[] = OPERATIONS;
 const folder = mkdtempSync(join(tmpdir(), "strandbook-operations-"));
 const base = join(folder, "base.strandbook");
 const files = join(folder, "files");
+const other = join(folder, "other.strandbook");
 let count = 0;
 
 beforeAll(async () => {
@@ -24,17 +25,22 @@ beforeAll(async () => {
   const exported = await application.session.dispatch({ name: "exchange.export", input: { folder: files } });
   if (!exported.ok) throw new Error(exported.error.message);
   await application.close();
+  copyFileSync(base, other);
+  const elsewhere = await openApplication(other, { backupAtClose: false });
+  const input = { kind: "building", values: { tag: "ELSE" } };
+  await elsewhere.session.dispatch({ name: "record.add", input, occasion: { author: "Somebody Else" } });
+  await elsewhere.close();
 }, 60_000);
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
 /** A plant file and folders of their own for one way in. */
-function fresh(): { file: string; folders: { files: string; out: string } } {
+function fresh(): { file: string; folders: Folders } {
   const own = join(folder, `${++count}`);
   const out = join(own, "out");
   mkdirSync(out, { recursive: true });
   const file = join(own, "campus.strandbook");
   copyFileSync(base, file);
-  return { file, folders: { files, out } };
+  return { file, folders: { files, out, other } };
 }
 
 /** Without what rightly differs: moments, and the facts an example names. */

@@ -8,6 +8,8 @@ export interface Folders {
   readonly files: string;
   /** Where something may be written. */
   readonly out: string;
+  /** A copy of the plant's file that went its own way: a building more. */
+  readonly other: string;
 }
 
 export interface Example {

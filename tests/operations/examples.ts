@@ -3,6 +3,7 @@ import { expect } from "vitest";
 import { ACT_EXAMPLES, SETUP } from "../act/examples.ts";
 import type { Example } from "./example.ts";
 import { BREAKOUT_EXAMPLES } from "./examples-breakout.ts";
+import { HISTORY_EXAMPLES } from "./examples-history.ts";
 import { JOB_EXAMPLES, JOBS_PLANT } from "./examples-jobs.ts";
 
 /** Carried out in order, these make the plant on which every example stands. */
@@ -150,35 +151,6 @@ const RECORD_EXAMPLES: readonly Example[] = [
       code: "duplicate",
     },
   },
-];
-
-const HISTORY_EXAMPLES: readonly Example[] = [
-  {
-    name: "history.list",
-    input: { record: { kind: "building", id: "OLD" } },
-    refused: { input: { since: "yesterday" }, code: "bad_input" },
-  },
-  {
-    name: "history.show",
-    input: { id: 1 },
-    refused: { input: { id: 9_999 }, code: "not_found" },
-    check: (value) => expect(value).toMatchObject({ summary: "Add building LIB" }),
-  },
-  {
-    name: "history.compare",
-    input: { from: { change_set: 0 }, to: { change_set: 2 } },
-    refused: { input: { from: { change_set: 2 }, to: { change_set: 1 } }, code: "bad_input" },
-    check: (value) => expect(value).toMatchObject({ change_sets: 2, changes: [{ op: "insert", record: "LIB" }, {}] }),
-  },
-  {
-    name: "history.as_of",
-    input: ({ out }) => ({ day: "2020-01-01", path: `${out}/then.strandbook` }),
-    refused: { input: { day: "2999-01-01" }, code: "bad_input" },
-    differs: ["path", "summary"],
-    check: (value) => expect(value).toMatchObject({ knowledge: "known", later: PLANT.length }),
-  },
-  { name: "history.undo", input: {}, refused: { input: { change_set: 9_999 }, code: "not_found" } },
-  { name: "history.redo", input: {}, refused: { input: { change_set: 1 }, code: "not_possible" } },
 ];
 
 const ADDRESS_EXAMPLES: readonly Example[] = [

@@ -1,0 +1,135 @@
+/**
+ * What another file of the same plant knows since both parted, as changes to this one. Both are read record by record and
+ * field by field: what only they changed is taken, what both changed otherwise is a conflict.
+ */
+import type { AnyRow, KindName, Value } from "../../model/dictionary.ts";
+import type { Reader } from "../../store/handle.ts";
+import { FIELD_NAMES, SQL, SUBJECT } from "../../store/relations.ts";
+import { lastId } from "../moments.ts";
+import { type Net, type Nets, netChanges, valuesAt } from "../net.ts";
+import { type Choices, type Conflict, Conflicts } from "./conflicts.ts";
+import { Draft } from "./draft.ts";
+import { keepTogether } from "./keep-together.ts";
+import { bringBack, type Merging, type Sides } from "./merging.ts";
+import { type Entered, matched, type Values } from "./same-records.ts";
+
+export interface Merged {
+  readonly draft: Draft;
+  readonly conflicts: readonly Conflict[];
+  /** Of how many of their records each is on record here alike. */
+  readonly alike: number;
+}
+
+export async function merged(sides: Sides, choices: Choices): Promise<Merged> {
+  const { ours, theirs, ancestor } = sides;
+  const ourNets = await netChanges(ours, ancestor, await lastId(ours));
+  const theirNets = await netChanges(theirs, ancestor, await lastId(theirs));
+  const [here, there] = [await enteredIn(ours, ourNets), await enteredIn(theirs, theirNets)];
+  const ids = matched(here, there);
+  const merging: Merging = {
+    ...sides,
+    ...{ ourNets, theirNets, ids, draft: new Draft(), conflicts: new Conflicts(choices) },
+  };
+  const fresh = await giveIds(merging, there);
+  let alike = 0;
+  for (const [kind, nets] of theirNets)
+    for (const [id, net] of nets) {
+      if (net.op === "insert") {
+        const values = there.get(kind)?.get(id) ?? {};
+        if (fresh.get(kind)?.has(id)) enter(merging, kind, id, values);
+        else if (!joinEntered(merging, kind, id, values, here)) alike += 1;
+      } else if (net.op === "delete") remove(merging, kind, id, net);
+      else await change(merging, kind, id, net);
+    }
+  await keepTogether(merging);
+  return { draft: merging.draft, conflicts: [...merging.conflicts.found.values()], alike };
+}
+
+async function enteredIn(reader: Reader, nets: Nets): Promise<Entered> {
+  const entered = new Map<KindName, ReadonlyMap<number, Values>>();
+  const last = await lastId(reader);
+  for (const [kind, own] of nets) {
+    const ids = [...own].flatMap(([id, net]) => (net.op === "insert" ? [id] : []));
+    if (ids.length > 0) entered.set(kind, await valuesAt(reader, kind, ids, last));
+  }
+  return entered;
+}
+
+/** Those of their new records that are new here get ids of ours. */
+async function giveIds(merging: Merging, there: Entered): Promise<Map<KindName, Set<number>>> {
+  const fresh = new Map<KindName, Set<number>>();
+  for (const [kind, own] of there) {
+    const lacking = [...own.keys()].filter((id) => merging.ids.of(kind, id) === null);
+    if (lacking.length === 0) continue;
+    const first = await merging.newIds(kind, lacking.length);
+    for (const [at, id] of lacking.entries()) merging.ids.set(kind, id, first + at);
+    fresh.set(kind, new Set(lacking));
+  }
+  return fresh;
+}
+
+function enter({ ids, draft }: Merging, kind: KindName, id: number, values: Values): void {
+  draft.insert(kind, ids.of(kind, id) as number, ids.translated(kind, values) as Values);
+}
+
+/** Entered in both: what one doesn't know the other tells. Answers whether anything differs. */
+function joinEntered(
+  { ids, draft, conflicts }: Merging,
+  kind: KindName,
+  id: number,
+  values: Values,
+  here: Entered,
+): boolean {
+  const own = ids.of(kind, id) as number;
+  const ours = here.get(kind)?.get(own) ?? {};
+  const theirs = ids.translated(kind, values) ?? {};
+  let differs = false;
+  for (const field of FIELD_NAMES[kind]) {
+    const [mine, their] = [ours[field] ?? null, theirs[field] ?? null];
+    if (mine === their || their === null) continue;
+    differs = true;
+    const both = { kind, id: own, field, before: null, ours: mine, theirs: their };
+    if (mine === null || conflicts.decide({ why: "both_added", ...both }) === "theirs")
+      draft.update(kind, own, { [field]: their });
+  }
+  return differs;
+}
+
+type Removed = Extract<Net, { op: "delete" }>;
+type Changed = Extract<Net, { op: "update" }>;
+
+function remove({ ourNets, conflicts, draft }: Merging, kind: KindName, id: number, _: Removed): void {
+  const own = ourNets.get(kind)?.get(id);
+  if (own?.op === "delete") return;
+  const whole = { kind, id, field: null, before: null, ours: null, theirs: null };
+  if (own && conflicts.decide({ why: "deleted_there", ...whole }) === "ours") return;
+  draft.delete(kind, id);
+}
+
+async function change(merging: Merging, kind: KindName, id: number, net: Changed): Promise<void> {
+  const { ourNets, conflicts, draft, ids } = merging;
+  const own = ourNets.get(kind)?.get(id);
+  if (own?.op === "delete") {
+    const whole = { kind, id, field: null, before: null, ours: null, theirs: null };
+    if (conflicts.decide({ why: "deleted_here", ...whole }) === "theirs") await bringBack(merging, kind, id);
+    return;
+  }
+  const after = ids.translated(kind, net.after, await subjectOf(merging, kind, id)) ?? net.after;
+  const taken: Record<string, Value> = {};
+  for (const [field, theirs] of Object.entries(after)) {
+    const both = own?.op === "update" && field in own.after;
+    const ours = both ? (own.after[field] ?? null) : null;
+    if (both && ours === theirs) continue;
+    const said = { kind, id, field, before: net.before[field] ?? null, ours, theirs };
+    if (!both || conflicts.decide({ why: "both_changed", ...said }) === "theirs") taken[field] = theirs;
+  }
+  if (Object.keys(taken).length > 0) draft.update(kind, id, taken);
+}
+
+/** The kind a record's subject points at, where the change itself doesn't name it. */
+async function subjectOf({ theirs }: Merging, kind: KindName, id: number): Promise<KindName | undefined> {
+  const pair = SUBJECT[kind];
+  if (!pair) return undefined;
+  const [row] = await theirs.rows<AnyRow>(SQL[kind].rows, [JSON.stringify([id])]);
+  return row?.[pair.kindField] as KindName | undefined;
+}

@@ -1,0 +1,152 @@
+/** A merge as one change: what it takes from the other file, what is in conflict, and the words for both. */
+import { KIND_NAMES, KINDS, type KindName, type Value } from "../../model/dictionary.ts";
+import type { Field } from "../../model/field.ts";
+import { shownValue } from "../../model/wording.ts";
+import { refuse } from "../../result.ts";
+import { addressesOf } from "../../store/describe.ts";
+import { foldedDraft } from "../../store/draft.ts";
+import type { Reader } from "../../store/handle.ts";
+import { loadNames } from "../../store/names.ts";
+import type { Change } from "../../store/plan.ts";
+import { lastId } from "../moments.ts";
+import { commonAncestor } from "./ancestor.ts";
+import { type Choices, CONFLICTS, type Conflict } from "./conflicts.ts";
+import { merged } from "./merged.ts";
+import type { Sides } from "./merging.ts";
+
+/** A conflict in words. */
+export interface ConflictView {
+  readonly key: string;
+  readonly why: keyof typeof CONFLICTS;
+  readonly words: string;
+  readonly kind: KindName;
+  readonly id: number;
+  readonly record: string;
+  readonly field: string | null;
+  readonly label: string | null;
+  readonly before: string | null;
+  readonly ours: string | null;
+  readonly theirs: string | null;
+  readonly take: "ours" | "theirs" | null;
+}
+
+export interface Authored {
+  readonly author: string;
+  readonly change_sets: number;
+}
+
+export interface MergePlan {
+  /** The last change both files have. */
+  readonly ancestor: { readonly change_set: number; readonly at: string; readonly summary: string };
+  /** Who wrote how much since, here and there. */
+  readonly here: readonly Authored[];
+  readonly there: readonly Authored[];
+  /** Names this moment of both files; handed to the merge, it does exactly this or nothing. */
+  readonly seen: string;
+  readonly summary: string;
+  readonly changes: readonly Change[];
+  readonly conflicts: readonly ConflictView[];
+  /** Records that both entered since, alike. */
+  readonly alike: number;
+}
+
+export async function planMerge(
+  { ours, theirs, newIds }: Omit<Sides, "ancestor">,
+  choices: Choices,
+  name: string,
+): Promise<MergePlan> {
+  const ancestor = await commonAncestor(ours, theirs, name);
+  const { draft, conflicts, alike } = await merged({ ours, theirs, newIds, ancestor }, choices);
+  refuseUnknown(choices, conflicts);
+  const changes = draft.changes();
+  const there = await authorsSince(theirs, ancestor);
+  const [head] = await ours.rows<{ at: string; summary: string }>("SELECT at, summary FROM change_set WHERE id = ?", [
+    ancestor,
+  ]);
+  if (!head) throw new Error("a common change has no head");
+  return {
+    ancestor: { change_set: ancestor, ...head },
+    here: await authorsSince(ours, ancestor),
+    there,
+    seen: `${await hashOfLast(ours)} ${await hashOfLast(theirs)}`,
+    summary: summaryOf(there, name),
+    changes,
+    conflicts: await viewsOf(ours, theirs, changes, conflicts),
+    alike,
+  };
+}
+
+function summaryOf(there: readonly Authored[], name: string): string {
+  const by = there.map(({ author }) => author).join(", ");
+  return `Merge ${name}${by ? `: what ${by} entered there` : ""}`;
+}
+
+/** What history calls the merge, before it is planned. */
+export const mergeSummary = async (ours: Reader, theirs: Reader, name: string): Promise<string> =>
+  summaryOf(await authorsSince(theirs, await commonAncestor(ours, theirs, name)), name);
+
+/** A choice that fits no conflict was made of another moment, or misspelt. */
+function refuseUnknown({ of }: Choices, conflicts: readonly Conflict[]): void {
+  const known = new Set(conflicts.map(({ key }) => key));
+  const problems = [...of.keys()].flatMap((key) => (known.has(key) ? [] : [{ record: key, reason: "is no conflict" }]));
+  const [first] = problems;
+  if (first) refuse("not_found", `There is no conflict named ${first.record}.`, problems);
+}
+
+const authorsSince = (reader: Reader, since: number): Promise<Authored[]> =>
+  reader.rows<Authored>(
+    `SELECT author, count(*) AS change_sets FROM change_set WHERE id > ?
+     GROUP BY author ORDER BY change_sets DESC, author`,
+    [since],
+  );
+
+async function hashOfLast(reader: Reader): Promise<string> {
+  const [last] = await reader.rows<{ hash: string }>("SELECT hash FROM change_set WHERE id = ?", [
+    await lastId(reader),
+  ]);
+  return last?.hash ?? "";
+}
+
+async function viewsOf(
+  ours: Reader,
+  theirs: Reader,
+  changes: readonly Change[],
+  conflicts: readonly Conflict[],
+): Promise<ConflictView[]> {
+  const wanted = new Map<KindName, Set<number>>();
+  const want = (kind: KindName, id: number) => wanted.set(kind, (wanted.get(kind) ?? new Set()).add(id));
+  const fieldOf = ({ kind, field }: Conflict): Field | null =>
+    field === null ? null : ((KINDS[kind].fields as Readonly<Record<string, Field>>)[field] ?? null);
+  for (const conflict of conflicts) {
+    want(conflict.kind, conflict.id);
+    const field = fieldOf(conflict);
+    if (field?.type === "reference")
+      for (const value of [conflict.before, conflict.ours, conflict.theirs])
+        if (typeof value === "number") want(field.to as KindName, value);
+  }
+  const { draft } = foldedDraft(changes, true);
+  const names = await loadNames(ours, wanted, draft);
+  const views: ConflictView[] = [];
+  for (const conflict of conflicts) {
+    const { key, why, kind, id, their_id, field: name, take } = conflict;
+    const field = fieldOf(conflict);
+    const shown = (value: Value) =>
+      field &&
+      shownValue(field, value, (target) =>
+        field.type === "reference" ? names.nameOf(field.to as KindName, target) : String(target),
+      );
+    const gone = why === "deleted_here" || their_id !== null;
+    const record = gone ? (await addressesOf(theirs, kind, [their_id ?? id])).get(their_id ?? id) : undefined;
+    views.push({
+      ...{ key, why, kind, id, take, field: name },
+      words: CONFLICTS[why],
+      record: record ?? names.nameOf(kind, id),
+      label: field?.label ?? null,
+      before: shown(conflict.before),
+      ours: shown(conflict.ours),
+      theirs: shown(conflict.theirs),
+    });
+  }
+  const order = new Map(KIND_NAMES.map((kind, at) => [kind, at]));
+  return views.sort((a, b) => (order.get(a.kind) ?? 0) - (order.get(b.kind) ?? 0) || a.id - b.id);
+}

@@ -1,0 +1,122 @@
+/** Two files of the same plant brought together. */
+import { KINDS } from "../../core/model/dictionary.ts";
+import type { AnswerOf } from "../../core/operations/list.ts";
+import { asking } from "./asking.ts";
+import type { Command, Given } from "./command.ts";
+import { FINE, REFUSED, UsageError } from "./exit.ts";
+import { facts, table, wrap } from "./print.ts";
+import { changesText, writtenText } from "./written.ts";
+
+type Comparison = AnswerOf<"merge.compare">;
+type Take = "ours" | "theirs";
+
+/** `cable 12 name=theirs, splice 4=ours` */
+function chosen(given: Given): { key: string; take: Take }[] {
+  const text = given.option("take");
+  if (text === undefined) return [];
+  return text.split(",").map((part) => {
+    const [, key = "", take] = /^\s*(.+?)\s*=\s*(ours|theirs)\s*$/.exec(part) ?? [];
+    if (key === "")
+      throw new UsageError(`--take is such as "cable 12 name=theirs, splice 4=ours", not "${part.trim()}".`);
+    return { key, take: take as Take };
+  });
+}
+
+function rest(given: Given): { rest?: Take } {
+  const [ours, theirs] = [given.on("ours"), given.on("theirs")];
+  if (ours && theirs) throw new UsageError("--ours and --theirs exclude each other.");
+  return ours ? { rest: "ours" } : theirs ? { rest: "theirs" } : {};
+}
+
+export const mergeCommand: Command = {
+  name: "merge",
+  words: ["FILE", "OTHER"],
+  help: "Takes from another file of the same plant what it knows since both parted, record by record, as one change that can be undone. Where both say something else, both values are shown and one must be chosen; until then nothing is written. With --json ancestor, here and there, conflicts (each with key, record, before, ours, theirs and take) and what is written.",
+  writes: true,
+  options: {
+    rehearse: { help: "shows what would be taken and changes nothing" },
+    ours: { help: "keeps what stands in FILE in every conflict that isn't chosen" },
+    theirs: { help: "takes what stands in OTHER in every conflict that isn't chosen" },
+    take: { value: "CHOICES", help: 'conflicts one by one: "cable 12 name=theirs, splice 4=ours"' },
+  },
+  run: (given) => {
+    const { terminal } = given;
+    const [file = "", other = ""] = given.words;
+    const rehearse = given.on("rehearse");
+    const input = { file: other, choices: chosen(given), ...rest(given) };
+    return asking(terminal, given, { file, write: !rehearse }, async ({ ask }) => {
+      const compared = await ask("merge.compare", input);
+      const stuck = compared.open > 0 || compared.hindrances.length > 0;
+      if (rehearse || stuck) {
+        await terminal.out(
+          given.json ? `${JSON.stringify(compared, null, 2)}\n` : comparedText(compared, terminal.columns),
+        );
+        if (stuck && !rehearse) terminal.note("Nothing was changed.\n");
+        return stuck ? REFUSED : FINE;
+      }
+      const written = await ask("merge.apply", { ...input, seen: compared.seen });
+      await terminal.out(
+        given.json
+          ? `${JSON.stringify(written, null, 2)}\n`
+          : `${comparedHead(compared)}\n${writtenText(written, terminal.columns)}`,
+      );
+      return FINE;
+    });
+  },
+};
+
+const authored = (some: Comparison["here"]): string =>
+  some.map(({ author, change_sets }) => `${author} (${change_sets})`).join(", ") || "nobody";
+
+const comparedHead = ({ ancestor, here, there }: Comparison): string =>
+  facts([
+    ["parted after", `change ${ancestor.change_set}: ${ancestor.summary}`],
+    ["since then here", authored(here)],
+    ["since then there", authored(there)],
+  ]);
+
+function comparedText(compared: Comparison, width: number): string {
+  const { conflicts, open, would, hindrances, alike } = compared;
+  const many = `${conflicts.length} ${conflicts.length === 1 ? "conflict" : "conflicts"}, ${open} still open. Choose with --take, --ours or --theirs.`;
+  return [
+    comparedHead(compared),
+    alike === 0 ? "" : `${alike} ${alike === 1 ? "record was" : "records were"} entered in both files alike.\n`,
+    conflicts.length === 0
+      ? ""
+      : `\n${wrap(many, width).join("\n")}\n${table(
+          conflicts,
+          [
+            { head: "key", cell: ({ key }) => key },
+            { head: "record", cell: ({ record }) => record },
+            { head: "field", cell: ({ label }) => label },
+            { head: "before", cell: ({ before }) => before },
+            { head: "ours", cell: ({ ours }) => ours },
+            { head: "theirs", cell: ({ theirs }) => theirs },
+            { head: "", cell: ({ words }) => words },
+            { head: "take", cell: ({ take }) => take ?? "open" },
+          ],
+          width,
+        )}`,
+    ...hindrances.map(({ record, field, reason }) =>
+      wrap(`Can't be written so: ${[record, field, reason].filter(Boolean).join(" ")}`, width)
+        .join("\n")
+        .concat("\n"),
+    ),
+    would ? `\n${wouldText(would, width)}` : "",
+  ].join("");
+}
+
+function wouldText(would: NonNullable<Comparison["would"]>, width: number): string {
+  if (would.counts.length === 0) return "Nothing would be taken: all of it is on record here.\n";
+  const counted = would.counts.map(({ kind, added, changed, deleted }) => ({ kind, added, changed, deleted }));
+  return `${table(
+    counted,
+    [
+      { head: "would be taken", cell: ({ kind }) => KINDS[kind].many },
+      { head: "added", cell: ({ added }) => added || "", right: true },
+      { head: "changed", cell: ({ changed }) => changed || "", right: true },
+      { head: "deleted", cell: ({ deleted }) => deleted || "", right: true },
+    ],
+    width,
+  )}\n${changesText(would.changes, width)}`;
+}

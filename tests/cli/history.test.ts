@@ -1,0 +1,90 @@
+/** The history on the command line: moments compared, the plant of the past, and two files brought together. */
+import { join } from "node:path";
+import { beforeAll, describe, expect, it } from "vitest";
+import type { AnswerOf } from "../../core/operations/list.ts";
+import { add, edit, newStory } from "../history/story.ts";
+import { cli } from "./support.ts";
+
+let file = "";
+let field = "";
+let folder = "";
+beforeAll(async () => {
+  const story = await newStory();
+  await story.on("2026-01-05", ...add("cable", { tag: "F-1" }));
+  await story.on("2026-02-10", ...add("cable", { tag: "F-2" }), { author: "Ben" });
+  field = join(story.folder, "field.strandbook");
+  await story.application.file.saveCopy(field);
+  await story.on("2026-03-01", ...edit("cable", "F-1", { name: "north" }), { reason: "walked" });
+  await story.on("2026-03-02", "sign_off.make", { by: "I. Quell" });
+  await story.close();
+  ({ path: file, folder } = story);
+  await cli(["run", field, "record.edit", "--input", '{"kind":"cable","id":"F-1","values":{"name":"south"}}']);
+});
+
+const plain = (text: string): string => text.replace(/[\s\u2009]+/g, " ");
+
+describe("strandbook compare", () => {
+  it("answers both moments, who wrote, counts and every change as JSON", async () => {
+    const { code, json } = await cli(["compare", file, "--from", "2026-01-31", "--to", "3", "--json"]);
+    expect(code).toBe(0);
+    const answer = json<AnswerOf<"history.compare">>();
+    expect(answer).toMatchObject({ from: { change_set: 1 }, to: { change_set: 3 }, change_sets: 2 });
+    expect(answer.counts).toEqual([{ kind: "cable", added: 1, changed: 1, removed: 0 }]);
+    expect(answer.changes.map(({ op, record }) => [op, record])).toEqual([
+      ["update", "F-1"],
+      ["insert", "F-2"],
+    ]);
+  });
+  it("prints them for people, and what changed since the last sign-off", async () => {
+    const { out } = await cli(["compare", file, "--from", "1"], { columns: 160 });
+    expect(plain(out)).toContain("cable F-1 changed name north");
+    const signed = plain((await cli(["compare", file, "--from", "signed"], { columns: 160 })).out);
+    expect(signed).toContain("Between what I. Quell signed on 2 Mar 2026 and now nothing differs.");
+  });
+  it("refuses words that are no moment", async () => {
+    const { code, notes } = await cli(["compare", file, "--from", "spring"]);
+    expect([code, notes]).toEqual([2, expect.stringContaining('not "spring"')]);
+    expect((await cli(["compare", file])).code).toBe(2);
+  });
+});
+
+describe("strandbook history", () => {
+  it("lists the changes of a day, of a record, of a kind, and by words", async () => {
+    const ids = async (...words: string[]) =>
+      (await cli(["history", file, "--json", ...words])).json<{ id: number }[]>().map(({ id }) => id);
+    expect(await ids("--on", "2026-02-10")).toEqual([2]);
+    expect(await ids("--of", "F-1")).toEqual([3, 1]);
+    expect(await ids("--kind", "sign_off")).toEqual([4]);
+    expect(await ids("--text", "WALKED", "--by", "ada")).toEqual([3]);
+  });
+});
+
+describe("strandbook as-of", () => {
+  it("writes the plant of a day to a file that is only read and says which of the two it is", async () => {
+    const out = join(folder, "then.strandbook");
+    const made = await cli(["as-of", file, "2026-01-31", out, "--as-recorded"], { columns: 200 });
+    expect([made.code, plain(made.out)]).toEqual([0, expect.stringContaining("recorded at the end of 31 Jan 2026")]);
+    expect((await cli(["list", out, "cable", "--json"])).json<unknown[]>()).toMatchObject([{ tag: "F-1", name: null }]);
+    const undo = await cli(["undo", out]);
+    expect([undo.code, undo.notes]).toEqual([1, expect.stringContaining("It is only read.")]);
+    expect((await cli(["as-of", file, "2026-01-31", out])).code).toBe(1);
+    expect((await cli(["as-of", file, "soon", out])).code).toBe(2);
+  });
+});
+
+describe("strandbook merge", () => {
+  it("shows a conflict with both values and writes nothing, until one is chosen", async () => {
+    const stuck = await cli(["merge", file, field, "--json"]);
+    expect(stuck.code).toBe(1);
+    expect(stuck.json<AnswerOf<"merge.compare">>().conflicts).toMatchObject([
+      { key: "cable 1 name", ours: "north", theirs: "south", take: null },
+    ]);
+    const shown = await cli(["merge", file, field, "--rehearse", "--theirs"], { columns: 200 });
+    expect([shown.code, plain(shown.out)]).toEqual([0, expect.stringContaining("cable F-1 changed name north south")]);
+    expect((await cli(["list", file, "cable", "--json"])).json<unknown[]>()[0]).toMatchObject({ name: "north" });
+    const done = await cli(["merge", file, field, "--take", "cable 1 name=theirs"], { columns: 200 });
+    expect([done.code, plain(done.out)]).toEqual([0, expect.stringContaining("1 cable changed")]);
+    expect((await cli(["list", file, "cable", "--json"])).json<unknown[]>()[0]).toMatchObject({ name: "south" });
+    expect((await cli(["merge", file, field, "--take", "all"])).code).toBe(2);
+  });
+});
