@@ -14,7 +14,7 @@ const LOT = 65_536;
 const LONGEST = 64_000_000;
 
 /** What parts the cells of a row; the standard's is the comma. */
-export type Delimiter = "," | ";" | "\t";
+export type Delimiter = "," | ";" | "\t" | "|";
 
 /**
  * Records in lots, as the text comes; lines end in CR LF or LF, and blank ones are left out. Refuses a file that ends

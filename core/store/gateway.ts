@@ -14,6 +14,7 @@ import { outsideReader } from "./outside.ts";
 import type { Occasion, Plan, Restores } from "./plan.ts";
 import { prepare } from "./prepare.ts";
 import { planRestoration, type Restoration, writeRestoration } from "./restore.ts";
+import { TakenBack, Trial, type Tried } from "./trial.ts";
 import type { Parked } from "./unique.ts";
 import { rawChanges, viewsOf } from "./views.ts";
 import type { Changed, Written } from "./written.ts";
@@ -107,6 +108,34 @@ export class Gateway {
     });
     this.#tell(written);
     return written;
+  }
+
+  /**
+   * Lets `work` try acts one after another, each on what those before it have done, and takes all of it back: nothing is
+   * written. What they come to is carried out by `carryOutTried`.
+   */
+  async tryOut<A>(work: (trial: Trial) => Promise<A>): Promise<Tried<A>> {
+    if (this.#store.readOnly) refuse("read_only", this.#store.readOnly);
+    try {
+      return await this.#store.write(async (writer): Promise<never> => {
+        const revision = await this.revision(writer);
+        const trial = new Trial(writer, revision);
+        const answer = await work(trial);
+        throw new TakenBack({ answer, changes: trial.changes, revision });
+      });
+    } catch (error) {
+      if (error instanceof TakenBack) return error.tried as Tried<A>;
+      throw error;
+    }
+  }
+
+  /** Carries out what was tried, as one change set; refuses `stale` when anything was written since. */
+  async carryOutTried<A>(act: string, summary: string, occasion: Occasion, tried: Tried<A>): Promise<Written<A>> {
+    return this.carryOut(act, occasion, async (reader) => {
+      if ((await this.revision(reader)) !== tried.revision)
+        refuse("stale", "The plant changed since this was rehearsed. Rehearse it again. Nothing was changed.");
+      return { summary, changes: tried.changes, answer: tried.answer };
+    });
   }
 
   /**

@@ -5,6 +5,7 @@ import type { Example } from "./example.ts";
 import { BREAKOUT_EXAMPLES } from "./examples-breakout.ts";
 import { HISTORY_EXAMPLES } from "./examples-history.ts";
 import { JOB_EXAMPLES, JOBS_PLANT } from "./examples-jobs.ts";
+import { SHEET_EXAMPLES } from "./examples-sheets.ts";
 
 /** Carried out in order, these make the plant on which every example stands. */
 export const PLANT: readonly (readonly [name: string, input: unknown])[] = [
@@ -375,4 +376,5 @@ export const EXAMPLES: readonly Example[] = [
   ...JOB_EXAMPLES,
   ...ACT_EXAMPLES,
   ...EXCHANGE_EXAMPLES,
+  ...SHEET_EXAMPLES,
 ];

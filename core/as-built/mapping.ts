@@ -1,0 +1,125 @@
+/** Which column of a sheet is which of a shape, found by the heading; and which shape a sheet has. */
+import type { LengthUnit } from "../model/units.ts";
+import { type Problem, refuse } from "../result.ts";
+import type { Shape, ShapeColumn } from "./shape.ts";
+import { columnLetters, type SheetRow, type SheetTable } from "./table.ts";
+
+export interface Heading {
+  /** Row of the heading in the sheet; what stands above it is a title. */
+  readonly row: number;
+  readonly columns: readonly HeadingColumn[];
+}
+
+export interface HeadingColumn {
+  /** A, B, ...: how a column without a heading is named. */
+  readonly letters: string;
+  readonly heading: string;
+  /** The first few cells under it. */
+  readonly first: readonly string[];
+}
+
+/** Small letters, no marks, no unit in brackets: `Length (ft)` is `length`. */
+export const folded = (heading: string): string =>
+  heading
+    .replace(/[([].*[)\]]/g, " ")
+    .toLowerCase()
+    .replace(/[^\p{L}\p{N}]+/gu, " ")
+    .trim();
+
+const meant = (column: ShapeColumn, heading: string): boolean => {
+  const fold = folded(heading);
+  return fold !== "" && (fold === folded(column.name) || fold === folded(column.label) || column.also.includes(fold));
+};
+
+/** A first guess of where each column of a shape stands, by the heading; the first that means it. */
+export function guessed(shape: Shape, heading: readonly string[]): Map<string, number> {
+  const places = new Map<string, number>();
+  const taken = new Set<number>();
+  for (const column of shape.columns) {
+    const at = heading.findIndex((cell, index) => !taken.has(index) && meant(column, cell));
+    if (at < 0) continue;
+    places.set(column.name, at);
+    taken.add(at);
+  }
+  return places;
+}
+
+/** How well a heading fits a shape: needed columns weigh most; null where one is lacking. */
+function likeness(shape: Shape, heading: readonly string[]): number | null {
+  const places = guessed(shape, heading);
+  if (shape.columns.some(({ name, needed }) => needed && !places.has(name))) return null;
+  const named = heading.filter((cell) => cell.trim() !== "").length;
+  return shape.columns.filter(({ needed }) => needed).length * 2 + places.size - (named - places.size) / 4;
+}
+
+/** Rows that are looked at for a heading: titles and dates may stand above it. */
+const ABOVE = 15;
+
+/** The row and shape that fit best; the first row with two cells or more where none fits. */
+export function recognised(rows: readonly SheetRow[], shapes: readonly Shape[]): { at: number; shape: Shape | null } {
+  let best: { at: number; shape: Shape; likeness: number } | null = null;
+  for (const [at, { cells }] of rows.slice(0, ABOVE).entries())
+    for (const shape of shapes) {
+      const found = likeness(shape, cells);
+      if (found !== null && (best === null || found > best.likeness)) best = { at, shape, likeness: found };
+    }
+  if (best) return best;
+  const first = rows.findIndex(({ cells }) => cells.filter((cell) => cell.trim() !== "").length > 1);
+  return { at: Math.max(0, first), shape: null };
+}
+
+export function headingOf(table: SheetTable, at: number): Heading {
+  const row = table.rows[at];
+  const below = table.rows.slice(at + 1, at + 4);
+  const width = Math.max(row?.cells.length ?? 0, ...below.map(({ cells }) => cells.length));
+  return {
+    row: row?.row ?? 1,
+    columns: Array.from({ length: width }, (_, index) => ({
+      letters: columnLetters(index),
+      heading: row?.cells[index]?.trim() ?? "",
+      first: below.map(({ cells }) => cells[index]?.trim() ?? ""),
+    })),
+  };
+}
+
+/** Units that a heading names, such as `Slack (ft)`: for columns of lengths. */
+export function unitsNamed(
+  shape: Shape,
+  heading: readonly string[],
+  places: ReadonlyMap<string, number>,
+): Map<string, LengthUnit> {
+  const units = new Map<string, LengthUnit>();
+  for (const { name, unit } of shape.columns) {
+    const cell = heading[places.get(name) ?? -1] ?? "";
+    if (unit === undefined) continue;
+    if (/\b(ft|feet|foot)\b/i.test(cell)) units.set(name, "ft");
+    else if (/\b(m|met(er|re)s?)\b/i.test(cell)) units.set(name, "m");
+  }
+  return units;
+}
+
+/** Where the columns stand that somebody mapped, each by its heading or its letters. Refuses what isn't there. */
+export function placesSaid(
+  shape: Shape,
+  said: Readonly<Record<string, string>>,
+  heading: Heading,
+): Map<string, number> {
+  const problems: Problem[] = [];
+  const places = new Map<string, number>();
+  for (const [name, where] of Object.entries(said)) {
+    const column = shape.columns.find((one) => one.name === name);
+    if (!column) {
+      problems.push({ field: name, reason: `is no column of a ${shape.title}` });
+      continue;
+    }
+    const same = heading.columns.findIndex((one) => one.heading !== "" && folded(one.heading) === folded(where));
+    const exact = heading.columns.findIndex((one) => one.heading === where);
+    const lettered = heading.columns.findIndex(({ letters }) => letters === where.toUpperCase());
+    const at = exact >= 0 ? exact : same >= 0 ? same : lettered;
+    if (at < 0)
+      problems.push({ row: heading.row, field: column.label, record: where, reason: "is no column of the sheet" });
+    else places.set(name, at);
+  }
+  if (problems.length > 0) refuse("bad_input", "The columns don't fit this sheet.", problems);
+  return places;
+}

@@ -1,0 +1,142 @@
+/** A sheet tried out row by row: what each row would do, what is missing, and the one plan all of it comes to. */
+import { Digest } from "../model/digest.ts";
+import type { Problem } from "../result.ts";
+import type { Reader } from "../store/handle.ts";
+import type { Trial } from "../store/trial.ts";
+import { type Fate, type Outcome, type PlanAct, refused, takeUp } from "./carry.ts";
+import { chosen, type Missing, making, missingIn, type ToMake } from "./missing.ts";
+import { type Manner, RowCells } from "./row-cells.ts";
+import type { Act, Shape } from "./shape.ts";
+import type { SheetRow } from "./table.ts";
+
+export interface SheetWork {
+  readonly shape: Shape;
+  readonly rows: readonly SheetRow[];
+  readonly manner: Manner;
+  readonly make: readonly ToMake[];
+  /** Numbers of rows that are left out by choice. */
+  readonly leaveOut: ReadonlySet<number>;
+}
+
+export interface RowFate extends Outcome {
+  readonly row: number;
+  /** The act it was understood as. */
+  readonly words: string;
+  readonly acts: readonly string[];
+}
+
+export interface MadeFate extends Outcome {
+  readonly kind: Missing["kind"];
+  readonly address: string;
+}
+
+export interface SheetRehearsal {
+  readonly shape: string;
+  readonly rows: readonly RowFate[];
+  readonly totals: Readonly<Record<Fate, number>> & { readonly rows: number };
+  readonly missing: readonly Missing[];
+  readonly made: readonly MadeFate[];
+  /** Names this plan; hand it over when it is applied, and exactly this is done or nothing. */
+  readonly digest: string;
+  readonly sentence: string;
+}
+
+export type Heard = (done: number, total: number) => Promise<void>;
+
+export async function tryRows(
+  trial: Trial,
+  revision: number,
+  plan: PlanAct,
+  work: SheetWork,
+  heard: Heard,
+): Promise<SheetRehearsal> {
+  const { shape, manner, leaveOut } = work;
+  const digest = new Digest().update(`${revision}\n${shape.name}\n`);
+  const all = work.rows.map((row) => new RowCells(shape, row, manner));
+  const kept = all.filter(({ row }) => !leaveOut.has(row));
+  const missing = await missingIn(trial.reader, shape, kept);
+  const made: MadeFate[] = [];
+  for (const one of chosen(missing, work.make)) {
+    const act = making(one.missing, one.make);
+    digest.update(`${JSON.stringify(act)}\n`);
+    const outcome = await takeUp(trial, plan, [act]);
+    made.push({ kind: one.make.kind, address: one.make.address, ...outcome });
+  }
+  const claims = new Map<string, number>();
+  const rows: RowFate[] = [];
+  for (const cells of all) {
+    if (rows.length % 50 === 0) await heard(rows.length, all.length);
+    const fate = leaveOut.has(cells.row)
+      ? { ...NOTHING, row: cells.row, fate: "left_out" as const }
+      : await tryRow(trial, plan, shape, cells, claims, digest);
+    digest.update(`${fate.row} ${fate.fate}\n`);
+    rows.push(fate);
+  }
+  const totals = { rows: rows.length, new: 0, changed: 0, same: 0, refused: 0, left_out: 0 };
+  for (const { fate } of rows) totals[fate] += 1;
+  return { shape: shape.name, rows, totals, missing, made, digest: digest.hex(), sentence: sentenceOf(totals) };
+}
+
+const NOTHING = { words: "", acts: [], problems: [], notices: [] };
+
+async function tryRow(
+  trial: Trial,
+  plan: PlanAct,
+  shape: Shape,
+  cells: RowCells,
+  claims: Map<string, number>,
+  digest: Digest,
+): Promise<RowFate> {
+  const { row } = cells;
+  const claim = shape.claims(cells);
+  const before = claim === null ? undefined : claims.get(claim);
+  if (before !== undefined) {
+    const reason = `is claimed by row ${before} already`;
+    return { ...NOTHING, row, fate: "refused", problems: [{ row, record: claim as string, reason }] };
+  }
+  if (claim !== null) claims.set(claim, row);
+  let words = "";
+  let acts: readonly Act[] = [];
+  try {
+    const read = await shape.read(trial.reader, cells);
+    words = read?.words ?? "";
+    acts = read?.acts ?? [];
+  } catch (error) {
+    return { row, words, acts: [], ...named(refused(error), row, shape) };
+  }
+  if (cells.problems.length > 0)
+    return { row, words, acts: [], fate: "refused", problems: cells.problems, notices: [] };
+  digest.update(`${JSON.stringify(acts)}\n`);
+  const outcome = await takeUp(trial, plan, acts);
+  const names = acts.map(({ name }) => name);
+  if (outcome.fate === "refused" && (await isOnRecord(trial.reader, shape, cells)))
+    return { row, words, acts: names, fate: "same", problems: [], notices: [] };
+  return { row, words, acts: names, ...named(outcome, row, shape) };
+}
+
+async function isOnRecord(reader: Reader, shape: Shape, cells: RowCells): Promise<boolean> {
+  if (!shape.onRecord) return false;
+  try {
+    return await shape.onRecord(reader, cells);
+  } catch (error) {
+    // What isn't on record at all isn't the same.
+    refused(error);
+    return false;
+  }
+}
+
+/** Problems of an act as problems of its row: a row counted inside the act's own input isn't the sheet's. */
+function named(outcome: Outcome, row: number, shape: Shape): Outcome {
+  const labelOf = (field: string): string => shape.columns.find(({ name }) => name === field)?.label ?? field;
+  const problems = outcome.problems.map((problem): Problem => {
+    const { field } = problem;
+    return { ...problem, row, ...(field === undefined ? {} : { field: labelOf(field) }) };
+  });
+  return { ...outcome, problems };
+}
+
+export function sentenceOf(totals: SheetRehearsal["totals"]): string {
+  const left = totals.left_out > 0 ? `, ${totals.left_out} left out` : "";
+  const rows = totals.rows === 1 ? "1 row" : `${totals.rows} rows`;
+  return `${rows}: ${totals.new} new, ${totals.changed} changed, ${totals.same} same, ${totals.refused} refused${left}.`;
+}

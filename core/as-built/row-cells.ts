@@ -1,0 +1,134 @@
+/** One row seen through the mapping of its columns: cells by name, read as what they are, what is wrong kept beside. */
+import { Fault } from "../model/clean-text.ts";
+import { type DayOrder, readDay } from "../model/read-day.ts";
+import { type LengthUnit, parseLength, parseNumber } from "../model/units.ts";
+import type { Problem } from "../result.ts";
+import type { SheetRow } from "./table.ts";
+
+export interface Manner {
+  /** Where each column of the shape stands in the sheet. */
+  readonly places: ReadonlyMap<string, number>;
+  /** What a bare number in a column of lengths counts. */
+  readonly units: ReadonlyMap<string, LengthUnit>;
+  /** How the sheet writes decimals; null where it isn't known. */
+  readonly decimal: "comma" | "point" | null;
+  readonly days: DayOrder | null;
+  readonly today: string;
+  /** What stands for every row where the sheet has no such column or an empty cell: the cable of a list of strands. */
+  readonly fixed: ReadonlyMap<string, string>;
+}
+
+/** What a row needs of its shape: the words for its columns. */
+interface Columns {
+  readonly columns: readonly { readonly name: string; readonly label: string }[];
+}
+
+export class RowCells {
+  readonly row: number;
+  readonly problems: Problem[] = [];
+  readonly #shape: Columns;
+  readonly #cells: readonly string[];
+  readonly #manner: Manner;
+
+  constructor(shape: Columns, { row, cells }: SheetRow, manner: Manner) {
+    this.row = row;
+    this.#shape = shape;
+    this.#cells = cells;
+    this.#manner = manner;
+  }
+
+  #label(name: string): string {
+    return this.#shape.columns.find((column) => column.name === name)?.label ?? name;
+  }
+
+  problem(name: string, reason: string, record?: string): void {
+    this.problems.push({
+      row: this.row,
+      ...(record === undefined ? {} : { record }),
+      field: this.#label(name),
+      reason,
+    });
+  }
+
+  text(name: string): string | undefined {
+    const at = this.#manner.places.get(name);
+    const own = at === undefined ? undefined : this.#cells[at]?.replace(/\s+/g, " ").trim();
+    return own ? own : this.#manner.fixed.get(name);
+  }
+
+  needed(name: string): string {
+    const own = this.text(name);
+    if (own === undefined) this.problem(name, "is empty");
+    return own ?? "";
+  }
+
+  /** A number; in a sheet that writes decimals one way, `1,234` can be read in one way. */
+  number(name: string): number | undefined {
+    const own = this.text(name);
+    return own === undefined ? undefined : this.#kept(name, this.#number(own));
+  }
+
+  #number(text: string): number | Fault {
+    const sign = /^[-−]/.test(text) ? -1 : 1;
+    const value = parseNumber(this.#plain(sign < 0 ? text.slice(1) : text));
+    return value instanceof Fault ? value : sign * value;
+  }
+
+  whole(name: string): number | undefined {
+    const value = this.number(name);
+    if (value === undefined || Number.isInteger(value)) return value;
+    this.problem(name, `is ${this.text(name)}: must be a whole number`);
+    return undefined;
+  }
+
+  /** Metres; a bare number counts in the unit of its column. */
+  length_m(name: string): number | undefined {
+    const own = this.text(name);
+    if (own === undefined) return undefined;
+    return this.#kept(name, parseLength(this.#plain(own), this.#manner.units.get(name) ?? "m"));
+  }
+
+  day(name: string): string | undefined {
+    const own = this.text(name);
+    if (own === undefined) return undefined;
+    return this.#kept(name, readDay(own, this.#manner.today, this.#manner.days ?? undefined));
+  }
+
+  /** One of a closed list, as its value or in its words. */
+  choice<V extends string>(name: string, values: Readonly<Record<V, string>>): V | undefined {
+    const own = this.text(name)?.toLowerCase();
+    if (own === undefined) return undefined;
+    const fold = (text: string) => text.toLowerCase().replaceAll("_", " ");
+    const found = (Object.keys(values) as V[]).find(
+      (one) => fold(one) === fold(own) || fold(values[one]) === fold(own),
+    );
+    if (found === undefined)
+      this.problem(name, `is “${this.text(name)}”: must be one of ${Object.values(values).join(", ")}`);
+    return found;
+  }
+
+  #kept<T>(name: string, value: T | Fault): T | undefined {
+    if (!(value instanceof Fault)) return value;
+    this.problem(name, value.reason);
+    return undefined;
+  }
+
+  #plain(text: string): string {
+    const { decimal } = this.#manner;
+    if (decimal === "comma" && /^\d+,\d+\b/.test(text)) return text.replace(",", ".");
+    if (decimal === "point" && /^\d{1,3}(,\d{3})+\b/.test(text)) return text.replaceAll(",", "");
+    return text;
+  }
+}
+
+/** How a sheet writes decimals, from what can be read in one way only: `0,5` and `1234,5`, or `0.5`; null where mixed. */
+export function decimalOf(rows: readonly SheetRow[]): "comma" | "point" | null {
+  const seen = new Set<"comma" | "point">();
+  for (const { cells } of rows)
+    for (const cell of cells) {
+      const text = cell.trim();
+      if (/^[-−]?(0,\d+|\d+,(\d{1,2}|\d{4,}))(\s*[a-z]+)?$/i.test(text)) seen.add("comma");
+      else if (/^[-−]?\d+\.\d+(\s*[a-z]+)?$/i.test(text)) seen.add("point");
+    }
+  return seen.size === 1 ? ([...seen][0] as "comma" | "point") : null;
+}

@@ -1,0 +1,182 @@
+/** A cable schedule: a cable a row, with where it runs from and to. */
+
+import { FIBRE_CLASSES } from "../../model/lists.ts";
+import { splitList } from "../../model/strand-list.ts";
+import { resolve } from "../../store/addresses.ts";
+import type { Reader } from "../../store/handle.ts";
+import type { RowCells } from "../row-cells.ts";
+import type { RowActs, Shape } from "../shape.ts";
+
+const UNITS = { m: "metres", ft: "feet" } as const;
+
+export const cables: Shape = {
+  name: "cables",
+  title: "cable schedule",
+  help: "A cable a row: number, type, strands, from where to where.",
+  columns: [
+    {
+      ...{ name: "tag", label: "cable", help: "The cable's number.", needed: true },
+      also: ["cable no", "cable number", "cable id", "tag", "number", "cable tag"],
+    },
+    {
+      ...{ name: "from", label: "from", help: "The place of its end A.", names: "space" },
+      also: ["end a", "a end", "from room", "from space", "from location", "origin"],
+    },
+    {
+      ...{ name: "to", label: "to", help: "The place of its end B.", names: "space" },
+      also: ["end b", "b end", "to room", "to space", "to location", "destination"],
+    },
+    {
+      name: "via",
+      names: "spaces",
+      label: "via",
+      help: "Places between, in order, parted by commas.",
+      also: ["route", "holes", "through"],
+    },
+    { name: "type", label: "type", help: "Its data sheet, by the type's tag.", also: ["cable type", "make", "model"] },
+    {
+      ...{ name: "strands", label: "strands", help: "How many strands it has." },
+      also: ["fibers", "fibres", "count", "strand count", "fiber count", "fibre count", "no of strands"],
+    },
+    {
+      ...{ name: "per_tube", label: "strands a tube", help: "How many lie in each tube, where no type says." },
+      also: ["per tube", "strands per tube", "fibers per tube", "fibres per tube"],
+    },
+    {
+      ...{ name: "fibre_class", label: "fibre class", help: "Such as OS2 or OM4, where no type says." },
+      also: ["class", "fiber class", "fiber type", "fibre type"],
+    },
+    {
+      name: "mark_from",
+      label: "mark at from",
+      help: "The sheath mark at end A, as printed.",
+      also: ["mark a", "start mark", "mark from"],
+    },
+    {
+      name: "mark_to",
+      label: "mark at to",
+      help: "The sheath mark at end B, as printed.",
+      also: ["mark b", "end mark", "mark to"],
+    },
+    { name: "mark_unit", label: "marks in", help: "Metres or feet, as printed on the sheath.", also: ["mark unit"] },
+    {
+      ...{ name: "slack_from", label: "slack at from", help: "Length coiled at end A.", unit: "length" },
+      also: ["slack a", "slack from", "coil a"],
+    },
+    {
+      ...{ name: "slack_to", label: "slack at to", help: "Length coiled at end B.", unit: "length" },
+      also: ["slack b", "slack to", "coil b"],
+    },
+    { name: "name", label: "name", help: "What it is called.", also: ["cable name", "description"] },
+    { name: "installed_on", label: "installed on", help: "The day.", also: ["installed", "install date", "date"] },
+    { name: "owner", label: "owner", help: "Whose it is, by the party's short name.", also: ["owned by"] },
+    { name: "notes", label: "notes", help: "Anything else.", also: ["remarks", "comment", "comments", "note"] },
+  ],
+  claims: (cells) => cells.text("tag") ?? null,
+  read: async (reader, cells) => {
+    const tag = cells.needed("tag");
+    if (tag === "") return null;
+    const [known] = (await resolve(reader, tag, { kinds: ["cable"] })).filter(({ how }) => how !== "former");
+    return known ? differing(reader, cells, known.id, known.tag) : entered(cells, tag);
+  },
+};
+
+function entered(cells: RowCells, tag: string): RowActs | null {
+  const [from, to] = [cells.text("from"), cells.text("to")];
+  if ((from === undefined) !== (to === undefined)) {
+    cells.problem(
+      from === undefined ? "from" : "to",
+      "is empty; a cable with one end is not laid, a cable without is in stock",
+    );
+  }
+  const unit = cells.choice("mark_unit", UNITS);
+  const type = cells.text("type");
+  const via = splitList(cells.text("via") ?? "");
+  const last = { space: to, mark_in: cells.text("mark_to"), slack_m: cells.length_m("slack_to") };
+  const first = { space: from, mark_out: cells.text("mark_from"), slack_m: cells.length_m("slack_from") };
+  const stops = from === undefined ? [] : [first, ...via.map((space) => ({ space })), last];
+  const units = unitsOf(cells, type !== undefined);
+  return {
+    words: `Enter cable ${tag}${from ? ` from ${from} to ${to}` : " in stock"}`,
+    acts: [
+      {
+        name: "cable.enter",
+        input: given({
+          tag,
+          type,
+          units,
+          mark_unit: unit,
+          name: cells.text("name"),
+          installed_on: cells.day("installed_on"),
+          owner: cells.text("owner"),
+          notes: cells.text("notes"),
+          stops: stops.map((stop) => given(stop)),
+        }),
+      },
+    ],
+  };
+}
+
+/** Fields that aren't empty. */
+const given = (fields: Readonly<Record<string, unknown>>): Record<string, unknown> =>
+  Object.fromEntries(Object.entries(fields).filter(([, value]) => value !== undefined));
+
+/** The inside of the cable where no type says it. */
+function unitsOf(cells: RowCells, typed: boolean): unknown {
+  const strands = cells.whole("strands");
+  const each = cells.whole("per_tube");
+  const fibre_class = cells.choice("fibre_class", FIBRE_CLASSES);
+  if (strands === undefined) {
+    if (!typed) cells.problem("strands", "is empty, and no type says how many it has");
+    return undefined;
+  }
+  if (each === undefined) {
+    if (!typed) cells.problem("per_tube", "is empty, and no type says how the strands lie");
+    return undefined;
+  }
+  if (strands < 1 || each < 1 || strands % each !== 0) {
+    cells.problem("per_tube", `is ${each}; ${strands} strands can't be divided so`);
+    return undefined;
+  }
+  return [given({ kind: "tube", repeats: strands / each, strands: each, fibre_class })];
+}
+
+interface CableRow {
+  readonly name: string | null;
+  readonly installed_on: string | null;
+  readonly notes: string | null;
+  readonly type: string | null;
+  readonly owner: string | null;
+  readonly strands: number;
+}
+
+/** What the sheet says otherwise of a cable on record; its run and glass are changed by acts of their own. */
+async function differing(reader: Reader, cells: RowCells, id: number, tag: string): Promise<RowActs> {
+  const [row] = await reader.rows<CableRow>(
+    `select c.name, c.installed_on, c.notes, t.tag as type, p.tag as owner,
+       (select count(*) from strand where cable_id = c.id) as strands
+     from cable c left join cable_type t on t.id = c.type_id left join party p on p.id = c.owner_id where c.id = ?`,
+    [id],
+  );
+  const strands = cells.whole("strands");
+  if (row && strands !== undefined && strands !== row.strands)
+    cells.problem("strands", `is ${strands}; ${tag} has ${row.strands} on record`, tag);
+  const asked = {
+    name: cells.text("name"),
+    installed_on: cells.day("installed_on"),
+    notes: cells.text("notes"),
+    type_id: cells.text("type"),
+    owner_id: cells.text("owner"),
+  };
+  const now = { ...row, type_id: row?.type, owner_id: row?.owner } as Readonly<Record<string, unknown>>;
+  const values = Object.fromEntries(
+    Object.entries(asked).filter(([field, value]) => value !== undefined && value !== now[field]),
+  );
+  const fields = Object.keys(values);
+  return fields.length === 0
+    ? { words: `Cable ${tag} is on record`, acts: [] }
+    : {
+        words: `Change cable ${tag}: ${fields.map((field) => field.replace(/_id$/, "").replaceAll("_", " ")).join(", ")}`,
+        acts: [{ name: "record.edit", input: { kind: "cable", id, values } }],
+      };
+}

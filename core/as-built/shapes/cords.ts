@@ -1,0 +1,50 @@
+/** A port-to-port list: a cord a row. */
+import { CARRIES } from "../../glass/glass.ts";
+import { resolvePorts } from "../../store/addresses.ts";
+import type { Shape } from "../shape.ts";
+
+export const cords: Shape = {
+  name: "cords",
+  title: "port-to-port list",
+  help: "A cord a row: from one port to another.",
+  columns: [
+    {
+      ...{ name: "from", label: "from port", help: "Such as LIB/101/A:07.", needed: true, names: "port" },
+      also: ["from", "port a", "a port", "end a", "a end"],
+    },
+    {
+      ...{ name: "to", label: "to port", help: "The port of its other end.", needed: true, names: "port" },
+      also: ["to", "port b", "b port", "end b", "b end"],
+    },
+    {
+      name: "tag",
+      label: "cord",
+      help: "The cord's number.",
+      also: ["cord no", "cord number", "patch cord", "jumper"],
+    },
+    { name: "length_m", label: "length", help: "The cord's length.", unit: "length", also: ["cord length"] },
+    { name: "colour", label: "colour", help: "The cord's colour.", also: ["color"] },
+    { name: "notes", label: "notes", help: "Anything else.", also: ["remarks", "comment", "comments"] },
+  ],
+  claims: (cells) => cells.text("tag") ?? cells.text("from") ?? null,
+  read: async (_, cells) => {
+    const [from, to] = [cells.needed("from"), cells.needed("to")];
+    const input = {
+      ...{ from, to, tag: cells.text("tag"), length_m: cells.length_m("length_m") },
+      ...{ colour: cells.text("colour"), notes: cells.text("notes") },
+    };
+    return { words: `Patch ${from} to ${to}`, acts: [{ name: "cord.patch", input }] };
+  },
+  onRecord: async (reader, cells) => {
+    const [a, b] = [
+      (await resolvePorts(reader, cells.needed("from"), { field: "from" }))[0]?.id,
+      (await resolvePorts(reader, cells.needed("to"), { field: "to" }))[0]?.id,
+    ];
+    const rows = await reader.rows<{ tag: string | null }>(
+      `select tag from cord where life in ${CARRIES} and (a_port_id = ?1 and b_port_id = ?2 or a_port_id = ?2 and b_port_id = ?1)`,
+      [a ?? 0, b ?? 0],
+    );
+    const tag = cells.text("tag");
+    return rows.some((row) => tag === undefined || row.tag === tag);
+  },
+};

@@ -1,0 +1,86 @@
+/** A label list: what is printed on which thing, or what somebody read on it. */
+import { KINDS } from "../../model/dictionary.ts";
+import { resolve } from "../../store/addresses.ts";
+import type { Reader } from "../../store/handle.ts";
+import type { RowCells } from "../row-cells.ts";
+import type { Shape } from "../shape.ts";
+
+export const labels: Shape = {
+  name: "labels",
+  title: "label list",
+  help: "A label a row: the thing, the place, the text printed; or what was seen of it.",
+  columns: [
+    {
+      ...{ name: "subject", label: "on", help: "The thing: a cable, panel, port, case.", needed: true },
+      also: ["subject", "thing", "item", "object", "label on"],
+    },
+    {
+      name: "space",
+      label: "at",
+      help: "The place, for a thing that is at several.",
+      names: "space",
+      also: ["place", "location", "space"],
+    },
+    {
+      name: "text",
+      label: "text",
+      help: "What is printed; by the plant's pattern where empty.",
+      also: ["label", "label text", "printed text"],
+    },
+    { name: "printed_on", label: "printed on", help: "The day.", also: ["printed", "print date"] },
+    {
+      name: "state",
+      label: "seen",
+      help: "Present, missing, illegible or wrong.",
+      also: ["state", "condition", "status"],
+    },
+    { name: "text_read", label: "as read", help: "What somebody read on it.", also: ["read", "text read"] },
+    { name: "seen_on", label: "seen on", help: "The day somebody looked.", also: ["date", "checked on"] },
+    { name: "seen_by", label: "seen by", help: "Who looked.", also: ["by", "checked by"] },
+  ],
+  claims: (cells) => {
+    const subject = cells.text("subject");
+    return subject === undefined ? null : `${subject} ${cells.text("space") ?? ""} ${cells.text("text") ?? ""}`;
+  },
+  read: async (reader, cells) => {
+    const subject = cells.needed("subject");
+    const space = cells.text("space");
+    const state = cells.choice("state", KINDS.label.fields.state.values);
+    const text_read = cells.text("text_read");
+    const at = space === undefined ? "" : ` at ${space}`;
+    if (state !== undefined || text_read !== undefined) {
+      const seen = {
+        state: state ?? "present",
+        text_read,
+        seen_on: cells.day("seen_on"),
+        seen_by: cells.text("seen_by"),
+      };
+      return {
+        words: `Note the label on ${subject}${at} as ${seen.state}`,
+        acts: [{ name: "label.sight", input: { subject, space, ...seen } }],
+      };
+    }
+    const text = cells.text("text");
+    if (subject !== "" && text !== undefined && (await printed(reader, cells, subject, text)))
+      return { words: `The label on ${subject}${at} is on record`, acts: [] };
+    return {
+      words: `Label ${subject}${at}`,
+      acts: [{ name: "label.write", input: { subject, space, text, printed_on: cells.day("printed_on") } }],
+    };
+  },
+};
+
+async function printed(reader: Reader, cells: RowCells, subject: string, text: string): Promise<boolean> {
+  const subjects = await resolve(reader, subject);
+  const space = cells.text("space");
+  const spaces = space === undefined ? [] : await resolve(reader, space, { kinds: ["space"] });
+  const rows = await reader.rows<{ subject_kind: string; subject_id: number; space_id: number | null }>(
+    "select subject_kind, subject_id, space_id from label where text = ?",
+    [text],
+  );
+  return rows.some(
+    (row) =>
+      subjects.some(({ kind, id }) => kind === row.subject_kind && id === row.subject_id) &&
+      (space === undefined || spaces.some(({ id }) => id === row.space_id)),
+  );
+}

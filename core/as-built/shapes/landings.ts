@@ -1,0 +1,58 @@
+/** A landing list: which strand lies on the back of which port. */
+import { CARRIES } from "../../glass/glass.ts";
+import { KINDS } from "../../model/dictionary.ts";
+import { resolvePorts, resolveStrands } from "../../store/addresses.ts";
+import type { Shape } from "../shape.ts";
+import { strandText } from "./strand-text.ts";
+
+export const landings: Shape = {
+  name: "landings",
+  title: "landing list",
+  help: "A port or a range of ports a row, and the strands that land on it.",
+  columns: [
+    {
+      ...{ name: "port", label: "port", help: "Such as LIB/101/A:07 or LIB/101/A:01-12.", needed: true, names: "port" },
+      also: ["ports", "panel port", "position"],
+    },
+    {
+      ...{ name: "strand", label: "strand", help: "Such as F-012:25 or F-012 1-24.", needed: true },
+      also: ["strands", "fiber", "fibre", "fibers", "fibres", "cable strand"],
+    },
+    {
+      name: "cable",
+      label: "cable",
+      help: "Where the strand's cell doesn't name it.",
+      also: ["cable no", "cable number"],
+    },
+    { name: "method", label: "how", help: "How it is terminated.", also: ["method", "termination"] },
+    { name: "tray", label: "tray", help: "The tray of the pigtails.", also: ["splice tray"] },
+    { name: "loss_db", label: "loss", help: "In decibels.", also: ["loss db", "db"] },
+    { name: "made_on", label: "made on", help: "The day.", also: ["date"] },
+    { name: "made_by", label: "made by", help: "Who made it.", also: ["by", "technician"] },
+    { name: "notes", label: "notes", help: "Anything else.", also: ["remarks", "comment", "comments"] },
+  ],
+  claims: (cells) => cells.text("port") ?? null,
+  read: async (_, cells) => {
+    const strands = strandText(cells, "cable", "strand");
+    const ports = cells.needed("port");
+    const input = {
+      ...{ strands, ports, method: cells.choice("method", KINDS.termination.fields.method.values) },
+      ...{ tray: cells.text("tray"), loss_db: cells.number("loss_db"), made_on: cells.day("made_on") },
+      ...{ made_by: cells.text("made_by"), notes: cells.text("notes") },
+    };
+    return { words: `Land ${strands} on ${ports}`, acts: [{ name: "strand.land", input }] };
+  },
+  onRecord: async (reader, cells) => {
+    const { strands } = await resolveStrands(reader, strandText(cells, "cable", "strand"), { field: "strand" });
+    const ports = await resolvePorts(reader, cells.needed("port"), { field: "port" });
+    const list = (ids: readonly number[]) => JSON.stringify(ids);
+    const [found] = await reader.rows<{ n: number }>(
+      `select count(distinct s.strand_id) as n from termination t
+       join section s on s.id = t.section_id join position p on p.id = t.position_id
+       where t.life in ${CARRIES} and s.strand_id in (select value from json_each(?))
+         and p.port_id in (select value from json_each(?))`,
+      [list(strands.map(({ id }) => id)), list(ports.map(({ id }) => id))],
+    );
+    return found?.n === strands.length;
+  },
+};

@@ -1,0 +1,81 @@
+/** Where a sheet comes from: a file of this machine, a file dropped on the window, or text that was pasted. */
+import type { FolderPort } from "../ports.ts";
+import { refuse } from "../result.ts";
+import { csvTable, type DELIMITERS, delimiterOf } from "./csv-table.ts";
+import { decoded, type Encoding, encodingOf, fromBase64 } from "./decode.ts";
+import { MOST_BYTES, type SheetTable } from "./table.ts";
+import { isZip, workbookTables } from "./workbook.ts";
+
+export interface Source {
+  readonly file?: string | undefined;
+  readonly content?: string | undefined;
+  readonly text?: string | undefined;
+  readonly name?: string | undefined;
+  readonly encoding?: Encoding | undefined;
+  readonly delimiter?: (typeof DELIMITERS)[number] | undefined;
+}
+
+export interface ReadSource {
+  readonly name: string;
+  readonly form: "text" | "workbook";
+  readonly encoding: Encoding | null;
+  readonly delimiter: string | null;
+  readonly tables: readonly SheetTable[];
+}
+
+export async function readSource(folders: FolderPort, source: Source): Promise<ReadSource> {
+  const given = [source.file, source.content, source.text].filter((one) => one !== undefined);
+  if (given.length !== 1)
+    refuse("bad_input", "Which sheet is meant?", [
+      { field: "source", reason: "must be one of a file, a file's content, or text" },
+    ]);
+  const name = source.name ?? source.file?.split(/[/\\]/).at(-1) ?? "pasted";
+  if (source.text !== undefined) return fromText(name, source.text.replace(/^\uFEFF/, ""), source, null);
+  const bytes = source.content === undefined ? await fileBytes(folders, source.file ?? "") : fromBase64(source.content);
+  if (bytes.length === 0) refuse("file", `${name} is empty.`, [{ file: name, reason: "holds nothing" }]);
+  if (isZip(bytes))
+    return { name, form: "workbook", encoding: null, delimiter: null, tables: workbookTables(name, bytes) };
+  refuseOther(name, bytes);
+  const encoding = source.encoding ?? encodingOf(bytes);
+  return fromText(name, decoded(bytes, encoding), source, encoding);
+}
+
+async function fromText(name: string, text: string, source: Source, encoding: Encoding | null): Promise<ReadSource> {
+  const delimiter = source.delimiter ?? delimiterOf(text);
+  return { name, form: "text", encoding, delimiter, tables: [await csvTable(name, text, delimiter)] };
+}
+
+async function fileBytes(folders: FolderPort, path: string): Promise<Uint8Array> {
+  const at = Math.max(path.lastIndexOf("/"), path.lastIndexOf("\\"));
+  const folder = at < 0 ? "." : path.slice(0, at) || "/";
+  const name = path.slice(at + 1);
+  const size = await folders.size(folder, name);
+  if (size > MOST_BYTES)
+    refuse("file", `${name} is too big for a sheet.`, [
+      { file: name, reason: `has ${Math.ceil(size / 1_000_000)} million bytes; at most 64 are read` },
+    ]);
+  const bytes = new Uint8Array(size);
+  let used = 0;
+  for await (const piece of folders.read(folder, name)) {
+    // A file that grows while it is read is read as far as it was.
+    const fits = piece.subarray(0, size - used);
+    bytes.set(fits, used);
+    used += fits.length;
+  }
+  return bytes.subarray(0, used);
+}
+
+/** Files that are known by their first bytes and hold no text. */
+function refuseOther(name: string, bytes: Uint8Array): void {
+  const begins = (...first: number[]) => first.every((byte, i) => bytes[i] === byte);
+  const what = begins(0xd0, 0xcf, 0x11, 0xe0)
+    ? "is a workbook of the old form (.xls); save it as .xlsx or CSV"
+    : begins(0x25, 0x50, 0x44, 0x46)
+      ? "is a PDF; only its table saved as CSV or .xlsx can be read"
+      : begins(0x89, 0x50, 0x4e, 0x47) || begins(0xff, 0xd8, 0xff)
+        ? "is a picture"
+        : begins(0x1f, 0x8b)
+          ? "is packed; unpack it first"
+          : null;
+  if (what) refuse("file", `${name} ${what}.`, [{ file: name, reason: what }]);
+}
