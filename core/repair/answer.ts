@@ -99,6 +99,8 @@ export interface MendAnswer {
   readonly cable: RecordRef;
   readonly cut: {
     readonly between: readonly [RecordRef | null, RecordRef | null];
+    /** The stop before it, as `F-012@3`: what a further question about the same cut names. */
+    readonly after: RecordRef | null;
     /** Metres from the mouth of the first of the two. */
     readonly from_mouth_m: number;
     /** Sheath mark at the cut, where marks are on record. */

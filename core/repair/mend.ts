@@ -101,6 +101,7 @@ export async function mendTold(reader: Reader, asked: MendAsked, held: ImpactOpt
     cable,
     cut: {
       between: [a?.place ?? null, b?.place ?? null],
+      after: a?.stop ?? null,
       from_mouth_m: millimetre(cut.at_m - mouthOf(on, before)),
       mark,
       mark_unit: on.unit,

@@ -3,6 +3,7 @@
 import type { Page } from "playwright";
 import { afterAll, afterEach, beforeAll, describe, expect, it } from "vitest";
 import type { JobAnswer } from "../../core/jobs/show.ts";
+import type { MendAnswer } from "../../core/repair/answer.ts";
 import { line } from "../jobs/line.ts";
 import type { TestPlant } from "../support/plant.ts";
 import { axeFindings, flat, overflow, shown } from "./support/look.ts";
@@ -27,7 +28,11 @@ const button = (name: RegExp) => page.getByRole("button", { name });
 
 describe("a chosen way", () => {
   it("is planned by an act that says what it will write", async () => {
-    await ask(page, "#/acts?do=job.plan_mend&cable=F-050&after=H-1&metres=40&lost_left_m=1&lost_right_m=1");
+    const cut = { cable: "F-050", after: "H-1", metres: 40, lost_left_m: 1, lost_right_m: 1 };
+    const { plans } = await plant.run<MendAnswer>("mend.plans", cut);
+    const way = plans.findIndex(({ new_holes }) => new_holes === 1) + 1;
+    await ask(page, `#/mend?of=F-050&after=H-1&metres=40&lost=1&at=${way}`);
+    await page.getByRole("link", { name: `Choose way ${way}` }).click();
     await page.getByLabel("number", { exact: true }).fill("J-1");
     await page.getByLabel("new hole").fill("H-9");
     await page.getByLabel("cases").fill("CL-1");

@@ -134,9 +134,16 @@ function told(answer: MendWhole, values: Readonly<Record<string, string>>): Page
   return {
     answer: <Tagged text={answer.sentence} records={[answer.cable, a, b]} />,
     acts: (
-      <a className="button" href={addressOf("impact", { of: answer.cable.tag })}>
-        What is down?
-      </a>
+      <>
+        <a className="button" href={addressOf("impact", { of: answer.cable.tag })}>
+          What is down?
+        </a>
+        {selected ? (
+          <a className="button" href={jobAddress(answer, selected.number)}>
+            Choose way {selected.number}
+          </a>
+        ) : null}
+      </>
     ),
     leaf: <MendLeaf answer={answer} />,
     children: (
@@ -196,6 +203,19 @@ function told(answer: MendWhole, values: Readonly<Record<string, string>>): Page
       </>
     ),
   };
+}
+
+/** The act that makes a job of a way, filled with the cut as it was reckoned: so the numbers of the ways are the same. */
+function jobAddress({ cable, cut }: MendWhole, way: number): string {
+  return addressOf("acts", {
+    do: "job.plan_mend",
+    cable: cable.tag,
+    plan: String(way),
+    ...(cut.after ? { after: cut.after.tag } : {}),
+    metres: String(cut.from_mouth_m),
+    lost_left_m: String(cut.lost_left_m),
+    lost_right_m: String(cut.lost_right_m),
+  });
 }
 
 function Where({ answer: { cut, strands, circuits } }: { readonly answer: MendWhole }) {
