@@ -63,6 +63,7 @@ export const KEY_TABLE: readonly KeyRow[] = [
     ["select_row", "Shift Space", "select the row"],
     ["select_column", "Ctrl Space", "select the column"],
     ["pick_rows", "Ctrl Shift Space", "pick the rows, or let them go; they stay picked under another filter", true],
+    ["replace", "Ctrl F · Ctrl H", "find in the table, and replace", true],
     ["set_field", "Ctrl Shift E", "set a field of all rows picked or selected", true],
     ["copy", "Ctrl C · Ctrl X · Ctrl V", "copy, cut, paste a block"],
     ["copy_with_heads", "Ctrl Shift C", "copy with the columns' names", true],

@@ -168,6 +168,15 @@ export function Grid(props: GridProps) {
     move({ row: placed.rowsNow() - 1, column: 0 });
   });
 
+  const cellShown = useRef(props.toCell?.turn);
+  useEffect(() => {
+    const to = props.toCell;
+    if (!to || to.turn === cellShown.current) return;
+    cellShown.current = to.turn;
+    const column = columns.findIndex(({ id }) => id === to.field);
+    move({ row: to.row, column: Math.max(0, column) });
+  });
+
   const coloursOf = useCallback(
     (record: Record, column: GridColumn): readonly ColourLayer[] => {
       const value = record.values[column.id];

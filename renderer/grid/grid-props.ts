@@ -30,7 +30,14 @@ export interface GridSpot {
 }
 
 /** Acts on the table that ask for more before they are done. */
-export type Asked = "set_field";
+export type Asked = "set_field" | "replace";
+
+/** A cell to go to, found elsewhere; each higher turn goes there. */
+export interface GoTo {
+  readonly row: number;
+  readonly field: string;
+  readonly turn: number;
+}
 
 export interface GridProps {
   readonly kind: KindName;
@@ -67,4 +74,5 @@ export interface GridProps {
   readonly first: number;
   /** Each higher number takes the focus to the empty row at the end. */
   readonly toEnd: number;
+  readonly toCell: GoTo | null;
 }

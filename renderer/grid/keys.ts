@@ -181,7 +181,8 @@ const moveDown = (press: KeyPress, spot: Spot, extent: Extent): HeadCommand | nu
 function withControl(press: KeyPress, spot: Spot, extent: Extent): Command | null {
   // "All" is what there is: to fill down or empty it makes no new record.
   const last = Math.max(1, extent.filled ?? extent.rows) - 1;
-  switch (actFor("A table", press)) {
+  const act = actFor("A table", press);
+  switch (act) {
     case "select_all":
       return {
         do: "select",
@@ -203,7 +204,8 @@ function withControl(press: KeyPress, spot: Spot, extent: Extent): Command | nul
     case "pick_rows":
       return { do: "pick_rows" };
     case "set_field":
-      return { do: "ask", what: "set_field" };
+    case "replace":
+      return { do: "ask", what: act };
     default:
       return null;
   }

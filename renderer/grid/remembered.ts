@@ -1,6 +1,6 @@
 /** How a person left a kind's table on this machine: widths, columns shown and their order. Kept by the browser, never in the plant file. */
 import type { KindName } from "../../core/model/dictionary.ts";
-import { GRID_COLUMNS } from "./columns.ts";
+import { GRID_COLUMNS, type GridColumn } from "./columns.ts";
 
 export interface TableLook {
   readonly widths: Readonly<Record<string, number>>;
@@ -38,6 +38,14 @@ export function recallLook(kind: KindName): TableLook {
     shown: { ...initial.shown, ...only(kept.shown) },
     order: (kept.order ?? []).filter(known),
   };
+}
+
+/** The columns shown, in the order in which they stand. */
+export function shownColumns(kind: KindName, look: TableLook): readonly GridColumn[] {
+  const place = new Map(look.order.map((id, at) => [id, at]));
+  return GRID_COLUMNS[kind]
+    .filter(({ id }) => look.shown[id])
+    .toSorted((one, other) => (place.get(one.id) ?? Infinity) - (place.get(other.id) ?? Infinity));
 }
 
 export function rememberLook(kind: KindName, look: TableLook): void {

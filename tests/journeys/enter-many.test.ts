@@ -2,7 +2,7 @@
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import type { TestPlant } from "../support/plant.ts";
 import { newCampus } from "./support/campus.ts";
-import { intoTable, keys, lastChange, onRecord, toColumn, until } from "./support/grid.ts";
+import { here, intoTable, keys, lastChange, onRecord, toColumn, until } from "./support/grid.ts";
 import { axeFindings } from "./support/look.ts";
 import { ask, type OpenWindow, openWindow } from "./support/window.ts";
 
@@ -134,6 +134,62 @@ describe("what can't be written for some rows", () => {
       return tags.includes("F-039") && tags.includes("F-041") && tags.includes("F-021");
     });
     expect(await lastChange(plant)).toBe("Count on tag of 2 cables");
+  });
+});
+
+describe("find and replace", () => {
+  it("shows each cell as it is and as it would be, leaves those that are unticked, and is one act", async () => {
+    const { page } = window;
+    const spaces = async () =>
+      Object.fromEntries((await onRecord(plant, { kind: "space" })).map((row) => [row.address, row.values.name]));
+    await ask(page, "#/enter?kind=space");
+    await intoTable(page);
+    await keys(page, "Control+Home", "Control+h");
+    const dialog = page.getByRole("dialog", { name: "Find in spaces, and replace" });
+    await dialog.getByRole("textbox", { name: "find" }).fill("EAST");
+    await dialog.getByText("2 cells hold it.").waitFor();
+    await dialog.getByRole("textbox", { name: "replace with" }).fill("west");
+    await dialog.getByRole("row", { name: /KLN\/0E .*Kiln Hall east entrance Kiln Hall west entrance/ }).waitFor();
+    await dialog.getByRole("checkbox", { name: "Replace in name of FDY/0E" }).uncheck();
+    expect(await axeFindings(page)).toEqual([]);
+    await dialog.getByRole("button", { name: "Replace in 1 cell of 1 space" }).click();
+    await until("one name", async () => (await spaces())["KLN/0E"] === "Kiln Hall west entrance");
+    expect((await spaces())["FDY/0E"]).toBe("Foundry east entrance");
+    await dialog.waitFor({ state: "detached" });
+    await keys(page, "Control+z");
+    await until("the old name", async () => (await spaces())["KLN/0E"] === "Kiln Hall east entrance");
+  });
+
+  it("goes to a cell that was never on screen", async () => {
+    const { page } = window;
+    await ask(page, "#/enter?kind=strand");
+    await intoTable(page);
+    await keys(page, "Control+Home", "Control+f");
+    const dialog = page.getByRole("dialog", { name: "Find in strands, and replace" });
+    await dialog.getByRole("textbox", { name: "find" }).fill("reads dark");
+    await dialog.getByRole("button", { name: "F-041:36" }).click();
+    await until("the cell", async () => (await here(page))?.text === "reads dark from both ends");
+    expect(await here(page)).toMatchObject({ column: "why" });
+  });
+
+  it("writes nothing where one cell would be wrong, and names it", async () => {
+    const { page } = window;
+    await ask(page, "#/enter?kind=space");
+    await intoTable(page);
+    await keys(page, "Control+Home", "Control+h");
+    const dialog = page.getByRole("dialog", { name: "Find in spaces, and replace" });
+    await dialog.getByRole("combobox", { name: "in" }).selectOption("building_id");
+    await dialog.getByRole("textbox", { name: "find" }).fill("KLN");
+    await dialog.getByRole("textbox", { name: "replace with" }).fill("BARN");
+    const before = await lastChange(plant);
+    await dialog.getByRole("button", { name: "Replace in 2 cells of 2 spaces" }).click();
+    await dialog.getByText("Nothing was written.").waitFor();
+    await dialog
+      .getByText(/building is BARN, which is not on record/)
+      .first()
+      .waitFor();
+    expect(await lastChange(plant)).toBe(before);
+    await dialog.getByRole("button", { name: "Close" }).click();
   });
 });
 

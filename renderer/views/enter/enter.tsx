@@ -23,10 +23,10 @@ import { useStatus } from "../../frame/use-status.ts";
 import { GRID_COLUMNS, type GridColumn } from "../../grid/columns.ts";
 import { Grid } from "../../grid/Grid.tsx";
 import type { Line } from "../../grid/GridRow.tsx";
-import type { Asked, GridSort, GridSpot } from "../../grid/grid-props.ts";
+import type { Asked, GoTo, GridSort, GridSpot } from "../../grid/grid-props.ts";
 import { pickedOf } from "../../grid/picked.ts";
 import type { ReadingHabits } from "../../grid/reading.ts";
-import { recallLook, rememberLook, type TableLook } from "../../grid/remembered.ts";
+import { recallLook, rememberLook, shownColumns, type TableLook } from "../../grid/remembered.ts";
 import type { GridRow } from "../../grid/row-source.ts";
 import { type RowKey, typedOf } from "../../grid/typed.ts";
 import type { Editing } from "../../grid/use-editing.ts";
@@ -43,7 +43,9 @@ import { HintLine } from "./hint-line.tsx";
 import { KindIndex } from "./kind-index.tsx";
 import { kindAsked, PLACES, readFilters, readSorts, readTyped, writeSorts, writeTyped } from "./question.ts";
 import { RefusalLine } from "./refusal-line.tsx";
+import { ReplaceDialog } from "./replace-dialog.tsx";
 import { SetDialog } from "./set-dialog.tsx";
+import type { About } from "./use-chosen.ts";
 import { type Selection, useGlass, useGridCalls, useRows, useSuggest } from "./use-table.ts";
 
 export function Enter({ values }: ViewProps) {
@@ -147,11 +149,13 @@ function Table({ kind, values, within }: TableProps) {
   const [spot, setSpot] = useState<GridSpot | null>(null);
   const [filtering, setFiltering] = useState(Boolean(values.where));
   const [toEnd, setToEnd] = useState(0);
+  const [toCell, setToCell] = useState<GoTo | null>(null);
   const [choosing, setChoosing] = useState(false);
   const [deleting, setDeleting] = useState<{ rows: readonly GridRow[]; failure: Failure } | null>(null);
   const [asked, setAsked] = useState<Asked | null>(null);
   const [said, say] = useSaid();
   const { act } = useAct();
+  const client = useClient();
   const editing = useRef<Editing | null>(null);
 
   const linesOf = useCallback(
@@ -209,6 +213,19 @@ function Table({ kind, values, within }: TableProps) {
     const next = { ...typedFilters, [column.id]: text };
     goWith({ where: writeTyped(next) }, { replace: true });
   };
+  const about: About = {
+    kind,
+    source,
+    selection,
+    picked: picked.ids,
+    block: spot ? [spot.block.top, spot.block.bottom] : [0, -1],
+  };
+  const goToCell = async (id: number, field: string) => {
+    const reply = await client.call("record.find_row", { ...selection, id });
+    if (!reply.ok) return sayRefused(reply.error);
+    const { offset } = reply.value;
+    if (offset !== null) setToCell((before) => ({ row: offset, field, turn: (before?.turn ?? 0) + 1 }));
+  };
   const refused = typed.refused().length;
   const waiting = typed.waiting().length;
   const { total } = source;
@@ -246,7 +263,7 @@ function Table({ kind, values, within }: TableProps) {
               glass={glass}
               typed={typed}
               picked={picked}
-              onAsk={(what) => (readOnly ? say(readOnly) : setAsked(what))}
+              onAsk={(what) => (readOnly && what !== "replace" ? say(readOnly) : setAsked(what))}
               calls={calls}
               suggest={suggest}
               habits={habits}
@@ -272,6 +289,7 @@ function Table({ kind, values, within }: TableProps) {
               say={say}
               first={0}
               toEnd={toEnd}
+              toCell={toCell}
             />
           )}
           <HintLine
@@ -300,15 +318,24 @@ function Table({ kind, values, within }: TableProps) {
         </Region>
       </div>
       {choosing ? <ColumnsChoice kind={kind} look={look} onLook={keepLook} onClose={() => setChoosing(false)} /> : null}
+      {asked === "replace" ? (
+        <ReplaceDialog
+          about={about}
+          columns={shownColumns(kind, look)}
+          calls={calls}
+          habits={habits}
+          readOnly={readOnly}
+          onGo={(match) => void goToCell(match.row.id, match.field)}
+          onDone={notify}
+          onClose={() => {
+            setAsked(null);
+            backToTable();
+          }}
+        />
+      ) : null}
       {asked === "set_field" ? (
         <SetDialog
-          about={{
-            kind,
-            source,
-            selection,
-            picked: picked.ids,
-            block: spot ? [spot.block.top, spot.block.bottom] : [0, -1],
-          }}
+          about={about}
           columns={GRID_COLUMNS[kind]}
           first={spot?.column?.id ?? GRID_COLUMNS[kind][0]?.id ?? ""}
           calls={calls}
