@@ -49,7 +49,11 @@ export function drawLine(sheet: Sheet, drawing: LineDrawing): void {
       ],
     })),
   );
-  const foot = `${drawing.cable}: ${laid.to_scale ? "to scale, in metres of cable" : "not to scale throughout; dashed legs were given room"}. ○ coil, ◆ splice, ✕ break.`;
+  const unsure = [
+    ...(laid.legs.every(({ exact }) => exact) ? [] : ["dashed legs were given room"]),
+    ...(drawing.stops.every(({ coil_m }) => coil_m !== null) ? [] : ["a coil that isn't known has no length"]),
+  ];
+  const foot = `${drawing.cable}: ${unsure.length === 0 ? "to scale, in metres of cable" : `not to scale throughout: ${unsure.join(", and ")}`}. ○ coil, ◆ splice, ✕ break.`;
   sheet.room(above.height + below.height + breaks.height + 3 * LIFT + line);
   const top = sheet.y;
   const at = top + above.height + LIFT;

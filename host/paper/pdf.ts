@@ -203,6 +203,8 @@ function drawValues(sheet: Sheet, rows: Extract<Block, { is: "values" }>["rows"]
 }
 
 function drawSigns(sheet: Sheet, roles: readonly string[]): void {
+  // Together: a sheet with half of the signatures is easily lost.
+  sheet.room(Math.min(34 * roles.length, sheet.tall));
   for (const role of roles) {
     sheet.room(34);
     const y = sheet.y + 20;

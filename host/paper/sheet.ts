@@ -24,6 +24,10 @@ interface Drawn {
   readonly _font: { readonly font: { hasGlyphForCodePoint(code: number): boolean } };
 }
 
+const HELD = "\u00a0";
+const spaced = (text: string): string =>
+  text.replace(/[\u00a0\u2007\u2009\u202f]/gu, HELD).replace(/[\t\r]|(?!\u00a0)\p{Zs}/gu, " ");
+
 export class Sheet {
   readonly pdf: PDFKit.PDFDocument;
   /** Where the next block begins, from the top of the page. */
@@ -73,12 +77,15 @@ export class Sheet {
     return true;
   }
 
-  /** What can be drawn of a text: a character the font lacks is written by its code, never left out. */
+  /**
+   * What can be drawn of a text: a character the font lacks is written by its code, never left out. The spaces within a
+   * number and before its unit stay of a kind at which no line breaks.
+   */
   drawable(text: string, face: Face): string {
     this.pdf.font(face);
     const { font } = (this.pdf as unknown as Drawn)._font;
     let all = "";
-    for (const character of text.normalize("NFC").replace(/[\t\r]|\p{Zs}/gu, " ")) {
+    for (const character of spaced(text.normalize("NFC"))) {
       const code = character.codePointAt(0) as number;
       if (character === "\n" || font.hasGlyphForCodePoint(code)) all += character;
       else {

@@ -71,9 +71,7 @@ function drawChip({ pdf }: Sheet, { stripe }: Chip, fill: string, x: number, y: 
 }
 
 export function drawTable(sheet: Sheet, { caption, columns, rows, none }: TableBlock): void {
-  const shares = columns.map(({ weight = 1 }) => weight);
-  const sum = shares.reduce((total, share) => total + share, 0);
-  const widths = shares.map((share) => (share / sum) * sheet.width);
+  const widths = widthsOf(sheet, columns);
   const lefts = widths.map((_, index) => MARGIN + widths.slice(0, index).reduce((total, width) => total + width, 0));
   const inner = widths.map((width) => width - 2 * PAD);
   const heads = columns.map(({ head }, index) => sheet.lines(head, inner[index] as number, "bold", SIZE));
@@ -126,6 +124,25 @@ export function drawTable(sheet: Sheet, { caption, columns, rows, none }: TableB
     sheet.aside(() => sheet.rule(MARGIN, sheet.y, sheet.width, 0.5, RULE));
   }
   sheet.y += 8;
+}
+
+/** By the columns' shares, but none so narrow that a word of its head would be broken, while there is room for that. */
+function widthsOf(sheet: Sheet, columns: TableBlock["columns"]): number[] {
+  const fair = sheet.width / columns.length;
+  const least = columns.map(({ head }) => {
+    const words = sheet.drawable(head, "bold").split(/\s/);
+    return Math.min(fair, Math.max(...words.map((word) => sheet.widthOf(word, "bold", SIZE))) + 2 * PAD + 0.1);
+  });
+  const held = new Set<number>();
+  for (;;) {
+    const rest = sheet.width - [...held].reduce((sum, index) => sum + (least[index] as number), 0);
+    const shares = columns.map(({ weight = 1 }, index) => (held.has(index) ? 0 : weight));
+    const sum = shares.reduce((total, share) => total + share, 0);
+    const widths = shares.map((share, index) => (held.has(index) ? (least[index] as number) : (share / sum) * rest));
+    const narrow = widths.flatMap((width, index) => (width < (least[index] as number) ? [index] : []));
+    if (narrow.length === 0) return widths;
+    for (const index of narrow) held.add(index);
+  }
 }
 
 /** A row taller than a page goes on in further rows; any other stays as it is. */

@@ -1,6 +1,7 @@
 /** Finding records by what people call them. */
 import { z } from "zod";
 import { KIND_NAMES, type KindName } from "../../model/dictionary.ts";
+import { readCode } from "../../paper/document.ts";
 import { type Match, numberRuns, type RecordRef, resolve } from "../../store/addresses.ts";
 import { findRecords, type Hit } from "../../store/find.ts";
 import { missingPart, withKnownSections } from "../../store/missing-part.ts";
@@ -13,6 +14,14 @@ const text = z.string().max(400).describe("What somebody calls it.");
 
 const kindName = z.enum(KIND_NAMES as unknown as [KindName, ...KindName[]]);
 
+/** A code read off a paper names its record's kind as well; any other text is taken as it is. */
+function meant<I extends { readonly text: string; readonly kinds?: KindName[] | undefined }>(input: I): I {
+  const code = readCode(input.text);
+  const kind = KIND_NAMES.find((one) => one === code?.kind);
+  if (!code || !kind || (input.kinds && !input.kinds.includes(kind))) return input;
+  return { ...input, text: code.address, kinds: [kind] };
+}
+
 export interface FindAnswer {
   readonly hits: readonly Hit[];
   /** The list ends here because it reached the limit. */
@@ -21,13 +30,14 @@ export interface FindAnswer {
 
 export const addressFind = defineRead({
   name: "address.find",
-  help: "Finds records by a tag, part of a tag, name, former tag, label text or strand address, best first.",
+  help: "Finds records by a tag, part of a tag, name, former tag, label text, strand address or the code on a printed paper, best first.",
   input: z.strictObject({
     text,
     limit: z.int().min(1).max(200).default(20).describe("At most so many."),
     kinds: z.array(kindName).min(1).optional().describe("Only records of these kinds."),
   }),
-  run: async ({ reader }, input): Promise<FindAnswer> => {
+  run: async ({ reader }, asked): Promise<FindAnswer> => {
+    const input = meant(asked);
     const hits = await findRecords(reader, input.text, input.limit, input.kinds);
     return { hits, more: hits.length === input.limit };
   },
@@ -61,7 +71,8 @@ export const addressResolve = defineRead({
   name: "address.resolve",
   help: "Says what an address means: one record, a range of strands or ports, or several readings.",
   input: z.strictObject({ text, kinds: z.array(kindName).min(1).optional().describe("Only records of these kinds.") }),
-  run: async ({ reader }, input): Promise<ResolveAnswer> => {
+  run: async ({ reader }, asked): Promise<ResolveAnswer> => {
+    const input = meant(asked);
     const kinds = input.kinds === undefined ? {} : { kinds: input.kinds };
     const matches = await resolve(reader, input.text, kinds);
     const glass = await readStrands(reader, input.text);

@@ -1,0 +1,170 @@
+/** Each kind of block as it stands on paper, read back with another reader (pdf.js). */
+import { describe, expect, it } from "vitest";
+import { type Block, codeOf, type Document } from "../../core/paper/document.ts";
+import { pdfOf } from "../../host/paper/pdf.ts";
+import { type ReadPdf, type ReadText, readPdf } from "./read-pdf.ts";
+
+const documentOf = (blocks: readonly Block[]): Document => ({
+  paper: "document",
+  title: { what: "Sheet", plant: "Testhof", made_on: "2026-04-05", revision: 7, who: "R. Añorga", code: null },
+  blocks,
+});
+const drawn = async (...blocks: Block[]): Promise<ReadPdf> => readPdf((await pdfOf(documentOf(blocks), "a4")).bytes);
+function at(read: ReadPdf, text: string): ReadText {
+  const found = read.pages.flatMap(({ pieces }) => pieces).find((piece) => piece.text.includes(text));
+  if (!found) throw new Error(`${text} is not on the paper`);
+  return found;
+}
+const plain = (text: string): string => text.replace(/\s+/g, " ");
+
+describe("a title", () => {
+  it("says what, which plant, when, which revision and by whom, and again in the foot of the page", async () => {
+    const { text } = await drawn();
+    expect(plain(text)).toContain("Testhof · made on 2026-04-05 · revision 7 of the record · by R. Añorga");
+    expect(plain(text)).toContain("Sheet · Testhof · 2026-04-05 · revision 7");
+  });
+});
+
+describe("a heading", () => {
+  it("stands above what follows; the first level goes into the outline", async () => {
+    const read = await drawn(
+      { is: "heading", level: 1, text: "Situation" },
+      { is: "heading", level: 2, text: "The hole" },
+      { is: "paragraph", text: "Water in it." },
+    );
+    expect(read.outline).toEqual(["Situation"]);
+    expect(at(read, "Situation").foot).toBeGreaterThan(at(read, "The hole").foot);
+    expect(at(read, "The hole").foot).toBeGreaterThan(at(read, "Water in it.").foot);
+  });
+});
+
+describe("a note", () => {
+  it.each([
+    ["danger", "DANGER"],
+    ["caution", "Caution"],
+    ["note", "Note"],
+  ] as const)("of the sign %s carries its word", async (sign, word) => {
+    const read = await drawn({ is: "note", sign, text: "Test the air." });
+    expect(at(read, word).right).toBeLessThan(at(read, "Test the air.").left);
+    expect(at(read, word).foot).toBeCloseTo(at(read, "Test the air.").foot, 1);
+  });
+});
+
+describe("values", () => {
+  it("stand beside their words, and what isn't known says so", async () => {
+    const read = await drawn({
+      is: "values",
+      rows: [
+        { word: "People", value: "Night crew" },
+        { word: "Begins", value: null },
+      ],
+    });
+    expect(at(read, "Night crew").foot).toBeCloseTo(at(read, "People").foot, 0);
+    expect(at(read, "not known").foot).toBeCloseTo(at(read, "Begins").foot, 0);
+  });
+});
+
+describe("a table", () => {
+  it("shows chips by their words, and says when it has no rows", async () => {
+    const columns = [{ head: "Strand" }, { head: "Colour" }];
+    const chip = { words: "blue with black stripe", fill: "#0057b8", stripe: "#111111" };
+    const read = await drawn(
+      { is: "table", caption: "Tube 1", columns, rows: [["1", [chip, "cut"]]] },
+      { is: "table", caption: "Tube 2", columns, rows: [], none: "No strand is on record." },
+    );
+    for (const text of ["Tube 1", "blue with black stripe", "cut", "No strand is on record."]) at(read, text);
+    expect(at(read, "cut").foot).toBeLessThan(at(read, "blue with").foot);
+  });
+  it("has no head broken within a word, however small a share its column was given", async () => {
+    const columns = [
+      { head: "Done", weight: 0.01 },
+      { head: "What", weight: 9 },
+      { head: "Measured", weight: 0.01 },
+    ];
+    const read = await drawn({
+      is: "table",
+      caption: null,
+      columns,
+      rows: [[{ tick: true }, "Splice", { write: true }]],
+    });
+    for (const head of ["Done", "What", "Measured"])
+      expect(read.pages[0]?.pieces.filter(({ text }) => text === head)).toHaveLength(1);
+    expect(at(read, "Measured").right).toBeLessThanOrEqual(595 - 41);
+  });
+  it("never parts a number from its unit", async () => {
+    const length = "139.5\u00a0m";
+    for (let words = 1; words < 14; words++) {
+      const text = `${"lay ".repeat(words)}${length} of it`;
+      const read = await drawn({
+        is: "table",
+        caption: null,
+        columns: [{ head: "A" }, { head: "B", weight: 3 }],
+        rows: [[text, ""]],
+      });
+      expect(read.pages[0]?.pieces.some((piece) => plain(piece.text).includes("139.5 m"))).toBe(true);
+    }
+  });
+});
+
+describe("a line", () => {
+  const stop = (name: string, coil_m: number | null, spliced = false) => ({ name, mark: "1000 m", coil_m, spliced });
+  const leg = (metres: number | null, pathway: string | null) => ({ metres, pathway });
+  it("shows each stop in order with mark and coil, each leg with length and way, and the break", async () => {
+    const read = await drawn({
+      is: "line",
+      drawing: {
+        cable: "F-1",
+        stops: [stop("LIB", 0), stop("H-1", 12.5, true), stop("SCI", 3)],
+        legs: [leg(100, "DB-1"), leg(80, null)],
+        breaks: [{ leg: 1, at_m: 20, destroyed_m: 2, words: "cut" }],
+      },
+    });
+    const [lib, hole, sci] = ["LIB", "H-1 ◆ splice", "SCI"].map((name) => at(read, name).left);
+    expect([lib, hole, sci]).toEqual([lib, hole, sci].toSorted((a, b) => (a ?? 0) - (b ?? 0)));
+    for (const text of ["coil 12.5 m", "100 m", "DB-1", "way not on record", "✕ cut", "destroyed: 2 m"]) at(read, text);
+    expect(plain(read.text)).toContain("F-1: to scale, in metres of cable.");
+  });
+  it("says why it isn't to scale: a leg without a length, or a coil that isn't known", async () => {
+    const legend = async (metres: number | null, coil_m: number | null) =>
+      plain(
+        (
+          await drawn({
+            is: "line",
+            drawing: {
+              cable: "F-1",
+              stops: [stop("A", 0), stop("B", coil_m), stop("C", 0)],
+              legs: [leg(metres, "D"), leg(90, "E")],
+              breaks: [],
+            },
+          })
+        ).text,
+      );
+    expect(await legend(null, 3)).toContain("not to scale throughout: dashed legs were given room. ");
+    expect(await legend(80, null)).toContain("not to scale throughout: a coil that isn't known has no length. ");
+    expect(await legend(80, null)).not.toContain("dashed");
+    expect(await legend(null, null)).toContain("coil not known");
+  });
+});
+
+describe("a code, signatures and a page's end", () => {
+  it("a code carries its words, so that it can be typed", async () => {
+    expect((await drawn({ is: "code", code: codeOf("stop", "F-012@3") })).text).toContain("F-012@3");
+  });
+  it("signatures have a line for each role, all on one page", async () => {
+    const roles = ["Spliced by", "Measured by", "Entered by"];
+    const fill: Block[] = Array.from({ length: 46 }, (_, index) => ({ is: "paragraph", text: `Line ${index}` }));
+    for (let lines = 36; lines <= fill.length; lines++) {
+      const read = await drawn(...fill.slice(0, lines), { is: "sign", roles });
+      const pages = roles.map((role) => read.pages.findIndex(({ text }) => text.includes(`${role} (name, signature)`)));
+      expect(new Set(pages).size).toBe(1);
+      expect(pages[0]).toBeGreaterThanOrEqual(0);
+    }
+  });
+  it("a new page begins where it is asked for", async () => {
+    const read = await drawn({ is: "paragraph", text: "before" }, { is: "page" }, { is: "paragraph", text: "beyond" });
+    expect(read.pages.map(({ text }) => [text.includes("before"), text.includes("beyond")])).toEqual([
+      [true, false],
+      [false, true],
+    ]);
+  });
+});
