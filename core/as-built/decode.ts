@@ -66,38 +66,45 @@ function fromUnits(count: number, unit: (index: number) => number): string {
 /** The text, or null where a byte doesn't fit: RFC 3629, overlong forms and surrogates refused. */
 export function utf8(bytes: Uint8Array): string | null {
   const parts: string[] = [];
-  let units: number[] = [];
+  const units = new Uint16Array(LOT + 2);
+  let filled = 0;
   for (let i = 0; i < bytes.length; ) {
     const lead = bytes[i] as number;
-    const more =
-      lead < 0x80
-        ? 0
-        : lead >= 0xc2 && lead < 0xe0
-          ? 1
-          : lead >= 0xe0 && lead < 0xf0
-            ? 2
-            : lead >= 0xf0 && lead < 0xf5
-              ? 3
-              : -1;
-    if (more < 0 || i + more >= bytes.length) return null;
-    let code = more === 0 ? lead : lead & (0x3f >> more);
-    for (let k = 1; k <= more; k++) {
-      const next = bytes[i + k] as number;
-      if ((next & 0xc0) !== 0x80) return null;
-      code = (code << 6) | (next & 0x3f);
+    if (lead < 0x80) {
+      units[filled++] = lead;
+      i += 1;
+    } else {
+      const code = codeAt(bytes, i);
+      if (code === null) return null;
+      if (code < 0x10000) units[filled++] = code;
+      else {
+        units[filled++] = 0xd800 + ((code - 0x10000) >> 10);
+        units[filled++] = 0xdc00 + ((code - 0x10000) & 0x3ff);
+      }
+      i += code < 0x800 ? 2 : code < 0x10000 ? 3 : 4;
     }
-    const least = [0, 0x80, 0x800, 0x10000][more] as number;
-    if (code < least || code > 0x10ffff || (code >= 0xd800 && code < 0xe000)) return null;
-    if (code < 0x10000) units.push(code);
-    else units.push(0xd800 + ((code - 0x10000) >> 10), 0xdc00 + ((code - 0x10000) & 0x3ff));
-    if (units.length >= LOT) {
-      parts.push(String.fromCharCode(...units));
-      units = [];
+    if (filled >= LOT) {
+      parts.push(String.fromCharCode(...units.subarray(0, filled)));
+      filled = 0;
     }
-    i += more + 1;
   }
-  parts.push(String.fromCharCode(...units));
+  parts.push(String.fromCharCode(...units.subarray(0, filled)));
   return parts.join("");
+}
+
+/** The character of two bytes or more that begins here, or null where the bytes make none. */
+function codeAt(bytes: Uint8Array, at: number): number | null {
+  const lead = bytes[at] as number;
+  const more = lead >= 0xc2 && lead < 0xe0 ? 1 : lead >= 0xe0 && lead < 0xf0 ? 2 : lead >= 0xf0 && lead < 0xf5 ? 3 : 0;
+  if (more === 0 || at + more >= bytes.length) return null;
+  let code = lead & (0x3f >> more);
+  for (let k = 1; k <= more; k++) {
+    const next = bytes[at + k] as number;
+    if ((next & 0xc0) !== 0x80) return null;
+    code = (code << 6) | (next & 0x3f);
+  }
+  const least = [0, 0x80, 0x800, 0x10000][more] as number;
+  return code < least || code > 0x10ffff || (code >= 0xd800 && code < 0xe000) ? null : code;
 }
 
 const DIGITS = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/";

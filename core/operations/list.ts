@@ -11,7 +11,7 @@ import {
   panelEnter,
   panelRenumber,
 } from "./subjects/acts-equipment.ts";
-import { spliceClose, spliceRange, spliceReopen, strandLand } from "./subjects/acts-glass.ts";
+import { spliceClose, spliceRange, spliceReopen, spliceSwap, strandLand } from "./subjects/acts-glass.ts";
 import { labelRelabel, labelSight, labelWrite, labelWriteDue } from "./subjects/acts-label.ts";
 import { cordPatch, cordUnplug, portSightFront } from "./subjects/acts-patching.ts";
 import { addressFind, addressResolve } from "./subjects/addresses.ts";
@@ -119,6 +119,7 @@ export const OPERATIONS = [
   spliceRange,
   spliceClose,
   spliceReopen,
+  spliceSwap,
   measurementRead,
   measurementReadEvents,
   cordPatch,

@@ -107,6 +107,11 @@ export const ACT_EXAMPLES: readonly ActExample[] = [
     refused: { input: { strands: "F-014:31", stop: "F-014@2" }, code: "not_possible" },
   },
   {
+    name: "splice.swap",
+    input: { one: "F-014:35#1", other: "F-014:36#1", at: "MH-03" },
+    refused: { input: { one: "F-014:35#1", other: "F-014:31#1", at: "MH-03" }, code: "not_possible" },
+  },
+  {
     name: "cord.patch",
     input: { from: "LIB/101/A:10", to: "LIB/101/SW-1:3", map: "crossed", length_m: 3 },
     refused: { input: { from: "LIB/101/A:11", to: "LIB/101/SW-1:3" }, code: "not_possible" },

@@ -370,6 +370,7 @@ export const PACKAGES: Readonly<Record<string, readonly string[]>> = {
   // For tests alone.
   "axe-core": [],
   "csv-parse": [],
+  "write-excel-file": [],
   cytoscape: [],
   "fast-check": [],
   graphology: [],

@@ -110,6 +110,7 @@ function entered(cells: RowCells, tag: string): RowActs | null {
           installed_on: cells.day("installed_on"),
           owner: cells.text("owner"),
           notes: cells.text("notes"),
+          life: from === undefined ? "in_stock" : undefined,
           stops: stops.map((stop) => given(stop)),
         }),
       },

@@ -68,8 +68,9 @@ export const splices: Shape = {
     { name: "notes", label: "notes", help: "Anything else.", also: ["remarks", "comment", "comments"] },
   ],
   claims: (cells) => {
-    const [cable, strand] = [cells.text("from_cable") ?? "", cells.text("from")];
-    return strand === undefined ? null : `${cable}:${strand} ${cells.text("tray") ?? cells.text("at") ?? ""}`;
+    const [cable, strand] = [cells.text("from_cable"), cells.text("from")];
+    const named = cable === undefined ? strand : `${cable}:${strand}`;
+    return strand === undefined ? null : `${named} in ${cells.text("tray") ?? cells.text("at") ?? "an unnamed place"}`;
   },
   read: async (_, cells) => {
     const from = strandText(cells, "from_cable", "from");

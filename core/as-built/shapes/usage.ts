@@ -45,8 +45,8 @@ export const usage: Shape = {
     },
   ],
   claims: (cells) => {
-    const strand = cells.text("strand");
-    return strand === undefined ? null : `${cells.text("cable") ?? ""}:${strand}`;
+    const [cable, strand] = [cells.text("cable"), cells.text("strand")];
+    return strand === undefined ? null : cable === undefined ? strand : `${cable}:${strand}`;
   },
   read: async (reader, cells) => {
     const strand = strandText(cells, "cable", "strand");

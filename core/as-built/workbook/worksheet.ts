@@ -115,12 +115,23 @@ function fillDown(rows: Map<number, string[]>, reference: string): number {
 }
 
 function noticesOf(filled: number, hidden: number, unreckoned: number): string[] {
-  const cells = (count: number) => (count === 1 ? "1 cell" : `${count} cells`);
+  const said = (count: number, one: string, many: string) =>
+    count === 0 ? [] : [count === 1 ? one : `${count} ${many}`];
   return [
-    ...(filled > 0 ? [`${cells(filled)} under a merged cell read as what stands in it.`] : []),
-    ...(hidden > 0
-      ? [`${hidden === 1 ? "1 row is" : `${hidden} rows are`} hidden in the workbook and read all the same.`]
-      : []),
-    ...(unreckoned > 0 ? [`${cells(unreckoned)} hold a formula without its value and are read as empty.`] : []),
+    ...said(
+      filled,
+      "1 cell under a merged cell is read as what stands in it.",
+      "cells under merged cells are read as what stands in them.",
+    ),
+    ...said(
+      hidden,
+      "1 row is hidden in the workbook and read all the same.",
+      "rows are hidden in the workbook and read all the same.",
+    ),
+    ...said(
+      unreckoned,
+      "1 cell holds a formula without its value and is read as empty.",
+      "cells hold formulas without their values and are read as empty.",
+    ),
   ];
 }

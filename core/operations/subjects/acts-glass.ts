@@ -2,6 +2,7 @@
 import { landInput, planLand } from "../../act/land.ts";
 import { planSpliceClose, planSpliceReopen, spliceCloseInput, spliceReopenInput } from "../../act/splice-close.ts";
 import { planSpliceRange, spliceRangeInput } from "../../act/splice-range.ts";
+import { planSwap, swapInput } from "../../act/swap.ts";
 import { defineWrite } from "../define.ts";
 
 export const strandLand = defineWrite({
@@ -30,4 +31,11 @@ export const spliceReopen = defineWrite({
   help: "Reopens strands that were closed at a stop: takes the splices out.",
   input: spliceReopenInput,
   plan: planSpliceReopen,
+});
+
+export const spliceSwap = defineWrite({
+  name: "splice.swap",
+  help: "Swaps two ranges of strands where they are spliced: each goes to what the other was spliced to.",
+  input: swapInput,
+  plan: planSwap,
 });

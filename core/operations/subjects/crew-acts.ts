@@ -6,7 +6,7 @@ import type { LongContext, WriteContext, WriteOperation } from "../define.ts";
 import { decode } from "../dispatch.ts";
 import { circuitAssign } from "./acts-circuit.ts";
 import { panelEnter } from "./acts-equipment.ts";
-import { spliceClose, spliceRange, strandLand } from "./acts-glass.ts";
+import { spliceClose, spliceRange, spliceSwap, strandLand } from "./acts-glass.ts";
 import { labelSight, labelWrite } from "./acts-label.ts";
 import { cordPatch } from "./acts-patching.ts";
 import { cableAddStop, cableEnter, cableOpen } from "./cables.ts";
@@ -14,7 +14,7 @@ import { measurementRead } from "./measurements.ts";
 import { recordAdd, recordChangeMany, recordEdit } from "./record-changes.ts";
 
 const ACTS = [
-  ...[cableEnter, cableAddStop, cableOpen, panelEnter, strandLand, spliceRange, spliceClose, cordPatch],
+  ...[cableEnter, cableAddStop, cableOpen, panelEnter, strandLand, spliceRange, spliceClose, spliceSwap, cordPatch],
   ...[circuitAssign, labelWrite, labelSight, measurementRead, recordAdd, recordEdit, recordChangeMany],
 ] as readonly unknown[] as readonly WriteOperation<string, z.ZodType, unknown>[];
 

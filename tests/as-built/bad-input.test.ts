@@ -1,0 +1,128 @@
+/** Sheets as they come: other marks, other encodings, missing places, rows that can't be so. */
+import { describe, expect, it } from "vitest";
+import { count, fates, lines, rehearsed, sheetFile, sheetPlant } from "./plant.ts";
+
+const SPLICES = "tray;position;cable A strand;cable B strand;loss";
+
+describe("a sheet with rows that can't be so", () => {
+  it("names row, field and reason of each, and changes nothing unless valid rows alone are chosen", async () => {
+    const plant = await sheetPlant();
+    const text = lines(
+      SPLICES,
+      "MH-03/CL-1/T1;1;F-014:1;F-021:1;0,03",
+      "MH-03/CL-1/T1;2;F-014:99;F-021:2;0,03",
+      "MH-03/CL-1/T1;3;F-014:3;F-021:3;much",
+      ";4;F-014:4;F-021:4;",
+      "MH-03/CL-1/T1;5;F-014:1;F-021:5;",
+      "MH-03/CL-1/T1;1;F-014:6;F-021:6;",
+    );
+    const rehearsal = await rehearsed(plant, { text });
+    expect(fates(rehearsal)).toEqual(["new", "refused", "refused", "refused", "refused", "refused"]);
+    expect(rehearsal.rows.flatMap(({ problems }) => problems)).toMatchObject([
+      { row: 3, field: "cable A strand", reason: expect.stringContaining("99") },
+      { row: 4, field: "loss A to B", reason: "is “much”: must be a number" },
+      { row: 5, field: "tray", reason: "is empty, and no place stands in its stead" },
+      { row: 6, record: "F-014:1 in MH-03/CL-1/T1", reason: "is claimed by row 2 already" },
+      { row: 7, record: "MH-03/CL-1/T1" },
+    ]);
+    const reply = await plant.call("sheet.apply", { text });
+    expect(reply).toMatchObject({ error: { code: "bad_input", message: expect.stringContaining("5 refused") } });
+    expect(await count(plant, "splice")).toBe(0);
+    await plant.run("sheet.apply", { text, valid_rows_only: true });
+    expect(await count(plant, "splice")).toBe(1);
+  });
+
+  it("leaves out the rows that are chosen, and says so", async () => {
+    const plant = await sheetPlant();
+    const text = lines(SPLICES, "MH-03/CL-1/T1;1;F-014:1;F-021:1;", "MH-03/CL-1/T1;2;F-014:2;F-021:2;");
+    const rehearsal = await rehearsed(plant, { text, leave_out: [2] });
+    expect(fates(rehearsal)).toEqual(["left_out", "new"]);
+    expect(rehearsal.sentence).toBe("2 rows: 1 new, 0 changed, 0 same, 0 refused, 1 left out.");
+  });
+
+  it("refuses to apply when the plant changed since the rehearsal", async () => {
+    const plant = await sheetPlant();
+    const text = lines(SPLICES, "MH-03/CL-1/T1;1;F-014:1;F-021:1;");
+    const { digest } = await rehearsed(plant, { text });
+    await plant.run("record.add", { kind: "building", values: { tag: "NEW" } });
+    expect(await plant.call("sheet.apply", { text, digest })).toMatchObject({ error: { code: "stale" } });
+    expect(await count(plant, "splice")).toBe(0);
+  });
+
+  it("asks what 3/4/2026 means, and takes it as told", async () => {
+    const plant = await sheetPlant();
+    const text = lines("tray,cable A strand,cable B strand,date", "MH-03/CL-1/T1,F-014:1,F-021:1,3/4/2026");
+    const [row] = (await rehearsed(plant, { text })).rows;
+    expect(row?.problems[0]).toMatchObject({ row: 2, field: "made on", reason: expect.stringContaining("may mean") });
+    await plant.run("sheet.apply", { text, days: "month_first" });
+    const made = await plant.store.read((reader) => reader.rows("select made_on from splice"));
+    expect(made).toEqual([{ made_on: "2026-03-04" }]);
+  });
+});
+
+describe("places that are not on record", () => {
+  const text = lines("port,strand", "GYM/1/P:01,F-030:1-2", "GYM/1/P:02,F-030:3-4");
+
+  it("are listed with the rows that name them, and made only when chosen", async () => {
+    const plant = await sheetPlant();
+    const rehearsal = await rehearsed(plant, { text });
+    expect(rehearsal.missing).toEqual([
+      { kind: "building", address: "GYM", rows: [2, 3], ports: [] },
+      { kind: "space", address: "GYM/1", rows: [2, 3], ports: [] },
+      { kind: "panel", address: "GYM/1/P", rows: [2, 3], ports: ["01", "02"] },
+    ]);
+    expect(fates(rehearsal)).toEqual(["refused", "refused"]);
+  });
+
+  it("are made before the rows that name them, in the same change", async () => {
+    const plant = await sheetPlant();
+    const create = [
+      { kind: "building", address: "GYM" },
+      { kind: "space", address: "GYM/1", space_kind: "telecom_room" },
+    ];
+    const cables = lines("cable,from,to,strands,per tube", "F-044,GYM/1,LIB/101,12,12");
+    const before = await count(plant, "building");
+    const rehearsal = await rehearsed(plant, { text: cables, create });
+    expect(rehearsal.made.map(({ address, fate }) => [address, fate])).toEqual([
+      ["GYM", "new"],
+      ["GYM/1", "new"],
+    ]);
+    expect(fates(rehearsal)).toEqual(["new"]);
+    await plant.run("sheet.apply", { text: cables, create });
+    expect(await count(plant, "building")).toBe(before + 1);
+    await plant.run("history.undo", {});
+    expect(await count(plant, "building")).toBe(before);
+    expect(await count(plant, "cable")).toBe(2);
+  });
+
+  it("can't be made where the sheet doesn't name them", async () => {
+    const plant = await sheetPlant();
+    const reply = await plant.call("sheet.rehearse", { text, create: [{ kind: "building", address: "POOL" }] });
+    expect(reply).toMatchObject({ error: { code: "bad_input", problems: [{ record: "POOL" }] } });
+  });
+});
+
+describe("the same rows however they are stored", () => {
+  const text = lines("label on;text", "LIB;Bücherei – Süd", "SCI;Physik");
+  const utf16 = (swap: boolean) => {
+    const bytes = Buffer.from(`\uFEFF${text}`, "utf16le");
+    return swap ? bytes.swap16() : bytes;
+  };
+  it.each([
+    ["UTF-8", Buffer.from(text), "utf8"],
+    ["UTF-8 with a mark", Buffer.from(`\uFEFF${text}`), "utf8"],
+    ["UTF-16, low byte first", utf16(false), "utf16le"],
+    ["UTF-16, high byte first", utf16(true), "utf16be"],
+    ["windows-1252", Buffer.from(text.replace("–", "\u0096"), "latin1"), "cp1252"],
+  ])("are read from %s", async (_, bytes, encoding) => {
+    const plant = await sheetPlant();
+    const file = sheetFile(plant, "labels.csv", bytes);
+    expect(await plant.run("sheet.read", { file })).toMatchObject({
+      encoding,
+      delimiter: ";",
+      first: [{ cells: ["LIB", "Bücherei – Süd"] }, { cells: ["SCI", "Physik"] }],
+    });
+    const content = Buffer.from(bytes).toString("base64");
+    expect(await plant.run("sheet.read", { content, name: "dropped.csv" })).toMatchObject({ encoding, rows: 2 });
+  });
+});
