@@ -1,7 +1,9 @@
 /** A cable's place taken by another: what was joined at its two ends is joined to the other's, and its services move over. */
 import { z } from "zod";
+import { escapeName } from "../model/address.ts";
 import type { KindName, Row, Value } from "../model/dictionary.ts";
 import { type Problem, refuse } from "../result.ts";
+import { resolveStrands } from "../store/addresses.ts";
 import type { Plan } from "../store/plan.ts";
 import { cableInput } from "./cable-stretch.ts";
 import { type ActContext, dayOf, PlanDraft } from "./context.ts";
@@ -192,6 +194,12 @@ async function giveServices(
 export const cableCarryInput = z.strictObject({
   cable: cableInput.describe("The cable whose circuits the piece carries on."),
   by: address("The piece between its two parts, strand for strand."),
+  strands: z
+    .string()
+    .trim()
+    .max(400)
+    .optional()
+    .describe("Only these numbers, such as 1-12,20; all that are cut where left out."),
 });
 
 /** A piece carries on what runs on the cable it mends: its strands get the circuits of the same numbers. */
@@ -201,6 +209,13 @@ export async function planCableCarry(
 ): Promise<Plan<{ readonly circuits: number }>> {
   const draft = new PlanDraft(context);
   const { old, by, from, to } = await pairOf(context, input);
+  if (input.strands !== undefined) {
+    const { strands } = await resolveStrands(context.reader, `${escapeName(old.tag, "")}:${input.strands}`, {
+      field: "strands",
+    });
+    const only = new Set(strands.map(({ number }) => number));
+    for (const number of from.keys()) if (!only.has(number)) from.delete(number);
+  }
   const circuits = await giveServices(draft, from, to, "copy");
   return draft.plan(`Give ${by.tag} the circuits of ${old.tag}, number for number`, { circuits });
 }

@@ -28,11 +28,16 @@ interface CircuitRow {
 /** A circuit without a priority comes after all that have one: priorities are 1 to 9. */
 const LAST = 10;
 
-export async function glassUnits(reader: Reader, cable_id: number, day: string): Promise<GlassUnit[]> {
-  const strands = await reader.rows<StrandRow>(
-    "select number, unit_id from strand where cable_id = ? order by number",
-    [cable_id],
-  );
+/** @param only of these strands alone; null for all */
+export async function glassUnits(
+  reader: Reader,
+  cable_id: number,
+  day: string,
+  only: ReadonlySet<number> | null = null,
+): Promise<GlassUnit[]> {
+  const strands = (
+    await reader.rows<StrandRow>("select number, unit_id from strand where cable_id = ? order by number", [cable_id])
+  ).filter(({ number }) => only === null || only.has(number));
   const lit = await reader.rows<CircuitRow>(
     `select distinct t.number, c.id, c.priority
      from strand t join section s on s.strand_id = t.id join assignment a on a.section_id = s.id

@@ -4,13 +4,13 @@ import type { MarkBreak } from "../model/marks.ts";
 import { type MendAsked, type MendReckoned, reckonMend } from "../repair/mend.ts";
 import type { MendPlan } from "../repair/plans.ts";
 import { type Problem, refuse } from "../result.ts";
-import { addressesOf, refsOf } from "../store/addresses.ts";
+import { addressesOf, numberRuns, refsOf, resolveStrands } from "../store/addresses.ts";
 import type { Plan } from "../store/plan.ts";
 import type { RecordRef } from "../trace/answer.ts";
 import { type PlannedCase, planCase, spaceAt } from "./case.ts";
 import { glassUnits } from "./glass-units.ts";
 import { type PiecePlanned, planPiece } from "./mend-piece.ts";
-import { mendSteps } from "./mend-steps.ts";
+import { type MendFacts, mendSteps } from "./mend-steps.ts";
 import { replaceSteps } from "./replace-steps.ts";
 import { type Situation, situationOf } from "./situation.ts";
 import type { PlannedStep } from "./step.ts";
@@ -33,6 +33,10 @@ export interface MendJobAsked {
   readonly people?: string | undefined;
   readonly starts_on?: string | undefined;
   readonly replace_by?: string | undefined;
+  /** The strands that are dark, where others still shine: units or numbers. */
+  readonly dark?: string | undefined;
+  /** Strands that still shine are severed all the same. */
+  readonly sever?: boolean | undefined;
   /** The temporary job that this one makes permanent. */
   readonly follows?: string | undefined;
 }
@@ -42,17 +46,18 @@ export interface MendJob {
   readonly steps: readonly string[];
 }
 
-/** Refuses `not_possible` where there is no such plan, `bad_input` where a number it needs is not given. */
-export async function planMendJob(context: ActContext, asked: MendJobAsked): Promise<Plan<MendJob>> {
+/** Refuses `not_possible` where there is no such plan, `bad_input` for another number of cases than of splice points. */
+export async function planMendJob(context: ActContext, given: MendJobAsked): Promise<Plan<MendJob>> {
   const { reader } = context;
-  const reckoned = await reckonMend(reader, asked.question);
+  const reckoned = await reckonMend(reader, given.question);
   const { plans } = reckoned.found;
-  const plan = plans[asked.plan - 1];
+  const plan = plans[given.plan - 1];
   if (!plan) {
-    const problem: Problem = { field: "plan", record: String(asked.plan), reason: "is not among the plans" };
-    refuse("not_possible", `There are ${plans.length} plans, and no plan ${asked.plan}.`, [problem]);
+    const problem: Problem = { field: "plan", record: String(given.plan), reason: "is not among the plans" };
+    refuse("not_possible", `There are ${plans.length} plans, and no plan ${given.plan}.`, [problem]);
   }
-  refuseMissing(asked, plan);
+  const asked = numbered(given, plan);
+  refuseCases(asked, plan);
   const draft = new PlanDraft(context);
   const { cable } = reckoned;
   const { kind, pulled_m, new_cable_m } = plan;
@@ -76,19 +81,21 @@ export async function planMendJob(context: ActContext, asked: MendJobAsked): Pro
   });
 }
 
-function refuseMissing(asked: MendJobAsked, plan: MendPlan): void {
-  const problems: Problem[] = [];
-  if (plan.new_holes > 0 && !asked.hole)
-    problems.push({ field: "hole", reason: "is needed: the number of the hole that is dug" });
-  const cases = asked.cases?.length ?? 0;
-  if (cases !== plan.points.length) {
-    const wanted = plan.points.length === 1 ? "one case" : `${plan.points.length} cases`;
-    problems.push({ field: "cases", reason: `are ${cases}: this plan has ${wanted}, one for each splice point` });
-  }
-  if (plan.kind !== "one_point" && !asked.piece)
-    problems.push({ field: "piece", reason: "is needed: the number of the new cable" });
-  if (problems.length > 0)
-    refuse("bad_input", `The job can't be planned: ${problems[0]?.field} ${problems[0]?.reason}.`, problems);
+/** Numbers that were left out follow from the job's: at night one number is enough. */
+function numbered(asked: MendJobAsked, plan: MendPlan): MendJobAsked {
+  return {
+    ...asked,
+    hole: asked.hole ?? `${asked.job}-H`,
+    piece: asked.piece ?? `${asked.job}-P`,
+    cases: asked.cases ?? plan.points.map((_, index) => `${asked.job}-C${index + 1}`),
+  };
+}
+
+function refuseCases({ cases }: MendJobAsked, { points }: MendPlan): void {
+  if (cases?.length === points.length) return;
+  const wanted = points.length === 1 ? "one splice point" : `${points.length} splice points`;
+  const reason = `are ${cases?.length ?? 0}: this plan has ${wanted}, with one case each`;
+  refuse("bad_input", `The job can't be planned: cases ${reason}.`, [{ field: "cases", reason }]);
 }
 
 interface StopRow {
@@ -131,7 +138,8 @@ async function stepsOf(
     0,
     on.course.stops.findLastIndex((stop) => stop.left_m + stop.through_m <= cut.at_m),
   );
-  const units = await glassUnits(reader, cable.id, context.today);
+  const dark = await darkOf(draft, reckoned, plan, asked);
+  const units = await glassUnits(reader, cable.id, context.today, dark && !dark.severs ? dark.numbers : null);
   const hole =
     plan.new_holes > 0 && asked.hole
       ? {
@@ -189,6 +197,7 @@ async function stepsOf(
     units,
     cases,
     hole,
+    dark,
     seals: await sealsAlong(draft, ids, plan),
     metal: sheet?.metal === 1,
     divided: hole && way ? dividedAt(way, reckoned, before, asked.beyond) : null,
@@ -197,6 +206,39 @@ async function stepsOf(
   return {
     steps: plan.kind === "new_cable" ? replaceSteps(facts) : mendSteps(facts),
     situation: situationOf(reckoned, plan, before, hole?.tag ?? null, way?.ref ?? null, await waysFrom(draft, ids)),
+  };
+}
+
+/** The dark strands, where others still shine: as asked, or as the cut is on record; null where all are dark. */
+async function darkOf(
+  draft: PlanDraft,
+  { cable, waiting }: MendReckoned,
+  plan: MendPlan,
+  { dark, sever }: MendJobAsked,
+): Promise<MendFacts["dark"]> {
+  const { context } = draft;
+  const { reader } = context;
+  const all = await reader.rows<{ number: number; cut: number }>(
+    `select t.number, exists (select 1 from section s where s.strand_id = t.id and s.b_stop_id = ?) as cut
+     from strand t where t.cable_id = ? order by t.number`,
+    [waiting?.stop_id ?? 0, cable.id],
+  );
+  const named =
+    dark === undefined
+      ? null
+      : new Set(
+          (await resolveStrands(reader, `${cable.tag} ${dark}`, { field: "dark" })).strands.map(({ number }) => number),
+        );
+  const numbers = named ?? (waiting ? new Set(all.filter(({ cut }) => cut === 1).map(({ number }) => number)) : null);
+  if (numbers === null || numbers.size === 0 || numbers.size === all.length) return null;
+  const shining = new Set(all.filter(({ number }) => !numbers.has(number)).map(({ number }) => number));
+  const lit = await glassUnits(reader, cable.id, context.today, shining);
+  return {
+    numbers,
+    range: numberRuns([...numbers].sort((a, b) => a - b)),
+    // Past a case in which dark units alone are opened the others run on; an end brought to another place severs all.
+    severs: plan.kind === "one_point" || (plan.kind === "two_points" && sever === true),
+    takes_down: [...new Set(lit.flatMap(({ circuits }) => circuits.map(({ tag }) => tag)))],
   };
 }
 

@@ -28,6 +28,13 @@ export interface MendFacts {
   /** Sealed penetrations that sheath is pulled through. */
   readonly seals: readonly RecordRef[];
   readonly metal: boolean;
+  /** The strands that are dark, where others still shine; whether those are severed too, and what that takes down. */
+  readonly dark: {
+    readonly numbers: ReadonlySet<number>;
+    readonly range: string;
+    readonly severs: boolean;
+    readonly takes_down: readonly string[];
+  } | null;
   /** The pathway in which a hole is dug, the metres from its from end, and the number of the part beyond. */
   readonly divided: { readonly pathway: string; readonly from_m: number | null; readonly tag: string } | null;
   readonly piece: { readonly tag: string; readonly changes: readonly object[] } | null;
@@ -75,9 +82,24 @@ export function mendSteps(facts: MendFacts): PlannedStep[] {
       input: {
         cable: here,
         after: facts.orders[facts.before],
+        ...(facts.dark
+          ? { cut: facts.dark.range }
+          : marks.severed(cut.at_m - cut.lost_left_m, cut.at_m + cut.lost_right_m)),
+      },
+      words: `Record that ${cable.tag} is cut between ${around[0]} and ${around[1]}${facts.dark ? `: strands ${facts.dark.range} are dark, the others still shine` : ""}`,
+      place: before?.place ?? null,
+    });
+  }
+  if (facts.dark?.severs) {
+    const down = facts.dark.takes_down;
+    steps.push({
+      act: "cable.sever",
+      input: {
+        cable: here,
+        stop: orderOf("cut"),
         ...marks.severed(cut.at_m - cut.lost_left_m, cut.at_m + cut.lost_right_m),
       },
-      words: `Record that ${cable.tag} is cut between ${around[0]} and ${around[1]}`,
+      words: `Sever the strands of ${cable.tag} that still shine${down.length > 0 ? `, which takes down ${listed(down)}` : ""}: only when whoever answers for it has said so`,
       place: before?.place ?? null,
     });
   }
@@ -96,7 +118,8 @@ export function mendSteps(facts: MendFacts): PlannedStep[] {
   }
   // A case hangs before a cable is said to enter it.
   for (const one of facts.cases) steps.push(one.step);
-  steps.push(...pullSteps(facts, marks, orderOf, placeOf));
+  const runsOn = facts.dark !== null && !facts.dark.severs;
+  steps.push(...(runsOn ? openSteps(facts, orderOf, placeOf) : pullSteps(facts, marks, orderOf, placeOf)));
   if (facts.hole && facts.divided) {
     const { pathway, from_m, tag } = facts.divided;
     steps.push({
@@ -122,7 +145,11 @@ export function mendSteps(facts: MendFacts): PlannedStep[] {
   if (facts.piece) {
     steps.push({
       act: "cable.carry",
-      input: { cable: here, by: escapeName(facts.piece.tag, "") },
+      input: {
+        cable: here,
+        by: escapeName(facts.piece.tag, ""),
+        ...(runsOn && facts.dark ? { strands: facts.dark.range } : {}),
+      },
       words: `Give ${facts.piece.tag} the circuits of ${cable.tag}, number for number`,
       place: null,
     });
@@ -142,7 +169,7 @@ export function mendSteps(facts: MendFacts): PlannedStep[] {
       });
     }
   }
-  steps.push(...readAnew(facts, marks.slid, orderOf, placeOf));
+  if (!runsOn) steps.push(...readAnew(facts, marks.slid, orderOf, placeOf));
   steps.push(
     byHand(
       `Measure every strand of ${cable.tag} from both ends and enter the readings; close the ${facts.cases.length === 1 ? "case" : "cases"}, hang labels, write down what was left in the holes`,
@@ -154,6 +181,7 @@ export function mendSteps(facts: MendFacts): PlannedStep[] {
 /** The severed stop's own order where it stays, or that of the place the ends were brought to, when all has been moved. */
 function settled(facts: MendFacts, orderOf: (at: Point) => number, at: Point): number {
   const { points } = facts.plan;
+  if (facts.dark && !facts.dark.severs) return orderOf(at);
   if (points.every((point) => point.at === "cut")) return orderOf(at);
   const [first, second = first] = points;
   const order = orderOf(at);
@@ -274,6 +302,30 @@ function pullSteps(
   return steps;
 }
 
+/** At both places the dark strands alone are cut, and the others run on. */
+function openSteps(
+  { plan, reckoned: { cable }, cases, dark }: MendFacts,
+  orderOf: (at: Point) => number,
+  placeOf: (at: Point) => RecordRef | null,
+): PlannedStep[] {
+  return plan.points.map(({ at }, index): PlannedStep => {
+    const place = placeOf(at);
+    return {
+      act: "cable.open",
+      input: {
+        cable: escapeName(cable.tag, ""),
+        stop: orderOf(at),
+        closure: cases[index]?.tag,
+        cut: dark?.range,
+        stub_a: "yes",
+        stub_b: "yes",
+      },
+      words: `Open ${cable.tag} at ${place?.tag ?? "the place"} and cut strands ${dark?.range} there, which are dark; the others shine and run on uncut`,
+      place,
+    };
+  });
+}
+
 function spliceSteps(
   facts: MendFacts,
   orderOf: (at: Point) => number,
@@ -303,7 +355,8 @@ function spliceSteps(
         point === 0 ? [strands, `${piece?.tag}:${unit.range}`] : [`${piece?.tag}:${unit.range}`, strands];
       return {
         act: "splice.range",
-        input: { from, to, ...common },
+        // The strands run on beyond the place on record: which of their ends is meant is said.
+        input: { from, to, ...(point === 0 ? { from_end: "B" } : { to_end: "A" }), ...common },
         words: `Splice ${unit.words}: ${from} to ${to}, in ${tray}${back}`,
         place,
       };

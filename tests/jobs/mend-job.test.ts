@@ -266,6 +266,53 @@ describe("a cut that is on record already", () => {
   });
 });
 
+describe("a cut that left strands shining", () => {
+  const DARK = { ...CUT, dark: "1-12" };
+
+  it("is mended at two points past which the others run on, and never takes them down", async () => {
+    const plant = await line();
+    const plan = await planOf(plant, ({ kind }) => kind === "two_points");
+    await plant.run("job.plan_mend", { ...DARK, ...NUMBERS, plan, cases: ["CL-1", "CL-2"] });
+    const job = await plant.run<JobAnswer>("job.show", { job: "J-1" });
+    // K-7 runs on 13-14, which shine.
+    for (const { ordinal } of job.steps) {
+      await plant.run("job.do", { job: "J-1", step: ordinal });
+      expect([ordinal, await reaches(plant)]).toEqual([ordinal, true]);
+    }
+    const dark = await plant.run<object>("trace.walk", { what: "LIB/101/A:01#1" });
+    expect(JSON.stringify(dark)).toContain("SCI/B01/P:01");
+    const { findings } = await plant.check({ families: ["truth"] });
+    // That strands run on through a sheath that was cut stays to be said: it is so, until somebody lays it anew.
+    expect(findings.map(({ rule }) => rule)).toEqual(["truth.severed_uncut"]);
+  });
+
+  it("with one splice severs them, which is a step of its own that says what it takes down", async () => {
+    const plant = await line();
+    const plan = await planOf(plant, at("a new hole at the cut"));
+    await plant.run("job.plan_mend", { ...DARK, ...NUMBERS, plan, cases: ["CL-1"] });
+    const job = await plant.run<JobAnswer>("job.show", { job: "J-1" });
+    const sever = job.steps.find(({ words }) => words.startsWith("Sever the strands of F-050 that still shine"));
+    expect(sever?.words).toContain("takes down K-7: only when whoever answers for it has said so");
+    for (const { ordinal } of job.steps) {
+      await plant.run("job.do", { job: "J-1", step: ordinal });
+      if (ordinal < (sever?.ordinal ?? 0)) expect(await reaches(plant)).toBe(true);
+      if (ordinal === sever?.ordinal) expect(await reaches(plant)).toBe(false);
+    }
+    expect(await reaches(plant)).toBe(true);
+  });
+
+  it("is known from the record, where the cut is on it", async () => {
+    const plant = await line();
+    await plant.run("cable.sever", { cable: "F-050", after: "H-1", cut: "1-12" });
+    const plan = await planOf(plant, ({ kind }) => kind === "two_points");
+    await plant.run("job.plan_mend", { cable: "F-050", ...NUMBERS, plan, cases: ["CL-1", "CL-2"] });
+    const job = await plant.run<JobAnswer>("job.show", { job: "J-1" });
+    await carryOut(plant, job);
+    expect(await reaches(plant)).toBe(true);
+    expect(job.steps.some(({ words }) => words.includes("cut strands 1-12 there"))).toBe(true);
+  });
+});
+
 describe("several jobs", () => {
   it("that want the same glass are told of each other", async () => {
     const plant = await line();
@@ -292,14 +339,23 @@ describe("several jobs", () => {
 
 describe("what a job needs and lacks", () => {
   it.each([
-    ["no hole's number", { hole: undefined }, "hole"],
     ["no case", { cases: [] }, "cases"],
+    ["a case too many", { cases: ["CL-1", "CL-2"] }, "cases"],
     ["a plan that isn't there", { plan: 99 }, "plan"],
   ])("%s is refused, naming the field", async (_, more, field) => {
     const plant = await line();
     const plan = await planOf(plant, at("a new hole at the cut"));
     const reply = await plant.call("job.plan_mend", { ...CUT, ...NUMBERS, plan, cases: ["CL-1"], ...more });
     expect(reply).toMatchObject({ ok: false, error: { problems: [{ field }] } });
+  });
+
+  it("numbers that are left out follow from the job's", async () => {
+    const plant = await line();
+    const plan = await planOf(plant, ({ kind }) => kind === "two_points");
+    await plant.run("job.plan_mend", { ...CUT, job: "J-1", plan });
+    const { planned } = await plant.run<JobAnswer>("job.show", { job: "J-1" });
+    const tags = planned.map(({ tag }) => tag);
+    expect(tags).toEqual(expect.arrayContaining(["J-1-P", "H-1/J-1-C1", "H-2/J-1-C2"]));
   });
 
   it("a case without room is refused with both numbers", async () => {

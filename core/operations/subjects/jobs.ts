@@ -86,15 +86,21 @@ export const jobPlanMend = defineWrite({
     lost_left_m: lost.describe("Metres destroyed towards the first stop."),
     lost_right_m: lost.describe("The same towards the last stop."),
     plan: z.int().min(1, "is less than 1").max(1000).default(1).describe("Which of the plans, the best being 1."),
-    hole: tag.optional().describe("The number of the hole to be dug, where the plan digs one."),
+    dark: address.optional().describe("The strands that are dark, where others still shine: such as BL,OR or 1-24."),
+    sever: z.boolean().optional().describe("Whether strands that still shine are severed all the same."),
+    hole: tag
+      .optional()
+      .describe("The number of the hole to be dug, where the plan digs one; else it follows from the job's."),
     beyond: tag.optional().describe("The number of the part of the pathway beyond that hole."),
     cases: z
       .array(address)
       .max(2)
       .optional()
-      .describe("For each splice point its case: the number of a new one, or one that is on record."),
+      .describe(
+        "For each splice point its case: the number of a new one, or one on record; else new ones by the job's number.",
+      ),
     tray_capacity: z.int().min(1).max(1000).default(24).describe("Splices that one tray of a new case takes."),
-    piece: tag.optional().describe("The number of the new piece, or of the new cable."),
+    piece: tag.optional().describe("The number of the new piece, or of the new cable; else it follows from the job's."),
     follows: address.optional().describe("The temporary job that this one makes permanent."),
     ...ofJob,
   }),

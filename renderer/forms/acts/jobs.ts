@@ -27,13 +27,19 @@ export const planMend = defineAct("job.plan_mend", {
     metres: { as: "decimal", unit: "m", label: "metres from it", help: "From that place's mouth to the cut." },
     lost_left_m: metres("first"),
     lost_right_m: metres("last"),
-    hole: { as: "text", label: "new hole", help: "The number of the hole to be dug, where this way digs one." },
+    dark: { as: "text", label: "dark", help: "The strands that are dark, where others still shine.", example: "BL,OR" },
+    sever: { as: "flag", label: "sever those that shine", help: "Strands that still shine are severed all the same." },
+    hole: {
+      as: "text",
+      label: "new hole",
+      help: "The number of the hole to be dug, where this way digs one; left out, it follows from the job's.",
+    },
     beyond: { as: "text", label: "way beyond it", help: "The number of the part of the pathway beyond that hole." },
     cases: {
       as: "text",
       list: true,
       label: "cases",
-      help: "For each splice point its case: the number of a new one, or one on record; with a comma between.",
+      help: "For each splice point its case: the number of a new one, or one on record; with a comma between. Left out, they follow from the job's number.",
       example: "CL-40",
     },
     tray_capacity: {
@@ -54,7 +60,7 @@ export const planMend = defineAct("job.plan_mend", {
     },
   },
   more: [
-    ["after", "metres", "lost_left_m", "lost_right_m"],
+    ["after", "metres", "lost_left_m", "lost_right_m", "dark", "sever"],
     ["hole", "beyond", "cases", "tray_capacity", "piece"],
     ["people", "starts_on", "replace_by", "follows"],
   ],

@@ -139,7 +139,7 @@ function told(answer: MendWhole, values: Readonly<Record<string, string>>): Page
           What is down?
         </a>
         {selected ? (
-          <a className="button" href={jobAddress(answer, selected.number)}>
+          <a className="button" href={jobAddress(answer, selected.number, values.dark)}>
             Choose way {selected.number}
           </a>
         ) : null}
@@ -206,7 +206,7 @@ function told(answer: MendWhole, values: Readonly<Record<string, string>>): Page
 }
 
 /** The act that makes a job of a way, filled with the cut as it was reckoned: so the numbers of the ways are the same. */
-function jobAddress({ cable, cut }: MendWhole, way: number): string {
+function jobAddress({ cable, cut }: MendWhole, way: number, dark: string | undefined): string {
   return addressOf("acts", {
     do: "job.plan_mend",
     cable: cable.tag,
@@ -215,6 +215,7 @@ function jobAddress({ cable, cut }: MendWhole, way: number): string {
     metres: String(cut.from_mouth_m),
     lost_left_m: String(cut.lost_left_m),
     lost_right_m: String(cut.lost_right_m),
+    ...(dark ? { dark } : {}),
   });
 }
 
