@@ -1,6 +1,6 @@
 /** Loss: what light loses along the one trace, what that is made of, and what it means for applications and optics. */
 import { refuse } from "../result.ts";
-import { DEFAULT_EDITION, EDITIONS, type Edition } from "../standards/limits/acceptance.ts";
+import { EDITIONS, type Edition } from "../standards/limits/acceptance.ts";
 import { unreckonedOf, wavelengthsOf } from "../standards/limits/applications.ts";
 import { type LimitInUse, type Limits, limitsInUse } from "../standards/limits/in-use.ts";
 import type { Reader } from "../store/handle.ts";
@@ -12,6 +12,7 @@ import { acceptanceOf } from "./acceptance.ts";
 import type { As, Direction, LineLoss, LossAnswer } from "./answer.ts";
 import { applicationNamed, applicationsIn, limitsFor, verdictOn } from "./applications.ts";
 import { type FibreClass, modeOf } from "./classes.ts";
+import { editionInUse } from "./edition.ts";
 import { readLightFacts } from "./facts.ts";
 import { LightLine } from "./line.ts";
 import { othersOn } from "./measured.ts";
@@ -51,7 +52,7 @@ export const loss = async (reader: Reader, input: LossInput, today: string): Pro
 export async function lossBy(reader: Reader, limits: Limits, input: LossInput, today: string): Promise<LossAnswer> {
   const wavelength_nm = knownWavelength(limits, input.wavelength_nm);
   const application = knownApplication(limits, input.application);
-  const { edition, doubt } = editionOf(limits, input.edition);
+  const { edition, words: edition_words } = editionOf(limits, input.edition);
   const { answer, facts } = await traced(reader, input.what, today);
   const ways = answer.lines.flatMap((line, strand) => waysOf(line, answer.asked).map((way) => ({ way, strand })));
   const hops = new Set(ways.flatMap(({ way }) => way.hops));
@@ -69,7 +70,7 @@ export async function lossBy(reader: Reader, limits: Limits, input: LossInput, t
     worst: input.worst,
     direction: input.direction,
     edition,
-    edition_words: [EDITIONS[edition], doubt].filter(Boolean).join("; "),
+    edition_words,
     reference_method: input.reference_method,
     as: first?.as ?? input.as ?? "link",
     wavelength_nm: shown?.wavelength_nm ?? null,
@@ -78,7 +79,7 @@ export async function lossBy(reader: Reader, limits: Limits, input: LossInput, t
     terms: shown?.terms ?? [],
     unknown: shown?.unknown ?? [],
     lines,
-    sentence: sentenceOf(answer.asked, lines, input.worst),
+    sentence: sentenceOf(answer.asked, lines, { ...input, edition }),
   };
 }
 
@@ -121,16 +122,9 @@ function knownApplication(limits: Limits, text: string | undefined): string | un
   ]);
 }
 
-/** The edition asked for, else the plant's choice, else the newest on the list. */
-export function editionOf(limits: Limits, asked: Edition | undefined): { edition: Edition; doubt: string | null } {
-  if (asked !== undefined) return { edition: asked, doubt: null };
-  const chosen = limits.choice("acceptance.edition");
-  if (chosen === undefined) return { edition: DEFAULT_EDITION, doubt: null };
-  const named = (Object.keys(EDITIONS) as Edition[]).find((one) =>
-    [one, EDITIONS[one]].some((words) => words.toLowerCase() === chosen.trim().toLowerCase()),
-  );
-  const doubt = named ? null : `the plant's choice "${chosen}" is no edition on the list`;
-  return { edition: named ?? DEFAULT_EDITION, doubt };
+/** The edition asked for, else the one in use. */
+export function editionOf(limits: Limits, asked: Edition | undefined): { edition: Edition; words: string } {
+  return asked === undefined ? editionInUse(limits) : { edition: asked, words: EDITIONS[asked] };
 }
 
 function tell(line: TraceLine, light: LightLine, facts: LineFacts, asked: Asked): LineLoss {
@@ -251,7 +245,11 @@ function endWords(as: As, reference_method: ReferenceMethod): string {
   return `from the first port to the last, reference by ${reference_method.replace("_", " ")}: ${counted[reference_method]}`;
 }
 
-function sentenceOf(asked: string, lines: readonly LineLoss[], worst: Worst): string {
+function sentenceOf(
+  asked: string,
+  lines: readonly LineLoss[],
+  { worst, edition, reference_method }: Pick<Asked, "worst" | "edition" | "reference_method">,
+): string {
   const [line] = lines;
   const [first] = line?.losses ?? [];
   if (!line || !first) return `${asked} has no glass to reckon.`;
@@ -263,5 +261,8 @@ function sentenceOf(asked: string, lines: readonly LineLoss[], worst: Worst): st
     worst === "limit" ? "with limits where nothing was measured" : "with typical values where nothing was measured";
   const more = lines.length > 1 ? ` It is one of ${lines.length} ways, side by side or beyond a fork.` : "";
   const lacks = first.unknown.length > 0 ? ` Not known: ${first.unknown.join("; ")}.` : "";
-  return `${asked} as a ${line.as} loses ${at.join(", ")}, ${how}.${lacks}${more}`;
+  // Of a channel no cord of the meter is a part: the reference is that of a link.
+  const reference = line.as === "link" ? `, reference by ${reference_method.replace("_", " ")}` : "";
+  const by = ` By ${EDITIONS[edition]}${reference}.`;
+  return `${asked} as a ${line.as} loses ${at.join(", ")}, ${how}.${by}${lacks}${more}`;
 }

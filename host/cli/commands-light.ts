@@ -36,7 +36,10 @@ export const lossCommand: Command = {
     direction: { value: "a_to_b|b_to_a", help: "which way light goes, as the trace is told" },
     worst: { value: "limit|typical", help: "what stands in where nothing was measured" },
     as: { value: "link|channel", help: "from port to port, or from equipment to equipment with its cords" },
-    edition: { value: "NAME", help: "the standard's edition, such as tia_568_3_e" },
+    edition: {
+      value: "NAME",
+      help: "the standard's edition, such as tia_568_3_e; else the plant's choice, its limit acceptance.edition",
+    },
     reference: { value: "one_cord|two_cords|three_cords", help: "how many test cords set the reference" },
     application: { value: "NAME", help: "only this application, such as 10GBASE-LR" },
   },

@@ -5,6 +5,7 @@ import { checkCommand, feedsCommand, findCommand, traceCommand } from "./command
 import { breakoutCommand } from "./commands-breakout.ts";
 import { coilsCommand } from "./commands-coils.ts";
 import { compareCommand } from "./commands-compare.ts";
+import { editionCommand } from "./commands-edition.ts";
 import { exportCommand, importCommand } from "./commands-exchange.ts";
 import { backupCommand, generateCommand, newCommand, sampleCommand, statusCommand } from "./commands-file.ts";
 import { fitnessCommand } from "./commands-fitness.ts";
@@ -31,6 +32,7 @@ export const COMMANDS: readonly Command[] = [
   traceCommand,
   feedsCommand,
   lossCommand,
+  editionCommand,
   locateCommand,
   mendCommand,
   coilsCommand,

@@ -46,7 +46,7 @@ describe("the limits in use", () => {
     await ask(page, "#/limits");
     const { limits } = await plant.run<AnswerOf<"standards.limits">>("standards.limits", {});
     await page.locator(".limits tbody tr").first().waitFor();
-    expect(await page.locator(".limits tbody tr").count()).toBe(limits.length);
+    expect(await page.locator(".limits tbody tr").count()).toBe(limits.length + 1);
     const weak = limits.filter(({ how_known }) => ["memory", "second_hand", "weak"].includes(how_known)).length;
     expect(await shown(page.locator(".answer"))).toContain(
       `${limits.length} limits: none set by the plant, the others as published; ${weak} of them second-hand`,
@@ -124,5 +124,52 @@ describe("the limits in use", () => {
     await ask(page, "#/limits?named=nosuchglass");
     await page.getByText("No limit fits.").waitFor();
     expect(await shown(page.locator(".answer"))).toMatch(/^0 limits of \d+/);
+  });
+});
+
+const edition = async () => (await plant.run<AnswerOf<"standards.limits">>("standards.limits", {})).acceptance;
+
+describe("the edition by which links are accepted", () => {
+  it("stands first, as the newest on the list", async () => {
+    await ask(page, "#/limits?about=acceptance");
+    await page.locator(".limits tbody tr").first().waitFor();
+    const row = await shown(page.locator(".limits tbody tr").first());
+    for (const part of ["acceptance.edition", "TIA-568.3-E", "the newest on the list"]) expect(row).toContain(part);
+    expect(await shown(page.locator(".answer"))).toContain(
+      "Links are accepted by TIA-568.3-E, the newest on the list.",
+    );
+  });
+
+  it("is not chosen without a reason", async () => {
+    await into("ledger");
+    await page.keyboard.press("Enter");
+    await page.keyboard.type("ISO/IEC 14763-3:2014, c");
+    await page.getByRole("button", { name: "Use this edition" }).focus();
+    await page.keyboard.press("Enter");
+    await page.getByText("Say why, so that whoever meets the choice can judge it.").waitFor();
+    expect(await edition()).toMatchObject({ own: false, record: null });
+  });
+
+  it("is chosen with one, and then the answers go by it", async () => {
+    await page.keyboard.type("the contract of the new wing names it");
+    await page.keyboard.press("Tab");
+    await page.keyboard.press("Enter");
+    await until("the plant's choice", async () => (await edition()).own);
+    expect(await edition()).toMatchObject({
+      edition: "iso_14763_3_2015",
+      reason: "the contract of the new wing names it",
+      changed: { by: "Test Person" },
+    });
+    await page.waitForFunction(() => document.querySelector(".answer")?.textContent?.includes("chosen by the plant"));
+    expect(await shown(selectedRow())).toContain("the contract of the new wing names it");
+  });
+
+  it("is taken back by the button, and set again by undo", async () => {
+    await page.getByRole("button", { name: "Take the plant's choice back" }).focus();
+    await page.keyboard.press("Enter");
+    await until("the newest edition", async () => !(await edition()).own);
+    await page.waitForFunction(() => document.activeElement?.getAttribute("aria-selected") === "true");
+    await page.keyboard.press("Control+z");
+    await until("the plant's choice again", async () => (await edition()).own);
   });
 });

@@ -265,15 +265,24 @@ describe("acceptance", () => {
   });
   it("is by the edition the plant chose", async () => {
     const { made, what } = makeLine(PARTS);
-    made.add("limit_value", { tag: "acceptance.edition", edition: "ISO/IEC 14763-3:2014, corrected 2015" });
-    const answer = await loss(await made.plant(), what, { wavelength_nm: 1310 });
+    made.add("limit_value", {
+      tag: "acceptance.edition",
+      edition: "ISO/IEC 14763-3:2014, corrected 2015",
+      reason: "the contract names it",
+    });
+    const answer = await loss(await made.plant(), what, { wavelength_nm: 1310, as: "link" });
     expect(answer.edition).toBe("iso_14763_3_2015");
+    expect(answer.edition_words).toBe(
+      "ISO/IEC 14763-3:2014, corrected 2015, the plant's choice: the contract names it",
+    );
+    expect(answer.sentence).toContain(" By ISO/IEC 14763-3:2014, corrected 2015, reference by one cord.");
     expect(answer.lines[0]?.acceptance[0]?.limit_db).toBe(2.2);
   });
   it("says where the plant's choice is no edition on the list", async () => {
     const { made, what } = makeLine(PARTS);
     made.add("limit_value", { tag: "acceptance.edition", edition: "Ours" });
-    const answer = await loss(await made.plant(), what, { wavelength_nm: 1310 });
+    const answer = await loss(await made.plant(), what, { wavelength_nm: 1310, as: "link" });
+    expect(answer.sentence).toMatch(/ By TIA-568\.3-E, reference by one cord\.$/);
     expect(answer.edition_words).toBe(`TIA-568.3-E; the plant's choice "Ours" is no edition on the list`);
   });
 });

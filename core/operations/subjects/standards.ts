@@ -1,9 +1,11 @@
 /** Published tables, with their sources. */
 import { z } from "zod";
+import { type EditionInUse, editionInUse } from "../../light/edition.ts";
 import { COLOUR_SEQUENCES } from "../../model/lists.ts";
 import { refuse } from "../../result.ts";
 import { type Beyond, SEQUENCES, type SequenceName } from "../../standards/colour-table.ts";
 import { type Colour, colourAt, colourShort, colourWords } from "../../standards/colours.ts";
+import { EDITIONS, type Edition } from "../../standards/limits/acceptance.ts";
 import { type LimitInUse, limitSource, limitsInUse } from "../../standards/limits/in-use.ts";
 import { sourceWords } from "../../standards/source.ts";
 import { defineRead } from "../define.ts";
@@ -73,28 +75,40 @@ export interface LimitShown extends LimitInUse {
   readonly changed: { readonly by: string; readonly at: string } | null;
 }
 
+/** The edition by which links are accepted, and those that can be chosen. */
+export interface EditionShown extends EditionInUse {
+  readonly editions: readonly { readonly edition: Edition; readonly words: string }[];
+  /** Who last changed the plant's choice, and when; null where it made none. */
+  readonly changed: LimitShown["changed"];
+}
+
 export interface LimitsAnswer {
   readonly limits: readonly LimitShown[];
+  readonly acceptance: EditionShown;
 }
 
 export const standardsLimits = defineRead({
   name: "standards.limits",
-  help: "Answers the limits in use: the plant's own value where it sets one, else the published one, with source and reason.",
+  help: "Answers the limits in use: the plant's own value where it sets one, else the published one, with source and reason; and the edition by which links are accepted, which the plant chooses in its limit acceptance.edition.",
   input: z.strictObject({
     under: z.string().trim().max(60).default("").describe("Only tags that begin so, such as attenuation.os2."),
   }),
   run: async ({ reader }, { under }): Promise<LimitsAnswer> => {
-    const among = (await limitsInUse(reader)).under(under);
+    const inUse = await limitsInUse(reader);
+    const among = inUse.under(under);
     const rows = await reader.rows<{ id: number; by: string; at: string }>(
       `select l.id, c.author as "by", c.at from limit_value l join change_set c on c.id = l.rev`,
     );
     const changes = new Map(rows.map(({ id, by, at }) => [id, { by, at }]));
+    const changeOf = (record: { id: number } | null) => (record ? (changes.get(record.id) ?? null) : null);
+    const edition = editionInUse(inUse);
     return {
-      limits: among.map((limit) => ({
-        ...limit,
-        words: limitSource(limit),
-        changed: limit.record ? (changes.get(limit.record.id) ?? null) : null,
-      })),
+      limits: among.map((limit) => ({ ...limit, words: limitSource(limit), changed: changeOf(limit.record) })),
+      acceptance: {
+        ...edition,
+        editions: (Object.keys(EDITIONS) as Edition[]).map((one) => ({ edition: one, words: EDITIONS[one] })),
+        changed: changeOf(edition.record),
+      },
     };
   },
 });

@@ -16,6 +16,9 @@ export const EDITIONS = {
 export type Edition = keyof typeof EDITIONS;
 export const DEFAULT_EDITION: Edition = "tia_568_3_e";
 
+/** Tag of the plant's record of a limit that holds its choice of an edition, by name, in the field *edition*. */
+export const EDITION_TAG = "acceptance.edition";
+
 /** Which family of cabling standards an edition's attenuation comes from. */
 export const familyOf = (edition: Edition): "tia" | "iso" | null =>
   edition.startsWith("tia") ? "tia" : edition.startsWith("iso") ? "iso" : null;

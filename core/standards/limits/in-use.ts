@@ -22,14 +22,22 @@ export interface LimitInUse {
   readonly reason: string | null;
 }
 
+/** The plant's record of a tag that holds a choice by name and not a number. */
+export interface OwnChoice {
+  readonly record: { readonly kind: "limit_value"; readonly id: number; readonly tag: string };
+  /** What was chosen, from its field *edition*; null where that is empty. */
+  readonly words: string | null;
+  readonly reason: string | null;
+}
+
 export interface Limits {
   get(tag: string): LimitInUse | undefined;
   /** The first of some tags that is in use, the plant's own before published ones. */
   first(...tags: readonly string[]): LimitInUse | undefined;
   /** Every limit whose tag begins so, in order of tags. */
   under(beginning: string): readonly LimitInUse[];
-  /** The words of the plant's record of a tag that holds a choice and not a number, from its field *edition*. */
-  choice(tag: string): string | undefined;
+  /** The plant's record of a tag that holds a choice and not a number. */
+  choice(tag: string): OwnChoice | undefined;
 }
 
 interface OwnRow {
@@ -98,7 +106,7 @@ export async function limitsInUse(reader: Reader): Promise<Limits> {
     "select id, tag, meaning, value, unit, published, edition, source, how_known, reason from limit_value",
   );
   const own = new Map(rows.flatMap((row) => (row.value === null ? [] : [[row.tag, asOwn(row, row.value)] as const])));
-  const choices = new Map(rows.flatMap(({ tag, edition }) => (edition === null ? [] : [[tag, edition] as const])));
+  const byTag = new Map(rows.map((row) => [row.tag, row]));
   const get = (tag: string) => own.get(tag) ?? publishedByTag.get(tag);
   const firstOf = (from: ReadonlyMap<string, LimitInUse>, tags: readonly string[]) => {
     const tag = tags.find((one) => from.has(one));
@@ -114,6 +122,9 @@ export async function limitsInUse(reader: Reader): Promise<Limits> {
       const tags = new Set([...among.map(({ tag }) => tag), ...own_tags]);
       return [...tags].sort().flatMap((tag) => get(tag) ?? []);
     },
-    choice: (tag) => choices.get(tag),
+    choice: (tag) => {
+      const row = byTag.get(tag);
+      return row && { record: { kind: "limit_value", id: row.id, tag }, words: row.edition, reason: row.reason };
+    },
   };
 }

@@ -11,6 +11,7 @@ import { when } from "../../frame/ages.ts";
 import { say } from "../../frame/notices.tsx";
 import { useStatus } from "../../frame/use-status.ts";
 import { readNumber, shownNumber } from "../../grid/reading-numbers.ts";
+import { backToRow } from "./back-to-row.ts";
 import { howWords, type Limit, valueWords } from "./subjects.ts";
 
 export function LimitLeaf({ limit }: { readonly limit: Limit }) {
@@ -45,11 +46,6 @@ export function LimitLeaf({ limit }: { readonly limit: Limit }) {
       {own && !readOnly ? <TakeBack limit={limit} /> : null}
     </>
   );
-}
-
-/** After a change the focus goes back to the row, whose button may be gone. */
-function backToRow(): void {
-  requestAnimationFrame(() => document.querySelector<HTMLElement>('.limits tr[aria-selected="true"]')?.focus());
 }
 
 function OwnValue({ limit }: { readonly limit: Limit }) {

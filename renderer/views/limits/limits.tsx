@@ -9,11 +9,22 @@ import { Page } from "../../frame/page.tsx";
 import { Region } from "../../frame/region.tsx";
 import { addressOf, goWith } from "../../frame/router.ts";
 import type { ViewProps } from "../view.ts";
+import { EditionLeaf } from "./edition-leaf.tsx";
 import { LimitLeaf } from "./limit-leaf.tsx";
-import { askedFor, howWords, type Limit, valueWords } from "./subjects.ts";
+import {
+  askedFor,
+  editionHow,
+  editionName,
+  howWords,
+  isEdition,
+  type Limit,
+  type Row,
+  rowsOf,
+  valueWords,
+} from "./subjects.ts";
 import "./limits.css";
 
-const COLUMNS: readonly WalkedColumn<Limit>[] = [
+const COLUMNS: readonly WalkedColumn<Row>[] = [
   {
     key: "meaning",
     head: "limit",
@@ -28,46 +39,56 @@ const COLUMNS: readonly WalkedColumn<Limit>[] = [
     key: "value",
     head: "value",
     className: "figure",
-    show: (limit) => (
-      <>
-        <b>{valueWords(limit.value, limit.unit)}</b>
-        {limit.published === null ? null : (
-          <span className="limit-under">source: {valueWords(limit.published, limit.unit)}</span>
-        )}
-      </>
-    ),
+    show: (limit) =>
+      isEdition(limit) ? (
+        <span className="faint">a choice</span>
+      ) : (
+        <>
+          <b>{valueWords(limit.value, limit.unit)}</b>
+          {limit.published === null ? null : (
+            <span className="limit-under">source: {valueWords(limit.published, limit.unit)}</span>
+          )}
+        </>
+      ),
   },
   {
     key: "source",
     head: "source and edition",
-    show: (limit) => (
-      <>
-        {limit.source}
-        {limit.edition && !limit.source.includes(limit.edition) ? (
-          <span className="limit-under">{limit.edition}</span>
-        ) : null}
-      </>
-    ),
+    show: (limit) =>
+      isEdition(limit) ? (
+        <>
+          <b>{editionName(limit)}</b>
+          {limit.own ? <span className="limit-under">{limit.reason ?? "no reason given"}</span> : null}
+          {limit.doubt ? <span className="limit-under">{limit.doubt}</span> : null}
+        </>
+      ) : (
+        <>
+          {limit.source}
+          {limit.edition && !limit.source.includes(limit.edition) ? (
+            <span className="limit-under">{limit.edition}</span>
+          ) : null}
+        </>
+      ),
   },
-  { key: "known", head: "how known", show: howWords },
+  { key: "known", head: "how known", show: (limit) => (isEdition(limit) ? editionHow(limit) : howWords(limit)) },
   {
     key: "changed",
     head: "changed",
-    show: ({ changed }) =>
-      changed ? (
+    show: (limit) =>
+      limit.changed ? (
         <>
-          {when(changed.at)}
-          <span className="limit-under">{changed.by}</span>
+          {when(limit.changed.at)}
+          <span className="limit-under">{limit.changed.by}</span>
         </>
       ) : (
-        <span className="faint">as published</span>
+        <span className="faint">{isEdition(limit) ? "not chosen here" : "as published"}</span>
       ),
   },
 ];
 
 export function Limits({ values }: ViewProps) {
   const answer = useAnswer("standards.limits", {}, { kinds: ["limit_value"] });
-  const all = answer.value?.limits;
+  const all = useMemo(() => answer.value && rowsOf(answer.value), [answer.value]);
   const shown = useMemo(() => askedFor(all ?? [], values), [all, values]);
   if (!all)
     return (
@@ -86,7 +107,7 @@ export function Limits({ values }: ViewProps) {
           The plant's own, as a table
         </a>
       }
-      leaf={selected ? <LimitLeaf key={selected.tag} limit={selected} /> : undefined}
+      leaf={selected ? <Leaf key={selected.tag} row={selected} /> : undefined}
     >
       <Region name="ledger" label="Limits" className="half-ledger limits">
         {shown.length === 0 ? (
@@ -101,7 +122,7 @@ export function Limits({ values }: ViewProps) {
             keyOf={({ tag }) => tag}
             selected={selected?.tag ?? null}
             onSelect={(at) => goWith({ at }, { replace: true })}
-            onOpen={() => document.querySelector<HTMLElement>(".limit-form input")?.focus()}
+            onOpen={() => document.querySelector<HTMLElement>(".limit-form input, .limit-form select")?.focus()}
           />
         )}
       </Region>
@@ -109,8 +130,15 @@ export function Limits({ values }: ViewProps) {
   );
 }
 
+const Leaf = ({ row }: { readonly row: Row }) =>
+  isEdition(row) ? <EditionLeaf row={row} /> : <LimitLeaf limit={row} />;
+
+const numbersAmong = (rows: readonly Row[]): readonly Limit[] => rows.flatMap((row) => (isEdition(row) ? [] : [row]));
+
 /** How many, and how far they are to be trusted. */
-function Told({ shown, all }: { readonly shown: readonly Limit[]; readonly all: readonly Limit[] }) {
+function Told(rows: { readonly shown: readonly Row[]; readonly all: readonly Row[] }) {
+  const [shown, all] = [numbersAmong(rows.shown), numbersAmong(rows.all)];
+  const edition = rows.shown.find(isEdition);
   const own = shown.filter((limit) => limit.own).length;
   const weak = shown.filter(
     ({ own, how_known }) => !own && ["memory", "second_hand", "weak"].includes(how_known),
@@ -123,6 +151,7 @@ function Told({ shown, all }: { readonly shown: readonly Limit[]; readonly all: 
       {weak === 0
         ? "."
         : `; ${weak} of them second-hand, from a weak source or from memory, to be held against the standard before anything is signed.`}
+      {edition ? ` Links are accepted by ${editionName(edition)}, ${editionHow(edition)}.` : null}
     </>
   );
 }

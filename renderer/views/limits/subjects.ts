@@ -1,9 +1,24 @@
 /** What limits are about, for the blanks of the question and the words beside each value. */
 import type { AnswerOf } from "../../../core/operations/list.ts";
+import { EDITION_TAG } from "../../../core/standards/limits/acceptance.ts";
 import { TRUST } from "../../../core/standards/source.ts";
 import { shownNumber } from "../../grid/reading-numbers.ts";
 
 export type Limit = AnswerOf<"standards.limits">["limits"][number];
+
+/** The one row that holds a choice and no number. */
+export type EditionRow = AnswerOf<"standards.limits">["acceptance"];
+export type Row = Limit | EditionRow;
+
+export const isEdition = (row: Row): row is EditionRow => row.tag === EDITION_TAG;
+
+export const editionName = ({ edition, editions }: EditionRow): string =>
+  editions.find((one) => one.edition === edition)?.words ?? edition;
+
+export const editionHow = ({ own }: EditionRow): string => (own ? "chosen by the plant" : "the newest on the list");
+
+/** The edition stands before the limits. */
+export const rowsOf = ({ acceptance, limits }: AnswerOf<"standards.limits">): readonly Row[] => [acceptance, ...limits];
 
 /** By the first part of a limit's tag; what isn't named here is a policy. */
 const SUBJECTS = [
@@ -44,19 +59,25 @@ const subjectOf = (tag: string): string => {
   return SUBJECTS.find((subject) => (subject.first as readonly string[]).includes(first))?.value ?? POLICIES;
 };
 
-/** Limits that the blanks ask for. */
-export function askedFor(limits: readonly Limit[], values: Readonly<Record<string, string>>): readonly Limit[] {
+/** Rows that the blanks ask for. */
+export function askedFor(rows: readonly Row[], values: Readonly<Record<string, string>>): readonly Row[] {
   const { about = "", known = "", named = "" } = values;
   const words = named.toLowerCase().split(/\s+/).filter(Boolean);
-  return limits.filter((limit) => {
-    const text = [limit.tag, limit.meaning, limit.source, limit.edition, limit.reason].join(" ").toLowerCase();
+  return rows.filter((row) => {
+    const text = textOf(row).join(" ").toLowerCase();
+    const how = isEdition(row) ? null : row.how_known;
     return (
-      (about === "" || subjectOf(limit.tag) === about) &&
-      (known === "" || (known === "own" ? limit.own : !limit.own && limit.how_known === known)) &&
+      (about === "" || subjectOf(row.tag) === about) &&
+      (known === "" || (known === "own" ? row.own : !row.own && how === known)) &&
       words.every((word) => text.includes(word))
     );
   });
 }
+
+const textOf = (row: Row) =>
+  isEdition(row)
+    ? [row.tag, row.meaning, editionName(row), row.reason]
+    : [row.tag, row.meaning, row.source, row.edition, row.reason];
 
 /** "0.3 dB/km"; a ratio and a count stand alone. */
 export const valueWords = (value: number, unit: string | null): string =>

@@ -1,0 +1,139 @@
+/** The edition by which links are accepted: chosen here with a reason, and taken back. */
+import { type FormEvent, useState } from "react";
+import type { Failure } from "../../../core/result.ts";
+import { useAct } from "../../client/use-act.ts";
+import { Button } from "../../controls/button.tsx";
+import { Fact, Facts, LeafHead, LeafPart } from "../../controls/leaf.tsx";
+import { Refused } from "../../controls/refused.tsx";
+import { TagLink } from "../../controls/tag-link.tsx";
+import { when } from "../../frame/ages.ts";
+import { say } from "../../frame/notices.tsx";
+import { useStatus } from "../../frame/use-status.ts";
+import { backToRow } from "./back-to-row.ts";
+import { type EditionRow, editionHow, editionName } from "./subjects.ts";
+
+export function EditionLeaf({ row }: { readonly row: EditionRow }) {
+  const { record, own, reason, doubt, changed } = row;
+  const readOnly = useStatus()?.read_only ?? null;
+  return (
+    <>
+      <LeafHead
+        tag={record ? <TagLink record={record} strong /> : <span className="tag strong limit-name">{row.tag}</span>}
+      >
+        {row.meaning}
+      </LeafHead>
+      <Facts>
+        <Fact name="In use">
+          <b>{editionName(row)}</b>, {editionHow(row)}
+        </Fact>
+        <Fact name="Why">{own ? (reason ?? "no reason given") : null}</Fact>
+        <Fact name="In doubt">{doubt}</Fact>
+        <Fact name="Changed">{changed ? `${when(changed.at)}, ${changed.by}` : null}</Fact>
+      </Facts>
+      <p className="leaf-words">
+        It settles what an end joint, a joint and a kilometre of glass may lose when a link is accepted. A question that
+        names an edition of its own is answered by that one.
+      </p>
+      {readOnly ? null : (
+        <LeafPart title={record ? "Another edition" : "Choose the plant's edition"}>
+          <Choose row={row} />
+        </LeafPart>
+      )}
+      {record && !readOnly ? <TakeBack row={row} /> : null}
+    </>
+  );
+}
+
+function Choose({ row }: { readonly row: EditionRow }) {
+  const { act, running } = useAct();
+  const [edition, setEdition] = useState(row.edition);
+  const [why, setWhy] = useState(row.own ? (row.reason ?? "") : "");
+  const [fault, setFault] = useState<string | null>(null);
+  const [failure, setFailure] = useState<Failure | null>(null);
+
+  const write = async (event: FormEvent): Promise<void> => {
+    event.preventDefault();
+    const reason = why.trim();
+    setFault(reason === "" ? "Say why, so that whoever meets the choice can judge it." : null);
+    setFailure(null);
+    if (reason === "") {
+      document.querySelector<HTMLElement>(".limit-form textarea")?.focus();
+      return;
+    }
+    const name = row.editions.find((one) => one.edition === edition)?.words ?? edition;
+    const values = { edition: name, reason, how_known: "policy" };
+    const reply = row.record
+      ? await act("record.edit", { kind: "limit_value", id: row.record.id, values }, { reason })
+      : await act(
+          "record.add",
+          { kind: "limit_value", values: { ...values, tag: row.tag, meaning: row.meaning } },
+          { reason },
+        );
+    if (!reply) return;
+    if (reply.ok) {
+      say(`Links are accepted by ${name} here. Undo brings the other edition back.`);
+      backToRow();
+    } else setFailure(reply.error);
+  };
+
+  return (
+    <form className="limit-form" onSubmit={(event) => void write(event)} noValidate>
+      <label>
+        <span>Edition</span>
+        <select value={edition} onChange={(event) => setEdition(event.target.value as typeof edition)}>
+          {row.editions.map((one) => (
+            <option key={one.edition} value={one.edition}>
+              {one.words}
+            </option>
+          ))}
+        </select>
+      </label>
+      <label>
+        <span>Why</span>
+        <textarea
+          value={why}
+          rows={2}
+          maxLength={400}
+          onChange={(event) => setWhy(event.target.value)}
+          aria-invalid={fault !== null}
+          aria-describedby={fault ? "limit-why-why" : undefined}
+        />
+      </label>
+      {fault ? (
+        <p className="limit-fault" id="limit-why-why">
+          {fault}
+        </p>
+      ) : null}
+      <Button submit filled busy={running > 0 ? "Writing" : null}>
+        Use this edition
+      </Button>
+      {failure ? <Refused failure={failure} /> : null}
+    </form>
+  );
+}
+
+function TakeBack({ row }: { readonly row: EditionRow }) {
+  const { act, running } = useAct();
+  const [failure, setFailure] = useState<Failure | null>(null);
+  const { record } = row;
+  if (!record) return null;
+  const takeBack = async (): Promise<void> => {
+    const reply = await act("record.remove", { kind: "limit_value", ids: [record.id] });
+    if (!reply) return;
+    if (reply.ok) {
+      say("The plant's choice of an edition is taken back. Undo sets it again.");
+      backToRow();
+    } else setFailure(reply.error);
+  };
+  return (
+    <LeafPart>
+      <p className="soft">Taken back, the newest edition on the list is in use.</p>
+      <div className="leaf-acts">
+        <Button onClick={() => void takeBack()} busy={running > 0 ? "Taking it back" : null}>
+          Take the plant's choice back
+        </Button>
+      </div>
+      {failure ? <Refused failure={failure} /> : null}
+    </LeafPart>
+  );
+}
