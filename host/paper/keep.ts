@@ -31,7 +31,7 @@ export async function keepPdf(
 }
 
 /** @throws Refusal `file` when there is something of this name that is no PDF */
-export function mayBeReplaced(path: string): void {
+function mayBeReplaced(path: string): void {
   if (existsSync(path) && !beginsAsPdf(path))
     refuse("file", `${basename(path)} is no PDF, so it is not replaced. Choose another name.`);
 }

@@ -1,6 +1,6 @@
 /** Writes a document to PDF. The same document makes the same bytes: nothing comes from the clock. */
 import type { Block, Document, NoteSign, PaperSize } from "../../core/paper/document.ts";
-import { keepPdf, mayBeReplaced } from "./keep.ts";
+import { keepPdf } from "./keep.ts";
 import { drawLine } from "./line-drawing.ts";
 import { drawQr, QR_SIDE } from "./qr.ts";
 import { type Face, INK, MARGIN, QUIET, Sheet } from "./sheet.ts";
@@ -53,7 +53,6 @@ export async function writePdf(
   path: string,
   { replace = false }: { readonly replace?: boolean } = {},
 ): Promise<Omit<Printed, "bytes">> {
-  if (replace) mayBeReplaced(path);
   const { bytes, ...told } = await pdfOf(document, size);
   await keepPdf(bytes, path, { replace });
   return told;

@@ -26,7 +26,7 @@ interface Drawn {
 
 const HELD = "\u00a0";
 const spaced = (text: string): string =>
-  text.replace(/[\u00a0\u2007\u2009\u202f]/gu, HELD).replace(/[\t\r]|(?!\u00a0)\p{Zs}/gu, " ");
+  text.replace(/[\u00a0\u2007\u2009\u202f]|(?<=±) /gu, HELD).replace(/[\t\r]|(?!\u00a0)\p{Zs}/gu, " ");
 
 export class Sheet {
   readonly pdf: PDFKit.PDFDocument;

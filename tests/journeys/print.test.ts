@@ -64,6 +64,14 @@ describe("the packet of a job", () => {
     expect((await printed()).read.text).toContain("Look for [U+5149] on the lid.");
     await notice("The fonts lack 光").waitFor();
   });
+  it("leads back from the code on it: scanned into the search box, it opens the job", async () => {
+    await ask(page, "#/");
+    await page.keyboard.press("Control+k");
+    await page.keyboard.type("sbok:job:J-1");
+    await page.locator(".combobox-option", { hasText: "J-1" }).first().waitFor();
+    await page.keyboard.press("Enter");
+    await expect.poll(() => page.evaluate("location.hash")).toMatch(/J-1\b/);
+  });
   it("is refused in words when the program no longer answers", async () => {
     await ask(page, "#/job?of=J-2");
     await print().waitFor();
