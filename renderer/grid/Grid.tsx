@@ -26,6 +26,8 @@ import { useTextScale } from "./use-text-scale.ts";
 
 /** Heights in pixels at the first size of text; the style sheet has them in rem. */
 const ROW_PX = 28;
+/** A further line of text in a row. */
+const LINE_MORE_PX = 18;
 const LINE_PX = 34;
 const HEAD_PX = 34;
 const FILTERS_PX = 32;
@@ -35,7 +37,7 @@ const NO_COLOURS: readonly ColourLayer[] = [];
 const MARGIN = 20;
 
 export function Grid(props: GridProps) {
-  const { kind, source, typed, glass, habits, sorts, filtering, readOnly, onSpot } = props;
+  const { kind, source, typed, glass, habits, sorts, filtering, readOnly, onSpot, look } = props;
   const view = useRef<HTMLDivElement>(null);
   const stamp = useSyncExternalStore(source.subscribe, () => source.stamp);
   const typedStamp = useSyncExternalStore(typed.subscribe, () => typed.stamp);
@@ -46,7 +48,7 @@ export function Grid(props: GridProps) {
   const rows = filled + (readOnly === null && source.total !== null ? 1 : 0);
   const probe = useRef<HTMLElement>(null);
   const scale = useTextScale(probe);
-  const rowHeight = ROW_PX * scale;
+  const rowHeight = (ROW_PX + (look.lines - 1) * LINE_MORE_PX) * scale;
   const lineHeight = LINE_PX * scale;
   const head = (HEAD_PX + (filtering ? FILTERS_PX : 0)) * scale;
 
@@ -103,13 +105,13 @@ export function Grid(props: GridProps) {
   }, [source, from, to]);
 
   // Text of another size: every row has another height.
-  const scaled = useRef(scale);
+  const scaled = useRef(rowHeight);
   useLayoutEffect(() => {
-    if (scaled.current === scale) return;
-    scaled.current = scale;
+    if (scaled.current === rowHeight) return;
+    scaled.current = rowHeight;
     sizes.current.clear();
     virtualizer.measure();
-  }, [scale, virtualizer]);
+  }, [rowHeight, virtualizer]);
 
   // Rows with something under them are taller; others have the common height.
   useLayoutEffect(() => {
@@ -141,7 +143,13 @@ export function Grid(props: GridProps) {
     lastKey.current = spotKey;
   });
 
-  const focus = useGridFocus(view, place, edit !== null, reveal);
+  const gutter = Math.max(60, String(rows).length * 8 + 44) * scale;
+  const kept = keptColumns(
+    table.widths.map((width) => width * scale),
+    look.kept,
+    (view.current?.clientWidth ?? 1200) - gutter,
+  );
+  const focus = useGridFocus(view, place, edit !== null, reveal, kept.length);
   const wantedFilter = useRef<{ column: number; text: string | null } | null>(null);
   const [, drawAgain] = useState(0);
   const { move, endEdit, handlers } = useGridCommands({
@@ -213,7 +221,6 @@ export function Grid(props: GridProps) {
     return { column: spot.column, node };
   };
 
-  const gutter = Math.max(60, String(rows).length * 8 + 44) * scale;
   const widths = table.widths.map((width) => `${width * scale}px`).join(" ");
   const isSelection = !isOneCell(block) || place.spot.row >= 0;
   return (
@@ -227,8 +234,15 @@ export function Grid(props: GridProps) {
         aria-multiselectable="true"
         {...(readOnly ? { "aria-readonly": true } : {})}
         aria-busy={source.total === null}
-        className={table.isResizing ? "grid resizing" : "grid"}
-        style={{ "--grid-columns": `${gutter}px ${widths} minmax(0, 1fr)`, "--grid-gutter": `${gutter}px` } as object}
+        className={["grid", table.isResizing ? "resizing" : "", look.lines > 1 ? "tall" : ""].filter(Boolean).join(" ")}
+        style={
+          {
+            "--grid-columns": `${gutter}px ${widths} minmax(0, 1fr)`,
+            "--grid-gutter": `${gutter}px`,
+            "--row-lines": look.lines,
+            ...Object.fromEntries(kept.map((left, at) => [`--kept-${at}`, `${gutter + left}px`])),
+          } as object
+        }
         onFocus={focus.onFocus}
         onBlur={focus.onBlur}
         {...handlers}
@@ -237,6 +251,7 @@ export function Grid(props: GridProps) {
         <div className="grid-top" role="rowgroup">
           <GridHead
             headers={table.headers}
+            kept={kept.length}
             spot={place.spot.row < 0 ? place.spot.column : -1}
             lengths={habits.lengths}
             sorts={sorts.length}
@@ -251,6 +266,7 @@ export function Grid(props: GridProps) {
           {filtering ? (
             <FilterRow
               columns={columns}
+              kept={kept.length}
               filters={props.filters}
               faults={props.filterFaults}
               onFilter={props.onFilter}
@@ -277,6 +293,7 @@ export function Grid(props: GridProps) {
                 row={key ? (table.table.getRowModel().rowsById[key] ?? null) : null}
                 columnStamp={table.stamp}
                 columnCount={columns.length}
+                kept={kept.length}
                 typed={hasTyped ? typedHere : null}
                 typedStamp={hasTyped ? typedStamp : 0}
                 lines={lines(index)}
@@ -305,6 +322,19 @@ export function Grid(props: GridProps) {
 
 /** A row that is being made, as TanStack Table knows rows: its id is negative. */
 const made = (key: RowKey): Record => ({ id: -Number(key.slice(1)), rev: 0, address: "", values: {}, shown: {} });
+
+/** Where each column that stays in view begins, after the gutter; all together they leave room for the others. */
+function keptColumns(widths: readonly number[], wanted: number, room: number): readonly number[] {
+  const lefts: number[] = [];
+  let left = 0;
+  for (const width of widths.slice(0, wanted)) {
+    // The names stay, however narrow the window is.
+    if (lefts.length > 0 && left + width > room * 0.6) break;
+    lefts.push(left);
+    left += width;
+  }
+  return lefts;
+}
 
 /** First and last of the rows on screen; the pinned row may lie far off at either end of the list. */
 function runOf(indices: readonly number[], pinned: number): readonly [number, number] {

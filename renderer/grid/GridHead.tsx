@@ -3,6 +3,7 @@ import type { Header } from "@tanstack/react-table";
 import { type KeyboardEvent, type RefObject, useEffect, useRef } from "react";
 import type { LengthUnit } from "../../core/model/units.ts";
 import type { GridColumn } from "./columns.ts";
+import { keptClass, keptPlace } from "./kept.ts";
 import type { GridRow } from "./row-source.ts";
 import { unitOf } from "./showing.ts";
 import type { gridFeatures } from "./table.ts";
@@ -11,6 +12,8 @@ type Head = Header<typeof gridFeatures, GridRow, unknown>;
 
 export interface GridHeadProps {
   readonly headers: readonly Head[];
+  /** So many columns stay in view. */
+  readonly kept: number;
   /** The column whose head has the focus, or -1. */
   readonly spot: number;
   readonly lengths: LengthUnit;
@@ -22,7 +25,7 @@ export interface GridHeadProps {
 }
 
 export function GridHead(props: GridHeadProps) {
-  const { headers, spot, lengths, sorted, sorts, onSort, onFocusHead, onWiden } = props;
+  const { headers, kept, spot, lengths, sorted, sorts, onSort, onFocusHead, onWiden } = props;
   return (
     <div role="row" aria-rowindex={1} className="grid-cells grid-heads">
       <span className="grid-gutter" aria-hidden="true" />
@@ -42,7 +45,8 @@ export function GridHead(props: GridHeadProps) {
             data-head={at}
             {...(order ? { "aria-sort": order } : {})}
             title={column.field.help}
-            className={column.figures ? "grid-head figures" : "grid-head"}
+            className={keptClass(column.figures ? "grid-head figures" : "grid-head", at, kept)}
+            style={keptPlace(at, kept)}
             onClick={(event) => {
               onFocusHead(at);
               onSort(column, event.shiftKey);
@@ -80,6 +84,7 @@ export function GridHead(props: GridHeadProps) {
 }
 
 export interface FilterRowProps {
+  readonly kept: number;
   readonly columns: readonly GridColumn[];
   readonly filters: Readonly<Record<string, string>>;
   /** Why a filter can't be read, by column. */
@@ -95,7 +100,7 @@ export interface FilterRowProps {
 }
 
 export function FilterRow(props: FilterRowProps) {
-  const { columns, filters, faults, onFilter, onBack, onDown, offers, onOpen, wanted } = props;
+  const { columns, kept, filters, faults, onFilter, onBack, onDown, offers, onOpen, wanted } = props;
   const row = useRef<HTMLDivElement>(null);
   useEffect(() => {
     const ask = wanted.current;
@@ -123,7 +128,13 @@ export function FilterRow(props: FilterRowProps) {
         const list = offers(column);
         const listId = `filter-${column.id}`;
         return (
-          <div key={column.id} role="gridcell" aria-colindex={at + 1} className="grid-filter">
+          <div
+            key={column.id}
+            role="gridcell"
+            aria-colindex={at + 1}
+            className={keptClass("grid-filter", at, kept)}
+            style={keptPlace(at, kept)}
+          >
             <input
               type="text"
               tabIndex={-1}

@@ -5,6 +5,7 @@ import type { LengthUnit } from "../../core/model/units.ts";
 import type { ColourLayer } from "../../core/trace/answer.ts";
 import { CellText } from "./CellText.tsx";
 import type { GridColumn } from "./columns.ts";
+import { keptClass, keptPlace } from "./kept.ts";
 import type { GridRow as Record } from "./row-source.ts";
 import type { gridFeatures } from "./table.ts";
 import type { RowKey, TypedCell } from "./typed.ts";
@@ -22,6 +23,8 @@ export interface GridRowProps {
   /** Changes when columns do: their choice, order or width. */
   readonly columnStamp: string;
   readonly columnCount: number;
+  /** So many columns stay in view. */
+  readonly kept: number;
   readonly typed: ReadonlyMap<string, TypedCell> | null;
   readonly typedStamp: number;
   readonly lines: readonly Line[];
@@ -91,7 +94,8 @@ export const GridRow = memo(function GridRow(props: GridRowProps) {
                   tabIndex={at === spot ? 0 : -1}
                   {...(at === spot ? { "data-region-first": "" } : {})}
                   data-column={at}
-                  className={classOf(column.figures, inBlock, typedHere, edited, at === 0)}
+                  className={keptClass(classOf(column.figures, inBlock, typedHere, edited), at, props.kept)}
+                  style={keptPlace(at, props.kept)}
                 >
                   {edited ? (
                     editor.node
@@ -154,9 +158,8 @@ function headWords(
   return [name, ...marks].filter(Boolean).join(", ");
 }
 
-function classOf(figures: boolean, inBlock: boolean, typed: TypedCell | undefined, edited: boolean, first: boolean) {
+function classOf(figures: boolean, inBlock: boolean, typed: TypedCell | undefined, edited: boolean) {
   const names = ["grid-cell"];
-  if (first) names.push("grid-name");
   if (figures) names.push("figures");
   if (inBlock) names.push("selected");
   if (typed?.state === "refused") names.push("refused");

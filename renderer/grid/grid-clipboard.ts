@@ -32,6 +32,24 @@ const MOST_COPIED = 500_000;
 export const headText = ({ field }: GridColumn, lengths: LengthUnit): string =>
   [field.label, unitOf(field, lengths)].filter(Boolean).join(", ");
 
+/** Copies as a pressed key would: the desktop window denies pages the clipboard otherwise. */
+function put(text: string): boolean {
+  let took = false;
+  const give = (event: ClipboardEvent): void => {
+    event.preventDefault();
+    event.stopImmediatePropagation();
+    event.clipboardData?.setData("text/plain", text);
+    took = true;
+  };
+  const allow = (event: Event): void => event.preventDefault();
+  document.addEventListener("beforecopy", allow, true);
+  document.addEventListener("copy", give, true);
+  document.execCommand("copy");
+  document.removeEventListener("copy", give, true);
+  document.removeEventListener("beforecopy", allow, true);
+  return took;
+}
+
 export function gridClipboard({ source, columns, rowsNow, keyAt, rowAt, textOf, lengths, say }: Setting) {
   return {
     /** Answers whether the block came to the clipboard. */
@@ -59,7 +77,7 @@ export function gridClipboard({ source, columns, rowsNow, keyAt, rowAt, textOf, 
       const text = writeBlock(cells);
       try {
         if (isHeld && data) data.setData("text/plain", text);
-        else await navigator.clipboard.writeText(text);
+        else if (!put(text)) await navigator.clipboard.writeText(text);
       } catch {
         say("The clipboard took nothing. Press in the table once, and copy again.");
         return false;

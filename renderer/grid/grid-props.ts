@@ -30,7 +30,7 @@ export interface GridSpot {
 }
 
 /** Acts on the table that ask for more before they are done. */
-export type Asked = "set_field" | "replace";
+export type Asked = "set_field" | "replace" | "write_file" | "columns" | "views";
 
 /** A cell to go to, found elsewhere; each higher turn goes there. */
 export interface GoTo {

@@ -205,6 +205,9 @@ function withControl(press: KeyPress, spot: Spot, extent: Extent): Command | nul
       return { do: "pick_rows" };
     case "set_field":
     case "replace":
+    case "write_file":
+    case "columns":
+    case "views":
       return { do: "ask", what: act };
     default:
       return null;

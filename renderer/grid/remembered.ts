@@ -6,7 +6,16 @@ export interface TableLook {
   readonly widths: Readonly<Record<string, number>>;
   readonly shown: Readonly<Record<string, boolean>>;
   readonly order: readonly string[];
+  /** So many columns at the left stay in view however far one scrolls. */
+  readonly kept: number;
+  /** Lines of text a row shows. */
+  readonly lines: RowLines;
 }
+
+export const ROW_LINES = [1, 2, 4] as const;
+export type RowLines = (typeof ROW_LINES)[number];
+/** More than these leave no room for the others. */
+export const MOST_KEPT = 4;
 
 const KEY = "strandbook.tables";
 
@@ -15,6 +24,8 @@ export const initialLook = (kind: KindName): TableLook => ({
   widths: {},
   shown: Object.fromEntries(GRID_COLUMNS[kind].map((column) => [column.id, column.shown])),
   order: [],
+  kept: 1,
+  lines: 1,
 });
 
 function all(): Record<string, Partial<TableLook>> {
@@ -26,10 +37,11 @@ function all(): Record<string, Partial<TableLook>> {
   }
 }
 
+export const recallLook = (kind: KindName): TableLook => checkedLook(kind, all()[kind] ?? {});
+
 /** What is remembered of a field that no longer exists is dropped. */
-export function recallLook(kind: KindName): TableLook {
+export function checkedLook(kind: KindName, kept: Partial<TableLook>): TableLook {
   const initial = initialLook(kind);
-  const kept = all()[kind] ?? {};
   const known = (id: string): boolean => Object.hasOwn(initial.shown, id);
   const only = <V>(given: Readonly<Record<string, V>> | undefined): Record<string, V> =>
     Object.fromEntries(Object.entries(given ?? {}).filter(([id]) => known(id)));
@@ -37,16 +49,22 @@ export function recallLook(kind: KindName): TableLook {
     widths: only(kept.widths),
     shown: { ...initial.shown, ...only(kept.shown) },
     order: (kept.order ?? []).filter(known),
+    kept: Math.max(0, Math.min(MOST_KEPT, Math.round(Number(kept.kept ?? initial.kept)) || 0)),
+    lines: ROW_LINES.find((lines) => lines === kept.lines) ?? initial.lines,
   };
 }
 
-/** The columns shown, in the order in which they stand. */
-export function shownColumns(kind: KindName, look: TableLook): readonly GridColumn[] {
+/** All columns in the order in which they stand, or would. */
+export function orderedColumns(kind: KindName, look: TableLook): readonly GridColumn[] {
   const place = new Map(look.order.map((id, at) => [id, at]));
-  return GRID_COLUMNS[kind]
-    .filter(({ id }) => look.shown[id])
-    .toSorted((one, other) => (place.get(one.id) ?? Infinity) - (place.get(other.id) ?? Infinity));
+  return GRID_COLUMNS[kind].toSorted(
+    (one, other) => (place.get(one.id) ?? Infinity) - (place.get(other.id) ?? Infinity),
+  );
 }
+
+/** The columns shown, in the order in which they stand. */
+export const shownColumns = (kind: KindName, look: TableLook): readonly GridColumn[] =>
+  orderedColumns(kind, look).filter(({ id }) => look.shown[id]);
 
 export function rememberLook(kind: KindName, look: TableLook): void {
   localStorage.setItem(KEY, JSON.stringify({ ...all(), [kind]: look }));

@@ -14,6 +14,8 @@ export function useGridFocus(
   place: Place,
   editing: boolean,
   reveal: (index: number) => void,
+  /** So many columns stay in view. */
+  kept: number,
 ): GridFocus {
   const wanted = useRef(false);
   const has = useRef(false);
@@ -41,8 +43,8 @@ export function useGridFocus(
     shownTurn.current = place.turn;
     if (isLost(has.current) || view.current?.contains(document.activeElement)) wanted.current = true;
     if (place.spot.row >= 0) reveal(place.spot.row);
-    if (place.spot.column > 0 || !pointed.current) revealColumn(view.current, place.spot.column);
-  }, [view, place, reveal]);
+    if (place.spot.column > 0 || !pointed.current) revealColumn(view.current, place.spot.column, kept);
+  }, [view, place, reveal, kept]);
   useLayoutEffect(() => {
     // A cell or button that left the screen took the focus with it: it comes back to where one was.
     if (isLost(has.current)) wanted.current = true;
@@ -72,15 +74,17 @@ const isLost = (had: boolean): boolean =>
   had && (document.activeElement === null || document.activeElement === document.body);
 
 /** Scrolls sideways as little as shows a column beside the names, which stay in view. */
-function revealColumn(view: HTMLDivElement | null, column: number): void {
+function revealColumn(view: HTMLDivElement | null, column: number, kept: number): void {
   const head = view?.querySelector<HTMLElement>(`[data-head="${column}"]`);
-  const name = view?.querySelector<HTMLElement>(`[data-head="0"]`);
+  // The last of what stays; with nothing kept, the row's number.
+  const name = view?.querySelector<HTMLElement>(kept > 0 ? `[data-head="${kept - 1}"]` : ".grid-heads .grid-gutter");
   if (!view || !head || !name) return;
   // The names are always in view: going to them goes back to what stands beside them.
   if (column === 0) {
     view.scrollLeft = 0;
     return;
   }
+  if (column < kept) return;
   const left = head.offsetLeft - (name.offsetLeft + name.offsetWidth);
   const right = head.offsetLeft + head.offsetWidth;
   if (left < view.scrollLeft) view.scrollLeft = left;

@@ -1,9 +1,15 @@
-/** Which columns are shown; their order and widths are set at their heads. */
+/** Which columns are shown, in which order, how many stay in view, and how tall rows are; widths are set at the heads. */
 import { useEffect, useRef } from "react";
 import type { KindName } from "../../../core/model/dictionary.ts";
 import { Button } from "../../controls/button.tsx";
-import { GRID_COLUMNS } from "../../grid/columns.ts";
-import { initialLook, type TableLook } from "../../grid/remembered.ts";
+import {
+  initialLook,
+  MOST_KEPT,
+  orderedColumns,
+  ROW_LINES,
+  type RowLines,
+  type TableLook,
+} from "../../grid/remembered.ts";
 
 interface Props {
   readonly kind: KindName;
@@ -18,9 +24,15 @@ export function ColumnsChoice({ kind, look, onLook, onClose }: Props) {
     dialog.current?.showModal();
     dialog.current?.querySelector<HTMLElement>("[data-first]")?.focus();
   }, []);
-  const columns = GRID_COLUMNS[kind];
+  const columns = orderedColumns(kind, look);
   const shown = columns.filter((column) => look.shown[column.id]).length;
   const show = (id: string, on: boolean) => onLook({ ...look, shown: { ...look.shown, [id]: on } });
+  const move = (at: number, by: number) => {
+    const order = columns.map(({ id }) => id);
+    const [id] = order.splice(at, 1);
+    if (id !== undefined) order.splice(at + by, 0, id);
+    onLook({ ...look, order });
+  };
   return (
     <dialog ref={dialog} className="dialog columns-choice" aria-labelledby="columns-title" onClose={onClose}>
       <h2 id="columns-title">Columns shown</h2>
@@ -38,9 +50,53 @@ export function ColumnsChoice({ kind, look, onLook, onClose }: Props) {
               <span>{field.label}</span>
               <span className="soft">{field.help}</span>
             </label>
+            <button
+              type="button"
+              className="column-move"
+              aria-label={`${field.label} one place earlier`}
+              disabled={at === 0}
+              onClick={() => move(at, -1)}
+            >
+              ↑
+            </button>
+            <button
+              type="button"
+              className="column-move"
+              aria-label={`${field.label} one place later`}
+              disabled={at === columns.length - 1}
+              onClick={() => move(at, 1)}
+            >
+              ↓
+            </button>
           </li>
         ))}
       </ul>
+      <div className="columns-ways">
+        <label>
+          <span>Columns that stay in view</span>
+          <select value={look.kept} onChange={(event) => onLook({ ...look, kept: Number(event.target.value) })}>
+            {Array.from({ length: MOST_KEPT + 1 }, (_, number) => (
+              // biome-ignore lint/suspicious/noArrayIndexKey: numbers from nought
+              <option key={number} value={number}>
+                {number === 0 ? "none" : number === 1 ? "the first" : `the first ${number}`}
+              </option>
+            ))}
+          </select>
+        </label>
+        <label>
+          <span>Lines in a row</span>
+          <select
+            value={look.lines}
+            onChange={(event) => onLook({ ...look, lines: Number(event.target.value) as RowLines })}
+          >
+            {ROW_LINES.map((lines) => (
+              <option key={lines} value={lines}>
+                {lines}
+              </option>
+            ))}
+          </select>
+        </label>
+      </div>
       <div className="dialog-acts">
         <Button onClick={() => onLook(initialLook(kind))}>As at first</Button>
         <Button onClick={() => onLook({ ...look, shown: Object.fromEntries(columns.map(({ id }) => [id, true])) })}>

@@ -15,6 +15,7 @@ import { NearBy } from "../../controls/near-by.tsx";
 import { Refused } from "../../controls/refused.tsx";
 import { recordAddress } from "../../controls/tag-link.tsx";
 import { FindingMark } from "../../drawing/findings.tsx";
+import { useOffering } from "../../frame/commands.ts";
 import { say as notify, sayRefused } from "../../frame/notices.tsx";
 import { Page } from "../../frame/page.tsx";
 import { Region } from "../../frame/region.tsx";
@@ -28,6 +29,7 @@ import { pickedOf } from "../../grid/picked.ts";
 import type { ReadingHabits } from "../../grid/reading.ts";
 import { recallLook, rememberLook, shownColumns, type TableLook } from "../../grid/remembered.ts";
 import type { GridRow } from "../../grid/row-source.ts";
+import { ASKS, type SavedView, savedViews } from "../../grid/saved-views.ts";
 import { type RowKey, typedOf } from "../../grid/typed.ts";
 import type { Editing } from "../../grid/use-editing.ts";
 import { article } from "../../grid/words.ts";
@@ -39,6 +41,7 @@ import { ColumnsChoice } from "./columns-choice.tsx";
 import { DeleteDialog } from "./delete-dialog.tsx";
 import "./enter.css";
 import { today } from "../../grid/today.ts";
+import { FileDialog } from "./file-dialog.tsx";
 import { HintLine } from "./hint-line.tsx";
 import { KindIndex } from "./kind-index.tsx";
 import { kindAsked, PLACES, readFilters, readSorts, readTyped, writeSorts, writeTyped } from "./question.ts";
@@ -47,6 +50,7 @@ import { ReplaceDialog } from "./replace-dialog.tsx";
 import { SetDialog } from "./set-dialog.tsx";
 import type { About } from "./use-chosen.ts";
 import { type Selection, useGlass, useGridCalls, useRows, useSuggest } from "./use-table.ts";
+import { ViewsDialog } from "./views-dialog.tsx";
 
 export function Enter({ values }: ViewProps) {
   const kind = kindAsked(values);
@@ -150,7 +154,6 @@ function Table({ kind, values, within }: TableProps) {
   const [filtering, setFiltering] = useState(Boolean(values.where));
   const [toEnd, setToEnd] = useState(0);
   const [toCell, setToCell] = useState<GoTo | null>(null);
-  const [choosing, setChoosing] = useState(false);
   const [deleting, setDeleting] = useState<{ rows: readonly GridRow[]; failure: Failure } | null>(null);
   const [asked, setAsked] = useState<Asked | null>(null);
   const [said, say] = useSaid();
@@ -226,6 +229,19 @@ function Table({ kind, values, within }: TableProps) {
     const { offset } = reply.value;
     if (offset !== null) setToCell((before) => ({ row: offset, field, turn: (before?.turn ?? 0) + 1 }));
   };
+  const openView = (view: SavedView) => {
+    keepLook(view.look);
+    setFiltering(Boolean(view.asks.where));
+    goWith({ in: null, where: null, by: null, ...view.asks });
+  };
+  useOffering(() =>
+    savedViews(kind).map((view) => ({
+      key: `view ${view.name}`,
+      words: `view ${view.name}`,
+      about: `the table of ${many}`,
+      run: () => openView(view),
+    })),
+  );
   const refused = typed.refused().length;
   const waiting = typed.waiting().length;
   const { total } = source;
@@ -239,7 +255,8 @@ function Table({ kind, values, within }: TableProps) {
           )}
           <Button onClick={() => go("acts")}>Acts</Button>
           <Button onClick={() => setFiltering((on) => !on)}>{filtering ? "Hide filters" : "Filter"}</Button>
-          <Button onClick={() => setChoosing(true)}>Columns</Button>
+          <Button onClick={() => setAsked("columns")}>Columns</Button>
+          <Button onClick={() => setAsked("views")}>Views</Button>
         </>
       }
       answer={
@@ -263,7 +280,7 @@ function Table({ kind, values, within }: TableProps) {
               glass={glass}
               typed={typed}
               picked={picked}
-              onAsk={(what) => (readOnly && what !== "replace" ? say(readOnly) : setAsked(what))}
+              onAsk={(what) => (readOnly && what === "set_field" ? say(readOnly) : setAsked(what))}
               calls={calls}
               suggest={suggest}
               habits={habits}
@@ -317,7 +334,43 @@ function Table({ kind, values, within }: TableProps) {
           />
         </Region>
       </div>
-      {choosing ? <ColumnsChoice kind={kind} look={look} onLook={keepLook} onClose={() => setChoosing(false)} /> : null}
+      {asked === "columns" ? (
+        <ColumnsChoice
+          kind={kind}
+          look={look}
+          onLook={keepLook}
+          onClose={() => {
+            setAsked(null);
+            backToTable();
+          }}
+        />
+      ) : null}
+      {asked === "views" ? (
+        <ViewsDialog
+          kind={kind}
+          asks={asksOf(values)}
+          look={look}
+          onOpen={openView}
+          onClose={() => {
+            setAsked(null);
+            backToTable();
+          }}
+        />
+      ) : null}
+      {asked === "write_file" ? (
+        <FileDialog
+          kind={kind}
+          source={source}
+          columns={shownColumns(kind, look)}
+          habits={habits}
+          where={whereWords(within?.tag ?? null, read.words)}
+          onDone={notify}
+          onClose={() => {
+            setAsked(null);
+            backToTable();
+          }}
+        />
+      ) : null}
       {asked === "replace" ? (
         <ReplaceDialog
           about={about}
@@ -361,6 +414,13 @@ function Table({ kind, values, within }: TableProps) {
   );
 }
 
+const asksOf = (values: ViewProps["values"]): Record<string, string> =>
+  Object.fromEntries(ASKS.flatMap((ask) => (values[ask] ? [[ask, values[ask]]] : [])));
+
+/** " in MH-03 where method is fusion" */
+const whereWords = (place: string | null, read: readonly string[]): string =>
+  `${place ? ` in ${place}` : ""}${read.length > 0 ? ` where ${read.join(" and ")}` : ""}`;
+
 function Answer(props: {
   readonly kind: KindName;
   readonly total: number;
@@ -370,8 +430,7 @@ function Answer(props: {
 }) {
   const { kind, total, read, place, help } = props;
   const { one, many } = KINDS[kind];
-  const [first, ...rest] = read;
-  const where = `${place ? ` in ${place}` : ""}${first ? ` where ${[first, ...rest].join(" and ")}` : ""}`;
+  const where = whereWords(place, read);
   if (total === 0 && where)
     return (
       <>

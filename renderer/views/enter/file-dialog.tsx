@@ -1,0 +1,99 @@
+/** The table as it stands, filtered and sorted, written as a file. */
+import { useEffect, useRef, useState } from "react";
+import { KINDS, type KindName } from "../../../core/model/dictionary.ts";
+import { Button } from "../../controls/button.tsx";
+import { count, counted } from "../../controls/figures.ts";
+import { Waiting } from "../../controls/waiting.tsx";
+import type { GridColumn } from "../../grid/columns.ts";
+import type { ReadingHabits } from "../../grid/reading.ts";
+import type { RowSource } from "../../grid/row-source.ts";
+import { fileName, handOver, tableFile } from "../../grid/table-file.ts";
+
+interface Props {
+  readonly kind: KindName;
+  readonly source: RowSource;
+  readonly columns: readonly GridColumn[];
+  readonly habits: ReadingHabits;
+  /** What is filtered and where, in words; empty for the whole table. */
+  readonly where: string;
+  readonly onDone: (said: string) => void;
+  readonly onClose: () => void;
+}
+
+export function FileDialog({ kind, source, columns, habits, where, onDone, onClose }: Props) {
+  const { one, many } = KINDS[kind];
+  const dialog = useRef<HTMLDialogElement>(null);
+  const abort = useRef<AbortController>(null);
+  const [shielded, setShielded] = useState(true);
+  const [running, setRunning] = useState<{ since: number; done: number } | null>(null);
+  const [fault, setFault] = useState<string | null>(null);
+  useEffect(() => {
+    dialog.current?.showModal();
+    return () => abort.current?.abort();
+  }, []);
+  const total = source.total ?? 0;
+  const name = fileName(`${many}${where} ${habits.today}`);
+  const write = async () => {
+    const control = new AbortController();
+    abort.current = control;
+    const since = Date.now();
+    setFault(null);
+    setRunning({ since, done: 0 });
+    try {
+      const file = await tableFile({
+        source,
+        columns,
+        lengths: habits.lengths,
+        forSpreadsheet: shielded,
+        onProgress: (done) => setRunning({ since, done }),
+        signal: control.signal,
+      });
+      if (!file) return;
+      handOver(file, name);
+      onDone(`${counted(total, one, many)} written to ${name}.`);
+      dialog.current?.close();
+    } catch (error) {
+      setFault(
+        typeof error === "object" && error !== null && "message" in error ? String(error.message) : String(error),
+      );
+    } finally {
+      setRunning(null);
+    }
+  };
+  return (
+    <dialog ref={dialog} className="dialog set-dialog" aria-labelledby="file-title" onClose={onClose}>
+      <form
+        method="dialog"
+        onSubmit={(event) => {
+          event.preventDefault();
+          if (!running) void write();
+        }}
+      >
+        <h2 id="file-title">Write this table as a file</h2>
+        <p>
+          <b>{counted(total, one, many)}</b>
+          {where}, {counted(columns.length, "column", "columns")}, as they are sorted and shown. Lengths are in{" "}
+          {habits.lengths === "m" ? "metres" : "feet"}.
+        </p>
+        <p className="tag">{name}</p>
+        <label>
+          <input type="checkbox" checked={shielded} onChange={(event) => setShielded(event.target.checked)} />
+          For a spreadsheet program: what it would run as a formula gets an apostrophe
+        </label>
+        {running ? (
+          <Waiting
+            word="Writing"
+            since={running.since}
+            progress={{ what: `${count(running.done)} of ${count(total)} rows`, done: running.done, total }}
+            stop={() => abort.current?.abort()}
+          />
+        ) : null}
+        {fault ? <p role="alert">{fault}</p> : null}
+        <div className="dialog-acts">
+          <Button onClick={() => dialog.current?.close()}>Leave it</Button>
+          <Button filled submit busy={running ? "Writing" : null}>{`Write ${counted(total, "row", "rows")}`}</Button>
+        </div>
+      </form>
+    </dialog>
+  );
+}

@@ -1,0 +1,87 @@
+/** Views of a table with names: what was asked and how it stood, to come back to. */
+import { useEffect, useRef, useState } from "react";
+import { KINDS, type KindName } from "../../../core/model/dictionary.ts";
+import { Button } from "../../controls/button.tsx";
+import type { TableLook } from "../../grid/remembered.ts";
+import { cleanName, dropView, type SavedView, savedViews, saveView } from "../../grid/saved-views.ts";
+
+interface Props {
+  readonly kind: KindName;
+  readonly asks: Readonly<Record<string, string>>;
+  readonly look: TableLook;
+  readonly onOpen: (view: SavedView) => void;
+  readonly onClose: () => void;
+}
+
+export function ViewsDialog({ kind, asks, look, onOpen, onClose }: Props) {
+  const dialog = useRef<HTMLDialogElement>(null);
+  const [views, setViews] = useState(() => savedViews(kind));
+  const [typed, setTyped] = useState("");
+  useEffect(() => dialog.current?.showModal(), []);
+  const name = cleanName(typed);
+  const there = views.some((view) => view.name === name);
+  return (
+    <dialog ref={dialog} className="dialog set-dialog" aria-labelledby="views-title" onClose={onClose}>
+      <form
+        method="dialog"
+        onSubmit={(event) => {
+          event.preventDefault();
+          if (name === "") return;
+          saveView(kind, { name, asks, look });
+          setViews(savedViews(kind));
+          setTyped("");
+        }}
+      >
+        <h2 id="views-title">Views of {KINDS[kind].many}</h2>
+        {views.length === 0 ? (
+          <p>
+            A view keeps what is asked (place, filters, order) and how the table stands (columns, widths, lines) under a
+            name, on this machine.
+          </p>
+        ) : (
+          <ul className="saved-views">
+            {views.map((view) => (
+              <li key={view.name}>
+                <button
+                  type="button"
+                  className="saved-view"
+                  onClick={() => {
+                    onOpen(view);
+                    dialog.current?.close();
+                  }}
+                >
+                  {view.name}
+                </button>
+                <Button
+                  label={`Drop the view ${view.name}`}
+                  onClick={() => {
+                    dropView(kind, view.name);
+                    setViews(savedViews(kind));
+                  }}
+                >
+                  Drop
+                </Button>
+              </li>
+            ))}
+          </ul>
+        )}
+        <label className="value-field">
+          <span>keep this as</span>
+          <input
+            type="text"
+            value={typed}
+            maxLength={60}
+            autoComplete="off"
+            onChange={(event) => setTyped(event.target.value)}
+          />
+        </label>
+        <div className="dialog-acts">
+          <Button onClick={() => dialog.current?.close()}>Close</Button>
+          <Button filled submit disabled={name === ""}>
+            {there ? "Put it in its place" : "Keep this view"}
+          </Button>
+        </div>
+      </form>
+    </dialog>
+  );
+}
