@@ -91,6 +91,10 @@ function numbered(asked: MendJobAsked, plan: MendPlan): MendJobAsked {
   };
 }
 
+/** A temporary piece between two points needs no pipe: it lies over the ground until the lasting one is laid. */
+const overGround = ({ replace_by }: MendJobAsked, { kind }: MendPlan): boolean =>
+  replace_by !== undefined && kind === "two_points";
+
 function refuseCases({ cases }: MendJobAsked, { points }: MendPlan): void {
   if (cases?.length === points.length) return;
   const wanted = points.length === 1 ? "one splice point" : `${points.length} splice points`;
@@ -184,6 +188,7 @@ async function stepsOf(
           from: orders[from] ?? 0,
           to: orders[to] ?? 0,
           cut_stop: reckoned.waiting?.stop_id ?? null,
+          over_ground: overGround(asked, plan),
         });
   const way = await wayCut(draft, ids[before] ?? 0);
   const facts = {
@@ -198,14 +203,22 @@ async function stepsOf(
     cases,
     hole,
     dark,
-    seals: await sealsAlong(draft, ids, plan),
+    over_ground: overGround(asked, plan),
+    seals: overGround(asked, plan) ? [] : await sealsAlong(draft, ids, plan),
     metal: sheet?.metal === 1,
     divided: hole && way ? dividedAt(way, reckoned, before, asked.beyond) : null,
     piece,
   };
   return {
     steps: plan.kind === "new_cable" ? replaceSteps(facts) : mendSteps(facts),
-    situation: situationOf(reckoned, plan, before, hole?.tag ?? null, way?.ref ?? null, await waysFrom(draft, ids)),
+    situation: situationOf(
+      reckoned,
+      overGround(asked, plan) ? { ...plan, waits_for_pipe: false } : plan,
+      before,
+      hole?.tag ?? null,
+      way?.ref ?? null,
+      await waysFrom(draft, ids),
+    ),
   };
 }
 

@@ -20,6 +20,8 @@ export interface PieceGiven {
   readonly to: number;
   /** The stop at the cut, where that is on record: the piece doesn't stop there. */
   readonly cut_stop: number | null;
+  /** It lies over the ground for the time being, in none of the ways of the other, and passes none of its places. */
+  readonly over_ground: boolean;
 }
 
 type CableRow = Pick<Row<"cable">, "tag" | "run" | "type_id" | "colour_sequence" | "unit_colours" | "strand_colours">;
@@ -77,7 +79,10 @@ interface StopRow {
 type LegRow = Pick<Row<"leg">, "from_stop_id" | "pathway_id" | "conduit_id">;
 
 /** The places and ways from one stop of the old cable to another: the new one lies there as well. */
-async function stopsBetween({ context: { reader } }: PlanDraft, { cable_id, from, to, cut_stop }: PieceGiven) {
+async function stopsBetween(
+  { context: { reader } }: PlanDraft,
+  { cable_id, from, to, cut_stop, over_ground }: PieceGiven,
+) {
   const stops = await reader.rows<StopRow>(
     "select id, ordinal, space_id from stop where cable_id = ? and ordinal between ? and ? and id is not ? order by ordinal",
     [cable_id, from, to, cut_stop],
@@ -91,7 +96,12 @@ async function stopsBetween({ context: { reader } }: PlanDraft, { cable_id, from
   const spaces = await addressesOf(reader, "space", new Set(stops.flatMap(({ space_id }) => space_id ?? [])));
   const pathways = await addressesOf(reader, "pathway", new Set(legs.flatMap(({ pathway_id }) => pathway_id ?? [])));
   const conduits = await addressesOf(reader, "conduit", new Set(legs.flatMap(({ conduit_id }) => conduit_id ?? [])));
-  return stops.map(({ id, space_id }, index) => {
+  const own = over_ground ? stops.filter((_, index) => index === 0 || index === stops.length - 1) : stops;
+  return own.map(({ id, space_id }, index) => {
+    if (over_ground) {
+      const space = space_id === null ? null : (spaces.get(space_id) ?? null);
+      return { space, ...(index === 0 ? { way: { notes: "Over the ground, for the time being." } } : {}) };
+    }
     const leg = index === stops.length - 1 ? undefined : way.get(id);
     const pathway = leg?.pathway_id == null ? null : (pathways.get(leg.pathway_id) ?? null);
     const conduit = leg?.conduit_id == null ? null : (conduits.get(leg.conduit_id) ?? null);

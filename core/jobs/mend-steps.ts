@@ -28,6 +28,8 @@ export interface MendFacts {
   /** Sealed penetrations that sheath is pulled through. */
   readonly seals: readonly RecordRef[];
   readonly metal: boolean;
+  /** The piece lies over the ground for the time being. */
+  readonly over_ground: boolean;
   /** The strands that are dark, where others still shine; whether those are severed too, and what that takes down. */
   readonly dark: {
     readonly numbers: ReadonlySet<number>;
@@ -138,7 +140,9 @@ export function mendSteps(facts: MendFacts): PlannedStep[] {
       words:
         plan.kind === "new_cable"
           ? `Lay cable ${tag}, ${metres(plan.new_cable_m)}, from end to end`
-          : `Lay ${tag}, ${metres(plan.new_cable_m)}, between ${ends[0]} and ${ends[1]}`,
+          : facts.over_ground
+            ? `Lay ${tag}, ${metres(plan.new_cable_m)} by the way and more where the ground asks for it, over the ground between ${ends[0]} and ${ends[1]}; guard and mark it against wheels, feet and blades`
+            : `Lay ${tag}, ${metres(plan.new_cable_m)}, between ${ends[0]} and ${ends[1]}`,
       place: placeOf(plan.points[0]?.at ?? "cut"),
     });
   }
@@ -341,7 +345,9 @@ function spliceSteps(
           : "";
       const tray = cases[point]?.trays[index];
       const strands = `${cable}:${unit.range}`;
-      const common = { tray, method: "fusion", made_on: DAY, made_by: WHO };
+      // What is temporary may be spliced by hand: how it was done is said when it is.
+      const method = facts.over_ground ? {} : { method: "fusion" };
+      const common = { tray, ...method, made_on: DAY, made_by: WHO };
       const place = placeOf(at);
       if (plan.kind === "one_point") {
         return {

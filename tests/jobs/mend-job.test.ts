@@ -1,56 +1,9 @@
 /** A chosen mend as a job: planned, carried out step by step, given up; at every moment the record tells the truth. */
 import { describe, expect, it } from "vitest";
 import type { JobAnswer } from "../../core/jobs/show.ts";
-import type { MendAnswer } from "../../core/repair/answer.ts";
 import { contentOf } from "../act/campus.ts";
-import type { CheckedPlant } from "../check/campus.ts";
 import { line } from "./line.ts";
-
-/** 40 m beyond H-1. */
-const CUT = { cable: "F-050", after: "H-1", metres: 40, lost_left_m: 1, lost_right_m: 1 };
-const NUMBERS = { job: "J-1", hole: "H-9", piece: "F-051" };
-
-interface Row {
-  readonly [field: string]: string | number | null;
-}
-const rowsOf = (plant: CheckedPlant, sql: string): Promise<Row[]> =>
-  plant.store.read((reader) => reader.rows<Row>(sql));
-
-/** The end of the trace from the first port of K-7's glass, and whether it gets to the other building. */
-async function reaches(plant: CheckedPlant): Promise<boolean> {
-  const answer = await plant.run<object>("trace.walk", { what: "LIB/101/A:07#1" });
-  return JSON.stringify(answer).includes("SCI/B01/P:07");
-}
-
-const planOf = async (plant: CheckedPlant, wanted: (plan: MendAnswer["plans"][number]) => boolean): Promise<number> => {
-  const { plans } = await plant.run<MendAnswer>("mend.plans", CUT);
-  const index = plans.findIndex(wanted);
-  if (index < 0) throw new Error(plans.map(({ sentence }) => sentence).join("\n"));
-  return index + 1;
-};
-const at = (name: string) => (plan: MendAnswer["plans"][number]) =>
-  plan.kind === "one_point" && plan.points[0]?.words === name;
-
-async function choose(plant: CheckedPlant, plan: number): Promise<JobAnswer> {
-  const points = (await plant.run<MendAnswer>("mend.plans", CUT)).plans[plan - 1]?.points.length ?? 0;
-  const cases = ["CL-1", "CL-2"].slice(0, points);
-  await plant.run("job.plan_mend", { ...CUT, ...NUMBERS, plan, cases });
-  return plant.run<JobAnswer>("job.show", { job: "J-1" });
-}
-
-async function carryOut(plant: CheckedPlant, { steps }: JobAnswer, upTo: (words: string) => boolean = () => false) {
-  for (const { ordinal, words } of steps) {
-    if (upTo(words)) return;
-    await plant.run("job.do", { job: "J-1", step: ordinal });
-  }
-}
-
-const KINDS: readonly (readonly [string, (plan: MendAnswer["plans"][number]) => boolean])[] = [
-  ["one splice in a new hole at the cut", at("a new hole at the cut")],
-  ["one splice in the hole before it", at("H-1")],
-  ["two splices with a piece between", ({ kind }) => kind === "two_points"],
-  ["a new cable", ({ kind }) => kind === "new_cable"],
-];
+import { at, CUT, carryOut, choose, KINDS, NUMBERS, planOf, type Row, reaches, rowsOf } from "./mending.ts";
 
 describe.each(KINDS)("%s", (_, wanted) => {
   it("is planned as one change that moves no glass, and undone whole", async () => {
@@ -211,105 +164,6 @@ describe("the steps", () => {
     expect(job.steps.filter(({ words }) => words.startsWith("Open seal DB-4"))).toHaveLength(1);
     await carryOut(plant, job);
     expect(await rowsOf(plant, "select opened_on from firestop")).toEqual([{ opened_on: "2026-05-01" }]);
-  });
-});
-
-describe("a cut that is on record already", () => {
-  const severed = { cable: "F-050", after: "H-1", mark_open_from: 1172, mark_open_to: 1174 };
-
-  it("has the same plans as before it was recorded, whether its place is named or not", async () => {
-    const plant = await line();
-    const before = await plant.run<MendAnswer>("mend.plans", CUT);
-    await plant.run("cable.sever", severed);
-    for (const asked of [{ cable: "F-050" }, { cable: "F-050", after: "H-1" }, { cable: "F-050", after: "F-050@3" }]) {
-      const { cut, plans, circuits } = await plant.run<MendAnswer>("mend.plans", asked);
-      expect(cut).toEqual(before.cut);
-      // Stops beyond the cut are one further along by their order; all else is the same.
-      const same = (all: unknown) => JSON.stringify(all).replaceAll(/F-050@\d/g, "F-050@");
-      expect(JSON.parse(same(plans))).toEqual(JSON.parse(same(before.plans)));
-      expect(circuits.map(({ circuit }) => circuit.tag)).toEqual(["K-7"]);
-    }
-  });
-
-  it("makes a job without the step that records it, which joins the glass as well", async () => {
-    const plant = await line();
-    await plant.run("cable.sever", severed);
-    expect(await reaches(plant)).toBe(false);
-    for (const [, wanted] of KINDS.slice(0, 3)) {
-      const plan = await planOf(plant, wanted);
-      const job = await choose(plant, plan);
-      expect(job.steps.filter(({ act }) => act === "cable.sever")).toEqual([]);
-      await carryOut(plant, job);
-      expect(await reaches(plant)).toBe(true);
-      const { findings } = await plant.check({ families: ["truth"] });
-      expect(findings.map(({ sentence }) => sentence).join("|")).toBe("");
-      for (let undone = 0; undone <= job.steps.length; undone++) await plant.run("history.undo", {});
-    }
-  });
-
-  it("leaves the plan standing when the job's own step records it", async () => {
-    const plant = await line();
-    const job = await choose(plant, await planOf(plant, at("H-1")));
-    await carryOut(plant, job, (words) => words.startsWith("Hang case"));
-    const { review } = await plant.run<JobAnswer>("job.show", { job: "J-1" });
-    expect(review).toBe("Asked for again, its plan still holds.");
-  });
-
-  it("of which there are two must be named", async () => {
-    const plant = await line();
-    await plant.run("cable.sever", severed);
-    await plant.run("cable.sever", { cable: "F-050", after: "H-3" });
-    const reply = await plant.call("mend.plans", { cable: "F-050" });
-    expect(reply).toMatchObject({ ok: false, error: { code: "bad_input" } });
-    const { cut } = await plant.run<MendAnswer>("mend.plans", { cable: "F-050", after: "H-1" });
-    expect(cut.mark).toBe(1173);
-  });
-});
-
-describe("a cut that left strands shining", () => {
-  const DARK = { ...CUT, dark: "1-12" };
-
-  it("is mended at two points past which the others run on, and never takes them down", async () => {
-    const plant = await line();
-    const plan = await planOf(plant, ({ kind }) => kind === "two_points");
-    await plant.run("job.plan_mend", { ...DARK, ...NUMBERS, plan, cases: ["CL-1", "CL-2"] });
-    const job = await plant.run<JobAnswer>("job.show", { job: "J-1" });
-    // K-7 runs on 13-14, which shine.
-    for (const { ordinal } of job.steps) {
-      await plant.run("job.do", { job: "J-1", step: ordinal });
-      expect([ordinal, await reaches(plant)]).toEqual([ordinal, true]);
-    }
-    const dark = await plant.run<object>("trace.walk", { what: "LIB/101/A:01#1" });
-    expect(JSON.stringify(dark)).toContain("SCI/B01/P:01");
-    const { findings } = await plant.check({ families: ["truth"] });
-    // That strands run on through a sheath that was cut stays to be said: it is so, until somebody lays it anew.
-    expect(findings.map(({ rule }) => rule)).toEqual(["truth.severed_uncut"]);
-  });
-
-  it("with one splice severs them, which is a step of its own that says what it takes down", async () => {
-    const plant = await line();
-    const plan = await planOf(plant, at("a new hole at the cut"));
-    await plant.run("job.plan_mend", { ...DARK, ...NUMBERS, plan, cases: ["CL-1"] });
-    const job = await plant.run<JobAnswer>("job.show", { job: "J-1" });
-    const sever = job.steps.find(({ words }) => words.startsWith("Sever the strands of F-050 that still shine"));
-    expect(sever?.words).toContain("takes down K-7: only when whoever answers for it has said so");
-    for (const { ordinal } of job.steps) {
-      await plant.run("job.do", { job: "J-1", step: ordinal });
-      if (ordinal < (sever?.ordinal ?? 0)) expect(await reaches(plant)).toBe(true);
-      if (ordinal === sever?.ordinal) expect(await reaches(plant)).toBe(false);
-    }
-    expect(await reaches(plant)).toBe(true);
-  });
-
-  it("is known from the record, where the cut is on it", async () => {
-    const plant = await line();
-    await plant.run("cable.sever", { cable: "F-050", after: "H-1", cut: "1-12" });
-    const plan = await planOf(plant, ({ kind }) => kind === "two_points");
-    await plant.run("job.plan_mend", { cable: "F-050", ...NUMBERS, plan, cases: ["CL-1", "CL-2"] });
-    const job = await plant.run<JobAnswer>("job.show", { job: "J-1" });
-    await carryOut(plant, job);
-    expect(await reaches(plant)).toBe(true);
-    expect(job.steps.some(({ words }) => words.includes("cut strands 1-12 there"))).toBe(true);
   });
 });
 

@@ -218,22 +218,28 @@ export const temporaryLeft = defineRule({
   family: "resilience",
   severity: "warning",
   title: "Temporary repair still in place",
-  why: "What was mended for some days is weaker than the rest; it was promised that it would be replaced by now.",
+  why: "What was mended for some days is weaker than the rest, and easily stays for years: it is told until the lasting repair is done.",
   source: PRACTICE,
   async find({ reader, today }) {
     const rows = await reader.lists(
       `select j.id, j.replace_by from job j
-       where j.lasting = 'temporary' and j.state in ('under_way', 'done') and (j.replace_by is null or j.replace_by < ?)
+       where j.lasting = 'temporary' and j.state in ('under_way', 'done')
          and not exists (select 1 from job f where f.follows_id = j.id and f.state = 'done') order by j.id`,
-      [today],
     );
     return (rows as [number, string | null][]).map(
-      ([id, replace_by]): Case => ({ records: [["job", id]], facts: { replace_by } }),
+      ([id, replace_by]): Case => ({
+        records: [["job", id]],
+        facts: { replace_by, overdue: replace_by !== null && replace_by < today ? 1 : 0 },
+      }),
     );
   },
   say: ({ records: [job], facts }, tag) => ({
-    sentence: `${quote(tag, job)} was a temporary repair ${
-      facts.replace_by === null ? "with no day by which it is replaced" : `to be replaced by ${facts.replace_by}`
+    sentence: `${quote(tag, job)} is a temporary repair ${
+      facts.replace_by === null
+        ? "with no day by which it is replaced"
+        : facts.overdue
+          ? `that should have been replaced by ${facts.replace_by}`
+          : `to be replaced by ${facts.replace_by}`
     }, and no job that follows it is done.`,
     repair: "Plan the lasting repair as a job that follows it, or record it as done.",
   }),

@@ -1,0 +1,143 @@
+/** Mends of cuts that are on record already or left some strands shining, and mends for the time being. */
+import { describe, expect, it } from "vitest";
+import type { JobAnswer } from "../../core/jobs/show.ts";
+import type { MendAnswer } from "../../core/repair/answer.ts";
+import type { CheckedPlant } from "../check/campus.ts";
+import { line } from "./line.ts";
+import { at, CUT, carryOut, choose, KINDS, NUMBERS, planOf, reaches, rowsOf } from "./mending.ts";
+
+describe("a cut that is on record already", () => {
+  const severed = { cable: "F-050", after: "H-1", mark_open_from: 1172, mark_open_to: 1174 };
+
+  it("has the same plans as before it was recorded, whether its place is named or not", async () => {
+    const plant = await line();
+    const before = await plant.run<MendAnswer>("mend.plans", CUT);
+    await plant.run("cable.sever", severed);
+    for (const asked of [{ cable: "F-050" }, { cable: "F-050", after: "H-1" }, { cable: "F-050", after: "F-050@3" }]) {
+      const { cut, plans, circuits } = await plant.run<MendAnswer>("mend.plans", asked);
+      expect(cut).toEqual(before.cut);
+      // Stops beyond the cut are one further along by their order; all else is the same.
+      const same = (all: unknown) => JSON.stringify(all).replaceAll(/F-050@\d/g, "F-050@");
+      expect(JSON.parse(same(plans))).toEqual(JSON.parse(same(before.plans)));
+      expect(circuits.map(({ circuit }) => circuit.tag)).toEqual(["K-7"]);
+    }
+  });
+
+  it("makes a job without the step that records it, which joins the glass as well", async () => {
+    const plant = await line();
+    await plant.run("cable.sever", severed);
+    expect(await reaches(plant)).toBe(false);
+    for (const [, wanted] of KINDS.slice(0, 3)) {
+      const plan = await planOf(plant, wanted);
+      const job = await choose(plant, plan);
+      expect(job.steps.filter(({ act }) => act === "cable.sever")).toEqual([]);
+      await carryOut(plant, job);
+      expect(await reaches(plant)).toBe(true);
+      const { findings } = await plant.check({ families: ["truth"] });
+      expect(findings.map(({ sentence }) => sentence).join("|")).toBe("");
+      for (let undone = 0; undone <= job.steps.length; undone++) await plant.run("history.undo", {});
+    }
+  });
+
+  it("leaves the plan standing when the job's own step records it", async () => {
+    const plant = await line();
+    const job = await choose(plant, await planOf(plant, at("H-1")));
+    await carryOut(plant, job, (words) => words.startsWith("Hang case"));
+    const { review } = await plant.run<JobAnswer>("job.show", { job: "J-1" });
+    expect(review).toBe("Asked for again, its plan still holds.");
+  });
+
+  it("of which there are two must be named", async () => {
+    const plant = await line();
+    await plant.run("cable.sever", severed);
+    await plant.run("cable.sever", { cable: "F-050", after: "H-3" });
+    const reply = await plant.call("mend.plans", { cable: "F-050" });
+    expect(reply).toMatchObject({ ok: false, error: { code: "bad_input" } });
+    const { cut } = await plant.run<MendAnswer>("mend.plans", { cable: "F-050", after: "H-1" });
+    expect(cut.mark).toBe(1173);
+  });
+});
+
+describe("a cut that left strands shining", () => {
+  const DARK = { ...CUT, dark: "1-12" };
+
+  it("is mended at two points past which the others run on, and never takes them down", async () => {
+    const plant = await line();
+    const plan = await planOf(plant, ({ kind }) => kind === "two_points");
+    await plant.run("job.plan_mend", { ...DARK, ...NUMBERS, plan, cases: ["CL-1", "CL-2"] });
+    const job = await plant.run<JobAnswer>("job.show", { job: "J-1" });
+    // K-7 runs on 13-14, which shine.
+    for (const { ordinal } of job.steps) {
+      await plant.run("job.do", { job: "J-1", step: ordinal });
+      expect([ordinal, await reaches(plant)]).toEqual([ordinal, true]);
+    }
+    const dark = await plant.run<object>("trace.walk", { what: "LIB/101/A:01#1" });
+    expect(JSON.stringify(dark)).toContain("SCI/B01/P:01");
+    const { findings } = await plant.check({ families: ["truth"] });
+    // That strands run on through a sheath that was cut stays to be said: it is so, until somebody lays it anew.
+    expect(findings.map(({ rule }) => rule)).toEqual(["truth.severed_uncut"]);
+  });
+
+  it("with one splice severs them, which is a step of its own that says what it takes down", async () => {
+    const plant = await line();
+    const plan = await planOf(plant, at("a new hole at the cut"));
+    await plant.run("job.plan_mend", { ...DARK, ...NUMBERS, plan, cases: ["CL-1"] });
+    const job = await plant.run<JobAnswer>("job.show", { job: "J-1" });
+    const sever = job.steps.find(({ words }) => words.startsWith("Sever the strands of F-050 that still shine"));
+    expect(sever?.words).toContain("takes down K-7: only when whoever answers for it has said so");
+    for (const { ordinal } of job.steps) {
+      await plant.run("job.do", { job: "J-1", step: ordinal });
+      if (ordinal < (sever?.ordinal ?? 0)) expect(await reaches(plant)).toBe(true);
+      if (ordinal === sever?.ordinal) expect(await reaches(plant)).toBe(false);
+    }
+    expect(await reaches(plant)).toBe(true);
+  });
+
+  it("is known from the record, where the cut is on it", async () => {
+    const plant = await line();
+    await plant.run("cable.sever", { cable: "F-050", after: "H-1", cut: "1-12" });
+    const plan = await planOf(plant, ({ kind }) => kind === "two_points");
+    await plant.run("job.plan_mend", { cable: "F-050", ...NUMBERS, plan, cases: ["CL-1", "CL-2"] });
+    const job = await plant.run<JobAnswer>("job.show", { job: "J-1" });
+    await carryOut(plant, job);
+    expect(await reaches(plant)).toBe(true);
+    expect(job.steps.some(({ words }) => words.includes("cut strands 1-12 there"))).toBe(true);
+  });
+});
+
+describe("a temporary mend", () => {
+  async function temporary(): Promise<CheckedPlant> {
+    const plant = await line();
+    const plan = await planOf(plant, ({ kind }) => kind === "two_points");
+    await plant.run("job.plan_mend", { ...CUT, job: "J-1", piece: "F-051", plan, replace_by: "2026-06-01" });
+    return plant;
+  }
+
+  it("lays its piece over the ground, in none of the ways, and joins the glass", async () => {
+    const plant = await temporary();
+    const job = await plant.run<JobAnswer>("job.show", { job: "J-1" });
+    expect([job.lasting, job.replace_by]).toEqual(["temporary", "2026-06-01"]);
+    expect(
+      job.steps.some(({ words }) => words.includes("over the ground") && words.includes("guard and mark it")),
+    ).toBe(true);
+    await carryOut(plant, job);
+    expect(await reaches(plant)).toBe(true);
+    const legs = await rowsOf(
+      plant,
+      "select l.pathway_id, l.notes from leg l join stop s on s.id = l.from_stop_id join cable c on c.id = s.cable_id where c.tag = 'F-051'",
+    );
+    expect(legs).toEqual([{ pathway_id: null, notes: "Over the ground, for the time being." }]);
+  });
+
+  it("stays a warning until the job that makes it permanent is done", async () => {
+    const plant = await temporary();
+    await carryOut(plant, await plant.run<JobAnswer>("job.show", { job: "J-1" }));
+    const found = async () => (await plant.found("resilience.temporary_left")).map(({ severity }) => severity);
+    expect(await found()).toEqual(["warning"]);
+    const steps = [{ words: "Lay it in the pipe" }];
+    await plant.run("job.enter", { job: "J-2", follows: "J-1", steps });
+    expect(await found()).toEqual(["warning"]);
+    await plant.run("job.do", { job: "J-2", step: 1 });
+    expect(await found()).toEqual([]);
+  });
+});

@@ -1,0 +1,57 @@
+/** Mends of the line of `line.ts` as jobs: how tests plan them, carry them out, and ask whether the glass gets through. */
+import type { JobAnswer } from "../../core/jobs/show.ts";
+import type { MendAnswer } from "../../core/repair/answer.ts";
+import type { CheckedPlant } from "../check/campus.ts";
+
+/** 40 m beyond H-1. */
+export const CUT = { cable: "F-050", after: "H-1", metres: 40, lost_left_m: 1, lost_right_m: 1 };
+export const NUMBERS = { job: "J-1", hole: "H-9", piece: "F-051" };
+
+export interface Row {
+  readonly [field: string]: string | number | null;
+}
+export const rowsOf = (plant: CheckedPlant, sql: string): Promise<Row[]> =>
+  plant.store.read((reader) => reader.rows<Row>(sql));
+
+/** The end of the trace from the first port of K-7's glass, and whether it gets to the other building. */
+export async function reaches(plant: CheckedPlant): Promise<boolean> {
+  const answer = await plant.run<object>("trace.walk", { what: "LIB/101/A:07#1" });
+  return JSON.stringify(answer).includes("SCI/B01/P:07");
+}
+
+export const planOf = async (
+  plant: CheckedPlant,
+  wanted: (plan: MendAnswer["plans"][number]) => boolean,
+): Promise<number> => {
+  const { plans } = await plant.run<MendAnswer>("mend.plans", CUT);
+  const index = plans.findIndex(wanted);
+  if (index < 0) throw new Error(plans.map(({ sentence }) => sentence).join("\n"));
+  return index + 1;
+};
+export const at = (name: string) => (plan: MendAnswer["plans"][number]) =>
+  plan.kind === "one_point" && plan.points[0]?.words === name;
+
+export async function choose(plant: CheckedPlant, plan: number): Promise<JobAnswer> {
+  const points = (await plant.run<MendAnswer>("mend.plans", CUT)).plans[plan - 1]?.points.length ?? 0;
+  const cases = ["CL-1", "CL-2"].slice(0, points);
+  await plant.run("job.plan_mend", { ...CUT, ...NUMBERS, plan, cases });
+  return plant.run<JobAnswer>("job.show", { job: "J-1" });
+}
+
+export async function carryOut(
+  plant: CheckedPlant,
+  { steps }: JobAnswer,
+  upTo: (words: string) => boolean = () => false,
+) {
+  for (const { ordinal, words } of steps) {
+    if (upTo(words)) return;
+    await plant.run("job.do", { job: "J-1", step: ordinal });
+  }
+}
+
+export const KINDS: readonly (readonly [string, (plan: MendAnswer["plans"][number]) => boolean])[] = [
+  ["one splice in a new hole at the cut", at("a new hole at the cut")],
+  ["one splice in the hole before it", at("H-1")],
+  ["two splices with a piece between", ({ kind }) => kind === "two_points"],
+  ["a new cable", ({ kind }) => kind === "new_cable"],
+];
