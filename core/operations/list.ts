@@ -44,6 +44,7 @@ import { locateOf } from "./subjects/locate.ts";
 import { measurementRead, measurementReadEvents } from "./subjects/measurements.ts";
 import { mendPlans, mendSeveral } from "./subjects/mend.ts";
 import { mergeApply, mergeCompare } from "./subjects/merge.ts";
+import { notesApply, notesRehearse } from "./subjects/notes.ts";
 import { pathwayShow } from "./subjects/pathway.ts";
 import { plantBackup, plantRead, plantStatus, plantSummary } from "./subjects/plant.ts";
 import { recordAdd, recordChangeMany, recordEdit, recordRemove } from "./subjects/record-changes.ts";
@@ -160,6 +161,8 @@ export const OPERATIONS = [
   sheetRead,
   sheetRehearse,
   sheetApply,
+  notesRehearse,
+  notesApply,
 ] as const satisfies readonly AnyOperation[];
 
 type Listed = (typeof OPERATIONS)[number];

@@ -14,8 +14,26 @@ const SETUP: readonly (readonly [name: string, input: Readonly<Record<string, un
   add("space", { tag: "B01", building_id: "SCI", kind: "entrance_room" }),
   add("space", { tag: "MH-03", kind: "hand_hole" }),
   add("space", { tag: "MH-07", kind: "hand_hole" }),
-  ["cable.enter", { tag: "F-014", mark_unit: "m", units: tubes(4), stops: [{ space: "LIB/101" }, { space: "MH-03" }] }],
-  ["cable.enter", { tag: "F-021", mark_unit: "m", units: tubes(4), stops: [{ space: "MH-03" }, { space: "SCI/B01" }] }],
+  [
+    "cable.enter",
+    {
+      tag: "F-014",
+      mark_unit: "m",
+      colour_sequence: "tia_598",
+      units: tubes(4),
+      stops: [{ space: "LIB/101" }, { space: "MH-03" }],
+    },
+  ],
+  [
+    "cable.enter",
+    {
+      tag: "F-021",
+      mark_unit: "m",
+      colour_sequence: "tia_598",
+      units: tubes(4),
+      stops: [{ space: "MH-03" }, { space: "SCI/B01" }],
+    },
+  ],
   ["panel.enter", { tag: "A", space: "LIB/101", ports: [{ numbers: "01..24", connector: "lc_duplex" }] }],
   ["panel.enter", { tag: "B", space: "SCI/B01", ports: [{ numbers: "01..24", connector: "lc_duplex" }] }],
   ["device.enter", { tag: "SW-1", space: "LIB/101", ports: [{ numbers: "1..4", connector: "lc_duplex" }] }],

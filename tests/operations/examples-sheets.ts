@@ -22,4 +22,15 @@ export const SHEET_EXAMPLES: readonly Example[] = [
     input: { text: labels, valid_rows_only: true },
     refused: { input: { text: labels, digest: "another" }, code: "stale" },
   },
+  {
+    name: "notes.rehearse",
+    input: { text: "F-014:1-2 dead\nthe lid is cracked" },
+    refused: { input: { text: "F-014:1-2 dead", answers: { first: 1 } }, code: "bad_input" },
+    check: (value) => expect(value).toMatchObject({ lines: [{ fate: "changed" }, { fate: "told" }] }),
+  },
+  {
+    name: "notes.apply",
+    input: { text: "F-014:1-2 dead\nthe lid is cracked" },
+    refused: { input: { text: "F-014:1-2 dead", digest: "another" }, code: "stale" },
+  },
 ];

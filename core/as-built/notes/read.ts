@@ -1,0 +1,237 @@
+/** One line of notes held against the record: each way it can be read, as acts. None where nothing fits it. */
+import { Fault } from "../../model/clean-text.ts";
+import { parseLength, parseMark } from "../../model/units.ts";
+import { addressesOf, resolveStrands, tryPorts } from "../../store/addresses.ts";
+import type { Reader } from "../../store/handle.ts";
+import type { Act } from "../shape.ts";
+import type { Mark, Note } from "./line.ts";
+import { cablesMeant, type Here, type PlaceMeant, placesMeant, strandsMeant, traysMeant } from "./names.ts";
+
+export interface Way {
+  /** The act it is understood as, in words. */
+  readonly words: string;
+  readonly acts: readonly Act[];
+  /** What the lines below are about from here on. */
+  readonly here?: Here;
+}
+
+export interface LineRead {
+  readonly ways: readonly Way[];
+  /** Why nothing fits, for a line that is kept as told. */
+  readonly why: string;
+}
+
+const none = (why: string): LineRead => ({ ways: [], why });
+const some = (ways: readonly Way[], why: string): LineRead => ({ ways, why });
+
+export async function readLine(reader: Reader, note: Note, here: Here): Promise<LineRead> {
+  switch (note.kind) {
+    case "unsure":
+      return none(note.why);
+    case "here":
+      return aboutLine(reader, note.names, here);
+    case "marks":
+      return marksLine(reader, note, here);
+    case "join":
+      return joinLine(reader, note, here);
+    case "express":
+      return expressLine(reader, note.strands, here);
+    case "state":
+      return stateLine(reader, note, here);
+    case "swap":
+      return swapLine(reader, note, here);
+  }
+}
+
+interface About extends Here {
+  readonly why: string | null;
+}
+
+/** A cable and a place in either order; what isn't named is what the lines above are about. */
+async function aboutNames(reader: Reader, names: readonly string[], here: Here): Promise<About[]> {
+  const cables: NonNullable<Here["cable"]>[] = [];
+  const places: PlaceMeant[] = [];
+  for (const name of names) {
+    const asCable = await cablesMeant(reader, name);
+    const asPlace = await placesMeant(reader, name);
+    if (asCable.length + asPlace.length === 0)
+      return [{ ...here, why: `names ${name}, which is no cable or place on record` }];
+    cables.push(...asCable);
+    places.push(...asPlace);
+  }
+  const each: About[] = [];
+  for (const cable of cables.length > 0 ? cables : [here.cable])
+    for (const place of places.length > 0 ? places : [here.place]) each.push({ cable, place, why: null });
+  return each;
+}
+
+async function aboutLine(reader: Reader, names: readonly string[], here: Here): Promise<LineRead> {
+  const each = await aboutNames(reader, names, here);
+  const [first] = each;
+  if (first?.why) return none(first.why);
+  return some(
+    each.map((one) => ({
+      words: `From here on: ${[one.cable?.tag, one.place && `in ${one.place.address}`].filter(Boolean).join(" ")}`,
+      acts: [],
+      here: one,
+    })),
+    "",
+  );
+}
+
+const SAID: Readonly<Record<Mark, string>> = {
+  ...{ mark_in: "mark in", mark_out: "mark out", mark_open_from: "open from", mark_open_to: "open to" },
+  slack_m: "coil",
+};
+
+async function marksLine(reader: Reader, note: Note & { kind: "marks" }, here: Here): Promise<LineRead> {
+  const values: Record<string, number> = {};
+  const said: string[] = [];
+  for (const [field, text] of Object.entries(note.given) as [Mark, string][]) {
+    const value = field === "slack_m" ? parseLength(text) : parseMark(text, null);
+    if (value instanceof Fault) return none(`${SAID[field]} ${value.reason}`);
+    values[field] = value;
+    said.push(`${SAID[field]} ${text}`);
+  }
+  const ways: Way[] = [];
+  let why = "";
+  for (const about of await aboutNames(reader, note.names, here)) {
+    const { cable, place } = about;
+    if (about.why || !cable || !place) why ||= about.why ?? `doesn't say ${cable ? "where" : "of which cable"}`;
+    else ways.push(...(await stopWays(reader, about, cable, place, values, said.join(", "))));
+  }
+  return some(ways, why);
+}
+
+interface StopRow {
+  readonly id: number;
+  readonly ordinal: number;
+  readonly space_id: number | null;
+}
+
+/** The stop there, or a stop to be added in one of the stretches between the others. */
+async function stopWays(
+  reader: Reader,
+  here: Here,
+  cable: NonNullable<Here["cable"]>,
+  place: PlaceMeant,
+  values: Readonly<Record<string, number>>,
+  said: string,
+): Promise<Way[]> {
+  const stops = await reader.rows<StopRow>(
+    "select id, ordinal, space_id from stop where cable_id = ? order by ordinal",
+    [cable.id],
+  );
+  const there = stops.filter(({ space_id }) => space_id === place.space_id);
+  if (there.length > 0)
+    return there.map(({ id, ordinal }) => ({
+      words: `${cable.tag}@${ordinal} in ${place.address}: ${said}`,
+      acts: [{ name: "record.edit", input: { kind: "stop", id, values } }],
+      here,
+    }));
+  const spaces = await addressesOf(
+    reader,
+    "space",
+    stops.flatMap(({ space_id }) => space_id ?? []),
+  );
+  const [space = ""] = (await addressesOf(reader, "space", [place.space_id])).values();
+  return stops.slice(0, -1).map((stop, i) => {
+    const nameOf = (one: StopRow | undefined) => spaces.get(one?.space_id ?? 0) ?? "an unknown place";
+    const input = { cable: cable.tag, after: `${cable.tag}@${stop.ordinal}`, space, ...values };
+    return {
+      words: `New stop of ${cable.tag} in ${place.address}, between ${nameOf(stop)} and ${nameOf(stops[i + 1])}: ${said}`,
+      acts: [{ name: "cable.add_stop", input }],
+      here,
+    };
+  });
+}
+
+async function joinLine(reader: Reader, note: Note & { kind: "join" }, here: Here): Promise<LineRead> {
+  const froms = await strandsMeant(reader, note.from, here);
+  if (froms.length === 0) return none(`names no strands on record with “${note.from}”`);
+  const ways: Way[] = [];
+  for (const ports of await portsMeant(reader, note.to, here))
+    for (const strands of froms)
+      ways.push({ words: `Land ${strands} on ${ports}`, acts: [{ name: "strand.land", input: { strands, ports } }] });
+  const tos = await strandsMeant(reader, note.to, { ...here, cable: null });
+  if (tos.length === 0 && ways.length === 0) return none(`names no strands or ports on record with “${note.to}”`);
+  const trays = note.tray === null ? [] : await traysMeant(reader, note.tray, here);
+  if (tos.length > 0 && note.tray !== null && trays.length === 0)
+    return none(
+      here.place ? `names tray ${note.tray}, which ${here.place.address} hasn't` : "doesn't say in which case",
+    );
+  if (tos.length > 0 && trays.length === 0 && !here.place) return none("doesn't say where; write the place above");
+  const wheres =
+    trays.length > 0 ? trays.map((tray) => ({ tray })) : here.place ? [{ at: await spaceOf(reader, here.place) }] : [];
+  for (const from of froms)
+    for (const to of tos)
+      for (const where of wheres)
+        ways.push({
+          words: `Splice ${from} to ${to} in ${Object.values(where)[0]}`,
+          acts: [{ name: "splice.range", input: { from, to, ...where } }],
+        });
+  return some(ways, "");
+}
+
+const spaceOf = async (reader: Reader, place: PlaceMeant): Promise<string> =>
+  (await addressesOf(reader, "space", [place.space_id])).get(place.space_id) ?? place.address;
+
+/** Ports as written, or of a panel in the place the lines are about: `A 1-6`. */
+async function portsMeant(reader: Reader, text: string, here: Here): Promise<string[]> {
+  if ((await tryPorts(reader, text)).length > 0) return [text];
+  if (!here.place) return [];
+  const inside = `${await spaceOf(reader, here.place)}/${text}`;
+  return (await tryPorts(reader, inside)).length > 0 ? [inside] : [];
+}
+
+async function expressLine(reader: Reader, text: string, here: Here): Promise<LineRead> {
+  const { place } = here;
+  if (!place) return none("doesn't say where they run through");
+  const ways: Way[] = [];
+  for (const strands of await strandsMeant(reader, text, here)) {
+    const named = await resolveStrands(reader, strands);
+    const [cut] = await reader.rows<{ n: number }>(
+      `select count(distinct s.strand_id) as n from section s
+       join stop a on a.id = s.b_stop_id join section t on t.strand_id = s.strand_id and t.a_stop_id = a.id
+       where a.space_id = ? and s.strand_id in (select value from json_each(?))`,
+      [place.space_id, JSON.stringify(named.strands.map(({ id }) => id))],
+    );
+    if (cut?.n) return none(`says ${strands} runs through; ${cut.n} of them are cut in ${place.address} on record`);
+    ways.push({ words: `${strands} runs through ${place.address} uncut`, acts: [] });
+  }
+  return some(ways, `names no strands on record with “${text}”`);
+}
+
+async function stateLine(reader: Reader, note: Note & { kind: "state" }, here: Here): Promise<LineRead> {
+  const ways: Way[] = [];
+  for (const strands of await strandsMeant(reader, note.strands, here)) {
+    const named = await resolveStrands(reader, strands);
+    const { condition, why, word } = note;
+    if (condition === null) {
+      ways.push({ words: `${strands}: ${word}, nothing to record`, acts: [] });
+      continue;
+    }
+    const values = { condition, condition_why: why ?? (condition === "good" ? null : `${word}, by the crew`) };
+    const changes = named.strands.map(({ id }) => ({ op: "edit", kind: "strand", id, values }));
+    ways.push({ words: `${strands} is ${condition}`, acts: [{ name: "record.change_many", input: { changes } }] });
+  }
+  return some(ways, `names no strands on record with “${note.strands}”`);
+}
+
+async function swapLine(reader: Reader, note: Note & { kind: "swap" }, here: Here): Promise<LineRead> {
+  const places = note.at === null ? (here.place ? [here.place] : []) : await placesMeant(reader, note.at);
+  if (places.length === 0)
+    return none(note.at === null ? "doesn't say where" : `names ${note.at}, which is no case or place on record`);
+  const ones = await strandsMeant(reader, note.one, here);
+  const others = await strandsMeant(reader, note.other, here);
+  const lacking = ones.length === 0 ? note.one : note.other;
+  const ways = ones.flatMap((one) =>
+    others.flatMap((other) =>
+      places.map(({ address: at }) => ({
+        words: `Swap ${one} and ${other} in ${at}`,
+        acts: [{ name: "splice.swap", input: { one, other, at } }],
+      })),
+    ),
+  );
+  return some(ways, `names no strands on record with “${lacking}”${here.cable ? "" : "; write the cable above"}`);
+}

@@ -1,0 +1,175 @@
+/** Notes tried out line by line: the act each was understood as, what must be asked, what is kept as told. */
+import { Digest } from "../../model/digest.ts";
+import type { Problem } from "../../result.ts";
+import type { Trial } from "../../store/trial.ts";
+import { type Fate, type Outcome, type PlanAct, takeUp } from "../carry.ts";
+import type { Act } from "../shape.ts";
+import { readNote, tidyLine } from "./line.ts";
+import { cablesMeant, type Here, NOWHERE, placesMeant } from "./names.ts";
+import { readLine, type Way } from "./read.ts";
+
+export interface NotesWork {
+  readonly text: string;
+  /** What the first lines are about, where they don't say. */
+  readonly cable: string | null;
+  readonly at: string | null;
+  /** For a line that can be read in several ways, which of them, from 1. */
+  readonly answers: ReadonlyMap<number, number>;
+  readonly leaveOut: ReadonlySet<number>;
+  /** Lines that are kept as told although they were understood. */
+  readonly tell: ReadonlySet<number>;
+  /** The number of the visit in whose notes the told lines are kept. */
+  readonly visit: string | null;
+  readonly day: string;
+  readonly who: string;
+}
+
+/** `ask`: it can be read in several ways. `told`: kept word for word. `about`: it says what the lines below are about. */
+export type LineFate = Fate | "ask" | "told" | "about";
+
+export interface LineOutcome extends Omit<Outcome, "fate"> {
+  /** Its number in the box, from 1. */
+  readonly line: number;
+  readonly text: string;
+  readonly fate: LineFate;
+  readonly words: string;
+  readonly acts: readonly string[];
+  /** The ways it can be read, where there are several; an answer is the number of one. */
+  readonly ways: readonly string[];
+}
+
+export interface NotesRehearsal {
+  readonly lines: readonly LineOutcome[];
+  /** Where told lines are kept; null where there are none. */
+  readonly visit: string | null;
+  readonly open: number;
+  readonly refused: number;
+  readonly digest: string;
+  readonly sentence: string;
+}
+
+/** The longest box of notes. */
+export const MOST_LINES = 2000;
+
+export async function tryNotes(
+  trial: Trial,
+  revision: number,
+  plan: PlanAct,
+  work: NotesWork,
+): Promise<NotesRehearsal> {
+  const { reader } = trial;
+  const digest = new Digest().update(`${revision}\n`);
+  let here: Here = {
+    cable: work.cable ? ((await cablesMeant(reader, work.cable))[0] ?? null) : NOWHERE.cable,
+    place: work.at ? ((await placesMeant(reader, work.at))[0] ?? null) : NOWHERE.place,
+  };
+  const lines: LineOutcome[] = [];
+  for (const [index, raw] of work.text.split(/\r\n|\r|\n/).entries()) {
+    const text = tidyLine(raw);
+    if (text === "") continue;
+    const { outcome, next } = await tryLine(trial, plan, work, index + 1, text, here);
+    here = next;
+    digest.update(`${JSON.stringify([outcome.line, outcome.fate, outcome.words])}\n`);
+    lines.push(outcome);
+  }
+  const told = lines.filter(({ fate }) => fate === "told");
+  const visit = told.length > 0 ? await keepTold(trial, plan, work, here, told, digest) : null;
+  const count = (fate: LineFate) => lines.filter((one) => one.fate === fate).length;
+  const done = count("new") + count("changed");
+  const open = count("ask");
+  const refused = count("refused");
+  const sentence = `${lines.length} ${lines.length === 1 ? "line" : "lines"}: ${done} to be done, ${open} to be asked, ${refused} refused, ${told.length} kept as told.`;
+  return { lines, visit, open, refused, digest: digest.hex(), sentence };
+}
+
+const NOTHING = { acts: [], ways: [], problems: [], notices: [] };
+
+async function tryLine(
+  trial: Trial,
+  plan: PlanAct,
+  work: NotesWork,
+  line: number,
+  text: string,
+  here: Here,
+): Promise<{ outcome: LineOutcome; next: Here }> {
+  const base = { ...NOTHING, line, text };
+  if (work.leaveOut.has(line)) return { outcome: { ...base, fate: "left_out", words: "Left out" }, next: here };
+  if (work.tell.has(line)) return { outcome: { ...base, fate: "told", words: "Kept as told" }, next: here };
+  const note = readNote(text);
+  const { ways, why } = await readLine(trial.reader, note, here);
+  const words = ways.map((way) => way.words);
+  if (ways.length === 0)
+    return {
+      outcome: { ...base, fate: "told", words: "Kept as told", problems: [{ record: text, reason: why }] },
+      next: here,
+    };
+  const answer = work.answers.get(line);
+  const one = ways.length === 1 ? ways[0] : answer === undefined ? undefined : ways[answer - 1];
+  if (!one) return { outcome: { ...base, fate: "ask", words: "Which is meant?", ways: words }, next: here };
+  const next = one.here ?? here;
+  if (note.kind === "here")
+    return { outcome: { ...base, fate: "about", words: one.words, ways: several(words) }, next };
+  // One answer a line: where it has chosen the reading, the end must be written.
+  const outcome = ways.length === 1 ? await takeWay(trial, plan, one, answer) : await takeUp(trial, plan, one.acts);
+  const problems = outcome.problems.map(({ row: _, ...problem }): Problem => problem);
+  const acts = one.acts.map(({ name }) => name);
+  return {
+    outcome: { ...base, ways: several(words), words: one.words, acts, ...outcome, problems },
+    next,
+  };
+}
+
+const several = (words: readonly string[]): readonly string[] => (words.length > 1 ? words : []);
+
+const ENDS = ["from_end", "to_end", "end", "one_end", "other_end"];
+
+/** Where both ends of a cut strand lie at the place, the end is asked for: it is one more way to read the line. */
+async function takeWay(
+  trial: Trial,
+  plan: PlanAct,
+  way: Way,
+  answer: number | undefined,
+): Promise<
+  Omit<LineOutcome, "line" | "text" | "words" | "acts" | "ways"> & Partial<Pick<LineOutcome, "words" | "ways">>
+> {
+  const first = await takeUp(trial, plan, way.acts);
+  const field = first.problems.find((problem) => problem.field !== undefined && ENDS.includes(problem.field))?.field;
+  if (first.fate !== "refused" || field === undefined) return first;
+  const sides = ["A", "B"] as const;
+  const ways = sides.map(
+    (side) =>
+      `${way.words}, by end ${side} of ${field === "to_end" || field === "other_end" ? "the second" : "the first"}`,
+  );
+  const side = answer === undefined ? undefined : sides[answer - 1];
+  if (side === undefined)
+    return { fate: "ask", problems: first.problems, notices: [], words: "Which end is meant?", ways };
+  const acts = way.acts.map((act): Act => ({ ...act, input: { ...act.input, [field]: side } }));
+  return { ...(await takeUp(trial, plan, acts)), words: ways[sides.indexOf(side)] ?? way.words, ways };
+}
+
+/** Told lines are kept word for word in the notes of a visit, with what they were about. */
+async function keepTold(
+  trial: Trial,
+  plan: PlanAct,
+  work: NotesWork,
+  here: Here,
+  told: readonly LineOutcome[],
+  digest: Digest,
+): Promise<string> {
+  const tag = work.visit ?? (await nextVisit(trial));
+  const values = {
+    ...{ tag, made_on: work.day, made_by: work.who, extent: "part" },
+    ...(here.place ? { space_id: here.place.space_id } : {}),
+    ...(here.cable ? { cable_id: here.cable.id } : {}),
+    notes: `Told by the crew:\n${told.map(({ text }) => text).join("\n")}`.slice(0, 4000),
+  };
+  digest.update(`${JSON.stringify(values)}\n`);
+  const outcome = await takeUp(trial, plan, [{ name: "record.add", input: { kind: "visit", values } }]);
+  return outcome.fate === "refused" ? "" : tag;
+}
+
+async function nextVisit({ reader }: Trial): Promise<string> {
+  const rows = await reader.rows<{ tag: string }>("select tag from visit where tag glob 'N-[0-9]*'");
+  const most = rows.reduce((top, { tag }) => Math.max(top, Number(/^N-(\d+)$/.exec(tag)?.[1] ?? 0)), 0);
+  return `N-${String(most + 1).padStart(3, "0")}`;
+}

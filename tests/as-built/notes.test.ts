@@ -1,0 +1,173 @@
+/** Crews' lines as they write them, each with the act it is understood as; asked where it can be read two ways. */
+import { describe, expect, it } from "vitest";
+import type { NotesRehearsal } from "../../core/as-built/notes/rehearse.ts";
+import type { TestPlant } from "../support/plant.ts";
+import { count, lines, sheetPlant } from "./plant.ts";
+
+const notes = (plant: TestPlant, text: string, more: object = {}): Promise<NotesRehearsal> =>
+  plant.run<NotesRehearsal>("notes.rehearse", { text, ...more });
+
+const understood = async (plant: TestPlant, text: string, more: object = {}) =>
+  (await notes(plant, text, more)).lines.map(({ fate, words }) => `${fate}: ${words}`);
+
+describe("the lines crews write", () => {
+  it("are understood beside the cable and place that the lines above name", async () => {
+    const plant = await sheetPlant();
+    const text = lines(
+      "F-014 IN 1234 OUT 1267 MH-03",
+      "25-36 → F-021 1-12 T2",
+      "GR 1-12 express",
+      "37-48 dead",
+      "1-2 spare",
+      "",
+      "in LIB/101:",
+      "1-12 -> A 01-06",
+    );
+    expect(await understood(plant, text)).toEqual([
+      "changed: F-014@2 in MH-03: mark in 1234, mark out 1267",
+      "new: Splice F-014:25-36 to F-021:1-12 in MH-03/CL-1/T2",
+      "same: F-014:25-36 runs through MH-03 uncut",
+      "changed: F-014:37-48 is broken",
+      "same: F-014:1-2: spare, nothing to record",
+      "about: From here on: F-014 in LIB/101",
+      "new: Land F-014:1-12 on LIB/101/A 01-06",
+    ]);
+  });
+
+  it("are carried out as one change, and taken back by one undo", async () => {
+    const plant = await sheetPlant();
+    const text = lines("F-014 IN 1234 OUT 1267 MH-03", "1-12 → F-021 1-12 T1", "13 dead: crushed");
+    const { digest } = await notes(plant, text);
+    const done = await plant.run<{ change_set: number }>("notes.apply", { text, digest });
+    expect(await count(plant, "splice")).toBe(12);
+    const [state] = await plant.store.read((reader) =>
+      reader.rows(
+        "select s.condition, s.condition_why from strand s join cable c on c.id = s.cable_id where c.tag = 'F-014' and s.number = 13",
+      ),
+    );
+    expect(state).toEqual({ condition: "broken", condition_why: "crushed" });
+    await plant.run("history.undo", { change_set: done.change_set });
+    expect(await count(plant, "splice")).toBe(0);
+  });
+
+  it("swap two tubes at a case", async () => {
+    const plant = await sheetPlant();
+    const text = lines("F-014 in MH-03", "1-24 → F-021 1-24 T1");
+    await plant.run("notes.apply", { text });
+    expect(await understood(plant, "BL & OR swapped at CL-1", { cable: "F-014" })).toEqual([
+      "new: Swap F-014:1-12 and F-014:13-24 in MH-03/CL-1",
+    ]);
+    const correction = { author: "Test Person", meaning: "correction" } as const;
+    const corrected = await plant.run<NotesRehearsal>(
+      "notes.rehearse",
+      { text: "BL & OR swapped at CL-1", cable: "F-014" },
+      correction,
+    );
+    expect(corrected.lines.map(({ fate }) => fate)).toEqual(["changed"]);
+  });
+
+  it("add a stop where the cable has none, between the two it must lie between", async () => {
+    const plant = await sheetPlant();
+    expect(await understood(plant, "F-014 IN 500 OUT 520 MH-07")).toEqual([
+      "new: New stop of F-014 in MH-07, between LIB/101 and MH-03: mark in 500, mark out 520",
+    ]);
+  });
+});
+
+describe("a line that can be read two ways", () => {
+  async function twoCases() {
+    const plant = await sheetPlant();
+    await plant.run("closure.enter", { tag: "CL-2", space: "MH-03", trays: [{ numbers: "T1", capacity: 24 }] });
+    return plant;
+  }
+  const text = lines("F-014 in MH-03", "1-12 → F-021 1-12 T1");
+
+  it("is asked with its ways, and nothing is done before it is answered", async () => {
+    const plant = await twoCases();
+    const { lines: read, open } = await notes(plant, text);
+    expect(open).toBe(1);
+    expect(read[1]).toMatchObject({
+      fate: "ask",
+      ways: ["Splice F-014:1-12 to F-021:1-12 in MH-03/CL-1/T1", "Splice F-014:1-12 to F-021:1-12 in MH-03/CL-2/T1"],
+    });
+    expect(await plant.call("notes.apply", { text })).toMatchObject({
+      error: { code: "ambiguous", problems: [{ row: 2 }, { row: 2 }] },
+    });
+  });
+
+  it("is done as it was answered", async () => {
+    const plant = await twoCases();
+    await plant.run("notes.apply", { text, answers: { 2: 2 } });
+    const trays = await plant.store.read((reader) =>
+      reader.rows(
+        "select distinct c.tag from splice s join tray t on t.id = s.tray_id join closure c on c.id = t.closure_id",
+      ),
+    );
+    expect(trays).toEqual([{ tag: "CL-2" }]);
+  });
+
+  it("asks for the end where a strand is cut and both ends lie there", async () => {
+    const plant = await sheetPlant();
+    await plant.run("cable.add_stop", { cable: "F-014", after: "F-014@1", space: "MH-07" });
+    await plant.run("cable.open", { cable: "F-014", stop: "F-014@2", cut: "25-36" });
+    await plant.run("cable.enter", {
+      tag: "H-3",
+      units: [{ kind: "tube", repeats: 1, strands: 12 }],
+      stops: [{ space: "MH-07" }, { space: "SCI/B01" }],
+    });
+    const cut = lines("F-014 in MH-07", "25-36 → H-3 1-12");
+    const { lines: read } = await notes(plant, cut);
+    expect(read[1]).toMatchObject({
+      fate: "ask",
+      words: "Which end is meant?",
+      ways: [expect.stringContaining("end A"), expect.stringContaining("end B")],
+    });
+    expect((await notes(plant, cut, { answers: { 2: 2 } })).lines[1]?.fate).toBe("new");
+  });
+});
+
+describe("a line that isn't understood", () => {
+  it("is kept as told, word for word, in the notes of a visit, with what the lines were about", async () => {
+    const plant = await sheetPlant();
+    const text = lines(
+      "F-014 in MH-03",
+      "the lid is cracked, water to the knee",
+      "12 dead",
+      "GR swapped twice, ask Ines",
+    );
+    const rehearsal = await notes(plant, text);
+    expect(rehearsal.lines.map(({ fate }) => fate)).toEqual(["about", "told", "changed", "told"]);
+    expect(rehearsal.visit).toBe("N-001");
+    await plant.run("notes.apply", { text }, { author: "Test Person", day: "2026-05-02" });
+    const [visit] = await plant.store.read((reader) =>
+      reader.rows("select v.tag, v.made_on, s.tag as space, v.notes from visit v join space s on s.id = v.space_id"),
+    );
+    expect(visit).toEqual({
+      tag: "N-001",
+      made_on: "2026-05-02",
+      space: "MH-03",
+      notes: "Told by the crew:\nthe lid is cracked, water to the knee\nGR swapped twice, ask Ines",
+    });
+  });
+
+  it("says why it isn't", async () => {
+    const plant = await sheetPlant();
+    const { lines: read } = await notes(
+      plant,
+      lines("1-12 → F-021 1-12 T9", "F-014 IN 12 MH-99", "F-014 in MH-03", "1-2 → F-021 1-2 T9"),
+    );
+    expect(read.map(({ problems }) => problems[0]?.reason)).toEqual([
+      "names no strands on record with “1-12”",
+      "names MH-99, which is no cable or place on record",
+      undefined,
+      "names tray T9, which MH-03 hasn't",
+    ]);
+  });
+
+  it("refuses a line that says what can't be, with its reason, and does none of the others", async () => {
+    const plant = await sheetPlant();
+    const text = lines("F-014 in MH-03", "1-12 → F-021 1-11 T1", "13 dead");
+    const reply = await plant.call("notes.apply", { text });
+    expect(reply).toMatchObject({ error: { code: "bad_input", problems: [{ row: 2 }, { row: 2 }] } });
+  });
+});
