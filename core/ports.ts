@@ -26,6 +26,8 @@ export interface FolderPort {
 export interface FileStatus {
   readonly path: string;
   readonly read_only: string | null;
+  /** What a file of the past shows, in words; null for the plant itself. */
+  readonly past: string | null;
   /** Who writes the file, when this opening may only read. */
   readonly writer: { user: string; machine: string; since: string } | null;
   readonly last_backup: string | null;

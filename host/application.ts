@@ -6,7 +6,7 @@ import { createSession, type Session } from "../core/operations/dispatch.ts";
 import { OPERATIONS } from "../core/operations/list.ts";
 import type { Clock, FilePort, FileStatus } from "../core/ports.ts";
 import type { Store } from "../core/store/handle.ts";
-import { pictureReason, writeAsOf } from "./as-of.ts";
+import { shownPast, writeAsOf } from "./as-of.ts";
 import { backupsOf, copyTo } from "./backup.ts";
 import { BackupKeeper } from "./backup-keeper.ts";
 import { machineClock } from "./clock.ts";
@@ -79,8 +79,8 @@ class OpenPlant implements Application {
   readonly #running = new Set<Promise<unknown>>();
   readonly #calm = new AbortController();
   readonly #looking: NodeJS.Timeout | null;
-  /** Why a file that shows the plant as it stood is only read; null for the plant itself. */
-  readonly #picture: string | null;
+  /** What a file of the past shows; null for the plant itself. */
+  readonly #past: string | null;
   #integrity: string;
   /** The engine's mark of the last write by another program. */
   #seen: unknown;
@@ -93,7 +93,7 @@ class OpenPlant implements Application {
     this.#onDefect = options.onDefect ?? (() => {});
     this.#backupAtClose = options.backupAtClose ?? true;
     this.#integrity = plant.checked ? "fine" : "checking";
-    this.#picture = pictureReason(connection);
+    this.#past = shownPast(connection);
     this.store = new SqliteStore(connection, () => this.#readOnly());
     this.#backups = new BackupKeeper(connection, clock, (work) => this.store.undisturbed(work));
     this.store.onChanged = () => this.#backups.noteChange();
@@ -147,7 +147,7 @@ class OpenPlant implements Application {
   }
 
   #readOnly(): string | null {
-    if (this.#picture !== null) return this.#picture;
+    if (this.#past !== null) return `${this.#past}. It is only read.`;
     if (this.#plant.readOnly !== null) return this.#plant.readOnly;
     if (this.#integrity === "fine" || this.#integrity === "checking") return null;
     return `The file is damaged (${this.#integrity}), so nothing more is written to it. Open a backup of it.`;
@@ -159,6 +159,7 @@ class OpenPlant implements Application {
     return {
       path,
       read_only: this.#readOnly(),
+      past: this.#past,
       writer: writer && { user: writer.user, machine: writer.machine, since: writer.since },
       last_backup: newest?.at ?? null,
       bytes: statSync(path).size,

@@ -45,7 +45,7 @@ async function takeBack(
 ): Promise<Omit<Picture, "path">> {
   const plant = await openPlant(path, { unsynced: true });
   // A picture of a picture would say of a day what holds of another.
-  const store = new SqliteStore(plant.connection, () => plant.readOnly ?? pictureReason(plant.connection));
+  const store = new SqliteStore(plant.connection, () => plant.readOnly ?? shownPast(plant.connection));
   try {
     const gateway = new Gateway(store, clock);
     const written = await gateway.carryOut(AS_OF_ACT, { author }, (reader) =>
@@ -67,10 +67,10 @@ function freeBeside(plant: string, day: string, knowledge: Knowledge): string {
   return named(n);
 }
 
-/** Why a file that shows the plant as it stood is only read, in words; null for a plant. */
-export function pictureReason(connection: Connection): string | null {
+/** What a file of the past shows, in words; null for a plant. */
+export function shownPast(connection: Connection): string | null {
   const [last] = connection.rows<{ act: string; summary: string }>(
     "SELECT act, summary FROM change_set ORDER BY id DESC LIMIT 1",
   );
-  return last?.act === AS_OF_ACT ? `${last.summary}. It is only read.` : null;
+  return last?.act === AS_OF_ACT ? last.summary : null;
 }

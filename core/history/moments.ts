@@ -26,6 +26,8 @@ export interface Moment {
   readonly change_set: number;
   /** When that was written, ISO 8601 in UTC; null before the first. */
   readonly at: string | null;
+  /** The day asked for, else the day of that change, `YYYY-MM-DD`; null before the first. */
+  readonly day: string | null;
   readonly author: string | null;
   readonly summary: string | null;
   readonly sign_off: SignedState | null;
@@ -50,7 +52,7 @@ export async function momentOf(reader: Reader, given: GivenMoment): Promise<Mome
   if ("sign_off" in given) return signedMoment(reader, given.sign_off);
   if ("day" in given) {
     const id = await lastOfDay(reader, given.day);
-    return { ...(await after(reader, id)), words: `the end of ${shownDay(given.day)}` };
+    return { ...(await after(reader, id)), day: given.day, words: `the end of ${shownDay(given.day)}` };
   }
   return after(reader, given.change_set);
 }
@@ -63,9 +65,17 @@ export const presentMoment = async (reader: Reader): Promise<Moment> => ({
 
 async function after(reader: Reader, id: number): Promise<Moment> {
   if (id === 0)
-    return { change_set: 0, at: null, author: null, summary: null, sign_off: null, words: "before the first change" };
+    return {
+      change_set: 0,
+      at: null,
+      day: null,
+      author: null,
+      summary: null,
+      sign_off: null,
+      words: "before the first change",
+    };
   const { at, author, summary } = await headOf(reader, id);
-  return { change_set: id, at, author, summary, sign_off: null, words: `after change ${id}` };
+  return { change_set: id, at, day: at.slice(0, 10), author, summary, sign_off: null, words: `after change ${id}` };
 }
 
 interface SignOffRow {

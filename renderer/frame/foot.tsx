@@ -92,7 +92,8 @@ function FileState({ status, lost }: { readonly status: Status | undefined; read
         </Sign>
         <span>
           <b>Read only</b>
-          {writer ? `: ${writer.user} on ${writer.machine} writes` : ""}
+          {status.past ? `: ${status.past}` : ""}
+          {writer && !status.past ? `: ${writer.user} on ${writer.machine} writes` : ""}
         </span>
       </span>
     );

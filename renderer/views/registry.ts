@@ -5,6 +5,7 @@ import { breakout, breakoutClosing } from "./breakout/view.ts";
 import { cable } from "./cable/view.ts";
 import { check } from "./check/view.ts";
 import { coils } from "./coils/view.ts";
+import { compare } from "./compare/view.ts";
 import { diverse } from "./diverse/view.ts";
 import { enter } from "./enter/view.ts";
 import { feeds } from "./feeds/view.ts";
@@ -21,6 +22,7 @@ import { limits } from "./limits/view.ts";
 import { locate } from "./locate/view.ts";
 import { loss } from "./loss/view.ts";
 import { mend } from "./mend/view.ts";
+import { merge } from "./merge/view.ts";
 import { pathway } from "./pathway/view.ts";
 import { record } from "./record/view.ts";
 import type { View } from "./view.ts";
@@ -47,6 +49,8 @@ export const VIEWS: readonly View[] = [
   importFolder,
   exportFolder,
   history,
+  compare,
+  merge,
   check,
   coils,
   fitness,

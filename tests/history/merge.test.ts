@@ -165,6 +165,30 @@ describe("what both files changed", () => {
   });
 });
 
+describe("what both entered", () => {
+  it("stays as it is known here where the other doesn't know it", async () => {
+    const { office, field } = await parted(threeCables);
+    await run(office, add("building", { tag: "NEW", notes: "by the gate" }));
+    await run(field, add("building", { tag: "NEW" }));
+    expect((await compare(office, field)).conflicts).toEqual([]);
+    expect((await merge(office, field)).change_set).toBeNull();
+    expect(await said(office, "building", "notes")).toEqual(["by the gate"]);
+  });
+
+  it("counts one for one where a kind has no key: of two alike there and one here, one is new", async () => {
+    const { office, field } = await parted(threeCables);
+    const label = add("label", { subject_kind: "cable", subject_id: "F-1", text: "F-1", state: "present" });
+    await run(office, label);
+    await run(field, label);
+    await run(field, label);
+    const compared = await compare(office, field);
+    expect([compared.alike, compared.would?.counts]).toEqual([
+      1,
+      [{ kind: "label", added: 1, changed: 0, deleted: 0 }],
+    ]);
+  });
+});
+
 describe("what rests on what the other side deleted", () => {
   const enter = async (plant: TestPlant) => {
     await run(plant, add("building", { tag: "OLD" }));
@@ -193,6 +217,14 @@ describe("what rests on what the other side deleted", () => {
       ["OLD"],
       ["2"],
     ]);
+  });
+
+  it("new there with a mention of what was deleted here: it comes without the mention", async () => {
+    const { office, field } = await parted(enter);
+    await run(office, remove("party", "CITY"));
+    await run(field, add("cable", { tag: "F-9", owner_id: "CITY" }));
+    await merge(office, field, { rest: "ours" });
+    expect((await contents(office)).cable).toMatchObject([{ tag: "F-9", owner_id: null }]);
   });
 
   it("new here, deleted there: what they deleted stays, or what rests on it goes along", async () => {

@@ -1,6 +1,7 @@
 /** "What did anyone change?": every change set with who, when, why, before and after; taken back or brought back from here. */
 import { useState } from "react";
 import { Fault } from "../../../core/model/clean-text.ts";
+import { KIND_NAMES, KINDS, type KindName } from "../../../core/model/dictionary.ts";
 import { shownDay } from "../../../core/model/wording.ts";
 import type { AnswerOf } from "../../../core/operations/list.ts";
 import { useAct } from "../../client/use-act.ts";
@@ -32,24 +33,53 @@ const AT = new Intl.DateTimeFormat("en-GB", {
 
 const VERBS = { do: "", undo: "undo", redo: "redo" } as const;
 
+/** What is asked of: a kind by its name ("cables"), else a record or a range by its address. */
+function askedOf(of: string | undefined): { kind?: KindName; of?: string } {
+  const text = of?.trim();
+  if (!text) return {};
+  const named = (kind: KindName): readonly string[] => [KINDS[kind].one, KINDS[kind].many];
+  const kind = KIND_NAMES.find((one) => named(one).includes(text.toLowerCase()));
+  return kind ? { kind } : { of: text };
+}
+
 export function History({ values }: ViewProps) {
   const since = values.since ? readDay(values.since, today()) : null;
-  const wrong = since instanceof Fault ? since : null;
+  const until = values.until ? readDay(values.until, today()) : null;
+  const wrong =
+    since instanceof Fault ? `Since ${since.reason}.` : until instanceof Fault ? `Until ${until.reason}.` : null;
   const { items, error, earlier } = useHistory({
     ...(values.by ? { author: values.by } : {}),
+    ...askedOf(values.of),
     ...(typeof since === "string" ? { since } : {}),
+    ...(typeof until === "string" ? { until } : {}),
   });
+  const status = useStatus();
   const chosen = items?.find((item) => String(item.id) === values.at) ?? items?.[0] ?? null;
+  const canTakeBack = status?.past
+    ? `${status.past}.`
+    : status?.read_only
+      ? ""
+      : "Each can be taken back as long as nothing later touched its records.";
   return (
     <Page
       answer={
         wrong
-          ? `Since ${wrong.reason}.`
+          ? wrong
           : items === null
             ? ""
             : items.length === 0
               ? "Nothing was changed."
-              : `${earlier ? `The last ${count(items.length)}` : counted(items.length, "change", "changes")}, the newest first. Each can be taken back as long as nothing later touched its records.`
+              : `${earlier ? `The last ${count(items.length)}` : counted(items.length, "change", "changes")}, the newest first. ${canTakeBack}`
+      }
+      acts={
+        <>
+          <a className="button" href={addressOf("compare")}>
+            Compare two moments
+          </a>
+          <a className="button" href={addressOf("merge")}>
+            Merge another file
+          </a>
+        </>
       }
       leaf={chosen ? <ChangeLeaf item={chosen} items={items ?? []} /> : undefined}
     >
@@ -170,6 +200,22 @@ function ChangeLeaf({ item, items }: { readonly item: HistoryItem; readonly item
             )}
           </div>
         )}
+      </LeafPart>
+      <LeafPart>
+        <div className="history-ways">
+          <a className="button" href={addressOf("compare", { from: `change ${item.id}` })}>
+            What changed since
+          </a>
+          <a
+            className="button"
+            href={addressOf("history", { since: item.at.slice(0, 10), until: item.at.slice(0, 10) })}
+          >
+            All of that day
+          </a>
+          <a className="button" href={addressOf("history", { by: item.author })}>
+            All by this person
+          </a>
+        </div>
       </LeafPart>
       <LeafPart title="Before and after">
         <Changes key={item.id} id={item.id} />

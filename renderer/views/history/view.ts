@@ -7,8 +7,12 @@ export const history: View = {
   question: [
     "What did ",
     { fill: "text", name: "by", hint: "a person", empty: "anyone" },
-    " change since ",
+    " change in ",
+    { fill: "text", name: "of", hint: "a record, a range or a kind", empty: "the whole plant" },
+    " since ",
     { fill: "text", name: "since", hint: "a day", empty: "the beginning" },
+    " until ",
+    { fill: "text", name: "until", hint: "a day", empty: "now" },
     "?",
   ],
   component: History,

@@ -1,0 +1,62 @@
+/** The two moments that are compared: who wrote in between, what was signed, and the plant of the earlier one as a file. */
+import type { AnswerOf } from "../../../core/operations/list.ts";
+import { count, counted } from "../../controls/figures.ts";
+import { Fact, Facts, LeafHead, LeafPart } from "../../controls/leaf.tsx";
+import { AsOf } from "./as-of.tsx";
+
+type Comparison = AnswerOf<"history.compare">;
+
+const AT = new Intl.DateTimeFormat("en-GB", { dateStyle: "medium", timeStyle: "short" });
+
+export function MomentsLeaf({ compared }: { readonly compared: Comparison }) {
+  const { from, to, authors, change_sets } = compared;
+  return (
+    <>
+      <LeafHead tag={change_sets === 0 ? "Nothing was written" : counted(change_sets, "change", "changes")}>
+        in between, undoing and redoing included
+      </LeafHead>
+      {authors.length > 0 ? (
+        <LeafPart title="By whom">
+          <Facts>
+            {authors.map(({ author, change_sets: n }) => (
+              <Fact key={author} name={author}>
+                {count(n)}
+              </Fact>
+            ))}
+          </Facts>
+        </LeafPart>
+      ) : null}
+      <LeafPart title="From">
+        <MomentFacts moment={from} />
+      </LeafPart>
+      <LeafPart title="To">
+        <MomentFacts moment={to} />
+      </LeafPart>
+      {from.day ? (
+        <LeafPart title="The plant as it stood">
+          <AsOf key={from.day} day={from.day} />
+        </LeafPart>
+      ) : null}
+    </>
+  );
+}
+
+function MomentFacts({ moment }: { readonly moment: Comparison["from"] }) {
+  const { at, author, summary, change_set, sign_off: signed, words } = moment;
+  return (
+    <>
+      <p>{words}</p>
+      <Facts>
+        <Fact name="last change">{change_set === 0 ? "none yet" : `${change_set}: ${summary}`}</Fact>
+        <Fact name="by">{author}</Fact>
+        <Fact name="at">{at ? AT.format(new Date(at)) : null}</Fact>
+        {signed ? (
+          <Fact name="digest signed">
+            <span className="tag">{signed.content_hash.slice(0, 12)}</span>{" "}
+            {signed.intact ? "agrees with the history of this file" : "is not that of this file's history"}
+          </Fact>
+        ) : null}
+      </Facts>
+    </>
+  );
+}

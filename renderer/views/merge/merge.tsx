@@ -1,0 +1,163 @@
+/**
+ * "What does another file of this plant know that isn't here?": an office copy and one that went to the field, record by
+ * record. Where both say something else one is chosen; then all of it is taken as one change.
+ */
+import { useEffect, useState } from "react";
+import { KINDS } from "../../../core/model/dictionary.ts";
+import type { AnswerOf, InputOf } from "../../../core/operations/list.ts";
+import type { Failure } from "../../../core/result.ts";
+import { useAnswer } from "../../client/use-answer.ts";
+import { Answered } from "../../controls/answer.tsx";
+import { Button } from "../../controls/button.tsx";
+import { count, counted } from "../../controls/figures.ts";
+import { Fact, Facts, LeafHead, LeafPart } from "../../controls/leaf.tsx";
+import { Refused } from "../../controls/refused.tsx";
+import { say } from "../../frame/notices.tsx";
+import { Page } from "../../frame/page.tsx";
+import { Region } from "../../frame/region.tsx";
+import { useStatus } from "../../frame/use-status.ts";
+import { ChangeLines } from "../history/change-lines.tsx";
+import { useLongAct } from "../import/use-long-act.ts";
+import type { ViewProps } from "../view.ts";
+import { ConflictList, type Take } from "./conflict-list.tsx";
+import { FileChoice } from "./file-choice.tsx";
+import "./merge.css";
+
+type Comparison = AnswerOf<"merge.compare">;
+
+export function Merge({ values }: ViewProps) {
+  const file = values.file ?? "";
+  return file === "" ? (
+    <Page answer="Another file of this plant, such as the one that went to the field. Nothing is written before you have seen what it would change.">
+      <div className="merge-empty">
+        <FileChoice value="" />
+      </div>
+    </Page>
+  ) : (
+    <Compared key={file} file={file} />
+  );
+}
+
+function Compared({ file }: { readonly file: string }) {
+  const [choices, setChoices] = useState<ReadonlyMap<string, Take>>(new Map());
+  const input: InputOf<"merge.compare"> = { file, choices: [...choices].map(([key, take]) => ({ key, take })) };
+  const answer = useAnswer("merge.compare", input);
+  const { again } = answer;
+  // The other file may have changed since it was compared last: the window knows only of this one.
+  useEffect(() => again(), [again]);
+  const long = useLongAct();
+  const [refused, setRefused] = useState<Failure | null>(null);
+  const readOnly = useStatus()?.read_only ?? null;
+  // While a choice is worked out the list stays: a list that goes takes the place of the focus with it.
+  const [kept, setKept] = useState<Comparison | null>(null);
+  useEffect(() => {
+    if (answer.value) setKept(answer.value);
+  }, [answer.value]);
+  const compared = answer.value ?? kept;
+
+  const write = async () => {
+    if (!compared) return;
+    setRefused(null);
+    const reply = await long.run("merge.apply", { ...input, seen: compared.seen });
+    if (!reply) return;
+    if (!reply.ok) setRefused(reply.error);
+    else {
+      setChoices(new Map());
+      say(`${reply.value.summary}. One undo takes all of it back.`);
+    }
+  };
+  if (!compared || answer.error)
+    return (
+      <Page>
+        <Answered answer={answer} word="Comparing">
+          {() => null}
+        </Answered>
+        <div className="merge-empty">
+          <FileChoice value={file} />
+        </div>
+      </Page>
+    );
+  const records = (compared.would?.counts ?? []).reduce((sum, one) => sum + one.added + one.changed + one.deleted, 0);
+  const stuck = compared.open > 0 || compared.hindrances.length > 0;
+  const choose = (keys: readonly string[], take: Take) =>
+    setChoices((before) => new Map([...before, ...keys.map((key) => [key, take] as const)]));
+  return (
+    <Page
+      answer={sentenceOf(compared, records)}
+      acts={
+        readOnly || records === 0 ? null : (
+          <Button filled disabled={stuck} busy={long.running ? "Merging" : null} onClick={() => void write()}>
+            {`Take ${counted(records, "record", "records")}`}
+          </Button>
+        )
+      }
+      leaf={<Sides compared={compared} />}
+    >
+      <Region name="ledger" label="What would be taken" className="merge" reachable>
+        {refused ? <Refused failure={refused} /> : null}
+        {readOnly ? <p className="soft">{readOnly}</p> : null}
+        {compared.hindrances.length > 0 ? (
+          <ul className="merge-hindrances" aria-label="Why it can't be written so">
+            {compared.hindrances.map(({ record, field, reason }) => (
+              <li key={`${record} ${field} ${reason}`}>
+                <b>{[record, field].filter(Boolean).join(", ")}</b> {reason}
+              </li>
+            ))}
+          </ul>
+        ) : null}
+        {compared.conflicts.length > 0 ? <ConflictList conflicts={compared.conflicts} choose={choose} /> : null}
+        {compared.would && records > 0 ? (
+          <section>
+            <h2>Would be taken</h2>
+            <p className="soft">{countsOf(compared)}</p>
+            <ChangeLines changes={compared.would.changes} linked={false} />
+          </section>
+        ) : null}
+      </Region>
+    </Page>
+  );
+}
+
+function sentenceOf({ conflicts, open, hindrances }: Comparison, records: number): string {
+  const said =
+    conflicts.length === 0 ? "" : ` ${counted(conflicts.length, "conflict", "conflicts")}, ${open} still to be chosen.`;
+  const stuck = hindrances.length > 0 ? " It can't be written so; see why below." : "";
+  return `${records === 0 ? "Nothing would be taken" : `${counted(records, "record", "records")} would be added, changed or deleted`}.${said}${stuck}`;
+}
+
+const countsOf = ({ would }: Comparison): string =>
+  (would?.counts ?? [])
+    .flatMap(({ kind, added, changed, deleted }) =>
+      Object.entries({ added, changed, deleted }).flatMap(([did, n]) =>
+        n === 0 ? [] : [`${counted(n, KINDS[kind].one, KINDS[kind].many)} ${did}`],
+      ),
+    )
+    .join(", ");
+
+function Sides({ compared }: { readonly compared: Comparison }) {
+  const { ancestor, here, there, alike } = compared;
+  const facts = (some: Comparison["here"]) =>
+    some.length === 0 ? (
+      <p className="soft">nobody</p>
+    ) : (
+      <Facts>
+        {some.map(({ author, change_sets }) => (
+          <Fact key={author} name={author}>
+            {counted(change_sets, "change", "changes")}
+          </Fact>
+        ))}
+      </Facts>
+    );
+  return (
+    <>
+      <LeafHead tag={`Parted after change ${ancestor.change_set}`}>{ancestor.summary}</LeafHead>
+      <LeafPart title="Since then here">{facts(here)}</LeafPart>
+      <LeafPart title="Since then there">{facts(there)}</LeafPart>
+      {alike > 0 ? (
+        <LeafPart title="Alike">
+          <p>{count(alike)} entered in both files, alike: the same record.</p>
+        </LeafPart>
+      ) : null}
+    </>
+  );
+}

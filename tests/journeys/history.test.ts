@@ -1,0 +1,156 @@
+/** The auditor's and the clerk's questions to the history: two moments, the plant of the past, and the field's copy. */
+import { existsSync, mkdtempSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { dirname, join } from "node:path";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { newPlant, type TestPlant } from "../support/plant.ts";
+import { newCampus } from "./support/campus.ts";
+import { everyPage } from "./support/every-page.ts";
+import { keys, lastChange, onRecord, until } from "./support/grid.ts";
+import { ask, type OpenWindow, openWindow } from "./support/window.ts";
+
+let plant: TestPlant;
+let window: OpenWindow;
+const FIELD = join(mkdtempSync(join(tmpdir(), "strandbook-field-")), "field.strandbook");
+
+const rename = (on: TestPlant, name: string) =>
+  on.run("record.edit", { kind: "building", id: "LIB", values: { name } }, { author: "R. Finch" });
+const library = async () =>
+  (await onRecord(plant, { kind: "building", filters: [{ field: "tag", test: "is", value: "LIB" }] }))[0]?.values.name;
+
+beforeAll(async () => {
+  plant = await newCampus();
+  await plant.run("sign_off.make", { by: "I. Quell" });
+  await plant.application.file.saveCopy(FIELD);
+  const out = await newPlant({ path: FIELD });
+  await rename(out, "Field Library");
+  await out.run("record.add", { kind: "building", values: { tag: "MUS", name: "Museum" } }, { author: "B. Crew" });
+  await out.close();
+  await rename(plant, "Great Library");
+  window = await openWindow(plant);
+});
+afterAll(async () => {
+  await window.close();
+  await plant.close();
+  rmSync(dirname(FIELD), { recursive: true });
+});
+
+describe("what changed since the sign-off", () => {
+  it("is asked from the keyboard, and shows each field before and after, and that the digest agrees", async () => {
+    const { page } = window;
+    await ask(page, "#/history");
+    await page.getByRole("link", { name: "Compare two moments" }).focus();
+    await keys(page, "Enter");
+    await page.getByRole("link", { name: "Since the last sign-off" }).focus();
+    await keys(page, "Enter");
+    const differing = page.getByRole("region", { name: "Records that differ" });
+    await differing.getByText("Great Library").waitFor();
+    expect(await differing.getByRole("listitem").count()).toBe(1);
+    await page.getByRole("complementary", { name: "Leaf" }).getByText("agrees with the history").waitFor();
+  });
+
+  it("is counted by kind, and one kind is asked alone", async () => {
+    const { page } = window;
+    await ask(page, "#/compare?from=change 0");
+    const kinds = page.getByRole("navigation", { name: "Kinds of record" });
+    await kinds.getByRole("link", { name: "cable types" }).click();
+    const differing = page.getByRole("region", { name: "Records that differ" });
+    await until("two cable types", async () => (await differing.getByRole("listitem").count()) === 2);
+    expect(await kinds.getByRole("row").count()).toBeGreaterThan(10);
+  });
+
+  it("says what is no moment", async () => {
+    const { page } = window;
+    await ask(page, "#/compare?from=spring");
+    await page.getByText(/must be a day, “change 12”/).waitFor();
+  });
+});
+
+describe("the plant as it stood", () => {
+  it("is written beside the plant, and the page says where and which of the two it is", async () => {
+    const { page } = window;
+    await ask(page, "#/compare?from=signed");
+    await page.getByRole("button", { name: "What the record said then" }).click();
+    const made = page.getByRole("status").filter({ hasText: "recorded at the end of" });
+    const path = await made.locator(".tag").textContent();
+    expect(existsSync(path ?? "")).toBe(true);
+    const past = await newPlant({ path: path ?? "" });
+    const there = await openWindow(past);
+    await ask(there.page, "#/history");
+    await there.page.getByText(/the newest first. The plant as it was recorded/).waitFor();
+    expect(await there.page.getByRole("button", { name: "Take it back" }).count()).toBe(0);
+    await there.page
+      .getByRole("contentinfo")
+      .getByText(/Read only: The plant as it was recorded/)
+      .waitFor();
+    await there.close();
+    await past.close();
+  });
+});
+
+describe("the file that went to the field", () => {
+  it("is compared; a conflict is chosen from the keyboard, and all of it is taken as one change and taken back", async () => {
+    const { page } = window;
+    await ask(page, "#/merge");
+    await page.getByRole("textbox", { name: /path/ }).fill(FIELD);
+    await keys(page, "Enter");
+    const take = page.getByRole("button", { name: /^Take \d+ record/ });
+    await take.waitFor();
+    expect(await take.isDisabled()).toBe(true);
+    const conflict = page.getByRole("group", { name: /LIB, name/ });
+    expect(await conflict.getByRole("radio", { checked: true }).count()).toBe(0);
+    await conflict.getByRole("radio", { name: "here Great Library" }).focus();
+    await keys(page, "ArrowDown");
+    await until("two records", async () => (await take.textContent()) === "Take 2 records");
+    expect(await conflict.getByRole("radio", { name: "there Field Library" }).isChecked()).toBe(true);
+    await take.click();
+    await until("the field's name", async () => (await library()) === "Field Library");
+    expect(await lastChange(plant)).toBe("Merge field.strandbook: what B. Crew, R. Finch entered there");
+    await page.getByText("Nothing would be taken.").waitFor();
+    await ask(page, "#/history");
+    await page.getByRole("button", { name: "Take it back" }).click();
+    await until("the office's name", async () => (await library()) === "Great Library");
+  });
+
+  it("of another plant is refused in words, with a way on", async () => {
+    const { page } = window;
+    const stranger = await newPlant();
+    await stranger.run("record.add", { kind: "building", values: { tag: "X" } });
+    await ask(page, `#/merge?file=${encodeURIComponent(stranger.path)}`);
+    expect(await page.getByRole("alert").textContent()).toMatch(/record of another plant/);
+    expect(await page.getByRole("textbox", { name: /path/ }).inputValue()).toBe(stranger.path);
+  });
+});
+
+describe("the history of a day, a person and a selection", () => {
+  it("is asked in the sentence", async () => {
+    const { page } = window;
+    const rows = () => page.getByRole("row").count();
+    await ask(page, "#/history?of=sign-offs");
+    await until("one sign-off", async () => (await rows()) === 2);
+    await ask(page, "#/history?of=KLN/0E&until=today");
+    await until("one room", async () => (await rows()) === 2);
+    await page.getByRole("link", { name: /^Add space .*0E/ }).waitFor();
+    await ask(page, "#/history?of=NOWHERE");
+    await page
+      .getByRole("alert")
+      .getByText(/NOWHERE/)
+      .waitFor();
+  });
+});
+
+everyPage(
+  {
+    "two moments": { address: "#/compare?from=change 0", shows: ".compare-changes .change" },
+    "no moment yet": { address: "#/compare", shows: ".compare-empty a" },
+    "since the sign-off": { address: "#/compare?from=signed", shows: ".compare-changes .change" },
+    "the field's copy": { address: `#/merge?file=${FIELD}`, shows: ".conflicts li" },
+    "no file yet": { address: "#/merge", shows: ".merge-choice" },
+  },
+  ["two moments", "the field's copy"],
+  () => plant,
+);
+
+it("complains of nothing all the while", () => {
+  expect(window.complaints.filter((words) => !/404|422|409|400/.test(words))).toEqual([]);
+});
