@@ -19,6 +19,7 @@ import { locateCommand } from "./commands-locate.ts";
 import { mendCommand } from "./commands-mend.ts";
 import { mergeCommand } from "./commands-merge.ts";
 import { operationsCommand, runCommand } from "./commands-operations.ts";
+import { notesCommand, sheetCommand } from "./commands-sheet.ts";
 
 export const COMMANDS: readonly Command[] = [
   sampleCommand,
@@ -28,6 +29,8 @@ export const COMMANDS: readonly Command[] = [
   backupCommand,
   importCommand,
   exportCommand,
+  sheetCommand,
+  notesCommand,
   findCommand,
   traceCommand,
   feedsCommand,

@@ -1,0 +1,175 @@
+/** As-built sheets and crews' notes, from files of this machine. */
+import { readFileSync } from "node:fs";
+import { resolve } from "node:path";
+import type { InputOf } from "../../core/operations/list.ts";
+import { asking } from "./asking.ts";
+import type { Command, Given } from "./command.ts";
+import { FINE, REFUSED, UsageError } from "./exit.ts";
+import { printable } from "./print.ts";
+import { notesText, sheetReadText, sheetText } from "./sheets-told.ts";
+import { writtenText } from "./written.ts";
+
+type SheetInput = InputOf<"sheet.rehearse">;
+
+async function print(given: Given, value: unknown, text: (width: number) => string): Promise<void> {
+  const { terminal, json } = given;
+  await terminal.out(json ? `${JSON.stringify(value, null, 2)}\n` : text(terminal.columns));
+}
+
+/** `a=b,c=d` as pairs. */
+function pairs(given: Given, option: string): Record<string, string> {
+  const text = given.option(option);
+  if (text === undefined) return {};
+  return Object.fromEntries(
+    text.split(",").map((pair) => {
+      const at = pair.indexOf("=");
+      if (at < 1) throw new UsageError(`--${option} is written NAME=VALUE, parted by commas, not "${pair}".`);
+      return [pair.slice(0, at).trim(), pair.slice(at + 1).trim()];
+    }),
+  );
+}
+
+/** Row or line numbers: `4,7-9`. */
+function numbers(given: Given, option: string): number[] {
+  return (given.option(option) ?? "")
+    .split(",")
+    .filter((part) => part.trim() !== "")
+    .flatMap((part) => {
+      const match = /^\s*(\d+)(?:-(\d+))?\s*$/.exec(part);
+      if (!match) throw new UsageError(`--${option} is numbers such as 4,7-9, not "${part}".`);
+      const [from, to] = [Number(match[1]), Number(match[2] ?? match[1])];
+      return Array.from({ length: Math.max(0, to - from + 1) }, (_, i) => from + i);
+    });
+}
+
+/** What was kept for this source: anything that the mapping of a sheet says. */
+function profileOf(given: Given): Partial<SheetInput> {
+  const path = given.option("profile");
+  if (path === undefined) return {};
+  try {
+    return JSON.parse(readFileSync(path, "utf8")) as Partial<SheetInput>;
+  } catch (error) {
+    throw new UsageError(
+      `The profile ${path} can't be read: ${error instanceof Error ? error.message : String(error)}`,
+    );
+  }
+}
+
+function sheetInput(given: Given): SheetInput {
+  const profile = profileOf(given);
+  const columns = pairs(given, "columns");
+  const said = (name: string, option = name) => {
+    const value = given.option(option);
+    return value === undefined ? {} : { [name]: value };
+  };
+  const create = pairs(given, "create");
+  const made = Object.entries(create).map(([address, what]) => {
+    const [kind = "", more] = what.split(":");
+    return { kind, address, ...(more ? { [kind === "panel" ? "connector" : "space_kind"]: more } : {}) };
+  });
+  return {
+    ...profile,
+    file: resolve(given.words[1] ?? ""),
+    ...said("sheet"),
+    ...said("shape"),
+    ...said("days"),
+    ...(Object.keys(columns).length > 0 ? { columns: { ...profile.columns, ...columns } } : {}),
+    fixed: { ...profile.fixed, ...pairs(given, "fixed") },
+    units: { ...profile.units, ...(pairs(given, "units") as Record<string, "m" | "ft">) },
+    leave_out: numbers(given, "leave-out"),
+    ...(made.length > 0 ? { create: made as SheetInput["create"] } : {}),
+  } as SheetInput;
+}
+
+export const sheetCommand: Command = {
+  name: "sheet",
+  words: ["FILE", "SHEET"],
+  writes: true,
+  help: "Takes an as-built sheet over, a CSV file or a workbook: cable schedule, splice matrix, landing list, port-to-port list, strand usage, labels, measurements. One change that can be undone; a row that can't be read refuses all of them, unless it is left out.",
+  options: {
+    read: { help: "only says what the sheet seems to be, and which column is which" },
+    rehearse: { help: "tells the fate of each row and changes nothing; ends with 1 when rows would be refused" },
+    sheet: { value: "NAME", help: "the worksheet; the first where left out" },
+    shape: { value: "SHAPE", help: "what the sheet is; by its heading where left out" },
+    columns: { value: "NAME=HEADING,...", help: "which column is which, by heading or letters" },
+    fixed: { value: "NAME=VALUE,...", help: "what stands for every row, such as cable=F-012" },
+    units: { value: "NAME=m|ft,...", help: "what bare numbers of a column count" },
+    days: { value: "day_first|month_first", help: "what 3/4/2026 means" },
+    create: {
+      value: "ADDRESS=KIND,...",
+      help: "missing places to make: GYM=building, GYM/1=space:telecom_room, GYM/1/P=panel:lc_duplex",
+    },
+    "leave-out": { value: "ROWS", help: "rows that are left out, such as 4,7-9" },
+    "leave-out-refused": { help: "leaves out the rows that can't be read" },
+    profile: { value: "JSON", help: "a file that says columns, units and the like for this source" },
+  },
+  run: (given) => {
+    const look = given.on("read");
+    const rehearse = given.on("rehearse");
+    const input = sheetInput(given);
+    return asking(given.terminal, given, { file: given.words[0] ?? "", write: !look }, async ({ ask }) => {
+      if (look) {
+        const { file, sheet, shape } = input;
+        const read = await ask("sheet.read", { file, ...(sheet ? { sheet } : {}), ...(shape ? { shape } : {}) });
+        await print(given, read, (width) => sheetReadText(read, width));
+        return FINE;
+      }
+      if (rehearse) {
+        const rehearsal = await ask("sheet.rehearse", input);
+        await print(given, rehearsal, (width) => sheetText(rehearsal, width));
+        return rehearsal.totals.refused > 0 ? REFUSED : FINE;
+      }
+      const written = await ask("sheet.apply", { ...input, valid_rows_only: given.on("leave-out-refused") });
+      await print(given, written, (width) => `${writtenText(written, width)}\n${printable(written.answer.sentence)}\n`);
+      return FINE;
+    });
+  },
+};
+
+export const notesCommand: Command = {
+  name: "notes",
+  words: ["FILE", "NOTES"],
+  writes: true,
+  help: "Takes a crew's notes over, a text file with a line for each thing done: understood line by line, one change that can be undone. A line that can be read two ways must be answered; unsure lines are kept as told.",
+  options: {
+    rehearse: {
+      help: "shows what each line is understood as and changes nothing; ends with 1 when lines are open or refused",
+    },
+    of: { value: "CABLE", help: "the cable the first lines are about" },
+    at: { value: "PLACE", help: "the case or place they are about" },
+    answers: { value: "LINE=WAY,...", help: "which way a line is meant, from 1" },
+    "leave-out": { value: "LINES", help: "lines that are left out" },
+    tell: { value: "LINES", help: "lines that are kept as told although they were understood" },
+    visit: { value: "NUMBER", help: "the visit in whose notes told lines are kept" },
+  },
+  run: (given) => {
+    const rehearse = given.on("rehearse");
+    const path = given.words[1] ?? "";
+    let text: string;
+    try {
+      text = readFileSync(path, "utf8");
+    } catch (error) {
+      throw new UsageError(`${path} can't be read: ${error instanceof Error ? error.message : String(error)}`);
+    }
+    const answers = Object.fromEntries(
+      Object.entries(pairs(given, "answers")).map(([line, way]) => [line, Number(way)]),
+    );
+    const [of, at, visit] = [given.option("of"), given.option("at"), given.option("visit")];
+    const input = {
+      ...{ text, answers, leave_out: numbers(given, "leave-out"), tell: numbers(given, "tell") },
+      ...(of === undefined ? {} : { cable: of }),
+      ...(at === undefined ? {} : { at }),
+      ...(visit === undefined ? {} : { visit }),
+    };
+    return asking(given.terminal, given, { file: given.words[0] ?? "", write: true }, async ({ ask }) => {
+      if (rehearse) {
+        const rehearsal = await ask("notes.rehearse", input);
+        await print(given, rehearsal, (width) => notesText(rehearsal, width));
+        return rehearsal.open + rehearsal.refused > 0 ? REFUSED : FINE;
+      }
+      const written = await ask("notes.apply", input);
+      await print(given, written, (width) => `${writtenText(written, width)}\n${notesText(written.answer, width)}`);
+      return FINE;
+    });
+  },
+};

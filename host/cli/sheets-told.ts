@@ -1,0 +1,73 @@
+/** Sheets and notes in words: what each row or line would do, what is missing, what is asked. */
+import type { AnswerOf } from "../../core/operations/list.ts";
+import { printable, table } from "./print.ts";
+
+type Read = AnswerOf<"sheet.read">;
+type Rehearsal = AnswerOf<"sheet.rehearse">;
+type Notes = AnswerOf<"notes.rehearse">;
+
+export function sheetReadText(read: Read, width: number): string {
+  const shape = read.shapes.find(({ name }) => name === read.shape);
+  const meant = new Map(Object.entries(read.columns).map(([name, letters]) => [letters, name]));
+  const columns = [
+    { head: "column", cell: (one: Read["heading"]["columns"][number]) => one.letters },
+    { head: "heading", cell: (one: Read["heading"]["columns"][number]) => one.heading },
+    { head: "is", cell: (one: Read["heading"]["columns"][number]) => meant.get(one.letters) ?? null },
+    { head: "first row", cell: (one: Read["heading"]["columns"][number]) => one.first[0] ?? null },
+  ];
+  const sheets = read.sheets.length > 1 ? ` Worksheets: ${read.sheets.map(({ name }) => name).join(", ")}.` : "";
+  return [
+    `${printable(read.sheet)}: ${read.rows} rows under the heading in row ${read.heading.row}, `,
+    `${shape ? shape.title : "of no shape that is known"}.${printable(sheets)}\n`,
+    table(read.heading.columns, columns, width),
+    ...read.notices.map((notice) => `${printable(notice)}\n`),
+  ].join("");
+}
+
+/** Why a row is refused, or what it raises doubts about. */
+const reasons = (one: { problems: Rehearsal["rows"][number]["problems"]; notices: readonly string[] }): string =>
+  [
+    ...one.problems.map(({ record, field, reason }) => [field, record, reason].filter(Boolean).join(" ")),
+    ...one.notices,
+  ].join("; ");
+
+export function sheetText(rehearsal: Rehearsal, width: number): string {
+  type Row = Rehearsal["rows"][number];
+  const columns = [
+    { head: "row", cell: (one: Row) => one.row, right: true },
+    { head: "fate", cell: (one: Row) => one.fate.replace("_", " ") },
+    { head: "understood as", cell: (one: Row) => one.words },
+    { head: "because", cell: reasons },
+  ];
+  const missing = rehearsal.missing.filter(({ address }) => !rehearsal.made.some((made) => made.address === address));
+  return [
+    table(rehearsal.rows, columns, width),
+    ...rehearsal.made.map(({ kind, address, fate, ...more }) =>
+      printable(`Makes ${kind} ${address}: ${fate}${reasons(more) ? `, ${reasons(more)}` : ""}\n`),
+    ),
+    ...missing.map(({ kind, address, rows }) =>
+      printable(
+        `Not on record: ${kind} ${address}, in ${rows.length === 1 ? "row" : "rows"} ${rows.slice(0, 8).join(", ")}\n`,
+      ),
+    ),
+    `\n${printable(rehearsal.sentence)}\n`,
+  ].join("");
+}
+
+export function notesText(notes: Notes, width: number): string {
+  type Line = Notes["lines"][number];
+  const columns = [
+    { head: "line", cell: (one: Line) => one.line, right: true },
+    { head: "written", cell: (one: Line) => one.text },
+    { head: "fate", cell: (one: Line) => one.fate.replace("_", " ") },
+    { head: "understood as", cell: (one: Line) => one.words },
+    { head: "because", cell: reasons },
+  ];
+  const asked = notes.lines.filter(({ fate }) => fate === "ask");
+  return [
+    table(notes.lines, columns, width),
+    ...asked.flatMap(({ line, ways }) => ways.map((way, i) => printable(`Line ${line}, way ${i + 1}: ${way}\n`))),
+    notes.visit ? printable(`Told lines are kept in the notes of visit ${notes.visit}.\n`) : "",
+    `\n${printable(notes.sentence)}\n`,
+  ].join("");
+}

@@ -1,0 +1,74 @@
+/** `strandbook sheet` and `strandbook notes`: rehearsed, taken over, refused. */
+import { beforeEach, describe, expect, it } from "vitest";
+import type { NotesRehearsal } from "../../core/as-built/notes/rehearse.ts";
+import { lines, sheetFile, sheetPlant } from "../as-built/plant.ts";
+import type { TestPlant } from "../support/plant.ts";
+import { cli } from "./support.ts";
+
+let plant: TestPlant;
+beforeEach(async () => {
+  plant = await sheetPlant();
+  await plant.close();
+});
+
+const plain = (text: string): string => text.replace(/[\s\u2009]+/g, " ");
+
+describe("strandbook sheet", () => {
+  const text = lines("strand,status", "1-2,dead", "3,lukewarm", "4,spare");
+
+  it("says what a sheet seems to be, and which column is which", async () => {
+    const sheet = sheetFile(plant, "usage.csv", text);
+    const { code, out } = await cli(["sheet", plant.path, sheet, "--read"]);
+    expect([code, plain(out)]).toEqual([
+      0,
+      expect.stringContaining("3 rows under the heading in row 1, strand usage list"),
+    ]);
+  });
+
+  it("tells the fate of each row and ends with 1 when some are refused, then takes over the others", async () => {
+    const sheet = sheetFile(plant, "usage.csv", text);
+    const words = ["sheet", plant.path, sheet, "--fixed", "cable=F-014"];
+    const rehearsed = await cli([...words, "--rehearse"], { columns: 200 });
+    expect(rehearsed.code).toBe(1);
+    expect(plain(rehearsed.out)).toContain("3 rows: 0 new, 1 changed, 1 same, 1 refused.");
+    expect(plain(rehearsed.out)).toContain("is “lukewarm”");
+    expect((await cli(words)).code).toBe(1);
+    const taken = await cli([...words, "--leave-out", "3"], { columns: 200 });
+    expect([taken.code, plain(taken.out)]).toEqual([0, expect.stringContaining("1 left out")]);
+  });
+
+  it("takes columns and the like from a profile", async () => {
+    const sheet = sheetFile(plant, "odd.csv", lines("K,Z", "F-014:1,dead"));
+    const profile = sheetFile(
+      plant,
+      "crew.json",
+      JSON.stringify({ shape: "usage", columns: { strand: "K", state: "Z" } }),
+    );
+    const { code, out } = await cli(["sheet", plant.path, sheet, "--profile", profile, "--rehearse"]);
+    expect([code, plain(out)]).toEqual([0, expect.stringContaining("1 changed")]);
+  });
+
+  it("refuses a file that isn't there, and a pair without a sign", async () => {
+    expect((await cli(["sheet", plant.path, `${plant.folder}/none.csv`, "--rehearse"])).code).toBe(1);
+    const odd = await cli(["sheet", plant.path, "x.csv", "--fixed", "F-014"]);
+    expect([odd.code, odd.notes]).toEqual([2, expect.stringContaining("--fixed is written NAME=VALUE")]);
+  });
+});
+
+describe("strandbook notes", () => {
+  it("shows what each line is understood as, and does it when nothing is open", async () => {
+    const notes = sheetFile(plant, "notes.txt", lines("1-12 → F-021 1-12 T1", "13 dead", "the lid is cracked"));
+    const words = ["notes", plant.path, notes, "--of", "F-014", "--at", "MH-03"];
+    const rehearsed = await cli([...words, "--rehearse", "--json"]);
+    expect(rehearsed.code).toBe(0);
+    expect(rehearsed.json<NotesRehearsal>().lines.map(({ fate }) => fate)).toEqual(["new", "changed", "told"]);
+    const done = await cli(words, { columns: 200 });
+    expect([done.code, plain(done.out)]).toEqual([0, expect.stringContaining("kept in the notes of visit N-001")]);
+  });
+
+  it("ends with 1 for a line that must be asked, naming its ways", async () => {
+    const notes = sheetFile(plant, "notes.txt", lines("F-014 in MH-03", "1-12 → F-021 1-11 T1"));
+    const refused = await cli(["notes", plant.path, notes, "--rehearse"], { columns: 200 });
+    expect([refused.code, plain(refused.out)]).toEqual([1, expect.stringContaining("1 refused")]);
+  });
+});
