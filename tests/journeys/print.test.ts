@@ -7,7 +7,7 @@ import { line } from "../jobs/line.ts";
 import { type ReadPdf, readPdf } from "../paper/read-pdf.ts";
 import type { TestPlant } from "../support/plant.ts";
 import { axeFindings, overflow } from "./support/look.ts";
-import { ask, type OpenWindow, openWindow, SIZES } from "./support/window.ts";
+import { ask, type OpenWindow, openWindow, SIZES, ZOOMED } from "./support/window.ts";
 
 let plant: TestPlant;
 let open: OpenWindow;
@@ -91,7 +91,7 @@ describe("its button", () => {
         await fresh.page.emulateMedia({ colorScheme: theme });
         expect(await axeFindings(fresh.page)).toEqual([]);
       }
-      for (const size of Object.values(SIZES)) {
+      for (const size of [...Object.values(SIZES), ZOOMED]) {
         await fresh.page.setViewportSize(size);
         expect(await overflow(fresh.page)).toEqual({ x: 0, y: 0 });
       }
