@@ -124,9 +124,14 @@ function Counts({
       {accepted > 0 ? link("accepted", "accepted", `${count(accepted)} accepted`) : null}
       <span className="check-ground">
         {since ? (
-          <a className="link" href={addressOf("check", { ...values, order: "new" })}>
-            {count(since.count)} new since {shownDay(since.signed_on)}, signed by {since.signed_by}
-          </a>
+          <>
+            <a className="link" href={addressOf("check", { ...values, order: "new" })}>
+              {count(since.count)} new since {shownDay(since.signed_on)}, signed by {since.signed_by}
+            </a>
+            <a className="link" href={addressOf("compare", { from: "signed" })}>
+              what changed since
+            </a>
+          </>
         ) : (
           "never signed off"
         )}
