@@ -1,71 +1,47 @@
 /** A new building wants strands of a cable that passes by: the case drawn, the sets, the splices; and the way back. */
-import type { Page } from "playwright";
-import { afterAll, afterEach, beforeAll, describe, expect, it } from "vitest";
+import { describe, expect, it } from "vitest";
 import type { BreakoutAnswer, ClosingAnswer } from "../../core/breakout/answer.ts";
-import type { TestPlant } from "../support/plant.ts";
 import { newCampus } from "./support/campus.ts";
-import { axeFindings, clipped, flat, overflow, shown } from "./support/look.ts";
-import { ask, type OpenWindow, openWindow, SIZES } from "./support/window.ts";
+import { journeyOn } from "./support/journey.ts";
+import { axeFindings, clipped, flat, shown } from "./support/look.ts";
+import { ask } from "./support/window.ts";
 
-let plant: TestPlant;
-let open: OpenWindow;
-let page: Page;
-
-beforeAll(async () => {
-  plant = await newCampus();
-  open = await openWindow(plant);
-  page = open.page;
-});
-afterAll(() => open?.close());
-// A refused question is told by its status as well.
-afterEach(() => expect(open.complaints.filter((words) => !words.includes("400"))).toEqual([]));
-
-const looks = async (): Promise<void> => {
-  for (const theme of ["light", "dark"] as const) {
-    await page.emulateMedia({ colorScheme: theme });
-    expect(await axeFindings(page)).toEqual([]);
-  }
-  for (const size of Object.values(SIZES)) {
-    await page.setViewportSize(size);
-    expect(await overflow(page)).toEqual({ x: 0, y: 0 });
-  }
-  await page.setViewportSize(SIZES.laptop);
-};
+const journey = journeyOn(newCampus);
 
 describe("a break-out", () => {
   const input = { cable: "F-033", at: "HH-12", strands: 6, side: "a", to: "OBS" } as const;
   const address = "#/breakout?of=F-033&place=HH-12&strands=6&side=a&to=OBS";
 
   it("is told with its loop, its cut, every set, and the one pointed at splice by splice", async () => {
-    const answer = await plant.run<BreakoutAnswer>("breakout.plans", input);
-    await ask(page, address);
-    await page.locator(".breakout-sets tbody tr").first().waitFor();
-    expect(await shown(page.locator("h1"))).toContain("Break-out (mid-span access)");
-    expect(flat(await shown(page.locator(".answer")))).toBe(flat(answer.sentence));
-    const rows = (await page.locator(".breakout-sets tbody tr").allInnerTexts()).map(flat);
+    const answer = await journey.plant.run<BreakoutAnswer>("breakout.plans", input);
+    await ask(journey.page, address);
+    await journey.page.locator(".breakout-sets tbody tr").first().waitFor();
+    expect(await shown(journey.page.locator("h1"))).toContain("Break-out (mid-span access)");
+    expect(flat(await shown(journey.page.locator(".answer")))).toBe(flat(answer.sentence));
+    const rows = (await journey.page.locator(".breakout-sets tbody tr").allInnerTexts()).map(flat);
     expect(rows).toHaveLength(answer.plans.length);
     for (const [index, { strands, units }] of answer.plans.entries()) {
       expect(rows[index]).toContain(strands);
       for (const { words } of units) expect(rows[index]).toContain(words);
     }
-    const splices = (await page.locator(".breakout-splices tbody tr").allInnerTexts()).map(flat);
+    const splices = (await journey.page.locator(".breakout-splices tbody tr").allInnerTexts()).map(flat);
     const [best] = answer.plans;
     expect(splices).toHaveLength(best?.splices.length ?? 0);
     for (const [index, { strand, lateral, tray }] of (best?.splices ?? []).entries())
       for (const words of [strand.tag, strand.words, lateral.tag, lateral.words, tray])
         expect(splices[index]).toContain(words);
-    const ledger = flat(await shown(page.locator(".mend-ledger")));
+    const ledger = flat(await shown(journey.page.locator(".mend-ledger")));
     for (const words of [...(best?.to_prove ?? []), ...(best?.beyond ?? []).map((one) => one.words)])
       expect(ledger).toContain(flat(words));
     for (const { words } of best?.steps ?? []) expect(ledger).toContain(flat(words));
-    const leaf = flat(await shown(page.locator(".leaf")));
+    const leaf = flat(await shown(journey.page.locator(".leaf")));
     for (const words of [...answer.cautions, answer.cut.words]) expect(leaf).toContain(flat(words));
-    await looks();
+    await journey.looks();
   });
 
   it("draws the opening, and says in words what is drawn", async () => {
-    const answer = await plant.run<BreakoutAnswer>("breakout.plans", input);
-    const drawing = page.locator(".mend-drawing");
+    const answer = await journey.plant.run<BreakoutAnswer>("breakout.plans", input);
+    const drawing = journey.page.locator(".mend-drawing");
     const label = (await drawing.locator("svg").first().getAttribute("aria-label")) ?? "";
     expect(label).toContain("F-033 at HH-12, between FDY/0E on the left and KLN/0E on the right.");
     expect(label).toContain(answer.loop.words);
@@ -73,86 +49,88 @@ describe("a break-out", () => {
     const drawn = flat((await drawing.allTextContents()).join(" "));
     for (const unit of answer.plans[0]?.units ?? []) expect(drawn).toContain(`${unit.words}: ${unit.takes.length} cut`);
     expect(drawn).toContain("cut at the edge to KLN/0E");
-    expect(await clipped(page, ".breakout-sets td")).toEqual([]);
+    expect(await clipped(journey.page, ".breakout-sets td")).toEqual([]);
   });
 
   it("shows another set by the keyboard alone", async () => {
-    await page.locator('.breakout-sets tr[tabindex="0"]').focus();
-    await page.keyboard.press("End");
-    const answer = await plant.run<BreakoutAnswer>("breakout.plans", input);
+    await journey.page.locator('.breakout-sets tr[tabindex="0"]').focus();
+    await journey.page.keyboard.press("End");
+    const answer = await journey.plant.run<BreakoutAnswer>("breakout.plans", input);
     const last = answer.plans.at(-1);
-    await page.locator(".breakout-splices tbody tr", { hasText: last?.splices[0]?.strand.tag ?? "-" }).waitFor();
-    expect(flat(await shown(page.locator(".mend-ledger")))).toContain(`Set ${answer.plans.length}: splices`);
+    await journey.page
+      .locator(".breakout-splices tbody tr", { hasText: last?.splices[0]?.strand.tag ?? "-" })
+      .waitFor();
+    expect(flat(await shown(journey.page.locator(".mend-ledger")))).toContain(`Set ${answer.plans.length}: splices`);
   });
 
   it("becomes a job by the act it leads to, with what was asked filled in", async () => {
-    await ask(page, `${address}&set=2`);
-    await page.locator('.breakout-sets tr[aria-selected="true"]', { hasText: "2" }).waitFor();
-    const link = page.getByRole("link", { name: "As a job" });
+    await ask(journey.page, `${address}&set=2`);
+    await journey.page.locator('.breakout-sets tr[aria-selected="true"]', { hasText: "2" }).waitFor();
+    const link = journey.page.getByRole("link", { name: "As a job" });
     await link.focus();
-    await page.keyboard.press("Enter");
-    await page.getByLabel("number", { exact: true }).first().fill("J-77");
-    const button = page.getByRole("button", { name: /Plan the job, \d+ steps/ });
+    await journey.page.keyboard.press("Enter");
+    await journey.page.getByLabel("number", { exact: true }).first().fill("J-77");
+    const button = journey.page.getByRole("button", { name: /Plan the job, \d+ steps/ });
     await button.waitFor();
-    expect(await axeFindings(page)).toEqual([]);
+    expect(await axeFindings(journey.page)).toEqual([]);
     await button.focus();
-    await page.keyboard.press("Enter");
-    await expect.poll(async () => (await plant.call("job.show", { job: "J-77" })).ok).toBe(true);
-    const { reason } = await plant.run<{ reason: string }>("job.show", { job: "J-77" });
-    const answer = await plant.run<BreakoutAnswer>("breakout.plans", input);
+    await journey.page.keyboard.press("Enter");
+    await expect.poll(async () => (await journey.plant.call("job.show", { job: "J-77" })).ok).toBe(true);
+    const { reason } = await journey.plant.run<{ reason: string }>("job.show", { job: "J-77" });
+    const answer = await journey.plant.run<BreakoutAnswer>("breakout.plans", input);
     expect(reason).toContain(answer.plans[1]?.strands);
-    await plant.run("history.undo", {});
+    await journey.plant.run("history.undo", {});
   });
 
   it("without a place is asked for it, stop by stop", async () => {
-    await ask(page, "#/breakout?of=F-033");
-    const place = page.getByRole("link", { name: "at HH-12" });
+    await ask(journey.page, "#/breakout?of=F-033");
+    const place = journey.page.getByRole("link", { name: "at HH-12" });
     await place.focus();
-    await looks();
-    await page.keyboard.press("Enter");
-    await page.locator(".breakout-sets tbody tr").first().waitFor();
+    await journey.looks();
+    await journey.page.keyboard.press("Enter");
+    await journey.page.locator(".breakout-sets tbody tr").first().waitFor();
   });
 
   it("is asked from the page of the cable, at a stop, and from the page of the hole", async () => {
-    await ask(page, "#/cable?of=F-033");
-    const link = page.getByRole("link", { name: "Take strands out at F-033@3" });
+    await ask(journey.page, "#/cable?of=F-033");
+    const link = journey.page.getByRole("link", { name: "Take strands out at F-033@3" });
     await link.focus();
-    await page.keyboard.press("Enter");
-    await page.locator(".breakout-sets tbody tr").first().waitFor();
-    expect(flat(await shown(page.locator(".answer")))).toContain("F-033 at HH-12");
-    const hole = await plant.run<{ id: number }>("record.page", { kind: "space", id: "HH-12" });
-    await ask(page, `#/record?kind=space&id=${hole.id}`);
-    await page.getByRole("link", { name: "Take strands out of a cable here" }).click();
-    await page.getByRole("link", { name: "F-033", exact: true }).click();
-    await page.locator(".breakout-sets tbody tr").first().waitFor();
+    await journey.page.keyboard.press("Enter");
+    await journey.page.locator(".breakout-sets tbody tr").first().waitFor();
+    expect(flat(await shown(journey.page.locator(".answer")))).toContain("F-033 at HH-12");
+    const hole = await journey.plant.run<{ id: number }>("record.page", { kind: "space", id: "HH-12" });
+    await ask(journey.page, `#/record?kind=space&id=${hole.id}`);
+    await journey.page.getByRole("link", { name: "Take strands out of a cable here" }).click();
+    await journey.page.getByRole("link", { name: "F-033", exact: true }).click();
+    await journey.page.locator(".breakout-sets tbody tr").first().waitFor();
   });
 
   it("of more strands than are free is refused unit by unit", async () => {
-    await ask(page, "#/breakout?of=F-033&place=HH-12&strands=90");
-    await page.getByText(/90 strands are wanted/).waitFor();
-    expect(flat(await shown(page.locator(".page-body")))).toContain("tube 3 green has 11 free of 12");
-    await ask(page, "#/breakout?of=F-033&place=HH-12&strands=some");
-    await page.getByText(/must be a whole number/).waitFor();
+    await ask(journey.page, "#/breakout?of=F-033&place=HH-12&strands=90");
+    await journey.page.getByText(/90 strands are wanted/).waitFor();
+    expect(flat(await shown(journey.page.locator(".page-body")))).toContain("tube 3 green has 11 free of 12");
+    await ask(journey.page, "#/breakout?of=F-033&place=HH-12&strands=some");
+    await journey.page.getByText(/must be a whole number/).waitFor();
   });
 
   it("stands in the list of questions", async () => {
-    await ask(page, "#/ask");
-    await page.locator('a[href="#/breakout"]', { hasText: "Break-out (mid-span access): which" }).waitFor();
+    await ask(journey.page, "#/ask");
+    await journey.page.locator('a[href="#/breakout"]', { hasText: "Break-out (mid-span access): which" }).waitFor();
   });
 });
 
 describe("joining again", () => {
   it("is told strand by strand, with what leads nowhere afterwards", async () => {
-    const answer = await plant.run<ClosingAnswer>("breakout.closing", { cable: "F-033", at: "HH-11" });
-    await ask(page, "#/breakout-close?of=F-033&place=HH-11");
-    await page.locator(".breakout-splices tbody tr").first().waitFor();
-    expect(flat(await shown(page.locator(".answer")))).toBe(flat(answer.sentence));
-    const rows = (await page.locator(".breakout-splices tbody tr").allInnerTexts()).map(flat);
+    const answer = await journey.plant.run<ClosingAnswer>("breakout.closing", { cable: "F-033", at: "HH-11" });
+    await ask(journey.page, "#/breakout-close?of=F-033&place=HH-11");
+    await journey.page.locator(".breakout-splices tbody tr").first().waitFor();
+    expect(flat(await shown(journey.page.locator(".answer")))).toBe(flat(answer.sentence));
+    const rows = (await journey.page.locator(".breakout-splices tbody tr").allInnerTexts()).map(flat);
     expect(rows).toHaveLength(answer.strands.length);
     for (const [index, { strand, a, z }] of answer.strands.entries())
       for (const words of [strand.tag, strand.words, a, z]) expect(rows[index]).toContain(words);
-    const leaf = flat(await shown(page.locator(".leaf")));
+    const leaf = flat(await shown(journey.page.locator(".leaf")));
     for (const { circuit } of answer.circuits) expect(leaf).toContain(circuit.tag);
-    await looks();
+    await journey.looks();
   });
 });

@@ -1,70 +1,48 @@
 /** The one on call: a reading becomes a place, and the place ways to mend it. Keyboard only. */
 
-import type { Page } from "playwright";
-import { afterAll, afterEach, beforeAll, describe, expect, it } from "vitest";
+import { describe, expect, it } from "vitest";
 import type { LocateAnswer } from "../../core/locate/answer.ts";
 import type { MendAnswer } from "../../core/repair/answer.ts";
-import type { TestPlant } from "../support/plant.ts";
 import { newCampus } from "./support/campus.ts";
-import { axeFindings, flat, overflow, shown } from "./support/look.ts";
-import { ask, type OpenWindow, openWindow, SIZES } from "./support/window.ts";
+import { journeyOn } from "./support/journey.ts";
+import { flat, shown } from "./support/look.ts";
+import { ask } from "./support/window.ts";
 
-let plant: TestPlant;
-let open: OpenWindow;
-let page: Page;
-
-beforeAll(async () => {
-  plant = await newCampus();
-  open = await openWindow(plant);
-  page = open.page;
-});
-afterAll(() => open?.close());
-// A refused question is told by its status as well.
-afterEach(() => expect(open.complaints.filter((words) => !words.includes("400"))).toEqual([]));
-
-const looks = async (): Promise<void> => {
-  for (const theme of ["light", "dark"] as const) {
-    await page.emulateMedia({ colorScheme: theme });
-    expect(await axeFindings(page)).toEqual([]);
-  }
-  for (const size of Object.values(SIZES)) {
-    await page.setViewportSize(size);
-    expect(await overflow(page)).toEqual({ x: 0, y: 0 });
-  }
-  await page.setViewportSize(SIZES.laptop);
-};
+const journey = journeyOn(newCampus);
 
 describe("a reading", () => {
   it("becomes a place with its band, as the operation reckons it", async () => {
-    await ask(page, "#/locate?of=FDY/0E/P1:01&metres=100&index=1.468");
-    await page.locator(".locate-ledger").waitFor();
-    const answer = await plant.run<LocateAnswer>("locate.of", {
+    await ask(journey.page, "#/locate?of=FDY/0E/P1:01&metres=100&index=1.468");
+    await journey.page.locator(".locate-ledger").waitFor();
+    const answer = await journey.plant.run<LocateAnswer>("locate.of", {
       readings: [{ from: "FDY/0E/P1:01", distance_m: 100, index: 1.468 }],
     });
-    expect(flat(await shown(page.locator(".answer")))).toContain(flat(answer.where.words).split(" between ")[0] ?? "-");
-    const leaf = flat(await shown(page.locator(".leaf")));
+    expect(flat(await shown(journey.page.locator(".answer")))).toContain(
+      flat(answer.where.words).split(" between ")[0] ?? "-",
+    );
+    const leaf = flat(await shown(journey.page.locator(".leaf")));
     expect(leaf).toContain(`± ${answer.band.likely_m.toFixed(1)} m`);
     for (const { words, source } of answer.band.terms) {
       expect(leaf).toContain(flat(words));
       expect(leaf).toContain(flat(source));
     }
     for (const caution of answer.cautions) expect(leaf).toContain(flat(caution));
-    await looks();
+    await journey.looks();
   });
 
   it("of another strand, and of an event whose place is known, are taken into account", async () => {
     const first = { from: "FDY/0E/P1:01", distance_m: 100, index: 1.468 };
     const known = [{ at: "end", distance_m: 150 }];
-    const both = await plant.run<LocateAnswer>("locate.of", {
+    const both = await journey.plant.run<LocateAnswer>("locate.of", {
       readings: [
         { ...first, known },
         { ...first, from: "FDY/0E/P1:02", distance_m: 101 },
       ],
     });
-    const alone = await plant.run<LocateAnswer>("locate.of", { readings: [first] });
+    const alone = await journey.plant.run<LocateAnswer>("locate.of", { readings: [first] });
     expect(both.band.likely_m).not.toBe(alone.band.likely_m);
-    await ask(page, "#/locate?of=FDY/0E/P1:01&metres=100&index=1.468&also=FDY/0E/P1:02=101&known=end=150");
-    await page
+    await ask(journey.page, "#/locate?of=FDY/0E/P1:01&metres=100&index=1.468&also=FDY/0E/P1:02=101&known=end=150");
+    await journey.page
       .locator(".leaf")
       .getByText(`± ${both.band.likely_m.toFixed(1)} m`)
       .first()
@@ -73,17 +51,19 @@ describe("a reading", () => {
 
   it("in microseconds is the same place", async () => {
     // Round trip over 100 m at index 1.468: 2 × 100 × 1.468 ÷ 299.792458 m/µs.
-    await ask(page, "#/locate?of=FDY/0E/P1:01&metres=0.97934 µs&index=1.468");
-    const answer = await plant.run<LocateAnswer>("locate.of", {
+    await ask(journey.page, "#/locate?of=FDY/0E/P1:01&metres=0.97934 µs&index=1.468");
+    const answer = await journey.plant.run<LocateAnswer>("locate.of", {
       readings: [{ from: "FDY/0E/P1:01", distance_m: 100, index: 1.468 }],
     });
-    await page.locator(".locate-ledger").waitFor();
-    expect(flat(await shown(page.locator(".answer")))).toContain(flat(answer.where.words).split(" between ")[0] ?? "-");
+    await journey.page.locator(".locate-ledger").waitFor();
+    expect(flat(await shown(journey.page.locator(".answer")))).toContain(
+      flat(answer.where.words).split(" between ")[0] ?? "-",
+    );
   });
 
   it("that is no number is refused in words", async () => {
-    await ask(page, "#/locate?of=FDY/0E/P1:01&metres=far");
-    await page.getByText(/must be a number/).waitFor();
+    await ask(journey.page, "#/locate?of=FDY/0E/P1:01&metres=far");
+    await journey.page.getByText(/must be a number/).waitFor();
   });
 });
 
@@ -91,33 +71,34 @@ describe("a cut cable", () => {
   const input = { cable: "F-033", after: "HH-11" };
 
   it("is told way by way, and the one pointed at side by side", async () => {
-    const answer = await plant.run<MendAnswer>("mend.plans", input);
-    await ask(page, "#/mend?of=F-033&after=HH-11");
-    await page.locator(".mend-plans tbody tr").first().waitFor();
-    const told = (await page.locator(".mend-plans tbody tr").allInnerTexts()).map(flat);
+    const answer = await journey.plant.run<MendAnswer>("mend.plans", input);
+    await ask(journey.page, "#/mend?of=F-033&after=HH-11");
+    await journey.page.locator(".mend-plans tbody tr").first().waitFor();
+    const told = (await journey.page.locator(".mend-plans tbody tr").allInnerTexts()).map(flat);
     expect(told).toHaveLength(answer.plans.length);
     for (const [index, { sentence }] of answer.plans.entries()) expect(told[index]).toContain(flat(sentence));
-    const ledger = flat(await shown(page.locator(".mend-ledger")));
+    const ledger = flat(await shown(journey.page.locator(".mend-ledger")));
     for (const { reason } of answer.refused) expect(ledger).toContain(flat(reason));
-    await page.locator('.mend-plans tr[tabindex="0"]').focus();
-    await page.keyboard.press("End");
-    await page.locator('.mend-plans tr[aria-selected="true"]', { hasText: "end to end" }).waitFor();
-    for (const caution of answer.cautions) expect(flat(await shown(page.locator(".leaf")))).toContain(flat(caution));
-    await looks();
+    await journey.page.locator('.mend-plans tr[tabindex="0"]').focus();
+    await journey.page.keyboard.press("End");
+    await journey.page.locator('.mend-plans tr[aria-selected="true"]', { hasText: "end to end" }).waitFor();
+    for (const caution of answer.cautions)
+      expect(flat(await shown(journey.page.locator(".leaf")))).toContain(flat(caution));
+    await journey.looks();
   });
 
   it("without a place is asked for it, stretch by stretch", async () => {
-    await ask(page, "#/mend?of=F-033");
-    const stretch = page.getByRole("link", { name: "between HH-11 and HH-12" });
+    await ask(journey.page, "#/mend?of=F-033");
+    const stretch = journey.page.getByRole("link", { name: "between HH-11 and HH-12" });
     await stretch.focus();
-    await looks();
-    await page.keyboard.press("Enter");
-    await page.locator(".mend-plans tbody tr").first().waitFor();
-    expect(await shown(page.locator(".answer"))).toContain("cut between HH-11 and HH-12, taken as half-way");
+    await journey.looks();
+    await journey.page.keyboard.press("Enter");
+    await journey.page.locator(".mend-plans tbody tr").first().waitFor();
+    expect(await shown(journey.page.locator(".answer"))).toContain("cut between HH-11 and HH-12, taken as half-way");
   });
 
   it("beyond its marks is refused with what they are", async () => {
-    await ask(page, "#/mend?of=F-033&mark=9999999");
-    await page.getByText(/Mark 9999999 of F-033 is beyond its marks/).waitFor();
+    await ask(journey.page, "#/mend?of=F-033&mark=9999999");
+    await journey.page.getByText(/Mark 9999999 of F-033 is beyond its marks/).waitFor();
   });
 });
