@@ -90,6 +90,11 @@ export interface SeparateRoute {
   readonly through: readonly RecordRef[];
   /** Cables with enough free strands all along it, in order. */
   readonly cables: readonly RecordRef[];
+  /**
+   * The strands that make it, what is to be joined and what light would lose; null where free strands don't begin and end
+   * where its cables do: they would be cut out on the way, and their loss is not reckoned.
+   */
+  readonly way: FreeWay | null;
   /** To be made where it changes from cable to cable: for each strand a splice, or a cord where both are landed. */
   readonly joints: number;
   /** Length of its pathways; null where some of it is not known. */

@@ -79,6 +79,7 @@ export async function separatePair(reader: Reader, asked: Asked): Promise<Separa
     return {
       through: way.map((node) => named.of(net.kinds[node] as "space" | "pathway", net.records[node] as number)),
       cables: along.map((cable) => named.of("cable", cable)),
+      way: null,
       joints: (along.length - 1) * strands,
       length_m: known.includes(null) ? null : toMillimetre(known.reduce<number>((sum, one) => sum + (one ?? 0), 0)),
       lacks: pathways

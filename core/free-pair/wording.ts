@@ -2,10 +2,34 @@
 import { formatNumber } from "../model/units.ts";
 import type { FreePairAnswer, FreeWay, SeparatePair } from "./answer.ts";
 
-export function separateWords(pair: SeparatePair | null): string {
+export function separateWords(pair: SeparatePair | null, application: string | null): string {
   if (!pair) return "No two separate routes are on record in which so many strands are free.";
-  if (pair.length_m === null) return "There are two separate routes, their length not wholly known.";
-  return `There are two separate routes, ${formatNumber(Math.round(pair.length_m))} m together.`;
+  const length =
+    pair.length_m === null ? "their length not wholly known" : `${formatNumber(Math.round(pair.length_m))} m together`;
+  const losses = pair.routes.map(({ way }) => worstWords(way));
+  const known = losses.every((one) => one !== null)
+    ? ` By limits they lose ${losses.join(" and ")}.`
+    : " What light loses on them is not known of both.";
+  return `There are two separate routes, ${length}.${known}${application === null ? "" : bothRun(pair, application)}`;
+}
+
+function worstWords(way: FreeWay | null): string | null {
+  const [first] = way?.loss?.wavelengths ?? [];
+  if (!first || first.worst_loss_db === null) return null;
+  return `${first.complete ? "" : "at least "}${Math.round(first.worst_loss_db * 100) / 100} dB at ${first.wavelength_nm} nm`;
+}
+
+/** Circuits that are to be diverse need both: whether the application runs on both by limits. */
+function bothRun({ routes }: SeparatePair, application: string): string {
+  const verdicts = routes.map(({ way }) => way?.loss?.application?.runs_at_worst ?? "cannot_tell");
+  const run = verdicts.filter((one) => one === "yes").length;
+  if (run === verdicts.length) return ` ${application} runs on both then.`;
+  if (verdicts.includes("no")) {
+    return verdicts.every((one) => one === "no")
+      ? ` ${application} runs on neither then.`
+      : ` ${application} doesn't run on one of them then.`;
+  }
+  return ` Whether ${application} runs on both can't be told: not all is known.`;
 }
 
 export function sentenceOf({

@@ -66,14 +66,14 @@ function planned(given: Given, input: InputOf<"free_pair.plan">): Promise<number
 
 const metres = (length: number | null): string => (length === null ? "not known" : `${Math.round(length * 10) / 10} m`);
 
-function lossCell({ loss }: FreeWay): string {
+function lossCell({ loss }: Pick<FreeWay, "loss">): string {
   const [first] = loss?.wavelengths ?? [];
   if (!first || first.worst_loss_db === null) return "not known";
   return `${first.complete ? "" : "at least "}${first.worst_loss_db.toFixed(2)} dB at ${first.wavelength_nm} nm`;
 }
 
 const RUNS = { yes: "runs", no: "doesn't run", cannot_tell: "can't tell" } as const;
-const runsCell = ({ loss }: FreeWay): string =>
+const runsCell = ({ loss }: Pick<FreeWay, "loss">): string =>
   loss?.application ? RUNS[loss.application.runs_at_worst] : "can't tell";
 
 function freePairText(answer: FreePairAnswer, width: number): string {
@@ -118,11 +118,22 @@ function lossText({ ways }: FreePairAnswer, width: number): string {
   return lines.map((line) => `${wrap(spoken(line), width).join("\n")}\n`).join("");
 }
 
-function separateText({ separate }: FreePairAnswer, width: number): string {
-  const lines = (separate?.routes ?? []).flatMap(({ through, cables, joints, length_m }, n) => [
-    `separate route ${n + 1}: ${metres(length_m)}, ${joints} ${joints === 1 ? "joint" : "joints"} to be made, in ${cables.map(({ tag }) => tag).join(", ")}`,
-    `through ${through.map(({ tag }) => tag).join(", ")}`,
-  ]);
+function separateText({ separate, application }: FreePairAnswer, width: number): string {
+  const lines = (separate?.routes ?? []).flatMap(({ through, cables, joints, length_m, way, lacks }, n) => {
+    const known = way && { loss: way.loss };
+    const runs = application === null ? "" : `; ${application}: ${known ? runsCell(known) : "can't tell"}`;
+    const loss = known
+      ? `loses at worst ${lossCell(known)}${runs}`
+      : `its loss is not reckoned: its strands don't end where its cables do, and would be cut out on the way${runs}`;
+    return [
+      `separate route ${n + 1}: ${metres(length_m)}, ${joints} ${joints === 1 ? "joint" : "joints"} to be made, in ${cables.map(({ tag }) => tag).join(", ")}`,
+      `through ${through.map(({ tag }) => tag).join(", ")}`,
+      loss,
+      ...(way?.loss?.application?.reasons ?? []).map((reason) => `because ${reason}`),
+      ...(way?.doubts ?? []).map((words) => `To mind: ${words}`),
+      ...lacks,
+    ];
+  });
   return lines.map((line) => `${wrap(spoken(line), width).join("\n")}\n`).join("");
 }
 

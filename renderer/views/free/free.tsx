@@ -174,6 +174,29 @@ function told(answer: FreePairAnswer, values: Readonly<Record<string, string>>):
   };
 }
 
+/** What light would lose on a separate route, and whether what is wanted runs on it. */
+function RouteLoss({ route: { way, lacks } }: { readonly route: SeparateRoute }) {
+  const verdict = way?.loss?.application;
+  return (
+    <>
+      <p>
+        {way ? (
+          <>
+            Loss at worst: <Loss loss={way.loss} />
+          </>
+        ) : (
+          "Loss not reckoned: its strands don't end where its cables do, and would be cut out on the way."
+        )}
+      </p>
+      {[...(verdict?.reasons ?? []), ...(way?.doubts ?? []), ...lacks].map((words) => (
+        <p key={words} className="small soft">
+          {words}
+        </p>
+      ))}
+    </>
+  );
+}
+
 function Route({ route }: { readonly route: SeparateRoute }) {
   return (
     <li>
@@ -183,6 +206,7 @@ function Route({ route }: { readonly route: SeparateRoute }) {
         ))}
       </span>{" "}
       <Length way={route} />, {count(route.joints)} {route.joints === 1 ? "joint" : "joints"} to be made
+      <RouteLoss route={route} />
       <p className="small faint">
         through{" "}
         {route.through.map((place, index) => (
