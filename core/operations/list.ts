@@ -36,7 +36,15 @@ import { feedsOf } from "./subjects/feeds.ts";
 import { fitnessOf, fitnessWouldFit } from "./subjects/fitness.ts";
 import { freePairFind, freePairPlan } from "./subjects/free-pair.ts";
 import { glassColours } from "./subjects/glass-colours.ts";
-import { historyAsOf, historyCompare, historyList, historyRedo, historyShow, historyUndo } from "./subjects/history.ts";
+import {
+  historyAsOf,
+  historyCompare,
+  historyList,
+  historyPeople,
+  historyRedo,
+  historyShow,
+  historyUndo,
+} from "./subjects/history.ts";
 import { impactDiverse, impactOf, impactWaysIn } from "./subjects/impact.ts";
 import { jobAbandon, jobDo, jobEnter, jobList, jobPacket, jobPlanMend, jobPrint, jobShow } from "./subjects/jobs.ts";
 import { lightCircuits, lightLoss } from "./subjects/light.ts";
@@ -103,6 +111,7 @@ export const OPERATIONS = [
   recordRemove,
   recordChangeMany,
   historyList,
+  historyPeople,
   historyShow,
   historyCompare,
   historyAsOf,

@@ -79,6 +79,21 @@ export async function listHistory(
   return { items: await withState(reader, page), next: heads.length > filter.limit ? (page.at(-1)?.id ?? null) : null };
 }
 
+export interface Person {
+  readonly author: string;
+  readonly change_sets: number;
+  /** When they last wrote, ISO 8601 in UTC. */
+  readonly last_at: string;
+}
+
+/** Who wrote, whoever wrote last first. */
+export const peopleOf = (reader: Reader, limit: number): Promise<Person[]> =>
+  reader.rows<Person>(
+    `SELECT author, count(*) AS change_sets, max(at) AS last_at FROM change_set
+     GROUP BY author ORDER BY max(id) DESC LIMIT ?`,
+    [limit],
+  );
+
 async function withState(reader: Reader, heads: readonly Head[]): Promise<HistoryItem[]> {
   // Of several undos and redos of one change set the last decides.
   const last = await reader.rows<{ target_id: number; verb: Head["verb"] }>(

@@ -1,5 +1,6 @@
 /** Asks once who works here, before the first change. */
-import { useEffect, useRef, useState } from "react";
+import { useEffect, useId, useRef, useState } from "react";
+import { useClient } from "../client/context.ts";
 import { answerForName } from "../client/person.ts";
 import { settings } from "../client/settings.ts";
 import { Button } from "../controls/button.tsx";
@@ -8,6 +9,10 @@ export function NameDialog() {
   const dialog = useRef<HTMLDialogElement>(null);
   const told = useRef<((name: string | null) => void) | null>(null);
   const [name, setName] = useState("");
+  const client = useClient();
+  /** Those who wrote in this plant: a name that is there needn't be typed again, and is spelt as before. */
+  const [known, setKnown] = useState<readonly string[]>([]);
+  const list = useId();
 
   useEffect(() => {
     answerForName(
@@ -16,11 +21,14 @@ export function NameDialog() {
           told.current?.(null);
           told.current = resolve;
           setName(settings.get().person);
+          void client.call("history.people", {}).then((reply) => {
+            if (reply.ok) setKnown(reply.value.people.map(({ author }) => author));
+          });
           dialog.current?.showModal();
         }),
     );
     return () => answerForName(null);
-  }, []);
+  }, [client]);
 
   const end = (given: string | null): void => {
     told.current?.(given);
@@ -40,8 +48,19 @@ export function NameDialog() {
         <p>Your name stands in the history beside each change. It is kept on this machine and asked only once.</p>
         <label className="field">
           <span>Name</span>
-          <input value={name} onChange={(event) => setName(event.target.value)} maxLength={80} autoComplete="name" />
+          <input
+            value={name}
+            onChange={(event) => setName(event.target.value)}
+            maxLength={80}
+            autoComplete="name"
+            list={list}
+          />
         </label>
+        <datalist id={list}>
+          {known.map((author) => (
+            <option key={author} value={author} />
+          ))}
+        </datalist>
         <div className="dialog-acts">
           <Button onClick={() => end(null)}>Not now</Button>
           <Button submit filled disabled={!name.trim()}>

@@ -126,6 +126,16 @@ describe("the history of a day, a person and a selection", () => {
   it("is asked in the sentence", async () => {
     const { page } = window;
     const rows = () => page.getByRole("row").count();
+    await ask(page, "#/history");
+    await page
+      .locator(".question")
+      .getByRole("button", { name: /anyone/ })
+      .focus();
+    await keys(page, "Enter");
+    await page.keyboard.type("finch");
+    await page.getByRole("option", { name: /R. Finch/ }).waitFor();
+    await keys(page, "ArrowDown", "Enter");
+    await until("what R. Finch did", async () => (await rows()) === 2);
     await ask(page, "#/history?of=sign-offs");
     await until("one sign-off", async () => (await rows()) === 2);
     await ask(page, "#/history?of=KLN/0E&until=today");

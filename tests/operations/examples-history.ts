@@ -9,6 +9,12 @@ export const HISTORY_EXAMPLES: readonly Example[] = [
     refused: { input: { since: "yesterday" }, code: "bad_input" },
   },
   {
+    name: "history.people",
+    input: {},
+    refused: { input: { limit: 0 }, code: "bad_input" },
+    check: (value) => expect(value).toMatchObject({ people: [{ author: expect.any(String) }] }),
+  },
+  {
     name: "history.show",
     input: { id: 1 },
     refused: { input: { id: 9_999 }, code: "not_found" },

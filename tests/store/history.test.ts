@@ -72,6 +72,15 @@ describe("the history", () => {
     await refusalOf(list(plant, { since: "2026-02-30" }), "bad_input");
   });
 
+  it("knows who wrote, whoever wrote last first", async () => {
+    const { plant } = await storied();
+    await plant.run("history.undo", {}, { author: "Ben" });
+    expect((await plant.run<AnswerOf<"history.people">>("history.people")).people).toMatchObject([
+      { author: "Ben", change_sets: 2 },
+      { author: "Ada", change_sets: 3, last_at: "2026-03-04T10:00:00.000Z" },
+    ]);
+  });
+
   it("shows each change in words, as the record was then", async () => {
     const { plant } = await storied();
     expect((await show(plant, 2)).changes).toEqual([

@@ -7,7 +7,7 @@ import type { Picture } from "../../ports.ts";
 import { resolveOne } from "../../store/addresses.ts";
 import { idOf } from "../../store/given.ts";
 import type { Reader } from "../../store/handle.ts";
-import { listHistory, showHistory } from "../../store/history.ts";
+import { listHistory, peopleOf, showHistory } from "../../store/history.ts";
 import { readStrands } from "../../store/strands.ts";
 import { defineLong, defineRead, defineWrite } from "../define.ts";
 import { kindInput, recordInput } from "./records.ts";
@@ -52,6 +52,13 @@ export const historyList = defineRead({
       ...(named.length > 0 ? { records: named } : {}),
     });
   },
+});
+
+export const historyPeople = defineRead({
+  name: "history.people",
+  help: "Who wrote in this plant, whoever wrote last first, and how many changes each.",
+  input: z.strictObject({ limit: z.number().int().min(1).max(500).default(200) }),
+  run: async ({ reader }, { limit }) => ({ people: await peopleOf(reader, limit) }),
 });
 
 export const historyShow = defineRead({

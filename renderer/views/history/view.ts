@@ -1,12 +1,13 @@
 import type { View } from "../view.ts";
 import { History } from "./history.tsx";
+import { PersonPicker } from "./person-picker.tsx";
 
 export const history: View = {
   path: "history",
   tab: "enter",
   question: [
     "What did ",
-    { fill: "text", name: "by", hint: "a person", empty: "anyone" },
+    { fill: "own", name: "by", hint: "anyone", picker: PersonPicker, words: (name) => name },
     " change in ",
     { fill: "text", name: "of", hint: "a record, a range or a kind", empty: "the whole plant" },
     " since ",
