@@ -11,10 +11,23 @@ export const TESTS = ["is", "is_not", "contains", "starts", "empty", "filled", "
 export type Test = (typeof TESTS)[number];
 
 export interface Filter {
+  /** A field, or one of the record that a reference names: `type_id.environment`. */
   readonly field: string;
   readonly test: Test;
   /** What it is tested against, as stored; a record by its id. */
   readonly value?: Value | undefined;
+  /** Any of these does as well. */
+  readonly or?: readonly Omit<Filter, "or">[] | undefined;
+}
+
+/** The field at the end of a path of references, and the kind whose field it is; null where the path leads nowhere. */
+export function fieldAt(kind: KindName, path: string): { readonly kind: KindName; readonly field: Field } | null {
+  const [name = "", ...rest] = path.split(".");
+  const fields: Readonly<Record<string, Field>> = KINDS[kind].fields;
+  const field = Object.hasOwn(fields, name) ? fields[name] : undefined;
+  if (!field) return null;
+  if (rest.length === 0) return { kind, field };
+  return field.type === "reference" ? fieldAt(field.to as KindName, rest.join(".")) : null;
 }
 
 export interface Condition {
@@ -90,7 +103,33 @@ function nameHolds(kind: KindName, piece: string, before: string, joins: Joins, 
   return { sql: `(${any.map((one) => one.sql).join(" OR ")})`, parameters: any.flatMap((one) => one.parameters) };
 }
 
-function conditionOf(kind: KindName, { field: name, test, value = null }: Filter, joins: Joins): Condition {
+function conditionOf(kind: KindName, { or, ...filter }: Filter, joins: Joins): Condition {
+  if (!or || or.length === 0) return oneCondition(kind, filter, joins);
+  const any = [filter, ...or].map((one) => oneCondition(kind, one, joins));
+  return { sql: `(${any.map((one) => one.sql).join(" OR ")})`, parameters: any.flatMap((one) => one.parameters) };
+}
+
+/** A condition on the record that a reference names. */
+function relatedCondition(kind: KindName, filter: Filter, joins: Joins): Condition {
+  const at = filter.field.indexOf(".");
+  const name = filter.field.slice(0, at);
+  const field = fieldAt(kind, name)?.field;
+  if (field?.type !== "reference" || !fieldAt(kind, filter.field))
+    return refuse("bad_input", `A ${KINDS[kind].one} has no field ${filter.field}.`, [
+      { field: filter.field, reason: "is not a field of a record that it names" },
+    ]);
+  const to = field.to as KindName;
+  joins.kinds.add(to);
+  const inner = oneCondition(to, { ...filter, field: filter.field.slice(at + 1) }, joins);
+  return {
+    sql: `t.${named(name)} IN (SELECT t.id FROM ${named(to)} t WHERE ${inner.sql})`,
+    parameters: inner.parameters,
+  };
+}
+
+function oneCondition(kind: KindName, filter: Filter, joins: Joins): Condition {
+  const { field: name, test, value = null } = filter;
+  if (name.includes(".")) return relatedCondition(kind, filter, joins);
   const fields: Readonly<Record<string, Field>> = KINDS[kind].fields;
   const field = fields[name];
   if (!field)

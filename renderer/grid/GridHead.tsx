@@ -93,8 +93,8 @@ export interface FilterRowProps {
   /** The keyboard goes back to the head above, or down to the rows. */
   readonly onBack: (column: number) => void;
   readonly onDown: (column: number) => void;
-  /** Columns with a closed list offer its words, with how often each occurs. */
-  readonly offers: (column: GridColumn) => readonly { readonly words: string; readonly count: number }[];
+  /** Values there are, with how often each occurs; without a count, what begins a filter. */
+  readonly offers: (column: GridColumn) => readonly { readonly words: string; readonly count: number | null }[];
   readonly onOpen: (column: GridColumn) => void;
   readonly wanted: RefObject<{ readonly column: number; readonly text: string | null } | null>;
 }
@@ -151,7 +151,7 @@ export function FilterRow(props: FilterRowProps) {
             {list.length > 0 ? (
               <datalist id={listId}>
                 {list.map(({ words, count }) => (
-                  <option key={words} value={words} label={`${words}, ${count}`} />
+                  <option key={words} value={words} label={count === null ? `${words}…` : `${words}, ${count}`} />
                 ))}
               </datalist>
             ) : null}

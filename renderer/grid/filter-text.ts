@@ -1,9 +1,10 @@
 /**
  * What is typed into a column's filter, as conditions on its field: `fusion`, `= F-012`, `F-0*`, `>= 12`, `10..20`,
- * `empty`, `filled`, `not fusion`.
+ * `empty`, `filled`, `not fusion`; `fusion | mechanical` for either; of a record that is named, one of its fields:
+ * `environment: outdoor`.
  */
 import { Fault } from "../../core/model/clean-text.ts";
-import type { KindName } from "../../core/model/dictionary.ts";
+import { type KindName, kindOf } from "../../core/model/dictionary.ts";
 import type { Field } from "../../core/model/field.ts";
 import type { Filter } from "../../core/store/filters.ts";
 import { type ReadingHabits, readCell, readChoice } from "./reading.ts";
@@ -49,6 +50,50 @@ function bounded(kind: KindName, name: string, field: Field, text: string, habit
   return { filters: [{ field: name, test: "is", value }], words: `${label} is ${shown}` };
 }
 
+/** Either of several: each by itself one condition. */
+function either(parts: readonly string[], read: (text: string) => ReadFilter | Fault | null): ReadFilter | Fault {
+  const all: ReadFilter[] = [];
+  for (const part of parts) {
+    const one = read(part);
+    if (one instanceof Fault) return one;
+    if (one) all.push(one);
+  }
+  const first = all[0]?.filters[0];
+  if (!first || all.length < parts.length) return new Fault("has nothing on one side of the stroke");
+  if (all.some(({ filters }) => filters.length > 1))
+    return new Fault("has a range beside a stroke: filter by one of both");
+  return {
+    filters: [{ ...first, or: all.slice(1).flatMap(({ filters }) => filters) }],
+    words: all.map(({ words }) => words).join(" or "),
+  };
+}
+
+/** `environment: outdoor` in a column that names a record: a field of that record by its label. */
+function related(name: string, field: Field, text: string, habits: ReadingHabits): ReadFilter | Fault | null {
+  if (field.type !== "reference") return null;
+  const at = text.indexOf(":");
+  const label = text.slice(0, at).trim().toLowerCase();
+  const to = field.to as KindName;
+  const own = at > 0 && Object.entries(kindOf(to).fields).find(([, one]) => one.label.toLowerCase() === label);
+  if (!own) return null;
+  const [ownName, ownField] = own;
+  const read = readFilter(to, ownName, ownField, text.slice(at + 1), habits);
+  if (read === null) return null;
+  if (read instanceof Fault) return new Fault(`${field.label}'s ${ownField.label} ${read.reason}`);
+  return {
+    filters: read.filters.map((filter) => ({ ...filter, field: `${name}.${filter.field}` })),
+    words: `${field.label}'s ${read.words}`,
+  };
+}
+
+/** A field of a named record is begun and not yet asked: `environment:` filters by nothing. */
+const isBegun = (field: Field, text: string): boolean =>
+  field.type === "reference" &&
+  text.endsWith(":") &&
+  Object.values(kindOf(field.to as KindName).fields).some(
+    (one) => one.label.toLowerCase() === text.slice(0, -1).trim().toLowerCase(),
+  );
+
 export function readFilter(
   kind: KindName,
   name: string,
@@ -57,7 +102,10 @@ export function readFilter(
   habits: ReadingHabits,
 ): ReadFilter | Fault | null {
   const text = typed.trim();
-  if (text === "") return null;
+  if (text === "" || isBegun(field, text)) return null;
+  if (text.includes("|")) return either(text.split("|"), (part) => readFilter(kind, name, field, part, habits));
+  const byRelated = related(name, field, text, habits);
+  if (byRelated) return byRelated;
   const { label } = field;
   if (/^empty$/i.test(text)) return { filters: [{ field: name, test: "empty" }], words: `${label} is empty` };
   if (/^filled$/i.test(text)) return { filters: [{ field: name, test: "filled" }], words: `${label} is filled` };
@@ -73,7 +121,7 @@ export function readFilter(
       };
     }
   }
-  if (field.type === "text") {
+  if (field.type === "text" || field.type === "reference") {
     const exact = /^=\s*(.+)$/.exec(text);
     if (exact)
       return { filters: [{ field: name, test: "is", value: exact[1] ?? "" }], words: `${label} is ${exact[1]}` };

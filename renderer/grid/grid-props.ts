@@ -59,7 +59,7 @@ export interface GridProps {
   readonly filters: Readonly<{ [field: string]: string }>;
   readonly filterFaults: Readonly<{ [field: string]: string }>;
   readonly onFilter: (column: GridColumn, text: string) => void;
-  readonly filterOffers: (column: GridColumn) => readonly { readonly words: string; readonly count: number }[];
+  readonly filterOffers: (column: GridColumn) => readonly { readonly words: string; readonly count: number | null }[];
   readonly onFilterOpen: (column: GridColumn) => void;
   /** Lines under a row, and the mark before it. */
   readonly linesOf: (row: Record | null, key: RowKey, editing: Editing) => readonly Line[];

@@ -25,7 +25,44 @@ it.each([
   ["splice", "made_by", "empty", ["made by is empty", "empty"]],
   ["cable", "tag", "F-0*", ["tag begins F-0", "starts F-0"]],
   ["splice", "tray_id", "CL-03", ["splice tray has CL-03", "contains CL-03"]],
+  ["splice", "tray_id", "= MH-03/CL-3/T1", ["splice tray is MH-03/CL-3/T1", "is MH-03/CL-3/T1"]],
+  ["strand", "cable_id", "not F-014", ["cable is not F-014", "is_not F-014"]],
 ] as const)("%s %s: %s", (kind, name, text, expected) => expect(filter(kind, name, text)).toEqual(expected));
+
+const whole = (kind: KindName, name: string, text: string) => {
+  const field = fieldOf(kind, name);
+  if (!field) throw new Error(`${kind} has no ${name}`);
+  return readFilter(kind, name, field, text, { today: "2026-04-07", lengths: "m" });
+};
+
+it("takes either of several values, and says so", () => {
+  expect(whole("splice", "method", "fusion | mech")).toEqual({
+    words: "method is fusion or method is mechanical",
+    filters: [
+      { field: "method", test: "is", value: "fusion", or: [{ field: "method", test: "is", value: "mechanical" }] },
+    ],
+  });
+  expect(filter("splice", "method", "fusion |")).toBe("has nothing on one side of the stroke");
+  expect(filter("splice", "loss_ab_db", "1..2 | 4")).toBe("has a range beside a stroke: filter by one of both");
+});
+
+it("goes by a field of the record that is named, through several records", () => {
+  expect(whole("cable", "type_id", "Made for: outdoor | empty")).toEqual({
+    words: "type's made for is outdoor or type is empty",
+    filters: [
+      {
+        field: "type_id.environment",
+        test: "is",
+        value: "outdoor",
+        or: [{ field: "type_id", test: "empty" }],
+      },
+    ],
+  });
+  expect(filter("strand", "cable_id", "type: tag: LT-*")).toEqual(["cable's type's tag begins LT-", "starts LT-"]);
+  expect(whole("cable", "type_id", "made for:")).toBeNull();
+  // An address with a colon is no field.
+  expect(filter("splice", "a_section_id", "F-014:25")).toEqual(["end A has F-014:25", "contains F-014:25"]);
+});
 
 it("asks nothing for an empty filter", () => expect(filter("splice", "method", "  ")).toBeNull());
 it("says what is wrong with a bound", () =>

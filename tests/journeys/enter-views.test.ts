@@ -93,7 +93,7 @@ describe("rows of several lines", () => {
 describe("a view with a name", () => {
   it("brings back what was asked and how the table stood, from the dialog and from the list of acts", async () => {
     const { page } = window;
-    await ask(page, "#/enter?kind=splice&in=MH-03&where=end_a_id%3DF-014:3*&by=-end_a_id");
+    await ask(page, "#/enter?kind=splice&in=MH-03&where=a_section_id%3DF-014&by=-a_section_id");
     await intoTable(page);
     await keys(page, "Control+Shift+g");
     const dialog = page.getByRole("dialog", { name: "Views of splices" });
@@ -115,6 +115,40 @@ describe("a view with a name", () => {
     await dialog.getByRole("button", { name: "Drop the view Thirties of F-014" }).click();
     await dialog.getByText("A view keeps what is asked").waitFor();
     await keys(page, "Escape");
+  });
+});
+
+describe("a column's filter", () => {
+  const offered = (column: string) =>
+    window.page.locator(`#filter-${column} option`).evaluateAll((all) => all.map((one) => one.getAttribute("label")));
+
+  it("offers the values that the other filters leave, each with its count", async () => {
+    const { page } = window;
+    await ask(page, "#/enter?kind=strand&where=cable_id%3D= F-033");
+    await page.locator("[role=grid][aria-rowcount='99']").waitFor();
+    await page.getByLabel("Only where condition is").focus();
+    await until("the counts", async () => (await offered("condition")).join("; ") === "empty, 95; broken, 1");
+    // Its own filter aside: all five cables, though the table shows one.
+    await page.getByLabel("Only where cable is").focus();
+    await until("the cables", async () => (await offered("cable_id")).includes("= F-070, 12"));
+    expect(await offered("cable_id")).toContain("= F-014, 48");
+    await page.getByLabel("Only where condition is").fill("broken");
+    await page.locator("[role=grid][aria-rowcount='4']").waitFor();
+    await page.getByText("1 strand where cable is F-033 and condition is broken").waitFor();
+  });
+
+  it("goes by a field of the record that is named, and takes either of two", async () => {
+    const { page } = window;
+    await ask(page, "#/enter?kind=cable&where=type_id%3D");
+    const field = page.getByLabel("Only where type is");
+    await field.focus();
+    await until("the fields of a type", async () => (await offered("type_id")).includes("armour: …"));
+    await field.fill("armour: metallic");
+    await page.getByText("4 cables where type's armour is metallic").waitFor();
+    await field.fill("tag: = LT-DIN | made for: outdoor");
+    await page.getByText(/^5 cables where type's/).waitFor();
+    await field.fill("tag: = LT-DIN");
+    await page.getByText("1 cable where type's tag is LT-DIN").waitFor();
   });
 });
 

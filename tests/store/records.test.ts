@@ -130,6 +130,27 @@ describe("a table", () => {
     expect(await at({ id: "F-10", filters: [{ field: "tag", test: "is", value: "F-2" }] })).toEqual({ offset: null });
   });
 
+  it("filters by what a record names, and by any of several values", async () => {
+    const { plant } = await smallPlant();
+    const list = async (...filters: object[]) => addresses(await window(plant, { kind: "strand", filters }));
+    await add(plant, "strand", { cable_id: "F-2", number: 1 });
+    await add(plant, "strand", { cable_id: "F-10", number: 1, condition: "broken" });
+    await add(plant, "strand", { cable_id: "F-10", number: 2, condition: "good" });
+    await plant.run("record.edit", { kind: "cable", id: "F-10", values: { name: "North ring" } });
+    expect(await list({ field: "cable_id.name", test: "contains", value: "north" })).toEqual(["F-10:1", "F-10:2"]);
+    expect(await list({ field: "cable_id.name", test: "empty" })).toEqual(["F-2:1"]);
+    const good = { field: "condition", test: "is", value: "good" };
+    const broken = { ...good, value: "broken" };
+    expect(await list({ ...good, or: [broken] })).toEqual(["F-10:1", "F-10:2"]);
+    expect(await list({ ...good, or: [broken] }, { field: "number", test: "is", value: 1 })).toEqual(["F-10:1"]);
+    expect(await list({ field: "cable_id", test: "is", value: "F-2", or: [broken] })).toEqual(["F-2:1", "F-10:1"]);
+    // Another name of the cable: what is filtered by it follows at once.
+    await plant.run("record.edit", { kind: "cable", id: "F-2", values: { name: "North spur" } });
+    expect(await list({ field: "cable_id.name", test: "starts", value: "North" })).toHaveLength(3);
+    for (const field of ["cable_id.wire", "number.name", "cable_id.", ".name"])
+      await refusalOf(window(plant, { kind: "strand", filters: [{ field, test: "empty" }] }), "bad_input");
+  });
+
   it("gives records by their ids, and says which of them it leaves out", async () => {
     const { plant } = await smallPlant();
     const { rows } = await plant.run<AnswerOf<"record.window">>("record.window", { kind: "cable" });

@@ -1,7 +1,7 @@
 /** Records of any kind, read: tables by windows, one record's page, values for filters, what rests on a record. */
 import { z } from "zod";
-import { isKindName, KIND_NAMES, type KindName, kindOf } from "../../model/dictionary.ts";
-import { type Filter, TESTS } from "../../store/filters.ts";
+import { isKindName, KIND_NAMES, type KindName } from "../../model/dictionary.ts";
+import { type Filter, fieldAt, TESTS } from "../../store/filters.ts";
 import { idOf } from "../../store/given.ts";
 import type { Reader } from "../../store/handle.ts";
 import { recordPage, restingGroups } from "../../store/record-page.ts";
@@ -19,6 +19,13 @@ export const kindInput = z.string().transform((name, context): KindName => {
 /** A record by its id or its address. */
 export const recordInput = z.union([z.number().int().positive(), z.string().trim().min(1).max(400)]);
 
+const filterInput = z.strictObject({
+  /** A field, or one of the record that a reference names: `type_id.environment`. */
+  field: z.string().max(120),
+  test: z.enum(TESTS),
+  value: z.union([z.string().max(400), z.number(), z.null()]).optional(),
+});
+
 const selectionInput = {
   kind: kindInput,
   sort: z
@@ -26,13 +33,7 @@ const selectionInput = {
     .max(5)
     .default([]),
   filters: z
-    .array(
-      z.strictObject({
-        field: z.string().max(60),
-        test: z.enum(TESTS),
-        value: z.union([z.string().max(400), z.number(), z.null()]).optional(),
-      }),
-    )
+    .array(filterInput.extend({ or: z.array(filterInput).max(50).optional() }))
     .max(20)
     .default([]),
   text: z.string().max(200).default(""),
@@ -51,12 +52,17 @@ interface SelectionInput {
 /** Filters on references may name the record by its address. */
 async function selectionOf(reader: Reader, input: SelectionInput): Promise<Selection> {
   const { kind, sort, filters, text, within } = input;
-  const resolved: Filter[] = [];
-  for (const filter of filters) {
-    const field = kindOf(kind).fields[filter.field];
+  const resolve = async (filter: Filter): Promise<Filter> => {
+    const field = fieldAt(kind, filter.field)?.field;
     const named = field?.type === "reference" && typeof filter.value === "string" && filter.test.startsWith("is");
     const value = named ? await idOf(reader, field.to as KindName, String(filter.value)) : filter.value;
-    resolved.push({ ...filter, ...(value === undefined ? {} : { value }) });
+    return { ...filter, ...(value === undefined ? {} : { value }) };
+  };
+  const resolved: Filter[] = [];
+  for (const { or, ...filter } of filters) {
+    const others: Filter[] = [];
+    for (const one of or ?? []) others.push(await resolve(one));
+    resolved.push({ ...(await resolve(filter)), ...(others.length > 0 ? { or: others } : {}) });
   }
   const inside = within && { kind: within.kind, id: await idOf(reader, within.kind, within.id) };
   return { kind, sort, filters: resolved, text: text.trim(), ...(inside ? { within: inside } : {}) };

@@ -44,11 +44,21 @@ import { today } from "../../grid/today.ts";
 import { FileDialog } from "./file-dialog.tsx";
 import { HintLine } from "./hint-line.tsx";
 import { KindIndex } from "./kind-index.tsx";
-import { kindAsked, PLACES, readFilters, readSorts, readTyped, writeSorts, writeTyped } from "./question.ts";
+import {
+  asked as asFilters,
+  kindAsked,
+  PLACES,
+  readFilters,
+  readSorts,
+  readTyped,
+  writeSorts,
+  writeTyped,
+} from "./question.ts";
 import { RefusalLine } from "./refusal-line.tsx";
 import { ReplaceDialog } from "./replace-dialog.tsx";
 import { SetDialog } from "./set-dialog.tsx";
 import type { About } from "./use-chosen.ts";
+import { useOffers } from "./use-offers.ts";
 import { type Selection, useGlass, useGridCalls, useRows, useSuggest } from "./use-table.ts";
 import { ViewsDialog } from "./views-dialog.tsx";
 
@@ -113,7 +123,7 @@ function Table({ kind, values, within }: TableProps) {
   const selection: Selection = {
     kind,
     sort: sorts.map(({ field, descending }) => ({ field, descending })),
-    filters: read.filters.map((filter) => ({ ...filter })),
+    filters: asFilters(read.filters),
     text: "",
     ...(within ? { within: { kind: within.kind, id: within.id } } : {}),
   };
@@ -210,7 +220,7 @@ function Table({ kind, values, within }: TableProps) {
     else sayRefused(reply.error);
   };
 
-  const offers = useOffers(kind);
+  const offers = useOffers(selection, typedFilters, habits);
   const setSorts = (next: readonly GridSort[]) => goWith({ by: writeSorts(next) });
   const setFilter = (column: GridColumn, text: string) => {
     const next = { ...typedFilters, [column.id]: text };
@@ -465,27 +475,4 @@ function useSaid(): readonly [string, (words: string) => void] {
     clock.current = setTimeout(() => setSaid(""), 6000);
   }, []);
   return [said, say];
-}
-
-/** Words of closed lists with how often each occurs, asked when a filter is opened. */
-function useOffers(kind: KindName) {
-  const client = useClient();
-  const [known, setKnown] = useState<Readonly<Record<string, readonly { words: string; count: number }[]>>>({});
-  const open = useCallback(
-    (column: GridColumn) => {
-      const { field, id } = column;
-      if (field.type !== "choice") return;
-      void client.call("record.values", { kind, field: id, limit: 60 }).then((reply) => {
-        if (!reply.ok) return;
-        const offered = reply.value.values.map(({ value, count }) => ({
-          words: value === null ? "empty" : (field.values[String(value)] ?? String(value)),
-          count,
-        }));
-        setKnown((before) => ({ ...before, [id]: offered }));
-      });
-    },
-    [client, kind],
-  );
-  const of = useCallback((column: GridColumn) => known[column.id] ?? [], [known]);
-  return { of, open };
 }

@@ -51,6 +51,10 @@ export const writeTyped = (typed: Readonly<Record<string, string>>): string =>
     .map(([field, text]) => `${field}=${text}`)
     .join("\n");
 
+/** Filters as an operation takes them. */
+export const asked = (filters: readonly Filter[]) =>
+  filters.map(({ or, ...filter }) => ({ ...filter, ...(or ? { or: or.map((one) => ({ ...one })) } : {}) }));
+
 export interface FiltersRead {
   readonly filters: readonly Filter[];
   /** What is filtered, in words for the answer. */
