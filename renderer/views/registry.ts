@@ -23,8 +23,10 @@ import { locate } from "./locate/view.ts";
 import { loss } from "./loss/view.ts";
 import { mend } from "./mend/view.ts";
 import { merge } from "./merge/view.ts";
+import { notes } from "./notes/view.ts";
 import { pathway } from "./pathway/view.ts";
 import { record } from "./record/view.ts";
+import { sheet } from "./sheet/view.ts";
 import type { View } from "./view.ts";
 import { ways } from "./ways/view.ts";
 
@@ -46,6 +48,8 @@ export const VIEWS: readonly View[] = [
   acts,
   job,
   record,
+  sheet,
+  notes,
   importFolder,
   exportFolder,
   history,

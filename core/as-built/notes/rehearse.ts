@@ -163,7 +163,7 @@ async function keepTold(
     ...(here.cable ? { cable_id: here.cable.id } : {}),
     notes: `Told by the crew:\n${told.map(({ text }) => text).join("\n")}`.slice(0, 4000),
   };
-  digest.update(`${JSON.stringify(values)}\n`);
+  digest.update(`${tag}\n${values.notes}\n`);
   const outcome = await takeUp(trial, plan, [{ name: "record.add", input: { kind: "visit", values } }]);
   return outcome.fate === "refused" ? "" : tag;
 }

@@ -1,0 +1,121 @@
+/** "What do a crew's notes say?": each line beside the act it is understood as; all of it is one change. */
+import { useState } from "react";
+import type { InputOf } from "../../../core/operations/list.ts";
+import type { Failure } from "../../../core/result.ts";
+import { useAct } from "../../client/use-act.ts";
+import { Button } from "../../controls/button.tsx";
+import { count, counted } from "../../controls/figures.ts";
+import { Refused } from "../../controls/refused.tsx";
+import { say } from "../../frame/notices.tsx";
+import { Page } from "../../frame/page.tsx";
+import { Region } from "../../frame/region.tsx";
+import { useStatus } from "../../frame/use-status.ts";
+import { useTried } from "../sheet/use-tried.ts";
+import { draft } from "./draft.ts";
+import { type Choices, LineFates } from "./line-fates.tsx";
+import { NotesBox, type Typed } from "./notes-box.tsx";
+import "./notes.css";
+
+const NO_CHOICES: Choices = { answers: {}, leave_out: [], tell: [] };
+
+export function Notes() {
+  const [typed, setTyped] = useState<Typed>(draft.read);
+  const [choices, setChoices] = useState<Choices>(NO_CHOICES);
+  const [refused, setRefused] = useState<Failure | null>(null);
+  const { act, running } = useAct();
+  const readOnly = useStatus()?.read_only ?? null;
+  const input: InputOf<"notes.rehearse"> | null =
+    typed.text.trim() === ""
+      ? null
+      : {
+          text: typed.text,
+          ...choices,
+          ...(typed.cable ? { cable: typed.cable } : {}),
+          ...(typed.at ? { at: typed.at } : {}),
+        };
+  const tried = useTried("notes.rehearse", readOnly === null ? input : null, typed.meaning);
+  const plan = tried.value;
+  const done = plan?.lines.filter(({ fate }) => fate === "new" || fate === "changed").length ?? 0;
+  const told = plan?.lines.filter(({ fate }) => fate === "told").length ?? 0;
+  const ready = plan !== null && !tried.busy && plan.open + plan.refused === 0 && done + told > 0;
+
+  const type = (next: Typed) => {
+    // Choices belong to lines by their numbers: other lines, other numbers.
+    if (next.text.split("\n").length !== typed.text.split("\n").length) setChoices(NO_CHOICES);
+    draft.write(next);
+    setTyped(next);
+  };
+  const write = async () => {
+    if (!plan || !input) return;
+    setRefused(null);
+    const reply = await act("notes.apply", { ...input, digest: plan.digest }, { meaning: typed.meaning });
+    if (!reply) return;
+    if (!reply.ok) return setRefused(reply.error);
+    type({ ...typed, text: "" });
+    say(`${counted(done + told, "line", "lines")} taken over. One undo takes all of it back.`);
+  };
+
+  return (
+    <Page
+      acts={
+        <Button
+          filled
+          disabled={!ready || readOnly !== null}
+          busy={running > 0 ? "Writing" : null}
+          onClick={() => void write()}
+        >
+          {done + told === 0 ? "Nothing to take over" : `Take over ${counted(done + told, "line", "lines")}`}
+        </Button>
+      }
+      answer={
+        readOnly ??
+        (plan ? (
+          <>
+            <b>{count(done)} to be done</b>
+            {plan.open > 0 ? <b>, {count(plan.open)} to be asked</b> : null}
+            {plan.refused > 0 ? <b>, {count(plan.refused)} refused</b> : null}, {count(told)} kept as told
+            {plan.visit ? ` in visit ${plan.visit}` : ""}. Nothing is written yet.
+          </>
+        ) : (
+          "Type or paste the lines as the crew wrote them; each is shown beside what it is understood as."
+        ))
+      }
+    >
+      <div className="notes">
+        <NotesBox typed={typed} change={type} />
+        <Region name="ledger" label="What the lines are understood as" className="notes-lines" reachable>
+          {refused ? <Refused failure={refused} /> : null}
+          {tried.failure ? <Refused failure={tried.failure} again={tried.again} /> : null}
+          {plan ? <LineFates plan={plan} choices={choices} choose={setChoices} /> : <Forms />}
+        </Region>
+      </div>
+    </Page>
+  );
+}
+
+const FORMS: readonly (readonly [line: string, means: string])[] = [
+  ["F-012 IN 1234 OUT 1267 MH-7", "sheath marks of a cable at a place; OPEN 1240-1245 and COIL 30 ft as well"],
+  ["F-012 at MH-7", "what the lines below are about"],
+  ["25-36 → H-3 1-12 T2", "strands spliced to another cable's, in a tray"],
+  ["1-12 → A 01-06", "strands landed on the ports of a panel there"],
+  ["GR 1-12 express", "strands that run through uncut"],
+  ["37-48 dead", "their condition: dead, bad, good; spare and dark say nothing"],
+  ["GR & BR swapped at C-7", "two ranges that changed places at a case"],
+];
+
+function Forms() {
+  return (
+    <>
+      <h2>Lines that are understood</h2>
+      <dl className="notes-forms">
+        {FORMS.map(([line, means]) => (
+          <div key={line}>
+            <dt className="tag">{line}</dt>
+            <dd>{means}</dd>
+          </div>
+        ))}
+      </dl>
+      <p className="soft">Any other line is kept word for word, as told, in the notes of a visit.</p>
+    </>
+  );
+}

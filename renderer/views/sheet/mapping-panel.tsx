@@ -1,0 +1,136 @@
+/** Which column of the sheet is which; what stands for every row; units and days. */
+import type { ReactNode } from "react";
+import { Region } from "../../frame/region.tsx";
+import { type Mapping, type ReadSheet, shapeOf } from "./mapping.ts";
+
+interface Props {
+  readonly read: ReadSheet;
+  readonly mapping: Mapping;
+  readonly change: (mapping: Mapping) => void;
+  /** Another worksheet or shape: the sheet is read anew. */
+  readonly readAnew: (sheet: string, shape: string) => void;
+}
+
+const Choice = (props: {
+  readonly label: string;
+  readonly value: string;
+  readonly choose: (value: string) => void;
+  readonly children: ReactNode;
+}) => (
+  <label className="sheet-choice">
+    <span>{props.label}</span>
+    <select className="form-input" value={props.value} onChange={(event) => props.choose(event.target.value)}>
+      {props.children}
+    </select>
+  </label>
+);
+
+export function MappingPanel({ read, mapping, change, readAnew }: Props) {
+  const shape = shapeOf(read, mapping.shape);
+  return (
+    <Region name="drawing" label="Columns" className="sheet-mapping">
+      {read.sheets.length > 1 ? (
+        <Choice label="worksheet" value={mapping.sheet} choose={(sheet) => readAnew(sheet, "")}>
+          {read.sheets.map(({ name, rows }) => (
+            <option key={name} value={name}>
+              {name} ({rows})
+            </option>
+          ))}
+        </Choice>
+      ) : null}
+      <Choice label="kind of sheet" value={mapping.shape} choose={(name) => readAnew(mapping.sheet, name)}>
+        {mapping.shape === "" ? <option value="">Which kind?</option> : null}
+        {read.shapes.map(({ name, title }) => (
+          <option key={name} value={name}>
+            {title}
+          </option>
+        ))}
+      </Choice>
+      {shape ? (
+        <>
+          <p className="soft">{shape.help}</p>
+          <table className="sheet-columns">
+            <thead>
+              <tr>
+                <th scope="col">what</th>
+                <th scope="col">column of the sheet</th>
+                <th scope="col">or for every row</th>
+              </tr>
+            </thead>
+            <tbody>
+              {shape.columns.map((column) => (
+                <ColumnRow key={column.name} {...{ column, read, mapping, change }} />
+              ))}
+            </tbody>
+          </table>
+          <Choice
+            label="3/4/2026 means"
+            value={mapping.days}
+            choose={(days) => change({ ...mapping, days: days as Mapping["days"] })}
+          >
+            <option value="">asked where it is met</option>
+            <option value="day_first">3 April</option>
+            <option value="month_first">4 March</option>
+          </Choice>
+        </>
+      ) : null}
+      {read.notices.map((notice) => (
+        <p key={notice} className="soft">
+          {notice}
+        </p>
+      ))}
+    </Region>
+  );
+}
+
+type Column = ReadSheet["shapes"][number]["columns"][number];
+
+function ColumnRow({ column, read, mapping, change }: Omit<Props, "readAnew"> & { readonly column: Column }) {
+  const { name, label, help, needed, unit } = column;
+  const own = mapping.columns[name] ?? "";
+  return (
+    <tr>
+      <th scope="row" title={help}>
+        {label}
+        {needed ? <b title="needed"> *</b> : null}
+      </th>
+      <td>
+        <select
+          className="form-input"
+          aria-label={`Column of ${label}`}
+          value={own}
+          onChange={(event) => change({ ...mapping, columns: { ...mapping.columns, [name]: event.target.value } })}
+        >
+          <option value="">none</option>
+          {read.heading.columns.map(({ letters, heading }) => (
+            <option key={letters} value={letters}>
+              {heading ? `${heading} (${letters})` : letters}
+            </option>
+          ))}
+        </select>
+        {unit && own ? (
+          <select
+            className="form-input"
+            aria-label={`Unit of ${label}`}
+            value={mapping.units[name] ?? "m"}
+            onChange={(event) =>
+              change({ ...mapping, units: { ...mapping.units, [name]: event.target.value as "m" | "ft" } })
+            }
+          >
+            <option value="m">metres</option>
+            <option value="ft">feet</option>
+          </select>
+        ) : null}
+      </td>
+      <td>
+        <input
+          className="form-input"
+          aria-label={`${label} for every row`}
+          value={mapping.fixed[name] ?? ""}
+          spellCheck={false}
+          onChange={(event) => change({ ...mapping, fixed: { ...mapping.fixed, [name]: event.target.value } })}
+        />
+      </td>
+    </tr>
+  );
+}

@@ -1,0 +1,88 @@
+/** Buildings, spaces and panels that the sheet names and the record hasn't: made only where that is ticked. */
+import { KINDS } from "../../../core/model/dictionary.ts";
+import { CONNECTORS } from "../../../core/model/lists.ts";
+import { FateMark } from "../../drawing/findings.tsx";
+import type { Made, SheetPlan } from "./mapping.ts";
+
+interface Props {
+  readonly plan: SheetPlan;
+  readonly create: readonly Made[];
+  readonly choose: (create: readonly Made[]) => void;
+}
+
+export function MissingList({ plan, create, choose }: Props) {
+  if (plan.missing.length === 0) return null;
+  return (
+    <section aria-labelledby="missing">
+      <h2 id="missing">Named in the sheet, not on record</h2>
+      <ul className="sheet-missing">
+        {plan.missing.map(({ kind, address, rows, ports }) => {
+          const own = create.find((one) => one.kind === kind && one.address === address);
+          const others = create.filter((one) => one !== own);
+          const made = plan.made.find((one) => one.kind === kind && one.address === address);
+          return (
+            <li key={`${kind} ${address}`}>
+              <label>
+                <input
+                  type="checkbox"
+                  checked={own !== undefined}
+                  onChange={() => choose(own ? others : [...others, { kind, address }])}
+                />
+                <span>
+                  make {kind} <span className="tag">{address}</span>
+                  <span className="soft">
+                    {" "}
+                    in {rows.length} {rows.length === 1 ? "row" : "rows"}
+                    {ports.length > 0
+                      ? `, ports ${ports.slice(0, 4).join(", ")}${ports.length > 4 ? ", ..." : ""}`
+                      : ""}
+                  </span>
+                </span>
+              </label>
+              {own && kind === "space" ? (
+                <select
+                  className="form-input"
+                  aria-label={`Kind of ${address}`}
+                  value={own.space_kind ?? ""}
+                  onChange={(event) => choose([...others, { kind, address, ...kindGiven(event.target.value) }])}
+                >
+                  <option value="">kind not known</option>
+                  {Object.entries(KINDS.space.fields.kind.values).map(([value, words]) => (
+                    <option key={value} value={value}>
+                      {words}
+                    </option>
+                  ))}
+                </select>
+              ) : null}
+              {own && kind === "panel" ? (
+                <select
+                  className="form-input"
+                  aria-label={`Plug of ${address}`}
+                  value={own.connector ?? ""}
+                  onChange={(event) => choose([...others, { kind, address, ...plugGiven(event.target.value) }])}
+                >
+                  <option value="">Which plug?</option>
+                  {Object.entries(CONNECTORS).map(([value, words]) => (
+                    <option key={value} value={value}>
+                      {words}
+                    </option>
+                  ))}
+                </select>
+              ) : null}
+              {made?.fate === "refused" ? (
+                <span className="line-why">
+                  <FateMark fate="refused" /> {made.problems.map(({ reason }) => reason).join("; ")}
+                </span>
+              ) : null}
+            </li>
+          );
+        })}
+      </ul>
+    </section>
+  );
+}
+
+const kindGiven = (value: string): Pick<Made, "space_kind"> =>
+  value === "" ? {} : { space_kind: value as NonNullable<Made["space_kind"]> };
+const plugGiven = (value: string): Pick<Made, "connector"> =>
+  value === "" ? {} : { connector: value as NonNullable<Made["connector"]> };

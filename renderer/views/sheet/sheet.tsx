@@ -1,0 +1,178 @@
+/** "If an as-built sheet were taken over, what would change?": read, mapped, tried row by row; exactly that is written. */
+import { useState } from "react";
+import type { Failure } from "../../../core/result.ts";
+import { useClient } from "../../client/context.ts";
+import { useAct } from "../../client/use-act.ts";
+import { Button } from "../../controls/button.tsx";
+import { count, counted } from "../../controls/figures.ts";
+import { Refused } from "../../controls/refused.tsx";
+import { say } from "../../frame/notices.tsx";
+import { Page } from "../../frame/page.tsx";
+import { Region } from "../../frame/region.tsx";
+import { useStatus } from "../../frame/use-status.ts";
+import { FatesBar } from "../import/fates-bar.tsx";
+import {
+  guessedMapping,
+  inputOf,
+  lacking,
+  type Made,
+  type Mapping,
+  profiles,
+  type ReadSheet,
+  type Source,
+} from "./mapping.ts";
+import { MappingPanel } from "./mapping-panel.tsx";
+import { MissingList } from "./missing-list.tsx";
+import { SheetRows } from "./sheet-rows.tsx";
+import { SourceChoice } from "./source-choice.tsx";
+import { useTried } from "./use-tried.ts";
+import "./sheet.css";
+
+interface Open {
+  readonly source: Source;
+  readonly read: ReadSheet;
+  readonly mapping: Mapping;
+}
+
+export function Sheet() {
+  const client = useClient();
+  const { act, running } = useAct();
+  const readOnly = useStatus()?.read_only ?? null;
+  const [open, setOpen] = useState<Open | null>(null);
+  const [leaveOut, setLeaveOut] = useState<readonly number[]>([]);
+  const [create, setCreate] = useState<readonly Made[]>([]);
+  const [refused, setRefused] = useState<Failure | null>(null);
+  const input = open ? inputOf(open.source, open.read, open.mapping, leaveOut, create) : null;
+  const tried = useTried("sheet.rehearse", readOnly === null ? input : null, "change");
+
+  const readSource = async (source: Source, sheet: string, shape: string) => {
+    setRefused(null);
+    const reply = await client.call("sheet.read", {
+      ...source,
+      ...(sheet ? { sheet } : {}),
+      ...(shape ? { shape: shape as never } : {}),
+    });
+    if (!reply.ok) return setRefused(reply.error);
+    const known = shape === "" ? profiles.of(reply.value) : null;
+    setLeaveOut([]);
+    setCreate([]);
+    setOpen({
+      source,
+      read: reply.value,
+      mapping: known ? { ...known, sheet: reply.value.sheet } : guessedMapping(reply.value),
+    });
+  };
+  const plan = tried.value;
+  const writable = plan ? plan.totals.new + plan.totals.changed : 0;
+  const write = async (only: boolean) => {
+    if (!plan || !input || !open) return;
+    setRefused(null);
+    const reply = await act("sheet.apply", {
+      ...input,
+      digest: plan.digest,
+      ...(only ? { valid_rows_only: true } : {}),
+    });
+    if (!reply) return;
+    if (!reply.ok) return setRefused(reply.error);
+    profiles.keep(open.read, open.mapping);
+    say(`${counted(writable, "row", "rows")} taken over. One undo takes all of it back.`);
+  };
+
+  if (!open)
+    return (
+      <Page answer="Cable schedules, splice matrices, landing and port-to-port lists, strand usage, labels, measurements. Nothing is written before you have seen what each row would do.">
+        <Region name="ledger" label="Source" className="sheet-empty">
+          {refused ? <Refused failure={refused} /> : null}
+          <SourceChoice choose={(source) => void readSource(source, "", "")} />
+        </Region>
+      </Page>
+    );
+  const missing = lacking(open.read, open.mapping);
+  return (
+    <Page
+      acts={
+        <>
+          <Button onClick={() => setOpen(null)}>Another sheet</Button>
+          {plan && plan.totals.refused > 0 && writable > 0 ? (
+            <Button disabled={readOnly !== null || tried.busy} onClick={() => void write(true)}>
+              {`Take over the ${count(writable)} that can be read`}
+            </Button>
+          ) : null}
+          <Button
+            filled
+            disabled={readOnly !== null || tried.busy || !plan || writable === 0 || plan.totals.refused > 0}
+            busy={running > 0 ? "Writing" : null}
+            onClick={() => void write(false)}
+          >
+            {writable === 0 ? "Nothing to take over" : `Take over ${counted(writable, "row", "rows")}`}
+          </Button>
+        </>
+      }
+      answer={
+        readOnly ??
+        (plan ? (
+          <>
+            {open.read.name}: <b>{plan.sentence}</b> Nothing is written yet.
+          </>
+        ) : open.mapping.shape === "" ? (
+          "Which kind of sheet is it?"
+        ) : missing.length > 0 ? (
+          `Which column is ${missing.join(", and which is ")}?`
+        ) : (
+          "Trying the rows"
+        ))
+      }
+    >
+      <div className="sheet">
+        <MappingPanel
+          read={open.read}
+          mapping={open.mapping}
+          change={(mapping) => setOpen({ ...open, mapping })}
+          readAnew={(sheet, shape) => void readSource(open.source, sheet, shape)}
+        />
+        <Region name="ledger" label="What would become of the rows" className="sheet-plan" reachable>
+          {refused ? <Refused failure={refused} again={tried.again} /> : null}
+          {tried.failure ? <Refused failure={tried.failure} again={tried.again} /> : null}
+          {plan ? (
+            <>
+              <FatesBar totals={plan.totals} />
+              <MissingList plan={plan} create={create} choose={setCreate} />
+              <SheetRows plan={plan} leaveOut={leaveOut} choose={setLeaveOut} />
+            </>
+          ) : (
+            <FirstRows read={open.read} />
+          )}
+        </Region>
+      </div>
+    </Page>
+  );
+}
+
+function FirstRows({ read }: { readonly read: ReadSheet }) {
+  return (
+    <table className="sheet-first">
+      <thead>
+        <tr>
+          <th scope="col" className="figure">
+            row
+          </th>
+          {read.heading.columns.map(({ letters, heading }) => (
+            <th key={letters} scope="col">
+              {heading || letters}
+            </th>
+          ))}
+        </tr>
+      </thead>
+      <tbody>
+        {read.first.map(({ row, cells }) => (
+          <tr key={row}>
+            <td className="figure">{count(row)}</td>
+            {read.heading.columns.map(({ letters }, i) => (
+              <td key={letters}>{cells[i] ?? ""}</td>
+            ))}
+          </tr>
+        ))}
+      </tbody>
+    </table>
+  );
+}

@@ -1,0 +1,65 @@
+/** Where the rows come from: a file chosen or dropped here, or rows pasted from a spreadsheet. */
+import { type DragEvent, useState } from "react";
+import { Button } from "../../controls/button.tsx";
+import type { Source } from "./mapping.ts";
+
+const MOST_BYTES = 64 * 1024 * 1024;
+
+function contentOf(file: File): Promise<string> {
+  return new Promise((resolve, reject) => {
+    const reader = new FileReader();
+    reader.onload = () => resolve(String(reader.result).replace(/^[^,]*,/, ""));
+    reader.onerror = () => reject(reader.error);
+    reader.readAsDataURL(file);
+  });
+}
+
+export function SourceChoice({ choose }: { readonly choose: (source: Source) => void }) {
+  const [text, setText] = useState("");
+  const [why, setWhy] = useState("");
+  const take = async (file: File | undefined) => {
+    if (!file) return;
+    if (file.size > MOST_BYTES)
+      return setWhy(`${file.name} is too big for a sheet: at most 64 million bytes are read.`);
+    try {
+      choose({ content: await contentOf(file), name: file.name });
+    } catch {
+      setWhy(`${file.name} can't be read.`);
+    }
+  };
+  const drop = (event: DragEvent) => {
+    event.preventDefault();
+    void take(event.dataTransfer.files[0]);
+  };
+  return (
+    // biome-ignore lint/a11y/noStaticElementInteractions: dropping a file is one more way to what the field below does
+    <div className="sheet-source" onDragOver={(event) => event.preventDefault()} onDrop={drop}>
+      <label className="sheet-file">
+        <span>A CSV file or a workbook; it may be dropped here</span>
+        <input
+          type="file"
+          accept=".csv,.txt,.tsv,.xlsx,.xlsm"
+          onChange={(event) => void take(event.target.files?.[0])}
+        />
+      </label>
+      {why ? (
+        <p className="form-reason" role="alert">
+          {why}
+        </p>
+      ) : null}
+      <label className="sheet-paste">
+        <span>or rows pasted with their heading</span>
+        <textarea
+          className="form-input tag"
+          rows={8}
+          value={text}
+          spellCheck={false}
+          onChange={(event) => setText(event.target.value)}
+        />
+      </label>
+      <Button filled disabled={text.trim() === ""} onClick={() => choose({ text, name: "pasted rows" })}>
+        Read the rows
+      </Button>
+    </div>
+  );
+}

@@ -1,0 +1,142 @@
+/** A clerk's desk: a sheet pasted and mapped, a crew's notes understood line by line, each one change and one undo. */
+import { mkdirSync } from "node:fs";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import type { TestPlant } from "../support/plant.ts";
+import { newCampus } from "./support/campus.ts";
+import { axeFindings, overflow, shown } from "./support/look.ts";
+import { ask, type OpenWindow, openWindow, SIZES, ZOOMED } from "./support/window.ts";
+
+let plant: TestPlant;
+let window: OpenWindow;
+beforeAll(async () => {
+  plant = await newCampus();
+  window = await openWindow(plant);
+});
+afterAll(async () => {
+  await window.close();
+  await plant.close();
+});
+
+/** Pictures of the page for whoever looks at it, where they say so. */
+async function picture(name: string): Promise<void> {
+  const folder = process.env.STRANDBOOK_PICTURES;
+  if (!folder) return;
+  mkdirSync(folder, { recursive: true });
+  for (const theme of ["light", "dark"] as const) {
+    await window.page.emulateMedia({ colorScheme: theme });
+    for (const [size, viewport] of Object.entries(SIZES)) {
+      await window.page.setViewportSize(viewport);
+      await window.page.screenshot({ path: `${folder}/${name}-${theme}-${size}.png` });
+    }
+  }
+  await window.page.emulateMedia({ colorScheme: "light" });
+  await window.page.setViewportSize(SIZES.laptop);
+}
+
+async function broken(): Promise<number> {
+  const [row] = await plant.store.read((reader) =>
+    reader.rows<{ n: number }>(
+      "select count(*) as n from strand s join cable c on c.id = s.cable_id where c.tag = 'F-040' and s.condition = 'broken'",
+    ),
+  );
+  return row?.n ?? 0;
+}
+
+describe("a pasted sheet", () => {
+  it("is known by its heading, tried row by row, and taken over without the row that is unticked", async () => {
+    const { page } = window;
+    const before = await broken();
+    await ask(page, "#/sheet");
+    const text = "fiber\tstatus\tremarks\nF-040:1\tdead\tcrushed\nF-040:2\tdead\t\nF-040:999\tdead\t\nF-040:3\tspare\t";
+    await page.getByRole("textbox", { name: /rows pasted/ }).fill(text);
+    await page.getByRole("button", { name: "Read the rows" }).click();
+    await page.getByText("4 rows: 0 new, 2 changed, 1 same, 1 refused.").waitFor();
+    expect(await page.getByRole("button", { name: "Take over 2 rows" }).isDisabled()).toBe(true);
+    expect(await axeFindings(page)).toEqual([]);
+    expect(await overflow(page)).toEqual({ x: 0, y: 0 });
+    await picture("sheet");
+    await page.getByRole("checkbox", { name: "Take row 4" }).uncheck();
+    await page.getByText("4 rows: 0 new, 2 changed, 1 same, 0 refused, 1 left out.").waitFor();
+    await page.getByRole("button", { name: "Take over 2 rows" }).click();
+    await page.getByText("2 rows taken over").waitFor();
+    expect(await broken()).toBe(before + 2);
+    await page.getByText("3 same", { exact: false }).first().waitFor();
+  });
+
+  it("names what is missing, and makes it where that is ticked", async () => {
+    const { page } = window;
+    await ask(page, "#/sheet");
+    await page.reload();
+    const text = "cable,from,to,strands,per tube\nF-900,GYM/1,LIB/2A,12,12";
+    await page.getByRole("textbox", { name: /rows pasted/ }).fill(text);
+    await page.getByRole("button", { name: "Read the rows" }).click();
+    await page.getByText("1 refused").first().waitFor();
+    await page.getByRole("checkbox", { name: /make building GYM/ }).check();
+    await page.getByRole("checkbox", { name: /make space GYM\/1/ }).check();
+    await page.getByRole("combobox", { name: "Kind of GYM/1" }).selectOption({ label: "telecom room" });
+    await page.getByText("1 rows: 1 new".replace("rows", "row")).waitFor();
+    expect(await axeFindings(page)).toEqual([]);
+    await picture("sheet-missing");
+    await page.getByRole("button", { name: "Take over 1 row" }).click();
+    await page.getByText("1 row taken over").waitFor();
+    const { total } = await plant.run<{ total: number }>("record.window", {
+      kind: "space",
+      filters: [{ field: "building_id", test: "is", value: "GYM" }],
+    });
+    expect(total).toBe(1);
+  });
+});
+
+describe("a crew's notes", () => {
+  it("are shown line by line beside what they are understood as, asked, and carried out as one", async () => {
+    const { page } = window;
+    const before = await broken();
+    await plant.run("closure.enter", { tag: "CL-4", space: "MH-03", trays: [{ numbers: "T1", capacity: 24 }] });
+    await plant.run("cable.enter", {
+      tag: "F-950",
+      units: [{ kind: "tube", repeats: 1, strands: 12 }],
+      stops: [{ space: "MH-03" }, { space: "HH-12" }],
+    });
+    await ask(page, "#/notes");
+    await page
+      .getByRole("textbox", { name: "lines of the notes" })
+      .fill("F-014 at MH-03\nF-014 OUT 1433.5 MH-03\n1-3 -> F-950 1-3 T1\nF-040:5-6 dead\nlid is cracked");
+    await page.getByText(", 1 to be asked").waitFor();
+    expect(await axeFindings(page)).toEqual([]);
+    await picture("notes");
+    const ways = page.getByRole("combobox", { name: "Line 3: which is meant?" });
+    const row = await shown(page.getByRole("row", { name: /1-3 -> F-950/ }));
+    expect(row).toContain("to be asked");
+    await ways.selectOption({ index: 2 });
+    await page.getByRole("button", { name: "Take over 4 lines" }).click();
+    await page.getByText("4 lines taken over").waitFor();
+    expect(await broken()).toBe(before + 2);
+    await plant.run("history.undo", {});
+    expect(await broken()).toBe(before);
+  });
+});
+
+describe.each(["light", "dark"] as const)("both pages before anything is typed, in the %s theme", (theme) => {
+  it.each([
+    ["#/sheet", ".sheet-source"],
+    ["#/notes", ".notes-forms"],
+  ])(
+    "%s: axe finds nothing, and neither size nor letters twice as large make it scroll sideways",
+    async (address, shows) => {
+      for (const letters of ["", "200%"]) {
+        const open = await openWindow(plant, { theme, letters });
+        try {
+          await ask(open.page, address);
+          await open.page.locator(shows).waitFor();
+          if (letters === "") expect(await axeFindings(open.page)).toEqual([]);
+          for (const size of [...Object.values(SIZES), ZOOMED]) {
+            await open.page.setViewportSize(size);
+            expect((await overflow(open.page)).x).toBe(0);
+          }
+        } finally {
+          await open.close();
+        }
+      }
+    },
+  );
+});
