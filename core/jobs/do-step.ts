@@ -2,7 +2,7 @@
 import { type ActContext, dayOf } from "../act/context.ts";
 import { refuse } from "../result.ts";
 import type { Change, Plan } from "../store/plan.ts";
-import { filledIn } from "./step.ts";
+import { filledIn, stillAsked } from "./step.ts";
 import { type Job, type JobStep, jobNamed } from "./stored.ts";
 
 /** Plans one act a step may name; refuses what that act refuses. Null where no act has that name. */
@@ -114,6 +114,14 @@ async function planAct(
   const planned = filledIn(step.input, day, who);
   const record = `${job.ref.tag}#${step.ordinal}`;
   const input = merged(planned, otherwise ?? {});
+  const asked = stillAsked(input);
+  if (asked.length > 0) {
+    refuse(
+      "bad_input",
+      `Step ${step.ordinal} of ${job.ref.tag} isn't done until ${asked.join(" and ")} is said.`,
+      asked.map((field) => ({ field, record, reason: "must be said by whoever did it" })),
+    );
+  }
   const plan = act(context, step.act ?? "", input);
   if (plan === null) {
     return refuse(

@@ -134,7 +134,8 @@ async function stepsOf(
     return [row?.mark_in ?? null, row?.mark_open_from ?? null, row?.mark_open_to ?? null, row?.mark_out ?? null];
   });
   const [sheet] = await reader.rows<{ mark_breaks: string | null; metal: number }>(
-    `select c.mark_breaks, coalesce(t.armour = 'metallic', 0) or coalesce(t.metal = 1, 0) as metal
+    `select c.mark_breaks, coalesce(coalesce(json_extract(c.differs, '$.armour'), t.armour) = 'metallic', 0)
+       or coalesce(coalesce(json_extract(c.differs, '$.metal'), t.metal) = 'yes', 0) as metal
      from cable c left join cable_type t on t.id = c.type_id where c.id = ?`,
     [cable.id],
   );

@@ -9,7 +9,7 @@ import { type SlidStop, slidStops } from "../repair/slid.ts";
 import type { RecordRef } from "../trace/answer.ts";
 import type { PlannedCase } from "./case.ts";
 import type { GlassUnit } from "./glass-units.ts";
-import { byHand, DAY, type PlannedStep, WHO } from "./step.ts";
+import { ASKED, byHand, DAY, type PlannedStep, WHO } from "./step.ts";
 
 /** What the planner found on record for the steps. */
 export interface MendFacts {
@@ -166,7 +166,7 @@ export function mendSteps(facts: MendFacts): PlannedStep[] {
         input: {
           kind: "stop",
           id: `${here}@${settled(facts, orderOf, at)}`,
-          values: { metal: "carried_through", metal_on: DAY },
+          values: { metal: ASKED, metal_on: DAY },
         },
         words: `Carry the metal of ${cable.tag} through the case at ${placeOf(at)?.tag} or bond it, as the local code asks; record which`,
         place: placeOf(at),

@@ -15,6 +15,8 @@ export interface PlannedStep {
 /** In a step's input: the day on which it is done, and who does it. */
 export const DAY = "$day";
 export const WHO = "$who";
+/** In a step's input: what only whoever did it can say; without it the step is not done. */
+export const ASKED = "$asked";
 
 export const byHand = (words: string, place: RecordRef | null = null): PlannedStep => ({
   act: null,
@@ -22,6 +24,12 @@ export const byHand = (words: string, place: RecordRef | null = null): PlannedSt
   words,
   place,
 });
+
+/** Fields of an input that still wait to be said, by name. */
+export function stillAsked(input: unknown): string[] {
+  if (typeof input !== "object" || input === null) return [];
+  return Object.entries(input).flatMap(([name, value]) => (value === ASKED ? [name] : stillAsked(value)));
+}
 
 /** The input with the day and the name in it. */
 export function filledIn(input: unknown, day: string, who: string): unknown {

@@ -141,3 +141,21 @@ describe("a temporary mend", () => {
     expect(await found()).toEqual([]);
   });
 });
+
+describe("a cable with metal", () => {
+  it("has a step for each case, which isn't done until somebody says what became of the metal", async () => {
+    const plant = await line();
+    await plant.edit("cable_type", "LT-24", { metal: "yes" });
+    const job = await choose(plant, await planOf(plant, at("a new hole at the cut")));
+    const metal = job.steps.find(({ words }) => words.startsWith("Carry the metal"));
+    await carryOut(plant, job, (words) => words === metal?.words);
+    const reply = await plant.call("job.do", { job: "J-1", step: metal?.ordinal });
+    expect(reply, JSON.stringify(reply)).toMatchObject({
+      ok: false,
+      error: { code: "bad_input", problems: [{ field: "metal", reason: "must be said by whoever did it" }] },
+    });
+    await plant.run("job.do", { job: "J-1", step: metal?.ordinal, otherwise: { values: { metal: "bonded" } } });
+    const stops = await rowsOf(plant, "select metal, metal_on from stop where metal is not null");
+    expect(stops).toEqual([{ metal: "bonded", metal_on: "2026-05-01" }]);
+  });
+});

@@ -1,5 +1,7 @@
 /** What a step's act may take otherwise than planned, and how it is asked: losses of splices, marks that were read. */
+
 import type { JobStepShown } from "../../../core/jobs/show.ts";
+import { isKindName, kindOf } from "../../../core/model/dictionary.ts";
 
 export interface Asked {
   readonly name: string;
@@ -8,6 +10,8 @@ export interface Asked {
   readonly planned?: string;
   /** So many numbers at most, one for each of what the act does. */
   readonly list?: number;
+  /** One of these, by the stored value; it must be chosen. */
+  readonly choices?: Readonly<Record<string, string>>;
 }
 
 type Values = Readonly<Record<string, unknown>>;
@@ -43,6 +47,16 @@ export function askedOf(step: JobStepShown): Asked[] {
     ];
   }
   const values = input.values as Values | undefined;
+  if (step.act === "record.edit" && typeof input.kind === "string" && isKindName(input.kind)) {
+    const { fields } = kindOf(input.kind);
+    const asked = Object.entries(values ?? {}).flatMap(([name, value]): Asked[] => {
+      const field = fields[name];
+      return value === "$asked" && field?.type === "choice"
+        ? [{ name, label: `${field.label.charAt(0).toUpperCase()}${field.label.slice(1)}`, choices: field.values }]
+        : [];
+    });
+    if (asked.length > 0) return asked;
+  }
   if (step.act === "record.edit" && input.kind === "stop" && values?.marks_basis === "read")
     return Object.entries(MARKS).map(([name, label]) => ({ name, label: `${label}, if it differs` }));
   return [];
@@ -51,7 +65,7 @@ export function askedOf(step: JobStepShown): Asked[] {
 /** The numbers in the form the act takes them. */
 export function otherwiseOf(
   step: JobStepShown,
-  read: Readonly<Record<string, number | number[]>>,
+  read: Readonly<Record<string, number | number[] | string>>,
 ): Record<string, unknown> {
   if (Object.keys(read).length === 0) return {};
   return step.act === "record.edit" ? { values: read } : { ...read, loss_basis: "estimate" };

@@ -107,18 +107,37 @@ function DoStep({
       }}
     >
       {asked.map((one) => (
-        <label key={one.name}>
+        <label key={one.name} htmlFor={`job-${one.name}`}>
           <span>{one.label}</span>
-          <input
-            name={one.name}
-            value={typed[one.name] ?? ""}
-            placeholder={one.planned ?? ""}
-            inputMode={one.list ? "text" : "decimal"}
-            autoComplete="off"
-            onChange={(event) => setTyped({ ...typed, [one.name]: event.target.value })}
-            aria-invalid={faults[one.name] !== undefined}
-            aria-describedby={faults[one.name] ? `job-${one.name}-why` : undefined}
-          />
+          {one.choices ? (
+            <select
+              id={`job-${one.name}`}
+              name={one.name}
+              value={typed[one.name] ?? ""}
+              onChange={(event) => setTyped({ ...typed, [one.name]: event.target.value })}
+              aria-invalid={faults[one.name] !== undefined}
+              aria-describedby={faults[one.name] ? `job-${one.name}-why` : undefined}
+            >
+              <option value="">choose</option>
+              {Object.entries(one.choices).map(([value, words]) => (
+                <option key={value} value={value}>
+                  {words}
+                </option>
+              ))}
+            </select>
+          ) : (
+            <input
+              id={`job-${one.name}`}
+              name={one.name}
+              value={typed[one.name] ?? ""}
+              placeholder={one.planned ?? ""}
+              inputMode={one.list ? "text" : "decimal"}
+              autoComplete="off"
+              onChange={(event) => setTyped({ ...typed, [one.name]: event.target.value })}
+              aria-invalid={faults[one.name] !== undefined}
+              aria-describedby={faults[one.name] ? `job-${one.name}-why` : undefined}
+            />
+          )}
           {faults[one.name] ? (
             <span className="job-fault" id={`job-${one.name}-why`}>
               {faults[one.name]}
@@ -149,11 +168,16 @@ function DoStep({
 function readAll(
   asked: readonly Asked[],
   typed: Readonly<Record<string, string>>,
-): Map<string, string> | Record<string, number | number[]> {
+): Map<string, string> | Record<string, number | number[] | string> {
   const wrong = new Map<string, string>();
-  const values: Record<string, number | number[]> = {};
-  for (const { name, list } of asked) {
+  const values: Record<string, number | number[] | string> = {};
+  for (const { name, list, choices } of asked) {
     const text = typed[name]?.trim() ?? "";
+    if (choices) {
+      if (text === "") wrong.set(name, "Say what was done.");
+      else values[name] = text;
+      continue;
+    }
     if (text === "") continue;
     const parts = list ? text.split(/[\s;]+/) : [text];
     const numbers = parts.map((part) => readNumber(part, "none", "m"));
