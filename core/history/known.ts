@@ -7,7 +7,7 @@ import type { Field } from "../model/field.ts";
 import { changedFields, deletedRows, type StoredEntry } from "../store/entries.ts";
 import type { Reader } from "../store/handle.ts";
 import type { Change } from "../store/plan.ts";
-import { FIELD_NAMES, SQL } from "../store/relations.ts";
+import { FIELD_NAMES, SQL, SUBJECT } from "../store/relations.ts";
 import { type Held, held } from "./hold-together.ts";
 import type { LaterWork } from "./later-work.ts";
 import { entriesBetween, valuesAt } from "./net.ts";
@@ -74,9 +74,18 @@ async function led(reader: Reader, work: LaterWork, before: number, last: number
     const values = await valuesAt(reader, kind, old, before);
     then.set(kind, new Map([...ids].map((id) => [id, values.has(id) ? { ...values.get(id) } : null])));
   }
+  const apart = new Set<string>();
   for await (const entry of entriesBetween(reader, before, last)) {
     const own = then.get(entry.kind);
-    if (!own || work.sets.has(entry.change_set_id)) continue;
+    if (!own) continue;
+    // What a record is about is a kind and an id: neither means anything beside the other half of another time.
+    const pair = SUBJECT[entry.kind];
+    const about = (field: string) => field === pair?.field || field === pair?.kindField;
+    const key = `${entry.kind} ${entry.record_id}`;
+    if (work.sets.has(entry.change_set_id)) {
+      if (Object.keys(changedFields(entry)).some(about)) apart.add(key);
+      continue;
+    }
     for (const id of idsOf(entry)) {
       if (!own.has(id)) continue;
       if (entry.op === "delete" || entry.op === "delete_page") own.set(id, null);
@@ -87,7 +96,7 @@ async function led(reader: Reader, work: LaterWork, before: number, last: number
         const values = own.get(id);
         if (!values) continue;
         for (const [field, [was, is]] of Object.entries(changedFields(entry)))
-          if ((values[field] ?? null) === was) values[field] = is;
+          if ((values[field] ?? null) === was && !(about(field) && apart.has(key))) values[field] = is;
       }
     }
   }

@@ -1,8 +1,11 @@
 /** An office copy and one that went to the field, brought together record by record. */
-import { copyFileSync } from "node:fs";
+import { createHash } from "node:crypto";
+import { copyFileSync, readFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
 import type { AnswerOf } from "../../core/operations/list.ts";
+import { Gateway } from "../../core/store/gateway.ts";
+import { machineClock } from "../../host/clock.ts";
 import { enterCampus } from "../journeys/support/campus.ts";
 import { refusalOf } from "../store/on-file.ts";
 import { newFolder, newPlant, type TestPlant } from "../support/plant.ts";
@@ -255,6 +258,59 @@ describe("what rests on what the other side deleted", () => {
   });
 });
 
+describe("what a record is about", () => {
+  const enter = async (plant: TestPlant) => {
+    await run(plant, add("party", { tag: "CITY" }));
+    await run(plant, add("building", { tag: "OLD" }));
+    await run(plant, add("label", { subject_kind: "party", subject_id: "CITY", text: "x" }));
+  };
+  const about = async (plant: TestPlant) =>
+    ((await contents(plant)).label as { subject_kind: string; subject_id: number }[]).map((row) => [
+      row.subject_kind,
+      row.subject_id,
+    ]);
+  // The building and the party have the same number: only the kind differs.
+  const move = { op: "edit", kind: "label", id: 1, values: { subject_kind: "building", subject_id: "OLD" } };
+
+  it("is taken whole, or not at all where it was deleted here", async () => {
+    const { office, field } = await parted(enter);
+    await run(field, ["record.change_many", { changes: [move] }]);
+    await run(office, remove("building", "OLD"));
+    expect((await compare(office, field)).conflicts).toMatchObject([{ key: "label 1", why: "refers_to_deleted" }]);
+    await merge(office, field, { rest: "ours" });
+    expect(await about(office)).toEqual([["party", 1]]);
+    await merge(office, field, { rest: "theirs" });
+    expect([await about(office), await said(office, "building", "tag")]).toEqual([[["building", 1]], ["OLD"]]);
+  });
+
+  it("may be a record that is new there, of another number here", async () => {
+    const { office, field } = await parted(enter);
+    await run(office, add("cable", { tag: "F-1" }));
+    await run(field, add("cable", { tag: "F-2" }));
+    const values = { subject_kind: "cable", subject_id: "F-2" };
+    await run(field, ["record.change_many", { changes: [{ op: "edit", kind: "label", id: 1, values }] }]);
+    await merge(office, field);
+    expect(await about(office)).toEqual([["cable", 2]]);
+  });
+});
+
+describe("a photo that was taken in the field", () => {
+  it("comes with its content, byte for byte", async () => {
+    const { office, field } = await parted(threeCables);
+    const bytes = Uint8Array.from({ length: 70_000 }, (_, i) => (i * 7) & 255);
+    const content_hash = createHash("sha256").update(bytes).digest("hex");
+    const values = { subject_kind: "cable", subject_id: 1, name: "hole.jpg", content_hash };
+    await new Gateway(field.store, machineClock).stream("fixture", "Keep a photo", { author: "Ben" }, async (bulk) => {
+      await bulk.addContent(content_hash, bytes);
+      await bulk.insertMany("attachment", [{ id: 1, values }]);
+    });
+    await merge(office, field);
+    const kept = await office.store.read((reader) => reader.rows<{ bytes: Uint8Array }>("SELECT bytes FROM content"));
+    expect(kept.map((one) => createHash("sha256").update(one.bytes).digest("hex"))).toEqual([content_hash]);
+    expect(await said(office, "attachment", "name")).toEqual(["hole.jpg"]);
+  });
+});
+
 describe("a merge", () => {
   it("is refused of another plant, of itself, of a picture of the past, and of what was changed since it was compared", async () => {
     const { office, field } = await parted(threeCables);
@@ -283,7 +339,6 @@ describe("a merge", () => {
     const kept = join(office.folder, "kept");
     copyFileSync(field.path, kept);
     await office.run("merge.apply", { file: field.path });
-    const { readFileSync } = await import("node:fs");
     expect(readFileSync(field.path).equals(readFileSync(kept))).toBe(true);
   });
 });

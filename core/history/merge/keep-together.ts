@@ -52,8 +52,11 @@ async function refersToGone(merging: Merging): Promise<boolean> {
       if (await bringBack(merging, to, target)) continue;
     }
     // Without what it must refer to it can't be; otherwise it only loses the mention.
-    if (step.op === "update") delete step.values[field];
-    else if (goes) draft.drop(step.kind, step.id);
+    if (step.op === "update") {
+      delete step.values[field];
+      const pair = SUBJECT[step.kind];
+      if (field === pair?.field) delete step.values[pair.kindField];
+    } else if (goes) draft.drop(step.kind, step.id);
     else step.values[field] = null;
   }
   return altered;

@@ -114,22 +114,36 @@ async function change(merging: Merging, kind: KindName, id: number, net: Changed
     if (conflicts.decide({ why: "deleted_here", ...whole }) === "theirs") await bringBack(merging, kind, id);
     return;
   }
-  const after = ids.translated(kind, net.after, await subjectOf(merging, kind, id)) ?? net.after;
+  const pair = await subjectPair(merging, kind, id, net);
+  const full = { ...net.after, ...pair?.theirs };
+  const after = ids.translated(kind, full) ?? full;
   const taken: Record<string, Value> = {};
   for (const [field, theirs] of Object.entries(after)) {
+    if (pair && field in pair.theirs) continue;
     const both = own?.op === "update" && field in own.after;
     const ours = both ? (own.after[field] ?? null) : null;
     if (both && ours === theirs) continue;
     const said = { kind, id, field, before: net.before[field] ?? null, ours, theirs };
     if (!both || conflicts.decide({ why: "both_changed", ...said }) === "theirs") taken[field] = theirs;
   }
+  if (pair) {
+    const [theirs, ours] = [after[pair.field] ?? null, pair.ours[pair.field] ?? null];
+    const same = theirs === ours && after[pair.kindField] === pair.ours[pair.kindField];
+    const both = own?.op === "update" && (pair.field in own.after || pair.kindField in own.after);
+    const said = { kind, id, field: pair.field, before: net.before[pair.field] ?? null, ours, theirs };
+    if (!same && (!both || conflicts.decide({ why: "both_changed", ...said }) === "theirs"))
+      for (const field of [pair.kindField, pair.field]) taken[field] = after[field] ?? null;
+  }
   if (Object.keys(taken).length > 0) draft.update(kind, id, taken);
 }
 
-/** The kind a record's subject points at, where the change itself doesn't name it. */
-async function subjectOf({ theirs }: Merging, kind: KindName, id: number): Promise<KindName | undefined> {
+/** What a record is about is a kind and an id: where they changed either, both speak, here and there. */
+async function subjectPair({ ours, theirs }: Merging, kind: KindName, id: number, { after }: Changed) {
   const pair = SUBJECT[kind];
-  if (!pair) return undefined;
-  const [row] = await theirs.rows<AnyRow>(SQL[kind].rows, [JSON.stringify([id])]);
-  return row?.[pair.kindField] as KindName | undefined;
+  if (!pair || !(pair.field in after || pair.kindField in after)) return null;
+  const read = async (reader: Reader): Promise<Values> => {
+    const [row] = await reader.rows<AnyRow>(SQL[kind].rows, [JSON.stringify([id])]);
+    return { [pair.kindField]: row?.[pair.kindField] ?? null, [pair.field]: row?.[pair.field] ?? null };
+  };
+  return { ...pair, ours: await read(ours), theirs: await read(theirs) };
 }

@@ -34,8 +34,8 @@ export class Ids {
     return this.#ours.get(kind)?.get(theirs) ?? null;
   }
 
-  /** Their values as ours, `subject` being the kind that a subject points at; null where one of them has no counterpart. */
-  translated(kind: KindName, values: Values, subject?: KindName): Values | null {
+  /** Their values as ours; null where one of them has no counterpart. A subject comes with the kind it points at. */
+  translated(kind: KindName, values: Values): Values | null {
     const out: Record<string, Value> = { ...values };
     for (const { field, to } of REFERENCES[kind]) {
       const target = values[field];
@@ -45,7 +45,7 @@ export class Ids {
     const pair = SUBJECT[kind];
     const target = pair ? values[pair.field] : null;
     if (pair && typeof target === "number") {
-      const to = (values[pair.kindField] as KindName | undefined) ?? subject;
+      const to = values[pair.kindField] as KindName | undefined;
       if (to) out[pair.field] = this.of(to, target);
       if (out[pair.field] === null) return null;
     }
