@@ -11,7 +11,7 @@ import { LightLine } from "../light/line.ts";
 import { editionOf, USUAL } from "../light/loss.ts";
 import { type LossTerm, sumOf, type TermKind, toDecibel } from "../light/terms.ts";
 import { Values, type Worst } from "../light/values.ts";
-import { wavelengthsOf } from "../standards/limits/applications.ts";
+import { wavelengthsOf } from "../light/wavelengths.ts";
 import type { Limits } from "../standards/limits/in-use.ts";
 import type { Reader } from "../store/handle.ts";
 import type { Hop, RecordRef, TraceEnd } from "../trace/answer.ts";
@@ -88,7 +88,7 @@ async function lossOf(
   const classes = [...new Set([...first.classes, ...(fibre ? [fibre] : [])])];
   const mode = fibre && modeOf(fibre);
   const usual: readonly number[] = mode ? USUAL[mode] : [];
-  const own = asked.application === null ? [] : wavelengthsOf(asked.application);
+  const own = asked.application === null ? [] : wavelengthsOf(limits, asked.application);
   const shown = own.length > 0 ? own : usual;
   const length_m =
     first.length_m === null || first.lateral_m === null ? null : toMillimetre(first.length_m + first.lateral_m);

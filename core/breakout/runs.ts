@@ -3,7 +3,7 @@
 import { limitsFor, meets } from "../light/applications.ts";
 import { classWords, type FibreClass, modeOf } from "../light/classes.ts";
 import { type Sum, toDecibel } from "../light/terms.ts";
-import { wavelengthsOf } from "../standards/limits/applications.ts";
+import { wavelengthsOf } from "../light/wavelengths.ts";
 import { type Limits, limitSource } from "../standards/limits/in-use.ts";
 import type { CircuitLoss } from "./answer.ts";
 
@@ -39,7 +39,7 @@ export function verdictOf(
     return wanted
       ? [{ ...none, runs: "no", runs_at_worst: "no", reasons: [`it isn't made for ${classWords(fibre)}`] }]
       : [];
-  const named = wavelengthsOf(application);
+  const named = wavelengthsOf(asked.limits, application);
   const all = (named.length > 0 ? named : usual).map(at);
   const told = (of: "typical" | "limit") => {
     const known = all.flatMap((one) => one[of].loss_db ?? []);

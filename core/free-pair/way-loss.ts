@@ -5,7 +5,7 @@ import { coreOf, type FibreClass, lowestOf, modeOf } from "../light/classes.ts";
 import { editionOf, lossBy } from "../light/loss.ts";
 import { type LossTerm, sumOf, toDecibel } from "../light/terms.ts";
 import { Values, type Worst } from "../light/values.ts";
-import { unreckonedOf, wavelengthsOf } from "../standards/limits/applications.ts";
+import { unreckonedOf, wavelengthsOf } from "../light/wavelengths.ts";
 import { type Limits, limitSource } from "../standards/limits/in-use.ts";
 import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
@@ -44,7 +44,7 @@ async function lossOfStrand(reader: Reader, way: FreeWay, strand: number, asked:
   const first = way.stretches[0]?.strands[strand]?.sections[0];
   if (!first) return null;
   const { application, limits } = asked;
-  const own = application === undefined ? [] : wavelengthsOf(application);
+  const own = application === undefined ? [] : wavelengthsOf(limits, application);
   const byWavelength = new Map<number, Record<Worst, Reckoned[]>>();
   for (const worst of ["typical", "limit"] as const) {
     for (const { strands } of way.stretches) {
@@ -114,7 +114,7 @@ async function lossOfStrand(reader: Reader, way: FreeWay, strand: number, asked:
       ...new Set([
         ...shown.parts.flatMap(({ assumptions }) => assumptions),
         ...(way.cords > 0 ? ["Of cords to be patched the plugs are counted, and their glass isn't."] : []),
-        ...[application === undefined ? [] : (unreckonedOf(application) ?? [])].flat(),
+        ...[application === undefined ? [] : (unreckonedOf(limits, application) ?? [])].flat(),
       ]),
     ],
     application:

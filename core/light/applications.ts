@@ -1,5 +1,5 @@
 /** Which applications a line carries: loss, length and class of fibre must all be met. */
-import { unreckonedOf, wavelengthsOf } from "../standards/limits/applications.ts";
+
 import { type LimitInUse, type Limits, limitSource } from "../standards/limits/in-use.ts";
 import { toMillimetre } from "../trace/totals.ts";
 import type { ApplicationVerdict, Direction, Verdict } from "./answer.ts";
@@ -8,6 +8,7 @@ import type { LightLine, Loss } from "./line.ts";
 import { spokenDecibel } from "./spoken.ts";
 import { toDecibel } from "./terms.ts";
 import type { Terms, Worst } from "./values.ts";
+import { unreckonedOf, wavelengthsOf } from "./wavelengths.ts";
 
 const HEAD = "application.";
 
@@ -155,7 +156,7 @@ export interface Wanted {
 
 /** What one application makes of a line. */
 export function verdictOn(line: LightLine, application: string, { asked, wavelengths_nm, wanted }: Wanted) {
-  const own = wavelengthsOf(application);
+  const own = wavelengthsOf(line.limits, application);
   const wavelengths = own.length > 0 ? own : wavelengths_nm;
   const [now, then] = [hardest(line, asked, wavelengths, "typical"), hardest(line, asked, wavelengths, "limit")];
   const { classes, classless } = then;
@@ -184,7 +185,7 @@ export function verdictOn(line: LightLine, application: string, { asked, wavelen
       limit_m: length?.value ?? null,
       margin_m: margin(length?.value, now.length_m, length_complete),
       reasons: [...new Set(reasons)],
-      assumptions: [...now.assumptions, ...[unreckonedOf(application) ?? []].flat()],
+      assumptions: [...now.assumptions, ...[unreckonedOf(line.limits, application) ?? []].flat()],
       sources: [...new Set([loss, length, least].flatMap((limit) => (limit ? [limitWords(limit)] : [])))],
       rests_on: [loss, length, least].flatMap((limit) => limit?.record ?? []),
     };

@@ -6,7 +6,6 @@ import { CORD, JOIN, SPLICE, TERMINATION } from "../glass/glass.ts";
 import type { PlantGlass } from "../glass/held-glass.ts";
 import { type GlassPath, positionsOn, sectionsOn } from "../glass/path.ts";
 import type { Edition } from "../standards/limits/acceptance.ts";
-import { wavelengthsOf } from "../standards/limits/applications.ts";
 import type { Limits } from "../standards/limits/in-use.ts";
 import type { Reader } from "../store/handle.ts";
 import { Cables } from "../trace/cables.ts";
@@ -16,6 +15,7 @@ import { editionOf } from "./loss.ts";
 import { RecordedLosses } from "./recorded-losses.ts";
 import { SectionClasses } from "./section-classes.ts";
 import { Values, type Worst } from "./values.ts";
+import { wavelengthsOf } from "./wavelengths.ts";
 
 /** Wavelengths at which attenuation is asked for; the greatest counts. */
 const WAVELENGTHS = { multimode: [850, 1300], single_mode: [1310, 1490, 1550, 1577] } as const;
@@ -134,7 +134,7 @@ export class LightBounds {
     const classes = new Set<FibreClass>();
     let most_m = 0;
     let most_db = this.#readings.get(`circuit ${circuit}`) ?? 0;
-    const own_nm = application === undefined ? [] : wavelengthsOf(application);
+    const own_nm = application === undefined ? [] : wavelengthsOf(this.#limits, application);
     const glass = (metres: number, fibre: FibreClass | null) => {
       most_m += metres;
       if (fibre === null) return;

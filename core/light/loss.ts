@@ -1,8 +1,7 @@
 /** Loss: what light loses along the one trace, what that is made of, and what it means for applications and optics. */
 import { refuse } from "../result.ts";
 import { EDITIONS, type Edition } from "../standards/limits/acceptance.ts";
-import { unreckonedOf, wavelengthsOf } from "../standards/limits/applications.ts";
-import { type LimitInUse, type Limits, limitsInUse } from "../standards/limits/in-use.ts";
+import { type Limits, limitsInUse } from "../standards/limits/in-use.ts";
 import type { Reader } from "../store/handle.ts";
 import type { TraceLine } from "../trace/answer.ts";
 import type { LineFacts } from "../trace/line-facts.ts";
@@ -19,6 +18,7 @@ import { othersOn } from "./measured.ts";
 import { powersOf } from "./powers.ts";
 import { disagreementsOn } from "./reconcile.ts";
 import type { ReferenceMethod, Worst } from "./values.ts";
+import { listedWavelengths, unreckonedOf, wavelengthsOf } from "./wavelengths.ts";
 import { inDoubt, waysOf } from "./ways.ts";
 
 export interface LossInput {
@@ -87,23 +87,6 @@ interface Asked extends LossInput {
   readonly edition: Edition;
 }
 
-/** By the list of limits they were read from. */
-const listed = new WeakMap<readonly LimitInUse[], readonly number[]>();
-
-/** Wavelengths that some glass has a value at. */
-function listedWavelengths(limits: Limits): readonly number[] {
-  const among = limits.under("attenuation.");
-  const known = listed.get(among);
-  if (known) return known;
-  const tagged = among.flatMap(({ tag }) => {
-    const nm = /\.(\d{3,4})(?:\.|$)/.exec(tag)?.[1];
-    return nm === undefined ? [] : [Number(nm)];
-  });
-  const all = [...new Set(tagged)].sort((a, b) => a - b);
-  listed.set(among, all);
-  return all;
-}
-
 function knownWavelength(limits: Limits, nm: number | undefined): number | undefined {
   if (nm === undefined) return undefined;
   const all = listedWavelengths(limits);
@@ -169,7 +152,7 @@ function tell(line: TraceLine, light: LightLine, facts: LineFacts, asked: Asked)
         // What an application makes of a link is told of its channel, and that takes more for granted.
         // What one of all that are made for the glass leaves out is told with that one alone.
         ...applications.flatMap(({ assumptions, wanted, application }) =>
-          assumptions.filter((one) => wanted || one !== unreckonedOf(application)),
+          assumptions.filter((one) => wanted || one !== unreckonedOf(light.limits, application)),
         ),
         ...(as === "link" && !lit && applications.length > 0
           ? ["For applications equipment at both ends is to come: what is on record is reckoned as their channel."]
@@ -223,13 +206,13 @@ function wavelengthsOn(
   named: readonly string[],
 ): readonly number[] {
   if (wavelength_nm !== undefined) return [wavelength_nm];
-  const own = application === undefined ? [] : wavelengthsOf(application);
+  const own = application === undefined ? [] : wavelengthsOf(limits, application);
   if (own.length > 0) return own;
   const all = listedWavelengths(limits);
   const sent = optics.flatMap(({ wavelength_nm }) =>
     all.includes(wavelength_nm ?? 0) ? [wavelength_nm as number] : [],
   );
-  const run = named.flatMap(wavelengthsOf);
+  const run = named.flatMap((name) => wavelengthsOf(limits, name));
   const modes = new Set(classes.map(modeOf));
   const usual = [...modes].flatMap((mode) => USUAL[mode]);
   return [...new Set([...sent, ...run, ...(usual.length > 0 ? usual : USUAL.single_mode)])];

@@ -9,8 +9,8 @@ import type { LightFacts } from "../light/facts.ts";
 import { LightLine } from "../light/line.ts";
 import { editionOf, USUAL } from "../light/loss.ts";
 import { stretchOf } from "../light/measured.ts";
+import { wavelengthsOf } from "../light/wavelengths.ts";
 import { Refusal } from "../result.ts";
-import { wavelengthsOf } from "../standards/limits/applications.ts";
 import type { Limits } from "../standards/limits/in-use.ts";
 import type { Reader } from "../store/handle.ts";
 import type { Hop } from "../trace/answer.ts";
@@ -86,7 +86,7 @@ function toldOf(line: LightLine, application: string | undefined): Told {
   const { edition } = editionOf(line.limits, undefined);
   const way = { edition, as: "channel", reference_method: "one_cord", by_formula: false, direction: "a_to_b" } as const;
   const { classes } = line.loss({ ...way, worst: "typical", wavelength_nm: 1310 });
-  const own = application === undefined ? [] : wavelengthsOf(application);
+  const own = application === undefined ? [] : wavelengthsOf(line.limits, application);
   const mode = classes[0] ? modeOf(classes[0]) : "single_mode";
   const wavelengths = own.length > 0 ? own : USUAL[mode];
   const wavelength_nm = wavelengths[0] as number;

@@ -223,8 +223,11 @@ describe("light between two optics", () => {
 describe("an application that sends where no attenuation is on record", () => {
   // 1270 nm upstream, from memory of ITU-T G.9807.1 and IEEE 802.3av.
   it.each([
-    ["XGS-PON N1", /^XGS-PON sends upstream at 1270 nm.*not reckoned/],
-    ["10G-EPON PR20", /^10G-EPON sends upstream at 1270 nm.*not reckoned/],
+    [
+      "XGS-PON N1",
+      /^XGS-PON N1 sends upstream at 1270 nm.*not reckoned, and glass loses more there than at 1310 nm\.$/,
+    ],
+    ["10G-EPON PR20", /^10G-EPON PR20 sends upstream at 1270 nm.*not reckoned/],
     ["GPON B+", null],
   ] as const)("says what is not reckoned: %s", async (application, words) => {
     const { answer } = await lossOf(channel(cable(1000, "os2", { lands })), { application });
@@ -233,6 +236,35 @@ describe("an application that sends where no attenuation is on record", () => {
     const said = words === null ? [] : [expect.stringMatching(words)];
     expect(told(line?.applications[0]?.assumptions)).toEqual(said);
     expect(told(line?.assumptions)).toEqual(said);
+  });
+
+  const upstream = async (own: Record<string, number>, length_m = 10_000) => {
+    const { answer } = await lossOf(channel(cable(length_m, "os2", { lands })), { application: "XGS-PON N1" }, own);
+    const [line] = answer.lines;
+    const verdict = line?.applications[0];
+    return { verdict, said: [...(line?.assumptions ?? []), ...(verdict?.assumptions ?? [])].join(" ") };
+  };
+  it("is reckoned there as soon as the plant has an attenuation for it, and then says nothing", async () => {
+    const before = (await upstream({})).verdict;
+    expect([before?.wavelengths_nm, before?.runs_at_worst]).toEqual([[1577], "no"]);
+    const { verdict, said } = await upstream({ "attenuation.os2.1270": 3 }, 10_000);
+    expect(said).not.toContain("1270");
+    expect(verdict?.wavelengths_nm).toEqual([1270, 1577]);
+    // 10 km at 3 dB/km instead of 0.4 dB/km: the harder of the two decides.
+    expect(verdict?.worst_loss_db).toBeCloseTo((before?.worst_loss_db as number) + 10 * (3 - 0.4), 6);
+    expect(verdict).toMatchObject({ runs: "no", reasons: expect.arrayContaining([expect.stringMatching(/^loss 3/)]) });
+  });
+  it("goes by the plant's own wavelength in place of the published one", async () => {
+    expect((await upstream({ "wavelength.XGS-PON N1.up": 1310 })).verdict?.wavelengths_nm).toEqual([1310, 1577]);
+    const odd = await upstream({ "wavelength.XGS-PON N1.up": 1358 });
+    expect(odd.said).toContain(
+      "XGS-PON N1 sends upstream at 1358 nm, for which no attenuation is on record: that light is not reckoned.",
+    );
+  });
+  it("can't be told to run where none of its light can be reckoned", async () => {
+    const own = { "wavelength.XGS-PON N1.up": 1271, "wavelength.XGS-PON N1.down": 1578 };
+    const { verdict } = await upstream({ ...own, "application.XGS-PON N1.single_mode.least_db": 0 });
+    expect(verdict).toMatchObject({ runs: "cannot_tell", wavelengths_nm: [1271, 1578] });
   });
 });
 

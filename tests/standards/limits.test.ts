@@ -21,6 +21,31 @@ describe("published limits", () => {
   });
 });
 
+describe("wavelengths of applications", () => {
+  // From memory of the applications' own texts; the band of 1000BASE-SX is around 850 nm, that of GPON 1490 down, 1310 up.
+  it("are rows with a source, both ways where the two differ", async () => {
+    const plant = await newPlant();
+    const { limits: rows } = await plant.run<LimitsAnswer>("standards.limits", { under: "wavelength.G" });
+    expect(
+      rows.filter(({ tag }) => tag.startsWith("wavelength.GPON B+")).map(({ tag, value }) => [tag, value]),
+    ).toEqual([
+      ["wavelength.GPON B+.down", 1490],
+      ["wavelength.GPON B+.up", 1310],
+    ]);
+    for (const { unit, source, how_known } of rows) {
+      expect([unit, how_known]).toEqual(["nm", "memory"]);
+      expect(source).toMatch(/^From memory of the applications' own texts/);
+    }
+  });
+  it("are there for every application that has limits", () => {
+    const named = (head: string, end: RegExp) =>
+      new Set(PUBLISHED.flatMap(({ tag }) => (tag.startsWith(head) ? [tag.slice(head.length).replace(end, "")] : [])));
+    expect(named("wavelength.", /\.(up|down)$/)).toEqual(
+      named("application.", /\.[^.]+\.(loss_db|length_m|least_db)$/),
+    );
+  });
+});
+
 describe("the table of limits", () => {
   it("shows each with its source, and who changed the plant's own and when", async () => {
     const plant = await newPlant();

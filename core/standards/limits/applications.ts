@@ -1,37 +1,24 @@
 /**
  * What applications bear: the greatest channel loss, the greatest length by class of fibre, and the least loss where a
  * receiver needs one. Loss and length must both be met. `application.NAME.CLASS.loss_db`, `.length_m`, `.least_db`;
- * the class `single_mode` stands for every single-mode class without a row of its own.
+ * the class `single_mode` stands for every single-mode class without a row of its own. `wavelength.NAME`, or
+ * `wavelength.NAME.down` and `.up`, say at which wavelengths its light is reckoned.
  */
 import type { HowKnown, PublishedLimit } from "./published-limit.ts";
 
-/** Wavelengths that stand for those an application uses: from memory of the applications' own texts. */
-export const wavelengthsOf = (application: string): readonly number[] =>
-  WAVELENGTHS.find(([name]) => name.test(application))?.[1] ?? [];
-
-const WAVELENGTHS: readonly (readonly [RegExp, readonly number[]])[] = [
-  [/-(SX|SR)/, [850]],
-  [/^100BASE-FX|-LRM$/, [1300]],
-  [/^10GBASE-ER$/, [1550]],
-  [/^GPON /, [1310, 1490]],
-  // Upstream is at 1270 nm: see `unreckonedOf`.
-  [/^(XGS-PON|10G-EPON) /, [1577]],
-  [/BASE-(LX|LR|ER|DR|FR)/, [1310]],
+/** Wavelengths that stand for those an application sends at: both ways, or down and up where they differ. */
+const WAVELENGTHS: readonly (readonly [RegExp, Readonly<Record<"" | ".down" | ".up", number | null>>])[] = [
+  [/-(SX|SR)/, both(850)],
+  [/^100BASE-FX|-LRM$/, both(1300)],
+  [/^10GBASE-ER$/, both(1550)],
+  [/^GPON /, { "": null, ".down": 1490, ".up": 1310 }],
+  [/^(XGS-PON|10G-EPON) /, { "": null, ".down": 1577, ".up": 1270 }],
+  [/BASE-(LX|LR|ER|DR|FR)/, both(1310)],
 ];
 
-/** From memory of the applications' own texts: they send upstream where no attenuation of glass was found. */
-const UNRECKONED: readonly (readonly [RegExp, string])[] = [
-  [/^XGS-PON /, "XGS-PON sends upstream at 1270 nm"],
-  [/^10G-EPON /, "10G-EPON sends upstream at 1270 nm"],
-];
-
-/** What of an application's light is in no loss that is told of it, in a sentence; null where all of it is. */
-export const unreckonedOf = (application: string): string | null => {
-  const words = UNRECKONED.find(([name]) => name.test(application))?.[1];
-  return words === undefined
-    ? null
-    : `${words}, for which no attenuation is on record: that way is not reckoned, and glass loses more there than at 1310 nm.`;
-};
+function both(nm: number) {
+  return { "": nm, ".down": null, ".up": null } as const;
+}
 
 interface Row {
   readonly name: string;
@@ -173,3 +160,27 @@ export const APPLICATION_LIMITS: readonly PublishedLimit[] = ROWS.flatMap((one):
     ...limit("least_db", one.least_db, "dB", "memory", "Least channel loss"),
   ];
 });
+
+const WAY_WORDS = { "": "", ".down": ", downstream", ".up": ", upstream" } as const;
+
+export const WAVELENGTH_LIMITS: readonly PublishedLimit[] = [...new Set(ROWS.map(({ name }) => name))].flatMap(
+  (name) => {
+    const own = WAVELENGTHS.find(([pattern]) => pattern.test(name))?.[1];
+    return (["", ".down", ".up"] as const).flatMap((way): PublishedLimit[] => {
+      const nm = own?.[way] ?? null;
+      return nm === null
+        ? []
+        : [
+            {
+              tag: `wavelength.${name}${way}`,
+              meaning: `Wavelength at which the light of ${name} is reckoned${WAY_WORDS[way]}`,
+              value: nm,
+              unit: "nm",
+              edition: null,
+              source: "From memory of the applications' own texts; one stands for several that lie close together",
+              how_known: "memory",
+            },
+          ];
+    });
+  },
+);

@@ -1,6 +1,6 @@
 /** Every published value, by tag. A new list is added here. */
 import { ACCEPTANCE_LIMITS } from "./acceptance.ts";
-import { APPLICATION_LIMITS } from "./applications.ts";
+import { APPLICATION_LIMITS, WAVELENGTH_LIMITS } from "./applications.ts";
 import { BREAKOUT_LIMITS } from "./breakout.ts";
 import { FITNESS_LIMITS } from "./fitness.ts";
 import { GLASS_LIMITS } from "./glass.ts";
@@ -15,6 +15,7 @@ export const PUBLISHED: readonly PublishedLimit[] = [
   ...JOINT_LIMITS,
   ...ACCEPTANCE_LIMITS,
   ...APPLICATION_LIMITS,
+  ...WAVELENGTH_LIMITS,
   ...LOCATE_LIMITS,
   ...FITNESS_LIMITS,
   ...REPAIR_LIMITS,

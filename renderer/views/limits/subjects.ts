@@ -24,7 +24,7 @@ export const rowsOf = ({ acceptance, limits }: AnswerOf<"standards.limits">): re
 const SUBJECTS = [
   { value: "glass", words: "what glass loses", first: ["attenuation", "mode_field", "mismatch"] },
   { value: "joints", words: "joints and parts", first: ["pair", "splice", "splitter", "furcation", "attenuator"] },
-  { value: "applications", words: "applications", first: ["application"] },
+  { value: "applications", words: "applications", first: ["application", "wavelength"] },
   { value: "acceptance", words: "the acceptance of links", first: ["acceptance"] },
   {
     value: "fitness",
