@@ -127,3 +127,22 @@ export const reopen = defineAct("splice.reopen", {
   button: ({ reopened }) => `Reopen ${counted(reopened, "strand")}`,
   cautions: GLASS_CAUTIONS,
 });
+
+export const swap = defineAct("splice.swap", {
+  title: "Swap two ranges at a case",
+  sentence: "Swap {one} and {other} at {at}",
+  blanks: {
+    one: strands("strands", "Strands in order.", { example: "F-012:25-36" }),
+    other: strands("other strands", "As many strands in order.", { example: "F-012:37-48" }),
+    at: record(["closure", "space"], "at", "The case or place where they are spliced.", {
+      required: true,
+      example: "MH-07/CL-1",
+    }),
+    one_end: { ...side, label: "end of the first" },
+    other_end: { ...side, label: "end of the second" },
+    ...known,
+  },
+  more: [["one_end", "other_end"], [...KNOWN]],
+  button: ({ swapped }) => `Swap ${counted(swapped, "strand")}`,
+  cautions: GLASS_CAUTIONS,
+});

@@ -15,7 +15,7 @@ import {
   renumber,
   splitter,
 } from "./equipment.ts";
-import { close, land, reopen, splice } from "./glass.ts";
+import { close, land, reopen, splice, swap } from "./glass.ts";
 import { abandon, planMend } from "./jobs.ts";
 import { relabel, sight, write, writeDue } from "./labels.ts";
 import { readMeter, readTrace } from "./measured.ts";
@@ -23,7 +23,7 @@ import { patch, sightFront, unplug } from "./patching.ts";
 
 export const ACT_GROUPS: readonly { readonly title: string; readonly acts: readonly Act[] }[] = [
   { title: "Cable", acts: [enterCable, openCable, addStop, removeStop, severCable] },
-  { title: "Glass", acts: [closure, splice, close, reopen, land] },
+  { title: "Glass", acts: [closure, splice, close, reopen, swap, land] },
   { title: "Panels and modules", acts: [panel, renumber, cassette, harness, splitter, filter, attenuator] },
   { title: "Patching", acts: [patch, unplug, sightFront, device, move] },
   { title: "Service", acts: [enterCircuit, planWay, assign, release] },
