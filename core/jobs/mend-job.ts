@@ -9,8 +9,9 @@ import type { Plan } from "../store/plan.ts";
 import type { RecordRef } from "../trace/answer.ts";
 import { type PlannedCase, planCase, spaceAt } from "./case.ts";
 import { glassUnits } from "./glass-units.ts";
+import type { MendFacts } from "./mend-facts.ts";
 import { type PiecePlanned, planPiece } from "./mend-piece.ts";
-import { type MendFacts, mendSteps } from "./mend-steps.ts";
+import { mendSteps } from "./mend-steps.ts";
 import { replaceSteps } from "./replace-steps.ts";
 import { type Situation, situationOf } from "./situation.ts";
 import type { PlannedStep } from "./step.ts";
@@ -133,9 +134,9 @@ async function stepsOf(
     const row = byId.get(id);
     return [row?.mark_in ?? null, row?.mark_open_from ?? null, row?.mark_open_to ?? null, row?.mark_out ?? null];
   });
-  const [sheet] = await reader.rows<{ mark_breaks: string | null; metal: number }>(
-    `select c.mark_breaks, coalesce(coalesce(json_extract(c.differs, '$.armour'), t.armour) = 'metallic', 0)
-       or coalesce(coalesce(json_extract(c.differs, '$.metal'), t.metal) = 'yes', 0) as metal
+  const [sheet] = await reader.rows<{ mark_breaks: string | null; metal: number | null }>(
+    `select c.mark_breaks, coalesce(json_extract(c.differs, '$.armour'), t.armour) = 'metallic'
+       or coalesce(json_extract(c.differs, '$.metal'), t.metal) = 'yes' as metal
      from cable c left join cable_type t on t.id = c.type_id where c.id = ?`,
     [cable.id],
   );
@@ -206,7 +207,7 @@ async function stepsOf(
     dark,
     over_ground: overGround(asked, plan),
     seals: overGround(asked, plan) ? [] : await sealsAlong(draft, ids, plan),
-    metal: sheet?.metal === 1,
+    metal: sheet?.metal == null ? null : sheet.metal === 1,
     divided: hole && way ? dividedAt(way, reckoned, before, asked.beyond) : null,
     piece,
   };

@@ -1,52 +1,13 @@
 /** The steps of a chosen mend, in the order in which a crew does them; each says where, and what it changes on record. */
 import { escapeName } from "../model/address.ts";
 import { markAlong } from "../model/marks.ts";
-import { formatLength, metresAs } from "../model/units.ts";
-import type { MendReckoned } from "../repair/mend.ts";
-import type { MendPlan } from "../repair/plans.ts";
+import { metresAs } from "../model/units.ts";
 import type { Point } from "../repair/remain.ts";
 import { type SlidStop, slidStops } from "../repair/slid.ts";
 import type { RecordRef } from "../trace/answer.ts";
-import type { PlannedCase } from "./case.ts";
-import type { GlassUnit } from "./glass-units.ts";
-import { ASKED, byHand, DAY, type PlannedStep, WHO } from "./step.ts";
-
-/** What the planner found on record for the steps. */
-export interface MendFacts {
-  readonly reckoned: MendReckoned;
-  readonly plan: MendPlan;
-  /** The place before the cut, by its order among the stops. */
-  readonly before: number;
-  /** The order of the severed stop, where the cut is on record already. */
-  readonly cutOrder: number | null;
-  readonly orders: readonly number[];
-  readonly printed: readonly (number | null)[];
-  readonly breaks: readonly { readonly at_mark: number; readonly jumps_to: number }[];
-  readonly units: readonly GlassUnit[];
-  readonly cases: readonly PlannedCase[];
-  readonly hole: { readonly id: number; readonly tag: string } | null;
-  /** Sealed penetrations that sheath is pulled through. */
-  readonly seals: readonly RecordRef[];
-  readonly metal: boolean;
-  /** The piece lies over the ground for the time being. */
-  readonly over_ground: boolean;
-  /** The strands that are dark, where others still shine; whether those are severed too, and what that takes down. */
-  readonly dark: {
-    readonly numbers: ReadonlySet<number>;
-    readonly range: string;
-    readonly severs: boolean;
-    readonly takes_down: readonly string[];
-  } | null;
-  /** The pathway in which a hole is dug, the metres from its from end, and the number of the part beyond. */
-  readonly divided: { readonly pathway: string; readonly from_m: number | null; readonly tag: string } | null;
-  readonly piece: { readonly tag: string; readonly changes: readonly object[] } | null;
-}
-
-const metres = (value: number): string => formatLength(value, "m", 1);
-
-/** The words of a list, the last joined by "and". */
-const listed = (words: readonly string[]): string =>
-  words.length < 2 ? (words[0] ?? "") : `${words.slice(0, -1).join(", ")} and ${words.at(-1)}`;
+import { listed, type MendFacts, metres } from "./mend-facts.ts";
+import { openSteps, readAnew, settled, spliceSteps } from "./splice-steps.ts";
+import { ASKED, byHand, DAY, type PlannedStep } from "./step.ts";
 
 export function mendSteps(facts: MendFacts): PlannedStep[] {
   const { reckoned, plan } = facts;
@@ -159,6 +120,13 @@ export function mendSteps(facts: MendFacts): PlannedStep[] {
     });
   }
   steps.push(...spliceSteps(facts, orderOf, placeOf));
+  if (facts.metal === null) {
+    steps.push(
+      byHand(
+        `Look whether ${cable.tag} has armour or other metal, for that is not on record; if it has, carry it through or bond it as the local code asks, and record which`,
+      ),
+    );
+  }
   if (facts.metal) {
     for (const { at } of plan.points) {
       steps.push({
@@ -180,19 +148,6 @@ export function mendSteps(facts: MendFacts): PlannedStep[] {
     ),
   );
   return steps;
-}
-
-/** The severed stop's own order where it stays, or that of the place the ends were brought to, when all has been moved. */
-function settled(facts: MendFacts, orderOf: (at: Point) => number, at: Point): number {
-  const { points } = facts.plan;
-  if (facts.dark && !facts.dark.severs) return orderOf(at);
-  if (points.every((point) => point.at === "cut")) return orderOf(at);
-  const [first, second = first] = points;
-  const order = orderOf(at);
-  const [from, to] = [orderOf(first?.at ?? 0), orderOf(second?.at ?? 0)];
-  // At two points all between them goes; at one only the stop at the cut.
-  const gone = first === second ? (order > orderOf("cut") ? 1 : 0) : order >= to ? Math.max(0, to - from - 1) : 0;
-  return order - gone;
 }
 
 interface Marks {
@@ -304,94 +259,4 @@ function pullSteps(
     place: placeOf(first?.at ?? "cut"),
   });
   return steps;
-}
-
-/** At both places the dark strands alone are cut, and the others run on. */
-function openSteps(
-  { plan, reckoned: { cable }, cases, dark }: MendFacts,
-  orderOf: (at: Point) => number,
-  placeOf: (at: Point) => RecordRef | null,
-): PlannedStep[] {
-  return plan.points.map(({ at }, index): PlannedStep => {
-    const place = placeOf(at);
-    return {
-      act: "cable.open",
-      input: {
-        cable: escapeName(cable.tag, ""),
-        stop: orderOf(at),
-        closure: cases[index]?.tag,
-        cut: dark?.range,
-        stub_a: "yes",
-        stub_b: "yes",
-      },
-      words: `Open ${cable.tag} at ${place?.tag ?? "the place"} and cut strands ${dark?.range} there, which are dark; the others shine and run on uncut`,
-      place,
-    };
-  });
-}
-
-function spliceSteps(
-  facts: MendFacts,
-  orderOf: (at: Point) => number,
-  placeOf: (at: Point) => RecordRef | null,
-): PlannedStep[] {
-  const { plan, units, cases, piece, reckoned } = facts;
-  const cable = escapeName(reckoned.cable.tag, "");
-  return plan.points.flatMap(({ at }, point) =>
-    units.map((unit, index): PlannedStep => {
-      const back =
-        unit.circuits.length > 0 && point === plan.points.length - 1
-          ? `: brings back ${listed(unit.circuits.map(({ tag }) => tag))}`
-          : "";
-      const tray = cases[point]?.trays[index];
-      const strands = `${cable}:${unit.range}`;
-      // What is temporary may be spliced by hand: how it was done is said when it is.
-      const method = facts.over_ground ? {} : { method: "fusion" };
-      const common = { tray, ...method, made_on: DAY, made_by: WHO };
-      const place = placeOf(at);
-      if (plan.kind === "one_point") {
-        return {
-          act: "splice.close",
-          input: { strands, stop: settled(facts, orderOf, at), ...common },
-          words: `Splice ${unit.words}, strands ${unit.range} to themselves, in ${tray}${back}`,
-          place,
-        };
-      }
-      const [from, to] =
-        point === 0 ? [strands, `${piece?.tag}:${unit.range}`] : [`${piece?.tag}:${unit.range}`, strands];
-      return {
-        act: "splice.range",
-        // The strands run on beyond the place on record: which of their ends is meant is said.
-        input: { from, to, ...(point === 0 ? { from_end: "B" } : { to_end: "A" }), ...common },
-        words: `Splice ${unit.words}: ${from} to ${to}, in ${tray}${back}`,
-        place,
-      };
-    }),
-  );
-}
-
-/** What slid is worked out until somebody has read it: reading it, and hanging labels anew, is a step. */
-function readAnew(
-  facts: MendFacts,
-  slid: readonly SlidStop[],
-  orderOf: (at: Point) => number,
-  placeOf: (at: Point) => RecordRef | null,
-): PlannedStep[] {
-  const { cable } = facts.reckoned;
-  return slid.flatMap((one): PlannedStep[] => {
-    if (one.in_m === null && one.out_m === null) return [];
-    const place = placeOf(one.at);
-    return [
-      {
-        act: "record.edit",
-        input: {
-          kind: "stop",
-          id: `${escapeName(cable.tag, "")}@${settled(facts, orderOf, one.at)}`,
-          values: { marks_basis: "read" },
-        },
-        words: `At ${place?.tag ?? "the place"} read the marks of ${cable.tag} anew, for they are worked out; correct those that differ, and hang its label again`,
-        place,
-      },
-    ];
-  });
 }

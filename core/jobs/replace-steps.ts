@@ -1,10 +1,7 @@
 /** The steps of a mend by a whole new cable: what the old one was joined to is joined to the new, and the old is given up. */
 import { escapeName } from "../model/address.ts";
-import { formatLength } from "../model/units.ts";
-import type { MendFacts } from "./mend-steps.ts";
+import { type MendFacts, metres } from "./mend-facts.ts";
 import { byHand, DAY, type PlannedStep } from "./step.ts";
-
-const metres = (value: number): string => formatLength(value, "m", 1);
 
 /** A new cable between the ends of the old: laid, joined strand for strand to what the old one was joined to. */
 export function replaceSteps({

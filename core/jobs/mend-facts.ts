@@ -1,0 +1,45 @@
+/** What the steps of a mend are written from, and the words they share. */
+import { formatLength } from "../model/units.ts";
+import type { MendReckoned } from "../repair/mend.ts";
+import type { MendPlan } from "../repair/plans.ts";
+import type { RecordRef } from "../trace/answer.ts";
+import type { PlannedCase } from "./case.ts";
+import type { GlassUnit } from "./glass-units.ts";
+
+/** What the planner found on record for the steps. */
+export interface MendFacts {
+  readonly reckoned: MendReckoned;
+  readonly plan: MendPlan;
+  /** The place before the cut, by its order among the stops. */
+  readonly before: number;
+  /** The order of the severed stop, where the cut is on record already. */
+  readonly cutOrder: number | null;
+  readonly orders: readonly number[];
+  readonly printed: readonly (number | null)[];
+  readonly breaks: readonly { readonly at_mark: number; readonly jumps_to: number }[];
+  readonly units: readonly GlassUnit[];
+  readonly cases: readonly PlannedCase[];
+  readonly hole: { readonly id: number; readonly tag: string } | null;
+  /** Sealed penetrations that sheath is pulled through. */
+  readonly seals: readonly RecordRef[];
+  /** Whether it has armour or other metal; null where nobody recorded it. */
+  readonly metal: boolean | null;
+  /** The piece lies over the ground for the time being. */
+  readonly over_ground: boolean;
+  /** The strands that are dark, where others still shine; whether those are severed too, and what that takes down. */
+  readonly dark: {
+    readonly numbers: ReadonlySet<number>;
+    readonly range: string;
+    readonly severs: boolean;
+    readonly takes_down: readonly string[];
+  } | null;
+  /** The pathway in which a hole is dug, the metres from its from end, and the number of the part beyond. */
+  readonly divided: { readonly pathway: string; readonly from_m: number | null; readonly tag: string } | null;
+  readonly piece: { readonly tag: string; readonly changes: readonly object[] } | null;
+}
+
+export const metres = (value: number): string => formatLength(value, "m", 1);
+
+/** The words of a list, the last joined by "and". */
+export const listed = (words: readonly string[]): string =>
+  words.length < 2 ? (words[0] ?? "") : `${words.slice(0, -1).join(", ")} and ${words.at(-1)}`;

@@ -1,0 +1,110 @@
+/** Steps of a mend at the splice points: what is cut there, spliced in which order, and read anew afterwards. */
+import { escapeName } from "../model/address.ts";
+import type { Point } from "../repair/remain.ts";
+import type { SlidStop } from "../repair/slid.ts";
+import type { RecordRef } from "../trace/answer.ts";
+import { listed, type MendFacts } from "./mend-facts.ts";
+import { DAY, type PlannedStep, WHO } from "./step.ts";
+
+/** The severed stop's own order where it stays, or that of the place the ends were brought to, when all has been moved. */
+export function settled(facts: MendFacts, orderOf: (at: Point) => number, at: Point): number {
+  const { points } = facts.plan;
+  if (facts.dark && !facts.dark.severs) return orderOf(at);
+  if (points.every((point) => point.at === "cut")) return orderOf(at);
+  const [first, second = first] = points;
+  const order = orderOf(at);
+  const [from, to] = [orderOf(first?.at ?? 0), orderOf(second?.at ?? 0)];
+  // At two points all between them goes; at one only the stop at the cut.
+  const gone = first === second ? (order > orderOf("cut") ? 1 : 0) : order >= to ? Math.max(0, to - from - 1) : 0;
+  return order - gone;
+}
+
+/** At both places the dark strands alone are cut, and the others run on. */
+export function openSteps(
+  { plan, reckoned: { cable }, cases, dark }: MendFacts,
+  orderOf: (at: Point) => number,
+  placeOf: (at: Point) => RecordRef | null,
+): PlannedStep[] {
+  return plan.points.map(({ at }, index): PlannedStep => {
+    const place = placeOf(at);
+    return {
+      act: "cable.open",
+      input: {
+        cable: escapeName(cable.tag, ""),
+        stop: orderOf(at),
+        closure: cases[index]?.tag,
+        cut: dark?.range,
+        stub_a: "yes",
+        stub_b: "yes",
+      },
+      words: `Open ${cable.tag} at ${place?.tag ?? "the place"} and cut strands ${dark?.range} there, which are dark; the others shine and run on uncut`,
+      place,
+    };
+  });
+}
+
+export function spliceSteps(
+  facts: MendFacts,
+  orderOf: (at: Point) => number,
+  placeOf: (at: Point) => RecordRef | null,
+): PlannedStep[] {
+  const { plan, units, cases, piece, reckoned } = facts;
+  const cable = escapeName(reckoned.cable.tag, "");
+  return plan.points.flatMap(({ at }, point) =>
+    units.map((unit, index): PlannedStep => {
+      const back =
+        unit.circuits.length > 0 && point === plan.points.length - 1
+          ? `: brings back ${listed(unit.circuits.map(({ tag }) => tag))}`
+          : "";
+      const tray = cases[point]?.trays[index];
+      const strands = `${cable}:${unit.range}`;
+      // What is temporary may be spliced by hand: how it was done is said when it is.
+      const method = facts.over_ground ? {} : { method: "fusion" };
+      const common = { tray, ...method, made_on: DAY, made_by: WHO };
+      const place = placeOf(at);
+      if (plan.kind === "one_point") {
+        return {
+          act: "splice.close",
+          input: { strands, stop: settled(facts, orderOf, at), ...common },
+          words: `Splice ${unit.words}, strands ${unit.range} to themselves, in ${tray}${back}`,
+          place,
+        };
+      }
+      const [from, to] =
+        point === 0 ? [strands, `${piece?.tag}:${unit.range}`] : [`${piece?.tag}:${unit.range}`, strands];
+      return {
+        act: "splice.range",
+        // The strands run on beyond the place on record: which of their ends is meant is said.
+        input: { from, to, ...(point === 0 ? { from_end: "B" } : { to_end: "A" }), ...common },
+        words: `Splice ${unit.words}: ${from} to ${to}, in ${tray}${back}`,
+        place,
+      };
+    }),
+  );
+}
+
+/** What slid is worked out until somebody has read it: reading it, and hanging labels anew, is a step. */
+export function readAnew(
+  facts: MendFacts,
+  slid: readonly SlidStop[],
+  orderOf: (at: Point) => number,
+  placeOf: (at: Point) => RecordRef | null,
+): PlannedStep[] {
+  const { cable } = facts.reckoned;
+  return slid.flatMap((one): PlannedStep[] => {
+    if (one.in_m === null && one.out_m === null) return [];
+    const place = placeOf(one.at);
+    return [
+      {
+        act: "record.edit",
+        input: {
+          kind: "stop",
+          id: `${escapeName(cable.tag, "")}@${settled(facts, orderOf, one.at)}`,
+          values: { marks_basis: "read" },
+        },
+        words: `At ${place?.tag ?? "the place"} read the marks of ${cable.tag} anew, for they are worked out; correct those that differ, and hang its label again`,
+        place,
+      },
+    ];
+  });
+}
