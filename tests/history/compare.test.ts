@@ -1,6 +1,7 @@
 /** Two moments of the record compared, held against what was done in between. */
 import { describe, expect, it } from "vitest";
 import type { AnswerOf, InputOf } from "../../core/operations/list.ts";
+import { enterCampus } from "../journeys/support/campus.ts";
 import { refusalOf } from "../store/on-file.ts";
 import type { TestPlant } from "../support/plant.ts";
 import { add, edit, newStory, remove } from "./story.ts";
@@ -126,6 +127,32 @@ describe("what an auditor signed", () => {
     const since = await compare(story, { from: { sign_off: 1 } });
     expect(since.from.sign_off?.intact).toBe(false);
     expect(since.sentence).toContain("is not the one that was signed");
+  });
+});
+
+describe("the history of strands", () => {
+  it("is that of their glass: entered, landed, given and taken away again, and no other strand's", async () => {
+    const story = await newStory();
+    await enterCampus((name, input) => story.on("2026-03-01", name, input as object));
+    await story.on("2026-03-02", "cord.patch", { from: "LIB/2A/P1:05", to: "LIB/2A/P1:06", tag: "C-1" });
+    const given = await story.on("2026-03-03", "circuit.assign", { circuit: "K-088", what: ["F-014:3"] });
+    const input = { circuit: "K-088", strands: "F-014:3" };
+    // As a correction the assignment is deleted, for it never was.
+    const released = await story.on("2026-03-04", "circuit.release", input, { meaning: "correction" });
+    const ids = async (of: string) =>
+      (await story.run<AnswerOf<"history.list">>("history.list", { of, since: "2026-03-02" })).items.map(
+        ({ id }) => id,
+      );
+    expect(await ids("F-014:3")).toEqual([released, given]);
+    expect(await ids("F-014:1-4")).toEqual([released, given]);
+    expect(await ids("F-014:5-6")).toEqual([]);
+    const all = await story.run<AnswerOf<"history.list">>("history.list", { of: "F-014:3" });
+    expect(all.items.map(({ act }) => act)).toEqual([
+      "circuit.release",
+      "circuit.assign",
+      "strand.land",
+      "cable.enter",
+    ]);
   });
 });
 

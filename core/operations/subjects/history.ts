@@ -1,6 +1,7 @@
 /** What was changed, by whom and why; and taking it back. */
 import { z } from "zod";
 import { compareMoments } from "../../history/compare.ts";
+import { glassOf } from "../../history/glass-of.ts";
 import { isDay } from "../../model/check-values.ts";
 import type { KindName } from "../../model/dictionary.ts";
 import type { Picture } from "../../ports.ts";
@@ -16,14 +17,17 @@ const day = z.string().refine(isDay, "a day is written YYYY-MM-DD");
 const changeSet = z.number().int().positive();
 const recordNamed = z.strictObject({ kind: kindInput, id: recordInput });
 
-/** The record that an address means, or the strands of a range. */
+/** The record that an address means; of strands, one or a range, with their glass. */
 async function meantBy(reader: Reader, text: string): Promise<{ kind: KindName; id: number }[]> {
   const { readings } = await readStrands(reader, text);
   const [range] = readings;
   if (readings.length === 1 && range && range.strands.length > 1)
-    return range.strands.map(({ id }) => ({ kind: "strand", id }));
+    return glassOf(
+      reader,
+      range.strands.map(({ id }) => id),
+    );
   const { kind, id } = await resolveOne(reader, text, { field: "of" });
-  return [{ kind, id }];
+  return kind === "strand" ? glassOf(reader, [id]) : [{ kind, id }];
 }
 
 export const historyList = defineRead({
