@@ -15,7 +15,7 @@ import {
 import type { Limits } from "./limits.ts";
 import { markingOf } from "./marking.ts";
 import { staysOf } from "./metal.ts";
-import { reserves } from "./reserved.ts";
+import { givesUp, reserves } from "./reserved.ts";
 import { lacking, sheetRecord } from "./weather.ts";
 import { legKey, lieOf, sideOf } from "./where.ts";
 
@@ -38,6 +38,10 @@ export function isUnlisted({ sheet }: Pick<FitCable, "sheet">): boolean | null {
   // Cable made for indoors has a marking that nobody copied.
   return null;
 }
+
+/** What its marking says that doesn't agree, the word that decides first; null where it agrees with itself. */
+const contradictionOf = ({ sheet }: Pick<FitCable, "sheet">): string | null =>
+  (sheet.fire_marking === null ? null : markingOf(sheet.fire_marking)?.contradicts?.join(" and ")) ?? null;
 
 const markingLack = (cable: FitCable): Lack =>
   lacking(
@@ -71,7 +75,11 @@ function unlisted(facts: Facts, cable: FitCable, limits: Limits): Judgement[] {
   const listed = isUnlisted(cable);
   const sheet = sheetRecord(cable);
   if (listed === false) {
-    return [judgement("unlisted", "fits", [sheet], { facts: { marking: cable.sheet.fire_marking } })];
+    return [
+      judgement("unlisted", "fits", [sheet], {
+        facts: { marking: cable.sheet.fire_marking, contradicts: contradictionOf(cable) },
+      }),
+    ];
   }
   if (listed === null) {
     const told = { facts: { marking: cable.sheet.fire_marking }, lacks: [markingLack(cable)] };
@@ -132,7 +140,12 @@ function oneBuilding(
     over ? "does_not" : sum.lacks.length > 0 ? "cannot_tell" : "fits",
     [placeOf(first), place, ...sum.records, sheetRecord(cable)],
     {
-      facts: { metres: metres.value, at_least: sum.lacks.length > 0 ? "yes" : "no", limit: limit.value },
+      facts: {
+        metres: metres.value,
+        at_least: sum.lacks.length > 0 ? "yes" : "no",
+        limit: limit.value,
+        contradicts: contradictionOf(cable),
+      },
       figures: [metres, ...sum.figures, limitFigure(limit, "metres allowed indoors")],
       lacks: sum.lacks,
     },
@@ -226,9 +239,10 @@ function fire(facts: Facts, cable: FitCable): Judgement[] {
   const read = marking === null ? null : markingOf(marking);
   const listed = read?.listed === true;
   const rank = read?.listed ? read.rank : null;
+  const contradicts = contradictionOf(cable);
   const judge = (environment: string | null | undefined, about: readonly (About | null)[]): Judgement[] => {
     const records = [...about, sheet];
-    const told = { facts: { environment: environment ?? null, marking } };
+    const told = { facts: { environment: environment ?? null, marking, contradicts } };
     const asks = asksOf(environment ?? null);
     const place = about.at(-1);
     if (!environment && place && !unlisted) {
@@ -265,13 +279,22 @@ function leftBehind(facts: Facts, cable: FitCable): Judgement[] {
   if (cable.life !== "out_of_use") return [];
   const inside = cable.stops.filter((stop) => sideOf(facts.spaces.get(stop.space_id ?? 0)) === "indoors");
   if (inside.length === 0) return [];
-  const label = (facts.labels.get(cable.id) ?? []).find(({ text }) => reserves(text));
+  const labels = facts.labels.get(cable.id) ?? [];
+  const label = labels.find(({ text }) => reserves(text));
+  // One that says it is to go: who follows it does no harm by a label that nobody took off, and the rule is the stricter.
+  const against = labels.find(({ text }) => givesUp(text));
   return [
     judgement(
       "out_of_use",
-      label ? "fits" : "does_not",
+      label && !against ? "fits" : "does_not",
       inside.map(({ id }) => ["stop", id] as const),
-      { facts: { label: label?.text.trim() ?? null, places: inside.length } },
+      {
+        facts: {
+          label: label?.text.trim() ?? null,
+          against: label ? (against?.text.trim() ?? null) : null,
+          places: inside.length,
+        },
+      },
     ),
   ];
 }

@@ -1,8 +1,19 @@
 /** What the text printed on a cable says of fire. */
 
-export type Marking =
-  /** `rank`: 4 plenum, 3 riser, 2 general purpose, 1 other; null for a class of another code. */
-  { readonly listed: true; readonly rank: 1 | 2 | 3 | 4 | null } | { readonly listed: false };
+/** What is printed that contradicts itself: the words as they stand there, that which decides first. */
+interface Contradicting {
+  readonly contradicts: readonly string[] | null;
+}
+
+export type Marking = Contradicting &
+  (
+    | {
+        readonly listed: true;
+        /** 4 plenum, 3 riser, 2 general purpose, 1 other; null for a class of another code. */
+        readonly rank: 1 | 2 | 3 | 4 | null;
+      }
+    | { readonly listed: false }
+  );
 
 /** What people write where nothing is printed. */
 const NONE =
@@ -23,13 +34,24 @@ const LISTINGS = [
 const CLASSED = /\b(A|B1|B2|C|D|E)CA\b/;
 const UNCLASSED = /\bFCA\b/;
 
-/** Reads a marking; null where the text is no listing known here, nor says that there is none. */
+/**
+ * Reads a marking; null where the text is no listing known here, nor says that there is none. Where it says several things
+ * that don't agree, the one that allows least decides.
+ */
 export function markingOf(text: string): Marking | null {
-  if (NONE.test(text)) return { listed: false };
+  if (NONE.test(text)) return { listed: false, contradicts: null };
   if (DENIED.test(text)) return null;
   const upper = text.toUpperCase();
-  const rank = LISTINGS.find(([, words]) => words.test(upper))?.[0];
-  if (rank !== undefined) return { listed: true, rank };
-  if (CLASSED.test(upper)) return { listed: true, rank: null };
-  return UNCLASSED.test(upper) ? { listed: false } : null;
+  const listings = LISTINGS.flatMap(([rank, words]) => {
+    const said = words.exec(upper)?.[0].trim();
+    return said === undefined ? [] : [{ rank, said }];
+  }).sort((a, b) => a.rank - b.rank);
+  const [least] = listings;
+  if (least) {
+    const contradicts = listings.length > 1 ? listings.map(({ said }) => said) : null;
+    return { listed: true, rank: least.rank, contradicts };
+  }
+  const [classed, unclassed] = [CLASSED, UNCLASSED].map((words) => words.exec(upper)?.[0]);
+  if (unclassed) return { listed: false, contradicts: classed ? [unclassed, classed] : null };
+  return classed ? { listed: true, rank: null, contradicts: null } : null;
 }

@@ -33,6 +33,12 @@ const lies = (q: (kind: KindName) => string): string => q("pathway") || q("space
 const is = (one: Judgement, value: Judgement["verdict"]): boolean => one.verdict === value;
 const unless = (one: Judgement, words: string): string | null =>
   is(one, "does_not") || is(one, "caution") ? words : null;
+const inPlaces = ({ facts: { places } }: Judgement): string => `${places} ${places === 1 ? "place" : "places"}`;
+/** Both of what is printed, and which decides. */
+const contradiction = ({ facts: { contradicts } }: Judgement): string =>
+  contradicts
+    ? ` Its marking says ${contradicts}, which contradict each other: ${String(contradicts).split(" and ")[0]}, which allows least, decides.`
+    : "";
 const least = (one: Judgement): string => (one.facts.at_least === "yes" ? "at least " : "");
 
 const BOND: Readonly<Record<string, string>> = {
@@ -123,11 +129,11 @@ export const WORDS: Readonly<Record<RuleName, RuleWords>> = {
     fact: (one, q) =>
       one.facts.metres === undefined
         ? is(one, "fits")
-          ? `The cable is marked ${one.facts.marking}.`
+          ? `The cable is marked ${one.facts.marking}.${contradiction(one)}`
           : one.facts.marking
             ? `Whether the marking ${one.facts.marking} is a fire listing is not known here.`
             : "Whether the cable has a fire marking is not on record."
-        : `The cable has no fire listing and runs ${least(one)}${one.facts.metres} m in ${q("building") || q("stop") || q("space")}, of ${one.facts.limit} m allowed.`,
+        : `The cable has no fire listing and runs ${least(one)}${one.facts.metres} m in ${q("building") || q("stop") || q("space")}, of ${one.facts.limit} m allowed.${contradiction(one)}`,
     todo: (one) =>
       unless(one, "End it nearer to the entrance, put it in rigid metal pipe, or go on with listed cable."),
   },
@@ -144,7 +150,7 @@ export const WORDS: Readonly<Record<RuleName, RuleWords>> = {
           ? `${place} is a ${space} space; the cable's fire marking is not on record.`
           : `${place} is a ${space} space; how far the marking ${one.facts.marking} goes there is not known here.`;
       }
-      return `${place} is a ${space} space; the cable is ${one.facts.marking === null ? "not marked" : `marked ${one.facts.marking}`}.`;
+      return `${place} is a ${space} space; the cable is ${one.facts.marking === null ? "not marked" : `marked ${one.facts.marking}`}.${contradiction(one)}`;
     },
     todo: (one) =>
       unless(one, "Replace it by cable marked for that space, or record the marking that is printed on it."),
@@ -156,8 +162,16 @@ export const WORDS: Readonly<Record<RuleName, RuleWords>> = {
     fact: (one) =>
       is(one, "fits")
         ? `The cable is out of use; its label says "${one.facts.label}".`
-        : `The cable is out of use at ${one.facts.places} ${one.facts.places === 1 ? "place" : "places"} indoors, and no label reserves it.`,
-    todo: (one) => unless(one, "Take it out, or label it as reserved and record the label."),
+        : one.facts.against
+          ? `The cable is out of use at ${inPlaces(one)} indoors, and its labels contradict each other: one says "${one.facts.label}", another "${one.facts.against}". It counts as not reserved.`
+          : `The cable is out of use at ${inPlaces(one)} indoors, and no label reserves it.`,
+    todo: (one) =>
+      unless(
+        one,
+        one.facts.against
+          ? "Ask which label is right and take the other off; then take the cable out, or keep the label that reserves it."
+          : "Take it out, or label it as reserved and record the label.",
+      ),
   },
   firestop: {
     title: "Firestop older than the cable through it",

@@ -276,6 +276,41 @@ describe("a fire marking", () => {
   });
 });
 
+describe("a fire marking that contradicts itself", () => {
+  it.each([
+    [
+      "OFNR OFNP",
+      "plenum",
+      "does_not",
+      "OFNR and OFNP, which contradict each other: OFNR, which allows least, decides.",
+    ],
+    [
+      "PLENUM / RISER",
+      "riser",
+      "fits",
+      "RISER and PLENUM, which contradict each other: RISER, which allows least, decides.",
+    ],
+    [
+      "Cca, earlier Fca",
+      "riser",
+      "does_not",
+      "FCA and CCA, which contradict each other: FCA, which allows least, decides.",
+    ],
+    ["OFNR RISER", "riser", "fits", null],
+  ] as const)(
+    "tells all that it says, and the stricter decides: %s",
+    async (fire_marking, environment, verdict, words) => {
+      const plant = await ground();
+      await plant.edit("pathway", "RI-1", { environment });
+      await plant.lay("B-1", { ...GOOD, fire_marking }, "SCI/ER RI-1 SCI/T1");
+      const [found] = (await plant.of("B-1", "fire")).filter(({ records }) => records[0]?.kind === "leg");
+      expect(found?.verdict).toBe(verdict);
+      if (words === null) expect(found?.fact).not.toContain("contradict");
+      else expect(found?.fact).toContain(`Its marking says ${words}`);
+    },
+  );
+});
+
 describe("a fire marking in a tray", () => {
   it.each([
     ["OFN-LS", "fits"],

@@ -103,6 +103,29 @@ describe("what is left or sealed indoors", () => {
   });
 
   it.each([
+    ["ABANDONED, REMOVE", "does_not"],
+    ["no future use", "does_not"],
+    ["spare until removal", "does_not"],
+    // These say nothing against it.
+    ["B-1 SCI", "fits"],
+    ["DO NOT REMOVE", "fits"],
+    ["do not pull", "fits"],
+  ] as const)("is not reserved by one label where another gives it up: %s", async (text, verdict) => {
+    const plant = await ground();
+    await plant.lay("B-1", GOOD, "SCI/ER RI-1 SCI/T1");
+    await plant.edit("cable", "B-1", { life: "out_of_use" });
+    const on = { subject_kind: "cable", subject_id: "B-1" };
+    await plant.add("label", { ...on, space_id: "SCI/ER", text: "B-1 for future use" });
+    await plant.add("label", { ...on, space_id: "SCI/T1", text });
+    const found = await plant.of("B-1", "out_of_use");
+    expect(found.map((one) => one.verdict)).toEqual([verdict]);
+    if (verdict === "does_not")
+      expect(told(found)).toEqual([
+        `does_not: The cable is out of use at 2 places indoors, and its labels contradict each other: one says "B-1 for future use", another "${text}". It counts as not reserved.`,
+      ]);
+  });
+
+  it.each([
     ["RESERVED FOR FUTURE USE", {}, "fits"],
     ["SPARE", { state: "present" }, "fits"],
     ["keep for the new wing", {}, "fits"],
