@@ -67,6 +67,7 @@ export const KEY_TABLE: readonly KeyRow[] = [
     ["write_file", "Ctrl Shift X", "write the table as a file, as it is filtered and sorted", true],
     ["columns", "Ctrl Shift L", "columns: which, in which order, which stay in view; lines in a row", true],
     ["views", "Ctrl Shift G", "views of the table with names: keep this one, go back to one", true],
+    ["add_many", "Ctrl Shift Enter", "add many records like this one, their names counting on", true],
     ["set_field", "Ctrl Shift E", "set a field of all rows picked or selected", true],
     ["copy", "Ctrl C · Ctrl X · Ctrl V", "copy, cut, paste a block"],
     ["copy_with_heads", "Ctrl Shift C", "copy with the columns' names", true],

@@ -1,6 +1,7 @@
 /** What the table of a kind is given, and what it tells. */
 import type { ReactNode } from "react";
 import type { KindName } from "../../core/model/dictionary.ts";
+import type { Asked } from "./asked.ts";
 import type { GridColumn } from "./columns.ts";
 import type { GridCalls } from "./commit.ts";
 import type { Line } from "./GridRow.tsx";
@@ -28,9 +29,6 @@ export interface GridSpot {
   readonly block: Block;
   readonly editing: boolean;
 }
-
-/** Acts on the table that ask for more before they are done. */
-export type Asked = "set_field" | "replace" | "write_file" | "columns" | "views";
 
 /** A cell to go to, found elsewhere; each higher turn goes there. */
 export interface GoTo {

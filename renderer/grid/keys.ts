@@ -3,7 +3,7 @@
  * answers a command and knows nothing of the page.
  */
 import { actFor, KEY_TABLE } from "../frame/key-table.ts";
-import type { Asked } from "./grid-props.ts";
+import type { Asked } from "./asked.ts";
 
 /** A cell by its place: row from 0 over all rows asked for, -1 for the head; column from 0 over those shown. */
 export interface Spot {
@@ -206,6 +206,7 @@ function withControl(press: KeyPress, spot: Spot, extent: Extent): Command | nul
     case "set_field":
     case "replace":
     case "write_file":
+    case "add_many":
     case "columns":
     case "views":
       return { do: "ask", what: act };

@@ -193,6 +193,50 @@ describe("find and replace", () => {
   });
 });
 
+describe("many records at once", () => {
+  it("are added like the one one is in, their names counting on, as one act", async () => {
+    const { page } = window;
+    const conduits = async () => await onRecord(plant, { kind: "conduit", within: { kind: "pathway", id: "DB-2" } });
+    await ask(page, "#/enter?kind=conduit&in=DB-2");
+    await page.locator("[role=grid][aria-rowcount='4']").waitFor();
+    await intoTable(page);
+    await keys(page, "Control+Home", "Control+Shift+Enter");
+    const dialog = page.getByRole("dialog", { name: "Add many conduits like DB-2/1" });
+    expect(await dialog.getByLabel("tag", { exact: true }).inputValue()).toBe("2");
+    await dialog.getByRole("textbox", { name: "how many" }).fill("0");
+    await dialog.getByText("How many must be a whole number").waitFor();
+    await dialog.getByRole("textbox", { name: "how many" }).fill("5");
+    await dialog.getByText("counts on to 6").waitFor();
+    expect(await axeFindings(page)).toEqual([]);
+    await dialog.getByRole("button", { name: "Add 5 conduits" }).click();
+    await until("five more", async () => (await conduits()).length === 6);
+    expect((await conduits()).map((row) => [row.address, row.values.inner_diameter_mm, row.values.state])).toEqual(
+      ["1", "2", "3", "4", "5", "6"].map((tag) => [`DB-2/${tag}`, 100, "in_use"]),
+    );
+    expect(await lastChange(plant)).toBe("Add 5 conduits, 2 to 6");
+    await dialog.waitFor({ state: "detached" });
+    await keys(page, "Control+z");
+    await until("one again", async () => (await conduits()).length === 1);
+  });
+
+  it("are all refused where one is there already, and it is named", async () => {
+    const { page } = window;
+    await plant.run("record.add", { kind: "conduit", values: { tag: "4", pathway_id: "DB-2" } });
+    await page.locator("[role=grid][aria-rowcount='5']").waitFor();
+    await intoTable(page);
+    await keys(page, "Control+Home", "Control+Shift+Enter");
+    const dialog = page.getByRole("dialog", { name: "Add many conduits like DB-2/1" });
+    await dialog.getByRole("textbox", { name: "how many" }).fill("5");
+    const before = await lastChange(plant);
+    await dialog.getByRole("button", { name: "Add 5 conduits" }).click();
+    await dialog.getByText("Nothing was written.").waitFor();
+    await dialog.getByRole("listitem").filter({ hasText: /^4 / }).waitFor();
+    expect(await dialog.getByRole("listitem").count()).toBe(1);
+    expect(await lastChange(plant)).toBe(before);
+    await dialog.getByRole("button", { name: "Leave it" }).click();
+  });
+});
+
 it("complains of nothing all the while", () => {
   expect(window.complaints).toEqual([]);
 });

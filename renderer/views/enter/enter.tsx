@@ -1,6 +1,5 @@
 /** "Show splices in CL-03, by tray": every kind as a table to be read and written. */
 import { useCallback, useEffect, useMemo, useRef, useState, useSyncExternalStore } from "react";
-import type { Severity } from "../../../core/check/finding.ts";
 import { KIND_NAMES, KINDS, type KindName } from "../../../core/model/dictionary.ts";
 import type { Failure } from "../../../core/result.ts";
 import type { RecordRef } from "../../../core/trace/answer.ts";
@@ -21,27 +20,26 @@ import { Page } from "../../frame/page.tsx";
 import { Region } from "../../frame/region.tsx";
 import { addressOf, go, goWith } from "../../frame/router.ts";
 import { useStatus } from "../../frame/use-status.ts";
-import { GRID_COLUMNS, type GridColumn } from "../../grid/columns.ts";
+import type { Asked } from "../../grid/asked.ts";
+import type { GridColumn } from "../../grid/columns.ts";
 import { Grid } from "../../grid/Grid.tsx";
-import type { Line } from "../../grid/GridRow.tsx";
-import type { Asked, GoTo, GridSort, GridSpot } from "../../grid/grid-props.ts";
+import type { GoTo, GridSort, GridSpot } from "../../grid/grid-props.ts";
 import { pickedOf } from "../../grid/picked.ts";
 import type { ReadingHabits } from "../../grid/reading.ts";
-import { recallLook, rememberLook, shownColumns, type TableLook } from "../../grid/remembered.ts";
+import { recallLook, rememberLook, type TableLook } from "../../grid/remembered.ts";
 import type { GridRow } from "../../grid/row-source.ts";
 import { ASKS, type SavedView, savedViews } from "../../grid/saved-views.ts";
-import { type RowKey, typedOf } from "../../grid/typed.ts";
+import { typedOf } from "../../grid/typed.ts";
 import type { Editing } from "../../grid/use-editing.ts";
 import { article } from "../../grid/words.ts";
-import { FindingLine } from "../check/finding-line.tsx";
-import { useFindingsOf, useReport } from "../check/findings-store.ts";
+import { useReport } from "../check/findings-store.ts";
 import { openByKind } from "../check/rules.ts";
 import type { ViewProps } from "../view.ts";
-import { ColumnsChoice } from "./columns-choice.tsx";
 import { DeleteDialog } from "./delete-dialog.tsx";
 import "./enter.css";
 import { today } from "../../grid/today.ts";
-import { FileDialog } from "./file-dialog.tsx";
+import { Answer, whereWords } from "./answer-line.tsx";
+import { AskedDialog } from "./asked-dialog.tsx";
 import { HintLine } from "./hint-line.tsx";
 import { KindIndex } from "./kind-index.tsx";
 import {
@@ -54,13 +52,10 @@ import {
   writeSorts,
   writeTyped,
 } from "./question.ts";
-import { RefusalLine } from "./refusal-line.tsx";
-import { ReplaceDialog } from "./replace-dialog.tsx";
-import { SetDialog } from "./set-dialog.tsx";
 import type { About } from "./use-chosen.ts";
 import { useOffers } from "./use-offers.ts";
+import { useRowNotes } from "./use-row-notes.tsx";
 import { type Selection, useGlass, useGridCalls, useRows, useSuggest } from "./use-table.ts";
-import { ViewsDialog } from "./views-dialog.tsx";
 
 export function Enter({ values }: ViewProps) {
   const kind = kindAsked(values);
@@ -99,10 +94,6 @@ function Entering({ kind, values }: { readonly kind: KindName; readonly values: 
   return <Table key={kind} kind={kind} values={values} within={within} />;
 }
 
-/** So many findings are written under one row; the mark and its page tell of all. */
-const LINES_OF_ROW = 2;
-const WRONG: ReadonlySet<Severity> = new Set(["hazard", "error", "warning"]);
-
 interface TableProps {
   readonly kind: KindName;
   readonly values: Readonly<Record<string, string>>;
@@ -137,7 +128,6 @@ function Table({ kind, values, within }: TableProps) {
   const calls = useGridCalls();
   const suggest = useSuggest();
 
-  const findings = useFindingsOf(kind);
   const report = useReport();
   const markOfKind = useMemo(() => {
     const open = report ? openByKind(report) : new Map<KindName, never>();
@@ -171,41 +161,7 @@ function Table({ kind, values, within }: TableProps) {
   const client = useClient();
   const editing = useRef<Editing | null>(null);
 
-  const linesOf = useCallback(
-    (row: GridRow | null, key: RowKey, now: Editing): readonly Line[] => {
-      editing.current = now;
-      const refusals = [...typed.row(key)].flatMap(([field, cell]) =>
-        cell.state === "refused"
-          ? [
-              {
-                key: `refused ${field}`,
-                node: <RefusalLine kind={kind} rowKey={key} field={field} cell={cell} editing={now} />,
-              },
-            ]
-          : [],
-      );
-      // Under the row stands what is wrong with it; what is only not known, or could be better, its mark and page tell.
-      const found = row ? (findings.get(row.id) ?? []).filter(({ severity }) => WRONG.has(severity)) : [];
-      const shown = found.slice(0, LINES_OF_ROW).map((finding) => ({
-        key: `${finding.rule} ${finding.key}`,
-        node: <FindingLine finding={finding} />,
-      }));
-      return [...refusals, ...shown];
-    },
-    [kind, typed, findings],
-  );
-  const markOf = useCallback(
-    (row: GridRow | null, key: RowKey) => {
-      const refused = [...typed.row(key).values()].filter((cell) => cell.state === "refused").length;
-      if (refused > 0)
-        return { mark: <FindingMark shape="error" />, words: `${counted(refused, "cell", "cells")} not written` };
-      const found = row ? findings.get(row.id) : undefined;
-      const [worst] = found ?? [];
-      if (!found || !worst) return null;
-      return { mark: <FindingMark shape={worst.severity} />, words: counted(found.length, "finding", "findings") };
-    },
-    [typed, findings],
-  );
+  const { linesOf, markOf } = useRowNotes(kind, typed, editing);
 
   const remove = async (rows: readonly GridRow[]) => {
     if (readOnly) return say(readOnly);
@@ -290,7 +246,9 @@ function Table({ kind, values, within }: TableProps) {
               glass={glass}
               typed={typed}
               picked={picked}
-              onAsk={(what) => (readOnly && what === "set_field" ? say(readOnly) : setAsked(what))}
+              onAsk={(what) =>
+                readOnly && (what === "set_field" || what === "add_many") ? say(readOnly) : setAsked(what)
+              }
               calls={calls}
               suggest={suggest}
               habits={habits}
@@ -344,66 +302,22 @@ function Table({ kind, values, within }: TableProps) {
           />
         </Region>
       </div>
-      {asked === "columns" ? (
-        <ColumnsChoice
-          kind={kind}
+      {asked ? (
+        <AskedDialog
+          asked={asked}
+          about={about}
           look={look}
           onLook={keepLook}
-          onClose={() => {
-            setAsked(null);
-            backToTable();
-          }}
-        />
-      ) : null}
-      {asked === "views" ? (
-        <ViewsDialog
-          kind={kind}
+          first={spot?.column?.id ?? null}
+          model={spot?.row ?? null}
           asks={asksOf(values)}
-          look={look}
-          onOpen={openView}
-          onClose={() => {
-            setAsked(null);
-            backToTable();
-          }}
-        />
-      ) : null}
-      {asked === "write_file" ? (
-        <FileDialog
-          kind={kind}
-          source={source}
-          columns={shownColumns(kind, look)}
-          habits={habits}
           where={whereWords(within?.tag ?? null, read.words)}
-          onDone={notify}
-          onClose={() => {
-            setAsked(null);
-            backToTable();
-          }}
-        />
-      ) : null}
-      {asked === "replace" ? (
-        <ReplaceDialog
-          about={about}
-          columns={shownColumns(kind, look)}
-          calls={calls}
-          habits={habits}
-          readOnly={readOnly}
-          onGo={(match) => void goToCell(match.row.id, match.field)}
-          onDone={notify}
-          onClose={() => {
-            setAsked(null);
-            backToTable();
-          }}
-        />
-      ) : null}
-      {asked === "set_field" ? (
-        <SetDialog
-          about={about}
-          columns={GRID_COLUMNS[kind]}
-          first={spot?.column?.id ?? GRID_COLUMNS[kind][0]?.id ?? ""}
           calls={calls}
           habits={habits}
           suggest={suggest}
+          readOnly={readOnly}
+          onGo={(id, field) => void goToCell(id, field)}
+          onView={openView}
           onDone={notify}
           onClose={() => {
             setAsked(null);
@@ -426,40 +340,6 @@ function Table({ kind, values, within }: TableProps) {
 
 const asksOf = (values: ViewProps["values"]): Record<string, string> =>
   Object.fromEntries(ASKS.flatMap((ask) => (values[ask] ? [[ask, values[ask]]] : [])));
-
-/** " in MH-03 where method is fusion" */
-const whereWords = (place: string | null, read: readonly string[]): string =>
-  `${place ? ` in ${place}` : ""}${read.length > 0 ? ` where ${read.join(" and ")}` : ""}`;
-
-function Answer(props: {
-  readonly kind: KindName;
-  readonly total: number;
-  readonly read: readonly string[];
-  readonly place: string | null;
-  readonly help: string;
-}) {
-  const { kind, total, read, place, help } = props;
-  const { one, many } = KINDS[kind];
-  const where = whereWords(place, read);
-  if (total === 0 && where)
-    return (
-      <>
-        No {one} is on record{where}.
-      </>
-    );
-  if (total === 0)
-    return (
-      <>
-        No {one} is on record yet. {help} Type into the first row to enter one, or paste a block from a sheet.
-      </>
-    );
-  return (
-    <>
-      <b>{counted(total, one, many)}</b>
-      {where}. {help}
-    </>
-  );
-}
 
 /** A button under the table is gone once it was pressed; the keyboard goes on where it was. */
 const backToTable = (): void => document.querySelector<HTMLElement>("[role=grid] [data-region-first]")?.focus();

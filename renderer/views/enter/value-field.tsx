@@ -47,6 +47,7 @@ export function ValueField({ kind, field: name, label, text, onText, habits, sug
         className={column?.mono ? "tag" : ""}
         value={text}
         list={offered.length > 0 ? `${id}-list` : undefined}
+        aria-label={label}
         aria-describedby={`${id}-note`}
         aria-invalid={fault !== null}
         autoComplete="off"

@@ -1,0 +1,197 @@
+/** Many records at once, like the one one is in: its values are copied, its name counts on; one act with one undo. */
+import { useEffect, useRef, useState } from "react";
+import { type KindName, kindOf, type Value } from "../../../core/model/dictionary.ts";
+import type { Failure } from "../../../core/result.ts";
+import { useAct } from "../../client/use-act.ts";
+import { Button } from "../../controls/button.tsx";
+import { count, counted } from "../../controls/figures.ts";
+import type { GridColumn } from "../../grid/columns.ts";
+import { type ReadingHabits, readCell } from "../../grid/reading.ts";
+import type { GridRow } from "../../grid/row-source.ts";
+import { countOn } from "../../grid/series.ts";
+import { copyText } from "../../grid/showing.ts";
+import type { Suggest } from "../../grid/suggestions.ts";
+import { faultOf, ValueField } from "./value-field.tsx";
+
+interface Props {
+  readonly kind: KindName;
+  readonly columns: readonly GridColumn[];
+  /** The record they are like; null where one is in none. */
+  readonly model: GridRow | null;
+  readonly habits: ReadingHabits;
+  readonly suggest: Suggest;
+  readonly onDone: (said: string) => void;
+  readonly onClose: () => void;
+}
+
+const MOST = 5000;
+const MOST_PROBLEMS = 12;
+
+/** What names records of the kind; without a name of its own, its first field. */
+const nameOf = (kind: KindName): string => kindOf(kind).address?.name ?? kindOf(kind).key[0] ?? "";
+
+export function AddManyDialog({ kind, columns, model, habits, suggest, onDone, onClose }: Props) {
+  const { one, many, fields } = kindOf(kind);
+  const dialog = useRef<HTMLDialogElement>(null);
+  const { act, running } = useAct();
+  const name = nameOf(kind);
+  const [number, setNumber] = useState("12");
+  const [texts, setTexts] = useState<Readonly<Record<string, string>>>(() => firstTexts(columns, model, name, habits));
+  const [counting, setCounting] = useState<ReadonlySet<string>>(new Set([name]));
+  const [failure, setFailure] = useState<Failure | null>(null);
+  useEffect(() => dialog.current?.showModal(), []);
+
+  // What must be given is asked, and what the record one is in has.
+  const asked = [...columns]
+    .filter(
+      ({ id, field }) =>
+        field.type !== "subject" && (id === name || Boolean(field.required) || texts[id] !== undefined),
+    )
+    .sort((a, b) => Number(b.id === name) - Number(a.id === name));
+  const size = Number(number);
+  const sizeFault =
+    !Number.isInteger(size) || size < 1 || size > MOST ? `must be a whole number from 1 to ${count(MOST)}` : null;
+  const listOf = (id: string): readonly string[] | null => {
+    const text = (texts[id] ?? "").trim();
+    if (sizeFault) return null;
+    if (!counting.has(id) || text === "") return Array(size).fill(text);
+    const more = countOn([text], size - 1);
+    return more && [text, ...more];
+  };
+  const lists = new Map(asked.map(({ id }) => [id, listOf(id)]));
+  const faults = asked.flatMap(({ id, field }) => {
+    const text = (texts[id] ?? "").trim();
+    const fault =
+      text === "" && (field.required || id === name)
+        ? "is missing"
+        : text === ""
+          ? null
+          : (faultOf(kind, id, text, habits) ??
+            (lists.get(id) === null && !sizeFault ? "has no number to count on from" : null));
+    return fault ? [`${field.label} ${fault}`] : [];
+  });
+  const names = lists.get(name);
+
+  const write = async () => {
+    const changes = Array.from({ length: size }, (_, at) => {
+      const values: Record<string, Value> = {};
+      for (const { id, field } of asked) {
+        const reading = readCell(kind, id, field, lists.get(id)?.[at] ?? "", habits);
+        if (reading.is === "record") values[id] = reading.text;
+        else if (reading.is === "value" && reading.value !== null) values[id] = reading.value;
+      }
+      return { op: "add" as const, kind, values };
+    });
+    const reply = await act("record.change_many", {
+      changes,
+      summary: `Add ${counted(size, one, many)}, ${names?.[0]} to ${names?.at(-1)}`.slice(0, 200),
+    });
+    if (!reply) return;
+    if (!reply.ok) return setFailure(reply.error);
+    onDone(`${reply.value.summary}. Undo takes them away.`);
+    dialog.current?.close();
+  };
+  return (
+    <dialog ref={dialog} className="dialog set-dialog" aria-labelledby="many-title" onClose={onClose}>
+      <form
+        method="dialog"
+        onSubmit={(event) => {
+          event.preventDefault();
+          if (!sizeFault && faults.length === 0 && running === 0) void write();
+        }}
+      >
+        <h2 id="many-title">
+          Add many {many}
+          {model ? (
+            <>
+              {" "}
+              like <span className="tag">{model.address}</span>
+            </>
+          ) : null}
+        </h2>
+        <label className="value-field">
+          <span>how many</span>
+          <input
+            type="text"
+            inputMode="numeric"
+            value={number}
+            aria-invalid={sizeFault !== null}
+            onChange={(event) => setNumber(event.target.value.trim())}
+          />
+        </label>
+        <div className="add-many-fields">
+          {asked.map(({ id, field }) => (
+            <div key={id}>
+              <ValueField
+                kind={kind}
+                field={id}
+                label={field.label}
+                text={texts[id] ?? ""}
+                onText={(text) => {
+                  setTexts({ ...texts, [id]: text });
+                  setFailure(null);
+                }}
+                habits={habits}
+                suggest={suggest}
+              />
+              <label className="add-many-count">
+                <input
+                  type="checkbox"
+                  aria-label={`${field.label} counts on`}
+                  checked={counting.has(id)}
+                  onChange={(event) =>
+                    setCounting(
+                      new Set(event.target.checked ? [...counting, id] : [...counting].filter((each) => each !== id)),
+                    )
+                  }
+                />
+                counts on{counting.has(id) && size > 1 && lists.get(id)?.[0] ? ` to ${lists.get(id)?.at(-1)}` : ""}
+              </label>
+            </div>
+          ))}
+        </div>
+        {sizeFault || faults.length > 0 ? (
+          <p className="soft">{sizeFault ? `How many ${sizeFault}.` : `${faults.join("; ")}.`}</p>
+        ) : null}
+        {failure ? (
+          <div role="alert" className="refused-changes">
+            <p>
+              <b>Nothing was written.</b> {failure.problems.length === 0 ? failure.message : ""}
+            </p>
+            <ul>
+              {failure.problems.slice(0, MOST_PROBLEMS).map((problem) => (
+                <li key={`${problem.row} ${problem.field} ${problem.reason}`}>
+                  <span className="tag">{problem.row === undefined ? "" : names?.[problem.row - 1]}</span>{" "}
+                  {fields[problem.field ?? ""]?.label ?? problem.field} {problem.reason}
+                </li>
+              ))}
+            </ul>
+          </div>
+        ) : null}
+        <div className="dialog-acts">
+          <Button onClick={() => dialog.current?.close()}>Leave it</Button>
+          <Button
+            filled
+            submit
+            disabled={sizeFault !== null || faults.length > 0}
+            busy={running > 0 ? "Writing" : null}
+          >
+            {sizeFault ? `Add ${many}` : `Add ${counted(size, one, many)}`}
+          </Button>
+        </div>
+      </form>
+    </dialog>
+  );
+}
+
+/** The values of the record they are like; its name gone on by one. */
+function firstTexts(columns: readonly GridColumn[], model: GridRow | null, name: string, habits: ReadingHabits) {
+  if (!model) return {};
+  return Object.fromEntries(
+    columns.flatMap(({ id, field }): [string, string][] => {
+      const text = copyText(field, model.values[id] ?? null, model.shown[id] ?? null, habits.lengths);
+      if (text === "" || field.type === "subject") return [];
+      return [[id, id === name ? (countOn([text], 1)?.[0] ?? "") : text]];
+    }),
+  );
+}

@@ -1,0 +1,37 @@
+/** The answer above the table: how many there are of what was asked. */
+import { KINDS, type KindName } from "../../../core/model/dictionary.ts";
+import { counted } from "../../controls/figures.ts";
+
+/** " in MH-03 where method is fusion" */
+export const whereWords = (place: string | null, read: readonly string[]): string =>
+  `${place ? ` in ${place}` : ""}${read.length > 0 ? ` where ${read.join(" and ")}` : ""}`;
+
+export function Answer(props: {
+  readonly kind: KindName;
+  readonly total: number;
+  readonly read: readonly string[];
+  readonly place: string | null;
+  readonly help: string;
+}) {
+  const { kind, total, read, place, help } = props;
+  const { one, many } = KINDS[kind];
+  const where = whereWords(place, read);
+  if (total === 0 && where)
+    return (
+      <>
+        No {one} is on record{where}.
+      </>
+    );
+  if (total === 0)
+    return (
+      <>
+        No {one} is on record yet. {help} Type into the first row to enter one, or paste a block from a sheet.
+      </>
+    );
+  return (
+    <>
+      <b>{counted(total, one, many)}</b>
+      {where}. {help}
+    </>
+  );
+}
