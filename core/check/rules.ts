@@ -76,6 +76,7 @@ import {
 } from "./rules/ports.ts";
 import { datesBackwards, insideGone, overrideUnreasoned, tagsAlike } from "./rules/records.ts";
 import { diverseShared, fewWays, noSlack, noSpares, temporaryLeft } from "./rules/resilience.ts";
+import { blockCrossed } from "./rules/straight.ts";
 import { strandCount, strandNumber, strandPlaceTwice, strandWithoutGlass } from "./rules/strands.ts";
 
 export const RULES: readonly Rule[] = [
@@ -122,6 +123,7 @@ export const RULES: readonly Rule[] = [
   strandCount,
   strandNumber,
   trayOver,
+  blockCrossed,
   coupledOneWay,
   lengthDiffers,
   tagsAlike,

@@ -62,6 +62,7 @@ export async function plantFaults(crew: Crew): Promise<void> {
   });
   await add("termination", { section_id: "F-022:5#1", side: "B", position_id: "NET/ER/Z:01#1", method: "pigtail" });
   await edit("tray", "HH-12/CL-1/T1", { capacity: 12 });
+  await crew.ask("splice.swap", { one: "F-031:47#1", other: "F-031:48#1", at: "HH-12" });
 
   // Cables.
   crew.sitting("clerk", "2026-05-19", "corrections from a phone call");
