@@ -230,7 +230,8 @@ function pullSteps(
   );
   const places = marks.slid.flatMap((one) => {
     const stop = one.at === "cut" ? null : on.stops[one.at];
-    const known = stop?.in !== null || stop?.out !== null;
+    // At an end its marks don't say what is coiled there.
+    const known = stop?.in != null && stop.out != null;
     const said = {
       ...(one.left_end_m === null && one.right_end_m === null
         ? { mark_in: marks.printed(one.in_m), mark_out: marks.printed(one.out_m) }

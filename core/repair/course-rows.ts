@@ -7,6 +7,8 @@ export interface StopRow {
   readonly id: number;
   readonly cable_id: number;
   readonly kind: CourseStop["kind"];
+  /** Strands end here, whatever the stop is said to be. */
+  readonly cut: number;
   readonly reachable: string | null;
   readonly storage: string | null;
   readonly in_building: number | null;
@@ -45,7 +47,9 @@ const OF = "cable_id in (select value from json_each(?))";
 export async function courseRows(reader: Reader, cables: Iterable<number>): Promise<CourseRows> {
   const ids = JSON.stringify([...cables]);
   const stops = await reader.rows<StopRow>(
-    `select st.id, st.cable_id, st.kind, st.reachable, st.storage, s.building_id as in_building, s.reach_m,
+    `select st.id, st.cable_id, st.kind,
+       exists (select 1 from section g where g.a_stop_id = st.id) or exists (select 1 from section g where g.b_stop_id = st.id)
+         as cut, st.reachable, st.storage, s.building_id as in_building, s.reach_m,
        s.inner_length_m, s.inner_width_m from stop st left join space s on s.id = st.space_id where st.${OF}`,
     [ids],
   );

@@ -5,7 +5,7 @@ import { type Limits, limitSource, limitsInUse } from "../standards/limits/in-us
 import { resolveOne } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
-import { Cables } from "../trace/cables.ts";
+import { type CableFacts, Cables } from "../trace/cables.ts";
 import type { MendAnswer } from "./answer.ts";
 import { MEND_CAUTIONS } from "./cautions.ts";
 import type { Cut } from "./course.ts";
@@ -15,7 +15,7 @@ import { type HeldCourse, heldToTension } from "./pulls.ts";
 import { type CourseOnRecord, courseOnRecord } from "./read-course.ts";
 import { strandsCut } from "./strands.ts";
 import { millimetre, pointWords, sentence, shortWords, told } from "./told.ts";
-import { beforeCut, type WaitingCut } from "./waiting-cut.ts";
+import { beforeCut, partsOf, type WaitingCut } from "./waiting-cut.ts";
 
 export type { MendAsked } from "./place-cut.ts";
 
@@ -39,7 +39,8 @@ export async function reckonMend(reader: Reader, asked: MendAsked): Promise<Mend
   const cables = await Cables.read(reader, [ref.id], new Set());
   const lies = cables.byId.get(ref.id);
   if (!lies) refuse("not_found", `There is no cable ${asked.cable}.`, [{ field: "cable", reason: "is not on record" }]);
-  const { cable, waiting } = await beforeCut(reader, lies, asked.after);
+  const { cable: whole, waiting } = await beforeCut(reader, lies, asked.after, asked.mark !== null);
+  const cable = partWith(whole, asked, waiting);
   const limits = await limitsInUse(reader);
   const on = await heldToTension(reader, cable.ref.id, await courseOnRecord(reader, cables, cable, limits));
   const usual = limits.get("repair.lost_m")?.value ?? 0;
@@ -60,6 +61,32 @@ export async function reckonMend(reader: Reader, asked: MendAsked): Promise<Mend
     ]);
   }
   return { cable: cable.ref, cables, on, cut, waiting, limits, found };
+}
+
+/** Of a cable with a gap that a piece fills, the part that is meant: the one with the place, or else the mark. */
+function partWith(cable: CableFacts, asked: MendAsked, waiting: WaitingCut | null): CableFacts {
+  const parts = partsOf(cable);
+  const [only] = parts;
+  if (only && parts.length === 1) return only;
+  const named = asked.after?.trim().toLowerCase() ?? null;
+  const has = ({ stops, sheath, ref }: CableFacts): boolean =>
+    sheath
+      .stopsBetween(stops[0]?.id ?? null, stops.at(-1)?.id ?? null)
+      .some((stop, index, all) =>
+        waiting
+          ? stop.id === waiting.before_id
+          : named !== null
+            ? index < all.length - 1 &&
+              [stop.place, `${ref.tag}@${stop.ordinal}`].some((one) => one.toLowerCase() === named)
+            : false,
+      );
+  const marked = ({ stops, sheath }: CableFacts): boolean => {
+    const marks = sheath
+      .stopsBetween(stops[0]?.id ?? null, stops.at(-1)?.id ?? null)
+      .flatMap(({ mark_in, mark_out }) => [mark_in, mark_out].flatMap((mark) => mark ?? []));
+    return asked.mark !== null && Math.min(...marks) <= asked.mark && asked.mark <= Math.max(...marks);
+  };
+  return parts.find(has) ?? parts.find(marked) ?? (parts[0] as CableFacts);
 }
 
 /** A cut on record says where it is; what is asked beside goes before it. */
@@ -123,6 +150,11 @@ export async function mendTold(reader: Reader, asked: MendAsked, held: ImpactOpt
       ...(half
         ? [`it is cut half-way between ${a?.name} and ${b?.name}: its mark, or the metres, may change the plans`]
         : []),
+      ...on.course.stops.flatMap(({ kind, left_m, through_m }, index) =>
+        kind === "passing" && left_m <= cut.at_m && cut.at_m <= left_m + through_m
+          ? [`it is cut in ${on.stops[index]?.name}: what is coiled there is taken as lost`]
+          : [],
+      ),
       ...on.assumed,
     ],
     stuck: on.stuck,

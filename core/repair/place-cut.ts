@@ -1,5 +1,5 @@
 /** Where on a cable's course it is cut: by the mark read there, or by the place before it. */
-import { formatLength } from "../model/units.ts";
+import { formatLength, metresIn } from "../model/units.ts";
 import { refuse } from "../result.ts";
 import type { Cut } from "./course.ts";
 import type { CourseOnRecord } from "./read-course.ts";
@@ -84,11 +84,12 @@ function stopBeforeCut(asked: string, on: CourseOnRecord, tag: string): number {
 
 /** @param after the stop the cut lies beyond, where that was said: a mark may stand more than once on a sheath */
 function byMark(mark: number, after: number | null, on: CourseOnRecord, tag: string): number {
-  const lies = (a: number, b: number): boolean => (a <= mark && mark <= b) || (b <= mark && mark <= a);
-  const all = on.stops.flatMap(({ out }, index) => {
-    const next = on.stops[index + 1]?.in;
-    return out && next && lies(out.mark, next.mark) ? [index] : [];
-  });
+  const at = on.placesOf(mark);
+  const within = (from: number | undefined, to: number | undefined): number | undefined =>
+    from === undefined || to === undefined ? undefined : at.find((one) => from <= one && one <= to);
+  const all = on.stops.flatMap(({ out }, index) =>
+    within(out?.along_m, on.stops[index + 1]?.in?.along_m) === undefined ? [] : [index],
+  );
   const legs = after === null ? all : all.filter((index) => index === after);
   const [index] = legs;
   if (index === undefined && all[0] !== undefined) {
@@ -97,20 +98,27 @@ function byMark(mark: number, after: number | null, on: CourseOnRecord, tag: str
     refuse("bad_input", `Mark ${mark} of ${tag} ${reason}.`, [{ field: "mark", record: String(mark), reason }]);
   }
   if (index === undefined || legs.length > 1) {
-    const inside = on.stops.find(({ in: a, out: b }) => a && b && lies(a.mark, b.mark));
+    const inside = on.stops.findIndex(({ in: a, out: b }) => within(a?.along_m, b?.along_m) !== undefined);
+    const hole = on.course.stops[inside];
+    // A cut in a place that is passed reaches its middle: what is coiled there is taken as lost.
+    if (legs.length === 0 && hole?.kind === "passing") return hole.left_m + hole.through_m / 2;
     const marks = on.stops.flatMap(({ in: a, out: b }) => [a, b].flatMap((one) => one?.mark ?? []));
     const reason =
       legs.length > 1
         ? "stands more than once on this sheath: say the place before the cut"
-        : inside
-          ? `lies at ${inside.name}, in its coil or on its wall: say the place before the cut`
+        : hole
+          ? `lies at ${on.stops[inside]?.name}, where the cable is ${hole.kind} already`
           : marks.length === 0
             ? "can't be placed: no marks of this cable are on record"
-            : `is beyond its marks, which run from ${Math.min(...marks)} to ${Math.max(...marks)}`;
+            : at.length > 0
+              ? "lies at a place whose own marks are not on record or run against the others: say the place before the cut"
+              : `is beyond its marks, which run from ${Math.min(...marks)} to ${Math.max(...marks)}`;
     refuse("bad_input", `Mark ${mark} of ${tag} ${reason}.`, [{ field: "mark", record: String(mark), reason }]);
   }
   const [a, b] = [on.stops[index]?.out, on.stops[index + 1]?.in];
-  const share = a && b && a.mark !== b.mark ? Math.abs(mark - a.mark) / Math.abs(b.mark - a.mark) : 0;
+  const lies = within(a?.along_m, b?.along_m);
+  const share =
+    a && b && lies !== undefined && b.along_m > a.along_m ? (lies - a.along_m) / (b.along_m - a.along_m) : 0;
   return mouthOf(on, index) + share * (on.course.legs[index]?.length_m ?? 0);
 }
 
@@ -118,7 +126,9 @@ function byMark(mark: number, after: number | null, on: CourseOnRecord, tag: str
 export function markAt(on: CourseOnRecord, { at_m }: Cut, index: number): number | null {
   const [a, b] = [on.stops[index]?.out, on.stops[index + 1]?.in];
   const length_m = on.course.legs[index]?.length_m ?? 0;
-  if (!a || !b || length_m <= 0) return null;
+  if (!a || !b || length_m <= 0 || on.unit === null) return null;
+  // Where the print begins anew between the two, no mark is worked out.
+  if (Math.abs(metresIn(Math.abs(b.mark - a.mark), on.unit) - Math.abs(b.along_m - a.along_m)) > 0.01) return null;
   const share = (at_m - mouthOf(on, index)) / length_m;
   return Math.round((a.mark + share * (b.mark - a.mark)) * 10) / 10;
 }

@@ -1,5 +1,6 @@
 /** A cable's course from the record: what is known, what stands in for what isn't, and what can't be told without. */
 
+import { Marked } from "../impact/stretch.ts";
 import { alongSheath, type MarkBreak } from "../model/marks.ts";
 import { type LengthUnit, metresIn } from "../model/units.ts";
 import { refuse } from "../result.ts";
@@ -28,6 +29,8 @@ export interface CourseOnRecord {
   readonly unit: LengthUnit | null;
   /** What is taken for granted, in words. */
   readonly assumed: readonly string[];
+  /** Where a mark lies along the sheath, in metres: at several places where the print begins anew. */
+  placesOf(mark: number): readonly number[];
 }
 
 /** Ways of holding that say by themselves that the sheath can't be pulled. */
@@ -58,6 +61,7 @@ export async function courseOnRecord(
   );
   const limit = (name: string): number => limits.get(`repair.${name}`)?.value ?? 0;
   const marks = marksOf(along, sheet);
+  const marked = new Marked(along, JSON.parse(sheet?.mark_breaks ?? "[]") as MarkBreak[]);
 
   const stops: CourseStop[] = [];
   const told: StopOnCourse[] = [];
@@ -72,9 +76,13 @@ export async function courseOnRecord(
     const through_m = outer ? 0 : wayThrough(stop, inside_m, assumed);
     const reach_m = row?.reach_m ?? limit(row?.in_building === null ? "reach_outdoors_m" : "reach_indoors_m");
     if (row?.reach_m == null) assumed.add(`the reach at ${stop.place} is taken as ${reach_m} m`);
+    // What strands end at is opened, whatever was typed of it.
+    const opened = !outer && stop.kind === "passing" && row?.cut === 1;
+    if (opened)
+      assumed.add(`${tag} is said to pass ${stop.place}, and strands of it are cut there: it is taken as opened`);
     const coils = coilsOf(stop, outer, inside_m, through_m, marks.get(stop.id) ?? null);
     stops.push({
-      kind: outer && stop.kind !== "severed" ? "end" : stop.kind,
+      kind: outer && stop.kind !== "severed" ? "end" : opened ? "opened" : stop.kind,
       left_m,
       through_m,
       ...coils,
@@ -116,6 +124,7 @@ export async function courseOnRecord(
     stops: told,
     unit: sheet?.mark_unit ?? null,
     assumed: [...assumed],
+    placesOf: (mark) => marked.placesOf(mark).map((at) => metresIn(at, sheet?.mark_unit ?? "m")),
   };
 }
 

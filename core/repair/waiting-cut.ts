@@ -4,6 +4,7 @@
  */
 import { alongSheath, type MarkBreak } from "../model/marks.ts";
 import { type LengthUnit, metresIn } from "../model/units.ts";
+import { refuse } from "../result.ts";
 import type { Reader } from "../store/handle.ts";
 import type { CableFacts } from "../trace/cables.ts";
 import type { SheathStop } from "../trace/sheath.ts";
@@ -27,8 +28,14 @@ export interface CableBeforeCut {
 /**
  * The cable without the cut that is meant, and that cut; as it is where none waits.
  * @param after the stop before the cut as it was asked for: its place, or an order such as F-012@3; of several it decides
+ * @param marked a mark of the cut was said
  */
-export async function beforeCut(reader: Reader, cable: CableFacts, after: string | null): Promise<CableBeforeCut> {
+export async function beforeCut(
+  reader: Reader,
+  cable: CableFacts,
+  after: string | null,
+  marked: boolean,
+): Promise<CableBeforeCut> {
   const stops = cable.sheath.stopsBetween(cable.stops[0]?.id ?? null, cable.stops.at(-1)?.id ?? null);
   const cuts = stops.flatMap((stop, index) => {
     const [before, beyond] = [stops[index - 1], stops[index + 1]];
@@ -40,6 +47,12 @@ export async function beforeCut(reader: Reader, cable: CableFacts, after: string
     [stop.place, `${cable.ref.tag}@${stop.ordinal}`].some((one) => one.toLowerCase() === after.trim().toLowerCase());
   const meant = after === null ? cuts : cuts.filter(({ stop, before }) => named(stop) || named(before));
   const [only] = meant;
+  if (meant.length > 1 && after === null && !marked) {
+    const places = meant.map(({ before }) => before.place).join(" and after ");
+    refuse("ambiguous", `${cable.ref.tag} is cut at ${meant.length} places that wait to be mended: after ${places}.`, [
+      { field: "after", record: cable.ref.tag, reason: `must be said: after ${places}` },
+    ]);
+  }
   if (!only || meant.length > 1) return { cable, waiting: null };
   const { stop, before, beyond } = only;
   const [sheet] = await reader.rows<{ mark_unit: LengthUnit | null; mark_breaks: string | null }>(
@@ -61,6 +74,27 @@ export async function beforeCut(reader: Reader, cable: CableFacts, after: string
       edges: edgesOf(before, stop, beyond, sheet?.mark_unit ?? null, breaks),
     },
   };
+}
+
+/** The parts of a cable with gaps: between two severed stops side by side nothing of it lies any more. */
+export function partsOf(cable: CableFacts): readonly CableFacts[] {
+  const stops = cable.sheath.stopsBetween(cable.stops[0]?.id ?? null, cable.stops.at(-1)?.id ?? null);
+  const parts: SheathStop[][] = [[]];
+  for (const [index, stop] of stops.entries()) {
+    const before = stops[index - 1];
+    const gap = before?.kind === "severed" && stop.kind === "severed";
+    // Another cut that waits in the middle of a way: beyond the places beside it nothing can be drawn on.
+    const cut =
+      stop.kind === "severed" && index > 0 && index < stops.length - 1 && cable.stops[index]?.space_id == null;
+    if (gap || cut) parts.push([]);
+    if (!cut) parts.at(-1)?.push(stop);
+  }
+  const long = parts.filter((part) => part.length > 1);
+  if (parts.length < 2 || long.length === 0) return [cable];
+  return long.map((part) => {
+    const ids = new Set(part.map(({ id }) => id));
+    return { ...cable, sheath: cable.sheath.part(ids), stops: cable.stops.filter(({ id }) => ids.has(id)) };
+  });
 }
 
 function edgesOf(

@@ -142,6 +142,17 @@ export class Sheath {
     return new Sheath(this.#stops.toSpliced(at, 1), legs, unit, breaks);
   }
 
+  /** Only these stops of it, which must lie side by side: one part of a cable that was parted. */
+  part(ids: ReadonlySet<number>): Sheath {
+    const { unit, breaks } = this.#print;
+    return new Sheath(
+      this.#stops.filter(({ id }) => ids.has(id)),
+      this.#all.filter(({ from_stop_id, to_stop_id }) => ids.has(from_stop_id) && ids.has(to_stop_id)),
+      unit,
+      breaks,
+    );
+  }
+
   /** The same sheath without marks that run against the others: no length is to be built on them. */
   trusted(): { readonly sheath: Sheath; readonly off: readonly { readonly place: string; readonly mark: number }[] } {
     const { unit, breaks } = this.#print;
@@ -202,12 +213,29 @@ export class Sheath {
   #leg(sum: Sum, stop: SheathStop, next: SheathStop): void {
     if (sum.marks(this.#along(stop).out, this.#along(next).in)) return;
     const legs = new Map(this.legsBetween(stop.id, next.id).map((leg) => [leg.pathway_id, leg]));
+    // A way that was cut in its middle counts once: how much of it lies on this side nobody knows without marks.
+    const parted = [...legs.values()].find(
+      ({ pathway_id }) => pathway_id !== null && this.#parted(stop, next, pathway_id),
+    );
+    if (parted) {
+      sum.lacks.add(`where in ${parted.pathway ?? "its way"} it is cut is not on record`);
+      return;
+    }
     if (legs.size === 0) sum.lacks.add(`the way from ${stop.place} to ${next.place} is not on record`);
     for (const leg of legs.values()) {
       if (leg.length_m !== null) sum.way(leg.length_m);
       else if (leg.pathway !== null) sum.lacks.add(`the length of ${leg.pathway} is not on record`);
       else sum.lacks.add(`the way from ${stop.place} to ${next.place} is not on record`);
     }
+  }
+
+  /** Whether the same pathway goes on beyond a severed stop between. */
+  #parted(stop: SheathStop, next: SheathStop, pathway_id: number): boolean {
+    const at = this.#place.get(stop.id) ?? -1;
+    const [before, beyond] = [this.#stops[at - 1], this.#stops[at + 2]];
+    const lies = (a: SheathStop | undefined, b: SheathStop | undefined): boolean =>
+      a !== undefined && b !== undefined && this.legsBetween(a.id, b.id).some((leg) => leg.pathway_id === pathway_id);
+    return (next.kind === "severed" && lies(next, beyond)) || (stop.kind === "severed" && lies(before, stop));
   }
 
   /** A place the glass runs through without being cut. */
@@ -255,6 +283,11 @@ function marksAlong(stops: readonly SheathStop[], unit: LengthUnit, breaks: read
   const along = alongSheath(marks, breaks).map((position) => (position === null ? null : metresIn(position, unit)));
   const at = (index: number): number | null => along[index] ?? null;
   return new Map(
-    stops.map(({ id }, i) => [id, { in: at(i * 4), from: at(i * 4 + 1), to: at(i * 4 + 2), out: at(i * 4 + 3) }]),
+    stops.map(({ id, kind, mark_in, mark_out }, i) => {
+      const [from, to] = [at(i * 4 + 1), at(i * 4 + 2)];
+      // A cut in the middle of a way has no mouths: the sheath ends at its edges.
+      const bare = kind === "severed" && mark_in === null && mark_out === null;
+      return [id, { in: bare ? from : at(i * 4), from, to, out: bare ? to : at(i * 4 + 3) }];
+    }),
   );
 }

@@ -82,7 +82,12 @@ export function coilsText(answer: CoilsAnswer, width: number): string {
         { head: "reckoned by", cell: ({ meaning, tag }) => meaning ?? tag },
         {
           head: "value",
-          cell: ({ value, unit }) => (unit === "m" ? metres(value) : `${Math.round(value * 1000) / 10} %`),
+          cell: ({ value, unit }) =>
+            unit === "m"
+              ? metres(value)
+              : unit === "ratio"
+                ? `${Math.round(value * 1000) / 10} %`
+                : `${value} ${unit ?? ""}`.trim(),
           right: true,
         },
         { head: "source", cell: ({ source }) => source },

@@ -52,7 +52,7 @@ describe("a cut that is on record already", () => {
     await plant.run("cable.sever", severed);
     await plant.run("cable.sever", { cable: "F-050", after: "H-3" });
     const reply = await plant.call("mend.plans", { cable: "F-050" });
-    expect(reply).toMatchObject({ ok: false, error: { code: "bad_input" } });
+    expect(reply).toMatchObject({ ok: false, error: { code: "ambiguous", problems: [{ field: "after" }] } });
     const { cut } = await plant.run<MendAnswer>("mend.plans", { cable: "F-050", after: "H-1" });
     expect(cut.mark).toBe(1173);
   });
@@ -102,6 +102,32 @@ describe("a cut that left strands shining", () => {
     await carryOut(plant, job);
     expect(await reaches(plant)).toBe(true);
     expect(job.steps.some(({ words }) => words.includes("cut strands 1-12 there"))).toBe(true);
+  });
+});
+
+describe("a cut in a hole", () => {
+  it("takes what is coiled there for lost, and says so", async () => {
+    const plant = await line();
+    const { cut, assumed, plans } = await plant.run<MendAnswer>("mend.plans", { cable: "F-050", mark: 1110 });
+    expect(cut.from_mouth_m).toBeCloseTo(101.5, 6);
+    expect(assumed).toContain("it is cut in H-1: what is coiled there is taken as lost");
+    for (const { sides } of plans)
+      for (const { pulls } of sides) expect(pulls.map(({ place }) => place?.tag)).not.toContain("H-1");
+  });
+});
+
+describe("a cable mended before", () => {
+  it("by a piece between two points is mended again on either side of the gap, over what lies there", async () => {
+    const plant = await line();
+    const job = await choose(plant, await planOf(plant, ({ kind }) => kind === "two_points"));
+    await carryOut(plant, job);
+    const again = await plant.run<MendAnswer>("mend.plans", { cable: "F-050", after: "H-2", metres: 30 });
+    expect(again.cut.between.map((place) => place?.tag)).toEqual(["H-2", "H-3"]);
+    expect(again.plans.length).toBeGreaterThan(0);
+    const left = await plant.run<MendAnswer>("mend.plans", { cable: "F-050", after: "LIB/101", metres: 30 });
+    expect(left.cut.between.map((place) => place?.tag)).toEqual(["LIB/101", "H-1"]);
+    const piece = await plant.call("mend.plans", { cable: "F-051", after: "H-1", metres: 30 });
+    expect(piece.ok).toBe(true);
   });
 });
 
@@ -157,5 +183,25 @@ describe("a cable with metal", () => {
     await plant.run("job.do", { job: "J-1", step: metal?.ordinal, otherwise: { values: { metal: "bonded" } } });
     const stops = await rowsOf(plant, "select metal, metal_on from stop where metal is not null");
     expect(stops).toEqual([{ metal: "bonded", metal_on: "2026-05-01" }]);
+  });
+});
+
+describe("coils at the ends of a cable", () => {
+  it("are less by what was drawn from them", async () => {
+    const plant = await line();
+    await plant.edit("stop", "F-050@1", { slack_m: 30 });
+    await plant.edit("stop", "F-050@2", { storage: "none" });
+    const cut = { cable: "F-050", after: "LIB/101", metres: 60, lost_left_m: 1, lost_right_m: 1 };
+    const { plans } = await plant.run<MendAnswer>("mend.plans", cut);
+    const plan = plans.findIndex(({ sides }) =>
+      sides.some(({ pulls }) => pulls.some(({ stop }) => stop.tag === "F-050@1")),
+    );
+    const pulled = plans[plan]?.sides[0]?.pulls[0]?.pulled_m ?? 0;
+    expect(pulled).toBeGreaterThan(0);
+    await plant.run("job.plan_mend", { ...cut, job: "J-1", plan: plan + 1 });
+    await carryOut(plant, await plant.run<JobAnswer>("job.show", { job: "J-1" }));
+    expect(await rowsOf(plant, "select slack_m from stop where ordinal = 1 and cable_id = 1")).toEqual([
+      { slack_m: expect.closeTo(30 - pulled, 3) },
+    ]);
   });
 });

@@ -29,7 +29,7 @@ describe("a cut", () => {
   });
 
   it.each([
-    ["in a hole", { mark: 1105 }, "bad_input", /lies at MH-03, in its coil or on its wall/],
+    ["in an opening", { mark: 1105 }, "bad_input", /lies at MH-03, where the cable is opened already/],
     ["beyond the marks", { mark: 5000 }, "bad_input", /is beyond its marks, which run from 1000 to 1320/],
     ["nowhere", {}, "bad_input", /Where is it cut\?/],
     [
