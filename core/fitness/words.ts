@@ -15,6 +15,11 @@ interface RuleWords {
 
 export const CAUTION = "The local code and a licensed person decide; this is a reminder and no approval.";
 
+/** Written with a thin space: so a window tells it in feet where that is wanted. */
+export const metres = (value: unknown): string => `${value}\u2009m`;
+/** Of a depth a tenth counts, whatever the unit. */
+const depth = (value: unknown): string => metres(Number.isInteger(value) ? `${value}.0` : value);
+
 const PRACTICE = "Common practice, no source";
 const NEC = "NEC 770, from memory";
 
@@ -133,7 +138,7 @@ export const WORDS: Readonly<Record<RuleName, RuleWords>> = {
           : one.facts.marking
             ? `Whether the marking ${one.facts.marking} is a fire listing is not known here.`
             : "Whether the cable has a fire marking is not on record."
-        : `The cable has no fire listing and runs ${least(one)}${one.facts.metres} m in ${q("building") || q("stop") || q("space")}, of ${one.facts.limit} m allowed.${contradiction(one)}`,
+        : `The cable has no fire listing and runs ${least(one)}${metres(one.facts.metres)} in ${q("building") || q("stop") || q("space")}, of ${metres(one.facts.limit)} allowed.${contradiction(one)}`,
     todo: (one) =>
       unless(one, "End it nearer to the entrance, put it in rigid metal pipe, or go on with listed cable."),
   },
@@ -298,8 +303,8 @@ export const WORDS: Readonly<Record<RuleName, RuleWords>> = {
       one.facts.least_m === null
         ? `No least depth is set for the ${one.facts.ways === 1 ? "way" : `${one.facts.ways} ways`} in the ground that it lies in.`
         : is(one, "cannot_tell")
-          ? `The depth of ${q("pathway")} is not on record; ${one.facts.least_m} m is asked.`
-          : `${q("pathway")} lies at ${one.facts.depth_m} m; ${one.facts.least_m} m is asked.`,
+          ? `The depth of ${q("pathway")} is not on record; ${depth(one.facts.least_m)} is asked.`
+          : `${q("pathway")} lies at ${depth(one.facts.depth_m)}; ${depth(one.facts.least_m)} is asked.`,
     todo: (one) => unless(one, "Measure the cover where it matters, and tell the owner of the ground."),
   },
   pipe_state: {

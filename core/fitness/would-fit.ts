@@ -28,6 +28,7 @@ import { pull, routeOf, tensions } from "./pull.ts";
 import { strandsOfTypes } from "./strands.ts";
 import { cautionOf, countsTold, figureTold, namesOf, told } from "./told.ts";
 import { lacking, metalLacks, metalOf, sheetRecord, weather } from "./weather.ts";
+import { metres } from "./words.ts";
 
 interface ChosenWay {
   readonly ref: RecordRef;
@@ -104,8 +105,8 @@ export async function wouldFit(
     caution: await cautionOf(reader),
     sentence: `${type.tag} over ${chosen.map(({ ref }) => ref.tag).join(", ")} ${countsTold(answer.counts)}; ${
       order.length_m === null
-        ? `order more than ${order.at_least_m} m, for not all lengths are on record`
-        : `order ${order.length_m} m`
+        ? `order more than ${metres(order.at_least_m)}, for not all lengths are on record`
+        : `order ${metres(order.length_m)}`
     }.`,
   };
 }

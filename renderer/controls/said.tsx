@@ -2,7 +2,13 @@
 import { Fragment } from "react";
 import { shownDay } from "../../core/model/wording.ts";
 import type { RecordRef } from "../../core/trace/answer.ts";
+import { useSettings } from "../client/settings.ts";
+import { inUnit } from "./figures.ts";
 import { TagLink } from "./tag-link.tsx";
+
+/** What stands between double quotes is quoted and keeps its unit; all else is told as this person reads it. */
+const unquotedIn = (text: string, unit: Parameters<typeof inUnit>[1]): string =>
+  text.replace(/"[^"]*"|[^"]+/g, (part) => (part.startsWith('"') ? part : inUnit(part, unit)));
 
 /**
  * Days as they are written everywhere else on screen. What stands between double quotes is quoted from a label or the
@@ -14,11 +20,12 @@ export const withDays = (text: string): string =>
   );
 
 export function Said({ text, records }: { readonly text: string; readonly records: readonly RecordRef[] }) {
+  const { unit } = useSettings();
   const byTag = new Map(records.map((record) => [record.tag, record]));
   let at = 0;
   return text.split("`").map((part, index) => {
     at += part.length + 1;
-    if (index % 2 === 0) return <Fragment key={at}>{withDays(part)}</Fragment>;
+    if (index % 2 === 0) return <Fragment key={at}>{withDays(unquotedIn(part, unit))}</Fragment>;
     const record = byTag.get(part);
     // A description, such as a splice's, is words; only an address is a tag.
     if (record)

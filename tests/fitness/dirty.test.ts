@@ -1,7 +1,9 @@
 /** Records as no sheet would have them: an answer or a refusal in words, never a silent zero. */
+
 import Database from "better-sqlite3";
 import { describe, expect, it } from "vitest";
 import type { WouldFitAnswer } from "../../core/fitness/answer.ts";
+import { slip } from "../support/slip.ts";
 import { GOOD, ground } from "./ground.ts";
 
 /** No form takes a way of no length: a file from elsewhere may hold one. */
@@ -36,7 +38,8 @@ describe("records that make no sense", () => {
       ["pull.density", 0],
       ["fill.one", 0],
     ] as const) {
-      await plant.add("limit_value", { tag, value });
+      await plant.add("limit_value", { tag, value: 1 });
+      slip(plant, tag, value);
     }
     await plant.lay("F-1", sheet, "LIB/ER EN-1/1 MH-1 DB-1/1 MH-2 EN-2/1 SCI/ER", {
       stops: { 2: { coil_diameter_mm: 0 } },
@@ -84,9 +87,9 @@ describe("records that make no sense", () => {
     const [pull] = await plant.of("F-1", "tension");
     expect(pull?.verdict).toBe("cannot_tell");
     expect(pull?.fact).toBe("What pulling it through `DB-1` takes can't be told.");
-    expect(pull?.lacks).toEqual(["its length (0 m can't be), of `DB-1`"]);
+    expect(pull?.lacks).toEqual(["its length (0\u2009m can't be), of `DB-1`"]);
     const order = await plant.run<WouldFitAnswer>("fitness.would_fit", { way: ["DB-1"], cable_type: "T-F-1" });
-    expect(order.order).toMatchObject({ length_m: null, lacks: ["its length (0 m can't be), of `DB-1`"] });
+    expect(order.order).toMatchObject({ length_m: null, lacks: ["its length (0\u2009m can't be), of `DB-1`"] });
   });
 
   it("below zero stop neither an answer nor the check", async () => {
@@ -103,7 +106,7 @@ describe("records that make no sense", () => {
     const [pull] = await plant.of("F-1", "tension");
     expect(pull).toMatchObject({
       verdict: "cannot_tell",
-      lacks: expect.arrayContaining(["its length (-5 m can't be), of `EN-1`"]),
+      lacks: expect.arrayContaining(["its length (-5\u2009m can't be), of `EN-1`"]),
     });
     const [unlisted] = await plant.of("F-1", "unlisted");
     expect(unlisted?.fact).not.toMatch(/-\d/);

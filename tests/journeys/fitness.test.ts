@@ -145,7 +145,7 @@ describe("whether a cable would fit before it is bought", () => {
     await page.locator(".fit-order").waitFor();
     const answer = await wouldFit("DB-5", "DB-6");
     await page.waitForFunction((words) => document.querySelector(".answer")?.textContent?.includes(words), "DB-6");
-    expect(await sentence()).toBe(answer.sentence);
+    expect(await sentence()).toBe(flat(answer.sentence));
     expect((await rows()).length).toBe(answer.verdicts.length);
   });
 
@@ -170,6 +170,27 @@ describe("whether a cable would fit before it is bought", () => {
       verdicts.length,
     );
     expect((await rows()).some((line) => line.includes("fill of the pipe DB-5/1 is"))).toBe(true);
+  });
+});
+
+describe("lengths", () => {
+  it("are told in feet where that is wanted, in sentences and numbers", async () => {
+    const run = (name: string, input: object) => plant.run(name, input);
+    await run("record.edit", { kind: "pathway", id: "DB-5", values: { depth_m: 0.6 } });
+    await run("record.add", {
+      kind: "limit_value",
+      values: { tag: "depth.least", value: 0.9, unit: "m", source: "Harbour rule", reason: "ours" },
+    });
+    await ask(page, "#/fitness?of=F-033");
+    const row = page.locator(".verdicts tbody tr", { hasText: "is asked" }).first();
+    await row.click();
+    expect(await shown(row)).toContain("DB-5 lies at 0.6 m; 0.9 m is asked.");
+    await page.getByRole("button", { name: "metres" }).click();
+    await page.getByRole("button", { name: "feet" }).waitFor();
+    // 0.6 / 0.3048 and 0.9 / 0.3048.
+    expect(await shown(row)).toContain("DB-5 lies at 2.0 ft; 3.0 ft is asked.");
+    expect(await shown(page.locator(".verdict-figures"))).toContain("3.0 ft");
+    await page.getByRole("button", { name: "feet" }).click();
   });
 });
 

@@ -1,5 +1,6 @@
 /** Verdicts as a ledger, the worst first; and the one pointed at, with everything its numbers rest on. */
 import type { FitnessVerdict, RuleName, Verdict } from "../../../core/fitness/answer.ts";
+import { useSettings } from "../../client/settings.ts";
 import { Lacks } from "../../controls/lacks.tsx";
 import { Fact, Facts, LeafHead, LeafPart } from "../../controls/leaf.tsx";
 import { Said } from "../../controls/said.tsx";
@@ -63,6 +64,7 @@ export function Verdicts({ verdicts, selected, onSelect }: VerdictsProps) {
 }
 
 export function VerdictPart({ one }: { readonly one: FitnessVerdict }) {
+  const { unit } = useSettings();
   const { rule, verdict, fact, rule_words, source, todo, figures, lacks, records } = one;
   return (
     <div className="verdict-leaf">
@@ -96,7 +98,7 @@ export function VerdictPart({ one }: { readonly one: FitnessVerdict }) {
             {figures.map((figure) => (
               <li key={`${figure.words} ${figure.value} ${figure.rests_on.map(({ tag }) => tag).join()}`}>
                 <span>{figure.words}</span>
-                <b>{figureWords(figure)}</b>
+                <b>{figureWords(figure, unit)}</b>
                 <span className="soft small">
                   {BASIS_WORDS[figure.basis]}: {figure.source}
                   {figure.rests_on.length > 0 ? `, ${figure.rests_on.map(({ tag }) => tag).join(", ")}` : ""}

@@ -1,5 +1,7 @@
 /** Words and shapes of fitness. */
 import type { FitnessFigure, RuleName, Verdict } from "../../../core/fitness/answer.ts";
+import type { LengthUnit } from "../../../core/model/units.ts";
+import { lengthIn } from "../../controls/figures.ts";
 import type { FindingShape } from "../../drawing/findings.tsx";
 import { shownNumber } from "../../grid/reading-numbers.ts";
 
@@ -60,8 +62,10 @@ export const BASIS_WORDS: Readonly<Record<FitnessFigure["basis"], string>> = {
 
 const decimals = (value: number): number => (Math.abs(value) >= 100 ? 0 : Math.abs(value) >= 10 ? 1 : 3);
 
-/** "36.4 %", "2700 N"; null is said. */
-export const figureWords = ({ value, unit }: Pick<FitnessFigure, "value" | "unit">): string =>
+/** "36.4 %", "2700 N"; a length in the unit this person reads; null is said. */
+export const figureWords = ({ value, unit }: Pick<FitnessFigure, "value" | "unit">, read: LengthUnit): string =>
   value === null
     ? "not known"
-    : `${shownNumber(Number(value.toFixed(decimals(value))))}${unit === "ratio" ? "" : `\u2009${unit}`}`;
+    : unit === "m" && read === "ft"
+      ? lengthIn(value, "ft", 1)
+      : `${shownNumber(Number(value.toFixed(decimals(value))))}${unit === "ratio" ? "" : `\u2009${unit}`}`;
