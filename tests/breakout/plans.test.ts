@@ -1,7 +1,9 @@
 /** What a break-out answers from the record: its loop, its cut, and the strands it gives. */
+
 import { describe, expect, it } from "vitest";
 import type { BreakoutAnswer } from "../../core/breakout/answer.ts";
 import type { CheckedPlant } from "../check/campus.ts";
+import { slip } from "../support/slip.ts";
 import { way } from "./way.ts";
 
 const ASKED = { cable: "F-1", at: "H-2", strands: 4, side: "a" } as const;
@@ -46,7 +48,8 @@ describe("the loop", () => {
   });
   it("is not reckoned by a limit that can't be", async () => {
     const plant = await way();
-    await plant.add("limit_value", { tag: "breakout.window_m", value: -2, unit: "m", reason: "a slip" });
+    await plant.add("limit_value", { tag: "breakout.window_m", value: 2, unit: "m", reason: "a slip" });
+    slip(plant, "breakout.window_m", -2);
     expect(await plant.call("breakout.plans", ASKED)).toMatchObject({
       error: { code: "bad_input", message: "The limit breakout.window_m is -2, and must be a number from 0." },
     });

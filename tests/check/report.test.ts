@@ -3,6 +3,7 @@ import Papa from "papaparse";
 import { describe, expect, it } from "vitest";
 import type { ReportText } from "../../core/operations/subjects/checks.ts";
 import { newFolder } from "../support/plant.ts";
+import { slip } from "../support/slip.ts";
 import { type CheckedPlant, campus, checkedPlant, circuit, give } from "./campus.ts";
 
 /** A plant with a finding of several kinds, one of them named to hurt whoever prints it. */
@@ -63,6 +64,7 @@ describe("the report", () => {
       "ways.wanted": null,
       "spares.strands": null,
       "slack.keep": null,
+      "coils.lost_m": null,
     });
     await plant.add("limit_value", { tag: "slack.keep.pull_box", value: 2 });
     expect((await plant.check()).policies).toMatchObject({ "slack.keep": null, "slack.keep.pull_box": 2 });
@@ -95,12 +97,14 @@ describe("the report", () => {
     });
     // 331.28 m of glass by the marks; beyond it the cord of 3 m to the switch.
     expect(await plant.found("truth.length_differs")).toEqual([]);
-    const limit = await plant.add("limit_value", { tag: "tolerance.length_m", value: 1, reason: "short ways" });
+    await plant.add("limit_value", { tag: "tolerance.length_m", value: 1, reason: "short ways" });
     await plant.add("limit_value", { tag: "tolerance.length_ratio", value: 0.001, reason: "short ways" });
     expect(await plant.found("truth.length_differs")).toMatchObject([
       { facts: { measured_m: 340, recorded_m: 334.28 } },
     ]);
-    await plant.edit("limit_value", limit, { value: -1 });
+    slip(plant, "tolerance.length_m", -1);
+    // What was checked of one revision is kept: the next one is looked at anew.
+    await plant.edit("limit_value", "tolerance.length_m", { notes: "from elsewhere" });
     const report = await plant.check();
     expect(report.findings).toEqual([]);
     expect(report.rules.find(({ name }) => name === "truth.length_differs")?.could_not_run).toBe(

@@ -1,6 +1,8 @@
 /** The plant's own limits that can't be: the published one stands and says so, or nothing can be told. */
+
 import { describe, expect, it } from "vitest";
 import type { RuleName } from "../../core/fitness/answer.ts";
+import { slip } from "../support/slip.ts";
 import { GOOD, ground } from "./ground.ts";
 
 const TYPE = { ...GOOD, environment: "outdoor", fire_marking: null };
@@ -17,7 +19,8 @@ describe("a limit of the plant's own that can't be", () => {
     ["pull.tension.outdoor", 0, "tension", 2700, /own 0 x, which can't be/],
   ] as const)("%s of %s is not used", async (tag, value, rule, used, source) => {
     const plant = await ground();
-    await plant.add("limit_value", { tag, value, unit: "x", source: "A slip of the pen" });
+    await plant.add("limit_value", { tag, value: 1, unit: "x", source: "A slip of the pen" });
+    slip(plant, tag, value);
     await plant.lay("F-1", BARE, "MH-2 EN-2/1 SCI/ER", {
       stops: { 1: { storage: "coil", coil_diameter_mm: 500 }, 2: { slack_m: 2 } },
     });
@@ -29,8 +32,10 @@ describe("a limit of the plant's own that can't be", () => {
 
   it("below zero leaves cover and weight to be told by something else, or not at all", async () => {
     const plant = await ground();
-    await plant.add("limit_value", { tag: "depth.least", value: -1, unit: "m" });
-    await plant.add("limit_value", { tag: "weight.T-F-1", value: -200, unit: "kg/km" });
+    await plant.add("limit_value", { tag: "depth.least", value: 1, unit: "m" });
+    slip(plant, "depth.least", -1);
+    await plant.add("limit_value", { tag: "weight.T-F-1", value: 200, unit: "kg/km" });
+    slip(plant, "weight.T-F-1", -200);
     await plant.lay("F-1", GOOD, "MH-1 DB-1/1 MH-2");
     const [depth] = await plant.of("F-1", "depth");
     expect(depth?.verdict).toBe("cannot_tell");

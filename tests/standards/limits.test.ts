@@ -103,3 +103,27 @@ describe("a limit in use", () => {
     expect(read.get("attenuation.om9.850")).toBeUndefined();
   });
 });
+
+describe("a limit below zero", () => {
+  it("is refused, added, changed or published, with its field and the reason", async () => {
+    const plant = await newPlant();
+    const own = { tag: "pair.typical", value: 0.3, unit: "dB", reason: "ours" };
+    const refused = (field: string) => ({
+      ok: false,
+      error: { problems: [{ field, reason: expect.stringMatching(/0/) }] },
+    });
+    for (const [field, name] of [
+      ["value", "value"],
+      ["published", "published value"],
+    ] as const) {
+      expect(await plant.call("record.add", { kind: "limit_value", values: { ...own, [field]: -0.1 } })).toMatchObject(
+        refused(name),
+      );
+    }
+    await plant.run("record.add", { kind: "limit_value", values: own });
+    const edit = { kind: "limit_value", id: "pair.typical", values: { value: -1 } };
+    expect(await plant.call("record.edit", edit)).toMatchObject(refused("value"));
+    const { limits: shown } = await plant.run<LimitsAnswer>("standards.limits", { under: "pair.typical" });
+    expect(shown[0]).toMatchObject({ value: 0.3, own: true });
+  });
+});

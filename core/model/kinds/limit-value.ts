@@ -13,11 +13,11 @@ export const limitValue = defineKind({
   fields: {
     tag: tag("What the value is for, such as slack.keep.hand_hole."),
     meaning: text("meaning", "What it means, in words.", { max: 400 }),
-    value: number("value", "The value in use.", { unit: "none", min: -1_000_000, max: 1_000_000_000 }),
+    // No limit and no policy is below zero: losses, lengths, shares and counts; powers in dBm belong to interfaces.
+    value: number("value", "The value in use.", { unit: "none", max: 1_000_000_000 }),
     unit: text("unit", "The unit of the value.", { max: 20 }),
     published: number("published value", "The value the source gives, where the plant overrides it.", {
       unit: "none",
-      min: -1_000_000,
       max: 1_000_000_000,
     }),
     edition: text("edition", "Edition of the source.", { max: 80 }),
