@@ -244,8 +244,10 @@ export function useGridCommands(options: GridCommandsOptions) {
     event.preventDefault();
     const text = event.clipboardData.getData("text/plain");
     if (text === "") return;
+    const before = placed.moves();
     void editing.paste(text, block).then((covers) => {
-      if (!covers) return;
+      // Whoever has gone on meanwhile is not taken back.
+      if (!covers || placed.moves() !== before) return;
       focus.want();
       // Rows that were made stand where the order puts them: one goes on below the last row, where the next are made.
       if (covers.bottom >= total && typed.drafts.length === 0) return goTo({ row: rowsNow() - 1, column: covers.left });

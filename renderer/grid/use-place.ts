@@ -16,6 +16,8 @@ export interface PlaceControl {
   readonly select: (from: Spot, to: Spot) => void;
   /** The key of a row by its place; null while it isn't held. */
   readonly keyAt: (index: number) => RowKey | null;
+  /** How often the focus was moved or a block selected, so that what comes late doesn't take the person back. */
+  readonly moves: () => number;
   /** Rows there are now, those being made and the empty one included. */
   readonly rowsNow: () => number;
 }
@@ -28,6 +30,8 @@ export function usePlace(source: RowSource, typed: Typed, extent: Extent, first:
     total: null,
     moment: "",
   });
+  const moved = useRef(0);
+  const moves = useCallback(() => moved.current, []);
   // Changes whenever rows may have moved.
   const moment = `${source.stamp} ${typed.stamp} ${total}`;
 
@@ -46,6 +50,7 @@ export function usePlace(source: RowSource, typed: Typed, extent: Extent, first:
   const put = useCallback(
     (spot: Spot, anchor: Spot) => {
       const key = spot.row >= 0 ? keyAt(spot.row) : null;
+      moved.current++;
       known.current = { ...known.current, id: key ? idOf(key) : null, total: source.total };
       setPlace((before) => ({ spot, anchor, turn: before.turn + 1 }));
     },
@@ -95,5 +100,5 @@ export function usePlace(source: RowSource, typed: Typed, extent: Extent, first:
     else if (row > extent.rows - 1) moveTo(Math.max(0, extent.rows - 1));
   }, [moment, total, row, extent.rows, source, keyAt]);
 
-  return { place, goTo, select, keyAt, rowsNow };
+  return { place, goTo, select, moves, keyAt, rowsNow };
 }

@@ -2,7 +2,17 @@
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import type { TestPlant } from "../support/plant.ts";
 import { newCampus } from "./support/campus.ts";
-import { clipboard, intoTable, keys, lastChange, onClipboard, onRecord, toColumn, until } from "./support/grid.ts";
+import {
+  clipboard,
+  here,
+  intoTable,
+  keys,
+  lastChange,
+  onClipboard,
+  onRecord,
+  toColumn,
+  until,
+} from "./support/grid.ts";
 import { ask, type OpenWindow, openWindow } from "./support/window.ts";
 
 let plant: TestPlant;
@@ -92,6 +102,33 @@ describe("a block on the clipboard", () => {
     await intoTable(page);
     await keys(page, "Control+a", "Control+c");
     await until("all strands", async () => (await clipboard(page)).split("\r\n").length === all);
+  });
+});
+
+describe("a block with one wrong cell far below", () => {
+  it("is refused whole, the cell is gone to, and the others are written when that is chosen", async () => {
+    const { page } = window;
+    const places = async () =>
+      (await onRecord(plant, { kind: "strand", limit: 1000, filters: [{ field: "place", test: "is", value: 77 }] }))
+        .length;
+    await ask(page, "#/enter?kind=strand");
+    await intoTable(page);
+    await keys(page, "Control+Home");
+    await toColumn(page, "place");
+    await onClipboard(page, Array.from({ length: 220 }, (_, at) => (at === 200 ? "none" : "77")).join("\n"));
+    await keys(page, "Control+v");
+    await page.getByText("1 cell refused").waitFor();
+    expect(await places()).toBe(0);
+    await keys(page, "Control+Home");
+    await page.getByRole("button", { name: "Go to it" }).click();
+    await until("the cell", async () => (await here(page))?.row === 201);
+    expect(await here(page)).toMatchObject({ column: "place", text: "none" });
+    await page.getByText(/Place is “none”/).waitFor();
+    await page.getByRole("button", { name: "Write the other 219" }).click();
+    await until("the others", async () => (await places()) === 219);
+    await page.getByRole("button", { name: "Leave all as it was" }).click();
+    await keys(page, "Control+z");
+    await until("none", async () => (await places()) === 0);
   });
 });
 

@@ -29,7 +29,7 @@ import type { ReadingHabits } from "../../grid/reading.ts";
 import { recallLook, rememberLook, type TableLook } from "../../grid/remembered.ts";
 import type { GridRow } from "../../grid/row-source.ts";
 import { ASKS, type SavedView, savedViews } from "../../grid/saved-views.ts";
-import { typedOf } from "../../grid/typed.ts";
+import { idOf, typedOf } from "../../grid/typed.ts";
 import type { Editing } from "../../grid/use-editing.ts";
 import { article } from "../../grid/words.ts";
 import { useReport } from "../check/findings-store.ts";
@@ -290,6 +290,12 @@ function Table({ kind, values, within }: TableProps) {
             onUnpick={() => {
               picked.clear();
               backToTable();
+            }}
+            onRefused={() => {
+              const first = typed.refused()[0];
+              const id = first ? idOf(first.row) : null;
+              if (first && id !== null) void goToCell(id, first.field);
+              else setToEnd((turn) => turn + 1);
             }}
             onWriteWaiting={() => {
               editing.current?.writeWaiting();

@@ -18,6 +18,7 @@ interface Props {
   readonly picked: number;
   readonly onSetPicked: () => void;
   readonly onUnpick: () => void;
+  readonly onRefused: () => void;
   readonly onWriteWaiting: () => void;
   readonly onLeaveAll: () => void;
 }
@@ -79,6 +80,7 @@ export function HintLine(props: Props) {
       {refused > 0 ? (
         <span className="line-ways">
           <b>{counted(refused, "cell", "cells")} refused</b>
+          <Button onClick={props.onRefused}>{refused === 1 ? "Go to it" : "Go to the first"}</Button>
           {waiting > 0 ? <Button onClick={props.onWriteWaiting}>{`Write the other ${count(waiting)}`}</Button> : null}
           <Button onClick={props.onLeaveAll}>Leave all as it was</Button>
         </span>
