@@ -38,6 +38,7 @@ export async function planStep(context: ActContext, asked: StepAsked, act: StepA
   }
   const day = dayOf(context);
   const who = asked.done_by?.trim() || context.occasion.author;
+  refuseOutOfTurn(job, step, asked.skip === true);
   const plan = asked.skip || step.act === null ? null : await planAct(context, job, step, asked, day, who, act);
   const left = job.steps.filter(({ state, id }) => state === "open" && id !== step.id);
   const job_state = left.length === 0 ? "done" : "under_way";
@@ -95,6 +96,32 @@ function stepOf(job: Job, ordinal: number): JobStep {
       },
     ])
   );
+}
+
+/** Steps of one kind that may be done in any order: splice by splice, seal by seal, place by place. */
+const alike = (step: JobStep): string =>
+  step.act === "splice.close" || step.act === "splice.range" ? "splice" : `${step.act} ${kindOf(step)}`;
+const kindOf = ({ input }: JobStep): string => {
+  const own = typeof input === "object" && input !== null ? (input as { readonly kind?: unknown }).kind : undefined;
+  return typeof own === "string" ? own : "";
+};
+/** What later steps rest on: it can't be left out. */
+const BEARS = ["cable.", "pathway.", "record.change_many", "closure.", "panel."];
+
+/** What changes the record is done in turn, so that trace and feeds tell what is. */
+function refuseOutOfTurn(job: Job, step: JobStep, skip: boolean): void {
+  if (step.act === null) return;
+  const refused = (reason: string): never =>
+    refuse("not_possible", `Step ${step.ordinal} of ${job.ref.tag} ${reason}.`, [
+      { field: "step", record: `${job.ref.tag}#${step.ordinal}`, reason },
+    ]);
+  const later = job.steps.filter(
+    ({ ordinal, act, state }) => ordinal > step.ordinal && act !== null && state === "open",
+  );
+  if (skip && later.length > 0 && BEARS.some((act) => step.act?.startsWith(act)))
+    refused(`can't be left out: step ${later[0]?.ordinal} rests on it; give the job up instead`);
+  const first = job.steps.find(({ state, act, ordinal }) => state === "open" && act !== null && ordinal < step.ordinal);
+  if (!skip && first && alike(first) !== alike(step)) refused(`comes after step ${first.ordinal}, which is open`);
 }
 
 export function refuseEnded({ ref, row }: Job): void {

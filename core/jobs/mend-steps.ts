@@ -79,6 +79,7 @@ export function mendSteps(facts: MendFacts): PlannedStep[] {
       },
     );
   }
+  if (plan.waits_for_pipe && !facts.over_ground) steps.push(...pipeSteps(around));
   // A case hangs before a cable is said to enter it.
   for (const one of facts.cases) steps.push(one.step);
   const runsOn = facts.dark !== null && !facts.dark.severs;
@@ -119,6 +120,15 @@ export function mendSteps(facts: MendFacts): PlannedStep[] {
       place: null,
     });
   }
+  if (facts.piece) {
+    const ends = plan.points.map(({ at }) => placeOf(at)?.tag ?? "a place not known");
+    steps.push(
+      byHand(
+        `At ${listed(ends)} read the marks on ${facts.piece.tag} at the mouths and at its ends, its sheath print and reel, and enter them`,
+        placeOf(plan.points[0]?.at ?? "cut"),
+      ),
+    );
+  }
   steps.push(...spliceSteps(facts, orderOf, placeOf));
   if (facts.metal === null) {
     steps.push(
@@ -141,7 +151,7 @@ export function mendSteps(facts: MendFacts): PlannedStep[] {
       });
     }
   }
-  if (!runsOn) steps.push(...readAnew(facts, marks.slid, orderOf, placeOf));
+  if (!runsOn) steps.push(...readAnew(facts, marks.slid, marks.printed, orderOf, placeOf));
   steps.push(
     byHand(
       `Measure every strand of ${cable.tag} from both ends and enter the readings; close the ${facts.cases.length === 1 ? "case" : "cases"}, hang labels, write down what was left in the holes`,
@@ -149,6 +159,16 @@ export function mendSteps(facts: MendFacts): PlannedStep[] {
   );
   return steps;
 }
+
+/** What is pulled across the break waits for the pipe. */
+export const pipeSteps = (around: readonly string[]): PlannedStep[] => [
+  byHand(
+    `Have every owner mark the ground between ${around[0]} and ${around[1]}; private lines are not marked unless asked for`,
+  ),
+  byHand(
+    `Dig the break free between ${around[0]} and ${around[1]}, mend the pipe, and prove it with a mandrel or a rod from ${around[0]} to ${around[1]} before anything is pulled; note what was changed of the pipe`,
+  ),
+];
 
 interface Marks {
   /** Edges of the cut, as marks worked out. */

@@ -175,7 +175,7 @@ function cautionsOf({ steps }: Job, places: readonly PacketPlace[]): string[] {
     (act) => act?.startsWith("splice.") || act?.startsWith("cable.") || act === "strand.land",
   );
   const holes = places.some(({ kind }) => HOLES.includes(kind ?? ""));
-  const digs = acts.has("pathway.divide") || steps.some(({ words }) => words.startsWith("Dig "));
+  const digs = acts.has("pathway.divide") || steps.some(({ words }) => /^(Dig |Have every owner mark)/.test(words));
   const cautions: string[] = [];
   if (glass) {
     cautions.push(

@@ -1,7 +1,8 @@
 /** The steps of a mend by a whole new cable: what the old one was joined to is joined to the new, and the old is given up. */
 import { escapeName } from "../model/address.ts";
 import { type MendFacts, metres } from "./mend-facts.ts";
-import { byHand, DAY, type PlannedStep } from "./step.ts";
+import { pipeSteps } from "./mend-steps.ts";
+import { ASKED, byHand, DAY, type PlannedStep } from "./step.ts";
 
 /** A new cable between the ends of the old: laid, joined strand for strand to what the old one was joined to. */
 export function replaceSteps({
@@ -12,6 +13,7 @@ export function replaceSteps({
   before,
   orders,
   cutOrder,
+  metal,
 }: MendFacts): PlannedStep[] {
   const [first, last] = [on.stops[0], on.stops.at(-1)];
   const [near, far] = [on.stops[before], on.stops[before + 1]];
@@ -31,6 +33,11 @@ export function replaceSteps({
           },
         ]
       : []),
+    byHand(
+      `Identify ${cable.tag} by two independent signs at both ends; measure every strand dark before anything is taken off`,
+      first?.place ?? null,
+    ),
+    ...(plan.waits_for_pipe ? pipeSteps([near?.name ?? "the break", far?.name ?? "the next place"]) : []),
     ...seals.map(
       (seal): PlannedStep => ({
         act: "record.edit",
@@ -60,6 +67,21 @@ export function replaceSteps({
             ),
           ]
         : [],
+    ),
+    ...(metal ? [first, last] : []).map(
+      (stop, index): PlannedStep => ({
+        act: "record.edit",
+        input: {
+          kind: "stop",
+          id: `${escapeName(by, "")}@${index === 0 ? 1 : on.stops.length}`,
+          values: { metal: ASKED, metal_on: DAY },
+        },
+        words: `At ${stop?.name} bond or isolate the metal of ${by} as the local code asks; record which`,
+        place: stop?.place ?? null,
+      }),
+    ),
+    byHand(
+      `At every place read the marks on ${by}, its sheath print and reel, and enter them with what is coiled there`,
     ),
     byHand(
       `Measure every strand of ${by} from both ends and enter the readings; hang its labels; take ${cable.tag} out or label it`,

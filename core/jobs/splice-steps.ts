@@ -4,7 +4,7 @@ import type { Point } from "../repair/remain.ts";
 import type { SlidStop } from "../repair/slid.ts";
 import type { RecordRef } from "../trace/answer.ts";
 import { listed, type MendFacts } from "./mend-facts.ts";
-import { DAY, type PlannedStep, WHO } from "./step.ts";
+import { ASKED, DAY, type PlannedStep, WHO } from "./step.ts";
 
 /** The severed stop's own order where it stays, or that of the place the ends were brought to, when all has been moved. */
 export function settled(facts: MendFacts, orderOf: (at: Point) => number, at: Point): number {
@@ -83,26 +83,37 @@ export function spliceSteps(
   );
 }
 
-/** What slid is worked out until somebody has read it: reading it, and hanging labels anew, is a step. */
+/**
+ * What slid is worked out until somebody has read it: reading it, and hanging labels anew, is a step, and it isn't done
+ * until what was read is said.
+ * @param printed a position along the sheath as the mark printed there
+ */
 export function readAnew(
   facts: MendFacts,
   slid: readonly SlidStop[],
+  printed: (along_m: number | null) => number | null,
   orderOf: (at: Point) => number,
   placeOf: (at: Point) => RecordRef | null,
 ): PlannedStep[] {
   const { cable } = facts.reckoned;
   return slid.flatMap((one): PlannedStep[] => {
-    if (one.in_m === null && one.out_m === null) return [];
+    const [mark_in, mark_out] = [printed(one.in_m), printed(one.out_m)];
+    if (mark_in === null && mark_out === null) return [];
     const place = placeOf(one.at);
+    const now = [mark_in === null ? "" : `in ${mark_in}`, mark_out === null ? "" : `out ${mark_out}`].filter(Boolean);
     return [
       {
         act: "record.edit",
         input: {
           kind: "stop",
           id: `${escapeName(cable.tag, "")}@${settled(facts, orderOf, one.at)}`,
-          values: { marks_basis: "read" },
+          values: {
+            ...(mark_in === null ? {} : { mark_in: ASKED }),
+            ...(mark_out === null ? {} : { mark_out: ASKED }),
+            marks_basis: "read",
+          },
         },
-        words: `At ${place?.tag ?? "the place"} read the marks of ${cable.tag} anew, for they are worked out; correct those that differ, and hang its label again`,
+        words: `At ${place?.tag ?? "the place"} read the marks of ${cable.tag} anew, for they are worked out as ${listed(now)}; enter what is read, and hang its label again`,
         place,
       },
     ];

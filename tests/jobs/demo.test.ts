@@ -4,11 +4,11 @@ import { join } from "node:path";
 import { beforeAll, describe, expect, it } from "vitest";
 import type { CheckAnswer } from "../../core/check/finding.ts";
 import type { JobAnswer } from "../../core/jobs/show.ts";
-import { stillAsked } from "../../core/jobs/step.ts";
 import type { MendAnswer } from "../../core/repair/answer.ts";
 import { writeSample } from "../../host/sample.ts";
 import { storyClock } from "../../samples/campus/crew.ts";
 import { newFolder, newPlant, type TestPlant } from "../support/plant.ts";
+import { doStep } from "./mending.ts";
 
 let sample = "";
 beforeAll(async () => {
@@ -57,11 +57,7 @@ describe("on the demo campus", () => {
       cases,
     });
     const { steps } = await plant.run<JobAnswer>("job.show", { job: "J-900" });
-    for (const { ordinal, input } of steps) {
-      // What became of its metal only the crew can say.
-      const said = stillAsked(input).length > 0 ? { otherwise: { values: { metal: "bonded" } } } : {};
-      await plant.run("job.do", { job: "J-900", step: ordinal, ...said });
-    }
+    for (const step of steps) await doStep(plant, step, "J-900");
     const after = await contradictions(plant);
     for (const [rule, count] of after) expect([rule, count <= (before.get(rule) ?? 0)]).toEqual([rule, true]);
     expect(circuits.length).toBeGreaterThan(0);

@@ -4,7 +4,7 @@ import type { JobAnswer } from "../../core/jobs/show.ts";
 import type { MendAnswer } from "../../core/repair/answer.ts";
 import type { CheckedPlant } from "../check/campus.ts";
 import { line } from "./line.ts";
-import { at, CUT, carryOut, choose, KINDS, NUMBERS, planOf, reaches, rowsOf } from "./mending.ts";
+import { at, CUT, carryOut, choose, doStep, KINDS, NUMBERS, planOf, reaches, rowsOf } from "./mending.ts";
 
 describe("a cut that is on record already", () => {
   const severed = { cable: "F-050", after: "H-1", mark_open_from: 1172, mark_open_to: 1174 };
@@ -67,8 +67,9 @@ describe("a cut that left strands shining", () => {
     await plant.run("job.plan_mend", { ...DARK, ...NUMBERS, plan, cases: ["CL-1", "CL-2"] });
     const job = await plant.run<JobAnswer>("job.show", { job: "J-1" });
     // K-7 runs on 13-14, which shine.
-    for (const { ordinal } of job.steps) {
-      await plant.run("job.do", { job: "J-1", step: ordinal });
+    for (const step of job.steps) {
+      const { ordinal } = step;
+      await doStep(plant, step);
       expect([ordinal, await reaches(plant)]).toEqual([ordinal, true]);
     }
     const dark = await plant.run<object>("trace.walk", { what: "LIB/101/A:01#1" });
@@ -85,8 +86,9 @@ describe("a cut that left strands shining", () => {
     const job = await plant.run<JobAnswer>("job.show", { job: "J-1" });
     const sever = job.steps.find(({ words }) => words.startsWith("Sever the strands of F-050 that still shine"));
     expect(sever?.words).toContain("takes down K-7: only when whoever answers for it has said so");
-    for (const { ordinal } of job.steps) {
-      await plant.run("job.do", { job: "J-1", step: ordinal });
+    for (const step of job.steps) {
+      const { ordinal } = step;
+      await doStep(plant, step);
       if (ordinal < (sever?.ordinal ?? 0)) expect(await reaches(plant)).toBe(true);
       if (ordinal === sever?.ordinal) expect(await reaches(plant)).toBe(false);
     }

@@ -3,7 +3,20 @@ import { describe, expect, it } from "vitest";
 import type { JobAnswer } from "../../core/jobs/show.ts";
 import { contentOf } from "../act/campus.ts";
 import { line } from "./line.ts";
-import { at, CUT, carryOut, choose, KINDS, NUMBERS, planOf, type Row, reaches, rowsOf } from "./mending.ts";
+import {
+  at,
+  CUT,
+  carryOut,
+  choose,
+  doStep,
+  KINDS,
+  NUMBERS,
+  planOf,
+  type Row,
+  reaches,
+  rowsOf,
+  saidOf,
+} from "./mending.ts";
 
 describe.each(KINDS)("%s", (_, wanted) => {
   it("is planned as one change that moves no glass, and undone whole", async () => {
@@ -24,8 +37,9 @@ describe.each(KINDS)("%s", (_, wanted) => {
     const job = await choose(plant, await planOf(plant, wanted));
     const splices = job.steps.filter(({ act }) => act?.startsWith("splice.") || act === "cable.replace");
     const sever = job.steps.find(({ act }) => act === "cable.sever")?.ordinal ?? 0;
-    for (const { ordinal } of job.steps) {
-      await plant.run("job.do", { job: "J-1", step: ordinal });
+    for (const step of job.steps) {
+      const { ordinal } = step;
+      await doStep(plant, step);
       const lit =
         ordinal < sever ||
         splices.every((one) => one.ordinal <= ordinal || (one.act !== "cable.replace" && !one.words.includes("13-24")));
@@ -41,9 +55,9 @@ describe.each(KINDS)("%s", (_, wanted) => {
     const plant = await line();
     const job = await choose(plant, await planOf(plant, wanted));
     const states: unknown[] = [];
-    for (const { ordinal } of job.steps) {
+    for (const step of job.steps) {
       states.push(await contentOf(plant.store));
-      await plant.run("job.do", { job: "J-1", step: ordinal });
+      await doStep(plant, step);
     }
     while (states.length > 0) {
       await plant.run("history.undo", {});
@@ -106,7 +120,15 @@ describe("the sheath after a mend", () => {
     await carryOut(plant, job, (words) => words === reading?.words);
     const mark = "select mark_out, marks_basis from stop st join space s on s.id = st.space_id where s.tag = 'H-2'";
     expect(await rowsOf(plant, mark)).toMatchObject([{ marks_basis: "computed" }]);
-    await plant.run("job.do", { job: "J-1", step: reading?.ordinal, otherwise: { values: { mark_out: 1279.5 } } });
+    if (!reading) throw new Error("there is no such step");
+    const reply = await plant.call("job.do", { job: "J-1", step: reading.ordinal });
+    expect(reply).toMatchObject({
+      ok: false,
+      error: { code: "bad_input", problems: [{ field: "mark_in" }, { field: "mark_out" }] },
+    });
+    const { otherwise } = (await saidOf(plant, reading)) as { otherwise: { values: object } };
+    const values = { ...otherwise.values, mark_out: 1279.5 };
+    await plant.run("job.do", { job: "J-1", step: reading.ordinal, otherwise: { values } });
     expect(await rowsOf(plant, mark)).toEqual([{ mark_out: 1279.5, marks_basis: "read" }]);
   });
 });
@@ -139,6 +161,24 @@ describe("the steps", () => {
       notes: "rain",
       words: splice?.words,
     });
+  });
+
+  it("that change the record are done in turn, splices among themselves in any order, and what others rest on isn't left out", async () => {
+    const plant = await line();
+    const { steps } = await choose(plant, await planOf(plant, at("a new hole at the cut")));
+    const of = (act: string) => steps.filter((step) => step.act === act).map(({ ordinal }) => ordinal);
+    const [sever = 0] = of("cable.sever");
+    const [first = 0, second = 0] = of("splice.close");
+    const early = await plant.call("job.do", { job: "J-1", step: second });
+    expect(early).toMatchObject({
+      ok: false,
+      error: { message: expect.stringContaining(`comes after step ${sever}`) },
+    });
+    const left = await plant.call("job.do", { job: "J-1", step: sever, skip: true });
+    expect(left).toMatchObject({ ok: false, error: { message: expect.stringContaining("rests on it") } });
+    for (const step of steps) if (step.ordinal < first) await doStep(plant, step);
+    await plant.run("job.do", { job: "J-1", step: second });
+    await plant.run("job.do", { job: "J-1", step: first });
   });
 
   it("that are done can't be done again, and those of no job or number are refused", async () => {

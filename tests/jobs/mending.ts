@@ -1,7 +1,9 @@
 /** Mends of the line of `line.ts` as jobs: how tests plan them, carry them out, and ask whether the glass gets through. */
 import type { JobAnswer } from "../../core/jobs/show.ts";
+import { stillAsked } from "../../core/jobs/step.ts";
 import type { MendAnswer } from "../../core/repair/answer.ts";
 import type { CheckedPlant } from "../check/campus.ts";
+import type { TestPlant } from "../support/plant.ts";
 
 /** 40 m beyond H-1. */
 export const CUT = { cable: "F-050", after: "H-1", metres: 40, lost_left_m: 1, lost_right_m: 1 };
@@ -38,14 +40,34 @@ export async function choose(plant: CheckedPlant, plan: number): Promise<JobAnsw
   return plant.run<JobAnswer>("job.show", { job: "J-1" });
 }
 
+/** What only the crew can say of a step: what became of the metal, and marks, read as they were worked out. */
+export async function saidOf(plant: TestPlant, { input }: Pick<JobAnswer["steps"][number], "input">): Promise<object> {
+  const asked = stillAsked(input);
+  if (asked.length === 0) return {};
+  const { id } = input as { readonly id: string };
+  const [cable = "", ordinal] = id.split("@");
+  const [stop] = await plant.store.read((reader) =>
+    reader.rows<Row>(
+      "select st.mark_in, st.mark_out from stop st join cable c on c.id = st.cable_id where c.tag = ? and st.ordinal = ?",
+      [cable, Number(ordinal)],
+    ),
+  );
+  const values = asked.map((field) => [field, field === "metal" ? "bonded" : (stop?.[field] ?? null)]);
+  return { otherwise: { values: Object.fromEntries(values) } };
+}
+
+/** Does one step, and says what is asked. */
+export const doStep = async (plant: TestPlant, step: JobAnswer["steps"][number], job = "J-1"): Promise<unknown> =>
+  plant.run("job.do", { job, step: step.ordinal, ...(await saidOf(plant, step)) });
+
 export async function carryOut(
   plant: CheckedPlant,
   { steps }: JobAnswer,
   upTo: (words: string) => boolean = () => false,
 ) {
-  for (const { ordinal, words } of steps) {
-    if (upTo(words)) return;
-    await plant.run("job.do", { job: "J-1", step: ordinal });
+  for (const step of steps) {
+    if (upTo(step.words)) return;
+    await doStep(plant, step);
   }
 }
 

@@ -3,6 +3,7 @@ import { describe, expect, it } from "vitest";
 import type { Packet } from "../../core/jobs/packet.ts";
 import type { CheckedPlant } from "../check/campus.ts";
 import { line } from "./line.ts";
+import { doStep } from "./mending.ts";
 
 const CUT = { cable: "F-050", after: "H-1", metres: 40, lost_left_m: 1, lost_right_m: 1 };
 
@@ -99,7 +100,7 @@ describe("the packet of a mend", () => {
   it("shows what is done when it is printed again", async () => {
     const plant = await planned();
     const before = await packet(plant);
-    for (const { ordinal } of before.steps) await plant.run("job.do", { job: "J-1", step: ordinal });
+    for (const step of before.steps) await doStep(plant, step);
     const { sheets, steps } = await packet(plant);
     expect(steps.every(({ state }) => state === "done")).toBe(true);
     expect(sheets[0]?.rows.every(({ done }) => done)).toBe(true);

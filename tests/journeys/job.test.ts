@@ -44,9 +44,12 @@ describe("a chosen way", () => {
 
   it("is carried out step by step from the keyboard, until nothing is open", async () => {
     const { steps } = await job();
-    for (const { ordinal, act } of steps) {
+    for (const { ordinal, act, words } of steps) {
       await expect.poll(() => selected().getAttribute("data-row")).toBe(String(ordinal));
       if (act === "splice.close") await journey.page.getByLabel(/Loss of each splice/).fill("0.04");
+      // Marks are read as they were worked out: "in 1128.6 and out 1228.6".
+      for (const [, side, mark = ""] of words.matchAll(/\b(in|out) ([\d.]+)/g))
+        if (words.includes("worked out")) await journey.page.getByLabel(`Mark ${side}`, { exact: true }).fill(mark);
       await journey.page.getByLabel("Remark").focus();
       await journey.page.keyboard.press("Tab");
       await journey.page.keyboard.press("Enter");

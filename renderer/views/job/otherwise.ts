@@ -10,7 +10,9 @@ export interface Asked {
   readonly planned?: string;
   /** So many numbers at most, one for each of what the act does. */
   readonly list?: number;
-  /** One of these, by the stored value; it must be chosen. */
+  /** Without it the step isn't done. */
+  readonly required?: boolean;
+  /** One of these, by the stored value. */
   readonly choices?: Readonly<Record<string, string>>;
 }
 
@@ -32,11 +34,6 @@ function counted(range: unknown): number | null {
   return sum;
 }
 
-const MARKS = {
-  mark_in: "Mark at the mouth where it comes in",
-  mark_out: "Mark at the mouth where it goes out",
-} as const;
-
 export function askedOf(step: JobStepShown): Asked[] {
   const input = inputOf(step);
   if (step.act === "splice.close" || step.act === "splice.range") {
@@ -49,16 +46,13 @@ export function askedOf(step: JobStepShown): Asked[] {
   const values = input.values as Values | undefined;
   if (step.act === "record.edit" && typeof input.kind === "string" && isKindName(input.kind)) {
     const { fields } = kindOf(input.kind);
-    const asked = Object.entries(values ?? {}).flatMap(([name, value]): Asked[] => {
+    return Object.entries(values ?? {}).flatMap(([name, value]): Asked[] => {
       const field = fields[name];
-      return value === "$asked" && field?.type === "choice"
-        ? [{ name, label: `${field.label.charAt(0).toUpperCase()}${field.label.slice(1)}`, choices: field.values }]
-        : [];
+      if (value !== "$asked" || !field) return [];
+      const label = `${field.label.charAt(0).toUpperCase()}${field.label.slice(1)}`;
+      return [{ name, label, required: true, ...(field.type === "choice" ? { choices: field.values } : {}) }];
     });
-    if (asked.length > 0) return asked;
   }
-  if (step.act === "record.edit" && input.kind === "stop" && values?.marks_basis === "read")
-    return Object.entries(MARKS).map(([name, label]) => ({ name, label: `${label}, if it differs` }));
   return [];
 }
 

@@ -171,13 +171,11 @@ function readAll(
 ): Map<string, string> | Record<string, number | number[] | string> {
   const wrong = new Map<string, string>();
   const values: Record<string, number | number[] | string> = {};
-  for (const { name, list, choices } of asked) {
+  for (const { name, list, choices, required } of asked) {
     const text = typed[name]?.trim() ?? "";
-    if (choices) {
-      if (text === "") wrong.set(name, "Say what was done.");
-      else values[name] = text;
-      continue;
-    }
+    if (text === "" && required) wrong.set(name, "Say it: without it the step isn't done.");
+    else if (text !== "" && choices) values[name] = text;
+    if (choices) continue;
     if (text === "") continue;
     const parts = list ? text.split(/[\s;]+/) : [text];
     const numbers = parts.map((part) => readNumber(part, "none", "m"));
