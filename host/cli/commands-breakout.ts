@@ -1,11 +1,9 @@
 /** Strands taken out of a cable on its way, and joined again. */
-import type { InputOf } from "../../core/operations/list.ts";
-import { asking } from "./asking.ts";
 import { breakoutText, closingText } from "./broken-out.ts";
 import { type Command, type Given, wholeNumber } from "./command.ts";
 import { question } from "./commands-ask.ts";
-import { FINE, UsageError } from "./exit.ts";
-import { writtenText } from "./written.ts";
+import { UsageError } from "./exit.ts";
+import { planned } from "./planned.ts";
 
 const known = (all: Readonly<Record<string, unknown>>): Record<string, unknown> =>
   Object.fromEntries(Object.entries(all).filter(([, value]) => value !== undefined));
@@ -119,18 +117,3 @@ export const breakoutCommand: Command = {
     );
   },
 };
-
-/** Makes the job, or shows what would be made. */
-function planned(
-  given: Given,
-  name: "job.plan_breakout" | "job.plan_closing",
-  input: InputOf<typeof name>,
-): Promise<number> {
-  const { terminal } = given;
-  const rehearse = given.on("rehearse");
-  return asking(terminal, given, { file: given.words[0] ?? "", write: !rehearse }, async ({ ask }) => {
-    const written = await ask(name, input, rehearse);
-    await terminal.out(given.json ? `${JSON.stringify(written, null, 2)}\n` : writtenText(written, terminal.columns));
-    return FINE;
-  });
-}

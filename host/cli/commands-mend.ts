@@ -1,8 +1,9 @@
 /** How a cut cable is mended. */
-import type { Command, Given } from "./command.ts";
+import { type Command, type Given, wholeNumber } from "./command.ts";
 import { question } from "./commands-ask.ts";
 import { UsageError } from "./exit.ts";
 import { mendText, severalText } from "./mended.ts";
+import { planned } from "./planned.ts";
 
 function metres(given: Given, option: string): number | undefined {
   const text = given.option(option);
@@ -23,6 +24,9 @@ function placesOf(text: string): [string, string] {
 const known = (all: Readonly<Record<string, unknown>>): Record<string, unknown> =>
   Object.fromEntries(Object.entries(all).filter(([, value]) => value !== undefined));
 
+/** What belongs to a job alone. */
+const OF_JOB = ["way", "hole", "cases", "piece", "people", "replace-by", "follows"];
+
 export const mendCommand: Command = {
   name: "mend",
   words: ["FILE", "OF"],
@@ -37,6 +41,15 @@ export const mendCommand: Command = {
     dark: { value: "STRANDS", help: "the dark strands where others still shine, such as BL,OR or 1-24" },
     sever: { help: "strands that still shine are severed all the same" },
     "lost-right": { value: "M", help: "the same towards the last stop" },
+    job: { value: "JOB", help: "makes a job of the best way, or that of --way" },
+    way: { value: "N", help: "with --job: which of the ways, the best being 1" },
+    hole: { value: "TAG", help: "with --job: the number of the hole to be dug" },
+    cases: { value: "TAG,TAG", help: "with --job: for each splice point its case, a new one or one on record" },
+    piece: { value: "TAG", help: "with --job: the number of the new cable" },
+    people: { value: "WHO", help: "with --job: who does it" },
+    "replace-by": { value: "YYYY-MM-DD", help: "with --job: a temporary repair, and the day it must be replaced by" },
+    follows: { value: "JOB", help: "with --job: the temporary job that this one makes permanent" },
+    rehearse: { help: "with --job: shows what would be written and writes nothing" },
   },
   run: (given) => {
     const of = given.words[1] ?? "";
@@ -57,22 +70,41 @@ export const mendCommand: Command = {
         severalText,
       );
     }
-    return question(
-      given,
-      "mend.plans",
-      {
-        cable: of,
-        ...known({
-          mark: metres(given, "mark"),
-          after: given.option("after"),
-          metres: metres(given, "metres"),
-          dark: given.option("dark"),
-          ...(given.on("sever") ? { sever: true } : {}),
-          lost_left_m: metres(given, "lost-left"),
-          lost_right_m: metres(given, "lost-right"),
-        }),
-      },
-      mendText,
-    );
+    const cut = {
+      cable: of,
+      ...known({
+        mark: metres(given, "mark"),
+        after: given.option("after"),
+        metres: metres(given, "metres"),
+        dark: given.option("dark"),
+        ...(given.on("sever") ? { sever: true } : {}),
+        lost_left_m: metres(given, "lost-left"),
+        lost_right_m: metres(given, "lost-right"),
+      }),
+    };
+    const job = given.option("job");
+    if (job === undefined) {
+      const odd =
+        OF_JOB.find((option) => given.option(option) !== undefined) ?? (given.on("rehearse") ? "rehearse" : null);
+      if (odd) throw new UsageError(`--${odd} belongs to --job.`);
+      return question(given, "mend.plans", cut, mendText);
+    }
+    const cases = given
+      .option("cases")
+      ?.split(",")
+      .map((one) => one.trim());
+    return planned(given, "job.plan_mend", {
+      ...cut,
+      job,
+      ...known({
+        plan: given.option("way") === undefined ? undefined : wholeNumber(given, "way", 1, 1000),
+        hole: given.option("hole"),
+        cases,
+        piece: given.option("piece"),
+        people: given.option("people"),
+        replace_by: given.option("replace-by"),
+        follows: given.option("follows"),
+      }),
+    });
   },
 };

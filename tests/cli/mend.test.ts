@@ -43,6 +43,17 @@ describe("strandbook mend", () => {
     expect(flat(out)).toContain("Strands 1-12 still shine");
   });
 
+  it("makes a job of a way, rehearsed first", async () => {
+    const file = await plantFile();
+    const asked = ["mend", file, "F-100", "--mark", "1200", "--job", "J-1", "--way", "2", "--author", "Test Person"];
+    expect((await cli([...asked, "--rehearse"])).out).toContain("job J-1");
+    expect((await cli(["job", file])).out).toContain("No job is on record");
+    expect((await cli(asked)).out).toContain("Plan job J-1, a mend of F-100");
+    expect((await cli(["job", file, "J-1"])).out).toContain("J-1 is drafted");
+    const odd = await cli(["mend", file, "F-100", "--mark", "1200", "--piece", "F-9"]);
+    expect(odd.notes).toContain("--piece belongs to --job.");
+  });
+
   it("says how it is asked", async () => {
     const file = await plantFile();
     const odd = await cli(["mend", file, "F-100", "--between", "H-1"]);

@@ -231,3 +231,78 @@ export const removeStop = defineAct("cable.remove_stop", {
   blanks: { cable, stop: stop("stop", true) },
   button: () => "Take the stop out",
 });
+
+export const moveCut = defineAct("cable.move_cut", {
+  title: "Bring the ends of a cut elsewhere",
+  sentence: "The cut of {cable} at {stop} was brought to {left_to} and {right_to}",
+  blanks: {
+    cable,
+    stop: { ...stop("the severed stop", true), help: "The severed stop." },
+    left_to: { ...stop("left end at", false), help: "Where the end on the side of the first stop is now." },
+    right_to: { ...stop("right end at", false), help: "Where the end on the side of the last stop is now." },
+    space: record("space", "hole at the cut", "The place the cut now lies in, such as a hole dug there."),
+    places: {
+      as: "rows",
+      one: "place",
+      label: "marks and slack",
+      help: "What the marks and the slack are now, where sheath has slid.",
+      columns: {
+        stop: stop("stop", true),
+        mark_in: stopBlanks.mark_in,
+        mark_open_from: stopBlanks.mark_open_from,
+        mark_open_to: stopBlanks.mark_open_to,
+        mark_out: stopBlanks.mark_out,
+        slack_m: stopBlanks.slack_m,
+        closure: stopBlanks.closure,
+      },
+    },
+    even_if_marks_disagree: marksDisagree,
+  },
+  more: [["space"], ["places"], ["even_if_marks_disagree"]],
+  button: ({ left, right }) =>
+    left === right ? `Bring both ends to ${left}` : `Bring the ends to ${left} and ${right}`,
+  cautions: HOLE,
+});
+
+export const replaceCable = defineAct("cable.replace", {
+  title: "Put a cable in the place of another",
+  sentence: "{by} takes the place of {cable}",
+  blanks: {
+    cable: { ...cable, help: "The cable that is given up." },
+    by: record("cable", "new cable", "The cable that takes its place, strand for strand.", {
+      required: true,
+      example: "F-112",
+    }),
+  },
+  more: [],
+  button: ({ moved }) => `Move ${counted(moved, "joint")}`,
+  cautions: ["Treat every end as lit: measure that a strand is dark before it is taken off.", METAL],
+});
+
+export const carryCable = defineAct("cable.carry", {
+  title: "Give a piece the circuits of the cable it mends",
+  sentence: "{by} carries on what runs on {cable}",
+  blanks: {
+    cable,
+    by: record("cable", "piece", "The piece between its two parts, strand for strand.", {
+      required: true,
+      example: "F-112",
+    }),
+    strands: { as: "text", label: "only strands", help: "Only these numbers; all where left out.", example: "1-12,20" },
+  },
+  more: [["strands"]],
+  button: ({ circuits }) => `Give it ${counted(circuits, "circuit")}`,
+});
+
+export const dividePathway = defineAct("pathway.divide", {
+  title: "Divide a pathway at a hole",
+  sentence: "{pathway} is divided at {at}; beyond it is {tag}",
+  blanks: {
+    pathway: record("pathway", "pathway", "The pathway.", { required: true, example: "DB-04" }),
+    at: record("space", "hole", "The place set into it.", { required: true, example: "HH-21" }),
+    tag: { as: "text", label: "number", help: "The number of the part beyond.", required: true, example: "DB-04b" },
+    from_m: { as: "decimal", unit: "m", label: "metres from its from end", help: "How far along the place is." },
+  },
+  more: [["from_m"]],
+  button: ({ near, far }) => `Divide it into ${near} and ${far}`,
+});

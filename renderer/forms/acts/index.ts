@@ -1,7 +1,17 @@
 /** Every act, in the order in which work is done. */
 import type { Act } from "../act.ts";
 import { planBreakout, planClosing } from "./breakout.ts";
-import { addStop, enterCable, openCable, removeStop, severCable } from "./cables.ts";
+import {
+  addStop,
+  carryCable,
+  dividePathway,
+  enterCable,
+  moveCut,
+  openCable,
+  removeStop,
+  replaceCable,
+  severCable,
+} from "./cables.ts";
 import { assign, enterCircuit, planWay, release } from "./circuits.ts";
 import {
   attenuator,
@@ -22,7 +32,10 @@ import { readMeter, readTrace } from "./measured.ts";
 import { patch, sightFront, unplug } from "./patching.ts";
 
 export const ACT_GROUPS: readonly { readonly title: string; readonly acts: readonly Act[] }[] = [
-  { title: "Cable", acts: [enterCable, openCable, addStop, removeStop, severCable] },
+  {
+    title: "Cable",
+    acts: [enterCable, openCable, addStop, removeStop, severCable, moveCut, replaceCable, carryCable, dividePathway],
+  },
   { title: "Glass", acts: [closure, splice, close, reopen, swap, land] },
   { title: "Panels and modules", acts: [panel, renumber, cassette, harness, splitter, filter, attenuator] },
   { title: "Patching", acts: [patch, unplug, sightFront, device, move] },
