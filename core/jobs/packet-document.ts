@@ -51,7 +51,7 @@ export function packetDocument(packet: Packet, revision: number | null, who: str
 
 type Value = { readonly word: string; readonly value: Cell };
 
-function facts({ reason, people, starts_on, replace_by, situation }: Packet): Value[] {
+function facts({ reason, people, starts_on, replace_by, situation, make, neighbours }: Packet): Value[] {
   const rows: Value[] = [
     { word: "Job", value: reason },
     { word: "People", value: people },
@@ -62,9 +62,17 @@ function facts({ reason, people, starts_on, replace_by, situation }: Packet): Va
   const { cable, between, pathway, kind, new_cable_m, points } = situation;
   return [
     ...rows,
-    { word: "Cable", value: cable.tag },
+    {
+      word: "Cable",
+      value: make ? `${cable.tag}, ${make.strands} strands, ${make.type ?? "type not known"}` : cable.tag,
+    },
     { word: "Cut between", value: between.join(" and ") },
     { word: "In", value: pathway?.tag ?? null },
+    {
+      word: "Beside it there",
+      value: neighbours.length > 0 ? listed(neighbours.map(({ tag }) => tag)) : "no other cable on record",
+    },
+    { word: "How far", value: whereOf(situation) },
     { word: "Mark at the cut", value: markAtCut(situation) },
     { word: "Lost on each side", value: `${metres(situation.lost_left_m)} and ${metres(situation.lost_right_m)}` },
     { word: "Mended by", value: KINDS[kind] },
@@ -84,6 +92,14 @@ const KINDS = {
   two_points: "two splice points and a piece of new cable between them",
   new_cable: "a new cable from end to end",
 } as const;
+
+/** Metres along the way from the mouths beside the cut. */
+function whereOf({ stops, cut_m, between }: Situation): string | null {
+  const index = stops.findLastIndex((stop) => stop.at_m + stop.through_m <= cut_m);
+  const [before, beyond] = [stops[index], stops[index + 1]];
+  if (!before || !beyond) return null;
+  return `${metres(cut_m - before.at_m - before.through_m)} from ${between[0]}, ${metres(beyond.at_m - cut_m)} from ${between[1]}, along the way`;
+}
 
 function markAtCut({ stops, cut_m, unit }: Situation): string | null {
   const index = stops.findLastIndex((stop) => stop.at_m + stop.through_m <= cut_m);

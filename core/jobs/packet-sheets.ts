@@ -4,6 +4,7 @@ import { refsOf, resolveStrands } from "../store/addresses.ts";
 import { strandColours } from "../store/glass-colours.ts";
 import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
+import { landingSheets } from "./packet-landings.ts";
 import type { JobStep } from "./stored.ts";
 
 export interface SheetEnd {
@@ -73,7 +74,12 @@ export async function spliceSheets(reader: Reader, steps: readonly JobStep[], to
     strand: { kind: "strand", id, tag },
     colours: (colours.get(id) ?? []).map(({ words }) => words).join(", "),
   });
-  return [...sheets].map(([tray, { place, pairs, later }]) => ({
+  const landings: SpliceSheet[] = [];
+  for (const step of steps) {
+    if (step.act === "cable.replace")
+      landings.push(...(await landingSheets(reader, step, (strands) => circuitsOn(reader, strands, today))));
+  }
+  const spliced = [...sheets].map(([tray, { place, pairs, later }]) => ({
     tray,
     place,
     later,
@@ -85,6 +91,7 @@ export async function spliceSheets(reader: Reader, steps: readonly JobStep[], to
       circuits: lit.get(a.id) ?? lit.get(b.id) ?? [],
     })),
   }));
+  return [...spliced, ...landings];
 }
 
 /** Circuits in service by strand, the most urgent first. */

@@ -43,6 +43,9 @@ export interface Packet {
   readonly situation: Situation | null;
   /** Circuits on the glass that the job works on, the most urgent first. */
   readonly circuits: readonly PacketCircuit[];
+  /** The make of the cable that is mended, and how many strands it has; and what else lies in the broken way. */
+  readonly make: { readonly type: string | null; readonly strands: number } | null;
+  readonly neighbours: readonly RecordRef[];
   readonly owners: readonly PacketOwner[];
   readonly places: readonly PacketPlace[];
   readonly steps: readonly JobStep[];
@@ -71,12 +74,41 @@ export async function packetOf(reader: Reader, asked: string | number, today: st
     cautions: cautionsOf(job, places),
     situation,
     circuits,
+    make: situation && (await makeOf(reader, situation.cable.id)),
+    neighbours: situation?.pathway ? await neighboursIn(reader, situation.pathway.id, situation.cable.id) : [],
     owners: await ownersOf(reader, situation?.pathway?.id ?? null, circuits),
     places,
     steps: job.steps,
     sheets,
     clashes: await clashesOf(reader, job),
   };
+}
+
+async function makeOf(reader: Reader, id: number): Promise<Packet["make"]> {
+  const [row] = await reader.rows<{ type: string | null; strands: number }>(
+    `select t.tag as type, (select count(*) from strand s where s.cable_id = c.id) as strands
+     from cable c left join cable_type t on t.id = c.type_id where c.id = ?`,
+    [id],
+  );
+  return row ?? null;
+}
+
+/** Other cables in the pathway: whoever digs or pulls there meets them. */
+async function neighboursIn(reader: Reader, pathway: number, cable: number): Promise<RecordRef[]> {
+  const rows = await reader.rows<{ id: number }>(
+    `select distinct c.id from leg l join stop s on s.id = l.from_stop_id join cable c on c.id = s.cable_id
+     where l.pathway_id = ? and l.life in ('in_place', 'out_of_use') and c.id <> ? order by c.tag_key, c.id`,
+    [pathway, cable],
+  );
+  return [
+    ...(
+      await refsOf(
+        reader,
+        "cable",
+        rows.map(({ id }) => id),
+      )
+    ).values(),
+  ];
 }
 
 interface SpaceRow {

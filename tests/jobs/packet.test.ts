@@ -97,6 +97,38 @@ describe("the packet of a mend", () => {
     ]);
   });
 
+  it("of a new cable has a sheet for each end: which strand goes onto which port", async () => {
+    const plant = await line();
+    const { plans } = await plant.run<{ plans: { kind: string }[] }>("mend.plans", CUT);
+    const plan = plans.findIndex(({ kind }) => kind === "new_cable") + 1;
+    await plant.run("job.plan_mend", { ...CUT, plan, job: "J-1", piece: "F-051" });
+    const { sheets, make } = await packet(plant);
+    expect(make).toEqual({ type: "LT-24", strands: 24 });
+    expect(sheets.map(({ place, rows }) => [place?.tag, rows.length])).toEqual([
+      ["LIB/101", 24],
+      ["SCI/B01", 24],
+    ]);
+    expect(sheets[0]?.rows[12]).toMatchObject({
+      from: { strand: { tag: "F-051:13" }, colours: "tube 2 orange, strand 1 blue" },
+      to: { strand: { tag: "LIB/101/A:07#1" } },
+      circuits: [{ tag: "K-7" }],
+    });
+  });
+
+  it("names what else lies in the broken way, and how far the cut is", async () => {
+    const plant = await planned(async ({ run }) => {
+      await run("cable.enter", {
+        tag: "F-060",
+        units: [],
+        stops: [{ space: "H-1", way: { conduit: "DB-2/1" } }, { space: "H-2" }],
+      });
+    });
+    expect((await packet(plant)).neighbours.map(({ tag }) => tag)).toEqual(["F-060"]);
+    const printed = JSON.stringify(await plant.run<object>("job.print", { job: "J-1" }));
+    expect(printed).toMatch(/40.m from H-1, 60.m from H-2, along the way/);
+    expect(printed).toContain("F-050, 24 strands, LT-24");
+  });
+
   it("shows what is done when it is printed again", async () => {
     const plant = await planned();
     const before = await packet(plant);
