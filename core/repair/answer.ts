@@ -237,6 +237,8 @@ export interface MendWhole extends MendAnswer {
   readonly shining: MendShining | null;
   /** Light back first: a piece over ground, mechanical splices allowed, and the way that follows it (from 1). */
   readonly temporary: {
+    /** The way among the plans that it is laid like, from 1; null where there is none. */
+    readonly way: number | null;
     readonly plan: MendWholePlan | null;
     readonly followed_by: number | null;
     readonly words: string;

@@ -85,6 +85,7 @@ export async function mendWhole(
     plans: plans.map(withLosses),
     shining,
     temporary: {
+      way: temporary.from === null ? null : temporary.from + 1,
       plan: temporary.plan && withLosses(temporary.plan, plans.length),
       followed_by: temporary.followed_by,
       words: temporary.words,

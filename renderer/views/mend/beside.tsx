@@ -3,6 +3,7 @@ import type { ReactNode } from "react";
 import type { MendWhole, MendWholePlan } from "../../../core/repair/answer.ts";
 import { count, useLength } from "../../controls/figures.ts";
 import { TagLink } from "../../controls/tag-link.tsx";
+import { jobAddress } from "./job-address.ts";
 
 /** More than these can't be read beside one another. */
 const MOST = 4;
@@ -11,7 +12,7 @@ interface Beside extends MendWholePlan {
   readonly head: string;
 }
 
-export function PlansBeside({ answer }: { readonly answer: MendWhole }) {
+export function PlansBeside({ answer, dark }: { readonly answer: MendWhole; readonly dark: string | undefined }) {
   const length = useLength();
   const { temporary } = answer;
   const shown: Beside[] = answer.plans.slice(0, MOST).map((plan, index) => ({ ...plan, head: `way ${index + 1}` }));
@@ -91,6 +92,13 @@ export function PlansBeside({ answer }: { readonly answer: MendWhole }) {
         </table>
       </section>
       <p className="small faint">{temporary.words}</p>
+      {temporary.way === null ? null : (
+        <p>
+          <a className="link" href={jobAddress(answer, temporary.way, dark, true)}>
+            Choose it for the time being
+          </a>
+        </p>
+      )}
     </div>
   );
 }

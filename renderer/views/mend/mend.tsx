@@ -14,6 +14,7 @@ import { addressOf, goWith } from "../../frame/router.ts";
 import { readNumber } from "../../grid/reading-numbers.ts";
 import type { ViewProps } from "../view.ts";
 import { PlansBeside } from "./beside.tsx";
+import { jobAddress } from "./job-address.ts";
 import { LineDrawing } from "./line-drawing.tsx";
 import { LostSlider } from "./lost-slider.tsx";
 import { MendLeaf, PlanDetail, PlanMore } from "./plan-leaf.tsx";
@@ -164,7 +165,7 @@ function told(answer: MendWhole, values: Readonly<Record<string, string>>): Page
             onSelect={(at) => goWith({ at }, { replace: true })}
             className="mend-plans"
           />
-          <PlansBeside answer={answer} />
+          <PlansBeside answer={answer} dark={values.dark} />
           {selected ? <PlanDetail plan={selected} /> : null}
           {selected ? <PlanMore answer={answer} plan={selected} /> : null}
           {answer.refused.length > 0 ? (
@@ -203,20 +204,6 @@ function told(answer: MendWhole, values: Readonly<Record<string, string>>): Page
       </>
     ),
   };
-}
-
-/** The act that makes a job of a way, filled with the cut as it was reckoned: so the numbers of the ways are the same. */
-function jobAddress({ cable, cut }: MendWhole, way: number, dark: string | undefined): string {
-  return addressOf("acts", {
-    do: "job.plan_mend",
-    cable: cable.tag,
-    plan: String(way),
-    ...(cut.after ? { after: cut.after.tag } : {}),
-    metres: String(cut.from_mouth_m),
-    lost_left_m: String(cut.lost_left_m),
-    lost_right_m: String(cut.lost_right_m),
-    ...(dark ? { dark } : {}),
-  });
 }
 
 function Where({ answer: { cut, strands, circuits } }: { readonly answer: MendWhole }) {
