@@ -37,6 +37,7 @@ export async function separatePair(reader: Reader, asked: Asked): Promise<Separa
   const lengths = new Map(
     (await reader.lists("select id, length_m from pathway where length_m is not null")) as [number, number][],
   );
+  const meets = await meeting(reader, net);
   const spaceAt = (node: number): number => (net.kinds[node] === "space" ? (net.records[node] as number) : 0);
   const isEnd = (node: number, { rooms }: Endpoint): boolean => rooms.has(spaceAt(node));
   const isKnown = (node: number): boolean => net.kinds[node] !== "unknown";
@@ -51,7 +52,8 @@ export async function separatePair(reader: Reader, asked: Asked): Promise<Separa
   const over = {
     nodes: net.nodes,
     // What is not known to be apart is no separate way.
-    neighbours: (node: number) => [...net.neighbours(node)].filter((next) => isKnown(next) && isAway(next)),
+    neighbours: (node: number) =>
+      [...net.neighbours(node)].filter((next) => isKnown(next) && isAway(next) && meets(node, next)),
   };
   const found = cheapestWays(
     over,
@@ -92,6 +94,38 @@ export async function separatePair(reader: Reader, asked: Asked): Promise<Separa
   return {
     routes,
     length_m: sum.includes(null) ? null : toMillimetre(sum.reduce<number>((total, one) => total + (one ?? 0), 0)),
+  };
+}
+
+/**
+ * Whether a place and a pathway are known to meet: a cable that is said to lie where the way doesn't come is no route. Rooms
+ * of one building stand for each other; a pathway whose ends nobody recorded goes where its cables do.
+ */
+async function meeting(reader: Reader, net: WaysNet): Promise<(one: number, other: number) => boolean> {
+  const ends = new Map(
+    (
+      (await reader.lists("select id, from_space_id, to_space_id from pathway")) as [
+        number,
+        number | null,
+        number | null,
+      ][]
+    ).map(([id, from, to]) => [id, [from, to]] as const),
+  );
+  const buildings = new Map(
+    (await reader.lists("select id, building_id from space where building_id is not null")) as [number, number][],
+  );
+  return (one, other) => {
+    const kinds = [net.kinds[one], net.kinds[other]];
+    // Two ways without a place between them don't meet anywhere that is known.
+    if (kinds[0] === "pathway" && kinds[1] === "pathway") return false;
+    if (!kinds.includes("pathway") || !kinds.includes("space")) return true;
+    const [way, space] = kinds[0] === "pathway" ? [one, other] : [other, one];
+    const own = ends.get(net.records[way] as number) ?? [null, null];
+    const place = net.records[space] as number;
+    const building = buildings.get(place);
+    return own.some(
+      (end) => end === null || end === place || (building !== undefined && buildings.get(end) === building),
+    );
   };
 }
 
