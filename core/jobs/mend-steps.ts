@@ -277,7 +277,8 @@ function pullSteps(
     act: "cable.move_cut",
     input: { cable: escapeName(cable.tag, ""), stop: orderOf("cut"), ...moved, places },
     words: `Bring the ends of ${cable.tag} to ${listed(ends)}${trimmed.length > 0 ? `; cut off ${listed(trimmed)}` : ""}${kept.length > 0 ? `; ${listed(kept)} stay coiled, and where they are cut off the marks are corrected` : ""}`,
-    place: placeOf(first?.at ?? "cut"),
+    // At two points the work is in two places.
+    place: first === second ? placeOf(first?.at ?? "cut") : null,
   });
   return steps;
 }

@@ -56,8 +56,17 @@ export async function reckonMend(reader: Reader, asked: MendAsked): Promise<Mend
   };
   const found = mendPlans(on.course, cut, policy);
   if (typeof found === "string") {
-    refuse("bad_input", found, [
-      { field: asked.mark === null ? "metres" : "mark", record: cable.ref.tag, reason: found },
+    const near = on.stops.flatMap(({ name }, index) => {
+      const stop = on.course.stops[index];
+      const reached =
+        stop !== undefined &&
+        cut.at_m - cut.lost_left_m < stop.left_m + stop.through_m &&
+        cut.at_m + cut.lost_right_m > stop.left_m;
+      return reached ? [name] : [];
+    });
+    const where = near.length > 0 ? ` That is at ${near.join(" and ")}.` : "";
+    refuse("bad_input", `${cable.ref.tag}: ${found}${where}`, [
+      { field: asked.mark === null ? "metres" : "mark", record: cable.ref.tag, reason: `${found}${where}` },
     ]);
   }
   return { cable: cable.ref, cables, on, cut, waiting, limits, found };
@@ -87,6 +96,14 @@ function partWith(cable: CableFacts, asked: MendAsked, waiting: WaitingCut | nul
     return asked.mark !== null && Math.min(...marks) <= asked.mark && asked.mark <= Math.max(...marks);
   };
   return parts.find(has) ?? parts.find(marked) ?? (parts[0] as CableFacts);
+}
+
+/** Another's cable is not ours to open; what nobody recorded of it is not known to be nothing. */
+function foreign({ cables, cable }: MendReckoned): string[] {
+  const owner = cables.byId.get(cable.id)?.foreign_owner ?? null;
+  return owner === null
+    ? []
+    : [`${cable.tag} belongs to ${owner}: they mend it, and nobody else opens it without their leave; call them first`];
 }
 
 /** A cut on record says where it is; what is asked beside goes before it. */
@@ -147,6 +164,7 @@ export async function mendTold(reader: Reader, asked: MendAsked, held: ImpactOpt
         reason: short_left_m + short_right_m > 0 ? `it lacks ${shortWords(short_left_m, short_right_m)}` : reason,
       })),
     assumed: [
+      ...foreign(reckoned),
       ...(half
         ? [`it is cut half-way between ${a?.name} and ${b?.name}: its mark, or the metres, may change the plans`]
         : []),
@@ -165,7 +183,7 @@ export async function mendTold(reader: Reader, asked: MendAsked, held: ImpactOpt
       unit: one.unit,
       source: limitSource(one),
     })),
-    sentence: sentence(cable.tag, on, before, half, plans, lost.circuits.length),
+    sentence: sentence(cable.tag, on, before, half, plans, lost.strands === 0 ? null : lost.circuits.length),
     cautions: MEND_CAUTIONS,
   };
   return { answer, reckoned };

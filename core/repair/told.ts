@@ -98,11 +98,16 @@ export function sentence(
   before: number,
   half: boolean,
   plans: readonly MendAnswerPlan[],
-  circuits: number,
+  /** Null where none of its strands is on record. */
+  circuits: number | null,
 ): string {
   const where = `${tag} is cut between ${on.stops[before]?.name} and ${on.stops[before + 1]?.name}${half ? ", taken as half-way" : ""}`;
   const hit =
-    circuits === 0 ? "no circuit is on it" : `${circuits} ${circuits === 1 ? "circuit is" : "circuits are"} down`;
+    circuits === null
+      ? "none of its strands is on record, so nobody knows what is down"
+      : circuits === 0
+        ? "no circuit is on it"
+        : `${circuits} ${circuits === 1 ? "circuit is" : "circuits are"} down`;
   const [best] = plans;
   if (!best || best.kind === "new_cable")
     return `${where}: ${hit}. No coil reaches: ${best?.sentence ?? "nothing can be planned."}`;

@@ -13,10 +13,13 @@ const CLOSE = 92 * K;
 export function LineDrawing({
   tag,
   line,
+  unit,
   plan,
 }: {
   readonly tag: string;
   readonly line: MendLine;
+  /** What its marks are printed in. */
+  readonly unit: "m" | "ft" | null;
   readonly plan: (MendWholePlan & { readonly number: number }) | null;
 }) {
   const [holder, width] = useWidth<HTMLDivElement>();
@@ -93,7 +96,7 @@ export function LineDrawing({
                 {stop.coil_m === null ? "coil ?" : stop.coil_m === 0 ? "no coil" : `coil ${length(stop.coil_m, 1)}`}
               </text>
               <text className="strip-length" x={stop.at} y={down + 25 * K}>
-                {mark === "" ? "no mark" : mark}
+                {mark === "" ? "no mark" : `${mark} ${unit ?? ""}`.trim()}
               </text>
               {pull === undefined ? null : (
                 <text className="strip-length mend-pull" x={stop.at} y={down + 38 * K}>

@@ -155,7 +155,7 @@ function told(answer: MendWhole, values: Readonly<Record<string, string>>): Page
           {answer.shining ? <p className="mend-where">{answer.shining.words}</p> : null}
         </Region>
         <Region name="ledger" label="Ways to mend it" className="mend-ledger">
-          <LineDrawing tag={answer.cable.tag} line={answer.line} plan={selected} />
+          <LineDrawing tag={answer.cable.tag} line={answer.line} unit={answer.cut.mark_unit} plan={selected} />
           <Walked
             label={`Ways to mend ${answer.cable.tag}`}
             columns={COLUMNS}
