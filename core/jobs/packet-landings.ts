@@ -3,7 +3,7 @@ import { addressesOf, refsOf } from "../store/addresses.ts";
 import { strandColours } from "../store/glass-colours.ts";
 import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
-import type { SheetRow, SpliceSheet } from "./packet-sheets.ts";
+import type { SheetRow, SpliceSheet } from "./splice-sheet.ts";
 import type { JobStep } from "./stored.ts";
 
 interface EndRow {

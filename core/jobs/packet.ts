@@ -5,8 +5,9 @@ import { refsOf } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
 import { ownersOf, type PacketOwner } from "./packet-owners.ts";
-import { type SpliceSheet, spliceSheets } from "./packet-sheets.ts";
+import { spliceSheets } from "./packet-sheets.ts";
 import type { Situation } from "./situation.ts";
+import type { SpliceSheet } from "./splice-sheet.ts";
 import { type Job, type JobStep, jobNamed } from "./stored.ts";
 import { type Clash, clashesOf } from "./wants.ts";
 
