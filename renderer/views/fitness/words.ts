@@ -1,7 +1,7 @@
 /** Words and shapes of fitness. */
 import type { FitnessFigure, RuleName, Verdict } from "../../../core/fitness/answer.ts";
 import type { LengthUnit } from "../../../core/model/units.ts";
-import { lengthIn } from "../../controls/figures.ts";
+import { lengthIn } from "../../controls/numbers.ts";
 import type { FindingShape } from "../../drawing/findings.tsx";
 import { shownNumber } from "../../grid/reading-numbers.ts";
 
