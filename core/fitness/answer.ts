@@ -20,7 +20,7 @@ export interface FitnessVerdict {
   readonly rule_words: string;
   /** Where the rule comes from, and how far that is trusted. */
   readonly source: string;
-  readonly todo: string | null;
+  readonly remedy: string | null;
   readonly caution: string;
   readonly figures: readonly FitnessFigure[];
   /** What is not on record and would be needed. */

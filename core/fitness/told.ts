@@ -50,7 +50,7 @@ export async function told(reader: Reader, judgements: readonly Judgement[]): Pr
       fact: words.fact,
       rule_words: rule,
       source: limits.length > 0 ? limits.join("; ") : source,
-      todo: words.todo,
+      remedy: words.remedy,
       caution: CAUTION,
       figures: one.figures.map((figure) => figureTold(figure, name)),
       lacks: words.lacks,

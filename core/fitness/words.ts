@@ -10,7 +10,7 @@ interface RuleWords {
   readonly rule: string;
   readonly source: string;
   readonly fact: (one: Judgement, q: (kind: KindName) => string) => string;
-  readonly todo: (one: Judgement, q: (kind: KindName) => string) => string | null;
+  readonly remedy: (one: Judgement, q: (kind: KindName) => string) => string | null;
 }
 
 export const CAUTION = "The local code and a licensed person decide; this is a reminder and no approval.";
@@ -67,7 +67,7 @@ export const WORDS: Readonly<Record<RuleName, RuleWords>> = {
           : is(one, "fits")
             ? `What the cable is made for suits ${lies(q)} (${environment(one)}).`
             : `Whether the cable suits the surroundings of ${lies(q) || q("leg") || q("stop")} can't be told.`,
-    todo: (one) =>
+    remedy: (one) =>
       is(one, "caution")
         ? "Look whether water drips or stands there; move the cable or dry the room if it does."
         : unless(
@@ -85,7 +85,7 @@ export const WORDS: Readonly<Record<RuleName, RuleWords>> = {
         : is(one, "fits")
           ? `The sheath stands the sun in ${lies(q)}.`
           : `Whether sun harms it in ${lies(q)} can't be told.`,
-    todo: (one) => unless(one, "Shade it, or replace it by cable whose sheath stands sunlight."),
+    remedy: (one) => unless(one, "Shade it, or replace it by cable whose sheath stands sunlight."),
   },
   water: {
     title: "Cable without water blocking in the wet",
@@ -97,7 +97,7 @@ export const WORDS: Readonly<Record<RuleName, RuleWords>> = {
         : is(one, "fits")
           ? `The cable keeps out the water of ${lies(q)} (${environment(one)}).`
           : `Whether water gets in along ${lies(q)} can't be told.`,
-    todo: (one) => unless(one, "Replace it by cable with gel or dry water blocking."),
+    remedy: (one) => unless(one, "Replace it by cable with gel or dry water blocking."),
   },
   rodents: {
     title: "Bare cable among rodents",
@@ -109,7 +109,7 @@ export const WORDS: Readonly<Record<RuleName, RuleWords>> = {
         : is(one, "does_not")
           ? `Rodents live in ${q("pathway")}, and the cable has no armour.`
           : `Rodents live in ${q("pathway")}; the cable has ${one.facts.armour} armour.`,
-    todo: (one) =>
+    remedy: (one) =>
       unless(
         one,
         "Close the pipe's mouths, and look at the sheath when somebody goes there; armoured cable when it is replaced.",
@@ -125,7 +125,7 @@ export const WORDS: Readonly<Record<RuleName, RuleWords>> = {
         : is(one, "fits")
           ? `Lightning strikes at ${q("pathway")}; the cable has no metal.`
           : `Lightning strikes at ${q("pathway")}, and the cable has metallic members.`,
-    todo: (one) => unless(one, "See that its metal is bonded at both ends; cable without metal when it is replaced."),
+    remedy: (one) => unless(one, "See that its metal is bonded at both ends; cable without metal when it is replaced."),
   },
   unlisted: {
     title: "Unlisted outdoor cable far indoors",
@@ -139,7 +139,7 @@ export const WORDS: Readonly<Record<RuleName, RuleWords>> = {
             ? `Whether the marking ${one.facts.marking} is a fire listing is not known here.`
             : "Whether the cable has a fire marking is not on record."
         : `The cable has no fire listing and runs ${least(one)}${metres(one.facts.metres)} in ${q("building") || q("stop") || q("space")}, of ${metres(one.facts.limit)} allowed.${contradiction(one)}`,
-    todo: (one) =>
+    remedy: (one) =>
       unless(one, "End it nearer to the entrance, put it in rigid metal pipe, or go on with listed cable."),
   },
   fire: {
@@ -157,7 +157,7 @@ export const WORDS: Readonly<Record<RuleName, RuleWords>> = {
       }
       return `${place} is a ${space} space; the cable is ${one.facts.marking === null ? "not marked" : `marked ${one.facts.marking}`}.${contradiction(one)}`;
     },
-    todo: (one) =>
+    remedy: (one) =>
       unless(one, "Replace it by cable marked for that space, or record the marking that is printed on it."),
   },
   out_of_use: {
@@ -170,7 +170,7 @@ export const WORDS: Readonly<Record<RuleName, RuleWords>> = {
         : one.facts.against
           ? `The cable is out of use at ${inPlaces(one)} indoors, and its labels contradict each other: one says "${one.facts.label}", another "${one.facts.against}". It counts as not reserved.`
           : `The cable is out of use at ${inPlaces(one)} indoors, and no label reserves it.`,
-    todo: (one) =>
+    remedy: (one) =>
       unless(
         one,
         one.facts.against
@@ -186,7 +186,7 @@ export const WORDS: Readonly<Record<RuleName, RuleWords>> = {
       is(one, "cannot_tell")
         ? `Whether ${q("firestop")} was sealed after the cable was laid can't be told.`
         : `${q("firestop")} was last sealed on ${one.facts.closed_on}; the cable was laid on ${one.facts.installed_on}.`,
-    todo: (one) =>
+    remedy: (one) =>
       unless(one, "Look whether the seal is whole round the cable, have it made good, and record the day."),
   },
   metal: {
@@ -199,7 +199,7 @@ export const WORDS: Readonly<Record<RuleName, RuleWords>> = {
         : one.facts.state === "no_metal"
           ? "The cable has no metallic members."
           : `The cable's metal ${BOND[one.facts.state as string]} in ${q("building") || q("space")}${q("stop") ? `, at ${q("stop")}` : ""}.`,
-    todo: (one) =>
+    remedy: (one) =>
       one.facts.state === "unbonded"
         ? "Have it bonded or isolated there at once, and treat it as live until then."
         : unless(
@@ -217,7 +217,7 @@ export const WORDS: Readonly<Record<RuleName, RuleWords>> = {
         : is(one, "does_not")
           ? `At ${q("closure")} the armour is neither carried through nor bonded on record (${q("stop")}).`
           : `At ${q("closure")} the armour is ${String(one.facts.state ?? "bonded").replace("_", " ")}.`,
-    todo: (one) => unless(one, "Look at the case, carry the armour through or bond it, and record it."),
+    remedy: (one) => unless(one, "Look at the case, carry the armour through or bond it, and record it."),
   },
   buffer: {
     title: "Connector on a strand too thin for it",
@@ -237,7 +237,7 @@ export const WORDS: Readonly<Record<RuleName, RuleWords>> = {
           : "of a coating not on record";
       return `${n} ${size}: ${how}.`;
     },
-    todo: (one) => unless(one, "Terminate them by pigtails or a furcation kit, or record how it was done."),
+    remedy: (one) => unless(one, "Terminate them by pigtails or a furcation kit, or record how it was done."),
   },
   coil: {
     title: "Coil too tight",
@@ -247,7 +247,7 @@ export const WORDS: Readonly<Record<RuleName, RuleWords>> = {
       is(one, "cannot_tell")
         ? `Whether the coil at ${q("stop")} is wide enough can't be told.`
         : `The coil at ${q("stop")} has a radius of ${one.facts.radius_mm} mm; the cable needs ${one.facts.least_mm} mm.`,
-    todo: (one) => unless(one, "Store the coil wider."),
+    remedy: (one) => unless(one, "Store the coil wider."),
   },
   bore: {
     title: "Pipe smaller than its cable",
@@ -255,7 +255,7 @@ export const WORDS: Readonly<Record<RuleName, RuleWords>> = {
     source: "Arithmetic",
     fact: (one, q) =>
       `${q("conduit")} is ${one.facts.bore_mm} mm wide; what lies in it is ${(one.facts.sizes_mm as readonly string[]).join(" and ")} mm thick.`,
-    todo: () => "Correct the pipe's inner diameter, the cable's outer diameter, or which pipe it lies in.",
+    remedy: () => "Correct the pipe's inner diameter, the cable's outer diameter, or which pipe it lies in.",
   },
   fill: {
     title: "Pipe fuller than advised",
@@ -265,7 +265,7 @@ export const WORDS: Readonly<Record<RuleName, RuleWords>> = {
       one.facts.percent == null
         ? `How full ${q("conduit")} is can't be told.`
         : `${q("conduit")} is ${least(one)}${one.facts.percent} % full; ${one.facts.limit_percent} % is advised.`,
-    todo: (one) => unless(one, "Use another pipe for what comes next."),
+    remedy: (one) => unless(one, "Use another pipe for what comes next."),
   },
   jam: {
     title: "Three cables that may jam",
@@ -275,7 +275,7 @@ export const WORDS: Readonly<Record<RuleName, RuleWords>> = {
       is(one, "cannot_tell")
         ? `Whether three cables jam in ${q("conduit")} can't be told.`
         : `The bore of ${q("conduit")} is ${one.facts.ratio} diameters of the three cables in it; they jam between ${one.facts.from} and ${one.facts.to}.`,
-    todo: (one) => unless(one, "Expect it to be stuck; do not count on pulling one of them."),
+    remedy: (one) => unless(one, "Expect it to be stuck; do not count on pulling one of them."),
   },
   tension: {
     title: "Pull harder than the cable bears",
@@ -290,7 +290,7 @@ export const WORDS: Readonly<Record<RuleName, RuleWords>> = {
         : "";
       return `Pulling it through ${through} takes ${least(one)}${there_n} N along the way and ${back_n} N against it; it bears ${most_n === null ? "a tension not on record" : `${most_n} N`}.${one.facts.hangs === "yes" ? " In a riser it hangs by its own weight." : ""}${bends}`;
     },
-    todo: (one) =>
+    remedy: (one) =>
       is(one, "caution")
         ? "Pull it from the better end, or from a point between; use lubricant."
         : unless(one, "Do not count on pulling it; pull from a point between, or blow it in."),
@@ -305,7 +305,7 @@ export const WORDS: Readonly<Record<RuleName, RuleWords>> = {
         : is(one, "cannot_tell")
           ? `The depth of ${q("pathway")} is not on record; ${depth(one.facts.least_m)} is asked.`
           : `${q("pathway")} lies at ${depth(one.facts.depth_m)}; ${depth(one.facts.least_m)} is asked.`,
-    todo: (one) => unless(one, "Measure the cover where it matters, and tell the owner of the ground."),
+    remedy: (one) => unless(one, "Measure the cover where it matters, and tell the owner of the ground."),
   },
   pipe_state: {
     title: "Pipe that can't take a cable",
@@ -319,7 +319,7 @@ export const WORDS: Readonly<Record<RuleName, RuleWords>> = {
           : one.facts.state === "unproven" || one.facts.state === null
             ? `${q("conduit")} is not proven.`
             : `${q("conduit")} is ${String(one.facts.state).replace("_", " ")}.`,
-    todo: (one) => unless(one, "Prove the pipe before the cable is ordered."),
+    remedy: (one) => unless(one, "Prove the pipe before the cable is ordered."),
   },
   warranty: {
     title: "Warranty",
@@ -332,7 +332,7 @@ export const WORDS: Readonly<Record<RuleName, RuleWords>> = {
         ? `The warranty ran out on ${until}.`
         : `The warranty runs until ${until} and ${conditions === null ? "has no conditions on record" : `asks: ${conditions}`}`;
     },
-    todo: (one) => unless(one, "Read its conditions before the cable is opened, pulled or moved."),
+    remedy: (one) => unless(one, "Read its conditions before the cable is opened, pulled or moved."),
   },
 };
 
@@ -340,15 +340,15 @@ export const WORDS: Readonly<Record<RuleName, RuleWords>> = {
 export function wordsOf(
   one: Judgement,
   tag: Names,
-): { readonly fact: string; readonly todo: string | null; readonly lacks: readonly string[] } {
+): { readonly fact: string; readonly remedy: string | null; readonly lacks: readonly string[] } {
   const q = (kind: KindName): string => {
     const found = one.records.find(([of]) => of === kind);
     return found ? `\`${tag(...found)}\`` : "";
   };
-  const { fact, todo } = WORDS[one.rule];
+  const { fact, remedy } = WORDS[one.rule];
   return {
     fact: fact(one, q),
-    todo: is(one, "cannot_tell") && one.lacks.length > 0 ? "Record what is missing." : todo(one, q),
+    remedy: is(one, "cannot_tell") && one.lacks.length > 0 ? "Record what is missing." : remedy(one, q),
     lacks: one.lacks.map(({ what, of }) => `${what}, of \`${tag(...of)}\``),
   };
 }

@@ -53,7 +53,7 @@ function verdictsText(
           ],
           width,
         ),
-    [...new Set(told.flatMap(({ todo }) => todo ?? []))].map((one) => paragraph(`To do: ${one}`, width)).join(""),
+    [...new Set(told.flatMap(({ remedy }) => remedy ?? []))].map((one) => paragraph(`To do: ${one}`, width)).join(""),
     unknown.map((one) => paragraph(`Not known: ${one}`, width)).join(""),
     paragraph(caution, width),
   ].filter(Boolean);

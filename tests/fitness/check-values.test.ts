@@ -38,7 +38,7 @@ describe("fill of a pipe", () => {
     expect(jam).toBeLessThan(limit("jam.to"));
   });
 
-  // A public transcript of NEC chapter 9 table 4: 40 % of a 2-inch tube of 2.067 in is 1.342 square inches.
+  // NEC chapter 9 table 4, as printed in the open: 40 % of a 2-inch tube of 2.067 in is 1.342 square inches.
   it("allows 1.342 square inches at 40 % of 2.067 in", () => {
     expect(limit("fill.more") * (Math.PI / 4) * 2.067 ** 2).toBeCloseTo(1.342, 3);
   });

@@ -112,7 +112,7 @@ describe("the pull of a leg", () => {
     }
     expect((await plant.of("F-1", "tension"))[0]).toMatchObject({
       verdict: "caution",
-      todo: expect.stringMatching(/better end/),
+      remedy: expect.stringMatching(/better end/),
     });
     expect((await plant.of("F-2", "tension"))[0]?.verdict).toBe("does_not");
   });

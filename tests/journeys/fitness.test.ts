@@ -44,9 +44,9 @@ describe("whether a cable belongs where it lies", () => {
     const { verdicts } = await told();
     const lines = await rows();
     expect(lines.length).toBe(verdicts.length);
-    for (const [index, { fact, todo }] of verdicts.entries()) {
+    for (const [index, { fact, remedy }] of verdicts.entries()) {
       expect(lines[index]).toContain(flat(fact.replaceAll("`", "")));
-      if (todo) expect(lines[index]).toContain(flat(todo.replaceAll("`", "")));
+      if (remedy) expect(lines[index]).toContain(flat(remedy.replaceAll("`", "")));
     }
     // Its armour has no bond on record in either building: a person may be hurt.
     expect(lines[0]).toMatch(/^does not fit metal and bonding .*no bond on record/);

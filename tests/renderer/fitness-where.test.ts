@@ -29,7 +29,7 @@ const verdict = (rule: RuleName, value: Verdict, ...records: ReturnType<typeof r
   fact: "",
   rule_words: "",
   source: "",
-  todo: null,
+  remedy: null,
   caution: "",
   figures: [],
   lacks: [],

@@ -121,7 +121,7 @@ function fitnessRule(name: RuleName, severity: Severity, by: KindName = "cable")
       const cable = by === "cable" ? one.records[0] : undefined;
       return {
         sentence: `${cable ? `${quote(tag, cable)}: ` : ""}${words.fact}${further(name, facts as never, by)}`,
-        repair: words.todo,
+        repair: words.remedy,
         caution: name === "metal" || name === "armour_at_case" ? CAUTION.metal : LOCAL_CODE,
       };
     },

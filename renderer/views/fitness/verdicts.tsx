@@ -36,10 +36,10 @@ const COLUMNS: readonly WalkedColumn<FitnessVerdict>[] = [
   { key: "rule", head: "held against", show: ({ rule }) => RULE_WORDS[rule] },
   { key: "fact", head: "what was found", show: ({ fact, records }) => <Said text={fact} records={records} /> },
   {
-    key: "todo",
+    key: "remedy",
     head: "what to do",
-    show: ({ todo, records }) =>
-      todo ? <Said text={todo} records={records} /> : <span className="faint">nothing</span>,
+    show: ({ remedy, records }) =>
+      remedy ? <Said text={remedy} records={records} /> : <span className="faint">nothing</span>,
   },
 ];
 
@@ -65,7 +65,7 @@ export function Verdicts({ verdicts, selected, onSelect }: VerdictsProps) {
 
 export function VerdictPart({ one }: { readonly one: FitnessVerdict }) {
   const { unit } = useSettings();
-  const { rule, verdict, fact, rule_words, source, todo, figures, lacks, records } = one;
+  const { rule, verdict, fact, rule_words, source, remedy, figures, lacks, records } = one;
   return (
     <div className="verdict-leaf">
       <LeafHead tag={RULE_WORDS[rule]}>
@@ -77,7 +77,7 @@ export function VerdictPart({ one }: { readonly one: FitnessVerdict }) {
       <Facts>
         <Fact name="Rule">{rule_words}</Fact>
         <Fact name="Source">{source}</Fact>
-        <Fact name="To do">{todo ? <Said text={todo} records={records} /> : null}</Fact>
+        <Fact name="To do">{remedy ? <Said text={remedy} records={records} /> : null}</Fact>
         <Fact name="Rests on">
           {records.map((record, index) => (
             <span key={`${record.kind} ${record.id}`}>
