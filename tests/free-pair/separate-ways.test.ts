@@ -34,6 +34,19 @@ async function twoCables(plant: CheckedPlant, length_m: number): Promise<void> {
 const cablesOf = (route: { cables: readonly { tag: string }[] } | undefined) => route?.cables.map(({ tag }) => tag);
 
 describe("two separate routes", () => {
+  it("are none where the second lies, on record, in a way that doesn't come to its places", async () => {
+    const plant = await campus();
+    await twoCables(plant, 400);
+    expect((await ask(plant)).separate?.routes).toHaveLength(2);
+    // N-2 is said to lead elsewhere: that F-096 lies in it from MH-09 can't be so.
+    await plant.add("space", { tag: "MH-77", kind: "maintenance_hole" });
+    await plant.edit("pathway", "N-2", { from_space_id: "MH-77" });
+    expect((await ask(plant)).separate ?? null).toBeNull();
+    // Where nobody recorded its end, it goes where its cable does.
+    await plant.edit("pathway", "N-2", { from_space_id: null });
+    expect((await ask(plant)).separate?.routes).toHaveLength(2);
+  });
+
   it("lose what the single ways over the same cables lose, joints that are to be made among it", async () => {
     const plant = await campus();
     await twoCables(plant, 400);
