@@ -53,7 +53,7 @@ const LOOKS: readonly Look[] = [
   ["a record", "#/record?kind=cable&id=3&tag=F-033", ".field-row"],
   ["the report", "#/check", "[data-finding]"],
   ["one rule's findings", "#/check?by=truth.joined_twice", "[data-finding]"],
-  ["reading a folder", "#/import", ".folder-choice"],
+  ["reading a folder", "#/import", ".path-choice"],
   ["the history", "#/history", ".history tr a"],
 ];
 

@@ -155,7 +155,7 @@ everyPage(
     "no moment yet": { address: "#/compare", shows: ".compare-empty a" },
     "since the sign-off": { address: "#/compare?from=signed", shows: ".compare-changes .change" },
     "the field's copy": { address: `#/merge?file=${FIELD}`, shows: ".conflicts li" },
-    "no file yet": { address: "#/merge", shows: ".merge-choice" },
+    "no file yet": { address: "#/merge", shows: ".path-choice" },
   },
   ["two moments", "the field's copy"],
   () => plant,

@@ -73,7 +73,7 @@ describe("a chosen way", () => {
     ] as const) {
       await loss.fill(typed);
       await button(/It is done/).click();
-      await journey.page.locator(".job-fault", { hasText: said }).waitFor();
+      await journey.page.locator(".leaf-fault", { hasText: said }).waitFor();
     }
     expect((await journey.plant.run<JobAnswer>("job.show", { job: "J-2" })).open).toBe(1);
   });

@@ -6,13 +6,13 @@ import { onDesktop } from "../../capabilities/browser.ts";
 import { useClient } from "../../client/context.ts";
 import { Button } from "../../controls/button.tsx";
 import { count, counted } from "../../controls/figures.ts";
+import { PathChoice } from "../../controls/path-choice.tsx";
 import { Refused } from "../../controls/refused.tsx";
 import { Waiting } from "../../controls/waiting.tsx";
 import { Page } from "../../frame/page.tsx";
 import { Region } from "../../frame/region.tsx";
 import { addressOf } from "../../frame/router.ts";
 import type { ViewProps } from "../view.ts";
-import { FolderChoice } from "./folder-choice.tsx";
 import { useLongAct } from "./use-long-act.ts";
 import "./import.css";
 
@@ -59,7 +59,7 @@ export function Export({ values }: ViewProps) {
               </span>
             </label>
           ) : (
-            <FolderChoice what="Choose a folder" value="" act="Take this folder" />
+            <PathChoice thing="folder" what="Choose a folder" value="" act="Take this folder" />
           )}
           {refused ? <Refused failure={refused} /> : null}
           {written ? (

@@ -7,6 +7,7 @@ import { useAnswer } from "../../client/use-answer.ts";
 import { Answered } from "../../controls/answer.tsx";
 import { Button } from "../../controls/button.tsx";
 import { count, counted } from "../../controls/figures.ts";
+import { PathChoice } from "../../controls/path-choice.tsx";
 import { Refused } from "../../controls/refused.tsx";
 import { Waiting } from "../../controls/waiting.tsx";
 import { FateMark } from "../../drawing/findings.tsx";
@@ -17,7 +18,6 @@ import { addressOf, go } from "../../frame/router.ts";
 import { useStatus } from "../../frame/use-status.ts";
 import type { ViewProps } from "../view.ts";
 import { FatesBar } from "./fates-bar.tsx";
-import { FolderChoice } from "./folder-choice.tsx";
 import { RowFates } from "./row-fates.tsx";
 import { useLongAct } from "./use-long-act.ts";
 import "./import.css";
@@ -58,7 +58,7 @@ export function Import({ values }: ViewProps) {
     return (
       <Page answer="A folder of CSV files, one for each kind of record. Nothing is written before you have seen what each row would do.">
         <div className="import-empty">
-          <FolderChoice what="Choose a folder" value="" act="Rehearse it" />
+          <PathChoice thing="folder" what="Choose a folder" value="" act="Rehearse it" />
           <p className="soft">
             To see the form such files have,{" "}
             <a className="link" href={addressOf("export")}>

@@ -70,7 +70,7 @@ function DoStep({
     setFailure(null);
     if (read instanceof Map) {
       setFaults(Object.fromEntries(read));
-      document.querySelector<HTMLElement>(`.job-form [name="${[...read.keys()][0]}"]`)?.focus();
+      document.querySelector<HTMLElement>(`.leaf-form [name="${[...read.keys()][0]}"]`)?.focus();
       return;
     }
     setFaults({});
@@ -99,7 +99,7 @@ function DoStep({
 
   return (
     <form
-      className="job-form"
+      className="leaf-form"
       noValidate
       onSubmit={(event: FormEvent) => {
         event.preventDefault();
@@ -139,7 +139,7 @@ function DoStep({
             />
           )}
           {faults[one.name] ? (
-            <span className="job-fault" id={`job-${one.name}-why`}>
+            <span className="leaf-fault" id={`job-${one.name}-why`}>
               {faults[one.name]}
             </span>
           ) : null}

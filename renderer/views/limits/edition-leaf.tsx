@@ -57,7 +57,7 @@ function Choose({ row }: { readonly row: EditionRow }) {
     setFault(reason === "" ? "Say why, so that whoever meets the choice can judge it." : null);
     setFailure(null);
     if (reason === "") {
-      document.querySelector<HTMLElement>(".limit-form textarea")?.focus();
+      document.querySelector<HTMLElement>(".leaf-form textarea")?.focus();
       return;
     }
     const name = row.editions.find((one) => one.edition === edition)?.words ?? edition;
@@ -77,7 +77,7 @@ function Choose({ row }: { readonly row: EditionRow }) {
   };
 
   return (
-    <form className="limit-form" onSubmit={(event) => void write(event)} noValidate>
+    <form className="leaf-form" onSubmit={(event) => void write(event)} noValidate>
       <label>
         <span>Edition</span>
         <select value={edition} onChange={(event) => setEdition(event.target.value as typeof edition)}>
@@ -100,7 +100,7 @@ function Choose({ row }: { readonly row: EditionRow }) {
         />
       </label>
       {fault ? (
-        <p className="limit-fault" id="limit-why-why">
+        <p className="leaf-fault" id="limit-why-why">
           {fault}
         </p>
       ) : null}

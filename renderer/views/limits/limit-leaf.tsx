@@ -67,7 +67,7 @@ function OwnValue({ limit }: { readonly limit: Limit }) {
     setFaults(wrong);
     setFailure(null);
     if (typeof number !== "number" || wrong.why) {
-      document.querySelector<HTMLElement>(wrong.value ? ".limit-form input" : ".limit-form textarea")?.focus();
+      document.querySelector<HTMLElement>(wrong.value ? ".leaf-form input" : ".leaf-form textarea")?.focus();
       return;
     }
     const values = {
@@ -94,7 +94,7 @@ function OwnValue({ limit }: { readonly limit: Limit }) {
   };
 
   return (
-    <form className="limit-form" onSubmit={(event) => void write(event)} noValidate>
+    <form className="leaf-form" onSubmit={(event) => void write(event)} noValidate>
       <label>
         <span>Value{limit.unit ? `, in ${limit.unit}` : ""}</span>
         <input
@@ -107,7 +107,7 @@ function OwnValue({ limit }: { readonly limit: Limit }) {
         />
       </label>
       {faults.value ? (
-        <p className="limit-fault" id="limit-value-why">
+        <p className="leaf-fault" id="limit-value-why">
           {faults.value}
         </p>
       ) : null}
@@ -123,7 +123,7 @@ function OwnValue({ limit }: { readonly limit: Limit }) {
         />
       </label>
       {faults.why ? (
-        <p className="limit-fault" id="limit-why-why">
+        <p className="leaf-fault" id="limit-why-why">
           {faults.why}
         </p>
       ) : null}

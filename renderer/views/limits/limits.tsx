@@ -122,7 +122,7 @@ export function Limits({ values }: ViewProps) {
             keyOf={({ tag }) => tag}
             selected={selected?.tag ?? null}
             onSelect={(at) => goWith({ at }, { replace: true })}
-            onOpen={() => document.querySelector<HTMLElement>(".limit-form input, .limit-form select")?.focus()}
+            onOpen={() => document.querySelector<HTMLElement>(".leaf-form input, .leaf-form select")?.focus()}
           />
         )}
       </Region>

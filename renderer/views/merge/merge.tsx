@@ -11,6 +11,7 @@ import { Answered } from "../../controls/answer.tsx";
 import { Button } from "../../controls/button.tsx";
 import { count, counted } from "../../controls/figures.ts";
 import { Fact, Facts, LeafHead, LeafPart } from "../../controls/leaf.tsx";
+import { PathChoice } from "../../controls/path-choice.tsx";
 import { Refused } from "../../controls/refused.tsx";
 import { say } from "../../frame/notices.tsx";
 import { Page } from "../../frame/page.tsx";
@@ -20,7 +21,6 @@ import { ChangeLines } from "../history/change-lines.tsx";
 import { useLongAct } from "../import/use-long-act.ts";
 import type { ViewProps } from "../view.ts";
 import { ConflictList, type Take } from "./conflict-list.tsx";
-import { FileChoice } from "./file-choice.tsx";
 import "./merge.css";
 
 type Comparison = AnswerOf<"merge.compare">;
@@ -30,7 +30,7 @@ export function Merge({ values }: ViewProps) {
   return file === "" ? (
     <Page answer="Another file of this plant, such as the one that went to the field. Nothing is written before you have seen what it would change.">
       <div className="merge-empty">
-        <FileChoice value="" />
+        <PathChoice thing="file" what="Choose another file of this plant" act="Compare" value="" />
       </div>
     </Page>
   ) : (
@@ -73,7 +73,7 @@ function Compared({ file }: { readonly file: string }) {
           {() => null}
         </Answered>
         <div className="merge-empty">
-          <FileChoice value={file} />
+          <PathChoice thing="file" what="Choose another file of this plant" act="Compare" value={file} />
         </div>
       </Page>
     );
