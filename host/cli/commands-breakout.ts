@@ -3,10 +3,8 @@ import { breakoutText, closingText } from "./broken-out.ts";
 import { type Command, type Given, wholeNumber } from "./command.ts";
 import { question } from "./commands-ask.ts";
 import { UsageError } from "./exit.ts";
+import { known, metres } from "./options.ts";
 import { planned } from "./planned.ts";
-
-const known = (all: Readonly<Record<string, unknown>>): Record<string, unknown> =>
-  Object.fromEntries(Object.entries(all).filter(([, value]) => value !== undefined));
 
 function oneOf<T extends string>(given: Given, option: string, words: readonly T[]): T | undefined {
   const text = given.option(option);
@@ -14,14 +12,6 @@ function oneOf<T extends string>(given: Given, option: string, words: readonly T
   const found = words.find((word) => word === text.trim().toLowerCase());
   if (found === undefined) throw new UsageError(`--${option} is ${words.join(" or ")}, not "${text}".`);
   return found;
-}
-
-function metres(given: Given, option: string): number | undefined {
-  const text = given.option(option);
-  if (text === undefined) return undefined;
-  const number = Number(text.trim().replace(/m$/i, ""));
-  if (text.trim() === "" || !Number.isFinite(number)) throw new UsageError(`--${option} is a number, not "${text}".`);
-  return number;
 }
 
 /** What the reverse doesn't take. */

@@ -3,15 +3,8 @@ import { type Command, type Given, wholeNumber } from "./command.ts";
 import { question } from "./commands-ask.ts";
 import { UsageError } from "./exit.ts";
 import { mendText, severalText } from "./mended.ts";
+import { known, metres } from "./options.ts";
 import { planned } from "./planned.ts";
-
-function metres(given: Given, option: string): number | undefined {
-  const text = given.option(option);
-  if (text === undefined) return undefined;
-  const number = Number(text.trim().replace(/m$/i, ""));
-  if (text.trim() === "" || !Number.isFinite(number)) throw new UsageError(`--${option} is a number, not "${text}".`);
-  return number;
-}
 
 function placesOf(text: string): [string, string] {
   const [from, to, more] = text.split("..");
@@ -20,9 +13,6 @@ function placesOf(text: string): [string, string] {
   }
   return [from, to];
 }
-
-const known = (all: Readonly<Record<string, unknown>>): Record<string, unknown> =>
-  Object.fromEntries(Object.entries(all).filter(([, value]) => value !== undefined));
 
 /** What belongs to a job alone. */
 const OF_JOB = ["way", "hole", "cases", "piece", "people", "replace-by", "follows"];

@@ -1,0 +1,16 @@
+/** Options that several commands read alike. */
+import type { Given } from "./command.ts";
+import { UsageError } from "./exit.ts";
+
+/** A number, with or without an m behind it; nothing where it was left out. */
+export function metres(given: Given, option: string): number | undefined {
+  const text = given.option(option);
+  if (text === undefined) return undefined;
+  const number = Number(text.trim().replace(/m$/i, ""));
+  if (text.trim() === "" || !Number.isFinite(number)) throw new UsageError(`--${option} is a number, not "${text}".`);
+  return number;
+}
+
+/** What was given, without what was left out. */
+export const known = (all: Readonly<Record<string, unknown>>): Record<string, unknown> =>
+  Object.fromEntries(Object.entries(all).filter(([, value]) => value !== undefined));
