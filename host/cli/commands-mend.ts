@@ -1,5 +1,5 @@
 /** How a cut cable is mended. */
-import { type Command, type Given, wholeNumber } from "./command.ts";
+import { type Command, wholeNumber } from "./command.ts";
 import { question } from "./commands-ask.ts";
 import { UsageError } from "./exit.ts";
 import { mendText, severalText } from "./mended.ts";
