@@ -35,6 +35,10 @@ export interface GridRowProps {
   readonly spot: number;
   /** Selected columns, or null. */
   readonly selected: readonly [number, number] | null;
+  /** The column in which the corner of the selection is drawn on with the mouse, or -1. */
+  readonly corner: number;
+  /** Whether the corner is being drawn over the selected columns of this row. */
+  readonly drawnOver: boolean;
   readonly editor: { readonly column: number; readonly node: ReactNode } | null;
   readonly isNew: boolean;
   readonly picked: boolean;
@@ -94,7 +98,11 @@ export const GridRow = memo(function GridRow(props: GridRowProps) {
                   tabIndex={at === spot ? 0 : -1}
                   {...(at === spot ? { "data-region-first": "" } : {})}
                   data-column={at}
-                  className={keptClass(classOf(column.figures, inBlock, typedHere, edited), at, props.kept)}
+                  className={keptClass(
+                    classOf(column.figures, inBlock, typedHere, edited, props.drawnOver && inBlock),
+                    at,
+                    props.kept,
+                  )}
                   style={keptPlace(at, props.kept)}
                 >
                   {edited ? (
@@ -109,6 +117,14 @@ export const GridRow = memo(function GridRow(props: GridRowProps) {
                       colours={props.coloursOf(cell.row.original, column)}
                     />
                   )}
+                  {at === props.corner && !edited ? (
+                    <i
+                      className="grid-corner"
+                      data-drawn-on=""
+                      aria-hidden="true"
+                      title="Draw down: counts on or fills down; with Ctrl the other of the two"
+                    />
+                  ) : null}
                   {at === 0 && !edited ? (
                     <span className="hush">
                       {headWords(isNew, cell.row.original, column, typedHere, [
@@ -158,10 +174,16 @@ function headWords(
   return [name, ...marks].filter(Boolean).join(", ");
 }
 
-function classOf(figures: boolean, inBlock: boolean, typed: TypedCell | undefined, edited: boolean) {
+function classOf(
+  figures: boolean,
+  inBlock: boolean,
+  typed: TypedCell | undefined,
+  edited: boolean,
+  drawnOver: boolean,
+) {
   const names = ["grid-cell"];
   if (figures) names.push("figures");
-  if (inBlock) names.push("selected");
+  if (inBlock) names.push(drawnOver ? "drawn-over" : "selected");
   if (typed?.state === "refused") names.push("refused");
   if (edited) names.push("edited");
   return names.join(" ");
