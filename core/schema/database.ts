@@ -45,10 +45,28 @@ export interface ContentTable {
   bytes: Uint8Array;
 }
 
+export interface DeskTable {
+  id: number;
+  /** What form it belongs to: `run`, `sheet`. */
+  form: string;
+  /** What people know it by. */
+  name: string;
+  /** JSON: what was typed, as it was typed. */
+  content: string;
+  /** How often it was kept. */
+  kept: number;
+  /** ISO 8601 in UTC. */
+  kept_at: string;
+  kept_by: string;
+  /** The change set by which it became a record. */
+  entered: number | null;
+}
+
 export type RecordTables = { [K in KindName]: Row<K> };
 
 export interface Database extends RecordTables {
   change_set: ChangeSetTable;
   change_entry: ChangeEntryTable;
   content: ContentTable;
+  desk: DeskTable;
 }

@@ -7,6 +7,7 @@ import { refuse } from "../result.ts";
 import { writeDraft, writeEntries } from "./apply.ts";
 import { BulkWriter } from "./bulk.ts";
 import { closeChangeSet, lastChangeSet, type Opened, openChangeSet } from "./change-set.ts";
+import { enteredFromDesk, type Kept, keepOnDesk, type ToKeep, throwFromDesk } from "./desk.ts";
 import { type Draft, draftOf, foldedDraft } from "./draft.ts";
 import type { Entry } from "./entries.ts";
 import type { Reader, Store, Writer } from "./handle.ts";
@@ -160,6 +161,22 @@ export class Gateway {
     });
     this.#tell(written);
     return written;
+  }
+
+  /** Keeps on the desk what is no record yet: no change set, and no window is told. */
+  async keep(item: ToKeep, author: string): Promise<Kept> {
+    if (this.#store.readOnly) refuse("read_only", this.#store.readOnly);
+    return this.#store.write((writer) => keepOnDesk(writer, item, this.#clock.now(), author));
+  }
+
+  async throwAway(form: string, id: number): Promise<void> {
+    if (this.#store.readOnly) refuse("read_only", this.#store.readOnly);
+    await this.#store.write((writer) => throwFromDesk(writer, form, id));
+  }
+
+  /** What lay on the desk became a record by this change set. */
+  async entered(form: string, id: number, changeSet: number): Promise<void> {
+    await this.#store.write((writer) => enteredFromDesk(writer, form, id, changeSet));
   }
 
   async #write(writer: Writer, ready: Ready, { head, digest }: Opened, progress?: Restores["progress"]): Promise<void> {

@@ -33,7 +33,7 @@ const TYPES: Readonly<Record<Field["type"], string>> = {
   subject: "INTEGER",
   shape: "TEXT",
 };
-const HISTORY = ["change_set", "change_entry", "content"];
+const HISTORY = ["change_set", "change_entry", "content", "desk"];
 
 async function schema() {
   const plant = await newPlant();
@@ -61,7 +61,7 @@ const termsOf = (sql: string): string[] =>
 const fieldsOf = (kind: KindName) => Object.entries<Field>(kindOf(kind).fields);
 
 describe("the database", () => {
-  it("has a table for each kind, those of history, and nothing else, all strict", async () => {
+  it("has a table for each kind, those of history, the desk, and nothing else, all strict", async () => {
     const { tables } = await schema();
     expect(tables.map((table) => table.name).sort()).toEqual([...KIND_NAMES, ...HISTORY].sort());
     expect(tables.filter((table) => table.strict !== 1)).toEqual([]);
