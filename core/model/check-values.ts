@@ -5,6 +5,7 @@
 import { cleanText, Fault, longerThan, quoted } from "./clean-text.ts";
 import { isKindName, KIND_NAMES, KINDS, type KindName, type Value } from "./dictionary.ts";
 import type { Field } from "./field.ts";
+import { blanksOf } from "./label-blanks.ts";
 import { checkShape } from "./shapes.ts";
 
 export interface ValueIssue {
@@ -52,12 +53,15 @@ function setCheck(values: Readonly<Record<string, string>>): Check {
 function checkOf(field: Field): Check {
   switch (field.type) {
     case "text": {
-      const { max, lines = false } = field;
+      const { max, lines = false, blanks } = field;
       return (value) => {
         if (typeof value !== "string") return new Fault(`is ${quoted(value)}: must be text`);
         const text = cleanText(value, lines);
         if (text instanceof Fault) return text;
         if (longerThan(text, max)) return new Fault(`is longer than ${max} characters`);
+        const [strange] = blanks ? blanksOf(text).filter((name) => !blanks.includes(name)) : [];
+        if (strange !== undefined)
+          return new Fault(`has the blank {${strange}}, which refers to nothing: must be one of ${blanks?.join(", ")}`);
         return text === "" ? null : text;
       };
     }

@@ -20,6 +20,8 @@ import { interfaceKind } from "./kinds/interface.ts";
 import { job } from "./kinds/job.ts";
 import { jobStep } from "./kinds/job-step.ts";
 import { label } from "./kinds/label.ts";
+import { labelSheet } from "./kinds/label-sheet.ts";
+import { labelTemplate } from "./kinds/label-template.ts";
 import { leg } from "./kinds/leg.ts";
 import { limitValue } from "./kinds/limit-value.ts";
 import { measurement } from "./kinds/measurement.ts";
@@ -48,6 +50,8 @@ export const KINDS = {
   plant,
   party,
   limit_value: limitValue,
+  label_template: labelTemplate,
+  label_sheet: labelSheet,
   building,
   space,
   busbar,

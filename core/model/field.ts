@@ -22,6 +22,8 @@ export interface TextField extends Common {
   readonly required?: boolean;
   /** Whether line breaks are allowed. */
   readonly lines?: boolean;
+  /** For a wording with blanks such as `{tag}`: the names that may stand in them. */
+  readonly blanks?: readonly string[];
 }
 export interface IntegerField extends Common {
   readonly type: "integer";

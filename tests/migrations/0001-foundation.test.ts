@@ -8,6 +8,10 @@ import { MIGRATIONS } from "../../migrations/index.ts";
 import { newFolder } from "../support/plant.ts";
 import { query } from "./old-plant.ts";
 
+/** Kinds that came with later migrations. */
+const LATER: ReadonlySet<string> = new Set(["label_template", "label_sheet"]);
+const FIRST = KIND_NAMES.filter((kind) => !LATER.has(kind));
+
 let path: string;
 beforeAll(async () => {
   path = join(newFolder(), "first.strandbook");
@@ -30,12 +34,12 @@ describe("a file made by the first migration", () => {
     );
     expect(tables.filter((table) => table.strict === 0)).toEqual([]);
     expect(tables.map((table) => table.name).sort()).toEqual(
-      [...KIND_NAMES, "change_set", "change_entry", "content"].sort(),
+      [...FIRST, "change_set", "change_entry", "content"].sort(),
     );
   });
 
   it("never gives the id of a deleted record to another", () => {
-    const reusing = KIND_NAMES.filter((kind) => {
+    const reusing = FIRST.filter((kind) => {
       const [table] = query<{ sql: string }>(path, `SELECT sql FROM sqlite_schema WHERE name = '${kind}'`);
       return !table?.sql.includes("AUTOINCREMENT");
     });
@@ -43,15 +47,15 @@ describe("a file made by the first migration", () => {
   });
 
   it("refers only to tables and columns that exist", () => {
-    const broken = KIND_NAMES.flatMap((kind) =>
+    const broken = FIRST.flatMap((kind) =>
       keysOf(kind).filter(({ table, to }) => to !== "id" || query(path, `PRAGMA table_info(${table})`).length === 0),
     );
-    expect(KIND_NAMES.flatMap(keysOf).length).toBeGreaterThan(100);
+    expect(FIRST.flatMap(keysOf).length).toBeGreaterThan(100);
     expect(broken).toEqual([]);
   });
 
   it("finds every record that refers to another by an index", () => {
-    const slow = KIND_NAMES.flatMap((kind) => {
+    const slow = FIRST.flatMap((kind) => {
       const indexed = query<{ name: string }>(path, `PRAGMA index_list(${kind})`).map(
         ({ name }) => query<{ name: string | null }>(path, `PRAGMA index_info(${name})`)[0]?.name,
       );
