@@ -162,8 +162,11 @@ function wideInsert(kind: KindName): string {
   return sql;
 }
 
-const ENTRY =
-  "INSERT INTO change_entry (change_set_id, seq, kind, op, record_id, last_id, data) VALUES (?, ?, ?, ?, ?, ?, ?)";
+const ENTRY_COLUMNS = 7;
+const entriesInto = (rows: number): string =>
+  `INSERT INTO change_entry (change_set_id, seq, kind, op, record_id, last_id, data) VALUES ${Array(rows).fill("(?, ?, ?, ?, ?, ?, ?)").join(", ")}`;
+const ENTRY = entriesInto(1);
+const WIDE_ENTRY = entriesInto(ROWS);
 
 /** Adds entries to a change set, numbered from `seq`. */
 export async function writeEntries(
@@ -172,7 +175,15 @@ export async function writeEntries(
   seq: number,
   entries: readonly Entry[],
 ): Promise<void> {
-  let at = seq;
-  for (const { kind, op, record_id, last_id, data } of entries)
-    await writer.run(ENTRY, [changeSet, at++, kind, op, record_id, last_id, data]);
+  for (let from = 0; from < entries.length; ) {
+    const count = entries.length - from >= ROWS ? ROWS : 1;
+    const parameters: Value[] = new Array(count * ENTRY_COLUMNS);
+    let at = 0;
+    for (let i = from; i < from + count; i++) {
+      const { kind, op, record_id, last_id, data } = entries[i] as Entry;
+      for (const value of [changeSet, seq + i, kind, op, record_id, last_id, data]) parameters[at++] = value;
+    }
+    await writer.run(count === 1 ? ENTRY : WIDE_ENTRY, parameters);
+    from += count;
+  }
 }

@@ -68,10 +68,10 @@ async function byTag(reader: Reader, kind: KindName, text: string, limit: number
   // Only `tag` is asked for: then SQLite scans the narrow unique index and not the table.
   const rows = await reader.rows<{ id: number; tag: string; rank: number }>(
     `select id, tag,
-       case when tag = ? then 0 when ${STRIPPED} like ? escape '\\' then 1
-         when tag like ? escape '\\' or ${STRIPPED} like ? escape '\\' then 2 else 3 end as rank
+       case when tag = ? then 0 when ${STRIPPED} like +? escape '\\' then 1
+         when tag like +? escape '\\' or ${STRIPPED} like +? escape '\\' then 2 else 3 end as rank
      from "${kind}"
-     where tag like ? escape '\\' and (tag like ? escape '\\' or ${STRIPPED} like ? escape '\\')
+     where tag like +? escape '\\' and (tag like +? escape '\\' or ${STRIPPED} like +? escape '\\')
      order by rank, length(tag), tag, id limit ?`,
     [text, bare, `${like(text)}%`, `${bare}%`, inOrder(strip(text)), `%${like(text)}%`, `%${bare}%`, limit],
   );
@@ -90,7 +90,7 @@ async function byName(reader: Reader, kind: KindName, text: string, limit: numbe
   // LIKE knows the case of plain letters only; for others both cases are tried.
   const variants = [...new Set(PLAIN.test(text) ? [text] : [text, text.toLowerCase(), text.toUpperCase()])];
   const rows = await reader.rows<{ id: number; name: string }>(
-    `select id, name from "${kind}" where ${variants.map(() => "name like ? escape '\\'").join(" or ")}
+    `select id, name from "${kind}" where ${variants.map(() => "name like +? escape '\\'").join(" or ")}
      order by length(name), name, id limit ?`,
     [...variants.map((each) => `%${like(each)}%`), limit],
   );
@@ -100,7 +100,7 @@ async function byName(reader: Reader, kind: KindName, text: string, limit: numbe
 async function byFormerTag(reader: Reader, kind: "panel" | "port", text: string, limit: number): Promise<Found[]> {
   const rows = await reader.rows<{ id: number; former: string }>(
     `select t.id, j.value as former from ${kind} t, json_each(t.former_tags) j
-     where t.former_tags is not null and (j.value = ? or ${STRIPPED.replaceAll("tag", "j.value")} like ? escape '\\')
+     where t.former_tags is not null and (j.value = ? or ${STRIPPED.replaceAll("tag", "j.value")} like +? escape '\\')
      order by t.tag_key, t.id limit ?`,
     [text, like(strip(text)), limit],
   );
@@ -118,7 +118,7 @@ async function byLabel(reader: Reader, text: string, limit: number): Promise<Fou
   const part = `%${like(text)}%`;
   const rows = await reader.rows<{ subject_kind: KindName; subject_id: number; words: string }>(
     `select subject_kind, subject_id, coalesce(text_read, text) as words from label
-     where text like ? escape '\\' or text_read like ? escape '\\' order by length(words), id limit ?`,
+     where text like +? escape '\\' or text_read like +? escape '\\' order by length(words), id limit ?`,
     [part, part, limit],
   );
   return rows.map(({ subject_kind, subject_id, words }) => ({
@@ -238,9 +238,12 @@ export async function findRecords(
     });
   }
   for (const kind of of(TAGGED)) found.push(...(await byTag(reader, kind, wanted, limit)));
-  for (const kind of of(NAMED)) found.push(...(await byName(reader, kind, wanted, limit)));
+  // What ranks lower isn't looked for where the list is full without it.
+  const full = (): boolean => new Set(found.map(({ kind, id }) => `${kind} ${id}`)).size >= limit;
+  // A former tag read exactly ranks high.
   if (asked.has("panel")) found.push(...(await byFormerTag(reader, "panel", wanted, limit)));
-  if (wanted.length >= 2) {
+  if (!full()) for (const kind of of(NAMED)) found.push(...(await byName(reader, kind, wanted, limit)));
+  if (!full() && wanted.length >= 2) {
     found.push(...(await byLabel(reader, wanted, limit)).filter(({ kind }) => asked.has(kind)));
   }
   // Every panel has a port 07, and there are more ports than all else: they are searched where nothing else fits.

@@ -5,6 +5,7 @@
  */
 import { parseArgs } from "node:util";
 import { coiling } from "./coiling.ts";
+import { pasting, searching } from "./desk.ts";
 import { engineering } from "./engineering.ts";
 import { type Ground, groundOf } from "./ground.ts";
 import { locating } from "./locating.ts";
@@ -19,6 +20,8 @@ const MEASURES: Readonly<Record<string, (ground: Ground) => Promise<Line | Line[
   report,
   window: tableWindow,
   edit: oneEdit,
+  search: searching,
+  paste: pasting,
   exchange,
   engineering,
   locate: locating,
