@@ -1,26 +1,45 @@
-/** A cable's place taken by another: what was joined at its two ends is joined to the other's, and its services move over. */
+/**
+ * A cable's place taken by another: what the old one is joined to, at its ends and where it is opened, is joined to the new
+ * one's strands of the same number, and its services move over. What was joined is cut off, so the joints are new: what the
+ * old ones lost says nothing of them. In a correction the joints are the same and were the other cable's all along.
+ */
 import { z } from "zod";
-import { escapeName } from "../model/address.ts";
 import type { KindName, Row, Value } from "../model/dictionary.ts";
 import { type Problem, refuse } from "../result.ts";
-import { resolveStrands } from "../store/addresses.ts";
 import type { Plan } from "../store/plan.ts";
-import { cableInput } from "./cable-stretch.ts";
-import { type ActContext, dayOf, PlanDraft } from "./context.ts";
+import { giveServices, numbersOf } from "./cable-carry.ts";
+import { besides, type FacingEnds, facingEnds, keyOf } from "./cable-facing.ts";
+import { pairOf } from "./cable-pair.ts";
+import { cableInput, stopNamed, stopRef } from "./cable-stretch.ts";
+import { type ActContext, dayOf, isCorrection, PlanDraft } from "./context.ts";
 import { listed } from "./ends.ts";
-import { address } from "./inputs.ts";
-import { named } from "./named.ts";
+import { address, given } from "./inputs.ts";
+import { counted, shortRange } from "./numbering.ts";
 
 export const cableReplaceInput = z.strictObject({
   cable: cableInput.describe("The cable that is given up."),
   by: address("The cable that takes its place, strand for strand."),
+  at: stopRef
+    .optional()
+    .describe("Only at this stop of the new cable: its order along it, or the space; at all of them where left out."),
+  strands: z
+    .string()
+    .trim()
+    .min(1, "is empty")
+    .max(400)
+    .optional()
+    .describe("Only these numbers, such as 1-12,20; all where left out."),
+  loss_db: z
+    .union([z.number(), z.array(z.number().nullable()).max(40_000)])
+    .nullable()
+    .optional()
+    .describe("Loss of the new joints in decibels: one for all, or one a joint in the order of the strands."),
+  loss_basis: given("splice", "loss_basis"),
+  method: given("splice", "method").describe("How new splices are made; as the old ones were where left out."),
+  made_on: given("splice", "made_on"),
+  made_by: given("splice", "made_by"),
 });
-
-interface SectionRow {
-  readonly id: number;
-  readonly number: number;
-  readonly ordinal: number;
-}
+type Input = z.output<typeof cableReplaceInput>;
 
 export interface CableReplaced {
   /** Ends that were joined and are now the other's. */
@@ -28,194 +47,166 @@ export interface CableReplaced {
   readonly circuits: number;
 }
 
-/** Both cables with the sections of each strand. Refuses a cable by itself, and one with fewer strands. */
-async function pairOf({ reader }: ActContext, input: { readonly cable: string; readonly by: string }) {
-  const old = await named(reader, input.cable, ["cable"], "cable");
-  const by = await named(reader, input.by, ["cable"], "by");
-  if (old.id === by.id) {
-    refuse("bad_input", `${old.tag} can't take its own place.`, [
-      { field: "by", record: by.tag, reason: "is the same" },
-    ]);
-  }
-  const sectionsOf = async (id: number) =>
-    Map.groupBy(
-      await reader.rows<SectionRow>(
-        `select s.id, t.number, s.ordinal from section s join strand t on t.id = s.strand_id
-         where t.cable_id = ? order by t.number, s.ordinal`,
-        [id],
-      ),
-      ({ number }) => number,
-    );
-  const [from, to] = [await sectionsOf(old.id), await sectionsOf(by.id)];
-  if ([...from.keys()].some((number) => !to.has(number))) {
-    const reason = `has ${to.size} strands, and ${old.tag} has ${from.size}`;
-    refuse("not_possible", `${by.tag} ${reason}.`, [{ field: "by", record: by.tag, reason }]);
-  }
-  return { old, by, from, to };
-}
-
-export async function planCableReplace(
-  context: ActContext,
-  input: z.output<typeof cableReplaceInput>,
-): Promise<Plan<CableReplaced>> {
+/** Refuses a cable by itself, one with fewer strands, one whose ends are joined already, and a place or strands that lack. */
+export async function planCableReplace(context: ActContext, input: Input): Promise<Plan<CableReplaced>> {
   const draft = new PlanDraft(context);
-  const { old, by, from, to } = await pairOf(context, input);
-
-  const ends = new Map<string, { id: number; side: "A" | "B" }>();
-  for (const [number, sections] of from) {
-    const other = to.get(number) ?? [];
-    const [first, last] = [sections[0], sections.at(-1)];
-    const [begin, end] = [other[0], other.at(-1)];
-    if (first && begin) ends.set(`${first.id} A`, { id: begin.id, side: "A" });
-    if (last && end) ends.set(`${last.id} B`, { id: end.id, side: "B" });
+  const { old, by } = await pairOf(context, input);
+  const at = input.at === undefined ? null : await stopNamed(context.reader, by, input.at, "at");
+  const numbers = await numbersOf(context, old.cable.tag, input.strands);
+  const own = (number: number): boolean => numbers === null || numbers.has(number);
+  const ends = facingEnds(old, by).filter(({ number, stop_id }) => own(number) && (at === null || stop_id === at.id));
+  await refuseJoined(draft, ends, by.cable.tag);
+  const sections = [...old.sections].flatMap(([number, all]) => (own(number) ? all.map(({ id }) => id) : []));
+  const joints = await jointsOf(
+    draft,
+    sections,
+    [...old.sections.values()].flat().map(({ id }) => id),
+  );
+  const moves = movesOf(joints, ends);
+  const whole = at === null && numbers === null;
+  if (moves.length === 0 && !whole) {
+    const where = at === null ? "" : ` at ${at.place}`;
+    const reason = `has nothing joined to ${numbers === null ? "it" : `strands ${shortRange([...numbers])}`}${where} that ${by.cable.tag} could take over`;
+    refuse("not_possible", `${old.cable.tag} ${reason}.`, [{ field: "cable", record: old.cable.tag, reason }]);
   }
-  const moved = await moveJoints(draft, ends, by.tag);
-  const aside = await splicedAside(draft, from);
-  if (aside > 0) {
+  await makeAnew(draft, moves, input);
+  const left = joints.length - moves.length;
+  if (whole && left > 0) {
     draft.notice(
-      `${aside} splices of ${old.tag} to other cables, at places where it is opened, stay with it: open ${by.tag} there and splice them anew.`,
+      `${counted(left, "splice")} of ${old.cable.tag} to other cables, at places where it is opened, stay with it: open ${by.cable.tag} there, cut the same strands, and do this again.`,
     );
   }
-  const circuits = await giveServices(draft, from, to, "move");
-  const day = dayOf(context);
-  draft.update("cable", old.id, { life: "out_of_use", life_from: day });
-  draft.notice(
-    `${old.tag} is out of use from ${day}. Where the local code asks for it, out-of-use cable in a building is removed or labelled.`,
-  );
-  return draft.plan(`Put ${by.tag} in the place of ${old.tag}`, { moved, circuits });
-}
-
-/** Terminations and outer splices; refuses where the other cable's end is joined already. */
-async function moveJoints(
-  draft: PlanDraft,
-  ends: ReadonlyMap<string, { readonly id: number; readonly side: "A" | "B" }>,
-  tag: string,
-): Promise<number> {
-  const { reader } = draft.context;
-  const joints = async (ids: Iterable<number>) => {
-    const asked = listed([...ids]);
-    const rows = async (kind: KindName, field: string, side: string) =>
-      (
-        await reader.rows<{ id: number; section_id: number; side: "A" | "B" }>(
-          `select id, ${field} as section_id, ${side} as side from ${kind}
-           where ${field} in (select value from json_each(?)) and life in ('in_place', 'out_of_use') order by id`,
-          [asked],
-        )
-      ).map((row) => ({ ...row, kind, field }));
-    return [
-      ...(await rows("termination", "section_id", "side")),
-      ...(await rows("splice", "a_section_id", "a_side")),
-      ...(await rows("splice", "b_section_id", "b_side")),
-    ];
-  };
-  const taken = new Set([...ends.values()].map(({ id, side }) => `${id} ${side}`));
-  const already = (await joints([...ends.values()].map(({ id }) => id))).filter(({ section_id, side }) =>
-    taken.has(`${section_id} ${side}`),
-  );
-  if (already.length > 0) {
-    const reason = `is joined already at ${already.length} ends`;
-    const problem: Problem = { field: "by", record: tag, reason };
-    refuse("not_possible", `${tag} ${reason}.`, [problem]);
-  }
-  const changes = new Map<string, { kind: KindName; id: number; values: Record<string, Value> }>();
-  for (const joint of await joints([...ends.keys()].map((key) => Number(key.split(" ")[0])))) {
-    const end = ends.get(`${joint.section_id} ${joint.side}`);
-    if (!end) continue;
-    const key = `${joint.kind} ${joint.id}`;
-    const change = changes.get(key) ?? { kind: joint.kind, id: joint.id, values: {} };
-    change.values[joint.field] = end.id;
-    changes.set(key, change);
-  }
-  for (const { kind, id, values } of changes.values()) draft.changes.push({ op: "update", kind, id, values });
-  return changes.size;
-}
-
-/** Splices to other cables on the way, neither at the two ends nor within the cable itself. */
-async function splicedAside(draft: PlanDraft, from: ReadonlyMap<number, readonly SectionRow[]>): Promise<number> {
-  const all = [...from.values()].flat();
-  const outer = new Set<string>();
-  for (const sections of from.values()) {
-    const [first, last] = [sections[0], sections.at(-1)];
-    if (first) outer.add(`${first.id} A`);
-    if (last) outer.add(`${last.id} B`);
-  }
-  const own = new Set(all.map(({ id }) => id));
-  const rows = await draft.context.reader.rows<
-    Pick<Row<"splice">, "a_section_id" | "a_side" | "b_section_id" | "b_side">
-  >(
-    `select a_section_id, a_side, b_section_id, b_side from splice
-     where (a_section_id in (select value from json_each(?1)) or b_section_id in (select value from json_each(?1)))
-       and life in ('in_place', 'out_of_use')`,
-    [listed([...own])],
-  );
-  return rows.filter(({ a_section_id, a_side, b_section_id, b_side }) => {
-    const [a, b] = [own.has(a_section_id), own.has(b_section_id)];
-    if (a && b) return false;
-    return !outer.has(a ? `${a_section_id} ${a_side}` : `${b_section_id} ${b_side}`);
-  }).length;
-}
-
-/** Services of the old glass on the new, number for number; moved, they end on the old one on the day. */
-async function giveServices(
-  draft: PlanDraft,
-  from: ReadonlyMap<number, readonly SectionRow[]>,
-  to: ReadonlyMap<number, readonly SectionRow[]>,
-  how: "move" | "copy",
-): Promise<number> {
-  const { reader } = draft.context;
-  const day = dayOf(draft.context);
-  const numberOf = new Map([...from].flatMap(([number, sections]) => sections.map(({ id }) => [id, number] as const)));
-  const current = (ids: Iterable<number>) =>
-    reader.rows<Row<"assignment">>(
-      `select * from assignment where section_id in (select value from json_each(?)) and (until_on is null or until_on > ?)
-       order by id`,
-      [listed([...ids]), day],
-    );
-  const rows = await current(numberOf.keys());
-  const has = new Set(
-    (await current([...to.values()].flatMap((sections) => sections.map(({ id }) => id)))).map(
-      ({ circuit_id, section_id, role }) => `${circuit_id} ${section_id} ${role}`,
+  const beside = new Map(
+    [...besides(old, by)].filter(([id]) =>
+      [...by.sections].some(([number, all]) => own(number) && all.some((one) => one.id === id)),
     ),
   );
-  const added: Omit<Row<"assignment">, "id" | "rev">[] = [];
-  for (const { id, rev: _, ...values } of rows) {
-    if (how === "move") draft.update("assignment", id, { until_on: day });
-    for (const section of to.get(numberOf.get(values.section_id) ?? 0) ?? []) {
-      const key = `${values.circuit_id} ${section.id} ${values.role}`;
-      if (has.has(key)) continue;
-      has.add(key);
-      added.push({ ...values, section_id: section.id, from_on: day });
-    }
+  const circuits = await giveServices(draft, beside, "move");
+  const day = dayOf(context);
+  if (whole && left === 0) {
+    draft.update("cable", old.cable.id, { life: "out_of_use", life_from: day });
+    draft.notice(
+      `${old.cable.tag} is out of use from ${day}. Where the local code asks for it, out-of-use cable in a building is removed or labelled.`,
+    );
   }
-  await draft.insert("assignment", added);
-  return new Set(added.map(({ circuit_id }) => circuit_id)).size;
+  const which = numbers === null ? "" : `strands ${shortRange([...numbers])} of `;
+  return draft.plan(
+    at === null && numbers === null
+      ? `Put ${by.cable.tag} in the place of ${old.cable.tag}`
+      : `Put ${which}${by.cable.tag} in the place of ${old.cable.tag}${at === null ? "" : ` at ${at.place}`}`,
+    { moved: moves.length, circuits },
+  );
 }
 
-export const cableCarryInput = z.strictObject({
-  cable: cableInput.describe("The cable whose circuits the piece carries on."),
-  by: address("The piece between its two parts, strand for strand."),
-  strands: z
-    .string()
-    .trim()
-    .max(400)
-    .optional()
-    .describe("Only these numbers, such as 1-12,20; all that are cut where left out."),
-});
+interface Joint {
+  readonly kind: "termination" | "splice";
+  readonly row: Row<"termination"> | Row<"splice">;
+  /** The old cable's end in it, and the fields that say so. */
+  readonly end: string;
+  readonly fields: { readonly section: string; readonly side: string };
+}
 
-/** A piece carries on what runs on the cable it mends: its strands get the circuits of the same numbers. */
-export async function planCableCarry(
-  context: ActContext,
-  input: z.output<typeof cableCarryInput>,
-): Promise<Plan<{ readonly circuits: number }>> {
-  const draft = new PlanDraft(context);
-  const { old, by, from, to } = await pairOf(context, input);
-  if (input.strands !== undefined) {
-    const { strands } = await resolveStrands(context.reader, `${escapeName(old.tag, "")}:${input.strands}`, {
-      field: "strands",
-    });
-    const only = new Set(strands.map(({ number }) => number));
-    for (const number of from.keys()) if (!only.has(number)) from.delete(number);
+/** What carries glass between the old cable's sections and anything else; splices within the cable are none of it. */
+async function jointsOf(
+  { context: { reader } }: PlanDraft,
+  sections: readonly number[],
+  own: readonly number[],
+): Promise<Joint[]> {
+  const asked = listed(sections);
+  const inside = new Set(own);
+  const carries = "life in ('in_place', 'out_of_use') order by id";
+  const terminations = await reader.rows<Row<"termination">>(
+    `select * from termination where section_id in (select value from json_each(?)) and ${carries}`,
+    [asked],
+  );
+  const splices = await reader.rows<Row<"splice">>(
+    `select * from splice where (a_section_id in (select value from json_each(?1)) or b_section_id in (select value from json_each(?1)))
+       and ${carries}`,
+    [asked],
+  );
+  return [
+    ...terminations.map((row): Joint => {
+      const { section_id: id, side } = row;
+      return { kind: "termination", row, end: keyOf({ id, side }), fields: { section: "section_id", side: "side" } };
+    }),
+    ...splices.flatMap((row): Joint[] => {
+      const [a, b] = [inside.has(row.a_section_id), inside.has(row.b_section_id)];
+      if (a && b) return [];
+      const end = a
+        ? keyOf({ id: row.a_section_id, side: row.a_side })
+        : keyOf({ id: row.b_section_id, side: row.b_side });
+      const fields = a ? { section: "a_section_id", side: "a_side" } : { section: "b_section_id", side: "b_side" };
+      return [{ kind: "splice", row, end, fields }];
+    }),
+  ];
+}
+
+interface Move {
+  readonly joint: Joint;
+  readonly to: FacingEnds["by"];
+}
+
+/** In the order of the ends: by place, by number, and at an opening what comes from before it first. */
+function movesOf(joints: readonly Joint[], ends: readonly FacingEnds[]): Move[] {
+  const byEnd = Map.groupBy(joints, ({ end }) => end);
+  return ends.flatMap(({ old, by }) => (byEnd.get(keyOf(old)) ?? []).map((joint) => ({ joint, to: by })));
+}
+
+async function refuseJoined(draft: PlanDraft, ends: readonly FacingEnds[], tag: string): Promise<void> {
+  const sections = [...new Set(ends.map(({ by }) => by.id))];
+  const wanted = new Set(ends.map(({ by }) => keyOf(by)));
+  const already = (await jointsOf(draft, sections, [])).filter(({ end }) => wanted.has(end));
+  if (already.length === 0) return;
+  const reason = `is joined already at ${already.length} ends`;
+  const problem: Problem = { field: "by", record: tag, reason };
+  refuse("not_possible", `${tag} ${reason}.`, [problem]);
+}
+
+function lossesOf(loss: Input["loss_db"], count: number): (number | null)[] {
+  if (loss === undefined || loss === null || typeof loss === "number")
+    return Array.from({ length: count }, () => loss ?? null);
+  if (loss.length === count) return loss;
+  return refuse("bad_input", `${counted(loss.length, "loss", "losses")} for ${counted(count, "joint")}.`, [
+    { field: "loss_db", reason: `lists ${loss.length}; ${count} are needed, or one value for all` },
+  ]);
+}
+
+/** The old joints end, and new ones stand in their place; in a correction they are the other cable's as they are. */
+async function makeAnew(draft: PlanDraft, moves: readonly Move[], input: Input): Promise<void> {
+  const day = dayOf(draft.context);
+  const losses = lossesOf(input.loss_db, moves.length);
+  if (isCorrection(draft.context)) {
+    for (const { joint, to } of moves)
+      draft.update(joint.kind, joint.row.id, { [joint.fields.section]: to.id, [joint.fields.side]: to.side });
+    return;
   }
-  const circuits = await giveServices(draft, from, to, "copy");
-  return draft.plan(`Give ${by.tag} the circuits of ${old.tag}, number for number`, { circuits });
+  const made: Record<KindName & ("termination" | "splice"), Record<string, Value>[]> = { termination: [], splice: [] };
+  for (const [index, { joint, to }] of moves.entries()) {
+    const loss = losses[index] ?? null;
+    const { id: _, rev: __, ...row } = joint.row;
+    draft.update(joint.kind, joint.row.id, { life: "removed", life_until: day });
+    made[joint.kind].push({
+      ...row,
+      [joint.fields.section]: to.id,
+      [joint.fields.side]: to.side,
+      ...(joint.kind === "splice"
+        ? { method: input.method ?? joint.row.method, loss_ab_db: loss, loss_ba_db: null }
+        : // A connector made in a works stays with the cable it came on.
+          { method: joint.row.method === "pre_terminated" ? null : joint.row.method, loss_db: loss }),
+      loss_basis: loss === null ? null : (input.loss_basis ?? null),
+      made_on: input.made_on ?? draft.context.occasion.day ?? null,
+      made_by: input.made_by ?? null,
+      life_from: null,
+      basis: null,
+      basis_visit_id: null,
+      basis_paper_id: null,
+      notes: null,
+    });
+  }
+  for (const kind of ["termination", "splice"] as const) await draft.insert(kind, made[kind] as never[]);
+  const silent = losses.filter((loss) => loss === null).length;
+  if (silent > 0)
+    draft.notice(
+      `What ${silent === 1 ? "one new joint loses is" : `${silent} new joints lose is`} not said: it is not known until it is measured.`,
+    );
 }

@@ -5,6 +5,7 @@ import type { MendPlan } from "../repair/plans.ts";
 import type { RecordRef } from "../trace/answer.ts";
 import type { PlannedCase } from "./case.ts";
 import type { GlassUnit } from "./glass-units.ts";
+import type { ReplaceFacts } from "./replace-facts.ts";
 
 /** What the planner found on record for the steps. */
 export interface MendFacts {
@@ -35,6 +36,8 @@ export interface MendFacts {
   } | null;
   /** The pathway in which a hole is dug, the metres from its from end, and the number of the part beyond. */
   readonly divided: { readonly pathway: string; readonly from_m: number | null; readonly tag: string } | null;
+  /** Where a new cable takes the old one's place: what it takes over. */
+  readonly replaces: ReplaceFacts | null;
   readonly piece: { readonly tag: string; readonly changes: readonly object[] } | null;
 }
 

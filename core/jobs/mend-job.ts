@@ -12,6 +12,7 @@ import { glassUnits } from "./glass-units.ts";
 import type { MendFacts } from "./mend-facts.ts";
 import { type PiecePlanned, planPiece } from "./mend-piece.ts";
 import { mendSteps } from "./mend-steps.ts";
+import { replaceFacts } from "./replace-facts.ts";
 import { replaceSteps } from "./replace-steps.ts";
 import { type Situation, situationOf } from "./situation.ts";
 import type { PlannedStep } from "./step.ts";
@@ -209,6 +210,8 @@ async function stepsOf(
     seals: overGround(asked, plan) ? [] : await sealsAlong(draft, ids, plan),
     metal: sheet?.metal == null ? null : sheet.metal === 1,
     divided: hole && way ? dividedAt(way, reckoned, before, asked.beyond) : null,
+    replaces:
+      plan.kind === "new_cable" ? await replaceFacts(reader, reckoned, dark?.numbers ?? null, context.today) : null,
     piece,
   };
   return {

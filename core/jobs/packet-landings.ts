@@ -1,83 +1,153 @@
-/** Where the strands of a cable that takes another's place are joined: at each end, what the old one is joined to there. */
-import { addressesOf, refsOf } from "../store/addresses.ts";
-import { strandColours } from "../store/glass-colours.ts";
+/**
+ * Where the strands of a cable that takes another's place are joined, place by place: at its ends, and where glass branches
+ * off. As long as a step is open that is what the old one is joined to; once it is done, what the new one is.
+ */
+import { facing } from "../act/cable-facing.ts";
+import { type CableStretch, cableStretch, stopNamed } from "../act/cable-stretch.ts";
+import { Refusal } from "../result.ts";
+import { addressesOf, refsOf, resolveStrands } from "../store/addresses.ts";
+import { sectionWords } from "../store/describe.ts";
+import { sectionColours, strandColours } from "../store/glass-colours.ts";
 import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
-import type { SheetRow, SpliceSheet } from "./splice-sheet.ts";
+import { type OuterJoint, outerJoints } from "./outer-joints.ts";
+import type { SheetEnd, SheetRow, SpliceSheet } from "./splice-sheet.ts";
 import type { JobStep } from "./stored.ts";
 
-interface EndRow {
-  readonly strand_id: number;
-  readonly number: number;
-  readonly space_id: number | null;
-  readonly position_id: number | null;
+type Circuits = (strands: readonly number[]) => Promise<ReadonlyMap<number, readonly RecordRef[]>>;
+
+interface Side {
+  readonly stretch: CableStretch;
+  readonly joints: readonly OuterJoint[];
 }
 
-/**
- * One sheet an end, in the order of the strands' numbers; strands that are joined to nothing are left out.
- * @param circuits circuits in service by strand of the old cable
- */
+interface Landing {
+  readonly step: JobStep;
+  readonly joint: OuterJoint;
+  readonly by: CableStretch["cable"];
+}
+
+/** One sheet a place, in the order of the steps and of the strands' numbers; strands joined to nothing are left out. */
 export async function landingSheets(
   reader: Reader,
-  step: JobStep,
-  circuits: (strands: readonly number[]) => Promise<ReadonlyMap<number, readonly RecordRef[]>>,
+  steps: readonly JobStep[],
+  circuits: Circuits,
 ): Promise<SpliceSheet[]> {
-  const { cable, by } = step.input as { readonly cable?: unknown; readonly by?: unknown };
-  if (typeof cable !== "string" || typeof by !== "string") return [];
-  const rows = async (side: "A" | "B"): Promise<EndRow[]> =>
-    reader.rows<EndRow>(
-      `select t.id as strand_id, t.number, st.space_id, m.position_id
-       from cable c join strand t on t.cable_id = c.id join section s on s.strand_id = t.id
-         join termination m on m.section_id = s.id and m.side = ? and m.life in ('in_place', 'out_of_use')
-         left join stop st on st.id = case when ? = 'A' then s.a_stop_id else s.b_stop_id end
-       where c.tag = ? and (case when ? = 'A' then s.ordinal = 1 else not exists
-         (select 1 from section later where later.strand_id = t.id and later.ordinal > s.ordinal) end)
-       order by t.number`,
-      [side, side, cable, side],
+  const sides = new Map<string, Side>();
+  const sideOf = async (text: string): Promise<Side> => {
+    const known = sides.get(text);
+    if (known) return known;
+    const stretch = await cableStretch(reader, text);
+    const ids = stretch.stops.map(({ id }) => id);
+    const side = { stretch, joints: await outerJoints(reader, stretch.cable.id, ids) };
+    sides.set(text, side);
+    return side;
+  };
+  const sheets = new Map<string, { place: RecordRef | null; landings: Landing[] }>();
+  for (const step of steps) {
+    if (step.act !== "cable.replace") continue;
+    const found = await landingsOf(reader, step, sideOf);
+    if (!found) continue;
+    const sheet = sheets.get(found.words) ?? { place: step.place, landings: [] };
+    sheet.landings.push(...found.landings);
+    sheets.set(found.words, sheet);
+  }
+  const all = [...sheets.values()].flatMap(({ landings }) => landings);
+  const rowOf = await rowsTold(reader, all, circuits);
+  return [...sheets].flatMap(([tray, { place, landings }]) => {
+    const rows = landings.flatMap((one) => rowOf(one) ?? []);
+    return rows.length === 0 ? [] : [{ tray, place, later: [], rows }];
+  });
+}
+
+/** The joints a step makes. Null where what it names is not on record. */
+async function landingsOf(
+  reader: Reader,
+  step: JobStep,
+  sideOf: (text: string) => Promise<Side>,
+): Promise<{ readonly words: string; readonly landings: Landing[] } | null> {
+  const { cable, by, at, strands } = step.input as Readonly<Record<string, unknown>>;
+  if (typeof cable !== "string" || typeof by !== "string") return null;
+  try {
+    const [old, other] = [await sideOf(cable), await sideOf(by)];
+    const stop =
+      typeof at === "number" || typeof at === "string" ? await stopNamed(reader, other.stretch, at, "at") : null;
+    const numbers =
+      typeof strands === "string"
+        ? new Set(
+            (await resolveStrands(reader, `${cable}:${strands}`, { field: "strands" })).strands.map(
+              ({ number }) => number,
+            ),
+          )
+        : null;
+    const faced = facing(old.stretch.stops, other.stretch.stops);
+    const done = step.state === "done";
+    const own = done ? other : old;
+    const index = stop && (done ? other.stretch.stops.indexOf(stop) : faced.get(stop.id));
+    const joints = own.joints.filter(
+      (joint) => (stop === null || joint.at === index) && (numbers === null || numbers.has(joint.number)),
     );
-  const news = await reader.rows<{ id: number; number: number }>(
-    "select t.id, t.number from strand t join cable c on c.id = t.cable_id where c.tag = ? order by t.number",
-    [by],
+    const where = stop === null ? "" : `${stop.place}: `;
+    return {
+      words: `${where}${other.stretch.cable.tag} in the place of ${old.stretch.cable.tag}`,
+      landings: joints.map((joint) => ({ step, joint, by: other.stretch.cable })),
+    };
+  } catch (error) {
+    if (error instanceof Refusal) return null;
+    throw error;
+  }
+}
+
+/** How a landing reads as a row of a sheet; null where what it is joined to is not on record any more. */
+async function rowsTold(
+  reader: Reader,
+  all: readonly Landing[],
+  circuits: Circuits,
+): Promise<(landing: Landing) => SheetRow | null> {
+  const joints = all.map(({ joint }) => joint);
+  const lit = await circuits([...new Set(joints.map(({ strand_id }) => strand_id))]);
+  const positions = await refsOf(
+    reader,
+    "position",
+    joints.flatMap(({ position_id }) => position_id ?? []),
   );
-  const newOf = new Map(news.map(({ id, number }) => [number, id]));
+  const sections = [...new Set(joints.flatMap(({ section_id }) => section_id ?? []))];
+  const names = await sectionWords(reader, sections);
+  const others = await sectionColours(reader, sections);
+  const trays = await addressesOf(
+    reader,
+    "tray",
+    joints.flatMap(({ tray_id }) => tray_id ?? []),
+  );
+  const news = await reader.rows<{ id: number; cable_id: number; number: number }>(
+    "select id, cable_id, number from strand where cable_id in (select value from json_each(?))",
+    [JSON.stringify([...new Set(all.map(({ by }) => by.id))])],
+  );
+  const newOf = new Map(news.map(({ id, cable_id, number }) => [`${cable_id} ${number}`, id]));
   const colours = await strandColours(
     reader,
     news.map(({ id }) => id),
   );
-  const sheets: SpliceSheet[] = [];
-  for (const side of ["A", "B"] as const) {
-    const own = await rows(side);
-    if (own.length === 0) continue;
-    const lit = await circuits(own.map(({ strand_id }) => strand_id));
-    const positions = await refsOf(
-      reader,
-      "position",
-      own.flatMap(({ position_id }) => position_id ?? []),
-    );
-    const [space] = own.flatMap(({ space_id }) => space_id ?? []);
-    const places = space === undefined ? null : await addressesOf(reader, "space", [space]);
-    const tag = places?.get(space ?? 0) ?? (side === "A" ? "its first stop" : "its last stop");
-    sheets.push({
-      tray: `${tag}: ${by} onto what ${cable} is joined to`,
-      place: space === undefined ? null : { kind: "space", id: space, tag },
-      later: [],
-      rows: own.flatMap(({ strand_id, number, position_id }): SheetRow[] => {
-        const [to, id] = [positions.get(position_id ?? 0), newOf.get(number)];
-        if (!to || id === undefined) return [];
-        return [
-          {
-            step: step.ordinal,
-            done: step.state === "done",
-            from: {
-              strand: { kind: "strand", id, tag: `${by}:${number}` },
-              colours: (colours.get(id) ?? []).map(({ words }) => words).join(", "),
-            },
-            to: { strand: to, colours: "the back of the port" },
-            circuits: lit.get(strand_id) ?? [],
-          },
-        ];
-      }),
-    });
-  }
-  return sheets;
+  const words = (layers: readonly { readonly words: string }[] | undefined): string =>
+    (layers ?? []).map((layer) => layer.words).join(", ");
+  const toOf = ({ position_id, section_id, tray_id }: OuterJoint): SheetEnd | null => {
+    const tray = trays.get(tray_id ?? 0);
+    const kept = tray === undefined ? "" : `; in ${tray}`;
+    const position = positions.get(position_id ?? 0);
+    if (position) return { strand: position, colours: `the back of the port${kept}` };
+    if (section_id === null) return null;
+    const strand = { kind: "section" as const, id: section_id, tag: names.get(section_id) ?? "…" };
+    return { strand, colours: `${words(others.get(section_id))}${kept}` };
+  };
+  return ({ step, joint, by }) => {
+    const [to, id] = [toOf(joint), newOf.get(`${by.id} ${joint.number}`)];
+    if (!to || id === undefined) return null;
+    return {
+      step: step.ordinal,
+      done: step.state === "done",
+      from: { strand: { kind: "strand", id, tag: `${by.tag}:${joint.number}` }, colours: words(colours.get(id)) },
+      to,
+      circuits: lit.get(joint.strand_id) ?? [],
+    };
+  };
 }

@@ -51,11 +51,7 @@ export async function spliceSheets(reader: Reader, steps: readonly JobStep[], to
     strand: { kind: "strand", id, tag },
     colours: (colours.get(id) ?? []).map(({ words }) => words).join(", "),
   });
-  const landings: SpliceSheet[] = [];
-  for (const step of steps) {
-    if (step.act === "cable.replace")
-      landings.push(...(await landingSheets(reader, step, (strands) => circuitsOn(reader, strands, today))));
-  }
+  const landings = await landingSheets(reader, steps, (strands) => circuitsOn(reader, strands, today));
   const spliced = [...sheets].map(([tray, { place, pairs, later }]) => ({
     tray,
     place,

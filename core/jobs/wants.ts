@@ -70,7 +70,8 @@ async function wantsOf(reader: Reader, step: JobStep, keys: Set<Key>): Promise<v
   const { cable } = input;
   if (typeof cable !== "string") return;
   if (step.act === "cable.sever" || step.act === "cable.open" || step.act === "cable.replace") {
-    const cut = typeof input.cut === "string" ? `${cable}:${input.cut}` : null;
+    const named = input.cut ?? (step.act === "cable.replace" ? input.strands : undefined);
+    const cut = typeof named === "string" ? `${cable}:${named}` : null;
     const strands = await quiet(
       async () =>
         cut !== null

@@ -132,8 +132,11 @@ describe("a cable in the place of another", () => {
     const sectionOf = new Map(
       (await yard.find("section")).map(({ id, strand_id }) => [id, strandOf.get(Number(strand_id))]),
     );
-    const landed = (await yard.find("termination")).map(({ section_id }) => sectionOf.get(Number(section_id)));
-    expect(landed).toEqual([1, 2, 3, 4].map((number) => `${by?.id}:${number}`));
+    const landed = async (life: "in_place" | "removed") =>
+      (await yard.find("termination", { life })).map(({ section_id }) => sectionOf.get(Number(section_id)));
+    expect(await landed("in_place")).toEqual([1, 2, 3, 4].map((number) => `${by?.id}:${number}`));
+    // What was cut off stays on record as removed.
+    expect(await landed("removed")).toEqual([1, 2, 3, 4].map((number) => `${old?.id}:${number}`));
     const open = (await yard.find("assignment")).filter(({ until_on }) => until_on === null);
     expect(open.map(({ section_id }) => sectionOf.get(Number(section_id)))).toEqual([`${by?.id}:3`]);
   });

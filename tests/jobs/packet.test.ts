@@ -108,7 +108,7 @@ describe("the packet of a mend", () => {
       ["LIB/101", 24],
       ["SCI/B01", 24],
     ]);
-    expect(sheets[0]?.rows[12]).toMatchObject({
+    expect(sheets[0]?.rows[0]).toMatchObject({
       from: { strand: { tag: "F-051:13" }, colours: "tube 2 orange, strand 1 blue" },
       to: { strand: { tag: "LIB/101/A:07#1" } },
       circuits: [{ tag: "K-7" }],

@@ -1,8 +1,10 @@
 /** Cables as built: entering one whole, its stops, opening it and recording a cut. */
+
+import { cableCarryInput, planCableCarry } from "../../act/cable-carry.ts";
 import { cableEnterInput, planCableEnter } from "../../act/cable-enter.ts";
 import { cableMoveCutInput, planCableMoveCut } from "../../act/cable-move-cut.ts";
 import { cableOpenInput, planCableOpen } from "../../act/cable-open.ts";
-import { cableCarryInput, cableReplaceInput, planCableCarry, planCableReplace } from "../../act/cable-replace.ts";
+import { cableReplaceInput, planCableReplace } from "../../act/cable-replace.ts";
 import { cableSeverInput, planCableSever } from "../../act/cable-sever.ts";
 import {
   cableAddStopInput,
@@ -57,7 +59,7 @@ export const cableMoveCut = defineWrite({
 
 export const cableReplace = defineWrite({
   name: "cable.replace",
-  help: "Puts one cable in the place of another: what was joined at the ends of the old one is joined to the new one's, and its circuits move over.",
+  help: "Puts one cable in the place of another, or some strands of it at one place: what the old one is joined to at its ends and where both are opened is joined to the new one's, in new joints, and its circuits move over.",
   input: cableReplaceInput,
   plan: planCableReplace,
 });

@@ -273,9 +273,23 @@ export const replaceCable = defineAct("cable.replace", {
       required: true,
       example: "F-112",
     }),
+    at: stop("only at", false),
+    strands: { as: "text", label: "only strands", help: "Only these numbers; all where left out.", example: "1-12,20" },
+    loss_db: field("termination", "loss_db", {
+      list: true,
+      help: "Loss of the new joints in decibels: one for all, or one a joint in the order of the strands.",
+    }),
+    loss_basis: field("splice", "loss_basis"),
+    method: field("splice", "method"),
+    made_on: field("splice", "made_on"),
+    made_by: field("splice", "made_by"),
   },
-  more: [],
-  button: ({ moved }) => `Move ${counted(moved, "joint")}`,
+  more: [
+    ["at", "strands"],
+    ["loss_db", "loss_basis", "method"],
+    ["made_on", "made_by"],
+  ],
+  button: ({ moved }) => `Make ${counted(moved, "joint")} anew`,
   cautions: ["Treat every end as lit: measure that a strand is dark before it is taken off.", METAL],
 });
 

@@ -8,8 +8,8 @@ export interface Asked {
   readonly label: string;
   /** What stands in the plan. */
   readonly planned?: string;
-  /** So many numbers at most, one for each of what the act does. */
-  readonly list?: number;
+  /** So many numbers, one for each of what the act does; true where nobody counts them beforehand. */
+  readonly list?: number | true;
   /** Without it the step isn't done. */
   readonly required?: boolean;
   /** One of these, by the stored value. */
@@ -41,6 +41,15 @@ export function askedOf(step: JobStepShown): Asked[] {
     const many = strands === null ? "" : `; one for all, or ${strands} in order`;
     return [
       { name: "loss_ab_db", label: `Loss of each splice, dB${many}`, ...(strands === null ? {} : { list: strands }) },
+    ];
+  }
+  if (step.act === "cable.replace") {
+    return [
+      {
+        name: "loss_db",
+        label: "Loss of each new joint, dB; one for all, or one a joint in the order of its sheet",
+        list: true,
+      },
     ];
   }
   const values = input.values as Values | undefined;

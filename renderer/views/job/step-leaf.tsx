@@ -183,7 +183,7 @@ function readAll(
     const fault = numbers[bad];
     if (bad >= 0)
       wrong.set(name, fault instanceof Fault ? `${parts[bad]} ${fault.reason}.` : `${parts[bad]} is no number.`);
-    else if (list !== undefined && numbers.length !== 1 && numbers.length !== list)
+    else if (typeof list === "number" && numbers.length !== 1 && numbers.length !== list)
       wrong.set(name, `There are ${numbers.length}; give one for all, or ${list}.`);
     else values[name] = list === undefined || numbers.length === 1 ? (numbers[0] as number) : (numbers as number[]);
   }

@@ -1,0 +1,122 @@
+/** Two cables side by side: which stop of one faces which of the other, and which ends of their glass lie there. */
+import type { Side } from "../glass/end.ts";
+import type { Reader } from "../store/handle.ts";
+import type { StopOnCable } from "./cable-stretch.ts";
+import { endKey } from "./ends.ts";
+
+export interface SectionRow {
+  readonly id: number;
+  readonly number: number;
+  readonly ordinal: number;
+  readonly a_stop_id: number | null;
+  readonly b_stop_id: number | null;
+}
+
+/** The sections of a cable by the number of their strand, in order along it. */
+export async function sectionsByNumber(reader: Reader, cable_id: number): Promise<Map<number, SectionRow[]>> {
+  const rows = await reader.rows<SectionRow>(
+    `select s.id, t.number, s.ordinal, s.a_stop_id, s.b_stop_id from section s join strand t on t.id = s.strand_id
+     where t.cable_id = ? order by t.number, s.ordinal`,
+    [cable_id],
+  );
+  return Map.groupBy(rows, ({ number }) => number);
+}
+
+export type Stop = Pick<StopOnCable, "id" | "space_id">;
+
+/**
+ * For each stop of the new cable, by its id, the place among the old one's stops that it faces: the one in the same space,
+ * in order along both. Their outer ends face each other where nobody knows better. Stops that face nothing are left out.
+ */
+export function facing(old: readonly Stop[], by: readonly Stop[]): Map<number, number> {
+  const faces = new Map<number, number>();
+  const last = by.length - 1;
+  const same = (index: number, at: Stop): boolean =>
+    old[index]?.space_id != null && old[index]?.space_id === at.space_id;
+  const [first, end] = [by[0], by[last]];
+  if (!first || !end) return faces;
+  const begin = old.findIndex((_, index) => same(index, first));
+  const close = old.findLastIndex((_, index) => same(index, end));
+  faces.set(first.id, Math.max(0, begin));
+  let at = Math.max(0, begin);
+  const until = close < 0 ? old.length - 1 : close;
+  for (const stop of by.slice(1, last)) {
+    const found = old.findIndex((_, index) => index > at && index < until && same(index, stop));
+    if (found < 0) continue;
+    faces.set(stop.id, found);
+    at = found;
+  }
+  faces.set(end.id, until);
+  return faces;
+}
+
+/** An end of the old cable's glass and the end of the new one's that takes its place, by number. */
+export interface FacingEnds {
+  readonly number: number;
+  /** The stop of the new cable. */
+  readonly stop_id: number;
+  readonly old: { readonly id: number; readonly side: Side };
+  readonly by: { readonly id: number; readonly side: Side };
+}
+
+type Sections = ReadonlyMap<number, readonly SectionRow[]>;
+
+/** Ends of one strand at a stop: `B` of what comes from before it, `A` of what goes on beyond. */
+function endAt(sections: readonly SectionRow[], stops: readonly Stop[], index: number, side: Side): number | null {
+  const stop = stops[index];
+  const here = sections.find((one) => (side === "A" ? one.a_stop_id : one.b_stop_id) === stop?.id);
+  if (here) return here.id;
+  // Where nobody said at which stop glass ends, it runs to the outer one.
+  const outer =
+    side === "A" ? (index === 0 ? sections[0] : undefined) : index === stops.length - 1 ? sections.at(-1) : undefined;
+  return outer && (side === "A" ? outer.a_stop_id : outer.b_stop_id) === null ? outer.id : null;
+}
+
+/** Ends that face each other, in order of the stops, the numbers, and before the stop ahead of beyond it. */
+export function facingEnds(
+  old: { readonly stops: readonly Stop[]; readonly sections: Sections },
+  by: { readonly stops: readonly Stop[]; readonly sections: Sections },
+): FacingEnds[] {
+  const faces = facing(old.stops, by.stops);
+  return by.stops.flatMap((stop, index) => {
+    const place = faces.get(stop.id);
+    if (place === undefined) return [];
+    return [...old.sections].flatMap(([number, sections]) =>
+      (["B", "A"] as const).flatMap((side): FacingEnds[] => {
+        const from = endAt(sections, old.stops, place, side);
+        const to = endAt(by.sections.get(number) ?? [], by.stops, index, side);
+        return from === null || to === null
+          ? []
+          : [{ number, stop_id: stop.id, old: { id: from, side }, by: { id: to, side } }];
+      }),
+    );
+  });
+}
+
+/** For each section of the new cable, the sections of the old one's same strand that lie beside it. */
+export function besides(
+  old: { readonly stops: readonly Stop[]; readonly sections: Sections },
+  by: { readonly stops: readonly Stop[]; readonly sections: Sections },
+): Map<number, SectionRow[]> {
+  const faces = facing(old.stops, by.stops);
+  const order = new Map(old.stops.map(({ id }, index) => [id, index]));
+  const beside = new Map<number, SectionRow[]>();
+  for (const [number, sections] of by.sections) {
+    for (const section of sections) {
+      const from = faces.get(section.a_stop_id ?? 0) ?? Number.NEGATIVE_INFINITY;
+      const to = faces.get(section.b_stop_id ?? 0) ?? Number.POSITIVE_INFINITY;
+      beside.set(
+        section.id,
+        (old.sections.get(number) ?? []).filter((one) => {
+          const begin = order.get(one.a_stop_id ?? 0) ?? Number.NEGATIVE_INFINITY;
+          const end = order.get(one.b_stop_id ?? 0) ?? Number.POSITIVE_INFINITY;
+          return begin < to && from < end;
+        }),
+      );
+    }
+  }
+  return beside;
+}
+
+/** Key of an end: section and side. */
+export const keyOf = ({ id, side }: { readonly id: number; readonly side: Side }): string => endKey(id, side);
