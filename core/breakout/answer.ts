@@ -78,18 +78,54 @@ export interface CaseChoice {
   readonly passed_over: readonly { readonly closure: RecordRef; readonly reason: string }[];
 }
 
+/** Where the lateral's strands become pluggable in the new building. */
+export interface Landing {
+  readonly how: "here" | "new";
+  readonly panel: RecordRef | null;
+  /** Its address, as it will be. */
+  readonly tag: string;
+  /** The positions in order, as an address. */
+  readonly ports: string;
+  readonly method: "direct" | "pigtail";
+  readonly method_words: string;
+  /** The splice tray of the pigtails, where the panel has a drawer with room on record. */
+  readonly drawer: string | null;
+  /** Ports of a new panel. */
+  readonly new_ports: { readonly numbers: string; readonly count: number } | null;
+  /** Other panels that were looked at, and why they won't do. */
+  readonly passed_over: readonly { readonly panel: RecordRef; readonly reason: string }[];
+  readonly to_prove: readonly string[];
+}
+
 export interface LateralPlan {
   readonly tag: string;
   readonly type: RecordRef | null;
   readonly strands: number;
   readonly used: number;
   readonly to: RecordRef | null;
-  readonly pathway: RecordRef | null;
+  /** Its way in order, and the places passed between. */
+  readonly pathways: readonly RecordRef[];
+  readonly passed: readonly RecordRef[];
+  /** From mouth to mouth. */
+  readonly way_m: number | null;
+  /** Sheath beyond the mouth at the opening and at the far end: reach and preparation. */
+  readonly near_m: number;
+  readonly far_m: number;
+  /** Ordered beyond its length, as a part of it. */
+  readonly waste: number;
+  /** As it lies: way and both ends. */
   readonly length_m: number | null;
+  /** What is cut off the reel: its length and the waste. */
+  readonly order_m: number | null;
   readonly length_from: "asked" | "pathway" | null;
   readonly fibre: string | null;
-  /** Reels in stock with as many strands, of the type that was chosen; how long each is, is to be looked at. */
+  /** Reels in stock that would do or may do. */
   readonly stock: readonly RecordRef[];
+  /** The one that is known to do; null where none is. */
+  readonly reel: RecordRef | null;
+  readonly stock_words: string;
+  /** Null where no room of a building is named. */
+  readonly landing: Landing | null;
   readonly to_prove: readonly string[];
 }
 

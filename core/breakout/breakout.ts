@@ -30,6 +30,8 @@ export interface BreakoutAsked extends StopAsked, StrandsWanted {
   readonly length_m: number | null;
   readonly type: string | null;
   readonly lateral: string | null;
+  readonly panel: string | null;
+  readonly new_panel: string | null;
   readonly closure: string | null;
   readonly new_closure: string | null;
   readonly application: string | null;
@@ -53,12 +55,11 @@ export async function breakout(
   const application = applicationWanted(limits, asked.application);
   const { stretch, stop, cable, cables, place } = await openable(reader, asked);
   const built = await builtAs(reader, cable.ref.id);
-  const lateral = await lateralFor(reader, {
+  const lateral = await lateralFor(reader, limits, {
+    ...asked,
     cable: cable.ref,
     place,
-    to: asked.to,
-    length_m: asked.length_m,
-    type: asked.type,
+    core: cable.fibre_class && coreOf(cable.fibre_class),
     tag: asked.lateral,
     strands: asked.strands * (asked.side === "both" ? 2 : 1),
   });
@@ -184,7 +185,7 @@ async function answerOf(
     ...head,
     assumed: [...(loop.on?.assumed ?? [])].filter((words) => words.includes(stop.place) || loop.told.pulls.length > 0),
     limits: [...limits.under("breakout."), ...limits.under("repair.")]
-      .filter(({ tag }) => /^breakout\.|^repair\.(reach|keep)/.test(tag))
+      .filter(({ tag }) => /^breakout\.|^repair\.(reach|keep|preparation|waste)/.test(tag))
       .map((one) => ({
         tag: one.tag,
         meaning: one.meaning,

@@ -1,24 +1,34 @@
-/** The cable that leads from the opening to whoever wants the strands: what it holds, how it is coloured, and its way. */
+/** The cable that leads from the opening to whoever wants the strands: what it holds, its way, how long it is, its landing. */
 import { groupsOfType, strandsIn, type UnitGroup } from "../act/cable-design.ts";
-import type { FibreClass } from "../light/classes.ts";
-import { classWords } from "../light/classes.ts";
+import type { Fibre } from "../act/fibre.ts";
+import { type Core, classWords, type FibreClass } from "../light/classes.ts";
 import type { Row } from "../model/dictionary.ts";
 import { refuse } from "../result.ts";
-import { type ColourScheme, schemeOf, strandLayers, type UnitPlace } from "../standards/strand-colours.ts";
-import { pick, resolveOne } from "../store/addresses.ts";
+import type { Limits } from "../standards/limits/in-use.ts";
+import { schemeOf } from "../standards/strand-colours.ts";
 import type { Reader } from "../store/handle.ts";
 import type { ColourLayer, RecordRef } from "../trace/answer.ts";
-import { addressUnder, spacesOf } from "../trace/facts.ts";
-import type { LateralPlan } from "./answer.ts";
+import { addressUnder } from "../trace/facts.ts";
+import type { Landing, LateralPlan } from "./answer.ts";
+import { landingFor } from "./landing.ts";
+import { coloursOf, tubesOf, typeById, typeNamed } from "./lateral-glass.ts";
+import { reelFor } from "./lateral-reel.ts";
+import { type LateralWay, targetOf, wayBetween } from "./lateral-way.ts";
+import { limitOf } from "./limits.ts";
 
 export interface LateralAsked {
   readonly cable: RecordRef;
   readonly place: RecordRef;
+  /** Of the strands that are taken, where all are of one. */
+  readonly core: Core | null;
   /** A room, hole or building. */
   readonly to: string | null;
+  /** Metres of its way from mouth to mouth, where the pathways don't say. */
   readonly length_m: number | null;
   readonly type: string | null;
   readonly tag: string | null;
+  readonly panel: string | null;
+  readonly new_panel: string | null;
   /** Strands that are wanted in it. */
   readonly strands: number;
 }
@@ -33,35 +43,50 @@ export interface Lateral extends Omit<LateralPlan, "used" | "fibre"> {
   readonly colours: readonly (readonly ColourLayer[])[];
 }
 
-/** Refuses a type with too few strands, a tag that is taken, a building of which nobody knows the room. */
-export async function lateralFor(reader: Reader, asked: LateralAsked): Promise<Lateral> {
-  const type = await typeOf(reader, asked);
+/** Refuses a type with too few strands, a tag that is taken, a building of which nobody knows the room, a panel without room. */
+export async function lateralFor(reader: Reader, limits: Limits, asked: LateralAsked): Promise<Lateral> {
+  const to = await targetOf(reader, asked.to, asked.place);
+  const way = to && (await wayBetween(reader, asked.place.id, to.id));
+  const length = await lengthOf(reader, limits, asked, to, way);
+  const chosen = asked.type === null ? null : await typeNamed(reader, asked.type);
+  const reel = await reelFor(reader, {
+    strands: asked.strands,
+    type_id: chosen?.id ?? null,
+    core: asked.core,
+    order_m: length.order_m,
+  });
+  // Where no type was asked for, it is what lies in stock.
+  const ofReel = chosen === null && reel.reel?.type_id != null ? await typeById(reader, reel.reel.type_id) : null;
+  const type = chosen ?? ofReel;
   const typed = type ? await groupsOfType(reader, type.id) : [];
-  const groups = strandsIn(typed) > 0 ? typed : tubesOf(asked.strands);
+  const groups = strandsIn(typed) >= (ofReel ? asked.strands : 1) ? typed : tubesOf(asked.strands);
   const strands = strandsIn(groups);
   if (strands < asked.strands) {
     const reason = `has ${strands} strands; ${asked.strands} are wanted in the lateral`;
     refuse("not_possible", `${type?.tag} ${reason}.`, [{ field: "type", record: type?.tag ?? "", reason }]);
   }
-  const to = await targetOf(reader, asked);
-  const pathway = to && (await pathwayBetween(reader, asked.place.id, to.id));
-  const length_m = asked.length_m ?? pathway?.length_m ?? null;
+  const landing = to && (await landingIn(reader, limits, asked, to, fibreOf(groups, type)));
   const to_prove = [
     ...(type ? [] : [`which cable the lateral is to be: tubes of twelve strands are taken`]),
     ...(type && strandsIn(typed) === 0 ? [`how many strands ${type.tag} has: tubes of twelve are taken`] : []),
     ...(to ? [] : ["where the lateral ends"]),
-    ...(to && !pathway ? [`which way the lateral takes from ${asked.place.tag} to ${to.tag}`] : []),
-    ...(length_m === null ? ["how long the lateral is"] : []),
+    ...(to && !way ? [`which way the lateral takes from ${asked.place.tag} to ${to.tag}`] : []),
+    ...(way?.doubts ?? []),
+    ...(length.length_m === null ? [`how long the lateral is${way ? `: ${way.lacks.join("; ")}` : ""}`] : []),
+    ...(landing?.to_prove ?? []),
   ];
   return {
     tag: await tagOf(reader, asked),
     type: type && { kind: "cable_type", id: type.id, tag: addressUnder("cable_type", null, type.tag) },
     strands,
     to,
-    pathway: pathway && { kind: "pathway", id: pathway.id, tag: pathway.tag },
-    length_m,
-    length_from: asked.length_m !== null ? "asked" : length_m === null ? null : "pathway",
-    stock: await stockOf(reader, asked.strands, type),
+    pathways: way?.pathways ?? [],
+    passed: way?.passed ?? [],
+    ...length,
+    stock: reel.stock,
+    reel: reel.reel?.cable ?? null,
+    stock_words: reel.words,
+    landing,
     to_prove,
     groups,
     fibre: type?.fibre_class ?? groups[0]?.fibre_class ?? null,
@@ -73,22 +98,91 @@ export async function lateralFor(reader: Reader, asked: LateralAsked): Promise<L
 
 export const fibreWords = ({ fibre }: Pick<Lateral, "fibre">): string | null => fibre && classWords(fibre);
 
-const tubesOf = (strands: number): UnitGroup[] => [
-  {
-    kind: "tube",
-    repeats: Math.ceil(strands / 12),
-    strands: 12,
-    fibre_class: null,
+/** What is known of its strands before it is bought: the innermost group that says something decides, else the type. */
+function fibreOf(groups: readonly UnitGroup[], type: Row<"cable_type"> | null): Fibre {
+  let fibre: Fibre = {
+    fibre_class: type?.fibre_class ?? null,
     coating_um: null,
-    units: [],
-  },
-];
+    construction: type?.construction ?? null,
+  };
+  for (let own = groups[0]; own !== undefined; own = own.units[0]) {
+    fibre = {
+      ...fibre,
+      fibre_class: own.fibre_class ?? fibre.fibre_class,
+      coating_um: own.coating_um ?? fibre.coating_um,
+    };
+  }
+  return fibre;
+}
 
-async function typeOf(reader: Reader, { type }: LateralAsked): Promise<Row<"cable_type"> | null> {
-  if (type === null) return null;
-  const { id } = await resolveOne(reader, type, { kinds: ["cable_type"], field: "type" });
-  const [row = null] = await reader.rows<Row<"cable_type">>("select * from cable_type where id = ?", [id]);
-  return row;
+type Length = Pick<LateralPlan, "way_m" | "near_m" | "far_m" | "length_m" | "order_m" | "length_from" | "waste">;
+
+/** Way, what a splicer works with at both ends as in a mend, and what is ordered beyond it. */
+async function lengthOf(
+  reader: Reader,
+  limits: Limits,
+  { length_m: asked_m, place }: LateralAsked,
+  to: RecordRef | null,
+  way: LateralWay | null,
+): Promise<Length> {
+  const way_m = asked_m ?? way?.length_m ?? null;
+  const near_m = await workAt(reader, limits, place.id);
+  const far_m = to ? await workAt(reader, limits, to.id) : indoors(limits);
+  const waste = limitOf(limits, "repair.waste", 0);
+  const length_m = way_m === null ? null : millimetre(way_m + near_m + far_m);
+  return {
+    way_m,
+    near_m,
+    far_m,
+    waste,
+    length_m,
+    order_m: length_m === null ? null : millimetre(length_m * (1 + waste)),
+    length_from: asked_m !== null ? "asked" : way_m === null ? null : "pathway",
+  };
+}
+
+const millimetre = (value: number): number => Math.round(value * 1000) / 1000;
+
+const indoors = (limits: Limits): number =>
+  limitOf(limits, "repair.reach_indoors_m", 0) + limitOf(limits, "repair.preparation_m", 0);
+
+/** Sheath that a splice or a landing takes in a place: its reach, or the policy's for such places, and the preparation. */
+async function workAt(reader: Reader, limits: Limits, space: number): Promise<number> {
+  const [row] = await reader.rows<{ reach_m: number | null; building_id: number | null }>(
+    "select reach_m, building_id from space where id = ?",
+    [space],
+  );
+  const tag = row?.building_id == null ? "repair.reach_outdoors_m" : "repair.reach_indoors_m";
+  return millimetre((row?.reach_m ?? limitOf(limits, tag, 0)) + limitOf(limits, "repair.preparation_m", 0));
+}
+
+/** A panel in a room of a building; at a hole or pole what it is joined to there is another plan. */
+async function landingIn(
+  reader: Reader,
+  limits: Limits,
+  { strands, panel, new_panel }: LateralAsked,
+  to: RecordRef,
+  fibre: Fibre,
+): Promise<Landing | null> {
+  const [room] = await reader.rows<{ building_id: number | null }>("select building_id from space where id = ?", [
+    to.id,
+  ]);
+  if (room?.building_id == null) {
+    const asked = panel ?? new_panel;
+    if (asked !== null) {
+      const reason = `is in no building, so no panel is landed on there`;
+      refuse("bad_input", `${to.tag} ${reason}.`, [{ field: panel ? "panel" : "new_panel", record: asked, reason }]);
+    }
+    return null;
+  }
+  return landingFor(reader, {
+    to,
+    strands,
+    panel,
+    fresh: new_panel,
+    fibre,
+    ports: limitOf(limits, "breakout.panel_ports", 12),
+  });
 }
 
 async function tagOf(reader: Reader, { tag, cable }: LateralAsked): Promise<string> {
@@ -106,93 +200,4 @@ async function tagOf(reader: Reader, { tag, cable }: LateralAsked): Promise<stri
     const one = `${cable.tag}-L${number}`;
     if (!(await taken(one))) return one;
   }
-}
-
-/** A space as it is named, or the one room of a building in which the lateral can end. */
-async function targetOf(reader: Reader, { to, place }: LateralAsked): Promise<RecordRef | null> {
-  if (to === null) return null;
-  const found = await pick(reader, to, { kinds: ["space", "building"], field: "to" });
-  if (found.kind === "space") {
-    if (found.id === place.id) {
-      refuse("bad_input", `The lateral would end where it begins, in ${place.tag}.`, [
-        { field: "to", record: to, reason: "is the place of the opening" },
-      ]);
-    }
-    return { kind: "space", id: found.id, tag: found.tag };
-  }
-  const rooms = await reader.rows<{ id: number; near: number }>(
-    `select s.id, exists (select 1 from pathway p where (p.from_space_id = s.id and p.to_space_id = ?)
-        or (p.to_space_id = s.id and p.from_space_id = ?)) as near
-     from space s where s.building_id = ? and s.life <> 'removed' order by s.tag_key, s.id`,
-    [place.id, place.id, found.id],
-  );
-  const near = rooms.filter((room) => room.near === 1);
-  const [room, ...more] = near.length > 0 ? near : rooms;
-  const spaces = await spacesOf(
-    reader,
-    rooms.map(({ id }) => id),
-  );
-  const nameOf = ({ id }: { id: number }): string => spaces.get(id)?.ref.tag ?? `space ${id}`;
-  if (!room) {
-    refuse("not_possible", `${found.tag} has no room on record in which the lateral could end.`, [
-      { field: "to", record: found.tag, reason: "has no room on record" },
-    ]);
-  }
-  if (more.length > 0) {
-    refuse(
-      "ambiguous",
-      `In which room of ${found.tag} does the lateral end?`,
-      [room, ...more].map((one) => ({ field: "to", record: to, reason: `may be ${nameOf(one)}` })),
-    );
-  }
-  return { kind: "space", id: room.id, tag: nameOf(room) };
-}
-
-/** The one pathway between two places; null where there is none, or more than one. */
-async function pathwayBetween(
-  reader: Reader,
-  a: number,
-  b: number,
-): Promise<{ readonly id: number; readonly tag: string; readonly length_m: number | null } | null> {
-  const rows = await reader.rows<{ id: number; tag: string; length_m: number | null }>(
-    `select id, tag, length_m from pathway where life <> 'removed'
-       and ((from_space_id = ? and to_space_id = ?) or (from_space_id = ? and to_space_id = ?))`,
-    [a, b, b, a],
-  );
-  const [only = null] = rows;
-  return rows.length === 1 && only ? { ...only, tag: addressUnder("pathway", null, only.tag) } : null;
-}
-
-/** The layers of each strand, in the order in which a cable numbers them. */
-function coloursOf(groups: readonly UnitGroup[], scheme: ColourScheme | null): ColourLayer[][] {
-  const plain: ColourScheme = scheme ?? { sequence: null, unitColours: null, strandColours: null };
-  const all: ColourLayer[][] = [];
-  const fill = (neighbours: readonly UnitGroup[], around: readonly UnitPlace[]): void => {
-    // A tube's position decides its colour; strands in the bare sheath lie beside the tubes and count in none.
-    let next = 1;
-    for (const { kind, repeats, strands, units } of neighbours) {
-      for (let n = 0; n < repeats; n += 1) {
-        const own: UnitPlace[] = [...around, { kind, ordinal: kind === "sheath" ? 1 : next, colour: null }];
-        if (kind !== "sheath") next += 1;
-        for (let place = 1; place <= strands; place += 1) {
-          all.push(strandLayers(plain, own, { number: all.length + 1, place, colour: null }));
-        }
-        fill(units, own);
-      }
-    }
-  };
-  fill(groups, []);
-  return all;
-}
-
-/** Reels that hold as many strands, of the type that was chosen. */
-async function stockOf(reader: Reader, strands: number, type: Row<"cable_type"> | null): Promise<RecordRef[]> {
-  const rows = await reader.rows<{ id: number; tag: string; type_id: number | null }>(
-    `select c.id, c.tag, c.type_id from cable c where c.life = 'in_stock'
-       and (select count(*) from strand t where t.cable_id = c.id) >= ? order by c.tag_key, c.id`,
-    [strands],
-  );
-  return rows
-    .filter(({ type_id }) => type === null || type_id === type.id)
-    .map(({ id, tag }) => ({ kind: "cable", id, tag: addressUnder("cable", null, tag) }));
 }

@@ -117,7 +117,7 @@ async function lossOf(
     assumptions: [
       ...new Set([
         ...first.assumptions,
-        "The lateral is taken to end on a pigtail with one plug.",
+        landedWords(lateral),
         ...(lateral.fibre === null && fibre !== null
           ? [`The lateral's fibre is taken as that of the cable, ${classWords(fibre)}.`]
           : []),
@@ -187,6 +187,13 @@ function readingsLeft(light: LightFacts, hops: readonly Hop[], { section }: Half
   };
 }
 
+/** What the far end is taken as: as it will be landed, or on pigtails where nobody says. */
+function landedWords({ landing }: Lateral): string {
+  return landing
+    ? `The lateral is landed on ${landing.tag} with ${landing.method_words}; one plug is counted there.`
+    : "The lateral is taken to end on a pigtail with one plug.";
+}
+
 /** The splice at the opening, the lateral's glass, and what it ends on. */
 function toMake(
   values: Values,
@@ -197,7 +204,8 @@ function toMake(
 ): { terms: LossTerm[]; length_m: number | null } {
   const fibre = lateral.fibre ?? last;
   const mode = fibre && modeOf(fibre);
-  const end = lateral.to ?? place;
+  const end = lateral.landing?.panel ?? lateral.to ?? place;
+  const landed = lateral.landing?.tag ?? "the lateral's far end";
   const term = (kind: TermKind, words: string, value: ReturnType<Values["splice"]>, record = place): LossTerm => ({
     kind,
     words,
@@ -241,8 +249,10 @@ function toMake(
           ]
         : []),
       term("glass", `lateral ${lateral.tag}`, glass),
-      term("pigtail_splice", `pigtail to be spliced on at the lateral's far end`, values.splice(mode, "fusion"), end),
-      term("pair", `plug at the lateral's far end`, values.pair(mode, null), end),
+      ...(lateral.landing?.method === "direct"
+        ? []
+        : [term("pigtail_splice", `pigtail to be spliced on at ${landed}`, values.splice(mode, "fusion"), end)]),
+      term("pair", `plug at ${landed}`, values.pair(mode, null), end),
     ],
   };
 }

@@ -228,6 +228,6 @@ function sealsPassed(reader: Reader, { loop, cable, lateral }: PlanFacts): Promi
   return sealsOn(
     reader,
     legs.map(({ id }) => id),
-    lateral.pathway?.id ?? null,
+    lateral.pathways.map(({ id }) => id),
   );
 }

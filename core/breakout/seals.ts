@@ -9,7 +9,7 @@ export interface Seals {
 }
 
 /** @param stops the stops from one of which each leg that sheath slides through leads on */
-export async function sealsOn(reader: Reader, stops: readonly number[], pathway: number | null): Promise<Seals> {
+export async function sealsOn(reader: Reader, stops: readonly number[], pathways: readonly number[]): Promise<Seals> {
   const pulled = await reader.rows<{ id: number }>(
     `select distinct f.id from leg l join firestop f on f.pathway_id = l.pathway_id
      where l.from_stop_id in (select value from json_each(?)) and f.life = 'in_place'
@@ -17,8 +17,8 @@ export async function sealsOn(reader: Reader, stops: readonly number[], pathway:
     [JSON.stringify(stops)],
   );
   const passed = await reader.rows<{ id: number }>(
-    "select id from firestop where pathway_id = ? and life = 'in_place' order by id",
-    [pathway],
+    `select id from firestop where pathway_id in (select value from json_each(?)) and life = 'in_place' order by id`,
+    [JSON.stringify(pathways)],
   );
   const told = async (rows: readonly { id: number }[]): Promise<RecordRef[]> => {
     const refs = await refsOf(

@@ -99,7 +99,7 @@ export function breakoutSteps(facts: StepFacts): PlannedStep[] {
           ),
         ]
       : []),
-    lateralStep(facts),
+    ...lateralSteps(facts),
     ...facts.seals.lateral.map((seal) => sealStep(seal, lateral.tag)),
     ...(lateral.to?.tag.includes("/") && facts.seals.lateral.length === 0
       ? [
@@ -109,9 +109,10 @@ export function breakoutSteps(facts: StepFacts): PlannedStep[] {
           ),
         ]
       : []),
+    ...landSteps(facts),
     ...facts.splices.map((run) => spliceStep(facts, tag, run)),
     byHand(
-      `Measure the new strands from ${lateral.to?.tag ?? "the lateral's far end"} to their far ends and enter the readings; close the case, hang labels on ${lateral.tag}, the case and ${cable.tag}`,
+      `Measure the new strands from ${lateral.landing?.ports ?? lateral.to?.tag ?? "the lateral's far end"} to their far ends and enter the readings; close the case, hang labels on ${lateral.tag}, the case and ${cable.tag}`,
       place,
     ),
   ];
@@ -227,22 +228,78 @@ function openStep(
   };
 }
 
-function lateralStep({ lateral, place, case: chosen }: StepFacts): PlannedStep {
-  const { groups, type, to, pathway, length_m } = lateral;
-  return {
-    act: "cable.enter",
-    input: {
-      tag: lateral.tag,
-      ...(type ? { type: type.tag } : {}),
-      units: groups,
-      stops: [
-        { space: place.tag, closure: chosen.tag, ...(pathway ? { way: { pathway: pathway.tag } } : {}) },
-        to ? { space: to.tag } : {},
-      ],
-    },
-    words: `Lay ${lateral.tag}, ${lateral.strands} strands${length_m === null ? "" : `, ${metres(length_m)}`}, from ${place.tag} to ${to?.tag ?? "its far end"}${pathway ? ` through ${pathway.tag}` : ""}; enter it with its marks`,
-    place,
+function lateralSteps({ lateral, place, case: chosen }: StepFacts): PlannedStep[] {
+  const { groups, type, to, pathways, passed, way_m, near_m, far_m, length_m, order_m, reel } = lateral;
+  const through = (index: number) => {
+    const pathway = pathways[index];
+    return pathway ? { way: { pathway: pathway.tag } } : {};
   };
+  const long =
+    length_m === null
+      ? ""
+      : `, ${metres(length_m)} (${metres(way_m ?? 0)} of way, ${metres(near_m)} and ${metres(far_m)} at its ends)`;
+  return [
+    ...(order_m === null
+      ? []
+      : [
+          byHand(
+            reel
+              ? `Take reel ${reel.tag} from stock and cut ${metres(order_m)} off; enter what is left on it`
+              : `Have ${metres(order_m)} of cable for ${lateral.tag} at hand: none in stock is known to do`,
+            place,
+          ),
+        ]),
+    {
+      act: "cable.enter",
+      input: {
+        tag: lateral.tag,
+        ...(type ? { type: type.tag } : {}),
+        units: groups,
+        ...(reel ? { reel: reel.tag } : {}),
+        stops: [
+          { space: place.tag, closure: chosen.tag, slack_m: near_m, ...through(0) },
+          ...passed.map(({ tag }, index) => ({ space: tag, ...through(index + 1) })),
+          to ? { space: to.tag, slack_m: far_m } : {},
+        ],
+      },
+      words: `Lay ${lateral.tag}, ${lateral.strands} strands${long}, from ${place.tag} to ${to?.tag ?? "its far end"}${pathways.length > 0 ? ` through ${listed(pathways.map(({ tag }) => tag))}` : ""}; enter it with its marks`,
+      place,
+    },
+  ];
+}
+
+/** The strands that are used become pluggable in the new building. */
+function landSteps({ lateral: { landing, tag, to }, splices }: StepFacts): PlannedStep[] {
+  if (landing === null || to === null) return [];
+  const used = splices.reduce((sum, run) => sum + run.lateral.length, 0);
+  const strands = `${escapeName(tag, "")}:${used === 1 ? 1 : `1-${used}`}`;
+  return [
+    ...(landing.new_ports === null
+      ? [byHand(`Open panel ${landing.tag} from behind: what is patched on it may be lit`, to)]
+      : [
+          {
+            act: "panel.enter",
+            input: {
+              tag: landing.tag.slice(landing.tag.lastIndexOf("/") + 1),
+              space: to.tag,
+              ports: [{ numbers: landing.new_ports.numbers, connector: "lc_duplex" }],
+            },
+            words: `Set a new panel ${landing.tag} with ${landing.new_ports.count} LC duplex ports`,
+            place: to,
+          },
+        ]),
+    {
+      act: "strand.land",
+      input: {
+        strands,
+        ports: landing.ports,
+        method: landing.method,
+        ...(landing.drawer === null ? {} : { tray: landing.drawer }),
+      },
+      words: `Land ${strands} on ${landing.ports} with ${landing.method_words}${landing.drawer === null ? "" : `, their splices in ${landing.drawer}`}`,
+      place: to,
+    },
+  ];
 }
 
 function spliceStep({ lateral, place, ends }: StepFacts, tag: string, run: SpliceRun): PlannedStep {

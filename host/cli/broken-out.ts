@@ -32,9 +32,20 @@ export function breakoutText(answer: BreakoutAnswer, width: number): string {
     ["window", cut.marks ? `about mark ${cut.marks.from} to ${cut.marks.to} ${cut.marks.unit}` : null],
     [
       "lateral",
-      `${lateral.tag}, ${lateral.strands} strands${lateral.type ? ` of ${lateral.type.tag}` : ""}, ${metres(lateral.length_m)}, to ${lateral.to?.tag ?? "a place not known"}`,
+      `${lateral.tag}, ${lateral.strands} strands${lateral.type ? ` of ${lateral.type.tag}` : ""}, to ${lateral.to?.tag ?? "a place not known"}${lateral.pathways.length > 0 ? ` through ${lateral.pathways.map(({ tag }) => tag).join(", ")}` : ""}`,
     ],
-    ["reels in stock", lateral.stock.map(({ tag }) => tag).join(", ") || "none that would do"],
+    [
+      "its length",
+      lateral.length_m === null
+        ? "not known"
+        : `${metres(lateral.length_m)}: ${metres(lateral.way_m)} of way, ${metres(lateral.near_m)} and ${metres(lateral.far_m)} at its ends; ${metres(lateral.order_m)} are cut off, waste included`,
+    ],
+    ["from stock", lateral.stock_words],
+    [
+      "landed",
+      lateral.landing &&
+        `on ${lateral.landing.ports}${lateral.landing.how === "new" ? ", a new panel," : ""} with ${lateral.landing.method_words}`,
+    ],
   ];
   return [
     said(answer.sentence, width),

@@ -115,10 +115,8 @@ describe("a break-out towards A that is carried out", () => {
 
   it.each([{ slides: "yes" }, { slides: "no" }] as const)("loses what was reckoned: %o", async (options) => {
     const { plant, answer } = await planned(options, {});
-    await plant.run("panel.enter", { tag: "P", space: "NEW/1", ports: [{ numbers: "1..2", connector: "lc_duplex" }] });
     const [plan] = answer.plans;
     await carryOut(plant, plan?.steps ?? []);
-    await plant.run("strand.land", { strands: "L-7:1-4", ports: "NEW/1/P:1-2", method: "pigtail" });
     const loss = await plant.run<{ loss_db: number; lines: { length_m: number }[] }>("light.loss", {
       what: "L-7:1",
       as: "channel",

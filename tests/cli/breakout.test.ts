@@ -31,7 +31,7 @@ describe("strandbook breakout", () => {
     ]);
     expect(code).toBe(0);
     const { loop, cut, lateral, plans, limits } = json<BreakoutAnswer>();
-    expect([loop.reaches, cut.at, lateral.length_m, plans.length > 1]).toEqual(["yes", "edge", 60, true]);
+    expect([loop.reaches, cut.at, lateral.way_m, plans.length > 1]).toEqual(["yes", "edge", 60, true]);
     expect(plans[0]?.steps.some(({ act }) => act === "splice.range")).toBe(true);
     for (const { source } of limits) expect(source).not.toBe("");
   });
@@ -51,7 +51,7 @@ describe("strandbook breakout", () => {
     const words = ["--length", "120m", "--lateral", "L-9", "--new-closure", "BOX", "--cut", "middle", "--most", "1"];
     const { json } = await cli(["breakout", file, "F-1", "H-2", ...WANTED, ...words, "--json"]);
     const { lateral, plans, cut } = json<BreakoutAnswer>();
-    expect([lateral.tag, lateral.length_m, cut.at, plans.length]).toEqual(["L-9", 120, "middle", 1]);
+    expect([lateral.tag, lateral.way_m, cut.at, plans.length]).toEqual(["L-9", 120, "middle", 1]);
     expect(plans[0]?.case.tag).toBe("H-2/BOX");
   });
   it("with --close tells the reverse", async () => {

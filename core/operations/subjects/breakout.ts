@@ -24,9 +24,16 @@ const asked = {
     .optional()
     .describe("Where in the window it is cut; left out, the edge away from the side wanted, or the middle for both."),
   to: address.optional().describe("Where the lateral ends: a room, a hole or a building."),
-  length_m: z.number().gt(0, "is nothing").max(100_000).optional().describe("Metres of lateral; left out, its way's."),
+  length_m: z
+    .number()
+    .gt(0, "is nothing")
+    .max(100_000)
+    .optional()
+    .describe("Metres of the lateral's way from mouth to mouth; left out, its pathways'."),
   type: address.optional().describe("The lateral's cable type."),
   lateral: tag.optional().describe("The number of the lateral."),
+  panel: address.optional().describe("The panel it is landed on, in the room where it ends."),
+  new_panel: tag.optional().describe("Or the number of a new panel there."),
   closure: address.optional().describe("The case: one there, or one in stock."),
   new_closure: tag.optional().describe("Or the number of a new case."),
 };
@@ -40,6 +47,8 @@ const wholly = (input: z.output<typeof askedInput>): BreakoutAsked => ({
   length_m: input.length_m ?? null,
   type: input.type ?? null,
   lateral: input.lateral ?? null,
+  panel: input.panel ?? null,
+  new_panel: input.new_panel ?? null,
   closure: input.closure ?? null,
   new_closure: input.new_closure ?? null,
   application: input.application ?? null,

@@ -20,6 +20,9 @@ export const BREAKOUT_LIMITS: readonly PublishedLimit[] = [
     },
     [["breakout.stub_m", 1.5, "Glass each side of a cut needs to be spliced"]],
   ),
+  ...published({ unit: "ports", edition: null, source: "Common practice, no source", how_known: "policy" }, [
+    ["breakout.panel_ports", 12, "Ports reckoned for a new panel, or as many as are wanted"],
+  ]),
   ...published({ unit: "splices", edition: null, source: "Common practice, no source", how_known: "policy" }, [
     ["breakout.tray_splices", 12, "Splices reckoned for each tray of a new case"],
   ]),

@@ -37,7 +37,14 @@ export const planBreakout = defineAct("job.plan_breakout", {
     to: record(["space", "building"], "lateral ends in", "Where the lateral ends."),
     type: record("cable_type", "lateral's type", "The lateral's data sheet."),
     lateral: { as: "text", label: "lateral's number", help: "The number of the lateral.", example: "L-12" },
-    length_m: { as: "decimal", unit: "m", label: "lateral's length", help: "Where its way doesn't say." },
+    length_m: {
+      as: "decimal",
+      unit: "m",
+      label: "lateral's way",
+      help: "From mouth to mouth, where its pathways don't say.",
+    },
+    panel: record("panel", "panel", "The panel it is landed on."),
+    new_panel: { as: "text", label: "new panel", help: "Or the number of a new one there.", example: "B" },
     closure: record("closure", "case", "One there, or one in stock."),
     new_closure: { as: "text", label: "new case", help: "Or the number of a new one.", example: "CL-40" },
     cut: {
@@ -51,6 +58,7 @@ export const planBreakout = defineAct("job.plan_breakout", {
   },
   more: [
     ["to", "type", "lateral", "length_m"],
+    ["panel", "new_panel"],
     ["closure", "new_closure", "cut"],
     ["people", "starts_on"],
   ],

@@ -34,22 +34,74 @@ export function BreakoutLeaf({ answer }: { readonly answer: BreakoutAnswer }) {
             {count(lateral.used)} of {count(lateral.strands)}
           </Fact>
           <Fact name="Type">{lateral.type ? <TagLink record={lateral.type} /> : "not chosen"}</Fact>
-          <Fact name="In stock">
-            {lateral.stock.length === 0
-              ? "no reel that would do"
-              : lateral.stock.map((reel, index) => (
+          <Fact name="From stock">
+            {lateral.reel ? <TagLink record={lateral.reel} /> : "none known to do"}
+            {lateral.reel || lateral.stock.length === 0 ? null : (
+              <>
+                {"; may do: "}
+                {lateral.stock.map((reel, index) => (
                   <span key={reel.id}>
                     {index > 0 ? ", " : ""}
                     <TagLink record={reel} />
                   </span>
                 ))}
+              </>
+            )}
           </Fact>
           <Fact name="Fibre">{lateral.fibre ?? "not known"}</Fact>
           <Fact name="To">{lateral.to ? <TagLink record={lateral.to} /> : "nobody named"}</Fact>
-          <Fact name="Way">{lateral.pathway ? <TagLink record={lateral.pathway} /> : "not on record"}</Fact>
+          <Fact name="Through">
+            {lateral.pathways.length === 0
+              ? "not on record"
+              : lateral.pathways.map((pathway, index) => (
+                  <span key={pathway.id}>
+                    {index > 0 ? ", " : ""}
+                    <TagLink record={pathway} />
+                  </span>
+                ))}
+          </Fact>
+          <Fact name="Way">{lateral.way_m === null ? "not known" : length(lateral.way_m)}</Fact>
+          <Fact name="Both ends">
+            {length(lateral.near_m)} and {length(lateral.far_m)}
+          </Fact>
           <Fact name="Length">{lateral.length_m === null ? "not known" : length(lateral.length_m)}</Fact>
+          <Fact name="To cut off">
+            {lateral.order_m === null
+              ? "not known"
+              : `${length(lateral.order_m)}, with ${Math.round(lateral.waste * 100)} % for waste`}
+          </Fact>
         </Facts>
+        <p className="small soft">{lateral.stock_words}</p>
       </LeafPart>
+      {lateral.landing ? (
+        <LeafPart title="Landed there">
+          <Facts>
+            <Fact name="Panel">
+              {lateral.landing.panel ? (
+                <TagLink record={lateral.landing.panel} />
+              ) : (
+                <>
+                  <span className="tag">{lateral.landing.tag}</span>, new
+                </>
+              )}
+            </Fact>
+            <Fact name="Positions">
+              <span className="tag">{lateral.landing.ports}</span>
+            </Fact>
+            <Fact name="With">{lateral.landing.method_words}</Fact>
+            {lateral.landing.drawer ? (
+              <Fact name="Splice tray">
+                <span className="tag">{lateral.landing.drawer}</span>
+              </Fact>
+            ) : null}
+          </Facts>
+          {lateral.landing.passed_over.map(({ panel, reason }) => (
+            <p key={panel.id} className="small soft">
+              <TagLink record={panel} /> won't do: it {reason}.
+            </p>
+          ))}
+        </LeafPart>
+      ) : null}
       <LeafPart title="Its strands here">
         <ul className="leaf-list">
           <li>

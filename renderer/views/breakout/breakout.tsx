@@ -46,6 +46,7 @@ export function Breakout({ values }: ViewProps) {
           ...(to ? { to } : {}),
           ...(type ? { type } : {}),
           ...(length_m === null ? {} : { length_m }),
+          ...(values.panel ? { panel: values.panel } : {}),
           ...(values.case ? { closure: values.case } : {}),
           ...(cut ? { cut: cut as Cut } : {}),
         }
@@ -53,7 +54,7 @@ export function Breakout({ values }: ViewProps) {
   );
   const { view } = useCurrentView();
   if (!readable)
-    return <Page answer="Strands must be a whole number, and the lateral's length metres, such as 4 and 120." />;
+    return <Page answer="Strands must be a whole number, and the lateral's way metres, such as 4 and 120." />;
   if (!of || !place)
     return (
       <Page answer="Name the cable, and the place on its way where it is opened.">
@@ -148,13 +149,14 @@ const CaseWords = ({ of: { how, record, tag } }: { readonly of: BreakoutPlan["ca
 function jobOf(
   { cable, stop, strands, side, lateral }: BreakoutAnswer,
   set: number,
-  { type, long, cut, case: closure }: Readonly<Record<string, string>>,
+  { type, long, cut, panel, case: closure }: Readonly<Record<string, string>>,
 ): Record<string, string> {
   return {
     ...{ do: "job.plan_breakout", cable: cable.tag, at: stop.tag, strands: String(strands), side, set: String(set) },
     ...(lateral.to ? { to: lateral.to.tag } : {}),
     ...(type ? { type } : {}),
     ...(long ? { length_m: long } : {}),
+    ...(panel ? { panel } : {}),
     ...(cut ? { cut } : {}),
     ...(closure ? { closure } : {}),
   };

@@ -28,8 +28,10 @@ export const breakout: View = {
     " over ",
     { fill: "record", name: "type", hint: "a cable not chosen yet", kinds: ["cable_type"], optional: true },
     ", of ",
-    { fill: "text", name: "long", hint: "metres of lateral, such as 120", empty: "its way's" },
-    " metres, in ",
+    { fill: "text", name: "long", hint: "metres of its way, such as 120", empty: "its pathways'" },
+    " metres, landed on ",
+    { fill: "record", name: "panel", hint: "a panel with room", kinds: ["panel"], optional: true },
+    ", spliced in ",
     { fill: "record", name: "case", hint: "a case with room", kinds: ["closure"], optional: true },
     ", cut ",
     {

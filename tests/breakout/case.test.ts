@@ -1,4 +1,4 @@
-/** Where the strands of a break-out are spliced, and what they are spliced to. */
+/** Where the strands of a break-out are spliced, and the seals that are passed. */
 import { describe, expect, it } from "vitest";
 import type { BreakoutAnswer } from "../../core/breakout/answer.ts";
 import type { CheckedPlant } from "../check/campus.ts";
@@ -75,50 +75,6 @@ describe("the case", () => {
     expect((await asked(plant)).plans[0]?.case.passed_over[0]?.reason).toBe(
       "takes 1 cables and has 0; 2 more are to enter",
     );
-  });
-});
-
-describe("the lateral", () => {
-  it("takes its strands and colours from its type, its length and way from the pathway", async () => {
-    const { lateral, plans } = await asked(await way(), { to: "NEW", type: "DR-12" });
-    expect(lateral).toMatchObject({ strands: 12, used: 4, length_m: 60, length_from: "pathway" });
-    expect([lateral.to?.tag, lateral.pathway?.tag, lateral.type?.tag]).toEqual(["NEW/1", "W-5", "DR-12"]);
-    // TIA-598: blue, orange, green, brown come first.
-    expect(plans[0]?.splices.map(({ strand, lateral: end }) => [strand.words, end.words])[3]).toEqual([
-      "tube 3 green, strand 5 slate",
-      "tube 1 blue, strand 4 brown",
-    ]);
-    expect(lateral.to_prove).toEqual([]);
-  });
-  it("gives the loss from the far port to its own end, term by term", async () => {
-    const { plans } = await asked(await way(), { to: "NEW", type: "DR-12", application: "10GBASE-LR" });
-    const [loss] = plans[0]?.losses ?? [];
-    expect(loss?.far_record?.tag).toMatch(/^ALD\/1\/P:13#2$/);
-    const terms = loss?.terms ?? [];
-    expect(terms.filter(({ lacks }) => lacks !== null)).toEqual([]);
-    const sum = terms.reduce((all, { loss_db }) => all + (loss_db ?? 0), 0);
-    expect(loss?.wavelengths[0]?.worst_loss_db).toBeCloseTo(sum, 3);
-    // 4 m come from H-1: 16 m lie in H-2 then, of which 5 m belong to each half and 6 m are the window. So it is
-    // 5 + 100 + 16 + 200 + 5 m of sheath, 2 % more of glass; and the lateral.
-    expect(loss?.length_m).toBeCloseTo(326 * 1.02 + 60 * 1.004, 2);
-    expect(loss?.applications).toMatchObject([{ application: "10GBASE-LR", wanted: true, runs: "yes" }]);
-  });
-  it("names the reels in stock that would do", async () => {
-    const plant = await way();
-    await plant.run("cable.enter", { tag: "R-1", type: "DR-12", life: "in_stock" });
-    await plant.run("cable.enter", { tag: "R-2", life: "in_stock", units: [{ kind: "tube", repeats: 1, strands: 2 }] });
-    const stock = async (more: object) => (await asked(plant, more)).lateral.stock.map(({ tag }) => tag);
-    expect(await stock({})).toEqual(["R-1"]);
-    expect(await stock({ strands: 2 })).toEqual(["R-1", "R-2"]);
-    expect(await stock({ strands: 2, type: "DR-12" })).toEqual(["R-1"]);
-  });
-  it("says what is not known of it, and never takes an unknown length for none", async () => {
-    const { lateral, plans } = await asked(await way());
-    expect(lateral.length_m).toBeNull();
-    const [loss] = plans[0]?.losses ?? [];
-    expect(loss?.wavelengths[0]).toMatchObject({ complete: false });
-    expect(loss?.wavelengths[0]?.unknown.join()).toContain("its length is not known");
-    expect(loss?.applications.every(({ runs }) => runs !== "yes")).toBe(true);
   });
 });
 

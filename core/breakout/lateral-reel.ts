@@ -1,0 +1,77 @@
+/** The reel in stock that a lateral is cut from: long enough, with as many strands of the core; or that none does. */
+import { type Core, classWords, coreOf, type FibreClass } from "../light/classes.ts";
+import { formatLength } from "../model/units.ts";
+import { readStock } from "../repair/stock.ts";
+import type { Reader } from "../store/handle.ts";
+import type { RecordRef } from "../trace/answer.ts";
+
+export interface ReelAsked {
+  readonly strands: number;
+  /** Null takes any. */
+  readonly type_id: number | null;
+  readonly core: Core | null;
+  /** To be cut off, waste included; null where the lateral's length is not known. */
+  readonly order_m: number | null;
+}
+
+export interface LateralReel {
+  /** Those that would do or may do, the shortest of those known to be long enough first. */
+  readonly stock: readonly RecordRef[];
+  /** The one to take: known to be long enough. */
+  readonly reel: { readonly cable: RecordRef; readonly type_id: number | null; readonly length_m: number } | null;
+  readonly words: string;
+}
+
+const metres = (value: number): string => formatLength(value, "m", 1);
+
+export async function reelFor(reader: Reader, { strands, type_id, core, order_m }: ReelAsked): Promise<LateralReel> {
+  const { reels } = await readStock(reader);
+  const ids = JSON.stringify(reels.map(({ cable }) => cable.id));
+  // A reel without a data sheet, or of two kinds of glass, says by its units what it holds.
+  const classes = Map.groupBy(
+    await reader.rows<{ cable_id: number; fibre_class: FibreClass }>(
+      `select distinct cable_id, fibre_class from unit
+       where cable_id in (select value from json_each(?)) and fibre_class is not null`,
+      [ids],
+    ),
+    ({ cable_id }) => cable_id,
+  );
+  const ofCore = ({ cable, fibre_class }: (typeof reels)[number]): boolean => {
+    const own = classes.get(cable.id)?.map((unit) => unit.fibre_class) ?? (fibre_class ? [fibre_class] : []);
+    return core === null || own.length === 0 || own.every((one) => coreOf(one) === core);
+  };
+  const types = new Map(
+    (
+      await reader.rows<{ id: number; type_id: number | null }>(
+        "select id, type_id from cable where id in (select value from json_each(?))",
+        [ids],
+      )
+    ).map((row) => [row.id, row.type_id]),
+  );
+  const alike = reels.filter(
+    (reel) => reel.strands >= strands && (type_id === null || types.get(reel.cable.id) === type_id) && ofCore(reel),
+  );
+  const long = alike
+    .filter(({ length_m }) => order_m !== null && length_m !== null && length_m >= order_m)
+    .sort((a, b) => (a.length_m ?? 0) - (b.length_m ?? 0) || a.strands - b.strands);
+  const unknown = alike.filter(({ length_m }) => length_m === null || order_m === null);
+  const short = alike.filter((reel) => !long.includes(reel) && !unknown.includes(reel));
+  const [best] = long;
+  const wanted = `${strands} strands${order_m === null ? "" : ` and ${metres(order_m)}`}`;
+  const tags = (some: typeof alike): string => some.map(({ cable }) => cable.tag).join(", ");
+  const tooShort = short.map(({ cable, length_m }) => `${cable.tag} has ${metres(length_m ?? 0)}`).join(", ");
+  const words = best
+    ? `${best.cable.tag} in stock does: ${best.strands} strands${best.fibre_class ? ` of ${classWords(best.fibre_class)}` : ""}, ${metres(best.length_m ?? 0)}; ${metres(order_m ?? 0)} are cut off.`
+    : unknown.length > 0
+      ? order_m === null
+        ? `${tags(unknown)} in stock may do: how long the lateral is, is not known.`
+        : `${tags(unknown)} in stock may do: how long ${unknown.length === 1 ? "it is" : "they are"}, is not on record, and ${metres(order_m)} are needed.`
+      : `No reel in stock does: ${wanted} are needed${tooShort ? `, and ${tooShort}` : ""}.`;
+  return {
+    stock: [...long, ...unknown].map(({ cable }) => cable),
+    reel: best
+      ? { cable: best.cable, type_id: types.get(best.cable.id) ?? null, length_m: best.length_m as number }
+      : null,
+    words,
+  };
+}
