@@ -30,6 +30,7 @@ import {
 } from "./subjects/cables.ts";
 import { checkReport, checkRules, checkRun } from "./subjects/checks.ts";
 import { coilsStudy } from "./subjects/coils.ts";
+import { deskKeep, deskList, deskOpen, deskThrowAway } from "./subjects/desk.ts";
 import { exceptionAccept, exceptionWithdraw, signOffMake } from "./subjects/exceptions.ts";
 import { exchangeExport, exchangeImport, exchangeRehearse } from "./subjects/exchange.ts";
 import { feedsOf } from "./subjects/feeds.ts";
@@ -64,6 +65,7 @@ import {
   recordValues,
   recordWindow,
 } from "./subjects/records.ts";
+import { runEnter, runOffers, runRehearse } from "./subjects/runs.ts";
 import { sheetApply, sheetRead, sheetRehearse } from "./subjects/sheets.ts";
 import { standardsColours, standardsLimits } from "./subjects/standards.ts";
 import { traceWalk } from "./subjects/trace.ts";
@@ -172,6 +174,13 @@ export const OPERATIONS = [
   sheetApply,
   notesRehearse,
   notesApply,
+  runOffers,
+  runRehearse,
+  runEnter,
+  deskList,
+  deskOpen,
+  deskKeep,
+  deskThrowAway,
 ] as const satisfies readonly AnyOperation[];
 
 type Listed = (typeof OPERATIONS)[number];

@@ -7,6 +7,7 @@ import { OPERATIONS } from "../../core/operations/list.ts";
 import { openApplication } from "../../host/application.ts";
 import { type Folders, inputOf } from "./example.ts";
 import { EXAMPLES, PLANT } from "./examples.ts";
+import { DESK } from "./examples-runs.ts";
 import { AUTHOR, type Outcome, opened, WAYS } from "./transports.ts";
 
 const operations: readonly AnyOperation[] = OPERATIONS;
@@ -18,7 +19,7 @@ let count = 0;
 
 beforeAll(async () => {
   const application = await openApplication(base, { create: { name: "Test Campus" }, backupAtClose: false });
-  for (const [name, input] of PLANT) {
+  for (const [name, input] of [...PLANT, ...DESK]) {
     const reply = await application.session.dispatch({ name, input, occasion: { author: AUTHOR } });
     if (!reply.ok) throw new Error(`${name}: ${reply.error.message} ${JSON.stringify(reply.error.problems)}`);
   }

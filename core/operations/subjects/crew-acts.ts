@@ -5,17 +5,28 @@ import type { Tried } from "../../store/trial.ts";
 import type { LongContext, WriteContext, WriteOperation } from "../define.ts";
 import { decode } from "../dispatch.ts";
 import { circuitAssign } from "./acts-circuit.ts";
-import { panelEnter } from "./acts-equipment.ts";
+import { closureEnter, panelEnter } from "./acts-equipment.ts";
 import { spliceClose, spliceRange, spliceSwap, strandLand } from "./acts-glass.ts";
-import { labelSight, labelWrite } from "./acts-label.ts";
+import { labelSight, labelWrite, labelWriteDue } from "./acts-label.ts";
 import { cordPatch } from "./acts-patching.ts";
 import { cableAddStop, cableEnter, cableOpen } from "./cables.ts";
 import { measurementRead } from "./measurements.ts";
 import { recordAdd, recordChangeMany, recordEdit } from "./record-changes.ts";
 
 const ACTS = [
-  ...[cableEnter, cableAddStop, cableOpen, panelEnter, strandLand, spliceRange, spliceClose, spliceSwap, cordPatch],
-  ...[circuitAssign, labelWrite, labelSight, measurementRead, recordAdd, recordEdit, recordChangeMany],
+  ...[
+    cableEnter,
+    cableAddStop,
+    cableOpen,
+    panelEnter,
+    closureEnter,
+    strandLand,
+    spliceRange,
+    spliceClose,
+    spliceSwap,
+    cordPatch,
+  ],
+  ...[circuitAssign, labelWrite, labelWriteDue, labelSight, measurementRead, recordAdd, recordEdit, recordChangeMany],
 ] as readonly unknown[] as readonly WriteOperation<string, z.ZodType, unknown>[];
 
 /** Tries what `work` takes up; nothing is written. */

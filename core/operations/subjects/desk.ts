@@ -1,0 +1,60 @@
+/** The desk: what was typed and is no record yet, kept in the plant file until it is entered or thrown away. */
+import { z } from "zod";
+import { refuse } from "../../result.ts";
+import { deskItem, onDesk } from "../../store/desk.ts";
+import { defineLong, defineRead } from "../define.ts";
+
+const form = z
+  .enum(["run", "sheet"])
+  .describe("What form it belongs to: a new cable run, or how sheets of a source are read.");
+const id = z.int().min(1).describe("Which, by its number on the desk.");
+
+/** Characters of what one form holds; a run with every strand spliced by itself is a tenth of it. */
+const MOST = 1_000_000;
+
+export const deskList = defineRead({
+  name: "desk.list",
+  help: "What lies on the desk and is no record yet, the newest first.",
+  input: z.strictObject({ form }),
+  run: async ({ reader }, asked) => ({ items: await onDesk(reader, asked.form) }),
+});
+
+export const deskOpen = defineRead({
+  name: "desk.open",
+  help: "Takes one up again: what was typed, as it was typed.",
+  input: z.strictObject({ form, id }),
+  run: ({ reader }, asked) => deskItem(reader, asked.form, asked.id),
+});
+
+export const deskKeep = defineLong({
+  name: "desk.keep",
+  help: "Keeps what was typed in the plant file, beside the history: it is no change of the plant and nothing to undo.",
+  writes: true,
+  input: z.strictObject({
+    form,
+    id: id.optional(),
+    name: z.string().trim().max(200).default("").describe("What people know it by."),
+    content: z.record(z.string().max(100), z.unknown()).describe("What was typed."),
+    seen: z.int().min(0).optional().describe("How often it had been kept when it was last seen."),
+    one: z.boolean().optional().describe("There is one of this name: an older one is written over."),
+  }),
+  run: async ({ gateway, occasion }, { content, ...item }) => {
+    const text = JSON.stringify(content);
+    if (text.length > MOST)
+      refuse("bad_input", "That is too much to be kept on the desk.", [
+        { field: "content", reason: `holds ${text.length} characters; at most ${MOST} are kept` },
+      ]);
+    return gateway.keep({ ...item, content: text }, occasion.author);
+  },
+});
+
+export const deskThrowAway = defineLong({
+  name: "desk.throw_away",
+  help: "Throws away what was typed and never entered. What was entered stays on record.",
+  writes: true,
+  input: z.strictObject({ form, id }),
+  run: async ({ gateway }, asked) => {
+    await gateway.throwAway(asked.form, asked.id);
+    return { thrown: asked.id };
+  },
+});
