@@ -13,7 +13,7 @@ export interface Line extends Bound {
   readonly ratio: number;
   readonly ours: number;
   readonly theirs: number;
-  readonly unit: "ms" | "MB";
+  readonly unit: "ms" | "MB" | "frames";
 }
 
 export const median = (values: readonly number[]): number => {

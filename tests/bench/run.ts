@@ -7,6 +7,7 @@ import { parseArgs } from "node:util";
 import { coiling } from "./coiling.ts";
 import { pasting, searching } from "./desk.ts";
 import { engineering } from "./engineering.ts";
+import { felt } from "./felt.ts";
 import { type Ground, groundOf } from "./ground.ts";
 import { locating } from "./locating.ts";
 import type { Line } from "./measure.ts";
@@ -22,6 +23,7 @@ const MEASURES: Readonly<Record<string, (ground: Ground) => Promise<Line | Line[
   edit: oneEdit,
   search: searching,
   paste: pasting,
+  felt,
   exchange,
   engineering,
   locate: locating,
