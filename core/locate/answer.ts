@@ -85,7 +85,9 @@ export type WhereKind =
   /** Farther than the glass on record. */
   | "beyond"
   /** In or past a stretch whose length is not on record. */
-  | "unknown";
+  | "unknown"
+  /** Nowhere in particular: the readings are of several places. */
+  | "apart";
 
 export interface Where {
   readonly kind: WhereKind;
@@ -104,8 +106,8 @@ export interface Where {
   readonly between: readonly Beside[];
   readonly coordinate: Coordinate | null;
   readonly coordinate_lacks: string | null;
-  /** Metres from the port: of sheath, and of glass where that is outside a sheath. */
-  readonly at_m: number;
+  /** Metres from the port: of sheath, and of glass where that is outside a sheath; null at several places. */
+  readonly at_m: number | null;
 }
 
 /** What lies within the band, the likeliest kinds first. */
@@ -140,21 +142,48 @@ export interface ReadingAnswer {
   readonly time_us: number;
   readonly where: Where;
   readonly band: Band;
-  /** Its share of the combined place, from 0 to 1. */
+  /** Its share of the place it is counted to, from 0 to 1; 0 where it is counted to none. */
   readonly weight: number;
   readonly spent: readonly Spent[];
+}
+
+/** One place, by all readings that can be of it. */
+export interface BreakPlace {
+  readonly from: readonly RecordRef[];
+  readonly where: Where;
+  readonly band: Band;
+  readonly candidates: readonly Candidate[];
+}
+
+/** Two places whose readings can't be of one break. */
+export interface Disagreement {
+  /** The two readings that are farthest from agreeing, one of each place. */
+  readonly from: readonly [RecordRef, RecordRef];
+  /** Metres along the first reading's line; null where they share no glass or cable. */
+  readonly apart_m: number | null;
+  /** How far apart readings of one break could be, by everything that may be off; null as above. */
+  readonly explained_m: number | null;
+  readonly words: string;
+  /** What it may be, each in a sentence of its own. */
+  readonly means: readonly string[];
 }
 
 export interface LocateAnswer {
   readonly asked: string;
   readonly sentence: string;
+  /** Where all readings are of one place; else its kind is `apart`, it names no cable and no mark, and `places` has each. */
   readonly where: Where;
-  readonly band: Band;
+  /** Null where the readings are of several places. */
+  readonly band: Band | null;
+  /** Of the one place; empty where there are several. */
   readonly candidates: readonly Candidate[];
+  /** In the order of their first readings. */
+  readonly places: readonly BreakPlace[];
+  readonly disagreements: readonly Disagreement[];
   readonly readings: readonly ReadingAnswer[];
   /** Where the glass forks before the place: the same reading on each further way. */
   readonly ways: readonly { readonly to: string; readonly where: Where }[];
-  /** What contradicts: readings that disagree, known events off their place, marks that can't be. */
+  /** What contradicts: readings that can't be followed, known events off their place, marks that can't be. */
   readonly doubts: readonly string[];
   /** What the record lacks on the way, and what stood in. */
   readonly lacks: readonly string[];

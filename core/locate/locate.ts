@@ -6,29 +6,20 @@ import type { LengthUnit } from "../model/units.ts";
 import { refuse } from "../result.ts";
 import { limitsInUse } from "../standards/limits/in-use.ts";
 import type { Reader } from "../store/handle.ts";
-import type { Band, LocateAnswer, ReadingAnswer, Spent, Where } from "./answer.ts";
+import { disagreements, fromOf, grouped, isPlaced, type Walked } from "./agree.ts";
+import type { Band, BreakPlace, LocateAnswer, ReadingAnswer, Spent, Where } from "./answer.ts";
 import { addTo, bandOf, boundOf, Learned, type Parameters, type Residual, weightsOf } from "./band.ts";
 import { candidatesAt, stopsWithin } from "./candidates.ts";
 import { closuresAt, plantUnit } from "./facts.ts";
 import { type Layout, mapped, type Parameter, type Slopes, type Spot } from "./layout.ts";
-import { type Placing, placeAt, withCoordinate } from "./place.ts";
+import { APART, type Placing, placeAt, withCoordinate } from "./place.ts";
 import { type ReadingInput, roundTrip, shownWords } from "./reading.ts";
 import { type Shot, shoot } from "./shot.ts";
-import { BOTH_ENDS, FIRST_ONLY, LOCATE_CAUTIONS, ONE_BREAK, sentenceOf } from "./wording.ts";
+import { apartSentence, BOTH_ENDS, FIRST_ONLY, LOCATE_CAUTIONS, ONE_BREAK, sentenceOf } from "./wording.ts";
 
 export interface LocateInput {
   /** The first says whose line the answer is told along. */
   readonly readings: readonly ReadingInput[];
-}
-
-/** One reading walked to its spot, and that spot on the first reading's line. */
-interface Walked {
-  readonly shot: Shot;
-  readonly spot: Spot;
-  /** Metres along its own line for one unit of each parameter. */
-  readonly own: Slopes;
-  /** The same on the first reading's line; null where it can't be told there. */
-  readonly shared: { readonly x: number; readonly turned: boolean; readonly slopes: Slopes } | null;
 }
 
 /**
@@ -49,32 +40,31 @@ export async function locate(reader: Reader, { readings }: LocateInput, today: s
   // What nothing on record explains teaches nothing about it.
   const learned = new Learned(residuals.filter(isExplained), parameters);
   const walked = shots.map((shot) => walk(shot, main, learned));
-  const doubts = [...unexpected(residuals, parameters), ...shots.flatMap(({ layout }) => layout.doubts)];
+  const doubts = [
+    ...unexpected(residuals, parameters),
+    ...shots.flatMap(({ layout }) => layout.doubts),
+    ...notFollowed(walked),
+  ];
   const notes = shots.flatMap((shot) => shot.notes);
-  const { weights, told } = weigh(walked, parameters);
-  doubts.push(...told);
-
-  const all = walked.flatMap((one, at) => (weights[at] ? [{ one, weight: weights[at] as number }] : []));
-  const slopes: Slopes = new Map();
-  let x = 0;
-  for (const { one, weight } of all) {
-    x += weight * (one.shared?.x ?? 0);
-    addTo(slopes, one.shared?.slopes ?? [], weight);
+  const groups = grouped(walked, parameters);
+  const weights = new Map(groups.flatMap((group) => weighed(group, parameters)));
+  const lead = walked[0] as Walked;
+  const places: BreakPlace[] = [];
+  for (const group of groups.length === 0 ? [[lead]] : groups) {
+    places.push(await placeOf(reader, group, weights, main, parameters, unit));
   }
-  const alone = all.length === 1 && all[0]?.one.shot === main;
-  const spot = all.length === 0 || alone ? (walked[0] as Walked).spot : main.layout.at(x);
-  const band = bandOf(all.length === 0 ? (walked[0] as Walked).own : slopes, parameters);
-  const where = await placed(reader, main, main.layout, spot, band, unit, endWords(main));
   const answers: ReadingAnswer[] = [];
-  for (const [at, one] of walked.entries()) {
+  for (const one of walked) {
     // The only reading is the answer.
-    const own = walked.length === 1 ? where : await whereOf(reader, one, parameters, unit);
-    answers.push(tellReading(one, own, weights[at] ?? 0, parameters));
+    const own = walked.length === 1 ? places[0]?.where : undefined;
+    const where = own ?? (await whereOf(reader, one, parameters, unit));
+    answers.push(tellReading(one, where, weights.get(one) ?? 0, parameters));
   }
 
   const ways: LocateAnswer["ways"][number][] = [];
-  const apart = main.ways.length > 1 && !sharedByAll(main, spot);
-  if (apart) {
+  const [group = [lead]] = groups;
+  const { spot, band } = spotOf(group, weights, main, parameters);
+  if (main.ways.length > 1 && !sharedByAll(main, spot)) {
     for (const way of main.ways) {
       const own = way.layout.spend(travelOf(main, learned), learned.values);
       ways.push({ to: way.to, where: await placed(reader, main, way.layout, own, band, unit, way.to) });
@@ -83,17 +73,19 @@ export async function locate(reader: Reader, { readings }: LocateInput, today: s
       `The glass forks before that: echoes of all ${main.ways.length} ways come back over each other, and a reading from here can't tell which way is broken. Read from the far ends, or find which of them are dark.`,
     );
   }
-  const bounded = spot.kind === "on" || spot.kind === "beyond";
-  const closures = bounded ? await closuresAt(reader, stopsWithin(main.layout, spot.x, band.bound_m)) : new Map();
-  const candidates = bounded ? candidatesAt(spot.x, band, main.layout, main.traced.facts, closures) : [];
+  const [place] = places as [BreakPlace];
+  const one = places.length === 1;
+  const apart = one ? [] : disagreements(groups, parameters);
+  if (one && group.length > 1) notes.push(ONE_BREAK);
   const turned = walked.some(({ shared }) => shared?.turned);
-  if (all.length > 1) notes.push(ONE_BREAK);
   return {
     asked: main.asked,
-    sentence: sentenceOf(where, band, candidates, answers, unit, ways.length),
-    where,
-    band,
-    candidates,
+    sentence: one ? sentenceOf(place, unit, ways.length) : apartSentence(places, apart, unit),
+    where: one ? place.where : APART,
+    band: one ? place.band : null,
+    candidates: one ? place.candidates : [],
+    places,
+    disagreements: apart,
     readings: answers,
     ways,
     doubts: [...new Set(doubts)],
@@ -101,6 +93,45 @@ export async function locate(reader: Reader, { readings }: LocateInput, today: s
     notes: [...new Set([...notes, turned ? BOTH_ENDS : FIRST_ONLY])],
     cautions: [...new Set([...LOCATE_CAUTIONS, ...shots.flatMap(({ traced }) => traced.answer.cautions)])],
   };
+}
+
+/** Where readings of one place put it, each by its weight, told along the line of the first of them. */
+function spotOf(
+  group: readonly Walked[],
+  weights: ReadonlyMap<Walked, number>,
+  main: Shot,
+  parameters: Parameters,
+): { readonly on: Shot; readonly spot: Spot; readonly band: Band } {
+  const [first] = group as [Walked];
+  if (group.length === 1) return { on: first.shot, spot: first.spot, band: bandOf(first.own, parameters) };
+  const slopes: Slopes = new Map();
+  let x = 0;
+  for (const one of group) {
+    const weight = weights.get(one) ?? 0;
+    x += weight * (one.shared?.x ?? 0);
+    addTo(slopes, one.shared?.slopes ?? [], weight);
+  }
+  const band = bandOf(slopes, parameters);
+  const own = first.shot === main ? null : mapped(x, main.layout, first.shot.layout);
+  return own
+    ? { on: first.shot, spot: first.shot.layout.at(own.x), band }
+    : { on: main, spot: main.layout.at(x), band };
+}
+
+async function placeOf(
+  reader: Reader,
+  group: readonly Walked[],
+  weights: ReadonlyMap<Walked, number>,
+  main: Shot,
+  parameters: Parameters,
+  unit: LengthUnit,
+): Promise<BreakPlace> {
+  const { on, spot, band } = spotOf(group, weights, main, parameters);
+  const where = await placed(reader, on, on.layout, spot, band, unit, endWords(on));
+  const bounded = spot.kind === "on" || spot.kind === "beyond";
+  const closures = bounded ? await closuresAt(reader, stopsWithin(on.layout, spot.x, band.bound_m)) : new Map();
+  const candidates = bounded ? candidatesAt(spot.x, band, on.layout, on.traced.facts, closures) : [];
+  return { from: group.map(fromOf), where, band, candidates };
 }
 
 /** Parameters of all readings; of one that several share, such as an index at two wavelengths, the widest bound holds. */
@@ -142,45 +173,21 @@ const unexpected = (residuals: Shot["residuals"], parameters: Parameters): strin
     ];
   });
 
-/** How much each reading counts; readings that contradict each other aren't averaged. */
-function weigh(walked: readonly Walked[], parameters: Parameters): { weights: number[]; told: string[] } {
-  const told: string[] = [];
-  const usable = walked.flatMap((one, at) => (one.shared ? [{ at, shared: one.shared, from: one.shot.asked }] : []));
-  for (const { shot, spot, shared } of walked) {
-    if (shared) continue;
-    if (spot.kind === "on" || spot.kind === "beyond") {
-      told.push(`The reading from ${shot.asked} shares no glass or cable with the first: it stands by itself.`);
-    } else if (walked.length > 1)
-      told.push(`The reading from ${shot.asked} could not be followed to a place: it isn't used.`);
-  }
-  const weights = walked.map(() => 0);
-  const [first, ...others] = usable;
-  if (!first) return { weights, told };
-  for (const other of others) {
-    const difference: Slopes = new Map(first.shared.slopes);
-    addTo(difference, other.shared.slopes, -1);
-    const off = other.shared.x - first.shared.x;
-    const most = boundOf(difference, parameters);
-    if (Math.abs(off) <= most) continue;
-    const metres = `${Math.round(Math.abs(off) * 10) / 10} m`;
-    const by = `The readings from ${first.from} and ${other.from} are ${metres} apart, where ${Math.round(most * 10) / 10} m could be explained`;
-    const opposite = first.shared.turned !== other.shared.turned;
-    told.push(
-      opposite && off > 0 === !first.shared.turned
-        ? `${by}: the glass is broken at both places, and what lies between is cut off from both ends.`
-        : `${by}: they are not of one break, or a length, an index or a port on record is wrong.`,
-    );
-  }
-  if (told.some((words) => words.includes(" apart, "))) {
-    weights[first.at] = 1;
-    return { weights, told };
-  }
+/** Readings that lead to no place. */
+const notFollowed = (walked: readonly Walked[]): string[] =>
+  walked.length < 2
+    ? []
+    : walked.flatMap((one) =>
+        isPlaced(one) ? [] : `The reading from ${one.shot.asked} could not be followed to a place: it isn't used.`,
+      );
+
+/** How much each reading of one place counts; together 1. */
+function weighed(group: readonly Walked[], parameters: Parameters): [Walked, number][] {
   const shares = weightsOf(
-    usable.map(({ shared }) => shared.slopes),
+    group.map(({ own, shared }) => shared?.slopes ?? own),
     parameters,
   );
-  for (const [index, { at }] of usable.entries()) weights[at] = shares[index] as number;
-  return { weights, told };
+  return group.map((one, at) => [one, shares[at] as number]);
 }
 
 const endWords = ({ ways: [way] }: Shot): string => way?.to ?? "";
@@ -214,10 +221,11 @@ function whereOf(
   return placed(reader, shot, shot.layout, spot, bandOf(own, parameters), unit, endWords(shot));
 }
 
-function tellReading({ shot, spot, own }: Walked, where: Where, weight: number, parameters: Parameters): ReadingAnswer {
-  const { input, hops, instrument, travel, layout } = shot;
+function tellReading(one: Walked, where: Where, weight: number, parameters: Parameters): ReadingAnswer {
+  const { shot, spot, own } = one;
+  const { input, instrument, travel, layout } = shot;
   return {
-    from: hops[0]?.record ?? { kind: "port", id: 0, tag: shot.asked },
+    from: fromOf(one),
     words: `${shownWords(input)} from ${shot.asked}`,
     conventions: instrument.conventions,
     time_us: Math.round(roundTrip(travel.travel_m) * 1e6) / 1e6,

@@ -33,6 +33,16 @@ const NOWHERE = {
   coordinate_lacks: "it is not in a sheath",
 } as const satisfies Partial<Where>;
 
+/** Said of readings that are not of one place. */
+export const APART: Where = {
+  ...NOWHERE,
+  kind: "apart",
+  words: "at several places, by readings that are not of one break",
+  mark_lacks: "the readings are of several places",
+  coordinate_lacks: "the readings are of several places",
+  at_m: null,
+};
+
 const round = (value: number): number => Math.round(value * 1000) / 1000;
 
 /** @param at what the record says ends the way, for spots beyond it */

@@ -1,6 +1,6 @@
 /** The answer in sentences. */
 import { formatLength, formatMark, type LengthUnit } from "../model/units.ts";
-import type { Band, Candidate, ReadingAnswer, Where } from "./answer.ts";
+import type { Band, BreakPlace, Disagreement, Where } from "./answer.ts";
 
 const list = (words: readonly string[]): string =>
   words.length < 2 ? words.join("") : `${words.slice(0, -1).join(", ")} and ${words.at(-1)}`;
@@ -25,17 +25,9 @@ function besideWords({ kind, between }: Where, unit: LengthUnit): string {
 const bandWords = ({ likely_m, bound_m }: Band, unit: LengthUnit): string =>
   `± ${formatLength(likely_m, unit)} in 95 of 100 cases, never more than ${formatLength(bound_m, unit)} by what is on record`;
 
-export function sentenceOf(
-  where: Where,
-  band: Band,
-  candidates: readonly Candidate[],
-  readings: readonly ReadingAnswer[],
-  unit: LengthUnit,
-  /** How many ways it may be, where the glass forks before the place; else 0. */
-  ways: number,
-): string {
-  const used = readings.filter(({ weight }) => weight > 0);
-  const together = used.length > 1 ? `By ${used.length} readings together: ` : "";
+/** @param ways how many ways it may be, where the glass forks before the place; else 0 */
+export function sentenceOf({ from, where, band, candidates }: BreakPlace, unit: LengthUnit, ways: number): string {
+  const together = from.length > 1 ? `By ${from.length} readings together: ` : "";
   const by = ways > 1 ? `${together}If it is the first of ${ways} ways beyond the fork: ` : together;
   if (where.kind === "unknown" || where.kind === "launch") return `${by}${capital(where.words)}.`;
   if (where.kind === "cord") return `${by}${capital(where.words)}; ${bandWords(band, unit)}.`;
@@ -47,6 +39,21 @@ export function sentenceOf(
   const more = joints.length > named.length ? ` and ${joints.length - named.length} more` : "";
   const first = named.length > 0 ? ` Look first at ${list(named)}${more}: most faults are at joints and ports.` : "";
   return `${by}${place}${first}`;
+}
+
+/** Readings that are not of one break: by how much, and each with its own place. */
+export function apartSentence(places: readonly BreakPlace[], apart: readonly Disagreement[], unit: LengthUnit): string {
+  const far = apart.toSorted((a, b) => (b.apart_m ?? 0) - (a.apart_m ?? 0))[0];
+  const by =
+    far?.apart_m == null || far.explained_m === null
+      ? "share no glass and no cable"
+      : `are ${formatLength(far.apart_m, unit)} apart, where ${formatLength(far.explained_m, unit)} could be explained`;
+  const each = places.map(({ from, where, band }) => {
+    const mark = markWords({ ...where, mark: where.mark && { ...where.mark, least: null, most: null } });
+    return `from ${list(from.map(({ tag }) => tag))}: ${where.words}${mark}, ± ${formatLength(band.likely_m, unit)}`;
+  });
+  const head = far?.apart_m == null ? "The readings are of different glass" : "The readings do not agree on one break";
+  return `${head}: they ${by}. ${capital(each.join("; "))}.`;
 }
 
 const capital = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);

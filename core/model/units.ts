@@ -139,6 +139,9 @@ export function formatLength(length_m: number, unit: LengthUnit, decimals?: numb
   return `${formatNumber(value, decimals ?? (Math.abs(value) < 100 ? 1 : 0))}${THIN_SPACE}${unit}`;
 }
 
+/** Before the unit of a mark. A reader's window turns lengths in a sentence into their unit: a mark is never one of them. */
+const MARK_SPACE = "\u202f";
+
 /** A mark as printed, with its unit where that is known. */
 export const formatMark = (mark: number, printed: LengthUnit | null): string =>
-  `${formatNumber(mark, 2)}${printed === null ? "" : `${THIN_SPACE}${printed}`}`;
+  `${formatNumber(mark, 2)}${printed === null ? "" : `${MARK_SPACE}${printed}`}`;

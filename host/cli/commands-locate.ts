@@ -64,7 +64,7 @@ function readings(given: Given): InputOf<"locate.of"> {
 export const locateCommand: Command = {
   name: "locate",
   words: ["FILE", "PORT"],
-  help: "Where the glass behind a port is broken, from what an instrument reads there: cable, leg, sheath mark, the places beside it and how far from each, and the band with each of its terms. With --json at least where (cable, mark, between), band (likely_m, bound_m, terms) and candidates.",
+  help: 'Where the glass behind a port is broken, from what an instrument reads there: cable, leg, sheath mark, the places beside it and how far from each, and the band with each of its terms. With --json at least where (cable, mark, between), band (likely_m, bound_m, terms) and candidates; readings that are not of one break have where.kind "apart", band null, each place in places and what contradicts in disagreements.',
   options: {
     distance: { value: "M", help: "metres as the instrument shows them, at the index it was set to" },
     "time-us": { value: "US", help: "instead, microseconds of the round trip" },

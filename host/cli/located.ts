@@ -1,24 +1,49 @@
 /** Where glass is broken, as text. */
-import type { BandTerm, Candidate, LocateAnswer, ReadingAnswer, Spent, Where } from "../../core/locate/answer.ts";
+import type {
+  Band,
+  BandTerm,
+  BreakPlace,
+  Candidate,
+  LocateAnswer,
+  ReadingAnswer,
+  Spent,
+  Where,
+} from "../../core/locate/answer.ts";
 import { type Cell, facts, printable, spoken, table, wrap } from "./print.ts";
 import { cautions } from "./traced.ts";
 
 const metres = (length: number): string => `${Math.round(length * 10) / 10} m`;
 
 export function locatedText(answer: LocateAnswer, width: number): string {
-  const { where, band, candidates, readings, ways } = answer;
+  const { places, disagreements, readings, ways } = answer;
   const note = (head: string, words: string): string => `${wrap(`${head}: ${spoken(words)}`, width).join("\n")}\n`;
+  const several = places.length > 1;
   return [
     `${wrap(spoken(answer.sentence), width).join("\n")}\n`,
-    whereText(where),
-    bandText(band, width),
-    candidates.length > 0 ? table(candidates, WITHIN, width) : "",
+    ...disagreements.flatMap(({ words, means }) => [
+      `${[`${spoken(words)}. That may be:`, ...means.map((one) => `- ${spoken(one)}`)]
+        .flatMap((line) => wrap(line, width))
+        .join("\n")}\n`,
+    ]),
+    ...places.map((place) => placeText(place, several, width)),
     ...readings.map((reading) => readingText(reading, readings.length > 1, width)),
     ways.length > 0 ? table(ways, WAYS, width) : "",
     ...answer.doubts.map((words) => note("Doubt", words)),
     ...answer.lacks.map((words) => note("Not on record", words)),
     ...answer.notes.map((words) => note("Note", words)),
     cautions(answer.cautions, width),
+  ]
+    .filter((part) => part !== "")
+    .join("\n");
+}
+
+function placeText({ from, where, band, candidates }: BreakPlace, several: boolean, width: number): string {
+  const head = several ? `By the reading from ${from.map(({ tag }) => tag).join(" and ")}: ${where.words}` : "";
+  return [
+    head === "" ? "" : `${wrap(spoken(head), width).join("\n")}\n`,
+    whereText(where),
+    bandText(band, width),
+    candidates.length > 0 ? table(candidates, WITHIN, width) : "",
   ]
     .filter((part) => part !== "")
     .join("\n");
@@ -46,7 +71,7 @@ function markLine(mark: Where["mark"], lacks: string | null): [string, Cell] {
   return ["mark", `${Math.round(value)}${unit === null ? ", in what unit nobody recorded" : ` ${unit}`}${range}`];
 }
 
-function bandText({ likely_m, bound_m, terms }: LocateAnswer["band"], width: number): string {
+function bandText({ likely_m, bound_m, terms }: Band, width: number): string {
   const columns = [
     { head: "off by up to", cell: ({ metres: off }: BandTerm) => `${off.toFixed(2)} m`, right: true },
     { head: "because of", cell: ({ words }: BandTerm) => words },

@@ -17,7 +17,7 @@ export const UNIT_WORDS: Readonly<Record<LengthUnit, string>> = { m: "metres", f
 export const lengthIn = (length_m: number, unit: LengthUnit, digits = unit === "ft" ? 0 : 1): string =>
   `${decimal(metresAs(length_m, unit), digits)}${THIN}${unit}`;
 
-/** A sentence made for one unit, as this person reads it: its lengths in the other. */
+/** A sentence made for one unit, as this person reads it: its lengths in the other, its sheath marks as they are printed. */
 export function inUnit(sentence: string, unit: LengthUnit): string {
   return sentence.replace(
     /(\d[\d\u2009]*(?:\.\d+)?)\u2009(m|ft)(?![\w])/g,

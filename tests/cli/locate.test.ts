@@ -1,7 +1,6 @@
 /** `strandbook locate`: a reading as words and options, the answer as text and as JSON. */
 import { beforeAll, describe, expect, it } from "vitest";
-import type { LocateAnswer } from "../../core/locate/answer.ts";
-import { route, shownAt } from "../locate/route.ts";
+import { type Located, route, shownAt } from "../locate/route.ts";
 import { cli } from "./support.ts";
 
 let file = "";
@@ -34,7 +33,7 @@ describe("strandbook locate", () => {
   it("answers place, band with terms, and candidates as JSON", async () => {
     const { code, json } = await cli(["locate", file, port, "--distance", seen, "--index", "1.4682", "--json"]);
     expect(code).toBe(0);
-    const { where, band, readings } = json<LocateAnswer>();
+    const { where, band, readings } = json<Located>();
     expect(where.cable?.tag).toBe("F-2");
     expect(where.mark?.value).toBeCloseTo(8900, 1);
     expect(band.terms.length).toBeGreaterThan(3);
@@ -66,8 +65,8 @@ describe("strandbook locate", () => {
       ...known,
       "--json",
     ]);
-    expect(one.json<LocateAnswer>().where.mark?.value).toBeCloseTo(8900, 1);
-    expect(one.json<LocateAnswer>().readings[0]?.conventions.join()).toContain("launch cord of 150 m");
+    expect(one.json<Located>().where.mark?.value).toBeCloseTo(8900, 1);
+    expect(one.json<Located>().readings[0]?.conventions.join()).toContain("launch cord of 150 m");
     const time = (shownAt(415 + 100, 3) * 1.4682 * 2) / 299.792458;
     const two = await cli([
       "locate",
@@ -79,7 +78,7 @@ describe("strandbook locate", () => {
       `Z/PZ:01=${shownAt(320)}`,
       "--json",
     ]);
-    const { where, readings } = two.json<LocateAnswer>();
+    const { where, readings } = two.json<Located>();
     expect(where.mark?.value).toBeCloseTo(8900, 0);
     expect(readings.map(({ words: said }) => said.replace(/^[\d.]+/, ""))).toEqual([
       " µs round trip from A/PA:01",

@@ -1,13 +1,12 @@
 /** Records that contradict themselves or lack much: a place or a refusal in words, and a band that can be relied on. */
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import type { LocateAnswer } from "../../core/locate/answer.ts";
 import type { TraceAnswer } from "../../core/trace/answer.ts";
 import { build, dirtyPlant } from "../glass/dirty.ts";
-import { located, type Reel, route, shownAt } from "./route.ts";
+import { type Located, located, type Reel, route, shownAt } from "./route.ts";
 import { inventRoute } from "./truth.ts";
 
-const sound = ({ where, band, candidates, readings }: LocateAnswer): void => {
+const sound = ({ where, band, candidates, readings }: Located): void => {
   expect(Number.isFinite(where.at_m)).toBe(true);
   expect(where.words.length).toBeGreaterThan(5);
   expect(band.likely_m).toBeGreaterThan(0);
@@ -49,7 +48,7 @@ describe("on any plant, however dirty", () => {
         const { rows } = await plant.run<{ rows: { address: string }[] }>("record.window", { kind: "port", limit: 50 });
         for (const { address } of rows) {
           for (const distance_m of distances) {
-            const reply = await plant.call<LocateAnswer>("locate.of", { readings: [{ from: address, distance_m }] });
+            const reply = await plant.call<Located>("locate.of", { readings: [{ from: address, distance_m }] });
             if (reply.ok) {
               sound(reply.value);
               answered += 1;

@@ -1,5 +1,5 @@
 /** Routes made for these tests: reels of cable from a panel at A to a panel at Z, spliced in holes, with marks as given. */
-import type { LocateAnswer } from "../../core/locate/answer.ts";
+import type { Band, LocateAnswer, Where } from "../../core/locate/answer.ts";
 import type { Value } from "../../core/model/dictionary.ts";
 import { Made, type MadePlant } from "../glass/made.ts";
 
@@ -131,11 +131,29 @@ export const route = async (reels: readonly Reel[], options: RouteOptions = {}):
 
 export type Reading = Readonly<Record<string, unknown>>;
 
-/** The answer to one or several readings; index 1.4682 unless a reading says otherwise. */
-export const located = (plant: MadePlant, ...readings: readonly Reading[]): Promise<LocateAnswer> =>
+/** The answer where the readings are of one place. */
+export interface Located extends LocateAnswer {
+  readonly where: Where & { readonly at_m: number };
+  readonly band: Band;
+}
+
+const asked = (plant: MadePlant, readings: readonly Reading[]): Promise<LocateAnswer> =>
   plant.run<LocateAnswer>("locate.of", {
     readings: readings.map((reading) => ("time_us" in reading ? reading : { index: 1.4682, ...reading })),
   });
+
+/** The answer to one or several readings of one place; index 1.4682 unless a reading says otherwise. */
+export async function located(plant: MadePlant, ...readings: readonly Reading[]): Promise<Located> {
+  const answer = await asked(plant, readings);
+  if (!isOnePlace(answer)) throw new Error(`not of one place: ${answer.sentence}`);
+  return answer;
+}
+
+const isOnePlace = (answer: LocateAnswer): answer is Located => answer.band !== null && answer.where.at_m !== null;
+
+/** The answer to readings that may be of several places. */
+export const locatedApart = (plant: MadePlant, ...readings: readonly Reading[]): Promise<LocateAnswer> =>
+  asked(plant, readings);
 
 /** What the instrument shows at some metres of sheath of the usual cable, past one stub. */
 export const shownAt = (sheath_m: number, stubs = 1, stub_m = 1.25): number => sheath_m * 1.02 + stubs * stub_m;

@@ -1,8 +1,7 @@
 import { beforeAll, describe, expect, it } from "vitest";
-import type { LocateAnswer } from "../../core/locate/answer.ts";
 import { seeded } from "../../core/synthetic/random.ts";
 import type { MadePlant } from "../glass/made.ts";
-import { located, type Reading, route } from "./route.ts";
+import { type Located, located, type Reading, route } from "./route.ts";
 import { type Drawn, draw, type HiddenRoute, inventRoute, shown } from "./truth.ts";
 
 const SEEDS = Array.from({ length: 24 }, (_, at) => 1000 + at);
@@ -50,7 +49,7 @@ interface Trial {
   readonly sigma: number;
 }
 
-const trialOf = ({ where, band }: LocateAnswer, x: number): Trial => ({
+const trialOf = ({ where, band }: Located, x: number): Trial => ({
   off: where.at_m - x,
   likely: band.likely_m,
   bound: band.bound_m,
@@ -91,7 +90,7 @@ function summary(done: readonly Trial[]) {
 }
 
 /** Every band is made of its terms: the bound is their sum, the likely band their root of squares, never more. */
-function expectMadeOfTerms({ band }: LocateAnswer) {
+function expectMadeOfTerms({ band }: Located) {
   const sum = band.terms.reduce((total, { metres }) => total + metres, 0);
   const likely = 1.96 * Math.sqrt(band.terms.reduce((total, { metres }) => total + metres ** 2 / 3, 0));
   expect(Math.abs(band.bound_m - sum)).toBeLessThan(0.001 * (band.terms.length + 4));

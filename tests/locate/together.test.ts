@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import type { Problem } from "../../core/result.ts";
-import { located, type Reading, type Reel, type RouteOptions, route, shownAt } from "./route.ts";
+import { located, locatedApart, type Reading, type Reel, type RouteOptions, route, shownAt } from "./route.ts";
 
 const reels: Reel[] = [
   {
@@ -127,24 +127,57 @@ describe("readings from both ends", () => {
       "From each end only the first break is seen.",
     ]);
   });
-  it("far apart are two breaks with what lies between cut off, and aren't averaged", async () => {
-    const { where, doubts, readings } = await located(
+  it("far apart are two breaks with what lies between cut off, and are never told as one", async () => {
+    const answer = await locatedApart(
       await plantOf(),
       { from: A, distance_m: pastJoint(100) },
       { from: Z, distance_m: shownAt(100) },
     );
-    expect(doubts[0]).toMatch(/broken at both places, and what lies between is cut off from both ends\.$/);
-    expect(where.mark?.value).toBeCloseTo(8900, 1);
-    expect(readings.map(({ weight }) => weight)).toEqual([1, 0]);
-    expect(readings[1]?.where.mark?.value).toBeCloseTo(8260, 1);
+    expect([answer.where.kind, answer.where.cable, answer.where.mark, answer.band]).toEqual([
+      "apart",
+      null,
+      null,
+      null,
+    ]);
+    expect(answer.candidates).toEqual([]);
+    expect(answer.places.map(({ from }) => from.map(({ tag }) => tag))).toEqual([[A], [Z]]);
+    const marks = answer.places.map(({ where }) => where.mark?.value ?? 0);
+    expect(marks[0]).toBeCloseTo(8900, 1);
+    expect(marks[1]).toBeCloseTo(8260, 1);
+    expect(answer.readings.map(({ weight }) => weight)).toEqual([1, 1]);
+    const [one] = answer.disagreements;
+    // 8900 to 8260 along the marks, in metres.
+    expect(one?.apart_m).toBeCloseTo(640, 0);
+    expect(one?.explained_m).toBeLessThan(20);
+    expect(one?.means[0]).toBe("Two breaks, one at each place: the 640 m between them are cut off from both ends.");
+    const sentence = answer.sentence.replace(/\s/g, " ");
+    expect(sentence).toMatch(/^The readings do not agree on one break: they are 640 m apart, where \d/);
+    for (const mark of ["mark 8 900 m", "mark 8 260 m"]) expect(sentence).toContain(mark);
+    expect(answer.notes).not.toContain("The readings are taken to be of one break.");
   });
-  it("that overlap can't be of one break, and that is said", async () => {
-    const { doubts } = await located(
+  it("that overlap can't be two breaks of one strand, and what is wrong is told by how much it would have to be", async () => {
+    const { disagreements } = await locatedApart(
       await plantOf(),
       { from: A, distance_m: pastJoint(800) },
       { from: Z, distance_m: shownAt(800) },
     );
-    expect(doubts[0]).toMatch(/they are not of one break, or a length, an index or a port on record is wrong\.$/);
+    const [one] = disagreements;
+    expect(one?.means[0]).toMatch(/^Not two breaks of this strand: each end sees only its first/);
+    // 1,215 m from A and 800 m from Z along 1,255 m: 760 of 2,015 m too many.
+    expect(one?.means[1]).toMatch(/^A wrong index: in both readings it would have to be off by 37\.\d in 100\.$/);
+    expect(one?.means[2]).toMatch(
+      /^A launch cord that was not taken off, or 76\d(\.\d)? m of cable that are not on record/,
+    );
+  });
+  it("that fit once one of them was made at the other end say so", async () => {
+    const plant = await plantOf();
+    const at = pastJoint(100);
+    const { disagreements } = await locatedApart(plant, { from: A, distance_m: at }, { from: Z, distance_m: at });
+    expect(disagreements[0]?.means.at(-1)).toBe(
+      `A wrong port: if the reading from ${Z} was made at the other end of its strand, both are of one place.`,
+    );
+    const other = await locatedApart(plant, { from: A, distance_m: at }, { from: Z, distance_m: shownAt(100) });
+    expect(other.disagreements[0]?.means.at(-1)).toMatch(/^A wrong port: one of them was read at a port/);
   });
   it("where one can't be followed, the other is taken", async () => {
     const bare: Reel = {
@@ -190,7 +223,33 @@ describe("readings of several strands", () => {
     expect(await of(kind as Reading, sheet as Reading)).toBeCloseTo(await of(sheet as Reading, kind as Reading), 2);
     expect(await of(kind as Reading, sheet as Reading)).toBeGreaterThan(2 * (await of(sheet as Reading)));
   });
-  it("that share no cable stand by themselves", async () => {
+  it("broken each at its own place are two breaks, and those that agree are one place together", async () => {
+    const plant = await plantOf({ strands: 3 });
+    const at = (port: string, metres: number): Reading => ({ from: `A/PA:${port}`, distance_m: pastJoint(metres) });
+    const { places, disagreements, readings } = await locatedApart(
+      plant,
+      at("01", 100),
+      at("03", 700),
+      at("02", 100.5),
+    );
+    expect(places.map(({ from }) => from.map(({ tag }) => tag))).toEqual([[A, "A/PA:02"], ["A/PA:03"]]);
+    expect(disagreements).toHaveLength(1);
+    expect(disagreements[0]?.means[0]).toMatch(
+      /^Two breaks: the strands from .* are each broken at their own place\.$/,
+    );
+    expect((readings[0]?.weight ?? 0) + (readings[2]?.weight ?? 0)).toBeCloseTo(1, 2);
+    expect(readings[1]?.weight).toBe(1);
+  });
+  it("of one strand at one port, far apart, are a second break or another event", async () => {
+    const { disagreements } = await locatedApart(
+      await plantOf(),
+      { from: A, distance_m: pastJoint(100) },
+      { from: A, distance_m: pastJoint(700) },
+    );
+    expect(disagreements[0]?.means[0]).toMatch(/^A second break nearer to the port/);
+    expect(disagreements[0]?.means[1]).toMatch(/^A wrong index: in one of the two/);
+  });
+  it("that share no cable each have their own place", async () => {
     const plant = await plantOf({
       also: (made, { spaces }) => {
         const [a, h1] = ["A", "H1"].map((tag) => spaces.get(tag) as number) as [number, number];
@@ -200,13 +259,15 @@ describe("readings of several strands", () => {
         made.land(sections[0], "A", positions[0], { method: "splice_on" });
       },
     });
-    const { doubts, readings } = await located(
+    const { places, disagreements, readings, sentence } = await locatedApart(
       plant,
       { from: A, distance_m: 200 },
       { from: "A/PX:01", distance_m: 100 },
     );
-    expect(doubts).toContain("The reading from A/PX:01 shares no glass or cable with the first: it stands by itself.");
-    expect(readings.map(({ weight }) => weight)).toEqual([1, 0]);
+    expect(sentence).toMatch(/^The readings are of different glass: they share no glass and no cable\. From /);
+    expect(places.map(({ where }) => where.cable?.tag)).toEqual(["F-1", "F-9"]);
+    expect(disagreements.map(({ apart_m, explained_m }) => [apart_m, explained_m])).toEqual([[null, null]]);
+    expect(readings.map(({ weight }) => weight)).toEqual([1, 1]);
   });
 });
 

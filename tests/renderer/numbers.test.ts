@@ -1,5 +1,6 @@
 /** Figures as they are read. One foot is 0.3048 m exactly (NIST SP 811, appendix B). */
 import { describe, expect, it } from "vitest";
+import { formatMark } from "../../core/model/units.ts";
 import { count, counted, decimal, inUnit, lengthIn } from "../../renderer/controls/numbers.ts";
 
 const THIN = "\u2009";
@@ -30,5 +31,11 @@ describe("a sentence in another unit", () => {
 
   it("is left alone when it is in that unit already", () => {
     expect(inUnit(told, "m")).toBe(told);
+  });
+
+  it("keeps a sheath mark as it is printed on the sheath", () => {
+    const marked = `48.0${THIN}m from MH-02, near mark ${formatMark(1362, "ft")}`;
+    expect(inUnit(marked, "m")).toBe(marked);
+    expect(inUnit(marked, "ft")).toBe(`157.5${THIN}ft from MH-02, near mark ${formatMark(1362, "ft")}`);
   });
 });

@@ -85,7 +85,7 @@ describe("a length shown", () => {
     expect(formatLength(1234, "m")).toBe("1\u2009234\u2009m");
     expect(formatLength(3.81, "ft")).toBe("12.5\u2009ft");
     expect(formatLength(100, "m")).toBe("100\u2009m");
-    expect(formatMark(1234, "ft")).toBe("1\u2009234\u2009ft");
+    expect(formatMark(1234, "ft")).toBe("1\u2009234\u202fft");
     expect(formatMark(1234.25, null)).toBe("1\u2009234.25");
     expect(formatNumber(-1234.5, 1)).toBe("-1\u2009234.5");
     expect(formatNumber(-0.001, 1)).toBe("0");

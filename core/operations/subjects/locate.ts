@@ -57,7 +57,7 @@ const reading = z.strictObject({
 
 export const locateOf = defineRead({
   name: "locate.of",
-  help: "Locates a break from what an instrument reads at a port: which cable, leg and sheath mark, between which places and how far from each, with a band of which each term is shown, and the joints within it first. Several readings are combined.",
+  help: "Locates a break from what an instrument reads at a port: which cable, leg and sheath mark, between which places and how far from each, with a band of which each term is shown, and the joints within it first. Several readings of one break are combined; those that contradict each other are told apart, each with its place.",
   input: z.strictObject({
     readings: z.array(reading).min(1, "is empty").max(48, "has more than 48 readings"),
   }),

@@ -1,5 +1,5 @@
 /** What makes the place uncertain, term by term, and the cautions for whoever goes there. */
-import type { LocateAnswer } from "../../../core/locate/answer.ts";
+import type { BandTerm, LocateAnswer } from "../../../core/locate/answer.ts";
 import { Cautions } from "../../controls/cautions.tsx";
 import { useLength } from "../../controls/figures.ts";
 import { LeafHead, LeafPart } from "../../controls/leaf.tsx";
@@ -7,39 +7,43 @@ import { TagLink } from "../../controls/tag-link.tsx";
 
 const BASIS = { on_record: "on record", given: "as given", usual: "usual value" } as const;
 
-export function BandLeaf({ answer: { band, cautions, readings } }: { readonly answer: LocateAnswer }) {
+export function BandLeaf({ answer: { places, disagreements, cautions, readings } }: { readonly answer: LocateAnswer }) {
   const length = useLength();
+  const [first] = places;
+  const one = places.length === 1 && first !== undefined;
   return (
     <>
-      <LeafHead tag={`± ${length(band.likely_m)}`}>
-        in 95 of 100 cases; never more than {length(band.bound_m)}, every term at its worst
-      </LeafHead>
+      {one ? (
+        <LeafHead tag={`± ${length(first.band.likely_m)}`}>
+          in 95 of 100 cases; never more than {length(first.band.bound_m)}, every term at its worst
+        </LeafHead>
+      ) : (
+        <LeafHead tag={`${places.length} places`}>
+          {disagreements.some(({ apart_m }) => apart_m !== null)
+            ? "readings that don't agree are not averaged: each stands by itself"
+            : "the readings share no glass: each stands by itself"}
+        </LeafHead>
+      )}
       {cautions.length > 0 ? (
         <LeafPart>
           <Cautions cautions={cautions} />
         </LeafPart>
       ) : null}
-      <LeafPart title="What it is made of">
-        <ul className="locate-terms">
-          {band.terms.map((term) => (
-            <li key={`${term.kind} ${term.words}`}>
-              <b>{length(term.metres)}</b> {term.words}
-              <span className="small faint">
-                {BASIS[term.basis]}: {term.source}
-                {term.record ? (
-                  <>
-                    {" "}
-                    <TagLink record={term.record} />
-                  </>
-                ) : null}
-              </span>
-            </li>
-          ))}
-        </ul>
-      </LeafPart>
+      {places.map(({ from, band }) => (
+        <LeafPart
+          key={from.map(({ tag }) => tag).join()}
+          title={
+            one
+              ? "What it is made of"
+              : `± ${length(band.likely_m)} from ${from.map(({ tag }) => tag).join(" and ")}, made of`
+          }
+        >
+          <Terms terms={band.terms} />
+        </LeafPart>
+      ))}
       <LeafPart title="As it was read">
         {readings.map((reading) => (
-          <div key={reading.from.tag}>
+          <div key={`${reading.from.tag} ${reading.words}`}>
             <p>{reading.words}</p>
             {reading.conventions.map((words) => (
               <p key={words} className="small faint">
@@ -50,5 +54,27 @@ export function BandLeaf({ answer: { band, cautions, readings } }: { readonly an
         ))}
       </LeafPart>
     </>
+  );
+}
+
+function Terms({ terms }: { readonly terms: readonly BandTerm[] }) {
+  const length = useLength();
+  return (
+    <ul className="locate-terms">
+      {terms.map((term) => (
+        <li key={`${term.kind} ${term.words}`}>
+          <b>{length(term.metres)}</b> {term.words}
+          <span className="small faint">
+            {BASIS[term.basis]}: {term.source}
+            {term.record ? (
+              <>
+                {" "}
+                <TagLink record={term.record} />
+              </>
+            ) : null}
+          </span>
+        </li>
+      ))}
+    </ul>
   );
 }

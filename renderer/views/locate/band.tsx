@@ -1,5 +1,5 @@
 /** The break between its two places, to scale: the band that is likely, the bound, and what lies within. */
-import type { LocateAnswer } from "../../../core/locate/answer.ts";
+import type { BreakPlace } from "../../../core/locate/answer.ts";
 import { useLength } from "../../controls/figures.ts";
 import { textScale } from "../../drawing/text-scale.ts";
 import { useWidth } from "../../drawing/use-width.ts";
@@ -8,7 +8,7 @@ const K = textScale();
 const SIDE = 72 * K;
 const Y = 54 * K;
 
-export function BandDrawing({ answer: { where, band } }: { readonly answer: LocateAnswer }) {
+export function BandDrawing({ place: { where, band } }: { readonly place: BreakPlace }) {
   const [holder, width] = useWidth<HTMLDivElement>();
   const length = useLength();
   const [a, b] = where.between;

@@ -1,18 +1,18 @@
 /** Where is the glass broken, from what an instrument reads at a port? */
-import type { Candidate, LocateAnswer, Spent } from "../../../core/locate/answer.ts";
+import type { LocateAnswer, Spent } from "../../../core/locate/answer.ts";
 import { useAnswer } from "../../client/use-answer.ts";
 import { Answered } from "../../controls/answer.tsx";
-import { decimal, useLength } from "../../controls/figures.ts";
-import { TagLink } from "../../controls/tag-link.tsx";
+import { useLength } from "../../controls/figures.ts";
 import { Tagged } from "../../controls/tagged.tsx";
 import { FindingMark } from "../../drawing/findings.tsx";
 import { GhostLine } from "../../drawing/ghosts.tsx";
 import { Page, type PageProps } from "../../frame/page.tsx";
 import { Region } from "../../frame/region.tsx";
-import { addressOf } from "../../frame/router.ts";
 import type { ViewProps } from "../view.ts";
+import { Apart } from "./apart.tsx";
 import { BandDrawing } from "./band.tsx";
 import { BandLeaf } from "./band-leaf.tsx";
+import { Beside, Ground, mendAddress, recordsAt, Within } from "./place.tsx";
 import { readingsOf } from "./readings.ts";
 import "./locate.css";
 
@@ -47,8 +47,10 @@ export function Locate({ values }: ViewProps) {
 }
 
 function told(answer: LocateAnswer): PageProps {
-  const { where, candidates, readings, ways, doubts, lacks, notes } = answer;
-  const mend = mendAddress(answer);
+  const { places, readings, ways, doubts, lacks, notes } = answer;
+  const [first] = places;
+  const one = places.length === 1 ? first : undefined;
+  const mend = one && mendAddress(one);
   return {
     answer: <Tagged text={answer.sentence} records={recordsOf(answer)} />,
     acts: mend ? (
@@ -59,14 +61,20 @@ function told(answer: LocateAnswer): PageProps {
     leaf: <BandLeaf answer={answer} />,
     children: (
       <>
-        {where.between.length === 2 ? (
+        {one && one.where.between.length === 2 ? (
           <Region name="drawing" label="The band" className="locate-drawing">
-            <BandDrawing answer={answer} />
+            <BandDrawing place={one} />
           </Region>
         ) : null}
         <Region name="ledger" label="Within the band" className="locate-ledger">
-          <Beside answer={answer} />
-          {candidates.length > 0 ? <Within some={candidates} /> : null}
+          {one ? (
+            <>
+              <Beside head="h2" where={one.where} name="Beside the break" />
+              {one.candidates.length > 0 ? <Within head="h2" some={one.candidates} /> : null}
+            </>
+          ) : (
+            <Apart answer={answer} />
+          )}
           {ways.length > 0 ? (
             <section className="locate-part" aria-labelledby="locate-ways">
               <h2 id="locate-ways">The glass forks: the same reading on each way</h2>
@@ -83,104 +91,19 @@ function told(answer: LocateAnswer): PageProps {
           <Notes head="Not on record" words={lacks} />
           <Notes head="What to mind" words={notes} />
           {readings.map((reading) => (
-            <SpentOn key={reading.from.tag} from={reading.from.tag} spent={reading.spent} />
+            <SpentOn key={`${reading.from.tag} ${reading.words}`} from={reading.from.tag} spent={reading.spent} />
           ))}
-          {where.coordinate ? (
-            <section className="locate-part" aria-labelledby="locate-ground">
-              <h2 id="locate-ground">On the ground</h2>
-              <p>
-                {where.coordinate.latitude}, {where.coordinate.longitude}: {where.coordinate.words}
-              </p>
-            </section>
-          ) : null}
+          {one ? <Ground head="h2" where={one.where} /> : null}
         </Region>
       </>
     ),
   };
 }
 
-const recordsOf = ({ where, readings, candidates }: LocateAnswer) => [
-  where.cable,
-  where.place,
-  where.record,
-  ...where.ways,
-  ...where.between.map(({ place }) => place),
+const recordsOf = ({ places, readings }: LocateAnswer) => [
+  ...places.flatMap(recordsAt),
   ...readings.map(({ from }) => from),
-  ...candidates.map(({ record }) => record),
 ];
-
-/** Only a break in a leg says between which places the cable is cut. */
-function mendAddress({ where }: LocateAnswer): string | null {
-  if (where.kind !== "leg" || !where.cable) return null;
-  const [first] = where.between;
-  return addressOf("mend", {
-    of: where.cable.tag,
-    ...(where.mark ? { mark: String(Math.round(where.mark.value)) } : first?.place ? { after: first.place.tag } : {}),
-  });
-}
-
-function Beside({ answer: { where } }: { readonly answer: LocateAnswer }) {
-  const length = useLength();
-  if (!where.cable && where.between.length === 0) return null;
-  return (
-    <section className="locate-part" aria-labelledby="locate-where">
-      <h2 id="locate-where">Beside the break</h2>
-      <dl className="facts">
-        <div>
-          <dt>Sheath mark</dt>
-          <dd>
-            {where.mark
-              ? `${decimal(where.mark.value, 0)} ${where.mark.unit ?? ""}${
-                  where.mark.least === null || where.mark.most === null
-                    ? ""
-                    : `, likely ${decimal(where.mark.least, 0)} to ${decimal(where.mark.most, 0)}`
-                }`
-              : (where.mark_lacks ?? "not on record")}
-          </dd>
-        </div>
-        {where.between.map((place) => (
-          <div key={place.words}>
-            <dt>{place.place ? <TagLink record={place.place} /> : place.words}</dt>
-            <dd>
-              {length(place.metres)} from its mouth{place.mark === null ? "" : `, mark ${decimal(place.mark, 0)} there`}
-            </dd>
-          </div>
-        ))}
-      </dl>
-    </section>
-  );
-}
-
-function Within({ some }: { readonly some: readonly Candidate[] }) {
-  const length = useLength();
-  return (
-    <section className="locate-part" aria-labelledby="locate-within">
-      <h2 id="locate-within">Within the band: look at these first</h2>
-      <table className="locate-table">
-        <thead>
-          <tr>
-            <th>what</th>
-            <th>where</th>
-            <th className="figure">off</th>
-            <th>how likely</th>
-          </tr>
-        </thead>
-        <tbody>
-          {some.map((one) => (
-            <tr key={`${one.kind} ${one.record.kind} ${one.record.id} ${one.off_m}`}>
-              <td>
-                <Tagged text={one.words} records={[one.record]} />
-              </td>
-              <td>{one.place ? <TagLink record={one.place} /> : ""}</td>
-              <td className="figure">{one.off_m === 0 ? "here" : length(one.off_m)}</td>
-              <td>{one.likely ? "within the likely band" : "only within the bound"}</td>
-            </tr>
-          ))}
-        </tbody>
-      </table>
-    </section>
-  );
-}
 
 function Notes({
   head,

@@ -1,0 +1,116 @@
+/** One place in the ledger: the mark and the places beside it, what lies within its band, and where that is on the ground. */
+import type { BreakPlace, Candidate, Where } from "../../../core/locate/answer.ts";
+import { decimal, useLength } from "../../controls/figures.ts";
+import { TagLink } from "../../controls/tag-link.tsx";
+import { Tagged } from "../../controls/tagged.tsx";
+import { addressOf } from "../../frame/router.ts";
+
+export const recordsAt = ({ from, where, candidates }: BreakPlace) => [
+  where.cable,
+  where.place,
+  where.record,
+  ...where.ways,
+  ...where.between.map(({ place }) => place),
+  ...from,
+  ...candidates.map(({ record }) => record),
+];
+
+/** Only a break in a leg says between which places the cable is cut. */
+export function mendAddress({ where }: BreakPlace): string | null {
+  if (where.kind !== "leg" || !where.cable) return null;
+  const [first] = where.between;
+  return addressOf("mend", {
+    of: where.cable.tag,
+    ...(where.mark ? { mark: String(Math.round(where.mark.value)) } : first?.place ? { after: first.place.tag } : {}),
+  });
+}
+
+interface HeadProps {
+  /** Smaller under the heading of one place of several. */
+  readonly head: "h2" | "h3";
+}
+
+export function Beside({ where, name, head: Head }: HeadProps & { readonly where: Where; readonly name: string }) {
+  const length = useLength();
+  if (!where.cable && where.between.length === 0) return null;
+  return (
+    <div className="locate-part">
+      <Head>{name}</Head>
+      <dl className="facts">
+        <div>
+          <dt>Sheath mark</dt>
+          <dd>
+            {where.mark
+              ? `${decimal(where.mark.value, 0)} ${where.mark.unit ?? ""}${
+                  where.mark.least === null || where.mark.most === null
+                    ? ""
+                    : `, likely ${decimal(where.mark.least, 0)} to ${decimal(where.mark.most, 0)}`
+                }`
+              : (where.mark_lacks ?? "not on record")}
+          </dd>
+        </div>
+        {where.between.map((place) => (
+          <div key={place.words}>
+            <dt>{place.place ? <TagLink record={place.place} /> : place.words}</dt>
+            <dd>
+              {length(place.metres)} from its mouth{place.mark === null ? "" : `, mark ${decimal(place.mark, 0)} there`}
+            </dd>
+          </div>
+        ))}
+      </dl>
+    </div>
+  );
+}
+
+export function Within({ some, head: Head }: HeadProps & { readonly some: readonly Candidate[] }) {
+  const length = useLength();
+  return (
+    <div className="locate-part">
+      <Head>Within the band: look at these first</Head>
+      <table className="locate-table">
+        <thead>
+          <tr>
+            <th>what</th>
+            <th>where</th>
+            <th className="figure">off</th>
+            <th>how likely</th>
+          </tr>
+        </thead>
+        <tbody>
+          {some.map((one) => (
+            <tr key={`${one.kind} ${one.record.kind} ${one.record.id} ${one.off_m}`}>
+              <td>
+                <Tagged text={one.words} records={[one.record]} />
+              </td>
+              <td>{one.place ? <TagLink record={one.place} /> : ""}</td>
+              <td className="figure">{one.off_m === 0 ? "here" : length(one.off_m)}</td>
+              <td>{one.likely ? "within the likely band" : "only within the bound"}</td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </div>
+  );
+}
+
+/** A coordinate, with how far off it may be; or why there is none. */
+export function Ground({
+  where: { coordinate, coordinate_lacks, cable },
+  head: Head,
+}: HeadProps & { readonly where: Where }) {
+  if (!coordinate && !cable) return null;
+  return (
+    <div className="locate-part">
+      <Head>On the ground</Head>
+      <p>
+        {coordinate ? (
+          <>
+            {coordinate.latitude}, {coordinate.longitude}: {coordinate.words}
+          </>
+        ) : (
+          `no coordinate: ${coordinate_lacks ?? "not on record"}`
+        )}
+      </p>
+    </div>
+  );
+}
