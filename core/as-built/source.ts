@@ -3,6 +3,7 @@ import type { FolderPort } from "../ports.ts";
 import { refuse } from "../result.ts";
 import { csvTable, type DELIMITERS, delimiterOf } from "./csv-table.ts";
 import { decoded, type Encoding, encodingOf, fromBase64 } from "./decode.ts";
+import { fileBytes } from "./file-bytes.ts";
 import { MOST_BYTES, type SheetTable } from "./table.ts";
 import { isZip, workbookTables } from "./workbook.ts";
 
@@ -31,7 +32,10 @@ export async function readSource(folders: FolderPort, source: Source): Promise<R
     ]);
   const name = source.name ?? source.file?.split(/[/\\]/).at(-1) ?? "pasted";
   if (source.text !== undefined) return fromText(name, source.text.replace(/^\uFEFF/, ""), source, null);
-  const bytes = source.content === undefined ? await fileBytes(folders, source.file ?? "") : fromBase64(source.content);
+  const bytes =
+    source.content === undefined
+      ? await fileBytes(folders, source.file ?? "", MOST_BYTES, "a sheet")
+      : fromBase64(source.content);
   if (bytes.length === 0) refuse("file", `${name} is empty.`, [{ file: name, reason: "holds nothing" }]);
   if (isZip(bytes))
     return { name, form: "workbook", encoding: null, delimiter: null, tables: workbookTables(name, bytes) };
@@ -43,26 +47,6 @@ export async function readSource(folders: FolderPort, source: Source): Promise<R
 async function fromText(name: string, text: string, source: Source, encoding: Encoding | null): Promise<ReadSource> {
   const delimiter = source.delimiter ?? delimiterOf(text);
   return { name, form: "text", encoding, delimiter, tables: [await csvTable(name, text, delimiter)] };
-}
-
-async function fileBytes(folders: FolderPort, path: string): Promise<Uint8Array> {
-  const at = Math.max(path.lastIndexOf("/"), path.lastIndexOf("\\"));
-  const folder = at < 0 ? "." : path.slice(0, at) || "/";
-  const name = path.slice(at + 1);
-  const size = await folders.size(folder, name);
-  if (size > MOST_BYTES)
-    refuse("file", `${name} is too big for a sheet.`, [
-      { file: name, reason: `has ${Math.ceil(size / 1_000_000)} million bytes; at most 64 are read` },
-    ]);
-  const bytes = new Uint8Array(size);
-  let used = 0;
-  for await (const piece of folders.read(folder, name)) {
-    // A file that grows while it is read is read as far as it was.
-    const fits = piece.subarray(0, size - used);
-    bytes.set(fits, used);
-    used += fits.length;
-  }
-  return bytes.subarray(0, used);
 }
 
 /** Files that are known by their first bytes and hold no text. */

@@ -50,6 +50,7 @@ import { impactDiverse, impactOf, impactWaysIn } from "./subjects/impact.ts";
 import { jobAbandon, jobDo, jobEnter, jobList, jobPacket, jobPlanMend, jobPrint, jobShow } from "./subjects/jobs.ts";
 import { lightCircuits, lightLoss } from "./subjects/light.ts";
 import { locateOf } from "./subjects/locate.ts";
+import { mapExport, mapImport, mapRehearse } from "./subjects/maps.ts";
 import { measurementRead, measurementReadEvents } from "./subjects/measurements.ts";
 import { mendPlans, mendSeveral } from "./subjects/mend.ts";
 import { mergeApply, mergeCompare } from "./subjects/merge.ts";
@@ -172,6 +173,9 @@ export const OPERATIONS = [
   sheetRead,
   sheetRehearse,
   sheetApply,
+  mapRehearse,
+  mapImport,
+  mapExport,
   notesRehearse,
   notesApply,
   runOffers,

@@ -5,6 +5,7 @@ import type { InputOf } from "../../core/operations/list.ts";
 import { asking } from "./asking.ts";
 import type { Command, Given } from "./command.ts";
 import { FINE, REFUSED, UsageError } from "./exit.ts";
+import { numbers } from "./options.ts";
 import { printable } from "./print.ts";
 import { notesText, sheetReadText, sheetText } from "./sheets-told.ts";
 import { writtenText } from "./written.ts";
@@ -27,19 +28,6 @@ function pairs(given: Given, option: string): Record<string, string> {
       return [pair.slice(0, at).trim(), pair.slice(at + 1).trim()];
     }),
   );
-}
-
-/** Row or line numbers: `4,7-9`. */
-function numbers(given: Given, option: string): number[] {
-  return (given.option(option) ?? "")
-    .split(",")
-    .filter((part) => part.trim() !== "")
-    .flatMap((part) => {
-      const match = /^\s*(\d+)(?:-(\d+))?\s*$/.exec(part);
-      if (!match) throw new UsageError(`--${option} is numbers such as 4,7-9, not "${part}".`);
-      const [from, to] = [Number(match[1]), Number(match[2] ?? match[1])];
-      return Array.from({ length: Math.max(0, to - from + 1) }, (_, i) => from + i);
-    });
 }
 
 /** What was kept for this source: anything that the mapping of a sheet says. */

@@ -16,6 +16,7 @@ import { jobCommand } from "./commands-job.ts";
 import { lossCommand } from "./commands-light.ts";
 import { listCommand, showCommand } from "./commands-list.ts";
 import { locateCommand } from "./commands-locate.ts";
+import { mapCommand, mapExportCommand } from "./commands-map.ts";
 import { mendCommand } from "./commands-mend.ts";
 import { mergeCommand } from "./commands-merge.ts";
 import { operationsCommand, runCommand } from "./commands-operations.ts";
@@ -31,6 +32,8 @@ export const COMMANDS: readonly Command[] = [
   exportCommand,
   sheetCommand,
   notesCommand,
+  mapCommand,
+  mapExportCommand,
   findCommand,
   traceCommand,
   feedsCommand,

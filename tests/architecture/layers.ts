@@ -185,6 +185,12 @@ export const LAYERS: readonly Layer[] = [
     because: "a run is said in acts and held against the questions there are; it plans by the acts it is handed",
   },
   {
+    name: "maps",
+    holds: ["core/maps/"],
+    uses: ["words", "model", "store", "exchange", "as-built"],
+    because: "places and ways of a map are records under the names of the exchange files; bytes are read as sheets are",
+  },
+  {
     name: "synthetic",
     holds: ["core/synthetic/"],
     uses: ["words", "model", "standards"],
@@ -196,7 +202,7 @@ export const LAYERS: readonly Layer[] = [
     uses: [
       ...["words", "model", "schema", "store", "glass", "standards", "limits in use", "trace", "feeds", "impact"],
       ...["fitness", "free pair", "light", "locate", "repair", "break-out", "jobs", "pathway", "check", "paper"],
-      ...["act", "exchange", "as-built", "run entry", "history"],
+      ...["act", "exchange", "as-built", "maps", "run entry", "history"],
     ],
     because: "the one list that every transport calls",
   },
@@ -249,20 +255,8 @@ export const LAYERS: readonly Layer[] = [
     uses: [
       ...["words", "model", "store", "operations", "paper", "host"],
       // Answers as they are printed: their types and the words of their lists.
-      ...[
-        "trace",
-        "feeds",
-        "impact",
-        "fitness",
-        "free pair",
-        "light",
-        "locate",
-        "repair",
-        "break-out",
-        "jobs",
-        "check",
-      ],
-      ...["exchange", "as-built", "history"],
+      ...["trace", "feeds", "impact", "fitness", "free pair", "light", "locate", "repair", "break-out", "jobs"],
+      ...["check", "exchange", "as-built", "maps", "history"],
       "set-up",
     ],
     because: "adds nothing to the list of operations but words and tables",
@@ -279,7 +273,7 @@ export const LAYERS: readonly Layer[] = [
     uses: [
       ...["words", "model", "standards", "operations", "paper"],
       ...["store", "glass", "trace", "feeds", "light", "impact", "free pair", "pathway", "fitness", "locate", "repair"],
-      ...["break-out", "jobs", "check", "act", "exchange", "as-built", "run entry", "history"],
+      ...["break-out", "jobs", "check", "act", "exchange", "as-built", "maps", "run entry", "history"],
     ],
     because: "the window knows core's types and its pure parts; everything else it asks for",
   },
@@ -322,7 +316,9 @@ export const PACKAGES: Readonly<Record<string, readonly string[]>> = {
   "react-dom": ["renderer"],
   "better-sqlite3": ["host"],
   kysely: ["schema", "store", "glass", "trace", "feeds", "check", "exchange", "operations", "host"],
-  fflate: ["as-built"],
+  fflate: ["as-built", "maps"],
+  "@tmcw/togeojson": ["maps"],
+  "@xmldom/xmldom": ["maps"],
   pdfkit: ["host"],
   "bwip-js": ["host"],
   // Font files, read by the writer to paper.
@@ -359,6 +355,7 @@ export const PACKAGES: Readonly<Record<string, readonly string[]>> = {
   typescript: [],
   // For tests alone.
   "axe-core": [],
+  "@placemarkio/check-geojson": [],
   "csv-parse": [],
   "write-excel-file": [],
   cytoscape: [],

@@ -1,0 +1,75 @@
+/** KML and KMZ as features: parsed and converted by libraries; a placemark's name is what it is called. */
+import { kml } from "@tmcw/togeojson";
+import { DOMParser } from "@xmldom/xmldom";
+import { unzipSync } from "fflate";
+import { decoded, encodingOf } from "../as-built/decode.ts";
+import { refuse } from "../result.ts";
+import { isObject, type MapFeature, MOST_BYTES, MOST_FEATURES } from "./feature.ts";
+
+/** How a placemark is drawn elsewhere: nothing that a record says. */
+const DRAWN = /^(styleUrl|styleHash|styleMapHash|stroke|fill|icon|label|line|poly|visibility|open|@geometry-type)/;
+
+/** A feature as the library hands it over. */
+interface Converted {
+  readonly properties: Readonly<Record<string, unknown>> | null;
+  readonly geometry: unknown;
+}
+
+export function kmlFeatures(name: string, text: string): MapFeature[] {
+  const no = (reason: string): never => refuse("bad_input", `${name} is not KML.`, [{ file: name, reason }]);
+  // What a DOCTYPE could define, KML doesn't need; a few lines of it can unfold to gigabytes.
+  if (/<!DOCTYPE/i.test(text)) no("has a document type definition, which KML doesn't have");
+  let document: ReturnType<DOMParser["parseFromString"]>;
+  try {
+    document = new DOMParser({
+      onError: (level, message) => {
+        if (level !== "warning") throw new Error(message);
+      },
+    }).parseFromString(text, "text/xml");
+  } catch (error) {
+    return no(error instanceof Error ? (error.message.split("\n")[0] ?? "").slice(0, 200) : "can't be parsed");
+  }
+  if (document.documentElement?.localName !== "kml") no(`begins with ${document.documentElement?.localName}, not kml`);
+  const features: readonly Converted[] = kml(document, { skipNullGeometry: false }).features;
+  if (features.length > MOST_FEATURES) no(`has ${features.length} placemarks; at most ${MOST_FEATURES} are read`);
+  return features.map((feature, index) => {
+    const properties: Record<string, unknown> = {};
+    for (const [key, value] of Object.entries(feature.properties ?? {})) {
+      if (DRAWN.test(key)) continue;
+      properties[key] = isObject(value) && typeof value.value === "string" ? value.value : value;
+    }
+    const called = typeof properties.name === "string" ? properties.name : null;
+    return { number: index + 1, called, properties, geometry: feature.geometry ?? null };
+  });
+}
+
+/** The KML inside a KMZ: the first one in it, as its specification has it (OGC 12-007r2, annex C; from memory). */
+export function unpackedKml(name: string, bytes: Uint8Array): string {
+  let first: string | null = null;
+  let size = 0;
+  let files: Record<string, Uint8Array>;
+  try {
+    files = unzipSync(bytes, {
+      filter: (file) => {
+        if (first !== null || !/\.kml$/i.test(file.name)) return false;
+        first = file.name;
+        size = file.originalSize;
+        return size <= MOST_BYTES;
+      },
+    });
+  } catch {
+    return refuse("file", `${name} is damaged.`, [{ file: name, reason: "can't be unpacked; save it again" }]);
+  }
+  const part = first === null ? undefined : files[first];
+  if (part === undefined)
+    return refuse("file", `${name} can't be read as a map.`, [
+      {
+        file: name,
+        reason:
+          first === null
+            ? "is an archive without a KML file in it"
+            : `unpacks to ${Math.ceil(size / 1_000_000)} million bytes; at most 64 are read`,
+      },
+    ]);
+  return decoded(part, encodingOf(part));
+}
