@@ -1,4 +1,5 @@
 /** One row seen through the mapping of its columns: cells by name, read as what they are, what is wrong kept beside. */
+import { unshielded } from "../exchange/cells.ts";
 import { Fault } from "../model/clean-text.ts";
 import { type DayOrder, readDay } from "../model/read-day.ts";
 import { type LengthUnit, parseLength, parseNumber } from "../model/units.ts";
@@ -52,7 +53,7 @@ export class RowCells {
 
   text(name: string): string | undefined {
     const at = this.#manner.places.get(name);
-    const own = at === undefined ? undefined : this.#cells[at]?.replace(/\s+/g, " ").trim();
+    const own = at === undefined ? undefined : unshielded(this.#cells[at]?.replace(/\s+/g, " ").trim() ?? "");
     return own ? own : this.#manner.fixed.get(name);
   }
 

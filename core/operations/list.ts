@@ -55,6 +55,7 @@ import { measurementRead, measurementReadEvents } from "./subjects/measurements.
 import { mendPlans, mendSeveral } from "./subjects/mend.ts";
 import { mergeApply, mergeCompare } from "./subjects/merge.ts";
 import { notesApply, notesRehearse } from "./subjects/notes.ts";
+import { paperSpliceSheet, paperSpliceTable } from "./subjects/papers.ts";
 import { pathwayShow } from "./subjects/pathway.ts";
 import { plantBackup, plantRead, plantStatus, plantSummary } from "./subjects/plant.ts";
 import { recordAdd, recordChangeMany, recordEdit, recordRemove } from "./subjects/record-changes.ts";
@@ -185,6 +186,8 @@ export const OPERATIONS = [
   deskOpen,
   deskKeep,
   deskThrowAway,
+  paperSpliceSheet,
+  paperSpliceTable,
 ] as const satisfies readonly AnyOperation[];
 
 type Listed = (typeof OPERATIONS)[number];

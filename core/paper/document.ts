@@ -9,6 +9,8 @@ export interface Document {
   readonly paper: "document";
   readonly title: TitleBlock;
   readonly blocks: readonly Block[];
+  /** Its sheets lie on their long side: for wide tables and faces. */
+  readonly lying?: true;
 }
 
 /** Sizes of sheets: A4 is 210 × 297 mm (ISO 216), Letter 8.5 × 11 in. */
@@ -23,6 +25,8 @@ export interface TitleBlock {
   readonly made_on: string;
   /** The revision of the record it shows; null where none is meant. */
   readonly revision: number | null;
+  /** The digest of what is on record at that revision; papers of one digest tell of the same plant. */
+  readonly content?: string | null;
   /** Who made it; null when unknown. */
   readonly who: string | null;
   /** The record it is about, drawn as a code beside the title. */
@@ -47,6 +51,8 @@ export interface Chip {
   readonly fill: string | null;
   /** The stripe's `#rrggbb`; null without one. */
   readonly stripe: string | null;
+  /** The `#rrggbb` of the unit that a strand lies in, drawn around it; left out for anything else. */
+  readonly unit?: string | null;
 }
 
 export interface Column {

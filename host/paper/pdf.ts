@@ -22,13 +22,19 @@ const SIGNS: Readonly<Record<NoteSign, { readonly sign: string; readonly word: s
 
 export async function pdfOf(document: Document, size: PaperSize): Promise<Printed> {
   const { title } = document;
-  const sheet = new Sheet(size, title.what, new Date(`${title.made_on}T00:00:00Z`));
+  const sheet = new Sheet(size, title.what, new Date(`${title.made_on}T00:00:00Z`), document.lying);
   drawTitle(sheet, document);
   for (const [index, block] of document.blocks.entries()) {
     if (block.is === "heading") keepWithNext(sheet, document.blocks[index + 1]);
     drawBlock(sheet, block);
   }
-  const foot = [title.what, title.plant, title.made_on, title.revision === null ? "" : `revision ${title.revision}`]
+  const foot = [
+    title.what,
+    title.plant,
+    title.made_on,
+    title.revision === null ? "" : `revision ${title.revision}`,
+    title.content ? `content ${title.content.slice(0, 16)}` : "",
+  ]
     .filter(Boolean)
     .join(" · ");
   if (sheet.missing.length > 0) {

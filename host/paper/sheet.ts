@@ -34,9 +34,10 @@ export class Sheet {
   y = MARGIN;
   readonly #missing = new Set<string>();
 
-  constructor(size: PaperSize, title: string, made: Date) {
+  constructor(size: PaperSize, title: string, made: Date, lying = false) {
     this.pdf = new PDFDocument({
       size: size === "a4" ? "A4" : "LETTER",
+      layout: lying ? "landscape" : "portrait",
       margin: 0,
       bufferPages: true,
       pdfVersion: "1.7",

@@ -20,7 +20,7 @@ export function layCell(sheet: Sheet, cell: Cell, width: number): Laid {
   const pieces: readonly Piece[] = Array.isArray(cell) ? cell : [cell as Piece];
   return pieces.flatMap((piece): CellLine[] => {
     const chip = typeof piece === "object" && piece !== null ? piece : null;
-    const indent = chip?.fill ? SWATCH + 4 : 0;
+    const indent = chip?.fill ? (chip.unit ? 2 : 1) * SWATCH + 4 : 0;
     const text = chip ? chip.words : ((piece as string | null) ?? UNKNOWN);
     return sheet
       .lines(text, width - indent, "text", SIZE)
@@ -60,14 +60,20 @@ export function drawCell(sheet: Sheet, laid: Laid, x: number, y: number, width: 
   });
 }
 
-function drawChip({ pdf }: Sheet, { stripe }: Chip, fill: string, x: number, y: number): void {
-  pdf.rect(x, y, SWATCH, SWATCH).fillColor(fill).fill();
+function drawChip(sheet: Sheet, chip: Chip, fill: string, x: number, y: number): void {
+  // A strand lies in its unit: the unit's colour shows on both sides of it.
+  if (chip.unit) drawSwatch(sheet, chip.unit, null, x, y, 2 * SWATCH);
+  drawSwatch(sheet, fill, chip.stripe, chip.unit ? x + SWATCH / 2 : x, y);
+}
+
+function drawSwatch({ pdf }: Sheet, fill: string, stripe: string | null, x: number, y: number, width = SWATCH): void {
+  pdf.rect(x, y, width, SWATCH).fillColor(fill).fill();
   if (stripe)
     pdf
-      .rect(x, y + SWATCH / 2 - 1.2, SWATCH, 2.4)
+      .rect(x, y + SWATCH / 2 - 1.2, width, 2.4)
       .fillColor(stripe)
       .fill();
-  pdf.rect(x, y, SWATCH, SWATCH).lineWidth(0.6).strokeColor(INK).stroke();
+  pdf.rect(x, y, width, SWATCH).lineWidth(0.6).strokeColor(INK).stroke();
 }
 
 export function drawTable(sheet: Sheet, { caption, columns, rows, none }: TableBlock): void {

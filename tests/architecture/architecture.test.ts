@@ -70,7 +70,7 @@ describe("a house built badly on purpose", () => {
       "core/model/reaches-up.ts (model) must not import core/trace/walks.ts (trace)",
       "core/model/reaches-up.ts must not import node",
       "core/model/reaches-up.ts must not import kysely",
-      "core/trace/walks.ts imports left-pad, which tests/architecture/layers.ts doesn't list",
+      "core/trace/walks.ts imports left-pad, which tests/architecture/packages.ts doesn't list",
       "electron/knows-core.ts (electron) must not import core/trace/walks.ts (trace)",
       "host/loopback/opens-files.ts (loopback) must not import host/plant-file.ts (host)",
       "host/plant-file.ts must not import the database driver; only host/sqlite-connection.ts, host/sqlite-errors.ts, host/sqlite-statements.ts know it",

@@ -124,6 +124,15 @@ export const LAYERS: readonly Layer[] = [
     because: "a chosen plan as steps, each an act; it plans nothing of its own and writes by acts alone",
   },
   {
+    name: "sheets",
+    holds: ["core/sheets/"],
+    uses: [
+      ...["words", "model", "store", "glass", "standards", "limits in use", "trace", "feeds", "pathway", "light"],
+      ...["check", "locate", "act", "exchange", "as-built", "paper"],
+    ],
+    because: "a paper says what questions answer, in blocks; it reckons nothing of its own",
+  },
+  {
     name: "impact",
     holds: ["core/impact/"],
     uses: ["words", "model", "schema", "store", "glass", "standards", "trace", "feeds"],
@@ -202,7 +211,7 @@ export const LAYERS: readonly Layer[] = [
     uses: [
       ...["words", "model", "schema", "store", "glass", "standards", "limits in use", "trace", "feeds", "impact"],
       ...["fitness", "free pair", "light", "locate", "repair", "break-out", "jobs", "pathway", "check", "paper"],
-      ...["act", "exchange", "as-built", "maps", "run entry", "history"],
+      ...["act", "exchange", "as-built", "maps", "run entry", "history", "sheets"],
     ],
     because: "the one list that every transport calls",
   },
@@ -304,68 +313,6 @@ export const RENDERER_VALUE_FILES = [
 /** Layers that run without Node: they may import no module of Node's, and no global of it. */
 export const WITHOUT_NODE = (layer: string): boolean =>
   !["host", "window host", "loopback", "command line", "electron", "migrations", "set-up", "samples"].includes(layer);
-
-/** Every package the project has, and the layers that may import it. Tests and the bench may import any of them. */
-export const PACKAGES: Readonly<Record<string, readonly string[]>> = {
-  "@base-ui/react": ["renderer"],
-  "@fontsource-variable/sofia-sans": ["renderer"],
-  "@fontsource/iosevka": ["renderer"],
-  "@tanstack/react-table": ["renderer"],
-  "@tanstack/react-virtual": ["renderer"],
-  react: ["renderer"],
-  "react-dom": ["renderer"],
-  "better-sqlite3": ["host"],
-  kysely: ["schema", "store", "glass", "trace", "feeds", "check", "exchange", "operations", "host"],
-  fflate: ["as-built", "maps"],
-  "@tmcw/togeojson": ["maps"],
-  "@xmldom/xmldom": ["maps"],
-  pdfkit: ["host"],
-  "bwip-js": ["host"],
-  // Font files, read by the writer to paper.
-  "dejavu-fonts-ttf": [],
-  papaparse: ["exchange", "renderer", "samples"],
-  zod: [
-    "run entry",
-    "model",
-    "store",
-    "act",
-    "exchange",
-    "check",
-    "trace",
-    "feeds",
-    "operations",
-    "host",
-    "command line",
-    "electron",
-    "renderer",
-  ],
-  electron: ["electron"],
-  vite: ["set-up", "renderer"],
-  vitest: ["set-up"],
-  "@vitejs/plugin-react": ["set-up"],
-  // Tools and types that no source imports.
-  "@biomejs/biome": [],
-  "@types/better-sqlite3": [],
-  "@types/node": [],
-  "@types/papaparse": [],
-  "@types/pdfkit": [],
-  "@types/react": [],
-  "@types/react-dom": [],
-  node: [],
-  typescript: [],
-  // For tests alone.
-  "axe-core": [],
-  "@placemarkio/check-geojson": [],
-  "csv-parse": [],
-  "write-excel-file": [],
-  cytoscape: [],
-  "fast-check": [],
-  graphology: [],
-  jsqr: [],
-  "pdfjs-dist": [],
-  "graphology-components": [],
-  playwright: [],
-};
 
 /** The only file that opens write transactions, and the folder whose parts are given their handle. */
 export const GATEWAY = "core/store/gateway.ts";

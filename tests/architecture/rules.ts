@@ -7,12 +7,12 @@ import {
   type Layer,
   LONG_FILES,
   MOST_LINES,
-  PACKAGES,
   RENDERER_VALUE_FILES,
   RENDERER_VALUES,
   WITHOUT_NODE,
   WRITING_PARTS,
 } from "./layers.ts";
+import { PACKAGES } from "./packages.ts";
 import { everyNode, type Node, type Source } from "./source.ts";
 
 export function layerOf(path: string): Layer | null {
@@ -62,7 +62,7 @@ function packageProblem(source: Source, layer: Layer, target: string): string[] 
     .slice(0, target.startsWith("@") ? 2 : 1)
     .join("/");
   const granted = PACKAGES[name];
-  if (!granted) return [`${source.path} imports ${name}, which tests/architecture/layers.ts doesn't list`];
+  if (!granted) return [`${source.path} imports ${name}, which tests/architecture/packages.ts doesn't list`];
   if (name === "better-sqlite3" && !DRIVER_FILES.includes(source.path)) {
     return [`${source.path} must not import the database driver; only ${DRIVER_FILES.join(", ")} know it`];
   }

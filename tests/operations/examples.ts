@@ -5,6 +5,7 @@ import type { Example } from "./example.ts";
 import { BREAKOUT_EXAMPLES } from "./examples-breakout.ts";
 import { HISTORY_EXAMPLES } from "./examples-history.ts";
 import { JOB_EXAMPLES, JOBS_PLANT } from "./examples-jobs.ts";
+import { PAPER_EXAMPLES } from "./examples-papers.ts";
 import { RUN_EXAMPLES } from "./examples-runs.ts";
 import { SHEET_EXAMPLES } from "./examples-sheets.ts";
 
@@ -379,4 +380,5 @@ export const EXAMPLES: readonly Example[] = [
   ...EXCHANGE_EXAMPLES,
   ...SHEET_EXAMPLES,
   ...RUN_EXAMPLES,
+  ...PAPER_EXAMPLES,
 ];

@@ -1,7 +1,12 @@
-/** A splice matrix: tray, position, the strand of one cable, the strand of the other. */
-import { CARRIES } from "../../glass/glass.ts";
-import { resolveStrands } from "../../store/addresses.ts";
+/**
+ * A splice matrix: tray, position, the strand of one cable, the strand of the other. A splice sheet that was filled in has
+ * the same columns: what is spliced on record takes what the row says of it, and strands that stay unjoined ask for nothing.
+ */
+import { KINDS } from "../../model/dictionary.ts";
+import type { RowCells } from "../row-cells.ts";
 import type { Shape } from "../shape.ts";
+import { FATES, UNJOINED } from "./splice-fates.ts";
+import { landedActs, type SaidOfJoint, splicedActs, unjoinedActs } from "./splices-on-record.ts";
 import { strandText } from "./strand-text.ts";
 
 const METHODS = { fusion: "fusion", mechanical: "mechanical" } as const;
@@ -61,8 +66,13 @@ export const splices: Shape = {
       also: ["location", "hole", "space"],
     },
     { name: "method", label: "method", help: "Fusion or mechanical.", also: ["splice type"] },
+    {
+      ...{ name: "fate", label: "fate", help: "Spliced, landed, express, stored, no stub; spliced where left out." },
+      also: ["what", "state", "status"],
+    },
     { name: "loss_ab_db", label: "loss A to B", help: "In decibels.", also: ["loss", "loss db", "loss ab", "db"] },
     { name: "loss_ba_db", label: "loss B to A", help: "In decibels.", also: ["loss ba"] },
+    { name: "loss_basis", label: "loss known by", help: "The splicer's estimate, or how it was measured.", also: [] },
     { name: "made_on", label: "made on", help: "The day.", also: ["date", "spliced on"] },
     { name: "made_by", label: "made by", help: "Who spliced it.", also: ["by", "splicer", "technician"] },
     { name: "notes", label: "notes", help: "Anything else.", also: ["remarks", "comment", "comments"] },
@@ -72,32 +82,33 @@ export const splices: Shape = {
     const named = cable === undefined ? strand : `${cable}:${strand}`;
     return strand === undefined ? null : `${named} in ${cells.text("tray") ?? cells.text("at") ?? "an unnamed place"}`;
   },
-  read: async (_, cells) => {
+  read: async (reader, cells) => {
+    const fate = cells.choice("fate", FATES);
+    const second = cells.text("to");
+    if (fate === "landed") return landedActs(reader, cells, given(cells));
+    if (second === undefined && fate !== undefined && UNJOINED.has(fate))
+      return unjoinedActs(reader, cells, fate, FATES[fate]);
     const from = strandText(cells, "from_cable", "from");
     const to = strandText(cells, "to_cable", "to");
     const [tray, at] = [cells.text("tray"), cells.text("at")];
     if (tray === undefined && at === undefined) cells.problem("tray", "is empty, and no place stands in its stead");
+    const said = { ...given(cells), method: cells.choice("method", METHODS) };
+    const place = cells.whole("place");
+    const onRecord = await splicedActs(reader, { from, to, tray, place }, said);
+    if (onRecord) return onRecord;
     const input = {
-      ...{ from, to, ...(tray === undefined ? { at } : { tray }), first_place: cells.whole("place") },
-      method: cells.choice("method", METHODS),
-      ...{ loss_ab_db: cells.number("loss_ab_db"), loss_ba_db: cells.number("loss_ba_db") },
-      ...{ made_on: cells.day("made_on"), made_by: cells.text("made_by"), notes: cells.text("notes") },
+      ...{ from, to, ...(tray === undefined ? { at } : { tray }), first_place: place },
+      ...said,
     };
     return { words: `Splice ${from} to ${to} in ${tray ?? at ?? "?"}`, acts: [{ name: "splice.range", input }] };
   },
-  onRecord: async (reader, cells) => {
-    const from = (await resolveStrands(reader, strandText(cells, "from_cable", "from"), { field: "from" })).strands;
-    const to = (await resolveStrands(reader, strandText(cells, "to_cable", "to"), { field: "to" })).strands;
-    if (from.length !== to.length) return false;
-    const pairs = JSON.stringify(from.map(({ id }, i) => [id, to[i]?.id]));
-    const [found] = await reader.rows<{ n: number }>(
-      `select count(distinct pair.key) as n from json_each(?) pair
-       join section a on a.strand_id = json_extract(pair.value, '$[0]')
-       join section b on b.strand_id = json_extract(pair.value, '$[1]')
-       join splice s on s.life in ${CARRIES}
-         and (s.a_section_id = a.id and s.b_section_id = b.id or s.a_section_id = b.id and s.b_section_id = a.id)`,
-      [pairs],
-    );
-    return found?.n === from.length;
-  },
 };
+
+/** What a row says of a joint beside what it joins; what it leaves empty is left as it is. */
+function given(cells: RowCells): SaidOfJoint {
+  return {
+    ...{ loss_ab_db: cells.number("loss_ab_db"), loss_ba_db: cells.number("loss_ba_db") },
+    loss_basis: cells.choice("loss_basis", KINDS.splice.fields.loss_basis.values),
+    ...{ made_on: cells.day("made_on"), made_by: cells.text("made_by"), notes: cells.text("notes") },
+  };
+}

@@ -1,0 +1,171 @@
+/** A case's splice sheet on paper: what enters it, each unit with its fate, each joint in the order of the trays. */
+
+import { counted } from "../act/numbering.ts";
+import { FATES } from "../as-built/shapes/splice-fates.ts";
+import { KINDS } from "../model/dictionary.ts";
+import { type Block, type Cell, type Column, codeOf, type Document, type TitleBlock } from "../paper/document.ts";
+import { asNotes, GLASS_CAUTIONS, hazardWords, placeCautions } from "./cautions.ts";
+import { chipOf } from "./chips.ts";
+import { LINE_HEADS } from "./splice-csv.ts";
+import type { SheetEnd, SheetLine, SheetUnit, SpliceSheet } from "./splice-sheet.ts";
+
+export function spliceSheetDocument(sheet: SpliceSheet, title: TitleBlock): Document {
+  const { glass, cables, units, lines, twice } = sheet;
+  const { closure, ref, space, hazards: place } = glass;
+  const hazards = place ? hazardWords(place) : [];
+  const joints = counted(lines.length, "joint");
+  return {
+    paper: "document",
+    lying: true,
+    title: { ...title, what: `Splice sheet ${ref.tag}`, code: codeOf("closure", ref.tag) },
+    blocks: [
+      {
+        is: "paragraph",
+        text: `${joints} in ${counted(glass.trays.length, "splice tray")}, ${counted(cables.length, "cable")} in the case. Every strand of them is accounted for below: tick what you find, write what you measure. #1, #2 are the halves of a cut strand; “from” is the end of the cable on that side.`,
+      },
+      ...asNotes([
+        ...GLASS_CAUTIONS,
+        ...(place ? placeCautions(place) : []),
+        ...(hazards.length > 0 ? [`On record for ${space?.tag}: ${hazards.join(", ")}.`] : []),
+      ]),
+      ...twice.map(
+        (strand): Block => ({
+          is: "note",
+          sign: "caution",
+          text: `${strand} is joined more than once on record: one of these lines is wrong. Look which.`,
+        }),
+      ),
+      {
+        is: "values",
+        rows: [
+          { word: "In", value: space?.tag ?? null },
+          { word: "Kind", value: closure.kind && KINDS.closure.fields.kind.values[closure.kind] },
+          { word: "Hangs", value: closure.position },
+          { word: "Takes", value: closure.capacity === null ? null : counted(closure.capacity, "splice") },
+          { word: "Cable entries", value: closure.entries === null ? null : String(closure.entries) },
+        ],
+      },
+      {
+        is: "table",
+        caption: "Cables in the case",
+        columns: [
+          { head: "Found", weight: 0.6 },
+          { head: "Cable", weight: 1.4 },
+          { head: "Strands", numeric: true, weight: 0.8 },
+          { head: "Here it", weight: 1.6 },
+          { head: "From", weight: 1.6 },
+          { head: "To", weight: 1.6 },
+          { head: "Metal", weight: 2 },
+        ],
+        rows: cables.map(({ cable, strands, what, from, to, metal }): Cell[] => [
+          { tick: false },
+          cable,
+          String(strands),
+          what,
+          from,
+          to,
+          metal && KINDS.stop.fields.metal.values[metal as keyof typeof KINDS.stop.fields.metal.values],
+        ]),
+        none: "No cable is on record in this case.",
+      },
+      { is: "heading", level: 1, text: "Units and what became of them" },
+      {
+        is: "table",
+        caption: "Each unit of each cable, in the order of the splice trays",
+        columns: [
+          { head: "Found", weight: 0.6 },
+          { head: "Cable", weight: 1 },
+          { head: "Unit", weight: 3 },
+          { head: "Strands", weight: 2.4 },
+          { head: "Fate", weight: 1.6 },
+          { head: "Splice tray", weight: 1.4 },
+          { head: "Circuits", weight: 2.4 },
+        ],
+        rows: units.map(unitRow),
+        none: "No strand is on record here.",
+      },
+      ...trayTables(sheet),
+      { is: "sign", roles: ["Spliced or looked at by", "Measured by", "Entered on the record by"] },
+    ],
+  };
+}
+
+const MOST_CIRCUITS = 6;
+const circuitWords = (circuits: readonly string[]): string =>
+  circuits.length > MOST_CIRCUITS
+    ? `${circuits.slice(0, MOST_CIRCUITS).join(", ")} and ${circuits.length - MOST_CIRCUITS} more`
+    : circuits.join(", ");
+
+const fromWords = (strands: string, side: string | null): string =>
+  side === null ? strands : `${strands} from ${side}`;
+
+const unitRow = ({ cable, layers, strands, side, fate, where, circuits }: SheetUnit): Cell[] => [
+  { tick: false },
+  cable,
+  layers.length === 0 ? "in the sheath" : chipOf(layers),
+  fromWords(strands, side),
+  FATES[fate],
+  where.join(", "),
+  circuitWords(circuits),
+];
+
+function headed(label: string): string {
+  return `${label.charAt(0).toUpperCase()}${label.slice(1)}`;
+}
+
+/** As they stand in the table that a crew fills in and the record reads again. */
+const LINE_COLUMNS: readonly Column[] = [
+  { head: "Done", weight: 0.7 },
+  { head: headed(LINE_HEADS.place), numeric: true, weight: 0.9 },
+  { head: headed(LINE_HEADS.from), weight: 2.4 },
+  { head: headed(LINE_HEADS.from_colours), weight: 3.5 },
+  { head: headed(LINE_HEADS.to), weight: 2.4 },
+  { head: headed(LINE_HEADS.to_colours), weight: 3.5 },
+  { head: headed(LINE_HEADS.circuit), weight: 1.4 },
+  { head: `${headed(LINE_HEADS.loss_ab_db)}, dB`, weight: 1, numeric: true },
+  { head: `${headed(LINE_HEADS.loss_ba_db)}, dB`, weight: 1, numeric: true },
+];
+
+function trayTables({ glass, lines }: SpliceSheet): Block[] {
+  const used = Map.groupBy(lines, ({ tray }) => tray);
+  const known = glass.trays.map(({ address, capacity, position }) => ({ tray: address, capacity, position }));
+  const further = [...used.keys()].filter((tray) => tray !== null && !known.some((one) => one.tray === tray));
+  const trays = [...known, ...further.map((tray) => ({ tray, capacity: null, position: null }))];
+  const unknown = used.get(null) ?? [];
+  return [
+    { is: "heading", level: 1, text: "Joints, tray by tray" },
+    ...trays.map(({ tray, capacity, position }): Block => {
+      const own = used.get(tray) ?? [];
+      const facts = [
+        position === null ? "" : `position ${position} from the bottom`,
+        capacity === null ? `${own.length} joints` : `${counted(own.length, "joint")}, takes ${capacity}`,
+        ...(known.some((one) => one.tray === tray) ? [] : ["kept in another case"]),
+      ].filter(Boolean);
+      return table(`Splice tray ${tray}: ${facts.join("; ")}`, own);
+    }),
+    ...(unknown.length > 0 ? [table("Splice tray not known", unknown)] : []),
+  ];
+}
+
+const table = (caption: string, lines: readonly SheetLine[]): Block => ({
+  is: "table",
+  caption,
+  columns: LINE_COLUMNS,
+  rows: lines.map(({ place, from, to, port, circuits, loss_ab_db, loss_ba_db, fate }): Cell[] => [
+    { tick: false },
+    place === null ? "" : String(place),
+    strandCell(from),
+    chipOf(from.layers) ?? "",
+    to ? strandCell(to) : (port ?? null),
+    to ? (chipOf(to.layers) ?? "") : FATES[fate],
+    circuitWords(circuits),
+    lossCell(loss_ab_db),
+    to ? lossCell(loss_ba_db) : "",
+  ]),
+  none: "Nothing is kept in it on record.",
+});
+
+const strandCell = ({ strand, side }: SheetEnd): Cell => fromWords(strand, side);
+
+/** What is on record, or room for what is measured. */
+const lossCell = (loss: number | null): Cell => (loss === null ? { write: true } : String(loss));

@@ -1,0 +1,40 @@
+/** The papers a crew takes along: one command each, written to a PDF. */
+import { writeFileSync } from "node:fs";
+import { resolve } from "node:path";
+import { makeWhole } from "../whole-file.ts";
+import { asking } from "./asking.ts";
+import type { Command } from "./command.ts";
+import { FINE, UsageError } from "./exit.ts";
+import { PAPER_OPTIONS, printed, toPaper } from "./paper.ts";
+
+export const spliceSheetCommand: Command = {
+  name: "splicesheet",
+  words: ["FILE", "CASE"],
+  help: "The splice sheet of a case: each unit of each cable with its fate, each joint in the order of the trays, boxes to tick and room for the loss. With --csv as a table to fill in, which `strandbook sheet` reads again.",
+  options: {
+    ...PAPER_OPTIONS,
+    csv: { value: "FILE.csv", help: "writes it as a table to this new file, to be filled in and read again" },
+  },
+  run: async (given) => {
+    const input = { case: given.words[1] ?? "" };
+    const paper = toPaper(given);
+    const csv = given.option("csv");
+    if (paper !== null && csv !== undefined) throw new UsageError("--out prints, --csv fills in: give one of them.");
+    if (paper !== null) return printed(given, "paper.splice_sheet", input, paper);
+    if (csv === "") throw new UsageError("--csv needs the name of a file.");
+    const { terminal, json } = given;
+    return asking(terminal, given, { file: given.words[0] ?? "", write: false }, async ({ ask }) => {
+      const table = await ask("paper.splice_table", input);
+      if (csv === undefined) {
+        await terminal.out(json ? `${JSON.stringify(table, null, 2)}\n` : table.text);
+        return FINE;
+      }
+      const path = resolve(csv);
+      await makeWhole(path, (unfinished) => writeFileSync(unfinished, table.text));
+      const rows = table.text.trimEnd().split("\r\n").length - 1;
+      if (json) await terminal.out(`${JSON.stringify({ path, rows }, null, 2)}\n`);
+      else await terminal.out(`Wrote ${path}: ${rows} ${rows === 1 ? "row" : "rows"}.\n`);
+      return FINE;
+    });
+  },
+};

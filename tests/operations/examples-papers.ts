@@ -1,0 +1,23 @@
+/** Papers, on the plant of `examples.ts`. */
+import { expect } from "vitest";
+import type { Example } from "./example.ts";
+
+/** A document with that title, and with blocks. */
+const paper = (what: string) => (value: unknown) =>
+  expect(value).toMatchObject({ paper: "document", title: { what, plant: "Test Campus" } });
+const nowhere = (field: string) => ({ input: { [field]: "NOWHERE" }, code: "not_found" });
+
+export const PAPER_EXAMPLES: readonly Example[] = [
+  {
+    name: "paper.splice_sheet",
+    input: { case: "MH-03/CL-1" },
+    refused: nowhere("case"),
+    check: paper("Splice sheet MH-03/CL-1"),
+  },
+  {
+    name: "paper.splice_table",
+    input: { case: "MH-03" },
+    refused: nowhere("case"),
+    check: (value) => expect(value).toMatchObject({ file: "splice-sheet-MH-03-CL-1.csv" }),
+  },
+];

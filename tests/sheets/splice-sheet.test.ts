@@ -1,0 +1,195 @@
+/** A case's splice sheet: every strand accounted for, and the table that comes back filled in. */
+import Papa from "papaparse";
+import { beforeAll, describe, expect, it } from "vitest";
+import type { SheetRehearsal } from "../../core/as-built/rehearse.ts";
+import type { SheetUnit } from "../../core/sheets/splice-sheet.ts";
+import { spliceSheet } from "../../core/sheets/splice-sheet.ts";
+import type { TestPlant } from "../support/plant.ts";
+import { at, casePlant, plain, printedBack } from "./case-plant.ts";
+import { openSample } from "./sample.ts";
+
+const told = (units: readonly SheetUnit[]) =>
+  units.map(({ strands, side, fate, where }) => [strands, side, fate, where.join()]);
+const unitsOf = async (plant: TestPlant, of: string) =>
+  (await plant.store.read((reader) => spliceSheet(reader, of, "2026-05-01"))).units;
+
+describe("a case with an opened cable and one that ends there", () => {
+  let plant: TestPlant;
+  beforeAll(async () => {
+    plant = await casePlant();
+  });
+
+  it("says of each unit what became of its strands, units with joints first in the order of the trays", async () => {
+    expect(told(await unitsOf(plant, "MH-03/CL-1"))).toEqual([
+      ["F-014:13-16#1", "LIB/101", "spliced", "T2"],
+      ["F-014:13-24#2", "SCI/B01", "not_known", ""],
+      ["F-014:17-22#1", "LIB/101", "spliced", "T1"],
+      ["F-014:23-24#1", "LIB/101", "not_known", ""],
+      ["F-021:1-4", null, "spliced", "T2"],
+      ["F-021:5-10", null, "spliced", "T1"],
+      ["F-021:11-12", null, "not_known", ""],
+      ["F-014:1-12", null, "express", ""],
+      ["F-014:25-36", null, "express", ""],
+      ["F-014:37-48", null, "express", ""],
+      ["F-021:13-24", null, "not_known", ""],
+    ]);
+  });
+
+  it("is found by the case, by one of its trays and by the hole where it hangs alone", async () => {
+    const [first] = await unitsOf(plant, "MH-03/CL-1");
+    for (const of of ["MH-03/CL-1/T2", "MH-03"]) expect((await unitsOf(plant, of))[0]).toEqual(first);
+  });
+
+  it("refuses a place without a case, and asks which where there are two", async () => {
+    await expect(plant.run("paper.splice_sheet", { case: "LIB/101" })).rejects.toMatchObject({
+      failure: { code: "not_found", problems: [{ field: "case", record: "LIB/101" }] },
+    });
+    const two = await casePlant();
+    await two.run("closure.enter", { tag: "CL-2", space: "MH-03" });
+    await expect(two.run("paper.splice_sheet", { case: "MH-03" })).rejects.toMatchObject({
+      failure: { code: "ambiguous", problems: [{ reason: "could be MH-03/CL-1, MH-03/CL-2" }] },
+    });
+  });
+
+  it("is printed lying, with cautions before all else, colours in words and code, and the digest in its foot", async () => {
+    const read = await printedBack(plant, "paper.splice_sheet", { case: "MH-03/CL-1" });
+    const [first] = read.pages;
+    expect(first?.width).toBeGreaterThan(first?.height ?? 0);
+    expect(at(first, "Test the air").foot).toBeGreaterThan(at(first, "Cables in the case").foot);
+    expect(plain(read.text)).toContain("On record for MH-03: water, confined space.");
+    expect(plain(read.text)).toContain("tube 2 orange OR, strand 1 blue BL");
+    const [digest] = await plant.store.read((reader) =>
+      reader.rows<{ hash: string }>("select hash from change_set order by id desc limit 1"),
+    );
+    for (const page of read.pages) expect(page.text).toContain(`content ${digest?.hash.slice(0, 16)}`);
+    expect(read.pages.at(-1)?.text).toContain(`page ${read.pages.length} of ${read.pages.length}`);
+  });
+
+  it("prints joints tray by tray from the bottom, each at its place, with both strands in one line", async () => {
+    const read = await printedBack(plant, "paper.splice_sheet", { case: "MH-03/CL-1" });
+    /** How far down the whole paper the line stands that holds both strands. */
+    const down = (from: string, to: string): number => {
+      const index = read.pages.findIndex(({ pieces }) => pieces.some(({ text }) => text === from));
+      const page = read.pages[index];
+      const [a, b] = [at(page, from), page?.pieces.find(({ text }) => text === to)];
+      expect(b?.foot).toBeCloseTo(a.foot, 1);
+      expect(b?.left).toBeGreaterThan(a.right);
+      return index * 1000 + 1000 - a.foot;
+    };
+    const lines = [
+      down("F-014:17#1 from LIB/101", "F-021:5"),
+      down("F-014:22#1 from LIB/101", "F-021:10"),
+      down("F-014:13#1 from LIB/101", "F-021:4"),
+      down("F-014:16#1 from LIB/101", "F-021:1"),
+    ];
+    expect(lines).toEqual(lines.toSorted((x, y) => x - y));
+    expect(plain(read.text)).toContain("Splice tray MH-03/CL-1/T3: position 3 from the bottom; 0 joints, takes 24");
+  });
+});
+
+type Table = readonly Readonly<Record<string, string>>[];
+const read = (text: string): Table =>
+  Papa.parse<Record<string, string>>(text, { header: true, skipEmptyLines: true }).data;
+const back = (rows: Table): string => Papa.unparse([...rows]);
+const table = async (plant: TestPlant, of: string): Promise<string> =>
+  (await plant.run<{ text: string }>("paper.splice_table", { case: of })).text;
+const recorded = async (plant: TestPlant): Promise<Record<string, unknown>[]> =>
+  (
+    await plant.run<{ rows: { values: Record<string, unknown> }[] }>("record.window", { kind: "splice", limit: 500 })
+  ).rows.map(({ values }) => values);
+const rehearse = (plant: TestPlant, text: string) => plant.run<SheetRehearsal>("sheet.rehearse", { text });
+
+describe("a splice sheet that comes back", () => {
+  let demo: TestPlant;
+  beforeAll(async () => {
+    demo = await openSample();
+  });
+
+  it("is known as a splice matrix and changes nothing when it comes back unchanged", async () => {
+    const plant = await casePlant();
+    const text = await table(plant, "MH-03/CL-1");
+    expect(await plant.run("sheet.read", { text })).toMatchObject({ shape: "splices" });
+    const { rows, totals } = await rehearse(plant, text);
+    expect(rows.flatMap(({ problems }) => problems)).toEqual([]);
+    expect(totals).toMatchObject({ rows: 10 + 7, same: 10 + 7, new: 0, changed: 0, refused: 0 });
+    expect(await plant.run("sheet.apply", { text })).toMatchObject({ change_set: null });
+  });
+
+  it("records exactly the losses that were filled in, each on its own splice and in its own direction", async () => {
+    const plant = await casePlant();
+    const before = await recorded(plant);
+    const rows = read(await table(plant, "MH-03/CL-1"));
+    const filled = rows.map((row, index) =>
+      row.fate === "spliced" ? { ...row, "loss A to B": `0.${index + 1}1`, "loss B to A": `0.${index + 1}2` } : row,
+    );
+    await plant.run("sheet.apply", { text: back(filled) });
+
+    const after = await recorded(plant);
+    const again = read(await table(plant, "MH-03/CL-1"));
+    expect(again).toEqual(filled);
+    const rest = (all: typeof before) => all.map(({ loss_ab_db: _, loss_ba_db: __, ...row }) => JSON.stringify(row));
+    expect(rest(after)).toEqual(rest(before));
+    expect(after.every(({ loss_ab_db, loss_ba_db }) => loss_ab_db !== null && loss_ba_db !== null)).toBe(true);
+    expect((await rehearse(plant, back(filled))).totals).toMatchObject({ same: rows.length, changed: 0 });
+  });
+
+  it("keeps a loss in its direction where the record has the splice the other way round", async () => {
+    const plant = await casePlant();
+    await plant.run("splice.range", { from: "F-021:11", to: "F-014:23#1", tray: "MH-03/CL-1/T1", first_place: 7 });
+    const rows = read(await table(plant, "MH-03/CL-1"));
+    const filled = rows.map((row) => (row["cable A strand"] === "F-014:23#1" ? { ...row, "loss A to B": "0.3" } : row));
+    expect(filled).not.toEqual(rows);
+    await plant.run("sheet.apply", { text: back(filled) });
+    const turned = (await recorded(plant)).find(({ tray_id, place }) => place === 7 && tray_id !== null);
+    expect(turned).toMatchObject({ loss_ab_db: null, loss_ba_db: 0.3 });
+  });
+
+  it("takes a strand that a crew spliced meanwhile, and a stub that was found", async () => {
+    const plant = await casePlant();
+    const rows = read(await table(plant, "MH-03/CL-1"));
+    const filled = rows.map((row) => {
+      if (row["cable A strand"] === "F-021:11-12")
+        return {
+          ...row,
+          fate: "spliced",
+          "cable A strand": "F-014:23#1,24#1",
+          "cable B strand": "F-021:11-12",
+          tray: "MH-03/CL-1/T1",
+        };
+      return row["cable A strand"] === "F-014:13-24#2" ? { ...row, fate: "stored" } : row;
+    });
+    await plant.run("sheet.apply", { text: back(filled.filter((row) => row["cable A strand"] !== "F-014:23-24#1")) });
+    expect(told(await unitsOf(plant, "MH-03/CL-1"))).toEqual(
+      expect.arrayContaining([
+        ["F-014:13-24#2", "SCI/B01", "stored", ""],
+        ["F-014:17-24#1", "LIB/101", "spliced", "T1"],
+        ["F-021:5-12", null, "spliced", "T1"],
+      ]),
+    );
+  });
+
+  it("refuses a row that says of joined or cut glass that it is not, and names it", async () => {
+    const plant = await casePlant();
+    const rows = read(await table(plant, "MH-03/CL-1"));
+    const wrong = rows.slice(0, 1).map((row) => ({ ...row, fate: "stored", "cable B strand": "" }));
+    const cut = { ...wrong[0], "cable A strand": "F-014:13-14", fate: "express" };
+    const whole = { ...wrong[0], "cable A strand": "F-014:1-2", fate: "no stub" };
+    const { rows: fates } = await rehearse(plant, back([...wrong, cut, whole] as Table));
+    expect(fates.map(({ fate }) => fate)).toEqual(["refused", "refused", "refused"]);
+    expect(fates.flatMap(({ problems }) => problems.map(({ record, field }) => [record, field]))).toEqual([
+      ["F-014:17", "fate"],
+      ["F-014:13-14", "fate"],
+      ["F-014:1-2", "fate"],
+    ]);
+  });
+
+  it("holds on the demo campus, whose cases hold pigtails, doubts and cables of every kind", async () => {
+    const plant = demo;
+    for (const of of ["MH-07/CL-1", "HH-12/CL-1", "BKR/ER/CL-1"]) {
+      const text = await table(plant, of);
+      const { rows, totals } = await rehearse(plant, text);
+      expect([of, rows.flatMap(({ problems }) => problems)]).toEqual([of, []]);
+      expect([of, totals.same]).toEqual([of, read(text).length]);
+    }
+  });
+});
