@@ -1,19 +1,14 @@
 /** The network admin looks into a duct bank before a cable is ordered: what lies in each pipe, and which is free. Keyboard only. */
 
-import type { Page } from "playwright";
-import { afterAll, afterEach, beforeAll, describe, expect, it } from "vitest";
+import { describe, expect, it } from "vitest";
 import type { PathwayAnswer } from "../../core/pathway/answer.ts";
-import type { TestPlant } from "../support/plant.ts";
 import { newCampus } from "./support/campus.ts";
+import { journeyOn } from "./support/journey.ts";
 import { flat, shown } from "./support/look.ts";
-import { ask, type OpenWindow, openWindow } from "./support/window.ts";
+import { ask } from "./support/window.ts";
 
-let plant: TestPlant;
-let open: OpenWindow;
-let page: Page;
-
-beforeAll(async () => {
-  plant = await newCampus();
+const journey = journeyOn(async () => {
+  const plant = await newCampus();
   const add = (kind: string, values: Record<string, unknown>) => plant.run("record.add", { kind, values });
   await plant.run("record.edit", { kind: "conduit", id: "DB-3/1", values: { bank_row: 1, bank_column: 1 } });
   const further: [string, number, number, object][] = [
@@ -31,26 +26,23 @@ beforeAll(async () => {
       units: [],
       stops: [{ space: "MH-03", way: { conduit: "DB-3/3" } }, { space: "HH-11" }],
     });
-  open = await openWindow(plant);
-  page = open.page;
+  return plant;
 });
-afterAll(() => open?.close());
-afterEach(() => expect(open.complaints).toEqual([]));
 
-const told = () => plant.run<PathwayAnswer>("pathway.show", { what: "DB-3" });
-const rows = async () => (await page.locator(".bank-pipes tbody tr").allInnerTexts()).map(flat);
+const told = () => journey.plant.run<PathwayAnswer>("pathway.show", { what: "DB-3" });
+const rows = async () => (await journey.page.locator(".bank-pipes tbody tr").allInnerTexts()).map(flat);
 const xOf = async (number: string): Promise<number> =>
-  (await page.locator(".bank .bank-number", { hasText: new RegExp(`^${number}$`) }).boundingBox())?.x ?? 0;
+  (await journey.page.locator(".bank .bank-number", { hasText: new RegExp(`^${number}$`) }).boundingBox())?.x ?? 0;
 
 describe("what lies in a duct bank", () => {
   it("is asked from the pathway's own record", async () => {
     const { id } = (await told()).pathway;
-    await ask(page, `#/record?kind=pathway&id=${id}`);
-    await page.getByRole("link", { name: "What lies in it?" }).focus();
-    await page.keyboard.press("Enter");
-    await page.locator(".bank-pipes").waitFor();
-    expect(await shown(page.getByRole("heading", { level: 1 }))).toBe("What lies in DB-3 , seen from MH-03 ?");
-    expect(await shown(page.locator(".answer"))).toBe((await told()).sentence);
+    await ask(journey.page, `#/record?kind=pathway&id=${id}`);
+    await journey.page.getByRole("link", { name: "What lies in it?" }).focus();
+    await journey.page.keyboard.press("Enter");
+    await journey.page.locator(".bank-pipes").waitFor();
+    expect(await shown(journey.page.getByRole("heading", { level: 1 }))).toBe("What lies in DB-3 , seen from MH-03 ?");
+    expect(await shown(journey.page.locator(".answer"))).toBe((await told()).sentence);
   });
 
   it("tells each pipe with what is in it and how full it is", async () => {
@@ -60,45 +52,47 @@ describe("what lies in a duct bank", () => {
     // Two of 12.5 mm in 26 mm are 46 %, above the 31 % that two may fill.
     expect(lines[2]).toMatch(/^DB-3\/3 2, 1 26 mm in use F-301, F-302 46 % .*above 31 %$/);
     expect(lines[3]).toMatch(/^DB-3\/4 2, 2 not given free empty$/);
-    expect(await shown(page.locator(".answer"))).toContain("DB-3/3 is fuller than is usual.");
+    expect(await shown(journey.page.locator(".answer"))).toContain("DB-3/3 is fuller than is usual.");
   });
 
   it("walks the pipes as they stand, and table and leaf follow", async () => {
-    await page.locator(".bank").focus();
-    await page.keyboard.press("ArrowDown");
-    await page.locator('.bank-pipes tr[aria-selected="true"]', { hasText: "DB-3/3" }).waitFor();
-    expect(await page.locator(".bank").getAttribute("aria-valuetext")).toMatch(/^DB-3\/3, 2 cables, 46\s% full$/);
-    expect(await shown(page.locator(".leaf"))).toContain("At most 31 % is usual.");
-    expect(flat((await page.locator(".bank-enlarged").textContent()) ?? "")).toContain("F-301");
-    await page.keyboard.press("ArrowRight");
-    await page.locator('.bank-pipes tr[aria-selected="true"]', { hasText: "DB-3/4" }).waitFor();
+    await journey.page.locator(".bank").focus();
+    await journey.page.keyboard.press("ArrowDown");
+    await journey.page.locator('.bank-pipes tr[aria-selected="true"]', { hasText: "DB-3/3" }).waitFor();
+    expect(await journey.page.locator(".bank").getAttribute("aria-valuetext")).toMatch(
+      /^DB-3\/3, 2 cables, 46\s% full$/,
+    );
+    expect(await shown(journey.page.locator(".leaf"))).toContain("At most 31 % is usual.");
+    expect(flat((await journey.page.locator(".bank-enlarged").textContent()) ?? "")).toContain("F-301");
+    await journey.page.keyboard.press("ArrowRight");
+    await journey.page.locator('.bank-pipes tr[aria-selected="true"]', { hasText: "DB-3/4" }).waitFor();
   });
 
   it("is mirrored when seen from the other end", async () => {
     expect(await xOf("1")).toBeLessThan(await xOf("2"));
-    await page.getByRole("button", { name: "MH-03: choose another" }).focus();
-    await page.keyboard.type("HH-11");
-    await page.keyboard.press("Enter");
-    await page.getByRole("button", { name: "HH-11: choose another" }).waitFor();
+    await journey.page.getByRole("button", { name: "MH-03: choose another" }).focus();
+    await journey.page.keyboard.type("HH-11");
+    await journey.page.keyboard.press("Enter");
+    await journey.page.getByRole("button", { name: "HH-11: choose another" }).waitFor();
     expect(await xOf("1")).toBeGreaterThan(await xOf("2"));
-    expect(await shown(page.locator(".bank-key"))).toContain("As seen from HH-11");
+    expect(await shown(journey.page.locator(".bank-key"))).toContain("As seen from HH-11");
   });
 
   it("opens at a pipe that is asked for by its own tag, and leads to what breaks with it", async () => {
-    await ask(page, "#/pathway?of=DB-3/3");
-    await page.locator('.bank-pipes tr[aria-selected="true"]', { hasText: "DB-3/3" }).waitFor();
-    await page.getByRole("link", { name: "What breaks with this pipe?" }).focus();
-    await page.keyboard.press("Enter");
-    await page.locator(".impact-ledger").waitFor();
-    expect(page.url()).toContain("#/impact?of=DB-3/3");
+    await ask(journey.page, "#/pathway?of=DB-3/3");
+    await journey.page.locator('.bank-pipes tr[aria-selected="true"]', { hasText: "DB-3/3" }).waitFor();
+    await journey.page.getByRole("link", { name: "What breaks with this pipe?" }).focus();
+    await journey.page.keyboard.press("Enter");
+    await journey.page.locator(".impact-ledger").waitFor();
+    expect(journey.page.url()).toContain("#/impact?of=DB-3/3");
   });
 });
 
 describe("a way without pipes", () => {
   it("leads to entering them", async () => {
-    await plant.run("record.add", { kind: "pathway", values: { tag: "TR-1", kind: "cable_tray" } });
-    await ask(page, "#/pathway?of=TR-1");
-    await page.getByRole("link", { name: "Enter its pipes" }).waitFor();
-    expect(await shown(page.locator(".answer"))).toBe("Nothing on record lies in TR-1.");
+    await journey.plant.run("record.add", { kind: "pathway", values: { tag: "TR-1", kind: "cable_tray" } });
+    await ask(journey.page, "#/pathway?of=TR-1");
+    await journey.page.getByRole("link", { name: "Enter its pipes" }).waitFor();
+    expect(await shown(journey.page.locator(".answer"))).toBe("Nothing on record lies in TR-1.");
   });
 });
