@@ -46,7 +46,7 @@ export interface TrayUse {
   readonly taken: ReadonlySet<number>;
 }
 
-export async function trayUse(reader: Reader, tray: TrayPlace): Promise<TrayUse> {
+export async function trayUse(reader: Reader, tray: Pick<TrayPlace, "id">): Promise<TrayUse> {
   const rows = await reader.rows<{ place: number | null }>(
     `select place from splice where tray_id = ? and life in ${CARRIES}
      union all select place from termination where tray_id = ? and life in ${CARRIES}`,

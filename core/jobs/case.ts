@@ -1,6 +1,7 @@
 /** The splice case of a planned splice point: one that hangs there, one from stock, or a new one; and its trays with room. */
 import type { PlanDraft } from "../act/context.ts";
 import { counted } from "../act/numbering.ts";
+import { trayUse } from "../act/trays.ts";
 import { joinAddress } from "../model/address.ts";
 import type { Row } from "../model/dictionary.ts";
 import { Refusal, refuse } from "../result.ts";
@@ -75,12 +76,12 @@ async function planFound(
       { field: "case", record: found.address, reason: `is ${found.life}` },
     ]);
   }
-  const rows = await reader.rows<{ id: number; tag: string; capacity: number | null; used: number }>(
-    `select t.id, t.tag, t.capacity,
-       (select count(*) from splice s where s.tray_id = t.id and s.life in ('in_place', 'out_of_use')) as used
-     from tray t where t.closure_id = ? and t.life <> 'removed' order by t.position, t.id`,
+  const onRecord = await reader.rows<{ id: number; tag: string; capacity: number | null }>(
+    "select id, tag, capacity from tray where closure_id = ? and life <> 'removed' order by position, id",
     [found.id],
   );
+  const rows: { id: number; tag: string; capacity: number | null; used: number }[] = [];
+  for (const tray of onRecord) rows.push({ ...tray, used: (await trayUse(reader, tray)).used });
   const address = joinAddress(space.tag, "/", found.tag);
   const room = rows.map((row) => ({ ...row, left: row.capacity === null ? null : row.capacity - row.used }));
   const trays = groups.map((size) => {

@@ -1,4 +1,5 @@
 /** The units of a cable in the order in which they are spliced: the one with the most urgent circuit first, then as they lie. */
+import type { Row } from "../model/dictionary.ts";
 import { addressesOf, numberRuns, refsOf } from "../store/addresses.ts";
 import { unitColours } from "../store/glass-colours.ts";
 import type { Reader } from "../store/handle.ts";
@@ -13,11 +14,20 @@ export interface GlassUnit {
   /** Circuits in service in it, the most urgent first. */
   readonly circuits: readonly RecordRef[];
   readonly priority: number | null;
+  /** Spliced at once, strand beside strand. */
+  readonly ribbon: boolean;
+  /** Those of its numbers that carry circuits in service. */
+  readonly lit: readonly number[];
 }
+
+/** Places it takes in a tray: a ribbon is spliced at once and takes one. */
+export const placesOf = ({ ribbon, numbers }: Pick<GlassUnit, "ribbon" | "numbers">): number =>
+  ribbon ? 1 : numbers.length;
 
 interface StrandRow {
   readonly number: number;
   readonly unit_id: number | null;
+  readonly kind: Row<"unit">["kind"] | null;
 }
 interface CircuitRow {
   readonly number: number;
@@ -36,7 +46,11 @@ export async function glassUnits(
   only: ReadonlySet<number> | null = null,
 ): Promise<GlassUnit[]> {
   const strands = (
-    await reader.rows<StrandRow>("select number, unit_id from strand where cable_id = ? order by number", [cable_id])
+    await reader.rows<StrandRow>(
+      `select t.number, t.unit_id, u.kind from strand t left join unit u on u.id = t.unit_id
+       where t.cable_id = ? order by t.number`,
+      [cable_id],
+    )
   ).filter(({ number }) => only === null || only.has(number));
   const lit = await reader.rows<CircuitRow>(
     `select distinct t.number, c.id, c.priority
@@ -66,6 +80,8 @@ export async function glassUnits(
       range: numberRuns(numbers),
       circuits: [...new Set(sorted.map(({ id }) => id))].flatMap((id) => circuits.get(id) ?? []),
       priority: priority === LAST ? null : priority,
+      ribbon: own[0]?.kind === "ribbon" && numbers.length > 1,
+      lit: numbers.filter((number) => byNumber.has(number)),
     };
   });
   return units.sort((a, b) => urgency(a) - urgency(b) || (a.numbers[0] ?? 0) - (b.numbers[0] ?? 0));

@@ -18,7 +18,10 @@ export interface MendFacts {
   readonly orders: readonly number[];
   readonly printed: readonly (number | null)[];
   readonly breaks: readonly { readonly at_mark: number; readonly jumps_to: number }[];
+  /** What is spliced now, in this order. */
   readonly units: readonly GlassUnit[];
+  /** Numbers of strands that stay dark until the job that follows. */
+  readonly waiting: readonly number[];
   readonly cases: readonly PlannedCase[];
   readonly hole: { readonly id: number; readonly tag: string } | null;
   /** Sealed penetrations that sheath is pulled through. */

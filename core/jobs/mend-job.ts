@@ -4,14 +4,15 @@ import type { MarkBreak } from "../model/marks.ts";
 import { type MendAsked, type MendReckoned, reckonMend } from "../repair/mend.ts";
 import type { MendPlan } from "../repair/plans.ts";
 import { type Problem, refuse } from "../result.ts";
-import { addressesOf, numberRuns, refsOf, resolveStrands } from "../store/addresses.ts";
+import { numberRuns, resolveStrands } from "../store/addresses.ts";
 import type { Plan } from "../store/plan.ts";
 import type { RecordRef } from "../trace/answer.ts";
 import { type PlannedCase, planCase, spaceAt } from "./case.ts";
-import { glassUnits } from "./glass-units.ts";
+import { type GlassUnit, glassUnits, placesOf } from "./glass-units.ts";
 import type { MendFacts } from "./mend-facts.ts";
 import { type PiecePlanned, planPiece } from "./mend-piece.ts";
 import { mendSteps } from "./mend-steps.ts";
+import { dividedAt, sealsAlong, wayCut, waysFrom } from "./mend-ways.ts";
 import { replaceFacts } from "./replace-facts.ts";
 import { replaceSteps } from "./replace-steps.ts";
 import { type Situation, situationOf } from "./situation.ts";
@@ -41,6 +42,8 @@ export interface MendJobAsked {
   readonly sever?: boolean | undefined;
   /** The temporary job that this one makes permanent. */
   readonly follows?: string | undefined;
+  /** Only what carries circuits is spliced now; what is dark waits for the job that follows. */
+  readonly circuits_only?: boolean | undefined;
 }
 
 export interface MendJob {
@@ -60,6 +63,7 @@ export async function planMendJob(context: ActContext, given: MendJobAsked): Pro
   }
   const asked = numbered(given, plan);
   refuseCases(asked, plan);
+  refuseCircuitsOnly(asked, plan);
   const draft = new PlanDraft(context);
   const { cable } = reckoned;
   const { kind, pulled_m, new_cable_m } = plan;
@@ -104,6 +108,27 @@ function refuseCases({ cases }: MendJobAsked, { points }: MendPlan): void {
   refuse("bad_input", `The job can't be planned: cases ${reason}.`, [{ field: "cases", reason }]);
 }
 
+/** What is left dark waits for a job that follows, and only a temporary mend has one. */
+function refuseCircuitsOnly({ circuits_only, replace_by }: MendJobAsked, { kind }: MendPlan): void {
+  if (!circuits_only || (replace_by !== undefined && kind === "two_points")) return;
+  const reason =
+    replace_by === undefined
+      ? "belongs to a temporary mend: say by which day it is replaced"
+      : "belongs to a mend at two points: what is left dark is spliced there later";
+  refuse("bad_input", `To splice circuits only ${reason}.`, [{ field: "circuits_only", reason }]);
+}
+
+/** Strands that carry circuits; of a ribbon all, for it is spliced at once. */
+function litOf(units: readonly GlassUnit[], cable: string): GlassUnit[] {
+  const lit = units.flatMap((unit): GlassUnit[] => {
+    const numbers = unit.ribbon && unit.lit.length > 0 ? unit.numbers : unit.lit;
+    return numbers.length === 0 ? [] : [{ ...unit, numbers, range: numberRuns(numbers) }];
+  });
+  if (lit.length > 0) return lit;
+  const reason = "carries no circuit in service: there is nothing to bring back first";
+  return refuse("not_possible", `${cable} ${reason}.`, [{ field: "circuits_only", record: cable, reason }]);
+}
+
 interface StopRow {
   readonly id: number;
   readonly ordinal: number;
@@ -146,7 +171,8 @@ async function stepsOf(
     on.course.stops.findLastIndex((stop) => stop.left_m + stop.through_m <= cut.at_m),
   );
   const dark = await darkOf(draft, reckoned, plan, asked);
-  const units = await glassUnits(reader, cable.id, context.today, dark && !dark.severs ? dark.numbers : null);
+  const all = await glassUnits(reader, cable.id, context.today, dark && !dark.severs ? dark.numbers : null);
+  const units = asked.circuits_only ? litOf(all, cable.tag) : all;
   const hole =
     plan.new_holes > 0 && asked.hole
       ? {
@@ -170,14 +196,7 @@ async function stepsOf(
         { field: "cases", record: words, reason: "has no place on record" },
       ]);
     }
-    cases.push(
-      await planCase(
-        draft,
-        { tag, tray_capacity: asked.tray_capacity, job_id },
-        space,
-        units.map(({ numbers }) => numbers.length),
-      ),
-    );
+    cases.push(await planCase(draft, { tag, tray_capacity: asked.tray_capacity, job_id }, space, units.map(placesOf)));
   }
   const ends = plan.kind === "new_cable" ? [0, ids.length - 1] : plan.points.map(({ at }) => (at === "cut" ? 0 : at));
   const [from = 0, to = 0] = ends;
@@ -194,6 +213,7 @@ async function stepsOf(
           over_ground: overGround(asked, plan),
         });
   const way = await wayCut(draft, ids[before] ?? 0);
+  const spliced = new Set(units.flatMap(({ numbers }) => numbers));
   const facts = {
     reckoned,
     plan,
@@ -203,6 +223,7 @@ async function stepsOf(
     printed,
     breaks: JSON.parse(sheet?.mark_breaks ?? "[]") as MarkBreak[],
     units,
+    waiting: asked.circuits_only ? all.flatMap(({ numbers }) => numbers.filter((one) => !spliced.has(one))) : [],
     cases,
     hole,
     dark,
@@ -258,87 +279,4 @@ async function darkOf(
     severs: plan.kind === "one_point" || (plan.kind === "two_points" && sever === true),
     takes_down: [...new Set(lit.flatMap(({ circuits }) => circuits.map(({ tag }) => tag)))],
   };
-}
-
-/** Seals of the pathways through which sheath is pulled. */
-async function sealsAlong(draft: PlanDraft, ids: readonly number[], plan: MendPlan): Promise<RecordRef[]> {
-  const { reader } = draft.context;
-  const drawn = [...plan.left.drawn, ...plan.right.drawn].map(({ stop }) => stop);
-  if (drawn.length === 0 && plan.kind === "one_point") return [];
-  const points = plan.points.flatMap(({ at }) => (at === "cut" ? [] : [at]));
-  const all = [...drawn, ...points];
-  const whole = plan.kind === "new_cable" || all.length === 0;
-  const [from, to] = whole ? [0, ids.length - 1] : [Math.min(...all), Math.max(...all)];
-  const rows = await reader.rows<{ id: number }>(
-    `select distinct f.id from leg l join firestop f on f.pathway_id = l.pathway_id
-     where l.from_stop_id in (select value from json_each(?)) and f.life = 'in_place'
-       and l.life in ('in_place', 'out_of_use') order by f.id`,
-    [JSON.stringify(ids.slice(from, Math.max(from + 1, to)))],
-  );
-  return [
-    ...(
-      await refsOf(
-        reader,
-        "firestop",
-        rows.map(({ id }) => id),
-      )
-    ).values(),
-  ];
-}
-
-/** The pipe of each leg, or else its pathway, by the stop it leads on from. */
-async function waysFrom({ context: { reader } }: PlanDraft, stops: readonly number[]): Promise<Map<number, string>> {
-  const rows = await reader.rows<{ from_stop_id: number; pathway_id: number | null; conduit_id: number | null }>(
-    `select from_stop_id, pathway_id, conduit_id from leg
-     where from_stop_id in (select value from json_each(?)) and life in ('in_place', 'out_of_use') order by id`,
-    [JSON.stringify(stops)],
-  );
-  const pathways = await addressesOf(reader, "pathway", new Set(rows.flatMap(({ pathway_id }) => pathway_id ?? [])));
-  const conduits = await addressesOf(reader, "conduit", new Set(rows.flatMap(({ conduit_id }) => conduit_id ?? [])));
-  return new Map(
-    rows.flatMap(({ from_stop_id, pathway_id, conduit_id }) => {
-      const name = conduits.get(conduit_id ?? 0) ?? pathways.get(pathway_id ?? 0);
-      return name === undefined ? [] : [[from_stop_id, name] as const];
-    }),
-  );
-}
-
-interface WayCut {
-  readonly ref: RecordRef;
-  readonly length_m: number | null;
-  /** Whether the cable runs from the pathway's from end. */
-  readonly forward: boolean;
-}
-
-/** The pathway of the leg that is cut; null where nobody knows it. */
-async function wayCut(draft: PlanDraft, from_stop: number): Promise<WayCut | null> {
-  const [leg] = await draft.context.reader.rows<{ id: number; tag: string; length_m: number | null; forward: number }>(
-    `select p.id, p.tag, p.length_m, s.space_id is p.from_space_id as forward
-     from leg l join pathway p on p.id = l.pathway_id join stop s on s.id = l.from_stop_id
-     where l.from_stop_id in (?) and l.life in ('in_place', 'out_of_use') order by l.id`,
-    [from_stop],
-  );
-  if (!leg) return null;
-  return {
-    ref: { kind: "pathway", id: leg.id, tag: leg.tag },
-    length_m: leg.length_m,
-    forward: leg.forward === 1,
-  };
-}
-
-/** Where in the pathway the hole is set, counted from the pathway's own from end. */
-function dividedAt(
-  { ref, length_m, forward }: WayCut,
-  { on, cut }: MendReckoned,
-  before: number,
-  beyond: string | undefined,
-): { pathway: string; from_m: number | null; tag: string } {
-  const stop = on.course.stops[before];
-  const sheath_m = on.course.legs[before]?.length_m ?? 0;
-  const mouth_m = stop ? stop.left_m + stop.through_m : 0;
-  // Sheath may be longer than the way it lies in: the share counts.
-  const share = sheath_m > 0 ? (cut.at_m - mouth_m) / sheath_m : null;
-  const from_m =
-    share === null || length_m === null ? null : Math.round(length_m * (forward ? share : 1 - share) * 10) / 10;
-  return { pathway: ref.tag, from_m, tag: beyond ?? `${ref.tag}b` };
 }

@@ -1,4 +1,5 @@
 /** The steps of a chosen mend, in the order in which a crew does them; each says where, and what it changes on record. */
+import { shortRange } from "../act/numbering.ts";
 import { escapeName } from "../model/address.ts";
 import { markAlong } from "../model/marks.ts";
 import { metresAs } from "../model/units.ts";
@@ -114,7 +115,11 @@ export function mendSteps(facts: MendFacts): PlannedStep[] {
       input: {
         cable: here,
         by: escapeName(facts.piece.tag, ""),
-        ...(runsOn && facts.dark ? { strands: facts.dark.range } : {}),
+        ...(facts.waiting.length > 0
+          ? { strands: shortRange(facts.units.flatMap(({ numbers }) => numbers).sort((a, b) => a - b)) }
+          : runsOn && facts.dark
+            ? { strands: facts.dark.range }
+            : {}),
       },
       words: `Give ${facts.piece.tag} the circuits of ${cable.tag}, number for number`,
       place: null,
@@ -130,6 +135,14 @@ export function mendSteps(facts: MendFacts): PlannedStep[] {
     );
   }
   steps.push(...spliceSteps(facts, orderOf, placeOf));
+  if (facts.waiting.length > 0) {
+    const waiting = shortRange(facts.waiting.toSorted((a, b) => a - b));
+    steps.push(
+      byHand(
+        `Leave strands ${waiting} of ${cable.tag} stored in ${listed(facts.cases.map(({ tag }) => tag))}: they carry no circuit, and wait for the job that makes this one permanent`,
+      ),
+    );
+  }
   if (facts.metal === null) {
     steps.push(
       byHand(

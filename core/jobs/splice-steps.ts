@@ -60,13 +60,16 @@ export function spliceSteps(
       const strands = `${cable}:${unit.range}`;
       // What is temporary may be spliced by hand: how it was done is said when it is.
       const method = facts.over_ground ? {} : { method: "fusion" };
-      const common = { tray, ...method, made_on: DAY, made_by: WHO };
+      const at_once = unit.ribbon && !facts.over_ground;
+      const form = at_once ? { form: "ribbon", ribbon: unit.numbers.length } : {};
+      const common = { tray, ...method, ...form, made_on: DAY, made_by: WHO };
+      const ribbon = at_once ? `, all ${unit.numbers.length} at once; the loss of each strand is asked` : "";
       const place = placeOf(at);
       if (plan.kind === "one_point") {
         return {
           act: "splice.close",
           input: { strands, stop: settled(facts, orderOf, at), ...common },
-          words: `Splice ${unit.words}, strands ${unit.range} to themselves, in ${tray}${back}`,
+          words: `Splice ${unit.words}, strands ${unit.range} to themselves, in ${tray}${ribbon}${back}`,
           place,
         };
       }
@@ -76,7 +79,7 @@ export function spliceSteps(
         act: "splice.range",
         // The strands run on beyond the place on record: which of their ends is meant is said.
         input: { from, to, ...(point === 0 ? { from_end: "B" } : { to_end: "A" }), ...common },
-        words: `Splice ${unit.words}: ${from} to ${to}, in ${tray}${back}`,
+        words: `Splice ${unit.words}: ${from} to ${to}, in ${tray}${ribbon}${back}`,
         place,
       };
     }),

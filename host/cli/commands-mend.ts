@@ -38,6 +38,9 @@ export const mendCommand: Command = {
     piece: { value: "TAG", help: "with --job: the number of the new cable" },
     people: { value: "WHO", help: "with --job: who does it" },
     "replace-by": { value: "YYYY-MM-DD", help: "with --job: a temporary repair, and the day it must be replaced by" },
+    "circuits-only": {
+      help: "with --replace-by: only what carries circuits is spliced now, and the dark strands wait for the job that follows",
+    },
     follows: { value: "JOB", help: "with --job: the temporary job that this one makes permanent" },
     rehearse: { help: "with --job: shows what would be written and writes nothing" },
   },
@@ -75,7 +78,8 @@ export const mendCommand: Command = {
     const job = given.option("job");
     if (job === undefined) {
       const odd =
-        OF_JOB.find((option) => given.option(option) !== undefined) ?? (given.on("rehearse") ? "rehearse" : null);
+        OF_JOB.find((option) => given.option(option) !== undefined) ??
+        ["rehearse", "circuits-only"].find((option) => given.on(option));
       if (odd) throw new UsageError(`--${odd} belongs to --job.`);
       return question(given, "mend.plans", cut, mendText);
     }
@@ -94,6 +98,7 @@ export const mendCommand: Command = {
         people: given.option("people"),
         replace_by: given.option("replace-by"),
         follows: given.option("follows"),
+        ...(given.on("circuits-only") ? { circuits_only: true } : {}),
       }),
     });
   },

@@ -207,3 +207,87 @@ describe("coils at the ends of a cable", () => {
     ]);
   });
 });
+
+describe("light back first", () => {
+  async function lightFirst(): Promise<CheckedPlant> {
+    const plant = await line();
+    const plan = await planOf(plant, ({ kind }) => kind === "two_points");
+    const asked = { ...CUT, job: "J-1", piece: "F-051", plan, replace_by: "2026-06-01", circuits_only: true };
+    await plant.run("job.plan_mend", asked);
+    return plant;
+  }
+
+  it("splices what carries circuits alone, and leaves the dark strands in the cases", async () => {
+    const plant = await lightFirst();
+    const job = await plant.run<JobAnswer>("job.show", { job: "J-1" });
+    expect(
+      job.steps.filter(({ act }) => act === "splice.range").map(({ words }) => /:([\d,-]+) to/.exec(words)?.[1]),
+    ).toEqual(
+      // K-7 runs on 13 and 14; at each of two points one splice step.
+      ["13-14", "13-14"],
+    );
+    expect(job.steps.some(({ words }) => words.startsWith("Leave strands 1-12,15-24 of F-050 stored in"))).toBe(true);
+    await carryOut(plant, job);
+    expect(await reaches(plant)).toBe(true);
+    const dark = await plant.run<object>("trace.walk", { what: "LIB/101/A:01#1" });
+    expect(JSON.stringify(dark)).not.toContain("SCI/B01");
+    const { findings } = await plant.check({ families: ["truth"], severities: ["error", "hazard"] });
+    expect(findings.map(({ sentence }) => sentence).join("|")).toBe("");
+  });
+
+  it("is refused for a mend that stays, and at a single point", async () => {
+    const plant = await line();
+    for (const [wanted, more] of [
+      [({ kind }: { kind: string }) => kind === "two_points", {}],
+      [({ kind }: { kind: string }) => kind === "one_point", { replace_by: "2026-06-01" }],
+    ] as const) {
+      const plan = await planOf(plant, wanted);
+      const reply = await plant.call("job.plan_mend", { ...CUT, ...NUMBERS, ...more, plan, circuits_only: true });
+      expect(reply).toMatchObject({ ok: false, error: { code: "bad_input", problems: [{ field: "circuits_only" }] } });
+    }
+  });
+});
+
+describe("ribbons", () => {
+  it("are spliced in one step each, take one place of a tray, and have the loss of each strand", async () => {
+    const plant = await line();
+    const ribbons = { kind: "ribbon", repeats: 2, strands: 12, coating_um: "250" };
+    await plant.add("cable_type", {
+      tag: "RB-24",
+      construction: "ribbon",
+      fibre_class: "os2",
+      armour: "none",
+      metal: "no",
+    });
+    await plant.add("unit_type", { cable_type_id: "RB-24", ordinal: 1, ...ribbons });
+    const way = (leg: number) => ({ way: { conduit: `DB-${leg}/1`, held: "loose", slides: "yes" } });
+    await plant.run("cable.enter", {
+      tag: "F-080",
+      type: "RB-24",
+      mark_unit: "m",
+      stops: [
+        { space: "LIB/101", mark_out: 1000, ...way(1) },
+        { space: "H-1", mark_in: 1100, mark_out: 1140, storage: "coil", ...way(2) },
+        { space: "H-2", mark_in: 1240, mark_out: 1290, storage: "coil", ...way(3) },
+        { space: "H-3", mark_in: 1390, mark_out: 1430, storage: "coil", ...way(4) },
+        { space: "SCI/B01", mark_in: 1530 },
+      ],
+    });
+    const cut = { ...CUT, cable: "F-080" };
+    const { plans } = await plant.run<MendAnswer>("mend.plans", cut);
+    const plan = plans.findIndex(at("a new hole at the cut")) + 1;
+    await plant.run("job.plan_mend", { ...cut, plan, job: "J-1", hole: "H-9", cases: ["CL-1"], tray_capacity: 12 });
+    const job = await plant.run<JobAnswer>("job.show", { job: "J-1" });
+    const splices = job.steps.filter(({ act }) => act === "splice.close");
+    expect(splices.map(({ input }) => input)).toMatchObject([
+      { strands: "F-080:1-12", tray: "H-9/CL-1/T1", form: "ribbon", ribbon: 12 },
+      { strands: "F-080:13-24", tray: "H-9/CL-1/T1", form: "ribbon", ribbon: 12 },
+    ]);
+    await carryOut(plant, job, (words) => words === splices[0]?.words);
+    const loss_ab_db = Array.from({ length: 12 }, (_, index) => index / 100);
+    await plant.run("job.do", { job: "J-1", step: splices[0]?.ordinal, otherwise: { loss_ab_db } });
+    expect(await rowsOf(plant, "select form, loss_ab_db from splice order by id")).toEqual(
+      loss_ab_db.map((loss) => ({ form: "ribbon", loss_ab_db: loss })),
+    );
+  });
+});

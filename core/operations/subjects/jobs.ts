@@ -102,6 +102,12 @@ export const jobPlanMend = defineWrite({
     tray_capacity: z.int().min(1).max(1000).default(24).describe("Splices that one tray of a new case takes."),
     piece: tag.optional().describe("The number of the new piece, or of the new cable; else it follows from the job's."),
     follows: address.optional().describe("The temporary job that this one makes permanent."),
+    circuits_only: z
+      .boolean()
+      .optional()
+      .describe(
+        "With a temporary mend: only strands that carry circuits are spliced now, and the dark ones wait for the job that follows.",
+      ),
     ...ofJob,
   }),
   plan: (context, { cable, mark, after, metres, lost_left_m, lost_right_m, ...asked }) =>

@@ -1,0 +1,92 @@
+/** Ways a mend has to do with: seals that sheath is pulled through, the way that is cut, and where a hole divides it. */
+import type { PlanDraft } from "../act/context.ts";
+import type { MendReckoned } from "../repair/mend.ts";
+import type { MendPlan } from "../repair/plans.ts";
+import { addressesOf, refsOf } from "../store/addresses.ts";
+import type { RecordRef } from "../trace/answer.ts";
+
+/** Seals of the pathways through which sheath is pulled. */
+export async function sealsAlong(draft: PlanDraft, ids: readonly number[], plan: MendPlan): Promise<RecordRef[]> {
+  const { reader } = draft.context;
+  const drawn = [...plan.left.drawn, ...plan.right.drawn].map(({ stop }) => stop);
+  if (drawn.length === 0 && plan.kind === "one_point") return [];
+  const points = plan.points.flatMap(({ at }) => (at === "cut" ? [] : [at]));
+  const all = [...drawn, ...points];
+  const whole = plan.kind === "new_cable" || all.length === 0;
+  const [from, to] = whole ? [0, ids.length - 1] : [Math.min(...all), Math.max(...all)];
+  const rows = await reader.rows<{ id: number }>(
+    `select distinct f.id from leg l join firestop f on f.pathway_id = l.pathway_id
+     where l.from_stop_id in (select value from json_each(?)) and f.life = 'in_place'
+       and l.life in ('in_place', 'out_of_use') order by f.id`,
+    [JSON.stringify(ids.slice(from, Math.max(from + 1, to)))],
+  );
+  return [
+    ...(
+      await refsOf(
+        reader,
+        "firestop",
+        rows.map(({ id }) => id),
+      )
+    ).values(),
+  ];
+}
+
+/** The pipe of each leg, or else its pathway, by the stop it leads on from. */
+export async function waysFrom(
+  { context: { reader } }: PlanDraft,
+  stops: readonly number[],
+): Promise<Map<number, string>> {
+  const rows = await reader.rows<{ from_stop_id: number; pathway_id: number | null; conduit_id: number | null }>(
+    `select from_stop_id, pathway_id, conduit_id from leg
+     where from_stop_id in (select value from json_each(?)) and life in ('in_place', 'out_of_use') order by id`,
+    [JSON.stringify(stops)],
+  );
+  const pathways = await addressesOf(reader, "pathway", new Set(rows.flatMap(({ pathway_id }) => pathway_id ?? [])));
+  const conduits = await addressesOf(reader, "conduit", new Set(rows.flatMap(({ conduit_id }) => conduit_id ?? [])));
+  return new Map(
+    rows.flatMap(({ from_stop_id, pathway_id, conduit_id }) => {
+      const name = conduits.get(conduit_id ?? 0) ?? pathways.get(pathway_id ?? 0);
+      return name === undefined ? [] : [[from_stop_id, name] as const];
+    }),
+  );
+}
+
+export interface WayCut {
+  readonly ref: RecordRef;
+  readonly length_m: number | null;
+  /** Whether the cable runs from the pathway's from end. */
+  readonly forward: boolean;
+}
+
+/** The pathway of the leg that is cut; null where nobody knows it. */
+export async function wayCut(draft: PlanDraft, from_stop: number): Promise<WayCut | null> {
+  const [leg] = await draft.context.reader.rows<{ id: number; tag: string; length_m: number | null; forward: number }>(
+    `select p.id, p.tag, p.length_m, s.space_id is p.from_space_id as forward
+     from leg l join pathway p on p.id = l.pathway_id join stop s on s.id = l.from_stop_id
+     where l.from_stop_id in (?) and l.life in ('in_place', 'out_of_use') order by l.id`,
+    [from_stop],
+  );
+  if (!leg) return null;
+  return {
+    ref: { kind: "pathway", id: leg.id, tag: leg.tag },
+    length_m: leg.length_m,
+    forward: leg.forward === 1,
+  };
+}
+
+/** Where in the pathway the hole is set, counted from the pathway's own from end. */
+export function dividedAt(
+  { ref, length_m, forward }: WayCut,
+  { on, cut }: MendReckoned,
+  before: number,
+  beyond: string | undefined,
+): { pathway: string; from_m: number | null; tag: string } {
+  const stop = on.course.stops[before];
+  const sheath_m = on.course.legs[before]?.length_m ?? 0;
+  const mouth_m = stop ? stop.left_m + stop.through_m : 0;
+  // Sheath may be longer than the way it lies in: the share counts.
+  const share = sheath_m > 0 ? (cut.at_m - mouth_m) / sheath_m : null;
+  const from_m =
+    share === null || length_m === null ? null : Math.round(length_m * (forward ? share : 1 - share) * 10) / 10;
+  return { pathway: ref.tag, from_m, tag: beyond ?? `${ref.tag}b` };
+}
