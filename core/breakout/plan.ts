@@ -16,7 +16,7 @@ import type { Lateral } from "./lateral.ts";
 import type { LoopAt } from "./loop-at.ts";
 import { lossTowards } from "./losses.ts";
 import { type Seals, sealsOn } from "./seals.ts";
-import { breakoutSteps, type SpliceRun } from "./steps.ts";
+import { breakoutSteps, type PullMade, type SpliceRun } from "./steps.ts";
 import type { StrandHere, UnitHere } from "./strands.ts";
 import { edgeBeyondHalf, movedStops } from "./window.ts";
 import { planSentence } from "./wording.ts";
@@ -116,13 +116,7 @@ export async function planOf(reader: Reader, chosen: Chosen, facts: PlanFacts): 
       ends: facts.ends,
       loop: loop.told,
       window_m: loop.window_m,
-      moved: loop.on
-        ? movedStops(loop.on, loop.at, loop.lent, loop.marks).map((one) => ({
-            ...one,
-            ordinal: cable.stops[one.at]?.ordinal ?? 0,
-            place: loop.on?.stops[one.at]?.place ?? null,
-          }))
-        : [],
+      pulls: pullsOf(facts),
       cut,
       case: held,
       lateral,
@@ -135,6 +129,25 @@ export async function planOf(reader: Reader, chosen: Chosen, facts: PlanFacts): 
       metal: hasMetal(facts.built) && !facts.opened,
     }),
   };
+}
+
+/** Each pull with what it leaves at the mouths, in the order in which they are made: the nearest coil first. */
+function pullsOf({ loop, cable }: PlanFacts): PullMade[] {
+  const { on, at, marks, told } = loop;
+  if (!on) return [];
+  const inOrder = loop.lent.toSorted((a, b) => Math.abs(a.stop - at) - Math.abs(b.stop - at));
+  const noted = new Map<number, string>();
+  return inOrder.flatMap((one, index): PullMade[] => {
+    const pull = told.pulls.find(({ stop }) => stop.id === on.stops[one.stop]?.stop.id);
+    if (!pull) return [];
+    const moved = movedStops(on, at, inOrder.slice(0, index + 1), marks).flatMap((each) => {
+      const said = JSON.stringify(each);
+      if (noted.get(each.at) === said) return [];
+      noted.set(each.at, said);
+      return [{ ...each, ordinal: cable.stops[each.at]?.ordinal ?? 0, place: on.stops[each.at]?.place ?? null }];
+    });
+    return [{ pull, moved }];
+  });
 }
 
 const opened = (unit: UnitHere, own: readonly StrandHere[]): UnitOpened => ({

@@ -1,10 +1,10 @@
 /** The steps of a break-out in the order in which a crew does them; those that change the record name the act that notes it. */
 import { shortRange } from "../act/numbering.ts";
-import { byHand, DAY, type PlannedStep } from "../jobs/step.ts";
+import { ASKED, byHand, DAY, type PlannedStep } from "../jobs/step.ts";
 import { escapeName } from "../model/address.ts";
 import { formatLength } from "../model/units.ts";
 import type { RecordRef } from "../trace/answer.ts";
-import type { BreakoutPlan, CutPlace, Half, Loop, UnitOpened } from "./answer.ts";
+import type { BreakoutPlan, CutPlace, Half, Loop, LoopPull, UnitOpened } from "./answer.ts";
 import type { Chosen } from "./cases.ts";
 import type { Lateral } from "./lateral.ts";
 import type { Seals } from "./seals.ts";
@@ -21,6 +21,15 @@ export interface SpliceRun {
   readonly first_place: number | null;
 }
 
+/** What a mouth of the cable says once sheath has been pulled past it. */
+type Moved = MovedStop & { readonly ordinal: number; readonly place: RecordRef | null };
+
+/** A pull and what it leaves on record: coils, and marks as they are worked out. */
+export interface PullMade {
+  readonly pull: LoopPull;
+  readonly moved: readonly Moved[];
+}
+
 export interface StepFacts {
   readonly cable: RecordRef;
   readonly place: RecordRef;
@@ -31,7 +40,7 @@ export interface StepFacts {
   readonly loop: Loop;
   /** What can be opened; null where nobody knows. */
   readonly window_m: number | null;
-  readonly moved: readonly (MovedStop & { readonly ordinal: number; readonly place: RecordRef | null })[];
+  readonly pulls: readonly PullMade[];
   readonly cut: CutPlace;
   readonly case: Chosen;
   readonly lateral: Lateral;
@@ -67,6 +76,7 @@ export function breakoutSteps(facts: StepFacts): PlannedStep[] {
     ),
     ...facts.seals.pulled.map((seal) => sealStep(seal, cable.tag)),
     ...pullSteps(facts, tag),
+    ...readSteps(facts, tag),
     ...caseSteps(facts),
     ...(stop.opened && whole.length === 0 ? [] : [openStep(facts, tag, whole)]),
     ...(!stop.opened && cut.marks
@@ -87,7 +97,7 @@ export function breakoutSteps(facts: StepFacts): PlannedStep[] {
       ? []
       : [
           byHand(
-            `Read the marks of ${cable.tag} at ${place.tag}: mouths and edges of the window; enter them${facts.moved.length > 0 ? `, and those at ${listed(facts.moved.flatMap((one) => (one.place && one.place.id !== place.id ? [one.place.tag] : [])))}, where the labels are to be hung anew` : ""}`,
+            `Read the marks of ${cable.tag} at ${place.tag}, mouths and edges of the window, and enter them`,
             place,
           ),
         ]),
@@ -125,35 +135,61 @@ const sealStep = (seal: RecordRef, cable: string): PlannedStep => ({
   place: null,
 });
 
-function pullSteps({ loop, moved, cable, place }: StepFacts, tag: string): PlannedStep[] {
-  const pulls = loop.pulls.map((pull) =>
-    byHand(
-      `At ${pull.place?.tag ?? pull.stop.tag} take ${metres(pull.pulled_m)} from the coil of ${cable.tag} and pull it to ${place.tag}; ${metres(pull.left_m)} stay coiled`,
-      pull.place,
-    ),
-  );
-  const changes = moved.flatMap(({ ordinal, mark_in, mark_out, slack_m }) => {
-    const marks = {
-      ...(mark_in === null ? {} : { mark_in }),
-      ...(mark_out === null ? {} : { mark_out }),
-    };
-    const values = {
-      ...marks,
-      ...(Object.keys(marks).length > 0 ? { marks_basis: "computed" } : {}),
-      ...(slack_m === null ? {} : { slack_m }),
-    };
-    return Object.keys(values).length === 0 ? [] : [{ op: "edit", kind: "stop", id: `${tag}@${ordinal}`, values }];
-  });
-  if (changes.length === 0) return pulls;
-  return [
-    ...pulls,
-    {
+/** Each pull is noted when it is made: what stays, and the marks at every mouth as they are worked out from it. */
+function pullSteps({ pulls, cable, place }: StepFacts, tag: string): PlannedStep[] {
+  return pulls.map(({ pull, moved }): PlannedStep => {
+    const from = pull.place?.tag ?? pull.stop.tag;
+    const words = `At ${from} take ${metres(pull.pulled_m)} from the coil of ${cable.tag} and pull it to ${place.tag}; ${metres(pull.left_m)} stay coiled`;
+    const changes = moved.flatMap(({ ordinal, slack_m, ...own }) => {
+      const marks = marksOf(own);
+      const values = {
+        ...marks,
+        ...(Object.keys(marks).length > 0 ? { marks_basis: "computed" } : {}),
+        ...(slack_m === null ? {} : { slack_m }),
+      };
+      return Object.keys(values).length === 0 ? [] : [{ op: "edit", kind: "stop", id: `${tag}@${ordinal}`, values }];
+    });
+    if (changes.length === 0) return byHand(words, pull.place);
+    return {
       act: "record.change_many",
-      input: { changes, summary: `Pull ${cable.tag} to ${place.tag}` },
-      words: `Note what the mouths say once ${cable.tag} has been pulled; it is worked out until somebody reads it`,
-      place,
-    },
-  ];
+      input: { changes, summary: `Pull ${cable.tag} from ${from} to ${place.tag}` },
+      words: `${words}; the marks at the mouths are worked out from it until somebody reads them`,
+      place: pull.place,
+    };
+  });
+}
+
+const marksOf = ({ mark_in, mark_out }: Pick<Moved, "mark_in" | "mark_out">) => ({
+  ...(mark_in === null ? {} : { mark_in }),
+  ...(mark_out === null ? {} : { mark_out }),
+});
+
+/** While the crew is there: marks at mouths that see other sheath now are read, and the label hung where the cable is. */
+function readSteps({ pulls, cable, place }: StepFacts, tag: string): PlannedStep[] {
+  const last = new Map(pulls.flatMap(({ moved }) => moved.map((one) => [one.ordinal, one] as const)));
+  return [...last.values()]
+    .filter((one) => one.place?.id !== place.id)
+    .sort((a, b) => a.ordinal - b.ordinal)
+    .map((one): PlannedStep => {
+      const marks = marksOf(one);
+      const at = one.place?.tag ?? `${tag}@${one.ordinal}`;
+      const now = listed(Object.entries(marks).map(([mouth, mark]) => `${mouth === "mark_in" ? "in" : "out"} ${mark}`));
+      if (now === "")
+        return byHand(`At ${at} hang the label of ${cable.tag} anew, and write down what is coiled`, one.place);
+      return {
+        act: "record.edit",
+        input: {
+          kind: "stop",
+          id: `${tag}@${one.ordinal}`,
+          values: {
+            ...Object.fromEntries(Object.keys(marks).map((mouth) => [mouth, ASKED])),
+            marks_basis: "read",
+          },
+        },
+        words: `At ${at} read the marks of ${cable.tag} anew, for they are worked out as ${now}; enter what is read, and hang its label again`,
+        place: one.place,
+      };
+    });
 }
 
 function caseSteps({ case: chosen, place }: StepFacts): PlannedStep[] {

@@ -67,6 +67,17 @@ async function wantsOf(reader: Reader, step: JobStep, keys: Set<Key>): Promise<v
       );
     }
   }
+  if (step.act === "record.change_many" && Array.isArray(input.changes)) {
+    for (const change of input.changes as readonly Readonly<Record<string, unknown>>[]) {
+      if (change.kind !== "stop" || typeof change.id !== "string") continue;
+      const named = change.id;
+      const stop = await quiet(async () => [await resolveOne(reader, named, { kinds: ["stop"], field: "id" })], []);
+      add(
+        "stop",
+        stop.map(({ id }) => id),
+      );
+    }
+  }
   const { cable } = input;
   if (typeof cable !== "string") return;
   if (step.act === "cable.sever" || step.act === "cable.open" || step.act === "cable.replace") {

@@ -6,10 +6,12 @@ import { addressUnder, type GlassSection, type PositionFacts } from "./facts.ts"
 import type { Stopped } from "./line.ts";
 import { type LineFacts, portTag, sectionTag } from "./line-facts.ts";
 import { NO_PLACE, placeOf, placeWords } from "./places.ts";
+import type { PlannedJoints } from "./planned.ts";
 
 /** What is needed of the records at ends. */
 export type EndFacts = Pick<LineFacts, "glass" | "positions" | "interfaces" | "cords" | "cables" | "service"> & {
   readonly sections: ReadonlyMap<number, GlassSection>;
+  readonly planned?: PlannedJoints;
 };
 
 export function endOf(facts: EndFacts, stopped: Stopped): TraceEnd {
@@ -81,7 +83,13 @@ function openGlass(facts: EndFacts, end: number): TraceEnd {
   if (handed) return { ...where, kind: "handed_over", words: handed };
   const stub = sideOf(end) === "A" ? section.a_stub : section.b_stub;
   const left = stub === "no" ? ", too short to splice" : stub === "yes" ? ", long enough to splice" : "";
-  const cut = stop.kind === "opened" || stop.kind === "severed" ? "cut and joined to nothing" : "open end of glass";
+  const isCut = stop.kind === "opened" || stop.kind === "severed";
+  const planned = facts.planned?.get(end);
+  if (planned !== undefined) {
+    const words = `${isCut ? "cut" : "ends"} ${placeWords(where.place)}: ${planned}${left}`;
+    return { ...where, kind: "open_end", words };
+  }
+  const cut = isCut ? "cut and joined to nothing" : "open end of glass";
   return { ...where, kind: "open_end", words: `${cut} ${placeWords(where.place)}${left}` };
 }
 

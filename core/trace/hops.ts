@@ -121,7 +121,7 @@ export class Hops {
     const ways = cables.waysOf(section.cable_id, a_stop_id, b_stop_id);
     if (!forward) ways.reverse();
     const stops = [first, last].map((id) => cables.stops.get(id ?? 0));
-    const { state, why } = stateOf(section, cable, service, glass, (id) => cables.stops.get(id));
+    const { state, why } = stateOf(section, cable, service, glass, (id) => cables.stops.get(id), this.#facts.planned);
     const lacks = [...length.lacks];
     if (length.length_m !== null && length.glass_m === null) lacks.push(EXCESS_LACKING);
     return {

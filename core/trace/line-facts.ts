@@ -27,6 +27,7 @@ import {
   type TerminationFacts,
 } from "./facts.ts";
 import { everyItem, everyStretch, type Line } from "./line.ts";
+import { type PlannedJoints, plannedAt } from "./planned.ts";
 
 export interface LineFacts {
   readonly glass: Glass;
@@ -42,6 +43,8 @@ export interface LineFacts {
   readonly cables: Cables;
   readonly service: Service;
   readonly evidence: Evidence;
+  /** What is planned where lines end in glass that is joined to nothing. */
+  readonly planned: PlannedJoints;
 }
 
 /** Ids by what they are of. */
@@ -119,7 +122,14 @@ export async function readLineFacts(
     cableIds,
     visits,
   );
+  const open = lines.flatMap((line) =>
+    [line.from, ...[...everyStretch(line)].flatMap(({ stop }) => stop ?? [])].flatMap(({ why, end }) =>
+      why === "end" && end !== NOWHERE && !isPosition(end) && glass.first(end) < 0 ? [end] : [],
+    ),
+  );
+  const planned = await plannedAt(reader, open, sections, cables);
   return {
+    planned,
     glass,
     today,
     sections,

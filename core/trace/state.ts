@@ -31,6 +31,7 @@ export function stateOf(
   service: Service,
   glass: Glass,
   stopOf: (id: number) => StopFacts | undefined,
+  planned: ReadonlyMap<number, string> = new Map(),
 ): SectionState {
   if (section.condition === "broken") return { state: "broken", why: section.condition_why };
   const [clash] = service.clashes(section.id);
@@ -58,6 +59,9 @@ export function stateOf(
   for (const side of ["A", "B"] as const) {
     const stop = stopOf((side === "A" ? section.a_stop_id : section.b_stop_id) ?? 0);
     if (stop && (stop.kind === "opened" || stop.kind === "severed") && glass.first(sectionEnd(section.id, side)) < 0) {
+      // What will join it is said where the line ends.
+      if (planned.has(sectionEnd(section.id, side)))
+        return { state: "dead", why: `cut at its end ${side}, and not joined yet` };
       const stub = side === "A" ? section.a_stub : section.b_stub;
       const left = stub === "yes" ? ", a stub is left" : stub === "no" ? ", too short to splice" : "";
       return { state: "dead", why: `cut at its end ${side} and joined to nothing${left}` };

@@ -4,11 +4,12 @@
  */
 import { describe, expect, it } from "vitest";
 import type { BreakoutAnswer, ClosingAnswer } from "../../core/breakout/answer.ts";
-import { filledIn, type PlannedStep } from "../../core/jobs/step.ts";
+import type { PlannedStep } from "../../core/jobs/step.ts";
 import { KIND_NAMES, type KindName } from "../../core/model/dictionary.ts";
 import type { TraceAnswer } from "../../core/trace/answer.ts";
 import type { CheckedPlant } from "../check/campus.ts";
 import { TODAY } from "../check/campus.ts";
+import { doStep, carryOut as doSteps, type JobStep } from "./as-done.ts";
 import { type WayOptions, way } from "./way.ts";
 
 const ASKED = { cable: "F-1", at: "H-2", strands: 4, to: "NEW", type: "DR-12", lateral: "L-7" } as const;
@@ -18,16 +19,7 @@ async function planned(options: WayOptions, more: object): Promise<{ plant: Chec
   return { plant, answer: await plant.run<BreakoutAnswer>("breakout.plans", { ...ASKED, side: "a", ...more }) };
 }
 
-/** Does what a crew would note; answers how many changes that made. */
-async function carryOut({ run }: CheckedPlant, steps: readonly PlannedStep[]): Promise<number> {
-  let done = 0;
-  for (const { act, input } of steps) {
-    if (act === null) continue;
-    await run(act, filledIn(input, TODAY, "Test Person"));
-    done += 1;
-  }
-  return done;
-}
+const carryOut = (plant: CheckedPlant, steps: readonly PlannedStep[]): Promise<number> => doSteps(plant, steps, TODAY);
 
 /** Every record as it stands, without the number of the change that wrote it last. */
 async function wholeRecord({ store }: CheckedPlant): Promise<Record<string, unknown>> {
@@ -80,6 +72,48 @@ describe("a break-out towards A that is carried out", () => {
     const express = await traceOf(plant, "F-1:13");
     expect(places(express)).toEqual(["ALD/1", "ZED/1"]);
     expect((await traceOf(plant, "K-1")).hops.filter(({ kind }) => kind === "strand")).toHaveLength(1);
+  });
+
+  it("notes each coil that is used when it is pulled, worked out, and has its marks read before the cable is opened", async () => {
+    const { plant, answer } = await planned({}, {});
+    await plant.edit("stop", "F-1@2", { mark_out: 1112 });
+    await plant.edit("stop", "F-1@4", { mark_out: 1644 });
+    // Each neighbour has 8 m coiled and keeps 6: 2 m come from each.
+    const { plans, loop } = await plant.run<BreakoutAnswer>("breakout.plans", { ...ASKED, side: "a" });
+    expect(answer.loop.pulls).toHaveLength(1);
+    expect(loop.pulls.map(({ place, pulled_m, left_m }) => [place?.tag, pulled_m, left_m])).toEqual([
+      ["H-1", 2, 6],
+      ["H-3", 2, 6],
+    ]);
+    const steps = plans[0]?.steps ?? [];
+    const at = (words: RegExp): number => steps.findIndex((step) => words.test(step.words));
+    const [first, second] = [at(/^At H-1 take/), at(/^At H-3 take/)];
+    const reading = [at(/^At H-1 read the marks/), at(/^At H-3 read the marks/)];
+    expect([...reading, at(/open 6\sm/)].every((one) => one > Math.max(first, second))).toBe(true);
+    expect(Math.max(...reading)).toBeLessThan(at(/Bring the loop of F-1 out/));
+    const marks = () =>
+      plant.store.read((reader) =>
+        reader.rows("select mark_in, mark_out, marks_basis from stop where ordinal between 2 and 4 order by ordinal"),
+      );
+    await carryOut(plant, [steps[first] as PlannedStep]);
+    const computed = { marks_basis: "computed" };
+    const read = { marks_basis: expect.not.stringMatching("computed") };
+    expect(await marks()).toMatchObject([
+      { mark_in: 1100, mark_out: 1110, ...computed },
+      { mark_in: 1318, mark_out: 1332, ...computed },
+      { mark_in: 1632, mark_out: 1644 },
+    ]);
+    await carryOut(plant, [steps[second] as PlannedStep]);
+    expect(await marks()).toMatchObject([
+      { mark_out: 1110, ...computed },
+      { mark_in: 1318, mark_out: 1334, ...computed },
+      { mark_in: 1634, mark_out: 1644, ...computed },
+    ]);
+    await carryOut(
+      plant,
+      reading.map((one) => steps[one] as PlannedStep),
+    );
+    expect(await marks()).toMatchObject([read, computed, read]);
   });
 
   it("gives each splice the place that was planned", async () => {
@@ -260,9 +294,9 @@ describe("as a job", () => {
   const JOB = { ...ASKED, side: "a", cut: "middle", job: "J-1" } as const;
 
   /** Does every step of a job in turn. */
-  async function doAll({ run }: CheckedPlant, job: string): Promise<void> {
-    const { steps } = await run<{ steps: readonly unknown[] }>("job.show", { job });
-    for (let step = 1; step <= steps.length; step += 1) await run("job.do", { job, step });
+  async function doAll(plant: CheckedPlant, job: string): Promise<void> {
+    const { steps } = await plant.run<{ steps: readonly JobStep[] }>("job.show", { job });
+    for (const step of steps) await doStep(plant, job, step);
   }
 
   it("it is one change, and step by step it leaves the same as its acts by themselves", async () => {

@@ -3,11 +3,11 @@ import { copyFileSync } from "node:fs";
 import { join } from "node:path";
 import { beforeAll, describe, expect, it } from "vitest";
 import type { BreakoutAnswer } from "../../core/breakout/answer.ts";
-import { filledIn } from "../../core/jobs/step.ts";
 import type { TraceAnswer } from "../../core/trace/answer.ts";
 import { writeSample } from "../../host/sample.ts";
 import { storyClock } from "../../samples/campus/crew.ts";
 import { newFolder, newPlant, type TestPlant } from "../support/plant.ts";
+import { carryOut } from "./as-done.ts";
 
 let sample = "";
 beforeAll(async () => {
@@ -38,12 +38,7 @@ describe("on the demo campus", () => {
     const answer = await plant.run<BreakoutAnswer>("breakout.plans", { ...input, lateral: "L-900" });
     const [plan] = answer.plans;
     const express = await tracesOf(plant, `${input.cable}:1`);
-    let done = 0;
-    for (const { act, input: given } of plan?.steps ?? []) {
-      if (act === null) continue;
-      await plant.run(act, filledIn(given, "2026-06-01", "Test Person"));
-      done += 1;
-    }
+    const done = await carryOut(plant, plan?.steps ?? [], "2026-06-01");
     expect(plan?.splices.length).toBe(input.strands * (input.side === "both" ? 2 : 1));
     for (const { strand, lateral } of plan?.splices ?? [])
       expect((await tracesOf(plant, lateral.tag)).map(({ record }) => record.tag)).toContain(strand.tag);

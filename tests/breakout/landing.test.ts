@@ -1,10 +1,10 @@
 /** Where the strands of a break-out become pluggable in the new building, and what lands them. */
 import { describe, expect, it } from "vitest";
 import type { BreakoutAnswer } from "../../core/breakout/answer.ts";
-import { filledIn } from "../../core/jobs/step.ts";
 import type { TraceAnswer } from "../../core/trace/answer.ts";
 import type { CheckedPlant } from "../check/campus.ts";
 import { TODAY } from "../check/campus.ts";
+import { carryOut } from "./as-done.ts";
 import { way } from "./way.ts";
 
 const ASKED = { cable: "F-1", at: "H-2", strands: 4, side: "a", to: "NEW", type: "DR-12", lateral: "L-7" } as const;
@@ -122,7 +122,7 @@ describe("carried out", () => {
     const [plan] = plans;
     const acts = plan?.steps.flatMap(({ act, input }) => (act === null ? [] : [{ act, input }])) ?? [];
     expect(acts.map(({ act }) => act).includes("panel.enter")).toBe(!there);
-    for (const { act, input } of acts) await plant.run(act, filledIn(input, TODAY, "Test Person"));
+    await carryOut(plant, plan?.steps ?? [], TODAY);
     for (const { lateral: end } of plan?.splices ?? []) {
       const { from, to } = await plant.run<TraceAnswer>("trace.walk", { what: end.tag });
       const ends = [from, to].map(({ record }) => record?.tag ?? "").sort();

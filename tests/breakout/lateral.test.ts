@@ -1,9 +1,9 @@
 /** What the strands of a break-out are spliced to: how long it is, which reel it comes from, and what it loses. */
 import { describe, expect, it } from "vitest";
 import type { BreakoutAnswer } from "../../core/breakout/answer.ts";
-import { filledIn } from "../../core/jobs/step.ts";
 import type { CheckedPlant } from "../check/campus.ts";
 import { TODAY } from "../check/campus.ts";
+import { carryOut } from "./as-done.ts";
 import { way } from "./way.ts";
 
 const ASKED = { cable: "F-1", at: "H-2", strands: 4, side: "a" } as const;
@@ -46,8 +46,7 @@ describe("the lateral", () => {
     const { lateral, plans } = await asked(plant, { to: "NEW", type: "DR-12" });
     // W-3 is 300 m, H-3 has a crossing of 4 m, W-5 is 60 m.
     expect(lateral).toMatchObject({ way_m: 364, passed: [{ tag: "H-3" }], pathways: [{ tag: "W-3" }, { tag: "W-5" }] });
-    for (const { act, input } of plans[0]?.steps ?? [])
-      if (act !== null) await plant.run(act, filledIn(input, TODAY, "Test Person"));
+    await carryOut(plant, plans[0]?.steps ?? [], TODAY);
     const { stops, legs } = await plant.run<{
       stops: { place: { space: { tag: string } } }[];
       legs: { length_m: number }[];
