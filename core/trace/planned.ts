@@ -15,6 +15,8 @@ interface Recorded {
   readonly other_section_id: number | null;
   readonly position_id: number | null;
   readonly job: string | null;
+  /** Null of a joint on record. */
+  readonly input: null;
 }
 
 interface Step {
@@ -30,26 +32,37 @@ export async function plannedAt(
   cables: Cables,
 ): Promise<PlannedJoints> {
   if (ends.length === 0) return new Map();
+  const ids = JSON.stringify([...new Set(ends.map(idOf))]);
+  const rows = await reader.rows<Recorded | Step>(PLANNED, [ids, ids, ids]);
+  if (rows.length === 0) return new Map();
   return new Map([
-    ...(await inSteps(reader, ends, sections, cables)),
+    ...(await inSteps(reader, rows.filter(isStep), ends, sections, cables)),
     // What is on record as planned says more than a step that will record it.
-    ...(await onRecord(reader, ends)),
+    ...(await onRecord(reader, rows.filter((row) => !isStep(row)) as Recorded[], ends)),
   ]);
 }
 
-/** Splices and landings that are on record as planned. */
-async function onRecord(reader: Reader, ends: readonly number[]): Promise<[number, string][]> {
-  const ids = JSON.stringify([...new Set(ends.map(idOf))]);
-  const some = "in (select value from json_each(?))";
-  const rows = await reader.rows<Recorded>(
-    `select x.a_section_id as section_id, x.a_side as side, x.b_section_id as other_section_id, null as position_id, j.tag as job
-     from splice x left join job j on j.id = x.life_job_id where x.a_section_id ${some} and x.life = 'planned'
-     union all select x.b_section_id, x.b_side, x.a_section_id, null, j.tag
-     from splice x left join job j on j.id = x.life_job_id where x.b_section_id ${some} and x.life = 'planned'
-     union all select m.section_id, m.side, null, m.position_id, j.tag
-     from termination m left join job j on j.id = m.life_job_id where m.section_id ${some} and m.life = 'planned'`,
-    [ids, ids, ids],
-  );
+const isStep = (row: Recorded | Step): row is Step => row.input !== null;
+
+const SOME = "in (select value from json_each(?))";
+/** Splices and landings that are on record as planned, and open steps of jobs under way that will make some. */
+const PLANNED = `
+  select x.a_section_id as section_id, x.a_side as side, x.b_section_id as other_section_id, null as position_id,
+    j.tag as job, null as input
+  from splice x left join job j on j.id = x.life_job_id where x.a_section_id ${SOME} and x.life = 'planned'
+  union all select x.b_section_id, x.b_side, x.a_section_id, null, j.tag, null
+  from splice x left join job j on j.id = x.life_job_id where x.b_section_id ${SOME} and x.life = 'planned'
+  union all select m.section_id, m.side, null, m.position_id, j.tag, null
+  from termination m left join job j on j.id = m.life_job_id where m.section_id ${SOME} and m.life = 'planned'
+  union all select null, null, null, null, j.tag, s.input from job j join job_step s on s.job_id = j.id
+  where j.state not in ('done', 'abandoned') and s.state = 'open'
+    and (s.input like '%"operation":"splice.%' or s.input like '%"operation":"strand.land"%')`;
+
+async function onRecord(
+  reader: Reader,
+  rows: readonly Recorded[],
+  ends: readonly number[],
+): Promise<[number, string][]> {
   if (rows.length === 0) return [];
   const others = await sectionsOf(
     reader,
@@ -79,19 +92,14 @@ async function onRecord(reader: Reader, ends: readonly number[]): Promise<[numbe
 const plannedBy = (what: string, job: string | null): string =>
   `${what} is planned${job === null ? "" : ` by job ${job}`}`;
 
-/** Open steps of jobs under way that will splice or land a strand there. */
+/** Steps that will splice or land a strand there. */
 async function inSteps(
   reader: Reader,
+  steps: readonly Step[],
   ends: readonly number[],
   sections: ReadonlyMap<number, GlassSection>,
   cables: Cables,
 ): Promise<[number, string][]> {
-  const steps = await reader.rows<Step>(
-    `select s.input, j.tag as job from job j join job_step s on s.job_id = j.id
-     where j.state not in ('done', 'abandoned') and s.state = 'open'
-       and (s.input like '%"operation":"splice.%' or s.input like '%"operation":"strand.land"%') order by j.id, s.ordinal`,
-  );
-  if (steps.length === 0) return [];
   const read = steps.map(({ input, job }) => ({ ...(JSON.parse(input) as Stored), job }));
   const found: [number, string][] = [];
   for (const end of ends) {
