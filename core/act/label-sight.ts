@@ -1,9 +1,9 @@
 /** Note what somebody saw of labels: there, missing, unreadable or wrong, and what was read. */
 import { z } from "zod";
-import type { KindName } from "../model/dictionary.ts";
-import { judgeLabel, readPatterns } from "../model/label-text.ts";
+import { type FactsContext, factsAt, type LabelPlace } from "../labels/facts.ts";
+import { alsoRight, readWordings } from "../labels/wordings.ts";
+import { judgeLabel, patternsFor } from "../model/label-text.ts";
 import { refuse } from "../result.ts";
-import { labelFacts, plantRow } from "../store/label-facts.ts";
 import type { Plan } from "../store/plan.ts";
 import { type ActContext, dayOf, PlanDraft } from "./context.ts";
 import { address, given } from "./inputs.ts";
@@ -23,7 +23,7 @@ const WORDS = { present: "as there", missing: "as missing", illegible: "as unrea
 
 /** A thing whose label isn't on record gets one that was only seen: what was read on it, or that it is missing. */
 export async function planLabelSight(
-  context: ActContext,
+  context: ActContext & FactsContext,
   input: z.output<typeof labelSightInput>,
 ): Promise<Plan<{ readonly seen: number; readonly added: number }>> {
   const { reader } = context;
@@ -55,10 +55,10 @@ export async function planLabelSight(
     })),
   );
   const subjects = [
-    ...meant.labels.map(({ subject_kind, subject_id }) => ({ kind: subject_kind, id: subject_id })),
-    ...meant.without,
+    ...meant.labels.map(({ subject_kind, subject_id, space_id }) => ({ kind: subject_kind, id: subject_id, space_id })),
+    ...meant.without.map(({ kind, id, space }) => ({ kind, id, space_id: space?.id ?? null })),
   ];
-  if (input.text_read && input.state === "present") await doubtText(draft, subjects, input.text_read);
+  if (input.text_read && input.state === "present") await doubtText(context, draft, subjects, input.text_read);
   return draft.plan(`Note the label on ${meant.words} ${WORDS[input.state]}`, {
     seen: meant.labels.length,
     added: meant.without.length,
@@ -67,16 +67,18 @@ export async function planLabelSight(
 
 /** Says when what was read isn't what the record would print. */
 async function doubtText(
+  context: FactsContext,
   draft: PlanDraft,
-  subjects: readonly { readonly kind: KindName; readonly id: number }[],
+  subjects: readonly LabelPlace[],
   text: string,
 ): Promise<void> {
-  const { reader } = draft.context;
-  const patterns = readPatterns(await plantRow(reader));
+  const wordings = await readWordings(context.reader);
   for (const [kind, own] of Map.groupBy(subjects, (subject) => subject.kind)) {
-    const facts = await labelFacts(reader, kind, new Set(own.map(({ id }) => id)));
+    const also = alsoRight(wordings, kind);
+    const asked = [...patternsFor(wordings.patterns, kind), ...(wordings.patterns.old[kind] ?? []), ...also];
+    const facts = await factsAt(context, kind, own, asked);
     for (const known of facts.values()) {
-      const verdict = judgeLabel(text, kind, known, patterns);
+      const verdict = judgeLabel(text, kind, known, wordings.patterns, also);
       if (verdict === "wrong")
         draft.notice(`The record would print something else on ${known.tag ?? "it"} than ${text}.`);
       if (verdict === "old_style") draft.notice(`The label on ${known.tag ?? "it"} follows an old wording.`);

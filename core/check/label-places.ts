@@ -1,6 +1,6 @@
 /** Where labels are due by policy, what is on record of them, and which places somebody looked at whole. */
+import { type NeedsLabel, thingsNeedingLabels } from "../labels/due.ts";
 import type { KindName, Row } from "../model/dictionary.ts";
-import { duePlaces } from "../store/label-facts.ts";
 import { type Ground, PRESENT } from "./rule.ts";
 
 export interface LabelRow
@@ -38,52 +38,9 @@ export const isThere = ({ state, text, text_read, printed_on }: LabelRow): boole
   state === null ? text !== null || text_read !== null || printed_on !== null : state !== "missing";
 
 /** A thing that needs a label at a place. */
-export interface Due {
-  readonly kind: "cable" | "panel" | "port";
-  readonly id: number;
-  readonly space_id: number;
-  readonly holder: readonly [KindName, number];
+export interface Due extends Omit<NeedsLabel, "since"> {
   /** There is none: it was seen to be missing, or a complete visit found none, or nobody looked. Null where there is one. */
   readonly lacks: "missing" | "not_looked" | null;
-}
-
-interface Thing extends Pick<Due, "kind" | "id" | "space_id" | "holder"> {
-  /** The day since when it has been there; null where nobody knows. */
-  readonly since: string | null;
-}
-
-/** Own plant that is there; upkeep of what others own is theirs. */
-const OWN = (x: string) => `${x}.life in ${PRESENT} and (${x}.owner_id is null
-  or exists (select 1 from party y where y.id = ${x}.owner_id and y.role = 'self'))`;
-
-async function thingsDue({ reader, plant }: Ground): Promise<Thing[]> {
-  const things: Thing[] = [];
-  const cables = await reader.rows<{ id: number; since: string | null }>(
-    `select id, coalesce(installed_on, life_from) as since from cable c where ${OWN("c")} order by id`,
-  );
-  const since = new Map(cables.map((cable) => [cable.id, cable.since]));
-  for (const { cable_id, space_id } of await duePlaces(reader, plant.label_due, since.keys())) {
-    const holder = ["cable", cable_id] as const;
-    things.push({ kind: "cable", id: cable_id, space_id, holder, since: since.get(cable_id) ?? null });
-  }
-  if (plant.port_labels === "panel") {
-    const panels = await reader.rows<{ id: number; space_id: number; since: string | null }>(
-      `select id, space_id, life_from as since from panel p where space_id is not null and ${OWN("p")} order by id`,
-    );
-    for (const { id, space_id, since: day } of panels)
-      things.push({ kind: "panel", id, space_id, holder: ["panel", id], since: day });
-  }
-  if (plant.port_labels === "port") {
-    const ports = await reader.rows<{ id: number; panel_id: number; space_id: number; since: string | null }>(
-      `select o.id, o.panel_id, p.space_id, coalesce(o.life_from, p.life_from) as since
-       from panel p join port o on o.panel_id = p.id
-       where p.space_id is not null and ${OWN("p")} and o.life in ${PRESENT} and exists (select 1 from position i
-         join termination t on t.position_id = i.id where i.port_id = o.id and t.life in ${PRESENT}) order by o.id`,
-    );
-    for (const { id, panel_id, space_id, since: day } of ports)
-      things.push({ kind: "port", id, space_id, holder: ["panel", panel_id], since: day });
-  }
-  return things;
 }
 
 /** Every place where a label is due, with whether it is there. */
@@ -101,7 +58,7 @@ async function judged(ground: Ground): Promise<Due[]> {
       if (key && day > (visited.get(key) ?? "")) visited.set(key, day);
     }
   }
-  return (await thingsDue(ground)).map(({ since, ...thing }): Due => {
+  return (await thingsNeedingLabels(reader, ground.plant)).map(({ since, ...thing }): Due => {
     const own = (labels.get(keyOf(thing.kind, thing.id)) ?? []).filter(
       ({ space_id }) => thing.kind !== "cable" || space_id === thing.space_id,
     );

@@ -3,18 +3,11 @@
  * checks that compare them share this.
  */
 import type { KindName, Row } from "./dictionary.ts";
+import { blanksOf, LABEL_BLANKS, type LabelBlank } from "./label-blanks.ts";
 
-/** What fills the blanks of a pattern; null where the record can't say. */
-export interface LabelFacts {
-  /** Its own tag, without its parents: `F-012`, `A`, `07`. */
-  readonly tag: string | null;
-  /** Where it comes from: the space at the A end. */
-  readonly from: string | null;
-  /** Where it goes: the space at the B end. */
-  readonly to: string | null;
-  /** How many strands it has. */
-  readonly strands: string | null;
-}
+/** What fills the blanks of a wording; null where the record can't say, empty where it says that there is nothing to tell. */
+export type LabelFacts = Readonly<Record<"tag" | "from" | "to" | "strands", string | null>> &
+  Readonly<Partial<Record<LabelBlank, string | null>>>;
 
 export interface LabelPatterns {
   /** Wordings that are right; the first is what a new label gets. */
@@ -24,7 +17,9 @@ export interface LabelPatterns {
 }
 
 /** What a label says where the plant has no pattern of its own. Common practice, no source. */
-const USUAL: Readonly<Partial<Record<KindName, readonly string[]>>> = { cable: ["{tag} {from} - {to} {strands}F"] };
+export const USUAL_PATTERNS: Readonly<Partial<Record<KindName, readonly string[]>>> = {
+  cable: ["{tag} {from} - {to} {strands}F"],
+};
 const USUAL_OTHERWISE = ["{tag}"];
 
 export function readPatterns(
@@ -35,24 +30,53 @@ export function readPatterns(
 }
 
 export const patternsFor = (patterns: LabelPatterns, kind: KindName): readonly string[] =>
-  patterns.current[kind] ?? USUAL[kind] ?? USUAL_OTHERWISE;
+  patterns.current[kind] ?? USUAL_PATTERNS[kind] ?? USUAL_OTHERWISE;
 
 export interface Filled {
   /** Null when a blank can't be filled. */
   readonly text: string | null;
   /** The blanks that can't be filled. */
   readonly lacks: readonly string[];
+  /** Blanks of parts in `< >` that were left out because the record doesn't know them. */
+  readonly left_out: readonly string[];
 }
 
-/** Fills `{tag}`, `{from}`, `{to}` and `{strands}`; other braces stay as they are. */
+const BLANK = /\{([a-z_]+)\}/g;
+const PART = /<([^<>]*\{[a-z_]+\}[^<>]*)>/g;
+
+/**
+ * Fills the blanks; other braces stay as they are. A part in `< >` is left out, with its line where nothing else stands in
+ * it, when one of its blanks is unknown or empty.
+ */
 export function fillPattern(pattern: string, facts: LabelFacts): Filled {
-  const lacks: string[] = [];
-  const text = pattern.replace(/\{(tag|from|to|strands)\}/g, (_, blank: keyof LabelFacts) => {
-    const value = facts[blank];
-    if (value === null && !lacks.includes(blank)) lacks.push(blank);
-    return value ?? "";
+  const lacks = new Set<string>();
+  const left = new Set<string>();
+  const fill = (text: string, unknown: Set<string>): string =>
+    text.replace(BLANK, (whole, name: string) => {
+      if (!Object.hasOwn(LABEL_BLANKS, name)) return whole;
+      const value = facts[name as LabelBlank] ?? null;
+      if (value === null) unknown.add(name);
+      return value ?? "";
+    });
+  let parted = false;
+  const kept = pattern.replace(PART, (_, part: string) => {
+    parted = true;
+    const unknown = new Set<string>();
+    const text = fill(part, unknown);
+    for (const name of unknown) left.add(name);
+    const empty = blanksOf(part).some((name) => facts[name as LabelBlank] === "");
+    // What was put in must not be taken for blanks of the rest.
+    return unknown.size > 0 || empty ? "" : text.replaceAll("{", "\u0001");
   });
-  return { text: lacks.length > 0 ? null : text, lacks };
+  const filled = fill(kept, lacks).replaceAll("\u0001", "{");
+  const text = parted
+    ? filled
+        .split("\n")
+        .map((line) => line.trim())
+        .filter((line) => line !== "")
+        .join("\n")
+    : filled;
+  return { text: lacks.size > 0 ? null : text, lacks: [...lacks], left_out: [...left] };
 }
 
 /** Folds what people write one way and another: case, spaces, dashes. Two texts that fold alike read alike. */
@@ -70,8 +94,15 @@ export const readAlike = (a: string, b: string): boolean => foldLabel(a) === fol
  */
 export type Verdict = "right" | "old_style" | "wrong" | "unknown";
 
-export function judgeLabel(text: string, kind: KindName, facts: LabelFacts, patterns: LabelPatterns): Verdict {
-  const current = patternsFor(patterns, kind).map((pattern) => fillPattern(pattern, facts));
+export function judgeLabel(
+  text: string,
+  kind: KindName,
+  facts: LabelFacts,
+  patterns: LabelPatterns,
+  /** Further wordings that are right: those of the label templates in use. */
+  also: readonly string[] = [],
+): Verdict {
+  const current = [...patternsFor(patterns, kind), ...also].map((pattern) => fillPattern(pattern, facts));
   const matches = (filled: readonly Filled[]) => filled.some((one) => one.text !== null && readAlike(one.text, text));
   if (matches(current)) return "right";
   const old = (patterns.old[kind] ?? []).map((pattern) => fillPattern(pattern, facts));

@@ -48,6 +48,7 @@ import {
 } from "./subjects/history.ts";
 import { impactDiverse, impactOf, impactWaysIn } from "./subjects/impact.ts";
 import { jobAbandon, jobDo, jobEnter, jobList, jobPacket, jobPlanMend, jobPrint, jobShow } from "./subjects/jobs.ts";
+import { labelList, labelWordings } from "./subjects/labels.ts";
 import { lightCircuits, lightLoss } from "./subjects/light.ts";
 import { locateOf } from "./subjects/locate.ts";
 import { mapExport, mapImport, mapRehearse } from "./subjects/maps.ts";
@@ -146,6 +147,8 @@ export const OPERATIONS = [
   labelWriteDue,
   labelSight,
   labelRelabel,
+  labelList,
+  labelWordings,
   addressFind,
   addressResolve,
   cableShow,

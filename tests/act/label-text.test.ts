@@ -15,10 +15,32 @@ describe("the wording of a label", () => {
     expect(fillPattern("{tag} {from} > {to} {strands}F {x}", facts)).toEqual({
       text: "F-012 LIB/101 > SCI/B01 144F {x}",
       lacks: [],
+      left_out: [],
     });
   });
   it("says which blank the record can't fill", () => {
-    expect(fillPattern("{tag} {to} {to}", { ...facts, to: null })).toEqual({ text: null, lacks: ["to"] });
+    expect(fillPattern("{tag} {to} {to}", { ...facts, to: null })).toEqual({ text: null, lacks: ["to"], left_out: [] });
+  });
+});
+
+describe("a part of a wording in < >", () => {
+  it("is left out, with its line, where the record doesn't know its blank, and that is told", () => {
+    const wording = "{tag}\n<Emergency {emergency}>\n{strands} strands<, {fibre}>";
+    expect(fillPattern(wording, { ...facts, emergency: null })).toEqual({
+      text: "F-012\n144 strands",
+      lacks: [],
+      left_out: ["emergency", "fibre"],
+    });
+  });
+  it("is left out without a word where the record says that there is nothing to tell", () => {
+    expect(fillPattern("{tag} <{ranges}>", { ...facts, ranges: "" })).toEqual({
+      text: "F-012",
+      lacks: [],
+      left_out: [],
+    });
+  });
+  it("takes what the record says as it stands, braces and all", () => {
+    expect(fillPattern("{tag} <{owner}>", { ...facts, owner: "{to}" }).text).toBe("F-012 {to}");
   });
 });
 

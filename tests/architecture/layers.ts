@@ -69,6 +69,12 @@ export const LAYERS: readonly Layer[] = [
     because: CORE_QUESTIONS,
   },
   {
+    name: "labels",
+    holds: ["core/labels/"],
+    uses: ["words", "model", "schema", "store", "glass", "standards", "limits in use", "paper"],
+    because: "what stands on a label is said once, below the checks that compare it and the acts that write it",
+  },
+  {
     name: "light",
     holds: ["core/light/"],
     uses: ["words", "model", "schema", "store", "glass", "standards", "limits in use", "trace"],
@@ -151,6 +157,7 @@ export const LAYERS: readonly Layer[] = [
     name: "check",
     holds: ["core/check/"],
     uses: [
+      "labels",
       "words",
       "model",
       "schema",
@@ -169,7 +176,7 @@ export const LAYERS: readonly Layer[] = [
   {
     name: "act",
     holds: ["core/act/"],
-    uses: ["words", "model", "schema", "store", "glass", "standards", "trace"],
+    uses: ["words", "model", "schema", "store", "glass", "standards", "trace", "labels"],
     because: "an act reads and answers a plan; it neither writes nor knows who asked",
   },
   {
@@ -211,7 +218,7 @@ export const LAYERS: readonly Layer[] = [
     uses: [
       ...["words", "model", "schema", "store", "glass", "standards", "limits in use", "trace", "feeds", "impact"],
       ...["fitness", "free pair", "light", "locate", "repair", "break-out", "jobs", "pathway", "check", "paper"],
-      ...["act", "exchange", "as-built", "maps", "run entry", "history", "sheets"],
+      ...["act", "exchange", "as-built", "maps", "run entry", "history", "sheets", "labels"],
     ],
     because: "the one list that every transport calls",
   },

@@ -5,6 +5,7 @@ import type { Example } from "./example.ts";
 import { BREAKOUT_EXAMPLES } from "./examples-breakout.ts";
 import { HISTORY_EXAMPLES } from "./examples-history.ts";
 import { JOB_EXAMPLES, JOBS_PLANT } from "./examples-jobs.ts";
+import { LABEL_EXAMPLES } from "./examples-labels.ts";
 import { PAPER_EXAMPLES } from "./examples-papers.ts";
 import { RUN_EXAMPLES } from "./examples-runs.ts";
 import { SHEET_EXAMPLES } from "./examples-sheets.ts";
@@ -368,6 +369,7 @@ export const EXAMPLES: readonly Example[] = [
   ...PLANT_EXAMPLES,
   ...RECORD_EXAMPLES,
   ...HISTORY_EXAMPLES,
+  ...LABEL_EXAMPLES,
   ...ADDRESS_EXAMPLES,
   ...TRACE_EXAMPLES,
   ...LIGHT_EXAMPLES,

@@ -1,15 +1,8 @@
 /** Rules of what labels say: against the record, against old wordings, and against each other. */
+import { factsAt, placeKey } from "../../labels/facts.ts";
+import { alsoRight, classOf, readWordings, saysItself, type Wordings, wordingFor } from "../../labels/wordings.ts";
 import { type KindName, kindOf } from "../../model/dictionary.ts";
-import {
-  fillPattern,
-  foldLabel,
-  judgeLabel,
-  type LabelFacts,
-  type LabelPatterns,
-  patternsFor,
-  readPatterns,
-} from "../../model/label-text.ts";
-import { labelFacts } from "../../store/label-facts.ts";
+import { fillPattern, foldLabel, judgeLabel, type LabelFacts, patternsFor } from "../../model/label-text.ts";
 import { isThere, keyOf, type LabelRow, labelRows } from "../label-places.ts";
 import { type Case, counted, defineRule, type Ground, quote, quoted } from "../rule.ts";
 
@@ -40,39 +33,70 @@ function names(text: string, tag: string): boolean {
   return said.some((_, at) => wanted.every((word, i) => said[at + i] === word));
 }
 
+const PAGE = 20_000;
+
+/** What the labels of one kind are held against. */
+interface Asked {
+  readonly kind: KindName;
+  readonly wordings: Wordings;
+  readonly indoors: ReadonlySet<number>;
+}
+
+const placeOf = ({ kind, indoors }: Asked, { space_id }: LabelRow) =>
+  classOf(kind, space_id !== null && indoors.has(space_id));
+
 /**
- * How a text compares. Where the plant has no wording of its own for a kind, a label may say more or less than we would
+ * How a text compares. Where the plant has no wording of its own for such a label, it may say more or less than we would
  * print, but it names its thing.
  */
-function verdictOf(text: string, kind: KindName, facts: LabelFacts, patterns: LabelPatterns) {
-  const verdict = judgeLabel(text, kind, facts, patterns);
-  const own = patterns.current[kind] !== undefined || patterns.old[kind] !== undefined;
+function verdictOf(text: string, row: LabelRow, facts: LabelFacts, asked: Asked) {
+  const { kind, wordings } = asked;
+  const own = saysItself(wordings, kind, placeOf(asked, row));
+  const verdict = judgeLabel(text, kind, facts, wordings.patterns, own ? alsoRight(wordings, kind) : []);
   if (verdict !== "wrong" || own || facts.tag === null) return verdict;
   return names(text, facts.tag) ? "right" : "wrong";
 }
 
-const PAGE = 20_000;
+/** What the record would print; null where it can't say. */
+function wouldSay(row: LabelRow, facts: LabelFacts, asked: Asked): string | null {
+  const { kind, wordings } = asked;
+  const wording = wordingFor(wordings, kind, placeOf(asked, row));
+  const text = wording.from === "plant" ? wording.text : (patternsFor(wordings.patterns, kind)[0] ?? "{tag}");
+  return fillPattern(text, facts).text;
+}
+
+/** Every wording that some label of a kind is held against; none where the plant itself says nothing of it. */
+function wordingsAsked(kind: KindName, wordings: Wordings): string[] {
+  const says = [true, false].some((indoors) => saysItself(wordings, kind, classOf(kind, indoors)));
+  return says
+    ? [...patternsFor(wordings.patterns, kind), ...(wordings.patterns.old[kind] ?? []), ...alsoRight(wordings, kind)]
+    : [];
+}
 
 /** Labels whose text is not what the record would print, but for those already known to be wrong or due. */
 const judged = (ground: Ground): Promise<Judged[]> =>
   ground.once("label texts", async () => {
-    const { reader, plant, breathe } = ground;
-    const patterns = readPatterns(plant);
+    const { reader, breathe } = ground;
+    const wordings = await readWordings(reader);
+    const inside = await reader.rows<{ id: number }>("select id from space where building_id is not null");
+    const indoors = new Set(inside.map(({ id }) => id));
     const rows = (await labelRows(ground)).filter(
       (row) => textOf(row) !== null && row.due_on === null && (row.state === null || row.state === "present"),
     );
     const found: Judged[] = [];
     for (const [kind, own] of Map.groupBy(rows, ({ subject_kind }) => subject_kind)) {
+      const asked: Asked = { kind, wordings, indoors };
+      const texts = wordingsAsked(kind, wordings);
       for (let from = 0; from < own.length; from += PAGE) {
         const page = own.slice(from, from + PAGE);
-        const facts = await labelFacts(reader, kind, new Set(page.map(({ subject_id }) => subject_id)));
+        const places = page.map(({ subject_id, space_id }) => ({ kind, id: subject_id, space_id }));
+        const facts = await factsAt(ground, kind, places, texts);
         for (const row of page) {
-          const known = facts.get(row.subject_id);
+          const known = facts.get(placeKey({ id: row.subject_id, space_id: row.space_id }));
           const text = textOf(row) as string;
-          const verdict = known ? verdictOf(text, kind, known, patterns) : "unknown";
+          const verdict = known ? verdictOf(text, row, known, asked) : "unknown";
           if (!known || (verdict !== "wrong" && verdict !== "old_style")) continue;
-          const would = fillPattern(patternsFor(patterns, kind)[0] ?? "{tag}", known).text;
-          found.push({ row, text, verdict, would });
+          found.push({ row, text, verdict, would: wouldSay(row, known, asked) });
         }
         await breathe();
       }

@@ -16,7 +16,7 @@ export const labelTemplate = defineKind({
     place: choice("for", "What the label is on, and for a cable where.", LABEL_CLASSES, { required: true }),
     text: text(
       "wording",
-      "Lines with blanks such as {tag}; the first line stands large. A part in [ ] is left out where the record lacks its blank.",
+      "Lines with blanks such as {tag}; the first line stands large. A part in < > is left out where the record lacks its blank.",
       { max: 400, lines: true, required: true, blanks: LABEL_BLANK_NAMES },
     ),
     code: choice("code", "The machine-readable code beside the text; empty means a QR code.", {

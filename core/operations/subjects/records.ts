@@ -26,7 +26,8 @@ const filterInput = z.strictObject({
   value: z.union([z.string().max(400), z.number(), z.null()]).optional(),
 });
 
-const selectionInput = {
+/** Which records of a table: a kind, filtered and sorted. */
+export const selectionInput = {
   kind: kindInput,
   sort: z
     .array(z.strictObject({ field: z.string().max(60), descending: z.boolean().optional() }))
@@ -50,7 +51,7 @@ interface SelectionInput {
 }
 
 /** Filters on references may name the record by its address. */
-async function selectionOf(reader: Reader, input: SelectionInput): Promise<Selection> {
+export async function selectionOf(reader: Reader, input: SelectionInput): Promise<Selection> {
   const { kind, sort, filters, text, within } = input;
   const resolve = async (filter: Filter): Promise<Filter> => {
     const field = fieldAt(kind, filter.field)?.field;

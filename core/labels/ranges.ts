@@ -1,0 +1,154 @@
+/**
+ * Which strands of a cable go where, as far as the first panel: what is patched beyond changes too often to be written on
+ * a cable.
+ */
+import { idOf, isPosition, NOWHERE, positionEnd, sectionEnd } from "../glass/end.ts";
+import type { PlantGlass } from "../glass/plant-glass.ts";
+import { Trail } from "../glass/walk.ts";
+import { addressesOf, numberRuns } from "../store/addresses.ts";
+import type { Reader } from "../store/handle.ts";
+
+interface GlassContext {
+  readonly reader: Reader;
+  glass(): Promise<PlantGlass>;
+}
+
+interface CablePlace {
+  readonly id: number;
+  readonly space_id: number | null;
+}
+
+interface SectionRow {
+  readonly id: number;
+  readonly cable_id: number;
+  readonly number: number;
+  readonly a: number;
+  readonly b: number;
+}
+
+interface StopRow {
+  readonly cable_id: number;
+  readonly space_id: number | null;
+  readonly ordinal: number;
+}
+
+/** The room of the first panel, module or device that glass comes to; null where it ends before, or forks. */
+class FirstRoom {
+  readonly #trail = new Trail();
+  readonly #glass: PlantGlass;
+  constructor(glass: PlantGlass) {
+    this.#glass = glass;
+  }
+  from(end: number): number | null {
+    this.#trail.follow(this.#glass, end);
+    for (let step = 0; step < this.#trail.steps; step += 1) {
+      const to = this.#trail.to[step] as number;
+      if (to !== NOWHERE && isPosition(to)) return this.#glass.roomOf(idOf(to)) || null;
+    }
+    return null;
+  }
+}
+
+const listed = (ids: Iterable<number>): string => JSON.stringify([...ids]);
+
+/**
+ * For each cable at a place "1-12 to SCI/B01, 13-24 to LIB/101", seen onward from there: towards the B end, at that end
+ * back towards A. Empty where all its strands that are landed go to its other end, or none is landed. Null for a cable
+ * without strands on record, or one that doesn't stop at the place.
+ */
+export async function rangesAt(
+  context: GlassContext,
+  places: readonly CablePlace[],
+): Promise<Map<string, string | null>> {
+  const { reader } = context;
+  const cables = listed(new Set(places.map(({ id }) => id)));
+  const stops = Map.groupBy(
+    await reader.rows<StopRow>(
+      "select cable_id, space_id, ordinal from stop where cable_id in (select value from json_each(?)) order by cable_id, ordinal",
+      [cables],
+    ),
+    ({ cable_id }) => cable_id,
+  );
+  const sections = Map.groupBy(
+    await reader.rows<SectionRow>(
+      `select e.id, s.cable_id, s.number, a.ordinal as a, b.ordinal as b
+       from strand s join section e on e.strand_id = s.id join stop a on a.id = e.a_stop_id join stop b on b.id = e.b_stop_id
+       where s.cable_id in (select value from json_each(?)) order by s.cable_id, s.number`,
+      [cables],
+    ),
+    ({ cable_id }) => cable_id,
+  );
+  const first = new FirstRoom(await context.glass());
+  const found = places.map((place) => ({
+    place,
+    rooms: roomsAt(place, stops.get(place.id), sections.get(place.id), first),
+  }));
+  const tags = await addressesOf(
+    reader,
+    "space",
+    new Set(found.flatMap(({ rooms }) => rooms?.by.map(({ room }) => room) ?? [])),
+  );
+  return new Map(
+    found.map(({ place, rooms }) => [
+      `${place.id} ${place.space_id ?? ""}`,
+      rooms === null
+        ? null
+        : rooms.by.every(({ room }) => room === rooms.other)
+          ? ""
+          : rooms.by.map(({ room, numbers }) => `${numberRuns(numbers)} to ${tags.get(room) ?? "?"}`).join("; "),
+    ]),
+  );
+}
+
+interface Rooms {
+  /** The space at the cable's other end. */
+  readonly other: number | null;
+  readonly by: readonly { readonly room: number; readonly numbers: readonly number[] }[];
+}
+
+function roomsAt(
+  { space_id }: CablePlace,
+  stops: readonly StopRow[] = [],
+  sections: readonly SectionRow[] = [],
+  first: FirstRoom,
+): Rooms | null {
+  const here = stops.find((stop) => space_id !== null && stop.space_id === space_id);
+  const last = stops.at(-1);
+  if (!here || !last || sections.length === 0) return null;
+  const back = here.ordinal === last.ordinal;
+  const by = new Map<number, number[]>();
+  for (const { id, number, a, b } of sections) {
+    const from = Math.min(a, b);
+    const to = Math.max(a, b);
+    if (back ? to !== here.ordinal : here.ordinal < from || here.ordinal >= to) continue;
+    // The end that lies onward, whichever side of the glass it is.
+    const side = a < b === back ? "A" : "B";
+    const room = first.from(sectionEnd(id, side));
+    if (room !== null) by.set(room, [...(by.get(room) ?? []), number]);
+  }
+  const other = (back ? stops[0] : last)?.space_id ?? null;
+  return { other, by: [...by].map(([room, numbers]) => ({ room, numbers })) };
+}
+
+/** Where the glass behind each port comes to first; null where it is open, or parts to several places. */
+export async function farPlaces(context: GlassContext, ports: Iterable<number>): Promise<Map<number, string | null>> {
+  const rows = await context.reader.rows<{ id: number; port_id: number }>(
+    "select id, port_id from position where port_id in (select value from json_each(?)) order by port_id, ordinal",
+    [listed(ports)],
+  );
+  const first = new FirstRoom(await context.glass());
+  const rooms = new Map<number, Set<number>>();
+  for (const { id, port_id } of rows) {
+    const room = first.from(positionEnd(id, "back"));
+    const own = rooms.get(port_id) ?? new Set();
+    if (room !== null) own.add(room);
+    rooms.set(port_id, own);
+  }
+  const tags = await addressesOf(context.reader, "space", new Set([...rooms.values()].flatMap((own) => [...own])));
+  return new Map(
+    [...rooms].map(([port, own]) => [
+      port,
+      own.size === 0 ? null : [...own].map((room) => tags.get(room) ?? "?").join(", "),
+    ]),
+  );
+}
