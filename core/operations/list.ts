@@ -56,7 +56,7 @@ import { measurementRead, measurementReadEvents } from "./subjects/measurements.
 import { mendPlans, mendSeveral } from "./subjects/mend.ts";
 import { mergeApply, mergeCompare } from "./subjects/merge.ts";
 import { notesApply, notesRehearse } from "./subjects/notes.ts";
-import { paperSpliceSheet, paperSpliceTable } from "./subjects/papers.ts";
+import { paperHoleCard, paperSpliceSheet, paperSpliceTable } from "./subjects/papers.ts";
 import { pathwayShow } from "./subjects/pathway.ts";
 import { plantBackup, plantRead, plantStatus, plantSummary } from "./subjects/plant.ts";
 import { recordAdd, recordChangeMany, recordEdit, recordRemove } from "./subjects/record-changes.ts";
@@ -191,6 +191,7 @@ export const OPERATIONS = [
   deskThrowAway,
   paperSpliceSheet,
   paperSpliceTable,
+  paperHoleCard,
 ] as const satisfies readonly AnyOperation[];
 
 type Listed = (typeof OPERATIONS)[number];

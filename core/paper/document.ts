@@ -3,6 +3,7 @@
  * order; where lines and pages break is the writer's affair. Lengths on paper are millimetres, lengths in the plant metres.
  */
 import type { LineDrawing } from "./line.ts";
+import type { WallsDrawing } from "./walls.ts";
 
 export interface Document {
   /** Tells a document from any other answer. */
@@ -77,6 +78,8 @@ export type Block =
   | { readonly is: "values"; readonly rows: readonly { readonly word: string; readonly value: Cell }[] }
   | TableBlock
   | { readonly is: "line"; readonly drawing: LineDrawing }
+  /** The walls of a hole unfolded. */
+  | { readonly is: "walls"; readonly drawing: WallsDrawing }
   | { readonly is: "code"; readonly code: Code }
   /** Lines to sign on, each for one role: "Spliced by". */
   | { readonly is: "sign"; readonly roles: readonly string[] }

@@ -1,9 +1,11 @@
 /** The papers a crew takes along: one command each, written to a PDF. */
 import { writeFileSync } from "node:fs";
 import { resolve } from "node:path";
+import type { InputOf, OperationName } from "../../core/operations/list.ts";
 import { makeWhole } from "../whole-file.ts";
 import { asking } from "./asking.ts";
 import type { Command } from "./command.ts";
+import { question } from "./commands-ask.ts";
 import { FINE, UsageError } from "./exit.ts";
 import { PAPER_OPTIONS, printed, toPaper } from "./paper.ts";
 
@@ -38,3 +40,34 @@ export const spliceSheetCommand: Command = {
     });
   },
 };
+
+/** A command that prints one paper of one record; without `--out` it says that it needs it. */
+function paperCommand<N extends OperationName>(
+  name: string,
+  word: string,
+  help: string,
+  operation: N,
+  input: (of: string) => InputOf<N>,
+): Command {
+  return {
+    name,
+    words: ["FILE", word],
+    help,
+    options: PAPER_OPTIONS,
+    run: async (given) => {
+      const of = input(given.words[1] ?? "");
+      const paper = toPaper(given);
+      if (paper !== null) return printed(given, operation, of, paper);
+      if (!given.json) throw new UsageError("--out is missing: it names the PDF to write.");
+      return question(given, operation, of, () => "");
+    },
+  };
+}
+
+export const holeCardCommand = paperCommand(
+  "holecard",
+  "PLACE",
+  "The card of a hole or room: its walls unfolded as seen from inside, what enters where, what passes, what coil lies there, what is opened, and the cautions.",
+  "paper.hole_card",
+  (place) => ({ place }),
+);

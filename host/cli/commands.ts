@@ -20,7 +20,7 @@ import { mapCommand, mapExportCommand } from "./commands-map.ts";
 import { mendCommand } from "./commands-mend.ts";
 import { mergeCommand } from "./commands-merge.ts";
 import { operationsCommand, runCommand } from "./commands-operations.ts";
-import { spliceSheetCommand } from "./commands-papers.ts";
+import { holeCardCommand, spliceSheetCommand } from "./commands-papers.ts";
 import { notesCommand, sheetCommand } from "./commands-sheet.ts";
 
 export const COMMANDS: readonly Command[] = [
@@ -46,6 +46,7 @@ export const COMMANDS: readonly Command[] = [
   breakoutCommand,
   jobCommand,
   spliceSheetCommand,
+  holeCardCommand,
   fitnessCommand,
   impactCommand,
   freePairCommand,

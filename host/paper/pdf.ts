@@ -5,6 +5,7 @@ import { drawLine } from "./line-drawing.ts";
 import { drawQr, QR_SIDE } from "./qr.ts";
 import { type Face, INK, MARGIN, QUIET, Sheet } from "./sheet.ts";
 import { drawCell, drawTable, heightOf, layCell } from "./table.ts";
+import { drawWalls } from "./walls-drawing.ts";
 
 export interface Printed {
   readonly bytes: Buffer;
@@ -95,7 +96,7 @@ function drawTitle(sheet: Sheet, { title }: Document): void {
 
 /** A heading doesn't stand at the foot of a page by itself. */
 function keepWithNext(sheet: Sheet, next: Block | undefined): void {
-  sheet.room(next?.is === "line" ? 190 : next?.is === "table" ? 95 : 70);
+  sheet.room(next?.is === "line" || next?.is === "walls" ? 190 : next?.is === "table" ? 95 : 70);
 }
 
 function drawBlock(sheet: Sheet, block: Block): void {
@@ -121,6 +122,9 @@ function drawBlock(sheet: Sheet, block: Block): void {
       return;
     case "line":
       drawLine(sheet, block.drawing);
+      return;
+    case "walls":
+      drawWalls(sheet, block.drawing);
       return;
     case "code": {
       sheet.room(QR_SIDE + 4);

@@ -20,4 +20,10 @@ export const PAPER_EXAMPLES: readonly Example[] = [
     refused: nowhere("case"),
     check: (value) => expect(value).toMatchObject({ file: "splice-sheet-MH-03-CL-1.csv" }),
   },
+  {
+    name: "paper.hole_card",
+    input: { place: "MH-03" },
+    refused: nowhere("place"),
+    check: paper("Hole card MH-03"),
+  },
 ];

@@ -1,9 +1,12 @@
 /** Papers that a crew takes along, each a document to be printed. What they say is what the questions answer. */
 import { z } from "zod";
+import { holeCardDocument } from "../../sheets/hole-card.ts";
+import { holeOf } from "../../sheets/hole-facts.ts";
 import { spliceCsv } from "../../sheets/splice-csv.ts";
 import { spliceSheet } from "../../sheets/splice-sheet.ts";
 import { spliceSheetDocument } from "../../sheets/splice-sheet-document.ts";
 import { titleOf } from "../../sheets/title.ts";
+import { resolveOne } from "../../store/addresses.ts";
 import { defineRead } from "../define.ts";
 
 const address = z.string().trim().min(1, "is empty").max(400, "is longer than 400 characters");
@@ -28,5 +31,15 @@ export const paperSpliceTable = defineRead({
       media_type: "text/csv;charset=utf-8",
       text: spliceCsv(sheet),
     };
+  },
+});
+
+export const paperHoleCard = defineRead({
+  name: "paper.hole_card",
+  help: "A hole's or room's card as a document: its walls unfolded as seen from inside, what enters where, what passes, what coil lies there, what is opened, and the cautions.",
+  input: z.strictObject({ place: address.describe("The hole or room, such as MH-03 or LIB/101.") }),
+  run: async ({ reader, today }, { place }) => {
+    const space = await resolveOne(reader, place, { kinds: ["space"], field: "place" });
+    return holeCardDocument(await holeOf(reader, space), await titleOf(reader, today, "Hole card"));
   },
 });
