@@ -1,6 +1,7 @@
 /** A chosen way to mend a cut, as a job: its steps, and what it will build as planned records. One change, that can be undone. */
 import { type ActContext, PlanDraft } from "../act/context.ts";
 import type { MarkBreak } from "../model/marks.ts";
+import { expectedOf } from "../repair/expected.ts";
 import { type MendAsked, type MendReckoned, reckonMend } from "../repair/mend.ts";
 import type { MendPlan } from "../repair/plans.ts";
 import { type Problem, refuse } from "../result.ts";
@@ -10,6 +11,7 @@ import type { RecordRef } from "../trace/answer.ts";
 import { type PlannedCase, planCase, spaceAt } from "./case.ts";
 import { type GlassUnit, glassUnits, placesOf } from "./glass-units.ts";
 import type { MendFacts } from "./mend-facts.ts";
+import { knownOf } from "./mend-known.ts";
 import { type PiecePlanned, planPiece } from "./mend-piece.ts";
 import { mendSteps } from "./mend-steps.ts";
 import { dividedAt, sealsAlong, wayCut, waysFrom } from "./mend-ways.ts";
@@ -237,14 +239,15 @@ async function stepsOf(
   };
   return {
     steps: plan.kind === "new_cable" ? replaceSteps(facts) : mendSteps(facts),
-    situation: situationOf(
-      reckoned,
-      overGround(asked, plan) ? { ...plan, waits_for_pipe: false } : plan,
+    situation: situationOf(reckoned, overGround(asked, plan) ? { ...plan, waits_for_pipe: false } : plan, {
       before,
-      hole?.tag ?? null,
-      way?.ref ?? null,
-      await waysFrom(draft, ids),
-    ),
+      hole: hole?.tag ?? null,
+      pathway: way?.ref ?? null,
+      ways: await waysFrom(draft, ids),
+      known: await knownOf(draft, ids),
+      known_on: context.today,
+      expected: await expectedOf(reader, context.today, reckoned, plan, before, overGround(asked, plan)),
+    }),
   };
 }
 

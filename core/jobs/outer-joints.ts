@@ -12,6 +12,8 @@ export interface OuterJoint {
   /** The other cable's glass, where it is spliced. */
   readonly section_id: number | null;
   readonly tray_id: number | null;
+  /** How it was made. */
+  readonly method: string | null;
 }
 
 type Row = Omit<OuterJoint, "at"> & { readonly stop_id: number | null; readonly outer: number };
@@ -27,15 +29,15 @@ export async function outerJoints(reader: Reader, cable_id: number, stops: reado
          s.ordinal = max(s.ordinal) over (partition by s.strand_id) as last
        from section s join strand t on t.id = s.strand_id where t.cable_id = ?1),
      joint as (
-       select section_id as own_id, side, position_id, null as section_id, tray_id
+       select section_id as own_id, side, position_id, null as section_id, tray_id, method
        from termination where life in ('in_place', 'out_of_use') and section_id in (select id from own)
        union all
-       select a_section_id, a_side, null, b_section_id, tray_id from splice
+       select a_section_id, a_side, null, b_section_id, tray_id, method from splice
        where life in ('in_place', 'out_of_use') and a_section_id in (select id from own) and b_section_id not in (select id from own)
        union all
-       select b_section_id, b_side, null, a_section_id, tray_id from splice
+       select b_section_id, b_side, null, a_section_id, tray_id, method from splice
        where life in ('in_place', 'out_of_use') and b_section_id in (select id from own) and a_section_id not in (select id from own))
-     select own.number, own.strand_id, joint.side, joint.position_id, joint.section_id, joint.tray_id,
+     select own.number, own.strand_id, joint.side, joint.position_id, joint.section_id, joint.tray_id, joint.method,
        case joint.side when 'A' then own.a_stop_id else own.b_stop_id end as stop_id,
        case joint.side when 'A' then own.first else own.last end as outer
      from joint join own on own.id = joint.own_id order by own.number, joint.side desc`,

@@ -5,6 +5,7 @@ import { shownDay } from "../model/wording.ts";
 import { type Block, type Cell, codeOf, type Document } from "../paper/document.ts";
 import type { LineDrawing } from "../paper/line.ts";
 import type { Packet, PacketPlace } from "./packet.ts";
+import { measureFrom, switchOff } from "./packet-light-blocks.ts";
 import type { Situation } from "./situation.ts";
 
 const metres = (value: number): string => formatLength(value, "m", 1);
@@ -25,11 +26,13 @@ export function packetDocument(packet: Packet, revision: number | null, who: str
     blocks: [
       ...packet.cautions.map((text): Block => ({ is: "note", sign: "danger", text })),
       ...owners(packet),
-      { is: "heading", level: 1, text: "Situation" },
+      ...switchOff(packet),
+      { is: "heading", level: 1, text: knownWords(packet) },
       { is: "values", rows: facts(packet) },
       ...(situation ? cutBlocks(situation) : []),
       ...clashes(packet),
       ...circuits(packet),
+      ...measureFrom(packet),
       ...places(packet),
       ...stepBlocks(packet),
       ...sheets(packet),
@@ -47,6 +50,23 @@ export function packetDocument(packet: Packet, revision: number | null, who: str
       { is: "sign", roles: ["Spliced by", "Measured by", "Entered on the record by"] },
     ],
   };
+}
+
+/** A paper is read days later: when what it says was known stands on it. */
+const knownWords = ({ situation }: Packet): string =>
+  situation?.known_on ? `Situation, as known on ${shownDay(situation.known_on)}` : "Situation";
+
+/** How a stop's marks were known, and when somebody last looked. */
+function knownBy({ mark_in, mark_out, marks_basis, seen_on }: Situation["stops"][number]): string {
+  const marks =
+    mark_in === null && mark_out === null
+      ? "no marks"
+      : marks_basis === "computed"
+        ? "worked out"
+        : marks_basis === "read"
+          ? "read"
+          : "as told";
+  return seen_on ? `${marks}; seen ${shownDay(seen_on)}` : `${marks}; no visit on record`;
 }
 
 type Value = { readonly word: string; readonly value: Cell };
@@ -136,6 +156,7 @@ function cutBlocks(situation: Situation): Block[] {
         { head: "Mark out", numeric: true },
         { head: "Coil on record", numeric: true },
         { head: "Stays coiled", numeric: true },
+        { head: "Known by", weight: 1.6 },
         { head: "Found: in", weight: 1 },
         { head: "Found: out", weight: 1 },
         { head: "Found: coil", weight: 1 },
@@ -148,6 +169,7 @@ function cutBlocks(situation: Situation): Block[] {
           mark(stop.mark_out),
           stop.coil_m === null ? null : metres(stop.coil_m),
           (stop.left_m ?? stop.coil_m) === null ? null : metres(stop.left_m ?? stop.coil_m ?? 0),
+          knownBy(stop),
           { write: true },
           { write: true },
           { write: true },

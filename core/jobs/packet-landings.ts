@@ -4,6 +4,8 @@
  */
 import { facing } from "../act/cable-facing.ts";
 import { type CableStretch, cableStretch, stopNamed } from "../act/cable-stretch.ts";
+import { fieldOf } from "../model/dictionary.ts";
+import { shownValue } from "../model/wording.ts";
 import { Refusal } from "../result.ts";
 import { addressesOf, refsOf, resolveStrands } from "../store/addresses.ts";
 import { sectionWords } from "../store/describe.ts";
@@ -98,6 +100,12 @@ async function landingsOf(
   }
 }
 
+/** "pigtail spliced on". */
+function howOf(method: string | null): string {
+  const field = fieldOf("termination", "method");
+  return (method !== null && field ? shownValue(field, method, String) : null) ?? "how is not on record";
+}
+
 /** How a landing reads as a row of a sheet; null where what it is joined to is not on record any more. */
 async function rowsTold(
   reader: Reader,
@@ -130,11 +138,11 @@ async function rowsTold(
   );
   const words = (layers: readonly { readonly words: string }[] | undefined): string =>
     (layers ?? []).map((layer) => layer.words).join(", ");
-  const toOf = ({ position_id, section_id, tray_id }: OuterJoint): SheetEnd | null => {
+  const toOf = ({ position_id, section_id, tray_id, method }: OuterJoint): SheetEnd | null => {
     const tray = trays.get(tray_id ?? 0);
     const kept = tray === undefined ? "" : `; in ${tray}`;
     const position = positions.get(position_id ?? 0);
-    if (position) return { strand: position, colours: `the back of the port${kept}` };
+    if (position) return { strand: position, colours: `the back of the port, ${howOf(method)}${kept}` };
     if (section_id === null) return null;
     const strand = { kind: "section" as const, id: section_id, tag: names.get(section_id) ?? "…" };
     return { strand, colours: `${words(others.get(section_id))}${kept}` };

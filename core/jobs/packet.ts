@@ -4,6 +4,7 @@ import { shownValue } from "../model/wording.ts";
 import { refsOf } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
+import { type LightFound, lightInto } from "./packet-light.ts";
 import { ownersOf, type PacketOwner } from "./packet-owners.ts";
 import { spliceSheets } from "./packet-sheets.ts";
 import type { Situation } from "./situation.ts";
@@ -42,11 +43,15 @@ export interface Packet {
   readonly today: string;
   readonly cautions: readonly string[];
   readonly situation: Situation | null;
+  /** One for each cable that the job mends; the first is also above. */
+  readonly situations: readonly Situation[];
   /** Circuits on the glass that the job works on, the most urgent first. */
   readonly circuits: readonly PacketCircuit[];
   /** The make of the cable that is mended, and how many strands it has; and what else lies in the broken way. */
   readonly make: { readonly type: string | null; readonly strands: number } | null;
   readonly neighbours: readonly RecordRef[];
+  /** Equipment to be switched off, and ends to be taken for lit. */
+  readonly light: LightFound;
   readonly owners: readonly PacketOwner[];
   readonly places: readonly PacketPlace[];
   readonly steps: readonly JobStep[];
@@ -57,9 +62,12 @@ export interface Packet {
 export async function packetOf(reader: Reader, asked: string | number, today: string): Promise<Packet> {
   const job = await jobNamed(reader, asked);
   const [plant] = await reader.rows<{ name: string }>("select name from plant order by id limit 1");
-  const kept = job.steps[0]?.input as { readonly situation?: Situation } | null;
-  const situation = kept?.situation ?? null;
-  const places = await placesOf(reader, job);
+  const situations = job.steps.flatMap(({ act, input }) => {
+    const kept = act === null ? (input as { readonly situation?: Situation } | null) : null;
+    return kept?.situation ?? [];
+  });
+  const situation = situations[0] ?? null;
+  const places = await placesOf(reader, job, situations);
   const sheets = await spliceSheets(reader, job.steps, today);
   const circuits = await circuitsOf(reader, sheets, situation, today);
   const { row } = job;
@@ -74,15 +82,33 @@ export async function packetOf(reader: Reader, asked: string | number, today: st
     today,
     cautions: cautionsOf(job, places),
     situation,
+    situations,
     circuits,
     make: situation && (await makeOf(reader, situation.cable.id)),
     neighbours: situation?.pathway ? await neighboursIn(reader, situation.pathway.id, situation.cable.id) : [],
+    light: await lightInto(reader, await cablesWorkedOn(reader, job, situation), today),
     owners: await ownersOf(reader, situation?.pathway?.id ?? null, circuits),
     places,
     steps: job.steps,
     sheets,
     clashes: await clashesOf(reader, job),
   };
+}
+
+/** Cables whose strands the job cuts, cleaves or takes off: the one that is mended, and those its acts name. */
+async function cablesWorkedOn(reader: Reader, { steps }: Job, situation: Situation | null): Promise<number[]> {
+  const named = steps.flatMap(({ act, input }) => {
+    const { cable, strands, from, to } = (input ?? {}) as Readonly<Record<string, unknown>>;
+    const own = act?.startsWith("cable.") && act !== "cable.enter" && act !== "cable.carry" ? [cable] : [];
+    const glass = act?.startsWith("splice.") || act === "strand.land" ? [strands, from, to] : [];
+    return [...own, ...glass.map((text) => (typeof text === "string" ? text.split(":")[0] : null))];
+  });
+  const tags = [...new Set(named.filter((tag) => typeof tag === "string"))].map((tag) => decodeURIComponent(tag));
+  const rows = await reader.rows<{ id: number }>(
+    "select id from cable where (tag in (select value from json_each(?)) and life <> 'planned') or id = ? order by tag_key, id",
+    [JSON.stringify(tags), situation?.cable.id ?? 0],
+  );
+  return rows.map(({ id }) => id);
 }
 
 async function makeOf(reader: Reader, id: number): Promise<Packet["make"]> {
@@ -123,10 +149,18 @@ interface SpaceRow {
   readonly accuracy_m: number | null;
 }
 
-/** The places of the steps, in the order in which the crew comes to them. */
-async function placesOf(reader: Reader, { steps }: Job): Promise<PacketPlace[]> {
+/** Places where sheath is pulled, taken from a coil or laid, and those beside the break. */
+const pulledThrough = ({ kind, between, stops }: Situation): RecordRef[] =>
+  stops.flatMap(({ name, place, left_m }) =>
+    place && (kind === "new_cable" || left_m !== null || between.includes(name)) ? [place] : [],
+  );
+
+/** The places of the steps, in the order in which the crew comes to them; and those that sheath is pulled through. */
+async function placesOf(reader: Reader, { steps }: Job, situations: readonly Situation[]): Promise<PacketPlace[]> {
   const counts = new Map<number, number>();
   for (const { place } of steps) if (place?.kind === "space") counts.set(place.id, (counts.get(place.id) ?? 0) + 1);
+  for (const { kind, id } of situations.flatMap(pulledThrough))
+    if (kind === "space" && !counts.has(id)) counts.set(id, 0);
   const ids = [...counts.keys()];
   const rows = await reader.rows<SpaceRow>(
     `select id, name, kind, hazards, key_holder_id, longitude, latitude, accuracy_m from space

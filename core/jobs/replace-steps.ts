@@ -102,7 +102,6 @@ function openings({ reckoned: { cable, on } }: MendFacts, { joints, cases }: Rep
 /** A step for each unit at each place where any of it is joined; with its last the circuits of the unit are back. */
 function joinings(facts: MendFacts, { joints, units, shining }: ReplaceFacts, by: string): PlannedStep[] {
   const { cable, on } = facts.reckoned;
-  const last = on.stops.length - 1;
   const ofUnit = (unit: GlassUnit, lit: boolean): PlannedStep[] => {
     const numbers = new Set(unit.numbers);
     const own = joints.filter(({ number }) => numbers.has(number));
@@ -114,7 +113,6 @@ function joinings(facts: MendFacts, { joints, units, shining }: ReplaceFacts, by
       const stop = on.stops[at];
       const spliced = here.some(({ section_id }) => section_id !== null);
       const what = spliced ? "splice" : "land";
-      const onto = at === 0 || at === last ? `to what ${cable.tag} is joined to there` : "to what branches off there";
       const down =
         lit && index === 0 && circuits
           ? `; they shine, and this takes down ${circuits}: only when whoever answers for it has said so`
@@ -131,7 +129,7 @@ function joinings(facts: MendFacts, { joints, units, shining }: ReplaceFacts, by
           made_on: DAY,
           made_by: WHO,
         },
-        words: `At ${stop?.name} take ${unit.words}, strands ${strands}, of ${cable.tag} off and ${what} those of ${by} ${onto}, number for number: ${counted(here.length, "new joint")}, each to be measured${down}${back}`,
+        words: `At ${stop?.name} take ${unit.words}, strands ${strands}, of ${cable.tag} off and ${what} those of ${by} where they were, number for number: ${counted(here.length, "new joint")}, each to be measured${down}${back}`,
         place: stop?.place ?? null,
       };
     });

@@ -1,10 +1,12 @@
 /** What was known when a mend was planned, kept with the job: the cut, the line with its coils, what is down. */
+import type { Expected } from "../repair/expected.ts";
 import type { MendReckoned } from "../repair/mend.ts";
 import type { MendPlan } from "../repair/plans.ts";
 import type { RecordRef } from "../trace/answer.ts";
 
 export interface SituationStop {
   readonly name: string;
+  readonly place?: RecordRef | null;
   /** Metres of way from the first stop to its first mouth, and from mouth to mouth. */
   readonly at_m: number;
   readonly through_m: number;
@@ -13,6 +15,9 @@ export interface SituationStop {
   readonly coil_m: number | null;
   /** What the plan leaves coiled; null where it takes nothing. */
   readonly left_m: number | null;
+  /** How its marks were known then, and when somebody last looked there, `YYYY-MM-DD`; null where nobody said. */
+  readonly marks_basis?: "read" | "computed" | null;
+  readonly seen_on?: string | null;
 }
 
 export interface Situation {
@@ -35,16 +40,29 @@ export interface Situation {
   readonly assumed: readonly string[];
   /** The pathway that is broken. */
   readonly pathway: RecordRef | null;
+  /** The day on which all this was known. */
+  readonly known_on?: string;
+  /** What should be measured from port to port when the work is done, strand by strand of each circuit. */
+  readonly expected?: readonly Expected[];
 }
 
-/** @param ways by the stop a leg leads on from */
+/** What is looked up for the paper beside the plan itself. */
+export interface SituationFacts {
+  readonly before: number;
+  readonly hole: string | null;
+  readonly pathway: RecordRef | null;
+  /** By the stop a leg leads on from. */
+  readonly ways: ReadonlyMap<number, string>;
+  /** By stop. */
+  readonly known: ReadonlyMap<number, Pick<SituationStop, "marks_basis" | "seen_on">>;
+  readonly known_on: string;
+  readonly expected: readonly Expected[];
+}
+
 export function situationOf(
   { cable, on, cut }: MendReckoned,
   plan: MendPlan,
-  before: number,
-  hole: string | null,
-  pathway: RecordRef | null,
-  ways: ReadonlyMap<number, string>,
+  { before, hole, pathway, ways, known, known_on, expected }: SituationFacts,
 ): Situation {
   const drawn = new Map([...plan.left.drawn, ...plan.right.drawn].map(({ stop, left_m }) => [stop, left_m]));
   const name = (index: number): string => on.stops[index]?.name ?? "a place not known";
@@ -58,6 +76,7 @@ export function situationOf(
     lost_right_m: cut.lost_right_m,
     stops: on.course.stops.map((stop, index) => ({
       name: name(index),
+      place: on.stops[index]?.place ?? null,
       at_m: stop.left_m,
       through_m: stop.through_m,
       mark_in: on.stops[index]?.in?.mark ?? null,
@@ -65,6 +84,7 @@ export function situationOf(
       coil_m:
         stop.coil_left_m === null || stop.coil_right_m === null ? null : Math.max(stop.coil_left_m, stop.coil_right_m),
       left_m: drawn.get(index) ?? null,
+      ...known.get(on.stops[index]?.stop.id ?? 0),
     })),
     legs: on.course.legs.map(({ length_m }, index) => ({
       length_m,
@@ -80,5 +100,7 @@ export function situationOf(
     waits_for_pipe: plan.waits_for_pipe,
     assumed: on.assumed,
     pathway,
+    known_on,
+    expected,
   };
 }

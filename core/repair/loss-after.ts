@@ -56,7 +56,7 @@ export function mended(hops: readonly Hop[], at: number, { more_m, splices }: Ch
 }
 
 /** The facts without readings of what is touched, and with how the new splices are made. */
-function factsAfter(light: LightFacts, hops: readonly Hop[], at: number, { method }: Change): LightFacts {
+export function factsAfter(light: LightFacts, hops: readonly Hop[], at: number, { method }: Change): LightFacts {
   const splice = {
     ...{ id: TO_MAKE, method, loss_ab_db: null, loss_ba_db: null, loss_basis: null, made_on: null, life_from: null },
     ...{ a_side: "B" as const, b_side: "A" as const, a_section_id: TO_MAKE, b_section_id: TO_MAKE },

@@ -129,6 +129,86 @@ describe("the packet of a mend", () => {
     expect(printed).toContain("F-050, 24 strands, LT-24");
   });
 
+  it("names the equipment that shines into the strands, by trace, and the ends at which nobody looked", async () => {
+    const plant = await planned(async ({ run }) => {
+      await run("device.enter", {
+        tag: "SW-1",
+        space: "LIB/101",
+        ports: [{ numbers: "1", connector: "lc_duplex" }],
+      });
+      await run("cord.patch", { from: "LIB/101/A:07", to: "LIB/101/SW-1:1" });
+    });
+    const { light } = await packet(plant);
+    expect(light.equipment).toMatchObject([
+      {
+        port: { tag: expect.stringContaining("LIB/101/SW-1:1") },
+        place: { tag: "LIB/101" },
+        words: "equipment",
+        strands: expect.stringMatching(/^F-050:1[34]/),
+        circuits: [{ tag: "K-7" }],
+      },
+      ...Array.from({ length: light.equipment.length - 1 }, () => ({ place: { tag: "LIB/101" } })),
+    ]);
+    expect(light.unseen).toMatchObject([
+      { place: { tag: "LIB/101" }, count: 22, ports: ["LIB/101/A:01-06", "LIB/101/A:08-12"], circuits: [] },
+      { place: { tag: "SCI/B01" }, count: 24, ports: ["SCI/B01/P:01-12"], circuits: [{ tag: "K-7" }] },
+    ]);
+    const printed = JSON.stringify(await plant.run<object>("job.print", { job: "J-1" }));
+    expect(printed).toContain("Equipment that shines into these strands");
+    expect(printed).toContain("take them for lit until they are measured dark");
+    // Once it is cut each half is traced by itself, and the equipment is still there.
+    await plant.run("cable.sever", { cable: "F-050", after: "H-1" });
+    expect((await packet(plant)).light.equipment).toEqual(light.equipment);
+  });
+
+  it("says from which ports each circuit is measured, and what should be read there", async () => {
+    const { situation } = await packet(await planned());
+    const [one, ...more] = situation?.expected ?? [];
+    expect(more).toEqual([]);
+    expect(one).toMatchObject({
+      circuit: { tag: "K-7" },
+      strands: 2,
+      ports: [{ tag: "LIB/101/A:07" }, { tag: "SCI/B01/P:07" }],
+      wavelength_nm: 1310,
+    });
+    // 523 m of sheath by its marks, less the 2 m that were destroyed; what was coiled stays in the cable.
+    expect(one?.length_m).toBeCloseTo(521, 0);
+    // Nobody recorded by how much the glass is longer than the sheath.
+    expect(one?.glass_m).toBeNull();
+    expect(one?.loss_db).toBeGreaterThan(0);
+    expect(Number(one?.worst_db)).toBeGreaterThanOrEqual(Number(one?.loss_db));
+  });
+
+  it("says when what it tells was known: the day, and how and when each place was last looked at", async () => {
+    const plant = await planned(async ({ add }) => {
+      await add("visit", { tag: "V-1", made_on: "2025-11-03", space_id: "H-1" });
+    });
+    const { situation } = await packet(plant);
+    expect(situation?.known_on).toBe("2026-05-01");
+    expect(situation?.stops.map(({ marks_basis, seen_on }) => [marks_basis, seen_on])).toEqual([
+      ["read", null],
+      ["read", "2025-11-03"],
+      ["read", null],
+      ["read", null],
+      ["read", null],
+    ]);
+    const printed = JSON.stringify(await plant.run<object>("job.print", { job: "J-1" }));
+    expect(printed).toContain("Situation, as known on 1 May 2026");
+    expect(printed).toContain("read; seen 3 Nov 2025");
+    expect(printed).toContain("read; no visit on record");
+  });
+
+  it("tells of the places that sheath is only pulled through as well", async () => {
+    const plant = await line();
+    await plant.edit("space", "H-3", { hazards: "gas" });
+    const { plans } = await plant.run<{ plans: { kind: string }[] }>("mend.plans", CUT);
+    const plan = plans.findIndex(({ kind }) => kind === "new_cable") + 1;
+    await plant.run("job.plan_mend", { ...CUT, plan, job: "J-1", piece: "F-051" });
+    const { places, cautions } = await packet(plant);
+    expect(places.map(({ place }) => place.tag).toSorted()).toEqual(["H-1", "H-2", "H-3", "LIB/101", "SCI/B01"]);
+    expect(cautions.join()).toContain("H-3: on record for it is gas");
+  });
+
   it("shows what is done when it is printed again", async () => {
     const plant = await planned();
     const before = await packet(plant);
