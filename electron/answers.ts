@@ -3,6 +3,7 @@ import type { IpcMain, IpcMainInvokeEvent, WebContents } from "electron";
 import { z } from "zod";
 import { decode, type Reply } from "../core/operations/dispatch.ts";
 import {
+  type Kept,
   type PaperReply,
   type ThemeChoice,
   type WireCall,
@@ -23,6 +24,8 @@ export interface PageActs {
   call(call: WireCall): Promise<string>;
   stop(id: string): Promise<WireStopped>;
   paper(asked: WirePaper): Promise<PaperReply>;
+  kept(): Promise<Kept>;
+  keep(change: unknown): Promise<void>;
   chooseFile(what: string): Promise<string | null>;
   chooseFolder(what: string): Promise<string | null>;
   reveal(path: string): Promise<void>;
@@ -57,6 +60,8 @@ export function answerPage(
     return "failure" in asked ? refused(asked.failure) : acts.paper(asked.value);
   });
   on("stop", (input) => acts.stop(wireStop.parse(input).id));
+  on("kept", () => acts.kept());
+  on("keep", (input) => acts.keep(input));
   on("chooseFile", (input) => acts.chooseFile(title.parse(input)));
   on("chooseFolder", (input) => acts.chooseFolder(title.parse(input)));
   on("reveal", (input) => acts.reveal(z.string().min(1).max(4096).parse(input)));

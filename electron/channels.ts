@@ -3,6 +3,8 @@ export const CHANNELS = {
   call: "strandbook:call",
   stop: "strandbook:stop",
   paper: "strandbook:paper",
+  kept: "strandbook:kept",
+  keep: "strandbook:keep",
   chooseFile: "strandbook:choose-file",
   chooseFolder: "strandbook:choose-folder",
   reveal: "strandbook:reveal",

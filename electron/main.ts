@@ -1,6 +1,7 @@
 /** Electron's entry. */
 import { fileURLToPath } from "node:url";
 import { app } from "electron";
+import { keptPath } from "../host/window/kept.ts";
 import { runShell } from "./shell.ts";
 
 const built = (place: string): string => fileURLToPath(new URL(`../dist/${place}`, import.meta.url));
@@ -9,6 +10,7 @@ runShell({
   pages: built("renderer"),
   preload: built("electron/preload.cjs"),
   plantProcess: built("electron/plant-process.js"),
+  kept: keptPath(),
 });
 
 // Ctrl+C in the terminal it was started from: the plant file is closed first.

@@ -7,6 +7,8 @@ const bridge: Bridge = {
   call: async (call) => JSON.parse(await ipcRenderer.invoke(CHANNELS.call, call)),
   stop: (id) => ipcRenderer.invoke(CHANNELS.stop, { id }),
   paper: (asked) => ipcRenderer.invoke(CHANNELS.paper, asked),
+  kept: () => ipcRenderer.invoke(CHANNELS.kept),
+  keep: (change) => ipcRenderer.invoke(CHANNELS.keep, change),
   subscribe(listener) {
     // Electron's own event object carries a way to send anywhere; it stays here.
     const hear = (_event: IpcRendererEvent, event: WireEvent) => listener(event);

@@ -16,6 +16,7 @@ import {
 } from "electron";
 import { z } from "zod";
 import type {
+  Kept,
   MenuCommand,
   PaperReply,
   ThemeChoice,
@@ -26,6 +27,7 @@ import type {
 } from "../core/operations/wire.ts";
 import { Refusal } from "../core/result.ts";
 import { keepPdf } from "../host/paper/keep.ts";
+import { KeptFile } from "../host/window/kept.ts";
 import { readPages } from "../host/window/pages.ts";
 import { answerPage, type PageActs } from "./answers.ts";
 import { EVENT_CHANNEL } from "./channels.ts";
@@ -41,6 +43,8 @@ export interface Places {
   readonly pages: string;
   readonly preload: string;
   readonly plantProcess: string;
+  /** The file of what this machine keeps for its user. */
+  readonly kept: string;
 }
 
 /** A process that dies this often within a minute isn't started again. */
@@ -52,6 +56,7 @@ const FILTERS = [{ name: "Plant files", extensions: [ENDING.slice(1)] }];
 export class Shell implements PageActs {
   readonly #places: Places;
   readonly #stateFile: string;
+  readonly #kept: KeptFile;
   #state: WindowState;
   #window: BrowserWindow | null = null;
   #plant: PlantClient | null = null;
@@ -60,6 +65,7 @@ export class Shell implements PageActs {
 
   constructor(places: Places) {
     this.#places = places;
+    this.#kept = new KeptFile(places.kept);
     this.#stateFile = join(app.getPath("userData"), "window.json");
     this.#state = readState(this.#stateFile);
   }
@@ -135,6 +141,14 @@ export class Shell implements PageActs {
       throw error;
     }
     return { ok: true, value: { name: basename(path), pages, missing, path } };
+  }
+
+  kept(): Promise<Kept> {
+    return this.#kept.read();
+  }
+
+  async keep(raw: unknown): Promise<void> {
+    this.#tell({ type: "kept", ...(await this.#kept.keep(raw)) });
   }
 
   chooseFile(what: string): Promise<string | null> {

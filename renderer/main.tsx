@@ -3,18 +3,23 @@ import { createRoot } from "react-dom/client";
 import { App } from "./app.tsx";
 import { connect } from "./client/connect.ts";
 import { ClientContext } from "./client/context.ts";
+import { recall } from "./client/kept.ts";
 import { applyTheme, settings } from "./client/settings.ts";
 import { startRouter } from "./frame/router.ts";
 import "./styles/index.css";
 
 const client = connect();
-applyTheme(settings.get().theme, client.capabilities);
-startRouter();
-
 const holder = document.getElementById("window");
 if (!holder) throw new Error("The page has no place for the window.");
-createRoot(holder).render(
-  <ClientContext value={client}>
-    <App />
-  </ClientContext>,
-);
+
+// What this machine keeps is known before anything is shown, so that nothing changes under the eye.
+void recall(client).then(() => {
+  settings.begin();
+  applyTheme(settings.get().theme, client.capabilities);
+  startRouter();
+  createRoot(holder).render(
+    <ClientContext value={client}>
+      <App />
+    </ClientContext>,
+  );
+});

@@ -8,6 +8,7 @@ import { Refusal } from "../core/result.ts";
 import { openApplication } from "../host/application.ts";
 import { startLoopback } from "../host/loopback/server.ts";
 import { press } from "../host/paper/press.ts";
+import { KeptFile, keptPath } from "../host/window/kept.ts";
 import { readPages } from "../host/window/pages.ts";
 import { findBrowser } from "./browser.mjs";
 import { buildElectron, buildRenderer } from "./build.ts";
@@ -72,6 +73,7 @@ async function serve(file: string, renderer: string, wantsWindow: boolean): Prom
     session: application.session,
     pages: await readPages(renderer),
     press,
+    kept: new KeptFile(keptPath()),
     onDefect: (error) => console.error("strandbook: defect in serving:", error),
   });
   const ended = untilAsked();

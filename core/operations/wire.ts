@@ -3,7 +3,8 @@
  * window's client all use these shapes, so a call means the same whichever way it came.
  *
  * Loopback: `POST /call` with a `WireCall` answers a `Reply`; `POST /stop` with a `WireStop` answers `{stopped}`;
- * `POST /paper` with a `WirePaper` answers a PDF, or a refused `Reply`; `GET /events` streams one `WireEvent` a line
+ * `POST /paper` with a `WirePaper` answers a PDF, or a refused `Reply`; `GET /kept` answers what this machine keeps for its
+ * user, `POST /kept` with a `WireKeep` keeps a change of it; `GET /events` streams one `WireEvent` a line
  * (NDJSON) and begins with `hello`. Each carries `TOKEN_HEADER`, whose value the page finds in its address after
  * `#token=`. Electron: `window.strandbook`, a `Bridge`.
  */
@@ -18,6 +19,7 @@ export const CALL_PATH = "/call";
 export const STOP_PATH = "/stop";
 export const PAPER_PATH = "/paper";
 export const EVENTS_PATH = "/events";
+export const KEPT_PATH = "/kept";
 
 /** Greatest size of one call's body in bytes; a block pasted from a spreadsheet stays far below it. */
 export const CALL_LIMIT = 32 * 1024 * 1024;
@@ -62,6 +64,30 @@ export type PaperReply =
   | { readonly ok: true; readonly value: PaperMade | null }
   | { readonly ok: false; readonly error: Failure };
 
+/**
+ * What is kept for whoever uses this machine, beside every plant file: settings, how tables stand, named views of tables,
+ * mappings of sheets, notes that are typed and not yet taken over.
+ */
+export const KEPT_NAMES = ["settings", "tables", "views", "sheets", "notes"] as const;
+export type KeptName = (typeof KEPT_NAMES)[number];
+export type Kept = Readonly<Partial<Record<KeptName, Readonly<Record<string, unknown>>>>>;
+
+/** Entries after a change of them, those that changed last. */
+export function changedEntries(
+  entries: Readonly<Record<string, unknown>> | undefined,
+  change: Readonly<Record<string, unknown>>,
+): Record<string, unknown> {
+  const others = Object.entries(entries ?? {}).filter(([key]) => !Object.hasOwn(change, key));
+  return Object.fromEntries([...others, ...Object.entries(change).filter(([, value]) => value !== null)]);
+}
+
+/** Entries to put behind the others, in the place of those of the same key; null drops one. */
+export const wireKeep = z.strictObject({
+  name: z.enum(KEPT_NAMES),
+  change: z.record(z.string().max(20_000), z.unknown()),
+});
+export type WireKeep = z.output<typeof wireKeep>;
+
 /** What an application menu asks of the page. */
 export const MENU_COMMANDS = [
   "undo",
@@ -93,6 +119,8 @@ export const wireEvent = z.discriminatedUnion("type", [
     done: z.number(),
     total: z.number().nullable(),
   }),
+  /** Another window kept something. */
+  z.object({ type: z.literal("kept"), ...wireKeep.shape }),
   z.object({ type: z.literal("menu"), command: z.enum(MENU_COMMANDS) }),
   /** Nothing; keeps the stream from looking dead. */
   z.object({ type: z.literal("beat") }),
@@ -123,6 +151,10 @@ export interface Bridge {
   stop(id: string): Promise<WireStopped>;
   /** Prints to a PDF of the user's: a download, or a file chosen in the system's dialog. */
   paper(asked: WirePaper): Promise<PaperReply>;
+  /** What this machine keeps for its user; empty where the program doesn't answer. */
+  kept(): Promise<Kept>;
+  /** Keeps a change; every window of this program is told. */
+  keep(change: WireKeep): Promise<void>;
   /** Answers how to end the subscription. */
   subscribe(listener: (event: WireEvent) => void): () => void;
   readonly capabilities: Capabilities;

@@ -9,12 +9,15 @@ import type { Session } from "../../core/operations/dispatch.ts";
 import {
   CALL_PATH,
   EVENTS_PATH,
+  KEPT_PATH,
   MISSING_HEADER,
   PAGES_HEADER,
   PAPER_PATH,
   STOP_PATH,
 } from "../../core/operations/wire.ts";
+import { Refusal } from "../../core/result.ts";
 import { Calls, refused } from "../window/calls.ts";
+import type { KeptFile } from "../window/kept.ts";
 import { GUARD_HEADERS, type Pages } from "../window/pages.ts";
 import type { Press, Pressed } from "../window/paper.ts";
 import { readBody } from "./body.ts";
@@ -35,11 +38,13 @@ export interface LoopbackParts {
   readonly pages: Pages;
   /** Writes documents to PDF. */
   readonly press: Press;
+  /** What this machine keeps for its user. */
+  readonly kept: KeptFile;
   /** Told of each defect in serving itself. */
   readonly onDefect?: (error: unknown) => void;
 }
 
-export async function startLoopback({ session, pages, press, onDefect }: LoopbackParts): Promise<Loopback> {
+export async function startLoopback({ session, pages, press, kept, onDefect }: LoopbackParts): Promise<Loopback> {
   const token = randomBytes(24).toString("base64url");
   const streams = new Streams();
   const calls = new Calls(session, (event) => streams.tell(event), press);
@@ -71,11 +76,20 @@ export async function startLoopback({ session, pages, press, onDefect }: Loopbac
       return;
     }
 
-    if (path === CALL_PATH || path === STOP_PATH || path === PAPER_PATH) {
+    if (path === KEPT_PATH && head.method === "GET") {
+      const wrong = wrongCaller(head, port, token);
+      return wrong ? turn(wrong) : sendJson(response, 200, await kept.read());
+    }
+
+    if (path === KEPT_PATH || path === CALL_PATH || path === STOP_PATH || path === PAPER_PATH) {
       const wrong = wrongMethod(head, "POST") ?? wrongCaller(head, port, token) ?? wrongBody(head);
       if (wrong) return turn(wrong);
       const body = await readBody(request);
       if ("turned" in body) return turn(body.turned);
+      if (path === KEPT_PATH) {
+        const done = await keep(body.value);
+        return sendJson(response, done.ok ? 200 : 400, done);
+      }
       if (path === STOP_PATH) {
         const stopped = calls.stop(body.value);
         return sendJson(response, "stopped" in stopped ? 200 : 400, stopped);
@@ -90,6 +104,16 @@ export async function startLoopback({ session, pages, press, onDefect }: Loopbac
     }
 
     return turn({ status: 404, sentence: "There is nothing here." });
+  };
+
+  const keep = async (raw: unknown) => {
+    try {
+      streams.tell({ type: "kept", ...(await kept.keep(raw)) });
+      return { ok: true } as const;
+    } catch (error) {
+      if (error instanceof Refusal) return refused(error.failure);
+      throw error;
+    }
   };
 
   const server = createServer({ headersTimeout: 10_000, requestTimeout: 120_000 }, (request, response) => {

@@ -4,7 +4,15 @@ import type { KindName } from "../../core/model/dictionary.ts";
 import type { Progress } from "../../core/operations/define.ts";
 import type { Reply } from "../../core/operations/dispatch.ts";
 import type { AnswerOf, InputOf, OperationName } from "../../core/operations/list.ts";
-import type { Bridge, Capabilities, MenuCommand, PaperReply, WireEvent } from "../../core/operations/wire.ts";
+import type {
+  Bridge,
+  Capabilities,
+  Kept,
+  MenuCommand,
+  PaperReply,
+  WireEvent,
+  WireKeep,
+} from "../../core/operations/wire.ts";
 import type { PaperSize } from "../../core/paper/document.ts";
 import type { Occasion } from "../../core/store/plan.ts";
 
@@ -28,6 +36,7 @@ export class Client {
   readonly #progress = new Map<string, (progress: Progress) => void>();
   readonly #changed = new Set<(changed: Changed) => void>();
   readonly #menu = new Set<(command: MenuCommand) => void>();
+  readonly #kept = new Set<(change: WireKeep) => void>();
   readonly #connection = new Set<() => void>();
   readonly #prefix = Math.random().toString(36).slice(2, 10);
   #count = 0;
@@ -88,6 +97,15 @@ export class Client {
     return () => this.#changed.delete(listener);
   }
 
+  /** What this machine keeps for its user; read through `kept.ts`. */
+  kept = (): Promise<Kept> => this.#bridge.kept();
+  keep = (change: WireKeep): Promise<void> => this.#bridge.keep(change);
+
+  onKept(listener: (change: WireKeep) => void): () => void {
+    this.#kept.add(listener);
+    return () => this.#kept.delete(listener);
+  }
+
   onMenu(listener: (command: MenuCommand) => void): () => void {
     this.#menu.add(listener);
     return () => this.#menu.delete(listener);
@@ -116,6 +134,9 @@ export class Client {
       }
       case "menu":
         for (const listener of this.#menu) listener(event.command);
+        return;
+      case "kept":
+        for (const listener of this.#kept) listener(event);
         return;
       case "closing":
         this.#setLost(true);

@@ -5,6 +5,8 @@ import {
   type Bridge,
   CALL_PATH,
   EVENTS_PATH,
+  KEPT_PATH,
+  type Kept,
   PAPER_PATH,
   STOP_PATH,
   TOKEN_HEADER,
@@ -72,6 +74,27 @@ export function loopbackBridge(token: string): Bridge {
         return await downloaded(await post(PAPER_PATH, asked));
       } catch {
         return UNANSWERED;
+      }
+    },
+    async kept() {
+      try {
+        const response = await fetch(KEPT_PATH, { headers });
+        return response.ok ? ((await response.json()) as Kept) : {};
+      } catch {
+        return {};
+      }
+    },
+    async keep(change) {
+      try {
+        // A page that is being left still gets it through.
+        await fetch(KEPT_PATH, {
+          method: "POST",
+          headers: { ...headers, "content-type": "application/json" },
+          body: JSON.stringify(change),
+          keepalive: true,
+        });
+      } catch {
+        // The program was closed: this page keeps it as long as it stands.
       }
     },
     subscribe(listener) {

@@ -1,8 +1,10 @@
-/** What this person on this machine prefers; kept by the browser, never in the plant file. */
+/** What this person on this machine prefers; kept by the program for every start and every plant, never in the plant file. */
 import { useSyncExternalStore } from "react";
 import type { LengthUnit } from "../../core/model/units.ts";
 import type { Capabilities, ThemeChoice } from "../../core/operations/wire.ts";
 import type { PaperSize } from "../../core/paper/document.ts";
+
+import { kept } from "./kept.ts";
 
 export interface Settings {
   readonly unit: LengthUnit;
@@ -15,50 +17,47 @@ export interface Settings {
   readonly leafFolded: boolean;
 }
 
-const KEY = "strandbook.settings";
 const INITIAL: Settings = { unit: "m", theme: "system", paper: "a4", person: "", leafFolded: false };
 
 const listeners = new Set<() => void>();
-let current: Settings = read();
+/** The plant's own, for who hasn't chosen one. */
+let suggested: Partial<Settings> = {};
+let current: Settings = INITIAL;
 
-function chosen(): Partial<Settings> {
-  try {
-    return JSON.parse(localStorage.getItem(KEY) ?? "{}");
-  } catch {
-    return {};
-  }
-}
+const chosen = (): Partial<Settings> => kept.of("settings");
 
-function read(): Settings {
-  return { ...INITIAL, ...chosen() };
+function tell(): void {
+  current = { ...INITIAL, ...suggested, ...chosen() };
+  for (const listener of listeners) listener();
 }
 
 export const settings = {
   get: (): Settings => current,
   set(change: Partial<Settings>): void {
-    current = { ...current, ...change };
-    localStorage.setItem(KEY, JSON.stringify({ ...chosen(), ...change }));
-    for (const listener of listeners) listener();
+    kept.keep("settings", change);
+    tell();
   },
   /** The plant's own unit, for who hasn't chosen one. */
   suggestUnit(unit: LengthUnit): void {
-    if (chosen().unit !== undefined || current.unit === unit) return;
-    current = { ...current, unit };
-    for (const listener of listeners) listener();
+    if (current.unit === unit) return;
+    suggested = { ...suggested, unit };
+    tell();
   },
   subscribe(listener: () => void): () => void {
     listeners.add(listener);
     return () => listeners.delete(listener);
   },
+  /** After what is kept was recalled. */
+  begin(): void {
+    tell();
+    // Another window on this machine changed them.
+    kept.onChange((name) => {
+      if (name !== "settings") return;
+      tell();
+      document.documentElement.dataset.theme = current.theme;
+    });
+  },
 };
-
-// Another window on this machine changed them.
-window.addEventListener("storage", ({ key }) => {
-  if (key !== KEY) return;
-  current = read();
-  document.documentElement.dataset.theme = current.theme;
-  for (const listener of listeners) listener();
-});
 
 export const useSettings = (): Settings => useSyncExternalStore(settings.subscribe, settings.get);
 

@@ -1,5 +1,6 @@
-/** How a person left a kind's table on this machine: widths, columns shown and their order. Kept by the browser, never in the plant file. */
+/** How a person left a kind's table on this machine: widths, columns shown and their order. Kept there, never in the plant file. */
 import type { KindName } from "../../core/model/dictionary.ts";
+import { kept } from "../client/kept.ts";
 import { GRID_COLUMNS, type GridColumn } from "./columns.ts";
 
 export interface TableLook {
@@ -17,8 +18,6 @@ export type RowLines = (typeof ROW_LINES)[number];
 /** More than these leave no room for the others. */
 export const MOST_KEPT = 4;
 
-const KEY = "strandbook.tables";
-
 /** The look nobody changed. */
 export const initialLook = (kind: KindName): TableLook => ({
   widths: {},
@@ -28,29 +27,21 @@ export const initialLook = (kind: KindName): TableLook => ({
   lines: 1,
 });
 
-function all(): Record<string, Partial<TableLook>> {
-  try {
-    const kept: unknown = JSON.parse(localStorage.getItem(KEY) ?? "{}");
-    return typeof kept === "object" && kept !== null ? (kept as Record<string, Partial<TableLook>>) : {};
-  } catch {
-    return {};
-  }
-}
-
-export const recallLook = (kind: KindName): TableLook => checkedLook(kind, all()[kind] ?? {});
+export const recallLook = (kind: KindName): TableLook =>
+  checkedLook(kind, (kept.of("tables")[kind] ?? {}) as Partial<TableLook>);
 
 /** What is remembered of a field that no longer exists is dropped. */
-export function checkedLook(kind: KindName, kept: Partial<TableLook>): TableLook {
+export function checkedLook(kind: KindName, told: Partial<TableLook>): TableLook {
   const initial = initialLook(kind);
   const known = (id: string): boolean => Object.hasOwn(initial.shown, id);
   const only = <V>(given: Readonly<Record<string, V>> | undefined): Record<string, V> =>
     Object.fromEntries(Object.entries(given ?? {}).filter(([id]) => known(id)));
   return {
-    widths: only(kept.widths),
-    shown: { ...initial.shown, ...only(kept.shown) },
-    order: (kept.order ?? []).filter(known),
-    kept: Math.max(0, Math.min(MOST_KEPT, Math.round(Number(kept.kept ?? initial.kept)) || 0)),
-    lines: ROW_LINES.find((lines) => lines === kept.lines) ?? initial.lines,
+    widths: only(told.widths),
+    shown: { ...initial.shown, ...only(told.shown) },
+    order: (told.order ?? []).filter(known),
+    kept: Math.max(0, Math.min(MOST_KEPT, Math.round(Number(told.kept ?? initial.kept)) || 0)),
+    lines: ROW_LINES.find((lines) => lines === told.lines) ?? initial.lines,
   };
 }
 
@@ -67,5 +58,5 @@ export const shownColumns = (kind: KindName, look: TableLook): readonly GridColu
   orderedColumns(kind, look).filter(({ id }) => look.shown[id]);
 
 export function rememberLook(kind: KindName, look: TableLook): void {
-  localStorage.setItem(KEY, JSON.stringify({ ...all(), [kind]: look }));
+  kept.keep("tables", { [kind]: look });
 }

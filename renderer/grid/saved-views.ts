@@ -1,8 +1,9 @@
 /**
- * Ways to look at a kind's table that somebody gave a name: what is asked and how it stands. Kept by the browser on this
- * machine beside the looks, never in the plant file.
+ * Ways to look at a kind's table that somebody gave a name: what is asked and how it stands. Kept on this machine
+ * beside the looks, never in the plant file.
  */
 import type { KindName } from "../../core/model/dictionary.ts";
+import { kept } from "../client/kept.ts";
 import { checkedLook, type TableLook } from "./remembered.ts";
 
 export interface SavedView {
@@ -12,19 +13,9 @@ export interface SavedView {
   readonly look: TableLook;
 }
 
-const KEY = "strandbook.views";
 /** The parts of the address that are the question. */
 export const ASKS = ["in", "where", "by"] as const;
 const MOST_NAME = 60;
-
-function all(): Record<string, unknown> {
-  try {
-    const kept: unknown = JSON.parse(localStorage.getItem(KEY) ?? "{}");
-    return typeof kept === "object" && kept !== null ? (kept as Record<string, unknown>) : {};
-  } catch {
-    return {};
-  }
-}
 
 const isView = (one: unknown): one is SavedView =>
   typeof one === "object" &&
@@ -33,9 +24,9 @@ const isView = (one: unknown): one is SavedView =>
   (one as SavedView).name !== "";
 
 export function savedViews(kind: KindName): readonly SavedView[] {
-  const kept = all()[kind];
-  if (!Array.isArray(kept)) return [];
-  return kept.filter(isView).map(({ name, asks, look }) => ({
+  const found = kept.of("views")[kind];
+  if (!Array.isArray(found)) return [];
+  return found.filter(isView).map(({ name, asks, look }) => ({
     name,
     asks: Object.fromEntries(ASKS.flatMap((ask) => (typeof asks?.[ask] === "string" ? [[ask, asks[ask]]] : []))),
     look: checkedLook(kind, look ?? {}),
@@ -43,7 +34,7 @@ export function savedViews(kind: KindName): readonly SavedView[] {
 }
 
 function put(kind: KindName, views: readonly SavedView[]): void {
-  localStorage.setItem(KEY, JSON.stringify({ ...all(), [kind]: views }));
+  kept.keep("views", { [kind]: views });
 }
 
 export const cleanName = (name: string): string => name.trim().replace(/\s+/g, " ").slice(0, MOST_NAME);

@@ -14,7 +14,7 @@ const revise = { name: "record.edit", occasion: { author: "Test Person" } };
 describe("the bridge to the page", () => {
   it("has one call, one stop, one subscription and the capabilities", async () => {
     const { bridge } = await startShell();
-    expect(Object.keys(bridge).sort()).toEqual(["call", "capabilities", "paper", "stop", "subscribe"]);
+    expect(Object.keys(bridge).sort()).toEqual(["call", "capabilities", "keep", "kept", "paper", "stop", "subscribe"]);
     expect(Object.keys(bridge.capabilities).sort()).toEqual([
       "chooseFile",
       "chooseFolder",
@@ -58,6 +58,27 @@ describe("the bridge to the page", () => {
     expect(world.revealed).toEqual([file]);
     expect(window.webContents.printed).toBe(1);
     expect(nativeTheme.themeSource).toBe("dark");
+  });
+});
+
+describe("what this machine keeps for its user", () => {
+  it("is written beside no plant, told to the page, and there at the next start", async () => {
+    const { bridge, folder } = await startShell();
+    const heard: WireEvent[] = [];
+    bridge.subscribe((event) => heard.push(event));
+    expect(await bridge.kept()).toEqual({});
+    await bridge.keep({ name: "settings", change: { person: "A. Clerk" } });
+    expect(heard).toEqual([{ type: "kept", name: "settings", change: { person: "A. Clerk" } }]);
+    await quit();
+    newWorld();
+    begin(folder, [join(folder, "campus.strandbook")]);
+    await windowAt(0);
+    expect(await bridge.kept()).toEqual({ settings: { person: "A. Clerk" } });
+  });
+  it("takes nothing but what is known", async () => {
+    const { bridge } = await startShell();
+    await expect(bridge.keep({ name: "secrets", change: {} } as never)).rejects.toThrow("preferences");
+    expect(await bridge.kept()).toEqual({});
   });
 });
 

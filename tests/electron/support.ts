@@ -40,7 +40,12 @@ export function begin(folder: string, words: readonly string[]): void {
   const before = process.argv;
   process.argv = ["electron", ...words];
   try {
-    runShell({ pages, preload: "/preload.cjs", plantProcess: "/plant-process.js" });
+    runShell({
+      pages,
+      preload: "/preload.cjs",
+      plantProcess: "/plant-process.js",
+      kept: join(folder, "kept", "preferences.json"),
+    });
   } finally {
     process.argv = before;
   }

@@ -18,7 +18,7 @@ const printing = defineRead({
   run: async (_context, { what }) => documentOf(what),
 });
 const asked = { id: "p1", name: "probe.print", input: { what: "Packet for job J-1" }, size: "a4" };
-const start = (): Promise<Host> => startHost([...PROBES, printing]);
+const start = (): Promise<Host> => startHost({ operations: [...PROBES, printing] });
 const paper = (host: Host, body: unknown, headers: Record<string, string | undefined> = {}) =>
   host.call(body, { path: "/paper", headers });
 async function pdf(host: Host, body: unknown) {

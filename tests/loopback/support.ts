@@ -1,5 +1,7 @@
 /** A loopback host over a real plant, and a caller that can say anything a browser or a stranger could. */
+
 import { request as httpRequest } from "node:http";
+import { join } from "node:path";
 import { setImmediate as pause } from "node:timers/promises";
 import { onTestFinished } from "vitest";
 import { z } from "zod";
@@ -11,6 +13,7 @@ import { machineClock } from "../../host/clock.ts";
 import { folders } from "../../host/folders.ts";
 import { type Loopback, startLoopback } from "../../host/loopback/server.ts";
 import { press } from "../../host/paper/press.ts";
+import { KeptFile } from "../../host/window/kept.ts";
 import type { Pages } from "../../host/window/pages.ts";
 import { newPlant } from "../support/plant.ts";
 
@@ -97,7 +100,13 @@ export interface Host extends Loopback {
   events(): Promise<Events>;
 }
 
-export async function startHost(operations: readonly AnyOperation[] = PROBES): Promise<Host> {
+export interface HostOptions {
+  readonly operations?: readonly AnyOperation[];
+  /** The file of preferences; left out, one of its own. */
+  readonly kept?: string;
+}
+
+export async function startHost({ operations = PROBES, kept }: HostOptions = {}): Promise<Host> {
   const plant = await newPlant();
   const defects: unknown[] = [];
   const session = createSession({
@@ -111,7 +120,13 @@ export async function startHost(operations: readonly AnyOperation[] = PROBES): P
     operations,
     onDefect: (_name, error) => defects.push(error),
   });
-  const loopback = await startLoopback({ session, pages: PAGES, press, onDefect: (error) => defects.push(error) });
+  const loopback = await startLoopback({
+    session,
+    pages: PAGES,
+    press,
+    kept: new KeptFile(kept ?? join(plant.folder, "preferences.json")),
+    onDefect: (error) => defects.push(error),
+  });
   onTestFinished(() => loopback.close());
   const { port, token } = loopback;
   const raw = ({ method = "GET", path = "/", headers = {}, body }: Ask): Promise<Answer> =>

@@ -1,5 +1,6 @@
 /** The ways in, each over a plant file of its own: the session itself, the loopback host, Electron's channel, the command line. */
 import { EventEmitter } from "node:events";
+import { dirname, join } from "node:path";
 import type { IpcMain } from "electron";
 import { onTestFinished } from "vitest";
 import { type Bridge, TOKEN_HEADER } from "../../core/operations/wire.ts";
@@ -10,6 +11,7 @@ import { servePlant } from "../../electron/plant-server.ts";
 import { openApplication } from "../../host/application.ts";
 import { startLoopback } from "../../host/loopback/server.ts";
 import { press } from "../../host/paper/press.ts";
+import { KeptFile } from "../../host/window/kept.ts";
 import { cli } from "../cli/support.ts";
 import { BrowserWindow, ipcMain, world } from "../electron/stand-in.ts";
 import { loadBridge } from "../electron/support.ts";
@@ -39,7 +41,12 @@ async function direct(file: string): Promise<WayIn> {
 async function loopback(file: string): Promise<WayIn> {
   const application = await openApplication(file, { backupAtClose: false });
   const pages = new Map([["/", { type: "text/html", body: Buffer.from("<!doctype html>") }]]);
-  const host = await startLoopback({ session: application.session, pages, press });
+  const host = await startLoopback({
+    session: application.session,
+    pages,
+    press,
+    kept: new KeptFile(join(dirname(file), "preferences.json")),
+  });
   const origin = `http://127.0.0.1:${host.port}`;
   let count = 0;
   return {
@@ -99,6 +106,8 @@ async function electron(file: string): Promise<WayIn> {
     call: (call) => plant.call(call),
     stop: (id) => plant.stop({ id }),
     paper: none,
+    kept: none,
+    keep: none,
     chooseFile: none,
     chooseFolder: none,
     reveal: none,

@@ -1,18 +1,10 @@
-/** Notes that are typed and not yet taken over; kept by the browser until they are. */
+/** Notes that are typed and not yet taken over; kept on this machine until they are. */
+import { kept } from "../../client/kept.ts";
 import type { Typed } from "./notes-box.tsx";
 
-const KEY = "strandbook.notes";
 const EMPTY: Typed = { text: "", cable: "", at: "", meaning: "change" };
 
 export const draft = {
-  read(): Typed {
-    try {
-      return { ...EMPTY, ...JSON.parse(localStorage.getItem(KEY) ?? "{}") };
-    } catch {
-      return EMPTY;
-    }
-  },
-  write(typed: Typed): void {
-    localStorage.setItem(KEY, JSON.stringify(typed));
-  },
+  read: (): Typed => ({ ...EMPTY, ...kept.of("notes") }),
+  write: (typed: Typed): void => kept.keep("notes", { ...typed }),
 };

@@ -1,5 +1,6 @@
 /** What a person has said of a sheet: which column is which, units, days, what is left out and what is made. */
 import type { AnswerOf, InputOf } from "../../../core/operations/list.ts";
+import { kept as machine } from "../../client/kept.ts";
 
 export type ReadSheet = AnswerOf<"sheet.read">;
 export type SheetPlan = AnswerOf<"sheet.rehearse">;
@@ -56,29 +57,21 @@ export function inputOf(
   };
 }
 
-const KEY = "strandbook.sheets";
-
 /** Sheets of one source have one heading: what was mapped under it once is offered again. */
 const signature = (read: ReadSheet): string => read.heading.columns.map(({ heading }) => heading).join("\u001f");
-
-function kept(): Record<string, Mapping> {
-  try {
-    return JSON.parse(localStorage.getItem(KEY) ?? "{}");
-  } catch {
-    return {};
-  }
-}
 
 /** Mappings that are kept; those unused longest go. */
 const MOST = 50;
 
 export const profiles = {
   of(read: ReadSheet): Mapping | null {
-    return kept()[signature(read)] ?? null;
+    return (machine.of("sheets")[signature(read)] as Mapping | undefined) ?? null;
   },
   keep(read: ReadSheet, mapping: Mapping): void {
-    const { [signature(read)]: _, ...others } = kept();
-    const entries = Object.entries(others).slice(-MOST + 1);
-    localStorage.setItem(KEY, JSON.stringify(Object.fromEntries([...entries, [signature(read), mapping]])));
+    const own = signature(read);
+    // In the order of their last use.
+    const others = Object.keys(machine.of("sheets")).filter((key) => key !== own);
+    const unused = others.slice(0, Math.max(0, others.length - MOST + 1));
+    machine.keep("sheets", { ...Object.fromEntries(unused.map((key) => [key, null])), [own]: mapping });
   },
 };

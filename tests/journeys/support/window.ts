@@ -1,10 +1,13 @@
 /** The window as a person has it: a real browser, the loopback host, a real plant file. */
+import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { type Browser, chromium, type Page } from "playwright";
 import type { Session } from "../../../core/operations/dispatch.ts";
 import { startLoopback } from "../../../host/loopback/server.ts";
 import { press } from "../../../host/paper/press.ts";
+import { KeptFile } from "../../../host/window/kept.ts";
 import { readPages } from "../../../host/window/pages.ts";
+import { newFolder } from "../../support/plant.ts";
 
 const BUILT = fileURLToPath(new URL("../../../dist/renderer", import.meta.url));
 
@@ -32,6 +35,8 @@ export interface WindowOptions {
   readonly size?: keyof typeof SIZES;
   readonly theme?: "light" | "dark";
   readonly person?: string;
+  /** The file of this machine's preferences, for a start after another; left out, one of its own. */
+  readonly kept?: string;
   /** How large the reader wants letters, such as 200%. */
   readonly letters?: string;
 }
@@ -55,21 +60,17 @@ export async function openWindow(
   options: WindowOptions = {},
 ): Promise<OpenWindow> {
   const { size = "laptop", theme = "light", person = "Test Person", letters = "" } = options;
-  const loopback = await startLoopback({ session: plant.session, pages: await readPages(BUILT), press });
+  const kept = new KeptFile(options.kept ?? join(newFolder(), "preferences.json"));
+  if (person) await kept.keep({ name: "settings", change: { person } });
+  const loopback = await startLoopback({ session: plant.session, pages: await readPages(BUILT), press, kept });
   const browser = await launch();
   const context = await browser.newContext({ viewport: SIZES[size], colorScheme: theme, reducedMotion: "reduce" });
-  await context.addInitScript(
-    ([who, large]) => {
-      // Before the page's own script, as a browser's setting would.
-      document.addEventListener("readystatechange", () => {
-        if (large) document.documentElement.style.fontSize = large;
-      });
-      if (!localStorage.getItem("strandbook.settings")) {
-        localStorage.setItem("strandbook.settings", JSON.stringify({ person: who }));
-      }
-    },
-    [person, letters] as const,
-  );
+  await context.addInitScript((large) => {
+    // Before the page's own script, as a browser's setting would.
+    document.addEventListener("readystatechange", () => {
+      if (large) document.documentElement.style.fontSize = large;
+    });
+  }, letters);
   const complaints: string[] = [];
   const open = async (): Promise<Page> => {
     const page = await context.newPage();
