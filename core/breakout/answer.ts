@@ -155,6 +155,8 @@ export interface UnitOpened {
   readonly strands: number;
   readonly free: number;
   readonly takes: readonly number[];
+  /** Ribbons that are taken whole, in words. */
+  readonly ribbons: readonly string[];
   /** Some of its strands are cut here already. */
   readonly opened_before: boolean;
   readonly live: number;
@@ -214,6 +216,8 @@ export interface BreakoutPlan {
   /** As an address, such as F-012:25-28. */
   readonly strands: string;
   readonly units: readonly UnitOpened[];
+  /** Ribbons that are split for it, in words. */
+  readonly splits: readonly string[];
   readonly kept_for_repair: number;
   readonly unproven: number;
   readonly at_risk: readonly AtRisk[];
@@ -240,12 +244,19 @@ export interface BreakoutAnswer {
   /** The places at both ends of the cable. */
   readonly ends: Readonly<Record<Half, RecordRef | null>>;
   readonly strands: number;
+  /** Of a cable of ribbons: how many strands each has, and how many are taken for those asked for. */
+  readonly ribbon: {
+    readonly size: number;
+    readonly split: boolean;
+    readonly taken: number;
+    readonly words: string;
+  } | null;
   readonly side: Wanted;
   readonly loop: Loop;
   readonly cut: CutPlace;
   readonly lateral: LateralPlan;
   /** Every unit of the cable as it lies here, for the drawing. */
-  readonly units: readonly Omit<UnitOpened, "takes">[];
+  readonly units: readonly Omit<UnitOpened, "takes" | "ribbons">[];
   /** The best first: none kept for repair, then fewest units with live circuits, then fewest units. */
   readonly plans: readonly BreakoutPlan[];
   /** Strands that can be taken, and those that can't by reason. */

@@ -19,6 +19,7 @@ import { limitOf } from "./limits.ts";
 import { type LoopAt, loopAt } from "./loop-at.ts";
 import { endsOf, neighbours, openable, type StopAsked } from "./openable.ts";
 import { type PlanFacts, planOf } from "./plan.ts";
+import { byRibbon, ribbonRule, takenWhole } from "./ribbons.ts";
 import { unitsAt } from "./strands.ts";
 import { cutPlace, windowMarks } from "./window.ts";
 import { answerSentence } from "./wording.ts";
@@ -55,15 +56,18 @@ export async function breakout(
   const application = applicationWanted(limits, asked.application);
   const { stretch, stop, cable, cables, place } = await openable(reader, asked);
   const built = await builtAs(reader, cable.ref.id);
+  const ribbon = await ribbonRule(reader, cable.ref.id, limits);
+  const wanted = takenWhole(asked.strands, ribbon);
   const lateral = await lateralFor(reader, limits, {
     ...asked,
     cable: cable.ref,
     place,
     core: cable.fibre_class && coreOf(cable.fibre_class),
     tag: asked.lateral,
-    strands: asked.strands * (asked.side === "both" ? 2 : 1),
+    strands: wanted * (asked.side === "both" ? 2 : 1),
+    ribbon: ribbon.split ? null : ribbon.size,
   });
-  const units = await unitsAt(reader, cables, cable, {
+  const found = await unitsAt(reader, cables, cable, {
     stop,
     side: asked.side,
     core: lateral.fibre && coreOf(lateral.fibre),
@@ -71,7 +75,8 @@ export async function breakout(
     today,
     held,
   });
-  refuseTooMany(units, asked, cable.ref.tag, stop.place);
+  const units = byRibbon(found, ribbon);
+  refuseTooMany(units, { ...asked, strands: wanted, asked: asked.strands }, cable.ref.tag, stop.place);
   // Where strands are cut it is open, whatever is said of the stop.
   const opened = stop.kind === "opened" || units.some(({ opened_before }) => opened_before);
   const loop = await loopHere(reader, cables, cable, stop, limits, opened, stretch.cable.mark_unit);
@@ -91,7 +96,9 @@ export async function breakout(
   const offered = units.map((unit) => ({
     live: unit.live.length,
     opened_before: unit.opened_before,
-    strands: unit.strands.filter(({ taken }) => taken === null),
+    strands: unit.strands
+      .filter(({ taken }) => taken === null)
+      .map((strand) => ({ ...strand, ribbon: ribbon.split ? null : strand.ribbon })),
   }));
   const caseAsked = {
     place,
@@ -104,7 +111,8 @@ export async function breakout(
   const facts: PlanFacts = {
     ...{ limits, today, cables, cable, place, stop, ends, built, loop, lateral, units, cut, application, caseAsked },
     side: asked.side,
-    wanted: asked.strands,
+    wanted,
+    ribbon,
     cases: await casesFor(reader, caseAsked),
     around: neighbours(stretch, stop, cables),
     opened,
@@ -114,13 +122,22 @@ export async function breakout(
             `whether ${cable.ref.tag} is opened at ${stop.place}: on record it passes there, and has strands that are cut`,
           ]
         : []),
-      ...buildDoubts(built, units.length),
+      ...buildDoubts(built, units.length, ribbon.size !== null),
     ],
   };
-  const sets = oneCore(units, offered, asked);
+  const sets = oneCore(units, offered, { strands: wanted, most: asked.most });
   const plans: BreakoutPlan[] = [];
   for (const set of sets) plans.push(await planOf(reader, set, facts));
   return answerOf(asked, facts, plans, stop);
+}
+
+/** What ribbons make of the number that was asked for. */
+function ribbonTold({ ribbon: { size, split }, wanted, lateral }: PlanFacts, asked: number): BreakoutAnswer["ribbon"] {
+  if (size === null) return null;
+  const words = split
+    ? `Its strands lie in ribbons of ${size}; the plant's policy lets a ribbon be split.`
+    : `Its strands lie in ribbons of ${size}, which aren't split: ${wanted === asked ? `${wanted / size === 1 ? "one is" : `${wanted / size} are`} taken whole` : `for ${asked} strands ${wanted} are taken`}${lateral.ribbons ? `, and spliced ${size} at a time` : `; the lateral has no ribbons of ${size}, so they are spliced strand by strand`}.`;
+  return { size, split, taken: wanted, words };
 }
 
 function applicationWanted(limits: Limits, text: string | null): string | null {
@@ -164,7 +181,7 @@ async function answerOf(
 ): Promise<BreakoutAnswer> {
   const { cable, cables, place, units, loop, lateral, limits, ends, cut } = facts;
   const all = units.flatMap(({ strands }) => strands);
-  const { groups: _, colours: __, environment: ___, excess_ratio: ____, fibre, ...told } = lateral;
+  const { groups: _, colours: __, environment: ___, excess_ratio: ____, ribbons: _____, fibre, ...told } = lateral;
   const live = plans[0]?.at_risk.length ?? 0;
   const head = {
     cable: cable.ref,
@@ -172,10 +189,11 @@ async function answerOf(
     place,
     ends,
     strands: asked.strands,
+    ribbon: ribbonTold(facts, asked.strands),
     side: asked.side,
     loop: loop.told,
     cut,
-    lateral: { ...told, used: asked.strands * (asked.side === "both" ? 2 : 1), fibre: fibreWords({ fibre }) },
+    lateral: { ...told, used: facts.wanted * (asked.side === "both" ? 2 : 1), fibre: fibreWords({ fibre }) },
     units: units.map(unitTold),
     plans,
     free: all.filter(({ taken }) => taken === null).length,
@@ -194,6 +212,11 @@ async function answerOf(
         source: limitSource(one),
       })),
     sentence: answerSentence(head),
-    cautions: breakoutCautions(facts.built, cables.spaces.get(stop.space_id ?? 0), live),
+    cautions: breakoutCautions(
+      facts.built,
+      cables.spaces.get(stop.space_id ?? 0),
+      live,
+      plans.some(({ splits }) => splits.length > 0),
+    ),
   };
 }

@@ -10,6 +10,8 @@ export interface Offered {
   readonly proven: boolean;
   /** Cut here before, with a stub: nothing more is cut for it. */
   readonly ready: boolean;
+  /** The ribbon it is taken with, where ribbons aren't split. */
+  readonly ribbon?: number | null;
 }
 
 export interface OfferedUnit {
@@ -135,7 +137,7 @@ function taken(units: readonly Numbered[], wanted: number): Chosen {
 }
 
 function pick(strands: readonly Offered[], count: number): readonly Offered[] {
-  const rank = ({ kept, ready, proven }: Offered): number => Number(kept) * 4 + Number(!ready) * 2 + Number(!proven);
+  if (strands.some(({ ribbon }) => ribbon != null)) return pickRibbons(strands, count);
   const picked: Offered[] = [];
   for (const wanted of [0, 1, 2, 3, 4, 5, 6, 7]) {
     const own = strands.filter((one) => rank(one) === wanted).sort((a, b) => a.number - b.number);
@@ -145,6 +147,17 @@ function pick(strands: readonly Offered[], count: number): readonly Offered[] {
   }
   return picked;
 }
+
+/** Whole ribbons, by the worst of their strands; of equals the first. */
+function pickRibbons(strands: readonly Offered[], count: number): readonly Offered[] {
+  const worst = (own: readonly Offered[]): number => Math.max(...own.map(rank));
+  const ribbons = [...Map.groupBy(strands, ({ ribbon }) => ribbon).values()].sort((a, b) => worst(a) - worst(b));
+  const picked: Offered[] = [];
+  for (const own of ribbons) if (picked.length + own.length <= count) picked.push(...own);
+  return picked;
+}
+
+const rank = ({ kept, ready, proven }: Offered): number => Number(kept) * 4 + Number(!ready) * 2 + Number(!proven);
 
 /** The first so many that lie side by side by number; where none do, the first. */
 function neighbours(strands: readonly Offered[], count: number): readonly Offered[] {

@@ -22,11 +22,11 @@ export async function builtAs(reader: Reader, cable: number): Promise<Built> {
  * a central tube have none and are slit or shaved where they lie. A cable maker's page on mid-span access says so of
  * reversing lay; the rest is common practice, no source.
  */
-export function buildDoubts({ construction, lay }: Built, units: number): string[] {
+export function buildDoubts({ construction, lay }: Built, units: number, ribbons: boolean): string[] {
   const doubts: string[] = [];
   if (construction === "central_tube")
     doubts.push("whether the central tube can be slit or shaved along the window: it can't be lifted out of the way");
-  else if (construction === "ribbon")
+  else if (construction === "ribbon" && !ribbons)
     doubts.push("whether the ribbons can be parted strand by strand: a ribbon is opened whole");
   else if (construction === null && units > 0) doubts.push("how the cable is built: its construction is not on record");
   if (
@@ -47,7 +47,7 @@ export function buildDoubts({ construction, lay }: Built, units: number): string
 export const hasMetal = ({ armour, metal }: Built): boolean => armour === "metallic" || metal === "yes";
 
 /** Cautions in the order in which a crew meets them, those of this place and cable among them. */
-export function breakoutCautions(built: Built, place: SpaceFacts | undefined, live: number): string[] {
+export function breakoutCautions(built: Built, place: SpaceFacts | undefined, live: number, splits = false): string[] {
   const hazards = new Set(place?.hazards?.split(" ") ?? []);
   const hole = place?.kind === "maintenance_hole" || place?.kind === "hand_hole" || place?.kind === "pull_box";
   return [
@@ -79,6 +79,11 @@ export function breakoutCautions(built: Built, place: SpaceFacts | undefined, li
     live > 0
       ? "Circuits in service run in units that are opened or lie beside the blade: agree on a time with those who use them, and bend no tube below its radius."
       : "Other units stay shut and run on: bend no tube below its radius, and cut no sheath deeper than its wall.",
+    ...(splits
+      ? [
+          "A ribbon is split: part it with the tool of its maker, no farther than the cut; a strand beside it breaks easily, and may be lit.",
+        ]
+      : []),
     "Shards of glass cut: wear glasses and collect them.",
   ];
 }

@@ -7,6 +7,8 @@ import type { UnitHere } from "./strands.ts";
 
 export interface StrandsWanted {
   readonly strands: number;
+  /** Of whole ribbons: how many were asked for. */
+  readonly asked?: number;
   /** So many sets at most. */
   readonly most: number;
 }
@@ -35,13 +37,15 @@ export function oneCore(
 export function refuseTooMany(units: readonly UnitHere[], asked: StrandsWanted, tag: string, place: string): void {
   const all = units.flatMap(({ strands }) => strands);
   const wanted = asked.strands;
+  const more =
+    asked.asked === undefined || asked.asked === wanted ? "" : ` (for ${asked.asked}: ribbons are taken whole)`;
   if (all.length === 0) {
     refuse("not_possible", `${tag} has no strands on record at ${place}.`, [
       { field: "cable", record: tag, reason: "is on record without strands there" },
     ]);
   }
   if (wanted > all.length) {
-    refuse("not_possible", `${wanted} strands are wanted; ${tag} has ${all.length} at ${place}.`, [
+    refuse("not_possible", `${wanted} strands are wanted${more}; ${tag} has ${all.length} at ${place}.`, [
       { field: "strands", record: tag, reason: `has ${all.length} strands at ${place}` },
     ]);
   }
@@ -54,7 +58,7 @@ export function refuseTooMany(units: readonly UnitHere[], asked: StrandsWanted, 
   const some = most === 1 ? "strand is" : "strands are";
   refuse(
     "not_possible",
-    `${wanted} strands are wanted; ${most === 0 ? "none of" : `${most} ${some} free of`} ${tag}'s ${all.length} at ${place}${most === 0 ? " is free" : ""}.`,
+    `${wanted} strands are wanted${more}; ${most === 0 ? "none of" : `${most} ${some} free of`} ${tag}'s ${all.length} at ${place}${most === 0 ? " is free" : ""}.`,
     units.map(({ record, words, strands }) => ({
       field: "strands",
       record: record?.tag ?? tag,
@@ -73,7 +77,7 @@ export const notFree = (strands: UnitHere["strands"]): { reason: string; count: 
     reason === "" ? [] : [{ reason, count: own.length }],
   );
 
-export const unitTold = (unit: UnitHere): Omit<UnitOpened, "takes"> => ({
+export const unitTold = (unit: UnitHere): Omit<UnitOpened, "takes" | "ribbons"> => ({
   unit: unit.record,
   layers: unit.layers,
   words: unit.words,

@@ -6,11 +6,12 @@ import { resolveOne } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
 import type { ColourLayer } from "../trace/answer.ts";
 
-export const tubesOf = (strands: number): UnitGroup[] => [
+/** Tubes of twelve, or ribbons like those that are spliced to it. */
+export const tubesOf = (strands: number, ribbon: number | null): UnitGroup[] => [
   {
-    kind: "tube",
-    repeats: Math.ceil(strands / 12),
-    strands: 12,
+    kind: ribbon === null ? "tube" : "ribbon",
+    repeats: Math.ceil(strands / (ribbon ?? 12)),
+    strands: ribbon ?? 12,
     fibre_class: null,
     coating_um: null,
     units: [],

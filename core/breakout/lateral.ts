@@ -15,6 +15,7 @@ import { coloursOf, tubesOf, typeById, typeNamed } from "./lateral-glass.ts";
 import { reelFor } from "./lateral-reel.ts";
 import { type LateralWay, targetOf, wayBetween } from "./lateral-way.ts";
 import { limitOf } from "./limits.ts";
+import { ribbonsIn } from "./ribbons.ts";
 
 export interface LateralAsked {
   readonly cable: RecordRef;
@@ -31,10 +32,14 @@ export interface LateralAsked {
   readonly new_panel: string | null;
   /** Strands that are wanted in it. */
   readonly strands: number;
+  /** Strands of each ribbon that is spliced to it; null where single strands are. */
+  readonly ribbon: number | null;
 }
 
 export interface Lateral extends Omit<LateralPlan, "used" | "fibre"> {
   readonly groups: readonly UnitGroup[];
+  /** It lies in ribbons like those that are spliced to it. */
+  readonly ribbons: boolean;
   /** Null where neither its type nor anything else says. */
   readonly fibre: FibreClass | null;
   readonly environment: Row<"cable_type">["environment"];
@@ -59,16 +64,17 @@ export async function lateralFor(reader: Reader, limits: Limits, asked: LateralA
   const ofReel = chosen === null && reel.reel?.type_id != null ? await typeById(reader, reel.reel.type_id) : null;
   const type = chosen ?? ofReel;
   const typed = type ? await groupsOfType(reader, type.id) : [];
-  const groups = strandsIn(typed) >= (ofReel ? asked.strands : 1) ? typed : tubesOf(asked.strands);
+  const groups = strandsIn(typed) >= (ofReel ? asked.strands : 1) ? typed : tubesOf(asked.strands, asked.ribbon);
   const strands = strandsIn(groups);
   if (strands < asked.strands) {
     const reason = `has ${strands} strands; ${asked.strands} are wanted in the lateral`;
     refuse("not_possible", `${type?.tag} ${reason}.`, [{ field: "type", record: type?.tag ?? "", reason }]);
   }
   const landing = to && (await landingIn(reader, limits, asked, to, fibreOf(groups, type)));
+  const taken = asked.ribbon === null ? "tubes of twelve strands" : `ribbons of ${asked.ribbon}`;
   const to_prove = [
-    ...(type ? [] : [`which cable the lateral is to be: tubes of twelve strands are taken`]),
-    ...(type && strandsIn(typed) === 0 ? [`how many strands ${type.tag} has: tubes of twelve are taken`] : []),
+    ...(type ? [] : [`which cable the lateral is to be: ${taken} are taken`]),
+    ...(type && strandsIn(typed) === 0 ? [`how many strands ${type.tag} has: ${taken} are taken`] : []),
     ...(to ? [] : ["where the lateral ends"]),
     ...(to && !way ? [`which way the lateral takes from ${asked.place.tag} to ${to.tag}`] : []),
     ...(way?.doubts ?? []),
@@ -89,6 +95,7 @@ export async function lateralFor(reader: Reader, limits: Limits, asked: LateralA
     landing,
     to_prove,
     groups,
+    ribbons: asked.ribbon !== null && ribbonsIn(groups, asked.ribbon),
     fibre: type?.fibre_class ?? groups[0]?.fibre_class ?? null,
     environment: type?.environment ?? null,
     excess_ratio: type?.excess_ratio ?? null,

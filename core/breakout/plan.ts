@@ -15,6 +15,7 @@ import { type Built, hasMetal } from "./construction.ts";
 import type { Lateral } from "./lateral.ts";
 import type { LoopAt } from "./loop-at.ts";
 import { lossTowards } from "./losses.ts";
+import { type RibbonRule, ribbonsOf, ribbonWords, splitIn } from "./ribbons.ts";
 import { type Seals, sealsOn } from "./seals.ts";
 import { breakoutSteps, type PullMade, type SpliceRun } from "./steps.ts";
 import type { StrandHere, UnitHere } from "./strands.ts";
@@ -39,6 +40,7 @@ export interface PlanFacts {
   readonly cases: Cases;
   readonly side: Wanted;
   readonly wanted: number;
+  readonly ribbon: RibbonRule;
   /** The places before and after along the cable. */
   readonly around: readonly (RecordRef | null)[];
   /** Some strands are cut there already. */
@@ -54,14 +56,19 @@ export async function planOf(reader: Reader, chosen: Chosen, facts: PlanFacts): 
     return { unit: own, strands: own.strands.filter(({ number }) => takes.includes(number)) };
   });
   const strands = picked.flatMap((one) => one.strands);
-  const units = picked.map(({ unit, strands: own }): UnitOpened => opened(unit, own));
-  const groups = sides.flatMap((towards) => picked.map((one) => ({ towards, strands: one.strands })));
+  const units = picked.map(({ unit, strands: own }): UnitOpened => opened(unit, own, facts.ribbon));
+  const groups = sides.flatMap((towards) =>
+    picked.flatMap((one) => ribbonsOf(one.strands, facts.ribbon).map((own) => ({ towards, strands: own }))),
+  );
+  // A ribbon spliced at once takes one place of a tray.
+  const at_once = lateral.ribbons;
   const held = chooseCase(
     facts.cases,
     facts.caseAsked,
-    groups.map((group) => group.strands.length),
+    groups.map((group) => (at_once ? 1 : group.strands.length)),
   );
-  const runs = runsOf(groups, held);
+  const runs = runsOf(groups, held, at_once);
+  const splits = splitIn(facts.units, strands);
   const at_risk = picked.flatMap(({ unit }) =>
     unit.live.map((circuit) => ({
       circuit: circuitRef(circuit),
@@ -96,6 +103,7 @@ export async function planOf(reader: Reader, chosen: Chosen, facts: PlanFacts): 
   const head = {
     strands: range,
     units,
+    splits,
     kept_for_repair: chosen.kept,
     unproven: chosen.unproven,
     at_risk,
@@ -150,7 +158,8 @@ function pullsOf({ loop, cable }: PlanFacts): PullMade[] {
   });
 }
 
-const opened = (unit: UnitHere, own: readonly StrandHere[]): UnitOpened => ({
+const opened = (unit: UnitHere, own: readonly StrandHere[], rule: RibbonRule): UnitOpened => ({
+  ribbons: rule.size === null || rule.split ? [] : ribbonsOf(own, rule).map(ribbonWords),
   unit: unit.record,
   layers: unit.layers,
   words: unit.words,
@@ -165,6 +174,7 @@ const opened = (unit: UnitHere, own: readonly StrandHere[]): UnitOpened => ({
 function runsOf(
   groups: readonly { readonly towards: Half; readonly strands: readonly StrandHere[] }[],
   { placed, trays }: ChosenCase,
+  at_once: boolean,
 ): SpliceRun[] {
   const next = new Map(trays.map(({ tray, first_place }) => [tray, first_place]));
   let lateral = 1;
@@ -172,9 +182,10 @@ function runsOf(
     (placed[index] ?? []).map(({ tray, from, count }): SpliceRun => {
       const first_place = next.get(tray) ?? null;
       next.set(tray, first_place === null ? null : first_place + count);
-      const numbers = Array.from({ length: count }, (_, n) => lateral + n);
-      lateral += count;
-      return { towards, strands: strands.slice(from, from + count), lateral: numbers, tray, first_place };
+      const own = at_once ? strands : strands.slice(from, from + count);
+      const numbers = own.map((_, n) => lateral + n);
+      lateral += own.length;
+      return { towards, strands: own, lateral: numbers, tray, first_place, at_once };
     }),
   );
 }
@@ -201,7 +212,7 @@ function splicesOf(run: SpliceRun, { cable, lateral }: PlanFacts): PlannedSplice
         words: colours.map(({ words }) => words).join(", "),
       },
       tray: run.tray,
-      place: run.first_place === null ? null : run.first_place + index,
+      place: run.first_place === null ? null : run.first_place + (run.at_once ? 0 : index),
     };
   });
 }
@@ -220,6 +231,7 @@ function doubtsOf(strands: readonly StrandHere[], held: ChosenCase, facts: PlanF
     ...loop.told.to_prove,
     ...facts.doubts,
     ...own,
+    ...splitIn(facts.units, strands).map((words) => `whether ${words} can be split for some of its strands`),
     ...held.to_prove,
     ...(other ? [`whether glass can be led from the case it is opened in at ${stop.place} to ${held.tag}`] : []),
     ...(strands.some(({ through }) => through) ? shortStub(facts) : []),

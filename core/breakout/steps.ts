@@ -19,6 +19,8 @@ export interface SpliceRun {
   readonly lateral: readonly number[];
   readonly tray: string;
   readonly first_place: number | null;
+  /** The strands are a ribbon, spliced at once in one place of the tray. */
+  readonly at_once: boolean;
 }
 
 /** What a mouth of the cable says once sheath has been pulled past it. */
@@ -238,7 +240,7 @@ function openStep(
   tag: string,
   whole: readonly number[],
 ): PlannedStep {
-  const opened = listed(units.map(({ words }) => words));
+  const opened = listed(units.flatMap(({ words, ribbons }) => (ribbons.length > 0 ? ribbons : [words])));
   const range = shortRange(whole);
   const how = stop.opened
     ? `In the opening of ${cable.tag} at ${place.tag}`
@@ -351,8 +353,9 @@ function spliceStep({ lateral, place, ends }: StepFacts, tag: string, run: Splic
       from_end: run.towards === "a" ? "B" : "A",
       to_end: "A",
       method: "fusion",
+      ...(run.at_once ? { form: "ribbon", ribbon: run.strands.length } : {}),
     },
-    words: `Splice ${from} to ${to} in ${run.tray}: the glass that comes from ${ends[run.towards]?.tag ?? (run.towards === "a" ? "the first stop" : "the last stop")}`,
+    words: `Splice ${from} to ${to} in ${run.tray}${run.at_once ? `, all ${run.strands.length} at once; the loss of each strand is asked` : ""}: the glass that comes from ${ends[run.towards]?.tag ?? (run.towards === "a" ? "the first stop" : "the last stop")}`,
     place,
   };
 }

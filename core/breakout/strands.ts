@@ -31,6 +31,8 @@ export interface StrandHere {
   readonly colours: readonly ColourLayer[];
   readonly words: string;
   readonly fibre: FibreClass | null;
+  /** The ribbon it lies in, by its id; null where it lies in none. */
+  readonly ribbon: number | null;
   /** Null where it has been cut here before. */
   readonly through: SectionFacts | null;
   readonly halves: Readonly<Record<Half, HalfHere | null>>;
@@ -104,7 +106,8 @@ export async function unitsAt(
   for (const own of Map.groupBy(here, ({ strand_id }) => strand_id).values()) {
     const [first] = own;
     if (!first) continue;
-    const [outer] = cables.unitsAround(first.unit_id);
+    const around = cables.unitsAround(first.unit_id);
+    const [outer] = around;
     const colours = cables.coloursOf(first);
     const strand = strandHere(own, {
       ...asked,
@@ -112,6 +115,7 @@ export async function unitsAt(
       isFree: (section, side) => walker.walk(section, side).free,
       colours,
       fibre: cables.fibreClassOf(first),
+      ribbon: around.findLast(({ kind }) => kind === "ribbon")?.id ?? null,
       kept: first.number > last - asked.keep,
       circuits: [...new Set(own.flatMap(({ id }) => service.circuitsOf(id)))],
     });
@@ -170,12 +174,13 @@ interface StrandAsked extends StrandsAsked {
   readonly isFree: (section: SectionFacts, side: Side) => boolean;
   readonly colours: readonly ColourLayer[];
   readonly fibre: FibreClass | null;
+  readonly ribbon: number | null;
   readonly kept: boolean;
   readonly circuits: readonly Circuit[];
 }
 
 function strandHere(own: readonly SectionFacts[], asked: StrandAsked): StrandHere {
-  const { stop, colours, fibre, kept, circuits } = asked;
+  const { stop, colours, fibre, ribbon, kept, circuits } = asked;
   const [first] = own as [SectionFacts];
   const near = own.find(({ b_stop_id }) => b_stop_id === stop.id) ?? null;
   const far = own.find(({ a_stop_id }) => a_stop_id === stop.id) ?? null;
@@ -194,6 +199,7 @@ function strandHere(own: readonly SectionFacts[], asked: StrandAsked): StrandHer
     colours,
     words: colours.map(({ words }) => words).join(", "),
     fibre,
+    ribbon,
     through,
     halves,
     taken: whyTaken(own, wanted, stubs, asked),

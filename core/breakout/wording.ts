@@ -6,10 +6,10 @@ const listed = (words: readonly string[]): string =>
 
 const counted = (count: number, one: string, many = `${one}s`): string => `${count} ${count === 1 ? one : many}`;
 
-type PlanHead = Pick<BreakoutPlan, "strands" | "units" | "kept_for_repair" | "at_risk" | "case">;
+type PlanHead = Pick<BreakoutPlan, "strands" | "units" | "splits" | "kept_for_repair" | "at_risk" | "case">;
 
 export function planSentence(
-  { strands, units, kept_for_repair, at_risk, case: held }: PlanHead,
+  { strands, units, splits, kept_for_repair, at_risk, case: held }: PlanHead,
   wanted: number,
 ): string {
   const [only] = units;
@@ -25,7 +25,8 @@ export function planSentence(
   const kept = kept_for_repair > 0 ? `; ${kept_for_repair} of them kept for repair` : "";
   const where =
     held.how === "new" ? `a new case ${held.tag}` : held.how === "stock" ? `${held.tag} from stock` : held.tag;
-  return `${from}, ${risk}${kept}; spliced in ${where}.`;
+  const split = splits.length > 0 ? `; ${counted(splits.length, "ribbon")} split` : "";
+  return `${from}, ${risk}${kept}${split}; spliced in ${where}.`;
 }
 
 type Head = Pick<BreakoutAnswer, "cable" | "place" | "plans" | "loop" | "side" | "ends">;

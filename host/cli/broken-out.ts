@@ -27,6 +27,7 @@ export function breakoutText(answer: BreakoutAnswer, width: number): string {
     ["opened at", answer.place.tag],
     ["wanted", `${answer.strands} strands towards ${answer.side === "both" ? "A and Z" : answer.side.toUpperCase()}`],
     ["free there", `${answer.free}${answer.not_free.map(({ reason, count }) => `; ${count} ${reason}`).join("")}`],
+    ["ribbons", answer.ribbon?.words ?? null],
     ["loop", loop.words],
     ["cut", cut.words],
     ["window", cut.marks ? `about mark ${cut.marks.from} to ${cut.marks.to} ${cut.marks.unit}` : null],

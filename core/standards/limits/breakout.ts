@@ -20,6 +20,13 @@ export const BREAKOUT_LIMITS: readonly PublishedLimit[] = [
     },
     [["breakout.stub_m", 1.5, "Glass each side of a cut needs to be spliced"]],
   ),
+  ...published({ unit: "1 or 0", edition: null, source: "Common practice, no source", how_known: "policy" }, [
+    [
+      "breakout.split_ribbons",
+      0,
+      "Whether a ribbon may be split for some of its strands: 1 for yes, 0 for taking it whole",
+    ],
+  ]),
   ...published({ unit: "ports", edition: null, source: "Common practice, no source", how_known: "policy" }, [
     ["breakout.panel_ports", 12, "Ports reckoned for a new panel, or as many as are wanted"],
   ]),

@@ -103,6 +103,7 @@ export function BreakoutLeaf({ answer }: { readonly answer: BreakoutAnswer }) {
         </LeafPart>
       ) : null}
       <LeafPart title="Its strands here">
+        {answer.ribbon ? <p>{answer.ribbon.words}</p> : null}
         <ul className="leaf-list">
           <li>
             <span>
