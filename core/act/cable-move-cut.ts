@@ -72,7 +72,7 @@ export async function planCableMoveCut(context: ActContext, input: Input): Promi
   }
   if (moves && (await expressAt(reader, cable.id, cut.id)) > 0)
     refused("stop", "strands run on there uncut, and hold the sheath");
-  if (moves && input.space) refused("space", "its ends were brought elsewhere");
+  if (left.id !== cut.id && right.id !== cut.id && input.space) refused("space", "its ends were brought elsewhere");
   await refuseCutBetween(draft, stretch, cut, left, right);
 
   const space = await spaceFor(reader, input.space, "space");

@@ -98,7 +98,7 @@ export async function planCableReplace(context: ActContext, input: Input): Promi
   );
 }
 
-interface Joint {
+export interface Joint {
   readonly kind: "termination" | "splice";
   readonly row: Row<"termination"> | Row<"splice">;
   /** The old cable's end in it, and the fields that say so. */
@@ -107,7 +107,7 @@ interface Joint {
 }
 
 /** What carries glass between the old cable's sections and anything else; splices within the cable are none of it. */
-async function jointsOf(
+export async function jointsOf(
   { context: { reader } }: PlanDraft,
   sections: readonly number[],
   own: readonly number[],
@@ -147,12 +147,12 @@ interface Move {
 }
 
 /** In the order of the ends: by place, by number, and at an opening what comes from before it first. */
-function movesOf(joints: readonly Joint[], ends: readonly FacingEnds[]): Move[] {
+export function movesOf(joints: readonly Joint[], ends: readonly FacingEnds[]): Move[] {
   const byEnd = Map.groupBy(joints, ({ end }) => end);
   return ends.flatMap(({ old, by }) => (byEnd.get(keyOf(old)) ?? []).map((joint) => ({ joint, to: by })));
 }
 
-async function refuseJoined(draft: PlanDraft, ends: readonly FacingEnds[], tag: string): Promise<void> {
+export async function refuseJoined(draft: PlanDraft, ends: readonly FacingEnds[], tag: string): Promise<void> {
   const sections = [...new Set(ends.map(({ by }) => by.id))];
   const wanted = new Set(ends.map(({ by }) => keyOf(by)));
   const already = (await jointsOf(draft, sections, [])).filter(({ end }) => wanted.has(end));
@@ -171,8 +171,13 @@ function lossesOf(loss: Input["loss_db"], count: number): (number | null)[] {
   ]);
 }
 
-/** The old joints end, and new ones stand in their place; in a correction they are the other cable's as they are. */
-async function makeAnew(draft: PlanDraft, moves: readonly Move[], input: Input): Promise<void> {
+type Made = Partial<Pick<Input, "loss_db" | "loss_basis" | "method" | "made_on" | "made_by">>;
+
+/**
+ * The old joints end, and new ones stand in their place; in a correction they are the other cable's as they are.
+ * @param gone the old glass is taken off the record, and its joints with it
+ */
+export async function makeAnew(draft: PlanDraft, moves: readonly Move[], input: Made, gone = false): Promise<void> {
   const day = dayOf(draft.context);
   const losses = lossesOf(input.loss_db, moves.length);
   if (isCorrection(draft.context)) {
@@ -184,7 +189,8 @@ async function makeAnew(draft: PlanDraft, moves: readonly Move[], input: Input):
   for (const [index, { joint, to }] of moves.entries()) {
     const loss = losses[index] ?? null;
     const { id: _, rev: __, ...row } = joint.row;
-    draft.update(joint.kind, joint.row.id, { life: "removed", life_until: day });
+    if (gone) draft.delete(joint.kind, joint.row.id);
+    else draft.update(joint.kind, joint.row.id, { life: "removed", life_until: day });
     made[joint.kind].push({
       ...row,
       [joint.fields.section]: to.id,

@@ -116,6 +116,8 @@ export interface Choice {
   /** The field that says which end. */
   readonly endField: string;
   readonly end?: Side | undefined;
+  /** Only ends at this stop, where that was said. */
+  readonly stop_id?: number | undefined;
   /** Take an end although it isn't on record at the place. */
   readonly elsewhere?: boolean | undefined;
 }
@@ -131,7 +133,9 @@ export async function endsAt(reader: Reader, named: NamedStrands, place: Place, 
   const several: { number: number; ends: readonly End[] }[] = [];
   for (const { id, number, section } of named.strands) {
     const all = (byStrand.get(id) ?? []).filter(({ ordinal }) => section === undefined || ordinal === section);
-    const here = all.filter(({ space_id }) => space_id === place.id);
+    const here = all.filter(
+      ({ space_id, stop_id }) => space_id === place.id && (choice.stop_id === undefined || stop_id === choice.stop_id),
+    );
     const pool = here.length > 0 ? here : choice.elsewhere ? all : [];
     const fit = choice.end ? pool.filter(({ side }) => side === choice.end) : pool;
     const [only] = fit;

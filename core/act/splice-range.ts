@@ -1,9 +1,11 @@
 /** Splice a range of strands to a range of strands, one to one in the order written. */
 import { z } from "zod";
+import { escapeName } from "../model/address.ts";
 import { type Problem, refuse } from "../result.ts";
 import type { NamedStrands } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
 import type { Plan } from "../store/plan.ts";
+import { cableStretch, stopNamed, stopRef } from "./cable-stretch.ts";
 import { type ActContext, PlanDraft } from "./context.ts";
 import { type End, endKey, endsAt, type Place, rangeOf } from "./ends.ts";
 import { coreOf, fibreOf } from "./fibre.ts";
@@ -21,6 +23,10 @@ export const spliceRangeInput = z.strictObject({
   at: address("The space, where nobody knows the tray.").nullable().optional(),
   from_end: endSide,
   to_end: endSide,
+  from_stop: stopRef
+    .optional()
+    .describe("Where a cable stops twice in one place: at which of its stops, of the first."),
+  to_stop: stopRef.optional().describe("The same of the second."),
   even_if_taken: evenIfTaken,
   even_if_elsewhere: evenIfElsewhere,
   ...spliceFields,
@@ -52,6 +58,16 @@ function refuseItself(from: readonly End[], to: readonly End[]): void {
   });
   const [one] = problems;
   if (one) refuse("not_possible", `${one.record} ${one.reason}.`, problems);
+}
+
+async function stopOf(
+  reader: Reader,
+  { cable }: NamedStrands,
+  stop: string | number | undefined,
+  field: string,
+): Promise<number | undefined> {
+  if (stop === undefined) return undefined;
+  return (await stopNamed(reader, await cableStretch(reader, escapeName(cable.tag, "")), stop, field)).id;
 }
 
 /** Doubts about what is joined: unlike cores, both ends of one glass. */
@@ -102,9 +118,16 @@ export async function planSpliceRange(
     field: "from",
     endField: "from_end",
     end: input.from_end,
+    stop_id: await stopOf(reader, from, input.from_stop, "from_stop"),
     elsewhere,
   });
-  const toEnds = await endsAt(reader, to, place, { field: "to", endField: "to_end", end: input.to_end, elsewhere });
+  const toEnds = await endsAt(reader, to, place, {
+    field: "to",
+    endField: "to_end",
+    end: input.to_end,
+    stop_id: await stopOf(reader, to, input.to_stop, "to_stop"),
+    elsewhere,
+  });
   refuseItself(fromEnds, toEnds);
   refuseTaken(draft, input.even_if_taken, [
     ...(await takenEnds(reader, fromEnds, "from")),

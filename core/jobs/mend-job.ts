@@ -14,7 +14,7 @@ import type { MendFacts } from "./mend-facts.ts";
 import { knownOf } from "./mend-known.ts";
 import { type PiecePlanned, planPiece } from "./mend-piece.ts";
 import { mendSteps } from "./mend-steps.ts";
-import { dividedAt, sealsAlong, wayCut, waysFrom } from "./mend-ways.ts";
+import { dividedAt, holeOnPiece, pieceBetween, sealsAlong, wayCut, waysFrom } from "./mend-ways.ts";
 import { replaceFacts } from "./replace-facts.ts";
 import { replaceSteps } from "./replace-steps.ts";
 import { type Situation, situationOf } from "./situation.ts";
@@ -200,8 +200,9 @@ async function stepsOf(
     }
     cases.push(await planCase(draft, { tag, tray_capacity: asked.tray_capacity, job_id }, space, units.map(placesOf)));
   }
-  const ends = plan.kind === "new_cable" ? [0, ids.length - 1] : plan.points.map(({ at }) => (at === "cut" ? 0 : at));
-  const [from = 0, to = 0] = ends;
+  const way = await wayCut(draft, ids[before] ?? 0);
+  const divided = hole && way ? dividedAt(way, reckoned, plan, before, asked.beyond) : null;
+  const [from, to] = pieceBetween(plan, before, ids.length - 1);
   const piece: PiecePlanned | null =
     plan.kind === "one_point" || !asked.piece
       ? null
@@ -213,8 +214,8 @@ async function stepsOf(
           to: orders[to] ?? 0,
           cut_stop: reckoned.waiting?.stop_id ?? null,
           over_ground: overGround(asked, plan),
+          hole: hole ? { space_id: hole.id, ...holeOnPiece(plan, way, divided) } : null,
         });
-  const way = await wayCut(draft, ids[before] ?? 0);
   const spliced = new Set(units.flatMap(({ numbers }) => numbers));
   const facts = {
     reckoned,
@@ -232,7 +233,7 @@ async function stepsOf(
     over_ground: overGround(asked, plan),
     seals: overGround(asked, plan) ? [] : await sealsAlong(draft, ids, plan),
     metal: sheet?.metal == null ? null : sheet.metal === 1,
-    divided: hole && way ? dividedAt(way, reckoned, before, asked.beyond) : null,
+    divided,
     replaces:
       plan.kind === "new_cable" ? await replaceFacts(reader, reckoned, dark?.numbers ?? null, context.today) : null,
     piece,
@@ -279,7 +280,9 @@ async function darkOf(
     numbers,
     range: numberRuns([...numbers].sort((a, b) => a - b)),
     // Past a case in which dark units alone are opened the others run on; an end brought to another place severs all.
-    severs: plan.kind === "one_point" || (plan.kind === "two_points" && sever === true),
+    severs:
+      plan.kind !== "new_cable" &&
+      (plan.kind !== "two_points" || plan.points.some(({ at, held }) => held || at === "cut") || sever === true),
     takes_down: [...new Set(lit.flatMap(({ circuits }) => circuits.map(({ tag }) => tag)))],
   };
 }

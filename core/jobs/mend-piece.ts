@@ -22,6 +22,8 @@ export interface PieceGiven {
   readonly cut_stop: number | null;
   /** It lies over the ground for the time being, in none of the ways of the other, and passes none of its places. */
   readonly over_ground: boolean;
+  /** It begins or ends in a new hole; what it lies in from there once the hole divides the way. */
+  readonly hole: { readonly space_id: number; readonly at_start: boolean; readonly pathway: string | null } | null;
 }
 
 type CableRow = Pick<Row<"cable">, "tag" | "run" | "type_id" | "colour_sequence" | "unit_colours" | "strand_colours">;
@@ -49,13 +51,19 @@ export async function planPiece(draft: PlanDraft, given: PieceGiven): Promise<Pi
     notes: `Mends ${cable.tag}.`,
   });
   const planned = await planCableEnter(context, input);
+  const inHole = given.hole === null ? null : given.hole.at_start ? 1 : input.stops.length;
   const made: { kind: "cable" | "leg"; id: number }[] = [];
   for (const change of planned.changes) {
     if (change.op === "insert" && (change.kind === "cable" || change.kind === "leg")) {
       made.push({ kind: change.kind, id: change.id });
       draft.changes.push({ ...change, values: { ...change.values, life_job_id: given.job_id } });
+    } else if (change.op === "insert" && change.kind === "stop" && change.values.ordinal === inHole) {
+      // The hole is on record only with this very change.
+      draft.changes.push({ ...change, values: { ...change.values, space_id: given.hole?.space_id ?? null } });
     } else draft.changes.push(change);
   }
+  const legs = made.filter(({ kind }) => kind === "leg");
+  const beside = given.hole === null ? null : (given.hole.at_start ? legs[0] : legs.at(-1))?.id;
   for (const notice of planned.notices ?? []) draft.notice(notice);
   return {
     tag: given.tag,
@@ -64,7 +72,13 @@ export async function planPiece(draft: PlanDraft, given: PieceGiven): Promise<Pi
         op: "edit",
         kind,
         id,
-        values: { life: "in_place", life_from: DAY, ...(kind === "cable" ? { installed_on: DAY } : {}) },
+        values: {
+          life: "in_place",
+          life_from: DAY,
+          ...(kind === "cable" ? { installed_on: DAY } : {}),
+          // The part of the way that it lies in is there only once the hole has divided it.
+          ...(id === beside && given.hole?.pathway ? { pathway_id: given.hole.pathway } : {}),
+        },
       })),
       ...(cable.run === null ? [{ op: "edit", kind: "cable", id: given.cable_id, values: { run } }] : []),
     ],
@@ -81,7 +95,7 @@ type LegRow = Pick<Row<"leg">, "from_stop_id" | "pathway_id" | "conduit_id">;
 /** The places and ways from one stop of the old cable to another: the new one lies there as well. */
 async function stopsBetween(
   { context: { reader } }: PlanDraft,
-  { cable_id, from, to, cut_stop, over_ground }: PieceGiven,
+  { cable_id, from, to, cut_stop, over_ground, hole }: PieceGiven,
 ) {
   const stops = await reader.rows<StopRow>(
     "select id, ordinal, space_id from stop where cable_id = ? and ordinal between ? and ? and id is not ? order by ordinal",
@@ -98,6 +112,11 @@ async function stopsBetween(
   const conduits = await addressesOf(reader, "conduit", new Set(legs.flatMap(({ conduit_id }) => conduit_id ?? [])));
   const own = over_ground ? stops.filter((_, index) => index === 0 || index === stops.length - 1) : stops;
   return own.map(({ id, space_id }, index) => {
+    // The stop on the far side of the cut stands for the hole; the way from there is said when it is divided.
+    if (hole && index === (hole.at_start ? 0 : own.length - 1))
+      return { space: null, ...(hole.at_start ? { way: {} } : {}) };
+    if (hole && !hole.at_start && index === own.length - 2)
+      return { space: space_id === null ? null : (spaces.get(space_id) ?? null), way: {} };
     if (over_ground) {
       const space = space_id === null ? null : (spaces.get(space_id) ?? null);
       return { space, ...(index === 0 ? { way: { notes: "Over the ground, for the time being." } } : {}) };

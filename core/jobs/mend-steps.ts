@@ -6,6 +6,7 @@ import { metresAs } from "../model/units.ts";
 import type { Point } from "../repair/remain.ts";
 import { type SlidStop, slidStops } from "../repair/slid.ts";
 import type { RecordRef } from "../trace/answer.ts";
+import { besideSteps, landSteps, pieceEnds } from "./mend-ends.ts";
 import { listed, type MendFacts, metres } from "./mend-facts.ts";
 import { openSteps, readAnew, settled, spliceSteps } from "./splice-steps.ts";
 import { ASKED, byHand, DAY, type PlannedStep } from "./step.ts";
@@ -25,10 +26,19 @@ export function mendSteps(facts: MendFacts): PlannedStep[] {
   const severed = facts.before + 1;
   /** A stop's order once the cut is on record. */
   const moves = facts.cutOrder === null ? 1 : 0;
-  const orderOf = (at: Point): number =>
+  const recorded = (at: Point): number =>
     at === "cut"
       ? (facts.cutOrder ?? (facts.orders[facts.before] ?? severed) + 1)
       : (facts.orders[at] ?? 0) + (at > facts.before ? moves : 0);
+  const runsOn = facts.dark !== null && !facts.dark.severs;
+  const held = runsOn ? [] : plan.points.flatMap((point) => (point.held && point.at !== "cut" ? [point.at] : []));
+  /** Beside a case or panel the splice is a stop of its own: those that come before an order. */
+  const addedBefore = (order: number): number =>
+    held.filter((at) => (at <= facts.before ? recorded(at) < order : recorded(at) <= order)).length;
+  const ownOrder = (at: Point): number => recorded(at) + addedBefore(recorded(at));
+  /** Where a remain ends: beside the case or panel where it is held, else the stop itself. */
+  const orderOf = (at: Point): number =>
+    at !== "cut" && held.includes(at) ? ownOrder(at) + (at <= facts.before ? 1 : -1) : ownOrder(at);
 
   const steps: PlannedStep[] = [
     byHand(
@@ -60,7 +70,7 @@ export function mendSteps(facts: MendFacts): PlannedStep[] {
       act: "cable.sever",
       input: {
         cable: here,
-        stop: orderOf("cut"),
+        stop: recorded("cut"),
         ...marks.severed(cut.at_m - cut.lost_left_m, cut.at_m + cut.lost_right_m),
       },
       words: `Sever the strands of ${cable.tag} that still shine${down.length > 0 ? `, which takes down ${listed(down)}` : ""}: only when whoever answers for it has said so`,
@@ -80,11 +90,12 @@ export function mendSteps(facts: MendFacts): PlannedStep[] {
       },
     );
   }
+  steps.push(...besideSteps(facts, held, recorded, placeOf));
   if (plan.waits_for_pipe && !facts.over_ground) steps.push(...pipeSteps(around));
   // A case hangs before a cable is said to enter it.
   for (const one of facts.cases) steps.push(one.step);
-  const runsOn = facts.dark !== null && !facts.dark.severs;
-  steps.push(...(runsOn ? openSteps(facts, orderOf, placeOf) : pullSteps(facts, marks, orderOf, placeOf)));
+  const orderAt = ({ at, beside }: SlidStop): number => (beside ? orderOf(at) : ownOrder(at));
+  steps.push(...(runsOn ? openSteps(facts, orderOf, placeOf) : pullSteps(facts, marks, orderOf, orderAt, placeOf)));
   if (facts.hole && facts.divided) {
     const { pathway, from_m, tag } = facts.divided;
     steps.push({
@@ -96,7 +107,7 @@ export function mendSteps(facts: MendFacts): PlannedStep[] {
   }
   if (facts.piece) {
     const { tag, changes } = facts.piece;
-    const ends = plan.points.map(({ at }) => placeOf(at)?.tag ?? "a place not known");
+    const ends = pieceEnds(facts, placeOf);
     steps.push({
       act: "record.change_many",
       input: { changes, summary: `Lay ${tag}` },
@@ -126,7 +137,8 @@ export function mendSteps(facts: MendFacts): PlannedStep[] {
     });
   }
   if (facts.piece) {
-    const ends = plan.points.map(({ at }) => placeOf(at)?.tag ?? "a place not known");
+    const ends = pieceEnds(facts, placeOf);
+    steps.push(...landSteps(facts, orderOf, placeOf));
     steps.push(
       byHand(
         `At ${listed(ends)} read the marks on ${facts.piece.tag} at the mouths and at its ends, its sheath print and reel, and enter them`,
@@ -164,7 +176,7 @@ export function mendSteps(facts: MendFacts): PlannedStep[] {
       });
     }
   }
-  if (!runsOn) steps.push(...readAnew(facts, marks.slid, marks.printed, orderOf, placeOf));
+  if (!runsOn) steps.push(...readAnew(facts, marks.slid, marks.printed, orderOf, orderAt, placeOf));
   steps.push(
     byHand(
       `Measure every strand of ${cable.tag} from both ends and enter the readings; close the ${facts.cases.length === 1 ? "case" : "cases"}, hang labels, write down what was left in the holes`,
@@ -218,6 +230,7 @@ function pullSteps(
   facts: MendFacts,
   marks: Marks,
   orderOf: (at: Point) => number,
+  orderAt: (one: SlidStop) => number,
   placeOf: (at: Point) => RecordRef | null,
 ): PlannedStep[] {
   const { plan, reckoned, seals } = facts;
@@ -278,14 +291,23 @@ function pullSteps(
     const marked = Object.values(said).some((mark) => mark !== null);
     const slack = one.coil_m !== null && !(marked && known) ? { slack_m: Math.round(one.coil_m * 1000) / 1000 } : {};
     const entered = facts.cases[first === second || one.at === first?.at ? 0 : 1];
-    const closure = plan.points.some(({ at }) => at === one.at) && entered ? { closure: entered.tag } : {};
+    const closure =
+      plan.points.some(({ at, held }) => at === one.at && held === one.beside) && entered
+        ? { closure: entered.tag }
+        : {};
     const all = { ...(marked ? { ...said, marks_basis: "computed" } : {}), ...slack, ...closure };
-    return Object.keys(all).length > 0 ? [{ stop: orderOf(one.at), ...all }] : [];
+    return Object.keys(all).length > 0 ? [{ stop: orderAt(one), ...all }] : [];
   });
-  const moved =
-    first?.at === "cut"
-      ? { space: facts.hole?.tag }
-      : { left_to: orderOf(first?.at ?? 0), right_to: orderOf(second?.at ?? 0) };
+  const brought = [
+    ["left_to", first, plan.landed !== "left"],
+    ["right_to", second, plan.landed !== "right"],
+  ] as const;
+  const moved = {
+    ...(plan.points.some(({ at }) => at === "cut") ? { space: facts.hole?.tag } : {}),
+    ...Object.fromEntries(
+      brought.flatMap(([to, point, stays]) => (stays && point && point.at !== "cut" ? [[to, orderOf(point.at)]] : [])),
+    ),
+  };
   steps.push({
     act: "cable.move_cut",
     input: { cable: escapeName(cable.tag, ""), stop: orderOf("cut"), ...moved, places },

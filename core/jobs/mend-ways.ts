@@ -4,6 +4,7 @@ import type { MendReckoned } from "../repair/mend.ts";
 import type { MendPlan } from "../repair/plans.ts";
 import { addressesOf, refsOf } from "../store/addresses.ts";
 import type { RecordRef } from "../trace/answer.ts";
+import type { MendFacts } from "./mend-facts.ts";
 
 /** Seals of the pathways through which sheath is pulled. */
 export async function sealsAlong(draft: PlanDraft, ids: readonly number[], plan: MendPlan): Promise<RecordRef[]> {
@@ -11,7 +12,8 @@ export async function sealsAlong(draft: PlanDraft, ids: readonly number[], plan:
   const drawn = [...plan.left.drawn, ...plan.right.drawn].map(({ stop }) => stop);
   if (drawn.length === 0 && plan.kind === "one_point") return [];
   const points = plan.points.flatMap(({ at }) => (at === "cut" ? [] : [at]));
-  const all = [...drawn, ...points];
+  const ends = plan.landed === null ? [] : [plan.landed === "left" ? 0 : ids.length - 1];
+  const all = [...drawn, ...points, ...ends];
   const whole = plan.kind === "new_cable" || all.length === 0;
   const [from, to] = whole ? [0, ids.length - 1] : [Math.min(...all), Math.max(...all)];
   const rows = await reader.rows<{ id: number }>(
@@ -74,10 +76,34 @@ export async function wayCut(draft: PlanDraft, from_stop: number): Promise<WayCu
   };
 }
 
+/** The stops between which new cable lies, a new hole counted with the stop beside it on the far side of the cut. */
+export function pieceBetween(
+  { kind, points, landed }: MendPlan,
+  before: number,
+  last: number,
+): readonly [number, number] {
+  if (kind === "new_cable") return [0, last];
+  const [first, second = first] = points;
+  const from = landed === "left" ? 0 : first?.at === "cut" ? before : (first?.at ?? 0);
+  const to = landed === "right" ? last : second?.at === "cut" ? before + 1 : (second?.at ?? 0);
+  return [from, to];
+}
+
+/** At which end of the piece the new hole is, and what the piece lies in from there once the way is divided. */
+export function holeOnPiece({ points, landed }: MendPlan, way: WayCut | null, divided: Divided | null) {
+  const at_start = points[0]?.at === "cut" && landed !== "left";
+  if (!way || !divided) return { at_start, pathway: null };
+  // The piece runs on from the hole as the cable does, and the part beyond is the one towards the pathway's to end.
+  return { at_start, pathway: at_start === way.forward ? divided.tag : divided.pathway };
+}
+
+export type Divided = NonNullable<MendFacts["divided"]>;
+
 /** Where in the pathway the hole is set, counted from the pathway's own from end. */
 export function dividedAt(
   { ref, length_m, forward }: WayCut,
   { on, cut }: MendReckoned,
+  { points }: MendPlan,
   before: number,
   beyond: string | undefined,
 ): { pathway: string; from_m: number | null; tag: string } {
@@ -85,7 +111,8 @@ export function dividedAt(
   const sheath_m = on.course.legs[before]?.length_m ?? 0;
   const mouth_m = stop ? stop.left_m + stop.through_m : 0;
   // Sheath may be longer than the way it lies in: the share counts.
-  const share = sheath_m > 0 ? (cut.at_m - mouth_m) / sheath_m : null;
+  const hole_m = points.find(({ hole_m }) => hole_m !== null)?.hole_m ?? cut.at_m;
+  const share = sheath_m > 0 ? (hole_m - mouth_m) / sheath_m : null;
   const from_m =
     share === null || length_m === null ? null : Math.round(length_m * (forward ? share : 1 - share) * 10) / 10;
   return { pathway: ref.tag, from_m, tag: beyond ?? `${ref.tag}b` };

@@ -110,6 +110,7 @@ function facts({ reason, people, starts_on, replace_by, situation, make, neighbo
 const KINDS = {
   one_point: "one splice point",
   two_points: "two splice points and a piece of new cable between them",
+  to_end: "one splice point, and new cable from there to the end, landed in the place of the old",
   new_cable: "a new cable from end to end",
 } as const;
 

@@ -7,12 +7,18 @@ import { listed, type MendFacts } from "./mend-facts.ts";
 import { ASKED, DAY, type PlannedStep, WHO } from "./step.ts";
 
 /** The severed stop's own order where it stays, or that of the place the ends were brought to, when all has been moved. */
-export function settled(facts: MendFacts, orderOf: (at: Point) => number, at: Point): number {
-  const { points } = facts.plan;
-  if (facts.dark && !facts.dark.severs) return orderOf(at);
-  if (points.every((point) => point.at === "cut")) return orderOf(at);
+export function settled(
+  facts: MendFacts,
+  orderOf: (at: Point) => number,
+  at: Point,
+  order: number = orderOf(at),
+): number {
+  const { points, landed } = facts.plan;
+  if (facts.dark && !facts.dark.severs) return order;
   const [first, second = first] = points;
-  const order = orderOf(at);
+  // Of a cable that ends at the splice nothing before it, or nothing beyond it, is left.
+  if (landed !== null) return landed === "left" ? order - orderOf(first?.at ?? 0) + 1 : order;
+  if (points.every((point) => point.at === "cut")) return order;
   const [from, to] = [orderOf(first?.at ?? 0), orderOf(second?.at ?? 0)];
   // At two points all between them goes; at one only the stop at the cut.
   const gone = first === second ? (order > orderOf("cut") ? 1 : 0) : order >= to ? Math.max(0, to - from - 1) : 0;
@@ -50,7 +56,7 @@ export function spliceSteps(
 ): PlannedStep[] {
   const { plan, units, cases, piece, reckoned } = facts;
   const cable = escapeName(reckoned.cable.tag, "");
-  return plan.points.flatMap(({ at }, point) =>
+  return plan.points.flatMap(({ at, held }, point) =>
     units.map((unit, index): PlannedStep => {
       const back =
         unit.circuits.length > 0 && point === plan.points.length - 1
@@ -73,12 +79,21 @@ export function spliceSteps(
           place,
         };
       }
-      const [from, to] =
-        point === 0 ? [strands, `${piece?.tag}:${unit.range}`] : [`${piece?.tag}:${unit.range}`, strands];
+      // Beside a case in which it is opened, or at its end, the cable stops twice in one place.
+      const stop = held ? settled(facts, orderOf, at) : undefined;
+      const from_old = plan.landed === null ? point === 0 : plan.landed === "right";
+      const [from, to] = from_old ? [strands, `${piece?.tag}:${unit.range}`] : [`${piece?.tag}:${unit.range}`, strands];
       return {
         act: "splice.range",
         // The strands run on beyond the place on record: which of their ends is meant is said.
-        input: { from, to, ...(point === 0 ? { from_end: "B" } : { to_end: "A" }), ...common },
+        input: {
+          from,
+          to,
+          ...(from_old
+            ? { from_end: "B", ...(held ? { from_stop: stop } : {}) }
+            : { to_end: "A", ...(held ? { to_stop: stop } : {}) }),
+          ...common,
+        },
         words: `Splice ${unit.words}: ${from} to ${to}, in ${tray}${ribbon}${back}`,
         place,
       };
@@ -96,6 +111,7 @@ export function readAnew(
   slid: readonly SlidStop[],
   printed: (along_m: number | null) => number | null,
   orderOf: (at: Point) => number,
+  orderAt: (one: SlidStop) => number,
   placeOf: (at: Point) => RecordRef | null,
 ): PlannedStep[] {
   const { cable } = facts.reckoned;
@@ -109,7 +125,7 @@ export function readAnew(
         act: "record.edit",
         input: {
           kind: "stop",
-          id: `${escapeName(cable.tag, "")}@${settled(facts, orderOf, one.at)}`,
+          id: `${escapeName(cable.tag, "")}@${settled(facts, orderOf, one.at, orderAt(one))}`,
           values: {
             ...(mark_in === null ? {} : { mark_in: ASKED }),
             ...(mark_out === null ? {} : { mark_out: ASKED }),

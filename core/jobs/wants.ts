@@ -80,7 +80,12 @@ async function wantsOf(reader: Reader, step: JobStep, keys: Set<Key>): Promise<v
   }
   const { cable } = input;
   if (typeof cable !== "string") return;
-  if (step.act === "cable.sever" || step.act === "cable.open" || step.act === "cable.replace") {
+  if (
+    step.act === "cable.sever" ||
+    step.act === "cable.open" ||
+    step.act === "cable.replace" ||
+    step.act === "cable.replace_end"
+  ) {
     const named = input.cut ?? (step.act === "cable.replace" ? input.strands : undefined);
     const cut = typeof named === "string" ? `${cable}:${named}` : null;
     const strands = await quiet(

@@ -25,6 +25,7 @@ import {
   cableOpen,
   cableRemoveStop,
   cableReplace,
+  cableReplaceEnd,
   cableSever,
   pathwayDivide,
 } from "./subjects/cables.ts";
@@ -160,6 +161,7 @@ export const OPERATIONS = [
   cableSever,
   cableMoveCut,
   cableReplace,
+  cableReplaceEnd,
   cableCarry,
   pathwayDivide,
   standardsColours,

@@ -1,5 +1,6 @@
 /** What a mend of a cut answers: every plan with what it rests on. Lengths are metres; way excludes coils. */
 import type { RecordRef } from "../trace/answer.ts";
+import type { MendKind } from "./plans.ts";
 
 export interface MendPull {
   readonly stop: RecordRef;
@@ -14,7 +15,11 @@ export interface MendSide {
   readonly from: RecordRef | null;
   /** What it lacks at the splice point; 0 or less is surplus. */
   readonly lack_m: number;
+  /** What is cut off of it, and the part of that which would reach and is more than is kept. */
   readonly trimmed_m: number;
+  readonly over_m: number;
+  /** What stays coiled at the splice point beyond what the splice takes. */
+  readonly kept_m: number;
   readonly pulls: readonly MendPull[];
 }
 
@@ -24,12 +29,18 @@ export interface MendPlace {
   readonly words: string;
   /** Sheath a splice takes there on each side. */
   readonly work_m: number;
+  /** Metres of way from the first stop. */
+  readonly at_m: number;
+  /** Beside the case of an opened stop or at the cable's end: the sheath beyond stays where it is. */
+  readonly held: boolean;
 }
 
 export interface MendCircuit {
   readonly circuit: RecordRef;
   /** 1 is put back first; null where none is set. */
   readonly priority: number | null;
+  /** Left out where only circuits in service are meant. */
+  readonly state?: "planned" | "reserved" | "in_service";
 }
 
 /** A strand the cut goes through. Both sides of a splice have the same number; a mend changes none. */
@@ -79,9 +90,12 @@ export interface MendSplice {
 }
 
 export interface MendAnswerPlan {
-  readonly kind: "one_point" | "two_points" | "new_cable";
+  /** `to_end`: one splice point, and from it new cable to an end of the cable, landed in the place of the old. */
+  readonly kind: MendKind;
   readonly sentence: string;
   readonly points: readonly MendPlace[];
+  /** The end at which new cable is landed in the place of the old, whose dead piece is taken out. */
+  readonly landed: MendPlace | null;
   readonly sides: readonly MendSide[];
   readonly new_cable_m: number;
   /** Splices in each strand. */
@@ -110,8 +124,10 @@ export interface MendAnswer {
     readonly lost_right_m: number;
   };
   readonly strands: number;
-  /** Circuits that the cut takes down, by priority. */
+  /** Circuits in service that the cut takes down, by priority. */
   readonly circuits: readonly MendCircuit[];
+  /** Circuits on its strands that are planned or reserved: nobody misses them yet. */
+  readonly not_in_service: readonly MendCircuit[];
   /** The strands cut, in the order in which they come back. */
   readonly order: readonly MendStrand[];
   readonly plans: readonly MendAnswerPlan[];
@@ -151,7 +167,9 @@ export interface MendSeveralAnswer<Cut extends MendAnswer = MendWhole> {
   readonly cuts: readonly Cut[];
   /** Cables of which no mend can be planned, and why. */
   readonly refused: readonly { readonly cable: RecordRef; readonly reason: string }[];
+  /** In service. */
   readonly circuits: readonly MendCircuit[];
+  readonly not_in_service: readonly MendCircuit[];
   readonly strands: number;
   /** Holes in which the best plans of more than one cable come together. */
   readonly shared: readonly MendShared[];
@@ -214,6 +232,8 @@ export interface MendWholePlan extends MendAnswerPlan {
   readonly losses: readonly MendLoss[] | null;
   /** Circuits that would not run afterwards, and those of which nobody can tell. */
   readonly fails: readonly RecordRef[];
+  /** Of those that would not run: they didn't by their loss before the cut. */
+  readonly failed_before: readonly RecordRef[];
   readonly in_doubt: readonly RecordRef[];
   /** Coils it draws on that nobody has read, in words. */
   readonly guesses: readonly string[];

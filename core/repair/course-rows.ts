@@ -2,6 +2,8 @@
 import type { LengthUnit } from "../model/units.ts";
 import type { Reader } from "../store/handle.ts";
 import type { CourseLeg, CourseStop } from "./course.ts";
+import { type Holes, readHoles } from "./holes.ts";
+import type { LegWay } from "./ways.ts";
 
 export interface StopRow {
   readonly id: number;
@@ -20,8 +22,11 @@ export interface StopRow {
 export interface LegRow {
   readonly from_stop_id: number;
   readonly to_stop_id: number;
-  readonly held: string | null;
+  readonly held: LegWay["held"];
   readonly slides: CourseLeg["slides"] | null;
+  /** Of its pathway; and whether it lies in a pipe. */
+  readonly kind: LegWay["kind"];
+  readonly piped: number;
 }
 
 export interface CableRow {
@@ -40,6 +45,7 @@ export interface CourseRows {
   /** By the stop it leads on from. */
   readonly legsFrom: ReadonlyMap<number, LegRow>;
   readonly cables: ReadonlyMap<number, CableRow>;
+  readonly holes: Holes;
 }
 
 const OF = "cable_id in (select value from json_each(?))";
@@ -54,7 +60,9 @@ export async function courseRows(reader: Reader, cables: Iterable<number>): Prom
     [ids],
   );
   const legs = await reader.rows<LegRow>(
-    `select l.from_stop_id, l.to_stop_id, l.held, l.slides from stop st join leg l on l.from_stop_id = st.id
+    `select l.from_stop_id, l.to_stop_id, l.held, l.slides, p.kind, l.conduit_id is not null as piped
+     from stop st join leg l on l.from_stop_id = st.id left join conduit d on d.id = l.conduit_id
+       left join pathway p on p.id = ifnull(l.pathway_id, d.pathway_id)
      where st.${OF} and l.life in ('in_place', 'out_of_use') order by l.id`,
     [ids],
   );
@@ -68,5 +76,6 @@ export async function courseRows(reader: Reader, cables: Iterable<number>): Prom
     legs: new Map(legs.map((row) => [`${row.from_stop_id} ${row.to_stop_id}`, row])),
     legsFrom: new Map(legs.map((row) => [row.from_stop_id, row])),
     cables: new Map(sheets.map((row) => [row.id, row])),
+    holes: await readHoles(reader, ids),
   };
 }

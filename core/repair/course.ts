@@ -25,6 +25,21 @@ export interface CourseStop {
   readonly usable: boolean;
   /** The smaller inner size of the place; null where it is not known. */
   readonly inner_m: number | null;
+  /** A room of a building: whether a case fits is asked of no room. */
+  readonly indoors?: boolean;
+  /** What lies there beside this cable. */
+  readonly taken?: Taken;
+  /** What is coiled here rests on a guess. */
+  readonly doubtful?: boolean;
+}
+
+export interface Taken {
+  /** Splice cases that hang there. */
+  readonly cases: number;
+  /** Thickness of other cables' coils, as far as it is known. */
+  readonly coils_m: number;
+  /** Other cables of whose coil there nobody knows the length or thickness. */
+  readonly unknown: number;
 }
 
 export interface CourseLeg {
@@ -41,6 +56,8 @@ export interface Course {
   readonly legs: readonly CourseLeg[];
   /** Least radius at which the cable may be coiled; null where it is not known. */
   readonly coil_radius_m: number | null;
+  /** Outer diameter of the cable; null where it is not known. */
+  readonly diameter_m?: number | null;
 }
 
 export interface Cut {
@@ -91,7 +108,7 @@ export function afterCut(course: Course, { at_m, lost_left_m, lost_right_m }: Cu
 }
 
 /** Turns the course about, so that left is right: what holds for one remain holds for the other. */
-export function mirrored({ stops, legs, coil_radius_m }: Course): Course {
+export function mirrored({ stops, legs, ...own }: Course): Course {
   const last = stops.at(-1);
   const end_m = last ? last.left_m + last.through_m : 0;
   return {
@@ -104,7 +121,7 @@ export function mirrored({ stops, legs, coil_radius_m }: Course): Course {
     legs: legs
       .toReversed()
       .map((leg) => (leg.slides_back ? { ...leg, slides: leg.slides_back, slides_back: leg.slides } : leg)),
-    coil_radius_m,
+    ...own,
   };
 }
 

@@ -26,6 +26,8 @@ export async function darkAmong(
   return [...marked.filter(({ shines }) => !shines), ...marked.filter(({ shines }) => shines)];
 }
 
+export const serves = ({ state }: MendCircuit): boolean => state === undefined || state === "in_service";
+
 /** Circuits of some strands, each once, the most urgent first. */
 export function circuitsOf(strands: readonly MendStrand[]): MendCircuit[] {
   const all = new Map(strands.flatMap(({ circuits }) => circuits.map((one) => [one.circuit.id, one] as const)));
@@ -36,14 +38,14 @@ export function shiningOf(order: readonly MendStrand[], down: readonly MendCircu
   const shining = order.filter(({ shines }) => shines);
   if (shining.length === 0) return null;
   const gone = new Set(down.map(({ circuit }) => circuit.id));
-  const circuits = circuitsOf(shining).filter(({ circuit }) => !gone.has(circuit.id));
+  const circuits = circuitsOf(shining).filter((one) => serves(one) && !gone.has(one.circuit.id));
   const strands = numberRuns(shining.map(({ number }) => number).sort((a, b) => a - b));
   const named = circuits.map(({ circuit, priority }) => `${circuit.tag}${priority === null ? "" : ` (${priority})`}`);
   return {
     strands,
     units: [...new Set(shining.flatMap(({ unit }) => unit ?? []))],
     circuits,
-    words: `Strands ${strands} still shine. Two points leave them whole; one splice or a new cable severs them, which takes down ${
+    words: `Strands ${strands} still shine. Two points at places it passes leave them whole; every other way severs them, which takes down ${
       named.length === 0 ? "no circuit on record" : named.join(", ")
     }: that is for somebody to decide.`,
   };

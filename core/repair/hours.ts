@@ -11,16 +11,18 @@ export function hoursOf(
   limits: Limits,
 ): MendHours {
   const points = plan.points.length;
-  const places = plan.kind === "new_cable" ? 2 : points;
+  // New cable is landed at both ends, or at one.
+  const landings = plan.kind === "new_cable" ? 2 : plan.kind === "to_end" ? 1 : 0;
+  const places = points + landings;
   const pulls = plan.sides.reduce((sum, { pulls: own }) => sum + own.length, 0);
   const counts: Counts = [
     ["set_up", places, "a place set up, guarded and tested for air"],
     ["dig_hole", plan.new_holes, "a new hole dug and set"],
     ["pull_coil", pulls, "a coil taken down and pulled"],
     ["lay_100m", plan.new_cable_m / 100, "a hundred metres of new cable laid"],
-    ["prepare_side", places === points ? points * 2 : 2, "a sheath end opened and dressed in"],
-    ["splice_strand", work.singles * (plan.kind === "new_cable" ? 2 : points), "a strand spliced"],
-    ["splice_ribbon", work.ribbons * (plan.kind === "new_cable" ? 2 : points), "a ribbon spliced"],
+    ["prepare_side", points * 2 + landings, "a sheath end opened and dressed in"],
+    ["splice_strand", work.singles * places, landings > 0 ? "a strand spliced or landed" : "a strand spliced"],
+    ["splice_ribbon", work.ribbons * places, landings > 0 ? "a ribbon spliced or landed" : "a ribbon spliced"],
     ["measure_strand", work.strands, "a strand measured both ways"],
   ];
   const parts = counts.flatMap(([rate, count, words]): MendHoursPart[] => {

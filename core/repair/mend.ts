@@ -6,16 +6,19 @@ import { resolveOne } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
 import { type CableFacts, Cables } from "../trace/cables.ts";
-import type { MendAnswer } from "./answer.ts";
-import { MEND_CAUTIONS } from "./cautions.ts";
+import type { MendAnswer, MendCircuit } from "./answer.ts";
+import { cautionsOf } from "./cautions.ts";
 import type { Cut } from "./course.ts";
+import { serves } from "./dark.ts";
+import { type Guesses, readGuesses } from "./guesses.ts";
 import { legOf, type MendAsked, markAt, mouthOf, placeOfCut } from "./place-cut.ts";
 import { type Mend, mendPlans } from "./plans.ts";
 import { type HeldCourse, heldToTension } from "./pulls.ts";
 import { type CourseOnRecord, courseOnRecord } from "./read-course.ts";
 import { strandsCut } from "./strands.ts";
-import { millimetre, pointWords, sentence, shortWords, told } from "./told.ts";
+import { downWords, millimetre, pointWords, sentence, shortWords, told } from "./told.ts";
 import { beforeCut, partsOf, type WaitingCut } from "./waiting-cut.ts";
+import { NO_WAY } from "./ways.ts";
 
 export type { MendAsked } from "./place-cut.ts";
 
@@ -42,7 +45,10 @@ export async function reckonMend(reader: Reader, asked: MendAsked): Promise<Mend
   const { cable: whole, waiting } = await beforeCut(reader, lies, asked.after, asked.mark !== null);
   const cable = partWith(whole, asked, waiting);
   const limits = await limitsInUse(reader);
-  const on = await heldToTension(reader, cable.ref.id, await courseOnRecord(reader, cables, cable, limits));
+  const on = doubting(
+    await heldToTension(reader, cable.ref.id, await courseOnRecord(reader, cables, cable, limits)),
+    await readGuesses(reader, cable.ref.id),
+  );
   const usual = limits.get("repair.lost_m")?.value ?? 0;
   const half_m = waiting?.edges ? waiting.edges.lost_m / 2 : null;
   const cut: Cut = {
@@ -53,6 +59,8 @@ export async function reckonMend(reader: Reader, asked: MendAsked): Promise<Mend
   const policy = {
     waste: limits.get("repair.waste")?.value ?? 0,
     case_m: limits.get("repair.case_room_m")?.value ?? 0,
+    coil_m: limits.get("repair.coil_m")?.value ?? 0,
+    held_too: true,
   };
   const found = mendPlans(on.course, cut, policy);
   if (typeof found === "string") {
@@ -71,6 +79,18 @@ export async function reckonMend(reader: Reader, asked: MendAsked): Promise<Mend
   }
   return { cable: cable.ref, cables, on, cut, waiting, limits, found };
 }
+
+/** Coils that rest on guesses are no proven ones. */
+const doubting = (on: HeldCourse, guesses: Guesses): HeldCourse => ({
+  ...on,
+  course: {
+    ...on.course,
+    stops: on.course.stops.map((stop, index) => {
+      const id = on.stops[index]?.stop.id;
+      return id !== undefined && guesses.has(id) ? { ...stop, doubtful: true } : stop;
+    }),
+  },
+});
 
 /** Of a cable with a gap that a piece fills, the part that is meant: the one with the place, or else the mark. */
 function partWith(cable: CableFacts, asked: MendAsked, waiting: WaitingCut | null): CableFacts {
@@ -140,7 +160,10 @@ export async function mendTold(reader: Reader, asked: MendAsked, held: ImpactOpt
   const lost = by_glass.answer;
   const order = await strandsCut(reader, cables, by_glass);
   const half = asked.mark === null && asked.metres === null && !asked.along && !waiting?.edges;
-  const plans = found.plans.map((plan) => told(plan, { tag: cable.tag, on, order }));
+  const plans = found.plans.map((plan) => told(plan, { tag: cable.tag, on, cut, order }));
+  const hit = lost.circuits.map(({ circuit, priority, state }): MendCircuit => ({ circuit, priority, state }));
+  const circuits = hit.filter(serves);
+  const not_in_service = hit.filter((one) => !serves(one));
   const answer: MendAnswer = {
     cable,
     cut: {
@@ -153,16 +176,15 @@ export async function mendTold(reader: Reader, asked: MendAsked, held: ImpactOpt
       lost_right_m: cut.lost_right_m,
     },
     strands: lost.strands,
-    circuits: lost.circuits.map(({ circuit, priority }) => ({ circuit, priority })),
+    circuits,
+    not_in_service,
     order,
     plans,
-    refused: found.refused
-      .filter(({ at }) => at === "cut" || on.course.stops[at]?.kind !== "end")
-      .map(({ at, reason, short_left_m, short_right_m }) => ({
-        place: at === "cut" ? null : (on.stops[at]?.place ?? null),
-        words: pointWords(at, on),
-        reason: short_left_m + short_right_m > 0 ? `it lacks ${shortWords(short_left_m, short_right_m)}` : reason,
-      })),
+    refused: found.refused.map(({ at, reason, short_left_m, short_right_m }) => ({
+      place: at === "cut" ? null : (on.stops[at]?.place ?? null),
+      words: pointWords(at, on),
+      reason: short_left_m + short_right_m > 0 ? `it lacks ${shortWords(short_left_m, short_right_m)}` : reason,
+    })),
     assumed: [
       ...foreign(reckoned),
       ...(half
@@ -183,8 +205,15 @@ export async function mendTold(reader: Reader, asked: MendAsked, held: ImpactOpt
       unit: one.unit,
       source: limitSource(one),
     })),
-    sentence: sentence(cable.tag, on, before, half, plans, lost.strands === 0 ? null : lost.circuits.length),
-    cautions: MEND_CAUTIONS,
+    sentence: sentence(
+      cable.tag,
+      on,
+      before,
+      half,
+      plans,
+      downWords(lost.strands, circuits.length, not_in_service.length),
+    ),
+    cautions: cautionsOf(on.ways[before] ?? NO_WAY),
   };
   return { answer, reckoned };
 }

@@ -12,6 +12,8 @@ import { placeOf } from "../trace/places.ts";
 import type { SheathStop } from "../trace/sheath.ts";
 import type { Course, CourseLeg, CourseStop } from "./course.ts";
 import { type CableRow, type CourseRows, courseRows } from "./course-rows.ts";
+import { takenIn } from "./holes.ts";
+import type { LegWay } from "./ways.ts";
 
 export interface StopOnCourse {
   readonly stop: RecordRef;
@@ -26,6 +28,8 @@ export interface StopOnCourse {
 export interface CourseOnRecord {
   readonly course: Course;
   readonly stops: readonly StopOnCourse[];
+  /** What each leg lies in. */
+  readonly ways: readonly LegWay[];
   readonly unit: LengthUnit | null;
   /** What is taken for granted, in words. */
   readonly assumed: readonly string[];
@@ -54,7 +58,7 @@ export async function courseOnRecord(
     const reason = "has no course on record: enter its stops first";
     refuse("not_possible", `${tag} ${reason}.`, [{ field: "cable", record: tag, reason }]);
   }
-  const { stops: rows, legs, legsFrom, cables: sheets } = read ?? (await courseRows(reader, [id]));
+  const { stops: rows, legs, legsFrom, cables: sheets, holes } = read ?? (await courseRows(reader, [id]));
   const sheet = sheets.get(id);
   const assumed = new Set(
     off.map(({ place, mark }) => `mark ${mark} at ${place} runs against the others, so it isn't used`),
@@ -66,6 +70,7 @@ export async function courseOnRecord(
   const stops: CourseStop[] = [];
   const told: StopOnCourse[] = [];
   const ways: CourseLeg[] = [];
+  const lies: LegWay[] = [];
   let left_m = 0;
   for (const [index, stop] of along.entries()) {
     const row = rows.get(stop.id);
@@ -95,6 +100,8 @@ export async function courseOnRecord(
         row?.inner_length_m == null || row.inner_width_m == null
           ? null
           : Math.min(row.inner_length_m, row.inner_width_m),
+      taken: takenIn(holes, facts?.space_id ?? 0, id),
+      indoors: row?.in_building != null,
     });
     const own = marks.get(stop.id);
     told.push({
@@ -115,13 +122,21 @@ export async function courseOnRecord(
     const how = legs.get(`${stop.id} ${next.id}`) ?? legsFrom.get(stop.id);
     const slides = how?.slides ?? (how?.held && FIXED.has(how.held) ? "no" : "unproven");
     ways.push({ length_m: length.length_m, slides });
+    lies.push({ kind: how?.kind ?? null, piped: how?.piped === 1, held: how?.held ?? null });
     left_m += through_m + length.length_m;
   }
   const differs = JSON.parse(sheet?.differs ?? "{}") as Partial<CableRow>;
   const radius_mm = differs.bend_radius_mm ?? sheet?.bend_radius_mm ?? null;
+  const diameter_mm = differs.outer_diameter_mm ?? sheet?.outer_diameter_mm ?? null;
   return {
-    course: { stops, legs: ways, coil_radius_m: radius_mm === null ? null : radius_mm / 1000 },
+    course: {
+      stops,
+      legs: ways,
+      coil_radius_m: radius_mm === null ? null : radius_mm / 1000,
+      diameter_m: diameter_mm === null ? null : diameter_mm / 1000,
+    },
     stops: told,
+    ways: lies,
     unit: sheet?.mark_unit ?? null,
     assumed: [...assumed],
     placesOf: (mark) => marked.placesOf(mark).map((at) => metresIn(at, sheet?.mark_unit ?? "m")),

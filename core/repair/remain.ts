@@ -17,8 +17,10 @@ export interface Drawn {
 export interface Remain {
   /** Sheath from the point's mouth to the end of the stump, once what can come back has come back. */
   readonly stump_m: number;
-  /** What is cut off where it lies, because it can't come back. */
+  /** What is cut off: what can't come back, where it lies; and what is more than is kept. */
   readonly trimmed_m: number;
+  /** The part of it that is more than the splice takes and the place keeps as a coil. */
+  readonly over_m: number;
   /** What is wanted beyond the stump; 0 or less is surplus, which is never lent to the other side. */
   readonly lack_m: number;
   readonly drawn: readonly Drawn[];
@@ -47,15 +49,37 @@ export function stopBefore({ stops }: Course, cut: Cut): number {
   return before;
 }
 
+/** The sheath stands in a case or at a panel: a splice beside it draws on the coil on its own side alone. */
+export const isHeld = ({ stops }: Course, point: Point): boolean =>
+  point !== "cut" && stops[point] !== undefined && stops[point].kind !== "passing";
+
+/**
+ * Metre of way from which a splice's sheath is measured: the mouth on the side of the first stop, or the case or panel
+ * where the sheath is held. A case hangs in the middle of a place.
+ */
+export function measuredFrom(course: Course, point: number): number {
+  const stop = course.stops[point];
+  if (!stop) return 0;
+  return isHeld(course, point) ? stop.left_m + stop.through_m / 2 : stop.left_m;
+}
+
 /**
  * The remain on the side of the first stop, for a splice at `point`, where the legs named may slide. Null where a stop
  * between the point and the cut is opened or severed: beyond it the sheath is another's.
+ * @param hole_m metre of way of a new hole; just at the cut where it is left out
  */
-export function leftRemain(course: Course, cut: Cut, point: Point, slides: (leg: number) => boolean): Remain | null {
+export function leftRemain(
+  course: Course,
+  cut: Cut,
+  point: Point,
+  slides: (leg: number) => boolean,
+  hole_m: number = cut.at_m,
+): Remain | null {
   const { stops, legs } = course;
   const tip_m = cut.at_m - cut.lost_left_m;
   const work_m = point === "cut" ? newHoleWork(course, cut) : (stops[point]?.work_m ?? 0);
-  const mouth_m = point === "cut" ? cut.at_m : (stops[point]?.left_m ?? 0);
+  const mouth_m = point === "cut" ? hole_m : measuredFrom(course, point);
+  const held = isHeld(course, point);
   const unproven = new Set<number>();
   const unknown = new Set<number>();
   const passes = (leg: number): boolean => {
@@ -70,15 +94,16 @@ export function leftRemain(course: Course, cut: Cut, point: Point, slides: (leg:
   let outward: number;
   let reaches = true;
   if (mouth_m < tip_m && point !== "cut") {
-    // The stump reaches beyond the point: what lies between comes back as far as it can.
-    outward = point - 1;
+    // The stump reaches beyond the point: what lies between comes back as far as it can. Past a case nothing is drawn.
+    outward = held ? -1 : point - 1;
     let stuck = false;
     for (let index = point; index < stops.length; index++) {
       const stop = stops[index] as CourseStop;
       if (stop.left_m >= tip_m) break;
       if (index > point && (stop.kind === "opened" || stop.kind === "severed" || stop.kind === "end")) return null;
       if (index > point && stop.held) stuck = true;
-      const inside = Math.min(stop.left_m + stop.through_m, tip_m) - stop.left_m + coilOf(stop, tip_m);
+      const from_m = index === point ? mouth_m : stop.left_m;
+      const inside = Math.min(stop.left_m + stop.through_m, tip_m) - from_m + coilOf(stop, tip_m);
       const next = stops[index + 1]?.left_m ?? tip_m;
       const beyond = Math.max(0, Math.min(next, tip_m) - (stop.left_m + stop.through_m));
       if (stop.coil_right_m === null && hasCoil(stop, tip_m)) unknown.add(index);
@@ -99,6 +124,11 @@ export function leftRemain(course: Course, cut: Cut, point: Point, slides: (leg:
   } else {
     outward = lastBefore(stops, tip_m);
     stump_m = tip_m - mouth_m;
+    // A hole dug before the broken end: what lies in the way beyond it comes back, or is cut off.
+    if (stump_m > 0 && !passes(outward)) {
+      trimmed_m = stump_m;
+      stump_m = 0;
+    }
     // On its way to a hole beyond the cut the sheath is pulled through every leg up to it.
     if (point !== "cut") for (let leg = outward + 1; leg < point; leg++) reaches = passes(leg) && reaches;
   }
@@ -120,13 +150,17 @@ export function leftRemain(course: Course, cut: Cut, point: Point, slides: (leg:
   if (Math.abs(lack_m) <= NOTHING_M) lack_m = 0;
   // A leg that was asked and through which nothing came proves nothing.
   const used = usedLegs(drawn, outward);
+  const dug = point === "cut" && stump_m > 0;
   return {
     stump_m,
     trimmed_m,
+    over_m: 0,
     lack_m,
     drawn,
     short_m,
-    unproven: [...unproven].filter((leg) => leg > outward || used.has(leg)).sort((a, b) => a - b),
+    unproven: [...unproven]
+      .filter((leg) => leg > outward || used.has(leg) || (leg === outward && dug))
+      .sort((a, b) => a - b),
     unknown: [...unknown].sort((a, b) => a - b),
     across: mouth_m > tip_m && point !== "cut" && drawn.length > 0,
   };

@@ -6,8 +6,9 @@ import { limitsInUse } from "../standards/limits/in-use.ts";
 import { refOf } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
 import type { MendAnswer, MendCircuit, MendSeveralAnswer, MendShared } from "./answer.ts";
-import { MEND_CAUTIONS } from "./cautions.ts";
+import { cautionsTogether } from "./cautions.ts";
 import { type FoundCut, findCuts, type SeveralAsked } from "./find-cuts.ts";
+import { bundleOf } from "./room.ts";
 import { metres } from "./told.ts";
 import { type MendWholeTold, mendWhole } from "./whole.ts";
 
@@ -43,18 +44,20 @@ export async function mendSeveral(
   told.sort((a, b) => byStake(a.answer, b.answer));
   const case_m = (await limitsInUse(reader)).get("repair.case_room_m")?.value ?? 0;
   const shared = sharedHoles(told, case_m);
-  const circuits = new Map(told.flatMap(({ answer }) => answer.circuits.map((one) => [one.circuit.id, one] as const)));
   const answers = told.map(({ answer }) => answer);
+  const once = (lists: readonly (readonly MendCircuit[])[]): MendCircuit[] =>
+    [...new Map(lists.flat().map((one) => [one.circuit.id, one])).values()].sort((a, b) => late(a) - late(b));
   const joint = {
     of,
     between,
     cuts: answers,
     refused,
-    circuits: [...circuits.values()].sort((a, b) => late(a) - late(b)),
+    circuits: once(answers.map(({ circuits }) => circuits)),
+    not_in_service: once(answers.map(({ not_in_service }) => not_in_service)),
     strands: answers.reduce((sum, { strands }) => sum + strands, 0),
     shared,
     unknown,
-    cautions: MEND_CAUTIONS,
+    cautions: cautionsTogether(answers.map(({ cautions }) => cautions)),
   };
   return { ...joint, sentence: jointSentence(what, joint) };
 }
@@ -102,19 +105,29 @@ export function byStake(
 /** Holes in which the best plans of more than one cable put a case, and whether all have room there. */
 function sharedHoles(told: readonly MendWholeTold[], case_m: number): MendShared[] {
   const uses = told.flatMap(({ answer, reckoned: { found, on } }) =>
-    (found.plans[0]?.points ?? []).map(({ at }) => ({
-      cable: answer.cable,
-      place: at === "cut" ? null : (on.stops[at]?.place ?? null),
-      inner_m: at === "cut" ? null : (on.course.stops[at]?.inner_m ?? null),
-      radius_m: on.course.coil_radius_m,
-    })),
+    (found.plans[0]?.points ?? []).map(({ at, work_m }) => {
+      const stop = at === "cut" ? null : (on.course.stops[at] ?? null);
+      const { coil_radius_m: radius_m, diameter_m = null } = on.course;
+      return {
+        cable: answer.cable,
+        place: at === "cut" ? null : (on.stops[at]?.place ?? null),
+        inner_m: stop?.inner_m ?? null,
+        radius_m,
+        thick_m: radius_m === null || diameter_m === null ? null : bundleOf(2 * work_m, radius_m, diameter_m),
+        cases: stop?.taken?.cases ?? 0,
+      };
+    }),
   );
   const holes = [...Map.groupBy(uses, ({ place }) => place?.id ?? 0).values()].filter((own) => own.length > 1);
   return holes.map((own): MendShared => {
     const [first] = own as [(typeof own)[number]];
     const radii = own.map(({ radius_m }) => radius_m);
     const unknown = first.inner_m === null || radii.includes(null);
-    const needs_m = 2 * Math.max(0, ...radii.map((radius) => radius ?? 0)) + own.length * case_m;
+    // As for one splice: the widest coil across, the thickness of the others, each case.
+    const thick = own.map(({ thick_m }) => thick_m ?? 0);
+    const wide_m = Math.max(0, ...own.map(({ radius_m }, index) => (radius_m ?? 0) + (thick[index] ?? 0)));
+    const others_m = thick.reduce((sum, one) => sum + one, 0) - Math.max(0, ...thick);
+    const needs_m = 2 * wide_m + others_m + (own.length + first.cases) * case_m;
     const fits = unknown || first.inner_m === null ? null : first.inner_m >= needs_m;
     const tags = own.map(({ cable }) => cable.tag).join(", ");
     const where = first.place?.tag ?? "A new hole at the cut";
@@ -132,7 +145,7 @@ function sharedHoles(told: readonly MendWholeTold[], case_m: number): MendShared
 }
 
 function jointSentence(what: string, joint: Omit<MendSeveralAnswer, "sentence">): string {
-  const { cuts, refused, circuits, shared } = joint;
+  const { cuts, refused, circuits, not_in_service, shared } = joint;
   const counted = (count: number, one: string) => `${count} ${count === 1 ? one : `${one}s`}`;
   const all = cuts.length + refused.length;
   const hit =
@@ -144,6 +157,9 @@ function jointSentence(what: string, joint: Omit<MendSeveralAnswer, "sentence">)
   const [first] = cuts;
   return [
     `With ${what} ${counted(all, "cable")} ${all === 1 ? "is" : "are"} cut and ${hit} down.`,
+    not_in_service.length > 0
+      ? `${counted(not_in_service.length, "circuit")} planned or reserved would run there.`
+      : "",
     first ? `Begin with ${first.cable.tag}: ${first.plans[0]?.sentence ?? "nothing can be planned."}` : "",
     refused.length > 0 ? `No plan yet for ${refused.map(({ cable }) => cable.tag).join(", ")}.` : "",
     ...shared.filter(({ fits }) => fits === false).map(({ words }) => words),

@@ -8,6 +8,7 @@ export function splicingOf(
   points: readonly MendPlace[],
   order: readonly MendStrand[],
   tag: string,
+  landed: MendPlan["landed"] = null,
 ): MendSplicing[] {
   if (kind === "new_cable") return [];
   const ribbons = new Set(order.flatMap(({ ribbon, unit_order }) => (ribbon ? [unit_order] : []))).size;
@@ -19,8 +20,8 @@ export function splicingOf(
     by_urgency: index === points.length - 1,
     strands: order.length,
     splices: single + ribbons,
-    from: index === 0 ? tag : piece,
-    to: index === points.length - 1 ? tag : piece,
+    from: index === 0 && landed !== "left" ? tag : piece,
+    to: index === points.length - 1 && landed !== "right" ? tag : piece,
   }));
 }
 

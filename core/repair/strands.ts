@@ -50,13 +50,17 @@ export async function strandsCut(
     cables,
   );
   const rank = new Map(answer.circuits.map(({ circuit }, index) => [circuit.id, index]));
-  const hit = answer.circuits.map(({ circuit, priority }): MendCircuit => ({ circuit, priority }));
+  const serves = answer.circuits.map(({ state }) => state === "in_service");
+  const hit = answer.circuits.map(({ circuit, priority, state }): MendCircuit => ({ circuit, priority, state }));
   const lying = all.map((section) => {
     const own = (circuitsOn.get(section.id) ?? []).flatMap((id) => rank.get(id) ?? []);
-    return { section, number: section.number, unit_id: section.unit_id, circuits: own.sort((a, b) => a - b) };
+    const all = own.sort((a, b) => a - b);
+    // What is only planned or reserved hurries nobody.
+    const circuits = all.filter((one) => serves[one]);
+    return { section, number: section.number, unit_id: section.unit_id, circuits, all };
   });
   return spliceOrder(lying).flatMap((unit, index) =>
-    unit.map(({ section, number, circuits }): MendStrand => {
+    unit.map(({ section, number, all: circuits }): MendStrand => {
       const { unit, words, ribbon } = coloursOf(cables, section);
       return {
         number,

@@ -2,17 +2,26 @@
 import { formatLength } from "../model/units.ts";
 import type { RecordRef } from "../trace/answer.ts";
 import type { MendAnswerPlan, MendPlace, MendSide, MendStrand } from "./answer.ts";
-import type { MendPlan } from "./plans.ts";
+import type { Cut } from "./course.ts";
+import { legOf } from "./place-cut.ts";
+import type { MendPlan, MendPoint } from "./plans.ts";
 import { type HeldCourse, pullWords } from "./pulls.ts";
 import type { CourseOnRecord } from "./read-course.ts";
 import type { Point, Remain } from "./remain.ts";
 import { splicingOf } from "./splices.ts";
+import { formOf, NO_WAY, ONCE } from "./ways.ts";
 
 export const millimetre = (value: number): number => Math.round(value * 1000) / 1000;
 export const metres = (value: number): string => formatLength(value, "m", 1);
 
-export const pointWords = (at: Point, on: CourseOnRecord): string =>
-  at === "cut" ? "a new hole at the cut" : (on.stops[at]?.name ?? "a place not known");
+export function pointWords(at: Point, on: CourseOnRecord, from_cut_m = 0): string {
+  if (at !== "cut") return on.stops[at]?.name ?? "a place not known";
+  if (Math.abs(from_cut_m) < 0.05) return "a new hole at the cut";
+  return `a new hole ${metres(Math.abs(from_cut_m))} ${from_cut_m < 0 ? "before" : "beyond"} the cut`;
+}
+
+/** Where the piece of a plan is landed, of the ends of the cable. */
+const endOf = ({ landed }: MendPlan, { stops }: CourseOnRecord): number => (landed === "left" ? 0 : stops.length - 1);
 
 export const shortWords = (left_m: number, right_m: number): string =>
   [
@@ -25,21 +34,40 @@ export const shortWords = (left_m: number, right_m: number): string =>
 export interface Telling {
   readonly tag: string;
   readonly on: HeldCourse;
+  readonly cut: Cut;
   readonly order: readonly MendStrand[];
 }
 
-export function told(plan: MendPlan, { tag, on, order }: Telling): MendAnswerPlan {
-  const points = plan.points.map(
-    ({ at, work_m }): MendPlace => ({
+export function told(plan: MendPlan, { tag, on, cut, order }: Telling): MendAnswerPlan {
+  const wordsOf = ({ at, hole_m }: MendPoint): string => pointWords(at, on, (hole_m ?? cut.at_m) - cut.at_m);
+  const points = plan.points.map((point): MendPlace => {
+    const { at, hole_m, work_m, held } = point;
+    const stop = on.course.stops[at === "cut" ? -1 : at];
+    return {
       place: at === "cut" ? null : (on.stops[at]?.place ?? null),
-      words: pointWords(at, on),
+      words: wordsOf(point),
       work_m,
-    }),
-  );
+      at_m: millimetre(stop ? stop.left_m + stop.through_m / 2 : (hole_m ?? cut.at_m)),
+      held,
+    };
+  });
+  const end = on.stops[endOf(plan, on)];
+  const landed: MendPlace | null =
+    plan.landed && end
+      ? {
+          place: end.place,
+          words: end.name,
+          work_m: on.course.stops[endOf(plan, on)]?.work_m ?? 0,
+          at_m: millimetre(on.course.stops[endOf(plan, on)]?.left_m ?? 0),
+          held: true,
+        }
+      : null;
   const side = (remain: Remain, from: RecordRef | null): MendSide => ({
     from,
     lack_m: millimetre(remain.lack_m),
     trimmed_m: millimetre(remain.trimmed_m),
+    over_m: millimetre(remain.over_m),
+    kept_m: millimetre(Math.max(0, -remain.lack_m)),
     pulls: remain.drawn.map(({ stop, pulled_m, left_m }) => ({
       stop: on.stops[stop]?.stop as RecordRef,
       place: on.stops[stop]?.place ?? null,
@@ -60,36 +88,68 @@ export function told(plan: MendPlan, { tag, on, order }: Telling): MendAnswerPla
       ),
     ),
     ...unknown.map((stop) => `what is coiled at ${on.stops[stop]?.name}: nothing is taken`),
-    ...plan.points.flatMap(({ at, unproven }) =>
-      unproven.map((what) => (at === "cut" ? what : `${what} at ${pointWords(at, on)}`)),
+    ...plan.points.flatMap((point) =>
+      point.unproven.map((what) => (point.at === "cut" ? what : `${what} at ${wordsOf(point)}`)),
     ),
   ];
   return {
     kind: plan.kind,
-    sentence: planSentence(plan, points),
+    sentence: planSentence(
+      plan,
+      points,
+      plan.points.map(({ at }) => at !== "cut" && on.course.stops[at]?.kind === "end"),
+      landed,
+      waitWords(on, cut),
+    ),
     points,
-    sides:
-      plan.kind === "new_cable"
+    landed,
+    sides: [
+      ...(plan.kind === "new_cable" || plan.landed === "left" ? [] : [side(plan.left, on.stops[0]?.place ?? null)]),
+      ...(plan.kind === "new_cable" || plan.landed === "right"
         ? []
-        : [side(plan.left, on.stops[0]?.place ?? null), side(plan.right, on.stops.at(-1)?.place ?? null)],
+        : [side(plan.right, on.stops.at(-1)?.place ?? null)]),
+    ],
     new_cable_m: millimetre(plan.new_cable_m),
     joints: plan.joints,
     new_holes: plan.new_holes,
     pulled_m: millimetre(plan.pulled_m),
     to_prove,
     waits_for_pipe: plan.waits_for_pipe,
-    splicing: splicingOf(plan.kind, points, order, tag),
+    splicing: splicingOf(plan.kind, points, order, tag, plan.landed),
   };
 }
 
-function planSentence(plan: MendPlan, points: readonly MendPlace[]): string {
+/** What a plan waits for by what the cable lies in at the break. */
+const waitWords = (on: CourseOnRecord, cut: Cut): string => `, ${ONCE[formOf(on.ways[legOf(on, cut)] ?? NO_WAY)]}`;
+
+function planSentence(
+  plan: MendPlan,
+  points: readonly MendPlace[],
+  ends: readonly boolean[],
+  landed: MendPlace | null,
+  wait: string,
+): string {
   const pulled = plan.pulled_m > 0 ? `${metres(plan.pulled_m)} pulled from coils` : "nothing pulled";
-  const wait = plan.waits_for_pipe ? ", once the pipe is mended" : "";
-  if (plan.kind === "one_point") return `One splice at ${points[0]?.words}, ${pulled}, no new cable${wait}.`;
-  if (plan.kind === "two_points") {
-    return `Two splices, at ${points.map(({ words }) => words).join(" and ")}, with ${metres(plan.new_cable_m)} of new cable between, ${pulled}${wait}.`;
+  const after = plan.waits_for_pipe ? wait : "";
+  const where = points.map(({ words, held }, index) =>
+    held ? `${words} beside the ${ends[index] ? "panel" : "case"} there` : words,
+  );
+  if (plan.kind === "one_point") return `One splice at ${where[0]}, ${pulled}, no new cable${after}.`;
+  if (plan.kind === "to_end") {
+    return `One splice at ${where[0]}, and ${metres(plan.new_cable_m)} of new cable from there to ${landed?.words}, landed in the place of the old; the dead piece is taken out, ${pulled}${after}.`;
   }
-  return `A new cable of ${metres(plan.new_cable_m)} from end to end${wait}.`;
+  if (plan.kind === "two_points") {
+    return `Two splices, at ${where.join(" and ")}, with ${metres(plan.new_cable_m)} of new cable between, ${pulled}${after}.`;
+  }
+  return `A new cable of ${metres(plan.new_cable_m)} from end to end${after}.`;
+}
+
+/** How many circuits a cut takes down, in words; those that aren't in service yet are told apart. */
+export function downWords(strands: number, circuits: number, not_in_service: number): string {
+  if (strands === 0) return "none of its strands is on record, so nobody knows what is down";
+  const later = not_in_service === 0 ? "" : `; ${not_in_service} planned or reserved would run over it`;
+  if (circuits === 0) return `no circuit ${later === "" ? "is on it" : "in service is on it"}${later}`;
+  return `${circuits} ${circuits === 1 ? "circuit is" : "circuits are"} down${later}`;
 }
 
 export function sentence(
@@ -98,18 +158,12 @@ export function sentence(
   before: number,
   half: boolean,
   plans: readonly MendAnswerPlan[],
-  /** Null where none of its strands is on record. */
-  circuits: number | null,
+  hit: string,
 ): string {
   const where = `${tag} is cut between ${on.stops[before]?.name} and ${on.stops[before + 1]?.name}${half ? ", taken as half-way" : ""}`;
-  const hit =
-    circuits === null
-      ? "none of its strands is on record, so nobody knows what is down"
-      : circuits === 0
-        ? "no circuit is on it"
-        : `${circuits} ${circuits === 1 ? "circuit is" : "circuits are"} down`;
   const [best] = plans;
   if (!best || best.kind === "new_cable")
     return `${where}: ${hit}. No coil reaches: ${best?.sentence ?? "nothing can be planned."}`;
-  return `${where}: ${hit}. Best of ${plans.length} ways to mend it: ${best.sentence}`;
+  const proof = best.to_prove.some((what) => what !== "the new hole") ? " It is to be proved first." : "";
+  return `${where}: ${hit}. Best of ${plans.length} ways to mend it: ${best.sentence}${proof}`;
 }

@@ -2,8 +2,9 @@
 import type { ImpactOptions } from "../impact/impact.ts";
 import type { Reader } from "../store/handle.ts";
 import type { MendAnswer, MendAnswerPlan, MendLine, MendStrand, MendWhole, MendWholePlan } from "./answer.ts";
+import type { Cut } from "./course.ts";
 import { readHalves } from "./cut-lines.ts";
-import { circuitsOf, darkAmong, shiningOf } from "./dark.ts";
+import { circuitsOf, darkAmong, serves, shiningOf } from "./dark.ts";
 import { guessesOf, readGuesses } from "./guesses.ts";
 import { hoursOf } from "./hours.ts";
 import { type Change, lossesAfter } from "./loss-after.ts";
@@ -12,7 +13,7 @@ import { legOf } from "./place-cut.ts";
 import type { MendPlan } from "./plans.ts";
 import { splicingOf } from "./splices.ts";
 import { readStock, type Stock, stockFor } from "./stock.ts";
-import { metres, millimetre, sentence } from "./told.ts";
+import { downWords, metres, millimetre, sentence } from "./told.ts";
 
 export interface MendMore {
   /** The dark strands, where only some are: a list of units or numbers, such as `BL,OR` or `1-24`; null for all. */
@@ -37,14 +38,16 @@ export async function mendWhole(
   const { answer, reckoned } = await mendTold(reader, asked, held);
   const tag = answer.cable.tag;
   const order = more.dark === null ? answer.order : await darkAmong(reader, tag, more.dark, answer.order);
-  const circuits = more.dark === null ? answer.circuits : circuitsOf(order.filter(({ shines }) => !shines));
+  const dark = circuitsOf(order.filter(({ shines }) => !shines));
+  const circuits = more.dark === null ? answer.circuits : dark.filter(serves);
+  const not_in_service = more.dark === null ? answer.not_in_service : dark.filter((one) => !serves(one));
   const shining = shiningOf(order, circuits);
   const stock = await readStock(reader);
   const guesses = await readGuesses(reader, answer.cable.id);
   const made: Made = { answer, reckoned, order, shining, sever: more.sever, stock };
   const plans = answer.plans.map((plan, index) => {
     const found = reckoned.found.plans[index] as MendPlan;
-    return { ...wholePlan(plan, made), guesses: guessesOf(guesses, found, reckoned.on) };
+    return { ...wholePlan(plan, found.landed, made), guesses: guessesOf(guesses, found, reckoned.on) };
   });
   const temporary = temporaryOf(plans, made);
   const changes = reckoned.found.plans.map((plan) => changeOf(plan, reckoned, "fusion"));
@@ -63,7 +66,7 @@ export async function mendWhole(
       : null;
   const losses = more.losses
     ? await lossesAfter(reader, {
-        circuits: answer.circuits,
+        circuits: [...answer.circuits, ...answer.not_in_service],
         order,
         halves,
         changes: short ? [...changes, short] : changes,
@@ -75,13 +78,17 @@ export async function mendWhole(
     const own = losses?.[index] ?? null;
     const those = (verdict: string) =>
       (own ?? []).filter((one) => one.runs_at_worst === verdict).map(({ circuit }) => circuit);
-    return { ...plan, losses: own, fails: those("no"), in_doubt: those("cannot_tell") };
+    const failed_before = (own ?? [])
+      .filter(({ ran, runs_at_worst }) => ran === "no" && runs_at_worst === "no")
+      .map(({ circuit }) => circuit);
+    return { ...plan, losses: own, fails: those("no"), failed_before, in_doubt: those("cannot_tell") };
   };
   const whole: MendWhole = {
     ...answer,
     order,
     circuits,
-    ...(more.dark === null ? {} : darkOnly(reckoned, answer, order, circuits.length)),
+    not_in_service,
+    ...(more.dark === null ? {} : darkOnly(reckoned, answer, order, circuits.length, not_in_service.length)),
     plans: plans.map(withLosses),
     shining,
     temporary: {
@@ -104,12 +111,17 @@ export async function mendWhole(
 }
 
 /** Of a cut that left strands whole, what is down is the dark ones alone. */
-function darkOnly({ on, cut }: MendReckoned, answer: MendAnswer, order: readonly MendStrand[], circuits: number) {
-  const half = answer.assumed[0]?.startsWith("it is cut half-way") ?? false;
-  return {
-    strands: order.filter(({ shines }) => !shines).length,
-    sentence: sentence(answer.cable.tag, on, legOf(on, cut), half, answer.plans, circuits),
-  };
+function darkOnly(
+  { on, cut }: MendReckoned,
+  answer: MendAnswer,
+  order: readonly MendStrand[],
+  circuits: number,
+  not_in_service: number,
+) {
+  const half = answer.assumed.some((words) => words.startsWith("it is cut half-way"));
+  const strands = order.filter(({ shines }) => !shines).length;
+  const hit = downWords(strands, circuits, not_in_service);
+  return { strands, sentence: sentence(answer.cable.tag, on, legOf(on, cut), half, answer.plans, hit) };
 }
 
 interface Made {
@@ -121,10 +133,11 @@ interface Made {
   readonly stock: Stock;
 }
 
-function wholePlan(plan: MendAnswerPlan, made: Made): MendWholePlan {
+function wholePlan(plan: MendAnswerPlan, landed: MendPlan["landed"], made: Made): MendWholePlan {
   const { answer, reckoned, order, shining, sever, stock } = made;
   // Past a case in which dark units alone are opened the others run on; an end brought to another place severs all.
-  const severs = shining !== null && (sever || plan.kind !== "two_points");
+  const runsOn = plan.kind === "two_points" && plan.new_holes === 0 && !plan.points.some(({ held }) => held);
+  const severs = shining !== null && (sever || !runsOn);
   const spliced = severs ? order : order.filter(({ shines }) => !shines);
   const dark_only = shining !== null && !severs;
   const ribbons = new Set(spliced.flatMap(({ ribbon, unit_order }) => (ribbon ? [unit_order] : []))).size;
@@ -133,7 +146,7 @@ function wholePlan(plan: MendAnswerPlan, made: Made): MendWholePlan {
   const fibre_class = reckoned.cables.byId.get(answer.cable.id)?.fibre_class ?? null;
   return {
     ...plan,
-    splicing: splicingOf(plan.kind, plan.points, spliced, answer.cable.tag).map((one) =>
+    splicing: splicingOf(plan.kind, plan.points, spliced, answer.cable.tag, landed).map((one) =>
       dark_only ? { ...one, dark_only } : one,
     ),
     permanent: true,
@@ -146,6 +159,7 @@ function wholePlan(plan: MendAnswerPlan, made: Made): MendWholePlan {
     }),
     losses: null,
     fails: [],
+    failed_before: [],
     in_doubt: [],
     guesses: [],
     severs,
@@ -155,7 +169,9 @@ function wholePlan(plan: MendAnswerPlan, made: Made): MendWholePlan {
 
 /** A piece over ground between the two points that need the least of it: no pipe is waited for, and no hole dug. */
 function temporaryOf(plans: readonly MendWholePlan[], { reckoned }: Made) {
-  const two = plans.flatMap((plan, index) => (plan.kind === "two_points" ? [{ plan, index }] : []));
+  const two = plans.flatMap((plan, index) =>
+    plan.kind === "two_points" && plan.new_holes === 0 ? [{ plan, index }] : [],
+  );
   const [best] = two.sort(
     (a, b) => a.plan.to_prove.length - b.plan.to_prove.length || a.plan.new_cable_m - b.plan.new_cable_m,
   );
@@ -203,8 +219,25 @@ export function changeOf(
     }, 0);
     return { more_m: millimetre(bare - way_m - coils), splices: 0, method };
   }
+  if (plan.kind === "to_end") {
+    const remain = plan.landed === "right" ? plan.left : plan.right;
+    const lost_m = plan.landed === "right" ? cut.lost_left_m : cut.lost_right_m;
+    return {
+      more_m: millimetre(bare - lost_m - remain.trimmed_m - beyondCut(on, cut, plan.landed === "right")),
+      splices: plan.joints,
+      method,
+    };
+  }
   const gone = cut.lost_left_m + cut.lost_right_m + plan.left.trimmed_m + plan.right.trimmed_m;
   return { more_m: millimetre(bare - gone), splices: plan.joints, method };
+}
+
+/** Sheath of the piece between the cut and an end, with what is coiled on its way and at the end. */
+function beyondCut({ course: { stops } }: MendReckoned["on"], { at_m }: Cut, right: boolean): number {
+  const [first, last] = [stops[0], stops.at(-1)];
+  const way_m = right ? (last?.left_m ?? at_m) - at_m : at_m - ((first?.left_m ?? 0) + (first?.through_m ?? 0));
+  const coils = stops.filter((stop) => (right ? stop.left_m >= at_m : stop.left_m < at_m));
+  return way_m + coils.reduce((sum, { coil_left_m }) => sum + (coil_left_m ?? 0), 0);
 }
 
 function lineOf({ cut }: MendAnswer, { on, cut: at }: MendReckoned): MendLine {

@@ -221,6 +221,11 @@ export class Sheath {
       sum.lacks.add(`where in ${parted.pathway ?? "its way"} it is cut is not on record`);
       return;
     }
+    // A cable that stops twice in one place has no way between: it goes from case to case.
+    if (stop.place === next.place && ![...legs.values()].some(({ pathway_id }) => pathway_id !== null)) {
+      sum.way(0);
+      return;
+    }
     if (legs.size === 0) sum.lacks.add(`the way from ${stop.place} to ${next.place} is not on record`);
     for (const leg of legs.values()) {
       if (leg.length_m !== null) sum.way(leg.length_m);

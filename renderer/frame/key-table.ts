@@ -73,11 +73,6 @@ export const KEY_TABLE: readonly KeyRow[] = [
     ["copy_with_heads", "Ctrl Shift C", "copy with the columns' names", true],
     ["fill_down", "Ctrl D", "fill down", true],
     ["count_on", "Ctrl Shift D", "count on down: tags, ports, ranges, days", true],
-    [
-      "draw_on",
-      "the corner of a selection, drawn down",
-      "count on or fill down with the mouse; with Ctrl the other of the two",
-    ],
     ["clear", "Delete · Backspace", "empty the cells selected", true],
     ["delete_rows", "Ctrl Delete · Ctrl Backspace · Ctrl -", "delete the rows selected", true],
     ["open_page", "Ctrl Enter", "open the record's page", true],

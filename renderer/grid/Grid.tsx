@@ -152,7 +152,7 @@ export function Grid(props: GridProps) {
   const focus = useGridFocus(view, place, edit !== null, reveal, kept.length);
   const wantedFilter = useRef<{ column: number; text: string | null } | null>(null);
   const [, drawAgain] = useState(0);
-  const { move, endEdit, drawnTo, handlers } = useGridCommands({
+  const { move, endEdit, handlers } = useGridCommands({
     props,
     view,
     table,
@@ -284,8 +284,6 @@ export function Grid(props: GridProps) {
             const record = index < total ? (source.row(index) ?? null) : null;
             const mark = key ? props.markOf(record, key) : null;
             const typedHere = key ? typed.row(key) : null;
-            const inBlock = isSelection && index >= block.top && index <= block.bottom;
-            const drawnOver = drawnTo !== null && index > block.bottom && index <= drawnTo;
             const hasTyped = typedHere !== null && typedHere.size > 0;
             return (
               <GridRow
@@ -302,9 +300,7 @@ export function Grid(props: GridProps) {
                 mark={mark?.mark ?? null}
                 markWords={mark?.words ?? null}
                 spot={place.spot.row === index ? place.spot.column : -1}
-                selected={inBlock || drawnOver ? [block.left, block.right] : null}
-                corner={readOnly === null && edit === null && index === block.bottom ? block.right : -1}
-                drawnOver={drawnOver}
+                selected={isSelection && index >= block.top && index <= block.bottom ? [block.left, block.right] : null}
                 editor={edit?.spot.row === index ? editorOf(record, edit) : null}
                 isNew={index >= total}
                 picked={record !== null && props.picked.has(record.id)}

@@ -35,10 +35,6 @@ export interface GridRowProps {
   readonly spot: number;
   /** Selected columns, or null. */
   readonly selected: readonly [number, number] | null;
-  /** The column in which the corner of the selection is drawn on with the mouse, or -1. */
-  readonly corner: number;
-  /** Whether the corner is being drawn over the selected columns of this row. */
-  readonly drawnOver: boolean;
   readonly editor: { readonly column: number; readonly node: ReactNode } | null;
   readonly isNew: boolean;
   readonly picked: boolean;
@@ -98,11 +94,7 @@ export const GridRow = memo(function GridRow(props: GridRowProps) {
                   tabIndex={at === spot ? 0 : -1}
                   {...(at === spot ? { "data-region-first": "" } : {})}
                   data-column={at}
-                  className={keptClass(
-                    classOf(column.figures, inBlock, typedHere, edited, props.drawnOver && inBlock),
-                    at,
-                    props.kept,
-                  )}
+                  className={keptClass(classOf(column.figures, inBlock, typedHere, edited), at, props.kept)}
                   style={keptPlace(at, props.kept)}
                 >
                   {edited ? (
@@ -117,14 +109,6 @@ export const GridRow = memo(function GridRow(props: GridRowProps) {
                       colours={props.coloursOf(cell.row.original, column)}
                     />
                   )}
-                  {at === props.corner && !edited ? (
-                    <i
-                      className="grid-corner"
-                      data-drawn-on=""
-                      aria-hidden="true"
-                      title="Draw down: counts on or fills down; with Ctrl the other of the two"
-                    />
-                  ) : null}
                   {at === 0 && !edited ? (
                     <span className="hush">
                       {headWords(isNew, cell.row.original, column, typedHere, [
@@ -174,16 +158,10 @@ function headWords(
   return [name, ...marks].filter(Boolean).join(", ");
 }
 
-function classOf(
-  figures: boolean,
-  inBlock: boolean,
-  typed: TypedCell | undefined,
-  edited: boolean,
-  drawnOver: boolean,
-) {
+function classOf(figures: boolean, inBlock: boolean, typed: TypedCell | undefined, edited: boolean) {
   const names = ["grid-cell"];
   if (figures) names.push("figures");
-  if (inBlock) names.push(drawnOver ? "drawn-over" : "selected");
+  if (inBlock) names.push("selected");
   if (typed?.state === "refused") names.push("refused");
   if (edited) names.push("edited");
   return names.join(" ");

@@ -7,7 +7,7 @@ import type { CellText, CommitResult, KnownRows, Naming } from "./commit.ts";
 import type { Block } from "./keys.ts";
 import { planFill, planPaste } from "./paste.ts";
 import type { GridRow } from "./row-source.ts";
-import { countOn, drawsOn, seedOf } from "./series.ts";
+import { countOn, seedOf } from "./series.ts";
 import { idOf, type RowKey, type Typed } from "./typed.ts";
 
 /** No block is larger: what is more comes by import. */
@@ -35,11 +35,6 @@ export interface BlockActs {
   readonly fillDown: (selected: Block) => Promise<void>;
   /** Goes on counting below the cells at the top of each column. */
   readonly countOn: (selected: Block) => Promise<void>;
-  /**
-   * Draws the first `seed` rows of a block on to its end, as the corner of a selection is drawn with the mouse: what
-   * counts goes on counting, a plain number alone stays as it is; `other` turns that round.
-   */
-  readonly drawOn: (selected: Block, seed: number, other: boolean) => Promise<void>;
   readonly clear: (selected: Block) => Promise<void>;
 }
 
@@ -128,31 +123,6 @@ export function blockActs(setting: BlockSetting): BlockActs {
       if (list.length === 0) return say("There is nothing at the top of the selection to count on from.");
       const { refused } = await write(list, (fields, records) => `Count on ${fields} of ${records}`);
       if (refused === 0) say(`Counted on: ${ends.join("; ")}.`);
-    },
-
-    async drawOn(selected, seed, other) {
-      if (!mayWrite() || tooMany(size(selected))) return;
-      await idle();
-      const keys = await keysOf(selected.top, tall(selected));
-      const list: CellText[] = [];
-      const ends: string[] = [];
-      for (const column of within(selected)) {
-        const given = keys.slice(0, seed).map((key) => textOf(rowOf(key), key, column));
-        const counts = !WORDS.has(column.field.type) && drawsOn(given) !== other;
-        const more = counts ? countOn(given, keys.length - seed) : null;
-        for (const [at, row] of keys.slice(seed).entries()) {
-          const fromKey = keys[at % seed] as RowKey;
-          const from = rowOf(fromKey);
-          const same = from && !typed.cell(fromKey, column.id) ? { values: copied(column, from) } : {};
-          const text = more?.[at] ?? given[at % seed] ?? "";
-          list.push({ row, field: column.id, text, ...(more ? {} : same) });
-        }
-        if (more) ends.push(`${column.field.label} ${more[0]} to ${more.at(-1)}`);
-      }
-      const act = ends.length > 0 ? "Count on" : "Fill down";
-      const { refused } = await write(list, (fields, records) => `${act} ${fields} of ${records}`);
-      if (refused === 0)
-        say(ends.length > 0 ? `Counted on: ${ends.join("; ")}.` : `${cells(list.length)} filled down.`);
     },
 
     async clear(selected) {

@@ -93,9 +93,3 @@ export function seedOf(texts: readonly string[]): number {
   const empty = texts.findIndex((text) => text.trim() === "");
   return empty === -1 ? Math.min(1, texts.length) : empty;
 }
-
-/** Whether cells drawn on with the mouse count by themselves: a plain number alone is repeated, two or a tag go on. */
-export function drawsOn(given: readonly string[]): boolean {
-  const alone = given.length === 1 && NUMBER.test(given[0] ?? "") && !/^0\d/.test(given[0] ?? "");
-  return !alone && given.some((text) => /\d/.test(text)) && countOn(given, 1) !== null;
-}

@@ -19,7 +19,6 @@ import {
   type Spot,
 } from "./keys.ts";
 import type { GridRow } from "./row-source.ts";
-import { useDrawnOn } from "./use-drawn-on.ts";
 import type { Editing } from "./use-editing.ts";
 import type { GridFocus } from "./use-grid-focus.ts";
 import type { GridTable } from "./use-grid-table.ts";
@@ -256,19 +255,7 @@ export function useGridCommands(options: GridCommandsOptions) {
     });
   };
 
-  const drawing = useDrawnOn({
-    view,
-    block,
-    last: rowsNow() - 1,
-    done: (drawn, other) => {
-      const from = { row: drawn.bottom, column: drawn.right };
-      select(from, { row: drawn.top, column: drawn.left });
-      void editing.drawOn(drawn, block.bottom - block.top + 1, other);
-    },
-  });
-
   const onMouseDown = (event: MouseEvent): void => {
-    if (drawing.begin(event)) return;
     const gutter = event.target instanceof Element ? event.target.closest<HTMLElement>(".grid-row .grid-gutter") : null;
     const number = Number(gutter?.closest<HTMLElement>("[data-row]")?.dataset.row ?? -1);
     if (gutter && number >= 0 && number < total && event.button === 0 && !edit) {
@@ -285,7 +272,6 @@ export function useGridCommands(options: GridCommandsOptions) {
   const onMouseOver = (event: MouseEvent): void => {
     if (event.buttons !== 1 || edit) return;
     const at = spotAt(event.target);
-    if (drawing.over(at?.row ?? null)) return;
     if (at && (at.row !== spot.row || at.column !== spot.column)) goTo(at, true);
   };
   const onDoubleClick = (event: MouseEvent): void => {
@@ -293,10 +279,5 @@ export function useGridCommands(options: GridCommandsOptions) {
     if (at && !edit) editing.begin(at, null);
   };
 
-  return {
-    move,
-    endEdit,
-    drawnTo: drawing.to,
-    handlers: { onKeyDown, onCopy, onCut, onPaste, onMouseDown, onMouseOver, onDoubleClick },
-  };
+  return { move, endEdit, handlers: { onKeyDown, onCopy, onCut, onPaste, onMouseDown, onMouseOver, onDoubleClick } };
 }

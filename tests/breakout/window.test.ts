@@ -52,7 +52,14 @@ function marked({ inside, start, falls, feet }: Given): { on: CourseOnRecord; pr
   const legs = inside.slice(1).map(() => ({ length_m: LEG_M, slides: "yes" as const }));
   const unit = feet ? "ft" : "m";
   return {
-    on: { course: { stops: course, legs, coil_radius_m: null }, stops, unit, assumed: [], placesOf: () => [] },
+    on: {
+      course: { stops: course, legs, coil_radius_m: null },
+      stops,
+      unit,
+      ways: [],
+      assumed: [],
+      placesOf: () => [],
+    },
     printed,
   };
 }

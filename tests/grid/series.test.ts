@@ -4,7 +4,7 @@
  */
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { countOn, drawsOn, seedOf } from "../../renderer/grid/series.ts";
+import { countOn, seedOf } from "../../renderer/grid/series.ts";
 
 describe("counting on", () => {
   it.each([
@@ -74,18 +74,4 @@ describe("which cells are counted on from", () => {
     expect(seedOf(["F-1", "x", "y"])).toBe(1);
     expect(seedOf(["", "F-1"])).toBe(0);
   });
-});
-
-describe("cells drawn on with the mouse", () => {
-  it.each([
-    [["F-012"], true],
-    [["07"], true],
-    [["2026-02-27"], true],
-    [["1", "3"], true],
-    [["12"], false],
-    [["0.35"], false],
-    [["blue"], false],
-    [[""], false],
-    [["1", "3", "4"], false],
-  ])("from %j they count by themselves: %s", (given, counts) => expect(drawsOn(given)).toBe(counts));
 });

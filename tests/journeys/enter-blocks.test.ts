@@ -70,55 +70,6 @@ describe("counting on", () => {
   });
 });
 
-describe("the corner of a selection", () => {
-  const cell = (row: number) =>
-    window.page.locator(`[role=grid] [data-row="${row}"] [data-column]:has([data-drawn-on])`);
-  const below = (row: number) => window.page.locator(`[role=grid] [data-row="${row}"] [data-column="0"]`);
-  const draw = async (from: number, to: number, ctrl = false) => {
-    const { page } = window;
-    const corner = await cell(from).locator("[data-drawn-on]").boundingBox();
-    const end = await below(to).boundingBox();
-    if (!corner || !end) throw new Error("the corner isn't on screen");
-    await page.mouse.move(corner.x + 5, corner.y + 5);
-    await page.mouse.down();
-    for (let row = from + 1; row <= to; row++) {
-      const at = await below(row).boundingBox();
-      await page.mouse.move(corner.x + 2, (at?.y ?? 0) + 10);
-    }
-    if (ctrl) await page.keyboard.down("Control");
-    await page.mouse.up();
-    if (ctrl) await page.keyboard.up("Control");
-  };
-
-  it("drawn down counts two losses on, and repeats one; with Ctrl the other of the two", async () => {
-    const { page } = window;
-    await ask(page, "#/enter?kind=splice&in=MH-03");
-    await intoTable(page);
-    await keys(page, "Control+Home");
-    await toColumn(page, "loss A to B, dB");
-    await keys(page, "Shift+ArrowDown");
-    await draw(1, 4);
-    await until("counted on", async () => JSON.stringify(await losses(5)) === "[0.01,0.03,0.05,0.07,0.09]");
-    expect(await lastChange(plant)).toBe("Count on loss A to B of 3 splices");
-    await keys(page, "Control+z");
-    await until("undone", async () => (await losses(3))[2] === null);
-
-    await keys(page, "Control+Home");
-    await toColumn(page, "loss A to B, dB");
-    await draw(0, 2);
-    await until("filled down", async () => JSON.stringify(await losses(3)) === "[0.01,0.01,0.01]");
-    await keys(page, "Control+z");
-    await until("undone", async () => JSON.stringify(await losses(3)) === "[0.01,0.03,null]");
-
-    await keys(page, "Control+Home");
-    await toColumn(page, "loss A to B, dB");
-    await draw(0, 2, true);
-    await until("counted on with Ctrl", async () => JSON.stringify(await losses(3)) === "[0.01,1.01,2.01]");
-    await keys(page, "Control+z");
-    await until("as it was", async () => JSON.stringify(await losses(3)) === "[0.01,0.03,null]");
-  });
-});
-
 describe("a block on the clipboard", () => {
   it("takes its columns' names and units along with Ctrl+Shift+C", async () => {
     const { page } = window;

@@ -66,6 +66,12 @@ export const JOB_EXAMPLES: readonly Example[] = [
     check: (value) => expect(value).toMatchObject({ answer: { circuits: 1 } }),
   },
   {
+    name: "cable.replace_end",
+    input: { cable: "F-080", stop: 2, gone: "after", by: "F-081" },
+    refused: { input: { cable: "F-080", stop: 3, gone: "after", by: "F-081" }, code: "not_possible" },
+    check: (value) => expect(value).toMatchObject({ answer: { moved: 0, gone: ["MH-04", "YRD/1"] } }),
+  },
+  {
     name: "cable.carry",
     input: { cable: "F-080", by: "F-081" },
     refused: { input: { cable: "F-080", by: "F-080" }, code: "bad_input" },

@@ -1,50 +1,7 @@
-/** Mending a cut: lengths by hand, the rules of what slides, and random cables against a sheath balance and brute force. */
-import fc from "fast-check";
+/** Mending a cut: lengths by hand, and the rules of what slides, what is held and what is kept. */
 import { describe, expect, it } from "vitest";
-import { type Course, type CourseStop, type Cut, mirrored, mirroredCut } from "../../core/repair/course.ts";
-import { type Mend, type MendPlan, type MendPolicy, mendPlans } from "../../core/repair/plans.ts";
-
-const POLICY: MendPolicy = { waste: 0.1, case_m: 0.5 };
-
-interface Given extends Partial<CourseStop> {
-  /** The leg to the next stop. */
-  readonly leg_m?: number;
-  readonly slides?: "yes" | "no" | "unproven";
-}
-
-/** A course from what differs; ends have no way through, holes a crossing of 2 m; a splice takes 10 m of each side. */
-function course(...given: Given[]): Course {
-  let at = 0;
-  const stops = given.map(({ leg_m = 100, slides: _, ...own }, index): CourseStop => {
-    const end = index === 0 || index === given.length - 1;
-    const stop = {
-      kind: end ? ("end" as const) : ("passing" as const),
-      left_m: at,
-      through_m: end ? 0 : 2,
-      coil_left_m: 0,
-      coil_right_m: 0,
-      held: false,
-      keep_m: 0,
-      work_m: 10,
-      usable: true,
-      inner_m: null,
-      ...own,
-    };
-    at += stop.through_m + leg_m;
-    return stop;
-  });
-  const legs = given.slice(0, -1).map(({ leg_m = 100, slides = "yes" }) => ({ length_m: leg_m, slides }));
-  return { stops, legs, coil_radius_m: null };
-}
-const coil = (metres: number, more: Given = {}): Given => ({ coil_left_m: metres, coil_right_m: metres, ...more });
-const cut = (at_m: number, lost_left_m = 1, lost_right_m = lost_left_m): Cut => ({ at_m, lost_left_m, lost_right_m });
-const mend = (one: Course, where: Cut, policy = POLICY): Mend => {
-  const found = mendPlans(one, where, policy);
-  if (typeof found === "string") throw new Error(found);
-  return found;
-};
-const at = ({ plans }: Mend, point: MendPlan["points"][number]["at"]): MendPlan | undefined =>
-  plans.find(({ kind, points }) => kind === "one_point" && points[0]?.at === point);
+import { type Mend, type MendPlan, mendPlans } from "../../core/repair/plans.ts";
+import { at, coil, course, cut, type Given, HOLES, mend, POLICY } from "./courses.ts";
 
 describe("one splice point in a new hole at the cut", () => {
   it("lacks working length and what is lost on each side, drawn from the nearest coils", () => {
@@ -72,7 +29,7 @@ describe("one splice point in a new hole at the cut", () => {
     const one = course({}, coil(40, { through_m: 10 }), {});
     const sides = (at_m: number) => {
       const { refused, plans } = mend(one, cut(at_m, 0.5));
-      const found = plans.find(({ points }) => points[0]?.at === "cut");
+      const found = plans.find(({ kind, points }) => kind === "one_point" && points[0]?.at === "cut");
       const no = refused.find((each) => each.at === "cut");
       return found ? "both" : [no?.short_left_m, no?.short_right_m].map((short) => (short ? "short" : "enough"));
     };
@@ -161,6 +118,150 @@ describe("two points", () => {
   });
 });
 
+const twoAt = ({ plans }: Mend, a: number | "cut", b: number | "cut"): MendPlan | undefined =>
+  plans.find(({ kind, points }) => kind === "two_points" && points[0]?.at === a && points[1]?.at === b);
+const opened = (left_m: number, right_m: number, more: Given = {}): Given => ({
+  kind: "opened",
+  coil_left_m: left_m,
+  coil_right_m: right_m,
+  ...more,
+});
+
+describe("an opened stop as a splice point", () => {
+  it("measures from the case: half the crossing, the near coil, and what comes back over the leg", () => {
+    // The case hangs at 101 m; 1 m of crossing, 6 m of coil, and the 49 m of stump are more than the 10 m wanted.
+    const near = at(mend(course({}, opened(40, 6), coil(200), {}), cut(152)), 1);
+    expect(near?.left).toMatchObject({ stump_m: 1 + 6 + 49, lack_m: -46, drawn: [] });
+    // The other remain comes to the case: 51 m of way and 1 m lost, half the crossing, 10 m.
+    expect(near?.right).toMatchObject({ lack_m: 50 + 1 + 1 + 10, across: true });
+    expect(near?.points).toMatchObject([{ at: 1, held: true }]);
+  });
+
+  it("draws on no coil beyond the case, be it ever so long", () => {
+    const found = mend(course({}, coil(90), opened(90, 4, { slides: "no" }), coil(200), {}), cut(254));
+    expect(found.refused.find((one) => one.at === 2)).toMatchObject({ short_left_m: 10 - 1 - 4 });
+    const enough = at(mend(course({}, coil(90), opened(90, 9, { slides: "no" }), coil(200, {}), {}), cut(206)), 2);
+    expect(enough).toBe(undefined);
+  });
+
+  it("takes a piece to a hole on the other side, from case to mouth", () => {
+    const plan = twoAt(mend(course({}, opened(0, 9), {}, {}), cut(152)), 1, 2);
+    expect(plan?.new_cable_m).toBeCloseTo((1 + 100 + 10 + 10) * 1.1, 9);
+    expect(plan).toMatchObject({ joints: 2, new_holes: 0, pulled_m: 0 });
+  });
+
+  it("strictly between a point and the cut rules that point out", () => {
+    const found = mend(course({}, coil(50), opened(9, 9), {}, {}), cut(254));
+    expect(found.refused.find((one) => one.at === 1)?.reason).toBe("between it and the cut the cable is opened");
+    expect(found.plans.some(({ points }) => points.some((one) => one.at === 1))).toBe(false);
+    expect(twoAt(found, 2, 3)).toBeDefined();
+  });
+});
+
+describe("an end as a splice point", () => {
+  it("has its own coil and the stump that comes back", () => {
+    const one = course(coil(3), {}, {});
+    const short = mend(course(coil(3, { slides: "no" }), {}, {}), cut(50));
+    expect(short.plans.some(({ points }) => points[0]?.at === 0)).toBe(false);
+    const plan = twoAt(mend(one, cut(50)), 0, 1);
+    expect(plan?.left).toMatchObject({ stump_m: 3 + 49, drawn: [] });
+    expect(plan?.new_cable_m).toBeCloseTo((100 + 10 + 10) * 1.1, 9);
+  });
+
+  it("is landed anew where its coil is too short: a piece from the hole before up to it", () => {
+    const found = mend(course({}, coil(12), { slides: "no", ...coil(0) }), cut(152));
+    const plan = found.plans.find(({ kind, points }) => kind === "to_end" && points[0]?.at === 1);
+    expect(plan).toMatchObject({ landed: "right", joints: 1, new_holes: 0, right: { stump_m: 0, drawn: [] } });
+    expect(plan?.new_cable_m).toBeCloseTo((100 + 10 + 10) * 1.1, 9);
+    // Less new cable than from end to end, and before it.
+    expect(found.plans.at(-1)?.new_cable_m).toBeGreaterThan(plan?.new_cable_m ?? Number.NaN);
+  });
+
+  it("can't be landed anew past an opening, whose branch would hang on what is taken out", () => {
+    const { plans } = mend(course({}, coil(12), opened(20, 20), {}), cut(152));
+    expect(plans.filter(({ kind }) => kind === "to_end").map(({ landed }) => landed)).not.toContain("right");
+  });
+});
+
+describe("a piece from a new hole", () => {
+  const long = (leg: Given = {}) => course({}, coil(8, { leg_m: 1000, ...leg }), {}, {});
+  it("begins at the cut where the coil reaches there", () => {
+    const plan = twoAt(mend(course({}, coil(20, { leg_m: 1000 }), {}, {}), cut(602)), "cut", 2);
+    expect(plan).toMatchObject({ new_holes: 1, points: [{ hole_m: 602 }, { hole_m: null }], left: { lack_m: 11 } });
+    expect(plan?.new_cable_m).toBeCloseTo((1102 - 602 + 10 + 10) * 1.1, 9);
+  });
+
+  it("else at the edge of what is destroyed", () => {
+    const { plans } = mend(course({}, coil(10, { leg_m: 1000 }), {}, {}), cut(602));
+    const plan = plans.find(({ kind, points }) => kind === "two_points" && points[0]?.at === "cut");
+    expect(plan).toMatchObject({ points: [{ hole_m: 601 }, {}], left: { lack_m: 10, short_m: 0 } });
+  });
+
+  it("else so far back as the sheath lacks, where it comes back out of its way", () => {
+    const { plans } = mend(long(), cut(602));
+    const plan = plans.find(({ kind, points }) => kind === "two_points" && points[0]?.at === "cut");
+    expect(plan).toMatchObject({ points: [{ hole_m: 599 }, {}], left: { stump_m: 2, drawn: [{ pulled_m: 8 }] } });
+    const stuck = mend(long({ slides: "no" }), cut(602)).plans;
+    expect(stuck.some(({ kind, points }) => kind === "two_points" && points[0]?.at === "cut")).toBe(false);
+  });
+
+  it("comes after two holes that are there, and before a piece to the end", () => {
+    const { plans } = mend(course({}, coil(20), {}, {}), cut(152));
+    const order = plans.map(({ kind, new_holes }) => `${kind} ${new_holes}`);
+    expect(order.indexOf("two_points 0")).toBeLessThan(order.indexOf("two_points 1"));
+    expect(order.indexOf("two_points 1")).toBeLessThan(order.findIndex((one) => one.startsWith("to_end")));
+  });
+});
+
+describe("sheath that is more than a splice takes", () => {
+  const one = course({}, {}, {}, {});
+  it("stays as a coil as long as one is kept, and the rest is cut off", () => {
+    // 2 m of crossing and 49 m of stump come back only as far as they are wanted: all of the leg, 51 m for 10 m.
+    const plan = twoAt(mend(one, cut(152), { ...POLICY, coil_m: 16.5 }), 1, 2);
+    expect(plan?.left).toMatchObject({ stump_m: 26.5, over_m: 51 - 26.5, trimmed_m: 51 - 26.5, lack_m: -16.5 });
+  });
+
+  it("stays only as far as the place has room for its turns", () => {
+    const sized = (inner_m: number) => {
+      const small = course({}, { inner_m }, { inner_m }, {});
+      const there = { ...small, coil_radius_m: 0.2, diameter_m: 0.02 };
+      return twoAt(mend(there, cut(152), { ...POLICY, coil_m: 16.5 }), 1, 2);
+    };
+    // 20 m are 16 turns of 0.2 m, 4 by 4 of 20 mm: 2 × (0.2 + 0.08) + 0.5 = 1.06 m. 25 turns, 31.4 m, need 1.1 m.
+    expect(sized(1.06)?.left).toMatchObject({ lack_m: -0, over_m: 41 });
+    expect(sized(1.1)?.left).toMatchObject({ lack_m: -11, over_m: 30 });
+    expect(sized(2)?.left).toMatchObject({ lack_m: -16.5 });
+    expect(sized(1.05)).toBe(undefined);
+  });
+});
+
+describe("the order of the ways", () => {
+  it("puts what is proven before what isn't, whatever it is: sizes of holes and coils that are guessed", () => {
+    const sized = { inner_m: 3 };
+    const whole = (more: Given) => ({
+      ...course(coil(0, { indoors: true }), coil(40, { ...sized, ...more }), coil(200, sized), { indoors: true }),
+      coil_radius_m: 0.2,
+      diameter_m: 0.01,
+    });
+    expect(mend(whole({}), cut(152)).plans[0]).toMatchObject({ kind: "one_point", proven: true });
+    const guessed = mend(whole({ doubtful: true }), cut(152));
+    expect(at(guessed, "cut")).toMatchObject({ sure: false, to_prove: false });
+    const order = guessed.plans.map(({ sure }) => sure);
+    expect(order.slice(0, -1)).toEqual(order.slice(0, -1).toSorted((a, b) => Number(b) - Number(a)));
+    const unsized = mend(whole({ inner_m: null }), cut(152));
+    const [sized_m, unsized_m] = [at(unsized, "cut"), at(unsized, 1)];
+    expect([sized_m, unsized_m]).toMatchObject([{ proven: true }, { sure: true, proven: false }]);
+    const place = (plan: MendPlan | undefined) => unsized.plans.indexOf(plan as MendPlan);
+    expect(place(sized_m)).toBeLessThan(place(unsized_m));
+  });
+
+  it("ends with a new cable, even where all else is to be proved", () => {
+    const { plans } = mend(course({}, coil(9, { slides: "unproven" }), coil(30), {}), cut(152), HOLES);
+    expect(plans.at(-1)?.kind).toBe("new_cable");
+    expect(plans.filter(({ kind }) => kind === "new_cable").length).toBe(1);
+  });
+});
+
 describe("a cut that can't be one", () => {
   it.each([
     [
@@ -176,164 +277,5 @@ describe("a cut that can't be one", () => {
     ["of a cable without stops", { stops: [], legs: [], coil_radius_m: null }, cut(5), /stops are not on record/],
   ])("%s is refused in words", (_, one, where, words) => {
     expect(mendPlans(one, where, POLICY)).toMatch(words);
-  });
-});
-
-const arbitraryCourse = fc
-  .array(
-    fc.record({
-      leg_m: fc.integer({ min: 5, max: 120 }),
-      slides: fc.constantFrom("yes" as const, "yes" as const, "unproven" as const, "no" as const),
-      through_m: fc.integer({ min: 0, max: 6 }),
-      coil: fc.integer({ min: 0, max: 40 }),
-      keep_m: fc.integer({ min: 0, max: 8 }),
-      held: fc.boolean(),
-      kind: fc.constantFrom("passing" as const, "passing" as const, "passing" as const, "opened" as const),
-      work_m: fc.integer({ min: 3, max: 25 }),
-    }),
-    { minLength: 3, maxLength: 9 },
-  )
-  .map((stops) =>
-    course(
-      ...stops.map(({ coil: metres, kind, through_m, ...own }, index): Given => {
-        const end = index === 0 || index === stops.length - 1;
-        return { ...coil(metres), ...own, ...(end ? {} : { kind, through_m }) };
-      }),
-    ),
-  );
-
-/** Sheath on the side of the first stop, all of it: the way to the cut and every coil before it. */
-function sheathBefore({ stops }: Course, { at_m }: Cut): number {
-  return (
-    at_m + stops.filter(({ left_m }) => left_m < at_m).reduce((sum, { coil_right_m }) => sum + (coil_right_m ?? 0), 0)
-  );
-}
-
-/** Whether a remain can reach, by walking outward metre by metre: written from the rules, not from the program. */
-function canReach(one: Course, where: Cut, point: number | "cut"): boolean {
-  const tip = where.at_m - where.lost_left_m;
-  const mouth = point === "cut" ? where.at_m : (one.stops[point]?.left_m ?? 0);
-  const before = one.stops.reduce((last, { left_m }, index) => (left_m < where.at_m ? index : last), 0);
-  const work =
-    point === "cut"
-      ? Math.max(one.stops[before]?.work_m ?? 0, one.stops[before + 1]?.work_m ?? 0)
-      : (one.stops[point]?.work_m ?? 0);
-  const leg = (index: number) => one.legs[index]?.slides !== "no" && one.legs[index] !== undefined;
-  const inHand = (index: number): number => {
-    const stop = one.stops[index] as CourseStop;
-    if (stop.left_m >= tip) return 0;
-    const here = Math.min(stop.through_m, tip - stop.left_m) + (stop.coil_right_m ?? 0);
-    const out = Math.max(0, Math.min(one.stops[index + 1]?.left_m ?? tip, tip) - stop.left_m - stop.through_m);
-    if (!leg(index)) return here;
-    const next = one.stops[index + 1];
-    return here + out + (next && !next.held && next.left_m < tip ? inHand(index + 1) : 0);
-  };
-  let have: number;
-  let from: number;
-  if (point !== "cut" && mouth < tip) {
-    have = inHand(point);
-    from = point - 1;
-  } else {
-    have = tip - mouth;
-    from = one.stops.reduce((last, { left_m }, index) => (left_m < tip ? index : last), 0);
-    if (point !== "cut") for (let index = from + 1; index < point; index++) if (!leg(index)) return false;
-  }
-  for (let index = from; index >= 0; index--) {
-    if (have >= work || !leg(index)) break;
-    const stop = one.stops[index] as CourseStop;
-    have += Math.max(0, (stop.coil_right_m ?? 0) - stop.keep_m);
-    if (stop.held || stop.kind !== "passing") break;
-  }
-  return have >= work - 1e-6;
-}
-
-describe("random cables, cut anywhere", () => {
-  const cases = fc.tuple(
-    arbitraryCourse,
-    fc.double({ min: 0.02, max: 0.98, noNaN: true }),
-    fc.integer({ min: 0, max: 3 }),
-  );
-  const each = (check: (one: Course, where: Cut, found: Mend) => void): number => {
-    let plans = 0;
-    fc.assert(
-      fc.property(cases, ([one, share, lost]) => {
-        const end = one.stops.at(-1)?.left_m ?? 0;
-        // Not in a hole: there a cut takes the coil too.
-        const where = cut(share * end, lost);
-        if (
-          one.stops.some(
-            (stop) => Math.abs(stop.left_m + stop.through_m / 2 - where.at_m) < stop.through_m / 2 + lost + 0.01,
-          )
-        )
-          return;
-        const found = mendPlans(one, where, POLICY);
-        if (typeof found === "string") return;
-        plans += found.plans.length;
-        check(one, where, found);
-      }),
-      { seed: 20261125, numRuns: 3000 },
-    );
-    return plans;
-  };
-
-  it("keep every metre of sheath: before is after, destroyed and trimmed, for each remain by itself", () => {
-    const plans = each((one, where, { plans }) => {
-      for (const plan of plans) {
-        if (plan.kind === "new_cable") continue;
-        for (const side of ["left", "right"] as const) {
-          const remain = plan[side];
-          const [own, cutThere] = side === "left" ? [one, where] : [mirrored(one), mirroredCut(one, where)];
-          const last = one.stops.length - 1;
-          const [a = "cut", b = a] = plan.points.map((point) => point.at);
-          const point = side === "left" ? a : b === "cut" ? "cut" : last - b;
-          const mouth = point === "cut" ? cutThere.at_m : (own.stops[point]?.left_m ?? 0);
-          const tip = cutThere.at_m - cutThere.lost_left_m;
-          const drawn = new Map(remain.drawn.map((pull) => [side === "left" ? pull.stop : last - pull.stop, pull]));
-          const outward = own.stops
-            .map((stop, index) => ({ stop, index }))
-            .filter(({ stop }) => stop.left_m < Math.min(mouth, tip));
-          const left = outward.reduce(
-            (sum, { stop, index }) => sum + (drawn.get(index)?.left_m ?? stop.coil_right_m ?? 0),
-            0,
-          );
-          const pulled = remain.drawn.reduce((sum, { pulled_m }) => sum + pulled_m, 0);
-          const after = mouth + left + remain.stump_m + pulled;
-          expect(after + remain.trimmed_m + cutThere.lost_left_m).toBeCloseTo(sheathBefore(own, cutThere), 6);
-          const work = (side === "left" ? plan.points[0] : plan.points.at(-1))?.work_m ?? 0;
-          expect(remain.stump_m + pulled).toBeGreaterThanOrEqual(work - 0.001);
-          expect(work).toBeGreaterThan(0);
-          for (const [index, { pulled_m, left_m }] of drawn) {
-            expect(left_m).toBeGreaterThanOrEqual(
-              Math.min(own.stops[index]?.keep_m ?? 0, own.stops[index]?.coil_right_m ?? 0) - 1e-9,
-            );
-            expect(pulled_m).toBeGreaterThan(0);
-          }
-        }
-      }
-    });
-    expect(plans).toBeGreaterThan(2000);
-  });
-
-  it("find a splice point exactly where both remains reach it", () => {
-    let feasible = 0;
-    each((one, where, found) => {
-      const turned = mirrored(one);
-      const turnedCut = mirroredCut(one, where);
-      const last = one.stops.length - 1;
-      for (const [index, stop] of one.stops.entries()) {
-        if (stop.kind !== "passing") continue;
-        const between = one.stops.some(
-          (other, k) =>
-            other.kind !== "passing" &&
-            ((k > index && other.left_m < where.at_m) || (k < index && other.left_m > where.at_m)),
-        );
-        const can = !between && canReach(one, where, index) && canReach(turned, turnedCut, last - index);
-        if (can) feasible++;
-        expect({ index, can: at(found, index) !== undefined }).toEqual({ index, can });
-      }
-      const dig = canReach(one, where, "cut") && canReach(turned, turnedCut, "cut");
-      expect(at(found, "cut") !== undefined).toBe(dig);
-    });
-    expect(feasible).toBeGreaterThan(150);
   });
 });

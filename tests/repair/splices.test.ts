@@ -78,7 +78,7 @@ describe("the splices of a plan", () => {
     const answer = await plant.run<MendAnswer>("mend.plans", { cable: "F-100", mark: 1200 });
     expect(answer.plans.find(({ kind }) => kind === "new_cable")?.splicing).toEqual([]);
     const order = answer.order.map((strand) => ({ ...strand, ribbon: strand.number > 12 }));
-    const points = [{ place: null, words: "H-1", work_m: 8 }];
+    const points = [{ place: null, words: "H-1", work_m: 8, at_m: 100, held: false }];
     expect(splicingOf("one_point", points, order, "F-100")).toMatchObject([{ strands: 24, splices: 13 }]);
   });
 });

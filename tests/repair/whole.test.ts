@@ -165,6 +165,7 @@ describe("a temporary repair", () => {
     const plant = await line();
     await plant.edit("stop", "F-100@2", { reachable: "no" });
     await plant.edit("stop", "F-100@3", { reachable: "no" });
+    await plant.edit("stop", "F-100@4", { reachable: "no" });
     const { temporary } = await mend(plant);
     expect(temporary).toMatchObject({ plan: null, followed_by: null, words: expect.stringContaining("No two places") });
   });

@@ -84,14 +84,14 @@ export const legMissing = defineRule({
   family: "truth",
   severity: "gap",
   title: "Way not on record",
-  why: "Between these stops nobody recorded where the cable lies.",
+  why: "Between these stops nobody recorded where the cable lies. Two stops side by side in one place need no way.",
   source: "Common practice, no source",
   async find({ reader }) {
     const rows = await reader.rows<{ cable_id: number; id: number; unknown: number }>(
       `select a.cable_id, a.id, (select count(*) from leg l where l.from_stop_id = a.id and l.life in ${PRESENT}) > 0 as unknown
        from stop a join cable c on c.id = a.cable_id and c.life in ${PRESENT}
        join stop b on b.cable_id = a.cable_id and b.ordinal = a.ordinal + 1
-       where not (a.kind = 'severed' and b.kind = 'severed') and not exists
+       where not (a.kind = 'severed' and b.kind = 'severed') and (a.space_id is null or a.space_id is not b.space_id) and not exists
          (select 1 from leg l where l.from_stop_id = a.id and l.life in ${PRESENT} and l.pathway_id is not null)
        order by a.cable_id, a.ordinal`,
     );

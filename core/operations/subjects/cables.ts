@@ -5,6 +5,7 @@ import { cableEnterInput, planCableEnter } from "../../act/cable-enter.ts";
 import { cableMoveCutInput, planCableMoveCut } from "../../act/cable-move-cut.ts";
 import { cableOpenInput, planCableOpen } from "../../act/cable-open.ts";
 import { cableReplaceInput, planCableReplace } from "../../act/cable-replace.ts";
+import { cableReplaceEndInput, planCableReplaceEnd } from "../../act/cable-replace-end.ts";
 import { cableSeverInput, planCableSever } from "../../act/cable-sever.ts";
 import {
   cableAddStopInput,
@@ -62,6 +63,13 @@ export const cableReplace = defineWrite({
   help: "Puts one cable in the place of another, or some strands of it at one place: what the old one is joined to at its ends and where both are opened is joined to the new one's, in new joints, and its circuits move over.",
   input: cableReplaceInput,
   plan: planCableReplace,
+});
+
+export const cableReplaceEnd = defineWrite({
+  name: "cable.replace_end",
+  help: "Ends a cut cable at its cut: the piece up to its end is taken out, and what was joined there is joined to another cable's end.",
+  input: cableReplaceEndInput,
+  plan: planCableReplaceEnd,
 });
 
 export const cableCarry = defineWrite({

@@ -25,6 +25,7 @@ import {
   cableOpen,
   cableRemoveStop,
   cableReplace,
+  cableReplaceEnd,
   cableSever,
   pathwayDivide,
 } from "./cables.ts";
@@ -39,6 +40,7 @@ const STEP_ACTS: readonly WriteOperation<string, z.ZodType, unknown>[] = [
   cableSever,
   cableMoveCut,
   cableReplace,
+  cableReplaceEnd,
   cableCarry,
   pathwayDivide,
   closureEnter,

@@ -23,6 +23,13 @@ export const REPAIR_LIMITS: readonly PublishedLimit[] = [
     ["repair.reach_indoors_m", 6, "Cable to where a splicer sits in a room, where it has no reach on record"],
     ["repair.keep_m", 6, "Cable that stays coiled in each place when a mend draws on it"],
   ]),
+  ...published(of("m", "read", "MIL-HDBK-1012/3: coils of 8.2 to 16.5 m in holes, for emergency splicing"), [
+    [
+      "repair.coil_m",
+      16.5,
+      "Cable that stays coiled at a splice point beyond what a splice takes, at most; more is cut off",
+    ],
+  ]),
   ...published(of("m", "read", "A closure maker's instruction: 2.4 m of opened tube for one case"), [
     ["repair.preparation_m", 2.4, "Sheath opened on each side of a splice case"],
   ]),

@@ -293,6 +293,29 @@ export const replaceCable = defineAct("cable.replace", {
   cautions: ["Treat every end as lit: measure that a strand is dark before it is taken off.", METAL],
 });
 
+export const replaceEnd = defineAct("cable.replace_end", {
+  title: "Land a cable in the place of another's end",
+  sentence: "{cable} ends at {stop}: what lay {gone} it is taken out, and {by} is landed there",
+  blanks: {
+    cable,
+    stop: stop("ends at", true),
+    gone: {
+      as: "choice",
+      label: "taken out",
+      help: "Which side of it is given up.",
+      values: { after: "after", before: "before" },
+      required: true,
+    },
+    by: record("cable", "new cable", "The cable that is landed there in its place, strand for strand.", {
+      required: true,
+      example: "F-112",
+    }),
+  },
+  more: [],
+  button: ({ moved }) => `Move ${counted(moved, "joint")}`,
+  cautions: ["Treat every end as lit: measure that a strand is dark before it is taken off.", METAL],
+});
+
 export const carryCable = defineAct("cable.carry", {
   title: "Give a piece the circuits of the cable it mends",
   sentence: "{by} carries on what runs on {cable}",

@@ -88,12 +88,22 @@ export const splice = defineAct("splice.range", {
     at: record("space", "at", "The space, where nobody knows the tray."),
     from_end: { ...side, label: "end of the first" },
     to_end: { ...side, label: "end of the second" },
+    from_stop: record("stop", "stop of the first", "Where its cable stops twice in one place: at which of its stops.", {
+      example: "F-014@3",
+    }),
+    to_stop: record("stop", "stop of the second", "The same of the second.", { example: "F-021@1" }),
     ...spliceBlanks,
     even_if_taken: evenIfTaken,
     even_if_elsewhere: evenIfElsewhere,
     ...known,
   },
-  more: [["at", "from_end", "to_end"], ...SPLICE, [...KNOWN], ["even_if_taken", "even_if_elsewhere"]],
+  more: [
+    ["at", "from_end", "to_end"],
+    ["from_stop", "to_stop"],
+    ...SPLICE,
+    [...KNOWN],
+    ["even_if_taken", "even_if_elsewhere"],
+  ],
   button: ({ spliced }) => `Make ${counted(spliced, "splice")}`,
   cautions: GLASS_CAUTIONS,
 });

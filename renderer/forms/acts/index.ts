@@ -10,6 +10,7 @@ import {
   openCable,
   removeStop,
   replaceCable,
+  replaceEnd,
   severCable,
 } from "./cables.ts";
 import { assign, enterCircuit, planWay, release } from "./circuits.ts";
@@ -34,7 +35,18 @@ import { patch, sightFront, unplug } from "./patching.ts";
 export const ACT_GROUPS: readonly { readonly title: string; readonly acts: readonly Act[] }[] = [
   {
     title: "Cable",
-    acts: [enterCable, openCable, addStop, removeStop, severCable, moveCut, replaceCable, carryCable, dividePathway],
+    acts: [
+      enterCable,
+      openCable,
+      addStop,
+      removeStop,
+      severCable,
+      moveCut,
+      replaceCable,
+      replaceEnd,
+      carryCable,
+      dividePathway,
+    ],
   },
   { title: "Glass", acts: [closure, splice, close, reopen, swap, land] },
   { title: "Panels and modules", acts: [panel, renumber, cassette, harness, splitter, filter, attenuator] },

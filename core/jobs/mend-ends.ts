@@ -1,0 +1,67 @@
+/** Steps of a mend where the cable is held: a stop of its own beside a case or panel, and a piece landed at an end. */
+import { escapeName } from "../model/address.ts";
+import type { Point } from "../repair/remain.ts";
+import type { RecordRef } from "../trace/answer.ts";
+import type { MendFacts } from "./mend-facts.ts";
+import { DAY, type PlannedStep, WHO } from "./step.ts";
+
+/** Places between which the piece lies. */
+export function pieceEnds({ plan, reckoned: { on } }: MendFacts, placeOf: (at: Point) => RecordRef | null): string[] {
+  const points = plan.points.map(({ at }) => placeOf(at)?.tag ?? "a place not known");
+  if (plan.landed === null) return points;
+  const end = (plan.landed === "left" ? on.stops[0] : on.stops.at(-1))?.name ?? "the end";
+  return plan.landed === "left" ? [end, ...points] : [...points, end];
+}
+
+/** Beside a case or panel the cable gets a stop of its own, at which the remain will end. */
+export function besideSteps(
+  { before, reckoned: { cable, on } }: MendFacts,
+  held: readonly number[],
+  recorded: (at: Point) => number,
+  placeOf: (at: Point) => RecordRef | null,
+): PlannedStep[] {
+  return held.map((at, index): PlannedStep => {
+    const left = at <= before;
+    // The one beside the left place is added first, and moves what comes after it.
+    const after = left ? recorded(at) : recorded(at) - 1 + index;
+    const what = on.course.stops[at]?.kind === "end" ? "panel" : "case";
+    return {
+      act: "cable.add_stop",
+      input: {
+        cable: escapeName(cable.tag, ""),
+        after,
+        space: placeOf(at)?.tag ?? null,
+        storage: "coil",
+        ...(left ? { way_in: {} } : { way_on: {} }),
+      },
+      words: `Record that ${cable.tag} will end beside the ${what} at ${placeOf(at)?.tag ?? "the place"}, in a case of its own; what stands in the ${what} stays as it is`,
+      place: placeOf(at),
+    };
+  });
+}
+
+/** The dead piece up to an end is taken out, and the new one is landed on what the old one was landed on. */
+export function landSteps(
+  { plan, piece, reckoned: { cable, on } }: MendFacts,
+  orderOf: (at: Point) => number,
+  placeOf: (at: Point) => RecordRef | null,
+): PlannedStep[] {
+  const [point] = plan.points;
+  if (plan.landed === null || !piece || !point) return [];
+  const end = plan.landed === "left" ? on.stops[0] : on.stops.at(-1);
+  return [
+    {
+      act: "cable.replace_end",
+      input: {
+        cable: escapeName(cable.tag, ""),
+        stop: orderOf(point.at),
+        gone: plan.landed === "left" ? "before" : "after",
+        by: escapeName(piece.tag, ""),
+        made_on: DAY,
+        made_by: WHO,
+      },
+      words: `At ${end?.name ?? "the end"} take the dead strands of ${cable.tag} off and land those of ${piece.tag} in their place, number for number, spliced to the pigtails that stand there or with connectors anew; take the dead piece out as far as ${placeOf(point.at)?.tag ?? "the splice"}`,
+      place: end?.place ?? null,
+    },
+  ];
+}

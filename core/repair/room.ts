@@ -1,0 +1,80 @@
+/**
+ * Whether a splice fits into a place: its case, what is stored on both sides in turns at the coil's radius, and what hangs
+ * there already. A size that is not on record never refuses; it is named as unproven.
+ */
+import type { Course, CourseStop } from "./course.ts";
+
+export interface RoomPolicy {
+  /** Room a case takes beside the coils. */
+  readonly case_m: number;
+}
+
+export interface Room {
+  /** What case and coils need across the place, and the smaller inner size of it. */
+  readonly needs_m: number;
+  readonly has_m: number | null;
+  /** What is not known of it, in words that follow the place. */
+  readonly unproven: readonly string[];
+}
+
+/** Turns of a length at a radius; a turn begun takes the room of a whole one. */
+export const turnsOf = (length_m: number, radius_m: number): number =>
+  length_m <= 0 || radius_m <= 0 ? 0 : Math.ceil(length_m / (2 * Math.PI * radius_m) - 1e-9);
+
+/** Thickness of a coil: its turns in a bundle as wide as it is high. */
+export const bundleOf = (length_m: number, radius_m: number, diameter_m: number): number =>
+  diameter_m * Math.ceil(Math.sqrt(turnsOf(length_m, radius_m)));
+
+/**
+ * Coils hang on one wall, each before the other, and the cases beside them: across the place that takes the widest coil
+ * from edge to edge, the thickness of what hangs there, and each case.
+ * @param stored_m metres stored on both sides together
+ */
+export function roomFor(course: Course, stop: CourseStop, stored_m: number, { case_m }: RoomPolicy): Room {
+  const { coil_radius_m: radius_m, diameter_m = null } = course;
+  const taken = stop.taken ?? { cases: 0, coils_m: 0, unknown: 0 };
+  const thick_m = radius_m === null || diameter_m === null ? 0 : bundleOf(stored_m, radius_m, diameter_m);
+  const needs_m = 2 * ((radius_m ?? 0) + thick_m) + taken.coils_m + case_m * (1 + taken.cases);
+  const unproven = [
+    stop.inner_m === null || radius_m === null ? "whether case and coils fit" : "",
+    stop.inner_m !== null && radius_m !== null && diameter_m === null ? "how thick the coils are" : "",
+    stop.inner_m !== null && taken.unknown > 0
+      ? `what room the coils of ${taken.unknown} other ${taken.unknown === 1 ? "cable" : "cables"} leave`
+      : "",
+  ].filter(Boolean);
+  if (stop.indoors) return { needs_m, has_m: null, unproven: [] };
+  return { needs_m, has_m: radius_m === null ? null : stop.inner_m, unproven };
+}
+
+export const fits = ({ needs_m, has_m }: Room): boolean => has_m === null || has_m >= needs_m - 1e-9;
+
+/** Why a splice doesn't fit, with both numbers; null where it does, or nobody knows. */
+export function noRoom(course: Course, stop: CourseStop, stored_m: number, policy: RoomPolicy): string | null {
+  const room = roomFor(course, stop, stored_m, policy);
+  if (fits(room)) return null;
+  const { cases = 0, coils_m = 0 } = stop.taken ?? {};
+  const there = [
+    cases > 0 ? `${cases} ${cases === 1 ? "case" : "cases"}` : "",
+    coils_m > 0 ? "other cables' coils" : "",
+  ].filter(Boolean);
+  const beside = there.length > 0 ? ` beside ${there.join(" and ")} that are there` : "";
+  return `it is ${round(room.has_m ?? 0)} m wide, and case and coils at their radius need ${round(room.needs_m)} m${beside}`;
+}
+
+const round = (value: number): number => Math.round(value * 100) / 100;
+
+/** The most of a surplus that the place keeps as a coil, by the half metre; all of `most_m` where sizes are not known. */
+export function keepable(
+  course: Course,
+  stop: CourseStop | null,
+  stored_m: number,
+  surplus_m: number,
+  most_m: number,
+  policy: RoomPolicy,
+): number {
+  const wanted_m = Math.min(surplus_m, most_m);
+  if (stop === null || fits(roomFor(course, stop, stored_m + wanted_m, policy))) return wanted_m;
+  for (let keep_m = Math.floor(wanted_m * 2) / 2; keep_m > 0; keep_m -= 0.5)
+    if (fits(roomFor(course, stop, stored_m + keep_m, policy))) return keep_m;
+  return 0;
+}
