@@ -313,7 +313,13 @@ async function insideOf(
   const ofType = type === null ? [] : await groupsOfType(reader, type.id);
   const groups = input.units === undefined ? ofType : groupsGiven(input.units);
   refuseAbsurdDesign(groups, input.tag);
-  if (input.units !== undefined && type !== null && JSON.stringify(groups) !== JSON.stringify(ofType)) {
+  // A type that lists no units says nothing of how many there are.
+  if (
+    input.units !== undefined &&
+    type !== null &&
+    ofType.length > 0 &&
+    JSON.stringify(groups) !== JSON.stringify(ofType)
+  ) {
     const [own, typical] = [strandsIn(groups), strandsIn(ofType)];
     draft.notice(
       own === typical

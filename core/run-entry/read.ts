@@ -100,7 +100,7 @@ export class RunReading {
     this.stops = read;
     if (stops.length === 0) return null;
     if (stops.length === 1) {
-      this.problem("stops", "needs both ends: add where it goes on to");
+      this.problem("stops-whole", "needs both ends: add where it goes on to");
       stops.push({});
     }
     return {

@@ -74,7 +74,7 @@ async function landed(reading: RunReading): Promise<Step[]> {
 
 async function spliced(reading: RunReading): Promise<Step[]> {
   const steps: Step[] = [];
-  for (const [i, { at: place, strands, to, tray }] of reading.run.splices.entries()) {
+  for (const [i, { at: place, strands, side, to, tray }] of reading.run.splices.entries()) {
     const at = `splices.${i}`;
     if ([strands, to, tray].every((text) => text.trim() === "")) continue;
     const space = await reading.named(place, ["space"], `${at}.at`);
@@ -83,12 +83,14 @@ async function spliced(reading: RunReading): Promise<Step[]> {
     const kept = await trayOf(reading, tray, space?.tag ?? null, stop?.closure ?? null, `${at}.tray`);
     const lacks = lacking(reading, at, { at: place, strands, to });
     if (lacks || stop === undefined || (tray.trim() !== "" && kept === null)) continue;
-    const outer = stop.index === 0 ? "A" : stop.index === reading.stops.length - 1 ? "B" : null;
+    // At its ends there is one end of each strand; where it is cut, the half towards A ends there with its B.
+    const half = side === "A" ? "B" : side === "B" ? "A" : null;
+    const end = stop.index === 0 ? "A" : stop.index === reading.stops.length - 1 ? "B" : half;
     const input = {
       from: strandsOf(reading, strands),
       to: to.trim(),
       ...(kept === null ? { at: space?.tag ?? "" } : { tray: kept }),
-      ...(outer ? { from_end: outer } : {}),
+      ...(end ? { from_end: end } : {}),
     };
     steps.push({
       at,

@@ -31,6 +31,10 @@ const landing = z.strictObject({
 const splice = z.strictObject({
   at: text("The place of the splices: one of the cable's stops."),
   strands: text("Strands of this cable in order, such as 25-36."),
+  side: z
+    .enum(["", "A", "B"])
+    .default("")
+    .describe("Where the cable is cut there: the half towards its first place, or towards its last."),
   to: text("As many strands in order, such as F-021:1-12."),
   tray: text("The splice tray, such as CL-3/T2; empty where nobody knows."),
 });

@@ -26,6 +26,7 @@ import { merge } from "./merge/view.ts";
 import { notes } from "./notes/view.ts";
 import { pathway } from "./pathway/view.ts";
 import { record } from "./record/view.ts";
+import { run } from "./run/view.ts";
 import { sheet } from "./sheet/view.ts";
 import type { View } from "./view.ts";
 import { ways } from "./ways/view.ts";
@@ -48,6 +49,7 @@ export const VIEWS: readonly View[] = [
   acts,
   job,
   record,
+  run,
   sheet,
   notes,
   importFolder,

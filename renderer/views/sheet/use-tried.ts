@@ -4,7 +4,7 @@ import type { AnswerOf, InputOf } from "../../../core/operations/list.ts";
 import type { Failure } from "../../../core/result.ts";
 import { useClient } from "../../client/context.ts";
 
-type TriedName = "sheet.rehearse" | "notes.rehearse";
+type TriedName = "sheet.rehearse" | "notes.rehearse" | "run.rehearse";
 
 export interface TriedOut<O> {
   readonly value: O | null;

@@ -1,0 +1,147 @@
+/** Strands landed at the cable's two ends: the panels of the room are offered, and its first free ports for just so many. */
+import { KINDS } from "../../../core/model/dictionary.ts";
+import { useAnswer } from "../../client/use-answer.ts";
+import { Field, focusField, thenFocus } from "./field.tsx";
+import { within } from "./stops-table.tsx";
+import { Beside, useAnyTold, useTold } from "./told.tsx";
+import { type LandingRow, nextLanding, portsFor, strandCount, type TypedRun } from "./typed.ts";
+
+interface Props {
+  readonly typed: TypedRun;
+  readonly type: (next: TypedRun) => void;
+}
+
+const LABELS = { end: "end", strands: "strands", panel: "panel", ports: "ports", method: "how" } as const;
+const METHODS = KINDS.termination.fields.method.values;
+
+export function LandingsTable({ typed, type }: Props) {
+  const { landings } = typed;
+  const put = (next: readonly LandingRow[]) => type({ ...typed, landings: next });
+  const rows = [...landings, nextLanding(typed)];
+  return (
+    <table className="run-rows run-landings">
+      <thead>
+        <tr>
+          {Object.values(LABELS).map((label) => (
+            <th key={label} scope="col">
+              {label}
+            </th>
+          ))}
+          <th scope="col">
+            <span className="hush">take out</span>
+          </th>
+        </tr>
+      </thead>
+      <tbody>
+        {rows.map((row, at) => (
+          <Landing
+            // biome-ignore lint/suspicious/noArrayIndexKey: a row has no name but its place
+            key={at}
+            {...{ typed, row, at }}
+            fresh={at === landings.length}
+            set={(change) => put([...landings.slice(0, at), { ...row, ...change }, ...landings.slice(at + 1)])}
+            takeOut={() => put(landings.filter((_, index) => index !== at))}
+          />
+        ))}
+      </tbody>
+    </table>
+  );
+}
+
+interface RowProps {
+  readonly typed: TypedRun;
+  readonly row: LandingRow;
+  readonly at: number;
+  readonly fresh: boolean;
+  readonly set: (change: Partial<LandingRow>) => void;
+  readonly takeOut: () => void;
+}
+
+function Landing({ typed, row, at, fresh, set, takeOut }: RowProps) {
+  const space = (row.end === "A" ? typed.stops[0] : typed.stops.at(-1))?.space.trim() ?? "";
+  const there = useAnswer("run.offers", space ? { place: space } : null).value;
+  const path = `landings.${at}`;
+  const told = useAnyTold(path);
+  const asked = strandCount(row.strands);
+  const panels = (there?.panels ?? []).map(({ panel, ports, free }) => ({
+    ...{ text: within(panel.tag, space), found: null, aside: `${free.length} of ${ports} ports free` },
+    free,
+  }));
+  const field = (name: "strands" | "panel" | "ports", more: object = {}) => (
+    <td>
+      <Field
+        at={`${path}.${name}`}
+        row={path}
+        label={`${LABELS[name]}, landing ${at + 1}`}
+        value={row[name]}
+        onChange={(text) => set({ [name]: text })}
+        onEnter={() => focusField(`landings.${at + 1}.strands`)}
+        mono
+        {...more}
+      />
+    </td>
+  );
+  return (
+    <>
+      <tr>
+        <td>
+          <select
+            className="form-input"
+            aria-label={`${LABELS.end}, landing ${at + 1}`}
+            value={row.end}
+            onChange={(event) => set({ end: event.target.value as LandingRow["end"] })}
+          >
+            <option value="A">A, {typed.stops[0]?.space || "first place"}</option>
+            <option value="B">B, {(typed.stops.length > 1 && typed.stops.at(-1)?.space) || "last place"}</option>
+          </select>
+        </td>
+        {field("strands", { placeholder: fresh ? "1-24" : "" })}
+        {field("panel", {
+          offers: panels,
+          onTaken: (choice: (typeof panels)[number]) => {
+            const ports = row.ports || (asked === null ? null : portsFor(choice.free ?? [], asked)) || "";
+            thenFocus(() => set({ panel: choice.text, ports }), `${path}.ports`);
+          },
+        })}
+        {field("ports", { placeholder: fresh ? "01-12" : "" })}
+        <td>
+          <Method {...{ row, at, path, set }} />
+        </td>
+        <td>{fresh ? null : <TakeOut label={`Take out landing ${at + 1}`} takeOut={takeOut} />}</td>
+      </tr>
+      {told ? (
+        <tr>
+          <td colSpan={6}>
+            <Beside row={path} labels={LABELS} />
+          </td>
+        </tr>
+      ) : null}
+    </>
+  );
+}
+
+function Method({ row, at, path, set }: Pick<RowProps, "row" | "at" | "set"> & { readonly path: string }) {
+  const told = useTold(`${path}.method`, path);
+  return (
+    <select
+      className="form-input"
+      aria-label={`${LABELS.method}, landing ${at + 1}`}
+      value={row.method}
+      onChange={(event) => set({ method: event.target.value })}
+      {...told}
+    >
+      <option value="">not known</option>
+      {Object.entries(METHODS).map(([value, words]) => (
+        <option key={value} value={value}>
+          {words}
+        </option>
+      ))}
+    </select>
+  );
+}
+
+export const TakeOut = ({ label, takeOut }: { readonly label: string; readonly takeOut: () => void }) => (
+  <button type="button" className="form-take-out" aria-label={label} onClick={takeOut}>
+    ×
+  </button>
+);

@@ -1,0 +1,161 @@
+/** "How does a new cable run?": typed on one page, drawn as it grows, kept unfinished, entered as one change. */
+import { type KeyboardEvent, useEffect, useMemo, useState } from "react";
+import type { Failure } from "../../../core/result.ts";
+import { useAct } from "../../client/use-act.ts";
+import { Button } from "../../controls/button.tsx";
+import { Refused } from "../../controls/refused.tsx";
+import { say } from "../../frame/notices.tsx";
+import { Page } from "../../frame/page.tsx";
+import { Region } from "../../frame/region.tsx";
+import { go } from "../../frame/router.ts";
+import { useStatus } from "../../frame/use-status.ts";
+import { Course } from "../cable/course.tsx";
+import { useTried } from "../sheet/use-tried.ts";
+import type { ViewProps } from "../view.ts";
+import { CableFields } from "./cable-fields.tsx";
+import { DeskList } from "./desk-list.tsx";
+import { focusField } from "./field.tsx";
+import { LandingsTable } from "./landings-table.tsx";
+import { MakeList } from "./make-list.tsx";
+import { SplicesTable } from "./splices-table.tsx";
+import { StopsTable } from "./stops-table.tsx";
+import { Beside, ToldProvider, useAnyTold } from "./told.tsx";
+import { inputOf, isEmpty } from "./typed.ts";
+import { useDesk } from "./use-desk.ts";
+import { Labels, WouldEnter } from "./would-enter.tsx";
+import "./run.css";
+
+export function Run({ values }: ViewProps) {
+  const open = values.draft ? Number(values.draft) : null;
+  const readOnly = useStatus()?.read_only ?? null;
+  const desk = useDesk(Number.isInteger(open) ? open : null, readOnly !== null);
+  const { typed, type } = desk;
+  const [refused, setRefused] = useState<Failure | null>(null);
+  const [thrown, setThrown] = useState(0);
+  const { act, running } = useAct();
+  const empty = isEmpty(typed);
+  const tried = useTried("run.rehearse", readOnly === null && !empty ? inputOf(typed) : null, "change");
+  const plan = empty ? null : tried.value;
+  const told = useMemo(() => ({ problems: plan?.problems ?? [], doubts: plan?.doubts ?? [] }), [plan]);
+  const may = plan?.ready === true && !tried.busy && readOnly === null && typed.next.trim() === "";
+
+  useEffect(() => {
+    if (open === null) focusField("tag");
+  }, [open]);
+
+  const enter = async () => {
+    if (!may || !plan) return;
+    setRefused(null);
+    const draft = desk.id === null ? {} : { draft: desk.id };
+    const reply = await act("run.enter", { ...inputOf(typed), digest: plan.digest, ...draft });
+    if (!reply) return;
+    if (!reply.ok) return setRefused(reply.error);
+    say(`${typed.tag} is entered. One undo takes all of it back.`);
+    go("run");
+  };
+  const throwAway = async (id: number, name: string) => {
+    const reply = await act("desk.throw_away", { form: "run", id });
+    if (!reply) return;
+    if (!reply.ok) return setRefused(reply.error);
+    say(`${name || "What was typed"} is thrown away.`);
+    setThrown((before) => before + 1);
+    if (id === desk.id) go("run");
+  };
+  const pressed = (event: KeyboardEvent) => {
+    if (event.key !== "Enter" || !(event.ctrlKey || event.metaKey)) return;
+    event.preventDefault();
+    void enter();
+  };
+
+  return (
+    // biome-ignore lint/a11y/noStaticElementInteractions: Ctrl+Enter in any field is the button above
+    <div className="run-page" onKeyDown={pressed}>
+      <Page
+        acts={
+          <>
+            {desk.id === null ? null : <Button onClick={() => go("run")}>Begin another</Button>}
+            <Button
+              filled
+              disabled={!may}
+              busy={running > 0 ? "Writing" : null}
+              title="Ctrl+Enter"
+              onClick={() => void enter()}
+            >
+              {typed.tag.trim() ? `Enter ${typed.tag.trim()}` : "Enter the cable"}
+            </Button>
+          </>
+        }
+        answer={
+          readOnly ?? (
+            <>
+              {plan?.sentence ?? "Type the number and the first place; the line is drawn as it grows."}{" "}
+              <Keeping id={desk.id} kept={desk.kept} why={desk.why} />
+            </>
+          )
+        }
+      >
+        <ToldProvider value={told}>
+          <div className="run">
+            <div className="run-typed">
+              {plan?.course ? (
+                <Region name="drawing" label="The line as it is typed" className="run-course">
+                  <Course sheet={plan.course} />
+                </Region>
+              ) : null}
+              <Region name="ledger" label="The cable" className="run-form">
+                {refused ? <Refused failure={refused} /> : null}
+                {tried.failure ? <Refused failure={tried.failure} again={tried.again} /> : null}
+                <CableFields typed={typed} type={type} />
+                <h2>Where it runs</h2>
+                <div className="run-scroll">
+                  <StopsTable typed={typed} type={type} />
+                </div>
+                <StopsTold />
+                <h2>Landed at its ends</h2>
+                <LandingsTable typed={typed} type={type} />
+                <h2>Spliced on its way</h2>
+                <SplicesTable typed={typed} type={type} />
+                <MakeList typed={typed} type={type} missing={plan?.missing ?? []} />
+              </Region>
+            </div>
+            <Region name="leaf" label="What would be entered" as="aside" className="run-beside" reachable>
+              {plan ? <WouldEnter plan={plan} /> : null}
+              {plan ? <Labels typed={typed} type={type} labels={plan.labels} /> : null}
+              {plan ? <LabelsTold /> : null}
+              <DeskList
+                open={desk.id}
+                turn={desk.turn + thrown}
+                throwAway={readOnly === null ? (id, name) => void throwAway(id, name) : null}
+              />
+            </Region>
+          </div>
+        </ToldProvider>
+      </Page>
+    </div>
+  );
+}
+
+/** Whether what is on screen is in the file. */
+function Keeping({
+  id,
+  kept,
+  why,
+}: {
+  readonly id: number | null;
+  readonly kept: boolean;
+  readonly why: string | null;
+}) {
+  if (why) return <b role="alert">Not kept: {why}</b>;
+  if (id === null) return null;
+  return <span className="soft">{kept ? "Kept unfinished in the plant file." : "Keeping"}</span>;
+}
+
+/** What is amiss with the list of places as a whole stands below it; what a row lacks stands at the row. */
+function StopsTold() {
+  const any = useAnyTold("stops-whole");
+  return any ? <Beside row="stops-whole" /> : null;
+}
+
+function LabelsTold() {
+  return useAnyTold("labels") ? <Beside row="labels" /> : null;
+}

@@ -1,0 +1,196 @@
+/** Where the cable runs, place by place: the next one is offered from the ways that leave the last. */
+import type { ReactNode } from "react";
+import { useAnswer } from "../../client/use-answer.ts";
+import { useLength } from "../../controls/figures.ts";
+import type { Suggestion } from "../../grid/suggestions.ts";
+import { Field, focusField, thenFocus } from "./field.tsx";
+import { Beside, useAnyTold } from "./told.tsx";
+import { EMPTY_STOP, type Offers, type StopRow, type TypedRun } from "./typed.ts";
+
+interface Props {
+  readonly typed: TypedRun;
+  readonly type: (next: TypedRun) => void;
+}
+
+const COLUMNS = {
+  ...{ space: "place", mark_in: "mark in", mark_out: "mark out", slack: "coil", closure: "case" },
+  ...{ mark_open_from: "opened from", mark_open_to: "opened to", cut: "strands cut", way: "way on" },
+} as const;
+type Column = keyof typeof COLUMNS;
+const ORDER = Object.keys(COLUMNS) as readonly Column[];
+const MONO: readonly Column[] = ["space", "closure", "way"];
+
+const place = (space: string) => (space.trim() === "" ? null : { place: space.trim() });
+
+export function StopsTable({ typed, type }: Props) {
+  const { stops } = typed;
+  const put = (next: readonly StopRow[]) => type({ ...typed, stops: next });
+  const set = (at: number, change: Partial<StopRow>) =>
+    put(stops.map((stop, index) => (index === at ? { ...stop, ...change } : stop)));
+  const add = () => focusField(`stops.${stops.length}.space`);
+  return (
+    <table className="run-rows run-stops">
+      <thead>
+        <tr>
+          <th scope="col">
+            <span className="hush">number</span>
+          </th>
+          {ORDER.map((name) => (
+            <th key={name} scope="col">
+              {COLUMNS[name]}
+            </th>
+          ))}
+          <th scope="col">
+            <span className="hush">take out</span>
+          </th>
+        </tr>
+      </thead>
+      <tbody>
+        {stops.map((stop, at) => (
+          // biome-ignore lint/suspicious/noArrayIndexKey: a stop has no name but its place along the cable
+          <Stop key={at} {...{ stop, at, stops, add }} set={(change) => set(at, change)}>
+            <button
+              type="button"
+              className="form-take-out"
+              aria-label={`Take out stop ${at + 1}`}
+              onClick={() => put(stops.filter((_, index) => index !== at))}
+            >
+              ×
+            </button>
+          </Stop>
+        ))}
+        <NextStop typed={typed} type={type} />
+      </tbody>
+    </table>
+  );
+}
+
+interface StopProps {
+  readonly stop: StopRow;
+  readonly at: number;
+  readonly stops: readonly StopRow[];
+  readonly set: (change: Partial<StopRow>) => void;
+  readonly add: () => void;
+  readonly children: ReactNode;
+}
+
+function Stop({ stop, at, stops, set, add, children }: StopProps) {
+  const offers = useAnswer("run.offers", place(stop.space)).value;
+  const ways = useWays(offers, stops[at + 1]?.space ?? null);
+  const row = `stops.${at}`;
+  const told = useAnyTold(row);
+  const last = at === stops.length - 1;
+  const cases = (offers?.cases ?? []).map(({ closure, trays }) => ({
+    ...{
+      text: within(closure.tag, stop.space),
+      found: null,
+      aside: trays.length === 1 ? "1 tray" : `${trays.length} trays`,
+    },
+  }));
+  return (
+    <>
+      <tr>
+        <td className="form-row-number">{at + 1}</td>
+        {ORDER.map((name) => (
+          <td key={name}>
+            {name === "way" && last ? (
+              <span className="soft">ends here</span>
+            ) : (
+              <Field
+                at={`${row}.${name}`}
+                row={row}
+                label={`${COLUMNS[name]}, stop ${at + 1}`}
+                value={stop[name]}
+                onChange={(text) => set({ [name]: text })}
+                onEnter={add}
+                mono={MONO.includes(name)}
+                {...(name === "space" ? { kinds: ["space"] as const } : {})}
+                {...(name === "closure" ? { offers: cases } : {})}
+                {...(name === "way" ? { offers: ways, kinds: ["conduit", "pathway"] as const } : {})}
+              />
+            )}
+          </td>
+        ))}
+        <td>{children}</td>
+      </tr>
+      {told ? (
+        <tr>
+          <td />
+          <td colSpan={ORDER.length + 1}>
+            <Beside row={row} labels={COLUMNS} />
+          </td>
+        </tr>
+      ) : null}
+    </>
+  );
+}
+
+/** A tag as it is said in its place. */
+export const within = (tag: string, space: string): string =>
+  space !== "" && tag.startsWith(`${space}/`) ? tag.slice(space.length + 1) : tag;
+
+/** Ways on as a field offers them; only those that lead to a place, where that is said. */
+function useWays(offers: Offers | undefined, to: string | null): (Suggestion & { readonly to: string })[] {
+  const length = useLength();
+  return (offers?.ways ?? []).flatMap(({ way, to: leads, length_m, state, cables, fill }) => {
+    if (leads === null || (to !== null && to !== "" && leads.tag !== to)) return [];
+    const pipe =
+      way.kind === "pathway"
+        ? "in no pipe"
+        : [
+            state?.replaceAll("_", " "),
+            cables > 0 ? `${cables} in it` : "",
+            fill ? `${Math.round(fill * 100)} % full` : "",
+          ]
+            .filter(Boolean)
+            .join(", ");
+    const words = [`to ${leads.tag}`, length_m === null ? "" : length(length_m), pipe].filter(Boolean).join(", ");
+    return [{ text: way.tag, found: null, aside: words, to: leads.tag }];
+  });
+}
+
+function NextStop({ typed, type }: Props) {
+  const { stops, next } = typed;
+  const last = stops.at(-1);
+  const offers = useAnswer("run.offers", place(last?.space ?? "")).value;
+  const ways = useWays(offers, null);
+  const at = `stops.${stops.length}`;
+  const first = stops.length === 0;
+  const append = (space: string, way: string | null) => {
+    const before = way === null ? stops : [...stops.slice(0, -1), { ...(last ?? EMPTY_STOP), way }];
+    thenFocus(
+      () => type({ ...typed, stops: [...before, { ...EMPTY_STOP, space }], next: "" }),
+      `${at}.${first ? "mark_out" : "mark_in"}`,
+    );
+  };
+  const taken = (choice: Suggestion) => {
+    const way = ways.find((one) => one === choice);
+    if (way) return append(way.to, way.text);
+    // One way leads there: it is written where it can be seen, and changed.
+    const there = ways.filter(({ to }) => to === choice.text);
+    append(choice.text, there.length === 1 ? (there[0]?.text ?? null) : null);
+  };
+  return (
+    <tr className="run-next">
+      <td className="form-row-number">{stops.length + 1}</td>
+      <td colSpan={ORDER.length + 1}>
+        <Field
+          at={`${at}.space`}
+          row="stops"
+          label={first ? "first place" : "next place, or the way to it"}
+          value={next}
+          onChange={(text) => type({ ...typed, next: text })}
+          offers={ways}
+          kinds={["space"]}
+          mono
+          placeholder={first ? "first place, such as LIB/101" : "next place, or the way to it"}
+          onTaken={taken}
+          onEnter={() => {
+            if (next.trim() !== "") taken({ text: next.trim(), found: null, aside: null });
+          }}
+          size={30}
+        />
+      </td>
+    </tr>
+  );
+}

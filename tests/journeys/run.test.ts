@@ -1,0 +1,306 @@
+/**
+ * A clerk enters a new 96-strand cable from a crew's notes: its number, course, marks, opening, landings, splices and
+ * labels. By the keyboard alone, counted key by key, and held against what is then on record.
+ */
+import { mkdirSync, readFileSync, writeFileSync } from "node:fs";
+import type { Page } from "playwright";
+import { describe, expect, it } from "vitest";
+import type { CableAnswer } from "../../core/trace/cable-answer.ts";
+import type { TestPlant } from "../support/plant.ts";
+import { newCampus } from "./support/campus.ts";
+import { journeyOn } from "./support/journey.ts";
+import { axeFindings, overflow, shown } from "./support/look.ts";
+import { ask, SIZES } from "./support/window.ts";
+
+/** The campus, with a short cable from the hole to the foundry that the new one is spliced to. */
+async function plantBefore(): Promise<TestPlant> {
+  const plant = await newCampus();
+  await plant.run("cable.enter", {
+    tag: "F-097",
+    type: "LT-OS2",
+    units: [{ kind: "tube", repeats: 2, strands: 12, coating_um: "250" }],
+    stops: [{ space: "HH-11", closure: "HH-11/CL-11", way: { pathway: "DB-4" } }, { space: "FDY/0E" }],
+  });
+  return plant;
+}
+
+const journey = journeyOn(plantBefore);
+
+/** The steps and their keys as the written journey has them. */
+const WRITTEN = [
+  ...readFileSync(new URL("new-cable.md", import.meta.url), "utf8").matchAll(/^\| (.+?) \| (\d+) \|$/gm),
+].map(([, what, keys]) => [what, Number(keys)]);
+
+/** Keys of somebody who types: each letter is one, each named key is one. */
+class Keys {
+  count = 0;
+  readonly #page: Page;
+  readonly steps: { readonly what: string; readonly keys: number; readonly ms: number }[] = [];
+
+  constructor(page: Page) {
+    this.#page = page;
+  }
+
+  async type(text: string): Promise<void> {
+    this.count += text.length;
+    await this.#page.keyboard.type(text);
+  }
+
+  async press(...keys: readonly string[]): Promise<void> {
+    for (const key of keys) {
+      this.count += 1;
+      await this.#page.keyboard.press(key);
+    }
+  }
+
+  /** Waits for the list below the field, takes its first, and waits until it has gone. */
+  async take(text: string): Promise<void> {
+    await this.type(text);
+    const choices = this.#page.locator(".choices .choice");
+    await choices
+      .first()
+      .filter({ hasText: new RegExp(text, "i") })
+      .waitFor();
+    await this.press("Enter");
+    await choices.first().waitFor({ state: "detached" });
+  }
+
+  /** Tabs on to a field, each of them counted. */
+  async tabTo(selector: string): Promise<void> {
+    for (let tabs = 0; tabs < 60; tabs++) {
+      if (await this.#page.locator(`${selector}:focus`).count()) return;
+      await this.press("Tab");
+    }
+    throw new Error(`${selector} can't be reached by the Tab key`);
+  }
+
+  async step(what: string, work: () => Promise<void>): Promise<void> {
+    const [keys, from] = [this.count, performance.now()];
+    await work();
+    this.steps.push({ what, keys: this.count - keys, ms: Math.round(performance.now() - from) });
+  }
+}
+
+const field = (page: Page, name: string) => page.locator(`[data-field="${name}"]`);
+
+async function picture(page: Page, name: string): Promise<void> {
+  const folder = process.env.STRANDBOOK_PICTURES;
+  if (!folder) return;
+  mkdirSync(folder, { recursive: true });
+  for (const theme of ["light", "dark"] as const) {
+    await page.emulateMedia({ colorScheme: theme });
+    for (const [size, viewport] of Object.entries(SIZES)) {
+      await page.setViewportSize(viewport);
+      await page.screenshot({ path: `${folder}/${name}-${theme}-${size}.png` });
+    }
+  }
+  await page.emulateMedia({ colorScheme: "light" });
+  await page.setViewportSize(SIZES.laptop);
+}
+
+describe("a new 96-strand cable from a crew's notes", () => {
+  it("is typed by the keyboard alone, and drawn as it grows", async () => {
+    const { page } = journey;
+    const keys = new Keys(page);
+    await ask(page, "#/run");
+    await page.locator('[data-field="tag"]:focus').waitFor();
+    await keys.step("number, type, strands, marks in feet, day", async () => {
+      await keys.type("F-096");
+      await keys.press("Tab");
+      await keys.take("LT-OS");
+      await keys.press("Tab");
+      await keys.type("96");
+      await keys.press("Tab", "Tab");
+      await keys.type("f");
+      await keys.press("Tab");
+      await keys.type("3 Apr 2026");
+    });
+    await keys.step("LIB/2A, out 1000", async () => {
+      await keys.press("Tab", "Tab", "Tab", "Tab", "Tab");
+      await keys.type("LIB/2A");
+      await keys.press("Enter");
+      await page.locator('[data-field="stops.0.mark_out"]:focus').waitFor();
+      await keys.type("1000");
+      await keys.press("Enter");
+    });
+    await keys.step("DB-2 to MH-03, in 2352 out 2402", async () => {
+      await keys.take("DB-2");
+      await page.locator('[data-field="stops.1.mark_in"]:focus').waitFor();
+      await keys.type("2352");
+      await keys.press("Tab");
+      await keys.type("2402");
+      await keys.press("Enter");
+    });
+    await keys.step("DB-3 to HH-11, in 6077 out 6137, CL-11, 73 to 96 cut", async () => {
+      await keys.take("DB-3");
+      await page.locator('[data-field="stops.2.mark_in"]:focus').waitFor();
+      await keys.type("6077");
+      await keys.press("Tab");
+      await keys.type("6137");
+      await keys.press("Tab", "Tab");
+      await keys.take("CL-1");
+      await keys.press("Tab", "Tab", "Tab");
+      await keys.type("73-96");
+      await keys.press("Enter");
+    });
+    await keys.step("DB-5 to HH-12, in and out 6813", async () => {
+      await keys.take("DB-5");
+      await page.locator('[data-field="stops.3.mark_in"]:focus').waitFor();
+      await keys.type("6813");
+      await keys.press("Tab");
+      await keys.type("6813");
+      await keys.press("Enter");
+    });
+    await keys.step("DB-6 to KLN/0E, in 8257", async () => {
+      await keys.take("DB-6");
+      await page.locator('[data-field="stops.4.mark_in"]:focus').waitFor();
+      await keys.type("8257");
+    });
+    const drawing = page.getByRole("img", { name: /F-096 along its length: LIB\/2A, MH-03, HH-11, HH-12, KLN\/0E/ });
+    await drawing.waitFor();
+    expect(await shown(page.locator(".answer"))).toContain("Kept unfinished in the plant file.");
+    await picture(page, "run-growing");
+    await keys.step("1 to 96 and 1 to 72 landed", async () => {
+      await keys.tabTo('[data-field="landings.0.strands"]');
+      await keys.type("1-96");
+      await keys.press("Tab");
+      await keys.type("P9");
+      await keys.press("Tab");
+      await keys.type("01-48");
+      await keys.press("Enter");
+      await page.locator('[data-field="landings.1.strands"]:focus').waitFor();
+      await keys.type("1-72");
+      await keys.press("Tab");
+      await keys.type("P9");
+      await keys.press("Tab");
+      await keys.type("01-36");
+    });
+    await keys.step("73 to 96 spliced to F-097 in T4", async () => {
+      await keys.tabTo('[data-field="splices.0.strands"]');
+      await keys.type("73-96");
+      await keys.press("Tab", "Tab");
+      await keys.type("F-097:1-24");
+      await keys.press("Tab");
+      await keys.take("T4");
+    });
+    await keys.step("both panels made", async () => {
+      for (const [at, address, ports] of [
+        [0, "LIB/2A/P9", "01..48"],
+        [1, "KLN/0E/P9", "01..36"],
+      ] as const) {
+        await page.getByRole("checkbox", { name: `make panel ${address}` }).waitFor();
+        await keys.tabTo(".run-make input[type=checkbox]:not(:checked)");
+        await keys.press("Space");
+        await page.locator(`[data-field="make.${at}.numbers"]:focus`).waitFor();
+        await keys.type(ports);
+        await keys.press("Tab");
+        await keys.type("LC d");
+      }
+    });
+    const enter = page.getByRole("button", { name: "Enter F-096" });
+    await expect.poll(() => enter.isEnabled(), { timeout: 10_000 }).toBe(true);
+    await page.locator(".run-labels div").nth(4).waitFor();
+    expect(await axeFindings(page)).toEqual([]);
+    expect(await overflow(page)).toEqual({ x: 0, y: 0 });
+    await picture(page, "run-whole");
+    await keys.step("entered", () => keys.press("Control+Enter"));
+    await page.getByText("F-096 is entered").waitFor();
+    picturedKeys(keys);
+    expect(keys.steps.map(({ what, keys: own }) => [what, own])).toEqual(WRITTEN);
+    // At a key a second, which is slow, less than half of the ten minutes.
+    expect(keys.count).toBeLessThan(300);
+    expect(keys.steps.reduce((sum, { ms }) => sum + ms, 0)).toBeLessThan(60_000);
+  });
+
+  it("is on record as the notes say: every strand, landing, splice, label and metre", async () => {
+    const { plant } = journey;
+    const sheet = await plant.run<CableAnswer>("cable.show", { cable: "F-096" });
+    expect(sheet.stops.map(({ place, marks, kind }) => [place.space?.tag, marks, kind])).toEqual([
+      ["LIB/2A", [1000], "end"],
+      ["MH-03", [2352, 2402], "passing"],
+      ["HH-11", [6077, 6137], "opened"],
+      ["HH-12", [6813, 6813], "passing"],
+      ["KLN/0E", [8257], "end"],
+    ]);
+    expect(sheet.legs.map(({ conduit }) => conduit?.tag)).toEqual(["DB-2/1", "DB-3/1", "DB-5/1", "DB-6/1"]);
+    expect(sheet).toMatchObject({ strands: 96, cut: 24, mark_unit: "ft" });
+    const far = async (what: string) => JSON.stringify(await plant.run("trace.walk", { what }));
+    expect(await far("LIB/2A/P9:01#1")).toContain("KLN/0E/P9:01");
+    expect(await far("LIB/2A/P9:37#1")).toContain("F-097:1");
+    const [labels] = await plant.store.read((reader) =>
+      reader.rows<{ n: number }>(
+        "select count(*) as n from label l join cable c on c.id = l.subject_id where l.subject_kind = 'cable' and c.tag = 'F-096'",
+      ),
+    );
+    expect(labels?.n).toBe(5);
+  });
+
+  it("is taken back whole by one undo, and what was typed is still there to be entered again", async () => {
+    const { page, plant } = journey;
+    await ask(page, "#/run");
+    await page.getByRole("heading", { name: "Entered lately" }).waitFor();
+    await page.getByRole("button", { name: /^Undo: Enter cable F-096/ }).click();
+    await expect.poll(async () => (await plant.call("cable.show", { cable: "F-096" })).ok).toBe(false);
+    await page.getByRole("link", { name: /F-096, LIB\/2A to KLN\/0E/ }).click();
+    await expect
+      .poll(() => page.getByRole("button", { name: "Enter F-096" }).isEnabled(), { timeout: 10_000 })
+      .toBe(true);
+    await page.getByRole("button", { name: "Enter F-096" }).click();
+    await page.getByText("F-096 is entered").first().waitFor();
+    await expect.poll(() => page.getByRole("button", { name: /^Undo: Enter cable F-096/ }).count()).toBe(1);
+    expect((await plant.call("cable.show", { cable: "F-096" })).ok).toBe(true);
+  });
+});
+
+describe("a run that is left unfinished", () => {
+  it("is there to the last letter when the page is loaded anew, and in the list when another is begun", async () => {
+    const { page } = journey;
+    await ask(page, "#/ask");
+    await ask(page, "#/run");
+    await page.locator('[data-field="tag"]:focus').waitFor();
+    await page.keyboard.type("F-200");
+    await field(page, "stops.0.space").focus();
+    await page.keyboard.type("OBS/1A");
+    await page.keyboard.press("Enter");
+    await page.locator('[data-field="stops.0.mark_out"]:focus').waitFor();
+    await page.keyboard.type("17 f");
+    await page.getByText("Kept unfinished in the plant file.").waitFor();
+    await page.reload();
+    await expect.poll(() => field(page, "stops.0.mark_out").inputValue()).toBe("17 f");
+    expect(await field(page, "tag").inputValue()).toBe("F-200");
+    await page.getByRole("button", { name: "Begin another" }).click();
+    await expect.poll(() => field(page, "tag").inputValue()).toBe("");
+    await page.getByRole("link", { name: "F-200, OBS/1A" }).click();
+    await expect.poll(() => field(page, "tag").inputValue()).toBe("F-200");
+  });
+
+  it("shows beside its field what can't be read, and what is doubtful without holding it up", async () => {
+    const { page } = journey;
+    const row = page.locator("#told-stops-0");
+    expect(await shown(row)).toContain("mark out");
+    expect(await field(page, "stops.0.mark_out").getAttribute("aria-invalid")).toBe("true");
+    expect(await field(page, "stops.0.mark_out").getAttribute("aria-describedby")).toBe("told-stops-0");
+    await field(page, "stops.0.mark_out").fill("1000 m");
+    await field(page, "strands").fill("12");
+    await field(page, "stops.1.space").fill("DB-10/1");
+    await page.locator(".choices .choice").first().waitFor();
+    await page.keyboard.press("Enter");
+    await page.locator('[data-field="stops.1.mark_in"]:focus').waitFor();
+    await page.keyboard.type("2000");
+    // DB-10 is 634 m long; 1,000 m of sheath in it are too much.
+    await page.locator("#told-stops-1").filter({ hasText: "too much" }).waitFor();
+    expect(await page.getByRole("button", { name: "Enter F-200" }).isEnabled()).toBe(true);
+    await journey.looks();
+    await picture(page, "run-doubts");
+  });
+});
+
+/** How many keys each step took and how long the program let the clerk wait, for whoever reads the journey. */
+function picturedKeys({ steps, count }: Keys): void {
+  const folder = process.env.STRANDBOOK_PICTURES;
+  if (!folder) return;
+  const lines = steps.map(
+    ({ what, keys, ms }) => `${String(keys).padStart(4)} keys ${String(ms).padStart(6)} ms  ${what}`,
+  );
+  writeFileSync(`${folder}/run-keys.txt`, [...lines, `${String(count).padStart(4)} keys in all`, ""].join("\n"));
+}
