@@ -57,7 +57,7 @@ import { measurementRead, measurementReadEvents } from "./subjects/measurements.
 import { mendPlans, mendSeveral } from "./subjects/mend.ts";
 import { mergeApply, mergeCompare } from "./subjects/merge.ts";
 import { notesApply, notesRehearse } from "./subjects/notes.ts";
-import { paperHoleCard, paperSpliceSheet, paperSpliceTable } from "./subjects/papers.ts";
+import { paperHoleCard, paperPanelFace, paperSpliceSheet, paperSpliceTable } from "./subjects/papers.ts";
 import { pathwayShow } from "./subjects/pathway.ts";
 import { plantBackup, plantRead, plantStatus, plantSummary } from "./subjects/plant.ts";
 import { recordAdd, recordChangeMany, recordEdit, recordRemove } from "./subjects/record-changes.ts";
@@ -194,6 +194,7 @@ export const OPERATIONS = [
   paperSpliceSheet,
   paperSpliceTable,
   paperHoleCard,
+  paperPanelFace,
 ] as const satisfies readonly AnyOperation[];
 
 type Listed = (typeof OPERATIONS)[number];

@@ -2,6 +2,9 @@
 import type { Chip } from "../paper/document.ts";
 import type { Layer } from "../standards/strand-colours.ts";
 
+/** What is drawn and said of a layer; of a strand's units, itself, or a cord's jacket. */
+export type Coloured = Pick<Layer, "words" | "code" | "name" | "mark">;
+
 /** Inks by code, as light as the window draws them: neighbours must differ on paper, not match a standard's patch. */
 const INKS: Readonly<Record<string, string>> = {
   ...{ BL: "#1c6dd0", OR: "#f5821f", GR: "#1d9a4b", BR: "#7b4b25", SL: "#8b97a3", WH: "#ffffff" },
@@ -18,11 +21,11 @@ export const inkOf = (code: string | null, name: string | null): string | null =
   INKS[code ?? CODE_OF[name?.toLowerCase() ?? ""] ?? ""] ?? null;
 
 /** "tube 3 green GR": what it is in words, then its code. */
-export const coded = ({ words, code }: Pick<Layer, "words" | "code">): string =>
+export const coded = ({ words, code }: Pick<Coloured, "words" | "code">): string =>
   code === null ? words : `${words} ${code}`;
 
 /** A strand in the unit it lies in, or a unit by itself; null where nothing is known of either. */
-export function chipOf(layers: readonly Layer[]): Chip | null {
+export function chipOf(layers: readonly Coloured[]): Chip | null {
   const inner = layers.at(-1);
   if (!inner) return null;
   const around = layers.length > 1 ? layers.at(-2) : undefined;

@@ -71,3 +71,11 @@ export const holeCardCommand = paperCommand(
   "paper.hole_card",
   (place) => ({ place }),
 );
+
+export const faceCommand = paperCommand(
+  "face",
+  "PANEL",
+  "A panel's face: its ports in their layout from the front and from behind, what is plugged and landed, what rides and where it leads.",
+  "paper.panel_face",
+  (panel) => ({ panel }),
+);

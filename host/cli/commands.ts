@@ -20,7 +20,7 @@ import { mapCommand, mapExportCommand } from "./commands-map.ts";
 import { mendCommand } from "./commands-mend.ts";
 import { mergeCommand } from "./commands-merge.ts";
 import { operationsCommand, runCommand } from "./commands-operations.ts";
-import { holeCardCommand, spliceSheetCommand } from "./commands-papers.ts";
+import { faceCommand, holeCardCommand, spliceSheetCommand } from "./commands-papers.ts";
 import { notesCommand, sheetCommand } from "./commands-sheet.ts";
 
 export const COMMANDS: readonly Command[] = [
@@ -47,6 +47,7 @@ export const COMMANDS: readonly Command[] = [
   jobCommand,
   spliceSheetCommand,
   holeCardCommand,
+  faceCommand,
   fitnessCommand,
   impactCommand,
   freePairCommand,

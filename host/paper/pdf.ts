@@ -1,5 +1,6 @@
 /** Writes a document to PDF. The same document makes the same bytes: nothing comes from the clock. */
 import type { Block, Document, NoteSign, PaperSize } from "../../core/paper/document.ts";
+import { drawFace } from "./face-drawing.ts";
 import { keepPdf } from "./keep.ts";
 import { drawLine } from "./line-drawing.ts";
 import { drawQr, QR_SIDE } from "./qr.ts";
@@ -96,7 +97,7 @@ function drawTitle(sheet: Sheet, { title }: Document): void {
 
 /** A heading doesn't stand at the foot of a page by itself. */
 function keepWithNext(sheet: Sheet, next: Block | undefined): void {
-  sheet.room(next?.is === "line" || next?.is === "walls" ? 190 : next?.is === "table" ? 95 : 70);
+  sheet.room(next?.is === "line" || next?.is === "walls" || next?.is === "face" ? 190 : next?.is === "table" ? 95 : 70);
 }
 
 function drawBlock(sheet: Sheet, block: Block): void {
@@ -125,6 +126,9 @@ function drawBlock(sheet: Sheet, block: Block): void {
       return;
     case "walls":
       drawWalls(sheet, block.drawing);
+      return;
+    case "face":
+      drawFace(sheet, block.drawing);
       return;
     case "code": {
       sheet.room(QR_SIDE + 4);

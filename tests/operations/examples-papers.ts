@@ -26,4 +26,10 @@ export const PAPER_EXAMPLES: readonly Example[] = [
     refused: nowhere("place"),
     check: paper("Hole card MH-03"),
   },
+  {
+    name: "paper.panel_face",
+    input: { panel: "LIB/101/A" },
+    refused: nowhere("panel"),
+    check: paper("Panel face LIB/101/A"),
+  },
 ];

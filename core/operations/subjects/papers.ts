@@ -2,6 +2,7 @@
 import { z } from "zod";
 import { holeCardDocument } from "../../sheets/hole-card.ts";
 import { holeOf } from "../../sheets/hole-facts.ts";
+import { panelFace, panelFaceDocument } from "../../sheets/panel-face.ts";
 import { spliceCsv } from "../../sheets/splice-csv.ts";
 import { spliceSheet } from "../../sheets/splice-sheet.ts";
 import { spliceSheetDocument } from "../../sheets/splice-sheet-document.ts";
@@ -41,5 +42,15 @@ export const paperHoleCard = defineRead({
   run: async ({ reader, today }, { place }) => {
     const space = await resolveOne(reader, place, { kinds: ["space"], field: "place" });
     return holeCardDocument(await holeOf(reader, space), await titleOf(reader, today, "Hole card"));
+  },
+});
+
+export const paperPanelFace = defineRead({
+  name: "paper.panel_face",
+  help: "A panel's face as a document: its ports in their layout from the front and from behind, what is plugged and landed, what rides and where it leads.",
+  input: z.strictObject({ panel: address.describe("The panel, such as LIB/101/A.") }),
+  run: async ({ reader, today }, asked) => {
+    const panel = await resolveOne(reader, asked.panel, { kinds: ["panel"], field: "panel" });
+    return panelFaceDocument(await panelFace(reader, panel, today), await titleOf(reader, today, "Panel face"));
   },
 });

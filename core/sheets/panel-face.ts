@@ -1,0 +1,256 @@
+/** A panel's face: its ports in their layout, what is plugged in front and landed behind, what rides, where it leads. */
+import { counted, shortRange } from "../act/numbering.ts";
+import { idOf, isPosition, NOWHERE, positionEnd } from "../glass/end.ts";
+import { CARRIES, jointsAt } from "../glass/glass.ts";
+import { KINDS, type Row } from "../model/dictionary.ts";
+import { CONNECTORS } from "../model/lists.ts";
+import { type Block, type Cell, codeOf, type Document, type TitleBlock } from "../paper/document.ts";
+import type { FaceDrawing, FacePort } from "../paper/face.ts";
+import type { Reader } from "../store/handle.ts";
+import type { ColourLayer, RecordRef } from "../trace/answer.ts";
+import { endWords } from "../trace/ends.ts";
+import { portTag, sectionTag } from "../trace/line-facts.ts";
+import { asNotes } from "./cautions.ts";
+import { chipOf } from "./chips.ts";
+import { type FarEnds, farEnds } from "./far-ends.ts";
+
+interface PortRow
+  extends Pick<
+    Row<"port">,
+    "id" | "tag" | "face_row" | "connector" | "polish" | "adapter_colour" | "condition" | "front" | "former_tags"
+  > {
+  readonly module: string | null;
+  readonly slot: string | null;
+}
+
+export interface FacePosition {
+  readonly id: number;
+  readonly ordinal: number;
+  readonly front: string;
+  readonly back: string | null;
+  readonly strand: { readonly cable: string; readonly number: number } | null;
+  readonly colours: readonly ColourLayer[];
+  readonly circuits: readonly string[];
+  readonly far: string | null;
+  readonly plugged: boolean;
+}
+
+export interface PanelFace {
+  readonly panel: RecordRef;
+  readonly row: Row<"panel">;
+  readonly space: string | null;
+  /** By row from the top. */
+  readonly rows: readonly (readonly { readonly port: PortRow; readonly positions: readonly FacePosition[] }[])[];
+  /** Rows are on record, or there is only one; else they were made by dividing the ports evenly. */
+  readonly rows_known: boolean;
+}
+
+export async function panelFace(reader: Reader, panel: RecordRef, today: string): Promise<PanelFace> {
+  const [row] = await reader.rows<Row<"panel">>("select * from panel where id = ?", [panel.id]);
+  if (!row) throw new Error(`panel ${panel.id} was resolved and is not there`);
+  const ports = await reader.rows<PortRow>(
+    `select p.id, p.tag, p.face_row, p.connector, p.polish, p.adapter_colour, p.condition, p.front, p.former_tags,
+       m.tag as module, m.slot from port p left join module m on m.id = p.module_id
+     where (p.panel_id = ? or m.panel_id = ?) and p.life in ${CARRIES}
+     order by p.face_row, m.tag_key is not null, m.tag_key, p.tag_key, p.id`,
+    [panel.id, panel.id],
+  );
+  const positions = await reader.rows<{ id: number; port_id: number; ordinal: number }>(
+    `select id, port_id, ordinal from position where port_id in (select value from json_each(?)) order by port_id, ordinal`,
+    [JSON.stringify(ports.map(({ id }) => id))],
+  );
+  const ends = positions.flatMap(({ id }) => [positionEnd(id, "back"), positionEnd(id, "front")]);
+  const found = await farEnds(reader, ends, today);
+  const fronts = new Map(ports.map(({ id, front }) => [id, front]));
+  const told = positions.map((one) => ({ ...one, ...positionTold(found, one.id, fronts.get(one.port_id) ?? null) }));
+  const byPort = Map.groupBy(told, ({ port_id }) => port_id);
+  const all = ports.map((port) => ({ port, positions: byPort.get(port.id) ?? [] }));
+  return {
+    panel,
+    row,
+    space: panel.tag.includes("/") ? panel.tag.slice(0, panel.tag.lastIndexOf("/")) : null,
+    ...laid(all, row.rows),
+  };
+}
+
+function positionTold({ glass, facts, leads }: FarEnds, id: number, seen: Row<"port">["front"]) {
+  const [back, front] = [positionEnd(id, "back"), positionEnd(id, "front")];
+  const named = (end: number): string => {
+    const position = isPosition(end) ? facts.positions.get(idOf(end)) : undefined;
+    return position
+      ? `${portTag(facts, position)}${position.of > 1 ? `#${position.ordinal}` : ""}`
+      : "nobody knows where";
+  };
+  const cords = jointsAt(glass, front).map(({ kind, id: cord, to }) => {
+    const where = to === NOWHERE ? "hangs loose" : `to ${named(to)}`;
+    if (kind === "assumed") return `assumed cord ${where}`;
+    const tag = facts.cords.get(cord)?.tag;
+    return `${tag ? `cord ${tag}` : "cord"} ${where}`;
+  });
+  const behind = jointsAt(glass, back);
+  const landed = behind.flatMap(({ kind, to }) =>
+    kind === "termination" && to !== NOWHERE && !isPosition(to) ? (facts.sections.get(idOf(to)) ?? []) : [],
+  );
+  const joined = behind.flatMap(({ kind, to }) =>
+    kind !== "termination" && to !== NOWHERE ? [`joined to ${named(to)}`] : [],
+  );
+  const lead = leads.get(back);
+  const circuits = landed.flatMap(({ id: section }) =>
+    facts.service
+      .circuitsOf(section)
+      .map(({ tag, state }) => (state === "in_service" ? tag : `${tag} (${state.replaceAll("_", " ")})`)),
+  );
+  const [first] = landed;
+  const cable = first && facts.cables.byId.get(first.cable_id)?.ref.tag;
+  const backs = [...landed.map((section) => sectionTag(facts, section)), ...joined];
+  return {
+    front: cords.length > 0 ? cords.join("; ") : SEEN[seen ?? "unseen"],
+    plugged: cords.length > 0 || seen === "cord",
+    back: backs.length > 0 ? backs.join("; ") : null,
+    strand: first && cable && landed.length === 1 ? { cable, number: first.number } : null,
+    colours: first ? facts.cables.coloursOf(first) : [],
+    circuits: [...new Set(circuits)],
+    far:
+      behind.length === 0 ? null : lead?.end ? `${endWords(lead.end)}: ${lead.end.words}` : `${lead?.ends ?? 0} ends`,
+  };
+}
+
+const SEEN = { cord: "a cord was seen, none is on record", empty: "seen empty", unseen: "not looked at" } as const;
+
+type Placed = PanelFace["rows"][number][number];
+
+/** By the rows on record; where none is, evenly over as many rows as the panel has. */
+function laid(all: readonly Placed[], rows: number | null): Pick<PanelFace, "rows" | "rows_known"> {
+  if (all.every(({ port }) => port.face_row !== null)) {
+    const byRow = [...Map.groupBy(all, ({ port }) => port.face_row ?? 0)].sort(([a], [b]) => a - b);
+    return { rows: byRow.map(([, row]) => row), rows_known: true };
+  }
+  const each = Math.max(1, Math.ceil(all.length / (rows ?? 1)));
+  const parts = Array.from({ length: Math.ceil(all.length / each) }, (_, index) =>
+    all.slice(index * each, (index + 1) * each),
+  );
+  return { rows: parts, rows_known: rows === 1 };
+}
+
+const label = ({ port }: Placed): string => (port.module === null ? port.tag : `${port.module}:${port.tag}`);
+
+export function panelFaceDocument({ panel, row, space, rows, rows_known }: PanelFace, title: TitleBlock): Document {
+  const all = rows.flat();
+  const positions = all.flatMap((one) => one.positions);
+  const [landed, lit] = [
+    positions.filter(({ back }) => back !== null),
+    positions.filter(({ circuits }) => circuits.length > 0),
+  ];
+  const where = [
+    row.rack && `rack ${row.rack}`,
+    row.rack_unit && `from unit ${row.rack_unit}`,
+    row.height_u && `${row.height_u} U high`,
+  ];
+  return {
+    paper: "document",
+    lying: true,
+    title: { ...title, what: `Panel face ${panel.tag}`, code: codeOf("panel", panel.tag) },
+    blocks: [
+      {
+        is: "paragraph",
+        text: `${counted(all.length, "port")} with ${counted(positions.length, "position")}: ${landed.length} landed behind, ${lit.length} given to circuits.`,
+      },
+      ...asNotes([
+        "Treat every port as lit: this light cannot be seen. Don't look into a port or a plug; cap what you unplug, and unplug nothing whose circuit you don't know.",
+      ]),
+      {
+        is: "values",
+        rows: [
+          { word: "In", value: space },
+          { word: "Stands in", value: where.filter(Boolean).join(", ") || null },
+          { word: "Model", value: row.kind },
+          { word: "Former tags", value: former(row.former_tags) },
+        ],
+      },
+      ...(rows_known
+        ? []
+        : [note("Rows of ports are not on record; they were divided evenly here. Look, and record them.")]),
+      { is: "heading", level: 1, text: "Front" },
+      { is: "face", drawing: drawn(panel.tag, rows, "front") },
+      { is: "heading", level: 1, text: "Back" },
+      { is: "face", drawing: drawn(panel.tag, rows, "back") },
+      { is: "heading", level: 1, text: "Position by position" },
+      {
+        is: "table",
+        caption: "What is in front, what is landed behind, what rides, and where the glass behind leads",
+        columns: [
+          { head: "Found", weight: 0.7 },
+          { head: "Position", weight: 1 },
+          { head: "Takes", weight: 1.3 },
+          { head: "In front", weight: 2.6 },
+          { head: "Circuit", weight: 1.6 },
+          { head: "Behind", weight: 1.8 },
+          { head: "Its colours", weight: 3.4 },
+          { head: "Leads to", weight: 3.6 },
+        ],
+        rows: all.flatMap(positionRows),
+        none: "No port is on record.",
+      },
+      { is: "sign", roles: ["Looked at by"] },
+    ],
+  };
+}
+
+const note = (text: string): Block => ({ is: "note", sign: "note", text });
+const former = (tags: string | null): string =>
+  tags === null ? "none" : (JSON.parse(tags) as string[]).join(", ") || "none";
+
+function positionRows(one: Placed): Cell[][] {
+  const { port, positions } = one;
+  const polish = port.polish && KINDS.port.fields.polish.values[port.polish];
+  const takes = [port.connector && CONNECTORS[port.connector], polish, port.adapter_colour].filter(Boolean).join(" ");
+  const condition = port.condition === null || port.condition === "good" ? [] : [port.condition];
+  return positions.map(({ ordinal, front, circuits, back, colours, far }): Cell[] => [
+    { tick: false },
+    positions.length > 1 ? `${label(one)}#${ordinal}` : label(one),
+    [takes || "not known", ...condition],
+    front,
+    circuits.join(", "),
+    back ?? "nothing on record",
+    chipOf(colours) ?? "",
+    far ?? "",
+  ]);
+}
+
+function drawn(panel: string, rows: PanelFace["rows"], seen: "front" | "back"): FaceDrawing {
+  return {
+    panel,
+    seen,
+    rows: rows.map((row) => row.map((one): FacePort => (seen === "front" ? frontPort(one) : backPort(one)))),
+    legend:
+      seen === "front"
+        ? "● a plug in it, ○ seen empty, ? not looked at; below the number the circuits on the glass behind."
+        : "■ glass landed, □ none on record; below the number the strands.",
+  };
+}
+
+function frontPort(one: Placed): FacePort {
+  const { port, positions } = one;
+  const sign = positions.some(({ plugged }) => plugged) ? "●" : port.front === "empty" ? "○" : "?";
+  const circuits = [...new Set(positions.flatMap((position) => position.circuits))];
+  return {
+    tag: label(one),
+    sign,
+    lines: circuits.length > 2 ? [circuits[0] ?? "", `and ${circuits.length - 1} more`] : circuits,
+  };
+}
+
+function backPort(one: Placed): FacePort {
+  const strands = one.positions.flatMap(({ strand }) => strand ?? []);
+  const byCable = Map.groupBy(strands, ({ cable }) => cable);
+  const lines = [...byCable].flatMap(([cable, own]) => [
+    cable,
+    shortRange(own.map(({ number }) => number).sort((a, b) => a - b)),
+  ]);
+  const others = one.positions.flatMap(({ back, strand }) => (back !== null && strand === null ? [back] : []));
+  return {
+    tag: label(one),
+    sign: one.positions.some(({ back }) => back !== null) ? "■" : "□",
+    lines: [...lines, ...others],
+  };
+}

@@ -1,0 +1,126 @@
+/** A panel's face: ports in their layout from both sides, what is in them, and where they lead. */
+import fc from "fast-check";
+import { beforeAll, describe, expect, it } from "vitest";
+import { type FacePort, layFace } from "../../core/paper/face.ts";
+import type { ReadText } from "../paper/read-pdf.ts";
+import { newPlant, type TestPlant } from "../support/plant.ts";
+import { plain, printedBack } from "./case-plant.ts";
+
+/**
+ * LIB/101/A: ports 01 to 03 in the upper row, 04 to 06 in the lower. F-1 from there to SCI/B01/B: strands 1-4 landed on 01 and
+ * 02, both ways. 01 is patched to equipment and carries C-1, 02 was seen empty, nobody looked at the rest.
+ */
+let plant: TestPlant;
+beforeAll(async () => {
+  plant = await newPlant();
+  const add = (kind: string, values: object) => plant.run("record.add", { kind, values });
+  for (const [building, room] of [
+    ["LIB", "101"],
+    ["SCI", "B01"],
+  ]) {
+    await add("building", { tag: building, name: building });
+    await add("space", { tag: room, building_id: building, kind: "telecom_room" });
+  }
+  await plant.run("cable.enter", {
+    ...{
+      tag: "F-1",
+      colour_sequence: "tia_598",
+      units: [{ kind: "tube", repeats: 1, strands: 12, coating_um: "250" }],
+    },
+    stops: [{ space: "LIB/101" }, { space: "SCI/B01" }],
+  });
+  const lc = { connector: "lc_duplex", positions: 2 };
+  await plant.run("panel.enter", {
+    ...{ tag: "A", space: "LIB/101", rows: 2 },
+    ports: [
+      { numbers: "01..03", ...lc, face_row: 1 },
+      { numbers: "04..06", ...lc, face_row: 2 },
+    ],
+  });
+  await plant.run("panel.enter", { tag: "B", space: "SCI/B01", ports: [{ numbers: "1..6", ...lc }] });
+  await plant.run("device.enter", { tag: "SW-1", space: "LIB/101", ports: [{ numbers: "1", ...lc }] });
+  await plant.run("strand.land", { strands: "F-1:1-4", ports: "LIB/101/A:01-02", method: "pigtail" });
+  await plant.run("strand.land", { strands: "F-1:1-4", ports: "SCI/B01/B:1-2", method: "pigtail" });
+  await plant.run("cord.patch", { from: "LIB/101/A:01", to: "LIB/101/SW-1:1", tag: "K-7" });
+  await plant.run("port.sight_front", { ports: "LIB/101/A:02", front: "empty" });
+  await plant.run("circuit.enter", { tag: "C-1", strands: 2, state: "in_service" });
+  await plant.run("circuit.assign", { circuit: "C-1", what: ["F-1:1-2"] });
+});
+
+const face = () => printedBack(plant, "paper.panel_face", { panel: "LIB/101/A" });
+
+describe("a panel's face", () => {
+  it("has its rows from the top, and from behind each row the other way round", async () => {
+    const { pages } = await face();
+    const pieces = pages.flatMap((page, index) =>
+      page.pieces.map((piece) => ({ ...piece, foot: piece.foot - index * 1000 })),
+    );
+    const split = pieces.findIndex(({ text }) => text === "Back");
+    const spot = (side: readonly ReadText[], tag: string) => {
+      const found = side.find(({ text }) => text === tag);
+      if (!found) throw new Error(`${tag} is not drawn`);
+      return found;
+    };
+    const [front, back] = [pieces.slice(0, split), pieces.slice(split)];
+    const tags = ["01", "02", "03"];
+    const lefts = (side: readonly ReadText[]) => tags.map((tag) => spot(side, tag).left);
+    expect(lefts(front)).toEqual(lefts(front).toSorted((a, b) => a - b));
+    expect(lefts(back)).toEqual(lefts(back).toSorted((a, b) => b - a));
+    for (const side of [front, back]) {
+      expect(spot(side, "04").foot).toBeLessThan(spot(side, "01").foot);
+      expect(spot(side, "04").left).toBeCloseTo(spot(side, "01").left, 1);
+    }
+  });
+
+  it("tells a plug, a port seen empty and one that nobody looked at apart by sign and by word", async () => {
+    const { pages, text } = await face();
+    const signs = (sign: string) => pages[0]?.pieces.filter((piece) => piece.text === sign).length;
+    expect([signs("●"), signs("○"), signs("?")]).toEqual([1, 1, 4]);
+    for (const words of ["cord K-7 to LIB/101/SW-1:1#1", "seen empty", "not looked at"])
+      expect(plain(text)).toContain(words);
+  });
+
+  it("says position by position what is landed, in its colours, what rides, and the far end of its glass", async () => {
+    const text = plain((await face()).text);
+    expect(text).toContain("F-1:1 tube 1 blue BL, strand 1 blue BL");
+    expect(text).toContain("12 positions: 4 landed behind, 2 given to circuits");
+    expect(text).toMatch(/SCI\/B01\/B:2#2 in SCI: nobody has looked in front of this port/);
+    expect(text).toMatch(/C-1 F-1:1/);
+  });
+
+  it("says so where rows aren't on record, instead of making them up", async () => {
+    const said = "Rows of ports are not on record";
+    expect(plain((await face()).text)).not.toContain(said);
+    const other = await newPlant();
+    await other.run("panel.enter", { tag: "Z", ports: [{ numbers: "1..4", connector: "lc_duplex" }] });
+    const { text } = await printedBack(other, "paper.panel_face", { panel: "Z" });
+    expect(plain(text)).toContain(said);
+    expect(plain(text)).toContain("In not known");
+  });
+});
+
+describe("a layout of any face", () => {
+  it("gives each port its own place on the sheet", () => {
+    const port: FacePort = { tag: "1", sign: "?", lines: [] };
+    const rows = fc.array(fc.integer({ min: 0, max: 60 }), { minLength: 1, maxLength: 5 });
+    fc.assert(
+      fc.property(rows, fc.constantFrom("front" as const, "back" as const), (lengths, seen) => {
+        const drawing = {
+          panel: "A",
+          seen,
+          legend: "",
+          rows: lengths.map((length) => Array.from({ length }, () => port)),
+        };
+        const { ports, cell, width, height } = layFace(drawing, 700);
+        expect(ports).toHaveLength(lengths.reduce((sum, length) => sum + length, 0));
+        expect(new Set(ports.map(({ x, y }) => `${Math.round(x)} ${Math.round(y)}`)).size).toBe(ports.length);
+        for (const { x, y } of ports) {
+          expect(x).toBeGreaterThanOrEqual(0);
+          expect(x + cell.width).toBeLessThanOrEqual(width + 1e-9);
+          expect(y + cell.height).toBeLessThanOrEqual(height);
+        }
+        expect(width).toBeLessThanOrEqual(700);
+      }),
+    );
+  });
+});
