@@ -1,0 +1,35 @@
+/** A person without a mouse. */
+import type { Page } from "playwright";
+
+/** What the focus is on, as it is read aloud: its label, else its words. */
+export const focused = (page: Page): Promise<string> =>
+  page.evaluate(() => {
+    const on = document.activeElement;
+    if (on === null || on === document.body) return "";
+    return (on.getAttribute("aria-label") ?? on.textContent ?? "").replace(/\s+/g, " ").trim();
+  });
+
+/** More presses than this is no way for anybody. */
+const MOST_TABS = 60;
+
+/** Presses Tab until the focus is on what reads so, and tells how often; once round without it is a failure. */
+export async function tabTo(page: Page, words: string | RegExp): Promise<number> {
+  const passed: string[] = [];
+  for (let presses = 1; presses <= MOST_TABS; presses++) {
+    await page.keyboard.press("Tab");
+    const on = await focused(page);
+    if (typeof words === "string" ? on.startsWith(words) : words.test(on)) return presses;
+    passed.push(on);
+  }
+  throw new Error(`Tab never came to ${words}; it came to ${passed.join(" | ")}`);
+}
+
+/** Fills the blank that has the focus by typing a part of what is meant, and chooses the first that is offered. */
+export async function fill(page: Page, text: string): Promise<void> {
+  await page.keyboard.type(text);
+  const offered = page.getByRole("dialog", { name: "Fill the blank" });
+  await offered.waitFor();
+  if (await offered.getByRole("combobox").count()) await offered.getByRole("option").first().waitFor();
+  await page.keyboard.press("Enter");
+  await offered.waitFor({ state: "detached" });
+}
