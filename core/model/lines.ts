@@ -3,7 +3,7 @@
 export type LonLat = readonly [longitude: number, latitude: number];
 
 /** Mean radius of the earth in metres (IUGG). */
-const EARTH_M = 6_371_008.8;
+export const EARTH_M = 6_371_008.8;
 const radians = (degrees: number): number => (degrees * Math.PI) / 180;
 
 /** Metres between two spots, on a sphere: good to half a percent, and lines on a campus are short. */

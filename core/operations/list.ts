@@ -29,6 +29,7 @@ import {
   cableSever,
   pathwayDivide,
 } from "./subjects/cables.ts";
+import { campusPrint, campusShow } from "./subjects/campus.ts";
 import { checkReport, checkRules, checkRun } from "./subjects/checks.ts";
 import { coilsStudy } from "./subjects/coils.ts";
 import { deskKeep, deskList, deskOpen, deskThrowAway } from "./subjects/desk.ts";
@@ -154,6 +155,8 @@ export const OPERATIONS = [
   addressResolve,
   cableShow,
   pathwayShow,
+  campusShow,
+  campusPrint,
   cableEnter,
   cableAddStop,
   cableRemoveStop,

@@ -2,6 +2,8 @@
  * A document to be printed, as a plain tree that survives JSON. Whoever makes one says what stands in it and in which
  * order; where lines and pages break is the writer's affair. Lengths on paper are millimetres, lengths in the plant metres.
  */
+
+import type { CampusDrawing } from "./campus.ts";
 import type { FaceDrawing } from "./face.ts";
 import type { LineDrawing } from "./line.ts";
 import type { WallsDrawing } from "./walls.ts";
@@ -82,6 +84,8 @@ export type Block =
   /** The walls of a hole unfolded. */
   | { readonly is: "walls"; readonly drawing: WallsDrawing }
   | { readonly is: "face"; readonly drawing: FaceDrawing }
+  /** The campus from above, to scale. */
+  | { readonly is: "campus"; readonly drawing: CampusDrawing }
   | { readonly is: "code"; readonly code: Code }
   /** Lines to sign on, each for one role: "Spliced by". */
   | { readonly is: "sign"; readonly roles: readonly string[] }

@@ -21,6 +21,7 @@ import { mendCommand } from "./commands-mend.ts";
 import { mergeCommand } from "./commands-merge.ts";
 import { operationsCommand, runCommand } from "./commands-operations.ts";
 import { faceCommand, holeCardCommand, spliceSheetCommand } from "./commands-papers.ts";
+import { planCommand } from "./commands-plan.ts";
 import { notesCommand, sheetCommand } from "./commands-sheet.ts";
 
 export const COMMANDS: readonly Command[] = [
@@ -49,6 +50,7 @@ export const COMMANDS: readonly Command[] = [
   holeCardCommand,
   faceCommand,
   fitnessCommand,
+  planCommand,
   impactCommand,
   freePairCommand,
   checkCommand,

@@ -1,5 +1,6 @@
 /** Writes a document to PDF. The same document makes the same bytes: nothing comes from the clock. */
 import type { Block, Document, NoteSign, PaperSize } from "../../core/paper/document.ts";
+import { drawCampus } from "./campus-drawing.ts";
 import { drawFace } from "./face-drawing.ts";
 import { keepPdf } from "./keep.ts";
 import { drawLine } from "./line-drawing.ts";
@@ -129,6 +130,9 @@ function drawBlock(sheet: Sheet, block: Block): void {
       return;
     case "face":
       drawFace(sheet, block.drawing);
+      return;
+    case "campus":
+      drawCampus(sheet, block.drawing);
       return;
     case "code": {
       sheet.room(QR_SIDE + 4);

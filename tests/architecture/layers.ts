@@ -145,6 +145,12 @@ export const LAYERS: readonly Layer[] = [
     because: CORE_QUESTIONS,
   },
   {
+    name: "campus plan",
+    holds: ["core/campus-plan/"],
+    uses: ["words", "model", "store", "trace", "impact", "paper"],
+    because: "where a cable lies is what impact calls its course; a line of glass is what trace tells",
+  },
+  {
     name: "free pair",
     holds: ["core/free-pair/"],
     uses: [
@@ -218,7 +224,7 @@ export const LAYERS: readonly Layer[] = [
     uses: [
       ...["words", "model", "schema", "store", "glass", "standards", "limits in use", "trace", "feeds", "impact"],
       ...["fitness", "free pair", "light", "locate", "repair", "break-out", "jobs", "pathway", "check", "paper"],
-      ...["act", "exchange", "as-built", "maps", "run entry", "history", "sheets", "labels"],
+      ...["act", "exchange", "as-built", "maps", "run entry", "history", "sheets", "labels", "campus plan"],
     ],
     because: "the one list that every transport calls",
   },
@@ -290,6 +296,7 @@ export const LAYERS: readonly Layer[] = [
       ...["words", "model", "standards", "operations", "paper"],
       ...["store", "glass", "trace", "feeds", "light", "impact", "free pair", "pathway", "fitness", "locate", "repair"],
       ...["break-out", "jobs", "check", "act", "exchange", "as-built", "maps", "run entry", "history"],
+      "campus plan",
     ],
     because: "the window knows core's types and its pure parts; everything else it asks for",
   },
@@ -313,6 +320,7 @@ export const RENDERER_VALUE_FILES = [
   "core/operations/wire.ts",
   // Geometry of a drawing that paper and window share.
   "core/paper/line.ts",
+  "core/paper/campus.ts",
   // Words of closed lists, beside the types of an answer.
   "core/check/finding.ts",
 ];

@@ -209,6 +209,18 @@ const IMPACT_EXAMPLES: readonly Example[] = [
     check: (value) => expect(value).toMatchObject({ pathway: { kind: "pathway", tag: "DB-01" } }),
   },
   {
+    name: "campus.plan",
+    input: { of: ["F-070"] },
+    refused: { input: { of: ["F-999"] }, code: "not_found" },
+    check: (value) => expect(value).toMatchObject({ asked: [{ legs: [{ way: { tag: "TR-10" } }] }] }),
+  },
+  {
+    name: "campus.print",
+    input: {},
+    refused: { input: { of: ["F-999"] }, code: "not_found" },
+    check: (value) => expect(value).toMatchObject({ paper: "document" }),
+  },
+  {
     name: "impact.of",
     input: { what: ["MH-03", { kind: "cable", id: 1 }] },
     refused: { input: { what: ["F-014 1..2"] }, code: "not_possible" },

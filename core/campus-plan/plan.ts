@@ -1,0 +1,95 @@
+/** The campus from above, and what is asked about on it. */
+import { formatLength, type LengthUnit } from "../model/units.ts";
+import type { Reader } from "../store/handle.ts";
+import type { RecordRef } from "../trace/answer.ts";
+import type { AskedThing, PlanAnswer } from "./answer.ts";
+import { askedThing } from "./asked.ts";
+import { type Drawn, readDrawn } from "./drawn.ts";
+
+/** @param of cables, lines of glass, ways and places by address; several are held against each other */
+export async function campusPlan(reader: Reader, of: readonly string[], today: string): Promise<PlanAnswer> {
+  const drawn = await readDrawn(reader);
+  const asked: AskedThing[] = [];
+  for (const what of of) asked.push(await askedThing(reader, what, drawn, today));
+  const { middle, extent_m, places, ways } = drawn;
+  const unplaced = [
+    ...places.flatMap(({ ref, at }) => (at === null ? [ref] : [])),
+    ...ways.flatMap(({ ref, points }) => (points === null ? [ref] : [])),
+  ];
+  const [plant] = await reader.rows<{ name: string; length_unit: LengthUnit | null }>(
+    "select name, length_unit from plant order by id limit 1",
+  );
+  const shared = sharedBy(asked);
+  const unit = plant?.length_unit ?? "m";
+  return {
+    ...{ plant: plant?.name ?? "", middle, extent_m, places, ways, asked, shared, unplaced },
+    sentence: asked.length === 0 ? overall(drawn, unplaced, unit) : about(asked, shared, unit),
+  };
+}
+
+/** What lies in the course of all of them: places and ways that each goes through. */
+function sharedBy(asked: readonly AskedThing[]): RecordRef[] {
+  const [first, ...others] = asked.map(({ stops, legs }) => {
+    const all = [...stops.map(({ space }) => space), ...legs.map(({ way }) => way)];
+    return new Map(all.flatMap((ref) => (ref ? [[`${ref.kind} ${ref.id}`, ref] as const] : [])));
+  });
+  if (!first || others.length === 0) return [];
+  return [...first].flatMap(([key, ref]) => (others.every((other) => other.has(key)) ? [ref] : []));
+}
+
+const counted = (n: number, one: string, many: string): string => `${n} ${n === 1 ? one : many}`;
+
+function overall({ places, ways, extent_m }: Drawn, unplaced: readonly RecordRef[], unit: LengthUnit): string {
+  if (places.length + ways.length === 0) return "No place is on record yet.";
+  const buildings = places.filter(({ ref }) => ref.kind === "building").length;
+  const straight = ways.filter(({ shape }) => shape === "straight").length;
+  const size = extent_m
+    ? `, over ${formatLength(Math.hypot(extent_m[2] - extent_m[0], extent_m[3] - extent_m[1]), unit)}`
+    : "";
+  return [
+    `${counted(buildings, "building", "buildings")}, ${counted(places.length - buildings, "space", "spaces")} and ${counted(ways.length, "way", "ways")}${size}.`,
+    unplaced.length > 0 ? `${unplaced.length} can't be drawn: no coordinates are on record.` : "",
+    straight > 0 ? `${counted(straight, "way is", "ways are")} drawn straight: no line is on record.` : "",
+  ]
+    .filter(Boolean)
+    .join(" ");
+}
+
+function about(asked: readonly AskedThing[], shared: readonly RecordRef[], unit: LengthUnit): string {
+  const sentences = asked.map((one) => aboutOne(one, unit));
+  if (asked.length > 1) {
+    const names = shared.map(({ tag }) => tag);
+    sentences.push(
+      names.length === 0 ? "They share no place and no way that is on record." : `They share ${listed(names)}.`,
+    );
+  }
+  return sentences.join(" ");
+}
+
+const MOST = 6;
+const listed = (names: readonly string[]): string =>
+  names.length > MOST
+    ? `${names.slice(0, MOST).join(", ")} and ${names.length - MOST} more`
+    : names.length === 1
+      ? (names[0] as string)
+      : `${names.slice(0, -1).join(", ")} and ${names.at(-1)}`;
+
+function aboutOne({ record, stops, legs, length_m, lacks }: AskedThing, unit: LengthUnit): string {
+  if (record.kind === "pathway" || record.kind === "conduit")
+    return `${record.tag}: ${length_m === null ? "its length is not on record" : formatLength(length_m, unit)}.`;
+  if (stops.length + legs.length === 0)
+    return record.kind === "space" || record.kind === "building"
+      ? `${record.tag} is on the plan.`
+      : `${record.tag} has no course on record.`;
+  const ways = new Set(legs.flatMap(({ way }) => (way ? [way.id] : []))).size;
+  const unknown = legs.filter(({ way }) => way === null).length;
+  const straight = legs.filter(({ shape }) => shape === "straight").length;
+  const length = length_m === null ? `, its length lacks ${listed(lacks)}` : `, ${formatLength(length_m, unit)} of way`;
+  return [
+    `${record.tag} lies in ${counted(ways, "way", "ways")} by ${counted(stops.length, "stop", "stops")}${length}.`,
+    unknown > 0 ? `${counted(unknown, "stretch has", "stretches have")} no way on record.` : "",
+    straight > unknown ? `${counted(straight - unknown, "way is", "ways are")} drawn straight.` : "",
+  ]
+    .filter(Boolean)
+    .join(" ");
+}
