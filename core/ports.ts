@@ -65,3 +65,20 @@ export interface Picture {
 
 /** Lets other work breathe: a turn of the event loop. */
 export type Pause = () => Promise<void>;
+
+/** A code's squares, row by row, `1` for a dark one; without the quiet zone. */
+export interface CodeSquares {
+  readonly columns: number;
+  readonly rows: number;
+  readonly dark: string;
+}
+
+/** Letters and codes as the host draws them on paper. */
+export interface Lettering {
+  /** The text as it can be drawn, its width for each millimetre of type, and the characters it lacks. */
+  measure(
+    text: string,
+    face: "text" | "bold",
+  ): { readonly drawn: string; readonly width: number; readonly missing: readonly string[] };
+  symbol(form: "qr" | "data_matrix", says: string): CodeSquares;
+}

@@ -111,6 +111,8 @@ class OpenPlant implements Application {
         store: this.store,
         folders,
         file: this.file,
+        // Fonts and codes are loaded when a label is laid out for the first time.
+        lettering: async () => (await import("./paper/lettering.ts")).lettering,
         others: { open: (other) => openOther(plant.path, other) },
         clock,
         pause,

@@ -126,7 +126,7 @@ export async function planLabelWrite(
 }
 
 /** A new label for an old one: what was seen of the old no longer holds, and nothing is due. */
-const anew = (text: string, printed_on: string | null | undefined): Partial<Row<"label">> => ({
+export const anew = (text: string, printed_on: string | null | undefined): Partial<Row<"label">> => ({
   text,
   printed_on: printed_on ?? null,
   text_read: null,

@@ -5,7 +5,7 @@
 import type { z } from "zod";
 import type { PlantGlass } from "../glass/plant-glass.ts";
 import type { KindName } from "../model/dictionary.ts";
-import type { FilePort, FolderPort } from "../ports.ts";
+import type { FilePort, FolderPort, Lettering } from "../ports.ts";
 import type { Cache } from "../store/cache.ts";
 import type { Gateway } from "../store/gateway.ts";
 import type { OtherPlants, Reader } from "../store/handle.ts";
@@ -36,6 +36,8 @@ export interface Context {
   readonly folders: FolderPort;
   readonly file: FilePort;
   readonly others: OtherPlants;
+  /** Letters and codes of labels, loaded when they are first asked for. */
+  lettering(): Promise<Lettering>;
   /** Kept from call to call for as long as the file is open. */
   readonly cache: Cache;
 }

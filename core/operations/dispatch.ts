@@ -2,7 +2,7 @@
 import { z } from "zod";
 import type { PlantGlass } from "../glass/plant-glass.ts";
 import { KIND_NAMES } from "../model/dictionary.ts";
-import type { Clock, FilePort, FolderPort, Pause } from "../ports.ts";
+import type { Clock, FilePort, FolderPort, Lettering, Pause } from "../ports.ts";
 import { type Failure, Refusal, refuse } from "../result.ts";
 import { Cache } from "../store/cache.ts";
 import { Gateway } from "../store/gateway.ts";
@@ -49,6 +49,7 @@ export interface SessionParts {
   readonly folders: FolderPort;
   readonly file: FilePort;
   readonly others: OtherPlants;
+  readonly lettering: () => Promise<Lettering>;
   readonly clock: Clock;
   readonly pause: Pause;
   /** Loads the plant's glass; `held` is what was loaded before, to be brought to what is on record now. */
@@ -138,6 +139,7 @@ export function createSession(parts: SessionParts): Session {
     folders: parts.folders,
     file: parts.file,
     others: parts.others,
+    lettering: parts.lettering,
     cache,
     glass: () => loadGlass(reader, call),
     heldGlass: async () => (held || loading ? loadGlass(reader, call) : null),

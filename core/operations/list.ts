@@ -50,7 +50,15 @@ import {
 } from "./subjects/history.ts";
 import { impactDiverse, impactOf, impactWaysIn } from "./subjects/impact.ts";
 import { jobAbandon, jobDo, jobEnter, jobList, jobPacket, jobPlanMend, jobPrint, jobShow } from "./subjects/jobs.ts";
-import { labelList, labelWordings } from "./subjects/labels.ts";
+import {
+  labelLay,
+  labelList,
+  labelOutline,
+  labelPrint,
+  labelPrinted,
+  labelSheets,
+  labelWordings,
+} from "./subjects/labels.ts";
 import { lightCircuits, lightLoss } from "./subjects/light.ts";
 import { locateOf } from "./subjects/locate.ts";
 import { mapExport, mapImport, mapRehearse } from "./subjects/maps.ts";
@@ -151,6 +159,11 @@ export const OPERATIONS = [
   labelRelabel,
   labelList,
   labelWordings,
+  labelSheets,
+  labelLay,
+  labelPrint,
+  labelOutline,
+  labelPrinted,
   addressFind,
   addressResolve,
   cableShow,

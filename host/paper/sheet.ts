@@ -1,9 +1,9 @@
 /** The sheets of one PDF: fonts, text measured and broken into lines, room on the page, outline and footers. */
-import { createRequire } from "node:module";
 import PDFDocument from "pdfkit";
 import type { PaperSize } from "../../core/paper/document.ts";
+import { drawable, type Face, registerFaces } from "./letters.ts";
 
-export type Face = "text" | "bold";
+export type { Face } from "./letters.ts";
 
 export const INK = "#111111";
 export const QUIET = "#555555";
@@ -12,21 +12,6 @@ export const RULE = "#999999";
 export const MARGIN = 42;
 const FOOT = 30;
 const LEADING = 1.28;
-
-const find = createRequire(import.meta.url);
-const FONTS: Readonly<Record<Face, string>> = {
-  text: find.resolve("dejavu-fonts-ttf/ttf/DejaVuSansCondensed.ttf"),
-  bold: find.resolve("dejavu-fonts-ttf/ttf/DejaVuSansCondensed-Bold.ttf"),
-};
-
-/** Of what pdfkit keeps for a face, the part that says which characters it can draw. */
-interface Drawn {
-  readonly _font: { readonly font: { hasGlyphForCodePoint(code: number): boolean } };
-}
-
-const HELD = "\u00a0";
-const spaced = (text: string): string =>
-  text.replace(/[\u00a0\u2007\u2009\u202f]|(?<=±) /gu, HELD).replace(/[\t\r]|(?!\u00a0)\p{Zs}/gu, " ");
 
 export class Sheet {
   readonly pdf: PDFKit.PDFDocument;
@@ -46,7 +31,7 @@ export class Sheet {
       displayTitle: true,
       info: { Title: title, Creator: "Strandbook", Producer: "Strandbook", CreationDate: made, ModDate: made },
     });
-    for (const face of ["text", "bold"] as const) this.pdf.registerFont(face, FONTS[face]);
+    registerFaces(this.pdf);
   }
 
   get width(): number {
@@ -78,23 +63,9 @@ export class Sheet {
     return true;
   }
 
-  /**
-   * What can be drawn of a text: a character the font lacks is written by its code, never left out. The spaces within a
-   * number and before its unit stay of a kind at which no line breaks.
-   */
+  /** What can be drawn of a text. */
   drawable(text: string, face: Face): string {
-    this.pdf.font(face);
-    const { font } = (this.pdf as unknown as Drawn)._font;
-    let all = "";
-    for (const character of spaced(text.normalize("NFC"))) {
-      const code = character.codePointAt(0) as number;
-      if (character === "\n" || font.hasGlyphForCodePoint(code)) all += character;
-      else {
-        this.#missing.add(character);
-        all += `[U+${code.toString(16).toUpperCase().padStart(4, "0")}]`;
-      }
-    }
-    return all;
+    return drawable(this.pdf, text, face, this.#missing);
   }
 
   widthOf(text: string, face: Face, size: number): number {

@@ -1,10 +1,11 @@
 /** An operation's document as a PDF for a window: the program runs the operation itself, no page hands in a document. */
 import { type Document, isDocument, type PaperSize } from "../../core/paper/document.ts";
+import { isLabelPaper, type LabelPaper } from "../../core/paper/label-paper.ts";
 import { refuse } from "../../core/result.ts";
 
 /** Writes a document to PDF; injected, because fonts and codes belong to the program and not to what answers windows. */
 export type Press = (
-  document: Document,
+  document: Document | LabelPaper,
   size: PaperSize,
 ) => Promise<{ readonly bytes: Uint8Array; readonly pages: number; readonly missing: readonly string[] }>;
 
@@ -22,6 +23,8 @@ export interface Pressed {
  * @throws Refusal `bad_input` when that is no document
  */
 export async function pressed(press: Press, asked: string, value: unknown, size: PaperSize): Promise<Pressed> {
+  // Labels have sheets of their own, whatever paper is asked for.
+  if (isLabelPaper(value)) return { name: fileName(value.title), ...(await press(value, size)) };
   if (!isDocument(value)) return refuse("bad_input", `${asked} answers nothing that could be printed.`);
   return { name: fileName(value.title.what), ...(await press(value, size)) };
 }

@@ -57,6 +57,7 @@ export const PACKAGES: Readonly<Record<string, readonly string[]>> = {
   "fast-check": [],
   graphology: [],
   jsqr: [],
+  "@zxing/library": [],
   "pdfjs-dist": [],
   "graphology-components": [],
   playwright: [],

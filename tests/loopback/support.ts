@@ -114,6 +114,7 @@ export async function startHost({ operations = PROBES, kept }: HostOptions = {})
     folders,
     file: plant.application.file,
     others: { open: () => Promise.reject(new Error("not asked for here")) },
+    lettering: () => Promise.reject(new Error("not asked for here")),
     clock: machineClock,
     pause,
     loadGlass: () => Promise.reject(new Error("not asked for here")),

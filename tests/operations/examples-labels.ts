@@ -19,4 +19,34 @@ export const LABEL_EXAMPLES: readonly Example[] = [
     refused: { input: { nonsense: 1 }, code: "bad_input" },
     check: (value) => expect(value).toMatchObject({ wordings: { 0: { name: "usual outdoor", from: "usual" } } }),
   },
+  {
+    name: "label.sheets",
+    input: {},
+    refused: { input: { nonsense: 1 }, code: "bad_input" },
+    check: (value) => expect(value).toMatchObject({ sheets: { 0: { per_page: 20, faults: [] } } }),
+  },
+  {
+    name: "label.lay",
+    input: { of: ["F-014"], start: 20 },
+    refused: { input: { of: ["F-014"], start: 21 }, code: "bad_input" },
+    check: (value) => expect(value).toMatchObject({ pages: 2, fit: 3, labels: { 1: { at: { page: 1, row: 0 } } } }),
+  },
+  {
+    name: "label.print",
+    input: { of: ["LIB/101/A:03"] },
+    refused: { input: { of: ["F-014"], sheet: "tape 9 mm" }, code: "not_possible" },
+    check: (value) => expect(value).toMatchObject({ paper: "labels", labels: 1, title: "Labels for LIB/101/A:03" }),
+  },
+  {
+    name: "label.outline",
+    input: { sheet: "tape 12 mm" },
+    refused: { input: { sheet: "nobody's" }, code: "not_found" },
+    check: (value) => expect(value).toMatchObject({ labels: 0, pages: { length: 1 } }),
+  },
+  {
+    name: "label.printed",
+    input: { labels: [{ kind: "closure", id: 1, space_id: 4 }] },
+    refused: { input: { labels: [{ kind: "closure", id: 999, space_id: null }] }, code: "not_found" },
+    check: (value) => expect(value).toMatchObject({ answer: { recorded: 1, added: 1 } }),
+  },
 ];

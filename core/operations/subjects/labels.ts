@@ -1,13 +1,17 @@
-/** Labels to be made: which, and what stands on them. */
+/** Labels to be made: which, what stands on them, how they lie on a sheet, and that they were printed. */
 import { z } from "zod";
+import { labelPrintedInput, planLabelPrinted } from "../../act/label-printed.ts";
 import { type LabelsAsked, labelsAsked } from "../../labels/chosen.ts";
+import { cornerOf, perPage, placeOf } from "../../labels/pages.ts";
+import { labelPaper, layOut, outlinePaper, unplaced } from "../../labels/print.ts";
+import { readSheets, sheetFaults } from "../../labels/sheets.ts";
 import { LABELLED, MOST_LABELS } from "../../labels/what.ts";
 import { readWordings, USUAL_WORDINGS } from "../../labels/wordings.ts";
 import { KINDS, type KindName } from "../../model/dictionary.ts";
 import { LABEL_BLANKS, LABEL_CLASS_NAMES } from "../../model/label-blanks.ts";
 import { refuse } from "../../result.ts";
 import { windowOf } from "../../store/window.ts";
-import { type Context, defineRead } from "../define.ts";
+import { type Context, defineRead, defineWrite } from "../define.ts";
 import { selectionInput, selectionOf } from "./records.ts";
 
 const address = z.string().trim().min(1, "is empty").max(400, "is longer than 400 characters");
@@ -91,4 +95,127 @@ export const labelWordings = defineRead({
     usual: USUAL_WORDINGS,
     blanks: Object.entries(LABEL_BLANKS).map(([name, means]) => ({ name, means })),
   }),
+});
+
+const shift = z.number().min(-50).max(50);
+const scale = z.number().min(0.9).max(1.1);
+
+/** How labels lie: on which sheet, from which place, and what this printer does to a page. */
+const onPaper = {
+  sheet: z.string().trim().min(1).max(120).optional().describe("A label sheet or tape by its name."),
+  start: z
+    .int()
+    .min(1)
+    .max(20_000)
+    .optional()
+    .describe("The first label of the sheet that is still free; 1 unless said."),
+  smaller: z
+    .boolean()
+    .optional()
+    .describe("Lets type go below the usual size where a label needs it, down to the least."),
+  printer: z
+    .strictObject({
+      shift_x_mm: shift.optional().describe("Moves everything to the right."),
+      shift_y_mm: shift.optional().describe("Moves everything down."),
+      scale_x: scale.optional().describe("1.01 where all comes out a hundredth too narrow."),
+      scale_y: scale.optional().describe("1.01 where all comes out a hundredth too low."),
+      dots_per_inch: z
+        .int()
+        .min(100)
+        .max(2400)
+        .optional()
+        .describe("Squares of a code are whole dots; 300 unless said."),
+    })
+    .optional(),
+};
+
+export const labelSheets = defineRead({
+  name: "label.sheets",
+  help: "The label sheets and tapes that can be chosen, by their measures, and why one can't be used.",
+  input: z.strictObject({}),
+  run: async ({ reader }) => ({
+    sheets: (await readSheets(reader)).map((sheet) => ({
+      ...sheet,
+      per_page: perPage(sheet),
+      faults: sheetFaults(sheet),
+    })),
+  }),
+});
+
+export const labelLay = defineRead({
+  name: "label.lay",
+  help: "Labels laid out on a sheet: where each lies, what doesn't fit and by how much, and one page or label drawn in full.",
+  input: z.strictObject({
+    ...labelsInput,
+    ...onPaper,
+    page: z
+      .int()
+      .min(0)
+      .max(20_000)
+      .optional()
+      .describe("The page whose labels are answered in full, from 0; the first unless said."),
+    show: z
+      .int()
+      .min(0)
+      .max(20_000)
+      .optional()
+      .describe("A label, by its number in the list from 0, that is answered in full."),
+  }),
+  run: async (context, { sheet: name, start: from, smaller, printer, page = 0, show, ...asked }) => {
+    const labels = await labelsAsked(context, await asLabelsAsked(context, asked));
+    const {
+      sheet,
+      start,
+      labels: placed,
+    } = await layOut(context, labels, { sheet: name, start: from, smaller, printer });
+    const last = placed.findLast(({ place }) => place !== null)?.place ?? null;
+    return {
+      sheet: { ...sheet, per_page: perPage(sheet) },
+      start,
+      pages: last === null ? 0 : placeOf(sheet, last).page + 1,
+      fit: placed.filter(({ place }) => place !== null).length,
+      problems: unplaced(placed),
+      labels: placed.map(({ label, laid, place }, index) => {
+        const at = place === null ? null : placeOf(sheet, place);
+        return {
+          ...label,
+          at: at && { ...at, ...cornerOf(sheet, at.row, at.column) },
+          over: laid?.over ?? [],
+          type_mm: laid?.type_mm ?? null,
+          laid: index === show || at?.page === page ? laid : null,
+        };
+      }),
+    };
+  },
+});
+
+export const labelPrint = defineRead({
+  name: "label.print",
+  help: "Labels on their sheets as a document to be printed. One that doesn't fit, or can't be worded, is refused by name, unless such are to be left out.",
+  input: z.strictObject({
+    ...labelsInput,
+    ...onPaper,
+    leave_out: z.boolean().optional().describe("Prints the others where some don't fit or can't be worded."),
+  }),
+  run: async (context, { sheet, start, smaller, printer, leave_out, ...asked }) => {
+    const labels = await labelsAsked(context, await asLabelsAsked(context, asked));
+    const laid = await layOut(context, labels, { sheet, start, smaller, printer });
+    const [only, ...others] = new Set(labels.map(({ record }) => record));
+    const title = only !== undefined && others.length === 0 ? `Labels for ${only}` : `Labels, ${context.today}`;
+    return labelPaper(laid, title, context.today, leave_out ?? false);
+  },
+});
+
+export const labelOutline = defineRead({
+  name: "label.outline",
+  help: "A test page: the outline of each label of a sheet with its number, and rules to be measured.",
+  input: z.strictObject({ sheet: onPaper.sheet, printer: onPaper.printer }),
+  run: (context, asked) => outlinePaper(context, asked),
+});
+
+export const labelPrinted = defineWrite({
+  name: "label.printed",
+  help: "Records labels as printed: the text that was printed, nothing seen yet, nothing due.",
+  input: labelPrintedInput,
+  plan: planLabelPrinted,
 });

@@ -5,6 +5,7 @@ import { BREAKOUT_LIMITS } from "./breakout.ts";
 import { FITNESS_LIMITS } from "./fitness.ts";
 import { GLASS_LIMITS } from "./glass.ts";
 import { JOINT_LIMITS } from "./joints.ts";
+import { LABEL_LIMITS } from "./labels.ts";
 import { LOCATE_LIMITS } from "./locate.ts";
 import { POLICY_LIMITS } from "./policies.ts";
 import type { PublishedLimit } from "./published-limit.ts";
@@ -20,5 +21,6 @@ export const PUBLISHED: readonly PublishedLimit[] = [
   ...FITNESS_LIMITS,
   ...REPAIR_LIMITS,
   ...BREAKOUT_LIMITS,
+  ...LABEL_LIMITS,
   ...POLICY_LIMITS,
 ];
