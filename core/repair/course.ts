@@ -25,6 +25,8 @@ export interface CourseStop {
   readonly usable: boolean;
   /** The smaller inner size of the place; null where it is not known. */
   readonly inner_m: number | null;
+  /** The larger one; as the smaller where it is left out. */
+  readonly inner_long_m?: number | null;
   /** A room of a building: whether a case fits is asked of no room. */
   readonly indoors?: boolean;
   /** What lies there beside this cable. */

@@ -100,6 +100,10 @@ export async function courseOnRecord(
         row?.inner_length_m == null || row.inner_width_m == null
           ? null
           : Math.min(row.inner_length_m, row.inner_width_m),
+      inner_long_m:
+        row?.inner_length_m == null || row.inner_width_m == null
+          ? null
+          : Math.max(row.inner_length_m, row.inner_width_m),
       taken: takenIn(holes, facts?.space_id ?? 0, id),
       indoors: row?.in_building != null,
     });

@@ -10,9 +10,10 @@ export interface RoomPolicy {
 }
 
 export interface Room {
-  /** What case and coils need across the place, and the smaller inner size of it. */
+  /** What case and coils need across the place or along it, and the inner size it has that way; null where not known. */
   readonly needs_m: number;
   readonly has_m: number | null;
+  readonly way: "wide" | "long";
   /** What is not known of it, in words that follow the place. */
   readonly unproven: readonly string[];
 }
@@ -26,15 +27,17 @@ export const bundleOf = (length_m: number, radius_m: number, diameter_m: number)
   diameter_m * Math.ceil(Math.sqrt(turnsOf(length_m, radius_m)));
 
 /**
- * Coils hang on one wall, each before the other, and the cases beside them: across the place that takes the widest coil
- * from edge to edge, the thickness of what hangs there, and each case.
+ * The coil lies flat with its case beside it: that must fit across the place. Along it goes what hangs there already as
+ * well, coil before coil and case beside case. Told is the side that is too small, or else the one across.
  * @param stored_m metres stored on both sides together
  */
 export function roomFor(course: Course, stop: CourseStop, stored_m: number, { case_m }: RoomPolicy): Room {
   const { coil_radius_m: radius_m, diameter_m = null } = course;
   const taken = stop.taken ?? { cases: 0, coils_m: 0, unknown: 0 };
   const thick_m = radius_m === null || diameter_m === null ? 0 : bundleOf(stored_m, radius_m, diameter_m);
-  const needs_m = 2 * ((radius_m ?? 0) + thick_m) + taken.coils_m + case_m * (1 + taken.cases);
+  const across_m = 2 * ((radius_m ?? 0) + thick_m) + case_m;
+  const along_m = across_m + taken.coils_m + case_m * taken.cases;
+  if (stop.indoors) return { needs_m: across_m, has_m: null, way: "wide", unproven: [] };
   const unproven = [
     stop.inner_m === null || radius_m === null ? "whether case and coils fit" : "",
     stop.inner_m !== null && radius_m !== null && diameter_m === null ? "how thick the coils are" : "",
@@ -42,11 +45,14 @@ export function roomFor(course: Course, stop: CourseStop, stored_m: number, { ca
       ? `what room the coils of ${taken.unknown} other ${taken.unknown === 1 ? "cable" : "cables"} leave`
       : "",
   ].filter(Boolean);
-  if (stop.indoors) return { needs_m, has_m: null, unproven: [] };
-  return { needs_m, has_m: radius_m === null ? null : stop.inner_m, unproven };
+  const [wide_m, long_m] = radius_m === null ? [null, null] : [stop.inner_m, stop.inner_long_m ?? stop.inner_m];
+  const across: Room = { needs_m: across_m, has_m: wide_m, way: "wide", unproven };
+  const along: Room = { needs_m: along_m, has_m: long_m, way: "long", unproven };
+  return fits(across) && !fits(along) ? along : across;
 }
 
-export const fits = ({ needs_m, has_m }: Room): boolean => has_m === null || has_m >= needs_m - 1e-9;
+export const fits = ({ needs_m, has_m }: Pick<Room, "needs_m" | "has_m">): boolean =>
+  has_m === null || has_m >= needs_m - 1e-9;
 
 /** Why a splice doesn't fit, with both numbers; null where it does, or nobody knows. */
 export function noRoom(course: Course, stop: CourseStop, stored_m: number, policy: RoomPolicy): string | null {
@@ -57,8 +63,8 @@ export function noRoom(course: Course, stop: CourseStop, stored_m: number, polic
     cases > 0 ? `${cases} ${cases === 1 ? "case" : "cases"}` : "",
     coils_m > 0 ? "other cables' coils" : "",
   ].filter(Boolean);
-  const beside = there.length > 0 ? ` beside ${there.join(" and ")} that are there` : "";
-  return `it is ${round(room.has_m ?? 0)} m wide, and case and coils at their radius need ${round(room.needs_m)} m${beside}`;
+  const beside = room.way === "long" ? ` with ${there.join(" and ")} that are there already` : "";
+  return `it is ${round(room.has_m ?? 0)} m ${room.way}, and case and coils at their radius need ${round(room.needs_m)} m${beside}`;
 }
 
 const round = (value: number): number => Math.round(value * 100) / 100;

@@ -112,6 +112,7 @@ function sharedHoles(told: readonly MendWholeTold[], case_m: number): MendShared
         cable: answer.cable,
         place: at === "cut" ? null : (on.stops[at]?.place ?? null),
         inner_m: stop?.inner_m ?? null,
+        long_m: stop?.inner_long_m ?? stop?.inner_m ?? null,
         radius_m,
         thick_m: radius_m === null || diameter_m === null ? null : bundleOf(2 * work_m, radius_m, diameter_m),
         cases: stop?.taken?.cases ?? 0,
@@ -123,18 +124,18 @@ function sharedHoles(told: readonly MendWholeTold[], case_m: number): MendShared
     const [first] = own as [(typeof own)[number]];
     const radii = own.map(({ radius_m }) => radius_m);
     const unknown = first.inner_m === null || radii.includes(null);
-    // As for one splice: the widest coil across, the thickness of the others, each case.
+    // As for one splice: the widest coil and a case across; along it all coils, one before the other, and all cases.
     const thick = own.map(({ thick_m }) => thick_m ?? 0);
-    const wide_m = Math.max(0, ...own.map(({ radius_m }, index) => (radius_m ?? 0) + (thick[index] ?? 0)));
+    const wide_m = 2 * Math.max(0, ...own.map(({ radius_m }, index) => (radius_m ?? 0) + (thick[index] ?? 0)));
     const others_m = thick.reduce((sum, one) => sum + one, 0) - Math.max(0, ...thick);
-    const needs_m = 2 * wide_m + others_m + (own.length + first.cases) * case_m;
-    const fits = unknown || first.inner_m === null ? null : first.inner_m >= needs_m;
+    const needs_m = wide_m + others_m + (own.length + first.cases) * case_m;
+    const fits = unknown || first.long_m === null ? null : first.long_m >= needs_m;
     const tags = own.map(({ cable }) => cable.tag).join(", ");
     const where = first.place?.tag ?? "A new hole at the cut";
     const room =
       fits === null
         ? `whether it has room for them is not known${unknown && first.place ? "" : ": make it large enough"}; with coils they need at least ${metres(needs_m)}`
-        : `it is ${metres(first.inner_m ?? 0)} wide, and with coils at their radius they need ${metres(needs_m)}: ${fits ? "there is room" : "there is no room for all"}`;
+        : `it is ${metres(first.long_m ?? 0)} long, and with coils at their radius they need ${metres(needs_m)}: ${fits ? "there is room" : "there is no room for all"}`;
     return {
       place: first.place,
       cables: own.map(({ cable }) => cable),

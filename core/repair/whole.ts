@@ -181,7 +181,7 @@ function temporaryOf(plans: readonly MendWholePlan[], { reckoned }: Made) {
       from: null,
       followed_by: null,
       words:
-        "No two places on both sides of the cut can both be reached: nothing temporary can be planned over ground.",
+        "No two places on both sides of the cut can both be reached without a new hole: nothing temporary can be planned over ground.",
     };
   }
   const next = plans.findIndex((_, index) => reckoned.found.plans[index]?.to_prove === false);

@@ -6,6 +6,7 @@ import type {
   MendWhole,
   MendWholePlan,
 } from "../../core/repair/answer.ts";
+import type { RecordRef } from "../../core/trace/answer.ts";
 import { type Cell, facts, printable, spoken, table, wrap } from "./print.ts";
 import { cautions } from "./traced.ts";
 
@@ -15,7 +16,7 @@ const amount = (value: number, unit: string | null): string =>
   unit === "m" ? metres(value) : unit === "ratio" ? `${Math.round(value * 1000) / 10} %` : `${value} ${unit ?? ""}`;
 
 export function mendText(answer: MendWhole, width: number): string {
-  const { cut, plans, refused, circuits, assumed, limits } = answer;
+  const { cut, plans, refused, circuits, not_in_service, assumed, limits } = answer;
   const note = (head: string, words: string): string => `${wrap(`${head}: ${spoken(words)}`, width).join("\n")}\n`;
   const urgent = circuits
     .slice(0, 12)
@@ -30,6 +31,14 @@ export function mendText(answer: MendWhole, width: number): string {
       "circuits by priority",
       urgent.join(", ") + (circuits.length > urgent.length ? ` and ${circuits.length - urgent.length} more` : ""),
     ],
+    ...(not_in_service.length > 0
+      ? [
+          [
+            "not in service yet",
+            not_in_service.map(({ circuit, state }) => `${circuit.tag} (${state})`).join(", "),
+          ] as [string, Cell],
+        ]
+      : []),
   ];
   return [
     `${wrap(spoken(answer.sentence), width).join("\n")}\n`,
@@ -43,7 +52,7 @@ export function mendText(answer: MendWhole, width: number): string {
         { head: "new cable", cell: ({ new_cable_m }) => metres(new_cable_m), right: true },
         { head: "splices a strand", cell: ({ joints }) => joints, right: true },
         { head: "hours", cell: ({ hours }) => hours.hours ?? "", right: true },
-        { head: "fails after", cell: ({ fails }) => printable(fails.map(({ tag }) => tag).join(", ")) },
+        { head: "fails after", cell: ({ fails, failed_before }) => printable(failsOf(fails, failed_before)) },
         { head: "to prove", cell: ({ to_prove, guesses }) => [...to_prove, ...guesses].join("; ") },
       ],
       width,
@@ -53,6 +62,7 @@ export function mendText(answer: MendWhole, width: number): string {
     ...(plans[0] ? [...plans[0].stock.words.map((words) => note("Way 1", words)), lossTable(plans[0], width)] : []),
     ...answer.stuck.map((words) => note("Not to be pulled", words)),
     ...plans.slice(0, 1).map((plan) => pulls(plan, width)),
+    ...plans.slice(0, 1).flatMap((plan) => keptWords(plan).map((words) => note("Way 1", words))),
     unitsInOrder(answer, width),
     refused.length > 0
       ? table(
@@ -83,6 +93,20 @@ export function mendText(answer: MendWhole, width: number): string {
     .filter((part) => part !== "")
     .join("\n");
 }
+
+const failsOf = (fails: readonly RecordRef[], before: readonly RecordRef[]): string =>
+  fails.map(({ id, tag }) => (before.some((one) => one.id === id) ? `${tag} (nor before the cut)` : tag)).join(", ");
+
+/** What stays as a coil at the splice, and what is cut off. */
+const keptWords = ({ sides }: MendAnswerPlan): string[] =>
+  sides.flatMap(({ from, kept_m, over_m, trimmed_m }) => {
+    const parts = [
+      kept_m > 0 ? `${metres(kept_m)} stays as a coil` : "",
+      over_m > 0 ? `${metres(over_m)} is more than is kept and cut off` : "",
+      trimmed_m - over_m > 0.05 ? `${metres(trimmed_m - over_m)} can't come back and is cut off where it lies` : "",
+    ].filter(Boolean);
+    return parts.length > 0 ? [`of what comes from ${from?.tag ?? "its end"}, ${parts.join("; ")}.`] : [];
+  });
 
 /** Several cables at once, the one with the most at stake first: the best way for each. */
 export function severalText(answer: MendSeveralAnswer, width: number): string {
@@ -150,7 +174,10 @@ function unitsInOrder({ order }: MendAnswer, width: number): string {
       circuits: [
         ...new Set(
           strands.flatMap(({ circuits }) =>
-            circuits.map(({ circuit, priority }) => `${circuit.tag}${priority === null ? "" : ` (${priority})`}`),
+            circuits.map(
+              ({ circuit, priority, state = "in_service" }) =>
+                `${circuit.tag}${state !== "in_service" ? ` (${state})` : priority === null ? "" : ` (${priority})`}`,
+            ),
           ),
         ),
       ].join(", "),

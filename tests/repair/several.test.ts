@@ -94,10 +94,10 @@ describe("a hole that several mends want", () => {
       fits: true,
       cables: [{ tag: "F-100" }, { tag: "F-101" }],
       words: expect.stringMatching(
-        /^H-1 takes 2 cases, of F-100, F-101; it is 2.m wide, and with coils at their radius they need 1\.6.m: there is room\.$/,
+        /^H-1 takes 2 cases, of F-100, F-101; it is 3.m long, and with coils at their radius they need 1\.6.m: there is room\.$/,
       ),
     });
-    await plant.edit("space", "H-1", { inner_width_m: 1.2 });
+    await plant.edit("space", "H-1", { inner_length_m: 1.5, inner_width_m: 1.2 });
     expect(await shared()).toMatchObject({ fits: false, words: expect.stringContaining("there is no room for all") });
     await plant.edit("space", "H-1", { inner_width_m: null });
     await plant.edit("space", "H-2", { inner_width_m: null });

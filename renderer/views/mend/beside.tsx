@@ -25,6 +25,8 @@ export function PlansBeside({ answer, dark }: { readonly answer: MendWhole; read
   const rows: readonly (readonly [string, (plan: Beside) => ReactNode])[] = [
     ["what is done", ({ sentence }) => sentence],
     ["pulled from coils", ({ pulled_m }) => metres(pulled_m)],
+    ["kept as a coil at the splice", ({ sides }) => metres(sides.reduce((sum, { kept_m }) => sum + kept_m, 0))],
+    ["cut off", ({ sides }) => metres(sides.reduce((sum, { trimmed_m }) => sum + trimmed_m, 0))],
     ["new cable", ({ new_cable_m }) => metres(new_cable_m)],
     ["new holes", ({ new_holes }) => (new_holes === 0 ? "none" : count(new_holes))],
     ["cases", ({ points }) => (points.length === 0 ? "none" : count(points.length))],
@@ -33,13 +35,14 @@ export function PlansBeside({ answer, dark }: { readonly answer: MendWhole; read
     ["from stock", ({ stock }) => list(stock.words, "nothing is needed")],
     [
       "would not run afterwards",
-      ({ fails, in_doubt }) => (
+      ({ fails, failed_before, in_doubt }) => (
         <>
           {fails.length === 0 ? "no circuit" : null}
           {fails.map((circuit, index) => (
             <span key={circuit.id}>
               {index > 0 ? ", " : ""}
               <TagLink record={circuit} />
+              {failed_before.some(({ id }) => id === circuit.id) ? " (nor before the cut)" : ""}
             </span>
           ))}
           {in_doubt.length > 0 ? ` (can't be told of ${count(in_doubt.length)})` : ""}
@@ -60,7 +63,7 @@ export function PlansBeside({ answer, dark }: { readonly answer: MendWhole; read
           ] as const,
         ]
       : []),
-    ["waits for the pipe", ({ waits_for_pipe }) => (waits_for_pipe ? "yes" : "no")],
+    ["waits for the way to be clear", ({ waits_for_pipe }) => (waits_for_pipe ? "yes" : "no")],
     ["to be proved", ({ to_prove, guesses }) => list([...to_prove, ...guesses], "nothing")],
   ];
   return (

@@ -29,8 +29,8 @@ export function LineDrawing({
   const pulled = new Map(
     plan?.sides.flatMap(({ pulls }) => pulls.map(({ stop, pulled_m }) => [stop.id, pulled_m] as const)),
   );
-  const points = new Set(plan?.points.map(({ words }) => words));
-  const digs = (plan?.new_holes ?? 0) > 0;
+  const points = new Set(plan?.points.flatMap(({ place, words }) => (place ? [words] : [])));
+  const holes = plan?.points.flatMap(({ place, at_m, words }) => (place ? [] : [{ at_m, words }])) ?? [];
   let level = 0;
   let last = Number.NEGATIVE_INFINITY;
   const stops = line.stops.map((stop) => {
@@ -56,13 +56,33 @@ export function LineDrawing({
         <path d={`M${from} ${Y}H${to}`} stroke="var(--ink)" strokeWidth="3" strokeDasharray="2 3" />
         <g stroke="var(--ink)" strokeWidth="2.5" transform={`translate(${cut} ${Y})`}>
           <path d="M-7 -9L7 9M-7 9L7 -9" />
-          {digs ? <rect x="-13" y="-13" width="26" height="26" fill="none" strokeWidth="2" /> : null}
         </g>
+        {holes.map(({ at_m, words }) => (
+          <rect
+            key={words}
+            x={x(at_m) - 13}
+            y={Y - 13}
+            width="26"
+            height="26"
+            fill="none"
+            stroke="var(--ink)"
+            strokeWidth="2"
+          />
+        ))}
+        {plan?.landed ? (
+          <path
+            d={`M${x(plan.landed.at_m) - 12} ${Y + 12}H${x(plan.landed.at_m) + 12}V${Y - 12}H${x(plan.landed.at_m) - 12}Z`}
+            fill="none"
+            stroke="var(--ink)"
+            strokeWidth="2"
+            strokeDasharray="4 3"
+          />
+        ) : null}
         <text className="strip-tag" x={cut} y={Y - 20} textAnchor="middle">
           cut
         </text>
         {stops.map((stop) => {
-          const splice = stop.kind !== "end" && points.has(stop.name);
+          const splice = points.has(stop.name);
           const down = Y + 20 + 44 * K * stop.level;
           const mark = [stop.mark_in, stop.mark_out].filter((one) => one !== null).join(" | ");
           const pull = pulled.get(stop.stop.id);
@@ -111,6 +131,7 @@ export function LineDrawing({
         To scale along the way. × is the break, dotted what is lost; under each stop its coil and the marks at its
         mouths.
         {plan && plan.points.length > 0 ? ` A square: way ${plan.number} splices there.` : ""}
+        {plan?.landed ? " A broken square: new cable is landed there in place of the old." : ""}
       </p>
     </div>
   );

@@ -206,7 +206,7 @@ function told(answer: MendWhole, values: Readonly<Record<string, string>>): Page
   };
 }
 
-function Where({ answer: { cut, strands, circuits } }: { readonly answer: MendWhole }) {
+function Where({ answer: { cut, strands, circuits, not_in_service } }: { readonly answer: MendWhole }) {
   const length = useLength();
   const [a, b] = cut.between;
   const first = circuits.filter(({ priority }) => priority !== null).slice(0, 8);
@@ -242,6 +242,20 @@ function Where({ answer: { cut, strands, circuits } }: { readonly answer: MendWh
           ))}
         </dd>
       </div>
+      {not_in_service.length > 0 ? (
+        <div>
+          <dt>Not in service yet</dt>
+          <dd>
+            {not_in_service.slice(0, 8).map(({ circuit, state }, index) => (
+              <span key={circuit.id}>
+                {index > 0 ? ", " : ""}
+                <TagLink record={circuit} /> ({state})
+              </span>
+            ))}
+            {not_in_service.length > 8 ? ` and ${count(not_in_service.length - 8)} more` : ""}
+          </dd>
+        </div>
+      ) : null}
     </dl>
   );
 }

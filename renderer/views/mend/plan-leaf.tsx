@@ -56,7 +56,7 @@ function Side({ side }: { readonly side: MendSide }) {
         {side.lack_m > 0
           ? `lacks ${length(side.lack_m)}`
           : side.lack_m < 0
-            ? `${length(-side.lack_m)} more than it needs`
+            ? `reaches, with ${length(side.kept_m + side.over_m)} more than it needs`
             : "just reaches"}
       </p>
       {side.pulls.length > 0 ? (
@@ -69,7 +69,13 @@ function Side({ side }: { readonly side: MendSide }) {
           ))}
         </ul>
       ) : null}
-      {side.trimmed_m > 0 ? <p className="small faint">{length(side.trimmed_m)} is cut off where it lies.</p> : null}
+      {side.kept_m > 0 ? <p className="small faint">{length(side.kept_m)} of it stays as a coil.</p> : null}
+      {side.over_m > 0 ? <p className="small faint">{length(side.over_m)} is more than is kept, and cut off.</p> : null}
+      {side.trimmed_m - side.over_m > 0.0005 ? (
+        <p className="small faint">
+          {length(side.trimmed_m - side.over_m)} can’t come back and is cut off where it lies.
+        </p>
+      ) : null}
     </div>
   );
 }
@@ -96,10 +102,25 @@ export function PlanMore({
               {by_urgency ? ", in this order:" : ", all as they lie, before the other point is begun."}
             </p>
           ))}
+          {plan.landed ? (
+            <p>
+              {plan.landed.words}: the new piece is landed on the ports of the old one, number for number, spliced to
+              the pigtails that stand there or with connectors anew.
+            </p>
+          ) : null}
           <ol className="mend-units">
             {units.map((strands) => {
               const [first] = strands;
-              const circuits = [...new Set(strands.flatMap((one) => one.circuits.map(({ circuit }) => circuit.tag)))];
+              const circuits = [
+                ...new Set(
+                  strands.flatMap((one) =>
+                    one.circuits.map(
+                      ({ circuit, state = "in_service" }) =>
+                        `${circuit.tag}${state === "in_service" ? "" : ` (${state})`}`,
+                    ),
+                  ),
+                ),
+              ];
               return (
                 <li key={first?.unit_order}>
                   {first?.unit ?? "strands in the sheath alone"}, strands {first?.number} to {strands.at(-1)?.number}
@@ -129,6 +150,7 @@ export function PlanMore({
                 <tr key={loss.circuit.id}>
                   <th scope="row">
                     <TagLink record={loss.circuit} />
+                    {plan.failed_before.some(({ id }) => id === loss.circuit.id) ? " (failed before the cut too)" : ""}
                   </th>
                   <td>{decibels(loss.before_db)}</td>
                   <td>{decibels(loss.loss_db, loss.complete)}</td>
