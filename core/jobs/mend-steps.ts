@@ -5,7 +5,9 @@ import { markAlong } from "../model/marks.ts";
 import { metresAs } from "../model/units.ts";
 import type { Point } from "../repair/remain.ts";
 import { type SlidStop, slidStops } from "../repair/slid.ts";
+import { formOf, NO_WAY } from "../repair/ways.ts";
 import type { RecordRef } from "../trace/answer.ts";
+import { clearSteps } from "./clear-steps.ts";
 import { besideSteps, landSteps, pieceEnds } from "./mend-ends.ts";
 import { listed, type MendFacts, metres } from "./mend-facts.ts";
 import { openSteps, readAnew, settled, spliceSteps } from "./splice-steps.ts";
@@ -91,7 +93,8 @@ export function mendSteps(facts: MendFacts): PlannedStep[] {
     );
   }
   steps.push(...besideSteps(facts, held, recorded, placeOf));
-  if (plan.waits_for_pipe && !facts.over_ground) steps.push(...pipeSteps(around));
+  if (plan.waits_for_pipe && !facts.over_ground)
+    steps.push(...clearSteps(around, formOf(on.ways[facts.before] ?? NO_WAY)));
   // A case hangs before a cable is said to enter it.
   for (const one of facts.cases) steps.push(one.step);
   const orderAt = ({ at, beside }: SlidStop): number => (beside ? orderOf(at) : ownOrder(at));
@@ -184,16 +187,6 @@ export function mendSteps(facts: MendFacts): PlannedStep[] {
   );
   return steps;
 }
-
-/** What is pulled across the break waits for the pipe. */
-export const pipeSteps = (around: readonly string[]): PlannedStep[] => [
-  byHand(
-    `Have every owner mark the ground between ${around[0]} and ${around[1]}; private lines are not marked unless asked for`,
-  ),
-  byHand(
-    `Dig the break free between ${around[0]} and ${around[1]}, mend the pipe, and prove it with a mandrel or a rod from ${around[0]} to ${around[1]} before anything is pulled; note what was changed of the pipe`,
-  ),
-];
 
 interface Marks {
   /** Edges of the cut, as marks worked out. */

@@ -4,9 +4,10 @@
  */
 import { counted, shortRange } from "../act/numbering.ts";
 import { escapeName } from "../model/address.ts";
+import { formOf, NO_WAY } from "../repair/ways.ts";
+import { clearSteps } from "./clear-steps.ts";
 import type { GlassUnit } from "./glass-units.ts";
 import { listed, type MendFacts, metres } from "./mend-facts.ts";
-import { pipeSteps } from "./mend-steps.ts";
 import type { ReplaceFacts } from "./replace-facts.ts";
 import { ASKED, byHand, DAY, type PlannedStep, WHO } from "./step.ts";
 
@@ -37,7 +38,9 @@ export function replaceSteps(facts: MendFacts): PlannedStep[] {
       `Identify ${cable.tag} by two independent signs wherever it is worked on; measure every strand dark before it is taken off${shines ? ", and leave those that still shine where they are until their step" : ""}`,
       first?.place ?? null,
     ),
-    ...(plan.waits_for_pipe ? pipeSteps([near?.name ?? "the break", far?.name ?? "the next place"]) : []),
+    ...(plan.waits_for_pipe
+      ? clearSteps([near?.name ?? "the break", far?.name ?? "the next place"], formOf(on.ways[before] ?? NO_WAY))
+      : []),
     ...seals.map(
       (seal): PlannedStep => ({
         act: "record.edit",

@@ -18,7 +18,7 @@ import { type CourseOnRecord, courseOnRecord } from "./read-course.ts";
 import { strandsCut } from "./strands.ts";
 import { downWords, millimetre, pointWords, sentence, shortWords, told } from "./told.ts";
 import { beforeCut, partsOf, type WaitingCut } from "./waiting-cut.ts";
-import { NO_WAY } from "./ways.ts";
+import { formOf, NO_HOLE, NO_WAY } from "./ways.ts";
 
 export type { MendAsked } from "./place-cut.ts";
 
@@ -61,6 +61,7 @@ export async function reckonMend(reader: Reader, asked: MendAsked): Promise<Mend
     case_m: limits.get("repair.case_room_m")?.value ?? 0,
     coil_m: limits.get("repair.coil_m")?.value ?? 0,
     held_too: true,
+    no_hole: NO_HOLE[formOf(on.ways[legOf(on, cut)] ?? NO_WAY)] ?? null,
   };
   const found = mendPlans(on.course, cut, policy);
   if (typeof found === "string") {

@@ -67,6 +67,8 @@ export interface MendPolicy {
   readonly coil_m?: number;
   /** Opened stops and ends are splice points too, and pieces may begin in a new hole. Where left out, only holes passed. */
   readonly held_too?: boolean;
+  /** Why no hole can be dug where it is cut, in words; left out where one can. */
+  readonly no_hole?: string | null;
 }
 
 /** Every splice point of a cut, with both remains; refuses nothing: a cut that can't be one has no plans and says why. */
@@ -96,7 +98,7 @@ export function mendPlans(whole: Course, cut: Cut, policy: MendPolicy): Mend | s
       refused.push({ at, reason: "between it and the cut the cable is opened", short_left_m: 0, short_right_m: 0 });
     else refused.push({ at, reason: "the cable does not reach", short_left_m: a.short_m, short_right_m: b.short_m });
   }
-  if (policy.held_too) reachable.push(...newHoles(course, cut, reach, reachable));
+  if (policy.held_too && !policy.no_hole) reachable.push(...newHoles(course, cut, reach, reachable));
   plans.push(...twoPoints(course, cut, reachable, policy));
   if (policy.held_too) plans.push(...toEnd(course, cut, reachable, policy));
   plans.push(newCable(course, policy));
@@ -149,7 +151,7 @@ function turnedBack(remain: Remain, last: number): Remain {
 
 /** Why no splice can be made at a place; null where one can, or nobody knows. */
 export function unusable(course: Course, at: Point, policy: MendPolicy): string | null {
-  if (at === "cut") return null;
+  if (at === "cut") return policy.no_hole ?? null;
   const stop = course.stops[at];
   if (!stop) return "it is no place of the cable";
   if (stop.kind !== "passing" && !policy.held_too)
@@ -283,8 +285,15 @@ function twoPoints(course: Course, cut: Cut, reachable: readonly Reached[], poli
       ];
     }),
   );
-  return plans.sort(better).slice(0, 6);
+  // So many that there is a choice, and of those that dig some as well: they may need far less cable.
+  const [dug, other] = [plans.filter((plan) => plan.new_holes > 0), plans.filter((plan) => plan.new_holes === 0)];
+  return [
+    ...other.sort(better).slice(0, Math.max(4, MOST_PAIRS - dug.length)),
+    ...dug.sort(better).slice(0, Math.max(2, MOST_PAIRS - other.length)),
+  ];
 }
+
+const MOST_PAIRS = 6;
 
 /**
  * From a splice point new cable up to an end of the cable, landed there in place of the old. Only where no opening lies on

@@ -136,12 +136,12 @@ function planSentence(
   );
   if (plan.kind === "one_point") return `One splice at ${where[0]}, ${pulled}, no new cable${after}.`;
   if (plan.kind === "to_end") {
-    return `One splice at ${where[0]}, and ${metres(plan.new_cable_m)} of new cable from there to ${landed?.words}, landed in the place of the old; the dead piece is taken out, ${pulled}${after}.`;
+    return `One splice at ${where[0]}, and ${metres(millimetre(plan.new_cable_m))} of new cable from there to ${landed?.words}, landed in the place of the old; the dead piece is taken out, ${pulled}${after}.`;
   }
   if (plan.kind === "two_points") {
-    return `Two splices, at ${where.join(" and ")}, with ${metres(plan.new_cable_m)} of new cable between, ${pulled}${after}.`;
+    return `Two splices, at ${where.join(" and ")}, with ${metres(millimetre(plan.new_cable_m))} of new cable between, ${pulled}${after}.`;
   }
-  return `A new cable of ${metres(plan.new_cable_m)} from end to end${after}.`;
+  return `A new cable of ${metres(millimetre(plan.new_cable_m))} from end to end${after}.`;
 }
 
 /** How many circuits a cut takes down, in words; those that aren't in service yet are told apart. */

@@ -30,14 +30,11 @@ export const ONCE: Readonly<Record<WayForm, string>> = {
   not_known: "once its way is clear",
 };
 
-/** How a piece of cable comes into its way. */
-export const LAID: Readonly<Record<WayForm, string>> = {
-  pipe: "pulled through the pipe",
-  trench: "laid in the trench and covered",
-  aerial: "hung on the span, lashed or self-supporting as the old one was",
-  tray: "laid on the tray",
-  riser: "drawn through the floor sleeves and clamped floor by floor",
-  not_known: "laid as its way asks",
-};
-
 export const NO_WAY: LegWay = { kind: null, piped: false, held: null };
+
+/** Where no hole can be dug at a cut. */
+export const NO_HOLE: Partial<Readonly<Record<WayForm, string>>> = {
+  aerial: "it hangs on a span there, and no hole can be dug",
+  tray: "it lies on a tray there, and no hole can be dug",
+  riser: "it climbs in a riser there, and no hole can be dug",
+};

@@ -244,7 +244,7 @@ function Where({ answer: { cut, strands, circuits, not_in_service } }: { readonl
       </div>
       {not_in_service.length > 0 ? (
         <div>
-          <dt>Not in service yet</dt>
+          <dt>Not in service</dt>
           <dd>
             {not_in_service.slice(0, 8).map(({ circuit, state }, index) => (
               <span key={circuit.id}>

@@ -96,18 +96,18 @@ export function PlanMore({
       {plan.splicing.length > 0 ? (
         <section className="locate-part" aria-labelledby="mend-splices">
           <h2 id="mend-splices">Way {plan.number}: splices, the most urgent unit first</h2>
-          {plan.splicing.map(({ point, by_urgency, splices, from, to }) => (
-            <p key={point}>
-              {point}: {splices} splices of {from} to {to}
-              {by_urgency ? ", in this order:" : ", all as they lie, before the other point is begun."}
-            </p>
-          ))}
           {plan.landed ? (
             <p>
               {plan.landed.words}: the new piece is landed on the ports of the old one, number for number, spliced to
               the pigtails that stand there or with connectors anew.
             </p>
           ) : null}
+          {plan.splicing.map(({ point, by_urgency, splices, from, to }) => (
+            <p key={point}>
+              {point}: {splices} splices of {from} to {to}
+              {by_urgency ? ", in this order:" : ", all as they lie, before the other point is begun."}
+            </p>
+          ))}
           <ol className="mend-units">
             {units.map((strands) => {
               const [first] = strands;

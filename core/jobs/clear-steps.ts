@@ -1,0 +1,37 @@
+/** What has to be done to the way at the break before cable passes it, by what the cable lies in there. */
+import type { WayForm } from "../repair/ways.ts";
+import { byHand, type PlannedStep } from "./step.ts";
+
+type Around = readonly string[];
+
+const marked = ([a, b]: Around): string =>
+  `Have every owner mark the ground between ${a} and ${b}; private lines are not marked unless asked for`;
+
+const BY_FORM: Readonly<Record<WayForm, (around: Around) => readonly string[]>> = {
+  pipe: ([a, b]) => [
+    marked([a ?? "", b ?? ""]),
+    `Dig the break free between ${a} and ${b}, mend the pipe, and prove it with a mandrel or a rod from ${a} to ${b} before anything is pulled; note what was changed of the pipe`,
+  ],
+  trench: ([a, b]) => [
+    marked([a ?? "", b ?? ""]),
+    `Dig the trench open between ${a} and ${b} by hand where other lines are near, as far as new cable will lie; note its cover and what was found`,
+  ],
+  aerial: ([a, b]) => [
+    `Tell whoever owns the poles between ${a} and ${b}; look at poles, messenger and what else hangs there before anybody climbs, keep the distance to power lines that the local rules ask for, and guard the street below`,
+    `Mend the span between ${a} and ${b} until it is sound and its messenger carries, before cable is hung; note what was changed`,
+  ],
+  tray: ([a, b]) => [
+    `Clear the tray between ${a} and ${b}, and see that it bears the cable; note what was changed, and which firestops are opened`,
+  ],
+  riser: ([a, b]) => [
+    `Clear the floor sleeves between ${a} and ${b}; keep everybody from below, hold the cable at each floor before a clamp is loosened, and note each firestop that is opened, for it is sealed again by its listed system`,
+  ],
+  not_known: ([a, b]) => [
+    `Look what ${a} and ${b} are joined by, for it is not on record; where it lies in the ground, have every owner mark it before digging, and private lines as well`,
+    `Clear the way at the break between ${a} and ${b} and prove that cable passes it; note what was found`,
+  ],
+};
+
+/** @param around the places beside the break */
+export const clearSteps = (around: Around, form: WayForm): PlannedStep[] =>
+  BY_FORM[form](around).map((words) => byHand(words));
