@@ -66,7 +66,15 @@ import { measurementRead, measurementReadEvents } from "./subjects/measurements.
 import { mendPlans, mendSeveral } from "./subjects/mend.ts";
 import { mergeApply, mergeCompare } from "./subjects/merge.ts";
 import { notesApply, notesRehearse } from "./subjects/notes.ts";
-import { paperHoleCard, paperPanelFace, paperSpliceSheet, paperSpliceTable } from "./subjects/papers.ts";
+import {
+  paperCableSheet,
+  paperFeedSheet,
+  paperHoleCard,
+  paperPanelFace,
+  paperSpliceSheet,
+  paperSpliceTable,
+  paperTraceSheet,
+} from "./subjects/papers.ts";
 import { pathwayShow } from "./subjects/pathway.ts";
 import { plantBackup, plantRead, plantStatus, plantSummary } from "./subjects/plant.ts";
 import { recordAdd, recordChangeMany, recordEdit, recordRemove } from "./subjects/record-changes.ts";
@@ -211,6 +219,9 @@ export const OPERATIONS = [
   paperSpliceTable,
   paperHoleCard,
   paperPanelFace,
+  paperTraceSheet,
+  paperFeedSheet,
+  paperCableSheet,
 ] as const satisfies readonly AnyOperation[];
 
 type Listed = (typeof OPERATIONS)[number];

@@ -6,6 +6,7 @@
 import type { CampusDrawing } from "./campus.ts";
 import type { FaceDrawing } from "./face.ts";
 import type { LineDrawing } from "./line.ts";
+import type { SectionDrawing } from "./section.ts";
 import type { WallsDrawing } from "./walls.ts";
 
 export interface Document {
@@ -86,6 +87,7 @@ export type Block =
   | { readonly is: "face"; readonly drawing: FaceDrawing }
   /** The campus from above, to scale. */
   | { readonly is: "campus"; readonly drawing: CampusDrawing }
+  | { readonly is: "section"; readonly drawing: SectionDrawing }
   | { readonly is: "code"; readonly code: Code }
   /** Lines to sign on, each for one role: "Spliced by". */
   | { readonly is: "sign"; readonly roles: readonly string[] }

@@ -4,6 +4,7 @@ import { asking } from "./asking.ts";
 import { checkText } from "./checked.ts";
 import type { Command, Given } from "./command.ts";
 import { FINE, REFUSED, UsageError } from "./exit.ts";
+import { PAPER_OPTIONS, printed, toPaper } from "./paper.ts";
 import { printable, table } from "./print.ts";
 import { feedsText, traceText } from "./traced.ts";
 
@@ -54,15 +55,29 @@ export const findCommand: Command = {
 export const traceCommand: Command = {
   name: "trace",
   words: ["FILE", "WHAT"],
-  help: "Follows the glass both ways from a strand, port, interface or circuit, hop by hop. With --json at least from, to, hops (each with kind, record, place, length_m) and length_m.",
-  run: (given) => question(given, "trace.walk", { what: given.words[1] ?? "" }, traceText),
+  help: "Follows the glass both ways from a strand, port, interface or circuit, hop by hop. With --json at least from, to, hops (each with kind, record, place, length_m) and length_m. With --out the trace sheet, drawn and with its loss, as a PDF.",
+  options: PAPER_OPTIONS,
+  run: async (given) => {
+    const what = given.words[1] ?? "";
+    const paper = toPaper(given);
+    return paper
+      ? printed(given, "paper.trace_sheet", { what }, paper)
+      : question(given, "trace.walk", { what }, traceText);
+  },
 };
 
 export const feedsCommand: Command = {
   name: "feeds",
   words: ["FILE", "PLACE"],
-  help: "What feeds a building or space: cables, strands and their states, free strands to other buildings.",
-  run: (given) => question(given, "feeds.of", { what: given.words[1] ?? "" }, feedsText),
+  help: "What feeds a building or space: cables, strands and their states, free strands to other buildings. With --out the feed sheet, every strand with its far end, as a PDF.",
+  options: PAPER_OPTIONS,
+  run: async (given) => {
+    const place = given.words[1] ?? "";
+    const paper = toPaper(given);
+    return paper
+      ? printed(given, "paper.feed_sheet", { place }, paper)
+      : question(given, "feeds.of", { what: place }, feedsText);
+  },
 };
 
 /** The filters of the report, each from an option that may name several, with commas between. */

@@ -79,3 +79,11 @@ export const faceCommand = paperCommand(
   "paper.panel_face",
   (panel) => ({ panel }),
 );
+
+export const cableSheetCommand = paperCommand(
+  "cablesheet",
+  "CABLE",
+  "A cable's sheet: its course with marks and coils, its legs, itself cut across, every strand with what it does.",
+  "paper.cable_sheet",
+  (cable) => ({ cable }),
+);

@@ -20,7 +20,7 @@ import { mapCommand, mapExportCommand } from "./commands-map.ts";
 import { mendCommand } from "./commands-mend.ts";
 import { mergeCommand } from "./commands-merge.ts";
 import { operationsCommand, runCommand } from "./commands-operations.ts";
-import { faceCommand, holeCardCommand, spliceSheetCommand } from "./commands-papers.ts";
+import { cableSheetCommand, faceCommand, holeCardCommand, spliceSheetCommand } from "./commands-papers.ts";
 import { planCommand } from "./commands-plan.ts";
 import { notesCommand, sheetCommand } from "./commands-sheet.ts";
 
@@ -49,6 +49,7 @@ export const COMMANDS: readonly Command[] = [
   spliceSheetCommand,
   holeCardCommand,
   faceCommand,
+  cableSheetCommand,
   fitnessCommand,
   planCommand,
   impactCommand,

@@ -5,6 +5,7 @@ import { drawFace } from "./face-drawing.ts";
 import { keepPdf } from "./keep.ts";
 import { drawLine } from "./line-drawing.ts";
 import { drawQr, QR_SIDE } from "./qr.ts";
+import { drawSection } from "./section-drawing.ts";
 import { type Face, INK, MARGIN, QUIET, Sheet } from "./sheet.ts";
 import { drawCell, drawTable, heightOf, layCell } from "./table.ts";
 import { drawWalls } from "./walls-drawing.ts";
@@ -133,6 +134,9 @@ function drawBlock(sheet: Sheet, block: Block): void {
       return;
     case "campus":
       drawCampus(sheet, block.drawing);
+      return;
+    case "section":
+      drawSection(sheet, block.drawing);
       return;
     case "code": {
       sheet.room(QR_SIDE + 4);

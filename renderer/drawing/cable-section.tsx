@@ -1,9 +1,9 @@
 /** A cable cut across: sheath, armour, tubes in order of number, strands in their colours. */
 import type { ReactNode } from "react";
+import { type Disc, ringsOf, spreadOver } from "../../core/paper/packing.ts";
 import type { ColourLayer } from "../../core/trace/answer.ts";
 import type { CableUnit } from "../../core/trace/cable-answer.ts";
 import { paintOf } from "./colours.ts";
-import { type Disc, ringsOf, spreadOver } from "./packing.ts";
 
 const JACKET = 0.86;
 

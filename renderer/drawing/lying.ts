@@ -1,5 +1,5 @@
 /** Round things lying on the floor of a round pipe, as cables do. Lengths in whatever unit the pipe has. */
-import { type Disc, spreadOver } from "./packing.ts";
+import { type Disc, spreadOver } from "../../core/paper/packing.ts";
 
 /**
  * Discs of these radii side by side along the floor of a circle, in order from the left; where they don't fit on one layer

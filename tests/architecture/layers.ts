@@ -321,6 +321,7 @@ export const RENDERER_VALUE_FILES = [
   // Geometry of a drawing that paper and window share.
   "core/paper/line.ts",
   "core/paper/campus.ts",
+  "core/paper/packing.ts",
   // Words of closed lists, beside the types of an answer.
   "core/check/finding.ts",
 ];

@@ -32,4 +32,12 @@ export const PAPER_EXAMPLES: readonly Example[] = [
     refused: nowhere("panel"),
     check: paper("Panel face LIB/101/A"),
   },
+  {
+    name: "paper.trace_sheet",
+    input: { what: "F-014:1" },
+    refused: nowhere("what"),
+    check: paper("Trace of F-014:1"),
+  },
+  { name: "paper.feed_sheet", input: { place: "LIB" }, refused: nowhere("place"), check: paper("What feeds LIB") },
+  { name: "paper.cable_sheet", input: { cable: "F-014" }, refused: nowhere("cable"), check: paper("Cable F-014") },
 ];

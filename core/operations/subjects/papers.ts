@@ -1,13 +1,24 @@
 /** Papers that a crew takes along, each a document to be printed. What they say is what the questions answer. */
 import { z } from "zod";
+import { feeds } from "../../feeds/feeds.ts";
+import type { LossAnswer } from "../../light/answer.ts";
+import { loss } from "../../light/loss.ts";
+import { Refusal } from "../../result.ts";
+import { cableSheetDocument } from "../../sheets/cable-paper.ts";
+import { feedSheetDocument } from "../../sheets/feed-sheet.ts";
 import { holeCardDocument } from "../../sheets/hole-card.ts";
 import { holeOf } from "../../sheets/hole-facts.ts";
+import { lengthUnit } from "../../sheets/in-words.ts";
 import { panelFace, panelFaceDocument } from "../../sheets/panel-face.ts";
 import { spliceCsv } from "../../sheets/splice-csv.ts";
 import { spliceSheet } from "../../sheets/splice-sheet.ts";
 import { spliceSheetDocument } from "../../sheets/splice-sheet-document.ts";
 import { titleOf } from "../../sheets/title.ts";
+import { traceSheetDocument } from "../../sheets/trace-sheet.ts";
 import { resolveOne } from "../../store/addresses.ts";
+import type { Reader } from "../../store/handle.ts";
+import { cableSheet } from "../../trace/cable-sheet.ts";
+import { trace } from "../../trace/trace.ts";
 import { defineRead } from "../define.ts";
 
 const address = z.string().trim().min(1, "is empty").max(400, "is longer than 400 characters");
@@ -53,4 +64,53 @@ export const paperPanelFace = defineRead({
     const panel = await resolveOne(reader, asked.panel, { kinds: ["panel"], field: "panel" });
     return panelFaceDocument(await panelFace(reader, panel, today), await titleOf(reader, today, "Panel face"));
   },
+});
+
+export const paperTraceSheet = defineRead({
+  name: "paper.trace_sheet",
+  help: "A trace as a document: the line drawn through the places it visits, hop by hop with what each rests on, its loss term by term.",
+  input: z.strictObject({ what: address.describe("What to follow, such as F-012:25, LIB/101/A:07 or a circuit.") }),
+  run: async ({ reader, today }, { what }) => {
+    const answer = await trace(reader, what, today);
+    const { reckoned, why } = await lossOf(reader, what, today);
+    const title = await titleOf(reader, today, "Trace");
+    return traceSheetDocument(answer, reckoned, why, await lengthUnit(reader), title);
+  },
+});
+
+/** A trace that has no loss, such as one without glass, is printed all the same. */
+async function lossOf(
+  reader: Reader,
+  what: string,
+  today: string,
+): Promise<{ readonly reckoned: LossAnswer | null; readonly why: string | null }> {
+  try {
+    const asked = { what, direction: "a_to_b", worst: "limit", reference_method: "one_cord" } as const;
+    return { reckoned: await loss(reader, { ...asked, wanted_only: true, brief: true }, today), why: null };
+  } catch (error) {
+    if (!(error instanceof Refusal)) throw error;
+    return { reckoned: null, why: error.message };
+  }
+}
+
+export const paperFeedSheet = defineRead({
+  name: "paper.feed_sheet",
+  help: "What feeds a building or space as a document: cables by entrance, every strand with its state and far end.",
+  input: z.strictObject({ place: address.describe("The building or space, such as LIB or LIB/101.") }),
+  run: async ({ reader, today, heldGlass }, { place }) => {
+    const answer = await feeds(reader, place, { today, held: await heldGlass() });
+    return feedSheetDocument(answer, await lengthUnit(reader), await titleOf(reader, today, "Feeds"));
+  },
+});
+
+export const paperCableSheet = defineRead({
+  name: "paper.cable_sheet",
+  help: "A cable as a document: its course with marks and coils, its legs, itself cut across, every strand with what it does.",
+  input: z.strictObject({ cable: address.describe("The cable, such as F-012.") }),
+  run: async ({ reader, today }, { cable }) =>
+    cableSheetDocument(
+      await cableSheet(reader, cable, today),
+      await lengthUnit(reader),
+      await titleOf(reader, today, "Cable"),
+    ),
 });

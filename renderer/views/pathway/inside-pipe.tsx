@@ -1,7 +1,8 @@
 /** What lies in one pipe: cables on its floor, pipes inside as rings with their own cables. */
+
+import type { Disc } from "../../../core/paper/packing.ts";
 import type { Occupant, Pipe } from "../../../core/pathway/answer.ts";
 import { lyingIn } from "../../drawing/lying.ts";
-import type { Disc } from "../../drawing/packing.ts";
 
 export interface InsideProps {
   readonly pipe: Pipe;

@@ -1,0 +1,195 @@
+/** A cable on paper: its course with marks and coils, its legs, itself cut across, and every strand with what it does. */
+import { counted } from "../act/numbering.ts";
+import { STATES } from "../feeds/wording.ts";
+import { formatNumber, type LengthUnit } from "../model/units.ts";
+import { type Block, type Cell, codeOf, type Document, type TitleBlock } from "../paper/document.ts";
+import type { LineDrawing } from "../paper/line.ts";
+import type { SectionDrawing, SectionGroup } from "../paper/section.ts";
+import type { CableAnswer, CableStop, CableStrand, CableUnit } from "../trace/cable-answer.ts";
+import { asNotes } from "./cautions.ts";
+import { chipOf, coded, inkOf } from "./chips.ts";
+import { few, knownBy, lengthIn, placeText, plain } from "./in-words.ts";
+
+const KINDS = { end: "ends", passing: "passes", opened: "opened", severed: "severed" } as const;
+
+export function cableSheetDocument(answer: CableAnswer, unit: LengthUnit, title: TitleBlock): Document {
+  const { cable, name, type, facts, units } = answer;
+  const length = lengthIn(unit);
+  return {
+    paper: "document",
+    title: { ...title, what: `Cable ${cable.tag}`, code: codeOf("cable", cable.tag) },
+    blocks: [
+      { is: "paragraph", text: plain(name ? `${name}: ${answer.sentence}` : answer.sentence) },
+      ...asNotes(answer.cautions),
+      {
+        is: "values",
+        rows: [
+          { word: "Type", value: type?.tag ?? null },
+          ...facts.map(({ label, value }) => ({ word: `${label.charAt(0).toUpperCase()}${label.slice(1)}`, value })),
+          { word: "Sheath in all", value: length(answer.length_m) },
+          { word: "Of it coiled", value: length(answer.coils_m) },
+          ...(answer.lacks.length > 0 ? [{ word: "Not known", value: answer.lacks.map(plain) }] : []),
+          { word: "Known by", value: knownBy(answer.basis, answer.last_visit) },
+        ],
+      },
+      ...(units.length > 0 ? [{ is: "section", drawing: sectionOf(answer) } as const] : []),
+      { is: "heading", level: 1, text: "Course" },
+      ...courseDrawing(answer),
+      stopTable(answer, unit),
+      {
+        is: "table",
+        caption: "Legs, from stop to stop",
+        columns: [
+          { head: "From", weight: 1.6 },
+          { head: "To", weight: 1.6 },
+          { head: "In", weight: 1.6 },
+          { head: "Length", numeric: true, weight: 1.2 },
+          { head: "By", weight: 1 },
+          { head: "Held", weight: 1.6 },
+          { head: "Environment", weight: 1.4 },
+        ],
+        rows: answer.legs.map((leg): Cell[] => [
+          leg.from?.tag ?? null,
+          leg.to?.tag ?? null,
+          leg.conduit?.tag ?? leg.pathway?.tag ?? "not on record",
+          leg.lacks ? [length(leg.length_m), plain(leg.lacks)] : length(leg.length_m),
+          leg.length_from,
+          leg.held,
+          leg.environment,
+        ]),
+        none: "No leg is on record.",
+      },
+      { is: "heading", level: 1, text: "Strands" },
+      ...units.map((one) => strandTable(one, answer)),
+      ...(units.length === 0 ? [{ is: "paragraph", text: "Its strands are not on record." } as const] : []),
+    ],
+  };
+}
+
+const marksOf = (stop: CableStop, unit: CableAnswer["mark_unit"]): string | null =>
+  stop.marks.length === 0
+    ? null
+    : `${stop.marks.map((mark) => formatNumber(mark, 1)).join(", ")}${unit ? ` ${unit}` : ""}`;
+
+const nameOf = (stop: CableStop): string => stop.place.space?.tag ?? "nobody knows where";
+
+/** A cable of one stop has no line to draw. */
+function courseDrawing(answer: CableAnswer): Block[] {
+  if (answer.legs.length === 0) return [];
+  const drawing: LineDrawing = {
+    cable: answer.cable.tag,
+    stops: answer.stops.map((stop) => ({
+      name: nameOf(stop),
+      mark: marksOf(stop, answer.mark_unit),
+      coil_m: stop.coil_m,
+      spliced: stop.closure !== null && stop.kind !== "passing",
+    })),
+    legs: answer.legs.map(({ length_m, conduit, pathway }) => ({
+      metres: length_m,
+      pathway: conduit?.tag ?? pathway?.tag ?? null,
+    })),
+    breaks: [],
+  };
+  return [{ is: "line", drawing }];
+}
+
+function stopTable(answer: CableAnswer, unit: LengthUnit): Block {
+  const length = lengthIn(unit);
+  return {
+    is: "table",
+    caption: "Stops, with marks as printed on the sheath",
+    columns: [
+      { head: "Found", weight: 0.8 },
+      { head: "Place", weight: 2 },
+      { head: "Here it", weight: 1.1 },
+      { head: "In case", weight: 1.5 },
+      { head: "Marks", weight: 1.9 },
+      { head: "Found: marks", weight: 1.5 },
+      { head: "Coil", numeric: true, weight: 1 },
+      { head: "Found: coil", weight: 1 },
+      { head: "Metal", weight: 1.1 },
+      { head: "Strands cut", numeric: true, weight: 0.9 },
+    ],
+    rows: answer.stops.map((stop): Cell[] => [
+      { tick: false },
+      placeText(stop.place),
+      KINDS[stop.kind],
+      stop.closure?.tag ?? "",
+      marksOf(stop, answer.mark_unit),
+      { write: true },
+      length(stop.coil_m),
+      { write: true },
+      stop.metal,
+      stop.kind === "opened" || stop.kind === "severed" ? String(stop.cut) : "",
+    ]),
+    none: "No stop is on record.",
+  };
+}
+
+function strandTable({ record, layers, fibre, strands }: CableUnit, answer: CableAnswer): Block {
+  const unit = layers.length === 0 ? "In the sheath" : layers.map(coded).join(", ");
+  return {
+    is: "table",
+    caption: `${unit.charAt(0).toUpperCase()}${unit.slice(1)}${record ? ` (${record.tag})` : ""}: ${counted(strands.length, "strand")}${fibre ? `, ${fibre}` : ""}`,
+    columns: [
+      { head: "Found", weight: 0.8 },
+      { head: "Strand", numeric: true, weight: 0.8 },
+      { head: "Its colours", weight: 3.4 },
+      { head: "State", weight: 3.2 },
+      { head: "Circuits", weight: 2 },
+      { head: "Found otherwise", weight: 2 },
+    ],
+    rows: strands.map((strand): Cell[] => [
+      { tick: false },
+      String(strand.number),
+      chipOf(strand.colours),
+      stateLines(strand, answer),
+      few([...new Set(strand.sections.flatMap(({ circuits }) => circuits.map(({ tag }) => tag)))], 4),
+      { write: true },
+    ]),
+  };
+}
+
+/** One line, or of a strand that is cut one for each of its parts. */
+function stateLines({ sections }: CableStrand, { stops }: CableAnswer): string[] {
+  const at = (index: number | null): string => {
+    const stop = index === null ? undefined : stops[index];
+    return stop ? nameOf(stop) : "nobody knows where";
+  };
+  return sections.map(({ state, why, from, to }) => {
+    const words = why ? `${STATES[state]}: ${plain(why)}` : STATES[state];
+    return sections.length > 1 ? `${at(from)} to ${at(to)}: ${words}` : words;
+  });
+}
+
+function sectionOf({ cable, outer_diameter_mm, armoured, units }: CableAnswer): SectionDrawing {
+  const groups = new Map<string, CableUnit[]>();
+  for (const unit of units) {
+    const [outer] = unit.layers;
+    const key = outer ? `${outer.what} ${outer.position}` : "";
+    groups.set(key, [...(groups.get(key) ?? []), unit]);
+  }
+  return {
+    cable: cable.tag,
+    diameter_mm: outer_diameter_mm,
+    armoured,
+    groups: [...groups.values()].map((own): SectionGroup => {
+      const outer = own[0]?.layers[0];
+      return {
+        name: outer ? [String(outer.position), outer.code].filter(Boolean).join(" ") : null,
+        fill: outer ? inkOf(outer.code, outer.name) : null,
+        units: own.map(({ layers, strands }) => {
+          const inner = layers.at(-1);
+          return {
+            ribbon: inner?.what === "ribbon",
+            fill: inner ? inkOf(inner.code, inner.name) : null,
+            strands: strands.map(({ colours }) => {
+              const own_ = colours.at(-1);
+              return own_ ? inkOf(own_.code, own_.name) : null;
+            }),
+          };
+        }),
+      };
+    }),
+  };
+}

@@ -1,0 +1,258 @@
+/** A trace on paper: the line drawn through the places it visits, hop by hop with what each rests on, and its loss. */
+import { counted } from "../act/numbering.ts";
+import { STATES } from "../feeds/wording.ts";
+import type { LineLoss, LossAnswer } from "../light/answer.ts";
+import type { LengthUnit } from "../model/units.ts";
+import { type Block, type Cell, codeOf, type Document, type TitleBlock } from "../paper/document.ts";
+import type { LineDrawing, LineLeg, LineStop } from "../paper/line.ts";
+import type { Branch, Hop, HopKind, TraceAnswer, TraceEnd, TraceLine } from "../trace/answer.ts";
+import { endWords } from "../trace/ends.ts";
+import { asNotes } from "./cautions.ts";
+import { chipOf } from "./chips.ts";
+import { decibels, few, knownBy, lengthIn, placeText, plain } from "./in-words.ts";
+
+const SIGNS: Readonly<Record<HopKind, string>> = {
+  interface: "▣",
+  port: "▌",
+  cord: "∿",
+  assumed: "┄",
+  strand: "━",
+  splice: "●",
+  join: "◇",
+};
+const WORDS: Readonly<Record<HopKind, string>> = {
+  interface: "equipment",
+  port: "port",
+  cord: "cord",
+  assumed: "assumed cord",
+  strand: "strand",
+  splice: "splice",
+  join: "join in a module",
+};
+const LEGEND = (Object.keys(SIGNS) as HopKind[]).map((kind) => `${SIGNS[kind]} ${WORDS[kind]}`).join(", ");
+
+/** @param loss null where it can't be reckoned; `why` says the reason */
+export function traceSheetDocument(
+  answer: TraceAnswer,
+  loss: LossAnswer | null,
+  why: string | null,
+  unit: LengthUnit,
+  title: TitleBlock,
+): Document {
+  const kind = answer.lines[0]?.hops[answer.lines[0].at]?.record;
+  return {
+    paper: "document",
+    lying: true,
+    title: {
+      ...title,
+      what: `Trace of ${answer.asked}`,
+      code: kind && kind.tag === answer.asked ? codeOf(kind.kind, kind.tag) : null,
+    },
+    blocks: [
+      { is: "paragraph", text: plain(answer.sentence) },
+      ...asNotes(answer.cautions),
+      ...answer.lines.flatMap((line, index) => [
+        ...(answer.lines.length > 1
+          ? [{ is: "heading", level: 1, text: `Line ${index + 1} of ${answer.lines.length}: ${line.asked}` } as const]
+          : []),
+        ...lineBlocks(line, unit),
+        ...lossBlocks(loss?.lines[index]),
+      ]),
+      ...(why === null ? [] : [{ is: "note", sign: "note", text: `The loss can't be told: ${plain(why)}` } as const]),
+      { is: "sign", roles: ["Walked or measured by"] },
+    ],
+  };
+}
+
+const endLine = (end: TraceEnd): string => `${endWords(end)}: ${end.words}`;
+
+function lineBlocks(line: TraceLine, unit: LengthUnit): Block[] {
+  const { totals } = line;
+  const length = lengthIn(unit);
+  const drawing = drawingOf(line.hops, line.asked);
+  return [
+    ...(drawing ? [{ is: "line", drawing } as const] : []),
+    {
+      is: "values",
+      rows: [
+        { word: "From", value: endLine(line.from) },
+        { word: "To", value: endLine(line.to) },
+        {
+          word: "Sheath, cords",
+          value: `${length(totals.sheath_m) ?? "not known"}, ${length(totals.cord_m) ?? "none"}`,
+        },
+        { word: "Glass", value: length(totals.glass_m) },
+        {
+          word: "On the way",
+          value: [
+            counted(totals.splices, "splice"),
+            counted(totals.ports, "port"),
+            counted(totals.cords, "cord"),
+            ...(totals.assumed > 0 ? [`${counted(totals.assumed, "cord")} assumed`] : []),
+          ].join(", "),
+        },
+        ...(totals.lacks.length > 0 ? [{ word: "Not known", value: totals.lacks }] : []),
+      ],
+    },
+    ...branchBlocks(line.root, "Hop by hop", unit),
+    ...(line.behind ? branchBlocks(line.behind, "The other way from the start", unit) : []),
+  ];
+}
+
+function branchBlocks(branch: Branch, caption: string, unit: LengthUnit): Block[] {
+  const blocks: Block[] = [hopTable(branch.hops, caption, unit)];
+  if (branch.end) blocks.push({ is: "paragraph", text: `Ends: ${endLine(branch.end)}.` });
+  if (branch.fork)
+    blocks.push({
+      is: "note",
+      sign: branch.fork.why === "record" ? "caution" : "note",
+      text: `Forks here to ${counted(branch.branches.length, "branch", "branches")}: ${plain(branch.fork.words)}`,
+    });
+  const name = caption.startsWith("Branch") ? caption : "Branch";
+  return [
+    ...blocks,
+    ...branch.branches.flatMap((one, index) =>
+      branchBlocks(one, name === "Branch" ? `Branch ${index + 1}` : `${name}.${index + 1}`, unit),
+    ),
+  ];
+}
+
+function hopTable(hops: readonly Hop[], caption: string, unit: LengthUnit): Block {
+  return {
+    is: "table",
+    caption: `${caption}. ${LEGEND}.`,
+    columns: [
+      { head: "Found", weight: 0.7 },
+      { head: "Hop", numeric: true, weight: 0.6 },
+      { head: "What", weight: 2.6 },
+      { head: "Where", weight: 2.6 },
+      { head: "How", weight: 1.8 },
+      { head: "Colours", weight: 2.8 },
+      { head: "Length", numeric: true, weight: 1.1 },
+      { head: "State, circuits", weight: 1.7 },
+      { head: "Label", weight: 0.9 },
+      { head: "Known by", weight: 1.4 },
+    ],
+    rows: hops.map((hop, index): Cell[] => [
+      { tick: false },
+      String(index + 1),
+      `${SIGNS[hop.kind]} ${hop.record.tag}`,
+      whereOf(hop),
+      hop.how,
+      chipOf(hop.colours) ?? "",
+      hop.lacks
+        ? [lengthIn(unit)(hop.length_m), hop.lacks]
+        : hop.kind === "strand" || hop.kind === "cord"
+          ? lengthIn(unit)(hop.length_m)
+          : "",
+      [
+        hop.state ? STATES[hop.state] : "",
+        few(
+          hop.circuits.map(({ tag }) => tag),
+          4,
+        ),
+      ]
+        .filter(Boolean)
+        .join(", "),
+      hop.label ?? "",
+      knownBy(hop.basis, hop.last_visit),
+    ]),
+    none: "Nothing is on record to follow.",
+  };
+}
+
+function whereOf(hop: Hop): Cell {
+  const at = placeText(hop.place);
+  if (hop.kind !== "strand") return at;
+  const passes = hop.passes.flatMap(({ place }) => place.space?.tag ?? []);
+  return [
+    `${at ?? "a place that nobody knows"} to ${placeText(hop.to_place) ?? "a place that nobody knows"}`,
+    ...(passes.length > 0 ? [`by ${few(passes, 5)}`] : []),
+  ];
+}
+
+/** Lengths of cable as legs; what joins them stands at one place. Null where no cable lies on the line. */
+function drawingOf(hops: readonly Hop[], asked: string): LineDrawing | null {
+  const stops: LineStop[] = [];
+  const legs: LineLeg[] = [];
+  let joints: Hop[] = [];
+  const stopOf = (place: Hop["place"]): LineStop => ({
+    name: place?.space?.tag ?? "nobody knows where",
+    mark: null,
+    coil_m: 0,
+    spliced: joints.some(({ kind }) => kind === "splice"),
+  });
+  for (const hop of hops) {
+    if (hop.kind !== "strand") {
+      joints.push(hop);
+      continue;
+    }
+    // The first place of a cable is where what came before was joined to it.
+    stops.push(stopOf(hop.place));
+    joints = [];
+    legs.push({ metres: hop.length_m, pathway: hop.record.tag });
+  }
+  const last = hops.findLast(({ kind }) => kind === "strand");
+  if (!last) return null;
+  stops.push(stopOf(last.to_place));
+  return { cable: asked, stops, legs, breaks: [] };
+}
+
+function lossBlocks(line: LineLoss | undefined): Block[] {
+  if (!line) return [];
+  const { losses, applications } = line;
+  const wanted = applications.filter((one) => one.wanted);
+  return [
+    {
+      is: "table",
+      caption: `Loss as a ${line.as}, ${line.ends}: what is measured, and limits where nothing was`,
+      columns: [
+        { head: "Wavelength", weight: 1, numeric: true },
+        { head: "Loss", weight: 1, numeric: true },
+        { head: "Part", weight: 5 },
+        { head: "Of it", weight: 1, numeric: true },
+        { head: "Known by", weight: 1 },
+        { head: "Source", weight: 4 },
+        { head: "Measured", weight: 1 },
+      ],
+      rows: losses.flatMap((loss) => [
+        [`${loss.wavelength_nm} nm`, decibels(loss.loss_db), "", "", "", "", { write: true } as const] satisfies Cell[],
+        ...loss.terms.map((term): Cell[] => [
+          "",
+          "",
+          plain(term.words) + (term.lacks ? `; ${plain(term.lacks)}` : ""),
+          decibels(term.loss_db),
+          term.basis,
+          term.source,
+          "",
+        ]),
+      ]),
+      none: "No loss can be told.",
+    },
+    ...(wanted.length === 0
+      ? []
+      : [
+          {
+            is: "table",
+            caption: "What is to run on it",
+            columns: [
+              { head: "Application", weight: 2 },
+              { head: "Runs", weight: 1 },
+              { head: "Loss", numeric: true },
+              { head: "Limit", numeric: true },
+              { head: "Margin", numeric: true },
+              { head: "Why, and sources", weight: 4 },
+            ],
+            rows: wanted.map((one): Cell[] => [
+              one.application,
+              one.runs_at_worst === "cannot_tell" ? "can't be told" : one.runs_at_worst,
+              decibels(one.worst_loss_db),
+              decibels(one.limit_db),
+              decibels(one.worst_margin_db),
+              [...one.reasons, ...one.sources].map(plain).join("; "),
+            ]),
+          } as const,
+        ]),
+    ...line.doubts.map((text): Block => ({ is: "note", sign: "note", text: plain(text) })),
+  ];
+}
