@@ -12,6 +12,7 @@ import { type LeftOut, takenBack } from "./known.ts";
 import { laterWork } from "./later-work.ts";
 import { lastId, lastOfDay } from "./moments.ts";
 import { netChanges } from "./net.ts";
+import { withBothShown } from "./same-tags.ts";
 
 /** `known`: work done by that day, with every correction known now. `recorded`: what the record said at its end. */
 export type Knowledge = "known" | "recorded";
@@ -49,12 +50,13 @@ export async function planAsOf(
     };
   }
   const work = await laterWork(reader, day);
-  const { changes, leftOut } = await takenBack(reader, work, last);
+  const taken = await takenBack(reader, work, last);
+  const { changes, notices } = await withBothShown(reader, taken.changes, day);
   return {
     summary: `The plant as it stood on ${shownDay(day)}: work done by then, with every correction known on ${shownDay(today)}`,
     changes,
     answer: { ...made, later: work.sets.size },
-    notices: [...undatedNotice(work.undated), ...(await leftOutNotices(reader, leftOut))],
+    notices: [...undatedNotice(work.undated), ...notices, ...(await leftOutNotices(reader, taken.leftOut))],
     asOf: true,
   };
 }

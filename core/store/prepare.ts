@@ -27,7 +27,7 @@ export async function prepare(reader: Reader, draft: Draft, beside: Beside = NOT
   return parked;
 }
 
-async function readCurrent(reader: Reader, part: KindDraft): Promise<void> {
+export async function readCurrent(reader: Reader, part: KindDraft): Promise<void> {
   const touched = [...part.updates.values(), ...part.deletes.values()];
   if (touched.length === 0) return;
   const rows = await reader.rows<AnyRow>(SQL[part.kind].rows, [JSON.stringify(touched.map((one) => one.id))]);

@@ -8,21 +8,24 @@ import { facts, table, wrap } from "./print.ts";
 import { changesText, writtenText } from "./written.ts";
 
 type Comparison = AnswerOf<"merge.compare">;
-type Take = "ours" | "theirs";
+type Choice = { key: string; take: "ours" | "theirs" } | { key: string; take: "both"; tag: string };
 
-/** `cable 12 name=theirs, splice 4=ours` */
-function chosen(given: Given): { key: string; take: Take }[] {
+/** `cable 12 name=theirs, splice 4=ours, cable 3 same tag=both as F-9B` */
+function chosen(given: Given): Choice[] {
   const text = given.option("take");
   if (text === undefined) return [];
   return text.split(",").map((part) => {
-    const [, key = "", take] = /^\s*(.+?)\s*=\s*(ours|theirs)\s*$/.exec(part) ?? [];
-    if (key === "")
-      throw new UsageError(`--take is such as "cable 12 name=theirs, splice 4=ours", not "${part.trim()}".`);
-    return { key, take: take as Take };
+    const [, key = "", take, tag] = /^\s*(.+?)\s*=\s*(ours|theirs|both\s+as\s+(.+?))\s*$/.exec(part) ?? [];
+    if (key === "") {
+      throw new UsageError(
+        `--take is such as "cable 12 name=theirs, splice 4=ours, cable 3 same tag=both as F-9B", not "${part.trim()}".`,
+      );
+    }
+    return tag === undefined ? { key, take: take as "ours" | "theirs" } : { key, take: "both", tag };
   });
 }
 
-function rest(given: Given): { rest?: Take } {
+function rest(given: Given): { rest?: "ours" | "theirs" } {
   const [ours, theirs] = [given.on("ours"), given.on("theirs")];
   if (ours && theirs) throw new UsageError("--ours and --theirs exclude each other.");
   return ours ? { rest: "ours" } : theirs ? { rest: "theirs" } : {};
@@ -37,7 +40,10 @@ export const mergeCommand: Command = {
     rehearse: { help: "shows what would be taken and changes nothing" },
     ours: { help: "keeps what stands in FILE in every conflict that isn't chosen" },
     theirs: { help: "takes what stands in OTHER in every conflict that isn't chosen" },
-    take: { value: "CHOICES", help: 'conflicts one by one: "cable 12 name=theirs, splice 4=ours"' },
+    take: {
+      value: "CHOICES",
+      help: 'conflicts one by one: "cable 12 name=theirs, splice 4=ours"; of two records that want one tag also "cable 3 same tag=both as F-9B"',
+    },
   },
   run: (given) => {
     const { terminal } = given;
@@ -77,7 +83,8 @@ const comparedHead = ({ ancestor, here, there }: Comparison): string =>
 
 function comparedText(compared: Comparison, width: number): string {
   const { conflicts, open, would, hindrances, alike } = compared;
-  const many = `${conflicts.length} ${conflicts.length === 1 ? "conflict" : "conflicts"}, ${open} still open. Choose with --take, --ours or --theirs.`;
+  const real = conflicts.filter(({ offered }) => !offered).length;
+  const many = `${real} ${real === 1 ? "conflict" : "conflicts"}, ${open} still open. Choose with --take, --ours or --theirs.`;
   return [
     comparedHead(compared),
     alike === 0 ? "" : `${alike} ${alike === 1 ? "record was" : "records were"} entered in both files alike.\n`,
@@ -93,7 +100,11 @@ function comparedText(compared: Comparison, width: number): string {
             { head: "ours", cell: ({ ours }) => ours },
             { head: "theirs", cell: ({ theirs }) => theirs },
             { head: "", cell: ({ words }) => words },
-            { head: "take", cell: ({ take }) => take ?? "open" },
+            {
+              head: "take",
+              cell: ({ take, tag, offered }) =>
+                tag === null ? (take ?? (offered ? "one and the same" : "open")) : `both, as ${tag}`,
+            },
           ],
           width,
         )}`,

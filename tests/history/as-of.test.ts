@@ -152,6 +152,39 @@ describe("the plant as it stood on a day, by all that is known now", () => {
   });
 });
 
+describe("two records that bore one tag on that day, by what is known now", () => {
+  /** F-1 was renamed in March; in April it was found that F-2 had been called F-1 all along. */
+  async function named() {
+    const story = await newStory();
+    await story.on("2026-01-05", ...add("cable", { tag: "F-1", notes: "in the north duct" }));
+    await story.on("2026-01-05", ...add("cable", { tag: "F-2" }));
+    await story.on("2026-03-01", ...edit("cable", "F-1", { tag: "F-101" }));
+    await story.on("2026-04-01", ...edit("cable", "F-2", { tag: "F-1" }), correction);
+    return story;
+  }
+  it("are both shown, the second under a tag that says so, with the reason told and in its notes", async () => {
+    const { made, plant } = await pictured(await named(), "2026-02-01", "known");
+    expect(await tagsOf(plant, "cable")).toEqual(["F-1 (also)", "F-1"]);
+    expect(made.notices).toContain("Two cables bear the tag F-1; one of them is shown as F-1 (also).");
+    expect(await cable(plant, 1)).toMatchObject({
+      notes:
+        "Shown as F-1 (also): on 1 Feb 2026 it bore the tag F-1, and so did another cable, by what is known now.\nin the north duct",
+    });
+    expect(await plant.run("check.run")).toHaveProperty("findings");
+  });
+  it("each get a tag of their own where three did", async () => {
+    const story = await named();
+    await story.on("2026-04-02", ...add("cable", { tag: "F-1 (also)" }), correction);
+    const { plant } = await pictured(story, "2026-02-01", "known");
+    expect(await tagsOf(plant, "cable")).toEqual(["F-1 (also 2)", "F-1", "F-1 (also)"]);
+  });
+  it("are no trouble in the picture of what was recorded then", async () => {
+    const { made, plant } = await pictured(await named(), "2026-02-01", "recorded");
+    expect(await tagsOf(plant, "cable")).toEqual(["F-1", "F-2"]);
+    expect(made.notices).toEqual([]);
+  });
+});
+
 describe("a picture", () => {
   it("is refused of a day to come, over a file that is there, and leaves nothing behind", async () => {
     const story = await newStory();

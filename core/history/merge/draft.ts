@@ -27,6 +27,12 @@ export class Draft {
     else this.#put({ op: "update", kind, id, values: { ...values } });
   }
 
+  /** Further values of a record that is added or changed already. */
+  put(kind: KindName, id: number, values: Values): void {
+    const step = this.get(kind, id);
+    if (step && step.op !== "delete") Object.assign(step.values, values);
+  }
+
   delete(kind: KindName, id: number): void {
     this.#put({ op: "delete", kind, id });
   }

@@ -77,7 +77,7 @@ function mentionsOf(step: Exclude<Step, { op: "delete" }>): Mention[] {
 }
 
 /** What stays here and refers to what they deleted. */
-async function restsOnGone({ ours, draft, conflicts }: Merging): Promise<boolean> {
+async function restsOnGone({ ours, draft, conflicts, giveWay }: Merging): Promise<boolean> {
   const gone = new Map<KindName, number[]>();
   for (const { op, kind, id } of draft.steps()) if (op === "delete") gone.set(kind, [...(gone.get(kind) ?? []), id]);
   let altered = false;
@@ -91,8 +91,13 @@ async function restsOnGone({ ours, draft, conflicts }: Merging): Promise<boolean
       for (const row of rows) {
         altered = true;
         const target = row[field] as number;
-        if (conflicts.decide({ why: "rests_here", kind: to, id: target, ...WHOLE }) === "ours") draft.drop(to, target);
-        else if (goes) draft.delete(kind, row.id);
+        const isGiven = giveWay.has(`${to} ${target}`);
+        if (!isGiven && conflicts.decide({ why: "rests_here", kind: to, id: target, ...WHOLE }) === "ours")
+          draft.drop(to, target);
+        else if (goes && isGiven) {
+          giveWay.add(`${kind} ${row.id}`);
+          draft.delete(kind, row.id);
+        } else if (goes) draft.delete(kind, row.id);
         else draft.update(kind, row.id, { [field]: null });
       }
     }

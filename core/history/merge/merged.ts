@@ -7,11 +7,12 @@ import type { Reader } from "../../store/handle.ts";
 import { FIELD_NAMES, SQL, SUBJECT } from "../../store/relations.ts";
 import { lastId } from "../moments.ts";
 import { type Net, type Nets, netChanges, valuesAt } from "../net.ts";
-import { type Choices, type Conflict, Conflicts } from "./conflicts.ts";
+import { type Choices, type Conflict, Conflicts, sameTagKey } from "./conflicts.ts";
 import { Draft } from "./draft.ts";
 import { keepTogether } from "./keep-together.ts";
 import { bringBack, type Merging, type Sides } from "./merging.ts";
 import { type Entered, matched, type Values } from "./same-records.ts";
+import { isTagged, settleTags } from "./same-tag.ts";
 
 export interface Merged {
   readonly draft: Draft;
@@ -25,10 +26,12 @@ export async function merged(sides: Sides, choices: Choices): Promise<Merged> {
   const ourNets = await netChanges(ours, ancestor, await lastId(ours));
   const theirNets = await netChanges(theirs, ancestor, await lastId(theirs));
   const [here, there] = [await enteredIn(ours, ourNets), await enteredIn(theirs, theirNets)];
-  const ids = matched(here, there);
+  const isApart = (kind: KindName, id: number): boolean =>
+    isTagged(kind) && choices.of.get(sameTagKey(`${kind} ${id}`))?.take === "both";
+  const ids = matched(here, there, isApart);
   const merging: Merging = {
     ...sides,
-    ...{ ourNets, theirNets, ids, draft: new Draft(), conflicts: new Conflicts(choices) },
+    ...{ ourNets, theirNets, ids, draft: new Draft(), conflicts: new Conflicts(choices), giveWay: new Set() },
   };
   const fresh = await giveIds(merging, there);
   let alike = 0;
@@ -41,7 +44,9 @@ export async function merged(sides: Sides, choices: Choices): Promise<Merged> {
       } else if (net.op === "delete") remove(merging, kind, id, net);
       else await change(merging, kind, id, net);
     }
-  await keepTogether(merging);
+  const told = new Set<string>();
+  do await keepTogether(merging);
+  while (await settleTags(merging, told));
   return { draft: merging.draft, conflicts: [...merging.conflicts.found.values()], alike };
 }
 
@@ -84,10 +89,17 @@ function joinEntered(
   const ours = here.get(kind)?.get(own) ?? {};
   const theirs = ids.translated(kind, values) ?? {};
   let differs = false;
+  let offered = false;
   for (const field of FIELD_NAMES[kind]) {
     const [mine, their] = [ours[field] ?? null, theirs[field] ?? null];
     if (mine === their || their === null) continue;
     differs = true;
+    if (mine !== null && isTagged(kind) && !offered) {
+      // One and the same, unless somebody knows better.
+      offered = true;
+      const said = { before: null, ours: ours.tag ?? null, theirs: theirs.tag ?? null };
+      conflicts.chosen({ why: "same_tag", kind, id: own, field: null, ...said, takes: ["both"], offered });
+    }
     const both = { kind, id: own, field, before: null, ours: mine, theirs: their };
     if (mine === null || conflicts.decide({ why: "both_added", ...both }) === "theirs")
       draft.update(kind, own, { [field]: their });

@@ -22,6 +22,8 @@ export interface Merging extends Sides {
   readonly ids: Ids;
   readonly conflicts: Conflicts;
   readonly draft: Draft;
+  /** Records that give way to theirs of the same tag, by kind and id; what rests on them goes along. */
+  readonly giveWay: Set<string>;
 }
 
 /** A record that was deleted here, as they have it. */

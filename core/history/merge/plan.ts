@@ -10,7 +10,7 @@ import { loadNames } from "../../store/names.ts";
 import type { Change } from "../../store/plan.ts";
 import { lastId } from "../moments.ts";
 import { commonAncestor } from "./ancestor.ts";
-import { type Choices, CONFLICTS, type Conflict } from "./conflicts.ts";
+import { type Choices, CONFLICTS, type Conflict, type Take } from "./conflicts.ts";
 import { merged } from "./merged.ts";
 import type { Sides } from "./merging.ts";
 
@@ -27,7 +27,10 @@ export interface ConflictView {
   readonly before: string | null;
   readonly ours: string | null;
   readonly theirs: string | null;
-  readonly take: "ours" | "theirs" | null;
+  readonly takes: readonly Take[];
+  readonly take: Take | null;
+  readonly tag: string | null;
+  readonly offered: boolean;
 }
 
 export interface Authored {
@@ -128,17 +131,19 @@ async function viewsOf(
   const names = await loadNames(ours, wanted, draft);
   const views: ConflictView[] = [];
   for (const conflict of conflicts) {
-    const { key, why, kind, id, their_id, field: name, take } = conflict;
+    const { key, why, kind, id, their_id, field: name, take, takes, tag, offered } = conflict;
     const field = fieldOf(conflict);
     const shown = (value: Value) =>
-      field &&
-      shownValue(field, value, (target) =>
-        field.type === "reference" ? names.nameOf(field.to as KindName, target) : String(target),
-      );
+      why === "same_tag" && value !== null
+        ? String(value)
+        : field &&
+          shownValue(field, value, (target) =>
+            field.type === "reference" ? names.nameOf(field.to as KindName, target) : String(target),
+          );
     const gone = why === "deleted_here" || their_id !== null;
     const record = gone ? (await addressesOf(theirs, kind, [their_id ?? id])).get(their_id ?? id) : undefined;
     views.push({
-      ...{ key, why, kind, id, take, field: name },
+      ...{ key, why, kind, id, take, takes, tag, offered, field: name },
       words: CONFLICTS[why],
       record: record ?? names.nameOf(kind, id),
       label: field?.label ?? null,

@@ -53,8 +53,15 @@ export class Ids {
   }
 }
 
-/** Finds the counterparts among what we entered, parents before what is named after them. */
-export function matched(ours: Entered, theirs: Entered): Ids {
+/**
+ * Finds the counterparts among what we entered, parents before what is named after them.
+ * @param apart whether a pair of one key counts as two records all the same
+ */
+export function matched(
+  ours: Entered,
+  theirs: Entered,
+  apart: (kind: KindName, our_id: number) => boolean = () => false,
+): Ids {
   const ids = new Ids(theirs);
   const taken = new Map<KindName, Set<number>>();
   for (let more = true; more; ) {
@@ -67,7 +74,7 @@ export function matched(ours: Entered, theirs: Entered): Ids {
       taken.set(kind, used);
       const byKey = new Map<string, number[]>();
       for (const [id, values] of ours.get(kind) ?? []) {
-        if (used.has(id)) continue;
+        if (used.has(id) || apart(kind, id)) continue;
         const text = keyText(key, values);
         byKey.set(text, [...(byKey.get(text) ?? []), id]);
       }

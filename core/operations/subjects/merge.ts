@@ -1,25 +1,33 @@
 /** Two files of the same plant brought together. */
 import { z } from "zod";
-import type { Choices, Take } from "../../history/merge/conflicts.ts";
+import type { Choice, Choices } from "../../history/merge/conflicts.ts";
 import { type ConflictView, type MergePlan, mergeSummary, planMerge } from "../../history/merge/plan.ts";
 import { type Problem, Refusal, refuse } from "../../result.ts";
 import type { Reader } from "../../store/handle.ts";
 import type { Written } from "../../store/written.ts";
 import { defineLong, type LongContext } from "../define.ts";
 
-const take = z.enum(["ours", "theirs"]);
+const take = z.enum(["ours", "theirs", "both"]);
+const tag = z.string().trim().min(1, "is empty").max(200).optional();
 const input = {
   file: z.string().trim().min(1, "a file is needed").max(4000).describe("The other file of the same plant."),
   choices: z
-    .array(z.strictObject({ key: z.string().min(1).max(200), take }))
+    .array(z.strictObject({ key: z.string().min(1).max(200), take, tag }))
     .max(100_000)
     .default([])
-    .describe("What to take where both say something else, by the key of the conflict."),
-  rest: take.optional().describe("What to take in every conflict that isn't chosen one by one."),
+    .describe(
+      "What to take where both say something else, by the key of the conflict; `both` of two records that want one tag, with the tag that theirs gets.",
+    ),
+  rest: z.enum(["ours", "theirs"]).optional().describe("What to take in every conflict that isn't chosen one by one."),
 };
 
-const choicesOf = (given: { choices: { key: string; take: Take }[]; rest?: Take | undefined }): Choices => ({
-  of: new Map(given.choices.map((one) => [one.key, one.take])),
+interface Given {
+  readonly choices: readonly ({ readonly key: string } & Choice)[];
+  readonly rest?: "ours" | "theirs" | undefined;
+}
+
+const choicesOf = (given: Given): Choices => ({
+  of: new Map(given.choices.map(({ key, take, tag }) => [key, { take, tag }])),
   rest: given.rest ?? null,
 });
 
@@ -71,7 +79,8 @@ export const mergeCompare = defineLong({
 
 type LongNewIds = Parameters<typeof planMerge>[0]["newIds"];
 
-const openOnes = (conflicts: readonly ConflictView[]) => conflicts.filter((one) => one.take === null);
+const openOnes = (conflicts: readonly ConflictView[]) =>
+  conflicts.filter(({ take, offered }) => take === null && !offered);
 
 export const mergeApply = defineLong({
   name: "merge.apply",

@@ -1,19 +1,25 @@
 /** Where both files say something else: both values, and which to take. */
-import { useId } from "react";
+import { useId, useState } from "react";
 import { KINDS } from "../../../core/model/dictionary.ts";
 import type { AnswerOf } from "../../../core/operations/list.ts";
 import { Button } from "../../controls/button.tsx";
 
-export type Take = "ours" | "theirs";
+export type Side = "ours" | "theirs";
+/** What is chosen; a tag is that of theirs, where both are taken. */
+export interface Choice {
+  readonly take: Side | "both";
+  readonly tag?: string;
+}
 type Conflict = AnswerOf<"merge.compare">["conflicts"][number];
 
 /** What each choice of a whole record comes to. */
-const WHOLE: Readonly<Record<Conflict["why"], Readonly<Record<Take, string>>>> = {
+const WHOLE: Readonly<Record<Conflict["why"], Readonly<Record<Side, string>>>> = {
   both_changed: { ours: "as here", theirs: "as there" },
   both_added: { ours: "as here", theirs: "as there" },
   deleted_here: { ours: "stays deleted", theirs: "comes back as changed there" },
   deleted_there: { ours: "stays as changed here", theirs: "is deleted" },
   refers_to_deleted: { ours: "is left out, or loses the mention", theirs: "what it refers to comes back" },
+  same_tag: { ours: "keeps the tag; theirs is left out, or keeps its own", theirs: "gets the tag; ours gives way" },
   rests_here: { ours: "stays", theirs: "is deleted, with what rests on it" },
 };
 
@@ -22,30 +28,35 @@ export function ConflictList({
   choose,
 }: {
   readonly conflicts: readonly Conflict[];
-  readonly choose: (keys: readonly string[], take: Take) => void;
+  readonly choose: (keys: readonly string[], choice: Choice | null) => void;
 }) {
-  const keys = conflicts.map(({ key }) => key);
+  const keys = conflicts.filter(({ offered }) => !offered).map(({ key }) => key);
   return (
     <section>
       <h2>Both say something else</h2>
       <div className="merge-all">
-        <Button onClick={() => choose(keys, "ours")}>Keep what is here in all</Button>
-        <Button onClick={() => choose(keys, "theirs")}>Take what is there in all</Button>
+        <Button onClick={() => choose(keys, { take: "ours" })}>Keep what is here in all</Button>
+        <Button onClick={() => choose(keys, { take: "theirs" })}>Take what is there in all</Button>
       </div>
       <ul className="conflicts">
         {conflicts.map((conflict) => (
-          <ConflictItem key={conflict.key} conflict={conflict} choose={(take) => choose([conflict.key], take)} />
+          <ConflictItem key={conflict.key} conflict={conflict} choose={(choice) => choose([conflict.key], choice)} />
         ))}
       </ul>
     </section>
   );
 }
 
-function ConflictItem({ conflict, choose }: { readonly conflict: Conflict; readonly choose: (take: Take) => void }) {
+interface ItemProps {
+  readonly conflict: Conflict;
+  readonly choose: (choice: Choice | null) => void;
+}
+
+function ConflictItem({ conflict, choose }: ItemProps) {
   const name = useId();
-  const { kind, record, label, field, before, why, words, take } = conflict;
+  const { kind, record, label, field, before, why, words, take, takes, offered } = conflict;
   const { one } = KINDS[kind];
-  const value = (side: Take) => (field === null ? WHOLE[why][side] : (conflict[side] ?? "empty"));
+  const value = (side: Side) => (field === null ? WHOLE[why][side] : (conflict[side] ?? "empty"));
   return (
     <li>
       <fieldset>
@@ -58,14 +69,58 @@ function ConflictItem({ conflict, choose }: { readonly conflict: Conflict; reado
           {words}
           {why === "both_changed" ? `; it was ${before ?? "empty"}` : ""}
         </span>
-        {(["ours", "theirs"] as const).map((side) => (
-          <label key={side}>
-            <input type="radio" name={name} checked={take === side} onChange={() => choose(side)} />
-            <span className="conflict-side">{side === "ours" ? "here" : "there"}</span> <b>{value(side)}</b>
+        {offered ? (
+          <label>
+            <input type="radio" name={name} checked={take === null} onChange={() => choose(null)} />
+            <span className="conflict-side">one</span> <b>one and the same, field by field</b>
           </label>
-        ))}
-        {take === null ? <span className="conflict-open">not chosen yet</span> : null}
+        ) : null}
+        {(["ours", "theirs"] as const)
+          .filter((side) => takes.includes(side))
+          .map((side) => (
+            <label key={side}>
+              <input type="radio" name={name} checked={take === side} onChange={() => choose({ take: side })} />
+              <span className="conflict-side">{side === "ours" ? "here" : "there"}</span> <b>{value(side)}</b>
+            </label>
+          ))}
+        {takes.includes("both") ? <Both conflict={conflict} name={name} choose={choose} /> : null}
+        {take === null && !offered ? <span className="conflict-open">not chosen yet</span> : null}
       </fieldset>
     </li>
+  );
+}
+
+/** Both records stay: theirs under a tag that is typed here. */
+function Both({ conflict, name, choose }: ItemProps & { readonly name: string }) {
+  const { take, tag, theirs, record } = conflict;
+  const [typed, setTyped] = useState(tag ?? "");
+  const given = typed.trim();
+  const keep = () => {
+    if (given !== "" && given !== tag) choose({ take: "both", tag: given });
+  };
+  return (
+    <span className="conflict-both">
+      <label>
+        <input
+          type="radio"
+          name={name}
+          checked={take === "both"}
+          disabled={given === ""}
+          onChange={() => choose({ take: "both", tag: given })}
+        />
+        <span className="conflict-side">both</span> <b>two of them stay; theirs becomes</b>
+      </label>
+      <input
+        className="tag"
+        aria-label={`Tag of theirs, instead of ${theirs ?? record}`}
+        value={typed}
+        placeholder={`such as ${theirs ?? "F-9"}B`}
+        onChange={(event) => setTyped(event.target.value)}
+        onKeyDown={(event) => {
+          if (event.key === "Enter") keep();
+        }}
+        onBlur={keep}
+      />
+    </span>
   );
 }

@@ -20,7 +20,7 @@ import { useStatus } from "../../frame/use-status.ts";
 import { ChangeLines } from "../history/change-lines.tsx";
 import { useLongAct } from "../import/use-long-act.ts";
 import type { ViewProps } from "../view.ts";
-import { ConflictList, type Take } from "./conflict-list.tsx";
+import { type Choice, ConflictList } from "./conflict-list.tsx";
 import "./merge.css";
 
 type Comparison = AnswerOf<"merge.compare">;
@@ -39,8 +39,8 @@ export function Merge({ values }: ViewProps) {
 }
 
 function Compared({ file }: { readonly file: string }) {
-  const [choices, setChoices] = useState<ReadonlyMap<string, Take>>(new Map());
-  const input: InputOf<"merge.compare"> = { file, choices: [...choices].map(([key, take]) => ({ key, take })) };
+  const [choices, setChoices] = useState<ReadonlyMap<string, Choice>>(new Map());
+  const input: InputOf<"merge.compare"> = { file, choices: [...choices].map(([key, choice]) => ({ key, ...choice })) };
   const answer = useAnswer("merge.compare", input);
   const { again } = answer;
   // The other file may have changed since it was compared last: the window knows only of this one.
@@ -79,8 +79,15 @@ function Compared({ file }: { readonly file: string }) {
     );
   const records = (compared.would?.counts ?? []).reduce((sum, one) => sum + one.added + one.changed + one.deleted, 0);
   const stuck = compared.open > 0 || compared.hindrances.length > 0;
-  const choose = (keys: readonly string[], take: Take) =>
-    setChoices((before) => new Map([...before, ...keys.map((key) => [key, take] as const)]));
+  const choose = (keys: readonly string[], choice: Choice | null) =>
+    setChoices((before) => {
+      const after = new Map(before);
+      for (const key of keys) {
+        if (choice) after.set(key, choice);
+        else after.delete(key);
+      }
+      return after;
+    });
   return (
     <Page
       answer={sentenceOf(compared, records)}
@@ -119,8 +126,8 @@ function Compared({ file }: { readonly file: string }) {
 }
 
 function sentenceOf({ conflicts, open, hindrances }: Comparison, records: number): string {
-  const said =
-    conflicts.length === 0 ? "" : ` ${counted(conflicts.length, "conflict", "conflicts")}, ${open} still to be chosen.`;
+  const real = conflicts.filter(({ offered }) => !offered).length;
+  const said = real === 0 ? "" : ` ${counted(real, "conflict", "conflicts")}, ${open} still to be chosen.`;
   const stuck = hindrances.length > 0 ? " It can't be written so; see why below." : "";
   return `${records === 0 ? "Nothing would be taken" : `${counted(records, "record", "records")} would be added, changed or deleted`}.${said}${stuck}`;
 }
