@@ -13,6 +13,7 @@ import { freePairCommand } from "./commands-free-pair.ts";
 import { historyCommand, redoCommand, undoCommand } from "./commands-history.ts";
 import { impactCommand } from "./commands-impact.ts";
 import { jobCommand } from "./commands-job.ts";
+import { labelsCommand } from "./commands-labels.ts";
 import { lossCommand } from "./commands-light.ts";
 import { listCommand, showCommand } from "./commands-list.ts";
 import { locateCommand } from "./commands-locate.ts";
@@ -46,6 +47,7 @@ export const COMMANDS: readonly Command[] = [
   coilsCommand,
   breakoutCommand,
   jobCommand,
+  labelsCommand,
   spliceSheetCommand,
   holeCardCommand,
   faceCommand,

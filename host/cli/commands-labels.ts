@@ -1,0 +1,205 @@
+/** Labels: which are to be made, and their sheets as a PDF; with `--record` they are put on record as printed. */
+import { statSync } from "node:fs";
+import { LABEL_CLASS_NAMES, type LabelClass } from "../../core/model/label-blanks.ts";
+import type { AnswerOf, InputOf } from "../../core/operations/list.ts";
+import { type Asking, asking } from "./asking.ts";
+import type { Command, Given, Option } from "./command.ts";
+import { wholeNumber } from "./command.ts";
+import { FINE, UsageError } from "./exit.ts";
+import { PAPER_OPTIONS, toPaper } from "./paper.ts";
+import { table } from "./print.ts";
+
+const { out, replace } = PAPER_OPTIONS as Readonly<Record<"out" | "replace", Option>>;
+
+/** Numbers with a sign and a fraction, within what the operation takes; the reason names the option. */
+function measure(given: Given, option: string): number | undefined {
+  const text = given.option(option);
+  if (text === undefined) return undefined;
+  const number = Number(text);
+  if (text.trim() === "" || !Number.isFinite(number)) throw new UsageError(`--${option} is a number, not "${text}".`);
+  return number;
+}
+
+const PERCENT = 100;
+
+function printerOf(given: Given): InputOf<"label.print">["printer"] {
+  const scale = (option: string) => {
+    const percent = measure(given, option);
+    return percent === undefined ? undefined : percent / PERCENT;
+  };
+  const printer = {
+    shift_x_mm: measure(given, "shift-right"),
+    shift_y_mm: measure(given, "shift-down"),
+    scale_x: scale("scale-across"),
+    scale_y: scale("scale-down"),
+    dots_per_inch: given.option("dots") === undefined ? undefined : wholeNumber(given, "dots", 100, 2400),
+  };
+  const said = Object.entries(printer).filter(([, value]) => value !== undefined);
+  return said.length === 0 ? undefined : Object.fromEntries(said);
+}
+
+function whatOf(given: Given): InputOf<"label.list"> {
+  const named = [...given.words.slice(1), ...(given.option("of") === undefined ? [] : [given.option("of") as string])];
+  const only = given
+    .option("only")
+    ?.split(",")
+    .map((one) => one.trim());
+  const strange = only?.find((one) => !(LABEL_CLASS_NAMES as readonly string[]).includes(one));
+  if (strange !== undefined)
+    throw new UsageError(`--only is any of ${LABEL_CLASS_NAMES.join(", ")}, not "${strange}".`);
+  const [at, template] = [given.option("at"), given.option("template")];
+  return {
+    ...(named.length > 0 ? { of: named } : {}),
+    ...(at === undefined ? {} : { at }),
+    ...(only === undefined ? {} : { only: only as LabelClass[] }),
+    ...(given.on("needed") ? { needed: true } : {}),
+    ...(template === undefined ? {} : { template }),
+  };
+}
+
+export const labelsCommand: Command = {
+  name: "labels",
+  words: ["FILE"],
+  rest: "WHAT",
+  writes: true,
+  help: "Labels: of things named (a cable at each end and each access, a panel with its ports, a space with what is in it), or whatever needs one. Without --out they are listed; with it they are written to a PDF, one page a sheet. A label that doesn't fit is refused by name, line and millimetres.",
+  options: {
+    of: { value: "WHAT", help: "a thing by its address, as if it were named among the words" },
+    at: { value: "SPACE", help: "only labels at this space" },
+    only: { value: "CLASS,...", help: `only these classes: ${LABEL_CLASS_NAMES.join(", ")}` },
+    needed: { help: "only those not on record, due, not printed, or that say something else now" },
+    template: { value: "NAME", help: "a label template in use, wherever its class fits" },
+    sheet: { value: "NAME", help: "the label sheet or tape; --sheets lists them" },
+    sheets: { help: "lists the label sheets and tapes, and does nothing else" },
+    start: { value: "N", help: "the first label of the sheet that is still free" },
+    smaller: { help: "lets type go below the usual size where a label needs it" },
+    "leave-out": { help: "prints the others where some don't fit or can't be worded" },
+    "shift-right": { value: "MM", help: "moves everything right, for a printer that is off" },
+    "shift-down": { value: "MM", help: "moves everything down" },
+    "scale-across": { value: "PERCENT", help: "101 where all comes out a hundredth too narrow" },
+    "scale-down": { value: "PERCENT", help: "101 where all comes out a hundredth too low" },
+    dots: { value: "N", help: "the printer's dots to the inch; 300 unless said" },
+    outline: { help: "with --out: a test page of the sheet's outlines instead of labels" },
+    record: { help: "with --out: puts them on record as printed, in one change" },
+    out: out as Option,
+    replace: replace as Option,
+  },
+  run: (given) => {
+    const paper = toPaper(given);
+    const file = given.words[0] ?? "";
+    const record = given.on("record");
+    if (!paper && (record || given.on("outline")))
+      throw new UsageError(`--${record ? "record" : "outline"} belongs to --out.`);
+    if (record && given.on("outline")) throw new UsageError("A test page has no labels to record.");
+    return asking(given.terminal, given, { file, write: record }, async ({ ask }) => {
+      if (given.on("sheets")) return sheets(given, ask);
+      if (paper === null) return listed(given, ask);
+      return given.on("outline") ? outlined(given, ask, paper) : printed(given, ask, paper);
+    });
+  },
+};
+
+type Ask = Asking["ask"];
+type Paper = NonNullable<ReturnType<typeof toPaper>>;
+type Label = AnswerOf<"label.list">["labels"][number];
+
+async function sheets(given: Given, ask: Ask): Promise<number> {
+  const answer = await ask("label.sheets", {});
+  type Sheet = (typeof answer.sheets)[number];
+  const columns = [
+    { head: "sheet", cell: (sheet: Sheet) => sheet.name },
+    { head: "form", cell: (sheet: Sheet) => sheet.form },
+    {
+      head: "label, mm",
+      cell: ({ label_width_mm: width, label_height_mm: height }: Sheet) =>
+        `${width === null ? "by its text" : hundredths(width)} × ${hundredths(height)}`,
+    },
+    { head: "a page", cell: (sheet: Sheet) => sheet.per_page, right: true },
+    {
+      head: "from",
+      cell: ({ faults: [fault], source }: Sheet) => (fault ? `can't be used: ${fault.field} ${fault.reason}` : source),
+    },
+  ];
+  await given.terminal.out(
+    given.json ? `${JSON.stringify(answer, null, 2)}\n` : table(answer.sheets, columns, given.terminal.columns),
+  );
+  return FINE;
+}
+
+const hundredths = (mm: number): string => String(Math.round(mm * 100) / 100);
+
+async function listed(given: Given, ask: Ask): Promise<number> {
+  const answer = await ask("label.list", whatOf(given));
+  if (given.json) {
+    await given.terminal.out(`${JSON.stringify(answer, null, 2)}\n`);
+    return FINE;
+  }
+  const columns = [
+    { head: "on", cell: ({ record }: Label) => record },
+    { head: "at", cell: ({ place, record }: Label) => (place === record ? "" : (place ?? "")) },
+    {
+      head: "says",
+      cell: ({ lines, lacks }: Label) => lines?.join(" / ") ?? `can't be worded: ${lacks.join(", ")} is not on record`,
+    },
+    { head: "to be made because", cell: ({ needed }: Label) => needed ?? "" },
+  ];
+  const { count, needed } = answer;
+  await given.terminal.out(count === 0 ? "" : table(answer.labels, columns, given.terminal.columns));
+  await given.terminal.out(`${count === 0 ? "No label is needed." : `\n${counted(count)}, ${needed} to be made.`}\n`);
+  return FINE;
+}
+
+const counted = (count: number): string => `${count} ${count === 1 ? "label" : "labels"}`;
+
+async function outlined(given: Given, ask: Ask, paper: Paper): Promise<number> {
+  const sheet = given.option("sheet");
+  const printer = printerOf(given);
+  const made = await ask("label.outline", {
+    ...(sheet === undefined ? {} : { sheet }),
+    ...(printer ? { printer } : {}),
+  });
+  return written(given, made, paper, null);
+}
+
+async function printed(given: Given, ask: Ask, paper: Paper): Promise<number> {
+  const [sheet, printer, what] = [given.option("sheet"), printerOf(given), whatOf(given)];
+  const lie = {
+    ...(sheet === undefined ? {} : { sheet }),
+    ...(given.option("start") === undefined ? {} : { start: wholeNumber(given, "start", 1, 20_000) }),
+    ...(given.on("smaller") ? { smaller: true } : {}),
+    ...(printer ? { printer } : {}),
+  };
+  const made = await ask("label.print", { ...what, ...lie, ...(given.on("leave-out") ? { leave_out: true } : {}) });
+  if (!given.on("record")) return written(given, made, paper, null);
+  // Which labels they are is asked before anything is written: recording them changes what is needed.
+  const { labels } = await ask("label.lay", { ...what, ...lie });
+  const code = await written(given, made, paper, made.labels);
+  const { template } = what;
+  await ask("label.printed", {
+    labels: labels.flatMap(({ at, kind, id, space_id }) => (at ? [{ kind: kind as "cable", id, space_id }] : [])),
+    ...(template === undefined ? {} : { template }),
+  });
+  return code;
+}
+
+async function written(
+  { terminal, json }: Given,
+  made: AnswerOf<"label.print">,
+  { path, replace: over }: Paper,
+  recorded: number | null,
+): Promise<number> {
+  // Loaded only when asked for: other commands need neither fonts nor codes.
+  const [{ labelsPdf }, { keepPdf }] = await Promise.all([import("../paper/label-pdf.ts"), import("../paper/keep.ts")]);
+  const { bytes, pages, missing } = await labelsPdf(made);
+  await keepPdf(bytes, path, { replace: over });
+  const told = { path, labels: made.labels, pages, bytes: statSync(path).size, missing, recorded };
+  const words = `${made.labels === 0 ? "a test page" : counted(made.labels)} on ${pages} ${pages === 1 ? "page" : "pages"}`;
+  await terminal.out(
+    json
+      ? `${JSON.stringify(told, null, 2)}\n`
+      : `Wrote ${path}: ${words}. Print it at actual size.${recorded === null ? "" : ` Recorded as printed: ${counted(recorded)}.`}\n`,
+  );
+  if (missing.length > 0)
+    terminal.note(`The fonts lack ${missing.join(" ")}; on the labels they stand by their codes.\n`);
+  return FINE;
+}
