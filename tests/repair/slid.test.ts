@@ -133,3 +133,118 @@ describe("sheath after a mend", () => {
     expect(plans).toBeGreaterThan(1000);
   });
 });
+
+/** With an opening and a coil at each end: where the sheath lies at the case's edges and at the panels is kept beside. */
+function laidWithCases(given: readonly (Given & { readonly opened: boolean })[]) {
+  let way = 0;
+  let along = 1000;
+  const at: SheathAt[] = [];
+  const held: { left: number; right: number }[] = [];
+  const stops = given.map(({ coil_m, leg_m, through_m, opened }, index): CourseStop => {
+    const [first, last] = [index === 0, index === given.length - 1];
+    const end = first || last;
+    const through = end ? 0 : through_m;
+    // At an opening each side has half the crossing and its own coil; the window of 4 m is neither.
+    const [a, b] = opened && !end ? [coil_m, coil_m / 2] : [coil_m, coil_m];
+    const inside = end ? coil_m : opened ? through + a + b + 4 : through + coil_m;
+    held.push(
+      end
+        ? { left: last ? along + coil_m : along, right: along }
+        : { left: along + through / 2 + a, right: along + through / 2 + a + 4 },
+    );
+    at.push({ in_m: first ? null : along, out_m: last ? null : along + inside });
+    const stop: CourseStop = {
+      kind: end ? "end" : opened ? "opened" : "passing",
+      left_m: way,
+      through_m: through,
+      coil_left_m: a,
+      coil_right_m: b,
+      held: false,
+      keep_m: 2,
+      work_m: 10,
+      usable: true,
+      inner_m: null,
+    };
+    along += inside + leg_m;
+    way += through + leg_m;
+    return stop;
+  });
+  const legs = given.slice(0, -1).map(({ leg_m, slides }) => ({ length_m: leg_m, slides }));
+  return { course: { stops, legs, coil_radius_m: null }, at, held };
+}
+
+describe("sheath after a mend beside a case or panel, from a new hole, or up to an end", () => {
+  it("is as much as before, less what was lost and cut off, and past the case nothing moves", () => {
+    const kinds = new Map<string, number>();
+    fc.assert(
+      fc.property(
+        fc.array(
+          fc.record({
+            ...{ coil_m: fc.integer({ min: 0, max: 40 }), leg_m: fc.integer({ min: 20, max: 120 }) },
+            ...{ through_m: fc.integer({ min: 1, max: 5 }), opened: fc.boolean() },
+            slides: fc.constantFrom("yes" as const, "yes" as const, "no" as const),
+          }),
+          { minLength: 2, maxLength: 6 },
+        ),
+        fc.integer({ min: 0, max: 4 }),
+        fc.double({ min: 0.1, max: 0.9, noNaN: true }),
+        (given, leg, share) => {
+          const { course, at, held } = laidWithCases(given);
+          const index = leg % course.legs.length;
+          const stop = course.stops[index] as CourseStop;
+          const mouth = stop.left_m + stop.through_m;
+          const at_m = mouth + share * (course.legs[index]?.length_m ?? 0);
+          const cut: Cut = { at_m, lost_left_m: 1, lost_right_m: 1.5 };
+          const found = mendPlans(course, cut, { waste: 0, case_m: 0.5, coil_m: 5, held_too: true });
+          if (typeof found === "string") return;
+          const broken = (at[index]?.out_m ?? 0) + (at_m - mouth);
+          for (const plan of found.plans) {
+            const [first, second = first] = plan.points;
+            if (!first || !second) continue;
+            const slid = slidStops(course, at, cut, plan);
+            const place = ({ at: point, held: beside }: typeof first) =>
+              slid.find((one) => one.at === point && one.beside === beside);
+            const [a, b] = [place(first), place(second)];
+            for (const point of [first, second]) if (point.held) kinds.set("held", (kinds.get("held") ?? 0) + 1);
+            if (plan.new_holes > 0 && plan.kind === "two_points") kinds.set("hole", (kinds.get("hole") ?? 0) + 1);
+            kinds.set(plan.kind, (kinds.get(plan.kind) ?? 0) + 1);
+            if (plan.landed !== "left") {
+              expect(a?.left_end_m).toBeCloseTo(broken - 1 - plan.left.trimmed_m, 6);
+              const own = first.held && Number(first.at) <= index;
+              const from = own ? (held[Number(first.at)]?.right ?? 0) : (a?.in_m ?? 0);
+              const reach = (a?.left_end_m ?? 0) - from - (first.held && !own ? half(course, first.at) : 0);
+              expect(reach).toBeCloseTo(10 + Math.max(0, -plan.left.lack_m), 6);
+              expect(-plan.left.lack_m).toBeLessThanOrEqual(5 + 1e-9);
+            }
+            if (plan.landed !== "right") {
+              expect(b?.right_end_m).toBeCloseTo(broken + 1.5 + plan.right.trimmed_m, 6);
+              const own = second.held && Number(second.at) > index;
+              const to = own ? (held[Number(second.at)]?.left ?? 0) : (b?.out_m ?? 0);
+              const reach = to - (b?.right_end_m ?? 0) - (second.held && !own ? half(course, second.at) : 0);
+              expect(reach).toBeCloseTo(10 + Math.max(0, -plan.right.lack_m), 6);
+            }
+            // Past a case, and in it, nothing moves.
+            for (const [point, left] of [
+              [first, true],
+              [second, false],
+            ] as const) {
+              if (!point.held || (left ? Number(point.at) > index : Number(point.at) <= index)) continue;
+              const moved = slid.filter((one) =>
+                left ? Number(one.at) < Number(point.at) : Number(one.at) > Number(point.at),
+              );
+              expect(moved).toEqual([]);
+            }
+          }
+        },
+      ),
+      { seed: 20_261_127, numRuns: 2000 },
+    );
+    for (const kind of ["held", "hole", "to_end", "two_points", "one_point"]) {
+      expect([kind, (kinds.get(kind) ?? 0) > 100]).toEqual([kind, true]);
+    }
+  });
+});
+
+/** From the mouth to the case. */
+const half = (course: Course, at: number | "cut"): number =>
+  at === "cut" ? 0 : (course.stops[at]?.through_m ?? 0) / 2;

@@ -9,7 +9,7 @@ const lost = z.number().min(0, "is less than nothing").max(1000, "is more than 1
 
 export const mendPlans = defineRead({
   name: "mend.plans",
-  help: "Every way to mend a cut cable: one splice at a new hole or at an existing one over coils that can be pulled, two with a piece of new cable, or a new cable; each with what it draws on, what is not proven, and the circuits that are down.",
+  help: "Every way to mend a cut cable: one splice at a new hole or at an existing one over coils that can be pulled, two with a piece of new cable, one with new cable up to an end, or a new cable; beside a case in which it is opened and beside a panel as well; each with what it draws on, what is not proven, and the circuits that are down.",
   input: z.strictObject({
     cable: z.union([address, z.int().min(1)]).describe("The cable, by its tag or id."),
     mark: z.number().min(-10_000_000).max(10_000_000).optional().describe("The sheath mark at the cut, as printed."),
