@@ -27,6 +27,8 @@ export interface CourseStop {
   readonly inner_m: number | null;
   /** The larger one; as the smaller where it is left out. */
   readonly inner_long_m?: number | null;
+  /** The longest coil the place is to hold; left out where nothing bounds it. */
+  readonly coil_most_m?: number;
   /** A room of a building: whether a case fits is asked of no room. */
   readonly indoors?: boolean;
   /** What lies there beside this cable. */

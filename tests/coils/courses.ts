@@ -64,6 +64,7 @@ export const anyCourse = (most: number, known = false): fc.Arbitrary<Course> =>
         slides_back: usually<"yes" | "no" | undefined>(undefined, "yes", "no"),
         coil_m: fc.oneof(fc.constant(known ? 0 : null), fc.integer({ min: 0, max: 30 })),
         right_m: fc.integer({ min: 0, max: 20 }),
+        most_m: usually<number | undefined>(undefined, 12, 25),
         keep_m: fc.integer({ min: 0, max: 6 }),
         work_m: fc.integer({ min: 1, max: 14 }),
         held: usually(false, true),
@@ -73,7 +74,8 @@ export const anyCourse = (most: number, known = false): fc.Arbitrary<Course> =>
     )
     .map((given) =>
       course(
-        ...given.map(({ kind, through_m, held, right_m, ...own }, index): Given => {
+        ...given.map(({ kind, through_m, held, right_m, most_m, ...rest }, index): Given => {
+          const own = most_m === undefined ? rest : { ...rest, coil_most_m: most_m };
           if (index === 0 || index === given.length - 1) return { ...own, through_m: 0 };
           // Only an opening has a coil of its own on each side.
           const apart = kind === "passing" ? {} : { coil_left_m: own.coil_m, coil_right_m: right_m };

@@ -57,6 +57,7 @@ describe("a cable", () => {
         to_m: 303,
         state: "lacks",
         by_coils: "proven",
+        too_long: false,
         nearest: { at: "cut", short_left_m: 11, short_right_m: 11 },
       },
     ]);

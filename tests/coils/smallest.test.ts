@@ -11,12 +11,27 @@ import { anyCourse, byTrying, course, cuts, type Given, POLICY, withMore } from 
 
 const lost = (metres: number) => ({ left_m: metres, right_m: metres });
 const PLENTY_M = 400;
+/** Two lengths nearer than this are one. */
+const NOTHING_M = 0.001;
 
-/** Cuts that some coils would make mendable and none there is does; whole metres change nothing between two of them. */
+/** As much more as a stop is to hold. */
+const full = ({ stops }: Course, stop: number): number => {
+  const { coil_most_m = PLENTY_M, coil_left_m } = stops[stop] ?? {};
+  return Math.max(0, Math.min(PLENTY_M, coil_most_m - (coil_left_m ?? 0)));
+};
+
+/**
+ * Cuts that some coils would make mendable and none there is does; whole metres change nothing between two of them. Where
+ * coils as long as they may be serve a single place and nothing on either side of it, there is no stretch to cure.
+ */
 function curable(one: Course, lost_m: number, holders: readonly number[]): number[] {
-  const most = withMore(one, new Map(holders.map((stop) => [stop, PLENTY_M])));
+  const most = withMore(one, new Map(holders.map((stop) => [stop, full(one, stop)])));
+  const good = (at_m: number): boolean => byTrying(most, at_m, lost_m) === "good";
   return cuts(one, 0.5).filter(
-    (at_m) => byTrying(one, at_m, lost_m) !== "good" && byTrying(most, at_m, lost_m) === "good",
+    (at_m) =>
+      byTrying(one, at_m, lost_m) !== "good" &&
+      good(at_m) &&
+      (good(at_m - 4 * NOTHING_M) || good(at_m + 4 * NOTHING_M)),
   );
 }
 
@@ -28,11 +43,15 @@ function* subsets(of: readonly number[], count: number, from = 0): Generator<num
 }
 
 /** The least sum of whole metres at these stops by trying; what serves goes on serving with more coil. */
-function byTryingMetres(serves: (more: Map<number, number>) => boolean, stops: readonly number[]): number {
+function byTryingMetres(
+  serves: (more: Map<number, number>) => boolean,
+  stops: readonly number[],
+  most: (stop: number) => number,
+): number {
   const [first, ...rest] = stops;
   if (first === undefined) return serves(new Map()) ? 0 : Number.POSITIVE_INFINITY;
   if (rest.length === 0) {
-    let [low, high] = [0, PLENTY_M];
+    let [low, high] = [0, most(first)];
     if (!serves(new Map([[first, high]]))) return Number.POSITIVE_INFINITY;
     while (low < high) {
       const middle = Math.floor((low + high) / 2);
@@ -42,8 +61,8 @@ function byTryingMetres(serves: (more: Map<number, number>) => boolean, stops: r
     return low;
   }
   let best = Number.POSITIVE_INFINITY;
-  for (let metres = 0; metres <= 90 && metres < best; metres++) {
-    const others = byTryingMetres((more) => serves(new Map([...more, [first, metres]])), rest);
+  for (let metres = 0; metres <= Math.min(90, most(first)) && metres < best; metres++) {
+    const others = byTryingMetres((more) => serves(new Map([...more, [first, metres]])), rest, most);
     best = Math.min(best, metres + others);
   }
   return best;
@@ -64,19 +83,20 @@ describe("on any small cable", () => {
         const { proven } = openCourse(one, lost(lost_m), POLICY);
         expect(proven.exact).toBe(true);
         const found = new Map(proven.coils.map(({ stop, more_m }) => [stop, more_m]));
+        for (const [stop, more_m] of found) expect(more_m).toBeLessThan(full(one, stop) + 0.001);
         expect(serves(found)).toBe(true);
         let count = 0;
         let least: number[][] = [];
         while (least.length === 0 && count <= holders.length) {
           least = [...subsets(holders, count)].filter((stops) =>
-            serves(new Map(stops.map((stop) => [stop, PLENTY_M]))),
+            serves(new Map(stops.map((stop) => [stop, full(one, stop)]))),
           );
           count += 1;
         }
         expect(proven.coils).toHaveLength(count - 1);
         if (count > 1) solved += 1;
         if (count - 1 > 2) return;
-        const metres = Math.min(...least.map((stops) => byTryingMetres(serves, stops)));
+        const metres = Math.min(...least.map((stops) => byTryingMetres(serves, stops, (stop) => full(one, stop))));
         const sum = proven.coils.reduce((total, { more_m }) => total + more_m, 0);
         // Lengths are whole metres and middles of holes half ones, so the least sum is one of halves: no more than tried.
         expect(sum).toBeLessThan(metres + 0.001);
@@ -110,6 +130,29 @@ describe("the smallest set", () => {
     expect(coils.map(({ stop }) => stop)).toEqual([1]);
     // Up to the middle of the hole nothing comes from the left: 101 m, and 1 m that is lost.
     expect(barred).toEqual([{ from_m: 1, to_m: 102 }]);
+  });
+
+  it("makes no coil longer than its place is to hold, and leaves open what only a longer one would serve", () => {
+    // Beyond the hole the cable slides towards it alone: a splice there draws all the way back from the far end's coil.
+    const given = (more: Given): Given[] => [
+      { coil_m: 11, ...more },
+      { slides: "no", slides_back: "yes", ...more },
+      { ...more },
+    ];
+    const free = openCourse(course(...given({})), lost(1), POLICY);
+    expect([free.proven.barred, free.unbounded]).toEqual([[], null]);
+    const [longest] = free.proven.coils.filter(({ stop }) => stop === 2);
+    expect(longest?.more_m).toBeGreaterThan(100);
+    const bound = openCourse(course(...given({ coil_most_m: 30 })), lost(1), POLICY);
+    expect(bound.proven.coils).toEqual([{ stop: 2, more_m: 30 }]);
+    expect(bound.unbounded?.coils).toEqual(free.proven.coils);
+    const one = withMore(course(...given({ coil_most_m: 30 })), new Map([[2, 30]]));
+    const long = bound.stretches.filter(({ too_long }) => too_long);
+    expect(long).toHaveLength(1);
+    for (const { from_m, to_m } of long) {
+      expect(byTrying(one, from_m - 0.5, 1)).toBe("good");
+      for (const at_m of [from_m + 0.01, (from_m + to_m) / 2, to_m - 0.01]) expect(byTrying(one, at_m, 1)).toBe("bad");
+    }
   });
 
   it("says that it isn't proven where the search was ended", () => {

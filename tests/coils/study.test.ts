@@ -3,6 +3,7 @@ import { describe, expect, it } from "vitest";
 import type { CoilsAnswer } from "../../core/repair/coils/answer.ts";
 import { coiled, legFrom } from "./plant.ts";
 
+const plain = (text: string): string => text.replace(/\s/g, " ");
 const study = (plant: Awaited<ReturnType<typeof coiled>>, input: object = {}) =>
   plant.run<CoilsAnswer>("coils.study", input);
 
@@ -190,5 +191,93 @@ describe("what can't be asked", () => {
     ["nothing", { of: " " }, "bad_input"],
   ])("%s is refused", async (_, input, code) => {
     expect(await (await coiled()).call("coils.study", input)).toMatchObject({ ok: false, error: { code } });
+  });
+});
+
+describe("a place that is to hold no longer coil", () => {
+  it("isn't asked for one: what would cure it is said, with both numbers", async () => {
+    const plant = await coiled();
+    await plant.add("limit_value", { tag: "repair.coil_most_m", value: 8, unit: "m", reason: "small holes" });
+    const [own] = (await study(plant, { of: "F-1" })).cables;
+    for (const { holds_m, more_m } of own?.cure.coils ?? []) expect((holds_m ?? 0) + more_m).toBeLessThanOrEqual(8);
+    expect(own?.stretches.map(({ cure }) => plain(cure))).toEqual([
+      "more coil, as below",
+      "not curable by coils, for one would have to be 11 m long at SCI/B01, which is to hold 8 m at most: it takes a hole with a coil between HH-1 and SCI/B01, or two cases with a piece of new cable between",
+    ]);
+    await plant.edit("limit_value", "repair.coil_most_m", { value: 11 });
+    const [enough] = (await study(plant, { of: "F-1" })).cables;
+    expect(enough?.cure.coils).toMatchObject([{ words: "SCI/B01", more_m: 7, most_m: 11 }]);
+  });
+});
+
+describe("a cable with a leg taken out between two cuts", () => {
+  /** LIB/101 --100 m-- HH-2 --50 m-- HH-3 --120 m-- SCI/B01: 12 m coiled at both ends, 6 m left at each cut. */
+  async function parted() {
+    const plant = await coiled();
+    const { add, run, edit, id } = plant;
+    for (const tag of ["HH-2", "HH-3"]) await add("space", { tag, kind: "hand_hole", crossing_m: 2 });
+    for (const [tag, from_space_id, to_space_id, length_m] of [
+      ["BE-3", "LIB/101", "HH-2", 100],
+      ["DB-2", "HH-2", "HH-3", 50],
+      ["DB-3", "HH-3", "SCI/B01", 120],
+    ])
+      await add("pathway", { tag, from_space_id, to_space_id, length_m, kind: "tunnel" });
+    await run("cable.enter", {
+      tag: "F-3",
+      units: [{ kind: "tube", repeats: 1, strands: 12, coating_um: "250" }],
+      mark_unit: "m",
+      stops: [
+        { space: "LIB/101", mark_open_from: 988, mark_out: 1000, way: { pathway: "BE-3", slides: "yes" } },
+        { space: "HH-2", mark_in: 1100, way: { pathway: "DB-2", slides: "yes" } },
+        { space: "HH-3", mark_out: 1180, way: { pathway: "DB-3", slides: "yes" } },
+        { space: "SCI/B01", mark_in: 1300, mark_open_to: 1312 },
+      ],
+    });
+    await run("cable.sever", { cable: "F-3", stop: "HH-2", mark_open_from: 1106 });
+    await run("cable.sever", { cable: "F-3", stop: "HH-3", mark_open_to: 1174 });
+    await edit("leg", await legFrom(id, "F-3", 2), { life: "removed" });
+    await run("circuit.enter", { tag: "K-4", strands: 1, state: "in_service", priority: 3 });
+    await run("circuit.assign", { circuit: "K-4", what: ["F-3:1#3"] });
+    return plant;
+  }
+
+  it("is studied part by part: each cut end gives what lies there and is to hold no more", async () => {
+    const { cables, untold, line } = await study(await parted(), { of: "F-3" });
+    expect(untold).toEqual([]);
+    const [own] = cables;
+    expect(own).toMatchObject({ parts: 2, parts_untold: [], lacks_m: own?.asked_m });
+    // Each side of a cut wants 11 m: the ends have 12, the cut ends 6.
+    expect(own?.cure.coils).toEqual([]);
+    expect(line?.gaps_m).toEqual([100]);
+    expect(line?.stops.map(({ words, kind, left_m, coil_left_m }) => [words, kind, left_m, coil_left_m])).toEqual([
+      ["LIB/101", "end", 0, 12],
+      ["HH-2", "severed", 100, 6],
+      ["HH-3", "severed", 100, 6],
+      ["SCI/B01", "end", 220, 12],
+    ]);
+  });
+
+  it("is sound where each part has enough, and a cut in one part puts at stake what runs in that part", async () => {
+    const plant = await parted();
+    await plant.edit("stop", "F-3@2", { mark_open_from: 1111 });
+    const { cables } = await study(plant, { of: "F-3" });
+    expect(
+      cables[0]?.stretches.map(({ from, to, circuits }) => [plain(from.words), plain(to.words), circuits.length]),
+    ).toEqual([["1 m beyond HH-3", "119 m beyond HH-3", 1]]);
+    await plant.edit("stop", "F-3@2", { mark_open_from: 1110 });
+    await plant.edit("stop", "F-3@3", { mark_open_to: 1169 });
+    const other = (await study(plant, { of: "F-3" })).cables[0];
+    expect(other?.stretches.every(({ circuits }) => circuits.length === 0)).toBe(true);
+    await plant.edit("stop", "F-3@2", { mark_open_from: 1111 });
+    expect(await study(plant, { of: "F-3" })).toMatchObject({ cables: [], sound: 1 });
+  });
+
+  it("of which one part has no length on record is told for the other, and says what lacks", async () => {
+    const plant = await parted();
+    await plant.edit("stop", "F-3@1", { mark_out: null });
+    await plant.edit("pathway", "BE-3", { length_m: null });
+    const { cables } = await study(plant, { of: "F-3" });
+    expect(cables[0]).toMatchObject({ parts: 2, parts_untold: ["the length of BE-3 is not on record"] });
+    expect(cables[0]?.stretches.length).toBeGreaterThan(0);
   });
 });

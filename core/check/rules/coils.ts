@@ -26,7 +26,7 @@ export const notFromCoils = defineRule({
       if (done % 20 === 0) await ground.breathe();
       // What can't be told is another rule's: a length or a mark that lacks.
       if (typeof found === "string") continue;
-      const open = found.open.stretches.filter(({ state }) => state !== "untold");
+      const open = found.parts.flatMap((part) => part.open.stretches).filter(({ state }) => state !== "untold");
       if (open.length === 0) continue;
       const metres = (state: string | null): number =>
         Math.round(
@@ -37,7 +37,12 @@ export const notFromCoils = defineRule({
       cases.push({
         records: [["cable", cable.id]],
         count: open.length,
-        facts: { open_m: metres(null), to_prove_m: metres("to_prove"), way_m: Math.round(found.open.asked_m), lost_m },
+        facts: {
+          open_m: metres(null),
+          to_prove_m: metres("to_prove"),
+          way_m: Math.round(found.parts.reduce((sum, part) => sum + part.open.asked_m, 0)),
+          lost_m,
+        },
       });
     }
     return cases;

@@ -36,6 +36,8 @@ export interface CoilsMore {
   readonly words: string;
   /** What is coiled there now; null where nobody knows, and then it counts as none. */
   readonly holds_m: number | null;
+  /** The longest coil the place is to hold; null where nothing bounds it. */
+  readonly most_m: number | null;
   /** Metres more, rounded up to a tenth. */
   readonly more_m: number;
 }
@@ -68,6 +70,10 @@ export interface CoilsCable {
   /** The same once all legs slide that nobody has proven to; null where that is no better. */
   readonly cure_once_proven: CoilsCure | null;
   readonly assumed: readonly string[];
+  /** Parts that it lies in, with a gap between each and the next; 1 where it is whole. */
+  readonly parts: number;
+  /** Why nothing can be told of some of them. */
+  readonly parts_untold: readonly string[];
 }
 
 /** The cable as it lies, for drawing. */
@@ -84,6 +90,8 @@ export interface CoilsLine {
     readonly coil_right_m: number | null;
   }[];
   readonly legs: readonly CourseLeg[];
+  /** Metres at which there is a gap: the parts of the cable follow one another as if there were none. */
+  readonly gaps_m: readonly number[];
 }
 
 export interface CoilsAnswer {

@@ -8,13 +8,29 @@ export interface Coils {
   readonly left: readonly number[];
   readonly right: readonly number[];
   readonly keep: readonly number[];
+  /** The longest coil each stop is to hold; never below what is there. */
+  readonly most: readonly number[];
 }
 
 export const coilsOf = ({ stops }: Course, unknown_m: number): Coils => ({
   left: stops.map(({ coil_right_m }) => coil_right_m ?? unknown_m),
   right: stops.map(({ coil_left_m }) => coil_left_m ?? unknown_m),
   keep: stops.map(({ keep_m }) => keep_m),
+  most: stops.map(({ coil_most_m = Number.POSITIVE_INFINITY, coil_left_m, coil_right_m }) =>
+    Math.max(coil_most_m, coil_left_m ?? 0, coil_right_m ?? 0),
+  ),
 });
+
+/** Some stops hold as much as they are to: every coil of theirs that may grow does. */
+export function filledUp(coils: Coils, fills: (stop: number) => boolean): Coils {
+  const up = (own: readonly number[]): number[] =>
+    own.map((length, at) => (fills(at) ? length + roomLeft(coils, at) : length));
+  return { ...coils, left: up(coils.left), right: up(coils.right) };
+}
+
+/** Metres that a stop may hold more. */
+export const roomLeft = ({ left, right, most }: Coils, stop: number): number =>
+  (most[stop] ?? 0) - Math.max(left[stop] ?? 0, right[stop] ?? 0);
 
 export interface Stretch {
   readonly from_m: number;

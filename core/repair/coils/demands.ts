@@ -3,7 +3,7 @@
  * coil could close. For closing them a coil that nobody knows counts as none.
  */
 import type { Course } from "../course.ts";
-import { type Coils, coilsOf, gapsIn, LEAST_M, openIn, type Stretch, servedBy } from "./cover.ts";
+import { coilsOf, filledUp, gapsIn, LEAST_M, openIn, roomLeft, type Stretch, servedBy } from "./cover.ts";
 import type { Option, Piece } from "./pieces.ts";
 
 /** A stretch of one piece that has to be served whole, and the splices that may serve it. */
@@ -27,22 +27,20 @@ export interface Group {
 /** What is open by half a millimetre that counts as nothing elsewhere isn't told. */
 const SLIVER_M = 0.002;
 
-/** Whether a stop may hold more coil: a place that can be reached, where the sheath is whole or ends. */
-export const mayHold = ({ stops }: Course, at: number): boolean => {
-  const stop = stops[at];
-  return stop?.usable === true && (stop.kind === "passing" || stop.kind === "end");
+/** Whether a stop may hold more coil: a place that can be reached, where the sheath is whole or ends, and with room left. */
+export const mayHold = (course: Course, at: number): boolean => {
+  const stop = course.stops[at];
+  return (
+    stop?.usable === true &&
+    (stop.kind === "passing" || stop.kind === "end") &&
+    roomLeft(coilsOf({ ...course, stops: [stop] }, 0), 0) > LEAST_M
+  );
 };
-
-/** With as much coil as one likes at every stop that may hold more. */
-function unbounded(course: Course, coils: Coils): Coils {
-  const more = (own: readonly number[]): number[] =>
-    own.map((length, at) => (mayHold(course, at) ? Number.POSITIVE_INFINITY : length));
-  return { left: more(coils.left), right: more(coils.right), keep: coils.keep };
-}
 
 export function demandsOf(course: Course, pieces: readonly Piece[]): Demands {
   const known = coilsOf(course, Number.POSITIVE_INFINITY);
-  const most = unbounded(course, coilsOf(course, 0));
+  // With as much coil at every stop that may hold more as it is to hold.
+  const most = filledUp(coilsOf(course, 0), (stop) => mayHold(course, stop));
   const barred: Stretch[] = [];
   const demands: Demand[] = [];
   for (const piece of pieces) {

@@ -1,8 +1,6 @@
 /** The least number of stops that must hold more coil, whatever the length: every set of that number. */
-import { type Coils, gapsIn, LEAST_M, type Stretch, servedBy } from "./cover.ts";
+import { type Coils, filledUp, gapsIn, LEAST_M, type Stretch, servedBy } from "./cover.ts";
 import type { Demand, Group } from "./demands.ts";
-import type { Option } from "./pieces.ts";
-import type { Supply } from "./supply.ts";
 
 /** Counts the work and says when it is too much; shared by both searches of a cable. */
 export class Effort {
@@ -20,35 +18,29 @@ export class Effort {
   }
 }
 
-const helps = ({ whole, spare }: Supply, stops: ReadonlySet<number>): boolean =>
-  whole.some((stop) => stops.has(stop)) || spare.some((stop) => stops.has(stop));
-
-/** An option's stretch where the stops hold as much as one likes. */
-function servedWith(option: Option, coils: Coils, more: ReadonlySet<number>): Stretch {
-  const { from_m, to_m } = servedBy(option, coils, LEAST_M);
-  return {
-    from_m: helps(option.left, more) ? Number.NEGATIVE_INFINITY : from_m,
-    to_m: helps(option.right, more) ? Number.POSITIVE_INFINITY : to_m,
-  };
-}
-
-const openWith = (demand: Demand, coils: Coils, more: ReadonlySet<number>): Stretch[] =>
-  gapsIn(
+const openWith = (demand: Demand, coils: Coils, more: ReadonlySet<number>): Stretch[] => {
+  const then = filledUp(coils, (stop) => more.has(stop));
+  return gapsIn(
     demand,
-    demand.options.map((option) => servedWith(option, coils, more)),
+    demand.options.map((option) => servedBy(option, then, LEAST_M)),
   );
+};
 
 /** Stops of which one more must be chosen so that a place can be served. */
 function wantedAt(at_m: number, { options }: Demand, group: Group, coils: Coils, more: ReadonlySet<number>): number[] {
   const may = new Set(group.stops);
+  const then = filledUp(coils, (stop) => more.has(stop));
+  const most = filledUp(coils, (stop) => may.has(stop));
   const wanted = new Set<number>();
   for (const option of options) {
-    const { from_m, to_m } = servedWith(option, coils, more);
+    const { from_m, to_m } = servedBy(option, then, LEAST_M);
+    // What all coils together don't help rules the splice out here.
+    const best = servedBy(option, most, LEAST_M);
+    if (best.from_m > at_m || best.to_m < at_m) continue;
     const lacking = [from_m <= at_m ? null : option.left, to_m >= at_m ? null : option.right];
-    const sides = lacking.map((side) => side && [...side.whole, ...side.spare].filter((stop) => may.has(stop)));
-    // A side that no coil helps rules the splice out here.
-    if (sides.some((side) => side?.length === 0)) continue;
-    for (const side of sides) for (const stop of side ?? []) if (!more.has(stop)) wanted.add(stop);
+    for (const side of lacking)
+      for (const stop of side ? [...side.whole, ...side.spare] : [])
+        if (may.has(stop) && !more.has(stop)) wanted.add(stop);
   }
   return [...wanted];
 }

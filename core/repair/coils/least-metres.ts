@@ -3,11 +3,14 @@
  * splices one after the other, so that for each gap some splice from the left must reach up to some splice from the
  * right: one of a few sums must reach some length. Each such choice is a branch; the least sum of the branch is its bound.
  */
-import { type Coils, gapsIn, LEAST_M, type Stretch } from "./cover.ts";
+import { type Coils, gapsIn, LEAST_M, roomLeft, type Stretch } from "./cover.ts";
 import type { Demand, Group } from "./demands.ts";
 import type { Effort } from "./fewest.ts";
 import { type AtLeast, leastSum } from "./least-sum.ts";
 import type { Supply } from "./supply.ts";
+
+/** What is demanded was told with `LEAST_M` to spare at each of its ends: as much may be asked of a place that is full. */
+const SLACK_M = 4 * LEAST_M;
 
 /** `base + Σ weights × amounts`, the metres at hand where the cut is at metre 0. */
 interface Line {
@@ -39,6 +42,8 @@ export function leastMetres(
   let best_m = below_m;
   for (const filled of choices(lacking)) {
     if (effort.spent) break;
+    const room = stops.map((stop, at) => roomLeft(coils, stop) - (filled[at] ? (lacking[at] as number) : 0));
+    if (room.some((left) => left < -LEAST_M)) continue;
     const first_m = lacking.reduce((sum, lack, at) => sum + (filled[at] ? lack : 0), 0);
     const tasks = tasksOf(group, coils, stops, lacking, filled);
     const search = (rows: readonly AtLeast[]): void => {
@@ -53,7 +58,13 @@ export function leastMetres(
         best = amounts.map((amount, at) => amount + (filled[at] ? (lacking[at] as number) : 0));
       } else for (const row of further) search([...rows, row]);
     };
-    search([]);
+    search(
+      room.flatMap((left, stop): AtLeast[] =>
+        Number.isFinite(left)
+          ? [{ weights: stops.map((_, at) => (at === stop ? -1 : 0)), least: -(Math.max(0, left) + SLACK_M) }]
+          : [],
+      ),
+    );
   }
   return best;
 }

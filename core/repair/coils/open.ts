@@ -18,6 +18,8 @@ export interface OpenStretch extends Stretch {
   readonly state: OpenState;
   /** Of what lacks: more coil would cure it, by proven legs, or once others are proven; null where no coil would. */
   readonly by_coils: "proven" | "once_proven" | null;
+  /** Coil would, were it longer than the places are to hold. */
+  readonly too_long: boolean;
   /** In its middle: the splice that lacks least, by proven legs or those that may slide; null where none is possible. */
   readonly nearest: { readonly at: Point; readonly short_left_m: number; readonly short_right_m: number } | null;
 }
@@ -31,6 +33,8 @@ export interface OpenCourse {
   readonly proven: SmallestSet;
   /** The same where every leg slides that nobody has proven not to; null where that is no better. */
   readonly once_proven: SmallestSet | null;
+  /** What it would take could places hold any length; null where that cures no more. */
+  readonly unbounded: SmallestSet | null;
 }
 
 const UNKNOWN_M = Number.POSITIVE_INFINITY;
@@ -42,6 +46,11 @@ export function openCourse(course: Course, lost: Lost, policy: MendPolicy): Open
   const [now, known] = [coilsOf(course, 0), coilsOf(course, UNKNOWN_M)];
   const best = smallestSet(course, proven);
   const later = doubtful ? smallestSet(course, perhaps) : best;
+
+  const length = (list: readonly Stretch[]): number => list.reduce((sum, one) => sum + one.to_m - one.from_m, 0);
+  const free = unbound(course);
+  const boundless = free && best.barred.length > 0 ? smallestSet(free, proven) : null;
+  const unbounded = boundless && length(boundless.barred) < length(best.barred) - 0.001 ? boundless : null;
 
   const raw: OpenStretch[] = [];
   for (const [index, piece] of proven.entries()) {
@@ -57,19 +66,31 @@ export function openCourse(course: Course, lost: Lost, policy: MendPolicy): Open
       parts = parts.flatMap((part) => (part.state === "lacks" ? split(part.stretch, still, state) : [part]));
     }
     for (const { stretch, state } of parts) {
-      if (state !== "lacks") raw.push({ ...stretch, state, by_coils: null, nearest: null });
-      else for (const one of byCure(stretch, best.barred, later.barred)) raw.push({ ...one, state, nearest: null });
+      if (state !== "lacks") raw.push({ ...stretch, state, by_coils: null, too_long: false, nearest: null });
+      else {
+        for (const one of byCure(stretch, best.barred, later.barred)) {
+          const longer = one.by_coils === null && unbounded ? gapsIn(one, unbounded.barred) : [];
+          for (const part of gapsIn(one, longer)) raw.push({ ...one, ...part, state, too_long: false, nearest: null });
+          for (const part of longer) raw.push({ ...one, ...part, state, too_long: true, nearest: null });
+        }
+      }
     }
   }
-  const length = (list: readonly Stretch[]): number => list.reduce((sum, one) => sum + one.to_m - one.from_m, 0);
   const all_m = length(proven);
   const asked_m = length(proven.filter(({ options }) => options !== null));
   const better = doubtful && length(later.barred) < length(best.barred) - 0.001;
-  const stretches = joined(raw).map((one) => ({
+  const stretches = joined(raw.sort((a, b) => a.from_m - b.from_m)).map((one) => ({
     ...one,
     nearest: nearestIn(perhaps, (one.from_m + one.to_m) / 2, now),
   }));
-  return { stretches, asked_m, other_m: all_m - asked_m, proven: best, once_proven: better ? later : null };
+  return { stretches, asked_m, other_m: all_m - asked_m, proven: best, once_proven: better ? later : null, unbounded };
+}
+
+/** The course were no place bound in what it holds; null where none is. */
+function unbound(course: Course): Course | null {
+  if (course.stops.every(({ coil_most_m }) => coil_most_m === undefined)) return null;
+  const stops = course.stops.map(({ coil_most_m: _, ...stop }) => stop);
+  return { ...course, stops };
 }
 
 /** The part of a stretch that is still open stays `lacks`; the rest takes the state. */
@@ -125,7 +146,7 @@ function joined(stretches: readonly OpenStretch[]): OpenStretch[] {
   const found: OpenStretch[] = [];
   for (const one of stretches) {
     const last = found.at(-1);
-    const same = last && last.state === one.state && last.by_coils === one.by_coils;
+    const same = last && last.state === one.state && last.by_coils === one.by_coils && last.too_long === one.too_long;
     if (last && same && one.from_m - last.to_m < 0.002) found[found.length - 1] = { ...last, to_m: one.to_m };
     else found.push(one);
   }

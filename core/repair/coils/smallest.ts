@@ -1,6 +1,6 @@
 /** The smallest set of coils by which every stretch that coils can serve is served: fewest coils, then least metres. */
 import type { Course } from "../course.ts";
-import { type Coils, coilsOf, type Stretch } from "./cover.ts";
+import { type Coils, coilsOf, roomLeft, type Stretch } from "./cover.ts";
 import { demandsOf, type Group } from "./demands.ts";
 import { Effort, enoughStops, fewestStops } from "./fewest.ts";
 import { leastMetres } from "./least-metres.ts";
@@ -67,5 +67,5 @@ function plenty({ demands }: Group, coils: Coils, stops: readonly number[]): Mor
       ]),
     ),
   );
-  return stops.map((stop) => ({ stop, more_m: most + (coils.keep[stop] ?? 0) }));
+  return stops.map((stop) => ({ stop, more_m: Math.min(most + (coils.keep[stop] ?? 0), roomLeft(coils, stop)) }));
 }

@@ -9,9 +9,10 @@ import { courseRows } from "../course-rows.ts";
 import { type HeldCourse, heldBy, pullFacts } from "../pulls.ts";
 import { courseOnRecord } from "../read-course.ts";
 import type { CoilsAnswer, CoilsCable, CoilsLine } from "./answer.ts";
-import { type OpenCourse, openCourse } from "./open.ts";
+import { openCourse } from "./open.ts";
+import { endedAtGaps, partsOf } from "./parts.ts";
 import { Stakes } from "./stake.ts";
-import { lineOf, type Reckoning, toldCable } from "./told.ts";
+import { lineOf, type PartStudied, placed, type Reckoning, toldCable } from "./told.ts";
 
 /** Cables read at once. */
 const PAGE = 200;
@@ -57,8 +58,10 @@ export const reckoningBy = (limits: Limits, lost_m: number | null): Reckoning =>
 
 export interface Studied {
   readonly cable: RecordRef;
-  /** Why it can't be told, or the course and where it is open. */
-  readonly found: string | { readonly on: HeldCourse; readonly open: OpenCourse };
+  /** All its stops in order. */
+  readonly stops: readonly number[];
+  /** Why it can't be told, or its parts, each with its course and where it is open, and why others can't be told. */
+  readonly found: string | { readonly parts: readonly PartStudied[]; readonly untold: readonly string[] };
 }
 
 /**
@@ -81,16 +84,33 @@ export async function* studied(
     for (const id of some) {
       const cable = cables.byId.get(id);
       if (!cable) continue;
-      try {
-        const on = heldBy(pulls, id, await courseOnRecord(reader, cables, cable, limits, rows));
-        yield { cable: cable.ref, found: { on, open: openCourse(on.course, by.lost, by.policy) } };
-      } catch (refused) {
-        if (!(refused instanceof Refusal)) throw refused;
-        const [problem] = refused.failure.problems;
-        yield { cable: cable.ref, found: problem?.reason ?? refused.failure.message };
+      const parts: PartStudied[] = [];
+      const untold: string[] = [];
+      for (const part of partsOf(cable)) {
+        try {
+          const on = heldBy(pulls, id, await courseOnRecord(reader, cables, part.cable, limits, rows));
+          const held = bounded(endedAtGaps(on, part), limits);
+          const first = cable.stops.findIndex((stop) => stop.id === part.cable.stops[0]?.id);
+          parts.push({ on: held, open: openCourse(held.course, by.lost, by.policy), first });
+        } catch (refused) {
+          if (!(refused instanceof Refusal)) throw refused;
+          const [problem] = refused.failure.problems;
+          untold.push(problem?.reason ?? refused.failure.message);
+        }
       }
+      const stops = cable.stops.map((stop) => stop.id);
+      const none = untold[0] ?? "lies in no part that has a way on record";
+      yield { cable: cable.ref, stops, found: parts.length === 0 ? none : { parts, untold } };
     }
   }
+}
+
+/** The course with the longest coil that each place is to hold. */
+function bounded<T extends HeldCourse>(on: T, limits: Limits): T {
+  const most_m = limits.get("repair.coil_most_m")?.value;
+  if (most_m === undefined) return on;
+  const stops = on.course.stops.map((stop) => ({ ...stop, coil_most_m: most_m }));
+  return { ...on, course: { ...on.course, stops } };
 }
 
 /** Refuses `not_found` or `ambiguous` for what was asked, `not_possible` for a cable that is not the plant's or not in place. */
@@ -115,18 +135,19 @@ export async function coilStudy(
   let line: CoilsLine | null = null;
   let done = 0;
   const read = (some: readonly number[]) => stakes.readCables(reader, some);
-  for await (const { cable, found } of studied(reader, ids, limits, by, read)) {
+  for await (const { cable, stops, found } of studied(reader, ids, limits, by, read)) {
     done += 1;
     if (done % 10 === 0) await heard("cutting cables in thought", done, ids.length);
     if (typeof found === "string") {
       untold.push({ cable, reason: found });
       continue;
     }
-    if (asked?.kind === "cable") line = lineOf(found.on);
-    if (found.open.stretches.length === 0) continue;
-    const told = toldCable(cable, found.on, found.open, stakes, by);
+    const parts = placed(found.parts);
+    if (asked?.kind === "cable") line = lineOf(parts);
+    if (parts.every(({ open }) => open.stretches.length === 0) && found.untold.length === 0) continue;
+    const told = toldCable(cable, parts, found.untold, stops, stakes, by);
     if (told.lacks_m + told.to_prove_m > 0) cables.push(told);
-    else untold.push({ cable, reason: told.stretches[0]?.why ?? "" });
+    else untold.push({ cable, reason: told.stretches[0]?.why ?? found.untold[0] ?? "" });
     if (asked?.kind === "cable") for (const words of told.assumed) assumed.add(words);
   }
   cables.sort(byStake);
@@ -165,6 +186,7 @@ const ASSUMED = [
   "A cut that takes an end or an opening with it is another repair and isn't counted.",
   "Circuits at stake are those in service on the cable's strands there, and those that ride on them.",
   "What hangs on coils that nobody knows is no part of the cure; in the rest such a coil counts as none.",
+  "No place is to hold a longer coil of one cable than the policy says, nor than it has room for where its size is known.",
   "Coils are counted cable by cable: one hole may have to hold several.",
 ];
 

@@ -1,6 +1,7 @@
 /** The study of one cable as people read it: places by name, lengths in words, and what would cure each stretch. */
 import type { RecordRef } from "../../trace/answer.ts";
 import type { MendCircuit } from "../answer.ts";
+import type { CourseLeg } from "../course.ts";
 import { legOf, markAt, mouthOf } from "../place-cut.ts";
 import type { MendPolicy } from "../plans.ts";
 import { mendPlans } from "../plans.ts";
@@ -18,35 +19,79 @@ export interface Reckoning {
   readonly policy: MendPolicy;
 }
 
+/** One part of a cable; a cable without a gap is its own one. */
+export interface PartStudied {
+  readonly on: HeldCourse;
+  readonly open: OpenCourse;
+  /** Place of its first stop among all stops of the cable. */
+  readonly first: number;
+}
+
+/** Where a part begins as the parts of its cable follow one another. */
+export interface PartPlaced extends PartStudied {
+  readonly from_m: number;
+}
+
+export function placed(parts: readonly PartStudied[]): PartPlaced[] {
+  let from_m = 0;
+  return parts.map((part) => {
+    const own = { ...part, from_m };
+    from_m += lineEnd(part.on);
+    return own;
+  });
+}
+
+const lineEnd = ({ course }: CourseOnRecord): number =>
+  (course.stops.at(-1)?.left_m ?? 0) + (course.stops.at(-1)?.through_m ?? 0);
+
+/** @param stopIds all stops of the cable in order */
 export function toldCable(
   cable: RecordRef,
-  on: HeldCourse,
-  open: OpenCourse,
+  parts: readonly PartPlaced[],
+  parts_untold: readonly string[],
+  stopIds: readonly number[],
   stakes: Stakes,
   by: Reckoning,
 ): CoilsCable {
-  const stopIds = on.stops.map(({ stop }) => stop.id);
-  const stretches = open.stretches.map((one) => toldStretch(cable, on, one, stakes, by));
-  const bad = open.stretches.filter(({ state }) => state !== "untold");
-  const all = stakes.on(cable.id, stopIds, new Set(bad.flatMap((one) => legsOf(on, one))));
+  const stretches = parts.flatMap((part) =>
+    part.open.stretches.map((one) => toldStretch(cable, part, stopIds, one, stakes, by)),
+  );
+  const legs = parts.flatMap(({ on, open, first }) =>
+    open.stretches
+      .filter(({ state }) => state !== "untold")
+      .flatMap((one) => legsOf(on, one).map((leg) => first + leg)),
+  );
+  const all = stakes.on(cable.id, stopIds, new Set(legs));
   const length = (state: OpenStretch["state"]): number =>
     millimetre(
-      open.stretches.filter((one) => one.state === state).reduce((sum, one) => sum + one.to_m - one.from_m, 0),
+      parts
+        .flatMap(({ open }) => open.stretches)
+        .filter((one) => one.state === state)
+        .reduce((sum, one) => sum + one.to_m - one.from_m, 0),
     );
+  const later = parts.some(({ open }) => open.once_proven !== null);
   return {
     cable,
-    asked_m: millimetre(open.asked_m),
+    asked_m: millimetre(parts.reduce((sum, { open }) => sum + open.asked_m, 0)),
     lacks_m: length("lacks"),
     to_prove_m: length("to_prove"),
     untold_m: length("untold"),
     strands: stakes.strandsOf(cable.id),
     strands_in_service: all.strands_in_service,
     circuits: all.circuits,
-    mark_unit: on.unit,
+    mark_unit: parts[0]?.on.unit ?? null,
     stretches,
-    cure: toldCure(on, open.proven, []),
-    cure_once_proven: open.once_proven && toldCure(on, open.once_proven, unprovenLegs(on)),
-    assumed: [...on.stuck, ...on.assumed],
+    cure: together(parts.map(({ on, open }) => toldCure(on, open.proven, []))),
+    cure_once_proven: later
+      ? together(
+          parts.map(({ on, open }) =>
+            open.once_proven ? toldCure(on, open.once_proven, unprovenLegs(on)) : toldCure(on, open.proven, []),
+          ),
+        )
+      : null,
+    assumed: [...new Set(parts.flatMap(({ on }) => [...on.stuck, ...on.assumed]))],
+    parts: parts.length + parts_untold.length,
+    parts_untold,
   };
 }
 
@@ -68,7 +113,21 @@ const unprovenLegs = (on: CourseOnRecord): string[] =>
     slides === "unproven" || slides_back === "unproven" ? [legWords(on, leg)] : [],
   );
 
-function spotAt(on: CourseOnRecord, at_m: number): CoilsSpot {
+/** Parts of a cable share no stop, so that what cures each cures all. */
+function together(cures: readonly CoilsCure[]): CoilsCure {
+  const [only] = cures;
+  if (only && cures.length === 1) return only;
+  return {
+    coils: cures.flatMap(({ coils }) => coils),
+    more_m: millimetre(cures.reduce((sum, { more_m }) => sum + more_m, 0)),
+    exact: cures.every(({ exact }) => exact),
+    to_prove: cures.flatMap(({ to_prove }) => to_prove),
+    left_open_m: millimetre(cures.reduce((sum, { left_open_m }) => sum + left_open_m, 0)),
+  };
+}
+
+/** @param from_m where the part begins */
+function spotAt(on: CourseOnRecord, at_m: number, from_m: number): CoilsSpot {
   const { stops } = on.course;
   const here = Math.max(
     0,
@@ -79,7 +138,7 @@ function spotAt(on: CourseOnRecord, at_m: number): CoilsSpot {
   const next = stops[here + 1];
   const inside = next !== undefined && beyond_m > 0 && at_m < next.left_m;
   return {
-    at_m: millimetre(at_m),
+    at_m: millimetre(from_m + at_m),
     stop,
     place,
     beyond_m: millimetre(beyond_m),
@@ -115,26 +174,23 @@ function cutIn(on: CourseOnRecord, { from_m, to_m }: OpenStretch): { at_m: numbe
 
 function toldStretch(
   cable: RecordRef,
-  on: CourseOnRecord,
+  { on, open, first, from_m }: PartPlaced,
+  stopIds: readonly number[],
   one: OpenStretch,
   stakes: Stakes,
   by: Reckoning,
 ): CoilsStretch {
   const cut = cutIn(on, one);
-  const stake = stakes.on(
-    cable.id,
-    on.stops.map(({ stop }) => stop.id),
-    new Set(legsOf(on, one)),
-  );
+  const stake = stakes.on(cable.id, stopIds, new Set(legsOf(on, one).map((leg) => first + leg)));
   const before = on.stops[cut.leg] as StopOnCourse;
   const once = on.stops.filter(({ place }) => place !== null && place.id === before.place?.id).length === 1;
   return {
-    from: spotAt(on, one.from_m),
-    to: spotAt(on, one.to_m),
+    from: spotAt(on, one.from_m, from_m),
+    to: spotAt(on, one.to_m, from_m),
     length_m: millimetre(one.to_m - one.from_m),
     state: one.state,
     why: whyOf(on, one, by),
-    cure: cureOf(on, one, by),
+    cure: cureOf(on, one, by, open.unbounded),
     circuits: stake.circuits satisfies readonly MendCircuit[],
     strands_in_service: stake.strands_in_service,
     cut: {
@@ -169,18 +225,41 @@ function provenBy(on: CourseOnRecord, { from_m, to_m }: OpenStretch, { lost, pol
   return [...legs].sort((a, b) => a - b).map((leg) => legWords(on, leg));
 }
 
-function cureOf(on: CourseOnRecord, one: OpenStretch, { lost, policy }: Reckoning): string {
+function cureOf(
+  on: CourseOnRecord,
+  one: OpenStretch,
+  { lost, policy }: Reckoning,
+  longest: SmallestSet | null,
+): string {
   if (one.state === "untold") return "look what is coiled there";
   if (one.state === "to_prove") return "find out whether it slides there";
   if (one.by_coils === "proven") return "more coil, as below";
   if (one.by_coils === "once_proven") return "more coil, as below, once it is proven that the cable slides";
   const instead = insteadOf(on.course, lost, policy, (one.from_m + one.to_m) / 2);
+  const than = one.too_long ? tooLong(on, longest) : null;
   if (instead.kind === "hole") {
-    const where = listed(instead.stops.map((stop) => on.stops[stop]?.name ?? ""));
-    return `no coil there cures it: it takes a hole with a coil close to ${where}`;
+    const names = instead.stops.map((stop) => on.stops[stop]?.name ?? "");
+    const where = names.length === 2 ? `between ${listed(names)}` : `close to ${listed(names)}`;
+    return `${than ?? "no coil there cures it"}: it takes a hole with a coil ${where}, or two cases with a piece of new cable between`;
   }
   const stuck = instead.legs.map((leg) => legWords(on, leg));
-  return `no coil cures it unless the cable can slide ${listed(stuck)}`;
+  const slides = `the cable can slide ${listed(stuck)}`;
+  return than === null
+    ? `no coil cures it unless ${slides}`
+    : `${than}: it takes a hole nearer by, or two cases with a piece of new cable between, unless ${slides}`;
+}
+
+/** Which coils would be longer than their places are to hold. */
+function tooLong(on: CourseOnRecord, set: SmallestSet | null): string | null {
+  const over = (set?.coils ?? []).flatMap(({ stop, more_m }) => {
+    const own = on.course.stops[stop];
+    const all_m = (own?.coil_left_m ?? 0) + more_m;
+    const most_m = own?.coil_most_m;
+    return most_m === undefined || all_m <= most_m
+      ? []
+      : [`${metres(all_m)} long at ${on.stops[stop]?.name}, which is to hold ${metres(most_m)} at most`];
+  });
+  return over.length === 0 ? null : `not curable by coils, for one would have to be ${listed(over)}`;
 }
 
 /** Rounded up, so that what is said is enough. */
@@ -195,6 +274,7 @@ function toldCure(on: CourseOnRecord, set: SmallestSet, to_prove: readonly strin
       place,
       words: name,
       holds_m: holds_m === null ? null : millimetre(holds_m),
+      most_m: on.course.stops[stop]?.coil_most_m ?? null,
       more_m: tenthUp(more_m),
     };
   });
@@ -207,11 +287,21 @@ function toldCure(on: CourseOnRecord, set: SmallestSet, to_prove: readonly strin
   };
 }
 
-export const lineOf = ({ course, stops }: CourseOnRecord): CoilsLine => ({
-  end_m: (course.stops.at(-1)?.left_m ?? 0) + (course.stops.at(-1)?.through_m ?? 0),
-  stops: course.stops.map(({ kind, left_m, through_m, coil_left_m, coil_right_m }, at) => {
-    const { stop, place, name } = stops[at] as StopOnCourse;
-    return { stop, place, words: name, kind, left_m, through_m, coil_left_m, coil_right_m };
-  }),
-  legs: course.legs,
-});
+/** The cable's parts one after the other, and where a gap lies between two. */
+export function lineOf(parts: readonly PartPlaced[]): CoilsLine {
+  const last = parts.at(-1);
+  return {
+    end_m: last ? last.from_m + lineEnd(last.on) : 0,
+    stops: parts.flatMap(({ on: { course, stops }, from_m }) =>
+      course.stops.map(({ kind, left_m, through_m, coil_left_m, coil_right_m }, at) => {
+        const { stop, place, name } = stops[at] as StopOnCourse;
+        return { stop, place, words: name, kind, left_m: from_m + left_m, through_m, coil_left_m, coil_right_m };
+      }),
+    ),
+    legs: parts.flatMap(({ on: { course } }, index): CourseLeg[] => [
+      ...(index > 0 ? [{ length_m: 0, slides: "no" as const }] : []),
+      ...course.legs,
+    ]),
+    gaps_m: parts.slice(1).map(({ from_m }) => from_m),
+  };
+}

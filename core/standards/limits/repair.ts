@@ -33,6 +33,9 @@ export const REPAIR_LIMITS: readonly PublishedLimit[] = [
   ...published(of("m", "read", "A closure maker's instruction: 2.4 m of opened tube for one case"), [
     ["repair.preparation_m", 2.4, "Sheath opened on each side of a splice case"],
   ]),
+  ...published(of("m", "second_hand", `${COURSE}: 15 to 30 m at a splice; the greater`), [
+    ["repair.coil_most_m", 30, "The longest coil of one cable that a place is to hold"],
+  ]),
   ...published(of("m", "policy", PRACTICE), [
     ["repair.lost_m", 2, "Cable destroyed or strained on each side of a cut, where nobody has looked"],
     ["repair.case_room_m", 0.5, "Room a splice case takes in a hole beside the coils"],
