@@ -16,12 +16,13 @@ const setWords = ({ coils }: CoilsCure): string =>
   coils.map(({ words, more_m }) => `${printable(words)} +${metres(more_m)}`).join(", ") || "none helps";
 
 /** What would cure a cable, in one line. */
-function cureWords({ cure, cure_once_proven }: CoilsCable): string {
+function cureWords({ cure, cure_once_proven, parts }: CoilsCable): string {
   const best = cure_once_proven ?? cure;
   const more = [
     cure_once_proven ? "once it is proven to slide" : "",
     best.left_open_m > 0 ? `${metres(best.left_open_m)} stay open` : "",
     best.exact ? "" : "not proven to be the least",
+    parts > 1 ? `in ${parts} parts with a gap between` : "",
   ].filter(Boolean);
   return `${setWords(best)}${more.length > 0 ? ` (${more.join("; ")})` : ""}`;
 }

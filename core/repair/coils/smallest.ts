@@ -49,7 +49,7 @@ function forGroup(group: Group, coils: Coils, most: number): { coils: MoreCoil[]
     // Each set gets its turn; what was found so far bounds it.
     const metres = leastMetres(group, coils, stops, best_m, again);
     if (metres === null) continue;
-    best = stops.map((stop, at) => ({ stop, more_m: metres[at] as number }));
+    best = stops.map((stop, at) => ({ stop, more_m: Math.min(metres[at] as number, roomLeft(coils, stop)) }));
     best_m = metres.reduce((sum, one) => sum + one, 0);
   }
   exact &&= !again.spent;

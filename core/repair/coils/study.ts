@@ -5,9 +5,12 @@ import { resolveOne } from "../../store/addresses.ts";
 import type { Reader } from "../../store/handle.ts";
 import type { RecordRef } from "../../trace/answer.ts";
 import { Cables } from "../../trace/cables.ts";
+import type { Course } from "../course.ts";
 import { courseRows } from "../course-rows.ts";
-import { type HeldCourse, heldBy, pullFacts } from "../pulls.ts";
+import type { MendPolicy } from "../plans.ts";
+import { heldBy, pullFacts } from "../pulls.ts";
 import { courseOnRecord } from "../read-course.ts";
+import { keepable } from "../room.ts";
 import type { CoilsAnswer, CoilsCable, CoilsLine } from "./answer.ts";
 import { openCourse } from "./open.ts";
 import { endedAtGaps, partsOf } from "./parts.ts";
@@ -81,6 +84,7 @@ export async function* studied(
     const rows = await courseRows(reader, some);
     const pulls = await pullFacts(reader, some);
     await page(some);
+    const most_m = limits.get("repair.coil_most_m")?.value;
     for (const id of some) {
       const cable = cables.byId.get(id);
       if (!cable) continue;
@@ -89,7 +93,8 @@ export async function* studied(
       for (const part of partsOf(cable)) {
         try {
           const on = heldBy(pulls, id, await courseOnRecord(reader, cables, part.cable, limits, rows));
-          const held = bounded(endedAtGaps(on, part), limits);
+          const own = endedAtGaps(on, part);
+          const held = { ...own, course: bounded(own.course, by.policy, most_m) };
           const first = cable.stops.findIndex((stop) => stop.id === part.cable.stops[0]?.id);
           parts.push({ on: held, open: openCourse(held.course, by.lost, by.policy), first });
         } catch (refused) {
@@ -105,12 +110,17 @@ export async function* studied(
   }
 }
 
-/** The course with the longest coil that each place is to hold. */
-function bounded<T extends HeldCourse>(on: T, limits: Limits): T {
-  const most_m = limits.get("repair.coil_most_m")?.value;
-  if (most_m === undefined) return on;
-  const stops = on.course.stops.map((stop) => ({ ...stop, coil_most_m: most_m }));
-  return { ...on, course: { ...on.course, stops } };
+/**
+ * The course with the longest coil that each place is to hold: what the policy says, and what it has room for beside a
+ * case and what hangs there already, where its size is known. Whole turns and less don't matter: by the half metre.
+ */
+export function bounded(course: Course, policy: MendPolicy, most_m: number | undefined): Course {
+  if (most_m === undefined) return course;
+  const stops = course.stops.map((stop) => ({
+    ...stop,
+    coil_most_m: keepable(course, stop, 0, most_m, most_m, policy),
+  }));
+  return { ...course, stops };
 }
 
 /** Refuses `not_found` or `ambiguous` for what was asked, `not_possible` for a cable that is not the plant's or not in place. */

@@ -13,11 +13,19 @@ const STATES: Readonly<Record<CoilsStretch["state"], string>> = {
 
 export function CableDetail({ cable: own }: { readonly cable: CoilsCable }) {
   const length = useLength();
-  const { cable, stretches, mark_unit, cure, cure_once_proven } = own;
+  const { cable, stretches, mark_unit, cure, cure_once_proven, parts, parts_untold } = own;
   return (
     <>
       <section className="coils-part" aria-labelledby="coils-stretches">
         <h2 id="coils-stretches">{cable.tag}, stretch by stretch</h2>
+        {parts > 1 ? (
+          <p>
+            It lies in {count(parts)} parts with a gap between; each is studied by itself.
+            {parts_untold.map((reason) => (
+              <span key={reason}> Of one it can't be told: {reason}.</span>
+            ))}
+          </p>
+        ) : null}
         <table className="coils-table">
           <thead>
             <tr>
@@ -108,10 +116,11 @@ function Cure({ cure: { coils, more_m, exact, left_open_m } }: { readonly cure: 
   const length = useLength();
   return (
     <ul className="coils-cure">
-      {coils.map(({ stop, place, holds_m, more_m: own_m }) => (
+      {coils.map(({ stop, place, holds_m, most_m, more_m: own_m }) => (
         <li key={stop.id}>
           <TagLink record={place ?? stop} /> would hold <b>{length(own_m)}</b> more (now{" "}
-          {holds_m === null ? "not known, taken as none" : length(holds_m)})
+          {holds_m === null ? "not known, taken as none" : length(holds_m)}
+          {most_m === null ? "" : `; it is to hold ${length(most_m)} at most`})
         </li>
       ))}
       <li>
@@ -123,7 +132,7 @@ function Cure({ cure: { coils, more_m, exact, left_open_m } }: { readonly cure: 
                 : "the least found: it is not proven that fewer would not do."
             } `}
         {left_open_m > 0
-          ? `${length(left_open_m)} of way stay open: no coil cures them.`
+          ? `${length(left_open_m)} of way stay open: no coil that these places are to hold cures them.`
           : "Then nothing of the way is open that can be told."}
       </li>
     </ul>

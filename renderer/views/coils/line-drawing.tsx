@@ -124,6 +124,14 @@ export function LineDrawing({
             strokeDasharray={state === "untold" ? "2 2" : undefined}
           />
         ))}
+        {line.gaps_m.map((at_m) => (
+          <path
+            key={at_m}
+            d={`M${x(at_m) - 7} ${Y + HALF + 6}l6 ${-2 * HALF - 12}m2 ${2 * HALF + 12}l6 ${-2 * HALF - 12}`}
+            stroke="var(--ink)"
+            strokeWidth="2"
+          />
+        ))}
         {stops.map((stop) => (
           <g key={stop.stop.id} transform={`translate(${stop.at} ${Y})`} textAnchor="middle">
             <path d={`M0 ${-HALF - 4}V${-22 - 15 * K * stop.level}`} stroke="var(--ink3)" />
@@ -155,6 +163,7 @@ export function LineDrawing({
             <StateMark state={state} /> {WORDS[state]}
           </span>
         ))}
+        {line.gaps_m.length > 0 ? <span>Two strokes: a gap, drawn as if there were none.</span> : null}
         <span>Thick: can't slide, at least one way; dashed: not proven to.</span>
       </p>
     </div>
