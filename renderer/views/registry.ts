@@ -25,6 +25,7 @@ import { mend } from "./mend/view.ts";
 import { merge } from "./merge/view.ts";
 import { notes } from "./notes/view.ts";
 import { pathway } from "./pathway/view.ts";
+import { plan } from "./plan/view.ts";
 import { record } from "./record/view.ts";
 import { run } from "./run/view.ts";
 import { sheet } from "./sheet/view.ts";
@@ -42,6 +43,7 @@ export const VIEWS: readonly View[] = [
   breakoutClosing,
   free,
   pathway,
+  plan,
   impact,
   ways,
   diverse,

@@ -49,6 +49,9 @@ export function CableLeaf({ sheet, strand }: CableLeafProps) {
         <a className="button" href={recordAddress(sheet.cable)}>
           Open its page
         </a>
+        <a className="button" href={addressOf("plan", { of: sheet.cable.tag })}>
+          Where does it lie on the campus?
+        </a>
         <a className="button" href={addressOf("fitness", { of: sheet.cable.tag })}>
           Does it belong where it lies?
         </a>

@@ -129,6 +129,9 @@ function PairLeaf({ pair }: { readonly pair: DiversePair }) {
       <p className="diverse-goes">
         <a className="link" href={addressOf("record", { kind: "diversity", id: String(diversity.id) })}>
           What was declared
+        </a>{" "}
+        <a className="link" href={addressOf("plan", { of: circuit.tag, beside: other.tag })}>
+          Both on the plan
         </a>
       </p>
       {shared.length > 0 ? (

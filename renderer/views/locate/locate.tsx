@@ -12,7 +12,7 @@ import type { ViewProps } from "../view.ts";
 import { Apart } from "./apart.tsx";
 import { BandDrawing } from "./band.tsx";
 import { BandLeaf } from "./band-leaf.tsx";
-import { Beside, Ground, mendAddress, recordsAt, Within } from "./place.tsx";
+import { Beside, Ground, mendAddress, planAddress, recordsAt, Within } from "./place.tsx";
 import { readingsOf } from "./readings.ts";
 import "./locate.css";
 
@@ -51,13 +51,23 @@ function told(answer: LocateAnswer): PageProps {
   const [first] = places;
   const one = places.length === 1 ? first : undefined;
   const mend = one && mendAddress(one);
+  const plan = one && planAddress(one);
   return {
     answer: <Tagged text={answer.sentence} records={recordsOf(answer)} />,
-    acts: mend ? (
-      <a className="button" href={mend}>
-        How is it mended?
-      </a>
-    ) : null,
+    acts: (
+      <>
+        {plan ? (
+          <a className="button" href={plan}>
+            On the plan
+          </a>
+        ) : null}
+        {mend ? (
+          <a className="button" href={mend}>
+            How is it mended?
+          </a>
+        ) : null}
+      </>
+    ),
     leaf: <BandLeaf answer={answer} />,
     children: (
       <>

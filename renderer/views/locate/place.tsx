@@ -25,6 +25,17 @@ export function mendAddress({ where }: BreakPlace): string | null {
   });
 }
 
+/** The cable on the plan of the campus, with the spot and how far off it may be where its coordinates are known. */
+export function planAddress({ where: { cable, coordinate }, band }: BreakPlace): string | null {
+  if (!cable) return null;
+  const off_m = coordinate ? band.likely_m + coordinate.accuracy_m : 0;
+  return addressOf("plan", {
+    of: cable.tag,
+    mark: coordinate ? `${coordinate.longitude},${coordinate.latitude}` : null,
+    off: coordinate ? String(Math.round(off_m * 10) / 10) : null,
+  });
+}
+
 interface HeadProps {
   /** Smaller under the heading of one place of several. */
   readonly head: "h2" | "h3";

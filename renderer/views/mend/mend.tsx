@@ -139,6 +139,9 @@ function told(answer: MendWhole, values: Readonly<Record<string, string>>): Page
         <a className="button" href={addressOf("impact", { of: answer.cable.tag })}>
           What is down?
         </a>
+        <a className="button" href={addressOf("plan", { of: answer.cable.tag })}>
+          On the plan
+        </a>
         {selected ? (
           <a className="button" href={jobAddress(answer, selected.number, values.dark)}>
             Choose way {selected.number}

@@ -1,0 +1,20 @@
+import type { View } from "../view.ts";
+import { Plan } from "./plan.tsx";
+
+export const plan: View = {
+  path: "plan",
+  tab: "find",
+  question: [
+    "Where does ",
+    { fill: "record", name: "of", hint: "everything", optional: true },
+    " lie on the campus, beside ",
+    { fill: "record", name: "beside", hint: "nothing else", optional: true },
+    "?",
+  ],
+  fits: {
+    kinds: ["cable", "circuit", "pathway", "conduit", "space", "building", "port", "strand"],
+    blank: "of",
+    about: "Where does it lie on the campus?",
+  },
+  component: Plan,
+};
