@@ -98,9 +98,10 @@ function stepOf(job: Job, ordinal: number): JobStep {
   );
 }
 
-/** Steps of one kind that may be done in any order: splice by splice, seal by seal, place by place. */
-const alike = (step: JobStep): string =>
-  step.act === "splice.close" || step.act === "splice.range" ? "splice" : `${step.act} ${kindOf(step)}`;
+/** Steps of one kind that may be done in any order: joint by joint, seal by seal, place by place. */
+const alike = (step: JobStep): string => (isJoint(step) ? "joint" : `${step.act} ${kindOf(step)}`);
+const isJoint = ({ act }: JobStep): boolean =>
+  act === "splice.close" || act === "splice.range" || act === "cable.replace";
 const kindOf = ({ input }: JobStep): string => {
   const own = typeof input === "object" && input !== null ? (input as { readonly kind?: unknown }).kind : undefined;
   return typeof own === "string" ? own : "";

@@ -88,4 +88,5 @@ export async function glassUnits(
 }
 
 /** With a circuit of no priority before without a circuit. */
-const urgency = ({ priority, circuits }: GlassUnit): number => priority ?? (circuits.length > 0 ? LAST : LAST + 1);
+export const urgency = ({ priority, circuits }: Pick<GlassUnit, "priority" | "circuits">): number =>
+  priority ?? (circuits.length > 0 ? LAST : LAST + 1);

@@ -1,52 +1,12 @@
 /** A chosen way to mend a cut, as a job: its steps, and what it will build as planned records. One change, that can be undone. */
 import { type ActContext, PlanDraft } from "../act/context.ts";
-import type { MarkBreak } from "../model/marks.ts";
-import { expectedOf } from "../repair/expected.ts";
-import { type MendAsked, type MendReckoned, reckonMend } from "../repair/mend.ts";
+import { reckonMend } from "../repair/mend.ts";
 import type { MendPlan } from "../repair/plans.ts";
 import { type Problem, refuse } from "../result.ts";
-import { numberRuns, resolveStrands } from "../store/addresses.ts";
 import type { Plan } from "../store/plan.ts";
 import type { RecordRef } from "../trace/answer.ts";
-import { type PlannedCase, planCase, spaceAt } from "./case.ts";
-import { type GlassUnit, glassUnits, placesOf } from "./glass-units.ts";
-import type { MendFacts } from "./mend-facts.ts";
-import { knownOf } from "./mend-known.ts";
-import { type PiecePlanned, planPiece } from "./mend-piece.ts";
-import { mendSteps } from "./mend-steps.ts";
-import { dividedAt, holeOnPiece, pieceBetween, sealsAlong, wayCut, waysFrom } from "./mend-ways.ts";
-import { replaceFacts } from "./replace-facts.ts";
-import { replaceSteps } from "./replace-steps.ts";
-import { type Situation, situationOf } from "./situation.ts";
-import type { PlannedStep } from "./step.ts";
+import { draftMend, keeping, type MendJobAsked } from "./mend-draft.ts";
 import { draftJob, draftSteps, jobNamed } from "./stored.ts";
-
-export interface MendJobAsked {
-  readonly question: MendAsked;
-  /** Which of the plans, the best being 1. */
-  readonly plan: number;
-  readonly job: string;
-  /** The number of the hole to be dug, where the plan digs one. */
-  readonly hole?: string | undefined;
-  /** The number of the part of the pathway beyond that hole. */
-  readonly beyond?: string | undefined;
-  /** For each splice point a case: the number of a new one, or one on record. */
-  readonly cases?: readonly string[] | undefined;
-  readonly tray_capacity: number;
-  /** The number of the piece, or of the new cable. */
-  readonly piece?: string | undefined;
-  readonly people?: string | undefined;
-  readonly starts_on?: string | undefined;
-  readonly replace_by?: string | undefined;
-  /** The strands that are dark, where others still shine: units or numbers. */
-  readonly dark?: string | undefined;
-  /** Strands that still shine are severed all the same. */
-  readonly sever?: boolean | undefined;
-  /** The temporary job that this one makes permanent. */
-  readonly follows?: string | undefined;
-  /** Only what carries circuits is spliced now; what is dark waits for the job that follows. */
-  readonly circuits_only?: boolean | undefined;
-}
 
 export interface MendJob {
   readonly job: RecordRef;
@@ -68,8 +28,6 @@ export async function planMendJob(context: ActContext, given: MendJobAsked): Pro
   refuseCircuitsOnly(asked, plan);
   const draft = new PlanDraft(context);
   const { cable } = reckoned;
-  const { kind, pulled_m, new_cable_m } = plan;
-  const kept = { question: asked.question, plan: asked.plan, kind, pulled_m, new_cable_m };
   const job_id = await draftJob(draft, {
     tag: asked.job,
     reason: `Mend of ${cable.tag}`,
@@ -78,10 +36,9 @@ export async function planMendJob(context: ActContext, given: MendJobAsked): Pro
     replace_by: asked.replace_by,
     follows_id: asked.follows === undefined ? null : (await jobNamed(reader, asked.follows, "follows")).ref.id,
   });
-  const { steps, situation } = await stepsOf(draft, asked, reckoned, plan, job_id);
-  const [first, ...rest] = steps;
-  // The first step keeps the question, so that the plans can be asked for again, and the situation for the crew's paper.
-  await draftSteps(draft, job_id, first ? [{ ...first, input: { ...kept, situation } }, ...rest] : []);
+  const drafted = await draftMend(draft, asked, reckoned, plan, job_id);
+  const steps = keeping(drafted, asked.question, plan, asked.plan);
+  await draftSteps(draft, job_id, steps);
   if (plan.to_prove) draft.notice("The plan rests on what nobody has proven: look before the cable is cut.");
   return draft.plan(`Plan job ${asked.job}, a mend of ${cable.tag}`, {
     job: { kind: "job", id: job_id, tag: asked.job },
@@ -99,10 +56,6 @@ function numbered(asked: MendJobAsked, plan: MendPlan): MendJobAsked {
   };
 }
 
-/** A temporary piece between two points needs no pipe: it lies over the ground until the lasting one is laid. */
-const overGround = ({ replace_by }: MendJobAsked, { kind }: MendPlan): boolean =>
-  replace_by !== undefined && kind === "two_points";
-
 function refuseCases({ cases }: MendJobAsked, { points }: MendPlan): void {
   if (cases?.length === points.length) return;
   const wanted = points.length === 1 ? "one splice point" : `${points.length} splice points`;
@@ -118,171 +71,4 @@ function refuseCircuitsOnly({ circuits_only, replace_by }: MendJobAsked, { kind 
       ? "belongs to a temporary mend: say by which day it is replaced"
       : "belongs to a mend at two points: what is left dark is spliced there later";
   refuse("bad_input", `To splice circuits only ${reason}.`, [{ field: "circuits_only", reason }]);
-}
-
-/** Strands that carry circuits; of a ribbon all, for it is spliced at once. */
-function litOf(units: readonly GlassUnit[], cable: string): GlassUnit[] {
-  const lit = units.flatMap((unit): GlassUnit[] => {
-    const numbers = unit.ribbon && unit.lit.length > 0 ? unit.numbers : unit.lit;
-    return numbers.length === 0 ? [] : [{ ...unit, numbers, range: numberRuns(numbers) }];
-  });
-  if (lit.length > 0) return lit;
-  const reason = "carries no circuit in service: there is nothing to bring back first";
-  return refuse("not_possible", `${cable} ${reason}.`, [{ field: "circuits_only", record: cable, reason }]);
-}
-
-interface StopRow {
-  readonly id: number;
-  readonly ordinal: number;
-  readonly mark_in: number | null;
-  readonly mark_open_from: number | null;
-  readonly mark_open_to: number | null;
-  readonly mark_out: number | null;
-}
-
-async function stepsOf(
-  draft: PlanDraft,
-  asked: MendJobAsked,
-  reckoned: MendReckoned,
-  plan: MendPlan,
-  job_id: number,
-): Promise<{ steps: PlannedStep[]; situation: Situation }> {
-  const { context } = draft;
-  const { reader } = context;
-  const { cable, on, cut } = reckoned;
-  const ids = on.stops.map(({ stop }) => stop.id);
-  const rows = await reader.rows<StopRow>(
-    `select id, ordinal, mark_in, mark_open_from, mark_open_to, mark_out from stop
-     where id in (select value from json_each(?)) order by ordinal`,
-    [JSON.stringify(ids)],
-  );
-  const byId = new Map(rows.map((row) => [row.id, row]));
-  const orders = ids.map((id) => byId.get(id)?.ordinal ?? 0);
-  const printed = ids.flatMap((id) => {
-    const row = byId.get(id);
-    return [row?.mark_in ?? null, row?.mark_open_from ?? null, row?.mark_open_to ?? null, row?.mark_out ?? null];
-  });
-  const [sheet] = await reader.rows<{ mark_breaks: string | null; metal: number | null }>(
-    `select c.mark_breaks, coalesce(json_extract(c.differs, '$.armour'), t.armour) = 'metallic'
-       or coalesce(json_extract(c.differs, '$.metal'), t.metal) = 'yes' as metal
-     from cable c left join cable_type t on t.id = c.type_id where c.id = ?`,
-    [cable.id],
-  );
-  const before = Math.max(
-    0,
-    on.course.stops.findLastIndex((stop) => stop.left_m + stop.through_m <= cut.at_m),
-  );
-  const dark = await darkOf(draft, reckoned, plan, asked);
-  const all = await glassUnits(reader, cable.id, context.today, dark && !dark.severs ? dark.numbers : null);
-  const units = asked.circuits_only ? litOf(all, cable.tag) : all;
-  const hole =
-    plan.new_holes > 0 && asked.hole
-      ? {
-          id: await draft.insertOne("space", {
-            tag: asked.hole,
-            kind: "hand_hole",
-            life: "planned",
-            life_job_id: job_id,
-          }),
-          tag: asked.hole,
-        }
-      : null;
-  const cases: PlannedCase[] = [];
-  for (const [index, { at }] of plan.points.entries()) {
-    const place = at === "cut" ? null : (on.stops[at]?.place ?? null);
-    const space = at === "cut" ? hole : place && (await spaceAt(reader, place.id));
-    const tag = asked.cases?.[index];
-    if (!space || !tag) {
-      const words = at === "cut" ? "the cut" : (on.stops[at]?.name ?? "a stop");
-      return refuse("not_possible", `No case can hang at ${words}: its place is not on record.`, [
-        { field: "cases", record: words, reason: "has no place on record" },
-      ]);
-    }
-    cases.push(await planCase(draft, { tag, tray_capacity: asked.tray_capacity, job_id }, space, units.map(placesOf)));
-  }
-  const way = await wayCut(draft, ids[before] ?? 0);
-  const divided = hole && way ? dividedAt(way, reckoned, plan, before, asked.beyond) : null;
-  const [from, to] = pieceBetween(plan, before, ids.length - 1);
-  const piece: PiecePlanned | null =
-    plan.kind === "one_point" || !asked.piece
-      ? null
-      : await planPiece(draft, {
-          tag: asked.piece,
-          cable_id: cable.id,
-          job_id,
-          from: orders[from] ?? 0,
-          to: orders[to] ?? 0,
-          cut_stop: reckoned.waiting?.stop_id ?? null,
-          over_ground: overGround(asked, plan),
-          hole: hole ? { space_id: hole.id, ...holeOnPiece(plan, way, divided) } : null,
-        });
-  const spliced = new Set(units.flatMap(({ numbers }) => numbers));
-  const facts = {
-    reckoned,
-    plan,
-    cutOrder: reckoned.waiting?.ordinal ?? null,
-    before,
-    orders,
-    printed,
-    breaks: JSON.parse(sheet?.mark_breaks ?? "[]") as MarkBreak[],
-    units,
-    waiting: asked.circuits_only ? all.flatMap(({ numbers }) => numbers.filter((one) => !spliced.has(one))) : [],
-    cases,
-    hole,
-    dark,
-    over_ground: overGround(asked, plan),
-    seals: overGround(asked, plan) ? [] : await sealsAlong(draft, ids, plan),
-    metal: sheet?.metal == null ? null : sheet.metal === 1,
-    divided,
-    replaces:
-      plan.kind === "new_cable" ? await replaceFacts(reader, reckoned, dark?.numbers ?? null, context.today) : null,
-    piece,
-  };
-  return {
-    steps: plan.kind === "new_cable" ? replaceSteps(facts) : mendSteps(facts),
-    situation: situationOf(reckoned, overGround(asked, plan) ? { ...plan, waits_for_pipe: false } : plan, {
-      before,
-      hole: hole?.tag ?? null,
-      pathway: way?.ref ?? null,
-      ways: await waysFrom(draft, ids),
-      known: await knownOf(draft, ids),
-      known_on: context.today,
-      expected: await expectedOf(reader, context.today, reckoned, plan, before, overGround(asked, plan)),
-    }),
-  };
-}
-
-/** The dark strands, where others still shine: as asked, or as the cut is on record; null where all are dark. */
-async function darkOf(
-  draft: PlanDraft,
-  { cable, waiting }: MendReckoned,
-  plan: MendPlan,
-  { dark, sever }: MendJobAsked,
-): Promise<MendFacts["dark"]> {
-  const { context } = draft;
-  const { reader } = context;
-  const all = await reader.rows<{ number: number; cut: number }>(
-    `select t.number, exists (select 1 from section s where s.strand_id = t.id and s.b_stop_id = ?) as cut
-     from strand t where t.cable_id = ? order by t.number`,
-    [waiting?.stop_id ?? 0, cable.id],
-  );
-  const named =
-    dark === undefined
-      ? null
-      : new Set(
-          (await resolveStrands(reader, `${cable.tag} ${dark}`, { field: "dark" })).strands.map(({ number }) => number),
-        );
-  const numbers = named ?? (waiting ? new Set(all.filter(({ cut }) => cut === 1).map(({ number }) => number)) : null);
-  if (numbers === null || numbers.size === 0 || numbers.size === all.length) return null;
-  const shining = new Set(all.filter(({ number }) => !numbers.has(number)).map(({ number }) => number));
-  const lit = await glassUnits(reader, cable.id, context.today, shining);
-  return {
-    numbers,
-    range: numberRuns([...numbers].sort((a, b) => a - b)),
-    // Past a case in which dark units alone are opened the others run on; an end brought to another place severs all.
-    severs:
-      plan.kind !== "new_cable" &&
-      (plan.kind !== "two_points" || plan.points.some(({ at, held }) => held || at === "cut") || sever === true),
-    takes_down: [...new Set(lit.flatMap(({ circuits }) => circuits.map(({ tag }) => tag)))],
-  };
 }

@@ -4,7 +4,7 @@ import { formatLength, formatNumber } from "../model/units.ts";
 import { shownDay } from "../model/wording.ts";
 import { type Block, type Cell, codeOf, type Document } from "../paper/document.ts";
 import type { LineDrawing } from "../paper/line.ts";
-import type { Packet, PacketPlace } from "./packet.ts";
+import type { Packet, PacketMend, PacketPlace } from "./packet.ts";
 import { measureFrom, switchOff } from "./packet-light-blocks.ts";
 import type { Situation } from "./situation.ts";
 
@@ -12,7 +12,7 @@ const metres = (value: number): string => formatLength(value, "m", 1);
 
 /** @param revision the record's, so that a paper can be held against what was recorded since */
 export function packetDocument(packet: Packet, revision: number | null, who: string | null): Document {
-  const { job, situation } = packet;
+  const { job } = packet;
   return {
     paper: "document",
     title: {
@@ -29,7 +29,13 @@ export function packetDocument(packet: Packet, revision: number | null, who: str
       ...switchOff(packet),
       { is: "heading", level: 1, text: knownWords(packet) },
       { is: "values", rows: facts(packet) },
-      ...(situation ? cutBlocks(situation) : []),
+      ...packet.mends.flatMap((one): Block[] => [
+        ...(packet.mends.length > 1
+          ? [{ is: "heading", level: 2, text: `The cut of ${one.situation.cable.tag}` } as const]
+          : []),
+        { is: "values", rows: cutFacts(one) },
+        ...cutBlocks(one.situation),
+      ]),
       ...clashes(packet),
       ...circuits(packet),
       ...measureFrom(packet),
@@ -71,17 +77,19 @@ function knownBy({ mark_in, mark_out, marks_basis, seen_on }: Situation["stops"]
 
 type Value = { readonly word: string; readonly value: Cell };
 
-function facts({ reason, people, starts_on, replace_by, situation, make, neighbours }: Packet): Value[] {
+function facts({ reason, people, starts_on, replace_by }: Packet): Value[] {
   const rows: Value[] = [
     { word: "Job", value: reason },
     { word: "People", value: people },
     { word: "Begins", value: starts_on && shownDay(starts_on) },
   ];
   if (replace_by) rows.push({ word: "Temporary, to be replaced by", value: shownDay(replace_by) });
-  if (!situation) return rows;
+  return rows;
+}
+
+function cutFacts({ situation, make, neighbours }: PacketMend): Value[] {
   const { cable, between, pathway, kind, new_cable_m, points } = situation;
   return [
-    ...rows,
     {
       word: "Cable",
       value: make ? `${cable.tag}, ${make.strands} strands, ${make.type ?? "type not known"}` : cable.tag,

@@ -21,23 +21,23 @@ interface OwnedRow {
 }
 
 /**
- * Owners of a pathway, its pipes and the cables in it, and of circuits, in the order of their names.
+ * Owners of pathways, their pipes and the cables in them, and of circuits, in the order of their names.
  * @param others further parties wanted, such as whoever holds a key
  */
 export async function ownersOf(
   reader: Reader,
-  pathway: number | null,
+  pathways: readonly number[],
   circuits: readonly { readonly circuit: RecordRef; readonly owner: RecordRef | null }[],
   others: readonly number[] = [],
 ): Promise<PacketOwner[]> {
   const owned = await reader.rows<OwnedRow>(
-    `select 'pathway' as kind, id, owner_id from pathway where id = ?1 and owner_id is not null
-     union all select 'conduit', id, owner_id from conduit where pathway_id = ?1 and owner_id is not null
+    `select 'pathway' as kind, id, owner_id from pathway where id in (select value from json_each(?1)) and owner_id is not null
+     union all select 'conduit', id, owner_id from conduit where pathway_id in (select value from json_each(?1)) and owner_id is not null
      union all select distinct 'cable', c.id, c.owner_id from leg l join stop s on s.id = l.from_stop_id
        join cable c on c.id = s.cable_id
-       where l.pathway_id = ?1 and l.life in ('in_place', 'out_of_use') and c.owner_id is not null
+       where l.pathway_id in (select value from json_each(?1)) and l.life in ('in_place', 'out_of_use') and c.owner_id is not null
      order by 1, 2`,
-    [pathway ?? 0],
+    [JSON.stringify([...new Set(pathways)])],
   );
   const of = new Map<number, RecordRef[]>();
   const add = (owner: number, record: RecordRef | undefined) => {

@@ -32,6 +32,13 @@ export interface PacketCircuit {
   readonly owner: RecordRef | null;
 }
 
+/** One cable that the job mends: its make, and what else lies in the broken way. */
+export interface PacketMend {
+  readonly situation: Situation;
+  readonly make: { readonly type: string | null; readonly strands: number } | null;
+  readonly neighbours: readonly RecordRef[];
+}
+
 export interface Packet {
   readonly plant: string;
   readonly job: RecordRef;
@@ -45,10 +52,11 @@ export interface Packet {
   readonly situation: Situation | null;
   /** One for each cable that the job mends; the first is also above. */
   readonly situations: readonly Situation[];
+  readonly mends: readonly PacketMend[];
   /** Circuits on the glass that the job works on, the most urgent first. */
   readonly circuits: readonly PacketCircuit[];
   /** The make of the cable that is mended, and how many strands it has; and what else lies in the broken way. */
-  readonly make: { readonly type: string | null; readonly strands: number } | null;
+  readonly make: PacketMend["make"];
   readonly neighbours: readonly RecordRef[];
   /** Equipment to be switched off, and ends to be taken for lit. */
   readonly light: LightFound;
@@ -69,7 +77,15 @@ export async function packetOf(reader: Reader, asked: string | number, today: st
   const situation = situations[0] ?? null;
   const places = await placesOf(reader, job, situations);
   const sheets = await spliceSheets(reader, job.steps, today);
-  const circuits = await circuitsOf(reader, sheets, situation, today);
+  const circuits = await circuitsOf(reader, sheets, situations, today);
+  const mends: PacketMend[] = [];
+  for (const one of situations) {
+    mends.push({
+      situation: one,
+      make: await makeOf(reader, one.cable.id),
+      neighbours: one.pathway ? await neighboursIn(reader, one.pathway.id, one.cable.id) : [],
+    });
+  }
   const { row } = job;
   return {
     plant: plant?.name ?? "",
@@ -84,10 +100,15 @@ export async function packetOf(reader: Reader, asked: string | number, today: st
     situation,
     situations,
     circuits,
-    make: situation && (await makeOf(reader, situation.cable.id)),
-    neighbours: situation?.pathway ? await neighboursIn(reader, situation.pathway.id, situation.cable.id) : [],
-    light: await lightInto(reader, await cablesWorkedOn(reader, job, situation), today),
-    owners: await ownersOf(reader, situation?.pathway?.id ?? null, circuits),
+    mends,
+    make: mends[0]?.make ?? null,
+    neighbours: mends[0]?.neighbours ?? [],
+    light: await lightInto(reader, await cablesWorkedOn(reader, job, situations), today),
+    owners: await ownersOf(
+      reader,
+      situations.flatMap(({ pathway }) => pathway?.id ?? []),
+      circuits,
+    ),
     places,
     steps: job.steps,
     sheets,
@@ -96,7 +117,7 @@ export async function packetOf(reader: Reader, asked: string | number, today: st
 }
 
 /** Cables whose strands the job cuts, cleaves or takes off: the one that is mended, and those its acts name. */
-async function cablesWorkedOn(reader: Reader, { steps }: Job, situation: Situation | null): Promise<number[]> {
+async function cablesWorkedOn(reader: Reader, { steps }: Job, situations: readonly Situation[]): Promise<number[]> {
   const named = steps.flatMap(({ act, input }) => {
     const { cable, strands, from, to } = (input ?? {}) as Readonly<Record<string, unknown>>;
     const own = act?.startsWith("cable.") && act !== "cable.enter" && act !== "cable.carry" ? [cable] : [];
@@ -105,8 +126,8 @@ async function cablesWorkedOn(reader: Reader, { steps }: Job, situation: Situati
   });
   const tags = [...new Set(named.filter((tag) => typeof tag === "string"))].map((tag) => decodeURIComponent(tag));
   const rows = await reader.rows<{ id: number }>(
-    "select id from cable where (tag in (select value from json_each(?)) and life <> 'planned') or id = ? order by tag_key, id",
-    [JSON.stringify(tags), situation?.cable.id ?? 0],
+    "select id from cable where (tag in (select value from json_each(?)) and life <> 'planned') or id in (select value from json_each(?)) order by tag_key, id",
+    [JSON.stringify(tags), JSON.stringify(situations.map(({ cable }) => cable.id))],
   );
   return rows.map(({ id }) => id);
 }
@@ -171,7 +192,7 @@ async function placesOf(reader: Reader, { steps }: Job, situations: readonly Sit
   const refs = await refsOf(reader, "space", ids);
   const holders = new Map<number, PacketOwner>();
   for (const id of new Set(rows.flatMap(({ key_holder_id }) => key_holder_id ?? []))) {
-    const [holder] = await ownersOf(reader, null, [], [id]);
+    const [holder] = await ownersOf(reader, [], [], [id]);
     if (holder) holders.set(id, holder);
   }
   return ids.flatMap((id): PacketPlace[] => {
@@ -209,7 +230,7 @@ interface CircuitRow {
 async function circuitsOf(
   reader: Reader,
   sheets: readonly SpliceSheet[],
-  situation: Situation | null,
+  situations: readonly Situation[],
   today: string,
 ): Promise<PacketCircuit[]> {
   const onSheets = new Set(sheets.flatMap(({ rows }) => rows.flatMap((row) => row.circuits.map(({ id }) => id))));
@@ -217,9 +238,9 @@ async function circuitsOf(
     `select c.id, c.priority, c.owner_id from circuit c
      where c.state = 'in_service' and (c.id in (select value from json_each(?)) or c.id in
        (select a.circuit_id from strand t join section s on s.strand_id = t.id join assignment a on a.section_id = s.id
-        where t.cable_id = ? and (a.until_on is null or a.until_on > ?)))
+        where t.cable_id in (select value from json_each(?)) and (a.until_on is null or a.until_on > ?)))
      order by c.priority is null, c.priority, c.tag_key, c.id`,
-    [JSON.stringify([...onSheets]), situation?.cable.id ?? 0, today],
+    [JSON.stringify([...onSheets]), JSON.stringify(situations.map(({ cable }) => cable.id)), today],
   );
   const circuits = await refsOf(
     reader,

@@ -6,10 +6,12 @@ import { counted, shortRange } from "../act/numbering.ts";
 import { escapeName } from "../model/address.ts";
 import { formOf, NO_WAY } from "../repair/ways.ts";
 import { clearSteps } from "./clear-steps.ts";
-import type { GlassUnit } from "./glass-units.ts";
+import { type GlassUnit, urgency } from "./glass-units.ts";
 import { listed, type MendFacts, metres } from "./mend-facts.ts";
 import type { ReplaceFacts } from "./replace-facts.ts";
 import { ASKED, byHand, DAY, type PlannedStep, WHO } from "./step.ts";
+
+const LATEST = 100;
 
 export function replaceSteps(facts: MendFacts): PlannedStep[] {
   const { plan, piece, seals, before, orders, cutOrder, dark, replaces } = facts;
@@ -134,6 +136,8 @@ function joinings(facts: MendFacts, { joints, units, shining }: ReplaceFacts, by
         },
         words: `At ${stop?.name} take ${unit.words}, strands ${strands}, of ${cable.tag} off and ${what} those of ${by} where they were, number for number: ${counted(here.length, "new joint")}, each to be measured${down}${back}`,
         place: stop?.place ?? null,
+        // What shines is taken off after all that is dark.
+        rank: lit ? LATEST : urgency(unit),
       };
     });
   };

@@ -97,20 +97,35 @@ interface Kept {
   readonly new_cable_m?: number;
 }
 
-/** The mend asked for again, as long as no more of the job is on record than the cut: is the chosen plan still among the plans? */
+/** The mends asked for again, as long as no more of the job is on record than the cuts: are the chosen plans still among them? */
 async function reviewOf(reader: Reader, { row, steps }: Job): Promise<string | null> {
-  const kept = steps[0]?.input as Kept | null;
-  // That the cut is on record changes nothing: it is planned over the cable as it lay before.
+  const all = steps.flatMap(({ act, input }) => {
+    const kept = act === null ? (input as Kept | null) : null;
+    return kept?.question ? [{ ...kept, question: kept.question }] : [];
+  });
+  // That a cut is on record changes nothing: it is planned over the cable as it lay before.
   const begun = steps.some(({ act, state }) => act !== null && act !== "cable.sever" && state !== "open");
-  if (!kept?.question || begun || row.state === "done" || row.state === "abandoned") return null;
+  if (all.length === 0 || begun || row.state === "done" || row.state === "abandoned") return null;
+  const changed: string[] = [];
+  for (const kept of all) {
+    const words = await changedSince(reader, kept);
+    if (words !== null) changed.push(words);
+  }
+  if (changed.length > 0) return `${changed.join(" ")} Give the job up and choose again.`;
+  return all.length === 1
+    ? "Asked for again, its plan still holds."
+    : "Asked for again, each of its plans still holds.";
+}
+
+async function changedSince(reader: Reader, kept: Kept & { readonly question: MendAsked }): Promise<string | null> {
   try {
-    const { found } = await reckonMend(reader, kept.question);
+    const { found, cable } = await reckonMend(reader, kept.question);
     const same = found.plans[(kept.plan ?? 1) - 1];
-    const length = (value: number | undefined): string => formatLength(value ?? 0, "m", 1);
     if (same?.kind === kept.kind && near(same?.pulled_m, kept.pulled_m) && near(same?.new_cable_m, kept.new_cable_m))
-      return "Asked for again, its plan still holds.";
+      return null;
+    const length = (value: number | undefined): string => formatLength(value ?? 0, "m", 1);
     const [best] = found.plans;
-    return `What is on record has changed since: the plan drew ${length(kept.pulled_m)} from coils and took ${length(kept.new_cable_m)} of new cable; the best one now draws ${length(best?.pulled_m)} and takes ${length(best?.new_cable_m)}. Give the job up and choose again.`;
+    return `What is on record of ${cable.tag} has changed since: the plan drew ${length(kept.pulled_m)} from coils and took ${length(kept.new_cable_m)} of new cable; the best one now draws ${length(best?.pulled_m)} and takes ${length(best?.new_cable_m)}.`;
   } catch (error) {
     if (!(error instanceof Refusal)) throw error;
     return `Its plan can't be made again: ${error.message}`;

@@ -3,6 +3,7 @@ import { escapeName } from "../model/address.ts";
 import type { Point } from "../repair/remain.ts";
 import type { SlidStop } from "../repair/slid.ts";
 import type { RecordRef } from "../trace/answer.ts";
+import { urgency } from "./glass-units.ts";
 import { listed, type MendFacts } from "./mend-facts.ts";
 import { ASKED, DAY, type PlannedStep, WHO } from "./step.ts";
 
@@ -56,8 +57,11 @@ export function spliceSteps(
 ): PlannedStep[] {
   const { plan, units, cases, piece, reckoned } = facts;
   const cable = escapeName(reckoned.cable.tag, "");
+  const most = Math.min(...units.map(urgency));
   return plan.points.flatMap(({ at, held }, point) =>
     units.map((unit, index): PlannedStep => {
+      // At two points the first is spliced whole; only at the second does order decide who comes back when.
+      const rank = point === plan.points.length - 1 ? urgency(unit) : most;
       const back =
         unit.circuits.length > 0 && point === plan.points.length - 1
           ? `: brings back ${listed(unit.circuits.map(({ tag }) => tag))}`
@@ -77,6 +81,7 @@ export function spliceSteps(
           input: { strands, stop: settled(facts, orderOf, at), ...common },
           words: `Splice ${unit.words}, strands ${unit.range} to themselves, in ${tray}${ribbon}${back}`,
           place,
+          rank,
         };
       }
       // Beside a case in which it is opened, or at its end, the cable stops twice in one place.
@@ -96,6 +101,7 @@ export function spliceSteps(
         },
         words: `Splice ${unit.words}: ${from} to ${to}, in ${tray}${ribbon}${back}`,
         place,
+        rank,
       };
     }),
   );

@@ -10,6 +10,8 @@ export interface PlannedStep {
   readonly words: string;
   /** Where it is done. */
   readonly place: RecordRef | null;
+  /** Of joints: how urgent the circuits are that wait for it, 1 the most; those of several cables are done by it. */
+  readonly rank?: number;
 }
 
 /** In a step's input: the day on which it is done, and who does it. */

@@ -49,7 +49,17 @@ import {
   historyUndo,
 } from "./subjects/history.ts";
 import { impactDiverse, impactOf, impactWaysIn } from "./subjects/impact.ts";
-import { jobAbandon, jobDo, jobEnter, jobList, jobPacket, jobPlanMend, jobPrint, jobShow } from "./subjects/jobs.ts";
+import {
+  jobAbandon,
+  jobDo,
+  jobEnter,
+  jobList,
+  jobPacket,
+  jobPlanMend,
+  jobPlanMends,
+  jobPrint,
+  jobShow,
+} from "./subjects/jobs.ts";
 import {
   labelLay,
   labelList,
@@ -117,6 +127,7 @@ export const OPERATIONS = [
   jobPrint,
   jobEnter,
   jobPlanMend,
+  jobPlanMends,
   jobDo,
   jobAbandon,
   plantRead,

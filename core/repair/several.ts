@@ -8,6 +8,9 @@ import type { Reader } from "../store/handle.ts";
 import type { MendAnswer, MendCircuit, MendSeveralAnswer, MendShared } from "./answer.ts";
 import { cautionsTogether } from "./cautions.ts";
 import { type FoundCut, findCuts, type SeveralAsked } from "./find-cuts.ts";
+import type { MendReckoned } from "./mend.ts";
+import type { MendAsked } from "./place-cut.ts";
+import type { MendPoint } from "./plans.ts";
 import { bundleOf } from "./room.ts";
 import { metres } from "./told.ts";
 import { type MendWholeTold, mendWhole } from "./whole.ts";
@@ -62,28 +65,33 @@ export async function mendSeveral(
   return { ...joint, sentence: jointSentence(what, joint) };
 }
 
+/** The question of one cable's mend that one of several cuts asks. */
+export async function questionOf(
+  reader: Reader,
+  { cable, stops, at, turned }: FoundCut,
+  { lost_from_m, lost_to_m }: Pick<SeveralMendAsked, "lost_from_m" | "lost_to_m">,
+): Promise<MendAsked> {
+  const before = await refOf(reader, "stop", stops[0]);
+  return {
+    cable: cable.id,
+    mark: null,
+    after: before?.tag ?? "",
+    metres: null,
+    along: at,
+    lost_left_m: turned ? lost_to_m : lost_from_m,
+    lost_right_m: turned ? lost_from_m : lost_to_m,
+  };
+}
+
 async function mendFound(
   reader: Reader,
-  { cable, stops, at, turned, assumed }: FoundCut,
-  { lost_from_m, lost_to_m }: SeveralMendAsked,
+  cut: FoundCut,
+  asked: SeveralMendAsked,
   held: ImpactOptions,
 ): Promise<MendWholeTold> {
-  const before = await refOf(reader, "stop", stops[0]);
-  const told = await mendWhole(
-    reader,
-    {
-      cable: cable.id,
-      mark: null,
-      after: before?.tag ?? "",
-      metres: null,
-      along: at,
-      lost_left_m: turned ? lost_to_m : lost_from_m,
-      lost_right_m: turned ? lost_from_m : lost_to_m,
-    },
-    held,
-    { dark: null, sever: false, losses: false },
-  );
-  return { ...told, answer: { ...told.answer, assumed: [...assumed, ...told.answer.assumed] } };
+  const question = await questionOf(reader, cut, asked);
+  const told = await mendWhole(reader, question, held, { dark: null, sever: false, losses: false });
+  return { ...told, answer: { ...told.answer, assumed: [...cut.assumed, ...told.answer.assumed] } };
 }
 
 const late = ({ priority }: MendCircuit): number => priority ?? 99;
@@ -102,33 +110,56 @@ export function byStake(
   return b.strands - a.strands;
 }
 
+/** What one mend puts into a hole: a case and a coil. */
+export interface InHole {
+  readonly radius_m: number | null;
+  /** How thick its coil is. */
+  readonly thick_m: number | null;
+  /** Cases that hang in the hole already. */
+  readonly cases: number;
+}
+
+export function inHole({ course }: MendReckoned["on"], { at, work_m }: Pick<MendPoint, "at" | "work_m">): InHole {
+  const { coil_radius_m: radius_m, diameter_m = null } = course;
+  const stop = at === "cut" ? null : (course.stops[at] ?? null);
+  return {
+    radius_m,
+    thick_m: radius_m === null || diameter_m === null ? null : bundleOf(2 * work_m, radius_m, diameter_m),
+    cases: stop?.taken?.cases ?? 0,
+  };
+}
+
+/** Metres along a hole that the cases of several mends need: the widest coil, the others before it, and all cases. */
+export function roomTogether(own: readonly InHole[], case_m: number): number {
+  const thick = own.map(({ thick_m }) => thick_m ?? 0);
+  const wide_m = Math.max(0, ...own.map(({ radius_m }, index) => (radius_m ?? 0) + (thick[index] ?? 0)));
+  const others_m = thick.reduce((sum, one) => sum + one, 0) - Math.max(0, ...thick);
+  return 2 * wide_m + others_m + (own.length + (own[0]?.cases ?? 0)) * case_m;
+}
+
+/** How long a hole is inside, along which coils hang one before the other; null where nobody knows. */
+export function longOf({ course }: MendReckoned["on"], at: MendPoint["at"]): number | null {
+  const stop = at === "cut" ? null : course.stops[at];
+  return stop?.inner_long_m ?? stop?.inner_m ?? null;
+}
+
 /** Holes in which the best plans of more than one cable put a case, and whether all have room there. */
 function sharedHoles(told: readonly MendWholeTold[], case_m: number): MendShared[] {
   const uses = told.flatMap(({ answer, reckoned: { found, on } }) =>
-    (found.plans[0]?.points ?? []).map(({ at, work_m }) => {
-      const stop = at === "cut" ? null : (on.course.stops[at] ?? null);
-      const { coil_radius_m: radius_m, diameter_m = null } = on.course;
-      return {
-        cable: answer.cable,
-        place: at === "cut" ? null : (on.stops[at]?.place ?? null),
-        inner_m: stop?.inner_m ?? null,
-        long_m: stop?.inner_long_m ?? stop?.inner_m ?? null,
-        radius_m,
-        thick_m: radius_m === null || diameter_m === null ? null : bundleOf(2 * work_m, radius_m, diameter_m),
-        cases: stop?.taken?.cases ?? 0,
-      };
-    }),
+    (found.plans[0]?.points ?? []).map((point) => ({
+      cable: answer.cable,
+      place: point.at === "cut" ? null : (on.stops[point.at]?.place ?? null),
+      inner_m: point.at === "cut" ? null : (on.course.stops[point.at]?.inner_m ?? null),
+      long_m: longOf(on, point.at),
+      ...inHole(on, point),
+    })),
   );
   const holes = [...Map.groupBy(uses, ({ place }) => place?.id ?? 0).values()].filter((own) => own.length > 1);
   return holes.map((own): MendShared => {
     const [first] = own as [(typeof own)[number]];
     const radii = own.map(({ radius_m }) => radius_m);
     const unknown = first.inner_m === null || radii.includes(null);
-    // As for one splice: the widest coil and a case across; along it all coils, one before the other, and all cases.
-    const thick = own.map(({ thick_m }) => thick_m ?? 0);
-    const wide_m = 2 * Math.max(0, ...own.map(({ radius_m }, index) => (radius_m ?? 0) + (thick[index] ?? 0)));
-    const others_m = thick.reduce((sum, one) => sum + one, 0) - Math.max(0, ...thick);
-    const needs_m = wide_m + others_m + (own.length + first.cases) * case_m;
+    const needs_m = roomTogether(own, case_m);
     const fits = unknown || first.long_m === null ? null : first.long_m >= needs_m;
     const tags = own.map(({ cable }) => cable.tag).join(", ");
     const where = first.place?.tag ?? "A new hole at the cut";

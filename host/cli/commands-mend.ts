@@ -1,5 +1,5 @@
 /** How a cut cable is mended. */
-import { type Command, wholeNumber } from "./command.ts";
+import { type Command, type Given, wholeNumber } from "./command.ts";
 import { question } from "./commands-ask.ts";
 import { UsageError } from "./exit.ts";
 import { mendText, severalText } from "./mended.ts";
@@ -17,6 +17,13 @@ function placesOf(text: string): [string, string] {
 /** What belongs to a job alone. */
 const OF_JOB = ["way", "hole", "cases", "piece", "people", "replace-by", "follows"];
 
+/** An option of jobs that was given and isn't among those that go. */
+const oddOf = (given: Given, go: readonly string[]): string | undefined =>
+  [
+    ...OF_JOB.filter((option) => given.option(option) !== undefined),
+    ...["rehearse", "circuits-only"].filter((option) => given.on(option)),
+  ].find((option) => !go.includes(option));
+
 export const mendCommand: Command = {
   name: "mend",
   words: ["FILE", "OF"],
@@ -31,7 +38,7 @@ export const mendCommand: Command = {
     dark: { value: "STRANDS", help: "the dark strands where others still shine, such as BL,OR or 1-24" },
     sever: { help: "strands that still shine are severed all the same" },
     "lost-right": { value: "M", help: "the same towards the last stop" },
-    job: { value: "JOB", help: "makes a job of the best way, or that of --way" },
+    job: { value: "JOB", help: "makes a job of the best way, or that of --way; with --all one job for all cables" },
     way: { value: "N", help: "with --job: which of the ways, the best being 1" },
     hole: { value: "TAG", help: "with --job: the number of the hole to be dug" },
     cases: { value: "TAG,TAG", help: "with --job: for each splice point its case, a new one or one on record" },
@@ -48,20 +55,24 @@ export const mendCommand: Command = {
     const of = given.words[1] ?? "";
     const between = given.option("between");
     if (given.on("all") || between !== undefined) {
-      return question(
-        given,
-        "mend.several",
-        {
-          of: between !== undefined && of.toLowerCase() === "all" ? [] : [of],
-          ...known({
-            between: between === undefined ? undefined : placesOf(between),
-            metres: metres(given, "metres"),
-            lost_from_m: metres(given, "lost-left"),
-            lost_to_m: metres(given, "lost-right"),
-          }),
-        },
-        severalText,
-      );
+      const several = {
+        of: between !== undefined && of.toLowerCase() === "all" ? [] : [of],
+        ...known({
+          between: between === undefined ? undefined : placesOf(between),
+          metres: metres(given, "metres"),
+          lost_from_m: metres(given, "lost-left"),
+          lost_to_m: metres(given, "lost-right"),
+        }),
+      };
+      const all = given.option("job");
+      const odd = oddOf(given, all === undefined ? [] : ["people", "rehearse"]);
+      if (odd)
+        throw new UsageError(
+          `--${odd} ${all === undefined ? "belongs to --job" : "doesn't go with a job for several cables"}.`,
+        );
+      return all === undefined
+        ? question(given, "mend.several", several, severalText)
+        : planned(given, "job.plan_mends", { ...several, job: all, ...known({ people: given.option("people") }) });
     }
     const cut = {
       cable: of,
@@ -77,9 +88,7 @@ export const mendCommand: Command = {
     };
     const job = given.option("job");
     if (job === undefined) {
-      const odd =
-        OF_JOB.find((option) => given.option(option) !== undefined) ??
-        ["rehearse", "circuits-only"].find((option) => given.on(option));
+      const odd = oddOf(given, []);
       if (odd) throw new UsageError(`--${odd} belongs to --job.`);
       return question(given, "mend.plans", cut, mendText);
     }

@@ -225,7 +225,7 @@ describe("several jobs", () => {
     await choose(plant, await planOf(plant, at("H-1")));
     await plant.edit("stop", "F-050@3", { mark_out: 1250 });
     const { review } = await plant.run<JobAnswer>("job.show", { job: "J-1" });
-    expect(review).toMatch(/^What is on record has changed since|^Its plan can't be made again/);
+    expect(review).toMatch(/^What is on record of F-050 has changed since|^Its plan can't be made again/);
   });
 });
 

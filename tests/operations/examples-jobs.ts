@@ -120,6 +120,12 @@ export const JOB_EXAMPLES: readonly Example[] = [
     check: (value) => expect(value).toMatchObject({ answer: { job: { tag: "J-3" } } }),
   },
   {
+    name: "job.plan_mends",
+    input: { of: ["F-060"], between: ["MH-03", "SCI/B01"], job: "J-4" },
+    refused: { input: { of: ["F-060"], job: "J-4" }, code: "bad_input" },
+    check: (value) => expect(value).toMatchObject({ answer: { job: { tag: "J-4" }, cables: [{ plan: 1 }] } }),
+  },
+  {
     name: "job.do",
     input: { job: "J-1", step: 1 },
     refused: { input: { job: "J-1", step: 9 }, code: "not_found" },

@@ -4,6 +4,7 @@ import { PlanDraft } from "../../act/context.ts";
 import { planAbandon } from "../../jobs/abandon.ts";
 import { planStep, type StepAct } from "../../jobs/do-step.ts";
 import { planMendJob } from "../../jobs/mend-job.ts";
+import { planMendsJob } from "../../jobs/mends-job.ts";
 import { packetOf } from "../../jobs/packet.ts";
 import { packetDocument } from "../../jobs/packet-document.ts";
 import { jobOf, jobsOnRecord } from "../../jobs/show.ts";
@@ -122,6 +123,47 @@ export const jobPlanMend = defineWrite({
         metres: metres ?? null,
         lost_left_m: lost_left_m ?? null,
         lost_right_m: lost_right_m ?? null,
+      },
+    }),
+});
+
+export const jobPlanMends = defineWrite({
+  name: "job.plan_mends",
+  help: "Makes one job of the mends of all cables that are cut at once, those of a pathway or pipe or between two places: the best way for each, or another where a hole would be too full; the splices of all in the order of the circuits.",
+  input: z.strictObject({
+    of: z
+      .array(address)
+      .max(50)
+      .default([])
+      .describe("The pathways or pipes that are cut with all that lies in them; or cables, beside two places."),
+    between: z.tuple([address, address]).optional().describe("Or the two places between which cables are cut."),
+    metres: z
+      .number()
+      .min(0, "is less than nothing")
+      .max(100_000)
+      .optional()
+      .describe("Metres from the mouth of the first place, or from the from end of the way; left out, the middle."),
+    lost_from_m: lost.describe("Metres destroyed towards the first place or the from end."),
+    lost_to_m: lost.describe("The same towards the other."),
+    plans: z
+      .array(z.strictObject({ cable: address, plan: z.int().min(1, "is less than 1").max(1000) }))
+      .max(1000)
+      .default([])
+      .describe("For cables of which another plan than the best is wanted: which of them, the best being 1."),
+    job: ofJob.job,
+    people: ofJob.people,
+    starts_on: ofJob.starts_on,
+    tray_capacity: z.int().min(1).max(1000).default(24).describe("Splices that one tray of a new case takes."),
+  }),
+  plan: (context, { of, between, metres, lost_from_m, lost_to_m, ...asked }) =>
+    planMendsJob(context, {
+      ...asked,
+      cuts: {
+        of,
+        between: between ?? null,
+        metres: metres ?? null,
+        lost_from_m: lost_from_m ?? null,
+        lost_to_m: lost_to_m ?? null,
       },
     }),
 });

@@ -50,6 +50,11 @@ export const planMend = defineAct("job.plan_mend", {
       help: "What one tray of a new case takes.",
     },
     piece: { as: "text", label: "new cable", help: "The number of the piece or of the new cable.", example: "F-112" },
+    circuits_only: {
+      as: "flag",
+      label: "circuits only",
+      help: "With a temporary repair: only strands that carry circuits are spliced now; the dark ones wait for the job that follows.",
+    },
     follows: record("job", "makes permanent", "The temporary job that this one makes permanent."),
     people: { as: "text", label: "people", help: "Who does it." },
     starts_on: { as: "day", label: "begins on", help: "The day it begins." },
@@ -62,9 +67,53 @@ export const planMend = defineAct("job.plan_mend", {
   more: [
     ["after", "metres", "lost_left_m", "lost_right_m", "dark", "sever"],
     ["hole", "beyond", "cases", "tray_capacity", "piece"],
-    ["people", "starts_on", "replace_by", "follows"],
+    ["people", "starts_on", "replace_by", "circuits_only", "follows"],
   ],
   button: ({ steps }) => `Plan the job, ${steps.length} steps`,
+  cautions: ["The plan rests on what is on record: look at the coils and measure the remains before anybody cuts."],
+});
+
+export const planMends = defineAct("job.plan_mends", {
+  title: "Mend all cables that are cut at once",
+  sentence: "Mend every cable in {of}, cut {metres} along it, as job {job}",
+  blanks: {
+    of: {
+      as: "text",
+      list: true,
+      required: true,
+      label: "way",
+      help: "The pathways or pipes that are cut with all that lies in them; with a comma between.",
+      example: "DB-04",
+    },
+    metres: {
+      as: "decimal",
+      unit: "m",
+      label: "metres",
+      help: "From the from end of the way to the cut; left out, the middle.",
+    },
+    job: { as: "text", label: "number", help: "The new job's number.", required: true, example: "J-21" },
+    lost_from_m: {
+      as: "decimal",
+      unit: "m",
+      label: "lost towards its from end",
+      help: "Metres destroyed or strained.",
+    },
+    lost_to_m: { as: "decimal", unit: "m", label: "lost towards its to end", help: "Metres destroyed or strained." },
+    people: { as: "text", label: "people", help: "Who does it." },
+    starts_on: { as: "day", label: "begins on", help: "The day it begins." },
+    tray_capacity: {
+      as: "whole",
+      min: 1,
+      max: 1000,
+      label: "splices a tray",
+      help: "What one tray of a new case takes.",
+    },
+  },
+  more: [
+    ["lost_from_m", "lost_to_m"],
+    ["people", "starts_on", "tray_capacity"],
+  ],
+  button: ({ steps, cables }) => `Plan the job, ${cables.length} cables, ${steps.length} steps`,
   cautions: ["The plan rests on what is on record: look at the coils and measure the remains before anybody cuts."],
 });
 

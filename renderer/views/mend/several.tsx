@@ -29,7 +29,7 @@ export function Several({ of, metres, left_m, right_m, at }: SeveralAsked) {
     ...(right_m === null ? {} : { lost_to_m: right_m }),
   });
   return answer.value ? (
-    <Page {...told(answer.value, at)} />
+    <Page {...told(answer.value, at, jobOf({ of, metres, left_m, right_m }))} />
   ) : (
     <Page>
       <Answered answer={answer} word="Planning">
@@ -38,6 +38,16 @@ export function Several({ of, metres, left_m, right_m, at }: SeveralAsked) {
     </Page>
   );
 }
+
+/** The act that makes one job of all the mends, filled with the cut as it was asked for. */
+const jobOf = ({ of, metres, left_m, right_m }: Omit<SeveralAsked, "at">): string =>
+  addressOf("acts", {
+    do: "job.plan_mends",
+    of,
+    ...(metres === null ? {} : { metres: String(metres) }),
+    ...(left_m === null ? {} : { lost_from_m: String(left_m) }),
+    ...(right_m === null ? {} : { lost_to_m: String(right_m) }),
+  });
 
 /** The address of one cable's own plans, cut where the way is cut. */
 const planOf = ({ cable, cut, line }: MendWhole): Record<string, string> => {
@@ -100,10 +110,19 @@ const COLUMNS: readonly WalkedColumn<MendWhole>[] = [
   { key: "hours", head: "hours", className: "figure", show: ({ plans: [best] }) => best?.hours.hours ?? "" },
 ];
 
-function told(answer: MendSeveralAnswer, at: string | undefined): PageProps {
+function told(answer: MendSeveralAnswer, at: string | undefined, job: string): PageProps {
   const { cuts, refused, shared, unknown } = answer;
   return {
     answer: <Tagged text={answer.sentence} records={[...answer.of, ...cuts.map(({ cable }) => cable)]} />,
+    ...(cuts.length > 0
+      ? {
+          acts: (
+            <a className="button" href={job}>
+              Make one job of all
+            </a>
+          ),
+        }
+      : {}),
     leaf: <Cautions cautions={answer.cautions} />,
     children: (
       <Region name="ledger" label="Cables that are cut" className="mend-ledger">

@@ -1,0 +1,239 @@
+/** A chosen way to mend one cut, drafted: what it will build as planned records, its steps, and what was known. */
+import type { PlanDraft } from "../act/context.ts";
+import type { MarkBreak } from "../model/marks.ts";
+import { expectedOf } from "../repair/expected.ts";
+import type { MendAsked, MendReckoned } from "../repair/mend.ts";
+import type { MendPlan } from "../repair/plans.ts";
+import { refuse } from "../result.ts";
+import { numberRuns, resolveStrands } from "../store/addresses.ts";
+import { type PlannedCase, planCase, spaceAt } from "./case.ts";
+import { type GlassUnit, glassUnits, placesOf } from "./glass-units.ts";
+import type { MendFacts } from "./mend-facts.ts";
+import { knownOf } from "./mend-known.ts";
+import { type PiecePlanned, planPiece } from "./mend-piece.ts";
+import { mendSteps } from "./mend-steps.ts";
+import { dividedAt, holeOnPiece, pieceBetween, sealsAlong, wayCut, waysFrom } from "./mend-ways.ts";
+import { replaceFacts } from "./replace-facts.ts";
+import { replaceSteps } from "./replace-steps.ts";
+import { type Situation, situationOf } from "./situation.ts";
+import type { PlannedStep } from "./step.ts";
+
+export interface MendJobAsked {
+  readonly question: MendAsked;
+  /** Which of the plans, the best being 1. */
+  readonly plan: number;
+  readonly job: string;
+  /** The number of the hole to be dug, where the plan digs one. */
+  readonly hole?: string | undefined;
+  /** A hole that is drafted already, for another cable at the same cut. */
+  readonly shared_hole?: { readonly id: number; readonly tag: string } | undefined;
+  /** The number of the part of the pathway beyond that hole. */
+  readonly beyond?: string | undefined;
+  /** For each splice point a case: the number of a new one, or one on record. */
+  readonly cases?: readonly string[] | undefined;
+  readonly tray_capacity: number;
+  /** The number of the piece, or of the new cable. */
+  readonly piece?: string | undefined;
+  readonly people?: string | undefined;
+  readonly starts_on?: string | undefined;
+  readonly replace_by?: string | undefined;
+  /** The strands that are dark, where others still shine: units or numbers. */
+  readonly dark?: string | undefined;
+  /** Strands that still shine are severed all the same. */
+  readonly sever?: boolean | undefined;
+  /** The temporary job that this one makes permanent. */
+  readonly follows?: string | undefined;
+  /** Only what carries circuits is spliced now; what is dark waits for the job that follows. */
+  readonly circuits_only?: boolean | undefined;
+}
+
+export interface MendDrafted {
+  readonly steps: readonly PlannedStep[];
+  readonly situation: Situation;
+  readonly hole: { readonly id: number; readonly tag: string } | null;
+}
+
+/** A temporary piece between two points needs no pipe: it lies over the ground until the lasting one is laid. */
+const overGround = ({ replace_by }: MendJobAsked, { kind }: MendPlan): boolean =>
+  replace_by !== undefined && kind === "two_points";
+
+/** The first of the steps keeps the question, so that the plans can be asked for again, and the situation for the paper. */
+export function keeping(
+  { steps, situation }: MendDrafted,
+  question: MendAsked,
+  plan: MendPlan,
+  nth: number,
+): PlannedStep[] {
+  const { kind, pulled_m, new_cable_m } = plan;
+  const kept = { question, plan: nth, kind, pulled_m, new_cable_m, situation };
+  return steps.map((step, index) => (index === 0 ? { ...step, input: kept } : step));
+}
+
+/** Strands that carry circuits; of a ribbon all, for it is spliced at once. */
+function litOf(units: readonly GlassUnit[], cable: string): GlassUnit[] {
+  const lit = units.flatMap((unit): GlassUnit[] => {
+    const numbers = unit.ribbon && unit.lit.length > 0 ? unit.numbers : unit.lit;
+    return numbers.length === 0 ? [] : [{ ...unit, numbers, range: numberRuns(numbers) }];
+  });
+  if (lit.length > 0) return lit;
+  const reason = "carries no circuit in service: there is nothing to bring back first";
+  return refuse("not_possible", `${cable} ${reason}.`, [{ field: "circuits_only", record: cable, reason }]);
+}
+
+interface StopRow {
+  readonly id: number;
+  readonly ordinal: number;
+  readonly mark_in: number | null;
+  readonly mark_open_from: number | null;
+  readonly mark_open_to: number | null;
+  readonly mark_out: number | null;
+}
+
+/** Drafts what the plan will build, and answers its steps with the situation for the crew's paper. */
+export async function draftMend(
+  draft: PlanDraft,
+  asked: MendJobAsked,
+  reckoned: MendReckoned,
+  plan: MendPlan,
+  job_id: number,
+): Promise<MendDrafted> {
+  const { context } = draft;
+  const { reader } = context;
+  const { cable, on, cut } = reckoned;
+  const ids = on.stops.map(({ stop }) => stop.id);
+  const rows = await reader.rows<StopRow>(
+    `select id, ordinal, mark_in, mark_open_from, mark_open_to, mark_out from stop
+     where id in (select value from json_each(?)) order by ordinal`,
+    [JSON.stringify(ids)],
+  );
+  const byId = new Map(rows.map((row) => [row.id, row]));
+  const orders = ids.map((id) => byId.get(id)?.ordinal ?? 0);
+  const printed = ids.flatMap((id) => {
+    const row = byId.get(id);
+    return [row?.mark_in ?? null, row?.mark_open_from ?? null, row?.mark_open_to ?? null, row?.mark_out ?? null];
+  });
+  const [sheet] = await reader.rows<{ mark_breaks: string | null; metal: number | null }>(
+    `select c.mark_breaks, coalesce(json_extract(c.differs, '$.armour'), t.armour) = 'metallic'
+       or coalesce(json_extract(c.differs, '$.metal'), t.metal) = 'yes' as metal
+     from cable c left join cable_type t on t.id = c.type_id where c.id = ?`,
+    [cable.id],
+  );
+  const before = Math.max(
+    0,
+    on.course.stops.findLastIndex((stop) => stop.left_m + stop.through_m <= cut.at_m),
+  );
+  const dark = await darkOf(draft, reckoned, plan, asked);
+  const all = await glassUnits(reader, cable.id, context.today, dark && !dark.severs ? dark.numbers : null);
+  const units = asked.circuits_only ? litOf(all, cable.tag) : all;
+  const hole =
+    plan.new_holes > 0 && asked.hole
+      ? (asked.shared_hole ?? {
+          id: await draft.insertOne("space", {
+            tag: asked.hole,
+            kind: "hand_hole",
+            life: "planned",
+            life_job_id: job_id,
+          }),
+          tag: asked.hole,
+        })
+      : null;
+  const cases: PlannedCase[] = [];
+  for (const [index, { at }] of plan.points.entries()) {
+    const place = at === "cut" ? null : (on.stops[at]?.place ?? null);
+    const space = at === "cut" ? hole : place && (await spaceAt(reader, place.id));
+    const tag = asked.cases?.[index];
+    if (!space || !tag) {
+      const words = at === "cut" ? "the cut" : (on.stops[at]?.name ?? "a stop");
+      return refuse("not_possible", `No case can hang at ${words}: its place is not on record.`, [
+        { field: "cases", record: words, reason: "has no place on record" },
+      ]);
+    }
+    cases.push(await planCase(draft, { tag, tray_capacity: asked.tray_capacity, job_id }, space, units.map(placesOf)));
+  }
+  const way = await wayCut(draft, ids[before] ?? 0);
+  const divided = hole && way ? dividedAt(way, reckoned, plan, before, asked.beyond) : null;
+  const [from, to] = pieceBetween(plan, before, ids.length - 1);
+  const piece: PiecePlanned | null =
+    plan.kind === "one_point" || !asked.piece
+      ? null
+      : await planPiece(draft, {
+          tag: asked.piece,
+          cable_id: cable.id,
+          job_id,
+          from: orders[from] ?? 0,
+          to: orders[to] ?? 0,
+          cut_stop: reckoned.waiting?.stop_id ?? null,
+          over_ground: overGround(asked, plan),
+          hole: hole ? { space_id: hole.id, ...holeOnPiece(plan, way, divided) } : null,
+        });
+  const spliced = new Set(units.flatMap(({ numbers }) => numbers));
+  const facts = {
+    reckoned,
+    plan,
+    cutOrder: reckoned.waiting?.ordinal ?? null,
+    before,
+    orders,
+    printed,
+    breaks: JSON.parse(sheet?.mark_breaks ?? "[]") as MarkBreak[],
+    units,
+    waiting: asked.circuits_only ? all.flatMap(({ numbers }) => numbers.filter((one) => !spliced.has(one))) : [],
+    cases,
+    hole,
+    dark,
+    over_ground: overGround(asked, plan),
+    seals: overGround(asked, plan) ? [] : await sealsAlong(draft, ids, plan),
+    metal: sheet?.metal == null ? null : sheet.metal === 1,
+    divided,
+    replaces:
+      plan.kind === "new_cable" ? await replaceFacts(reader, reckoned, dark?.numbers ?? null, context.today) : null,
+    piece,
+  };
+  return {
+    hole,
+    steps: plan.kind === "new_cable" ? replaceSteps(facts) : mendSteps(facts),
+    situation: situationOf(reckoned, overGround(asked, plan) ? { ...plan, waits_for_pipe: false } : plan, {
+      before,
+      hole: hole?.tag ?? null,
+      pathway: way?.ref ?? null,
+      ways: await waysFrom(draft, ids),
+      known: await knownOf(draft, ids),
+      known_on: context.today,
+      expected: await expectedOf(reader, context.today, reckoned, plan, before, overGround(asked, plan)),
+    }),
+  };
+}
+
+/** The dark strands, where others still shine: as asked, or as the cut is on record; null where all are dark. */
+async function darkOf(
+  draft: PlanDraft,
+  { cable, waiting }: MendReckoned,
+  plan: MendPlan,
+  { dark, sever }: MendJobAsked,
+): Promise<MendFacts["dark"]> {
+  const { context } = draft;
+  const { reader } = context;
+  const all = await reader.rows<{ number: number; cut: number }>(
+    `select t.number, exists (select 1 from section s where s.strand_id = t.id and s.b_stop_id = ?) as cut
+     from strand t where t.cable_id = ? order by t.number`,
+    [waiting?.stop_id ?? 0, cable.id],
+  );
+  const named =
+    dark === undefined
+      ? null
+      : new Set(
+          (await resolveStrands(reader, `${cable.tag} ${dark}`, { field: "dark" })).strands.map(({ number }) => number),
+        );
+  const numbers = named ?? (waiting ? new Set(all.filter(({ cut }) => cut === 1).map(({ number }) => number)) : null);
+  if (numbers === null || numbers.size === 0 || numbers.size === all.length) return null;
+  const shining = new Set(all.filter(({ number }) => !numbers.has(number)).map(({ number }) => number));
+  const lit = await glassUnits(reader, cable.id, context.today, shining);
+  return {
+    numbers,
+    range: numberRuns([...numbers].sort((a, b) => a - b)),
+    // Past a case in which dark units alone are opened the others run on; an end brought to another place severs all.
+    severs:
+      plan.kind !== "new_cable" &&
+      (plan.kind !== "two_points" || plan.points.some(({ at, held }) => held || at === "cut") || sever === true),
+    takes_down: [...new Set(lit.flatMap(({ circuits }) => circuits.map(({ tag }) => tag)))],
+  };
+}

@@ -1,0 +1,193 @@
+/**
+ * All cables that are cut at once, mended by one job: the one with the most at stake first, every cut on record before
+ * anything is moved, and the splices of all in the order of the circuits that wait for them. One change, undone as one.
+ */
+import { type ActContext, PlanDraft } from "../act/context.ts";
+import { findCuts, type SeveralAsked } from "../repair/find-cuts.ts";
+import { type MendTold, mendTold } from "../repair/mend.ts";
+import { byStake, questionOf } from "../repair/several.ts";
+import { Refusal, refuse } from "../result.ts";
+import { resolveOne } from "../store/addresses.ts";
+import type { Plan } from "../store/plan.ts";
+import type { RecordRef } from "../trace/answer.ts";
+import { draftMend, keeping, type MendDrafted } from "./mend-draft.ts";
+import type { MendJob } from "./mend-job.ts";
+import { type Chosen, choosePlans } from "./several-choose.ts";
+import type { PlannedStep } from "./step.ts";
+import { draftJob, draftSteps } from "./stored.ts";
+
+export interface MendsJobAsked {
+  readonly cuts: SeveralAsked & { readonly lost_from_m: number | null; readonly lost_to_m: number | null };
+  /** For cables of which another plan than the best is wanted. */
+  readonly plans: readonly { readonly cable: string; readonly plan: number }[];
+  readonly job: string;
+  readonly tray_capacity: number;
+  readonly people?: string | undefined;
+  readonly starts_on?: string | undefined;
+}
+
+export interface MendsJob extends MendJob {
+  /** The cables it mends, the one with the most at stake first, each with the number of its plan. */
+  readonly cables: readonly { readonly cable: RecordRef; readonly plan: number }[];
+}
+
+/** Refuses as `findCuts` does; and where no cable of them can be planned. Cables that can't be are told of. */
+export async function planMendsJob(context: ActContext, asked: MendsJobAsked): Promise<Plan<MendsJob>> {
+  const { reader } = context;
+  const draft = new PlanDraft(context);
+  const { told, questions, what } = await toldCuts(draft, asked);
+  const wanted = new Map<number, number>();
+  for (const { cable, plan } of asked.plans) {
+    const { id, tag } = await resolveOne(reader, cable, { kinds: ["cable"], field: "plans" });
+    if (!told.some(({ answer }) => answer.cable.id === id)) {
+      const reason = `is not among the cables cut with ${what}`;
+      refuse("bad_input", `${tag} ${reason}.`, [{ field: "plans", record: tag, reason }]);
+    }
+    wanted.set(id, plan);
+  }
+  const case_m = told[0]?.reckoned.limits.get("repair.case_room_m")?.value ?? 0;
+  const { chosen, notices } = choosePlans(told, wanted, case_m);
+  for (const notice of notices) draft.notice(notice);
+  const job_id = await draftJob(draft, {
+    tag: asked.job,
+    reason: `Mend of ${what}: ${told.map(({ answer }) => answer.cable.tag).join(", ")}`,
+    people: asked.people,
+    starts_on: asked.starts_on,
+  });
+  const parts = await draftAll(draft, asked, chosen, questions, job_id);
+  const steps = together(parts);
+  await draftSteps(draft, job_id, steps);
+  if (chosen.some(({ plan }) => plan.to_prove))
+    draft.notice("Some plans rest on what nobody has proven: look before a cable is cut.");
+  return draft.plan(`Plan job ${asked.job}, a mend of ${what}`, {
+    job: { kind: "job", id: job_id, tag: asked.job },
+    steps: steps.map(({ words }) => words),
+    cables: chosen.map(({ told: one, nth }) => ({ cable: one.answer.cable, plan: nth })),
+  });
+}
+
+type Questions = ReadonlyMap<number, Awaited<ReturnType<typeof questionOf>>>;
+
+async function toldCuts(
+  draft: PlanDraft,
+  { cuts: asked }: MendsJobAsked,
+): Promise<{ told: MendTold[]; questions: Questions; what: string }> {
+  const { reader, today } = draft.context;
+  const { of, between, cuts, refused, unknown } = await findCuts(reader, asked);
+  const what = [...of, ...between].map(({ tag }) => tag).join(" and ");
+  const lacking = [...refused];
+  const told: MendTold[] = [];
+  const questions = new Map<number, Awaited<ReturnType<typeof questionOf>>>();
+  for (const cut of cuts) {
+    try {
+      const question = await questionOf(reader, cut, asked);
+      told.push(await mendTold(reader, question, { today, held: null }));
+      questions.set(cut.cable.id, question);
+    } catch (error) {
+      if (!(error instanceof Refusal)) throw error;
+      lacking.push({ cable: cut.cable, reason: error.failure.message });
+    }
+  }
+  if (told.length === 0) {
+    const reason = lacking.length === 0 ? "holds no cable on record" : "holds no cable that a mend can be planned for";
+    refuse("not_possible", `${what} ${reason}.`, [
+      { field: "of", record: what, reason },
+      ...lacking.map(({ cable, reason: why }) => ({ field: "of", record: cable.tag, reason: why })),
+    ]);
+  }
+  for (const { cable, reason } of lacking) draft.notice(`${cable.tag} is not in this job: ${reason}`);
+  for (const words of unknown) draft.notice(words);
+  return { told: told.sort((a, b) => byStake(a.answer, b.answer)), questions, what };
+}
+
+/** The steps of each cable; cables that are cut in one way and spliced at the cut share one hole there. */
+async function draftAll(
+  draft: PlanDraft,
+  { job, tray_capacity }: MendsJobAsked,
+  chosen: readonly Chosen[],
+  questions: Questions,
+  job_id: number,
+): Promise<PlannedStep[][]> {
+  const parts: PlannedStep[][] = [];
+  const dug = new Map<number, NonNullable<MendDrafted["hole"]>>();
+  let cases = 0;
+  for (const [index, { told, plan, nth }] of chosen.entries()) {
+    const { reckoned, answer } = told;
+    const question = questions.get(answer.cable.id);
+    if (!question) continue;
+    const way = await wayOf(draft, told);
+    const drafted = await draftMend(
+      draft,
+      {
+        question,
+        plan: nth,
+        job,
+        hole: `${job}-H${dug.size + 1}`,
+        shared_hole: dug.get(way),
+        cases: plan.points.map((_, point) => `${job}-C${cases + point + 1}`),
+        piece: `${job}-P${index + 1}`,
+        tray_capacity,
+      },
+      reckoned,
+      plan,
+      job_id,
+    );
+    cases += plan.points.length;
+    if (drafted.hole) dug.set(way, drafted.hole);
+    parts.push(keeping(drafted, question, plan, nth));
+  }
+  return parts;
+}
+
+/** The pathway that is cut, by its id; one that nobody knows is like no other. */
+async function wayOf({ context: { reader } }: PlanDraft, { answer, reckoned }: MendTold): Promise<number> {
+  const [row] = await reader.rows<{ pathway_id: number | null }>(
+    "select pathway_id from leg where from_stop_id = ? and life in ('in_place', 'out_of_use') order by id",
+    [reckoned.waiting?.before_id ?? answer.cut.after?.id ?? 0],
+  );
+  return row?.pathway_id ?? -answer.cable.id;
+}
+
+const JOINTS = ["splice.close", "splice.range", "cable.replace"];
+const isJoint = ({ act }: PlannedStep): boolean => act !== null && JOINTS.includes(act);
+
+/**
+ * Steps of several cables as one list: what is looked at and every cut on record; then what is dug, hung, pulled and laid,
+ * cable by cable; all joints by the urgency of what waits for them; what remains, cable by cable. A way is divided last, for
+ * that gives every cable in it one stop more. What several say alike is done once.
+ */
+export function together(parts: readonly (readonly PlannedStep[])[]): PlannedStep[] {
+  const heads: PlannedStep[] = [];
+  const middles: PlannedStep[] = [];
+  const joints: PlannedStep[] = [];
+  const tails: PlannedStep[] = [];
+  const last: PlannedStep[] = [];
+  for (const part of parts) {
+    const own = part.filter(({ act }) => act !== "pathway.divide");
+    last.push(...part.filter(({ act }) => act === "pathway.divide"));
+    const head = own.findLastIndex(({ act }) => act === "cable.sever") + 1;
+    const first = own.findIndex(isJoint);
+    const end = own.findLastIndex(isJoint) + 1;
+    heads.push(...own.slice(0, head));
+    middles.push(...own.slice(head, first < 0 ? undefined : first));
+    joints.push(...own.slice(first < 0 ? own.length : first, first < 0 ? undefined : end));
+    tails.push(...own.slice(first < 0 ? own.length : end));
+  }
+  joints.sort((a, b) => (a.rank ?? 0) - (b.rank ?? 0));
+  return once([...heads, ...middles, ...joints, ...tails, ...last]);
+}
+
+/** A hole is dug once, a pipe mended once, a way divided once. */
+function once(steps: readonly PlannedStep[]): PlannedStep[] {
+  const seen = new Set<string>();
+  return steps.filter(({ act, input, words }) => {
+    const divided = input as { readonly pathway?: string; readonly at?: string } | null;
+    const key =
+      act === null
+        ? words
+        : act === "pathway.divide"
+          ? `${act} ${divided?.pathway} ${divided?.at}`
+          : `${act} ${JSON.stringify(input)}`;
+    return seen.size !== seen.add(key).size;
+  });
+}

@@ -1,0 +1,199 @@
+/**
+ * Two cables cut at once by one job. Beside F-050 of `line.ts` lies F-060 in pipes of its own along the same ways, with the
+ * same coils; K-8 (priority 3) runs on its strands 1-2, and K-6 (priority 1) on its strands 13-14.
+ */
+import { describe, expect, it } from "vitest";
+import type { Packet } from "../../core/jobs/packet.ts";
+import type { JobAnswer } from "../../core/jobs/show.ts";
+import type { MendSeveralAnswer } from "../../core/repair/answer.ts";
+import { contentOf } from "../act/campus.ts";
+import type { CheckedPlant } from "../check/campus.ts";
+import { COILS_M, CROSSING_M, line } from "./line.ts";
+import { carryOut, doStep, rowsOf } from "./mending.ts";
+
+const CUT = { of: ["DB-2"], metres: 40, lost_from_m: 1, lost_to_m: 1 };
+
+async function two(): Promise<CheckedPlant> {
+  const plant = await line();
+  const { add, run } = plant;
+  for (let leg = 1; leg <= 4; leg++) await add("conduit", { tag: "2", pathway_id: `DB-${leg}` });
+  const way = (leg: number) => ({ way: { conduit: `DB-${leg}/2`, held: "loose", slides: "yes" } });
+  let mark = 5000;
+  const stops: object[] = [{ space: "LIB/101", mark_out: mark, ...way(1) }];
+  for (const [index, [space, coil_m]] of Object.entries(COILS_M).entries()) {
+    const mark_in = mark + 100;
+    mark = mark_in + CROSSING_M + coil_m;
+    stops.push({ space, mark_in, mark_out: mark, storage: "coil", ...way(index + 2) });
+  }
+  stops.push({ space: "SCI/B01", mark_in: mark + 100 });
+  await run("cable.enter", { tag: "F-060", type: "LT-24", mark_unit: "m", stops });
+  for (const [tag, space] of [
+    ["B", "LIB/101"],
+    ["R", "SCI/B01"],
+  ] as const) {
+    await run("panel.enter", { tag, space, ports: [{ numbers: "01..12", connector: "lc_duplex" }] });
+    await run("strand.land", { strands: "F-060:1-24", ports: `${space}/${tag}:01-12` });
+  }
+  for (const [tag, priority, what] of [
+    ["K-8", 3, "F-060:1-2"],
+    ["K-6", 1, "F-060:13-14"],
+  ] as const) {
+    await run("circuit.enter", { tag, strands: 2, state: "in_service", priority });
+    await run("circuit.assign", { circuit: tag, what: [what] });
+  }
+  return plant;
+}
+
+const LINES = [
+  ["K-6", "LIB/101/B:07#1", "SCI/B01/R:07"],
+  ["K-7", "LIB/101/A:07#1", "SCI/B01/P:07"],
+  ["K-8", "LIB/101/B:01#1", "SCI/B01/R:01"],
+] as const;
+async function lit(plant: CheckedPlant): Promise<string[]> {
+  const up: string[] = [];
+  for (const [circuit, from, to] of LINES)
+    if (JSON.stringify(await plant.run<object>("trace.walk", { what: from })).includes(to)) up.push(circuit);
+  return up;
+}
+
+/** For each cable the number of the plan with a new hole at the cut. */
+async function inNewHole(plant: CheckedPlant): Promise<object[]> {
+  const { cuts } = await plant.run<MendSeveralAnswer>("mend.several", CUT);
+  return cuts.map(({ cable, plans }) => ({
+    cable: cable.tag,
+    plan: plans.findIndex(({ new_holes }) => new_holes === 1) + 1,
+  }));
+}
+
+const planned = async (plant: CheckedPlant, more: object = {}): Promise<JobAnswer> => {
+  await plant.run("job.plan_mends", { ...CUT, job: "J-1", ...more });
+  return plant.run<JobAnswer>("job.show", { job: "J-1" });
+};
+
+describe("one job for all cables of a way", () => {
+  it("is one change that moves no glass, and undone whole", async () => {
+    const plant = await two();
+    const before = await contentOf(plant.store);
+    const job = await planned(plant);
+    expect(job.reason).toBe("Mend of DB-2: F-060, F-050");
+    expect(job.review).toBe("Asked for again, each of its plans still holds.");
+    expect(await lit(plant)).toEqual(["K-6", "K-7", "K-8"]);
+    await plant.run("history.undo", {});
+    expect(await contentOf(plant.store)).toEqual(before);
+  });
+
+  it("records every cut before anything is moved, and splices in the order of the circuits of all cables", async () => {
+    const plant = await two();
+    const { steps } = await planned(plant, { plans: await inNewHole(plant) });
+    const acts = steps.filter(({ act }) => act !== null);
+    expect(acts.slice(0, 2).map(({ act }) => act)).toEqual(["cable.sever", "cable.sever"]);
+    const splices = steps.filter(({ act }) => act === "splice.close");
+    expect(splices.map(({ input }) => (input as { readonly strands: string }).strands)).toEqual([
+      "F-060:13-24",
+      "F-050:13-24",
+      "F-060:1-12",
+      "F-050:1-12",
+    ]);
+  });
+
+  it("digs the hole they share once, and divides the way once, when nothing else names a place by its order", async () => {
+    const plant = await two();
+    const { steps } = await planned(plant, { plans: await inNewHole(plant) });
+    expect(steps.filter(({ words }) => words.startsWith("Dig hole"))).toHaveLength(1);
+    expect(steps.filter(({ words }) => words.startsWith("Have every owner mark"))).toHaveLength(1);
+    expect(steps.filter(({ act }) => act === "pathway.divide")).toHaveLength(1);
+    expect(steps.at(-1)?.act).toBe("pathway.divide");
+  });
+
+  it("brings every circuit back at its own splice, and leaves a record without contradictions", async () => {
+    for (const plans of [[], "new holes"] as const) {
+      const plant = await two();
+      const { steps } = await planned(plant, { plans: plans === "new holes" ? await inNewHole(plant) : plans });
+      const seen: string[] = [];
+      for (const step of steps) {
+        await doStep(plant, step);
+        const now = (await lit(plant)).join(" ");
+        if (now !== seen.at(-1)) seen.push(now);
+      }
+      // K-6 and K-8 go dark with F-060, K-7 with F-050; they come back by their priority.
+      expect(seen).toEqual(["K-6 K-7 K-8", "K-7", "", "K-6", "K-6 K-7", "K-6 K-7 K-8"]);
+      const { findings } = await plant.check({ families: ["truth"] });
+      expect(findings.map(({ sentence }) => sentence).join("|")).toBe("");
+    }
+  });
+
+  it("given up takes back all that was planned, for every cable", async () => {
+    const plant = await two();
+    await planned(plant, { plans: await inNewHole(plant) });
+    await plant.run("job.abandon", { job: "J-1" });
+    const { planned: left } = await plant.run<JobAnswer>("job.show", { job: "J-1" });
+    expect(left).toEqual([]);
+    expect(await rowsOf(plant, "select tag from closure")).toEqual([]);
+  });
+
+  it("has a packet with the cut of each, its equipment, and a sheet for each case", async () => {
+    const plant = await two();
+    await planned(plant, { plans: await inNewHole(plant) });
+    const { mends, sheets, light, circuits } = await plant.run<Packet>("job.packet", { job: "J-1" });
+    expect(mends.map(({ situation }) => situation.cable.tag)).toEqual(["F-060", "F-050"]);
+    expect(sheets.map(({ tray, rows }) => [tray, rows.length])).toEqual([
+      ["J-1-H1/J-1-C1/T1", 24],
+      ["J-1-H1/J-1-C2/T1", 24],
+    ]);
+    expect(light.unseen.map(({ strands }) => strands)).toEqual(["F-050:1-24, F-060:1-24", "F-050:1-24, F-060:1-24"]);
+    expect(circuits.map(({ circuit }) => circuit.tag)).toEqual(["K-6", "K-7", "K-8"]);
+    const printed = JSON.stringify(await plant.run<object>("job.print", { job: "J-1" }));
+    expect(printed).toContain("The cut of F-060");
+    expect(printed).toContain("The cut of F-050");
+  });
+});
+
+describe("a hole that is too small for all", () => {
+  /** So wide: one case with its coils fits into it, two don't. */
+  async function narrow(): Promise<CheckedPlant> {
+    const plant = await two();
+    await plant.edit("space", "H-1", { inner_width_m: 1.2, inner_length_m: 1.2 });
+    return plant;
+  }
+  const pointsOf = ({ steps }: JobAnswer): (string | undefined)[] =>
+    steps.flatMap(({ words, place }) => (words.startsWith("Hang case") ? [place?.tag] : []));
+
+  it("is told, and the cable with less at stake is offered another", async () => {
+    const plant = await narrow();
+    const written = await plant.run<object>("job.plan_mends", { ...CUT, job: "J-1" });
+    const job = await plant.run<JobAnswer>("job.show", { job: "J-1" });
+    const points = pointsOf(job);
+    expect(new Set(points).size).toBe(points.length);
+    expect(JSON.stringify(written)).toMatch(
+      /H-1 is 1\.2.m long inside, and the cases and coils of F-060, F-050 need 1\.4.m: F-050 is mended by its way \d instead, spliced at /,
+    );
+    await carryOut(plant, job);
+    expect(await lit(plant)).toEqual(["K-6", "K-7", "K-8"]);
+  });
+
+  it("stands where people chose it all the same, and what would spare it is told", async () => {
+    const plant = await narrow();
+    const { cuts } = await plant.run<MendSeveralAnswer>("mend.several", CUT);
+    const plans = cuts.map(({ cable, plans: all }) => ({
+      cable: cable.tag,
+      plan: all.findIndex(({ kind, points }) => kind === "one_point" && points[0]?.place?.tag === "H-1") + 1,
+    }));
+    const written = await plant.run<object>("job.plan_mends", { ...CUT, job: "J-1", plans });
+    expect(pointsOf(await plant.run<JobAnswer>("job.show", { job: "J-1" }))).toEqual(["H-1", "H-1"]);
+    expect(JSON.stringify(written)).toMatch(/need 1\.4.m\. Its way \d, spliced at .*, would spare that hole/);
+  });
+});
+
+describe("what can't be one job", () => {
+  it.each([
+    ["a plan for a cable that isn't cut", { plans: [{ cable: "F-099", plan: 1 }] }, "bad_input", "plans"],
+    ["a plan that isn't there", { plans: [{ cable: "F-060", plan: 99 }] }, "not_possible", "plans"],
+    ["a way without cables", { of: ["DB-9"] }, "not_possible", "of"],
+  ] as const)("%s is refused, naming the field", async (_, more, code, field) => {
+    const plant = await two();
+    await plant.add("pathway", { tag: "DB-9", from_space_id: "H-1", to_space_id: "H-3", length_m: 90 });
+    await plant.run("cable.enter", { tag: "F-099", units: [], stops: [{ space: "H-1" }, { space: "H-3" }] });
+    const reply = await plant.call("job.plan_mends", { ...CUT, job: "J-1", ...more });
+    expect(reply).toMatchObject({ ok: false, error: { code, problems: [{ field }] } });
+  });
+});
