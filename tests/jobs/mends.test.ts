@@ -163,7 +163,7 @@ describe("a hole that is too small for all", () => {
     const written = await plant.run<object>("job.plan_mends", { ...CUT, job: "J-1" });
     const job = await plant.run<JobAnswer>("job.show", { job: "J-1" });
     const points = pointsOf(job);
-    expect(new Set(points).size).toBe(points.length);
+    expect(points.filter((tag) => tag === "H-1")).toHaveLength(1);
     expect(JSON.stringify(written)).toMatch(
       /H-1 is 1\.2.m long inside, and the cases and coils of F-060, F-050 need 1\.4.m: F-050 is mended by its way \d instead, spliced at /,
     );
