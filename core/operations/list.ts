@@ -81,6 +81,7 @@ import {
   paperFeedSheet,
   paperHoleCard,
   paperPanelFace,
+  paperReport,
   paperSpliceSheet,
   paperSpliceTable,
   paperTraceSheet,
@@ -233,6 +234,7 @@ export const OPERATIONS = [
   paperTraceSheet,
   paperFeedSheet,
   paperCableSheet,
+  paperReport,
 ] as const satisfies readonly AnyOperation[];
 
 type Listed = (typeof OPERATIONS)[number];

@@ -100,8 +100,9 @@ function filters(given: Given): InputOf<"check.run"> {
 export const checkCommand: Command = {
   name: "check",
   words: ["FILE"],
-  help: "The consistency report. Ends with 1 when a hazard or an error is open.",
+  help: "The consistency report. Ends with 1 when a hazard or an error is open. With --out as a PDF: findings by severity, exceptions, content hash, rules and policies.",
   options: {
+    ...PAPER_OPTIONS,
     format: { value: "csv|html", help: "the report to keep or print, on standard output" },
     family: { value: "NAME,...", help: "only these families of rules" },
     rule: { value: "NAME,...", help: "only these rules" },
@@ -110,7 +111,10 @@ export const checkCommand: Command = {
   },
   run: (given) => {
     const { terminal, json } = given;
+    const paper = toPaper(given);
     const format = given.option("format");
+    if (paper && format !== undefined) throw new UsageError("--out prints, --format writes text: give one of them.");
+    if (paper) return printed(given, "paper.report", filters(given), paper);
     if (format !== undefined && format !== "csv" && format !== "html") {
       throw new UsageError(`--format is csv or html, not "${format}".`);
     }

@@ -40,4 +40,10 @@ export const PAPER_EXAMPLES: readonly Example[] = [
   },
   { name: "paper.feed_sheet", input: { place: "LIB" }, refused: nowhere("place"), check: paper("What feeds LIB") },
   { name: "paper.cable_sheet", input: { cable: "F-014" }, refused: nowhere("cable"), check: paper("Cable F-014") },
+  {
+    name: "paper.report",
+    input: { families: ["truth"] },
+    refused: { input: { building: "NOWHERE" }, code: "not_found" },
+    check: paper("Consistency report"),
+  },
 ];

@@ -14,7 +14,7 @@ import { type Context, defineLong, defineRead } from "../define.ts";
 
 const RULE_NAMES = RULES.map(({ name }) => name) as [string, ...string[]];
 
-const filters = {
+export const filters = {
   families: z
     .array(z.enum(Object.keys(FAMILIES) as [keyof typeof FAMILIES]))
     .optional()
@@ -36,7 +36,7 @@ const filters = {
 
 const filtersInput = z.strictObject(filters);
 
-async function wantedOf(reader: Reader, input: z.output<typeof filtersInput>): Promise<Wanted> {
+export async function wantedOf(reader: Reader, input: z.output<typeof filtersInput>): Promise<Wanted> {
   const { building, ...rest } = input;
   if (building === undefined) return rest;
   const { id, tag } = await pick(reader, building, { kinds: ["building"], field: "building" });

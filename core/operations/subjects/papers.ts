@@ -1,5 +1,6 @@
 /** Papers that a crew takes along, each a document to be printed. What they say is what the questions answer. */
 import { z } from "zod";
+import { part } from "../../check/report.ts";
 import { feeds } from "../../feeds/feeds.ts";
 import type { LossAnswer } from "../../light/answer.ts";
 import { loss } from "../../light/loss.ts";
@@ -10,6 +11,7 @@ import { holeCardDocument } from "../../sheets/hole-card.ts";
 import { holeOf } from "../../sheets/hole-facts.ts";
 import { lengthUnit } from "../../sheets/in-words.ts";
 import { panelFace, panelFaceDocument } from "../../sheets/panel-face.ts";
+import { reportDocument } from "../../sheets/report-paper.ts";
 import { spliceCsv } from "../../sheets/splice-csv.ts";
 import { spliceSheet } from "../../sheets/splice-sheet.ts";
 import { spliceSheetDocument } from "../../sheets/splice-sheet-document.ts";
@@ -19,7 +21,8 @@ import { resolveOne } from "../../store/addresses.ts";
 import type { Reader } from "../../store/handle.ts";
 import { cableSheet } from "../../trace/cable-sheet.ts";
 import { trace } from "../../trace/trace.ts";
-import { defineRead } from "../define.ts";
+import { defineLong, defineRead } from "../define.ts";
+import { filters, reportNow, wantedOf } from "./checks.ts";
 
 const address = z.string().trim().min(1, "is empty").max(400, "is longer than 400 characters");
 const spliceCase = address.describe("The splice case, such as MH-03/CL-1; or the place where it hangs alone.");
@@ -113,4 +116,16 @@ export const paperCableSheet = defineRead({
       await lengthUnit(reader),
       await titleOf(reader, today, "Cable"),
     ),
+});
+
+export const paperReport = defineLong({
+  name: "paper.report",
+  help: "The consistency report as a document: findings by severity with facts, records, reason and source, exceptions, content hash, version of the rules and policies.",
+  writes: false,
+  input: z.strictObject(filters),
+  run: async (context, input) => {
+    const { reader, today } = context;
+    const report = part(await reportNow(context), await wantedOf(reader, input));
+    return reportDocument(report, await titleOf(reader, today, "Consistency report"));
+  },
 });
