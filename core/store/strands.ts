@@ -156,11 +156,35 @@ function readPick(pick: StrandPick, previous: StrandPick | undefined, read: Read
   return new Unread(`${whatIsThere(read.cable.tag, read.strands)}, none of which is ${pick.text}`, true);
 }
 
+/** As many numbers as are looked up one by one; more of them are found sooner by reading the whole cable. */
+const FEW = 500;
+
+/** The strands of a list of plain numbers without the rest of the cable; null where one is absent, which the rest explains. */
+async function onlyAsked(
+  reader: Reader,
+  { id }: Cable,
+  picks: readonly StrandPick[],
+): Promise<readonly StrandRow[] | null> {
+  const asked = new Set<number>();
+  for (const pick of picks) {
+    if (pick.kind !== "numbers" || pick.to - pick.from >= FEW) return null;
+    for (let number = pick.from; number <= pick.to; number++) asked.add(number);
+  }
+  if (asked.size > FEW) return null;
+  const found = await reader.rows<StrandRow>(
+    `select id, number, unit_id, place, colour from strand
+     where cable_id = ? and number in (select value from json_each(?)) order by number`,
+    [id, JSON.stringify([...asked])],
+  );
+  return found.length === asked.size ? found : null;
+}
+
 async function readList(reader: Reader, cable: Cable, list: string): Promise<Outcome> {
   const picks = parseStrandList(list);
   if (picks instanceof Fault) return new Unread(picks.reason, false);
   const glass = picks.some(({ kind }) => kind === "levels") ? await cableGlass(reader, cable.id) : null;
-  const strands = await strandsOf(reader, cable.id);
+  const strands =
+    (glass === null ? await onlyAsked(reader, cable, picks) : null) ?? (await strandsOf(reader, cable.id));
   const read = { cable, strands, byNumber: new Map(strands.map((strand) => [strand.number, strand])), glass };
   let readings: { strands: NamedStrand[]; words: string; unit: number | null }[] = [
     { strands: [], words: "", unit: null },

@@ -2,6 +2,7 @@
 import { useEffect, useState } from "react";
 import type { AnswerOf } from "../../../core/operations/list.ts";
 import { useClient } from "../../client/context.ts";
+import { when } from "../../frame/ages.ts";
 import { addressOf } from "../../frame/router.ts";
 
 type Item = AnswerOf<"desk.list">["items"][number];
@@ -13,11 +14,6 @@ interface Props {
   readonly turn: number;
   readonly throwAway: ((id: number, name: string) => void) | null;
 }
-
-const moment = (iso: string): string => {
-  const at = new Date(iso);
-  return `${at.toLocaleDateString()} ${at.toLocaleTimeString([], { hour: "2-digit", minute: "2-digit" })}`;
-};
 
 export function DeskList({ open, turn, throwAway }: Props) {
   const client = useClient();
@@ -59,7 +55,7 @@ function Listed({ title, items, throwAway }: ListedProps) {
           <li key={item.id}>
             <a href={addressOf("run", { draft: String(item.id) })}>{item.name || "without a number or place"}</a>
             <span className="soft">
-              {moment(item.kept_at)}, {item.kept_by}
+              {when(item.kept_at)}, {item.kept_by}
             </span>
             {throwAway ? (
               <button
