@@ -13,6 +13,7 @@ import { locating } from "./locating.ts";
 import type { Line } from "./measure.ts";
 import { mending } from "./mending.ts";
 import { feeds, memory, report, tableWindow, traceFresh } from "./questions.ts";
+import { sheets } from "./sheets.ts";
 import { exchange, oneEdit } from "./writing.ts";
 
 const MEASURES: Readonly<Record<string, (ground: Ground) => Promise<Line | Line[]> | Line | Line[]>> = {
@@ -23,6 +24,7 @@ const MEASURES: Readonly<Record<string, (ground: Ground) => Promise<Line | Line[
   edit: oneEdit,
   search: searching,
   paste: pasting,
+  sheets,
   felt,
   exchange,
   engineering,
