@@ -1,4 +1,4 @@
-/** Places and panels that a sheet names and the record hasn't: made only where that is chosen, one by one. */
+/** What a sheet names and the record hasn't: places, panels, cases, trays, circuits. Made only where that is chosen, one by one. */
 import { splitList } from "../model/strand-list.ts";
 import { type Problem, refuse } from "../result.ts";
 import { resolve } from "../store/addresses.ts";
@@ -6,7 +6,8 @@ import type { Reader } from "../store/handle.ts";
 import type { RowCells } from "./row-cells.ts";
 import type { Act, Shape } from "./shape.ts";
 
-export const MADE = ["building", "space", "panel"] as const;
+/** In the order in which they must be made. */
+export const MADE = ["building", "space", "panel", "closure", "tray", "circuit"] as const;
 export type MadeKind = (typeof MADE)[number];
 
 export interface Missing {
@@ -14,7 +15,7 @@ export interface Missing {
   readonly address: string;
   /** Rows of the sheet that name it. */
   readonly rows: readonly number[];
-  /** Of a panel, the ports that the sheet names, as they would be made. */
+  /** Of a panel the ports, of a case the trays that the sheet names, as they would be made. */
   readonly ports: readonly string[];
 }
 
@@ -26,6 +27,8 @@ export interface ToMake {
   readonly space_kind?: string | undefined;
   /** Plug of a panel's ports. */
   readonly connector?: string | undefined;
+  /** Splices that a tray takes. */
+  readonly capacity?: number | undefined;
 }
 
 interface Noted {
@@ -45,7 +48,7 @@ class Names {
     this.#reader = reader;
   }
 
-  async #isKnown(kinds: readonly ("building" | "space" | "panel" | "module" | "device")[], text: string) {
+  async #isKnown(kinds: readonly (MadeKind | "module" | "device")[], text: string) {
     const key = `${kinds[0]} ${text}`;
     let known = this.#known.get(key);
     if (known === undefined) {
@@ -68,6 +71,20 @@ class Names {
     const { parent } = parted(text);
     if (parent !== null && !(await this.#isKnown(["building"], parent))) this.#note("building", parent, row);
     this.#note("space", text, row);
+  }
+
+  /** A tray by its address; one that is named without its case can't be made. */
+  async tray(text: string, row: number): Promise<void> {
+    const { parent: closure, own } = parted(text);
+    if (closure === null || (await this.#isKnown(["tray"], text))) return;
+    if (await this.#isKnown(["closure"], closure)) return this.#note("tray", text, row);
+    const { parent: space } = parted(closure);
+    if (space !== null) await this.space(space, row);
+    this.#note("closure", closure, row, own);
+  }
+
+  async circuit(text: string, row: number): Promise<void> {
+    if (!(await this.#isKnown(["circuit"], text))) this.#note("circuit", text, row);
   }
 
   async port(text: string, row: number): Promise<void> {
@@ -101,6 +118,8 @@ export async function missingIn(reader: Reader, shape: Shape, rows: readonly Row
       const text = column.names && cells.text(column.name);
       if (!text) continue;
       if (column.names === "port") await names.port(text, cells.row);
+      else if (column.names === "tray") await names.tray(text, cells.row);
+      else if (column.names === "circuit") await names.circuit(text, cells.row);
       else for (const one of column.names === "spaces" ? splitList(text) : [text]) await names.space(one, cells.row);
     }
   return [...names.found.values()]
@@ -126,8 +145,9 @@ export function chosen(missing: readonly Missing[], make: readonly ToMake[]): { 
 }
 
 /** The act that makes it. */
-export function making({ kind, address, ports }: Missing, { space_kind, connector }: ToMake): Act {
+export function making({ kind, address, ports }: Missing, { space_kind, connector, capacity }: ToMake): Act {
   const { parent, own } = parted(address);
+  const takes = capacity === undefined ? {} : { capacity };
   switch (kind) {
     case "building":
       return { name: "record.add", input: { kind, values: { tag: address } } };
@@ -138,6 +158,15 @@ export function making({ kind, address, ports }: Missing, { space_kind, connecto
       };
       return { name: "record.add", input: { kind, values } };
     }
+    case "closure":
+      return {
+        name: "closure.enter",
+        input: { tag: own, space: parent, trays: ports.length > 0 ? [{ numbers: ports.join(","), ...takes }] : [] },
+      };
+    case "tray":
+      return { name: "record.add", input: { kind, values: { tag: own, closure_id: parent, ...takes } } };
+    case "circuit":
+      return { name: "circuit.enter", input: { tag: address } };
     case "panel": {
       const numbers = ports.map((port) => port.replace(/\s*(?:[-‐‑‒–—]|\.\.|…)\s*/g, "..")).join(",");
       return {

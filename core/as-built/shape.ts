@@ -12,7 +12,7 @@ export interface Act {
 }
 
 /** What a cell names, so that what is missing can be made where that is chosen. */
-export type Names = "space" | "spaces" | "port";
+export type Names = "space" | "spaces" | "port" | "tray" | "circuit";
 
 export interface ShapeColumn {
   readonly name: string;

@@ -66,9 +66,9 @@ export type PaperReply =
 
 /**
  * What is kept for whoever uses this machine, beside every plant file: settings, how tables stand, named views of tables,
- * mappings of sheets, notes that are typed and not yet taken over.
+ * notes that are typed and not yet taken over.
  */
-export const KEPT_NAMES = ["settings", "tables", "views", "sheets", "notes"] as const;
+export const KEPT_NAMES = ["settings", "tables", "views", "notes"] as const;
 export type KeptName = (typeof KEPT_NAMES)[number];
 export type Kept = Readonly<Partial<Record<KeptName, Readonly<Record<string, unknown>>>>>;
 

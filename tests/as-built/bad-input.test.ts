@@ -60,6 +60,69 @@ describe("a sheet with rows that can't be so", () => {
   });
 });
 
+describe("cases, trays and circuits that are not on record", () => {
+  const text = lines(
+    SPLICES,
+    "MH-03/CL-1/T9;1;F-014:1;F-021:1;",
+    "MH-03/CL-5/T1;1;F-014:2;F-021:2;",
+    "MH-03/CL-5/T2;1;F-014:3;F-021:3;",
+  );
+
+  it("are listed: a tray of a case that is there, a case with the trays that the sheet names", async () => {
+    const plant = await sheetPlant();
+    const rehearsal = await rehearsed(plant, { text });
+    expect(rehearsal.missing).toEqual([
+      { kind: "closure", address: "MH-03/CL-5", rows: [3, 4], ports: ["T1", "T2"] },
+      { kind: "tray", address: "MH-03/CL-1/T9", rows: [2], ports: [] },
+    ]);
+    expect(fates(rehearsal)).toEqual(["refused", "refused", "refused"]);
+    expect(await count(plant, "tray")).toBe(4);
+  });
+
+  it("are made where that is chosen, with what their trays take, and taken back by the same undo", async () => {
+    const plant = await sheetPlant();
+    const create = [
+      { kind: "closure", address: "MH-03/CL-5", capacity: 12 },
+      { kind: "tray", address: "MH-03/CL-1/T9" },
+    ];
+    await plant.run("sheet.apply", { text, create });
+    const trays = await plant.store.read((reader) =>
+      reader.rows(
+        "select c.tag as closure, t.tag, t.capacity from tray t join closure c on c.id = t.closure_id where t.id > 4 order by t.id",
+      ),
+    );
+    expect(trays).toEqual([
+      { closure: "CL-5", tag: "T1", capacity: 12 },
+      { closure: "CL-5", tag: "T2", capacity: 12 },
+      { closure: "CL-1", tag: "T9", capacity: null },
+    ]);
+    expect(await count(plant, "splice")).toBe(3);
+    await plant.run("history.undo", {});
+    expect([await count(plant, "tray"), await count(plant, "closure"), await count(plant, "splice")]).toEqual([
+      4, 1, 0,
+    ]);
+  });
+
+  it("are made with the hole they are in, where that is missing too", async () => {
+    const plant = await sheetPlant();
+    const rehearsal = await rehearsed(plant, { text: lines(SPLICES, "MH-99/CL-9/T1;1;F-014:1;F-021:1;") });
+    expect(rehearsal.missing.map(({ kind, address }) => `${kind} ${address}`)).toEqual([
+      "space MH-99",
+      "closure MH-99/CL-9",
+    ]);
+  });
+
+  it("are circuits of a usage list as well", async () => {
+    const plant = await sheetPlant();
+    const usage = lines("strand,circuit", "F-014:1-2,C-100", "F-014:3,C-999");
+    const rehearsal = await rehearsed(plant, { text: usage });
+    expect(rehearsal.missing).toEqual([{ kind: "circuit", address: "C-999", rows: [3], ports: [] }]);
+    expect(fates(rehearsal)).toEqual(["new", "refused"]);
+    await plant.run("sheet.apply", { text: usage, create: [{ kind: "circuit", address: "C-999" }] });
+    expect(await count(plant, "circuit")).toBe(2);
+  });
+});
+
 describe("places that are not on record", () => {
   const text = lines("port,strand", "GYM/1/P:01,F-030:1-2", "GYM/1/P:02,F-030:3-4");
 

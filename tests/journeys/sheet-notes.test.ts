@@ -87,6 +87,72 @@ describe("a pasted sheet", () => {
   });
 });
 
+describe("how a sheet is read", () => {
+  /** Parted by bars, decimals with commas, a title above, letters of windows-1252. */
+  const bytes = Buffer.from(
+    ["Splices of May", "Fach|Platz|Kabel A|Kabel B|D\u00e4mpfung", "HH-11/CL-11/T5|1|F-033:1|F-014:1|0,12"].join(
+      "\r\n",
+    ),
+    "latin1",
+  );
+  const file = { name: "sued.csv", mimeType: "text/csv", buffer: bytes };
+  const choice = (label: string) => window.page.getByRole("combobox", { name: label, exact: true });
+
+  const said = (label: string) =>
+    choice(label).evaluate((select: HTMLSelectElement) => select.selectedOptions[0]?.textContent ?? "");
+
+  it("is shown as it was found out, can be said otherwise, and is kept for the source in the plant file", async () => {
+    const { page } = window;
+    await ask(page, "#/sheet");
+    await page.reload();
+    await page.locator('input[type="file"]').setInputFiles(file);
+    await choice("letters").waitFor();
+    expect(await said("letters")).toBe("found out: windows-1252");
+    expect(await said("cells parted by")).toBe("found out: upright bars");
+    expect(await said("decimals")).toBe("found out: 0,5");
+    await choice("cells parted by").selectOption({ label: "semicolons" });
+    await expect.poll(() => choice("kind of sheet").count()).toBe(1);
+    await choice("cells parted by").selectOption("");
+    await expect.poll(() => said("cells parted by")).toBe("found out: upright bars");
+    await choice("kind of sheet").selectOption({ label: "splice matrix" });
+    const heading = page.getByRole("textbox", { name: "heading in row" });
+    await heading.waitFor();
+    expect(await heading.inputValue()).toBe("2");
+    for (const [column, letters] of [
+      ["cable A strand", "C"],
+      ["cable B strand", "D"],
+      ["tray", "A"],
+      ["position", "B"],
+      ["loss A to B", "E"],
+    ] as const)
+      await page.getByRole("combobox", { name: `Column of ${column}`, exact: true }).selectOption(letters);
+    await choice("decimals").selectOption("comma");
+    await page.getByText("1 row:").first().waitFor();
+    await page.getByRole("textbox", { name: "source" }).fill("Crew South");
+    await page.getByRole("button", { name: "Keep", exact: true }).click();
+    await page.getByText("Sheets from Crew South are read so").first().waitFor();
+    expect(await axeFindings(page)).toEqual([]);
+    expect(await overflow(page)).toEqual({ x: 0, y: 0 });
+    await picture("sheet-reading");
+  });
+
+  it("is taken from the source for the next of its sheets, even where a column has moved", async () => {
+    const { page } = window;
+    await page.reload();
+    const moved = Buffer.from(
+      "Kabel A|Kabel B|Fach|Platz|D\u00e4mpfung\r\nF-033:2|F-014:2|HH-11/CL-11/T5|2|0,2",
+      "latin1",
+    );
+    await page.locator('input[type="file"]').setInputFiles({ ...file, buffer: moved });
+    await choice("sheets from").selectOption("Crew South");
+    await expect.poll(() => page.getByRole("combobox", { name: "Column of tray", exact: true }).inputValue()).toBe("C");
+    expect(await choice("kind of sheet").inputValue()).toBe("splices");
+    expect(await choice("decimals").inputValue()).toBe("comma");
+    const { items } = await plant.run<{ items: { name: string }[] }>("desk.list", { form: "sheet" });
+    expect(items.map(({ name }) => name)).toEqual(["Crew South"]);
+  });
+});
+
 describe("a crew's notes", () => {
   it("are shown line by line beside what they are understood as, asked, and carried out as one", async () => {
     const { page } = window;

@@ -25,7 +25,7 @@ export const landings: Shape = {
       also: ["cable no", "cable number"],
     },
     { name: "method", label: "how", help: "How it is terminated.", also: ["method", "termination"] },
-    { name: "tray", label: "tray", help: "The tray of the pigtails.", also: ["splice tray"] },
+    { name: "tray", label: "tray", help: "The tray of the pigtails.", names: "tray", also: ["splice tray"] },
     { name: "loss_db", label: "loss", help: "In decibels.", also: ["loss db", "db"] },
     { name: "made_on", label: "made on", help: "The day.", also: ["date"] },
     { name: "made_by", label: "made by", help: "Who made it.", also: ["by", "technician"] },

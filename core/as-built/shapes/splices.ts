@@ -56,7 +56,10 @@ export const splices: Shape = {
       help: "Where the strand's cell doesn't name it.",
       also: ["b cable", "to cable"],
     },
-    { name: "tray", label: "tray", help: "The splice tray, such as MH-03/CL-1/T2.", also: ["splice tray"] },
+    {
+      ...{ name: "tray", label: "tray", help: "The splice tray, such as MH-03/CL-1/T2.", names: "tray" },
+      also: ["splice tray"],
+    },
     { name: "place", label: "position", help: "Its place in the tray.", also: ["pos", "place", "slot"] },
     {
       name: "at",

@@ -28,7 +28,7 @@ export const usage: Shape = {
       also: ["cable no", "cable number"],
     },
     {
-      ...{ name: "circuit", label: "circuit", help: "The circuit on it, by its number." },
+      ...{ name: "circuit", label: "circuit", help: "The circuit on it, by its number.", names: "circuit" },
       also: ["circuit no", "service", "used by", "assignment", "circuit id"],
     },
     {

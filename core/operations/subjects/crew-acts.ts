@@ -4,7 +4,7 @@ import type { PlanAct } from "../../as-built/carry.ts";
 import type { Tried } from "../../store/trial.ts";
 import type { LongContext, WriteContext, WriteOperation } from "../define.ts";
 import { decode } from "../dispatch.ts";
-import { circuitAssign } from "./acts-circuit.ts";
+import { circuitAssign, circuitEnter } from "./acts-circuit.ts";
 import { closureEnter, panelEnter } from "./acts-equipment.ts";
 import { spliceClose, spliceRange, spliceSwap, strandLand } from "./acts-glass.ts";
 import { labelSight, labelWrite, labelWriteDue } from "./acts-label.ts";
@@ -26,7 +26,17 @@ const ACTS = [
     spliceSwap,
     cordPatch,
   ],
-  ...[circuitAssign, labelWrite, labelWriteDue, labelSight, measurementRead, recordAdd, recordEdit, recordChangeMany],
+  ...[
+    circuitAssign,
+    circuitEnter,
+    labelWrite,
+    labelWriteDue,
+    labelSight,
+    measurementRead,
+    recordAdd,
+    recordEdit,
+    recordChangeMany,
+  ],
 ] as readonly unknown[] as readonly WriteOperation<string, z.ZodType, unknown>[];
 
 /** Tries what `work` takes up; nothing is written. */

@@ -1,7 +1,7 @@
 /** The desk: what was typed and is no record yet, kept in the plant file until it is entered or thrown away. */
 import { z } from "zod";
 import { refuse } from "../../result.ts";
-import { deskItem, onDesk } from "../../store/desk.ts";
+import { type DeskItem, deskItem, onDesk, wholeOnDesk } from "../../store/desk.ts";
 import { defineLong, defineRead } from "../define.ts";
 
 const form = z
@@ -15,8 +15,10 @@ const MOST = 1_000_000;
 export const deskList = defineRead({
   name: "desk.list",
   help: "What lies on the desk and is no record yet, the newest first.",
-  input: z.strictObject({ form }),
-  run: async ({ reader }, asked) => ({ items: await onDesk(reader, asked.form) }),
+  input: z.strictObject({ form, whole: z.boolean().optional().describe("With what they hold.") }),
+  run: async ({ reader }, asked): Promise<{ items: (DeskItem & { content?: unknown })[] }> => ({
+    items: asked.whole ? await wholeOnDesk(reader, asked.form) : await onDesk(reader, asked.form),
+  }),
 });
 
 export const deskOpen = defineRead({

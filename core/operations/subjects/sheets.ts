@@ -58,11 +58,12 @@ const mappingInput = {
         address: z.string().max(400),
         space_kind: z.enum(keysOf(KINDS.space.fields.kind.values)).optional(),
         connector: z.enum(keysOf(CONNECTORS)).optional(),
+        capacity: z.int().min(1).max(1000).optional().describe("Splices that a tray takes."),
       }),
     )
     .max(2000)
     .default([])
-    .describe("Missing buildings, spaces and panels that are to be made, one by one."),
+    .describe("Missing buildings, spaces, panels, cases, trays and circuits that are to be made, one by one."),
   leave_out: z.array(z.int()).max(100_000).default([]).describe("Numbers of rows that are left out."),
 };
 

@@ -2,6 +2,7 @@
 import type { ReactNode } from "react";
 import { Region } from "../../frame/region.tsx";
 import { type Mapping, type ReadSheet, shapeOf } from "./mapping.ts";
+import { Choice } from "./reading-panel.tsx";
 
 interface Props {
   readonly read: ReadSheet;
@@ -9,26 +10,15 @@ interface Props {
   readonly change: (mapping: Mapping) => void;
   /** Another worksheet or shape: the sheet is read anew. */
   readonly readAnew: (sheet: string, shape: string) => void;
+  /** How it is read, above its columns. */
+  readonly children: ReactNode;
 }
 
-const Choice = (props: {
-  readonly label: string;
-  readonly value: string;
-  readonly choose: (value: string) => void;
-  readonly children: ReactNode;
-}) => (
-  <label className="sheet-choice">
-    <span>{props.label}</span>
-    <select className="form-input" value={props.value} onChange={(event) => props.choose(event.target.value)}>
-      {props.children}
-    </select>
-  </label>
-);
-
-export function MappingPanel({ read, mapping, change, readAnew }: Props) {
+export function MappingPanel({ read, mapping, change, readAnew, children }: Props) {
   const shape = shapeOf(read, mapping.shape);
   return (
     <Region name="drawing" label="Columns" className="sheet-mapping">
+      {children}
       {read.sheets.length > 1 ? (
         <Choice label="worksheet" value={mapping.sheet} choose={(sheet) => readAnew(sheet, "")}>
           {read.sheets.map(({ name, rows }) => (
@@ -85,7 +75,12 @@ export function MappingPanel({ read, mapping, change, readAnew }: Props) {
 
 type Column = ReadSheet["shapes"][number]["columns"][number];
 
-function ColumnRow({ column, read, mapping, change }: Omit<Props, "readAnew"> & { readonly column: Column }) {
+function ColumnRow({
+  column,
+  read,
+  mapping,
+  change,
+}: Omit<Props, "readAnew" | "children"> & { readonly column: Column }) {
   const { name, label, help, needed, unit } = column;
   const own = mapping.columns[name] ?? "";
   return (

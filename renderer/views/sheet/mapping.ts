@@ -1,11 +1,26 @@
 /** What a person has said of a sheet: which column is which, units, days, what is left out and what is made. */
 import type { AnswerOf, InputOf } from "../../../core/operations/list.ts";
-import { kept as machine } from "../../client/kept.ts";
 
 export type ReadSheet = AnswerOf<"sheet.read">;
 export type SheetPlan = AnswerOf<"sheet.rehearse">;
 export type SheetInput = InputOf<"sheet.rehearse">;
 export type Made = NonNullable<SheetInput["create"]>[number];
+
+/** How the file's bytes are read; empty where it is found out. */
+export interface Reading {
+  readonly encoding: NonNullable<SheetInput["encoding"]> | "";
+  readonly delimiter: NonNullable<SheetInput["delimiter"]> | "";
+  readonly heading_row: number | null;
+}
+
+export const FOUND_OUT: Reading = { encoding: "", delimiter: "", heading_row: null };
+
+/** What of a reading is said; the rest is found out. */
+export const readingSaid = ({ encoding, delimiter, heading_row }: Reading) => ({
+  ...(encoding ? { encoding } : {}),
+  ...(delimiter ? { delimiter } : {}),
+  ...(heading_row === null ? {} : { heading_row }),
+});
 
 export type Source = Pick<SheetInput, "content" | "text" | "name">;
 
@@ -17,6 +32,7 @@ export interface Mapping {
   readonly fixed: Readonly<Record<string, string>>;
   readonly units: Readonly<Record<string, "m" | "ft">>;
   readonly days: "" | "day_first" | "month_first";
+  readonly decimal: "" | "comma" | "point";
 }
 
 export const guessedMapping = (read: ReadSheet): Mapping => ({
@@ -26,6 +42,7 @@ export const guessedMapping = (read: ReadSheet): Mapping => ({
   fixed: {},
   units: read.units as Mapping["units"],
   days: "",
+  decimal: "",
 });
 
 export const shapeOf = (read: ReadSheet, name: string) => read.shapes.find((shape) => shape.name === name);
@@ -39,6 +56,7 @@ export const lacking = (read: ReadSheet, mapping: Mapping): string[] =>
 export function inputOf(
   source: Source,
   read: ReadSheet,
+  reading: Reading,
   mapping: Mapping,
   leave_out: readonly number[],
   create: readonly Made[],
@@ -48,30 +66,13 @@ export function inputOf(
     Object.fromEntries(Object.entries(values).filter(([, value]) => value !== "")) as Record<string, V>;
   return {
     ...source,
+    ...readingSaid(reading),
     ...(read.sheets.length > 1 ? { sheet: mapping.sheet } : {}),
     shape: mapping.shape,
     heading_row: read.heading.row,
     ...{ columns: kept(mapping.columns), fixed: kept(mapping.fixed), units: kept(mapping.units) },
     ...(mapping.days ? { days: mapping.days } : {}),
+    ...(mapping.decimal ? { decimal: mapping.decimal } : {}),
     ...{ leave_out: [...leave_out], create: [...create] },
   };
 }
-
-/** Sheets of one source have one heading: what was mapped under it once is offered again. */
-const signature = (read: ReadSheet): string => read.heading.columns.map(({ heading }) => heading).join("\u001f");
-
-/** Mappings that are kept; those unused longest go. */
-const MOST = 50;
-
-export const profiles = {
-  of(read: ReadSheet): Mapping | null {
-    return (machine.of("sheets")[signature(read)] as Mapping | undefined) ?? null;
-  },
-  keep(read: ReadSheet, mapping: Mapping): void {
-    const own = signature(read);
-    // In the order of their last use.
-    const others = Object.keys(machine.of("sheets")).filter((key) => key !== own);
-    const unused = others.slice(0, Math.max(0, others.length - MOST + 1));
-    machine.keep("sheets", { ...Object.fromEntries(unused.map((key) => [key, null])), [own]: mapping });
-  },
-};

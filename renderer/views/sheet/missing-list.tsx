@@ -1,4 +1,4 @@
-/** Buildings, spaces and panels that the sheet names and the record hasn't: made only where that is ticked. */
+/** Places, panels, cases, trays and circuits that the sheet names and the record hasn't: made only where that is ticked. */
 import { KINDS } from "../../../core/model/dictionary.ts";
 import { CONNECTORS } from "../../../core/model/lists.ts";
 import { FateMark } from "../../drawing/findings.tsx";
@@ -29,12 +29,12 @@ export function MissingList({ plan, create, choose }: Props) {
                   onChange={() => choose(own ? others : [...others, { kind, address }])}
                 />
                 <span>
-                  make {kind} <span className="tag">{address}</span>
+                  make {WORDS[kind]} <span className="tag">{address}</span>
                   <span className="soft">
                     {" "}
                     in {rows.length} {rows.length === 1 ? "row" : "rows"}
                     {ports.length > 0
-                      ? `, ports ${ports.slice(0, 4).join(", ")}${ports.length > 4 ? ", ..." : ""}`
+                      ? `, ${kind === "closure" ? "trays" : "ports"} ${ports.slice(0, 4).join(", ")}${ports.length > 4 ? ", ..." : ""}`
                       : ""}
                   </span>
                 </span>
@@ -69,6 +69,18 @@ export function MissingList({ plan, create, choose }: Props) {
                   ))}
                 </select>
               ) : null}
+              {own && (kind === "closure" || kind === "tray") ? (
+                <input
+                  className="form-input"
+                  aria-label={
+                    kind === "tray" ? `Splices that ${address} takes` : `Splices that a tray of ${address} takes`
+                  }
+                  placeholder="splices a tray takes"
+                  inputMode="numeric"
+                  value={own.capacity ?? ""}
+                  onChange={(event) => choose([...others, { kind, address, ...capacityGiven(event.target.value) }])}
+                />
+              ) : null}
               {made?.fate === "refused" ? (
                 <span className="line-why">
                   <FateMark fate="refused" /> {made.problems.map(({ reason }) => reason).join("; ")}
@@ -82,6 +94,15 @@ export function MissingList({ plan, create, choose }: Props) {
   );
 }
 
+const WORDS = {
+  ...{ building: "building", space: "space", panel: "panel", closure: "case", tray: "splice tray", circuit: "circuit" },
+} as const;
+
+/** Digits only; an empty field is not known, and nothing else is taken. */
+const capacityGiven = (typed: string): Pick<Made, "capacity"> => {
+  const digits = Number(typed.replace(/\D/g, ""));
+  return digits > 0 ? { capacity: Math.min(digits, 1000) } : {};
+};
 const kindGiven = (value: string): Pick<Made, "space_kind"> =>
   value === "" ? {} : { space_kind: value as NonNullable<Made["space_kind"]> };
 const plugGiven = (value: string): Pick<Made, "connector"> =>

@@ -12,17 +12,21 @@ import { Region } from "../../frame/region.tsx";
 import { useStatus } from "../../frame/use-status.ts";
 import { FatesBar } from "../import/fates-bar.tsx";
 import {
+  FOUND_OUT,
   guessedMapping,
   inputOf,
   lacking,
   type Made,
   type Mapping,
-  profiles,
+  type Reading,
   type ReadSheet,
+  readingSaid,
   type Source,
 } from "./mapping.ts";
 import { MappingPanel } from "./mapping-panel.tsx";
 import { MissingList } from "./missing-list.tsx";
+import { fittingProfile, mappedBy, type Profile, profileOf, useProfiles } from "./profiles.ts";
+import { ReadingPanel } from "./reading-panel.tsx";
 import { SheetRows } from "./sheet-rows.tsx";
 import { SourceChoice } from "./source-choice.tsx";
 import { useTried } from "./use-tried.ts";
@@ -31,7 +35,20 @@ import "./sheet.css";
 interface Open {
   readonly source: Source;
   readonly read: ReadSheet;
+  readonly reading: Reading;
   readonly mapping: Mapping;
+  /** The source it is read as; empty where that isn't known. */
+  readonly by: string;
+}
+
+/** What of a sheet is said before it is read. */
+interface Asked {
+  readonly source: Source;
+  readonly reading: Reading;
+  readonly sheet?: string;
+  readonly shape?: string;
+  /** Chosen; without it the one that fits the heading. */
+  readonly profile?: Profile | null;
 }
 
 export function Sheet() {
@@ -42,25 +59,42 @@ export function Sheet() {
   const [leaveOut, setLeaveOut] = useState<readonly number[]>([]);
   const [create, setCreate] = useState<readonly Made[]>([]);
   const [refused, setRefused] = useState<Failure | null>(null);
-  const input = open ? inputOf(open.source, open.read, open.mapping, leaveOut, create) : null;
+  const { profiles, keep } = useProfiles();
+  const input = open ? inputOf(open.source, open.read, open.reading, open.mapping, leaveOut, create) : null;
   const tried = useTried("sheet.rehearse", readOnly === null ? input : null, "change");
 
-  const readSource = async (source: Source, sheet: string, shape: string) => {
+  const readSheet = async ({ source, reading, sheet, shape, profile }: Asked) => {
     setRefused(null);
+    const said = profile?.mapping.shape || shape;
     const reply = await client.call("sheet.read", {
       ...source,
+      ...readingSaid(reading),
       ...(sheet ? { sheet } : {}),
-      ...(shape ? { shape: shape as never } : {}),
+      ...(said ? { shape: said as never } : {}),
     });
     if (!reply.ok) return setRefused(reply.error);
-    const known = shape === "" ? profiles.of(reply.value) : null;
+    const read = reply.value;
+    const known = profile === undefined && !shape ? fittingProfile(profiles, read) : (profile ?? null);
+    const mapping = known ? mappedBy(known, read) : guessedMapping(read);
     setLeaveOut([]);
     setCreate([]);
-    setOpen({
-      source,
-      read: reply.value,
-      mapping: known ? { ...known, sheet: reply.value.sheet } : guessedMapping(reply.value),
-    });
+    setOpen({ source, read, reading, mapping, by: known?.name ?? "" });
+  };
+  /** Decimals and days stay as they were said while the sheet is read anew. */
+  const readAnew = (change: Partial<Asked>) => {
+    if (!open) return;
+    const { source, reading, mapping } = open;
+    const profile = profiles.find(({ name }) => name === open.by) ?? null;
+    void readSheet({ source, reading, sheet: mapping.sheet, shape: mapping.shape, profile, ...change });
+  };
+  const readBy = (name: string) => {
+    const profile = profiles.find((one) => one.name === name) ?? null;
+    readAnew({ profile, shape: "", reading: profile ? { ...FOUND_OUT, ...profile.reading } : FOUND_OUT });
+  };
+  const keepAs = async (name: string) => {
+    if (!open || !(await keep(profileOf(name, open.read, open.reading, open.mapping)))) return;
+    setOpen({ ...open, by: name });
+    say(`Sheets from ${name} are read so from now on.`);
   };
   const plan = tried.value;
   const writable = plan ? plan.totals.new + plan.totals.changed : 0;
@@ -74,7 +108,7 @@ export function Sheet() {
     });
     if (!reply) return;
     if (!reply.ok) return setRefused(reply.error);
-    profiles.keep(open.read, open.mapping);
+    if (open.by) void keep(profileOf(open.by, open.read, open.reading, open.mapping));
     say(`${counted(writable, "row", "rows")} taken over. One undo takes all of it back.`);
   };
 
@@ -83,7 +117,7 @@ export function Sheet() {
       <Page answer="Cable schedules, splice matrices, landing and port-to-port lists, strand usage, labels, measurements. Nothing is written before you have seen what each row would do.">
         <Region name="ledger" label="Source" className="sheet-empty">
           {refused ? <Refused failure={refused} /> : null}
-          <SourceChoice choose={(source) => void readSource(source, "", "")} />
+          <SourceChoice choose={(source) => void readSheet({ source, reading: FOUND_OUT })} />
         </Region>
       </Page>
     );
@@ -128,8 +162,22 @@ export function Sheet() {
           read={open.read}
           mapping={open.mapping}
           change={(mapping) => setOpen({ ...open, mapping })}
-          readAnew={(sheet, shape) => void readSource(open.source, sheet, shape)}
-        />
+          readAnew={(sheet, shape) =>
+            readAnew({
+              sheet,
+              shape,
+              profile: null,
+              reading: { ...open.reading, heading_row: null },
+            })
+          }
+        >
+          <ReadingPanel
+            {...{ read: open.read, reading: open.reading, mapping: open.mapping, profiles, by: open.by, readBy }}
+            readAnew={(reading) => readAnew({ reading })}
+            change={(mapping) => setOpen({ ...open, mapping })}
+            keep={readOnly === null ? (name) => void keepAs(name) : null}
+          />
+        </MappingPanel>
         <Region name="ledger" label="What would become of the rows" className="sheet-plan" reachable>
           {refused ? <Refused failure={refused} again={tried.again} /> : null}
           {tried.failure ? <Refused failure={tried.failure} again={tried.again} /> : null}
