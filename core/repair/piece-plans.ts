@@ -1,0 +1,160 @@
+/** Mends with new cable: a piece between two points, one up to an end, or a whole cable. */
+import type { Course, Cut, Side } from "./course.ts";
+import { better, type MendPlan, type MendPolicy, NONE, pointOf, pulledOf, restsOn, trimmed } from "./plan.ts";
+import { isHeld, type Point, type Remain, stopBefore } from "./remain.ts";
+
+/** A remain that reaches a splice point. */
+export interface Reached {
+  readonly side: Side;
+  readonly at: Point;
+  readonly hole_m: number | null;
+  readonly remain: Remain;
+}
+
+/** What one remain has for a splice at a point; null where another's sheath lies between. */
+export type Reach = (side: Side, point: Point, hole_m: number) => Remain | null;
+
+/**
+ * For each side a new hole for a piece to begin in: at the cut, else at the edge of what is destroyed, else so far back as
+ * the remain lacks there, where its sheath comes back.
+ */
+export function newHoles(course: Course, cut: Cut, reach: Reach, reached: readonly Reached[]): Reached[] {
+  return (["left", "right"] as const).flatMap((side): Reached[] => {
+    if (reached.some((one) => one.side === side && one.at === "cut")) return [];
+    const back = side === "left" ? -1 : 1;
+    const edge_m = cut.at_m + back * (side === "left" ? cut.lost_left_m : cut.lost_right_m);
+    // What is destroyed up to a place leaves no ground before it to dig in.
+    const there = inTheSameLeg(course, cut.at_m, edge_m) ? reach(side, "cut", edge_m) : null;
+    if (!there) return [];
+    if (there.short_m === 0) return [{ side, at: "cut", hole_m: edge_m, remain: there }];
+    const hole_m = edge_m + back * there.short_m;
+    if (!inTheSameLeg(course, edge_m, hole_m)) return [];
+    const farther = reach(side, "cut", hole_m);
+    return farther?.short_m === 0 ? [{ side, at: "cut", hole_m, remain: farther }] : [];
+  });
+}
+
+const inTheSameLeg = ({ stops }: Course, a_m: number, b_m: number): boolean => {
+  const [from_m, to_m] = [Math.min(a_m, b_m), Math.max(a_m, b_m)];
+  return !stops.some(({ left_m, through_m }) => from_m <= left_m + through_m && left_m <= to_m);
+};
+
+/** Where a piece enters a point, in metres of way: a place's mouth on that side, or the case where the cable is held. */
+function entersAt(course: Course, { at, hole_m }: Pick<Reached, "at" | "hole_m">, side: Side): number {
+  if (at === "cut") return hole_m ?? 0;
+  const stop = course.stops[at];
+  if (!stop) return 0;
+  if (isHeld(course, at)) return stop.left_m + stop.through_m / 2;
+  return side === "left" ? stop.left_m + stop.through_m : stop.left_m;
+}
+
+/** The nearest pairs of places with the cut between them, each remain reaching its own. */
+export function twoPoints(course: Course, cut: Cut, reachable: readonly Reached[], policy: MendPolicy): MendPlan[] {
+  const before = stopBefore(course, cut);
+  const lefts = reachable.filter(({ side, at }) => side === "left" && (at === "cut" || at <= before));
+  const rights = reachable.filter(({ side, at }) => side === "right" && (at === "cut" || at > before));
+  const plans = lefts.flatMap((a) =>
+    rights.flatMap((b): MendPlan[] => {
+      const holes = [a, b].filter(({ at }) => at === "cut").length;
+      // Two new holes are no less than one in which both would meet; without leave, pieces begin in holes that are there.
+      if (holes > (policy.held_too ? 1 : 0)) return [];
+      // From end to end a piece is no less than a new cable, where there is a place between.
+      const ends = [a, b].every(({ at }) => at !== "cut" && course.stops[at]?.kind === "end");
+      if (ends && course.stops.length > 2) return [];
+      const [from, to] = [pointOf(course, cut, a.at, a.hole_m), pointOf(course, cut, b.at, b.hole_m)];
+      const way_m = entersAt(course, b, "right") - entersAt(course, a, "left");
+      const bare_m = way_m + from.work_m + to.work_m;
+      const [left, right] = [trimmed(course, from, a.remain, policy), trimmed(course, to, b.remain, policy)];
+      return [
+        {
+          kind: "two_points",
+          points: [from, to],
+          left,
+          right,
+          landed: null,
+          new_cable_m: bare_m * (1 + policy.waste),
+          joints: 2,
+          new_holes: holes,
+          pulled_m: pulledOf(left, right),
+          ...restsOn(course, [from, to], left, right),
+          waits_for_pipe: true,
+        },
+      ];
+    }),
+  );
+  // So many that there is a choice, and of those that dig some as well: they may need far less cable.
+  const [dug, other] = [plans.filter((plan) => plan.new_holes > 0), plans.filter((plan) => plan.new_holes === 0)];
+  return [
+    ...other.sort(better).slice(0, Math.max(4, MOST_PAIRS - dug.length)),
+    ...dug.sort(better).slice(0, Math.max(2, MOST_PAIRS - other.length)),
+  ];
+}
+
+const MOST_PAIRS = 6;
+
+/**
+ * From a splice point new cable up to an end of the cable, landed there in place of the old. Only where no opening lies on
+ * the way to that end: what branches off there would hang on a piece that is taken out.
+ */
+export function toEnd(
+  course: Course,
+  cut: Cut,
+  reachable: readonly Reached[],
+  { waste, ...policy }: MendPolicy,
+): MendPlan[] {
+  const { stops } = course;
+  const before = stopBefore(course, cut);
+  const plans = (["left", "right"] as const).flatMap((landed): MendPlan[] => {
+    const beyond = landed === "right" ? stops.slice(before + 1) : stops.slice(0, before + 1).toReversed();
+    const end = beyond.at(-1);
+    if (end?.kind !== "end" || !end.usable || beyond.slice(0, -1).some(({ kind }) => kind !== "passing")) return [];
+    const side: Side = landed === "right" ? "left" : "right";
+    const from = reachable.filter(
+      (one) =>
+        one.side === side &&
+        (one.at === "cut" || ((side === "left" ? one.at <= before : one.at > before) && stops[one.at]?.kind !== "end")),
+    );
+    return from.map((one): MendPlan => {
+      const point = pointOf(course, cut, one.at, one.hole_m);
+      const remain = trimmed(course, point, one.remain, { waste, ...policy });
+      const way_m = Math.abs(end.left_m - entersAt(course, one, side));
+      return {
+        kind: "to_end",
+        points: [point],
+        left: side === "left" ? remain : NONE,
+        right: side === "right" ? remain : NONE,
+        landed,
+        new_cable_m: (way_m + point.work_m + end.work_m) * (1 + waste),
+        joints: 1,
+        new_holes: one.at === "cut" ? 1 : 0,
+        pulled_m: pulledOf(remain),
+        ...restsOn(course, [point], remain),
+        waits_for_pipe: true,
+      };
+    });
+  });
+  return plans.sort(better).slice(0, 3);
+}
+
+/** A new cable from end to end: as long as the way, what both ends take, and waste. */
+export function newCable({ stops }: Course, { waste }: MendPolicy): MendPlan {
+  const [first] = stops;
+  const last = stops.at(-1);
+  const way_m = (last?.left_m ?? 0) - ((first?.left_m ?? 0) + (first?.through_m ?? 0));
+  const ends_m = (first?.work_m ?? 0) + (last?.work_m ?? 0);
+  return {
+    kind: "new_cable",
+    points: [],
+    left: NONE,
+    right: NONE,
+    landed: null,
+    new_cable_m: (way_m + ends_m) * (1 + waste),
+    joints: 0,
+    new_holes: 0,
+    pulled_m: 0,
+    to_prove: false,
+    sure: true,
+    proven: true,
+    waits_for_pipe: true,
+  };
+}

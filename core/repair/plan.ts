@@ -1,0 +1,141 @@
+/** One way to mend a cut: its points, what each remain gives, what it rests on, and which of two is the better. */
+import type { Course, Cut, Side } from "./course.ts";
+import { isHeld, newHoleWork, type Point, type Remain } from "./remain.ts";
+import { keepable, roomFor } from "./room.ts";
+
+export interface MendPoint {
+  readonly at: Point;
+  /** Metre of way of a new hole; null at a stop. */
+  readonly hole_m: number | null;
+  /** Sheath a splice takes here on each side. */
+  readonly work_m: number;
+  /** Beside a case in which the cable is opened already, or at its end: the sheath beyond stays where it is. */
+  readonly held: boolean;
+  /** What stands against the place and is not proven, in words. */
+  readonly unproven: readonly string[];
+}
+
+/**
+ * `to_end`: one splice point, and from it new cable up to an end of the cable, where it is landed in the place of the old;
+ * the dead piece there is taken out.
+ */
+export type MendKind = "one_point" | "two_points" | "to_end" | "new_cable";
+
+export interface MendPlan {
+  readonly kind: MendKind;
+  readonly points: readonly MendPoint[];
+  readonly left: Remain;
+  readonly right: Remain;
+  /** The end whose piece is taken out and landed anew, where there is one. */
+  readonly landed: Side | null;
+  /** New cable to lay, waste included; 0 for one point. */
+  readonly new_cable_m: number;
+  /** Splices in each strand. */
+  readonly joints: number;
+  readonly new_holes: number;
+  /** Coils pulled, in metres. */
+  readonly pulled_m: number;
+  /** It rests on legs that are not proven to slide. */
+  readonly to_prove: boolean;
+  /** Both remains reach by what is proven: legs that slide, and coils that somebody read. */
+  readonly sure: boolean;
+  /** Nothing else it rests on is unproven either: the sizes of its places. */
+  readonly proven: boolean;
+  /** Sheath is pulled across the break: that waits for the pipe. */
+  readonly waits_for_pipe: boolean;
+}
+
+export interface NoPlan {
+  readonly at: Point;
+  /** Why there can be no splice here, in words. */
+  readonly reason: string;
+  readonly short_left_m: number;
+  readonly short_right_m: number;
+}
+
+export interface Mend {
+  readonly plans: readonly MendPlan[];
+  readonly refused: readonly NoPlan[];
+}
+
+export interface MendPolicy {
+  /** Added to a piece or a new cable, as a share of it. */
+  readonly waste: number;
+  /** Room a case takes beside the coils. */
+  readonly case_m: number;
+  /** The most that stays as a coil beyond what a splice takes; all of it where left out. */
+  readonly coil_m?: number;
+  /** Opened stops and ends are splice points too, and pieces may begin in a new hole. Where left out, only holes passed. */
+  readonly held_too?: boolean;
+  /** Why no hole can be dug where it is cut, in words; left out where one can. */
+  readonly no_hole?: string | null;
+}
+
+export function pointOf(course: Course, cut: Cut, at: Point, hole_m: number | null): MendPoint {
+  const own = course.stops[at === "cut" ? -1 : at];
+  if (at === "cut" || !own)
+    return { at, hole_m, work_m: newHoleWork(course, cut), held: false, unproven: ["the new hole"] };
+  const { unproven } = roomFor(course, own, 2 * own.work_m, { case_m: 0 });
+  return { at, hole_m: null, work_m: own.work_m, held: isHeld(course, at), unproven };
+}
+
+export const pulledOf = (...remains: readonly Remain[]): number =>
+  remains.flatMap(({ drawn }) => drawn).reduce((sum, { pulled_m }) => sum + pulled_m, 0);
+
+export const proving = (...remains: readonly Remain[]): boolean => remains.some(({ unproven }) => unproven.length > 0);
+
+/** What a plan rests on. A new hole in which both remains meet is made as large as it must be; one for a piece is no surer. */
+export function restsOn({ stops }: Course, points: readonly MendPoint[], ...remains: readonly Remain[]) {
+  const to_prove = proving(...remains);
+  const sure = !to_prove && remains.every(({ drawn }) => drawn.every(({ stop }) => stops[stop]?.doubtful !== true));
+  const meet = points.length === 1 && remains.length === 2;
+  const roomy = points.every(({ at, unproven }) => (at === "cut" ? meet : unproven.length === 0));
+  return { to_prove, sure, proven: sure && roomy };
+}
+
+/** The remain with as much of its surplus as the place keeps; the rest is cut off. */
+export function trimmed(course: Course, { at, work_m }: MendPoint, remain: Remain, policy: MendPolicy): Remain {
+  const surplus_m = -remain.lack_m;
+  if (surplus_m <= 0 || policy.coil_m === undefined) return remain;
+  const stop = at === "cut" ? null : (course.stops[at] ?? null);
+  const keep_m = keepable(course, stop, 2 * work_m, surplus_m, policy.coil_m, policy);
+  const over_m = surplus_m - keep_m;
+  return {
+    ...remain,
+    stump_m: remain.stump_m - over_m,
+    trimmed_m: remain.trimmed_m + over_m,
+    lack_m: -keep_m,
+    over_m,
+  };
+}
+
+export const NONE: Remain = {
+  stump_m: 0,
+  trimmed_m: 0,
+  over_m: 0,
+  lack_m: 0,
+  drawn: [],
+  short_m: 0,
+  unproven: [],
+  unknown: [],
+  across: false,
+};
+
+const RANK: Readonly<Record<MendKind, number>> = { one_point: 0, two_points: 1, to_end: 2, new_cable: 3 };
+const lastly = ({ kind }: MendPlan): boolean => kind === "new_cable";
+
+/**
+ * A new cable comes at last. Before it what surely reaches first, then one point before two before a new piece to the end;
+ * of those what is proven to fit, then no digging, the least new cable, the least pull.
+ */
+export function better(a: MendPlan, b: MendPlan): number {
+  return (
+    Number(lastly(a)) - Number(lastly(b)) ||
+    Number(b.sure) - Number(a.sure) ||
+    RANK[a.kind] - RANK[b.kind] ||
+    Number(b.proven) - Number(a.proven) ||
+    a.new_holes - b.new_holes ||
+    a.new_cable_m - b.new_cable_m ||
+    a.pulled_m - b.pulled_m
+  );
+}
