@@ -78,6 +78,17 @@ export interface CaseChoice {
   readonly passed_over: readonly { readonly closure: RecordRef; readonly reason: string }[];
 }
 
+/** Whether case and coils fit in the place. */
+export interface HoleRoom {
+  /** Null where a size is not on record. */
+  readonly fits: "yes" | "no" | null;
+  /** What they need across or along it, and what it has. */
+  readonly needs_m: number | null;
+  readonly has_m: number | null;
+  readonly words: string;
+  readonly to_prove: readonly string[];
+}
+
 /** Where the lateral's strands become pluggable in the new building. */
 export interface Landing {
   readonly how: "here" | "new";
@@ -222,6 +233,7 @@ export interface BreakoutPlan {
   readonly unproven: number;
   readonly at_risk: readonly AtRisk[];
   readonly case: CaseChoice;
+  readonly room: HoleRoom;
   readonly splices: readonly PlannedSplice[];
   readonly losses: readonly CircuitLoss[];
   readonly beyond: readonly Beyond[];

@@ -13,9 +13,11 @@ import { type CaseAsked, type Cases, type Chosen as ChosenCase, chooseCase } fro
 import type { Chosen } from "./choose.ts";
 import { type Built, hasMetal } from "./construction.ts";
 import type { Lateral } from "./lateral.ts";
+import { limitOf } from "./limits.ts";
 import type { LoopAt } from "./loop-at.ts";
 import { lossTowards } from "./losses.ts";
 import { type RibbonRule, ribbonsOf, ribbonWords, splitIn } from "./ribbons.ts";
+import { roomHere } from "./room.ts";
 import { type Seals, sealsOn } from "./seals.ts";
 import { breakoutSteps, type PullMade, type SpliceRun } from "./steps.ts";
 import type { StrandHere, UnitHere } from "./strands.ts";
@@ -68,6 +70,18 @@ export async function planOf(reader: Reader, chosen: Chosen, facts: PlanFacts): 
     groups.map((group) => (at_once ? 1 : group.strands.length)),
   );
   const runs = runsOf(groups, held, at_once);
+  const pulled_m = loop.lent.reduce((sum, one) => sum + one.pulled_m, 0);
+  const room = roomHere({
+    on: loop.on,
+    at: loop.at,
+    loop_m: loop.told.has_m === null ? null : loop.told.has_m + pulled_m,
+    crossing_m: loop.told.crossing_m,
+    window_m: loop.window_m ?? 0,
+    lateral_m: lateral.near_m,
+    case: held,
+    case_m: limitOf(facts.limits, "repair.case_room_m", 0),
+    place: facts.place.tag,
+  });
   const splits = splitIn(facts.units, strands);
   const at_risk = picked.flatMap(({ unit }) =>
     unit.live.map((circuit) => ({
@@ -108,6 +122,7 @@ export async function planOf(reader: Reader, chosen: Chosen, facts: PlanFacts): 
     unproven: chosen.unproven,
     at_risk,
     case: told,
+    room,
   };
   return {
     ...head,
@@ -115,7 +130,7 @@ export async function planOf(reader: Reader, chosen: Chosen, facts: PlanFacts): 
     splices: runs.flatMap((run) => splicesOf(run, facts)),
     losses,
     beyond,
-    to_prove: doubtsOf(strands, held, facts),
+    to_prove: [...doubtsOf(strands, held, facts), ...room.to_prove],
     steps: breakoutSteps({
       cable: cable.ref,
       place,

@@ -6,10 +6,10 @@ const listed = (words: readonly string[]): string =>
 
 const counted = (count: number, one: string, many = `${one}s`): string => `${count} ${count === 1 ? one : many}`;
 
-type PlanHead = Pick<BreakoutPlan, "strands" | "units" | "splits" | "kept_for_repair" | "at_risk" | "case">;
+type PlanHead = Pick<BreakoutPlan, "strands" | "units" | "splits" | "kept_for_repair" | "at_risk" | "case" | "room">;
 
 export function planSentence(
-  { strands, units, splits, kept_for_repair, at_risk, case: held }: PlanHead,
+  { strands, units, splits, room, kept_for_repair, at_risk, case: held }: PlanHead,
   wanted: number,
 ): string {
   const [only] = units;
@@ -26,7 +26,7 @@ export function planSentence(
   const where =
     held.how === "new" ? `a new case ${held.tag}` : held.how === "stock" ? `${held.tag} from stock` : held.tag;
   const split = splits.length > 0 ? `; ${counted(splits.length, "ribbon")} split` : "";
-  return `${from}, ${risk}${kept}${split}; spliced in ${where}.`;
+  return `${from}, ${risk}${kept}${split}; spliced in ${where}${room.fits === "no" ? `; ${room.words}` : ""}.`;
 }
 
 type Head = Pick<BreakoutAnswer, "cable" | "place" | "plans" | "loop" | "side" | "ends">;

@@ -128,6 +128,7 @@ function planText(plan: BreakoutPlan, width: number): string[] {
       width,
     ),
     plan.losses.map((loss) => applications(loss, width)).join(""),
+    note("Room", plan.room.words, width),
     plan.beyond.map(({ words }) => note("Beyond", words, width)).join(""),
     plan.to_prove.map((words) => note("To prove", words, width)).join(""),
     table(

@@ -111,6 +111,11 @@ export const jobPlanBreakout = defineWrite({
       const reason = `is more than the ${answer.plans.length} sets there are`;
       return refuse("not_possible", `Set ${set} ${reason}.`, [{ field: "set", record: String(set), reason }]);
     }
+    if (plan.room.fits === "no") {
+      refuse("not_possible", `${plan.room.words}.`, [
+        { field: "at", record: answer.place.tag, reason: plan.room.words.slice(answer.place.tag.length + 1) },
+      ]);
+    }
     const reason = `Break-out (mid-span access) of ${answer.cable.tag} at ${answer.place.tag} for ${answer.lateral.to?.tag ?? answer.lateral.tag}: ${plan.strands}`;
     return jobOfSteps(context, { tag: job, people, starts_on, reason }, plan.steps);
   },

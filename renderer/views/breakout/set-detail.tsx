@@ -3,6 +3,7 @@ import type { BreakoutAnswer, BreakoutPlan, CircuitLoss, Half } from "../../../c
 import { count, useLength } from "../../controls/figures.ts";
 import { Lacks } from "../../controls/lacks.tsx";
 import { TagLink } from "../../controls/tag-link.tsx";
+import { FindingMark } from "../../drawing/findings.tsx";
 import { Swatch } from "../../drawing/swatch.tsx";
 import { decibels, verdictWords } from "../loss/words.ts";
 
@@ -19,6 +20,9 @@ export function SetDetail({ plan, answer, number }: SetDetailProps) {
       <section className="locate-part" aria-labelledby="breakout-splices">
         <h2 id="breakout-splices">Set {number}: splices</h2>
         <Splices plan={plan} end={end} />
+        <p className={plan.room.fits === "no" ? "" : "small soft"}>
+          {plan.room.fits === "no" ? <FindingMark shape="caution" /> : null} {plan.room.words}.
+        </p>
         {plan.case.passed_over.map(({ closure, reason }) => (
           <p key={closure.id} className="small soft">
             <TagLink record={closure} /> won't do: it {reason}.
