@@ -103,7 +103,7 @@ async function refuseOverlaps(
     const name = (await addressesOf(reader, kind, [id])).get(id) ?? `${KINDS[kind].one} ${id}`;
     problems.push({
       record: name,
-      reason: `was changed since: ${head.summary} (${head.author}, ${shownDay(head.at.slice(0, 10))})`,
+      reason: `was changed since by change ${head.id}: ${head.summary} (${head.author}, ${shownDay(head.at.slice(0, 10))})`,
     });
   }
   const what = verb === "undo" ? "undone" : "redone";

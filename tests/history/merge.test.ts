@@ -211,7 +211,7 @@ describe("two records that want one tag", () => {
       {
         key,
         why: "same_tag",
-        words: "two records want one tag",
+        words: "two records want one tag: F-9",
         ours: "F-9",
         takes: ["ours", "theirs", "both"],
         take: null,

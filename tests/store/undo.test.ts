@@ -138,7 +138,7 @@ describe("taking back one change out of order", () => {
     expect(failure.problems).toEqual([
       {
         record: "F-1",
-        reason: expect.stringMatching(/^was changed since: Give it a run \(Test Person, \d+ \w+ \d+\)$/),
+        reason: expect.stringMatching(/^was changed since by change \d+: Give it a run \(Test Person, \d+ \w+ \d+\)$/),
       },
     ]);
     expect(failure.details).toMatchObject({ since: [{ id: 3, author: "Test Person", summary: "Give it a run" }] });

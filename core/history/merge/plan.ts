@@ -144,7 +144,11 @@ async function viewsOf(
     const record = gone ? (await addressesOf(theirs, kind, [their_id ?? id])).get(their_id ?? id) : undefined;
     views.push({
       ...{ key, why, kind, id, take, takes, tag, offered, field: name },
-      words: CONFLICTS[why],
+      words: offered
+        ? "entered in both under one tag"
+        : why === "same_tag"
+          ? `${CONFLICTS[why]}: ${conflict.theirs}`
+          : CONFLICTS[why],
       record: record ?? names.nameOf(kind, id),
       label: field?.label ?? null,
       before: shown(conflict.before),

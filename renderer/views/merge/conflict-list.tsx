@@ -70,7 +70,7 @@ function ConflictItem({ conflict, choose }: ItemProps) {
           {why === "both_changed" ? `; it was ${before ?? "empty"}` : ""}
         </span>
         {offered ? (
-          <label>
+          <label className="conflict-wide">
             <input type="radio" name={name} checked={take === null} onChange={() => choose(null)} />
             <span className="conflict-side">one</span> <b>one and the same, field by field</b>
           </label>
@@ -83,8 +83,8 @@ function ConflictItem({ conflict, choose }: ItemProps) {
               <span className="conflict-side">{side === "ours" ? "here" : "there"}</span> <b>{value(side)}</b>
             </label>
           ))}
-        {takes.includes("both") ? <Both conflict={conflict} name={name} choose={choose} /> : null}
         {take === null && !offered ? <span className="conflict-open">not chosen yet</span> : null}
+        {takes.includes("both") ? <Both conflict={conflict} name={name} choose={choose} /> : null}
       </fieldset>
     </li>
   );
