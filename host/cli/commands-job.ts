@@ -1,15 +1,24 @@
 /** Jobs that are not ended, one job with its steps, and its packet on paper. */
-import type { Command } from "./command.ts";
+import { asking } from "./asking.ts";
+import type { Command, Given } from "./command.ts";
 import { question } from "./commands-ask.ts";
-import { UsageError } from "./exit.ts";
+import { FINE, UsageError } from "./exit.ts";
 import { jobsText, jobText } from "./jobs-told.ts";
 import { PAPER_OPTIONS, printed, toPaper } from "./paper.ts";
+
+/** As JSON the job with all that its packet says. */
+const whole = (given: Given, job: string): Promise<number> =>
+  asking(given.terminal, given, { file: given.words[0] ?? "", write: false }, async ({ ask }) => {
+    const [shown, packet] = [await ask("job.show", { job }), await ask("job.packet", { job })];
+    await given.terminal.out(`${JSON.stringify({ ...shown, packet }, null, 2)}\n`);
+    return FINE;
+  });
 
 export const jobCommand: Command = {
   name: "job",
   words: ["FILE"],
   more: ["JOB"],
-  help: "The jobs that are not ended; or one job: its steps with who did which when, what it plans, which other jobs want the same, and whether its plan still holds. With --out the packet that a crew takes along, as a PDF.",
+  help: "The jobs that are not ended; or one job: its steps with who did which when, what it plans, which other jobs want the same, and whether its plan still holds. With --out the packet that a crew takes along, as a PDF; with --json also all that the packet says.",
   options: PAPER_OPTIONS,
   run: async (given) => {
     const job = given.words[1];
@@ -18,8 +27,7 @@ export const jobCommand: Command = {
       if (job === undefined) throw new UsageError("--out prints one job: name it.");
       return printed(given, "job.print", { job }, paper);
     }
-    return job === undefined
-      ? question(given, "job.list", {}, jobsText)
-      : question(given, "job.show", { job }, jobText);
+    if (job === undefined) return question(given, "job.list", {}, jobsText);
+    return given.json ? whole(given, job) : question(given, "job.show", { job }, jobText);
   },
 };

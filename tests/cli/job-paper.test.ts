@@ -5,7 +5,7 @@ import { beforeAll, describe, expect, it } from "vitest";
 import type { Packet } from "../../core/jobs/packet.ts";
 import { line } from "../jobs/line.ts";
 import { readPdf } from "../paper/read-pdf.ts";
-import { newFolder } from "../support/plant.ts";
+import { newFolder, newPlant } from "../support/plant.ts";
 import { cli } from "./support.ts";
 
 let file = "";
@@ -43,6 +43,28 @@ describe("a job's packet", () => {
     const { pages } = await readPdf(bytes);
     expect(json()).toEqual({ path: out, pages: pages.length, paper: "letter", bytes: bytes.length, missing: [] });
     expect([pages[0]?.width, pages[0]?.height]).toEqual([612, 792]);
+  });
+  it("is told as JSON without paper: every record, caution and step that the paper names", async () => {
+    const plant = await newPlant({ path: file });
+    const paper = await plant.run<{ blocks: readonly object[] }>("job.print", { job: "J-1" });
+    await plant.close();
+    const { code, out, json } = await cli(["job", file, "J-1", "--json"]);
+    expect([code, json()]).toMatchObject([
+      0,
+      { job: { tag: "J-1" }, open: packet.steps.length, packet: { state: "drafted" } },
+    ]);
+    // Addresses as they stand in the paper's tables: F-050:13, H-9/CL-1/T1, LIB/101/A:07.
+    const named = new Set(JSON.stringify(paper.blocks).match(/"[A-Z][A-Z0-9]*[-/][A-Za-z0-9/:#.-]+"/g));
+    expect(named.size).toBeGreaterThan(20);
+    expect([...named].filter((tag) => !out.includes(tag))).toEqual([]);
+    for (const text of packet.cautions) expect(out).toContain(text);
+    for (const { words } of packet.steps) expect(out).toContain(JSON.stringify(words));
+    expect(json()).toMatchObject({
+      packet: {
+        situation: JSON.parse(JSON.stringify(packet.situation)),
+        light: JSON.parse(JSON.stringify(packet.light)),
+      },
+    });
   });
   it("says which characters the fonts lack", async () => {
     const out = join(newFolder(), "packet.pdf");
