@@ -87,8 +87,22 @@ export class Client {
   }
 
   /** Prints what an operation answers as a document; the program runs it, and the user gets a file. */
-  paper<N extends OperationName>(name: N, input: InputOf<N>, size: PaperSize): Promise<PaperReply> {
-    return this.#bridge.paper({ id: `${this.#prefix}-${++this.#count}`, name, input, size });
+  async paper<N extends OperationName>(
+    name: N,
+    input: InputOf<N>,
+    size: PaperSize,
+    { onProgress, signal }: Pick<CallOptions, "onProgress" | "signal"> = {},
+  ): Promise<PaperReply> {
+    const id = `${this.#prefix}-${++this.#count}`;
+    const stop = () => void this.#bridge.stop(id);
+    if (onProgress) this.#progress.set(id, onProgress);
+    signal?.addEventListener("abort", stop, { once: true });
+    try {
+      return await this.#bridge.paper({ id, name, input, size });
+    } finally {
+      this.#progress.delete(id);
+      signal?.removeEventListener("abort", stop);
+    }
   }
 
   /** Told of every change set, by whichever window it was written. Answers how to end it. */

@@ -1,5 +1,6 @@
 /** Prints what an operation answers as a document to a PDF, on the paper this person uses; says what became of it. */
-import { useState } from "react";
+import { useRef, useState } from "react";
+import type { Progress } from "../../core/operations/define.ts";
 import type { InputOf, OperationName } from "../../core/operations/list.ts";
 import type { PaperMade } from "../../core/operations/wire.ts";
 import type { PaperSize } from "../../core/paper/document.ts";
@@ -8,58 +9,78 @@ import { settings, useSettings } from "../client/settings.ts";
 import { say, sayRefused } from "../frame/notices.tsx";
 import { Button } from "./button.tsx";
 import { counted } from "./figures.ts";
+import { Waiting } from "./waiting.tsx";
 import "./print-button.css";
 
 const SIZES: Readonly<Record<PaperSize, string>> = { a4: "A4", letter: "Letter" };
 const SIZE_NAMES = Object.keys(SIZES) as PaperSize[];
 
-export function PrintButton<N extends OperationName>({
-  name,
-  input,
-  children,
-}: {
-  /** A reading operation that answers a document. */
+/** Asks the program for a paper, tells how far it is, and can be stopped. */
+export function usePrinting() {
+  const client = useClient();
+  const { paper } = useSettings();
+  const [running, setRunning] = useState<{ readonly since: number; readonly progress: Progress | null } | null>(null);
+  const abort = useRef<AbortController | null>(null);
+  const print = async <N extends OperationName>(name: N, input: InputOf<N>): Promise<void> => {
+    abort.current = new AbortController();
+    setRunning({ since: Date.now(), progress: null });
+    try {
+      const reply = await client.paper(name, input, paper, {
+        signal: abort.current.signal,
+        onProgress: (progress) => setRunning((before) => before && { ...before, progress }),
+      });
+      if (!reply.ok) sayRefused(reply.error);
+      else if (reply.value) say(madeWords(reply.value));
+    } finally {
+      setRunning(null);
+    }
+  };
+  return { print, running, stop: () => abort.current?.abort() };
+}
+
+export interface PrintButtonProps<N extends OperationName> {
+  /** An operation that answers a document. */
   readonly name: N;
   readonly input: InputOf<N>;
   /** "Print the packet". */
   readonly children: string;
-}) {
-  const client = useClient();
+  /** The page has one choice of paper for all its buttons. */
+  readonly sizeless?: boolean;
+}
+
+export function PrintButton<N extends OperationName>({ name, input, children, sizeless = false }: PrintButtonProps<N>) {
   const { paper } = useSettings();
-  const [busy, setBusy] = useState(false);
-  const print = async (): Promise<void> => {
-    setBusy(true);
-    try {
-      const reply = await client.paper(name, input, paper);
-      if (!reply.ok) sayRefused(reply.error);
-      else if (reply.value) say(madeWords(reply.value));
-    } finally {
-      setBusy(false);
-    }
-  };
+  const { print, running, stop } = usePrinting();
   return (
     <span className="print-button">
       <Button
-        onClick={() => void print()}
-        busy={busy ? "Printing" : null}
+        onClick={() => void print(name, input)}
+        busy={running ? "Printing" : null}
         title={`A PDF on ${SIZES[paper]} paper, to be saved and printed`}
       >
         {children}
       </Button>
-      <select
-        className="form-input"
-        aria-label="Paper"
-        title="The paper your printer takes"
-        value={paper}
-        onChange={({ target }) => settings.set({ paper: SIZE_NAMES.find((size) => size === target.value) ?? "a4" })}
-      >
-        {SIZE_NAMES.map((size) => (
-          <option key={size} value={size}>
-            {SIZES[size]}
-          </option>
-        ))}
-      </select>
+      {running ? <Waiting word="Printing" {...running} stop={stop} /> : sizeless ? null : <PaperChoice />}
     </span>
+  );
+}
+
+export function PaperChoice() {
+  const { paper } = useSettings();
+  return (
+    <select
+      className="form-input"
+      aria-label="Paper"
+      title="The paper your printer takes"
+      value={paper}
+      onChange={({ target }) => settings.set({ paper: SIZE_NAMES.find((size) => size === target.value) ?? "a4" })}
+    >
+      {SIZE_NAMES.map((size) => (
+        <option key={size} value={size}>
+          {SIZES[size]}
+        </option>
+      ))}
+    </select>
   );
 }
 

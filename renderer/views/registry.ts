@@ -24,6 +24,7 @@ import { loss } from "./loss/view.ts";
 import { mend } from "./mend/view.ts";
 import { merge } from "./merge/view.ts";
 import { notes } from "./notes/view.ts";
+import { papers } from "./papers/view.ts";
 import { pathway } from "./pathway/view.ts";
 import { plan } from "./plan/view.ts";
 import { record } from "./record/view.ts";
@@ -64,6 +65,7 @@ export const VIEWS: readonly View[] = [
   fitness,
   fit,
   limits,
+  papers,
   ask,
   keys,
 ];

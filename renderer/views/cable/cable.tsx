@@ -4,6 +4,7 @@ import type { CableAnswer, CableStop } from "../../../core/trace/cable-answer.ts
 import { useAnswer } from "../../client/use-answer.ts";
 import { Answered } from "../../controls/answer.tsx";
 import { counted } from "../../controls/figures.ts";
+import { PrintButton } from "../../controls/print-button.tsx";
 import { Sentence } from "../../controls/sentence.tsx";
 import { Tagged } from "../../controls/tagged.tsx";
 import { CableSection } from "../../drawing/cable-section.tsx";
@@ -79,6 +80,11 @@ function useShown(sheet: CableAnswer | undefined, values: Readonly<Record<string
   return {
     sentence: <Sentence parts={questionOf(view.question, sheet)} values={values} />,
     answer: <Tagged text={sheet.sentence} records={records} />,
+    acts: (
+      <PrintButton name="paper.cable_sheet" input={{ cable: sheet.cable.tag }}>
+        Print the cable sheet
+      </PrintButton>
+    ),
     leaf: <CableLeaf sheet={sheet} strand={selected} far={far} />,
     children: (
       <>

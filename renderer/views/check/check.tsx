@@ -7,6 +7,7 @@ import { useAnswer } from "../../client/use-answer.ts";
 import { Answered } from "../../controls/answer.tsx";
 import { Button } from "../../controls/button.tsx";
 import { count, counted } from "../../controls/figures.ts";
+import { PrintButton } from "../../controls/print-button.tsx";
 import { FindingMark, SEVERITY_WORDS } from "../../drawing/findings.tsx";
 import { sayRefused } from "../../frame/notices.tsx";
 import { Page } from "../../frame/page.tsx";
@@ -251,6 +252,9 @@ function Export({ values }: { readonly values: Readonly<Record<string, string>> 
       <Button busy={busy === "html" ? "Writing" : null} onClick={() => void keep("html")}>
         Keep as page
       </Button>
+      <PrintButton name="paper.report" input={values.of ? { building: values.of } : {}}>
+        Print the report
+      </PrintButton>
     </>
   );
 }

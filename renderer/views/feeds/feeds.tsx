@@ -5,6 +5,7 @@ import type { StrandState } from "../../../core/trace/answer.ts";
 import { useAnswer } from "../../client/use-answer.ts";
 import { Answered } from "../../controls/answer.tsx";
 import { counted } from "../../controls/figures.ts";
+import { PrintButton } from "../../controls/print-button.tsx";
 import { Tagged } from "../../controls/tagged.tsx";
 import { GhostComb } from "../../drawing/ghosts.tsx";
 import { STATE_WORDS } from "../../drawing/states.tsx";
@@ -76,6 +77,11 @@ function useFed(answer: FeedsAnswer | undefined, values: Readonly<Record<string,
   const records = [answer.subject, ...all.map(({ cable }) => cable), ...answer.single_points];
   return {
     answer: <Tagged text={`${shownWords(strands.length, state, over)}${answer.sentence}`} records={records} />,
+    acts: (
+      <PrintButton name="paper.feed_sheet" input={{ place: answer.subject.tag }}>
+        Print the feed sheet
+      </PrintButton>
+    ),
     leaf: <FeedsLeaf answer={answer} />,
     children:
       all.length === 0 ? (

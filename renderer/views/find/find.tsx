@@ -6,6 +6,7 @@ import { useAnswer } from "../../client/use-answer.ts";
 import { Answered } from "../../controls/answer.tsx";
 import { Button } from "../../controls/button.tsx";
 import { counted, useLength } from "../../controls/figures.ts";
+import { PrintButton } from "../../controls/print-button.tsx";
 import { recordAddress } from "../../controls/tag-link.tsx";
 import { Tagged } from "../../controls/tagged.tsx";
 import { Page, type PageProps } from "../../frame/page.tsx";
@@ -71,7 +72,14 @@ function useTraced(answer: TraceAnswer | undefined, values: Readonly<Record<stri
   const ledger = { strands: shown.length, selected: selected?.key ?? null, onSelect: select, onOpen: open };
   return {
     answer: <Told answer={answer} />,
-    acts: <FarEnd line={line} together={shown.length > 1} />,
+    acts: (
+      <>
+        <PrintButton name="paper.trace_sheet" input={{ what: values.of ?? answer.asked }}>
+          Print the trace sheet
+        </PrintButton>
+        <FarEnd line={line} together={shown.length > 1} />
+      </>
+    ),
     leaf: <HopLeaf row={selected} answer={answer} />,
     children: (
       <>

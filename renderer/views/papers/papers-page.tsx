@@ -1,0 +1,103 @@
+/** Which papers are there? What each is for, and a button that prints it. */
+import { KINDS, type KindName } from "../../../core/model/dictionary.ts";
+import type { AnswerOf } from "../../../core/operations/list.ts";
+import { useAnswer } from "../../client/use-answer.ts";
+import { Answered } from "../../controls/answer.tsx";
+import { counted } from "../../controls/figures.ts";
+import { NearBy } from "../../controls/near-by.tsx";
+import { PaperChoice, PrintButton } from "../../controls/print-button.tsx";
+import { Page } from "../../frame/page.tsx";
+import { Region } from "../../frame/region.tsx";
+import type { ViewProps } from "../view.ts";
+import { PAPERS, type Paper } from "./papers.ts";
+import { SpliceTable } from "./splice-table.tsx";
+import "./papers.css";
+
+export function Papers({ values }: ViewProps) {
+  const of = values.of ?? "";
+  const answer = useAnswer("address.resolve", of ? { text: of } : null);
+  if (!of) {
+    return (
+      <Page
+        acts={<PaperChoice />}
+        answer="Fill the blank, and what can be printed of that record stands first. Without it there are the papers of the whole plant."
+      >
+        <PaperList label="Papers" papers={PAPERS} of="" />
+      </Page>
+    );
+  }
+  const kinds = answer.value ? kindsOf(answer.value) : [];
+  const fitting = PAPERS.filter((paper) => paper.kinds.some((kind) => kinds.includes(kind)));
+  return (
+    <Page acts={<PaperChoice />} answer={answer.value ? sentence(of, kinds, fitting.length) : null}>
+      <Answered answer={answer} asked={of} word="Looking it up">
+        {() =>
+          fitting.length > 0 ? <PaperList label={`Papers of ${of}`} papers={fitting} of={of} /> : <NearBy asked={of} />
+        }
+      </Answered>
+    </Page>
+  );
+}
+
+/** What the text names: records, strands of a cable, ports. */
+function kindsOf({ matches, strands, ports }: AnswerOf<"address.resolve">): readonly KindName[] {
+  return [
+    ...new Set<KindName>([
+      ...matches.map(({ kind }) => kind),
+      ...(strands.length > 0 ? (["strand"] as const) : []),
+      ...(ports.length > 0 ? (["port"] as const) : []),
+    ]),
+  ];
+}
+
+function sentence(of: string, kinds: readonly KindName[], papers: number): string {
+  if (kinds.length === 0) return `Nothing on record is called ${of}.`;
+  const what = kinds.map((kind) => KINDS[kind].one).join(" or ");
+  return papers === 0
+    ? `There is no paper of ${of}, a ${what}.`
+    : `${of} is a ${what}: ${counted(papers, "paper", "papers")}.`;
+}
+
+function PaperList({
+  label,
+  papers,
+  of,
+}: {
+  readonly label: string;
+  readonly papers: readonly Paper[];
+  readonly of: string;
+}) {
+  return (
+    <Region name="ledger" label={label} className="papers">
+      {papers.map((paper) => (
+        <section key={paper.title} aria-labelledby={idOf(paper)}>
+          <div>
+            <h2 id={idOf(paper)}>{paper.title}</h2>
+            <p className="faint small">{ofWords(paper)}</p>
+          </div>
+          <p>{paper.use}</p>
+          <div className="papers-print">
+            {of !== "" || paper.whole ? <Print paper={paper} of={of} /> : null}
+            {of !== "" && paper.title === "Splice sheet" ? <SpliceTable of={of} /> : null}
+          </div>
+        </section>
+      ))}
+    </Region>
+  );
+}
+
+const idOf = ({ title }: Paper): string => `paper-${title.toLowerCase().replaceAll(" ", "-")}`;
+
+function ofWords({ kinds, whole }: Paper): string {
+  const own = kinds.map((kind) => KINDS[kind].one);
+  return `of ${[...own, ...(whole ? ["the whole plant"] : [])].join(", ")}`;
+}
+
+function Print({ paper, of }: { readonly paper: Paper; readonly of: string }) {
+  const { name, input } = paper.make(of);
+  return (
+    <PrintButton name={name} input={input} sizeless>
+      {`Print the ${paper.title.toLowerCase()}`}
+    </PrintButton>
+  );
+}

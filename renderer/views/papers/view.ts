@@ -1,0 +1,15 @@
+import type { View } from "../view.ts";
+import { PAPER_KINDS } from "./papers.ts";
+import { Papers } from "./papers-page.tsx";
+
+export const papers: View = {
+  path: "papers",
+  tab: "print",
+  question: [
+    "Which papers are there of ",
+    { fill: "record", name: "of", hint: "a record, or the whole plant", kinds: PAPER_KINDS, optional: true },
+    "?",
+  ],
+  fits: { kinds: PAPER_KINDS, blank: "of", about: "Which papers are there of it?" },
+  component: Papers,
+};
