@@ -5,6 +5,7 @@ import { question } from "./commands-ask.ts";
 import { FINE, UsageError } from "./exit.ts";
 import { jobsText, jobText } from "./jobs-told.ts";
 import { PAPER_OPTIONS, printed, toPaper } from "./paper.ts";
+import { refuseWithoutStep, STEP_OPTIONS, stepDone } from "./step-done.ts";
 
 /** As JSON the job with all that its packet says. */
 const whole = (given: Given, job: string): Promise<number> =>
@@ -18,11 +19,17 @@ export const jobCommand: Command = {
   name: "job",
   words: ["FILE"],
   more: ["JOB"],
-  help: "The jobs that are not ended; or one job: its steps with who did which when, what it plans, which other jobs want the same, and whether its plan still holds. With --out the packet that a crew takes along, as a PDF; with --json also all that the packet says.",
-  options: PAPER_OPTIONS,
+  help: "The jobs that are not ended; or one job: its steps with who did which when, what it plans, which other jobs want the same, and whether its plan still holds. With --out the packet that a crew takes along, as a PDF; with --json also all that the packet says. With --step one step is done, or left out.",
+  options: { ...PAPER_OPTIONS, ...STEP_OPTIONS },
   run: async (given) => {
     const job = given.words[1];
     const paper = toPaper(given);
+    refuseWithoutStep(given);
+    if (given.option("step") !== undefined) {
+      if (job === undefined) throw new UsageError("--step is a step of one job: name it.");
+      if (paper !== null) throw new UsageError("--step and --out don't go together.");
+      return stepDone(given, job);
+    }
     if (paper !== null) {
       if (job === undefined) throw new UsageError("--out prints one job: name it.");
       return printed(given, "job.print", { job }, paper);

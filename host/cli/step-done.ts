@@ -1,0 +1,88 @@
+/** One step of a job done, or left out, as its crew tells it: losses of joints, marks read, what became of the metal. */
+import type { JobStepShown } from "../../core/jobs/show.ts";
+import { asking } from "./asking.ts";
+import { type Given, wholeNumber } from "./command.ts";
+import { FINE, UsageError } from "./exit.ts";
+import { writtenText } from "./written.ts";
+
+export const STEP_OPTIONS = {
+  step: { value: "N", help: "this step is done: records it, by whom --author says and on --day" },
+  loss: {
+    value: "DB,DB",
+    help: "with --step: loss of its joints, one for all or one a joint in the order of the sheet; - where it is not known",
+  },
+  say: {
+    value: "FIELD=VALUE,...",
+    help: "with --step: what the step asks or what differs, such as mark_in=1234.5 or metal=bonded",
+  },
+  note: { value: "TEXT", help: "with --step: a remark" },
+  skip: { help: "with --step: it is left out" },
+  rehearse: { help: "with --step: shows what would be written and writes nothing" },
+} as const;
+
+const OF_STEP = ["loss", "say", "note"] as const;
+
+/** Refuses options that belong to a step where none is named. */
+export function refuseWithoutStep(given: Given): void {
+  if (given.option("step") !== undefined) return;
+  const odd =
+    OF_STEP.find((option) => given.option(option) !== undefined) ?? ["skip", "rehearse"].find((one) => given.on(one));
+  if (odd) throw new UsageError(`--${odd} belongs to --step.`);
+}
+
+export function stepDone(given: Given, job: string): Promise<number> {
+  const step = wholeNumber(given, "step", 1, 10_000);
+  const { terminal } = given;
+  const rehearse = given.on("rehearse");
+  const losses = given.option("loss")?.split(",").map(lossOf);
+  const said = saidOf(given.option("say"));
+  return asking(terminal, given, { file: given.words[0] ?? "", write: !rehearse }, async ({ ask }) => {
+    const { steps } = await ask("job.show", { job });
+    const shown = steps.find(({ ordinal }) => ordinal === step);
+    const otherwise = { ...(losses ? lossesOf(shown, losses) : {}), ...(said ? fieldsOf(shown, said) : {}) };
+    const note = given.option("note");
+    const written = await ask(
+      "job.do",
+      {
+        job,
+        step,
+        ...(Object.keys(otherwise).length > 0 ? { otherwise } : {}),
+        ...(note === undefined ? {} : { notes: note }),
+        ...(given.on("skip") ? { skip: true } : {}),
+      },
+      rehearse,
+    );
+    await terminal.out(given.json ? `${JSON.stringify(written, null, 2)}\n` : writtenText(written, terminal.columns));
+    return FINE;
+  });
+}
+
+function lossOf(text: string): number | null {
+  const trimmed = text.trim();
+  if (trimmed === "-") return null;
+  const loss = Number(trimmed);
+  if (trimmed === "" || !Number.isFinite(loss))
+    throw new UsageError(`--loss is decibels such as 0.04,0.06, not "${text}".`);
+  return loss;
+}
+
+function saidOf(text: string | undefined): Record<string, number | string> | null {
+  if (text === undefined) return null;
+  return Object.fromEntries(
+    text.split(",").map((one) => {
+      const [field, value] = one.split("=").map((part) => part.trim());
+      if (!field || !value) throw new UsageError(`--say is such as mark_in=1234.5, not "${one}".`);
+      return [field, Number.isFinite(Number(value)) ? Number(value) : value];
+    }),
+  );
+}
+
+function lossesOf(step: JobStepShown | undefined, losses: readonly (number | null)[]): Record<string, unknown> {
+  const field = step?.act === "cable.replace" ? "loss_db" : step?.act?.startsWith("splice.") ? "loss_ab_db" : null;
+  if (field === null) throw new UsageError(`Step ${step?.ordinal ?? "named"} makes no joints: it takes no --loss.`);
+  return { [field]: losses.length === 1 ? losses[0] : losses, loss_basis: "estimate" };
+}
+
+/** A record's values stand among its values; all else are fields of the act. */
+const fieldsOf = (step: JobStepShown | undefined, said: Record<string, number | string>): Record<string, unknown> =>
+  step?.act === "record.edit" ? { values: said } : said;
