@@ -43,7 +43,8 @@ export async function csvTable(name: string, text: string, delimiter: Delimiter)
         refuse("bad_input", `${name} has more than ${MOST_COLUMNS} columns.`, [
           { file: name, row, reason: `has ${cells.length} cells; is it parted by another mark?` },
         ]);
-      rows.push({ row, cells });
+      // A million rows of nothing are nothing.
+      if (cells.some((cell) => cell.trim() !== "")) rows.push({ row, cells });
     }
     if (rows.length > MOST_ROWS)
       refuse("bad_input", `${name} has more than ${MOST_ROWS} rows.`, [

@@ -20,6 +20,12 @@ export interface Manner {
 }
 
 /** What a row needs of its shape: the words for its columns. */
+/**
+ * A formula that a spreadsheet would run, as text: the sheet was saved without what it came to. Text of ours that only
+ * begins so is shielded by an apostrophe, and a remark such as "= as above" is none.
+ */
+const FORMULA = /^=\s*(?:[A-Z][A-Z0-9.]*\(|\$?[A-Z]{1,3}\$?\d|[-+(\d"{]|\w+\|)/i;
+
 interface Columns {
   readonly columns: readonly { readonly name: string; readonly label: string }[];
 }
@@ -53,8 +59,16 @@ export class RowCells {
 
   text(name: string): string | undefined {
     const at = this.#manner.places.get(name);
-    const own = at === undefined ? undefined : unshielded(this.#cells[at]?.replace(/\s+/g, " ").trim() ?? "");
+    const cell = at === undefined ? undefined : this.#cells[at]?.replace(/\s+/g, " ").trim();
+    if (cell !== undefined && FORMULA.test(cell)) this.#formula(name, cell);
+    const own = unshielded(cell ?? "");
     return own ? own : this.#manner.fixed.get(name);
+  }
+
+  /** Told once, however often the cell is read. */
+  #formula(name: string, cell: string): void {
+    if (this.problems.some(({ record, field }) => record === cell && field === this.#label(name))) return;
+    this.problem(name, "is a formula and not what it came to: save the sheet with its values", cell);
   }
 
   needed(name: string): string {

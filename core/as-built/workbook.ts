@@ -63,8 +63,23 @@ function unpacked(name: string, bytes: Uint8Array): { parts: Map<string, string>
     refuse("file", `${name} is too big unpacked.`, [
       { file: name, reason: `unpacks to ${Math.ceil(total / 1_000_000)} million bytes; at most 268 are read` },
     ]);
-  const text = (part: Uint8Array) => decoded(part, encodingOf(part));
-  return { parts: new Map(Object.entries(files).map(([path, part]) => [path, text(part)])), macros };
+  const parts = new Map(
+    Object.entries(files).map(([path, part]) => [path, whole(name, path, decoded(part, encodingOf(part)))]),
+  );
+  return { parts, macros };
+}
+
+/**
+ * A part that ends with the end of what it begins with. An archive may claim less than it holds; what is beyond the claim
+ * isn't unpacked, and rows that are cut off must not pass for the whole sheet.
+ */
+function whole(name: string, path: string, xml: string): string {
+  const [, root] = /<([\w.:-]+)[\s/>]/.exec(xml.slice(0, 4096).replace(/^\s*<\?[^>]*>/, "")) ?? [];
+  const end = xml.slice(-400).trimEnd();
+  if (root === undefined || end.endsWith(`</${root}>`) || end.endsWith("/>")) return xml;
+  return refuse("file", `${name} is damaged.`, [
+    { file: name, record: path, reason: "is cut off: the archive claims less than it holds; save it again" },
+  ]);
 }
 
 function sheetsOf(xml: string) {

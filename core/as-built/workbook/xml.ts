@@ -38,8 +38,17 @@ export function* tags(part: string, xml: string): Generator<Tag> {
   }
 }
 
+/** By the attribute's name: a worksheet asks for the same few of each of its cells. */
+const ATTRIBUTES = new Map<string, RegExp>();
+
 export function attribute(attributes: string, name: string): string | null {
-  const match = new RegExp(`(?:^|\\s)(?:[\\w.-]+:)?${name}\\s*=\\s*(?:"([^"]*)"|'([^']*)')`).exec(attributes);
+  if (attributes === "") return null;
+  let pattern = ATTRIBUTES.get(name);
+  if (pattern === undefined) {
+    pattern = new RegExp(`(?:^|\\s)(?:[\\w.-]+:)?${name}\\s*=\\s*(?:"([^"]*)"|'([^']*)')`);
+    ATTRIBUTES.set(name, pattern);
+  }
+  const match = pattern.exec(attributes);
   return match ? unescaped(match[1] ?? match[2] ?? "") : null;
 }
 
