@@ -31,7 +31,11 @@ export const KEY_TABLE: readonly KeyRow[] = [
   ...rows("Everywhere", [
     ["search", "Ctrl K", "find any tag, part of one, or a strand"],
     ["acts", "Ctrl Shift P", "find an act by its name, without its key"],
-    ["tab", "Alt 1 · Alt 2 · Alt 3 · Alt 4", "Find, Enter, Check, Print; again for the list of questions"],
+    [
+      "tab",
+      "Alt 1 · Alt 2 · Alt 3 · Alt 4 · Alt 5",
+      "Find, Enter, Check, Repair, Print; again for the list of questions",
+    ],
     ["before", "Alt ←", "the question before", true],
     ["after", "Alt →", "the question after", true],
     ["region", "F6 · Shift F6", "question, drawing, rows, leaf, foot, head"],

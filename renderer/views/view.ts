@@ -7,7 +7,8 @@ export const TABS = {
   find: { verb: "Find", asks: "where does it go?" },
   enter: { verb: "Enter", asks: "what was built?" },
   check: { verb: "Check", asks: "does it agree?" },
-  print: { verb: "Print", asks: "what goes along?" },
+  repair: { verb: "Repair", asks: "what now?" },
+  print: { verb: "Print", asks: "what goes on paper?" },
 } as const;
 
 export type TabName = keyof typeof TABS;

@@ -4,7 +4,7 @@ import { Closing } from "./closing.tsx";
 
 export const breakout: View = {
   path: "breakout",
-  tab: "find",
+  tab: "repair",
   question: [
     "Break-out (mid-span access): which ",
     { fill: "text", name: "strands", hint: "how many", empty: "4" },
@@ -52,7 +52,7 @@ export const breakout: View = {
 
 export const breakoutClosing: View = {
   path: "breakout-close",
-  tab: "find",
+  tab: "repair",
   question: [
     "Break-out (mid-span access): what becomes of ",
     { fill: "record", name: "of", hint: "a cable that is opened", kinds: ["cable"] },

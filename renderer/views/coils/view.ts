@@ -3,7 +3,7 @@ import { Coils } from "./coils.tsx";
 
 export const coils: View = {
   path: "coils",
-  tab: "check",
+  tab: "repair",
   question: [
     "Where are coils missing in ",
     { fill: "record", name: "of", hint: "every cable", kinds: ["cable", "building"], optional: true },

@@ -3,7 +3,7 @@ import { Locate } from "./locate.tsx";
 
 export const locate: View = {
   path: "locate",
-  tab: "find",
+  tab: "repair",
   question: [
     "Where is the glass broken, if ",
     { fill: "record", name: "of", hint: "a port or strand", kinds: ["port", "position", "strand"] },

@@ -3,9 +3,9 @@ import { Mend } from "./mend.tsx";
 
 export const mend: View = {
   path: "mend",
-  tab: "find",
+  tab: "repair",
   question: [
-    "How is ",
+    "Repair a cut: how is ",
     {
       fill: "record",
       name: "of",
