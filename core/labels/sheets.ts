@@ -97,9 +97,9 @@ export const KNOWN_SHEETS: readonly LabelSheet[] = [
   a4("70 x 37, 3 by 8, A4", [70, 37, 3, 8, 0, 0.5, 70, 37]),
   a4("99.1 x 33.9, 2 by 8, A4", [99.1, 33.9, 2, 8, 4.65, 12.9, 101.6, 33.9]),
   {
-    ...letter("wrap 25 x 76", [1, 3, 7, 3, 0.45, 0.75, 1.1, 3.25]),
+    ...letter("wrap 51 x 76", [2, 3, 4, 3, 0.25, 0.75, 2, 3.25]),
     form: "wrap",
-    print_height_mm: 0.75 * INCH,
+    print_height_mm: INCH,
     source: "An example of a wrap-around sheet, not a published one: measure yours",
   },
   tape(9, 7.1),

@@ -6,6 +6,15 @@ import type { PaperSize } from "../../core/paper/document.ts";
 
 import { kept } from "./kept.ts";
 
+/** What the printer of labels does to a page, as measured on a test page. */
+export interface LabelPrinter {
+  readonly shift_x_mm: number;
+  readonly shift_y_mm: number;
+  readonly scale_x: number;
+  readonly scale_y: number;
+  readonly dots_per_inch: number;
+}
+
 export interface Settings {
   readonly unit: LengthUnit;
   readonly theme: ThemeChoice;
@@ -15,9 +24,20 @@ export interface Settings {
   readonly person: string;
   /** The leaf beside an answer is folded away. */
   readonly leafFolded: boolean;
+  readonly labelPrinter: LabelPrinter;
+  /** Labels that were printed are put on record as printed. */
+  readonly recordPrinted: boolean;
 }
 
-const INITIAL: Settings = { unit: "m", theme: "system", paper: "a4", person: "", leafFolded: false };
+const INITIAL: Settings = {
+  unit: "m",
+  theme: "system",
+  paper: "a4",
+  person: "",
+  leafFolded: false,
+  labelPrinter: { shift_x_mm: 0, shift_y_mm: 0, scale_x: 1, scale_y: 1, dots_per_inch: 300 },
+  recordPrinted: true,
+};
 
 const listeners = new Set<() => void>();
 /** The plant's own, for who hasn't chosen one. */

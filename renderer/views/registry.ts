@@ -18,6 +18,7 @@ import { impact } from "./impact/view.ts";
 import { exportFolder, importFolder } from "./import/view.ts";
 import { job } from "./job/view.ts";
 import { keys } from "./keys/view.ts";
+import { labels } from "./labels/view.ts";
 import { limits } from "./limits/view.ts";
 import { locate } from "./locate/view.ts";
 import { loss } from "./loss/view.ts";
@@ -66,6 +67,7 @@ export const VIEWS: readonly View[] = [
   job,
   coils,
   papers,
+  labels,
   ask,
   keys,
 ];

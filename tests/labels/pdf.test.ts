@@ -155,10 +155,10 @@ describe("tape and wrap-around labels", () => {
   it("keep text and code in the upper part, and leave the clear tail free", async () => {
     const plant = await street();
     const draft = { place: "outdoor", text: "{tag}", code: "none" };
-    const { pages } = await printed(plant, { of: ["F-014"], at: "MH-03", sheet: "wrap 25 x 76", draft });
+    const { pages } = await printed(plant, { of: ["F-014"], at: "MH-03", sheet: "wrap 51 x 76", draft });
     const [page] = pages as [ReadLabelPage];
     expect(page.texts.map(({ text }) => text)).toEqual(["F-014"]);
-    for (const { y_mm } of page.texts) expect(y_mm).toBeLessThan(19.05 + 19.05);
+    for (const { y_mm } of page.texts) expect(y_mm).toBeLessThan(19.05 + 25.4);
   });
 });
 

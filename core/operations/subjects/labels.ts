@@ -86,12 +86,17 @@ export const labelList = defineRead({
   },
 });
 
+async function wordingsInUse(reader: Context["reader"]) {
+  const { all, patterns } = await readWordings(reader);
+  return { wordings: all, patterns: patterns.current };
+}
+
 export const labelWordings = defineRead({
   name: "label.wordings",
   help: "The wording in use for each class of label, the plant's own first; and the blanks a wording may have.",
   input: z.strictObject({}),
   run: async ({ reader }) => ({
-    wordings: (await readWordings(reader)).all,
+    ...(await wordingsInUse(reader)),
     usual: USUAL_WORDINGS,
     blanks: Object.entries(LABEL_BLANKS).map(([name, means]) => ({ name, means })),
   }),
@@ -142,6 +147,9 @@ export const labelSheets = defineRead({
   }),
 });
 
+/** Of a tape, on which each label is a page, so many are answered in full. */
+const TAPE_SHOWN = 20;
+
 export const labelLay = defineRead({
   name: "label.lay",
   help: "Labels laid out on a sheet: where each lies, what doesn't fit and by how much, and one page or label drawn in full.",
@@ -168,6 +176,7 @@ export const labelLay = defineRead({
       start,
       labels: placed,
     } = await layOut(context, labels, { sheet: name, start: from, smaller, printer });
+    const pagesShown = sheet.form === "tape" ? TAPE_SHOWN : 1;
     const last = placed.findLast(({ place }) => place !== null)?.place ?? null;
     return {
       sheet: { ...sheet, per_page: perPage(sheet) },
@@ -182,7 +191,7 @@ export const labelLay = defineRead({
           at: at && { ...at, ...cornerOf(sheet, at.row, at.column) },
           over: laid?.over ?? [],
           type_mm: laid?.type_mm ?? null,
-          laid: index === show || at?.page === page ? laid : null,
+          laid: index === show || (at && at.page >= page && at.page < page + pagesShown) ? laid : null,
         };
       }),
     };

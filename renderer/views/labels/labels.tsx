@@ -1,0 +1,326 @@
+/** Labels for what is asked: the sheet as it will come out, one label with its measures, what is written, and this printer. */
+import { useEffect, useRef, useState } from "react";
+import { LABEL_CLASSES } from "../../../core/model/label-blanks.ts";
+import { shownDay } from "../../../core/model/wording.ts";
+import type { PaperReply } from "../../../core/operations/wire.ts";
+import { useClient } from "../../client/context.ts";
+import { settings, useSettings } from "../../client/settings.ts";
+import { useAct } from "../../client/use-act.ts";
+import { useAnswer } from "../../client/use-answer.ts";
+import { Answered } from "../../controls/answer.tsx";
+import { Button } from "../../controls/button.tsx";
+import { counted } from "../../controls/figures.ts";
+import { withDays } from "../../controls/said.tsx";
+import { TagLink } from "../../controls/tag-link.tsx";
+import { say, sayRefused } from "../../frame/notices.tsx";
+import { Page } from "../../frame/page.tsx";
+import { Region } from "../../frame/region.tsx";
+import { goWith } from "../../frame/router.ts";
+import type { ViewProps } from "../view.ts";
+import { type Draft, keyOf, type LaidOne, type Lay, printInput, startOf, tenths } from "./asked.ts";
+import { LabelDrawing } from "./label-drawing.tsx";
+import { LabelsList } from "./labels-list.tsx";
+import { OverflowList } from "./overflow.tsx";
+import { PrinterPanel } from "./printer.tsx";
+import { SheetDrawing, wordsOf } from "./sheet-drawing.tsx";
+import { TapeDrawing } from "./tape-drawing.tsx";
+import { WordingPanel } from "./wording.tsx";
+import "../../forms/forms.css";
+import "./labels.css";
+
+/** A wording is tried when nothing was typed for so long, in milliseconds. */
+const TRY_MS = 200;
+
+export function Labels({ values }: ViewProps) {
+  const start = startOf(values.start);
+  if (start === null) return <Page answer={`${values.start} is no number of a label: count from 1.`} />;
+  return <Laid values={values} />;
+}
+
+function useTried(draft: Draft | null): Draft | null {
+  const [tried, setTried] = useState<Draft | null>(null);
+  useEffect(() => {
+    if (draft === null) return setTried(null);
+    const wait = setTimeout(() => setTried(draft), TRY_MS);
+    return () => clearTimeout(wait);
+  }, [draft]);
+  return draft === null ? null : tried;
+}
+
+function Laid({ values }: ViewProps) {
+  const client = useClient();
+  const { act } = useAct();
+  const { labelPrinter, recordPrinted } = useSettings();
+  const [draft, setDraft] = useState<Draft | null>(null);
+  const [smaller, setSmaller] = useState(false);
+  const [picked, setPicked] = useState<string | null>(null);
+  const [pointed, setPointed] = useState<number | null>(null);
+  const [busy, setBusy] = useState<"print" | "test" | "keep" | null>(null);
+  const tried = useTried(draft);
+  const wordingPart = useRef<HTMLDivElement>(null);
+
+  // The printer's own measures move nothing among the labels; only its dots do.
+  const asked = printInput({ values, draft: tried, printer: labelPrinter, smaller });
+  const page = Number(values.page ?? "0") || 0;
+  const last = useRef<Lay | undefined>(undefined);
+  const shown = last.current?.labels.findIndex((label) => keyOf(label) === picked) ?? -1;
+  const answer = useAnswer("label.lay", {
+    ...asked,
+    printer: { dots_per_inch: labelPrinter.dots_per_inch },
+    page,
+    ...(shown >= 0 ? { show: shown } : { show: 0 }),
+  });
+  if (answer.value) last.current = answer.value;
+  // While a wording can't be used, what could be stays to be seen.
+  const lay = answer.value ?? (tried !== null ? last.current : undefined);
+  const wordings = useAnswer("label.wordings", {}, { kinds: ["label_template", "plant"] }).value;
+  const fault = tried !== null ? answer.error : undefined;
+
+  const lost = answer.error?.code === "not_found" ? answer.error.problems[0] : undefined;
+  if (!lay)
+    return (
+      <Page>
+        <Answered
+          answer={answer}
+          word="Laying out labels"
+          {...(lost?.field === "of" && lost.record ? { asked: lost.record } : {})}
+        >
+          {() => null}
+        </Answered>
+      </Page>
+    );
+
+  const each = lay.sheet.per_page;
+  const cursor = pointed ?? lay.start - 1;
+  const placed = (label: LaidOne): number | null =>
+    label.at ? label.at.page * each + label.at.row * lay.sheet.columns + label.at.column : null;
+  const selected =
+    lay.labels.find((label) => keyOf(label) === picked) ??
+    lay.labels.find((label) => placed(label) === cursor) ??
+    lay.labels[0] ??
+    null;
+
+  const pick = (key: string): void => {
+    setPicked(key);
+    const label = lay.labels.find((one) => keyOf(one) === key);
+    const place = label ? placed(label) : null;
+    if (label?.at) {
+      setPointed(place);
+      if (label.at.page !== page) goWith({ page: String(label.at.page) }, { replace: true });
+    }
+  };
+  const point = (place: number): void => {
+    setPointed(place);
+    const label = lay.labels.find((one) => placed(one) === place);
+    setPicked(label ? keyOf(label) : null);
+  };
+  const begin = (place: number): void => {
+    setPointed(place);
+    setPicked(null);
+    goWith({ start: String(place + 1), page: null }, { replace: true });
+  };
+
+  const onPaper = async (what: "print" | "test", ask: () => Promise<PaperReply>): Promise<boolean> => {
+    setBusy(what);
+    try {
+      const reply = await ask();
+      if (!reply.ok) sayRefused(reply.error);
+      else if (reply.value) {
+        const { name, path, pages } = reply.value;
+        const where = path === null ? `${name}: your browser keeps it with its downloads.` : `Saved ${path}.`;
+        say(`${where} ${counted(pages, "page", "pages")}; print at actual size.`);
+      }
+      return reply.ok && reply.value !== null;
+    } finally {
+      setBusy(null);
+    }
+  };
+
+  const print = async (): Promise<void> => {
+    const made = lay.labels.filter(({ at }) => at !== null);
+    const done = await onPaper("print", () => client.paper("label.print", { ...asked, leave_out: true }, "a4"));
+    if (!done || !recordPrinted) return;
+    const reply = await act("label.printed", {
+      labels: made.map(({ kind, id, space_id }) => ({ kind: kind as "cable", id, space_id })),
+    });
+    if (reply && !reply.ok) sayRefused(reply.error);
+  };
+
+  const keep = async (): Promise<void> => {
+    if (!draft || !wording) return;
+    setBusy("keep");
+    const { place, text, code } = draft;
+    const reply =
+      wording.from === "plant" && wording.id !== null
+        ? await act("record.edit", { kind: "label_template", id: wording.id, values: { text, code } })
+        : await act("record.add", { kind: "label_template", values: { tag: LABEL_CLASSES[place], place, text, code } });
+    setBusy(null);
+    if (!reply) return;
+    if (reply.ok) setDraft(null);
+    else sayRefused(reply.error);
+  };
+
+  const wording = selected && wordings ? wordingOf(selected, wordings, draft) : null;
+  return (
+    <Page
+      answer={<Told lay={lay} />}
+      acts={
+        <Button
+          filled
+          onClick={() => void print()}
+          disabled={lay.fit === 0 || draft !== null}
+          busy={busy === "print" ? "Printing" : null}
+          title={draft ? "First keep what is written, or drop it" : "A PDF at actual size"}
+        >
+          {`Print ${lay.fit}`}
+        </Button>
+      }
+    >
+      <div className="labels-page">
+        <Region name="drawing" label="The sheet" className="labels-sheet">
+          {lay.sheet.form === "tape" ? (
+            <>
+              <p className="soft">A tape: each label is cut to the length of its text. {lay.sheet.source}.</p>
+              <TapeDrawing labels={lay.labels} selected={selected} onSelect={pick} />
+            </>
+          ) : (
+            <>
+              <SheetDrawing lay={lay} page={page} cursor={cursor} onCursor={point} onBegin={begin} />
+              <p className="labels-caption">
+                <span>
+                  {tenths(lay.sheet.page_width_mm ?? 0)} × {tenths(lay.sheet.page_height_mm ?? 0)} mm,{" "}
+                  {lay.sheet.columns} by {lay.sheet.rows}
+                </span>
+                <Pages page={page} pages={lay.pages} />
+              </p>
+              <p className="soft small">
+                Click a free place, or walk to it with the arrows and press Enter, to begin there. {lay.sheet.source}.
+              </p>
+            </>
+          )}
+        </Region>
+        <div className="labels-right">
+          <div className="labels-work">
+            {selected ? <One label={selected} corner_mm={lay.sheet.corner_mm} /> : null}
+            <OverflowList
+              lay={lay}
+              smaller={smaller}
+              onSmaller={setSmaller}
+              onPick={pick}
+              onWording={() => wordingPart.current?.querySelector("textarea")?.focus()}
+            />
+            <div className="labels-two" ref={wordingPart}>
+              {wording && wordings ? (
+                <WordingPanel
+                  wording={wording}
+                  blanks={wordings.blanks}
+                  draft={draft}
+                  fault={fault}
+                  onDraft={setDraft}
+                  onKeep={() => void keep()}
+                  busy={busy === "keep"}
+                />
+              ) : (
+                <span />
+              )}
+              <PrinterPanel
+                busy={busy === "test"}
+                onTest={() => {
+                  const { sheet, printer } = asked;
+                  void onPaper("test", () =>
+                    client.paper("label.outline", { ...(sheet ? { sheet } : {}), printer }, "a4"),
+                  );
+                }}
+              />
+            </div>
+            <label className="label-record">
+              <input
+                type="checkbox"
+                checked={recordPrinted}
+                onChange={({ target }) => settings.set({ recordPrinted: target.checked })}
+              />{" "}
+              Put them on record as printed, in one change: made, not yet seen in place
+            </label>
+          </div>
+          {lay.labels.length > 0 ? (
+            <Region name="ledger" label="Labels" className="labels-ledger">
+              <LabelsList labels={lay.labels} selected={selected} onSelect={pick} />
+            </Region>
+          ) : null}
+        </div>
+      </div>
+    </Page>
+  );
+}
+
+type Wordings = NonNullable<ReturnType<typeof useAnswer<"label.wordings">>["value"]>;
+
+/** The wording of a label, as it is in use: of the draft's class while one is being tried. */
+function wordingOf(
+  label: LaidOne,
+  { wordings, patterns }: Wordings,
+  draft: Draft | null,
+): Wordings["wordings"][number] | null {
+  const place = draft?.place ?? label.class;
+  const named = draft ? undefined : wordings.find(({ name }) => name === label.wording);
+  const first = named ?? wordings.find((one) => one.place === place) ?? null;
+  const pattern = patterns[label.kind]?.[0];
+  const byPattern = !draft && pattern !== undefined && label.wording.startsWith("wording for ");
+  return byPattern && first ? { ...first, name: label.wording, text: pattern, from: "pattern", id: null } : first;
+}
+
+function One({ label, corner_mm }: { readonly label: LaidOne; readonly corner_mm: number }) {
+  const { laid, on_record: found, left_out } = label;
+  return (
+    <section aria-label="One label" className="labels-one">
+      <h2>
+        <TagLink record={{ kind: label.kind, id: label.id, tag: label.record }} strong />
+        {label.place === null || label.place === label.record ? null : ` at ${label.place}`}
+        <span className="soft">
+          {label.type_mm === null ? "" : `, type ${tenths(label.type_mm)} mm`}
+          {laid?.code ? `, squares of ${(Math.round(laid.code.module_mm * 1000) / 1000).toFixed(3)} mm` : ""}
+        </span>
+      </h2>
+      {laid ? <LabelDrawing laid={laid} corner_mm={corner_mm} words={`The label ${wordsOf(label)}`} /> : null}
+      <p className="soft">
+        {label.needed === null ? "On record, nothing is due." : `To be made: ${withDays(label.needed)}.`}
+        {found?.printed_on ? ` Last printed ${shownDay(found.printed_on)}.` : ""}
+        {left_out.length > 0 ? ` Left out, since it is not on record: ${left_out.join(", ")}.` : ""}
+        {laid?.code ? ` The code says ${label.says}; the search box opens it.` : ""}
+      </p>
+    </section>
+  );
+}
+
+function Pages({ page, pages }: { readonly page: number; readonly pages: number }) {
+  if (pages <= 1) return <span>page 1 of {Math.max(1, pages)}</span>;
+  const to = (next: number): void => goWith({ page: String(next) }, { replace: true });
+  return (
+    <span className="labels-pages">
+      <Button onClick={() => to(page - 1)} disabled={page === 0} label="The page before">
+        ‹
+      </Button>
+      page {page + 1} of {pages}
+      <Button onClick={() => to(page + 1)} disabled={page + 1 >= pages} label="The page after">
+        ›
+      </Button>
+    </span>
+  );
+}
+
+function Told({ lay }: { readonly lay: Lay }) {
+  const { labels, fit, pages, sheet, start } = lay;
+  if (labels.length === 0) return "No label is needed: each place that should have one has it on record.";
+  const needed = labels.filter((label) => label.needed !== null).length;
+  const from =
+    pages === 1 && sheet.form !== "tape" ? ` They fill places ${start} to ${start + fit - 1} of one sheet.` : "";
+  const over = labels.length - fit;
+  return (
+    <>
+      <b>{counted(labels.length, "label", "labels")}</b>
+      {needed === 0 ? ", all of them on record already." : `, ${needed} of them to be made.`}
+      {fit === 0 ? "" : from || ` They fill ${counted(pages, "page", "pages")}.`}
+      {over > 0 ? ` ${counted(over, "doesn't", "don't")} fit or can't be worded.` : ""}
+    </>
+  );
+}

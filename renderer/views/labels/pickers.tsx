@@ -1,0 +1,73 @@
+/** The blanks of the page of labels: what they are for, and which sheet they lie on. */
+import { useEffect, useMemo, useRef, useState } from "react";
+import type { AnswerOf } from "../../../core/operations/list.ts";
+import { useAnswer } from "../../client/use-answer.ts";
+import { Combobox, type Option } from "../../controls/combobox.tsx";
+import { ManyPicker } from "../../controls/many-picker.tsx";
+import type { PickerProps } from "../view.ts";
+import { LABELLED_KINDS, tenths } from "./asked.ts";
+
+export const WhatPicker = (props: PickerProps) => (
+  <ManyPicker
+    {...props}
+    kinds={LABELLED_KINDS}
+    label="Find what is labelled"
+    labelMore="Find what else is labelled"
+    placeholder="A cable, panel, room, hole, way…"
+  />
+);
+
+type Sheet = AnswerOf<"label.sheets">["sheets"][number];
+interface SheetOption extends Option {
+  readonly name: string;
+}
+
+const FORMS = { sheet: "sheet", wrap: "wraps round", tape: "tape" } as const;
+
+const measures = ({ label_width_mm: width, label_height_mm: height, per_page }: Sheet): string =>
+  width === null
+    ? `${tenths(height)} mm wide, as long as its text`
+    : `${tenths(width)} × ${tenths(height)} mm, ${per_page} a page`;
+
+export function SheetPicker({ typed, choose }: PickerProps) {
+  const [text, setText] = useState(typed);
+  const field = useRef<HTMLInputElement>(null);
+  useEffect(() => field.current?.focus(), []);
+  const sheets = useAnswer("label.sheets", {}, { kinds: ["label_sheet"] }).value?.sheets;
+  const options = useMemo(
+    () =>
+      (sheets ?? [])
+        .filter(({ name }) => name.toLowerCase().includes(text.trim().toLowerCase()))
+        .map(
+          (sheet): SheetOption => ({
+            key: sheet.name,
+            name: sheet.name,
+            show: (
+              <span className="hit">
+                <span className="hit-what">
+                  {sheet.name} <span className="hit-beside">{FORMS[sheet.form]}</span>
+                </span>
+                <span className="hit-where">
+                  {sheet.faults[0] ? `can't be used: ${sheet.faults[0].reason}` : measures(sheet)}
+                </span>
+              </span>
+            ),
+          }),
+        ),
+    [sheets, text],
+  );
+  return (
+    <Combobox
+      inputRef={field}
+      className="picker"
+      open
+      label="Find a label sheet"
+      placeholder="A size, such as 102 x 25, or tape"
+      text={text}
+      onText={setText}
+      options={options}
+      onChoose={({ name }) => choose(name)}
+      nothing={sheets ? "No sheet of that name. Add it under Enter, label sheets." : null}
+    />
+  );
+}

@@ -1,0 +1,83 @@
+/** What this printer does to a page, kept on this machine; and the page on which that is measured. */
+import { useId, useState } from "react";
+import { type LabelPrinter, settings, useSettings } from "../../client/settings.ts";
+import { Button } from "../../controls/button.tsx";
+
+const HUNDRED = 100;
+
+const FIELDS: readonly {
+  readonly name: keyof LabelPrinter;
+  readonly words: string;
+  readonly unit: string;
+  readonly least: number;
+  readonly most: number;
+  readonly times: number;
+}[] = [
+  { name: "shift_x_mm", words: "Shift right", unit: "mm", least: -50, most: 50, times: 1 },
+  { name: "shift_y_mm", words: "Shift down", unit: "mm", least: -50, most: 50, times: 1 },
+  { name: "scale_x", words: "Scale across", unit: "%", least: 90, most: 110, times: HUNDRED },
+  { name: "scale_y", words: "Scale down", unit: "%", least: 90, most: 110, times: HUNDRED },
+  { name: "dots_per_inch", words: "Dots to the inch", unit: "", least: 100, most: 2400, times: 1 },
+];
+
+export function PrinterPanel({ onTest, busy }: { readonly onTest: () => void; readonly busy: boolean }) {
+  const id = useId();
+  return (
+    <section className="label-printer" aria-labelledby={`${id}-head`}>
+      <h2 id={`${id}-head`}>On this printer</h2>
+      {FIELDS.map((field) => (
+        <Measured key={field.name} {...field} />
+      ))}
+      <Button onClick={onTest} busy={busy ? "Printing" : null}>
+        Outline test page
+      </Button>
+      <p className="soft small">
+        Print at actual size. Where the outlines miss the labels, shift; where the rule of 100 mm measures otherwise,
+        scale.
+      </p>
+    </section>
+  );
+}
+
+/** Takes effect with each number that can be; text that can't stays, marked, and changes nothing. */
+function Measured({ name, words, unit, least, most, times }: (typeof FIELDS)[number]) {
+  const { labelPrinter } = useSettings();
+  const kept = String(Math.round(labelPrinter[name] * times * HUNDRED) / HUNDRED);
+  const [typed, setTyped] = useState<string | null>(null);
+  const number = typed === null ? null : read(typed);
+  const wrong = typed !== null && (number === null || number < least || number > most);
+  return (
+    <label className="label-measured">
+      <span>{words}</span>
+      <span>
+        <input
+          className="form-input"
+          inputMode="decimal"
+          value={typed ?? kept}
+          aria-invalid={wrong || undefined}
+          title={`from ${least} to ${most} ${unit}`}
+          onChange={({ target }) => {
+            setTyped(target.value);
+            const next = read(target.value);
+            if (next !== null && next >= least && next <= most)
+              settings.set({
+                labelPrinter: { ...labelPrinter, [name]: name === "dots_per_inch" ? Math.round(next) : next / times },
+              });
+          }}
+          onBlur={() => setTyped(null)}
+        />{" "}
+        {unit}
+      </span>
+      {wrong ? (
+        <span className="label-fault">
+          from {least} to {most}
+        </span>
+      ) : null}
+    </label>
+  );
+}
+
+function read(text: string): number | null {
+  const plain = text.trim().replace(",", ".").replace("−", "-");
+  return /^-?\d*\.?\d+$/.test(plain) ? Number(plain) : null;
+}

@@ -1,0 +1,22 @@
+import { manyWords } from "../../controls/many.ts";
+import type { View } from "../view.ts";
+import { LABELLED_KINDS } from "./asked.ts";
+import { Labels } from "./labels.tsx";
+import { SheetPicker, WhatPicker } from "./pickers.tsx";
+
+export const labels: View = {
+  path: "labels",
+  tab: "print",
+  question: [
+    "Labels for ",
+    { fill: "own", name: "of", hint: "whatever needs one", picker: WhatPicker, words: manyWords, mono: true },
+    " at ",
+    { fill: "record", name: "at", hint: "every place", kinds: ["space"], optional: true },
+    ", on ",
+    { fill: "own", name: "sheet", hint: "the usual sheet", picker: SheetPicker, words: (value) => value },
+    ", from label ",
+    { fill: "text", name: "start", hint: "the first that is still free", empty: "1" },
+  ],
+  fits: { kinds: LABELLED_KINDS, blank: "of", about: "Which labels does it need?" },
+  component: Labels,
+};

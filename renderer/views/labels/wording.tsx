@@ -1,0 +1,100 @@
+/** What is written on labels of one class, to be tried as it is typed and then kept with the plant. */
+import { useId } from "react";
+import { LABEL_CLASSES, NOT_OUTDOORS } from "../../../core/model/label-blanks.ts";
+import type { AnswerOf } from "../../../core/operations/list.ts";
+import type { Failure } from "../../../core/result.ts";
+import { Button } from "../../controls/button.tsx";
+import type { Draft } from "./asked.ts";
+
+type Wordings = AnswerOf<"label.wordings">;
+type Wording = Wordings["wordings"][number];
+
+const FROM = {
+  plant: "kept with the plant",
+  pattern: "the plant's label wording",
+  usual: "usual, until the plant has its own",
+} as const;
+
+const CODES: Readonly<Record<Draft["code"], string>> = { qr: "QR code", data_matrix: "Data Matrix", none: "no code" };
+
+export interface WordingProps {
+  readonly wording: Wording;
+  readonly blanks: Wordings["blanks"];
+  readonly draft: Draft | null;
+  readonly fault: Failure | undefined;
+  readonly onDraft: (draft: Draft | null) => void;
+  readonly onKeep: () => void;
+  readonly busy: boolean;
+}
+
+export function WordingPanel({ wording, blanks, draft, fault, onDraft, onKeep, busy }: WordingProps) {
+  const id = useId();
+  const { place } = wording;
+  const text = draft?.text ?? wording.text;
+  const code = draft?.code ?? wording.code;
+  const change = (more: Partial<Draft>): void => {
+    const next = { place, text, code, ...more };
+    onDraft(next.text === wording.text && next.code === wording.code ? null : next);
+  };
+  const offered = blanks.filter(({ name }) => place !== "outdoor" || !NOT_OUTDOORS.has(name));
+  return (
+    <section className="label-wording" aria-labelledby={`${id}-head`}>
+      <h2 id={`${id}-head`}>What is written: {LABEL_CLASSES[place]}</h2>
+      <p className="soft small">{draft ? "being tried, not kept yet" : `“${wording.name}”, ${FROM[wording.from]}`}</p>
+      <label className="form-field">
+        <span>Lines; a part in &lt; &gt; is left out where its blank is not on record</span>
+        <textarea
+          className="form-input tag"
+          rows={Math.max(4, text.split("\n").length)}
+          value={text}
+          spellCheck={false}
+          aria-invalid={fault ? true : undefined}
+          aria-describedby={fault ? `${id}-fault` : undefined}
+          onChange={({ target }) => change({ text: target.value })}
+        />
+      </label>
+      {fault ? (
+        <p id={`${id}-fault`} className="label-fault" role="alert">
+          {fault.problems[0] ? `It ${fault.problems[0].reason}.` : fault.message}
+        </p>
+      ) : null}
+      <div className="label-blanks">
+        {offered.map(({ name, means }) => (
+          <button
+            key={name}
+            type="button"
+            className="label-blank"
+            title={means}
+            onClick={() => change({ text: `${text}{${name}}` })}
+          >
+            {name}
+          </button>
+        ))}
+      </div>
+      <div className="label-row">
+        <label className="form-field">
+          <span>Code beside it, naming the record</span>
+          <select
+            className="form-input"
+            value={code}
+            onChange={({ target }) => change({ code: target.value as Draft["code"] })}
+          >
+            {Object.entries(CODES).map(([value, words]) => (
+              <option key={value} value={value}>
+                {words}
+              </option>
+            ))}
+          </select>
+        </label>
+        {draft ? (
+          <>
+            <Button onClick={onKeep} disabled={fault !== undefined} busy={busy ? "Keeping" : null}>
+              {wording.from === "plant" ? `Change “${wording.name}”` : "Keep with the plant"}
+            </Button>
+            <Button onClick={() => onDraft(null)}>Drop it</Button>
+          </>
+        ) : null}
+      </div>
+    </section>
+  );
+}
