@@ -1,0 +1,69 @@
+/** A break-out of the demo campus closed again as a job: step by step, taken back, and given up half way. */
+import { copyFileSync } from "node:fs";
+import { join } from "node:path";
+import { beforeAll, describe, expect, it } from "vitest";
+import type { ClosingAnswer } from "../../core/breakout/answer.ts";
+import type { TraceAnswer } from "../../core/trace/answer.ts";
+import { writeSample } from "../../host/sample.ts";
+import { storyClock } from "../../samples/campus/crew.ts";
+import { newFolder, newPlant, type TestPlant } from "../support/plant.ts";
+import { doStep, type JobStep } from "./as-done.ts";
+
+let sample = "";
+beforeAll(async () => {
+  sample = join(newFolder(), "sample.strandbook");
+  await writeSample(sample);
+}, 120_000);
+
+async function campus(): Promise<TestPlant> {
+  const path = join(newFolder(), "campus.strandbook");
+  copyFileSync(sample, path);
+  return newPlant({ path, clock: storyClock() });
+}
+
+/** F-006 is opened in MH-07, where L-201 takes its third unit's strands to another building. */
+const ASKED = { cable: "F-006", at: "MH-07" } as const;
+const traced = ({ run }: TestPlant, what: string) => run<TraceAnswer>("trace.walk", { what });
+const hopsOf = async (plant: TestPlant, what: string) =>
+  (await traced(plant, what)).hops.map(({ record }) => record.tag);
+const stepsOf = async ({ run }: TestPlant) => (await run<{ steps: JobStep[] }>("job.show", { job: "J-900" })).steps;
+const strandsOf = ({ strands }: ClosingAnswer) => strands.map(({ strand }) => strand.tag);
+
+describe("the way back from a break-out of the demo campus", () => {
+  it("leads every strand through again, step by step, and is taken back to what was", async () => {
+    const plant = await campus();
+    const answer = await plant.run<ClosingAnswer>("breakout.closing", ASKED);
+    expect(answer.closed).toBe(answer.strands.length);
+    const before = await Promise.all(strandsOf(answer).map((tag) => hopsOf(plant, `${tag}#1`)));
+    await plant.run("job.plan_closing", { ...ASKED, job: "J-900" });
+    const steps = await stepsOf(plant);
+    for (const step of steps) await doStep(plant, "J-900", step);
+    for (const tag of strandsOf(answer)) {
+      const hops = await hopsOf(plant, `${tag}#1`);
+      expect(hops).toContain(`${tag}#2`);
+      for (const { cable } of answer.laterals) expect(hops.some((hop) => hop.startsWith(`${cable.tag}:`))).toBe(false);
+    }
+    const again = await plant.call<ClosingAnswer>("breakout.closing", ASKED);
+    expect(again).toMatchObject({ ok: false, error: { code: "not_possible" } });
+    for (let n = 0; n < steps.length + 1; n += 1) await plant.run("history.undo", {});
+    expect(await plant.run<ClosingAnswer>("breakout.closing", ASKED)).toEqual(answer);
+    expect(await Promise.all(strandsOf(answer).map((tag) => hopsOf(plant, `${tag}#1`)))).toEqual(before);
+  });
+
+  it("that is given up once the splices are out leaves the truth: cut ends, and no splice that is planned", async () => {
+    const plant = await campus();
+    await plant.run("job.plan_closing", { ...ASKED, job: "J-900" });
+    const steps = await stepsOf(plant);
+    const out = steps.findIndex(({ words }) => /^Take out \d+ splices/.test(words));
+    for (const step of steps.slice(0, out + 1)) await doStep(plant, "J-900", step);
+    const end = async () => {
+      const { from, to } = await traced(plant, "F-006:14#1");
+      return [from.words, to.words].join(" | ");
+    };
+    expect(await end()).toContain("its splice to the strand's other half is planned by job J-900");
+    await plant.run("job.abandon", { job: "J-900" });
+    expect(await end()).toContain("cut and joined to nothing");
+    const { closed, opened } = await plant.run<ClosingAnswer>("breakout.closing", ASKED);
+    expect([closed, opened]).toEqual([12, 0]);
+  });
+});
