@@ -355,7 +355,7 @@ function spliceStep({ lateral, place, ends }: StepFacts, tag: string, run: Splic
       method: "fusion",
       ...(run.at_once ? { form: "ribbon", ribbon: run.strands.length } : {}),
     },
-    words: `Splice ${from} to ${to} in ${run.tray}${run.at_once ? `, all ${run.strands.length} at once; the loss of each strand is asked` : ""}: the glass that comes from ${ends[run.towards]?.tag ?? (run.towards === "a" ? "the first stop" : "the last stop")}`,
+    words: `Splice ${from} to ${to} in ${run.tray}${run.at_once ? `, all ${run.strands.length} at once; enter the loss of each strand` : ""}: the glass that comes from ${ends[run.towards]?.tag ?? (run.towards === "a" ? "the first stop" : "the last stop")}`,
     place,
   };
 }

@@ -1,6 +1,6 @@
 /**
- * The longest coil a place is to hold: the policy's, or what there is room for across it. Across a hole lie the widest
- * coil from edge to edge, the thickness of what hangs there, and each case: reading 8 of the project.
+ * The longest coil a place is to hold: the policy's, or what there is room for. Across a hole lie the coil from edge to edge
+ * and a case, along it what hangs there already as well: reading 8 of the project. These holes are as long as wide.
  */
 import { describe, expect, it } from "vitest";
 import { bounded } from "../../core/repair/coils/study.ts";
