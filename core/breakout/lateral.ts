@@ -1,4 +1,5 @@
 /** The cable that leads from the opening to whoever wants the strands: what it holds, its way, how long it is, its landing. */
+import { coloursOf } from "../act/cable-colours.ts";
 import { groupsOfType, strandsIn, type UnitGroup } from "../act/cable-design.ts";
 import type { Fibre } from "../act/fibre.ts";
 import { type Core, classWords, type FibreClass } from "../light/classes.ts";
@@ -11,7 +12,7 @@ import type { ColourLayer, RecordRef } from "../trace/answer.ts";
 import { addressUnder } from "../trace/facts.ts";
 import type { Landing, LateralPlan } from "./answer.ts";
 import { landingFor } from "./landing.ts";
-import { coloursOf, tubesOf, typeById, typeNamed } from "./lateral-glass.ts";
+import { tubesOf, typeById, typeNamed } from "./lateral-glass.ts";
 import { reelFor } from "./lateral-reel.ts";
 import { type LateralWay, targetOf, wayBetween } from "./lateral-way.ts";
 import { limitOf } from "./limits.ts";

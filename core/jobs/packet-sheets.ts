@@ -4,6 +4,7 @@ import { refsOf, resolveStrands } from "../store/addresses.ts";
 import { strandColours } from "../store/glass-colours.ts";
 import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
+import { listedToCome, strandsToCome } from "./cable-to-come.ts";
 import { landingSheets } from "./packet-landings.ts";
 import type { SheetEnd, SpliceSheet } from "./splice-sheet.ts";
 import type { JobStep } from "./stored.ts";
@@ -25,7 +26,14 @@ async function strandsOf(reader: Reader, text: unknown): Promise<readonly Found[
 }
 
 export async function spliceSheets(reader: Reader, steps: readonly JobStep[], today: string): Promise<SpliceSheet[]> {
-  const sheets = new Map<string, { place: RecordRef | null; pairs: [JobStep, Found, Found][]; later: string[] }>();
+  type Side = Found | SheetEnd;
+  const sheets = new Map<string, { place: RecordRef | null; pairs: [JobStep, Side, Side][]; later: string[] }>();
+  const toCome = await strandsToCome(reader, steps);
+  // A half that isn't cut yet is told by its whole strand, glass of a cable still to come by what it will be.
+  const named = async (text: unknown): Promise<readonly Side[] | null> =>
+    (await strandsOf(reader, text)) ??
+    (typeof text === "string" && text.includes("#") ? await strandsOf(reader, text.replace(/#\d+/g, "")) : null) ??
+    listedToCome(text, toCome);
   for (const step of steps) {
     if (step.act !== "splice.close" && step.act !== "splice.range") continue;
     const input = step.input as Readonly<Record<string, unknown>>;
@@ -35,22 +43,32 @@ export async function spliceSheets(reader: Reader, steps: readonly JobStep[], to
     const [from, to] =
       step.act === "splice.close"
         ? [await strandsOf(reader, input.strands), await strandsOf(reader, input.strands)]
-        : [await strandsOf(reader, input.from), await strandsOf(reader, input.to)];
+        : [await named(input.from), await named(input.to)];
     if (!from || !to || from.length !== to.length) {
       sheet.later.push(step.words);
       continue;
     }
     from.forEach((one, index) => {
-      sheet.pairs.push([step, one, to[index] as Found]);
+      sheet.pairs.push([step, one, to[index] as Side]);
     });
   }
-  const ids = [...new Set([...sheets.values()].flatMap(({ pairs }) => pairs.flatMap(([, a, b]) => [a.id, b.id])))];
+  const ids = [
+    ...new Set(
+      [...sheets.values()].flatMap(({ pairs }) =>
+        pairs.flatMap(([, ...both]) => both.flatMap((one) => ("id" in one ? one.id : []))),
+      ),
+    ),
+  ];
   const colours = await strandColours(reader, ids);
   const lit = await circuitsOn(reader, ids, today);
-  const end = ({ id, tag }: Found): SheetEnd => ({
-    strand: { kind: "strand", id, tag },
-    colours: (colours.get(id) ?? []).map(({ words }) => words).join(", "),
-  });
+  const end = (one: Side): SheetEnd =>
+    "id" in one
+      ? {
+          strand: { kind: "strand", id: one.id, tag: one.tag },
+          colours: (colours.get(one.id) ?? []).map(({ words }) => words).join(", "),
+        }
+      : one;
+  const idOf = (one: Side): number => ("id" in one ? one.id : 0);
   const landings = await landingSheets(reader, steps, (strands) => circuitsOn(reader, strands, today));
   const spliced = [...sheets].map(([tray, { place, pairs, later }]) => ({
     tray,
@@ -61,7 +79,7 @@ export async function spliceSheets(reader: Reader, steps: readonly JobStep[], to
       done: step.state === "done",
       from: end(a),
       to: end(b),
-      circuits: lit.get(a.id) ?? lit.get(b.id) ?? [],
+      circuits: lit.get(idOf(a)) ?? lit.get(idOf(b)) ?? [],
     })),
   }));
   return [...spliced, ...landings];
