@@ -15,6 +15,7 @@ import { spliceClose, spliceRange, spliceReopen, spliceSwap, strandLand } from "
 import { labelRelabel, labelSight, labelWrite, labelWriteDue } from "./subjects/acts-label.ts";
 import { cordPatch, cordUnplug, portSightFront } from "./subjects/acts-patching.ts";
 import { addressFind, addressResolve } from "./subjects/addresses.ts";
+import { attachmentAdd, attachmentContent, attachmentList } from "./subjects/attachments.ts";
 import { breakoutClosing, breakoutPlans, jobPlanBreakout, jobPlanClosing } from "./subjects/breakout.ts";
 import { cableShow } from "./subjects/cable-show.ts";
 import {
@@ -145,6 +146,9 @@ export const OPERATIONS = [
   recordEdit,
   recordRemove,
   recordChangeMany,
+  attachmentAdd,
+  attachmentList,
+  attachmentContent,
   historyList,
   historyPeople,
   historyShow,

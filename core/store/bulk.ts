@@ -33,6 +33,14 @@ export interface CheckedRow {
 type Asker = Omit<Doubt, "reason" | "about">;
 type Tally = { added: number; changed: number; deleted: number };
 
+/**
+ * Keeps the content of an attachment under its SHA-256. It isn't part of history: what has the name is the same. It is
+ * never taken out again, so that what an undo or a redo brings back still has it.
+ */
+export async function keepContent(writer: Writer, hash: string, bytes: Uint8Array): Promise<void> {
+  await writer.run("INSERT OR IGNORE INTO content (hash, bytes) VALUES (?, ?)", [hash, bytes]);
+}
+
 export class BulkWriter {
   /** Reads what is written so far. */
   readonly reader: Reader;
@@ -124,9 +132,8 @@ export class BulkWriter {
     await this.#grow(kind, rows);
   }
 
-  /** Keeps the content of an attachment under its SHA-256. It isn't part of history: what has the name is the same. */
   async addContent(hash: string, bytes: Uint8Array): Promise<void> {
-    await this.#writer.run("INSERT OR IGNORE INTO content (hash, bytes) VALUES (?, ?)", [hash, bytes]);
+    await keepContent(this.#writer, hash, bytes);
   }
 
   /** Changes as a plan has them: checked at once against what is written so far. */

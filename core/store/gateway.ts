@@ -5,7 +5,7 @@ import { KIND_NAMES, type KindName } from "../model/dictionary.ts";
 import type { Clock } from "../ports.ts";
 import { refuse } from "../result.ts";
 import { writeDraft, writeEntries } from "./apply.ts";
-import { BulkWriter } from "./bulk.ts";
+import { BulkWriter, keepContent } from "./bulk.ts";
 import { closeChangeSet, lastChangeSet, type Opened, openChangeSet } from "./change-set.ts";
 import { enteredFromDesk, type Kept, keepOnDesk, type ToKeep, throwFromDesk } from "./desk.ts";
 import { type Draft, draftOf, foldedDraft } from "./draft.ts";
@@ -104,6 +104,7 @@ export class Gateway {
       // In words first: afterwards what was deleted has no name.
       const answer = await answerOf(writer, planned, ready, id);
       await this.#write(writer, ready, opened, planned.restores?.progress);
+      for (const { hash, bytes } of planned.contents ?? []) await keepContent(writer, hash, bytes);
       await closeChangeSet(writer, opened, recordsIn(ready.counts));
       return answer;
     });

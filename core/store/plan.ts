@@ -36,6 +36,8 @@ export interface Plan<A> {
   readonly summary: string;
   readonly changes: readonly Change[];
   readonly answer: A;
+  /** Contents of attachments, by their SHA-256: kept once, outside the history, for what has the name is the same. */
+  readonly contents?: readonly { readonly hash: string; readonly bytes: Uint8Array }[];
   /** Doubts and cautions the user should see before and after, as sentences. */
   readonly notices?: readonly string[];
   /** Addresses that planning has read of records on record; they are not read again. */

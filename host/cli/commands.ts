@@ -2,6 +2,7 @@
 import type { Command } from "./command.ts";
 import { asOfCommand } from "./commands-as-of.ts";
 import { checkCommand, feedsCommand, findCommand, traceCommand } from "./commands-ask.ts";
+import { attachCommand, attachmentsCommand } from "./commands-attach.ts";
 import { breakoutCommand } from "./commands-breakout.ts";
 import { coilsCommand } from "./commands-coils.ts";
 import { compareCommand } from "./commands-compare.ts";
@@ -37,6 +38,8 @@ export const COMMANDS: readonly Command[] = [
   notesCommand,
   mapCommand,
   mapExportCommand,
+  attachCommand,
+  attachmentsCommand,
   findCommand,
   traceCommand,
   feedsCommand,

@@ -213,6 +213,12 @@ export const LAYERS: readonly Layer[] = [
     because: "places and ways of a map are records under the names of the exchange files; bytes are read as sheets are",
   },
   {
+    name: "attachments",
+    holds: ["core/attachments/"],
+    uses: ["words", "model", "store", "as-built"],
+    because: "what may be kept is told by its bytes, which are read as sheets are; it writes nothing itself",
+  },
+  {
     name: "synthetic",
     holds: ["core/synthetic/"],
     uses: ["words", "model", "standards"],
@@ -224,7 +230,18 @@ export const LAYERS: readonly Layer[] = [
     uses: [
       ...["words", "model", "schema", "store", "glass", "standards", "limits in use", "trace", "feeds", "impact"],
       ...["fitness", "free pair", "light", "locate", "repair", "break-out", "jobs", "pathway", "check", "paper"],
-      ...["act", "exchange", "as-built", "maps", "run entry", "history", "sheets", "labels", "campus plan"],
+      ...[
+        "act",
+        "exchange",
+        "as-built",
+        "maps",
+        "run entry",
+        "history",
+        "sheets",
+        "labels",
+        "campus plan",
+        "attachments",
+      ],
     ],
     because: "the one list that every transport calls",
   },

@@ -51,6 +51,7 @@ export const PACKAGES: Readonly<Record<string, readonly string[]>> = {
   // For tests alone.
   "axe-core": [],
   "@placemarkio/check-geojson": [],
+  exifr: [],
   "csv-parse": [],
   "write-excel-file": [],
   cytoscape: [],

@@ -1,13 +1,8 @@
-/** Examples of sheets, notes and maps taken over. */
+/** Examples of sheets and notes taken over. */
 import { expect } from "vitest";
 import type { Example } from "./example.ts";
 
 const labels = ["label on,text", "LIB,Library", "SCI,Science hall"].join("\n");
-const hole = JSON.stringify({
-  ...{ type: "Feature", properties: { tag: "HH-71", kind: "hand_hole" } },
-  geometry: { type: "Point", coordinates: [-38.6, 41.9] },
-});
-
 export const SHEET_EXAMPLES: readonly Example[] = [
   {
     name: "sheet.read",
@@ -36,22 +31,5 @@ export const SHEET_EXAMPLES: readonly Example[] = [
     name: "notes.apply",
     input: { text: "F-014:1-2 dead\nthe lid is cracked" },
     refused: { input: { text: "F-014:1-2 dead", digest: "another" }, code: "stale" },
-  },
-  {
-    name: "map.rehearse",
-    input: { text: hole },
-    refused: { input: { text: "{}" }, code: "bad_input" },
-    check: (value) => expect(value).toMatchObject({ totals: { new: 1 }, form: "GeoJSON" }),
-  },
-  {
-    name: "map.import",
-    input: { text: hole },
-    refused: { input: { text: hole, digest: "another" }, code: "stale" },
-  },
-  {
-    name: "map.export",
-    input: {},
-    refused: { input: { nonsense: 1 }, code: "bad_input" },
-    check: (value) => expect(value).toMatchObject({ collection: { type: "FeatureCollection" } }),
   },
 ];

@@ -6,6 +6,7 @@ import { BREAKOUT_EXAMPLES } from "./examples-breakout.ts";
 import { HISTORY_EXAMPLES } from "./examples-history.ts";
 import { JOB_EXAMPLES, JOBS_PLANT } from "./examples-jobs.ts";
 import { LABEL_EXAMPLES } from "./examples-labels.ts";
+import { MAP_EXAMPLES } from "./examples-maps.ts";
 import { PAPER_EXAMPLES } from "./examples-papers.ts";
 import { RUN_EXAMPLES } from "./examples-runs.ts";
 import { SHEET_EXAMPLES } from "./examples-sheets.ts";
@@ -55,6 +56,7 @@ export const PLANT: readonly (readonly [name: string, input: unknown])[] = [
   ["strand.land", { strands: "F-070:1-2", ports: "WST/1/P:1", method: "pigtail" }],
   ["strand.land", { strands: "F-070:1-2", ports: "YRD/1/P:1", method: "pigtail" }],
   ...JOBS_PLANT,
+  ["attachment.add", { of: "LIB", name: "drawing.txt", content: btoa("as built") }],
   ["record.add", { kind: "building", values: { tag: "OLD" } }],
   ["record.edit", { kind: "building", id: "OLD", values: { name: "Old hall" } }],
   ["history.undo", {}],
@@ -207,18 +209,6 @@ const IMPACT_EXAMPLES: readonly Example[] = [
     input: { what: "DB-01" },
     refused: { input: { what: "DB-99" }, code: "not_found" },
     check: (value) => expect(value).toMatchObject({ pathway: { kind: "pathway", tag: "DB-01" } }),
-  },
-  {
-    name: "campus.plan",
-    input: { of: ["F-070"] },
-    refused: { input: { of: ["F-999"] }, code: "not_found" },
-    check: (value) => expect(value).toMatchObject({ asked: [{ legs: [{ way: { tag: "TR-10" } }] }] }),
-  },
-  {
-    name: "campus.print",
-    input: {},
-    refused: { input: { of: ["F-999"] }, code: "not_found" },
-    check: (value) => expect(value).toMatchObject({ paper: "document" }),
   },
   {
     name: "impact.of",
@@ -393,6 +383,7 @@ export const EXAMPLES: readonly Example[] = [
   ...ACT_EXAMPLES,
   ...EXCHANGE_EXAMPLES,
   ...SHEET_EXAMPLES,
+  ...MAP_EXAMPLES,
   ...RUN_EXAMPLES,
   ...PAPER_EXAMPLES,
 ];
