@@ -16,6 +16,9 @@ if (!holder) throw new Error("The page has no place for the window.");
 void recall(client).then(() => {
   settings.begin();
   applyTheme(settings.get().theme, client.capabilities);
+  const { first } = settings.get();
+  // An address that asks something already is answered.
+  if (/^#?\/?$/.test(location.hash)) history.replaceState(null, "", first === "ask" ? "#/" : `#/${first}`);
   startRouter();
   createRoot(holder).render(
     <ClientContext value={client}>

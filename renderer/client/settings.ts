@@ -14,6 +14,16 @@ export interface LabelPrinter {
   readonly scale_y: number;
   readonly dots_per_inch: number;
 }
+/** What the program may begin with. */
+export const BEGINNINGS = {
+  ask: "the list of questions",
+  find: "where a strand goes",
+  enter: "the tables",
+  check: "the findings",
+} as const;
+
+/** What a printer may take. */
+export const PAPERS: Readonly<Record<PaperSize, string>> = { a4: "A4", letter: "Letter" };
 
 export interface Settings {
   readonly unit: LengthUnit;
@@ -22,6 +32,10 @@ export interface Settings {
   readonly paper: PaperSize;
   /** Who works here; written beside every change. Empty until they said. */
   readonly person: string;
+  /** What is shown when the program starts. */
+  readonly first: keyof typeof BEGINNINGS;
+  /** A label sheet or tape by its name; empty for the plant's usual one. */
+  readonly labelSheet: string;
   /** The leaf beside an answer is folded away. */
   readonly leafFolded: boolean;
   readonly labelPrinter: LabelPrinter;
@@ -37,6 +51,8 @@ const INITIAL: Settings = {
   leafFolded: false,
   labelPrinter: { shift_x_mm: 0, shift_y_mm: 0, scale_x: 1, scale_y: 1, dots_per_inch: 300 },
   recordPrinted: true,
+  first: "ask",
+  labelSheet: "",
 };
 
 const listeners = new Set<() => void>();

@@ -5,15 +5,14 @@ import type { InputOf, OperationName } from "../../core/operations/list.ts";
 import type { PaperMade } from "../../core/operations/wire.ts";
 import type { PaperSize } from "../../core/paper/document.ts";
 import { useClient } from "../client/context.ts";
-import { settings, useSettings } from "../client/settings.ts";
+import { PAPERS, settings, useSettings } from "../client/settings.ts";
 import { say, sayRefused } from "../frame/notices.tsx";
 import { Button } from "./button.tsx";
 import { counted } from "./figures.ts";
 import { Waiting } from "./waiting.tsx";
 import "./print-button.css";
 
-const SIZES: Readonly<Record<PaperSize, string>> = { a4: "A4", letter: "Letter" };
-const SIZE_NAMES = Object.keys(SIZES) as PaperSize[];
+const SIZE_NAMES = Object.keys(PAPERS) as PaperSize[];
 
 /** Asks the program for a paper, tells how far it is, and can be stopped. */
 export function usePrinting() {
@@ -56,7 +55,7 @@ export function PrintButton<N extends OperationName>({ name, input, children, si
       <Button
         onClick={() => void print(name, input)}
         busy={running ? "Printing" : null}
-        title={`A PDF on ${SIZES[paper]} paper, to be saved and printed`}
+        title={`A PDF on ${PAPERS[paper]} paper, to be saved and printed`}
       >
         {children}
       </Button>
@@ -77,7 +76,7 @@ export function PaperChoice() {
     >
       {SIZE_NAMES.map((size) => (
         <option key={size} value={size}>
-          {SIZES[size]}
+          {PAPERS[size]}
         </option>
       ))}
     </select>

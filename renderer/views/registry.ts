@@ -28,6 +28,7 @@ import { notes } from "./notes/view.ts";
 import { papers } from "./papers/view.ts";
 import { pathway } from "./pathway/view.ts";
 import { plan } from "./plan/view.ts";
+import { prefs } from "./prefs/view.ts";
 import { record } from "./record/view.ts";
 import { run } from "./run/view.ts";
 import { sheet } from "./sheet/view.ts";
@@ -68,6 +69,7 @@ export const VIEWS: readonly View[] = [
   coils,
   papers,
   labels,
+  prefs,
   ask,
   keys,
 ];

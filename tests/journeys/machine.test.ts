@@ -3,6 +3,7 @@ import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
 import { newFolder, newPlant } from "../support/plant.ts";
+import { journeyOn } from "./support/journey.ts";
 import { shown } from "./support/look.ts";
 import { openWindow } from "./support/window.ts";
 
@@ -33,5 +34,46 @@ describe("somebody who works at this machine", () => {
     const chosen = await shown(open.page.getByRole("button", { name: /^Theme/ }));
     await other.getByRole("button", { name: chosen }).waitFor();
     await open.close();
+  });
+});
+
+describe("the page of preferences", () => {
+  const journey = journeyOn(() => newPlant());
+  const kept = () => journey.open.kept();
+
+  it("is found in the list of questions, and each choice is made with the keyboard and holds at once", async () => {
+    const { page } = journey;
+    await page.getByRole("link", { name: "How does this machine show and print things?" }).click();
+    await page.getByRole("group", { name: "Lengths in" }).getByRole("radio", { name: "metres" }).focus();
+    await page.keyboard.press("ArrowDown");
+    await page.getByRole("contentinfo").getByRole("button", { name: "feet" }).waitFor();
+    await page.getByRole("group", { name: "Begin with" }).getByRole("radio", { name: "the tables" }).check();
+    await page.getByRole("group", { name: "Paper in the printer" }).getByRole("radio", { name: "Letter" }).check();
+    await page.getByLabel("Shift right").fill("1.5");
+    await expect
+      .poll(async () => (await kept()).settings)
+      .toMatchObject({
+        unit: "ft",
+        first: "enter",
+        paper: "letter",
+        labelPrinter: { shift_x_mm: 1.5 },
+      });
+    await journey.looks();
+  });
+  it("says where the choices are kept, and leads to what the plant itself says", async () => {
+    const { page } = journey;
+    const leaf = page.getByRole("complementary", { name: "Leaf" });
+    expect(await shown(leaf)).toContain("never in the plant file");
+    expect(await leaf.getByRole("link").allTextContents()).toContain("which limits and policies are in use");
+  });
+  it("prints a test page of the label sheet, moved as it was said", async () => {
+    const { page } = journey;
+    const download = page.waitForEvent("download");
+    await page.getByRole("button", { name: "Outline test page" }).click();
+    expect((await download).suggestedFilename()).toMatch(/\.pdf$/);
+  });
+  it("has the next start begin where it was told to", async () => {
+    const other = await journey.open.another();
+    await other.waitForURL(/#\/enter/);
   });
 });

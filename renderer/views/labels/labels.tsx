@@ -50,7 +50,7 @@ function useTried(draft: Draft | null): Draft | null {
 function Laid({ values }: ViewProps) {
   const client = useClient();
   const { act } = useAct();
-  const { labelPrinter, recordPrinted } = useSettings();
+  const { labelPrinter, labelSheet, recordPrinted } = useSettings();
   const [draft, setDraft] = useState<Draft | null>(null);
   const [smaller, setSmaller] = useState(false);
   const [picked, setPicked] = useState<string | null>(null);
@@ -60,7 +60,8 @@ function Laid({ values }: ViewProps) {
   const wordingPart = useRef<HTMLDivElement>(null);
 
   // The printer's own measures move nothing among the labels; only its dots do.
-  const asked = printInput({ values, draft: tried, printer: labelPrinter, smaller });
+  const sheet = values.sheet || labelSheet;
+  const asked = printInput({ values: { ...values, sheet }, draft: tried, printer: labelPrinter, smaller });
   const page = Number(values.page ?? "0") || 0;
   const last = useRef<Lay | undefined>(undefined);
   const shown = last.current?.labels.findIndex((label) => keyOf(label) === picked) ?? -1;

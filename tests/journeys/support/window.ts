@@ -3,6 +3,7 @@ import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { type Browser, chromium, type Page } from "playwright";
 import type { Session } from "../../../core/operations/dispatch.ts";
+import type { Kept } from "../../../core/operations/wire.ts";
 import { startLoopback } from "../../../host/loopback/server.ts";
 import { press } from "../../../host/paper/press.ts";
 import { KeptFile } from "../../../host/window/kept.ts";
@@ -26,6 +27,8 @@ export interface OpenWindow {
   readonly complaints: readonly string[];
   /** Another window on the same plant. */
   another(): Promise<Page>;
+  /** What the machine keeps for its user. */
+  kept(): Promise<Kept>;
   /** Ends the program and leaves the window open. */
   endProgram(): Promise<void>;
   close(): Promise<void>;
@@ -87,6 +90,7 @@ export async function openWindow(
     address: loopback.address,
     complaints,
     another: open,
+    kept: () => kept.read(),
     endProgram: () => loopback.close(),
     async close() {
       await browser.close();

@@ -1,0 +1,201 @@
+/** What whoever works at this machine prefers: kept here for every plant, and beside it the way to what the plant itself says. */
+import { type ReactNode, useId } from "react";
+import type { AnswerOf } from "../../../core/operations/list.ts";
+import type { ThemeChoice } from "../../../core/operations/wire.ts";
+import { useClient } from "../../client/context.ts";
+import { askNameAgain } from "../../client/person.ts";
+import { applyTheme, BEGINNINGS, PAPERS, settings, useSettings } from "../../client/settings.ts";
+import { useAnswer } from "../../client/use-answer.ts";
+import { Button } from "../../controls/button.tsx";
+import { UNIT_WORDS } from "../../controls/figures.ts";
+import { LeafHead, LeafPart } from "../../controls/leaf.tsx";
+import { usePrinting } from "../../controls/print-button.tsx";
+import { Page } from "../../frame/page.tsx";
+import { Region } from "../../frame/region.tsx";
+import { addressOf } from "../../frame/router.ts";
+import { PrinterPanel } from "../labels/printer.tsx";
+import "../../forms/forms.css";
+import "../labels/labels.css";
+import "./prefs.css";
+
+const THEMES: Readonly<Record<ThemeChoice, string>> = { system: "as the system", light: "light", dark: "dark" };
+
+export function Prefs() {
+  const client = useClient();
+  const { person, unit, theme, paper, first } = useSettings();
+  return (
+    <Page answer="Each choice holds at once, for every plant that is opened on this machine." leaf={<PrefsLeaf />}>
+      <Region name="ledger" label="Preferences" className="prefs">
+        <Part title="Who works here">
+          <p>
+            {person ? <b>{person}</b> : "Nobody has said yet"}
+            <span className="soft">, written beside each change in the history</span>
+          </p>
+          <Button onClick={() => void askNameAgain()}>{person ? "Somebody else" : "Say who"}</Button>
+        </Part>
+        <Choice
+          title="Lengths in"
+          value={unit}
+          among={UNIT_WORDS}
+          choose={(chosen) => settings.set({ unit: chosen })}
+          note="Sheath marks stay as they are printed on the sheath."
+        />
+        <Choice
+          title="Light or dark"
+          value={theme}
+          among={THEMES}
+          choose={(chosen) => {
+            settings.set({ theme: chosen });
+            applyTheme(chosen, client.capabilities);
+          }}
+        />
+        <Choice
+          title="Begin with"
+          value={first}
+          among={BEGINNINGS}
+          choose={(chosen) => settings.set({ first: chosen })}
+          note="What is shown when the program starts."
+        />
+        <Choice
+          title="Paper in the printer"
+          value={paper}
+          among={PAPERS}
+          choose={(chosen) => settings.set({ paper: chosen })}
+        />
+        <LabelPart />
+      </Region>
+    </Page>
+  );
+}
+
+function Part({ title, children }: { readonly title: string; readonly children: ReactNode }) {
+  const id = useId();
+  return (
+    <section className="prefs-part" aria-labelledby={id}>
+      <h2 id={id}>{title}</h2>
+      <div className="prefs-body">{children}</div>
+    </section>
+  );
+}
+
+function Choice<V extends string>({
+  title,
+  value,
+  among,
+  choose,
+  note,
+}: {
+  readonly title: string;
+  readonly value: V;
+  readonly among: Readonly<Record<V, string>>;
+  readonly choose: (value: V) => void;
+  readonly note?: string;
+}) {
+  const name = useId();
+  return (
+    <fieldset className="prefs-part">
+      <legend>{title}</legend>
+      <div className="prefs-body">
+        <div className="prefs-radios">
+          {(Object.keys(among) as V[]).map((one) => (
+            <label key={one}>
+              <input type="radio" name={name} checked={one === value} onChange={() => choose(one)} /> {among[one]}
+            </label>
+          ))}
+        </div>
+        {note ? <p className="soft">{note}</p> : null}
+      </div>
+    </fieldset>
+  );
+}
+
+type Sheet = AnswerOf<"label.sheets">["sheets"][number];
+
+/** What lies in the label printer, and what that printer does to a page. */
+function LabelPart() {
+  const { labelSheet, labelPrinter } = useSettings();
+  const sheets = useAnswer("label.sheets", {}, { kinds: ["label_sheet"] }).value?.sheets ?? [];
+  const { print, running } = usePrinting();
+  const chosen = sheets.find(({ name }) => name === labelSheet);
+  const test = () => void print("label.outline", { ...(chosen ? { sheet: chosen.name } : {}), printer: labelPrinter });
+  return (
+    <Part title="Labels">
+      <Select
+        label="Sheet or tape, unless the page of labels says another"
+        value={labelSheet}
+        among={sheets.map(({ name }) => name)}
+        choose={(tag) => settings.set({ labelSheet: tag })}
+      />
+      {chosen ? <p className="soft">{sheetWords(chosen)}</p> : null}
+      <PrinterPanel onTest={test} busy={running !== null} />
+    </Part>
+  );
+}
+
+const sheetWords = ({ per_page, faults }: Sheet): string =>
+  faults.length > 0 ? faults.map(({ reason }) => reason).join("; ") : `${per_page} on a page`;
+
+function Select({
+  label,
+  value,
+  among,
+  choose,
+}: {
+  readonly label: string;
+  readonly value: string;
+  readonly among: readonly string[];
+  readonly choose: (value: string) => void;
+}) {
+  // One of another plant is kept and shown, and counts again there.
+  const all = value === "" || among.includes(value) ? among : [value, ...among];
+  return (
+    <label className="form-field">
+      <span>{label}</span>
+      <select className="form-input" value={value} onChange={({ target }) => choose(target.value)}>
+        <option value="">the plant's usual</option>
+        {all.map((one) => (
+          <option key={one} value={one}>
+            {one}
+            {among.includes(one) ? "" : " (not in this plant)"}
+          </option>
+        ))}
+      </select>
+    </label>
+  );
+}
+
+function PrefsLeaf() {
+  return (
+    <>
+      <LeafHead tag="This machine">
+        Kept in one small file in your own folder on this machine, never in the plant file: your name, these choices,
+        how tables stand, named views, mappings of sheets and notes not yet taken over.
+      </LeafHead>
+      <LeafPart title="The plant itself says">
+        <ul className="prefs-links">
+          <li>
+            <a className="link" href={addressOf("limits")}>
+              which limits and policies are in use
+            </a>
+          </li>
+          <li>
+            <a className="link" href={addressOf("enter", { kind: "limit_value" })}>
+              its own limits and policies, in a table
+            </a>
+          </li>
+          <li>
+            <a className="link" href={addressOf("enter", { kind: "label_template" })}>
+              the wording of its labels
+            </a>
+          </li>
+          <li>
+            <a className="link" href={addressOf("enter", { kind: "label_sheet" })}>
+              its label sheets
+            </a>
+          </li>
+        </ul>
+        <p className="soft">Those are records: they go with the file, and each change of them stands in the history.</p>
+      </LeafPart>
+    </>
+  );
+}
