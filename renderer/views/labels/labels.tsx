@@ -60,7 +60,9 @@ function Laid({ values }: ViewProps) {
   const wordingPart = useRef<HTMLDivElement>(null);
 
   // The printer's own measures move nothing among the labels; only its dots do.
-  const sheet = values.sheet || labelSheet;
+  // The sheet that lies in this machine's printer may be one of another plant.
+  const sheets = useAnswer("label.sheets", {}, { kinds: ["label_sheet"] }).value?.sheets;
+  const sheet = values.sheet || (sheets?.some(({ name }) => name === labelSheet) ? labelSheet : "");
   const asked = printInput({ values: { ...values, sheet }, draft: tried, printer: labelPrinter, smaller });
   const page = Number(values.page ?? "0") || 0;
   const last = useRef<Lay | undefined>(undefined);
