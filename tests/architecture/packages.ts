@@ -53,6 +53,7 @@ export const PACKAGES: Readonly<Record<string, readonly string[]>> = {
   "@placemarkio/check-geojson": [],
   exifr: [],
   "csv-parse": [],
+  "csv-spectrum": [],
   "write-excel-file": [],
   cytoscape: [],
   "fast-check": [],

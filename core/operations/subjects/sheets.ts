@@ -121,6 +121,7 @@ export const sheetRead = defineRead({
       name: source.name,
       form: source.form,
       encoding: source.encoding,
+      encodings: ENCODINGS,
       delimiter: source.delimiter,
       sheets: source.tables.map(({ name, rows }) => ({ name, rows: rows.length })),
       sheet: table.name,

@@ -1,6 +1,5 @@
 /** How the sheet is read: as a source that is known, or piece by piece, with what was found out shown. */
 import { type ReactNode, useState } from "react";
-import { ENCODINGS } from "../../../core/as-built/decode.ts";
 import { Button } from "../../controls/button.tsx";
 import type { Mapping, Reading, ReadSheet } from "./mapping.ts";
 import type { Profile } from "./profiles.ts";
@@ -65,8 +64,8 @@ export function ReadingPanel(props: Props) {
           value={reading.encoding}
           choose={(encoding) => readAnew({ ...reading, encoding: encoding as Reading["encoding"] })}
         >
-          <option value="">found out: {ENCODINGS[read.encoding]}</option>
-          {options(ENCODINGS)}
+          <option value="">found out: {read.encodings[read.encoding]}</option>
+          {options(read.encodings)}
         </Choice>
       ) : null}
       {read.form === "text" ? (
