@@ -204,7 +204,9 @@ describe("a new 96-strand cable from a crew's notes", () => {
     expect(await overflow(page)).toEqual({ x: 0, y: 0 });
     await picture(page, "run-whole");
     await keys.step("entered", () => keys.press("Control+Enter"));
-    await page.getByText("F-096 is entered").waitFor();
+    await page.getByText("F-096 is entered").first().waitFor();
+    const next = page.getByRole("link", { name: "print its labels" });
+    expect(await next.getAttribute("href")).toBe("#/labels?of=F-096");
     picturedKeys(keys);
     expect(keys.steps.map(({ what, keys: own }) => [what, own])).toEqual(WRITTEN);
     // At a key a second, which is slow, less than half of the ten minutes.

@@ -7,7 +7,7 @@ import { Refused } from "../../controls/refused.tsx";
 import { say } from "../../frame/notices.tsx";
 import { Page } from "../../frame/page.tsx";
 import { Region } from "../../frame/region.tsx";
-import { go } from "../../frame/router.ts";
+import { addressOf, go } from "../../frame/router.ts";
 import { useStatus } from "../../frame/use-status.ts";
 import { Course } from "../cable/course.tsx";
 import { useTried } from "../sheet/use-tried.ts";
@@ -32,6 +32,8 @@ export function Run({ values }: ViewProps) {
   const { typed, type } = desk;
   const [refused, setRefused] = useState<Failure | null>(null);
   const [thrown, setThrown] = useState(0);
+  /** The one that was entered last from this page. */
+  const [entered, setEntered] = useState<string | null>(null);
   const { act, running } = useAct();
   const empty = isEmpty(typed);
   const tried = useTried("run.rehearse", readOnly === null && !empty ? inputOf(typed) : null, "change");
@@ -51,6 +53,7 @@ export function Run({ values }: ViewProps) {
     if (!reply) return;
     if (!reply.ok) return setRefused(reply.error);
     say(`${typed.tag} is entered. One undo takes all of it back.`);
+    setEntered(typed.tag.trim());
     go("run");
   };
   const throwAway = async (id: number, name: string) => {
@@ -88,6 +91,7 @@ export function Run({ values }: ViewProps) {
         answer={
           readOnly ?? (
             <>
+              {empty && entered !== null ? <Entered tag={entered} /> : null}
               {plan?.sentence ?? "Type the number and the first place; the line is drawn as it grows."}{" "}
               <Keeping id={desk.id} kept={desk.kept} why={desk.why} />
             </>
@@ -132,6 +136,16 @@ export function Run({ values }: ViewProps) {
         </ToldProvider>
       </Page>
     </div>
+  );
+}
+
+/** What is next with a cable that was just entered. */
+function Entered({ tag }: { readonly tag: string }) {
+  return (
+    <>
+      <span className="tag">{tag}</span> is entered: <a href={addressOf("labels", { of: tag })}>print its labels</a>, or{" "}
+      <a href={addressOf("cable", { of: tag })}>look at it</a>.{" "}
+    </>
   );
 }
 
