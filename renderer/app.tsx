@@ -8,6 +8,7 @@ import { NameDialog } from "./frame/name-dialog.tsx";
 import { Notices } from "./frame/notices.tsx";
 import { useRoute } from "./frame/router.ts";
 import { useShortcuts } from "./frame/shortcuts.ts";
+import { Tour } from "./frame/tour.tsx";
 import { FIRST_VIEW, VIEWS, viewOf } from "./views/registry.ts";
 import { sentenceOf } from "./views/view.ts";
 
@@ -32,6 +33,7 @@ export function App() {
         </main>
       </CurrentView>
       <Notices />
+      <Tour />
       <Foot />
       <NameDialog />
     </>

@@ -36,6 +36,9 @@ export interface Settings {
   readonly first: keyof typeof BEGINNINGS;
   /** A label sheet or tape by its name; empty for the plant's usual one. */
   readonly labelSheet: string;
+  /** The step of the tour that is next, from 0; and whether its strip is shown. */
+  readonly tour: number;
+  readonly touring: boolean;
   /** The leaf beside an answer is folded away. */
   readonly leafFolded: boolean;
   readonly labelPrinter: LabelPrinter;
@@ -53,6 +56,8 @@ const INITIAL: Settings = {
   recordPrinted: true,
   first: "ask",
   labelSheet: "",
+  tour: 0,
+  touring: false,
 };
 
 const listeners = new Set<() => void>();

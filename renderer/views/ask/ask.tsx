@@ -4,7 +4,9 @@ import { KINDS, type KindName } from "../../../core/model/dictionary.ts";
 import type { AnswerOf } from "../../../core/operations/list.ts";
 import { useAsked } from "../../client/asked.ts";
 import { useChecked } from "../../client/checked.ts";
+import { settings, useSettings } from "../../client/settings.ts";
 import { useAnswer } from "../../client/use-answer.ts";
+import { Button } from "../../controls/button.tsx";
 import { count, counted } from "../../controls/figures.ts";
 import { LeafPart } from "../../controls/leaf.tsx";
 import { GhostLine } from "../../drawing/ghosts.tsx";
@@ -13,6 +15,8 @@ import { useCurrentView } from "../../frame/current-view.ts";
 import { Page } from "../../frame/page.tsx";
 import { Region } from "../../frame/region.tsx";
 import { addressOf } from "../../frame/router.ts";
+import { useToured } from "../../frame/tour.tsx";
+import { TOUR_STEPS } from "../../frame/tour-steps.ts";
 import { isBlank, TABS, type TabName, type View, type ViewProps } from "../view.ts";
 import "./ask.css";
 
@@ -29,6 +33,7 @@ export function Ask({ values }: ViewProps) {
     >
       <Region name="ledger" label="Questions" className="questions">
         {empty ? <Begin /> : null}
+        <TourOffer />
         {names.map((name) => (
           <section
             key={name}
@@ -79,6 +84,20 @@ const COUNTED: readonly KindName[] = [
   "port",
   "circuit",
 ];
+
+/** On the demo campus: begins the tour, or goes on where it was left. */
+function TourOffer() {
+  const { tour, touring } = useSettings();
+  if (!useToured() || touring) return null;
+  return (
+    <p className="tour-offer">
+      <Button filled={tour === 0} onClick={() => settings.set({ touring: true })}>
+        {tour === 0 ? "Take the tour: three minutes" : `Go on with the tour, ${tour + 1} of ${TOUR_STEPS.length}`}
+      </Button>
+      <span className="soft">Seven things to press on this invented campus; it can be left at any time.</span>
+    </p>
+  );
+}
 
 type Summary = AnswerOf<"plant.summary">;
 
