@@ -19,8 +19,8 @@ afterAll(async () => {
   await plant.close();
 });
 
-const chosen = () => window.page.locator('.plan-table tr[aria-selected="true"] td').first().innerText();
-const leaf = () => window.page.locator(".leaf .leaf-head h2").first().innerText();
+const chosen = () => window.page.locator('.plan-table tr[aria-selected="true"] td').first().textContent();
+const leaf = () => window.page.locator(".leaf .leaf-head h2").first().textContent();
 
 describe("the plan by keyboard", () => {
   it("goes along a cable's way, with the same thing chosen in table and leaf", async () => {
@@ -41,7 +41,7 @@ describe("the plan by keyboard", () => {
 
   it("zooms with plus and minus, and shows all of it again with Home", async () => {
     const { page } = window;
-    const bar = () => page.locator(".plan-scale .hush").innerText();
+    const bar = () => page.locator(".plan-scale .hush").textContent();
     await page.locator(".plan-drawing").focus();
     await page.keyboard.press("Home");
     const all = await bar();

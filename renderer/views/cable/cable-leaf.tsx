@@ -1,5 +1,6 @@
 /** How the cable is built, and the strand pointed at. */
 import type { CableAnswer, CableStrand } from "../../../core/trace/cable-answer.ts";
+import { AttachedSmall } from "../../controls/attached.tsx";
 import { Cautions } from "../../controls/cautions.tsx";
 import { useLength } from "../../controls/figures.ts";
 import { Fact, Facts, LeafHead, LeafPart } from "../../controls/leaf.tsx";
@@ -45,6 +46,7 @@ export function CableLeaf({ sheet, strand }: CableLeafProps) {
           <Fact name="Lacks">{sheet.lacks.length > 0 ? sheet.lacks.join("; ") : null}</Fact>
         </Facts>
       </LeafPart>
+      <AttachedSmall record={sheet.cable} />
       <div className="leaf-acts">
         <a className="button" href={recordAddress(sheet.cable)}>
           Open its page

@@ -5,8 +5,9 @@ import type { Failure } from "../../../core/result.ts";
 import { useAct } from "../../client/use-act.ts";
 import { Button } from "../../controls/button.tsx";
 import { count, counted } from "../../controls/figures.ts";
+import { base64Of } from "../../controls/kept-files.ts";
 import { Refused } from "../../controls/refused.tsx";
-import { say } from "../../frame/notices.tsx";
+import { say, sayRefused } from "../../frame/notices.tsx";
 import { Page } from "../../frame/page.tsx";
 import { Region } from "../../frame/region.tsx";
 import { useStatus } from "../../frame/use-status.ts";
@@ -14,6 +15,7 @@ import { useTried } from "../sheet/use-tried.ts";
 import { draft } from "./draft.ts";
 import { type Choices, LineFates } from "./line-fates.tsx";
 import { NotesBox, type Typed } from "./notes-box.tsx";
+import { PagePhoto } from "./page-photo.tsx";
 import "./notes.css";
 
 const NO_CHOICES: Choices = { answers: {}, leave_out: [], tell: [] };
@@ -22,6 +24,7 @@ export function Notes() {
   const [typed, setTyped] = useState<Typed>(draft.read);
   const [choices, setChoices] = useState<Choices>(NO_CHOICES);
   const [refused, setRefused] = useState<Failure | null>(null);
+  const [photo, setPhoto] = useState<File | null>(null);
   const { act, running } = useAct();
   const readOnly = useStatus()?.read_only ?? null;
   const input: InputOf<"notes.rehearse"> | null =
@@ -39,6 +42,22 @@ export function Notes() {
   const told = plan?.lines.filter(({ fate }) => fate === "told").length ?? 0;
   const ready = plan !== null && !tried.busy && plan.open + plan.refused === 0 && done + told > 0;
 
+  const keptWith = plan?.visit ?? (typed.at || typed.cable || null);
+  const keepPhoto = async (of: string | null): Promise<void> => {
+    if (!photo || of === null) return;
+    const content = await base64Of(photo);
+    const reply = await act("attachment.add", {
+      of,
+      content,
+      name: photo.name,
+      caption: "the page of the crew's notes",
+    });
+    if (!reply) return;
+    if (!reply.ok) return sayRefused(reply.error);
+    setPhoto(null);
+    say(`${photo.name} is kept with ${of}.`);
+  };
+
   const type = (next: Typed) => {
     // Choices belong to lines by their numbers: other lines, other numbers.
     if (next.text.split("\n").length !== typed.text.split("\n").length) setChoices(NO_CHOICES);
@@ -51,6 +70,7 @@ export function Notes() {
     const reply = await act("notes.apply", { ...input, digest: plan.digest }, { meaning: typed.meaning });
     if (!reply) return;
     if (!reply.ok) return setRefused(reply.error);
+    await keepPhoto(reply.value.answer.visit ?? keptWith);
     type({ ...typed, text: "" });
     say(`${counted(done + told, "line", "lines")} taken over. One undo takes all of it back.`);
   };
@@ -87,6 +107,7 @@ export function Notes() {
           {refused ? <Refused failure={refused} /> : null}
           {tried.failure ? <Refused failure={tried.failure} again={tried.again} /> : null}
           {plan ? <LineFates plan={plan} choices={choices} choose={setChoices} /> : <Forms />}
+          {readOnly === null ? <PagePhoto photo={photo} choose={setPhoto} keptWith={keptWith} /> : null}
         </Region>
       </div>
     </Page>

@@ -2,12 +2,13 @@
 import type { PlanAnswer, PlanPlace, PlanWay } from "../../../core/campus-plan/answer.ts";
 import { flatAround } from "../../../core/model/flat.ts";
 import { useAnswer } from "../../client/use-answer.ts";
+import { AttachedSmall } from "../../controls/attached.tsx";
 import { Cautions } from "../../controls/cautions.tsx";
 import { decimal, useLength } from "../../controls/figures.ts";
 import { Fact, Facts, LeafHead, LeafPart } from "../../controls/leaf.tsx";
 import { TagLink } from "../../controls/tag-link.tsx";
 import { addressOf } from "../../frame/router.ts";
-import { drawnLength, keyOf, type Thing, type Things } from "./things.ts";
+import { drawnLength, keyOf, refOf, type Thing, type Things } from "./things.ts";
 import { placeWords, shapeWords, wayWords, whereWords } from "./words.ts";
 
 export const NO_LOCATE =
@@ -25,6 +26,7 @@ export function PlanLeaf({ plan, things, selected }: PlanLeafProps) {
     <>
       {selected?.place ? <OnePlace plan={plan} things={things} place={selected.place} /> : null}
       {selected?.way ? <OneWay way={selected.way} things={things} /> : null}
+      {selected ? <AttachedSmall record={refOf(selected)} /> : null}
       {shared.length > 0 ? (
         <LeafPart title="In all of what is asked about">
           <p className="plan-tags">

@@ -7,6 +7,7 @@ import { useSettings } from "../../client/settings.ts";
 import { useAct } from "../../client/use-act.ts";
 import { useAnswer } from "../../client/use-answer.ts";
 import { Answered } from "../../controls/answer.tsx";
+import { Attached } from "../../controls/attached.tsx";
 import { Button } from "../../controls/button.tsx";
 import { counted } from "../../controls/figures.ts";
 import { LeafPart } from "../../controls/leaf.tsx";
@@ -123,6 +124,10 @@ function Shown({ page }: { readonly page: RecordPage }) {
           <Fields page={page} habits={habits} readOnly={readOnly} calls={calls} suggest={suggest} say={say} />
         </Region>
         <div className="record-right">
+          <section aria-labelledby="kept-with-it">
+            <h2 id="kept-with-it">Photos and files</h2>
+            <Attached record={{ kind, id }} name={address} readOnly={readOnly} />
+          </section>
           <section aria-labelledby="rests-on">
             <h2 id="rests-on">What it rests on</h2>
             <RestsOn page={page} />
@@ -170,6 +175,8 @@ const HOLDS: Partial<Record<KindName, KindName>> = {
   module: "port",
 };
 
+const ON_PLAN: readonly KindName[] = ["building", "space", "pathway", "conduit", "cable", "circuit"];
+
 function questionsFor(kind: KindName, address: string): { words: string; href: string }[] {
   const asked: { words: string; href: string }[] = [];
   if (TRACED.includes(kind)) asked.push({ words: "Where does it go?", href: addressOf("find", { of: address }) });
@@ -182,6 +189,7 @@ function questionsFor(kind: KindName, address: string): { words: string; href: s
     asked.push({ words: "What lies in it?", href: addressOf("pathway", { of: address }) });
   if (LOSABLE.includes(kind)) asked.push({ words: "What breaks with it?", href: addressOf("impact", { of: address }) });
   if (kind === "building") asked.push({ words: "What cuts it off?", href: addressOf("ways", { of: address }) });
+  if (ON_PLAN.includes(kind)) asked.push({ words: "On the plan", href: addressOf("plan", { of: address }) });
   const inside = HOLDS[kind];
   if (inside)
     asked.push({ words: `Its ${KINDS[inside].many}`, href: addressOf("enter", { kind: inside, in: address }) });
