@@ -9,6 +9,7 @@ import { pasting, searching } from "./desk.ts";
 import { engineering } from "./engineering.ts";
 import { felt } from "./felt.ts";
 import { type Ground, groundOf } from "./ground.ts";
+import { labelling } from "./labelling.ts";
 import { locating } from "./locating.ts";
 import type { Line } from "./measure.ts";
 import { mending } from "./mending.ts";
@@ -28,6 +29,7 @@ const MEASURES: Readonly<Record<string, (ground: Ground) => Promise<Line | Line[
   felt,
   exchange,
   engineering,
+  labels: labelling,
   locate: locating,
   coils: coiling,
   mend: mending,
