@@ -85,6 +85,7 @@ import {
   paperReport,
   paperSpliceSheet,
   paperSpliceTable,
+  paperTable,
   paperTraceSheet,
 } from "./subjects/papers.ts";
 import { pathwayShow } from "./subjects/pathway.ts";
@@ -239,6 +240,7 @@ export const OPERATIONS = [
   paperFeedSheet,
   paperCableSheet,
   paperReport,
+  paperTable,
 ] as const satisfies readonly AnyOperation[];
 
 type Listed = (typeof OPERATIONS)[number];

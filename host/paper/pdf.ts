@@ -24,13 +24,23 @@ const SIGNS: Readonly<Record<NoteSign, { readonly sign: string; readonly word: s
   note: { sign: "ℹ", word: "Note", edge: 0.6 },
 };
 
-export async function pdfOf(document: Document, size: PaperSize): Promise<Printed> {
+/** Told how many rows of its tables are drawn; it may breathe, and what it throws ends the printing. */
+export type Heard = (done: number, total: number) => Promise<void>;
+
+export async function pdfOf(document: Document, size: PaperSize, heard: Heard = async () => {}): Promise<Printed> {
+  const rows = document.blocks.reduce((sum, block) => sum + (block.is === "table" ? block.rows.length : 0), 0);
+  let drawn = 0;
+  const drew = (more: number): Promise<void> => {
+    drawn += more;
+    return heard(drawn, rows);
+  };
   const { title } = document;
   const sheet = new Sheet(size, title.what, new Date(`${title.made_on}T00:00:00Z`), document.lying);
   drawTitle(sheet, document);
   for (const [index, block] of document.blocks.entries()) {
     if (block.is === "heading") keepWithNext(sheet, document.blocks[index + 1]);
-    drawBlock(sheet, block);
+    if (block.is === "table") await drawTable(sheet, block, drew);
+    else drawBlock(sheet, block);
   }
   const foot = [
     title.what,
@@ -102,7 +112,7 @@ function keepWithNext(sheet: Sheet, next: Block | undefined): void {
   sheet.room(next?.is === "line" || next?.is === "walls" || next?.is === "face" ? 190 : next?.is === "table" ? 95 : 70);
 }
 
-function drawBlock(sheet: Sheet, block: Block): void {
+function drawBlock(sheet: Sheet, block: Exclude<Block, { is: "table" }>): void {
   switch (block.is) {
     case "heading":
       sheet.y += block.level === 1 ? 8 : 4;
@@ -119,9 +129,6 @@ function drawBlock(sheet: Sheet, block: Block): void {
       return;
     case "values":
       drawValues(sheet, block.rows);
-      return;
-    case "table":
-      drawTable(sheet, block);
       return;
     case "line":
       drawLine(sheet, block.drawing);

@@ -76,7 +76,15 @@ function drawSwatch({ pdf }: Sheet, fill: string, stripe: string | null, x: numb
   pdf.rect(x, y, width, SWATCH).lineWidth(0.6).strokeColor(INK).stroke();
 }
 
-export function drawTable(sheet: Sheet, { caption, columns, rows, none }: TableBlock): void {
+/** So many rows are laid or drawn before other work may breathe. */
+const LOT = 200;
+
+/** @param heard told of each lot of rows that was drawn; what it throws ends the drawing */
+export async function drawTable(
+  sheet: Sheet,
+  { caption, columns, rows, none }: TableBlock,
+  heard: (rows: number) => Promise<void>,
+): Promise<void> {
   const widths = widthsOf(sheet, columns);
   const lefts = widths.map((_, index) => MARGIN + widths.slice(0, index).reduce((total, width) => total + width, 0));
   const inner = widths.map((width) => width - 2 * PAD);
@@ -99,14 +107,15 @@ export function drawTable(sheet: Sheet, { caption, columns, rows, none }: TableB
   };
 
   const most = Math.max(1, Math.floor((sheet.tall - headHeight - 2 * PAD) / line));
-  const parts = rows.flatMap((row) => {
-    const laid = columns.map((_, index) =>
-      layCell(sheet, index < row.length ? (row[index] as Cell) : "", inner[index] as number),
+  // A row is laid when its turn comes: a long table isn't held twice.
+  const laidOf = (row: readonly Cell[]): (readonly Laid[])[] =>
+    split(
+      columns.map((_, index) => layCell(sheet, index < row.length ? (row[index] as Cell) : "", inner[index] as number)),
+      most,
     );
-    return split(laid, most);
-  });
   const heightOfRow = (row: readonly Laid[]): number => Math.max(...row.map(linesIn)) * line + 2 * PAD;
-  const first = parts[0] ? heightOfRow(parts[0]) : line;
+  const [opening] = rows[0] ? laidOf(rows[0]) : [];
+  const first = opening ? heightOfRow(opening) : line;
   sheet.room((caption ? line + 4 : 0) + headHeight + first);
   if (caption) {
     sheet.tagged("Caption", () => {
@@ -116,18 +125,22 @@ export function drawTable(sheet: Sheet, { caption, columns, rows, none }: TableB
     sheet.y += line + 4;
   }
   drawHead();
-  if (parts.length === 0)
-    parts.push(columns.map((_, index) => layCell(sheet, index === 0 ? (none ?? "none") : "", inner[index] as number)));
-  for (const row of parts) {
+  const draw = (row: readonly Laid[]): void => {
     const height = heightOfRow(row);
     if (sheet.room(height)) drawHead();
     row.forEach((laid, index) => {
       const x = (lefts[index] as number) + PAD;
-      const draw = () => drawCell(sheet, laid, x, sheet.y + PAD, inner[index] as number, columns[index]?.numeric);
-      sheet.tagged("TD", draw);
+      const cell = () => drawCell(sheet, laid, x, sheet.y + PAD, inner[index] as number, columns[index]?.numeric);
+      sheet.tagged("TD", cell);
     });
     sheet.y += height;
     sheet.aside(() => sheet.rule(MARGIN, sheet.y, sheet.width, 0.5, RULE));
+  };
+  if (rows.length === 0) laidOf(columns.map((_, index) => (index === 0 ? (none ?? "none") : ""))).forEach(draw);
+  for (let from = 0; from < rows.length; from += LOT) {
+    const lot = rows.slice(from, from + LOT);
+    for (const row of lot) laidOf(row).forEach(draw);
+    await heard(lot.length);
   }
   sheet.y += 8;
 }

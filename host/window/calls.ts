@@ -1,6 +1,14 @@
 /** The calls of windows that are running: each can be stopped by its id and tells its progress. */
 import { type Changed, decode, type Reply, type Session } from "../../core/operations/dispatch.ts";
-import { type WireEvent, type WireStopped, wireCall, wirePaper, wireStop } from "../../core/operations/wire.ts";
+import {
+  type WireCall,
+  type WireEvent,
+  type WireStopped,
+  wireCall,
+  wirePaper,
+  wireStop,
+} from "../../core/operations/wire.ts";
+import type { PaperSize } from "../../core/paper/document.ts";
 import { type Failure, Refusal, refuse } from "../../core/result.ts";
 import { type Press, type Pressed, pressed } from "./paper.ts";
 
@@ -11,7 +19,7 @@ export class Calls {
   readonly #session: Session;
   readonly #tell: (event: WireEvent) => void;
   readonly #press: Press;
-  readonly #running = new Map<string, { stop: AbortController; done: Promise<Reply> }>();
+  readonly #running = new Map<string, { stop: AbortController; done: Promise<unknown> }>();
   readonly #unsubscribe: () => void;
 
   /** `tell` is given what every window should hear; `press` writes documents to PDF. */
@@ -50,10 +58,29 @@ export class Calls {
       const { size, ...call } = decode(wirePaper, raw, "a call for paper");
       const reply = await this.answer(call, gone);
       if (!reply.ok) return refused(reply.error);
-      return { ok: true, value: await pressed(this.#press, call.name, reply.value, size) };
+      return { ok: true, value: await this.#pressing(call, reply.value, size, gone) };
     } catch (error) {
       if (error instanceof Refusal) return refused(error.failure);
       throw error;
+    }
+  }
+
+  /** Writing a long paper is told and can be stopped like the operation before it. */
+  async #pressing(call: WireCall, value: unknown, size: PaperSize, gone?: AbortSignal): Promise<Pressed> {
+    const stop = new AbortController();
+    const signal = gone ? AbortSignal.any([stop.signal, gone]) : stop.signal;
+    const tell = this.#teller(call.id);
+    const done = pressed(this.#press, call.name, value, size, async (rows, total) => {
+      tell({ what: "Rows on paper", done: rows, total });
+      // Other calls, and the one that stops this, get their turn.
+      await new Promise((resolve) => setImmediate(resolve));
+      if (signal.aborted) refuse("stopped", "Stopped. Nothing was printed.");
+    });
+    this.#running.set(call.id, { stop, done: done.catch(() => {}) });
+    try {
+      return await done;
+    } finally {
+      this.#running.delete(call.id);
     }
   }
 

@@ -7,6 +7,8 @@ import { refuse } from "../../core/result.ts";
 export type Press = (
   document: Document | LabelPaper,
   size: PaperSize,
+  /** Told how far it is; it may breathe, and what it throws ends the printing. */
+  heard?: (done: number, total: number) => Promise<void>,
 ) => Promise<{ readonly bytes: Uint8Array; readonly pages: number; readonly missing: readonly string[] }>;
 
 export interface Pressed {
@@ -22,11 +24,17 @@ export interface Pressed {
  * @param value what the operation `asked` answered
  * @throws Refusal `bad_input` when that is no document
  */
-export async function pressed(press: Press, asked: string, value: unknown, size: PaperSize): Promise<Pressed> {
+export async function pressed(
+  press: Press,
+  asked: string,
+  value: unknown,
+  size: PaperSize,
+  heard?: Parameters<Press>[2],
+): Promise<Pressed> {
   // Labels have sheets of their own, whatever paper is asked for.
   if (isLabelPaper(value)) return { name: fileName(value.title), ...(await press(value, size)) };
   if (!isDocument(value)) return refuse("bad_input", `${asked} answers nothing that could be printed.`);
-  return { name: fileName(value.title.what), ...(await press(value, size)) };
+  return { name: fileName(value.title.what), ...(await press(value, size, heard)) };
 }
 
 const LONGEST = 80;

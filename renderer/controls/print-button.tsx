@@ -14,13 +14,13 @@ import "./print-button.css";
 
 const SIZE_NAMES = Object.keys(PAPERS) as PaperSize[];
 
-/** Asks the program for a paper, tells how far it is, and can be stopped. */
+/** Asks the program for a paper, tells how far it is, and can be stopped; answers whether there is a file now. */
 export function usePrinting() {
   const client = useClient();
   const { paper } = useSettings();
   const [running, setRunning] = useState<{ readonly since: number; readonly progress: Progress | null } | null>(null);
   const abort = useRef<AbortController | null>(null);
-  const print = async <N extends OperationName>(name: N, input: InputOf<N>): Promise<void> => {
+  const print = async <N extends OperationName>(name: N, input: InputOf<N>): Promise<boolean> => {
     abort.current = new AbortController();
     setRunning({ since: Date.now(), progress: null });
     try {
@@ -30,6 +30,7 @@ export function usePrinting() {
       });
       if (!reply.ok) sayRefused(reply.error);
       else if (reply.value) say(madeWords(reply.value));
+      return reply.ok && reply.value !== null;
     } finally {
       setRunning(null);
     }

@@ -68,7 +68,7 @@ export const KEY_TABLE: readonly KeyRow[] = [
     ["select_column", "Ctrl Space", "select the column"],
     ["pick_rows", "Ctrl Shift Space", "pick the rows, or let them go; they stay picked under another filter", true],
     ["replace", "Ctrl F · Ctrl H", "find in the table, and replace", true],
-    ["write_file", "Ctrl Shift X", "write the table as a file, as it is filtered and sorted", true],
+    ["write_file", "Ctrl Shift X", "write or print the whole table, as it is filtered and sorted", true],
     ["columns", "Ctrl Shift L", "columns: which, in which order, which stay in view; lines in a row", true],
     ["views", "Ctrl Shift G", "views of the table with names: keep this one, go back to one", true],
     ["add_many", "Ctrl Shift Enter", "add many records like this one, their names counting on", true],

@@ -11,7 +11,7 @@ import type { GlassSource } from "./glass-source.ts";
 import type { GridRow, RowSource } from "./row-source.ts";
 import { unitOf } from "./showing.ts";
 
-/** More is a stack of paper nobody wants: the folder that is written holds every row. */
+/** More is held by no page of a browser: the table's own file, or its PDF, holds every row. */
 const MOST_ROWS = 2000;
 
 interface Props {
@@ -74,7 +74,7 @@ export function PaperTable({ source, glass, columns, lengths, coloursOf }: Props
           ))}
         </tbody>
       </table>
-      {rest > 0 ? <p>and {count(rest)} more, not printed here</p> : null}
+      {rest > 0 ? <p>and {count(rest)} more, not printed here: Ctrl Shift X prints them all</p> : null}
     </div>
   );
 }

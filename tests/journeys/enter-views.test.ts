@@ -2,6 +2,7 @@
 import { readFileSync } from "node:fs";
 import { parse } from "csv-parse/sync";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { readPdf } from "../paper/read-pdf.ts";
 import type { TestPlant } from "../support/plant.ts";
 import { newCampus } from "./support/campus.ts";
 import { here, intoTable, keys, toColumn, until } from "./support/grid.ts";
@@ -174,6 +175,19 @@ describe("the table as a file", () => {
     expect(Object.keys(rows[0] ?? {})).toEqual(heads);
     await dialog.waitFor({ state: "detached" });
     expect(await here(page)).toMatchObject({ column: "number" });
+  });
+
+  it("goes to paper whole, by the same dialog", async () => {
+    const { page } = window;
+    await keys(page, "Control+Shift+x");
+    const dialog = page.getByRole("dialog", { name: "Write this table as a file" });
+    const [download] = await Promise.all([
+      page.waitForEvent("download"),
+      dialog.getByRole("button", { name: "Print 96 rows" }).click(),
+    ]);
+    const read = await readPdf(readFileSync(await download.path()));
+    expect(read.text.replace(/\s+/g, " ")).toContain("96 strands where cable has F-033");
+    await dialog.waitFor({ state: "detached" });
   });
 });
 

@@ -17,8 +17,25 @@ const printing = defineRead({
   input: z.strictObject({ what: z.string() }),
   run: async (_context, { what }) => documentOf(what),
 });
+const LONG = 3000;
+const printingLong = defineRead({
+  name: "probe.print_long",
+  help: "Answers a document with a long table.",
+  input: z.strictObject({}),
+  run: async (): Promise<Document> => ({
+    ...documentOf("Long"),
+    blocks: [
+      {
+        is: "table",
+        caption: null,
+        columns: [{ head: "Row" }],
+        rows: Array.from({ length: LONG }, (_, index) => [String(index)]),
+      },
+    ],
+  }),
+});
 const asked = { id: "p1", name: "probe.print", input: { what: "Packet for job J-1" }, size: "a4" };
-const start = (): Promise<Host> => startHost({ operations: [...PROBES, printing] });
+const start = (): Promise<Host> => startHost({ operations: [...PROBES, printing, printingLong] });
 const paper = (host: Host, body: unknown, headers: Record<string, string | undefined> = {}) =>
   host.call(body, { path: "/paper", headers });
 async function pdf(host: Host, body: unknown) {
@@ -91,6 +108,18 @@ describe("a page that asks for paper", () => {
     const broken = await paper(host, { ...asked, name: "probe.break", input: {} });
     expect(broken.json.error.code).toBe("internal");
     expect(broken.text).not.toContain("secret inner words");
+  });
+  it("can stop the writing of a long paper, and the next is written all the same", async () => {
+    const host = await start();
+    const long = { id: "p9", name: "probe.print_long", input: {}, size: "a4" };
+    const coming = paper(host, long);
+    for (let stopped = false; !stopped; ) {
+      const answer = await host.call({ id: "p9" }, { path: "/stop" });
+      stopped = (answer.json as { readonly stopped?: boolean }).stopped === true;
+    }
+    expect((await coming).json).toMatchObject({ ok: false, error: { code: "stopped" } });
+    const { headers } = await pdf(host, { ...long, id: "p10" });
+    expect(headers.get("content-type")).toBe("application/pdf");
   });
 });
 

@@ -46,4 +46,10 @@ export const PAPER_EXAMPLES: readonly Example[] = [
     refused: { input: { building: "NOWHERE" }, code: "not_found" },
     check: paper("Consistency report"),
   },
+  {
+    name: "paper.table",
+    input: { kind: "strand", columns: ["number", "colour"], text: "F-014", sort: [{ field: "number" }] },
+    refused: { input: { kind: "strand", columns: ["nonsense"] }, code: "bad_input" },
+    check: paper("Strands"),
+  },
 ];

@@ -15,14 +15,17 @@ import { reportDocument } from "../../sheets/report-paper.ts";
 import { spliceCsv } from "../../sheets/splice-csv.ts";
 import { spliceSheet } from "../../sheets/splice-sheet.ts";
 import { spliceSheetDocument } from "../../sheets/splice-sheet-document.ts";
+import { tableDocument } from "../../sheets/table-paper.ts";
 import { titleOf } from "../../sheets/title.ts";
 import { traceSheetDocument } from "../../sheets/trace-sheet.ts";
 import { resolveOne } from "../../store/addresses.ts";
 import type { Reader } from "../../store/handle.ts";
+import { windowOf } from "../../store/window.ts";
 import { cableSheet } from "../../trace/cable-sheet.ts";
 import { trace } from "../../trace/trace.ts";
 import { defineLong, defineRead } from "../define.ts";
 import { filters, reportNow, wantedOf } from "./checks.ts";
+import { selectionInput, selectionOf } from "./records.ts";
 
 const address = z.string().trim().min(1, "is empty").max(400, "is longer than 400 characters");
 const spliceCase = address.describe("The splice case, such as MH-03/CL-1; or the place where it hangs alone.");
@@ -127,5 +130,28 @@ export const paperReport = defineLong({
     const { reader, today } = context;
     const report = part(await reportNow(context), await wantedOf(reader, input));
     return reportDocument(report, await titleOf(reader, today, "Consistency report"));
+  },
+});
+
+export const paperTable = defineLong({
+  name: "paper.table",
+  help: "A kind's table as a document, as it is filtered and sorted, every row of it.",
+  writes: false,
+  input: z.strictObject({
+    ...selectionInput,
+    columns: z.array(z.string().max(60)).min(1, "names no field").max(100).describe("Fields in the order shown."),
+    lengths: z.enum(["m", "ft"]).optional().describe("The unit of lengths; the plant's where left out."),
+    where: z.string().max(400).default("").describe("What is filtered, in words, for the head of the paper."),
+  }),
+  run: async (context, { columns, lengths, where, ...asked }) => {
+    const { reader, today, cache, progress } = context;
+    const selection = await selectionOf(reader, asked);
+    return tableDocument(
+      reader,
+      { kind: asked.kind, columns, lengths: lengths ?? (await lengthUnit(reader)), where },
+      (offset, limit) => windowOf(reader, cache, selection, offset, limit, columns),
+      (done, total) => progress("Rows read", done, total),
+      await titleOf(reader, today, "Table"),
+    );
   },
 });

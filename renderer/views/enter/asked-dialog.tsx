@@ -38,7 +38,7 @@ interface Props {
 
 export function AskedDialog(props: Props) {
   const { asked, about, look, onLook, first, model, asks, where, calls, habits, suggest, readOnly } = props;
-  const { kind, source } = about;
+  const { kind, source, selection } = about;
   const { onGo, onView, onDone, onClose } = props;
   const all = GRID_COLUMNS[kind];
   const shown = shownColumns(kind, look);
@@ -48,7 +48,7 @@ export function AskedDialog(props: Props) {
     case "views":
       return <ViewsDialog {...{ kind, asks, look, onClose }} onOpen={onView} />;
     case "write_file":
-      return <FileDialog {...{ kind, source, habits, where, onDone, onClose }} columns={shown} />;
+      return <FileDialog {...{ kind, source, selection, habits, where, onDone, onClose }} columns={shown} />;
     case "replace":
       return (
         <ReplaceDialog

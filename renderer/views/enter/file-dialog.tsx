@@ -1,17 +1,20 @@
-/** The table as it stands, filtered and sorted, written as a file. */
+/** The table as it stands, filtered and sorted, written as a file: for a spreadsheet, or to be printed. */
 import { useEffect, useRef, useState } from "react";
 import { KINDS, type KindName } from "../../../core/model/dictionary.ts";
 import { Button } from "../../controls/button.tsx";
 import { count, counted } from "../../controls/figures.ts";
+import { PaperChoice, usePrinting } from "../../controls/print-button.tsx";
 import { Waiting } from "../../controls/waiting.tsx";
 import type { GridColumn } from "../../grid/columns.ts";
 import type { ReadingHabits } from "../../grid/reading.ts";
 import type { RowSource } from "../../grid/row-source.ts";
 import { fileName, handOver, tableFile } from "../../grid/table-file.ts";
+import type { Selection } from "./use-table.ts";
 
 interface Props {
   readonly kind: KindName;
   readonly source: RowSource;
+  readonly selection: Selection;
   readonly columns: readonly GridColumn[];
   readonly habits: ReadingHabits;
   /** What is filtered and where, in words; empty for the whole table. */
@@ -20,7 +23,8 @@ interface Props {
   readonly onClose: () => void;
 }
 
-export function FileDialog({ kind, source, columns, habits, where, onDone, onClose }: Props) {
+export function FileDialog({ kind, source, selection, columns, habits, where, onDone, onClose }: Props) {
+  const printing = usePrinting();
   const { one, many } = KINDS[kind];
   const dialog = useRef<HTMLDialogElement>(null);
   const abort = useRef<AbortController>(null);
@@ -31,6 +35,16 @@ export function FileDialog({ kind, source, columns, habits, where, onDone, onClo
     dialog.current?.showModal();
     return () => abort.current?.abort();
   }, []);
+  const print = async () => {
+    const { lengths } = habits;
+    const made = await printing.print("paper.table", {
+      ...selection,
+      columns: columns.map(({ id }) => id),
+      lengths,
+      where,
+    });
+    if (made) dialog.current?.close();
+  };
   const total = source.total ?? 0;
   const name = fileName(`${many}${where} ${habits.today}`);
   const write = async () => {
@@ -66,7 +80,7 @@ export function FileDialog({ kind, source, columns, habits, where, onDone, onClo
         method="dialog"
         onSubmit={(event) => {
           event.preventDefault();
-          if (!running) void write();
+          if (!running && !printing.running) void write();
         }}
       >
         <h2 id="file-title">Write this table as a file</h2>
@@ -88,9 +102,17 @@ export function FileDialog({ kind, source, columns, habits, where, onDone, onClo
             stop={() => abort.current?.abort()}
           />
         ) : null}
+        {printing.running ? <Waiting word="Printing" {...printing.running} stop={printing.stop} /> : null}
         {fault ? <p role="alert">{fault}</p> : null}
         <div className="dialog-acts">
           <Button onClick={() => dialog.current?.close()}>Leave it</Button>
+          <PaperChoice />
+          <Button
+            busy={printing.running ? "Printing" : null}
+            disabled={running !== null}
+            onClick={() => void print()}
+            title="A PDF of every row, to be saved and printed"
+          >{`Print ${counted(total, "row", "rows")}`}</Button>
           <Button filled submit busy={running ? "Writing" : null}>{`Write ${counted(total, "row", "rows")}`}</Button>
         </div>
       </form>
