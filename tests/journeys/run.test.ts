@@ -8,6 +8,7 @@ import { describe, expect, it } from "vitest";
 import type { CableAnswer } from "../../core/trace/cable-answer.ts";
 import type { TestPlant } from "../support/plant.ts";
 import { newCampus } from "./support/campus.ts";
+import { everyPage } from "./support/every-page.ts";
 import { journeyOn } from "./support/journey.ts";
 import { axeFindings, overflow, shown } from "./support/look.ts";
 import { ask, SIZES } from "./support/window.ts";
@@ -296,6 +297,15 @@ describe("a run that is left unfinished", () => {
     await picture(page, "run-doubts");
   });
 });
+
+everyPage(
+  {
+    "a run before anything is typed": { address: "#/run", shows: ".run-next input" },
+    "a run on the desk": { address: "#/run?draft=2", shows: ".run-course svg" },
+  },
+  ["a run before anything is typed", "a run on the desk"],
+  () => journey.plant,
+);
 
 /** How many keys each step took and how long the program let the clerk wait, for whoever reads the journey. */
 function picturedKeys({ steps, count }: Keys): void {

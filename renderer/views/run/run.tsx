@@ -73,57 +73,38 @@ export function Run({ values }: ViewProps) {
   return (
     // biome-ignore lint/a11y/noStaticElementInteractions: Ctrl+Enter in any field is the button above
     <div className="run-page" onKeyDown={pressed}>
-      <Page
-        acts={
-          <>
-            {desk.id === null ? null : <Button onClick={() => go("run")}>Begin another</Button>}
-            <Button
-              filled
-              disabled={!may}
-              busy={running > 0 ? "Writing" : null}
-              title="Ctrl+Enter"
-              onClick={() => void enter()}
-            >
-              {typed.tag.trim() ? `Enter ${typed.tag.trim()}` : "Enter the cable"}
-            </Button>
-          </>
-        }
-        answer={
-          readOnly ?? (
+      <ToldProvider value={told}>
+        <Page
+          acts={
             <>
-              {empty && entered !== null ? <Entered tag={entered} /> : null}
-              {plan?.sentence ?? "Type the number and the first place; the line is drawn as it grows."}{" "}
-              <Keeping id={desk.id} kept={desk.kept} why={desk.why} />
+              {desk.id === null ? null : <Button onClick={() => go("run")}>Begin another</Button>}
+              <Button
+                filled
+                disabled={!may}
+                busy={running > 0 ? "Writing" : null}
+                title="Ctrl+Enter"
+                onClick={() => void enter()}
+              >
+                {typed.tag.trim() ? `Enter ${typed.tag.trim()}` : "Enter the cable"}
+              </Button>
             </>
-          )
-        }
-      >
-        <ToldProvider value={told}>
-          <div className="run">
-            <div className="run-typed">
-              {plan?.course ? (
-                <Region name="drawing" label="The line as it is typed" className="run-course">
-                  <Course sheet={plan.course} />
-                </Region>
-              ) : null}
-              <Region name="ledger" label="The cable" className="run-form">
-                {refused ? <Refused failure={refused} /> : null}
-                {tried.failure ? <Refused failure={tried.failure} again={tried.again} /> : null}
-                <CableFields typed={typed} type={type} />
-                <h2>Where it runs</h2>
-                <div className="run-scroll">
-                  <StopsTable typed={typed} type={type} />
-                </div>
-                <StopsTold />
-                <h2>Landed at its ends</h2>
-                <LandingsTable typed={typed} type={type} />
-                <h2>Spliced on its way</h2>
-                <SplicesTable typed={typed} type={type} />
-                <MakeList typed={typed} type={type} missing={plan?.missing ?? []} />
-              </Region>
-            </div>
-            <Region name="leaf" label="What would be entered" as="aside" className="run-beside" reachable>
-              {plan ? <WouldEnter plan={plan} /> : null}
+          }
+          answer={
+            readOnly ?? (
+              <>
+                {empty && entered !== null ? <Entered tag={entered} /> : null}
+                {plan?.sentence ?? "Type the number and the first place; the line is drawn as it grows."}{" "}
+                <Keeping id={desk.id} kept={desk.kept} why={desk.why} />
+              </>
+            )
+          }
+          leaf={
+            <div className="run-beside">
+              {plan ? (
+                <WouldEnter plan={plan} />
+              ) : (
+                <p className="soft">What is typed is kept as it is typed, and is no record before it is entered.</p>
+              )}
               {plan ? <Labels typed={typed} type={type} labels={plan.labels} /> : null}
               {plan ? <LabelsTold /> : null}
               <DeskList
@@ -131,10 +112,31 @@ export function Run({ values }: ViewProps) {
                 turn={desk.turn + thrown}
                 throwAway={readOnly === null ? (id, name) => void throwAway(id, name) : null}
               />
+            </div>
+          }
+        >
+          {plan?.course ? (
+            <Region name="drawing" label="The line as it is typed" className="run-course">
+              <Course sheet={plan.course} />
             </Region>
-          </div>
-        </ToldProvider>
-      </Page>
+          ) : null}
+          <Region name="ledger" label="The cable" className="run-form">
+            {refused ? <Refused failure={refused} /> : null}
+            {tried.failure ? <Refused failure={tried.failure} again={tried.again} /> : null}
+            <CableFields typed={typed} type={type} />
+            <h2>Where it runs</h2>
+            <div className="run-scroll">
+              <StopsTable typed={typed} type={type} />
+            </div>
+            <StopsTold />
+            <h2>Landed at its ends</h2>
+            <LandingsTable typed={typed} type={type} />
+            <h2>Spliced on its way</h2>
+            <SplicesTable typed={typed} type={type} />
+            <MakeList typed={typed} type={type} missing={plan?.missing ?? []} />
+          </Region>
+        </Page>
+      </ToldProvider>
     </div>
   );
 }
