@@ -10,6 +10,7 @@ import { cli } from "./support.ts";
 let file = "";
 beforeAll(async () => {
   const plant = await casePlant();
+  await plant.run("panel.enter", { tag: "A", space: "LIB/101", ports: [{ numbers: "1..6", connector: "lc_duplex" }] });
   await plant.close();
   file = plant.path;
 });
@@ -45,5 +46,35 @@ describe("a splice sheet", () => {
     const { code, notes } = await cli(["splicesheet", file, "MH-03", "--csv", csv]);
     expect([code, readFileSync(csv, "utf8")]).toEqual([1, "mine"]);
     expect(notes).toContain("sheet.csv");
+  });
+});
+
+describe("each other paper", () => {
+  it.each([
+    [["holecard", "MH-03"], "Hole card MH-03"],
+    [["face", "LIB/101/A"], "Panel face LIB/101/A"],
+    [["cablesheet", "F-014"], "Cable F-014"],
+    [["trace", "F-014:17"], "Trace of F-014:17"],
+    [["feeds", "SCI"], "What feeds SCI"],
+    [["check"], "Consistency report"],
+  ])("has a command, by itself or with the question it answers: %j", async ([command = "", ...of], title) => {
+    const out = join(newFolder(), "paper.pdf");
+    const { code, out: said } = await cli([command, file, ...of, "--out", out, "--paper", "letter"]);
+    expect([code, said]).toEqual([0, expect.stringContaining(`Wrote ${out}: `)]);
+    const { info, pages } = await readPdf(readFileSync(out));
+    expect(info.Title).toBe(title);
+    expect([pages[0]?.width, pages[0]?.height].toSorted((a, b) => Number(a) - Number(b))).toEqual([612, 792]);
+  });
+
+  it("says what is missing where no file is named, and what isn't on record", async () => {
+    expect(await cli(["face", file, "LIB/101/A"])).toMatchObject({
+      code: 2,
+      notes: expect.stringContaining("--out is missing: it names the PDF to write."),
+    });
+    const out = join(newFolder(), "paper.pdf");
+    expect(await cli(["holecard", file, "MH-99", "--out", out])).toMatchObject({
+      code: 1,
+      notes: expect.stringContaining("MH-99"),
+    });
   });
 });
