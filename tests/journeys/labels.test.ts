@@ -3,7 +3,7 @@ import { readFileSync } from "node:fs";
 import { describe, expect, it } from "vitest";
 import { readLabels } from "../labels/read-labels.ts";
 import { newCampus } from "./support/campus.ts";
-import { until } from "./support/grid.ts";
+import { intoTable, until } from "./support/grid.ts";
 import { journeyOn } from "./support/journey.ts";
 import { shown } from "./support/look.ts";
 import { ask } from "./support/window.ts";
@@ -109,6 +109,23 @@ describe("the labels of a cable", () => {
     await page.keyboard.press("Enter");
     await page.getByRole("button", { name: "Print 2", exact: true }).waitFor();
     await page.getByRole("button", { name: "Back to usual type" }).waitFor();
+  });
+
+  it("of a table are those of its rows, filtered, and come from the list of acts", async () => {
+    const { page } = journey;
+    await ask(page, "#/enter?kind=port&in=LIB%2F2A");
+    await intoTable(page);
+    await page.keyboard.press("Control+Shift+P");
+    await page.keyboard.type("labels for");
+    await page.getByRole("option", { name: /labels for the ports shown/ }).waitFor();
+    await page.keyboard.press("Enter");
+    await sheet().waitFor();
+    expect(await shown(page.getByRole("heading", { level: 1 }))).toContain("Labels for the ports that a table shows");
+    const { labels } = await journey.plant.run<{ labels: { record: string }[] }>("label.list", {
+      table: { kind: "port", within: { kind: "space", id: "LIB/2A" } },
+    });
+    expect(labels.length).toBeGreaterThan(2);
+    expect(await answer()).toContain(`${labels.length} labels`);
   });
 
   it("have nothing for axe, and scroll at neither size", async () => {

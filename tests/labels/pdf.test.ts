@@ -162,6 +162,21 @@ describe("tape and wrap-around labels", () => {
   });
 });
 
+describe("many labels", () => {
+  it("tell how far they are, and end when they are told to, with nothing made", async () => {
+    const plant = await street();
+    const told: { what: string; done: number; total: number | null }[] = [];
+    const of = Array.from({ length: 8 }, () => ["LIB/101/A", "LIB/102/B"]).flat();
+    const input = { of, sheet: "67 x 25, 3 by 10" };
+    const done = await plant.session.dispatch({ name: "label.print", input }, { onProgress: (one) => told.push(one) });
+    expect(done.ok).toBe(true);
+    // A thing named again gets its label once.
+    expect(told.filter(({ what }) => what === "Laying out labels").at(-1)).toMatchObject({ done: 20, total: 20 });
+    const stopped = await plant.session.dispatch({ name: "label.print", input }, { signal: { aborted: true } });
+    expect(stopped).toMatchObject({ ok: false, error: { code: "stopped" } });
+  });
+});
+
 describe("what doesn't fit", () => {
   const long = {
     place: "indoor",

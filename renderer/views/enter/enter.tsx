@@ -34,6 +34,7 @@ import type { Editing } from "../../grid/use-editing.ts";
 import { article } from "../../grid/words.ts";
 import { useReport } from "../check/findings-store.ts";
 import { openByKind } from "../check/rules.ts";
+import { LABELLED_KINDS, labelsOfTable } from "../labels/asked.ts";
 import type { ViewProps } from "../view.ts";
 import { DeleteDialog } from "./delete-dialog.tsx";
 import "./enter.css";
@@ -200,14 +201,24 @@ function Table({ kind, values, within }: TableProps) {
     setFiltering(Boolean(view.asks.where));
     goWith({ in: null, where: null, by: null, ...view.asks });
   };
-  useOffering(() =>
-    savedViews(kind).map((view) => ({
+  useOffering(() => [
+    ...savedViews(kind).map((view) => ({
       key: `view ${view.name}`,
       words: `view ${view.name}`,
       about: `the table of ${many}`,
       run: () => openView(view),
     })),
-  );
+    ...(LABELLED_KINDS.includes(kind) && kind !== "building"
+      ? [
+          {
+            key: "labels",
+            words: `labels for the ${many} shown`,
+            about: `the table of ${many}`,
+            run: () => go("labels", { of: labelsOfTable(selection) }),
+          },
+        ]
+      : []),
+  ]);
   const refused = typed.refused().length;
   const waiting = typed.waiting().length;
   const { total } = source;

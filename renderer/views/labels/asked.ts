@@ -1,9 +1,9 @@
 /** What the page of labels asks, from its address and what this person typed and keeps on this machine. */
 
-import type { KindName } from "../../../core/model/dictionary.ts";
+import { isKindName, KINDS, type KindName } from "../../../core/model/dictionary.ts";
 import type { AnswerOf, InputOf } from "../../../core/operations/list.ts";
 import type { LabelPrinter } from "../../client/settings.ts";
-import { readMany } from "../../controls/many.ts";
+import { manyWords, readMany } from "../../controls/many.ts";
 
 export const LABELLED_KINDS: readonly KindName[] = [
   "cable",
@@ -25,6 +25,30 @@ export type Lay = AnswerOf<"label.lay">;
 export type LaidOne = Lay["labels"][number];
 export type Draft = NonNullable<InputOf<"label.lay">["draft"]>;
 
+/** What a table shows, in place of things by name. */
+type Table = NonNullable<InputOf<"label.lay">["table"]>;
+
+export const labelsOfTable = (table: Table): string => JSON.stringify(table);
+
+/** Null for anything but what `labelsOfTable` wrote; the program reads its parts itself. */
+export function tableOf(of: string | undefined): Table | null {
+  if (!of?.startsWith("{")) return null;
+  try {
+    const table: unknown = JSON.parse(of);
+    return typeof table === "object" && table !== null && "kind" in table && isKindName(String(table.kind))
+      ? (table as Table)
+      : null;
+  } catch {
+    return null;
+  }
+}
+
+/** What stands in the sentence. */
+export function wordsOfWhat(of: string): string {
+  const table = tableOf(of);
+  return table ? `the ${KINDS[table.kind as KindName].many} that a table shows` : manyWords(of);
+}
+
 /** The number of a text of the address; null for text that is none. */
 export function startOf(text: string | undefined): number | null {
   if (!text) return 1;
@@ -39,8 +63,10 @@ export interface Asked {
 }
 
 export function printInput({ values, draft, printer, smaller }: Asked): InputOf<"label.print"> {
-  const of = readMany(values.of);
+  const table = tableOf(values.of);
+  const of = table ? [] : readMany(values.of);
   return {
+    ...(table ? { table } : {}),
     ...(of.length > 0 ? { of: [...of] } : {}),
     ...(values.at ? { at: values.at } : {}),
     ...(values.sheet ? { sheet: values.sheet } : {}),

@@ -5,11 +5,13 @@ import { useAnswer } from "../../client/use-answer.ts";
 import { Combobox, type Option } from "../../controls/combobox.tsx";
 import { ManyPicker } from "../../controls/many-picker.tsx";
 import type { PickerProps } from "../view.ts";
-import { LABELLED_KINDS, tenths } from "./asked.ts";
+import { LABELLED_KINDS, tableOf, tenths } from "./asked.ts";
 
 export const WhatPicker = (props: PickerProps) => (
   <ManyPicker
     {...props}
+    // Things by name take the place of a table.
+    value={tableOf(props.value) ? "" : props.value}
     kinds={LABELLED_KINDS}
     label="Find what is labelled"
     labelMore="Find what else is labelled"

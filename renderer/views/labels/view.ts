@@ -1,6 +1,5 @@
-import { manyWords } from "../../controls/many.ts";
 import type { View } from "../view.ts";
-import { LABELLED_KINDS } from "./asked.ts";
+import { LABELLED_KINDS, wordsOfWhat } from "./asked.ts";
 import { Labels } from "./labels.tsx";
 import { SheetPicker, WhatPicker } from "./pickers.tsx";
 
@@ -9,7 +8,7 @@ export const labels: View = {
   tab: "print",
   question: [
     "Labels for ",
-    { fill: "own", name: "of", hint: "whatever needs one", picker: WhatPicker, words: manyWords, mono: true },
+    { fill: "own", name: "of", hint: "whatever needs one", picker: WhatPicker, words: wordsOfWhat, mono: true },
     " at ",
     { fill: "record", name: "at", hint: "every place", kinds: ["space"], optional: true },
     ", on ",
