@@ -22,6 +22,7 @@ import { labels } from "./labels/view.ts";
 import { limits } from "./limits/view.ts";
 import { locate } from "./locate/view.ts";
 import { loss } from "./loss/view.ts";
+import { map } from "./map/view.ts";
 import { mend } from "./mend/view.ts";
 import { merge } from "./merge/view.ts";
 import { notes } from "./notes/view.ts";
@@ -52,6 +53,7 @@ export const VIEWS: readonly View[] = [
   run,
   sheet,
   notes,
+  map,
   importFolder,
   exportFolder,
   history,

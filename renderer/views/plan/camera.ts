@@ -19,7 +19,7 @@ export const MOST_SCALE = 60;
 /** Kept free around what is fitted in. */
 const EDGE = 44;
 /** A single place is shown with so much around it. */
-const AROUND_M = 60;
+const AROUND_M = 160;
 
 export function fitted([west, south, east, north]: Extent, { width, height }: Size): Camera {
   const [wide, tall] = [Math.max(east - west, AROUND_M), Math.max(north - south, AROUND_M)];

@@ -48,6 +48,11 @@ function Nothing() {
         with each space and building.
       </p>
       <p>
+        <a className="link" href={addressOf("map")}>
+          Read a map
+        </a>
+      </p>
+      <p>
         <a className="link" href={addressOf("enter", { kind: "space" })}>
           Enter coordinates of spaces
         </a>

@@ -1,0 +1,108 @@
+/** What would become of each feature, refused ones first, then those with a warning; one that isn't ticked is left out. */
+import { useState } from "react";
+import type { MapRehearsal } from "../../../core/operations/subjects/maps.ts";
+import { Button } from "../../controls/button.tsx";
+import { count } from "../../controls/figures.ts";
+import { TagLink } from "../../controls/tag-link.tsx";
+import { FateMark } from "../../drawing/findings.tsx";
+
+type Fate = MapRehearsal["fates"][number];
+const FIRST = 200;
+const rank = ({ fate, notices }: Fate): number =>
+  fate === "refused" ? 0 : notices.length > 0 ? 1 : fate === "same" ? 3 : 2;
+
+export interface MapFeaturesProps {
+  readonly plan: MapRehearsal;
+  readonly leaveOut: readonly number[];
+  readonly choose: (features: readonly number[]) => void;
+}
+
+export function MapFeatures({ plan, leaveOut, choose }: MapFeaturesProps) {
+  const [most, setMost] = useState(FIRST);
+  const rows = plan.fates.toSorted((a, b) => rank(a) - rank(b) || a.feature - b.feature);
+  return (
+    <>
+      <table className="sheet-rows map-rows">
+        <thead>
+          <tr>
+            <th scope="col">take</th>
+            <th scope="col" className="figure">
+              feature
+            </th>
+            <th scope="col">fate</th>
+            <th scope="col">record</th>
+            <th scope="col">what changes, or why not</th>
+          </tr>
+        </thead>
+        <tbody>
+          {rows.slice(0, most).map((one) => (
+            <tr key={one.feature}>
+              <td>
+                <input
+                  type="checkbox"
+                  aria-label={`Take feature ${one.feature}, ${one.record}`}
+                  checked={!leaveOut.includes(one.feature)}
+                  onChange={({ target }) =>
+                    choose(
+                      target.checked
+                        ? leaveOut.filter((feature) => feature !== one.feature)
+                        : [...leaveOut, one.feature],
+                    )
+                  }
+                />
+              </td>
+              <td className="figure">{count(one.feature)}</td>
+              <td className="row-fate">
+                <FateMark fate={one.fate} /> {one.fate}
+              </td>
+              <td>
+                {one.kind && one.id !== null ? (
+                  <TagLink record={{ kind: one.kind, id: one.id, tag: one.record }} />
+                ) : (
+                  <span className="tag">{one.record}</span>
+                )}{" "}
+                <span className="soft">{one.kind ?? ""}</span>
+              </td>
+              <td>
+                <Because one={one} />
+              </td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+      {rows.length > most ? (
+        <Button
+          onClick={() => setMost(most + FIRST)}
+        >{`Show ${count(Math.min(FIRST, rows.length - most))} more`}</Button>
+      ) : null}
+      {leaveOut.length > 0 ? (
+        <p className="map-left-out">
+          {count(leaveOut.length)} left out. <Button onClick={() => choose([])}>Take all again</Button>
+        </p>
+      ) : null}
+    </>
+  );
+}
+
+function Because({ one }: { readonly one: Fate }) {
+  return (
+    <>
+      {one.problems.map(({ field, reason }) => (
+        <span key={`${field} ${reason}`} className="line-why">
+          {field ? <b>{field} </b> : null}
+          {reason}
+        </span>
+      ))}
+      {one.notices.map((notice) => (
+        <span key={notice} className="line-why">
+          {notice}
+        </span>
+      ))}
+      {one.fields.map(({ field, label, before, after }) => (
+        <span key={field} className="map-field">
+          {label} {before === null ? "" : <s>{before}</s>} <b>{after}</b>
+        </span>
+      ))}
+    </>
+  );
+}
