@@ -16,6 +16,7 @@ import {
 import { type Failure, Refusal } from "../core/result.ts";
 import { refused } from "../host/window/calls.ts";
 import { CHANNELS, type ChannelName } from "./channels.ts";
+import { ENDING } from "./files.ts";
 import { isOurSender } from "./sender.ts";
 
 /** What main does for the page. */
@@ -31,9 +32,12 @@ export interface PageActs {
   reveal(path: string): Promise<void>;
   print(): Promise<void>;
   theme(choice: ThemeChoice): Promise<void>;
-  openPlant(): Promise<void>;
+  /** Null where the user is to choose. */
+  openPlant(path: string | null): Promise<void>;
 }
 
+/** Only what is named like a plant file; whether it is one is looked at when it is opened. */
+const plantPath = z.string().min(1).max(4096).endsWith(ENDING);
 const title = z.string().min(1).max(120);
 
 /** `ours` answers the window's contents now, or null while there is no window. */
@@ -67,7 +71,7 @@ export function answerPage(
   on("reveal", (input) => acts.reveal(z.string().min(1).max(4096).parse(input)));
   on("print", () => acts.print());
   on("theme", (input) => acts.theme(z.enum(["system", "light", "dark"]).parse(input)));
-  on("openPlant", () => acts.openPlant());
+  on("openPlant", (input) => acts.openPlant(input === undefined ? null : plantPath.parse(input)));
 }
 
 function tryDecode<S extends z.ZodType>(schema: S, input: unknown): { value: z.output<S> } | { failure: Failure } {

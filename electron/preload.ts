@@ -1,5 +1,5 @@
 /** The only bridge between the page and the program: each function is closed over one fixed channel. */
-import { contextBridge, type IpcRendererEvent, ipcRenderer } from "electron";
+import { contextBridge, type IpcRendererEvent, ipcRenderer, webUtils } from "electron";
 import type { Bridge, WireEvent } from "../core/operations/wire.ts";
 import { CHANNELS, EVENT_CHANNEL } from "./channels.ts";
 
@@ -21,7 +21,9 @@ const bridge: Bridge = {
     reveal: (path) => ipcRenderer.invoke(CHANNELS.reveal, path),
     print: () => ipcRenderer.invoke(CHANNELS.print),
     theme: (choice) => ipcRenderer.invoke(CHANNELS.theme, choice),
-    openPlant: () => ipcRenderer.invoke(CHANNELS.openPlant),
+    openPlant: (path) => ipcRenderer.invoke(CHANNELS.openPlant, path),
+    // Where a dropped file lies is known here alone.
+    openDropped: (file) => ipcRenderer.invoke(CHANNELS.openPlant, webUtils.getPathForFile(file)),
   },
 };
 

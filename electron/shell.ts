@@ -78,7 +78,7 @@ export class Shell implements PageActs {
     answerPage(ipcMain, () => this.#window?.webContents ?? null, this);
     const acts = {
       send: (command: MenuCommand) => this.#tell({ type: "menu", command }),
-      openPlant: () => void this.openPlant(),
+      openPlant: () => void this.openPlant(null),
       newPlant: () => void this.#newPlant(),
     };
     Menu.setApplicationMenu(Menu.buildFromTemplate(menuTemplate(acts, process.platform === "darwin")));
@@ -100,6 +100,7 @@ export class Shell implements PageActs {
     this.#plant = opened.plant;
     this.#file = file;
     await before?.close();
+    await this.#kept.noteOpened(file, new Date().toISOString());
     this.#window?.setTitle(`${basename(file)} – Strandbook`);
     await this.#window?.loadURL(PAGE_URL);
     return true;
@@ -172,8 +173,8 @@ export class Shell implements PageActs {
     this.#keep({ ...this.#state, theme: choice });
   }
 
-  async openPlant(): Promise<void> {
-    await this.#openChosen();
+  async openPlant(path: string | null): Promise<void> {
+    await (path === null ? this.#openChosen() : this.switchTo(path));
   }
 
   async #openChosen(): Promise<boolean> {

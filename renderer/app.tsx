@@ -9,6 +9,7 @@ import { Notices } from "./frame/notices.tsx";
 import { useRoute } from "./frame/router.ts";
 import { useShortcuts } from "./frame/shortcuts.ts";
 import { Tour } from "./frame/tour.tsx";
+import { useDroppedPlant } from "./frame/use-dropped-plant.ts";
 import { FIRST_VIEW, VIEWS, viewOf } from "./views/registry.ts";
 import { sentenceOf } from "./views/view.ts";
 
@@ -17,6 +18,7 @@ export function App() {
   const found = viewOf(route.path);
   const view = found ?? viewOf(FIRST_VIEW);
   useShortcuts();
+  useDroppedPlant();
   const sentence = view ? sentenceOf(view, route.values) : "";
   useEffect(() => {
     document.title = sentence ? `${sentence} - Strandbook` : "Strandbook";

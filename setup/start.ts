@@ -69,11 +69,13 @@ async function serve(file: string, renderer: string, wantsWindow: boolean): Prom
   const application = await openApplication(file, {
     onDefect: (name, error) => console.error(`strandbook: defect in ${name}:`, error),
   });
+  const kept = new KeptFile(keptPath());
+  await kept.noteOpened(application.file.path, new Date().toISOString());
   const loopback = await startLoopback({
     session: application.session,
     pages: await readPages(renderer),
     press,
-    kept: new KeptFile(keptPath()),
+    kept,
     onDefect: (error) => console.error("strandbook: defect in serving:", error),
   });
   const ended = untilAsked();

@@ -70,7 +70,14 @@ export type PaperReply =
  */
 export const KEPT_NAMES = ["settings", "tables", "views", "notes"] as const;
 export type KeptName = (typeof KEPT_NAMES)[number];
-export type Kept = Readonly<Partial<Record<KeptName, Readonly<Record<string, unknown>>>>>;
+/** A plant file opened on this machine; the program itself keeps these, by their paths, the last one last. */
+export interface RecentPlant {
+  readonly name: string;
+  readonly at: string;
+}
+export type Kept = Readonly<Partial<Record<KeptName, Readonly<Record<string, unknown>>>>> & {
+  readonly recent?: Readonly<Record<string, RecentPlant>>;
+};
 
 /** Entries after a change of them, those that changed last. */
 export function changedEntries(
@@ -141,8 +148,10 @@ export interface Capabilities {
   /** Prints the page as it stands. */
   print(): Promise<void>;
   theme(choice: ThemeChoice): Promise<void>;
-  /** Closes this plant file and opens another in the same window; the page loads anew. */
-  openPlant(): Promise<void>;
+  /** Closes this plant file and opens another in the same window; the page loads anew. Without a path the user chooses. */
+  openPlant(path?: string): Promise<void>;
+  /** The same with a file that was dropped on the window. */
+  openDropped(file: File): Promise<void>;
 }
 
 /** `window.strandbook`, there only in Electron. */

@@ -4,9 +4,16 @@
  */
 import { mkdir, readFile, rename, rm, writeFile } from "node:fs/promises";
 import { homedir } from "node:os";
-import { dirname, join } from "node:path";
+import { basename, dirname, join } from "node:path";
 import { decode } from "../../core/operations/dispatch.ts";
-import { changedEntries, KEPT_NAMES, type Kept, type KeptName, wireKeep } from "../../core/operations/wire.ts";
+import {
+  changedEntries,
+  KEPT_NAMES,
+  type Kept,
+  type KeptName,
+  type RecentPlant,
+  wireKeep,
+} from "../../core/operations/wire.ts";
 import { refuse } from "../../core/result.ts";
 
 /** Greatest size of the file in bytes: views and tables of every kind stay far below it. */
@@ -29,6 +36,12 @@ export function keptPath(env: NodeJS.ProcessEnv = process.env, platform: string 
 type Entries = Readonly<Record<string, unknown>>;
 
 const isEntries = (one: unknown): one is Entries => typeof one === "object" && one !== null && !Array.isArray(one);
+
+const isRecent = (entry: [string, unknown]): entry is [string, RecentPlant] =>
+  isEntries(entry[1]) && typeof entry[1].name === "string" && typeof entry[1].at === "string";
+
+/** So many plant files opened lately are offered again. */
+const MOST_RECENT = 12;
 
 export class KeptFile {
   readonly #path: string;
@@ -59,6 +72,26 @@ export class KeptFile {
     return kept;
   }
 
+  /** Notes that a plant file was opened; the oldest of many is forgotten. */
+  noteOpened(path: string, at: string): Promise<void> {
+    const noted = this.#last.then(async () => {
+      const all = await this.read();
+      const own: RecentPlant = { name: basename(path), at };
+      const recent = Object.entries(all.recent ?? {}).filter(([other]) => other !== path);
+      await this.#replace({
+        ...all,
+        recent: Object.fromEntries([...recent, [path, own] as const].slice(-MOST_RECENT)),
+      });
+    });
+    this.#last = noted.catch(() => undefined);
+    return noted;
+  }
+
+  async #replace(next: Kept): Promise<void> {
+    this.#known = next;
+    await this.#write(JSON.stringify(next, null, 1));
+  }
+
   async #keep(raw: unknown): Promise<{ readonly name: KeptName; readonly change: Entries }> {
     const { name, change } = decode(wireKeep, raw, "preferences");
     const all = await this.read();
@@ -70,8 +103,7 @@ export class KeptFile {
         `Preferences of this machine may have ${KEPT_LIMIT / 1024} kB in all; drop some views first.`,
       );
     }
-    this.#known = next;
-    await this.#write(text);
+    await this.#replace(next);
     return { name, change };
   }
 
@@ -81,9 +113,9 @@ export class KeptFile {
     try {
       const read: unknown = JSON.parse(text);
       if (!isEntries(read)) throw new SyntaxError("it is no object");
-      return Object.fromEntries(
-        KEPT_NAMES.flatMap((name) => (isEntries(read[name]) ? [[name, read[name]] as const] : [])),
-      );
+      const known = KEPT_NAMES.flatMap((name) => (isEntries(read[name]) ? [[name, read[name]] as const] : []));
+      const recent = isEntries(read.recent) ? Object.entries(read.recent).filter(isRecent) : [];
+      return { ...Object.fromEntries(known), ...(recent.length > 0 ? { recent: Object.fromEntries(recent) } : {}) };
     } catch {
       // Set aside, so that what somebody mistyped in it is not written over.
       await rename(this.#path, `${this.#path}.unreadable`).catch(() => undefined);

@@ -8,6 +8,7 @@ export const browserCapabilities: Capabilities = {
   print: async () => window.print(),
   theme: async () => undefined,
   openPlant: async () => undefined,
+  openDropped: async () => undefined,
 };
 
 /** Whether dialogs of the desktop shell are there; where they aren't, screens offer a field for the path. */

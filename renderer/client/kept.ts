@@ -2,7 +2,7 @@
  * What this machine keeps for its user, as the program has it: the page holds a copy, reads it at once, and hands changes on.
  * A browser would forget it: each start of the program has an address of its own.
  */
-import { changedEntries, type Kept, type KeptName } from "../../core/operations/wire.ts";
+import { changedEntries, type Kept, type KeptName, type RecentPlant } from "../../core/operations/wire.ts";
 import type { Client } from "./client.ts";
 
 type Entries = Readonly<Record<string, unknown>>;
@@ -26,6 +26,12 @@ function handOn(): void {
   for (const [name, change] of waiting) void client?.keep({ name, change: { ...change } });
   waiting.clear();
 }
+
+/** Plant files opened on this machine, the last one first. */
+export const recentPlants = (): readonly ({ readonly path: string } & RecentPlant)[] =>
+  Object.entries(copy.recent ?? {})
+    .map(([path, plant]) => ({ path, ...plant }))
+    .toReversed();
 
 export const kept = {
   of: (name: KeptName): Entries => copy[name] ?? {},

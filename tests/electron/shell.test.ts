@@ -18,6 +18,7 @@ describe("the bridge to the page", () => {
     expect(Object.keys(bridge.capabilities).sort()).toEqual([
       "chooseFile",
       "chooseFolder",
+      "openDropped",
       "openPlant",
       "print",
       "reveal",
@@ -66,19 +67,21 @@ describe("what this machine keeps for its user", () => {
     const { bridge, folder } = await startShell();
     const heard: WireEvent[] = [];
     bridge.subscribe((event) => heard.push(event));
-    expect(await bridge.kept()).toEqual({});
     await bridge.keep({ name: "settings", change: { person: "A. Clerk" } });
     expect(heard).toEqual([{ type: "kept", name: "settings", change: { person: "A. Clerk" } }]);
     await quit();
     newWorld();
     begin(folder, [join(folder, "campus.strandbook")]);
     await windowAt(0);
-    expect(await bridge.kept()).toEqual({ settings: { person: "A. Clerk" } });
+    expect((await bridge.kept()).settings).toEqual({ person: "A. Clerk" });
   });
   it("takes nothing but what is known", async () => {
     const { bridge } = await startShell();
     await expect(bridge.keep({ name: "secrets", change: {} } as never)).rejects.toThrow("preferences");
-    expect(await bridge.kept()).toEqual({});
+    await expect(
+      bridge.keep({ name: "recent", change: { "/etc/x": { name: "x", at: "" } } } as never),
+    ).rejects.toThrow();
+    expect(Object.keys(await bridge.kept())).toEqual(["recent"]);
   });
 });
 
@@ -170,6 +173,35 @@ describe("plant files", () => {
     expect(world.dialogs.at(-1)?.kind).toBe("message");
     expect(window.loaded).toHaveLength(1);
     expect(await bridge.call({ id: "2", name: "plant.status" })).toMatchObject({ ok: true, value: { path: file } });
+  });
+});
+
+describe("another plant", () => {
+  it("opened lately is opened again by the page, and is then the last of those", async () => {
+    const { bridge, window, folder, file } = await startShell();
+    const other = join(folder, "other.strandbook");
+    await createPlant(other, "Other");
+    await bridge.capabilities.openPlant(other);
+    expect(window.title).toBe("other.strandbook – Strandbook");
+    await bridge.capabilities.openPlant(file);
+    expect(Object.entries((await bridge.kept()).recent ?? {}).map(([path, { name }]) => [path, name])).toEqual([
+      [other, "other.strandbook"],
+      [file, "campus.strandbook"],
+    ]);
+  });
+  it("dropped on the window is opened from where it lies", async () => {
+    const { bridge, window, folder } = await startShell();
+    const other = join(folder, "dropped.strandbook");
+    await createPlant(other, "Dropped");
+    const dropped = new File([], "dropped.strandbook");
+    world.dropped.set(dropped, other);
+    await bridge.capabilities.openDropped(dropped);
+    expect(window.title).toBe("dropped.strandbook – Strandbook");
+  });
+  it("must be named like one", async () => {
+    const { bridge, window } = await startShell();
+    await expect(bridge.capabilities.openPlant("/etc/passwd")).rejects.toThrow();
+    expect(window.title).toBe("campus.strandbook – Strandbook");
   });
 });
 

@@ -31,6 +31,8 @@ export const world = {
   /** What the next dialogs answer, in order. */
   dialogAnswers: [] as unknown[],
   revealed: [] as string[],
+  /** Where files lie that are dropped on the window. */
+  dropped: new Map<File, string>(),
   quit: 0,
   reset(userData: string): void {
     Object.assign(world, { userData, lockFree: true, packaged: false, lockData: undefined, quit: 0 });
@@ -268,3 +270,5 @@ export class Child extends EventEmitter {
 export const utilityProcess = {
   fork: (_module: string, words: string[], _options: object): Child => new Child(words),
 };
+
+export const webUtils = { getPathForFile: (file: File): string => world.dropped.get(file) ?? "" };

@@ -2,9 +2,10 @@
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
+import { KeptFile } from "../../host/window/kept.ts";
 import { newFolder, newPlant } from "../support/plant.ts";
 import { journeyOn } from "./support/journey.ts";
-import { shown } from "./support/look.ts";
+import { axeFindings, shown } from "./support/look.ts";
 import { openWindow } from "./support/window.ts";
 
 describe("somebody who works at this machine", () => {
@@ -26,6 +27,26 @@ describe("somebody who works at this machine", () => {
     await second.page.getByRole("button", { name: "feet" }).waitFor();
     expect([...first.complaints, ...second.complaints]).toEqual([]);
     await second.close();
+  });
+  it("sees which other plants were opened here, and where they lie", async () => {
+    const kept = join(newFolder(), "preferences.json");
+    await new KeptFile(kept).noteOpened("/plants/north.strandbook", new Date().toISOString());
+    const open = await openWindow(await newPlant(), { kept });
+    const leaf = open.page.getByRole("complementary", { name: "Leaf" });
+    await leaf.getByText("Other plants opened here").waitFor();
+    expect(await shown(leaf)).toContain("/plants/north.strandbook");
+    expect(await axeFindings(open.page)).toEqual([]);
+    await open.close();
+  });
+  it("drops a plant file on a browser's window and is told how to open it", async () => {
+    const open = await openWindow(await newPlant());
+    await open.page.evaluate(() => {
+      const data = new DataTransfer();
+      data.items.add(new File(["x"], "north.strandbook"));
+      document.body.dispatchEvent(new DragEvent("drop", { dataTransfer: data, bubbles: true, cancelable: true }));
+    });
+    await open.page.getByText(/A browser doesn't say where north\.strandbook lies/).waitFor();
+    await open.close();
   });
   it("changes the theme in one window, and the other follows", async () => {
     const open = await openWindow(await newPlant());

@@ -100,6 +100,15 @@ describe("the file of preferences", () => {
     expect(await file.read()).toEqual({ settings: { person: "A" } });
     expect(existsSync(fileIn(folder))).toBe(false);
   });
+  it("remembers which plants were opened, the last one last, and forgets the oldest of many", async () => {
+    const file = new KeptFile(fileIn(newFolder()));
+    for (let n = 1; n <= 14; n += 1) await file.noteOpened(`/plants/${n}.strandbook`, "2026-01-05T12:00:00Z");
+    await file.noteOpened("/plants/5.strandbook", "2026-01-06T12:00:00Z");
+    const recent = Object.entries((await file.read()).recent ?? {});
+    expect(recent).toHaveLength(12);
+    expect(recent[0]?.[0]).toBe("/plants/3.strandbook");
+    expect(recent.at(-1)).toEqual(["/plants/5.strandbook", { name: "5.strandbook", at: "2026-01-06T12:00:00Z" }]);
+  });
   it("refuses in words", async () => {
     const file = new KeptFile(fileIn(newFolder()));
     await expect(file.keep({ name: "settings" })).rejects.toThrow(Refusal);

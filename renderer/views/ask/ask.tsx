@@ -18,6 +18,7 @@ import { addressOf } from "../../frame/router.ts";
 import { useToured } from "../../frame/tour.tsx";
 import { TOUR_STEPS } from "../../frame/tour-steps.ts";
 import { isBlank, TABS, type TabName, type View, type ViewProps } from "../view.ts";
+import { RecentPlants } from "./recent.tsx";
 import "./ask.css";
 
 export function Ask({ values }: ViewProps) {
@@ -146,6 +147,7 @@ function AskLeaf() {
           ))}
         </ul>
       </section>
+      <RecentPlants />
       <LeafPart title="This plant">
         {empty ? (
           <p>Nothing is on record yet.</p>

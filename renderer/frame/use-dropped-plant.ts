@@ -1,0 +1,31 @@
+/** A plant file dropped on the window is opened in the place of this one. Parts that take files take theirs first. */
+import { useEffect } from "react";
+import { onDesktop } from "../capabilities/browser.ts";
+import { useClient } from "../client/context.ts";
+import { say } from "./notices.tsx";
+
+const ENDING = ".strandbook";
+
+export function useDroppedPlant(): void {
+  const client = useClient();
+  useEffect(() => {
+    const over = (event: DragEvent): void => {
+      // Otherwise a browser would leave the page for the file.
+      if (event.dataTransfer?.types.includes("Files")) event.preventDefault();
+    };
+    const drop = (event: DragEvent): void => {
+      const file = event.dataTransfer?.files[0];
+      if (!file || event.defaultPrevented) return;
+      event.preventDefault();
+      if (!file.name.endsWith(ENDING)) return;
+      if (onDesktop()) void client.capabilities.openDropped(file);
+      else say(`A browser doesn't say where ${file.name} lies. Start the program with it: npm start -- FILE.`);
+    };
+    window.addEventListener("dragover", over);
+    window.addEventListener("drop", drop);
+    return () => {
+      window.removeEventListener("dragover", over);
+      window.removeEventListener("drop", drop);
+    };
+  }, [client]);
+}
