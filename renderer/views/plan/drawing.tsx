@@ -29,6 +29,8 @@ const K = textScale();
 const REACH = 9;
 const CLICK = 4;
 
+const NOWHERE: Extent = [-50, -50, 50, 50];
+
 export interface BreakMark {
   readonly at: Spot;
   readonly off_m: number | null;
@@ -49,7 +51,7 @@ export interface PlanDrawingProps {
 
 export function PlanDrawing({ plan, things, selected, onSelect, onOpen, asked, mark, describe }: PlanDrawingProps) {
   const [holder, size] = useSize();
-  const all = plan.extent_m ?? [-50, -50, 50, 50];
+  const all = plan.extent_m ?? NOWHERE;
   const way = useMemo(() => askedExtent(plan, mark), [plan, mark]);
   const [camera, setCamera] = useState<Camera | null>(null);
   const drag = useRef<{ readonly x: number; readonly y: number; readonly from: Camera; moved: boolean } | null>(null);
@@ -58,7 +60,8 @@ export function PlanDrawing({ plan, things, selected, onSelect, onOpen, asked, m
   // Another question shows its own way; the same one keeps what the person looks at.
   const question = plan.asked.map(({ record }) => keyOf(record)).join();
   const shown = useRef("");
-  const view = camera !== null && shown.current === question ? camera : fitted(first, size);
+  const fresh = useMemo(() => fitted(first, size), [first, size]);
+  const view = camera !== null && shown.current === question ? camera : fresh;
   useEffect(() => {
     shown.current = question;
     setCamera(null);

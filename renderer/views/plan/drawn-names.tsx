@@ -1,5 +1,5 @@
 /** Marks and names of the plan, in pixels: what fits without meeting; nearer, more of it. */
-import { useMemo } from "react";
+import { memo, useMemo } from "react";
 import type { PlanAnswer, PlanPlace, Spot } from "../../../core/campus-plan/answer.ts";
 import { type LabelWish, placeLabels } from "../../../core/paper/campus.ts";
 import { PlaceMark, placeShape } from "../../drawing/places.tsx";
@@ -25,7 +25,8 @@ export interface NamesProps {
   readonly k: number;
 }
 
-export function MarksAndNames(props: NamesProps) {
+/** Drawn anew only when what is seen changes: a drag moves it as a whole. */
+export const MarksAndNames = memo(function MarksAndNames(props: NamesProps) {
   const { plan, things, camera, size, lit, selected, k } = props;
   const marks = useMemo(() => marksIn(plan, things, camera, size, lit), [plan, things, camera, size, lit]);
   const names = useMemo(
@@ -35,7 +36,7 @@ export function MarksAndNames(props: NamesProps) {
   return (
     <>
       {marks.length > SHAPED ? (
-        <Dots marks={marks} lit={lit} />
+        <Dots marks={marks} lit={lit} size={size} />
       ) : (
         marks.map(({ place, at: [x, y] }) => (
           <g key={keyOf(place.ref)} transform={`translate(${x} ${y})`}>
@@ -64,7 +65,7 @@ export function MarksAndNames(props: NamesProps) {
       ))}
     </>
   );
-}
+});
 
 interface Mark {
   readonly place: PlanPlace;
@@ -96,7 +97,17 @@ function marksIn(
 }
 
 /** Many places at once: round or square, by strokes of no length, in four paths however many there are. */
-function Dots({ marks, lit }: { readonly marks: readonly Mark[]; readonly lit: ReadonlySet<string> }) {
+function Dots({
+  marks,
+  lit,
+  size,
+}: {
+  readonly marks: readonly Mark[];
+  readonly lit: ReadonlySet<string>;
+  readonly size: Size;
+}) {
+  // The closer they stand, the smaller, so that the lines between them are still seen.
+  const dot = Math.min(7, Math.max(2, Math.sqrt((size.width * size.height) / marks.length) / 5));
   const round = (kind: string | null) => kind === "maintenance_hole" || kind === "pole";
   const d = (wanted: (mark: Mark) => boolean) =>
     marks
@@ -104,7 +115,7 @@ function Dots({ marks, lit }: { readonly marks: readonly Mark[]; readonly lit: R
       .map(({ at: [x, y] }) => `M${x.toFixed(1)} ${y.toFixed(1)}h0`)
       .join("");
   const stroke = (path: string, cap: "round" | "square", colour: string, width: number) =>
-    path ? <path d={path} stroke={colour} strokeWidth={width} strokeLinecap={cap} /> : null;
+    path && width > 0 ? <path d={path} stroke={colour} strokeWidth={width} strokeLinecap={cap} /> : null;
   const [circles, squares] = [d(({ place }) => round(place.kind)), d(({ place }) => !round(place.kind))];
   return (
     <>
@@ -114,10 +125,10 @@ function Dots({ marks, lit }: { readonly marks: readonly Mark[]; readonly lit: R
         "var(--accent)",
         14,
       )}
-      {stroke(circles, "round", "var(--ink)", 7)}
-      {stroke(circles, "round", "var(--paper)", 4)}
-      {stroke(squares, "square", "var(--ink)", 6)}
-      {stroke(squares, "square", "var(--paper)", 3)}
+      {stroke(circles, "round", "var(--ink)", dot)}
+      {stroke(circles, "round", "var(--paper)", dot > 4 ? dot - 3 : 0)}
+      {stroke(squares, "square", "var(--ink)", dot - 1)}
+      {stroke(squares, "square", "var(--paper)", dot > 4 ? dot - 4 : 0)}
     </>
   );
 }
@@ -160,8 +171,11 @@ function namesIn({ plan, camera, size, lit, selected, k }: Omit<NamesProps, "thi
       add(keyOf(ref), spot, 1, outline ? halfOf(outline, camera.scale) : [9, 9], ref.tag, name);
     }
   for (const { place, at } of marks) {
-    const inner = place.building !== null && !lit.has(keyOf(place.ref));
+    const key = keyOf(place.ref);
+    const inner = place.building !== null && !lit.has(key);
     if (inner && camera.scale < ROOMS_FROM) continue;
+    // Among very many dots only what is asked about or chosen has its name.
+    if (marks.length > SHAPED && !lit.has(key) && key !== chosen) continue;
     const tag = place.ref.tag;
     add(keyOf(place.ref), at, inner ? 4 : 2, [9, 9], inner ? (tag.split("/").at(-1) ?? tag) : tag, null);
   }
@@ -179,7 +193,9 @@ function namesIn({ plan, camera, size, lit, selected, k }: Omit<NamesProps, "thi
   return placeLabels(first, { ...size, most: NAMED, lines: near.length > 600 ? [] : near }).flatMap(
     ({ key, x, y, over }) => {
       const one = wanted.get(key);
-      return one ? [{ key, x, y, over, tag: one.tag, words: one.words, strong: one.strong }] : [];
+      return one
+        ? [{ key, x, y, over: over || near.length > 600, tag: one.tag, words: one.words, strong: one.strong }]
+        : [];
     },
   );
 }

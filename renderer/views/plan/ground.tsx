@@ -1,5 +1,5 @@
 /** What is drawn in metres: footprints, ways by kind, and what is asked about on top of them. */
-import { useMemo } from "react";
+import { memo, useMemo } from "react";
 import type { PlanAnswer, Spot } from "../../../core/campus-plan/answer.ts";
 import { type LineStyle, wayStyle } from "../../../core/paper/campus.ts";
 import type { Camera, Size } from "./camera.ts";
@@ -14,7 +14,7 @@ interface GroundProps {
   readonly asked: ReadonlySet<string>;
 }
 
-export function Ground({ plan, view, size, selected, asked }: GroundProps) {
+export const Ground = memo(function Ground({ plan, view, size, selected, asked }: GroundProps) {
   const plain = useMemo(() => {
     const byStyle = new Map<LineStyle, (readonly Spot[])[]>();
     for (const { points, kind, shape } of plan.ways) {
@@ -81,4 +81,4 @@ export function Ground({ plan, view, size, selected, asked }: GroundProps) {
       ))}
     </g>
   );
-}
+});
