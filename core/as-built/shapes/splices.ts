@@ -71,7 +71,7 @@ export const splices: Shape = {
     { name: "method", label: "method", help: "Fusion or mechanical.", also: ["splice type"] },
     {
       ...{ name: "fate", label: "fate", help: "Spliced, landed, express, stored, no stub; spliced where left out." },
-      also: ["what", "state", "status"],
+      also: [],
     },
     { name: "loss_ab_db", label: "loss A to B", help: "In decibels.", also: ["loss", "loss db", "loss ab", "db"] },
     { name: "loss_ba_db", label: "loss B to A", help: "In decibels.", also: ["loss ba"] },
