@@ -64,6 +64,8 @@ export const cableEnterInput = z.strictObject({
     .describe("Its stops in order, both ends included; none only for a cable in stock."),
   even_if_marks_disagree: evenIfMarksDisagree,
 });
+/** Places and ways as they are entered. */
+export type StopsGiven = z.input<typeof cableEnterInput>["stops"];
 type Input = z.output<typeof cableEnterInput>;
 
 export interface CableEntered {

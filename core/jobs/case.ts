@@ -30,6 +30,8 @@ export interface CaseGiven {
   /** Splices that one tray of a new case takes. */
   readonly tray_capacity: number;
   readonly job_id: number;
+  /** Groups for which a new case has room as well, though they are spliced by a later job. */
+  readonly later?: readonly number[];
 }
 
 /** One tray keeps a group of strands together. Refuses `not_possible` where a case on record hasn't the room. */
@@ -123,13 +125,13 @@ async function planFound(
 /** Trays so that no group is parted, as many groups to a tray as it takes. */
 async function planNew(
   draft: PlanDraft,
-  { tag, tray_capacity, job_id }: CaseGiven,
+  { tag, tray_capacity, job_id, later = [] }: CaseGiven,
   space: CasePlace,
   groups: readonly number[],
 ): Promise<PlannedCase> {
   const address = joinAddress(space.tag, "/", tag);
   const trays: { tag: string; used: number; capacity: number }[] = [];
-  const taken = groups.map((size) => {
+  const taken = [...groups, ...later].map((size) => {
     const last = trays.at(-1);
     if (last && last.used + size <= last.capacity) {
       last.used += size;

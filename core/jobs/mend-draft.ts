@@ -6,11 +6,12 @@ import type { MendAsked, MendReckoned } from "../repair/mend.ts";
 import type { MendPlan } from "../repair/plans.ts";
 import { refuse } from "../result.ts";
 import { numberRuns, resolveStrands } from "../store/addresses.ts";
+import { type Bypassed, bypassedBy } from "./bypassed.ts";
 import { type PlannedCase, planCase, spaceAt } from "./case.ts";
 import { type GlassUnit, glassUnits, placesOf } from "./glass-units.ts";
 import type { MendFacts } from "./mend-facts.ts";
 import { knownOf } from "./mend-known.ts";
-import { type PiecePlanned, planPiece } from "./mend-piece.ts";
+import { type PiecePlanned, planPiece, type Stretch } from "./mend-piece.ts";
 import { mendSteps } from "./mend-steps.ts";
 import { dividedAt, holeOnPiece, pieceBetween, sealsAlong, wayCut, waysFrom } from "./mend-ways.ts";
 import { replaceFacts } from "./replace-facts.ts";
@@ -51,6 +52,8 @@ export interface MendDrafted {
   readonly steps: readonly PlannedStep[];
   readonly situation: Situation;
   readonly hole: { readonly id: number; readonly tag: string } | null;
+  /** What a piece over the ground leaves aside, for the lasting one. */
+  readonly bypassed: Bypassed | null;
 }
 
 /** A temporary piece between two points needs no pipe: it lies over the ground until the lasting one is laid. */
@@ -59,13 +62,13 @@ const overGround = ({ replace_by }: MendJobAsked, { kind }: MendPlan): boolean =
 
 /** The first of the steps keeps the question, so that the plans can be asked for again, and the situation for the paper. */
 export function keeping(
-  { steps, situation }: MendDrafted,
+  { steps, situation, bypassed }: MendDrafted,
   question: MendAsked,
   plan: MendPlan,
   nth: number,
 ): PlannedStep[] {
   const { kind, pulled_m, new_cable_m } = plan;
-  const kept = { question, plan: nth, kind, pulled_m, new_cable_m, situation };
+  const kept = { question, plan: nth, kind, pulled_m, new_cable_m, situation, ...(bypassed ? { bypassed } : {}) };
   return steps.map((step, index) => (index === 0 ? { ...step, input: kept } : step));
 }
 
@@ -125,6 +128,12 @@ export async function draftMend(
   const dark = await darkOf(draft, reckoned, plan, asked);
   const all = await glassUnits(reader, cable.id, context.today, dark && !dark.severs ? dark.numbers : null);
   const units = asked.circuits_only ? litOf(all, cable.tag) : all;
+  const spliced = new Set(units.flatMap(({ numbers }) => numbers));
+  // What waits is spliced in the same cases later.
+  const later = all.flatMap((unit) => {
+    const numbers = unit.numbers.filter((number) => !spliced.has(number));
+    return numbers.length > 0 ? [placesOf({ ...unit, numbers })] : [];
+  });
   const hole =
     plan.new_holes > 0 && asked.hole
       ? (asked.shared_hole ?? {
@@ -148,25 +157,22 @@ export async function draftMend(
         { field: "cases", record: words, reason: "has no place on record" },
       ]);
     }
-    cases.push(await planCase(draft, { tag, tray_capacity: asked.tray_capacity, job_id }, space, units.map(placesOf)));
+    const { tray_capacity } = asked;
+    cases.push(await planCase(draft, { tag, tray_capacity, job_id, later }, space, units.map(placesOf)));
   }
   const way = await wayCut(draft, ids[before] ?? 0);
   const divided = hole && way ? dividedAt(way, reckoned, plan, before, asked.beyond) : null;
   const [from, to] = pieceBetween(plan, before, ids.length - 1);
+  const stretch: Stretch = {
+    cable_id: cable.id,
+    from: orders[from] ?? 0,
+    to: orders[to] ?? 0,
+    cut_stop: reckoned.waiting?.stop_id ?? null,
+    over_ground: overGround(asked, plan),
+    hole: hole ? { space_id: hole.id, ...holeOnPiece(plan, way, divided) } : null,
+  };
   const piece: PiecePlanned | null =
-    plan.kind === "one_point" || !asked.piece
-      ? null
-      : await planPiece(draft, {
-          tag: asked.piece,
-          cable_id: cable.id,
-          job_id,
-          from: orders[from] ?? 0,
-          to: orders[to] ?? 0,
-          cut_stop: reckoned.waiting?.stop_id ?? null,
-          over_ground: overGround(asked, plan),
-          hole: hole ? { space_id: hole.id, ...holeOnPiece(plan, way, divided) } : null,
-        });
-  const spliced = new Set(units.flatMap(({ numbers }) => numbers));
+    plan.kind === "one_point" || !asked.piece ? null : await planPiece(draft, { ...stretch, tag: asked.piece, job_id });
   const facts = {
     reckoned,
     plan,
@@ -190,6 +196,7 @@ export async function draftMend(
   };
   return {
     hole,
+    bypassed: stretch.over_ground ? await bypassedBy(draft, stretch, orders[before] ?? 0) : null,
     steps: plan.kind === "new_cable" ? replaceSteps(facts) : mendSteps(facts),
     situation: situationOf(reckoned, overGround(asked, plan) ? { ...plan, waits_for_pipe: false } : plan, {
       before,

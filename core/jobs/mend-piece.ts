@@ -1,5 +1,5 @@
 /** A piece of new cable as planned records: of the make of the one it mends, along the same ways, of the same run. */
-import { cableEnterInput, planCableEnter } from "../act/cable-enter.ts";
+import { cableEnterInput, planCableEnter, type StopsGiven } from "../act/cable-enter.ts";
 import type { PlanDraft } from "../act/context.ts";
 import type { Row } from "../model/dictionary.ts";
 import { addressesOf } from "../store/addresses.ts";
@@ -7,14 +7,23 @@ import { DAY } from "./step.ts";
 
 export interface PiecePlanned {
   readonly tag: string;
+  /** At how many places it stops, both ends included. */
+  readonly stops: number;
   /** What makes it as built. */
   readonly changes: readonly object[];
 }
 
-export interface PieceGiven {
+export interface PieceGiven extends Stretch {
   readonly tag: string;
-  readonly cable_id: number;
   readonly job_id: number;
+  /** Other places and ways than those of the cable it mends, and the cable that it is said to mend. */
+  readonly stops?: StopsGiven;
+  readonly mends?: string;
+}
+
+/** The part of a cable beside which a piece lies. */
+export interface Stretch {
+  readonly cable_id: number;
   /** From and to these orders among the stops of the cable it mends. */
   readonly from: number;
   readonly to: number;
@@ -47,8 +56,8 @@ export async function planPiece(draft: PlanDraft, given: PieceGiven): Promise<Pi
     ...(type === null ? { units: await unitsOf(draft, given.cable_id) } : {}),
     run,
     life: "planned",
-    stops: await stopsBetween(draft, given),
-    notes: `Mends ${cable.tag}.`,
+    stops: given.stops ?? (await stopsBetween(draft, given)),
+    notes: `Mends ${given.mends ?? cable.tag}.`,
   });
   const planned = await planCableEnter(context, input);
   const inHole = given.hole === null ? null : given.hole.at_start ? 1 : input.stops.length;
@@ -67,6 +76,7 @@ export async function planPiece(draft: PlanDraft, given: PieceGiven): Promise<Pi
   for (const notice of planned.notices ?? []) draft.notice(notice);
   return {
     tag: given.tag,
+    stops: input.stops.length,
     changes: [
       ...made.map(({ kind, id }) => ({
         op: "edit",
@@ -93,10 +103,10 @@ interface StopRow {
 type LegRow = Pick<Row<"leg">, "from_stop_id" | "pathway_id" | "conduit_id">;
 
 /** The places and ways from one stop of the old cable to another: the new one lies there as well. */
-async function stopsBetween(
+export async function stopsBetween(
   { context: { reader } }: PlanDraft,
-  { cable_id, from, to, cut_stop, over_ground, hole }: PieceGiven,
-) {
+  { cable_id, from, to, cut_stop, over_ground, hole }: Stretch,
+): Promise<StopsGiven> {
   const stops = await reader.rows<StopRow>(
     "select id, ordinal, space_id from stop where cable_id = ? and ordinal between ? and ? and id is not ? order by ordinal",
     [cable_id, from, to, cut_stop],

@@ -33,6 +33,8 @@ export interface JobAnswer {
   readonly lasting: "permanent" | "temporary" | null;
   readonly replace_by: string | null;
   readonly follows: RecordRef | null;
+  /** Whether it is a temporary mend that is done and that nobody has planned a lasting one for. */
+  readonly wants_lasting: boolean;
   readonly steps: readonly JobStepShown[];
   readonly open: number;
   /** Records that are still only planned. */
@@ -63,6 +65,7 @@ export async function jobOf(reader: Reader, asked: string | number): Promise<Job
     lasting: row.lasting,
     replace_by: row.replace_by,
     follows,
+    wants_lasting: row.lasting === "temporary" && row.state === "done" && !(await followed(reader, job.ref.id)),
     // What a step without an act keeps is for the paper.
     steps: steps.map(({ id: _, input, ...step }) => ({ ...step, input: step.act === null ? null : input })),
     open,
@@ -71,6 +74,14 @@ export async function jobOf(reader: Reader, asked: string | number): Promise<Job
     review: await reviewOf(reader, job),
     sentence: sentence(job, open, clashes),
   };
+}
+
+async function followed(reader: Reader, id: number): Promise<boolean> {
+  const rows = await reader.rows<{ id: number }>(
+    "select id from job where follows_id = ? and state <> 'abandoned' limit 1",
+    [id],
+  );
+  return rows.length > 0;
 }
 
 const STATES = {

@@ -24,6 +24,30 @@ const oddOf = (given: Given, go: readonly string[]): string | undefined =>
     ...["rehearse", "circuits-only"].filter((option) => given.on(option)),
   ].find((option) => !go.includes(option));
 
+/** Options that say what is cut and how: of a temporary mend that is known. */
+const OF_CUT = ["between", "mark", "after", "metres", "lost-left", "lost-right", "dark"];
+
+function lasting(given: Given, follows: string): Promise<number> {
+  const job = given.option("job");
+  if (job === undefined) throw new UsageError("--lasting belongs to --job.");
+  const odd =
+    oddOf(given, ["cases", "piece", "people", "rehearse"]) ??
+    OF_CUT.find((option) => given.option(option) !== undefined) ??
+    ["all", "sever"].find((option) => given.on(option));
+  if (odd) throw new UsageError(`--${odd} doesn't go with --lasting.`);
+  const cases = casesOf(given);
+  return planned(given, "job.plan_lasting", {
+    ...{ follows, job },
+    ...known({ cases, piece: given.option("piece"), people: given.option("people") }),
+  });
+}
+
+const casesOf = (given: Given): string[] | undefined =>
+  given
+    .option("cases")
+    ?.split(",")
+    .map((one) => one.trim());
+
 export const mendCommand: Command = {
   name: "mend",
   words: ["FILE", "OF"],
@@ -49,10 +73,14 @@ export const mendCommand: Command = {
       help: "with --replace-by: only what carries circuits is spliced now, and the dark strands wait for the job that follows",
     },
     follows: { value: "JOB", help: "with --job: the temporary job that this one makes permanent" },
+    lasting: {
+      help: "OF is a temporary job that is done: with --job, the job of the lasting mend, a new piece onto which strands are moved a unit at a time",
+    },
     rehearse: { help: "with --job: shows what would be written and writes nothing" },
   },
   run: (given) => {
     const of = given.words[1] ?? "";
+    if (given.on("lasting")) return lasting(given, of);
     const between = given.option("between");
     if (given.on("all") || between !== undefined) {
       const several = {
@@ -92,10 +120,7 @@ export const mendCommand: Command = {
       if (odd) throw new UsageError(`--${odd} belongs to --job.`);
       return question(given, "mend.plans", cut, mendText);
     }
-    const cases = given
-      .option("cases")
-      ?.split(",")
-      .map((one) => one.trim());
+    const cases = casesOf(given);
     return planned(given, "job.plan_mend", {
       ...cut,
       job,

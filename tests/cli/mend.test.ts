@@ -1,6 +1,9 @@
 /** `strandbook mend`: one cable, all that lies in a way, and a cut that left some strands whole. */
 import { describe, expect, it } from "vitest";
+import type { JobAnswer } from "../../core/jobs/show.ts";
 import type { MendSeveralAnswer, MendWhole } from "../../core/repair/answer.ts";
+import { line as jobsLine } from "../jobs/line.ts";
+import { carryOut } from "../jobs/mending.ts";
 import { line } from "../repair/line.ts";
 import { cli } from "./support.ts";
 
@@ -56,6 +59,27 @@ describe("strandbook mend", () => {
     expect((await cli(["job", file, "J-1"])).out).toContain("J-1 is drafted");
     const odd = await cli(["mend", file, "F-100", "--mark", "1200", "--piece", "F-9"]);
     expect(odd.notes).toContain("--piece belongs to --job.");
+  });
+
+  it("makes the job of a lasting mend after a temporary one, once that is done", async () => {
+    const plant = await jobsLine();
+    const cut = { cable: "F-050", after: "H-1", metres: 40, lost_left_m: 1, lost_right_m: 1 };
+    const { plans } = await plant.run<{ plans: { kind: string }[] }>("mend.plans", cut);
+    const plan = plans.findIndex(({ kind }) => kind === "two_points") + 1;
+    await plant.run("job.plan_mend", { ...cut, plan, job: "J-1", piece: "F-051", replace_by: "2026-06-01" });
+    const asked = ["mend", plant.path, "J-1", "--lasting", "--job", "J-2", "--piece", "F-052", "--author", "Ana"];
+    const early = await cli([...asked, "--rehearse"]);
+    expect([early.code, early.notes]).toEqual([1, expect.stringContaining("it is not done")]);
+    await carryOut(plant, await plant.run<JobAnswer>("job.show", { job: "J-1" }));
+    await plant.close();
+    expect((await cli(asked)).out).toContain("Plan job J-2, the lasting mend after J-1");
+    expect((await cli(["job", plant.path, "J-2"])).out).toContain("J-2 is drafted");
+    for (const [words, why] of [
+      [["mend", plant.path, "J-1", "--lasting"], "--lasting belongs to --job."],
+      [[...asked, "--mark", "3"], "--mark doesn't go with --lasting."],
+      [[...asked, "--all"], "--all doesn't go with --lasting."],
+    ] as const)
+      expect((await cli([...words])).notes).toContain(why);
   });
 
   it("says how it is asked", async () => {

@@ -156,18 +156,6 @@ describe("a temporary mend", () => {
     );
     expect(legs).toEqual([{ pathway_id: null, notes: "Over the ground, for the time being." }]);
   });
-
-  it("stays a warning until the job that makes it permanent is done", async () => {
-    const plant = await temporary();
-    await carryOut(plant, await plant.run<JobAnswer>("job.show", { job: "J-1" }));
-    const found = async () => (await plant.found("resilience.temporary_left")).map(({ severity }) => severity);
-    expect(await found()).toEqual(["warning"]);
-    const steps = [{ words: "Lay it in the pipe" }];
-    await plant.run("job.enter", { job: "J-2", follows: "J-1", steps });
-    expect(await found()).toEqual(["warning"]);
-    await plant.run("job.do", { job: "J-2", step: 1 });
-    expect(await found()).toEqual([]);
-  });
 });
 
 describe("a cable with metal", () => {

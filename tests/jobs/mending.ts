@@ -64,10 +64,11 @@ export async function carryOut(
   plant: CheckedPlant,
   { steps }: JobAnswer,
   upTo: (words: string) => boolean = () => false,
+  job = "J-1",
 ) {
   for (const step of steps) {
     if (upTo(step.words)) return;
-    await doStep(plant, step);
+    await doStep(plant, step, job);
   }
 }
 

@@ -31,6 +31,16 @@ export const JOBS_PLANT: readonly (readonly [name: string, input: unknown])[] = 
   ["circuit.assign", { circuit: "K-80", what: ["F-080:1"] }],
   ["cable.sever", { cable: "F-080", after: 1 }],
   ["job.enter", { job: "J-1", steps: [{ words: "Look at MH-03" }, { words: "Measure" }] }],
+  // A temporary job that is done, with the piece it laid over the ground.
+  ["job.enter", { job: "J-90", replace_by: "2026-06-01", steps: [{ words: "Lay it" }] }],
+  ["job.do", { job: "J-90", step: 1 }],
+  [
+    "cable.enter",
+    { tag: "F-085", units: tube, stops: [{ space: "WST/1", way: { pathway: "TR-10" } }, { space: "YRD/1" }] },
+  ],
+  ["cable.enter", { tag: "F-086", units: tube, stops: [{ space: "YRD/1", way: {} }, { space: "MH-04" }] }],
+  ["record.edit", { kind: "cable", id: "F-086", values: { life_job_id: "J-90" } }],
+  ["splice.range", { from: "F-085:1-2", to: "F-086:1-2", at: "YRD/1", from_end: "B", to_end: "A" }],
 ];
 
 export const JOB_EXAMPLES: readonly Example[] = [
@@ -81,7 +91,7 @@ export const JOB_EXAMPLES: readonly Example[] = [
     name: "pathway.divide",
     input: { pathway: "TR-10", at: "MH-04", from_m: 20, tag: "TR-10b" },
     refused: { input: { pathway: "TR-10", at: "MH-04", from_m: 60, tag: "TR-10b" }, code: "bad_input" },
-    check: (value) => expect(value).toMatchObject({ answer: { near: "TR-10", far: "TR-10b", cables: 2 } }),
+    check: (value) => expect(value).toMatchObject({ answer: { near: "TR-10", far: "TR-10b", cables: 3 } }),
   },
   {
     name: "job.list",
@@ -118,6 +128,12 @@ export const JOB_EXAMPLES: readonly Example[] = [
     input: { cable: "F-060", mark: 220, job: "J-3", piece: "F-061" },
     refused: { input: { cable: "F-060", mark: 220, plan: 99, job: "J-3" }, code: "not_possible" },
     check: (value) => expect(value).toMatchObject({ answer: { job: { tag: "J-3" } } }),
+  },
+  {
+    name: "job.plan_lasting",
+    input: { follows: "J-90", job: "J-5", piece: "F-087" },
+    refused: { input: { follows: "J-1", job: "J-5" }, code: "not_possible" },
+    check: (value) => expect(value).toMatchObject({ answer: { job: { tag: "J-5" } } }),
   },
   {
     name: "job.plan_mends",

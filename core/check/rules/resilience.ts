@@ -222,14 +222,17 @@ export const temporaryLeft = defineRule({
   source: PRACTICE,
   async find({ reader, today }) {
     const rows = await reader.lists(
-      `select j.id, j.replace_by from job j
+      `select j.id, j.replace_by, exists (select 1 from job f where f.follows_id = j.id and f.state = 'done') from job j
        where j.lasting = 'temporary' and j.state in ('under_way', 'done')
-         and not exists (select 1 from job f where f.follows_id = j.id and f.state = 'done') order by j.id`,
+         and (not exists (select 1 from job f where f.follows_id = j.id and f.state = 'done')
+           or exists (select 1 from cable c join stop s on s.cable_id = c.id join leg l on l.from_stop_id = s.id
+             where c.life_job_id = j.id and c.life in ('in_place', 'out_of_use') and l.life in ('in_place', 'out_of_use')
+               and l.pathway_id is null and l.conduit_id is null)) order by j.id`,
     );
-    return (rows as [number, string | null][]).map(
-      ([id, replace_by]): Case => ({
+    return (rows as [number, string | null, number][]).map(
+      ([id, replace_by, followed]): Case => ({
         records: [["job", id]],
-        facts: { replace_by, overdue: replace_by !== null && replace_by < today ? 1 : 0 },
+        facts: { replace_by, followed, overdue: replace_by !== null && replace_by < today ? 1 : 0 },
       }),
     );
   },
@@ -240,7 +243,9 @@ export const temporaryLeft = defineRule({
         : facts.overdue
           ? `that should have been replaced by ${facts.replace_by}`
           : `to be replaced by ${facts.replace_by}`
-    }, and no job that follows it is done.`,
-    repair: "Plan the lasting repair as a job that follows it, or record it as done.",
+    }, and ${facts.followed ? "what it laid still lies there in none of the ways on record" : "no job that follows it is done"}.`,
+    repair: facts.followed
+      ? "Record that what it laid was taken away, or what it lies in."
+      : "Plan the lasting repair as a job that follows it, or record it as done.",
   }),
 });

@@ -3,6 +3,7 @@ import { z } from "zod";
 import { PlanDraft } from "../../act/context.ts";
 import { planAbandon } from "../../jobs/abandon.ts";
 import { planStep, type StepAct } from "../../jobs/do-step.ts";
+import { planLastingJob } from "../../jobs/lasting-job.ts";
 import { planMendJob } from "../../jobs/mend-job.ts";
 import { planMendsJob } from "../../jobs/mends-job.ts";
 import { packetOf } from "../../jobs/packet.ts";
@@ -166,6 +167,25 @@ export const jobPlanMends = defineWrite({
         lost_to_m: lost_to_m ?? null,
       },
     }),
+});
+
+export const jobPlanLasting = defineWrite({
+  name: "job.plan_lasting",
+  help: "Plans the lasting mend after a temporary one as a job: a new piece where the dead stretch lay, strands moved onto it from the piece over the ground, the dark ones first and the others a unit at a time, the most urgent last; then that piece is taken away.",
+  input: z.strictObject({
+    follows: job.describe("The temporary job, by its number or id."),
+    job: ofJob.job,
+    piece: tag.optional().describe("The number of the new piece; else it follows from the job's."),
+    cases: z
+      .array(address)
+      .length(2, "are for both ends: two")
+      .optional()
+      .describe("For strands that were left dark: a case at each end; else those of the temporary mend."),
+    tray_capacity: z.int().min(1).max(1000).default(24).describe("Splices that one tray of a new case takes."),
+    people: ofJob.people,
+    starts_on: ofJob.starts_on,
+  }),
+  plan: planLastingJob,
 });
 
 const stepInput = z.strictObject({

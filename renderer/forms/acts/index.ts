@@ -27,7 +27,7 @@ import {
   splitter,
 } from "./equipment.ts";
 import { close, land, reopen, splice, swap } from "./glass.ts";
-import { abandon, planMend, planMends } from "./jobs.ts";
+import { abandon, planLasting, planMend, planMends } from "./jobs.ts";
 import { relabel, sight, write, writeDue } from "./labels.ts";
 import { readMeter, readTrace } from "./measured.ts";
 import { patch, sightFront, unplug } from "./patching.ts";
@@ -53,7 +53,7 @@ export const ACT_GROUPS: readonly { readonly title: string; readonly acts: reado
   { title: "Patching", acts: [patch, unplug, sightFront, device, move] },
   { title: "Service", acts: [enterCircuit, planWay, assign, release] },
   { title: "Measurements", acts: [readMeter, readTrace] },
-  { title: "Jobs", acts: [planMend, planMends, planBreakout, planClosing, abandon] },
+  { title: "Jobs", acts: [planMend, planLasting, planMends, planBreakout, planClosing, abandon] },
   { title: "Labels", acts: [write, writeDue, sight, relabel] },
 ];
 

@@ -117,6 +117,48 @@ export const planMends = defineAct("job.plan_mends", {
   cautions: ["The plan rests on what is on record: look at the coils and measure the remains before anybody cuts."],
 });
 
+export const planLasting = defineAct("job.plan_lasting", {
+  title: "Make a temporary repair permanent",
+  sentence: "After {follows}, lay {piece} where the dead stretch lay and move the strands onto it, as job {job}",
+  blanks: {
+    follows: record("job", "temporary job", "The temporary repair, all of whose steps are done.", {
+      required: true,
+      example: "J-21",
+    }),
+    piece: {
+      as: "text",
+      label: "new cable",
+      help: "The number of the new piece; left out, it follows from the job's.",
+      example: "F-113",
+    },
+    job: { as: "text", label: "number", help: "The new job's number.", required: true, example: "J-22" },
+    cases: {
+      as: "text",
+      list: true,
+      label: "cases",
+      help: "For strands that were left dark, a case at each end, with a comma between; left out, those of the temporary repair.",
+      example: "CL-40, CL-41",
+    },
+    tray_capacity: {
+      as: "whole",
+      min: 1,
+      max: 1000,
+      label: "splices a tray",
+      help: "What one tray of a new case takes.",
+    },
+    people: { as: "text", label: "people", help: "Who does it." },
+    starts_on: { as: "day", label: "begins on", help: "The day it begins." },
+  },
+  more: [
+    ["cases", "tray_capacity"],
+    ["people", "starts_on"],
+  ],
+  button: ({ steps }) => `Plan the job, ${steps.length} steps`,
+  cautions: [
+    "Strands that shine are moved over a unit at a time: whoever answers for a circuit is told before its unit is taken off.",
+  ],
+});
+
 export const abandon = defineAct("job.abandon", {
   title: "Give a job up",
   sentence: "Give up {job}",

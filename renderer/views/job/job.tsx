@@ -83,6 +83,11 @@ function told(answer: JobAnswer, values: Readonly<Record<string, string>>): Page
         <PrintButton name="job.print" input={{ job: job.tag }}>
           Print the packet
         </PrintButton>
+        {answer.wants_lasting ? (
+          <a className="button" href={addressOf("acts", { do: "job.plan_lasting", follows: job.tag })}>
+            Make it permanent
+          </a>
+        ) : null}
         {ended ? null : (
           <a className="button" href={addressOf("acts", { do: "job.abandon", job: job.tag })}>
             Give it up
