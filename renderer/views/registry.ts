@@ -9,6 +9,7 @@ import { compare } from "./compare/view.ts";
 import { diverse } from "./diverse/view.ts";
 import { enter } from "./enter/view.ts";
 import { feeds } from "./feeds/view.ts";
+import { fields } from "./fields/view.ts";
 import { find } from "./find/view.ts";
 import { fit } from "./fit/view.ts";
 import { fitness } from "./fitness/view.ts";
@@ -49,6 +50,7 @@ export const VIEWS: readonly View[] = [
   diverse,
   enter,
   acts,
+  fields,
   record,
   run,
   sheet,

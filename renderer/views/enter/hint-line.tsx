@@ -2,6 +2,7 @@
 import type { KindName } from "../../../core/model/dictionary.ts";
 import { Button } from "../../controls/button.tsx";
 import { count, counted } from "../../controls/figures.ts";
+import { addressOf } from "../../frame/router.ts";
 import type { GridSpot } from "../../grid/grid-props.ts";
 import { isOneCell } from "../../grid/keys.ts";
 
@@ -74,6 +75,15 @@ export function HintLine(props: Props) {
       <span className="hint-help" title={column?.field.help}>
         {column && !said ? column.field.help : said}
       </span>
+      {column ? (
+        <a
+          className="link"
+          href={addressOf("fields", { kind: props.kind, at: column.id })}
+          title="All fields of this kind: what they mean, and what may stand in them"
+        >
+          All fields
+        </a>
+      ) : null}
       <span className="hush" role="status">
         {said}
       </span>
