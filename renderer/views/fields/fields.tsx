@@ -48,9 +48,9 @@ export function Fields({ values: { kind: asked, at } }: ViewProps) {
   );
 }
 
-/** "length in metres or feet, needed"; a list says its words. */
+/** "number in mm (needed)"; a list says its words. */
 function takes(field: Field): string {
-  const needed = field.required ? ", needed" : "";
+  const needed = field.required ? " (needed)" : "";
   switch (field.type) {
     case "choice":
       return `${Object.values(field.values).join(", ")}${needed}`;
@@ -58,6 +58,8 @@ function takes(field: Field): string {
       return `a ${KINDS[field.to as KindName].one}${needed}`;
     case "subject":
       return `any record${needed}`;
+    case "shape":
+      return `a list or form of its own${needed}`;
     default: {
       const unit = "unit" in field && field.unit ? ` in ${field.unit}` : "";
       return `${field.type.replaceAll("_", " ")}${unit}${needed}`;
