@@ -38,12 +38,23 @@ interface CircuitRow {
 /** A circuit without a priority comes after all that have one: priorities are 1 to 9. */
 const LAST = 10;
 
-/** @param only of these strands alone; null for all */
+/** The stops on both sides of a cut, by their order along the cable. */
+export interface CutBetween {
+  readonly before: number;
+  readonly after: number;
+}
+
+/**
+ * @param only of these strands alone; null for all
+ * @param cut only circuits of glass that runs there: a strand cut apart elsewhere carries others on its other sections;
+ *   null for circuits anywhere on the cable
+ */
 export async function glassUnits(
   reader: Reader,
   cable_id: number,
   day: string,
   only: ReadonlySet<number> | null = null,
+  cut: CutBetween | null = null,
 ): Promise<GlassUnit[]> {
   const strands = (
     await reader.rows<StrandRow>(
@@ -56,9 +67,11 @@ export async function glassUnits(
     `select distinct t.number, c.id, c.priority
      from strand t join section s on s.strand_id = t.id join assignment a on a.section_id = s.id
        join circuit c on c.id = a.circuit_id
-     where t.cable_id = ? and c.state = 'in_service' and (a.until_on is null or a.until_on > ?)
+       left join stop sa on sa.id = s.a_stop_id left join stop sb on sb.id = s.b_stop_id
+     where (coalesce(min(sa.ordinal, sb.ordinal) < ?, 1) and coalesce(max(sa.ordinal, sb.ordinal) > ?, 1))
+       and t.cable_id = ? and c.state = 'in_service' and (a.until_on is null or a.until_on > ?)
      order by c.priority is null, c.priority, c.tag, t.number`,
-    [cable_id, day],
+    [cut?.after ?? Number.MAX_SAFE_INTEGER, cut?.before ?? -1, cable_id, day],
   );
   const ids = [...new Set(strands.flatMap(({ unit_id }) => unit_id ?? []))];
   const [names, layers, circuits] = [

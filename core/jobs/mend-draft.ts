@@ -8,7 +8,7 @@ import { refuse } from "../result.ts";
 import { numberRuns, resolveStrands } from "../store/addresses.ts";
 import { type Bypassed, bypassedBy } from "./bypassed.ts";
 import { type PlannedCase, planCase, spaceAt } from "./case.ts";
-import { type GlassUnit, glassUnits, placesOf } from "./glass-units.ts";
+import { type CutBetween, type GlassUnit, glassUnits, placesOf } from "./glass-units.ts";
 import type { MendFacts } from "./mend-facts.ts";
 import { knownOf } from "./mend-known.ts";
 import { type PiecePlanned, planPiece, type Stretch } from "./mend-piece.ts";
@@ -125,8 +125,10 @@ export async function draftMend(
     0,
     on.course.stops.findLastIndex((stop) => stop.left_m + stop.through_m <= cut.at_m),
   );
-  const dark = await darkOf(draft, reckoned, plan, asked);
-  const all = await glassUnits(reader, cable.id, context.today, dark && !dark.severs ? dark.numbers : null);
+  const between = { before: orders[before] ?? 0, after: orders[before + 1] ?? Number.MAX_SAFE_INTEGER };
+  const dark = await darkOf(draft, reckoned, plan, asked, between);
+  const whole = dark && !dark.severs ? dark.numbers : null;
+  const all = await glassUnits(reader, cable.id, context.today, whole, plan.kind === "new_cable" ? null : between);
   const units = asked.circuits_only ? litOf(all, cable.tag) : all;
   const spliced = new Set(units.flatMap(({ numbers }) => numbers));
   // What waits is spliced in the same cases later.
@@ -216,6 +218,7 @@ async function darkOf(
   { cable, waiting }: MendReckoned,
   plan: MendPlan,
   { dark, sever }: MendJobAsked,
+  between: CutBetween,
 ): Promise<MendFacts["dark"]> {
   const { context } = draft;
   const { reader } = context;
@@ -233,7 +236,7 @@ async function darkOf(
   const numbers = named ?? (waiting ? new Set(all.filter(({ cut }) => cut === 1).map(({ number }) => number)) : null);
   if (numbers === null || numbers.size === 0 || numbers.size === all.length) return null;
   const shining = new Set(all.filter(({ number }) => !numbers.has(number)).map(({ number }) => number));
-  const lit = await glassUnits(reader, cable.id, context.today, shining);
+  const lit = await glassUnits(reader, cable.id, context.today, shining, between);
   return {
     numbers,
     range: numberRuns([...numbers].sort((a, b) => a - b)),

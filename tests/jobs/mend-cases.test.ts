@@ -279,3 +279,24 @@ describe("ribbons", () => {
     );
   });
 });
+
+describe("a strand that carries another circuit elsewhere on the cable", () => {
+  /** F-050:1-2 are cut apart in H-3: K-9 runs on their far pieces alone, and is more urgent than K-7. */
+  async function apart() {
+    const plant = await line();
+    await plant.run("cable.open", { cable: "F-050", stop: "H-3", cut: "1-2" });
+    await plant.run("circuit.enter", { tag: "K-9", strands: 2, state: "in_service", priority: 1 });
+    await plant.run("circuit.assign", { circuit: "K-9", what: ["F-050:1#2", "F-050:2#2"] });
+    return plant;
+  }
+
+  it("doesn't count among those that the splice brings back, nor in their order", async () => {
+    const plant = await apart();
+    const { plans, circuits } = await plant.run<MendAnswer>("mend.plans", CUT);
+    expect(circuits.map(({ circuit }) => circuit.tag)).toEqual(["K-7"]);
+    const job = await choose(plant, plans.findIndex(({ kind }) => kind !== "new_cable") + 1);
+    const words = job.steps.map((step) => step.words).filter((each) => /^Splice/.test(each));
+    expect(words.join("|")).not.toContain("K-9");
+    expect(words[0]).toContain("K-7");
+  });
+});
