@@ -99,12 +99,12 @@ const circuitWords = (circuits: readonly string[]): string =>
 const fromWords = (strands: string, side: string | null): string =>
   side === null ? strands : `${strands} from ${side}`;
 
-const unitRow = ({ cable, layers, strands, side, fate, where, circuits }: SheetUnit): Cell[] => [
+const unitRow = ({ cable, layers, strands, side, fate, where, remarks, circuits }: SheetUnit): Cell[] => [
   { tick: false },
   cable,
   layers.length === 0 ? "in the sheath" : chipOf(layers),
   fromWords(strands, side),
-  FATES[fate],
+  [FATES[fate], ...remarks].join("; "),
   where.join(", "),
   circuitWords(circuits),
 ];

@@ -57,8 +57,10 @@ export interface SheetUnit {
   readonly numbers: readonly number[];
   readonly side: string | null;
   readonly fate: Fate;
-  /** Trays that keep its joints, as tags; and what else must be said of it. */
+  /** Trays that keep its joints, as tags. */
   readonly where: readonly string[];
+  /** What else must be said of its glass: broken, joined more than once. */
+  readonly remarks: readonly string[];
   readonly circuits: readonly string[];
 }
 
@@ -268,6 +270,7 @@ interface Told {
   readonly side: string | null;
   readonly fate: Fate;
   readonly where: string;
+  readonly remarks: readonly string[];
   readonly circuits: readonly string[];
   /** Where its joint comes in the order of the trays; the last for what has none. */
   readonly rank: number;
@@ -281,8 +284,8 @@ function unitsOf(
 ): SheetUnit[] {
   const ranks = new Map(inOrder.map((joint, index) => [joint, index]));
   const trayTags = new Map(glass.trays.map(({ id, tag }) => [id, tag]));
-  const bad = (condition: CaseEnd["condition"]): string =>
-    condition === "broken" || condition === "degraded" ? condition : "";
+  const bad = (condition: CaseEnd["condition"]): string[] =>
+    condition === "broken" || condition === "degraded" ? [condition] : [];
   const cut = glass.ends.map((end): Told => {
     const joints = jointsOf(end);
     const trays = joints.map(({ tray_id }) =>
@@ -294,14 +297,16 @@ function unitsOf(
       part: end.parts > 1 ? `#${end.ordinal}` : "",
       side: facts.side(end),
       fate: fateOf(end, joints[0]),
-      where: [...trays, ...twice, bad(end.condition)].filter(Boolean).join(", "),
+      where: trays.filter(Boolean).join(", "),
+      remarks: [...twice, ...bad(end.condition)],
       circuits: facts.circuits(end.section_id),
       rank: joints[0] ? (ranks.get(joints[0]) ?? 0) : inOrder.length,
     };
   });
   const through = glass.through.map(
     ({ cable_id, unit_id, strand_id, number, section_id, condition }): Told => ({
-      ...{ cable_id, unit_id, strand_id, number, part: "", side: null, fate: "express", where: bad(condition) },
+      ...{ cable_id, unit_id, strand_id, number, part: "", side: null, fate: "express", where: "" },
+      remarks: bad(condition),
       circuits: facts.circuits(section_id),
       rank: inOrder.length,
     }),
@@ -316,7 +321,8 @@ function unitsOf(
     .flatMap((told) => [...Map.groupBy(told, sameFate).values()].map((alike) => unitLine(alike, facts)));
 }
 
-const sameFate = ({ part, side, fate, where }: Told): string => `${part} ${side} ${fate} ${where}`;
+const sameFate = ({ part, side, fate, where, remarks }: Told): string =>
+  [part, side, fate, where, ...remarks].join(" ");
 
 function unitLine(told: readonly Told[], facts: SheetFacts): SheetUnit {
   const [one] = told as [Told, ...Told[]];
@@ -333,6 +339,7 @@ function unitLine(told: readonly Told[], facts: SheetFacts): SheetUnit {
     side: one.side,
     fate: one.fate,
     where: one.where === "" ? [] : [one.where],
+    remarks: one.remarks,
     circuits: [...new Set(told.flatMap(({ circuits }) => circuits))],
   };
 }

@@ -2,6 +2,7 @@
 import Papa from "papaparse";
 import { beforeAll, describe, expect, it } from "vitest";
 import type { SheetRehearsal } from "../../core/as-built/rehearse.ts";
+import type { Document } from "../../core/paper/document.ts";
 import type { SheetUnit } from "../../core/sheets/splice-sheet.ts";
 import { spliceSheet } from "../../core/sheets/splice-sheet.ts";
 import type { TestPlant } from "../support/plant.ts";
@@ -33,6 +34,15 @@ describe("a case with an opened cable and one that ends there", () => {
       ["F-014:37-48", null, "express", ""],
       ["F-021:13-24", null, "not_known", ""],
     ]);
+  });
+
+  it("says that glass is broken with its fate, never where its splice tray stands", async () => {
+    const broken = await casePlant();
+    await broken.run("record.edit", { kind: "strand", id: "F-014:40", values: { condition: "broken" } });
+    const { blocks } = await broken.run<Document>("paper.splice_sheet", { case: "MH-03/CL-1" });
+    const units = blocks.find((block) => block.is === "table" && block.caption?.startsWith("Each unit"));
+    const rows = units?.is === "table" ? units.rows.filter((row) => row[3] === "F-014:40") : [];
+    expect(rows.map((row) => row.slice(4, 6))).toEqual([["express; broken", ""]]);
   });
 
   it("is found by the case, by one of its trays and by the hole where it hangs alone", async () => {
