@@ -90,6 +90,7 @@ interface StopRow {
   readonly mark_open_from: number | null;
   readonly mark_open_to: number | null;
   readonly mark_out: number | null;
+  readonly marks_basis: string | null;
 }
 
 /** Drafts what the plan will build, and answers its steps with the situation for the crew's paper. */
@@ -105,7 +106,7 @@ export async function draftMend(
   const { cable, on, cut } = reckoned;
   const ids = on.stops.map(({ stop }) => stop.id);
   const rows = await reader.rows<StopRow>(
-    `select id, ordinal, mark_in, mark_open_from, mark_open_to, mark_out from stop
+    `select id, ordinal, mark_in, mark_open_from, mark_open_to, mark_out, marks_basis from stop
      where id in (select value from json_each(?)) order by ordinal`,
     [JSON.stringify(ids)],
   );
@@ -182,6 +183,7 @@ export async function draftMend(
     before,
     orders,
     printed,
+    marks_read: ids.map((id) => byId.get(id)?.marks_basis === "read"),
     breaks: JSON.parse(sheet?.mark_breaks ?? "[]") as MarkBreak[],
     units,
     waiting: asked.circuits_only ? all.flatMap(({ numbers }) => numbers.filter((one) => !spliced.has(one))) : [],

@@ -17,6 +17,8 @@ export interface MendFacts {
   readonly cutOrder: number | null;
   readonly orders: readonly number[];
   readonly printed: readonly (number | null)[];
+  /** Stop by stop, whether its marks were read. */
+  readonly marks_read: readonly boolean[];
   readonly breaks: readonly { readonly at_mark: number; readonly jumps_to: number }[];
   /** What is spliced now, in this order. */
   readonly units: readonly GlassUnit[];

@@ -10,7 +10,7 @@ import type { RecordRef } from "../trace/answer.ts";
 import { clearSteps } from "./clear-steps.ts";
 import { besideSteps, landSteps, pieceEnds } from "./mend-ends.ts";
 import { listed, type MendFacts, metres } from "./mend-facts.ts";
-import { openSteps, readAnew, settled, spliceSteps } from "./splice-steps.ts";
+import { openSteps, readAnew, settled, spliceSteps, stillRead } from "./splice-steps.ts";
 import { ASKED, byHand, DAY, type PlannedStep } from "./step.ts";
 
 export function mendSteps(facts: MendFacts): PlannedStep[] {
@@ -271,14 +271,20 @@ function pullSteps(
     const stop = one.at === "cut" ? null : on.stops[one.at];
     // At an end its marks don't say what is coiled there.
     const known = stop?.in != null && stop.out != null;
+    const mouth = (field: "mark_in" | "mark_out", now: number | null): number | null =>
+      stillRead(facts, one, field, now) ?? now;
+    const [mark_in, mark_out] = [
+      mouth("mark_in", marks.printed(one.in_m)),
+      mouth("mark_out", marks.printed(one.out_m)),
+    ];
     const said = {
       ...(one.left_end_m === null && one.right_end_m === null
-        ? { mark_in: marks.printed(one.in_m), mark_out: marks.printed(one.out_m) }
+        ? { mark_in, mark_out }
         : {
-            mark_in: marks.printed(one.in_m),
+            mark_in,
             mark_open_from: marks.printed(one.left_end_m),
             mark_open_to: marks.printed(one.right_end_m),
-            mark_out: marks.printed(one.out_m),
+            mark_out,
           }),
     };
     const marked = Object.values(said).some((mark) => mark !== null);

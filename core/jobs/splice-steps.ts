@@ -107,9 +107,23 @@ export function spliceSteps(
   );
 }
 
+/** The mark that was read at a mouth past which nothing slid, as it stands on record; null where it must be read again. */
+export function stillRead(
+  { printed, marks_read }: MendFacts,
+  { at, beside }: SlidStop,
+  mouth: "mark_in" | "mark_out",
+  now: number | null,
+): number | null {
+  if (at === "cut" || beside || !marks_read[at] || now === null) return null;
+  const was = printed[at * 4 + (mouth === "mark_in" ? 0 : 3)] ?? null;
+  // Worked out to a tenth.
+  return was !== null && Math.abs(was - now) < 0.1 ? was : null;
+}
+
 /**
  * What slid is worked out until somebody has read it: reading it, and hanging labels anew, is a step, and it isn't done
- * until what was read is said.
+ * until what was read is said. How marks are known is said of a stop as a whole: all that is worked out there is asked,
+ * the ends of the sheath in the case too. A mouth at which nothing slid keeps what was read.
  * @param printed a position along the sheath as the mark printed there
  */
 export function readAnew(
@@ -123,9 +137,21 @@ export function readAnew(
   const { cable } = facts.reckoned;
   return slid.flatMap((one): PlannedStep[] => {
     const [mark_in, mark_out] = [printed(one.in_m), printed(one.out_m)];
-    if (mark_in === null && mark_out === null) return [];
+    const mouths = [
+      ["mark_in", "in", mark_in],
+      ["mark_out", "out", mark_out],
+    ] as const;
+    const moved = mouths.filter(([field, , mark]) => mark !== null && stillRead(facts, one, field, mark) === null);
+    const ends = (
+      [
+        ["mark_open_from", "end of the one part", printed(one.left_end_m)],
+        ["mark_open_to", "end of the other", printed(one.right_end_m)],
+      ] as const
+    ).filter(([, , mark]) => mark !== null);
+    if (moved.length + ends.length === 0) return [];
     const place = placeOf(one.at);
-    const now = [mark_in === null ? "" : `in ${mark_in}`, mark_out === null ? "" : `out ${mark_out}`].filter(Boolean);
+    const now = [...moved, ...ends].map(([, words, mark]) => `${words} ${mark}`);
+    const label = moved.length > 0 ? ", and hang its label again" : "";
     return [
       {
         act: "record.edit",
@@ -133,12 +159,11 @@ export function readAnew(
           kind: "stop",
           id: `${escapeName(cable.tag, "")}@${settled(facts, orderOf, one.at, orderAt(one))}`,
           values: {
-            ...(mark_in === null ? {} : { mark_in: ASKED }),
-            ...(mark_out === null ? {} : { mark_out: ASKED }),
+            ...Object.fromEntries([...moved, ...ends].map(([field]) => [field, ASKED])),
             marks_basis: "read",
           },
         },
-        words: `At ${place?.tag ?? "the place"} read the marks of ${cable.tag} anew, for they are worked out as ${listed(now)}; enter what is read, and hang its label again`,
+        words: `At ${place?.tag ?? "the place"} read the marks of ${cable.tag} anew, for they are worked out as ${listed(now)}; enter what is read${label}`,
         place,
       },
     ];

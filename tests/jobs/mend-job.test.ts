@@ -3,20 +3,7 @@ import { describe, expect, it } from "vitest";
 import type { JobAnswer } from "../../core/jobs/show.ts";
 import { contentOf } from "../act/campus.ts";
 import { line } from "./line.ts";
-import {
-  at,
-  CUT,
-  carryOut,
-  choose,
-  doStep,
-  KINDS,
-  NUMBERS,
-  planOf,
-  type Row,
-  reaches,
-  rowsOf,
-  saidOf,
-} from "./mending.ts";
+import { at, CUT, carryOut, choose, doStep, KINDS, NUMBERS, planOf, type Row, reaches, rowsOf } from "./mending.ts";
 
 describe.each(KINDS)("%s", (_, wanted) => {
   it("is planned as one change that moves no glass, and undone whole", async () => {
@@ -116,18 +103,50 @@ describe("the sheath after a mend", () => {
     const job = await choose(plant, await planOf(plant, at("a new hole at the cut")));
     const reading = job.steps.find(({ words, place }) => words.includes("anew, for") && place?.tag === "H-2");
     await carryOut(plant, job, (words) => words === reading?.words);
-    const mark = "select mark_out, marks_basis from stop st join space s on s.id = st.space_id where s.tag = 'H-2'";
+    const mark =
+      "select mark_in, mark_out, marks_basis from stop st join space s on s.id = st.space_id where s.tag = 'H-2'";
     expect(await rowsOf(plant, mark)).toMatchObject([{ marks_basis: "computed" }]);
     if (!reading) throw new Error("there is no such step");
     const reply = await plant.call("job.do", { job: "J-1", step: reading.ordinal });
     expect(reply).toMatchObject({
       ok: false,
-      error: { code: "bad_input", problems: [{ field: "mark_in" }, { field: "mark_out" }] },
+      error: { code: "bad_input", problems: [{ field: "mark_in" }] },
     });
-    const { otherwise } = (await saidOf(plant, reading)) as { otherwise: { values: object } };
-    const values = { ...otherwise.values, mark_out: 1279.5 };
+    const values = { mark_in: 1258.5 };
     await plant.run("job.do", { job: "J-1", step: reading.ordinal, otherwise: { values } });
-    expect(await rowsOf(plant, mark)).toEqual([{ mark_out: 1279.5, marks_basis: "read" }]);
+    expect(await rowsOf(plant, mark)).toEqual([{ mark_in: 1258.5, mark_out: 1280, marks_basis: "read" }]);
+  });
+});
+
+describe("a mark that was worked out", () => {
+  const ofHole = `select mark_in, mark_open_from, mark_open_to, mark_out, marks_basis from stop st
+    join space s on s.id = st.space_id join cable c on c.id = st.cable_id where c.tag = 'F-050' and s.tag = 'H-1'`;
+
+  it("is never called read: the ends of the sheath in the case are asked with the mouths", async () => {
+    const plant = await line();
+    const job = await choose(plant, await planOf(plant, at("H-1")));
+    const reading = job.steps.find(({ words, place }) => words.includes("anew, for") && place?.tag === "H-1");
+    if (!reading) throw new Error("there is no such step");
+    await carryOut(plant, job, (words) => words === reading.words);
+    expect(await rowsOf(plant, ofHole)).toMatchObject([{ mark_open_to: 1174, marks_basis: "computed" }]);
+    const mouths = { otherwise: { values: { mark_out: 1184.4 } } };
+    expect(await plant.call("job.do", { job: "J-1", step: reading.ordinal, ...mouths })).toMatchObject({
+      ok: false,
+      error: { problems: [{ field: "mark_open_from" }, { field: "mark_open_to" }] },
+    });
+    const read = { mark_open_from: 1110.2, mark_open_to: 1174.3, mark_out: 1184.6 };
+    await plant.run("job.do", { job: "J-1", step: reading.ordinal, otherwise: { values: read } });
+    expect(await rowsOf(plant, ofHole)).toEqual([{ mark_in: 1100, ...read, marks_basis: "read" }]);
+  });
+
+  it("isn't asked at a mouth past which nothing slid, and where none slid the label stays", async () => {
+    const plant = await line();
+    const { steps } = await choose(plant, await planOf(plant, ({ kind }) => kind === "two_points"));
+    const reading = steps.filter(({ words }) => words.includes("anew, for"));
+    const first = reading.find(({ place }) => place?.tag === "H-1");
+    expect(first?.input).toMatchObject({ values: { mark_open_from: "$asked", marks_basis: "read" } });
+    expect(first?.input).not.toHaveProperty("values.mark_in");
+    expect(first?.words).not.toContain("label");
   });
 });
 

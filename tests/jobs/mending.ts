@@ -48,7 +48,7 @@ export async function saidOf(plant: TestPlant, { input }: Pick<JobAnswer["steps"
   const [cable = "", ordinal] = id.split("@");
   const [stop] = await plant.store.read((reader) =>
     reader.rows<Row>(
-      "select st.mark_in, st.mark_out from stop st join cable c on c.id = st.cable_id where c.tag = ? and st.ordinal = ?",
+      "select st.mark_in, st.mark_open_from, st.mark_open_to, st.mark_out from stop st join cable c on c.id = st.cable_id where c.tag = ? and st.ordinal = ?",
       [cable, Number(ordinal)],
     ),
   );
