@@ -2,7 +2,7 @@
 import { unshielded } from "../exchange/cells.ts";
 import { Fault } from "../model/clean-text.ts";
 import { type DayOrder, readDay } from "../model/read-day.ts";
-import { type LengthUnit, parseLength, parseNumber } from "../model/units.ts";
+import { type LengthUnit, parseLength, parseMark, parseNumber } from "../model/units.ts";
 import type { Problem } from "../result.ts";
 import type { SheetRow } from "./table.ts";
 
@@ -13,6 +13,8 @@ export interface Manner {
   readonly units: ReadonlyMap<string, LengthUnit>;
   /** How the sheet writes decimals; null where it isn't known. */
   readonly decimal: "comma" | "point" | null;
+  /** A workbook keeps a number itself, told here with a decimal point: nobody wrote points between its thousands. */
+  readonly workbook?: boolean;
   readonly days: DayOrder | null;
   readonly today: string;
   /** What stands for every row where the sheet has no such column or an empty cell: the cable of a list of strands. */
@@ -85,7 +87,8 @@ export class RowCells {
 
   #number(text: string): number | Fault {
     const sign = /^[-−]/.test(text) ? -1 : 1;
-    const value = parseNumber(this.#plain(sign < 0 ? text.slice(1) : text));
+    const plain = this.#plain(sign < 0 ? text.slice(1) : text);
+    const value = plain instanceof Fault ? plain : parseNumber(plain);
     return value instanceof Fault ? value : sign * value;
   }
 
@@ -100,7 +103,18 @@ export class RowCells {
   length_m(name: string): number | undefined {
     const own = this.text(name);
     if (own === undefined) return undefined;
-    return this.#kept(name, parseLength(this.#plain(own), this.#manner.units.get(name) ?? "m"));
+    const plain = this.#plain(own);
+    const value = plain instanceof Fault ? plain : parseLength(plain, this.#manner.units.get(name) ?? "m");
+    return this.#kept(name, value);
+  }
+
+  /** A sheath mark, still as text with the unit written beside it: a mark is kept as printed. */
+  mark(name: string): string | undefined {
+    const own = this.text(name);
+    if (own === undefined) return undefined;
+    const plain = this.#plain(own);
+    const value = plain instanceof Fault ? plain : parseMark(plain, null);
+    return this.#kept(name, value instanceof Fault ? value : (plain as string));
   }
 
   day(name: string): string | undefined {
@@ -128,22 +142,34 @@ export class RowCells {
     return undefined;
   }
 
-  #plain(text: string): string {
-    const { decimal } = this.#manner;
+  /** With a decimal point and nothing between thousands, as this sheet writes; what can be read two ways is asked. */
+  #plain(text: string): string | Fault {
+    const { decimal, workbook } = this.#manner;
     if (decimal === "comma" && /^\d+,\d+\b/.test(text)) return text.replace(",", ".");
     if (decimal === "point" && /^\d{1,3}(,\d{3})+\b/.test(text)) return text.replaceAll(",", "");
-    return text;
+    const [pointed] = /^[1-9]\d{0,2}\.\d{3}(?![\d.,])/.exec(text) ?? [];
+    if (pointed === undefined || workbook || decimal === "point") return text;
+    if (decimal === "comma") return text.replace(".", "");
+    return new Fault(
+      `is “${text}”: may be ${pointed.replace(".", "")} or ${pointed}; say whether the sheet writes decimals with a comma or a point`,
+    );
   }
 }
 
-/** How a sheet writes decimals, from what can be read in one way only: `0,5` and `1234,5`, or `0.5`; null where mixed. */
+/**
+ * How a sheet writes decimals, from what can be read in one way only: `0,5` and `1234,5`, or `0.5`; null where mixed.
+ * `1,234` and `1.234` tell nothing: either may be a thousand and some.
+ */
 export function decimalOf(rows: readonly SheetRow[]): "comma" | "point" | null {
   const seen = new Set<"comma" | "point">();
   for (const { cells } of rows)
     for (const cell of cells) {
-      const text = cell.trim();
-      if (/^[-−]?(0,\d+|\d+,(\d{1,2}|\d{4,}))(\s*[a-z]+)?$/i.test(text)) seen.add("comma");
-      else if (/^[-−]?\d+\.\d+(\s*[a-z]+)?$/i.test(text)) seen.add("point");
+      const text = cell
+        .trim()
+        .replace(/^[-−]/, "")
+        .replace(/\s*[a-z]+$/i, "");
+      if (/^(0,\d+|\d+,(\d{1,2}|\d{4,})|\d{1,3}(\.\d{3})+,\d+)$/.test(text)) seen.add("comma");
+      else if (/^(0\.\d+|\d+\.(\d{1,2}|\d{4,})|\d{4,}\.\d{3}|\d{1,3}(,\d{3})+\.\d+)$/.test(text)) seen.add("point");
     }
   return seen.size === 1 ? ([...seen][0] as "comma" | "point") : null;
 }

@@ -61,6 +61,7 @@ function sheetInput(given: Given): SheetInput {
     ...said("sheet"),
     ...said("shape"),
     ...said("days"),
+    ...said("decimal", "decimals"),
     ...(Object.keys(columns).length > 0 ? { columns: { ...profile.columns, ...columns } } : {}),
     fixed: { ...profile.fixed, ...pairs(given, "fixed") },
     units: { ...profile.units, ...(pairs(given, "units") as Record<string, "m" | "ft">) },
@@ -83,6 +84,7 @@ export const sheetCommand: Command = {
     fixed: { value: "NAME=VALUE,...", help: "what stands for every row, such as cable=F-012" },
     units: { value: "NAME=m|ft,...", help: "what bare numbers of a column count" },
     days: { value: "day_first|month_first", help: "what 3/4/2026 means" },
+    decimals: { value: "comma|point", help: "how the sheet writes decimals; by its cells where left out" },
     create: {
       value: "ADDRESS=KIND,...",
       help: "missing places to make: GYM=building, GYM/1=space:telecom_room, GYM/1/P=panel:lc_duplex",

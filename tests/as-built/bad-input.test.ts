@@ -189,3 +189,46 @@ describe("the same rows however they are stored", () => {
     expect(await plant.run("sheet.read", { content, name: "dropped.csv" })).toMatchObject({ encoding, rows: 2 });
   });
 });
+
+describe("a number that may hold thousands or decimals", () => {
+  const HEAD = "cable;from;to;strands;per tube;mark from;mark to;marks in;slack from";
+  const row = (from: string, to: string, slack = "") => `F-900;LIB/101;MH-03;12;12;${from};${to};m;${slack}`;
+  const marks = async (text: string, more: object = {}) => {
+    const plant = await sheetPlant();
+    await plant.run("sheet.apply", { text, ...more });
+    return plant.store.read((reader) =>
+      reader.rows(
+        "select s.mark_out, s.mark_in from stop s join cable c on c.id = s.cable_id where c.tag = 'F-900' order by s.ordinal",
+      ),
+    );
+  };
+
+  it.each([
+    ["1.000", "1.412", "is “1.000”: may be 1000 or 1.000;"],
+    ["1,000", "1,412", "may be 1000 or 1.000;"],
+  ])("is asked where nothing else in the sheet tells: %s", async (from, to, reason) => {
+    const plant = await sheetPlant();
+    const [fate] = (await rehearsed(plant, { text: lines(HEAD, row(from, to)) })).rows;
+    expect(fate).toMatchObject({
+      fate: "refused",
+      problems: [
+        { row: 2, field: "mark at from", reason: expect.stringContaining(reason) },
+        { row: 2, field: "mark at to", reason: expect.stringContaining("1412 or 1.412") },
+      ],
+    });
+  });
+
+  it("is read as the sheet's other cells write decimals, or as it is told", async () => {
+    const thousands = [
+      { mark_out: 1000, mark_in: null },
+      { mark_out: null, mark_in: 1412 },
+    ];
+    const text = lines(HEAD, row("1.000", "1.412"));
+    expect(await marks(lines(HEAD, row("1.000", "1.412", "2,5")))).toEqual(thousands);
+    expect(await marks(text, { decimal: "comma" })).toEqual(thousands);
+    expect(await marks(text, { decimal: "point" })).toEqual([
+      { mark_out: 1, mark_in: null },
+      { mark_out: null, mark_in: 1.412 },
+    ]);
+  });
+});

@@ -92,8 +92,8 @@ function entered(cells: RowCells, tag: string): RowActs | null {
   const unit = cells.choice("mark_unit", UNITS);
   const type = cells.text("type");
   const via = splitList(cells.text("via") ?? "");
-  const last = { space: to, mark_in: cells.text("mark_to"), slack_m: cells.length_m("slack_to") };
-  const first = { space: from, mark_out: cells.text("mark_from"), slack_m: cells.length_m("slack_from") };
+  const first = { space: from, mark_out: cells.mark("mark_from"), slack_m: cells.length_m("slack_from") };
+  const last = { space: to, mark_in: cells.mark("mark_to"), slack_m: cells.length_m("slack_to") };
   const stops = from === undefined ? [] : [first, ...via.map((space) => ({ space })), last];
   const units = unitsOf(cells, type !== undefined);
   return {

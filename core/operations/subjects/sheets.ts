@@ -170,6 +170,7 @@ async function workOf(context: LongContext, input: WorkInput): Promise<{ work: S
     manner: {
       ...{ places, units, today: context.today, days: input.days ?? null },
       decimal: input.decimal ?? decimalOf(rows),
+      workbook: source.form === "workbook",
       fixed: new Map(Object.entries(input.fixed)),
     },
     make: input.create,
