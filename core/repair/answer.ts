@@ -18,6 +18,8 @@ export interface MendSide {
   /** What is cut off of it, and the part of that which would reach and is more than is kept. */
   readonly trimmed_m: number;
   readonly over_m: number;
+  /** Another part: what might come back and isn't needed, so that it is cut off where it lies. */
+  readonly needless_m: number;
   /** What stays coiled at the splice point beyond what the splice takes. */
   readonly kept_m: number;
   readonly pulls: readonly MendPull[];

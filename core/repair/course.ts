@@ -15,6 +15,8 @@ export interface CourseStop {
    */
   readonly coil_left_m: number | null;
   readonly coil_right_m: number | null;
+  /** Sheath between the edges of an opening; left out where nobody measured it, and where there is none. */
+  readonly window_m?: number;
   /** The sheath is clamped here: nothing slides through. */
   readonly held: boolean;
   /** Metres of each coil that must stay. */
@@ -134,3 +136,13 @@ export function mirroredCut({ stops }: Course, { at_m, lost_left_m, lost_right_m
   const end_m = last ? last.left_m + last.through_m : 0;
   return { at_m: end_m - at_m, lost_left_m: lost_right_m, lost_right_m: lost_left_m };
 }
+
+const parted = ({ kind }: CourseStop): boolean => kind === "opened" || kind === "severed";
+
+/** Sheath that lies at a stop beside the way through it: one coil where it only passes, both and the window where opened. */
+export const besideWay = (stop: CourseStop): number =>
+  (stop.coil_left_m ?? 0) + (parted(stop) ? (stop.coil_right_m ?? 0) + (stop.window_m ?? 0) : 0);
+
+/** Nobody knows all that is coiled there. */
+export const lacksCoil = (stop: CourseStop): boolean =>
+  stop.coil_left_m === null || (parted(stop) && stop.coil_right_m === null);

@@ -1,5 +1,5 @@
 /** Mends with new cable: a piece between two points, one up to an end, or a whole cable. */
-import type { Course, Cut, Side } from "./course.ts";
+import { besideWay, type Course, type Cut, lacksCoil, type Side } from "./course.ts";
 import { better, type MendPlan, type MendPolicy, NONE, pointOf, pulledOf, restsOn, trimmed } from "./plan.ts";
 import { isHeld, type Point, type Remain, stopBefore } from "./remain.ts";
 
@@ -136,19 +136,25 @@ export function toEnd(
   return plans.sort(better).slice(0, 3);
 }
 
-/** A new cable from end to end: as long as the way, what both ends take, and waste. */
-export function newCable({ stops }: Course, { waste }: MendPolicy): MendPlan {
+/**
+ * A new cable from end to end: as long as the way, what is coiled and opened on it, what both ends take or have coiled, and
+ * waste. It takes over every coil of the old one, so that the next mend has them too.
+ */
+export function newCable(course: Course, { waste }: MendPolicy): MendPlan {
+  const { stops } = course;
   const [first] = stops;
   const last = stops.at(-1);
   const way_m = (last?.left_m ?? 0) - ((first?.left_m ?? 0) + (first?.through_m ?? 0));
-  const ends_m = (first?.work_m ?? 0) + (last?.work_m ?? 0);
+  const ends_m = [first, last].reduce((sum, end) => sum + Math.max(end?.work_m ?? 0, end?.coil_left_m ?? 0), 0);
+  const coiled_m = stops.slice(1, -1).reduce((sum, stop) => sum + besideWay(stop), 0);
   return {
     kind: "new_cable",
     points: [],
-    left: NONE,
+    // Coils that nobody knows aren't in its length.
+    left: { ...NONE, unknown: stops.flatMap((stop, index) => (lacksCoil(stop) ? [index] : [])) },
     right: NONE,
     landed: null,
-    new_cable_m: (way_m + ends_m) * (1 + waste),
+    new_cable_m: (way_m + coiled_m + ends_m) * (1 + waste),
     joints: 0,
     new_holes: 0,
     pulled_m: 0,

@@ -47,7 +47,8 @@ export function mendPlans(whole: Course, cut: Cut, policy: MendPolicy): Mend | s
   if (policy.held_too && !policy.no_hole) reachable.push(...newHoles(course, cut, reach, reachable));
   plans.push(...twoPoints(course, cut, reachable, policy));
   if (policy.held_too) plans.push(...toEnd(course, cut, reachable, policy));
-  plans.push(newCable(course, policy));
+  // What the cut destroys in a coil is to be there again.
+  plans.push(newCable(whole, policy));
   return { plans: plans.sort(better), refused };
 }
 

@@ -161,9 +161,11 @@ interface Mouths {
   readonly out: { readonly mark: number; readonly along_m: number } | null;
   /** Sheath from the mouths to the edges of an opening. */
   readonly to_edge: readonly [number | null, number | null];
+  /** Sheath between those edges. */
+  readonly window_m: number | null;
 }
 
-type Coils = Pick<CourseStop, "coil_left_m" | "coil_right_m">;
+type Coils = Pick<CourseStop, "coil_left_m" | "coil_right_m" | "window_m">;
 
 function coilsOf(
   stop: SheathStop,
@@ -178,7 +180,8 @@ function coilsOf(
   if (stop.kind === "opened" && mouths) {
     const half = through_m / 2;
     const [left, right] = mouths.to_edge.map((edge) => (edge === null ? null : Math.max(0, edge - half)));
-    return { coil_left_m: left ?? null, coil_right_m: right ?? null };
+    const window = mouths.window_m === null ? {} : { window_m: mouths.window_m };
+    return { coil_left_m: left ?? null, coil_right_m: right ?? null, ...window };
   }
   if (stop.mark_in === null || stop.mark_out === null) return both(stop.slack_m);
   return both(inside_m === null ? null : Math.max(0, inside_m - through_m));
@@ -201,7 +204,7 @@ function marksOf(stops: readonly SheathStop[], sheet: CableRow | undefined): Map
         const [one, other] = [at(a), at(b)];
         return one && other ? Math.abs(one.along_m - other.along_m) : null;
       };
-      return [stop.id, { in: at(0), out: at(3), to_edge: [apart(0, 1), apart(2, 3)] as const }];
+      return [stop.id, { in: at(0), out: at(3), to_edge: [apart(0, 1), apart(2, 3)] as const, window_m: apart(1, 2) }];
     }),
   );
 }

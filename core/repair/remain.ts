@@ -21,6 +21,8 @@ export interface Remain {
   readonly trimmed_m: number;
   /** The part of it that is more than the splice takes and the place keeps as a coil. */
   readonly over_m: number;
+  /** The part of it that nothing is known to hold: it is cut off because the splice reaches without it. */
+  readonly needless_m?: number;
   /** What is wanted beyond the stump; 0 or less is surplus, which is never lent to the other side. */
   readonly lack_m: number;
   readonly drawn: readonly Drawn[];
@@ -90,6 +92,7 @@ export function leftRemain(
 
   let stump_m = 0;
   let trimmed_m = 0;
+  let needless_m = 0;
   // Outward from here coils are drawn, through the leg that leads to the point.
   let outward: number;
   let reaches = true;
@@ -97,18 +100,24 @@ export function leftRemain(
     // The stump reaches beyond the point: what lies between comes back as far as it can. Past a case nothing is drawn.
     outward = held ? -1 : point - 1;
     let stuck = false;
+    let needless = false;
     for (let index = point; index < stops.length; index++) {
       const stop = stops[index] as CourseStop;
       if (stop.left_m >= tip_m) break;
       if (index > point && (stop.kind === "opened" || stop.kind === "severed" || stop.kind === "end")) return null;
-      if (index > point && stop.held) stuck = true;
+      if (index > point && stop.held) {
+        stuck = true;
+        needless = false;
+      }
       const from_m = index === point ? mouth_m : stop.left_m;
       const inside = Math.min(stop.left_m + stop.through_m, tip_m) - from_m + coilOf(stop, tip_m);
       const next = stops[index + 1]?.left_m ?? tip_m;
       const beyond = Math.max(0, Math.min(next, tip_m) - (stop.left_m + stop.through_m));
       if (stop.coil_right_m === null && hasCoil(stop, tip_m)) unknown.add(index);
-      if (stuck) trimmed_m += inside + beyond;
-      else {
+      if (stuck) {
+        trimmed_m += inside + beyond;
+        if (needless) needless_m += inside + beyond;
+      } else {
         stump_m += inside;
         if (beyond > 0) {
           // What is beyond the mouth comes back through this leg, or is cut off at the mouth.
@@ -116,7 +125,9 @@ export function leftRemain(
           if (wanted && passes(index)) stump_m += beyond;
           else {
             stuck = true;
+            needless = !wanted || legs[index]?.slides !== "no";
             trimmed_m += beyond;
+            if (needless) needless_m += beyond;
           }
         }
       }
@@ -127,6 +138,7 @@ export function leftRemain(
     // A hole dug before the broken end: what lies in the way beyond it comes back, or is cut off.
     if (stump_m > 0 && !passes(outward)) {
       trimmed_m = stump_m;
+      if (legs[outward]?.slides !== "no") needless_m = trimmed_m;
       stump_m = 0;
     }
     // On its way to a hole beyond the cut the sheath is pulled through every leg up to it.
@@ -154,6 +166,7 @@ export function leftRemain(
   return {
     stump_m,
     trimmed_m,
+    needless_m,
     over_m: 0,
     lack_m,
     drawn,

@@ -67,6 +67,7 @@ export function told(plan: MendPlan, { tag, on, cut, order }: Telling): MendAnsw
     lack_m: millimetre(remain.lack_m),
     trimmed_m: millimetre(remain.trimmed_m),
     over_m: millimetre(remain.over_m),
+    needless_m: millimetre(remain.needless_m ?? 0),
     kept_m: millimetre(Math.max(0, -remain.lack_m)),
     pulls: remain.drawn.map(({ stop, pulled_m, left_m }) => ({
       stop: on.stops[stop]?.stop as RecordRef,
@@ -87,7 +88,11 @@ export function told(plan: MendPlan, { tag, on, cut, order }: Telling): MendAnsw
           `whether the cable slides between ${on.stops[leg]?.name} and ${on.stops[leg + 1]?.name}${pullWords(on.pulls[leg], side)}`,
       ),
     ),
-    ...unknown.map((stop) => `what is coiled at ${on.stops[stop]?.name}: nothing is taken`),
+    ...unknown.map((stop) =>
+      plan.kind === "new_cable"
+        ? `what is coiled at ${on.stops[stop]?.name}: nothing is reckoned for it`
+        : `what is coiled at ${on.stops[stop]?.name}: nothing is taken`,
+    ),
     ...plan.points.flatMap((point) =>
       point.unproven.map((what) => (point.at === "cut" ? what : `${what} at ${wordsOf(point)}`)),
     ),

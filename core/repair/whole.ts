@@ -2,7 +2,7 @@
 import type { ImpactOptions } from "../impact/impact.ts";
 import type { Reader } from "../store/handle.ts";
 import type { MendAnswer, MendAnswerPlan, MendLine, MendStrand, MendWhole, MendWholePlan } from "./answer.ts";
-import type { Cut } from "./course.ts";
+import { besideWay, type Cut } from "./course.ts";
 import { readHalves } from "./cut-lines.ts";
 import { circuitsOf, darkAmong, serves, shiningOf } from "./dark.ts";
 import { guessesOf, readGuesses } from "./guesses.ts";
@@ -214,9 +214,7 @@ export function changeOf(
     const { stops } = on.course;
     const [first, last] = [stops[0], stops.at(-1)];
     const way_m = (last?.left_m ?? 0) - (first?.left_m ?? 0);
-    const coils = stops.reduce((sum, { kind, coil_left_m, coil_right_m }) => {
-      return sum + (coil_left_m ?? 0) + (kind === "opened" || kind === "severed" ? (coil_right_m ?? 0) : 0);
-    }, 0);
+    const coils = stops.reduce((sum, stop) => sum + besideWay(stop), 0);
     return { more_m: millimetre(bare - way_m - coils), splices: 0, method };
   }
   if (plan.kind === "to_end") {

@@ -99,11 +99,13 @@ const failsOf = (fails: readonly RecordRef[], before: readonly RecordRef[]): str
 
 /** What stays as a coil at the splice, and what is cut off. */
 const keptWords = ({ sides }: MendAnswerPlan): string[] =>
-  sides.flatMap(({ from, kept_m, over_m, trimmed_m }) => {
+  sides.flatMap(({ from, kept_m, over_m, trimmed_m, needless_m }) => {
+    const stuck_m = trimmed_m - over_m - needless_m;
     const parts = [
       kept_m > 0 ? `${metres(kept_m)} stays as a coil` : "",
       over_m > 0 ? `${metres(over_m)} is more than is kept and cut off` : "",
-      trimmed_m - over_m > 0.05 ? `${metres(trimmed_m - over_m)} can't come back and is cut off where it lies` : "",
+      needless_m > 0.05 ? `${metres(needless_m)} isn't needed for the splice and is cut off where it lies` : "",
+      stuck_m > 0.05 ? `${metres(stuck_m)} can't come back and is cut off where it lies` : "",
     ].filter(Boolean);
     return parts.length > 0 ? [`of what comes from ${from?.tag ?? "its end"}, ${parts.join("; ")}.`] : [];
   });

@@ -62,6 +62,10 @@ describe("one splice point at a hole beside the cut", () => {
     const stuck = at(mend(course({}, coil(30), coil(6), coil(300), {}), cut(254)), 1);
     expect(stuck?.left.stump_m).toBe(32);
     expect(stuck?.left.trimmed_m).toBe(100 + 2 + 6 + 49);
+    // The coil suffices, so that nothing is wanted back; where the leg holds it, or the next hole, nothing can come.
+    expect(stuck?.left.needless_m).toBe(stuck?.left.trimmed_m);
+    const held = at(mend(course({}, coil(3), coil(60, { held: true }), coil(300), {}), cut(254)), 1);
+    expect(held?.left).toMatchObject({ trimmed_m: 2 + 60 + 49, needless_m: 0 });
     const buried = mend(course({}, coil(3, { slides: "no" }), coil(6), coil(300), {}), cut(254));
     expect(at(buried, 1)).toBe(undefined);
   });
@@ -155,6 +159,23 @@ describe("an opened stop as a splice point", () => {
     expect(found.refused.find((one) => one.at === 1)?.reason).toBe("between it and the cut the cable is opened");
     expect(found.plans.some(({ points }) => points.some((one) => one.at === 1))).toBe(false);
     expect(twoAt(found, 2, 3)).toBeDefined();
+  });
+});
+
+describe("a new cable from end to end", () => {
+  it("is as long as the way with every coil, window and end of the old one, and waste", () => {
+    const opened = coil(9, { kind: "opened", coil_right_m: 7, window_m: 3 });
+    const plan = mend(course(coil(14), coil(30), opened, {}), cut(50)).plans.at(-1);
+    // 300 m of legs, 2 x 2 m of crossings; 14 m at one end, and the 10 m that the other takes; 30, 9 + 7 and 3 m on the way.
+    expect(plan).toMatchObject({ kind: "new_cable", left: { unknown: [] } });
+    expect(plan?.new_cable_m).toBeCloseTo((304 + 14 + 10 + 30 + 9 + 7 + 3) * 1.1, 9);
+  });
+
+  it("has the coil that the cut destroys again, and says which coils nobody knows", () => {
+    const unknown = { coil_left_m: null, coil_right_m: null };
+    const plan = mend(course({}, coil(30), unknown, {}), cut(101)).plans.at(-1);
+    expect(plan?.new_cable_m).toBeCloseTo((304 + 10 + 10 + 30) * 1.1, 9);
+    expect(plan?.left.unknown).toEqual([2]);
   });
 });
 

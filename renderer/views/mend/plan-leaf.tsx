@@ -71,9 +71,14 @@ function Side({ side }: { readonly side: MendSide }) {
       ) : null}
       {side.kept_m > 0 ? <p className="small faint">{length(side.kept_m)} of it stays as a coil.</p> : null}
       {side.over_m > 0 ? <p className="small faint">{length(side.over_m)} is more than is kept, and cut off.</p> : null}
-      {side.trimmed_m - side.over_m > 0.0005 ? (
+      {side.needless_m > 0.0005 ? (
         <p className="small faint">
-          {length(side.trimmed_m - side.over_m)} can’t come back and is cut off where it lies.
+          {length(side.needless_m)} isn’t needed for the splice and is cut off where it lies.
+        </p>
+      ) : null}
+      {side.trimmed_m - side.over_m - side.needless_m > 0.0005 ? (
+        <p className="small faint">
+          {length(side.trimmed_m - side.over_m - side.needless_m)} can’t come back and is cut off where it lies.
         </p>
       ) : null}
     </div>
