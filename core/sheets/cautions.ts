@@ -41,11 +41,20 @@ export function placeCautions(place: HazardPlace): string[] {
           "A hole may hold gas, water or power. Test the air before going in and while inside; no arc and no flame in it: splice outside, in the open. Entering is for people trained and allowed to by the local rules for confined spaces.",
         ]
       : []),
-    ...OF_HAZARD.flatMap(([hazard, caution]) =>
-      hazards.has(hazard) || (hazard === "traffic" && HOLES.has(place.kind)) ? [caution] : [],
-    ),
+    ...OF_HAZARD.flatMap(([hazard, caution]) => (hazards.has(hazard) ? [caution] : [])),
+    ...(HOLES.has(place.kind) && !hazards.has("traffic")
+      ? [
+          "No traffic is on record for it. If any passes, guard the place as the local authority asks before a lid is lifted.",
+        ]
+      : []),
   ];
 }
+
+/** All in one frame, each beginning on a line of its own: a paper on which every remark shouts warns of none. */
+export const asOneNote = (cautions: readonly string[]): Block[] =>
+  cautions.length === 0
+    ? []
+    : [{ is: "note", sign: "danger", text: cautions.map((caution) => `• ${caution}`).join("\n") }];
 
 export const asNotes = (cautions: readonly string[]): Block[] =>
   cautions.map((text) => ({ is: "note", sign: "danger", text }));

@@ -4,7 +4,7 @@ import { counted } from "../act/numbering.ts";
 import { FATES } from "../as-built/shapes/splice-fates.ts";
 import { KINDS } from "../model/dictionary.ts";
 import { type Block, type Cell, type Column, codeOf, type Document, type TitleBlock } from "../paper/document.ts";
-import { asNotes, GLASS_CAUTIONS, hazardWords, placeCautions } from "./cautions.ts";
+import { asOneNote, GLASS_CAUTIONS, hazardWords, placeCautions } from "./cautions.ts";
 import { chipOf } from "./chips.ts";
 import { LINE_HEADS } from "./splice-csv.ts";
 import type { SheetEnd, SheetLine, SheetUnit, SpliceSheet } from "./splice-sheet.ts";
@@ -23,10 +23,10 @@ export function spliceSheetDocument(sheet: SpliceSheet, title: TitleBlock): Docu
         is: "paragraph",
         text: `${joints} in ${counted(glass.trays.length, "splice tray")}, ${counted(cables.length, "cable")} in the case. Every strand of them is accounted for below: tick what you find, write what you measure. #1, #2 are the halves of a cut strand; “from” is the end of the cable on that side.`,
       },
-      ...asNotes([
+      ...asOneNote([
+        ...(hazards.length > 0 ? [`On record for ${space?.tag}: ${hazards.join(", ")}.`] : []),
         ...GLASS_CAUTIONS,
         ...(place ? placeCautions(place) : []),
-        ...(hazards.length > 0 ? [`On record for ${space?.tag}: ${hazards.join(", ")}.`] : []),
       ]),
       ...twice.map(
         (strand): Block => ({

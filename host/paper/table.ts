@@ -4,6 +4,8 @@ import { INK, MARGIN, RULE, type Sheet } from "./sheet.ts";
 
 const SIZE = 8.5;
 const PAD = 3;
+/** Between a number, which stands at the right, and the text of the next column. */
+const AFTER_NUMBER = 10;
 const SWATCH = 8;
 const UNKNOWN = "not known";
 
@@ -76,6 +78,9 @@ function drawSwatch({ pdf }: Sheet, fill: string, stripe: string | null, x: numb
   pdf.rect(x, y, width, SWATCH).lineWidth(0.6).strokeColor(INK).stroke();
 }
 
+/** Rows of a table that may be kept on one page. */
+const SHORT = 20;
+
 /** So many rows are laid or drawn before other work may breathe. */
 const LOT = 200;
 
@@ -87,7 +92,7 @@ export async function drawTable(
 ): Promise<void> {
   const widths = widthsOf(sheet, columns);
   const lefts = widths.map((_, index) => MARGIN + widths.slice(0, index).reduce((total, width) => total + width, 0));
-  const inner = widths.map((width) => width - 2 * PAD);
+  const inner = widths.map((width, index) => width - 2 * PAD - afterNumber(columns, index));
   const heads = columns.map(({ head }, index) => sheet.lines(head, inner[index] as number, "bold", SIZE));
   const line = sheet.lineHeight(SIZE);
   const headHeight = Math.max(...heads.map((lines) => lines.length)) * line + 2 * PAD;
@@ -116,7 +121,10 @@ export async function drawTable(
   const heightOfRow = (row: readonly Laid[]): number => Math.max(...row.map(linesIn)) * line + 2 * PAD;
   const [opening] = rows[0] ? laidOf(rows[0]) : [];
   const first = opening ? heightOfRow(opening) : line;
-  sheet.room((caption ? line + 4 : 0) + headHeight + first);
+  // A short table isn't broken: what fits on half a page stands together.
+  const whole = rows.length > SHORT ? 0 : rows.flatMap(laidOf).reduce((sum, row) => sum + heightOfRow(row), 0);
+  const tall = (caption ? line + 4 : 0) + headHeight;
+  sheet.room(tall + (tall + whole <= sheet.tall / 2 ? Math.max(whole, first) : first));
   if (caption) {
     sheet.tagged("Caption", () => {
       const [text = ""] = sheet.lines(caption, sheet.width, "bold", SIZE);
@@ -145,12 +153,18 @@ export async function drawTable(
   sheet.y += 8;
 }
 
+const afterNumber = (columns: TableBlock["columns"], index: number): number => {
+  const next = columns[index + 1];
+  return columns[index]?.numeric && next && !next.numeric ? AFTER_NUMBER : 0;
+};
+
 /** By the columns' shares, but none so narrow that a word of its head would be broken, while there is room for that. */
 function widthsOf(sheet: Sheet, columns: TableBlock["columns"]): number[] {
   const fair = sheet.width / columns.length;
-  const least = columns.map(({ head }) => {
+  const least = columns.map(({ head }, index) => {
     const words = sheet.drawable(head, "bold").split(/\s/);
-    return Math.min(fair, Math.max(...words.map((word) => sheet.widthOf(word, "bold", SIZE))) + 2 * PAD + 0.1);
+    const pad = 2 * PAD + afterNumber(columns, index);
+    return Math.min(fair, Math.max(...words.map((word) => sheet.widthOf(word, "bold", SIZE))) + pad + 0.1);
   });
   const held = new Set<number>();
   for (;;) {

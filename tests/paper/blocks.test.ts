@@ -75,6 +75,17 @@ describe("a table", () => {
     for (const text of ["Tube 1", "blue with black stripe", "cut", "No strand is on record."]) at(read, text);
     expect(at(read, "cut").foot).toBeLessThan(at(read, "blue with").foot);
   });
+  it("stands on one page when it is short, and keeps its numbers away from the text beside them", async () => {
+    const lines = Array.from({ length: 40 }, (_, index): Block => ({ is: "paragraph", text: `line ${index}` }));
+    const columns = [{ head: "Strands", numeric: true, weight: 0.1 }, { head: "Here it" }];
+    const rows = ["first", "second", "last"].map((word) => ["144", word]);
+    for (let from = 0; from < lines.length; from++) {
+      const read = await drawn(...lines.slice(from), { is: "table", caption: "Cables", columns, rows });
+      const pages = ["Cables", "last"].map((word) => read.pages.findIndex(({ text }) => text.includes(word)));
+      expect(pages[1]).toBe(pages[0]);
+      if (from === 0) expect(at(read, "Here it").left - at(read, "Strands").right).toBeGreaterThan(12);
+    }
+  });
   it("has no head broken within a word, however small a share its column was given", async () => {
     const columns = [
       { head: "Done", weight: 0.01 },

@@ -45,6 +45,17 @@ describe("a case with an opened cable and one that ends there", () => {
     expect(rows.map((row) => row.slice(4, 6))).toEqual([["express; broken", ""]]);
   });
 
+  it("warns in one frame, of what is on record first, and says what is usual but not on record", async () => {
+    const { blocks } = await plant.run<Document>("paper.splice_sheet", { case: "MH-03/CL-1" });
+    const dangers = blocks.flatMap((block) => (block.is === "note" && block.sign === "danger" ? [block.text] : []));
+    expect(dangers).toHaveLength(1);
+    const lines = dangers[0]?.split("\n") ?? [];
+    expect(lines[0]).toBe("• On record for MH-03: water, confined space.");
+    expect(lines.filter((line) => /traffic/i.test(line))).toEqual([
+      "• No traffic is on record for it. If any passes, guard the place as the local authority asks before a lid is lifted.",
+    ]);
+  });
+
   it("is found by the case, by one of its trays and by the hole where it hangs alone", async () => {
     const [first] = await unitsOf(plant, "MH-03/CL-1");
     for (const of of ["MH-03/CL-1/T2", "MH-03"]) expect((await unitsOf(plant, of))[0]).toEqual(first);
