@@ -4,7 +4,7 @@
  */
 import { counted, shortRange } from "../act/numbering.ts";
 import { escapeName } from "../model/address.ts";
-import { formOf, NO_WAY } from "../repair/ways.ts";
+import { formOf, lookAt, NO_WAY } from "../repair/ways.ts";
 import { clearSteps } from "./clear-steps.ts";
 import { type GlassUnit, urgency } from "./glass-units.ts";
 import { listed, type MendFacts, metres } from "./mend-facts.ts";
@@ -23,7 +23,7 @@ export function replaceSteps(facts: MendFacts): PlannedStep[] {
   const shines = (replaces?.shining.length ?? 0) > 0;
   return [
     byHand(
-      `Look at the way from ${first?.name} to ${last?.name}: prove the pipes, and that nothing of ${cable.tag} can be used`,
+      `Look at the way from ${first?.name} to ${last?.name}: ${listed([...lookAt(on.ways), `make sure that nothing of ${cable.tag} can be used`])}`,
       first?.place ?? null,
     ),
     ...(cutOrder === null

@@ -38,3 +38,19 @@ export const NO_HOLE: Partial<Readonly<Record<WayForm, string>>> = {
   tray: "it lies on a tray there, and no hole can be dug",
   riser: "it climbs in a riser there, and no hole can be dug",
 };
+
+/** What is looked at before a whole new cable is laid, in the order in which it is said. */
+const LOOK: Readonly<Record<WayForm, string>> = {
+  pipe: "prove the pipes",
+  trench: "see where it is buried and beside what",
+  aerial: "look at the poles and the messenger",
+  tray: "see that the trays have room and bear it",
+  riser: "see that the floor sleeves are free",
+  not_known: "find out what it lies in where that is not on record",
+};
+
+/** The same for all legs, each form once. */
+export function lookAt(ways: readonly LegWay[]): string[] {
+  const forms = new Set(ways.map(formOf));
+  return (Object.keys(LOOK) as WayForm[]).flatMap((form) => (forms.has(form) ? [LOOK[form]] : []));
+}

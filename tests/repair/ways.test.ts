@@ -58,6 +58,22 @@ describe("what a cable lies in", () => {
   });
 });
 
+describe("the first step of a new cable", () => {
+  it("proves pipes only where there are any, and otherwise looks at what the cable lies in", async () => {
+    const plant = await line();
+    const cut = { cable: "F-100", mark: 1200, lost_left_m: 2, lost_right_m: 2 };
+    const first = async (job: string) => {
+      const plan = (await mend(plant)).plans.findIndex(({ kind }) => kind === "new_cable") + 1;
+      await plant.run("job.plan_mend", { ...cut, plan, job });
+      return (await plant.run<JobAnswer>("job.show", { job })).steps[0]?.words;
+    };
+    expect(await first("J-1")).toMatch(/: prove the pipes.* and make sure that nothing of F-100 can be used$/);
+    const ways = await plant.store.read((reader) => reader.rows<{ tag: string }>("select tag from pathway"));
+    for (const { tag } of ways) await plant.edit("pathway", tag, { kind: "aerial" });
+    expect(await first("J-2")).toMatch(/: look at the poles and the messenger and make sure that nothing/);
+  });
+});
+
 describe("circuits on a cut cable", () => {
   it("are down when they are in service; planned and reserved ones are told apart, and hurry no unit", async () => {
     const plant = await line();
