@@ -67,8 +67,10 @@ export async function planStep(context: ActContext, asked: StepAsked, act: StepA
       },
     },
   ];
-  const earlier = left.filter(({ ordinal }) => ordinal < step.ordinal);
   const notices = [...(plan?.notices ?? [])];
+  const silent = silentOf(step, plan, asked.otherwise ?? {});
+  if (silent) notices.push(silent);
+  const earlier = left.filter(({ ordinal }) => ordinal < step.ordinal);
   if (earlier.length > 0) {
     const orders = earlier.map(({ ordinal }) => ordinal).join(", ");
     notices.push(
@@ -83,6 +85,27 @@ export async function planStep(context: ActContext, asked: StepAsked, act: StepA
     ...(plan?.named ? { named: plan.named } : {}),
     answer: { step: step.ordinal, open: left.length, job_state },
   };
+}
+
+/** Splices that are done without saying what they lose: whoever made them has measured it, and may still have the figures. */
+function silentOf(
+  { act, input }: JobStep,
+  plan: Plan<unknown> | null,
+  otherwise: Readonly<Record<string, unknown>>,
+): string | null {
+  if (plan === null || (act !== "splice.close" && act !== "splice.range")) return null;
+  const { spliced } = plan.answer as { readonly spliced: number };
+  const said = { ...(input as object), ...otherwise } as {
+    readonly loss_ab_db?: unknown;
+    readonly loss_ba_db?: unknown;
+  };
+  const known = (value: unknown, nth: number): boolean =>
+    Array.isArray(value) ? typeof value[nth] === "number" : typeof value === "number";
+  const count = Array.from({ length: spliced }, (_, nth) => nth).filter(
+    (nth) => !known(said.loss_ab_db, nth) && !known(said.loss_ba_db, nth),
+  ).length;
+  if (count === 0) return null;
+  return `What ${count === 1 ? "one new joint loses is" : `${count} new joints lose is`} not said: it is not known until it is measured.`;
 }
 
 function stepOf(job: Job, ordinal: number): JobStep {

@@ -167,7 +167,8 @@ describe("the steps", () => {
     await carryOut(plant, job, (words) => words === splice?.words);
     const loss_ab_db = Array.from({ length: 12 }, (_, index) => 0.02 + index / 1000);
     const made = { otherwise: { loss_ab_db, loss_basis: "estimate" }, done_by: "Ana", notes: "rain" };
-    await plant.run("job.do", { job: "J-1", step: splice?.ordinal, ...made });
+    const done = await plant.run<{ notices: string[] }>("job.do", { job: "J-1", step: splice?.ordinal, ...made });
+    expect(done.notices.join()).not.toContain("not said");
     const losses = await rowsOf(plant, "select loss_ab_db, made_by, made_on from splice order by id");
     expect(losses.map((row) => row.loss_ab_db)).toEqual(loss_ab_db);
     expect(losses[0]).toMatchObject({ made_by: "Ana", made_on: "2026-05-01" });
@@ -178,6 +179,24 @@ describe("the steps", () => {
       notes: "rain",
       words: splice?.words,
     });
+  });
+
+  it("of splices say how many losses were not told, and no other step does", async () => {
+    const plant = await line();
+    const job = await choose(plant, await planOf(plant, at("a new hole at the cut")));
+    const [first, second] = job.steps.filter(({ act }) => act === "splice.close");
+    const told = async (step: number, otherwise = {}) =>
+      (await plant.run<{ notices: string[] }>("job.do", { job: "J-1", step, otherwise })).notices.filter((words) =>
+        words.includes("not said"),
+      );
+    for (const { ordinal } of job.steps.slice(0, (first?.ordinal ?? 1) - 1)) expect(await told(ordinal)).toEqual([]);
+    // Two of twelve could not be measured.
+    const some = Array.from({ length: 12 }, (_, nth) => (nth < 2 ? null : 0.05));
+    const words = "not said: it is not known until it is measured.";
+    expect(await told(first?.ordinal ?? 0, { loss_ab_db: some, loss_basis: "estimate" })).toEqual([
+      `What 2 new joints lose is ${words}`,
+    ]);
+    expect(await told(second?.ordinal ?? 0)).toEqual([`What 12 new joints lose is ${words}`]);
   });
 
   it("that change the record are done in turn, splices among themselves in any order, and what others rest on isn't left out", async () => {
