@@ -3,7 +3,7 @@ import fc from "fast-check";
 import type { Course, CourseStop } from "../../core/repair/course.ts";
 import { type MendPolicy, mendPlans } from "../../core/repair/plans.ts";
 
-export const POLICY: MendPolicy = { waste: 0.1, case_m: 0.5 };
+export const POLICY: MendPolicy = { waste: 0.1, case_m: 0.5, held_too: true };
 
 export interface Given extends Partial<CourseStop> {
   /** The leg to the next stop. */

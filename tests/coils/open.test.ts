@@ -70,8 +70,10 @@ describe("a cable", () => {
   it("is open but where one remain reaches back to a hole and the only coil reaches over to it", () => {
     const { stretches } = open({}, {}, { coil_m: 41 });
     // Past the mouth at 102 m: the crossing of 2 m and 8 m of way make 10 m, and 1 m is lost; 41 m less 10 m and 1 m is 30 m.
+    // Beside the panel at 0 m as well: from 10 m and 1 m on the stump is long enough, up to 41 m less 10 m and 1 m.
     expect(stretches.map(({ from_m, to_m }) => [Math.round(from_m), Math.round(to_m)])).toEqual([
-      [1, 111],
+      [1, 11],
+      [30, 111],
       [132, 201],
     ]);
   });

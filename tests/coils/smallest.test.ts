@@ -50,20 +50,20 @@ function byTryingMetres(
 ): number {
   const [first, ...rest] = stops;
   if (first === undefined) return serves(new Map()) ? 0 : Number.POSITIVE_INFINITY;
-  if (rest.length === 0) {
-    let [low, high] = [0, most(first)];
-    if (!serves(new Map([[first, high]]))) return Number.POSITIVE_INFINITY;
-    while (low < high) {
-      const middle = Math.floor((low + high) / 2);
-      if (serves(new Map([[first, middle]]))) high = middle;
-      else low = middle + 1;
-    }
-    return low;
+  // With all the others as long as they may be it takes at least so much here.
+  const others = rest.map((stop): [number, number] => [stop, most(stop)]);
+  let [low, high] = [0, most(first)];
+  if (!serves(new Map([...others, [first, high]]))) return Number.POSITIVE_INFINITY;
+  while (low < high) {
+    const middle = Math.floor((low + high) / 2);
+    if (serves(new Map([...others, [first, middle]]))) high = middle;
+    else low = middle + 1;
   }
+  if (rest.length === 0) return low;
   let best = Number.POSITIVE_INFINITY;
-  for (let metres = 0; metres <= Math.min(90, most(first)) && metres < best; metres++) {
-    const others = byTryingMetres((more) => serves(new Map([...more, [first, metres]])), rest, most);
-    best = Math.min(best, metres + others);
+  for (let metres = low; metres <= most(first) && metres < best; metres++) {
+    const left = byTryingMetres((more) => serves(new Map([...more, [first, metres]])), rest, most);
+    best = Math.min(best, metres + left);
   }
   return best;
 }

@@ -55,7 +55,11 @@ export const reckoningBy = (limits: Limits, lost_m: number | null): Reckoning =>
   const lost = lost_m ?? limits.get("repair.lost_m")?.value ?? 0;
   return {
     lost: { left_m: lost, right_m: lost },
-    policy: { waste: limits.get("repair.waste")?.value ?? 0, case_m: limits.get("repair.case_room_m")?.value ?? 0 },
+    policy: {
+      waste: limits.get("repair.waste")?.value ?? 0,
+      case_m: limits.get("repair.case_room_m")?.value ?? 0,
+      held_too: true,
+    },
   };
 };
 

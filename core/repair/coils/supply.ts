@@ -3,7 +3,7 @@
  * that count, each whole or above what must stay. `../remain.ts` answers the same for one cut and one set of coils.
  */
 import { type Course, type CourseStop, type Cut, mirrored, mirroredCut } from "../course.ts";
-import { hasCoil, newHoleWork, type Point } from "../remain.ts";
+import { hasCoil, isHeld, measuredFrom, newHoleWork, type Point } from "../remain.ts";
 
 export type Slides = (leg: Course["legs"][number]) => boolean;
 export const PROVEN: Slides = ({ slides }) => slides === "yes";
@@ -38,14 +38,16 @@ export function leftSupply(course: Course, cut: Cut, point: Point, slides: Slide
     slope = 1;
     fixed_m -= cut.lost_left_m + from_m;
   };
-  const mouth_m = point === "cut" ? null : (stops[point]?.left_m ?? 0);
+  // Beside a case or a panel the sheath is measured from there, and only its near coil is at hand.
+  const held = isHeld(course, point);
+  const mouth_m = point === "cut" ? null : measuredFrom(course, point);
   if (point === "cut" || mouth_m === null) fixed_m -= cut.lost_left_m;
   else if (mouth_m >= tip_m) {
     upToTip(mouth_m);
     // On its way to a hole beyond the cut the sheath is pulled through every leg up to it.
     for (let leg = outward + 1; leg < point; leg++) reaches = passes(leg) && reaches;
   } else {
-    outward = point - 1;
+    outward = held ? -1 : point - 1;
     let stuck = false;
     for (let index = point; index < stops.length; index++) {
       const stop = stops[index] as CourseStop;
@@ -54,12 +56,13 @@ export function leftSupply(course: Course, cut: Cut, point: Point, slides: Slide
       stuck ||= index > point && stop.held;
       if (stuck) continue;
       if (hasCoil(stop, tip_m)) whole.push(index);
+      const from_m = index === point ? mouth_m : stop.left_m;
       const out_m = stop.left_m + stop.through_m;
       if (out_m >= tip_m) {
-        upToTip(stop.left_m);
+        upToTip(from_m);
         continue;
       }
-      fixed_m += stop.through_m;
+      fixed_m += out_m - from_m;
       const next_m = stops[index + 1]?.left_m ?? Number.POSITIVE_INFINITY;
       if (!passes(index)) stuck = true;
       else if (next_m < tip_m) fixed_m += next_m - out_m;

@@ -7,6 +7,7 @@ import type { MendPolicy } from "../plans.ts";
 import { mendPlans } from "../plans.ts";
 import type { HeldCourse } from "../pulls.ts";
 import type { CourseOnRecord, StopOnCourse } from "../read-course.ts";
+import type { Point } from "../remain.ts";
 import { metres, millimetre, pointWords, shortWords } from "../told.ts";
 import type { CoilsCable, CoilsCure, CoilsLine, CoilsSpot, CoilsStretch } from "./answer.ts";
 import { insteadOf, type OpenCourse, type OpenStretch } from "./open.ts";
@@ -208,8 +209,18 @@ function whyOf(on: CourseOnRecord, one: OpenStretch, by: Reckoning): string {
   }
   if (!one.nearest) return "no place beside it takes a splice";
   const { at, short_left_m, short_right_m } = one.nearest;
-  return `in its middle the nearest splice, at ${pointWords(at, on)}, lacks ${shortWords(short_left_m, short_right_m)}`;
+  return `in its middle the nearest splice, ${besideWords(at, on)} ${pointWords(at, on)}, lacks ${shortWords(short_left_m, short_right_m)}`;
 }
+
+const HELD = {
+  end: "beside the panel at",
+  opened: "beside the case at",
+  severed: "beside the cut end at",
+  passing: "at",
+};
+
+const besideWords = (at: Point, { course }: CourseOnRecord): string =>
+  at === "cut" ? "at" : HELD[course.stops[at]?.kind ?? "passing"];
 
 const unknownCoils = ({ course, stops }: CourseOnRecord): string[] =>
   stops.flatMap(({ name }, at) =>
