@@ -4,15 +4,15 @@
  */
 import { type ActContext, PlanDraft } from "../act/context.ts";
 import { findCuts, type SeveralAsked } from "../repair/find-cuts.ts";
-import { type MendTold, mendTold } from "../repair/mend.ts";
+import { mendTold } from "../repair/mend.ts";
 import { byStake, questionOf } from "../repair/several.ts";
+import { type Chosen, choosePlans, type Wanting } from "../repair/several-choose.ts";
 import { Refusal, refuse } from "../result.ts";
 import { resolveOne } from "../store/addresses.ts";
 import type { Plan } from "../store/plan.ts";
 import type { RecordRef } from "../trace/answer.ts";
 import { draftMend, keeping, type MendDrafted } from "./mend-draft.ts";
 import type { MendJob } from "./mend-job.ts";
-import { type Chosen, choosePlans } from "./several-choose.ts";
 import type { PlannedStep } from "./step.ts";
 import { draftJob, draftSteps } from "./stored.ts";
 
@@ -35,26 +35,26 @@ export interface MendsJob extends MendJob {
 export async function planMendsJob(context: ActContext, asked: MendsJobAsked): Promise<Plan<MendsJob>> {
   const { reader } = context;
   const draft = new PlanDraft(context);
-  const { told, questions, what } = await toldCuts(draft, asked);
+  const { cuts, what } = await toldCuts(draft, asked);
   const wanted = new Map<number, number>();
   for (const { cable, plan } of asked.plans) {
     const { id, tag } = await resolveOne(reader, cable, { kinds: ["cable"], field: "plans" });
-    if (!told.some(({ answer }) => answer.cable.id === id)) {
+    if (!cuts.some(({ told }) => told.answer.cable.id === id)) {
       const reason = `is not among the cables cut with ${what}`;
       refuse("bad_input", `${tag} ${reason}.`, [{ field: "plans", record: tag, reason }]);
     }
     wanted.set(id, plan);
   }
-  const case_m = told[0]?.reckoned.limits.get("repair.case_room_m")?.value ?? 0;
-  const { chosen, notices } = choosePlans(told, wanted, case_m);
-  for (const notice of notices) draft.notice(notice);
+  const case_m = cuts[0]?.told.reckoned.limits.get("repair.case_room_m")?.value ?? 0;
+  const chosen = await choosePlans(reader, cuts, wanted, case_m);
+  for (const { why } of chosen) if (why !== null) draft.notice(why);
   const job_id = await draftJob(draft, {
     tag: asked.job,
-    reason: `Mend of ${what}: ${told.map(({ answer }) => answer.cable.tag).join(", ")}`,
+    reason: `Mend of ${what}: ${cuts.map(({ told }) => told.answer.cable.tag).join(", ")}`,
     people: asked.people,
     starts_on: asked.starts_on,
   });
-  const parts = await draftAll(draft, asked, chosen, questions, job_id);
+  const parts = await draftAll(draft, asked, chosen, job_id);
   const steps = together(parts);
   await draftSteps(draft, job_id, steps);
   if (chosen.some(({ plan }) => plan.to_prove))
@@ -62,27 +62,21 @@ export async function planMendsJob(context: ActContext, asked: MendsJobAsked): P
   return draft.plan(`Plan job ${asked.job}, a mend of ${what}`, {
     job: { kind: "job", id: job_id, tag: asked.job },
     steps: steps.map(({ words }) => words),
-    cables: chosen.map(({ told: one, nth }) => ({ cable: one.answer.cable, plan: nth })),
+    cables: chosen.map(({ told, nth }) => ({ cable: told.answer.cable, plan: nth })),
   });
 }
 
-type Questions = ReadonlyMap<number, Awaited<ReturnType<typeof questionOf>>>;
-
-async function toldCuts(
-  draft: PlanDraft,
-  { cuts: asked }: MendsJobAsked,
-): Promise<{ told: MendTold[]; questions: Questions; what: string }> {
+async function toldCuts(draft: PlanDraft, { cuts: asked }: MendsJobAsked): Promise<{ cuts: Wanting[]; what: string }> {
   const { reader, today } = draft.context;
   const { of, between, cuts, refused, unknown } = await findCuts(reader, asked);
   const what = [...of, ...between].map(({ tag }) => tag).join(" and ");
   const lacking = [...refused];
-  const told: MendTold[] = [];
-  const questions = new Map<number, Awaited<ReturnType<typeof questionOf>>>();
+  const told: Wanting[] = [];
   for (const cut of cuts) {
     try {
       const question = await questionOf(reader, cut, asked);
-      told.push(await mendTold(reader, question, { today, held: null }));
-      questions.set(cut.cable.id, question);
+      const one = await mendTold(reader, question, { today, held: null });
+      told.push({ told: one, question, turned: cut.turned });
     } catch (error) {
       if (!(error instanceof Refusal)) throw error;
       lacking.push({ cable: cut.cable, reason: error.failure.message });
@@ -97,7 +91,7 @@ async function toldCuts(
   }
   for (const { cable, reason } of lacking) draft.notice(`${cable.tag} is not in this job: ${reason}`);
   for (const words of unknown) draft.notice(words);
-  return { told: told.sort((a, b) => byStake(a.answer, b.answer)), questions, what };
+  return { cuts: told.sort((a, b) => byStake(a.told.answer, b.told.answer)), what };
 }
 
 /** The steps of each cable; cables that are cut in one way and spliced at the cut share one hole there. */
@@ -105,17 +99,12 @@ async function draftAll(
   draft: PlanDraft,
   { job, tray_capacity }: MendsJobAsked,
   chosen: readonly Chosen[],
-  questions: Questions,
   job_id: number,
 ): Promise<PlannedStep[][]> {
   const parts: PlannedStep[][] = [];
   const dug = new Map<number, NonNullable<MendDrafted["hole"]>>();
   let cases = 0;
-  for (const [index, { told, plan, nth }] of chosen.entries()) {
-    const { reckoned, answer } = told;
-    const question = questions.get(answer.cable.id);
-    if (!question) continue;
-    const way = await wayOf(draft, told);
+  for (const [index, { told, question, plan, nth, way }] of chosen.entries()) {
     const drafted = await draftMend(
       draft,
       {
@@ -128,7 +117,7 @@ async function draftAll(
         piece: `${job}-P${index + 1}`,
         tray_capacity,
       },
-      reckoned,
+      told.reckoned,
       plan,
       job_id,
     );
@@ -137,15 +126,6 @@ async function draftAll(
     parts.push(keeping(drafted, question, plan, nth));
   }
   return parts;
-}
-
-/** The pathway that is cut, by its id; one that nobody knows is like no other. */
-async function wayOf({ context: { reader } }: PlanDraft, { answer, reckoned }: MendTold): Promise<number> {
-  const [row] = await reader.rows<{ pathway_id: number | null }>(
-    "select pathway_id from leg where from_stop_id = ? and life in ('in_place', 'out_of_use') order by id",
-    [reckoned.waiting?.before_id ?? answer.cut.after?.id ?? 0],
-  );
-  return row?.pathway_id ?? -answer.cable.id;
 }
 
 const JOINTS = ["splice.close", "splice.range", "cable.replace"];

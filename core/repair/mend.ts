@@ -62,6 +62,7 @@ export async function reckonMend(reader: Reader, asked: MendAsked): Promise<Mend
     coil_m: limits.get("repair.coil_m")?.value ?? 0,
     held_too: true,
     no_hole: NO_HOLE[formOf(on.ways[legOf(on, cut)] ?? NO_WAY)] ?? null,
+    hole_m: asked.hole_m == null ? null : mouthOf(on, legOf(on, cut)) + asked.hole_m,
   };
   const found = mendPlans(on.course, cut, policy);
   if (typeof found === "string") {

@@ -14,6 +14,8 @@ export interface MendAsked {
   readonly lost_right_m: number | null;
   /** In place of `metres`: metres along a way of such a length, whose mouth is that of the stop after or before the cut. */
   readonly along?: { readonly metres: number; readonly of: number | null; readonly from_far_end: boolean } | null;
+  /** Where a hole dug between the two places stands, in metres from that mouth, where another cable's mend says it. */
+  readonly hole_m?: number | null;
 }
 
 const metres = (value: number): string => formatLength(value, "m", 1);

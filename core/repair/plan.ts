@@ -69,6 +69,8 @@ export interface MendPolicy {
   readonly held_too?: boolean;
   /** Why no hole can be dug where it is cut, in words; left out where one can. */
   readonly no_hole?: string | null;
+  /** Metre of way at which a new hole stands, where another cable's mend digs it; left out where each may dig its own. */
+  readonly hole_m?: number | null;
 }
 
 export function pointOf(course: Course, cut: Cut, at: Point, hole_m: number | null): MendPoint {

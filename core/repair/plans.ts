@@ -34,9 +34,10 @@ export function mendPlans(whole: Course, cut: Cut, policy: MendPolicy): Mend | s
       refused.push({ at, reason, short_left_m: 0, short_right_m: 0 });
       continue;
     }
-    const a = reach("left", at, cut.at_m);
-    const b = reach("right", at, cut.at_m);
-    const hole_m = at === "cut" ? cut.at_m : null;
+    const dug_m = policy.hole_m ?? cut.at_m;
+    const a = reach("left", at, dug_m);
+    const b = reach("right", at, dug_m);
+    const hole_m = at === "cut" ? dug_m : null;
     if (a?.short_m === 0) reachable.push({ side: "left", at, hole_m, remain: a });
     if (b?.short_m === 0) reachable.push({ side: "right", at, hole_m, remain: b });
     if (a?.short_m === 0 && b?.short_m === 0) plans.push(onePoint(course, cut, at, a, b, policy));
@@ -44,7 +45,8 @@ export function mendPlans(whole: Course, cut: Cut, policy: MendPolicy): Mend | s
       refused.push({ at, reason: "between it and the cut the cable is opened", short_left_m: 0, short_right_m: 0 });
     else refused.push({ at, reason: "the cable does not reach", short_left_m: a.short_m, short_right_m: b.short_m });
   }
-  if (policy.held_too && !policy.no_hole) reachable.push(...newHoles(course, cut, reach, reachable));
+  if (policy.held_too && !policy.no_hole && policy.hole_m == null)
+    reachable.push(...newHoles(course, cut, reach, reachable));
   plans.push(...twoPoints(course, cut, reachable, policy));
   if (policy.held_too) plans.push(...toEnd(course, cut, reachable, policy));
   // What the cut destroys in a coil is to be there again.
@@ -99,7 +101,7 @@ export function unusable(course: Course, at: Point, policy: MendPolicy): string 
 }
 
 function onePoint(course: Course, cut: Cut, at: Point, a: Remain, b: Remain, policy: MendPolicy): MendPlan {
-  const point = pointOf(course, cut, at, at === "cut" ? cut.at_m : null);
+  const point = pointOf(course, cut, at, at === "cut" ? (policy.hole_m ?? cut.at_m) : null);
   const [left, right] = [trimmed(course, point, a, policy), trimmed(course, point, b, policy)];
   return {
     kind: "one_point",

@@ -175,7 +175,8 @@ export function leftRemain(
       .filter((leg) => leg > outward || used.has(leg) || (leg === outward && dug))
       .sort((a, b) => a - b),
     unknown: [...unknown].sort((a, b) => a - b),
-    across: mouth_m > tip_m && point !== "cut" && drawn.length > 0,
+    // In a hole dug at the cut the ends meet in the open; to one beyond what is destroyed the sheath is pulled as well.
+    across: mouth_m > (point === "cut" ? cut.at_m + cut.lost_right_m + NOTHING_M : tip_m) && drawn.length > 0,
   };
 }
 

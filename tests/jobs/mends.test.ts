@@ -184,6 +184,62 @@ describe("a hole that is too small for all", () => {
   });
 });
 
+describe("a hole that two cables would dig at different places", () => {
+  const WIDE = { ...CUT, lost_to_m: 3 };
+
+  /**
+   * One cable has no coil in H-1 and next to nothing to draw beyond the cut: by itself it gets a piece from H-1 to a new
+   * hole so far behind the cut that its sheath reaches. The other meets itself in a hole at the cut, at 40 m.
+   */
+  async function apart(poor: "F-050" | "F-060", base: number) {
+    const plant = await two();
+    await plant.edit("stop", `${poor}@2`, { mark_in: base + 130 });
+    await plant.edit("stop", `${poor}@3`, { mark_out: base + 246 });
+    await plant.edit("stop", `${poor}@4`, { mark_in: base + 420 });
+    const { cuts } = await plant.run<MendSeveralAnswer>("mend.several", WIDE);
+    const plans = cuts.map(({ cable, plans: all }) => {
+      const points = cable.tag === poor ? ["H-1", null] : [null];
+      const plan = all.findIndex((one) => `${one.points.map(({ place }) => place?.tag ?? null)}` === `${points}`) + 1;
+      return { cable: cable.tag, plan };
+    });
+    // Metres from the mouth of H-1, which lies 30 m farther along the one.
+    const mouth = (tag: string): number => 100 + CROSSING_M + (tag === poor ? 30 : 0);
+    const alone = cuts.map(({ cable, plans: all }, index) => {
+      const hole = all[(plans[index]?.plan ?? 0) - 1]?.points.find(({ place }) => place === null);
+      return [cable.tag, Math.round(((hole?.at_m ?? 0) - mouth(cable.tag)) * 10) / 10] as const;
+    });
+    return { plant, plans, alone: new Map(alone) };
+  }
+
+  /** The length of both parts of the way, and of each cable's sheath from the hole to H-2, when the job is done. */
+  async function holeOf(plant: CheckedPlant, plans: object[]) {
+    await plant.run("job.plan_mends", { ...WIDE, job: "J-1", plans });
+    const job = await plant.run<JobAnswer>("job.show", { job: "J-1" });
+    expect(job.review).toBe("Asked for again, each of its plans still holds.");
+    await carryOut(plant, job);
+    expect(await lit(plant)).toEqual(["K-6", "K-7", "K-8"]);
+    const ways = await rowsOf(plant, "select length_m from pathway where tag like 'DB-2%' order by tag");
+    const sheath = await rowsOf(
+      plant,
+      `select round(b.mark_in - a.mark_out, 1) as length_m from stop a join space s on s.id = a.space_id
+       join cable c on c.id = a.cable_id join stop b on b.cable_id = c.id and b.ordinal = a.ordinal + 1
+       where s.tag = 'J-1-H1' and c.tag in ('F-050', 'F-060')`,
+    );
+    return { ways: ways.map(({ length_m }) => length_m), sheath: sheath.map(({ length_m }) => length_m) };
+  }
+
+  it.each([
+    ["F-060", 5000, "F-050", "with most at stake"],
+    ["F-050", 1000, "F-060", "with less at stake"],
+  ] as const)("stands for both where %s needs it, and the way is divided there", async (poor, base, other) => {
+    const { plant, plans, alone } = await apart(poor, base);
+    expect(alone.get(other)).toBe(40);
+    const far = alone.get(poor) ?? 0;
+    expect(far).toBeGreaterThan(43);
+    expect(await holeOf(plant, plans)).toEqual({ ways: [far, 100 - far], sheath: [100 - far, 100 - far] });
+  });
+});
+
 describe("what can't be one job", () => {
   it.each([
     ["a plan for a cable that isn't cut", { plans: [{ cable: "F-099", plan: 1 }] }, "bad_input", "plans"],
