@@ -13,7 +13,7 @@ import type { MendFacts } from "./mend-facts.ts";
 import { knownOf } from "./mend-known.ts";
 import { type PiecePlanned, planPiece, type Stretch } from "./mend-piece.ts";
 import { mendSteps } from "./mend-steps.ts";
-import { dividedAt, holeOnPiece, pieceBetween, sealsAlong, wayCut, waysFrom } from "./mend-ways.ts";
+import { dividedAt, holeOnPiece, pieceBetween, pieceEndsM, sealsAlong, wayCut, waysFrom } from "./mend-ways.ts";
 import { replaceFacts } from "./replace-facts.ts";
 import { replaceSteps } from "./replace-steps.ts";
 import { type Situation, situationOf } from "./situation.ts";
@@ -175,7 +175,14 @@ export async function draftMend(
     hole: hole ? { space_id: hole.id, ...holeOnPiece(plan, way, divided) } : null,
   };
   const piece: PiecePlanned | null =
-    plan.kind === "one_point" || !asked.piece ? null : await planPiece(draft, { ...stretch, tag: asked.piece, job_id });
+    plan.kind === "one_point" || !asked.piece
+      ? null
+      : await planPiece(draft, {
+          ...stretch,
+          tag: asked.piece,
+          job_id,
+          ends_m: pieceEndsM(plan, on.course),
+        });
   const facts = {
     reckoned,
     plan,

@@ -16,6 +16,8 @@ export interface PiecePlanned {
 export interface PieceGiven extends Stretch {
   readonly tag: string;
   readonly job_id: number;
+  /** Metres that are planned from the mouth to the end, at the first stop and at the last: on record until marks are read. */
+  readonly ends_m?: readonly [number, number];
   /** Other places and ways than those of the cable it mends, and the cable that it is said to mend. */
   readonly stops?: StopsGiven;
   readonly mends?: string;
@@ -56,7 +58,7 @@ export async function planPiece(draft: PlanDraft, given: PieceGiven): Promise<Pi
     ...(type === null ? { units: await unitsOf(draft, given.cable_id) } : {}),
     run,
     life: "planned",
-    stops: given.stops ?? (await stopsBetween(draft, given)),
+    stops: withEnds(given.stops ?? (await stopsBetween(draft, given)) ?? [], given.ends_m),
     notes: `Mends ${given.mends ?? cable.tag}.`,
   });
   const planned = await planCableEnter(context, input);
@@ -94,6 +96,16 @@ export async function planPiece(draft: PlanDraft, given: PieceGiven): Promise<Pi
     ],
   };
 }
+
+function withEnds(stops: NonNullable<StopsGiven>, ends_m: PieceGiven["ends_m"]): StopsGiven {
+  if (ends_m === undefined) return stops;
+  const last = stops.length - 1;
+  const slack = (index: number): object =>
+    index === 0 || index === last ? { slack_m: toCentimetre(ends_m[index === 0 ? 0 : 1]) } : {};
+  return stops.map((stop, index) => ({ ...stop, ...slack(index) }));
+}
+
+const toCentimetre = (length_m: number): number => Math.round(length_m * 100) / 100;
 
 interface StopRow {
   readonly id: number;

@@ -1,5 +1,6 @@
 /** Ways a mend has to do with: seals that sheath is pulled through, the way that is cut, and where a hole divides it. */
 import type { PlanDraft } from "../act/context.ts";
+import type { Course } from "../repair/course.ts";
 import type { MendReckoned } from "../repair/mend.ts";
 import type { MendPlan } from "../repair/plans.ts";
 import { addressesOf, refsOf } from "../store/addresses.ts";
@@ -87,6 +88,16 @@ export function pieceBetween(
   const from = landed === "left" ? 0 : first?.at === "cut" ? before : (first?.at ?? 0);
   const to = landed === "right" ? last : second?.at === "cut" ? before + 1 : (second?.at ?? 0);
   return [from, to];
+}
+
+/** Metres of the piece from the mouth to its end, as planned: what a splice takes there, or the landing at an end. */
+export function pieceEndsM({ points, landed }: MendPlan, { stops }: Course): readonly [number, number] {
+  const [first, second = first] = points;
+  const [near, far] = [stops[0]?.work_m ?? 0, stops.at(-1)?.work_m ?? 0];
+  return [
+    landed === "left" ? near : (first?.work_m ?? near),
+    landed === "right" ? far : landed === "left" ? (first?.work_m ?? far) : (second?.work_m ?? far),
+  ];
 }
 
 /** At which end of the piece the new hole is, and what the piece lies in from there once the way is divided. */

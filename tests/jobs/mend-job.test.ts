@@ -1,6 +1,8 @@
 /** A chosen mend as a job: planned, carried out step by step, given up; at every moment the record tells the truth. */
 import { describe, expect, it } from "vitest";
 import type { JobAnswer } from "../../core/jobs/show.ts";
+import type { MendAnswer } from "../../core/repair/answer.ts";
+import type { TraceAnswer } from "../../core/trace/answer.ts";
 import { contentOf } from "../act/campus.ts";
 import { line } from "./line.ts";
 import { at, CUT, carryOut, choose, doStep, KINDS, NUMBERS, planOf, type Row, reaches, rowsOf } from "./mending.ts";
@@ -147,6 +149,25 @@ describe("a mark that was worked out", () => {
     expect(first?.input).toMatchObject({ values: { mark_open_from: "$asked", marks_basis: "read" } });
     expect(first?.input).not.toHaveProperty("values.mark_in");
     expect(first?.words).not.toContain("label");
+  });
+});
+
+describe("the ends of a piece", () => {
+  it("are on record as long as planned until marks are read, so that the trace counts them", async () => {
+    const plant = await line();
+    const { plans } = await plant.run<MendAnswer>("mend.plans", CUT);
+    const plan = plans.findIndex(({ kind }) => kind === "two_points");
+    const job = await choose(plant, plan + 1);
+    const ends = plans[plan]?.points.map(({ work_m }) => Math.round(work_m * 100) / 100) ?? [];
+    expect(ends.every((length) => length > 0)).toBe(true);
+    const sql = `select st.slack_m from stop st join cable c on c.id = st.cable_id where c.tag = 'F-051'
+      and st.kind = 'end' order by st.ordinal`;
+    expect((await rowsOf(plant, sql)).map(({ slack_m }) => slack_m)).toEqual(ends);
+    await carryOut(plant, job);
+    const walk = await plant.run<TraceAnswer>("trace.walk", { what: "F-051:13" });
+    const piece = walk.hops.find(({ kind, record }) => kind === "strand" && record?.tag.startsWith("F-051"));
+    // 100 m of way between the holes, and both ends.
+    expect(piece).toMatchObject({ length_m: expect.closeTo(100 + (ends[0] ?? 0) + (ends[1] ?? 0), 1) });
   });
 });
 
