@@ -57,6 +57,10 @@ export function lastingSteps(facts: LastingFacts): PlannedStep[] {
       places[0] ?? null,
     ),
     ...clearSteps(lies.around, lies.form),
+    byHand(
+      `Take what is left of the dead stretch${mended ? ` of ${mended.tag}` : ""} between ${from} and ${to} out of its way before ${piece.tag} goes in, only what is proven dead by measuring; what can't be drawn out stays, and is labelled and entered as a cable out of use there, for it takes room`,
+      places[0] ?? null,
+    ),
     ...seals.map(
       (seal): PlannedStep => ({
         act: "record.edit",

@@ -183,6 +183,7 @@ export async function draftMend(
           job_id,
           ends_m: pieceEndsM(plan, on.course),
         });
+  const ways = await waysFrom(draft, ids);
   const facts = {
     reckoned,
     plan,
@@ -198,6 +199,7 @@ export async function draftMend(
     hole,
     dark,
     over_ground: overGround(asked, plan),
+    ways,
     seals: overGround(asked, plan) ? [] : await sealsAlong(draft, ids, plan),
     metal: sheet?.metal == null ? null : sheet.metal === 1,
     divided,
@@ -213,7 +215,7 @@ export async function draftMend(
       before,
       hole: hole?.tag ?? null,
       pathway: way?.ref ?? null,
-      ways: await waysFrom(draft, ids),
+      ways,
       known: await knownOf(draft, ids),
       known_on: context.today,
       expected: await expectedOf(reader, context.today, reckoned, plan, before, overGround(asked, plan)),

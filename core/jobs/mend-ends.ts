@@ -2,8 +2,8 @@
 import { escapeName } from "../model/address.ts";
 import type { Point } from "../repair/remain.ts";
 import type { RecordRef } from "../trace/answer.ts";
-import type { MendFacts } from "./mend-facts.ts";
-import { DAY, type PlannedStep, WHO } from "./step.ts";
+import { listed, type MendFacts, metres } from "./mend-facts.ts";
+import { byHand, DAY, type PlannedStep, WHO } from "./step.ts";
 
 /** Places between which the piece lies. */
 export function pieceEnds({ plan, reckoned: { on } }: MendFacts, placeOf: (at: Point) => RecordRef | null): string[] {
@@ -37,6 +37,35 @@ export function besideSteps(
       words: `Record that ${cable.tag} will end beside the ${what} at ${placeOf(at)?.tag ?? "the place"}, in a case of its own; what stands in the ${what} stays as it is`,
       place: placeOf(at),
     };
+  });
+}
+
+/**
+ * What can't or needn't come back lies dead in its way. It takes room there, and who comes next takes it for a cable in
+ * use: it is taken out before anything is pulled past it, or goes on record as what it is.
+ */
+export function deadSteps(
+  { plan, before, ways, over_ground, reckoned: { cable, on } }: MendFacts,
+  placeOf: (at: Point) => RecordRef | null,
+): PlannedStep[] {
+  const [first, second = first] = plan.points;
+  if (!first || !second) return [];
+  const [from, to] = [first.at === "cut" ? before : first.at, second.at === "cut" ? before + 1 : second.at];
+  const sides = [
+    { remain: plan.left, point: first, legs: [from, before] },
+    { remain: plan.right, point: second, legs: [before, to - 1] },
+  ] as const;
+  return sides.flatMap(({ remain, point, legs: [start, end] }): PlannedStep[] => {
+    const dead_m = remain.trimmed_m - remain.over_m;
+    if (dead_m <= 0.5) return [];
+    const lies = [...new Set(on.stops.slice(start, end + 1).flatMap(({ stop }) => ways.get(stop.id) ?? []))];
+    const where = lies.length > 0 ? listed(lies) : "its way";
+    const place = placeOf(point.at);
+    const what = `${metres(dead_m)} of dead sheath of ${cable.tag}`;
+    const words = over_ground
+      ? `Leave the ${what} in ${where} beyond ${place?.tag ?? "the splice"} where it lies, and label its end as dead: the lasting mend takes it out`
+      : `Take the ${what} out of ${where} beyond ${place?.tag ?? "the splice"} before anything is pulled through there, only what is proven dead by measuring; what can't be drawn out stays, and is labelled and entered as a cable out of use in ${where}, for it takes room there; say in the remark which`;
+    return [byHand(words, place)];
   });
 }
 

@@ -26,6 +26,8 @@ export interface MendFacts {
   readonly waiting: readonly number[];
   readonly cases: readonly PlannedCase[];
   readonly hole: { readonly id: number; readonly tag: string } | null;
+  /** The pipe of each leg, or else its pathway, by the stop it leads on from. */
+  readonly ways: ReadonlyMap<number, string>;
   /** Sealed penetrations that sheath is pulled through. */
   readonly seals: readonly RecordRef[];
   /** Whether it has armour or other metal; null where nobody recorded it. */

@@ -8,7 +8,7 @@ import { type SlidStop, slidStops } from "../repair/slid.ts";
 import { formOf, NO_WAY } from "../repair/ways.ts";
 import type { RecordRef } from "../trace/answer.ts";
 import { clearSteps } from "./clear-steps.ts";
-import { besideSteps, landSteps, pieceEnds } from "./mend-ends.ts";
+import { besideSteps, deadSteps, landSteps, pieceEnds } from "./mend-ends.ts";
 import { listed, type MendFacts, metres } from "./mend-facts.ts";
 import { openSteps, readAnew, settled, spliceSteps, stillRead } from "./splice-steps.ts";
 import { ASKED, byHand, DAY, type PlannedStep } from "./step.ts";
@@ -93,6 +93,7 @@ export function mendSteps(facts: MendFacts): PlannedStep[] {
     );
   }
   steps.push(...besideSteps(facts, held, recorded, placeOf));
+  if (!runsOn) steps.push(...deadSteps(facts, placeOf));
   if (plan.waits_for_pipe && !facts.over_ground)
     steps.push(...clearSteps(around, formOf(on.ways[facts.before] ?? NO_WAY)));
   // A case hangs before a cable is said to enter it.

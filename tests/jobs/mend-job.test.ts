@@ -152,6 +152,33 @@ describe("a mark that was worked out", () => {
   });
 });
 
+describe("dead sheath", () => {
+  it("is taken out of its pipe, or goes on record, before anything else is pulled through it", async () => {
+    const plant = await line();
+    const { steps } = await choose(plant, await planOf(plant, ({ kind }) => kind === "two_points"));
+    // 40 m beyond H-1 it was cut and 1 m is lost: 39 m lie beyond the hole, whose coil is enough for the splice.
+    const dead = steps.findIndex(({ words }) =>
+      /^Take the 39\S*\sm of dead sheath of F-050 out of DB-2\/1/.test(words),
+    );
+    expect(dead, steps.map(({ words }) => words).join("\n")).toBeGreaterThan(0);
+    expect(steps[dead]?.words).toContain("entered as a cable out of use in DB-2/1");
+    expect(steps[dead]?.place?.tag).toBe("H-1");
+    // A pipe in which it lies can't be proven.
+    expect(steps.findIndex(({ words }) => words.includes("mandrel"))).toBeGreaterThan(dead);
+    expect(steps.findIndex(({ words }) => words.startsWith("Lay F-051"))).toBeGreaterThan(dead);
+  });
+
+  it("stays where it lies while a piece lies over the ground, and the crew is told so", async () => {
+    const plant = await line();
+    const plan = await planOf(plant, ({ kind }) => kind === "two_points");
+    await plant.run("job.plan_mend", { ...CUT, ...NUMBERS, plan, cases: ["CL-1", "CL-2"], replace_by: "2026-06-01" });
+    const { steps } = await plant.run<JobAnswer>("job.show", { job: "J-1" });
+    const words = steps.map((step) => step.words).join("\n");
+    expect(words).toMatch(/Leave the 39\S*\sm of dead sheath of F-050 in DB-2\/1/);
+    expect(words).not.toContain("Take the 39");
+  });
+});
+
 describe("the ends of a piece", () => {
   it("are on record as long as planned until marks are read, so that the trace counts them", async () => {
     const plant = await line();
