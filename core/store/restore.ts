@@ -1,7 +1,6 @@
 /** Takes a change set back or brings it back: checks that nothing has come in between, then writes the inverse. */
 import { type AnyRow, KIND_NAMES, KINDS, type KindName } from "../model/dictionary.ts";
 import type { Digest } from "../model/digest.ts";
-import { shownDay } from "../model/wording.ts";
 import { type Problem, Refusal, refuse } from "../result.ts";
 import { insertRows, writeDraft } from "./apply.ts";
 import { addressesOf } from "./describe.ts";
@@ -14,7 +13,8 @@ import { overlaps } from "./overlaps.ts";
 import type { Restores } from "./plan.ts";
 import { prepare, prepareRows } from "./prepare.ts";
 import { named } from "./relations.ts";
-import { refuseRestingOnRanges } from "./rests-on.ts";
+import { changeWords, withChanges } from "./resting-since.ts";
+import { type RestingView, refuseRestingOnRanges } from "./rests-on.ts";
 import { changedSince, type Head, headOf, lastStep, nextRedo, nextUndo } from "./stack.ts";
 import type { Parked } from "./unique.ts";
 import type { Written } from "./written.ts";
@@ -47,12 +47,18 @@ export async function planRestoration(reader: Reader, restores: Restores): Promi
     comes: others.length > 0 ? await inPages(reader, inverse) : () => false,
     certain: others.length === 0,
   };
-  const parked = await prepared(reader, draft, inverse, beside);
+  const parked = await prepared(reader, draft, inverse, beside, others);
   expectAsLeft(draft, inverse, root);
   return { root, verb, inverse, draft, parked, counts: await countsOf(reader, draft, inverse) };
 }
 
-async function prepared(reader: Reader, draft: Draft, inverse: Inverse, beside: Beside): Promise<Parked> {
+async function prepared(
+  reader: Reader,
+  draft: Draft,
+  inverse: Inverse,
+  beside: Beside,
+  others: readonly number[],
+): Promise<Parked> {
   try {
     const parked = await prepare(reader, draft, beside);
     if (!beside.certain) {
@@ -64,8 +70,12 @@ async function prepared(reader: Reader, draft: Draft, inverse: Inverse, beside: 
   } catch (error) {
     if (!(error instanceof Refusal) || error.failure.code !== "rests_on") throw error;
     // Nothing can be taken along here: undo and redo restore exactly one change.
-    const { problems, details } = error.failure;
-    return refuse("rests_on", `${sentenceOf(problems)} Take that back or change it first.`, problems, details);
+    const { resting } = error.failure.details as { readonly resting: readonly RestingView[] };
+    const { problems, since } = await withChanges(reader, error.failure.problems, resting, others);
+    return refuse("rests_on", `${sentenceOf(problems)} Take that back or change it first.`, problems, {
+      resting,
+      since: since.map(({ id, at, author, summary }) => ({ id, at, author, summary })),
+    });
   }
 }
 
@@ -103,7 +113,7 @@ async function refuseOverlaps(
     const name = (await addressesOf(reader, kind, [id])).get(id) ?? `${KINDS[kind].one} ${id}`;
     problems.push({
       record: name,
-      reason: `was changed since by change ${head.id}: ${head.summary} (${head.author}, ${shownDay(head.at.slice(0, 10))})`,
+      reason: `was changed since by ${changeWords(head)}`,
     });
   }
   const what = verb === "undo" ? "undone" : "redone";

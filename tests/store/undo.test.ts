@@ -147,12 +147,16 @@ describe("taking back one change out of order", () => {
     expect(await on.rows("SELECT name, run FROM cable")).toEqual([{ name: null, run: null }]);
   });
 
-  it("is refused when records that came later rest on what would go", async () => {
+  it("is refused when records that came later rest on what would go, with the changes they came with", async () => {
     const on = await onFile();
     const building = await on.add("building", { tag: "LIB" });
-    await on.add("space", { tag: "101", building_id: building });
+    const room = await on.add("space", { tag: "101", building_id: building });
+    await on.write([{ op: "update", kind: "space", id: room, values: { name: "Network room" } }], "Name it");
     const failure = await refusalOf(on.restore("undo", 1), "rests_on");
-    expect(failure.problems[0]?.reason).toBe("1 space rests on it: LIB/101");
+    expect(failure.problems[0]?.reason).toMatch(
+      /^1 space rests on it: LIB\/101\. That came by change 2: Add space (LIB\/)?101 \(Test Person, \d+ \w+ \d+\)$/,
+    );
+    expect(failure.details).toMatchObject({ since: [{ id: 2, author: "Test Person" }] });
   });
 
   it("is refused when what would come back refers to what has gone since", async () => {
