@@ -117,9 +117,11 @@ export interface MendAnswer {
     readonly between: readonly [RecordRef | null, RecordRef | null];
     /** The stop before it, as `F-012@3`: what a further question about the same cut names. */
     readonly after: RecordRef | null;
+    /** The place it passes in which it is cut, with its coil; null where it is cut between two places. */
+    readonly inside: RecordRef | null;
     /** Metres from the mouth of the first of the two. */
     readonly from_mouth_m: number;
-    /** Sheath mark at the cut, where marks are on record. */
+    /** Sheath mark at the cut: as it was read there, or worked out where the marks on record say it. */
     readonly mark: number | null;
     readonly mark_unit: "m" | "ft" | null;
     readonly lost_left_m: number;

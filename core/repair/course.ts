@@ -85,14 +85,23 @@ export function cutFault({ stops }: Course, { at_m, lost_left_m, lost_right_m }:
   if (lost_left_m < 0 || lost_right_m < 0) return "can't lose less than nothing";
   const end_m = last.left_m;
   const begin_m = first.left_m + first.through_m;
-  if (at_m <= begin_m || at_m >= end_m) {
+  if (at_m === begin_m || at_m === end_m) {
+    return "is at the cable's end and not on its way: look at what ends there, or name a mark or metres short of it";
+  }
+  if (at_m < begin_m || at_m > end_m) {
     return `is at ${metres(at_m)} of the way, which runs from ${metres(begin_m)} to ${metres(end_m)}`;
   }
   for (const stop of stops) {
     const [from, to] = [at_m - lost_left_m, at_m + lost_right_m];
     const reached = from < stop.left_m + stop.through_m && to > stop.left_m;
     if (stop.kind === "end" ? from < begin_m || to > end_m : reached && (stop.held || stop.kind !== "passing")) {
-      return `loses glass up to a stop that is ${stop.held ? "held" : stop.kind === "end" ? "the cable's end" : stop.kind}`;
+      const [what, look] =
+        stop.kind === "end"
+          ? ["the cable's end", "what ends there"]
+          : stop.held
+            ? ["held", "how it is held there"]
+            : [stop.kind, "the case there"];
+      return `loses glass up to a stop that is ${what}: name fewer metres lost on that side, or look at ${look} first`;
     }
   }
   return null;

@@ -11,7 +11,7 @@ import { cautionsOf } from "./cautions.ts";
 import type { Cut } from "./course.ts";
 import { serves } from "./dark.ts";
 import { type Guesses, readGuesses } from "./guesses.ts";
-import { legOf, type MendAsked, markAt, mouthOf, placeOfCut } from "./place-cut.ts";
+import { insideOf, legOf, type MendAsked, markAt, mouthOf, placeOfCut } from "./place-cut.ts";
 import { type Mend, mendPlans } from "./plans.ts";
 import { type HeldCourse, heldToTension } from "./pulls.ts";
 import { type CourseOnRecord, courseOnRecord } from "./read-course.ts";
@@ -121,7 +121,7 @@ function partWith(cable: CableFacts, asked: MendAsked, waiting: WaitingCut | nul
 }
 
 /** Another's cable is not ours to open; what nobody recorded of it is not known to be nothing. */
-function foreign({ cables, cable }: MendReckoned): string[] {
+export function foreign({ cables, cable }: MendReckoned): string[] {
   const owner = cables.byId.get(cable.id)?.foreign_owner ?? null;
   return owner === null
     ? []
@@ -152,7 +152,9 @@ export async function mendTold(reader: Reader, asked: MendAsked, held: ImpactOpt
   const { cable, cables, on, cut, waiting, limits, found } = reckoned;
   const before = legOf(on, cut);
   const [a, b] = [on.stops[before], on.stops[before + 1]];
-  const mark = markAt(on, cut, before);
+  // What somebody read at the cut stands; else it is worked out.
+  const mark = asked.mark ?? markAt(on, cut, before);
+  const inside = insideOf(on, cut);
   const by_glass = await impactByGlass(
     reader,
     // Where the cut is on record the glass before it ends there, strand for strand.
@@ -171,6 +173,7 @@ export async function mendTold(reader: Reader, asked: MendAsked, held: ImpactOpt
     cut: {
       between: [a?.place ?? null, b?.place ?? null],
       after: a?.stop ?? null,
+      inside: inside === null ? null : (on.stops[inside]?.place ?? null),
       from_mouth_m: millimetre(cut.at_m - mouthOf(on, before)),
       mark,
       mark_unit: on.unit,
@@ -192,11 +195,7 @@ export async function mendTold(reader: Reader, asked: MendAsked, held: ImpactOpt
       ...(half
         ? [`it is cut half-way between ${a?.name} and ${b?.name}: its mark, or the metres, may change the plans`]
         : []),
-      ...on.course.stops.flatMap(({ kind, left_m, through_m }, index) =>
-        kind === "passing" && left_m <= cut.at_m && cut.at_m <= left_m + through_m
-          ? [`it is cut in ${on.stops[index]?.name}: what is coiled there is taken as lost`]
-          : [],
-      ),
+      ...(inside === null ? [] : [`it is cut in ${on.stops[inside]?.name}: what is coiled there is taken as lost`]),
       ...on.assumed,
     ],
     stuck: on.stuck,
@@ -210,7 +209,7 @@ export async function mendTold(reader: Reader, asked: MendAsked, held: ImpactOpt
     sentence: sentence(
       cable.tag,
       on,
-      before,
+      { cut, mark: asked.mark, owner: foreign(reckoned)[0] ?? null },
       half,
       plans,
       downWords(lost.strands, circuits.length, not_in_service.length),

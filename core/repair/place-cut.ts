@@ -124,6 +124,14 @@ function byMark(mark: number, after: number | null, on: CourseOnRecord, tag: str
   return mouthOf(on, index) + share * (on.course.legs[index]?.length_m ?? 0);
 }
 
+/** The place it passes in which it is cut, of its stops; null where it is cut between two. */
+export function insideOf({ course }: CourseOnRecord, { at_m }: Cut): number | null {
+  const index = course.stops.findIndex(
+    ({ kind, left_m, through_m }) => kind === "passing" && left_m <= at_m && at_m <= left_m + through_m,
+  );
+  return index < 0 ? null : index;
+}
+
 /** The sheath mark at the cut; null where the marks on record don't say. */
 export function markAt(on: CourseOnRecord, { at_m }: Cut, index: number): number | null {
   const [a, b] = [on.stops[index]?.out, on.stops[index + 1]?.in];

@@ -3,7 +3,7 @@ import { formatLength } from "../model/units.ts";
 import type { RecordRef } from "../trace/answer.ts";
 import type { MendAnswerPlan, MendPlace, MendSide, MendStrand } from "./answer.ts";
 import type { Cut } from "./course.ts";
-import { legOf } from "./place-cut.ts";
+import { insideOf, legOf } from "./place-cut.ts";
 import type { MendPlan, MendPoint } from "./plans.ts";
 import { type HeldCourse, pullWords } from "./pulls.ts";
 import type { CourseOnRecord } from "./read-course.ts";
@@ -157,15 +157,27 @@ export function downWords(strands: number, circuits: number, not_in_service: num
   return `${circuits} ${circuits === 1 ? "circuit is" : "circuits are"} down${later}`;
 }
 
+/** Where it is cut; of a cut in a place that its coil goes with it. */
+function whereWords(tag: string, on: CourseOnRecord, cut: Cut, mark: number | null, half: boolean): string {
+  const inside = insideOf(on, cut);
+  if (inside !== null) {
+    const at = mark === null ? "" : ` at mark ${mark}`;
+    return `${tag} is cut inside ${on.stops[inside]?.name}${at}, where what is coiled is taken as lost`;
+  }
+  const before = legOf(on, cut);
+  return `${tag} is cut between ${on.stops[before]?.name} and ${on.stops[before + 1]?.name}${half ? ", taken as half-way" : ""}`;
+}
+
+/** @param mark what was read at the cut; @param owner who else the cable belongs to, as a sentence */
 export function sentence(
   tag: string,
   on: CourseOnRecord,
-  before: number,
+  { cut, mark, owner }: { readonly cut: Cut; readonly mark: number | null; readonly owner: string | null },
   half: boolean,
   plans: readonly MendAnswerPlan[],
   hit: string,
 ): string {
-  const where = `${tag} is cut between ${on.stops[before]?.name} and ${on.stops[before + 1]?.name}${half ? ", taken as half-way" : ""}`;
+  const where = `${owner === null ? "" : `${owner}. `}${whereWords(tag, on, cut, mark, half)}`;
   const [best] = plans;
   if (!best || best.kind === "new_cable")
     return `${where}: ${hit}. No coil reaches: ${best?.sentence ?? "nothing can be planned."}`;

@@ -8,8 +8,7 @@ import { circuitsOf, darkAmong, serves, shiningOf } from "./dark.ts";
 import { guessesOf, readGuesses } from "./guesses.ts";
 import { hoursOf } from "./hours.ts";
 import { type Change, lossesAfter } from "./loss-after.ts";
-import { type MendAsked, type MendReckoned, type MendTold, mendTold } from "./mend.ts";
-import { legOf } from "./place-cut.ts";
+import { foreign, type MendAsked, type MendReckoned, type MendTold, mendTold } from "./mend.ts";
 import type { MendPlan } from "./plans.ts";
 import { splicingOf } from "./splices.ts";
 import { readStock, type Stock, stockFor } from "./stock.ts";
@@ -88,7 +87,9 @@ export async function mendWhole(
     order,
     circuits,
     not_in_service,
-    ...(more.dark === null ? {} : darkOnly(reckoned, answer, order, circuits.length, not_in_service.length)),
+    ...(more.dark === null
+      ? {}
+      : darkOnly(reckoned, asked.mark, answer, order, circuits.length, not_in_service.length)),
     plans: plans.map(withLosses),
     shining,
     temporary: {
@@ -112,16 +113,28 @@ export async function mendWhole(
 
 /** Of a cut that left strands whole, what is down is the dark ones alone. */
 function darkOnly(
-  { on, cut }: MendReckoned,
+  reckoned: MendReckoned,
+  mark: number | null,
   answer: MendAnswer,
   order: readonly MendStrand[],
   circuits: number,
   not_in_service: number,
 ) {
+  const { on, cut } = reckoned;
   const half = answer.assumed.some((words) => words.startsWith("it is cut half-way"));
   const strands = order.filter(({ shines }) => !shines).length;
   const hit = downWords(strands, circuits, not_in_service);
-  return { strands, sentence: sentence(answer.cable.tag, on, legOf(on, cut), half, answer.plans, hit) };
+  return {
+    strands,
+    sentence: sentence(
+      answer.cable.tag,
+      on,
+      { cut, mark, owner: foreign(reckoned)[0] ?? null },
+      half,
+      answer.plans,
+      hit,
+    ),
+  };
 }
 
 interface Made {

@@ -23,6 +23,7 @@ export function mendText(answer: MendWhole, width: number): string {
     .map(({ circuit, priority }) => `${circuit.tag}${priority === null ? "" : ` (${priority})`}`);
   const head: [string, Cell][] = [
     ["between", cut.between.map((place) => place?.tag ?? "a place not known").join(" and ")],
+    ...(cut.inside ? [["inside", `${cut.inside.tag}: what is coiled there is taken as lost`] as [string, Cell]] : []),
     ["from its mouth", metres(cut.from_mouth_m)],
     ["mark", cut.mark === null ? "none on record" : `${cut.mark} ${cut.mark_unit ?? ""}`.trim()],
     ["lost", `${metres(cut.lost_left_m)} and ${metres(cut.lost_right_m)}`],

@@ -2,6 +2,7 @@
 import { describe, expect, it } from "vitest";
 import type { MendAnswer } from "../../core/repair/answer.ts";
 import { campus } from "../check/campus.ts";
+import { line } from "./line.ts";
 
 const F014 = { cable: "F-014", lost_left_m: 1, lost_right_m: 1 };
 
@@ -26,6 +27,33 @@ describe("a cut", () => {
     const said = await plant.run<MendAnswer>("mend.plans", { ...F014, after: "LIB/101", mark: 1030 });
     expect(said.sentence).not.toContain("half-way");
     expect(said.cut.mark).toBe(1030);
+  });
+
+  it("by a mark in a place it passes is inside that place, and keeps the mark that was read", async () => {
+    const plant = await line();
+    const { cut, sentence, assumed } = await plant.run<MendAnswer>("mend.plans", { cable: "F-100", mark: 1130 });
+    expect(cut).toMatchObject({ mark: 1130, inside: { tag: "H-1" } });
+    expect(sentence).toMatch(/^F-100 is cut inside H-1 at mark 1130, where what is coiled is taken as lost: /);
+    expect(assumed).toContain("it is cut in H-1: what is coiled there is taken as lost");
+    expect((await plant.run<MendAnswer>("mend.plans", { cable: "F-100", mark: 1200 })).cut.inside).toBe(null);
+  });
+
+  it("by a mark where the print begins anew keeps that mark", async () => {
+    const plant = await campus();
+    const breaks = JSON.stringify([{ at_mark: 1060, jumps_to: 0 }]);
+    await plant.edit("cable", "F-014", { mark_breaks: breaks });
+    await plant.edit("stop", "F-014@2", { mark_in: 40, mark_open_from: null, mark_open_to: null, mark_out: 50 });
+    await plant.edit("stop", "F-014@3", { mark_in: 260 });
+    const { cut } = await plant.run<MendAnswer>("mend.plans", { ...F014, mark: 1030 });
+    expect(cut).toMatchObject({ mark: 1030, from_mouth_m: 30 });
+  });
+
+  it("of another's cable says so before anything else", async () => {
+    const plant = await campus();
+    await plant.add("party", { tag: "OUTER", name: "Outer Lines" });
+    await plant.edit("cable", "F-014", { owner_id: "OUTER" });
+    const { sentence } = await plant.run<MendAnswer>("mend.plans", { ...F014, mark: 1030 });
+    expect(sentence).toMatch(/^F-014 belongs to .*: they mend it, .*; call them first\. F-014 is cut between /);
   });
 
   it.each([
@@ -57,7 +85,18 @@ describe("a cut", () => {
       "bad_input",
       /the mark at the cut or the metres/,
     ],
-    ["up to an opening", { mark: 1099, lost_right_m: 3 }, "bad_input", /loses glass up to a stop that is opened/],
+    [
+      "up to an opening",
+      { mark: 1099, lost_right_m: 3 },
+      "bad_input",
+      /a stop that is opened: name fewer metres lost on that side, or look at the case there first\. That is at MH-03/,
+    ],
+    [
+      "at its end",
+      { mark: 1000 },
+      "bad_input",
+      /is at the cable's end and not on its way: look at what ends there.*LIB/,
+    ],
   ])("%s is refused in words", async (_, where, code, words) => {
     const plant = await campus();
     const reply = await plant.call("mend.plans", { ...F014, ...where });

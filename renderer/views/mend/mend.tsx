@@ -222,6 +222,14 @@ function Where({ answer: { cut, strands, circuits, not_in_service } }: { readonl
           {length(cut.from_mouth_m)} from the first
         </dd>
       </div>
+      {cut.inside ? (
+        <div>
+          <dt>Inside</dt>
+          <dd>
+            <TagLink record={cut.inside} />: what is coiled there is taken as lost
+          </dd>
+        </div>
+      ) : null}
       <div>
         <dt>Mark</dt>
         <dd>{cut.mark === null ? "none on record" : `${cut.mark} ${cut.mark_unit ?? ""}`}</dd>
