@@ -9,6 +9,7 @@ import { Notices } from "./frame/notices.tsx";
 import { useRoute } from "./frame/router.ts";
 import { useShortcuts } from "./frame/shortcuts.ts";
 import { Tour } from "./frame/tour.tsx";
+import { UndoDialog } from "./frame/undo-dialog.tsx";
 import { useDroppedPlant } from "./frame/use-dropped-plant.ts";
 import { FIRST_VIEW, VIEWS, viewOf } from "./views/registry.ts";
 import { sentenceOf } from "./views/view.ts";
@@ -38,6 +39,7 @@ export function App() {
       <Tour />
       <Foot />
       <NameDialog />
+      <UndoDialog />
     </>
   );
 }

@@ -1,6 +1,7 @@
 /** What was changed, by whom and why; and taking it back. */
 import type { AnswerOf } from "../../core/operations/list.ts";
-import { asking } from "./asking.ts";
+import { refuse } from "../../core/result.ts";
+import { asking, occasionOf } from "./asking.ts";
 import { type Command, type Given, wholeNumber } from "./command.ts";
 import { kindNamed } from "./commands-list.ts";
 import { FINE, UsageError } from "./exit.ts";
@@ -102,6 +103,15 @@ const restoring = (verb: "undo" | "redo", help: string): Command => ({
     const id = numbered(given.words[1]);
     const rehearse = given.on("rehearse");
     return asking(given.terminal, given, { file: given.words[0] ?? "", write: !rehearse }, async ({ ask }) => {
+      if (verb === "undo" && id === undefined && !rehearse) {
+        const { undo, read_only } = await ask("plant.status", {});
+        const { author } = occasionOf(given);
+        if (undo && read_only === null && undo.author !== author)
+          refuse(
+            "not_possible",
+            `The last change isn't ${author}'s: ${undo.summary}, change ${undo.id}, written by ${undo.author} on ${undo.at.slice(0, 10)}. To take it back, name it: undo FILE ${undo.id}`,
+          );
+      }
       const written = await ask(`history.${verb}`, id === undefined ? {} : { change_set: id }, rehearse);
       await given.terminal.out(
         given.json ? `${JSON.stringify(written, null, 2)}\n` : writtenText(written, given.terminal.columns),
@@ -113,6 +123,6 @@ const restoring = (verb: "undo" | "redo", help: string): Command => ({
 
 export const undoCommand = restoring(
   "undo",
-  "Takes back the last change, or the one named if nothing later touched it.",
+  "Takes back the last change, or the one named if nothing later touched it. The last one is named by its number where somebody else made it.",
 );
 export const redoCommand = restoring("redo", "Brings back what was undone last, or the change named.");

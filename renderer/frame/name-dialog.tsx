@@ -5,6 +5,25 @@ import { answerForName } from "../client/person.ts";
 import { settings } from "../client/settings.ts";
 import { Button } from "../controls/button.tsx";
 
+/** Keys that follow each other within this are one flow of typing. */
+const PAUSE_MS = 1200;
+let lastTyped = Number.NEGATIVE_INFINITY;
+
+function noteTyping(event: KeyboardEvent): void {
+  const flowing = [...event.key].length === 1 || ["Enter", "Tab", "Backspace"].includes(event.key);
+  if (flowing && !event.ctrlKey && !event.metaKey && !event.altKey) lastTyped = performance.now();
+}
+
+/** Resolves when nobody is typing: what is meant for a cell must not become somebody's name. */
+async function typingPauses(): Promise<void> {
+  for (;;) {
+    const inCell = document.activeElement?.closest(".cell-field") ? PAUSE_MS : 0;
+    const wait = Math.max(inCell, lastTyped + PAUSE_MS - performance.now());
+    if (wait <= 0) return;
+    await new Promise((resolve) => setTimeout(resolve, wait));
+  }
+}
+
 export function NameDialog() {
   const dialog = useRef<HTMLDialogElement>(null);
   const told = useRef<((name: string | null) => void) | null>(null);
@@ -15,18 +34,23 @@ export function NameDialog() {
   const list = useId();
 
   useEffect(() => {
-    answerForName(
-      () =>
-        new Promise((resolve) => {
-          told.current?.(null);
-          told.current = resolve;
-          setName(settings.get().person);
-          void client.call("history.people", {}).then((reply) => {
-            if (reply.ok) setKnown(reply.value.people.map(({ author }) => author));
-          });
-          dialog.current?.showModal();
-        }),
-    );
+    window.addEventListener("keydown", noteTyping, true);
+    return () => window.removeEventListener("keydown", noteTyping, true);
+  }, []);
+
+  useEffect(() => {
+    answerForName(async () => {
+      await typingPauses();
+      return new Promise((resolve) => {
+        told.current?.(null);
+        told.current = resolve;
+        setName(settings.get().person);
+        void client.call("history.people", {}).then((reply) => {
+          if (reply.ok) setKnown(reply.value.people.map(({ author }) => author));
+        });
+        dialog.current?.showModal();
+      });
+    });
     return () => answerForName(null);
   }, [client]);
 

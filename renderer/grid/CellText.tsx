@@ -19,12 +19,24 @@ interface Props {
   readonly colours: readonly ColourLayer[];
 }
 
+const STATES = { saving: "", waiting: "cell-waiting", refused: "cell-refused" } as const;
+
+/** A clock: what waits is told by its shape, not by a colour. */
+const WaitsMark = () => (
+  <svg className="cell-waits" width="11" height="11" viewBox="0 0 11 11" aria-hidden="true">
+    <circle cx="5.5" cy="5.5" r="4.5" />
+    <path d="M5.5 2.8V5.7L7.6 6.9" />
+  </svg>
+);
+
 export function CellText({ column, value, name, typed, lengths, colours }: Props) {
   if (typed)
     return (
       <span
-        className={`cell-typed ${typed.state === "refused" ? "cell-refused" : ""} ${column.mono ? "tag" : ""}`.trimEnd()}
+        className={["cell-typed", STATES[typed.state], column.mono ? "tag" : ""].filter(Boolean).join(" ")}
+        {...(typed.state === "waiting" ? { title: "Typed, and not written yet: it waits" } : {})}
       >
+        {typed.state === "waiting" ? <WaitsMark /> : null}
         {typed.text === "" ? <span className="cell-none">empty</span> : typed.text}
       </span>
     );

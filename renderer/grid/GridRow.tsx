@@ -91,6 +91,7 @@ export const GridRow = memo(function GridRow(props: GridRowProps) {
                   aria-selected={inBlock}
                   {...(readOnly ? { "aria-readonly": true } : {})}
                   {...(typedHere?.state === "refused" ? { "aria-invalid": true } : {})}
+                  {...(typedHere?.state === "waiting" ? { "aria-description": "not written yet, it waits" } : {})}
                   tabIndex={at === spot ? 0 : -1}
                   {...(at === spot ? { "data-region-first": "" } : {})}
                   data-column={at}

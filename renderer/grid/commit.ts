@@ -28,6 +28,8 @@ export type GridChange =
 export interface GridCalls {
   /** All of it as one act; answers null when it is written. Of several records `summary` is what undo calls it. */
   write(changes: readonly GridChange[], summary?: string): Promise<Failure | null>;
+  /** What the program would refuse of it; writes nothing. */
+  rehearse(changes: readonly GridChange[]): Promise<Failure | null>;
   /** Resolves when rows on screen are as they were written; until then what was typed stands in their cells. */
   readAgain?(): Promise<void>;
   /** The one record of any kind a text names, or why there isn't one. */
@@ -147,6 +149,38 @@ export async function commit(
       });
     }
   });
+  const changesOf = (rows: readonly RowKey[]): GridChange[] =>
+    rows.map((row): GridChange => {
+      const id = idOf(row);
+      const values = byRow.get(row) ?? {};
+      return id === null ? { op: "add", kind, values } : { op: "edit", kind, id, rev: known.rev(row), values };
+    });
+  const refuse = (row: RowKey, field: string, reason: string, failure: Failure): void => {
+    refused++;
+    typed.put(row, field, {
+      text: typed.cell(row, field)?.text ?? "",
+      state: "refused",
+      reason,
+      code: failure.code,
+      ...(failure.details === undefined ? {} : { details: failure.details }),
+    });
+  };
+  /** What is said to wait can be written: the program is asked about it without what is refused already. */
+  const trySafe = async (): Promise<void> => {
+    for (let turn = 0; turn < MOST_TRIED; turn++) {
+      const open = cells.filter(({ row, field }) => typed.cell(row, field)?.state === "saving");
+      const rows = [...new Set(open.map(({ row }) => row))].filter((row) => idOf(row) !== null);
+      for (const { row, field } of cells)
+        if (typed.cell(row, field)?.state === "refused") byRow.set(row, without(byRow.get(row), kind, field));
+      if (rows.length === 0) return;
+      const failure = await calls.rehearse(changesOf(rows));
+      const problems = failure ? placeProblems(kind, failure, rows, open) : [];
+      if (!failure || problems.length === 0) return;
+      typed.together(() => {
+        for (const { row, field, reason } of problems) refuse(row, field, reason, failure);
+      });
+    }
+  };
   const wait = () =>
     typed.together(() => {
       for (const { row, field } of cells) {
@@ -155,16 +189,13 @@ export async function commit(
       }
     });
   if (refused > 0) {
+    await trySafe();
     wait();
     return { written: 0, refused, failure: null };
   }
   const rows = [...byRow.keys()];
   const failure = await calls.write(
-    rows.map((row): GridChange => {
-      const id = idOf(row);
-      const values = byRow.get(row) ?? {};
-      return id === null ? { op: "add", kind, values } : { op: "edit", kind, id, rev: known.rev(row), values };
-    }),
+    changesOf(rows),
     naming && rows.length > 1 ? summaryOf(kind, naming, cells, rows.length) : undefined,
   );
   if (failure === null) {
@@ -174,18 +205,23 @@ export async function commit(
     });
     return { written: cells.length, refused: 0, failure: null };
   }
-  wait();
   const problems = placeProblems(kind, failure, rows, cells);
   const [first] = cells;
   // A refusal that names no cell stands at the first, so that what was typed keeps its reason.
   if (problems.length === 0 && first) problems.push({ row: first.row, field: first.field, reason: failure.message });
-  for (const { row, field, reason } of problems)
-    typed.put(row, field, {
-      text: typed.cell(row, field)?.text ?? "",
-      state: "refused",
-      reason,
-      code: failure.code,
-      ...(failure.details === undefined ? {} : { details: failure.details }),
-    });
-  return { written: 0, refused: problems.length, failure };
+  for (const { row, field, reason } of problems) refuse(row, field, reason, failure);
+  await trySafe();
+  wait();
+  return { written: 0, refused, failure };
+}
+
+/** So often the program is asked about what is left of a block. */
+const MOST_TRIED = 4;
+
+/** Values of a row without a cell's: of a subject also without what kind of record it is. */
+function without(values: Values | undefined, kind: KindName, field: string): Values {
+  const { [field]: _, ...rest } = values ?? {};
+  const described = kindOf(kind).fields[field];
+  if (described?.type === "subject") delete rest[described.kindField];
+  return rest;
 }

@@ -21,6 +21,8 @@ export interface ReadingHabits {
   readonly today: string;
   /** The unit in which lengths without one are meant. */
   readonly lengths: LengthUnit;
+  /** A word of a list is meant only where it is written out: what is pasted was not seen being read. */
+  readonly wholeWords?: boolean;
 }
 
 const value = (read: Value | Fault): Reading =>
@@ -32,26 +34,45 @@ const fold = (text: string): string =>
     .replace(/[\s_\-–]+/g, " ")
     .trim();
 
-/** The key of a closed list that the words mean: the key, its word, or the only one that begins so. */
-export function readChoice(text: string, values: Readonly<Record<string, string>>): string | Fault {
+/** The key of a closed list that the words mean: the key, its word, or (unless `whole`) the only one that begins so. */
+export function readChoice(text: string, values: Readonly<Record<string, string>>, whole = false): string | Fault {
   const asked = fold(text);
   const all = Object.entries(values);
   const exact = all.find(([key, word]) => fold(key) === asked || fold(word) === asked);
   if (exact) return exact[0];
   const begun = all.filter(([key, word]) => fold(word).startsWith(asked) || fold(key).startsWith(asked));
   const [only] = begun;
-  if (only && begun.length === 1) return only[0];
+  if (only && begun.length === 1 && !whole) return only[0];
+  if (only && begun.length === 1) return new Fault(`is ${quoted(text)}: did you mean ${only[1]}? Write it out`);
   const words = (begun.length > 1 ? begun : all).map(([, word]) => word).join(", ");
   return new Fault(
     begun.length > 1 ? `is ${quoted(text)}, which may mean ${words}` : `is ${quoted(text)}: must be one of ${words}`,
   );
 }
 
-function readSet(text: string, values: Readonly<Record<string, string>>): string | Fault {
+/** The words of a list that the beginnings typed by hand stand for; any other text as it is. */
+export function inFull(field: Field, text: string): string {
+  const values =
+    field.type === "kind" ? kindWords() : field.type === "choice" || field.type === "set" ? field.values : null;
+  if (!values || text.trim() === "") return text;
+  const word = (typed: string): string => {
+    const key = readChoice(typed, values);
+    return key instanceof Fault ? typed : (values[key] ?? typed);
+  };
+  if (field.type !== "set") return word(text);
+  return text
+    .split(/[,;\n]/)
+    .map((each) => each.trim())
+    .filter((each) => each !== "")
+    .map(word)
+    .join(", ");
+}
+
+function readSet(text: string, values: Readonly<Record<string, string>>, whole = false): string | Fault {
   const keys: string[] = [];
   for (const word of text.split(/[,;\n]/).map((each) => each.trim())) {
     if (word === "") continue;
-    const key = readChoice(word, values);
+    const key = readChoice(word, values, whole);
     if (key instanceof Fault) return key;
     keys.push(key);
   }
@@ -99,11 +120,11 @@ export function readCell(kind: KindName, name: string, field: Field, text: strin
     case "date":
       return checked(kind, name, readDay(typed, habits.today));
     case "choice":
-      return checked(kind, name, readChoice(typed, field.values));
+      return checked(kind, name, readChoice(typed, field.values, habits.wholeWords));
     case "set":
-      return checked(kind, name, readSet(typed, field.values));
+      return checked(kind, name, readSet(typed, field.values, habits.wholeWords));
     case "kind":
-      return checked(kind, name, readChoice(typed, kindWords()));
+      return checked(kind, name, readChoice(typed, kindWords(), habits.wholeWords));
     case "shape":
       return checked(kind, name, readShape(typed, field.shape));
     case "reference":

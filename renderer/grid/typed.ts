@@ -33,6 +33,13 @@ export interface DraftRow {
   readonly cells: ReadonlyMap<string, TypedCell>;
 }
 
+/** Cells that were typed or pasted in one go and not written. */
+interface TypedAct {
+  readonly cells: readonly { readonly row: RowKey; readonly field: string }[];
+  /** The last change on record when they were typed. */
+  readonly after: Promise<number>;
+}
+
 export class Typed {
   #cells = new Map<RowKey, Map<string, TypedCell>>();
   #drafts: RowKey[] = [];
@@ -41,6 +48,7 @@ export class Typed {
   #listeners = new Set<() => void>();
   #stamp = 0;
   #holding = false;
+  #acts: TypedAct[] = [];
 
   get stamp(): number {
     return this.#stamp;
@@ -72,6 +80,28 @@ export class Typed {
 
   waiting(): { row: RowKey; field: string; cell: TypedCell }[] {
     return [...this.#all()].filter(({ row, cell }) => cell.state === "waiting" && idOf(row) !== null);
+  }
+
+  /** Remembers cells that were not written, so that undo leaves them before it takes anything back that was. */
+  note(cells: TypedAct["cells"], after: Promise<number>): void {
+    this.#acts.push({ cells: cells.map(({ row, field }) => ({ row, field })), after });
+  }
+
+  /** Leaves the cells typed last, if nothing was written since; answers how many there were. */
+  async takeBack(last: number): Promise<number> {
+    for (;;) {
+      const act = this.#acts.at(-1);
+      if (!act) return 0;
+      const open = act.cells.filter(({ row, field }) => (this.cell(row, field)?.state ?? "saving") !== "saving");
+      // A change written later is what undo means first.
+      if (open.length > 0 && (await act.after) < last) return 0;
+      this.#acts = this.#acts.filter((one) => one !== act);
+      if (open.length === 0) continue;
+      this.together(() => {
+        for (const { row, field } of open) this.drop(row, field);
+      });
+      return open.length;
+    }
   }
 
   *#all() {

@@ -1,7 +1,9 @@
 /** Everything that changes cells: typing, pasting, filling down, clearing, and rows that are being made. */
-import { useCallback, useMemo, useRef, useState } from "react";
+import { useCallback, useEffect, useMemo, useRef, useState } from "react";
 import type { KindName } from "../../core/model/dictionary.ts";
+import { useClient } from "../client/context.ts";
 import { counted } from "../controls/numbers.ts";
+import { holdTyped } from "../frame/undo.ts";
 import { type BlockActs, blockActs } from "./block-acts.ts";
 import type { GridColumn } from "./columns.ts";
 import {
@@ -14,7 +16,7 @@ import {
   type Naming,
 } from "./commit.ts";
 import type { Spot } from "./keys.ts";
-import { type ReadingHabits, readCell } from "./reading.ts";
+import { inFull, type ReadingHabits, readCell } from "./reading.ts";
 import type { GridRow, RowSource } from "./row-source.ts";
 import { copyText, editText } from "./showing.ts";
 import { idOf, keyOf, type RowKey, type Typed } from "./typed.ts";
@@ -68,6 +70,25 @@ export function useEditing(options: EditingOptions): Editing {
   const [edit, setEdit] = useState<Edit | null>(null);
   const queue = useRef(new Queue());
 
+  const client = useClient();
+  const notWritten = useCallback(
+    (cells: readonly CellText[]): void => {
+      const last = client.call("plant.status", {}).then((reply) => (reply.ok ? (reply.value.undo?.id ?? 0) : 0));
+      typed.note(cells, last);
+    },
+    [client, typed],
+  );
+  useEffect(
+    () =>
+      holdTyped(async (last) => {
+        const left = await typed.takeBack(last);
+        return left === 0
+          ? null
+          : `Left ${cells(left)} that ${left === 1 ? "was" : "were"} typed and not written. Nothing on record changed.`;
+      }),
+    [typed],
+  );
+
   const fetched = useRef(new Map<number, GridRow>());
 
   const rowOf = useCallback(
@@ -99,6 +120,8 @@ export function useEditing(options: EditingOptions): Editing {
       },
     };
 
+    // A letter that is pasted, or filled down, isn't taken for the word that begins with it.
+    const whole: ReadingHabits = { ...habits, wholeWords: true };
     const asking: GridCalls = { ...calls, readAgain: () => source.refresh() };
     const write = async (
       list: readonly CellText[],
@@ -109,8 +132,9 @@ export function useEditing(options: EditingOptions): Editing {
       typed.together(() => {
         for (const { row, field, text } of list) typed.put(row, field, { text, state: "saving", reason: null });
       });
-      const result = await queue.current.next(() => commit(kind, list, typed, rows, habits, asking, naming));
+      const result = await queue.current.next(() => commit(kind, list, typed, rows, whole, asking, naming));
       if (result.refused > 0) {
+        notWritten(list);
         const waiting = list.length - result.refused;
         say(
           waiting > 0
@@ -181,11 +205,13 @@ export function useEditing(options: EditingOptions): Editing {
         const before = typed.cell(key, column.id)?.text ?? stored;
         setEdit({ spot, row: key, initial: text ?? before, replaces: text !== null });
       },
-      keep(text, found) {
+      keep(given, found) {
         if (!edit) return;
         setEdit(null);
         const column = columns[edit.spot.column];
         if (!column) return;
+        // Whoever types sees what a word's beginning is read as.
+        const text = inFull(column.field, given);
         const key = edit.row;
         const before = typed.cell(key, column.id);
         if (!found && !edit.replaces && text === edit.initial && before?.state !== "refused") return;
@@ -193,13 +219,14 @@ export function useEditing(options: EditingOptions): Editing {
         if (idOf(key) === null) {
           // A row being made is written when the focus leaves it, whole.
           if (text.trim() === "" && !before) return;
-          const reading = readCell(kind, column.id, column.field, text, habits);
+          const reading = readCell(kind, column.id, column.field, text, whole);
           const refused = reading.is === "refused" && text.trim() !== "";
           typed.put(key, column.id, {
             text,
             state: refused ? "refused" : "waiting",
             reason: refused ? reading.reason : null,
           });
+          notWritten([cell]);
           return;
         }
         void write([cell]);
@@ -222,7 +249,7 @@ export function useEditing(options: EditingOptions): Editing {
         void write(typed.waiting().map(({ row, field, cell }): CellText => ({ row, field, text: cell.text })));
       },
     };
-  }, [edit, kind, source, typed, columns, calls, habits, readOnly, keyAt, say, rowOf, textOf]);
+  }, [edit, kind, source, typed, columns, calls, habits, readOnly, keyAt, say, rowOf, textOf, notWritten]);
 }
 
 /** Writes one after the other, in the order in which they were kept. */

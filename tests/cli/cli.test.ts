@@ -139,7 +139,12 @@ describe("strandbook history, undo and redo", () => {
     expect((await cli([...words, "--meaning", "correction", "--day", "2026-03-01"])).code).toBe(0);
     const [item] = (await cli(["history", file, "--json"])).json<Record<string, unknown>[]>();
     expect(item).toMatchObject({ author: "A Clerk", reason: "as built", meaning: "correction", day: "2026-03-01" });
-    expect((await cli(["undo", file])).code).toBe(0);
+    const other = await cli(["undo", file, "--author", "Somebody Else"]);
+    expect([other.code, other.notes]).toEqual([
+      1,
+      expect.stringMatching(/isn't Somebody Else's: Add building LIB, change 1, written by A Clerk on .* undo FILE 1/),
+    ]);
+    expect((await cli(["undo", file, "1", "--author", "Somebody Else"])).code).toBe(0);
     expect((await cli(["list", file, "building", "--json"])).json()).toEqual([]);
     expect((await cli(["redo", file])).code).toBe(0);
     expect((await cli(["list", file, "building", "--json"])).json()).toHaveLength(1);

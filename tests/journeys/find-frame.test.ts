@@ -50,6 +50,7 @@ describe("the frame", () => {
     await page.getByRole("dialog", { name: "Who works here?" }).waitFor();
     await page.keyboard.type("Ada Fenn");
     await page.keyboard.press("Enter");
+    await page.getByRole("button", { name: "Take it back" }).click();
     await page.getByText("Undo: Add building GAS.").waitFor();
     expect((await plant.call("record.page", { kind: "building", id: "GAS" })).ok).toBe(false);
     const history = await plant.run<{ changes: readonly { author: string }[] }>("history.list", { limit: 1 });

@@ -29,10 +29,16 @@ const lastChange = async (reader: Reader): Promise<LastChange | null> => {
 export interface NextStep {
   readonly id: number;
   readonly summary: string;
+  /** Who made the change, and when: nobody takes another's work back without knowing it. */
+  readonly author: string;
+  readonly at: string;
 }
 
-const stepNamed = async (reader: Reader, id: number | null): Promise<NextStep | null> =>
-  id === null ? null : { id, summary: (await headOf(reader, id)).summary };
+async function stepNamed(reader: Reader, id: number | null): Promise<NextStep | null> {
+  if (id === null) return null;
+  const { summary, author, at } = await headOf(reader, id);
+  return { id, summary, author, at };
+}
 
 export interface PlantStatus extends FileStatus {
   readonly last_change: LastChange | null;

@@ -4,6 +4,7 @@ import type { KindName } from "../../../core/model/dictionary.ts";
 import type { AnswerOf, InputOf } from "../../../core/operations/list.ts";
 import type { Failure } from "../../../core/result.ts";
 import { useClient } from "../../client/context.ts";
+import { settings } from "../../client/settings.ts";
 import { useAct } from "../../client/use-act.ts";
 import type { GridCalls, GridChange } from "../../grid/commit.ts";
 import { GlassSource } from "../../grid/glass-source.ts";
@@ -67,18 +68,25 @@ const NO_NAME: Failure = {
 export function useGridCalls(): GridCalls {
   const client = useClient();
   const { act } = useAct();
-  return useMemo(
-    () => ({
+  return useMemo(() => {
+    const put = async (changes: readonly GridChange[], summary?: string, rehearse = false): Promise<Failure | null> => {
+      const [only] = changes;
+      const how = rehearse ? { rehearse } : {};
+      const reply =
+        only && changes.length === 1
+          ? only.op === "add"
+            ? await act("record.add", { kind: only.kind, values: only.values }, how)
+            : await act("record.edit", { kind: only.kind, id: only.id, rev: only.rev, values: only.values }, how)
+          : await act("record.change_many", { changes: [...changes], ...(summary ? { summary } : {}) }, how);
+      if (!reply) return NO_NAME;
+      return reply.ok ? null : reply.error;
+    };
+    return {
+      rehearse: (changes: readonly GridChange[]) => put(changes, undefined, true),
       async write(changes: readonly GridChange[], summary?: string) {
-        const [only] = changes;
-        const reply =
-          only && changes.length === 1
-            ? only.op === "add"
-              ? await act("record.add", { kind: only.kind, values: only.values })
-              : await act("record.edit", { kind: only.kind, id: only.id, rev: only.rev, values: only.values })
-            : await act("record.change_many", { changes: [...changes], ...(summary ? { summary } : {}) });
-        if (!reply) return NO_NAME;
-        return reply.ok ? null : reply.error;
+        // Nobody is asked who they are for what can't be written.
+        const refused = settings.get().person ? null : await put(changes, summary, true);
+        return refused ?? put(changes, summary);
       },
       async find(text: string) {
         const reply = await client.call("address.resolve", { text });
@@ -89,9 +97,8 @@ export function useGridCalls(): GridCalls {
         if (only) return `is ${text}, which may be ${matches.map(({ kind, tag }) => `${kind} ${tag}`).join(" or ")}`;
         return `is ${text}, which is not on record${nearest.length > 0 ? `; nearest: ${nearest.join(", ")}` : ""}`;
       },
-    }),
-    [act, client],
-  );
+    };
+  }, [act, client]);
 }
 
 /** So many records are offered below a cell. */

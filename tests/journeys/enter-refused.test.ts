@@ -1,0 +1,107 @@
+/** What a clerk typed and the record refuses: undo leaves that first, nobody's name is taken from it, what waits is told. */
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import type { TestPlant } from "../support/plant.ts";
+import { newCampus } from "./support/campus.ts";
+import { intoTable, keys, lastChange, onClipboard, onRecord, toColumn, until } from "./support/grid.ts";
+import { ask, type OpenWindow, openWindow } from "./support/window.ts";
+
+let plant: TestPlant;
+let window: OpenWindow;
+
+beforeAll(async () => {
+  plant = await newCampus();
+  window = await openWindow(plant, { person: "" });
+});
+afterAll(async () => {
+  await window.close();
+  await plant.close();
+});
+
+const cables = async (...fields: string[]) =>
+  (await onRecord(plant, { kind: "cable", limit: 9 })).map(({ values }) => fields.map((field) => values[field]));
+
+async function pasteAt(column: string, text: string): Promise<void> {
+  const { page } = window;
+  await ask(page, "#/enter?kind=cable");
+  await intoTable(page);
+  await keys(page, "Control+Home");
+  await toColumn(page, column);
+  await onClipboard(page, text);
+  await keys(page, "Control+v");
+}
+
+describe("on a new machine, typing on after a cell is kept", () => {
+  it("asks who works here when the typing pauses, and takes nothing typed into the table for a name", async () => {
+    const { page } = window;
+    const before = (await cables("name")).length;
+    await ask(page, "#/enter?kind=cable");
+    await intoTable(page);
+    await keys(page, "Control+Home");
+    await toColumn(page, "name");
+    await page.keyboard.type("one", { delay: 30 });
+    await keys(page, "Enter");
+    await page.keyboard.type("two", { delay: 30 });
+    await keys(page, "Enter");
+    const dialog = page.getByRole("dialog", { name: "Who works here?" });
+    expect(await dialog.isVisible()).toBe(false);
+    await dialog.waitFor();
+    expect(await dialog.getByLabel("Name").inputValue()).toBe("");
+    await page.keyboard.type("Ada Fenn");
+    await keys(page, "Enter");
+    await until("both remarks", async () => JSON.stringify((await cables("name")).slice(0, 2)) === '[["one"],["two"]]');
+    expect((await cables("name")).length).toBe(before);
+    const { items } = await plant.run<{ items: { author: string }[] }>("history.list", { limit: 2 });
+    expect(items.map(({ author }) => author)).toEqual(["Ada Fenn", "Ada Fenn"]);
+  });
+});
+
+describe("a pasted block of which a cell is refused", () => {
+  it("tells which cells really wait: what names no record is refused with the others at once", async () => {
+    const { page } = window;
+    await pasteAt("type", "bogus\tNOPE");
+    await page.getByText("2 cells refused").waitFor();
+    expect(await page.getByRole("button", { name: "Write the other 1" }).count()).toBe(0);
+    await page.getByRole("button", { name: "Leave all as it was" }).click();
+    await pasteAt("colours", "bogus\nTIA-598");
+    await page.getByRole("button", { name: "Write the other 1" }).waitFor();
+    // Told by a mark, a line and a description, not by a colour alone.
+    const waits = page.locator("[aria-description='not written yet, it waits']");
+    expect(await waits.locator("svg").count()).toBe(1);
+    await page.getByRole("button", { name: "Leave all as it was" }).click();
+  });
+
+  it("takes no letter for the word that begins with it", async () => {
+    const { page } = window;
+    await pasteAt("colours", "t");
+    await page.getByText(/Colours is “t”: did you mean TIA-598/).waitFor();
+    expect((await cables("colour_sequence"))[0]).toEqual([null]);
+    await page.getByRole("button", { name: "Leave all as it was" }).click();
+  });
+
+  it("is left by Ctrl+Z, which takes no written change back", async () => {
+    const { page } = window;
+    const before = await lastChange(plant);
+    await pasteAt("type", "Alpha\nBeta");
+    await page.getByText("2 cells refused").waitFor();
+    await keys(page, "Control+z");
+    await page.getByText("Left 2 cells that were typed and not written.").first().waitFor();
+    await page.getByText("2 cells refused").waitFor({ state: "detached" });
+    expect(await lastChange(plant)).toBe(before);
+  });
+
+  it("asks, naming it, before somebody else's change is taken back", async () => {
+    const { page } = window;
+    await plant.run("record.add", { kind: "building", values: { tag: "GAS", name: "Gas House" } });
+    await page.getByRole("button", { name: "Undo: Add building GAS" }).waitFor();
+    await keys(page, "Control+z");
+    const asked = page.getByRole("dialog", { name: /Take back .*'s change\?/ });
+    await asked.getByText("Add building GAS").waitFor();
+    await keys(page, "Enter");
+    await asked.waitFor({ state: "hidden" });
+    expect(await lastChange(plant)).toBe("Add building GAS");
+    await keys(page, "Control+z");
+    await asked.getByRole("button", { name: "Take it back" }).click();
+    await page.getByText("Undo: Add building GAS.").waitFor();
+    expect((await plant.call("record.page", { kind: "building", id: "GAS" })).ok).toBe(false);
+  });
+});
