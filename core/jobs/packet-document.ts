@@ -6,6 +6,7 @@ import { type Block, type Cell, codeOf, type Document } from "../paper/document.
 import type { LineDrawing } from "../paper/line.ts";
 import type { Packet, PacketMend, PacketPlace } from "./packet.ts";
 import { measureFrom, switchOff } from "./packet-light-blocks.ts";
+import { sheetBlocks } from "./packet-sheet-blocks.ts";
 import type { Situation } from "./situation.ts";
 
 const metres = (value: number): string => formatLength(value, "m", 1);
@@ -41,7 +42,7 @@ export function packetDocument(packet: Packet, revision: number | null, who: str
       ...measureFrom(packet),
       ...places(packet),
       ...stepBlocks(packet),
-      ...sheets(packet),
+      ...sheetBlocks(packet.sheets, packet.steps),
       { is: "heading", level: 1, text: "Done and signed" },
       { is: "paragraph", text: "What differed from the plan, and what is left in which hole:" },
       {
@@ -341,38 +342,4 @@ function stepBlocks({ steps }: Packet): Block[] {
       ]),
     },
   ];
-}
-
-function sheets({ sheets: all }: Packet): Block[] {
-  return all.flatMap(({ tray, place, rows, later }): Block[] => [
-    { is: "page" },
-    { is: "heading", level: 1, text: `Splice sheet ${tray}` },
-    ...(place ? [{ is: "paragraph", text: `In ${place.tag}.` } as const] : []),
-    {
-      is: "table",
-      caption: `Splices in ${tray}, in the order of the steps`,
-      columns: [
-        { head: "Step", numeric: true, weight: 0.8 },
-        { head: "Done", weight: 0.8 },
-        { head: "From", weight: 1.6 },
-        { head: "Its colours", weight: 3.8 },
-        { head: "To", weight: 1.6 },
-        { head: "Its colours", weight: 3.8 },
-        { head: "Circuit", weight: 1.3 },
-        { head: "Loss, dB", weight: 1.2 },
-      ],
-      rows: rows.map(({ step, done, from, to, circuits: on }): Cell[] => [
-        String(step),
-        { tick: done },
-        from.strand.tag,
-        from.colours,
-        to.strand.tag,
-        to.colours,
-        on.map(({ tag }) => tag).join(", "),
-        { write: true },
-      ]),
-      none: "No strand of these steps is on record yet.",
-    },
-    ...later.map((words): Block => ({ is: "paragraph", text: `Strands not on record yet: ${words}` })),
-  ]);
 }

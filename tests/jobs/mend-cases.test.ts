@@ -1,6 +1,7 @@
 /** Mends of cuts that are on record already or left some strands shining, and mends for the time being. */
 import { describe, expect, it } from "vitest";
 import type { JobAnswer } from "../../core/jobs/show.ts";
+import type { Document } from "../../core/paper/document.ts";
 import type { MendAnswer } from "../../core/repair/answer.ts";
 import type { CheckedPlant } from "../check/campus.ts";
 import { line } from "./line.ts";
@@ -270,6 +271,23 @@ describe("ribbons", () => {
     expect(splices.map(({ input }) => input)).toMatchObject([
       { strands: "F-080:1-12", tray: "H-9/CL-1/T1", form: "ribbon", ribbon: 12 },
       { strands: "F-080:13-24", tray: "H-9/CL-1/T1", form: "ribbon", ribbon: 12 },
+    ]);
+    // On paper a ribbon is a row, with a box for the loss of each strand.
+    const paper = await plant.run<Document>("job.print", { job: "J-1" });
+    const [table, ...more] = paper.blocks.flatMap((block) =>
+      block.is === "table" && block.caption?.includes("H-9/CL-1/T1") ? [block] : [],
+    );
+    expect(more).toEqual([]);
+    expect(table?.columns.slice(7).map(({ head }) => head)).toEqual("1 2 3 4 5 6 7 8 9 10 11 12".split(" "));
+    expect(
+      table?.rows.map((row) => [
+        row[2],
+        row[4],
+        row.filter((cell) => JSON.stringify(cell) === '{"write":true}').length,
+      ]),
+    ).toEqual([
+      ["F-080:1-12", "F-080:1-12", 12],
+      ["F-080:13-24", "F-080:13-24", 12],
     ]);
     await carryOut(plant, job, (words) => words === splices[0]?.words);
     const loss_ab_db = Array.from({ length: 12 }, (_, index) => index / 100);

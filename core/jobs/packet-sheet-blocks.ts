@@ -1,0 +1,139 @@
+/** Splice sheets on paper: strand by strand with a box for its loss, or where ribbons are spliced at once a ribbon a row. */
+import { shortRange } from "../act/numbering.ts";
+import type { Block, Cell } from "../paper/document.ts";
+import type { SheetRow, SpliceSheet } from "./splice-sheet.ts";
+import type { JobStep } from "./stored.ts";
+
+/** So many boxes for losses a row: a greater ribbon takes several rows. */
+const BOXES = 12;
+
+export function sheetBlocks(all: readonly SpliceSheet[], steps: readonly JobStep[]): Block[] {
+  const at_once = new Map(steps.map(({ ordinal, input }) => [ordinal, ribbonOf(input)]));
+  return all.flatMap(({ tray, place, rows, later }): Block[] => {
+    const parts = partsOf(rows, at_once);
+    const ribbons = parts.filter(({ length }) => length > 1);
+    const single = parts.filter(({ length }) => length === 1).flat();
+    return [
+      { is: "page" },
+      { is: "heading", level: 1, text: `Splice sheet ${tray}` },
+      ...(place ? [{ is: "paragraph", text: `In ${place.tag}.` } as const] : []),
+      ...(ribbons.length > 0 ? [ribbonTable(tray, ribbons)] : []),
+      ...(single.length > 0 || ribbons.length === 0 ? [strandTable(tray, single)] : []),
+      ...later.map((words): Block => ({ is: "paragraph", text: `Strands not on record yet: ${words}` })),
+    ];
+  });
+}
+
+function ribbonOf(input: unknown): number {
+  const { form, ribbon } = (input ?? {}) as { readonly form?: unknown; readonly ribbon?: unknown };
+  return form === "ribbon" && typeof ribbon === "number" ? ribbon : 1;
+}
+
+/** Rows that are one ribbon, or at most twelve strands of it, side by side on both cables; any other row by itself. */
+function partsOf(rows: readonly SheetRow[], at_once: ReadonlyMap<number, number>): SheetRow[][] {
+  const parts: SheetRow[][] = [];
+  let [step, nth] = [0, 0];
+  for (const row of rows) {
+    nth = row.step === step ? nth + 1 : 0;
+    step = row.step;
+    const each = at_once.get(row.step) ?? 1;
+    const last = parts.at(-1);
+    const before = last?.at(-1);
+    const goes_on =
+      before !== undefined &&
+      each > 1 &&
+      before.step === row.step &&
+      nth % each !== 0 &&
+      (last?.length ?? 0) < BOXES &&
+      follows(before.from.strand.tag, row.from.strand.tag) &&
+      follows(before.to.strand.tag, row.to.strand.tag);
+    if (goes_on) last?.push(row);
+    else parts.push([row]);
+  }
+  return parts;
+}
+
+const split = (tag: string): readonly [string, number] => {
+  const colon = tag.lastIndexOf(":");
+  return [tag.slice(0, colon), Number(tag.slice(colon + 1))];
+};
+
+function follows(before: string, next: string): boolean {
+  const [a, b] = [split(before), split(next)];
+  return a[0] === b[0] && b[1] === a[1] + 1;
+}
+
+function ribbonTable(tray: string, ribbons: readonly (readonly SheetRow[])[]): Block {
+  return {
+    is: "table",
+    caption: `Ribbons in ${tray}, in the order of the steps: under 1 to ${BOXES} the loss of each strand in dB, as the strands lie`,
+    columns: [
+      { head: "Step", numeric: true, weight: 1 },
+      { head: "Done", weight: 1 },
+      { head: "From", weight: 2.4 },
+      { head: "Its colour", weight: 2.6 },
+      { head: "To", weight: 2.4 },
+      { head: "Its colour", weight: 2.6 },
+      { head: "Circuits", weight: 2 },
+      ...Array.from({ length: BOXES }, (_, nth) => ({ head: String(nth + 1), weight: 0.9 })),
+    ],
+    rows: ribbons.map((rows): Cell[] => {
+      const [first] = rows;
+      return [
+        String(first?.step ?? ""),
+        { tick: first?.done ?? false },
+        rangeOf(rows.map(({ from }) => from.strand.tag)),
+        unitOf(first?.from.colours ?? ""),
+        rangeOf(rows.map(({ to }) => to.strand.tag)),
+        unitOf(first?.to.colours ?? ""),
+        circuitsOf(rows),
+        ...Array.from({ length: BOXES }, (_, nth): Cell => (nth < rows.length ? { write: true } : null)),
+      ];
+    }),
+    none: "",
+  };
+}
+
+function rangeOf(tags: readonly string[]): string {
+  const [cable] = split(tags[0] ?? "");
+  return `${cable}:${shortRange(tags.map((tag) => split(tag)[1]))}`;
+}
+
+/** The colours without the strand's own, which is the last. */
+const unitOf = (colours: string): string => colours.split(", ").slice(0, -1).join(", ");
+
+/** Each circuit with the boxes of its strands. */
+function circuitsOf(rows: readonly SheetRow[]): string {
+  const boxes = new Map<string, number[]>();
+  for (const [nth, { circuits }] of rows.entries())
+    for (const { tag } of circuits) boxes.set(tag, [...(boxes.get(tag) ?? []), nth + 1]);
+  return [...boxes].map(([tag, own]) => `${tag} (${shortRange(own)})`).join(", ");
+}
+
+function strandTable(tray: string, rows: readonly SheetRow[]): Block {
+  return {
+    is: "table",
+    caption: `Splices in ${tray}, in the order of the steps`,
+    columns: [
+      { head: "Step", numeric: true, weight: 0.8 },
+      { head: "Done", weight: 0.8 },
+      { head: "From", weight: 1.6 },
+      { head: "Its colours", weight: 3.8 },
+      { head: "To", weight: 1.6 },
+      { head: "Its colours", weight: 3.8 },
+      { head: "Circuit", weight: 1.3 },
+      { head: "Loss, dB", weight: 1.2 },
+    ],
+    rows: rows.map(({ step, done, from, to, circuits: on }): Cell[] => [
+      String(step),
+      { tick: done },
+      from.strand.tag,
+      from.colours,
+      to.strand.tag,
+      to.colours,
+      on.map(({ tag }) => tag).join(", "),
+      { write: true },
+    ]),
+    none: "No strand of these steps is on record yet.",
+  };
+}
