@@ -5,7 +5,8 @@ import type { Reader } from "../store/handle.ts";
 import type { Trial } from "../store/trial.ts";
 import { type Fate, type Outcome, type PlanAct, refused, takeUp } from "./carry.ts";
 import { chosen, type Missing, making, missingIn, type ToMake } from "./missing.ts";
-import { type Manner, RowCells } from "./row-cells.ts";
+import { alsoMissing, alsoRefused } from "./reasons.ts";
+import { type Manner, type ReadCell, RowCells } from "./row-cells.ts";
 import type { Act, Shape } from "./shape.ts";
 import type { SheetRow } from "./table.ts";
 
@@ -23,6 +24,8 @@ export interface RowFate extends Outcome {
   /** The act it was understood as. */
   readonly words: string;
   readonly acts: readonly string[];
+  /** What was read of its other cells, each by the label of its column. */
+  readonly values: readonly ReadCell[];
 }
 
 export interface MadeFate extends Outcome {
@@ -62,13 +65,17 @@ export async function tryRows(
     const outcome = await takeUp(trial, plan, [act]);
     made.push({ kind: one.make.kind, address: one.make.address, ...outcome });
   }
+  const unmade = missing.filter(
+    ({ address }) => !made.some((one) => one.address === address && one.fate !== "refused"),
+  );
+  const lacking = (cells: RowCells, problems: readonly Problem[]) => alsoMissing(shape, cells, unmade, problems);
   const claims = new Map<string, number>();
   const rows: RowFate[] = [];
   for (const cells of all) {
     if (rows.length % 50 === 0) await heard(rows.length, all.length);
     const fate = leaveOut.has(cells.row)
       ? { ...NOTHING, row: cells.row, fate: "left_out" as const }
-      : await tryRow(trial, plan, shape, cells, claims, digest);
+      : await tryRow(trial, plan, shape, cells, claims, digest, lacking);
     digest.update(`${fate.row} ${fate.fate}\n`);
     rows.push(fate);
   }
@@ -77,7 +84,7 @@ export async function tryRows(
   return { shape: shape.name, rows, totals, missing, made, digest: digest.hex(), sentence: sentenceOf(totals) };
 }
 
-const NOTHING = { words: "", acts: [], problems: [], notices: [] };
+const NOTHING = { words: "", acts: [], values: [], problems: [], notices: [] };
 
 async function tryRow(
   trial: Trial,
@@ -86,6 +93,7 @@ async function tryRow(
   cells: RowCells,
   claims: Map<string, number>,
   digest: Digest,
+  lacking: (cells: RowCells, problems: readonly Problem[]) => Problem[],
 ): Promise<RowFate> {
   const { row } = cells;
   const claim = shape.claims(cells);
@@ -97,21 +105,27 @@ async function tryRow(
   if (claim !== null) claims.set(claim, row);
   let words = "";
   let acts: readonly Act[] = [];
+  const told = (outcome: Outcome, names: readonly string[]): RowFate => {
+    const said = named(outcome, row, shape);
+    const problems = said.fate === "refused" ? [...said.problems, ...lacking(cells, said.problems)] : said.problems;
+    return { row, words, acts: names, values: cells.read(words), ...said, problems };
+  };
+  const unread = (problems: readonly Problem[]): RowFate =>
+    told({ fate: "refused", problems: [...cells.problems, ...problems], notices: [] }, []);
   try {
     const read = await shape.read(trial.reader, cells);
     words = read?.words ?? "";
     acts = read?.acts ?? [];
   } catch (error) {
-    return { row, words, acts: [], ...named(refused(error), row, shape) };
+    return unread(refused(error).problems);
   }
-  if (cells.problems.length > 0)
-    return { row, words, acts: [], fate: "refused", problems: cells.problems, notices: [] };
+  if (cells.problems.length > 0) return unread(await alsoRefused(trial, plan, shape, acts, cells.problems));
   digest.update(`${JSON.stringify(acts)}\n`);
   const outcome = await takeUp(trial, plan, acts);
   const names = acts.map(({ name }) => name);
   if (outcome.fate === "refused" && (await isOnRecord(trial.reader, shape, cells)))
-    return { row, words, acts: names, fate: "same", problems: [], notices: [] };
-  return { row, words, acts: names, ...named(outcome, row, shape) };
+    return told({ fate: "same", problems: [], notices: [] }, names);
+  return told(outcome, names);
 }
 
 async function isOnRecord(reader: Reader, shape: Shape, cells: RowCells): Promise<boolean> {

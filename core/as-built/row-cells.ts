@@ -2,7 +2,15 @@
 import { unshielded } from "../exchange/cells.ts";
 import { Fault } from "../model/clean-text.ts";
 import { type DayOrder, readDay } from "../model/read-day.ts";
-import { type LengthUnit, parseLength, parseMark, parseNumber } from "../model/units.ts";
+import {
+  formatLength,
+  formatMark,
+  formatNumber,
+  type LengthUnit,
+  parseLength,
+  parseMark,
+  parseNumber,
+} from "../model/units.ts";
 import type { Problem } from "../result.ts";
 import type { SheetRow } from "./table.ts";
 
@@ -28,6 +36,12 @@ export interface Manner {
  */
 const FORMULA = /^=\s*(?:[A-Z][A-Z0-9.]*\(|\$?[A-Z]{1,3}\$?\d|[-+(\d"{]|\w+\|)/i;
 
+/** A cell as it was read, by the label of its column. */
+export interface ReadCell {
+  readonly label: string;
+  readonly value: string;
+}
+
 interface Columns {
   readonly columns: readonly { readonly name: string; readonly label: string }[];
 }
@@ -38,6 +52,7 @@ export class RowCells {
   readonly #shape: Columns;
   readonly #cells: readonly string[];
   readonly #manner: Manner;
+  readonly #said = new Map<string, string>();
 
   constructor(shape: Columns, { row, cells }: SheetRow, manner: Manner) {
     this.row = row;
@@ -64,7 +79,18 @@ export class RowCells {
     const cell = at === undefined ? undefined : this.#cells[at]?.replace(/\s+/g, " ").trim();
     if (cell !== undefined && FORMULA.test(cell)) this.#formula(name, cell);
     const own = unshielded(cell ?? "");
-    return own ? own : this.#manner.fixed.get(name);
+    const said = own ? own : this.#manner.fixed.get(name);
+    if (said !== undefined && !this.#said.has(name)) this.#said.set(name, said);
+    return said;
+  }
+
+  /** What was read so far, in the order of the columns, without what stands in these words already. */
+  read(words: string): ReadCell[] {
+    const told = new Set(words.split(/[\s,;]+/));
+    return this.#shape.columns.flatMap(({ name, label }) => {
+      const value = this.#said.get(name);
+      return value === undefined || told.has(value) ? [] : [{ label, value }];
+    });
   }
 
   /** Told once, however often the cell is read. */
@@ -82,7 +108,7 @@ export class RowCells {
   /** A number; in a sheet that writes decimals one way, `1,234` can be read in one way. */
   number(name: string): number | undefined {
     const own = this.text(name);
-    return own === undefined ? undefined : this.#kept(name, this.#number(own));
+    return own === undefined ? undefined : this.#kept(name, this.#number(own), (value) => formatNumber(value, 3));
   }
 
   #number(text: string): number | Fault {
@@ -105,7 +131,7 @@ export class RowCells {
     if (own === undefined) return undefined;
     const plain = this.#plain(own);
     const value = plain instanceof Fault ? plain : parseLength(plain, this.#manner.units.get(name) ?? "m");
-    return this.#kept(name, value);
+    return this.#kept(name, value, (length_m) => formatLength(length_m, "m", 2));
   }
 
   /** A sheath mark, still as text with the unit written beside it: a mark is kept as printed. */
@@ -114,13 +140,14 @@ export class RowCells {
     if (own === undefined) return undefined;
     const plain = this.#plain(own);
     const value = plain instanceof Fault ? plain : parseMark(plain, null);
-    return this.#kept(name, value instanceof Fault ? value : (plain as string));
+    const kept = this.#kept(name, value, (mark) => formatMark(mark, null));
+    return kept === undefined ? undefined : (plain as string);
   }
 
   day(name: string): string | undefined {
     const own = this.text(name);
     if (own === undefined) return undefined;
-    return this.#kept(name, readDay(own, this.#manner.today, this.#manner.days ?? undefined));
+    return this.#kept(name, readDay(own, this.#manner.today, this.#manner.days ?? undefined), (day) => day);
   }
 
   /** One of a closed list, as its value or in its words. */
@@ -133,11 +160,15 @@ export class RowCells {
     );
     if (found === undefined)
       this.problem(name, `is “${this.text(name)}”: must be one of ${Object.values(values).join(", ")}`);
+    else this.#said.set(name, values[found]);
     return found;
   }
 
-  #kept<T>(name: string, value: T | Fault): T | undefined {
-    if (!(value instanceof Fault)) return value;
+  #kept<T>(name: string, value: T | Fault, shown: (value: T) => string): T | undefined {
+    if (!(value instanceof Fault)) {
+      this.#said.set(name, shown(value));
+      return value;
+    }
     this.problem(name, value.reason);
     return undefined;
   }

@@ -31,12 +31,16 @@ const reasons = (one: { problems: Rehearsal["rows"][number]["problems"]; notices
     ...one.notices,
   ].join("; ");
 
+/** The act, and what else was read of the row. */
+const understood = ({ words, values }: Rehearsal["rows"][number]): string =>
+  [words, ...values.map(({ label, value }) => `${label} ${value}`)].filter((part) => part !== "").join("; ");
+
 export function sheetText(rehearsal: Rehearsal, width: number): string {
   type Row = Rehearsal["rows"][number];
   const columns = [
     { head: "row", cell: (one: Row) => one.row, right: true },
     { head: "fate", cell: (one: Row) => one.fate.replace("_", " ") },
-    { head: "understood as", cell: (one: Row) => one.words },
+    { head: "understood as", cell: understood },
     { head: "because", cell: reasons },
   ];
   const missing = rehearsal.missing.filter(({ address }) => !rehearsal.made.some((made) => made.address === address));

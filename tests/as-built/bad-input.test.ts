@@ -232,3 +232,50 @@ describe("a number that may hold thousands or decimals", () => {
     ]);
   });
 });
+
+describe("a row with more than one thing amiss", () => {
+  const HEAD = "cable,from,to,type,strands,per tube,mark from,mark to,installed,owner";
+  const reasons = async (...rows: readonly string[]) => {
+    const plant = await sheetPlant();
+    const rehearsal = await rehearsed(plant, { text: lines(HEAD, ...rows) });
+    return rehearsal.rows.map(({ problems }) => problems.map(({ field, record }) => record ?? field));
+  };
+
+  it("is told every reason at once: cells that can't be read, and names that aren't on record", async () => {
+    expect(await reasons('F-901,LIB/101,MH-03,,,,"12,x",30,2026-02-31,')).toEqual([
+      ["mark at from", "strands", "strands a tube", "installed on"],
+    ]);
+    expect(
+      await reasons(
+        "F-901,GYM/1,MH-03,,12,12,,,2026-02-31,",
+        "F-904,LIB/101,MH-03,,12,12,,,2026-02-31,NOBODY",
+        "F-902,LIB/101,MH-88,,12,12,,,,",
+        "F-903,GYM/1,MH-88,,12,12,,,,",
+      ),
+    ).toEqual([["installed on", "GYM/1"], ["installed on", "NOBODY"], ["MH-88"], ["GYM/1", "MH-88"]]);
+  });
+});
+
+describe("what was read of a row", () => {
+  it("stands beside its act, each cell as it would be written", async () => {
+    const plant = await sheetPlant();
+    const text = lines(
+      "cable;from;to;strands;per tube;mark from;mark to;marks in;slack from;installed;notes",
+      "F-901;LIB/101;MH-03;24;12;1.000;1412,5;feet;2,5 m;3.4.2026;laid by night",
+    );
+    const [row] = (await rehearsed(plant, { text, days: "day_first" })).rows;
+    expect(row?.words).toBe("Enter cable F-901 from LIB/101 to MH-03");
+    expect(Object.fromEntries(row?.values.map(({ label, value }) => [label, value.replace(/\s/g, " ")]) ?? [])).toEqual(
+      {
+        strands: "24",
+        "strands a tube": "12",
+        "mark at from": "1 000",
+        "mark at to": "1 412.5",
+        "marks in": "feet",
+        "slack at from": "2.5 m",
+        "installed on": "2026-04-03",
+        notes: "laid by night",
+      },
+    );
+  });
+});

@@ -55,7 +55,7 @@ describe("a pasted sheet", () => {
     expect(await axeFindings(page)).toEqual([]);
     expect(await overflow(page)).toEqual({ x: 0, y: 0 });
     await picture("sheet");
-    await page.getByRole("checkbox", { name: "Take row 4" }).uncheck();
+    await page.getByRole("button", { name: "Leave out row 4" }).click();
     await page.getByText("4 rows: 0 new, 2 changed, 1 same, 0 refused, 1 left out.").waitFor();
     await page.getByRole("button", { name: "Take over 2 rows" }).click();
     await page.getByText("2 rows taken over").waitFor();

@@ -127,14 +127,12 @@ function unitsOf(cells: RowCells, typed: boolean): unknown {
   const strands = cells.whole("strands");
   const each = cells.whole("per_tube");
   const fibre_class = cells.choice("fibre_class", FIBRE_CLASSES);
-  if (strands === undefined) {
-    if (!typed) cells.problem("strands", "is empty, and no type says how many it has");
-    return undefined;
-  }
-  if (each === undefined) {
-    if (!typed) cells.problem("per_tube", "is empty, and no type says how the strands lie");
-    return undefined;
-  }
+  const lacks = (name: string, reason: string) => {
+    if (!typed && cells.text(name) === undefined) cells.problem(name, reason);
+  };
+  lacks("strands", "is empty, and no type says how many it has");
+  lacks("per_tube", "is empty, and no type says how the strands lie");
+  if (strands === undefined || each === undefined) return undefined;
   if (strands < 1 || each < 1 || strands % each !== 0) {
     cells.problem("per_tube", `is ${each}; ${strands} strands can't be divided so`);
     return undefined;

@@ -34,16 +34,22 @@ export function SheetRows({ plan, leaveOut, choose }: Props) {
           {rows.slice(0, most).map((row) => (
             <tr key={row.row}>
               <td>
-                <input
-                  type="checkbox"
-                  aria-label={`Take row ${row.row}`}
-                  checked={!leaveOut.includes(row.row)}
-                  onChange={() =>
-                    choose(
-                      leaveOut.includes(row.row) ? leaveOut.filter((one) => one !== row.row) : [...leaveOut, row.row],
-                    )
-                  }
-                />
+                {row.fate === "refused" ? (
+                  <Button label={`Leave out row ${row.row}`} onClick={() => choose([...leaveOut, row.row])}>
+                    Leave out
+                  </Button>
+                ) : (
+                  <input
+                    type="checkbox"
+                    aria-label={`Take row ${row.row}`}
+                    checked={!leaveOut.includes(row.row)}
+                    onChange={() =>
+                      choose(
+                        leaveOut.includes(row.row) ? leaveOut.filter((one) => one !== row.row) : [...leaveOut, row.row],
+                      )
+                    }
+                  />
+                )}
               </td>
               <td className="figure">{count(row.row)}</td>
               <td className="row-fate">
@@ -55,7 +61,18 @@ export function SheetRows({ plan, leaveOut, choose }: Props) {
                   </>
                 )}
               </td>
-              <td>{row.words}</td>
+              <td>
+                {row.words}
+                {row.values.length > 0 ? (
+                  <span className="sheet-values">
+                    {row.values.map(({ label, value }) => (
+                      <span key={label}>
+                        <span className="soft">{label}</span> {value}
+                      </span>
+                    ))}
+                  </span>
+                ) : null}
+              </td>
               <td>
                 {row.problems.map(({ field, record, reason }) => (
                   <span key={`${field} ${record} ${reason}`} className="line-why">
