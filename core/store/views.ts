@@ -3,6 +3,7 @@ import { KINDS, type KindName } from "../model/dictionary.ts";
 import type { Field } from "../model/field.ts";
 import { shownValue } from "../model/wording.ts";
 import type { Draft } from "./draft.ts";
+import { cordsAtFronts } from "./front-cords.ts";
 import type { Reader } from "./handle.ts";
 import { loadNames, type Names } from "./names.ts";
 import type { Plan } from "./plan.ts";
@@ -67,12 +68,17 @@ export async function viewsOf(
       want(targetKind(field, { ...change.before, ...change.after }), change.after[name]);
     }
   }
+  const cords = await cordsAtFronts(reader, changes);
+  for (const id of [...cords.values()].flat()) want("cord", id);
   const names = await loadNames(reader, wanted, draft, known);
-  return changes.map((change) => viewOf(change, names));
+  return changes.map((change) => viewOf(change, names, cords.get(change.id) ?? []));
 }
 
-function viewOf(change: RawChange, names: Names): ChangeView {
-  const shown = (field: Field, value: unknown, row: Given) => {
+/** @param cords those plugged into this record, where it is a port */
+function viewOf(change: RawChange, names: Names, cords: readonly number[]): ChangeView {
+  const shown = (name: string, field: Field, value: unknown, row: Given) => {
+    if (change.kind === "port" && name === "front" && value === "cord" && cords.length > 0)
+      return cords.map((id) => names.nameOf("cord", id)).join(", ");
     const kind = targetKind(field, row);
     return shownValue(field, value, (id) => (kind ? names.nameOf(kind, id) : String(id)));
   };
@@ -84,8 +90,8 @@ function viewOf(change: RawChange, names: Names): ChangeView {
     fields: fieldsOf(change).map(([name, field]) => ({
       field: name,
       label: field.label,
-      before: shown(field, change.before[name], change.before),
-      after: shown(field, change.after[name], { ...change.before, ...change.after }),
+      before: shown(name, field, change.before[name], change.before),
+      after: shown(name, field, change.after[name], { ...change.before, ...change.after }),
     })),
   };
 }

@@ -1,4 +1,5 @@
 import { beforeEach, describe, expect, it } from "vitest";
+import type { ChangeView } from "../../core/store/written.ts";
 import { TESTER } from "../support/plant.ts";
 import { act, type Campus, campus, refused } from "./campus.ts";
 
@@ -130,6 +131,23 @@ describe("unplugging", () => {
     expect([await frontOf("01"), await frontOf("1"), await frontOf("02")]).toEqual(["empty", "empty", "cord"]);
     // The freed port takes a cord again.
     await patch("A:01", "SW-1:3");
+  });
+  it("is told in the history with the cord that was plugged and pulled, not only that there was one", async () => {
+    await act(plant, "cord.unplug", { cords: ["C-1"] });
+    const [pulled, , plugged] = (await plant.run<{ items: { id: number }[] }>("history.list", { limit: 3 })).items;
+    const frontsOf = async (id = 0) =>
+      (await plant.run<{ changes: ChangeView[] }>("history.show", { id })).changes.flatMap(({ record, fields }) =>
+        fields.flatMap(({ field, before, after }) => (field === "front" ? [[record, before, after]] : [])),
+      );
+    const cord = expect.stringContaining("C-1");
+    expect(await frontsOf(plugged?.id)).toEqual([
+      ["LIB/101/A:01", null, cord],
+      ["LIB/101/SW-1:1", null, cord],
+    ]);
+    expect(await frontsOf(pulled?.id)).toEqual([
+      ["LIB/101/A:01", cord, "seen empty"],
+      ["LIB/101/SW-1:1", cord, "seen empty"],
+    ]);
   });
   it("finds a cord by a port it is in, or by its number", async () => {
     const cords = await plant.find("cord");

@@ -24,7 +24,10 @@ export const port = defineKind({
     polish: choice("polish", "How the plug's face is polished.", { pc: "PC", upc: "UPC", apc: "APC" }),
     adapter_colour: text("adapter colour", "Colour of the adapter.", { max: 40 }),
     condition: choice("condition", "Whether it is fit for use.", { good: "good", dirty: "dirty", damaged: "damaged" }),
-    front: choice("front", "What was seen in front; empty where nobody looked.", { cord: "cord", empty: "seen empty" }),
+    front: choice("front", "What was seen in front; empty where nobody looked.", {
+      cord: "cord seen",
+      empty: "seen empty",
+    }),
     ...physical,
     ...provenance,
   },
