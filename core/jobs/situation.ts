@@ -13,7 +13,7 @@ export interface SituationStop {
   readonly mark_in: number | null;
   readonly mark_out: number | null;
   readonly coil_m: number | null;
-  /** What the plan leaves coiled; null where it takes nothing. */
+  /** What the plan leaves coiled: where it draws, where it splices, and 0 where the cable no longer passes; else null. */
   readonly left_m: number | null;
   /** How its marks were known then, and when somebody last looked there, `YYYY-MM-DD`; null where nobody said. */
   readonly marks_basis?: "read" | "computed" | null;
@@ -59,12 +59,30 @@ export interface SituationFacts {
   readonly expected: readonly Expected[];
 }
 
+/** By stop, metres coiled once it is mended: at a splice what it has beyond what is worked with. */
+function leftCoiled({ points, left, right, landed }: MendPlan, before: number, last: number): Map<number, number> {
+  const coiled = new Map([...left.drawn, ...right.drawn].map(({ stop, left_m }) => [stop, left_m]));
+  const [first, second = first] = points;
+  if (!first || !second) return coiled;
+  for (const [{ at, work_m }, { stump_m }, stands] of [
+    [first, left, landed !== "left"],
+    [second, right, landed !== "right"],
+  ] as const) {
+    if (at !== "cut" && stands) coiled.set(at, (coiled.get(at) ?? 0) + Math.max(0, stump_m - work_m));
+  }
+  // Between a splice and the cut the sheath has come back; beyond the cut it runs straight through, or a piece does.
+  const from = landed === "left" ? 0 : Math.min(first.at === "cut" ? before : first.at, before);
+  const to = landed === "right" ? last : Math.max(second.at === "cut" ? before + 1 : second.at, before + 1);
+  for (let index = from + 1; index < to; index++) if (!coiled.has(index)) coiled.set(index, 0);
+  return coiled;
+}
+
 export function situationOf(
   { cable, on, cut }: MendReckoned,
   plan: MendPlan,
   { before, hole, pathway, ways, known, known_on, expected }: SituationFacts,
 ): Situation {
-  const drawn = new Map([...plan.left.drawn, ...plan.right.drawn].map(({ stop, left_m }) => [stop, left_m]));
+  const coiled = leftCoiled(plan, before, on.stops.length - 1);
   const name = (index: number): string => on.stops[index]?.name ?? "a place not known";
   return {
     cable,
@@ -83,7 +101,7 @@ export function situationOf(
       mark_out: on.stops[index]?.out?.mark ?? null,
       coil_m:
         stop.coil_left_m === null || stop.coil_right_m === null ? null : Math.max(stop.coil_left_m, stop.coil_right_m),
-      left_m: drawn.get(index) ?? null,
+      left_m: coiled.get(index) ?? null,
       ...known.get(on.stops[index]?.stop.id ?? 0),
     })),
     legs: on.course.legs.map(({ length_m }, index) => ({

@@ -1,6 +1,7 @@
 /** What a crew takes along: everything a person needs who never saw the plant, from the record and the plan. */
 import { describe, expect, it } from "vitest";
 import type { Packet } from "../../core/jobs/packet.ts";
+import type { MendAnswer } from "../../core/repair/answer.ts";
 import type { CheckedPlant } from "../check/campus.ts";
 import { line } from "./line.ts";
 import { doStep } from "./mending.ts";
@@ -39,6 +40,29 @@ describe("the packet of a mend", () => {
       ["H-3", 1380, 1423, 40, null],
       ["SCI/B01", 1523, null, null, null],
     ]);
+  });
+
+  it.each([
+    ["in the hole before the cut", { at: "H-1" }],
+    ["at two points", { at: null }],
+  ])("tells the same coils as the step that brings the ends, %s", async (_, { at }) => {
+    const plant = await line();
+    const { plans } = await plant.run<MendAnswer>("mend.plans", CUT);
+    const plan = plans.findIndex(({ kind, points }) =>
+      at === null ? kind === "two_points" : kind === "one_point" && points[0]?.words === at,
+    );
+    const points = plans[plan]?.points.map(({ words }) => words) ?? [];
+    expect(points.length).toBe(at === null ? 2 : 1);
+    await plant.run("job.plan_mend", { ...CUT, plan: plan + 1, job: "J-1", piece: "F-051" });
+    const { situation, steps } = await packet(plant);
+    const bring = steps.find(({ act }) => act === "cable.move_cut")?.words ?? "";
+    const more = [...bring.matchAll(/([\d.]+)\sm more than that at (H-\d)/g)];
+    expect(more.length).toBeGreaterThan(0);
+    for (const hole of points) {
+      const said = more.reduce((sum, [, metres, where]) => (where === hole ? sum + Number(metres) : sum), 0);
+      const told = situation?.stops.find(({ name }) => name === hole)?.left_m;
+      expect([hole, told]).toEqual([hole, expect.closeTo(said, 0)]);
+    }
   });
 
   it("has a splice sheet for the tray, strand by strand with the colours of both, the urgent ones first", async () => {
