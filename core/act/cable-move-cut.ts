@@ -78,6 +78,8 @@ export async function planCableMoveCut(context: ActContext, input: Input): Promi
   const space = await spaceFor(reader, input.space, "space");
   await writePlaces(draft, stretch, input, { cut, left, right });
   if (space) draft.update("stop", cut.id, { space_id: space.id });
+  // In a place dug for it the ends lie bare, with glass to work with, as where they were brought to another.
+  if (space && !moves) await stubsLeft(draft, cut, left, right);
   const gone = moves ? await bringTogether(draft, stretch, { cut, left, right }) : [];
   const shift = ({ ordinal }: StopOnCable): number => ordinal - gone.filter((one) => one.ordinal < ordinal).length;
   const tagOf = (stop: StopOnCable) => `${escapeName(cable.tag, "")}@${shift(stop)}`;
@@ -161,15 +163,9 @@ async function writePlaces(draft: PlanDraft, stretch: CableStretch, input: Input
 
 const MARK_FIELDS = ["mark_in", "mark_open_from", "mark_open_to", "mark_out"] as const;
 
-/** Sections end at the new places, the stops between go, and so does the way between, or it is joined into one. */
-async function bringTogether(
-  draft: PlanDraft,
-  stretch: CableStretch,
-  { cut, left, right }: Ends,
-): Promise<StopOnCable[]> {
-  const { reader } = draft.context;
-  const { stops } = stretch;
-  const sections = await reader.rows<Row<"section">>(
+/** The glass that was cut ends at the places its sheath was brought to, with a stub to be joined. */
+async function stubsLeft(draft: PlanDraft, cut: StopOnCable, left: StopOnCable, right: StopOnCable): Promise<void> {
+  const sections = await draft.context.reader.rows<Row<"section">>(
     "select * from section where a_stop_id in (?) or b_stop_id in (?) order by id",
     [cut.id, cut.id],
   );
@@ -180,6 +176,16 @@ async function bringTogether(
       a_stop_id === cut.id ? { a_stop_id: right.id, a_stub: "yes" } : { b_stop_id: left.id, b_stub: "yes" },
     );
   }
+}
+
+/** Sections end at the new places, the stops between go, and so does the way between, or it is joined into one. */
+async function bringTogether(
+  draft: PlanDraft,
+  stretch: CableStretch,
+  { cut, left, right }: Ends,
+): Promise<StopOnCable[]> {
+  const { stops } = stretch;
+  await stubsLeft(draft, cut, left, right);
   for (const id of new Set([left.id, right.id])) draft.update("stop", id, { kind: "severed" });
   const apart = left.id !== right.id;
   const gone = stops.filter(

@@ -54,6 +54,16 @@ describe("the ends of a cut", () => {
     expect(sections.filter(({ a_stop_id, a_stub }) => a_stop_id === severed?.id && a_stub === "yes")).toHaveLength(24);
   });
 
+  it("in a hole dug for it have glass left to be joined, as where they were brought elsewhere", async () => {
+    const yard = await cutYard();
+    await yard.act("record.add", { kind: "space", values: { tag: "HH-9", kind: "hand_hole" } });
+    await move(yard, { space: "HH-9" });
+    const [severed] = await yard.find("stop", { kind: "severed" });
+    const sections = await yard.find("section");
+    expect(sections.filter(({ b_stop_id, b_stub }) => b_stop_id === severed?.id && b_stub === "yes")).toHaveLength(24);
+    expect(sections.filter(({ a_stop_id, a_stub }) => a_stop_id === severed?.id && a_stub === "yes")).toHaveLength(24);
+  });
+
   it("at two places leave a gap between them, which stays on record as a way that was taken out", async () => {
     const yard = await cutYard();
     const { answer } = await move(yard, { left_to: "MH-01", right_to: "MH-03" });
