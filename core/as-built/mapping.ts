@@ -123,3 +123,12 @@ export function placesSaid(
   if (problems.length > 0) refuse("bad_input", "The columns don't fit this sheet.", problems);
   return places;
 }
+
+/** Columns of the sheet that stand for nothing, each by its heading, or by its letters where it has none. */
+export function unreadIn(heading: Heading, places: ReadonlyMap<string, number>): string[] {
+  const taken = new Set(places.values());
+  return heading.columns.flatMap((column, index) => {
+    const holds = column.heading !== "" || column.first.some((cell) => cell !== "");
+    return taken.has(index) || !holds ? [] : [column.heading || column.letters];
+  });
+}

@@ -17,6 +17,8 @@ export interface SheetWork {
   readonly make: readonly ToMake[];
   /** Numbers of rows that are left out by choice. */
   readonly leaveOut: ReadonlySet<number>;
+  /** Headings of columns that stand for nothing. */
+  readonly unread: readonly string[];
 }
 
 export interface RowFate extends Outcome {
@@ -39,6 +41,8 @@ export interface SheetRehearsal {
   readonly totals: Readonly<Record<Fate, number>> & { readonly rows: number };
   readonly missing: readonly Missing[];
   readonly made: readonly MadeFate[];
+  /** Headings of columns that are not taken over. */
+  readonly unread: readonly string[];
   /** Names this plan; hand it over when it is applied, and exactly this is done or nothing. */
   readonly digest: string;
   readonly sentence: string;
@@ -81,7 +85,16 @@ export async function tryRows(
   }
   const totals = { rows: rows.length, new: 0, changed: 0, same: 0, refused: 0, left_out: 0 };
   for (const { fate } of rows) totals[fate] += 1;
-  return { shape: shape.name, rows, totals, missing, made, digest: digest.hex(), sentence: sentenceOf(totals) };
+  return {
+    shape: shape.name,
+    rows,
+    totals,
+    missing,
+    made,
+    unread: work.unread,
+    digest: digest.hex(),
+    sentence: sentenceOf(totals),
+  };
 }
 
 const NOTHING = { words: "", acts: [], values: [], problems: [], notices: [] };

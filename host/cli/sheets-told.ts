@@ -46,6 +46,7 @@ export function sheetText(rehearsal: Rehearsal, width: number): string {
   const missing = rehearsal.missing.filter(({ address }) => !rehearsal.made.some((made) => made.address === address));
   return [
     table(rehearsal.rows, columns, width),
+    rehearsal.unread.length > 0 ? `Not taken over: ${rehearsal.unread.map(printable).join(", ")}\n` : "",
     ...rehearsal.made.map(({ kind, address, fate, ...more }) =>
       printable(`Makes ${kind} ${address}: ${fate}${reasons(more) ? `, ${reasons(more)}` : ""}\n`),
     ),

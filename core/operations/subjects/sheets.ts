@@ -2,7 +2,15 @@
 import { z } from "zod";
 import { DELIMITERS } from "../../as-built/csv-table.ts";
 import { ENCODINGS, type Encoding } from "../../as-built/decode.ts";
-import { guessed, type Heading, headingOf, placesSaid, recognised, unitsNamed } from "../../as-built/mapping.ts";
+import {
+  guessed,
+  type Heading,
+  headingOf,
+  placesSaid,
+  recognised,
+  unitsNamed,
+  unreadIn,
+} from "../../as-built/mapping.ts";
 import { MADE } from "../../as-built/missing.ts";
 import { type SheetRehearsal, type SheetWork, sentenceOf, tryRows } from "../../as-built/rehearse.ts";
 import { decimalOf } from "../../as-built/row-cells.ts";
@@ -175,6 +183,7 @@ async function workOf(context: LongContext, input: WorkInput): Promise<{ work: S
     },
     make: input.create,
     leaveOut: new Set(input.leave_out),
+    unread: unreadIn(heading, places),
   };
   return { work, name: source.tables.length > 1 ? `${source.name}, ${table.name}` : source.name };
 }

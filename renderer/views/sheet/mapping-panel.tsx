@@ -53,6 +53,7 @@ export function MappingPanel({ read, mapping, change, readAnew, children }: Prop
               ))}
             </tbody>
           </table>
+          <NotTaken read={read} mapping={mapping} />
           <Choice
             label="3/4/2026 means"
             value={mapping.days}
@@ -71,6 +72,16 @@ export function MappingPanel({ read, mapping, change, readAnew, children }: Prop
       ))}
     </Region>
   );
+}
+
+/** Columns that would be left behind in the sheet, by name. */
+function NotTaken({ read, mapping }: Pick<Props, "read" | "mapping">) {
+  const taken = new Set(Object.values(mapping.columns));
+  const left = read.heading.columns.filter(
+    ({ letters, heading, first }) => !taken.has(letters) && (heading !== "" || first.some((cell) => cell !== "")),
+  );
+  if (left.length === 0) return null;
+  return <p>Not taken over: {left.map(({ heading, letters }) => heading || letters).join(", ")}.</p>;
 }
 
 type Column = ReadSheet["shapes"][number]["columns"][number];
