@@ -3,7 +3,7 @@ import { CARRIES } from "../glass/glass.ts";
 import { heldInTrays } from "../glass/in-trays.ts";
 import { joinAddress } from "../model/address.ts";
 import { refuse } from "../result.ts";
-import { addressesOf, resolveOne } from "../store/addresses.ts";
+import { addressesOf, resolve, resolveOne } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
 import type { CaseChoice, TrayTake } from "./answer.ts";
@@ -100,7 +100,23 @@ async function closureNamed(reader: Reader, named: string, place: RecordRef): Pr
     place.id,
   ]);
   const [only] = here;
-  return only && here.length === 1 ? only : resolveOne(reader, named, { kinds: ["closure"], field: "closure" });
+  if (only && here.length === 1) return only;
+  const others = await reader.rows<{ id: number }>(
+    "select id from closure where tag = ? and space_id <> ? and life <> 'removed' order by id limit 5",
+    [named.trim(), place.id],
+  );
+  const inStock = await resolve(reader, named, { kinds: ["closure"] });
+  if (inStock.length === 0 && others.length > 0) {
+    const tags = await addressesOf(
+      reader,
+      "closure",
+      others.map(({ id }) => id),
+    );
+    const elsewhere = [...tags.values()].join(", ");
+    const reason = `is none of ${place.tag}'s and none in stock; elsewhere there ${others.length === 1 ? "is" : "are"} ${elsewhere}: a case is named with its place`;
+    refuse("not_found", `${named} ${reason}.`, [{ field: "closure", record: named, reason }]);
+  }
+  return resolveOne(reader, named, { kinds: ["closure"], field: "closure" });
 }
 
 function nextFree(used: ReadonlySet<string>): string {

@@ -1,4 +1,6 @@
 /** What was known when a mend was planned, kept with the job: the cut, the line with its coils, what is down. */
+
+import { hangsAt } from "../repair/course.ts";
 import type { Expected } from "../repair/expected.ts";
 import type { MendReckoned } from "../repair/mend.ts";
 import type { MendPlan } from "../repair/plans.ts";
@@ -99,8 +101,7 @@ export function situationOf(
       through_m: stop.through_m,
       mark_in: on.stops[index]?.in?.mark ?? null,
       mark_out: on.stops[index]?.out?.mark ?? null,
-      coil_m:
-        stop.coil_left_m === null || stop.coil_right_m === null ? null : Math.max(stop.coil_left_m, stop.coil_right_m),
+      coil_m: hangsAt(on.course, stop),
       left_m: coiled.get(index) ?? null,
       ...known.get(on.stops[index]?.stop.id ?? 0),
     })),

@@ -155,3 +155,14 @@ export const besideWay = (stop: CourseStop): number =>
 /** Nobody knows all that is coiled there. */
 export const lacksCoil = (stop: CourseStop): boolean =>
   stop.coil_left_m === null || (parted(stop) && stop.coil_right_m === null);
+
+/**
+ * What hangs there as a coil, the longer of two; null where nobody knows. Sheath shorter than one turn at the cable's radius
+ * is no coil: the marks and a crossing that was worked out differ by as much.
+ */
+export function hangsAt({ coil_radius_m }: Pick<Course, "coil_radius_m">, stop: CourseStop): number | null {
+  const { coil_left_m, coil_right_m } = stop;
+  if (coil_left_m === null || coil_right_m === null) return null;
+  const longer_m = Math.max(coil_left_m, coil_right_m);
+  return longer_m < 2 * Math.PI * (coil_radius_m ?? 0) ? 0 : longer_m;
+}

@@ -2,7 +2,7 @@
 import type { ImpactOptions } from "../impact/impact.ts";
 import type { Reader } from "../store/handle.ts";
 import type { MendAnswer, MendAnswerPlan, MendLine, MendStrand, MendWhole, MendWholePlan } from "./answer.ts";
-import { besideWay, type Cut } from "./course.ts";
+import { besideWay, type Cut, hangsAt } from "./course.ts";
 import { readHalves } from "./cut-lines.ts";
 import { circuitsOf, darkAmong, serves, shiningOf } from "./dark.ts";
 import { guessesOf, readGuesses } from "./guesses.ts";
@@ -181,7 +181,8 @@ function wholePlan(plan: MendAnswerPlan, landed: MendPlan["landed"], made: Made)
 }
 
 /** A piece over ground between the two points that need the least of it: no pipe is waited for, and no hole dug. */
-function temporaryOf(plans: readonly MendWholePlan[], { reckoned }: Made) {
+function temporaryOf(plans: readonly MendWholePlan[], made: Made) {
+  const { reckoned } = made;
   const two = plans.flatMap((plan, index) =>
     plan.kind === "two_points" && plan.new_holes === 0 ? [{ plan, index }] : [],
   );
@@ -211,8 +212,22 @@ function temporaryOf(plans: readonly MendWholePlan[], { reckoned }: Made) {
     plan,
     from: best.index,
     followed_by,
-    words: `Light back first: a piece over ground from ${from} to ${to}${hours.hours === null ? "" : `, about ${hours.hours} hours of work`}; then way ${followed_by} for good. A temporary repair gets an end date and stays a warning until then.`,
+    words: `Light back first: a piece over ground from ${from} to ${to}${hours.hours === null ? "" : `, about ${hours.hours} hours of work${circuitsAlone(best.plan, made)}`}${best.plan.waits_for_pipe ? "; it does not wait until the way is mended" : ""}; then way ${followed_by} for good. A temporary repair gets an end date and stays a warning until then.`,
   };
+}
+
+/** The hours where only strands with circuits in service are spliced for the time being, of a ribbon all; empty where that is all. */
+function circuitsAlone(plan: MendWholePlan, { order, reckoned }: Made): string {
+  const lit = new Set(order.flatMap(({ circuits, unit_order }) => (circuits.some(serves) ? [unit_order] : [])));
+  const own = order.filter(({ circuits, ribbon, unit_order }) =>
+    ribbon ? lit.has(unit_order) : circuits.some(serves),
+  );
+  if (own.length === 0 || own.length === order.length) return "";
+  const ribbons = new Set(own.flatMap(({ ribbon, unit_order }) => (ribbon ? [unit_order] : []))).size;
+  const singles = own.filter(({ ribbon }) => !ribbon).length;
+  const work = { strands: own.length, singles, ribbons, lines: order.length };
+  const { hours } = hoursOf(plan, work, reckoned.limits);
+  return ` for all ${order.length} strands, or about ${hours} for circuits only, ${own.length} ${own.length === 1 ? "strand" : "strands"}`;
 }
 
 /** What a plan does to the glass of each strand. */
@@ -251,6 +266,8 @@ function beyondCut({ course: { stops } }: MendReckoned["on"], { at_m }: Cut, rig
   return way_m + coils.reduce((sum, { coil_left_m }) => sum + (coil_left_m ?? 0), 0);
 }
 
+const coilTold = (coil_m: number | null): number | null => (coil_m === null ? null : millimetre(coil_m));
+
 function lineOf({ cut }: MendAnswer, { on, cut: at }: MendReckoned): MendLine {
   const last = on.course.stops.at(-1);
   return {
@@ -265,7 +282,7 @@ function lineOf({ cut }: MendAnswer, { on, cut: at }: MendReckoned): MendLine {
       kind: stop.kind,
       at_m: millimetre(stop.left_m),
       through_m: millimetre(stop.through_m),
-      coil_m: stop.coil_left_m === null ? null : millimetre(Math.max(stop.coil_left_m, stop.coil_right_m ?? 0)),
+      coil_m: coilTold(hangsAt(on.course, stop)),
       mark_in: on.stops[index]?.in?.mark ?? null,
       mark_out: on.stops[index]?.out?.mark ?? null,
     })),

@@ -1,4 +1,6 @@
 /** Strands taken out of a cable on its way, and joined again. */
+import type { AnswerOf, InputOf } from "../../core/operations/list.ts";
+import { asking } from "./asking.ts";
 import { breakoutText, closingText } from "./broken-out.ts";
 import { type Command, type Given, wholeNumber } from "./command.ts";
 import { question } from "./commands-ask.ts";
@@ -12,6 +14,20 @@ function oneOf<T extends string>(given: Given, option: string, words: readonly T
   const found = words.find((word) => word === text.trim().toLowerCase());
   if (found === undefined) throw new UsageError(`--${option} is ${words.join(" or ")}, not "${text}".`);
   return found;
+}
+
+/** What else is amiss is told first; then which side is which. */
+function sideMissing(given: Given, wanted: Omit<InputOf<"breakout.plans">, "side">): Promise<number> {
+  const { terminal, words } = given;
+  return asking(terminal, given, { file: words[0] ?? "", write: false }, async ({ ask, reply }) => {
+    const either = await reply({ name: "breakout.plans", input: { ...wanted, side: "a" } });
+    const { ends } = either.ok
+      ? (either.value as AnswerOf<"breakout.plans">)
+      : await ask("breakout.plans", { ...wanted, side: "z" });
+    throw new UsageError(
+      `--side is missing: a towards ${ends.a?.tag ?? "the first stop"}, z towards ${ends.z?.tag ?? "the last"}, or both.`,
+    );
+  });
 }
 
 /** What the reverse doesn't take. */
@@ -78,9 +94,8 @@ export const breakoutCommand: Command = {
         : planned(given, "job.plan_closing", { ...input, job });
     }
     const side = oneOf(given, "side", ["a", "z", "both"]);
-    if (side === undefined) throw new UsageError("--side is missing: a, z or both.");
-    const input = {
-      ...{ cable, at, strands: wholeNumber(given, "strands", 1, 20_000), side },
+    const wanted = {
+      ...{ cable, at, strands: wholeNumber(given, "strands", 1, 20_000) },
       ...known({
         cut: oneOf(given, "cut", ["edge", "middle"]),
         to: given.option("to"),
@@ -93,6 +108,8 @@ export const breakoutCommand: Command = {
         new_closure: given.option("new-closure"),
       }),
     };
+    if (side === undefined) return sideMissing(given, wanted);
+    const input = { ...wanted, side };
     if (job !== undefined) {
       const odd = ["application", "most"].find((option) => given.option(option) !== undefined);
       if (odd) throw new UsageError(`--job and --${odd} don't go together.`);

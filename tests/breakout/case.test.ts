@@ -44,6 +44,21 @@ describe("the case", () => {
       error: { code: "not_possible", problems: [{ field: "closure", record: "H-2/CL-9" }] },
     });
   });
+  it("named by its number alone, where only other places have such, is refused with those places", async () => {
+    const plant = await way();
+    await plant.run("closure.enter", { tag: "CL-9", space: "H-1", trays: [{ numbers: "T1", capacity: 12 }] });
+    expect(await plant.call("breakout.plans", { ...ASKED, closure: "CL-9" })).toMatchObject({
+      ok: false,
+      error: {
+        code: "not_found",
+        message:
+          "CL-9 is none of H-2's and none in stock; elsewhere there is H-1/CL-9: a case is named with its place.",
+      },
+    });
+    expect(await plant.call("breakout.plans", { ...ASKED, closure: "H-1/CL-9" })).toMatchObject({
+      error: { code: "not_possible", message: "H-1/CL-9 is not in H-2." },
+    });
+  });
   it("that holds splices already gives the trays and places that are left", async () => {
     const plant = await way();
     await plant.run("closure.enter", {

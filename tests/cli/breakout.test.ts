@@ -74,7 +74,13 @@ describe("strandbook breakout", () => {
       const { code, notes } = await cli(["breakout", file, "F-1", ...words]);
       return [code, plain(notes)];
     };
-    expect(await refused("H-2", "--strands", "4")).toEqual([2, expect.stringContaining("--side is missing")]);
+    expect(await refused("H-2", "--strands", "4")).toEqual([
+      2,
+      expect.stringContaining("--side is missing: a towards ALD/1, z towards ZED/1, or both."),
+    ]);
+    // Without the side, what the record says against it is told first.
+    expect(await refused("H-9", "--strands", "4")).toEqual([1, expect.stringContaining("H-9")]);
+    expect(await refused("H-2", "--strands", "4000")).toEqual([1, expect.stringContaining("4000")]);
     expect(await refused("H-2", "--side", "a")).toEqual([2, expect.stringContaining("--strands is missing")]);
     expect(await refused("H-2", "--strands", "4", "--side", "up")).toEqual([
       2,

@@ -1,5 +1,6 @@
 /** Mending a cut: lengths by hand, and the rules of what slides, what is held and what is kept. */
 import { describe, expect, it } from "vitest";
+import { type CourseStop, hangsAt } from "../../core/repair/course.ts";
 import { type Mend, type MendPlan, mendPlans } from "../../core/repair/plans.ts";
 import { at, coil, course, cut, type Given, HOLES, mend, POLICY } from "./courses.ts";
 
@@ -162,6 +163,17 @@ describe("an opened stop as a splice point", () => {
   });
 });
 
+describe("what hangs at a stop", () => {
+  it("is no coil where it is shorter than one turn at the cable's radius, and nothing known where one side isn't", () => {
+    const { stops } = course({}, coil(1.5, { kind: "opened", coil_right_m: 1.4 }), coil(1.6), coil(0.1), {});
+    const lengths = (coil_radius_m: number | null) => stops.slice(1, 4).map((stop) => hangsAt({ coil_radius_m }, stop));
+    // A turn at 0.24 m is 1.508 m.
+    expect(lengths(0.24)).toEqual([0, 1.6, 0]);
+    expect(lengths(null)).toEqual([1.5, 1.6, 0.1]);
+    expect(hangsAt({ coil_radius_m: 0.24 }, { ...(stops[1] as CourseStop), coil_right_m: null })).toBe(null);
+  });
+});
+
 describe("a new cable from end to end", () => {
   it("is as long as the way with every coil, window and end of the old one, and waste", () => {
     const opened = coil(9, { kind: "opened", coil_right_m: 7, window_m: 3 });
@@ -291,7 +303,7 @@ describe("a cut that can't be one", () => {
       cut(500),
       /^The cut is at 500 m of the way, which runs from 0 m to 202 m\.$/,
     ],
-    ["at its end", course({}, {}, {}), cut(0), /is at 0 m/],
+    ["at its end", course({}, {}, {}), cut(0), /is at the cable.s end and not on its way/],
     ["with less than nothing lost", course({}, {}, {}), cut(50, -1), /can't lose less than nothing/],
     ["without a place", course({}, {}, {}), cut(Number.NaN), /has no place/],
     ["up to a clamped stop", course({}, { held: true }, {}), cut(98, 3), /loses glass up to a stop that is held/],

@@ -161,6 +161,18 @@ describe("a temporary repair", () => {
     expect(loss(temporary.plan)).toBeGreaterThan(loss(fused));
   });
 
+  it("is told with the hours of circuits only, which waits for no pipe", async () => {
+    const plant = await line();
+    const { temporary } = await mend(plant);
+    // K-1 and K-2 run on two strands each. At 0.05 h a splice at two places and 0.05 h a reading 20 of 24 strands less.
+    const [, all, some] =
+      /about ([\d.]+) hours of work for all 24 strands, or about ([\d.]+)/.exec(temporary.words) ?? [];
+    const { limits } = await plant.run<{ limits: readonly { tag: string; value: number }[] }>("standards.limits", {});
+    const rate = (name: string) => limits.find(({ tag }) => tag === `repair.hours.${name}`)?.value ?? Number.NaN;
+    expect(Number(all) - Number(some)).toBeCloseTo(20 * (2 * rate("splice_strand") + rate("measure_strand")), 1);
+    expect(temporary.words).toMatch(/for circuits only, 4 strands; it does not wait until the way is mended; then way/);
+  });
+
   it("is told not to be had where no two places are reached", async () => {
     const plant = await line();
     await plant.edit("stop", "F-100@2", { reachable: "no" });
