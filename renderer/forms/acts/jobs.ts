@@ -113,13 +113,14 @@ export const planMends = defineAct("job.plan_mends", {
     ["lost_from_m", "lost_to_m"],
     ["people", "starts_on", "tray_capacity"],
   ],
-  button: ({ steps, cables }) => `Plan the job, ${cables.length} cables, ${steps.length} steps`,
+  button: ({ steps, cables }) =>
+    `Plan the job, ${cables.length} ${cables.length === 1 ? "cable" : "cables"}, ${steps.length} steps`,
   cautions: ["The plan rests on what is on record: look at the coils and measure the remains before anybody cuts."],
 });
 
 export const planLasting = defineAct("job.plan_lasting", {
   title: "Make a temporary repair permanent",
-  sentence: "After {follows}, lay {piece} where the dead stretch lay and move the strands onto it, as job {job}",
+  sentence: "After {follows}, lay {piece} for good and move the strands onto it, as job {job}",
   blanks: {
     follows: record("job", "temporary job", "The temporary repair, all of whose steps are done.", {
       required: true,
