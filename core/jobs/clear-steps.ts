@@ -2,15 +2,16 @@
 import type { WayForm } from "../repair/ways.ts";
 import { byHand, type PlannedStep } from "./step.ts";
 
-type Around = readonly string[];
+/** The places beside the break, and the hole that is dug between them, where one is. */
+type Around = readonly (string | undefined)[];
 
 const marked = ([a, b]: Around): string =>
   `Have every owner mark the ground between ${a} and ${b}; private lines are not marked unless asked for`;
 
 const BY_FORM: Readonly<Record<WayForm, (around: Around) => readonly string[]>> = {
-  pipe: ([a, b]) => [
+  pipe: ([a, b, hole]) => [
     marked([a ?? "", b ?? ""]),
-    `Dig the break free between ${a} and ${b}, mend the pipe, and prove it with a mandrel or a rod from ${a} to ${b} before anything is pulled; note what was changed of the pipe`,
+    `Dig the break free between ${a} and ${b}, mend the pipe${hole ? ` up to ${hole} on both sides` : ""}, and prove it with a mandrel or a rod ${hole ? `from ${a} to ${hole} and from ${hole} to ${b}` : `from ${a} to ${b}`} before anything is pulled; note what was changed of the pipe`,
   ],
   trench: ([a, b]) => [
     marked([a ?? "", b ?? ""]),
@@ -32,6 +33,9 @@ const BY_FORM: Readonly<Record<WayForm, (around: Around) => readonly string[]>> 
   ],
 };
 
-/** @param around the places beside the break */
-export const clearSteps = (around: Around, form: WayForm): PlannedStep[] =>
-  BY_FORM[form](around).map((words) => byHand(words));
+/**
+ * @param around the places beside the break
+ * @param hole the hole dug in the way, up to which a pipe is mended on both sides
+ */
+export const clearSteps = ([a, b]: readonly string[], form: WayForm, hole?: string): PlannedStep[] =>
+  BY_FORM[form]([a, b, hole]).map((words) => byHand(words));

@@ -26,8 +26,10 @@ export interface MendJobAsked {
   readonly job: string;
   /** The number of the hole to be dug, where the plan digs one. */
   readonly hole?: string | undefined;
-  /** A hole that is drafted already, for another cable at the same cut. */
-  readonly shared_hole?: { readonly id: number; readonly tag: string } | undefined;
+  /** Of several cables mended by one job: the hole that is dug in the way they are cut in, for whichever of them. */
+  readonly shared_hole?: PlannedHole | undefined;
+  /** The way is divided at that hole only when all is done. */
+  readonly divided_late?: boolean | undefined;
   /** The number of the part of the pathway beyond that hole. */
   readonly beyond?: string | undefined;
   /** For each splice point a case: the number of a new one, or one on record. */
@@ -51,10 +53,20 @@ export interface MendJobAsked {
 export interface MendDrafted {
   readonly steps: readonly PlannedStep[];
   readonly situation: Situation;
-  readonly hole: { readonly id: number; readonly tag: string } | null;
   /** What a piece over the ground leaves aside, for the lasting one. */
   readonly bypassed: Bypassed | null;
 }
+
+export interface PlannedHole {
+  readonly id: number;
+  readonly tag: string;
+}
+
+/** A hole to be dug by the job. */
+export const plannedHole = async (draft: PlanDraft, tag: string, life_job_id: number): Promise<PlannedHole> => ({
+  id: await draft.insertOne("space", { tag, kind: "hand_hole", life: "planned", life_job_id }),
+  tag,
+});
 
 /** A temporary piece between two points needs no pipe: it lies over the ground until the lasting one is laid. */
 const overGround = ({ replace_by }: MendJobAsked, { kind }: MendPlan): boolean =>
@@ -138,17 +150,7 @@ export async function draftMend(
     return numbers.length > 0 ? [placesOf({ ...unit, numbers })] : [];
   });
   const hole =
-    plan.new_holes > 0 && asked.hole
-      ? (asked.shared_hole ?? {
-          id: await draft.insertOne("space", {
-            tag: asked.hole,
-            kind: "hand_hole",
-            life: "planned",
-            life_job_id: job_id,
-          }),
-          tag: asked.hole,
-        })
-      : null;
+    plan.new_holes > 0 && asked.hole ? (asked.shared_hole ?? (await plannedHole(draft, asked.hole, job_id))) : null;
   const cases: PlannedCase[] = [];
   for (const [index, { at }] of plan.points.entries()) {
     const place = at === "cut" ? null : (on.stops[at]?.place ?? null);
@@ -172,7 +174,7 @@ export async function draftMend(
     to: orders[to] ?? 0,
     cut_stop: reckoned.waiting?.stop_id ?? null,
     over_ground: overGround(asked, plan),
-    hole: hole ? { space_id: hole.id, ...holeOnPiece(plan, way, divided) } : null,
+    hole: hole ? { space_id: hole.id, ...holeOnPiece(plan, way, divided, asked.shared_hole !== undefined) } : null,
   };
   const piece: PiecePlanned | null =
     plan.kind === "one_point" || !asked.piece
@@ -197,6 +199,7 @@ export async function draftMend(
     waiting: asked.circuits_only ? all.flatMap(({ numbers }) => numbers.filter((one) => !spliced.has(one))) : [],
     cases,
     hole,
+    passes: hole || !asked.shared_hole ? null : { hole: asked.shared_hole.tag, early: !asked.divided_late },
     dark,
     over_ground: overGround(asked, plan),
     ways,
@@ -208,7 +211,6 @@ export async function draftMend(
     piece,
   };
   return {
-    hole,
     bypassed: stretch.over_ground ? await bypassedBy(draft, stretch, orders[before] ?? 0) : null,
     steps: plan.kind === "new_cable" ? replaceSteps(facts) : mendSteps(facts),
     situation: situationOf(reckoned, overGround(asked, plan) ? { ...plan, waits_for_pipe: false } : plan, {

@@ -28,6 +28,8 @@ export interface MendFacts {
   readonly hole: { readonly id: number; readonly tag: string } | null;
   /** The pipe of each leg, or else its pathway, by the stop it leads on from. */
   readonly ways: ReadonlyMap<number, string>;
+  /** A hole that another cable's mend digs in the way; whether the way is divided there before anything is spliced. */
+  readonly passes: { readonly hole: string; readonly early: boolean } | null;
   /** Sealed penetrations that sheath is pulled through. */
   readonly seals: readonly RecordRef[];
   /** Whether it has armour or other metal; null where nobody recorded it. */

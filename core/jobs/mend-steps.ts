@@ -95,7 +95,7 @@ export function mendSteps(facts: MendFacts): PlannedStep[] {
   steps.push(...besideSteps(facts, held, recorded, placeOf));
   if (!runsOn) steps.push(...deadSteps(facts, placeOf));
   if (plan.waits_for_pipe && !facts.over_ground)
-    steps.push(...clearSteps(around, formOf(on.ways[facts.before] ?? NO_WAY)));
+    steps.push(...clearSteps(around, formOf(on.ways[facts.before] ?? NO_WAY), facts.hole?.tag ?? facts.passes?.hole));
   // A case hangs before a cable is said to enter it.
   for (const one of facts.cases) steps.push(one.step);
   const orderAt = ({ at, beside }: SlidStop): number => (beside ? orderOf(at) : ownOrder(at));

@@ -100,10 +100,19 @@ export function pieceEndsM({ points, landed }: MendPlan, { stops }: Course): rea
   ];
 }
 
-/** At which end of the piece the new hole is, and what the piece lies in from there once the way is divided. */
-export function holeOnPiece({ points, landed }: MendPlan, way: WayCut | null, divided: Divided | null) {
+/**
+ * At which end of the piece the new hole is, and what the piece lies in from there once the way is divided.
+ * @param undivided the way is divided only when the piece is laid, and with it what the piece lies in
+ */
+export function holeOnPiece(
+  { points, landed }: MendPlan,
+  way: WayCut | null,
+  divided: Divided | null,
+  undivided: boolean,
+) {
   const at_start = points[0]?.at === "cut" && landed !== "left";
   if (!way || !divided) return { at_start, pathway: null };
+  if (undivided) return { at_start, pathway: divided.pathway };
   // The piece runs on from the hole as the cable does, and the part beyond is the one towards the pathway's to end.
   return { at_start, pathway: at_start === way.forward ? divided.tag : divided.pathway };
 }

@@ -11,7 +11,7 @@ import { Refusal, refuse } from "../result.ts";
 import { resolveOne } from "../store/addresses.ts";
 import type { Plan } from "../store/plan.ts";
 import type { RecordRef } from "../trace/answer.ts";
-import { draftMend, keeping, type MendDrafted } from "./mend-draft.ts";
+import { draftMend, keeping, type PlannedHole, plannedHole } from "./mend-draft.ts";
 import type { MendJob } from "./mend-job.ts";
 import type { PlannedStep } from "./step.ts";
 import { draftJob, draftSteps } from "./stored.ts";
@@ -55,7 +55,7 @@ export async function planMendsJob(context: ActContext, asked: MendsJobAsked): P
     starts_on: asked.starts_on,
   });
   const parts = await draftAll(draft, asked, chosen, job_id);
-  const steps = together(parts);
+  const steps = together(parts, chosen.some(divideLate));
   await draftSteps(draft, job_id, steps);
   if (chosen.some(({ plan }) => plan.to_prove))
     draft.notice("Some plans rest on what nobody has proven: look before a cable is cut.");
@@ -94,6 +94,13 @@ async function toldCuts(draft: PlanDraft, { cuts: asked }: MendsJobAsked): Promi
   return { cuts: told.sort((a, b) => byStake(a.told.answer, b.told.answer)), what };
 }
 
+/**
+ * A cable that stays in the way beside its new one, or is cut there on record already, gets a further stop when the way is
+ * divided: what comes later names its stops by their order.
+ */
+const divideLate = ({ plan, told: { reckoned } }: Chosen): boolean =>
+  plan.kind === "new_cable" || reckoned.waiting !== null;
+
 /** The steps of each cable; cables that are cut in one way and spliced at the cut share one hole there. */
 async function draftAll(
   draft: PlanDraft,
@@ -102,7 +109,11 @@ async function draftAll(
   job_id: number,
 ): Promise<PlannedStep[][]> {
   const parts: PlannedStep[][] = [];
-  const dug = new Map<number, NonNullable<MendDrafted["hole"]>>();
+  const dug = new Map<number, PlannedHole>();
+  for (const { plan, way } of chosen) {
+    if (plan.new_holes > 0 && !dug.has(way)) dug.set(way, await plannedHole(draft, `${job}-H${dug.size + 1}`, job_id));
+  }
+  const late = chosen.some(divideLate);
   let cases = 0;
   for (const [index, { told, question, plan, nth, way }] of chosen.entries()) {
     const drafted = await draftMend(
@@ -111,8 +122,9 @@ async function draftAll(
         question,
         plan: nth,
         job,
-        hole: `${job}-H${dug.size + 1}`,
+        hole: dug.get(way)?.tag,
         shared_hole: dug.get(way),
+        divided_late: late,
         cases: plan.points.map((_, point) => `${job}-C${cases + point + 1}`),
         piece: `${job}-P${index + 1}`,
         tray_capacity,
@@ -122,7 +134,6 @@ async function draftAll(
       job_id,
     );
     cases += plan.points.length;
-    if (drafted.hole) dug.set(way, drafted.hole);
     parts.push(keeping(drafted, question, plan, nth));
   }
   return parts;
@@ -132,19 +143,25 @@ const JOINTS = ["splice.close", "splice.range", "cable.replace"];
 const isJoint = ({ act }: PlannedStep): boolean => act !== null && JOINTS.includes(act);
 
 /**
- * Steps of several cables as one list: what is looked at and every cut on record; then what is dug, hung, pulled and laid,
- * cable by cable; all joints by the urgency of what waits for them; what remains, cable by cable. A way is divided last, for
- * that gives every cable in it one stop more. What several say alike is done once.
+ * Steps of several cables as one list: what is looked at and every cut on record; the holes; then what is mended of the
+ * way, hung, pulled and laid, cable by cable; the way divided; all joints by the urgency of what waits for them; what
+ * remains, cable by cable. What several say alike is done once.
+ * @param late the way is divided last of all
  */
-export function together(parts: readonly (readonly PlannedStep[])[]): PlannedStep[] {
+export function together(parts: readonly (readonly PlannedStep[])[], late: boolean): PlannedStep[] {
   const heads: PlannedStep[] = [];
+  const holes: PlannedStep[] = [];
   const middles: PlannedStep[] = [];
   const joints: PlannedStep[] = [];
   const tails: PlannedStep[] = [];
-  const last: PlannedStep[] = [];
+  const divided: PlannedStep[] = [];
   for (const part of parts) {
-    const own = part.filter(({ act }) => act !== "pathway.divide");
-    last.push(...part.filter(({ act }) => act === "pathway.divide"));
+    divided.push(...part.filter(({ act }) => act === "pathway.divide"));
+    const dig = part.findIndex(isDig);
+    // The ground is marked before it is opened.
+    const dug = dig < 0 ? [] : part.slice(dig - 1, dig + 1);
+    holes.push(...dug);
+    const own = part.filter((step) => step.act !== "pathway.divide" && !dug.includes(step));
     const head = own.findLastIndex(({ act }) => act === "cable.sever") + 1;
     const first = own.findIndex(isJoint);
     const end = own.findLastIndex(isJoint) + 1;
@@ -154,8 +171,12 @@ export function together(parts: readonly (readonly PlannedStep[])[]): PlannedSte
     tails.push(...own.slice(first < 0 ? own.length : end));
   }
   joints.sort((a, b) => (a.rank ?? 0) - (b.rank ?? 0));
-  return once([...heads, ...middles, ...joints, ...tails, ...last]);
+  const [before, last] = late ? [[], divided] : [divided, []];
+  return once([...heads, ...holes, ...middles, ...before, ...joints, ...tails, ...last]);
 }
+
+const isDig = ({ act, input }: PlannedStep): boolean =>
+  act === "record.edit" && (input as { readonly kind?: string } | null)?.kind === "space";
 
 /** A hole is dug once, a pipe mended once, a way divided once. */
 function once(steps: readonly PlannedStep[]): PlannedStep[] {

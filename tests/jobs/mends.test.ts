@@ -96,13 +96,16 @@ describe("one job for all cables of a way", () => {
     ]);
   });
 
-  it("digs the hole they share once, and divides the way once, when nothing else names a place by its order", async () => {
+  it("digs the hole they share once, and divides the way once, when all ends are brought and nothing is spliced", async () => {
     const plant = await two();
     const { steps } = await planned(plant, { plans: await inNewHole(plant) });
     expect(steps.filter(({ words }) => words.startsWith("Dig hole"))).toHaveLength(1);
     expect(steps.filter(({ words }) => words.startsWith("Have every owner mark"))).toHaveLength(1);
     expect(steps.filter(({ act }) => act === "pathway.divide")).toHaveLength(1);
-    expect(steps.at(-1)?.act).toBe("pathway.divide");
+    const acts = steps.map(({ act }) => act);
+    const divided = acts.indexOf("pathway.divide");
+    expect(divided).toBeGreaterThan(acts.lastIndexOf("cable.move_cut"));
+    expect(divided).toBeLessThan(acts.indexOf("splice.close"));
   });
 
   it("brings every circuit back at its own splice, and leaves a record without contradictions", async () => {
@@ -120,6 +123,43 @@ describe("one job for all cables of a way", () => {
       const { findings } = await plant.check({ families: ["truth"] });
       expect(findings.map(({ sentence }) => sentence).join("|")).toBe("");
     }
+  });
+
+  it.each([
+    ["pulled through to a hole before the cut", ["H-1"]],
+    ["mended by a piece from the new hole on", [null, "H-2"]],
+    ["mended by a piece through it", ["H-1", "H-3"]],
+  ] as const)("a cable %s passes the hole of another by the order its stops have then", async (_, points) => {
+    const plant = await two();
+    const { cuts } = await plant.run<MendSeveralAnswer>("mend.several", CUT);
+    const plans = cuts.map(({ cable, plans: all }) => {
+      const wanted = `${cable.tag === "F-050" ? points : [null]}`;
+      return {
+        cable: cable.tag,
+        plan:
+          all.findIndex(
+            (one) => one.landed === null && `${one.points.map(({ place }) => place?.tag ?? null)}` === wanted,
+          ) + 1,
+      };
+    });
+    const job = await planned(plant, { plans });
+    const words = job.steps.map((step) => step.words);
+    const pipe = words.findIndex((one) => one.includes("mend the pipe"));
+    expect(words[pipe]).toContain("mend the pipe up to J-1-H1 on both sides");
+    expect(words.findIndex((one) => one.startsWith("Dig hole J-1-H1"))).toBeLessThan(pipe);
+    await carryOut(plant, job);
+    expect(await lit(plant)).toEqual(["K-6", "K-7", "K-8"]);
+    const { findings } = await plant.check({ families: ["truth"] });
+    expect(findings.map(({ sentence }) => sentence).join("|")).toBe("");
+    const unread =
+      "select c.tag, s.ordinal from stop s join cable c on c.id = s.cable_id where s.marks_basis = 'computed'";
+    expect(await rowsOf(plant, unread)).toEqual([]);
+    const astray = `select c.tag, p.tag as lies_in from leg l join pathway p on p.id = l.pathway_id
+      join stop a on a.id = l.from_stop_id join stop b on b.id = l.to_stop_id join cable c on c.id = a.cable_id
+      where p.tag like 'DB-2%' and l.life = 'in_place'
+        and not (min(a.space_id, b.space_id) = min(p.from_space_id, p.to_space_id)
+                 and max(a.space_id, b.space_id) = max(p.from_space_id, p.to_space_id))`;
+    expect(await rowsOf(plant, astray)).toEqual([]);
   });
 
   it("given up takes back all that was planned, for every cable", async () => {
