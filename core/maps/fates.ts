@@ -4,7 +4,7 @@ import type { LonLat } from "../model/lines.ts";
 import type { Reader } from "../store/handle.ts";
 import type { Change } from "../store/plan.ts";
 import { astray, type Extent, extentOf } from "./extent.ts";
-import type { FeatureFate, MapFate } from "./fate.ts";
+import { type FeatureFate, type MapFate, refusedFate } from "./fate.ts";
 import type { MapFile } from "./feature.ts";
 import { OnRecord } from "./on-record.ts";
 import { MAPPED } from "./shape.ts";
@@ -17,6 +17,8 @@ export interface MapPlan {
   /** How many lie far off the campus, and how many of them would lie within reach the other way round. */
   readonly far: number;
   readonly swapped: number;
+  /** Features that wait until it is said which way round they are meant. */
+  readonly doubted: readonly number[];
   /** Properties that are no field of the records they stand with, with how many features have them. */
   readonly unknown: readonly { readonly property: string; readonly features: number }[];
   readonly extent: Extent | null;
@@ -24,6 +26,12 @@ export interface MapPlan {
   readonly digest: string;
   readonly changes: readonly Change[];
 }
+
+const SWAPPED = {
+  field: "geometry",
+  reason:
+    "lies far outside the campus, and within it the other way round: longitude and latitude look swapped; say which way round it is meant",
+};
 
 type Heard = (done: number, total: number) => Promise<void>;
 
@@ -42,6 +50,7 @@ export async function planMap(
   const fates = new Map<number, FeatureFate>();
   const taken: Taken[] = [];
   const positions: LonLat[] = [];
+  const doubted: number[] = [];
   let [far, swapped] = [0, 0];
   for (const feature of file.features) {
     if (manner.leaveOut.has(feature.number)) continue;
@@ -54,11 +63,12 @@ export async function planMap(
     if (away) {
       far += 1;
       if (away === "swapped") swapped += 1;
-      one.notices.push(
-        away === "swapped"
-          ? "lies far outside the campus, and within it the other way round: longitude and latitude look swapped"
-          : "lies far outside the campus",
-      );
+      if (away === "swapped" && !manner.asWritten.has(feature.number)) {
+        doubted.push(feature.number);
+        fates.set(feature.number, refusedFate(feature, one.address, one.kind, [SWAPPED], one.notices));
+        continue;
+      }
+      one.notices.push("lies far outside the campus");
     }
     for (const property of one.said.unknown) unknown.set(property, (unknown.get(property) ?? 0) + 1);
     positions.push(...one.shape.positions);
@@ -81,7 +91,16 @@ export async function planMap(
   }
   totals.left_out = file.features.length - all.length;
   return {
-    ...{ fates: all, totals, far, swapped, extent: extentOf(positions), digest: digest.hex(), changes: writer.changes },
+    ...{
+      fates: all,
+      totals,
+      far,
+      swapped,
+      doubted,
+      extent: extentOf(positions),
+      digest: digest.hex(),
+      changes: writer.changes,
+    },
     unknown: [...unknown].map(([property, features]) => ({ property, features })),
   };
 }

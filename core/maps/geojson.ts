@@ -14,7 +14,7 @@ export function geojsonFeatures(name: string, text: string): MapFeature[] {
   try {
     root = JSON.parse(text);
   } catch (error) {
-    return no(`${name} is not JSON.`, error instanceof Error ? error.message.slice(0, 200) : "can't be parsed");
+    return no(`${name} is not JSON.`, brokenAt(text, error));
   }
   if (!isObject(root) || typeof root.type !== "string")
     return no(`${name} is not GeoJSON.`, "its outermost object has no type");
@@ -30,6 +30,16 @@ export function geojsonFeatures(name: string, text: string): MapFeature[] {
   if (root.features.length > MOST_FEATURES)
     no(`${name} has too many features.`, `has ${root.features.length}; at most ${MOST_FEATURES} are read`);
   return root.features.map((one, index) => featureOf(name, one, index + 1));
+}
+
+/** Where the text stops being JSON; the engine tells the place in words of its own. */
+function brokenAt(text: string, error: unknown): string {
+  const at = /position (\d+)/.exec(error instanceof Error ? error.message : "")?.[1];
+  if (at === undefined || Number(at) >= text.length) return "breaks off before its end: was all of it saved?";
+  const before = text.slice(0, Number(at)).split("\n");
+  const near = (before.at(-1) ?? "").slice(-20);
+  const where = `line ${before.length}, character ${(before.at(-1) ?? "").length + 1}`;
+  return `can't be read from ${where} on${near.trim() === "" ? "" : `, after ${near}`}`;
 }
 
 function crsOf(crs: unknown): string | null {

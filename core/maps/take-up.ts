@@ -9,6 +9,10 @@ import { MAPPED, type Mapped, type ReadShape, readShape, Unfit } from "./shape.t
 export interface MapManner {
   /** Reads latitude before longitude: for files that have them the wrong way round. */
   readonly swapped: boolean;
+  /** Features that are read the other way round than the rest of the file. */
+  readonly turn: ReadonlySet<number>;
+  /** Features whose numbers look swapped, and that are meant as they are written. */
+  readonly asWritten: ReadonlySet<number>;
   /** The property that holds the tag; `tag`, or what the form calls the feature, where left out. */
   readonly tagFrom: string | null;
   readonly leaveOut: ReadonlySet<number>;
@@ -37,7 +41,7 @@ export function takeUp(
   if (tag === null) return refusedFate(feature, called, null, [{ field: manner.tagFrom ?? TAG, reason: "is missing" }]);
   let shape: ReadShape;
   try {
-    shape = readShape(feature.geometry, manner.swapped);
+    shape = readShape(feature.geometry, manner.swapped !== manner.turn.has(feature.number));
   } catch (error) {
     if (!(error instanceof Unfit)) throw error;
     return refusedFate(feature, called, null, [{ field: "geometry", reason: error.message }]);

@@ -23,6 +23,8 @@ export const mapCommand: Command = {
       help: "the property that holds the tag; tag, or a placemark's name, where left out",
     },
     swapped: { help: "latitude stands before longitude in this file" },
+    turn: { value: "FEATURES", help: "features that are read the other way round than the rest of the file" },
+    "as-written": { value: "FEATURES", help: "features that look swapped and are meant as they are written" },
     "leave-out": { value: "FEATURES", help: "features that are left out, such as 4,7-9" },
     "leave-out-refused": { help: "leaves out the features that can't be read" },
   },
@@ -31,6 +33,8 @@ export const mapCommand: Command = {
     const input: InputOf<"map.rehearse"> = {
       file: resolve(given.words[1] ?? ""),
       swapped: given.on("swapped"),
+      turn: numbers(given, "turn"),
+      as_written: numbers(given, "as-written"),
       leave_out: numbers(given, "leave-out"),
       ...(tag === undefined ? {} : { tag_from: tag }),
     };

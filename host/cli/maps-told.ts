@@ -29,6 +29,8 @@ export function mapText(rehearsal: MapRehearsal, width: number): string {
       ),
     ),
     `\n${printable(rehearsal.sentence)}\n`,
-    rehearsal.swapped > 0 ? "Read it with --swapped if latitude stands first in this file.\n" : "",
+    rehearsal.doubted.length > 0
+      ? `Read it with --swapped if latitude stands first in this file, with --turn ${rehearsal.doubted.slice(0, 8).join(",")} if only in these, with --as-written if they are meant so.\n`
+      : "",
   ].join("");
 }

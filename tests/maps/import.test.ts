@@ -190,6 +190,8 @@ describe("what is refused, with feature and value", () => {
       return reply.ok ? "" : `${reply.error.message} ${reply.error.problems[0]?.reason}`;
     };
     expect(await said("{")).toMatch(/^x.geojson is not JSON/);
+    expect(await said('{"type":"Feature')).toMatch(/breaks off before its end/);
+    expect(await said('{"type":\n"Fea\tture"}')).toMatch(/can't be read from line 2, character 5 on, after "Fea/);
     expect(await said("[]")).toMatch(/has no type$/);
     expect(await said('{"type":"Topology"}')).toMatch(/RFC 7946 doesn't have$/);
     expect(await said('{"type":"FeatureCollection","features":[{"type":"Point"}]}')).toMatch(
@@ -208,12 +210,24 @@ describe("what is refused, with feature and value", () => {
 });
 
 describe("latitude and longitude the wrong way round", () => {
-  it("is warned of where the campus is known, and read right when that is chosen", async () => {
+  it("waits where the campus is known until it is said which way round it is meant", async () => {
     const input = map(feature("MH-1", point(41.9001, -38.6001)));
     const answer = await rehearsed(input);
     expect(answer).toMatchObject({ far: 1, swapped: 1 });
-    expect(answer.fates[0]?.notices[0]).toMatch(/longitude and latitude look swapped$/);
+    expect(answer.fates[0]).toMatchObject({
+      fate: "refused",
+      problems: [{ field: "geometry", reason: expect.stringContaining("longitude and latitude look swapped") }],
+    });
     expect(answer.sentence).toMatch(/Longitude and latitude look swapped in 1\.$/);
+    expect((await rehearsed({ ...input, as_written: [1] })).fates[0]).toMatchObject({ fate: "changed" });
+    const mixed = map(feature("MH-1", point(41.9001, -38.6001)), feature("MH-2", point(-38.6002, 41.9002)));
+    expect((await rehearsed(mixed)).doubted).toEqual([1]);
+    expect((await rehearsed({ ...mixed, swapped: true })).doubted).toEqual([2]);
+    expect(await rehearsed({ ...mixed, turn: [1] })).toMatchObject({
+      far: 0,
+      doubted: [],
+      extent: [-38.6002, 41.9001, -38.6001, 41.9002],
+    });
     const right = await rehearsed({ ...input, swapped: true });
     expect(right).toMatchObject({ far: 0, swapped: 0, extent: [-38.6001, 41.9001, -38.6001, 41.9001] });
   });

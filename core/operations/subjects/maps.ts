@@ -19,6 +19,16 @@ const mapInput = {
   text: z.string().max(20_000_000).optional().describe("The file as text, where it was pasted."),
   name: z.string().max(400).optional().describe("The file's name, where its bytes are given."),
   swapped: z.boolean().default(false).describe("Reads latitude before longitude, for a file that has them so."),
+  turn: z
+    .array(z.int())
+    .max(200_000)
+    .default([])
+    .describe("Numbers of features that are read the other way round than the rest of the file."),
+  as_written: z
+    .array(z.int())
+    .max(200_000)
+    .default([])
+    .describe("Numbers of features whose numbers look swapped and that are meant as they are written."),
   tag_from: z.string().max(200).optional().describe("The property that holds the tag; tag, where left out."),
   leave_out: z.array(z.int()).max(200_000).default([]).describe("Numbers of features that are left out."),
 };
@@ -40,6 +50,8 @@ async function planned(
   const revision = await lastOf(context.reader);
   const manner = {
     swapped: input.swapped,
+    turn: new Set(input.turn),
+    asWritten: new Set(input.as_written),
     tagFrom: input.tag_from ?? null,
     leaveOut: new Set(input.leave_out),
   };

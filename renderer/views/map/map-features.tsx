@@ -11,13 +11,22 @@ const FIRST = 200;
 const rank = ({ fate, notices }: Fate): number =>
   fate === "refused" ? 0 : notices.length > 0 ? 1 : fate === "same" ? 3 : 2;
 
+/** Which way round single features are meant that look swapped. */
+export interface Ways {
+  readonly turn: readonly number[];
+  readonly asWritten: readonly number[];
+}
+export const AS_READ: Ways = { turn: [], asWritten: [] };
+
 export interface MapFeaturesProps {
   readonly plan: MapRehearsal;
   readonly leaveOut: readonly number[];
   readonly choose: (features: readonly number[]) => void;
+  readonly ways: Ways;
+  readonly setWays: (ways: Ways) => void;
 }
 
-export function MapFeatures({ plan, leaveOut, choose }: MapFeaturesProps) {
+export function MapFeatures({ plan, leaveOut, choose, ways, setWays }: MapFeaturesProps) {
   const [most, setMost] = useState(FIRST);
   const rows = plan.fates.toSorted((a, b) => rank(a) - rank(b) || a.feature - b.feature);
   return (
@@ -65,6 +74,22 @@ export function MapFeatures({ plan, leaveOut, choose }: MapFeaturesProps) {
               </td>
               <td>
                 <Because one={one} />
+                {plan.doubted.includes(one.feature) ? (
+                  <span className="map-ways">
+                    <Button
+                      label={`Turn feature ${one.feature}, ${one.record}`}
+                      onClick={() => setWays({ ...ways, turn: other(ways.turn, one.feature) })}
+                    >
+                      Turn it round
+                    </Button>
+                    <Button
+                      label={`Take feature ${one.feature}, ${one.record}, as written`}
+                      onClick={() => setWays({ ...ways, asWritten: [...ways.asWritten, one.feature] })}
+                    >
+                      It is meant so
+                    </Button>
+                  </span>
+                ) : null}
               </td>
             </tr>
           ))}
@@ -83,6 +108,10 @@ export function MapFeatures({ plan, leaveOut, choose }: MapFeaturesProps) {
     </>
   );
 }
+
+/** With it, or without it where it was among them. */
+const other = (some: readonly number[], one: number): readonly number[] =>
+  some.includes(one) ? some.filter((each) => each !== one) : [...some, one];
 
 function Because({ one }: { readonly one: Fate }) {
   return (

@@ -19,13 +19,14 @@ import { useStatus } from "../../frame/use-status.ts";
 import { handOver } from "../../grid/table-file.ts";
 import { FatesBar } from "../import/fates-bar.tsx";
 import { MapChoice, type MapGiven } from "./map-choice.tsx";
-import { MapFeatures } from "./map-features.tsx";
+import { AS_READ, MapFeatures, type Ways } from "./map-features.tsx";
 import "./map.css";
 
 export function MapPage() {
   const [given, setGiven] = useState<MapGiven | null>(null);
   const [leaveOut, setLeaveOut] = useState<readonly number[]>([]);
   const [swapped, setSwapped] = useState(false);
+  const [ways, setWays] = useState<Ways>(AS_READ);
   const [tagFrom, setTagFrom] = useState("");
   if (!given)
     return (
@@ -38,7 +39,7 @@ export function MapPage() {
     );
   const input = {
     ...given,
-    ...{ swapped, leave_out: [...leaveOut] },
+    ...{ swapped, leave_out: [...leaveOut], turn: [...ways.turn], as_written: [...ways.asWritten] },
     ...(tagFrom.trim() === "" ? {} : { tag_from: tagFrom.trim() }),
   };
   return (
@@ -48,11 +49,17 @@ export function MapPage() {
       choose={setLeaveOut}
       tagFrom={tagFrom}
       setTagFrom={setTagFrom}
-      setSwapped={setSwapped}
+      setSwapped={(on) => {
+        setSwapped(on);
+        setWays(AS_READ);
+      }}
+      ways={ways}
+      setWays={setWays}
       another={() => {
         setGiven(null);
         setLeaveOut([]);
         setSwapped(false);
+        setWays(AS_READ);
         setTagFrom("");
       }}
     />
@@ -66,10 +73,22 @@ interface RehearsedProps {
   readonly tagFrom: string;
   readonly setTagFrom: (property: string) => void;
   readonly setSwapped: (swapped: boolean) => void;
+  readonly ways: Ways;
+  readonly setWays: (ways: Ways) => void;
   readonly another: () => void;
 }
 
-function Rehearsed({ input, leaveOut, choose, tagFrom, setTagFrom, setSwapped, another }: RehearsedProps) {
+function Rehearsed({
+  input,
+  leaveOut,
+  choose,
+  tagFrom,
+  setTagFrom,
+  setSwapped,
+  ways,
+  setWays,
+  another,
+}: RehearsedProps) {
   const answer = useAnswer("map.rehearse", input);
   const { act, running } = useAct();
   const readOnly = useStatus()?.read_only ?? null;
@@ -139,7 +158,7 @@ function Rehearsed({ input, leaveOut, choose, tagFrom, setTagFrom, setSwapped, a
             <>
               <Warned plan={shown} />
               <FatesBar totals={shown.totals} />
-              <MapFeatures plan={shown} leaveOut={leaveOut} choose={choose} />
+              <MapFeatures plan={shown} leaveOut={leaveOut} choose={choose} ways={ways} setWays={setWays} />
               {shown.unknown.length > 0 ? (
                 <p className="soft">
                   Left out, no field of the record:{" "}
@@ -160,8 +179,8 @@ function Warned({ plan }: { readonly plan: MapRehearsal }) {
     <p className="signed map-warned">
       <FindingMark shape="warning" />
       <span>
-        {plan.swapped > 0
-          ? `In ${counted(plan.swapped, "feature", "features")} longitude and latitude look swapped: they lie far outside the campus, and within it the other way round. Tick above if the file has them so.`
+        {plan.doubted.length > 0
+          ? `In ${counted(plan.doubted.length, "feature", "features")} longitude and latitude look swapped: they lie far outside the campus, and within it the other way round. They wait: tick above if the whole file has them so, or say it of each below.`
           : `${counted(plan.far, "feature lies", "features lie")} far outside the campus.`}
       </span>
     </p>
