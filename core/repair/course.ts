@@ -46,6 +46,8 @@ export interface Taken {
   readonly coils_m: number;
   /** Other cables of whose coil there nobody knows the length or thickness. */
   readonly unknown: number;
+  /** The known ones by their cable's id: of several cables that are mended there none is another's. */
+  readonly each?: readonly { readonly cable: number; readonly thick_m: number }[];
 }
 
 export interface CourseLeg {

@@ -71,6 +71,7 @@ export function takenIn({ cases, coils }: Holes, space: number, cable: number): 
     cases: cases.get(space) ?? 0,
     coils_m: others.reduce((sum, { thick_m }) => sum + (thick_m ?? 0), 0),
     unknown: new Set(others.flatMap((one) => (one.thick_m === null ? [one.cable] : []))).size,
+    each: others.flatMap(({ cable: id, thick_m }) => (thick_m === null ? [] : [{ cable: id, thick_m }])),
   };
 }
 

@@ -228,11 +228,12 @@ async function wayOf(reader: Reader, { answer, reckoned }: MendTold): Promise<nu
   return row?.pathway_id ?? -answer.cable.id;
 }
 
-function placesOf({ reckoned: { on } }: MendTold, { points }: MendPlan) {
+function placesOf({ reckoned }: MendTold, { points }: MendPlan) {
+  const { on } = reckoned;
   return points.flatMap((point) => {
     const { at } = point;
     const place = at === "cut" ? null : (on.stops[at]?.place ?? null);
-    return place && at !== "cut" ? [{ ...place, long_m: longOf(on, at), own: inHole(on, point) }] : [];
+    return place && at !== "cut" ? [{ ...place, long_m: longOf(on, at), own: inHole(reckoned, point) }] : [];
   });
 }
 

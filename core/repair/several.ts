@@ -7,6 +7,7 @@ import { refOf } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
 import type { MendAnswer, MendCircuit, MendSeveralAnswer, MendShared } from "./answer.ts";
 import { cautionsTogether } from "./cautions.ts";
+import type { Taken as HoleTaken } from "./course.ts";
 import { type FoundCut, findCuts, type SeveralAsked } from "./find-cuts.ts";
 import type { MendReckoned } from "./mend.ts";
 import type { MendAsked } from "./place-cut.ts";
@@ -117,24 +118,37 @@ export interface InHole {
   readonly thick_m: number | null;
   /** Cases that hang in the hole already. */
   readonly cases: number;
+  /** The cable that is mended, and what other cables have coiled there. */
+  readonly cable_id: number;
+  readonly there: NonNullable<HoleTaken["each"]>;
 }
 
-export function inHole({ course }: MendReckoned["on"], { at, work_m }: Pick<MendPoint, "at" | "work_m">): InHole {
+export function inHole(
+  { cable, on: { course } }: Pick<MendReckoned, "cable" | "on">,
+  { at, work_m }: Pick<MendPoint, "at" | "work_m">,
+): InHole {
   const { coil_radius_m: radius_m, diameter_m = null } = course;
   const stop = at === "cut" ? null : (course.stops[at] ?? null);
   return {
     radius_m,
     thick_m: radius_m === null || diameter_m === null ? null : bundleOf(2 * work_m, radius_m, diameter_m),
     cases: stop?.taken?.cases ?? 0,
+    cable_id: cable.id,
+    there: stop?.taken?.each ?? [],
   };
 }
 
-/** Metres along a hole that the cases of several mends need: the widest coil, the others before it, and all cases. */
+/**
+ * Metres along a hole that the cases of several mends need: the widest coil, the others before it, all cases, and what
+ * cables have coiled there that are not mended there.
+ */
 export function roomTogether(own: readonly InHole[], case_m: number): number {
   const thick = own.map(({ thick_m }) => thick_m ?? 0);
   const wide_m = Math.max(0, ...own.map(({ radius_m }, index) => (radius_m ?? 0) + (thick[index] ?? 0)));
   const others_m = thick.reduce((sum, one) => sum + one, 0) - Math.max(0, ...thick);
-  return 2 * wide_m + others_m + (own.length + (own[0]?.cases ?? 0)) * case_m;
+  const mended = new Set(own.map(({ cable_id }) => cable_id));
+  const there_m = (own[0]?.there ?? []).reduce((sum, one) => sum + (mended.has(one.cable) ? 0 : one.thick_m), 0);
+  return 2 * wide_m + others_m + there_m + (own.length + (own[0]?.cases ?? 0)) * case_m;
 }
 
 /** How long a hole is inside, along which coils hang one before the other; null where nobody knows. */
@@ -145,13 +159,13 @@ export function longOf({ course }: MendReckoned["on"], at: MendPoint["at"]): num
 
 /** Holes in which the best plans of more than one cable put a case, and whether all have room there. */
 function sharedHoles(told: readonly MendWholeTold[], case_m: number): MendShared[] {
-  const uses = told.flatMap(({ answer, reckoned: { found, on } }) =>
+  const uses = told.flatMap(({ answer, reckoned: { found, on, cable } }) =>
     (found.plans[0]?.points ?? []).map((point) => ({
       cable: answer.cable,
       place: point.at === "cut" ? null : (on.stops[point.at]?.place ?? null),
       inner_m: point.at === "cut" ? null : (on.course.stops[point.at]?.inner_m ?? null),
       long_m: longOf(on, point.at),
-      ...inHole(on, point),
+      ...inHole({ cable, on }, point),
     })),
   );
   const holes = [...Map.groupBy(uses, ({ place }) => place?.id ?? 0).values()].filter((own) => own.length > 1);

@@ -1,7 +1,7 @@
 /** A digger cuts all that lies in a way: each cable has its plans, the one with the most at stake comes first. */
 import { describe, expect, it } from "vitest";
 import type { MendSeveralAnswer } from "../../core/repair/answer.ts";
-import { byStake } from "../../core/repair/several.ts";
+import { byStake, type InHole, roomTogether } from "../../core/repair/several.ts";
 import { line } from "./line.ts";
 
 const tags = (all: readonly { readonly tag: string }[]): string[] => all.map(({ tag }) => tag);
@@ -102,6 +102,21 @@ describe("a hole that several mends want", () => {
     await plant.edit("space", "H-1", { inner_width_m: null });
     await plant.edit("space", "H-2", { inner_width_m: null });
     expect(await shared()).toMatchObject({ fits: null, words: expect.stringContaining("is not known") });
+  });
+});
+
+describe("room for several mends in one hole", () => {
+  const mend = (cable_id: number, there: InHole["there"], cases = 0): InHole => ({
+    ...{ radius_m: 0.2, thick_m: 0.05, cases, cable_id, there },
+  });
+  const third = { cable: 3, thick_m: 0.3 };
+
+  it("counts the coil of a cable that is not mended there, and that of one that is only once", () => {
+    const alone = roomTogether([mend(1, []), mend(2, [])], 0.5);
+    // Twice radius and thickness of one, the other before it, two cases.
+    expect(alone).toBeCloseTo(2 * 0.25 + 0.05 + 2 * 0.5, 9);
+    const beside = [mend(1, [{ cable: 2, thick_m: 0.2 }, third]), mend(2, [{ cable: 1, thick_m: 0.1 }, third])];
+    expect(roomTogether(beside, 0.5)).toBeCloseTo(alone + 0.3, 9);
   });
 });
 
