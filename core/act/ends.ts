@@ -145,7 +145,7 @@ export async function endsAt(reader: Reader, named: NamedStrands, place: Place, 
   }
   const { cable } = named;
   if (nowhere.length > 0) {
-    const problems = await whereTheyEnd(reader, cable.tag, nowhere, choice);
+    const problems = await whereTheyEnd(reader, cable.tag, nowhere, place, choice);
     const range = strandsWords(
       cable.tag,
       nowhere.map(({ number }) => number),
@@ -189,6 +189,7 @@ async function whereTheyEnd(
   reader: Reader,
   cable: string,
   cases: readonly { number: number; ends: readonly End[] }[],
+  place: Place,
   choice: Choice,
 ): Promise<Problem[]> {
   const spaces = new Set(cases.flatMap(({ ends }) => ends.flatMap(({ space_id }) => space_id ?? [])));
@@ -199,7 +200,7 @@ async function whereTheyEnd(
     reason:
       ends.length === 0
         ? "has no strand section on record"
-        : `has ${ends
+        : `has no ${choice.end ? `end ${choice.end}` : "end"} in ${place.tag}, but ${ends
             .map(
               (end) =>
                 `${sideWords(end)} in ${end.space_id ? (tags.get(end.space_id) ?? "a place without tag") : "an unknown place"}`,

@@ -118,7 +118,7 @@ describe("what landing refuses", () => {
     const error = await refused(plant, "strand.land", { strands: "F-021:1-2", ports: "LIB/101/A:01" });
     expect(error).toMatchObject({ code: "not_possible", message: "F-021:1-2 has no end in LIB/101." });
     expect(error.problems).toHaveLength(1);
-    expect(error.problems[0]?.reason).toBe("has end A in MH-03, end B in LIB/102");
+    expect(error.problems[0]?.reason).toBe("has no end in LIB/101, but end A in MH-03, end B in LIB/102");
   });
   it("to guess between two ends in the room", async () => {
     const error = await refused(plant, "strand.land", { strands: "F-030:1-2", ports: "LIB/101/A:01" });

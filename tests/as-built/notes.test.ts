@@ -126,6 +126,26 @@ describe("a line that can be read two ways", () => {
   });
 });
 
+describe("ways to read a line that the record rules out", () => {
+  it("say so before one is chosen", async () => {
+    const plant = await sheetPlant();
+    await plant.run("cable.enter", {
+      tag: "F-050",
+      mark_unit: "m",
+      units: [{ kind: "tube", repeats: 1, strands: 12 }],
+      stops: [
+        { space: "LIB/101", mark_out: 100 },
+        { space: "MH-03", mark_in: 200, mark_out: 210 },
+        { space: "SCI/B01", mark_in: 400 },
+      ],
+    });
+    const [line] = (await notes(plant, "F-050 IN 150 OUT 160 MH-07")).lines;
+    expect(line?.fate).toBe("ask");
+    expect(line?.ways[0]).toBe("New stop of F-050 in MH-07, between LIB/101 and MH-03: mark in 150, mark out 160");
+    expect(line?.ways[1]).toMatch(/between MH-03 and SCI\/B01: .* \(can't be: .*marks/);
+  });
+});
+
 describe("a line that isn't understood", () => {
   it("is kept as told, word for word, in the notes of a visit, with what the lines were about", async () => {
     const plant = await sheetPlant();
@@ -148,6 +168,28 @@ describe("a line that isn't understood", () => {
       space: "MH-03",
       notes: "Told by the crew:\nthe lid is cracked, water to the knee\nGR swapped twice, ask Ines",
     });
+  });
+
+  it("is told that its form isn't known, with the form that comes nearest", async () => {
+    const plant = await sheetPlant();
+    const { lines: read } = await notes(
+      plant,
+      lines("F-014 in MH-03", "lid broken", "tube 3 1-4 swapped with 5-8", "water in the hole by the gate"),
+    );
+    expect(read.slice(1).map(({ fate, problems }) => [fate, problems[0]?.reason])).toEqual([
+      ["told", "is written in no form that is known; the nearest is “37-48 dead”"],
+      ["told", "names no strands on record with “tube 3 1-4”"],
+      ["told", "is written in no form that is known"],
+    ]);
+  });
+
+  it("is refused in words of its own where the strands have no end there", async () => {
+    const plant = await sheetPlant();
+    const { lines: read } = await notes(plant, lines("F-014 in LIB/101", "GR & BR swapped at MH-07"));
+    expect(read[1]).toMatchObject({ fate: "refused" });
+    expect(read[1]?.problems).toEqual([
+      { record: "F-014:25-36", reason: "has no end in MH-07, but end A in LIB/101, end B in MH-03" },
+    ]);
   });
 
   it("says why it isn't", async () => {

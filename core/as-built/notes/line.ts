@@ -41,6 +41,7 @@ const ARROW = /\s*(?:→|⇒|->|=>|>>)\s*|\s+(?:spliced to|landed on|lands on)\s
 const TRAY = /[\s,]+(?:tray\s*)?((?:[^\s/]+\/)*T-?\d+[a-z]?)$/i;
 const SWAPPED =
   /^(.+?)\s*(?:&|\+|↔|<->|\band\b)\s*(.+?)\s+(?:are |were |is )?(?:swapped|exchanged)(?:\s+(?:at|in|@)\s*(.+?))?$/i;
+const SWAPPED_WITH = /^(.+?)\s+(?:are |were |is )?(?:swapped|exchanged)\s+with\s+(.+?)(?:\s+(?:at|in|@)\s*(.+?))?$/i;
 const STATE = new RegExp(
   `^(.+?)\\s*(?:\\bis\\b|\\bare\\b|[:=])?\\s+(${Object.keys(WORDS).join("|")})(?:\\s*[,:(–-]\\s*(.+?)\\)?)?$`,
   "i",
@@ -58,7 +59,7 @@ export const tidyLine = (text: string): string =>
     .trim();
 
 export function readNote(text: string): Note {
-  const swapped = SWAPPED.exec(text);
+  const swapped = SWAPPED_WITH.exec(text) ?? SWAPPED.exec(text);
   if (swapped) return { kind: "swap", one: swapped[1] ?? "", other: swapped[2] ?? "", at: swapped[3] ?? null };
   const sides = text.split(ARROW);
   if (sides.length === 2 && sides[0] && sides[1]) {
@@ -80,8 +81,29 @@ export function readNote(text: string): Note {
   const at = AT.exec(head);
   if (at) return { kind: "here", names: [at[1], at[2]].filter((name): name is string => Boolean(name)) };
   if (text.endsWith(":") || !head.includes(" ")) return { kind: "here", names: [head] };
-  return { kind: "unsure", why: "is written in no form that is known" };
+  return { kind: "unsure", why: noForm(text) };
 }
+
+/** Forms by a word that stands in them, the nearest first. */
+const FORMS: readonly (readonly [RegExp, string])[] = [
+  [/swap|exchang/i, "GR & BR swapped at MH-7"],
+  [/splic|land|→|->/i, "25-36 → H-3 1-12 T2"],
+  [/express|uncut|through/i, "GR 1-12 express"],
+  [/\b(coil|slack|mark|open)\b/i, "F-012 IN 1234 OUT 1267 COIL 12 m MH-7"],
+  [new RegExp(`\\b(${Object.keys(WORDS).join("|")})\\b`, "i"), "37-48 dead"],
+];
+
+/** That a line has no form that is known, with the form that comes nearest. */
+export function noForm(text: string): string {
+  const near = FORMS.find(([word]) => word.test(text))?.[1];
+  return `is written in no form that is known${near === undefined ? "" : `; the nearest is “${near}”`}`;
+}
+
+/** Strands are told by a number or by short codes of colours; a word is none. */
+const STRANDS = /\d|^[a-z]{2}(?:[\s,/&+–-]+[a-z]{2})*$/i;
+
+/** Whether a part of a line can mean strands at all, by its form alone. */
+export const canBeStrands = (text: string): boolean => STRANDS.test(text.trim());
 
 const FIELDS: Readonly<Record<string, Mark>> = { in: "mark_in", out: "mark_out", coil: "slack_m", slack: "slack_m" };
 

@@ -4,7 +4,7 @@ import { parseLength, parseMark } from "../../model/units.ts";
 import { addressesOf, resolveStrands, tryPorts } from "../../store/addresses.ts";
 import type { Reader } from "../../store/handle.ts";
 import type { Act } from "../shape.ts";
-import type { Mark, Note } from "./line.ts";
+import { canBeStrands, type Mark, type Note, noForm } from "./line.ts";
 import { cablesMeant, type Here, type PlaceMeant, placesMeant, strandsMeant, traysMeant } from "./names.ts";
 
 export interface Way {
@@ -24,7 +24,17 @@ export interface LineRead {
 const none = (why: string): LineRead => ({ ways: [], why });
 const some = (ways: readonly Way[], why: string): LineRead => ({ ways, why });
 
-export async function readLine(reader: Reader, note: Note, here: Here): Promise<LineRead> {
+/** The line as it was written is told of where its form only looks like one that is known. */
+export async function readLine(reader: Reader, note: Note, text: string, here: Here): Promise<LineRead> {
+  const strands =
+    note.kind === "state" || note.kind === "express"
+      ? [note.strands]
+      : note.kind === "swap"
+        ? [note.one, note.other]
+        : [];
+  const names = note.kind === "here" ? note.names : [];
+  if (strands.some((one) => !canBeStrands(one)) || (text.includes(" ") && names.some((one) => / \S+ /.test(one))))
+    return none(noForm(text));
   switch (note.kind) {
     case "unsure":
       return none(note.why);

@@ -2,7 +2,7 @@
 import { Digest } from "../../model/digest.ts";
 import type { Problem } from "../../result.ts";
 import type { Trial } from "../../store/trial.ts";
-import { type Fate, type Outcome, type PlanAct, takeUp } from "../carry.ts";
+import { type Fate, type Outcome, type PlanAct, refused, takeUp } from "../carry.ts";
 import type { Act } from "../shape.ts";
 import { readNote, tidyLine } from "./line.ts";
 import { cablesMeant, type Here, NOWHERE, placesMeant } from "./names.ts";
@@ -96,7 +96,7 @@ async function tryLine(
   if (work.leaveOut.has(line)) return { outcome: { ...base, fate: "left_out", words: "Left out" }, next: here };
   if (work.tell.has(line)) return { outcome: { ...base, fate: "told", words: "Kept as told" }, next: here };
   const note = readNote(text);
-  const { ways, why } = await readLine(trial.reader, note, here);
+  const { ways, why } = await readLine(trial.reader, note, text, here);
   const words = ways.map((way) => way.words);
   if (ways.length === 0)
     return {
@@ -105,18 +105,45 @@ async function tryLine(
     };
   const answer = work.answers.get(line);
   const one = ways.length === 1 ? ways[0] : answer === undefined ? undefined : ways[answer - 1];
-  if (!one) return { outcome: { ...base, fate: "ask", words: "Which is meant?", ways: words }, next: here };
+  if (!one) {
+    const told = await Promise.all(ways.map((way) => withObstacle(trial, plan, way)));
+    return { outcome: { ...base, fate: "ask", words: "Which is meant?", ways: told }, next: here };
+  }
   const next = one.here ?? here;
   if (note.kind === "here")
     return { outcome: { ...base, fate: "about", words: one.words, ways: several(words) }, next };
   // One answer a line: where it has chosen the reading, the end must be written.
   const outcome = ways.length === 1 ? await takeWay(trial, plan, one, answer) : await takeUp(trial, plan, one.acts);
-  const problems = outcome.problems.map(({ row: _, ...problem }): Problem => problem);
+  const problems = outcome.problems.map(saidInLine);
   const acts = one.acts.map(({ name }) => name);
   return {
     outcome: { ...base, ways: several(words), words: one.words, acts, ...outcome, problems },
     next,
   };
+}
+
+/** A way that the record rules out says so before anybody chooses it; its number stays what it was. */
+async function withObstacle(trial: Trial, plan: PlanAct, { words, acts }: Way): Promise<string> {
+  try {
+    for (const act of acts) await plan(trial, act);
+    return words;
+  } catch (error) {
+    const [problem] = refused(error).problems;
+    const field = problem?.field;
+    // Which end is meant is asked next.
+    if (problem === undefined || (field !== undefined && ENDS.includes(field))) return words;
+    const { record, field: named, reason } = saidInLine(problem);
+    return `${words} (can't be: ${[record, named, reason].filter(Boolean).join(" ")})`;
+  }
+}
+
+/** Fields of the acts that name strands and places are the line's own words: the record beside them says which. */
+const OF_THE_LINE = ["one", "other", "from", "to", "at", "strands", "ports"];
+
+function saidInLine({ row: _, field, ...problem }: Problem): Problem {
+  return field === undefined || OF_THE_LINE.includes(field)
+    ? problem
+    : { ...problem, field: field.replace(/_(m|mm|nm|db)$/, "").replaceAll("_", " ") };
 }
 
 const several = (words: readonly string[]): readonly string[] => (words.length > 1 ? words : []);
