@@ -11,6 +11,7 @@ import { useShortcuts } from "./frame/shortcuts.ts";
 import { Tour } from "./frame/tour.tsx";
 import { UndoDialog } from "./frame/undo-dialog.tsx";
 import { useDroppedPlant } from "./frame/use-dropped-plant.ts";
+import { useTypedKept } from "./frame/use-typed-kept.ts";
 import { FIRST_VIEW, VIEWS, viewOf } from "./views/registry.ts";
 import { sentenceOf } from "./views/view.ts";
 
@@ -20,6 +21,7 @@ export function App() {
   const view = found ?? viewOf(FIRST_VIEW);
   useShortcuts();
   useDroppedPlant();
+  useTypedKept();
   const sentence = view ? sentenceOf(view, route.values) : "";
   useEffect(() => {
     document.title = sentence ? `${sentence} - Strandbook` : "Strandbook";

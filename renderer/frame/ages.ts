@@ -1,14 +1,12 @@
 /** Times as people say them: the hour today, the day before that; and how old a thing is. */
 
 const CLOCK = new Intl.DateTimeFormat(undefined, { hour: "2-digit", minute: "2-digit", hour12: false });
-const DAY = new Intl.DateTimeFormat("en-GB", { day: "numeric", month: "short" });
 const DAY_AND_YEAR = new Intl.DateTimeFormat("en-GB", { day: "numeric", month: "short", year: "numeric" });
 
-/** "14:32" today, "3 Nov" this year, "3 Nov 2024" before. */
+/** "14:32" today, "3 Nov 2024" before: a day without its year is read two ways at New Year. */
 export function when(iso: string | number, now = new Date()): string {
   const at = new Date(iso);
-  if (at.toDateString() === now.toDateString()) return CLOCK.format(at);
-  return at.getFullYear() === now.getFullYear() ? DAY.format(at) : DAY_AND_YEAR.format(at);
+  return at.toDateString() === now.toDateString() ? CLOCK.format(at) : DAY_AND_YEAR.format(at);
 }
 
 /** A day on record, `YYYY-MM-DD`: "14 Jun 2023". Read as a day, whatever the clock's zone. */

@@ -107,7 +107,7 @@ function FileState({ status, lost }: { readonly status: Status | undefined; read
       <Sign>
         <circle r="4.8" fill="currentColor" />
       </Sign>
-      {last ? `Saved ${when(last.at)}` : "Saved"}
+      {last ? `Saved · last change ${when(last.at)}` : "Saved"}
     </span>
   );
 }

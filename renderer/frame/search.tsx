@@ -60,12 +60,11 @@ function goalsOf(hits: readonly Hit[]): Goal[] {
 const goalOf = (offer: Offer): Goal => ({
   key: offer.key,
   address: "",
-  group: "Acts",
+  group: `Acts: ${offer.about}`,
   run: offer.run,
   show: (
     <span className="hit-act">
       <b>{offer.words}</b>
-      <span className="soft">{offer.about}</span>
       {offer.keys ? <kbd className="hit-key">{offer.keys}</kbd> : null}
     </span>
   ),

@@ -29,6 +29,8 @@ const COMMANDS: Readonly<Record<MenuCommand, (client: Client) => void>> = {
 
 /** Acts of a text field while somebody types in it: there they are the field's own. */
 const FIELDS_OWN: ReadonlySet<string> = new Set(["undo", "redo", "before", "after"]);
+/** A cell is kept when one goes elsewhere, and Alt with an arrow goes elsewhere; in other fields it may go by words. */
+const CELLS_OWN: ReadonlySet<string> = new Set(["undo", "redo"]);
 
 function actOf(event: KeyboardEvent, client: Client): (() => void) | null {
   const press = {
@@ -38,7 +40,9 @@ function actOf(event: KeyboardEvent, client: Client): (() => void) | null {
     alt: event.altKey,
   };
   const act = actFor("Everywhere", press);
-  if (!act || (FIELDS_OWN.has(act) && isEditing(event.target))) return null;
+  const inCell = event.target instanceof HTMLElement && event.target.closest("[role=grid]") !== null;
+  const own = inCell ? CELLS_OWN : FIELDS_OWN;
+  if (!act || (own.has(act) && isEditing(event.target))) return null;
   switch (act) {
     case "search":
       return () => focusSearch();

@@ -3,8 +3,9 @@
  * to the grid; here only the list is walked.
  */
 
-import { type KeyboardEvent, useId, useLayoutEffect, useRef, useState } from "react";
+import { type KeyboardEvent, useEffect, useId, useLayoutEffect, useRef, useState } from "react";
 import { type KindName, kindOf } from "../../core/model/dictionary.ts";
+import { actFor } from "../frame/key-table.ts";
 import { Below, Choices } from "./Choices.tsx";
 import type { GridColumn } from "./columns.ts";
 import type { Found } from "./commit.ts";
@@ -28,6 +29,13 @@ interface Props {
   /** Kept or left; `found` is the record that was chosen from the list. */
   readonly onEnd: (command: Command, text: string, found: Found | null) => void;
 }
+
+const pressOf = (event: KeyboardEvent) => ({
+  key: event.key,
+  ctrl: event.ctrlKey || event.metaKey,
+  shift: event.shiftKey,
+  alt: event.altKey,
+});
 
 export function CellEditor(props: Props) {
   const { kind, column, initial, replaces, source, suggest, habits, label, onEnd } = props;
@@ -56,13 +64,20 @@ export function CellEditor(props: Props) {
     onEnd(command, kept, chosen?.found ?? null);
   };
 
+  // Another question takes the field away: what was typed is kept, as by going elsewhere with the mouse.
+  const kept = useRef(end);
+  kept.current = end;
+  useEffect(() => () => kept.current({ do: "keep", after: "stay" }, null), []);
+
   const walk = (step: number) => {
     if (list.matches.length === 0) return;
     setActive((at) => (at + step < -1 ? list.matches.length - 1 : at + step >= list.matches.length ? -1 : at + step));
   };
 
   const pressed = (event: KeyboardEvent) => {
-    event.stopPropagation();
+    // Going to another question, and what else works everywhere, works here too; undo is the field's own.
+    const everywhere = actFor("Everywhere", pressOf(event));
+    if (everywhere === null || everywhere === "undo" || everywhere === "redo") event.stopPropagation();
     const composing = event.nativeEvent.isComposing;
     const listed = source.from !== "nothing" && !event.altKey && !event.ctrlKey && !event.metaKey && !event.shiftKey;
     if (listed && !composing && (event.key === "ArrowDown" || event.key === "ArrowUp")) {
@@ -76,13 +91,7 @@ export function CellEditor(props: Props) {
       setText(field.current?.value ?? text);
       return;
     }
-    const command = editing({
-      key: event.key,
-      ctrl: event.ctrlKey || event.metaKey,
-      shift: event.shiftKey,
-      alt: event.altKey,
-      composing,
-    });
+    const command = editing({ ...pressOf(event), composing });
     if (!command) return;
     event.preventDefault();
     end(command, command.do === "keep" ? (list.matches[active] ?? null) : null);

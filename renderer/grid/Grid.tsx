@@ -52,6 +52,14 @@ export function Grid(props: GridProps) {
   const lineHeight = LINE_PX * scale;
   const head = (HEAD_PX + (filtering ? FILTERS_PX : 0)) * scale;
 
+  const [width, setWidth] = useState<number | null>(null);
+  useLayoutEffect(() => {
+    const element = view.current;
+    if (!element) return;
+    const watch = new ResizeObserver(() => setWidth(element.clientWidth));
+    watch.observe(element);
+    return () => watch.disconnect();
+  }, []);
   const [seen, setSeen] = useState<readonly [number, number]>([0, 0]);
   // The rows TanStack Table knows are those on screen; the rest is windows.
   // biome-ignore lint/correctness/useExhaustiveDependencies: the stamps stand for the rows held
@@ -240,6 +248,8 @@ export function Grid(props: GridProps) {
             "--grid-columns": `${gutter}px ${widths} minmax(0, 1fr)`,
             "--grid-gutter": `${gutter}px`,
             "--row-lines": look.lines,
+            // What stands under a row stays in view, however wide the columns are.
+            ...(width === null ? {} : { "--grid-view": `${width}px` }),
             ...Object.fromEntries(kept.map((left, at) => [`--kept-${at}`, `${gutter + left}px`])),
           } as object
         }

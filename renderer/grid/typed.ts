@@ -40,6 +40,12 @@ interface TypedAct {
   readonly after: Promise<number>;
 }
 
+export interface TypedAway {
+  readonly row: RowKey;
+  readonly field: string;
+  readonly cell: TypedCell;
+}
+
 export class Typed {
   #cells = new Map<RowKey, Map<string, TypedCell>>();
   #drafts: RowKey[] = [];
@@ -102,6 +108,23 @@ export class Typed {
       });
       return open.length;
     }
+  }
+
+  /** All of it, as it lies outside a window that is drawn anew. */
+  get written(): readonly TypedAway[] {
+    return [...this.#all()].map(({ row, field, cell }) => ({ row, field, cell }));
+  }
+
+  /** Puts back what `written` gave; cells that were on their way wait. */
+  restore(cells: readonly TypedAway[], last: number): void {
+    if (cells.length === 0) return;
+    this.together(() => {
+      for (const { row, field, cell } of cells) {
+        this.put(row, field, cell.state === "saving" ? { ...cell, state: "waiting" } : cell);
+        if (idOf(row) === null) this.#next = Math.max(this.#next, Number(row.slice(1)));
+      }
+    });
+    this.note(cells, Promise.resolve(last));
   }
 
   *#all() {
@@ -168,3 +191,7 @@ export function typedOf(kind: KindName): Typed {
   BY_KIND.set(kind, typed);
   return typed;
 }
+
+/** What was typed into any table and isn't on record. */
+export const typedAway = (): readonly (readonly [KindName, readonly TypedAway[]])[] =>
+  [...BY_KIND].map(([kind, typed]) => [kind, typed.written] as const).filter(([, cells]) => cells.length > 0);

@@ -58,7 +58,8 @@ describe("the list of acts", () => {
     await page.keyboard.type("fill");
     const line = page.getByRole("option", { name: /^fill down/ });
     await line.waitFor();
-    expect(await line.textContent()).toBe("fill downthe table, 3 cellsCtrl D");
+    expect(await line.textContent()).toBe("fill downCtrl D");
+    expect(await page.locator(".combobox-group").allTextContents()).toContain("Acts: the table, 3 cells");
     await keys(page, "Enter");
     await until("three methods", async () => {
       const rows = await onRecord(plant, { kind: "splice", within: { kind: "space", id: "MH-03" }, limit: 4 });

@@ -105,3 +105,50 @@ describe("a pasted block of which a cell is refused", () => {
     expect((await plant.call("record.page", { kind: "building", id: "GAS" })).ok).toBe(false);
   });
 });
+
+describe("what is typed and not written", () => {
+  it("is there again after the window was read anew", async () => {
+    const { page } = window;
+    await pasteAt("type", "Alpha");
+    await page.getByText("1 cell refused").waitFor();
+    await page.reload();
+    await page.getByText("1 cell refused").waitFor();
+    await page.getByText(/Type is “?Alpha/).waitFor();
+    await page.getByRole("button", { name: "Leave all as it was" }).click();
+    await page.reload();
+    await intoTable(page);
+    expect(await page.getByText("1 cell refused").count()).toBe(0);
+  });
+
+  it("is kept when a key or the address goes to another question while a cell is edited", async () => {
+    const { page } = window;
+    for (const [typed, leave] of [
+      ["by key", () => keys(page, "Alt+1")],
+      ["by address", () => ask(page, "#/history")],
+    ] as const) {
+      await ask(page, "#/enter?kind=cable");
+      await intoTable(page);
+      await keys(page, "Control+Home");
+      await toColumn(page, "name");
+      await page.keyboard.type(typed);
+      await leave();
+      await page.locator("[role=grid]").waitFor({ state: "detached" });
+      await until(typed, async () => (await cables("name"))[0]?.[0] === typed);
+    }
+  });
+});
+
+describe("the kinds beside the table", () => {
+  it("are one tab stop, walked with the arrows", async () => {
+    const { page } = window;
+    await ask(page, "#/enter?kind=cable");
+    const kinds = page.getByRole("navigation", { name: /^Kinds of record/ });
+    await kinds.locator("[tabindex='0']").focus();
+    expect(await kinds.locator("a:not([tabindex='-1'])").count()).toBe(1);
+    await keys(page, "ArrowDown");
+    const next = await page.evaluate(() => document.activeElement?.getAttribute("data-kind"));
+    expect(next).not.toBe("cable");
+    await keys(page, "Enter");
+    await until("the next kind", async () => page.url().endsWith(`kind=${next}`));
+  });
+});

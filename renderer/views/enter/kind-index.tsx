@@ -1,6 +1,6 @@
 /** The kinds of record, grouped, with how many there are and what was found in them. */
 
-import { type ReactNode, useEffect, useRef } from "react";
+import { type KeyboardEvent, type ReactNode, useEffect, useRef } from "react";
 import { KINDS, type KindName } from "../../../core/model/dictionary.ts";
 import { useAnswer } from "../../client/use-answer.ts";
 import { count } from "../../controls/figures.ts";
@@ -25,9 +25,19 @@ export function KindIndex({
   useEffect(() => {
     if (counted) index.current?.querySelector(`[data-kind="${kind}"]`)?.scrollIntoView({ block: "nearest" });
   }, [kind, counted]);
+  // One tab stop, walked with the arrows: the table is one Tab further.
+  const walk = (event: KeyboardEvent): void => {
+    if (event.altKey || event.ctrlKey || event.metaKey || event.shiftKey) return;
+    const links = [...(index.current?.querySelectorAll<HTMLAnchorElement>("a") ?? [])];
+    const at = links.indexOf(event.target as HTMLAnchorElement);
+    const to = { ArrowDown: at + 1, ArrowUp: at - 1, Home: 0, End: links.length - 1 }[event.key];
+    if (at < 0 || to === undefined) return;
+    event.preventDefault();
+    links[Math.max(0, Math.min(links.length - 1, to))]?.focus();
+  };
   const counts = new Map(value?.counts.map((one) => [one.kind, one.count]));
   return (
-    <nav ref={index} className="kind-index" aria-label="Kinds of record">
+    <nav ref={index} className="kind-index" aria-label="Kinds of record, walked with the arrows" onKeyDown={walk}>
       {KIND_GROUPS.map((group) => (
         <section key={group.name} aria-labelledby={`group-${group.name}`}>
           <h2 id={`group-${group.name}`}>{group.name}</h2>
@@ -39,6 +49,7 @@ export function KindIndex({
                 <li key={one}>
                   <a
                     data-kind={one}
+                    tabIndex={one === kind ? 0 : -1}
                     href={addressOf("enter", { kind: one })}
                     {...(one === kind ? { "aria-current": "page" } : {})}
                   >
@@ -65,7 +76,9 @@ export function KindIndex({
         <ul>
           {ALSO.map(({ path, words }) => (
             <li key={path}>
-              <a href={addressOf(path)}>{words}</a>
+              <a href={addressOf(path)} tabIndex={-1}>
+                {words}
+              </a>
             </li>
           ))}
         </ul>

@@ -155,7 +155,7 @@ export function ReplaceDialog({ about, columns, calls, habits, readOnly, onGo, o
               checked={sought.exact}
               onChange={(event) => again({ exact: event.target.checked })}
             />
-            A and a differ
+            Match capitals
           </label>
           {some ? (
             <label>
