@@ -43,8 +43,16 @@ export interface MendFacts {
     readonly severs: boolean;
     readonly takes_down: readonly string[];
   } | null;
-  /** The pathway in which a hole is dug, the metres from its from end, and the number of the part beyond. */
-  readonly divided: { readonly pathway: string; readonly from_m: number | null; readonly tag: string } | null;
+  /**
+   * The pathway in which a hole is dug, the metres from its from end, and the number of the part beyond; metres of way to
+   * the places before and behind the cut, null where the way's length is not on record.
+   */
+  readonly divided: {
+    readonly pathway: string;
+    readonly from_m: number | null;
+    readonly tag: string;
+    readonly apart_m: readonly [number, number] | null;
+  } | null;
   /** Where a new cable takes the old one's place: what it takes over. */
   readonly replaces: ReplaceFacts | null;
   readonly piece: { readonly tag: string; readonly changes: readonly object[] } | null;

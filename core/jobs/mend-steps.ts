@@ -87,7 +87,7 @@ export function mendSteps(facts: MendFacts): PlannedStep[] {
       {
         act: "record.edit",
         input: { kind: "space", id: facts.hole.id, values: { life: "in_place", life_from: DAY } },
-        words: `Dig hole ${facts.hole.tag} at the cut and set it`,
+        words: `Dig hole ${facts.hole.tag} ${whereDug(facts, around)} and set it`,
         place: placeOf("cut"),
       },
     );
@@ -187,6 +187,13 @@ export function mendSteps(facts: MendFacts): PlannedStep[] {
     ),
   );
   return steps;
+}
+
+/** Where a hole is dug, in metres of way from the places on both sides. */
+function whereDug({ divided }: MendFacts, [before, after]: readonly string[]): string {
+  if (!divided?.apart_m) return "at the cut";
+  const [near_m, far_m] = divided.apart_m;
+  return `at the cut, in ${divided.pathway} ${metres(near_m)} from ${before} and ${metres(far_m)} from ${after} along the way (look for the break itself: the record may be off)`;
 }
 
 interface Marks {

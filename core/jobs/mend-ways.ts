@@ -126,7 +126,7 @@ export function dividedAt(
   { points }: MendPlan,
   before: number,
   beyond: string | undefined,
-): { pathway: string; from_m: number | null; tag: string } {
+): NonNullable<MendFacts["divided"]> {
   const stop = on.course.stops[before];
   const sheath_m = on.course.legs[before]?.length_m ?? 0;
   const mouth_m = stop ? stop.left_m + stop.through_m : 0;
@@ -135,5 +135,11 @@ export function dividedAt(
   const share = sheath_m > 0 ? (hole_m - mouth_m) / sheath_m : null;
   const from_m =
     share === null || length_m === null ? null : Math.round(length_m * (forward ? share : 1 - share) * 10) / 10;
-  return { pathway: ref.tag, from_m, tag: beyond ?? `${ref.tag}b` };
+  const along_m = from_m === null || length_m === null ? null : forward ? from_m : length_m - from_m;
+  return {
+    pathway: ref.tag,
+    from_m,
+    tag: beyond ?? `${ref.tag}b`,
+    apart_m: along_m === null || length_m === null ? null : [along_m, length_m - along_m],
+  };
 }

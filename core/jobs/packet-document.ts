@@ -314,10 +314,11 @@ function places({ places: all }: Packet): Block[] {
   ];
 }
 
-function spotOf({ spot }: PacketPlace): Cell {
-  if (!spot) return null;
+function spotOf({ spot, along }: PacketPlace): Cell {
+  if (!spot) return along;
   const off = spot.accuracy_m === null ? "accuracy not known" : `± ${metres(spot.accuracy_m)}`;
-  return `${spot.latitude.toFixed(6)}, ${spot.longitude.toFixed(6)} (${off})`;
+  const there = `${spot.latitude.toFixed(6)}, ${spot.longitude.toFixed(6)} (${off})`;
+  return along === null ? there : `${along}; by the line of that way ${there}`;
 }
 
 function stepBlocks({ steps }: Packet): Block[] {

@@ -1,7 +1,9 @@
 /** What a crew takes along for a job: situation, cautions, owners, places, steps, and a splice sheet for each case. */
 import { type KindName, kindOf } from "../model/dictionary.ts";
+import { type LonLat, spotOn } from "../model/lines.ts";
+import { formatLength } from "../model/units.ts";
 import { shownValue } from "../model/wording.ts";
-import { refsOf } from "../store/addresses.ts";
+import { refOf, refsOf, resolveOne } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
 import { type LightFound, lightInto } from "./packet-light.ts";
@@ -22,6 +24,8 @@ export interface PacketPlace {
   readonly key_holder: PacketOwner | null;
   /** Longitude and latitude, and how far they may be off. */
   readonly spot: { readonly longitude: number; readonly latitude: number; readonly accuracy_m: number | null } | null;
+  /** Of a hole to be dug: how far along which pathway, in words; its spot is then worked out from that pathway's line. */
+  readonly along: string | null;
   /** How many of the steps are done there. */
   readonly steps: number;
 }
@@ -190,6 +194,7 @@ async function placesOf(reader: Reader, { steps }: Job, situations: readonly Sit
   );
   const byId = new Map(rows.map((row) => [row.id, row]));
   const refs = await refsOf(reader, "space", ids);
+  const dug = await holesDug(reader, steps);
   const holders = new Map<number, PacketOwner>();
   for (const id of new Set(rows.flatMap(({ key_holder_id }) => key_holder_id ?? []))) {
     const [holder] = await ownersOf(reader, [], [], [id]);
@@ -199,6 +204,7 @@ async function placesOf(reader: Reader, { steps }: Job, situations: readonly Sit
     const [row, place] = [byId.get(id), refs.get(id)];
     if (!row || !place) return [];
     const { longitude, latitude, accuracy_m } = row;
+    const hole = dug.get(place.tag);
     return [
       {
         place,
@@ -209,11 +215,45 @@ async function placesOf(reader: Reader, { steps }: Job, situations: readonly Sit
           .filter(Boolean)
           .flatMap((hazard) => worded("space", "hazards", hazard) ?? []),
         key_holder: row.key_holder_id === null ? null : (holders.get(row.key_holder_id) ?? null),
-        spot: longitude === null || latitude === null ? null : { longitude, latitude, accuracy_m },
+        spot: longitude === null || latitude === null ? (hole?.spot ?? null) : { longitude, latitude, accuracy_m },
+        along: hole?.words ?? null,
         steps: counts.get(id) ?? 0,
       },
     ];
   });
+}
+
+/**
+ * Holes that the job digs into a pathway, by their tag: metres along it, and the spot on its line where it is on record
+ * how far off that may be.
+ */
+async function holesDug(reader: Reader, steps: readonly JobStep[]) {
+  const dug = new Map<string, { words: string; spot: PacketPlace["spot"] }>();
+  for (const { act, input } of steps) {
+    if (act !== "pathway.divide") continue;
+    const { pathway, at, from_m } = input as {
+      readonly pathway: string;
+      readonly at: string;
+      readonly from_m?: number;
+    };
+    const { id } = await resolveOne(reader, pathway, { kinds: ["pathway"], field: "pathway" });
+    const [row] = await reader.rows<{
+      length_m: number | null;
+      geometry: string | null;
+      accuracy_m: number | null;
+      from_space_id: number | null;
+    }>("select length_m, geometry, accuracy_m, from_space_id from pathway where id = ?", [id]);
+    if (!row || from_m === undefined) continue;
+    const from = row.from_space_id === null ? undefined : await refOf(reader, "space", row.from_space_id);
+    const { length_m, geometry, accuracy_m } = row;
+    const line = geometry === null ? null : (JSON.parse(geometry) as LonLat[]);
+    const spot = line && length_m !== null && accuracy_m !== null ? spotOn(line, from_m / length_m) : null;
+    dug.set(at, {
+      words: `${formatLength(from_m, "m", 1)} along ${pathway} from ${from?.tag ?? "its from end"}`,
+      spot: spot && { longitude: spot[0], latitude: spot[1], accuracy_m },
+    });
+  }
+  return dug;
 }
 
 function worded(kind: KindName, field: string, value: string | null): string | null {

@@ -94,6 +94,31 @@ describe("the packet of a mend", () => {
       expect(all).toMatch(words);
   });
 
+  it.each([
+    [2, { latitude: 50.0004, longitude: 10, accuracy_m: 2 }],
+    [null, null],
+  ] as const)(
+    "says where to dig: metres from both places, and a spot only where the line's accuracy, %s m, is known",
+    async (accuracy_m, spot) => {
+      // The line runs due north; four tenths of it are 0.0004 degrees.
+      const geometry = [
+        [10, 50],
+        [10, 50.001],
+      ];
+      const plant = await planned(({ edit }) => edit("pathway", "DB-2", { geometry, accuracy_m }));
+      const { places, steps } = await plant.run<Packet>("job.packet", { job: "J-1" });
+      expect(steps.find(({ words }) => words.startsWith("Dig hole"))?.words).toMatch(
+        /^Dig hole H-9 at the cut, in DB-2 40.m from H-1 and 60.m from H-2 along the way/,
+      );
+      const hole = places.find(({ place }) => place.tag === "H-9");
+      expect(hole?.along).toMatch(/^40.m along DB-2 from H-1$/);
+      expect(hole?.spot && { ...hole.spot, latitude: Number(hole.spot.latitude.toFixed(7)) }).toEqual(spot);
+      const printed = JSON.stringify(await plant.run<object>("job.print", { job: "J-1" }));
+      expect(printed.includes("by the line of that way 50.000400, 10.000000")).toBe(spot !== null);
+      expect(printed).toContain("marks on the ground and on the sheath decide");
+    },
+  );
+
   it("without a hole to be dug has nothing of digging", async () => {
     const plant = await line();
     const steps = [
