@@ -95,7 +95,27 @@ export function breakoutSteps(facts: StepFacts): PlannedStep[] {
           },
         ]
       : []),
-    ...(stop.opened
+    ...(!stop.opened && cut.marks
+      ? [
+          {
+            act: "record.edit",
+            input: {
+              kind: "stop",
+              id: `${tag}@${stop.ordinal}`,
+              values: {
+                mark_in: ASKED,
+                mark_open_from: ASKED,
+                mark_open_to: ASKED,
+                mark_out: ASKED,
+                marks_basis: "read",
+              },
+            },
+            words: `Read the marks of ${cable.tag} at ${place.tag}, mouths and edges of the window, and enter them`,
+            place,
+          },
+        ]
+      : []),
+    ...(stop.opened || cut.marks
       ? []
       : [
           byHand(

@@ -9,6 +9,7 @@ import type { GlassUnit } from "./glass-units.ts";
 import type { PieceEnd } from "./lasting-glass.ts";
 import { listed, metres } from "./mend-facts.ts";
 import type { PiecePlanned } from "./mend-piece.ts";
+import { printSteps } from "./print-steps.ts";
 import { ASKED, byHand, DAY, type PlannedStep, WHO } from "./step.ts";
 
 export interface WaitingUnit {
@@ -75,10 +76,6 @@ export function lastingSteps(facts: LastingFacts): PlannedStep[] {
       words: `Lay ${piece.tag}, ${facts.length_m === null ? "its length to be measured" : metres(facts.length_m)}, between ${from} and ${to} where the dead stretch lay; leave ${old.tag} as it is`,
       place: places[0] ?? null,
     },
-    byHand(
-      `At ${from} and ${to} read the marks on ${piece.tag} at the mouths and at its ends, its sheath print and reel, and enter them`,
-      places[0] ?? null,
-    ),
     ...cases.flatMap((one) => (one ? [one.planned.step] : [])),
     ...(waits && mended ? [carryStep(facts, mended.tag)] : []),
     ...waitingSteps(facts),
@@ -91,6 +88,12 @@ export function lastingSteps(facts: LastingFacts): PlannedStep[] {
     ...facts.units.toReversed().flatMap((unit) => moveSteps(facts, unit, shiningOf(unit), true)),
     takeAway(facts),
     ...metalSteps(facts, by),
+    ...printSteps(
+      piece.tag,
+      Array.from({ length: piece.stops }, (_, index) =>
+        index === 0 ? (places[0] ?? null) : index === piece.stops - 1 ? (places[1] ?? null) : null,
+      ),
+    ),
     byHand(
       `Measure every strand of ${piece.tag} from both ends and enter the readings; the cases at ${from} and ${to} stay, for its splices lie in them: close them, take out what nothing lies in any more, hang labels`,
     ),

@@ -3,6 +3,7 @@ import { escapeName } from "../model/address.ts";
 import type { Point } from "../repair/remain.ts";
 import type { RecordRef } from "../trace/answer.ts";
 import { listed, type MendFacts, metres } from "./mend-facts.ts";
+import { pieceBetween } from "./mend-ways.ts";
 import { byHand, DAY, type PlannedStep, WHO } from "./step.ts";
 
 /** Places between which the piece lies. */
@@ -11,6 +12,20 @@ export function pieceEnds({ plan, reckoned: { on } }: MendFacts, placeOf: (at: P
   if (plan.landed === null) return points;
   const end = (plan.landed === "left" ? on.stops[0] : on.stops.at(-1))?.name ?? "the end";
   return plan.landed === "left" ? [end, ...points] : [...points, end];
+}
+
+/** Every place at which the piece stops, in order; over the ground it passes none between its ends. */
+export function piecePlaces(
+  { plan, before, reckoned: { on } }: MendFacts,
+  stops: number,
+  placeOf: (at: Point) => RecordRef | null,
+): (RecordRef | null)[] {
+  const [from, to] = pieceBetween(plan, before, on.stops.length - 1);
+  const [first, second = first] = plan.points;
+  const start = first?.at === "cut" && plan.landed !== "left" ? placeOf("cut") : (on.stops[from]?.place ?? null);
+  const end = second?.at === "cut" && plan.landed !== "right" ? placeOf("cut") : (on.stops[to]?.place ?? null);
+  const between = on.stops.slice(from + 1, to).map(({ place }) => place);
+  return [start, ...(stops === between.length + 2 ? between : []), end];
 }
 
 /** Beside a case or panel the cable gets a stop of its own, at which the remain will end. */

@@ -55,7 +55,7 @@ export interface MendFacts {
   } | null;
   /** Where a new cable takes the old one's place: what it takes over. */
   readonly replaces: ReplaceFacts | null;
-  readonly piece: { readonly tag: string; readonly changes: readonly object[] } | null;
+  readonly piece: { readonly tag: string; readonly stops: number; readonly changes: readonly object[] } | null;
 }
 
 export const metres = (value: number): string => formatLength(value, "m", 1);

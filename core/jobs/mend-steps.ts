@@ -8,8 +8,9 @@ import { type SlidStop, slidStops } from "../repair/slid.ts";
 import { formOf, NO_WAY } from "../repair/ways.ts";
 import type { RecordRef } from "../trace/answer.ts";
 import { clearSteps } from "./clear-steps.ts";
-import { besideSteps, deadSteps, landSteps, pieceEnds } from "./mend-ends.ts";
+import { besideSteps, deadSteps, landSteps, pieceEnds, piecePlaces } from "./mend-ends.ts";
 import { listed, type MendFacts, metres } from "./mend-facts.ts";
+import { printSteps } from "./print-steps.ts";
 import { openSteps, readAnew, settled, spliceSteps, stillRead } from "./splice-steps.ts";
 import { ASKED, byHand, DAY, type PlannedStep } from "./step.ts";
 
@@ -141,14 +142,7 @@ export function mendSteps(facts: MendFacts): PlannedStep[] {
     });
   }
   if (facts.piece) {
-    const ends = pieceEnds(facts, placeOf);
     steps.push(...landSteps(facts, orderOf, placeOf));
-    steps.push(
-      byHand(
-        `At ${listed(ends)} read the marks on ${facts.piece.tag} at the mouths and at its ends, its sheath print and reel, and enter them`,
-        placeOf(plan.points[0]?.at ?? "cut"),
-      ),
-    );
   }
   steps.push(...spliceSteps(facts, orderOf, placeOf));
   if (facts.waiting.length > 0) {
@@ -180,6 +174,7 @@ export function mendSteps(facts: MendFacts): PlannedStep[] {
       });
     }
   }
+  if (facts.piece) steps.push(...printSteps(facts.piece.tag, piecePlaces(facts, facts.piece.stops, placeOf)));
   if (!runsOn) steps.push(...readAnew(facts, marks.slid, marks.printed, orderOf, orderAt, placeOf));
   steps.push(
     byHand(

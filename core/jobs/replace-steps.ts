@@ -8,6 +8,7 @@ import { formOf, lookAt, NO_WAY } from "../repair/ways.ts";
 import { clearSteps } from "./clear-steps.ts";
 import { type GlassUnit, urgency } from "./glass-units.ts";
 import { listed, type MendFacts, metres } from "./mend-facts.ts";
+import { printSteps } from "./print-steps.ts";
 import type { ReplaceFacts } from "./replace-facts.ts";
 import { ASKED, byHand, DAY, type PlannedStep, WHO } from "./step.ts";
 
@@ -57,12 +58,14 @@ export function replaceSteps(facts: MendFacts): PlannedStep[] {
       words: `Lay ${by}, ${metres(plan.new_cable_m)}, from ${first?.name} to ${last?.name}; leave as much coiled at each place as ${cable.tag} has there`,
       place: first?.place ?? null,
     },
-    byHand(
-      `At every place read the marks on ${by}, its sheath print and reel, and enter them with what is coiled there`,
-    ),
     ...(replaces ? openings(facts, replaces, by) : []),
     ...(replaces ? joinings(facts, replaces, by) : []),
     ...metalSteps(facts, by),
+    ...printSteps(
+      by,
+      on.stops.map(({ place }) => place),
+      new Set(replaces?.joints.map(({ at }) => at)),
+    ),
     replaces?.goes_on
       ? byHand(
           `${cable.tag} goes on beyond ${last?.name}: label its part from ${first?.name} to ${last?.name} out of use, or take it out`,

@@ -152,6 +152,32 @@ describe("a mark that was worked out", () => {
   });
 });
 
+describe("what is printed on a new piece", () => {
+  it("is asked at its ends and mouths once it is spliced, and no such step is done with nothing said", async () => {
+    const plant = await line();
+    const job = await choose(plant, await planOf(plant, ({ kind }) => kind === "two_points"));
+    const own = job.steps.filter(({ words }) => /the marks (?:on|of) F-051/.test(words));
+    expect(own.map(({ place }) => place?.tag)).toEqual(["H-1", "H-1", "H-2"]);
+    const splices = job.steps.filter(({ act }) => act === "splice.range").map(({ ordinal }) => ordinal);
+    expect(own[0]?.ordinal).toBeGreaterThan(Math.max(...splices));
+    await carryOut(plant, job, (words) => words === own[0]?.words);
+    const say = async (step: number, values: object) =>
+      plant.call("job.do", { job: "J-1", step: own[step]?.ordinal, otherwise: { values } });
+    expect(await say(0, {})).toMatchObject({ ok: false, error: { problems: [{ field: "mark_unit" }] } });
+    expect(await say(0, { mark_unit: "m" })).toMatchObject({ ok: true });
+    expect(await say(1, { mark_out: 5012 })).toMatchObject({
+      ok: false,
+      error: { problems: [{ field: "mark_open_to" }] },
+    });
+    expect(await say(1, { mark_open_to: 5001, mark_out: 5012 })).toMatchObject({ ok: true });
+    expect(await say(2, { mark_in: 5112, mark_open_from: 5123 })).toMatchObject({ ok: true });
+    const walk = await plant.run<TraceAnswer>("trace.walk", { what: "F-051:13" });
+    const piece = walk.hops.find(({ kind, record }) => kind === "strand" && record?.tag.startsWith("F-051"));
+    // From end to end by its own marks, no longer as planned.
+    expect(piece).toMatchObject({ length_m: expect.closeTo(122, 3) });
+  });
+});
+
 describe("dead sheath", () => {
   it("is taken out of its pipe, or goes on record, before anything else is pulled through it", async () => {
     const plant = await line();

@@ -44,7 +44,8 @@ export async function choose(plant: CheckedPlant, plan: number): Promise<JobAnsw
 export async function saidOf(plant: TestPlant, { input }: Pick<JobAnswer["steps"][number], "input">): Promise<object> {
   const asked = stillAsked(input);
   if (asked.length === 0) return {};
-  const { id } = input as { readonly id: string };
+  const { kind, id } = input as { readonly kind: string; readonly id: string };
+  if (kind === "cable") return { otherwise: { values: { mark_unit: "m" } } };
   const [cable = "", ordinal] = id.split("@");
   const [stop] = await plant.store.read((reader) =>
     reader.rows<Row>(
