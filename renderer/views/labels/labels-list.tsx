@@ -56,12 +56,14 @@ export interface LabelsListProps {
 }
 
 export function LabelsList({ labels, selected, onSelect }: LabelsListProps) {
+  // Where all fit, the room is the words'.
+  const fitting = labels.every(({ lines, over }) => lines !== null && over.length === 0);
   return (
     <>
       <Walked
         label="Labels"
         className="labels-table"
-        columns={COLUMNS}
+        columns={fitting ? COLUMNS.filter(({ key }) => key !== "fits") : COLUMNS}
         rows={labels.slice(0, SHOWN)}
         keyOf={keyOf}
         selected={selected ? keyOf(selected) : null}
