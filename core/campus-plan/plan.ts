@@ -44,7 +44,7 @@ function overall({ places, ways, extent_m }: Drawn, unplaced: readonly RecordRef
   const buildings = places.filter(({ ref }) => ref.kind === "building").length;
   const straight = ways.filter(({ shape }) => shape === "straight").length;
   const size = extent_m
-    ? `, over ${formatLength(Math.hypot(extent_m[2] - extent_m[0], extent_m[3] - extent_m[1]), unit)}`
+    ? `; ${formatLength(Math.hypot(extent_m[2] - extent_m[0], extent_m[3] - extent_m[1]), unit)} from corner to corner`
     : "";
   return [
     `${counted(buildings, "building", "buildings")}, ${counted(places.length - buildings, "space", "spaces")} and ${counted(ways.length, "way", "ways")}${size}.`,

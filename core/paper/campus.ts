@@ -10,7 +10,10 @@ export const LINE_STYLES = {
   double: "two lines",
   dashed: "dashed",
   dash_dot: "dash and dot",
-  wide: "two lines wide apart",
+  wide: "two lines wide apart, a broken one between",
+  rungs: "thin, crossed by short strokes",
+  thick: "thick",
+  beads: "thin, thick in places",
   thin: "thin",
   dotted: "dotted",
 } as const;
@@ -22,9 +25,9 @@ export const WAY_STYLES: Readonly<Record<string, LineStyle>> = {
   direct_buried: "dashed",
   aerial: "dash_dot",
   tunnel: "wide",
-  cable_tray: "thin",
-  riser: "thin",
-  sleeve: "thin",
+  cable_tray: "rungs",
+  riser: "thick",
+  sleeve: "beads",
 };
 export const wayStyle = (kind: string | null, shape: "own" | "straight" | null): LineStyle =>
   shape === "straight" ? "dotted" : (WAY_STYLES[kind ?? ""] ?? "thin");
@@ -94,6 +97,8 @@ export interface LabelRoom {
   readonly most?: number;
   /** Lines that names stand beside where they can, in the units of the drawing. */
   readonly lines?: readonly (readonly PlanSpot[])[];
+  /** Footprints that names of other things stand beside where they can. */
+  readonly grounds?: readonly (readonly PlanSpot[])[];
 }
 
 /** Boxes by the cells they reach into, so that asking for what meets one costs its neighbours only. */
@@ -128,12 +133,14 @@ function* cellsOf({ left, top, right, bottom }: Box): Generator<string> {
  */
 export function placeLabels(
   wishes: readonly LabelWish[],
-  { width, height, gap = 4, most = Infinity, lines = [] }: LabelRoom,
+  { width, height, gap = 4, most = Infinity, lines = [], grounds = [] }: LabelRoom,
 ): LabelPlace[] {
   const taken = new Taken();
   const crossed = new Taken();
   for (const line of lines)
     for (const [x, y] of alongLine(line)) crossed.add({ left: x - 1, top: y - 1, right: x + 1, bottom: y + 1 });
+  const built = new Taken();
+  for (const ground of grounds) built.add(boxOf(ground));
   const placed: LabelPlace[] = [];
   const first = wishes.toSorted((a, b) => a.rank - b.rank);
   // What is named must itself stay in sight; a large footprint may carry names.
@@ -148,13 +155,31 @@ export function placeLabels(
       .filter(
         (box) => box.left >= 0 && box.top >= 0 && box.right <= width && box.bottom <= height && !taken.meets(box),
       );
-    const box = boxes.find((one) => !crossed.meets(one)) ?? boxes[0];
+    const within = boxes.find((one) => isWithin(one, wish));
+    const beside = boxes.filter((one) => !built.meets(one));
+    const box =
+      within ??
+      beside.find((one) => !crossed.meets(one)) ??
+      beside[0] ??
+      (wish.rank >= YIELDS ? undefined : (boxes.find((one) => !crossed.meets(one)) ?? boxes[0]));
     if (!box) continue;
     taken.add(box);
     placed.push({ key, x: box.left, y: box.top, over: crossed.meets(box) });
   }
   return placed;
 }
+
+function boxOf(points: readonly PlanSpot[]): Box {
+  const [xs, ys] = [points.map(([x]) => x), points.map(([, y]) => y)];
+  return { left: Math.min(...xs), top: Math.min(...ys), right: Math.max(...xs), bottom: Math.max(...ys) };
+}
+
+/** A name on the footprint that it names. */
+const isWithin = (box: Box, { x, y, clear: [cx, cy] }: LabelWish): boolean =>
+  box.left >= x - cx && box.right <= x + cx && box.top >= y - cy && box.bottom <= y + cy;
+
+/** Names of this rank and below it yield to footprints: nearer, there is room for them. */
+const YIELDS = 3;
 
 /** Up to this half width a thing is a mark and not a footprint. */
 const MARK = 14;

@@ -29,6 +29,16 @@ const STROKES: Readonly<Record<LineStyle, Strokes>> = {
   wide: [
     { width: 4.2, colour: INK },
     { width: 3, colour: "#ffffff" },
+    { width: 0.7, colour: INK, dash: [3.5, 2] },
+  ],
+  rungs: [
+    { width: 4, colour: INK, dash: [0.8, 3] },
+    { width: 0.8, colour: INK },
+  ],
+  thick: [{ width: 2, colour: INK }],
+  beads: [
+    { width: 2.6, colour: INK, dash: [3, 3.5] },
+    { width: 0.7, colour: INK },
   ],
   dashed: [{ width: 0.9, colour: INK, dash: [4, 2.5] }],
   dash_dot: [{ width: 0.9, colour: INK, dash: [6, 2, 1, 2] }],
@@ -89,7 +99,7 @@ export function drawCampus(sheet: Sheet, drawing: CampusDrawing): void {
         .fillAndStroke(GROUND, INK);
     }
     const plain = drawing.lines.filter(({ asked }) => asked === null);
-    for (const pass of [0, 1])
+    for (const pass of [0, 1, 2])
       for (const { points, style } of plain) {
         const one = STROKES[style][pass];
         if (one) stroke(points, one.width, one.colour, one.dash ?? []);
@@ -183,10 +193,11 @@ function drawNames(
       ...{ width: sheet.widthOf(drawable[index] ?? "", "text", NAME), height: sheet.lineHeight(NAME) },
     };
   });
-  const lines = [...drawn, ...outlines].map(({ points }) =>
-    points.map((spot) => at(spot)).map(([x, y]) => [x - left, y - top] as const),
-  );
-  for (const { key, x, y, over } of placeLabels(wishes, { width, height, gap: 1.5, lines })) {
+  const placed = ({ points }: { readonly points: readonly PlanSpot[] }) =>
+    points.map((spot) => at(spot)).map(([x, y]) => [x - left, y - top] as const);
+  const grounds = outlines.map(placed);
+  const lines = [...drawn.map(placed), ...grounds];
+  for (const { key, x, y, over } of placeLabels(wishes, { width, height, gap: 1.5, lines, grounds })) {
     const words = drawable[Number(key)] ?? "";
     if (over) {
       const wide = sheet.widthOf(words, "text", NAME);

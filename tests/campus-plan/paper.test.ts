@@ -97,6 +97,21 @@ describe("names on a drawing", () => {
       }),
     );
   });
+  it("stand beside a footprint of something else; what matters less yields to it where there is no other room", () => {
+    const square = (least: number, most: number) => [
+      [least, 50] as const,
+      [most, 50] as const,
+      [most, 150] as const,
+      [least, 150] as const,
+    ];
+    const one = { key: "a", x: 100, y: 100, width: 40, height: 12, rank: 3, clear: [4, 4] as const };
+    const room = { width: 400, height: 300, gap: 2 };
+    expect(placeLabels([one], { ...room, grounds: [square(104, 200)] })).toMatchObject([{ x: 54, y: 94 }]);
+    expect(placeLabels([one], { ...room, grounds: [square(20, 200)] })).toEqual([]);
+    expect(placeLabels([{ ...one, rank: 1 }], { ...room, grounds: [square(20, 200)] })).toHaveLength(1);
+    const building = { ...one, clear: [60, 50] as const };
+    expect(placeLabels([building], { ...room, grounds: [square(40, 160)] })).toMatchObject([{ x: 80, y: 94 }]);
+  });
   it("stand beside a line where there is room, and say when they lie across it", () => {
     const one = { key: "a", x: 100, y: 100, width: 40, height: 12, rank: 0, clear: [4, 4] as const };
     const room = { width: 400, height: 300, gap: 2 };

@@ -183,21 +183,26 @@ function namesIn({ plan, camera, size, lit, selected, k }: Omit<NamesProps, "thi
     if (!points || (camera.scale < WAYS_FROM && !lit.has(keyOf(ref)))) continue;
     add(keyOf(ref), toScreen(camera, size, half(points)), 3, [2, 3], ref.tag, null);
   }
-  const drawn = [...plan.ways.map(({ points }) => points), ...plan.places.map(({ outline }) => outline)];
-  const lines = drawn.flatMap((points) => (points ? [points.map((spot) => toScreen(camera, size, spot))] : []));
+  const onScreen = (all: readonly (readonly Spot[] | null)[]) =>
+    all.flatMap((points) => (points ? [points.map((spot) => toScreen(camera, size, spot))] : []));
+  const grounds = onScreen(plan.places.map(({ outline }) => outline));
+  const lines = [...onScreen(plan.ways.map(({ points }) => points)), ...grounds];
   const near = lines.filter((line) =>
     line.some(([x, y]) => x > -200 && y > -200 && x < size.width + 200 && y < size.height + 200),
   );
   const wishes = [...wanted.values()].map(({ wish }) => wish);
   const first = wishes.length > 4 * NAMED ? wishes.toSorted((a, b) => a.rank - b.rank).slice(0, 4 * NAMED) : wishes;
-  return placeLabels(first, { ...size, most: NAMED, lines: near.length > 600 ? [] : near }).flatMap(
-    ({ key, x, y, over }) => {
-      const one = wanted.get(key);
-      return one
-        ? [{ key, x, y, over: over || near.length > 600, tag: one.tag, words: one.words, strong: one.strong }]
-        : [];
-    },
-  );
+  return placeLabels(first, {
+    ...size,
+    most: NAMED,
+    lines: near.length > 600 ? [] : near,
+    grounds: near.length > 600 ? [] : grounds,
+  }).flatMap(({ key, x, y, over }) => {
+    const one = wanted.get(key);
+    return one
+      ? [{ key, x, y, over: over || near.length > 600, tag: one.tag, words: one.words, strong: one.strong }]
+      : [];
+  });
 }
 
 function halfOf(outline: readonly Spot[], scale: number): readonly [number, number] {

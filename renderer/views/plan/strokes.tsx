@@ -16,6 +16,16 @@ export const STROKES: Readonly<Record<LineStyle, readonly Stroke[]>> = {
   wide: [
     { width: 7.5, colour: "var(--ink)" },
     { width: 4.75, colour: "var(--paper)" },
+    { width: 1.25, colour: "var(--ink)", dash: "5 3" },
+  ],
+  rungs: [
+    { width: 7, colour: "var(--ink)", dash: "1.5 5" },
+    { width: 1.5, colour: "var(--ink)" },
+  ],
+  thick: [{ width: 3.5, colour: "var(--ink)" }],
+  beads: [
+    { width: 4.5, colour: "var(--ink)", dash: "5 6" },
+    { width: 1.25, colour: "var(--ink)" },
   ],
   dashed: [{ width: 1.5, colour: "var(--ink)", dash: "6 4" }],
   dash_dot: [{ width: 1.5, colour: "var(--ink)", dash: "9 3 1.5 3" }],
