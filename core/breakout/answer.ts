@@ -3,6 +3,7 @@ import type { PlannedStep } from "../jobs/step.ts";
 import type { Verdict } from "../light/answer.ts";
 import type { LossTerm } from "../light/terms.ts";
 import type { ColourLayer, RecordRef } from "../trace/answer.ts";
+import type { LateralPipe } from "./lateral-pipes.ts";
 
 /** Towards the cable's first stop, its last, or both. */
 export type Wanted = "a" | "z" | "both";
@@ -117,6 +118,7 @@ export interface LateralPlan {
   /** Its way in order, and the places passed between. */
   readonly pathways: readonly RecordRef[];
   readonly passed: readonly RecordRef[];
+  readonly pipes: readonly LateralPipe[];
   /** From mouth to mouth. */
   readonly way_m: number | null;
   /** Sheath beyond the mouth at the opening and at the far end: reach and preparation. */

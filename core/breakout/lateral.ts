@@ -13,6 +13,7 @@ import { addressUnder } from "../trace/facts.ts";
 import type { Landing, LateralPlan } from "./answer.ts";
 import { landingFor } from "./landing.ts";
 import { tubesOf, typeById, typeNamed } from "./lateral-glass.ts";
+import { pipesFor } from "./lateral-pipes.ts";
 import { reelFor } from "./lateral-reel.ts";
 import { type LateralWay, targetOf, wayBetween } from "./lateral-way.ts";
 import { limitOf } from "./limits.ts";
@@ -71,6 +72,7 @@ export async function lateralFor(reader: Reader, limits: Limits, asked: LateralA
     const reason = `has ${strands} strands; ${asked.strands} are wanted in the lateral`;
     refuse("not_possible", `${type?.tag} ${reason}.`, [{ field: "type", record: type?.tag ?? "", reason }]);
   }
+  const pipes = await pipesFor(reader, limits, way?.pathways ?? [], type);
   const landing = to && (await landingIn(reader, limits, asked, to, fibreOf(groups, type)));
   const taken = asked.ribbon === null ? "tubes of twelve strands" : `ribbons of ${asked.ribbon}`;
   const to_prove = [
@@ -79,6 +81,7 @@ export async function lateralFor(reader: Reader, limits: Limits, asked: LateralA
     ...(to ? [] : ["where the lateral ends"]),
     ...(to && !way ? [`which way the lateral takes from ${asked.place.tag} to ${to.tag}`] : []),
     ...(way?.doubts ?? []),
+    ...pipes.to_prove,
     ...(length.length_m === null ? [`how long the lateral is${way ? `: ${way.lacks.join("; ")}` : ""}`] : []),
     ...(landing?.to_prove ?? []),
   ];
@@ -89,6 +92,7 @@ export async function lateralFor(reader: Reader, limits: Limits, asked: LateralA
     to,
     pathways: way?.pathways ?? [],
     passed: way?.passed ?? [],
+    pipes: pipes.pipes,
     ...length,
     stock: reel.stock,
     reel: reel.reel?.cable ?? null,

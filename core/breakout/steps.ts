@@ -7,6 +7,7 @@ import type { RecordRef } from "../trace/answer.ts";
 import type { BreakoutPlan, CutPlace, Half, Loop, LoopPull, UnitOpened } from "./answer.ts";
 import type { Chosen } from "./cases.ts";
 import type { Lateral } from "./lateral.ts";
+import { pipeWords } from "./lateral-pipes.ts";
 import type { Seals } from "./seals.ts";
 import type { StrandHere } from "./strands.ts";
 import type { MovedStop } from "./window.ts";
@@ -287,10 +288,11 @@ function openStep(
 }
 
 function lateralSteps({ lateral, place, case: chosen }: StepFacts): PlannedStep[] {
-  const { groups, type, to, pathways, passed, way_m, near_m, far_m, length_m, order_m, reel } = lateral;
+  const { groups, type, to, pathways, pipes, passed, way_m, near_m, far_m, length_m, order_m, reel } = lateral;
   const through = (index: number) => {
     const pathway = pathways[index];
-    return pathway ? { way: { pathway: pathway.tag } } : {};
+    const pipe = pipes[index]?.pipe;
+    return pathway ? { way: pipe ? { conduit: pipe.tag } : { pathway: pathway.tag } } : {};
   };
   const long =
     length_m === null
@@ -320,7 +322,7 @@ function lateralSteps({ lateral, place, case: chosen }: StepFacts): PlannedStep[
           to ? { space: to.tag, slack_m: far_m } : {},
         ],
       },
-      words: `Lay ${lateral.tag}, ${lateral.strands} strands${long}, from ${place.tag} to ${to?.tag ?? "its far end"}${pathways.length > 0 ? ` through ${listed(pathways.map(({ tag }) => tag))}` : ""}; enter it with its marks`,
+      words: `Lay ${lateral.tag}, ${lateral.strands} strands${long}, from ${place.tag} to ${to?.tag ?? "its far end"}${pathways.length > 0 ? ` through ${listed(pipes.map(pipeWords))}` : ""}; enter it with its marks`,
       place,
     },
   ];

@@ -188,7 +188,25 @@ function filled(
   };
 }
 
-function limitFor({ parent_id }: ConduitRow, cables: readonly LegRow[], many: number): string {
+/** How full a pipe becomes with one more cable, and how full it may be then; null where a size is not on record. */
+export function fillWith(
+  pipe: Pipe,
+  added: Pick<Row<"cable_type">, "outer_diameter_mm" | "construction"> | null,
+  limits: Limits,
+): { readonly fill: number | null; readonly fill_limit: number | null } {
+  const cable = { construction: added?.construction ?? null };
+  const limit = limits.get(limitFor({ parent_id: pipe.inside?.id ?? null }, [cable], pipe.occupants.length + 1));
+  const sizes = [...pipe.occupants.map(({ outer_diameter_mm: mm }) => mm), added?.outer_diameter_mm ?? null];
+  const bore = pipe.inner_diameter_mm;
+  const known = sensible(bore) && sizes.every(sensible) && pipe.pipes.length === 0;
+  return { fill: known ? fillOf(bore, sizes.filter(sensible)) : null, fill_limit: limit?.value ?? null };
+}
+
+function limitFor(
+  { parent_id }: Pick<ConduitRow, "parent_id">,
+  cables: readonly Pick<LegRow, "construction">[],
+  many: number,
+): string {
   if (parent_id !== null && cables.length > 0) {
     return cables.every(({ construction }) => construction === "microduct") ? "fill.microduct" : "fill.innerduct";
   }

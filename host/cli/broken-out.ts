@@ -33,7 +33,7 @@ export function breakoutText(answer: BreakoutAnswer, width: number): string {
     ["window", cut.marks ? `about mark ${cut.marks.from} to ${cut.marks.to} ${cut.marks.unit}` : null],
     [
       "lateral",
-      `${lateral.tag}, ${lateral.strands} strands${lateral.type ? ` of ${lateral.type.tag}` : ""}, to ${lateral.to?.tag ?? "a place not known"}${lateral.pathways.length > 0 ? ` through ${lateral.pathways.map(({ tag }) => tag).join(", ")}` : ""}`,
+      `${lateral.tag}, ${lateral.strands} strands${lateral.type ? ` of ${lateral.type.tag}` : ""}, to ${lateral.to?.tag ?? "a place not known"}${lateral.pathways.length > 0 ? ` through ${lateral.pipes.map(({ pathway, pipe }) => (pipe ?? pathway).tag).join(", ")}` : ""}`,
     ],
     [
       "its length",

@@ -61,6 +61,34 @@ describe("the lateral", () => {
     expect(lateral).toMatchObject({ way_m: null, length_m: null, order_m: null, reel: null });
     expect(lateral.to_prove.join()).toContain("how long the lateral is: the length of W-5 is not on record");
   });
+  it("takes in each way the emptiest pipe with room, says how full it becomes, and lies in it once it is laid", async () => {
+    const plant = await way();
+    for (const [tag, inner_diameter_mm] of [
+      ["1", 50],
+      ["2", 12],
+      ["3", 40],
+    ])
+      await plant.add("conduit", { tag, pathway_id: "W-5", inner_diameter_mm, state: "free" });
+    await plant.edit("cable_type", "DR-12", { outer_diameter_mm: 10 });
+    const { lateral, plans } = await asked(plant, { to: "NEW", type: "DR-12" });
+    // (10 / 40)² of 0.53 that one cable may fill; pipe 2 would be 0.69 full, and pipe 1 is wider than need be.
+    expect(lateral.pipes).toMatchObject([{ pipe: { tag: "W-5/3" }, beside: [], fill: 0.0625, fill_limit: 0.53 }]);
+    expect(plans[0]?.steps.find(({ act }) => act === "cable.enter")?.words).toContain(
+      "through W-5/3 (6 % full then, of 53 % at most); enter it",
+    );
+    expect(JSON.stringify(plans[0]?.steps.find(({ act }) => act === "cable.enter")?.input)).toContain(
+      '"way":{"conduit":"W-5/3"}',
+    );
+  });
+  it("says where no pipe of a way has room by the record", async () => {
+    const plant = await way();
+    await plant.add("conduit", { tag: "1", pathway_id: "W-5", inner_diameter_mm: 12, state: "free" });
+    await plant.add("conduit", { tag: "2", pathway_id: "W-5", inner_diameter_mm: 90, state: "blocked" });
+    await plant.edit("cable_type", "DR-12", { outer_diameter_mm: 10 });
+    const { lateral } = await asked(plant, { to: "NEW", type: "DR-12" });
+    expect(lateral.pipes).toMatchObject([{ pathway: { tag: "W-5" }, pipe: null }]);
+    expect(lateral.to_prove).toContain("which pipe of W-5 has room: by the record none of its 2 has");
+  });
   it("gives the loss from the far port to its own end, term by term", async () => {
     const { plans } = await asked(await way(), { to: "NEW", type: "DR-12", application: "10GBASE-LR" });
     const [loss] = plans[0]?.losses ?? [];

@@ -53,10 +53,11 @@ export function BreakoutLeaf({ answer }: { readonly answer: BreakoutAnswer }) {
           <Fact name="Through">
             {lateral.pathways.length === 0
               ? "not on record"
-              : lateral.pathways.map((pathway, index) => (
+              : lateral.pipes.map(({ pathway, pipe, fill }, index) => (
                   <span key={pathway.id}>
                     {index > 0 ? ", " : ""}
-                    <TagLink record={pathway} />
+                    <TagLink record={pipe ?? pathway} />
+                    {fill === null ? "" : ` (${Math.round(fill * 100)} % full then)`}
                   </span>
                 ))}
           </Fact>
