@@ -67,8 +67,18 @@ export function measureFrom({ situations }: Packet): Block[] {
         { head: "Read", weight: 1.2 },
       ],
       rows: told.map(
-        ({ circuit, strands, ports: [from, to], length_m, glass_m, wavelength_nm, loss_db, worst_db }): Cell[] => [
-          circuit.tag,
+        ({
+          circuit,
+          state,
+          strands,
+          ports: [from, to],
+          length_m,
+          glass_m,
+          wavelength_nm,
+          loss_db,
+          worst_db,
+        }): Cell[] => [
+          state === undefined || state === "in_service" ? circuit.tag : `${circuit.tag} (${state}, not in service)`,
           String(strands),
           from?.tag ?? "no port on record",
           to?.tag ?? "no port on record",

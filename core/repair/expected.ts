@@ -12,6 +12,7 @@ import type { Hop, RecordRef } from "../trace/answer.ts";
 import { toMillimetre } from "../trace/totals.ts";
 import type { MendCircuit } from "./answer.ts";
 import { linesOverCut, readHalves } from "./cut-lines.ts";
+import { serves } from "./dark.ts";
 import { factsAfter, type LossesAsked, mended } from "./loss-after.ts";
 import type { MendReckoned } from "./mend.ts";
 import type { MendPlan } from "./plans.ts";
@@ -153,8 +154,12 @@ export async function expectedOf(
           lies.sheath.without(waiting.stop_id),
         )
       : null;
+  const circuits = lost.answer.circuits.map(
+    ({ circuit, priority, state }): MendCircuit => ({ circuit, priority, state }),
+  );
   return expectedAfter(reader, {
-    circuits: lost.answer.circuits.map(({ circuit, priority }) => ({ circuit, priority })),
+    // Nobody waits for what is not in service yet.
+    circuits: [...circuits.filter(serves), ...circuits.filter((one) => !serves(one))],
     order,
     halves,
     changes: [changeOf(plan, { on, cut }, over_ground ? "mechanical" : "fusion")],

@@ -228,6 +228,21 @@ describe("the packet of a mend", () => {
     expect(Number(one?.worst_db)).toBeGreaterThanOrEqual(Number(one?.loss_db));
   });
 
+  it("begins the measuring with what is in service, and says of the rest that it isn't yet", async () => {
+    const plant = await planned(async ({ run }) => {
+      await run("circuit.enter", { tag: "K-3", strands: 2, state: "planned", priority: 1 });
+      await run("circuit.assign", { circuit: "K-3", what: ["F-050:1-2"] });
+    });
+    const { situation } = await packet(plant);
+    expect(situation?.expected?.map(({ circuit, state }) => [circuit.tag, state])).toEqual([
+      ["K-7", "in_service"],
+      ["K-3", "planned"],
+    ]);
+    const printed = JSON.stringify(await plant.run<object>("job.print", { job: "J-1" }));
+    expect(printed).toContain("K-3 (planned, not in service)");
+    expect(printed).not.toContain("K-7 (");
+  });
+
   it("says when what it tells was known: the day, and how and when each place was last looked at", async () => {
     const plant = await planned(async ({ add }) => {
       await add("visit", { tag: "V-1", made_on: "2025-11-03", space_id: "H-1" });
