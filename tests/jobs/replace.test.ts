@@ -57,6 +57,11 @@ describe("a new cable over one with an opening", () => {
   it("is opened in the same case, and only the strands that branch off there are cut", async () => {
     const plant = await branching();
     const { steps } = await replaced(plant);
+    // Old and new lie in the same ways for a while, which is said before the new one is laid.
+    const lay = steps.findIndex(({ words }) => words.startsWith("Lay "));
+    expect(steps[lay - 1]?.words).toMatch(
+      /^F-050 still lies in .+ when .+ is pulled in: see that each has room for both/,
+    );
     const opens = steps.filter(({ act }) => act === "cable.open");
     expect(opens).toMatchObject([{ place: { tag: "H-2" }, input: { closure: "H-2/CL-5", cut: "5-6", stop: 3 } }]);
     expect(steps.some(({ words }) => words.includes("dark until"))).toBe(false);
