@@ -177,6 +177,15 @@ export interface MendSeveralAnswer<Cut extends MendAnswer = MendWhole> {
   readonly strands: number;
   /** Holes in which the best plans of more than one cable come together. */
   readonly shared: readonly MendShared[];
+  /**
+   * What one job for all takes, where no hole is to hold more than it can: the number of each cable's plan, null where it
+   * is none of those above, and why it isn't the best.
+   */
+  readonly together: readonly {
+    readonly cable: RecordRef;
+    readonly plan: number | null;
+    readonly why: string | null;
+  }[];
   /** Cables that may be cut too, in words. */
   readonly unknown: readonly string[];
   readonly sentence: string;

@@ -4,10 +4,10 @@
  */
 import { type Problem, Refusal, refuse } from "../result.ts";
 import type { Reader } from "../store/handle.ts";
+import { type InHole, inHole, longOf, roomTogether } from "./in-hole.ts";
 import { type MendTold, reckonMend } from "./mend.ts";
 import { legOf, type MendAsked, mouthOf } from "./place-cut.ts";
 import type { MendPlan } from "./plans.ts";
-import { type InHole, inHole, longOf, roomTogether } from "./several.ts";
 import { metres } from "./told.ts";
 
 /** A cut cable of several, as it was told by itself. */

@@ -7,12 +7,10 @@ import { refOf } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
 import type { MendAnswer, MendCircuit, MendSeveralAnswer, MendShared } from "./answer.ts";
 import { cautionsTogether } from "./cautions.ts";
-import type { Taken as HoleTaken } from "./course.ts";
 import { type FoundCut, findCuts, type SeveralAsked } from "./find-cuts.ts";
-import type { MendReckoned } from "./mend.ts";
+import { inHole, longOf, roomTogether } from "./in-hole.ts";
 import type { MendAsked } from "./place-cut.ts";
-import type { MendPoint } from "./plans.ts";
-import { bundleOf } from "./room.ts";
+import { choosePlans, type Wanting } from "./several-choose.ts";
 import { metres } from "./told.ts";
 import { type MendWholeTold, mendWhole } from "./whole.ts";
 
@@ -34,21 +32,30 @@ export async function mendSeveral(
     const reason = between.length > 0 ? "have no cable straight from one to the other" : "holds no cable on record";
     refuse("not_possible", `${[what, reason].join(" ")}.`, [{ field: "of", record: what, reason }]);
   }
-  const told: MendWholeTold[] = [];
+  const told: (Wanting & { readonly told: MendWholeTold })[] = [];
   const refused = [...unplaced];
   for (const cut of cuts) {
     try {
-      told.push(await mendFound(reader, cut, asked, held));
+      const question = await questionOf(reader, cut, asked);
+      told.push({ told: await mendFound(reader, cut, question, held), question, turned: cut.turned });
     } catch (error) {
       // One that can't be planned doesn't keep the others waiting.
       if (!(error instanceof Refusal)) throw error;
       refused.push({ cable: cut.cable, reason: error.failure.message });
     }
   }
-  told.sort((a, b) => byStake(a.answer, b.answer));
+  told.sort((a, b) => byStake(a.told.answer, b.told.answer));
   const case_m = (await limitsInUse(reader)).get("repair.case_room_m")?.value ?? 0;
-  const shared = sharedHoles(told, case_m);
-  const answers = told.map(({ answer }) => answer);
+  const shared = sharedHoles(
+    told.map((one) => one.told),
+    case_m,
+  );
+  const answers = told.map((one) => one.told.answer);
+  const together = (await choosePlans(reader, told, new Map(), case_m)).map(({ told: one, alone, why }) => ({
+    cable: one.reckoned.cable,
+    plan: alone,
+    why,
+  }));
   const once = (lists: readonly (readonly MendCircuit[])[]): MendCircuit[] =>
     [...new Map(lists.flat().map((one) => [one.circuit.id, one])).values()].sort((a, b) => late(a) - late(b));
   const joint = {
@@ -60,6 +67,7 @@ export async function mendSeveral(
     not_in_service: once(answers.map(({ not_in_service }) => not_in_service)),
     strands: answers.reduce((sum, { strands }) => sum + strands, 0),
     shared,
+    together,
     unknown,
     cautions: cautionsTogether(answers.map(({ cautions }) => cautions)),
   };
@@ -87,10 +95,9 @@ export async function questionOf(
 async function mendFound(
   reader: Reader,
   cut: FoundCut,
-  asked: SeveralMendAsked,
+  question: MendAsked,
   held: ImpactOptions,
 ): Promise<MendWholeTold> {
-  const question = await questionOf(reader, cut, asked);
   const told = await mendWhole(reader, question, held, { dark: null, sever: false, losses: false });
   return { ...told, answer: { ...told.answer, assumed: [...cut.assumed, ...told.answer.assumed] } };
 }
@@ -109,52 +116,6 @@ export function byStake(
     if (apart !== 0) return apart;
   }
   return b.strands - a.strands;
-}
-
-/** What one mend puts into a hole: a case and a coil. */
-export interface InHole {
-  readonly radius_m: number | null;
-  /** How thick its coil is. */
-  readonly thick_m: number | null;
-  /** Cases that hang in the hole already. */
-  readonly cases: number;
-  /** The cable that is mended, and what other cables have coiled there. */
-  readonly cable_id: number;
-  readonly there: NonNullable<HoleTaken["each"]>;
-}
-
-export function inHole(
-  { cable, on: { course } }: Pick<MendReckoned, "cable" | "on">,
-  { at, work_m }: Pick<MendPoint, "at" | "work_m">,
-): InHole {
-  const { coil_radius_m: radius_m, diameter_m = null } = course;
-  const stop = at === "cut" ? null : (course.stops[at] ?? null);
-  return {
-    radius_m,
-    thick_m: radius_m === null || diameter_m === null ? null : bundleOf(2 * work_m, radius_m, diameter_m),
-    cases: stop?.taken?.cases ?? 0,
-    cable_id: cable.id,
-    there: stop?.taken?.each ?? [],
-  };
-}
-
-/**
- * Metres along a hole that the cases of several mends need: the widest coil, the others before it, all cases, and what
- * cables have coiled there that are not mended there.
- */
-export function roomTogether(own: readonly InHole[], case_m: number): number {
-  const thick = own.map(({ thick_m }) => thick_m ?? 0);
-  const wide_m = Math.max(0, ...own.map(({ radius_m }, index) => (radius_m ?? 0) + (thick[index] ?? 0)));
-  const others_m = thick.reduce((sum, one) => sum + one, 0) - Math.max(0, ...thick);
-  const mended = new Set(own.map(({ cable_id }) => cable_id));
-  const there_m = (own[0]?.there ?? []).reduce((sum, one) => sum + (mended.has(one.cable) ? 0 : one.thick_m), 0);
-  return 2 * wide_m + others_m + there_m + (own.length + (own[0]?.cases ?? 0)) * case_m;
-}
-
-/** How long a hole is inside, along which coils hang one before the other; null where nobody knows. */
-export function longOf({ course }: MendReckoned["on"], at: MendPoint["at"]): number | null {
-  const stop = at === "cut" ? null : course.stops[at];
-  return stop?.inner_long_m ?? stop?.inner_m ?? null;
 }
 
 /** Holes in which the best plans of more than one cable put a case, and whether all have room there. */

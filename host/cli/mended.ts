@@ -145,6 +145,7 @@ export function severalText(answer: MendSeveralAnswer, width: number): string {
         )
       : "",
     ...answer.shared.map(({ words }) => note(words)),
+    ...answer.together.flatMap(({ why }) => (why === null ? [] : [note(`In one job for all: ${why}`)])),
     ...answer.unknown.map(note),
     cautions(answer.cautions, width),
   ]

@@ -198,6 +198,18 @@ describe("a hole that is too small for all", () => {
   const pointsOf = ({ steps }: JobAnswer): (string | undefined)[] =>
     steps.flatMap(({ words, place }) => (words.startsWith("Hang case") ? [place?.tag] : []));
 
+  it("is told with the plans already, as one job would take them", async () => {
+    const plant = await narrow();
+    const { together, cuts } = await plant.run<MendSeveralAnswer>("mend.several", CUT);
+    expect(together.map(({ cable }) => cable.tag)).toEqual(["F-060", "F-050"]);
+    const written = JSON.stringify(await plant.run<object>("job.plan_mends", { ...CUT, job: "J-1" }));
+    expect(together[0]).toMatchObject({ plan: 1, why: null });
+    expect(written).toContain(`mended by its way ${together[1]?.plan} instead`);
+    expect(written).toContain(together[1]?.why ?? "nothing");
+    const points = cuts[1]?.plans[(together[1]?.plan ?? 0) - 1]?.points.map(({ place }) => place?.tag);
+    expect(points).not.toContain("H-1");
+  });
+
   it("is told, and the cable with less at stake is offered another", async () => {
     const plant = await narrow();
     const written = await plant.run<object>("job.plan_mends", { ...CUT, job: "J-1" });

@@ -1,7 +1,8 @@
 /** A digger cuts all that lies in a way: each cable has its plans, the one with the most at stake comes first. */
 import { describe, expect, it } from "vitest";
 import type { MendSeveralAnswer } from "../../core/repair/answer.ts";
-import { byStake, type InHole, roomTogether } from "../../core/repair/several.ts";
+import { type InHole, roomTogether } from "../../core/repair/in-hole.ts";
+import { byStake } from "../../core/repair/several.ts";
 import { line } from "./line.ts";
 
 const tags = (all: readonly { readonly tag: string }[]): string[] => all.map(({ tag }) => tag);
