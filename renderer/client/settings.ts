@@ -41,6 +41,8 @@ export interface Settings {
   readonly touring: boolean;
   /** The leaf beside an answer is folded away. */
   readonly leafFolded: boolean;
+  /** Under a table's rows stand only findings that may hurt somebody; the marks tell of all. */
+  readonly findingsFolded: boolean;
   readonly labelPrinter: LabelPrinter;
   /** Labels that were printed are put on record as printed. */
   readonly recordPrinted: boolean;
@@ -52,6 +54,7 @@ const INITIAL: Settings = {
   paper: "a4",
   person: "",
   leafFolded: false,
+  findingsFolded: false,
   labelPrinter: { shift_x_mm: 0, shift_y_mm: 0, scale_x: 1, scale_y: 1, dots_per_inch: 300 },
   recordPrinted: true,
   first: "ask",

@@ -152,3 +152,24 @@ describe("the kinds beside the table", () => {
     await until("the next kind", async () => page.url().endsWith(`kind=${next}`));
   });
 });
+
+describe("findings under their rows", () => {
+  it("are folded away with one press and stay so, their marks remaining", async () => {
+    const { page } = window;
+    // A strand that two circuits have: its sections tell of it.
+    await ask(page, "#/enter?kind=section&where=strand_id%3D71");
+    const under = page.locator("[role=grid] .grid-line");
+    await under.first().waitFor();
+    await page.getByRole("button", { name: "Fold findings" }).click();
+    await under.first().waitFor({ state: "detached" });
+    expect(await page.locator(".grid-gutter svg").count()).toBeGreaterThan(0);
+    await page.getByRole("button", { name: "Show findings" }).click();
+    await under.first().waitFor();
+    // At its usual width the whole line, with its way to Check, is in view.
+    const far = await under
+      .first()
+      .locator(".line-link")
+      .evaluate((link) => link.getBoundingClientRect().right);
+    expect(far).toBeLessThanOrEqual(1280);
+  });
+});

@@ -4,7 +4,7 @@ import { KIND_NAMES, KINDS, type KindName } from "../../../core/model/dictionary
 import type { Failure } from "../../../core/result.ts";
 import type { RecordRef } from "../../../core/trace/answer.ts";
 import { useClient } from "../../client/context.ts";
-import { useSettings } from "../../client/settings.ts";
+import { settings, useSettings } from "../../client/settings.ts";
 import { useAct } from "../../client/use-act.ts";
 import { useAnswer } from "../../client/use-answer.ts";
 import { Answered } from "../../controls/answer.tsx";
@@ -162,7 +162,8 @@ function Table({ kind, values, within }: TableProps) {
   const client = useClient();
   const editing = useRef<Editing | null>(null);
 
-  const { linesOf, markOf } = useRowNotes(kind, typed, editing);
+  const { linesOf, markOf, foldable } = useRowNotes(kind, typed, editing);
+  const { findingsFolded } = useSettings();
 
   const remove = async (rows: readonly GridRow[]) => {
     if (readOnly) return say(readOnly);
@@ -232,6 +233,14 @@ function Table({ kind, values, within }: TableProps) {
           )}
           <Button onClick={() => go("acts")}>Acts</Button>
           <Button onClick={() => setFiltering((on) => !on)}>{filtering ? "Hide filters" : "Filter"}</Button>
+          {foldable ? (
+            <Button
+              title="What is wrong with a row, under it; hazards always stand there, and the marks tell of all"
+              onClick={() => settings.set({ findingsFolded: !findingsFolded })}
+            >
+              {findingsFolded ? "Show findings" : "Fold findings"}
+            </Button>
+          ) : null}
           <Button onClick={() => setAsked("columns")}>Columns</Button>
           <Button onClick={() => setAsked("views")}>Views</Button>
         </>

@@ -1,7 +1,8 @@
 /** What stands under a row and before it: cells that were refused, what was found of the record. */
-import { type RefObject, useCallback } from "react";
+import { type RefObject, useCallback, useMemo } from "react";
 import type { Severity } from "../../../core/check/finding.ts";
 import type { KindName } from "../../../core/model/dictionary.ts";
+import { useSettings } from "../../client/settings.ts";
 import { counted } from "../../controls/figures.ts";
 import { FindingMark } from "../../drawing/findings.tsx";
 import type { Line } from "../../grid/GridRow.tsx";
@@ -18,6 +19,7 @@ const WRONG: ReadonlySet<Severity> = new Set(["hazard", "error", "warning"]);
 
 export function useRowNotes(kind: KindName, typed: Typed, editing: RefObject<Editing | null>) {
   const findings = useFindingsOf(kind);
+  const { findingsFolded } = useSettings();
   const linesOf = useCallback(
     (row: GridRow | null, key: RowKey, now: Editing): readonly Line[] => {
       editing.current = now;
@@ -32,14 +34,18 @@ export function useRowNotes(kind: KindName, typed: Typed, editing: RefObject<Edi
           : [],
       );
       // Under the row stands what is wrong with it; what is only not known, or could be better, its mark and page tell.
-      const found = row ? (findings.get(row.id) ?? []).filter(({ severity }) => WRONG.has(severity)) : [];
+      const found = row
+        ? (findings.get(row.id) ?? []).filter(({ severity }) =>
+            findingsFolded ? severity === "hazard" : WRONG.has(severity),
+          )
+        : [];
       const shown = found.slice(0, LINES_OF_ROW).map((finding) => ({
         key: `${finding.rule} ${finding.key}`,
         node: <FindingLine finding={finding} />,
       }));
       return [...refusals, ...shown];
     },
-    [kind, typed, findings, editing],
+    [kind, typed, findings, findingsFolded, editing],
   );
   const markOf = useCallback(
     (row: GridRow | null, key: RowKey) => {
@@ -53,5 +59,13 @@ export function useRowNotes(kind: KindName, typed: Typed, editing: RefObject<Edi
     },
     [typed, findings],
   );
-  return { linesOf, markOf };
+  /** Whether a row has something under it that could be folded away. */
+  const foldable = useMemo(
+    () =>
+      [...findings.values()].some((found) =>
+        found.some(({ severity }) => severity !== "hazard" && WRONG.has(severity)),
+      ),
+    [findings],
+  );
+  return { linesOf, markOf, foldable };
 }
