@@ -3,6 +3,7 @@ import { KIND_NAMES, KINDS, type KindName, type Value } from "../../core/model/d
 import type { Field } from "../../core/model/field.ts";
 import { shownValue } from "../../core/model/wording.ts";
 import type { AnswerOf } from "../../core/operations/list.ts";
+import { refuse } from "../../core/result.ts";
 import { type Asking, asking } from "./asking.ts";
 import type { Command, Given } from "./command.ts";
 import { FINE, UsageError } from "./exit.ts";
@@ -98,13 +99,18 @@ async function asTable(
 
 export const showCommand: Command = {
   name: "show",
-  words: ["FILE", "KIND", "ADDRESS"],
-  help: "One record: its fields, what it rests on, what rests on it, its labels and last changes.",
+  words: ["FILE", "ADDRESS"],
+  rest: "MORE",
+  help: "One record, by its address, or by its kind and its address: its fields, what it rests on, what rests on it, its labels and last changes.",
   run: (given) => {
-    const [file = "", word = "", address = ""] = given.words;
-    const kind = kindNamed(word);
+    const [file = "", first = "", ...more] = given.words;
     return asking(given.terminal, given, { file, write: false }, async ({ ask }) => {
-      const page = await ask("record.page", { kind, id: address });
+      const page = await ask(
+        "record.page",
+        more.length === 1
+          ? { kind: kindNamed(first), id: more[0] ?? "" }
+          : await named(ask, [first, ...more].join(" ")),
+      );
       await given.terminal.out(
         given.json ? `${JSON.stringify(page, null, 2)}\n` : pageText(page, given.terminal.columns),
       );
@@ -112,6 +118,24 @@ export const showCommand: Command = {
     });
   },
 };
+
+/** The one record that an address means; where it can mean several, the kind before it says which. */
+async function named(ask: Asking["ask"], address: string): Promise<{ kind: KindName; id: number }> {
+  const { matches, nearest } = await ask("address.resolve", { text: address });
+  const [only] = matches;
+  if (only && matches.length === 1) return { kind: only.kind, id: only.id };
+  if (only)
+    return refuse(
+      "ambiguous",
+      `Which ${address} is meant? Say its kind before it.`,
+      matches.map(({ kind, tag }) => ({ record: tag, reason: `is a ${KINDS[kind].one}` })),
+    );
+  return refuse(
+    "not_found",
+    `Nothing on record is called ${address}.`,
+    nearest.map((record) => ({ record, reason: "comes close" })),
+  );
+}
 
 function pageText(page: AnswerOf<"record.page">, width: number): string {
   const fields: Readonly<Record<string, Field>> = KINDS[page.kind].fields;

@@ -31,7 +31,9 @@ export async function strandbook(words: readonly string[], terminal: Terminal): 
     return await command.run(read(command, rest, terminal));
   } catch (error) {
     if (error instanceof UsageError) {
-      terminal.note(`${error.message}\n\n${helpOf(command)}`);
+      terminal.note(
+        `${error.message}\n\n${usage(command)}\nstrandbook help ${command.name} tells its words and options.\n`,
+      );
       return USAGE;
     }
     if (error instanceof Refusal) return sayNo(terminal, rest.includes("--json"), error.failure);

@@ -9,6 +9,8 @@ export interface Column<R> {
   readonly cell: (row: R) => Cell;
   /** Numbers stand to the right. */
   readonly right?: boolean;
+  /** Each line of the cell stands on a line of its own; only in the last column, and the text is printable already. */
+  readonly lines?: boolean;
 }
 
 /** What is not known is left empty, never shown as 0. */
@@ -27,7 +29,9 @@ export const spoken = (sentence: string): string => printable(sentence.replace(/
 
 /** Columns as wide as they need to be; the last one takes what is left and is wrapped under itself. */
 export function table<R>(rows: readonly R[], columns: readonly Column<R>[], width = 120): string {
-  const cells = rows.map((row) => columns.map((column) => shown(column.cell(row))));
+  const cells = rows.map((row) =>
+    columns.map((column) => (column.lines ? String(column.cell(row) ?? "") : shown(column.cell(row)))),
+  );
   const used = columns.map((column, at) => column.head !== "" || cells.some((row) => row[at] !== ""));
   const widths = columns.map((column, at) =>
     Math.max(column.head.length, ...cells.map((row) => textWidth(row[at] ?? ""))),
@@ -36,7 +40,9 @@ export function table<R>(rows: readonly R[], columns: readonly Column<R>[], widt
   const before = widths.reduce((sum, wide, at) => (used[at] && at !== last ? sum + wide + 2 : sum), 0);
   const room = Math.max(24, width - before);
   const line = (row: readonly string[]): string => {
-    const wrapped = wrap(row[last] ?? "", columns[last]?.right ? Number.POSITIVE_INFINITY : room);
+    const wrapped = (row[last] ?? "")
+      .split("\n")
+      .flatMap((part) => wrap(part, columns[last]?.right ? Number.POSITIVE_INFINITY : room));
     const head = row
       .map((cell, at) => (used[at] && at !== last ? `${pad(cell, widths[at] ?? 0, columns[at]?.right)}  ` : ""))
       .join("");

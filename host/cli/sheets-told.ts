@@ -29,7 +29,9 @@ const reasons = (one: { problems: Rehearsal["rows"][number]["problems"]; notices
   [
     ...one.problems.map(({ record, field, reason }) => [field, record, reason].filter(Boolean).join(" ")),
     ...one.notices,
-  ].join("; ");
+  ]
+    .map(printable)
+    .join("\n");
 
 /** The act, and what else was read of the row. */
 const understood = ({ words, values }: Rehearsal["rows"][number]): string =>
@@ -41,19 +43,21 @@ export function sheetText(rehearsal: Rehearsal, width: number): string {
     { head: "row", cell: (one: Row) => one.row, right: true },
     { head: "fate", cell: (one: Row) => one.fate.replace("_", " ") },
     { head: "understood as", cell: understood },
-    { head: "because", cell: reasons },
+    { head: "because", cell: reasons, lines: true },
   ];
   const missing = rehearsal.missing.filter(({ address }) => !rehearsal.made.some((made) => made.address === address));
   return [
     table(rehearsal.rows, columns, width),
     rehearsal.unread.length > 0 ? `Not taken over: ${rehearsal.unread.map(printable).join(", ")}\n` : "",
-    ...rehearsal.made.map(({ kind, address, fate, ...more }) =>
-      printable(`Makes ${kind} ${address}: ${fate}${reasons(more) ? `, ${reasons(more)}` : ""}\n`),
+    ...rehearsal.made.map(
+      ({ kind, address, fate, ...more }) =>
+        `${printable(`Makes ${kind} ${address}: ${[fate, ...reasons(more).split("\n")].filter(Boolean).join(", ")}`)}\n`,
     ),
-    ...missing.map(({ kind, address, rows }) =>
-      printable(
-        `Not on record: ${kind} ${address}, in ${rows.length === 1 ? "row" : "rows"} ${rows.slice(0, 8).join(", ")}\n`,
-      ),
+    ...missing.map(
+      ({ kind, address, rows }) =>
+        `${printable(
+          `Not on record: ${kind} ${address}, in ${rows.length === 1 ? "row" : "rows"} ${rows.slice(0, 8).join(", ")}`,
+        )}\n`,
     ),
     `\n${printable(rehearsal.sentence)}\n`,
   ].join("");
@@ -66,13 +70,13 @@ export function notesText(notes: Notes, width: number): string {
     { head: "written", cell: (one: Line) => one.text },
     { head: "fate", cell: (one: Line) => one.fate.replace("_", " ") },
     { head: "understood as", cell: (one: Line) => one.words },
-    { head: "because", cell: reasons },
+    { head: "because", cell: reasons, lines: true },
   ];
   const asked = notes.lines.filter(({ fate }) => fate === "ask");
   return [
     table(notes.lines, columns, width),
-    ...asked.flatMap(({ line, ways }) => ways.map((way, i) => printable(`Line ${line}, way ${i + 1}: ${way}\n`))),
-    notes.visit ? printable(`Told lines are kept in the notes of visit ${notes.visit}.\n`) : "",
+    ...asked.flatMap(({ line, ways }) => ways.map((way, i) => `${printable(`Line ${line}, way ${i + 1}: ${way}`)}\n`)),
+    notes.visit ? `Told lines are kept in the notes of visit ${printable(notes.visit)}.\n` : "",
     `\n${printable(notes.sentence)}\n`,
   ].join("");
 }

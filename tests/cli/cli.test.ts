@@ -65,6 +65,8 @@ describe("strandbook", () => {
       expect([words.join(" "), code, out]).toEqual([words.join(" "), 2, ""]);
       expect(notes).toContain(sentence);
       expect(notes).not.toContain("    at ");
+      // The usage, not all of the help: what was wrong stays in sight.
+      expect(notes.trim().split("\n").length).toBeLessThan(sentence.startsWith("There is no command") ? 200 : 6);
     }
   });
   it("ends with 1 and says why when the file can't be opened", async () => {
@@ -78,6 +80,20 @@ describe("strandbook", () => {
       const asJson = await cli(["list", file, "cable", "--json"]);
       expect(asJson.json<{ error: { code: string } }>().error.code).toBe("file");
     }
+  });
+});
+
+describe("strandbook show", () => {
+  it("takes a record by its address alone, or by its kind and its address", async () => {
+    const file = await withBuildings("LIB", "ENG");
+    const space = { kind: "space", values: { building_id: 1, tag: "101", kind: "telecom_room" } };
+    expect((await cli(["run", file, "record.add", "--input", JSON.stringify(space)])).code).toBe(0);
+    const byKind = await cli(["show", file, "space", "LIB/101"]);
+    expect([byKind.code, (await cli(["show", file, "LIB/101"])).out]).toEqual([0, byKind.out]);
+    expect(byKind.out).toContain("LIB/101");
+    const nothing = await cli(["show", file, "LIB/999"]);
+    expect(nothing.code).toBe(1);
+    expect(nothing.notes).toContain("Nothing on record is called LIB/999.");
   });
 });
 

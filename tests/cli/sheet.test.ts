@@ -37,6 +37,26 @@ describe("strandbook sheet", () => {
     expect([taken.code, plain(taken.out)]).toEqual([0, expect.stringContaining("1 left out")]);
   });
 
+  it("gives each reason a line of its own, and lists the records only where that is asked", async () => {
+    const head = "cable,from,to,strands,per tube,mark from,Crew";
+    const bad = sheetFile(plant, "bad.csv", lines(head, 'F-901,LIB/101,MH-99,12,12,"12,x",night'));
+    const { out } = await cli(["sheet", plant.path, bad, "--rehearse"], { columns: 240 });
+    const [first = "", second = ""] = out.split("\n").filter((line) => /12,x|MH-99 is not/.test(line));
+    expect([first.trimEnd().endsWith("must be a length, such as 3.8 m or 12'6\""), second.trim()]).toEqual([
+      true,
+      "to MH-99 is not on record",
+    ]);
+    expect(out).toContain("Not taken over: Crew\n");
+    const good = sheetFile(plant, "good.csv", lines(head, "F-902,LIB/101,MH-03,96,12,,"));
+    const counted = await cli(["sheet", plant.path, good]);
+    expect(counted.out).toContain("96 strands added");
+    expect(counted.out.split("\n").length).toBeLessThan(12);
+    const details = lines(head, "F-903,LIB/101,MH-03,96,12,,");
+    expect((await cli(["sheet", plant.path, sheetFile(plant, "more.csv", details), "--details"])).out).toContain(
+      "strand F-903:96",
+    );
+  });
+
   it("takes columns and the like from a profile", async () => {
     const sheet = sheetFile(plant, "odd.csv", lines("K,Z", "F-014:1,dead"));
     const profile = sheetFile(
