@@ -41,11 +41,9 @@ describe("strandbook sheet", () => {
     const head = "cable,from,to,strands,per tube,mark from,Crew";
     const bad = sheetFile(plant, "bad.csv", lines(head, 'F-901,LIB/101,MH-99,12,12,"12,x",night'));
     const { out } = await cli(["sheet", plant.path, bad, "--rehearse"], { columns: 240 });
-    const [first = "", second = ""] = out.split("\n").filter((line) => /12,x|MH-99 is not/.test(line));
-    expect([first.trimEnd().endsWith("must be a length, such as 3.8 m or 12'6\""), second.trim()]).toEqual([
-      true,
-      "to MH-99 is not on record",
-    ]);
+    const rows = out.split("\n").map((line) => line.trim());
+    expect(rows.some((line) => /12,x.*must be/.test(line) && !line.includes("MH-99 is not"))).toBe(true);
+    expect(rows).toContain("to MH-99 is not on record");
     expect(out).toContain("Not taken over: Crew\n");
     const good = sheetFile(plant, "good.csv", lines(head, "F-902,LIB/101,MH-03,96,12,,"));
     const counted = await cli(["sheet", plant.path, good]);
