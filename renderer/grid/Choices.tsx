@@ -53,7 +53,10 @@ export function Choices({ id, label, list, active, mono, head, onChoose }: Choic
   );
 }
 
-/** A box below a cell, above where there is more room, inside the window; empty it isn't there. */
+/** Pixels that a list needs for its head and some rows: with less below it opens upward. */
+const LEAST = 100;
+
+/** A box below a cell, above it where there is too little room, inside the window; empty it isn't there. */
 export function Below({ anchor, children }: { anchor: RefObject<HTMLElement | null>; children: ReactNode }) {
   const [place, setPlace] = useState<{ left: number; top: number; bottom: number; width: number } | null>(null);
   useLayoutEffect(() => {
@@ -71,7 +74,8 @@ export function Below({ anchor, children }: { anchor: RefObject<HTMLElement | nu
   }, [anchor]);
   if (!place || children === null) return null;
   const below = window.innerHeight - place.top;
-  const up = below < 260 && place.bottom > below;
+  // What was entered last stands above: it is covered only where there is no room at all below.
+  const up = below < LEAST && place.bottom > below;
   return createPortal(
     <div
       className="cell-below"
