@@ -77,13 +77,13 @@ export function MapFeatures({ plan, leaveOut, choose, ways, setWays }: MapFeatur
                 {plan.doubted.includes(one.feature) ? (
                   <span className="map-ways">
                     <Button
-                      label={`Turn feature ${one.feature}, ${one.record}`}
+                      label={`Turn it round: feature ${one.feature}, ${one.record}`}
                       onClick={() => setWays({ ...ways, turn: other(ways.turn, one.feature) })}
                     >
                       Turn it round
                     </Button>
                     <Button
-                      label={`Take feature ${one.feature}, ${one.record}, as written`}
+                      label={`It is meant so: feature ${one.feature}, ${one.record}`}
                       onClick={() => setWays({ ...ways, asWritten: [...ways.asWritten, one.feature] })}
                     >
                       It is meant so
