@@ -1,14 +1,21 @@
 /** Which cord was plugged or pulled where a change says that a port's front was seen with one, or is now bare. */
 import type { Reader } from "./handle.ts";
 import { IDS } from "./relations.ts";
-import type { RawChange } from "./views.ts";
+
+/** What is looked at of a change. */
+interface Changed {
+  readonly kind: string;
+  readonly id: number;
+  readonly before: Readonly<Record<string, unknown>>;
+  readonly after: Readonly<Record<string, unknown>>;
+}
 
 const SEEN = "cord";
 
 /** @returns the cords that the same changes concern, by the port they are plugged into */
 export async function cordsAtFronts(
   reader: Reader,
-  changes: readonly RawChange[],
+  changes: readonly Changed[],
 ): Promise<ReadonlyMap<number, readonly number[]>> {
   const found = new Map<number, number[]>();
   const fronts = changes.filter(
