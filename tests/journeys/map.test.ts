@@ -70,4 +70,4 @@ describe("a map that is read", () => {
   });
 });
 
-everyPage({ "reading a map": { address: "#/map", shows: ".sheet-source" } }, [], () => plant);
+everyPage({ "reading a map": { address: "#/map", shows: ".sheet-source" } }, ["reading a map"], () => plant);

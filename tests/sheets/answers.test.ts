@@ -156,7 +156,9 @@ describe("a cable sheet", () => {
         const laid = laySection({ cable: "F-1", diameter_mm: null, armoured: false, groups }, R, R + 6);
         for (const { x, y, r } of [...laid.tubes, ...laid.strands])
           expect(Math.hypot(x, y) + r).toBeLessThanOrEqual(R + 1e-6);
-        for (const { x, y, width } of laid.flats) expect(Math.hypot(x, y) + width / 2).toBeLessThanOrEqual(R + 1e-6);
+        // The corner of a flat that lies farthest out.
+        for (const { x, y, width, height } of laid.flats)
+          expect(Math.hypot(Math.abs(x) + width / 2, Math.abs(y) + height / 2)).toBeLessThanOrEqual(R + 1e-6);
       }),
     );
   });
