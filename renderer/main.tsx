@@ -9,11 +9,6 @@ import { startRouter } from "./frame/router.ts";
 import "./styles/index.css";
 
 const client = connect();
-// A file dropped beside a place for files would open in the window's stead, and what is typed in it would be lost.
-for (const kind of ["dragover", "drop"] as const)
-  window.addEventListener(kind, (event) => {
-    if (event.dataTransfer?.types.includes("Files")) event.preventDefault();
-  });
 
 const holder = document.getElementById("window");
 if (!holder) throw new Error("The page has no place for the window.");

@@ -10,7 +10,7 @@ export function useDroppedPlant(): void {
   const client = useClient();
   useEffect(() => {
     const over = (event: DragEvent): void => {
-      // Otherwise a browser would leave the page for the file.
+      // Otherwise a browser would leave the page for the file, and what is typed in it would be lost.
       if (event.dataTransfer?.types.includes("Files")) event.preventDefault();
     };
     const drop = (event: DragEvent): void => {

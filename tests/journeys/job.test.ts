@@ -4,6 +4,7 @@ import { describe, expect, it } from "vitest";
 import type { JobAnswer } from "../../core/jobs/show.ts";
 import type { MendAnswer } from "../../core/repair/answer.ts";
 import { line } from "../jobs/line.ts";
+import { saidOf } from "../jobs/mending.ts";
 import { journeyOn } from "./support/journey.ts";
 import { flat, shown } from "./support/look.ts";
 import { ask } from "./support/window.ts";
@@ -44,12 +45,14 @@ describe("a chosen way", () => {
 
   it("is carried out step by step from the keyboard, until nothing is open", async () => {
     const { steps } = await job();
-    for (const { ordinal, act, words } of steps) {
+    for (const step of steps) {
+      const { ordinal, act } = step;
       await expect.poll(() => selected().getAttribute("data-row")).toBe(String(ordinal));
       if (act === "splice.close") await journey.page.getByLabel(/Loss of each splice/).fill("0.04");
-      // Marks are read as they were worked out: "in 1128.6 and out 1228.6".
-      for (const [, side, mark = ""] of words.matchAll(/\b(in|out) ([\d.]+)/g))
-        if (words.includes("worked out")) await journey.page.getByLabel(`Mark ${side}`, { exact: true }).fill(mark);
+      // Marks are read as they were worked out.
+      const { otherwise } = (await saidOf(journey.plant, step)) as { otherwise?: { values: Record<string, number> } };
+      for (const [field, mark] of Object.entries(otherwise?.values ?? {}))
+        await journey.page.locator(`#job-${field}`).fill(String(mark));
       await journey.page.getByLabel("Remark").focus();
       await journey.page.keyboard.press("Tab");
       await journey.page.keyboard.press("Enter");
