@@ -193,7 +193,7 @@ export class SheathPieces {
       const error = this.#error(
         "end",
         stop,
-        "slack up to the end at",
+        `slack of ${this.#row.tag} up to its end at`,
         bound,
         this.#values.source("locate.slack.ratio"),
       );
@@ -207,7 +207,7 @@ export class SheathPieces {
     this.#add("tail", stop, {
       length_m: usual.value,
       ends,
-      errors: [this.#error("end", stop, "cable up to its end at", usual.bound, usual.source, "usual")],
+      errors: [this.#error("end", stop, `${this.#row.tag} up to its end at`, usual.bound, usual.source, "usual")],
     });
   }
 

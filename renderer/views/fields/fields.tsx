@@ -14,7 +14,9 @@ export function Fields({ values: { kind: asked, at } }: ViewProps) {
   const pointed = useRef<HTMLTableRowElement>(null);
   // Which field is asked about is part of the address: its row is brought into sight.
   // biome-ignore lint/correctness/useExhaustiveDependencies: the row is another one when kind or field changes.
-  useEffect(() => pointed.current?.scrollIntoView({ block: "center" }), [kind, at]);
+  useEffect(() => {
+    pointed.current?.scrollIntoView({ block: "center" });
+  }, [kind, at]);
   return (
     <Page
       answer={help}
