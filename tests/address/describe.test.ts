@@ -65,6 +65,8 @@ beforeAll(async () => {
   await put("party", { tag: "CARRIER" });
   await put("visit", { tag: "V-1", made_on: "2024-01-01" });
   await put("limit_value", { tag: "slack.keep" });
+  await put("label_template", { tag: "outdoor", place: "outdoor", text: "{tag}" });
+  await put("label_sheet", { tag: "tape 12", form: "tape", label_height_mm: 12 });
   return () => campus.close();
 });
 
