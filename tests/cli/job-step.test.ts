@@ -70,7 +70,7 @@ async function readAs(asked: readonly string[], { id }: { readonly id: string })
   const [cable = "", ordinal] = id.split("@");
   const [stop] = await plant.store.read((reader) =>
     reader.rows<Record<string, number | null>>(
-      "select st.mark_in, st.mark_out from stop st join cable c on c.id = st.cable_id where c.tag = ? and st.ordinal = ?",
+      "select st.mark_in, st.mark_open_from, st.mark_open_to, st.mark_out from stop st join cable c on c.id = st.cable_id where c.tag = ? and st.ordinal = ?",
       [cable, Number(ordinal)],
     ),
   );
