@@ -169,6 +169,11 @@ export const ACT_EXAMPLES: readonly ActExample[] = [
     refused: { input: { cable: "F-404" }, code: "not_found" },
   },
   {
+    name: "label.printed",
+    input: { labels: [{ kind: "panel", id: 1, space_id: null }] },
+    refused: { input: { labels: [] }, code: "bad_input" },
+  },
+  {
     name: "label.sight",
     input: { subject: "LIB/101/A:01-03", state: "missing" },
     refused: { input: { state: "missing" }, code: "bad_input" },
