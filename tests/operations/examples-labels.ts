@@ -43,10 +43,4 @@ export const LABEL_EXAMPLES: readonly Example[] = [
     refused: { input: { sheet: "nobody's" }, code: "not_found" },
     check: (value) => expect(value).toMatchObject({ labels: 0, pages: { length: 1 } }),
   },
-  {
-    name: "label.printed",
-    input: { labels: [{ kind: "closure", id: 1, space_id: 4 }] },
-    refused: { input: { labels: [{ kind: "closure", id: 999, space_id: null }] }, code: "not_found" },
-    check: (value) => expect(value).toMatchObject({ answer: { recorded: 1, added: 1 } }),
-  },
 ];
