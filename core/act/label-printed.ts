@@ -2,9 +2,10 @@
 import { z } from "zod";
 import type { FactsContext } from "../labels/facts.ts";
 import { labelsToMake } from "../labels/labels.ts";
-import { LABELLED, MOST_LABELS } from "../labels/what.ts";
+import { MOST_LABELS } from "../labels/what.ts";
 import { readWordings } from "../labels/wordings.ts";
 import { KINDS, type KindName } from "../model/dictionary.ts";
+import { LABELLED } from "../model/labelled.ts";
 import { refuse } from "../result.ts";
 import { addressesOf } from "../store/addresses.ts";
 import type { Plan } from "../store/plan.ts";

@@ -1,28 +1,12 @@
 /** Which labels are meant: things named by address, those a table shows, or all that need one; each at its places. */
 import type { KindName, Row } from "../model/dictionary.ts";
+import { LABELLED, LABELS_OF } from "../model/labelled.ts";
 import { refuse } from "../result.ts";
 import { resolve, resolveOne, resolvePorts } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
 import { duePlaces, plantRow } from "../store/label-facts.ts";
 import { thingsNeedingLabels } from "./due.ts";
 import type { LabelPlace } from "./facts.ts";
-
-/** Kinds that get labels. */
-export const LABELLED = [
-  "cable",
-  "panel",
-  "port",
-  "closure",
-  "tray",
-  "pathway",
-  "conduit",
-  "space",
-  "busbar",
-  "firestop",
-  "device",
-  "module",
-] as const satisfies readonly KindName[];
-const NAMEABLE: readonly KindName[] = [...LABELLED, "building"];
 
 /** More labels than this are not made at once. */
 export const MOST_LABELS = 20_000;
@@ -132,7 +116,7 @@ async function cablePlaces(reader: Reader, ids: readonly number[]): Promise<Labe
 
 /** What people name: a record, or several ports in one go. Refuses what can't carry a label. */
 export async function labelsNamed(reader: Reader, text: string): Promise<LabelPlace[]> {
-  if (text.includes(":") && (await resolve(reader, text, { kinds: NAMEABLE })).length === 0) {
+  if (text.includes(":") && (await resolve(reader, text, { kinds: LABELS_OF })).length === 0) {
     const ports = await resolvePorts(reader, text, { field: "of" });
     return labelsOf(
       reader,
@@ -141,7 +125,7 @@ export async function labelsNamed(reader: Reader, text: string): Promise<LabelPl
       false,
     );
   }
-  const { kind, id, tag } = await resolveOne(reader, text, { kinds: NAMEABLE, field: "of" });
+  const { kind, id, tag } = await resolveOne(reader, text, { kinds: LABELS_OF, field: "of" });
   const found = await labelsOf(reader, kind, [id], true);
   if (found.length === 0)
     refuse("not_possible", `There is no place on record for a label on ${tag}.`, [

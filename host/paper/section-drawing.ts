@@ -31,38 +31,25 @@ export function drawSection(sheet: Sheet, drawing: SectionDrawing): void {
         .dash(3, { space: 2 })
         .stroke()
         .undash();
+    const disc = (x: number, y: number, r: number, fill: string, line: number): void => {
+      pdf
+        .circle(cx + x, cy + y, r)
+        .fillColor(fill)
+        .fill();
+      pdf
+        .circle(cx + x, cy + y, r)
+        .lineWidth(line)
+        .strokeColor(INK)
+        .stroke();
+    };
     const laid = laySection(drawing, R - (drawing.armoured ? 8 : 4), R + 6);
     for (const { x, y, r, fill } of laid.tubes) {
-      pdf
-        .circle(cx + x, cy + y, r)
-        .fillColor(fill ?? PAPER)
-        .fill();
-      pdf
-        .circle(cx + x, cy + y, r)
-        .lineWidth(0.5)
-        .strokeColor(INK)
-        .stroke();
+      disc(x, y, r, fill ?? PAPER, 0.5);
       const within = r - Math.max(1.2, r * 0.14);
-      pdf
-        .circle(cx + x, cy + y, within)
-        .fillColor(PAPER)
-        .fill();
-      pdf
-        .circle(cx + x, cy + y, within)
-        .lineWidth(0.3)
-        .strokeColor(INK)
-        .stroke();
+      disc(x, y, within, PAPER, 0.3);
     }
     for (const { x, y, r, fill } of laid.strands) {
-      pdf
-        .circle(cx + x, cy + y, r)
-        .fillColor(fill ?? PAPER)
-        .fill();
-      pdf
-        .circle(cx + x, cy + y, r)
-        .lineWidth(0.4)
-        .strokeColor(INK)
-        .stroke();
+      disc(x, y, r, fill ?? PAPER, 0.4);
     }
     for (const { x, y, width, height, fill } of laid.flats) {
       const [left_, top] = [cx + x - width / 2, cy + y - height / 2];

@@ -1,6 +1,7 @@
 /** "Show splices in CL-03, by tray": every kind as a table to be read and written. */
 import { useCallback, useEffect, useMemo, useRef, useState, useSyncExternalStore } from "react";
 import { KIND_NAMES, KINDS, type KindName } from "../../../core/model/dictionary.ts";
+import { LABELLED } from "../../../core/model/labelled.ts";
 import type { Failure } from "../../../core/result.ts";
 import type { RecordRef } from "../../../core/trace/answer.ts";
 import { useClient } from "../../client/context.ts";
@@ -34,7 +35,7 @@ import type { Editing } from "../../grid/use-editing.ts";
 import { article } from "../../grid/words.ts";
 import { useReport } from "../check/findings-store.ts";
 import { openByKind } from "../check/rules.ts";
-import { LABELLED_KINDS, labelsOfTable } from "../labels/asked.ts";
+import { labelsOfTable } from "../labels/asked.ts";
 import type { ViewProps } from "../view.ts";
 import { DeleteDialog } from "./delete-dialog.tsx";
 import "./enter.css";
@@ -209,7 +210,7 @@ function Table({ kind, values, within }: TableProps) {
       about: `the table of ${many}`,
       run: () => openView(view),
     })),
-    ...(LABELLED_KINDS.includes(kind) && kind !== "building"
+    ...((LABELLED as readonly KindName[]).includes(kind)
       ? [
           {
             key: "labels",

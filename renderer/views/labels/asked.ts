@@ -5,22 +5,6 @@ import type { AnswerOf, InputOf } from "../../../core/operations/list.ts";
 import type { LabelPrinter } from "../../client/settings.ts";
 import { manyWords, readMany } from "../../controls/many.ts";
 
-export const LABELLED_KINDS: readonly KindName[] = [
-  "cable",
-  "panel",
-  "port",
-  "closure",
-  "tray",
-  "pathway",
-  "conduit",
-  "space",
-  "busbar",
-  "firestop",
-  "device",
-  "module",
-  "building",
-];
-
 export type Lay = AnswerOf<"label.lay">;
 export type LaidOne = Lay["labels"][number];
 export type Draft = NonNullable<InputOf<"label.lay">["draft"]>;

@@ -1,18 +1,19 @@
 /** The blanks of the page of labels: what they are for, and which sheet they lie on. */
 import { useEffect, useMemo, useRef, useState } from "react";
+import { LABELS_OF } from "../../../core/model/labelled.ts";
 import type { AnswerOf } from "../../../core/operations/list.ts";
 import { useAnswer } from "../../client/use-answer.ts";
 import { Combobox, type Option } from "../../controls/combobox.tsx";
 import { ManyPicker } from "../../controls/many-picker.tsx";
 import type { PickerProps } from "../view.ts";
-import { LABELLED_KINDS, tableOf, tenths } from "./asked.ts";
+import { tableOf, tenths } from "./asked.ts";
 
 export const WhatPicker = (props: PickerProps) => (
   <ManyPicker
     {...props}
     // Things by name take the place of a table.
     value={tableOf(props.value) ? "" : props.value}
-    kinds={LABELLED_KINDS}
+    kinds={LABELS_OF}
     label="Find what is labelled"
     labelMore="Find what else is labelled"
     placeholder="A cable, panel, room, hole, way…"

@@ -1,5 +1,6 @@
+import { LABELS_OF } from "../../../core/model/labelled.ts";
 import type { View } from "../view.ts";
-import { LABELLED_KINDS, wordsOfWhat } from "./asked.ts";
+import { wordsOfWhat } from "./asked.ts";
 import { Labels } from "./labels.tsx";
 import { SheetPicker, WhatPicker } from "./pickers.tsx";
 
@@ -16,6 +17,6 @@ export const labels: View = {
     ", from label ",
     { fill: "text", name: "start", hint: "the first that is still free", empty: "1" },
   ],
-  fits: { kinds: LABELLED_KINDS, blank: "of", about: "Which labels does it need?" },
+  fits: { kinds: LABELS_OF, blank: "of", about: "Which labels does it need?" },
   component: Labels,
 };
