@@ -70,5 +70,4 @@ export function expandNumbering(pattern: string, field: string): string[] {
 /** Writes numbers the short way, as addresses do: 1,2,3,7 becomes `1-3,7`. Keeps the order it is given. */
 export const shortRange = (numbers: readonly number[]): string => numberRuns(numbers).replaceAll(" ", "");
 
-/** `1 strand`, `24 strands`. */
-export const counted = (n: number, one: string, many = `${one}s`): string => `${n} ${n === 1 ? one : many}`;
+export { counted } from "../words/counted.ts";

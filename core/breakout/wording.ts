@@ -1,10 +1,10 @@
 /** A break-out in sentences. */
+
+import { counted } from "../words/counted.ts";
 import type { BreakoutAnswer, BreakoutPlan } from "./answer.ts";
 
 const listed = (words: readonly string[]): string =>
   words.length < 2 ? (words[0] ?? "") : `${words.slice(0, -1).join(", ")} and ${words.at(-1)}`;
-
-const counted = (count: number, one: string, many = `${one}s`): string => `${count} ${count === 1 ? one : many}`;
 
 type PlanHead = Pick<BreakoutPlan, "strands" | "units" | "splits" | "kept_for_repair" | "at_risk" | "case" | "room">;
 

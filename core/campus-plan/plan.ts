@@ -2,6 +2,7 @@
 import { formatLength, type LengthUnit } from "../model/units.ts";
 import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
+import { counted } from "../words/counted.ts";
 import type { AskedThing, PlanAnswer } from "./answer.ts";
 import { askedThing } from "./asked.ts";
 import { type Drawn, readDrawn } from "./drawn.ts";
@@ -36,8 +37,6 @@ function sharedBy(asked: readonly AskedThing[]): RecordRef[] {
   if (!first || others.length === 0) return [];
   return [...first].flatMap(([key, ref]) => (others.every((other) => other.has(key)) ? [ref] : []));
 }
-
-const counted = (n: number, one: string, many: string): string => `${n} ${n === 1 ? one : many}`;
 
 function overall({ places, ways, extent_m }: Drawn, unplaced: readonly RecordRef[], unit: LengthUnit): string {
   if (places.length + ways.length === 0) return "No place is on record yet.";

@@ -70,7 +70,7 @@ export const listed = (words: readonly string[]): string =>
 export const lifeWords = (life: unknown): string => LIFE[life as keyof typeof LIFE] ?? "in an unknown state";
 
 /** "1 strand", "3 strands". */
-export const counted = (n: number, one: string, many = `${one}s`): string => `${n} ${n === 1 ? one : many}`;
+export { counted } from "../words/counted.ts";
 
 export interface Said {
   /** One sentence, naming the records between backquotes. */

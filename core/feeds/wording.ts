@@ -1,6 +1,7 @@
 /** What feeds a place, in one plain sentence, and the cautions for whoever goes there. */
 import { formatNumber } from "../model/units.ts";
 import type { StrandState } from "../trace/answer.ts";
+import { counted } from "../words/counted.ts";
 import type { FeedCable, FeedsAnswer, StateCounts } from "./answer.ts";
 
 export const STATES: Readonly<Record<StrandState, string>> = {
@@ -14,9 +15,6 @@ export const STATES: Readonly<Record<StrandState, string>> = {
   assigned_twice: "assigned twice",
   unknown: "not known",
 };
-
-const counted = (count: number, one: string, many = `${one}s`): string =>
-  `${formatNumber(count)} ${count === 1 ? one : many}`;
 
 const stateWords = (counts: StateCounts): string =>
   (Object.entries(STATES) as [StrandState, string][])

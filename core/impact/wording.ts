@@ -1,10 +1,10 @@
 /** Impact in plain sentences. */
 import { formatNumber } from "../model/units.ts";
+import { counted } from "../words/counted.ts";
 import type { ImpactAnswer, LostThing, WaysInBuilding } from "./answer.ts";
 import { fewOf } from "./named.ts";
 
-export const counted = (count: number, one: string, many = `${one}s`): string =>
-  `${formatNumber(count)} ${count === 1 ? one : many}`;
+export { counted };
 
 export const thingWords = ({ record, marks }: LostThing): string =>
   marks === null

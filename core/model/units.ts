@@ -2,7 +2,10 @@
  * Lengths as people type and read them. Stored lengths are metres; a sheath mark stays in the unit printed on the sheath.
  * One foot is 0.3048 m exactly, one inch 0.0254 m (international foot; NIST SP 811, appendix B).
  */
+import { formatNumber, THIN_SPACE } from "../words/number.ts";
 import { Fault, quoted } from "./clean-text.ts";
+
+export { formatNumber };
 
 export type LengthUnit = "m" | "ft";
 
@@ -120,17 +123,6 @@ export function parseMark(given: string | number, printed: LengthUnit | null): n
     return new Fault(`is ${quoted(given)}, in ${typed}: the cable's marks are in ${own}`);
   }
   return quantity.value;
-}
-
-const THIN_SPACE = "\u2009";
-
-/** A number with thin spaces between thousands and at most so many decimals. */
-export function formatNumber(value: number, decimals = 0): string {
-  const rounded = value.toFixed(decimals);
-  const [whole = "0", rest] = (Number(rounded) === 0 ? rounded.replace("-", "") : rounded).split(".");
-  const grouped = whole.replace(/\B(?=(\d{3})+$)/g, THIN_SPACE);
-  const fraction = rest?.replace(/0+$/, "") ?? "";
-  return fraction === "" ? grouped : `${grouped}.${fraction}`;
 }
 
 /** A length in the unit people chose, with the unit: one decimal below 100, none above unless asked for. */

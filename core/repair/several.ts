@@ -5,6 +5,7 @@ import { Refusal, refuse } from "../result.ts";
 import { limitsInUse } from "../standards/limits/in-use.ts";
 import { refOf } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
+import { counted } from "../words/counted.ts";
 import type { MendAnswer, MendCircuit, MendSeveralAnswer, MendShared } from "./answer.ts";
 import { cautionsTogether } from "./cautions.ts";
 import { type FoundCut, findCuts, type SeveralAsked } from "./find-cuts.ts";
@@ -153,7 +154,6 @@ function sharedHoles(told: readonly MendWholeTold[], case_m: number): MendShared
 
 function jointSentence(what: string, joint: Omit<MendSeveralAnswer, "sentence">): string {
   const { cuts, refused, circuits, not_in_service, shared } = joint;
-  const counted = (count: number, one: string) => `${count} ${count === 1 ? one : `${one}s`}`;
   const all = cuts.length + refused.length;
   const hit =
     circuits.length === 0

@@ -7,6 +7,7 @@ import { FIBRE_CLASSES } from "../model/lists.ts";
 import { formatLength, type LengthUnit } from "../model/units.ts";
 import { addressesOf, resolveOne } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
+import { counted } from "../words/counted.ts";
 import type { RecordRef } from "./answer.ts";
 import type { CableAnswer, CableStrand, CableUnit } from "./cable-answer.ts";
 import { type CableCourse, courseOf } from "./cable-course.ts";
@@ -123,8 +124,6 @@ async function insideOf(
 
 const unitNames = (reader: Reader, sections: readonly SectionFacts[]): Promise<Map<number, string>> =>
   addressesOf(reader, "unit", [...new Set(sections.flatMap(({ unit_id }) => unit_id ?? []))]);
-
-const counted = (count: number, one: string, many = `${one}s`): string => `${count} ${count === 1 ? one : many}`;
 
 function sentence(
   cable: CableFacts,

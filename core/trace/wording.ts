@@ -1,8 +1,7 @@
 /** The answer of a trace in one plain sentence, and the cautions for whoever goes there. */
 import { formatLength, type LengthUnit } from "../model/units.ts";
+import { counted } from "../words/counted.ts";
 import type { Hop, Totals, TraceLine } from "./answer.ts";
-
-const counted = (count: number, one: string, many = `${one}s`): string => `${count} ${count === 1 ? one : many}`;
 
 /** "14 hops, 4 839 m of sheath" */
 function measures(totals: Totals, unit: LengthUnit): string {

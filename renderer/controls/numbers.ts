@@ -30,6 +30,4 @@ export function inUnit(sentence: string, unit: LengthUnit): string {
   );
 }
 
-/** "1 strand", "24 strands". */
-export const counted = (value: number, one: string, many: string): string =>
-  `${count(value)} ${value === 1 ? one : many}`;
+export { counted } from "../../core/words/counted.ts";

@@ -95,4 +95,4 @@ export const portColumns = {
   face_row: field("port", "face_row"),
 } as const satisfies Readonly<Record<string, Blank>>;
 
-export const counted = (count: number, one: string, many = `${one}s`): string => `${count} ${count === 1 ? one : many}`;
+export { counted } from "../../core/words/counted.ts";

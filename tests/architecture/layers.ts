@@ -15,9 +15,9 @@ const CORE_QUESTIONS = "one question each, over the store and the one glass; ope
 export const LAYERS: readonly Layer[] = [
   {
     name: "words",
-    holds: ["core/result.ts", "core/ports.ts"],
+    holds: ["core/result.ts", "core/ports.ts", "core/words/"],
     uses: [],
-    because: "refusals and ports are what everything else is built on",
+    because: "refusals, ports and the words they are said in are what everything else is built on",
   },
   {
     name: "model",

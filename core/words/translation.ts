@@ -1,0 +1,104 @@
+/**
+ * A translator's file, held against the catalogue. Nothing of it is trusted: an entry whose holes differ from the source's is
+ * left out and told, what is empty or absent stays English and is counted.
+ */
+import type { Language, Plurals } from "./language.ts";
+import { holesOf } from "./pattern.ts";
+
+/** A message of the catalogue: where it stands, and what its holes hold where the source has a name for it. */
+export interface CatalogueEntry {
+  readonly in: readonly string[];
+  readonly holes?: readonly string[];
+}
+/** By source pattern. Keys with ` | ` whose both sides begin with `{0}` are counted things: one, and many. */
+export type Catalogue = Readonly<Record<string, CatalogueEntry>>;
+
+/** What a translator fills in. Texts are patterns; of a counted thing one for each plural category of the language. */
+export interface TranslationFile {
+  readonly language: string;
+  readonly name: string;
+  readonly messages: Readonly<Record<string, string | Readonly<Record<string, string>>>>;
+}
+
+export interface Translation {
+  readonly language: Language;
+  /** Keys of the catalogue without a text in this file; English stands in. */
+  readonly missing: readonly string[];
+  /** Entries that can't be used, each with why. */
+  readonly wrong: readonly { readonly key: string; readonly reason: string }[];
+  /** Entries for messages that the program no longer has. */
+  readonly unknown: readonly string[];
+}
+
+export const isCounted = (key: string): boolean => /^\{0\} .+ \| \{0\} /.test(key);
+
+/** Plural categories of a language, such as one, few, other. */
+export const categoriesOf = (code: string): readonly Intl.LDMLPluralRule[] =>
+  new Intl.PluralRules(code).resolvedOptions().pluralCategories;
+
+/** Whether a name is one that languages are called by. */
+export function isLanguageCode(code: string): boolean {
+  try {
+    return new Intl.Locale(code).toString() === code;
+  } catch {
+    return false;
+  }
+}
+
+/** An empty file for a language, to be filled in. */
+export function emptyTranslation(catalogue: Catalogue, code: string): TranslationFile {
+  const plurals = Object.fromEntries(categoriesOf(code).map((category) => [category, ""]));
+  return {
+    language: code,
+    name: new Intl.DisplayNames([code], { type: "language" }).of(code) ?? code,
+    messages: Object.fromEntries(Object.keys(catalogue).map((key) => [key, isCounted(key) ? plurals : ""])),
+  };
+}
+
+const isObject = (one: unknown): one is Readonly<Record<string, unknown>> =>
+  typeof one === "object" && one !== null && !Array.isArray(one);
+
+/** A translator's file as read from JSON, or a sentence that says why it is none. */
+export function readTranslation(catalogue: Catalogue, file: unknown): Translation | string {
+  if (!isObject(file) || !isObject(file.messages)) return "has no messages";
+  const { language: code, name, messages: given } = file;
+  if (typeof code !== "string" || !isLanguageCode(code)) return "names no language, such as de or fr-CA";
+  if (typeof name !== "string" || name.trim() === "") return "doesn't say what its language is called";
+  const messages: Record<string, string> = {};
+  const counted: Record<string, Plurals> = {};
+  const missing: string[] = [];
+  const wrong: { key: string; reason: string }[] = [];
+  for (const key of Object.keys(catalogue)) {
+    const text = given[key];
+    const judged = isCounted(key) ? pluralsOf(text) : plainOf(key, text);
+    if (judged === null) missing.push(key);
+    else if ("reason" in judged) wrong.push({ key, reason: judged.reason });
+    else if (typeof judged.text === "string") messages[key] = judged.text;
+    else counted[key] = judged.text;
+  }
+  const unknown = Object.keys(given).filter((key) => !Object.hasOwn(catalogue, key));
+  return { language: { code, name, messages, counted }, missing, wrong, unknown };
+}
+
+type Judged<T> = { readonly text: T } | { readonly reason: string } | null;
+
+const listed = (holes: readonly number[]): string =>
+  holes.length === 0 ? "no holes" : holes.map((hole) => `{${hole}}`).join(" ");
+
+function plainOf(key: string, text: unknown): Judged<string> {
+  if (text === undefined || text === "") return null;
+  if (typeof text !== "string") return { reason: "is no text" };
+  const [wanted, has] = [listed(holesOf(key)), listed(holesOf(text))];
+  return wanted === has ? { text } : { reason: `has ${has} where the source has ${wanted}` };
+}
+
+function pluralsOf(given: unknown): Judged<Plurals> {
+  if (given === undefined) return null;
+  if (!isObject(given)) return { reason: "needs one text for each plural form" };
+  const texts = Object.entries(given).filter(([, text]) => text !== "");
+  if (texts.length === 0) return null;
+  const bad = texts.find(([, text]) => typeof text !== "string" || listed(holesOf(text)) !== "{0}");
+  if (bad) return { reason: `must have {0} and no other hole in its form ${bad[0]}` };
+  const plurals = Object.fromEntries(texts) as Record<string, string>;
+  return plurals.other === undefined ? { reason: "lacks the form other" } : { text: plurals as Plurals & object };
+}
