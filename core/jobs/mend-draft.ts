@@ -2,7 +2,9 @@
 import type { PlanDraft } from "../act/context.ts";
 import type { MarkBreak } from "../model/marks.ts";
 import { expectedOf } from "../repair/expected.ts";
+import { laidOf, readLaid } from "../repair/laid.ts";
 import type { MendAsked, MendReckoned } from "../repair/mend.ts";
+import { pieceBetween } from "../repair/plan.ts";
 import type { MendPlan } from "../repair/plans.ts";
 import { refuse } from "../result.ts";
 import { numberRuns, resolveStrands } from "../store/addresses.ts";
@@ -13,7 +15,7 @@ import type { MendFacts } from "./mend-facts.ts";
 import { knownOf } from "./mend-known.ts";
 import { type PiecePlanned, planPiece, type Stretch } from "./mend-piece.ts";
 import { mendSteps } from "./mend-steps.ts";
-import { dividedAt, holeOnPiece, pieceBetween, pieceEndsM, sealsAlong, wayCut, waysFrom } from "./mend-ways.ts";
+import { dividedAt, holeOnPiece, pieceEndsM, sealsAlong, wayCut, waysFrom } from "./mend-ways.ts";
 import { replaceFacts } from "./replace-facts.ts";
 import { replaceSteps } from "./replace-steps.ts";
 import { type Situation, situationOf } from "./situation.ts";
@@ -208,6 +210,7 @@ export async function draftMend(
     divided,
     replaces:
       plan.kind === "new_cable" ? await replaceFacts(reader, reckoned, dark?.numbers ?? null, context.today) : null,
+    laid: piece === null || overGround(asked, plan) ? [] : laidOf(plan, reckoned, await readLaid(reader, reckoned)),
     piece,
   };
   return {

@@ -1,9 +1,9 @@
 /** Steps of a mend where the cable is held: a stop of its own beside a case or panel, and a piece landed at an end. */
 import { escapeName } from "../model/address.ts";
+import { pieceBetween } from "../repair/plan.ts";
 import type { Point } from "../repair/remain.ts";
 import type { RecordRef } from "../trace/answer.ts";
 import { listed, type MendFacts, metres } from "./mend-facts.ts";
-import { pieceBetween } from "./mend-ways.ts";
 import { byHand, DAY, type PlannedStep, WHO } from "./step.ts";
 
 /** Places between which the piece lies. */

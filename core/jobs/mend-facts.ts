@@ -1,5 +1,6 @@
 /** What the steps of a mend are written from, and the words they share. */
 import { formatLength } from "../model/units.ts";
+import type { LaidLeg } from "../repair/answer.ts";
 import type { MendReckoned } from "../repair/mend.ts";
 import type { MendPlan } from "../repair/plans.ts";
 import type { RecordRef } from "../trace/answer.ts";
@@ -53,6 +54,8 @@ export interface MendFacts {
     readonly tag: string;
     readonly apart_m: readonly [number, number] | null;
   } | null;
+  /** Leg by leg what new cable is laid beside, and how full its pipe becomes; empty over the ground. */
+  readonly laid: readonly LaidLeg[];
   /** Where a new cable takes the old one's place: what it takes over. */
   readonly replaces: ReplaceFacts | null;
   readonly piece: { readonly tag: string; readonly stops: number; readonly changes: readonly object[] } | null;
@@ -63,3 +66,10 @@ export const metres = (value: number): string => formatLength(value, "m", 1);
 /** The words of a list, the last joined by "and". */
 export const listed = (words: readonly string[]): string =>
   words.length < 2 ? (words[0] ?? "") : `${words.slice(0, -1).join(", ")} and ${words.at(-1)}`;
+
+/** What a crew looks at before new cable is pulled in where the old one still lies. */
+export function besideWords({ laid, reckoned: { cable } }: Pick<MendFacts, "laid" | "reckoned">, by: string): string {
+  const through = laid.flatMap(({ pipe, pathway }) => (pipe ?? pathway)?.tag ?? []);
+  const full = laid.map(({ words }) => words).join(". ");
+  return `${cable.tag} still lies in ${through.length > 0 ? listed([...new Set(through)]) : "its way"} when ${by} is pulled in: see that each has room for both, and pull over cables in service with care and only as whoever answers for them has said; where there is no room take another pipe, and correct the legs of ${by}${full ? `. By the record: ${full}` : ""}`;
+}

@@ -9,7 +9,7 @@ import { formOf, NO_WAY } from "../repair/ways.ts";
 import type { RecordRef } from "../trace/answer.ts";
 import { clearSteps } from "./clear-steps.ts";
 import { besideSteps, deadSteps, landSteps, pieceEnds, piecePlaces } from "./mend-ends.ts";
-import { listed, type MendFacts, metres } from "./mend-facts.ts";
+import { besideWords, listed, type MendFacts, metres } from "./mend-facts.ts";
 import { printSteps } from "./print-steps.ts";
 import { openSteps, readAnew, settled, spliceSteps, stillRead } from "./splice-steps.ts";
 import { ASKED, byHand, DAY, type PlannedStep } from "./step.ts";
@@ -110,6 +110,8 @@ export function mendSteps(facts: MendFacts): PlannedStep[] {
       place: placeOf("cut"),
     });
   }
+  if (facts.piece && facts.laid.length > 0)
+    steps.push(byHand(besideWords(facts, facts.piece.tag), placeOf(plan.points[0]?.at ?? "cut")));
   if (facts.piece) {
     const { tag, changes } = facts.piece;
     const ends = pieceEnds(facts, placeOf);

@@ -77,19 +77,6 @@ export async function wayCut(draft: PlanDraft, from_stop: number): Promise<WayCu
   };
 }
 
-/** The stops between which new cable lies, a new hole counted with the stop beside it on the far side of the cut. */
-export function pieceBetween(
-  { kind, points, landed }: MendPlan,
-  before: number,
-  last: number,
-): readonly [number, number] {
-  if (kind === "new_cable") return [0, last];
-  const [first, second = first] = points;
-  const from = landed === "left" ? 0 : first?.at === "cut" ? before : (first?.at ?? 0);
-  const to = landed === "right" ? last : second?.at === "cut" ? before + 1 : (second?.at ?? 0);
-  return [from, to];
-}
-
 /** Metres of the piece from the mouth to its end, as planned: what a splice takes there, or the landing at an end. */
 export function pieceEndsM({ points, landed }: MendPlan, { stops }: Course): readonly [number, number] {
   const [first, second = first] = points;

@@ -7,7 +7,7 @@ import { escapeName } from "../model/address.ts";
 import { formOf, lookAt, NO_WAY } from "../repair/ways.ts";
 import { clearSteps } from "./clear-steps.ts";
 import { type GlassUnit, urgency } from "./glass-units.ts";
-import { listed, type MendFacts, metres } from "./mend-facts.ts";
+import { besideWords, listed, type MendFacts, metres } from "./mend-facts.ts";
 import { printSteps } from "./print-steps.ts";
 import type { ReplaceFacts } from "./replace-facts.ts";
 import { ASKED, byHand, DAY, type PlannedStep, WHO } from "./step.ts";
@@ -52,7 +52,7 @@ export function replaceSteps(facts: MendFacts): PlannedStep[] {
         place: null,
       }),
     ),
-    besideOld(facts, by),
+    byHand(besideWords(facts, by), first?.place ?? null),
     {
       act: "record.change_many",
       input: { changes: piece?.changes ?? [], summary: `Lay ${by}` },
@@ -80,15 +80,6 @@ export function replaceSteps(facts: MendFacts): PlannedStep[] {
         },
     byHand(`Measure every strand of ${by} from both ends and enter the readings; hang its labels`),
   ];
-}
-
-/** The new one is laid where the old one still lies, and whatever lies beside it. */
-function besideOld({ ways, reckoned: { cable, on } }: MendFacts, by: string): PlannedStep {
-  const through = [...new Set(on.stops.flatMap(({ stop }) => ways.get(stop.id) ?? []))];
-  return byHand(
-    `${cable.tag} still lies in ${through.length > 0 ? listed(through) : "its way"} when ${by} is pulled in: see that each has room for both and how full it becomes, and pull over cables in service with care and only as whoever answers for them has said; where there is no room take another pipe, and correct the legs of ${by}`,
-    on.stops[0]?.place ?? null,
-  );
 }
 
 /** Where glass of the old one branches off on the way the new one is opened alike, before anything is moved. */

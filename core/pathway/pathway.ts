@@ -188,18 +188,34 @@ function filled(
   };
 }
 
+export interface FillWith {
+  readonly fill: number | null;
+  readonly fill_limit: number | null;
+  readonly source: string | null;
+  /** The cables whose diameter isn't on record, the one that is added as null. */
+  readonly unsized: readonly (RecordRef | null)[];
+}
+
 /** How full a pipe becomes with one more cable, and how full it may be then; null where a size is not on record. */
 export function fillWith(
   pipe: Pipe,
   added: Pick<Row<"cable_type">, "outer_diameter_mm" | "construction"> | null,
   limits: Limits,
-): { readonly fill: number | null; readonly fill_limit: number | null } {
+): FillWith {
   const cable = { construction: added?.construction ?? null };
   const limit = limits.get(limitFor({ parent_id: pipe.inside?.id ?? null }, [cable], pipe.occupants.length + 1));
   const sizes = [...pipe.occupants.map(({ outer_diameter_mm: mm }) => mm), added?.outer_diameter_mm ?? null];
   const bore = pipe.inner_diameter_mm;
   const known = sensible(bore) && sizes.every(sensible) && pipe.pipes.length === 0;
-  return { fill: known ? fillOf(bore, sizes.filter(sensible)) : null, fill_limit: limit?.value ?? null };
+  const unsized = [...pipe.occupants.map(({ cable }) => cable), null].filter(
+    (_, index) => !sensible(sizes[index] ?? null),
+  );
+  return {
+    fill: known ? fillOf(bore, sizes.filter(sensible)) : null,
+    fill_limit: limit?.value ?? null,
+    source: limit ? limitSource(limit) : null,
+    unsized,
+  };
 }
 
 function limitFor(

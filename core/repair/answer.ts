@@ -236,6 +236,35 @@ export interface MendLoss extends MendCircuit {
   readonly reasons: readonly string[];
 }
 
+/** How full a pipe becomes, as a part of its bore, and the most that so many cables may fill. */
+export interface LaidFill {
+  readonly fill: number;
+  readonly limit: number | null;
+  readonly source: string | null;
+}
+
+/** One leg of new cable. */
+export interface LaidLeg {
+  /** The places it runs between, in words. */
+  readonly between: readonly [string, string];
+  readonly pathway: RecordRef | null;
+  /** Null where no pipe of it is on record. */
+  readonly pipe: RecordRef | null;
+  /** What lies in the pipe, or where none is on record loose in the way; the cable that is mended not counted. */
+  readonly neighbours: readonly RecordRef[];
+  /** Null where a size is not on record. */
+  readonly with_old: LaidFill | null;
+  readonly without_old: LaidFill | null;
+  /**
+   * `room`: beside the old one; `old_out`: only once the old one is taken out; `over`: not even then; `no_pipe`: it lies in
+   * none on record, so there is no fill to tell.
+   */
+  readonly verdict: "room" | "old_out" | "over" | "no_pipe" | "not_known";
+  /** Other pipes of the same way that have room for it, an empty one first. */
+  readonly others: readonly RecordRef[];
+  readonly words: string;
+}
+
 /** A plan with all that a person who chooses wants to know. */
 export interface MendWholePlan extends MendAnswerPlan {
   readonly permanent: boolean;
@@ -248,6 +277,10 @@ export interface MendWholePlan extends MendAnswerPlan {
   /** Of those that would not run: they didn't by their loss before the cut. */
   readonly failed_before: readonly RecordRef[];
   readonly in_doubt: readonly RecordRef[];
+  /** Leg by leg what new cable is laid beside, and how full its pipe becomes; empty where none is, or over the ground. */
+  readonly laid: readonly LaidLeg[];
+  /** Legs of it that have no room as things lie, in words. */
+  readonly crowded: readonly string[];
   /** Coils it draws on that nobody has read, in words. */
   readonly guesses: readonly string[];
   /** It severs strands that still shine: a choice, and the circuits it takes down. */

@@ -141,3 +141,16 @@ export function better(a: MendPlan, b: MendPlan): number {
     a.pulled_m - b.pulled_m
   );
 }
+
+/** The stops between which new cable lies, a new hole counted with the stop beside it on the far side of the cut. */
+export function pieceBetween(
+  { kind, points, landed }: MendPlan,
+  before: number,
+  last: number,
+): readonly [number, number] {
+  if (kind === "new_cable") return [0, last];
+  const [first, second = first] = points;
+  const from = landed === "left" ? 0 : first?.at === "cut" ? before : (first?.at ?? 0);
+  const to = landed === "right" ? last : second?.at === "cut" ? before + 1 : (second?.at ?? 0);
+  return [from, to];
+}

@@ -7,6 +7,7 @@ import { readHalves } from "./cut-lines.ts";
 import { circuitsOf, darkAmong, serves, shiningOf } from "./dark.ts";
 import { guessesOf, readGuesses } from "./guesses.ts";
 import { hoursOf } from "./hours.ts";
+import { crowdedOf, laidOf, readLaid } from "./laid.ts";
 import { type Change, lossesAfter } from "./loss-after.ts";
 import { foreign, type MendAsked, type MendReckoned, type MendTold, mendTold } from "./mend.ts";
 import type { MendPlan } from "./plans.ts";
@@ -43,10 +44,17 @@ export async function mendWhole(
   const shining = shiningOf(order, circuits);
   const stock = await readStock(reader);
   const guesses = await readGuesses(reader, answer.cable.id);
+  const lying = await readLaid(reader, reckoned);
   const made: Made = { answer, reckoned, order, shining, sever: more.sever, stock };
   const plans = answer.plans.map((plan, index) => {
     const found = reckoned.found.plans[index] as MendPlan;
-    return { ...wholePlan(plan, found.landed, made), guesses: guessesOf(guesses, found, reckoned.on) };
+    const laid = laidOf(found, reckoned, lying);
+    return {
+      ...wholePlan(plan, found.landed, made),
+      laid,
+      crowded: crowdedOf(laid),
+      guesses: guessesOf(guesses, found, reckoned.on),
+    };
   });
   const temporary = temporaryOf(plans, made);
   const changes = reckoned.found.plans.map((plan) => changeOf(plan, reckoned, "fusion"));
@@ -174,6 +182,8 @@ function wholePlan(plan: MendAnswerPlan, landed: MendPlan["landed"], made: Made)
     fails: [],
     failed_before: [],
     in_doubt: [],
+    laid: [],
+    crowded: [],
     guesses: [],
     severs,
     takes_down: severs ? (shining?.circuits ?? []) : [],
@@ -206,6 +216,8 @@ function temporaryOf(plans: readonly MendWholePlan[], made: Made) {
     ...best.plan,
     permanent: false,
     waits_for_pipe: false,
+    laid: [],
+    crowded: [],
     sentence: `For the time being: ${metres(best.plan.new_cable_m)} of cable over ground from ${from} to ${to}, guarded, mechanical splices allowed.`,
   };
   return {

@@ -1,5 +1,7 @@
 /** A mend, as text. */
 import type {
+  LaidFill,
+  LaidLeg,
   MendAnswer,
   MendAnswerPlan,
   MendSeveralAnswer,
@@ -58,6 +60,8 @@ export function mendText(answer: MendWhole, width: number): string {
       ],
       width,
     ),
+    ...plans.flatMap(({ crowded }, index) => crowded.map((words) => note(`No room, way ${index + 1}`, words))),
+    laidTable(plans, width),
     ...(answer.shining ? [note("Still whole", answer.shining.words)] : []),
     note("For the time being", answer.temporary.words),
     ...(plans[0] ? [...plans[0].stock.words.map((words) => note("Way 1", words)), lossTable(plans[0], width)] : []),
@@ -110,6 +114,31 @@ const keptWords = ({ sides }: MendAnswerPlan): string[] =>
     ].filter(Boolean);
     return parts.length > 0 ? [`of what comes from ${from?.tag ?? "its end"}, ${parts.join("; ")}.`] : [];
   });
+
+/** What the new cable of the first way that needs any is laid beside. */
+function laidTable(plans: readonly MendWholePlan[], width: number): string {
+  const index = plans.findIndex(({ laid }) => laid.length > 0);
+  const laid = plans[index]?.laid ?? [];
+  if (laid.length === 0) return "";
+  const part = (of: LaidFill | null): string =>
+    of === null
+      ? "not known"
+      : `${Math.round(of.fill * 100)} %${of.limit === null ? "" : ` of ${Math.round(of.limit * 100)} %`}`;
+  const source = (leg: LaidLeg): string =>
+    [...new Set([leg.with_old?.source, leg.without_old?.source].flatMap((one) => one ?? []))].join("; ");
+  return table(
+    laid,
+    [
+      { head: `way ${index + 1} lays`, cell: ({ between }) => printable(between.join(" to ")) },
+      { head: "in", cell: ({ pipe, pathway }) => printable((pipe ?? pathway)?.tag ?? "not on record") },
+      { head: "beside", cell: ({ neighbours }) => printable(neighbours.map(({ tag }) => tag).join(", ")) },
+      { head: "full, old one in", cell: ({ with_old }) => part(with_old), right: true },
+      { head: "old one out", cell: ({ without_old }) => part(without_old), right: true },
+      { head: "limit from", cell: source },
+    ],
+    width,
+  );
+}
 
 /** Several cables at once, the one with the most at stake first: the best way for each. */
 export function severalText(answer: MendSeveralAnswer, width: number): string {

@@ -103,7 +103,7 @@ export const LAYERS: readonly Layer[] = [
     holds: ["core/repair/"],
     uses: [
       ...["words", "model", "schema", "store", "glass", "standards", "limits in use", "trace", "impact"],
-      ...["fitness", "light"],
+      ...["fitness", "light", "pathway"],
     ],
     because:
       "plans over the course that trace tells; what is down is what impact says, a pull is reckoned by fitness, a loss by light",

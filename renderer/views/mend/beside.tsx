@@ -64,6 +64,21 @@ export function PlansBeside({ answer, dark }: { readonly answer: MendWhole; read
         ]
       : []),
     ["waits for the way to be clear", ({ waits_for_pipe }) => (waits_for_pipe ? "yes" : "no")],
+    [
+      "room for new cable",
+      ({ laid, crowded, new_cable_m, permanent }) =>
+        new_cable_m === 0
+          ? "none is laid"
+          : laid.length === 0
+            ? permanent
+              ? "not known"
+              : "it lies over the ground"
+            : crowded.length > 0
+              ? list(crowded, "")
+              : laid.some(({ verdict }) => verdict === "not_known")
+                ? "not known of every leg"
+                : "on every leg",
+    ],
     ["to be proved", ({ to_prove, guesses }) => list([...to_prove, ...guesses], "nothing")],
   ];
   return (

@@ -15,6 +15,7 @@ import { readNumber } from "../../grid/reading-numbers.ts";
 import type { ViewProps } from "../view.ts";
 import { PlansBeside } from "./beside.tsx";
 import { jobAddress } from "./job-address.ts";
+import { PlanLaid } from "./laid.tsx";
 import { LineDrawing } from "./line-drawing.tsx";
 import { LostSlider } from "./lost-slider.tsx";
 import { MendLeaf, PlanDetail, PlanMore } from "./plan-leaf.tsx";
@@ -111,9 +112,14 @@ const COLUMNS: readonly WalkedColumn<Numbered>[] = [
   {
     key: "what",
     head: "what is done",
-    show: ({ sentence, to_prove }) => (
+    show: ({ sentence, to_prove, crowded }) => (
       <>
         {sentence}
+        {crowded.length > 0 ? (
+          <span className="mend-under">
+            <FindingMark shape="warning" /> no room as things lie: {crowded.join("; ")}
+          </span>
+        ) : null}
         {to_prove.length > 0 ? (
           <span className="mend-under">
             <FindingMark shape="gap" /> to prove: {to_prove.join("; ")}
@@ -170,6 +176,7 @@ function told(answer: MendWhole, values: Readonly<Record<string, string>>): Page
           />
           <PlansBeside answer={answer} dark={values.dark} />
           {selected ? <PlanDetail plan={selected} /> : null}
+          {selected ? <PlanLaid plan={selected} cable={answer.cable} /> : null}
           {selected ? <PlanMore answer={answer} plan={selected} /> : null}
           {answer.refused.length > 0 ? (
             <section className="locate-part" aria-labelledby="mend-refused">

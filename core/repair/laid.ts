@@ -1,0 +1,181 @@
+/**
+ * What new cable of a mend is laid beside: the pipe of each leg with the cables in it, and how full it becomes while the
+ * old cable still lies there and once that is taken out. A piece lies in the pipes of the cable it mends, and is of its make.
+ */
+import type { Row } from "../model/dictionary.ts";
+import type { Pipe } from "../pathway/answer.ts";
+import { fillWith, pathwayShown } from "../pathway/pathway.ts";
+import type { Limits } from "../standards/limits/in-use.ts";
+import { refsOf } from "../store/addresses.ts";
+import type { Reader } from "../store/handle.ts";
+import type { RecordRef } from "../trace/answer.ts";
+import type { LaidFill, LaidLeg } from "./answer.ts";
+import type { MendReckoned } from "./mend.ts";
+import { type MendPlan, pieceBetween } from "./plan.ts";
+
+/** What was read of ways and sizes, kept for all plans of one cut. */
+export interface LaidFacts {
+  readonly ways: ReadonlyMap<number, readonly Way[]>;
+  readonly make: Make;
+}
+
+interface Way {
+  readonly pathway: RecordRef;
+  readonly pipe: Pipe | null;
+  readonly loose: readonly RecordRef[];
+  readonly all: readonly Pipe[];
+}
+
+type Make = Pick<Row<"cable_type">, "outer_diameter_mm" | "construction">;
+
+/** The ways of a cut cable's legs, by the stop each leads on from, with what lies in them; and its own size. */
+export async function readLaid(reader: Reader, { cable, on }: Pick<MendReckoned, "cable" | "on">): Promise<LaidFacts> {
+  const legs = await reader.rows<{ stop: number; pathway: number; conduit: number | null }>(
+    `select l.from_stop_id as stop, coalesce(d.pathway_id, l.pathway_id) as pathway, l.conduit_id as conduit
+     from leg l left join conduit d on d.id = l.conduit_id
+     where l.from_stop_id in (select value from json_each(?)) and l.life in ('in_place', 'out_of_use')
+       and coalesce(d.pathway_id, l.pathway_id) is not null order by l.id`,
+    [JSON.stringify(on.stops.map(({ stop }) => stop.id))],
+  );
+  const [make] = await reader.rows<Make>(
+    `select case when json_type(c.differs, '$.outer_diameter_mm') is null then t.outer_diameter_mm
+         else json_extract(c.differs, '$.outer_diameter_mm') end as outer_diameter_mm,
+       case when json_type(c.differs, '$.construction') is null then t.construction
+         else json_extract(c.differs, '$.construction') end as construction
+     from cable c left join cable_type t on t.id = c.type_id where c.id = ?`,
+    [cable.id],
+  );
+  const ids = [...new Set(legs.map(({ pathway }) => pathway))];
+  const refs = await refsOf(reader, "pathway", ids);
+  const shown = new Map(await Promise.all(ids.map(async (id) => [id, await pathwayShown(reader, id)] as const)));
+  const ways = Map.groupBy(
+    legs.flatMap(({ stop, pathway: id, conduit }) => {
+      const [pathway, held] = [refs.get(id), shown.get(id)];
+      if (!pathway || !held) return [];
+      const pipe = held.pipes.find((one) => one.conduit.id === conduit) ?? null;
+      return [{ stop, way: { pathway, pipe, loose: held.loose.map((one) => one.cable), all: held.pipes } }];
+    }),
+    ({ stop }) => stop,
+  );
+  return {
+    ways: new Map([...ways].map(([stop, own]) => [stop, own.map(({ way }) => way)])),
+    make: make ?? { outer_diameter_mm: null, construction: null },
+  };
+}
+
+/** Leg by leg what new cable of a plan is laid beside; empty where it takes none. Pure. */
+export function laidOf(
+  plan: MendPlan,
+  { cable, on, cut, limits }: Pick<MendReckoned, "cable" | "on" | "cut" | "limits">,
+  { ways, make }: LaidFacts,
+): LaidLeg[] {
+  if (plan.new_cable_m === 0) return [];
+  const before = Math.max(
+    0,
+    on.course.stops.findLastIndex((stop) => stop.left_m + stop.through_m <= cut.at_m),
+  );
+  const [from, to] = pieceBetween(plan, before, on.stops.length - 1);
+  return on.stops.slice(from, to).flatMap(({ stop, name }, index): LaidLeg[] => {
+    const between = [name, on.stops[from + index + 1]?.name ?? "the next place"] as const;
+    const own = ways.get(stop.id) ?? [];
+    if (own.length > 0) return own.map((way) => legIn(way, between, cable, make, limits));
+    const head = { between, pathway: null, pipe: null, neighbours: [], with_old: null, without_old: null, others: [] };
+    return [
+      {
+        ...head,
+        verdict: "not_known",
+        words: `${between.join(" to ")}: what ${cable.tag} lies in is not on record, so nobody can tell what lies beside it`,
+      },
+    ];
+  });
+}
+
+function legIn(way: Way, between: LaidLeg["between"], old: RecordRef, make: Make, limits: Limits): LaidLeg {
+  const { pathway, pipe, all } = way;
+  const place = `${pipe?.conduit.tag ?? pathway.tag}, ${between.join(" to ")}`;
+  const others = (found: readonly RecordRef[]): RecordRef[] => found.filter(({ id }) => id !== old.id);
+  const beside = (found: readonly RecordRef[]): string =>
+    found.length === 0 ? "no other cable lies in it" : `beside ${found.map(({ tag }) => tag).join(", ")}`;
+  const head = { between, pathway, pipe: pipe?.conduit ?? null, with_old: null, without_old: null, others: [] };
+  if (!pipe) {
+    const neighbours = others(way.loose);
+    return all.length === 0
+      ? { ...head, neighbours, verdict: "no_pipe", words: `${place}: no pipe on record; ${beside(neighbours)}` }
+      : {
+          ...head,
+          neighbours,
+          verdict: "not_known",
+          words: `${place}: in which of its ${all.length} pipes ${old.tag} lies is not on record`,
+        };
+  }
+  const neighbours = others(pipe.occupants.map(({ cable }) => cable));
+  const kept = fillWith(pipe, make, limits);
+  const alone = fillWith(
+    { ...pipe, occupants: pipe.occupants.filter(({ cable }) => cable.id !== old.id) },
+    make,
+    limits,
+  );
+  const spare = all
+    .filter((one) => one.conduit.id !== pipe.conduit.id && one.pipes.length === 0 && one.state !== "blocked")
+    .filter((one) => {
+      const { fill, fill_limit } = fillWith(one, make, limits);
+      return fill !== null && fill_limit !== null && fill <= fill_limit;
+    })
+    .sort((a, b) => Number(usable(b)) - Number(usable(a)) || a.occupants.length - b.occupants.length);
+  const [best] = spare;
+  const room = best ? `${best.conduit.tag}, which has room${usable(best) ? "" : " if it can be used"}` : null;
+  const [with_old, without_old] = [told(kept), told(alone)];
+  const known = { ...head, neighbours, with_old, without_old };
+  if (with_old === null || without_old === null || with_old.limit === null || without_old.limit === null) {
+    const unsized = kept.unsized.map((one) => `the outer diameter of ${one?.tag ?? old.tag}`);
+    const lacks = [
+      ...(pipe.inner_diameter_mm === null ? ["the inner diameter of the pipe"] : []),
+      ...new Set(unsized),
+      ...(pipe.pipes.length > 0 ? ["the outer diameter of the pipes inside it"] : []),
+    ];
+    const why = lacks.length > 0 ? `${lacks.join(" and ")} is not on record` : "no limit for it is on record";
+    return {
+      ...known,
+      verdict: "not_known",
+      words: `${place}: how full it becomes can't be told, for ${why}; ${beside(neighbours)}`,
+    };
+  }
+  const fits = (one: LaidFill): boolean => one.limit !== null && one.fill <= one.limit;
+  const elsewhere = room === null ? "; no other pipe of the way is known to have room" : `, or lay it in ${room}`;
+  const spares = spare.map(({ conduit }) => conduit);
+  if (fits(with_old)) {
+    return {
+      ...known,
+      verdict: "room",
+      words: `${place}: ${fillWords(with_old)} with ${old.tag} still in it; ${beside(neighbours)}`,
+    };
+  }
+  if (fits(without_old)) {
+    return {
+      ...known,
+      others: spares,
+      verdict: "old_out",
+      words: `${place}: too full while ${old.tag} lies in it, ${fillWords(with_old)}; ${fillWords(without_old)} once it is out: take it out first${elsewhere}; ${beside(neighbours)}`,
+    };
+  }
+  return {
+    ...known,
+    others: spares,
+    verdict: "over",
+    words: `${place}: too full even without ${old.tag}, ${fillWords(without_old)}${room === null ? elsewhere : `: lay it in ${room}`}; ${beside(neighbours)}`,
+  };
+}
+
+const usable = ({ state }: Pipe): boolean => state === "free" || state === "in_use";
+
+const told = ({ fill, fill_limit, source }: ReturnType<typeof fillWith>): LaidFill | null =>
+  fill === null ? null : { fill: Math.round(fill * 10_000) / 10_000, limit: fill_limit, source };
+
+const percent = (part: number): string => `${Math.round(part * 100)} %`;
+
+const fillWords = ({ fill, limit }: LaidFill): string =>
+  `${percent(fill)} full${limit === null ? "" : `, of ${percent(limit)} at most`}`;
+
+/** Legs in which new cable has no room as things lie, in words. */
+export const crowdedOf = (laid: readonly LaidLeg[]): string[] =>
+  laid.flatMap(({ verdict, words }) => (verdict === "old_out" || verdict === "over" ? [words] : []));
