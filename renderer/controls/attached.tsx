@@ -42,7 +42,7 @@ export function Attached({ record, name, readOnly }: AttachedProps) {
           )
         }
       </Answered>
-      {readOnly === null ? <KeepFiles record={record} name={name} /> : null}
+      {readOnly === null ? <KeepFiles subjects={[{ of: { kind, id }, name }]} /> : null}
     </>
   );
 }

@@ -1,6 +1,6 @@
 /** New photos and files for a record: dropped here or chosen, looked through, described, and kept. */
-import { type DragEvent, useId, useState } from "react";
-import type { RecordRef } from "../../core/trace/answer.ts";
+import { type DragEvent, type RefObject, useId, useRef, useState } from "react";
+import type { InputOf } from "../../core/operations/list.ts";
 import { useAct } from "../client/use-act.ts";
 import { say, sayRefused } from "../frame/notices.tsx";
 import { Button } from "./button.tsx";
@@ -12,18 +12,30 @@ interface Staged {
   readonly file: File;
   readonly caption: string;
   readonly taken_on: string;
+  /** Which of the subjects it is kept with. */
+  readonly subject: number;
+}
+
+/** A record that files are kept with. */
+export interface Subject {
+  readonly of: InputOf<"attachment.add">["of"];
+  /** What it is called. */
+  readonly name: string;
 }
 
 let count = 0;
 
-export function KeepFiles({
-  record,
-  name,
-}: {
-  readonly record: Pick<RecordRef, "kind" | "id">;
-  readonly name: string;
-}) {
+interface Props {
+  /** One or more: of several it is said for each file which one it shows; the first unless said otherwise. */
+  readonly subjects: readonly [Subject, ...Subject[]];
+  /** The field that files are chosen by, for whoever puts the cursor there. */
+  readonly chooser?: RefObject<HTMLInputElement | null>;
+}
+
+export function KeepFiles({ subjects, chooser }: Props) {
   const id = useId();
+  const own = useRef<HTMLInputElement>(null);
+  const field = chooser ?? own;
   const { act, running } = useAct();
   const [staged, setStaged] = useState<readonly Staged[]>([]);
   const [by, setBy] = useState("");
@@ -36,7 +48,7 @@ export function KeepFiles({
     for (const file of files) {
       const reason = await unfit(file);
       if (reason) reasons.push(reason);
-      else fit.push({ key: ++count, file, caption: "", taken_on: "" });
+      else fit.push({ key: ++count, file, caption: "", taken_on: "", subject: 0 });
     }
     setWhy(reasons);
     setStaged((before) => [...before, ...fit]);
@@ -50,9 +62,11 @@ export function KeepFiles({
     setStaged((before) => before.map((one) => (one.key === key ? { ...one, ...more } : one)));
   const keep = async (): Promise<void> => {
     let kept = 0;
-    for (const { key, file, caption, taken_on } of staged) {
+    const withWhat = new Set<string>();
+    for (const { key, file, caption, taken_on, subject } of staged) {
+      const { of, name } = subjects[subject] ?? subjects[0];
       const reply = await act("attachment.add", {
-        of: { kind: record.kind, id: record.id },
+        of,
         ...{ name: file.name, content: await base64Of(file) },
         ...(caption.trim() === "" ? {} : { caption }),
         ...(taken_on === "" ? {} : { taken_on }),
@@ -64,10 +78,13 @@ export function KeepFiles({
         return;
       }
       kept += 1;
+      withWhat.add(name);
       for (const notice of reply.value.notices) say(notice);
       setStaged((before) => before.filter((one) => one.key !== key));
     }
-    say(`${counted(kept, "file", "files")} kept with ${name}.`);
+    // The button that was pressed is gone with the files.
+    field.current?.focus();
+    say(`${counted(kept, "file", "files")} kept with ${listed([...withWhat])}.`);
   };
 
   return (
@@ -85,6 +102,7 @@ export function KeepFiles({
         Photos or files, at most {MOST_MB} MB each; they may be dropped here
       </label>
       <input
+        ref={field}
         id={id}
         type="file"
         multiple
@@ -101,9 +119,26 @@ export function KeepFiles({
       {staged.length > 0 ? (
         <>
           <ul className="keep-staged">
-            {staged.map(({ key, file, caption, taken_on }) => (
-              <li key={key}>
+            {staged.map(({ key, file, caption, taken_on, subject }) => (
+              <li key={key} className={subjects.length > 1 ? "of-several" : undefined}>
                 <b>{file.name}</b>
+                {subjects.length > 1 ? (
+                  <label>
+                    <span>kept with</span>
+                    <select
+                      className="form-input"
+                      aria-label={`${file.name} is kept with`}
+                      value={subject}
+                      onChange={(event) => change(key, { subject: Number(event.target.value) })}
+                    >
+                      {subjects.map(({ name }, at) => (
+                        <option key={name} value={at}>
+                          {name}
+                        </option>
+                      ))}
+                    </select>
+                  </label>
+                ) : null}
                 <label>
                   <span>what it shows</span>
                   <input
@@ -124,7 +159,10 @@ export function KeepFiles({
                   />
                 </label>
                 <Button
-                  onClick={() => setStaged(staged.filter((one) => one.key !== key))}
+                  onClick={() => {
+                    setStaged(staged.filter((one) => one.key !== key));
+                    field.current?.focus();
+                  }}
                   title={`Leave ${file.name} out`}
                 >
                   Leave out
@@ -147,3 +185,6 @@ export function KeepFiles({
     </div>
   );
 }
+
+const listed = (names: readonly string[]): string =>
+  names.length < 2 ? (names[0] ?? "") : `${names.slice(0, -1).join(", ")} and ${names.at(-1)}`;

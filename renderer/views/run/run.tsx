@@ -1,5 +1,5 @@
 /** "How does a new cable run?": typed on one page, drawn as it grows, kept unfinished, entered as one change. */
-import { type KeyboardEvent, useEffect, useMemo, useState } from "react";
+import { type KeyboardEvent, useEffect, useMemo, useRef, useState } from "react";
 import type { Failure } from "../../../core/result.ts";
 import { useAct } from "../../client/use-act.ts";
 import { Button } from "../../controls/button.tsx";
@@ -7,13 +7,14 @@ import { Refused } from "../../controls/refused.tsx";
 import { say } from "../../frame/notices.tsx";
 import { Page } from "../../frame/page.tsx";
 import { Region } from "../../frame/region.tsx";
-import { addressOf, go } from "../../frame/router.ts";
+import { go } from "../../frame/router.ts";
 import { useStatus } from "../../frame/use-status.ts";
 import { Course } from "../cable/course.tsx";
 import { useTried } from "../sheet/use-tried.ts";
 import type { ViewProps } from "../view.ts";
 import { CableFields } from "./cable-fields.tsx";
 import { DeskList } from "./desk-list.tsx";
+import { Entered, type EnteredRun, enteredRun } from "./entered.tsx";
 import { focusField } from "./field.tsx";
 import { LandingsTable } from "./landings-table.tsx";
 import { MakeList } from "./make-list.tsx";
@@ -33,7 +34,9 @@ export function Run({ values }: ViewProps) {
   const [refused, setRefused] = useState<Failure | null>(null);
   const [thrown, setThrown] = useState(0);
   /** The one that was entered last from this page. */
-  const [entered, setEntered] = useState<string | null>(null);
+  const [entered, setEntered] = useState<EnteredRun | null>(null);
+  const photos = useRef<HTMLInputElement>(null);
+  const greeted = useRef<EnteredRun | null>(null);
   const { act, running } = useAct();
   const empty = isEmpty(typed);
   const tried = useTried("run.rehearse", readOnly === null && !empty ? inputOf(typed) : null, "change");
@@ -44,6 +47,13 @@ export function Run({ values }: ViewProps) {
   useEffect(() => {
     if (open === null) focusField("tag");
   }, [open]);
+  const done = empty ? entered : null;
+  useEffect(() => {
+    // After a cable come its photos, once: the next one is typed below them.
+    if (done === null || greeted.current === done) return;
+    greeted.current = done;
+    photos.current?.focus();
+  }, [done]);
 
   const enter = async () => {
     if (!may || !plan) return;
@@ -53,7 +63,7 @@ export function Run({ values }: ViewProps) {
     if (!reply) return;
     if (!reply.ok) return setRefused(reply.error);
     say(`${typed.tag} is entered. One undo takes all of it back.`);
-    setEntered(typed.tag.trim());
+    setEntered(enteredRun(typed, plan));
     go("run");
   };
   const throwAway = async (id: number, name: string) => {
@@ -92,7 +102,7 @@ export function Run({ values }: ViewProps) {
           answer={
             readOnly ?? (
               <>
-                {empty && entered !== null ? <Entered tag={entered} /> : null}
+                {done ? `${done.tag} is entered. ` : null}
                 {plan?.sentence ?? "Type the number and the first place; the line is drawn as it grows."}{" "}
                 <Keeping id={desk.id} kept={desk.kept} why={desk.why} />
               </>
@@ -107,6 +117,7 @@ export function Run({ values }: ViewProps) {
               )}
               {plan ? <Labels typed={typed} type={type} labels={plan.labels} /> : null}
               {plan ? <LabelsTold /> : null}
+              {plan ? <p className="soft">Photos are kept with it as soon as it is entered.</p> : null}
               <DeskList
                 open={desk.id}
                 turn={desk.turn + thrown}
@@ -121,6 +132,7 @@ export function Run({ values }: ViewProps) {
             </Region>
           ) : null}
           <Region name="ledger" label="The cable" className="run-form">
+            {done ? <Entered run={done} first={photos} /> : null}
             {refused ? <Refused failure={refused} /> : null}
             {tried.failure ? <Refused failure={tried.failure} again={tried.again} /> : null}
             <CableFields typed={typed} type={type} />
@@ -138,16 +150,6 @@ export function Run({ values }: ViewProps) {
         </Page>
       </ToldProvider>
     </div>
-  );
-}
-
-/** What is next with a cable that was just entered. */
-function Entered({ tag }: { readonly tag: string }) {
-  return (
-    <>
-      <span className="tag">{tag}</span> is entered: <a href={addressOf("labels", { of: tag })}>print its labels</a>, or{" "}
-      <a href={addressOf("cable", { of: tag })}>look at it</a>.{" "}
-    </>
   );
 }
 

@@ -1,0 +1,47 @@
+/** What is next with a cable that was just entered: its photos, each with what it shows; its labels; its page. */
+import type { RefObject } from "react";
+import { KeepFiles, type Subject } from "../../controls/keep-files.tsx";
+import { addressOf } from "../../frame/router.ts";
+import type { RunPlan, TypedRun } from "./typed.ts";
+
+export interface EnteredRun {
+  readonly tag: string;
+  /** What a crew takes photos of: the cable, its places, its cases and the panels it is landed on. */
+  readonly things: readonly [Subject, ...Subject[]];
+}
+
+export function enteredRun(typed: TypedRun, { course }: RunPlan): EnteredRun {
+  const tag = typed.tag.trim();
+  const stops = course?.stops ?? [];
+  const first = stops[0]?.place.space?.tag;
+  const last = stops.at(-1)?.place.space?.tag;
+  const panels = typed.landings.flatMap(({ end, panel }) => {
+    const room = end === "A" ? first : last;
+    const name = panel.trim();
+    if (!name || !room) return [];
+    return [name.includes("/") ? name : `${room}/${name}`];
+  });
+  const addresses = [...stops.flatMap(({ place, closure }) => [place.space?.tag, closure?.tag]), ...panels].filter(
+    (one) => one !== undefined,
+  );
+  const others = [...new Set(addresses)].map((of) => ({ of, name: of }));
+  return { tag, things: [{ of: tag, name: tag }, ...others] };
+}
+
+interface Props {
+  readonly run: EnteredRun;
+  readonly first: RefObject<HTMLInputElement | null>;
+}
+
+export function Entered({ run: { tag, things }, first }: Props) {
+  return (
+    <section className="run-entered" aria-labelledby="run-photos">
+      <h2 id="run-photos">Photos of {tag}</h2>
+      <KeepFiles subjects={things} chooser={first} />
+      <p>
+        Then <a href={addressOf("labels", { of: tag })}>print its labels</a>, or{" "}
+        <a href={addressOf("cable", { of: tag })}>look at {tag}</a>. The next cable is typed below.
+      </p>
+    </section>
+  );
+}
