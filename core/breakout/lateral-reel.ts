@@ -1,4 +1,4 @@
-/** The reel in stock that a lateral is cut from: long enough, with as many strands of the core; or that none does. */
+/** The reel in stock that a lateral is cut from: long enough, with as many strands of the core, and fit for the way; or that none does. */
 import { type Core, classWords, coreOf, type FibreClass } from "../light/classes.ts";
 import { formatLength } from "../model/units.ts";
 import { readStock } from "../repair/stock.ts";
@@ -14,17 +14,32 @@ export interface ReelAsked {
   readonly order_m: number | null;
 }
 
+/** A reel that has enough strands of the core. */
+export interface Candidate {
+  readonly cable: RecordRef;
+  readonly type_id: number | null;
+}
+
 export interface LateralReel {
   /** Those that would do or may do, the shortest of those known to be long enough first. */
   readonly stock: readonly RecordRef[];
   /** The one to take: known to be long enough. */
   readonly reel: { readonly cable: RecordRef; readonly type_id: number | null; readonly length_m: number } | null;
+  /** The reel by whose make the pipes of the way are chosen: the one to take, or else the first that may do. */
+  readonly likely: Candidate | null;
   readonly words: string;
 }
 
+/** Why a reel doesn't suit the way, in words; null where nothing on record is against it. */
+export type Against = (reel: Candidate) => Promise<string | null>;
+
 const metres = (value: number): string => formatLength(value, "m", 1);
 
-export async function reelFor(reader: Reader, { strands, type_id, core, order_m }: ReelAsked): Promise<LateralReel> {
+export async function reelFor(
+  reader: Reader,
+  { strands, type_id, core, order_m }: ReelAsked,
+  against: Against,
+): Promise<LateralReel> {
   const { reels } = await readStock(reader);
   const ids = JSON.stringify(reels.map(({ cable }) => cable.id));
   // A reel without a data sheet, or of two kinds of glass, says by its units what it holds.
@@ -51,15 +66,27 @@ export async function reelFor(reader: Reader, { strands, type_id, core, order_m 
   const alike = reels.filter(
     (reel) => reel.strands >= strands && (type_id === null || types.get(reel.cable.id) === type_id) && ofCore(reel),
   );
-  const long = alike
+  const made = ({ cable }: (typeof reels)[number]): Candidate => ({ cable, type_id: types.get(cable.id) ?? null });
+  const unfit = new Map<number, string>();
+  for (const reel of alike) {
+    const why = await against(made(reel));
+    if (why !== null) unfit.set(reel.cable.id, why);
+  }
+  const suits = alike.filter(({ cable }) => !unfit.has(cable.id));
+  const long = suits
     .filter(({ length_m }) => order_m !== null && length_m !== null && length_m >= order_m)
     .sort((a, b) => (a.length_m ?? 0) - (b.length_m ?? 0) || a.strands - b.strands);
-  const unknown = alike.filter(({ length_m }) => length_m === null || order_m === null);
-  const short = alike.filter((reel) => !long.includes(reel) && !unknown.includes(reel));
+  const unknown = suits.filter(({ length_m }) => length_m === null || order_m === null);
+  const short = suits.filter((reel) => !long.includes(reel) && !unknown.includes(reel));
   const [best] = long;
   const wanted = `${strands} strands${order_m === null ? "" : ` and ${metres(order_m)}`}`;
   const tags = (some: typeof alike): string => some.map(({ cable }) => cable.tag).join(", ");
   const tooShort = short.map(({ cable, length_m }) => `${cable.tag} has ${metres(length_m ?? 0)}`).join(", ");
+  const passed = alike
+    .flatMap(({ cable }) =>
+      unfit.has(cable.id) ? [` ${cable.tag} doesn't suit the way: ${unfit.get(cable.id)}.`] : [],
+    )
+    .join("");
   const words = best
     ? `${best.cable.tag} in stock does: ${best.strands} strands${best.fibre_class ? ` of ${classWords(best.fibre_class)}` : ""}, ${metres(best.length_m ?? 0)}; ${metres(order_m ?? 0)} are cut off.`
     : unknown.length > 0
@@ -72,6 +99,7 @@ export async function reelFor(reader: Reader, { strands, type_id, core, order_m 
     reel: best
       ? { cable: best.cable, type_id: types.get(best.cable.id) ?? null, length_m: best.length_m as number }
       : null,
-    words,
+    likely: long[0] || unknown[0] ? made((long[0] ?? unknown[0]) as (typeof reels)[number]) : null,
+    words: `${words}${passed}`,
   };
 }

@@ -13,8 +13,8 @@ import { addressUnder } from "../trace/facts.ts";
 import type { Landing, LateralPlan } from "./answer.ts";
 import { landingFor } from "./landing.ts";
 import { tubesOf, typeById, typeNamed } from "./lateral-glass.ts";
-import { pipesFor } from "./lateral-pipes.ts";
 import { reelFor } from "./lateral-reel.ts";
+import { againstReel, makeOf, suitsWay } from "./lateral-suits.ts";
 import { type LateralWay, targetOf, wayBetween } from "./lateral-way.ts";
 import { limitOf } from "./limits.ts";
 import { ribbonsIn } from "./ribbons.ts";
@@ -56,12 +56,13 @@ export async function lateralFor(reader: Reader, limits: Limits, asked: LateralA
   const way = to && (await wayBetween(reader, asked.place.id, to.id));
   const length = await lengthOf(reader, limits, asked, to, way);
   const chosen = asked.type === null ? null : await typeNamed(reader, asked.type);
-  const reel = await reelFor(reader, {
-    strands: asked.strands,
-    type_id: chosen?.id ?? null,
-    core: asked.core,
-    order_m: length.order_m,
-  });
+  const pathways = way?.pathways ?? [];
+  const reel = await reelFor(
+    reader,
+    { strands: asked.strands, type_id: chosen?.id ?? null, core: asked.core, order_m: length.order_m },
+    // A type that was asked for is the asker's own choice: what speaks against it is told, and takes no reel away.
+    chosen === null ? againstReel(reader, limits, pathways) : async () => null,
+  );
   // Where no type was asked for, it is what lies in stock.
   const ofReel = chosen === null && reel.reel?.type_id != null ? await typeById(reader, reel.reel.type_id) : null;
   const type = chosen ?? ofReel;
@@ -72,7 +73,9 @@ export async function lateralFor(reader: Reader, limits: Limits, asked: LateralA
     const reason = `has ${strands} strands; ${asked.strands} are wanted in the lateral`;
     refuse("not_possible", `${type?.tag} ${reason}.`, [{ field: "type", record: type?.tag ?? "", reason }]);
   }
-  const pipes = await pipesFor(reader, limits, way?.pathways ?? [], type);
+  // What may be taken says how thick the lateral is, where nothing surer does.
+  const likely = type === null && reel.likely ? await makeOf(reader, reel.likely.cable.id) : null;
+  const { pipes, against } = await suitsWay(reader, limits, pathways, type ?? likely, type?.id ?? null);
   const landing = to && (await landingIn(reader, limits, asked, to, fibreOf(groups, type)));
   const taken = asked.ribbon === null ? "tubes of twelve strands" : `ribbons of ${asked.ribbon}`;
   const to_prove = [
@@ -82,6 +85,12 @@ export async function lateralFor(reader: Reader, limits: Limits, asked: LateralA
     ...(to && !way ? [`which way the lateral takes from ${asked.place.tag} to ${to.tag}`] : []),
     ...(way?.doubts ?? []),
     ...pipes.to_prove,
+    ...(likely?.outer_diameter_mm != null && pathways.length > 0
+      ? [
+          `whether ${reel.likely?.cable.tag} is taken: the pipes of the way are chosen by its ${likely.outer_diameter_mm} mm`,
+        ]
+      : []),
+    ...(type === null ? [] : against.map((words) => `whether ${type.tag} may lie there: ${words}`)),
     ...(length.length_m === null ? [`how long the lateral is${way ? `: ${way.lacks.join("; ")}` : ""}`] : []),
     ...(landing?.to_prove ?? []),
   ];

@@ -218,6 +218,15 @@ export function fillWith(
   };
 }
 
+/** The thickest cable for which a pipe has room beside what lies in it, in millimetres; null where a size is not on record. */
+export function roomIn(pipe: Pipe, limits: Limits): number | null {
+  const { fill, fill_limit } = fillWith(pipe, { outer_diameter_mm: 1, construction: null }, limits);
+  const bore = pipe.inner_diameter_mm;
+  if (fill === null || fill_limit === null || bore === null) return null;
+  const left = fill_limit * bore * bore - (fill * bore * bore - 1);
+  return left <= 0 ? 0 : Math.floor(Math.sqrt(left) * 10) / 10;
+}
+
 function limitFor(
   { parent_id }: Pick<ConduitRow, "parent_id">,
   cables: readonly Pick<LegRow, "construction">[],

@@ -1,4 +1,5 @@
 /** A break-out and its reverse, as text. */
+
 import type {
   BreakoutAnswer,
   BreakoutPlan,
@@ -6,6 +7,7 @@ import type {
   CircuitLoss,
   ClosingAnswer,
 } from "../../core/breakout/answer.ts";
+import { pipeWords } from "../../core/breakout/lateral-pipes.ts";
 import { type Cell, facts, spoken, table, wrap } from "./print.ts";
 import { cautions } from "./traced.ts";
 
@@ -33,7 +35,7 @@ export function breakoutText(answer: BreakoutAnswer, width: number): string {
     ["window", cut.marks ? `about mark ${cut.marks.from} to ${cut.marks.to} ${cut.marks.unit}` : null],
     [
       "lateral",
-      `${lateral.tag}, ${lateral.strands} strands${lateral.type ? ` of ${lateral.type.tag}` : ""}, to ${lateral.to?.tag ?? "a place not known"}${lateral.pathways.length > 0 ? ` through ${lateral.pipes.map(({ pathway, pipe }) => (pipe ?? pathway).tag).join(", ")}` : ""}`,
+      `${lateral.tag}, ${lateral.strands} strands${lateral.type ? ` of ${lateral.type.tag}` : ""}, to ${lateral.to?.tag ?? "a place not known"}${lateral.pathways.length > 0 ? ` through ${lateral.pipes.map(pipeWords).join(", ")}` : ""}`,
     ],
     [
       "its length",

@@ -113,9 +113,10 @@ export const LAYERS: readonly Layer[] = [
     holds: ["core/breakout/"],
     uses: [
       ...["words", "model", "schema", "store", "glass", "standards", "limits in use"],
-      ...["trace", "feeds", "light", "repair", "pathway", "act", "planned step"],
+      ...["trace", "feeds", "light", "repair", "pathway", "fitness", "act", "planned step"],
     ],
-    because: "takes strands that feeds calls free, draws slack by the rule of repair, and says it in acts",
+    because:
+      "takes strands that feeds calls free, draws slack by the rule of repair, asks fitness what suits a way, and says it in acts",
   },
   {
     name: "planned step",

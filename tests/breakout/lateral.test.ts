@@ -87,7 +87,74 @@ describe("the lateral", () => {
     await plant.edit("cable_type", "DR-12", { outer_diameter_mm: 10 });
     const { lateral } = await asked(plant, { to: "NEW", type: "DR-12" });
     expect(lateral.pipes).toMatchObject([{ pathway: { tag: "W-5" }, pipe: null }]);
-    expect(lateral.to_prove).toContain("which pipe of W-5 has room: by the record none of its 2 has");
+    expect(lateral.to_prove).toContain(
+      "which pipe of W-5 has room: by the record none of its 2 has; W-5/1 takes up to 8.7 mm",
+    );
+  });
+  it("takes its pipe by the size of the reel in stock that suits, and passes over one that is too thick", async () => {
+    const plant = await way();
+    await plant.add("conduit", { tag: "1", pathway_id: "W-5", inner_diameter_mm: 20, state: "free" });
+    await plant.add("conduit", { tag: "2", pathway_id: "W-5", inner_diameter_mm: 15, state: "free" });
+    await plant.edit("cable_type", "DR-12", { outer_diameter_mm: 10 });
+    const reel = (tag: string, type: string, metres: number) =>
+      plant.run("cable.enter", {
+        ...{ tag, type, life: "in_stock", mark_unit: "m" },
+        stops: [{ mark_out: 0 }, { mark_in: metres }],
+      });
+    await plant.add("cable_type", { tag: "FAT-12", construction: "loose_tube", outer_diameter_mm: 18 });
+    await plant.add("unit_type", { cable_type_id: "FAT-12", ordinal: 1, kind: "tube", repeats: 1, strands: 12 });
+    // 18 mm fill 81 % of the wider pipe, of 53 % that one cable may: the shorter reel is the worse one.
+    await reel("R-1", "FAT-12", 90);
+    await reel("R-2", "DR-12", 200);
+    const { lateral } = await asked(plant, { to: "NEW" });
+    expect([lateral.reel?.tag, lateral.type?.tag]).toEqual(["R-2", "DR-12"]);
+    expect(lateral.stock.map(({ tag }) => tag)).toEqual(["R-2"]);
+    expect(lateral.stock_words).toContain("R-1 doesn't suit the way: no pipe of W-5 has room for it.");
+    // (10 / 20)² of the bore; the narrower pipe takes at most 0.53^½ × 15 = 10.9 mm, so it does as well and is kept to.
+    expect(lateral.pipes).toMatchObject([{ pipe: { tag: "W-5/2" }, fill: 0.4444, takes_mm: 10.9 }]);
+  });
+  it("doesn't take a reel that fitness says doesn't belong in the way", async () => {
+    const plant = await way();
+    await plant.edit("cable_type", "DR-12", { environment: "indoor" });
+    await plant.run("cable.enter", {
+      ...{ tag: "R-1", type: "DR-12", life: "in_stock", mark_unit: "m" },
+      stops: [{ mark_out: 0 }, { mark_in: 500 }],
+    });
+    const { lateral } = await asked(plant, { to: "NEW" });
+    expect(lateral).toMatchObject({ reel: null, stock: [], type: null });
+    expect(lateral.stock_words).toMatch(/R-1 doesn't suit the way: .*outdoors/);
+    // Whoever asks for that type gets it, and is told.
+    const own = (await asked(plant, { to: "NEW", type: "DR-12" })).lateral;
+    expect(own.reel?.tag).toBe("R-1");
+    expect(own.to_prove.join()).toMatch(/whether DR-12 may lie there: .*outdoors/);
+  });
+  it("takes its pipe by a reel of unknown length, and says that it does", async () => {
+    const plant = await way();
+    await plant.add("conduit", { tag: "1", pathway_id: "W-5", inner_diameter_mm: 20, state: "free" });
+    await plant.add("conduit", { tag: "2", pathway_id: "W-5", inner_diameter_mm: 40, state: "free" });
+    await plant.edit("cable_type", "DR-12", { outer_diameter_mm: 10 });
+    await plant.run("cable.enter", { tag: "R-1", type: "DR-12", life: "in_stock" });
+    const { lateral } = await asked(plant, { to: "NEW" });
+    expect(lateral.pipes).toMatchObject([{ pipe: { tag: "W-5/1" }, fill: 0.25 }]);
+    expect(lateral.to_prove).toContain("whether R-1 is taken: the pipes of the way are chosen by its 10 mm");
+  });
+  it("tells what thickness has room where no reel says how thick it is, an empty pipe before a used one", async () => {
+    const plant = await way();
+    await plant.add("conduit", { tag: "1", pathway_id: "W-5", inner_diameter_mm: 100, state: "in_use" });
+    await plant.add("conduit", { tag: "2", pathway_id: "W-5", inner_diameter_mm: 40, state: "free" });
+    await plant.run("cable.enter", {
+      ...{ tag: "F-9", type: "LT-48" },
+      stops: [{ space: "H-2", way: { conduit: "W-5/1" } }, { space: "NEW/1" }],
+    });
+    const { lateral, plans } = await asked(plant, { to: "NEW" });
+    // One cable may fill 53 %: 0.53^½ × 40 mm.
+    expect(lateral.pipes).toMatchObject([{ pipe: { tag: "W-5/2" }, fill: null, takes_mm: 29.1 }]);
+    expect(lateral.to_prove.join()).toContain("how thick it is, is not on record, and up to 29.1 mm fit");
+    expect(plans[0]?.steps.find(({ act }) => act === "cable.enter")?.words).toContain("W-5/2 (up to 29.1 mm thick)");
+    // Only the used one left: two may fill 31 %, of which F-9 takes 12²: (0.31 × 100² − 12²)^½.
+    await plant.edit("conduit", "W-5/2", { state: "blocked" });
+    const [pipe] = (await asked(plant, { to: "NEW" })).lateral.pipes;
+    expect(pipe).toMatchObject({ pipe: { tag: "W-5/1" }, beside: [{ tag: "F-9" }], takes_mm: 54.3 });
   });
   it("gives the loss from the far port to its own end, term by term", async () => {
     const { plans } = await asked(await way(), { to: "NEW", type: "DR-12", application: "10GBASE-LR" });

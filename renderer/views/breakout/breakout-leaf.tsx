@@ -5,6 +5,8 @@ import { count, useLength } from "../../controls/figures.ts";
 import { Fact, Facts, LeafPart } from "../../controls/leaf.tsx";
 import { TagLink } from "../../controls/tag-link.tsx";
 
+const percent = (part: number): string => `${Math.round(part * 100)}\u2009%`;
+
 export function BreakoutLeaf({ answer }: { readonly answer: BreakoutAnswer }) {
   const length = useLength();
   const { lateral, cut, free, not_free, assumed, limits } = answer;
@@ -53,11 +55,15 @@ export function BreakoutLeaf({ answer }: { readonly answer: BreakoutAnswer }) {
           <Fact name="Through">
             {lateral.pathways.length === 0
               ? "not on record"
-              : lateral.pipes.map(({ pathway, pipe, fill }, index) => (
+              : lateral.pipes.map(({ pathway, pipe, fill, fill_limit, takes_mm }, index) => (
                   <span key={pathway.id}>
                     {index > 0 ? ", " : ""}
                     <TagLink record={pipe ?? pathway} />
-                    {fill === null ? "" : ` (${Math.round(fill * 100)} % full then)`}
+                    {fill === null
+                      ? takes_mm === null
+                        ? ""
+                        : ` (takes up to ${takes_mm}\u2009mm)`
+                      : ` (${percent(fill)} full then${fill_limit === null ? "" : `, of ${percent(fill_limit)}`})`}
                   </span>
                 ))}
           </Fact>
