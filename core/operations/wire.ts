@@ -66,9 +66,9 @@ export type PaperReply =
 
 /**
  * What is kept for whoever uses this machine, beside every plant file: settings, how tables stand, named views of tables,
- * notes that are typed and not yet taken over.
+ * notes that are typed and not yet taken over, what was asked lately of each plant.
  */
-export const KEPT_NAMES = ["settings", "tables", "views", "notes"] as const;
+export const KEPT_NAMES = ["settings", "tables", "views", "notes", "asked"] as const;
 export type KeptName = (typeof KEPT_NAMES)[number];
 /** A plant file opened on this machine; the program itself keeps these, by their paths, the last one last. */
 export interface RecentPlant {
@@ -156,7 +156,8 @@ export interface Capabilities {
 
 /** `window.strandbook`, there only in Electron. */
 export interface Bridge {
-  call(call: WireCall): Promise<Reply>;
+  /** `leaving`: the page is being left, and the call is to arrive all the same. */
+  call(call: WireCall, leaving?: boolean): Promise<Reply>;
   stop(id: string): Promise<WireStopped>;
   /** Prints to a PDF of the user's: a download, or a file chosen in the system's dialog. */
   paper(asked: WirePaper): Promise<PaperReply>;

@@ -29,6 +29,8 @@ export interface CallOptions {
   readonly onProgress?: (progress: Progress) => void;
   /** Ends the call; it then answers a refusal with code `stopped`. */
   readonly signal?: AbortSignal;
+  /** The page is being left: nobody waits for the answer. */
+  readonly leaving?: boolean;
 }
 
 export class Client {
@@ -65,20 +67,17 @@ export class Client {
   async call<N extends OperationName>(
     name: N,
     input: InputOf<N>,
-    { occasion, rehearse, onProgress, signal }: CallOptions = {},
+    { occasion, rehearse, onProgress, signal, leaving }: CallOptions = {},
   ): Promise<Reply<AnswerOf<N>>> {
     const id = `${this.#prefix}-${++this.#count}`;
     const stop = () => void this.#bridge.stop(id);
     if (onProgress) this.#progress.set(id, onProgress);
     signal?.addEventListener("abort", stop, { once: true });
     try {
-      const reply = await this.#bridge.call({
-        id,
-        name,
-        input,
-        ...(occasion ? { occasion } : {}),
-        ...(rehearse ? { rehearse } : {}),
-      });
+      const reply = await this.#bridge.call(
+        { id, name, input, ...(occasion ? { occasion } : {}), ...(rehearse ? { rehearse } : {}) },
+        leaving,
+      );
       return reply as Reply<AnswerOf<N>>;
     } finally {
       this.#progress.delete(id);

@@ -22,6 +22,8 @@ z.config({ jitless: true });
 const TOKEN_KEY = "strandbook.token";
 const AGAIN_FIRST_MS = 500;
 const AGAIN_MOST_MS = 8_000;
+/** A page that is left gets 64 KiB through at most (the Fetch standard), in bytes; letters may take three each. */
+const ALIVE_MOST = 20_000;
 
 /** Takes the token out of the address, so that it is neither bookmarked nor seen, and keeps it for a reload. */
 export function takeToken(): string {
@@ -47,17 +49,20 @@ const UNANSWERED = {
 
 export function loopbackBridge(token: string): Bridge {
   const headers = { [TOKEN_HEADER]: token };
-  const post = (path: string, body: unknown) =>
-    fetch(path, {
+  const post = (path: string, body: unknown, leaving = false) => {
+    const text = JSON.stringify(body);
+    return fetch(path, {
       method: "POST",
       headers: { ...headers, "content-type": "application/json" },
-      body: JSON.stringify(body),
+      body: text,
+      keepalive: leaving && text.length < ALIVE_MOST,
     });
+  };
 
   return {
-    async call(call) {
+    async call(call, leaving) {
       try {
-        return (await (await post(CALL_PATH, call)).json()) as Reply;
+        return (await (await post(CALL_PATH, call, leaving)).json()) as Reply;
       } catch {
         return UNANSWERED;
       }
@@ -87,12 +92,7 @@ export function loopbackBridge(token: string): Bridge {
     async keep(change) {
       try {
         // A page that is being left still gets it through.
-        await fetch(KEPT_PATH, {
-          method: "POST",
-          headers: { ...headers, "content-type": "application/json" },
-          body: JSON.stringify(change),
-          keepalive: true,
-        });
+        await post(KEPT_PATH, change, true);
       } catch {
         // The program was closed: this page keeps it as long as it stands.
       }

@@ -33,6 +33,11 @@ export function say(words: string): void {
   setTimeout(() => dismiss(id), DONE_MS);
 }
 
+/** Says what is to be known; it stays until it was read. */
+export function sayToStay(words: string): void {
+  add({ words, problems: [], refused: false });
+}
+
 /** Says what was refused where no part of the window shows it in place. */
 export function sayRefused({ message, problems }: Failure): void {
   add({

@@ -1,43 +1,25 @@
 /**
- * Cells that were typed and not written outlive the window being read anew (F5). They lie in the browser's storage of this
- * window, with the file they belong to: their rows are numbers of that file and no other.
+ * What was typed into tables and not written lies in the plant file, and comes back from there; what was asked of this plant
+ * file comes back from this machine.
  */
 import { useEffect, useRef } from "react";
-import type { KindName } from "../../core/model/dictionary.ts";
-import { type TypedAway, typedAway, typedOf } from "../grid/typed.ts";
+import { askedOf } from "../client/asked.ts";
+import { useClient } from "../client/context.ts";
+import { TypedDesk } from "./typed-desk.ts";
 import { useStatus } from "./use-status.ts";
 
-const KEY = "typed";
-
-interface Away {
-  readonly path: string;
-  readonly tables: readonly (readonly [KindName, readonly TypedAway[]])[];
-}
-
 export function useTypedKept(): void {
+  const client = useClient();
   const status = useStatus();
   const path = status?.path ?? null;
-  const last = status?.undo?.id ?? 0;
-  const restored = useRef(false);
-
-  useEffect(() => {
-    if (path === null || restored.current) return;
-    restored.current = true;
-    const text = sessionStorage.getItem(KEY);
-    sessionStorage.removeItem(KEY);
-    if (text === null) return;
-    const away = JSON.parse(text) as Away;
-    if (away.path !== path) return;
-    for (const [kind, cells] of away.tables) typedOf(kind).restore(cells, last);
-  }, [path, last]);
+  const begun = useRef({ last: 0, readOnly: false });
+  if (status) begun.current = { last: status.undo?.id ?? 0, readOnly: status.read_only !== null };
 
   useEffect(() => {
     if (path === null) return;
-    const leave = (): void => {
-      const tables = typedAway();
-      if (tables.length > 0) sessionStorage.setItem(KEY, JSON.stringify({ path, tables } satisfies Away));
-    };
-    window.addEventListener("pagehide", leave);
-    return () => window.removeEventListener("pagehide", leave);
-  }, [path]);
+    askedOf(path);
+    const desk = new TypedDesk(client, path);
+    void desk.begin(begun.current.last, begun.current.readOnly);
+    return () => desk.end();
+  }, [client, path]);
 }

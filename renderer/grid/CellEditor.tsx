@@ -26,6 +26,8 @@ interface Props {
   readonly suggest: Suggest;
   readonly habits: ReadingHabits;
   readonly label: string;
+  /** What stands in the field, with each letter. */
+  readonly onType: (text: string) => void;
   /** Kept or left; `found` is the record that was chosen from the list. */
   readonly onEnd: (command: Command, text: string, found: Found | null) => void;
 }
@@ -38,7 +40,7 @@ const pressOf = (event: KeyboardEvent) => ({
 });
 
 export function CellEditor(props: Props) {
-  const { kind, column, initial, replaces, source, suggest, habits, label, onEnd } = props;
+  const { kind, column, initial, replaces, source, suggest, habits, label, onType, onEnd } = props;
   const [text, setText] = useState(initial);
   const [touched, setTouched] = useState(replaces);
   const [active, setActive] = useState(-1);
@@ -89,6 +91,7 @@ export function CellEditor(props: Props) {
       event.preventDefault();
       field.current?.setRangeText("\n", field.current.selectionStart, field.current.selectionEnd, "end");
       setText(field.current?.value ?? text);
+      onType(field.current?.value ?? text);
       return;
     }
     const command = editing({ ...pressOf(event), composing });
@@ -107,6 +110,7 @@ export function CellEditor(props: Props) {
     onKeyDown: pressed,
     onChange: (event: { target: { value: string } }) => {
       setText(event.target.value);
+      onType(event.target.value);
       setTouched(true);
       setActive(-1);
     },

@@ -223,6 +223,7 @@ export function Grid(props: GridProps) {
         suggest={props.suggest}
         habits={habits}
         label={`${field.label} of ${record?.address || "the new row"}`}
+        onType={editing.typing}
         onEnd={endEdit}
       />
     );

@@ -46,6 +46,20 @@ export interface TypedAway {
   readonly cell: TypedCell;
 }
 
+interface CellText {
+  readonly row: RowKey;
+  readonly field: string;
+  readonly text: string;
+}
+
+/** Told whenever anything is typed into any table, letter by letter. */
+const typists = new Set<() => void>();
+
+export function onTyped(listener: () => void): () => void {
+  typists.add(listener);
+  return () => typists.delete(listener);
+}
+
 export class Typed {
   #cells = new Map<RowKey, Map<string, TypedCell>>();
   #drafts: RowKey[] = [];
@@ -55,6 +69,7 @@ export class Typed {
   #stamp = 0;
   #holding = false;
   #acts: TypedAct[] = [];
+  #edited: CellText | null = null;
 
   get stamp(): number {
     return this.#stamp;
@@ -110,21 +125,47 @@ export class Typed {
     }
   }
 
-  /** All of it, as it lies outside a window that is drawn anew. */
-  get written(): readonly TypedAway[] {
-    return [...this.#all()].map(({ row, field, cell }) => ({ row, field, cell }));
+  /** What stands in the field of the cell that is edited, and isn't kept yet; the table is not drawn anew for it. */
+  edit(edited: CellText | null): void {
+    if (edited === null && this.#edited === null) return;
+    this.#edited = edited;
+    for (const typist of typists) typist();
   }
 
-  /** Puts back what `written` gave; cells that were on their way wait. */
-  restore(cells: readonly TypedAway[], last: number): void {
-    if (cells.length === 0) return;
+  /** All of it, as it lies outside a window that is drawn anew; a cell that is edited with what was typed into it. */
+  get away(): readonly TypedAway[] {
+    const cells = [...this.#all()].map(({ row, field, cell }) => ({ row, field, cell }));
+    const edited = this.#edited;
+    if (edited === null || this.cell(edited.row, edited.field)?.text === edited.text) return cells;
+    const { row, field, text } = edited;
+    return [
+      ...cells.filter((one) => one.row !== row || one.field !== field),
+      { row, field, cell: { text, state: "waiting", reason: null } },
+    ];
+  }
+
+  /**
+   * Puts back what `away` gave; cells that were on their way wait, and rows that were being made come below those that are.
+   * Answers the cells in which something else is typed by now: they are left as they are.
+   */
+  restore(cells: readonly TypedAway[], last: number): readonly TypedAway[] {
+    const left: TypedAway[] = [];
+    const back: TypedAway[] = [];
+    const rows = new Map<RowKey, RowKey>();
+    for (const one of cells) {
+      if (idOf(one.row) === null) {
+        if (!rows.has(one.row)) rows.set(one.row, `+${++this.#next}`);
+        back.push({ ...one, row: rows.get(one.row) ?? one.row });
+      } else if ((this.cell(one.row, one.field)?.text ?? one.cell.text) !== one.cell.text) left.push(one);
+      else back.push(one);
+    }
+    if (back.length === 0) return left;
     this.together(() => {
-      for (const { row, field, cell } of cells) {
+      for (const { row, field, cell } of back)
         this.put(row, field, cell.state === "saving" ? { ...cell, state: "waiting" } : cell);
-        if (idOf(row) === null) this.#next = Math.max(this.#next, Number(row.slice(1)));
-      }
     });
-    this.note(cells, Promise.resolve(last));
+    this.note(back, Promise.resolve(last));
+    return left;
   }
 
   *#all() {
@@ -178,6 +219,7 @@ export class Typed {
     if (this.#holding) return;
     this.#stamp++;
     for (const listener of this.#listeners) listener();
+    for (const typist of typists) typist();
   }
 }
 
@@ -194,4 +236,4 @@ export function typedOf(kind: KindName): Typed {
 
 /** What was typed into any table and isn't on record. */
 export const typedAway = (): readonly (readonly [KindName, readonly TypedAway[]])[] =>
-  [...BY_KIND].map(([kind, typed]) => [kind, typed.written] as const).filter(([, cells]) => cells.length > 0);
+  [...BY_KIND].map(([kind, typed]) => [kind, typed.away] as const).filter(([, cells]) => cells.length > 0);

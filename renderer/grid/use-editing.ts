@@ -53,6 +53,8 @@ export interface Editing extends BlockActs {
   /** Keeps what was typed into the cell that is edited. */
   readonly keep: (text: string, found: Found | null) => void;
   readonly abandon: () => void;
+  /** A letter more or less stands in the cell that is edited. */
+  readonly typing: (text: string) => void;
   /** A refused cell goes back to what is on record; without a field, the whole row. */
   readonly leave: (row: RowKey, field?: string) => void;
   /** The focus leaves a row: if it is one being made, it is written. */
@@ -203,11 +205,17 @@ export function useEditing(options: EditingOptions): Editing {
           ? editText(column.field, row.values[column.id] ?? null, row.shown[column.id] ?? null, habits.lengths)
           : "";
         const before = typed.cell(key, column.id)?.text ?? stored;
+        if (text !== null) typed.edit({ row: key, field: column.id, text });
         setEdit({ spot, row: key, initial: text ?? before, replaces: text !== null });
+      },
+      typing(text) {
+        const column = edit && columns[edit.spot.column];
+        if (column) typed.edit({ row: edit.row, field: column.id, text });
       },
       keep(given, found) {
         if (!edit) return;
         setEdit(null);
+        typed.edit(null);
         const column = columns[edit.spot.column];
         if (!column) return;
         // Whoever types sees what a word's beginning is read as.
@@ -231,7 +239,10 @@ export function useEditing(options: EditingOptions): Editing {
         }
         void write([cell]);
       },
-      abandon: () => setEdit(null),
+      abandon() {
+        setEdit(null);
+        typed.edit(null);
+      },
       leave(row, field) {
         if (field === undefined) typed.dropRow(row);
         else typed.drop(row, field);

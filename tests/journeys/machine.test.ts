@@ -6,7 +6,7 @@ import { KeptFile } from "../../host/window/kept.ts";
 import { newFolder, newPlant } from "../support/plant.ts";
 import { journeyOn } from "./support/journey.ts";
 import { axeFindings, shown } from "./support/look.ts";
-import { openWindow } from "./support/window.ts";
+import { ask, type OpenWindow, openWindow } from "./support/window.ts";
 
 describe("somebody who works at this machine", () => {
   it("types their name once: the next start, at another address and with another plant, knows it", async () => {
@@ -26,6 +26,25 @@ describe("somebody who works at this machine", () => {
     await second.page.getByRole("button", { name: "Ada Splicer" }).waitFor();
     await second.page.getByRole("button", { name: "feet" }).waitFor();
     expect([...first.complaints, ...second.complaints]).toEqual([]);
+    await second.close();
+  });
+  it("finds what they asked lately of this plant at the next start, and nothing that was asked of another", async () => {
+    const kept = join(newFolder(), "preferences.json");
+    const plant = await newPlant();
+    const first = await openWindow(plant, { kept });
+    await ask(first.page, "#/history");
+    await expect.poll(() => readFileSync(kept, "utf8")).toContain("#/history");
+    await first.close();
+
+    const asked = (open: OpenWindow) => open.page.locator(".asked").getByRole("link");
+    const other = await openWindow(await newPlant(), { kept });
+    await other.page.getByRole("heading", { name: "This plant" }).waitFor();
+    expect(await asked(other).evaluateAll((links) => links.map((link) => link.getAttribute("href")))).not.toContain(
+      "#/history",
+    );
+    await other.close();
+    const second = await openWindow(plant, { kept });
+    await second.page.locator(".asked a[href='#/history']").waitFor();
     await second.close();
   });
   it("sees which other plants were opened here, and where they lie", async () => {

@@ -62,6 +62,28 @@ describe("a run kept unfinished", () => {
   });
 });
 
+describe("cells that were typed and not written", () => {
+  it("are kept also when a whole block of ten thousand was refused, each with its reason", async () => {
+    const plant = await runPlant();
+    const cells = Array.from({ length: 10_000 }, (_, row) => ({
+      ...{ row: `#${row + 1}`, field: "type_id" },
+      cell: { text: "Alpha", state: "refused", reason: "is Alpha, which is not on record" },
+    }));
+    const content = { window: "w", tables: [["cable", cells]] };
+    const { id } = await plant.run<Kept>("desk.keep", { form: "typed", name: "cells", content });
+    expect(await plant.run("desk.open", { form: "typed", id })).toMatchObject({ content });
+  });
+
+  it("are refused beyond what any block could be, and what was kept before stays", async () => {
+    const plant = await runPlant();
+    const kept = await plant.run<Kept>("desk.keep", { form: "typed", name: "cells", content: { window: "w" } });
+    const content = { window: "x".repeat(16_000_001) };
+    const over = await plant.call("desk.keep", { form: "typed", name: "cells", id: kept.id, content });
+    expect(over).toMatchObject({ error: { code: "bad_input", problems: [{ field: "content" }] } });
+    expect(await plant.run("desk.open", { form: "typed", id: kept.id })).toMatchObject({ content: { window: "w" } });
+  });
+});
+
 describe("how sheets of one source are read", () => {
   it("is kept once for each source", async () => {
     const plant = await runPlant();

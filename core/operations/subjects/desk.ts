@@ -5,12 +5,17 @@ import { type DeskItem, deskItem, onDesk, wholeOnDesk } from "../../store/desk.t
 import { defineLong, defineRead } from "../define.ts";
 
 const form = z
-  .enum(["run", "sheet"])
-  .describe("What form it belongs to: a new cable run, or how sheets of a source are read.");
+  .enum(["run", "sheet", "typed"])
+  .describe(
+    "What it belongs to: a new cable run, how sheets of a source are read, or cells of tables that aren't written.",
+  );
 const id = z.int().min(1).describe("Which, by its number on the desk.");
 
-/** Characters of what one form holds; a run with every strand spliced by itself is a tenth of it. */
-const MOST = 1_000_000;
+/**
+ * Characters of what one of a form may hold. A run with every strand spliced by itself is a tenth of it; cells that were
+ * pasted and refused have a reason each, and ten thousand of them are a block a clerk may well paste.
+ */
+const MOST = { run: 1_000_000, sheet: 1_000_000, typed: 16_000_000 };
 
 export const deskList = defineRead({
   name: "desk.list",
@@ -42,9 +47,10 @@ export const deskKeep = defineLong({
   }),
   run: async ({ gateway, occasion }, { content, ...item }) => {
     const text = JSON.stringify(content);
-    if (text.length > MOST)
+    const most = MOST[item.form];
+    if (text.length > most)
       refuse("bad_input", "That is too much to be kept on the desk.", [
-        { field: "content", reason: `holds ${text.length} characters; at most ${MOST} are kept` },
+        { field: "content", reason: `holds ${text.length} characters; at most ${most} are kept` },
       ]);
     return gateway.keep({ ...item, content: text }, occasion.author);
   },

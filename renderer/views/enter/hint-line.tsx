@@ -94,6 +94,12 @@ export function HintLine(props: Props) {
           {waiting > 0 ? <Button onClick={props.onWriteWaiting}>{`Write the other ${count(waiting)}`}</Button> : null}
           <Button onClick={props.onLeaveAll}>Leave all as it was</Button>
         </span>
+      ) : waiting > 0 ? (
+        <span className="line-ways">
+          <b>{counted(waiting, "cell", "cells")} typed and not written</b>
+          <Button onClick={props.onWriteWaiting}>{waiting === 1 ? "Write it" : "Write them"}</Button>
+          <Button onClick={props.onLeaveAll}>Leave all as it was</Button>
+        </span>
       ) : props.picked > 0 ? (
         <span className="line-ways">
           <b>{counted(props.picked, "row", "rows")} picked</b>

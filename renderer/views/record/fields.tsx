@@ -97,8 +97,10 @@ function FieldRow(
     [page],
   );
   const name = field.ref?.tag ?? null;
+  const typing = (text: string) => typed.edit({ row: key, field: column.id, text });
   const begin = (text: string | null) => {
     if (readOnly) return say(readOnly);
+    if (text !== null) typing(text);
     setEdit({
       initial: text ?? cell?.text ?? editText(column.field, field.value, name, habits.lengths),
       replaces: text !== null,
@@ -114,6 +116,7 @@ function FieldRow(
   const end = (command: Command, text: string, found: Found | null) => {
     const before = edit;
     setEdit(null);
+    typed.edit(null);
     const away = document.activeElement !== document.body && !button.current;
     if (command.do === "keep" && before && (found || before.replaces || text !== before.initial || cell))
       void keep(text, found);
@@ -151,6 +154,7 @@ function FieldRow(
               suggest={suggest}
               habits={habits}
               label={`${column.field.label} of ${page.address}`}
+              onType={typing}
               onEnd={end}
             />
           </span>

@@ -1,0 +1,286 @@
+/**
+ * Cells that were typed and not written lie on the desk of the plant file with each letter, so that they outlive the window,
+ * the program and the machine. Each window has an item of its own there and holds a lock of its name as long as it lives:
+ * what a window left behind is taken up by the next one, what another window holds is only told of.
+ */
+import { z } from "zod";
+import { isKindName, type KindName, kindOf } from "../../core/model/dictionary.ts";
+import type { Client } from "../client/client.ts";
+import { settings } from "../client/settings.ts";
+import { counted } from "../controls/figures.ts";
+import { onTyped, type TypedAway, typedAway, typedOf } from "../grid/typed.ts";
+import { listed } from "../grid/words.ts";
+import { when } from "./ages.ts";
+import { say, sayToStay } from "./notices.tsx";
+
+/** So long are letters gathered, in milliseconds. */
+const GATHER_MS = 250;
+/** A window that is read anew gives its lock back within this, in milliseconds. */
+const GONE_MS = 1_000;
+/** What this window couldn't put into the file when it was left, in its own storage. */
+const AWAY = "typed";
+
+type Tables = readonly (readonly [KindName, readonly TypedAway[]])[];
+
+const content = z.object({
+  /** The window it belongs to. */
+  window: z.string(),
+  tables: z.array(
+    z.tuple([
+      z.string(),
+      z.array(
+        z.object({
+          row: z.string().regex(/^[#+]\d+$/),
+          field: z.string(),
+          cell: z.looseObject({
+            text: z.string(),
+            state: z.enum(["saving", "waiting", "refused"]),
+            reason: z.string().nullable(),
+          }),
+        }),
+      ),
+    ]),
+  ),
+});
+const away = z.object({ ...content.shape, path: z.string() });
+
+/** Cells of kinds and fields that this program knows. */
+const known = (tables: z.output<typeof content>["tables"]): Tables =>
+  tables.flatMap(([kind, cells]) => {
+    if (!isKindName(kind)) return [];
+    const { fields } = kindOf(kind);
+    return [[kind, cells.filter(({ field }) => Object.hasOwn(fields, field)) as readonly TypedAway[]] as const];
+  });
+
+interface Lying {
+  readonly id: number;
+  readonly window: string;
+  readonly tables: Tables;
+  readonly at: string;
+  readonly by: string;
+}
+
+const cellsIn = (tables: Tables): number => tables.reduce((sum, [, cells]) => sum + cells.length, 0);
+const wordsOf = (tables: Tables): string =>
+  `${counted(cellsIn(tables), "cell", "cells")} of ${listed(tables.map(([kind]) => kindOf(kind).many))}`;
+
+/** Answers whether the window of that name is gone; its name is then held by this one until it ends. */
+function hold(window: string): Promise<boolean> {
+  return new Promise((resolve) => {
+    navigator.locks
+      .request(`strandbook.typed.${window}`, { signal: AbortSignal.timeout(GONE_MS) }, () => {
+        resolve(true);
+        return new Promise<never>(() => {});
+      })
+      .catch(() => resolve(false));
+  });
+}
+
+/** Nobody is asked for a name to keep what they type. */
+const occasion = () => ({ author: settings.get().person || "not named" });
+
+const fresh = (): string => Math.random().toString(36).slice(2, 12);
+
+export class TypedDesk {
+  readonly #client: Client;
+  readonly #path: string;
+  #window = fresh();
+  #id: number | null = null;
+  /** Something was typed that the file hasn't been given. */
+  #dirty = false;
+  #busy = false;
+  #timer: ReturnType<typeof setTimeout> | undefined;
+  /** Why the last keeping was refused, said once. */
+  #why: string | null = null;
+  #ends: (() => void)[] = [];
+
+  constructor(client: Client, path: string) {
+    this.#client = client;
+    this.#path = path;
+  }
+
+  /** @param last the last change on record: what is put back was typed after it */
+  async begin(last: number, readOnly: boolean): Promise<void> {
+    const leave = () => this.#leave();
+    window.addEventListener("pagehide", leave);
+    this.#ends = [
+      () => window.removeEventListener("pagehide", leave),
+      this.#client.onConnection(() => {
+        if (!this.#client.lost && this.#dirty) this.#soon();
+      }),
+    ];
+    await this.#takeUp(last, readOnly);
+    this.#ends.push(
+      onTyped(() => {
+        this.#dirty = true;
+        this.#soon();
+      }),
+    );
+    // What was typed before that.
+    if (typedAway().length > 0) {
+      this.#dirty = true;
+      this.#soon();
+    }
+  }
+
+  end(): void {
+    clearTimeout(this.#timer);
+    for (const end of this.#ends) end();
+  }
+
+  async #lying(): Promise<readonly Lying[]> {
+    const reply = await this.#client.call("desk.list", { form: "typed", whole: true });
+    if (!reply.ok) return [];
+    return reply.value.items.flatMap((item): Lying[] => {
+      const read = content.safeParse(item.content);
+      if (!read.success) return [];
+      const { window, tables } = read.data;
+      return [{ id: item.id, window, tables: known(tables), at: item.kept_at, by: item.kept_by }];
+    });
+  }
+
+  async #takeUp(last: number, readOnly: boolean): Promise<void> {
+    const all = await this.#lying();
+    const newestOf = (name: string) => all.find(({ window }) => window === name);
+    const lying = all.filter((one) => one === newestOf(one.window));
+    if (readOnly) {
+      // Whoever writes this file may have them on screen; nothing could be written here anyway.
+      for (const { tables, by, at } of lying)
+        sayToStay(
+          `Typed by ${by} and not written (${when(at)}): ${wordsOf(tables)}. What lies in this file comes back when it is opened for writing.`,
+        );
+      return;
+    }
+    const stored = this.#stored();
+    const gone = await Promise.all(lying.map(({ window }) => hold(window)));
+    for (const { tables, by } of lying.filter((_, index) => !gone[index]))
+      sayToStay(`Another window of this file holds ${wordsOf(tables)} that ${by} typed and didn't write.`);
+    const left = lying.filter((_, index) => gone[index]);
+    const [first, ...others] = left;
+    if (first) {
+      this.#window = first.window;
+      this.#id = first.id;
+    } else void hold(this.#window);
+
+    // What a window couldn't hand on when it was left is newer than what lies in the file.
+    const newest = (one: Lying): Lying =>
+      one.window === stored?.window ? { ...one, tables: known(stored.tables) } : one;
+    const strays: readonly Lying[] =
+      stored && !lying.some(({ window }) => window === stored.window)
+        ? [{ id: 0, window: stored.window, tables: known(stored.tables), at: new Date().toISOString(), by: "you" }]
+        : [];
+    // A window that was left while it wrote may have written twice.
+    const emptied = all.filter((one) => !lying.includes(one)).map(({ id }) => id);
+    for (const one of [...left.map(newest), ...strays]) {
+      const over = this.#putBack(one, last);
+      if (one === strays[0] || one.id === first?.id) continue;
+      if (over.length === 0) emptied.push(one.id);
+      else await this.#keepAs(one.id, one.window, over);
+    }
+    if (others.length > 0 || stored) {
+      this.#dirty = true;
+      await this.#keep();
+      if (this.#dirty) return;
+      sessionStorage.removeItem(AWAY);
+    }
+    // Only now that they lie in this window's own item.
+    for (const id of emptied) await this.#throwAway(id);
+  }
+
+  /** Puts one window's cells back and says so; answers those in whose place something else was typed. */
+  #putBack({ tables, at, by }: Lying, last: number): Tables {
+    const over: (readonly [KindName, readonly TypedAway[]])[] = [];
+    for (const [kind, cells] of tables) {
+      const left = typedOf(kind).restore(cells, last);
+      if (left.length > 0) over.push([kind, left]);
+    }
+    if (cellsIn(tables) > cellsIn(over))
+      sayToStay(`Back as typed and not written: ${wordsOf(tables)}, by ${by} (${when(at)}).`);
+    if (over.length > 0)
+      sayToStay(`Typed in two windows: ${wordsOf(over)}. The newer stands; the older is kept for the next start.`);
+    return over;
+  }
+
+  #soon(): void {
+    this.#timer ??= setTimeout(() => void this.#keep(), GATHER_MS);
+  }
+
+  async #keep(): Promise<void> {
+    clearTimeout(this.#timer);
+    this.#timer = undefined;
+    if (this.#busy) return;
+    this.#busy = true;
+    while (this.#dirty) {
+      this.#dirty = false;
+      if (!(await this.#put())) {
+        this.#dirty = true;
+        break;
+      }
+    }
+    this.#busy = false;
+  }
+
+  /** Gives the file what is typed now; answers whether it has it. */
+  async #put(): Promise<boolean> {
+    const tables = typedAway();
+    const id = this.#id;
+    if (tables.length === 0) {
+      if (id === null) return true;
+      this.#id = null;
+      const reply = await this.#throwAway(id);
+      return reply.ok || reply.error.code === "not_found";
+    }
+    const reply = await this.#keepAs(id, this.#window, tables);
+    if (reply.ok) {
+      this.#id = reply.value.id;
+      this.#why = null;
+      return true;
+    }
+    if (id !== null && reply.error.code === "not_found") {
+      this.#id = null;
+      return this.#put();
+    }
+    // A file that can only be read, and a program that is gone, are told elsewhere.
+    if (!this.#client.lost && reply.error.code !== "read_only" && this.#why !== reply.error.message)
+      say(`What is typed isn't kept in the file: ${reply.error.message}`);
+    this.#why = reply.error.message;
+    return false;
+  }
+
+  #keepAs(id: number | null, window: string, tables: Tables, leaving = false) {
+    return this.#client.call(
+      "desk.keep",
+      {
+        form: "typed",
+        name: wordsOf(tables).slice(0, 200),
+        content: { window, tables },
+        ...(id === null ? {} : { id }),
+      },
+      { occasion: occasion(), leaving },
+    );
+  }
+
+  #throwAway(id: number, leaving = false) {
+    return this.#client.call("desk.throw_away", { form: "typed", id }, { occasion: occasion(), leaving });
+  }
+
+  /** The page is left with letters that the file hasn't: they go there still, and into this window's own storage. */
+  #leave(): void {
+    if (!this.#dirty && !this.#busy) return;
+    const tables = typedAway();
+    if (tables.length > 0) void this.#keepAs(this.#id, this.#window, tables, true);
+    else if (this.#id !== null) void this.#throwAway(this.#id, true);
+    try {
+      sessionStorage.setItem(AWAY, JSON.stringify({ path: this.#path, window: this.#window, tables }));
+    } catch {
+      // It holds five megabytes; the file has what was typed up to a moment ago.
+    }
+  }
+
+  #stored(): z.output<typeof away> | null {
+    const text = sessionStorage.getItem(AWAY);
+    if (text === null) return null;
+    const read = away.safeParse(JSON.parse(text));
+    return read.success && read.data.path === this.#path ? read.data : null;
+  }
+}
