@@ -100,6 +100,18 @@ export class Connection {
     return this.#run(sql, prepared, parameters);
   }
 
+  /** As `change`, once for each list of parameters; what one of them throws ends it. */
+  changeEach(sql: string, each: readonly (readonly Bindable[])[]): void {
+    const prepared = this.#get(sql);
+    if (prepared.readonly || prepared.schema) throw new Error(`only rows are changed in bulk: ${sql}`);
+    this.#guarded(null, () => {
+      for (const parameters of each) {
+        this.#before?.(sql);
+        prepared.statement.run(...bound(prepared, parameters));
+      }
+    });
+  }
+
   #run(sql: string, prepared: Prepared, parameters: readonly Bindable[]): { changes: number; lastId: number | bigint } {
     const result = this.#guarded(sql, () => prepared.statement.run(...bound(prepared, parameters)));
     if (prepared.schema) this.#cache.clear();

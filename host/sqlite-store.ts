@@ -53,6 +53,12 @@ class Handle implements Writer {
     return this.#connection.change(sql, parameters).changes;
   }
 
+  async runEach(sql: string, each: readonly (readonly Value[])[]): Promise<void> {
+    this.#check();
+    if (!this.writing) throw new Error(`a read must not write: ${sql}`);
+    this.#connection.changeEach(sql, each);
+  }
+
   #check(): void {
     if (!this.open) throw new Error("a handle was used after its transaction had ended");
     // The engine takes a transaction back by itself when the disk is full: what follows must not write outside one.

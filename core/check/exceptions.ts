@@ -125,7 +125,9 @@ async function namedAnew(
      select distinct a.exception from asked a join written w on w.exception = a.exception
      join change_entry c on c.kind = a.kind and c.record_id <= a.id and c.last_id >= a.id and c.change_set_id > w.since
      where c.op in ('insert', 'insert_range')
-       or c.op = 'update' and exists (select 1 from json_each(a.fields) f join json_each(c.data) d on d.key = f.value)`,
+       or c.op = 'update' and exists (select 1 from json_each(a.fields) f join json_each(c.data) d on d.key = f.value)
+       or c.op = 'update_page' and exists (select 1 from json_each(c.data, '$.ids') i where i.value = a.id)
+         and exists (select 1 from json_each(a.fields) f join json_each(c.data, '$.fields') d on d.value = f.value)`,
     [JSON.stringify(asked)],
   );
   return new Set(found.map(({ exception }) => exception));

@@ -3,7 +3,7 @@
  * pass. What was done and taken back again is no difference.
  */
 import type { AnyRow, KindName, Value } from "../model/dictionary.ts";
-import { changedFields, deletedRows, type StoredEntry } from "../store/entries.ts";
+import { changedFields, deletedRows, type StoredEntry, singly } from "../store/entries.ts";
 import type { Reader } from "../store/handle.ts";
 import { FIELD_NAMES, SQL } from "../store/relations.ts";
 import { versionAt } from "../store/stale.ts";
@@ -20,7 +20,7 @@ export type Net =
 
 export type Nets = ReadonlyMap<KindName, ReadonlyMap<number, Net>>;
 
-/** Entries of the change sets after `from` up to `to`, in the order in which they were written. */
+/** Entries of the change sets after `from` up to `to`, in the order in which they were written, each update by itself. */
 export async function* entriesBetween(reader: Reader, from: number, to: number): AsyncGenerator<StoredEntry> {
   for (let [set, seq] = [from, Number.MAX_SAFE_INTEGER]; ; ) {
     const page = await reader.rows<StoredEntry>(
@@ -28,7 +28,7 @@ export async function* entriesBetween(reader: Reader, from: number, to: number):
        ORDER BY change_set_id, seq LIMIT 2000`,
       [set, seq, to],
     );
-    yield* page;
+    for (const entry of page) yield* singly(entry);
     const last = page.at(-1);
     if (!last) return;
     set = last.change_set_id;

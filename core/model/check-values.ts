@@ -199,8 +199,10 @@ export function checkNew(kind: KindName, given: Given, issues: ValueIssue[]): Re
 /** Values of a change: only the fields given. */
 export function checkChange(kind: KindName, given: Given, issues: ValueIssue[]): Record<string, Value> {
   const changed: Record<string, Value> = {};
-  for (const [name, value] of Object.entries(given)) {
-    const one = CHECKS[kind].byName.get(name);
+  const { byName } = CHECKS[kind];
+  for (const name of Object.keys(given)) {
+    const value = given[name];
+    const one = byName.get(name);
     if (!one) issues.push(unknownField(kind, name));
     else if (value !== undefined) {
       const checked = one.check(value);

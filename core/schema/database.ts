@@ -28,14 +28,15 @@ export interface ChangeEntryTable {
   change_set_id: number;
   seq: number;
   kind: KindName;
-  /** `insert_range` and `delete_page` stand for many records at once. */
-  op: "insert" | "update" | "delete" | "insert_range" | "delete_page";
+  /** `insert_range`, `delete_page` and `update_page` stand for many records at once. */
+  op: "insert" | "update" | "delete" | "insert_range" | "delete_page" | "update_page";
   /** The record, or the first of a range. */
   record_id: number;
   last_id: number;
   /**
    * JSON. insert: null (the row is its own after-image until a later entry). update: `{field: [before, after]}`.
-   * delete: the whole row. delete_page: `{fields, columns}`. insert_range: null.
+   * delete: the whole row. delete_page: `{fields, columns}`. update_page: `{ids, fields, before, after}`, the latter
+   * two by field and then by id. insert_range: null.
    */
   data: string | null;
 }

@@ -4,7 +4,16 @@ import type { Digest } from "../model/digest.ts";
 import type { Field } from "../model/field.ts";
 import { naturalKey } from "../model/natural-key.ts";
 import type { Draft, KindDraft } from "./draft.ts";
-import { deleteEntry, type Entry, insertEntry, MANY, pageEntries, rangeEntries, updateEntry } from "./entries.ts";
+import {
+  deleteEntry,
+  type Entry,
+  insertEntry,
+  MANY,
+  pageEntries,
+  rangeEntries,
+  updateEntries,
+  updateEntry,
+} from "./entries.ts";
 import type { Writer } from "./handle.ts";
 import { COLUMNS, FIELD_NAMES, IDS, named, SQL, UNIQUE_KEY } from "./relations.ts";
 import type { Parked } from "./unique.ts";
@@ -90,24 +99,39 @@ async function writeUpdates(
 ): Promise<void> {
   const { kind, updates } = part;
   const aside = UNIQUE_KEY[kind]?.at(-1);
+  // Neighbours that change the same fields share a statement.
+  let fields = "";
+  let each: Value[][] = [];
+  const flush = async () => {
+    if (each.length > 0) await writer.runEach(updateOf(kind, fields.split(" ")), each);
+    each = [];
+  };
   for (const { id, values, current } of updates.values()) {
-    const parameters: Value[] = [rev];
-    let assignments = "";
     // What stepped aside takes its name back, also where only its parent changes.
-    const back = aside !== undefined && parked?.has(id) ? { [aside]: current[aside] ?? null } : {};
-    for (const [field, value] of Object.entries({ ...back, ...values })) {
-      assignments += `, ${named(field)} = ?`;
+    const own = aside !== undefined && parked?.has(id) ? { [aside]: current[aside] ?? null, ...values } : values;
+    const parameters: Value[] = [rev];
+    let names = "";
+    for (const field in own) {
+      const value = own[field] as Value;
+      names = names === "" ? field : `${names} ${field}`;
       parameters.push(value);
-      if (field === "tag") {
-        assignments += ", tag_key = ?";
-        parameters.push(sortKey(value));
-      }
+      if (field === "tag") parameters.push(sortKey(value));
     }
     parameters.push(id);
-    await writer.run(`UPDATE ${named(kind)} SET rev = ?${assignments} WHERE id = ?`, parameters);
-    entries.push(updateEntry(kind, current, values));
+    if (names !== fields) await flush();
+    fields = names;
+    each.push(parameters);
+    if (updates.size <= MANY) entries.push(updateEntry(kind, current, values));
     digest.update(`~${kind} ${id} ${JSON.stringify(values)}\n`);
   }
+  await flush();
+  if (updates.size > MANY) entries.push(...updateEntries(kind, updates.values()));
+}
+
+/** Sets these fields of one row, and with the tag its sort key. */
+function updateOf(kind: KindName, fields: readonly string[]): string {
+  const assignments = fields.map((field) => (field === "tag" ? "tag = ?, tag_key = ?" : `${named(field)} = ?`));
+  return `UPDATE ${named(kind)} SET ${["rev = ?", ...assignments].join(", ")} WHERE id = ?`;
 }
 
 async function writeInserts(

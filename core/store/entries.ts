@@ -7,7 +7,7 @@ import { FIELD_NAMES } from "./relations.ts";
 export type Entry = Omit<ChangeEntryTable, "change_set_id" | "seq">;
 export type StoredEntry = ChangeEntryTable;
 
-/** Above so many inserts or deletes of a kind in one change set, entries stand for ranges of ids and pages of rows. */
+/** Above so many inserts, updates or deletes of a kind in one change set, entries stand for ranges and pages. */
 export const MANY = 1000;
 /** Greatest number of rows in one page, and of ids from first to last in one entry: it bounds the search for a record. */
 export const PAGE_ROWS = 1000;
@@ -25,7 +25,7 @@ export const insertEntry = (kind: KindName, id: number): Entry => ({
 
 export function updateEntry(kind: KindName, current: AnyRow, values: Values): Entry {
   const data: Record<string, [Value, Value]> = {};
-  for (const [field, value] of Object.entries(values)) data[field] = [current[field] ?? null, value];
+  for (const field in values) data[field] = [current[field] ?? null, values[field] as Value];
   return { kind, op: "update", record_id: current.id, last_id: current.id, data: JSON.stringify(data) };
 }
 
@@ -86,6 +86,79 @@ export function pageEntries(kind: KindName, rows: readonly AnyRow[]): Entry[] {
   return entries;
 }
 
+/** An update on its way into history. */
+export interface Updated {
+  readonly id: number;
+  readonly values: Values;
+  readonly current: AnyRow;
+}
+
+interface UpdatePage {
+  readonly ids: readonly number[];
+  readonly fields: readonly string[];
+  readonly before: readonly (readonly Value[])[];
+  readonly after: readonly (readonly Value[])[];
+}
+
+/** A page lists neighbours: whoever reads the range from its first to its last record reads little in vain. */
+const GAP = 16;
+
+/** Pages of updates that change the same fields of records close to each other; one by itself is an entry of its own. */
+export function updateEntries(kind: KindName, updates: Iterable<Updated>): Entry[] {
+  const alike = Map.groupBy(updates, ({ values }) => Object.keys(values).join(" "));
+  return [...alike].flatMap(([names, own]) => {
+    const entries: Entry[] = [];
+    own.sort((a, b) => a.id - b.id);
+    for (let from = 0; from < own.length; ) {
+      let to = from + 1;
+      while (to < own.length && to - from < PAGE_ROWS && idAt(own, to) - idAt(own, to - 1) <= GAP) to++;
+      entries.push(updatePage(kind, names.split(" "), own.slice(from, to)));
+      from = to;
+    }
+    return entries;
+  });
+}
+
+const idAt = (rows: readonly Updated[], at: number): number => (rows[at] as Updated).id;
+
+function updatePage(kind: KindName, fields: readonly string[], rows: readonly Updated[]): Entry {
+  const [only] = rows as [Updated];
+  if (rows.length === 1) return updateEntry(kind, only.current, only.values);
+  const ids = rows.map(({ id }) => id);
+  const before = fields.map((field) => rows.map(({ current }) => current[field] ?? null));
+  const after = fields.map((field) => rows.map(({ values }) => values[field] as Value));
+  const data = JSON.stringify({ ids, fields, before, after } satisfies UpdatePage);
+  return { kind, op: "update_page", record_id: only.id, last_id: ids.at(-1) as number, data };
+}
+
+/** An entry for each record of a page of updates; any other entry as it is. */
+export function* singly(entry: StoredEntry): Generator<StoredEntry> {
+  if (entry.op !== "update_page") {
+    yield entry;
+    return;
+  }
+  const page = JSON.parse(entry.data ?? "") as UpdatePage;
+  for (const at of page.ids.keys()) yield updateAt(entry, page, at);
+}
+
+function updateAt(entry: StoredEntry, { ids, fields, before, after }: UpdatePage, at: number): StoredEntry {
+  const data = Object.fromEntries(fields.map((field, i) => [field, [before[i]?.[at] ?? null, after[i]?.[at] ?? null]]));
+  const id = ids[at] as number;
+  return { ...entry, op: "update", record_id: id, last_id: id, data: JSON.stringify(data) };
+}
+
+/** The records of a page of updates. */
+export const updatedIds = (entry: Entry): readonly number[] => (JSON.parse(entry.data ?? "") as UpdatePage).ids;
+
+/** What an entry whose range takes in a record says of it: nothing where a page leaves it out. */
+function entryAbout(entry: StoredEntry, id: number): StoredEntry | null {
+  if (entry.op === "delete_page") return deletedRows(entry).some((row) => row.id === id) ? entry : null;
+  if (entry.op !== "update_page") return entry;
+  const page = JSON.parse(entry.data ?? "") as UpdatePage;
+  const at = page.ids.indexOf(id);
+  return at < 0 ? null : updateAt(entry, page, at);
+}
+
 /** The rows of a deletion, with their ids; fields that were not known are null. */
 export function deletedRows(entry: Entry): { id: number; values: Record<string, Value> }[] {
   const unknown: Record<string, Value> = Object.fromEntries(FIELD_NAMES[entry.kind].map((field) => [field, null]));
@@ -114,5 +187,5 @@ export async function entriesOf(reader: Reader, kind: KindName, id: number, sinc
      ORDER BY change_set_id DESC, seq DESC`,
     [kind, id - SPAN, id, id, since],
   );
-  return entries.filter((entry) => entry.op !== "delete_page" || deletedRows(entry).some((row) => row.id === id));
+  return entries.flatMap((entry) => entryAbout(entry, id) ?? []);
 }

@@ -24,11 +24,12 @@ export class GivenValues {
   async read(
     kind: KindName,
     given: Given,
-    where: { readonly record: string; readonly row?: number | undefined; readonly subjectKind?: Value },
+    where: { readonly record: string; readonly row?: number | undefined; readonly subjectKind?: Value | undefined },
   ): Promise<AnyValues> {
     const fields: Readonly<Record<string, Field>> = KINDS[kind].fields;
     const values: Record<string, Value> = {};
-    for (const [name, value] of Object.entries(given)) {
+    for (const name of Object.keys(given)) {
+      const value = given[name];
       const field = fields[name];
       const text = typeof value === "string" && value.trim() !== "" ? value : null;
       if (text !== null && (field?.type === "reference" || field?.type === "subject")) {

@@ -21,6 +21,8 @@ export interface Writer extends Reader {
   readonly writes: Kysely<Database>;
   /** Runs a statement given as text, prepared once and kept; answers how many rows it changed. */
   run(sql: string, parameters?: readonly (Value | Uint8Array)[]): Promise<number>;
+  /** Runs one statement for each list of parameters, in their order: for very many rows. */
+  runEach(sql: string, each: readonly (readonly Value[])[]): Promise<void>;
 }
 
 export interface Store {

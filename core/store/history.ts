@@ -1,7 +1,7 @@
 /** History read back: change sets, and what each did in words. */
 import type { AnyRow, KindName, Value } from "../model/dictionary.ts";
 import { type Draft, kindDraft } from "./draft.ts";
-import { changedFields, deletedRows, entriesOf, type StoredEntry } from "./entries.ts";
+import { changedFields, deletedRows, entriesOf, type StoredEntry, singly } from "./entries.ts";
 import type { Reader } from "./handle.ts";
 import { IDS, SQL } from "./relations.ts";
 import { type Head, headOf } from "./stack.ts";
@@ -151,6 +151,10 @@ export async function showHistory(
 /** What an entry did to records from `first` on, at most `limit` of them. */
 async function changesOf(reader: Reader, entry: StoredEntry, first: number, limit: number): Promise<RawChange[]> {
   const { kind, op, change_set_id } = entry;
+  if (op === "update_page") {
+    const rest = [...singly(entry)].filter((one) => one.record_id >= first).slice(0, limit);
+    return (await Promise.all(rest.map((one) => changesOf(reader, one, one.record_id, 1)))).flat();
+  }
   if (op === "update") {
     const fields = Object.entries(changedFields(entry));
     const side = (at: 0 | 1) => Object.fromEntries(fields.map(([field, values]) => [field, values[at]]));

@@ -1,6 +1,6 @@
 /** What takes a change set back, read from its entries. */
 import type { KindName, Value } from "../model/dictionary.ts";
-import { changedFields, deletedRows, type StoredEntry } from "./entries.ts";
+import { changedFields, deletedRows, type StoredEntry, singly } from "./entries.ts";
 import type { Reader } from "./handle.ts";
 import type { Change } from "./plan.ts";
 
@@ -45,10 +45,12 @@ export async function inverseOf(reader: Reader, changeSet: number): Promise<Inve
       if (entry.op === "insert_range") ranges.push({ kind, first: id, last: entry.last_id });
       else if (entry.op === "delete_page") pages.push({ kind, first: id, last: entry.last_id, seq: entry.seq });
       // What happened to a row after it was inserted by the same change set goes with the row.
-      else if (!isNew(kind, id)) {
-        const key = `${kind} ${id}`;
-        touched.set(key, invert(entry, touched.get(key)));
-      }
+      else
+        for (const one of singly(entry)) {
+          if (isNew(kind, one.record_id)) continue;
+          const key = `${kind} ${one.record_id}`;
+          touched.set(key, invert(one, touched.get(key)));
+        }
     }
     const last = entries.at(-1);
     if (!last) break;

@@ -1,6 +1,6 @@
 /** Records that two change sets both touched. */
 import type { KindName } from "../model/dictionary.ts";
-import { deletedRows, SPAN, type StoredEntry } from "./entries.ts";
+import { deletedRows, SPAN, type StoredEntry, updatedIds } from "./entries.ts";
 import type { Reader } from "./handle.ts";
 import { IDS } from "./relations.ts";
 
@@ -57,10 +57,11 @@ async function listed(
   seq: number,
   op: StoredEntry["op"],
 ): Promise<Set<number> | null> {
-  if (op !== "delete_page") return null;
+  if (op !== "delete_page" && op !== "update_page") return null;
   const [entry] = await reader.rows<StoredEntry>("SELECT * FROM change_entry WHERE change_set_id = ? AND seq = ?", [
     changeSet,
     seq,
   ]);
-  return new Set(entry ? deletedRows(entry).map(({ id }) => id) : []);
+  if (!entry) return new Set();
+  return new Set(op === "delete_page" ? deletedRows(entry).map(({ id }) => id) : updatedIds(entry));
 }

@@ -49,14 +49,16 @@ export async function readCurrent(reader: Reader, part: KindDraft): Promise<void
 function dropUnchanged(part: KindDraft): void {
   for (const update of part.updates.values()) {
     const values: Record<string, Value> = {};
-    let changed = false;
-    for (const [field, value] of Object.entries(update.values))
-      if (value !== update.current[field]) {
-        values[field] = value;
-        changed = true;
-      }
-    if (changed) update.values = values;
-    else part.updates.delete(update.id);
+    let [given, kept] = [0, 0];
+    for (const field in update.values) {
+      given++;
+      const value = update.values[field] as Value;
+      if (value === update.current[field]) continue;
+      values[field] = value;
+      kept++;
+    }
+    if (kept === 0) part.updates.delete(update.id);
+    else if (kept < given) update.values = values;
   }
 }
 

@@ -15,12 +15,16 @@ async function overfull(): Promise<CheckedPlant> {
 /** `T1` is called `T9`, and another tray `T1` is as full. */
 async function namesakes(plant: CheckedPlant): Promise<void> {
   await plant.edit("tray", "MH-03/CL-1/T1", { tag: "T9" });
-  await plant.add("tray", { closure_id: "MH-03/CL-1", tag: "T1", capacity: 5 });
+  await another(plant, "T1");
+}
+
+async function another(plant: CheckedPlant, tag: string): Promise<void> {
+  await plant.add("tray", { closure_id: "MH-03/CL-1", tag, capacity: 5 });
   for (let n = 7; n <= 12; n++) {
     await plant.run("splice.range", {
       from: `F-014:${n}#1`,
       to: `F-021:${n}`,
-      tray: "MH-03/CL-1/T1",
+      tray: `MH-03/CL-1/${tag}`,
       first_place: n - 6,
     });
   }
@@ -136,6 +140,27 @@ describe("a finding that is accepted", () => {
     await other.run("exchange.import", { folder: await exported(plant) });
     expect(await other.found(RULE)).toMatchObject([{ key: KEY, exception: { holds: true } }]);
     await namesakes(other);
+    expect((await other.check()).accepted).toBe(0);
+  });
+
+  it("holds there no longer where very many records are renamed at once and the name is another's then", async () => {
+    const plant = await openedFurther();
+    await another(plant, "T8");
+    const added = Array.from({ length: 1200 }, (_, n) => ({ closure_id: "MH-03/CL-1", tag: `S${n}`, capacity: 5 }));
+    await plant.run("record.change_many", { changes: added.map((values) => ({ op: "add", kind: "tray", values })) });
+    await accept(plant);
+    const other = await checkedPlant();
+    await other.run("exchange.import", { folder: await exported(plant) });
+    expect((await other.check()).accepted).toBe(1);
+    const trays = await other.store.read((reader) =>
+      reader.rows<{ id: number; tag: string }>("select id, tag from tray where tag in ('T1', 'T8') or tag like 'S%'"),
+    );
+    const renamed: Readonly<Record<string, string>> = { T1: "T9", T8: "T1" };
+    const changes = trays.map(({ id, tag }) => {
+      const values = { tag: renamed[tag] ?? `${tag}-old` };
+      return { op: "edit", kind: "tray", id, values };
+    });
+    await other.run("record.change_many", { changes });
     expect((await other.check()).accepted).toBe(0);
   });
 

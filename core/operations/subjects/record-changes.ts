@@ -7,7 +7,7 @@ import { foldedDraft, problemsOf, provisionalName, sentenceOf } from "../../stor
 import { GivenValues, idOf } from "../../store/given.ts";
 import type { Reader } from "../../store/handle.ts";
 import type { Change, Plan } from "../../store/plan.ts";
-import { labelOf } from "../../store/relations.ts";
+import { IDS, labelOf, named } from "../../store/relations.ts";
 import { closureOf, removal } from "../../store/resting.ts";
 import { defineWrite, type WriteContext } from "../define.ts";
 import { kindInput, recordInput } from "./records.ts";
@@ -75,7 +75,8 @@ export const recordEdit = defineWrite({
     const id = await idOf(reader, kind, asked);
     const { name, named } = await namedRecord(reader, kind, id);
     const given = new GivenValues(reader);
-    const read = await given.read(kind, values, { record: name, ...(await subjectKindOf(reader, kind, id)) });
+    const subjectKind = (await subjectKindsOf(reader, kind, [id])).get(id);
+    const read = await given.read(kind, values, { record: name, subjectKind });
     given.refuseProblems();
     const labels = Object.keys(read).map((field) => labelOf(kind, field));
     const fields = labels.length > 5 ? `${labels.length} fields` : labels.join(", ");
@@ -88,11 +89,14 @@ export const recordEdit = defineWrite({
   },
 });
 
-/** The kind of a record's subject as it stands, for a subject given by address alone. */
-async function subjectKindOf(reader: Reader, kind: KindName, id: number): Promise<{ subjectKind?: string }> {
-  if (!("subject_kind" in KINDS[kind].fields)) return {};
-  const rows = await reader.rows<{ subject_kind: string }>(`SELECT subject_kind FROM "${kind}" WHERE id = ?`, [id]);
-  return rows[0] ? { subjectKind: rows[0].subject_kind } : {};
+/** The kinds of records' subjects as they stand, for subjects given by address alone. */
+async function subjectKindsOf(reader: Reader, kind: KindName, ids: readonly number[]): Promise<Map<number, string>> {
+  if (!("subject_kind" in KINDS[kind].fields)) return new Map();
+  const rows = await reader.rows<{ id: number; subject_kind: string }>(
+    `SELECT id, subject_kind FROM ${named(kind)} WHERE id IN ${IDS}`,
+    [JSON.stringify(ids)],
+  );
+  return new Map(rows.map((row) => [row.id, row.subject_kind]));
 }
 
 export const recordRemove = defineWrite({
@@ -172,23 +176,33 @@ async function changesOf({ reader, newIds }: WriteContext, given: readonly OneCh
     (one) => one.kind,
   ))
     next.set(kind, await newIds(kind, adds.length));
+  const ids: number[] = [];
+  for (const [i, one] of given.entries()) {
+    const { op, kind } = one;
+    if (op === "add") {
+      const id = next.get(kind) ?? 0;
+      next.set(kind, id + 1);
+      ids.push(id);
+    } else ids.push(typeof one.id === "number" ? one.id : await values.id(kind, one.id, i + 1));
+  }
+  const subjectKinds = new Map<KindName, Map<number, string>>();
+  for (const kind of new Set(given.map((one) => one.kind)))
+    subjectKinds.set(kind, await subjectKindsOf(reader, kind, ids));
   const changes: Change[] = [];
   for (const [i, one] of given.entries()) {
     const { kind } = one;
     const row = i + 1;
+    const id = ids[i] as number;
     if (one.op === "add") {
-      const id = next.get(kind) ?? 0;
-      next.set(kind, id + 1);
       const record = provisionalName(kind, one.values);
       changes.push({ op: "insert", kind, id, values: await values.read(kind, one.values, { record, row }), row });
       continue;
     }
-    const id = await values.id(kind, one.id, row);
     const rev = one.rev === undefined ? {} : { rev: one.rev };
     if (one.op === "remove") changes.push({ op: "delete", kind, id, row, ...rev });
     else {
       const record = typeof one.id === "string" ? one.id : `${KINDS[kind].one} ${id}`;
-      const where = { record, row, ...(await subjectKindOf(reader, kind, id)) };
+      const where = { record, row, subjectKind: subjectKinds.get(kind)?.get(id) };
       changes.push({ op: "update", kind, id, values: await values.read(kind, one.values, where), row, ...rev });
     }
   }
@@ -203,6 +217,8 @@ async function changesOf({ reader, newIds }: WriteContext, given: readonly OneCh
 
 /** A record that an earlier row deletes can't be changed or deleted again, nor one field be set to two values. */
 function refuseAtOdds(changes: readonly Change[], given: readonly OneChange[]): void {
+  const again = comeAgain(changes);
+  if (again.size === 0) return;
   const gone = new Map<string, number>();
   const set = new Map<string, { readonly row: number; readonly value: unknown }>();
   const problems: Problem[] = [];
@@ -211,6 +227,7 @@ function refuseAtOdds(changes: readonly Change[], given: readonly OneChange[]): 
     if (op === "insert" || id === 0) continue;
     const row = i + 1;
     const key = `${kind} ${id}`;
+    if (!again.has(key)) continue;
     const before = gone.get(key);
     const named = (given[i] as { id?: number | string }).id;
     const record = typeof named === "string" ? named : `${KINDS[kind].one} ${id}`;
@@ -225,6 +242,19 @@ function refuseAtOdds(changes: readonly Change[], given: readonly OneChange[]): 
       }
   }
   if (problems.length > 0) refuse("bad_input", sentenceOf(problems), problems);
+}
+
+/** The records on record that more than one change is about. */
+function comeAgain(changes: readonly Change[]): Set<string> {
+  const seen = new Map<KindName, Set<number>>();
+  const again = new Set<string>();
+  for (const { op, kind, id } of changes) {
+    if (op === "insert" || id === 0) continue;
+    const ids = seen.get(kind) ?? new Set();
+    if (ids.has(id)) again.add(`${kind} ${id}`);
+    seen.set(kind, ids.add(id));
+  }
+  return again;
 }
 
 export const recordChangeMany = defineWrite({
