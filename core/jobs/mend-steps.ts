@@ -201,7 +201,7 @@ interface Marks {
   printed(along_m: number | null): number | null;
 }
 
-function marksOf({ reckoned: { on, cut }, plan, printed, breaks }: MendFacts): Marks {
+function marksOf({ reckoned: { on, cut, somewhere }, plan, printed, breaks }: MendFacts): Marks {
   const at = on.stops.map((stop) => ({ in_m: stop.in?.along_m ?? null, out_m: stop.out?.along_m ?? null }));
   const { unit } = on;
   const print = (along_m: number | null): number | null =>
@@ -216,6 +216,8 @@ function marksOf({ reckoned: { on, cut }, plan, printed, breaks }: MendFacts): M
   };
   return {
     severed: (left_m, right_m) => {
+      // What is given up is no place of the break: nobody knows that one.
+      if (somewhere !== null) return {};
       const [from, to] = [print(along(left_m)), print(along(right_m))];
       return from === null || to === null ? {} : { mark_open_from: from, mark_open_to: to, marks_basis: "computed" };
     },

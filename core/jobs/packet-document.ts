@@ -103,7 +103,9 @@ function cutFacts({ situation, make, neighbours }: PacketMend): Value[] {
     },
     { word: "How far", value: whereOf(situation) },
     { word: "Mark at the cut", value: markAtCut(situation) },
-    { word: "Lost on each side", value: `${metres(situation.lost_left_m)} and ${metres(situation.lost_right_m)}` },
+    situation.somewhere
+      ? { word: "Given up", value: `all ${metres(lost_m(situation))} between them` }
+      : { word: "Lost on each side", value: `${metres(situation.lost_left_m)} and ${metres(situation.lost_right_m)}` },
     { word: "Mended by", value: KINDS[kind] },
     ...points.map(
       ({ words, work_m }): Value => ({
@@ -123,15 +125,19 @@ const KINDS = {
   new_cable: "a new cable from end to end",
 } as const;
 
+const lost_m = ({ lost_left_m, lost_right_m }: Situation): number => lost_left_m + lost_right_m;
+
 /** Metres along the way from the mouths beside the cut. */
-function whereOf({ stops, cut_m, between }: Situation): string | null {
+function whereOf({ stops, cut_m, between, somewhere }: Situation): string | null {
+  if (somewhere) return "not known when this was planned; where it is found, write it here and ask for the ways again";
   const index = stops.findLastIndex((stop) => stop.at_m + stop.through_m <= cut_m);
   const [before, beyond] = [stops[index], stops[index + 1]];
   if (!before || !beyond) return null;
   return `${metres(cut_m - before.at_m - before.through_m)} from ${between[0]}, ${metres(beyond.at_m - cut_m)} from ${between[1]}, along the way`;
 }
 
-function markAtCut({ stops, cut_m, unit }: Situation): string | null {
+function markAtCut({ stops, cut_m, unit, somewhere }: Situation): string | null {
+  if (somewhere) return null;
   const index = stops.findLastIndex((stop) => stop.at_m + stop.through_m <= cut_m);
   const [before, beyond] = [stops[index], stops[index + 1]];
   if (!before || !beyond || before.mark_out === null || beyond.mark_in === null || unit === null) return null;
@@ -198,7 +204,7 @@ function cutBlocks(situation: Situation): Block[] {
 }
 
 function drawingOf(
-  { cable, stops, legs, cut_m, lost_left_m, lost_right_m, points, unit }: Situation,
+  { cable, stops, legs, cut_m, somewhere, lost_left_m, lost_right_m, points, unit }: Situation,
   from: number,
   to: number,
 ): LineDrawing {
@@ -222,7 +228,7 @@ function drawingOf(
         leg: at - from,
         at_m: before ? cut_m - before.at_m - before.through_m : null,
         destroyed_m: lost_left_m + lost_right_m,
-        words: "cut",
+        words: somewhere ? "cut somewhere here" : "cut",
       },
     ],
   };

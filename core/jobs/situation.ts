@@ -29,6 +29,8 @@ export interface Situation {
   readonly between: readonly [string, string];
   /** Metres of way from the first stop. */
   readonly cut_m: number;
+  /** Nobody knows where in its leg it is cut: that is the middle, and all of the leg counts as lost. */
+  readonly somewhere?: boolean;
   readonly lost_left_m: number;
   readonly lost_right_m: number;
   readonly stops: readonly SituationStop[];
@@ -80,7 +82,7 @@ function leftCoiled({ points, left, right, landed }: MendPlan, before: number, l
 }
 
 export function situationOf(
-  { cable, on, cut }: MendReckoned,
+  { cable, on, cut, somewhere }: MendReckoned,
   plan: MendPlan,
   { before, hole, pathway, ways, known, known_on, expected }: SituationFacts,
 ): Situation {
@@ -92,6 +94,7 @@ export function situationOf(
     unit: on.unit,
     between: [name(before), name(before + 1)],
     cut_m: cut.at_m,
+    ...(somewhere === null ? {} : { somewhere: true }),
     lost_left_m: cut.lost_left_m,
     lost_right_m: cut.lost_right_m,
     stops: on.course.stops.map((stop, index) => ({

@@ -119,8 +119,10 @@ export interface MendAnswer {
     readonly after: RecordRef | null;
     /** The place it passes in which it is cut, with its coil; null where it is cut between two places. */
     readonly inside: RecordRef | null;
-    /** Metres from the mouth of the first of the two. */
-    readonly from_mouth_m: number;
+    /** Metres from the mouth of the first of the two; null where nobody knows where between them. */
+    readonly from_mouth_m: number | null;
+    /** Then the metres from mouth to mouth, all of which count as lost; else null. */
+    readonly stretch_m: number | null;
     /** Sheath mark at the cut: as it was read there, or worked out where the marks on record say it. */
     readonly mark: number | null;
     readonly mark_unit: "m" | "ft" | null;
@@ -297,10 +299,28 @@ export interface MendShining {
   readonly words: string;
 }
 
+/**
+ * Where nobody knows where in its leg it is cut: a part of the leg, in which a better way than those that hold everywhere
+ * would do.
+ */
+export interface MendNarrowed {
+  /** Metres from the mouth of the first of the two places; if it is found to be cut there. */
+  readonly from_m: number;
+  readonly to_m: number;
+  /** The best way there, without figures: "One splice at a new hole at the cut". */
+  readonly words: string;
+  /** The least and the most, by where in this part it is cut. */
+  readonly pulled_m: readonly [number, number];
+  readonly new_cable_m: readonly [number, number];
+  readonly to_prove: readonly string[];
+}
+
 export interface MendWhole extends MendAnswer {
   readonly plans: readonly MendWholePlan[];
   /** Where only some strands are dark: those that still shine. */
   readonly shining: MendShining | null;
+  /** What finding the break would allow; empty where its place is known, or where it changes nothing. */
+  readonly narrowed: readonly MendNarrowed[];
   /** Light back first: a piece over ground, mechanical splices allowed, and the way that follows it (from 1). */
   readonly temporary: {
     /** The way among the plans that it is laid like, from 1; null where there is none. */

@@ -7,12 +7,13 @@ import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
 import { type CableFacts, Cables } from "../trace/cables.ts";
 import type { MendAnswer, MendCircuit } from "./answer.ts";
+import { placedBetween, wholeLeg } from "./between.ts";
 import { cautionsOf } from "./cautions.ts";
 import type { Cut } from "./course.ts";
 import { serves } from "./dark.ts";
 import { type Guesses, readGuesses } from "./guesses.ts";
 import { insideOf, legOf, type MendAsked, markAt, mouthOf, placeOfCut } from "./place-cut.ts";
-import { type Mend, mendPlans } from "./plans.ts";
+import { type Mend, type MendPolicy, mendPlans } from "./plans.ts";
 import { type HeldCourse, heldToTension } from "./pulls.ts";
 import { type CourseOnRecord, courseOnRecord } from "./read-course.ts";
 import { strandsCut } from "./strands.ts";
@@ -27,6 +28,8 @@ export interface MendReckoned {
   readonly cables: Cables;
   readonly on: HeldCourse;
   readonly cut: Cut;
+  /** Nobody knows where in its leg it is cut, and all of it counts as lost: what would be lost at one place, and what holds there. */
+  readonly somewhere: { readonly told: Cut; readonly policy: MendPolicy } | null;
   /** The cut, where it is on record already. */
   readonly waiting: WaitingCut | null;
   readonly limits: Limits;
@@ -34,14 +37,15 @@ export interface MendReckoned {
 }
 
 /** The cut found on the record and every plan for it, best first. Refuses as `mendOf` does. */
-export async function reckonMend(reader: Reader, asked: MendAsked): Promise<MendReckoned> {
+export async function reckonMend(reader: Reader, given: MendAsked): Promise<MendReckoned> {
   const ref: RecordRef =
-    typeof asked.cable === "number"
-      ? { kind: "cable", id: asked.cable, tag: "" }
-      : await resolveOne(reader, asked.cable, { kinds: ["cable"], field: "cable" });
+    typeof given.cable === "number"
+      ? { kind: "cable", id: given.cable, tag: "" }
+      : await resolveOne(reader, given.cable, { kinds: ["cable"], field: "cable" });
   const cables = await Cables.read(reader, [ref.id], new Set());
   const lies = cables.byId.get(ref.id);
-  if (!lies) refuse("not_found", `There is no cable ${asked.cable}.`, [{ field: "cable", reason: "is not on record" }]);
+  if (!lies) refuse("not_found", `There is no cable ${given.cable}.`, [{ field: "cable", reason: "is not on record" }]);
+  const asked = await placedBetween(reader, given, lies);
   const { cable: whole, waiting } = await beforeCut(reader, lies, asked.after, asked.mark !== null);
   const cable = partWith(whole, asked, waiting);
   const limits = await limitsInUse(reader);
@@ -51,20 +55,23 @@ export async function reckonMend(reader: Reader, asked: MendAsked): Promise<Mend
   );
   const usual = limits.get("repair.lost_m")?.value ?? 0;
   const half_m = waiting?.edges ? waiting.edges.lost_m / 2 : null;
-  const cut: Cut = {
+  const told: Cut = {
     at_m: placeOfCut(whereAsked(asked, waiting, on), on, cable.ref.tag),
     lost_left_m: asked.lost_left_m ?? half_m ?? usual,
     lost_right_m: asked.lost_right_m ?? half_m ?? usual,
   };
-  const policy = {
+  const somewhere = Boolean(asked.between) && asked.mark === null && !asked.along && !waiting?.edges;
+  const cut = somewhere ? wholeLeg(on, legOf(on, told)) : told;
+  const noHole = NO_HOLE[formOf(on.ways[legOf(on, cut)] ?? NO_WAY)] ?? null;
+  const policy: MendPolicy = {
     waste: limits.get("repair.waste")?.value ?? 0,
     case_m: limits.get("repair.case_room_m")?.value ?? 0,
     coil_m: limits.get("repair.coil_m")?.value ?? 0,
     held_too: true,
-    no_hole: NO_HOLE[formOf(on.ways[legOf(on, cut)] ?? NO_WAY)] ?? null,
+    no_hole: noHole,
     hole_m: asked.hole_m == null ? null : mouthOf(on, legOf(on, cut)) + asked.hole_m,
   };
-  const found = mendPlans(on.course, cut, policy);
+  const found = mendPlans(on.course, cut, somewhere ? { ...policy, no_hole: noHole ?? NOT_FOUND_YET } : policy);
   if (typeof found === "string") {
     const near = on.stops.flatMap(({ name }, index) => {
       const stop = on.course.stops[index];
@@ -79,8 +86,11 @@ export async function reckonMend(reader: Reader, asked: MendAsked): Promise<Mend
       { field: asked.mark === null ? "metres" : "mark", record: cable.ref.tag, reason: `${found}${where}` },
     ]);
   }
-  return { cable: cable.ref, cables, on, cut, waiting, limits, found };
+  return { cable: cable.ref, cables, on, cut, somewhere: somewhere ? { told, policy } : null, waiting, limits, found };
 }
+
+/** Why there is no new hole yet, in words. */
+const NOT_FOUND_YET = "where between the two places it is cut is not known: find the break before a hole is dug";
 
 /** Coils that rest on guesses are no proven ones. */
 const doubting = (on: HeldCourse, guesses: Guesses): HeldCourse => ({
@@ -149,11 +159,11 @@ export interface MendTold {
 
 export async function mendTold(reader: Reader, asked: MendAsked, held: ImpactOptions): Promise<MendTold> {
   const reckoned = await reckonMend(reader, asked);
-  const { cable, cables, on, cut, waiting, limits, found } = reckoned;
+  const { cable, cables, on, cut, somewhere, waiting, limits, found } = reckoned;
   const before = legOf(on, cut);
   const [a, b] = [on.stops[before], on.stops[before + 1]];
   // What somebody read at the cut stands; else it is worked out.
-  const mark = asked.mark ?? markAt(on, cut, before);
+  const mark = asked.mark ?? (somewhere ? null : markAt(on, cut, before));
   const inside = insideOf(on, cut);
   const by_glass = await impactByGlass(
     reader,
@@ -163,7 +173,8 @@ export async function mendTold(reader: Reader, asked: MendAsked, held: ImpactOpt
   );
   const lost = by_glass.answer;
   const order = await strandsCut(reader, cables, by_glass);
-  const half = asked.mark === null && asked.metres === null && !asked.along && !waiting?.edges;
+  const said = asked.mark !== null || asked.metres !== null || asked.along;
+  const half = !somewhere && !said && !waiting?.edges;
   const plans = found.plans.map((plan) => told(plan, { tag: cable.tag, on, cut, order }));
   const hit = lost.circuits.map(({ circuit, priority, state }): MendCircuit => ({ circuit, priority, state }));
   const circuits = hit.filter(serves);
@@ -174,11 +185,12 @@ export async function mendTold(reader: Reader, asked: MendAsked, held: ImpactOpt
       between: [a?.place ?? null, b?.place ?? null],
       after: a?.stop ?? null,
       inside: inside === null ? null : (on.stops[inside]?.place ?? null),
-      from_mouth_m: millimetre(cut.at_m - mouthOf(on, before)),
+      from_mouth_m: somewhere ? null : millimetre(cut.at_m - mouthOf(on, before)),
+      stretch_m: somewhere ? millimetre(on.course.legs[before]?.length_m ?? 0) : null,
       mark,
       mark_unit: on.unit,
-      lost_left_m: cut.lost_left_m,
-      lost_right_m: cut.lost_right_m,
+      lost_left_m: millimetre(cut.lost_left_m),
+      lost_right_m: millimetre(cut.lost_right_m),
     },
     strands: lost.strands,
     circuits,
@@ -195,6 +207,11 @@ export async function mendTold(reader: Reader, asked: MendAsked, held: ImpactOpt
       ...(half
         ? [`it is cut half-way between ${a?.name} and ${b?.name}: its mark, or the metres, may change the plans`]
         : []),
+      ...(somewhere
+        ? [
+            `it is cut somewhere between ${a?.name} and ${b?.name}, and all that lies between their mouths is given up; in both places it is taken as whole: look there first`,
+          ]
+        : []),
       ...(inside === null ? [] : [`it is cut in ${on.stops[inside]?.name}: what is coiled there is taken as lost`]),
       ...on.assumed,
     ],
@@ -209,7 +226,7 @@ export async function mendTold(reader: Reader, asked: MendAsked, held: ImpactOpt
     sentence: sentence(
       cable.tag,
       on,
-      { cut, mark: asked.mark, owner: foreign(reckoned)[0] ?? null },
+      { cut, mark: asked.mark, somewhere: somewhere !== null, owner: foreign(reckoned)[0] ?? null },
       half,
       plans,
       downWords(lost.strands, circuits.length, not_in_service.length),

@@ -10,6 +10,11 @@ export interface MendAsked {
   /** A place of the cable, and metres from its mouth towards the next. */
   readonly after: string | null;
   readonly metres: number | null;
+  /**
+   * In place of `after`: two places that the cable comes by one after the other. Without mark and metres nobody knows where
+   * between them it is cut, and nothing of what lies there is relied on. Metres and losses are towards them as they are named.
+   */
+  readonly between?: readonly [string, string] | null;
   readonly lost_left_m: number | null;
   readonly lost_right_m: number | null;
   /** In place of `metres`: metres along a way of such a length, whose mouth is that of the stop after or before the cut. */

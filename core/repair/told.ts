@@ -149,6 +149,20 @@ function planSentence(
   return `A new cable of ${metres(millimetre(plan.new_cable_m))} from end to end${after}.`;
 }
 
+/** A way without its figures, which differ by where it is cut. */
+export function wayWords(plan: MendPlan, on: CourseOnRecord): string {
+  if (plan.kind === "new_cable") return "A new cable from end to end";
+  const where = plan.points.map(({ at, held }) => {
+    const name = at === "cut" ? "a new hole at the cut" : pointWords(at, on);
+    return held && at !== "cut"
+      ? `${name} beside the ${on.course.stops[at]?.kind === "end" ? "panel" : "case"} there`
+      : name;
+  });
+  if (plan.kind === "one_point") return `One splice at ${where[0]}`;
+  if (plan.kind === "two_points") return `Two splices, at ${where.join(" and ")}, with new cable between`;
+  return `One splice at ${where[0]}, and new cable from there to ${on.stops[endOf(plan, on)]?.name}`;
+}
+
 /** How many circuits a cut takes down, in words; those that aren't in service yet are told apart. */
 export function downWords(strands: number, circuits: number, not_in_service: number): string {
   if (strands === 0) return "none of its strands is on record, so nobody knows what is down";
@@ -158,29 +172,43 @@ export function downWords(strands: number, circuits: number, not_in_service: num
 }
 
 /** Where it is cut; of a cut in a place that its coil goes with it. */
-function whereWords(tag: string, on: CourseOnRecord, cut: Cut, mark: number | null, half: boolean): string {
+function whereWords(tag: string, on: CourseOnRecord, { cut, mark, somewhere }: WhereCut, half: boolean): string {
+  const between = legOf(on, cut);
+  if (somewhere) {
+    const [a, b] = [on.stops[between]?.name, on.stops[between + 1]?.name];
+    return `${tag} is cut somewhere on the ${metres(on.course.legs[between]?.length_m ?? 0)} between ${a} and ${b}`;
+  }
   const inside = insideOf(on, cut);
   if (inside !== null) {
     const at = mark === null ? "" : ` at mark ${mark}`;
     return `${tag} is cut inside ${on.stops[inside]?.name}${at}, where what is coiled is taken as lost`;
   }
-  const before = legOf(on, cut);
-  return `${tag} is cut between ${on.stops[before]?.name} and ${on.stops[before + 1]?.name}${half ? ", taken as half-way" : ""}`;
+  return `${tag} is cut between ${on.stops[between]?.name} and ${on.stops[between + 1]?.name}${half ? ", taken as half-way" : ""}`;
 }
 
-/** @param mark what was read at the cut; @param owner who else the cable belongs to, as a sentence */
+export interface WhereCut {
+  readonly cut: Cut;
+  /** What was read at the cut. */
+  readonly mark: number | null;
+  /** Nobody knows where in its leg. */
+  readonly somewhere: boolean;
+  /** Who else the cable belongs to, as a sentence. */
+  readonly owner: string | null;
+}
+
 export function sentence(
   tag: string,
   on: CourseOnRecord,
-  { cut, mark, owner }: { readonly cut: Cut; readonly mark: number | null; readonly owner: string | null },
+  cut: WhereCut,
   half: boolean,
   plans: readonly MendAnswerPlan[],
   hit: string,
 ): string {
-  const where = `${owner === null ? "" : `${owner}. `}${whereWords(tag, on, cut, mark, half)}`;
+  const where = `${cut.owner === null ? "" : `${cut.owner}. `}${whereWords(tag, on, cut, half)}`;
   const [best] = plans;
   if (!best || best.kind === "new_cable")
     return `${where}: ${hit}. No coil reaches: ${best?.sentence ?? "nothing can be planned."}`;
   const proof = best.to_prove.some((what) => what !== "the new hole") ? " It is to be proved first." : "";
-  return `${where}: ${hit}. Best of ${plans.length} ways to mend it: ${best.sentence}${proof}`;
+  const all = cut.somewhere ? "ways that hold wherever on it that is" : "ways to mend it";
+  return `${where}: ${hit}. Best of ${plans.length} ${all}: ${best.sentence}${proof}`;
 }

@@ -10,6 +10,7 @@ import { hoursOf } from "./hours.ts";
 import { crowdedOf, laidOf, readLaid } from "./laid.ts";
 import { type Change, lossesAfter } from "./loss-after.ts";
 import { foreign, type MendAsked, type MendReckoned, type MendTold, mendTold } from "./mend.ts";
+import { narrowedSentence, narrowedWays } from "./narrowed.ts";
 import type { MendPlan } from "./plans.ts";
 import { splicingOf } from "./splices.ts";
 import { readStock, type Stock, stockFor } from "./stock.ts";
@@ -90,14 +91,16 @@ export async function mendWhole(
       .map(({ circuit }) => circuit);
     return { ...plan, losses: own, fails: those("no"), failed_before, in_doubt: those("cannot_tell") };
   };
+  const told: MendAnswer =
+    more.dark === null
+      ? answer
+      : { ...answer, ...darkOnly(reckoned, asked.mark, answer, order, circuits.length, not_in_service.length) };
+  const narrowed = narrowedWays(reckoned, order);
   const whole: MendWhole = {
-    ...answer,
+    ...told,
     order,
     circuits,
     not_in_service,
-    ...(more.dark === null
-      ? {}
-      : darkOnly(reckoned, asked.mark, answer, order, circuits.length, not_in_service.length)),
     plans: plans.map(withLosses),
     shining,
     temporary: {
@@ -106,6 +109,8 @@ export async function mendWhole(
       followed_by: temporary.followed_by,
       words: temporary.words,
     },
+    narrowed,
+    sentence: `${told.sentence}${narrowedSentence(narrowed, answer.cut.between[0]?.tag ?? "the first of the two")}`,
     line: lineOf(answer, reckoned),
     assumed: [
       ...answer.assumed,
@@ -130,6 +135,7 @@ function darkOnly(
 ) {
   const { on, cut } = reckoned;
   const half = answer.assumed.some((words) => words.startsWith("it is cut half-way"));
+  const somewhere = reckoned.somewhere !== null;
   const strands = order.filter(({ shines }) => !shines).length;
   const hit = downWords(strands, circuits, not_in_service);
   return {
@@ -137,7 +143,7 @@ function darkOnly(
     sentence: sentence(
       answer.cable.tag,
       on,
-      { cut, mark, owner: foreign(reckoned)[0] ?? null },
+      { cut, mark, somewhere, owner: foreign(reckoned)[0] ?? null },
       half,
       answer.plans,
       hit,

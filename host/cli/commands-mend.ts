@@ -54,10 +54,16 @@ export const mendCommand: Command = {
   help: "Every way to mend a cut cable, or with --all every cable of a pathway or pipe, the least first: coils pulled and what stays in them, metres of new cable, splices, holes to dig, what is not proven, and the circuits that are down. With --json at least cut, plans, refused, circuits and limits with their sources.",
   options: {
     all: { help: "OF is a pathway or pipe, and every cable in it is cut" },
-    between: { value: "PLACE..PLACE", help: "OF is a cable and is cut between these two places; OF may be all" },
+    between: {
+      value: "PLACE..PLACE",
+      help: "OF is cut between these two places; without --mark and --metres nobody knows where, and every way told holds wherever it is. With OF all, every cable that runs between them is cut, in the middle or at --metres",
+    },
     mark: { value: "MARK", help: "the sheath mark at the cut, as printed" },
     after: { value: "PLACE", help: "or the stop before the cut, by the place or as F-012@3" },
-    metres: { value: "M", help: "metres from that place's mouth; left out, the middle of the leg" },
+    metres: {
+      value: "M",
+      help: "metres from that place's mouth, or the first of the two; beside --after left out, the middle",
+    },
     "lost-left": { value: "M", help: "metres destroyed or strained towards the first stop" },
     dark: { value: "STRANDS", help: "the dark strands where others still shine, such as BL,OR or 1-24" },
     sever: { help: "strands that still shine are severed all the same" },
@@ -81,12 +87,14 @@ export const mendCommand: Command = {
   run: (given) => {
     const of = given.words[1] ?? "";
     if (given.on("lasting")) return lasting(given, of);
-    const between = given.option("between");
-    if (given.on("all") || between !== undefined) {
+    const asked = given.option("between");
+    const between = asked === undefined ? undefined : placesOf(asked);
+    const everyCable = between !== undefined && of.toLowerCase() === "all";
+    if (given.on("all") || everyCable) {
       const several = {
-        of: between !== undefined && of.toLowerCase() === "all" ? [] : [of],
+        of: everyCable ? [] : [of],
         ...known({
-          between: between === undefined ? undefined : placesOf(between),
+          between,
           metres: metres(given, "metres"),
           lost_from_m: metres(given, "lost-left"),
           lost_to_m: metres(given, "lost-right"),
@@ -108,6 +116,7 @@ export const mendCommand: Command = {
         mark: metres(given, "mark"),
         after: given.option("after"),
         metres: metres(given, "metres"),
+        between,
         dark: given.option("dark"),
         ...(given.on("sever") ? { sever: true } : {}),
         lost_left_m: metres(given, "lost-left"),

@@ -26,9 +26,7 @@ export function mendText(answer: MendWhole, width: number): string {
   const head: [string, Cell][] = [
     ["between", cut.between.map((place) => place?.tag ?? "a place not known").join(" and ")],
     ...(cut.inside ? [["inside", `${cut.inside.tag}: what is coiled there is taken as lost`] as [string, Cell]] : []),
-    ["from its mouth", metres(cut.from_mouth_m)],
-    ["mark", cut.mark === null ? "none on record" : `${cut.mark} ${cut.mark_unit ?? ""}`.trim()],
-    ["lost", `${metres(cut.lost_left_m)} and ${metres(cut.lost_right_m)}`],
+    ...placeRows(cut),
     ["strands", answer.strands],
     [
       "circuits by priority",
@@ -60,6 +58,7 @@ export function mendText(answer: MendWhole, width: number): string {
       ],
       width,
     ),
+    narrowedText(answer, width),
     ...plans.flatMap(({ crowded }, index) => crowded.map((words) => note(`No room, way ${index + 1}`, words))),
     laidTable(plans, width),
     ...(answer.shining ? [note("Still whole", answer.shining.words)] : []),
@@ -97,6 +96,45 @@ export function mendText(answer: MendWhole, width: number): string {
   ]
     .filter((part) => part !== "")
     .join("\n");
+}
+
+function placeRows({ from_mouth_m, stretch_m, mark, mark_unit, lost_left_m, lost_right_m }: MendAnswer["cut"]) {
+  const rows: [string, Cell][] =
+    stretch_m === null
+      ? [
+          ["from its mouth", from_mouth_m === null ? "not known" : metres(from_mouth_m)],
+          ["mark", mark === null ? "none on record" : `${mark} ${mark_unit ?? ""}`.trim()],
+          ["lost", `${metres(lost_left_m)} and ${metres(lost_right_m)}`],
+        ]
+      : [
+          ["where", "not known"],
+          ["given up", `all ${metres(stretch_m)} between them`],
+        ];
+  return rows;
+}
+
+const NO_BETTER = "Finding the break allows no better way: wherever it is, these are all there are.";
+
+/** What finding the break would allow, part by part of the leg. */
+function narrowedText({ narrowed, cut }: MendWhole, width: number): string {
+  if (cut.stretch_m === null) return "";
+  if (narrowed.length === 0) return `${wrap(NO_BETTER, width).join("\n")}\n`;
+  const range = ([least, most]: readonly [number, number]): string =>
+    metres(least) === metres(most) ? metres(least) : `${metres(least)} to ${metres(most)}`;
+  return table(
+    narrowed,
+    [
+      {
+        head: `if it is found from ${cut.between[0]?.tag ?? "the first"}`,
+        cell: ({ from_m, to_m }) => range([from_m, to_m]),
+      },
+      { head: "a better way", cell: ({ words }) => printable(words) },
+      { head: "pulled", cell: ({ pulled_m }) => range(pulled_m), right: true },
+      { head: "new cable", cell: ({ new_cable_m }) => range(new_cable_m), right: true },
+      { head: "to prove", cell: ({ to_prove }) => to_prove.join("; ") },
+    ],
+    width,
+  );
 }
 
 const failsOf = (fails: readonly RecordRef[], before: readonly RecordRef[]): string =>

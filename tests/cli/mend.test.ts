@@ -39,9 +39,33 @@ describe("strandbook mend", () => {
     const file = await plantFile();
     const all = await cli(["mend", file, "W-2", "--all", "--metres", "30", "--json"]);
     expect(all.json<MendSeveralAnswer>().cuts.map(({ cable }) => cable.tag)).toEqual(["F-100", "F-101"]);
-    const one = await cli(["mend", file, "F-101", "--between", "H-1..H-2", "--json"]);
-    expect(one.json<MendSeveralAnswer>().cuts.map(({ cable }) => cable.tag)).toEqual(["F-101"]);
     expect(flat((await cli(["mend", file, "all", "--between", "H-2..H-1"])).out)).toContain("2 cables are cut");
+  });
+
+  it("tells every way of a cable cut somewhere between two places, in the form of any other cut", async () => {
+    const file = await plantFile();
+    const asked = ["mend", file, "F-100", "--between", "H-1..H-2"];
+    const answer = (await cli([...asked, "--json"])).json<MendWhole>();
+    const marked = (await cli(["mend", file, "F-100", "--mark", "1200", "--json"])).json<MendWhole>();
+    expect(Object.keys(answer).sort()).toEqual(Object.keys(marked).sort());
+    expect(answer.plans.map(({ kind }) => kind)).toContain("new_cable");
+    const text = flat((await cli(asked)).out);
+    expect(text).toContain("cut somewhere on the 150 m between H-1 and H-2");
+    expect(text).toContain("given up all 150 m between them");
+    expect(text).toMatch(
+      /if it is found from H-1 a better way .* One splice at a new hole at the cut 18\.8 m 0 m the new hole/,
+    );
+    const there = (await cli([...asked, "--metres", "40", "--json"])).json<MendWhole>();
+    expect(there.cut).toMatchObject({ from_mouth_m: 40, stretch_m: null });
+  });
+
+  it("makes a job of such a way, and one that follows it", async () => {
+    const file = await plantFile();
+    const asked = ["mend", file, "F-100", "--between", "H-1..H-2", "--author", "Test Person"];
+    const first = await cli([...asked, "--job", "J-1", "--replace-by", "2026-06-01"]);
+    expect(first.out).toContain("Plan job J-1, a mend of F-100");
+    const second = await cli([...asked, "--job", "J-2", "--way", "2", "--follows", "J-1"]);
+    expect([second.code, second.out]).toEqual([0, expect.stringContaining("Plan job J-2")]);
   });
 
   it("lists what still shines where some strands are dark", async () => {

@@ -31,6 +31,33 @@ describe("a way that is cut", () => {
   });
 });
 
+describe("a cable cut somewhere between two holes", () => {
+  it("is asked about by those two, with the keyboard alone, and shows what finding the break would allow", async () => {
+    const answer = await journey.plant.run<MendWhole>("mend.plans", { cable: "F-100", between: ["H-1", "H-2"] });
+    await ask(journey.page, "#/mend?of=F-100");
+    await journey.page.getByRole("link", { name: "between H-1 and H-2" }).focus();
+    await journey.page.keyboard.press("Enter");
+    await journey.page.locator(".mend-narrowed").waitFor();
+    expect(await journey.page.locator(".mend-plans tbody tr").count()).toBe(answer.plans.length);
+    const told = (await journey.page.locator(".mend-narrowed tbody tr").allInnerTexts()).map(flat);
+    for (const [index, { words }] of answer.narrowed.entries()) expect(told[index]).toContain(words);
+    expect(await journey.page.getByRole("slider").count()).toBe(0);
+    await journey.looks();
+    await journey.page.getByRole("link", { name: "if cut there" }).nth(1).focus();
+    await journey.page.keyboard.press("Enter");
+    await journey.page.getByText(/80\.0.m from the first/).waitFor();
+  });
+
+  it("becomes a job that gives up what lies between them", async () => {
+    await ask(journey.page, "#/mend?of=F-100&after=H-1&until=H-2");
+    await journey.page.getByRole("link", { name: "Choose way 1" }).click();
+    await journey.page.getByText("somewhere between").first().waitFor();
+    const between = journey.page.getByLabel("somewhere between");
+    expect(await between.inputValue()).toBe("F-100@2, F-100@3");
+    await journey.looks();
+  });
+});
+
 describe("the plans of one cable", () => {
   it("stand side by side, with hours, stock, losses and what comes first", async () => {
     const answer = await journey.plant.run<MendWhole>("mend.plans", { cable: "F-100", mark: 1200 });

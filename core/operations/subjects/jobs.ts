@@ -87,6 +87,10 @@ export const jobPlanMend = defineWrite({
     mark: z.number().optional().describe("The sheath mark at the cut."),
     after: address.optional().describe("The stop before the cut."),
     metres: z.number().min(0).max(100_000).optional().describe("Metres from that place's mouth to the cut."),
+    between: z
+      .tuple([address, address])
+      .optional()
+      .describe("Or the two places beside the cut; without mark and metres all that lies between is given up."),
     lost_left_m: lost.describe("Metres destroyed towards the first stop."),
     lost_right_m: lost.describe("The same towards the last stop."),
     plan: z.int().min(1, "is less than 1").max(1000).default(1).describe("Which of the plans, the best being 1."),
@@ -114,7 +118,7 @@ export const jobPlanMend = defineWrite({
       ),
     ...ofJob,
   }),
-  plan: (context, { cable, mark, after, metres, lost_left_m, lost_right_m, ...asked }) =>
+  plan: (context, { cable, mark, after, metres, between, lost_left_m, lost_right_m, ...asked }) =>
     planMendJob(context, {
       ...asked,
       question: {
@@ -122,6 +126,7 @@ export const jobPlanMend = defineWrite({
         mark: mark ?? null,
         after: after ?? null,
         metres: metres ?? null,
+        ...(between ? { between } : {}),
         lost_left_m: lost_left_m ?? null,
         lost_right_m: lost_right_m ?? null,
       },

@@ -24,6 +24,12 @@ export const mendPlans = defineRead({
       .max(100_000)
       .optional()
       .describe("Metres from that place's mouth to the cut; left out, the middle of the leg."),
+    between: z
+      .tuple([address, address])
+      .optional()
+      .describe(
+        "Or the two places beside the cut, one after the other along the cable; without mark and metres what lies between is given up, and every way holds wherever in it the cut is found. Metres are from the first.",
+      ),
     lost_left_m: lost.describe("Metres destroyed or strained towards the first stop; left out, the plant's policy."),
     lost_right_m: lost.describe("The same towards the last stop."),
     dark: address
@@ -41,6 +47,7 @@ export const mendPlans = defineRead({
           mark: input.mark ?? null,
           after: input.after ?? null,
           metres: input.metres ?? null,
+          ...(input.between ? { between: input.between } : {}),
           lost_left_m: input.lost_left_m ?? null,
           lost_right_m: input.lost_right_m ?? null,
         },

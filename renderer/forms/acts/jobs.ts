@@ -25,6 +25,13 @@ export const planMend = defineAct("job.plan_mend", {
       example: "MH-3",
     },
     metres: { as: "decimal", unit: "m", label: "metres from it", help: "From that place's mouth to the cut." },
+    between: {
+      as: "text",
+      list: true,
+      label: "somewhere between",
+      help: "Or the two places beside the cut, with a comma between; all that lies between them is given up.",
+      example: "MH-3, MH-4",
+    },
     lost_left_m: metres("first"),
     lost_right_m: metres("last"),
     dark: { as: "text", label: "dark", help: "The strands that are dark, where others still shine.", example: "BL,OR" },
@@ -65,7 +72,7 @@ export const planMend = defineAct("job.plan_mend", {
     },
   },
   more: [
-    ["after", "metres", "lost_left_m", "lost_right_m", "dark", "sever"],
+    ["after", "metres", "between", "lost_left_m", "lost_right_m", "dark", "sever"],
     ["hole", "beyond", "cases", "tray_capacity", "piece"],
     ["people", "starts_on", "replace_by", "circuits_only", "follows"],
   ],

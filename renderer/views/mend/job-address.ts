@@ -1,12 +1,18 @@
 /** The act that makes a job of a way, filled with the cut as it was reckoned: so the numbers of the ways are the same. */
-import type { MendWhole } from "../../../core/repair/answer.ts";
+import type { MendLine, MendWhole } from "../../../core/repair/answer.ts";
 import { addressOf } from "../../frame/router.ts";
 
 /** So long a temporary repair may stay, unless somebody says otherwise: a proposal in the form, no rule. */
 const DAYS = 30;
 
+/** The two stops beside a cut whose place nobody knows: places may be passed twice. */
+export function betweenOf({ after }: MendWhole["cut"], { stops }: MendLine): [string, string] {
+  const before = stops.findIndex(({ stop }) => stop.id === after?.id);
+  return [after?.tag ?? "", stops[before + 1]?.stop.tag ?? ""];
+}
+
 export function jobAddress(
-  { cable, cut }: MendWhole,
+  { cable, cut, line }: MendWhole,
   way: number,
   dark: string | undefined,
   temporary = false,
@@ -16,10 +22,14 @@ export function jobAddress(
     do: "job.plan_mend",
     cable: cable.tag,
     plan: String(way),
-    ...(cut.after ? { after: cut.after.tag } : {}),
-    metres: String(cut.from_mouth_m),
-    lost_left_m: String(cut.lost_left_m),
-    lost_right_m: String(cut.lost_right_m),
+    ...(cut.from_mouth_m === null
+      ? { between: betweenOf(cut, line).join(", ") }
+      : {
+          ...(cut.after ? { after: cut.after.tag } : {}),
+          metres: String(cut.from_mouth_m),
+          lost_left_m: String(cut.lost_left_m),
+          lost_right_m: String(cut.lost_right_m),
+        }),
     ...(dark ? { dark } : {}),
     ...(temporary ? { replace_by: until } : {}),
   });

@@ -14,12 +14,15 @@ export function LineDrawing({
   tag,
   line,
   unit,
+  somewhere,
   plan,
 }: {
   readonly tag: string;
   readonly line: MendLine;
   /** What its marks are printed in. */
   readonly unit: "m" | "ft" | null;
+  /** Nobody knows where on what is lost it is cut. */
+  readonly somewhere: boolean;
   readonly plan: (MendWholePlan & { readonly number: number }) | null;
 }) {
   const [holder, width] = useWidth<HTMLDivElement>();
@@ -43,7 +46,9 @@ export function LineDrawing({
   const cut = x(line.cut_m);
   const [from, to] = [x(line.lost_from_m), x(line.lost_to_m)];
   const words = [
-    `${tag} to scale, cut ${length(line.cut_m)} along its way`,
+    somewhere
+      ? `${tag} to scale, cut somewhere from ${length(line.lost_from_m)} to ${length(line.lost_to_m)} along its way`
+      : `${tag} to scale, cut ${length(line.cut_m)} along its way`,
     ...stops.map(
       ({ name, coil_m }) =>
         `${name}, ${coil_m === null ? "coil not known" : coil_m === 0 ? "no coil" : `coil ${length(coil_m, 1)}`}`,
@@ -54,9 +59,11 @@ export function LineDrawing({
       <svg width={width} height={Y + 66 * K + 44 * K * deepest} role="img" aria-label={`${words.join("; ")}.`}>
         <path d={`M${x(0)} ${Y}H${from}M${to} ${Y}H${x(line.end_m)}`} stroke="var(--ink)" strokeWidth="3" />
         <path d={`M${from} ${Y}H${to}`} stroke="var(--ink)" strokeWidth="3" strokeDasharray="2 3" />
-        <g stroke="var(--ink)" strokeWidth="2.5" transform={`translate(${cut} ${Y})`}>
-          <path d="M-7 -9L7 9M-7 9L7 -9" />
-        </g>
+        {somewhere ? null : (
+          <g stroke="var(--ink)" strokeWidth="2.5" transform={`translate(${cut} ${Y})`}>
+            <path d="M-7 -9L7 9M-7 9L7 -9" />
+          </g>
+        )}
         {holes.map(({ at_m, words }) => (
           <rect
             key={words}
@@ -79,7 +86,7 @@ export function LineDrawing({
           />
         ) : null}
         <text className="strip-tag" x={cut} y={Y - 20} textAnchor="middle">
-          cut
+          {somewhere ? "cut somewhere here" : "cut"}
         </text>
         {stops.map((stop) => {
           const splice = points.has(stop.name);
@@ -128,8 +135,7 @@ export function LineDrawing({
         })}
       </svg>
       <p className="mend-legend">
-        To scale along the way. × is the break, dotted what is lost; under each stop its coil and the marks at its
-        mouths.
+        {`To scale along the way. ${somewhere ? "Dotted is where the break may be, and what is given up" : "× is the break, dotted what is lost"}; under each stop its coil and the marks at its mouths.`}
         {plan && plan.points.length > 0 ? ` A square: way ${plan.number} splices there.` : ""}
         {plan?.landed ? " A broken square: new cable is landed there in place of the old." : ""}
       </p>

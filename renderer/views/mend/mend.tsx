@@ -18,6 +18,7 @@ import { jobAddress } from "./job-address.ts";
 import { PlanLaid } from "./laid.tsx";
 import { LineDrawing } from "./line-drawing.tsx";
 import { LostSlider } from "./lost-slider.tsx";
+import { Narrowed } from "./narrowed.tsx";
 import { MendLeaf, PlanDetail, PlanMore } from "./plan-leaf.tsx";
 import { Several } from "./several.tsx";
 import { WhereCut } from "./where-cut.tsx";
@@ -52,7 +53,7 @@ export function Mend({ values }: ViewProps) {
 const NUMBERS = "Mark and metres must be numbers, such as 8300 and 2.";
 
 function OneCable({ values }: ViewProps) {
-  const { of = "", after } = values;
+  const { of = "", after, until } = values;
   const metres = number(values.metres);
   const mark = number(values.mark);
   const [left, right] = lostOf(values.lost);
@@ -64,7 +65,7 @@ function OneCable({ values }: ViewProps) {
       ? {
           cable: of,
           ...(mark == null ? {} : { mark }),
-          ...(after ? { after } : {}),
+          ...(after ? (until ? { between: [after, until] as [string, string] } : { after }) : {}),
           ...(after && mark == null && metres != null ? { metres } : {}),
           ...(values.dark ? { dark: values.dark } : {}),
           ...(left == null ? {} : { lost_left_m: left }),
@@ -160,11 +161,19 @@ function told(answer: MendWhole, values: Readonly<Record<string, string>>): Page
       <>
         <Region name="drawing" label="The cut" className="mend-drawing">
           <Where answer={answer} />
-          <LostSlider lost_m={Math.max(answer.cut.lost_left_m, answer.cut.lost_right_m)} />
+          {answer.cut.stretch_m === null ? (
+            <LostSlider lost_m={Math.max(answer.cut.lost_left_m, answer.cut.lost_right_m)} />
+          ) : null}
           {answer.shining ? <p className="mend-where">{answer.shining.words}</p> : null}
         </Region>
         <Region name="ledger" label="Ways to mend it" className="mend-ledger">
-          <LineDrawing tag={answer.cable.tag} line={answer.line} unit={answer.cut.mark_unit} plan={selected} />
+          <LineDrawing
+            tag={answer.cable.tag}
+            line={answer.line}
+            unit={answer.cut.mark_unit}
+            somewhere={answer.cut.stretch_m !== null}
+            plan={selected}
+          />
           <Walked
             label={`Ways to mend ${answer.cable.tag}`}
             columns={COLUMNS}
@@ -174,6 +183,7 @@ function told(answer: MendWhole, values: Readonly<Record<string, string>>): Page
             onSelect={(at) => goWith({ at }, { replace: true })}
             className="mend-plans"
           />
+          <Narrowed answer={answer} />
           <PlansBeside answer={answer} dark={values.dark} />
           {selected ? <PlanDetail plan={selected} /> : null}
           {selected ? <PlanLaid plan={selected} cable={answer.cable} /> : null}
@@ -226,7 +236,7 @@ function Where({ answer: { cut, strands, circuits, not_in_service } }: { readonl
         <dt>Between</dt>
         <dd>
           {a ? <TagLink record={a} /> : "a place not known"} and {b ? <TagLink record={b} /> : "a place not known"},{" "}
-          {length(cut.from_mouth_m)} from the first
+          {cut.from_mouth_m === null ? "nobody knows where" : `${length(cut.from_mouth_m)} from the first`}
         </dd>
       </div>
       {cut.inside ? (
@@ -237,16 +247,25 @@ function Where({ answer: { cut, strands, circuits, not_in_service } }: { readonl
           </dd>
         </div>
       ) : null}
-      <div>
-        <dt>Mark</dt>
-        <dd>{cut.mark === null ? "none on record" : `${cut.mark} ${cut.mark_unit ?? ""}`}</dd>
-      </div>
-      <div>
-        <dt>Lost</dt>
-        <dd>
-          {length(cut.lost_left_m)} and {length(cut.lost_right_m)}
-        </dd>
-      </div>
+      {cut.stretch_m === null ? (
+        <>
+          <div>
+            <dt>Mark</dt>
+            <dd>{cut.mark === null ? "none on record" : `${cut.mark} ${cut.mark_unit ?? ""}`}</dd>
+          </div>
+          <div>
+            <dt>Lost</dt>
+            <dd>
+              {length(cut.lost_left_m)} and {length(cut.lost_right_m)}
+            </dd>
+          </div>
+        </>
+      ) : (
+        <div>
+          <dt>Given up</dt>
+          <dd>all {length(cut.stretch_m)} between them</dd>
+        </div>
+      )}
       <div>
         <dt>Down</dt>
         <dd>

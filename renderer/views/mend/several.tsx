@@ -55,7 +55,7 @@ const planOf = ({ cable, cut, line }: MendWhole): Record<string, string> => {
   return {
     of: cable.tag,
     after: before?.stop.tag ?? "",
-    metres: String(cut.from_mouth_m),
+    metres: String(cut.from_mouth_m ?? ""),
     ...(cut.lost_left_m === cut.lost_right_m
       ? { lost: String(cut.lost_left_m) }
       : { lost: `${cut.lost_left_m}; ${cut.lost_right_m}` }),
@@ -66,7 +66,7 @@ const From = ({ of }: { readonly of: MendWhole }) => {
   const length = useLength();
   return (
     <>
-      {of.cut.between.map((place) => place?.tag ?? "…").join(" – ")}, {length(of.cut.from_mouth_m)} on
+      {of.cut.between.map((place) => place?.tag ?? "…").join(" – ")}, {length(of.cut.from_mouth_m ?? 0)} on
     </>
   );
 };

@@ -8,6 +8,11 @@ export function WhereCut({ of }: { readonly of: string }) {
   const sheet = useAnswer("cable.show", of ? { cable: of } : null).value;
   const length = useLength();
   const names = sheet?.stops.map(({ record, place }) => place.space?.tag ?? record.tag) ?? [];
+  /** A place may be passed twice; the stop itself never is. */
+  const at = (index: number): string => {
+    const once = names.filter((name) => name === names[index]).length === 1;
+    return (once ? names[index] : sheet?.stops[index]?.record.tag) ?? "";
+  };
   return (
     <div className="teach">
       <GhostSheath />
@@ -26,15 +31,9 @@ export function WhereCut({ of }: { readonly of: string }) {
           <p>No mark was read? Then say between which places {sheet.cable.tag} is cut.</p>
           <ul className="teach-ways">
             {sheet.legs.map((leg, index) => {
-              const { record } = sheet.stops[index] ?? {};
-              // A place may be passed twice; the stop itself never is.
-              const once = names.filter((name) => name === names[index]).length === 1;
               return (
-                <li key={record?.id ?? index}>
-                  <a
-                    className="link"
-                    href={addressOf("mend", { of, after: (once ? names[index] : record?.tag) ?? "" })}
-                  >
+                <li key={sheet.stops[index]?.record.id ?? index}>
+                  <a className="link" href={addressOf("mend", { of, after: at(index), until: at(index + 1) })}>
                     between {names[index]} and {names[index + 1]}
                   </a>{" "}
                   <span className="soft">{leg.length_m === null ? "length not known" : length(leg.length_m)}</span>

@@ -1,0 +1,61 @@
+/** Where nobody knows the place of the cut: what finding it would allow, part by part of the leg. */
+import type { MendNarrowed, MendWhole } from "../../../core/repair/answer.ts";
+import { useLength } from "../../controls/figures.ts";
+import { FindingMark } from "../../drawing/findings.tsx";
+import { addressOf } from "../../frame/router.ts";
+import { betweenOf } from "./job-address.ts";
+
+export function Narrowed({ answer: { cable, cut, line, narrowed } }: { readonly answer: MendWhole }) {
+  const length = useLength();
+  if (cut.stretch_m === null) return null;
+  const range = ([least, most]: readonly [number, number]): string =>
+    length(least) === length(most) ? (most === 0 ? "none" : length(most)) : `${length(least)} to ${length(most)}`;
+  /** The ways of a cut in the middle of a part. */
+  const there = ({ from_m, to_m }: MendNarrowed): string => {
+    const [after, until] = betweenOf(cut, line);
+    return addressOf("mend", { of: cable.tag, after, until, metres: String(Math.round((from_m + to_m) * 5) / 10) });
+  };
+  const from = cut.between[0]?.tag ?? "the first place";
+  return (
+    <section className="locate-part" aria-labelledby="mend-narrowed">
+      <h2 id="mend-narrowed">What finding the break would allow</h2>
+      {narrowed.length === 0 ? (
+        <p>No better way: wherever between the two it is, these are all there are.</p>
+      ) : (
+        <table className="mend-losses mend-narrowed">
+          <thead>
+            <tr>
+              {[`found so far from ${from}`, "a better way", "from coils", "new cable", "all ways"].map((head) => (
+                <th key={head} scope="col">
+                  {head}
+                </th>
+              ))}
+            </tr>
+          </thead>
+          <tbody>
+            {narrowed.map((part) => (
+              <tr key={part.from_m}>
+                <th scope="row">{range([part.from_m, part.to_m])}</th>
+                <td>
+                  {part.words}
+                  {part.to_prove.length > 0 ? (
+                    <span className="mend-under">
+                      <FindingMark shape="gap" /> to prove: {part.to_prove.join("; ")}
+                    </span>
+                  ) : null}
+                </td>
+                <td>{range(part.pulled_m)}</td>
+                <td>{range(part.new_cable_m)}</td>
+                <td>
+                  <a className="link" href={there(part)}>
+                    if cut there
+                  </a>
+                </td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      )}
+    </section>
+  );
+}
