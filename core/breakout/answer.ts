@@ -224,6 +224,14 @@ export interface Beyond {
   readonly words: string;
 }
 
+/** Whether a break-out fits as things lie. */
+export interface Fit {
+  /** `yes`: by what is on record; `open`: something is to be proved or brought; `no`: something on record is against it. */
+  readonly verdict: "yes" | "open" | "no";
+  readonly against: readonly string[];
+  readonly open: readonly string[];
+}
+
 export interface BreakoutPlan {
   readonly sentence: string;
   /** As an address, such as F-012:25-28. */
@@ -236,6 +244,8 @@ export interface BreakoutPlan {
   readonly at_risk: readonly AtRisk[];
   readonly case: CaseChoice;
   readonly room: HoleRoom;
+  /** Whether it fits as things lie: a matter of the place, by which places are ranked. */
+  readonly fit: Fit;
   readonly splices: readonly PlannedSplice[];
   readonly losses: readonly CircuitLoss[];
   readonly beyond: readonly Beyond[];

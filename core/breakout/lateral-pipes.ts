@@ -11,6 +11,8 @@ export interface LateralPipe {
   readonly pathway: RecordRef;
   /** Null where the pathway has no pipe on record, or none with room. */
   readonly pipe: RecordRef | null;
+  /** It has pipes on record. */
+  readonly has_pipes: boolean;
   /** Cables that lie in it already. */
   readonly beside: readonly RecordRef[];
   /** Part of the bore that is filled with the lateral, and the most that is usual; null where a size is not on record. */
@@ -41,8 +43,17 @@ export async function pipesFor(
   const too_narrow: RecordRef[] = [];
   for (const pathway of pathways) {
     const all = (await pathwayShown(reader, pathway.id)).pipes;
-    const none: LateralPipe = { pathway, pipe: null, beside: [], fill: null, fill_limit: null, takes_mm: null };
-    if (all.length === 0) {
+    const has_pipes = all.length > 0;
+    const none: LateralPipe = {
+      pathway,
+      has_pipes,
+      pipe: null,
+      beside: [],
+      fill: null,
+      fill_limit: null,
+      takes_mm: null,
+    };
+    if (!has_pipes) {
       pipes.push(none);
       continue;
     }
@@ -81,6 +92,7 @@ export async function pipesFor(
     pipes.push({
       pathway,
       pipe: pipe.conduit,
+      has_pipes,
       beside: pipe.occupants.map(({ cable }) => cable),
       fill: fill === null ? null : Math.round(fill * 10_000) / 10_000,
       fill_limit,

@@ -53,14 +53,23 @@ export async function openable(reader: Reader, asked: StopAsked): Promise<Openab
   return { ...found, place };
 }
 
+/** A cable, by its tag or id, with its stops. */
+export async function cableAsked(
+  reader: Reader,
+  asked: StopAsked["cable"],
+): Promise<{ readonly stretch: CableStretch; readonly cable: RecordRef }> {
+  const text =
+    typeof asked === "number"
+      ? ((await addressesOf(reader, "cable", [asked])).get(asked) ??
+        refuse("not_found", `There is no cable ${asked}.`, [{ field: "cable", reason: "is not on record" }]))
+      : asked;
+  const stretch = await cableStretch(reader, text);
+  return { stretch, cable: { kind: "cable", id: stretch.cable.id, tag: stretch.cable.tag } };
+}
+
 /** A cable and the stop that was named. */
 export async function stopOfCable(reader: Reader, asked: StopAsked): Promise<Omit<Openable, "place">> {
-  const text =
-    typeof asked.cable === "number"
-      ? ((await addressesOf(reader, "cable", [asked.cable])).get(asked.cable) ??
-        refuse("not_found", `There is no cable ${asked.cable}.`, [{ field: "cable", reason: "is not on record" }]))
-      : asked.cable;
-  const stretch = await cableStretch(reader, text);
+  const { stretch } = await cableAsked(reader, asked.cable);
   const stop = await stopNamed(reader, stretch, asked.at, "at");
   const cables = await Cables.read(reader, [stretch.cable.id], []);
   const cable = cables.byId.get(stretch.cable.id);

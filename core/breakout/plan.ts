@@ -12,6 +12,7 @@ import { beyondOf } from "./beyond.ts";
 import { type CaseAsked, type Cases, type Chosen as ChosenCase, chooseCase } from "./cases.ts";
 import type { Chosen } from "./choose.ts";
 import { type Built, hasMetal } from "./construction.ts";
+import { fitOf } from "./fit.ts";
 import type { Lateral } from "./lateral.ts";
 import { limitOf } from "./limits.ts";
 import type { LoopAt } from "./loop-at.ts";
@@ -127,6 +128,7 @@ export async function planOf(reader: Reader, chosen: Chosen, facts: PlanFacts): 
   return {
     ...head,
     sentence: planSentence(head, facts.wanted),
+    fit: fitOf({ loop: loop.told, room, lateral, place: place.tag }),
     splices: runs.flatMap((run) => splicesOf(run, facts)),
     losses,
     beyond,

@@ -16,7 +16,13 @@ import { labelRelabel, labelSight, labelWrite, labelWriteDue } from "./subjects/
 import { cordPatch, cordUnplug, portSightFront } from "./subjects/acts-patching.ts";
 import { addressFind, addressResolve } from "./subjects/addresses.ts";
 import { attachmentAdd, attachmentContent, attachmentList } from "./subjects/attachments.ts";
-import { breakoutClosing, breakoutPlans, jobPlanBreakout, jobPlanClosing } from "./subjects/breakout.ts";
+import {
+  breakoutClosing,
+  breakoutPlaces,
+  breakoutPlans,
+  jobPlanBreakout,
+  jobPlanClosing,
+} from "./subjects/breakout.ts";
 import { cableShow } from "./subjects/cable-show.ts";
 import {
   cableAddStop,
@@ -122,6 +128,7 @@ export const OPERATIONS = [
   coilsStudy,
   mendSeveral,
   breakoutPlans,
+  breakoutPlaces,
   breakoutClosing,
   jobPlanBreakout,
   jobPlanClosing,

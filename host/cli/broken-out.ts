@@ -7,7 +7,9 @@ import type {
   CircuitLoss,
   ClosingAnswer,
 } from "../../core/breakout/answer.ts";
+import { fitWords } from "../../core/breakout/fit.ts";
 import { pipeWords } from "../../core/breakout/lateral-pipes.ts";
+import type { BreakoutPlaces } from "../../core/breakout/places.ts";
 import { type Cell, facts, spoken, table, wrap } from "./print.ts";
 import { cautions } from "./traced.ts";
 
@@ -31,6 +33,7 @@ export function breakoutText(answer: BreakoutAnswer, width: number): string {
     ["free there", `${answer.free}${answer.not_free.map(({ reason, count }) => `; ${count} ${reason}`).join("")}`],
     ["ribbons", answer.ribbon?.words ?? null],
     ["loop", loop.words],
+    ["fits", answer.plans[0] ? fitWords(answer.plans[0].fit) : null],
     ["cut", cut.words],
     ["window", cut.marks ? `about mark ${cut.marks.from} to ${cut.marks.to} ${cut.marks.unit}` : null],
     [
@@ -191,6 +194,41 @@ export function closingText(answer: ClosingAnswer, width: number): string {
       width,
     ),
     cautions(answer.cautions, width),
+  ]
+    .filter((part) => part !== "")
+    .join("\n");
+}
+
+/** The places on a cable's way, the best first. */
+export function placesText({ places, refused, sentence }: BreakoutPlaces, width: number): string {
+  return [
+    said(sentence, width),
+    table(
+      places.map((one, index) => ({ ...one, number: index + 1 })),
+      [
+        { head: "place", cell: ({ place }) => place.tag },
+        { head: "fits", cell: ({ words }) => words },
+        { head: "strands", cell: ({ strands }) => strands },
+        { head: "circuits at risk", cell: ({ at_risk }) => at_risk, right: true },
+        { head: "pulled", cell: ({ pulled_m }) => metres(pulled_m), right: true },
+        {
+          head: "lateral, cut off",
+          cell: ({ order_m }) => (order_m === null ? "not known" : metres(order_m)),
+          right: true,
+        },
+      ],
+      width,
+    ),
+    refused.length === 0
+      ? ""
+      : table(
+          refused,
+          [
+            { head: "not at", cell: ({ name }) => name },
+            { head: "because", cell: ({ reason }) => reason },
+          ],
+          width,
+        ),
   ]
     .filter((part) => part !== "")
     .join("\n");

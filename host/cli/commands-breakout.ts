@@ -1,7 +1,7 @@
 /** Strands taken out of a cable on its way, and joined again. */
 import type { AnswerOf, InputOf } from "../../core/operations/list.ts";
 import { asking } from "./asking.ts";
-import { breakoutText, closingText } from "./broken-out.ts";
+import { breakoutText, closingText, placesText } from "./broken-out.ts";
 import { type Command, type Given, wholeNumber } from "./command.ts";
 import { question } from "./commands-ask.ts";
 import { UsageError } from "./exit.ts";
@@ -30,6 +30,21 @@ function sideMissing(given: Given, wanted: Omit<InputOf<"breakout.plans">, "side
   });
 }
 
+/** Every place on the cable's way; what belongs to one place alone isn't asked there. */
+function anywhere(
+  given: Given,
+  { at: _, panel, new_panel, closure, new_closure, ...wanted }: Omit<InputOf<"breakout.plans">, "side">,
+  side: InputOf<"breakout.plans">["side"] | undefined,
+): Promise<number> {
+  const odd = Object.entries({ panel, "new-panel": new_panel, closure, "new-closure": new_closure }).find(
+    ([, value]) => value !== undefined,
+  );
+  if (odd) throw new UsageError(`--${odd[0]} belongs to one PLACE: name it after the cable.`);
+  if (side === undefined)
+    throw new UsageError("--side is missing: a towards the cable's first stop, z towards the last, or both.");
+  return question(given, "breakout.places", { ...wanted, side }, placesText);
+}
+
 /** What the reverse doesn't take. */
 const OPENING = [
   "strands",
@@ -49,9 +64,10 @@ const OPENING = [
 
 export const breakoutCommand: Command = {
   name: "breakout",
-  words: ["FILE", "CABLE", "PLACE"],
+  words: ["FILE", "CABLE"],
+  more: ["PLACE"],
   writes: true,
-  help: "Strands for somebody from a cable that passes by: whether its loop comes out, which free strands in which units, circuits at risk, where it is cut, case and trays, splices with colours, losses, what goes dead beyond, and the steps. With --close the reverse. With --json at least loop, cut, lateral, plans and limits with their sources.",
+  help: "Strands for somebody from a cable that passes by: whether its loop comes out, which free strands in which units, circuits at risk, where it is cut, case and trays, splices with colours, losses, what goes dead beyond, and the steps. Without PLACE the places on its way, the best first. With --close the reverse. With --json at least loop, cut, lateral, plans and limits with their sources.",
   options: {
     strands: { value: "N", help: "how many strands are wanted" },
     side: { value: "a|z|both", help: "towards the cable's first stop, its last, or both" },
@@ -79,6 +95,7 @@ export const breakoutCommand: Command = {
       if (given.on("rehearse")) throw new UsageError("--rehearse belongs to --job.");
     }
     const close = given.option("close");
+    if (at === "" && (close !== undefined || job !== undefined)) throw new UsageError("PLACE is missing.");
     if (close !== undefined) {
       const odd = OPENING.find((option) => given.option(option) !== undefined);
       if (odd) throw new UsageError(`--close and --${odd} don't go together.`);
@@ -108,6 +125,7 @@ export const breakoutCommand: Command = {
         new_closure: given.option("new-closure"),
       }),
     };
+    if (at === "") return anywhere(given, wanted, side);
     if (side === undefined) return sideMissing(given, wanted);
     const input = { ...wanted, side };
     if (job !== undefined) {

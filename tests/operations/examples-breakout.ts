@@ -10,6 +10,12 @@ export const BREAKOUT_EXAMPLES: readonly Example[] = [
     check: (value) => expect(value).toMatchObject({ loop: { reaches: "opened" }, place: { tag: "MH-03" } }),
   },
   {
+    name: "breakout.places",
+    input: { cable: "F-014", strands: 2, side: "a" },
+    refused: { input: { cable: "F-999", strands: 2, side: "a" }, code: "not_found" },
+    check: (value) => expect(value).toMatchObject({ cable: { tag: "F-014" }, places: [{ place: { tag: "MH-03" } }] }),
+  },
+  {
     name: "breakout.closing",
     input: { cable: "F-014", at: "MH-03", strands: "25-34" },
     refused: { input: { cable: "F-060", at: "MH-03" }, code: "not_possible" },

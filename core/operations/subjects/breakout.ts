@@ -3,6 +3,7 @@ import { z } from "zod";
 import { PlanDraft } from "../../act/context.ts";
 import { type BreakoutAsked, breakout } from "../../breakout/breakout.ts";
 import { closing } from "../../breakout/closing.ts";
+import { breakoutPlaces as placesFor } from "../../breakout/places.ts";
 import { draftJob, draftSteps, type JobGiven } from "../../jobs/stored.ts";
 import { refuse } from "../../result.ts";
 import { defineRead, defineWrite, type WriteContext } from "../define.ts";
@@ -81,6 +82,18 @@ export const breakoutPlans = defineRead({
   }),
   run: async ({ reader, today, heldGlass }, input) =>
     breakout(reader, wholly(input), { today, held: await heldGlass() }),
+});
+
+const { at: _, panel: __, new_panel: ___, closure: ____, new_closure: _____, ...anywhere } = asked;
+
+export const breakoutPlaces = defineRead({
+  name: "breakout.places",
+  help: "Where on a cable's way strands are best taken out: every place it passes, asked as a break-out there would be; what fits by the record first, what doesn't last, each with what is against it.",
+  input: z.strictObject(anywhere),
+  run: async ({ reader, today, heldGlass }, input) => {
+    const { at: _at, most: _most, ...question } = wholly({ ...input, at: "", most: 1 });
+    return placesFor(reader, question, { today, held: await heldGlass() });
+  },
 });
 
 export const breakoutClosing = defineRead({

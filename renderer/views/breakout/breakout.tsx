@@ -16,7 +16,9 @@ import { addressOf, goWith } from "../../frame/router.ts";
 import { readNumber } from "../../grid/reading-numbers.ts";
 import { isBlank, type Part, type ViewProps } from "../view.ts";
 import { BreakoutLeaf } from "./breakout-leaf.tsx";
+import { FitTold } from "./fit-told.tsx";
 import { LoopDrawing } from "./loop-drawing.tsx";
+import { PlacesRanked } from "./places-ranked.tsx";
 import { SetDetail } from "./set-detail.tsx";
 import { WhereOpened } from "./where-opened.tsx";
 import "./breakout.css";
@@ -58,7 +60,21 @@ export function Breakout({ values }: ViewProps) {
   if (!of || !place)
     return (
       <Page answer="Name the cable, and the place on its way where it is opened.">
-        <WhereOpened of={of} place={place} path="breakout" />
+        {of ? (
+          <PlacesRanked
+            values={values}
+            asked={{
+              cable: of,
+              strands,
+              side: side as Side,
+              ...(to ? { to } : {}),
+              ...(type ? { type } : {}),
+              ...(length_m === null ? {} : { length_m }),
+            }}
+          />
+        ) : (
+          <WhereOpened of={of} place={place} path="breakout" />
+        )}
       </Page>
     );
   return answer.value ? (
@@ -117,6 +133,7 @@ const COLUMNS: readonly WalkedColumn<Numbered>[] = [
     className: "figure",
     show: ({ kept_for_repair }) => (kept_for_repair === 0 ? <span className="faint">none</span> : kept_for_repair),
   },
+  { key: "fit", head: "fits", show: ({ fit }) => <FitTold of={fit} /> },
   { key: "case", head: "spliced in", show: ({ case: held }) => <CaseWords of={held} /> },
 ];
 
@@ -175,6 +192,9 @@ function told(answer: BreakoutAnswer, values: Readonly<Record<string, string>>):
             Join again
           </a>
         ) : null}
+        <a className="button" href={addressOf("breakout", { ...values, place: "", set: "" })}>
+          Compare places
+        </a>
         {selected ? (
           <a className="button" href={addressOf("acts", jobOf(answer, selected.number, values))}>
             As a job

@@ -1,0 +1,20 @@
+/** Whether a break-out fits as things lie, with what is against it. */
+import type { Fit } from "../../../core/breakout/answer.ts";
+import { FindingMark } from "../../drawing/findings.tsx";
+
+const WORDS: Readonly<Record<Fit["verdict"], string>> = {
+  yes: "by the record",
+  open: "may fit",
+  no: "not as it lies",
+};
+
+export function FitTold({ of: { verdict, against, open } }: { readonly of: Fit }) {
+  const why = [...against, ...open];
+  return (
+    <>
+      {verdict === "no" ? <FindingMark shape="warning" /> : verdict === "open" ? <FindingMark shape="gap" /> : null}{" "}
+      {WORDS[verdict]}
+      {why.length > 0 ? <span className="mend-under">{why.join("; ")}</span> : null}
+    </>
+  );
+}

@@ -1,0 +1,86 @@
+/** A cable named and no place yet: the places on its way, the one that fits best first. */
+import type { BreakoutPlace, BreakoutPlaces } from "../../../core/breakout/places.ts";
+import type { InputOf } from "../../../core/operations/list.ts";
+import { useAnswer } from "../../client/use-answer.ts";
+import { Answered } from "../../controls/answer.tsx";
+import { count, useLength } from "../../controls/figures.ts";
+import { Tagged } from "../../controls/tagged.tsx";
+import { addressOf } from "../../frame/router.ts";
+import { FitTold } from "./fit-told.tsx";
+
+export interface PlacesRankedProps {
+  readonly asked: InputOf<"breakout.places">;
+  readonly values: Readonly<Record<string, string>>;
+}
+
+export function PlacesRanked({ asked, values }: PlacesRankedProps) {
+  const answer = useAnswer("breakout.places", asked);
+  return (
+    <Answered answer={answer} word="Comparing places">
+      {(found) => <Ranked found={found} values={values} />}
+    </Answered>
+  );
+}
+
+function Ranked({
+  found: { cable, places, refused, sentence },
+  values,
+}: {
+  readonly found: BreakoutPlaces;
+  readonly values: Readonly<Record<string, string>>;
+}) {
+  const length = useLength();
+  // A place may be passed twice; the stop itself never is.
+  const named = ({ place, stop }: BreakoutPlace): string =>
+    places.filter((one) => one.place.id === place.id).length === 1 ? place.tag : stop.tag;
+  return (
+    <section className="locate-part" aria-labelledby="breakout-places">
+      <h2 id="breakout-places">Places on its way, the best first</h2>
+      <p>
+        <Tagged text={sentence} records={[cable, ...places.map(({ place }) => place)]} />
+      </p>
+      {places.length > 0 ? (
+        <table className="mend-losses">
+          <thead>
+            <tr>
+              {["place", "fits", "strands", "circuits at risk", "pulled", "lateral, cut off"].map((head) => (
+                <th key={head} scope="col">
+                  {head}
+                </th>
+              ))}
+            </tr>
+          </thead>
+          <tbody>
+            {places.map((one) => (
+              <tr key={one.stop.id}>
+                <th scope="row">
+                  <a className="link" href={addressOf("breakout", { ...values, place: named(one) })}>
+                    at {named(one)}
+                  </a>
+                </th>
+                <td>
+                  <FitTold of={one.fit} />
+                </td>
+                <td>
+                  <span className="tag">{one.strands}</span>
+                </td>
+                <td>{one.at_risk === 0 ? <span className="faint">none</span> : count(one.at_risk)}</td>
+                <td>{one.pulled_m === 0 ? <span className="faint">none</span> : length(one.pulled_m)}</td>
+                <td>{one.order_m === null ? "not known" : length(one.order_m)}</td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      ) : null}
+      {refused.length > 0 ? (
+        <ul>
+          {refused.map(({ stop, name, reason }) => (
+            <li key={stop.id}>
+              {name}: {reason}
+            </li>
+          ))}
+        </ul>
+      ) : null}
+    </section>
+  );
+}
