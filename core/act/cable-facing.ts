@@ -22,11 +22,12 @@ export async function sectionsByNumber(reader: Reader, cable_id: number): Promis
   return Map.groupBy(rows, ({ number }) => number);
 }
 
-export type Stop = Pick<StopOnCable, "id" | "space_id">;
+export type Stop = Pick<StopOnCable, "id" | "space_id" | "kind">;
 
 /**
  * For each stop of the new cable, by its id, the place among the old one's stops that it faces: the one in the same space,
- * in order along both. Their outer ends face each other where nobody knows better. Stops that face nothing are left out.
+ * in order along both. Their outer ends face each other where nobody knows better. Of an old one that stops twice where the
+ * new one ends, at a case and beside it, the stop at which it was cut is meant. Stops that face nothing are left out.
  */
 export function facing(old: readonly Stop[], by: readonly Stop[]): Map<number, number> {
   const faces = new Map<number, number>();
@@ -35,8 +36,20 @@ export function facing(old: readonly Stop[], by: readonly Stop[]): Map<number, n
     old[index]?.space_id != null && old[index]?.space_id === at.space_id;
   const [first, end] = [by[0], by[last]];
   if (!first || !end) return faces;
-  const begin = old.findIndex((_, index) => same(index, first));
-  const close = old.findLastIndex((_, index) => same(index, end));
+  const cut = (at: Stop, index: number): boolean => same(index, at) && old[index]?.kind === "severed";
+  const severed = (at: Stop): number => old.findIndex((_, index) => cut(at, index));
+  const outer = (at: Stop, index: number): number => (same(index, at) ? index : -1);
+  const chosen = (...found: readonly number[]): number => found.find((index) => index >= 0) ?? -1;
+  const begin = chosen(
+    outer(first, 0),
+    severed(first),
+    old.findIndex((_, index) => same(index, first)),
+  );
+  const close = chosen(
+    outer(end, old.length - 1),
+    severed(end),
+    old.findLastIndex((_, index) => same(index, end)),
+  );
   faces.set(first.id, Math.max(0, begin));
   let at = Math.max(0, begin);
   const until = close < 0 ? old.length - 1 : close;

@@ -149,18 +149,20 @@ async function writePlaces(draft: PlanDraft, stretch: CableStretch, input: Input
   }
   names.settle(`What was said of the stops of ${stretch.cable.tag} can't be read.`);
   for (const [id, values] of changed) draft.update("stop", id, values);
-  const away = left.id === cut.id || right.id === cut.id ? null : cut.id;
+  const away = left.id === cut.id || right.id === cut.id || cut.space_id !== null ? null : cut.id;
+  const passed = ({ id }: StopOnCable) => id === cut.id && left.id !== cut.id && right.id !== cut.id;
   const gap = (ordinal: number) => left.id !== right.id && ordinal > left.ordinal && ordinal < right.ordinal;
   holdMarks(
     draft,
     stretch,
     stretch.stops
       .filter(({ id, ordinal }) => id !== away && !gap(ordinal))
-      .map((stop) => ({ ...stop, ...changed.get(stop.id) })),
+      .map((stop) => ({ ...stop, ...(passed(stop) ? NOT_OPEN : {}), ...changed.get(stop.id) })),
     input.even_if_marks_disagree,
   );
 }
 
+const NOT_OPEN = { mark_open_from: null, mark_open_to: null } as const;
 const MARK_FIELDS = ["mark_in", "mark_open_from", "mark_open_to", "mark_out"] as const;
 
 /** The glass that was cut ends at the places its sheath was brought to, with a stub to be joined. */
@@ -188,13 +190,14 @@ async function bringTogether(
   await stubsLeft(draft, cut, left, right);
   for (const id of new Set([left.id, right.id])) draft.update("stop", id, { kind: "severed" });
   const apart = left.id !== right.id;
-  const gone = stops.filter(
-    ({ id, ordinal }) =>
-      (id === cut.id && left.id !== cut.id && right.id !== cut.id) ||
-      (apart && ordinal > left.ordinal && ordinal < right.ordinal),
-  );
+  const inGap = ({ ordinal }: StopOnCable): boolean => apart && ordinal > left.ordinal && ordinal < right.ordinal;
+  const away = left.id !== cut.id && right.id !== cut.id;
+  // A place in which it was cut is still passed, by the sheath of one remain.
+  const stays = away && cut.space_id !== null && !inGap(cut);
+  if (stays) draft.update("stop", cut.id, { kind: "passing", ...NOT_OPEN, closure_id: null });
+  const gone = stops.filter((stop) => (stop.id === cut.id && away && !stays) || inGap(stop));
   if (apart) await endWayBetween(draft, stretch, left, right);
-  else await joinWayAround(draft, stretch, cut);
+  else if (!stays) await joinWayAround(draft, stretch, cut);
   for (const { id } of gone) draft.delete("stop", id);
   for (const stop of stops) {
     const before = gone.filter(({ ordinal }) => ordinal < stop.ordinal).length;

@@ -6,7 +6,7 @@ import { z } from "zod";
 import type { Side } from "../glass/end.ts";
 import { refuse } from "../result.ts";
 import type { Plan } from "../store/plan.ts";
-import { type FacingEnds, type SectionRow, sectionsByNumber } from "./cable-facing.ts";
+import { type FacingEnds, keyOf, type SectionRow, sectionsByNumber } from "./cable-facing.ts";
 import { cableReplaceInput, jointsOf, makeAnew, movesOf, refuseJoined } from "./cable-replace.ts";
 import { cableInput, cableStretch, type StopOnCable, stopNamed, stopRef } from "./cable-stretch.ts";
 import { type ActContext, PlanDraft } from "./context.ts";
@@ -73,8 +73,14 @@ export async function planCableReplaceEnd(
     for (const { id } of lost) dead.add(id);
     return { number, stop_id: 0, old: { id: outer.id, side }, by: { id: into.id, side } };
   });
-  await refuseJoined(draft, ends, by.tag);
   const joints = await jointsOf(draft, [...dead], [...dead]);
+  const joined = new Set(joints.map(({ end }) => end));
+  // What the other one has taken over already is no end that waits.
+  await refuseJoined(
+    draft,
+    ends.filter((one) => joined.has(keyOf(one.old))),
+    by.tag,
+  );
   const moves = movesOf(joints, ends);
   const others = joints.length - moves.length;
   if (others > 0) refused("gone", `has ${others} joints to other glass on that side, away from the end`);

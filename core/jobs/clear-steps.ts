@@ -1,5 +1,6 @@
 /** What has to be done to the way at the break before cable passes it, by what the cable lies in there. */
 import type { WayForm } from "../repair/ways.ts";
+import type { RecordRef } from "../trace/answer.ts";
 import { byHand, type PlannedStep } from "./step.ts";
 
 /** The places beside the break, and the hole that is dug between them, where one is. */
@@ -39,3 +40,11 @@ const BY_FORM: Readonly<Record<WayForm, (around: Around) => readonly string[]>> 
  */
 export const clearSteps = ([a, b]: readonly string[], form: WayForm, hole?: string): PlannedStep[] =>
   BY_FORM[form]([a, b, hole]).map((words) => byHand(words));
+
+/** Where a cable is cut inside a place: that place, and what leads to the places beside it. */
+export const clearInside = (name: string, [a, b]: readonly string[], place: RecordRef | null): PlannedStep[] => [
+  byHand(
+    `Clear ${name} of what was broken there and see that it stands safely; look from there and from ${a} and ${b} whether the ways on both sides are whole, mend what isn't, and prove them before anything is pulled`,
+    place,
+  ),
+];

@@ -16,7 +16,7 @@ import { knownOf } from "./mend-known.ts";
 import { type PiecePlanned, planPiece, type Stretch } from "./mend-piece.ts";
 import { mendSteps } from "./mend-steps.ts";
 import { dividedAt, holeOnPiece, pieceEndsM, sealsAlong, wayCut, waysFrom } from "./mend-ways.ts";
-import { replaceFacts } from "./replace-facts.ts";
+import { replaceFacts, throughFacts } from "./replace-facts.ts";
 import { replaceSteps } from "./replace-steps.ts";
 import { type Situation, situationOf } from "./situation.ts";
 import type { PlannedStep } from "./step.ts";
@@ -167,17 +167,19 @@ export async function draftMend(
     const { tray_capacity } = asked;
     cases.push(await planCase(draft, { tag, tray_capacity, job_id, later }, space, units.map(placesOf)));
   }
-  const way = await wayCut(draft, ids[before] ?? 0);
+  const way = reckoned.inside ? null : await wayCut(draft, ids[before] ?? 0);
   const divided = hole && way ? dividedAt(way, reckoned, plan, before, asked.beyond) : null;
   const [from, to] = pieceBetween(plan, before, ids.length - 1);
   const stretch: Stretch = {
     cable_id: cable.id,
     from: orders[from] ?? 0,
     to: orders[to] ?? 0,
-    cut_stop: reckoned.waiting?.stop_id ?? null,
+    // In a place the cut is that place's own stop, and the piece comes by there.
+    cut_stop: reckoned.inside ? null : (reckoned.waiting?.stop_id ?? null),
     over_ground: overGround(asked, plan),
     hole: hole ? { space_id: hole.id, ...holeOnPiece(plan, way, divided, asked.shared_hole !== undefined) } : null,
   };
+  const through = await throughFacts(reader, reckoned, { landed: plan.landed, from, before }, all, context.today);
   const piece: PiecePlanned | null =
     plan.kind === "one_point" || !asked.piece
       ? null
@@ -186,11 +188,13 @@ export async function draftMend(
           tag: asked.piece,
           job_id,
           ends_m: pieceEndsM(plan, on.course),
+          coils_m: plan.coils_m.map(({ stop, coil_m }) => [stop - from, coil_m] as const),
         });
   const ways = await waysFrom(draft, ids);
   const facts = {
     reckoned,
     plan,
+    inside: reckoned.inside?.stop ?? null,
     cutOrder: reckoned.waiting?.ordinal ?? null,
     before,
     orders,
@@ -211,6 +215,7 @@ export async function draftMend(
     replaces:
       plan.kind === "new_cable" ? await replaceFacts(reader, reckoned, dark?.numbers ?? null, context.today) : null,
     laid: piece === null || overGround(asked, plan) ? [] : laidOf(plan, reckoned, await readLaid(reader, reckoned)),
+    through,
     piece,
   };
   return {

@@ -60,7 +60,7 @@ export function besideSteps(
  * use: it is taken out before anything is pulled past it, or goes on record as what it is.
  */
 export function deadSteps(
-  { plan, before, ways, over_ground, reckoned: { cable, on } }: MendFacts,
+  { plan, before, inside, ways, over_ground, reckoned: { cable, on } }: MendFacts,
   placeOf: (at: Point) => RecordRef | null,
 ): PlannedStep[] {
   const [first, second = first] = plan.points;
@@ -68,7 +68,7 @@ export function deadSteps(
   const [from, to] = [first.at === "cut" ? before : first.at, second.at === "cut" ? before + 1 : second.at];
   const sides = [
     { remain: plan.left, point: first, legs: [from, before] },
-    { remain: plan.right, point: second, legs: [before, to - 1] },
+    { remain: plan.right, point: second, legs: [inside ?? before, to - 1] },
   ] as const;
   return sides.flatMap(({ remain, point, legs: [start, end] }): PlannedStep[] => {
     const dead_m = remain.trimmed_m - remain.over_m;
@@ -86,25 +86,30 @@ export function deadSteps(
 
 /** The dead piece up to an end is taken out, and the new one is landed on what the old one was landed on. */
 export function landSteps(
-  { plan, piece, reckoned: { cable, on } }: MendFacts,
+  { plan, piece, through, reckoned: { cable, on } }: MendFacts,
   orderOf: (at: Point) => number,
   placeOf: (at: Point) => RecordRef | null,
 ): PlannedStep[] {
   const [point] = plan.points;
   if (plan.landed === null || !piece || !point) return [];
   const end = plan.landed === "left" ? on.stops[0] : on.stops.at(-1);
+  // What the remain on the side of the last stop came past on its way from the cut is gone by then.
+  const [cut, own] = [orderOf("cut"), orderOf(point.at)];
+  const stop = plan.landed === "left" ? Math.min(own, cut + 1) : own;
   return [
     {
       act: "cable.replace_end",
       input: {
         cable: escapeName(cable.tag, ""),
-        stop: orderOf(point.at),
+        stop,
         gone: plan.landed === "left" ? "before" : "after",
         by: escapeName(piece.tag, ""),
         made_on: DAY,
         made_by: WHO,
       },
-      words: `At ${end?.name ?? "the end"} take the dead strands of ${cable.tag} off and land those of ${piece.tag} in their place, number for number, spliced to the pigtails that stand there or with connectors anew; take the dead piece out as far as ${placeOf(point.at)?.tag ?? "the splice"}`,
+      words: through
+        ? `Record that ${cable.tag} ends at ${placeOf(point.at)?.tag ?? "the splice"} now that ${piece.tag} has taken its place up to ${end?.name ?? "the end"}; take the dead piece out, or label it where it stays`
+        : `At ${end?.name ?? "the end"} take the dead strands of ${cable.tag} off and land those of ${piece.tag} in their place, number for number, spliced to the pigtails that stand there or with connectors anew; take the dead piece out as far as ${placeOf(point.at)?.tag ?? "the splice"}`,
       place: end?.place ?? null,
     },
   ];

@@ -6,7 +6,7 @@ import type { MendPlan } from "../repair/plans.ts";
 import type { RecordRef } from "../trace/answer.ts";
 import type { PlannedCase } from "./case.ts";
 import type { GlassUnit } from "./glass-units.ts";
-import type { ReplaceFacts } from "./replace-facts.ts";
+import type { ReplaceFacts, TakenOver } from "./replace-facts.ts";
 
 /** What the planner found on record for the steps. */
 export interface MendFacts {
@@ -14,6 +14,8 @@ export interface MendFacts {
   readonly plan: MendPlan;
   /** The place before the cut, by its order among the stops. */
   readonly before: number;
+  /** The place it passes in which it is cut, by its order among the stops: the one after `before`; null between two places. */
+  readonly inside: number | null;
   /** The order of the severed stop, where the cut is on record already. */
   readonly cutOrder: number | null;
   readonly orders: readonly number[];
@@ -58,6 +60,8 @@ export interface MendFacts {
   readonly laid: readonly LaidLeg[];
   /** Where a new cable takes the old one's place: what it takes over. */
   readonly replaces: ReplaceFacts | null;
+  /** Where a piece goes up to an end through places in which the cable is opened: what branches off there. */
+  readonly through: TakenOver | null;
   readonly piece: { readonly tag: string; readonly stops: number; readonly changes: readonly object[] } | null;
 }
 

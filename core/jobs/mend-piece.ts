@@ -18,6 +18,8 @@ export interface PieceGiven extends Stretch {
   readonly job_id: number;
   /** Metres that are planned from the mouth to the end, at the first stop and at the last: on record until marks are read. */
   readonly ends_m?: readonly [number, number];
+  /** Metres that are planned to stay coiled at places it passes, by their order along it from 0. */
+  readonly coils_m?: readonly (readonly [number, number])[];
   /** Other places and ways than those of the cable it mends, and the cable that it is said to mend. */
   readonly stops?: StopsGiven;
   readonly mends?: string;
@@ -58,7 +60,10 @@ export async function planPiece(draft: PlanDraft, given: PieceGiven): Promise<Pi
     ...(type === null ? { units: await unitsOf(draft, given.cable_id) } : {}),
     run,
     life: "planned",
-    stops: withEnds(given.stops ?? (await stopsBetween(draft, given)) ?? [], given.ends_m),
+    stops: withCoils(
+      withEnds(given.stops ?? (await stopsBetween(draft, given)) ?? [], given.ends_m),
+      given.coils_m ?? [],
+    ),
     notes: `Mends ${given.mends ?? cable.tag}.`,
   });
   const planned = await planCableEnter(context, input);
@@ -103,6 +108,16 @@ function withEnds(stops: NonNullable<StopsGiven>, ends_m: PieceGiven["ends_m"]):
   const slack = (index: number): object =>
     index === 0 || index === last ? { slack_m: toCentimetre(ends_m[index === 0 ? 0 : 1]) } : {};
   return stops.map((stop, index) => ({ ...stop, ...slack(index) }));
+}
+
+function withCoils(stops: StopsGiven, coils_m: NonNullable<PieceGiven["coils_m"]>): StopsGiven {
+  const at = new Map(coils_m);
+  return stops?.map((stop, index) => {
+    const coil_m = at.get(index);
+    return coil_m === undefined || coil_m <= 0
+      ? stop
+      : { ...stop, slack_m: toCentimetre(coil_m), storage: "coil" as const };
+  });
 }
 
 const toCentimetre = (length_m: number): number => Math.round(length_m * 100) / 100;

@@ -1,25 +1,26 @@
 /** The steps of a chosen mend, in the order in which a crew does them; each says where, and what it changes on record. */
 import { shortRange } from "../act/numbering.ts";
 import { escapeName } from "../model/address.ts";
-import { markAlong } from "../model/marks.ts";
-import { metresAs } from "../model/units.ts";
+import { leftInCoil } from "../repair/place-cut.ts";
 import type { Point } from "../repair/remain.ts";
-import { type SlidStop, slidStops } from "../repair/slid.ts";
+import type { SlidStop } from "../repair/slid.ts";
 import { formOf, NO_WAY } from "../repair/ways.ts";
 import type { RecordRef } from "../trace/answer.ts";
-import { clearSteps } from "./clear-steps.ts";
+import { clearInside, clearSteps } from "./clear-steps.ts";
 import { besideSteps, deadSteps, landSteps, pieceEnds, piecePlaces } from "./mend-ends.ts";
 import { besideWords, listed, type MendFacts, metres } from "./mend-facts.ts";
+import { cutStop, cutWhere, type Marks, marksOf } from "./mend-marks.ts";
 import { printSteps } from "./print-steps.ts";
 import { openSteps, readAnew, settled, spliceSteps, stillRead } from "./splice-steps.ts";
 import { ASKED, byHand, DAY, type PlannedStep } from "./step.ts";
+import { joinings, openings } from "./take-over.ts";
 
 export function mendSteps(facts: MendFacts): PlannedStep[] {
   const { reckoned, plan } = facts;
-  const { cable, on, cut } = reckoned;
+  const { cable, on } = reckoned;
   const here = escapeName(cable.tag, "");
   const before = on.stops[facts.before];
-  const after = on.stops[facts.before + 1];
+  const after = on.stops[facts.before + (facts.inside === null ? 1 : 2)];
   const around = [before?.name ?? "the first stop", after?.name ?? "the last stop"];
   const placeOf = (at: Point): RecordRef | null =>
     at === "cut"
@@ -27,11 +28,13 @@ export function mendSteps(facts: MendFacts): PlannedStep[] {
       : (on.stops[at]?.place ?? null);
   const marks = marksOf(facts);
   const severed = facts.before + 1;
-  /** A stop's order once the cut is on record. */
-  const moves = facts.cutOrder === null ? 1 : 0;
+  /** A stop's order once the cut is on record: in a place it is that place's own stop. */
+  const moves = facts.cutOrder === null && facts.inside === null ? 1 : 0;
   const recorded = (at: Point): number =>
     at === "cut"
-      ? (facts.cutOrder ?? (facts.orders[facts.before] ?? severed) + 1)
+      ? (facts.cutOrder ??
+        (facts.inside === null ? null : facts.orders[facts.inside]) ??
+        (facts.orders[facts.before] ?? severed) + 1)
       : (facts.orders[at] ?? 0) + (at > facts.before ? moves : 0);
   const runsOn = facts.dark !== null && !facts.dark.severs;
   const held = runsOn ? [] : plan.points.flatMap((point) => (point.held && point.at !== "cut" ? [point.at] : []));
@@ -58,12 +61,10 @@ export function mendSteps(facts: MendFacts): PlannedStep[] {
       act: "cable.sever",
       input: {
         cable: here,
-        after: facts.orders[facts.before],
-        ...(facts.dark
-          ? { cut: facts.dark.range }
-          : marks.severed(cut.at_m - cut.lost_left_m, cut.at_m + cut.lost_right_m)),
+        ...cutStop(facts),
+        ...(facts.dark ? { cut: facts.dark.range } : marks.severed()),
       },
-      words: `Record that ${cable.tag} is cut between ${around[0]} and ${around[1]}${facts.dark ? `: strands ${facts.dark.range} are dark, the others still shine` : ""}`,
+      words: `Record that ${cable.tag} is cut ${cutWhere(facts)}${facts.dark ? `: strands ${facts.dark.range} are dark, the others still shine` : ""}`,
       place: before?.place ?? null,
     });
   }
@@ -74,7 +75,7 @@ export function mendSteps(facts: MendFacts): PlannedStep[] {
       input: {
         cable: here,
         stop: recorded("cut"),
-        ...marks.severed(cut.at_m - cut.lost_left_m, cut.at_m + cut.lost_right_m),
+        ...marks.severed(),
       },
       words: `Sever the strands of ${cable.tag} that still shine${down.length > 0 ? `, which takes down ${listed(down)}` : ""}: only when whoever answers for it has said so`,
       place: before?.place ?? null,
@@ -95,8 +96,14 @@ export function mendSteps(facts: MendFacts): PlannedStep[] {
   }
   steps.push(...besideSteps(facts, held, recorded, placeOf));
   if (!runsOn) steps.push(...deadSteps(facts, placeOf));
-  if (plan.waits_for_pipe && !facts.over_ground)
-    steps.push(...clearSteps(around, formOf(on.ways[facts.before] ?? NO_WAY), facts.hole?.tag ?? facts.passes?.hole));
+  if (plan.waits_for_pipe && !facts.over_ground) {
+    const form = formOf(on.ways[facts.before] ?? NO_WAY);
+    steps.push(
+      ...(facts.inside === null
+        ? clearSteps(around, form, facts.hole?.tag ?? facts.passes?.hole)
+        : clearInside(on.stops[facts.inside]?.name ?? "the place", around, on.stops[facts.inside]?.place ?? null)),
+    );
+  }
   // A case hangs before a cable is said to enter it.
   for (const one of facts.cases) steps.push(one.step);
   const orderAt = ({ at, beside }: SlidStop): number => (beside ? orderOf(at) : ownOrder(at));
@@ -123,21 +130,29 @@ export function mendSteps(facts: MendFacts): PlannedStep[] {
           ? `Lay cable ${tag}, ${metres(plan.new_cable_m)}, from end to end`
           : facts.over_ground
             ? `Lay ${tag}, ${metres(plan.new_cable_m)} by the way and more where the ground asks for it, over the ground between ${ends[0]} and ${ends[1]}; guard and mark it against wheels, feet and blades`
-            : `Lay ${tag}, ${metres(plan.new_cable_m)}, between ${ends[0]} and ${ends[1]}`,
+            : `Lay ${tag}, ${metres(plan.new_cable_m)}, between ${ends[0]} and ${ends[1]}${coilWords(facts)}`,
       place: placeOf(plan.points[0]?.at ?? "cut"),
     });
   }
-  if (facts.piece) {
+  if (facts.piece && facts.through) {
+    // What branches off on the way is moved unit by unit, and with it its circuits; what is joined nowhere is given the same.
+    steps.push(...openings(facts, facts.through, facts.piece.tag), ...joinings(facts, facts.through, facts.piece.tag));
+  }
+  const moved = new Set(facts.through?.joints.map(({ number }) => number));
+  const free = facts.units.flatMap(({ numbers }) => numbers.filter((number) => !moved.has(number)));
+  if (facts.piece && (!facts.through || free.length > 0)) {
     steps.push({
       act: "cable.carry",
       input: {
         cable: here,
         by: escapeName(facts.piece.tag, ""),
-        ...(facts.waiting.length > 0
-          ? { strands: shortRange(facts.units.flatMap(({ numbers }) => numbers).sort((a, b) => a - b)) }
-          : runsOn && facts.dark
-            ? { strands: facts.dark.range }
-            : {}),
+        ...(facts.through
+          ? { strands: shortRange(free.toSorted((a, b) => a - b)) }
+          : facts.waiting.length > 0
+            ? { strands: shortRange(facts.units.flatMap(({ numbers }) => numbers).sort((a, b) => a - b)) }
+            : runsOn && facts.dark
+              ? { strands: facts.dark.range }
+              : {}),
       },
       words: `Give ${facts.piece.tag} the circuits of ${cable.tag}, number for number`,
       place: null,
@@ -186,44 +201,19 @@ export function mendSteps(facts: MendFacts): PlannedStep[] {
   return steps;
 }
 
+/** What is left coiled of a piece at the places it passes. */
+function coilWords({ plan, reckoned: { on } }: MendFacts): string {
+  const coils = plan.coils_m.flatMap(({ stop, coil_m }) =>
+    coil_m > 0.05 ? [`${metres(coil_m)} at ${on.stops[stop]?.name ?? "a place not known"}`] : [],
+  );
+  return coils.length === 0 ? "" : `; leave coiled ${listed(coils)}`;
+}
+
 /** Where a hole is dug, in metres of way from the places on both sides. */
 function whereDug({ divided }: MendFacts, [before, after]: readonly string[]): string {
   if (!divided?.apart_m) return "at the cut";
   const [near_m, far_m] = divided.apart_m;
   return `at the cut, in ${divided.pathway} ${metres(near_m)} from ${before} and ${metres(far_m)} from ${after} along the way (look for the break itself: the record may be off)`;
-}
-
-interface Marks {
-  /** Edges of the cut, as marks worked out. */
-  severed(left_m: number, right_m: number): Readonly<Record<string, unknown>>;
-  readonly slid: readonly SlidStop[];
-  /** A position along the sheath as the mark printed there. */
-  printed(along_m: number | null): number | null;
-}
-
-function marksOf({ reckoned: { on, cut, somewhere }, plan, printed, breaks }: MendFacts): Marks {
-  const at = on.stops.map((stop) => ({ in_m: stop.in?.along_m ?? null, out_m: stop.out?.along_m ?? null }));
-  const { unit } = on;
-  const print = (along_m: number | null): number | null =>
-    along_m === null || unit === null
-      ? null
-      : Math.round(markAlong(metresAs(along_m, unit), printed, breaks) * 10) / 10;
-  const along = (way_m: number): number | null => {
-    const index = on.course.stops.findLastIndex((stop) => stop.left_m + stop.through_m <= way_m);
-    const stop = on.course.stops[index];
-    const out_m = at[index]?.out_m;
-    return stop && out_m != null ? out_m + (way_m - stop.left_m - stop.through_m) : null;
-  };
-  return {
-    severed: (left_m, right_m) => {
-      // What is given up is no place of the break: nobody knows that one.
-      if (somewhere !== null) return {};
-      const [from, to] = [print(along(left_m)), print(along(right_m))];
-      return from === null || to === null ? {} : { mark_open_from: from, mark_open_to: to, marks_basis: "computed" };
-    },
-    slid: slidStops(on.course, at, cut, plan),
-    printed: print,
-  };
 }
 
 function pullSteps(
@@ -260,9 +250,12 @@ function pullSteps(
   const ends = plan.points.map(
     ({ at, work_m }) => `${placeOf(at)?.tag ?? "the new hole"} (${metres(work_m)} to work with)`,
   );
+  const { inside } = reckoned;
+  const [coil_left_m, coil_right_m] =
+    inside?.found_m == null ? [0, 0] : leftInCoil(on, reckoned.cut, inside.stop, inside.found_m);
   const held = [
-    ["the side of the first stop", plan.left.trimmed_m],
-    ["the side of the last stop", plan.right.trimmed_m],
+    ["the side of the first stop", plan.landed === "left" ? 0 : plan.left.trimmed_m + coil_left_m],
+    ["the side of the last stop", plan.landed === "right" ? 0 : plan.right.trimmed_m + coil_right_m],
   ] as const;
   const trimmed = held.flatMap(([side, length_m]) => (length_m > 0 ? [`${metres(length_m)} on ${side}`] : []));
   const over = [
@@ -308,8 +301,14 @@ function pullSteps(
     ["left_to", first, plan.landed !== "left"],
     ["right_to", second, plan.landed !== "right"],
   ] as const;
+  // In the place in which it was cut its ends lie bare where they are, with glass to work with.
+  const there = plan.points.length === 1 && facts.inside !== null && first?.at === facts.inside;
   const moved = {
-    ...(plan.points.some(({ at }) => at === "cut") ? { space: facts.hole?.tag } : {}),
+    ...(plan.points.some(({ at }) => at === "cut")
+      ? { space: facts.hole?.tag }
+      : there
+        ? { space: placeOf(facts.inside ?? 0)?.tag }
+        : {}),
     ...Object.fromEntries(
       brought.flatMap(([to, point, stays]) => (stays && point && point.at !== "cut" ? [[to, orderOf(point.at)]] : [])),
     ),

@@ -95,7 +95,9 @@ function cutFacts({ situation, make, neighbours }: PacketMend): Value[] {
       word: "Cable",
       value: make ? `${cable.tag}, ${make.strands} strands, ${make.type ?? "type not known"}` : cable.tag,
     },
-    { word: "Cut between", value: between.join(" and ") },
+    situation.inside
+      ? { word: "Cut inside", value: `${situation.inside.name}, between ${between.join(" and ")}` }
+      : { word: "Cut between", value: between.join(" and ") },
     { word: "In", value: pathway?.tag ?? null },
     {
       word: "Beside it there",
@@ -128,7 +130,8 @@ const KINDS = {
 const lost_m = ({ lost_left_m, lost_right_m }: Situation): number => lost_left_m + lost_right_m;
 
 /** Metres along the way from the mouths beside the cut. */
-function whereOf({ stops, cut_m, between, somewhere }: Situation): string | null {
+function whereOf({ stops, cut_m, between, somewhere, inside }: Situation): string | null {
+  if (inside) return null;
   if (somewhere) return "not known when this was planned; where it is found, write it here and ask for the ways again";
   const index = stops.findLastIndex((stop) => stop.at_m + stop.through_m <= cut_m);
   const [before, beyond] = [stops[index], stops[index + 1]];
@@ -136,8 +139,12 @@ function whereOf({ stops, cut_m, between, somewhere }: Situation): string | null
   return `${metres(cut_m - before.at_m - before.through_m)} from ${between[0]}, ${metres(beyond.at_m - cut_m)} from ${between[1]}, along the way`;
 }
 
-function markAtCut({ stops, cut_m, unit, somewhere }: Situation): string | null {
+function markAtCut({ stops, cut_m, unit, somewhere, inside }: Situation): string | null {
   if (somewhere) return null;
+  if (inside)
+    return inside.mark === null
+      ? null
+      : `${formatNumber(inside.mark, 1)}${unit === null ? "" : ` ${unit}`}, as it was read there`;
   const index = stops.findLastIndex((stop) => stop.at_m + stop.through_m <= cut_m);
   const [before, beyond] = [stops[index], stops[index + 1]];
   if (!before || !beyond || before.mark_out === null || beyond.mark_in === null || unit === null) return null;

@@ -1,4 +1,5 @@
 /** What a new cable is to take over from the one it replaces: joints by place, the cases entered, and which strands still shine. */
+import type { Side } from "../repair/course.ts";
 import type { MendReckoned } from "../repair/mend.ts";
 import { addressesOf } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
@@ -14,6 +15,48 @@ export interface ReplaceFacts {
   /** Units with what is dark, and after them those of which strands still shine and are taken off last. */
   readonly units: readonly GlassUnit[];
   readonly shining: readonly GlassUnit[];
+}
+
+export interface TakenOver extends Omit<ReplaceFacts, "goes_on"> {
+  /** The stop of the old one at which the new one begins, by its place along it; the first where it is left out. */
+  readonly from?: number;
+  /** Circuits that the cut left alone, where the new one is spliced only afterwards to what the cut took down. */
+  readonly alone?: ReadonlySet<string>;
+}
+
+/** What a piece up to an end takes over on its way there; null where nothing branches off before that end. */
+export async function throughFacts(
+  reader: Reader,
+  reckoned: MendReckoned,
+  { landed, from, before }: { readonly landed: Side | null; readonly from: number; readonly before: number },
+  over: readonly GlassUnit[],
+  today: string,
+): Promise<TakenOver | null> {
+  if (landed === null) return null;
+  const { cable, on } = reckoned;
+  const beyond = reckoned.inside ? reckoned.inside.stop + 1 : before + 1;
+  const facts = await replaceFacts(reader, reckoned, null, today);
+  const joints = facts.joints.filter(({ at }) => (landed === "right" ? at >= beyond : at <= before));
+  const end = landed === "right" ? on.stops.length - 1 : 0;
+  if (joints.every(({ at }) => at === end)) return null;
+  const cut = new Set(over.flatMap(({ circuits }) => circuits.map(({ id }) => id)));
+  const orders = await ordersOf(reader, cable.id);
+  const order = (index: number): number => orders.get(on.stops[index]?.stop.id ?? 0) ?? 0;
+  const stretch =
+    landed === "right"
+      ? { before: order(before), after: Number.MAX_SAFE_INTEGER }
+      : { before: -1, after: order(beyond) };
+  const units = await glassUnits(reader, cable.id, today, null, stretch);
+  const circuits = units.flatMap((unit) => unit.circuits);
+  const alone = new Set(circuits.flatMap(({ id, tag }) => (cut.has(id) ? [] : [tag])));
+  return { joints, cases: facts.cases, units, shining: [], from, alone };
+}
+
+async function ordersOf(reader: Reader, cable_id: number): Promise<Map<number, number>> {
+  const rows = await reader.rows<{ id: number; ordinal: number }>("select id, ordinal from stop where cable_id = ?", [
+    cable_id,
+  ]);
+  return new Map(rows.map(({ id, ordinal }) => [id, ordinal]));
 }
 
 export async function replaceFacts(

@@ -27,6 +27,8 @@ export interface Situation {
   readonly kind: MendPlan["kind"];
   readonly unit: "m" | "ft" | null;
   readonly between: readonly [string, string];
+  /** The place it passes in which it was found cut, and the mark read there; left out where it is cut between two. */
+  readonly inside?: { readonly name: string; readonly mark: number | null };
   /** Metres of way from the first stop. */
   readonly cut_m: number;
   /** Nobody knows where in its leg it is cut: that is the middle, and all of the leg counts as lost. */
@@ -82,7 +84,7 @@ function leftCoiled({ points, left, right, landed }: MendPlan, before: number, l
 }
 
 export function situationOf(
-  { cable, on, cut, somewhere }: MendReckoned,
+  { cable, on, cut, somewhere, inside }: MendReckoned,
   plan: MendPlan,
   { before, hole, pathway, ways, known, known_on, expected }: SituationFacts,
 ): Situation {
@@ -92,7 +94,8 @@ export function situationOf(
     cable,
     kind: plan.kind,
     unit: on.unit,
-    between: [name(before), name(before + 1)],
+    between: inside ? [name(before), name(before + 2)] : [name(before), name(before + 1)],
+    ...(inside ? { inside: { name: name(inside.stop), mark: inside.mark } } : {}),
     cut_m: cut.at_m,
     ...(somewhere === null ? {} : { somewhere: true }),
     lost_left_m: cut.lost_left_m,

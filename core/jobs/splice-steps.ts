@@ -22,7 +22,7 @@ export function settled(
   if (points.every((point) => point.at === "cut")) return order;
   const [from, to] = [orderOf(first?.at ?? 0), orderOf(second?.at ?? 0)];
   // At two points all between them goes; at one only the stop at the cut, in whose stead a hole of another may be passed.
-  const one = facts.passes?.early ? 0 : 1;
+  const one = facts.passes?.early || facts.inside !== null ? 0 : 1;
   const gone = first === second ? (order > orderOf("cut") ? one : 0) : order >= to ? Math.max(0, to - from - 1) : 0;
   return order - gone;
 }

@@ -78,6 +78,14 @@ export interface Cut {
 
 export type Side = "left" | "right";
 
+/** The place it passes in which it is cut; null where it is cut between two. */
+export function insideAt({ stops }: Course, { at_m }: Pick<Cut, "at_m">): number | null {
+  const index = stops.findIndex(
+    ({ kind, left_m, through_m }) => kind === "passing" && left_m <= at_m && at_m <= left_m + through_m,
+  );
+  return index < 0 ? null : index;
+}
+
 /** Why a cut can't be one, in words that follow "the cut"; null when it can. */
 export function cutFault({ stops }: Course, { at_m, lost_left_m, lost_right_m }: Cut): string | null {
   const [first] = stops;

@@ -135,7 +135,7 @@ function metresOf(hops: readonly Hop[], of: "length_m" | "glass_m"): number | nu
 export async function expectedOf(
   reader: Reader,
   today: string,
-  { cable, cables, on, waiting, limits, cut }: MendReckoned,
+  { cable, cables, on, waiting, limits, cut, lay }: MendReckoned,
   plan: MendPlan,
   before: number,
   over_ground: boolean,
@@ -144,16 +144,14 @@ export async function expectedOf(
   const between_stops = [a?.stop.id ?? 0, waiting?.stop_id ?? b?.stop.id ?? 0] as const;
   const lost = await impactByGlass(reader, [{ cable: cable.id, between_stops }], { today, held: null });
   const order = await strandsCut(reader, cables, lost);
-  const lies = cables.byId.get(cable.id);
-  const halves =
-    waiting && lies
-      ? await readHalves(
-          reader,
-          order.map(({ section }) => section),
-          waiting.stop_id,
-          lies.sheath.without(waiting.stop_id),
-        )
-      : null;
+  const halves = waiting
+    ? await readHalves(
+        reader,
+        order.map(({ section }) => section),
+        waiting.stop_id,
+        lay,
+      )
+    : null;
   const circuits = lost.answer.circuits.map(
     ({ circuit, priority, state }): MendCircuit => ({ circuit, priority, state }),
   );

@@ -6,18 +6,19 @@ import { resolveOne } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
 import { type CableFacts, Cables } from "../trace/cables.ts";
+import type { Sheath } from "../trace/sheath.ts";
 import type { MendAnswer, MendCircuit } from "./answer.ts";
 import { placedBetween, wholeLeg } from "./between.ts";
 import { cautionsOf } from "./cautions.ts";
 import type { Cut } from "./course.ts";
 import { serves } from "./dark.ts";
 import { type Guesses, readGuesses } from "./guesses.ts";
-import { insideOf, legOf, type MendAsked, markAt, mouthOf, placeOfCut } from "./place-cut.ts";
+import { foundAt, insideOf, leftInCoil, legOf, type MendAsked, markAt, mouthOf, placeOfCut } from "./place-cut.ts";
 import { type Mend, type MendPolicy, mendPlans } from "./plans.ts";
 import { type HeldCourse, heldToTension } from "./pulls.ts";
 import { type CourseOnRecord, courseOnRecord } from "./read-course.ts";
 import { strandsCut } from "./strands.ts";
-import { downWords, millimetre, pointWords, sentence, shortWords, told } from "./told.ts";
+import { downWords, metres, millimetre, pointWords, sentence, shortWords, told } from "./told.ts";
 import { beforeCut, partsOf, type WaitingCut } from "./waiting-cut.ts";
 import { formOf, NO_HOLE, NO_WAY } from "./ways.ts";
 
@@ -34,6 +35,16 @@ export interface MendReckoned {
   readonly waiting: WaitingCut | null;
   readonly limits: Limits;
   readonly found: Mend;
+  /** Sheath and legs of the cable as it lay before the cut. */
+  readonly lay: Sheath;
+  /** Cut in a place it passes: which of its stops, and where the mark that was read there lies along the sheath. */
+  readonly inside: CutInside | null;
+}
+
+export interface CutInside {
+  readonly stop: number;
+  readonly mark: number | null;
+  readonly found_m: number | null;
 }
 
 /** The cut found on the record and every plan for it, best first. Refuses as `mendOf` does. */
@@ -56,13 +67,17 @@ export async function reckonMend(reader: Reader, given: MendAsked): Promise<Mend
   const usual = limits.get("repair.lost_m")?.value ?? 0;
   const half_m = waiting?.edges ? waiting.edges.lost_m / 2 : null;
   const told: Cut = {
-    at_m: placeOfCut(whereAsked(asked, waiting, on), on, cable.ref.tag),
+    at_m: middleOfWaiting(asked, waiting, on) ?? placeOfCut(whereAsked(asked, waiting, on), on, cable.ref.tag),
     lost_left_m: asked.lost_left_m ?? half_m ?? usual,
     lost_right_m: asked.lost_right_m ?? half_m ?? usual,
   };
-  const somewhere = Boolean(asked.between) && asked.mark === null && !asked.along && !waiting?.edges;
+  const somewhere =
+    Boolean(asked.between) && asked.mark === null && !asked.along && !waiting?.edges && waiting?.inside !== true;
   const cut = somewhere ? wholeLeg(on, legOf(on, told)) : told;
-  const noHole = NO_HOLE[formOf(on.ways[legOf(on, cut)] ?? NO_WAY)] ?? null;
+  const inside = cutInside(asked, waiting, on, cut);
+  const noHole = inside
+    ? `it is cut inside ${on.stops[inside.stop]?.name}: no hole is dug where there is one`
+    : (NO_HOLE[formOf(on.ways[legOf(on, cut)] ?? NO_WAY)] ?? null);
   const policy: MendPolicy = {
     waste: limits.get("repair.waste")?.value ?? 0,
     case_m: limits.get("repair.case_room_m")?.value ?? 0,
@@ -86,7 +101,36 @@ export async function reckonMend(reader: Reader, given: MendAsked): Promise<Mend
       { field: asked.mark === null ? "metres" : "mark", record: cable.ref.tag, reason: `${found}${where}` },
     ]);
   }
-  return { cable: cable.ref, cables, on, cut, somewhere: somewhere ? { told, policy } : null, waiting, limits, found };
+  return {
+    cable: cable.ref,
+    cables,
+    on,
+    cut,
+    somewhere: somewhere ? { told, policy } : null,
+    waiting,
+    limits,
+    found,
+    lay: whole.sheath,
+    inside,
+  };
+}
+
+/** A cut on record in a place lies where its glass was found; null where it is asked by a mark or lies between two places. */
+function middleOfWaiting(
+  { mark }: MendAsked,
+  waiting: WaitingCut | null,
+  { course, stops }: HeldCourse,
+): number | null {
+  if (mark !== null || !waiting?.inside) return null;
+  const hole = course.stops[stops.findIndex(({ stop }) => stop.id === waiting.stop_id)];
+  return hole ? hole.left_m + hole.through_m / 2 : null;
+}
+
+function cutInside(asked: MendAsked, waiting: WaitingCut | null, on: HeldCourse, cut: Cut): CutInside | null {
+  const stop = insideOf(on, cut);
+  if (stop === null) return null;
+  const mark = asked.mark ?? (waiting?.inside ? waiting.mark : null);
+  return { stop, mark, found_m: mark === null ? null : foundAt(on, stop, mark) };
 }
 
 /** Why there is no new hole yet, in words. */
@@ -138,6 +182,20 @@ export function foreign({ cables, cable }: MendReckoned): string[] {
     : [`${cable.tag} belongs to ${owner}: they mend it, and nobody else opens it without their leave; call them first`];
 }
 
+/** What is coiled where it is cut is taken as lost; where the mark says otherwise, by how much. */
+function insideWords({ stop, mark, found_m }: CutInside, { on, cut }: MendReckoned): string[] {
+  const name = on.stops[stop]?.name ?? "a place not known";
+  const words = `it is cut in ${name}: what is coiled there is taken as lost`;
+  if (found_m === null) return [words];
+  const [left_m, right_m] = leftInCoil(on, cut, stop, found_m);
+  if (left_m + right_m < 0.05) return [words];
+  const [from, to] = [on.stops[0]?.name, on.stops.at(-1)?.name];
+  return [
+    words,
+    `by mark ${mark} ${metres(left_m)} of that coil still hang on the side of ${from} and ${metres(right_m)} on the side of ${to}: the mark is what goes on record, no plan counts on what hangs there, and it is cut off; where it is found sound, less is wanted`,
+  ];
+}
+
 /** A cut on record says where it is; what is asked beside goes before it. */
 function whereAsked(asked: MendAsked, waiting: WaitingCut | null, on: CourseOnRecord): MendAsked {
   if (!waiting || asked.mark !== null) return asked;
@@ -159,12 +217,12 @@ export interface MendTold {
 
 export async function mendTold(reader: Reader, asked: MendAsked, held: ImpactOptions): Promise<MendTold> {
   const reckoned = await reckonMend(reader, asked);
-  const { cable, cables, on, cut, somewhere, waiting, limits, found } = reckoned;
+  const { cable, cables, on, cut, somewhere, waiting, limits, found, inside: within } = reckoned;
   const before = legOf(on, cut);
   const [a, b] = [on.stops[before], on.stops[before + 1]];
   // What somebody read at the cut stands; else it is worked out.
-  const mark = asked.mark ?? (somewhere ? null : markAt(on, cut, before));
-  const inside = insideOf(on, cut);
+  const mark = asked.mark ?? (within ? within.mark : somewhere ? null : markAt(on, cut, before));
+  const inside = within?.stop ?? null;
   const by_glass = await impactByGlass(
     reader,
     // Where the cut is on record the glass before it ends there, strand for strand.
@@ -174,7 +232,7 @@ export async function mendTold(reader: Reader, asked: MendAsked, held: ImpactOpt
   const lost = by_glass.answer;
   const order = await strandsCut(reader, cables, by_glass);
   const said = asked.mark !== null || asked.metres !== null || asked.along;
-  const half = !somewhere && !said && !waiting?.edges;
+  const half = !somewhere && !said && !waiting?.edges && waiting?.inside !== true;
   const plans = found.plans.map((plan) => told(plan, { tag: cable.tag, on, cut, order }));
   const hit = lost.circuits.map(({ circuit, priority, state }): MendCircuit => ({ circuit, priority, state }));
   const circuits = hit.filter(serves);
@@ -212,7 +270,11 @@ export async function mendTold(reader: Reader, asked: MendAsked, held: ImpactOpt
             `it is cut somewhere between ${a?.name} and ${b?.name}, and all that lies between their mouths is given up; in both places it is taken as whole: look there first`,
           ]
         : []),
-      ...(inside === null ? [] : [`it is cut in ${on.stops[inside]?.name}: what is coiled there is taken as lost`]),
+      ...found.not_to_end.map(
+        ({ side, reason }) =>
+          `no new cable is planned up to ${(side === "left" ? on.stops[0] : on.stops.at(-1))?.name}: ${reason}`,
+      ),
+      ...(within ? insideWords(within, reckoned) : []),
       ...on.assumed,
     ],
     stuck: on.stuck,
@@ -226,7 +288,12 @@ export async function mendTold(reader: Reader, asked: MendAsked, held: ImpactOpt
     sentence: sentence(
       cable.tag,
       on,
-      { cut, mark: asked.mark, somewhere: somewhere !== null, owner: foreign(reckoned)[0] ?? null },
+      {
+        cut,
+        mark: asked.mark ?? within?.mark ?? null,
+        somewhere: somewhere !== null,
+        owner: foreign(reckoned)[0] ?? null,
+      },
       half,
       plans,
       downWords(lost.strands, circuits.length, not_in_service.length),

@@ -1,5 +1,5 @@
 /** Mends with new cable: a piece between two points, one up to an end, or a whole cable. */
-import { besideWay, type Course, type Cut, lacksCoil, type Side } from "./course.ts";
+import { besideWay, type Course, type CourseStop, type Cut, insideAt, lacksCoil, type Side } from "./course.ts";
 import { better, type MendPlan, type MendPolicy, NONE, pointOf, pulledOf, restsOn, trimmed } from "./plan.ts";
 import { isHeld, type Point, type Remain, stopBefore } from "./remain.ts";
 
@@ -51,32 +51,37 @@ function entersAt(course: Course, { at, hole_m }: Pick<Reached, "at" | "hole_m">
 /** The nearest pairs of places with the cut between them, each remain reaching its own. */
 export function twoPoints(course: Course, cut: Cut, reachable: readonly Reached[], policy: MendPolicy): MendPlan[] {
   const before = stopBefore(course, cut);
+  const from = firstBeyond(course, cut);
   const lefts = reachable.filter(({ side, at }) => side === "left" && (at === "cut" || at <= before));
-  const rights = reachable.filter(({ side, at }) => side === "right" && (at === "cut" || at > before));
+  const rights = reachable.filter(({ side, at }) => side === "right" && (at === "cut" || at >= from));
   const plans = lefts.flatMap((a) =>
     rights.flatMap((b): MendPlan[] => {
+      // Both in the place in which it is cut: they are spliced to each other there.
+      if (a.at === b.at && a.at !== "cut") return [];
       const holes = [a, b].filter(({ at }) => at === "cut").length;
       // Two new holes are no less than one in which both would meet; without leave, pieces begin in holes that are there.
       if (holes > (policy.held_too ? 1 : 0)) return [];
       // From end to end a piece is no less than a new cable, where there is a place between.
       const ends = [a, b].every(({ at }) => at !== "cut" && course.stops[at]?.kind === "end");
       if (ends && course.stops.length > 2) return [];
-      const [from, to] = [pointOf(course, cut, a.at, a.hole_m), pointOf(course, cut, b.at, b.hole_m)];
+      const points = [pointOf(course, cut, a.at, a.hole_m), pointOf(course, cut, b.at, b.hole_m)] as const;
+      const [near, far] = points;
       const way_m = entersAt(course, b, "right") - entersAt(course, a, "left");
-      const bare_m = way_m + from.work_m + to.work_m;
-      const [left, right] = [trimmed(course, from, a.remain, policy), trimmed(course, to, b.remain, policy)];
+      const bare_m = way_m + near.work_m + far.work_m;
+      const [left, right] = [trimmed(course, near, a.remain, policy), trimmed(course, far, b.remain, policy)];
       return [
         {
           kind: "two_points",
-          points: [from, to],
+          points,
           left,
           right,
           landed: null,
+          coils_m: [],
           new_cable_m: bare_m * (1 + policy.waste),
           joints: 2,
           new_holes: holes,
           pulled_m: pulledOf(left, right),
-          ...restsOn(course, [from, to], left, right),
+          ...restsOn(course, points, left, right),
           waits_for_pipe: true,
         },
       ];
@@ -92,11 +97,31 @@ export function twoPoints(course: Course, cut: Cut, reachable: readonly Reached[
 
 const MOST_PAIRS = 6;
 
+/** The first place at which the remain on the side of the last stop can be spliced: the one it is cut in is on both sides. */
+const firstBeyond = (course: Course, cut: Cut): number => insideAt(course, cut) ?? stopBefore(course, cut) + 1;
+
+/** Why no new cable can be laid up to an end, in words; null where it can. */
+export function notToEnd(course: Course, cut: Cut, landed: Side): string | null {
+  const beyond = beyondCut(course.stops, stopBefore(course, cut), landed);
+  const end = beyond.at(-1);
+  if (end?.kind !== "end") return "the cable is severed there, and what lies beyond has another way";
+  if (!end.usable) return "the cable can't be reached there";
+  if (beyond.slice(0, -1).some(({ kind }) => kind === "severed")) return "the cable is severed on the way there";
+  if (beyond.slice(0, -1).some(({ kind, usable }) => kind === "opened" && !usable))
+    return "the cable is opened on the way there at a place that can't be reached";
+  return null;
+}
+
+const beyondCut = (stops: Course["stops"], before: number, landed: Side): Course["stops"] =>
+  landed === "right" ? stops.slice(before + 1) : stops.slice(0, before + 1).toReversed();
+
 /**
- * From a splice point new cable up to an end of the cable, landed there in place of the old. Only where no opening lies on
- * the way to that end: what branches off there would hang on a piece that is taken out.
+ * From a splice point new cable up to an end of the cable, landed there in place of the old. Where the cable is opened on the
+ * way the new one is too, with as much sheath there; places it passes get a coil as the plant's policy has it, no longer than
+ * the old one's.
  */
 export function toEnd(
+  whole: Course,
   course: Course,
   cut: Cut,
   reachable: readonly Reached[],
@@ -105,26 +130,40 @@ export function toEnd(
   const { stops } = course;
   const before = stopBefore(course, cut);
   const plans = (["left", "right"] as const).flatMap((landed): MendPlan[] => {
-    const beyond = landed === "right" ? stops.slice(before + 1) : stops.slice(0, before + 1).toReversed();
-    const end = beyond.at(-1);
-    if (end?.kind !== "end" || !end.usable || beyond.slice(0, -1).some(({ kind }) => kind !== "passing")) return [];
+    const end = beyondCut(stops, before, landed).at(-1);
+    if (!end || notToEnd(course, cut, landed) !== null) return [];
     const side: Side = landed === "right" ? "left" : "right";
     const from = reachable.filter(
       (one) =>
         one.side === side &&
-        (one.at === "cut" || ((side === "left" ? one.at <= before : one.at > before) && stops[one.at]?.kind !== "end")),
+        (one.at === "cut" ||
+          ((side === "left" ? one.at <= before : one.at >= firstBeyond(course, cut)) && stops[one.at]?.kind !== "end")),
     );
     return from.map((one): MendPlan => {
       const point = pointOf(course, cut, one.at, one.hole_m);
       const remain = trimmed(course, point, one.remain, { waste, ...policy });
       const way_m = Math.abs(end.left_m - entersAt(course, one, side));
+      const passed = stops.flatMap((stop, index): { stop: number; coil_m: number }[] => {
+        const own = one.at === "cut" ? (side === "left" ? before : before + 1) : one.at;
+        const between = side === "left" ? index > own && stop !== end : index < own && stop !== end;
+        if (!between || stop.kind === "severed") return [];
+        const most_m = stop.kind === "passing" ? (policy.coil_m ?? Number.POSITIVE_INFINITY) : Number.POSITIVE_INFINITY;
+        return [{ stop: index, coil_m: Math.min(besideWay(whole.stops[index] ?? stop), most_m) }];
+      });
+      // Coils that nobody knows aren't in its length.
+      const gone = {
+        ...NONE,
+        unknown: passed.flatMap(({ stop }) => (lacksCoil(stops[stop] as CourseStop) ? [stop] : [])),
+      };
+      const coiled_m = passed.reduce((sum, { coil_m }) => sum + coil_m, 0);
       return {
         kind: "to_end",
         points: [point],
-        left: side === "left" ? remain : NONE,
-        right: side === "right" ? remain : NONE,
+        left: side === "left" ? remain : gone,
+        right: side === "right" ? remain : gone,
         landed,
-        new_cable_m: (way_m + point.work_m + end.work_m) * (1 + waste),
+        coils_m: passed,
+        new_cable_m: (way_m + coiled_m + point.work_m + end.work_m) * (1 + waste),
         joints: 1,
         new_holes: one.at === "cut" ? 1 : 0,
         pulled_m: pulledOf(remain),
@@ -154,6 +193,7 @@ export function newCable(course: Course, { waste }: MendPolicy): MendPlan {
     left: { ...NONE, unknown: stops.flatMap((stop, index) => (lacksCoil(stop) ? [index] : [])) },
     right: NONE,
     landed: null,
+    coils_m: [],
     new_cable_m: (way_m + coiled_m + ends_m) * (1 + waste),
     joints: 0,
     new_holes: 0,

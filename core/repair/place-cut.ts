@@ -1,7 +1,7 @@
 /** Where on a cable's course it is cut: by the mark read there, or by the place before it. */
 import { formatLength, metresIn } from "../model/units.ts";
 import { refuse } from "../result.ts";
-import type { Cut } from "./course.ts";
+import { type Cut, insideAt } from "./course.ts";
 import type { CourseOnRecord } from "./read-course.ts";
 
 export interface MendAsked {
@@ -130,11 +130,29 @@ function byMark(mark: number, after: number | null, on: CourseOnRecord, tag: str
 }
 
 /** The place it passes in which it is cut, of its stops; null where it is cut between two. */
-export function insideOf({ course }: CourseOnRecord, { at_m }: Cut): number | null {
-  const index = course.stops.findIndex(
-    ({ kind, left_m, through_m }) => kind === "passing" && left_m <= at_m && at_m <= left_m + through_m,
-  );
-  return index < 0 ? null : index;
+export const insideOf = ({ course }: CourseOnRecord, cut: Cut): number | null => insideAt(course, cut);
+
+/** Where a mark that was read in a place lies along the sheath, in metres; null where its mouths don't say. */
+export function foundAt(on: CourseOnRecord, inside: number, mark: number): number | null {
+  const { in: a, out: b } = on.stops[inside] ?? { in: null, out: null };
+  if (!a || !b) return null;
+  return on.placesOf(mark).find((one) => a.along_m <= one && one <= b.along_m) ?? null;
+}
+
+/** What the mark leaves of the sheath in the place on either side, beyond what is reckoned there: what is coiled is taken as lost. */
+export function leftInCoil(
+  { course, stops }: CourseOnRecord,
+  { lost_left_m, lost_right_m }: Cut,
+  inside: number,
+  found_m: number,
+): readonly [number, number] {
+  const [mouths, through_m] = [stops[inside], course.stops[inside]?.through_m ?? 0];
+  const beyond = (sheath_m: number, lost_m: number): number =>
+    Math.max(0, sheath_m - lost_m - Math.max(0, through_m / 2 - lost_m));
+  return [
+    mouths?.in ? beyond(found_m - mouths.in.along_m, lost_left_m) : 0,
+    mouths?.out ? beyond(mouths.out.along_m - found_m, lost_right_m) : 0,
+  ];
 }
 
 /** The sheath mark at the cut; null where the marks on record don't say. */

@@ -28,6 +28,8 @@ export interface MendPlan {
   readonly right: Remain;
   /** The end whose piece is taken out and landed anew, where there is one. */
   readonly landed: Side | null;
+  /** Of new cable up to an end: what stays coiled of it at places it passes, by the stop. */
+  readonly coils_m: readonly { readonly stop: number; readonly coil_m: number }[];
   /** New cable to lay, waste included; 0 for one point. */
   readonly new_cable_m: number;
   /** Splices in each strand. */
@@ -56,6 +58,8 @@ export interface NoPlan {
 export interface Mend {
   readonly plans: readonly MendPlan[];
   readonly refused: readonly NoPlan[];
+  /** Why no new cable is planned up to an end of the cable, in words. */
+  readonly not_to_end: readonly { readonly side: Side; readonly reason: string }[];
 }
 
 export interface MendPolicy {

@@ -1,6 +1,6 @@
 /** Every way to mend a cut cable: one splice point, two with a piece between, or a new cable; the least first. */
 import { afterCut, type Course, type Cut, cutFault, mirrored, mirroredCut } from "./course.ts";
-import { newCable, newHoles, type Reach, type Reached, toEnd, twoPoints } from "./piece-plans.ts";
+import { newCable, newHoles, notToEnd, type Reach, type Reached, toEnd, twoPoints } from "./piece-plans.ts";
 import {
   better,
   type Mend,
@@ -48,10 +48,14 @@ export function mendPlans(whole: Course, cut: Cut, policy: MendPolicy): Mend | s
   if (policy.held_too && !policy.no_hole && policy.hole_m == null)
     reachable.push(...newHoles(course, cut, reach, reachable));
   plans.push(...twoPoints(course, cut, reachable, policy));
-  if (policy.held_too) plans.push(...toEnd(course, cut, reachable, policy));
+  if (policy.held_too) plans.push(...toEnd(whole, course, cut, reachable, policy));
   // What the cut destroys in a coil is to be there again.
   plans.push(newCable(whole, policy));
-  return { plans: plans.sort(better), refused };
+  const not_to_end = (["left", "right"] as const).flatMap((side) => {
+    const reason = policy.held_too ? notToEnd(course, cut, side) : null;
+    return reason === null ? [] : [{ side, reason }];
+  });
+  return { plans: plans.sort(better), refused, not_to_end };
 }
 
 function reachOf(course: Course, cut: Cut): Reach {
@@ -109,6 +113,7 @@ function onePoint(course: Course, cut: Cut, at: Point, a: Remain, b: Remain, pol
     left,
     right,
     landed: null,
+    coils_m: [],
     new_cable_m: 0,
     joints: 1,
     new_holes: at === "cut" ? 1 : 0,

@@ -81,8 +81,8 @@ export async function courseOnRecord(
     const through_m = outer ? 0 : wayThrough(stop, inside_m, assumed);
     const reach_m = row?.reach_m ?? limit(row?.in_building === null ? "reach_outdoors_m" : "reach_indoors_m");
     if (row?.reach_m == null) assumed.add(`the reach at ${stop.place} is taken as ${reach_m} m`);
-    // What strands end at is opened, whatever was typed of it.
-    const opened = !outer && stop.kind === "passing" && row?.cut === 1;
+    // What strands end at is opened, whatever was typed of it; of a cut that waits the place is read as it was passed.
+    const opened = !outer && stop.kind === "passing" && row?.cut === 1 && row.kind !== "severed";
     if (opened)
       assumed.add(`${tag} is said to pass ${stop.place}, and strands of it are cut there: it is taken as opened`);
     const coils = coilsOf(stop, outer, inside_m, through_m, marks.get(stop.id) ?? null);

@@ -4,7 +4,7 @@
  */
 import { type Course, type Cut, mirrored, mirroredCut } from "./course.ts";
 import type { MendPlan, MendPoint } from "./plans.ts";
-import { isHeld, measuredFrom, type Point, type Remain } from "./remain.ts";
+import { hasCoil, isHeld, measuredFrom, type Point, type Remain } from "./remain.ts";
 
 /** What the sheath says at a stop, in metres along it; null where no mark of it is on record. */
 export interface SheathAt {
@@ -163,8 +163,14 @@ function slidLeft(
     const before_m = slid_m;
     slid_m += own?.pulled_m ?? 0;
     if (slid_m === 0) continue;
+    const enters_m = in_m === null ? null : in_m - before_m;
+    // Cut off with its coil, the sheath runs straight on through the place it was cut in.
+    if (!hasCoil(stop, cut.at_m - cut.lost_left_m)) {
+      half.set(index, { in_m: enters_m, out_m: enters_m === null ? null : enters_m + stop.through_m, coil_m: 0 });
+      continue;
+    }
     half.set(index, {
-      ...(before_m > 0 ? { in_m: in_m === null ? null : in_m - before_m } : {}),
+      ...(before_m > 0 ? { in_m: enters_m } : {}),
       out_m: out_m === null ? null : out_m - slid_m,
       ...(own ? { coil_m: own.left_m } : {}),
     });
@@ -193,8 +199,9 @@ function tipOf({ stops }: Course, at: readonly SheathAt[], cut: Cut): number | n
     if (!stop || stop.left_m > tip_m) continue;
     const { in_m, out_m } = at[index] ?? { in_m: null, out_m: null };
     const inside = tip_m < stop.left_m + stop.through_m;
-    if (inside && in_m !== null) return in_m + (tip_m - stop.left_m);
-    if (!inside && out_m !== null) return out_m + (tip_m - stop.left_m - stop.through_m);
+    // Beyond the middle of a place, where its coil hangs, the end is counted back from the mouth beyond.
+    if (inside && !hasCoil(stop, tip_m) && in_m !== null) return in_m + (tip_m - stop.left_m);
+    if ((!inside || hasCoil(stop, tip_m)) && out_m !== null) return out_m + (tip_m - stop.left_m - stop.through_m);
     return null;
   }
   return null;

@@ -89,7 +89,7 @@ export function told(plan: MendPlan, { tag, on, cut, order }: Telling): MendAnsw
       ),
     ),
     ...unknown.map((stop) =>
-      plan.kind === "new_cable"
+      plan.kind === "new_cable" || (plan.landed !== null && plan[plan.landed].unknown.includes(stop))
         ? `what is coiled at ${on.stops[stop]?.name}: nothing is reckoned for it`
         : `what is coiled at ${on.stops[stop]?.name}: nothing is taken`,
     ),

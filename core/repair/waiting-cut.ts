@@ -1,6 +1,7 @@
 /**
- * A cut that is on record and waits to be mended: a severed stop in the middle of a way, at no place. A mend is planned over
- * the cable as it lay before, so the stop is left out of its course and says only where the cut is.
+ * A cut that is on record and waits to be mended: a severed stop in the middle of a way, at no place, or in a place where its
+ * glass lies as it was found. A mend is planned over the cable as it lay before: the stop is left out of its course and says
+ * only where the cut is, and in a place the cable passes as it did.
  */
 import { alongSheath, type MarkBreak } from "../model/marks.ts";
 import { type LengthUnit, metresIn } from "../model/units.ts";
@@ -13,11 +14,15 @@ export interface WaitingCut {
   /** Its order among the stops of the cable. */
   readonly ordinal: number;
   readonly stop_id: number;
+  /** It was found in a place that the cable passes, and is that place's own stop. */
+  readonly inside: boolean;
   /** The stops before and beyond it. */
   readonly before_id: number;
   readonly after_id: number;
   /** Sheath from the mouth of the stop before to the near edge, and what is gone up to the far edge; null without marks. */
   readonly edges: { readonly from_m: number; readonly lost_m: number } | null;
+  /** The mark half-way between its edges; null where they are not on record, or the print begins anew between them. */
+  readonly mark: number | null;
 }
 
 export interface CableBeforeCut {
@@ -37,10 +42,16 @@ export async function beforeCut(
   marked: boolean,
 ): Promise<CableBeforeCut> {
   const stops = cable.sheath.stopsBetween(cable.stops[0]?.id ?? null, cable.stops.at(-1)?.id ?? null);
+  const untouched = await asFound(
+    reader,
+    stops.flatMap(({ id, kind }) => (kind === "severed" ? [id] : [])),
+  );
   const cuts = stops.flatMap((stop, index) => {
     const [before, beyond] = [stops[index - 1], stops[index + 1]];
-    const waits = stop.kind === "severed" && cable.stops[index]?.space_id == null;
-    return waits && before && beyond && before.kind !== "severed" ? [{ stop, before, beyond, index }] : [];
+    const inside = cable.stops[index]?.space_id != null;
+    const waits = stop.kind === "severed" && (!inside || untouched.has(stop.id));
+    const alone = before?.kind !== "severed" && (!inside || beyond?.kind !== "severed");
+    return waits && before && beyond && alone ? [{ stop, before, beyond, index, inside }] : [];
   });
   const named = (stop: SheathStop): boolean =>
     after !== null &&
@@ -54,24 +65,28 @@ export async function beforeCut(
     ]);
   }
   if (!only || meant.length > 1) return { cable, waiting: null };
-  const { stop, before, beyond } = only;
+  const { stop, before, beyond, inside } = only;
   const [sheet] = await reader.rows<{ mark_unit: LengthUnit | null; mark_breaks: string | null }>(
     "select mark_unit, mark_breaks from cable where id = ?",
     [cable.ref.id],
   );
   const breaks = JSON.parse(sheet?.mark_breaks ?? "[]") as MarkBreak[];
   return {
-    cable: {
-      ...cable,
-      sheath: cable.sheath.without(stop.id),
-      stops: cable.stops.filter(({ id }) => id !== stop.id),
-    },
+    cable: inside
+      ? { ...cable, sheath: cable.sheath.passing(stop.id) }
+      : {
+          ...cable,
+          sheath: cable.sheath.without(stop.id),
+          stops: cable.stops.filter(({ id }) => id !== stop.id),
+        },
     waiting: {
       ordinal: stop.ordinal,
       stop_id: stop.id,
+      inside,
       before_id: before.id,
       after_id: beyond.id,
       edges: edgesOf(before, stop, beyond, sheet?.mark_unit ?? null, breaks),
+      mark: middleOf(stop, breaks),
     },
   };
 }
@@ -95,6 +110,29 @@ export function partsOf(cable: CableFacts): readonly CableFacts[] {
     const ids = new Set(part.map(({ id }) => id));
     return { ...cable, sheath: cable.sheath.part(ids), stops: cable.stops.filter(({ id }) => ids.has(id)) };
   });
+}
+
+/** Severed stops at which glass ends without a stub and is joined to nothing: nobody has brought its ends anywhere. */
+async function asFound(reader: Reader, stops: readonly number[]): Promise<Set<number>> {
+  if (stops.length === 0) return new Set();
+  const rows = await reader.rows<{ id: number }>(
+    `with ends (stop_id, section_id, side, stub) as (
+       select a_stop_id, id, 'A', a_stub from section where a_stop_id in (select value from json_each(?1))
+       union all select b_stop_id, id, 'B', b_stub from section where b_stop_id in (select value from json_each(?1)))
+     select stop_id as id from ends e group by stop_id
+     having sum(coalesce(stub, '') = 'yes' or exists (select 1 from splice p where p.a_section_id = e.section_id and p.a_side = e.side)
+       or exists (select 1 from splice p where p.b_section_id = e.section_id and p.b_side = e.side)
+       or exists (select 1 from termination p where p.section_id = e.section_id and p.side = e.side)) = 0`,
+    [JSON.stringify(stops)],
+  );
+  return new Set(rows.map(({ id }) => id));
+}
+
+function middleOf({ mark_open_from, mark_open_to }: SheathStop, breaks: readonly MarkBreak[]): number | null {
+  if (mark_open_from === null || mark_open_to === null) return null;
+  const [from, to] = alongSheath([mark_open_from, mark_open_to], breaks);
+  if (from == null || to == null || Math.abs(to - from - Math.abs(mark_open_to - mark_open_from)) > 0.01) return null;
+  return Math.round(5 * (mark_open_from + mark_open_to)) / 10;
 }
 
 function edgesOf(

@@ -62,14 +62,13 @@ export async function mendWhole(
   const short =
     temporary.from === null ? null : changeOf(reckoned.found.plans[temporary.from] as MendPlan, reckoned, "mechanical");
   const { waiting } = reckoned;
-  const lies = reckoned.cables.byId.get(answer.cable.id);
   const halves =
-    waiting && lies && more.losses
+    waiting && more.losses
       ? await readHalves(
           reader,
           order.map(({ section }) => section),
           waiting.stop_id,
-          lies.sheath.without(waiting.stop_id),
+          reckoned.lay,
         )
       : null;
   const losses = more.losses
@@ -276,12 +275,12 @@ export function changeOf(
   return { more_m: millimetre(bare - gone), splices: plan.joints, method };
 }
 
-/** Sheath of the piece between the cut and an end, with what is coiled on its way and at the end. */
+/** Sheath of the piece between the cut and an end, with what is coiled and opened on its way and coiled at the end. */
 function beyondCut({ course: { stops } }: MendReckoned["on"], { at_m }: Cut, right: boolean): number {
   const [first, last] = [stops[0], stops.at(-1)];
   const way_m = right ? (last?.left_m ?? at_m) - at_m : at_m - ((first?.left_m ?? 0) + (first?.through_m ?? 0));
   const coils = stops.filter((stop) => (right ? stop.left_m >= at_m : stop.left_m < at_m));
-  return way_m + coils.reduce((sum, { coil_left_m }) => sum + (coil_left_m ?? 0), 0);
+  return way_m + coils.reduce((sum, stop) => sum + besideWay(stop), 0);
 }
 
 const coilTold = (coil_m: number | null): number | null => (coil_m === null ? null : millimetre(coil_m));

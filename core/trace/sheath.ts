@@ -142,6 +142,16 @@ export class Sheath {
     return new Sheath(this.#stops.toSpliced(at, 1), legs, unit, breaks);
   }
 
+  /** The same sheath as it ran through this stop before it was opened or cut there. */
+  passing(id: number): Sheath {
+    const { unit, breaks } = this.#print;
+    const stops = this.#stops.map(
+      (stop): SheathStop =>
+        stop.id === id ? { ...stop, kind: "passing", mark_open_from: null, mark_open_to: null } : stop,
+    );
+    return new Sheath(stops, this.#all, unit, breaks);
+  }
+
   /** Only these stops of it, which must lie side by side: one part of a cable that was parted. */
   part(ids: ReadonlySet<number>): Sheath {
     const { unit, breaks } = this.#print;
