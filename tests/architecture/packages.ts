@@ -16,6 +16,7 @@ export const PACKAGES: Readonly<Record<string, readonly string[]>> = {
   "@xmldom/xmldom": ["maps"],
   pdfkit: ["host"],
   "bwip-js": ["host"],
+  qr: ["host"],
   // Font files, read by the writer to paper.
   "dejavu-fonts-ttf": [],
   papaparse: ["exchange", "renderer", "samples"],

@@ -54,7 +54,7 @@ export async function labelling(ground: Ground): Promise<Line[]> {
     theirs: medians.theirs,
     unit: "ms",
   });
-  return [line("first", 40, first), line("again", 8, medians.ours)];
+  return [line("first", 8, first), line("again", 6, medians.ours)];
 }
 
 /** The least that such a PDF takes: as many texts, each at a place that is known before. */
