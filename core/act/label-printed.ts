@@ -32,8 +32,17 @@ export const labelPrintedInput = z.strictObject({
   printed_on: given("label", "printed_on"),
 });
 
+/** So many labels are put down before other work breathes. */
+const BREATH = 200;
+
+interface PrintedContext extends ActContext, FactsContext {
+  readonly today: string;
+  /** Tells how far it is; ends it where that was asked for. */
+  progress(what: string, done: number, total: number | null): Promise<void>;
+}
+
 export async function planLabelPrinted(
-  context: ActContext & FactsContext,
+  context: PrintedContext,
   { labels, template, printed_on }: z.output<typeof labelPrintedInput>,
 ): Promise<Plan<{ readonly recorded: number; readonly added: number }>> {
   const { reader } = context;
@@ -62,7 +71,8 @@ export async function planLabelPrinted(
   }
   const draft = new PlanDraft(context);
   const added: Parameters<typeof draft.insert<"label">>[1][number][] = [];
-  for (const { kind, id: subject_id, space_id, lines, on_record } of made) {
+  for (const [index, { kind, id: subject_id, space_id, lines, on_record }] of made.entries()) {
+    if (index % BREATH === 0) await context.progress("Putting labels on record", index, made.length);
     const text = (lines ?? []).join("\n");
     const old = on_record?.ids.at(-1);
     if (old !== undefined) draft.update("label", old, anew(text, day));

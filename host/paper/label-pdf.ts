@@ -2,7 +2,7 @@
 import PDFDocument from "pdfkit";
 import type { LabelPage, LabelPaper, LaidCode, Outline } from "../../core/paper/label-paper.ts";
 import { registerFaces } from "./letters.ts";
-import type { Printed } from "./pdf.ts";
+import type { Heard, Printed } from "./pdf.ts";
 import { INK } from "./sheet.ts";
 
 /** Points to the millimetre. */
@@ -14,7 +14,11 @@ interface Rooted {
   readonly _root: { readonly data: { readonly ViewerPreferences: { readonly data: Record<string, unknown> } } };
 }
 
-export async function labelsPdf({ title, made_on, pages, missing }: LabelPaper): Promise<Printed> {
+/** @param heard told of each page that was drawn; what it throws ends the drawing */
+export async function labelsPdf(
+  { title, made_on, pages, missing }: LabelPaper,
+  heard: Heard = async () => {},
+): Promise<Printed> {
   const made = new Date(`${made_on}T00:00:00Z`);
   const pdf = new PDFDocument({
     autoFirstPage: false,
@@ -32,7 +36,10 @@ export async function labelsPdf({ title, made_on, pages, missing }: LabelPaper):
   });
   // Whoever prints at another size than the page's own spoils every measure: the reader is asked not to scale.
   (pdf as unknown as Rooted)._root.data.ViewerPreferences.data.PrintScaling = "None";
-  for (const page of pages) drawPage(pdf, page);
+  for (const [index, page] of pages.entries()) {
+    drawPage(pdf, page);
+    await heard(index + 1, pages.length);
+  }
   pdf.end();
   await whole;
   return { bytes: Buffer.concat(pieces), pages: pages.length, missing };

@@ -24,7 +24,7 @@ const SIGNS: Readonly<Record<NoteSign, { readonly sign: string; readonly word: s
   note: { sign: "ℹ", word: "Note", edge: 0.6 },
 };
 
-/** Told how many rows of its tables are drawn; it may breathe, and what it throws ends the printing. */
+/** Told how many rows of its tables, or pages of labels, are drawn; it may breathe, and what it throws ends the printing. */
 export type Heard = (done: number, total: number) => Promise<void>;
 
 export async function pdfOf(document: Document, size: PaperSize, heard: Heard = async () => {}): Promise<Printed> {

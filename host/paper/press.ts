@@ -7,7 +7,7 @@ import type { Heard, Printed } from "./pdf.ts";
 export async function press(document: Document | LabelPaper, size: PaperSize, heard?: Heard): Promise<Printed> {
   if (isLabelPaper(document)) {
     const { labelsPdf } = await import("./label-pdf.ts");
-    return labelsPdf(document);
+    return labelsPdf(document, heard);
   }
   const { pdfOf } = await import("./pdf.ts");
   return pdfOf(document, size, heard);

@@ -9,6 +9,7 @@ import {
   wireStop,
 } from "../../core/operations/wire.ts";
 import type { PaperSize } from "../../core/paper/document.ts";
+import { isLabelPaper } from "../../core/paper/label-paper.ts";
 import { type Failure, Refusal, refuse } from "../../core/result.ts";
 import { type Press, type Pressed, pressed } from "./paper.ts";
 
@@ -33,11 +34,14 @@ export class Calls {
   }
 
   /** Runs one `WireCall`. `gone` stops it when the window that asked is no longer there. */
-  async answer(raw: unknown, gone?: AbortSignal): Promise<Reply> {
+  answer(raw: unknown, gone?: AbortSignal): Promise<Reply> {
+    return this.#answer(raw, new AbortController(), gone);
+  }
+
+  async #answer(raw: unknown, stop: AbortController, gone?: AbortSignal): Promise<Reply> {
     try {
       const { id, ...request } = decode(wireCall, raw, "a call");
       if (this.#running.has(id)) refuse("bad_input", "A call of this id is still running.");
-      const stop = new AbortController();
       const signal = gone ? AbortSignal.any([stop.signal, gone]) : stop.signal;
       const done = this.#session.dispatch(request, { signal, onProgress: this.#teller(id) });
       this.#running.set(id, { stop, done });
@@ -56,9 +60,11 @@ export class Calls {
   async paper(raw: unknown, gone?: AbortSignal): Promise<{ readonly ok: true; readonly value: Pressed } | Refused> {
     try {
       const { size, ...call } = decode(wirePaper, raw, "a call for paper");
-      const reply = await this.answer(call, gone);
+      // One for both parts: who asks for an end while the first is just done means the second.
+      const stop = new AbortController();
+      const reply = await this.#answer(call, stop, gone);
       if (!reply.ok) return refused(reply.error);
-      return { ok: true, value: await this.#pressing(call, reply.value, size, gone) };
+      return { ok: true, value: await this.#pressing(call, reply.value, size, stop, gone) };
     } catch (error) {
       if (error instanceof Refusal) return refused(error.failure);
       throw error;
@@ -66,12 +72,18 @@ export class Calls {
   }
 
   /** Writing a long paper is told and can be stopped like the operation before it. */
-  async #pressing(call: WireCall, value: unknown, size: PaperSize, gone?: AbortSignal): Promise<Pressed> {
-    const stop = new AbortController();
+  async #pressing(
+    call: WireCall,
+    value: unknown,
+    size: PaperSize,
+    stop: AbortController,
+    gone?: AbortSignal,
+  ): Promise<Pressed> {
     const signal = gone ? AbortSignal.any([stop.signal, gone]) : stop.signal;
     const tell = this.#teller(call.id);
-    const done = pressed(this.#press, call.name, value, size, async (rows, total) => {
-      tell({ what: "Rows on paper", done: rows, total });
+    const what = isLabelPaper(value) ? "Pages of labels" : "Rows on paper";
+    const done = pressed(this.#press, call.name, value, size, async (drawn, total) => {
+      tell({ what, done: drawn, total });
       // Other calls, and the one that stops this, get their turn.
       await new Promise((resolve) => setImmediate(resolve));
       if (signal.aborted) refuse("stopped", "Stopped. Nothing was printed.");

@@ -32,7 +32,7 @@ export async function pressed(
   heard?: Parameters<Press>[2],
 ): Promise<Pressed> {
   // Labels have sheets of their own, whatever paper is asked for.
-  if (isLabelPaper(value)) return { name: fileName(value.title), ...(await press(value, size)) };
+  if (isLabelPaper(value)) return { name: fileName(value.title), ...(await press(value, size, heard)) };
   if (!isDocument(value)) return refuse("bad_input", `${asked} answers nothing that could be printed.`);
   return { name: fileName(value.title.what), ...(await press(value, size, heard)) };
 }

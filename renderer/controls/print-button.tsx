@@ -20,7 +20,8 @@ export function usePrinting() {
   const { paper } = useSettings();
   const [running, setRunning] = useState<{ readonly since: number; readonly progress: Progress | null } | null>(null);
   const abort = useRef<AbortController | null>(null);
-  const print = async <N extends OperationName>(name: N, input: InputOf<N>): Promise<boolean> => {
+  /** `more` is said after what became of it. */
+  const print = async <N extends OperationName>(name: N, input: InputOf<N>, more = ""): Promise<boolean> => {
     abort.current = new AbortController();
     setRunning({ since: Date.now(), progress: null });
     try {
@@ -29,7 +30,7 @@ export function usePrinting() {
         onProgress: (progress) => setRunning((before) => before && { ...before, progress }),
       });
       if (!reply.ok) sayRefused(reply.error);
-      else if (reply.value) say(madeWords(reply.value));
+      else if (reply.value) say(`${madeWords(reply.value)}${more}`);
       return reply.ok && reply.value !== null;
     } finally {
       setRunning(null);

@@ -71,6 +71,19 @@ describe("labels on a sheet", () => {
     expect(pages.map(({ texts }) => texts.filter(({ text }) => /^(A|B|\d+)$/.test(text)).length)).toEqual([1, 10, 9]);
   });
 
+  it("tell of each page as it is drawn, and are drawn no further where that is answered with a refusal", async () => {
+    const plant = await street();
+    const many = { of: ["LIB/101/A", "LIB/102/B"], sheet: "102 x 51, 2 by 5", start: 10 };
+    const paper = await plant.run<LabelPaper>("label.print", many);
+    const told: [number, number][] = [];
+    await press(paper, "a4", async (done, total) => void told.push([done, total]));
+    expect(told).toEqual([1, 2, 3].map((page) => [page, 3]));
+    const stopped = press(paper, "a4", async (done) => {
+      if (done === 2) throw new Error("enough");
+    });
+    await expect(stopped).rejects.toThrow("enough");
+  });
+
   it("make the same bytes each time", async () => {
     const plant = await street();
     const [one, other] = [await printed(plant, { of: ["F-014"] }), await printed(plant, { of: ["F-014"] })];

@@ -3,6 +3,7 @@ import { describe, expect, it } from "vitest";
 import { z } from "zod";
 import { defineRead } from "../../core/operations/define.ts";
 import type { Document } from "../../core/paper/document.ts";
+import type { LabelPaper } from "../../core/paper/label-paper.ts";
 import { readPdf } from "../paper/read-pdf.ts";
 import { type Host, PROBES, startHost } from "./support.ts";
 
@@ -34,8 +35,21 @@ const printingLong = defineRead({
     ],
   }),
 });
+/** A stack of labels, one to a page, as a tape has them. */
+const printingLabels = defineRead({
+  name: "probe.print_labels",
+  help: "Answers many pages of labels.",
+  input: z.strictObject({}),
+  run: async (): Promise<LabelPaper> => ({
+    ...{ paper: "labels", title: "Labels", made_on: "2026-04-05", labels: LONG, missing: [] },
+    pages: Array.from({ length: LONG }, (_, index) => ({
+      ...{ width_mm: 60, height_mm: 24, codes: [], outlines: [], rules: [] },
+      lines: [{ text: `F-${index}`, face: "bold", x_mm: 5, y_mm: 12, size_mm: 4, width_mm: 20 }],
+    })),
+  }),
+});
 const asked = { id: "p1", name: "probe.print", input: { what: "Packet for job J-1" }, size: "a4" };
-const start = (): Promise<Host> => startHost({ operations: [...PROBES, printing, printingLong] });
+const start = (): Promise<Host> => startHost({ operations: [...PROBES, printing, printingLong, printingLabels] });
 const paper = (host: Host, body: unknown, headers: Record<string, string | undefined> = {}) =>
   host.call(body, { path: "/paper", headers });
 async function pdf(host: Host, body: unknown) {
@@ -109,18 +123,21 @@ describe("a page that asks for paper", () => {
     expect(broken.json.error.code).toBe("internal");
     expect(broken.text).not.toContain("secret inner words");
   });
-  it("can stop the writing of a long paper, and the next is written all the same", async () => {
-    const host = await start();
-    const long = { id: "p9", name: "probe.print_long", input: {}, size: "a4" };
-    const coming = paper(host, long);
-    for (let stopped = false; !stopped; ) {
-      const answer = await host.call({ id: "p9" }, { path: "/stop" });
-      stopped = (answer.json as { readonly stopped?: boolean }).stopped === true;
-    }
-    expect((await coming).json).toMatchObject({ ok: false, error: { code: "stopped" } });
-    const { headers } = await pdf(host, { ...long, id: "p10" });
-    expect(headers.get("content-type")).toBe("application/pdf");
-  });
+  it.each(["probe.print_long", "probe.print_labels"])(
+    "can stop the writing of a long paper, %s, and the next is written all the same",
+    async (name) => {
+      const host = await start();
+      const long = { id: "p9", name, input: {}, size: "a4" };
+      const coming = paper(host, long);
+      for (let stopped = false; !stopped; ) {
+        const answer = await host.call({ id: "p9" }, { path: "/stop" });
+        stopped = (answer.json as { readonly stopped?: boolean }).stopped === true;
+      }
+      expect((await coming).json).toMatchObject({ ok: false, error: { code: "stopped" } });
+      const { headers } = await pdf(host, { ...long, id: "p10" });
+      expect(headers.get("content-type")).toBe("application/pdf");
+    },
+  );
 });
 
 describe("somebody else who asks for paper", () => {

@@ -4,6 +4,7 @@ import type { AnswerOf } from "../../../core/operations/list.ts";
 import type { Failure } from "../../../core/result.ts";
 import { onDesktop } from "../../capabilities/browser.ts";
 import { useClient } from "../../client/context.ts";
+import { useLongAct } from "../../client/use-long-act.ts";
 import { Button } from "../../controls/button.tsx";
 import { count, counted } from "../../controls/figures.ts";
 import { PathChoice } from "../../controls/path-choice.tsx";
@@ -13,7 +14,6 @@ import { Page } from "../../frame/page.tsx";
 import { Region } from "../../frame/region.tsx";
 import { addressOf } from "../../frame/router.ts";
 import type { ViewProps } from "../view.ts";
-import { useLongAct } from "./use-long-act.ts";
 import "./import.css";
 
 export function Export({ values }: ViewProps) {

@@ -4,6 +4,7 @@ import { useEffect, useState } from "react";
 import type { FolderRehearsal } from "../../../core/operations/subjects/exchange.ts";
 import type { Failure } from "../../../core/result.ts";
 import { useAnswer } from "../../client/use-answer.ts";
+import { useLongAct } from "../../client/use-long-act.ts";
 import { Answered } from "../../controls/answer.tsx";
 import { Button } from "../../controls/button.tsx";
 import { count, counted } from "../../controls/figures.ts";
@@ -19,7 +20,6 @@ import { useStatus } from "../../frame/use-status.ts";
 import type { ViewProps } from "../view.ts";
 import { FatesBar } from "./fates-bar.tsx";
 import { RowFates } from "./row-fates.tsx";
-import { useLongAct } from "./use-long-act.ts";
 import "./import.css";
 
 export function Import({ values }: ViewProps) {

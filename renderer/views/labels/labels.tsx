@@ -2,17 +2,18 @@
 import { useEffect, useRef, useState } from "react";
 import { LABEL_CLASSES } from "../../../core/model/label-blanks.ts";
 import { shownDay } from "../../../core/model/wording.ts";
-import type { PaperReply } from "../../../core/operations/wire.ts";
-import { useClient } from "../../client/context.ts";
 import { settings, useSettings } from "../../client/settings.ts";
 import { useAct } from "../../client/use-act.ts";
 import { useAnswer } from "../../client/use-answer.ts";
+import { useLongAct } from "../../client/use-long-act.ts";
 import { Answered } from "../../controls/answer.tsx";
 import { Button } from "../../controls/button.tsx";
 import { counted } from "../../controls/figures.ts";
+import { usePrinting } from "../../controls/print-button.tsx";
 import { withDays } from "../../controls/said.tsx";
 import { TagLink } from "../../controls/tag-link.tsx";
-import { say, sayRefused } from "../../frame/notices.tsx";
+import { Waiting } from "../../controls/waiting.tsx";
+import { sayRefused } from "../../frame/notices.tsx";
 import { Page } from "../../frame/page.tsx";
 import { Region } from "../../frame/region.tsx";
 import { goWith } from "../../frame/router.ts";
@@ -28,6 +29,8 @@ import { WordingPanel } from "./wording.tsx";
 import "../../forms/forms.css";
 import "./labels.css";
 
+/** Said with each PDF: a printer that fits the page to its paper moves every label. */
+const ACTUAL_SIZE = " Print at actual size.";
 /** A wording is tried when nothing was typed for so long, in milliseconds. */
 const TRY_MS = 200;
 
@@ -48,14 +51,16 @@ function useTried(draft: Draft | null): Draft | null {
 }
 
 function Laid({ values }: ViewProps) {
-  const client = useClient();
   const { act } = useAct();
+  const printing = usePrinting();
+  const testing = usePrinting();
+  const recording = useLongAct();
   const { labelPrinter, labelSheet, recordPrinted } = useSettings();
   const [draft, setDraft] = useState<Draft | null>(null);
   const [smaller, setSmaller] = useState(false);
   const [picked, setPicked] = useState<string | null>(null);
   const [pointed, setPointed] = useState<number | null>(null);
-  const [busy, setBusy] = useState<"print" | "test" | "keep" | null>(null);
+  const [keeping, setKeeping] = useState(false);
   const tried = useTried(draft);
   const wordingPart = useRef<HTMLDivElement>(null);
 
@@ -123,41 +128,24 @@ function Laid({ values }: ViewProps) {
     goWith({ start: String(place + 1), page: null }, { replace: true });
   };
 
-  const onPaper = async (what: "print" | "test", ask: () => Promise<PaperReply>): Promise<boolean> => {
-    setBusy(what);
-    try {
-      const reply = await ask();
-      if (!reply.ok) sayRefused(reply.error);
-      else if (reply.value) {
-        const { name, path, pages } = reply.value;
-        const where = path === null ? `${name}: your browser keeps it with its downloads.` : `Saved ${path}.`;
-        say(`${where} ${counted(pages, "page", "pages")}; print at actual size.`);
-      }
-      return reply.ok && reply.value !== null;
-    } finally {
-      setBusy(null);
-    }
-  };
-
   const print = async (): Promise<void> => {
     const made = lay.labels.filter(({ at }) => at !== null);
-    const done = await onPaper("print", () => client.paper("label.print", { ...asked, leave_out: true }, "a4"));
+    const done = await printing.print("label.print", { ...asked, leave_out: true }, ACTUAL_SIZE);
     if (!done || !recordPrinted) return;
-    const reply = await act("label.printed", {
-      labels: made.map(({ kind, id, space_id }) => ({ kind: kind as "cable", id, space_id })),
-    });
+    const labels = made.map(({ kind, id, space_id }) => ({ kind: kind as "cable", id, space_id }));
+    const reply = await recording.run("label.printed", { labels });
     if (reply && !reply.ok) sayRefused(reply.error);
   };
 
   const keep = async (): Promise<void> => {
     if (!draft || !wording) return;
-    setBusy("keep");
+    setKeeping(true);
     const { place, text, code } = draft;
     const reply =
       wording.from === "plant" && wording.id !== null
         ? await act("record.edit", { kind: "label_template", id: wording.id, values: { text, code } })
         : await act("record.add", { kind: "label_template", values: { tag: LABEL_CLASSES[place], place, text, code } });
-    setBusy(null);
+    setKeeping(false);
     if (!reply) return;
     if (reply.ok) setDraft(null);
     else sayRefused(reply.error);
@@ -172,7 +160,7 @@ function Laid({ values }: ViewProps) {
           filled
           onClick={() => void print()}
           disabled={lay.fit === 0 || draft !== null}
-          busy={busy === "print" ? "Printing" : null}
+          busy={printing.running ? "Printing" : recording.running ? "Recording" : null}
           title={draft ? "First keep what is written, or drop it" : "A PDF at actual size"}
         >
           {`Print ${lay.fit}`}
@@ -204,6 +192,8 @@ function Laid({ values }: ViewProps) {
         </Region>
         <div className="labels-right">
           <div className="labels-work">
+            {printing.running ? <Waiting word="Printing" {...printing.running} stop={printing.stop} /> : null}
+            {recording.running ? <Waiting word="Recording" {...recording.running} stop={recording.stop} /> : null}
             {selected ? <One label={selected} corner_mm={lay.sheet.corner_mm} /> : null}
             <OverflowList
               lay={lay}
@@ -221,18 +211,16 @@ function Laid({ values }: ViewProps) {
                   fault={fault}
                   onDraft={setDraft}
                   onKeep={() => void keep()}
-                  busy={busy === "keep"}
+                  busy={keeping}
                 />
               ) : (
                 <span />
               )}
               <PrinterPanel
-                busy={busy === "test"}
+                busy={testing.running !== null}
                 onTest={() => {
                   const { sheet, printer } = asked;
-                  void onPaper("test", () =>
-                    client.paper("label.outline", { ...(sheet ? { sheet } : {}), printer }, "a4"),
-                  );
+                  void testing.print("label.outline", { ...(sheet ? { sheet } : {}), printer }, ACTUAL_SIZE);
                 }}
               />
             </div>

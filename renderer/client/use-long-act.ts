@@ -1,9 +1,9 @@
 /** A long act with its progress and a way to stop it; nothing is changed by one that is stopped. */
 import { useCallback, useRef, useState } from "react";
-import type { Progress } from "../../../core/operations/define.ts";
-import type { Reply } from "../../../core/operations/dispatch.ts";
-import type { AnswerOf, InputOf, OperationName } from "../../../core/operations/list.ts";
-import { useAct } from "../../client/use-act.ts";
+import type { Progress } from "../../core/operations/define.ts";
+import type { Reply } from "../../core/operations/dispatch.ts";
+import type { AnswerOf, InputOf, OperationName } from "../../core/operations/list.ts";
+import { useAct } from "./use-act.ts";
 
 export interface LongAct {
   readonly run: <N extends OperationName>(name: N, input: InputOf<N>) => Promise<Reply<AnswerOf<N>> | null>;

@@ -1,0 +1,61 @@
+/** A stack of labels, more than a moment's work: how far it is stands on the page, and it can be stopped. */
+import { statSync } from "node:fs";
+import { describe, expect, it } from "vitest";
+import { newPlant, type TestPlant } from "../support/plant.ts";
+import { until } from "./support/grid.ts";
+import { journeyOn } from "./support/journey.ts";
+import { ask } from "./support/window.ts";
+
+const PANELS = 5;
+const PORTS = 500;
+const ALL = PANELS * PORTS;
+
+async function manyPorts(): Promise<TestPlant> {
+  const plant = await newPlant();
+  await plant.run("record.add", { kind: "building", values: { tag: "LIB" } });
+  await plant.run("record.add", { kind: "space", values: { tag: "2A", building_id: "LIB", kind: "telecom_room" } });
+  for (let panel = 1; panel <= PANELS; panel++) {
+    await plant.run("panel.enter", {
+      ...{ space: "LIB/2A", tag: `P${panel}` },
+      ports: [{ numbers: `001..${PORTS}`, connector: "lc_duplex", positions: 2 }],
+    });
+  }
+  return plant;
+}
+
+const journey = journeyOn(manyPorts);
+
+const printed = () =>
+  journey.plant.store.read(async (reader) => {
+    const [row] = await reader.rows<{ n: number }>("select count(*) as n from label where printed_on is not null");
+    return row?.n;
+  });
+// A tape: each label is a page of its own, so that writing them is the longer part.
+const ADDRESS = `#/labels?of=${encodeURIComponent(JSON.stringify({ kind: "port" }))}&sheet=tape%2024%20mm`;
+
+describe(`${ALL} labels`, () => {
+  it("tell how far they are, and are stopped: no file comes, and nothing is put on record", async () => {
+    const { page } = journey;
+    let files = 0;
+    page.on("download", () => (files += 1));
+    await ask(page, ADDRESS);
+    await page.locator(".label-tape").waitFor();
+    await page.getByRole("button", { name: `Print ${ALL}` }).click();
+    await page.locator(".labels-work progress").waitFor();
+    const stop = page.getByRole("button", { name: "Stop", exact: true });
+    await stop.focus();
+    await page.keyboard.press("Enter");
+    await page.getByText(/^Stopped\. Nothing was/).waitFor();
+    await page.getByRole("button", { name: `Print ${ALL}` }).waitFor();
+    expect([files, await printed()]).toEqual([0, 0]);
+  });
+
+  it("are all printed and all on record where nobody stops them", async () => {
+    const { page } = journey;
+    const coming = page.waitForEvent("download");
+    await page.getByRole("button", { name: `Print ${ALL}` }).click();
+    await page.getByRole("progressbar", { name: "Pages of labels" }).waitFor();
+    expect(statSync(await (await coming).path()).size).toBeGreaterThan(ALL * 100);
+    await until("the printed labels on record", async () => (await printed()) === ALL);
+  });
+});
