@@ -5,7 +5,7 @@ import { shortRange } from "../act/numbering.ts";
 import { escapeName } from "../model/address.ts";
 import { addressesOf } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
-import type { RecordRef } from "../trace/answer.ts";
+import type { ColourLayer, RecordRef } from "../trace/answer.ts";
 import { type CableFacts, Cables } from "../trace/cables.ts";
 import { type SectionFacts, sectionsOf } from "../trace/facts.ts";
 import { traced } from "../trace/trace.ts";
@@ -17,6 +17,8 @@ export interface CutStrand {
   readonly far: SectionFacts;
   readonly joints: readonly EndJoint[];
   readonly refused: string | null;
+  /** The ribbon it lies in, and how many strands that has; null where it lies in none. */
+  readonly ribbon: { readonly id: number; readonly size: number; readonly words: string } | null;
 }
 
 /** Strands of which two halves end at the stop and are not spliced to each other. */
@@ -26,8 +28,10 @@ export async function cutStrandsAt(
   cable: CableFacts,
   stop: number,
 ): Promise<CutStrand[]> {
-  const rows = await reader.rows<{ id: number; unit_id: number | null }>(
-    `select s.id, t.unit_id from section s join strand t on t.id = s.strand_id
+  const rows = await reader.rows<{ id: number; strand_id: number; unit_id: number | null; ribbon: number | null }>(
+    `select s.id, s.strand_id, t.unit_id,
+       case when u.kind = 'ribbon' then (select count(*) from strand r where r.unit_id = u.id) end as ribbon
+     from section s join strand t on t.id = s.strand_id left join unit u on u.id = t.unit_id
      where t.cable_id = ? and (s.a_stop_id = ? or s.b_stop_id = ?) order by t.number, s.ordinal`,
     [cable.ref.id, stop, stop],
   );
@@ -37,6 +41,11 @@ export async function cutStrandsAt(
     rows.map(({ id }) => id),
   );
   const sections = rows.flatMap(({ id }) => facts.get(id) ?? []);
+  const ribbons = new Map(
+    rows.flatMap(({ strand_id, unit_id, ribbon }) =>
+      unit_id !== null && ribbon !== null && ribbon > 1 ? [[strand_id, { id: unit_id, size: ribbon }] as const] : [],
+    ),
+  );
   const joints = await jointsAtEnds(
     reader,
     sections.flatMap(({ id }) => (["A", "B"] as const).map((side) => ({ section_id: id, side }))),
@@ -47,9 +56,18 @@ export async function cutStrandsAt(
     if (!near || !far) return [];
     const [a, z] = [joints.get(endKey(near.id, "B")) ?? [], joints.get(endKey(far.id, "A")) ?? []];
     if (a.some(({ other_section_id }) => other_section_id === far.id)) return [];
-    return [{ number: near.number, near, far, joints: [...a, ...z], refused: whyNot(near, far, a, z) }];
+    const lies = ribbons.get(near.strand_id);
+    const ribbon = lies ? { ...lies, words: ribbonNamed(cables.coloursOf(near)) } : null;
+    return [{ number: near.number, near, far, joints: [...a, ...z], refused: whyNot(near, far, a, z), ribbon }];
   });
 }
+
+/** `tube 1 blue, ribbon 2 orange`: all layers but the strand's own. */
+const ribbonNamed = (layers: readonly ColourLayer[]): string =>
+  layers
+    .slice(0, -1)
+    .map(({ words }) => words)
+    .join(", ");
 
 function whyNot(near: SectionFacts, far: SectionFacts, a: readonly EndJoint[], z: readonly EndJoint[]): string | null {
   if ([...a, ...z].some(({ kind }) => kind === "termination")) return "one half is landed on a port here";
@@ -122,23 +140,53 @@ export async function lateralsOf(
   });
 }
 
-/** Strands by the tray in which they lie now; null for those that lie in none. */
-export async function groupsOf(
+/** What is spliced in one go: strands in their turn one by one, or a whole ribbon at once. */
+export interface ClosingRun {
+  readonly numbers: readonly number[];
+  /** In words; null for single strands. */
+  readonly ribbon: string | null;
+  /** Null where its splices lie in no tray yet. */
+  readonly tray: string | null;
+  /** Of a ribbon, the place in the tray that it takes: that of what is taken out. */
+  readonly first_place: number | null;
+}
+
+/**
+ * Strands by the tray in which they lie now, a whole ribbon of them by itself: both its halves are of one cable, so they
+ * match. Of a ribbon of which some strands stay as they are the others are spliced one by one.
+ */
+export async function runsOf(
   reader: Reader,
   strands: readonly CutStrand[],
   removed: readonly EndJoint[],
-): Promise<{ tray: string | null; numbers: number[] }[]> {
-  const rows = await reader.rows<{ id: number; tray_id: number }>(
-    "select id, tray_id from splice where id in (select value from json_each(?)) and tray_id is not null",
+): Promise<ClosingRun[]> {
+  const rows = await reader.rows<{ id: number; tray_id: number; place: number | null }>(
+    "select id, tray_id, place from splice where id in (select value from json_each(?)) and tray_id is not null",
     [JSON.stringify(removed.map(({ id }) => id))],
   );
-  const trayOf = new Map(rows.map(({ id, tray_id }) => [id, tray_id]));
-  const names = await addressesOf(reader, "tray", new Set(trayOf.values()));
-  const byTray = Map.groupBy(strands, ({ joints }) => joints.flatMap(({ id }) => trayOf.get(id) ?? [])[0] ?? null);
-  return [...byTray].map(([tray, own]) => ({
-    tray: tray === null ? null : (names.get(tray) ?? null),
-    numbers: own.map(({ number }) => number),
-  }));
+  const lies = new Map(rows.map((row) => [row.id, row]));
+  const names = await addressesOf(reader, "tray", new Set(rows.map(({ tray_id }) => tray_id)));
+  const own = ({ joints }: CutStrand) => joints.flatMap(({ id }) => lies.get(id) ?? []);
+  const byTray = Map.groupBy(strands, (one) => own(one)[0]?.tray_id ?? null);
+  return [...byTray].flatMap(([tray_id, all]): ClosingRun[] => {
+    const tray = tray_id === null ? null : (names.get(tray_id) ?? null);
+    const byRibbon = Map.groupBy(all, ({ ribbon }) => ribbon?.id ?? null);
+    const whole = [...byRibbon.values()].filter(([first, ...more]) => first?.ribbon?.size === more.length + 1);
+    const single = all.filter((one) => !whole.some((ribbon) => ribbon.includes(one)));
+    const numbersOf = (some: readonly CutStrand[]): number[] => some.map(({ number }) => number);
+    return [
+      ...whole.map((ribbon) => {
+        const places = ribbon.flatMap((one) => own(one).flatMap((row) => (row.tray_id === tray_id && row.place) || []));
+        return {
+          numbers: numbersOf(ribbon),
+          ribbon: ribbon[0]?.ribbon?.words ?? null,
+          tray,
+          first_place: places.length > 0 ? Math.min(...places) : null,
+        };
+      }),
+      ...(single.length > 0 ? [{ numbers: numbersOf(single), ribbon: null, tray, first_place: null }] : []),
+    ];
+  });
 }
 
 export async function strandTold(reader: Reader, one: CutStrand, cables: Cables, tag: string): Promise<ClosingStrand> {

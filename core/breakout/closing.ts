@@ -10,8 +10,16 @@ import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
 import { placeOf } from "../trace/places.ts";
 import type { ClosingAnswer } from "./answer.ts";
-import { casesFor, chooseCase } from "./cases.ts";
-import { type CutStrand, cutStrandsAt, groupsOf, lateralsOf, linesOf, strandTold } from "./closing-glass.ts";
+import { type Chosen as ChosenCase, casesFor, chooseCase } from "./cases.ts";
+import {
+  type ClosingRun,
+  type CutStrand,
+  cutStrandsAt,
+  lateralsOf,
+  linesOf,
+  runsOf,
+  strandTold,
+} from "./closing-glass.ts";
 import { breakoutCautions, builtAs } from "./construction.ts";
 import { limitOf } from "./limits.ts";
 import { type StopAsked, stopOfCable } from "./openable.ts";
@@ -47,8 +55,8 @@ export async function closing(reader: Reader, asked: ClosingAsked, today: string
   const removed = [...new Map(closable.flatMap(({ joints }) => joints.map((one) => [one.id, one] as const))).values()];
   const lines = await linesOf(reader, closable, today);
   const laterals = await lateralsOf(reader, closable, removed, cable.ref.id, stop.space_id);
-  const groups = await groupsOf(reader, closable, removed);
-  const loose = groups.filter(({ tray }) => tray === null);
+  const runs = await runsOf(reader, closable, removed);
+  const loose = runs.filter(({ tray }) => tray === null);
   const caseAsked = {
     place: place ?? ref,
     own: stop.closure_id,
@@ -60,16 +68,13 @@ export async function closing(reader: Reader, asked: ClosingAsked, today: string
   const held =
     loose.length === 0
       ? null
-      : chooseCase(await casesFor(reader, caseAsked), caseAsked, [
-          loose.reduce((sum, { numbers }) => sum + numbers.length, 0),
-        ]);
-  const trayed = [
-    ...groups.flatMap(({ tray, numbers }) => (tray === null ? [] : [{ tray, numbers }])),
-    ...(held?.placed[0] ?? []).map(({ tray, from, count }) => ({
-      tray,
-      numbers: loose.flatMap(({ numbers }) => numbers).slice(from, from + count),
-    })),
-  ];
+      : chooseCase(
+          await casesFor(reader, caseAsked),
+          caseAsked,
+          // A ribbon spliced at once takes one place of a tray.
+          loose.map(({ numbers, ribbon }) => (ribbon === null ? numbers.length : 1)),
+        );
+  const trayed = [...runs.filter(({ tray }) => tray !== null), ...(held ? placedIn(held, loose) : [])];
   const built = await builtAs(reader, cable.ref.id);
   const told = await Promise.all(strands.map((one) => strandTold(reader, one, cables, tag)));
   const to_prove = closable.flatMap(({ number, near, far, joints }) =>
@@ -78,6 +83,13 @@ export async function closing(reader: Reader, asked: ClosingAsked, today: string
       ...(far.a_stub === null && !joints.some(({ section_id }) => section_id === far.id) ? ["Z"] : []),
     ].map((side) => `whether a stub of ${tag}:${number} is left on its ${side} side`),
   );
+  const parted = [...new Set(runs.flatMap(({ ribbon, numbers }) => (ribbon === null ? numbers : [])))].flatMap(
+    (number) => closable.find((one) => one.number === number && one.ribbon !== null)?.ribbon?.words ?? [],
+  );
+  for (const words of new Set(parted))
+    to_prove.push(
+      `whether ${words} can be joined in part: not all its strands are joined here, so they are spliced one by one`,
+    );
   const { on_record: _, placed: __, ...caseTold } = held ?? { on_record: null, placed: [] };
   return {
     cable: cable.ref,
@@ -99,12 +111,26 @@ export async function closing(reader: Reader, asked: ClosingAsked, today: string
   };
 }
 
+/** What lies in no tray yet, in the trays of a case. */
+function placedIn({ placed, trays }: ChosenCase, loose: readonly ClosingRun[]): ClosingRun[] {
+  const next = new Map(trays.map(({ tray, first_place }) => [tray, first_place]));
+  return loose.flatMap((run, index) =>
+    (placed[index] ?? []).map(({ tray, from, count }): ClosingRun => {
+      const first_place = next.get(tray) ?? null;
+      next.set(tray, first_place === null ? null : first_place + count);
+      return run.ribbon === null
+        ? { ...run, tray, numbers: run.numbers.slice(from, from + count) }
+        : { ...run, tray, first_place };
+    }),
+  );
+}
+
 interface ClosingFacts {
   readonly tag: string;
   readonly stop: number;
   readonly place: RecordRef | null;
   readonly removed: readonly EndJoint[];
-  readonly trayed: readonly { readonly tray: string; readonly numbers: readonly number[] }[];
+  readonly trayed: readonly ClosingRun[];
   readonly laterals: ClosingAnswer["laterals"];
   readonly circuits: ClosingAnswer["circuits"];
 }
@@ -131,10 +157,20 @@ function closingSteps({ tag, stop, place, removed, trayed, laterals, circuits }:
           },
         ]),
     ...trayed.map(
-      ({ tray, numbers }): PlannedStep => ({
+      ({ tray, numbers, ribbon, first_place }): PlannedStep => ({
         act: "splice.close",
-        input: { strands: `${tag}:${shortRange(numbers)}`, stop, tray, method: "fusion" },
-        words: `Splice both halves of ${tag}:${shortRange(numbers)} through again in ${tray}`,
+        input: {
+          strands: `${tag}:${shortRange(numbers)}`,
+          stop,
+          tray,
+          ...(first_place === null ? {} : { first_place }),
+          method: "fusion",
+          ...(ribbon === null ? {} : { form: "ribbon", ribbon: numbers.length }),
+        },
+        words:
+          ribbon === null
+            ? `Splice both halves of ${tag}:${shortRange(numbers)} through again in ${tray}`
+            : `Splice both halves of ${ribbon}, ${tag}:${shortRange(numbers)}, through again in ${tray}, all ${numbers.length} at once; enter the loss of each strand`,
         place,
       }),
     ),

@@ -1,6 +1,6 @@
 /** Ribbons in a break-out: taken and spliced whole, unless the plant's policy lets one be split. Common practice, no source. */
 import { describe, expect, it } from "vitest";
-import type { BreakoutAnswer } from "../../core/breakout/answer.ts";
+import type { BreakoutAnswer, ClosingAnswer } from "../../core/breakout/answer.ts";
 import type { TraceAnswer } from "../../core/trace/answer.ts";
 import type { CheckedPlant } from "../check/campus.ts";
 import { TODAY } from "../check/campus.ts";
@@ -72,6 +72,48 @@ describe("a cable of ribbons", () => {
     expect(rows).toEqual([
       { form: "ribbon", place: 1, strands: 12 },
       { form: "ribbon", place: 2, strands: 12 },
+    ]);
+  });
+  it("is joined again ribbon by ribbon, each in the place of the splice that is taken out", async () => {
+    const plant = await ribboned();
+    const { plans } = await asked(plant, { strands: 13, cut: "middle" });
+    await carryOut(plant, plans[0]?.steps ?? [], TODAY);
+    const { steps, closed, to_prove } = await plant.run<ClosingAnswer>("breakout.closing", { cable: "F-1", at: "H-2" });
+    expect([closed, to_prove]).toEqual([24, []]);
+    const joins = steps.filter(({ act }) => act === "splice.close");
+    expect(joins.map(({ input }) => input)).toMatchObject([
+      { strands: "F-1:25-36", form: "ribbon", ribbon: 12, first_place: 1 },
+      { strands: "F-1:37-48", form: "ribbon", ribbon: 12, first_place: 2 },
+    ]);
+    expect(joins[1]?.words).toContain(
+      "tube 2 orange, ribbon 2, F-1:37-48, through again in H-2/CL-1/T1, all 12 at once",
+    );
+    await carryOut(plant, steps, TODAY);
+    for (const number of [25, 36, 37, 48]) {
+      const { hops } = await plant.run<TraceAnswer>("trace.walk", { what: `F-1:${number}#1` });
+      expect(hops.map(({ record }) => record.tag)).toContain(`F-1:${number}#2`);
+    }
+    const rows = await plant.store.read((reader) =>
+      reader.rows(
+        "select form, place, count(*) as strands from splice where life = 'in_place' group by place order by place",
+      ),
+    );
+    expect(rows).toEqual([
+      { form: "ribbon", place: 1, strands: 12 },
+      { form: "ribbon", place: 2, strands: 12 },
+    ]);
+  });
+  it("of which some strands alone are joined again is spliced one by one, which is to be proved", async () => {
+    const plant = await ribboned();
+    const { plans } = await asked(plant, { cut: "middle" });
+    await carryOut(plant, plans[0]?.steps ?? [], TODAY);
+    const part = { cable: "F-1", at: "H-2", strands: "25-30" };
+    const { steps, to_prove } = await plant.run<ClosingAnswer>("breakout.closing", part);
+    const [join] = steps.filter(({ act }) => act === "splice.close");
+    expect(join?.input).toMatchObject({ strands: "F-1:25-30" });
+    expect(join?.input).not.toHaveProperty("form");
+    expect(to_prove).toEqual([
+      "whether tube 2 orange, ribbon 1 can be joined in part: not all its strands are joined here, so they are spliced one by one",
     ]);
   });
   it("is spliced strand by strand to a lateral without such ribbons, which is said", async () => {
