@@ -14,7 +14,13 @@ export type MigrationReader = (file: string) => string;
 
 const beside: MigrationReader = (file) => readFileSync(new URL(file, import.meta.url), "utf8");
 
-const NAMES = ["0001-foundation", "0002-desk", "0003-label-templates", "0004-pages-of-updates"] as const;
+const NAMES = [
+  "0001-foundation",
+  "0002-desk",
+  "0003-label-templates",
+  "0004-pages-of-updates",
+  "0005-kept-by",
+] as const;
 
 export const migrations = (read: MigrationReader = beside): readonly Migration[] =>
   NAMES.map((name) => ({ version: Number(name.slice(0, 4)), name, text: () => read(`./${name}.sql`) }));

@@ -34,5 +34,7 @@ export const cable = defineKind({
     warranty_conditions: text("warranty conditions", "What the warranty asks for.", { max: 1000, lines: true }),
     ...physical,
     ...provenance,
+    // The database has it last: it came with a later migration.
+    kept_by_id: reference("party", "kept by", "Who maintains it and mends it; empty means its owner."),
   },
 });
