@@ -8,7 +8,10 @@
  */
 import { inEnglish, piecesSpoken } from "./language.ts";
 
-export function say(words: TemplateStringsArray, ...holes: readonly (string | number)[]): string {
+/** What a hole may hold; as in any template, what is missing is written out, so say what to write. */
+export type Hole = string | number | boolean | null | undefined;
+
+export function say(words: TemplateStringsArray, ...holes: readonly Hole[]): string {
   let text = "";
   if (inEnglish()) {
     text = words[0] ?? "";
