@@ -2,7 +2,10 @@
  * The plant's process: opens the file named first on its command line and answers main's messages. No query, however
  * long, can freeze the window from here.
  */
-import { servePlant } from "./plant-server.ts";
+import { speakChosen } from "../host/words/languages.ts";
+
+speakChosen();
+const { servePlant } = await import("./plant-server.ts");
 
 const [file = "", ...words] = process.argv.slice(2);
 const application = await servePlant({

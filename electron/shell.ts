@@ -26,9 +26,10 @@ import type {
   WireStopped,
 } from "../core/operations/wire.ts";
 import { Refusal } from "../core/result.ts";
+import type { WindowWords } from "../core/words/wire.ts";
 import { keepPdf } from "../host/paper/keep.ts";
 import { KeptFile } from "../host/window/kept.ts";
-import { readPages } from "../host/window/pages.ts";
+import { readPages, withWords } from "../host/window/pages.ts";
 import { answerPage, type PageActs } from "./answers.ts";
 import { EVENT_CHANNEL } from "./channels.ts";
 import { ENDING, fileFromWords } from "./files.ts";
@@ -45,6 +46,8 @@ export interface Places {
   readonly plantProcess: string;
   /** The file of what this machine keeps for its user. */
   readonly kept: string;
+  /** The language that is spoken. */
+  readonly words: WindowWords;
 }
 
 /** A process that dies this often within a minute isn't started again. */
@@ -72,7 +75,7 @@ export class Shell implements PageActs {
 
   /** Once Electron is ready. */
   async start(file: string | null): Promise<void> {
-    const pages = await readPages(this.#places.pages);
+    const pages = withWords(await readPages(this.#places.pages), this.#places.words);
     lockSession(session.defaultSession);
     protocol.handle(SCHEME, pageResponder(pages));
     answerPage(ipcMain, () => this.#window?.webContents ?? null, this);

@@ -21,6 +21,7 @@ import { locateCommand } from "./commands-locate.ts";
 import { mapCommand, mapExportCommand } from "./commands-map.ts";
 import { mendCommand } from "./commands-mend.ts";
 import { mergeCommand } from "./commands-merge.ts";
+import { messagesCommand } from "./commands-messages.ts";
 import { operationsCommand, runCommand } from "./commands-operations.ts";
 import { cableSheetCommand, faceCommand, holeCardCommand, spliceSheetCommand } from "./commands-papers.ts";
 import { planCommand } from "./commands-plan.ts";
@@ -68,6 +69,7 @@ export const COMMANDS: readonly Command[] = [
   mergeCommand,
   undoCommand,
   redoCommand,
+  messagesCommand,
   operationsCommand,
   runCommand,
 ];

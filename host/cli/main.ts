@@ -1,12 +1,11 @@
 /** `strandbook`: the same operations as the window, for a terminal and for scheduled jobs. */
-import { fileURLToPath } from "node:url";
 import { Refusal } from "../../core/result.ts";
 import { sayNo } from "./asking.ts";
 import { type Command, type Option, optionsOf, read, usage } from "./command.ts";
 import { COMMANDS } from "./commands.ts";
 import { DEFECT, FINE, USAGE, UsageError } from "./exit.ts";
 import { wrap } from "./print.ts";
-import { processTerminal, type Terminal } from "./terminal.ts";
+import type { Terminal } from "./terminal.ts";
 
 /** Runs one command line; answers the exit code. */
 export async function strandbook(words: readonly string[], terminal: Terminal): Promise<number> {
@@ -67,9 +66,4 @@ function helpOf(command: Command): string {
     return `  ${(heads[at] ?? "").padEnd(wide)}  ${[first, ...more.map((line) => " ".repeat(wide + 4) + line)].join("\n")}`;
   });
   return `${usage(command)}\n\n${wrap(command.help, 96).join("\n")}\n\n${lines.join("\n")}\n`;
-}
-
-if (process.argv[1] === fileURLToPath(import.meta.url)) {
-  const code = await strandbook(process.argv.slice(2), processTerminal());
-  process.exitCode ??= code;
 }

@@ -6,7 +6,7 @@ import { existsSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { ensureInstalled, isNewEnough, projectNode } from "../../setup/ensure.mjs";
 
-const main = fileURLToPath(new URL("main.ts", import.meta.url));
+const main = fileURLToPath(new URL("start.ts", import.meta.url));
 ensureInstalled();
 const node = existsSync(projectNode()) ? projectNode() : process.execPath;
 if (!isNewEnough(process.version) && node === process.execPath) process.exit(3);

@@ -3,8 +3,7 @@
  * the user's own folder, shared by every plant and by every way to open one; never in a plant file, and nothing secret.
  */
 import { mkdir, readFile, rename, rm, writeFile } from "node:fs/promises";
-import { homedir } from "node:os";
-import { basename, dirname, join } from "node:path";
+import { basename, dirname } from "node:path";
 import { decode } from "../../core/operations/dispatch.ts";
 import {
   changedEntries,
@@ -18,20 +17,6 @@ import { refuse } from "../../core/result.ts";
 
 /** Greatest size of the file in bytes: views and tables of every kind stay far below it. */
 export const KEPT_LIMIT = 1024 * 1024;
-
-/**
- * The file where this system keeps a user's settings: `%APPDATA%`, Application Support, else as the XDG base directory
- * specification says. STRANDBOOK_DATA names another folder.
- */
-export function keptPath(env: NodeJS.ProcessEnv = process.env, platform: string = process.platform): string {
-  const name = "preferences.json";
-  if (env.STRANDBOOK_DATA) return join(env.STRANDBOOK_DATA, name);
-  if (platform === "win32") return join(env.APPDATA || join(homedir(), "AppData", "Roaming"), "Strandbook", name);
-  if (platform === "darwin") return join(homedir(), "Library", "Application Support", "Strandbook", name);
-  // The specification: an empty value counts as none, and one that is not absolute is to be ignored.
-  const config = env.XDG_CONFIG_HOME?.startsWith("/") ? env.XDG_CONFIG_HOME : join(homedir(), ".config");
-  return join(config, "strandbook", name);
-}
 
 type Entries = Readonly<Record<string, unknown>>;
 

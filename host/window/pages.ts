@@ -1,6 +1,7 @@
 /** The built window as a fixed list of files in memory, and the headers both shells serve it with. */
 import { readdir, readFile } from "node:fs/promises";
 import { extname, join, relative, sep } from "node:path";
+import { type WindowWords, WORDS_PATH } from "../../core/words/wire.ts";
 
 export interface Page {
   readonly type: string;
@@ -34,6 +35,10 @@ export async function readPages(folder: string): Promise<Pages> {
   if (!pages.has("/")) throw new Error(`No built window in ${folder}.`);
   return pages;
 }
+
+/** The same with the words of the language spoken, which the page asks for before it loads the rest of itself. */
+export const withWords = (pages: Pages, words: WindowWords): Pages =>
+  new Map([...pages, [WORDS_PATH, { type: TYPES[".json"] ?? "", body: Buffer.from(JSON.stringify(words)) }]]);
 
 /**
  * Scripts, styles and fonts only from our own files; no frames, forms, plug-ins or foreign connections.

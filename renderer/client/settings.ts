@@ -46,6 +46,8 @@ export interface Settings {
   readonly labelPrinter: LabelPrinter;
   /** Labels that were printed are put on record as printed. */
   readonly recordPrinted: boolean;
+  /** What the program speaks from its next start, as BCP 47 names it; empty for English. */
+  readonly language: string;
 }
 
 const INITIAL: Settings = {
@@ -61,6 +63,7 @@ const INITIAL: Settings = {
   labelSheet: "",
   tour: 0,
   touring: false,
+  language: "",
 };
 
 const listeners = new Set<() => void>();

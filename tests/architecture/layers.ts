@@ -278,6 +278,12 @@ export const LAYERS: readonly Layer[] = [
     because: "wires core to files; the ways in are built on it, not it on them",
   },
   {
+    name: "spoken words",
+    holds: ["host/words/", "host/window/kept-path.ts"],
+    uses: ["words"],
+    because: "the language is settled before anything else of the program is loaded",
+  },
+  {
     name: "window host",
     holds: ["host/window/"],
     uses: ["words", "operations", "model", "paper"],
@@ -293,7 +299,7 @@ export const LAYERS: readonly Layer[] = [
     name: "command line",
     holds: ["host/cli/"],
     uses: [
-      ...["words", "model", "store", "operations", "paper", "host"],
+      ...["words", "spoken words", "model", "store", "operations", "paper", "host"],
       // Answers as they are printed: their types and the words of their lists.
       ...["trace", "feeds", "impact", "fitness", "free pair", "light", "locate", "repair", "break-out", "jobs"],
       ...["check", "exchange", "as-built", "maps", "history"],
@@ -304,7 +310,7 @@ export const LAYERS: readonly Layer[] = [
   {
     name: "electron",
     holds: ["electron/"],
-    uses: ["words", "model", "operations", "host", "window host"],
+    uses: ["words", "spoken words", "model", "operations", "host", "window host"],
     because: "the shell is thin: it knows operations by the shapes that travel",
   },
   {
@@ -327,7 +333,7 @@ export const LAYERS: readonly Layer[] = [
   {
     name: "set-up",
     holds: ["setup/", "vite.config.ts", "vitest.config.ts"],
-    uses: ["words", "host", "window host", "loopback", "command line"],
+    uses: ["words", "spoken words", "host", "window host", "loopback", "command line"],
     because: "starts the program; nothing depends on how it was started",
   },
 ];
@@ -346,7 +352,17 @@ export const RENDERER_VALUE_FILES = [
 
 /** Layers that run without Node: they may import no module of Node's, and no global of it. */
 export const WITHOUT_NODE = (layer: string): boolean =>
-  !["host", "window host", "loopback", "command line", "electron", "migrations", "set-up", "samples"].includes(layer);
+  ![
+    "host",
+    "window host",
+    "spoken words",
+    "loopback",
+    "command line",
+    "electron",
+    "migrations",
+    "set-up",
+    "samples",
+  ].includes(layer);
 
 /** The only file that opens write transactions, and the folder whose parts are given their handle. */
 export const GATEWAY = "core/store/gateway.ts";

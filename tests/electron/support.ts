@@ -44,6 +44,7 @@ export function begin(folder: string, words: readonly string[]): void {
       pages,
       preload: "/preload.cjs",
       plantProcess: "/plant-process.js",
+      words: { language: null, offered: [], missing: 0, wrong: 0 },
       kept: join(folder, "kept", "preferences.json"),
     });
   } finally {

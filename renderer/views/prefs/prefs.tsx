@@ -6,8 +6,9 @@ import { useClient } from "../../client/context.ts";
 import { askNameAgain } from "../../client/person.ts";
 import { applyTheme, BEGINNINGS, PAPERS, settings, useSettings } from "../../client/settings.ts";
 import { useAnswer } from "../../client/use-answer.ts";
+import { windowWords } from "../../client/words.ts";
 import { Button } from "../../controls/button.tsx";
-import { UNIT_WORDS } from "../../controls/figures.ts";
+import { count, UNIT_WORDS } from "../../controls/figures.ts";
 import { LeafHead, LeafPart } from "../../controls/leaf.tsx";
 import { usePrinting } from "../../controls/print-button.tsx";
 import { Page } from "../../frame/page.tsx";
@@ -62,9 +63,35 @@ export function Prefs() {
           among={PAPERS}
           choose={(chosen) => settings.set({ paper: chosen })}
         />
+        <LanguageChoice />
         <LabelPart />
       </Region>
     </Page>
+  );
+}
+
+/** Only where there is something to choose. What is spoken now was settled when the program started. */
+function LanguageChoice() {
+  const { language } = useSettings();
+  const { offered, language: spoken, missing, wrong } = windowWords();
+  if (offered.length === 0) return null;
+  const among = { "": "English", ...Object.fromEntries(offered.map(({ code, name }) => [code, name])) };
+  const lacks = [
+    ...(missing > 0 ? [`${count(missing)} messages are not translated and stand in English`] : []),
+    ...(wrong > 0 ? [`${count(wrong)} translations don't fit their message and are left out`] : []),
+  ];
+  return (
+    <Choice
+      title="Language"
+      value={language in among ? language : ""}
+      among={among}
+      choose={(chosen) => settings.set({ language: chosen })}
+      note={
+        language === (spoken?.code ?? "")
+          ? lacks.join("; ") || "Titles in the history stay in the language in which they were written."
+          : "Spoken from the next start of the program."
+      }
+    />
   );
 }
 
