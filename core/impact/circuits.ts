@@ -1,10 +1,12 @@
 /** Which circuits a loss hits, and how: by glass they are given, by glass joined to it, by their ports, by what they ride on. */
+import type { PlantGlass } from "../glass/held-glass.ts";
 import { FROM, RUNS, runsOf, TO } from "../glass/runs.ts";
 import type { Service } from "../glass/service.ts";
 import type { Reader } from "../store/handle.ts";
 import type { HitHow } from "./answer.ts";
 import type { LostSection } from "./hits.ts";
 import type { Line } from "./lines.ts";
+import { othersPositions } from "./own-positions.ts";
 
 export interface HitCircuit {
   readonly id: number;
@@ -60,6 +62,7 @@ export async function hitByLines(
   lost: readonly LostSection[],
   lines: readonly Line[],
   service: Service,
+  options: { readonly today: string; readonly held: PlantGlass | null },
 ): Promise<void> {
   const ports = await atPositions(reader, new Set(lines.flatMap(({ positions }) => positions)));
   for (const [index, line] of lines.entries()) {
@@ -68,8 +71,16 @@ export async function hitByLines(
     for (const section of line.sections) {
       for (const circuit of service.circuitsOf(section)) hits.add(circuit.id, "joined", [cable_id], by, [id]);
     }
+  }
+  // By its port alone: unless its own glass comes to other positions of that port.
+  const at = [...ports].flatMap(([position, circuits]) => circuits.map((circuit) => ({ circuit, position })));
+  const isAnothers = await othersPositions(reader, at, options);
+  for (const [index, line] of lines.entries()) {
+    const { cable_id, by, id } = lost[index] as LostSection;
     for (const position of line.positions) {
-      for (const circuit of ports.get(position) ?? []) hits.add(circuit, "joined", [cable_id], by, [id]);
+      for (const circuit of ports.get(position) ?? []) {
+        if (!isAnothers({ circuit, position })) hits.add(circuit, "joined", [cable_id], by, [id]);
+      }
     }
   }
 }

@@ -59,7 +59,7 @@ export async function impactByGlass(
   const lost = await lostOf(reader, asked);
   const { lines, service } = await linesOf(reader, lost.sections, options);
   const hits = new Hits();
-  await hitByLines(reader, hits, lost.sections, lines, service);
+  await hitByLines(reader, hits, lost.sections, lines, service, options);
   for (const [n, { spaces }] of asked.entries()) {
     for (const id of await circuitsAtRooms(reader, spaces)) hits.add(id, "port", [], [n]);
   }
