@@ -234,42 +234,6 @@ describe("which circuits are hit", () => {
     expect(answer.circuits[0]?.cables.map(({ tag }) => tag)).toEqual(["F-3"]);
   });
 
-  describe("of one strand on a duplex port", () => {
-    /** F-1 and F-2, a strand each, are landed on the two positions of port A:01 and of port Z:01; K-1 has its ports there. */
-    function duplex(strands: number | null, given: readonly number[]) {
-      const { made, room, one, mill, a } = campus();
-      const panels = [made.panel("A", room, 1, 2), made.panel("Z", mill, 1, 2)] as const;
-      const cables = [made.cable("F-1", [room, one, mill], 1, { ways: [a] }), made.cable("F-2", [room, mill], 1)];
-      for (const [n, { sections }] of cables.entries()) {
-        made.land(sections[0], "A", panels[0].positions[n]);
-        made.land(sections[0], "B", panels[1].positions[n]);
-      }
-      made.circuit(
-        "K-1",
-        given.map((n) => cables[n]?.sections[0] as number),
-        { strands, a_port_id: panels[0].ports[0], z_port_id: panels[1].ports[0] },
-      );
-      return made.plant();
-    }
-
-    it("are hit by their own strand alone, and not by the other of the port", async () => {
-      const plant = await duplex(1, [0]);
-      expect(hit(await ask(plant, "F-1"))).toEqual(["K-1 given"]);
-      expect(hit(await ask(plant, "F-2"))).toEqual([]);
-      const both = await ask(plant, "F-1", "F-2");
-      expect(both.circuits.map(({ cables }) => cables.map(({ tag }) => tag))).toEqual([["F-1"]]);
-    });
-
-    it("may use either where nothing on record says which", async () => {
-      expect(hit(await ask(await duplex(1, []), "F-2"))).toEqual(["K-1 joined"]);
-    });
-
-    it("are hit by both where they have two strands, or nobody knows how many", async () => {
-      expect(hit(await ask(await duplex(2, [0]), "F-2"))).toEqual(["K-1 joined"]);
-      expect(hit(await ask(await duplex(null, [0]), "F-2"))).toEqual(["K-1 joined"]);
-    });
-  });
-
   it("are not those below another output of a splitter", async () => {
     const { made, room, one, two, mill, a } = campus();
     const inlet = made.cable("F-1", [room, one], 1, { ways: [a] });
