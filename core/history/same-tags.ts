@@ -8,6 +8,10 @@ import type { Change } from "../store/plan.ts";
 import { readCurrent } from "../store/prepare.ts";
 import { SQL } from "../store/relations.ts";
 import { type KeyClash, keyClashes } from "../store/unique.ts";
+import { say } from "../words/say.ts";
+
+/** How a note of this begins; an earlier one is taken out by it. */
+const SHOWN_AS = say`Shown as `;
 
 /** Keys that these changes would give to two records each. */
 export async function clashesOf(reader: Reader, changes: readonly Change[]): Promise<readonly KeyClash[]> {
@@ -49,7 +53,7 @@ export async function withBothShown(
       const { one } = KINDS[kind];
       const other = (await addressesOf(reader, kind, [holder])).get(holder);
       const now = other === undefined || other === String(tag) ? `another ${one}` : `the ${one} that is ${other} now`;
-      const reason = `Shown as ${shown}: on ${shownDay(day)} it bore the tag ${String(tag)}, and so did ${now}, by what is known now.`;
+      const reason = `${SHOWN_AS}${say`${shown}: on ${shownDay(day)} it bore the tag ${String(tag)}, and so did ${now}, by what is known now.`}`;
       if (count === 1)
         notices.push(`Two ${KINDS[kind].many} bear the tag ${String(tag)}; one of them is shown as ${shown}.`);
       const notes = "notes" in KINDS[kind].fields ? await noted(reader, change, reason) : {};
@@ -69,7 +73,7 @@ async function noted(
   const own = "notes" in values ? values.notes : change.op === "insert" ? null : await notesOf(reader, kind, id);
   const before = String(own ?? "")
     .split("\n")
-    .filter((line) => line !== "" && !line.startsWith("Shown as "));
+    .filter((line) => line !== "" && !line.startsWith(SHOWN_AS));
   return { notes: [reason, ...before].join("\n") };
 }
 

@@ -42,6 +42,8 @@ export interface JobAnswer {
   readonly clashes: readonly Clash[];
   /** What has become of the plan it was made from, before more than the cut was recorded; null where it was not made from one. */
   readonly review: string | null;
+  /** Whether that plan is still among those asked for again. */
+  readonly review_holds: boolean;
   readonly sentence: string;
 }
 
@@ -71,7 +73,7 @@ export async function jobOf(reader: Reader, asked: string | number): Promise<Job
     open,
     planned,
     clashes,
-    review: await reviewOf(reader, job),
+    ...(await reviewOf(reader, job)),
     sentence: sentence(job, open, clashes),
   };
 }
@@ -109,23 +111,27 @@ interface Kept {
 }
 
 /** The mends asked for again, as long as no more of the job is on record than the cuts: are the chosen plans still among them? */
-async function reviewOf(reader: Reader, { row, steps }: Job): Promise<string | null> {
+async function reviewOf(reader: Reader, { row, steps }: Job): Promise<Pick<JobAnswer, "review" | "review_holds">> {
   const all = steps.flatMap(({ act, input }) => {
     const kept = act === null ? (input as Kept | null) : null;
     return kept?.question ? [{ ...kept, question: kept.question }] : [];
   });
   // That a cut is on record changes nothing: it is planned over the cable as it lay before.
   const begun = steps.some(({ act, state }) => act !== null && act !== "cable.sever" && state !== "open");
-  if (all.length === 0 || begun || row.state === "done" || row.state === "abandoned") return null;
+  if (all.length === 0 || begun || row.state === "done" || row.state === "abandoned") {
+    return { review: null, review_holds: false };
+  }
   const changed: string[] = [];
   for (const kept of all) {
     const words = await changedSince(reader, kept);
     if (words !== null) changed.push(words);
   }
-  if (changed.length > 0) return `${changed.join(" ")} Give the job up and choose again.`;
-  return all.length === 1
-    ? "Asked for again, its plan still holds."
-    : "Asked for again, each of its plans still holds.";
+  if (changed.length > 0) {
+    return { review: `${changed.join(" ")} Give the job up and choose again.`, review_holds: false };
+  }
+  const review =
+    all.length === 1 ? "Asked for again, its plan still holds." : "Asked for again, each of its plans still holds.";
+  return { review, review_holds: true };
 }
 
 async function changedSince(reader: Reader, kept: Kept & { readonly question: MendAsked }): Promise<string | null> {

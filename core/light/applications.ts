@@ -2,6 +2,7 @@
 
 import { type LimitInUse, type Limits, limitSource } from "../standards/limits/in-use.ts";
 import { toMillimetre } from "../trace/totals.ts";
+import { say } from "../words/say.ts";
 import type { ApplicationVerdict, Direction, Verdict } from "./answer.ts";
 import { classWords, downFrom, type FibreClass, lowestOf, modeOf } from "./classes.ts";
 import type { LightLine, Loss } from "./line.ts";
@@ -9,6 +10,9 @@ import { spokenDecibel } from "./spoken.ts";
 import { toDecibel } from "./terms.ts";
 import type { Terms, Worst } from "./values.ts";
 import { unreckonedOf, wavelengthsOf } from "./wavelengths.ts";
+
+/** Before a reason that holds only at worst. */
+export const AT_WORST = say`at worst: `;
 
 const HEAD = "application.";
 
@@ -199,9 +203,9 @@ export function verdictOn(line: LightLine, application: string, { asked, wavelen
   if (!limits) return about("no", "no", [`it isn't made for ${classWords(fibre)}`]);
   const [usually, atWorst] = [meets(now, limits), meets(then, limits)];
   const little = tooLittle(now, limits.least);
-  const reasons = [...usually.reasons, ...atWorst.reasons.map((reason) => `at worst: ${reason}`)].filter(
-    (reason, _, all) => !all.includes(reason.replace(/^at worst: /, "")) || !reason.startsWith("at worst: "),
-  );
+  // What holds as it usually is holds at worst, and is said once.
+  const worse = atWorst.reasons.filter((reason) => !usually.reasons.includes(reason));
+  const reasons = [...new Set([...usually.reasons, ...worse.map((reason) => `${AT_WORST}${reason}`)])];
   return little === null ? about(usually.verdict, atWorst.verdict, reasons) : about("no", "no", [little, ...reasons]);
 }
 

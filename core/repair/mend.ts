@@ -7,6 +7,7 @@ import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
 import { type CableFacts, Cables } from "../trace/cables.ts";
 import type { Sheath } from "../trace/sheath.ts";
+import { say } from "../words/say.ts";
 import type { MendAnswer, MendCircuit } from "./answer.ts";
 import { placedBetween, wholeLeg } from "./between.ts";
 import { cautionsOf } from "./cautions.ts";
@@ -21,6 +22,9 @@ import { strandsCut } from "./strands.ts";
 import { downWords, metres, millimetre, pointWords, sentence, shortWords, told } from "./told.ts";
 import { beforeCut, partsOf, type WaitingCut } from "./waiting-cut.ts";
 import { formOf, NO_HOLE, NO_WAY } from "./ways.ts";
+
+/** How the assumption begins that no mark was given. */
+export const HALF_WAY = say`it is cut half-way`;
 
 export type { MendAsked } from "./place-cut.ts";
 
@@ -263,7 +267,7 @@ export async function mendTold(reader: Reader, asked: MendAsked, held: ImpactOpt
     assumed: [
       ...foreign(reckoned),
       ...(half
-        ? [`it is cut half-way between ${a?.name} and ${b?.name}: its mark, or the metres, may change the plans`]
+        ? [`${HALF_WAY}${say` between ${a?.name} and ${b?.name}: its mark, or the metres, may change the plans`}`]
         : []),
       ...(somewhere
         ? [

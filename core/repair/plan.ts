@@ -1,7 +1,12 @@
 /** One way to mend a cut: its points, what each remain gives, what it rests on, and which of two is the better. */
+
+import { say } from "../words/say.ts";
 import type { Course, Cut, Side } from "./course.ts";
 import { isHeld, newHoleWork, type Point, type Remain } from "./remain.ts";
 import { keepable, roomFor } from "./room.ts";
+
+/** What is to be proven where a hole is dug. */
+export const NEW_HOLE = say`the new hole`;
 
 export interface MendPoint {
   readonly at: Point;
@@ -79,8 +84,7 @@ export interface MendPolicy {
 
 export function pointOf(course: Course, cut: Cut, at: Point, hole_m: number | null): MendPoint {
   const own = course.stops[at === "cut" ? -1 : at];
-  if (at === "cut" || !own)
-    return { at, hole_m, work_m: newHoleWork(course, cut), held: false, unproven: ["the new hole"] };
+  if (at === "cut" || !own) return { at, hole_m, work_m: newHoleWork(course, cut), held: false, unproven: [NEW_HOLE] };
   const { unproven } = roomFor(course, own, 2 * own.work_m, { case_m: 0 });
   return { at, hole_m: null, work_m: own.work_m, held: isHeld(course, at), unproven };
 }

@@ -4,6 +4,7 @@ import type { RecordRef } from "../trace/answer.ts";
 import type { MendAnswerPlan, MendPlace, MendSide, MendStrand } from "./answer.ts";
 import type { Cut } from "./course.ts";
 import { insideOf, legOf } from "./place-cut.ts";
+import { NEW_HOLE } from "./plan.ts";
 import type { MendPlan, MendPoint } from "./plans.ts";
 import { type HeldCourse, pullWords } from "./pulls.ts";
 import type { CourseOnRecord } from "./read-course.ts";
@@ -208,7 +209,7 @@ export function sentence(
   const [best] = plans;
   if (!best || best.kind === "new_cable")
     return `${where}: ${hit}. No coil reaches: ${best?.sentence ?? "nothing can be planned."}`;
-  const proof = best.to_prove.some((what) => what !== "the new hole") ? " It is to be proved first." : "";
+  const proof = best.to_prove.some((what) => what !== NEW_HOLE) ? " It is to be proved first." : "";
   const all = cut.somewhere ? "ways that hold wherever on it that is" : "ways to mend it";
   return `${where}: ${hit}. Best of ${plans.length} ${all}: ${best.sentence}${proof}`;
 }

@@ -9,7 +9,7 @@ import { guessesOf, readGuesses } from "./guesses.ts";
 import { hoursOf } from "./hours.ts";
 import { crowdedOf, laidOf, readLaid } from "./laid.ts";
 import { type Change, lossesAfter } from "./loss-after.ts";
-import { foreign, type MendAsked, type MendReckoned, type MendTold, mendTold } from "./mend.ts";
+import { foreign, HALF_WAY, type MendAsked, type MendReckoned, type MendTold, mendTold } from "./mend.ts";
 import { narrowedSentence, narrowedWays } from "./narrowed.ts";
 import type { MendPlan } from "./plans.ts";
 import { splicingOf } from "./splices.ts";
@@ -133,7 +133,7 @@ function darkOnly(
   not_in_service: number,
 ) {
   const { on, cut } = reckoned;
-  const half = answer.assumed.some((words) => words.startsWith("it is cut half-way"));
+  const half = answer.assumed.some((words) => words.startsWith(HALF_WAY));
   const somewhere = reckoned.somewhere !== null;
   const strands = order.filter(({ shines }) => !shines).length;
   const hit = downWords(strands, circuits, not_in_service);

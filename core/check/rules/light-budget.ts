@@ -1,5 +1,6 @@
 /** Rules of how much light arrives: too little for what the circuit carries, or too much for the receiver. */
 import type { LineLoss, Overload, Power } from "../../light/answer.ts";
+import { AT_WORST } from "../../light/applications.ts";
 import { spokenDecibel } from "../../light/spoken.ts";
 import { doubtfulLosses } from "../light-lines.ts";
 import { CAUTION, type Case, defineRule, type Ground, listed, quote } from "../rule.ts";
@@ -13,7 +14,7 @@ function shortfalls({ applications, powers }: LineLoss, application: string | nu
   return [
     ...own.flatMap(({ application: name, reasons }) =>
       reasons
-        .filter((reason) => !reason.startsWith("at worst: "))
+        .filter((reason) => !reason.startsWith(AT_WORST))
         .map((reason) => `for ${name} ${reason}${reason.startsWith("loss ") ? `, ${TYPICAL}` : ""}`),
     ),
     ...powers.flatMap(({ margin_db, budget_db, wavelength_nm }) =>

@@ -71,7 +71,7 @@ const columnsFor = (records: readonly RecordRef[]): readonly WalkedColumn<JobSte
 ];
 
 function told(answer: JobAnswer, values: Readonly<Record<string, string>>): PageProps {
-  const { steps, clashes, planned, review, job } = answer;
+  const { steps, clashes, planned, review, review_holds, job } = answer;
   const next = steps.find(({ state }) => state === "open") ?? steps[0] ?? null;
   const selected = steps.find(({ ordinal }) => String(ordinal) === values.at) ?? next;
   const columns = columnsFor([job, ...planned, ...steps.flatMap(({ place }) => place ?? [])]);
@@ -102,7 +102,7 @@ function told(answer: JobAnswer, values: Readonly<Record<string, string>>): Page
       <Region name="ledger" label="Steps" className="job-ledger">
         {review ? (
           <p className="job-note">
-            <FindingMark shape={review.endsWith("still holds.") ? "advice" : "warning"} /> {review}
+            <FindingMark shape={review_holds ? "advice" : "warning"} /> {review}
           </p>
         ) : null}
         {clashes.map((clash) => (

@@ -6,6 +6,8 @@ import { LeafPart } from "../../controls/leaf.tsx";
 import { TagLink } from "../../controls/tag-link.tsx";
 import { FindingMark } from "../../drawing/findings.tsx";
 
+const RUNS = { yes: "yes", no: "no", cannot_tell: "can't be told" } as const;
+
 export function MendLeaf({ answer }: { readonly answer: MendAnswer }) {
   const length = useLength();
   return (
@@ -164,7 +166,7 @@ export function PlanMore({
                   <td>
                     {loss.runs_at_worst === "no" ? <FindingMark shape="error" /> : null}
                     {loss.runs_at_worst === "cannot_tell" ? <FindingMark shape="gap" /> : null}{" "}
-                    {[loss.runs_at_worst?.replace("cannot_tell", "can't be told"), ...loss.reasons.slice(0, 1)]
+                    {[loss.runs_at_worst && RUNS[loss.runs_at_worst], ...loss.reasons.slice(0, 1)]
                       .filter(Boolean)
                       .join(": ")}
                   </td>

@@ -78,7 +78,7 @@ function PaperList({
           <p>{paper.use}</p>
           <div className="papers-print">
             {of !== "" || paper.whole ? <Print paper={paper} of={of} /> : null}
-            {of !== "" && paper.title === "Splice sheet" ? <SpliceTable of={of} /> : null}
+            {of !== "" && paper.make(of).name === "paper.splice_sheet" ? <SpliceTable of={of} /> : null}
           </div>
         </section>
       ))}
