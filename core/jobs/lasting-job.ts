@@ -12,6 +12,7 @@ import { planCase, spaceAt } from "./case.ts";
 import { type GlassUnit, glassUnits, placesOf } from "./glass-units.ts";
 import { type PieceEnd, pieceEnds } from "./lasting-glass.ts";
 import { type EndCase, lastingSteps } from "./lasting-steps.ts";
+import { deadTakenOut } from "./mend-dead.ts";
 import type { MendJob } from "./mend-job.ts";
 import { planPiece } from "./mend-piece.ts";
 import type { Situation } from "./situation.ts";
@@ -74,6 +75,7 @@ export async function planLastingJob(context: ActContext, asked: LastingJobAsked
   const steps = lastingSteps({
     ...{ before: before.ref, old: piece, piece: made, mended, ends, places, lies, units, cases },
     length_m: situation?.new_cable_m ?? null,
+    dead: await deadTakenOut(reader, before.steps),
     old_legs: await legsOf(context, piece.id),
     seals: await sealsIn(context, lies),
     metal: await metalOf(context, piece.id),

@@ -38,6 +38,8 @@ export interface LastingFacts {
   readonly units: readonly GlassUnit[];
   readonly cases: readonly (EndCase | null)[];
   readonly length_m: number | null;
+  /** What the temporary mend left dead in its way, as steps that take it out; none where that is not on record. */
+  readonly dead: readonly PlannedStep[];
   readonly seals: readonly RecordRef[];
   /** Null where nobody recorded whether the piece has metal. */
   readonly metal: boolean | null;
@@ -58,10 +60,14 @@ export function lastingSteps(facts: LastingFacts): PlannedStep[] {
       places[0] ?? null,
     ),
     ...clearSteps(lies.around, lies.form),
-    byHand(
-      `Take what is left of the dead stretch${mended ? ` of ${mended.tag}` : ""} between ${from} and ${to} out of its way before ${piece.tag} goes in, only what is proven dead by measuring; what can't be drawn out stays, and is labelled and entered as a cable out of use there, for it takes room`,
-      places[0] ?? null,
-    ),
+    ...(facts.dead.length > 0
+      ? facts.dead.map((step) => ({ ...step, place: places[0] ?? null }))
+      : [
+          byHand(
+            `Take what is left of the dead stretch${mended ? ` of ${mended.tag}` : ""} between ${from} and ${to} out of its way before ${piece.tag} goes in, only what is proven dead by measuring; what can't be drawn out stays, and is labelled and entered as a cable out of use there, for it takes room`,
+            places[0] ?? null,
+          ),
+        ]),
     ...seals.map(
       (seal): PlannedStep => ({
         act: "record.edit",

@@ -11,8 +11,10 @@ import { numberRuns, resolveStrands } from "../store/addresses.ts";
 import { type Bypassed, bypassedBy } from "./bypassed.ts";
 import { type PlannedCase, planCase, spaceAt } from "./case.ts";
 import { type CutBetween, type GlassUnit, glassUnits, placesOf } from "./glass-units.ts";
+import { deadLengths } from "./mend-dead.ts";
 import type { MendFacts } from "./mend-facts.ts";
 import { knownOf } from "./mend-known.ts";
+import { marksOf } from "./mend-marks.ts";
 import { type PiecePlanned, planPiece, type Stretch } from "./mend-piece.ts";
 import { mendSteps } from "./mend-steps.ts";
 import { dividedAt, holeOnPiece, pieceEndsM, sealsAlong, wayCut, waysFrom } from "./mend-ways.ts";
@@ -191,6 +193,8 @@ export async function draftMend(
           coils_m: plan.coils_m.map(({ stop, coil_m }) => [stop - from, coil_m] as const),
         });
   const ways = await waysFrom(draft, ids);
+  const breaks = JSON.parse(sheet?.mark_breaks ?? "[]") as MarkBreak[];
+  const marks = marksOf({ reckoned, plan, printed, breaks });
   const facts = {
     reckoned,
     plan,
@@ -200,7 +204,7 @@ export async function draftMend(
     orders,
     printed,
     marks_read: ids.map((id) => byId.get(id)?.marks_basis === "read"),
-    breaks: JSON.parse(sheet?.mark_breaks ?? "[]") as MarkBreak[],
+    breaks,
     units,
     waiting: asked.circuits_only ? all.flatMap(({ numbers }) => numbers.filter((one) => !spliced.has(one))) : [],
     cases,
@@ -216,6 +220,11 @@ export async function draftMend(
       plan.kind === "new_cable" ? await replaceFacts(reader, reckoned, dark?.numbers ?? null, context.today) : null,
     laid: piece === null || overGround(asked, plan) ? [] : laidOf(plan, reckoned, await readLaid(reader, reckoned)),
     through,
+    dead_lengths: await deadLengths(reader, reckoned, plan, {
+      printed: marks.at,
+      before,
+      inside: reckoned.inside?.stop ?? null,
+    }),
     piece,
   };
   return {

@@ -60,7 +60,7 @@ export function besideSteps(
  * use: it is taken out before anything is pulled past it, or goes on record as what it is.
  */
 export function deadSteps(
-  { plan, before, inside, ways, over_ground, reckoned: { cable, on } }: MendFacts,
+  { plan, before, inside, ways, over_ground, dead_lengths, reckoned: { cable, on } }: MendFacts,
   placeOf: (at: Point) => RecordRef | null,
 ): PlannedStep[] {
   const [first, second = first] = plan.points;
@@ -79,7 +79,11 @@ export function deadSteps(
     const what = `${metres(dead_m)} of dead sheath of ${cable.tag}`;
     const words = over_ground
       ? `Leave the ${what} in ${where} beyond ${place?.tag ?? "the splice"} where it lies, and label its end as dead: the lasting mend takes it out`
-      : `Take the ${what} out of ${where} beyond ${place?.tag ?? "the splice"} before anything is pulled through there, only what is proven dead by measuring; what can't be drawn out stays, and is labelled and entered as a cable out of use in ${where}, for it takes room there; say in the remark which`;
+      : `Take the ${what} out of ${where} beyond ${place?.tag ?? "the splice"} before anything is pulled through there, only what is proven dead by measuring; what can't be drawn out stays, for it takes room there: ${
+          dead_lengths.length > 0
+            ? "what became of it is said at a step of its own"
+            : `label it and enter it as a cable out of use in ${where}, and say in the remark which`
+        }`;
     return [byHand(words, place)];
   });
 }

@@ -8,6 +8,26 @@ import type { PlannedCase } from "./case.ts";
 import type { GlassUnit } from "./glass-units.ts";
 import type { ReplaceFacts, TakenOver } from "./replace-facts.ts";
 
+export interface DeadStop {
+  readonly space: string | null;
+  readonly kind?: "end" | "severed" | "passing";
+  readonly mark_in?: number | null;
+  readonly mark_out?: number | null;
+  readonly way?: DeadWay;
+}
+
+export type DeadWay = { readonly conduit: string } | { readonly pathway: string } | Record<string, never>;
+
+export interface DeadLength {
+  readonly tag: string;
+  readonly length_m: number;
+  readonly stops: readonly DeadStop[];
+  /** The place in which its end lies bare. */
+  readonly place: RecordRef | null;
+  /** What it lies in, by address. */
+  readonly lies: readonly string[];
+}
+
 /** What the planner found on record for the steps. */
 export interface MendFacts {
   readonly reckoned: MendReckoned;
@@ -62,6 +82,8 @@ export interface MendFacts {
   readonly replaces: ReplaceFacts | null;
   /** Where a piece goes up to an end through places in which the cable is opened: what branches off there. */
   readonly through: TakenOver | null;
+  /** Sheath that is cut off and lies dead in its way, length by length; none where a new hole lays the way open. */
+  readonly dead_lengths: readonly DeadLength[];
   readonly piece: { readonly tag: string; readonly stops: number; readonly changes: readonly object[] } | null;
 }
 

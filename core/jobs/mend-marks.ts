@@ -10,9 +10,16 @@ export interface Marks {
   readonly slid: readonly SlidStop[];
   /** A position along the sheath as the mark printed there. */
   printed(along_m: number | null): number | null;
+  /** The mark printed so many metres of sheath beyond a metre of way. */
+  at(way_m: number, more_m: number): number | null;
 }
 
-export function marksOf({ reckoned: { on, cut, inside, somewhere }, plan, printed, breaks }: MendFacts): Marks {
+export function marksOf({
+  reckoned: { on, cut, inside, somewhere },
+  plan,
+  printed,
+  breaks,
+}: Pick<MendFacts, "reckoned" | "plan" | "printed" | "breaks">): Marks {
   const at = on.stops.map((stop) => ({ in_m: stop.in?.along_m ?? null, out_m: stop.out?.along_m ?? null }));
   const { unit } = on;
   const print = (along_m: number | null): number | null =>
@@ -41,6 +48,10 @@ export function marksOf({ reckoned: { on, cut, inside, somewhere }, plan, printe
     },
     slid: slidStops(on.course, at, cut, plan),
     printed: print,
+    at: (way_m, more_m) => {
+      const from_m = along(way_m);
+      return from_m === null ? null : print(from_m + more_m);
+    },
   };
 }
 

@@ -7,6 +7,7 @@ import type { SlidStop } from "../repair/slid.ts";
 import { formOf, NO_WAY } from "../repair/ways.ts";
 import type { RecordRef } from "../trace/answer.ts";
 import { clearInside, clearSteps } from "./clear-steps.ts";
+import { deadTold } from "./mend-dead.ts";
 import { besideSteps, deadSteps, landSteps, pieceEnds, piecePlaces } from "./mend-ends.ts";
 import { besideWords, listed, type MendFacts, metres } from "./mend-facts.ts";
 import { cutStop, cutWhere, type Marks, marksOf } from "./mend-marks.ts";
@@ -162,6 +163,7 @@ export function mendSteps(facts: MendFacts): PlannedStep[] {
     steps.push(...landSteps(facts, orderOf, placeOf));
   }
   steps.push(...spliceSteps(facts, orderOf, placeOf));
+  if (!runsOn) steps.push(...deadTold(reckoned, facts.dead_lengths, facts.over_ground));
   if (facts.waiting.length > 0) {
     const waiting = shortRange(facts.waiting.toSorted((a, b) => a - b));
     steps.push(

@@ -27,6 +27,7 @@ import { cableShow } from "./subjects/cable-show.ts";
 import {
   cableAddStop,
   cableCarry,
+  cableDeadLength,
   cableEnter,
   cableMoveCut,
   cableOpen,
@@ -213,6 +214,7 @@ export const OPERATIONS = [
   cableReplace,
   cableReplaceEnd,
   cableCarry,
+  cableDeadLength,
   pathwayDivide,
   standardsColours,
   standardsLimits,

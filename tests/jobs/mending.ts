@@ -44,6 +44,7 @@ export async function choose(plant: CheckedPlant, plan: number): Promise<JobAnsw
 export async function saidOf(plant: TestPlant, { input }: Pick<JobAnswer["steps"][number], "input">): Promise<object> {
   const asked = stillAsked(input);
   if (asked.length === 0) return {};
+  if ("became" in (input as object)) return { otherwise: { became: "left" } };
   const { kind, id } = input as { readonly kind: string; readonly id: string };
   if (kind === "cable") return { otherwise: { values: { mark_unit: "m" } } };
   const [cable = "", ordinal] = id.split("@");

@@ -92,6 +92,20 @@ export const JOB_EXAMPLES: readonly Example[] = [
     check: (value) => expect(value).toMatchObject({ answer: { circuits: 1 } }),
   },
   {
+    name: "cable.dead_length",
+    input: {
+      cable: "F-080",
+      tag: "F-080-D1",
+      became: "left",
+      stops: [
+        { space: "MH-04", kind: "end", way: { pathway: "TR-12" } },
+        { space: null, kind: "severed" },
+      ],
+    },
+    refused: { input: { cable: "F-080", tag: "F-081", became: "pulled_out" }, code: "not_possible" },
+    check: (value) => expect(value).toMatchObject({ answer: { tag: "F-080-D1", legs: 1 } }),
+  },
+  {
     name: "pathway.divide",
     input: { pathway: "TR-10", at: "MH-04", from_m: 20, tag: "TR-10b" },
     refused: { input: { pathway: "TR-10", at: "MH-04", from_m: 60, tag: "TR-10b" }, code: "bad_input" },

@@ -210,9 +210,18 @@ describe("an end as a splice point", () => {
     expect(found.plans.at(-1)?.new_cable_m).toBeGreaterThan(plan?.new_cable_m ?? Number.NaN);
   });
 
-  it("can't be landed anew past an opening, whose branch would hang on what is taken out", () => {
-    const { plans } = mend(course({}, coil(12), opened(20, 20), {}), cut(152));
-    expect(plans.filter(({ kind }) => kind === "to_end").map(({ landed }) => landed)).not.toContain("right");
+  it("is landed anew past an opening, with as much sheath there as the old one has; not past a gap, which is said", () => {
+    const found = mend(course({}, coil(12), opened(20, 20), {}), cut(152));
+    const plan = found.plans.find(
+      ({ kind, landed, points }) => kind === "to_end" && landed === "right" && points[0]?.at === 1,
+    );
+    expect(plan?.coils_m).toEqual([{ stop: 2, coil_m: 40 }]);
+    // Two legs, the crossing between them, both coils of the opening, what a splice and a landing take, and a tenth.
+    expect(plan?.new_cable_m).toBeCloseTo((100 + 2 + 100 + 40 + 10 + 10) * 1.1, 9);
+    expect(found.not_to_end).toEqual([]);
+    const parted = mend(course({}, coil(12), opened(20, 20, { kind: "severed" }), {}), cut(152));
+    expect(parted.plans.filter(({ kind, landed }) => kind === "to_end" && landed === "right")).toEqual([]);
+    expect(parted.not_to_end).toEqual([{ side: "right", reason: "the cable is severed on the way there" }]);
   });
 });
 

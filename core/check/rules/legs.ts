@@ -116,13 +116,16 @@ export const stopUnplaced = defineRule({
   title: "Stop at a place nobody recorded",
   why: "The cable stops there and nobody knows where that is: nobody finds its coil, its case or its end.",
   source: "Common practice, no source",
-  // A cut in the middle of a way has its place in that way.
+  // A cut in the middle of a way has its place in that way, and so has the broken end of sheath that lies dead in it.
   async find({ reader }) {
     const rows = await reader.rows<{ cable_id: number; id: number }>(
       `select a.cable_id, a.id from stop a join cable c on c.id = a.cable_id and c.life in ${PRESENT}
        where a.space_id is null and not (a.kind = 'severed' and exists
          (select 1 from leg i join leg o on o.from_stop_id = a.id and o.pathway_id = i.pathway_id
           where i.to_stop_id = a.id and i.life in ${PRESENT} and o.life in ${PRESENT}))
+         and not (a.kind = 'severed' and c.life = 'out_of_use'
+           and (exists (select 1 from leg i where i.to_stop_id = a.id and i.life in ${PRESENT} and i.pathway_id is not null)
+             or exists (select 1 from leg o where o.from_stop_id = a.id and o.life in ${PRESENT} and o.pathway_id is not null)))
        order by a.cable_id, a.ordinal`,
     );
     return [...Map.groupBy(rows, ({ cable_id }) => cable_id)].map(

@@ -1,6 +1,7 @@
 /** Cables as built: entering one whole, its stops, opening it and recording a cut. */
 
 import { cableCarryInput, planCableCarry } from "../../act/cable-carry.ts";
+import { cableDeadInput, planCableDead } from "../../act/cable-dead.ts";
 import { cableEnterInput, planCableEnter } from "../../act/cable-enter.ts";
 import { cableMoveCutInput, planCableMoveCut } from "../../act/cable-move-cut.ts";
 import { cableOpenInput, planCableOpen } from "../../act/cable-open.ts";
@@ -77,6 +78,13 @@ export const cableCarry = defineWrite({
   help: "Gives the strands of a piece the circuits that run on the same numbers of the cable it mends.",
   input: cableCarryInput,
   plan: planCableCarry,
+});
+
+export const cableDeadLength = defineWrite({
+  name: "cable.dead_length",
+  help: "Records what became of sheath that was cut off a cable: left dead in its way, where it takes room, or pulled out.",
+  input: cableDeadInput,
+  plan: planCableDead,
 });
 
 export const pathwayDivide = defineWrite({

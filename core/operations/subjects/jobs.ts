@@ -22,6 +22,7 @@ import { cordPatch, cordUnplug } from "./acts-patching.ts";
 import {
   cableAddStop,
   cableCarry,
+  cableDeadLength,
   cableEnter,
   cableMoveCut,
   cableOpen,
@@ -44,6 +45,7 @@ const STEP_ACTS: readonly WriteOperation<string, z.ZodType, unknown>[] = [
   cableReplace,
   cableReplaceEnd,
   cableCarry,
+  cableDeadLength,
   pathwayDivide,
   closureEnter,
   panelEnter,

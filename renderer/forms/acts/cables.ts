@@ -316,6 +316,39 @@ export const replaceEnd = defineAct("cable.replace_end", {
   cautions: ["Treat every end as lit: measure that a strand is dark before it is taken off.", METAL],
 });
 
+export const deadLength = defineAct("cable.dead_length", {
+  title: "Tell of dead sheath that was cut off",
+  sentence: "Dead sheath {tag}, cut off {cable}, was {became}",
+  blanks: {
+    tag: field("cable", "tag", { example: "F-012-D1", required: true }),
+    cable: { ...cable, label: "cut off", help: "The cable it was cut off." },
+    became: {
+      as: "choice",
+      label: "what became of it",
+      help: "Left where it lies, for it can't be drawn out and takes room there; or pulled out.",
+      values: { left: "left where it lies", pulled_out: "pulled out" },
+      required: true,
+    },
+    stops: {
+      as: "rows",
+      one: "stop",
+      keepsEmpty: true,
+      label: "where it lies",
+      help: "From one end to the other; an end inside a way has no space. Leave it out for a length that is on record.",
+      columns: {
+        space: record("space", "space", "Where it is; empty for an end inside a way.", { example: "MH-03" }),
+        kind: field("stop", "kind", { required: false }),
+        mark_in: stopBlanks.mark_in,
+        mark_out: stopBlanks.mark_out,
+        ...wayBlanks("way"),
+      },
+    },
+  },
+  more: [["stops"]],
+  button: ({ tag }) => `Tell of ${tag}`,
+  cautions: ["Draw out only what is proven dead by measuring."],
+});
+
 export const carryCable = defineAct("cable.carry", {
   title: "Give a piece the circuits of the cable it mends",
   sentence: "{by} carries on what runs on {cable}",

@@ -4,6 +4,7 @@ import { planBreakout, planClosing } from "./breakout.ts";
 import {
   addStop,
   carryCable,
+  deadLength,
   dividePathway,
   enterCable,
   moveCut,
@@ -43,6 +44,7 @@ export const ACT_GROUPS: readonly { readonly title: string; readonly acts: reado
       severCable,
       moveCut,
       replaceCable,
+      deadLength,
       replaceEnd,
       carryCable,
       dividePathway,

@@ -52,6 +52,10 @@ export function askedOf(step: JobStepShown): Asked[] {
       },
     ];
   }
+  if (step.act === "cable.dead_length" && input.became === "$asked") {
+    const choices = { left: "left where it lies", pulled_out: "pulled out" };
+    return [{ name: "became", label: "What became of it", required: true, choices }];
+  }
   const values = input.values as Values | undefined;
   if (step.act === "record.edit" && typeof input.kind === "string" && isKindName(input.kind)) {
     const { fields } = kindOf(input.kind);
@@ -71,5 +75,6 @@ export function otherwiseOf(
   read: Readonly<Record<string, number | number[] | string>>,
 ): Record<string, unknown> {
   if (Object.keys(read).length === 0) return {};
+  if (step.act === "cable.dead_length") return { ...read };
   return step.act === "record.edit" ? { values: read } : { ...read, loss_basis: "estimate" };
 }

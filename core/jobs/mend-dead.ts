@@ -1,0 +1,178 @@
+/**
+ * Sheath that a mend cuts off and that lies dead in its way: what can't or needn't come back at a splice, and the piece up to
+ * an end in whose place another is landed. As one dead length each, from place to place with its marks.
+ */
+import { escapeName } from "../model/address.ts";
+import type { MendReckoned } from "../repair/mend.ts";
+import type { MendPlan } from "../repair/plans.ts";
+import { addressesOf } from "../store/addresses.ts";
+import type { Reader } from "../store/handle.ts";
+import type { RecordRef } from "../trace/answer.ts";
+import { type DeadLength, type DeadStop, type DeadWay, listed, metres } from "./mend-facts.ts";
+import { ASKED, type PlannedStep } from "./step.ts";
+
+/** What is less is cut off where the splicer sits. */
+const LEAST_M = 0.5;
+
+type Dead = Omit<DeadLength, "tag">;
+
+export interface DeadAsked {
+  /** Metres along the sheath at a metre of way, as the mark printed there. */
+  readonly printed: (way_m: number, more_m: number) => number | null;
+  /** The place before the cut, and the one in which it is cut, by their order. */
+  readonly before: number;
+  readonly inside: number | null;
+}
+
+/** Empty where nothing of it lies in a way on record, and for a leg that a new hole divides: who lays it open tells what is there. */
+export async function deadLengths(
+  reader: Reader,
+  reckoned: MendReckoned,
+  plan: MendPlan,
+  asked: DeadAsked,
+): Promise<DeadLength[]> {
+  if (plan.kind === "new_cable" || plan.new_holes > 0) return [];
+  const ways = await waysOf(reader, reckoned);
+  const found = (["left", "right"] as const).flatMap((side) => deadOn(side, reckoned, plan, asked, ways) ?? []);
+  const numbers = await freeNumbers(reader, reckoned.cable.tag, found.length);
+  return found.map((one, index) => ({ ...one, tag: numbers[index] ?? "" }));
+}
+
+function deadOn(
+  side: "left" | "right",
+  { on, cut }: MendReckoned,
+  plan: MendPlan,
+  { printed, before, inside }: DeadAsked,
+  ways: ReadonlyMap<number, DeadWay>,
+): Dead | null {
+  const { stops } = on.course;
+  const left = side === "left";
+  const point = left ? plan.points[0] : plan.points.at(-1);
+  if (!point || typeof point.at !== "number") return null;
+  const whole = plan.landed === side;
+  const tip_m = left ? cut.at_m - cut.lost_left_m : cut.at_m + cut.lost_right_m;
+  const remain = plan[side];
+  const dead_m = remain.trimmed_m - remain.over_m;
+  if (!whole && dead_m <= LEAST_M) return null;
+  const to = whole ? (left ? 0 : stops.length - 1) : point.at;
+  // The leg in which its broken end lies, and from there outward as far as it is dead.
+  const leg = left ? before : (inside ?? before);
+  const legs: number[] = [];
+  let length_m = 0;
+  for (let at = leg; left ? at >= to : at < to; at += left ? -1 : 1) {
+    const [from, next] = [stops[at], stops[at + 1]];
+    if (!from || !next) break;
+    const mouth_m = from.left_m + from.through_m;
+    length_m += left ? Math.min(tip_m, next.left_m) - mouth_m : next.left_m - Math.max(tip_m, mouth_m);
+    legs.push(at);
+    if (!whole && length_m >= dead_m - LEAST_M) break;
+    const [stop, outer] = [left ? from : next, left ? at === to : at + 1 === to];
+    if (!outer) length_m += stop.through_m + (stop.coil_left_m ?? 0);
+    if (!whole && length_m >= dead_m - LEAST_M) break;
+  }
+  if (legs.length === 0 || length_m <= 0) return null;
+  if (left) legs.reverse();
+  const [first, last] = [legs[0] ?? 0, (legs.at(-1) ?? 0) + 1];
+  const wayOf = (index: number): DeadWay => ways.get(on.stops[index]?.stop.id ?? 0) ?? {};
+  const spaceOf = (index: number): string | null => on.stops[index]?.place?.tag ?? null;
+  const own_m = whole ? length_m : dead_m;
+  const broken = { space: null, kind: "severed" as const };
+  const inner = legs.slice(1).map((index): DeadStop => {
+    const stop = on.stops[index];
+    const marks = { mark_in: stop?.in?.mark ?? null, mark_out: stop?.out?.mark ?? null };
+    return { space: spaceOf(index), ...marks, way: wayOf(index) };
+  });
+  const tip = printed(tip_m, 0);
+  const outer = whole
+    ? ((left ? on.stops[first]?.out?.mark : on.stops[last]?.in?.mark) ?? null)
+    : printed(tip_m, left ? -own_m : own_m);
+  const run: DeadStop[] = left
+    ? [
+        { space: spaceOf(first), kind: "end", mark_out: outer, way: wayOf(first) },
+        ...inner,
+        { ...broken, mark_in: tip },
+      ]
+    : [
+        { ...broken, mark_out: tip, way: wayOf(first) },
+        ...inner,
+        { space: spaceOf(last), kind: "end", mark_in: outer },
+      ];
+  const lies = legs.flatMap((index) => Object.values(wayOf(index)) as string[]);
+  return {
+    length_m: own_m,
+    stops: run,
+    place: on.stops[left ? first : last]?.place ?? null,
+    lies: [...new Set(lies)],
+  };
+}
+
+/** A step that tells what became of each, once the cable on record has left its way. */
+export function deadTold({ cable }: MendReckoned, lengths: readonly DeadLength[], over_ground: boolean): PlannedStep[] {
+  return lengths.map(({ tag, length_m, stops, place, lies }): PlannedStep => {
+    const where = lies.length > 0 ? listed(lies) : "its way";
+    const what = `${metres(length_m)} of dead sheath of ${cable.tag}`;
+    return {
+      act: "cable.dead_length",
+      input: { cable: escapeName(cable.tag, ""), tag, became: over_ground ? "left" : ASKED, stops },
+      words: over_ground
+        ? `Record that ${what} stay in ${where} as ${tag}, for they take room there; hang its number at its end, and that it is dead`
+        : `Say what became of the ${what} in ${where}: pulled out, or left there as ${tag}, where they go on taking room; what is left gets its number at its end, and that it is dead`,
+      place,
+    };
+  });
+}
+
+/** What a temporary mend left dead in its way and the record still has there, as steps that take it out. */
+export async function deadTakenOut(
+  reader: Reader,
+  steps: readonly { readonly act: string | null; readonly input: unknown; readonly state: string }[],
+): Promise<PlannedStep[]> {
+  const told = steps.flatMap(({ act, input, state }) =>
+    act === "cable.dead_length" && state === "done" ? [input as { readonly cable: string; readonly tag: string }] : [],
+  );
+  const there = await reader.rows<{ tag: string }>(
+    "select tag from cable where tag in (select value from json_each(?)) and life = 'out_of_use' order by tag_key",
+    [JSON.stringify(told.map(({ tag }) => tag))],
+  );
+  const out = new Set(there.map(({ tag }) => tag));
+  return told.flatMap(({ cable, tag }): PlannedStep[] =>
+    out.has(tag)
+      ? [
+          {
+            act: "cable.dead_length",
+            input: { cable, tag, became: ASKED },
+            words: `Take the dead sheath ${tag} out of its way before anything is pulled through there, only what is proven dead by measuring; say whether it was pulled out or is left, for it takes room there`,
+            place: null,
+          },
+        ]
+      : [],
+  );
+}
+
+async function waysOf(reader: Reader, { on }: MendReckoned): Promise<Map<number, DeadWay>> {
+  const rows = await reader.rows<{ from_stop_id: number; pathway_id: number | null; conduit_id: number | null }>(
+    `select from_stop_id, pathway_id, conduit_id from leg
+     where from_stop_id in (select value from json_each(?)) and life in ('in_place', 'out_of_use') order by id`,
+    [JSON.stringify(on.stops.map(({ stop }) => stop.id))],
+  );
+  const pathways = await addressesOf(reader, "pathway", new Set(rows.flatMap(({ pathway_id }) => pathway_id ?? [])));
+  const conduits = await addressesOf(reader, "conduit", new Set(rows.flatMap(({ conduit_id }) => conduit_id ?? [])));
+  return new Map(
+    rows.map(({ from_stop_id, pathway_id, conduit_id }) => {
+      const [conduit, pathway] = [conduits.get(conduit_id ?? 0), pathways.get(pathway_id ?? 0)];
+      return [from_stop_id, conduit !== undefined ? { conduit } : pathway !== undefined ? { pathway } : {}] as const;
+    }),
+  );
+}
+
+/** Numbers that follow from the cable's and are nobody's: F-050-D1, F-050-D2. */
+async function freeNumbers(reader: Reader, cable: string, count: number): Promise<string[]> {
+  const rows = await reader.rows<{ tag: string }>("select tag from cable where substr(tag, 1, ?) = ?", [
+    cable.length + 2,
+    `${cable}-D`,
+  ]);
+  const taken = new Set(rows.map(({ tag }) => tag));
+  const free: string[] = [];
+  for (let at = 1; free.length < count; at++) if (!taken.has(`${cable}-D${at}`)) free.push(`${cable}-D${at}`);
+  return free;
+}
