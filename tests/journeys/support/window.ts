@@ -7,10 +7,12 @@ import type { Kept } from "../../../core/operations/wire.ts";
 import { startLoopback } from "../../../host/loopback/server.ts";
 import { press } from "../../../host/paper/press.ts";
 import { KeptFile } from "../../../host/window/kept.ts";
-import { readPages } from "../../../host/window/pages.ts";
+import { readPages, withWords } from "../../../host/window/pages.ts";
 import { newFolder } from "../../support/plant.ts";
 
 const BUILT = fileURLToPath(new URL("../../../dist/renderer", import.meta.url));
+
+const ENGLISH = { language: null, offered: [], missing: 0, wrong: 0 };
 
 /** At 200 % zoom the laptop's window is half as wide and high. */
 export const ZOOMED = { width: 640, height: 400 } as const;
@@ -65,7 +67,8 @@ export async function openWindow(
   const { size = "laptop", theme = "light", person = "Test Person", letters = "" } = options;
   const kept = new KeptFile(options.kept ?? join(newFolder(), "preferences.json"));
   if (person) await kept.keep({ name: "settings", change: { person } });
-  const loopback = await startLoopback({ session: plant.session, pages: await readPages(BUILT), press, kept });
+  const pages = withWords(await readPages(BUILT), ENGLISH);
+  const loopback = await startLoopback({ session: plant.session, pages, press, kept });
   const browser = await launch();
   const context = await browser.newContext({ viewport: SIZES[size], colorScheme: theme, reducedMotion: "reduce" });
   await context.addInitScript((large) => {
