@@ -4,6 +4,7 @@ import { noteAsked } from "./client/asked.ts";
 import { CurrentView } from "./frame/current-view.ts";
 import { Foot } from "./frame/foot.tsx";
 import { Head } from "./frame/head.tsx";
+import { Help } from "./frame/help.tsx";
 import { NameDialog } from "./frame/name-dialog.tsx";
 import { Notices } from "./frame/notices.tsx";
 import { useRoute } from "./frame/router.ts";
@@ -37,6 +38,7 @@ export function App() {
           <Shown values={route.values} />
         </main>
       </CurrentView>
+      <Help view={view} values={route.values} />
       <Notices />
       <Tour />
       <Foot />

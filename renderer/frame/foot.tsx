@@ -9,6 +9,7 @@ import { Sign } from "../drawing/at.tsx";
 import { viewOf } from "../views/registry.ts";
 import { age, when } from "./ages.ts";
 import { backUp, NEXT_THEME, turnTheme } from "./commands.ts";
+import { askHelp } from "./help.tsx";
 import { Region } from "./region.tsx";
 import { redo, undo } from "./undo.ts";
 import { useStatus } from "./use-status.ts";
@@ -42,9 +43,9 @@ export function Foot() {
       <button type="button" onClick={() => void askNameAgain()} title="Who works here; written beside each change">
         {person || "No name yet"}
       </button>
-      <a href="#/keys" title="All keys, and what the drawings mean">
-        Keys <kbd>F1</kbd>
-      </a>
+      <button type="button" title="What this page is, and the keys that work on it" onClick={() => askHelp(null)}>
+        Help <kbd>F1</kbd>
+      </button>
     </Region>
   );
 }

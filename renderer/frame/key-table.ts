@@ -42,7 +42,7 @@ export const KEY_TABLE: readonly KeyRow[] = [
     ["undo", "Ctrl Z", "undo the change named in the foot", true],
     ["redo", "Ctrl Y · Ctrl Shift Z", "redo the change named in the foot", true],
     ["print", "Ctrl P", "print what is asked, a table whole", true],
-    ["keys", "F1", "every key, and what the drawings mean", true],
+    ["help", "F1", "help on the field, or on the page; again for all fields of that kind", true],
   ]),
   ...rows("A question", [
     ["tab", "Tab", "from blank to blank"],

@@ -4,6 +4,7 @@ import { ACT_GROUPS } from "../forms/acts/index.ts";
 import { VIEWS } from "../views/registry.ts";
 import type { View } from "../views/view.ts";
 import { backUp, type Offer, offeredHere, turnTheme } from "./commands.ts";
+import { askHelp } from "./help.tsx";
 import { KEY_TABLE } from "./key-table.ts";
 import { printPage } from "./paper.ts";
 import { go } from "./router.ts";
@@ -18,7 +19,7 @@ const RUNS: Readonly<Record<string, Run>> = {
   undo: (client) => void undo(client),
   redo: (client) => void redo(client),
   print: (client) => void printPage(client),
-  keys: () => go("keys"),
+  help: () => askHelp(null),
 };
 
 const WITHOUT_KEY: readonly { readonly key: string; readonly words: string; readonly run: Run }[] = [

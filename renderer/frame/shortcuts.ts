@@ -5,6 +5,7 @@ import type { Client } from "../client/client.ts";
 import { useClient } from "../client/context.ts";
 import { TABS, type TabName } from "../views/view.ts";
 import { ACTS_SIGN, backUp, focusSearch, turnTheme } from "./commands.ts";
+import { askHelp } from "./help.tsx";
 import { actFor } from "./key-table.ts";
 import { printPage } from "./paper.ts";
 import { nextRegion } from "./region.tsx";
@@ -50,8 +51,8 @@ function actOf(event: KeyboardEvent, client: Client): (() => void) | null {
       return () => focusSearch(ACTS_SIGN);
     case "region":
       return () => nextRegion(event.shiftKey ? -1 : 1);
-    case "keys":
-      return () => go("keys");
+    case "help":
+      return () => askHelp(event.target);
     case "tab": {
       const tab = (Object.keys(TABS) as TabName[])[Number(event.key) - 1];
       return tab ? () => openTab(tab) : null;

@@ -58,7 +58,8 @@ function Done() {
   return (
     <Strip>
       <p aria-live="polite">
-        <b>That was the tour.</b> Every question is in the list: press <kbd>Alt 1</kbd> twice. All keys: <kbd>F1</kbd>.
+        <b>That was the tour.</b> Every question is in the list: press <kbd>Alt 1</kbd> twice. Help on any field or
+        page: <kbd>F1</kbd>.
       </p>
       <div className="tour-acts">
         <Button onClick={() => settings.set({ tour: 0, touring: false })}>Close</Button>

@@ -261,6 +261,7 @@ export function Grid(props: GridProps) {
         <i ref={probe} className="grid-probe" aria-hidden="true" />
         <div className="grid-top" role="rowgroup">
           <GridHead
+            kind={kind}
             headers={table.headers}
             kept={kept.length}
             spot={place.spot.row < 0 ? place.spot.column : -1}

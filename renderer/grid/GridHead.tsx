@@ -1,7 +1,9 @@
 /** The columns' heads: what they are, how the table is sorted, how wide they are, and what it is filtered by. */
 import type { Header } from "@tanstack/react-table";
 import { type KeyboardEvent, type RefObject, useEffect, useRef } from "react";
+import type { KindName } from "../../core/model/dictionary.ts";
 import type { LengthUnit } from "../../core/model/units.ts";
+import { helpMark } from "../frame/help-about.ts";
 import type { GridColumn } from "./columns.ts";
 import { keptClass, keptPlace } from "./kept.ts";
 import type { GridRow } from "./row-source.ts";
@@ -11,6 +13,7 @@ import type { gridFeatures } from "./table.ts";
 type Head = Header<typeof gridFeatures, GridRow, unknown>;
 
 export interface GridHeadProps {
+  readonly kind: KindName;
   readonly headers: readonly Head[];
   /** So many columns stay in view. */
   readonly kept: number;
@@ -25,7 +28,7 @@ export interface GridHeadProps {
 }
 
 export function GridHead(props: GridHeadProps) {
-  const { headers, kept, spot, lengths, sorted, sorts, onSort, onFocusHead, onWiden } = props;
+  const { kind, headers, kept, spot, lengths, sorted, sorts, onSort, onFocusHead, onWiden } = props;
   return (
     <div role="row" aria-rowindex={1} className="grid-cells grid-heads">
       <span className="grid-gutter" aria-hidden="true" />
@@ -43,6 +46,7 @@ export function GridHead(props: GridHeadProps) {
             tabIndex={at === spot ? 0 : -1}
             {...(at === spot ? { "data-region-first": "" } : {})}
             data-head={at}
+            {...helpMark(kind, column.id)}
             {...(order ? { "aria-sort": order } : {})}
             title={column.field.help}
             className={keptClass(column.figures ? "grid-head figures" : "grid-head", at, kept)}

@@ -60,6 +60,8 @@ export interface View {
   /** Its place in the address: `#/feeds?of=LIB` is path `feeds` with value `of`. */
   readonly path: string;
   readonly tab: TabName;
+  /** What the answer is and rests on, for who asks by F1: two sentences, of which the question says neither. */
+  readonly help: string;
   /** The question, as text and blanks. */
   readonly question: readonly Part[];
   /** Which kinds of record it can be asked about, and in which blank: the search box offers it for them. */

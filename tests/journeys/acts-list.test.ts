@@ -83,7 +83,7 @@ describe("the list of acts", () => {
 
 it("is the same table that the page of keys shows, whole", async () => {
   const { page } = window;
-  await keys(page, "F1");
+  await ask(page, "#/keys");
   await page.locator(".keys-keys dd").first().waitFor();
   expect(await page.locator(".keys-keys dd").allTextContents()).toEqual(KEY_TABLE.map(({ words }) => words));
 });

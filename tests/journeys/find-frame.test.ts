@@ -103,9 +103,12 @@ describe("the frame", () => {
     expect(await region()).toBe("leaf");
   });
 
-  it("opens keys with F1, a tab with Alt and its number, and the list of questions on the second press", async () => {
+  it("opens help with F1, a tab with Alt and its number, and the list of questions on the second press", async () => {
     await page.keyboard.press("F1");
-    await page.locator(".keys-list").first().waitFor();
+    await page.getByRole("dialog", { name: /^Where does/ }).waitFor();
+    await page.keyboard.press("Escape");
+    await page.keyboard.press("Alt+2");
+    await page.locator(".questions").waitFor();
     await page.keyboard.press("Alt+1");
     await page.locator(".ledger").waitFor();
     await page.keyboard.press("Alt+1");

@@ -5,6 +5,7 @@ import { Acts } from "./acts.tsx";
 export const acts: View = {
   path: "acts",
   tab: "enter",
+  help: "What a crew did, one act at a time. Each is read, tried and shown before it is written, and one undo takes it back whole.",
   question: [
     "What was done: ",
     {

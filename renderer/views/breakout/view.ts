@@ -5,6 +5,7 @@ import { Closing } from "./closing.tsx";
 export const breakout: View = {
   path: "breakout",
   tab: "repair",
+  help: "Says which strands a passing cable can give at a place, where to cut them, and what comes after, step by step.",
   question: [
     "Break-out (mid-span access): which ",
     { fill: "text", name: "strands", hint: "how many", empty: "4" },
@@ -53,6 +54,7 @@ export const breakout: View = {
 export const breakoutClosing: View = {
   path: "breakout-close",
   tab: "repair",
+  help: "Says how strands that were taken out of a cable are joined through again.",
   question: [
     "Break-out (mid-span access): what becomes of ",
     { fill: "record", name: "of", hint: "a cable that is opened", kinds: ["cable"] },

@@ -4,6 +4,7 @@ import { Cable } from "./cable.tsx";
 export const cable: View = {
   path: "cable",
   tab: "find",
+  help: "Draws one cable along its way: stops, sheath marks, coils and openings, and in section what is in it.",
   question: [
     "What is ",
     { fill: "record", name: "of", hint: "a cable", kinds: ["cable"] },

@@ -5,6 +5,7 @@ import { RulePicker, ruleWords } from "./rule-picker.tsx";
 export const check: View = {
   path: "check",
   tab: "check",
+  help: "Holds the record against itself and against limits. A finding names its records and says why; what may hurt somebody stands first. What is accepted needs a reason, a name and a day.",
   question: [
     "Does the record of ",
     { fill: "record", name: "of", hint: "the whole plant", kinds: ["building"] },

@@ -4,6 +4,7 @@ import { Coils } from "./coils.tsx";
 export const coils: View = {
   path: "coils",
   tab: "repair",
+  help: "Cuts every cable at every place and says where it couldn't be mended for want of a coil, and which few coils would cure most.",
   question: [
     "Where are coils missing in ",
     { fill: "record", name: "of", hint: "every cable", kinds: ["cable", "building"], optional: true },

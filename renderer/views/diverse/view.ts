@@ -4,6 +4,7 @@ import { Diverse } from "./diverse.tsx";
 export const diverse: View = {
   path: "diverse",
   tab: "find",
+  help: "Says what a circuit shares with those it was declared diverse from, from the building down to the pipe.",
   question: [
     "What does ",
     { fill: "record", name: "of", hint: "each circuit", kinds: ["circuit"], optional: true },

@@ -10,6 +10,7 @@ const choiceOf = (kind: KindName) => ({ value: kind, words: KINDS[kind].many });
 export const enter: View = {
   path: "enter",
   tab: "enter",
+  help: "Every kind of record as a table, read and written as in a spreadsheet. What is typed is written at once; what is refused stays as typed, with its reason under the row.",
   question: [
     "Show ",
     {

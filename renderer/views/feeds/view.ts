@@ -5,6 +5,7 @@ import { Feeds } from "./feeds.tsx";
 export const feeds: View = {
   path: "feeds",
   tab: "find",
+  help: "Lists each cable that comes into a building or room, and of each strand what it is doing, where it ends and whose circuit it carries.",
   question: [
     "What feeds ",
     { fill: "record", name: "of", hint: "a building or place", kinds: ["building", "space"] },

@@ -5,6 +5,7 @@ import type { Field } from "../../../core/model/field.ts";
 import { Page } from "../../frame/page.tsx";
 import { Region } from "../../frame/region.tsx";
 import { addressOf } from "../../frame/router.ts";
+import { takes } from "../../grid/takes.ts";
 import type { ViewProps } from "../view.ts";
 import "./fields.css";
 
@@ -48,23 +49,4 @@ export function Fields({ values: { kind: asked, at } }: ViewProps) {
       </Region>
     </Page>
   );
-}
-
-/** "number in mm (needed)"; a list says its words. */
-function takes(field: Field): string {
-  const needed = field.required ? " (needed)" : "";
-  switch (field.type) {
-    case "choice":
-      return `${Object.values(field.values).join(", ")}${needed}`;
-    case "reference":
-      return `a ${KINDS[field.to as KindName].one}${needed}`;
-    case "subject":
-      return `any record${needed}`;
-    case "shape":
-      return `a list or form of its own${needed}`;
-    default: {
-      const unit = "unit" in field && field.unit ? ` in ${field.unit}` : "";
-      return `${field.type.replaceAll("_", " ")}${unit}${needed}`;
-    }
-  }
 }

@@ -5,6 +5,7 @@ import { Fields } from "./fields.tsx";
 export const fields: View = {
   path: "fields",
   tab: "enter",
+  help: "What the fields of a kind mean, in which unit they are, and what may stand in them.",
   question: [
     "What is recorded of ",
     {

@@ -5,6 +5,7 @@ import { Find } from "./find.tsx";
 export const find: View = {
   path: "find",
   tab: "find",
+  help: "Follows one strand from any port, strand or circuit in both directions to where the glass stops or the record does. Each joint and each cable on the way is a row; the leaf says what the record of it rests on.",
   question: [
     "Where does ",
     {

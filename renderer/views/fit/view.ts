@@ -6,6 +6,7 @@ import { WaysPicker } from "./ways-picker.tsx";
 export const fit: View = {
   path: "fit",
   tab: "check",
+  help: "Says whether cable of a type could be pulled through ways that are named one after the other.",
   question: [
     "Would cable of type ",
     { fill: "record", name: "type", hint: "a data sheet", kinds: ["cable_type"] },

@@ -4,6 +4,7 @@ import { Fitness } from "./fitness.tsx";
 export const fitness: View = {
   path: "fitness",
   tab: "check",
+  help: "Holds a cable against each place and way it lies in: sun, water, fire, bends, fill, pull. Each verdict cites its source and defers to the local code.",
   question: [
     "Does ",
     { fill: "record", name: "of", hint: "a cable", kinds: ["cable"] },

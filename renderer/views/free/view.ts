@@ -7,6 +7,7 @@ const PLACES: readonly KindName[] = ["building", "space", "panel", "port"];
 export const free: View = {
   path: "free",
   tab: "find",
+  help: "Finds free strands between two places, with the splices and cords still to be made, and ranks them. A choice can become planned work.",
   question: [
     "Which ",
     { fill: "text", name: "strands", hint: "how many, 1 to 144", empty: "2" },

@@ -5,6 +5,7 @@ import { PersonPicker } from "./person-picker.tsx";
 export const history: View = {
   path: "history",
   tab: "enter",
+  help: "Who changed what, when and why. One old change can be taken back when nothing later rests on it.",
   question: [
     "What did ",
     { fill: "own", name: "by", hint: "anyone", picker: PersonPicker, words: (name) => name },

@@ -7,6 +7,7 @@ import { Impact } from "./impact.tsx";
 export const impact: View = {
   path: "impact",
   tab: "find",
+  help: "Says which strands, circuits and buildings are lost with places, ways or cables, and what still works.",
   question: [
     "What breaks with ",
     { fill: "own", name: "of", hint: "places, ways or cables", picker: AskedPicker, words: manyWords, mono: true },

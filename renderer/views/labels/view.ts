@@ -7,6 +7,7 @@ import { SheetPicker, WhatPicker } from "./pickers.tsx";
 export const labels: View = {
   path: "labels",
   tab: "print",
+  help: "What belongs on the labels of cables, ports, closures and places, laid out on the sheet or tape that is used, and which were printed.",
   question: [
     "Labels for ",
     { fill: "own", name: "of", hint: "whatever needs one", picker: WhatPicker, words: wordsOfWhat, mono: true },

@@ -5,6 +5,7 @@ import { KNOWN_CHOICES, SUBJECT_CHOICES } from "./subjects.ts";
 export const limits: View = {
   path: "limits",
   tab: "check",
+  help: "Every limit and policy in use, with its source and how it is known. The plant's own stand before the published ones.",
   question: [
     "Which limits on ",
     { fill: "choice", name: "about", hint: "a subject", choices: SUBJECT_CHOICES },

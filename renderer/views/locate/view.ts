@@ -4,6 +4,7 @@ import { Locate } from "./locate.tsx";
 export const locate: View = {
   path: "locate",
   tab: "repair",
+  help: "Spends an instrument's reading along the line and says where the break is: between which places, at which sheath mark, and how far that may be off.",
   question: [
     "Where is the glass broken, if ",
     { fill: "record", name: "of", hint: "a port or strand", kinds: ["port", "position", "strand"] },

@@ -4,6 +4,7 @@ import { Loss } from "./loss.tsx";
 export const loss: View = {
   path: "loss",
   tab: "find",
+  help: "Adds up what light loses from end to end, part by part, each with where its number comes from. What isn't known has no number, and the sum says what it lacks.",
   question: [
     "What does light lose along ",
     {

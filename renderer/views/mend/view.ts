@@ -4,6 +4,7 @@ import { Mend } from "./mend.tsx";
 export const mend: View = {
   path: "mend",
   tab: "repair",
+  help: "Ranks every way to mend a cut cable: where to splice, which coils to pull, what is left of them, and what each circuit loses. Nobody works in a hole, on a pole or beside a dig without the usual care; local codes come first.",
   question: [
     "Repair a cut: how is ",
     {

@@ -4,6 +4,7 @@ import { Merge } from "./merge.tsx";
 export const merge: View = {
   path: "merge",
   tab: "enter",
+  help: "Brings in what another file of the same plant knows, such as a copy that went to the field. Where both changed the same field you choose; all of it is one change.",
   question: [
     "What does ",
     { fill: "text", name: "file", hint: "another file of this plant" },

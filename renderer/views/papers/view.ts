@@ -5,6 +5,7 @@ import { Papers } from "./papers-page.tsx";
 export const papers: View = {
   path: "papers",
   tab: "print",
+  help: "Every paper that can be printed of a record, or of the plant.",
   question: [
     "Which papers are there of ",
     { fill: "record", name: "of", hint: "a record, or the whole plant", kinds: PAPER_KINDS, optional: true },

@@ -4,6 +4,7 @@ import { Pathway } from "./pathway.tsx";
 export const pathway: View = {
   path: "pathway",
   tab: "find",
+  help: "Shows the pipes of a way as they stand in the bank, the cables in each and how full each is. Before a pipe is used, look into it.",
   question: [
     "What lies in ",
     { fill: "record", name: "of", hint: "a pathway or pipe", kinds: ["pathway", "conduit"] },

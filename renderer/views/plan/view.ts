@@ -4,6 +4,7 @@ import { Plan } from "./plan.tsx";
 export const plan: View = {
   path: "plan",
   tab: "find",
+  help: "Draws the campus from above to scale, with what is asked about brought out. What has no coordinates is not drawn, and is told.",
   question: [
     "Where does ",
     { fill: "record", name: "of", hint: "everything", optional: true },

@@ -1,10 +1,12 @@
 /** A record's fields as a form that is edited in place: each is kept by itself, as in the table. */
+
 import { type KeyboardEvent, useCallback, useMemo, useRef, useState, useSyncExternalStore } from "react";
 import { type KindName, kindOf } from "../../../core/model/dictionary.ts";
 import { physical, provenance } from "../../../core/model/kind.ts";
 import type { PageField, RecordPage } from "../../../core/store/record-page.ts";
 import { Button } from "../../controls/button.tsx";
 import { TagLink } from "../../controls/tag-link.tsx";
+import { helpMark } from "../../frame/help-about.ts";
 import { CellEditor } from "../../grid/CellEditor.tsx";
 import { GRID_COLUMNS, type GridColumn } from "../../grid/columns.ts";
 import { commit, type Found, type GridCalls, type KnownRows } from "../../grid/commit.ts";
@@ -140,7 +142,7 @@ function FieldRow(
   const subject =
     column.field.type === "subject" ? (known.value(key, column.field.kindField) as KindName | null) : null;
   return (
-    <div className={cell?.state === "refused" ? "field-row refused" : "field-row"}>
+    <div className={cell?.state === "refused" ? "field-row refused" : "field-row"} {...helpMark(kind, column.id)}>
       <dt title={column.field.help}>{column.field.label}</dt>
       <dd>
         {edit ? (

@@ -4,6 +4,7 @@ import { Ways } from "./ways.tsx";
 export const ways: View = {
   path: "ways",
   tab: "find",
+  help: "Says by how many ways that share nothing a building is reached, and what stands between.",
   question: [
     "How many separate ways lead into ",
     { fill: "record", name: "of", hint: "each building", kinds: ["building"], optional: true },

@@ -1,0 +1,22 @@
+/** What may stand in a field, in words. */
+import { KINDS, type KindName } from "../../core/model/dictionary.ts";
+import type { Field } from "../../core/model/field.ts";
+
+/** "number in mm (needed)"; a list says its words. */
+export function takes(field: Field): string {
+  const needed = field.required ? " (needed)" : "";
+  switch (field.type) {
+    case "choice":
+      return `${Object.values(field.values).join(", ")}${needed}`;
+    case "reference":
+      return `a ${KINDS[field.to as KindName].one}${needed}`;
+    case "subject":
+      return `any record${needed}`;
+    case "shape":
+      return `a list or form of its own${needed}`;
+    default: {
+      const unit = "unit" in field && field.unit ? ` in ${field.unit}` : "";
+      return `${field.type.replaceAll("_", " ")}${unit}${needed}`;
+    }
+  }
+}

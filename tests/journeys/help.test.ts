@@ -1,0 +1,131 @@
+/** F1 by keyboard alone: the field one is in, told beside it while one types on; elsewhere the page and its keys. */
+import { describe, expect, it } from "vitest";
+import { KINDS } from "../../core/model/dictionary.ts";
+import { KEY_TABLE } from "../../renderer/frame/key-table.ts";
+import { newCampus } from "./support/campus.ts";
+import { here, intoTable, keys, toColumn } from "./support/grid.ts";
+import { journeyOn } from "./support/journey.ts";
+import { axeFindings, flat, shown } from "./support/look.ts";
+import { ask } from "./support/window.ts";
+
+const journey = journeyOn(newCampus);
+const card = () => journey.page.locator(".field-help");
+
+const toMarks = async () => {
+  const { page } = journey;
+  await ask(page, "#/enter?kind=cable");
+  await intoTable(page);
+  await keys(page, "Control+Home");
+  await toColumn(page, "name");
+};
+
+describe("F1 in a cell of a table", () => {
+  it("tells beside the cell what its field means, whether it is walked over or edited, and the focus stays", async () => {
+    const { page } = journey;
+    await toMarks();
+    await keys(page, "F1");
+    const said = await shown(card());
+    expect(said).toContain(flat(KINDS.cable.fields.name.help));
+    expect(said).toContain("What may stand in it: text");
+    expect((await here(page))?.column).toBe("name");
+    await keys(page, "Escape");
+    await card().waitFor({ state: "detached" });
+
+    await page.keyboard.type("Nor");
+    await keys(page, "F1");
+    await card().waitFor();
+    await page.keyboard.type("th");
+    // Esc closes the help, not the cell; the next Esc leaves the cell as it was.
+    await keys(page, "Escape");
+    await card().waitFor({ state: "detached" });
+    expect(await here(page)).toMatchObject({ editing: true, text: "North" });
+    await keys(page, "Escape");
+    expect((await here(page))?.editing).toBe(false);
+  });
+
+  it("lies above the cell or below it, in the window, and goes when one walks on", async () => {
+    const { page } = journey;
+    await toMarks();
+    await keys(page, "F1");
+    const box = await card().boundingBox();
+    const cell = await page.locator("[role=grid] :focus").boundingBox();
+    if (!box || !cell) throw new Error("nothing is shown");
+    expect(box.y + box.height <= cell.y || box.y >= cell.y + cell.height).toBe(true);
+    expect(box.x).toBeGreaterThanOrEqual(0);
+    expect(box.x + box.width).toBeLessThanOrEqual(1280);
+    for (const colorScheme of ["light", "dark"] as const) {
+      await page.emulateMedia({ colorScheme });
+      expect(await axeFindings(page)).toEqual([]);
+    }
+    await keys(page, "ArrowRight");
+    await card().waitFor({ state: "detached" });
+  });
+
+  it("pressed again leads to all fields of the kind, this one in sight", async () => {
+    const { page } = journey;
+    await toMarks();
+    await keys(page, "F1", "F1");
+    const row = page.locator(".fields-table [aria-current=true]");
+    await row.waitFor();
+    expect(await shown(row)).toContain("name");
+    await card().waitFor({ state: "detached" });
+  });
+});
+
+describe("F1 in a field of a form", () => {
+  it("tells what the form says of it", async () => {
+    const { page } = journey;
+    await ask(page, "#/acts?do=strand.land");
+    const field = page.locator(".form-input[title]").first();
+    await field.focus();
+    await keys(page, "F1");
+    expect(await shown(card())).toContain(flat((await field.getAttribute("title")) ?? "none"));
+    await keys(page, "Escape");
+    expect(await field.evaluate((one) => one === document.activeElement)).toBe(true);
+  });
+
+  it("and on a record's page what the dictionary says", async () => {
+    const { page } = journey;
+    await ask(page, "#/record?kind=cable&tag=F-014");
+    await page.getByRole("button", { name: /^marks in:/ }).focus();
+    await keys(page, "F1");
+    expect(await shown(card())).toContain(flat(KINDS.cable.fields.mark_unit.help));
+  });
+});
+
+describe("F1 elsewhere", () => {
+  it("says what the page is, what its blanks hold and which keys work on it", async () => {
+    const { page } = journey;
+    await keys(page, "Escape");
+    await ask(page, "#/find?of=F-014:25");
+    await page.getByRole("heading", { level: 1, name: /^Where does F-014:25/ }).waitFor();
+    await page.evaluate(() => (document.activeElement as HTMLElement | null)?.blur());
+    await keys(page, "F1");
+    const help = page.getByRole("dialog", { name: "Where does F-014:25 go?" });
+    const said = await shown(help);
+    expect(said).toContain("to where the glass stops or the record does");
+    expect(said).toContain("a port, strand or circuit");
+    const here = KEY_TABLE.filter(({ group }) => !group.startsWith("A table")).map(({ words }) => words);
+    expect((await help.locator("dd").allTextContents()).sort()).toEqual(here.sort());
+    for (const colorScheme of ["light", "dark"] as const) {
+      await page.emulateMedia({ colorScheme });
+      expect(await axeFindings(page)).toEqual([]);
+    }
+    await help.getByRole("link", { name: /^Every key/ }).focus();
+    await keys(page, "Enter");
+    await page.locator(".keys-list").first().waitFor();
+    expect(await help.count()).toBe(0);
+  });
+
+  it("in a table lists the table's keys, and closes by the same key", async () => {
+    const { page } = journey;
+    await ask(page, "#/enter?kind=cable");
+    await intoTable(page);
+    await page.getByRole("button", { name: "Columns" }).focus();
+    await keys(page, "F1");
+    const help = page.getByRole("dialog", { name: /^Show cables/ });
+    expect(await shown(help)).toContain("fill down");
+    await keys(page, "F1");
+    await help.waitFor({ state: "hidden" });
+  });
+});
