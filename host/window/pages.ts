@@ -33,8 +33,11 @@ export async function readPages(folder: string): Promise<Pages> {
     pages.set(path === "/index.html" ? "/" : path, { type, body: await readFile(file) });
   }
   if (!pages.has("/")) throw new Error(`No built window in ${folder}.`);
-  return pages;
+  return withWords(pages, ENGLISH);
 }
+
+/** What is spoken where nobody chose. */
+const ENGLISH: WindowWords = { language: null, offered: [], missing: 0, wrong: 0 };
 
 /** The same with the words of the language spoken, which the page asks for before it loads the rest of itself. */
 export const withWords = (pages: Pages, words: WindowWords): Pages =>
