@@ -12,7 +12,7 @@ export interface Reel {
   readonly cable: RecordRef;
   readonly strands: number;
   readonly fibre_class: Row<"cable_type">["fibre_class"];
-  /** By the marks at its ends; null where they are not on record. */
+  /** By the marks at its ends, else by what is noted as coiled, else as it was measured; null where nothing says. */
   readonly length_m: number | null;
 }
 
@@ -37,6 +37,10 @@ export async function readStock(reader: Reader): Promise<Stock> {
     rows.map(({ id }) => id),
     [],
   );
+  const noted = await notedLengths(
+    reader,
+    rows.map(({ id }) => id),
+  );
   const cases = await reader.rows<{ id: number; tag: string; capacity: number | null; entries: number | null }>(
     `select id, tag, capacity, entries from closure where life = 'in_stock' and coalesce(kind, '') <> 'drawer'
      order by tag_key`,
@@ -44,7 +48,9 @@ export async function readStock(reader: Reader): Promise<Stock> {
   return {
     reels: rows.flatMap(({ id, strands }) => {
       const cable = cables.byId.get(id);
-      return cable ? [{ cable: cable.ref, strands, fibre_class: cable.fibre_class, length_m: lengthOf(cable) }] : [];
+      if (!cable) return [];
+      const length_m = lengthOf(cable) ?? noted.get(id) ?? null;
+      return [{ cable: cable.ref, strands, fibre_class: cable.fibre_class, length_m }];
     }),
     cases: cases.map(({ id, tag, capacity, entries }) => ({
       closure: { kind: "closure", id, tag: addressUnder("closure", null, tag) },
@@ -52,6 +58,35 @@ export async function readStock(reader: Reader): Promise<Stock> {
       entries,
     })),
   };
+}
+
+/**
+ * Lengths of reels without marks: metres noted as coiled where they lie, else the shortest reading of its strands, cords left
+ * out, less what glass is longer than the sheath.
+ */
+async function notedLengths(reader: Reader, ids: readonly number[]): Promise<Map<number, number>> {
+  const rows = await reader.rows<{
+    id: number;
+    coiled_m: number | null;
+    glass_m: number | null;
+    excess: number | null;
+  }>(
+    `select c.id, (select sum(s.slack_m) from stop s where s.cable_id = c.id) as coiled_m,
+       (select min(m.length_m) from strand t cross join measurement m
+          on m.subject_kind = 'strand' and m.subject_id = t.id and m.cords_included is not 'yes' where t.cable_id = c.id) as glass_m,
+       case when json_type(c.differs, '$.excess_ratio') is null then y.excess_ratio
+         else json_extract(c.differs, '$.excess_ratio') end as excess
+     from cable c left join cable_type y on y.id = c.type_id where c.id in (select value from json_each(?))`,
+    [JSON.stringify(ids)],
+  );
+  return new Map(
+    rows.flatMap(({ id, coiled_m, glass_m, excess }) => {
+      // Where nobody knows by how much glass is longer, the sheath may be as much shorter: it isn't known then.
+      const measured_m = glass_m === null || excess === null ? null : glass_m / (1 + excess);
+      const length_m = coiled_m ?? measured_m;
+      return length_m === null || length_m <= 0 ? [] : [[id, Math.round(length_m * 1000) / 1000] as const];
+    }),
+  );
 }
 
 function lengthOf({ sheath, stops }: CableFacts): number | null {

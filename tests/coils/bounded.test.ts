@@ -23,6 +23,21 @@ describe("a hole of known size", () => {
   });
 });
 
+describe("a room of a building", () => {
+  const indoors = (room: Given, most_m?: number): number | undefined =>
+    bounded({ ...course({}, { indoors: true, ...room }, {}), coil_radius_m: 0.2, diameter_m: 0.02 }, POLICY, 30, most_m)
+      .stops[1]?.coil_most_m;
+
+  it("holds no more than the policy for rooms says, and never more than any place", () => {
+    expect(indoors({}, 15)).toBe(15);
+    expect(indoors({}, 40)).toBe(30);
+    expect(bounded(course({}, {}, {}), POLICY, 30, 15).stops[1]?.coil_most_m).toBe(30);
+  });
+  it("of known size holds no more than there is room for", () => {
+    expect(indoors({ inner_m: 1 }, 15)).toBe(5);
+  });
+});
+
 describe("a place whose size nobody knows", () => {
   it("is bound by the policy alone", () => {
     expect(most({})).toBe(30);

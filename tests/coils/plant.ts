@@ -11,7 +11,14 @@ export async function coiled(): Promise<CheckedPlant> {
   const plant = await checkedPlant();
   const { add, edit, run, id } = plant;
   await edit("plant", 1, { label_due: "none", port_labels: "none" });
-  const limits = { keep_m: 0, preparation_m: 0, reach_outdoors_m: 10, reach_indoors_m: 10, lost_m: 1 };
+  const limits = {
+    keep_m: 0,
+    preparation_m: 0,
+    reach_outdoors_m: 10,
+    reach_indoors_m: 10,
+    lost_m: 1,
+    coil_most_indoors_m: 30,
+  };
   for (const [name, value] of Object.entries(limits))
     await add("limit_value", { tag: `repair.${name}`, value, unit: "m", reason: "round numbers" });
   for (const tag of ["LIB", "SCI"]) await add("building", { tag });

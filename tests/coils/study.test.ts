@@ -209,6 +209,22 @@ describe("a place that is to hold no longer coil", () => {
     const [enough] = (await study(plant, { of: "F-1" })).cables;
     expect(enough?.cure.coils).toMatchObject([{ words: "SCI/B01", more_m: 7, most_m: 11 }]);
   });
+  it("is, as a room of a building, bound by its own policy and its own size", async () => {
+    const plant = await coiled();
+    // 11 m at SCI/B01 would cure it, as above.
+    expect((await study(plant, { of: "F-1" })).cables[0]?.cure.coils).toMatchObject([{ more_m: 7, most_m: 30 }]);
+    await plant.edit("limit_value", "repair.coil_most_indoors_m", { value: 9, reason: "small rooms" });
+    const [own] = (await study(plant, { of: "F-1" })).cables;
+    expect(own?.cure.coils.map(({ words, most_m }) => [words, most_m])).toEqual([
+      ["HH-1", 30],
+      ["SCI/B01", 9],
+    ]);
+    expect(own?.stretches.map(({ cure }) => plain(cure)).join()).toContain(
+      "one would have to be 11 m long at SCI/B01, which is to hold 9 m at most",
+    );
+    const { limits } = await study(plant);
+    expect(limits.find(({ tag }) => tag === "repair.coil_most_indoors_m")?.source).toContain("small rooms");
+  });
 });
 
 describe("a cable with a leg taken out between two cuts", () => {

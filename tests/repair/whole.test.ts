@@ -145,6 +145,34 @@ describe("what lies in stock", () => {
     expect(read).toMatchObject({ cable: { tag: "R-9" }, cable_proven: true });
     expect(read.words[0]).toMatch(/^R-9 in stock would do: 24 strands, 200.m, and 181\.3.m are needed\.$/);
   });
+  it("is as long as was noted where it lies, or as its strands were measured, where no marks say", async () => {
+    const plant = await line();
+    const words = async () => of(await mend(plant), "two_points").stock.words[0];
+    await plant.run("cable.enter", { tag: "R-9", type: "LT-24", life: "in_stock", stops: [] });
+    expect(await words()).toMatch(/R-9 in stock may do/);
+    const reading = (tag: string, strand: number, length_m: number, more: object = {}) =>
+      plant.add("measurement", {
+        tag,
+        method: "otdr",
+        subject_kind: "strand",
+        subject_id: `R-9:${strand}`,
+        length_m,
+        ...more,
+      });
+    // 2 % more glass than sheath (`line.ts`): 510 m of glass are 500 m of it; a launch cord is no part of the reel.
+    await reading("M-1", 1, 510);
+    await reading("M-2", 2, 400, { cords_included: "yes" });
+    expect(await words()).toMatch(/^R-9 in stock would do: 24 strands, 500.m, and 181\.3.m are needed\.$/);
+    // The shortest counts.
+    await reading("M-3", 3, 204);
+    expect(await words()).toMatch(/R-9 in stock would do: 24 strands, 200.m/);
+    await plant.edit("cable_type", "LT-24", { excess_ratio: null });
+    expect(await words()).toMatch(/R-9 in stock may do/);
+    // What lies there on record goes before what was measured once.
+    const cable_id = await plant.id("select id from cable where tag = 'R-9'");
+    await plant.add("stop", { cable_id, ordinal: 1, kind: "end", slack_m: 190 });
+    expect(await words()).toMatch(/R-9 in stock would do: 24 strands, 190.m/);
+  });
 });
 
 describe("a temporary repair", () => {

@@ -89,6 +89,7 @@ export async function* studied(
     const pulls = await pullFacts(reader, some);
     await page(some);
     const most_m = limits.get("repair.coil_most_m")?.value;
+    const indoors_m = limits.get("repair.coil_most_indoors_m")?.value;
     for (const id of some) {
       const cable = cables.byId.get(id);
       if (!cable) continue;
@@ -98,7 +99,7 @@ export async function* studied(
         try {
           const on = heldBy(pulls, id, await courseOnRecord(reader, cables, part.cable, limits, rows));
           const own = endedAtGaps(on, part);
-          const held = { ...own, course: bounded(own.course, by.policy, most_m) };
+          const held = { ...own, course: bounded(own.course, by.policy, most_m, indoors_m) };
           const first = cable.stops.findIndex((stop) => stop.id === part.cable.stops[0]?.id);
           parts.push({ on: held, open: openCourse(held.course, by.lost, by.policy), first });
         } catch (refused) {
@@ -115,15 +116,24 @@ export async function* studied(
 }
 
 /**
- * The course with the longest coil that each place is to hold: what the policy says, and what it has room for beside a
- * case and what hangs there already, where its size is known. Whole turns and less don't matter: by the half metre.
+ * The course with the longest coil that each place is to hold: what the policy says, for a room of a building its own, and
+ * what it has room for beside a case and what hangs there already, where its size is known. Whole turns and less don't
+ * matter: by the half metre.
+ * @param indoors_m for rooms of buildings; left out, they are as any other place
  */
-export function bounded(course: Course, policy: MendPolicy, most_m: number | undefined): Course {
+export function bounded(
+  course: Course,
+  policy: MendPolicy,
+  most_m: number | undefined,
+  indoors_m: number | undefined = most_m,
+): Course {
   if (most_m === undefined) return course;
-  const stops = course.stops.map((stop) => ({
-    ...stop,
-    coil_most_m: keepable(course, stop, 0, most_m, most_m, policy),
-  }));
+  const stops = course.stops.map((stop) => {
+    const own_m = Math.min(most_m, stop.indoors ? (indoors_m ?? most_m) : most_m);
+    // A splice in a room has all the room it needs; a coil that stays for good does not, where its size is known.
+    const place = { ...stop, indoors: false };
+    return { ...stop, coil_most_m: keepable(course, place, 0, own_m, own_m, policy) };
+  });
   return { ...course, stops };
 }
 
@@ -200,7 +210,7 @@ const ASSUMED = [
   "A cut that takes an end or an opening with it is another repair and isn't counted.",
   "Circuits at stake are those in service on the cable's strands there, and those that ride on them.",
   "What hangs on coils that nobody knows is no part of the cure; in the rest such a coil counts as none.",
-  "No place is to hold a longer coil of one cable than the policy says, nor than it has room for where its size is known.",
+  "No place is to hold a longer coil of one cable than the policy says, a room of a building less than a hole, nor than it has room for where its size is known.",
   "Coils are counted cable by cable: one hole may have to hold several.",
 ];
 

@@ -36,6 +36,20 @@ export const REPAIR_LIMITS: readonly PublishedLimit[] = [
   ...published(of("m", "second_hand", `${COURSE}: 15 to 30 m at a splice; the greater`), [
     ["repair.coil_most_m", 30, "The longest coil of one cable that a place is to hold"],
   ]),
+  ...published(
+    of(
+      "m",
+      "second_hand",
+      "NEC 770, as a handbook and a technician's course restate it: 50 ft of outside cable indoors",
+    ),
+    [
+      [
+        "repair.coil_most_indoors_m",
+        15,
+        "The longest coil of one cable that a room of a building is to hold: no longer than unlisted cable may run indoors",
+      ],
+    ],
+  ),
   ...published(of("m", "policy", PRACTICE), [
     ["repair.lost_m", 2, "Cable destroyed or strained on each side of a cut, where nobody has looked"],
     ["repair.case_room_m", 0.5, "Room a splice case takes in a hole beside the coils"],
