@@ -17,6 +17,13 @@ export interface MendJob {
 export async function planMendJob(context: ActContext, given: MendJobAsked): Promise<Plan<MendJob>> {
   const { reader } = context;
   const reckoned = await reckonMend(reader, given.question);
+  const { theirs } = reckoned;
+  if (theirs) {
+    const reason = "is not ours to mend";
+    refuse("not_possible", `${theirs.words}. No job of ours mends it.`, [
+      { field: "cable", record: reckoned.cable.tag, reason },
+    ]);
+  }
   const { plans } = reckoned.found;
   const plan = plans[given.plan - 1];
   if (!plan) {

@@ -7,12 +7,14 @@ import { findCuts, type SeveralAsked } from "../repair/find-cuts.ts";
 import { mendTold } from "../repair/mend.ts";
 import { byStake, questionOf } from "../repair/several.ts";
 import { type Chosen, choosePlans, type Wanting } from "../repair/several-choose.ts";
+import { theirsOf } from "../repair/theirs.ts";
 import { Refusal, refuse } from "../result.ts";
 import { resolveOne } from "../store/addresses.ts";
 import type { Plan } from "../store/plan.ts";
 import type { RecordRef } from "../trace/answer.ts";
 import { draftMend, keeping, type PlannedHole, plannedHole } from "./mend-draft.ts";
 import type { MendJob } from "./mend-job.ts";
+import type { LeftOut } from "./situation.ts";
 import type { PlannedStep } from "./step.ts";
 import { draftJob, draftSteps } from "./stored.ts";
 
@@ -35,7 +37,7 @@ export interface MendsJob extends MendJob {
 export async function planMendsJob(context: ActContext, asked: MendsJobAsked): Promise<Plan<MendsJob>> {
   const { reader } = context;
   const draft = new PlanDraft(context);
-  const { cuts, what } = await toldCuts(draft, asked);
+  const { cuts, what, left_out } = await toldCuts(draft, asked);
   const wanted = new Map<number, number>();
   for (const { cable, plan } of asked.plans) {
     const { id, tag } = await resolveOne(reader, cable, { kinds: ["cable"], field: "plans" });
@@ -55,7 +57,7 @@ export async function planMendsJob(context: ActContext, asked: MendsJobAsked): P
     starts_on: asked.starts_on,
   });
   const parts = await draftAll(draft, asked, chosen, job_id);
-  const steps = together(parts, chosen.some(divideLate));
+  const steps = withLeftOut(together(parts, chosen.some(divideLate)), left_out);
   await draftSteps(draft, job_id, steps);
   if (chosen.some(({ plan }) => plan.to_prove))
     draft.notice("Some plans rest on what nobody has proven: look before a cable is cut.");
@@ -66,17 +68,31 @@ export async function planMendsJob(context: ActContext, asked: MendsJobAsked): P
   });
 }
 
-async function toldCuts(draft: PlanDraft, { cuts: asked }: MendsJobAsked): Promise<{ cuts: Wanting[]; what: string }> {
+/** The first step keeps them for the paper: whoever stands at the hole sees more cables cut than the job has. */
+const withLeftOut = (steps: readonly PlannedStep[], left_out: readonly LeftOut[]): PlannedStep[] =>
+  steps.map((step, index) => (index === 0 ? { ...step, input: { ...(step.input as object), left_out } } : step));
+
+interface ToldCuts {
+  readonly cuts: Wanting[];
+  readonly what: string;
+  readonly left_out: readonly LeftOut[];
+}
+
+async function toldCuts(draft: PlanDraft, { cuts: asked }: MendsJobAsked): Promise<ToldCuts> {
   const { reader, today } = draft.context;
   const { of, between, cuts, refused, unknown } = await findCuts(reader, asked);
   const what = [...of, ...between].map(({ tag }) => tag).join(" and ");
-  const lacking = [...refused];
+  const lacking: LeftOut[] = [];
+  for (const { cable, reason } of refused)
+    lacking.push({ cable, reason: (await theirsOf(reader, cable))?.words ?? reason });
   const told: Wanting[] = [];
   for (const cut of cuts) {
     try {
       const question = await questionOf(reader, cut, asked);
       const one = await mendTold(reader, question, { today, held: null });
-      told.push({ told: one, question, turned: cut.turned });
+      const { theirs } = one.reckoned;
+      if (theirs) lacking.push({ cable: cut.cable, reason: theirs.words });
+      else told.push({ told: one, question, turned: cut.turned });
     } catch (error) {
       if (!(error instanceof Refusal)) throw error;
       lacking.push({ cable: cut.cable, reason: error.failure.message });
@@ -91,7 +107,7 @@ async function toldCuts(draft: PlanDraft, { cuts: asked }: MendsJobAsked): Promi
   }
   for (const { cable, reason } of lacking) draft.notice(`${cable.tag} is not in this job: ${reason}`);
   for (const words of unknown) draft.notice(words);
-  return { cuts: told.sort((a, b) => byStake(a.told.answer, b.told.answer)), what };
+  return { cuts: told.sort((a, b) => byStake(a.told.answer, b.told.answer)), what, left_out: lacking };
 }
 
 /**

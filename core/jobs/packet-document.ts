@@ -26,6 +26,13 @@ export function packetDocument(packet: Packet, revision: number | null, who: str
     },
     blocks: [
       ...packet.cautions.map((text): Block => ({ is: "note", sign: "danger", text })),
+      ...packet.left_out.map(
+        ({ cable, reason }): Block => ({
+          is: "note",
+          sign: "danger",
+          text: `${cable.tag} is cut there too and is not in this job: leave it as it lies. ${sentenceOf(reason)}`,
+        }),
+      ),
       ...owners(packet),
       ...switchOff(packet),
       { is: "heading", level: 1, text: knownWords(packet) },
@@ -58,6 +65,9 @@ export function packetDocument(packet: Packet, revision: number | null, who: str
     ],
   };
 }
+
+const sentenceOf = (words: string): string =>
+  `${words.charAt(0).toUpperCase()}${words.slice(1)}${words.endsWith(".") ? "" : "."}`;
 
 /** A paper is read days later: when what it says was known stands on it. */
 const knownWords = ({ situation }: Packet): string =>

@@ -9,7 +9,7 @@ import type { RecordRef } from "../trace/answer.ts";
 import { type LightFound, lightInto } from "./packet-light.ts";
 import { ownersOf, type PacketOwner } from "./packet-owners.ts";
 import { spliceSheets } from "./packet-sheets.ts";
-import type { Situation } from "./situation.ts";
+import type { LeftOut, Situation } from "./situation.ts";
 import type { SpliceSheet } from "./splice-sheet.ts";
 import { type Job, type JobStep, jobNamed } from "./stored.ts";
 import { type Clash, clashesOf } from "./wants.ts";
@@ -69,6 +69,8 @@ export interface Packet {
   readonly steps: readonly JobStep[];
   readonly sheets: readonly SpliceSheet[];
   readonly clashes: readonly Clash[];
+  /** Cables that are cut too and that this job does not mend. */
+  readonly left_out: readonly LeftOut[];
 }
 
 export async function packetOf(reader: Reader, asked: string | number, today: string): Promise<Packet> {
@@ -117,6 +119,7 @@ export async function packetOf(reader: Reader, asked: string | number, today: st
     steps: job.steps,
     sheets,
     clashes: await clashesOf(reader, job),
+    left_out: job.steps.flatMap(({ input }) => (input as { readonly left_out?: LeftOut[] } | null)?.left_out ?? []),
   };
 }
 

@@ -136,7 +136,8 @@ async function reviewOf(reader: Reader, { row, steps }: Job): Promise<Pick<JobAn
 
 async function changedSince(reader: Reader, kept: Kept & { readonly question: MendAsked }): Promise<string | null> {
   try {
-    const { found, cable } = await reckonMend(reader, kept.question);
+    const { found, cable, theirs } = await reckonMend(reader, kept.question);
+    if (theirs) return `${theirs.words}. It is not ours to mend.`;
     const same = found.plans[(kept.plan ?? 1) - 1];
     if (same?.kind === kept.kind && near(same?.pulled_m, kept.pulled_m) && near(same?.new_cable_m, kept.new_cable_m))
       return null;

@@ -22,6 +22,12 @@ export interface SituationStop {
   readonly seen_on?: string | null;
 }
 
+/** A cable that is cut too and not mended by the job, and why, in words. */
+export interface LeftOut {
+  readonly cable: RecordRef;
+  readonly reason: string;
+}
+
 export interface Situation {
   readonly cable: RecordRef;
   readonly kind: MendPlan["kind"];

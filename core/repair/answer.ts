@@ -111,8 +111,20 @@ export interface MendAnswerPlan {
   readonly splicing: readonly MendSplicing[];
 }
 
+/** Who mends a cable that is not ours to mend, and how they are reached, as on record; null where it isn't. */
+export interface MendTheirs {
+  readonly party: RecordRef;
+  readonly name: string | null;
+  readonly day: string | null;
+  readonly night: string | null;
+  /** All of it in words, without a stop. */
+  readonly words: string;
+}
+
 export interface MendAnswer {
   readonly cable: RecordRef;
+  /** Others mend it: then there are no plans. Null where it is ours to mend. */
+  readonly theirs: MendTheirs | null;
   readonly cut: {
     readonly between: readonly [RecordRef | null, RecordRef | null];
     /** The stop before it, as `F-012@3`: what a further question about the same cut names. */
@@ -164,6 +176,13 @@ export interface MendShared {
   readonly words: string;
 }
 
+export interface MendSeveralTheirs {
+  readonly cable: RecordRef;
+  readonly owner: MendTheirs;
+  /** In service, on its strands that are on record. */
+  readonly circuits: readonly MendCircuit[];
+}
+
 /** Several cables cut at once. */
 export interface MendSeveralAnswer<Cut extends MendAnswer = MendWhole> {
   readonly of: readonly RecordRef[];
@@ -171,6 +190,8 @@ export interface MendSeveralAnswer<Cut extends MendAnswer = MendWhole> {
   readonly between: readonly RecordRef[];
   /** One for each cable, the one with the most at stake first. */
   readonly cuts: readonly Cut[];
+  /** Cables that others mend, told first: they are called, and nothing is planned. Their circuits are down all the same. */
+  readonly theirs: readonly MendSeveralTheirs[];
   /** Cables of which no mend can be planned, and why. */
   readonly refused: readonly { readonly cable: RecordRef; readonly reason: string }[];
   /** In service. */

@@ -1,6 +1,6 @@
 /** How a cut cable is mended: the cut found on the record, and every plan for it. */
 import { type ImpactOptions, impactByGlass } from "../impact/impact.ts";
-import { refuse } from "../result.ts";
+import { Refusal, refuse } from "../result.ts";
 import { type Limits, limitSource, limitsInUse } from "../standards/limits/in-use.ts";
 import { resolveOne } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
@@ -8,7 +8,7 @@ import type { RecordRef } from "../trace/answer.ts";
 import { type CableFacts, Cables } from "../trace/cables.ts";
 import type { Sheath } from "../trace/sheath.ts";
 import { say } from "../words/say.ts";
-import type { MendAnswer, MendCircuit } from "./answer.ts";
+import type { MendAnswer, MendCircuit, MendTheirs } from "./answer.ts";
 import { placedBetween, wholeLeg } from "./between.ts";
 import { cautionsOf } from "./cautions.ts";
 import type { Cut } from "./course.ts";
@@ -19,6 +19,7 @@ import { type Mend, type MendPolicy, mendPlans } from "./plans.ts";
 import { type HeldCourse, heldToTension } from "./pulls.ts";
 import { type CourseOnRecord, courseOnRecord } from "./read-course.ts";
 import { strandsCut } from "./strands.ts";
+import { theirsOf } from "./theirs.ts";
 import { downWords, metres, millimetre, pointWords, sentence, shortWords, told } from "./told.ts";
 import { beforeCut, partsOf, type WaitingCut } from "./waiting-cut.ts";
 import { formOf, NO_HOLE, NO_WAY } from "./ways.ts";
@@ -33,6 +34,8 @@ export interface MendReckoned {
   readonly cables: Cables;
   readonly on: HeldCourse;
   readonly cut: Cut;
+  /** Others mend it, and so nothing is found; null where it is ours to mend. */
+  readonly theirs: MendTheirs | null;
   /** Nobody knows where in its leg it is cut, and all of it counts as lost: what would be lost at one place, and what holds there. */
   readonly somewhere: { readonly told: Cut; readonly policy: MendPolicy } | null;
   /** The cut, where it is on record already. */
@@ -60,6 +63,23 @@ export async function reckonMend(reader: Reader, given: MendAsked): Promise<Mend
   const cables = await Cables.read(reader, [ref.id], new Set());
   const lies = cables.byId.get(ref.id);
   if (!lies) refuse("not_found", `There is no cable ${given.cable}.`, [{ field: "cable", reason: "is not on record" }]);
+  const theirs = await theirsOf(reader, lies.ref);
+  if (theirs === null) return reckonFrom(reader, given, cables, lies);
+  try {
+    return {
+      ...(await reckonFrom(reader, given, cables, lies)),
+      theirs,
+      found: { plans: [], refused: [], not_to_end: [] },
+    };
+  } catch (error) {
+    // What is lacking of another's cable goes after whom to call.
+    if (!(error instanceof Refusal)) throw error;
+    const { code, message, problems } = error.failure;
+    return refuse(code, `${theirs.words}. ${message}`, problems);
+  }
+}
+
+async function reckonFrom(reader: Reader, given: MendAsked, cables: Cables, lies: CableFacts): Promise<MendReckoned> {
   const asked = await placedBetween(reader, given, lies);
   const { cable: whole, waiting } = await beforeCut(reader, lies, asked.after, asked.mark !== null);
   const cable = partWith(whole, asked, waiting);
@@ -110,6 +130,7 @@ export async function reckonMend(reader: Reader, given: MendAsked): Promise<Mend
     cables,
     on,
     cut,
+    theirs: null,
     somewhere: somewhere ? { told, policy } : null,
     waiting,
     limits,
@@ -178,14 +199,6 @@ function partWith(cable: CableFacts, asked: MendAsked, waiting: WaitingCut | nul
   return parts.find(has) ?? parts.find(marked) ?? (parts[0] as CableFacts);
 }
 
-/** Another's cable is not ours to open; what nobody recorded of it is not known to be nothing. */
-export function foreign({ cables, cable }: MendReckoned): string[] {
-  const owner = cables.byId.get(cable.id)?.foreign_owner ?? null;
-  return owner === null
-    ? []
-    : [`${cable.tag} belongs to ${owner}: they mend it, and nobody else opens it without their leave; call them first`];
-}
-
 /** What is coiled where it is cut is taken as lost; where the mark says otherwise, by how much. */
 function insideWords({ stop, mark, found_m }: CutInside, { on, cut }: MendReckoned): string[] {
   const name = on.stops[stop]?.name ?? "a place not known";
@@ -243,6 +256,7 @@ export async function mendTold(reader: Reader, asked: MendAsked, held: ImpactOpt
   const not_in_service = hit.filter((one) => !serves(one));
   const answer: MendAnswer = {
     cable,
+    theirs: reckoned.theirs,
     cut: {
       between: [a?.place ?? null, b?.place ?? null],
       after: a?.stop ?? null,
@@ -265,7 +279,6 @@ export async function mendTold(reader: Reader, asked: MendAsked, held: ImpactOpt
       reason: short_left_m + short_right_m > 0 ? `it lacks ${shortWords(short_left_m, short_right_m)}` : reason,
     })),
     assumed: [
-      ...foreign(reckoned),
       ...(half
         ? [`${HALF_WAY}${say` between ${a?.name} and ${b?.name}: its mark, or the metres, may change the plans`}`]
         : []),
@@ -296,7 +309,7 @@ export async function mendTold(reader: Reader, asked: MendAsked, held: ImpactOpt
         cut,
         mark: asked.mark ?? within?.mark ?? null,
         somewhere: somewhere !== null,
-        owner: foreign(reckoned)[0] ?? null,
+        owner: reckoned.theirs?.words ?? null,
       },
       half,
       plans,

@@ -13,8 +13,8 @@ const FINE_M = 0.1;
 
 /** Pure. Empty where the place is known; the parts in the order of the leg. */
 export function narrowedWays(reckoned: MendReckoned, order: readonly MendStrand[]): MendNarrowed[] {
-  const { somewhere, on, cut, cable, found } = reckoned;
-  if (somewhere === null) return [];
+  const { somewhere, theirs, on, cut, cable, found } = reckoned;
+  if (somewhere === null || theirs !== null) return [];
   const before = legOf(on, cut);
   const { lost_left_m, lost_right_m } = somewhere.told;
   const [least_m, most_m] = [lost_left_m, (on.course.legs[before]?.length_m ?? 0) - lost_right_m];

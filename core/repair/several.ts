@@ -6,12 +6,20 @@ import { limitsInUse } from "../standards/limits/in-use.ts";
 import { refOf } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
 import { counted } from "../words/counted.ts";
-import type { MendAnswer, MendCircuit, MendSeveralAnswer, MendShared } from "./answer.ts";
+import type {
+  MendAnswer,
+  MendCircuit,
+  MendSeveralAnswer,
+  MendSeveralTheirs,
+  MendShared,
+  MendTheirs,
+} from "./answer.ts";
 import { cautionsTogether } from "./cautions.ts";
 import { type FoundCut, findCuts, type SeveralAsked } from "./find-cuts.ts";
 import { inHole, longOf, roomTogether } from "./in-hole.ts";
 import type { MendAsked } from "./place-cut.ts";
 import { choosePlans, type Wanting } from "./several-choose.ts";
+import { theirsOf } from "./theirs.ts";
 import { metres } from "./told.ts";
 import { type MendWholeTold, mendWhole } from "./whole.ts";
 
@@ -34,17 +42,33 @@ export async function mendSeveral(
     refuse("not_possible", `${[what, reason].join(" ")}.`, [{ field: "of", record: what, reason }]);
   }
   const told: (Wanting & { readonly told: MendWholeTold })[] = [];
+  const theirs: (MendSeveralTheirs & Pick<MendAnswer, "strands" | "not_in_service">)[] = [];
   const refused = [...unplaced];
+  const whose = new Map<number, MendTheirs>();
+  for (const { cable } of [...cuts, ...unplaced]) {
+    const owner = await theirsOf(reader, cable);
+    if (owner) whose.set(cable.id, owner);
+  }
   for (const cut of cuts) {
     try {
       const question = await questionOf(reader, cut, asked);
-      told.push({ told: await mendFound(reader, cut, question, held), question, turned: cut.turned });
+      const one = await mendFound(reader, cut, question, held);
+      const { cable, circuits, not_in_service, strands } = one.answer;
+      const owner = whose.get(cable.id);
+      if (owner) theirs.push({ cable, owner, circuits, not_in_service, strands });
+      else told.push({ told: one, question, turned: cut.turned });
     } catch (error) {
       // One that can't be planned doesn't keep the others waiting.
       if (!(error instanceof Refusal)) throw error;
       refused.push({ cable: cut.cable, reason: error.failure.message });
     }
   }
+  // Whoever mends a cable is called, whatever is lacking of it on record.
+  for (const { cable } of refused) {
+    const owner = whose.get(cable.id);
+    if (owner) theirs.push({ cable, owner, circuits: [], not_in_service: [], strands: 0 });
+  }
+  theirs.sort(byStake);
   told.sort((a, b) => byStake(a.told.answer, b.told.answer));
   const case_m = (await limitsInUse(reader)).get("repair.case_room_m")?.value ?? 0;
   const shared = sharedHoles(
@@ -63,10 +87,11 @@ export async function mendSeveral(
     of,
     between,
     cuts: answers,
-    refused,
-    circuits: once(answers.map(({ circuits }) => circuits)),
-    not_in_service: once(answers.map(({ not_in_service }) => not_in_service)),
-    strands: answers.reduce((sum, { strands }) => sum + strands, 0),
+    theirs: theirs.map(({ cable, owner, circuits }) => ({ cable, owner, circuits })),
+    refused: refused.filter(({ cable }) => !whose.has(cable.id)),
+    circuits: once([...answers, ...theirs].map(({ circuits }) => circuits)),
+    not_in_service: once([...answers, ...theirs].map(({ not_in_service }) => not_in_service)),
+    strands: [...answers, ...theirs].reduce((sum, { strands }) => sum + strands, 0),
     shared,
     together,
     unknown,
@@ -153,8 +178,8 @@ function sharedHoles(told: readonly MendWholeTold[], case_m: number): MendShared
 }
 
 function jointSentence(what: string, joint: Omit<MendSeveralAnswer, "sentence">): string {
-  const { cuts, refused, circuits, not_in_service, shared } = joint;
-  const all = cuts.length + refused.length;
+  const { cuts, theirs, refused, circuits, not_in_service, shared } = joint;
+  const all = cuts.length + theirs.length + refused.length;
   const hit =
     circuits.length === 0
       ? "no circuit is"
@@ -167,7 +192,10 @@ function jointSentence(what: string, joint: Omit<MendSeveralAnswer, "sentence">)
     not_in_service.length > 0
       ? `${counted(not_in_service.length, "circuit")} planned or reserved would run there.`
       : "",
-    first ? `Begin with ${first.cable.tag}: ${first.plans[0]?.sentence ?? "nothing can be planned."}` : "",
+    ...theirs.map(({ owner }) => `${owner.words}.`),
+    first
+      ? `${theirs.length > 0 ? "Of ours begin" : "Begin"} with ${first.cable.tag}: ${first.plans[0]?.sentence ?? "nothing can be planned."}`
+      : "",
     refused.length > 0 ? `No plan yet for ${refused.map(({ cable }) => cable.tag).join(", ")}.` : "",
     ...shared.filter(({ fits }) => fits === false).map(({ words }) => words),
   ]

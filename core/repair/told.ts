@@ -206,6 +206,7 @@ export function sentence(
   hit: string,
 ): string {
   const where = `${cut.owner === null ? "" : `${cut.owner}. `}${whereWords(tag, on, cut, half)}`;
+  if (cut.owner !== null) return `${where}: ${hit}.`;
   const [best] = plans;
   if (!best || best.kind === "new_cable")
     return `${where}: ${hit}. No coil reaches: ${best?.sentence ?? "nothing can be planned."}`;

@@ -9,7 +9,7 @@ import { guessesOf, readGuesses } from "./guesses.ts";
 import { hoursOf } from "./hours.ts";
 import { crowdedOf, laidOf, readLaid } from "./laid.ts";
 import { type Change, lossesAfter } from "./loss-after.ts";
-import { foreign, HALF_WAY, type MendAsked, type MendReckoned, type MendTold, mendTold } from "./mend.ts";
+import { HALF_WAY, type MendAsked, type MendReckoned, type MendTold, mendTold } from "./mend.ts";
 import { narrowedSentence, narrowedWays } from "./narrowed.ts";
 import type { MendPlan } from "./plans.ts";
 import { splicingOf } from "./splices.ts";
@@ -142,7 +142,7 @@ function darkOnly(
     sentence: sentence(
       answer.cable.tag,
       on,
-      { cut, mark, somewhere, owner: foreign(reckoned)[0] ?? null },
+      { cut, mark, somewhere, owner: reckoned.theirs?.words ?? null },
       half,
       answer.plans,
       hit,
@@ -204,6 +204,13 @@ function temporaryOf(plans: readonly MendWholePlan[], made: Made) {
   const [best] = two.sort(
     (a, b) => a.plan.to_prove.length - b.plan.to_prove.length || a.plan.new_cable_m - b.plan.new_cable_m,
   );
+  if (reckoned.theirs)
+    return {
+      plan: null,
+      from: null,
+      followed_by: null,
+      words: "Whoever mends it says what is done for the time being.",
+    };
   if (!best) {
     return {
       plan: null,

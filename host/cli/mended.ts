@@ -4,6 +4,7 @@ import type {
   LaidLeg,
   MendAnswer,
   MendAnswerPlan,
+  MendCircuit,
   MendSeveralAnswer,
   MendWhole,
   MendWholePlan,
@@ -41,6 +42,20 @@ export function mendText(answer: MendWhole, width: number): string {
         ]
       : []),
   ];
+  const { theirs } = answer;
+  if (theirs) {
+    const call: [string, Cell][] = [
+      ["call first", printable(theirs.name ?? theirs.party.tag)],
+      ["by day", printable(theirs.day ?? "not on record")],
+      ["by night", printable(theirs.night ?? "not on record")],
+    ];
+    return [
+      `${wrap(spoken(answer.sentence), width).join("\n")}\n`,
+      facts([...call, ...head]),
+      ...assumed.map((words) => note("Taken for granted", words)),
+      cautions(answer.cautions, width),
+    ].join("\n");
+  }
   return [
     `${wrap(spoken(answer.sentence), width).join("\n")}\n`,
     facts(head),
@@ -178,11 +193,30 @@ function laidTable(plans: readonly MendWholePlan[], width: number): string {
   );
 }
 
+const circuitWords = (circuits: readonly MendCircuit[]): string =>
+  circuits
+    .slice(0, 6)
+    .map(({ circuit, priority }) => `${circuit.tag}${priority === null ? "" : ` (${priority})`}`)
+    .join(", ") + (circuits.length > 6 ? ` and ${circuits.length - 6} more` : "");
+
 /** Several cables at once, the one with the most at stake first: the best way for each. */
 export function severalText(answer: MendSeveralAnswer, width: number): string {
   const note = (words: string): string => `${wrap(spoken(words), width).join("\n")}\n`;
   return [
     note(answer.sentence),
+    answer.theirs.length > 0
+      ? table(
+          answer.theirs,
+          [
+            { head: "not ours to mend", cell: ({ cable }) => printable(cable.tag) },
+            { head: "call first", cell: ({ owner }) => printable(owner.name ?? owner.party.tag) },
+            { head: "by day", cell: ({ owner }) => printable(owner.day ?? "not on record") },
+            { head: "by night", cell: ({ owner }) => printable(owner.night ?? "not on record") },
+            { head: "circuits by priority", cell: ({ circuits }) => circuitWords(circuits) },
+          ],
+          width,
+        )
+      : "",
     table(
       answer.cuts.map((cut, index) => ({ ...cut, number: index + 1 })),
       [
@@ -190,11 +224,7 @@ export function severalText(answer: MendSeveralAnswer, width: number): string {
         { head: "cable", cell: ({ cable }) => printable(cable.tag) },
         {
           head: "circuits by priority",
-          cell: ({ circuits }) =>
-            circuits
-              .slice(0, 6)
-              .map(({ circuit, priority }) => `${circuit.tag}${priority === null ? "" : ` (${priority})`}`)
-              .join(", ") + (circuits.length > 6 ? ` and ${circuits.length - 6} more` : ""),
+          cell: ({ circuits }) => circuitWords(circuits),
         },
         { head: "best way", cell: ({ plans }) => plans[0]?.sentence ?? "none" },
         { head: "to prove", cell: ({ plans }) => plans[0]?.to_prove.join("; ") ?? "" },

@@ -68,6 +68,22 @@ describe("strandbook mend", () => {
     expect([second.code, second.out]).toEqual([0, expect.stringContaining("Plan job J-2")]);
   });
 
+  it("gives whom to call for another's cable, and no ways", async () => {
+    const plant = await line();
+    await plant.add("party", { tag: "ISLES", role: "carrier", contact_night: "harbour watch" });
+    await plant.edit("cable", "F-101", { owner_id: "ISLES" });
+    await plant.close();
+    const one = flat((await cli(["mend", plant.path, "F-101", "--between", "H-1..H-2"])).out);
+    expect(one).toContain("call first ISLES by day not on record by night harbour watch");
+    expect(one).not.toContain("splices a strand");
+    const all = flat((await cli(["mend", plant.path, "W-2", "--all"])).out);
+    expect(all).toMatch(/not ours to mend call first by day by night .* F-101 ISLES not on record harbour watch/);
+    const job = await cli(["mend", plant.path, "W-2", "--all", "--job", "J-1", "--author", "Ana"]);
+    expect(flat(`${job.out} ${job.notes}`)).toContain("F-101 is not in this job: F-101 belongs to ISLES");
+    const paper = await cli(["job", plant.path, "J-1", "--paper", "a4", "--out", `${plant.path}.pdf`]);
+    expect(paper.code).toBe(0);
+  });
+
   it("lists what still shines where some strands are dark", async () => {
     const file = await plantFile();
     const { out } = await cli(["mend", file, "F-100", "--mark", "1200", "--dark", "OR"]);

@@ -1,8 +1,9 @@
 /** How is a cut cable mended? Every way, the least first, with what it draws on and what nobody has proven. */
 import { useRef } from "react";
-import type { MendWhole, MendWholePlan } from "../../../core/repair/answer.ts";
+import type { MendTheirs, MendWhole, MendWholePlan } from "../../../core/repair/answer.ts";
 import { useAnswer } from "../../client/use-answer.ts";
 import { Answered } from "../../controls/answer.tsx";
+import { Cautions } from "../../controls/cautions.tsx";
 import { count, counted, useLength } from "../../controls/figures.ts";
 import { TagLink } from "../../controls/tag-link.tsx";
 import { Tagged } from "../../controls/tagged.tsx";
@@ -19,6 +20,7 @@ import { PlanLaid } from "./laid.tsx";
 import { LineDrawing } from "./line-drawing.tsx";
 import { LostSlider } from "./lost-slider.tsx";
 import { Narrowed } from "./narrowed.tsx";
+import { NotOurs } from "./not-ours.tsx";
 import { MendLeaf, PlanDetail, PlanMore } from "./plan-leaf.tsx";
 import { Several } from "./several.tsx";
 import { WhereCut } from "./where-cut.tsx";
@@ -135,10 +137,47 @@ const COLUMNS: readonly WalkedColumn<Numbered>[] = [
   { key: "hours", head: "hours", className: "figure", show: ({ hours }) => hours.hours ?? "" },
 ];
 
+/** A cable that others mend: whom to call, and what is down; no ways. */
+function notOurs(answer: MendWhole, theirs: MendTheirs): PageProps {
+  const [a, b] = answer.cut.between;
+  return {
+    answer: <Tagged text={answer.sentence} records={[answer.cable, theirs.party, a, b]} />,
+    acts: (
+      <>
+        <a className="button" href={addressOf("impact", { of: answer.cable.tag })}>
+          What is down?
+        </a>
+        <a className="button" href={addressOf("plan", { of: answer.cable.tag })}>
+          On the plan
+        </a>
+      </>
+    ),
+    leaf: <Cautions cautions={answer.cautions} />,
+    children: (
+      <>
+        <Region name="drawing" label="The cut" className="mend-drawing">
+          <Where answer={answer} />
+        </Region>
+        <Region name="ledger" label="Whom to call" className="mend-ledger">
+          <NotOurs label="Not ours to mend: call first" of={[{ cable: answer.cable, owner: theirs }]} />
+          <LineDrawing
+            tag={answer.cable.tag}
+            line={answer.line}
+            unit={answer.cut.mark_unit}
+            somewhere={answer.cut.stretch_m !== null}
+            plan={null}
+          />
+        </Region>
+      </>
+    ),
+  };
+}
+
 function told(answer: MendWhole, values: Readonly<Record<string, string>>): PageProps {
   const plans = answer.plans.map((plan, index): Numbered => ({ ...plan, number: index + 1 }));
   const selected = plans.find((plan) => String(plan.number) === values.at) ?? plans[0] ?? null;
   const [a, b] = answer.cut.between;
+  if (answer.theirs) return notOurs(answer, answer.theirs);
   return {
     answer: <Tagged text={answer.sentence} records={[answer.cable, a, b]} />,
     acts: (

@@ -11,6 +11,7 @@ import { FindingMark } from "../../drawing/findings.tsx";
 import { Page, type PageProps } from "../../frame/page.tsx";
 import { Region } from "../../frame/region.tsx";
 import { addressOf, goWith } from "../../frame/router.ts";
+import { NotOurs } from "./not-ours.tsx";
 
 export interface SeveralAsked {
   readonly of: string;
@@ -111,9 +112,14 @@ const COLUMNS: readonly WalkedColumn<MendWhole>[] = [
 ];
 
 function told(answer: MendSeveralAnswer, at: string | undefined, job: string): PageProps {
-  const { cuts, refused, shared, unknown } = answer;
+  const { cuts, theirs, refused, shared, unknown } = answer;
+  const named = [
+    ...answer.of,
+    ...theirs.flatMap(({ cable, owner }) => [cable, owner.party]),
+    ...cuts.map(({ cable }) => cable),
+  ];
   return {
-    answer: <Tagged text={answer.sentence} records={[...answer.of, ...cuts.map(({ cable }) => cable)]} />,
+    answer: <Tagged text={answer.sentence} records={named} />,
     ...(cuts.length > 0
       ? {
           acts: (
@@ -126,6 +132,7 @@ function told(answer: MendSeveralAnswer, at: string | undefined, job: string): P
     leaf: <Cautions cautions={answer.cautions} />,
     children: (
       <Region name="ledger" label="Cables that are cut" className="mend-ledger">
+        {theirs.length > 0 ? <NotOurs label="Not ours to mend: call first" of={theirs} /> : null}
         <Walked
           label="Cables that are cut, the most at stake first"
           columns={COLUMNS}
