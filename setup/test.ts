@@ -1,8 +1,8 @@
 /**
- * `npm test`: format and lint, types layer by layer, then every test. All of it runs even when a part finds something, so
- * that one run tells everything. `npm test -- tests/loopback` runs just those tests.
+ * `npm test`: format and lint, types layer by layer, and every test beside them. All of it runs even when a part finds
+ * something, so that one run tells everything. `npm test -- tests/loopback` runs just those tests.
  */
-import { spawnSync } from "node:child_process";
+import { spawn } from "node:child_process";
 import { existsSync, readFileSync, rmSync } from "node:fs";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
@@ -30,15 +30,20 @@ interface Report {
   }[];
 }
 
-function run(script: string, words: readonly string[]): boolean {
-  const done = spawnSync(process.execPath, [join(ROOT, "node_modules", script), ...words], {
-    cwd: ROOT,
-    stdio: "inherit",
+/** Runs a program of ours; what it says is kept to be told at once where `said` asks for it, else told as it comes. */
+function run(script: string, words: readonly string[], said?: (text: string) => void): Promise<boolean> {
+  return new Promise((resolve) => {
+    const child = spawn(process.execPath, [join(ROOT, "node_modules", script), ...words], {
+      cwd: ROOT,
+      stdio: said ? ["ignore", "pipe", "pipe"] : "inherit",
+    });
+    for (const stream of [child.stdout, child.stderr]) stream?.on("data", (piece: Buffer) => said?.(piece.toString()));
+    child.on("error", () => resolve(false));
+    child.on("close", (code) => resolve(code === 0));
   });
-  return done.status === 0;
 }
 
-function vitest(words: readonly string[]): boolean {
+function vitest(words: readonly string[]): Promise<boolean> {
   rmSync(RESULTS, { force: true });
   return run("vitest/vitest.mjs", [
     "run",
@@ -47,6 +52,23 @@ function vitest(words: readonly string[]): boolean {
     `--outputFile.json=${RESULTS}`,
     ...words,
   ]);
+}
+
+/** Format, lint and types, one after the other; answers what doesn't hold. */
+async function looked(): Promise<string[]> {
+  const broken: string[] = [];
+  const step = async (name: string, script: string, words: readonly string[]) => {
+    let found = "";
+    const holds = await run(script, words, (text) => {
+      found += text;
+    });
+    process.stdout.write(`${found}${name}: ${holds ? "holds" : "DOES NOT HOLD, see above"}\n`);
+    if (!holds) broken.push(name);
+  };
+  await step("format and lint", "@biomejs/biome/bin/biome", ["ci", "--error-on-warnings", "--colors=off", "."]);
+  for (const layer of TYPE_LAYERS)
+    await step(`types of ${layer}`, "typescript/bin/tsc", ["-p", `tsconfig.${layer}.json`]);
+  return broken;
 }
 
 /** What vitest counted; a run that died before it could count is one failure. */
@@ -63,17 +85,7 @@ function counted(passed: boolean): Counts {
 }
 
 const words = process.argv.slice(2);
-const broken: string[] = [];
-if (words.length === 0) {
-  const step = (name: string, holds: boolean) => {
-    process.stdout.write(`${name}: ${holds ? "holds" : "DOES NOT HOLD, see above"}\n`);
-    if (!holds) broken.push(name);
-  };
-  step("format and lint", run("@biomejs/biome/bin/biome", ["ci", "--error-on-warnings", "--colors=off", "."]));
-  for (const layer of TYPE_LAYERS)
-    step(`types of ${layer}`, run("typescript/bin/tsc", ["-p", `tsconfig.${layer}.json`]));
-}
-const passed = vitest(words);
+const [passed, broken] = await Promise.all([vitest(words), words.length === 0 ? looked() : []]);
 const counts = counted(passed);
 // A filter by name leaves most tests out; then they are no news.
 if (words.length === 0) for (const name of counts.notRun) process.stdout.write(`Not run: ${name}\n`);

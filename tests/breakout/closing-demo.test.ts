@@ -1,25 +1,13 @@
 /** A break-out of the demo campus closed again as a job: step by step, taken back, and given up half way. */
-import { copyFileSync } from "node:fs";
-import { join } from "node:path";
-import { beforeAll, describe, expect, it } from "vitest";
+import { describe, expect, it } from "vitest";
 import type { ClosingAnswer } from "../../core/breakout/answer.ts";
 import type { TraceAnswer } from "../../core/trace/answer.ts";
-import { writeSample } from "../../host/sample.ts";
 import { storyClock } from "../../samples/campus/crew.ts";
-import { newFolder, newPlant, type TestPlant } from "../support/plant.ts";
+import { newSample } from "../support/made.ts";
+import type { TestPlant } from "../support/plant.ts";
 import { doStep, type JobStep } from "./as-done.ts";
 
-let sample = "";
-beforeAll(async () => {
-  sample = join(newFolder(), "sample.strandbook");
-  await writeSample(sample);
-}, 120_000);
-
-async function campus(): Promise<TestPlant> {
-  const path = join(newFolder(), "campus.strandbook");
-  copyFileSync(sample, path);
-  return newPlant({ path, clock: storyClock() });
-}
+const campus = () => newSample({ clock: storyClock() });
 
 /** F-006 is opened in MH-07, where L-201 takes its third unit's strands to another building. */
 const ASKED = { cable: "F-006", at: "MH-07" } as const;

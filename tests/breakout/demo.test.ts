@@ -1,25 +1,13 @@
 /** Break-outs of the demo campus carried out as planned: whatever the cable, the new strands come to the lateral's end. */
-import { copyFileSync } from "node:fs";
-import { join } from "node:path";
-import { beforeAll, describe, expect, it } from "vitest";
+import { describe, expect, it } from "vitest";
 import type { BreakoutAnswer } from "../../core/breakout/answer.ts";
 import type { TraceAnswer } from "../../core/trace/answer.ts";
-import { writeSample } from "../../host/sample.ts";
 import { storyClock } from "../../samples/campus/crew.ts";
-import { newFolder, newPlant, type TestPlant } from "../support/plant.ts";
+import { newSample } from "../support/made.ts";
+import type { TestPlant } from "../support/plant.ts";
 import { carryOut } from "./as-done.ts";
 
-let sample = "";
-beforeAll(async () => {
-  sample = join(newFolder(), "sample.strandbook");
-  await writeSample(sample);
-}, 120_000);
-
-async function campus(): Promise<TestPlant> {
-  const path = join(newFolder(), "campus.strandbook");
-  copyFileSync(sample, path);
-  return newPlant({ path, clock: storyClock() });
-}
+const campus = () => newSample({ clock: storyClock() });
 
 const tracesOf = async ({ run }: TestPlant, what: string) => (await run<TraceAnswer>("trace.walk", { what })).hops;
 

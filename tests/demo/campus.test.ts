@@ -7,13 +7,12 @@ import type { Branch, TraceAnswer } from "../../core/trace/answer.ts";
 import { writeSample } from "../../host/sample.ts";
 import { storyClock } from "../../samples/campus/crew.ts";
 import { table } from "../../samples/campus/tables.ts";
+import { newSample } from "../support/made.ts";
 import { newFolder, newPlant, type TestPlant } from "../support/plant.ts";
 
 let campus: TestPlant;
 beforeAll(async () => {
-  const path = join(newFolder(), "campus.strandbook");
-  await writeSample(path);
-  campus = await newPlant({ path, readOnly: true, clock: storyClock() });
+  campus = await newSample({ readOnly: true, clock: storyClock() });
 }, 120_000);
 afterAll(() => campus.close());
 

@@ -2,7 +2,7 @@ import { writeFileSync } from "node:fs";
 import { join } from "node:path";
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { writeSample } from "../../host/sample.ts";
+import { newSample } from "../support/made.ts";
 import { newFolder, newPlant, TESTER, type TestPlant } from "../support/plant.ts";
 import { exported, failure, filesOf, folderOf, rehearsed } from "./support.ts";
 
@@ -11,9 +11,7 @@ const hashOf = (plant: TestPlant) =>
 
 describe("a plant written to a folder", () => {
   it("is the same plant when read into a new file, byte for byte when written again", async () => {
-    const path = join(newFolder(), "campus.strandbook");
-    await writeSample(path);
-    const folder = await exported(await newPlant({ path, readOnly: true }));
+    const folder = await exported(await newSample({ readOnly: true }));
     const copy = await newPlant();
     await copy.run("exchange.import", { folder });
     expect(filesOf(await exported(copy))).toEqual(filesOf(folder));

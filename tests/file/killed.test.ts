@@ -1,5 +1,5 @@
 /** A program killed while it writes: the file is as before or after that write, never between, and opens again. */
-import { readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { readdirSync, readFileSync, rmSync, statSync, writeFileSync } from "node:fs";
 import { dirname, join } from "node:path";
 import { setTimeout as sleep } from "node:timers/promises";
 import { describe, expect, it } from "vitest";
@@ -90,6 +90,7 @@ describe("an upgrade killed at many moments", () => {
 });
 
 describe("an import killed at many moments", () => {
+  const STRANDS = 50_000;
   const tables = KIND_NAMES.map((kind) => `SELECT '${kind}' AS kind, count(*) AS n FROM "${kind}"`).join(" UNION ALL ");
   /** How much is on record, and in history. */
   const stateOf = (path: string) =>
@@ -97,8 +98,8 @@ describe("an import killed at many moments", () => {
 
   it("leaves the plant as before or with all of the folder, never between", { timeout: 240_000 }, async () => {
     const source = join(newFolder(), "source.strandbook");
-    // More than the engine keeps in memory, so that part of it is in the file before the commit.
-    await generatePlant(source, { strands: 80_000, seed: 7 });
+    // More than the engine keeps in memory, so that part of it is in the file before the commit, as is seen below.
+    await generatePlant(source, { strands: STRANDS, seed: 7 });
     const from = await newPlant({ path: source, readOnly: true });
     const folder = join(newFolder(), "folder");
     await from.run("exchange.export", { folder });
@@ -120,12 +121,14 @@ describe("an import killed at many moments", () => {
     await timed.finish();
     const { before } = whole;
     const after = stateOf(whole.path);
-    expect(after.find(({ kind }) => kind === "strand")?.n).toBe(80_000);
+    expect(after.find(({ kind }) => kind === "strand")?.n).toBe(STRANDS);
 
     const outcomes = { reading: 0, writing: 0, done: 0 };
+    let partly = 0;
     // Some while it reads, most while it writes, some at its end.
     for (const share of waits(8, 1.1)) {
       const { path } = await begin();
+      const bytes = statSync(path).size;
       const child = start("import", [path, folder]);
       await child.next();
       const began = performance.now();
@@ -137,6 +140,7 @@ describe("an import killed at many moments", () => {
       await child.kill();
       await heard;
       outcomes[stage]++;
+      if (stage === "writing" && statSync(path).size > bytes) partly++;
       const again = await newPlant({ path });
       expect((await again.application.file.status()).integrity).toBe("fine");
       await again.close();
@@ -148,6 +152,7 @@ describe("an import killed at many moments", () => {
       if (stage !== "writing") expect(written).toBe(stage === "done");
     }
     expect(outcomes.writing).toBeGreaterThan(2);
+    expect(partly).toBeGreaterThan(0);
   });
 });
 

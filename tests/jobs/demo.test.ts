@@ -1,26 +1,14 @@
 /** Mends of the demo campus carried out as planned: nothing contradicts the record afterwards that did not before. */
-import { copyFileSync } from "node:fs";
-import { join } from "node:path";
-import { beforeAll, describe, expect, it } from "vitest";
+import { describe, expect, it } from "vitest";
 import type { CheckAnswer } from "../../core/check/finding.ts";
 import type { JobAnswer } from "../../core/jobs/show.ts";
 import type { MendAnswer } from "../../core/repair/answer.ts";
-import { writeSample } from "../../host/sample.ts";
 import { storyClock } from "../../samples/campus/crew.ts";
-import { newFolder, newPlant, type TestPlant } from "../support/plant.ts";
+import { newSample } from "../support/made.ts";
+import type { TestPlant } from "../support/plant.ts";
 import { doStep } from "./mending.ts";
 
-let sample = "";
-beforeAll(async () => {
-  sample = join(newFolder(), "sample.strandbook");
-  await writeSample(sample);
-}, 120_000);
-
-async function campus(): Promise<TestPlant> {
-  const path = join(newFolder(), "campus.strandbook");
-  copyFileSync(sample, path);
-  return newPlant({ path, clock: storyClock() });
-}
+const campus = () => newSample({ clock: storyClock() });
 
 /** Contradictions by rule, with how many: orders of stops and sections differ after a mend, and so do words. */
 async function contradictions({ run }: TestPlant): Promise<Map<string, number>> {

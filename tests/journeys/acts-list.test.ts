@@ -1,27 +1,17 @@
 /** The list of acts: whatever can be done where one is, by its name, from the same table as the keys. */
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { describe, expect, it } from "vitest";
 import { KEY_TABLE } from "../../renderer/frame/key-table.ts";
-import type { TestPlant } from "../support/plant.ts";
 import { newCampus } from "./support/campus.ts";
 import { here, intoTable, keys, onRecord, toColumn, until } from "./support/grid.ts";
+import { journeyOn, NOTHING } from "./support/journey.ts";
 import { axeFindings } from "./support/look.ts";
-import { ask, type OpenWindow, openWindow } from "./support/window.ts";
+import { ask } from "./support/window.ts";
 
-let plant: TestPlant;
-let window: OpenWindow;
-
-beforeAll(async () => {
-  plant = await newCampus();
-  window = await openWindow(plant);
-});
-afterAll(async () => {
-  await window.close();
-  await plant.close();
-});
+const journey = journeyOn(newCampus, NOTHING);
 
 describe("the list of acts", () => {
   it("opens with Ctrl+Shift+P and holds every act of the window that has no place of its own", async () => {
-    const { page } = window;
+    const { page } = journey;
     await ask(page, "#/ask");
     await keys(page, "Control+Shift+p");
     const search = page.getByRole("combobox", { name: /Find any tag/ });
@@ -38,7 +28,7 @@ describe("the list of acts", () => {
   });
 
   it("does what its line says", async () => {
-    const { page } = window;
+    const { page } = journey;
     await keys(page, "Control+Shift+p");
     await page.keyboard.type("land str");
     await page.getByRole("option", { name: /Land strands/ }).waitFor();
@@ -47,7 +37,7 @@ describe("the list of acts", () => {
   });
 
   it("offers acts of the table on what is selected there, and goes back to it", async () => {
-    const { page } = window;
+    const { page } = journey;
     await ask(page, "#/enter?kind=splice&in=MH-03");
     await intoTable(page);
     await keys(page, "Control+Home");
@@ -62,32 +52,28 @@ describe("the list of acts", () => {
     expect(await page.locator(".combobox-group").allTextContents()).toContain("Acts: the table, 3 cells");
     await keys(page, "Enter");
     await until("three methods", async () => {
-      const rows = await onRecord(plant, { kind: "splice", within: { kind: "space", id: "MH-03" }, limit: 4 });
+      const rows = await onRecord(journey.plant, { kind: "splice", within: { kind: "space", id: "MH-03" }, limit: 4 });
       return rows.map(({ values }) => values.method).join() === "mechanical,mechanical,mechanical,fusion";
     });
     expect(await here(page)).toMatchObject({ row: 3, column: "method" });
   });
 
   it("stands below the records in the search itself", async () => {
-    const { page } = window;
+    const { page } = journey;
     await keys(page, "Control+k");
     await page.keyboard.type("undo");
     await page.getByRole("option", { name: /undo the change/ }).waitFor();
     await keys(page, "Enter");
     await until("the fill undone", async () => {
-      const rows = await onRecord(plant, { kind: "splice", within: { kind: "space", id: "MH-03" }, limit: 2 });
+      const rows = await onRecord(journey.plant, { kind: "splice", within: { kind: "space", id: "MH-03" }, limit: 2 });
       return rows.map(({ values }) => values.method).join() === "mechanical,fusion";
     });
   });
 });
 
 it("is the same table that the page of keys shows, whole", async () => {
-  const { page } = window;
+  const { page } = journey;
   await ask(page, "#/keys");
   await page.locator(".keys-keys dd").first().waitFor();
   expect(await page.locator(".keys-keys dd").allTextContents()).toEqual(KEY_TABLE.map(({ words }) => words));
-});
-
-it("complains of nothing all the while", () => {
-  expect(window.complaints).toEqual([]);
 });

@@ -1,35 +1,30 @@
 /** Photos and files in a real browser: chosen, looked through, described, kept, looked at again and saved. */
 import { readFileSync } from "node:fs";
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { describe, expect, it } from "vitest";
 import type { Attached } from "../../core/attachments/attach.ts";
 import { exif, jpeg, png } from "../attachments/files.ts";
-import type { TestPlant } from "../support/plant.ts";
 import { newCampus } from "./support/campus.ts";
 import { everyPage } from "./support/every-page.ts";
-import { ask, type OpenWindow, openWindow } from "./support/window.ts";
+import { journeyOn } from "./support/journey.ts";
+import { ask } from "./support/window.ts";
 
-let plant: TestPlant;
-let window: OpenWindow;
-beforeAll(async () => {
-  plant = await newCampus();
+const journey = journeyOn(async () => {
+  const plant = await newCampus();
   await plant.run("attachment.add", {
     ...{ of: "HH-11", name: "lid.png", content: png(320, 200).toString("base64"), caption: "the lid, cracked" },
     ...{ taken_on: "2026-01-05", taken_by: "M. Tarrow" },
   });
   await plant.run("attachment.add", { of: "HH-11", name: "survey.svg", content: btoa("<svg onload='x()'/>") });
-  window = await openWindow(plant);
-});
-afterAll(async () => {
-  await window.close();
-  await plant.close();
+  return plant;
 });
 
-const list = async (of: string) => (await plant.run<{ attached: Attached[] }>("attachment.list", { of })).attached;
+const list = async (of: string) =>
+  (await journey.plant.run<{ attached: Attached[] }>("attachment.list", { of })).attached;
 const page = (tag: string) => `#/record?kind=space&tag=${tag}`;
 
 describe("photos on a record's page", () => {
   it("are kept with what was said of each, the camera's day among it", async () => {
-    const { page: on } = window;
+    const { page: on } = journey;
     await ask(on, page("MH-03"));
     await on.getByText("Nothing is kept with it yet.").waitFor();
     await on.getByLabel(/Photos or files, at most 20 MB/).setInputFiles([
@@ -53,7 +48,7 @@ describe("photos on a record's page", () => {
   });
 
   it("are refused before they travel when they are no pictures", async () => {
-    const { page: on } = window;
+    const { page: on } = journey;
     await ask(on, page("HH-12"));
     await on.locator(".question h1", { hasText: "HH-12" }).waitFor();
     await on
@@ -66,7 +61,7 @@ describe("photos on a record's page", () => {
   });
 
   it("are dropped as well as chosen", async () => {
-    const { page: on } = window;
+    const { page: on } = journey;
     await ask(on, page("HH-12"));
     await on.locator(".question h1", { hasText: "HH-12" }).waitFor();
     const data = await on.evaluateHandle((content) => {
@@ -82,7 +77,7 @@ describe("photos on a record's page", () => {
   });
 
   it("are looked at by keyboard and saved again byte for byte; markup is never drawn", async () => {
-    const { page: on } = window;
+    const { page: on } = journey;
     await ask(on, page("HH-11"));
     const look = on.getByRole("button", { name: "Look at the lid, cracked" });
     await look.focus();
@@ -100,7 +95,7 @@ describe("photos on a record's page", () => {
 
 describe("the photo of a page of notes", () => {
   it("is kept with the visit of its told lines", async () => {
-    const { page: on } = window;
+    const { page: on } = journey;
     await ask(on, "#/notes");
     await on.locator(".notes textarea").fill("F-033 at HH-11\nthe lid is cracked");
     await on
@@ -109,7 +104,7 @@ describe("the photo of a page of notes", () => {
     await on.getByText(/is kept with .* when the lines are taken over/).waitFor();
     await on.getByRole("button", { name: /^Take over/ }).click();
     await on.getByText(/page\.png is kept with/).waitFor();
-    const [row] = await plant.store.read((reader) =>
+    const [row] = await journey.plant.store.read((reader) =>
       reader.rows<{ kind: string; name: string }>(
         "select subject_kind as kind, name from attachment where name = 'page.png'",
       ),
@@ -121,5 +116,5 @@ describe("the photo of a page of notes", () => {
 everyPage(
   { "a record with photos": { address: page("HH-11"), shows: ".attached-picture" } },
   ["a record with photos"],
-  () => plant,
+  () => journey.plant,
 );

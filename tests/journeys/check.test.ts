@@ -1,29 +1,19 @@
 /** An auditor: runs the check, filters it, opens a record, accepts with a reason, signs, and sees what is new since. */
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { describe, expect, it } from "vitest";
 import type { AnswerOf } from "../../core/operations/list.ts";
-import type { TestPlant } from "../support/plant.ts";
 import { newCampus } from "./support/campus.ts";
 import { intoTable, keys, onRecord, until } from "./support/grid.ts";
-import { ask, type OpenWindow, openWindow } from "./support/window.ts";
+import { journeyOn, NOTHING } from "./support/journey.ts";
+import { ask } from "./support/window.ts";
 
-let plant: TestPlant;
-let window: OpenWindow;
+const journey = journeyOn(newCampus, NOTHING, { person: "A. Auditor" });
 
-beforeAll(async () => {
-  plant = await newCampus();
-  window = await openWindow(plant, { person: "A. Auditor" });
-});
-afterAll(async () => {
-  await window.close();
-  await plant.close();
-});
-
-const report = () => plant.run<AnswerOf<"check.run">>("check.run", {});
+const report = () => journey.plant.run<AnswerOf<"check.run">>("check.run", {});
 const twice = "truth.assigned_twice";
 
 describe("the consistency report", () => {
   it("shows each finding with its reason, source, repair and what it rests on", async () => {
-    const { page } = window;
+    const { page } = journey;
     await ask(page, "#/check");
     const group = page.getByRole("region", { name: /Section assigned twice/ });
     await group.getByText("F-033:71 is given to K-088 and K-140").waitFor();
@@ -33,7 +23,7 @@ describe("the consistency report", () => {
   });
 
   it("can be narrowed to one rule, one severity, one building, and each of it stands in the address", async () => {
-    const { page } = window;
+    const { page } = journey;
     await page
       .getByRole("navigation", { name: "Rules" })
       .getByRole("link", { name: /End joined twice/ })
@@ -45,7 +35,7 @@ describe("the consistency report", () => {
     await ask(page, "#/check?only=gap");
     await page.getByText("is joined more than once").waitFor({ state: "detached" });
     await ask(page, "#/check?of=OBS");
-    const { findings } = await plant.run<AnswerOf<"check.run">>("check.run", { building: "OBS" });
+    const { findings } = await journey.plant.run<AnswerOf<"check.run">>("check.run", { building: "OBS" });
     await until("the findings of OBS", async () => {
       const shown = await page.locator("[data-finding]").count();
       const numbers = await page.locator(".finding-number").allTextContents();
@@ -54,7 +44,7 @@ describe("the consistency report", () => {
   });
 
   it("opens the record a finding is about, which shows the finding too", async () => {
-    const { page } = window;
+    const { page } = journey;
     await ask(page, `#/check?by=${twice}`);
     await page.locator("[data-finding]").first().getByRole("link", { name: "Open" }).click();
     await page.getByRole("heading", { level: 1, name: /What is strand section F-033:71#1/ }).waitFor();
@@ -62,7 +52,7 @@ describe("the consistency report", () => {
   });
 
   it("marks the rows of the table, with the finding under its row", async () => {
-    const { page } = window;
+    const { page } = journey;
     await ask(page, "#/enter?kind=section&where=strand_id%3D71");
     await page.locator("[data-row='0'] .tag").first().waitFor();
     await page.locator(".grid-line").getByText("is given to").first().waitFor();
@@ -74,7 +64,7 @@ describe("the consistency report", () => {
 
 describe("accepting a finding", () => {
   it("needs a reason, keeps it with the name and the day to look again, and counts no longer", async () => {
-    const { page } = window;
+    const { page } = journey;
     await ask(page, `#/check?by=${twice}`);
     const before = (await report()).counts.error;
     const item = page.locator("[data-finding]").first();
@@ -98,7 +88,7 @@ describe("accepting a finding", () => {
   });
 
   it("takes its mark from the table's row", async () => {
-    const { page } = window;
+    const { page } = journey;
     await ask(page, "#/enter?kind=section&where=strand_id%3D71");
     await page.locator("[data-row='0'] .tag").first().waitFor();
     expect(await page.locator(".grid-line").count()).toBe(0);
@@ -107,33 +97,37 @@ describe("accepting a finding", () => {
   });
 
   it("lapses when its facts change: it counts again, the old reason beside it", async () => {
-    const { page } = window;
+    const { page } = journey;
     // The cameras' circuit has the strand from next year on: another fact, the same finding.
-    const [assignment] = await onRecord(plant, {
+    const [assignment] = await onRecord(journey.plant, {
       kind: "assignment",
       filters: [{ field: "circuit_id", test: "is", value: "K-140" }],
     });
-    await plant.run("record.edit", { kind: "assignment", id: assignment?.id, values: { from_on: "2031-01-01" } });
+    await journey.plant.run("record.edit", {
+      kind: "assignment",
+      id: assignment?.id,
+      values: { from_on: "2031-01-01" },
+    });
     const item = page.locator("[data-finding]").first();
     await item.getByText("Was accepted").waitFor();
     await item.getByText("What it rested on has changed since").waitFor();
     await item.getByText("K-140 moves on 20 April").first().waitFor();
-    await plant.run("history.undo");
+    await journey.plant.run("history.undo");
     await item.getByText("Accepted", { exact: false }).first().waitFor();
   });
 
   it("can be taken back", async () => {
-    const { page } = window;
+    const { page } = journey;
     const item = page.locator("[data-finding]").first();
     await item.getByRole("button", { name: "No longer accept" }).click();
     await item.getByRole("button", { name: "Accept" }).waitFor();
-    expect((await onRecord(plant, { kind: "exception" })).length).toBe(0);
+    expect((await onRecord(journey.plant, { kind: "exception" })).length).toBe(0);
   });
 });
 
 describe("signing off", () => {
   it("keeps who signed what content, and the next report opens with what is new", async () => {
-    const { page } = window;
+    const { page } = journey;
     await ask(page, "#/check");
     await page.getByText("never signed off").waitFor();
     await page.getByRole("button", { name: "Sign off" }).click();
@@ -141,7 +135,7 @@ describe("signing off", () => {
     await dialog.getByText("are still open; signing does not close them").waitFor();
     await dialog.getByRole("button", { name: "Sign it" }).click();
     await page.getByText(/0 new since .* signed by A. Auditor/).waitFor();
-    await plant.run("record.edit", { kind: "splice", id: 1, values: { b_section_id: "F-021:2" } });
+    await journey.plant.run("record.edit", { kind: "splice", id: 1, values: { b_section_id: "F-021:2" } });
     const link = page.getByRole("link", { name: /[1-9]\d* new since/ });
     await link.click();
     await page.locator(".finding-new").first().waitFor();
@@ -152,7 +146,7 @@ describe("signing off", () => {
 
 describe("the report on paper", () => {
   it("is kept as a table and as a page", async () => {
-    const { page } = window;
+    const { page } = journey;
     for (const [button, ending] of [
       ["Keep as table", ".csv"],
       ["Keep as page", ".html"],
@@ -164,8 +158,4 @@ describe("the report on paper", () => {
       expect(download.suggestedFilename()).toMatch(new RegExp(`^consistency-.*\\${ending}$`));
     }
   });
-});
-
-it("complains of nothing all the while", () => {
-  expect(window.complaints).toEqual([]);
 });

@@ -1,6 +1,5 @@
 /** A clerk with many cells at once: counting on, copying with names, cutting, and blocks that reach beyond the screen. */
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import type { TestPlant } from "../support/plant.ts";
+import { describe, expect, it } from "vitest";
 import { newCampus } from "./support/campus.ts";
 import {
   clipboard,
@@ -13,29 +12,19 @@ import {
   toColumn,
   until,
 } from "./support/grid.ts";
-import { ask, type OpenWindow, openWindow } from "./support/window.ts";
+import { journeyOn, NOTHING } from "./support/journey.ts";
+import { ask } from "./support/window.ts";
 
-let plant: TestPlant;
-let window: OpenWindow;
-
-beforeAll(async () => {
-  plant = await newCampus();
-  window = await openWindow(plant);
-  await window.page.context().grantPermissions(["clipboard-read", "clipboard-write"]);
-});
-afterAll(async () => {
-  await window.close();
-  await plant.close();
-});
+const journey = journeyOn(newCampus, NOTHING);
 
 const losses = async (limit: number) =>
-  (await onRecord(plant, { kind: "splice", within: { kind: "space", id: "MH-03" }, limit })).map(
+  (await onRecord(journey.plant, { kind: "splice", within: { kind: "space", id: "MH-03" }, limit })).map(
     (row) => row.values.loss_ab_db,
   );
 
 describe("counting on", () => {
   it("goes on from the filled cells at the top of a column, at their step", async () => {
-    const { page } = window;
+    const { page } = journey;
     await ask(page, "#/enter?kind=splice&in=MH-03");
     await intoTable(page);
     await keys(page, "Control+Home");
@@ -48,31 +37,31 @@ describe("counting on", () => {
     await keys(page, ...Array(5).fill("Shift+ArrowDown"), "Control+Shift+d");
     const wanted = [0.01, 0.03, 0.05, 0.07, 0.09, 0.11, null];
     await until("the series", async () => JSON.stringify(await losses(7)) === JSON.stringify(wanted));
-    expect(await lastChange(plant)).toBe("Count on loss A to B of 4 splices");
+    expect(await lastChange(journey.plant)).toBe("Count on loss A to B of 4 splices");
     await page.getByText("Counted on: loss A to B 0.05 to 0.11.").first().waitFor();
     await keys(page, "Control+z");
     await until("the two again", async () => (await losses(3))[2] === null);
   });
 
   it("says why words don't count on, and writes nothing", async () => {
-    const { page } = window;
+    const { page } = journey;
     await ask(page, "#/enter?kind=building");
     await intoTable(page);
     await keys(page, "Control+Home");
     await toColumn(page, "name");
-    const before = await lastChange(plant);
+    const before = await lastChange(journey.plant);
     await keys(page, "Shift+ArrowDown", "Control+Shift+d");
     await page
       .getByText(/name doesn't count on from .*: it needs a number, in even steps/)
       .first()
       .waitFor();
-    expect(await lastChange(plant)).toBe(before);
+    expect(await lastChange(journey.plant)).toBe(before);
   });
 });
 
 describe("a block on the clipboard", () => {
   it("takes its columns' names and units along with Ctrl+Shift+C", async () => {
-    const { page } = window;
+    const { page } = journey;
     await ask(page, "#/enter?kind=splice&in=MH-03");
     await intoTable(page);
     await keys(page, "Control+Home");
@@ -83,11 +72,11 @@ describe("a block on the clipboard", () => {
   });
 
   it("leaves its cells empty when it is cut, and pasting it elsewhere moves it", async () => {
-    const { page } = window;
+    const { page } = journey;
     await keys(page, "Control+x");
     await until("empty cells", async () => (await losses(2)).every((loss) => loss === null));
     expect(await clipboard(page)).toBe("0.01\r\n0.03");
-    expect(await lastChange(plant)).toBe("Empty loss A to B of 2 splices");
+    expect(await lastChange(journey.plant)).toBe("Empty loss A to B of 2 splices");
     await keys(page, "Control+Home");
     await toColumn(page, "loss A to B, dB");
     await keys(page, "ArrowDown", "ArrowDown", "Control+v");
@@ -95,8 +84,8 @@ describe("a block on the clipboard", () => {
   });
 
   it("holds every row, also those that were never on screen", async () => {
-    const { page } = window;
-    const all = (await onRecord(plant, { kind: "strand", limit: 1000 })).length;
+    const { page } = journey;
+    const all = (await onRecord(journey.plant, { kind: "strand", limit: 1000 })).length;
     expect(all).toBeGreaterThan(200);
     await ask(page, "#/enter?kind=strand");
     await intoTable(page);
@@ -107,10 +96,15 @@ describe("a block on the clipboard", () => {
 
 describe("a block with one wrong cell far below", () => {
   it("is refused whole, the cell is gone to, and the others are written when that is chosen", async () => {
-    const { page } = window;
+    const { page } = journey;
     const places = async () =>
-      (await onRecord(plant, { kind: "strand", limit: 1000, filters: [{ field: "place", test: "is", value: 77 }] }))
-        .length;
+      (
+        await onRecord(journey.plant, {
+          kind: "strand",
+          limit: 1000,
+          filters: [{ field: "place", test: "is", value: 77 }],
+        })
+      ).length;
     await ask(page, "#/enter?kind=strand");
     await intoTable(page);
     await keys(page, "Control+Home");
@@ -134,11 +128,12 @@ describe("a block with one wrong cell far below", () => {
 
 describe("all rows at once", () => {
   it("are emptied as one act, those beyond the screen too, and no record is made", async () => {
-    const { page } = window;
+    const { page } = journey;
     const filled = [{ field: "condition_why", test: "filled" }];
-    const explained = async () => (await onRecord(plant, { kind: "strand", limit: 1000, filters: filled })).length;
-    const strands = await onRecord(plant, { kind: "strand", limit: 1000 });
-    await plant.run("record.change_many", {
+    const explained = async () =>
+      (await onRecord(journey.plant, { kind: "strand", limit: 1000, filters: filled })).length;
+    const strands = await onRecord(journey.plant, { kind: "strand", limit: 1000 });
+    await journey.plant.run("record.change_many", {
       changes: strands.map(({ id }) => ({ op: "edit", kind: "strand", id, values: { condition_why: `found ${id}` } })),
     });
     await ask(page, "#/enter?kind=strand");
@@ -147,21 +142,21 @@ describe("all rows at once", () => {
     await toColumn(page, "why");
     await keys(page, "Control+Space", "Delete");
     await until("nothing said", async () => (await explained()) === 0);
-    expect(await lastChange(plant)).toBe(`Empty why of ${strands.length} strands`);
-    expect(await onRecord(plant, { kind: "strand", limit: 1000 })).toHaveLength(strands.length);
+    expect(await lastChange(journey.plant)).toBe(`Empty why of ${strands.length} strands`);
+    expect(await onRecord(journey.plant, { kind: "strand", limit: 1000 })).toHaveLength(strands.length);
     await keys(page, "Control+z");
     await until("all said again", async () => (await explained()) === strands.length);
   });
 
   it("are deleted though they were never on screen", async () => {
-    const { page } = window;
+    const { page } = journey;
     // More than the window ever holds of a table it was never scrolled through: the middle wasn't read.
-    await plant.run("record.change_many", {
+    await journey.plant.run("record.change_many", {
       changes: Array.from({ length: 400 }, (_, at) => ({ op: "add", kind: "building", values: { tag: `B-${at}` } })),
     });
     const barns = async () =>
       (
-        await onRecord(plant, {
+        await onRecord(journey.plant, {
           kind: "building",
           filters: [{ field: "tag", test: "starts", value: "B-" }],
           limit: 500,
@@ -172,13 +167,9 @@ describe("all rows at once", () => {
     await intoTable(page);
     await keys(page, "Control+a", "Control+Delete");
     await until("no barns", async () => (await barns()) === 0);
-    expect(await lastChange(plant)).toBe("Delete 400 buildings");
-    expect(await onRecord(plant, { kind: "building" })).toHaveLength(4);
+    expect(await lastChange(journey.plant)).toBe("Delete 400 buildings");
+    expect(await onRecord(journey.plant, { kind: "building" })).toHaveLength(4);
     await keys(page, "Control+z");
     await until("all again", async () => (await barns()) === 400);
   });
-});
-
-it("complains of nothing all the while", () => {
-  expect(window.complaints).toEqual([]);
 });

@@ -1,30 +1,20 @@
 /** A clerk changes many rows at once: picked rows, hidden ones among them, valid ones only, each act with one undo. */
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import type { TestPlant } from "../support/plant.ts";
+import { describe, expect, it } from "vitest";
 import { newCampus } from "./support/campus.ts";
 import { here, intoTable, keys, lastChange, onRecord, toColumn, until } from "./support/grid.ts";
+import { journeyOn, NOTHING } from "./support/journey.ts";
 import { axeFindings } from "./support/look.ts";
-import { ask, type OpenWindow, openWindow } from "./support/window.ts";
+import { ask } from "./support/window.ts";
 
-let plant: TestPlant;
-let window: OpenWindow;
-
-beforeAll(async () => {
-  plant = await newCampus();
-  window = await openWindow(plant);
-});
-afterAll(async () => {
-  await window.close();
-  await plant.close();
-});
+const journey = journeyOn(newCampus, NOTHING);
 
 /** A field of cables by their tags. */
 const cables = async (field: string) =>
-  Object.fromEntries((await onRecord(plant, { kind: "cable" })).map((row) => [row.address, row.values[field]]));
+  Object.fromEntries((await onRecord(journey.plant, { kind: "cable" })).map((row) => [row.address, row.values[field]]));
 
 describe("a field of many rows", () => {
   it("is set for the block that is selected, as one act with its own name", async () => {
-    const { page } = window;
+    const { page } = journey;
     await ask(page, "#/enter?kind=cable");
     await intoTable(page);
     await keys(page, "Control+Home");
@@ -42,14 +32,14 @@ describe("a field of many rows", () => {
       const reel = await cables("reel");
       return reel["F-014"] === "R-9" && reel["F-021"] === "R-9" && reel["F-033"] === "R-9" && reel["F-040"] === null;
     });
-    expect(await lastChange(plant)).toBe("Set reel of 3 cables");
+    expect(await lastChange(journey.plant)).toBe("Set reel of 3 cables");
     await dialog.waitFor({ state: "detached" });
     await keys(page, "Control+z");
     await until("the reels as before", async () => (await cables("reel"))["F-033"] === "118");
   });
 
   it("counts on from row to row when told to", async () => {
-    const { page } = window;
+    const { page } = journey;
     await keys(page, "Control+Shift+e");
     const dialog = page.getByRole("dialog", { name: "Set a field of 3 cables" });
     await dialog.getByRole("textbox", { name: "becomes" }).fill("R-09");
@@ -66,7 +56,7 @@ describe("a field of many rows", () => {
 
 describe("rows picked", () => {
   it("stay picked under a filter that hides them; they are named, and which are meant must be said", async () => {
-    const { page } = window;
+    const { page } = journey;
     await ask(page, "#/enter?kind=cable");
     await intoTable(page);
     await keys(page, "Control+Home", "Control+Shift+Space", "ArrowDown", "ArrowDown", "Control+Shift+Space");
@@ -99,7 +89,7 @@ describe("rows picked", () => {
   });
 
   it("are picked with the mouse at their numbers, a range with Shift", async () => {
-    const { page } = window;
+    const { page } = journey;
     await page.getByRole("button", { name: "Pick none" }).click();
     await ask(page, "#/enter?kind=cable");
     await page.locator("[data-row='3'] .tag").first().waitFor();
@@ -114,7 +104,7 @@ describe("rows picked", () => {
 
 describe("what can't be written for some rows", () => {
   it("is told by record, nothing is written, and the others are when that is chosen", async () => {
-    const { page } = window;
+    const { page } = journey;
     // Tags are unique: F-040 would be there twice.
     await ask(page, "#/enter?kind=cable");
     await intoTable(page);
@@ -123,25 +113,27 @@ describe("what can't be written for some rows", () => {
     const dialog = page.getByRole("dialog", { name: "Set a field of 3 cables" });
     await dialog.getByRole("textbox", { name: "becomes" }).fill("F-039");
     await dialog.getByRole("checkbox", { name: /Count on/ }).check();
-    const before = await lastChange(plant);
+    const before = await lastChange(journey.plant);
     await dialog.getByRole("button", { name: "Set tag of 3 cables" }).click();
     await dialog.getByText("Nothing was written.").waitFor();
-    expect(await lastChange(plant)).toBe(before);
+    expect(await lastChange(journey.plant)).toBe(before);
     await dialog.getByRole("listitem").filter({ hasText: "F-021" }).waitFor();
     await dialog.getByRole("button", { name: "Write the other 2" }).click();
     await until("two tags", async () => {
       const tags = Object.keys(await cables("tag"));
       return tags.includes("F-039") && tags.includes("F-041") && tags.includes("F-021");
     });
-    expect(await lastChange(plant)).toBe("Count on tag of 2 cables");
+    expect(await lastChange(journey.plant)).toBe("Count on tag of 2 cables");
   });
 });
 
 describe("find and replace", () => {
   it("shows each cell as it is and as it would be, leaves those that are unticked, and is one act", async () => {
-    const { page } = window;
+    const { page } = journey;
     const spaces = async () =>
-      Object.fromEntries((await onRecord(plant, { kind: "space" })).map((row) => [row.address, row.values.name]));
+      Object.fromEntries(
+        (await onRecord(journey.plant, { kind: "space" })).map((row) => [row.address, row.values.name]),
+      );
     await ask(page, "#/enter?kind=space");
     await intoTable(page);
     await keys(page, "Control+Home", "Control+h");
@@ -161,7 +153,7 @@ describe("find and replace", () => {
   });
 
   it("goes to a cell that was never on screen", async () => {
-    const { page } = window;
+    const { page } = journey;
     await ask(page, "#/enter?kind=strand");
     await intoTable(page);
     await keys(page, "Control+Home", "Control+f");
@@ -173,7 +165,7 @@ describe("find and replace", () => {
   });
 
   it("writes nothing where one cell would be wrong, and names it", async () => {
-    const { page } = window;
+    const { page } = journey;
     await ask(page, "#/enter?kind=space");
     await intoTable(page);
     await keys(page, "Control+Home", "Control+h");
@@ -181,22 +173,23 @@ describe("find and replace", () => {
     await dialog.getByRole("combobox", { name: "in" }).selectOption("building_id");
     await dialog.getByRole("textbox", { name: "find" }).fill("KLN");
     await dialog.getByRole("textbox", { name: "replace with" }).fill("BARN");
-    const before = await lastChange(plant);
+    const before = await lastChange(journey.plant);
     await dialog.getByRole("button", { name: "Replace in 2 cells of 2 spaces" }).click();
     await dialog.getByText("Nothing was written.").waitFor();
     await dialog
       .getByText(/building is BARN, which is not on record/)
       .first()
       .waitFor();
-    expect(await lastChange(plant)).toBe(before);
+    expect(await lastChange(journey.plant)).toBe(before);
     await dialog.getByRole("button", { name: "Close" }).click();
   });
 });
 
 describe("many records at once", () => {
   it("are added like the one one is in, their names counting on, as one act", async () => {
-    const { page } = window;
-    const conduits = async () => await onRecord(plant, { kind: "conduit", within: { kind: "pathway", id: "DB-2" } });
+    const { page } = journey;
+    const conduits = async () =>
+      await onRecord(journey.plant, { kind: "conduit", within: { kind: "pathway", id: "DB-2" } });
     await ask(page, "#/enter?kind=conduit&in=DB-2");
     await page.locator("[role=grid][aria-rowcount='4']").waitFor();
     await intoTable(page);
@@ -213,30 +206,26 @@ describe("many records at once", () => {
     expect((await conduits()).map((row) => [row.address, row.values.inner_diameter_mm, row.values.state])).toEqual(
       ["1", "2", "3", "4", "5", "6"].map((tag) => [`DB-2/${tag}`, 100, "in_use"]),
     );
-    expect(await lastChange(plant)).toBe("Add 5 conduits, 2 to 6");
+    expect(await lastChange(journey.plant)).toBe("Add 5 conduits, 2 to 6");
     await dialog.waitFor({ state: "detached" });
     await keys(page, "Control+z");
     await until("one again", async () => (await conduits()).length === 1);
   });
 
   it("are all refused where one is there already, and it is named", async () => {
-    const { page } = window;
-    await plant.run("record.add", { kind: "conduit", values: { tag: "4", pathway_id: "DB-2" } });
+    const { page } = journey;
+    await journey.plant.run("record.add", { kind: "conduit", values: { tag: "4", pathway_id: "DB-2" } });
     await page.locator("[role=grid][aria-rowcount='5']").waitFor();
     await intoTable(page);
     await keys(page, "Control+Home", "Control+Shift+Enter");
     const dialog = page.getByRole("dialog", { name: "Add many conduits like DB-2/1" });
     await dialog.getByRole("textbox", { name: "how many" }).fill("5");
-    const before = await lastChange(plant);
+    const before = await lastChange(journey.plant);
     await dialog.getByRole("button", { name: "Add 5 conduits" }).click();
     await dialog.getByText("Nothing was written.").waitFor();
     await dialog.getByRole("listitem").filter({ hasText: /^4 / }).waitFor();
     expect(await dialog.getByRole("listitem").count()).toBe(1);
-    expect(await lastChange(plant)).toBe(before);
+    expect(await lastChange(journey.plant)).toBe(before);
     await dialog.getByRole("button", { name: "Leave it" }).click();
   });
-});
-
-it("complains of nothing all the while", () => {
-  expect(window.complaints).toEqual([]);
 });

@@ -1,27 +1,19 @@
 /** What a clerk typed and the record refuses: undo leaves that first, nobody's name is taken from it, what waits is told. */
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import type { TestPlant } from "../support/plant.ts";
+import { describe, expect, it } from "vitest";
 import { newCampus } from "./support/campus.ts";
 import { intoTable, keys, lastChange, onClipboard, onRecord, toColumn, until } from "./support/grid.ts";
-import { ask, type OpenWindow, openWindow } from "./support/window.ts";
+import { journeyOn } from "./support/journey.ts";
+import { ask } from "./support/window.ts";
 
-let plant: TestPlant;
-let window: OpenWindow;
-
-beforeAll(async () => {
-  plant = await newCampus();
-  window = await openWindow(plant, { person: "" });
-});
-afterAll(async () => {
-  await window.close();
-  await plant.close();
-});
+const journey = journeyOn(newCampus, /4\d\d/, { person: "" });
 
 const cables = async (...fields: string[]) =>
-  (await onRecord(plant, { kind: "cable", limit: 9 })).map(({ values }) => fields.map((field) => values[field]));
+  (await onRecord(journey.plant, { kind: "cable", limit: 9 })).map(({ values }) =>
+    fields.map((field) => values[field]),
+  );
 
 async function pasteAt(column: string, text: string): Promise<void> {
-  const { page } = window;
+  const { page } = journey;
   await ask(page, "#/enter?kind=cable");
   await intoTable(page);
   await keys(page, "Control+Home");
@@ -32,7 +24,7 @@ async function pasteAt(column: string, text: string): Promise<void> {
 
 describe("on a new machine, typing on after a cell is kept", () => {
   it("asks who works here when the typing pauses, and takes nothing typed into the table for a name", async () => {
-    const { page } = window;
+    const { page } = journey;
     const before = (await cables("name")).length;
     await ask(page, "#/enter?kind=cable");
     await intoTable(page);
@@ -50,14 +42,14 @@ describe("on a new machine, typing on after a cell is kept", () => {
     await keys(page, "Enter");
     await until("both remarks", async () => JSON.stringify((await cables("name")).slice(0, 2)) === '[["one"],["two"]]');
     expect((await cables("name")).length).toBe(before);
-    const { items } = await plant.run<{ items: { author: string }[] }>("history.list", { limit: 2 });
+    const { items } = await journey.plant.run<{ items: { author: string }[] }>("history.list", { limit: 2 });
     expect(items.map(({ author }) => author)).toEqual(["Ada Fenn", "Ada Fenn"]);
   });
 });
 
 describe("a pasted block of which a cell is refused", () => {
   it("tells which cells really wait: what names no record is refused with the others at once", async () => {
-    const { page } = window;
+    const { page } = journey;
     await pasteAt("type", "bogus\tNOPE");
     await page.getByText("2 cells refused").waitFor();
     expect(await page.getByRole("button", { name: "Write the other 1" }).count()).toBe(0);
@@ -71,7 +63,7 @@ describe("a pasted block of which a cell is refused", () => {
   });
 
   it("takes no letter for the word that begins with it", async () => {
-    const { page } = window;
+    const { page } = journey;
     await pasteAt("colours", "t");
     await page.getByText(/Colours is “t”: did you mean TIA-598/).waitFor();
     expect((await cables("colour_sequence"))[0]).toEqual([null]);
@@ -79,36 +71,36 @@ describe("a pasted block of which a cell is refused", () => {
   });
 
   it("is left by Ctrl+Z, which takes no written change back", async () => {
-    const { page } = window;
-    const before = await lastChange(plant);
+    const { page } = journey;
+    const before = await lastChange(journey.plant);
     await pasteAt("type", "Alpha\nBeta");
     await page.getByText("2 cells refused").waitFor();
     await keys(page, "Control+z");
     await page.getByText("Left 2 cells that were typed and not written.").first().waitFor();
     await page.getByText("2 cells refused").waitFor({ state: "detached" });
-    expect(await lastChange(plant)).toBe(before);
+    expect(await lastChange(journey.plant)).toBe(before);
   });
 
   it("asks, naming it, before somebody else's change is taken back", async () => {
-    const { page } = window;
-    await plant.run("record.add", { kind: "building", values: { tag: "GAS", name: "Gas House" } });
+    const { page } = journey;
+    await journey.plant.run("record.add", { kind: "building", values: { tag: "GAS", name: "Gas House" } });
     await page.getByRole("button", { name: "Undo: Add building GAS" }).waitFor();
     await keys(page, "Control+z");
     const asked = page.getByRole("dialog", { name: /Take back .*'s change\?/ });
     await asked.getByText("Add building GAS").waitFor();
     await keys(page, "Enter");
     await asked.waitFor({ state: "hidden" });
-    expect(await lastChange(plant)).toBe("Add building GAS");
+    expect(await lastChange(journey.plant)).toBe("Add building GAS");
     await keys(page, "Control+z");
     await asked.getByRole("button", { name: "Take it back" }).click();
     await page.getByText("Undo: Add building GAS.").waitFor();
-    expect((await plant.call("record.page", { kind: "building", id: "GAS" })).ok).toBe(false);
+    expect((await journey.plant.call("record.page", { kind: "building", id: "GAS" })).ok).toBe(false);
   });
 });
 
 describe("what is typed and not written", () => {
   it("is there again after the window was read anew", async () => {
-    const { page } = window;
+    const { page } = journey;
     await pasteAt("type", "Alpha");
     await page.getByText("1 cell refused").waitFor();
     await page.reload();
@@ -121,7 +113,7 @@ describe("what is typed and not written", () => {
   });
 
   it("is kept when a key or the address goes to another question while a cell is edited", async () => {
-    const { page } = window;
+    const { page } = journey;
     for (const [typed, leave] of [
       ["by key", () => keys(page, "Alt+1")],
       ["by address", () => ask(page, "#/history")],
@@ -140,7 +132,7 @@ describe("what is typed and not written", () => {
 
 describe("the kinds beside the table", () => {
   it("are one tab stop, walked with the arrows", async () => {
-    const { page } = window;
+    const { page } = journey;
     await ask(page, "#/enter?kind=cable");
     const kinds = page.getByRole("navigation", { name: /^Kinds of record/ });
     await kinds.locator("[tabindex='0']").focus();
@@ -155,7 +147,7 @@ describe("the kinds beside the table", () => {
 
 describe("findings under their rows", () => {
   it("are folded away with one press and stay so, their marks remaining", async () => {
-    const { page } = window;
+    const { page } = journey;
     // A strand that two circuits have: its sections tell of it.
     await ask(page, "#/enter?kind=section&where=strand_id%3D71");
     const under = page.locator("[role=grid] .grid-line");

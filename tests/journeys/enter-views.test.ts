@@ -1,35 +1,25 @@
 /** How a table stands, and what leaves it: columns kept in view, tall rows, named views, a file of exactly what is filtered. */
 import { readFileSync } from "node:fs";
 import { parse } from "csv-parse/sync";
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { describe, expect, it } from "vitest";
 import { readPdf } from "../paper/read-pdf.ts";
-import type { TestPlant } from "../support/plant.ts";
 import { newCampus } from "./support/campus.ts";
 import { here, intoTable, keys, toColumn, until } from "./support/grid.ts";
+import { journeyOn, NOTHING } from "./support/journey.ts";
 import { axeFindings } from "./support/look.ts";
-import { ask, type OpenWindow, openWindow } from "./support/window.ts";
+import { ask } from "./support/window.ts";
 
-let plant: TestPlant;
-let window: OpenWindow;
-
-beforeAll(async () => {
-  plant = await newCampus();
-  window = await openWindow(plant);
-});
-afterAll(async () => {
-  await window.close();
-  await plant.close();
-});
+const journey = journeyOn(newCampus, NOTHING);
 
 const box = async (place: string) => {
-  const found = await window.page.locator(place).first().boundingBox();
+  const found = await journey.page.locator(place).first().boundingBox();
   if (!found) throw new Error(`${place} isn't there`);
   return found;
 };
 
 describe("columns kept in view", () => {
   it("stay at the left in head, filters and rows, however far one goes, and cover no cell with the focus", async () => {
-    const { page } = window;
+    const { page } = journey;
     await ask(page, "#/enter?kind=splice&in=MH-03");
     await intoTable(page);
     await keys(page, "Control+Shift+l");
@@ -56,7 +46,7 @@ describe("columns kept in view", () => {
   });
 
   it("are remembered with order and widths when the window is opened anew", async () => {
-    const { page } = window;
+    const { page } = journey;
     await keys(page, "Control+Shift+l");
     const dialog = page.getByRole("dialog", { name: "Columns shown" });
     await dialog.getByRole("button", { name: "place one place later" }).click();
@@ -77,7 +67,7 @@ describe("columns kept in view", () => {
 
 describe("rows of several lines", () => {
   it("are as tall as that, and the next follow below them", async () => {
-    const { page } = window;
+    const { page } = journey;
     await ask(page, "#/enter?kind=cable");
     await page.locator("[data-row='3'] .tag").first().waitFor();
     await page.getByRole("button", { name: "Columns" }).click();
@@ -93,7 +83,7 @@ describe("rows of several lines", () => {
 
 describe("a view with a name", () => {
   it("brings back what was asked and how the table stood, from the dialog and from the list of acts", async () => {
-    const { page } = window;
+    const { page } = journey;
     await ask(page, "#/enter?kind=splice&in=MH-03&where=a_section_id%3DF-014&by=-a_section_id");
     await intoTable(page);
     await keys(page, "Control+Shift+g");
@@ -121,10 +111,10 @@ describe("a view with a name", () => {
 
 describe("a column's filter", () => {
   const offered = (column: string) =>
-    window.page.locator(`#filter-${column} option`).evaluateAll((all) => all.map((one) => one.getAttribute("label")));
+    journey.page.locator(`#filter-${column} option`).evaluateAll((all) => all.map((one) => one.getAttribute("label")));
 
   it("offers the values that the other filters leave, each with its count", async () => {
-    const { page } = window;
+    const { page } = journey;
     await ask(page, "#/enter?kind=strand&where=cable_id%3D= F-033");
     await page.locator("[role=grid][aria-rowcount='99']").waitFor();
     await page.getByLabel("Only where condition is").focus();
@@ -139,7 +129,7 @@ describe("a column's filter", () => {
   });
 
   it("goes by a field of the record that is named, and takes either of two", async () => {
-    const { page } = window;
+    const { page } = journey;
     await ask(page, "#/enter?kind=cable&where=type_id%3D");
     const field = page.getByLabel("Only where type is");
     await field.focus();
@@ -155,7 +145,7 @@ describe("a column's filter", () => {
 
 describe("the table as a file", () => {
   it("holds exactly the rows that are filtered, in their order, and the columns shown", async () => {
-    const { page } = window;
+    const { page } = journey;
     await ask(page, "#/enter?kind=strand&where=cable_id%3DF-033&by=-number");
     await page.locator("[role=grid][aria-rowcount='99']").waitFor();
     await intoTable(page);
@@ -178,7 +168,7 @@ describe("the table as a file", () => {
   });
 
   it("goes to paper whole, by the same dialog", async () => {
-    const { page } = window;
+    const { page } = journey;
     await keys(page, "Control+Shift+x");
     const dialog = page.getByRole("dialog", { name: "Write this table as a file" });
     const [download] = await Promise.all([
@@ -189,8 +179,4 @@ describe("the table as a file", () => {
     expect(read.text.replace(/\s+/g, " ")).toContain("96 strands where cable has F-033");
     await dialog.waitFor({ state: "detached" });
   });
-});
-
-it("complains of nothing all the while", () => {
-  expect(window.complaints).toEqual([]);
 });

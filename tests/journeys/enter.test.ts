@@ -1,7 +1,6 @@
 /** A records clerk without a mouse: adds, edits, pastes, fills, undoes; nothing typed is lost. */
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import type { TestPlant } from "../support/plant.ts";
-import { newCampus } from "./support/campus.ts";
+import { describe, expect, it } from "vitest";
+import { newSoundCampus } from "./support/campus.ts";
 import {
   clipboard,
   here,
@@ -13,32 +12,17 @@ import {
   toColumn,
   until,
 } from "./support/grid.ts";
-import { ask, type OpenWindow, openWindow } from "./support/window.ts";
+import { journeyOn, NOTHING } from "./support/journey.ts";
+import { ask } from "./support/window.ts";
 
-let plant: TestPlant;
-let window: OpenWindow;
-
-beforeAll(async () => {
-  plant = await newCampus();
-  // Nothing is found of its cables here: what a row looks like with findings is told elsewhere.
-  await plant.run("record.edit", {
-    kind: "cable_type",
-    id: "LT-OS2",
-    values: { armour: "none", metal: "no", fire_marking: "OFNP" },
-  });
-  window = await openWindow(plant);
-});
-afterAll(async () => {
-  await window.close();
-  await plant.close();
-});
+const journey = journeyOn(newSoundCampus, NOTHING);
 
 const cable = async (tag: string) =>
-  (await onRecord(plant, { kind: "cable", filters: [{ field: "tag", test: "is", value: tag }] }))[0];
+  (await onRecord(journey.plant, { kind: "cable", filters: [{ field: "tag", test: "is", value: tag }] }))[0];
 
 describe("the table, as the ARIA grid pattern has it", () => {
   it("is one tab stop, with its counts and the place of every row said", async () => {
-    const { page } = window;
+    const { page } = journey;
     await ask(page, "#/enter?kind=cable");
     await intoTable(page);
     expect(await here(page)).toMatchObject({ row: 1, column: "tag", text: "F-014" });
@@ -58,7 +42,7 @@ describe("the table, as the ARIA grid pattern has it", () => {
   });
 
   it("moves with arrows, Home and End, and stays at its edges", async () => {
-    const { page } = window;
+    const { page } = journey;
     await keys(page, "ArrowDown", "ArrowRight");
     expect(await here(page)).toMatchObject({ row: 2, column: "name" });
     await keys(page, "Control+End");
@@ -70,7 +54,7 @@ describe("the table, as the ARIA grid pattern has it", () => {
   });
 
   it("leaves with Tab and remembers its cell", async () => {
-    const { page } = window;
+    const { page } = journey;
     await keys(page, "ArrowDown", "Tab");
     expect(await here(page)).toBeNull();
     await keys(page, "Shift+Tab");
@@ -78,7 +62,7 @@ describe("the table, as the ARIA grid pattern has it", () => {
   });
 
   it("sorts from its heads", async () => {
-    const { page } = window;
+    const { page } = journey;
     await keys(page, "Control+Home", "ArrowUp", "Enter", "Enter");
     await page.locator("[role=columnheader][aria-sort=descending]").waitFor();
     await page.locator("[data-row='0'] >> text=F-070").waitFor();
@@ -90,7 +74,7 @@ describe("the table, as the ARIA grid pattern has it", () => {
 
 describe("a new cable", () => {
   it("is written when the row is left, whole, with its type chosen from the list", async () => {
-    const { page } = window;
+    const { page } = journey;
     await keys(page, "Control+End", "Home");
     await page.keyboard.type("F-200");
     await keys(page, "Tab");
@@ -103,17 +87,17 @@ describe("a new cable", () => {
     await keys(page, "ArrowDown", "Enter");
     await until("the cable", async () => (await cable("F-200")) !== undefined);
     expect(await cable("F-200")).toMatchObject({ values: { name: "North ring" }, shown: { type_id: "LT-DIN" } });
-    expect(await lastChange(plant)).toBe("Add cable F-200");
+    expect(await lastChange(journey.plant)).toBe("Add cable F-200");
   });
 
   it("leaves the focus on the next empty row, in the column where the run began", async () => {
-    const { page } = window;
+    const { page } = journey;
     await page.locator("[data-row='6'] .grid-gutter >> text=new").waitFor();
     expect(await here(page)).toMatchObject({ row: 7, column: "tag" });
   });
 
   it("keeps what is missing in view until it is given", async () => {
-    const { page } = window;
+    const { page } = journey;
     await keys(page, "ArrowRight");
     await page.keyboard.type("without a tag");
     await keys(page, "Enter", "ArrowUp", "ArrowUp");
@@ -129,7 +113,7 @@ describe("a new cable", () => {
 
 describe("a cell", () => {
   it("is written at once, and one undo takes it back", async () => {
-    const { page } = window;
+    const { page } = journey;
     await keys(page, "Control+Home");
     await toColumn(page, "installed on");
     await page.keyboard.type("3.4.26");
@@ -142,17 +126,17 @@ describe("a cell", () => {
   });
 
   it("is left as it was with Escape", async () => {
-    const { page } = window;
-    const before = await lastChange(plant);
+    const { page } = journey;
+    const before = await lastChange(journey.plant);
     await keys(page, "Control+Home", "F2");
     await page.keyboard.type("-X");
     await keys(page, "Escape");
     expect(await here(page)).toMatchObject({ text: "F-014", editing: false });
-    expect(await lastChange(plant)).toBe(before);
+    expect(await lastChange(journey.plant)).toBe(before);
   });
 
   it("that is refused stays as typed with its reason, through a look elsewhere too", async () => {
-    const { page } = window;
+    const { page } = journey;
     await keys(page, "Control+Home");
     await toColumn(page, "type");
     await page.keyboard.type("LT-OS9");
@@ -176,7 +160,7 @@ describe("a cell", () => {
 
 describe("a block", () => {
   it("from a sheet is pasted as one act with one undo", async () => {
-    const { page } = window;
+    const { page } = journey;
     await ask(page, "#/enter?kind=splice&in=MH-03");
     await intoTable(page);
     await keys(page, "Control+Home");
@@ -184,17 +168,16 @@ describe("a block", () => {
     await onClipboard(page, "0.05\t-0.03\r\n0,06\t0.02\r\n0.04\t0.06\r\n");
     await keys(page, "Control+v");
     const losses = async () =>
-      (await onRecord(plant, { kind: "splice", within: { kind: "space", id: "MH-03" }, limit: 3 })).map((row) => [
-        row.values.loss_ab_db,
-        row.values.loss_ba_db,
-      ]);
+      (await onRecord(journey.plant, { kind: "splice", within: { kind: "space", id: "MH-03" }, limit: 3 })).map(
+        (row) => [row.values.loss_ab_db, row.values.loss_ba_db],
+      );
     const pasted = [
       [0.05, -0.03],
       [0.06, 0.02],
       [0.04, 0.06],
     ];
     await until("the losses", async () => JSON.stringify(await losses()) === JSON.stringify(pasted));
-    expect(await lastChange(plant)).toBe("Paste loss A to B and loss B to A of 3 splices");
+    expect(await lastChange(journey.plant)).toBe("Paste loss A to B and loss B to A of 3 splices");
     await keys(page, "Control+z");
     await until("no losses", async () => (await losses()).flat().every((loss) => loss === null));
     await keys(page, "Control+y");
@@ -202,17 +185,17 @@ describe("a block", () => {
   });
 
   it("with one wrong cell writes nothing, marks that cell, and writes the others when told to", async () => {
-    const { page } = window;
-    const before = await lastChange(plant);
+    const { page } = journey;
+    const before = await lastChange(journey.plant);
     await keys(page, "Control+Home");
     await toColumn(page, "loss A to B, dB");
     await onClipboard(page, "1.5\nmuch\n1.7");
     await keys(page, "Control+v");
     await page.getByText(/Loss A to B is “much”: must be a number/).waitFor();
-    expect(await lastChange(plant)).toBe(before);
+    expect(await lastChange(journey.plant)).toBe(before);
     await page.getByRole("button", { name: "Write the other 2" }).click();
     await until("two losses", async () => {
-      const rows = await onRecord(plant, { kind: "splice", within: { kind: "space", id: "MH-03" }, limit: 3 });
+      const rows = await onRecord(journey.plant, { kind: "splice", within: { kind: "space", id: "MH-03" }, limit: 3 });
       return (
         rows[0]?.values.loss_ab_db === 1.5 && rows[1]?.values.loss_ab_db === 0.06 && rows[2]?.values.loss_ab_db === 1.7
       );
@@ -222,7 +205,7 @@ describe("a block", () => {
   });
 
   it("is copied so that a spreadsheet, or the table itself, reads it back", async () => {
-    const { page } = window;
+    const { page } = journey;
     await keys(page, "Control+Home");
     await toColumn(page, "end A");
     await keys(page, "Shift+ArrowDown", "Control+c");
@@ -230,14 +213,14 @@ describe("a block", () => {
   });
 
   it("is filled down with Ctrl+D", async () => {
-    const { page } = window;
+    const { page } = journey;
     await keys(page, "Control+Home");
     await toColumn(page, "method");
     await keys(page, "ArrowDown", "ArrowDown");
     await page.keyboard.type("mech");
     await keys(page, "Enter", "ArrowUp", "Shift+ArrowDown", "Shift+ArrowDown", "Control+d");
     const methods = async () =>
-      (await onRecord(plant, { kind: "splice", within: { kind: "space", id: "MH-03" }, limit: 6 })).map(
+      (await onRecord(journey.plant, { kind: "splice", within: { kind: "space", id: "MH-03" }, limit: 6 })).map(
         (row) => row.values.method,
       );
     const wanted = ["fusion", "fusion", "mechanical", "mechanical", "mechanical", "fusion"];
@@ -245,10 +228,10 @@ describe("a block", () => {
   });
 
   it("is emptied with Delete", async () => {
-    const { page } = window;
+    const { page } = journey;
     await keys(page, "Delete");
     await until("no methods", async () => {
-      const rows = await onRecord(plant, { kind: "splice", within: { kind: "space", id: "MH-03" }, limit: 5 });
+      const rows = await onRecord(journey.plant, { kind: "splice", within: { kind: "space", id: "MH-03" }, limit: 5 });
       return rows.slice(2).every((row) => row.values.method === null);
     });
   });
@@ -256,7 +239,7 @@ describe("a block", () => {
 
 describe("typing faster than it is written", () => {
   it("writes each cell of a row in order, none of them stale", async () => {
-    const { page } = window;
+    const { page } = journey;
     await ask(page, "#/enter?kind=cable");
     await intoTable(page);
     await keys(page, "Control+Home");
@@ -277,7 +260,7 @@ describe("typing faster than it is written", () => {
 
 describe("a row somebody else changed meanwhile", () => {
   it("is refused with both versions, and either can be taken", async () => {
-    const { page } = window;
+    const { page } = journey;
     await ask(page, "#/enter?kind=cable");
     await intoTable(page);
     await keys(page, "Control+Home");
@@ -289,7 +272,7 @@ describe("a row somebody else changed meanwhile", () => {
       if (body.name === "record.edit" && first) {
         first = false;
         const values = { name: "Desk 2's name" };
-        await plant.run("record.edit", { kind: "cable", id: "F-014", values }, { author: "Desk 2" });
+        await journey.plant.run("record.edit", { kind: "cable", id: "F-014", values }, { author: "Desk 2" });
       }
       await route.continue();
     });
@@ -309,9 +292,9 @@ describe("a row somebody else changed meanwhile", () => {
 
 describe("deleting", () => {
   it("names what rests on the record, takes it along as one act, and undo brings all of it back", async () => {
-    const { page } = window;
+    const { page } = journey;
     const strands = async () =>
-      (await onRecord(plant, { kind: "strand", within: { kind: "cable", id: "F-070" } })).length;
+      (await onRecord(journey.plant, { kind: "strand", within: { kind: "cable", id: "F-070" } })).length;
     await ask(page, "#/enter?kind=cable");
     await intoTable(page);
     await page.keyboard.press("Control+Home");
@@ -329,7 +312,7 @@ describe("deleting", () => {
 
 describe("an act", () => {
   it("says what it would change, refuses beside the blank, and is done by its button", async () => {
-    const { page } = window;
+    const { page } = journey;
     await ask(page, "#/acts?do=splice.range");
     await page.getByRole("textbox", { name: "strands" }).first().waitFor();
     await page.keyboard.type("F-014:1-4");
@@ -351,13 +334,13 @@ describe("an act", () => {
     await page.getByRole("checkbox", { name: /although something is taken/ }).check();
     await page.getByText(/4 splices added/).waitFor();
     await page.getByRole("button", { name: "Make 4 splices" }).waitFor();
-    const before = await onRecord(plant, { kind: "splice", within: { kind: "space", id: "MH-03" } });
+    const before = await onRecord(journey.plant, { kind: "splice", within: { kind: "space", id: "MH-03" } });
     await page.keyboard.press("Control+Enter");
     await until("four splices more", async () => {
-      const after = await onRecord(plant, { kind: "splice", within: { kind: "space", id: "MH-03" } });
+      const after = await onRecord(journey.plant, { kind: "splice", within: { kind: "space", id: "MH-03" } });
       return after.length === before.length + 4;
     });
-    expect(await lastChange(plant)).toMatch(/^Splice F-014:1-4 to F-021:1-4/);
+    expect(await lastChange(journey.plant)).toMatch(/^Splice F-014:1-4 to F-021:1-4/);
     // Ready for the next: what it was about is gone, how it was done stays.
     await until("an empty blank", async () => {
       return (await page.getByRole("textbox", { name: "strands" }).first().inputValue()) === "";
@@ -367,7 +350,7 @@ describe("an act", () => {
 
 describe("readings of a meter", () => {
   it("are pasted as a table; a wrong row is named by its number, and one act takes all over", async () => {
-    const { page } = window;
+    const { page } = journey;
     await ask(page, "#/acts?do=measurement.read");
     const table = page.getByRole("textbox", { name: "the table" });
     await table.waitFor();
@@ -380,13 +363,9 @@ describe("readings of a meter", () => {
     await page.keyboard.insertText("of,loss_db\nF-014:1,0.9\nF-014:2,1.1");
     await page.getByRole("button", { name: "Take over 2 readings" }).waitFor();
     await page.keyboard.press("Control+Enter");
-    await until("two measurements", async () => (await onRecord(plant, { kind: "measurement" })).length === 2);
-    expect((await onRecord(plant, { kind: "measurement" })).map(({ values }) => values.loss_db).sort()).toEqual([
-      0.9, 1.1,
-    ]);
+    await until("two measurements", async () => (await onRecord(journey.plant, { kind: "measurement" })).length === 2);
+    expect((await onRecord(journey.plant, { kind: "measurement" })).map(({ values }) => values.loss_db).sort()).toEqual(
+      [0.9, 1.1],
+    );
   });
-});
-
-it("complains of nothing all the while", () => {
-  expect(window.complaints).toEqual([]);
 });

@@ -1,23 +1,17 @@
 /** A map read in a real browser: rehearsed feature by feature, swapped back, taken over, undone, saved again. */
 import { readFileSync } from "node:fs";
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import type { TestPlant } from "../support/plant.ts";
+import { describe, expect, it } from "vitest";
 import { newCampus } from "./support/campus.ts";
 import { everyPage } from "./support/every-page.ts";
+import { journeyOn, NOTHING } from "./support/journey.ts";
 import { axeFindings, overflow } from "./support/look.ts";
-import { ask, type OpenWindow, openWindow } from "./support/window.ts";
+import { ask } from "./support/window.ts";
 
-let plant: TestPlant;
-let window: OpenWindow;
-beforeAll(async () => {
-  plant = await newCampus();
+const journey = journeyOn(async () => {
+  const plant = await newCampus();
   await plant.run("record.edit", { kind: "space", id: "MH-08", values: { longitude: -38.6, latitude: 41.9 } });
-  window = await openWindow(plant);
-});
-afterAll(async () => {
-  await window.close();
-  await plant.close();
-});
+  return plant;
+}, NOTHING);
 
 const hole = (tag: string, ...coordinates: number[]) => ({
   ...{ type: "Feature", properties: { tag }, geometry: { type: "Point", coordinates } },
@@ -28,7 +22,7 @@ const file = (...features: object[]) => ({
   buffer: Buffer.from(JSON.stringify({ type: "FeatureCollection", features })),
 });
 const where = async (tag: string) => {
-  const [row] = await plant.store.read((reader) =>
+  const [row] = await journey.plant.store.read((reader) =>
     reader.rows<{ longitude: number | null }>("select longitude from space where tag = ?", [tag]),
   );
   return row?.longitude ?? null;
@@ -36,7 +30,7 @@ const where = async (tag: string) => {
 
 describe("a map that is read", () => {
   it("warns of swapped numbers, is read right when told, and leaves out what is unticked", async () => {
-    const { page } = window;
+    const { page } = journey;
     await ask(page, "#/map");
     await page
       .getByLabel(/A GeoJSON, KML or KMZ file/)
@@ -50,12 +44,12 @@ describe("a map that is read", () => {
     await page.getByRole("button", { name: "Take over 2 features" }).click();
     await page.getByText("2 places and ways taken over").waitFor();
     expect([await where("MH-03"), await where("HH-11"), await where("HH-12")]).toEqual([-38.601, -38.602, null]);
-    await plant.run("history.undo");
+    await journey.plant.run("history.undo");
     expect(await where("MH-03")).toBeNull();
   });
 
   it("is saved as GeoJSON that changes nothing when it is read back", async () => {
-    const { page } = window;
+    const { page } = journey;
     await ask(page, "#/find");
     await ask(page, "#/map");
     const down = page.waitForEvent("download");
@@ -70,4 +64,4 @@ describe("a map that is read", () => {
   });
 });
 
-everyPage({ "reading a map": { address: "#/map", shows: ".sheet-source" } }, ["reading a map"], () => plant);
+everyPage({ "reading a map": { address: "#/map", shows: ".sheet-source" } }, ["reading a map"], () => journey.plant);

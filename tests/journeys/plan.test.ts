@@ -1,30 +1,18 @@
 /** The plan of the demo campus in a real browser: walked by keyboard and mouse, the same choice in table and leaf. */
-import { join } from "node:path";
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { writeSample } from "../../host/sample.ts";
-import { newFolder, newPlant, type TestPlant } from "../support/plant.ts";
+import { describe, expect, it } from "vitest";
+import { newSample } from "../support/made.ts";
 import { everyPage } from "./support/every-page.ts";
-import { ask, type OpenWindow, openWindow } from "./support/window.ts";
+import { journeyOn, NOTHING } from "./support/journey.ts";
+import { ask } from "./support/window.ts";
 
-let plant: TestPlant;
-let window: OpenWindow;
-beforeAll(async () => {
-  const path = join(newFolder(), "campus.strandbook");
-  await writeSample(path);
-  plant = await newPlant({ path });
-  window = await openWindow(plant);
-}, 120_000);
-afterAll(async () => {
-  await window.close();
-  await plant.close();
-});
+const journey = journeyOn(newSample, NOTHING);
 
-const chosen = () => window.page.locator('.plan-table tr[aria-selected="true"] td').first().textContent();
-const leaf = () => window.page.locator(".leaf .leaf-head h2").first().textContent();
+const chosen = () => journey.page.locator('.plan-table tr[aria-selected="true"] td').first().textContent();
+const leaf = () => journey.page.locator(".leaf .leaf-head h2").first().textContent();
 
 describe("the plan by keyboard", () => {
   it("goes along a cable's way, with the same thing chosen in table and leaf", async () => {
-    const { page } = window;
+    const { page } = journey;
     await ask(page, "#/plan?of=F-002");
     await page.getByText("F-002 lies in 5 ways by 6 stops").waitFor();
     await page.locator(".plan-drawing").focus();
@@ -40,7 +28,7 @@ describe("the plan by keyboard", () => {
   });
 
   it("zooms with plus and minus, and shows all of it again with Home", async () => {
-    const { page } = window;
+    const { page } = journey;
     const bar = () => page.locator(".plan-scale .hush").textContent();
     await page.locator(".plan-drawing").focus();
     await page.keyboard.press("Home");
@@ -54,7 +42,7 @@ describe("the plan by keyboard", () => {
 
 describe("the plan by mouse", () => {
   it("chooses what is clicked, and is moved by dragging without choosing", async () => {
-    const { page } = window;
+    const { page } = journey;
     await ask(page, "#/plan?of=MH-04");
     await page.getByText("MH-04 is on the plan.").waitFor();
     // What is asked about stands in the middle; a click there chooses it even when something else was chosen.
@@ -77,7 +65,7 @@ describe("the plan by mouse", () => {
   });
 
   it("follows a choice in the table into sight", async () => {
-    const { page } = window;
+    const { page } = journey;
     await ask(page, "#/plan");
     await page.getByText("16 buildings").waitFor();
     await page.locator('.plan-table tr:has-text("MH-06")').first().click();
@@ -88,7 +76,7 @@ describe("the plan by mouse", () => {
 
 describe("a break on the plan", () => {
   it("is marked at its coordinates with how far off it may be", async () => {
-    const { page } = window;
+    const { page } = journey;
     await ask(page, "#/plan?of=F-001&mark=-38.598,41.9&off=12");
     await page.locator('.plan-name:has-text("break")').waitFor();
   });
@@ -98,4 +86,4 @@ const PAGES = {
   "the whole plan": { address: "#/plan", shows: ".plan-table" },
   "a cable beside another": { address: "#/plan?of=F-002&beside=F-003&at=space-23", shows: ".plan-table" },
 };
-everyPage(PAGES, ["a cable beside another"], () => plant);
+everyPage(PAGES, ["a cable beside another"], () => journey.plant);

@@ -2,7 +2,7 @@
  * A clerk enters a new 96-strand cable from a crew's notes: its number, course, marks, opening, landings, splices, photos
  * and labels. By the keyboard alone, counted key by key, and held against what is then on record.
  */
-import { mkdirSync, readFileSync, writeFileSync } from "node:fs";
+import { readFileSync, writeFileSync } from "node:fs";
 import type { Page } from "playwright";
 import { describe, expect, it } from "vitest";
 import type { Attached } from "../../core/attachments/attach.ts";
@@ -15,7 +15,8 @@ import { everyPage } from "./support/every-page.ts";
 import { journeyOn } from "./support/journey.ts";
 import { Keys } from "./support/keys.ts";
 import { axeFindings, overflow, shown } from "./support/look.ts";
-import { ask, SIZES } from "./support/window.ts";
+import { picture, pictures } from "./support/picture.ts";
+import { ask } from "./support/window.ts";
 
 /** The campus, with a short cable from the hole to the foundry that the new one is spliced to. */
 async function plantBefore(): Promise<TestPlant> {
@@ -44,21 +45,6 @@ const PHOTOS = ["lid.jpg", "tray.jpg", "p9.jpg"].map((name, at) => ({
 }));
 
 const field = (page: Page, name: string) => page.locator(`[data-field="${name}"]`);
-
-async function picture(page: Page, name: string): Promise<void> {
-  const folder = process.env.STRANDBOOK_PICTURES;
-  if (!folder) return;
-  mkdirSync(folder, { recursive: true });
-  for (const theme of ["light", "dark"] as const) {
-    await page.emulateMedia({ colorScheme: theme });
-    for (const [size, viewport] of Object.entries(SIZES)) {
-      await page.setViewportSize(viewport);
-      await page.screenshot({ path: `${folder}/${name}-${theme}-${size}.png` });
-    }
-  }
-  await page.emulateMedia({ colorScheme: "light" });
-  await page.setViewportSize(SIZES.laptop);
-}
 
 describe("a new 96-strand cable from a crew's notes", () => {
   it("is typed by the keyboard alone, and drawn as it grows", async () => {
@@ -356,7 +342,7 @@ everyPage(
 
 /** How many keys each step took and how long the program let the clerk wait, for whoever reads the journey. */
 function picturedKeys({ steps, count }: Keys): void {
-  const folder = process.env.STRANDBOOK_PICTURES;
+  const folder = pictures();
   if (!folder) return;
   const lines = steps.map(
     ({ what, keys, ms }) => `${String(keys).padStart(4)} keys ${String(ms).padStart(6)} ms  ${what}`,

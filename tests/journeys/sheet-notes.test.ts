@@ -1,40 +1,15 @@
 /** A clerk's desk: a sheet pasted and mapped, a crew's notes understood line by line, each one change and one undo. */
-import { mkdirSync } from "node:fs";
-import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import type { TestPlant } from "../support/plant.ts";
+import { describe, expect, it } from "vitest";
 import { newCampus } from "./support/campus.ts";
+import { journeyOn, NOTHING } from "./support/journey.ts";
 import { axeFindings, overflow, shown } from "./support/look.ts";
-import { ask, type OpenWindow, openWindow, SIZES, ZOOMED } from "./support/window.ts";
+import { picture } from "./support/picture.ts";
+import { ask, openWindow, SIZES, ZOOMED } from "./support/window.ts";
 
-let plant: TestPlant;
-let window: OpenWindow;
-beforeAll(async () => {
-  plant = await newCampus();
-  window = await openWindow(plant);
-});
-afterAll(async () => {
-  await window.close();
-  await plant.close();
-});
-
-/** Pictures of the page for whoever looks at it, where they say so. */
-async function picture(name: string): Promise<void> {
-  const folder = process.env.STRANDBOOK_PICTURES;
-  if (!folder) return;
-  mkdirSync(folder, { recursive: true });
-  for (const theme of ["light", "dark"] as const) {
-    await window.page.emulateMedia({ colorScheme: theme });
-    for (const [size, viewport] of Object.entries(SIZES)) {
-      await window.page.setViewportSize(viewport);
-      await window.page.screenshot({ path: `${folder}/${name}-${theme}-${size}.png` });
-    }
-  }
-  await window.page.emulateMedia({ colorScheme: "light" });
-  await window.page.setViewportSize(SIZES.laptop);
-}
+const journey = journeyOn(newCampus, NOTHING);
 
 async function broken(): Promise<number> {
-  const [row] = await plant.store.read((reader) =>
+  const [row] = await journey.plant.store.read((reader) =>
     reader.rows<{ n: number }>(
       "select count(*) as n from strand s join cable c on c.id = s.cable_id where c.tag = 'F-040' and s.condition = 'broken'",
     ),
@@ -44,7 +19,7 @@ async function broken(): Promise<number> {
 
 describe("a pasted sheet", () => {
   it("is known by its heading, tried row by row, and taken over without the row that is unticked", async () => {
-    const { page } = window;
+    const { page } = journey;
     const before = await broken();
     await ask(page, "#/sheet");
     const text = "fiber\tstatus\tremarks\nF-040:1\tdead\tcrushed\nF-040:2\tdead\t\nF-040:999\tdead\t\nF-040:3\tspare\t";
@@ -54,7 +29,7 @@ describe("a pasted sheet", () => {
     expect(await page.getByRole("button", { name: "Take over 2 rows" }).isDisabled()).toBe(true);
     expect(await axeFindings(page)).toEqual([]);
     expect(await overflow(page)).toEqual({ x: 0, y: 0 });
-    await picture("sheet");
+    await picture(page, "sheet");
     await page.getByRole("button", { name: "Leave out row 4" }).click();
     await page.getByText("4 rows: 0 new, 2 changed, 1 same, 0 refused, 1 left out.").waitFor();
     await page.getByRole("button", { name: "Take over 2 rows" }).click();
@@ -64,7 +39,7 @@ describe("a pasted sheet", () => {
   });
 
   it("names what is missing, and makes it where that is ticked", async () => {
-    const { page } = window;
+    const { page } = journey;
     await ask(page, "#/sheet");
     await page.reload();
     const text = "cable,from,to,strands,per tube\nF-900,GYM/1,LIB/2A,12,12";
@@ -76,10 +51,10 @@ describe("a pasted sheet", () => {
     await page.getByRole("combobox", { name: "Kind of GYM/1" }).selectOption({ label: "telecom room" });
     await page.getByText("1 rows: 1 new".replace("rows", "row")).waitFor();
     expect(await axeFindings(page)).toEqual([]);
-    await picture("sheet-missing");
+    await picture(page, "sheet-missing");
     await page.getByRole("button", { name: "Take over 1 row" }).click();
     await page.getByText("1 row taken over").waitFor();
-    const { total } = await plant.run<{ total: number }>("record.window", {
+    const { total } = await journey.plant.run<{ total: number }>("record.window", {
       kind: "space",
       filters: [{ field: "building_id", test: "is", value: "GYM" }],
     });
@@ -96,13 +71,13 @@ describe("how a sheet is read", () => {
     "latin1",
   );
   const file = { name: "sued.csv", mimeType: "text/csv", buffer: bytes };
-  const choice = (label: string) => window.page.getByRole("combobox", { name: label, exact: true });
+  const choice = (label: string) => journey.page.getByRole("combobox", { name: label, exact: true });
 
   const said = (label: string) =>
     choice(label).evaluate((select: HTMLSelectElement) => select.selectedOptions[0]?.textContent ?? "");
 
   it("is shown as it was found out, can be said otherwise, and is kept for the source in the plant file", async () => {
-    const { page } = window;
+    const { page } = journey;
     await ask(page, "#/sheet");
     await page.reload();
     await page.locator('input[type="file"]').setInputFiles(file);
@@ -133,11 +108,11 @@ describe("how a sheet is read", () => {
     await page.getByText("Sheets from Crew South are read so").first().waitFor();
     expect(await axeFindings(page)).toEqual([]);
     expect(await overflow(page)).toEqual({ x: 0, y: 0 });
-    await picture("sheet-reading");
+    await picture(page, "sheet-reading");
   });
 
   it("is taken from the source for the next of its sheets, even where a column has moved", async () => {
-    const { page } = window;
+    const { page } = journey;
     await page.reload();
     const moved = Buffer.from(
       "Kabel A|Kabel B|Fach|Platz|D\u00e4mpfung\r\nF-033:2|F-014:2|HH-11/CL-11/T5|2|0,2",
@@ -148,17 +123,17 @@ describe("how a sheet is read", () => {
     await expect.poll(() => page.getByRole("combobox", { name: "Column of tray", exact: true }).inputValue()).toBe("C");
     expect(await choice("kind of sheet").inputValue()).toBe("splices");
     expect(await choice("decimals").inputValue()).toBe("comma");
-    const { items } = await plant.run<{ items: { name: string }[] }>("desk.list", { form: "sheet" });
+    const { items } = await journey.plant.run<{ items: { name: string }[] }>("desk.list", { form: "sheet" });
     expect(items.map(({ name }) => name)).toEqual(["Crew South"]);
   });
 });
 
 describe("a crew's notes", () => {
   it("are shown line by line beside what they are understood as, asked, and carried out as one", async () => {
-    const { page } = window;
+    const { page } = journey;
     const before = await broken();
-    await plant.run("closure.enter", { tag: "CL-4", space: "MH-03", trays: [{ numbers: "T1", capacity: 24 }] });
-    await plant.run("cable.enter", {
+    await journey.plant.run("closure.enter", { tag: "CL-4", space: "MH-03", trays: [{ numbers: "T1", capacity: 24 }] });
+    await journey.plant.run("cable.enter", {
       tag: "F-950",
       units: [{ kind: "tube", repeats: 1, strands: 12 }],
       stops: [{ space: "MH-03" }, { space: "HH-12" }],
@@ -169,7 +144,7 @@ describe("a crew's notes", () => {
       .fill("F-014 at MH-03\nF-014 OUT 1433.5 MH-03\n1-3 -> F-950 1-3 T1\nF-040:5-6 dead\nlid is cracked");
     await page.getByText(", 1 to be asked").waitFor();
     expect(await axeFindings(page)).toEqual([]);
-    await picture("notes");
+    await picture(page, "notes");
     const ways = page.getByRole("combobox", { name: "Line 3: which is meant?" });
     const row = await shown(page.getByRole("row", { name: /1-3 -> F-950/ }));
     expect(row).toContain("to be asked");
@@ -177,7 +152,7 @@ describe("a crew's notes", () => {
     await page.getByRole("button", { name: "Take over 4 lines" }).click();
     await page.getByText("4 lines taken over").waitFor();
     expect(await broken()).toBe(before + 2);
-    await plant.run("history.undo", {});
+    await journey.plant.run("history.undo", {});
     expect(await broken()).toBe(before);
   });
 });
@@ -190,7 +165,7 @@ describe.each(["light", "dark"] as const)("both pages before anything is typed, 
     "%s: axe finds nothing, and neither size nor letters twice as large make it scroll sideways",
     async (address, shows) => {
       for (const letters of ["", "200%"]) {
-        const open = await openWindow(plant, { theme, letters });
+        const open = await openWindow(journey.plant, { theme, letters });
         try {
           await ask(open.page, address);
           await open.page.locator(shows).waitFor();

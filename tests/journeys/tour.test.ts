@@ -1,17 +1,11 @@
 /** The tour on the demo campus: done as it says, with the keyboard alone; left, and come back to. */
-import { join } from "node:path";
 import { describe, expect, it } from "vitest";
-import { writeSample } from "../../host/cli/makers.ts";
-import { newFolder, newPlant } from "../support/plant.ts";
+import { newSample } from "../support/made.ts";
 import { journeyOn } from "./support/journey.ts";
 import { shown } from "./support/look.ts";
 import { ask } from "./support/window.ts";
 
-const journey = journeyOn(async () => {
-  const path = join(newFolder(), "demo.strandbook");
-  await writeSample(path);
-  return newPlant({ path });
-});
+const journey = journeyOn(newSample);
 const strip = () => journey.page.getByRole("region", { name: "Tour" });
 const step = async (which: string) => {
   await strip().getByText(which).waitFor();

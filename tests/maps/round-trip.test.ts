@@ -1,20 +1,17 @@
 /** Out to GeoJSON and back: valid by an independent reader of RFC 7946, and reading it changes nothing. */
-import { join } from "node:path";
 import { check } from "@placemarkio/check-geojson";
 import fc from "fast-check";
 import { beforeAll, describe, expect, it } from "vitest";
 import type { Collection } from "../../core/maps/collection.ts";
 import { readShape } from "../../core/maps/shape.ts";
 import type { MapRehearsal } from "../../core/operations/subjects/maps.ts";
-import { writeSample } from "../../host/sample.ts";
 import { storyClock } from "../../samples/campus/crew.ts";
-import { newFolder, newPlant, type TestPlant } from "../support/plant.ts";
+import { newSample } from "../support/made.ts";
+import { newPlant, type TestPlant } from "../support/plant.ts";
 
 let plant: TestPlant;
 beforeAll(async () => {
-  const path = join(newFolder(), "campus.strandbook");
-  await writeSample(path);
-  plant = await newPlant({ path, readOnly: true, clock: storyClock() });
+  plant = await newSample({ readOnly: true, clock: storyClock() });
 }, 120_000);
 
 const out = async (from: TestPlant) =>

@@ -27,8 +27,17 @@ interface Setting {
 
 /** `npm start -- words`, as npm would run it, with no screen, browser or Electron but those in `env`. */
 function start({ words, env = {}, folder = newFolder() }: Setting): Started {
+  const { NODE_COMPILE_CACHE = "" } = process.env;
   const child = spawn(process.execPath, [START, ...words], {
-    env: { HOME: folder, PATH: "/nowhere", STRANDBOOK_DATA: join(folder, "data"), INIT_CWD: folder, CI: "1", ...env },
+    env: {
+      NODE_COMPILE_CACHE,
+      HOME: folder,
+      PATH: "/nowhere",
+      STRANDBOOK_DATA: join(folder, "data"),
+      INIT_CWD: folder,
+      CI: "1",
+      ...env,
+    },
   });
   onTestFinished(() => void child.kill("SIGKILL"));
   let out = "";

@@ -5,9 +5,9 @@ import type { SheetRehearsal } from "../../core/as-built/rehearse.ts";
 import type { Document } from "../../core/paper/document.ts";
 import type { SheetUnit } from "../../core/sheets/splice-sheet.ts";
 import { spliceSheet } from "../../core/sheets/splice-sheet.ts";
+import { newSample } from "../support/made.ts";
 import type { TestPlant } from "../support/plant.ts";
 import { at, casePlant, plain, printedBack } from "./case-plant.ts";
-import { openSample } from "./sample.ts";
 
 const told = (units: readonly SheetUnit[]) =>
   units.map(({ strands, side, fate, where }) => [strands, side, fate, where.join()]);
@@ -123,7 +123,7 @@ const rehearse = (plant: TestPlant, text: string) => plant.run<SheetRehearsal>("
 describe("a splice sheet that comes back", () => {
   let demo: TestPlant;
   beforeAll(async () => {
-    demo = await openSample();
+    demo = await newSample();
   });
 
   it("is known as a splice matrix and changes nothing when it comes back unchanged", async () => {

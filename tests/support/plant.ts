@@ -1,13 +1,14 @@
 /** A plant on a real file in a folder of its own, as every transport opens it. */
-import { mkdtempSync, rmSync } from "node:fs";
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { afterAll, onTestFinished } from "vitest";
 import type { Reply, Session } from "../../core/operations/dispatch.ts";
 import { Refusal } from "../../core/result.ts";
 import type { Store } from "../../core/store/handle.ts";
 import type { Occasion } from "../../core/store/plan.ts";
 import { type Application, type ApplicationOptions, openApplication } from "../../host/application.ts";
+import { createPlant } from "../../host/plant-file.ts";
+import { atTheEnd } from "./afterwards.ts";
 
 /** Who writes in tests. */
 export const TESTER: Occasion = { author: "Test Person" };
@@ -32,12 +33,6 @@ export interface TestPlantOptions extends ApplicationOptions {
   readonly path?: string;
 }
 
-/** What was begun in `beforeAll` and must be undone when the whole file of tests has run, the last thing first. */
-const afterwards: (() => void | Promise<void>)[] = [];
-afterAll(async () => {
-  for (let act = afterwards.pop(); act; act = afterwards.pop()) await act();
-});
-
 /** A folder that is deleted when the test ends; made in `beforeAll`, when the file of tests has run. */
 export function newFolder(): string {
   const folder = mkdtempSync(join(tmpdir(), "strandbook-"));
@@ -45,16 +40,37 @@ export function newFolder(): string {
   return folder;
 }
 
+/** A new plant file as it is made; every plant begins as a copy of it. */
+let empty: Promise<Buffer> | undefined;
+
+async function makeEmpty(): Promise<Buffer> {
+  const folder = mkdtempSync(join(tmpdir(), "strandbook-"));
+  try {
+    const path = join(folder, "campus.strandbook");
+    await createPlant(path, "Test Campus");
+    return readFileSync(path);
+  } finally {
+    rmSync(folder, { recursive: true });
+  }
+}
+
+async function placeEmpty(path: string): Promise<void> {
+  empty ??= makeEmpty();
+  writeFileSync(path, await empty);
+}
+
 /** Makes (or opens) a plant file; it is closed and deleted by itself, as `newFolder` says. */
 export async function newPlant(options: TestPlantOptions = {}): Promise<TestPlant> {
   const folder = newFolder();
   const path = options.path ?? join(folder, "campus.strandbook");
+  if (!options.path && !options.create) await placeEmpty(path);
   const defects: unknown[] = [];
   const application = await openApplication(path, {
-    ...(options.path ? {} : { create: { name: "Test Campus" } }),
     // What the program made by itself would only slow the tests; those of the backups ask for it.
     backupEvery_min: 0,
     backupAtClose: false,
+    // Nobody pulls the machine's plug; programs that are killed open their file themselves, as it is meant to be opened.
+    unsynced: true,
     onDefect: (_name, error) => defects.push(error),
     ...options,
   });
@@ -83,13 +99,4 @@ export async function newPlant(options: TestPlantOptions = {}): Promise<TestPlan
       orThrow(await call<T>(name, input, occasion, true)),
     close,
   };
-}
-
-function atTheEnd(act: () => void | Promise<void>): void {
-  try {
-    onTestFinished(act);
-  } catch {
-    // There is no test yet.
-    afterwards.push(act);
-  }
 }

@@ -2,7 +2,7 @@
 import type { Page } from "playwright";
 import { openApplication } from "../../../host/application.ts";
 import { intoTable } from "./grid.ts";
-import { ask, openWindow } from "./window.ts";
+import { ask, endBrowser, openWindow } from "./window.ts";
 
 /** What was measured, in milliseconds. */
 export interface Felt {
@@ -76,5 +76,6 @@ await intoTable(page);
 const keys = await keystrokes(page);
 const felt: Felt = { keys, ...(await scrolled(page)) };
 await opened.close();
+await endBrowser();
 await application.close();
 process.stdout.write(JSON.stringify(felt));

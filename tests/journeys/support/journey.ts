@@ -3,7 +3,10 @@ import type { Page } from "playwright";
 import { afterAll, afterEach, beforeAll, expect } from "vitest";
 import type { TestPlant } from "../../support/plant.ts";
 import { axeFindings, overflow } from "./look.ts";
-import { type OpenWindow, openWindow, SIZES } from "./window.ts";
+import { type OpenWindow, openWindow, SIZES, type WindowOptions } from "./window.ts";
+
+/** No page complains of anything. */
+export const NOTHING = /(?!)/;
 
 export interface Journey<P extends TestPlant = TestPlant> {
   readonly plant: P;
@@ -17,7 +20,11 @@ export interface Journey<P extends TestPlant = TestPlant> {
  * @param make makes the plant
  * @param expected complaints that a refused question makes: it is told by its status as well
  */
-export function journeyOn<P extends TestPlant>(make: () => Promise<P>, expected = /400/): Journey<P> {
+export function journeyOn<P extends TestPlant>(
+  make: () => Promise<P>,
+  expected = /400/,
+  options: WindowOptions = {},
+): Journey<P> {
   let plant: P;
   let open: OpenWindow | undefined;
   const there = (): OpenWindow => {
@@ -26,7 +33,7 @@ export function journeyOn<P extends TestPlant>(make: () => Promise<P>, expected 
   };
   beforeAll(async () => {
     plant = await make();
-    open = await openWindow(plant);
+    open = await openWindow(plant, options);
   });
   afterAll(() => open?.close());
   afterEach(() => expect(there().complaints.filter((words) => !expected.test(words))).toEqual([]));

@@ -49,6 +49,8 @@ export interface WindowOptions {
 const launch = (): Promise<Browser> =>
   chromium.launch({
     executablePath: process.env.STRANDBOOK_BROWSER ?? "/usr/bin/chromium",
+    // Ended below, and the process with it.
+    handleSIGTERM: false,
     args: [
       "--no-sandbox",
       "--disable-gpu",
@@ -60,6 +62,26 @@ const launch = (): Promise<Browser> =>
     ],
   });
 
+/**
+ * One browser for every window that this process opens, in whatever file of tests: starting one costs more than most
+ * journeys. Each window has a context of its own, so that nothing that a page keeps is seen by another. Processes share
+ * none, because a browser has one clipboard.
+ */
+let running: Promise<Browser> | undefined;
+
+async function theBrowser(): Promise<Browser> {
+  const browser = await running?.catch(() => undefined);
+  if (browser?.isConnected()) return browser;
+  running = launch();
+  process.once("SIGTERM", () => void endBrowser().finally(() => process.exit()));
+  return running;
+}
+
+/** Ends the browser, where a process doesn't end by being asked to. */
+export async function endBrowser(): Promise<void> {
+  await (await running)?.close();
+}
+
 export async function openWindow(
   plant: { readonly session: Session },
   options: WindowOptions = {},
@@ -69,7 +91,7 @@ export async function openWindow(
   if (person) await kept.keep({ name: "settings", change: { person } });
   const pages = withWords(await readPages(BUILT), ENGLISH);
   const loopback = await startLoopback({ session: plant.session, pages, press, kept });
-  const browser = await launch();
+  const browser = await theBrowser();
   const context = await browser.newContext({ viewport: SIZES[size], colorScheme: theme, reducedMotion: "reduce" });
   await context.addInitScript((large) => {
     // Before the page's own script, as a browser's setting would.
@@ -96,7 +118,7 @@ export async function openWindow(
     kept: () => kept.read(),
     endProgram: () => loopback.close(),
     async close() {
-      await browser.close();
+      await context.close();
       await loopback.close();
     },
   };
