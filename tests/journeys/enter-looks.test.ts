@@ -4,7 +4,7 @@ import type { TestPlant } from "../support/plant.ts";
 import { newSoundCampus } from "./support/campus.ts";
 import { intoTable, keys } from "./support/grid.ts";
 import { axeFindings, overflow } from "./support/look.ts";
-import { ask, type OpenWindow, openWindow, SIZES, type WindowOptions, ZOOMED } from "./support/window.ts";
+import { ask, type OpenWindow, openWindow, SIZES, ZOOMED } from "./support/window.ts";
 
 let plant: TestPlant;
 
@@ -51,31 +51,32 @@ const LOOKS: readonly Look[] = [
   ["the history", "#/history", ".history tr a"],
 ];
 
-for (const theme of ["light", "dark"] as const)
-  for (const size of ["laptop", "wide"] as const) {
-    const options: WindowOptions = { theme, size };
-    describe(`in ${theme}, ${size}`, () => {
-      let window: OpenWindow;
-      beforeAll(async () => {
-        window = await openWindow(plant, options);
-      });
-      afterAll(() => window.close());
+let opened: OpenWindow;
+beforeAll(async () => {
+  opened = await openWindow(plant);
+});
+afterAll(() => opened.close());
 
-      for (const [name, address, ready, prepare] of LOOKS)
-        it(`${name} is whole and fits`, async () => {
-          const { page } = window;
-          await ask(page, address);
-          await page.locator(ready).first().waitFor();
-          await prepare?.(window);
-          expect(await overflow(page)).toEqual({ x: 0, y: 0 });
-          // One size is enough for what doesn't depend on it.
-          if (size === "laptop") expect(await axeFindings(page)).toEqual([]);
-          await keys(page, "Escape");
-        });
+describe.each(["laptop", "wide"] as const)("on a %s screen", (size) => {
+  beforeAll(() => opened.page.setViewportSize(SIZES[size]));
 
-      it("complains of nothing", () => expect(window.complaints).toEqual([]));
+  for (const [name, address, ready, prepare] of LOOKS)
+    it(`${name} is whole and fits, in either theme`, async () => {
+      const { page } = opened;
+      await ask(page, address);
+      await page.locator(ready).first().waitFor();
+      await prepare?.(opened);
+      for (const theme of ["light", "dark"] as const) {
+        await page.emulateMedia({ colorScheme: theme });
+        expect(await overflow(page)).toEqual({ x: 0, y: 0 });
+        // One size is enough for what doesn't depend on it.
+        if (size === "laptop") expect(await axeFindings(page), theme).toEqual([]);
+      }
+      await keys(page, "Escape");
     });
-  }
+
+  it("complains of nothing", () => expect(opened.complaints).toEqual([]));
+});
 
 /** The same pages, nothing of them opened. */
 const PLAIN = LOOKS.map(([name, address, ready]) => [name, address, ready] as const);
@@ -83,7 +84,7 @@ const PLAIN = LOOKS.map(([name, address, ready]) => [name, address, ready] as co
 describe("letters at twice their size", () => {
   let open: OpenWindow;
   beforeAll(async () => {
-    open = await openWindow(plant, { letters: "200%" });
+    open = await openWindow(plant, { letters: "200%", theme: "dark" });
   });
   afterAll(() => open.close());
 
@@ -127,15 +128,10 @@ describe("letters at twice their size", () => {
 });
 
 describe("the whole window at 200 %", () => {
-  let open: OpenWindow;
-  beforeAll(async () => {
-    open = await openWindow(plant);
-    await open.page.setViewportSize(ZOOMED);
-  });
-  afterAll(() => open.close());
+  beforeAll(() => opened.page.setViewportSize(ZOOMED));
 
   it.each(PLAIN)("%s scrolls downward only, and all of it can be reached", async (_, address, ready) => {
-    const { page } = open;
+    const { page } = opened;
     await ask(page, address);
     const shown = page.locator(ready).first();
     await shown.waitFor();
@@ -152,14 +148,10 @@ describe("the whole window at 200 %", () => {
 });
 
 describe("on paper", () => {
-  let open: OpenWindow;
-  beforeAll(async () => {
-    open = await openWindow(plant);
-  });
-  afterAll(() => open.close());
+  beforeAll(() => opened.page.setViewportSize(SIZES.laptop));
 
   it("a table is printed whole, with its colours, though only a window of it is on screen", async () => {
-    const { page } = open;
+    const { page } = opened;
     await ask(page, "#/enter?kind=strand");
     await page.locator("[data-row='0']").waitFor();
     await page.evaluate(() => {

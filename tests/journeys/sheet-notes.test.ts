@@ -1,10 +1,10 @@
 /** A clerk's desk: a sheet pasted and mapped, a crew's notes understood line by line, each one change and one undo. */
-import { describe, expect, it } from "vitest";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { newCampus } from "./support/campus.ts";
 import { journeyOn, NOTHING } from "./support/journey.ts";
 import { axeFindings, overflow, shown } from "./support/look.ts";
 import { picture } from "./support/picture.ts";
-import { ask, openWindow, SIZES, ZOOMED } from "./support/window.ts";
+import { ask, type OpenWindow, openWindow, SIZES, ZOOMED } from "./support/window.ts";
 
 const journey = journeyOn(newCampus, NOTHING);
 
@@ -157,27 +157,28 @@ describe("a crew's notes", () => {
   });
 });
 
-describe.each(["light", "dark"] as const)("both pages before anything is typed, in the %s theme", (theme) => {
+describe.each(["", "200%"])("both pages before anything is typed, letters %s", (letters) => {
+  let open: OpenWindow;
+  beforeAll(async () => {
+    open = await openWindow(journey.plant, { letters });
+  });
+  afterAll(() => open.close());
+
   it.each([
     ["#/sheet", ".sheet-source"],
     ["#/notes", ".notes-forms"],
-  ])(
-    "%s: axe finds nothing, and neither size nor letters twice as large make it scroll sideways",
-    async (address, shows) => {
-      for (const letters of ["", "200%"]) {
-        const open = await openWindow(journey.plant, { theme, letters });
-        try {
-          await ask(open.page, address);
-          await open.page.locator(shows).waitFor();
-          if (letters === "") expect(await axeFindings(open.page)).toEqual([]);
-          for (const size of [...Object.values(SIZES), ZOOMED]) {
-            await open.page.setViewportSize(size);
-            expect((await overflow(open.page)).x).toBe(0);
-          }
-        } finally {
-          await open.close();
-        }
+  ])("%s: axe finds nothing in either theme, and no size makes it scroll sideways", async (address, shows) => {
+    const { page } = open;
+    await ask(page, address);
+    await page.locator(shows).waitFor();
+    for (const theme of ["light", "dark"] as const) {
+      await page.emulateMedia({ colorScheme: theme });
+      expect(await axeFindings(page), theme).toEqual([]);
+      for (const size of [...Object.values(SIZES), ZOOMED]) {
+        await page.setViewportSize(size);
+        expect((await overflow(page)).x).toBe(0);
       }
-    },
-  );
+      await page.setViewportSize(SIZES.laptop);
+    }
+  });
 });

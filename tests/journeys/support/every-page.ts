@@ -15,31 +15,58 @@ export type Pages = Readonly<Record<string, { readonly address: string; readonly
  * @param expected complaints that a refused question makes
  */
 export function everyPage(pages: Pages, working: readonly string[], plant: () => TestPlant, expected = /404/): void {
-  describe.each(["light", "dark"] as const)("every page in the %s theme", (theme) => {
+  describe("every page", () => {
     let open: OpenWindow;
     beforeAll(async () => {
-      open = await openWindow(plant(), { theme });
+      open = await openWindow(plant());
     });
     afterAll(() => open?.close());
 
-    it.each(Object.keys(pages))("%s: axe finds nothing, and it doesn't scroll sideways", async (name) => {
-      const { address, shows } = pages[name] as { address: string; shows: string };
-      await ask(open.page, address);
-      await open.page.locator(shows).first().waitFor();
-      expect(await axeFindings(open.page)).toEqual([]);
-      for (const size of Object.values(SIZES)) {
-        await open.page.setViewportSize(size);
+    it.each(Object.keys(pages))(
+      "%s: axe finds nothing in either theme, and it doesn't scroll sideways",
+      async (name) => {
+        const { address, shows } = pages[name] as { address: string; shows: string };
+        await ask(open.page, address);
+        await open.page.locator(shows).first().waitFor();
+        for (const theme of ["light", "dark"] as const) {
+          await open.page.emulateMedia({ colorScheme: theme });
+          expect(await axeFindings(open.page), theme).toEqual([]);
+        }
+        for (const size of Object.values(SIZES)) {
+          await open.page.setViewportSize(size);
+          expect(await overflow(open.page)).toEqual({ x: 0, y: 0 });
+        }
+        await open.page.setViewportSize(SIZES.laptop);
+        expect(open.complaints.filter((words) => !expected.test(words))).toEqual([]);
+      },
+    );
+
+    describe("with the whole window at 200 %", () => {
+      beforeAll(() => open.page.setViewportSize(ZOOMED));
+
+      it.each(working)("%s scrolls downward only, and all of it can be reached", async (name) => {
+        const { address, shows } = pages[name] as { address: string; shows: string };
+        await ask(open.page, address);
+        const shown = open.page.locator(shows).first();
+        await shown.waitFor();
         expect(await overflow(open.page)).toEqual({ x: 0, y: 0 });
-      }
-      await open.page.setViewportSize(SIZES.laptop);
-      expect(open.complaints.filter((words) => !expected.test(words))).toEqual([]);
+        // A page may have no leaf.
+        const leaf = open.page.locator(".leaf");
+        const parts = [shown, ...((await leaf.count()) > 0 ? [leaf.first()] : []), open.page.locator(".question h1")];
+        for (const part of parts) {
+          await part.scrollIntoViewIfNeeded();
+          const box = await part.boundingBox();
+          expect(box?.y ?? ZOOMED.height).toBeLessThan(ZOOMED.height);
+        }
+        expect(await axeFindings(open.page)).toEqual([]);
+      });
     });
   });
 
-  describe("letters at twice their size", () => {
+  describe("letters at twice their size, in the dark theme from the start", () => {
     let open: OpenWindow;
     beforeAll(async () => {
-      open = await openWindow(plant(), { letters: "200%" });
+      open = await openWindow(plant(), { letters: "200%", theme: "dark" });
     });
     afterAll(() => open?.close());
 
@@ -58,32 +85,6 @@ export function everyPage(pages: Pages, working: readonly string[], plant: () =>
         expect(box?.y ?? height, part).toBeLessThan(height);
         if (part !== shows) expect((box?.x ?? 0) + (box?.width ?? 0), part).toBeLessThanOrEqual(width);
       }
-    });
-  });
-
-  describe("the whole window at 200 %", () => {
-    let open: OpenWindow;
-    beforeAll(async () => {
-      open = await openWindow(plant());
-      await open.page.setViewportSize(ZOOMED);
-    });
-    afterAll(() => open?.close());
-
-    it.each(working)("%s scrolls downward only, and all of it can be reached", async (name) => {
-      const { address, shows } = pages[name] as { address: string; shows: string };
-      await ask(open.page, address);
-      const shown = open.page.locator(shows).first();
-      await shown.waitFor();
-      expect(await overflow(open.page)).toEqual({ x: 0, y: 0 });
-      // A page may have no leaf.
-      const leaf = open.page.locator(".leaf");
-      const parts = [shown, ...((await leaf.count()) > 0 ? [leaf.first()] : []), open.page.locator(".question h1")];
-      for (const part of parts) {
-        await part.scrollIntoViewIfNeeded();
-        const box = await part.boundingBox();
-        expect(box?.y ?? ZOOMED.height).toBeLessThan(ZOOMED.height);
-      }
-      expect(await axeFindings(open.page)).toEqual([]);
     });
   });
 }

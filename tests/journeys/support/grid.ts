@@ -65,9 +65,9 @@ export async function onRecord(plant: TestPlant, input: object): Promise<AnswerO
   return (await plant.run<AnswerOf<"record.window">>("record.window", input)).rows;
 }
 
-/** Waits until the record says so; a write is on its way for a few milliseconds. */
+/** Waits until the record says so; a write is on its way for a few milliseconds, on a busy machine for seconds. */
 export async function until(what: string, holds: () => Promise<boolean>): Promise<void> {
-  for (let turn = 0; turn < 100; turn++) {
+  for (let turn = 0; turn < 600; turn++) {
     if (await holds()) return;
     await new Promise((resolve) => setTimeout(resolve, 50));
   }

@@ -99,6 +99,8 @@ export async function openWindow(
       if (large) document.documentElement.style.fontSize = large;
     });
   }, letters);
+  // It only says when to give up: on a busy machine a heavy answer takes its time.
+  context.setDefaultTimeout(90_000);
   const complaints: string[] = [];
   const open = async (): Promise<Page> => {
     const page = await context.newPage();
