@@ -190,9 +190,10 @@ describe("a new 96-strand cable from a crew's notes", () => {
     });
     picturedKeys(keys);
     expect(keys.steps.map(({ what, keys: own }) => [what, own])).toEqual(WRITTEN);
-    // At a key a second, which is slow, little more than half of the ten minutes.
+    // At a key a second, which is slow, little more than half of the ten minutes; and with what the program lets wait, not ten.
     expect(keys.count).toBeLessThan(330);
-    expect(keys.steps.reduce((sum, { ms }) => sum + ms, 0)).toBeLessThan(60_000);
+    const waited_s = keys.steps.reduce((sum, { ms }) => sum + ms, 0) / 1000;
+    expect(keys.count + waited_s).toBeLessThan(10 * 60);
   });
 
   it("is on record as the notes say: every strand, landing, splice, label and metre", async () => {
