@@ -71,6 +71,8 @@ export async function planLastingJob(context: ActContext, asked: LastingJobAsked
   const made = await planPiece(draft, {
     ...{ tag, job_id, cable_id: piece.id, stops: lies.stops, mends: mended?.tag ?? piece.tag },
     ...{ from: 0, to: 0, cut_stop: null, over_ground: false, hole: null },
+    // It ends in the cases of the temporary one, and takes as much there.
+    ...endsOf(situation),
   });
   const steps = lastingSteps({
     ...{ before: before.ref, old: piece, piece: made, mended, ends, places, lies, units, cases },
@@ -96,6 +98,11 @@ export async function planLastingJob(context: ActContext, asked: LastingJobAsked
     job: { kind: "job", id: job_id, tag: asked.job },
     steps: steps.map(({ words }) => words),
   });
+}
+
+function endsOf(situation: Situation | null): { readonly ends_m?: readonly [number, number] } {
+  const [first, last] = [situation?.points[0], situation?.points.at(-1)];
+  return first && last ? { ends_m: [first.work_m, last.work_m] } : {};
 }
 
 /** The piece that the job laid over the ground, in place and joined. */

@@ -7,7 +7,6 @@ import type { MendReckoned } from "../repair/mend.ts";
 import type { MendPlan } from "../repair/plans.ts";
 import { addressesOf } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
-import type { RecordRef } from "../trace/answer.ts";
 import { type DeadLength, type DeadStop, type DeadWay, listed, metres } from "./mend-facts.ts";
 import { ASKED, type PlannedStep } from "./step.ts";
 

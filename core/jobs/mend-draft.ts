@@ -4,7 +4,7 @@ import type { MarkBreak } from "../model/marks.ts";
 import { expectedOf } from "../repair/expected.ts";
 import { laidOf, readLaid } from "../repair/laid.ts";
 import type { MendAsked, MendReckoned } from "../repair/mend.ts";
-import { pieceBetween } from "../repair/plan.ts";
+import { pieceBetween, seversAll } from "../repair/plan.ts";
 import type { MendPlan } from "../repair/plans.ts";
 import { refuse } from "../result.ts";
 import { numberRuns, resolveStrands } from "../store/addresses.ts";
@@ -12,7 +12,7 @@ import { type Bypassed, bypassedBy } from "./bypassed.ts";
 import { type PlannedCase, planCase, spaceAt } from "./case.ts";
 import { type CutBetween, type GlassUnit, glassUnits, placesOf } from "./glass-units.ts";
 import { deadLengths } from "./mend-dead.ts";
-import type { MendFacts } from "./mend-facts.ts";
+import { listed, type MendFacts } from "./mend-facts.ts";
 import { knownOf } from "./mend-known.ts";
 import { marksOf } from "./mend-marks.ts";
 import { type PiecePlanned, planPiece, type Stretch } from "./mend-piece.ts";
@@ -144,6 +144,7 @@ export async function draftMend(
   );
   const between = { before: orders[before] ?? 0, after: orders[before + 1] ?? Number.MAX_SAFE_INTEGER };
   const dark = await darkOf(draft, reckoned, plan, asked, between);
+  refuseUnchosen(cable.tag, dark, asked, plan);
   const whole = dark && !dark.severs ? dark.numbers : null;
   const all = await glassUnits(reader, cable.id, context.today, whole, plan.kind === "new_cable" ? null : between);
   const units = asked.circuits_only ? litOf(all, cable.tag) : all;
@@ -182,6 +183,7 @@ export async function draftMend(
     hole: hole ? { space_id: hole.id, ...holeOnPiece(plan, way, divided, asked.shared_hole !== undefined) } : null,
   };
   const through = await throughFacts(reader, reckoned, { landed: plan.landed, from, before }, all, context.today);
+  for (const words of await aloneWords(draft, reckoned, plan, { through, all, between })) draft.notice(words);
   const piece: PiecePlanned | null =
     plan.kind === "one_point" || !asked.piece
       ? null
@@ -270,10 +272,46 @@ async function darkOf(
   return {
     numbers,
     range: numberRuns([...numbers].sort((a, b) => a - b)),
-    // Past a case in which dark units alone are opened the others run on; an end brought to another place severs all.
-    severs:
-      plan.kind !== "new_cable" &&
-      (plan.kind !== "two_points" || plan.points.some(({ at, held }) => held || at === "cut") || sever === true),
+    severs: plan.kind !== "new_cable" && (seversAll(plan) || sever === true),
+    shining: numberRuns([...shining].sort((a, b) => a - b)),
     takes_down: [...new Set(lit.flatMap(({ circuits }) => circuits.map(({ tag }) => tag)))],
   };
+}
+
+/** To take down what still shines is for somebody to choose, and what that is is said before. */
+function refuseUnchosen(
+  cable: string,
+  dark: MendFacts["dark"],
+  { plan: nth, sever }: MendJobAsked,
+  plan: MendPlan,
+): void {
+  if (!dark || sever || !seversAll(plan)) return;
+  const down = dark.takes_down.length === 0 ? "no circuit on record" : listed(dark.takes_down);
+  const does = plan.kind === "new_cable" ? "takes off" : "severs";
+  const reason = `is to be chosen: way ${nth} ${does} strands ${dark.shining}, which still shine, and takes down ${down}`;
+  refuse(
+    "not_possible",
+    `Way ${nth} ${does} strands ${dark.shining} of ${cable}, which still shine, and takes down ${down}: choose that, or a way with two points at places it passes.`,
+    [{ field: "sever", record: `${cable}:${dark.shining}`, reason }],
+  );
+}
+
+/** Circuits on other glass of the cable, which the cut left alone and new cable is joined in the place of all the same. */
+async function aloneWords(
+  { context }: PlanDraft,
+  { cable }: MendReckoned,
+  { kind }: MendPlan,
+  { through, all, between }: { through: MendFacts["through"]; all: readonly GlassUnit[]; between: CutBetween },
+): Promise<string[]> {
+  const tagsOf = (units: readonly GlassUnit[]) => units.flatMap(({ circuits }) => circuits.map(({ tag }) => tag));
+  const over =
+    kind === "new_cable" ? tagsOf(await glassUnits(context.reader, cable.id, context.today, null, between)) : [];
+  const alone =
+    kind === "new_cable"
+      ? tagsOf(all).filter((tag) => !over.includes(tag))
+      : [...(through?.alone ?? new Set<string>())];
+  if (alone.length === 0) return [];
+  return [
+    `The cut left ${listed([...new Set(alone)])} alone, and this way takes that down while its strands are moved over: choose it only when whoever answers for it has said so.`,
+  ];
 }

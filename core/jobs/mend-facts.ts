@@ -64,6 +64,7 @@ export interface MendFacts {
     readonly numbers: ReadonlySet<number>;
     readonly range: string;
     readonly severs: boolean;
+    readonly shining: string;
     readonly takes_down: readonly string[];
   } | null;
   /**

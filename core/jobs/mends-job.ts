@@ -5,6 +5,7 @@
 import { type ActContext, PlanDraft } from "../act/context.ts";
 import { findCuts, type SeveralAsked } from "../repair/find-cuts.ts";
 import { mendTold } from "../repair/mend.ts";
+import { seversAll } from "../repair/plan.ts";
 import { byStake, questionOf } from "../repair/several.ts";
 import { type Chosen, choosePlans, type Wanting } from "../repair/several-choose.ts";
 import { theirsOf } from "../repair/theirs.ts";
@@ -22,6 +23,8 @@ export interface MendsJobAsked {
   readonly cuts: SeveralAsked & { readonly lost_from_m: number | null; readonly lost_to_m: number | null };
   /** For cables of which another plan than the best is wanted. */
   readonly plans: readonly { readonly cable: string; readonly plan: number }[];
+  /** Strands that still shine are severed where the way of their cable does so. */
+  readonly sever?: boolean | undefined;
   readonly job: string;
   readonly tray_capacity: number;
   readonly people?: string | undefined;
@@ -120,7 +123,7 @@ const divideLate = ({ plan, told: { reckoned } }: Chosen): boolean =>
 /** The steps of each cable; cables that are cut in one way and spliced at the cut share one hole there. */
 async function draftAll(
   draft: PlanDraft,
-  { job, tray_capacity }: MendsJobAsked,
+  { job, tray_capacity, sever }: MendsJobAsked,
   chosen: readonly Chosen[],
   job_id: number,
 ): Promise<PlannedStep[][]> {
@@ -141,6 +144,8 @@ async function draftAll(
         hole: dug.get(way)?.tag,
         shared_hole: dug.get(way),
         divided_late: late,
+        // Where strands can run on, they do.
+        sever: sever === true && seversAll(plan),
         cases: plan.points.map((_, point) => `${job}-C${cases + point + 1}`),
         piece: `${job}-P${index + 1}`,
         tray_capacity,

@@ -162,3 +162,10 @@ export function pieceBetween(
   const to = landed === "right" ? last : second?.at === "cut" ? before + 1 : (second?.at ?? 0);
   return [from, to];
 }
+
+/**
+ * Whether it severs strands that still shine: past a case in which dark units alone are opened the others run on; an end
+ * brought to another place takes all of them along.
+ */
+export const seversAll = ({ kind, points }: Pick<MendPlan, "kind" | "points">): boolean =>
+  kind !== "two_points" || points.some(({ at, held }) => held || at === "cut");

@@ -161,7 +161,6 @@ interface Made {
 
 function wholePlan(plan: MendAnswerPlan, landed: MendPlan["landed"], made: Made): MendWholePlan {
   const { answer, reckoned, order, shining, sever, stock } = made;
-  // Past a case in which dark units alone are opened the others run on; an end brought to another place severs all.
   const runsOn = plan.kind === "two_points" && plan.new_holes === 0 && !plan.points.some(({ held }) => held);
   const severs = shining !== null && (sever || !runsOn);
   const spliced = severs ? order : order.filter(({ shines }) => !shines);

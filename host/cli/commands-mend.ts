@@ -101,14 +101,18 @@ export const mendCommand: Command = {
         }),
       };
       const all = given.option("job");
-      const odd = oddOf(given, all === undefined ? [] : ["people", "rehearse"]);
+      const odd = oddOf(given, all === undefined ? [] : ["people", "sever", "rehearse"]);
       if (odd)
         throw new UsageError(
           `--${odd} ${all === undefined ? "belongs to --job" : "doesn't go with a job for several cables"}.`,
         );
       return all === undefined
         ? question(given, "mend.several", several, severalText)
-        : planned(given, "job.plan_mends", { ...several, job: all, ...known({ people: given.option("people") }) });
+        : planned(given, "job.plan_mends", {
+            ...several,
+            job: all,
+            ...known({ people: given.option("people"), ...(given.on("sever") ? { sever: true } : {}) }),
+          });
     }
     const cut = {
       cable: of,

@@ -55,6 +55,12 @@ describe("a lasting mend", () => {
        where c.tag = 'F-052' order by s.ordinal`,
     );
     expect(legs).toEqual([{ way: "DB-2", pipe: "1" }]);
+    // At both ends what a splice takes there, 8 m of reach and 2.4 m to prepare, until somebody reads its marks.
+    const ends = await rowsOf(
+      plant,
+      "select s.slack_m from stop s join cable c on c.id = s.cable_id where c.tag = 'F-052' order by s.ordinal",
+    );
+    expect(ends).toEqual([{ slack_m: 10.4 }, { slack_m: 10.4 }]);
     const [cable] = await rowsOf(plant, "select run, life, notes from cable where tag = 'F-052'");
     expect(cable).toEqual({ run: "F-050", life: "in_place", notes: "Mends F-050." });
   });

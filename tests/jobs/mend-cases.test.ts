@@ -83,7 +83,7 @@ describe("a cut that left strands shining", () => {
   it("with one splice severs them, which is a step of its own that says what it takes down", async () => {
     const plant = await line();
     const plan = await planOf(plant, at("a new hole at the cut"));
-    await plant.run("job.plan_mend", { ...DARK, ...NUMBERS, plan, cases: ["CL-1"] });
+    await plant.run("job.plan_mend", { ...DARK, ...NUMBERS, plan, cases: ["CL-1"], sever: true });
     const job = await plant.run<JobAnswer>("job.show", { job: "J-1" });
     const sever = job.steps.find(({ words }) => words.startsWith("Sever the strands of F-050 that still shine"));
     expect(sever?.words).toContain("takes down K-7: only when whoever answers for it has said so");
@@ -95,6 +95,30 @@ describe("a cut that left strands shining", () => {
     }
     expect(await reaches(plant)).toBe(true);
   });
+
+  it.each([
+    ["a new hole", at("a new hole at the cut"), "severs"],
+    ["one at a place it passes", at("H-1"), "severs"],
+    ["new cable up to an end", ({ kind }: { kind: string }) => kind === "to_end", "severs"],
+    ["a whole new cable", ({ kind }: { kind: string }) => kind === "new_cable", "takes off"],
+  ] as const)(
+    "isn't mended by %s unless that is chosen, and the choice lists what it takes down",
+    async (_, wanted, does) => {
+      const plant = await line();
+      const plan = await planOf(plant, wanted);
+      const asked = { ...DARK, job: "J-1", plan };
+      const reply = await plant.call("job.plan_mend", asked);
+      expect(reply).toMatchObject({
+        ok: false,
+        error: {
+          code: "not_possible",
+          message: `Way ${plan} ${does} strands 13-24 of F-050, which still shine, and takes down K-7: choose that, or a way with two points at places it passes.`,
+          problems: [{ field: "sever", record: "F-050:13-24" }],
+        },
+      });
+      expect(await plant.call("job.plan_mend", { ...asked, sever: true })).toMatchObject({ ok: true });
+    },
+  );
 
   it("is known from the record, where the cut is on it", async () => {
     const plant = await line();

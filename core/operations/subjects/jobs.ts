@@ -158,6 +158,10 @@ export const jobPlanMends = defineWrite({
       .max(1000)
       .default([])
       .describe("For cables of which another plan than the best is wanted: which of them, the best being 1."),
+    sever: z
+      .boolean()
+      .optional()
+      .describe("Whether strands that still shine are severed, where the way of their cable does so."),
     job: ofJob.job,
     people: ofJob.people,
     starts_on: ofJob.starts_on,

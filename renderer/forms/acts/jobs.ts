@@ -35,7 +35,11 @@ export const planMend = defineAct("job.plan_mend", {
     lost_left_m: metres("first"),
     lost_right_m: metres("last"),
     dark: { as: "text", label: "dark", help: "The strands that are dark, where others still shine.", example: "BL,OR" },
-    sever: { as: "flag", label: "sever those that shine", help: "Strands that still shine are severed all the same." },
+    sever: {
+      as: "flag",
+      label: "sever those that shine",
+      help: "Strands that still shine are severed all the same, which takes down what runs on them.",
+    },
     hole: {
       as: "text",
       label: "new hole",
@@ -106,6 +110,11 @@ export const planMends = defineAct("job.plan_mends", {
       help: "Metres destroyed or strained.",
     },
     lost_to_m: { as: "decimal", unit: "m", label: "lost towards its to end", help: "Metres destroyed or strained." },
+    sever: {
+      as: "flag",
+      label: "sever those that shine",
+      help: "Strands that still shine are severed where the way of their cable does so, which takes down what runs on them.",
+    },
     people: { as: "text", label: "people", help: "Who does it." },
     starts_on: { as: "day", label: "begins on", help: "The day it begins." },
     tray_capacity: {
@@ -117,7 +126,7 @@ export const planMends = defineAct("job.plan_mends", {
     },
   },
   more: [
-    ["lost_from_m", "lost_to_m"],
+    ["lost_from_m", "lost_to_m", "sever"],
     ["people", "starts_on", "tray_capacity"],
   ],
   button: ({ steps, cables }) =>

@@ -22,14 +22,17 @@ export function jobAddress(
     do: "job.plan_mend",
     cable: cable.tag,
     plan: String(way),
-    ...(cut.from_mouth_m === null
-      ? { between: betweenOf(cut, line).join(", ") }
-      : {
-          ...(cut.after ? { after: cut.after.tag } : {}),
-          metres: String(cut.from_mouth_m),
-          lost_left_m: String(cut.lost_left_m),
-          lost_right_m: String(cut.lost_right_m),
-        }),
+    // In a coil the mark alone says where it is.
+    ...(cut.inside && cut.mark !== null
+      ? { mark: String(cut.mark), lost_left_m: String(cut.lost_left_m), lost_right_m: String(cut.lost_right_m) }
+      : cut.from_mouth_m === null
+        ? { between: betweenOf(cut, line).join(", ") }
+        : {
+            ...(cut.after ? { after: cut.after.tag } : {}),
+            metres: String(cut.from_mouth_m),
+            lost_left_m: String(cut.lost_left_m),
+            lost_right_m: String(cut.lost_right_m),
+          }),
     ...(dark ? { dark } : {}),
     ...(temporary ? { replace_by: until } : {}),
   });
