@@ -1,8 +1,10 @@
 /** Note what somebody saw of labels: there, missing, unreadable or wrong, and what was read. */
 import { z } from "zod";
-import { type FactsContext, factsAt, type LabelPlace } from "../labels/facts.ts";
-import { alsoRight, readWordings } from "../labels/wordings.ts";
-import { judgeLabel, patternsFor } from "../model/label-text.ts";
+import { type FactsContext, factsAt, type LabelPlace, placeKey } from "../labels/facts.ts";
+import { judgeAt } from "../labels/judge.ts";
+import { inOwnSpaces } from "../labels/what.ts";
+import { spacesIndoors } from "../labels/worded.ts";
+import { alsoRight, classOf, readWordings } from "../labels/wordings.ts";
 import { refuse } from "../result.ts";
 import type { Plan } from "../store/plan.ts";
 import { type ActContext, dayOf, PlanDraft } from "./context.ts";
@@ -74,11 +76,16 @@ async function doubtText(
 ): Promise<void> {
   const wordings = await readWordings(context.reader);
   for (const [kind, own] of Map.groupBy(subjects, (subject) => subject.kind)) {
-    const also = alsoRight(wordings, kind);
-    const asked = [...patternsFor(wordings.patterns, kind), ...(wordings.patterns.old[kind] ?? []), ...also];
-    const facts = await factsAt(context, kind, own, asked);
-    for (const known of facts.values()) {
-      const verdict = judgeLabel(text, kind, known, wordings.patterns, also);
+    const { current, old } = wordings.patterns;
+    const asked = [...(current[kind] ?? []), ...(old[kind] ?? []), ...alsoRight(wordings, kind)];
+    const there = await inOwnSpaces(context.reader, kind, own);
+    const indoors = await spacesIndoors(context.reader, there);
+    const facts = await factsAt(context, kind, there, asked);
+    for (const place of there) {
+      const known = facts.get(placeKey(place));
+      if (!known) continue;
+      const at = classOf(kind, place.space_id !== null && indoors.has(place.space_id));
+      const verdict = judgeAt(text, kind, at, known, wordings);
       if (verdict === "wrong")
         draft.notice(`The record would print something else on ${known.tag ?? "it"} than ${text}.`);
       if (verdict === "old_style") draft.notice(`The label on ${known.tag ?? "it"} follows an old wording.`);

@@ -1,5 +1,6 @@
 /** Which labels an act is about: by their numbers on record, or by the thing they are on and the place. */
 import { z } from "zod";
+import { SEVERAL } from "../labels/what.ts";
 import { KIND_NAMES, type KindName, kindOf, type Row } from "../model/dictionary.ts";
 import { refuse } from "../result.ts";
 import { resolve, resolvePorts } from "../store/addresses.ts";
@@ -15,9 +16,6 @@ import { counted } from "./numbering.ts";
 const ADDRESSED: readonly KindName[] = KIND_NAMES.filter(
   (kind) => kindOf(kind).address !== null && (kind === "unit" || Object.hasOwn(kindOf(kind).fields, "life")),
 );
-
-/** Kinds that are at several places, where a label's place must be said. */
-const SEVERAL: ReadonlySet<KindName> = new Set(["cable", "pathway", "conduit", "unit"]);
 
 export const subjectKind = z
   .enum([...ADDRESSED, "cord" as const])

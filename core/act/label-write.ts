@@ -1,10 +1,12 @@
 /** Write labels: on one thing at one place, anew, or all that a cable needs. */
 import { z } from "zod";
+import { type FactsContext, placeKey } from "../labels/facts.ts";
+import { textsAt } from "../labels/worded.ts";
+import { readWordings } from "../labels/wordings.ts";
 import { type KindName, kindOf, type Row } from "../model/dictionary.ts";
-import { type Filled, readPatterns } from "../model/label-text.ts";
 import { refuse } from "../result.ts";
 import { addressesOf } from "../store/addresses.ts";
-import { duePlaces, labelTexts, plantRow } from "../store/label-facts.ts";
+import { duePlaces, plantRow } from "../store/label-facts.ts";
 import type { Plan } from "../store/plan.ts";
 import { type ActContext, PlanDraft } from "./context.ts";
 import { address, given, known } from "./inputs.ts";
@@ -44,33 +46,39 @@ export interface LabelWritten {
   readonly text: string;
 }
 
-/** The text to print: as typed, or from the plant's pattern. Refuses when the record lacks what the pattern asks for. */
+/** A thing and its place, with the name by which it is told. */
+interface Subject {
+  readonly id: number;
+  readonly space_id: number | null;
+  readonly tag: string;
+}
+
+/** The text to print of each: as typed, or by the wording in use there. Refuses when the record lacks what that asks for. */
 async function textsFor(
-  context: ActContext,
+  context: ActContext & FactsContext,
   kind: KindName,
-  subjects: ReadonlyMap<number, string>,
+  subjects: readonly Subject[],
   typed: string | null | undefined,
-): Promise<Map<number, string>> {
-  if (typed) return new Map([...subjects.keys()].map((id) => [id, typed]));
-  const patterns = readPatterns(await plantRow(context.reader));
-  const texts = await labelTexts(context.reader, patterns, kind, subjects.keys());
-  const lacking = [...subjects].flatMap(([id, tag]): { tag: string; filled: Filled | undefined }[] => {
-    const filled = texts.get(id);
-    return filled?.text ? [] : [{ tag, filled }];
+): Promise<(subject: Pick<Subject, "id" | "space_id">) => string> {
+  if (typed) return () => typed;
+  const texts = await textsAt(context, kind, subjects, await readWordings(context.reader));
+  const lacking = subjects.flatMap((subject) => {
+    const filled = texts.get(placeKey(subject));
+    return filled?.text ? [] : [{ tag: subject.tag, lacks: filled?.lacks ?? ["more"] }];
   });
   const [first] = lacking;
   if (first) {
     refuse(
       "not_possible",
       `The record doesn't say what the label on ${first.tag} must carry.`,
-      lacking.map(({ tag, filled }) => ({
+      lacking.map(({ tag, lacks }) => ({
         field: "text",
         record: tag,
-        reason: `the pattern asks for ${(filled?.lacks ?? ["more"]).join(", ")}, which is not on record; give the text`,
+        reason: `the wording asks for ${lacks.join(", ")}, which is not on record; give the text`,
       })),
     );
   }
-  return new Map([...subjects.keys()].map((id) => [id, texts.get(id)?.text ?? ""]));
+  return (subject) => texts.get(placeKey(subject))?.text ?? "";
 }
 
 /** A cable is labelled at its stops only. */
@@ -88,9 +96,9 @@ async function atStop(context: ActContext, subject: LabelSubject): Promise<void>
   }
 }
 
-/** Refuses `duplicate` when a label is on record there already, `not_possible` when the pattern can't be filled. */
+/** Refuses `duplicate` when a label is on record there already, `not_possible` when the wording can't be filled. */
 export async function planLabelWrite(
-  context: ActContext,
+  context: ActContext & FactsContext,
   input: z.output<typeof labelWriteInput>,
 ): Promise<Plan<LabelWritten>> {
   const draft = new PlanDraft(context);
@@ -106,8 +114,8 @@ export async function planLabelWrite(
       { field: "subject", record: tag, reason: "has a label there; label it anew instead, or say that it has two" },
     ]);
   }
-  const texts = await textsFor(context, kind, new Map([[id, tag]]), input.text);
-  const text = texts.get(id) ?? "";
+  const here = { id, tag, space_id: space?.id ?? null };
+  const text = (await textsFor(context, kind, [here], input.text))(here);
   const values = await knownValues(context.reader, input);
   let label = waiting?.id;
   if (label !== undefined) draft.update("label", label, { ...anew(text, input.printed_on), ...values });
@@ -139,7 +147,7 @@ export const anew = (text: string, printed_on: string | null | undefined): Parti
 
 /** Labels of a cable at every place where the plant's policy wants one: missing ones are added, due ones made anew. */
 export async function planLabelWriteDue(
-  context: ActContext,
+  context: ActContext & FactsContext,
   input: z.output<typeof labelWriteDueInput>,
 ): Promise<Plan<{ readonly written: readonly LabelWritten[]; readonly kept: number }>> {
   const { reader } = context;
@@ -155,8 +163,9 @@ export async function planLabelWriteDue(
   }
   const labels = await labelsOn(context, "cable", [cable.id]);
   const bySpace = Map.groupBy(labels, ({ space_id }) => space_id);
-  const texts = await textsFor(context, "cable", new Map([[cable.id, cable.tag]]), null);
-  const text = texts.get(cable.id) ?? "";
+  const subjects = places.map(({ space_id }) => ({ id: cable.id, tag: cable.tag, space_id }));
+  const textOf = await textsFor(context, "cable", subjects, null);
+  const textAt = (space_id: number): string => textOf({ id: cable.id, space_id });
   const tags = await addressesOf(reader, "space", new Set(places.map(({ space_id }) => space_id)));
   const values = await knownValues(reader, input);
   const written: LabelWritten[] = [];
@@ -167,13 +176,14 @@ export async function planLabelWriteDue(
       subject_kind: "cable" as const,
       subject_id: cable.id,
       space_id,
-      text,
+      text: textAt(space_id),
       printed_on: input.printed_on,
       ...values,
     })),
   );
   missing.forEach(({ space_id }, i) => {
-    written.push({ id: ids[i] as number, record: cable.tag, place: tags.get(space_id) ?? null, text });
+    const place = tags.get(space_id) ?? null;
+    written.push({ id: ids[i] as number, record: cable.tag, place, text: textAt(space_id) });
   });
   let kept = 0;
   for (const { space_id } of places) {
@@ -182,6 +192,7 @@ export async function planLabelWriteDue(
       const due = label.due_on !== null || label.state === "missing" || label.state === "illegible";
       if (!due) kept++;
       else {
+        const text = textAt(space_id);
         draft.update("label", label.id, anew(text, input.printed_on));
         written.push({ id: label.id, record: cable.tag, place: tags.get(space_id) ?? null, text });
       }
@@ -192,7 +203,7 @@ export async function planLabelWriteDue(
 
 /** Makes labels anew: the new text, nothing seen yet, nothing due. */
 export async function planLabelRelabel(
-  context: ActContext,
+  context: ActContext & FactsContext,
   input: z.output<typeof labelRelabelInput>,
 ): Promise<Plan<{ readonly written: readonly LabelWritten[] }>> {
   const draft = new PlanDraft(context);
@@ -210,9 +221,12 @@ export async function planLabelRelabel(
       "space",
       new Set(labels.flatMap(({ space_id }) => space_id ?? [])),
     );
-    const texts = await textsFor(context, kind, tags, input.text);
+    const subjects = labels.map(({ subject_id, space_id }) => ({
+      ...{ id: subject_id, space_id, tag: tags.get(subject_id) ?? "it" },
+    }));
+    const textOf = await textsFor(context, kind, subjects, input.text);
     for (const { id, subject_id, space_id } of labels) {
-      const text = texts.get(subject_id) ?? "";
+      const text = textOf({ id: subject_id, space_id });
       draft.update("label", id, anew(text, input.printed_on));
       written.push({
         id,

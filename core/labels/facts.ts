@@ -20,6 +20,8 @@ export interface FactsContext {
   readonly reader: Reader;
   readonly today: string;
   glass(): Promise<PlantGlass>;
+  /** The plant's glass where it is in memory: what asks for little reads that by index where it isn't. */
+  heldGlass?(): Promise<PlantGlass | null>;
 }
 
 export const placeKey = ({ id, space_id }: Pick<LabelPlace, "id" | "space_id">): string => `${id} ${space_id ?? ""}`;

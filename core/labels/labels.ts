@@ -7,6 +7,8 @@ import { codeOf } from "../paper/document.ts";
 import { addressesOf } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
 import { type FactsContext, factsAt, type LabelPlace, placeKey } from "./facts.ts";
+import { SEVERAL } from "./what.ts";
+import { spacesIndoors } from "./worded.ts";
 import { alsoRight, type CodeForm, classOf, saysItself, type Wording, type Wordings, wordingFor } from "./wordings.ts";
 
 /** What is on record of the label on a thing at a place. */
@@ -42,9 +44,6 @@ export interface LabelToMake {
   readonly needed: string | null;
 }
 
-/** Kinds that are at several places: their labels are told apart by the space. */
-const SEVERAL: ReadonlySet<KindName> = new Set(["cable", "pathway", "conduit", "unit"]);
-
 export interface MakeOptions {
   /** A wording that is used wherever its class fits, in place of the one in use. */
   readonly wording?: Wording | null;
@@ -59,11 +58,7 @@ export async function labelsToMake(
 ): Promise<LabelToMake[]> {
   const { reader } = context;
   const unique = [...new Map(places.map((place) => [keyOf(place), place])).values()];
-  const inside = await reader.rows<{ id: number }>(
-    "select id from space where building_id is not null and id in (select value from json_each(?))",
-    [JSON.stringify([...new Set(unique.flatMap(({ space_id }) => space_id ?? []))])],
-  );
-  const indoors = new Set(inside.map(({ id }) => id));
+  const indoors = await spacesIndoors(reader, unique);
   const spaces = await addressesOf(reader, "space", new Set(unique.flatMap(({ space_id }) => space_id ?? [])));
   const made = new Map<string, LabelToMake>();
   for (const [kind, own] of Map.groupBy(unique, (place) => place.kind)) {

@@ -2,8 +2,12 @@
  * Which strands of a cable go where, as far as the first panel: what is patched beyond changes too often to be written on
  * a cable.
  */
+import { Adjacency } from "../glass/adjacency.ts";
+import { readComponent } from "../glass/component.ts";
 import { idOf, isPosition, NOWHERE, positionEnd, sectionEnd } from "../glass/end.ts";
+import type { Glass } from "../glass/glass.ts";
 import type { PlantGlass } from "../glass/plant-glass.ts";
+import { ROOM, ROOM_JOINS } from "../glass/rooms.ts";
 import { Trail } from "../glass/walk.ts";
 import { addressesOf, numberRuns } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
@@ -11,6 +15,8 @@ import type { Reader } from "../store/handle.ts";
 interface GlassContext {
   readonly reader: Reader;
   glass(): Promise<PlantGlass>;
+  /** The plant's glass where it is in memory; without it the glass is loaded, however few ends are asked for. */
+  heldGlass?(): Promise<PlantGlass | null>;
 }
 
 interface CablePlace {
@@ -32,21 +38,45 @@ interface StopRow {
   readonly ordinal: number;
 }
 
-/** The room of the first panel, module or device that glass comes to; null where it ends before, or forks. */
-class FirstRoom {
-  readonly #trail = new Trail();
-  readonly #glass: PlantGlass;
-  constructor(glass: PlantGlass) {
-    this.#glass = glass;
+/** So many ends at most are read by index where the plant's glass is not in memory: it costs what they reach. */
+const FEW = 2000;
+
+type RoomOf = (end: number) => number | null;
+
+/** The room of the first panel, module or device that glass from each end comes to; null where it ends before, or forks. */
+async function firstRooms(context: GlassContext, ends: readonly number[]): Promise<RoomOf> {
+  const held = ends.length > FEW || !context.heldGlass ? await context.glass() : await context.heldGlass();
+  if (held) {
+    const first = firstPositions(held);
+    return (end) => {
+      const position = first(end);
+      return position === null ? null : held.roomOf(position) || null;
+    };
   }
-  from(end: number): number | null {
-    this.#trail.follow(this.#glass, end);
-    for (let step = 0; step < this.#trail.steps; step += 1) {
-      const to = this.#trail.to[step] as number;
-      if (to !== NOWHERE && isPosition(to)) return this.#glass.roomOf(idOf(to)) || null;
+  const { reader } = context;
+  const near = new Adjacency();
+  await readComponent(reader, near, ends);
+  const first = firstPositions(near);
+  const positions = new Map(ends.map((end) => [end, first(end)]));
+  const rows = await reader.rows<{ id: number; room: number | null }>(
+    `select po.id, ${ROOM} as room from position po join port p on p.id = po.port_id ${ROOM_JOINS}
+     where po.id in (select value from json_each(?))`,
+    [listed(new Set([...positions.values()].flatMap((id) => id ?? [])))],
+  );
+  const rooms = new Map(rows.map(({ id, room }) => [id, room]));
+  return (end) => rooms.get(positions.get(end) ?? 0) ?? null;
+}
+
+function firstPositions(glass: Glass): (end: number) => number | null {
+  const trail = new Trail();
+  return (end) => {
+    trail.follow(glass, end);
+    for (let step = 0; step < trail.steps; step += 1) {
+      const to = trail.to[step] as number;
+      if (to !== NOWHERE && isPosition(to)) return idOf(to);
     }
     return null;
-  }
+  };
 }
 
 const listed = (ids: Iterable<number>): string => JSON.stringify([...ids]);
@@ -78,11 +108,12 @@ export async function rangesAt(
     ),
     ({ cable_id }) => cable_id,
   );
-  const first = new FirstRoom(await context.glass());
-  const found = places.map((place) => ({
-    place,
-    rooms: roomsAt(place, stops.get(place.id), sections.get(place.id), first),
-  }));
+  const onward = places.map((place) => onwardFrom(place, stops.get(place.id), sections.get(place.id)));
+  const roomOf = await firstRooms(
+    context,
+    onward.flatMap((one) => one?.ends.map(({ end }) => end) ?? []),
+  );
+  const found = places.map((place, at) => ({ place, rooms: roomsBy(onward[at] ?? null, roomOf) }));
   const tags = await addressesOf(
     reader,
     "space",
@@ -100,34 +131,44 @@ export async function rangesAt(
   );
 }
 
-interface Rooms {
+interface Onward {
   /** The space at the cable's other end. */
   readonly other: number | null;
-  readonly by: readonly { readonly room: number; readonly numbers: readonly number[] }[];
+  /** The end of each strand that lies onward, whichever side of the glass it is. */
+  readonly ends: readonly { readonly end: number; readonly number: number }[];
 }
 
-function roomsAt(
+function onwardFrom(
   { space_id }: CablePlace,
   stops: readonly StopRow[] = [],
   sections: readonly SectionRow[] = [],
-  first: FirstRoom,
-): Rooms | null {
+): Onward | null {
   const here = stops.find((stop) => space_id !== null && stop.space_id === space_id);
   const last = stops.at(-1);
   if (!here || !last || sections.length === 0) return null;
   const back = here.ordinal === last.ordinal;
-  const by = new Map<number, number[]>();
-  for (const { id, number, a, b } of sections) {
+  const ends = sections.flatMap(({ id, number, a, b }) => {
     const from = Math.min(a, b);
     const to = Math.max(a, b);
-    if (back ? to !== here.ordinal : here.ordinal < from || here.ordinal >= to) continue;
-    // The end that lies onward, whichever side of the glass it is.
-    const side = a < b === back ? "A" : "B";
-    const room = first.from(sectionEnd(id, side));
+    if (back ? to !== here.ordinal : here.ordinal < from || here.ordinal >= to) return [];
+    return [{ end: sectionEnd(id, a < b === back ? "A" : "B"), number }];
+  });
+  return { other: (back ? stops[0] : last)?.space_id ?? null, ends };
+}
+
+interface Rooms {
+  readonly other: number | null;
+  readonly by: readonly { readonly room: number; readonly numbers: readonly number[] }[];
+}
+
+function roomsBy(onward: Onward | null, roomOf: RoomOf): Rooms | null {
+  if (!onward) return null;
+  const by = new Map<number, number[]>();
+  for (const { end, number } of onward.ends) {
+    const room = roomOf(end);
     if (room !== null) by.set(room, [...(by.get(room) ?? []), number]);
   }
-  const other = (back ? stops[0] : last)?.space_id ?? null;
-  return { other, by: [...by].map(([room, numbers]) => ({ room, numbers })) };
+  return { other: onward.other, by: [...by].map(([room, numbers]) => ({ room, numbers })) };
 }
 
 /** Where the glass behind each port comes to first; null where it is open, or parts to several places. */
@@ -136,10 +177,13 @@ export async function farPlaces(context: GlassContext, ports: Iterable<number>):
     "select id, port_id from position where port_id in (select value from json_each(?)) order by port_id, ordinal",
     [listed(ports)],
   );
-  const first = new FirstRoom(await context.glass());
+  const roomOf = await firstRooms(
+    context,
+    rows.map(({ id }) => positionEnd(id, "back")),
+  );
   const rooms = new Map<number, Set<number>>();
   for (const { id, port_id } of rows) {
-    const room = first.from(positionEnd(id, "back"));
+    const room = roomOf(positionEnd(id, "back"));
     const own = rooms.get(port_id) ?? new Set();
     if (room !== null) own.add(room);
     rooms.set(port_id, own);

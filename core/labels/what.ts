@@ -37,6 +37,9 @@ const OWN: Readonly<Partial<Record<KindName, string>>> = {
     where c.id ${WANTED} order by w.tag_key, w.id, c.tag_key, c.id, s.key`,
 };
 
+/** Kinds that are at several places: their labels are told apart by the space. */
+export const SEVERAL: ReadonlySet<KindName> = new Set(["cable", "pathway", "conduit", "unit"]);
+
 /** What is labelled along with a thing that is named as a whole. */
 const PARTS: Readonly<Partial<Record<KindName, readonly (readonly [KindName, string])[]>>> = {
   panel: [["port", `select o.id from port o where o.panel_id ${WANTED} and ${THERE("o")}`]],
@@ -101,6 +104,21 @@ async function placesOf(reader: Reader, kind: KindName, ids: readonly number[]):
   if (!sql) return [];
   const rows = await reader.rows<{ id: number; space_id: number | null }>(sql, [listed(ids)]);
   return rows.map(({ id, space_id }) => ({ kind, id, space_id }));
+}
+
+/**
+ * Places whose space nobody said get the one the thing itself is in; what is at several places, or in none, stays without.
+ * A label on a panel says the same whether or not somebody named the panel's room along with it.
+ */
+export async function inOwnSpaces<P extends Omit<LabelPlace, "kind">>(
+  reader: Reader,
+  kind: KindName,
+  places: readonly P[],
+): Promise<P[]> {
+  const lost = places.filter(({ space_id }) => space_id === null).map(({ id }) => id);
+  if (lost.length === 0 || !OWN[kind] || SEVERAL.has(kind)) return [...places];
+  const own = new Map((await placesOf(reader, kind, lost)).map(({ id, space_id }) => [id, space_id]));
+  return places.map((place) => (place.space_id === null ? { ...place, space_id: own.get(place.id) ?? null } : place));
 }
 
 /** Each end and each place where a cable can be reached, or its ends alone, as the plant's policy says; asked for by name, it gets labels even where the policy wants none. */

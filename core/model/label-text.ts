@@ -16,12 +16,6 @@ export interface LabelPatterns {
   readonly old: Readonly<Partial<Record<KindName, readonly string[]>>>;
 }
 
-/** What a label says where the plant has no pattern of its own. Common practice, no source. */
-export const USUAL_PATTERNS: Readonly<Partial<Record<KindName, readonly string[]>>> = {
-  cable: ["{tag} {from} - {to} {strands}F"],
-};
-const USUAL_OTHERWISE = ["{tag}"];
-
 export function readPatterns(
   plant: Pick<Row<"plant">, "label_patterns" | "old_label_patterns"> | undefined,
 ): LabelPatterns {
@@ -29,8 +23,8 @@ export function readPatterns(
   return { current: parse(plant?.label_patterns), old: parse(plant?.old_label_patterns) };
 }
 
-export const patternsFor = (patterns: LabelPatterns, kind: KindName): readonly string[] =>
-  patterns.current[kind] ?? USUAL_PATTERNS[kind] ?? USUAL_OTHERWISE;
+/** The plant's own wordings for a kind; none where it has none, and the label templates alone say what stands there. */
+export const patternsFor = (patterns: LabelPatterns, kind: KindName): readonly string[] => patterns.current[kind] ?? [];
 
 export interface Filled {
   /** Null when a blank can't be filled. */

@@ -1,6 +1,6 @@
 /** What labels on records should say and where they are due, read in sets. Acts that write labels and checks share this. */
 import { type KindName, kindOf, type Row } from "../model/dictionary.ts";
-import { type Filled, fillPattern, type LabelFacts, type LabelPatterns, patternsFor } from "../model/label-text.ts";
+import type { LabelFacts } from "../model/label-text.ts";
 import { addressesOf } from "./addresses.ts";
 import type { Reader } from "./handle.ts";
 import { idList as listed } from "./record-address.ts";
@@ -94,18 +94,6 @@ async function between<W extends Way>(
   return new Map(
     rows.map((row) => [row.id, { from: tagOf(row.from_id), to: tagOf(row.to_id), strands: strands(row) }]),
   );
-}
-
-/** What a new label on each record should say. */
-export async function labelTexts(
-  reader: Reader,
-  patterns: LabelPatterns,
-  kind: KindName,
-  ids: Iterable<number>,
-): Promise<Map<number, Filled>> {
-  const facts = await labelFacts(reader, kind, ids);
-  const [pattern = "{tag}"] = patternsFor(patterns, kind);
-  return new Map([...facts].map(([id, own]) => [id, fillPattern(pattern, own)]));
 }
 
 /** The plant's own record: its patterns and policies. */

@@ -81,9 +81,11 @@ describe("whether a label is right", () => {
     const only = { current: { cable: ["{tag} {to}"] }, old: {} };
     expect(judgeLabel("F-012 SCI/B01", "cable", { ...facts, to: null }, only)).toBe("unknown");
   });
-  it("has the usual wording where the plant has none", () => {
+  it("rests on the label templates in use where the plant has no wording for the kind", () => {
     const none = readPatterns({ label_patterns: null, old_label_patterns: null });
-    expect(judgeLabel("F-012 LIB/101 - SCI/B01 144F", "cable", facts, none)).toBe("right");
-    expect(judgeLabel("07", "port", { ...facts, tag: "07" }, none)).toBe("right");
+    const templates = ["{tag}\n<{strands} strands>", "{tag}: {to}"];
+    expect(judgeLabel("F-012 144 strands", "cable", facts, none, templates)).toBe("right");
+    expect(judgeLabel("F-012: SCI/B01", "cable", facts, none, templates)).toBe("right");
+    expect(judgeLabel("F-012 LIB/101 - SCI/B01 144F", "cable", facts, none, templates)).toBe("wrong");
   });
 });

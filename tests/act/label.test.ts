@@ -23,11 +23,11 @@ describe("writing a label", () => {
     await setPlant({ label_patterns: JSON.stringify({ cable: ["{tag} {from} > {to} {strands}F"] }) });
     const { answer, summary } = await act(plant, "label.write", {
       subject: "F-014",
-      space: "MH-03",
+      space: "LIB/101",
       printed_on: "2031-05-02",
     });
-    expect(summary).toBe("Label cable F-014 at MH-03");
-    expect(answer).toMatchObject({ place: "MH-03", text: "F-014 LIB/101 > SCI/B01 48F" });
+    expect(summary).toBe("Label cable F-014 at LIB/101");
+    expect(answer).toMatchObject({ place: "LIB/101", text: "F-014 LIB/101 > SCI/B01 48F" });
     expect(await label()).toMatchObject({ state: null, printed_on: "2031-05-02", due_on: null });
   });
   it("takes a typed text as it is", async () => {
@@ -55,9 +55,10 @@ describe("writing a label", () => {
       { kind: "stop", values: { cable_id: cable?.id ?? 0, ordinal: 1, space_id: space?.id ?? 0, kind: "end" } },
       { kind: "stop", values: { cable_id: cable?.id ?? 0, ordinal: 2, kind: "end" } },
     ]);
+    await setPlant({ label_patterns: JSON.stringify({ cable: ["{tag} {strands}F {fibre}"] }) });
     const error = await refused(plant, "label.write", { subject: "F-099", space: "MH-03" });
     expect(error.problems[0]).toMatchObject({ field: "text", record: "F-099" });
-    expect(error.problems[0]?.reason).toMatch(/to, strands/);
+    expect(error.problems[0]?.reason).toMatch(/strands, fibre/);
   });
 });
 
@@ -178,9 +179,9 @@ describe("labelling anew", () => {
   it("fills a label that became due before any was printed", async () => {
     await act(plant, "panel.renumber", { panel: "LIB/101/A", tag: "B" });
     const { answer } = await act(plant, "label.write", { subject: "LIB/101/B" });
-    expect(answer).toMatchObject({ text: "B" });
+    expect(answer).toMatchObject({ text: "B\nLIB/101" });
     expect(await plant.find("label")).toHaveLength(1);
-    expect(await label()).toMatchObject({ text: "B", due_on: null, due_why: null });
+    expect(await label()).toMatchObject({ text: "B\nLIB/101", due_on: null, due_why: null });
   });
   it("takes the new wording, forgets what was seen of the old, and is no longer due", async () => {
     await act(plant, "label.write", { subject: "LIB/101/A:01" });

@@ -88,8 +88,6 @@ describe("a run that is still being typed", () => {
       "stops.1.space",
       "stops.1.slack",
       "landings.0.ports",
-      // Where it goes to is not known, and the plant's labels say it.
-      "labels",
     ]);
     expect(ready).toBe(false);
     expect(await plant.call("run.enter", run)).toMatchObject({

@@ -1,8 +1,11 @@
 /** Rules of what labels say: against the record, against old wordings, and against each other. */
 import { factsAt, placeKey } from "../../labels/facts.ts";
-import { alsoRight, classOf, readWordings, saysItself, type Wordings, wordingFor } from "../../labels/wordings.ts";
+import { judgeAt } from "../../labels/judge.ts";
+import { inOwnSpaces } from "../../labels/what.ts";
+import { textsAt } from "../../labels/worded.ts";
+import { alsoRight, classOf, readWordings, saysItself, type Wordings } from "../../labels/wordings.ts";
 import { type KindName, kindOf } from "../../model/dictionary.ts";
-import { fillPattern, foldLabel, judgeLabel, type LabelFacts, patternsFor } from "../../model/label-text.ts";
+import { foldLabel, patternsFor } from "../../model/label-text.ts";
 import { isThere, keyOf, type LabelRow, labelRows } from "../label-places.ts";
 import { type Case, counted, defineRule, type Ground, quote, quoted } from "../rule.ts";
 
@@ -17,22 +20,6 @@ interface Judged {
   readonly would: string | null;
 }
 
-/**
- * Whether a text names a tag: folded as labels are, zeros that only fill up left out, and standing alone. "F-12" doesn't
- * name F-1, nor "PANEL" panel A.
- */
-function names(text: string, tag: string): boolean {
-  const words = (one: string): string[] =>
-    one
-      .normalize("NFKC")
-      .toLowerCase()
-      .match(/\p{L}+|\d+/gu) ?? [];
-  const bare = (word: string): string => word.replace(/^0+(?=\d)/, "");
-  const [said, wanted] = [words(text).map(bare), words(tag).map(bare)];
-  if (wanted.length === 0) return foldLabel(text).includes(foldLabel(tag));
-  return said.some((_, at) => wanted.every((word, i) => said[at + i] === word));
-}
-
 const PAGE = 20_000;
 
 /** What the labels of one kind are held against. */
@@ -45,25 +32,7 @@ interface Asked {
 const placeOf = ({ kind, indoors }: Asked, { space_id }: LabelRow) =>
   classOf(kind, space_id !== null && indoors.has(space_id));
 
-/**
- * How a text compares. Where the plant has no wording of its own for such a label, it may say more or less than we would
- * print, but it names its thing.
- */
-function verdictOf(text: string, row: LabelRow, facts: LabelFacts, asked: Asked) {
-  const { kind, wordings } = asked;
-  const own = saysItself(wordings, kind, placeOf(asked, row));
-  const verdict = judgeLabel(text, kind, facts, wordings.patterns, own ? alsoRight(wordings, kind) : []);
-  if (verdict !== "wrong" || own || facts.tag === null) return verdict;
-  return names(text, facts.tag) ? "right" : "wrong";
-}
-
-/** What the record would print; null where it can't say. */
-function wouldSay(row: LabelRow, facts: LabelFacts, asked: Asked): string | null {
-  const { kind, wordings } = asked;
-  const wording = wordingFor(wordings, kind, placeOf(asked, row));
-  const text = wording.from === "plant" ? wording.text : (patternsFor(wordings.patterns, kind)[0] ?? "{tag}");
-  return fillPattern(text, facts).text;
-}
+const spotOf = ({ subject_id, space_id }: LabelRow) => ({ id: subject_id, space_id });
 
 /** Every wording that some label of a kind is held against; none where the plant itself says nothing of it. */
 function wordingsAsked(kind: KindName, wordings: Wordings): string[] {
@@ -89,15 +58,24 @@ const judged = (ground: Ground): Promise<Judged[]> =>
       const texts = wordingsAsked(kind, wordings);
       for (let from = 0; from < own.length; from += PAGE) {
         const page = own.slice(from, from + PAGE);
-        const places = page.map(({ subject_id, space_id }) => ({ kind, id: subject_id, space_id }));
-        const facts = await factsAt(ground, kind, places, texts);
-        for (const row of page) {
-          const known = facts.get(placeKey({ id: row.subject_id, space_id: row.space_id }));
+        const places = page.map((row) => ({ kind, ...spotOf(row) }));
+        const there = texts.length > 0 ? await inOwnSpaces(reader, kind, places) : places;
+        const facts = await factsAt(ground, kind, there, texts);
+        const amiss: Omit<Judged, "would">[] = [];
+        for (const [at, row] of page.entries()) {
+          const known = facts.get(placeKey(there[at] as (typeof there)[number]));
           const text = textOf(row) as string;
-          const verdict = known ? verdictOf(text, row, known, asked) : "unknown";
+          const verdict = known ? judgeAt(text, kind, placeOf(asked, row), known, wordings) : "unknown";
           if (!known || (verdict !== "wrong" && verdict !== "old_style")) continue;
-          found.push({ row, text, verdict, would: wouldSay(row, known, asked) });
+          amiss.push({ row, text, verdict });
         }
+        const would = await textsAt(
+          ground,
+          kind,
+          amiss.map(({ row }) => spotOf(row)),
+          wordings,
+        );
+        for (const one of amiss) found.push({ ...one, would: would.get(placeKey(spotOf(one.row)))?.text ?? null });
         await breathe();
       }
     }

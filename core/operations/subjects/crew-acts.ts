@@ -1,6 +1,7 @@
 /** Acts that sheets and notes are understood as, tried out in order and carried out as one change. */
 import type { z } from "zod";
 import type { PlanAct } from "../../as-built/carry.ts";
+import { loadPlantGlass } from "../../glass/plant-glass.ts";
 import type { Tried } from "../../store/trial.ts";
 import type { LongContext, WriteContext, WriteOperation } from "../define.ts";
 import { decode } from "../dispatch.ts";
@@ -50,6 +51,9 @@ export function tryActs<A>(
     const own: WriteContext = {
       ...context,
       reader,
+      // The plant's glass in memory is of what is on record, and must stay so: what is tried reads its own.
+      heldGlass: async () => null,
+      glass: () => loadPlantGlass(reader, async () => {}),
       newIds: (kind, count) => gateway.newIds(reader, kind, count),
     };
     const plan: PlanAct = async (_, { name, input }) => {
