@@ -83,7 +83,7 @@ export interface LabelPlace {
 const CELL = 60;
 /** Lines are taken as spots so far apart. */
 const STEP = 5;
-interface Box {
+export interface Box {
   readonly left: number;
   readonly top: number;
   readonly right: number;
@@ -99,6 +99,8 @@ export interface LabelRoom {
   readonly lines?: readonly (readonly PlanSpot[])[];
   /** Footprints that names of other things stand beside where they can. */
   readonly grounds?: readonly (readonly PlanSpot[])[];
+  /** Where something else stands that would cover a name. */
+  readonly covered?: readonly Box[];
 }
 
 /** Boxes by the cells they reach into, so that asking for what meets one costs its neighbours only. */
@@ -133,9 +135,10 @@ function* cellsOf({ left, top, right, bottom }: Box): Generator<string> {
  */
 export function placeLabels(
   wishes: readonly LabelWish[],
-  { width, height, gap = 4, most = Infinity, lines = [], grounds = [] }: LabelRoom,
+  { width, height, gap = 4, most = Infinity, lines = [], grounds = [], covered = [] }: LabelRoom,
 ): LabelPlace[] {
   const taken = new Taken();
+  for (const box of covered) taken.add(box);
   const crossed = new Taken();
   for (const line of lines)
     for (const [x, y] of alongLine(line)) crossed.add({ left: x - 1, top: y - 1, right: x + 1, bottom: y + 1 });

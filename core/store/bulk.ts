@@ -5,11 +5,11 @@ import type { Digest } from "../model/digest.ts";
 import { type Problem, refuse } from "../result.ts";
 import { insertRows, writeDraft, writeEntries } from "./apply.ts";
 import { clashDoubt, type Doubt, refuseDoubts } from "./doubts.ts";
-import { type Draft, draftOf, provisionalName, sentenceOf } from "./draft.ts";
+import { type Draft, provisionalName, sentenceOf } from "./draft.ts";
 import { type Entry, SPAN } from "./entries.ts";
 import type { Reader, Writer } from "./handle.ts";
 import type { Change } from "./plan.ts";
-import { prepare } from "./prepare.ts";
+import { checkedDraft } from "./prepare.ts";
 import { FIELD_NAMES, REFERENCES, SQL, SUBJECT } from "./relations.ts";
 import { keyClashes } from "./unique.ts";
 import type { Written } from "./written.ts";
@@ -138,8 +138,7 @@ export class BulkWriter {
 
   /** Changes as a plan has them: checked at once against what is written so far. */
   async apply(changes: readonly Change[]): Promise<void> {
-    const draft = await draftOf(this.reader, changes);
-    const parked = await prepare(this.reader, draft);
+    const { draft, parked } = await checkedDraft(this.reader, changes);
     await this.#keepGrowing();
     await this.#keep(await writeDraft(this.#writer, draft, parked, this.#changeSet, this.#digest));
     for (const { kind, inserts, updates, deletes } of draft.values()) {

@@ -125,12 +125,11 @@ export async function problemsOf(reader: Reader, faults: readonly ValueFault[]):
   });
 }
 
-/** Folds and checks. Refuses with `bad_input` and every value that breaks a rule of its field. */
-export async function draftOf(reader: Reader, changes: readonly Change[]): Promise<Draft> {
-  const { draft, faults } = foldedDraft(changes);
-  if (faults.length === 0) return draft;
+/** Refuses with `bad_input` and every value that breaks a rule of its field. */
+export async function refuseFaults(reader: Reader, faults: readonly ValueFault[]): Promise<void> {
+  if (faults.length === 0) return;
   const problems = await problemsOf(reader, faults);
-  return refuse("bad_input", sentenceOf(problems), problems);
+  refuse("bad_input", sentenceOf(problems), problems);
 }
 
 /** "new cable F-012: strands is 0: must be …" and how many more. */

@@ -8,12 +8,12 @@ import { writeDraft, writeEntries } from "./apply.ts";
 import { BulkWriter, keepContent } from "./bulk.ts";
 import { closeChangeSet, lastChangeSet, type Opened, openChangeSet } from "./change-set.ts";
 import { enteredFromDesk, type Kept, keepOnDesk, type ToKeep, throwFromDesk } from "./desk.ts";
-import { type Draft, draftOf, foldedDraft } from "./draft.ts";
+import { type Draft, foldedDraft } from "./draft.ts";
 import type { Entry } from "./entries.ts";
 import type { Reader, Store, Writer } from "./handle.ts";
 import { outsideReader } from "./outside.ts";
-import type { Occasion, Plan, Restores } from "./plan.ts";
-import { prepare } from "./prepare.ts";
+import type { Change, Occasion, Plan, Restores } from "./plan.ts";
+import { checkedDraft, prepare } from "./prepare.ts";
 import { planRestoration, type Restoration, writeRestoration } from "./restore.ts";
 import { TakenBack, Trial, type Tried } from "./trial.ts";
 import type { Parked } from "./unique.ts";
@@ -49,9 +49,14 @@ async function readied(reader: Reader, plan: Plan<unknown>): Promise<Ready> {
     const { root, verb, draft, parked, counts } = restoration;
     return { summary: `${verb === "undo" ? "Undo" : "Redo"}: ${root.summary}`, draft, parked, counts, restoration };
   }
-  const draft = plan.asOf ? foldedDraft(plan.changes, true).draft : await draftOf(reader, plan.changes);
-  const parked = await prepare(reader, draft);
+  const { draft, parked } = plan.asOf ? await asItWas(reader, plan.changes) : await checkedDraft(reader, plan.changes);
   return { summary: plan.summary, draft, parked, counts: countsOf(draft), restoration: null };
+}
+
+/** What comes out of history was checked when it was written. */
+async function asItWas(reader: Reader, changes: readonly Change[]) {
+  const { draft } = foldedDraft(changes, true);
+  return { draft, parked: await prepare(reader, draft) };
 }
 
 export class Gateway {

@@ -6,6 +6,7 @@ import { resolveOne } from "./addresses.ts";
 import { sentenceOf } from "./draft.ts";
 import type { Reader } from "./handle.ts";
 import { labelOf } from "./relations.ts";
+import { inRowOrder } from "./together.ts";
 
 type Given = Readonly<Record<string, unknown>>;
 
@@ -52,15 +53,10 @@ export class GivenValues {
     return 0;
   }
 
-  /** Whether anything could not be resolved. */
-  get hasProblems(): boolean {
-    return this.#code !== null;
-  }
-
-  /** Ends the operation when anything could not be resolved, naming each row and field; `also` is told along, by row. */
-  refuseProblems(also: readonly Problem[] = []): void {
+  /** Ends the operation when anything could not be resolved, naming each row and field. */
+  refuseProblems(): void {
     if (!this.#code) return;
-    const all = [...this.#problems, ...also].sort((a, b) => (a.row ?? 0) - (b.row ?? 0));
+    const all = inRowOrder(this.#problems);
     refuse(this.#code, sentenceOf(all), all);
   }
 

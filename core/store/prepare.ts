@@ -5,28 +5,50 @@
 import { type AnyRow, KINDS, type KindName, type Value } from "../model/dictionary.ts";
 import { type Problem, refuse } from "../result.ts";
 import { type Beside, clashDoubt, NOTHING, refuseDoubts } from "./doubts.ts";
-import { type Draft, type KindDraft, sentenceOf } from "./draft.ts";
+import { type Draft, foldedDraft, type KindDraft, refuseFaults, sentenceOf } from "./draft.ts";
 import type { Reader } from "./handle.ts";
 import { refuseOtherPlants } from "./one-plant.ts";
+import type { Change } from "./plan.ts";
 import { missingTargets } from "./references.ts";
 import { SQL } from "./relations.ts";
 import { refuseResting } from "./rests-on.ts";
 import { refuseStale } from "./stale.ts";
+import { Together } from "./together.ts";
 import { keyClashes, type Parked } from "./unique.ts";
 
-export async function prepare(reader: Reader, draft: Draft, beside: Beside = NOTHING): Promise<Parked> {
-  for (const part of draft.values()) await readCurrent(reader, part);
-  await refuseStale(reader, draft);
-  await refuseOtherPlants(reader, draft);
+/** Folds and checks changes; refuses with all that is wrong with any of them, not only with the first kind of it. */
+export async function checkedDraft(
+  reader: Reader,
+  changes: readonly Change[],
+): Promise<{ draft: Draft; parked: Parked }> {
+  const { draft, faults } = foldedDraft(changes);
+  const told = new Together();
+  await told.take(() => refuseFaults(reader, faults));
+  return { draft, parked: await prepare(reader, draft, NOTHING, told) };
+}
+
+export async function prepare(
+  reader: Reader,
+  draft: Draft,
+  beside: Beside = NOTHING,
+  told: Together = new Together(),
+): Promise<Parked> {
+  for (const part of draft.values()) await told.take(() => readCurrent(reader, part));
+  await told.take(() => refuseStale(reader, draft));
+  await told.take(() => refuseOtherPlants(reader, draft));
   for (const part of draft.values()) dropUnchanged(part);
   const { clashes, parked } = await keyClashes(reader, draft, beside.goes);
-  if (beside.certain) return parked;
-  await refuseDoubts(reader, draft, "not_found", await missingTargets(reader, draft, beside));
-  await refuseDoubts(reader, draft, "duplicate", clashes.map(clashDoubt));
-  await refuseResting(reader, draft, beside);
+  if (!beside.certain) {
+    const missing = await missingTargets(reader, draft, beside);
+    await told.take(() => refuseDoubts(reader, draft, "not_found", missing));
+    await told.take(() => refuseDoubts(reader, draft, "duplicate", clashes.map(clashDoubt)));
+    await told.take(() => refuseResting(reader, draft, beside));
+  }
+  told.refuse();
   return parked;
 }
 
+/** Reads what is touched as it stands. What isn't there is taken out of the draft, and refused. */
 export async function readCurrent(reader: Reader, part: KindDraft): Promise<void> {
   const touched = [...part.updates.values(), ...part.deletes.values()];
   if (touched.length === 0) return;
@@ -36,12 +58,15 @@ export async function readCurrent(reader: Reader, part: KindDraft): Promise<void
   for (const one of touched) {
     const current = byId.get(one.id);
     if (current) one.current = current;
-    else
+    else {
+      part.updates.delete(one.id);
+      part.deletes.delete(one.id);
       gone.push({
         ...(one.row === undefined ? {} : { row: one.row }),
         record: `${KINDS[part.kind].one} ${one.id}`,
         reason: "is not on record; it may have been deleted since",
       });
+    }
   }
   if (gone.length > 0) refuse("not_found", sentenceOf(gone), gone);
 }

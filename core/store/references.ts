@@ -31,9 +31,10 @@ export async function missingTargets(reader: Reader, draft: Draft, beside: Besid
         if (typeof target === "number") ask(to, target, { kind: part.kind, id, row, field });
       }
       if (subject && (subject.field in values || subject.kindField in values)) {
-        const kind = (values[subject.kindField] ?? current?.[subject.kindField]) as KindName;
-        const target = (values[subject.field] ?? current?.[subject.field]) as number;
-        ask(kind, target, { kind: part.kind, id, row, field: subject.field });
+        const kind = (values[subject.kindField] ?? current?.[subject.kindField]) as KindName | null;
+        const target = values[subject.field] ?? current?.[subject.field];
+        // One that can't be read is told by itself.
+        if (kind && typeof target === "number") ask(kind, target, { kind: part.kind, id, row, field: subject.field });
       }
     };
     for (const insert of part.inserts.values()) look(insert.id, insert.row, insert.values);

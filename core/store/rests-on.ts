@@ -8,6 +8,7 @@ import type { Range } from "./inverse.ts";
 import { loadNames } from "./names.ts";
 import { labelOf, named, REFERRERS, SUBJECTS } from "./relations.ts";
 import { goesAlong, type Resting, resting } from "./resting.ts";
+import { Together } from "./together.ts";
 
 /** What a refusal `rests_on` carries in `details.resting`. */
 export interface RestingView {
@@ -21,10 +22,13 @@ export interface RestingView {
 }
 
 const SOME = 5;
+/** Of so many rows it is told one by one what rests on their records; of more by kind. */
+const MOST_ROWS = 100;
 type Settled = (kind: KindName, id: number, field: string) => boolean;
 interface Gone {
   readonly kind: KindName;
   readonly id: number;
+  readonly row?: number | undefined;
 }
 
 const settledBy =
@@ -40,14 +44,19 @@ export async function refuseResting(reader: Reader, draft: Draft, beside: Beside
   const deleted = [...draft.values()].filter((part) => part.deletes.size > 0);
   if (deleted.length === 0) return;
   const records = new Map(deleted.map((part) => [part.kind, [...part.deletes.keys()]]));
-  const found = await resting(reader, records, settledBy(draft, beside));
-  if (found.length > 0)
-    await refuseWith(
-      reader,
-      draft,
-      found,
-      [...records].flatMap(([kind, ids]) => ids.map((id) => ({ kind, id }))),
-    );
+  const settled = settledBy(draft, beside);
+  const found = await resting(reader, records, settled);
+  if (found.length === 0) return;
+  const gone = deleted.flatMap(({ kind, deletes }) => [...deletes.values()].map(({ id, row }) => ({ kind, id, row })));
+  if (gone.length > MOST_ROWS || gone.some(({ row }) => row === undefined))
+    return refuseWith(reader, draft, found, gone);
+  // Whoever gave rows looks for each by its number.
+  const told = new Together();
+  for (const one of gone) {
+    const own = await resting(reader, new Map([[one.kind, [one.id]]]), settled);
+    if (own.length > 0) await told.take(() => refuseWith(reader, draft, own, [one]));
+  }
+  told.refuse();
 }
 
 /** The same for whole ranges of ids, by one scan of each index. */
@@ -102,7 +111,10 @@ async function refuseWith(
   const [first] = gone;
   const more = total > 1 ? ` and ${total - 1} more` : "";
   const record = first ? `${names.nameOf(first.kind, first.id)}${more}` : "";
-  const problems = views.map((view): Problem => ({ record, reason: wordsFor(view, total > 1 ? "them" : "it") }));
+  const row = total > 1 || first?.row === undefined ? {} : { row: first.row };
+  const problems = views.map(
+    (view): Problem => ({ ...row, record, reason: wordsFor(view, total > 1 ? "them" : "it") }),
+  );
   return refuse("rests_on", `${sentenceOf(problems)} Take along what rests on it, or change that first.`, problems, {
     resting: views,
   });

@@ -4,10 +4,9 @@
  */
 import { Digest } from "../model/digest.ts";
 import { writeDraft } from "./apply.ts";
-import { draftOf } from "./draft.ts";
 import type { Reader, Writer } from "./handle.ts";
 import type { Change, Plan } from "./plan.ts";
-import { prepare } from "./prepare.ts";
+import { checkedDraft } from "./prepare.ts";
 
 export class Trial {
   readonly changes: Change[] = [];
@@ -26,8 +25,7 @@ export class Trial {
 
   /** Takes an act up. Refuses what the gateway would refuse; then nothing of it is taken. Answers how much it changes. */
   async take(plan: Plan<unknown>): Promise<number> {
-    const draft = await draftOf(this.#writer, plan.changes);
-    const parked = await prepare(this.#writer, draft);
+    const { draft, parked } = await checkedDraft(this.#writer, plan.changes);
     const entries = await writeDraft(this.#writer, draft, parked, this.#rev, new Digest());
     if (entries.length > 0) this.changes.push(...plan.changes);
     return entries.length;

@@ -68,7 +68,12 @@ async function clashesOf(
   const field = key[key.length - 1] as string;
   const moves = (id: number) => key.some((name) => name in (part.updates.get(id)?.values ?? {}));
   const wanted: { id: number; row: number | undefined; key: Value[] }[] = [];
-  for (const { id, row, values } of part.inserts.values()) wanted.push({ id, row, key: keyOf(key, values) });
+  const fields: Readonly<Record<string, Field>> = KINDS[kind].fields;
+  const required = key.filter((name) => fields[name]?.required);
+  // A key that lacks a part is no key: the missing part is told by itself.
+  const whole = (values: Readonly<Record<string, Value>>) => required.every((name) => (values[name] ?? null) !== null);
+  for (const { id, row, values } of part.inserts.values())
+    if (whole(values)) wanted.push({ id, row, key: keyOf(key, values) });
   for (const { id, row, values, current } of part.updates.values())
     if (moves(id)) wanted.push({ id, row, key: keyOf(key, { ...(current as AnyRow), ...values }) });
   if (wanted.length === 0) return;

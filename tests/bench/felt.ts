@@ -11,15 +11,20 @@ const BUILD = at("../../setup/build.ts");
 const CHILD = at("../journeys/support/felt-child.ts");
 
 /** At 60 frames a second. */
-const FRAME_MS = 1000 / 60;
+export const FRAME_MS = 1000 / 60;
 /** What is shown within a tenth of a second is felt as at once (Nielsen, Usability Engineering, 1993; from memory). */
 const AT_ONCE_MS = 100;
 
 const at95 = (values: readonly number[]): number =>
   [...values].sort((a, b) => a - b)[Math.ceil(values.length * 0.95) - 1] ?? Number.NaN;
 
-export async function felt(ground: Ground): Promise<Line[]> {
+/** Sees to it that there is a window to be opened. */
+export function built(): void {
   if (!existsSync(BUILT)) execFileSync(process.execPath, [BUILD], { stdio: "ignore" });
+}
+
+export async function felt(ground: Ground): Promise<Line[]> {
+  built();
   const path = await copyOf(ground, "felt.strandbook");
   const { keys, frames, blank } = JSON.parse(execFileSync(process.execPath, [CHILD, path], { encoding: "utf8" })) as {
     readonly keys: readonly number[];

@@ -13,6 +13,7 @@ import { labelling } from "./labelling.ts";
 import { locating } from "./locating.ts";
 import type { Line } from "./measure.ts";
 import { mending } from "./mending.ts";
+import { planning } from "./plan.ts";
 import { feeds, memory, report, tableWindow, traceFresh } from "./questions.ts";
 import { sheets } from "./sheets.ts";
 import { exchange, oneEdit } from "./writing.ts";
@@ -27,6 +28,7 @@ const MEASURES: Readonly<Record<string, (ground: Ground) => Promise<Line | Line[
   paste: pasting,
   sheets,
   felt,
+  plan: planning,
   exchange,
   engineering,
   labels: labelling,

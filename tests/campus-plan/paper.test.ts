@@ -110,6 +110,11 @@ describe("names on a drawing", () => {
     expect(placeLabels([one], { ...room, grounds: [square(20, 200)] })).toEqual([]);
     expect(placeLabels([{ ...one, rank: 1 }], { ...room, grounds: [square(20, 200)] })).toHaveLength(1);
     const building = { ...one, clear: [60, 50] as const };
+    // What something else covers is no room: to the left instead, and nowhere where all around is covered.
+    const box = (left: number, right: number) => ({ left, top: 0, right, bottom: 300 });
+    expect(placeLabels([one], room)[0]?.x).toBeGreaterThan(100);
+    expect(placeLabels([one], { ...room, covered: [box(101, 400)] })[0]?.x).toBeLessThan(100);
+    expect(placeLabels([one], { ...room, covered: [box(0, 400)] })).toEqual([]);
     expect(placeLabels([building], { ...room, grounds: [square(40, 160)] })).toMatchObject([{ x: 80, y: 94 }]);
   });
   it("stand beside a line where there is room, and say when they lie across it", () => {

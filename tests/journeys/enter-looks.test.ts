@@ -115,6 +115,21 @@ describe("letters at twice their size", () => {
     expect(words?.height ?? 0).toBeLessThanOrEqual(first?.height ?? 0);
   });
 
+  it("a finding longer than its table is wide is read whole where the focus or the pointer is", async () => {
+    const { page } = open;
+    await ask(page, "#/enter?kind=section&where=strand_id%3D71");
+    const line = page.locator(".grid-line").first();
+    const cut = () => line.locator(".line-words").evaluate((words) => words.scrollWidth > words.clientWidth + 1);
+    await line.waitFor();
+    expect(await cut()).toBe(true);
+    await line.hover();
+    expect(await cut()).toBe(false);
+    await page.mouse.move(2, 2);
+    expect(await cut()).toBe(true);
+    await line.getByRole("link", { name: "Open in Check" }).focus();
+    expect(await cut()).toBe(false);
+  });
+
   it("rows follow when letters change while they are seen", async () => {
     const { page } = open;
     const second = page.locator("[data-row='1']");

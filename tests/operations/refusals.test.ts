@@ -9,6 +9,7 @@ beforeAll(async () => {
   await plant.run("record.add", { kind: "space", values: { tag: "101", building_id: "LIB", kind: "equipment_room" } });
   await plant.run("record.add", { kind: "panel", values: { tag: "A", space_id: "LIB/101" } });
   await plant.run("record.add", { kind: "cable", values: { tag: "F-001" } });
+  await plant.run("record.add", { kind: "strand", values: { cable_id: "F-001", number: 1 } });
 });
 
 async function refused(name: string, input: unknown) {
@@ -65,6 +66,33 @@ describe("a refusal", () => {
       [3, "new strand 0", "number"],
       [4, "LIB/101/A", "space"],
     ]);
+  });
+
+  it("of many changes tells of every kind of trouble at once, and changes nothing", async () => {
+    const before = await plant.run("record.window", { kind: "panel", limit: 50 });
+    const error = await refused("record.change_many", {
+      changes: [
+        { op: "edit", kind: "panel", id: "LIB/101/A", values: { life: "gone" } },
+        { op: "edit", kind: "panel", id: "LIB/101/A", values: { notes: "could be written" } },
+        { op: "edit", kind: "panel", id: 999_999, values: { notes: "nobody" } },
+        { op: "add", kind: "strand", values: { cable_id: "F-001", number: 1 } },
+        { op: "add", kind: "strand", values: { cable_id: 999_999, number: 2000 } },
+        { op: "add", kind: "strand", values: { cable_id: "F-999", number: 1 } },
+        { op: "edit", kind: "cable", id: "F-001", rev: 0, values: { notes: "seen long ago" } },
+        { op: "remove", kind: "building", id: "LIB" },
+      ],
+    });
+    expect(error.problems.map(({ row, field, reason }) => [row, field, reason])).toEqual([
+      [1, "life", expect.stringContaining("must be one of")],
+      [3, undefined, expect.stringContaining("is not on record")],
+      [4, "number", "is 1: taken by F-001:1"],
+      [5, "cable", "is cable 999999, which is not on record"],
+      [6, "cable", expect.stringContaining("F-999")],
+      [7, undefined, expect.stringContaining("was changed since you read it")],
+      [8, undefined, "1 space rests on it: LIB/101"],
+    ]);
+    expect(error.message).toContain("And 6 more.");
+    expect(await plant.run("record.window", { kind: "panel", limit: 50 })).toEqual(before);
   });
 });
 

@@ -3,12 +3,14 @@ import { z } from "zod";
 import { KINDS, type KindName } from "../../model/dictionary.ts";
 import { type Problem, refuse } from "../../result.ts";
 import { addressesOf } from "../../store/addresses.ts";
-import { foldedDraft, problemsOf, provisionalName, sentenceOf } from "../../store/draft.ts";
+import { provisionalName, sentenceOf } from "../../store/draft.ts";
 import { GivenValues, idOf } from "../../store/given.ts";
 import type { Reader } from "../../store/handle.ts";
 import type { Change, Plan } from "../../store/plan.ts";
+import { checkedDraft } from "../../store/prepare.ts";
 import { IDS, labelOf, named } from "../../store/relations.ts";
 import { closureOf, removal } from "../../store/resting.ts";
+import { Together } from "../../store/together.ts";
 import { defineWrite, type WriteContext } from "../define.ts";
 import { kindInput, recordInput } from "./records.ts";
 
@@ -206,19 +208,26 @@ async function changesOf({ reader, newIds }: WriteContext, given: readonly OneCh
       changes.push({ op: "update", kind, id, values: await values.read(kind, one.values, where), row, ...rev });
     }
   }
-  refuseAtOdds(changes, given);
-  if (values.hasProblems) {
-    // Values are checked when all is found; here so that everything is told at once. What isn't found has no id.
-    const { faults } = foldedDraft(changes.filter(({ op, id }) => op !== "delete" && id > 0));
-    values.refuseProblems(await problemsOf(reader, faults));
+  const odd = atOdds(changes, given);
+  const told = new Together();
+  await told.take(() => values.refuseProblems());
+  await told.take(() => {
+    if (odd.length > 0) refuse("bad_input", sentenceOf(odd), odd);
+  });
+  if (told.any) {
+    // The gateway checks what is found and at one with itself; here so that everything is told at once.
+    const apart = new Set(odd.map(({ row }) => row));
+    const rest = changes.filter(({ id, row }) => id > 0 && !apart.has(row));
+    await told.take(async () => void (await checkedDraft(reader, rest)));
+    told.refuse();
   }
   return changes;
 }
 
 /** A record that an earlier row deletes can't be changed or deleted again, nor one field be set to two values. */
-function refuseAtOdds(changes: readonly Change[], given: readonly OneChange[]): void {
+function atOdds(changes: readonly Change[], given: readonly OneChange[]): Problem[] {
   const again = comeAgain(changes);
-  if (again.size === 0) return;
+  if (again.size === 0) return [];
   const gone = new Map<string, number>();
   const set = new Map<string, { readonly row: number; readonly value: unknown }>();
   const problems: Problem[] = [];
@@ -241,7 +250,7 @@ function refuseAtOdds(changes: readonly Change[], given: readonly OneChange[]): 
         set.set(`${key} ${field}`, { row, value });
       }
   }
-  if (problems.length > 0) refuse("bad_input", sentenceOf(problems), problems);
+  return problems;
 }
 
 /** The records on record that more than one change is about. */

@@ -4,16 +4,11 @@ import { Said } from "../../controls/said.tsx";
 import { FindingMark } from "../../drawing/findings.tsx";
 import { addressOf } from "../../frame/router.ts";
 
-const plainWords = (text: string): string => text.replaceAll("`", "");
-
 export function FindingLine({ finding, marked = false }: { readonly finding: Finding; readonly marked?: boolean }) {
   return (
     <div className="line" role="note">
       {marked ? <FindingMark shape={finding.severity} /> : null}
-      <span
-        className="line-words"
-        title={plainWords([finding.sentence, finding.repair].filter(Boolean).join(" To repair: "))}
-      >
+      <span className="line-words">
         <span className="hush">{finding.severity}: </span>
         <Said text={finding.sentence} records={finding.records} />
         {finding.repair ? (

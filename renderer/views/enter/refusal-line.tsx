@@ -3,7 +3,7 @@
 import { fieldOf, type KindName } from "../../../core/model/dictionary.ts";
 import type { StaleVersions } from "../../../core/store/stale.ts";
 import { Button } from "../../controls/button.tsx";
-import type { RowKey, TypedCell } from "../../grid/typed.ts";
+import { idOf, type RowKey, type TypedCell } from "../../grid/typed.ts";
 import type { Editing } from "../../grid/use-editing.ts";
 import { capital } from "../../grid/words.ts";
 
@@ -15,19 +15,19 @@ interface Props {
   readonly editing: Editing;
 }
 
-const staleOf = (cell: TypedCell): StaleVersions | null => {
-  if (cell.code !== "stale") return null;
+/** Both versions, where the row was written by somebody else meanwhile: a refusal may be about other rows as well. */
+const staleOf = (cell: TypedCell, kind: KindName, rowKey: RowKey): StaleVersions | null => {
   const { stale } = (cell.details ?? {}) as { stale?: readonly StaleVersions[] };
-  return stale?.[0] ?? null;
+  return stale?.find((one) => one.kind === kind && one.id === idOf(rowKey)) ?? null;
 };
 
 export function RefusalLine({ kind, rowKey, field, cell, editing }: Props) {
   const label = fieldOf(kind, field)?.label ?? field;
-  const stale = staleOf(cell);
+  const stale = staleOf(cell, kind, rowKey);
   if (stale) return <StaleLine {...{ rowKey, field, label, cell, editing, stale }} />;
   return (
     <div className="line" role="note">
-      <span className="line-words" title={`${label} ${cell.reason}`}>
+      <span className="line-words">
         <b>{capital(label)}</b> {cell.reason}. Kept as typed, not written.
       </span>
       <span className="line-ways">

@@ -14,6 +14,11 @@ const NAMED = 160;
 const ROOMS_FROM = 3;
 const WAYS_FROM = 0.35;
 
+/** Room of the scale in one upper corner and of the buttons in the other, at letters of the usual size. */
+const SCALE_BAR_PX = 260;
+const BUTTONS_PX = 250;
+const CORNER_PX = 44;
+
 export interface NamesProps {
   readonly plan: PlanAnswer;
   readonly things: Things;
@@ -195,6 +200,10 @@ function namesIn({ plan, camera, size, lit, selected, k }: Omit<NamesProps, "thi
   return placeLabels(first, {
     ...size,
     most: NAMED,
+    covered: [
+      { left: 0, top: 0, right: SCALE_BAR_PX * k, bottom: CORNER_PX * k },
+      { left: size.width - BUTTONS_PX * k, top: 0, right: size.width, bottom: CORNER_PX * k },
+    ],
     lines: near.length > 600 ? [] : near,
     grounds: near.length > 600 ? [] : grounds,
   }).flatMap(({ key, x, y, over }) => {

@@ -20,7 +20,9 @@ export const Ground = memo(function Ground({ plan, view, size, selected, asked }
     for (const { points, kind, shape } of plan.ways) {
       if (!points) continue;
       const style = wayStyle(kind, shape);
-      byStyle.set(style, [...(byStyle.get(style) ?? []), points]);
+      const alike = byStyle.get(style);
+      if (alike) alike.push(points);
+      else byStyle.set(style, [points]);
     }
     return [...byStyle].map(([style, lines]) => ({ style, d: pathOf(lines) }));
   }, [plan]);

@@ -69,7 +69,7 @@ const scrolled = (page: Page): Promise<Omit<Felt, "keys">> =>
 
 const [path = ""] = process.argv.slice(2);
 const application = await openApplication(path, { backupAtClose: false, backupEvery_min: 0 });
-const opened = await openWindow(application, { person: "bench" });
+const opened = await openWindow(application, { person: "bench", kept: `${path}.preferences.json` });
 const { page } = opened;
 await ask(page, "#/enter?kind=strand");
 await intoTable(page);

@@ -8,7 +8,6 @@ import { startLoopback } from "../../../host/loopback/server.ts";
 import { press } from "../../../host/paper/press.ts";
 import { KeptFile } from "../../../host/window/kept.ts";
 import { readPages, withWords } from "../../../host/window/pages.ts";
-import { newFolder } from "../../support/plant.ts";
 
 const BUILT = fileURLToPath(new URL("../../../dist/renderer", import.meta.url));
 
@@ -82,12 +81,18 @@ export async function endBrowser(): Promise<void> {
   await (await running)?.close();
 }
 
+/** A file of preferences that goes with the test. Only tests have such: what measures brings its own and runs without them. */
+async function keptForTest(): Promise<string> {
+  const { newFolder } = await import("../../support/plant.ts");
+  return join(newFolder(), "preferences.json");
+}
+
 export async function openWindow(
   plant: { readonly session: Session },
   options: WindowOptions = {},
 ): Promise<OpenWindow> {
   const { size = "laptop", theme = "light", person = "Test Person", letters = "" } = options;
-  const kept = new KeptFile(options.kept ?? join(newFolder(), "preferences.json"));
+  const kept = new KeptFile(options.kept ?? (await keptForTest()));
   if (person) await kept.keep({ name: "settings", change: { person } });
   const pages = withWords(await readPages(BUILT), ENGLISH);
   const loopback = await startLoopback({ session: plant.session, pages, press, kept });
