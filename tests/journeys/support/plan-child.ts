@@ -1,7 +1,7 @@
 /** Opens the plan of a plant in a real browser, pans and zooms it, and prints how long each took, as JSON: `FILE`. */
 import type { Page } from "playwright";
 import { openApplication } from "../../../host/application.ts";
-import { ask, openWindow } from "./window.ts";
+import { ask, endBrowser, openWindow } from "./window.ts";
 
 /** What was measured, in milliseconds. */
 export interface PlanFelt {
@@ -70,5 +70,6 @@ for (let turn = 0; turn < TURNS; turn += 1) {
 }
 const felt: PlanFelt = { drawn: times, frames: await movedAbout(page) };
 await opened.close();
+await endBrowser();
 await application.close();
 process.stdout.write(JSON.stringify(felt));
