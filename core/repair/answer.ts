@@ -306,7 +306,7 @@ export interface MendWholePlan extends MendAnswerPlan {
   readonly crowded: readonly string[];
   /** Coils it draws on that nobody has read, in words. */
   readonly guesses: readonly string[];
-  /** It severs strands that still shine: a choice, and the circuits it takes down. */
+  /** It severs strands that still shine: a choice. And what it takes down that the cut left alone, by severing or by moving it over. */
   readonly severs: boolean;
   readonly takes_down: readonly MendCircuit[];
 }

@@ -3,6 +3,7 @@ import { refuse } from "../result.ts";
 import { numberRuns, resolveStrands } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
 import type { MendCircuit, MendShining, MendStrand } from "./answer.ts";
+import type { MendPlan } from "./plan.ts";
 
 /** The strands cut, those that still shine marked. Refuses what names no strand of the cut. */
 export async function darkAmong(
@@ -32,6 +33,67 @@ export const serves = ({ state }: MendCircuit): boolean => state === undefined |
 export function circuitsOf(strands: readonly MendStrand[]): MendCircuit[] {
   const all = new Map(strands.flatMap(({ circuits }) => circuits.map((one) => [one.circuit.id, one] as const)));
   return [...all.values()].sort((a, b) => (a.priority ?? 99) - (b.priority ?? 99));
+}
+
+/** A circuit in service on glass of the cable, and between which of its stops that glass lies, by their place in the course. */
+export interface OnCable {
+  readonly circuit: MendCircuit;
+  readonly from: number;
+  readonly to: number;
+}
+
+interface OnCableRow {
+  readonly id: number;
+  readonly tag: string;
+  readonly priority: number | null;
+  readonly a_stop_id: number | null;
+  readonly b_stop_id: number | null;
+}
+
+/**
+ * Every circuit in service on the cable, once for each piece of its glass.
+ * @param placeOf a stop's place in the course; a cut that waits lies between two
+ */
+export async function circuitsOnCable(
+  reader: Reader,
+  cable_id: number,
+  today: string,
+  placeOf: (stop_id: number) => number | null,
+): Promise<OnCable[]> {
+  const rows = await reader.rows<OnCableRow>(
+    `select distinct c.id, c.tag, c.priority, s.a_stop_id, s.b_stop_id
+     from strand t join section s on s.strand_id = t.id join assignment a on a.section_id = s.id
+       join circuit c on c.id = a.circuit_id
+     where t.cable_id = ? and c.state = 'in_service' and (a.until_on is null or a.until_on > ?)
+     order by c.priority is null, c.priority, c.tag_key, s.a_stop_id`,
+    [cable_id, today],
+  );
+  // Glass of which nobody said where it ends runs to the end of the cable.
+  return rows.map(({ id, tag, priority, a_stop_id, b_stop_id }) => ({
+    circuit: { circuit: { kind: "circuit", id, tag }, priority, state: "in_service" },
+    from: (a_stop_id === null ? null : placeOf(a_stop_id)) ?? 0,
+    to: (b_stop_id === null ? null : placeOf(b_stop_id)) ?? Number.MAX_SAFE_INTEGER,
+  }));
+}
+
+/**
+ * Circuits that the cut left alone and that new cable in the place of the old takes down, while their glass is moved over.
+ * @param cut_at where the cut lies among the stops of the course
+ */
+export function alsoMoved(
+  all: readonly OnCable[],
+  { kind, landed }: Pick<MendPlan, "kind" | "landed">,
+  cut_at: number,
+  down: readonly MendCircuit[],
+): MendCircuit[] {
+  if (kind !== "new_cable" && landed === null) return [];
+  const gone = new Set(down.map(({ circuit }) => circuit.id));
+  const moved = all.filter(
+    ({ from, to }) => kind === "new_cable" || (landed === "right" ? to > cut_at : from < cut_at),
+  );
+  return [...new Map(moved.map(({ circuit }) => [circuit.circuit.id, circuit])).values()].filter(
+    ({ circuit }) => !gone.has(circuit.id),
+  );
 }
 
 export function shiningOf(order: readonly MendStrand[], down: readonly MendCircuit[]): MendShining | null {

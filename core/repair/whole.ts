@@ -4,13 +4,14 @@ import type { Reader } from "../store/handle.ts";
 import type { MendAnswer, MendAnswerPlan, MendLine, MendStrand, MendWhole, MendWholePlan } from "./answer.ts";
 import { besideWay, type Cut, hangsAt } from "./course.ts";
 import { readHalves } from "./cut-lines.ts";
-import { circuitsOf, darkAmong, serves, shiningOf } from "./dark.ts";
+import { alsoMoved, circuitsOf, circuitsOnCable, darkAmong, serves, shiningOf } from "./dark.ts";
 import { guessesOf, readGuesses } from "./guesses.ts";
 import { hoursOf } from "./hours.ts";
 import { crowdedOf, laidOf, readLaid } from "./laid.ts";
 import { type Change, lossesAfter } from "./loss-after.ts";
 import { HALF_WAY, type MendAsked, type MendReckoned, type MendTold, mendTold } from "./mend.ts";
 import { narrowedSentence, narrowedWays } from "./narrowed.ts";
+import { legOf } from "./place-cut.ts";
 import type { MendPlan } from "./plans.ts";
 import { splicingOf } from "./splices.ts";
 import { readStock, type Stock, stockFor } from "./stock.ts";
@@ -46,12 +47,22 @@ export async function mendWhole(
   const stock = await readStock(reader);
   const guesses = await readGuesses(reader, answer.cable.id);
   const lying = await readLaid(reader, reckoned);
+  const { on, cut, waiting } = reckoned;
+  const before = legOf(on, cut);
+  const places = new Map(on.stops.map(({ stop }, index) => [stop.id, index]));
+  const on_cable = await circuitsOnCable(reader, answer.cable.id, held.today, (id) =>
+    id === waiting?.stop_id && !waiting.inside ? before + 0.5 : (places.get(id) ?? null),
+  );
+  const cut_at = reckoned.inside ? reckoned.inside.stop : before + 0.5;
   const made: Made = { answer, reckoned, order, shining, sever: more.sever, stock };
   const plans = answer.plans.map((plan, index) => {
     const found = reckoned.found.plans[index] as MendPlan;
     const laid = laidOf(found, reckoned, lying);
+    const own = wholePlan(plan, found.landed, made);
+    const moved = alsoMoved(on_cable, found, cut_at, [...circuits, ...own.takes_down]);
     return {
-      ...wholePlan(plan, found.landed, made),
+      ...own,
+      takes_down: [...own.takes_down, ...moved],
       laid,
       crowded: crowdedOf(laid),
       guesses: guessesOf(guesses, found, reckoned.on),
@@ -61,7 +72,6 @@ export async function mendWhole(
   const changes = reckoned.found.plans.map((plan) => changeOf(plan, reckoned, "fusion"));
   const short =
     temporary.from === null ? null : changeOf(reckoned.found.plans[temporary.from] as MendPlan, reckoned, "mechanical");
-  const { waiting } = reckoned;
   const halves =
     waiting && more.losses
       ? await readHalves(

@@ -1,7 +1,7 @@
 /** A piece up to an end of a cable that is opened on the way there, on the plant of `branching.ts`. */
 import { describe, expect, it } from "vitest";
 import type { JobAnswer } from "../../core/jobs/show.ts";
-import type { MendAnswer } from "../../core/repair/answer.ts";
+import type { MendAnswer, MendWhole } from "../../core/repair/answer.ts";
 import { contentOf } from "../act/campus.ts";
 import type { CheckedPlant } from "../check/campus.ts";
 import { branching, K9, K10, reachesFrom } from "./branching.ts";
@@ -51,6 +51,18 @@ describe.each([
     expect(joinings[0]?.words).toContain(
       `the cut left ${left} alone, and this takes it down until the same is done at`,
     );
+  });
+
+  it("is told to take down for a while what the cut left alone", async () => {
+    const plant = await branching();
+    const { plans } = await plant.run<MendWhole>("mend.plans", cut);
+    const own = plans.find(
+      ({ kind, points, landed }) => kind === "to_end" && points[0]?.words === point && landed?.words === end,
+    );
+    const left = end === "SCI/B01" ? "K-10" : "K-9";
+    expect(own?.takes_down.map(({ circuit }) => circuit.tag)).toEqual([left]);
+    const two = plans.find(({ kind }) => kind === "two_points");
+    expect(two?.takes_down).toEqual([]);
   });
 
   it("brings every circuit back, each traced from end to end, and is undone to what was", async () => {

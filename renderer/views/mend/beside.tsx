@@ -49,12 +49,12 @@ export function PlansBeside({ answer, dark }: { readonly answer: MendWhole; read
         </>
       ),
     ],
-    ...(answer.shining
+    ...(answer.shining || answer.plans.some(({ takes_down }) => takes_down.length > 0)
       ? [
           [
             "takes down what still shines",
             ({ takes_down, severs }: Beside) =>
-              severs
+              severs || takes_down.length > 0
                 ? list(
                     takes_down.map(({ circuit }) => circuit.tag),
                     "strands without a circuit",
