@@ -15,7 +15,8 @@ const TASTE = 20_000;
 export function delimiterOf(text: string): Delimiter {
   const named = /^sep=([,;\t|])\r?\n/i.exec(text);
   if (named) return named[1] as Delimiter;
-  const bare = text.slice(0, TASTE).replace(/"(?:[^"]|"")*"/g, "");
+  // A quoted cell is some text, whatever marks are in it: a row of nothing but such cells parted by tabs is no blank one.
+  const bare = text.slice(0, TASTE).replace(/"(?:[^"]|"")*"/g, '"');
   const lines = bare.split(/\r?\n/).filter((line) => line.trim() !== "");
   const whole = text.length > TASTE ? lines.slice(0, -1) : lines;
   let best: { mark: Delimiter; rows: number; cells: number } = { mark: ",", rows: 0, cells: 1 };

@@ -97,7 +97,8 @@ function writtenAndAnswer(written: Written<unknown>, width: number): string {
 
 function parse(text: string): unknown {
   try {
-    return JSON.parse(text);
+    // Some shells and editors put a byte-order mark before it, which a reader may leave aside (RFC 8259, section 8.1).
+    return JSON.parse(text.replace(/^\uFEFF/, ""));
   } catch (error) {
     throw new UsageError(`The input is not JSON: ${error instanceof Error ? error.message : String(error)}`);
   }

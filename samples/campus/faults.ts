@@ -293,8 +293,8 @@ async function plantLabelFaults(
     crew.ask("label.sight", { subject, kind: "cable", space, seen_on: "2026-06-20", seen_by: "crew 2", ...values });
   await sight("F-003", "KLP/ER", { state: "missing" });
   await sight("F-004", "WAV/ER", { state: "illegible" });
-  await sight("F-005", "SLT/ER", { state: "wrong", text_read: "F-050 BKR/ER - SLT/ER 96F" });
-  await sight("F-006", "REF/ER", { state: "present", text_read: "F-019 LMP/ER - REF/ER 72F" });
+  await sight("F-005", "SLT/ER", { state: "wrong", text_read: "F-050\n96 strands\nBKR/ER to SLT/ER" });
+  await sight("F-006", "REF/ER", { state: "present", text_read: "F-019\n72 strands, G.657.A2\nLMP/ER to REF/ER" });
   await sight("F-007", "TID/ER", { state: "present", text_read: "f-007 / 48" });
   await crew.ask("panel.renumber", { panel: "TID/ER/C", tag: "CC" });
   crew.sitting("clerk", "2026-10-26", "panel moved up by one letter");
