@@ -5,6 +5,8 @@ import type { AnswerOf, InputOf, OperationName } from "../../core/operations/lis
 import { type Failure, Refusal } from "../../core/result.ts";
 import type { Occasion } from "../../core/store/plan.ts";
 import { openApplication } from "../application.ts";
+import { KeptFile } from "../window/kept.ts";
+import { keptPath } from "../window/kept-path.ts";
 import { DEFECT, REFUSED } from "./exit.ts";
 import { printable, problemsText } from "./print.ts";
 import type { Terminal } from "./terminal.ts";
@@ -25,13 +27,21 @@ export interface Asking {
   ask<N extends OperationName>(name: N, input: InputOf<N>, rehearse?: boolean): Promise<AnswerOf<N>>;
   /** The reply to a request as it stands. */
   reply(request: Request): Promise<Reply>;
+  /** Whose name stands beside what is written. */
+  readonly author: string;
   /** Whether someone else writes the file, or other news about this opening, as a sentence. */
   readonly notice: string | null;
 }
 
-/** The author of a change made here: named with `--author`, or by STRANDBOOK_AUTHOR, else the account's name. */
-export function occasionOf(manner: Manner): Occasion {
-  const author = manner.author ?? process.env.STRANDBOOK_AUTHOR ?? accountName();
+/** The name that was typed once in a window on this machine; null where none was. */
+async function nameKept(): Promise<string | null> {
+  const person = (await new KeptFile(keptPath()).read()).settings?.person;
+  return typeof person === "string" && person.trim() !== "" ? person.trim() : null;
+}
+
+const nameGiven = (manner: Manner): string | null => manner.author ?? process.env.STRANDBOOK_AUTHOR ?? null;
+
+function occasionOf(manner: Manner, author: string): Occasion {
   return {
     author,
     ...(manner.reason === undefined ? {} : { reason: manner.reason }),
@@ -49,6 +59,9 @@ function accountName(): string {
     return "command line";
   }
 }
+
+const isWritten = (answer: Reply): boolean =>
+  answer.ok && typeof (answer.value as { change_set?: unknown } | null)?.change_set === "number";
 
 export interface Opening {
   readonly file: string;
@@ -76,9 +89,13 @@ export async function asking(
   if (opening.write && writer && writer.machine !== hostname()) {
     terminal.note("If nobody has it open there any more, --take-over writes all the same.\n");
   }
+  const given = nameGiven(manner);
+  const kept = given === null ? await nameKept() : null;
+  const occasion = occasionOf(manner, given ?? kept ?? accountName());
+  let told = kept === null || !opening.write;
   const reply = async (request: Request): Promise<Reply> => {
     const answer = await application.session.dispatch(
-      { occasion: occasionOf(manner), ...request },
+      { occasion, ...request },
       {
         signal: terminal.signal,
         onProgress: ({ what, done, total }) =>
@@ -86,11 +103,17 @@ export async function asking(
       },
     );
     terminal.progress(null);
+    // A name that nobody gave here is said where it was written.
+    if (!told && request.occasion === undefined && isWritten(answer)) {
+      told = true;
+      terminal.note(`Written as ${kept}, the name kept on this machine; --author names another.\n`);
+    }
     return answer;
   };
   let code = DEFECT;
   try {
     code = await work({
+      author: occasion.author,
       notice: opening.write ? application.store.readOnly : null,
       reply,
       async ask(name, input, rehearse = false) {

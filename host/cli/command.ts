@@ -35,7 +35,10 @@ export interface Given extends Manner {
 
 /** What a command that changes something is told besides. */
 const OF_WRITES: Readonly<Record<string, Option>> = {
-  author: { value: "NAME", help: "who makes the change (else STRANDBOOK_AUTHOR, else the account's name)" },
+  author: {
+    value: "NAME",
+    help: "who makes the change (else STRANDBOOK_AUTHOR, else the name typed once in a window on this machine, else the account's)",
+  },
   reason: { value: "TEXT", help: "why, for the history" },
   meaning: { value: "change|correction", help: "whether the plant changed or the record had been wrong" },
   day: { value: "YYYY-MM-DD", help: "the day from which it holds in the plant" },

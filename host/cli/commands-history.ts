@@ -1,7 +1,7 @@
 /** What was changed, by whom and why; and taking it back. */
 import type { AnswerOf } from "../../core/operations/list.ts";
 import { refuse } from "../../core/result.ts";
-import { asking, occasionOf } from "./asking.ts";
+import { asking } from "./asking.ts";
 import { type Command, type Given, wholeNumber } from "./command.ts";
 import { kindNamed } from "./commands-list.ts";
 import { FINE, UsageError } from "./exit.ts";
@@ -102,14 +102,15 @@ const restoring = (verb: "undo" | "redo", help: string): Command => ({
   run: (given) => {
     const id = numbered(given.words[1]);
     const rehearse = given.on("rehearse");
-    return asking(given.terminal, given, { file: given.words[0] ?? "", write: !rehearse }, async ({ ask }) => {
-      if (verb === "undo" && id === undefined && !rehearse) {
-        const { undo, read_only } = await ask("plant.status", {});
-        const { author } = occasionOf(given);
-        if (undo && read_only === null && undo.author !== author)
+    return asking(given.terminal, given, { file: given.words[0] ?? "", write: !rehearse }, async ({ ask, author }) => {
+      if (id === undefined && !rehearse) {
+        const { [verb]: step, read_only } = await ask("plant.status", {});
+        const [which, act] =
+          verb === "undo" ? ["The last change", "take it back"] : ["The change undone last", "bring it back"];
+        if (step && read_only === null && step.author !== author)
           refuse(
             "not_possible",
-            `The last change isn't ${author}'s: ${undo.summary}, change ${undo.id}, written by ${undo.author} on ${undo.at.slice(0, 10)}. To take it back, name it: undo FILE ${undo.id}`,
+            `${which} isn't ${author}'s: ${step.summary}, change ${step.id}, written by ${step.author} on ${step.at.slice(0, 10)}. To ${act}, name it: ${verb} FILE ${step.id}`,
           );
       }
       const written = await ask(`history.${verb}`, id === undefined ? {} : { change_set: id }, rehearse);
@@ -125,4 +126,7 @@ export const undoCommand = restoring(
   "undo",
   "Takes back the last change, or the one named if nothing later touched it. The last one is named by its number where somebody else made it.",
 );
-export const redoCommand = restoring("redo", "Brings back what was undone last, or the change named.");
+export const redoCommand = restoring(
+  "redo",
+  "Brings back what was undone last, or the change named. The last one is named by its number where somebody else made it.",
+);

@@ -1,7 +1,9 @@
 /** Every command, in the order of the help. */
+
 import type { Command } from "./command.ts";
 import { asOfCommand } from "./commands-as-of.ts";
 import { checkCommand, feedsCommand, findCommand, traceCommand } from "./commands-ask.ts";
+import { associateCommand } from "./commands-associate.ts";
 import { attachCommand, attachmentsCommand } from "./commands-attach.ts";
 import { breakoutCommand } from "./commands-breakout.ts";
 import { coilsCommand } from "./commands-coils.ts";
@@ -69,6 +71,7 @@ export const COMMANDS: readonly Command[] = [
   mergeCommand,
   undoCommand,
   redoCommand,
+  associateCommand,
   messagesCommand,
   operationsCommand,
   runCommand,

@@ -1,4 +1,4 @@
-/** Asks before a change that somebody else made is taken back, and names it. */
+/** Asks before a change that somebody else made is taken back, or brought back, and names it. */
 import { useEffect, useRef, useState } from "react";
 import { Button } from "../controls/button.tsx";
 import { dayWords } from "./ages.ts";
@@ -7,15 +7,17 @@ import { answerWhether, type NextStep } from "./undo.ts";
 export function UndoDialog() {
   const dialog = useRef<HTMLDialogElement>(null);
   const told = useRef<((meant: boolean) => void) | null>(null);
-  const [step, setStep] = useState<NextStep | null>(null);
+  const [asked, setAsked] = useState<{ step: NextStep; verb: "undo" | "redo" } | null>(null);
+  const step = asked?.step;
+  const back = asked?.verb === "redo" ? "Bring it back" : "Take it back";
 
   useEffect(() => {
     answerWhether(
-      (next) =>
+      (next, verb) =>
         new Promise((resolve) => {
           told.current?.(false);
           told.current = resolve;
-          setStep(next);
+          setAsked({ step: next, verb });
           dialog.current?.showModal();
         }),
     );
@@ -30,16 +32,20 @@ export function UndoDialog() {
 
   return (
     <dialog ref={dialog} className="dialog" aria-labelledby="undo-title" onCancel={() => end(false)}>
-      <h2 id="undo-title">Take back {step?.author}'s change?</h2>
+      <h2 id="undo-title">
+        {asked?.verb === "redo" ? `Bring ${step?.author}'s change back?` : `Take back ${step?.author}'s change?`}
+      </h2>
       {step ? (
         <p>
-          The last change on record isn't yours. <b>{step.summary}</b>: change {step.id}, written by {step.author} on{" "}
-          {dayWords(step.at)}.
+          {asked?.verb === "redo"
+            ? "The change taken back last isn't yours."
+            : "The last change on record isn't yours."}{" "}
+          <b>{step.summary}</b>: change {step.id}, written by {step.author} on {dayWords(step.at)}.
         </p>
       ) : null}
       <div className="dialog-acts">
-        <Button onClick={() => end(false)}>Leave it</Button>
-        <Button onClick={() => end(true)}>Take it back</Button>
+        <Button onClick={() => end(false)}>{asked?.verb === "redo" ? "Leave it undone" : "Leave it"}</Button>
+        <Button onClick={() => end(true)}>{back}</Button>
       </div>
     </dialog>
   );

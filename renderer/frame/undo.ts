@@ -1,6 +1,6 @@
 /**
  * Undo and redo from anywhere. Undo takes back what came last: what was typed and refused is only left; one's own change is
- * taken back, and it is said which; a change somebody else made is named and asked first.
+ * taken back, and it is said which; a change somebody else made is named and asked first. Redo asks alike.
  */
 import type { AnswerOf } from "../../core/operations/list.ts";
 import type { Client } from "../client/client.ts";
@@ -21,10 +21,10 @@ export function holdTyped(how: TakeBackTyped): () => void {
   };
 }
 
-type AskWhether = (step: NextStep) => Promise<boolean>;
+type AskWhether = (step: NextStep, verb: "undo" | "redo") => Promise<boolean>;
 let askWhether: AskWhether | null = null;
 
-/** The frame's dialog that asks whether another person's change is meant; null when it leaves the screen. */
+/** The frame's dialog that asks whether another person's change is meant to be taken or brought back; null when it leaves the screen. */
 export function answerWhether(how: AskWhether | null): void {
   askWhether = how;
 }
@@ -54,11 +54,15 @@ export async function undo(client: Client): Promise<void> {
   if (author === null) return;
   if (!next || status?.read_only !== null || next.author === author) return restore(client, "history.undo", author);
   // What was named is what is taken back, also when something else was written meanwhile.
-  if (await askWhether?.(next)) await restore(client, "history.undo", author, { change_set: next.id });
+  if (await askWhether?.(next, "undo")) await restore(client, "history.undo", author, { change_set: next.id });
 }
 
 export async function redo(client: Client): Promise<void> {
   const reply = await client.call("plant.status", {});
-  const author = await nameFor(reply.ok ? reply.value : null);
-  if (author !== null) await restore(client, "history.redo", author);
+  const status = reply.ok ? reply.value : null;
+  const next = status?.redo ?? null;
+  const author = await nameFor(status);
+  if (author === null) return;
+  if (!next || status?.read_only !== null || next.author === author) return restore(client, "history.redo", author);
+  if (await askWhether?.(next, "redo")) await restore(client, "history.redo", author, { change_set: next.id });
 }

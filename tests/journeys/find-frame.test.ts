@@ -57,9 +57,14 @@ describe("the frame", () => {
     expect(JSON.stringify(history)).toContain("Ada Fenn");
   });
 
-  it("brings it back with redo, without asking again who", async () => {
+  it("brings it back with redo, without asking again who, but whether: it is somebody else's", async () => {
     await page.getByRole("button", { name: "Redo: Add building GAS" }).waitFor();
     await page.keyboard.press("Control+y");
+    const asked = page.getByRole("dialog", { name: "Bring Test Person's change back?" });
+    await asked.getByRole("button", { name: "Leave it undone" }).click();
+    expect((await plant.call("record.page", { kind: "building", id: "GAS" })).ok).toBe(false);
+    await page.keyboard.press("Control+y");
+    await asked.getByRole("button", { name: "Bring it back" }).click();
     await page.getByRole("button", { name: "Undo: Add building GAS" }).waitFor();
     expect((await plant.call("record.page", { kind: "building", id: "GAS" })).ok).toBe(true);
     await page.getByRole("button", { name: "Ada Fenn" }).waitFor();

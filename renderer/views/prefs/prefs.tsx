@@ -196,8 +196,14 @@ function PrefsLeaf() {
     <>
       <LeafHead tag="This machine">
         Kept in one small file in your own folder on this machine, never in the plant file: your name, these choices,
-        how tables stand, named views, mappings of sheets and notes not yet taken over.
+        how tables stand, named views, notes not yet taken over, what was asked lately.
       </LeafHead>
+      <LeafPart title="A double click on a plant file">
+        <p>
+          opens it here once the desktop knows of it: type <code className="tag">strandbook associate</code> in a
+          terminal. With <code className="tag">--undo</code> it forgets it again.
+        </p>
+      </LeafPart>
       <LeafPart title="The plant itself says">
         <ul className="prefs-links">
           <li>
