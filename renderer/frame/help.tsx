@@ -2,10 +2,11 @@
  * F1: what the field in which one is means, beside it, and again for the page of its kind; anywhere else what the page is
  * and which keys work on it. The focus stays in the field, so that one types on.
  */
-import { Fragment, useEffect, useLayoutEffect, useRef, useState } from "react";
+import { useEffect, useLayoutEffect, useRef, useState } from "react";
 import { Button } from "../controls/button.tsx";
 import { isBlank, sentenceOf, type View } from "../views/view.ts";
 import { aboutField, type FieldHelp } from "./help-about.ts";
+import { KeyRows } from "./key-rows.tsx";
 import { KEY_TABLE, type KeyGroup } from "./key-table.ts";
 import "./help.css";
 
@@ -52,21 +53,7 @@ export function Help({ view, values }: { readonly view: View; readonly values: R
           {groups.map((group) => (
             <section key={group}>
               <h3>{group}</h3>
-              <dl className="help-keys">
-                {KEY_TABLE.filter((row) => row.group === group).map(({ act, keys, words }) => (
-                  <div key={act}>
-                    <dt>
-                      {keys.map((one, at) => (
-                        <Fragment key={one}>
-                          {at > 0 ? " " : null}
-                          <kbd>{one}</kbd>
-                        </Fragment>
-                      ))}
-                    </dt>
-                    <dd>{words}</dd>
-                  </div>
-                ))}
-              </dl>
+              <KeyRows className="help-keys" rows={KEY_TABLE.filter((row) => row.group === group)} />
             </section>
           ))}
         </div>

@@ -1,5 +1,5 @@
 /** Every key, and what the drawings mean. */
-import { Fragment, type ReactNode } from "react";
+import type { ReactNode } from "react";
 import { KINDS } from "../../../core/model/dictionary.ts";
 import type { StrandState } from "../../../core/trace/answer.ts";
 import { Sign } from "../../drawing/at.tsx";
@@ -8,6 +8,7 @@ import { type Fate, FateMark, FindingMark, type FindingShape } from "../../drawi
 import { PlaceMark } from "../../drawing/places.tsx";
 import { STATE_WORDS, STATES, StateMark } from "../../drawing/states.tsx";
 import { Swatch } from "../../drawing/swatch.tsx";
+import { KeyRows } from "../../frame/key-rows.tsx";
 import { KEY_TABLE } from "../../frame/key-table.ts";
 import { Page } from "../../frame/page.tsx";
 import { Region } from "../../frame/region.tsx";
@@ -55,21 +56,7 @@ export function Keys() {
         <section className="keys-keys">
           {[...KEYS].map(([group, rows]) => (
             <Group key={group} title={group}>
-              <dl>
-                {rows.map(({ act, keys, words }) => (
-                  <div key={act}>
-                    <dt>
-                      {keys.map((one, at) => (
-                        <Fragment key={one}>
-                          {at > 0 ? " " : null}
-                          <kbd>{one}</kbd>
-                        </Fragment>
-                      ))}
-                    </dt>
-                    <dd>{words}</dd>
-                  </div>
-                ))}
-              </dl>
+              <KeyRows rows={rows} />
             </Group>
           ))}
         </section>

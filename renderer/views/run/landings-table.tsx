@@ -5,6 +5,7 @@ import { Field, focusField, thenFocus } from "./field.tsx";
 import { within } from "./stops-table.tsx";
 import { Beside, useAnyTold, useTold } from "./told.tsx";
 import { type LandingRow, nextLanding, portsFor, strandCount, type TypedRun } from "./typed.ts";
+import { TakeOut, type TypedRow, TypedRows } from "./typed-rows.tsx";
 
 interface Props {
   readonly typed: TypedRun;
@@ -15,46 +16,21 @@ const LABELS = { end: "end", strands: "strands", panel: "panel", ports: "ports",
 const METHODS = KINDS.termination.fields.method.values;
 
 export function LandingsTable({ typed, type }: Props) {
-  const { landings } = typed;
-  const put = (next: readonly LandingRow[]) => type({ ...typed, landings: next });
-  const rows = [...landings, nextLanding(typed)];
   return (
-    <table className="run-rows run-landings">
-      <thead>
-        <tr>
-          {Object.values(LABELS).map((label) => (
-            <th key={label} scope="col">
-              {label}
-            </th>
-          ))}
-          <th scope="col">
-            <span className="hush">take out</span>
-          </th>
-        </tr>
-      </thead>
-      <tbody>
-        {rows.map((row, at) => (
-          <Landing
-            // biome-ignore lint/suspicious/noArrayIndexKey: a row has no name but its place
-            key={at}
-            {...{ typed, row, at }}
-            fresh={at === landings.length}
-            set={(change) => put([...landings.slice(0, at), { ...row, ...change }, ...landings.slice(at + 1)])}
-            takeOut={() => put(landings.filter((_, index) => index !== at))}
-          />
-        ))}
-      </tbody>
-    </table>
+    <TypedRows
+      className="run-landings"
+      heads={Object.values(LABELS)}
+      rows={typed.landings}
+      next={nextLanding(typed)}
+      put={(landings) => type({ ...typed, landings })}
+    >
+      {(one) => <Landing key={one.at} typed={typed} {...one} />}
+    </TypedRows>
   );
 }
 
-interface RowProps {
+interface RowProps extends TypedRow<LandingRow> {
   readonly typed: TypedRun;
-  readonly row: LandingRow;
-  readonly at: number;
-  readonly fresh: boolean;
-  readonly set: (change: Partial<LandingRow>) => void;
-  readonly takeOut: () => void;
 }
 
 function Landing({ typed, row, at, fresh, set, takeOut }: RowProps) {
@@ -139,9 +115,3 @@ function Method({ row, at, path, set }: Pick<RowProps, "row" | "at" | "set"> & {
     </select>
   );
 }
-
-export const TakeOut = ({ label, takeOut }: { readonly label: string; readonly takeOut: () => void }) => (
-  <button type="button" className="form-take-out" aria-label={label} onClick={takeOut}>
-    ×
-  </button>
-);

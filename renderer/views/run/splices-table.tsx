@@ -1,10 +1,10 @@
 /** Strands spliced to those of other cables, at the places of this one: the trays there are offered with their room. */
 import { useAnswer } from "../../client/use-answer.ts";
 import { Field, focusField } from "./field.tsx";
-import { TakeOut } from "./landings-table.tsx";
 import { within } from "./stops-table.tsx";
 import { Beside, useAnyTold } from "./told.tsx";
 import { nextSplice, type SpliceRow, type TypedRun } from "./typed.ts";
+import { TakeOut, type TypedRow, TypedRows } from "./typed-rows.tsx";
 
 interface Props {
   readonly typed: TypedRun;
@@ -14,46 +14,21 @@ interface Props {
 const LABELS = { at: "at", strands: "strands", side: "half", to: "to", tray: "tray" } as const;
 
 export function SplicesTable({ typed, type }: Props) {
-  const { splices } = typed;
-  const put = (next: readonly SpliceRow[]) => type({ ...typed, splices: next });
-  const rows = [...splices, nextSplice(typed)];
   return (
-    <table className="run-rows run-splices">
-      <thead>
-        <tr>
-          {Object.values(LABELS).map((label) => (
-            <th key={label} scope="col">
-              {label}
-            </th>
-          ))}
-          <th scope="col">
-            <span className="hush">take out</span>
-          </th>
-        </tr>
-      </thead>
-      <tbody>
-        {rows.map((row, at) => (
-          <Splice
-            // biome-ignore lint/suspicious/noArrayIndexKey: a row has no name but its place
-            key={at}
-            {...{ typed, row, at }}
-            fresh={at === splices.length}
-            set={(change) => put([...splices.slice(0, at), { ...row, ...change }, ...splices.slice(at + 1)])}
-            takeOut={() => put(splices.filter((_, index) => index !== at))}
-          />
-        ))}
-      </tbody>
-    </table>
+    <TypedRows
+      className="run-splices"
+      heads={Object.values(LABELS)}
+      rows={typed.splices}
+      next={nextSplice(typed)}
+      put={(splices) => type({ ...typed, splices })}
+    >
+      {(one) => <Splice key={one.at} typed={typed} {...one} />}
+    </TypedRows>
   );
 }
 
-interface RowProps {
+interface RowProps extends TypedRow<SpliceRow> {
   readonly typed: TypedRun;
-  readonly row: SpliceRow;
-  readonly at: number;
-  readonly fresh: boolean;
-  readonly set: (change: Partial<SpliceRow>) => void;
-  readonly takeOut: () => void;
 }
 
 function Splice({ typed, row, at, fresh, set, takeOut }: RowProps) {
