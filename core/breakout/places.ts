@@ -81,8 +81,11 @@ export async function breakoutPlaces(
       a.stop.id - b.stop.id,
   );
   const [best] = places;
+  const some = places.length === 1 ? "one place" : `${places.length} places`;
   const sentence = best
-    ? `Best at ${best.place.tag} of ${places.length} ${places.length === 1 ? "place" : "places"} on the way of ${cable.tag}: ${best.words}.`
+    ? best.fit.verdict === "no"
+      ? `At none of ${some} on the way of ${cable.tag} does it fit as it lies; least is against it at ${best.place.tag}: ${[...best.fit.against, ...best.fit.open].join("; ")}.`
+      : `Best at ${best.place.tag} of ${some} on the way of ${cable.tag}: ${best.words}.`
     : `At no place on the way of ${cable.tag} can strands be taken out${refused[0] ? `: ${refused[0].name}: ${refused[0].reason}` : "."}`;
   return { cable, places, refused, sentence };
 }

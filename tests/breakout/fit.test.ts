@@ -47,6 +47,10 @@ describe("the places on a cable's way", () => {
       ["H-2", "yes"],
       ["H-1", "no"],
     ]);
+    for (const hole of ["H-2", "H-3"]) await plant.edit("space", hole, { inner_length_m: 0.6, inner_width_m: 0.6 });
+    expect((await ranked(plant)).sentence).toMatch(
+      /^At none of 3 places on the way of F-1 does it fit as it lies; least is against it at H-1: H-1 is too small/,
+    );
     expect(answer.places[2]?.words).toMatch(/^doesn't fit as it lies: H-1 is too small: it is 0\.6\sm/);
   });
   it("rank one whose coil doesn't suffice after one whose does, and one that waits for a proof between", async () => {

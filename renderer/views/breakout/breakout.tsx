@@ -59,7 +59,13 @@ export function Breakout({ values }: ViewProps) {
     return <Page answer="Strands must be a whole number, and the lateral's way metres, such as 4 and 120." />;
   if (!of || !place)
     return (
-      <Page answer="Name the cable, and the place on its way where it is opened.">
+      <Page
+        answer={
+          of
+            ? `Choose the place on the way of ${of} where it is opened.`
+            : "Name the cable, and the place on its way where it is opened."
+        }
+      >
         {of ? (
           <PlacesRanked
             values={values}
@@ -133,7 +139,6 @@ const COLUMNS: readonly WalkedColumn<Numbered>[] = [
     className: "figure",
     show: ({ kept_for_repair }) => (kept_for_repair === 0 ? <span className="faint">none</span> : kept_for_repair),
   },
-  { key: "fit", head: "fits", show: ({ fit }) => <FitTold of={fit} /> },
   { key: "case", head: "spliced in", show: ({ case: held }) => <CaseWords of={held} /> },
 ];
 
@@ -207,6 +212,11 @@ function told(answer: BreakoutAnswer, values: Readonly<Record<string, string>>):
       <>
         <Region name="drawing" label="The opening" className="mend-drawing">
           <LoopDrawing answer={answer} plan={selected} />
+          {selected ? (
+            <p className="mend-where">
+              Fits: <FitTold of={selected.fit} />
+            </p>
+          ) : null}
         </Region>
         <Region name="ledger" label="Sets of strands" className="mend-ledger">
           <Walked

@@ -17,18 +17,16 @@ export function PlacesRanked({ asked, values }: PlacesRankedProps) {
   const answer = useAnswer("breakout.places", asked);
   return (
     <Answered answer={answer} word="Comparing places">
-      {(found) => <Ranked found={found} values={values} />}
+      {(found) => <Ranked found={found} asked={asked} values={values} />}
     </Answered>
   );
 }
 
 function Ranked({
   found: { cable, places, refused, sentence },
+  asked,
   values,
-}: {
-  readonly found: BreakoutPlaces;
-  readonly values: Readonly<Record<string, string>>;
-}) {
+}: PlacesRankedProps & { readonly found: BreakoutPlaces }) {
   const length = useLength();
   // A place may be passed twice; the stop itself never is.
   const named = ({ place, stop }: BreakoutPlace): string =>
@@ -66,7 +64,7 @@ function Ranked({
                 </td>
                 <td>{one.at_risk === 0 ? <span className="faint">none</span> : count(one.at_risk)}</td>
                 <td>{one.pulled_m === 0 ? <span className="faint">none</span> : length(one.pulled_m)}</td>
-                <td>{one.order_m === null ? "not known" : length(one.order_m)}</td>
+                <td>{one.order_m === null ? (asked.to ? "not known" : "nobody named") : length(one.order_m)}</td>
               </tr>
             ))}
           </tbody>

@@ -47,12 +47,20 @@ export function CableDetail({ cable: own }: { readonly cable: CoilsCable }) {
           <tbody>
             {stretches.map((one) => (
               <tr key={one.from.at_m}>
-                <td>
-                  <Spot of={one.from} />
-                </td>
-                <td>
-                  <Spot of={one.to} />
-                </td>
+                {within(one) ? (
+                  <td colSpan={2}>
+                    inside <Spot of={one.from} />
+                  </td>
+                ) : (
+                  <>
+                    <td>
+                      <Spot of={one.from} />
+                    </td>
+                    <td>
+                      <Spot of={one.to} />
+                    </td>
+                  </>
+                )}
                 <td className="figure">
                   {one.from.mark === null && one.to.mark === null ? (
                     <span className="faint">not on record</span>
@@ -101,6 +109,10 @@ export function CableDetail({ cable: own }: { readonly cable: CoilsCable }) {
     </>
   );
 }
+
+/** From one mouth of a place to its other: the way through it. */
+const within = ({ from, to }: CoilsStretch): boolean =>
+  from.stop.id === to.stop.id && from.beyond_m < 0.05 && to.beyond_m < 0.05;
 
 function Spot({ of: { place, stop, beyond_m } }: { readonly of: CoilsStretch["from"] }) {
   const length = useLength();
