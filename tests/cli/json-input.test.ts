@@ -35,14 +35,9 @@ describe("JSON that must be read", () => {
   it.each([
     ["structure_whitespace_array: blanks of all four kinds (section 2)", `\t\r\n ${building("B6", '"x"')} \n`],
     ["a byte-order mark before it, which may be left aside (section 8.1)", `\ufeff${building("B7", '"x"')}`],
-    [
-      "a key that would reach into every object, and doesn't",
-      '{"kind":"building","values":{"tag":"B9"},"__proto__":{"x":1}}',
-    ],
     ["object_duplicated_key: the last one counts", '{"kind":"space","kind":"building","values":{"tag":"B8"}}'],
   ])("%s", async (_, text) => {
     expect((await run(text)).code).toBe(0);
-    expect(Object.hasOwn(Object.prototype, "x")).toBe(false);
   });
 });
 
@@ -79,7 +74,8 @@ describe("JSON that must be refused", () => {
       "[]",
       "1e2",
       `${"[".repeat(10_000)}${"]".repeat(10_000)}`,
-      '{"kind":"building","values":{"tag":"N2"},"constructor":1}',
+      '{"kind":"building","values":{"tag":"N1"},"constructor":1}',
+      '{"kind":"building","values":{"tag":"N1"},"__proto__":{"x":1}}',
     ]) {
       const { code, notes } = await run(text);
       expect([text.slice(0, 60), code]).toEqual([text.slice(0, 60), 1]);
