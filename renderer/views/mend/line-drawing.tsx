@@ -54,6 +54,7 @@ export function LineDrawing({
         `${name}, ${coil_m === null ? "coil not known" : coil_m === 0 ? "no coil" : `coil ${length(coil_m, 1)}`}`,
     ),
   ];
+  const inPlace = stops.some(({ at }) => Math.abs(at - cut) < 12);
   return (
     <div ref={holder} className="mend-line">
       <svg width={width} height={Y + 66 * K + 44 * K * deepest} role="img" aria-label={`${words.join("; ")}.`}>
@@ -85,7 +86,13 @@ export function LineDrawing({
             strokeDasharray="4 3"
           />
         ) : null}
-        <text className="strip-tag" x={cut} y={Y - 20} textAnchor="middle">
+        <text
+          className="strip-tag"
+          // Cut in a place the word stands beside the line that leads to the place's name.
+          x={cut + (inPlace ? 7 : 0)}
+          y={Y - 20}
+          textAnchor={inPlace ? "start" : "middle"}
+        >
           {somewhere ? "cut somewhere here" : "cut"}
         </text>
         {stops.map((stop) => {

@@ -271,13 +271,6 @@ function Where({ answer: { cut, strands, circuits, not_in_service } }: { readonl
   const first = circuits.filter(({ priority }) => priority !== null).slice(0, 8);
   return (
     <dl className="facts mend-where">
-      <div>
-        <dt>Between</dt>
-        <dd>
-          {a ? <TagLink record={a} /> : "a place not known"} and {b ? <TagLink record={b} /> : "a place not known"},{" "}
-          {cut.from_mouth_m === null ? "nobody knows where" : `${length(cut.from_mouth_m)} from the first`}
-        </dd>
-      </div>
       {cut.inside ? (
         <div>
           <dt>Inside</dt>
@@ -285,7 +278,15 @@ function Where({ answer: { cut, strands, circuits, not_in_service } }: { readonl
             <TagLink record={cut.inside} />: what is coiled there is taken as lost
           </dd>
         </div>
-      ) : null}
+      ) : (
+        <div>
+          <dt>Between</dt>
+          <dd>
+            {a ? <TagLink record={a} /> : "a place not known"} and {b ? <TagLink record={b} /> : "a place not known"},{" "}
+            {cut.from_mouth_m === null ? "nobody knows where" : `${length(cut.from_mouth_m)} from the first`}
+          </dd>
+        </div>
+      )}
       {cut.stretch_m === null ? (
         <>
           <div>
