@@ -176,6 +176,41 @@ export interface MendShared {
   readonly words: string;
 }
 
+/** One cable's mend as part of the one job for all. */
+export interface MendTogether {
+  readonly cable: RecordRef;
+  /** Its number among the plans of the cable by itself; null where it is none of them. */
+  readonly plan: number | null;
+  /** Why it isn't the best of those. */
+  readonly why: string | null;
+  readonly way: MendWholePlan;
+  /** By itself it would be mended otherwise. */
+  readonly differs: boolean;
+}
+
+/** One unit of one cable, in the order in which all come back. */
+export interface MendTurn {
+  readonly cable: RecordRef;
+  readonly unit: string | null;
+  /** "13-24". */
+  readonly strands: string;
+  /** In service. */
+  readonly circuits: readonly MendCircuit[];
+}
+
+export interface MendOneJob {
+  readonly pulled_m: number;
+  readonly new_cable_m: number;
+  /** A hole that several share is dug once. */
+  readonly new_holes: number;
+  readonly cases: number;
+  /** Each cable's by itself: what is set up or dug for several is counted for each. Null where a rate is not on record. */
+  readonly hours_at_most: number | null;
+  /** Holes that more than one of the chosen ways use. */
+  readonly shared: readonly MendShared[];
+  readonly turns: readonly MendTurn[];
+}
+
 export interface MendSeveralTheirs {
   readonly cable: RecordRef;
   readonly owner: MendTheirs;
@@ -198,17 +233,11 @@ export interface MendSeveralAnswer<Cut extends MendAnswer = MendWhole> {
   readonly circuits: readonly MendCircuit[];
   readonly not_in_service: readonly MendCircuit[];
   readonly strands: number;
-  /** Holes in which the best plans of more than one cable come together. */
+  /** Holes in which the best plans of more than one cable come together, each chosen as if it were alone. */
   readonly shared: readonly MendShared[];
-  /**
-   * What one job for all takes, where no hole is to hold more than it can: the number of each cable's plan, null where it
-   * is none of those above, and why it isn't the best.
-   */
-  readonly together: readonly {
-    readonly cable: RecordRef;
-    readonly plan: number | null;
-    readonly why: string | null;
-  }[];
+  /** What one job for all takes, where no hole is to hold more than it can: cable by cable, and all in all. */
+  readonly together: readonly MendTogether[];
+  readonly one_job: MendOneJob;
   /** Cables that may be cut too, in words. */
   readonly unknown: readonly string[];
   readonly sentence: string;

@@ -2,13 +2,13 @@
  * Which way each of several cut cables is mended, the one with the most at stake first: no hole takes more than it holds,
  * and a hole dug in a way stands where the first of them puts it, for all.
  */
+import { formatLength } from "../model/units.ts";
 import { type Problem, Refusal, refuse } from "../result.ts";
 import type { Reader } from "../store/handle.ts";
 import { type InHole, inHole, longOf, roomTogether } from "./in-hole.ts";
 import { type MendTold, reckonMend } from "./mend.ts";
 import { legOf, type MendAsked, mouthOf } from "./place-cut.ts";
 import type { MendPlan } from "./plans.ts";
-import { metres } from "./told.ts";
 
 /** A cut cable of several, as it was told by itself. */
 export interface Wanting {
@@ -251,7 +251,9 @@ function fullAt(
     const needs_m = roomTogether([...others, own], case_m);
     if (long_m >= needs_m) continue;
     const all = [...others.map((other) => other.cable), cable.tag].join(", ");
-    return `${tag} is ${metres(long_m)} long inside, and the cases and coils of ${all} need ${metres(needs_m)}`;
+    // To the centimetre: two numbers that look alike would say nothing.
+    const fine = (value: number): string => formatLength(value, "m", 2);
+    return `${tag} is ${fine(long_m)} long inside, and the cases and coils of ${all} need ${fine(needs_m)}`;
   }
   return null;
 }

@@ -6,21 +6,14 @@ import { limitsInUse } from "../standards/limits/in-use.ts";
 import { refOf } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
 import { counted } from "../words/counted.ts";
-import type {
-  MendAnswer,
-  MendCircuit,
-  MendSeveralAnswer,
-  MendSeveralTheirs,
-  MendShared,
-  MendTheirs,
-} from "./answer.ts";
+import type { MendAnswer, MendCircuit, MendSeveralAnswer, MendSeveralTheirs, MendTheirs } from "./answer.ts";
 import { cautionsTogether } from "./cautions.ts";
 import { type FoundCut, findCuts, type SeveralAsked } from "./find-cuts.ts";
-import { inHole, longOf, roomTogether } from "./in-hole.ts";
 import type { MendAsked } from "./place-cut.ts";
 import { choosePlans, type Wanting } from "./several-choose.ts";
+import { readStock } from "./stock.ts";
 import { theirsOf } from "./theirs.ts";
-import { metres } from "./told.ts";
+import { oneJob, sharedHoles, togetherOf } from "./together.ts";
 import { type MendWholeTold, mendWhole } from "./whole.ts";
 
 export interface SeveralMendAsked extends SeveralAsked {
@@ -71,16 +64,13 @@ export async function mendSeveral(
   theirs.sort(byStake);
   told.sort((a, b) => byStake(a.told.answer, b.told.answer));
   const case_m = (await limitsInUse(reader)).get("repair.case_room_m")?.value ?? 0;
-  const shared = sharedHoles(
-    told.map((one) => one.told),
-    case_m,
-  );
   const answers = told.map((one) => one.told.answer);
-  const together = (await choosePlans(reader, told, new Map(), case_m)).map(({ told: one, alone, why }) => ({
-    cable: one.reckoned.cable,
-    plan: alone,
-    why,
-  }));
+  const chosen = await choosePlans(reader, told, new Map(), case_m);
+  const together = togetherOf(chosen, await readStock(reader));
+  const alone = told.flatMap(({ told: one }, index) => {
+    const [plan] = one.reckoned.found.plans;
+    return plan ? [{ told: one, plan, way: chosen[index]?.way ?? 0 }] : [];
+  });
   const once = (lists: readonly (readonly MendCircuit[])[]): MendCircuit[] =>
     [...new Map(lists.flat().map((one) => [one.circuit.id, one])).values()].sort((a, b) => late(a) - late(b));
   const joint = {
@@ -92,8 +82,9 @@ export async function mendSeveral(
     circuits: once([...answers, ...theirs].map(({ circuits }) => circuits)),
     not_in_service: once([...answers, ...theirs].map(({ not_in_service }) => not_in_service)),
     strands: [...answers, ...theirs].reduce((sum, { strands }) => sum + strands, 0),
-    shared,
+    shared: sharedHoles(alone, case_m),
     together,
+    one_job: oneJob(chosen, together, case_m),
     unknown,
     cautions: cautionsTogether(answers.map(({ cautions }) => cautions)),
   };
@@ -144,41 +135,10 @@ export function byStake(
   return b.strands - a.strands;
 }
 
-/** Holes in which the best plans of more than one cable put a case, and whether all have room there. */
-function sharedHoles(told: readonly MendWholeTold[], case_m: number): MendShared[] {
-  const uses = told.flatMap(({ answer, reckoned: { found, on, cable } }) =>
-    (found.plans[0]?.points ?? []).map((point) => ({
-      cable: answer.cable,
-      place: point.at === "cut" ? null : (on.stops[point.at]?.place ?? null),
-      inner_m: point.at === "cut" ? null : (on.course.stops[point.at]?.inner_m ?? null),
-      long_m: longOf(on, point.at),
-      ...inHole({ cable, on }, point),
-    })),
-  );
-  const holes = [...Map.groupBy(uses, ({ place }) => place?.id ?? 0).values()].filter((own) => own.length > 1);
-  return holes.map((own): MendShared => {
-    const [first] = own as [(typeof own)[number]];
-    const radii = own.map(({ radius_m }) => radius_m);
-    const unknown = first.inner_m === null || radii.includes(null);
-    const needs_m = roomTogether(own, case_m);
-    const fits = unknown || first.long_m === null ? null : first.long_m >= needs_m;
-    const tags = own.map(({ cable }) => cable.tag).join(", ");
-    const where = first.place?.tag ?? "A new hole at the cut";
-    const room =
-      fits === null
-        ? `whether it has room for them is not known${unknown && first.place ? "" : ": make it large enough"}; with coils they need at least ${metres(needs_m)}`
-        : `it is ${metres(first.long_m ?? 0)} long, and with coils at their radius they need ${metres(needs_m)}: ${fits ? "there is room" : "there is no room for all"}`;
-    return {
-      place: first.place,
-      cables: own.map(({ cable }) => cable),
-      fits,
-      words: `${where} takes ${own.length} cases, of ${tags}; ${room}.`,
-    };
-  });
-}
-
 function jointSentence(what: string, joint: Omit<MendSeveralAnswer, "sentence">): string {
-  const { cuts, theirs, refused, circuits, not_in_service, shared } = joint;
+  const { cuts, theirs, refused, circuits, not_in_service, shared, together, one_job } = joint;
+  const others = together.filter(({ differs }) => differs).map(({ cable }) => cable.tag);
+  const tight = shared.flatMap(({ place, fits }) => (fits === false ? [place?.tag ?? "a new hole"] : []));
   const all = cuts.length + theirs.length + refused.length;
   const hit =
     circuits.length === 0
@@ -186,18 +146,19 @@ function jointSentence(what: string, joint: Omit<MendSeveralAnswer, "sentence">)
       : circuits.length === 1
         ? "1 circuit is"
         : `${circuits.length} circuits are`;
-  const [first] = cuts;
+  const [first] = together;
   return [
     `With ${what} ${counted(all, "cable")} ${all === 1 ? "is" : "are"} cut and ${hit} down.`,
     not_in_service.length > 0
       ? `${counted(not_in_service.length, "circuit")} planned or reserved would run there.`
       : "",
     ...theirs.map(({ owner }) => `${owner.words}.`),
-    first
-      ? `${theirs.length > 0 ? "Of ours begin" : "Begin"} with ${first.cable.tag}: ${first.plans[0]?.sentence ?? "nothing can be planned."}`
-      : "",
+    first ? `${theirs.length > 0 ? "Of ours begin" : "Begin"} with ${first.cable.tag}: ${first.way.sentence}` : "",
     refused.length > 0 ? `No plan yet for ${refused.map(({ cable }) => cable.tag).join(", ")}.` : "",
-    ...shared.filter(({ fits }) => fits === false).map(({ words }) => words),
+    others.length > 0
+      ? `In one job ${others.join(", ")} ${others.length === 1 ? "is" : "are"} mended otherwise than alone${tight.length > 0 ? `, for ${tight.join(" and ")} ${tight.length === 1 ? "has" : "have"} no room for all` : ""}.`
+      : "",
+    ...one_job.shared.filter(({ fits }) => fits === false).map(({ words }) => words),
   ]
     .filter(Boolean)
     .join(" ");

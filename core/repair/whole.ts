@@ -160,7 +160,7 @@ function darkOnly(
   };
 }
 
-interface Made {
+export interface Made {
   readonly answer: MendAnswer;
   readonly reckoned: MendReckoned;
   readonly order: readonly MendStrand[];
@@ -169,7 +169,7 @@ interface Made {
   readonly stock: Stock;
 }
 
-function wholePlan(plan: MendAnswerPlan, landed: MendPlan["landed"], made: Made): MendWholePlan {
+export function wholePlan(plan: MendAnswerPlan, landed: MendPlan["landed"], made: Made): MendWholePlan {
   const { answer, reckoned, order, shining, sever, stock } = made;
   const runsOn = plan.kind === "two_points" && plan.new_holes === 0 && !plan.points.some(({ held }) => held);
   const severs = shining !== null && (sever || !runsOn);

@@ -218,7 +218,7 @@ export function severalText(answer: MendSeveralAnswer, width: number): string {
         )
       : "",
     table(
-      answer.cuts.map((cut, index) => ({ ...cut, number: index + 1 })),
+      answer.cuts.map((cut, index) => ({ ...cut, number: index + 1, job: answer.together[index] })),
       [
         { head: "turn", cell: ({ number }) => number, right: true },
         { head: "cable", cell: ({ cable }) => printable(cable.tag) },
@@ -226,8 +226,10 @@ export function severalText(answer: MendSeveralAnswer, width: number): string {
           head: "circuits by priority",
           cell: ({ circuits }) => circuitWords(circuits),
         },
-        { head: "best way", cell: ({ plans }) => plans[0]?.sentence ?? "none" },
-        { head: "to prove", cell: ({ plans }) => plans[0]?.to_prove.join("; ") ?? "" },
+        { head: "in one job for all", cell: ({ job }) => job?.way.sentence ?? "none" },
+        { head: "by itself", cell: ({ job, plans }) => (job?.differs ? (plans[0]?.sentence ?? "none") : "the same") },
+        { head: "hours", cell: ({ job }) => job?.way.hours.hours ?? "", right: true },
+        { head: "to prove", cell: ({ job }) => job?.way.to_prove.join("; ") ?? "" },
       ],
       width,
     ),
@@ -241,13 +243,40 @@ export function severalText(answer: MendSeveralAnswer, width: number): string {
           width,
         )
       : "",
-    ...answer.shared.map(({ words }) => note(words)),
+    ...(answer.cuts.length > 0 ? [oneJobText(answer, width)] : []),
     ...answer.together.flatMap(({ why }) => (why === null ? [] : [note(`In one job for all: ${why}`)])),
+    ...answer.shared.map(({ words }) => note(`Each by itself: ${words}`)),
     ...answer.unknown.map(note),
     cautions(answer.cautions, width),
   ]
     .filter((part) => part !== "")
     .join("\n");
+}
+
+/** What the one job takes, and in which order what is cut comes back. */
+function oneJobText({ one_job: job }: MendSeveralAnswer, width: number): string {
+  const takes: [string, Cell][] = [
+    ["pulled from coils", metres(job.pulled_m)],
+    ["new cable", metres(job.new_cable_m)],
+    ["holes to dig", job.new_holes],
+    ["cases", job.cases],
+    ["hours", job.hours_at_most === null ? "not known" : `at most ${job.hours_at_most}`],
+    ...job.shared.map(({ words }): [string, Cell] => ["shared", printable(words)]),
+  ];
+  return [
+    `In one job for all\n\n${facts(takes)}`,
+    table(
+      job.turns.map((turn, index) => ({ ...turn, number: index + 1 })),
+      [
+        { head: "comes back", cell: ({ number }) => number, right: true },
+        { head: "cable", cell: ({ cable }) => printable(cable.tag) },
+        { head: "unit", cell: ({ unit }) => printable(unit ?? "no unit") },
+        { head: "strands", cell: ({ strands }) => strands },
+        { head: "circuits by priority", cell: ({ circuits }) => circuitWords(circuits) },
+      ],
+      width,
+    ),
+  ].join("\n");
 }
 
 function pulls({ sides }: MendAnswerPlan, width: number): string {

@@ -1,5 +1,5 @@
 /** A way is cut with all that lies in it: each cable, the one with the most at stake first, and its best way. */
-import type { MendSeveralAnswer, MendWhole } from "../../../core/repair/answer.ts";
+import type { MendSeveralAnswer, MendTogether, MendWhole } from "../../../core/repair/answer.ts";
 import { useAnswer } from "../../client/use-answer.ts";
 import { Answered } from "../../controls/answer.tsx";
 import { Cautions } from "../../controls/cautions.tsx";
@@ -12,6 +12,7 @@ import { Page, type PageProps } from "../../frame/page.tsx";
 import { Region } from "../../frame/region.tsx";
 import { addressOf, goWith } from "../../frame/router.ts";
 import { NotOurs } from "./not-ours.tsx";
+import { OneJob } from "./one-job.tsx";
 
 export interface SeveralAsked {
   readonly of: string;
@@ -72,7 +73,9 @@ const From = ({ of }: { readonly of: MendWhole }) => {
   );
 };
 
-const COLUMNS: readonly WalkedColumn<MendWhole>[] = [
+type Row = MendWhole & { readonly job: MendTogether | undefined };
+
+const COLUMNS: readonly WalkedColumn<Row>[] = [
   {
     key: "cable",
     head: "cable",
@@ -96,19 +99,20 @@ const COLUMNS: readonly WalkedColumn<MendWhole>[] = [
   },
   {
     key: "what",
-    head: "best way",
-    show: ({ plans: [best] }) => (
+    head: "in one job for all",
+    show: ({ plans: [best], job }) => (
       <>
-        {best?.sentence ?? "none"}
-        {best && best.to_prove.length > 0 ? (
+        {job?.way.sentence ?? "none"}
+        {job && job.way.to_prove.length > 0 ? (
           <span className="mend-under">
-            <FindingMark shape="gap" /> to prove: {best.to_prove.join("; ")}
+            <FindingMark shape="gap" /> to prove: {job.way.to_prove.join("; ")}
           </span>
         ) : null}
+        {job?.differs ? <span className="mend-under">By itself: {best?.sentence ?? "none"}</span> : null}
       </>
     ),
   },
-  { key: "hours", head: "hours", className: "figure", show: ({ plans: [best] }) => best?.hours.hours ?? "" },
+  { key: "hours", head: "hours", className: "figure", show: ({ job }) => job?.way.hours.hours ?? "" },
 ];
 
 function told(answer: MendSeveralAnswer, at: string | undefined, job: string): PageProps {
@@ -136,15 +140,16 @@ function told(answer: MendSeveralAnswer, at: string | undefined, job: string): P
         <Walked
           label="Cables that are cut, the most at stake first"
           columns={COLUMNS}
-          rows={cuts}
+          rows={cuts.map((cut, index): Row => ({ ...cut, job: answer.together[index] }))}
           keyOf={({ cable }) => String(cable.id)}
           selected={at ?? (cuts[0] ? String(cuts[0].cable.id) : null)}
           onSelect={(at) => goWith({ at }, { replace: true })}
           className="mend-plans"
         />
+        {cuts.length > 0 ? <OneJob answer={answer} /> : null}
         {shared.length > 0 ? (
           <section className="locate-part" aria-labelledby="mend-shared">
-            <h2 id="mend-shared">Holes that more than one mend wants</h2>
+            <h2 id="mend-shared">Holes that more than one would want, each mended by itself</h2>
             <ul>
               {shared.map(({ place, words, fits }) => (
                 <li key={place?.id ?? 0}>

@@ -1,0 +1,87 @@
+/** What one job for all cables takes: its figures, why a cable is mended otherwise than alone, and who comes back when. */
+import type { MendSeveralAnswer } from "../../../core/repair/answer.ts";
+import { count, useLength } from "../../controls/figures.ts";
+import { TagLink } from "../../controls/tag-link.tsx";
+import { FindingMark } from "../../drawing/findings.tsx";
+
+/** So many turns are shown at once: what comes later carries nothing urgent. */
+const MOST = 24;
+
+export function OneJob({ answer: { one_job: job, together } }: { readonly answer: MendSeveralAnswer }) {
+  const length = useLength();
+  const metres = (of: number): string => (of === 0 ? "none" : length(of));
+  const why = together.flatMap(({ cable, why: words }) => (words === null ? [] : [{ cable, words }]));
+  const rows = [
+    ["From coils", metres(job.pulled_m)],
+    ["New cable", metres(job.new_cable_m)],
+    ["Holes to dig", job.new_holes === 0 ? "none" : count(job.new_holes)],
+    ["Cases", job.cases === 0 ? "none" : count(job.cases)],
+    [
+      "Hours of work",
+      job.hours_at_most === null ? "not known" : `at most ${count(job.hours_at_most)}, each cable’s by itself`,
+    ],
+  ] as const;
+  return (
+    <>
+      <section className="locate-part" aria-labelledby="mend-job">
+        <h2 id="mend-job">One job for all takes</h2>
+        <dl className="facts mend-job">
+          {rows.map(([head, value]) => (
+            <div key={head}>
+              <dt>{head}</dt>
+              <dd>{value}</dd>
+            </div>
+          ))}
+        </dl>
+        <ul>
+          {job.shared.map(({ place, cables, words, fits }) => (
+            <li key={place?.id ?? `new ${cables[0]?.id}`}>
+              {fits === true ? null : <FindingMark shape={fits === false ? "error" : "gap"} />} {words}
+            </li>
+          ))}
+          {why.map(({ cable, words }) => (
+            <li key={cable.id}>
+              <TagLink record={cable} />: {words}
+            </li>
+          ))}
+        </ul>
+      </section>
+      <section className="locate-part" aria-labelledby="mend-turns">
+        <h2 id="mend-turns">In which order they come back</h2>
+        <table className="mend-losses mend-turns">
+          <thead>
+            <tr>
+              {["turn", "cable", "unit", "strands", "circuits, by priority"].map((head) => (
+                <th key={head} scope="col">
+                  {head}
+                </th>
+              ))}
+            </tr>
+          </thead>
+          <tbody>
+            {job.turns.slice(0, MOST).map(({ cable, unit, strands, circuits }, index) => (
+              <tr key={`${cable.id} ${strands}`}>
+                <th scope="row">{index + 1}</th>
+                <td>
+                  <TagLink record={cable} />
+                </td>
+                <td>{unit ?? "no unit"}</td>
+                <td>{strands}</td>
+                <td>
+                  {circuits.length === 0
+                    ? "none in service"
+                    : circuits
+                        .map(({ circuit, priority }) => `${circuit.tag}${priority === null ? "" : ` (${priority})`}`)
+                        .join(", ")}
+                </td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+        {job.turns.length > MOST ? (
+          <p className="small faint">and {count(job.turns.length - MOST)} more units, in the job’s own steps</p>
+        ) : null}
+      </section>
+    </>
+  );
+}

@@ -1,0 +1,79 @@
+/** Several cables cut at once: what the one job for all takes of each, beside what each would be mended by alone. */
+import { describe, expect, it } from "vitest";
+import type { JobAnswer } from "../../core/jobs/show.ts";
+import type { MendSeveralAnswer } from "../../core/repair/answer.ts";
+import type { CheckedPlant } from "../check/campus.ts";
+import { line } from "./line.ts";
+
+const several = (plant: CheckedPlant) => plant.run<MendSeveralAnswer>("mend.several", { of: ["W-2"] });
+
+/** F-100 without coils, so that both cables want H-1 and H-2, in which only one has room. */
+async function narrow(): Promise<CheckedPlant> {
+  const plant = await line();
+  await plant.edit("stop", "F-100@2", { mark_out: 1102 });
+  await plant.edit("stop", "F-100@3", { mark_in: 1252, mark_out: 1254 });
+  await plant.edit("stop", "F-100@4", { mark_in: 1354, mark_open_to: 1354 });
+  await plant.edit("stop", "F-100@1", { mark_open_from: 1000 });
+  for (const hole of ["H-1", "H-2"]) await plant.edit("space", hole, { inner_length_m: 1.5, inner_width_m: 1.2 });
+  return plant;
+}
+
+describe("one job for all cables that are cut", () => {
+  it("is each cable's own best way, where no hole is too full", async () => {
+    const { together, cuts, one_job, sentence } = await several(await line());
+    for (const [index, { differs, way, plan, why }] of together.entries()) {
+      expect([differs, plan, why]).toEqual([false, 1, null]);
+      expect(way.sentence).toBe(cuts[index]?.plans[0]?.sentence);
+      expect(way.hours).toEqual(cuts[index]?.plans[0]?.hours);
+    }
+    expect(one_job.new_cable_m).toBeCloseTo(
+      together.reduce((sum, { way }) => sum + way.new_cable_m, 0),
+      3,
+    );
+    expect(sentence).not.toContain("otherwise than alone");
+  });
+
+  it("mends one otherwise where both don't fit, says both, and no hole of the job is too full", async () => {
+    const { together, cuts, shared, one_job, sentence } = await several(await narrow());
+    expect(shared.map(({ fits }) => fits)).toContain(false);
+    expect(together.map(({ differs }) => differs)).toEqual([false, true]);
+    const [, other] = together;
+    expect(other?.way.sentence).not.toBe(cuts[1]?.plans[0]?.sentence);
+    expect(other?.why).toMatch(/is 1\.5.*long inside, and the cases and coils of F-100, F-101 need/);
+    expect(one_job.shared.filter(({ fits }) => fits === false)).toEqual([]);
+    expect(sentence).toMatch(/In one job F-101 is mended otherwise than alone, for H-1.* no room for all\./);
+  });
+
+  it("brings units back in the order of the job's own splices", async () => {
+    const plant = await line();
+    await plant.run("circuit.enter", { tag: "K-5", strands: 2, state: "in_service", priority: 2 });
+    await plant.run("circuit.assign", { circuit: "K-5", what: ["F-101:13-14"] });
+    const { one_job } = await several(plant);
+    await plant.run("job.plan_mends", { of: ["W-2"], job: "J-1" });
+    const { steps } = await plant.run<JobAnswer>("job.show", { job: "J-1" });
+    const back = steps.flatMap(({ act, words }) =>
+      act?.startsWith("splice.") ? (words.match(/brings back (.*)$/)?.[1] ?? []) : [],
+    );
+    expect(back).toEqual(["K-2", "K-5", "K-1"]);
+    const turns = one_job.turns.filter(({ circuits }) => circuits.length > 0);
+    expect(turns.map(({ circuits }) => circuits.map(({ circuit }) => circuit.tag).join())).toEqual(back);
+    expect(one_job.turns.map(({ cable, strands }) => `${cable.tag}:${strands}`)).toEqual([
+      ...["F-100:13-24", "F-101:13-24", "F-100:1-12", "F-101:1-12"],
+    ]);
+  });
+
+  it("digs a hole that several share once", async () => {
+    const plant = await line();
+    for (const [stop, marks] of [
+      [1, { mark_open_from: 380, mark_out: 400 }],
+      [2, { mark_in: 500, mark_out: 530 }],
+      [3, { mark_in: 680, mark_out: 720 }],
+      [4, { mark_in: 820, mark_open_to: 840 }],
+    ] as const)
+      await plant.edit("stop", `F-101@${stop}`, marks);
+    const { together, one_job } = await several(plant);
+    expect(together.map(({ way }) => way.new_holes)).toEqual([1, 1]);
+    expect(one_job).toMatchObject({ new_holes: 1, cases: 2 });
+    expect(one_job.shared.map(({ place, cables }) => [place, cables.length])).toEqual([[null, 2]]);
+  });
+});
