@@ -282,7 +282,7 @@ export async function mendTold(reader: Reader, asked: MendAsked, held: ImpactOpt
       ...(half
         ? [`${HALF_WAY}${say` between ${a?.name} and ${b?.name}: its mark, or the metres, may change the plans`}`]
         : []),
-      ...(somewhere
+      ...(somewhere && !reckoned.theirs
         ? [
             `it is cut somewhere between ${a?.name} and ${b?.name}, and all that lies between their mouths is given up; in both places it is taken as whole: look there first`,
           ]

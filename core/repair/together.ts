@@ -66,6 +66,7 @@ const servedBy = (strands: readonly MendStrand[]): MendCircuit[] => [
     strands
       .flatMap(({ circuits }) => circuits)
       .filter(({ state = "in_service" }) => state === "in_service")
+      .toSorted((a, b) => (a.priority ?? LAST) - (b.priority ?? LAST))
       .map((one) => [one.circuit.id, one]),
   ).values(),
 ];
@@ -95,7 +96,7 @@ export function sharedHoles(used: readonly Used[], case_m: number): MendShared[]
     const needs_m = roomTogether(own, case_m);
     const fits = unknown || first.long_m === null ? null : first.long_m >= needs_m;
     const tags = own.map(({ cable }) => cable.tag).join(", ");
-    const where = first.place?.tag ?? "A new hole at the cut";
+    const where = first.place?.tag ?? "A new hole";
     const room =
       fits === null
         ? `whether it has room for them is not known${unknown && first.place ? "" : ": make it large enough"}; with coils they need at least ${metres(needs_m)}`

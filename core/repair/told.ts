@@ -135,7 +135,7 @@ function planSentence(
   landed: MendPlace | null,
   wait: string,
 ): string {
-  const pulled = plan.pulled_m > 0 ? `${metres(plan.pulled_m)} pulled from coils` : "nothing pulled";
+  const pulled = plan.pulled_m >= 0.05 ? `${metres(plan.pulled_m)} pulled from coils` : "nothing pulled";
   const after = plan.waits_for_pipe ? wait : "";
   const where = points.map(({ words, held }, index) =>
     held ? `${words} beside the ${ends[index] ? "panel" : "case"} there` : words,

@@ -27,7 +27,7 @@ export function mendText(answer: MendWhole, width: number): string {
   const head: [string, Cell][] = [
     ["between", cut.between.map((place) => place?.tag ?? "a place not known").join(" and ")],
     ...(cut.inside ? [["inside", `${cut.inside.tag}: what is coiled there is taken as lost`] as [string, Cell]] : []),
-    ...placeRows(cut),
+    ...placeRows(answer),
     ["strands", answer.strands],
     [
       "circuits by priority",
@@ -113,7 +113,8 @@ export function mendText(answer: MendWhole, width: number): string {
     .join("\n");
 }
 
-function placeRows({ from_mouth_m, stretch_m, mark, mark_unit, lost_left_m, lost_right_m }: MendAnswer["cut"]) {
+function placeRows({ theirs, cut }: MendAnswer) {
+  const { from_mouth_m, stretch_m, mark, mark_unit, lost_left_m, lost_right_m } = cut;
   const rows: [string, Cell][] =
     stretch_m === null
       ? [
@@ -123,7 +124,9 @@ function placeRows({ from_mouth_m, stretch_m, mark, mark_unit, lost_left_m, lost
         ]
       : [
           ["where", "not known"],
-          ["given up", `all ${metres(stretch_m)} between them`],
+          theirs
+            ? ["somewhere on", `the ${metres(stretch_m)} between them`]
+            : ["given up", `all ${metres(stretch_m)} between them`],
         ];
   return rows;
 }

@@ -265,7 +265,7 @@ function told(answer: MendWhole, values: Readonly<Record<string, string>>): Page
   };
 }
 
-function Where({ answer: { cut, strands, circuits, not_in_service } }: { readonly answer: MendWhole }) {
+function Where({ answer: { theirs, cut, strands, circuits, not_in_service } }: { readonly answer: MendWhole }) {
   const length = useLength();
   const [a, b] = cut.between;
   const first = circuits.filter(({ priority }) => priority !== null).slice(0, 8);
@@ -302,8 +302,10 @@ function Where({ answer: { cut, strands, circuits, not_in_service } }: { readonl
         </>
       ) : (
         <div>
-          <dt>Given up</dt>
-          <dd>all {length(cut.stretch_m)} between them</dd>
+          <dt>{theirs ? "Somewhere on" : "Given up"}</dt>
+          <dd>
+            {theirs ? "the" : "all"} {length(cut.stretch_m)} between them
+          </dd>
         </div>
       )}
       <div>
