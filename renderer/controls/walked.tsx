@@ -33,9 +33,15 @@ export function Walked<R>(props: WalkedProps<R>) {
     rows.findIndex((row) => keyOf(row) === selected),
   );
 
+  const fresh = useRef(true);
   useEffect(() => {
+    const first = fresh.current;
+    fresh.current = false;
     if (selected === null) return;
-    table.current?.querySelector('[aria-selected="true"]')?.scrollIntoView({ block: "nearest" });
+    const row = table.current?.querySelector('[aria-selected="true"]');
+    // A table that comes with its first row chosen leaves in view what stands above it.
+    if (first && row === row?.parentElement?.firstElementChild) return;
+    row?.scrollIntoView({ block: "nearest" });
   }, [selected]);
 
   const onKeyDown = (event: KeyboardEvent): void =>

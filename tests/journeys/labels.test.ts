@@ -26,6 +26,9 @@ describe("the labels of a cable", () => {
     await ask(page, "#/labels?of=F-014");
     await sheet().waitFor();
     expect(await answer()).toContain("They fill places 1 to 2 of one sheet.");
+    // The list below has its first row chosen, and the label above it stays in view.
+    await page.locator('.labels-ledger [aria-selected="true"]').waitFor();
+    expect(await page.locator(".labels-right").evaluate((part) => part.scrollTop)).toBe(0);
     const one = page.locator(".labels-one");
     expect(await shown(one.locator("h2"))).toContain("F-014 at LIB/2A");
     await sheet().focus();
