@@ -68,30 +68,32 @@ function ribbonTable(tray: string, ribbons: readonly (readonly SheetRow[])[]): B
     is: "table",
     caption: `Ribbons in ${tray}, in the order of the steps: under 1 to ${BOXES} the loss of each strand in dB, as the strands lie`,
     columns: [
-      { head: "Step", numeric: true, weight: 1 },
-      { head: "Done", weight: 1 },
-      { head: "From", weight: 2.4 },
-      { head: "Its colour", weight: 2.6 },
-      { head: "To", weight: 2.4 },
-      { head: "Its colour", weight: 2.6 },
-      { head: "Circuits", weight: 2 },
-      ...Array.from({ length: BOXES }, (_, nth) => ({ head: String(nth + 1), weight: 0.9 })),
+      { head: "Step", numeric: true, weight: 1.5 },
+      { head: "Done", weight: 1.6 },
+      { head: "Ribbon to ribbon", weight: 5.5 },
+      // As wide as a figure takes that is written by hand in the rain.
+      ...Array.from({ length: BOXES }, (_, nth) => ({ head: String(nth + 1), weight: 1.3 })),
     ],
     rows: ribbons.map((rows): Cell[] => {
       const [first] = rows;
+      const circuits = circuitsOf(rows);
       return [
         String(first?.step ?? ""),
         { tick: first?.done ?? false },
-        rangeOf(rows.map(({ from }) => from.strand.tag)),
-        unitOf(first?.from.colours ?? ""),
-        rangeOf(rows.map(({ to }) => to.strand.tag)),
-        unitOf(first?.to.colours ?? ""),
-        circuitsOf(rows),
+        [sideOf(rows, "from"), `to ${sideOf(rows, "to")}`, ...(circuits === "" ? [] : [`carries ${circuits}`])].join(
+          "; ",
+        ),
         ...Array.from({ length: BOXES }, (_, nth): Cell => (nth < rows.length ? { write: true } : null)),
       ];
     }),
     none: "",
   };
+}
+
+/** `F-1:1-12, tube 1 blue, ribbon 1` */
+function sideOf(rows: readonly SheetRow[], side: "from" | "to"): string {
+  const unit = unitOf(rows[0]?.[side].colours ?? "");
+  return `${rangeOf(rows.map((row) => row[side].strand.tag))}${unit ? `, ${unit}` : ""}`;
 }
 
 function rangeOf(tags: readonly string[]): string {

@@ -138,13 +138,19 @@ function trayTables({ glass, lines }: SpliceSheet): Block[] {
       const own = used.get(tray) ?? [];
       const facts = [
         position === null ? "" : `position ${position} from the bottom`,
-        capacity === null ? `${own.length} joints` : `${counted(own.length, "joint")}, takes ${capacity}`,
+        `${counted(own.length, "joint")}${placesTaken(own)}${capacity === null ? "" : `, takes ${capacity}`}`,
         ...(known.some((one) => one.tray === tray) ? [] : ["kept in another case"]),
       ].filter(Boolean);
       return table(`Splice tray ${tray}: ${facts.join("; ")}`, own);
     }),
     ...(unknown.length > 0 ? [table("Splice tray not known", unknown)] : []),
   ];
+}
+
+/** Ribbons spliced at once take one place each: what the tray takes is places. */
+function placesTaken(lines: readonly SheetLine[]): string {
+  const places = new Set(lines.map(({ place }) => place));
+  return places.size < lines.length && !places.has(null) ? ` in ${counted(places.size, "place")}` : "";
 }
 
 const table = (caption: string, lines: readonly SheetLine[]): Block => ({

@@ -74,7 +74,7 @@ export function PlansBeside({ answer, dark }: { readonly answer: MendWhole; read
               ? "not known"
               : "it lies over the ground"
             : crowded.length > 0
-              ? list(crowded, "")
+              ? `none in ${laid.flatMap(({ verdict, pipe }) => (verdict === "over" || verdict === "old_out" ? (pipe?.tag ?? []) : [])).join(", ")}`
               : laid.some(({ verdict }) => verdict === "not_known")
                 ? "not known of every leg"
                 : "on every leg",
