@@ -23,6 +23,7 @@ const bridge: Bridge = {
     theme: (choice) => ipcRenderer.invoke(CHANNELS.theme, choice),
     openPlant: (path) => ipcRenderer.invoke(CHANNELS.openPlant, path),
     // Where a dropped file lies is known here alone.
+    pathOf: (file) => webUtils.getPathForFile(file) || null,
     openDropped: (file) => ipcRenderer.invoke(CHANNELS.openPlant, webUtils.getPathForFile(file)),
   },
 };

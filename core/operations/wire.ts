@@ -152,6 +152,8 @@ export interface Capabilities {
   openPlant(path?: string): Promise<void>;
   /** The same with a file that was dropped on the window. */
   openDropped(file: File): Promise<void>;
+  /** Where a dropped file or folder lies; null where that isn't told, as in a browser. */
+  pathOf(file: File): string | null;
 }
 
 /** `window.strandbook`, there only in Electron. */

@@ -9,6 +9,7 @@ export const browserCapabilities: Capabilities = {
   theme: async () => undefined,
   openPlant: async () => undefined,
   openDropped: async () => undefined,
+  pathOf: () => null,
 };
 
 /** Whether dialogs of the desktop shell are there; where they aren't, screens offer a field for the path. */

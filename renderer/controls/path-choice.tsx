@@ -1,5 +1,8 @@
-/** How a folder or file is named: chosen in the system's own dialog where there is one, typed as a path elsewhere. */
-import { type FormEvent, useState } from "react";
+/**
+ * How a folder or file is named: dropped anywhere on the window, chosen in the system's own dialog where there is one, or
+ * typed as a path. A browser doesn't say where a dropped file lies: there its name stands in the field, to be completed.
+ */
+import { type FormEvent, useEffect, useState } from "react";
 import { onDesktop } from "../capabilities/browser.ts";
 import { useClient } from "../client/context.ts";
 import { goWith } from "../frame/router.ts";
@@ -16,10 +19,25 @@ interface Props {
 export function PathChoice({ thing, what, value, act }: Props) {
   const { capabilities } = useClient();
   const [text, setText] = useState(value);
+  const [dropped, setDropped] = useState<string | null>(null);
   const choose = async () => {
     const path = await (thing === "folder" ? capabilities.chooseFolder(what) : capabilities.chooseFile(what));
     if (path) goWith({ [thing]: path });
   };
+  useEffect(() => {
+    // Before the window takes a plant file for one to be opened.
+    const drop = (event: DragEvent) => {
+      const file = event.dataTransfer?.files[0];
+      if (!file) return;
+      event.preventDefault();
+      const path = capabilities.pathOf(file);
+      if (path !== null) return goWith({ [thing]: path });
+      setText(file.name);
+      setDropped(file.name);
+    };
+    window.addEventListener("drop", drop, true);
+    return () => window.removeEventListener("drop", drop, true);
+  }, [capabilities, thing]);
   const submit = (event: FormEvent) => {
     event.preventDefault();
     if (text.trim()) goWith({ [thing]: text.trim() });
@@ -45,6 +63,11 @@ export function PathChoice({ thing, what, value, act }: Props) {
       <Button submit filled={!onDesktop()} disabled={text.trim() === ""}>
         {act}
       </Button>
+      <p className="soft" role="status">
+        {dropped === null
+          ? `Or drop the ${thing} on this window.`
+          : `A browser doesn't say where ${dropped} lies: type the folder before its name.`}
+      </p>
     </form>
   );
 }

@@ -20,6 +20,7 @@ describe("the bridge to the page", () => {
       "chooseFolder",
       "openDropped",
       "openPlant",
+      "pathOf",
       "print",
       "reveal",
       "theme",
@@ -195,6 +196,8 @@ describe("another plant", () => {
     await createPlant(other, "Dropped");
     const dropped = new File([], "dropped.strandbook");
     world.dropped.set(dropped, other);
+    expect(bridge.capabilities.pathOf(dropped)).toBe(other);
+    expect(bridge.capabilities.pathOf(new File([], "made by a page"))).toBeNull();
     await bridge.capabilities.openDropped(dropped);
     expect(window.title).toBe("dropped.strandbook – Strandbook");
   });

@@ -108,6 +108,29 @@ describe("the file that went to the field", () => {
     await until("the office's name", async () => (await library()) === "Great Library");
   });
 
+  it("is named in one place, and dropped anywhere on the window stands there, for a browser doesn't say where it lies", async () => {
+    const { page } = journey;
+    for (const [address, thing] of [
+      ["#/merge", "file"],
+      ["#/import", "folder"],
+      ["#/export", "folder"],
+    ] as const) {
+      await ask(page, address);
+      const named = page.getByRole("textbox", { name: `The ${thing}'s path on this machine` });
+      await named.waitFor();
+      expect(await page.locator(".question .blank").allTextContents(), address).toEqual([]);
+      await page.evaluate(() => {
+        const data = new DataTransfer();
+        data.items.add(new File(["x"], "field.strandbook"));
+        document.body.dispatchEvent(new DragEvent("drop", { dataTransfer: data, bubbles: true, cancelable: true }));
+      });
+      await page.getByText("A browser doesn't say where field.strandbook lies").waitFor();
+      expect(await named.inputValue()).toBe("field.strandbook");
+    }
+    // The window itself took it for no plant to be opened.
+    expect(await page.getByText("Start the program with it").count()).toBe(0);
+  });
+
   it("of another plant is refused in words, with a way on", async () => {
     const { page } = journey;
     const stranger = await newPlant();

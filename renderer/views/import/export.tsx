@@ -33,6 +33,7 @@ export function Export({ values }: ViewProps) {
   };
   return (
     <Page
+      {...(folder ? {} : { sentence: <h1>Write the whole plant to a folder</h1> })}
       acts={
         folder && !long.running ? (
           <Button filled onClick={() => void write()}>

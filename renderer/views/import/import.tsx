@@ -56,7 +56,10 @@ export function Import({ values }: ViewProps) {
 
   if (!folder)
     return (
-      <Page answer="A folder of CSV files, one for each kind of record. Nothing is written before you have seen what each row would do.">
+      <Page
+        sentence={<h1>If a folder were read, what would change?</h1>}
+        answer="A folder of CSV files, one for each kind of record. Nothing is written before you have seen what each row would do."
+      >
         <div className="import-empty">
           <PathChoice thing="folder" what="Choose a folder" value="" act="Rehearse it" />
           <p className="soft">

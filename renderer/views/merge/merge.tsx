@@ -28,7 +28,10 @@ type Comparison = AnswerOf<"merge.compare">;
 export function Merge({ values }: ViewProps) {
   const file = values.file ?? "";
   return file === "" ? (
-    <Page answer="Another file of this plant, such as the one that went to the field. Nothing is written before you have seen what it would change.">
+    <Page
+      sentence={<h1>What does another file of this plant know that isn't here?</h1>}
+      answer="Another file of this plant, such as the one that went to the field. Nothing is written before you have seen what it would change."
+    >
       <div className="merge-empty">
         <PathChoice thing="file" what="Choose another file of this plant" act="Compare" value="" />
       </div>

@@ -200,8 +200,8 @@ function PrefsLeaf() {
       </LeafHead>
       <LeafPart title="A double click on a plant file">
         <p>
-          opens it here once the desktop knows of it: type <code className="tag">strandbook associate</code> in a
-          terminal. With <code className="tag">--undo</code> it forgets it again.
+          opens it here once the desktop knows of it: type <code className="tag">npx strandbook associate</code> in the
+          program's folder. With <code className="tag">--undo</code> it forgets it again.
         </p>
       </LeafPart>
       <LeafPart title="The plant itself says">
