@@ -68,9 +68,9 @@ function ribbonTable(tray: string, ribbons: readonly (readonly SheetRow[])[]): B
     is: "table",
     caption: `Ribbons in ${tray}, in the order of the steps: under 1 to ${BOXES} the loss of each strand in dB, as the strands lie`,
     columns: [
-      { head: "Step", numeric: true, weight: 1.5 },
+      { head: "Step", numeric: true, weight: 1.9 },
       { head: "Done", weight: 1.6 },
-      { head: "Ribbon to ribbon", weight: 5.5 },
+      { head: "Ribbon to ribbon", weight: 6 },
       // As wide as a figure takes that is written by hand in the rain.
       ...Array.from({ length: BOXES }, (_, nth) => ({ head: String(nth + 1), weight: 1.3 })),
     ],
