@@ -20,9 +20,9 @@ export default defineConfig({
     isolate: false,
     maxWorkers: Math.max(2, availableParallelism()),
     setupFiles: [here("tests/support/each-file.ts")],
-    testTimeout: 30_000,
-    hookTimeout: 60_000,
-    // It only says when to give up: what is waited for ends the wait.
+    // These only say when to give up: what is waited for ends the wait. A busy machine takes ten times as long as a quiet one.
+    testTimeout: 120_000,
+    hookTimeout: 240_000,
     expect: { poll: { timeout: 20_000 } },
     env: {
       ELECTRON_OVERRIDE_DIST_PATH: here("tests/electron/no-binary"),
@@ -46,8 +46,6 @@ export default defineConfig({
           name: "journeys",
           include: ["tests/journeys/**/*.test.ts"],
           globalSetup: [here("tests/support/built-window.ts")],
-          testTimeout: 120_000,
-          hookTimeout: 240_000,
         },
       },
     ],

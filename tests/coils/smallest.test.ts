@@ -42,18 +42,23 @@ function* subsets(of: readonly number[], count: number, from = 0): Generator<num
       for (const rest of subsets(of, count - 1, at + 1)) yield [of[at] as number, ...rest];
 }
 
-/** The least sum of whole metres at these stops by trying; what serves goes on serving with more coil. */
+/**
+ * The least sum of whole metres at these stops by trying, if it is less than `below`; what serves goes on serving with more
+ * coil.
+ */
 function byTryingMetres(
   serves: (more: Map<number, number>) => boolean,
   stops: readonly number[],
   most: (stop: number) => number,
+  below = Number.POSITIVE_INFINITY,
 ): number {
   const [first, ...rest] = stops;
   if (first === undefined) return serves(new Map()) ? 0 : Number.POSITIVE_INFINITY;
   // With all the others as long as they may be it takes at least so much here.
   const others = rest.map((stop): [number, number] => [stop, most(stop)]);
-  let [low, high] = [0, most(first)];
-  if (!serves(new Map([...others, [first, high]]))) return Number.POSITIVE_INFINITY;
+  const longest = Math.min(most(first), Math.ceil(below) - 1);
+  let [low, high] = [0, longest];
+  if (high < 0 || !serves(new Map([...others, [first, high]]))) return Number.POSITIVE_INFINITY;
   while (low < high) {
     const middle = Math.floor((low + high) / 2);
     if (serves(new Map([...others, [first, middle]]))) high = middle;
@@ -61,9 +66,9 @@ function byTryingMetres(
   }
   if (rest.length === 0) return low;
   let best = Number.POSITIVE_INFINITY;
-  for (let metres = low; metres <= most(first) && metres < best; metres++) {
-    const left = byTryingMetres((more) => serves(new Map([...more, [first, metres]])), rest, most);
-    best = Math.min(best, metres + left);
+  for (let metres = low; metres <= longest && metres < best; metres++) {
+    const here = (more: Map<number, number>): boolean => serves(new Map([...more, [first, metres]]));
+    best = Math.min(best, metres + byTryingMetres(here, rest, most, Math.min(best, below) - metres));
   }
   return best;
 }
@@ -78,7 +83,10 @@ describe("on any small cable", () => {
         const wanted = curable(one, lost_m, holders);
         const serves = (more: ReadonlyMap<number, number>): boolean => {
           const then = withMore(one, more);
-          return wanted.every((at_m) => byTrying(then, at_m, lost_m) === "good");
+          const bad = wanted.findIndex((at_m) => byTrying(then, at_m, lost_m) !== "good");
+          // The cut that was hard to cure is tried first the next time: mostly it says no again.
+          if (bad > 0) wanted.unshift(...wanted.splice(bad, 1));
+          return bad < 0;
         };
         const { proven } = openCourse(one, lost(lost_m), POLICY);
         expect(proven.exact).toBe(true);
@@ -107,7 +115,7 @@ describe("on any small cable", () => {
     );
     // Most of them had something to cure.
     expect([solved > 60, weighed > 50]).toEqual([true, true]);
-  }, 120_000);
+  });
 });
 
 describe("the smallest set", () => {

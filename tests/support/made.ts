@@ -1,28 +1,33 @@
 /** Plants that take long to make: each is made once in a process, and every test opens a copy in a file of its own. */
-import { readFileSync, writeFileSync } from "node:fs";
+import { writeFileSync } from "node:fs";
 import { join } from "node:path";
+import { createPlant } from "../../host/plant-file.ts";
 import { writeSample } from "../../host/sample.ts";
-import { newFolder, newPlant, type TestPlant, type TestPlantOptions } from "./plant.ts";
+import { bytesOf, newFolder, newPlant, openedPlant, type TestPlant, type TestPlantOptions } from "./plant.ts";
 
-/** Answers what opens a further copy of the plant that `make` makes. */
-export function madeOnce(make: () => Promise<TestPlant>): (options?: TestPlantOptions) => Promise<TestPlant> {
-  let bytes: Promise<Buffer> | undefined;
-  const made = async (): Promise<Buffer> => {
-    const plant = await make();
-    await plant.close();
-    return readFileSync(plant.path);
-  };
+type Opens = (options?: TestPlantOptions) => Promise<TestPlant>;
+
+function copies(bytes: () => Promise<Buffer>): Opens {
   return async (options = {}) => {
-    bytes ??= made();
     const path = join(newFolder(), "campus.strandbook");
-    writeFileSync(path, await bytes);
+    writeFileSync(path, await bytes());
     return newPlant({ ...options, path });
   };
 }
 
+/** Answers what opens a further copy of the plant that `enter` enters. */
+export const enteredOnce = (enter: (plant: TestPlant) => Promise<void>): Opens =>
+  copies(
+    bytesOf(async (path) => {
+      await createPlant(path, "Test Campus");
+      const plant = await openedPlant(path);
+      try {
+        await enter(plant);
+      } finally {
+        await plant.close();
+      }
+    }),
+  );
+
 /** The demo campus. */
-export const newSample = madeOnce(async () => {
-  const path = join(newFolder(), "campus.strandbook");
-  await writeSample(path);
-  return newPlant({ path });
-});
+export const newSample = copies(bytesOf(writeSample));

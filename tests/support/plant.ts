@@ -1,7 +1,7 @@
 /** A plant on a real file in a folder of its own, as every transport opens it. */
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
-import { join } from "node:path";
+import { dirname, join } from "node:path";
 import type { Reply, Session } from "../../core/operations/dispatch.ts";
 import { Refusal } from "../../core/result.ts";
 import type { Store } from "../../core/store/handle.ts";
@@ -40,30 +40,43 @@ export function newFolder(): string {
   return folder;
 }
 
+/** The bytes of the plant file that `make` makes: once in a process, and apart from tests, which may end meanwhile. */
+export function bytesOf(make: (path: string) => Promise<void>): () => Promise<Buffer> {
+  let bytes: Promise<Buffer> | undefined;
+  const made = async (): Promise<Buffer> => {
+    const folder = mkdtempSync(join(tmpdir(), "strandbook-"));
+    try {
+      const path = join(folder, "campus.strandbook");
+      await make(path);
+      return readFileSync(path);
+    } finally {
+      rmSync(folder, { recursive: true, force: true });
+    }
+  };
+  return () => {
+    bytes ??= made().catch((error: unknown) => {
+      bytes = undefined;
+      throw error;
+    });
+    return bytes;
+  };
+}
+
 /** A new plant file as it is made; every plant begins as a copy of it. */
-let empty: Promise<Buffer> | undefined;
-
-async function makeEmpty(): Promise<Buffer> {
-  const folder = mkdtempSync(join(tmpdir(), "strandbook-"));
-  try {
-    const path = join(folder, "campus.strandbook");
-    await createPlant(path, "Test Campus");
-    return readFileSync(path);
-  } finally {
-    rmSync(folder, { recursive: true });
-  }
-}
-
-async function placeEmpty(path: string): Promise<void> {
-  empty ??= makeEmpty();
-  writeFileSync(path, await empty);
-}
+const empty = bytesOf((path) => createPlant(path, "Test Campus"));
 
 /** Makes (or opens) a plant file; it is closed and deleted by itself, as `newFolder` says. */
 export async function newPlant(options: TestPlantOptions = {}): Promise<TestPlant> {
   const folder = newFolder();
   const path = options.path ?? join(folder, "campus.strandbook");
-  if (!options.path && !options.create) await placeEmpty(path);
+  if (!options.path && !options.create) writeFileSync(path, await empty());
+  const plant = await openedPlant(path, options);
+  atTheEnd(plant.close);
+  return plant;
+}
+
+/** The same on a file that is there, left open until it is closed. */
+export async function openedPlant(path: string, options: ApplicationOptions = {}): Promise<TestPlant> {
   const defects: unknown[] = [];
   const application = await openApplication(path, {
     // What the program made by itself would only slow the tests; those of the backups ask for it.
@@ -74,8 +87,6 @@ export async function newPlant(options: TestPlantOptions = {}): Promise<TestPlan
     onDefect: (_name, error) => defects.push(error),
     ...options,
   });
-  const close = () => application.close();
-  atTheEnd(close);
   const { session, store } = application;
   const call = async <T>(name: string, input: unknown, occasion = TESTER, rehearse = false): Promise<Reply<T>> => {
     const reply = await session.dispatch({ name, input, occasion, rehearse });
@@ -89,7 +100,7 @@ export async function newPlant(options: TestPlantOptions = {}): Promise<TestPlan
   };
   return {
     path,
-    folder,
+    folder: dirname(path),
     application,
     session,
     store,
@@ -97,6 +108,6 @@ export async function newPlant(options: TestPlantOptions = {}): Promise<TestPlan
     run: async <T>(name: string, input?: unknown, occasion?: Occasion) => orThrow(await call<T>(name, input, occasion)),
     rehearse: async <T>(name: string, input?: unknown, occasion?: Occasion) =>
       orThrow(await call<T>(name, input, occasion, true)),
-    close,
+    close: () => application.close(),
   };
 }

@@ -6,15 +6,11 @@
  * Dirty on purpose: F-021:11 is spliced twice, F-033:71 is assigned twice, F-033:36 is broken, F-040:37 and 39 make a ring,
  * and a cord of K-150 is not on record.
  */
-import { madeOnce } from "../../support/made.ts";
-import { newPlant, type TestPlant } from "../../support/plant.ts";
+import { enteredOnce } from "../../support/made.ts";
+import type { TestPlant } from "../../support/plant.ts";
 
 /** A new plant with that campus on record. */
-export const newCampus = madeOnce(async () => {
-  const plant = await newPlant();
-  await enterCampus((name, input) => plant.run(name, input));
-  return plant;
-});
+export const newCampus = enteredOnce(({ run }) => enterCampus(run));
 
 /** The same, but nothing is found of its cables: what a row looks like with findings is told elsewhere. */
 export async function newSoundCampus(): Promise<TestPlant> {
