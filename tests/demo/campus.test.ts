@@ -13,7 +13,7 @@ import { newFolder, newPlant, type TestPlant } from "../support/plant.ts";
 let campus: TestPlant;
 beforeAll(async () => {
   campus = await newSample({ readOnly: true, clock: storyClock() });
-}, 120_000);
+});
 afterAll(() => campus.close());
 
 const leaves = (branch: Branch): Branch[] =>

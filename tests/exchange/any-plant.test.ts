@@ -8,7 +8,7 @@ import { writeDirtyPlant } from "./dirty-plant.ts";
 import { contentOf, exported, filesOf, rehearsed } from "./support.ts";
 
 it("is the same in a new file, to the byte when written again; read again it changes nothing; undone it is gone", {
-  timeout: 120_000,
+  timeout: 240_000,
 }, async () => {
   let records = 0;
   await fc.assert(

@@ -136,7 +136,7 @@ describe("a row is refused with file, row, record, column and reason", () => {
     ]);
   });
 
-  it("as the last of very many, after all others were written", { timeout: 120_000 }, async () => {
+  it("as the last of very many, after all others were written", async () => {
     const plant = await newPlant();
     await plant.run("record.add", { kind: "cable", values: { tag: "F-1" } });
     const before = await plant.store.read(everythingOf);

@@ -39,7 +39,7 @@ beforeAll(async () => {
     await endOf(small.plant)();
     await endOf(large.plant)();
   };
-}, 120_000);
+});
 
 interface Costs {
   statements: number;

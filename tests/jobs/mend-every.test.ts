@@ -69,7 +69,7 @@ describe.each(CUTS)("a cut %s", (_, where, edges) => {
   const isJoint = ({ act }: JobAnswer["steps"][number]) =>
     act?.startsWith("splice.") || act === "cable.replace" || act === "cable.replace_end";
 
-  it("is mended by each of its plans", { timeout: 120_000 }, async () => {
+  it("is mended by each of its plans", async () => {
     const plant = await line();
     const before = await contentOf(plant.store);
     const { plans } = await plant.run<MendAnswer>("mend.plans", cut);
@@ -97,7 +97,7 @@ describe.each(CUTS)("a cut %s", (_, where, edges) => {
     }
   });
 
-  it("is as far as it got when a job is given up on the way", { timeout: 120_000 }, async () => {
+  it("is as far as it got when a job is given up on the way", async () => {
     const plant = await line();
     const before = await contentOf(plant.store);
     const { plans } = await plant.run<MendAnswer>("mend.plans", cut);

@@ -12,7 +12,7 @@ import { newPlant, type TestPlant } from "../support/plant.ts";
 let plant: TestPlant;
 beforeAll(async () => {
   plant = await newSample({ readOnly: true, clock: storyClock() });
-}, 120_000);
+});
 
 const out = async (from: TestPlant) =>
   (await from.run<{ collection: Collection; without: number }>("map.export", {})).collection;

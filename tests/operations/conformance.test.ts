@@ -31,7 +31,7 @@ beforeAll(async () => {
   const input = { kind: "building", values: { tag: "ELSE" } };
   await elsewhere.session.dispatch({ name: "record.add", input, occasion: { author: "Somebody Else" } });
   await elsewhere.close();
-}, 60_000);
+});
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 
 /** A plant file and folders of their own for one way in. */
@@ -69,7 +69,7 @@ describe("the list of operations", () => {
 const ways = Object.keys(WAYS);
 
 describe.each(EXAMPLES)("$name", ({ name, input, refused, differs, check }) => {
-  it("answers alike by every way in", { timeout: 120_000 }, async () => {
+  it("answers alike by every way in", async () => {
     const outcomes: Outcome[] = [];
     for (const way of ways) {
       const { file, folders } = fresh();
@@ -85,7 +85,7 @@ describe.each(EXAMPLES)("$name", ({ name, input, refused, differs, check }) => {
       expect({ way: ways[at + 1], ...(other as object) }).toEqual({ way: ways[at + 1], ...(first as object) });
   });
 
-  it("refuses alike by every way in", { timeout: 120_000 }, async () => {
+  it("refuses alike by every way in", async () => {
     const outcomes: Outcome[] = [];
     for (const way of ways) {
       const { file, folders } = fresh();

@@ -149,7 +149,7 @@ describe("npm start -- --no-window FILE", () => {
 });
 
 describe("npm start", () => {
-  it("opens a copy of the demo campus among the user's own files, and keeps it", { timeout: 120_000 }, async () => {
+  it("opens a copy of the demo campus among the user's own files, and keeps it", async () => {
     const folder = newFolder();
     const first = start({ words: ["--no-window"], folder });
     await first.address();

@@ -45,7 +45,7 @@ describe("a long table", () => {
     expect(plain(read.text)).toContain("tube 1 blue BL, strand 1 blue BL");
     expect(plain(read.text)).toContain("Empty in every row, and so left out: condition.");
     expect(read.info.Title).toBe("Strands of F-1");
-  }, 60_000);
+  });
 
   it("tells how far it is, and ends when it is told to", async () => {
     const told: (readonly [number, number | null])[] = [];

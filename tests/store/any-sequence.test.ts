@@ -137,7 +137,7 @@ async function undoAll(on: OnFile): Promise<number> {
 }
 
 it("undoing all of any sequence gives the content at first, redoing all the content at last", {
-  timeout: 120_000,
+  timeout: 240_000,
 }, async () => {
   let carried = 0;
   let refused = 0;
