@@ -19,7 +19,7 @@ describe("a way that is cut", () => {
       expect(told[index]).toContain(flat(plans[0]?.sentence ?? "none"));
     }
     await journey.looks();
-    await journey.page.getByRole("link", { name: "F-100", exact: true }).last().focus();
+    await journey.page.locator(".mend-plans").getByRole("link", { name: "F-100", exact: true }).focus();
     await journey.page.keyboard.press("Enter");
     await journey.page.locator(".mend-line").waitFor();
     expect(flat(await shown(journey.page.locator(".mend-drawing")))).toContain("40.0 m from the first");
@@ -99,6 +99,36 @@ describe("the plans of one cable", () => {
     await ask(journey.page, "#/mend?of=F-100&mark=1200&dark=OR");
     await journey.page.getByText(/Strands 1-12 still shine/).waitFor();
     expect(flat(await shown(journey.page.locator(".mend-beside")))).toContain("takes down what still shines");
+    await journey.looks();
+  });
+});
+
+describe("a way in which another's cable is cut with ours", () => {
+  it("has whom to call above the cables of ours, and what one job takes below them", async () => {
+    const { plant, page } = journey;
+    await plant.run("record.add", {
+      kind: "party",
+      values: { tag: "ISLES", name: "Outer Isles Exchange", role: "carrier", contact_night: "harbour watch" },
+    });
+    await plant.run("record.edit", { kind: "cable", id: "F-101", values: { owner_id: "ISLES" } });
+    const { one_job, together } = await plant.run<MendSeveralAnswer>("mend.several", { of: ["W-2"] });
+    await ask(page, "#/mend?of=W-2");
+    const ledger = flat(await shown(page.locator(".mend-ledger")));
+    expect(ledger).toMatch(
+      /Not ours to mend: call first .* F-101 Outer Isles Exchange, ISLES not on record harbour watch/,
+    );
+    expect(await page.locator(".mend-plans tbody tr").count()).toBe(1);
+    expect(ledger).toContain(flat(together[0]?.way.sentence ?? "none"));
+    expect(ledger.indexOf("Not ours")).toBeLessThan(ledger.indexOf("F-100"));
+    expect(await page.locator(".mend-turns tbody tr").count()).toBe(one_job.turns.length);
+    await journey.looks();
+  });
+
+  it("offers no way for that cable, only whom to call", async () => {
+    await ask(journey.page, "#/mend?of=F-101&after=H-1&until=H-2");
+    await journey.page.getByText("Not ours to mend: call first").waitFor();
+    expect(await journey.page.getByRole("link", { name: /^Choose way/ }).count()).toBe(0);
+    expect(await journey.page.locator(".mend-plans").count()).toBe(0);
     await journey.looks();
   });
 });

@@ -1,4 +1,5 @@
 /** Cables that others mend: whom to call, by day and by night, and what of ours is down with them. */
+import { Fragment, type ReactNode } from "react";
 import type { MendCircuit, MendTheirs } from "../../../core/repair/answer.ts";
 import type { RecordRef } from "../../../core/trace/answer.ts";
 import { TagLink } from "../../controls/tag-link.tsx";
@@ -51,7 +52,15 @@ export function NotOurs({ label, of }: { readonly label: string; readonly of: re
   );
 }
 
-const circuitsOf = (circuits: readonly MendCircuit[]): string =>
+const circuitsOf = (circuits: readonly MendCircuit[]): ReactNode =>
   circuits.length === 0
     ? "no circuit of ours on record"
-    : circuits.map(({ circuit, priority }) => `${circuit.tag}${priority === null ? "" : ` (${priority})`}`).join(", ");
+    : circuits.map(({ circuit, priority }, index) => (
+        <Fragment key={circuit.id}>
+          {index > 0 ? ", " : ""}
+          <span className="mend-tag">
+            {circuit.tag}
+            {priority === null ? "" : ` (${priority})`}
+          </span>
+        </Fragment>
+      ));

@@ -21,7 +21,7 @@ export const mend: View = {
     {
       fill: "record",
       name: "until",
-      hint: "the place beyond the cut, where nobody knows how far between the two it is",
+      hint: "the place beyond it",
       kinds: ["space"],
       optional: true,
     },
