@@ -3,10 +3,10 @@ import { execFileSync } from "node:child_process";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { createPlant } from "../../host/plant-file.ts";
-import type { PlanFelt } from "../journeys/support/plan-child.ts";
 import { built, FRAME_MS } from "./felt.ts";
 import { ask, type Ground, opened, settled } from "./ground.ts";
 import { interleaved, type Line, median, timed } from "./measure.ts";
+import type { PlanFelt } from "./plan-felt.ts";
 
 const MANY = 10_000;
 const FEW = MANY / 4;

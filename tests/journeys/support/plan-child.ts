@@ -1,15 +1,8 @@
 /** Opens the plan of a plant in a real browser, pans and zooms it, and prints how long each took, as JSON: `FILE`. */
 import type { Page } from "playwright";
 import { openApplication } from "../../../host/application.ts";
+import type { PlanFelt } from "../../bench/plan-felt.ts";
 import { ask, endBrowser, openWindow } from "./window.ts";
-
-/** What was measured, in milliseconds. */
-export interface PlanFelt {
-  /** From the question to the frame that shows the plan. */
-  readonly drawn: readonly number[];
-  /** From frame to frame while it is zoomed and moved in each of them. */
-  readonly frames: readonly number[];
-}
 
 const TURNS = 5;
 const FRAMES = 120;
