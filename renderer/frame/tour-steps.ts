@@ -50,13 +50,13 @@ export const TOUR_STEPS: readonly TourStep[] = [
   },
   {
     title: "Somebody cut a cable",
-    words: "Press *Ctrl K*, type *F-006* and choose *How is it mended?*: every way is told, the least first.",
+    words: "Press *Ctrl K*, type *F-006* and choose *How is it mended where it is cut?*: every way is told, the least first.",
     ...at("mend", "F-006"),
   },
   {
     title: "Enter something",
     words:
-      "Press *Alt 2*, for the tables. Go to any cell of *notes* or a name with the arrows, type something and press *Enter*: it is saved.",
+      "Press *Alt 2* and choose the tables. Go to any cell of a name with *F6* and the arrows, type something and press *Enter*: it is saved.",
     isDone: ({ changes }) => changes.some((change) => change.summary !== null && !isUndo(change)),
     address: addressOf("enter", { kind: "cable" }),
   },
