@@ -50,7 +50,8 @@ export const TOUR_STEPS: readonly TourStep[] = [
   },
   {
     title: "Somebody cut a cable",
-    words: "Press *Ctrl K*, type *F-006* and choose *How is it mended where it is cut?*: every way is told, the least first.",
+    words:
+      "Press *Ctrl K*, type *F-006* and choose *How is it mended where it is cut?*: every way is told, the least first.",
     ...at("mend", "F-006"),
   },
   {
