@@ -1,6 +1,6 @@
 /** What the steps of a mend are written from, and the words they share. */
 import { formatLength } from "../model/units.ts";
-import type { LaidLeg } from "../repair/answer.ts";
+import type { LaidLeg } from "../repair/laid-leg.ts";
 import type { MendReckoned } from "../repair/mend.ts";
 import type { MendPlan } from "../repair/plans.ts";
 import type { RecordRef } from "../trace/answer.ts";

@@ -9,7 +9,7 @@ import type { Limits } from "../standards/limits/in-use.ts";
 import { refsOf } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
-import type { LaidFill, LaidLeg } from "./answer.ts";
+import type { LaidFill, LaidLeg } from "./laid-leg.ts";
 import type { MendReckoned } from "./mend.ts";
 import { type MendPlan, pieceBetween } from "./plan.ts";
 

@@ -1,7 +1,5 @@
 /** A mend, as text. */
 import type {
-  LaidFill,
-  LaidLeg,
   MendAnswer,
   MendAnswerPlan,
   MendCircuit,
@@ -9,6 +7,7 @@ import type {
   MendWhole,
   MendWholePlan,
 } from "../../core/repair/answer.ts";
+import type { LaidFill, LaidLeg } from "../../core/repair/laid-leg.ts";
 import type { RecordRef } from "../../core/trace/answer.ts";
 import { type Cell, facts, printable, spoken, table, wrap } from "./print.ts";
 import { cautions } from "./traced.ts";

@@ -1,5 +1,6 @@
 /** What new cable of a way is laid beside, leg by leg: the pipe, what lies in it, and how full it becomes. */
-import type { LaidFill, LaidLeg, MendWholePlan } from "../../../core/repair/answer.ts";
+import type { MendWholePlan } from "../../../core/repair/answer.ts";
+import type { LaidFill, LaidLeg } from "../../../core/repair/laid-leg.ts";
 import type { RecordRef } from "../../../core/trace/answer.ts";
 import { TagLink } from "../../controls/tag-link.tsx";
 import { FindingMark } from "../../drawing/findings.tsx";
