@@ -1,7 +1,8 @@
 /** What finding the break would allow, where a cut is only known to lie in a leg: part by part of it the best way. */
-import type { MendNarrowed, MendStrand } from "./answer.ts";
+import type { MendStrand } from "./answer.ts";
 import type { Cut } from "./course.ts";
 import type { MendReckoned } from "./mend.ts";
+import type { MendNarrowed } from "./narrowed-answer.ts";
 import { legOf, mouthOf } from "./place-cut.ts";
 import { better } from "./plan.ts";
 import { type MendPlan, mendPlans } from "./plans.ts";

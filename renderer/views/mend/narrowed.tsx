@@ -1,5 +1,6 @@
 /** Where nobody knows the place of the cut: what finding it would allow, part by part of the leg. */
-import type { MendNarrowed, MendWhole } from "../../../core/repair/answer.ts";
+import type { MendWhole } from "../../../core/repair/answer.ts";
+import type { MendNarrowed } from "../../../core/repair/narrowed-answer.ts";
 import { useLength } from "../../controls/figures.ts";
 import { FindingMark } from "../../drawing/findings.tsx";
 import { addressOf } from "../../frame/router.ts";
