@@ -1,7 +1,7 @@
 /** Electron's entry: the language first, since sentences are made while modules load, then the shell. */
 import { fileURLToPath } from "node:url";
 import { app } from "electron";
-import { keptPath } from "../host/window/kept-path.ts";
+import { keptPath } from "../host/machine/kept-path.ts";
 import { speakChosen, windowWords } from "../host/words/languages.ts";
 
 const built = (place: string): string => fileURLToPath(new URL(`../dist/${place}`, import.meta.url));

@@ -4,7 +4,7 @@
  * away again.
  */
 import { execFile } from "node:child_process";
-import { copyFile, mkdir, readFile, rename, rm, writeFile } from "node:fs/promises";
+import { mkdir, readFile, rename, rm, writeFile } from "node:fs/promises";
 import { homedir } from "node:os";
 import { dirname, join } from "node:path";
 import { promisify } from "node:util";
@@ -116,8 +116,7 @@ export async function associate(places: Places, command: readonly string[], icon
   const files = filesOf(places);
   await put(files.mime, MIME_PACKAGE);
   await put(files.entry, desktopEntry(command));
-  await mkdir(dirname(files.icon), { recursive: true });
-  await copyFile(icon, files.icon);
+  await put(files.icon, await readFile(icon, "utf8"));
   await put(files.defaults, withDefault(await read(files.defaults), DESKTOP_FILE));
   return { files: Object.values(files), missing: await refresh(places) };
 }

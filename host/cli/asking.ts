@@ -5,8 +5,8 @@ import type { AnswerOf, InputOf, OperationName } from "../../core/operations/lis
 import { type Failure, Refusal } from "../../core/result.ts";
 import type { Occasion } from "../../core/store/plan.ts";
 import { openApplication } from "../application.ts";
-import { KeptFile } from "../window/kept.ts";
-import { keptPath } from "../window/kept-path.ts";
+import { KeptFile } from "../machine/kept.ts";
+import { keptPath } from "../machine/kept-path.ts";
 import { DEFECT, REFUSED } from "./exit.ts";
 import { printable, problemsText } from "./print.ts";
 import type { Terminal } from "./terminal.ts";

@@ -16,8 +16,8 @@ import {
   STOP_PATH,
 } from "../../core/operations/wire.ts";
 import { Refusal } from "../../core/result.ts";
+import type { KeptFile } from "../machine/kept.ts";
 import { Calls, refused } from "../window/calls.ts";
-import type { KeptFile } from "../window/kept.ts";
 import { GUARD_HEADERS, type Pages } from "../window/pages.ts";
 import type { Press, Pressed } from "../window/paper.ts";
 import { readBody } from "./body.ts";

@@ -8,7 +8,7 @@ import { fileURLToPath } from "node:url";
 import { speak } from "../../core/words/language.ts";
 import { type Catalogue, readTranslation, type Translation } from "../../core/words/translation.ts";
 import type { OfferedLanguage, WindowWords } from "../../core/words/wire.ts";
-import { keptPath } from "../window/kept-path.ts";
+import { keptPath } from "../machine/kept-path.ts";
 
 /** The project's folder of words: the catalogue, and the languages that come with the program. */
 const OWN = fileURLToPath(new URL("../../words", import.meta.url));

@@ -279,27 +279,33 @@ export const LAYERS: readonly Layer[] = [
   },
   {
     name: "spoken words",
-    holds: ["host/words/", "host/window/kept-path.ts"],
+    holds: ["host/words/", "host/machine/kept-path.ts"],
     uses: ["words"],
     because: "the language is settled before anything else of the program is loaded",
   },
   {
+    name: "this machine",
+    holds: ["host/machine/"],
+    uses: ["words", "operations", "model"],
+    because: "what a person prefers on this machine is kept for every way to open a plant, and knows none of them",
+  },
+  {
     name: "window host",
     holds: ["host/window/"],
-    uses: ["words", "operations", "model", "paper"],
+    uses: ["words", "operations", "model", "paper", "this machine"],
     because: "shared by the loopback host and Electron, which may be without a database",
   },
   {
     name: "loopback",
     holds: ["host/loopback/"],
-    uses: ["words", "operations", "window host"],
+    uses: ["words", "operations", "window host", "this machine"],
     because: "adds nothing to the list of operations but a way to call it",
   },
   {
     name: "command line",
     holds: ["host/cli/"],
     uses: [
-      ...["words", "spoken words", "model", "store", "operations", "paper", "host"],
+      ...["words", "spoken words", "this machine", "model", "store", "operations", "paper", "host"],
       // Answers as they are printed: their types and the words of their lists.
       ...["trace", "feeds", "impact", "fitness", "free pair", "light", "locate", "repair", "break-out", "jobs"],
       ...["check", "exchange", "as-built", "maps", "history"],
@@ -310,7 +316,7 @@ export const LAYERS: readonly Layer[] = [
   {
     name: "electron",
     holds: ["electron/"],
-    uses: ["words", "spoken words", "model", "operations", "host", "window host"],
+    uses: ["words", "spoken words", "model", "operations", "host", "window host", "this machine"],
     because: "the shell is thin: it knows operations by the shapes that travel",
   },
   {
@@ -333,7 +339,7 @@ export const LAYERS: readonly Layer[] = [
   {
     name: "set-up",
     holds: ["setup/", "vite.config.ts", "vitest.config.ts"],
-    uses: ["words", "spoken words", "host", "window host", "loopback", "command line"],
+    uses: ["words", "spoken words", "host", "window host", "this machine", "loopback", "command line"],
     because: "starts the program; nothing depends on how it was started",
   },
 ];
@@ -356,6 +362,7 @@ export const WITHOUT_NODE = (layer: string): boolean =>
     "host",
     "window host",
     "spoken words",
+    "this machine",
     "loopback",
     "command line",
     "electron",

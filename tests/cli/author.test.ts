@@ -1,7 +1,7 @@
 /** Whose name stands beside a change made in a terminal. */
 import { join } from "node:path";
 import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
-import { KeptFile } from "../../host/window/kept.ts";
+import { KeptFile } from "../../host/machine/kept.ts";
 import { newFolder } from "../support/plant.ts";
 import { add, cli, newFile } from "./support.ts";
 

@@ -2,7 +2,7 @@
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
-import { KeptFile } from "../../host/window/kept.ts";
+import { KeptFile } from "../../host/machine/kept.ts";
 import { newFolder, newPlant } from "../support/plant.ts";
 import { journeyOn } from "./support/journey.ts";
 import { axeFindings, shown } from "./support/look.ts";

@@ -5,8 +5,8 @@ import { join } from "node:path";
 import { describe, expect, it } from "vitest";
 import { TOKEN_HEADER } from "../../core/operations/wire.ts";
 import { Refusal } from "../../core/result.ts";
-import { KEPT_LIMIT, KeptFile } from "../../host/window/kept.ts";
-import { keptPath } from "../../host/window/kept-path.ts";
+import { KEPT_LIMIT, KeptFile } from "../../host/machine/kept.ts";
+import { keptPath } from "../../host/machine/kept-path.ts";
 import { newFolder } from "../support/plant.ts";
 import { startHost } from "./support.ts";
 

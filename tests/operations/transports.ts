@@ -11,7 +11,7 @@ import { servePlant } from "../../electron/plant-server.ts";
 import { openApplication } from "../../host/application.ts";
 import { startLoopback } from "../../host/loopback/server.ts";
 import { press } from "../../host/paper/press.ts";
-import { KeptFile } from "../../host/window/kept.ts";
+import { KeptFile } from "../../host/machine/kept.ts";
 import { cli } from "../cli/support.ts";
 import { BrowserWindow, ipcMain, world } from "../electron/stand-in.ts";
 import { loadBridge } from "../electron/support.ts";
