@@ -27,8 +27,8 @@ import type {
 } from "../core/operations/wire.ts";
 import { Refusal } from "../core/result.ts";
 import type { WindowWords } from "../core/words/wire.ts";
-import { keepPdf } from "../host/paper/keep.ts";
 import { KeptFile } from "../host/machine/kept.ts";
+import { keepPdf } from "../host/paper/keep.ts";
 import { readPages, withWords } from "../host/window/pages.ts";
 import { answerPage, type PageActs } from "./answers.ts";
 import { EVENT_CHANNEL } from "./channels.ts";

@@ -12,8 +12,8 @@ import { refuse } from "../../core/result.ts";
 import { machineClock } from "../../host/clock.ts";
 import { folders } from "../../host/folders.ts";
 import { type Loopback, startLoopback } from "../../host/loopback/server.ts";
-import { press } from "../../host/paper/press.ts";
 import { KeptFile } from "../../host/machine/kept.ts";
+import { press } from "../../host/paper/press.ts";
 import type { Pages } from "../../host/window/pages.ts";
 import { newPlant } from "../support/plant.ts";
 

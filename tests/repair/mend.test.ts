@@ -53,7 +53,9 @@ describe("a cut", () => {
     await plant.add("party", { tag: "OUTER", name: "Outer Lines" });
     await plant.edit("cable", "F-014", { owner_id: "OUTER" });
     const { sentence } = await plant.run<MendAnswer>("mend.plans", { ...F014, mark: 1030 });
-    expect(sentence).toMatch(/^F-014 belongs to .*: they mend it, .*; call them first, .* on record\. F-014 is cut between /);
+    expect(sentence).toMatch(
+      /^F-014 belongs to .*: they mend it, .*; call them first, .* on record\. F-014 is cut between /,
+    );
   });
 
   it.each([

@@ -5,8 +5,8 @@ import { type Browser, chromium, type Page } from "playwright";
 import type { Session } from "../../../core/operations/dispatch.ts";
 import type { Kept } from "../../../core/operations/wire.ts";
 import { startLoopback } from "../../../host/loopback/server.ts";
-import { press } from "../../../host/paper/press.ts";
 import { KeptFile } from "../../../host/machine/kept.ts";
+import { press } from "../../../host/paper/press.ts";
 import { readPages, withWords } from "../../../host/window/pages.ts";
 
 const BUILT = fileURLToPath(new URL("../../../dist/renderer", import.meta.url));
