@@ -132,6 +132,7 @@ describe("letters at twice their size", () => {
 
   it("rows follow when letters change while they are seen", async () => {
     const { page } = open;
+    await ask(page, "#/enter?kind=cable");
     const second = page.locator("[data-row='1']");
     const first = page.locator("[data-row='0']");
     await page.evaluate(() => document.documentElement.style.setProperty("font-size", "150%"));
