@@ -67,7 +67,7 @@ async function writeEmpty(given: Given, path: string): Promise<number> {
   await given.terminal.out(
     given.json
       ? `${JSON.stringify({ file: path, language: code, missing: missing.length })}\n`
-      : `Wrote ${path}: ${missing.length} messages to translate. Keep {0}, {1} and so on; their order is yours.\n`,
+      : `Wrote ${path}: ${missing.length} messages to translate. Each hole, a number in braces, stays; their order is yours.\n`,
   );
   return FINE;
 }

@@ -6,6 +6,7 @@ import { describe, expect, it } from "vitest";
 import { LAYERS, LONG_FILES } from "./layers.ts";
 import { cycles, importProblems, packageListProblems, sizeProblems, usageProblems } from "./rules.ts";
 import { readTree } from "./source.ts";
+import { bareWords } from "./words.ts";
 
 const ROOT = fileURLToPath(new URL("../..", import.meta.url));
 const PLACES = [
@@ -52,6 +53,9 @@ describe("the house as it stands", () => {
   it("reads no clock in core, writes only through the gateway, executes what it builds, copies no files", () => {
     expect(usageProblems(sources)).toEqual([]);
   });
+  it("shows no words in the window that no translator would see", () => {
+    expect(bareWords(sources)).toEqual([]);
+  });
 });
 
 describe("a house built badly on purpose", () => {
@@ -85,6 +89,14 @@ describe("a house built badly on purpose", () => {
   });
   it("is caught at its overlong file", () => {
     expect(sizeProblems(bad)).toEqual(["core/trace/long.ts has 402 lines; above 400 it is more than one idea"]);
+  });
+  it("is caught at words that go past the catalogue", () => {
+    expect(bareWords(bad).map((problem) => problem.split(" past ")[0])).toEqual([
+      'renderer/bare-words.tsx:3 shows "The cut"',
+      'renderer/bare-words.tsx:4 shows "Losing"',
+      'renderer/bare-words.tsx:5 shows "Close"',
+      'renderer/bare-words.tsx:6 shows "Leave out"',
+    ]);
   });
   it("is caught at every wrong use", () => {
     expect(usageProblems(bad)).toEqual([

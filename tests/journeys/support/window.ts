@@ -45,7 +45,7 @@ export interface WindowOptions {
   readonly letters?: string;
 }
 
-const launch = (): Promise<Browser> =>
+export const launch = (): Promise<Browser> =>
   chromium.launch({
     executablePath: process.env.STRANDBOOK_BROWSER ?? "/usr/bin/chromium",
     // Ended below, and the process with it.

@@ -1,0 +1,202 @@
+/**
+ * Every message goes through the catalogue: the program is started in the language nobody speaks, whose messages all stand in
+ * brackets, and its pages are searched for words outside of them. What is left must be data: tags, numbers, units, what the
+ * plant file says, and the few things listed here.
+ */
+import { type ChildProcess, spawn } from "node:child_process";
+import { mkdirSync, writeFileSync } from "node:fs";
+import { join } from "node:path";
+import { fileURLToPath } from "node:url";
+import type { Browser, Page } from "playwright";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { CLOSE, OPEN, PSEUDO_CODE, pseudoTranslation } from "../../core/words/pseudo.ts";
+import { writeSample } from "../../host/cli/makers.ts";
+import { readCatalogue } from "../../host/words/languages.ts";
+import { newFolder, newPlant } from "../support/plant.ts";
+import { launch, SIZES } from "./support/window.ts";
+
+const START = fileURLToPath(new URL("../../setup/start.ts", import.meta.url));
+
+/** Stands on pages and is no message, each with why. */
+const ALLOWED: readonly (readonly [words: RegExp, because: string])[] = [
+  [/^(Strandbook|English|Pseudo)$/, "names, the same in every language"],
+  [
+    /^(Ctrl|Alt|Shift|Tab|Enter|Esc|Space|Home|End|Page|Down|Up|Del|arrows|letter|any|character)$/,
+    "what is printed on keys",
+  ],
+  [/^(dB|dBm|nm|mm|km|kB|MB|kN|GHz|ft|um|µm|px|pc)$/, "units"],
+];
+
+/** A page of the demo campus each, with what is waited for. */
+const PAGES: Readonly<Record<string, string>> = {
+  "the list of questions": "#/",
+  "where a strand goes": "#/find?of=F-006:1",
+  "what feeds a building": "#/feeds?of=BKR",
+  "a cable": "#/cable?of=F-006",
+  "its loss": "#/loss?of=K-001",
+  "a way's pipes": "#/pathway?of=DB-01",
+  "the campus": "#/plan",
+  "what is lost": "#/impact?of=F-006",
+  "ways into buildings": "#/ways",
+  "diverse circuits": "#/diverse?of=K-001%20diverse%20from%20K-006",
+  "a free pair": "#/free?from=BKR&to=GLS&strands=2",
+  "a table": "#/enter?kind=cable",
+  "the acts": "#/acts",
+  "an act": "#/acts?do=cord.patch",
+  "what fields mean": "#/fields?kind=cable",
+  "a record": "#/record?kind=cable&tag=F-006",
+  "a new run": "#/run",
+  sheets: "#/sheet",
+  notes: "#/notes",
+  "a map to read": "#/map",
+  "a folder to read": "#/import",
+  "a folder to write": "#/export",
+  history: "#/history",
+  "two moments": "#/compare",
+  "two files": "#/merge",
+  findings: "#/check",
+  fitness: "#/fitness?of=F-006",
+  "whether a kind of cable would fit": "#/fit",
+  limits: "#/limits",
+  "where a break is": "#/locate?of=K-001&metres=300",
+  "how a cut is mended": "#/mend?of=F-006&after=MH-04",
+  "what coils would cure": "#/coils",
+  "a break-out": "#/breakout",
+  jobs: "#/job",
+  "a job": "#/job?of=J-5",
+  labels: "#/labels",
+  papers: "#/papers",
+  keys: "#/keys",
+  preferences: "#/prefs",
+};
+
+let program: ChildProcess;
+let browser: Browser;
+let page: Page;
+/** Every text of the plant file, and every word of those that are tags or names. */
+let data: { readonly whole: ReadonlySet<string>; readonly all: string };
+
+beforeAll(async () => {
+  const folder = newFolder();
+  const file = join(folder, "demo.strandbook");
+  await writeSample(file);
+  data = await dataOf(file);
+  const kept = join(folder, "kept");
+  mkdirSync(join(kept, "words"), { recursive: true });
+  writeFileSync(join(kept, "words", "pseudo.json"), JSON.stringify(pseudoTranslation(readCatalogue())));
+  const settings = { language: PSEUDO_CODE, person: "Test Person" };
+  writeFileSync(join(kept, "preferences.json"), JSON.stringify({ settings }));
+  program = spawn(process.execPath, [START, "--no-window", file], { env: { ...process.env, STRANDBOOK_DATA: kept } });
+  const address = await addressOf(program);
+  browser = await launch();
+  page = await browser.newPage({ viewport: SIZES.wide, reducedMotion: "reduce" });
+  await page.goto(address);
+  await page.getByRole("heading", { level: 1 }).waitFor();
+});
+
+afterAll(async () => {
+  await browser?.close();
+  program?.kill("SIGTERM");
+});
+
+/** The address a started program prints. */
+function addressOf({ stdout, stderr }: ChildProcess): Promise<string> {
+  return new Promise((resolve, reject) => {
+    let said = "";
+    const hear = (piece: unknown) => {
+      said += piece;
+      const found = /http:\S+#token=\S+/.exec(said);
+      if (found) resolve(found[0]);
+    };
+    stdout?.on("data", hear);
+    stderr?.on("data", hear);
+    stdout?.on("end", () => reject(new Error(`no address; it said: ${said}`)));
+  });
+}
+
+async function dataOf(path: string): Promise<typeof data> {
+  const plant = await newPlant({ path });
+  const texts = new Set<string>();
+  await plant.store.read(async (reader) => {
+    const tables = await reader.rows<{ name: string }>("SELECT name FROM sqlite_master WHERE type = 'table'");
+    for (const { name } of tables) {
+      if (name === "content") continue;
+      for (const row of await reader.rows<Record<string, unknown>>(`SELECT * FROM "${name}"`)) {
+        for (const value of Object.values(row)) if (typeof value === "string") texts.add(value);
+      }
+    }
+  });
+  await plant.close();
+  return { whole: texts, all: [...texts].join("\n") };
+}
+
+/** Texts of the page, attributes among them, that stand outside every bracket. */
+const outside = (): Promise<string[]> =>
+  page.evaluate(
+    ([open, close]) => {
+      const found: string[] = [];
+      let depth = 0;
+      const strip = (text: string): string => {
+        let rest = "";
+        for (const letter of text) {
+          if (letter === open) depth += 1;
+          else if (letter === close) depth -= 1;
+          else if (depth === 0) rest += letter;
+        }
+        return rest.trim();
+      };
+      const walker = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT | NodeFilter.SHOW_ELEMENT);
+      for (let node = walker.nextNode(); node; node = walker.nextNode()) {
+        if (node instanceof Text) {
+          if (node.parentElement?.closest("script, style")) continue;
+          found.push(strip(node.data));
+          continue;
+        }
+        const before = depth;
+        for (const name of ["aria-label", "title", "placeholder", "alt", "aria-description"]) {
+          depth = 0;
+          found.push(strip((node as Element).getAttribute(name) ?? ""));
+        }
+        depth = before;
+      }
+      return [...found.filter(Boolean), ...(depth === 0 ? [] : ["brackets that don't close"])];
+    },
+    [OPEN, CLOSE] as const,
+  );
+
+/** Whether a text outside the brackets is words of the program's own. */
+function isMissed(text: string): boolean {
+  if (data.whole.has(text)) return false;
+  if (text.length > 12 && data.all.includes(text)) return false;
+  return text
+    .split(/[^\p{L}\p{N}_/.:#@+-]+/u)
+    .map((word) => word.replace(/^[.:+-]+|[.:+-]+$/g, ""))
+    .some(
+      (word) =>
+        /\p{Ll}{2}/u.test(word) &&
+        // Tags, ports and addresses have figures in them or lie in one another.
+        !/[\p{N}_/@#]/u.test(word) &&
+        !ALLOWED.some(([allowed]) => allowed.test(word)) &&
+        !data.whole.has(word),
+    );
+}
+
+describe("in the language nobody speaks, nothing of the program's own stands outside a message", () => {
+  it.each(Object.entries(PAGES))("%s", async (_name, address) => {
+    await page.evaluate((hash) => {
+      location.hash = hash;
+    }, address);
+    await page.getByRole("heading", { level: 1 }).waitFor();
+    // A moment for the question to be asked, then until nothing is waited for.
+    await page.waitForTimeout(400);
+    await page.waitForFunction(() => document.querySelector(".waiting") === null);
+    const texts = await outside();
+    expect(texts.length).toBeGreaterThan(0);
+    expect([...new Set(texts.filter(isMissed))]).toEqual([]);
+  });
+
+  it("finds words that were never sent through", async () => {
+    await page.evaluate(() => document.querySelector("h1")?.append("written past the catalogue"));
+    expect((await outside()).filter(isMissed)).toContain("written past the catalogue");
+  });
+});
