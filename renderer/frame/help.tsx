@@ -7,7 +7,7 @@ import { Button } from "../controls/button.tsx";
 import { isBlank, sentenceOf, type View } from "../views/view.ts";
 import { aboutField, type FieldHelp } from "./help-about.ts";
 import { KeyRows } from "./key-rows.tsx";
-import { KEY_TABLE, type KeyGroup } from "./key-table.ts";
+import { GROUP_WORDS, KEY_TABLE, type KeyGroup } from "./key-table.ts";
 import "./help.css";
 
 type Ask = (target: EventTarget | null) => void;
@@ -52,7 +52,7 @@ export function Help({ view, values }: { readonly view: View; readonly values: R
           <Blanks view={view} />
           {groups.map((group) => (
             <section key={group}>
-              <h3>{group}</h3>
+              <h3>{GROUP_WORDS[group]}</h3>
               <KeyRows className="help-keys" rows={KEY_TABLE.filter((row) => row.group === group)} />
             </section>
           ))}

@@ -2,8 +2,18 @@
  * Every key and what it does, once: what hears keys looks here, the page of keys and the list of acts show it. No bare
  * letters (WCAG 2.2, 2.1.4 Character Key Shortcuts).
  */
+import { say } from "../../core/words/say.ts";
 
 export type KeyGroup = "Everywhere" | "A question" | "An answer" | "A table" | "A table's heads";
+
+/** The same as people read them. */
+export const GROUP_WORDS: Readonly<Record<KeyGroup, string>> = {
+  Everywhere: say`Everywhere`,
+  "A question": say`A question`,
+  "An answer": say`An answer`,
+  "A table": say`A table`,
+  "A table's heads": say`A table's heads`,
+};
 
 export interface KeyRow {
   /** What is done, for what hears the key; several rows never have the same in one group. */

@@ -192,7 +192,7 @@ describe("in the language nobody speaks, nothing of the program's own stands out
     await page.waitForFunction(() => document.querySelector(".waiting") === null);
     const texts = await outside();
     expect(texts.length).toBeGreaterThan(0);
-    expect([...new Set(texts.filter(isMissed))]).toEqual([]);
+    expect([...new Set(texts.filter(isMissed))].join("\n")).toBe("");
   });
 
   it("finds words that were never sent through", async () => {

@@ -9,7 +9,7 @@ import { PlaceMark } from "../../drawing/places.tsx";
 import { STATE_WORDS, STATES, StateMark } from "../../drawing/states.tsx";
 import { Swatch } from "../../drawing/swatch.tsx";
 import { KeyRows } from "../../frame/key-rows.tsx";
-import { KEY_TABLE } from "../../frame/key-table.ts";
+import { GROUP_WORDS, KEY_TABLE } from "../../frame/key-table.ts";
 import { Page } from "../../frame/page.tsx";
 import { Region } from "../../frame/region.tsx";
 import { JointKey, SheathKey } from "./drawn.tsx";
@@ -55,7 +55,7 @@ export function Keys() {
       <Region name="ledger" label="Keys and drawings" className="keys-page">
         <section className="keys-keys">
           {[...KEYS].map(([group, rows]) => (
-            <Group key={group} title={group}>
+            <Group key={group} title={GROUP_WORDS[group]}>
               <KeyRows rows={rows} />
             </Group>
           ))}
