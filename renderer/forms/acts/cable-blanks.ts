@@ -9,7 +9,7 @@ export const HOLE = [
 export const METAL =
   "Metal in a cable between buildings carries lightning and fault current: how and where it is bonded, the local code and a licensed person decide.";
 
-export const mark = (label: string, help: string): Blank => ({ as: "text", label, help, example: "2084 ft" });
+const mark = (label: string, help: string): Blank => ({ as: "text", label, help, example: "2084 ft" });
 
 export const stopBlanks = {
   reachable: field("stop", "reachable"),

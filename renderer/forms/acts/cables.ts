@@ -3,7 +3,7 @@
 import type { Blank } from "../act.ts";
 import { defineAct } from "../act.ts";
 import { counted, field, record, THING, thing } from "../blanks.ts";
-import { HOLE, METAL, mark, stopBlanks, wayBlanks } from "./cable-blanks.ts";
+import { HOLE, METAL, stopBlanks, wayBlanks } from "./cable-blanks.ts";
 
 const marksDisagree: Blank = {
   as: "flag",
