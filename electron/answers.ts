@@ -14,6 +14,7 @@ import {
   wireStop,
 } from "../core/operations/wire.ts";
 import { type Failure, Refusal } from "../core/result.ts";
+import { say } from "../core/words/say.ts";
 import { refused } from "../host/window/calls.ts";
 import { CHANNELS, type ChannelName } from "./channels.ts";
 import { ENDING } from "./files.ts";
@@ -76,7 +77,7 @@ export function answerPage(
 
 function tryDecode<S extends z.ZodType>(schema: S, input: unknown): { value: z.output<S> } | { failure: Failure } {
   try {
-    return { value: decode(schema, input, "a call") };
+    return { value: decode(schema, input, say`a call`) };
   } catch (error) {
     if (error instanceof Refusal) return { failure: error.failure };
     throw error;

@@ -1,6 +1,7 @@
 /** The application menu as data. Undo and redo belong to the plant, not to the text field: the page carries them out. */
 import type { MenuItemConstructorOptions } from "electron";
 import type { MenuCommand } from "../core/operations/wire.ts";
+import { say } from "../core/words/say.ts";
 
 export interface MenuActs {
   send(command: MenuCommand): void;
@@ -19,21 +20,21 @@ export function menuTemplate(acts: MenuActs, mac: boolean): MenuItemConstructorO
   return [
     ...(mac ? [{ role: "appMenu" } as const] : []),
     {
-      label: "&File",
+      label: say`&File`,
       submenu: [
-        { label: "Open plant…", accelerator: "CmdOrCtrl+O", click: () => acts.openPlant() },
-        { label: "New plant…", click: () => acts.newPlant() },
+        { label: say`Open plant…`, accelerator: "CmdOrCtrl+O", click: () => acts.openPlant() },
+        { label: say`New plant…`, click: () => acts.newPlant() },
         line,
-        command("Import a folder…", "import"),
-        command("Export to a folder…", "export"),
-        command("Back up now", "backup"),
+        command(say`Import a folder…`, "import"),
+        command(say`Export to a folder…`, "export"),
+        command(say`Back up now`, "backup"),
         line,
         command("Print…", "print", "CmdOrCtrl+P"),
         ...(mac ? [] : [line, { role: "quit" } as const]),
       ],
     },
     {
-      label: "&Edit",
+      label: say`&Edit`,
       submenu: [
         command("Undo", "undo", "CmdOrCtrl+Z"),
         command("Redo", "redo", mac ? "Shift+Cmd+Z" : "CmdOrCtrl+Y"),
@@ -44,13 +45,13 @@ export function menuTemplate(acts: MenuActs, mac: boolean): MenuItemConstructorO
         { role: "paste" },
         { role: "selectAll" },
         line,
-        command("Find a tag", "find", "CmdOrCtrl+K"),
+        command(say`Find a tag`, "find", "CmdOrCtrl+K"),
       ],
     },
     {
-      label: "&View",
+      label: say`&View`,
       submenu: [
-        command("Light or dark", "theme"),
+        command(say`Light or dark`, "theme"),
         line,
         { role: "resetZoom" },
         { role: "zoomIn" },

@@ -2,6 +2,7 @@
 import type { Reply } from "../core/operations/dispatch.ts";
 import type { WireCall, WireEvent, WirePaper, WireStop, WireStopped } from "../core/operations/wire.ts";
 import type { Problem } from "../core/result.ts";
+import { say } from "../core/words/say.ts";
 import { refused } from "../host/window/calls.ts";
 import { fromPlant, type PlantPrinted, type ToPlant } from "./plant-messages.ts";
 
@@ -28,7 +29,7 @@ const CLOSE_MS = 10_000;
 
 const DIED_FAILURE = {
   code: "internal",
-  message: "The part of the program that keeps the plant file stopped. What had been saved is safe; ask again.",
+  message: say`The part of the program that keeps the plant file stopped. What had been saved is safe; ask again.`,
   problems: [],
 } as const;
 
@@ -63,7 +64,7 @@ export class PlantClient {
         plant.#end();
         resolve({
           ok: false,
-          message: "The part of the program that keeps the plant file could not start.",
+          message: say`The part of the program that keeps the plant file could not start.`,
           problems: [],
         });
         if (!asked) listener.died();

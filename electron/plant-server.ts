@@ -1,6 +1,7 @@
 /** The plant's end of the talk with main: opens the file and answers messages. */
 import { basename } from "node:path";
 import { Refusal } from "../core/result.ts";
+import { say } from "../core/words/say.ts";
 import { type Application, openApplication } from "../host/application.ts";
 import { press } from "../host/paper/press.ts";
 import { EXTENSION } from "../host/plant-file.ts";
@@ -30,7 +31,7 @@ export async function servePlant(parts: PlantServerParts): Promise<Application |
   const calls = new Calls(application.session, (event) => port.postMessage({ type: "event", event }), press);
   const defect = (name: string, error: unknown) => {
     note(name, error);
-    return refused({ code: "internal", message: "A defect of the program stopped this call.", problems: [] });
+    return refused({ code: "internal", message: say`A defect of the program stopped this call.`, problems: [] });
   };
   port.on("message", async ({ data }) => {
     switch (data.type) {
@@ -64,7 +65,7 @@ async function open({ port, file, create, note }: PlantServerParts): Promise<App
   } catch (error) {
     if (!(error instanceof Refusal)) note("opening", error);
     const message =
-      error instanceof Refusal ? error.message : "A defect of the program stopped the opening of the file.";
+      error instanceof Refusal ? error.message : say`A defect of the program stopped the opening of the file.`;
     port.postMessage({
       type: "not_opened",
       message,

@@ -26,6 +26,7 @@ import type {
   WireStopped,
 } from "../core/operations/wire.ts";
 import { Refusal } from "../core/result.ts";
+import { say } from "../core/words/say.ts";
 import type { WindowWords } from "../core/words/wire.ts";
 import { KeptFile } from "../host/machine/kept.ts";
 import { keepPdf } from "../host/paper/keep.ts";
@@ -104,7 +105,7 @@ export class Shell implements PageActs {
     this.#file = file;
     await before?.close();
     await this.#kept.noteOpened(file, new Date().toISOString());
-    this.#window?.setTitle(`${basename(file)} – Strandbook`);
+    this.#window?.setTitle(say`${basename(file)} – Strandbook`);
     await this.#window?.loadURL(PAGE_URL);
     return true;
   }
@@ -135,7 +136,7 @@ export class Shell implements PageActs {
     const printed = await this.#plant.paper(asked);
     if (!printed.ok) return { ok: false, error: printed.error };
     const { bytes, name, pages, missing } = printed.value;
-    const path = await this.#chooseNew({ title: "Save the PDF", defaultPath: name, filters: PDF_FILTERS });
+    const path = await this.#chooseNew({ title: say`Save the PDF`, defaultPath: name, filters: PDF_FILTERS });
     if (path === null) return { ok: true, value: null };
     try {
       // The dialog has asked whether a file of that name is to be replaced.
@@ -181,12 +182,12 @@ export class Shell implements PageActs {
   }
 
   async #openChosen(): Promise<boolean> {
-    const file = await this.#choose("Open a plant", "openFile");
+    const file = await this.#choose(say`Open a plant`, "openFile");
     return file !== null && this.switchTo(file);
   }
 
   async #newPlant(): Promise<void> {
-    const path = await this.#chooseNew({ title: "New plant", defaultPath: `Plant${ENDING}`, filters: FILTERS });
+    const path = await this.#chooseNew({ title: say`New plant`, defaultPath: `Plant${ENDING}`, filters: FILTERS });
     if (path !== null) await this.switchTo(path, ["--new"]);
   }
 
@@ -218,7 +219,7 @@ export class Shell implements PageActs {
     if (this.#deaths.length < DEATHS) {
       if (await this.switchTo(file)) return;
     } else {
-      await this.#say("The part of the program that keeps the plant file stops again and again.", file);
+      await this.#say(say`The part of the program that keeps the plant file stops again and again.`, file);
     }
     app.quit();
   }
@@ -230,7 +231,7 @@ export class Shell implements PageActs {
     const window = new BrowserWindow(windowOptions(this.#places.preload, bounds, ground));
     this.#window = window;
     if (this.#state.maximized) window.maximize();
-    if (this.#file) window.setTitle(`${basename(this.#file)} – Strandbook`);
+    if (this.#file) window.setTitle(say`${basename(this.#file)} – Strandbook`);
     window.once("ready-to-show", () => window.show());
     window.on("close", () =>
       this.#keep({ ...this.#state, bounds: window.getNormalBounds(), maximized: window.isMaximized() }),

@@ -6,6 +6,7 @@ import { createSession, type Session } from "../core/operations/dispatch.ts";
 import { OPERATIONS } from "../core/operations/list.ts";
 import type { Clock, FilePort, FileStatus } from "../core/ports.ts";
 import type { Store } from "../core/store/handle.ts";
+import { say } from "../core/words/say.ts";
 import { shownPast, writeAsOf } from "./as-of.ts";
 import { backupsOf, copyTo } from "./backup.ts";
 import { BackupKeeper } from "./backup-keeper.ts";
@@ -141,7 +142,7 @@ class OpenPlant implements Application {
       if (this.#backupAtClose) await this.#backups.atClosing();
     } catch (error) {
       // The plant itself is safe on the disk; closing must not hang on a full backup disk.
-      this.#onDefect("backup at closing", error);
+      this.#onDefect(say`backup at closing`, error);
     } finally {
       await this.store.close();
       this.#plant.close();
@@ -149,10 +150,10 @@ class OpenPlant implements Application {
   }
 
   #readOnly(): string | null {
-    if (this.#past !== null) return `${this.#past}. It is only read.`;
+    if (this.#past !== null) return say`${this.#past}. It is only read.`;
     if (this.#plant.readOnly !== null) return this.#plant.readOnly;
     if (this.#integrity === "fine" || this.#integrity === "checking") return null;
-    return `The file is damaged (${this.#integrity}), so nothing more is written to it. Open a backup of it.`;
+    return say`The file is damaged (${this.#integrity}), so nothing more is written to it. Open a backup of it.`;
   }
 
   #status(): FileStatus {
@@ -172,7 +173,7 @@ class OpenPlant implements Application {
   #backUpAtIntervals(minutes: number): void {
     if (minutes === 0 || this.#plant.readOnly !== null) return;
     this.#backups.every(minutes, (backup) => {
-      void this.#track(backup.catch((error) => this.#onDefect("backup at intervals", error)));
+      void this.#track(backup.catch((error) => this.#onDefect(say`backup at intervals`, error)));
     });
   }
 
@@ -185,7 +186,7 @@ class OpenPlant implements Application {
       });
       if (!this.#closing || damage !== null) this.#integrity = damage ?? "fine";
     } catch (error) {
-      this.#onDefect("check of the file", error);
+      this.#onDefect(say`check of the file`, error);
     }
   }
 
@@ -195,7 +196,7 @@ class OpenPlant implements Application {
       ...session,
       dispatch: (request, call) => {
         if (this.#closing) {
-          const message = "The plant file is being closed.";
+          const message = say`The plant file is being closed.`;
           return Promise.resolve({ ok: false, error: { code: "file", message, problems: [] }, revision: 0 });
         }
         const answer = async () => {
@@ -210,7 +211,7 @@ class OpenPlant implements Application {
 
   #look(): void {
     if (this.#closing || !this.#writtenOutside()) return;
-    void this.#track(this.session.writtenOutside().catch((error) => this.#onDefect("looking at the file", error)));
+    void this.#track(this.session.writtenOutside().catch((error) => this.#onDefect(say`looking at the file`, error)));
   }
 
   #writtenOutside(): boolean {

@@ -9,6 +9,7 @@ import { existsSync, mkdirSync, readdirSync, rmSync, statSync } from "node:fs";
 import { basename, join } from "node:path";
 import { setTimeout as sleep, setImmediate as turn } from "node:timers/promises";
 import { refuse } from "../core/result.ts";
+import { say } from "../core/words/say.ts";
 import { fileTrouble } from "./file-errors.ts";
 import { damageInTurns } from "./integrity.ts";
 import { Connection } from "./sqlite-connection.ts";
@@ -78,7 +79,7 @@ export async function makeBackup(
   try {
     if (!existsSync(folder)) mkdirSync(folder);
     else if (!statSync(folder).isDirectory()) {
-      refuse("file", `${basename(folder)} is a file where the folder of the backups should be. Move it away.`);
+      refuse("file", say`${basename(folder)} is a file where the folder of the backups should be. Move it away.`);
     }
   } catch (error) {
     throw fileTrouble(error, folder);
@@ -107,7 +108,7 @@ async function copyPages(connection: Connection, path: string, undisturbed: Undi
     rmSync(path, { force: true });
     await sleep(50);
   }
-  refuse("file", `Another program is writing ${basename(connection.path)}. Try again when it is done.`);
+  refuse("file", say`Another program is writing ${basename(connection.path)}. Try again when it is done.`);
 }
 
 async function checkCopy(connection: Connection, path: string): Promise<void> {
@@ -121,8 +122,8 @@ async function checkCopy(connection: Connection, path: string): Promise<void> {
           await turn();
           return step();
         })
-      : "it is not the whole file";
-    if (damage !== null) refuse("file", `The copy is not sound (${damage}). It was not kept.`);
+      : say`it is not the whole file`;
+    if (damage !== null) refuse("file", say`The copy is not sound (${damage}). It was not kept.`);
   } finally {
     copy.close();
   }

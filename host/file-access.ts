@@ -2,6 +2,7 @@
 import { accessSync, constants, statSync } from "node:fs";
 import { basename, dirname } from "node:path";
 import { Refusal } from "../core/result.ts";
+import { say } from "../core/words/say.ts";
 import { localMinute } from "./clock.ts";
 import { type HeldLock, type Holder, takeLock } from "./lock.ts";
 
@@ -33,7 +34,7 @@ const reading = (readOnly: string, canWrite: boolean, writer: Holder | null = nu
 export function takeAccess(path: string, options: AccessOptions): Access {
   const hindrance = cantWrite(path);
   if (hindrance !== null) return reading(hindrance, false);
-  if (options.readOnly) return reading("The file was opened for reading only.", true);
+  if (options.readOnly) return reading(say`The file was opened for reading only.`, true);
   try {
     const taken = takeLock(path, { user: options.user, takeOver: options.takeOver, since: new Date().toISOString() });
     if ("lock" in taken) {
@@ -46,15 +47,15 @@ export function takeAccess(path: string, options: AccessOptions): Access {
       };
     }
     const { user, machine, since } = taken.holder;
-    const when = since === "" ? "" : ` since ${localMinute(new Date(since))}`;
+    const when = since === "" ? "" : say` since ${localMinute(new Date(since))}`;
     return reading(
-      `${user} on ${machine} has had it open for writing${when}; until they close it, it can only be read.`,
+      say`${user} on ${machine} has had it open for writing${when}; until they close it, it can only be read.`,
       true,
       taken.holder,
     );
   } catch (error) {
     if (error instanceof Refusal)
-      return reading(`It can only be read, because no lock can be put beside it. ${error.message}`, false);
+      return reading(say`It can only be read, because no lock can be put beside it. ${error.message}`, false);
     throw error;
   }
 }
@@ -62,10 +63,10 @@ export function takeAccess(path: string, options: AccessOptions): Access {
 function cantWrite(path: string): string | null {
   // The owner's wish counts also for an account that may write everything.
   if ((statSync(path).mode & 0o222) === 0 || !allows(path)) {
-    return `${basename(path)} is write-protected or on a disk that allows reading only.`;
+    return say`${basename(path)} is write-protected or on a disk that allows reading only.`;
   }
   // The engine keeps the journal of a write beside the file.
-  if (!allows(dirname(path))) return `The folder of ${basename(path)} allows reading only.`;
+  if (!allows(dirname(path))) return say`The folder of ${basename(path)} allows reading only.`;
   return null;
 }
 

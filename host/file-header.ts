@@ -7,6 +7,7 @@
  */
 import { closeSync, existsSync, openSync, readSync, statSync } from "node:fs";
 import { basename } from "node:path";
+import { say } from "../core/words/say.ts";
 import { fileTrouble } from "./file-errors.ts";
 import { APPLICATION_ID, refuseContent, refuseNewer } from "./recognise.ts";
 
@@ -53,13 +54,13 @@ const hasBytes = (path: string): boolean => existsSync(path) && statSync(path).s
 
 function inspect(path: string, size: number, unfinished: boolean, newest: number): void {
   const name = basename(path);
-  if (size === 0) refuseContent(path, `${name} is empty: it holds no plant.`);
+  if (size === 0) refuseContent(path, say`${name} is empty: it holds no plant.`);
   const bytes = firstBytes(path);
   if (bytes.length < 100 || bytes.toString("latin1", 0, 16) !== MAGIC) {
-    refuseContent(path, `${name} is not a plant file, or its beginning is damaged.`);
+    refuseContent(path, say`${name} is not a plant file, or its beginning is damaged.`);
   }
   if (bytes.readUInt32BE(68) !== APPLICATION_ID) {
-    refuseContent(path, `${name} is a database of another program, not a plant file.`);
+    refuseContent(path, say`${name} is a database of another program, not a plant file.`);
   }
   // With a write unfinished, the version and the length become true only when the engine has put it right.
   if (unfinished) return;
@@ -69,7 +70,7 @@ function inspect(path: string, size: number, unfinished: boolean, newest: number
   // The page count counts only when it was written by the same change as the counter beside it.
   const due = bytes.readUInt32BE(24) === bytes.readUInt32BE(92) ? bytes.readUInt32BE(28) * page : 0;
   if (size < due) {
-    refuseContent(path, `${name} is damaged: it is cut short, ${size} of ${due} bytes are there.`);
+    refuseContent(path, say`${name} is damaged: it is cut short, ${size} of ${due} bytes are there.`);
   }
 }
 

@@ -4,6 +4,7 @@ import { lstat, mkdir, open, readdir, rename, rm, stat } from "node:fs/promises"
 import { basename, dirname, join } from "node:path";
 import type { FolderPort } from "../core/ports.ts";
 import { refuse } from "../core/result.ts";
+import { say } from "../core/words/say.ts";
 import { fileTrouble, makingTrouble } from "./file-errors.ts";
 import { utf8 } from "./utf8.ts";
 
@@ -22,7 +23,7 @@ export const folders: FolderPort = {
         // What is named like a table and is none must be refused by name, not count as missing.
         if (entry.isFile() || entry.name.endsWith(".csv")) names.push(entry.name);
         if (names.length > MAX_FILES) {
-          refuse("file", `${basename(folder)} holds more than ${MAX_FILES} files: it is not an exchange folder.`);
+          refuse("file", say`${basename(folder)} holds more than ${MAX_FILES} files: it is not an exchange folder.`);
         }
       }
       return names.sort();
@@ -72,30 +73,30 @@ export const folders: FolderPort = {
 /** A path for a plain file name; anything that could lead elsewhere is refused. */
 function inside(folder: string, name: string): string {
   const plain = /^[^/\\:\0]{1,200}$/.test(name) && !name.startsWith(".") && name === basename(name);
-  if (!plain) refuse("file", `${JSON.stringify(name.slice(0, 60))} is not a plain file name.`);
+  if (!plain) refuse("file", say`${JSON.stringify(name.slice(0, 60))} is not a plain file name.`);
   return join(folder, name);
 }
 
 async function ordinarySize(path: string): Promise<number> {
   const found = await lstat(path);
-  if (!found.isFile()) refuse("file", `${basename(path)} is not an ordinary file.`);
+  if (!found.isFile()) refuse("file", say`${basename(path)} is not an ordinary file.`);
   if (found.size > MAX_FILE_BYTES) {
     refuse(
       "file",
-      `${basename(path)} is larger than ${MAX_FILE_BYTES / 1_000_000_000} GB: it is not a table of a plant.`,
+      say`${basename(path)} is larger than ${MAX_FILE_BYTES / 1_000_000_000} GB: it is not a table of a plant.`,
     );
   }
   return found.size;
 }
 
 async function refuseNoFolder(folder: string): Promise<void> {
-  if (!(await stat(folder)).isDirectory()) refuse("file", `${basename(folder)} is a file, not a folder.`);
+  if (!(await stat(folder)).isDirectory()) refuse("file", say`${basename(folder)} is a file, not a folder.`);
 }
 
 async function makeFolder(folder: string): Promise<void> {
   const found = await stat(folder).catch(() => null);
   if (found) return refuseNoFolder(folder);
-  if (!(await stat(dirname(folder)).catch(() => null))) refuse("file", `There is no folder ${dirname(folder)}.`);
+  if (!(await stat(dirname(folder)).catch(() => null))) refuse("file", say`There is no folder ${dirname(folder)}.`);
   await mkdir(folder).catch((error: unknown) => {
     throw makingTrouble(error, folder);
   });
@@ -103,7 +104,7 @@ async function makeFolder(folder: string): Promise<void> {
 
 async function refuseOddTarget(path: string): Promise<void> {
   const found = await lstat(path).catch(() => null);
-  if (found && !found.isFile()) refuse("file", `${basename(path)} is there already and is not an ordinary file.`);
+  if (found && !found.isFile()) refuse("file", say`${basename(path)} is there already and is not an ordinary file.`);
 }
 
 async function writeWhole(path: string, pieces: AsyncIterable<string | Uint8Array>): Promise<void> {

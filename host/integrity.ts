@@ -1,5 +1,6 @@
 /** Whether the file itself is sound: the engine's quick check and its check of references. */
 import { Refusal } from "../core/result.ts";
+import { say } from "../core/words/say.ts";
 import type { Connection } from "./sqlite-connection.ts";
 import { isDamage } from "./sqlite-errors.ts";
 
@@ -16,8 +17,8 @@ function* steps(connection: Connection, tables: readonly string[]): Generator<vo
       );
       const [first] = keys;
       if (first) {
-        const count = keys.length === 1 ? "a reference leads" : `${keys.length} references lead`;
-        return `${count} nowhere, the first in ${first.table} ${first.rowid} to ${first.parent}`;
+        const count = keys.length === 1 ? say`a reference leads` : say`${keys.length} references lead`;
+        return say`${count} nowhere, the first in ${first.table} ${first.rowid} to ${first.parent}`;
       }
       yield;
     }

@@ -4,6 +4,7 @@ import { basename } from "node:path";
 import { checkNew, type ValueIssue } from "../core/model/check-values.ts";
 import type { Value } from "../core/model/dictionary.ts";
 import { refuse } from "../core/result.ts";
+import { say } from "../core/words/say.ts";
 import { MIGRATIONS, type Migration } from "../migrations/index.ts";
 import { makeBackup } from "./backup.ts";
 import { type Access, takeAccess } from "./file-access.ts";
@@ -80,7 +81,7 @@ function plantValues(name: string): Record<string, Value> {
   const values = checkNew("plant", { name }, issues);
   if (issues.length > 0) {
     const problems = issues.map(({ label, reason }) => ({ field: label, reason }));
-    refuse("bad_input", "A plant can't be named so.", problems);
+    refuse("bad_input", say`A plant can't be named so.`, problems);
   }
   return { id: 1, rev: 0, ...values };
 }
@@ -106,7 +107,7 @@ export async function openPlant(given: string, options: OpenOptions = {}): Promi
     const version = await patiently(() => recognise(opened, path, newest));
     const checked = header.unfinished || access.unclean || header.bytes <= CHECKED_AT_ONCE_BYTES;
     const damage = checked ? await patiently(() => damageNow(opened)) : null;
-    if (damage !== null) refuseContent(path, `${basename(path)} is damaged (${damage}).`);
+    if (damage !== null) refuseContent(path, say`${basename(path)} is damaged (${damage}).`);
     if (version < newest) await upgrade(opened, version, access.readOnly, migrations);
     const { readOnly, writer, lock } = access;
     if (readOnly === null) {
@@ -133,7 +134,7 @@ export async function openPlant(given: string, options: OpenOptions = {}): Promi
     // Who tries next must know too that the file was not closed properly.
     if (access?.unclean) access.lock?.abandon();
     else access?.lock?.release();
-    if (isDamage(error)) refuseContent(path, `${basename(path)} is damaged.`);
+    if (isDamage(error)) refuseContent(path, say`${basename(path)} is damaged.`);
     throw fileTrouble(error, path);
   }
 }
@@ -175,11 +176,11 @@ async function putRight(path: string): Promise<void> {
 /** The version of the schema, after the engine has put right what an unfinished write left behind. */
 function recognise(connection: Connection, path: string, newest: number): number {
   if (connection.pragma("application_id") !== APPLICATION_ID) {
-    refuseContent(path, `${basename(path)} is a database of another program, not a plant file.`);
+    refuseContent(path, say`${basename(path)} is a database of another program, not a plant file.`);
   }
   const version = versionOf(connection);
   if (version > newest) refuseNewer(path, version, newest);
-  if (version < 1) refuseContent(path, `${basename(path)} holds no plant.`);
+  if (version < 1) refuseContent(path, say`${basename(path)} holds no plant.`);
   return version;
 }
 
@@ -194,7 +195,7 @@ async function upgrade(
   if (readOnly !== null) {
     refuse(
       "read_only",
-      `${name} was written by an older program (file version ${version}) and has to be upgraded first, which needs writing. ${readOnly}`,
+      say`${name} was written by an older program (file version ${version}) and has to be upgraded first, which needs writing. ${readOnly}`,
     );
   }
   await makeBackup(connection, "upgrade", new Date().toISOString(), (work) => work(() => {}));

@@ -2,6 +2,7 @@
 import { existsSync, realpathSync, statSync } from "node:fs";
 import { basename } from "node:path";
 import { refuse } from "../core/result.ts";
+import { say } from "../core/words/say.ts";
 import { backupFolder, backupsOf } from "./backup.ts";
 import { fileTrouble } from "./file-errors.ts";
 
@@ -14,12 +15,12 @@ export function ordinaryFile(given: string): string {
   try {
     const path = realpathSync(given);
     const stat = statSync(path);
-    if (stat.isDirectory()) refuse("file", `${name} is a folder, not a plant file.`);
-    if (!stat.isFile()) refuse("file", `${name} is not an ordinary file.`);
+    if (stat.isDirectory()) refuse("file", say`${name} is a folder, not a plant file.`);
+    if (!stat.isFile()) refuse("file", say`${name} is not an ordinary file.`);
     return path;
   } catch (error) {
     if (error instanceof Error && "code" in error && error.code === "ENOENT") {
-      return refuseContent(given, `There is no file ${name}.`);
+      return refuseContent(given, say`There is no file ${name}.`);
     }
     throw fileTrouble(error, given);
   }
@@ -31,11 +32,11 @@ export function refuseContent(path: string, sentence: string): never {
   const offer =
     backups.length === 0
       ? ""
-      : `${existsSync(path) ? " It was left as it is." : ""} Backups of it are in ${basename(backupFolder(path))}, the newest first: ${backups.slice(0, 3).join(", ")}.`;
+      : say`${existsSync(path) ? say` It was left as it is.` : ""} Backups of it are in ${basename(backupFolder(path))}, the newest first: ${backups.slice(0, 3).join(", ")}.`;
   return refuse(
     "file",
     `${sentence}${offer}`,
-    backups.slice(0, 20).map((name) => ({ file: name, reason: "is a backup of this file" })),
+    backups.slice(0, 20).map((name) => ({ file: name, reason: say`is a backup of this file` })),
     { backup_folder: backups.length > 0 ? backupFolder(path) : null },
   );
 }
@@ -52,7 +53,7 @@ function namesOfBackups(path: string): string[] {
 export function refuseNewer(path: string, version: number, newest: number): never {
   return refuse(
     "file",
-    `${basename(path)} was written by a newer program (file version ${version}; this program reads versions up to ${newest}). Open it with the newer program.`,
+    say`${basename(path)} was written by a newer program (file version ${version}; this program reads versions up to ${newest}). Open it with the newer program.`,
     [],
     { version, newest },
   );

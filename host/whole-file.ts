@@ -12,6 +12,7 @@ import {
 } from "node:fs";
 import { basename, dirname, join } from "node:path";
 import { refuse } from "../core/result.ts";
+import { say } from "../core/words/say.ts";
 import { fileTrouble, makingTrouble } from "./file-errors.ts";
 
 const UNFINISHED = /^\.making-\d+-\d+-(.*)\.tmp(?:-journal)?$/;
@@ -26,8 +27,8 @@ let count = 0;
  */
 export async function makeWhole(path: string, make: (unfinished: string) => Promise<void> | void): Promise<void> {
   const folder = dirname(path);
-  if (existsSync(path)) refuse("file", `${basename(path)} exists already. Choose another name.`);
-  if (!statSync(folder, { throwIfNoEntry: false })?.isDirectory()) refuse("file", `There is no folder ${folder}.`);
+  if (existsSync(path)) refuse("file", say`${basename(path)} exists already. Choose another name.`);
+  if (!statSync(folder, { throwIfNoEntry: false })?.isDirectory()) refuse("file", say`There is no folder ${folder}.`);
   const unfinished = join(folder, `.making-${process.pid}-${++count}-${basename(path)}.tmp`);
   try {
     dropLeftOvers(folder);
@@ -77,9 +78,9 @@ function giveName(temporary: string, path: string): void {
     rmSync(temporary);
   } catch (error) {
     const code = (error as NodeJS.ErrnoException).code;
-    if (code === "EEXIST") refuse("file", `${basename(path)} exists already. Choose another name.`);
+    if (code === "EEXIST") refuse("file", say`${basename(path)} exists already. Choose another name.`);
     // Some file systems know no second name for a file; there the gap between looking and renaming can't be closed.
-    if (existsSync(path)) refuse("file", `${basename(path)} exists already. Choose another name.`);
+    if (existsSync(path)) refuse("file", say`${basename(path)} exists already. Choose another name.`);
     renameSync(temporary, path);
   }
 }

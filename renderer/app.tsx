@@ -1,5 +1,6 @@
 /** The whole window: head, the question asked with its answer, foot. */
 import { useEffect } from "react";
+import { say } from "../core/words/say.ts";
 import { noteAsked } from "./client/asked.ts";
 import { CurrentView } from "./frame/current-view.ts";
 import { Foot } from "./frame/foot.tsx";
@@ -25,7 +26,7 @@ export function App() {
   useTypedKept();
   const sentence = view ? sentenceOf(view, route.values) : "";
   useEffect(() => {
-    document.title = sentence ? `${sentence} - Strandbook` : "Strandbook";
+    document.title = sentence ? say`${sentence} - Strandbook` : "Strandbook";
     if (view && !view.unlisted) noteAsked(view, route);
   }, [view, route, sentence]);
   if (!view) return null;

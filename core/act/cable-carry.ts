@@ -4,6 +4,7 @@ import { escapeName } from "../model/address.ts";
 import type { Row } from "../model/dictionary.ts";
 import { resolveStrands } from "../store/addresses.ts";
 import type { Plan } from "../store/plan.ts";
+import { say } from "../words/say.ts";
 import type { SectionRow } from "./cable-facing.ts";
 import { pairOf } from "./cable-pair.ts";
 import { cableInput } from "./cable-stretch.ts";
@@ -44,14 +45,14 @@ export async function giveServices(
 }
 
 export const cableCarryInput = z.strictObject({
-  cable: cableInput.describe("The cable whose circuits the piece carries on."),
-  by: address("The piece between its two parts, strand for strand."),
+  cable: cableInput.describe(say`The cable whose circuits the piece carries on.`),
+  by: address(say`The piece between its two parts, strand for strand.`),
   strands: z
     .string()
     .trim()
     .max(400)
     .optional()
-    .describe("Only these numbers, such as 1-12,20; all that are cut where left out."),
+    .describe(say`Only these numbers, such as 1-12,20; all that are cut where left out.`),
 });
 
 /** A piece carries on what runs on the cable it mends: its strands get the circuits of the same numbers. */
@@ -70,7 +71,7 @@ export async function planCableCarry(
     ),
   );
   const circuits = await giveServices(draft, beside, "copy");
-  return draft.plan(`Give ${by.cable.tag} the circuits of ${old.cable.tag}, number for number`, { circuits });
+  return draft.plan(say`Give ${by.cable.tag} the circuits of ${old.cable.tag}, number for number`, { circuits });
 }
 
 /** The numbers of a list of strands of a cable; null where none is given. */

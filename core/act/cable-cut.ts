@@ -6,6 +6,7 @@ import type { KindName, Row, Value, Values } from "../model/dictionary.ts";
 import { type Problem, refuse } from "../result.ts";
 import { addressesOf, type NamedStrands, numberRuns } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
+import { say } from "../words/say.ts";
 import type { StopOnCable } from "./cable-stretch.ts";
 import type { PlanDraft } from "./context.ts";
 import { listed } from "./ends.ts";
@@ -67,21 +68,21 @@ async function sectionsAt(
     const [only] = passing;
     const ends = own.some(({ a_stop_id, b_stop_id }) => a_stop_id === stop.id || b_stop_id === stop.id);
     if (ends && cut.lenient) before.push(number);
-    else if (ends) problem(`is cut at ${stop.place} already`);
-    else if (own.length === 0) problem("has no section on record");
-    else if (only === undefined) problem(`doesn't come by ${stop.place} on record`);
+    else if (ends) problem(say`is cut at ${stop.place} already`);
+    else if (own.length === 0) problem(say`has no section on record`);
+    else if (only === undefined) problem(say`doesn't come by ${stop.place} on record`);
     else if (passing.length > 1)
-      problem(`has ${passing.length} sections that pass ${stop.place}; say which, as ${tag}#1`);
+      problem(say`has ${passing.length} sections that pass ${stop.place}; say which, as ${tag}#1`);
     else if (section !== undefined && only.ordinal !== section)
-      problem(`passes ${stop.place} in section ${only.ordinal}, not ${section}`);
+      problem(say`passes ${stop.place} in section ${only.ordinal}, not ${section}`);
     else {
       through.push(only);
       later.push(...own.filter(({ ordinal }) => ordinal > only.ordinal));
     }
   }
   if (problems.length > 0) {
-    const numbers = problems.length === 1 ? problems[0]?.record : `${problems.length} strands`;
-    refuse("not_possible", `${numbers} can't be cut at ${stop.place}: ${problems[0]?.reason}.`, problems);
+    const numbers = problems.length === 1 ? problems[0]?.record : say`${problems.length} strands`;
+    refuse("not_possible", say`${numbers} can't be cut at ${stop.place}: ${problems[0]?.reason}.`, problems);
   }
   return { through, later, before };
 }
@@ -181,11 +182,10 @@ async function sayWhatStops(
     if (!live.has(circuit)) continue;
     const numbers = [...new Set(own.flatMap(({ section_id }) => numberOf.get(section_id) ?? []))].sort((a, b) => a - b);
     draft.notice(
-      `${strands.cable.tag}:${numberRuns(numbers).replaceAll(" ", "")} carries ${tags.get(circuit)}, in service; cutting it interrupts that service.`,
+      say`${strands.cable.tag}:${numberRuns(numbers).replaceAll(" ", "")} carries ${tags.get(circuit)}, in service; cutting it interrupts that service.`,
     );
   }
 }
 
 /** What whoever cuts must see first. */
-export const CUT_CAUTION =
-  "Caution: identify the cable by two independent signs and measure that each strand is dark before it is cut; never look into a fibre or its end, and collect the shards.";
+export const CUT_CAUTION = say`Caution: identify the cable by two independent signs and measure that each strand is dark before it is cut; never look into a fibre or its end, and collect the shards.`;

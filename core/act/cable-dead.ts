@@ -7,28 +7,29 @@ import { z } from "zod";
 import type { Row } from "../model/dictionary.ts";
 import { refuse } from "../result.ts";
 import type { Plan } from "../store/plan.ts";
+import { say } from "../words/say.ts";
 import { cableEnterInput, planCableEnter } from "./cable-enter.ts";
 import { stopInput } from "./cable-stops.ts";
 import { cableInput, cableStretch } from "./cable-stretch.ts";
 import { type ActContext, dayOf, PlanDraft } from "./context.ts";
 
 export const cableDeadInput = z.strictObject({
-  cable: cableInput.describe("The cable it was cut off."),
+  cable: cableInput.describe(say`The cable it was cut off.`),
   tag: z
     .string()
     .trim()
-    .min(1, "is empty")
-    .max(60, "is longer than 60 characters")
-    .describe("The number of the dead length: a new one, or that of one on record."),
+    .min(1, say`is empty`)
+    .max(60, say`is longer than 60 characters`)
+    .describe(say`The number of the dead length: a new one, or that of one on record.`),
   became: z
     .enum(["left", "pulled_out"])
-    .describe("What became of it: left where it lies, for it can't be drawn out; or pulled out."),
+    .describe(say`What became of it: left where it lies, for it can't be drawn out; or pulled out.`),
   stops: z
     .array(stopInput)
-    .min(2, "must be at least two: where it begins and where it ends")
+    .min(2, say`must be at least two: where it begins and where it ends`)
     .max(2000)
     .optional()
-    .describe("Where it lies, from one end to the other; an end inside a way has no space. Not for one on record."),
+    .describe(say`Where it lies, from one end to the other; an end inside a way has no space. Not for one on record.`),
 });
 
 export interface CableDead {
@@ -50,8 +51,8 @@ export async function planCableDead(
   );
   if (known) return onRecord(context, known, cable.tag, input);
   if (input.stops === undefined) {
-    refuse("bad_input", `${input.tag} is not on record: say where the dead sheath of ${cable.tag} lies.`, [
-      { field: "stops", record: input.tag, reason: "are needed: where it begins and where it ends" },
+    refuse("bad_input", say`${input.tag} is not on record: say where the dead sheath of ${cable.tag} lies.`, [
+      { field: "stops", record: input.tag, reason: say`are needed: where it begins and where it ends` },
     ]);
   }
   const [sheet] = await reader.rows<
@@ -65,7 +66,7 @@ export async function planCableDead(
       life: left ? "out_of_use" : "removed",
       mark_unit: sheet?.mark_unit ?? null,
       stops: input.stops,
-      notes: `Dead sheath, cut off ${cable.tag}.`,
+      notes: say`Dead sheath, cut off ${cable.tag}.`,
     }),
   );
   const day = dayOf(context);
@@ -87,11 +88,11 @@ export async function planCableDead(
   }
   draft.notice(
     left
-      ? `${input.tag} takes room in its way until it is drawn out: label both ends as dead. Indoors the local code may ask that out-of-use cable is removed.`
-      : `${input.tag} is no longer there: what it lay in is free of it.`,
+      ? say`${input.tag} takes room in its way until it is drawn out: label both ends as dead. Indoors the local code may ask that out-of-use cable is removed.`
+      : say`${input.tag} is no longer there: what it lay in is free of it.`,
   );
-  const what = left ? `stays dead where it lies` : "was pulled out";
-  return draft.plan(`Record that ${input.tag}, cut off ${cable.tag}, ${what}`, {
+  const what = left ? say`stays dead where it lies` : say`was pulled out`;
+  return draft.plan(say`Record that ${input.tag}, cut off ${cable.tag}, ${what}`, {
     tag: input.tag,
     legs: entered.answer.legs,
   });
@@ -104,12 +105,12 @@ async function onRecord(
   { became, stops }: z.output<typeof cableDeadInput>,
 ): Promise<Plan<CableDead>> {
   const refused = (field: string, reason: string): never =>
-    refuse("not_possible", `${known.tag} is no dead sheath of ${cable} that can be told of: it ${reason}.`, [
+    refuse("not_possible", say`${known.tag} is no dead sheath of ${cable} that can be told of: it ${reason}.`, [
       { field, record: known.tag, reason },
     ]);
-  if (known.strands > 0) refused("tag", `has ${known.strands} strands on record`);
-  if (known.life !== "out_of_use") refused("tag", `is ${known.life ?? "of a state nobody knows"}, not out of use`);
-  if (stops !== undefined) refused("stops", "is on record, and so is where it lies");
+  if (known.strands > 0) refused("tag", say`has ${known.strands} strands on record`);
+  if (known.life !== "out_of_use") refused("tag", say`is ${known.life ?? "of a state nobody knows"}, not out of use`);
+  if (stops !== undefined) refused("stops", say`is on record, and so is where it lies`);
   const draft = new PlanDraft(context);
   const legs = await context.reader.rows<{ id: number }>(
     "select l.id from leg l join stop s on s.id = l.from_stop_id where s.cable_id = ? and l.life = 'out_of_use' order by l.id",
@@ -122,8 +123,8 @@ async function onRecord(
   }
   return draft.plan(
     became === "left"
-      ? `Leave ${known.tag} dead where it lies`
-      : `Record that ${known.tag}, cut off ${cable}, was pulled out`,
+      ? say`Leave ${known.tag} dead where it lies`
+      : say`Record that ${known.tag}, cut off ${cable}, was pulled out`,
     { tag: known.tag, legs: legs.length },
   );
 }

@@ -4,6 +4,7 @@ import type { Values } from "../model/dictionary.ts";
 import { UNIT_KINDS } from "../model/lists.ts";
 import { refuse } from "../result.ts";
 import type { Reader } from "../store/handle.ts";
+import { say } from "../words/say.ts";
 import type { PlanDraft } from "./context.ts";
 import { given } from "./inputs.ts";
 
@@ -32,20 +33,20 @@ interface UnitGroupInput {
 }
 
 const unitGroup: z.ZodType<UnitGroupInput> = z.strictObject({
-  kind: z.enum(Object.keys(UNIT_KINDS) as [UnitValues["kind"]]).describe("What the unit is."),
-  repeats: z.int().min(1).max(1000).describe("How many of these lie side by side."),
-  strands: z.int().min(0).max(10_000).describe("Strands lying directly in each; 0 where they lie in units inside."),
+  kind: z.enum(Object.keys(UNIT_KINDS) as [UnitValues["kind"]]).describe(say`What the unit is.`),
+  repeats: z.int().min(1).max(1000).describe(say`How many of these lie side by side.`),
+  strands: z.int().min(0).max(10_000).describe(say`Strands lying directly in each; 0 where they lie in units inside.`),
   fibre_class: given("unit", "fibre_class"),
   coating_um: given("unit", "coating_um"),
   get units() {
-    return z.array(unitGroup).max(100).optional().describe("Units inside each of these.");
+    return z.array(unitGroup).max(100).optional().describe(say`Units inside each of these.`);
   },
 });
 
 export const unitGroups = z
   .array(unitGroup)
   .max(100)
-  .describe("What the cable holds, where that isn't as its type says or it has no type.");
+  .describe(say`What the cable holds, where that isn't as its type says or it has no type.`);
 
 export const groupsGiven = (groups: readonly UnitGroupInput[]): UnitGroup[] =>
   groups.map(({ kind, repeats, strands, fibre_class, coating_um, units }) => ({
@@ -91,8 +92,8 @@ export const outerUnits = (groups: readonly UnitGroup[]): number =>
 export function refuseAbsurdDesign(groups: readonly UnitGroup[], tag: string): void {
   const strands = strandsIn(groups);
   if (strands > MOST_STRANDS) {
-    refuse("bad_input", `${tag} would have ${strands} strands; no cable holds more than ${MOST_STRANDS}.`, [
-      { record: tag, field: "units", reason: `hold ${strands} strands; at most ${MOST_STRANDS} can be entered` },
+    refuse("bad_input", say`${tag} would have ${strands} strands; no cable holds more than ${MOST_STRANDS}.`, [
+      { record: tag, field: "units", reason: say`hold ${strands} strands; at most ${MOST_STRANDS} can be entered` },
     ]);
   }
 }

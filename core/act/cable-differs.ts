@@ -5,6 +5,7 @@ import { Fault } from "../model/clean-text.ts";
 import { fieldOf, type Row, type Value, type Values } from "../model/dictionary.ts";
 import { type Problem, refuse } from "../result.ts";
 import { tubesByFibre } from "../standards/colours.ts";
+import { say } from "../words/say.ts";
 
 /** Fields of a type that a cable has a field of its own for. */
 const OWN = ["colour_sequence", "unit_colours", "strand_colours"] as const;
@@ -14,7 +15,7 @@ const NEVER: ReadonlySet<string> = new Set(["tag", "basis", "basis_visit_id", "b
 export const differsInput = z
   .record(z.string().max(60), z.unknown())
   .optional()
-  .describe("Fields of the type that this cable has otherwise, with their values.");
+  .describe(say`Fields of the type that this cable has otherwise, with their values.`);
 
 const colourList = (help: string) =>
   z.array(z.string().trim().min(1).max(40)).max(1000).nullable().optional().describe(help);
@@ -24,13 +25,13 @@ export const coloursInput = {
     .enum(Object.keys(sequenceWords()) as [NonNullable<Values<"cable">["colour_sequence"]>])
     .nullable()
     .optional()
-    .describe("Which sequence colours its units and strands, where it differs from the type."),
-  unit_colours: colourList("The colours of its units in order, where they are listed."),
-  strand_colours: colourList("The colours of the strands of a unit in order, where they are listed."),
+    .describe(say`Which sequence colours its units and strands, where it differs from the type.`),
+  unit_colours: colourList(say`The colours of its units in order, where they are listed.`),
+  strand_colours: colourList(say`The colours of the strands of a unit in order, where they are listed.`),
   tubes_by_fibre: z
     .boolean()
     .optional()
-    .describe("Central-European tubes: red, green, then all of the colour that tells the fibre."),
+    .describe(say`Central-European tubes: red, green, then all of the colour that tells the fibre.`),
 };
 
 function sequenceWords(): Readonly<Record<string, string>> {
@@ -71,7 +72,7 @@ export function readDiffering(
   const want = (name: string, value: unknown) => {
     const field = fieldOf("cable_type", name);
     if (field === undefined || NEVER.has(name)) {
-      problems.push({ record: tag, field: name, reason: "is nothing a cable can have otherwise than its type" });
+      problems.push({ record: tag, field: name, reason: say`is nothing a cable can have otherwise than its type` });
       return;
     }
     const checked = checkValue("cable_type", name, value);
@@ -86,8 +87,8 @@ export function readDiffering(
     if (list === null || list.length === 0) {
       problems.push({
         record: tag,
-        field: "tubes by fibre",
-        reason: list === null ? "needs the fibre class of the type" : "needs tubes; the cable has none",
+        field: say`tubes by fibre`,
+        reason: list === null ? say`needs the fibre class of the type` : say`needs tubes; the cable has none`,
       });
     } else want("unit_colours", list);
   }
@@ -97,14 +98,14 @@ export function readDiffering(
   const isOwn = (name: string): boolean => (OWN as readonly string[]).includes(name);
   const beside = differing.filter(([name]) => !isOwn(name));
   if (type === null && beside.length > 0) {
-    refuse("bad_input", `${tag} has no type, so nothing can differ from it; name its type.`, [
-      { record: tag, field: "differs from type", reason: "needs a type" },
+    refuse("bad_input", say`${tag} has no type, so nothing can differ from it; name its type.`, [
+      { record: tag, field: say`differs from type`, reason: say`needs a type` },
     ]);
   }
   const label = (name: string): string => fieldOf("cable_type", name)?.label ?? name;
   for (const [name] of wanted) {
     if (type !== null && !differing.some(([other]) => other === name))
-      notices.push(`${label(name)} is as type ${type.tag} says; it is not marked as differing.`);
+      notices.push(say`${label(name)} is as type ${type.tag} says; it is not marked as differing.`);
   }
   const own = Object.fromEntries(differing.filter(([name]) => isOwn(name)));
   // Shapes are kept as JSON text; inside `differs` they stand as themselves.

@@ -5,6 +5,7 @@ import { type MarkBreak, sheathAlong_m } from "../model/marks.ts";
 import { formatLength, type LengthUnit } from "../model/units.ts";
 import { type Problem, refuse } from "../result.ts";
 import type { Plan } from "../store/plan.ts";
+import { say } from "../words/say.ts";
 import {
   groupsGiven,
   groupsOfType,
@@ -37,9 +38,9 @@ import { type Named, named, thingValues } from "./named.ts";
 import { counted } from "./numbering.ts";
 
 export const cableEnterInput = z.strictObject({
-  tag: z.string().trim().min(1, "is empty").describe("The cable's number, such as F-012."),
+  tag: z.string().trim().min(1, say`is empty`).describe(say`The cable's number, such as F-012.`),
   name: given("cable", "name"),
-  type: address("Its data sheet, by the type's tag.").nullable().optional(),
+  type: address(say`Its data sheet, by the type's tag.`).nullable().optional(),
   differs: differsInput,
   ...coloursInput,
   units: unitGroups.optional(),
@@ -51,7 +52,7 @@ export const cableEnterInput = z.strictObject({
     .max(100)
     .nullable()
     .optional()
-    .describe("Where the printed marks jump, in order along the cable."),
+    .describe(say`Where the printed marks jump, in order along the cable.`),
   sheath: given("cable", "sheath"),
   installed_on: given("cable", "installed_on"),
   warranty_until: given("cable", "warranty_until"),
@@ -61,7 +62,7 @@ export const cableEnterInput = z.strictObject({
     .array(stopInput)
     .max(2000)
     .default([])
-    .describe("Its stops in order, both ends included; none only for a cable in stock."),
+    .describe(say`Its stops in order, both ends included; none only for a cable in stock.`),
   even_if_marks_disagree: evenIfMarksDisagree,
 });
 /** Places and ways as they are entered. */
@@ -100,15 +101,18 @@ function inOrder(stops: readonly StopInput[], tag: string): { row: number; input
   if (rows.every(({ input }) => input.order === undefined)) return rows;
   const problems: Problem[] = [];
   for (const { row, input } of rows) {
-    if (input.order === undefined) problems.push({ row, field: "order", reason: "is missing; other stops have one" });
+    if (input.order === undefined)
+      problems.push({ row, field: "order", reason: say`is missing; other stops have one` });
     else if (input.order !== row) {
       const reason =
-        input.order < 1 ? `is ${input.order}; stops count from 1` : `is ${input.order} in place ${row} along the cable`;
+        input.order < 1
+          ? say`is ${input.order}; stops count from 1`
+          : say`is ${input.order} in place ${row} along the cable`;
       problems.push({ row, field: "order", reason });
     }
   }
   if (problems.length > 0) {
-    refuse("bad_input", `The stops of ${tag} are out of order; list them from one end to the other.`, problems);
+    refuse("bad_input", say`The stops of ${tag} are out of order; list them from one end to the other.`, problems);
   }
   return rows;
 }
@@ -118,17 +122,17 @@ function refuseKinds(stops: readonly PlannedStop[], tag: string): void {
   for (const [index, { row, kind, input }] of stops.entries()) {
     const outer = index === 0 || index === stops.length - 1;
     if (outer && kind !== "end" && kind !== "severed")
-      problems.push({ row, field: "kind", reason: "must be an end, or severed, at the first and the last stop" });
+      problems.push({ row, field: "kind", reason: say`must be an end, or severed, at the first and the last stop` });
     if (!outer && kind === "end")
       problems.push({
         row,
         field: "kind",
-        reason: "can't be an end between other stops; say severed where it was cut",
+        reason: say`can't be an end between other stops; say severed where it was cut`,
       });
     if (index === stops.length - 1 && input.way)
-      problems.push({ row, field: "way", reason: "leads on from the last stop; it belongs to the stop before" });
+      problems.push({ row, field: "way", reason: say`leads on from the last stop; it belongs to the stop before` });
   }
-  if (problems.length > 0) refuse("bad_input", `The stops of ${tag} don't make a cable.`, problems);
+  if (problems.length > 0) refuse("bad_input", say`The stops of ${tag} don't make a cable.`, problems);
 }
 
 async function readStops(context: ActContext, input: Input, unit: LengthUnit | null): Promise<PlannedStop[]> {
@@ -148,7 +152,7 @@ async function readStops(context: ActContext, input: Input, unit: LengthUnit | n
       way: typed.way === null ? null : await readWay(context.reader, names, typed.way, row),
     });
   }
-  names.settle(`The stops of ${input.tag} can't be read.`);
+  names.settle(say`The stops of ${input.tag} can't be read.`);
   refuseKinds(stops, input.tag);
   return stops;
 }
@@ -190,7 +194,7 @@ function checkMarks(input: Input, stops: readonly PlannedStop[], unit: LengthUni
     breaks,
   );
   refuseMarks(problems, input.tag, input.even_if_marks_disagree);
-  if (problems.length > 0) draft.notice(`The marks of ${input.tag} run backwards; lengths by marks will be wrong.`);
+  if (problems.length > 0) draft.notice(say`The marks of ${input.tag} run backwards; lengths by marks will be wrong.`);
   const marks = stops.flatMap(({ values }) => [
     values.mark_in,
     values.mark_open_from,
@@ -199,14 +203,14 @@ function checkMarks(input: Input, stops: readonly PlannedStop[], unit: LengthUni
   ]);
   const known = marks.filter((mark) => mark !== null);
   if (known.length > 0 && unit === null)
-    draft.notice(`Say in which unit the marks of ${input.tag} are printed; until then no length follows from them.`);
+    draft.notice(say`Say in which unit the marks of ${input.tag} are printed; until then no length follows from them.`);
   for (const [index, stop] of stops.entries()) {
     const next = stops[index + 1];
     if (next === undefined) continue;
     const length = sheathAlong_m([stop.values.mark_out, next.values.mark_in], unit, breaks);
     if (length !== null && length > DOUBTFUL_M)
       draft.notice(
-        `From stop ${index + 1} to stop ${index + 2} the marks give ${formatLength(length, "m")} of sheath.`,
+        say`From stop ${index + 1} to stop ${index + 2} the marks give ${formatLength(length, "m")} of sheath.`,
       );
   }
   return sheathAlong_m(marks, unit, breaks);
@@ -217,8 +221,12 @@ export async function planCableEnter(context: ActContext, input: Input): Promise
   const draft = new PlanDraft(context);
   const { tag } = input;
   if (input.stops.length === 1 || (input.stops.length === 0 && input.life !== "in_stock")) {
-    refuse("bad_input", `${tag} needs at least two stops: both its ends.`, [
-      { record: tag, field: "stops", reason: "must be at least two; a place may be left empty where nobody knows it" },
+    refuse("bad_input", say`${tag} needs at least two stops: both its ends.`, [
+      {
+        record: tag,
+        field: "stops",
+        reason: say`must be at least two; a place may be left empty where nobody knows it`,
+      },
     ]);
   }
   const typeRef = input.type ? await named(reader, input.type, ["cable_type"], "type") : null;
@@ -282,11 +290,11 @@ export async function planCableEnter(context: ActContext, input: Input): Promise
   );
   const between =
     stops.length === 0
-      ? "in stock"
-      : `from ${stops[0]?.space?.tag ?? "an unknown place"} to ${stops.at(-1)?.space?.tag ?? "an unknown place"}`;
+      ? say`in stock`
+      : say`from ${stops[0]?.space?.tag ?? say`an unknown place`} to ${stops.at(-1)?.space?.tag ?? say`an unknown place`}`;
   const strands = inside.strands.length;
   return draft.plan(
-    `Enter cable ${tag}, ${strands === 0 ? "no strands on record" : counted(strands, "strand")}, ${between}`,
+    say`Enter cable ${tag}, ${strands === 0 ? say`no strands on record` : counted(strands, "strand")}, ${between}`,
     {
       id,
       tag,
@@ -325,13 +333,13 @@ async function insideOf(
     const [own, typical] = [strandsIn(groups), strandsIn(ofType)];
     draft.notice(
       own === typical
-        ? `${input.tag} is divided into other units than type ${type.tag} says.`
-        : `${input.tag} has ${counted(own, "strand")}; type ${type.tag} says ${typical}.`,
+        ? say`${input.tag} is divided into other units than type ${type.tag} says.`
+        : say`${input.tag} has ${counted(own, "strand")}; type ${type.tag} says ${typical}.`,
     );
   }
   if (strandsIn(groups) === 0)
     draft.notice(
-      `${input.tag} is on record without strands: ${type === null ? "it has no type" : `type ${type.tag} lists none`}.`,
+      say`${input.tag} is on record without strands: ${type === null ? say`it has no type` : say`type ${type.tag} lists none`}.`,
     );
   return groups;
 }

@@ -7,6 +7,7 @@ import { escapeName } from "../model/address.ts";
 import type { Row } from "../model/dictionary.ts";
 import { type Problem, refuse } from "../result.ts";
 import type { Plan } from "../store/plan.ts";
+import { say } from "../words/say.ts";
 import { RowNames } from "./cable-named.ts";
 import { expressAt } from "./cable-open.ts";
 import { evenIfMarksDisagree, readDetails, stopDetails } from "./cable-stops.ts";
@@ -28,15 +29,15 @@ const slidTo = z.strictObject({ stop: stopRef, ...stopDetails });
 
 export const cableMoveCutInput = z.strictObject({
   cable: cableInput,
-  stop: stopRef.describe("The severed stop."),
-  space: address("The place the cut now lies in, such as a hole dug there.").nullable().optional(),
-  left_to: stopRef.optional().describe("The stop to which the end on the side of the first stop was brought."),
-  right_to: stopRef.optional().describe("The same for the end on the side of the last stop."),
+  stop: stopRef.describe(say`The severed stop.`),
+  space: address(say`The place the cut now lies in, such as a hole dug there.`).nullable().optional(),
+  left_to: stopRef.optional().describe(say`The stop to which the end on the side of the first stop was brought.`),
+  right_to: stopRef.optional().describe(say`The same for the end on the side of the last stop.`),
   places: z
     .array(slidTo)
     .max(2000)
     .default([])
-    .describe("Marks and slack at the stops where sheath has slid, by their order before this act."),
+    .describe(say`Marks and slack at the stops where sheath has slid, by their order before this act.`),
   even_if_marks_disagree: evenIfMarksDisagree,
 });
 type Input = z.output<typeof cableMoveCutInput>;
@@ -56,23 +57,23 @@ export async function planCableMoveCut(context: ActContext, input: Input): Promi
   const { cable, stops } = stretch;
   const cut = await stopNamed(reader, stretch, input.stop);
   const refused = (field: string, reason: string): never =>
-    refuse("not_possible", `The cut of ${cable.tag} at ${cut.place} can't be moved: ${reason}.`, [
+    refuse("not_possible", say`The cut of ${cable.tag} at ${cut.place} can't be moved: ${reason}.`, [
       { record: `${cable.tag}@${cut.ordinal}`, field, reason },
     ]);
-  if (cut.kind !== "severed") refused("stop", "the cable is not severed there");
+  if (cut.kind !== "severed") refused("stop", say`the cable is not severed there`);
   const left = input.left_to === undefined ? cut : await stopNamed(reader, stretch, input.left_to, "left_to");
   const right = input.right_to === undefined ? cut : await stopNamed(reader, stretch, input.right_to, "right_to");
   const moves = left.id !== cut.id || right.id !== cut.id;
-  if (left.ordinal > right.ordinal) refused("left_to", `${left.place} lies beyond ${right.place}`);
+  if (left.ordinal > right.ordinal) refused("left_to", say`${left.place} lies beyond ${right.place}`);
   for (const [field, to] of [
     ["left_to", left],
     ["right_to", right],
   ] as const) {
-    if (to.id !== cut.id && to.kind !== "passing") refused(field, `the cable is ${wordOf(to.kind)} at ${to.place}`);
+    if (to.id !== cut.id && to.kind !== "passing") refused(field, say`the cable is ${wordOf(to.kind)} at ${to.place}`);
   }
   if (moves && (await expressAt(reader, cable.id, cut.id)) > 0)
-    refused("stop", "strands run on there uncut, and hold the sheath");
-  if (left.id !== cut.id && right.id !== cut.id && input.space) refused("space", "its ends were brought elsewhere");
+    refused("stop", say`strands run on there uncut, and hold the sheath`);
+  if (left.id !== cut.id && right.id !== cut.id && input.space) refused("space", say`its ends were brought elsewhere`);
   await refuseCutBetween(draft, stretch, cut, left, right);
 
   const space = await spaceFor(reader, input.space, "space");
@@ -83,9 +84,9 @@ export async function planCableMoveCut(context: ActContext, input: Input): Promi
   const gone = moves ? await bringTogether(draft, stretch, { cut, left, right }) : [];
   const shift = ({ ordinal }: StopOnCable): number => ordinal - gone.filter((one) => one.ordinal < ordinal).length;
   const tagOf = (stop: StopOnCable) => `${escapeName(cable.tag, "")}@${shift(stop)}`;
-  const where = left.id === right.id ? (space?.tag ?? left.place) : `${left.place} and ${right.place}`;
-  if (stops.length - gone.length < 2) refused("stop", "no two stops would be left of it");
-  return draft.plan(`Move the cut of ${cable.tag} at ${cut.place} to ${where}`, {
+  const where = left.id === right.id ? (space?.tag ?? left.place) : say`${left.place} and ${right.place}`;
+  if (stops.length - gone.length < 2) refused("stop", say`no two stops would be left of it`);
+  return draft.plan(say`Move the cut of ${cable.tag} at ${cut.place} to ${where}`, {
     left: tagOf(left),
     right: tagOf(right),
     gone: gone.map(({ place }) => place),
@@ -93,7 +94,7 @@ export async function planCableMoveCut(context: ActContext, input: Input): Promi
 }
 
 const wordOf = (kind: Row<"stop">["kind"]): string =>
-  kind === "end" ? "at its end" : kind === "passing" ? "passing" : `${kind} already`;
+  kind === "end" ? say`at its end` : kind === "passing" ? say`passing` : say`${kind} already`;
 
 /** Strands that end between the two places, other than at the cut, would be left without a stop. */
 async function refuseCutBetween(
@@ -114,11 +115,11 @@ async function refuseCutBetween(
   const placeOf = new Map(stops.map((stop) => [stop.id, stop]));
   const problems = rows.map(({ stop_id, strands }): Problem => {
     const at = placeOf.get(stop_id);
-    return { record: `${cable.tag}@${at?.ordinal}`, reason: `holds ends of ${strands} strands` };
+    return { record: `${cable.tag}@${at?.ordinal}`, reason: say`holds ends of ${strands} strands` };
   });
   const [first] = problems;
   if (first)
-    refuse("not_possible", `The cut of ${cable.tag} can't be moved: ${first.record} ${first.reason}.`, problems);
+    refuse("not_possible", say`The cut of ${cable.tag} can't be moved: ${first.record} ${first.reason}.`, problems);
 }
 
 interface Ends {
@@ -147,7 +148,7 @@ async function writePlaces(draft: PlanDraft, stretch: CableStretch, input: Input
       ...(marked ? { marks_basis: given.marks_basis ?? "computed" } : {}),
     });
   }
-  names.settle(`What was said of the stops of ${stretch.cable.tag} can't be read.`);
+  names.settle(say`What was said of the stops of ${stretch.cable.tag} can't be read.`);
   for (const [id, values] of changed) draft.update("stop", id, values);
   const away = left.id === cut.id || right.id === cut.id || cut.space_id !== null ? null : cut.id;
   const passed = ({ id }: StopOnCable) => id === cut.id && left.id !== cut.id && right.id !== cut.id;

@@ -5,6 +5,7 @@ import { refuse } from "../result.ts";
 import { type NamedStrands, numberRuns, resolveStrands } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
 import type { Plan } from "../store/plan.ts";
+import { say } from "../words/say.ts";
 import { CUT_CAUTION, cutStrands } from "./cable-cut.ts";
 import { RowNames } from "./cable-named.ts";
 import { casesElsewhere, evenIfMarksDisagree, readDetails, stopDetails } from "./cable-stops.ts";
@@ -15,9 +16,9 @@ import { counted } from "./numbering.ts";
 
 export const cutInput = z
   .union([z.string().max(400), z.array(z.int()).max(20_000)])
-  .describe("Strands to cut, such as 25-36 or GR/BL-BR; nothing where all run on.");
+  .describe(say`Strands to cut, such as 25-36 or GR/BL-BR; nothing where all run on.`);
 const stub = (side: "a" | "b") =>
-  given("section", "a_stub").describe(`Whether enough glass is left on the ${side.toUpperCase()} side to splice.`);
+  given("section", "a_stub").describe(say`Whether enough glass is left on the ${side.toUpperCase()} side to splice.`);
 export const stubInputs = { stub_a: stub("a"), stub_b: stub("b") };
 
 export const cableOpenInput = z.strictObject({
@@ -54,8 +55,8 @@ export async function strandsToCut(
   const text = list.includes(":") ? list : own;
   const strands = await resolveStrands(reader, text, { field: "cut" });
   if (strands.cable.tag !== tag) {
-    refuse("bad_input", `${list} is glass of ${strands.cable.tag}, not of ${tag}.`, [
-      { record: list, field: "cut", reason: `must be strands of ${tag}` },
+    refuse("bad_input", say`${list} is glass of ${strands.cable.tag}, not of ${tag}.`, [
+      { record: list, field: "cut", reason: say`must be strands of ${tag}` },
     ]);
   }
   return strands;
@@ -82,13 +83,13 @@ export async function planCableOpen(
   const stop = await stopNamed(reader, stretch, input.stop);
   const tag = `${escapeName(cable.tag, "")}@${stop.ordinal}`;
   if (isOuter(stretch, stop.ordinal) || stop.kind === "end") {
-    refuse("not_possible", `${cable.tag} ends at ${stop.place}; a cable can't be opened or cut at its end.`, [
-      { record: tag, field: "stop", reason: "is an end of the cable" },
+    refuse("not_possible", say`${cable.tag} ends at ${stop.place}; a cable can't be opened or cut at its end.`, [
+      { record: tag, field: "stop", reason: say`is an end of the cable` },
     ]);
   }
   const names = new RowNames(reader);
   const typed = await readDetails(names, input, cable.mark_unit, 1);
-  names.settle(`The marks of ${cable.tag} can't be read.`);
+  names.settle(say`The marks of ${cable.tag} can't be read.`);
   const opening = {
     mark_open_from: typed.mark_open_from ?? stop.mark_open_from,
     mark_open_to: typed.mark_open_to ?? stop.mark_open_to,
@@ -125,9 +126,14 @@ export async function planCableOpen(
   const express = (await expressAt(reader, cable.id, stop.id)) - done.numbers.length;
   const what =
     done.numbers.length === 0
-      ? "no strand cut"
-      : `${counted(done.numbers.length, "strand")} cut (${numberRuns(done.numbers.toSorted((a, b) => a - b))})`;
-  return draft.plan(`Open ${cable.tag} at ${stop.place}, ${what}`, { stop: stop.id, tag, cut: done.numbers, express });
+      ? say`no strand cut`
+      : say`${counted(done.numbers.length, "strand")} cut (${numberRuns(done.numbers.toSorted((a, b) => a - b))})`;
+  return draft.plan(say`Open ${cable.tag} at ${stop.place}, ${what}`, {
+    stop: stop.id,
+    tag,
+    cut: done.numbers,
+    express,
+  });
 }
 
 export const isOuter = ({ stops }: CableStretch, ordinal: number): boolean =>

@@ -1,5 +1,6 @@
 /** A cable and the one that carries on for it: both with their stops and the sections of each strand. */
 import { refuse } from "../result.ts";
+import { say } from "../words/say.ts";
 import { type SectionRow, sectionsByNumber } from "./cable-facing.ts";
 import { type CableStretch, cableStretch } from "./cable-stretch.ts";
 import type { ActContext } from "./context.ts";
@@ -22,12 +23,12 @@ export async function pairOf(
   await named(reader, input.by, ["cable"], "by");
   const by = await withGlass(input.by);
   if (old.cable.id === by.cable.id) {
-    refuse("bad_input", `${old.cable.tag} can't take its own place.`, [
-      { field: "by", record: by.cable.tag, reason: "is the same" },
+    refuse("bad_input", say`${old.cable.tag} can't take its own place.`, [
+      { field: "by", record: by.cable.tag, reason: say`is the same` },
     ]);
   }
   if ([...old.sections.keys()].some((number) => !by.sections.has(number))) {
-    const reason = `has ${by.sections.size} strands, and ${old.cable.tag} has ${old.sections.size}`;
+    const reason = say`has ${by.sections.size} strands, and ${old.cable.tag} has ${old.sections.size}`;
     refuse("not_possible", `${by.cable.tag} ${reason}.`, [{ field: "by", record: by.cable.tag, reason }]);
   }
   return { old, by };

@@ -6,6 +6,7 @@ import { z } from "zod";
 import type { Side } from "../glass/end.ts";
 import { refuse } from "../result.ts";
 import type { Plan } from "../store/plan.ts";
+import { say } from "../words/say.ts";
 import { type FacingEnds, keyOf, type SectionRow, sectionsByNumber } from "./cable-facing.ts";
 import { cableReplaceInput, jointsOf, makeAnew, movesOf, refuseJoined } from "./cable-replace.ts";
 import { cableInput, cableStretch, type StopOnCable, stopNamed, stopRef } from "./cable-stretch.ts";
@@ -18,9 +19,9 @@ const { loss_db, loss_basis, method, made_on, made_by } = cableReplaceInput.shap
 
 export const cableReplaceEndInput = z.strictObject({
   cable: cableInput,
-  stop: stopRef.describe("The severed stop at which the cable is to end."),
-  gone: z.enum(["before", "after"]).describe("Which side of it is given up, by the order of the stops."),
-  by: address("The cable that is landed there in its place, strand for strand."),
+  stop: stopRef.describe(say`The severed stop at which the cable is to end.`),
+  gone: z.enum(["before", "after"]).describe(say`Which side of it is given up, by the order of the stops.`),
+  by: address(say`The cable that is landed there in its place, strand for strand.`),
   ...{ loss_db, loss_basis, method, made_on, made_by },
 });
 
@@ -47,13 +48,13 @@ export async function planCableReplaceEnd(
   const by = await named(reader, input.by, ["cable"], "by");
   const after = input.gone === "after";
   const refused = (field: string, reason: string, record = `${cable.tag}@${stop.ordinal}`): never =>
-    refuse("not_possible", `${cable.tag} can't end at ${stop.place}: ${record} ${reason}.`, [
+    refuse("not_possible", say`${cable.tag} can't end at ${stop.place}: ${record} ${reason}.`, [
       { record, field, reason },
     ]);
-  if (stop.kind !== "severed") refused("stop", "is not severed");
-  if (by.id === cable.id) refused("by", "is the same cable", by.tag);
+  if (stop.kind !== "severed") refused("stop", say`is not severed`);
+  if (by.id === cable.id) refused("by", say`is the same cable`, by.tag);
   const gone = stops.filter(({ ordinal }) => (after ? ordinal > stop.ordinal : ordinal < stop.ordinal));
-  if (gone.length === 0) refused("gone", "has nothing of it on that side");
+  if (gone.length === 0) refused("gone", say`has nothing of it on that side`);
 
   const own = await sectionsByNumber(reader, cable.id);
   const other = await sectionsByNumber(reader, by.id);
@@ -68,8 +69,8 @@ export async function planCableReplaceEnd(
     const outer = after ? lost.at(-1) : lost[0];
     const into = after ? other.get(number)?.at(-1) : other.get(number)?.[0];
     if (!outer || lost.length === sections.length)
-      return refused("stop", "is not where it is cut", `${cable.tag}:${number}`);
-    if (!into) return refused("by", `has no strand ${number}`, by.tag);
+      return refused("stop", say`is not where it is cut`, `${cable.tag}:${number}`);
+    if (!into) return refused("by", say`has no strand ${number}`, by.tag);
     for (const { id } of lost) dead.add(id);
     return { number, stop_id: 0, old: { id: outer.id, side }, by: { id: into.id, side } };
   });
@@ -83,13 +84,13 @@ export async function planCableReplaceEnd(
   );
   const moves = movesOf(joints, ends);
   const others = joints.length - moves.length;
-  if (others > 0) refused("gone", `has ${others} joints to other glass on that side, away from the end`);
+  if (others > 0) refused("gone", say`has ${others} joints to other glass on that side, away from the end`);
   await makeAnew(draft, moves, input, true);
   await takeOut(draft, { stop, gone, dead, own, after, all: stops });
   draft.notice(
-    `The piece of ${cable.tag} on that side is no longer on record. Where it stays in the building, the local code may ask that it is removed or labelled.`,
+    say`The piece of ${cable.tag} on that side is no longer on record. Where it stays in the building, the local code may ask that it is removed or labelled.`,
   );
-  return draft.plan(`End ${cable.tag} at ${stop.place}, with ${by.tag} landed in its place`, {
+  return draft.plan(say`End ${cable.tag} at ${stop.place}, with ${by.tag} landed in its place`, {
     moved: moves.length,
     gone: gone.map(({ place }) => place),
   });

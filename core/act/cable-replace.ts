@@ -7,6 +7,7 @@ import { z } from "zod";
 import type { KindName, Row, Value } from "../model/dictionary.ts";
 import { type Problem, refuse } from "../result.ts";
 import type { Plan } from "../store/plan.ts";
+import { say } from "../words/say.ts";
 import { giveServices, numbersOf } from "./cable-carry.ts";
 import { besides, type FacingEnds, facingEnds, keyOf } from "./cable-facing.ts";
 import { pairOf } from "./cable-pair.ts";
@@ -17,25 +18,27 @@ import { address, given } from "./inputs.ts";
 import { counted, shortRange } from "./numbering.ts";
 
 export const cableReplaceInput = z.strictObject({
-  cable: cableInput.describe("The cable that is given up."),
-  by: address("The cable that takes its place, strand for strand."),
+  cable: cableInput.describe(say`The cable that is given up.`),
+  by: address(say`The cable that takes its place, strand for strand.`),
   at: stopRef
     .optional()
-    .describe("Only at this stop of the new cable: its order along it, or the space; at all of them where left out."),
+    .describe(
+      say`Only at this stop of the new cable: its order along it, or the space; at all of them where left out.`,
+    ),
   strands: z
     .string()
     .trim()
-    .min(1, "is empty")
+    .min(1, say`is empty`)
     .max(400)
     .optional()
-    .describe("Only these numbers, such as 1-12,20; all where left out."),
+    .describe(say`Only these numbers, such as 1-12,20; all where left out.`),
   loss_db: z
     .union([z.number(), z.array(z.number().nullable()).max(40_000)])
     .nullable()
     .optional()
-    .describe("Loss of the new joints in decibels: one for all, or one a joint in the order of the strands."),
+    .describe(say`Loss of the new joints in decibels: one for all, or one a joint in the order of the strands.`),
   loss_basis: given("splice", "loss_basis"),
-  method: given("splice", "method").describe("How new splices are made; as the old ones were where left out."),
+  method: given("splice", "method").describe(say`How new splices are made; as the old ones were where left out.`),
   made_on: given("splice", "made_on"),
   made_by: given("splice", "made_by"),
 });
@@ -65,15 +68,15 @@ export async function planCableReplace(context: ActContext, input: Input): Promi
   const moves = movesOf(joints, ends);
   const whole = at === null && numbers === null;
   if (moves.length === 0 && !whole) {
-    const where = at === null ? "" : ` at ${at.place}`;
-    const reason = `has nothing joined to ${numbers === null ? "it" : `strands ${shortRange([...numbers])}`}${where} that ${by.cable.tag} could take over`;
+    const where = at === null ? "" : say` at ${at.place}`;
+    const reason = say`has nothing joined to ${numbers === null ? say`it` : say`strands ${shortRange([...numbers])}`}${where} that ${by.cable.tag} could take over`;
     refuse("not_possible", `${old.cable.tag} ${reason}.`, [{ field: "cable", record: old.cable.tag, reason }]);
   }
   await makeAnew(draft, moves, input);
   const left = joints.length - moves.length;
   if (whole && left > 0) {
     draft.notice(
-      `${counted(left, "splice")} of ${old.cable.tag} to other cables, at places where it is opened, stay with it: open ${by.cable.tag} there, cut the same strands, and do this again.`,
+      say`${counted(left, "splice")} of ${old.cable.tag} to other cables, at places where it is opened, stay with it: open ${by.cable.tag} there, cut the same strands, and do this again.`,
     );
   }
   const beside = new Map(
@@ -86,14 +89,14 @@ export async function planCableReplace(context: ActContext, input: Input): Promi
   if (whole && left === 0) {
     draft.update("cable", old.cable.id, { life: "out_of_use", life_from: day });
     draft.notice(
-      `${old.cable.tag} is out of use from ${day}. Where the local code asks for it, out-of-use cable in a building is removed or labelled.`,
+      say`${old.cable.tag} is out of use from ${day}. Where the local code asks for it, out-of-use cable in a building is removed or labelled.`,
     );
   }
-  const which = numbers === null ? "" : `strands ${shortRange([...numbers])} of `;
+  const which = numbers === null ? "" : say`strands ${shortRange([...numbers])} of `;
   return draft.plan(
     at === null && numbers === null
-      ? `Put ${by.cable.tag} in the place of ${old.cable.tag}`
-      : `Put ${which}${by.cable.tag} in the place of ${old.cable.tag}${at === null ? "" : ` at ${at.place}`}`,
+      ? say`Put ${by.cable.tag} in the place of ${old.cable.tag}`
+      : say`Put ${which}${by.cable.tag} in the place of ${old.cable.tag}${at === null ? "" : say` at ${at.place}`}`,
     { moved: moves.length, circuits },
   );
 }
@@ -157,7 +160,7 @@ export async function refuseJoined(draft: PlanDraft, ends: readonly FacingEnds[]
   const wanted = new Set(ends.map(({ by }) => keyOf(by)));
   const already = (await jointsOf(draft, sections, [])).filter(({ end }) => wanted.has(end));
   if (already.length === 0) return;
-  const reason = `is joined already at ${already.length} ends`;
+  const reason = say`is joined already at ${already.length} ends`;
   const problem: Problem = { field: "by", record: tag, reason };
   refuse("not_possible", `${tag} ${reason}.`, [problem]);
 }
@@ -166,8 +169,8 @@ function lossesOf(loss: Input["loss_db"], count: number): (number | null)[] {
   if (loss === undefined || loss === null || typeof loss === "number")
     return Array.from({ length: count }, () => loss ?? null);
   if (loss.length === count) return loss;
-  return refuse("bad_input", `${counted(loss.length, "loss", "losses")} for ${counted(count, "joint")}.`, [
-    { field: "loss_db", reason: `lists ${loss.length}; ${count} are needed, or one value for all` },
+  return refuse("bad_input", say`${counted(loss.length, "loss", "losses")} for ${counted(count, "joint")}.`, [
+    { field: "loss_db", reason: say`lists ${loss.length}; ${count} are needed, or one value for all` },
   ]);
 }
 
@@ -213,6 +216,6 @@ export async function makeAnew(draft: PlanDraft, moves: readonly Move[], input: 
   const silent = losses.filter((loss) => loss === null).length;
   if (silent > 0)
     draft.notice(
-      `What ${silent === 1 ? "one new joint loses is" : `${silent} new joints lose is`} not said: it is not known until it is measured.`,
+      say`What ${silent === 1 ? say`one new joint loses is` : say`${silent} new joints lose is`} not said: it is not known until it is measured.`,
     );
 }

@@ -4,6 +4,7 @@ import { escapeName } from "../model/address.ts";
 import { refuse } from "../result.ts";
 import { type NamedStrands, numberRuns } from "../store/addresses.ts";
 import type { Plan } from "../store/plan.ts";
+import { say } from "../words/say.ts";
 import { cutStrands } from "./cable-cut.ts";
 import { RowNames } from "./cable-named.ts";
 import { type CableOpened, cutInput, expressAt, isOuter, strandsToCut, stubInputs } from "./cable-open.ts";
@@ -17,10 +18,10 @@ const { kind: _, after, ...between } = newStop;
 
 export const cableSeverInput = z.strictObject({
   cable: cableInput,
-  stop: stopRef.optional().describe("The stop at which it was cut, where that is one of its stops."),
-  after: after.optional().describe("The stop before the cut, where it was cut between two stops."),
+  stop: stopRef.optional().describe(say`The stop at which it was cut, where that is one of its stops.`),
+  after: after.optional().describe(say`The stop before the cut, where it was cut between two stops.`),
   ...between,
-  cut: cutInput.optional().describe("The strands that were cut; all of them where left out."),
+  cut: cutInput.optional().describe(say`The strands that were cut; all of them where left out.`),
   ...stubInputs,
   even_if_marks_disagree: evenIfMarksDisagree,
 });
@@ -32,8 +33,8 @@ export async function planCableSever(context: ActContext, input: Input): Promise
   const stretch = await cableStretch(reader, input.cable);
   const { cable } = stretch;
   if ((input.stop === undefined) === (input.after === undefined)) {
-    refuse("bad_input", `Say where ${cable.tag} was cut: at which stop, or after which.`, [
-      { field: "stop", reason: "or after must be given, one of the two" },
+    refuse("bad_input", say`Say where ${cable.tag} was cut: at which stop, or after which.`, [
+      { field: "stop", reason: say`or after must be given, one of the two` },
     ]);
   }
   const stop =
@@ -58,11 +59,11 @@ export async function planCableSever(context: ActContext, input: Input): Promise
   const express = (await expressAt(reader, cable.id, stop.id)) - done.numbers.length;
   const what =
     done.numbers.length === 0
-      ? "no strands on record"
+      ? say`no strands on record`
       : express === 0
-        ? `all ${counted(done.numbers.length, "strand")}`
-        : `strands ${numberRuns(done.numbers.toSorted((a, b) => a - b))}`;
-  return draft.plan(`Record the cut of ${cable.tag} at ${stop.place}, ${what}`, {
+        ? say`all ${counted(done.numbers.length, "strand")}`
+        : say`strands ${numberRuns(done.numbers.toSorted((a, b) => a - b))}`;
+  return draft.plan(say`Record the cut of ${cable.tag} at ${stop.place}, ${what}`, {
     stop: stop.id,
     tag,
     cut: done.numbers,
@@ -83,13 +84,13 @@ async function severAtStop(draft: PlanDraft, stretch: CableStretch, input: Input
   const { cable } = stretch;
   const stop = await stopNamed(reader, stretch, input.stop ?? "");
   if (isOuter(stretch, stop.ordinal) || stop.kind === "end") {
-    refuse("not_possible", `${cable.tag} ends at ${stop.place}; a cut at a cable's end cuts nothing.`, [
-      { record: `${cable.tag}@${stop.ordinal}`, field: "stop", reason: "is an end of the cable" },
+    refuse("not_possible", say`${cable.tag} ends at ${stop.place}; a cut at a cable's end cuts nothing.`, [
+      { record: `${cable.tag}@${stop.ordinal}`, field: "stop", reason: say`is an end of the cable` },
     ]);
   }
   const names = new RowNames(reader);
   const typed = await readDetails(names, input, cable.mark_unit, 1);
-  names.settle(`The marks of ${cable.tag} can't be read.`);
+  names.settle(say`The marks of ${cable.tag} can't be read.`);
   const edges = {
     mark_in: typed.mark_in ?? stop.mark_in,
     mark_open_from: typed.mark_open_from ?? stop.mark_open_from,

@@ -5,6 +5,7 @@ import type { Row, Values } from "../model/dictionary.ts";
 import { refuse } from "../result.ts";
 import { addressesOf } from "../store/addresses.ts";
 import type { Plan } from "../store/plan.ts";
+import { say } from "../words/say.ts";
 import { RowNames } from "./cable-named.ts";
 import { isOuter } from "./cable-open.ts";
 import {
@@ -32,10 +33,10 @@ import type { Named } from "./named.ts";
 
 const { order: _, way: __, ...ofStop } = stopInput.shape;
 export const newStop = {
-  after: stopRef.describe("The stop before it."),
+  after: stopRef.describe(say`The stop before it.`),
   ...ofStop,
-  way_in: wayInput.optional().describe("The way from the stop before; as it was, where left out."),
-  way_on: wayInput.optional().describe("The way to the stop after; as it was, where left out."),
+  way_in: wayInput.optional().describe(say`The way from the stop before; as it was, where left out.`),
+  way_on: wayInput.optional().describe(say`The way to the stop after; as it was, where left out.`),
 };
 
 export const cableAddStopInput = z.strictObject({
@@ -72,8 +73,8 @@ export async function draftStop(
   if (after === undefined) {
     refuse(
       "not_possible",
-      `${before.place} is the last stop of ${cable.tag}; a stop can only come between two others.`,
-      [{ record: `${cable.tag}@${before.ordinal}`, field: "after", reason: "is the last stop" }],
+      say`${before.place} is the last stop of ${cable.tag}; a stop can only come between two others.`,
+      [{ record: `${cable.tag}@${before.ordinal}`, field: "after", reason: say`is the last stop` }],
     );
   }
   const names = new RowNames(reader);
@@ -81,7 +82,7 @@ export async function draftStop(
   const { closure, ...values } = await readDetails(names, input, cable.mark_unit, 1);
   const wayIn = await readWay(reader, names, input.way_in, 1);
   const wayOn = await readWay(reader, names, input.way_on, 1);
-  names.settle(`The stop of ${cable.tag} can't be read.`);
+  names.settle(say`The stop of ${cable.tag} can't be read.`);
   const ordinal = before.ordinal + 1;
   const marked = values.mark_in ?? values.mark_open_from ?? values.mark_open_to ?? values.mark_out;
   const row: Omit<Row<"stop">, "id" | "rev"> = {
@@ -162,13 +163,16 @@ export async function planCableAddStop(
   const stretch = await cableStretch(context.reader, input.cable);
   const kind = input.kind ?? "passing";
   if (kind === "end") {
-    refuse("bad_input", `A stop between two others of ${stretch.cable.tag} can't be an end.`, [
-      { field: "kind", reason: "must be passing, opened or severed" },
+    refuse("bad_input", say`A stop between two others of ${stretch.cable.tag} can't be an end.`, [
+      { field: "kind", reason: say`must be passing, opened or severed` },
     ]);
   }
   const stop = await draftStop(draft, stretch, input, kind);
   const tag = `${escapeName(stretch.cable.tag, "")}@${stop.ordinal}`;
-  return draft.plan(`Add stop ${stop.place} to ${stretch.cable.tag} as number ${stop.ordinal}`, { stop: stop.id, tag });
+  return draft.plan(say`Add stop ${stop.place} to ${stretch.cable.tag} as number ${stop.ordinal}`, {
+    stop: stop.id,
+    tag,
+  });
 }
 
 export const cableRemoveStopInput = z.strictObject({ cable: cableInput, stop: stopRef });
@@ -184,8 +188,8 @@ export async function planCableRemoveStop(
   const stop = await stopNamed(reader, stretch, input.stop);
   const record = `${cable.tag}@${stop.ordinal}`;
   if (isOuter(stretch, stop.ordinal)) {
-    refuse("not_possible", `${stop.place} is an end of ${cable.tag}; a cable keeps both its ends.`, [
-      { record, field: "stop", reason: "is an end of the cable" },
+    refuse("not_possible", say`${stop.place} is an end of ${cable.tag}; a cable keeps both its ends.`, [
+      { record, field: "stop", reason: say`is an end of the cable` },
     ]);
   }
   const cut = await reader.rows<{ number: number }>(
@@ -194,8 +198,8 @@ export async function planCableRemoveStop(
     [stop.id, stop.id],
   );
   if (cut.length > 0) {
-    refuse("rests_on", `${record} can't be taken out: ${cut.length} strands are cut there.`, [
-      { record, reason: `holds the cut of ${cut.length === 1 ? "a strand" : `${cut.length} strands`}` },
+    refuse("rests_on", say`${record} can't be taken out: ${cut.length} strands are cut there.`, [
+      { record, reason: say`holds the cut of ${cut.length === 1 ? say`a strand` : say`${cut.length} strands`}` },
     ]);
   }
   const index = stops.findIndex(({ id }) => id === stop.id);
@@ -207,7 +211,7 @@ export async function planCableRemoveStop(
   });
   draft.delete("stop", stop.id);
   for (const { id, ordinal } of stops.slice(index + 1)) draft.update("stop", id, { ordinal: ordinal - 1 });
-  return draft.plan(`Take stop ${stop.place} out of ${cable.tag}`, { stops: stops.length - 1 });
+  return draft.plan(say`Take stop ${stop.place} out of ${cable.tag}`, { stops: stops.length - 1 });
 }
 
 async function joinLegs(
@@ -230,9 +234,9 @@ async function joinLegs(
       ...(sameWay ? {} : { pathway_id: null, conduit_id: null, held: null, slides: null }),
     });
     if (!sameWay) {
-      const names = [first, second].map(({ pathway_id }) => pathways.get(pathway_id ?? 0) ?? "an unknown pathway");
+      const names = [first, second].map(({ pathway_id }) => pathways.get(pathway_id ?? 0) ?? say`an unknown pathway`);
       draft.notice(
-        `The cable lies in ${names.join(" before and in ")} after ${stop.place}; the joined way is left without a pathway until somebody says.`,
+        say`The cable lies in ${names.join(say` before and in `)} after ${stop.place}; the joined way is left without a pathway until somebody says.`,
       );
     }
   }

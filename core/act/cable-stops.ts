@@ -7,39 +7,40 @@ import { formatNumber, type LengthUnit, parseLength, parseMark, parseQuantity } 
 import { type Problem, refuse } from "../result.ts";
 import type { Reader } from "../store/handle.ts";
 import { idList } from "../store/record-address.ts";
+import { say } from "../words/say.ts";
 import type { RowNames } from "./cable-named.ts";
 import { address, given } from "./inputs.ts";
 
 const mark = (help: string) =>
   z
     .union([z.number(), z.string().max(40)])
-    .describe(`${help} As printed, such as 1234 or "1 234 ft".`)
+    .describe(say`${help} As printed, such as 1234 or "1 234 ft".`)
     .nullable()
     .optional();
 
 /** Marks, slack and dressing of a cable at one place. */
 export const stopDetails = {
   reachable: given("stop", "reachable"),
-  mark_in: mark("Sheath mark at the mouth where it comes in."),
-  mark_open_from: mark("Sheath mark at the near edge of the opening or cut."),
-  mark_open_to: mark("Sheath mark at the far edge of the opening or cut."),
-  mark_out: mark("Sheath mark at the mouth where it goes out."),
+  mark_in: mark(say`Sheath mark at the mouth where it comes in.`),
+  mark_open_from: mark(say`Sheath mark at the near edge of the opening or cut.`),
+  mark_open_to: mark(say`Sheath mark at the far edge of the opening or cut.`),
+  mark_out: mark(say`Sheath mark at the mouth where it goes out.`),
   marks_basis: given("stop", "marks_basis"),
   slack_m: z
     .union([z.number(), z.string().max(40)])
-    .describe('Slack coiled here: metres, or with its unit, such as "30 ft".')
+    .describe(say`Slack coiled here: metres, or with its unit, such as "30 ft".`)
     .nullable()
     .optional(),
   storage: given("stop", "storage"),
   coil_diameter_mm: given("stop", "coil_diameter_mm"),
-  closure: address("The case it enters here, such as MH-03/CL-1.").nullable().optional(),
+  closure: address(say`The case it enters here, such as MH-03/CL-1.`).nullable().optional(),
   metal: given("stop", "metal"),
   metal_on: given("stop", "metal_on"),
 };
 
 export const wayInput = z.strictObject({
-  pathway: address("The pathway it lies in, such as DB-04.").nullable().optional(),
-  conduit: address("The pipe it lies in, such as DB-04/2.").nullable().optional(),
+  pathway: address(say`The pathway it lies in, such as DB-04.`).nullable().optional(),
+  conduit: address(say`The pipe it lies in, such as DB-04/2.`).nullable().optional(),
   held: given("leg", "held"),
   slides: given("leg", "slides"),
   notes: given("leg", "notes"),
@@ -47,14 +48,14 @@ export const wayInput = z.strictObject({
 export type WayInput = z.output<typeof wayInput>;
 
 export const stopInput = z.strictObject({
-  order: z.int().optional().describe("Its order along the cable, from 1; without it the order of the list counts."),
-  space: address("Where it is, such as MH-03; empty where nobody knows.").nullable().optional(),
+  order: z.int().optional().describe(say`Its order along the cable, from 1; without it the order of the list counts.`),
+  space: address(say`Where it is, such as MH-03; empty where nobody knows.`).nullable().optional(),
   kind: given("stop", "kind"),
   ...stopDetails,
   way: wayInput
     .nullable()
     .optional()
-    .describe("The way on to the next stop; null where there is none any more, between two severed stops."),
+    .describe(say`The way on to the next stop; null where there is none any more, between two severed stops.`),
   notes: given("stop", "notes"),
 });
 export type StopInput = z.output<typeof stopInput>;
@@ -62,15 +63,15 @@ export type StopInput = z.output<typeof stopInput>;
 export const evenIfMarksDisagree = z
   .boolean()
   .optional()
-  .describe("Record it although its marks run backwards. It becomes a finding until they are put right.");
+  .describe(say`Record it although its marks run backwards. It becomes a finding until they are put right.`);
 
 export const MARKS = ["mark_in", "mark_open_from", "mark_open_to", "mark_out"] as const;
 export type MarkField = (typeof MARKS)[number];
 const MARK_LABELS: Readonly<Record<MarkField, string>> = {
-  mark_in: "mark in",
-  mark_open_from: "opening from",
-  mark_open_to: "opening to",
-  mark_out: "mark out",
+  mark_in: say`mark in`,
+  mark_open_from: say`opening from`,
+  mark_open_to: say`opening to`,
+  mark_out: say`mark out`,
 };
 
 export type MarkValues = Readonly<Record<MarkField, number | null>>;
@@ -129,8 +130,8 @@ export function markUnit(said: LengthUnit | null | undefined, stops: readonly St
   const units = unitsTyped(stops);
   const [only = null] = units;
   if (units.size > 1) {
-    refuse("bad_input", `The marks of ${tag} are typed in feet and in metres; a sheath is printed in one of them.`, [
-      { record: tag, field: "marks in", reason: "must be feet or metres for the whole cable" },
+    refuse("bad_input", say`The marks of ${tag} are typed in feet and in metres; a sheath is printed in one of them.`, [
+      { record: tag, field: say`marks in`, reason: say`must be feet or metres for the whole cable` },
     ]);
   }
   return only;
@@ -161,14 +162,14 @@ export function marksProblems(
     return {
       ...here?.at,
       field: MARK_LABELS[here?.field ?? "mark_in"],
-      reason: `is ${formatNumber(here?.mark ?? 0, 2)} ${where} ${neighbours.join(" and ")}: it runs against the other marks of the cable`,
+      reason: say`is ${formatNumber(here?.mark ?? 0, 2)} ${where} ${neighbours.join(say` and `)}: it runs against the other marks of the cable`,
     };
   });
 }
 
 export function refuseMarks(problems: readonly Problem[], tag: string, anyway: boolean | undefined): void {
   if (problems.length === 0 || anyway) return;
-  refuse("not_possible", `The marks of ${tag} run backwards.`, problems);
+  refuse("not_possible", say`The marks of ${tag} run backwards.`, problems);
 }
 
 export interface Way {
@@ -195,7 +196,7 @@ export async function readWay(
       row,
       field: "conduit",
       record: conduit.tag,
-      reason: `is a pipe of ${own.tag}, not of ${pathway.tag}`,
+      reason: say`is a pipe of ${own.tag}, not of ${pathway.tag}`,
     });
   }
   return { pathway: own ?? pathway, conduit };
@@ -222,7 +223,9 @@ export async function waysThatDontMeet(
     if (own === undefined || own.has(null)) return [];
     const off = [from, to].flatMap(({ space }) => (space !== null && !own.has(space.id) ? [space.tag] : []));
     if (off.length === 0) return [];
-    return [`${way.pathway?.tag} doesn't reach ${off.join(" or ")}; the cable's way there doesn't meet the pathway.`];
+    return [
+      say`${way.pathway?.tag} doesn't reach ${off.join(say` or `)}; the cable's way there doesn't meet the pathway.`,
+    ];
   });
 }
 
@@ -240,7 +243,7 @@ export async function casesElsewhere(
   return stops.flatMap(({ closure, space }) => {
     const own = closure ? (spaceOf.get(closure.id) ?? null) : null;
     return closure !== null && own !== null && own !== space?.id
-      ? [`${closure.tag} is on record elsewhere than this stop${space ? `, which is in ${space.tag}` : ""}.`]
+      ? [say`${closure.tag} is on record elsewhere than this stop${space ? say`, which is in ${space.tag}` : ""}.`]
       : [];
   });
 }

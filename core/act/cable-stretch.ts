@@ -5,6 +5,7 @@ import type { MarkBreak } from "../model/marks.ts";
 import { type Problem, refuse } from "../result.ts";
 import { addressesOf } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
+import { say } from "../words/say.ts";
 import { evenIfMarksDisagree, type MarkValues, marksProblems, refuseMarks } from "./cable-stops.ts";
 import type { PlanDraft } from "./context.ts";
 import { address } from "./inputs.ts";
@@ -22,10 +23,10 @@ export interface CableStretch {
   readonly stops: readonly StopOnCable[];
 }
 
-export const cableInput = address("The cable, such as F-012.");
+export const cableInput = address(say`The cable, such as F-012.`);
 export const stopRef = z
   .union([z.int(), address("")])
-  .describe("The stop: its order along the cable, its address (F-012@3), or the space it is in (MH-03).");
+  .describe(say`The stop: its order along the cable, its address (F-012@3), or the space it is in (MH-03).`);
 
 /** Reads the named cable with its stops in order. Refuses `not_found`. */
 export async function cableStretch(reader: Reader, text: string): Promise<CableStretch> {
@@ -53,11 +54,13 @@ export async function stopNamed(
 ): Promise<StopOnCable> {
   const asked: Pick<Problem, "record" | "field"> = { record: String(ref), field };
   const notThere = (reason: string): never =>
-    refuse("not_found", `${cable.tag} has no stop ${ref}: ${reason}.`, [{ ...asked, reason }]);
+    refuse("not_found", say`${cable.tag} has no stop ${ref}: ${reason}.`, [{ ...asked, reason }]);
   if (typeof ref === "number" || /^@?\d{1,5}$/.test(ref)) {
     const ordinal = typeof ref === "number" ? ref : Number(ref.replace("@", ""));
     const found = stops.find((stop) => stop.ordinal === ordinal);
-    return found ?? notThere(stops.length === 0 ? "it has no stops on record" : `its stops are 1 to ${stops.length}`);
+    return (
+      found ?? notThere(stops.length === 0 ? say`it has no stops on record` : say`its stops are 1 to ${stops.length}`)
+    );
   }
   const kinds: readonly KindName[] = ["stop", "space"];
   const match = await named(reader, ref, kinds, field);
@@ -66,14 +69,14 @@ export async function stopNamed(
   if (here.length > 1) {
     refuse(
       "ambiguous",
-      `${cable.tag} comes to ${match.tag} ${here.length} times.`,
-      here.map(({ ordinal }) => ({ ...asked, reason: `may be ${cable.tag}@${ordinal}` })),
+      say`${cable.tag} comes to ${match.tag} ${here.length} times.`,
+      here.map(({ ordinal }) => ({ ...asked, reason: say`may be ${cable.tag}@${ordinal}` })),
     );
   }
   if (only === undefined) {
     const places = stops.map(({ place }) => place).join(", ");
-    refuse("not_found", `${cable.tag} has no stop at ${match.tag}; its stops are ${places || "not on record"}.`, [
-      { ...asked, reason: `is no stop of ${cable.tag}` },
+    refuse("not_found", say`${cable.tag} has no stop at ${match.tag}; its stops are ${places || say`not on record`}.`, [
+      { ...asked, reason: say`is no stop of ${cable.tag}` },
     ]);
   }
   return only;
@@ -102,7 +105,7 @@ export function holdMarks(
     cable.tag,
     anyway,
   );
-  if (problems.length > 0) draft.notice(`The marks of ${cable.tag} run backwards; lengths by marks will be wrong.`);
+  if (problems.length > 0) draft.notice(say`The marks of ${cable.tag} run backwards; lengths by marks will be wrong.`);
 }
 
 export { evenIfMarksDisagree };

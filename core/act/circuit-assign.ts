@@ -6,6 +6,7 @@ import { type Problem, refuse } from "../result.ts";
 import { addressesOf, sectionWords } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
 import type { Plan } from "../store/plan.ts";
+import { say } from "../words/say.ts";
 import { takenSections } from "./circuit-taken.ts";
 import { type ActContext, PlanDraft } from "./context.ts";
 import { listed } from "./ends.ts";
@@ -19,23 +20,23 @@ import { counted } from "./numbering.ts";
 type Role = Row<"assignment">["role"];
 
 export const circuitAssignInput = z.strictObject({
-  circuit: address("The circuit, by its number."),
+  circuit: address(say`The circuit, by its number.`),
   what: z
-    .array(address("A strand, port or position on the line, such as F-012:25 or LIB/101/A:07."))
+    .array(address(say`A strand, port or position on the line, such as F-012:25 or LIB/101/A:07.`))
     .min(1)
     .max(100)
     .describe(
-      "What lies on the way from A to Z. One will do where the record joins all of it; several, in order, where not.",
+      say`What lies on the way from A to Z. One will do where the record joins all of it; several, in order, where not.`,
     ),
   roles: z
     .array(z.enum(["transmit", "receive", "both"]))
     .max(1000)
     .optional()
-    .describe("The role of each strand seen from A; a duplex circuit's first strand is taken to transmit."),
+    .describe(say`The role of each strand seen from A; a duplex circuit's first strand is taken to transmit.`),
   from_on: given("assignment", "from_on"),
   until_on: given("assignment", "until_on"),
   band: given("assignment", "band"),
-  set_ends: z.boolean().default(true).describe("Also note the ports at both ends, where the circuit has none yet."),
+  set_ends: z.boolean().default(true).describe(say`Also note the ports at both ends, where the circuit has none yet.`),
   even_if_taken: evenIfTaken,
   ...known,
 });
@@ -68,11 +69,11 @@ async function chainsOf(context: ActContext, circuit: Circuit, what: readonly st
             row: i + 1,
             field: "what",
             record: what[i] ?? "",
-            reason: `is ${counted(lines.length, "strand")}; ${what[0]} is ${width}`,
+            reason: say`is ${counted(lines.length, "strand")}; ${what[0]} is ${width}`,
           },
         ],
   );
-  if (problems.length > 0) refuse("not_possible", "The parts of the way don't have as many strands.", problems);
+  if (problems.length > 0) refuse("not_possible", say`The parts of the way don't have as many strands.`, problems);
   const ends = parts.flat().flatMap((line) => [firstEnd(line), lastEnd(line)]);
   const facts = await endFacts(reader, ends);
   return Array.from({ length: width }, (_, k) =>
@@ -96,7 +97,7 @@ function refuseTwice(chains: readonly Chained[], words: ReadonlyMap<number, stri
         problems.push({
           field: "what",
           record: line.asked,
-          reason: `lies on glass that is named already: ${words.get(id)}`,
+          reason: say`lies on glass that is named already: ${words.get(id)}`,
         });
       }
       for (const id of own) seen.add(id);
@@ -126,8 +127,8 @@ async function rolesOf(
 ): Promise<Role[]> {
   if (given) {
     if (given.length !== chains.length) {
-      refuse("bad_input", `${counted(given.length, "role")} for ${counted(chains.length, "strand")}.`, [
-        { field: "roles", reason: `lists ${given.length}; ${chains.length} are needed` },
+      refuse("bad_input", say`${counted(given.length, "role")} for ${counted(chains.length, "strand")}.`, [
+        { field: "roles", reason: say`lists ${given.length}; ${chains.length} are needed` },
       ]);
     }
     return [...given];
@@ -136,7 +137,7 @@ async function rolesOf(
   const optics = await Promise.all(chains.map(({ from }) => roleFromOptic(draft.context.reader, from)));
   if (optics.includes("transmit") && optics.includes("receive")) return optics as Role[];
   draft.notice(
-    `${chains[0]?.lines[0]?.asked} is taken to transmit seen from A, ${chains[1]?.lines[0]?.asked} to receive.`,
+    say`${chains[0]?.lines[0]?.asked} is taken to transmit seen from A, ${chains[1]?.lines[0]?.asked} to receive.`,
   );
   return ["transmit", "receive"];
 }
@@ -148,7 +149,7 @@ async function unfit(reader: Reader, words: ReadonlyMap<number, string>): Promis
      where s.id in (select value from json_each(?)) and t.condition in ('broken', 'degraded') order by s.id`,
     [listed(words.keys())],
   );
-  return rows.map(({ id, condition }) => `${words.get(id)} is ${condition} on record.`);
+  return rows.map(({ id, condition }) => say`${words.get(id)} is ${condition} on record.`);
 }
 
 /** The one port at an end of all lines, or null where they differ or end bare. */
@@ -172,9 +173,9 @@ async function setEnds(draft: PlanDraft, circuit: Circuit, chains: readonly Chai
     if (has === null && port !== null) {
       draft.update("circuit", circuit.id, end === "a" ? { a_port_id: port } : { z_port_id: port });
     } else if (has !== null && port !== null && has !== port) {
-      draft.notice(`${circuit.tag} has ${tags.get(has)} as its ${name} port; the glass ends at ${tags.get(port)}.`);
+      draft.notice(say`${circuit.tag} has ${tags.get(has)} as its ${name} port; the glass ends at ${tags.get(port)}.`);
     } else if (port === null && has === null) {
-      draft.notice(`The glass doesn't say the ${name} port of ${circuit.tag}.`);
+      draft.notice(say`The glass doesn't say the ${name} port of ${circuit.tag}.`);
     }
   }
 }
@@ -194,13 +195,13 @@ export async function planCircuitAssign(context: ActContext, input: Input): Prom
   );
   if (!circuit) throw new Error(`circuit ${circuitId} is gone`);
   if (input.from_on && input.until_on && input.until_on <= input.from_on) {
-    refuse("bad_input", "The assignment would end before it begins.", [
-      { field: "until_on", reason: `is ${input.until_on}; it must be after ${input.from_on}` },
+    refuse("bad_input", say`The assignment would end before it begins.`, [
+      { field: "until_on", reason: say`is ${input.until_on}; it must be after ${input.from_on}` },
     ]);
   }
   if (input.band && !readBands(input.band)) {
-    refuse("bad_input", `${input.band} can't be read as wavelengths.`, [
-      { field: "band", record: input.band, reason: "must be nanometres, such as 1310 or 1530-1565" },
+    refuse("bad_input", say`${input.band} can't be read as wavelengths.`, [
+      { field: "band", record: input.band, reason: say`must be nanometres, such as 1310 or 1530-1565` },
     ]);
   }
   const every = await chainsOf(context, circuit, input.what);
@@ -208,21 +209,21 @@ export async function planCircuitAssign(context: ActContext, input: Input): Prom
   const withGlass = every.filter(({ lines }) => lines.some((line) => sectionsOf(line).length > 0));
   const chains = withGlass.length > 0 ? withGlass : every;
   for (const { lines } of every.filter((one) => !chains.includes(one)))
-    draft.notice(`${lines[0]?.asked} has no strand behind it and is left out.`);
+    draft.notice(say`${lines[0]?.asked} has no strand behind it and is left out.`);
   const words = await sectionWords(reader, new Set(chains.flatMap((one) => one.lines.flatMap(sectionsOf))));
   refuseTwice(chains, words);
   for (const { doubts } of chains) for (const doubt of doubts) draft.notice(doubt);
   for (const doubt of await unfit(reader, words)) draft.notice(doubt);
   if (words.size === 0) {
-    refuse("not_possible", `No glass lies on ${input.what.join(", ")}.`, [
-      { field: "what", record: input.what.join(", "), reason: "has no strand behind it" },
+    refuse("not_possible", say`No glass lies on ${input.what.join(", ")}.`, [
+      { field: "what", record: input.what.join(", "), reason: say`has no strand behind it` },
     ]);
   }
   const roles = await rolesOf(draft, chains, input.roles);
   const claim = { band: input.band ?? null, from_on: input.from_on ?? null, until_on: input.until_on ?? null };
   refuseTaken(draft, input.even_if_taken, await takenSections(reader, circuit, chains, claim, words));
   if (circuit.strands !== null && circuit.strands !== chains.length) {
-    draft.notice(`${circuit.tag} needs ${counted(circuit.strands, "strand")}; this gives it ${chains.length}.`);
+    draft.notice(say`${circuit.tag} needs ${counted(circuit.strands, "strand")}; this gives it ${chains.length}.`);
   }
   if (input.set_ends) await setEnds(draft, circuit, chains);
   const last = await reader.rows<{ role: Role; last: number | null }>(
@@ -250,7 +251,7 @@ export async function planCircuitAssign(context: ActContext, input: Input): Prom
       })),
     );
   }
-  return draft.plan(`Give ${circuit.tag} ${input.what.join(", ")} (${counted(added, "strand section")})`, {
+  return draft.plan(say`Give ${circuit.tag} ${input.what.join(", ")} (${counted(added, "strand section")})`, {
     circuit: circuit.tag,
     sections: added,
     lines: chains.map(({ lines, from, to }, k) => ({

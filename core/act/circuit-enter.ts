@@ -1,19 +1,20 @@
 /** Enter a circuit with its ends named by address. */
 import { z } from "zod";
 import type { Plan } from "../store/plan.ts";
+import { say } from "../words/say.ts";
 import { type ActContext, PlanDraft } from "./context.ts";
 import { address, given, known } from "./inputs.ts";
 import { knownValues, named, portNamed } from "./named.ts";
 
-const port = (which: string) => address(`The port at the ${which} end.`).nullable().optional();
-const party = (which: string) => address(`The party it is handed over to at ${which}.`).nullable().optional();
+const port = (which: string) => address(say`The port at the ${which} end.`).nullable().optional();
+const party = (which: string) => address(say`The party it is handed over to at ${which}.`).nullable().optional();
 
 export const circuitEnterInput = z.strictObject({
-  tag: z.string().trim().min(1, "is empty").describe("The circuit's number."),
+  tag: z.string().trim().min(1, say`is empty`).describe(say`The circuit's number.`),
   name: given("circuit", "name"),
   application: given("circuit", "application"),
   strands: given("circuit", "strands"),
-  owner: address("Whose service it is; empty means the plant's own.").nullable().optional(),
+  owner: address(say`Whose service it is; empty means the plant's own.`).nullable().optional(),
   priority: given("circuit", "priority"),
   state: given("circuit", "state"),
   state_since: given("circuit", "state_since"),
@@ -24,8 +25,8 @@ export const circuitEnterInput = z.strictObject({
   z_party: party("Z"),
   a_reference: given("circuit", "a_reference"),
   z_reference: given("circuit", "z_reference"),
-  rides_on: address("The circuit whose glass it shares by design.").nullable().optional(),
-  diverse_from: z.array(address("A circuit it is meant to share no way with.")).max(100).default([]),
+  rides_on: address(say`The circuit whose glass it shares by design.`).nullable().optional(),
+  diverse_from: z.array(address(say`A circuit it is meant to share no way with.`)).max(100).default([]),
   ...known,
 });
 
@@ -41,7 +42,7 @@ export async function planCircuitEnter(
   const idOf = async (text: string | null | undefined, kind: "party" | "circuit", field: string) =>
     text ? (await named(reader, text, [kind], field)).id : null;
   const [a, z] = [await portId(input.a_port, "a_port"), await portId(input.z_port, "z_port")];
-  if (a !== null && a === z) draft.notice(`A and Z are one port, ${input.a_port}: one of them may be mistyped.`);
+  if (a !== null && a === z) draft.notice(say`A and Z are one port, ${input.a_port}: one of them may be mistyped.`);
   const id = await draft.insertOne("circuit", {
     tag: input.tag,
     name: input.name,
@@ -65,5 +66,5 @@ export async function planCircuitEnter(
     const { id: other_id } = await named(reader, other, ["circuit"], `diverse_from.${i}`);
     await draft.insertOne("diversity", { circuit_id: id, other_id });
   }
-  return draft.plan(`Enter circuit ${input.tag}`, { id, tag: input.tag });
+  return draft.plan(say`Enter circuit ${input.tag}`, { id, tag: input.tag });
 }

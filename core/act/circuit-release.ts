@@ -3,6 +3,7 @@ import { z } from "zod";
 import type { Row } from "../model/dictionary.ts";
 import { type Problem, refuse } from "../result.ts";
 import type { Plan } from "../store/plan.ts";
+import { say } from "../words/say.ts";
 import { type ActContext, dayOf, isCorrection, PlanDraft } from "./context.ts";
 import { listed } from "./ends.ts";
 import { address } from "./inputs.ts";
@@ -10,9 +11,9 @@ import { named, strandsNamed } from "./named.ts";
 import { counted } from "./numbering.ts";
 
 export const circuitReleaseInput = z.strictObject({
-  circuit: address("The circuit whose glass is given back."),
-  strands: address("Only these strands of it, such as F-012:25-26.").optional(),
-  retire: z.boolean().optional().describe("Also retire the circuit; only with all of its glass."),
+  circuit: address(say`The circuit whose glass is given back.`),
+  strands: address(say`Only these strands of it, such as F-012:25-26.`).optional(),
+  retire: z.boolean().optional().describe(say`Also retire the circuit; only with all of its glass.`),
 });
 
 /**
@@ -28,8 +29,8 @@ export async function planCircuitRelease(
   const day = dayOf(context);
   const circuit = await named(reader, input.circuit, ["circuit"], "circuit");
   if (input.retire && input.strands) {
-    refuse("bad_input", `${circuit.tag} can't retire with some of its glass.`, [
-      { field: "retire", record: circuit.tag, reason: "goes with all of its strands only" },
+    refuse("bad_input", say`${circuit.tag} can't retire with some of its glass.`, [
+      { field: "retire", record: circuit.tag, reason: say`goes with all of its strands only` },
     ]);
   }
   const all = await reader.rows<Pick<Row<"assignment">, "id" | "section_id" | "from_on" | "until_on">>(
@@ -51,7 +52,7 @@ export async function planCircuitRelease(
       for (const row of given) chosen.add(row.id);
       if (given.length === 0) {
         const record = `${strands.cable.tag}:${number}${section === undefined ? "" : `#${section}`}`;
-        problems.push({ field: "strands", record, reason: `is not given to ${circuit.tag}` });
+        problems.push({ field: "strands", record, reason: say`is not given to ${circuit.tag}` });
       }
     }
     const [first] = problems;
@@ -59,8 +60,8 @@ export async function planCircuitRelease(
     mine = all.filter(({ section_id }) => chosen.has(section_id));
   }
   if (mine.length === 0 && !input.retire) {
-    refuse("not_possible", `${circuit.tag} has no glass.`, [
-      { field: "circuit", record: circuit.tag, reason: "has no strands assigned that are still to end" },
+    refuse("not_possible", say`${circuit.tag} has no glass.`, [
+      { field: "circuit", record: circuit.tag, reason: say`has no strands assigned that are still to end` },
     ]);
   }
   for (const { id, from_on } of mine) {
@@ -68,5 +69,7 @@ export async function planCircuitRelease(
     else draft.update("assignment", id, { until_on: day });
   }
   if (input.retire) draft.update("circuit", circuit.id, { state: "retired", state_since: day });
-  return draft.plan(`Release ${counted(mine.length, "strand section")} of ${circuit.tag}`, { released: mine.length });
+  return draft.plan(say`Release ${counted(mine.length, "strand section")} of ${circuit.tag}`, {
+    released: mine.length,
+  });
 }

@@ -4,6 +4,7 @@ import { bandsShare, periodsShare } from "../model/bands.ts";
 import type { Row } from "../model/dictionary.ts";
 import { type Problem, refuse } from "../result.ts";
 import type { Reader } from "../store/handle.ts";
+import { say } from "../words/say.ts";
 import { listed } from "./ends.ts";
 import type { Chained } from "./line-chain.ts";
 import { sectionsOf } from "./lines.ts";
@@ -83,7 +84,7 @@ export async function takenSections(
     const problems = own.map(({ section_id }) => ({
       field: "what",
       record: words.get(section_id) ?? "",
-      reason: `is given to ${circuit.tag} already`,
+      reason: say`is given to ${circuit.tag} already`,
     }));
     refuse("not_possible", `${problems[0]?.record} ${problems[0]?.reason}.`, problems);
   }
@@ -101,6 +102,6 @@ export async function takenSections(
     .map(({ section_id, circuit: other, band }) => ({
       field: "what",
       record: words.get(section_id) ?? "",
-      reason: `is given to ${other} already${band ? ` (${band} nm)` : ""}`,
+      reason: say`is given to ${other} already${band ? say` (${band} nm)` : ""}`,
     }));
 }

@@ -2,20 +2,21 @@
 import { z } from "zod";
 import { joinAddress } from "../model/address.ts";
 import type { Plan } from "../store/plan.ts";
+import { say } from "../words/say.ts";
 import { type ActContext, PlanDraft } from "./context.ts";
 import { address, given, thing } from "./inputs.ts";
 import { named, spaceFor, thingValues } from "./named.ts";
 import { counted, expandNumbering } from "./numbering.ts";
 
 const trayGroup = z.strictObject({
-  numbers: z.string().max(400).describe("The numbers of the trays from the bottom up, such as T1..T6."),
+  numbers: z.string().max(400).describe(say`The numbers of the trays from the bottom up, such as T1..T6.`),
   capacity: given("tray", "capacity"),
 });
 
 export const closureEnterInput = z.strictObject({
-  tag: z.string().trim().min(1, "is empty").describe("The closure's number."),
-  space: address("Where it is, such as MH-03; empty for one in stock.").nullable().optional(),
-  panel: address("The panel it is a drawer of.").nullable().optional(),
+  tag: z.string().trim().min(1, say`is empty`).describe(say`The closure's number.`),
+  space: address(say`Where it is, such as MH-03; empty for one in stock.`).nullable().optional(),
+  panel: address(say`The panel it is a drawer of.`).nullable().optional(),
   kind: given("closure", "kind"),
   entries: given("closure", "entries"),
   capacity: given("closure", "capacity"),
@@ -62,10 +63,10 @@ export async function planClosureEnter(
     0,
   );
   if (total !== null && typeof input.capacity === "number" && total > input.capacity) {
-    draft.notice(`The trays of ${input.tag} take ${total} splices, the closure ${input.capacity}.`);
+    draft.notice(say`The trays of ${input.tag} take ${total} splices, the closure ${input.capacity}.`);
   }
   const tag = joinAddress(space?.tag ?? null, "/", input.tag);
-  return draft.plan(`Enter closure ${tag} with ${counted(trays.length, "splice tray")}`, {
+  return draft.plan(say`Enter closure ${tag} with ${counted(trays.length, "splice tray")}`, {
     id,
     tag,
     trays: trays.length,

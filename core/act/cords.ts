@@ -5,13 +5,14 @@ import type { Row } from "../model/dictionary.ts";
 import { refuse } from "../result.ts";
 import { addressesOf, resolve } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
+import { say } from "../words/say.ts";
 import { dayOf, isCorrection, type PlanDraft } from "./context.ts";
 import { listed } from "./ends.ts";
 import { cordsAt } from "./joints.ts";
 
 export const cordRef = z
-  .union([z.int().positive(), z.string().trim().min(1, "is empty").max(400)])
-  .describe("The cord: its number on record, its tag, or a port it is plugged into.");
+  .union([z.int().positive(), z.string().trim().min(1, say`is empty`).max(400)])
+  .describe(say`The cord: its number on record, its tag, or a port it is plugged into.`);
 export type CordRef = z.output<typeof cordRef>;
 
 export type CordRow = Pick<
@@ -34,8 +35,8 @@ export async function cordWords(reader: Reader, cord: CordRow): Promise<string> 
     "port",
     ports.filter((id) => id !== null),
   );
-  const [from, to] = ports.map((id) => (id === null ? "nothing" : (tags.get(id) ?? "a port")));
-  return `cord ${cord.tag ? `${cord.tag} ` : ""}from ${from} to ${to}`;
+  const [from, to] = ports.map((id) => (id === null ? "nothing" : (tags.get(id) ?? say`a port`)));
+  return say`cord ${cord.tag ? `${cord.tag} ` : ""}from ${from} to ${to}`;
 }
 
 /** The one cord in place that a person names. Refuses `not_found` and `ambiguous`. */
@@ -43,17 +44,17 @@ export async function cordNamed(reader: Reader, ref: CordRef, field: string): Pr
   const found = await candidates(reader, ref);
   const [only] = found;
   if (only && found.length === 1) return only;
-  const words = typeof ref === "number" ? `cord ${ref}` : ref;
+  const words = typeof ref === "number" ? say`cord ${ref}` : ref;
   if (!only) {
-    refuse("not_found", `No cord in place is known as ${words}.`, [
-      { field, record: words, reason: "is neither a cord's tag nor a port with a cord on record" },
+    refuse("not_found", say`No cord in place is known as ${words}.`, [
+      { field, record: words, reason: say`is neither a cord's tag nor a port with a cord on record` },
     ]);
   }
   const readings = await Promise.all(found.slice(0, 20).map((cord) => cordWords(reader, cord)));
   refuse(
     "ambiguous",
-    `${found.length} cords are known as ${words}.`,
-    readings.map((reading, i) => ({ field, record: words, reason: `can be ${reading} (number ${found[i]?.id})` })),
+    say`${found.length} cords are known as ${words}.`,
+    readings.map((reading, i) => ({ field, record: words, reason: say`can be ${reading} (number ${found[i]?.id})` })),
   );
 }
 

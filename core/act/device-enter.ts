@@ -2,6 +2,7 @@
 import { z } from "zod";
 import { joinAddress } from "../model/address.ts";
 import type { Plan } from "../store/plan.ts";
+import { say } from "../words/say.ts";
 import { type ActContext, PlanDraft } from "./context.ts";
 import { address, given, thing } from "./inputs.ts";
 import { spaceFor, thingValues } from "./named.ts";
@@ -25,12 +26,12 @@ const interfaceGroup = portGroup.extend(optic);
 type InterfaceGroup = z.output<typeof interfaceGroup>;
 
 export const deviceEnterInput = z.strictObject({
-  tag: z.string().trim().min(1, "is empty").describe("The device's name."),
-  space: address("Where it is, such as LIB/101; empty for one in stock.").nullable().optional(),
+  tag: z.string().trim().min(1, say`is empty`).describe(say`The device's name.`),
+  space: address(say`Where it is, such as LIB/101; empty for one in stock.`).nullable().optional(),
   rack: given("device", "rack"),
   rack_unit: given("device", "rack_unit"),
   model: given("device", "model"),
-  ports: z.array(interfaceGroup).max(200).default([]).describe("Groups of alike ports; optics may be left out."),
+  ports: z.array(interfaceGroup).max(200).default([]).describe(say`Groups of alike ports; optics may be left out.`),
   ...thing,
 });
 
@@ -60,7 +61,7 @@ export async function planDeviceEnter(
   });
   await draft.insert("interface", lit);
   const tag = joinAddress(space?.tag ?? null, "/", input.tag);
-  return draft.plan(`Enter device ${tag} with ${counted(ports.length, "port")}`, {
+  return draft.plan(say`Enter device ${tag} with ${counted(ports.length, "port")}`, {
     id,
     tag,
     ports: ports.length,

@@ -4,6 +4,7 @@ import { joinAddress } from "../model/address.ts";
 import type { Row } from "../model/dictionary.ts";
 import { type Problem, refuse } from "../result.ts";
 import type { Plan } from "../store/plan.ts";
+import { say } from "../words/say.ts";
 import { type ActContext, dayOf, isCorrection, PlanDraft } from "./context.ts";
 import { type CordRow, cordNamed, cordRef, cordWords, markPlugged, markUnplugged, takeAway } from "./cords.ts";
 import { address, evenIfTaken, given } from "./inputs.ts";
@@ -14,8 +15,8 @@ import { counted } from "./numbering.ts";
 import { takenFronts } from "./patch.ts";
 
 export const deviceMoveInput = z.strictObject({
-  device: address("The device to move, such as LIB/101/SW-1."),
-  to: address("The space it moves to; empty when it goes into stock.").nullable(),
+  device: address(say`The device to move, such as LIB/101/SW-1.`),
+  to: address(say`The space it moves to; empty when it goes into stock.`).nullable(),
   rack: given("device", "rack"),
   rack_unit: given("device", "rack_unit"),
   cords: z
@@ -24,13 +25,13 @@ export const deviceMoveInput = z.strictObject({
         cord: cordRef,
         fate: z
           .enum(["goes_along", "unplugged", "repatched"])
-          .describe("It stays in the device's port; it is taken away; or its far end goes into another port."),
-        to: address("For repatched: the port its far end goes into.").optional(),
+          .describe(say`It stays in the device's port; it is taken away; or its far end goes into another port.`),
+        to: address(say`For repatched: the port its far end goes into.`).optional(),
       }),
     )
     .max(2000)
     .default([])
-    .describe("Every cord of the device, with its fate."),
+    .describe(say`Every cord of the device, with its fate.`),
   even_if_taken: evenIfTaken,
 });
 type Input = z.output<typeof deviceMoveInput>;
@@ -51,24 +52,28 @@ async function fatesOf(context: ActContext, cords: ReadonlyMap<number, CordRow>,
     const row = i + 1;
     const { id } = await cordNamed(reader, ref, "cords");
     if (!cords.has(id))
-      problems.push({ row, field: "cord", record: String(ref), reason: `is in no port of ${device}` });
-    else if (fates.has(id)) problems.push({ row, field: "cord", record: String(ref), reason: "comes twice" });
+      problems.push({ row, field: "cord", record: String(ref), reason: say`is in no port of ${device}` });
+    else if (fates.has(id)) problems.push({ row, field: "cord", record: String(ref), reason: say`comes twice` });
     if (fate === "repatched" && !to) {
-      problems.push({ row, field: "to", record: String(ref), reason: "is needed: the port its far end goes into" });
+      problems.push({ row, field: "to", record: String(ref), reason: say`is needed: the port its far end goes into` });
     }
     if (fate !== "repatched" && to) {
-      problems.push({ row, field: "to", record: String(ref), reason: "is only for a cord that is repatched" });
+      problems.push({ row, field: "to", record: String(ref), reason: say`is only for a cord that is repatched` });
     }
     fates.set(id, { fate, to, row });
   }
-  if (problems.length > 0) refuse("bad_input", "The list of cords can't be carried out.", problems);
+  if (problems.length > 0) refuse("bad_input", say`The list of cords can't be carried out.`, problems);
   const without = [...cords.values()].filter(({ id }) => !fates.has(id));
   if (without.length > 0) {
     const words = await Promise.all(without.map((cord) => cordWords(reader, cord)));
     refuse(
       "not_possible",
-      `${counted(without.length, "cord")} of ${device} ${without.length === 1 ? "has" : "have"} no fate: say what becomes of each.`,
-      words.map((record) => ({ field: "cords", record, reason: "goes along, is unplugged, or is repatched where?" })),
+      say`${counted(without.length, "cord")} of ${device} ${without.length === 1 ? say`has` : say`have`} no fate: say what becomes of each.`,
+      words.map((record) => ({
+        field: "cords",
+        record,
+        reason: say`goes along, is unplugged, or is repatched where?`,
+      })),
       { cords: without.map(({ id }) => id) },
     );
   }
@@ -134,26 +139,26 @@ export async function planDeviceMove(context: ActContext, input: Input): Promise
       const port = await portNamed(reader, to ?? "", field);
       await repatch(draft, cord, farEnd, port, { evenIfTaken: input.even_if_taken, claimed, leaving });
       plugged.add(port.id);
-      if (port.space_id !== room) draft.notice(`${port.tag} is not in ${space?.tag ?? "stock"}.`);
-      due.set(cord.id, `repatched to ${port.tag}`);
+      if (port.space_id !== room) draft.notice(say`${port.tag} is not in ${space?.tag ?? say`stock`}.`);
+      due.set(cord.id, say`repatched to ${port.tag}`);
       continue;
     }
     if (leaves) {
       draft.update("cord", cord.id, farEnd === "a" ? { a_port_id: null } : { b_port_id: null });
       draft.notice(
-        `${far.get(farId ?? 0)?.tag} is not in ${space?.tag ?? "stock"}: the cord there hangs loose at that end.`,
+        say`${far.get(farId ?? 0)?.tag} is not in ${space?.tag ?? say`stock`}: the cord there hangs loose at that end.`,
       );
     }
-    if (elsewhere) due.set(cord.id, `${device.tag} moved`);
+    if (elsewhere) due.set(cord.id, say`${device.tag} moved`);
   }
   for (const id of plugged) bared.delete(id);
   await markUnplugged(draft, [...bared], leaving);
   if (!isCorrection(context)) {
     await makeDue(draft, "cord", due, false);
-    if (elsewhere) await makeDue(draft, "device", new Map([[device.id, `moved from ${device.tag}`]]), false);
+    if (elsewhere) await makeDue(draft, "device", new Map([[device.id, say`moved from ${device.tag}`]]), false);
   }
   const name = joinAddress(space?.tag ?? null, "/", row?.tag ?? "");
-  return draft.plan(`Move ${device.tag} to ${space?.tag ?? "stock"}`, {
+  return draft.plan(say`Move ${device.tag} to ${space?.tag ?? say`stock`}`, {
     device: name,
     to: space?.tag ?? null,
     cords: done,
@@ -186,13 +191,13 @@ async function repatch(
   const taking = port.all.filter(({ ordinal }) => ordinal >= first && ordinal < first + cord.fibres);
   const words = await cordWords(draft.context.reader, cord);
   if (taking.length !== cord.fibres) {
-    const reason = `has ${counted(port.all.length, "position")}; the ${words} would take ${first} to ${first + cord.fibres - 1}`;
+    const reason = say`has ${counted(port.all.length, "position")}; the ${words} would take ${first} to ${first + cord.fibres - 1}`;
     refuse("not_possible", `${port.tag} ${reason}.`, [{ field: "to", record: port.tag, reason }]);
   }
   const problems = await takenFronts(draft, "to", port, taking, how.leaving);
   for (const { id, words: record } of taking) {
     const other = how.claimed.get(id);
-    if (other) problems.push({ field: "to", record, reason: `is where the ${other} goes` });
+    if (other) problems.push({ field: "to", record, reason: say`is where the ${other} goes` });
     how.claimed.set(id, words);
   }
   refuseTaken(draft, how.evenIfTaken, problems);

@@ -5,6 +5,7 @@ import { type Problem, refuse } from "../result.ts";
 import { addressesOf, type NamedStrands } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
 import { idList as listed } from "../store/record-address.ts";
+import { say } from "../words/say.ts";
 import { shortRange } from "./numbering.ts";
 
 export { listed };
@@ -95,8 +96,8 @@ function refuseTwice(ends: readonly End[], field: string): void {
   if (first) {
     refuse(
       "bad_input",
-      `${first.words} is named twice.`,
-      twice.map(({ words }) => ({ field, record: words, reason: "comes twice" })),
+      say`${first.words} is named twice.`,
+      twice.map(({ words }) => ({ field, record: words, reason: say`comes twice` })),
     );
   }
 }
@@ -106,8 +107,8 @@ export function stubNotice(ends: readonly End[]): string | null {
   const without = ends.filter(({ stub }) => stub === "no");
   const [first] = without;
   if (!first) return null;
-  const more = without.length > 1 ? ` and ${without.length - 1} more` : "";
-  return `${first.words}${more} has no stub left at that end on record.`;
+  const more = without.length > 1 ? say` and ${without.length - 1} more` : "";
+  return say`${first.words}${more} has no stub left at that end on record.`;
 }
 
 export interface Choice {
@@ -150,19 +151,23 @@ export async function endsAt(reader: Reader, named: NamedStrands, place: Place, 
       cable.tag,
       nowhere.map(({ number }) => number),
     );
-    refuse("not_possible", `${range} has no ${choice.end ? `end ${choice.end}` : "end"} in ${place.tag}.`, problems);
+    refuse(
+      "not_possible",
+      say`${range} has no ${choice.end ? say`end ${choice.end}` : say`end`} in ${place.tag}.`,
+      problems,
+    );
   }
   if (several.length > 0) {
     refuse(
       "ambiguous",
-      `Which end of ${strandsWords(
+      say`Which end of ${strandsWords(
         cable.tag,
         several.map(({ number }) => number),
       )} is meant in ${place.tag}?`,
       grouped(several).map(({ numbers, ends }) => ({
         field: choice.endField,
         record: strandsWords(cable.tag, numbers),
-        reason: `can be ${ends.map(sideWords).join(" or ")}; say which`,
+        reason: say`can be ${ends.map(sideWords).join(say` or `)}; say which`,
       })),
     );
   }
@@ -170,7 +175,8 @@ export async function endsAt(reader: Reader, named: NamedStrands, place: Place, 
   return chosen;
 }
 
-const sideWords = (end: End): string => (end.of > 1 ? `end ${end.side} of section ${end.ordinal}` : `end ${end.side}`);
+const sideWords = (end: End): string =>
+  end.of > 1 ? say`end ${end.side} of section ${end.ordinal}` : say`end ${end.side}`;
 
 /** Strands whose ends read alike make one problem. */
 function grouped(
@@ -199,11 +205,11 @@ async function whereTheyEnd(
     record: strandsWords(cable, numbers),
     reason:
       ends.length === 0
-        ? "has no strand section on record"
-        : `has no ${choice.end ? `end ${choice.end}` : "end"} in ${place.tag}, but ${ends
+        ? say`has no strand section on record`
+        : say`has no ${choice.end ? say`end ${choice.end}` : say`end`} in ${place.tag}, but ${ends
             .map(
               (end) =>
-                `${sideWords(end)} in ${end.space_id ? (tags.get(end.space_id) ?? "a place without tag") : "an unknown place"}`,
+                say`${sideWords(end)} in ${end.space_id ? (tags.get(end.space_id) ?? say`a place without tag`) : say`an unknown place`}`,
             )
             .join(", ")}`,
   }));

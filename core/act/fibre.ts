@@ -2,6 +2,7 @@
 import type { Row } from "../model/dictionary.ts";
 import { COATINGS, type FIBRE_CLASSES } from "../model/lists.ts";
 import type { Reader } from "../store/handle.ts";
+import { say } from "../words/say.ts";
 import { listed } from "./ends.ts";
 
 export type FibreClass = keyof typeof FIBRE_CLASSES;
@@ -87,6 +88,6 @@ export function thinNotice(words: string, fibres: Iterable<Fibre>): string | nul
   const thin = [...fibres].filter((fibre) => tooThin(fibre) === true);
   const [first] = thin;
   if (!first) return null;
-  const what = first.coating_um ? `of ${COATINGS[first.coating_um]}` : "of a cable that isn't tight buffered";
-  return `${words} has strands ${what}: they take a pigtail, a splice-on connector or a furcation kit, not a connector directly.`;
+  const what = first.coating_um ? say`of ${COATINGS[first.coating_um]}` : say`of a cable that isn't tight buffered`;
+  return say`${words} has strands ${what}: they take a pigtail, a splice-on connector or a furcation kit, not a connector directly.`;
 }

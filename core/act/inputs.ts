@@ -5,6 +5,7 @@
 import { z } from "zod";
 import { type FieldName, fieldOf, type KindName, type Values } from "../model/dictionary.ts";
 import type { Field } from "../model/field.ts";
+import { say } from "../words/say.ts";
 
 type Stored<K extends KindName, F extends FieldName<K>> = NonNullable<Values<K>[F & keyof Values<K>]>;
 
@@ -34,12 +35,12 @@ export function given<K extends KindName, F extends FieldName<K>>(
 }
 
 /** The address of a record, as text. */
-export const address = (help: string) => z.string().trim().min(1, "is empty").max(400).describe(help);
+export const address = (help: string) => z.string().trim().min(1, say`is empty`).max(400).describe(help);
 
 /** How the record is known, and a remark: every act takes them for what it adds. */
 export const known = {
   basis: given("splice", "basis"),
-  visit: address("The visit in which it was seen, by its number.").nullable().optional(),
+  visit: address(say`The visit in which it was seen, by its number.`).nullable().optional(),
   notes: given("splice", "notes"),
 };
 
@@ -47,21 +48,21 @@ export const known = {
 export const thing = {
   life: given("panel", "life"),
   life_from: given("panel", "life_from"),
-  owner: address("Whose it is, by the party's short name; empty means the plant's own.").nullable().optional(),
+  owner: address(say`Whose it is, by the party's short name; empty means the plant's own.`).nullable().optional(),
   ...known,
 };
 
 export const evenIfTaken = z
   .boolean()
   .optional()
-  .describe("Record it although an end or a position is taken already. It becomes a finding until it is put right.");
+  .describe(say`Record it although an end or a position is taken already. It becomes a finding until it is put right.`);
 
 export const evenIfElsewhere = z
   .boolean()
   .optional()
-  .describe("Record it although an end isn't on record at this place. It becomes a finding until it is put right.");
+  .describe(say`Record it although an end isn't on record at this place. It becomes a finding until it is put right.`);
 
 export const endSide = z
   .enum(["A", "B"])
   .optional()
-  .describe("Which end of the strand section is meant, where both lie here.");
+  .describe(say`Which end of the strand section is meant, where both lie here.`);

@@ -4,6 +4,7 @@ import { CARRIES } from "../glass/glass.ts";
 import { type Problem, refuse } from "../result.ts";
 import { addressesOf, sectionWords } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
+import { say } from "../words/say.ts";
 import type { PlanDraft } from "./context.ts";
 import { type End, endKey, listed } from "./ends.ts";
 
@@ -63,8 +64,8 @@ export async function takenEnds(reader: Reader, ends: readonly End[], field: str
       record: end.words,
       reason:
         joint.kind === "splice"
-          ? `is spliced already at its end ${end.side}, to ${sections.get(joint.other_section_id ?? 0) ?? "another end"}`
-          : `has landed already with its end ${end.side}, on ${positions.get(joint.position_id ?? 0) ?? "a position"}`,
+          ? say`is spliced already at its end ${end.side}, to ${sections.get(joint.other_section_id ?? 0) ?? say`another end`}`
+          : say`has landed already with its end ${end.side}, on ${positions.get(joint.position_id ?? 0) ?? say`a position`}`,
     })),
   );
 }
@@ -74,11 +75,11 @@ export function refuseTaken(draft: PlanDraft, evenIfTaken: boolean | undefined, 
   const [first] = problems;
   if (!first) return;
   if (!evenIfTaken) {
-    const more = problems.length > 1 ? ` And ${problems.length - 1} more.` : "";
+    const more = problems.length > 1 ? say` And ${problems.length - 1} more.` : "";
     refuse("not_possible", `${first.record} ${first.reason}.${more}`, problems);
   }
   for (const { record, reason } of problems.slice(0, 20)) draft.notice(`${record} ${reason}.`);
-  if (problems.length > 20) draft.notice(`And ${problems.length - 20} more are taken already.`);
+  if (problems.length > 20) draft.notice(say`And ${problems.length - 20} more are taken already.`);
 }
 
 export interface PositionPlace {
@@ -112,9 +113,9 @@ export async function takenBacks(
       row: i + 1,
       field,
       record: words,
-      reason: `is taken already by ${sections.get(section_id) ?? "a strand"}`,
+      reason: say`is taken already by ${sections.get(section_id) ?? say`a strand`}`,
     })),
-    ...(inside.has(id) ? [{ row: i + 1, field, record: words, reason: "has its back inside the module" }] : []),
+    ...(inside.has(id) ? [{ row: i + 1, field, record: words, reason: say`has its back inside the module` }] : []),
   ]);
 }
 

@@ -9,6 +9,7 @@ import { LABELLED } from "../model/labelled.ts";
 import { refuse } from "../result.ts";
 import { addressesOf } from "../store/addresses.ts";
 import type { Plan } from "../store/plan.ts";
+import { say } from "../words/say.ts";
 import { type ActContext, dayOf, PlanDraft } from "./context.ts";
 import { given } from "./inputs.ts";
 import { anew } from "./label-write.ts";
@@ -19,16 +20,16 @@ const id = z.int().positive();
 export const labelPrintedInput = z.strictObject({
   labels: z
     .array(z.strictObject({ kind: z.enum(LABELLED), id, space_id: id.nullable() }))
-    .min(1, "names no label")
+    .min(1, say`names no label`)
     .max(MOST_LABELS)
-    .describe("The labels, as they were listed: the thing by kind and id, and the space."),
+    .describe(say`The labels, as they were listed: the thing by kind and id, and the space.`),
   template: z
     .string()
     .trim()
     .min(1)
     .max(120)
     .optional()
-    .describe("The label template they were printed by, where one was chosen."),
+    .describe(say`The label template they were printed by, where one was chosen.`),
   printed_on: given("label", "printed_on"),
 });
 
@@ -48,16 +49,16 @@ export async function planLabelPrinted(
   const { reader } = context;
   const day = printed_on ?? dayOf(context);
   if (day > context.today) {
-    refuse("bad_input", `Labels can't have been printed on ${day}: that is after today.`, [
-      { field: "printed_on", reason: `is ${day}, after today` },
+    refuse("bad_input", say`Labels can't have been printed on ${day}: that is after today.`, [
+      { field: "printed_on", reason: say`is ${day}, after today` },
     ]);
   }
   await refuseGone(context, labels);
   const wordings = await readWordings(reader);
   const wording = wordings.all.find(({ name }) => name === template) ?? null;
   if (template !== undefined && !wording) {
-    refuse("not_found", `There is no label template ${template}.`, [
-      { field: "template", record: template, reason: "is not in use" },
+    refuse("not_found", say`There is no label template ${template}.`, [
+      { field: "template", record: template, reason: say`is not in use` },
     ]);
   }
   const made = await labelsToMake(context, labels, wordings, { wording });
@@ -65,14 +66,14 @@ export async function planLabelPrinted(
   if (bare.length > 0) {
     refuse(
       "not_possible",
-      "The record doesn't say what must stand on each of them.",
-      bare.map(({ record, lacks }) => ({ field: "labels", record, reason: `lacks ${lacks.join(", ")}` })),
+      say`The record doesn't say what must stand on each of them.`,
+      bare.map(({ record, lacks }) => ({ field: "labels", record, reason: say`lacks ${lacks.join(", ")}` })),
     );
   }
   const draft = new PlanDraft(context);
   const added: Parameters<typeof draft.insert<"label">>[1][number][] = [];
   for (const [index, { kind, id: subject_id, space_id, lines, on_record }] of made.entries()) {
-    if (index % BREATH === 0) await context.progress("Putting labels on record", index, made.length);
+    if (index % BREATH === 0) await context.progress(say`Putting labels on record`, index, made.length);
     const text = (lines ?? []).join("\n");
     const old = on_record?.ids.at(-1);
     if (old !== undefined) draft.update("label", old, anew(text, day));
@@ -80,8 +81,8 @@ export async function planLabelPrinted(
   }
   await draft.insert("label", added);
   const [first, ...others] = new Set(made.map(({ record }) => record));
-  const of = first !== undefined && others.length === 0 ? ` on ${first}` : "";
-  return draft.plan(`Print ${counted(made.length, "label")}${of}`, { recorded: made.length, added: added.length });
+  const of = first !== undefined && others.length === 0 ? say` on ${first}` : "";
+  return draft.plan(say`Print ${counted(made.length, "label")}${of}`, { recorded: made.length, added: added.length });
 }
 
 async function refuseGone(
@@ -92,8 +93,8 @@ async function refuseGone(
     const there = await addressesOf(reader, kind, new Set(own.map((one) => one.id)));
     const gone = own.find((one) => !there.has(one.id));
     if (gone)
-      refuse("not_found", `The ${KINDS[kind].one} ${gone.id} is not on record.`, [
-        { field: "labels", record: `${KINDS[kind].one} ${gone.id}`, reason: "is not on record" },
+      refuse("not_found", say`The ${KINDS[kind].one} ${gone.id} is not on record.`, [
+        { field: "labels", record: `${KINDS[kind].one} ${gone.id}`, reason: say`is not on record` },
       ]);
   }
 }

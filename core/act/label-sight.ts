@@ -7,6 +7,7 @@ import { spacesIndoors } from "../labels/worded.ts";
 import { alsoRight, classOf, readWordings } from "../labels/wordings.ts";
 import { refuse } from "../result.ts";
 import type { Plan } from "../store/plan.ts";
+import { say } from "../words/say.ts";
 import { type ActContext, dayOf, PlanDraft } from "./context.ts";
 import { address, given } from "./inputs.ts";
 import { labelsMeant, labelTarget } from "./label-target.ts";
@@ -14,14 +15,19 @@ import { visitNamed } from "./named.ts";
 
 export const labelSightInput = z.strictObject({
   ...labelTarget,
-  state: z.enum(["present", "missing", "illegible", "wrong"]).describe("What was seen."),
+  state: z.enum(["present", "missing", "illegible", "wrong"]).describe(say`What was seen.`),
   text_read: given("label", "text_read"),
   seen_on: given("label", "seen_on"),
   seen_by: given("label", "seen_by"),
-  visit: address("The visit in which it was seen.").nullable().optional(),
+  visit: address(say`The visit in which it was seen.`).nullable().optional(),
 });
 
-const WORDS = { present: "as there", missing: "as missing", illegible: "as unreadable", wrong: "as wrong" } as const;
+const WORDS = {
+  present: say`as there`,
+  missing: say`as missing`,
+  illegible: say`as unreadable`,
+  wrong: say`as wrong`,
+} as const;
 
 /** A thing whose label isn't on record gets one that was only seen: what was read on it, or that it is missing. */
 export async function planLabelSight(
@@ -31,8 +37,8 @@ export async function planLabelSight(
   const { reader } = context;
   const draft = new PlanDraft(context);
   if (input.seen_on && input.seen_on > context.today) {
-    const reason = `is ${input.seen_on}, after today`;
-    refuse("bad_input", `A label can't have been seen on ${input.seen_on}: that is after today.`, [
+    const reason = say`is ${input.seen_on}, after today`;
+    refuse("bad_input", say`A label can't have been seen on ${input.seen_on}: that is after today.`, [
       { field: "seen_on", reason },
     ]);
   }
@@ -61,7 +67,7 @@ export async function planLabelSight(
     ...meant.without.map(({ kind, id, space }) => ({ kind, id, space_id: space?.id ?? null })),
   ];
   if (input.text_read && input.state === "present") await doubtText(context, draft, subjects, input.text_read);
-  return draft.plan(`Note the label on ${meant.words} ${WORDS[input.state]}`, {
+  return draft.plan(say`Note the label on ${meant.words} ${WORDS[input.state]}`, {
     seen: meant.labels.length,
     added: meant.without.length,
   });
@@ -87,8 +93,8 @@ async function doubtText(
       const at = classOf(kind, place.space_id !== null && indoors.has(place.space_id));
       const verdict = judgeAt(text, kind, at, known, wordings);
       if (verdict === "wrong")
-        draft.notice(`The record would print something else on ${known.tag ?? "it"} than ${text}.`);
-      if (verdict === "old_style") draft.notice(`The label on ${known.tag ?? "it"} follows an old wording.`);
+        draft.notice(say`The record would print something else on ${known.tag ?? say`it`} than ${text}.`);
+      if (verdict === "old_style") draft.notice(say`The label on ${known.tag ?? say`it`} follows an old wording.`);
     }
   }
 }

@@ -5,6 +5,7 @@ import { KIND_NAMES, type KindName, kindOf, type Row } from "../model/dictionary
 import { refuse } from "../result.ts";
 import { resolve, resolvePorts } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
+import { say } from "../words/say.ts";
 import { cordNamed, cordWords } from "./cords.ts";
 import { listed, type Place } from "./ends.ts";
 import { address } from "./inputs.ts";
@@ -20,7 +21,7 @@ const ADDRESSED: readonly KindName[] = KIND_NAMES.filter(
 export const subjectKind = z
   .enum([...ADDRESSED, "cord" as const])
   .optional()
-  .describe("What kind of thing it is, where the address alone can be read in two ways; needed for a cord.");
+  .describe(say`What kind of thing it is, where the address alone can be read in two ways; needed for a cord.`);
 
 export interface LabelSubject {
   readonly kind: KindName;
@@ -47,8 +48,8 @@ export async function subjectNamed(
   }
   const { kind, id, tag } = await named(reader, subject, said ? [said] : ADDRESSED, "subject");
   if (!place && SEVERAL.has(kind)) {
-    refuse("bad_input", `Where on ${tag} is the label?`, [
-      { field: "space", record: tag, reason: "is needed: a thing that is at several places has a label at each" },
+    refuse("bad_input", say`Where on ${tag} is the label?`, [
+      { field: "space", record: tag, reason: say`is needed: a thing that is at several places has a label at each` },
     ]);
   }
   return { kind, id, tag, space: place };
@@ -68,10 +69,10 @@ export async function labelsThere(reader: Reader, things: readonly LabelSubject[
 }
 
 export const labelTarget = {
-  labels: z.array(z.int().positive()).min(1).max(5000).optional().describe("Labels by their numbers on record."),
-  subject: address("The thing the labels are on; ports may be a range.").optional(),
+  labels: z.array(z.int().positive()).min(1).max(5000).optional().describe(say`Labels by their numbers on record.`),
+  subject: address(say`The thing the labels are on; ports may be a range.`).optional(),
   kind: subjectKind,
-  space: address("The place, for a thing that is at several.").nullable().optional(),
+  space: address(say`The place, for a thing that is at several.`).nullable().optional(),
 };
 
 export interface LabelsMeant {
@@ -90,15 +91,15 @@ export async function labelsMeant(reader: Reader, input: Target): Promise<Labels
   const { labels: numbers, subject } = input;
   if (numbers && subject === undefined) return byNumber(reader, numbers);
   if (numbers || subject === undefined) {
-    refuse("bad_input", "Which labels?", [
-      { field: "subject", reason: "must be given, or the numbers of the labels, and not both" },
+    refuse("bad_input", say`Which labels?`, [
+      { field: "subject", reason: say`must be given, or the numbers of the labels, and not both` },
     ]);
   }
   const things = await thingsNamed(reader, { ...input, subject });
   const there = await labelsThere(reader, things);
   const labelled = new Set(there.map(({ subject_id }) => subject_id));
   const [first] = things;
-  const at = first?.space ? ` at ${first.space.tag}` : "";
+  const at = first?.space ? say` at ${first.space.tag}` : "";
   return {
     labels: there,
     without: things.filter(({ id }) => !labelled.has(id)),
@@ -128,8 +129,8 @@ async function byNumber(reader: Reader, ids: readonly number[]): Promise<LabelsM
   if (lost.length > 0) {
     refuse(
       "not_found",
-      `Label ${lost[0]} is not on record.`,
-      lost.map((id) => ({ field: "labels", record: `label ${id}`, reason: "is not on record" })),
+      say`Label ${lost[0]} is not on record.`,
+      lost.map((id) => ({ field: "labels", record: `label ${id}`, reason: say`is not on record` })),
     );
   }
   return { labels, without: [], words: counted(labels.length, "label") };

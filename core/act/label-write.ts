@@ -8,6 +8,7 @@ import { refuse } from "../result.ts";
 import { addressesOf } from "../store/addresses.ts";
 import { duePlaces, plantRow } from "../store/label-facts.ts";
 import type { Plan } from "../store/plan.ts";
+import { say } from "../words/say.ts";
 import { type ActContext, PlanDraft } from "./context.ts";
 import { address, given, known } from "./inputs.ts";
 import { labelsOn } from "./label-due.ts";
@@ -18,17 +19,17 @@ import { counted } from "./numbering.ts";
 const printed = given("label", "printed_on");
 
 export const labelWriteInput = z.strictObject({
-  subject: address("The thing the label is on: a cable, panel, port, closure, conduit and so on."),
+  subject: address(say`The thing the label is on: a cable, panel, port, closure, conduit and so on.`),
   kind: subjectKind,
-  space: address("The place, for a thing that is at several: a cable or a pathway.").nullable().optional(),
+  space: address(say`The place, for a thing that is at several: a cable or a pathway.`).nullable().optional(),
   text: given("label", "text"),
   printed_on: printed,
-  even_if_there: z.boolean().optional().describe("Add a second label although one is on record there."),
+  even_if_there: z.boolean().optional().describe(say`Add a second label although one is on record there.`),
   ...known,
 });
 
 export const labelWriteDueInput = z.strictObject({
-  cable: address("The cable to label at its ends and where it can be reached."),
+  cable: address(say`The cable to label at its ends and where it can be reached.`),
   printed_on: printed,
   ...known,
 });
@@ -70,11 +71,11 @@ async function textsFor(
   if (first) {
     refuse(
       "not_possible",
-      `The record doesn't say what the label on ${first.tag} must carry.`,
+      say`The record doesn't say what the label on ${first.tag} must carry.`,
       lacking.map(({ tag, lacks }) => ({
         field: "text",
         record: tag,
-        reason: `the wording asks for ${lacks.join(", ")}, which is not on record; give the text`,
+        reason: say`the wording asks for ${lacks.join(", ")}, which is not on record; give the text`,
       })),
     );
   }
@@ -90,8 +91,8 @@ async function atStop(context: ActContext, subject: LabelSubject): Promise<void>
     space.id,
   ]);
   if (!stop) {
-    refuse("not_possible", `${tag} has no stop in ${space.tag}.`, [
-      { field: "space", record: tag, reason: `doesn't stop in ${space.tag}` },
+    refuse("not_possible", say`${tag} has no stop in ${space.tag}.`, [
+      { field: "space", record: tag, reason: say`doesn't stop in ${space.tag}` },
     ]);
   }
 }
@@ -106,12 +107,12 @@ export async function planLabelWrite(
   const { kind, id, tag, space } = subject;
   await atStop(context, subject);
   const there = await labelsThere(context.reader, [subject]);
-  const at = space ? ` at ${space.tag}` : "";
+  const at = space ? say` at ${space.tag}` : "";
   // A label that became due before anything was printed waits for just this.
   const waiting = there.find((label) => label.due_on !== null && label.text === null && label.text_read === null);
   if (there.length > 0 && !waiting && !input.even_if_there) {
-    refuse("duplicate", `A label on ${tag}${at} is on record already.`, [
-      { field: "subject", record: tag, reason: "has a label there; label it anew instead, or say that it has two" },
+    refuse("duplicate", say`A label on ${tag}${at} is on record already.`, [
+      { field: "subject", record: tag, reason: say`has a label there; label it anew instead, or say that it has two` },
     ]);
   }
   const here = { id, tag, space_id: space?.id ?? null };
@@ -130,7 +131,7 @@ export async function planLabelWrite(
     });
   }
   const thing = kind === "cord" ? tag : `${kindOf(kind).one} ${tag}`;
-  return draft.plan(`Label ${thing}${at}`, { id: label, record: tag, place: space?.tag ?? null, text });
+  return draft.plan(say`Label ${thing}${at}`, { id: label, record: tag, place: space?.tag ?? null, text });
 }
 
 /** A new label for an old one: what was seen of the old no longer holds, and nothing is due. */
@@ -156,8 +157,9 @@ export async function planLabelWriteDue(
   const policy = (await plantRow(reader))?.label_due ?? "access";
   const places = await duePlaces(reader, policy, [cable.id]);
   if (places.length === 0) {
-    const why = policy === "none" ? "the plant asks for labels nowhere" : `${cable.tag} has no stop at a known place`;
-    refuse("not_possible", `No label is due on ${cable.tag}: ${why}.`, [
+    const why =
+      policy === "none" ? say`the plant asks for labels nowhere` : say`${cable.tag} has no stop at a known place`;
+    refuse("not_possible", say`No label is due on ${cable.tag}: ${why}.`, [
       { field: "cable", record: cable.tag, reason: why },
     ]);
   }
@@ -198,7 +200,7 @@ export async function planLabelWriteDue(
       }
     }
   }
-  return draft.plan(`Label ${cable.tag} at ${counted(written.length, "place")}`, { written, kept });
+  return draft.plan(say`Label ${cable.tag} at ${counted(written.length, "place")}`, { written, kept });
 }
 
 /** Makes labels anew: the new text, nothing seen yet, nothing due. */
@@ -209,8 +211,8 @@ export async function planLabelRelabel(
   const draft = new PlanDraft(context);
   const meant = await labelsMeant(context.reader, input);
   if (meant.labels.length === 0) {
-    refuse("not_found", `No label on ${meant.words} is on record.`, [
-      { field: "subject", record: meant.words, reason: "has no label there; write one" },
+    refuse("not_found", say`No label on ${meant.words} is on record.`, [
+      { field: "subject", record: meant.words, reason: say`has no label there; write one` },
     ]);
   }
   const written: LabelWritten[] = [];
@@ -236,5 +238,5 @@ export async function planLabelRelabel(
       });
     }
   }
-  return draft.plan(`Label ${meant.words} anew`, { written });
+  return draft.plan(say`Label ${meant.words} anew`, { written });
 }

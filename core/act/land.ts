@@ -4,6 +4,7 @@ import { type Problem, refuse } from "../result.ts";
 import { addressesOf, type NamedStrands } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
 import type { Plan } from "../store/plan.ts";
+import { say } from "../words/say.ts";
 import { type ActContext, PlanDraft } from "./context.ts";
 import { endsAt, type Place, rangeOf, stubNotice } from "./ends.ts";
 import { fibreOf, thinNotice } from "./fibre.ts";
@@ -14,11 +15,11 @@ import { counted } from "./numbering.ts";
 import { overCapacity, takenPlaces, trayNamed, trayUse } from "./trays.ts";
 
 export const landInput = z.strictObject({
-  strands: address("Strands in the order in which they land, such as F-012:1-24."),
-  ports: address("Ports in order, such as LIB/101/A:01-12; a duplex port takes two strands, A then B."),
+  strands: address(say`Strands in the order in which they land, such as F-012:1-24.`),
+  ports: address(say`Ports in order, such as LIB/101/A:01-12; a duplex port takes two strands, A then B.`),
   method: given("termination", "method"),
   end: endSide,
-  tray: address("The splice tray of the pigtails.").nullable().optional(),
+  tray: address(say`The splice tray of the pigtails.`).nullable().optional(),
   place: given("termination", "place"),
   loss_db: given("termination", "loss_db"),
   loss_basis: given("termination", "loss_basis"),
@@ -38,15 +39,19 @@ export interface Landed {
 async function roomOf(reader: Reader, ports: readonly PortPlace[], words: string): Promise<Place> {
   const device = ports.find(({ device_id }) => device_id !== null);
   if (device) {
-    refuse("not_possible", `${device.tag} is a port of a device: it has a front only.`, [
-      { field: "ports", record: device.tag, reason: "takes cords, no strands; land on a panel and patch from there" },
+    refuse("not_possible", say`${device.tag} is a port of a device: it has a front only.`, [
+      {
+        field: "ports",
+        record: device.tag,
+        reason: say`takes cords, no strands; land on a panel and patch from there`,
+      },
     ]);
   }
   const rooms = new Set(ports.map(({ space_id }) => space_id));
   const [room] = rooms;
   if (rooms.size !== 1 || !room) {
     const reason =
-      rooms.size > 1 ? "lies in more than one room" : "is not in a room on record; say first where its panel is";
+      rooms.size > 1 ? say`lies in more than one room` : say`is not in a room on record; say first where its panel is`;
     refuse("not_possible", `${words} ${reason}.`, [{ field: "ports", record: words, reason }]);
   }
   const tags = await addressesOf(reader, "space", [room]);
@@ -63,17 +68,17 @@ function sameCount(
   const bare = ports.filter((port) => port.positions.length === 0);
   const range = rangeOf(strands);
   const problems: Problem[] = [
-    { field: "strands", record: range, reason: `is ${counted(strands.strands.length, "strand")}` },
+    { field: "strands", record: range, reason: say`is ${counted(strands.strands.length, "strand")}` },
     {
       field: "ports",
       record: words,
-      reason: `is ${counted(positions.length, "position")} of ${counted(ports.length, "port")}`,
+      reason: say`is ${counted(positions.length, "position")} of ${counted(ports.length, "port")}`,
     },
-    ...bare.map(({ tag }) => ({ field: "ports", record: tag, reason: "has no position on record" })),
+    ...bare.map(({ tag }) => ({ field: "ports", record: tag, reason: say`has no position on record` })),
   ];
   refuse(
     "not_possible",
-    `${counted(strands.strands.length, "strand")}, but ${counted(positions.length, "position")}.`,
+    say`${counted(strands.strands.length, "strand")}, but ${counted(positions.length, "position")}.`,
     problems,
   );
 }
@@ -110,7 +115,7 @@ export async function planLand(context: ActContext, input: z.output<typeof landI
     const full = overCapacity(tray, use, ends.length);
     if (full) draft.notice(full);
     if (tray.space?.id !== room.id) {
-      draft.notice(`${tray.tag} is in ${tray.space?.tag ?? "no place on record"}, the ports are in ${room.tag}.`);
+      draft.notice(say`${tray.tag} is in ${tray.space?.tag ?? say`no place on record`}, the ports are in ${room.tag}.`);
     }
   }
   const stubs = stubNotice(ends);
@@ -141,7 +146,7 @@ export async function planLand(context: ActContext, input: z.output<typeof landI
       ...values,
     })),
   );
-  return draft.plan(`Land ${range} on ${input.ports}`, {
+  return draft.plan(say`Land ${range} on ${input.ports}`, {
     landed: ends.length,
     pairs: ends.map((end, i) => ({ strand: end.words, position: positions[i]?.words ?? "" })),
   });

@@ -1,4 +1,6 @@
 /** Lays lines one after another from A to Z, each turned so that it goes on in the room where the one before ended. */
+
+import { say } from "../words/say.ts";
 import { type EndFacts, firstEnd, type Line, lastEnd, reversed } from "./lines.ts";
 
 export interface Chained {
@@ -32,7 +34,7 @@ export function chain(lines: readonly Line[], facts: ReadonlyMap<number, EndFact
     if (before) {
       const forward = meet(lastEnd(before), firstEnd(line));
       const backward = meet(lastEnd(before), firstEnd(back));
-      if (!forward && !backward) doubts.push(`${before.asked} and ${line.asked} don't meet in one room on record.`);
+      if (!forward && !backward) doubts.push(say`${before.asked} and ${line.asked} don't meet in one room on record.`);
       turn = backward && !forward;
     } else turn = turnsFirst(line, next);
     turnedLines.push(turn ? back : line);

@@ -12,6 +12,7 @@ import { addressesOf, resolveOne, resolvePositions, resolveStrands, sectionWords
 import type { Reader } from "../store/handle.ts";
 import { readPorts } from "../store/ports.ts";
 import { readStrands } from "../store/strands.ts";
+import { say } from "../words/say.ts";
 import { listed } from "./ends.ts";
 
 /** A piece of glass or an adapter on a line: the end light comes in by and the end it leaves by. */
@@ -48,9 +49,9 @@ async function startsOf(reader: Reader, text: string, field: string): Promise<St
   const strands = await readStrands(reader, text);
   const ports = await readPorts(reader, text);
   if (strands.readings.length > 0 && ports.readings.length > 0) {
-    refuse("ambiguous", `${text} can be strands or ports.`, [
-      { field, record: text, reason: `may be strands of cable ${strands.readings[0]?.cable.tag}` },
-      { field, record: text, reason: `may be ports of ${ports.readings[0]?.owner.tag}` },
+    refuse("ambiguous", say`${text} can be strands or ports.`, [
+      { field, record: text, reason: say`may be strands of cable ${strands.readings[0]?.cable.tag}` },
+      { field, record: text, reason: say`may be ports of ${ports.readings[0]?.owner.tag}` },
     ]);
   }
   if (ports.readings.length > 0 || (strands.readings.length === 0 && ports.faults.length > 0)) {
@@ -91,8 +92,8 @@ async function fromStrands(reader: Reader, text: string, field: string): Promise
     const words = `${cable.tag}:${number}${section === undefined ? "" : `#${section}`}`;
     const [first, ...others] = meant;
     if (!first) {
-      refuse("not_found", `${words} has no strand section on record.`, [
-        { field, record: words, reason: "has no strand section on record" },
+      refuse("not_found", say`${words} has no strand section on record.`, [
+        { field, record: words, reason: say`has no strand section on record` },
       ]);
     }
     return { end: sectionEnd(first.id, "B"), words, fromPort: false, others: others.map((row) => row.id) };
@@ -118,9 +119,9 @@ function refuseCrooked(done: Walk, start: Start, field: string): void {
   const problem = (reason: string): never =>
     refuse("not_possible", `${start.words} ${reason}.`, [{ field, record: start.words, reason }]);
   if (!done.isStraight) {
-    problem("lies on glass that forks; begin beyond the fork, at the one end that is meant");
+    problem(say`lies on glass that forks; begin beyond the fork, at the one end that is meant`);
   }
-  if (done.lastStop === "ring") problem("lies on a ring; it has no ends");
+  if (done.lastStop === "ring") problem(say`lies on a ring; it has no ends`);
 }
 
 /** The lines an address stands for, one a strand or position, side by side. */
@@ -146,8 +147,8 @@ export async function linesOf(reader: Reader, text: string, field: string): Prom
     const on = new Set(pieces.map(({ entry }) => elementOf(entry)));
     const lost = start.others.filter((id) => !on.has(elementOf(sectionEnd(id, "A"))));
     if (lost.length > 0) {
-      refuse("ambiguous", `${start.words} is cut: which of its sections is meant?`, [
-        { field, record: start.words, reason: `is cut; say ${start.words}#1, #2 and so on` },
+      refuse("ambiguous", say`${start.words} is cut: which of its sections is meant?`, [
+        { field, record: start.words, reason: say`is cut; say ${start.words}#1, #2 and so on` },
       ]);
     }
     return {
@@ -214,7 +215,7 @@ export async function endFacts(reader: Reader, ends: readonly number[]): Promise
       const id = idOf(end);
       if (isPosition(end)) {
         const row = portOf.get(id);
-        const words = row ? (portTags.get(row.port_id) ?? "a port") : "a port";
+        const words = row ? (portTags.get(row.port_id) ?? say`a port`) : say`a port`;
         return [
           end,
           { port_id: row?.port_id ?? null, ordinal: row?.ordinal ?? null, space_id: row?.space_id ?? null, words },
@@ -225,7 +226,7 @@ export async function endFacts(reader: Reader, ends: readonly number[]): Promise
       const space_id = (side === "A" ? row?.a : row?.b) ?? null;
       return [
         end,
-        { port_id: null, ordinal: null, space_id, words: `end ${side} of ${glassTags.get(id) ?? "a strand"}` },
+        { port_id: null, ordinal: null, space_id, words: say`end ${side} of ${glassTags.get(id) ?? say`a strand`}` },
       ];
     }),
   );

@@ -9,11 +9,12 @@ import { type Problem, Refusal, refuse } from "../result.ts";
 import { resolveOne } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
 import type { Change, Plan } from "../store/plan.ts";
+import { say } from "../words/say.ts";
 import { type ActContext, dayOf } from "./context.ts";
 import { address, given } from "./inputs.ts";
 
 const COLUMNS = {
-  ...{ tag: "tag", of: "of", far_port: "far port", wavelength_nm: "wavelength_nm", direction: "direction" },
+  ...{ tag: "tag", of: "of", far_port: say`far port`, wavelength_nm: "wavelength_nm", direction: "direction" },
   ...{
     reference_method: "reference_method",
     loss_db: "loss_db",
@@ -27,7 +28,7 @@ export type ReadingColumn = keyof typeof COLUMNS;
 const EVENT_COLUMNS = ["kind", "distance_m", "loss_db", "reflectance_db"] as const;
 export type EventColumn = (typeof EVENT_COLUMNS)[number];
 
-const text = z.string().min(1, "is empty").max(2_000_000, "is longer than two million characters");
+const text = z.string().min(1, say`is empty`).max(2_000_000, say`is longer than two million characters`);
 const called = z.string().trim().min(1).max(120);
 
 const shared = {
@@ -41,20 +42,20 @@ const shared = {
 };
 
 export const measurementReadInput = z.strictObject({
-  csv: text.describe("The rows with their heading, parted by commas, semicolons or tabs."),
+  csv: text.describe(say`The rows with their heading, parted by commas, semicolons or tabs.`),
   columns: z
     .partialRecord(z.enum(Object.keys(COLUMNS) as [ReadingColumn, ...ReadingColumn[]]), called)
     .default({})
-    .describe("What the heading calls a column, where it is called otherwise."),
-  method: z.enum(["source_meter", "otdr"]).default("source_meter").describe("What it was measured with."),
+    .describe(say`What the heading calls a column, where it is called otherwise.`),
+  method: z.enum(["source_meter", "otdr"]).default("source_meter").describe(say`What it was measured with.`),
   ...shared,
 });
 
 export const measurementEventsInput = z.strictObject({
-  csv: text.describe("The events with their heading, parted by commas, semicolons or tabs."),
-  columns: z.partialRecord(z.enum(EVENT_COLUMNS), called).default({}).describe("What the heading calls a column."),
-  of: address("The strand, section, port or circuit measured."),
-  far_port: address("The port at the far end.").optional(),
+  csv: text.describe(say`The events with their heading, parted by commas, semicolons or tabs.`),
+  columns: z.partialRecord(z.enum(EVENT_COLUMNS), called).default({}).describe(say`What the heading calls a column.`),
+  of: address(say`The strand, section, port or circuit measured.`),
+  far_port: address(say`The port at the far end.`).optional(),
   loss_db: given("measurement", "loss_db"),
   length_m: given("measurement", "length_m"),
   ...shared,
@@ -94,11 +95,11 @@ class Sheet<C extends string> {
         this.problems.push({
           row: 1,
           field: column,
-          reason: `has no column "${called[column] ?? column}" in the heading`,
+          reason: say`has no column "${called[column] ?? column}" in the heading`,
         });
       }
     }
-    if (rows.length === 0) this.problems.push({ row: 1, field: "csv", reason: "has no rows below the heading" });
+    if (rows.length === 0) this.problems.push({ row: 1, field: "csv", reason: say`has no rows below the heading` });
   }
 
   cell({ cells }: CsvRow, column: C): string | undefined {
@@ -115,14 +116,14 @@ class Sheet<C extends string> {
     const mark = comma ? "," : /^-?\d+\.\d+$/.test(plain) ? "." : null;
     // 1,234 beside 0.5 may be a thousand and more: one sheet writes decimals one way.
     if (mark !== null && line.decimalComma && this.#mark !== null && this.#mark !== mark) {
-      const reason = "writes its decimals otherwise than the rows above: with a comma, and with a point";
+      const reason = say`writes its decimals otherwise than the rows above: with a comma, and with a point`;
       this.problems.push({ row: line.row, field: column, record: own, reason });
       return undefined;
     }
     this.#mark ??= mark;
     const value = Number(comma ? plain.replace(",", ".") : plain);
     if (Number.isFinite(value)) return value;
-    this.problems.push({ row: line.row, field: column, record: own, reason: "is not a number" });
+    this.problems.push({ row: line.row, field: column, record: own, reason: say`is not a number` });
     return undefined;
   }
 
@@ -132,7 +133,7 @@ class Sheet<C extends string> {
     if (own === undefined) return undefined;
     const found = (Object.keys(values) as V[]).find((one) => one === own || values[one].toLowerCase() === own);
     if (found === undefined) {
-      const reason = `must be one of ${Object.keys(values).join(", ")}`;
+      const reason = say`must be one of ${Object.keys(values).join(", ")}`;
       this.problems.push({ row: line.row, field: column, record: own, reason });
     }
     return found;
@@ -154,7 +155,7 @@ class Sheet<C extends string> {
   /** Refuses `bad_input` with everything that was found wrong. */
   done(): void {
     if (this.problems.length === 0) return;
-    refuse("bad_input", "The readings can't be taken over as they are.", this.problems);
+    refuse("bad_input", say`The readings can't be taken over as they are.`, this.problems);
   }
 }
 
@@ -204,16 +205,16 @@ export async function planMeasurementRead(
     const far = await sheet.record(reader, line, "far_port", ["port"]);
     const loss_db = sheet.number(line, "loss_db");
     const length_m = sheet.number(line, "length_m");
-    if (!sheet.cell(line, "of")) sheet.problems.push({ row, field: "of", reason: "is missing" });
+    if (!sheet.cell(line, "of")) sheet.problems.push({ row, field: "of", reason: say`is missing` });
     if (!sheet.cell(line, "loss_db") && length_m === undefined) {
-      sheet.problems.push({ row, field: "loss_db", reason: "is missing, and no length stands in its place" });
+      sheet.problems.push({ row, field: "loss_db", reason: say`is missing, and no length stands in its place` });
     }
     if (loss_db !== undefined && loss_db < 0 && input.method === "source_meter") {
-      const reason = "is below zero: a link gives no light, so the reference was not kept";
+      const reason = say`is below zero: a link gives no light, so the reference was not kept`;
       sheet.problems.push({ row, field: "loss_db", record: `${loss_db} dB`, reason });
     }
     if (length_m !== undefined && length_m < 0)
-      sheet.problems.push({ row, field: "length_m", reason: "is below zero" });
+      sheet.problems.push({ row, field: "length_m", reason: say`is below zero` });
     const values = {
       method: input.method,
       subject_kind: subject?.kind,
@@ -234,19 +235,19 @@ export async function planMeasurementRead(
     };
     const same = before.get(keyOf(values as never));
     if (same !== undefined) {
-      notices.push(`Row ${row} is on record as ${same} and is left out.`);
+      notices.push(say`Row ${row} is on record as ${same} and is left out.`);
       continue;
     }
     const tag = sheet.cell(line, "tag") ?? tagOf(number++);
     before.set(keyOf(values as never), tag);
-    if (values.wavelength_nm == null) notices.push(`Row ${row} names no wavelength: it will stand for no stretch.`);
+    if (values.wavelength_nm == null) notices.push(say`Row ${row} names no wavelength: it will stand for no stretch.`);
     rows.push({ values: { tag, ...values }, row });
   }
   sheet.done();
   const changes = await inserts(context, "measurement", rows);
   const tags = rows.map(({ values }) => String(values.tag));
   return {
-    summary: `Take over ${rows.length} ${rows.length === 1 ? "reading" : "readings"}`,
+    summary: say`Take over ${rows.length} ${rows.length === 1 ? say`reading` : say`readings`}`,
     changes,
     answer: { added: rows.length, known: sheet.rows.length - rows.length, tags },
     notices,
@@ -294,12 +295,12 @@ export async function planMeasurementEvents(
     const { row } = line;
     const distance_m = sheet.number(line, "distance_m");
     const kind = sheet.choice(line, "kind", EVENT_KINDS);
-    if (!sheet.cell(line, "distance_m")) sheet.problems.push({ row, field: "distance_m", reason: "is missing" });
+    if (!sheet.cell(line, "distance_m")) sheet.problems.push({ row, field: "distance_m", reason: say`is missing` });
     if (distance_m !== undefined) {
       const record = `${distance_m} m`;
-      if (distance_m < 0) sheet.problems.push({ row, field: "distance_m", record, reason: "is below zero" });
+      if (distance_m < 0) sheet.problems.push({ row, field: "distance_m", record, reason: say`is below zero` });
       else if (distance_m < last) {
-        sheet.problems.push({ row, field: "distance_m", record, reason: `comes before the ${last} m above it` });
+        sheet.problems.push({ row, field: "distance_m", record, reason: say`comes before the ${last} m above it` });
       }
       last = distance_m;
       if (kind === "end") end_m = distance_m;
@@ -333,12 +334,12 @@ export async function planMeasurementEvents(
   ]);
   const of = events.map(({ values, row }) => ({ values: { measurement_id: measurement?.id, ...values }, row }));
   return {
-    summary: `Take over a trace of ${subject.tag} with ${events.length} ${events.length === 1 ? "event" : "events"}`,
+    summary: say`Take over a trace of ${subject.tag} with ${events.length} ${events.length === 1 ? say`event` : say`events`}`,
     changes: [...(measurement ? [measurement] : []), ...(await inserts(context, "measurement_event", of))],
     answer: { tag, events: events.length, length_m },
     notices:
       own.group_index == null
-        ? ["The index the instrument was set to is not given: its lengths can't be corrected."]
+        ? [say`The index the instrument was set to is not given: its lengths can't be corrected.`]
         : [],
   };
 }

@@ -1,6 +1,7 @@
 /** What joins what inside a passive unit. Pure: ports by their place in a list, positions by their order from 1. */
 import { type CordMap, mapped } from "../glass/cord-map.ts";
 import { type Problem, refuse } from "../result.ts";
+import { say } from "../words/say.ts";
 import { counted } from "./numbering.ts";
 
 export interface Through {
@@ -34,8 +35,8 @@ export function lossesFor(
   if (typeof given === "number") return Array.from({ length: n }, () => given);
   if (!given) return Array.from({ length: n }, () => null);
   if (given.length !== n) {
-    refuse("bad_input", `${counted(given.length, "loss", "losses")} for ${n} ${what}.`, [
-      { field: "loss_db", reason: `lists ${given.length}; ${n} are needed, or one value for all` },
+    refuse("bad_input", say`${counted(given.length, "loss", "losses")} for ${n} ${what}.`, [
+      { field: "loss_db", reason: say`lists ${given.length}; ${n} are needed, or one value for all` },
     ]);
   }
   return [...given];
@@ -56,9 +57,12 @@ export function throughJoins(
   const pairs: (readonly [number, number])[] = [];
   if (typeof map === "string") {
     if (inner.length !== outer.length) {
-      refuse("bad_input", `${inner.length} positions at the rear, but ${outer.length} in front.`, [
-        { field: "rear", reason: `has ${counted(inner.length, "position")}` },
-        { field: "front", reason: `has ${counted(outer.length, "position")}; list the pairs where some stay unused` },
+      refuse("bad_input", say`${inner.length} positions at the rear, but ${outer.length} in front.`, [
+        { field: "rear", reason: say`has ${counted(inner.length, "position")}` },
+        {
+          field: "front",
+          reason: say`has ${counted(outer.length, "position")}; list the pairs where some stay unused`,
+        },
       ]);
     }
     let done = 0;
@@ -69,10 +73,11 @@ export function throughJoins(
   } else {
     pairs.push(...map);
     const problems: Problem[] = pairs.flatMap(([a, b], i) => [
-      ...(inner[a - 1] ? [] : [{ row: i + 1, field: "map", reason: `rear place ${a} is beyond ${inner.length}` }]),
-      ...(outer[b - 1] ? [] : [{ row: i + 1, field: "map", reason: `front place ${b} is beyond ${outer.length}` }]),
+      ...(inner[a - 1] ? [] : [{ row: i + 1, field: "map", reason: say`rear place ${a} is beyond ${inner.length}` }]),
+      ...(outer[b - 1] ? [] : [{ row: i + 1, field: "map", reason: say`front place ${b} is beyond ${outer.length}` }]),
     ]);
-    if (problems.length > 0) refuse("bad_input", "The list of pairs names places the module doesn't have.", problems);
+    if (problems.length > 0)
+      refuse("bad_input", say`The list of pairs names places the module doesn't have.`, problems);
   }
   const losses = lossesFor(loss, pairs.length, "joins");
   return pairs.map(([a, b], i) => ({
@@ -107,11 +112,11 @@ export function filterJoins(
           {
             row: i + 1,
             field: "channels",
-            reason: `has ${counted(positions, "position")}, the common port ${common.positions}`,
+            reason: say`has ${counted(positions, "position")}, the common port ${common.positions}`,
           },
         ],
   );
-  if (problems.length > 0) refuse("bad_input", "A channel doesn't have the positions of the common port.", problems);
+  if (problems.length > 0) refuse("bad_input", say`A channel doesn't have the positions of the common port.`, problems);
   return channels.flatMap(({ band, loss_db }, i) =>
     Array.from({ length: common.positions }, (_, k) => ({
       from: { port: 0, position: k + 1 },

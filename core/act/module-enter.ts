@@ -4,6 +4,7 @@ import { joinAddress } from "../model/address.ts";
 import { KINDS } from "../model/dictionary.ts";
 import { refuse } from "../result.ts";
 import type { Plan } from "../store/plan.ts";
+import { say } from "../words/say.ts";
 import { type ActContext, PlanDraft } from "./context.ts";
 import { address, given, thing } from "./inputs.ts";
 import { filterJoins, type Joined, splitterJoins, throughJoins } from "./module-design.ts";
@@ -13,18 +14,18 @@ import { draftPorts, insertPorts, type PortDraft, portGroup } from "./port-group
 
 const takes = z
   .enum(["cord", "strand"])
-  .describe("What the ports take from outside: a cord is plugged into the front, a strand lands on the back.");
+  .describe(say`What the ports take from outside: a cord is plugged into the front, a strand lands on the back.`);
 const rearGroup = portGroup.extend({ takes: takes.default("strand") });
 const frontGroup = portGroup.extend({ takes: takes.default("cord") });
 const loss = z
   .union([z.number(), z.array(z.number()).max(1000)])
   .nullable()
   .optional()
-  .describe("Loss in decibels: one value for all joins, or one a join or output.");
+  .describe(say`Loss in decibels: one value for all joins, or one a join or output.`);
 
 const common = {
-  tag: z.string().trim().min(1, "is empty").describe("The module's number."),
-  in: address("The panel it sits in, or the space, such as LIB/101/A or LIB/101; empty for one in stock.")
+  tag: z.string().trim().min(1, say`is empty`).describe(say`The module's number.`),
+  in: address(say`The panel it sits in, or the space, such as LIB/101/A or LIB/101; empty for one in stock.`)
     .nullable()
     .optional(),
   slot: given("module", "slot"),
@@ -33,8 +34,8 @@ const common = {
 };
 
 const through = {
-  rear: z.array(rearGroup).min(1).max(50).describe("The rear ports, often arrays."),
-  front: z.array(frontGroup).min(1).max(200).describe("The front ports."),
+  rear: z.array(rearGroup).min(1).max(50).describe(say`The rear ports, often arrays.`),
+  front: z.array(frontGroup).min(1).max(200).describe(say`The front ports.`),
   map: z
     .union([
       z.enum(["straight", "crossed", "reversed"]),
@@ -43,7 +44,7 @@ const through = {
         .min(1)
         .max(5000),
     ])
-    .describe("How rear fibres come out in front: in order, pairs crossed, in reverse order, or listed pairs."),
+    .describe(say`How rear fibres come out in front: in order, pairs crossed, in reverse order, or listed pairs.`),
   loss_db: loss,
 };
 
@@ -53,23 +54,28 @@ export const moduleEnterInput = z.discriminatedUnion("kind", [
     kind: z.literal("harness"),
     ...common,
     ...through,
-    rear: z.array(frontGroup).min(1).max(50).describe("The array ends."),
+    rear: z.array(frontGroup).min(1).max(50).describe(say`The array ends.`),
   }),
   z.strictObject({
     kind: z.literal("splitter"),
     ...common,
-    inputs: z.array(frontGroup).min(1).max(20).describe("One input, or two for a splitter with a standby feed."),
+    inputs: z.array(frontGroup).min(1).max(20).describe(say`One input, or two for a splitter with a standby feed.`),
     outputs: z.array(frontGroup).min(1).max(200),
     loss_db: loss,
   }),
   z.strictObject({
     kind: z.literal("filter"),
     ...common,
-    common: frontGroup.describe("The port that carries all bands."),
+    common: frontGroup.describe(say`The port that carries all bands.`),
     channels: z
       .array(
         frontGroup.extend({
-          band: z.string().trim().min(1, "is empty").max(60).describe("Wavelengths in nanometres: 1310 or 1530-1565."),
+          band: z
+            .string()
+            .trim()
+            .min(1, say`is empty`)
+            .max(60)
+            .describe(say`Wavelengths in nanometres: 1310 or 1530-1565.`),
           loss_db: z.number().nullable().optional(),
         }),
       )
@@ -81,7 +87,7 @@ export const moduleEnterInput = z.discriminatedUnion("kind", [
     ...common,
     input: frontGroup,
     output: frontGroup,
-    loss_db: z.number().describe("What it takes away, in decibels."),
+    loss_db: z.number().describe(say`What it takes away, in decibels.`),
   }),
 ]);
 type Input = z.output<typeof moduleEnterInput>;
@@ -96,8 +102,8 @@ function single(group: z.output<typeof frontGroup>, field: string): PortDraft {
   const ports = draftPorts([group], field);
   const [only] = ports;
   if (ports.length !== 1 || !only) {
-    refuse("bad_input", `${group.numbers} is ${ports.length} ports; here one is meant.`, [
-      { field: `${field}.numbers`, reason: "must name one port" },
+    refuse("bad_input", say`${group.numbers} is ${ports.length} ports; here one is meant.`, [
+      { field: `${field}.numbers`, reason: say`must name one port` },
     ]);
   }
   return only;
@@ -154,7 +160,9 @@ export async function planModuleEnter(context: ActContext, input: Input): Promis
   const tags = new Set<string>();
   for (const { tag } of design.ports) {
     if (tags.has(tag)) {
-      refuse("bad_input", `Port ${tag} comes twice in the module.`, [{ record: tag, reason: "comes in two groups" }]);
+      refuse("bad_input", say`Port ${tag} comes twice in the module.`, [
+        { record: tag, reason: say`comes in two groups` },
+      ]);
     }
     tags.add(tag);
   }
@@ -184,7 +192,7 @@ export async function planModuleEnter(context: ActContext, input: Input): Promis
   );
   const tag = joinAddress(where?.tag ?? null, "/", input.tag);
   const what = KINDS.module.fields.kind.values[input.kind];
-  return draft.plan(`Enter ${what} ${tag} with ${counted(design.ports.length, "port")}`, {
+  return draft.plan(say`Enter ${what} ${tag} with ${counted(design.ports.length, "port")}`, {
     id,
     tag,
     ports: design.ports.length,

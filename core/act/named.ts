@@ -4,6 +4,7 @@ import type { KindName, Row } from "../model/dictionary.ts";
 import { type Problem, refuse } from "../result.ts";
 import { addressesOf, type NamedStrands, resolveOne, resolvePorts, resolveStrands } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
+import { say } from "../words/say.ts";
 import { listed, type Place } from "./ends.ts";
 import type { PositionPlace } from "./joints.ts";
 
@@ -111,7 +112,7 @@ export async function portsById(reader: Reader, ids: readonly number[]): Promise
   const byPort = Map.groupBy(positions, ({ port_id }) => port_id);
   return new Map(
     rows.map((row) => {
-      const tag = tags.get(row.id) ?? `port ${row.id}`;
+      const tag = tags.get(row.id) ?? say`port ${row.id}`;
       const own = (byPort.get(row.id) ?? []).map((position) => ({ ...position, words: `${tag}#${position.ordinal}` }));
       return [row.id, { ...row, tag, positions: own, all: own }];
     }),
@@ -135,12 +136,12 @@ export async function portsNamed(reader: Reader, text: string, field: string): P
       problems.push({
         field,
         record: `${port.tag}#${position}`,
-        reason: `is not on record; the port has ${port.positions.length}`,
+        reason: say`is not on record; the port has ${port.positions.length}`,
       });
     }
     return [{ ...port, positions: one }];
   });
-  if (problems.length > 0) refuse("not_found", `${problems[0]?.record} is not on record.`, problems);
+  if (problems.length > 0) refuse("not_found", say`${problems[0]?.record} is not on record.`, problems);
   return found;
 }
 
@@ -149,8 +150,8 @@ export async function portNamed(reader: Reader, text: string, field: string): Pr
   const ports = await portsNamed(reader, text, field);
   const [only] = ports;
   if (!only || ports.length !== 1) {
-    refuse("bad_input", `${text} is ${ports.length} ports; here one is meant.`, [
-      { field, record: text, reason: "must name one port" },
+    refuse("bad_input", say`${text} is ${ports.length} ports; here one is meant.`, [
+      { field, record: text, reason: say`must name one port` },
     ]);
   }
   return only;

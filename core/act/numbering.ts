@@ -1,6 +1,7 @@
 /** Numbers of ports, trays and interfaces written as a pattern: `01..24`, `A1..A12, B1..B12`, `1-48`, `IN`. */
 import { refuse } from "../result.ts";
 import { numberRuns } from "../store/addresses.ts";
+import { say } from "../words/say.ts";
 
 /** A greater run is a slip of the pen: no panel, case or device has as many. */
 const MOST = 2000;
@@ -15,20 +16,20 @@ function expandPiece(piece: string, field: string): string[] {
   if (secondPrefix !== "" && secondPrefix !== prefix) {
     // `xe-0/0/1` and the like: the dash belongs to the name.
     if (sign !== "..") return [piece];
-    refuse("bad_input", `${piece} begins and ends with different letters.`, [
-      { field, record: piece, reason: "must keep the same letters before the number, as in A1..A12" },
+    refuse("bad_input", say`${piece} begins and ends with different letters.`, [
+      { field, record: piece, reason: say`must keep the same letters before the number, as in A1..A12` },
     ]);
   }
   const from = Number(first);
   const to = Number(last);
   if (to < from) {
-    refuse("bad_input", `${piece} runs backwards.`, [
-      { field, record: piece, reason: `ends at ${to}, before ${from}` },
+    refuse("bad_input", say`${piece} runs backwards.`, [
+      { field, record: piece, reason: say`ends at ${to}, before ${from}` },
     ]);
   }
   if (to - from >= MOST) {
-    refuse("bad_input", `${piece} is more than ${MOST} numbers.`, [
-      { field, record: piece, reason: `would make ${to - from + 1}; at most ${MOST} can be entered at once` },
+    refuse("bad_input", say`${piece} is more than ${MOST} numbers.`, [
+      { field, record: piece, reason: say`would make ${to - from + 1}; at most ${MOST} can be entered at once` },
     ]);
   }
   const width = first.startsWith("0") ? first.length : 0;
@@ -44,11 +45,12 @@ export function expandNumbering(pattern: string, field: string): string[] {
     .split(",")
     .map((piece) => piece.trim())
     .filter((piece) => piece !== "");
-  if (pieces.length === 0) refuse("bad_input", "No numbers are given.", [{ field, reason: "is empty; write 01..24" }]);
+  if (pieces.length === 0)
+    refuse("bad_input", say`No numbers are given.`, [{ field, reason: say`is empty; write 01..24` }]);
   const names = pieces.flatMap((piece) => expandPiece(piece, field));
   if (names.length > MOST) {
-    refuse("bad_input", `${pattern} is more than ${MOST} numbers.`, [
-      { field, reason: `would make ${names.length}; at most ${MOST} can be entered at once` },
+    refuse("bad_input", say`${pattern} is more than ${MOST} numbers.`, [
+      { field, reason: say`would make ${names.length}; at most ${MOST} can be entered at once` },
     ]);
   }
   const seen = new Set<string>();
@@ -60,8 +62,8 @@ export function expandNumbering(pattern: string, field: string): string[] {
   if (twice.size > 0) {
     refuse(
       "bad_input",
-      `${pattern} names ${[...twice].slice(0, 5).join(", ")} twice.`,
-      [...twice].map((name) => ({ field, record: name, reason: "comes twice" })),
+      say`${pattern} names ${[...twice].slice(0, 5).join(", ")} twice.`,
+      [...twice].map((name) => ({ field, record: name, reason: say`comes twice` })),
     );
   }
   return names;

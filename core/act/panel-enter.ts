@@ -2,6 +2,7 @@
 import { z } from "zod";
 import { joinAddress } from "../model/address.ts";
 import type { Plan } from "../store/plan.ts";
+import { say } from "../words/say.ts";
 import { type ActContext, PlanDraft } from "./context.ts";
 import { address, given, thing } from "./inputs.ts";
 import { spaceFor, thingValues } from "./named.ts";
@@ -9,14 +10,14 @@ import { counted } from "./numbering.ts";
 import { draftPorts, insertPorts, portGroup } from "./port-groups.ts";
 
 export const panelEnterInput = z.strictObject({
-  tag: z.string().trim().min(1, "is empty").describe("The panel's letter or number."),
-  space: address("Where it is, such as LIB/101; empty for one in stock.").nullable().optional(),
+  tag: z.string().trim().min(1, say`is empty`).describe(say`The panel's letter or number.`),
+  space: address(say`Where it is, such as LIB/101; empty for one in stock.`).nullable().optional(),
   rack: given("panel", "rack"),
   rack_unit: given("panel", "rack_unit"),
   height_u: given("panel", "height_u"),
   rows: given("panel", "rows"),
   model: given("panel", "kind"),
-  ports: z.array(portGroup).max(200).default([]).describe("Groups of alike ports, in order over the face."),
+  ports: z.array(portGroup).max(200).default([]).describe(say`Groups of alike ports, in order over the face.`),
   ...thing,
 });
 
@@ -48,7 +49,7 @@ export async function planPanelEnter(
   const made = await insertPorts(draft, { panel_id: id }, ports, { rows: input.rows, life: input.life });
   const positions = made.reduce((sum, port) => sum + port.positions.length, 0);
   const tag = joinAddress(space?.tag ?? null, "/", input.tag);
-  return draft.plan(`Enter panel ${tag} with ${counted(ports.length, "port")}`, {
+  return draft.plan(say`Enter panel ${tag} with ${counted(ports.length, "port")}`, {
     id,
     tag,
     ports: ports.length,

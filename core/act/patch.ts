@@ -5,6 +5,7 @@ import { type Problem, refuse } from "../result.ts";
 import { addressesOf } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
 import type { Plan } from "../store/plan.ts";
+import { say } from "../words/say.ts";
 import { type ActContext, PlanDraft } from "./context.ts";
 import { markPlugged } from "./cords.ts";
 import { address, evenIfTaken, given, thing } from "./inputs.ts";
@@ -13,9 +14,9 @@ import { type PortPlace, portNamed, thingValues } from "./named.ts";
 import { counted } from "./numbering.ts";
 
 export const patchInput = z.strictObject({
-  from: address("The port one end is plugged into, such as LIB/101/A:07; #3 begins at position 3."),
-  to: address("The port the other end is plugged into."),
-  fibres: z.int().min(1).max(144).optional().describe("How many fibres it has; needed where the ports don't agree."),
+  from: address(say`The port one end is plugged into, such as LIB/101/A:07; #3 begins at position 3.`),
+  to: address(say`The port the other end is plugged into.`),
+  fibres: z.int().min(1).max(144).optional().describe(say`How many fibres it has; needed where the ports don't agree.`),
   map: given("cord", "map"),
   tag: given("cord", "tag"),
   length_m: given("cord", "length_m"),
@@ -54,8 +55,8 @@ function fibresOf(given: number | undefined, from: Plug, to: Plug): number {
   const named = [from, to].some(({ port }) => port.positions.length < port.all.length);
   const [a, b] = [room(from), room(to)];
   if (a === b && a > 0 && !named) return a;
-  refuse("bad_input", "How many fibres has the cord?", [
-    { field: "fibres", reason: `is needed: ${from.port.tag} has ${counted(a, "position")}, ${to.port.tag} ${b}` },
+  refuse("bad_input", say`How many fibres has the cord?`, [
+    { field: "fibres", reason: say`is needed: ${from.port.tag} has ${counted(a, "position")}, ${to.port.tag} ${b}` },
   ]);
 }
 
@@ -64,7 +65,7 @@ function taking({ field, port, first }: Plug, fibres: number): PositionPlace[] {
   const wanted = Array.from({ length: fibres }, (_, i) => first + i);
   const found = wanted.flatMap((ordinal) => port.all.filter((position) => position.ordinal === ordinal));
   if (found.length !== fibres) {
-    const what = `has ${counted(port.all.length, "position")}; the cord would take ${first} to ${first + fibres - 1}`;
+    const what = say`has ${counted(port.all.length, "position")}; the cord would take ${first} to ${first + fibres - 1}`;
     refuse("not_possible", `${port.tag} ${what}.`, [{ field, record: port.tag, reason: what }]);
   }
   return found;
@@ -87,10 +88,10 @@ export async function takenFronts(
     .map(({ id, tag }) => ({
       field,
       record: port.tag,
-      reason: `has a cord in front already (${tag ?? `number ${id}`})`,
+      reason: say`has a cord in front already (${tag ?? say`number ${id}`})`,
     }));
   const inside = await insideOf(reader, positions, "front");
-  if (inside.length > 0) problems.push({ field, record: port.tag, reason: "has its front inside the module" });
+  if (inside.length > 0) problems.push({ field, record: port.tag, reason: say`has its front inside the module` });
   return problems;
 }
 
@@ -99,7 +100,7 @@ function misfit(connector: keyof typeof CONNECTORS | null | undefined, port: Por
   if (!connector || !port.connector || connector === port.connector) return null;
   // Two simplex plugs in a clip fill a duplex port.
   if (port.connector === `${connector}_duplex` || connector === `${port.connector}_duplex`) return null;
-  return `The plug is ${CONNECTORS[connector]}, ${port.tag} takes ${CONNECTORS[port.connector]}.`;
+  return say`The plug is ${CONNECTORS[connector]}, ${port.tag} takes ${CONNECTORS[port.connector]}.`;
 }
 
 /** A cord in place with that tag, as it is called. */
@@ -126,8 +127,8 @@ export async function planPatch(context: ActContext, input: z.output<typeof patc
   const [a, b] = [taking(from, fibres), taking(to, fibres)];
   const own = new Set(a.map(({ id }) => id));
   if (b.some(({ id }) => own.has(id))) {
-    refuse("not_possible", `A cord can't join ${from.port.tag} to itself.`, [
-      { field: "to", record: to.port.tag, reason: "is the position the cord comes from" },
+    refuse("not_possible", say`A cord can't join ${from.port.tag} to itself.`, [
+      { field: "to", record: to.port.tag, reason: say`is the position the cord comes from` },
     ]);
   }
   // A cord that is planned or in the drawer is in nothing yet.
@@ -140,13 +141,13 @@ export async function planPatch(context: ActContext, input: z.output<typeof patc
     markPlugged(draft, from.port.id === to.port.id ? [from.port] : [from.port, to.port]);
   }
   if (from.port.space_id !== to.port.space_id) {
-    draft.notice(`${from.port.tag} and ${to.port.tag} are not in one room.`);
+    draft.notice(say`${from.port.tag} and ${to.port.tag} are not in one room.`);
   }
   for (const doubt of [misfit(input.from_connector, from.port), misfit(input.to_connector, to.port)]) {
     if (doubt) draft.notice(doubt);
   }
   const namesake = input.tag && plugged ? await cordTagged(reader, input.tag) : null;
-  if (namesake) draft.notice(`${namesake} bears that number already.`);
+  if (namesake) draft.notice(say`${namesake} bears that number already.`);
   const id = await draft.insertOne("cord", {
     tag: input.tag,
     a_port_id: from.port.id,
@@ -162,5 +163,5 @@ export async function planPatch(context: ActContext, input: z.output<typeof patc
     colour: input.colour,
     ...(await thingValues(reader, input)),
   });
-  return draft.plan(`Patch ${input.from} to ${input.to}`, { id, from: from.port.tag, to: to.port.tag, fibres });
+  return draft.plan(say`Patch ${input.from} to ${input.to}`, { id, from: from.port.tag, to: to.port.tag, fibres });
 }

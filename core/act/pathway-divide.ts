@@ -8,19 +8,20 @@ import { dividedAt, type LonLat } from "../model/lines.ts";
 import { formatLength } from "../model/units.ts";
 import { refuse } from "../result.ts";
 import type { Plan } from "../store/plan.ts";
+import { say } from "../words/say.ts";
 import { type ActContext, PlanDraft } from "./context.ts";
 import { address } from "./inputs.ts";
 import { named } from "./named.ts";
 
 export const pathwayDivideInput = z.strictObject({
-  pathway: address("The pathway, such as DB-04."),
-  at: address("The place set into it."),
+  pathway: address(say`The pathway, such as DB-04.`),
+  at: address(say`The place set into it.`),
   from_m: z
     .number()
-    .positive("must be more than nothing")
+    .positive(say`must be more than nothing`)
     .optional()
-    .describe("Metres from its from end to the place; left out, neither part has a length."),
-  tag: z.string().trim().min(1, "is empty").max(60).describe("The number of the part beyond the place."),
+    .describe(say`Metres from its from end to the place; left out, neither part has a length.`),
+  tag: z.string().trim().min(1, say`is empty`).max(60).describe(say`The number of the part beyond the place.`),
 });
 
 export interface PathwayDivided {
@@ -40,13 +41,13 @@ export async function planPathwayDivide(
   const [row] = await reader.rows<Row<"pathway">>("select * from pathway where id = ?", [id]);
   if (!row) throw new Error(`pathway ${id} is gone`);
   if (at.id === row.from_space_id || at.id === row.to_space_id) {
-    refuse("not_possible", `${tag} ends at ${at.tag} already.`, [
-      { field: "at", record: at.tag, reason: `is an end of ${tag} already` },
+    refuse("not_possible", say`${tag} ends at ${at.tag} already.`, [
+      { field: "at", record: at.tag, reason: say`is an end of ${tag} already` },
     ]);
   }
   const from_m = input.from_m ?? null;
   if (from_m !== null && row.length_m !== null && from_m >= row.length_m) {
-    const reason = `must be less than the ${formatLength(row.length_m, "m")} of ${tag}`;
+    const reason = say`must be less than the ${formatLength(row.length_m, "m")} of ${tag}`;
     refuse("bad_input", `${from_m} m ${reason}.`, [{ field: "from_m", record: tag, reason }]);
   }
   const same = valuesOf("pathway", row);
@@ -75,9 +76,9 @@ export async function planPathwayDivide(
   const seals = await reader.rows<{ tag: string }>("select tag from firestop where pathway_id = ? order by id", [id]);
   if (seals.length > 0)
     draft.notice(
-      `${seals.map((seal) => `${tag}/${seal.tag}`).join(", ")} stays with ${tag}; say so where it is in ${input.tag}.`,
+      say`${seals.map((seal) => `${tag}/${seal.tag}`).join(", ")} stays with ${tag}; say so where it is in ${input.tag}.`,
     );
-  return draft.plan(`Divide ${tag} at ${at.tag}: beyond it ${input.tag}`, { near: tag, far: input.tag, cables });
+  return draft.plan(say`Divide ${tag} at ${at.tag}: beyond it ${input.tag}`, { near: tag, far: input.tag, cables });
 }
 
 /** The fields of a kind, of a row that has more. */

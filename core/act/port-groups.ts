@@ -3,19 +3,20 @@ import { z } from "zod";
 import type { Row } from "../model/dictionary.ts";
 import { CONNECTORS } from "../model/lists.ts";
 import { refuse } from "../result.ts";
+import { say } from "../words/say.ts";
 import type { PlanDraft } from "./context.ts";
 import { given } from "./inputs.ts";
 import { expandNumbering } from "./numbering.ts";
 
 export const portGroup = z.strictObject({
-  numbers: z.string().max(4000).describe("The numbers on the ports, such as 01..24 or A1..A12."),
+  numbers: z.string().max(4000).describe(say`The numbers on the ports, such as 01..24 or A1..A12.`),
   connector: given("port", "connector"),
   positions: z
     .int()
     .min(1)
     .max(144)
     .optional()
-    .describe("Fibre places of each port: 1 simplex, 2 duplex, 8 to 24 array. Needed where the plug doesn't say."),
+    .describe(say`Fibre places of each port: 1 simplex, 2 duplex, 8 to 24 array. Needed where the plug doesn't say.`),
   polish: given("port", "polish"),
   adapter_colour: given("port", "adapter_colour"),
   face_row: given("port", "face_row"),
@@ -47,9 +48,9 @@ export function draftPorts(groups: readonly PortGroup[], field: string): PortDra
     const where = `${field}.${i}.numbers`;
     const positions = group.positions ?? (group.connector ? POSITIONS[group.connector] : undefined);
     if (positions === undefined) {
-      const plug = group.connector ? CONNECTORS[group.connector] : "no connector given";
-      refuse("bad_input", `How many positions have the ports ${group.numbers}?`, [
-        { row: i + 1, field: `${field}.${i}.positions`, reason: `is needed, since the plug (${plug}) doesn't say` },
+      const plug = group.connector ? CONNECTORS[group.connector] : say`no connector given`;
+      refuse("bad_input", say`How many positions have the ports ${group.numbers}?`, [
+        { row: i + 1, field: `${field}.${i}.positions`, reason: say`is needed, since the plug (${plug}) doesn't say` },
       ]);
     }
     return expandNumbering(group.numbers, where).map((tag) => ({ tag, positions, group }));
@@ -57,7 +58,7 @@ export function draftPorts(groups: readonly PortGroup[], field: string): PortDra
   const seen = new Set<string>();
   for (const { tag } of drafts) {
     if (seen.has(tag)) {
-      refuse("bad_input", `Port ${tag} comes in two groups.`, [{ field, record: tag, reason: "comes twice" }]);
+      refuse("bad_input", say`Port ${tag} comes in two groups.`, [{ field, record: tag, reason: say`comes twice` }]);
     }
     seen.add(tag);
   }

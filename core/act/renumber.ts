@@ -3,6 +3,7 @@ import { z } from "zod";
 import type { Row } from "../model/dictionary.ts";
 import { type Problem, refuse } from "../result.ts";
 import type { Plan } from "../store/plan.ts";
+import { say } from "../words/say.ts";
 import { type ActContext, isCorrection, PlanDraft } from "./context.ts";
 import { address } from "./inputs.ts";
 import { makeDue, portLabelPolicy } from "./label-due.ts";
@@ -10,18 +11,18 @@ import { named } from "./named.ts";
 import { counted, expandNumbering } from "./numbering.ts";
 
 export const renumberInput = z.strictObject({
-  panel: address("The panel to renumber, such as LIB/101/A."),
-  tag: z.string().trim().min(1, "is empty").max(60).optional().describe("The panel's new tag."),
+  panel: address(say`The panel to renumber, such as LIB/101/A.`),
+  tag: z.string().trim().min(1, say`is empty`).max(60).optional().describe(say`The panel's new tag.`),
   ports: z
     .union([
-      z.string().max(4000).describe("New numbers for all ports in their order, such as 25..48."),
+      z.string().max(4000).describe(say`New numbers for all ports in their order, such as 25..48.`),
       z
         .array(z.strictObject({ from: z.string().trim().min(1), to: z.string().trim().min(1) }))
         .min(1)
         .max(2000),
     ])
     .optional()
-    .describe("New numbers: a pattern for all ports in their order, or a list of old and new ones."),
+    .describe(say`New numbers: a pattern for all ports in their order, or a list of old and new ones.`),
 });
 
 type PortRow = Pick<Row<"port">, "id" | "tag" | "former_tags">;
@@ -46,9 +47,9 @@ function newNumbers(
   if (typeof wanted === "string") {
     const names = expandNumbering(wanted, "ports");
     if (names.length !== ports.length) {
-      refuse("not_possible", `${panel} has ${counted(ports.length, "port")}; ${wanted} is ${names.length}.`, [
-        { field: "ports", record: wanted, reason: `is ${counted(names.length, "number")}` },
-        { field: "ports", record: panel, reason: `has ${counted(ports.length, "port")}` },
+      refuse("not_possible", say`${panel} has ${counted(ports.length, "port")}; ${wanted} is ${names.length}.`, [
+        { field: "ports", record: wanted, reason: say`is ${counted(names.length, "number")}` },
+        { field: "ports", record: panel, reason: say`has ${counted(ports.length, "port")}` },
       ]);
     }
     return new Map(ports.map((port, i) => [port, names[i] as string]));
@@ -58,9 +59,9 @@ function newNumbers(
   const renamed = new Map<PortRow, string>();
   wanted.forEach(({ from, to }, i) => {
     const port = byTag.get(from);
-    if (!port) problems.push({ row: i + 1, field: "ports", record: `${panel}:${from}`, reason: "is not on record" });
+    if (!port) problems.push({ row: i + 1, field: "ports", record: `${panel}:${from}`, reason: say`is not on record` });
     else if (renamed.has(port)) {
-      problems.push({ row: i + 1, field: "ports", record: `${panel}:${from}`, reason: "is renumbered twice" });
+      problems.push({ row: i + 1, field: "ports", record: `${panel}:${from}`, reason: say`is renumbered twice` });
     } else renamed.set(port, to);
   });
   const [first] = problems;
@@ -80,8 +81,8 @@ export async function planRenumber(
   const { reader } = context;
   const draft = new PlanDraft(context);
   if (input.tag === undefined && input.ports === undefined) {
-    refuse("bad_input", "What is to be renumbered?", [
-      { field: "ports", reason: "or a new tag for the panel is needed" },
+    refuse("bad_input", say`What is to be renumbered?`, [
+      { field: "ports", reason: say`or a new tag for the panel is needed` },
     ]);
   }
   const panel = await named(reader, input.panel, ["panel"], "panel");
@@ -102,15 +103,15 @@ export async function planRenumber(
   let due = 0;
   if (!isCorrection(context)) {
     const policy = await portLabelPolicy(reader);
-    const whys = new Map(changed.map(([port, to]) => [port.id, `renumbered from ${port.tag} to ${to}`]));
+    const whys = new Map(changed.map(([port, to]) => [port.id, say`renumbered from ${port.tag} to ${to}`]));
     due += await makeDue(draft, "port", whys, policy === "port");
     // One label for the panel lists its ports, so it is due when they change as well.
     if (retagged || (policy === "panel" && changed.length > 0)) {
-      const why = retagged ? `renumbered from ${row?.tag} to ${input.tag}` : "its ports were renumbered";
+      const why = retagged ? say`renumbered from ${row?.tag} to ${input.tag}` : say`its ports were renumbered`;
       due += await makeDue(draft, "panel", new Map([[panel.id, why]]), policy !== "none");
     }
   }
-  return draft.plan(`Renumber ${panel.tag}${retagged ? ` to ${input.tag}` : ""}`, {
+  return draft.plan(say`Renumber ${panel.tag}${retagged ? say` to ${input.tag}` : ""}`, {
     panel: panel.tag,
     ports: changed.map(([port, to]) => ({ from: port.tag, to })),
     labels_due: due,

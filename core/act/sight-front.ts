@@ -1,6 +1,7 @@
 /** Note what was seen in front of ports: a cord, nothing, or that nobody looked after all. */
 import { z } from "zod";
 import type { Plan } from "../store/plan.ts";
+import { say } from "../words/say.ts";
 import { type ActContext, PlanDraft } from "./context.ts";
 import { address } from "./inputs.ts";
 import { cordsAt } from "./joints.ts";
@@ -8,12 +9,12 @@ import { named, portsNamed } from "./named.ts";
 import { counted } from "./numbering.ts";
 
 export const sightFrontInput = z.strictObject({
-  ports: address("The ports looked at, such as LIB/101/A:01-24."),
-  front: z.enum(["empty", "cord", "not_looked_at"]).describe("What was seen in front of each."),
-  visit: address("The visit in which it was seen.").nullable().optional(),
+  ports: address(say`The ports looked at, such as LIB/101/A:01-24.`),
+  front: z.enum(["empty", "cord", "not_looked_at"]).describe(say`What was seen in front of each.`),
+  visit: address(say`The visit in which it was seen.`).nullable().optional(),
 });
 
-const WORDS = { empty: "seen empty", cord: "seen with a cord", not_looked_at: "not looked at" } as const;
+const WORDS = { empty: say`seen empty`, cord: say`seen with a cord`, not_looked_at: say`not looked at` } as const;
 
 export async function planSightFront(
   context: ActContext,
@@ -38,10 +39,10 @@ export async function planSightFront(
     if (front === "empty" && cords.has(port.id)) contradicted.push(port.tag);
   }
   if (contradicted.length > 0) {
-    const more = contradicted.length > 10 ? ` and ${contradicted.length - 10} more` : "";
-    draft.notice(`A cord is on record in ${contradicted.slice(0, 10).join(", ")}${more}; unplug it if it is gone.`);
+    const more = contradicted.length > 10 ? say` and ${contradicted.length - 10} more` : "";
+    draft.notice(say`A cord is on record in ${contradicted.slice(0, 10).join(", ")}${more}; unplug it if it is gone.`);
   }
-  const summary = `Note ${input.ports} as ${WORDS[input.front]}`;
+  const summary = say`Note ${input.ports} as ${WORDS[input.front]}`;
   return draft.plan(ports.length > 1 ? `${summary} (${counted(ports.length, "port")})` : summary, {
     ports: ports.length,
     changed,

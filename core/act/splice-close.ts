@@ -5,6 +5,7 @@ import { type Problem, refuse } from "../result.ts";
 import type { NamedStrands } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
 import type { Plan } from "../store/plan.ts";
+import { say } from "../words/say.ts";
 import { cableStretch, stopNamed, stopRef } from "./cable-stretch.ts";
 import { type ActContext, dayOf, isCorrection, PlanDraft } from "./context.ts";
 import { type End, endKey, endsOf, rangeOf, strandsWords } from "./ends.ts";
@@ -16,13 +17,13 @@ import { insertSplices, spliceFields } from "./splices.ts";
 import { trayNamed } from "./trays.ts";
 
 const where = {
-  strands: address("The cut strands, such as F-012:25-36."),
+  strands: address(say`The cut strands, such as F-012:25-36.`),
   stop: stopRef,
 };
 
 export const spliceCloseInput = z.strictObject({
   ...where,
-  tray: address("The splice tray.").nullable().optional(),
+  tray: address(say`The splice tray.`).nullable().optional(),
   even_if_taken: evenIfTaken,
   ...spliceFields,
   ...known,
@@ -60,8 +61,8 @@ async function cutAt(reader: Reader, input: z.output<typeof spliceReopenInput>):
   if (whole.length > 0) {
     const place = at.space_tag ? ` (${at.space_tag})` : "";
     const range = strandsWords(strands.cable.tag, whole);
-    refuse("not_possible", `${range} is not cut at ${stop.tag}${place}.`, [
-      { field: "strands", record: range, reason: `is not cut at ${stop.tag}${place}` },
+    refuse("not_possible", say`${range} is not cut at ${stop.tag}${place}.`, [
+      { field: "strands", record: range, reason: say`is not cut at ${stop.tag}${place}` },
     ]);
   }
   return { strands, stop, near, far };
@@ -82,10 +83,10 @@ export async function planSpliceClose(
   const tray = input.tray ? await trayNamed(reader, input.tray, "tray") : null;
   const [space] = await reader.rows<{ space_id: number | null }>("select space_id from stop where id = ?", [stop.id]);
   if (tray && tray.space?.id !== space?.space_id) {
-    draft.notice(`${tray.tag} is in ${tray.space?.tag ?? "no place on record"}, ${stop.tag} is not.`);
+    draft.notice(say`${tray.tag} is in ${tray.space?.tag ?? say`no place on record`}, ${stop.tag} is not.`);
   }
   const places = await insertSplices(draft, near, far, tray, input);
-  return draft.plan(`Close ${rangeOf(strands)} again at ${stop.tag}`, {
+  return draft.plan(say`Close ${rangeOf(strands)} again at ${stop.tag}`, {
     spliced: near.length,
     pairs: near.map((end, i) => ({ from: end.words, to: far[i]?.words ?? "", place: places[i] ?? null })),
   });
@@ -114,7 +115,7 @@ export async function planSpliceReopen(
         row: i + 1,
         field: "strands",
         record: end.words,
-        reason: `is not spliced through at ${stop.tag}`,
+        reason: say`is not spliced through at ${stop.tag}`,
       });
     }
     for (const { id } of through) {
@@ -124,5 +125,5 @@ export async function planSpliceReopen(
   });
   const [first] = problems;
   if (first) refuse("not_possible", `${first.record} ${first.reason}.`, problems);
-  return draft.plan(`Reopen ${rangeOf(strands)} at ${stop.tag}`, { reopened: near.length });
+  return draft.plan(say`Reopen ${rangeOf(strands)} at ${stop.tag}`, { reopened: near.length });
 }

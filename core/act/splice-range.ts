@@ -5,6 +5,7 @@ import { type Problem, refuse } from "../result.ts";
 import type { NamedStrands } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
 import type { Plan } from "../store/plan.ts";
+import { say } from "../words/say.ts";
 import { cableStretch, stopNamed, stopRef } from "./cable-stretch.ts";
 import { type ActContext, PlanDraft } from "./context.ts";
 import { type End, endKey, endsAt, type Place, rangeOf } from "./ends.ts";
@@ -17,16 +18,16 @@ import { insertSplices, spliceFields } from "./splices.ts";
 import { spaceOfTray, trayNamed } from "./trays.ts";
 
 export const spliceRangeInput = z.strictObject({
-  from: address("Strands in order, such as F-014:25-36."),
-  to: address("As many strands in order, such as F-021:1-12."),
-  tray: address("The splice tray, such as MH-03/CL-1/T2.").nullable().optional(),
-  at: address("The space, where nobody knows the tray.").nullable().optional(),
+  from: address(say`Strands in order, such as F-014:25-36.`),
+  to: address(say`As many strands in order, such as F-021:1-12.`),
+  tray: address(say`The splice tray, such as MH-03/CL-1/T2.`).nullable().optional(),
+  at: address(say`The space, where nobody knows the tray.`).nullable().optional(),
   from_end: endSide,
   to_end: endSide,
   from_stop: stopRef
     .optional()
-    .describe("Where a cable stops twice in one place: at which of its stops, of the first."),
-  to_stop: stopRef.optional().describe("The same of the second."),
+    .describe(say`Where a cable stops twice in one place: at which of its stops, of the first.`),
+  to_stop: stopRef.optional().describe(say`The same of the second.`),
   even_if_taken: evenIfTaken,
   even_if_elsewhere: evenIfElsewhere,
   ...spliceFields,
@@ -41,9 +42,9 @@ export interface Spliced {
 function refuseUnequal(from: NamedStrands, to: NamedStrands): void {
   const [a, b] = [from.strands.length, to.strands.length];
   if (a === b) return;
-  refuse("not_possible", `${rangeOf(from)} is ${counted(a, "strand")}, ${rangeOf(to)} is ${counted(b, "strand")}.`, [
-    { field: "from", record: rangeOf(from), reason: `is ${counted(a, "strand")}` },
-    { field: "to", record: rangeOf(to), reason: `is ${counted(b, "strand")}` },
+  refuse("not_possible", say`${rangeOf(from)} is ${counted(a, "strand")}, ${rangeOf(to)} is ${counted(b, "strand")}.`, [
+    { field: "from", record: rangeOf(from), reason: say`is ${counted(a, "strand")}` },
+    { field: "to", record: rangeOf(to), reason: say`is ${counted(b, "strand")}` },
   ]);
 }
 
@@ -53,8 +54,8 @@ function refuseItself(from: readonly End[], to: readonly End[]): void {
   const problems = to.flatMap((end, i): Problem[] => {
     const at = first.get(endKey(end.section_id, end.side));
     if (at === undefined) return [];
-    const reason = at === i ? "would be spliced to itself" : "stands in both ranges";
-    return [{ row: i + 1, field: "to", record: end.words, reason: `${reason} with its end ${end.side}` }];
+    const reason = at === i ? say`would be spliced to itself` : say`stands in both ranges`;
+    return [{ row: i + 1, field: "to", record: end.words, reason: say`${reason} with its end ${end.side}` }];
   });
   const [one] = problems;
   if (one) refuse("not_possible", `${one.record} ${one.reason}.`, problems);
@@ -82,14 +83,14 @@ export async function doubtsOf(reader: Reader, from: readonly End[], to: readonl
     return a !== null && b !== null && a !== b;
   });
   const rings = from.filter((end, i) => end.section_id === to[i]?.section_id);
-  const say = (ends: readonly End[], what: string) => {
+  const tells = (ends: readonly End[], what: string) => {
     const [first] = ends;
-    const more = ends.length > 1 ? ` and ${ends.length - 1} more` : "";
+    const more = ends.length > 1 ? say` and ${ends.length - 1} more` : "";
     return first ? [`${first.words}${more} ${what}.`] : [];
   };
   return [
-    ...say(unlike, "would be spliced to glass of another core"),
-    ...say(rings, "would be spliced to the other end of the same glass, and make a ring"),
+    ...tells(unlike, say`would be spliced to glass of another core`),
+    ...tells(rings, say`would be spliced to the other end of the same glass, and make a ring`),
   ];
 }
 
@@ -110,8 +111,8 @@ export async function planSpliceRange(
   const tray = input.tray ? await trayNamed(reader, input.tray, "tray") : null;
   const place: Place =
     (tray ? spaceOfTray(tray) : await spaceFor(reader, input.at, "at")) ??
-    refuse("bad_input", "Where are the splices?", [
-      { field: "tray", reason: "is missing; give the splice tray, or the space where nobody knows the tray" },
+    refuse("bad_input", say`Where are the splices?`, [
+      { field: "tray", reason: say`is missing; give the splice tray, or the space where nobody knows the tray` },
     ]);
   const elsewhere = input.even_if_elsewhere;
   const fromEnds = await endsAt(reader, from, place, {
@@ -135,7 +136,7 @@ export async function planSpliceRange(
   ]);
   for (const doubt of await doubtsOf(reader, fromEnds, toEnds)) draft.notice(doubt);
   const places = await insertSplices(draft, fromEnds, toEnds, tray, input);
-  return draft.plan(`Splice ${rangeOf(from)} to ${rangeOf(to)} in ${tray?.tag ?? place.tag}`, {
+  return draft.plan(say`Splice ${rangeOf(from)} to ${rangeOf(to)} in ${tray?.tag ?? place.tag}`, {
     spliced: fromEnds.length,
     pairs: fromEnds.map((end, i) => ({ from: end.words, to: toEnds[i]?.words ?? "", place: places[i] ?? null })),
   });

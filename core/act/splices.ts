@@ -2,6 +2,7 @@
 import { z } from "zod";
 import type { Row } from "../model/dictionary.ts";
 import { refuse } from "../result.ts";
+import { say } from "../words/say.ts";
 import type { PlanDraft } from "./context.ts";
 import { type End, stubNotice } from "./ends.ts";
 import { given } from "./inputs.ts";
@@ -16,7 +17,11 @@ const losses = z
   .optional();
 
 export const spliceFields = {
-  first_place: z.int().min(1).optional().describe("Place of the first splice in the tray; the others follow in order."),
+  first_place: z
+    .int()
+    .min(1)
+    .optional()
+    .describe(say`Place of the first splice in the tray; the others follow in order.`),
   method: given("splice", "method"),
   form: given("splice", "form"),
   ribbon: z
@@ -24,9 +29,9 @@ export const spliceFields = {
     .min(2)
     .max(36)
     .optional()
-    .describe("Strands spliced at once, where ribbons are: each ribbon takes one place of the tray."),
-  loss_ab_db: losses.describe("Loss in decibels from the first to the second: one for all, or one a splice."),
-  loss_ba_db: losses.describe("Loss in decibels from the second to the first: one for all, or one a splice."),
+    .describe(say`Strands spliced at once, where ribbons are: each ribbon takes one place of the tray.`),
+  loss_ab_db: losses.describe(say`Loss in decibels from the first to the second: one for all, or one a splice.`),
+  loss_ba_db: losses.describe(say`Loss in decibels from the second to the first: one for all, or one a splice.`),
   loss_basis: given("splice", "loss_basis"),
   made_on: given("splice", "made_on"),
   made_by: given("splice", "made_by"),
@@ -53,8 +58,8 @@ function lossList(values: SpliceInput["loss_ab_db"], n: number, field: string): 
     return Array.from({ length: n }, () => values ?? null);
   }
   if (values.length !== n) {
-    refuse("bad_input", `${counted(values.length, "loss", "losses")} for ${counted(n, "splice")}.`, [
-      { field, reason: `lists ${values.length}; ${n} are needed, or one value for all` },
+    refuse("bad_input", say`${counted(values.length, "loss", "losses")} for ${counted(n, "splice")}.`, [
+      { field, reason: say`lists ${values.length}; ${n} are needed, or one value for all` },
     ]);
   }
   return [...values];

@@ -9,6 +9,7 @@ import { type Problem, refuse } from "../result.ts";
 import type { NamedStrands } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
 import type { Plan } from "../store/plan.ts";
+import { say } from "../words/say.ts";
 import { type ActContext, dayOf, isCorrection, PlanDraft } from "./context.ts";
 import { type End, endKey, endsAt, listed, type Place, rangeOf } from "./ends.ts";
 import { address, endSide, known } from "./inputs.ts";
@@ -17,9 +18,9 @@ import { knownValues, named, strandsNamed } from "./named.ts";
 import { counted } from "./numbering.ts";
 
 export const swapInput = z.strictObject({
-  one: address("Strands in order, such as F-012 GR or F-012:25-36."),
-  other: address("As many strands, such as F-012 BR."),
-  at: address("The case or the place where they are spliced, such as MH-07/CL-1."),
+  one: address(say`Strands in order, such as F-012 GR or F-012:25-36.`),
+  other: address(say`As many strands, such as F-012 BR.`),
+  at: address(say`The case or the place where they are spliced, such as MH-07/CL-1.`),
   one_end: endSide,
   other_end: endSide,
   ...known,
@@ -41,18 +42,22 @@ async function placeNamed(reader: Reader, text: string): Promise<Place> {
   const id = row?.space_id;
   return id
     ? { id, tag: at.tag }
-    : refuse("not_possible", `${at.tag} has no place on record.`, [
-        { field: "at", record: at.tag, reason: "has no place on record; say first where it is" },
+    : refuse("not_possible", say`${at.tag} has no place on record.`, [
+        { field: "at", record: at.tag, reason: say`has no place on record; say first where it is` },
       ]);
 }
 
 function refuseUnequal(one: NamedStrands, other: NamedStrands): void {
   const [a, b] = [one.strands.length, other.strands.length];
   if (a === b) return;
-  refuse("not_possible", `${rangeOf(one)} is ${counted(a, "strand")}, ${rangeOf(other)} is ${counted(b, "strand")}.`, [
-    { field: "one", record: rangeOf(one), reason: `is ${counted(a, "strand")}` },
-    { field: "other", record: rangeOf(other), reason: `is ${counted(b, "strand")}` },
-  ]);
+  refuse(
+    "not_possible",
+    say`${rangeOf(one)} is ${counted(a, "strand")}, ${rangeOf(other)} is ${counted(b, "strand")}.`,
+    [
+      { field: "one", record: rangeOf(one), reason: say`is ${counted(a, "strand")}` },
+      { field: "other", record: rangeOf(other), reason: say`is ${counted(b, "strand")}` },
+    ],
+  );
 }
 
 /** The one splice on each end. Refuses ends that are spliced twice, that land, or that hang free. */
@@ -64,10 +69,10 @@ async function splicesOn(reader: Reader, ends: readonly End[], field: string, pr
     if (only?.kind === "splice" && own.length === 1) return only.id;
     const reason =
       own.length === 0
-        ? "isn't spliced there on record"
+        ? say`isn't spliced there on record`
         : own.length > 1
-          ? `is joined ${own.length} times there; put that right first`
-          : "lands on a position there; land the strands anew instead";
+          ? say`is joined ${own.length} times there; put that right first`
+          : say`lands on a position there; land the strands anew instead`;
     problems.push({ row: i + 1, field, record: end.words, reason });
     return 0;
   });
@@ -98,7 +103,7 @@ export async function planSwap(context: ActContext, input: Input): Promise<Plan<
         row: i + 1,
         field: "one",
         record: ones[i]?.words ?? "",
-        reason: "is spliced to the other range",
+        reason: say`is spliced to the other range`,
       });
   });
   const [problem] = problems;
@@ -113,7 +118,7 @@ export async function planSwap(context: ActContext, input: Input): Promise<Plan<
     await put(draft, byId.get(first[i] ?? 0) as SpliceRow, from, to, values);
     await put(draft, byId.get(second[i] ?? 0) as SpliceRow, to, from, values);
   }
-  return draft.plan(`Swap ${rangeOf(one)} and ${rangeOf(other)} in ${place.tag}`, {
+  return draft.plan(say`Swap ${rangeOf(one)} and ${rangeOf(other)} in ${place.tag}`, {
     swapped: ones.length,
     pairs: ones.map((end, i) => ({ one: end.words, other: others[i]?.words ?? "" })),
   });

@@ -4,6 +4,7 @@ import { heldInTrays } from "../glass/in-trays.ts";
 import { type Problem, refuse } from "../result.ts";
 import { addressesOf } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
+import { say } from "../words/say.ts";
 import type { Place } from "./ends.ts";
 import { named } from "./named.ts";
 import { counted, shortRange } from "./numbering.ts";
@@ -34,8 +35,8 @@ export async function trayNamed(reader: Reader, text: string, field: string): Pr
 export function spaceOfTray(tray: TrayPlace): Place {
   return (
     tray.space ??
-    refuse("not_possible", `The closure of ${tray.tag} has no place on record.`, [
-      { field: "tray", record: tray.tag, reason: "is in a closure without a space; say first where the closure is" },
+    refuse("not_possible", say`The closure of ${tray.tag} has no place on record.`, [
+      { field: "tray", record: tray.tag, reason: say`is in a closure without a space; say first where the closure is` },
     ])
   );
 }
@@ -61,12 +62,12 @@ export function takenPlaces(tray: TrayPlace, use: TrayUse, places: readonly (num
   const both = [...new Set(places)].filter((place): place is number => place !== null && use.taken.has(place));
   if (both.length === 0) return [];
   both.sort((a, b) => a - b);
-  return [{ field: "place", record: tray.tag, reason: `has something in place ${shortRange(both)} already` }];
+  return [{ field: "place", record: tray.tag, reason: say`has something in place ${shortRange(both)} already` }];
 }
 
 /** A tray that would hold more than it takes, in a sentence. */
 export function overCapacity(tray: TrayPlace, use: TrayUse, added: number): string | null {
   if (tray.capacity === null || use.used + added <= tray.capacity) return null;
-  const holds = use.used === 0 ? "" : `holds ${counted(use.used, "splice")} already and `;
-  return `${tray.tag} takes ${counted(tray.capacity, "splice")}; it ${holds}would hold ${use.used + added}.`;
+  const holds = use.used === 0 ? "" : say`holds ${counted(use.used, "splice")} already and `;
+  return say`${tray.tag} takes ${counted(tray.capacity, "splice")}; it ${holds}would hold ${use.used + added}.`;
 }

@@ -2,6 +2,7 @@
 import { z } from "zod";
 import { refuse } from "../result.ts";
 import type { Plan } from "../store/plan.ts";
+import { say } from "../words/say.ts";
 import { type ActContext, PlanDraft } from "./context.ts";
 import { cordNamed, cordRef, cordWords, markUnplugged, takeAway } from "./cords.ts";
 import { address } from "./inputs.ts";
@@ -11,7 +12,7 @@ import { counted } from "./numbering.ts";
 export const unplugInput = z.strictObject({
   cords: z.array(cordRef).min(1).max(2000),
   at: address(
-    "The port where one end is pulled; the cord hangs loose there and stays plugged at its other end.",
+    say`The port where one end is pulled; the cord hangs loose there and stays plugged at its other end.`,
   ).optional(),
 });
 
@@ -25,8 +26,8 @@ export async function planUnplug(
   for (const [i, ref] of input.cords.entries()) {
     const cord = await cordNamed(reader, ref, `cords.${i}`);
     if (cords.has(cord.id)) {
-      refuse("bad_input", `${await cordWords(reader, cord)} is named twice.`, [
-        { row: i + 1, field: "cords", record: String(ref), reason: "is the same cord again" },
+      refuse("bad_input", say`${await cordWords(reader, cord)} is named twice.`, [
+        { row: i + 1, field: "cords", record: String(ref), reason: say`is the same cord again` },
       ]);
     }
     cords.set(cord.id, cord);
@@ -41,18 +42,18 @@ export async function planUnplug(
       all.flatMap(({ a_port_id, b_port_id }) => [a_port_id, b_port_id]),
       new Set(cords.keys()),
     );
-    return draft.plan(`Unplug ${words}`, { unplugged: all.length });
+    return draft.plan(say`Unplug ${words}`, { unplugged: all.length });
   }
   const port = await portNamed(reader, input.at, "at");
   for (const cord of all) {
     const end = cord.a_port_id === port.id ? "a" : cord.b_port_id === port.id ? "b" : null;
     if (end === null) {
-      const reason = `has no end in ${port.tag}`;
+      const reason = say`has no end in ${port.tag}`;
       const record = await cordWords(reader, cord);
-      refuse("not_possible", `The ${record} ${reason}.`, [{ field: "at", record, reason }]);
+      refuse("not_possible", say`The ${record} ${reason}.`, [{ field: "at", record, reason }]);
     }
     draft.update("cord", cord.id, end === "a" ? { a_port_id: null } : { b_port_id: null });
   }
   await markUnplugged(draft, [port.id], new Set(cords.keys()));
-  return draft.plan(`Unplug ${words} at ${port.tag}`, { unplugged: all.length });
+  return draft.plan(say`Unplug ${words} at ${port.tag}`, { unplugged: all.length });
 }

@@ -1,6 +1,7 @@
 /** Text parted by any of the usual marks, as one table. */
 import { type Delimiter, records } from "../exchange/csv.ts";
 import { refuse } from "../result.ts";
+import { say } from "../words/say.ts";
 import { MOST_COLUMNS, MOST_ROWS, type SheetRow, type SheetTable, trimmed } from "./table.ts";
 
 export const DELIMITERS = [",", ";", "\t", "|"] as const;
@@ -41,15 +42,15 @@ export async function csvTable(name: string, text: string, delimiter: Delimiter)
     for (const { cells, row } of lot) {
       if (row === 1 && cells.length <= 2 && /^sep=/i.test(cells[0] ?? "")) continue;
       if (cells.length > MOST_COLUMNS)
-        refuse("bad_input", `${name} has more than ${MOST_COLUMNS} columns.`, [
-          { file: name, row, reason: `has ${cells.length} cells; is it parted by another mark?` },
+        refuse("bad_input", say`${name} has more than ${MOST_COLUMNS} columns.`, [
+          { file: name, row, reason: say`has ${cells.length} cells; is it parted by another mark?` },
         ]);
       // A million rows of nothing are nothing.
       if (cells.some((cell) => cell.trim() !== "")) rows.push({ row, cells });
     }
     if (rows.length > MOST_ROWS)
-      refuse("bad_input", `${name} has more than ${MOST_ROWS} rows.`, [
-        { file: name, reason: `is longer than ${MOST_ROWS} rows; divide it` },
+      refuse("bad_input", say`${name} has more than ${MOST_ROWS} rows.`, [
+        { file: name, reason: say`is longer than ${MOST_ROWS} rows; divide it` },
       ]);
   }
   return { name, rows: trimmed(rows), notices: [] };

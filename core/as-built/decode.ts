@@ -3,6 +3,7 @@
  * UTF-16, then UTF-8 where every byte fits it, and windows-1252 for what is left, which any bytes fit.
  */
 import { refuse } from "../result.ts";
+import { say } from "../words/say.ts";
 
 export const ENCODINGS = { utf8: "UTF-8", utf16le: "UTF-16 LE", utf16be: "UTF-16 BE", cp1252: "windows-1252" } as const;
 export type Encoding = keyof typeof ENCODINGS;
@@ -38,8 +39,8 @@ function textOf(bytes: Uint8Array, encoding: Encoding): string {
     case "utf8":
       return (
         utf8(bytes) ??
-        refuse("bad_input", "The file isn't UTF-8.", [
-          { field: "encoding", reason: "is not UTF-8; read it as windows-1252 or UTF-16" },
+        refuse("bad_input", say`The file isn't UTF-8.`, [
+          { field: "encoding", reason: say`is not UTF-8; read it as windows-1252 or UTF-16` },
         ])
       );
   }
@@ -120,7 +121,7 @@ export function fromBase64(text: string): Uint8Array {
   for (const digit of digits) {
     const value = VALUES.get(digit);
     if (value === undefined)
-      refuse("bad_input", "The file's content can't be read.", [{ field: "content", reason: "is not base 64" }]);
+      refuse("bad_input", say`The file's content can't be read.`, [{ field: "content", reason: say`is not base 64` }]);
     held = (held << 6) | (value as number);
     bits += 6;
     if (bits >= 8) {

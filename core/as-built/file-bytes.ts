@@ -1,6 +1,7 @@
 /** The bytes of one file of this machine, up to a bound. */
 import type { FolderPort } from "../ports.ts";
 import { refuse } from "../result.ts";
+import { say } from "../words/say.ts";
 
 /** A path as its folder and its name. */
 export function placed(path: string): { readonly folder: string; readonly name: string } {
@@ -13,10 +14,10 @@ export async function fileBytes(folders: FolderPort, path: string, most: number,
   const { folder, name } = placed(path);
   const size = await folders.size(folder, name);
   if (size > most)
-    refuse("file", `${name} is too big for ${what}.`, [
+    refuse("file", say`${name} is too big for ${what}.`, [
       {
         file: name,
-        reason: `has ${Math.ceil(size / 1_000_000)} million bytes; at most ${Math.floor(most / 1_048_576)} are read`,
+        reason: say`has ${Math.ceil(size / 1_000_000)} million bytes; at most ${Math.floor(most / 1_048_576)} are read`,
       },
     ]);
   const bytes = new Uint8Array(size);

@@ -1,6 +1,7 @@
 /** Which column of a sheet is which of a shape, found by the heading; and which shape a sheet has. */
 import type { LengthUnit } from "../model/units.ts";
 import { type Problem, refuse } from "../result.ts";
+import { say } from "../words/say.ts";
 import type { Shape, ShapeColumn } from "./shape.ts";
 import { columnLetters, type SheetRow, type SheetTable } from "./table.ts";
 
@@ -109,7 +110,7 @@ export function placesSaid(
   for (const [name, where] of Object.entries(said)) {
     const column = shape.columns.find((one) => one.name === name);
     if (!column) {
-      problems.push({ field: name, reason: `is no column of a ${shape.title}` });
+      problems.push({ field: name, reason: say`is no column of a ${shape.title}` });
       continue;
     }
     const same = heading.columns.findIndex((one) => one.heading !== "" && folded(one.heading) === folded(where));
@@ -117,10 +118,10 @@ export function placesSaid(
     const lettered = heading.columns.findIndex(({ letters }) => letters === where.toUpperCase());
     const at = exact >= 0 ? exact : same >= 0 ? same : lettered;
     if (at < 0)
-      problems.push({ row: heading.row, field: column.label, record: where, reason: "is no column of the sheet" });
+      problems.push({ row: heading.row, field: column.label, record: where, reason: say`is no column of the sheet` });
     else places.set(name, at);
   }
-  if (problems.length > 0) refuse("bad_input", "The columns don't fit this sheet.", problems);
+  if (problems.length > 0) refuse("bad_input", say`The columns don't fit this sheet.`, problems);
   return places;
 }
 

@@ -3,6 +3,7 @@ import { splitList } from "../model/strand-list.ts";
 import { type Problem, refuse } from "../result.ts";
 import { resolve } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
+import { say } from "../words/say.ts";
 import type { RowCells } from "./row-cells.ts";
 import type { Act, Shape } from "./shape.ts";
 
@@ -135,9 +136,9 @@ export function chosen(missing: readonly Missing[], make: readonly ToMake[]): { 
       problems.push({
         field: "create",
         record: one.address,
-        reason: `is no ${one.kind} that the sheet names and the record lacks`,
+        reason: say`is no ${one.kind} that the sheet names and the record lacks`,
       });
-  if (problems.length > 0) refuse("bad_input", "What is to be made isn't missing.", problems);
+  if (problems.length > 0) refuse("bad_input", say`What is to be made isn't missing.`, problems);
   return missing.flatMap((lacked) => {
     const found = make.find(({ kind, address }) => kind === lacked.kind && address === lacked.address);
     return found ? [{ missing: lacked, make: found }] : [];

@@ -3,6 +3,7 @@
 import { splitList } from "../model/strand-list.ts";
 import type { Problem } from "../result.ts";
 import type { Trial } from "../store/trial.ts";
+import { say } from "../words/say.ts";
 import { type PlanAct, refused } from "./carry.ts";
 import type { Missing } from "./missing.ts";
 import type { RowCells } from "./row-cells.ts";
@@ -56,7 +57,7 @@ export function alsoMissing(
     named(cells, column).flatMap((text) => {
       const address = last.find((one) => within(one, text));
       if (address === undefined || told(address) || told(text)) return [];
-      return [{ row: cells.row, field: column.label, record: address, reason: "is not on record" }];
+      return [{ row: cells.row, field: column.label, record: address, reason: say`is not on record` }];
     }),
   );
 }

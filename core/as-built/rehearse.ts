@@ -3,6 +3,7 @@ import { Digest } from "../model/digest.ts";
 import type { Problem } from "../result.ts";
 import type { Reader } from "../store/handle.ts";
 import type { Trial } from "../store/trial.ts";
+import { say } from "../words/say.ts";
 import { type Fate, type Outcome, type PlanAct, refused, takeUp } from "./carry.ts";
 import { chosen, type Missing, making, missingIn, type ToMake } from "./missing.ts";
 import { alsoMissing, alsoRefused } from "./reasons.ts";
@@ -112,7 +113,7 @@ async function tryRow(
   const claim = shape.claims(cells);
   const before = claim === null ? undefined : claims.get(claim);
   if (before !== undefined) {
-    const reason = `is claimed by row ${before} already`;
+    const reason = say`is claimed by row ${before} already`;
     return { ...NOTHING, row, fate: "refused", problems: [{ row, record: claim as string, reason }] };
   }
   if (claim !== null) claims.set(claim, row);
@@ -163,7 +164,7 @@ function named(outcome: Outcome, row: number, shape: Shape): Outcome {
 }
 
 export function sentenceOf(totals: SheetRehearsal["totals"]): string {
-  const left = totals.left_out > 0 ? `, ${totals.left_out} left out` : "";
-  const rows = totals.rows === 1 ? "1 row" : `${totals.rows} rows`;
-  return `${rows}: ${totals.new} new, ${totals.changed} changed, ${totals.same} same, ${totals.refused} refused${left}.`;
+  const left = totals.left_out > 0 ? say`, ${totals.left_out} left out` : "";
+  const rows = totals.rows === 1 ? "1 row" : say`${totals.rows} rows`;
+  return say`${rows}: ${totals.new} new, ${totals.changed} changed, ${totals.same} same, ${totals.refused} refused${left}.`;
 }

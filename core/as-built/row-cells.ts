@@ -12,6 +12,7 @@ import {
   parseNumber,
 } from "../model/units.ts";
 import type { Problem } from "../result.ts";
+import { say } from "../words/say.ts";
 import type { SheetRow } from "./table.ts";
 
 export interface Manner {
@@ -96,12 +97,12 @@ export class RowCells {
   /** Told once, however often the cell is read. */
   #formula(name: string, cell: string): void {
     if (this.problems.some(({ record, field }) => record === cell && field === this.#label(name))) return;
-    this.problem(name, "is a formula and not what it came to: save the sheet with its values", cell);
+    this.problem(name, say`is a formula and not what it came to: save the sheet with its values`, cell);
   }
 
   needed(name: string): string {
     const own = this.text(name);
-    if (own === undefined) this.problem(name, "is empty");
+    if (own === undefined) this.problem(name, say`is empty`);
     return own ?? "";
   }
 
@@ -121,7 +122,7 @@ export class RowCells {
   whole(name: string): number | undefined {
     const value = this.number(name);
     if (value === undefined || Number.isInteger(value)) return value;
-    this.problem(name, `is ${this.text(name)}: must be a whole number`);
+    this.problem(name, say`is ${this.text(name)}: must be a whole number`);
     return undefined;
   }
 
@@ -159,7 +160,7 @@ export class RowCells {
       (one) => fold(one) === fold(own) || fold(values[one]) === fold(own),
     );
     if (found === undefined)
-      this.problem(name, `is “${this.text(name)}”: must be one of ${Object.values(values).join(", ")}`);
+      this.problem(name, say`is “${this.text(name)}”: must be one of ${Object.values(values).join(", ")}`);
     else this.#said.set(name, values[found]);
     return found;
   }
@@ -182,7 +183,7 @@ export class RowCells {
     if (pointed === undefined || workbook || decimal === "point") return text;
     if (decimal === "comma") return text.replace(".", "");
     return new Fault(
-      `is “${text}”: may be ${pointed.replace(".", "")} or ${pointed}; say whether the sheet writes decimals with a comma or a point`,
+      say`is “${text}”: may be ${pointed.replace(".", "")} or ${pointed}; say whether the sheet writes decimals with a comma or a point`,
     );
   }
 }

@@ -1,6 +1,7 @@
 /** Where a sheet comes from: a file of this machine, a file dropped on the window, or text that was pasted. */
 import type { FolderPort } from "../ports.ts";
 import { refuse } from "../result.ts";
+import { say } from "../words/say.ts";
 import { csvTable, type DELIMITERS, delimiterOf } from "./csv-table.ts";
 import { decoded, type Encoding, encodingOf, fromBase64 } from "./decode.ts";
 import { fileBytes } from "./file-bytes.ts";
@@ -27,16 +28,16 @@ export interface ReadSource {
 export async function readSource(folders: FolderPort, source: Source): Promise<ReadSource> {
   const given = [source.file, source.content, source.text].filter((one) => one !== undefined);
   if (given.length !== 1)
-    refuse("bad_input", "Which sheet is meant?", [
-      { field: "source", reason: "must be one of a file, a file's content, or text" },
+    refuse("bad_input", say`Which sheet is meant?`, [
+      { field: "source", reason: say`must be one of a file, a file's content, or text` },
     ]);
   const name = source.name ?? source.file?.split(/[/\\]/).at(-1) ?? "pasted";
   if (source.text !== undefined) return fromText(name, source.text.replace(/^\uFEFF/, ""), source, null);
   const bytes =
     source.content === undefined
-      ? await fileBytes(folders, source.file ?? "", MOST_BYTES, "a sheet")
+      ? await fileBytes(folders, source.file ?? "", MOST_BYTES, say`a sheet`)
       : fromBase64(source.content);
-  if (bytes.length === 0) refuse("file", `${name} is empty.`, [{ file: name, reason: "holds nothing" }]);
+  if (bytes.length === 0) refuse("file", say`${name} is empty.`, [{ file: name, reason: say`holds nothing` }]);
   if (isZip(bytes))
     return { name, form: "workbook", encoding: null, delimiter: null, tables: workbookTables(name, bytes) };
   refuseOther(name, bytes);
@@ -53,13 +54,13 @@ async function fromText(name: string, text: string, source: Source, encoding: En
 function refuseOther(name: string, bytes: Uint8Array): void {
   const begins = (...first: number[]) => first.every((byte, i) => bytes[i] === byte);
   const what = begins(0xd0, 0xcf, 0x11, 0xe0)
-    ? "is a workbook of the old form (.xls); save it as .xlsx or CSV"
+    ? say`is a workbook of the old form (.xls); save it as .xlsx or CSV`
     : begins(0x25, 0x50, 0x44, 0x46)
-      ? "is a PDF; only its table saved as CSV or .xlsx can be read"
+      ? say`is a PDF; only its table saved as CSV or .xlsx can be read`
       : begins(0x89, 0x50, 0x4e, 0x47) || begins(0xff, 0xd8, 0xff)
-        ? "is a picture"
+        ? say`is a picture`
         : begins(0x1f, 0x8b)
-          ? "is packed; unpack it first"
+          ? say`is packed; unpack it first`
           : null;
   if (what) refuse("file", `${name} ${what}.`, [{ file: name, reason: what }]);
 }

@@ -1,6 +1,7 @@
 /** A workbook (ECMA-376, the form of .xlsx and .xlsm) as tables of text, one a worksheet that isn't hidden. */
 import { unzipSync } from "fflate";
 import { refuse } from "../result.ts";
+import { say } from "../words/say.ts";
 import { decoded, encodingOf } from "./decode.ts";
 import type { SheetTable } from "./table.ts";
 import { formatsOf } from "./workbook/formats.ts";
@@ -19,8 +20,8 @@ export function workbookTables(name: string, bytes: Uint8Array): SheetTable[] {
   const { parts, macros } = unpacked(name, bytes);
   const main = parts.get("xl/workbook.xml");
   if (main === undefined)
-    refuse("file", `${name} is an archive, not a workbook.`, [
-      { file: name, reason: "holds no worksheets; unpack it, or save the sheet as .xlsx or CSV" },
+    refuse("file", say`${name} is an archive, not a workbook.`, [
+      { file: name, reason: say`holds no worksheets; unpack it, or save the sheet as .xlsx or CSV` },
     ]);
   const { sheets, from1904 } = sheetsOf(main as string);
   const targets = targetsOf(parts.get("xl/_rels/workbook.xml.rels") ?? "");
@@ -34,11 +35,13 @@ export function workbookTables(name: string, bytes: Uint8Array): SheetTable[] {
     const xml = parts.get(targets.get(relation) ?? "");
     if (xml === undefined || hidden) return [];
     const table = worksheet(title, xml, book);
-    return [macros ? { ...table, notices: [...table.notices, "The workbook holds macros; they are not run."] } : table];
+    return [
+      macros ? { ...table, notices: [...table.notices, say`The workbook holds macros; they are not run.`] } : table,
+    ];
   });
   if (tables.length === 0)
-    refuse("file", `${name} has no worksheet to be read.`, [
-      { file: name, reason: "holds only hidden sheets or charts" },
+    refuse("file", say`${name} has no worksheet to be read.`, [
+      { file: name, reason: say`holds only hidden sheets or charts` },
     ]);
   return tables;
 }
@@ -57,11 +60,11 @@ function unpacked(name: string, bytes: Uint8Array): { parts: Map<string, string>
       },
     });
   } catch {
-    return refuse("file", `${name} is damaged.`, [{ file: name, reason: "can't be unpacked; save it again" }]);
+    return refuse("file", say`${name} is damaged.`, [{ file: name, reason: say`can't be unpacked; save it again` }]);
   }
   if (total > MOST_UNPACKED)
-    refuse("file", `${name} is too big unpacked.`, [
-      { file: name, reason: `unpacks to ${Math.ceil(total / 1_000_000)} million bytes; at most 268 are read` },
+    refuse("file", say`${name} is too big unpacked.`, [
+      { file: name, reason: say`unpacks to ${Math.ceil(total / 1_000_000)} million bytes; at most 268 are read` },
     ]);
   const parts = new Map(
     Object.entries(files).map(([path, part]) => [path, whole(name, path, decoded(part, encodingOf(part)))]),
@@ -77,8 +80,8 @@ function whole(name: string, path: string, xml: string): string {
   const [, root] = /<([\w.:-]+)[\s/>]/.exec(xml.slice(0, 4096).replace(/^\s*<\?[^>]*>/, "")) ?? [];
   const end = xml.slice(-400).trimEnd();
   if (root === undefined || end.endsWith(`</${root}>`) || end.endsWith("/>")) return xml;
-  return refuse("file", `${name} is damaged.`, [
-    { file: name, record: path, reason: "is cut off: the archive claims less than it holds; save it again" },
+  return refuse("file", say`${name} is damaged.`, [
+    { file: name, record: path, reason: say`is cut off: the archive claims less than it holds; save it again` },
   ]);
 }
 

@@ -8,6 +8,7 @@ import { refuse } from "../result.ts";
 import { refOf, resolveOne } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../store/records.ts";
+import { say } from "../words/say.ts";
 import { keptName } from "./named.ts";
 import { CLAIMS_PICTURE, sniff } from "./sniff.ts";
 import { takenOn } from "./taken.ts";
@@ -33,22 +34,22 @@ export interface KeptFile {
 /** Refuses what is too big, empty, or no picture although its name says so. */
 export async function readFile(folders: FolderPort, given: GivenFile): Promise<KeptFile> {
   if ((given.file === undefined) === (given.content === undefined))
-    refuse("bad_input", "Which file is meant?", [
-      { field: "file", reason: "must be one of a file or a file's content" },
+    refuse("bad_input", say`Which file is meant?`, [
+      { field: "file", reason: say`must be one of a file or a file's content` },
     ]);
   const name = keptName(given.name ?? placed(given.file ?? "").name);
   const no = (reason: string): never => refuse("file", `${name} ${reason}.`, [{ file: name, reason }]);
   const bytes =
     given.content === undefined
-      ? await fileBytes(folders, given.file ?? "", MOST_BYTES, "an attachment")
+      ? await fileBytes(folders, given.file ?? "", MOST_BYTES, say`an attachment`)
       : fromBase64(given.content);
-  if (bytes.length === 0) no("is empty");
+  if (bytes.length === 0) no(say`is empty`);
   if (bytes.length > MOST_BYTES)
-    no(`has ${Math.ceil(bytes.length / 1_048_576)} MB; at most ${MOST_BYTES / 1_048_576} MB are kept of one file`);
+    no(say`has ${Math.ceil(bytes.length / 1_048_576)} MB; at most ${MOST_BYTES / 1_048_576} MB are kept of one file`);
   const { media_type, picture, fault } = sniff(bytes);
   if (fault) no(fault);
   if (CLAIMS_PICTURE.test(name) && !picture)
-    no(`is not a picture, though its name says so: by its content it is ${media_type}`);
+    no(say`is not a picture, though its name says so: by its content it is ${media_type}`);
   const hash = new Digest().updateBytes(bytes).hex();
   return { name, media_type, hash, bytes, taken_on: media_type === "image/jpeg" ? takenOn(bytes) : null };
 }
@@ -61,8 +62,8 @@ export async function subjectOf(reader: Reader, of: Of): Promise<RecordRef> {
   const found = await refOf(reader, of.kind, of.id);
   return (
     found ??
-    refuse("not_found", `That ${kindOf(of.kind).one} is no longer on record.`, [
-      { field: "of", reason: "is not on record" },
+    refuse("not_found", say`That ${kindOf(of.kind).one} is no longer on record.`, [
+      { field: "of", reason: say`is not on record` },
     ])
   );
 }
@@ -106,17 +107,17 @@ export async function contentOf(
     [id],
   );
   if (!row)
-    return refuse("not_found", "That attachment is no longer on record.", [
-      { field: "id", reason: "is not on record" },
+    return refuse("not_found", say`That attachment is no longer on record.`, [
+      { field: "id", reason: say`is not on record` },
     ]);
   const { name, hash, bytes } = row;
   if (!bytes)
-    return refuse("not_found", `The content of ${name} is not in this file.`, [
-      { record: name, reason: "came without its content: read it from the folder or file it came from" },
+    return refuse("not_found", say`The content of ${name} is not in this file.`, [
+      { record: name, reason: say`came without its content: read it from the folder or file it came from` },
     ]);
   if (new Digest().updateBytes(bytes).hex() !== hash)
-    return refuse("file", `The content of ${name} is damaged.`, [
-      { record: name, reason: "is not what was kept; a backup may have it" },
+    return refuse("file", say`The content of ${name} is damaged.`, [
+      { record: name, reason: say`is not what was kept; a backup may have it` },
     ]);
   return { name, bytes };
 }

@@ -3,6 +3,7 @@
  * else is kept and handed out as it came. Signatures: PNG (W3C PNG 3rd ed., 5.2), JPEG (ITU-T T.81, annex B), GIF89a,
  * WebP (RFC 9649), PDF (ISO 32000-2, 7.5.2), ZIP (from memory), HEIF (ISO/IEC 23008-12, brands from memory).
  */
+import { say } from "../words/say.ts";
 
 export interface Sniffed {
   readonly media_type: string;
@@ -49,11 +50,11 @@ function isText(bytes: Uint8Array): boolean {
 function drawn(media_type: string, width: number, height: number, cut = false): Sniffed {
   const fault =
     width === 0 || height === 0
-      ? "has no size: it is damaged"
+      ? say`has no size: it is damaged`
       : width * height > MOST_PIXELS
-        ? `unfolds to ${width} by ${height} pixels: more than can be looked at`
+        ? say`unfolds to ${width} by ${height} pixels: more than can be looked at`
         : cut
-          ? "is cut off: its end is missing"
+          ? say`is cut off: its end is missing`
           : null;
   return { media_type, picture: true, fault, size: { width, height } };
 }

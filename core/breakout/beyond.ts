@@ -6,6 +6,7 @@ import { formatLength } from "../model/units.ts";
 import type { Reader } from "../store/handle.ts";
 import type { Cables } from "../trace/cables.ts";
 import { placeOf } from "../trace/places.ts";
+import { say } from "../words/say.ts";
 import type { Beyond, CutPlace, Half } from "./answer.ts";
 import type { StrandHere } from "./strands.ts";
 
@@ -41,20 +42,20 @@ export async function beyondOf(
     const joined = own.filter(({ through }) => glass.first(sectionEnd(through.id, side)) >= 0).length;
     const numbers = own.map(({ number }) => number).sort((a, b) => a - b);
     const range = `${cable.tag}:${shortRange(numbers)}`;
-    const long = length_m === null ? "" : `, ${formatLength(length_m, "m", 1)} of sheath`;
+    const long = length_m === null ? "" : say`, ${formatLength(length_m, "m", 1)} of sheath`;
     const use =
       stub === "yes"
-        ? `with a stub at ${stop.place}, so free from ${to?.tag ?? "its other end"}`
+        ? say`with a stub at ${stop.place}, so free from ${to?.tag ?? say`its other end`}`
         : stub === "no"
-          ? `without a stub at ${stop.place}: it can't be used from ${to?.tag ?? "its other end"} before more sheath is opened`
-          : `whether a stub is left at ${stop.place} is to be looked at`;
+          ? say`without a stub at ${stop.place}: it can't be used from ${to?.tag ?? say`its other end`} before more sheath is opened`
+          : say`whether a stub is left at ${stop.place} is to be looked at`;
     return {
       strands: range,
       to,
       length_m,
       stub,
       joined,
-      words: `${range} ${numbers.length === 1 ? "goes" : "go"} dead between ${stop.place} and ${to?.tag ?? "a place not known"}${long}${joined > 0 ? ", with what is joined to it there" : ""}, ${use}`,
+      words: say`${range} ${numbers.length === 1 ? say`goes` : say`go`} dead between ${stop.place} and ${to?.tag ?? say`a place not known`}${long}${joined > 0 ? say`, with what is joined to it there` : ""}, ${use}`,
     };
   });
 }

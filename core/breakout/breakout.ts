@@ -10,6 +10,7 @@ import { Refusal, refuse } from "../result.ts";
 import { type Limits, limitSource, limitsInUse } from "../standards/limits/in-use.ts";
 import type { Reader } from "../store/handle.ts";
 import type { CableFacts, Cables } from "../trace/cables.ts";
+import { say } from "../words/say.ts";
 import type { BreakoutAnswer, BreakoutPlan, Wanted } from "./answer.ts";
 import { casesFor } from "./cases.ts";
 import { breakoutCautions, buildDoubts, builtAs } from "./construction.ts";
@@ -119,7 +120,7 @@ export async function breakout(
     doubts: [
       ...(opened && stop.kind !== "opened"
         ? [
-            `whether ${cable.ref.tag} is opened at ${stop.place}: on record it passes there, and has strands that are cut`,
+            say`whether ${cable.ref.tag} is opened at ${stop.place}: on record it passes there, and has strands that are cut`,
           ]
         : []),
       ...buildDoubts(built, units.length, ribbon.size !== null),
@@ -135,8 +136,8 @@ export async function breakout(
 function ribbonTold({ ribbon: { size, split }, wanted, lateral }: PlanFacts, asked: number): BreakoutAnswer["ribbon"] {
   if (size === null) return null;
   const words = split
-    ? `Its strands lie in ribbons of ${size}; the plant's policy lets a ribbon be split.`
-    : `Its strands lie in ribbons of ${size}, which aren't split: ${wanted === asked ? `${wanted / size === 1 ? "one is" : `${wanted / size} are`} taken whole` : `for ${asked} strands ${wanted} are taken`}${lateral.ribbons ? `, and spliced ${size} at a time` : `; the lateral has no ribbons of ${size}, so they are spliced strand by strand`}.`;
+    ? say`Its strands lie in ribbons of ${size}; the plant's policy lets a ribbon be split.`
+    : say`Its strands lie in ribbons of ${size}, which aren't split: ${wanted === asked ? say`${wanted / size === 1 ? say`one is` : say`${wanted / size} are`} taken whole` : say`for ${asked} strands ${wanted} are taken`}${lateral.ribbons ? say`, and spliced ${size} at a time` : say`; the lateral has no ribbons of ${size}, so they are spliced strand by strand`}.`;
   return { size, split, taken: wanted, words };
 }
 
@@ -144,8 +145,8 @@ function applicationWanted(limits: Limits, text: string | null): string | null {
   if (text === null) return null;
   return (
     applicationNamed(limits, text) ??
-    refuse("bad_input", `No limits of an application "${text}" are on record.`, [
-      { field: "application", record: text, reason: "is an application without limits on record" },
+    refuse("bad_input", say`No limits of an application "${text}" are on record.`, [
+      { field: "application", record: text, reason: say`is an application without limits on record` },
     ])
   );
 }

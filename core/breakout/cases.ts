@@ -6,6 +6,7 @@ import { refuse } from "../result.ts";
 import { addressesOf, resolve, resolveOne } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
+import { say } from "../words/say.ts";
 import type { CaseChoice, TrayTake } from "./answer.ts";
 
 export interface CaseAsked {
@@ -62,8 +63,8 @@ export async function casesFor(reader: Reader, asked: CaseAsked): Promise<Cases>
   const used = new Set(tags.map(({ tag }) => tag.toLowerCase()));
   if (asked.fresh !== null) {
     if (used.has(asked.fresh.trim().toLowerCase())) {
-      refuse("duplicate", `${place.tag} has a case ${asked.fresh} already.`, [
-        { field: "new_closure", record: asked.fresh, reason: `is taken in ${place.tag}` },
+      refuse("duplicate", say`${place.tag} has a case ${asked.fresh} already.`, [
+        { field: "new_closure", record: asked.fresh, reason: say`is taken in ${place.tag}` },
       ]);
     }
     return { usable: [], only: true, fresh: asked.fresh.trim() };
@@ -73,13 +74,13 @@ export async function casesFor(reader: Reader, asked: CaseAsked): Promise<Cases>
     const { id } = await closureNamed(reader, named, place);
     const [one] = await readCases(reader, "c.id = ?", [id]);
     if (!one || one.life === "removed" || one.life === "planned") {
-      refuse("not_possible", `${named} is ${one?.life ?? "gone"}: it takes no splices.`, [
-        { field: "closure", record: named, reason: `is ${one?.life ?? "not on record"}` },
+      refuse("not_possible", say`${named} is ${one?.life ?? say`gone`}: it takes no splices.`, [
+        { field: "closure", record: named, reason: say`is ${one?.life ?? say`not on record`}` },
       ]);
     }
     if (one.space_id !== null && one.space_id !== place.id) {
-      refuse("not_possible", `${one.ref.tag} is not in ${place.tag}.`, [
-        { field: "closure", record: one.ref.tag, reason: `is in another place than ${place.tag}` },
+      refuse("not_possible", say`${one.ref.tag} is not in ${place.tag}.`, [
+        { field: "closure", record: one.ref.tag, reason: say`is in another place than ${place.tag}` },
       ]);
     }
     return { usable: [one], only: true, fresh };
@@ -113,7 +114,7 @@ async function closureNamed(reader: Reader, named: string, place: RecordRef): Pr
       others.map(({ id }) => id),
     );
     const elsewhere = [...tags.values()].join(", ");
-    const reason = `is none of ${place.tag}'s and none in stock; elsewhere there ${others.length === 1 ? "is" : "are"} ${elsewhere}: a case is named with its place`;
+    const reason = say`is none of ${place.tag}'s and none in stock; elsewhere there ${others.length === 1 ? say`is` : say`are`} ${elsewhere}: a case is named with its place`;
     refuse("not_found", `${named} ${reason}.`, [{ field: "closure", record: named, reason }]);
   }
   return resolveOne(reader, named, { kinds: ["closure"], field: "closure" });
@@ -200,25 +201,26 @@ function roomIn(one: CaseOnRecord, asked: CaseAsked, groups: readonly Group[]): 
   const wanted = groups.reduce((sum, size) => sum + size, 0);
   const held = one.trays.reduce((sum, { used }) => sum + used, 0);
   if (one.capacity !== null && held + wanted > one.capacity) {
-    return `takes ${one.capacity} splices and holds ${held}; ${wanted} more are wanted`;
+    return say`takes ${one.capacity} splices and holds ${held}; ${wanted} more are wanted`;
   }
   const to_prove: string[] = [];
-  if (one.entries === null) to_prove.push(`whether ${one.tag} has an entry left: how many it takes is not on record`);
+  if (one.entries === null)
+    to_prove.push(say`whether ${one.tag} has an entry left: how many it takes is not on record`);
   else {
     const more = (asked.entering ? 1 : 0) + 1;
     if (one.cables + more > one.entries) {
-      return `takes ${one.entries} cables and has ${one.cables}; ${more} more ${more === 1 ? "is" : "are"} to enter`;
+      return say`takes ${one.entries} cables and has ${one.cables}; ${more} more ${more === 1 ? say`is` : say`are`} to enter`;
     }
     if (one.cables + one.passes + more + (asked.entering ? 1 : 0) > one.entries)
-      to_prove.push(`whether the ${one.entries} entries of ${one.tag} take cables that go in and out`);
+      to_prove.push(say`whether the ${one.entries} entries of ${one.tag} take cables that go in and out`);
   }
   const address = one.space_id === null ? joinAddress(asked.place.tag, "/", one.tag) : one.ref.tag;
   const trays = one.trays.map((tray): Tray => ({ ...tray, address: joinAddress(address, "/", tray.tag) }));
-  if (trays.length === 0) return "has no splice tray on record";
+  if (trays.length === 0) return say`has no splice tray on record`;
   const filled = fill(trays, groups);
   if (typeof filled === "string") return filled;
   if (filled.takes.some(({ capacity }) => capacity === null))
-    to_prove.push(`whether the trays of ${one.tag} have room: what they take is not on record`);
+    to_prove.push(say`whether the trays of ${one.tag} have room: what they take is not on record`);
   return {
     how: one.space_id === null ? "stock" : "here",
     record: one.ref,
@@ -254,7 +256,7 @@ function newCase(tag: string, asked: CaseAsked, groups: readonly Group[]): Omit<
     tag: address,
     trays: filled.takes,
     placed: filled.placed,
-    to_prove: [`which case ${tag} is to be, that takes this cable in and out and the lateral`],
+    to_prove: [say`which case ${tag} is to be, that takes this cable in and out and the lateral`],
     on_record: null,
   };
 }
@@ -293,7 +295,7 @@ function fill(
     if (rest > 0) {
       const wanted = groups.reduce((sum, one) => sum + one, 0);
       const free = trays.reduce((sum, { capacity, used }) => sum + Math.max(0, (capacity ?? 0) - used), 0);
-      return `has room for ${free} splices in ${trays.length} trays; ${wanted} are wanted`;
+      return say`has room for ${free} splices in ${trays.length} trays; ${wanted} are wanted`;
     }
     placed.push(pieces);
   }

@@ -9,6 +9,7 @@ import type { ColourLayer, RecordRef } from "../trace/answer.ts";
 import { type CableFacts, Cables } from "../trace/cables.ts";
 import { type SectionFacts, sectionsOf } from "../trace/facts.ts";
 import { traced } from "../trace/trace.ts";
+import { say } from "../words/say.ts";
 import type { ClosingAnswer, ClosingStrand } from "./answer.ts";
 
 export interface CutStrand {
@@ -70,13 +71,13 @@ const ribbonNamed = (layers: readonly ColourLayer[]): string =>
     .join(", ");
 
 function whyNot(near: SectionFacts, far: SectionFacts, a: readonly EndJoint[], z: readonly EndJoint[]): string | null {
-  if ([...a, ...z].some(({ kind }) => kind === "termination")) return "one half is landed on a port here";
+  if ([...a, ...z].some(({ kind }) => kind === "termination")) return say`one half is landed on a port here`;
   const without = [
     ...(near.b_stub === "no" && a.length === 0 ? ["A"] : []),
     ...(far.a_stub === "no" && z.length === 0 ? ["Z"] : []),
   ];
   return without.length > 0
-    ? `no stub is left on its ${without.join(" and ")} side: more sheath is to be opened there first`
+    ? say`no stub is left on its ${without.join(say` and `)} side: more sheath is to be opened there first`
     : null;
 }
 
@@ -134,7 +135,7 @@ export async function lateralsOf(
   const joined = new Set(still.map(({ cable_id }) => cable_id));
   const names = await addressesOf(reader, "cable", ids);
   return ids.map((id) => {
-    const tag = names.get(id) ?? `cable ${id}`;
+    const tag = names.get(id) ?? say`cable ${id}`;
     const numbers = (byCable.get(id) ?? []).map(({ number }) => number);
     return { cable: { kind: "cable", id, tag }, strands: `${tag}:${shortRange(numbers)}`, whole: !joined.has(id) };
   });
@@ -193,14 +194,14 @@ export async function strandTold(reader: Reader, one: CutStrand, cables: Cables,
   const colours = cables.coloursOf(one.near);
   const to = async (section: SectionFacts, stub: string | null): Promise<string> => {
     const [joint] = one.joints.filter(({ section_id }) => section_id === section.id);
-    if (!joint) return stub === "yes" ? "bare, with a stub" : stub === "no" ? "bare, without a stub" : "bare";
-    if (joint.kind === "termination") return "landed on a port";
+    if (!joint) return stub === "yes" ? say`bare, with a stub` : stub === "no" ? say`bare, without a stub` : "bare";
+    if (joint.kind === "termination") return say`landed on a port`;
     const [other] = await reader.rows<{ tag: string; number: number }>(
       `select c.tag, t.number from section s join strand t on t.id = s.strand_id join cable c on c.id = t.cable_id
        where s.id = ?`,
       [joint.other_section_id],
     );
-    return other ? `spliced to ${escapeName(other.tag, "")}:${other.number}` : "spliced";
+    return other ? say`spliced to ${escapeName(other.tag, "")}:${other.number}` : "spliced";
   };
   return {
     strand: {

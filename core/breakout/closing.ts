@@ -9,6 +9,7 @@ import { limitsInUse } from "../standards/limits/in-use.ts";
 import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
 import { placeOf } from "../trace/places.ts";
+import { say } from "../words/say.ts";
 import type { ClosingAnswer } from "./answer.ts";
 import { type Chosen as ChosenCase, casesFor, chooseCase } from "./cases.ts";
 import {
@@ -44,9 +45,9 @@ export async function closing(reader: Reader, asked: ClosingAsked, today: string
   if (cut.length === 0 || missing.length > 0) {
     const reason =
       cut.length === 0
-        ? `has no strand that is cut at ${stop.place}`
-        : `${shortRange(missing)} ${missing.length === 1 ? "is" : "are"} not cut at ${stop.place}`;
-    refuse("not_possible", `Nothing can be joined again: ${cable.ref.tag} ${reason}.`, [
+        ? say`has no strand that is cut at ${stop.place}`
+        : say`${shortRange(missing)} ${missing.length === 1 ? say`is` : say`are`} not cut at ${stop.place}`;
+    refuse("not_possible", say`Nothing can be joined again: ${cable.ref.tag} ${reason}.`, [
       { field: cut.length === 0 ? "at" : "strands", record: cut.length === 0 ? ref.tag : cable.ref.tag, reason },
     ]);
   }
@@ -81,14 +82,14 @@ export async function closing(reader: Reader, asked: ClosingAsked, today: string
     [
       ...(near.b_stub === null && !joints.some(({ section_id }) => section_id === near.id) ? ["A"] : []),
       ...(far.a_stub === null && !joints.some(({ section_id }) => section_id === far.id) ? ["Z"] : []),
-    ].map((side) => `whether a stub of ${tag}:${number} is left on its ${side} side`),
+    ].map((side) => say`whether a stub of ${tag}:${number} is left on its ${side} side`),
   );
   const parted = [...new Set(runs.flatMap(({ ribbon, numbers }) => (ribbon === null ? numbers : [])))].flatMap(
     (number) => closable.find((one) => one.number === number && one.ribbon !== null)?.ribbon?.words ?? [],
   );
   for (const words of new Set(parted))
     to_prove.push(
-      `whether ${words} can be joined in part: not all its strands are joined here, so they are spliced one by one`,
+      say`whether ${words} can be joined in part: not all its strands are joined here, so they are spliced one by one`,
     );
   const { on_record: _, placed: __, ...caseTold } = held ?? { on_record: null, placed: [] };
   return {
@@ -140,7 +141,7 @@ function closingSteps({ tag, stop, place, removed, trayed, laterals, circuits }:
   const urgent = circuits.map(({ circuit }) => circuit.tag).join(", ");
   return [
     byHand(
-      `Identify ${tag} at ${place?.tag ?? "the place"} by two independent signs; measure that ${tag}:${shortRange(all)} ${all.length === 1 ? "is" : "are"} dark on both sides${urgent ? `; first move or end ${urgent}, and release the glass on record` : ""}`,
+      say`Identify ${tag} at ${place?.tag ?? say`the place`} by two independent signs; measure that ${tag}:${shortRange(all)} ${all.length === 1 ? say`is` : say`are`} dark on both sides${urgent ? say`; first move or end ${urgent}, and release the glass on record` : ""}`,
       place,
     ),
     ...(removed.length === 0
@@ -150,9 +151,9 @@ function closingSteps({ tag, stop, place, removed, trayed, laterals, circuits }:
             act: "record.change_many",
             input: {
               changes: removed.map(({ id }) => ({ op: "edit", kind: "splice", id, values: { life: "removed" } })),
-              summary: `Take ${removed.length} splices of ${tag} out`,
+              summary: say`Take ${removed.length} splices of ${tag} out`,
             },
-            words: `Take out ${removed.length} ${removed.length === 1 ? "splice" : "splices"} of ${tag}:${shortRange(all)}`,
+            words: say`Take out ${removed.length} ${removed.length === 1 ? say`splice` : say`splices`} of ${tag}:${shortRange(all)}`,
             place,
           },
         ]),
@@ -169,8 +170,8 @@ function closingSteps({ tag, stop, place, removed, trayed, laterals, circuits }:
         },
         words:
           ribbon === null
-            ? `Splice both halves of ${tag}:${shortRange(numbers)} through again in ${tray}`
-            : `Splice both halves of ${ribbon}, ${tag}:${shortRange(numbers)}, through again in ${tray}, all ${numbers.length} at once; enter the loss of each strand`,
+            ? say`Splice both halves of ${tag}:${shortRange(numbers)} through again in ${tray}`
+            : say`Splice both halves of ${ribbon}, ${tag}:${shortRange(numbers)}, through again in ${tray}, all ${numbers.length} at once; enter the loss of each strand`,
         place,
       }),
     ),
@@ -180,14 +181,14 @@ function closingSteps({ tag, stop, place, removed, trayed, laterals, circuits }:
             {
               act: "record.edit",
               input: { kind: "cable", id: cable.id, values: { life: "out_of_use" } },
-              words: `${cable.tag} is out of use: take it out, or hang a label on it that keeps it for later, as the local code asks`,
+              words: say`${cable.tag} is out of use: take it out, or hang a label on it that keeps it for later, as the local code asks`,
               place,
             },
           ]
         : [],
     ),
     byHand(
-      `Measure ${tag}:${shortRange(all)} from end to end and enter the readings; close the case, hang labels`,
+      say`Measure ${tag}:${shortRange(all)} from end to end and enter the readings; close the case, hang labels`,
       place,
     ),
   ];
@@ -204,17 +205,19 @@ function sentenceOf(
   const numbers = closable.map(({ number }) => number).sort((a, b) => a - b);
   if (numbers.length === 0)
     return strands.length === 1
-      ? `${tag} at ${place}: strand ${strands[0]?.number} can't be joined again as it is.`
-      : `${tag} at ${place}: none of the ${strands.length} strands cut there can be joined again as they are.`;
+      ? say`${tag} at ${place}: strand ${strands[0]?.number} can't be joined again as it is.`
+      : say`${tag} at ${place}: none of the ${strands.length} strands cut there can be joined again as they are.`;
   const out = laterals.flatMap(({ cable, whole }) => (whole ? [cable.tag] : []));
   const left = strands.length - closable.length;
   return [
-    `${tag} at ${place}: ${tag}:${shortRange(numbers)} ${numbers.length === 1 ? "is" : "are"} joined again`,
-    out.length > 0 ? `${out.join(", ")} ${out.length === 1 ? "goes" : "go"} out of use` : "no lateral goes out of use",
+    say`${tag} at ${place}: ${tag}:${shortRange(numbers)} ${numbers.length === 1 ? say`is` : say`are`} joined again`,
+    out.length > 0
+      ? say`${out.join(", ")} ${out.length === 1 ? say`goes` : say`go`} out of use`
+      : say`no lateral goes out of use`,
     circuits.length === 0
-      ? "no circuit in service goes down"
-      : `${circuits.length} ${circuits.length === 1 ? "circuit" : "circuits"} in service ${circuits.length === 1 ? "goes" : "go"} down`,
-    ...(left > 0 ? [`${left} can't be joined as they are`] : []),
+      ? say`no circuit in service goes down`
+      : say`${circuits.length} ${circuits.length === 1 ? say`circuit` : say`circuits`} in service ${circuits.length === 1 ? say`goes` : say`go`} down`,
+    ...(left > 0 ? [say`${left} can't be joined as they are`] : []),
   ]
     .join("; ")
     .concat(".");

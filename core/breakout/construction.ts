@@ -2,6 +2,7 @@
 import type { Row } from "../model/dictionary.ts";
 import type { Reader } from "../store/handle.ts";
 import type { SpaceFacts } from "../trace/facts.ts";
+import { say } from "../words/say.ts";
 
 export type Built = Pick<Row<"cable_type">, "construction" | "lay" | "armour" | "metal" | "water_blocking">;
 
@@ -25,10 +26,13 @@ export async function builtAs(reader: Reader, cable: number): Promise<Built> {
 export function buildDoubts({ construction, lay }: Built, units: number, ribbons: boolean): string[] {
   const doubts: string[] = [];
   if (construction === "central_tube")
-    doubts.push("whether the central tube can be slit or shaved along the window: it can't be lifted out of the way");
+    doubts.push(
+      say`whether the central tube can be slit or shaved along the window: it can't be lifted out of the way`,
+    );
   else if (construction === "ribbon" && !ribbons)
-    doubts.push("whether the ribbons can be parted strand by strand: a ribbon is opened whole");
-  else if (construction === null && units > 0) doubts.push("how the cable is built: its construction is not on record");
+    doubts.push(say`whether the ribbons can be parted strand by strand: a ribbon is opened whole`);
+  else if (construction === null && units > 0)
+    doubts.push(say`how the cable is built: its construction is not on record`);
   if (
     construction === "loose_tube" ||
     construction === "microduct" ||
@@ -37,9 +41,9 @@ export function buildDoubts({ construction, lay }: Built, units: number, ribbons
   ) {
     if (lay === "helical")
       doubts.push(
-        "whether its units have length to spare: they lie in a helix without a reversal, and are slit or shaved where they lie",
+        say`whether its units have length to spare: they lie in a helix without a reversal, and are slit or shaved where they lie`,
       );
-    else if (lay === null) doubts.push("how its units lie: whether they reverse is not on record");
+    else if (lay === null) doubts.push(say`how its units lie: whether they reverse is not on record`);
   }
   return doubts;
 }
@@ -51,39 +55,41 @@ export function breakoutCautions(built: Built, place: SpaceFacts | undefined, li
   const hazards = new Set(place?.hazards?.split(" ") ?? []);
   const hole = place?.kind === "maintenance_hole" || place?.kind === "hand_hole" || place?.kind === "pull_box";
   return [
-    "Identify the cable by two independent signs before anybody opens it: a neighbour may look the same.",
-    "Treat every end as lit: this light cannot be seen. Measure that a strand is dark before cutting or cleaving it, and send no instrument pulse into a lit receiver.",
+    say`Identify the cable by two independent signs before anybody opens it: a neighbour may look the same.`,
+    say`Treat every end as lit: this light cannot be seen. Measure that a strand is dark before cutting or cleaving it, and send no instrument pulse into a lit receiver.`,
     ...(hole || hazards.has("gas") || hazards.has("confined")
       ? [
-          "A hole may hold gas, water or power. Test the air before going in; no arc and no flame inside or near it before that. The local rules for confined spaces decide.",
+          say`A hole may hold gas, water or power. Test the air before going in; no arc and no flame inside or near it before that. The local rules for confined spaces decide.`,
         ]
       : []),
     ...(place?.kind === "pole" || hazards.has("height")
       ? [
-          "Work at height and near power lines is for those who are trained and allowed to do it; the local code decides.",
+          say`Work at height and near power lines is for those who are trained and allowed to do it; the local code decides.`,
         ]
       : []),
     ...(hole || hazards.has("traffic")
-      ? ["Where traffic passes, guard the place as the local authority asks before a lid is lifted."]
+      ? [say`Where traffic passes, guard the place as the local authority asks before a lid is lifted.`]
       : []),
-    ...(hazards.has("asbestos") || hole ? ["Old grey cement pipe may hold asbestos: don't saw or break it, ask."] : []),
+    ...(hazards.has("asbestos") || hole
+      ? [say`Old grey cement pipe may hold asbestos: don't saw or break it, ask.`]
+      : []),
     ...(hazards.has("power")
-      ? ["Power runs in this place: keep the clearance that its owner and the local code ask for."]
+      ? [say`Power runs in this place: keep the clearance that its owner and the local code ask for.`]
       : []),
-    ...(hazards.has("laser") ? ["Strong laser light is on record for this place."] : []),
+    ...(hazards.has("laser") ? [say`Strong laser light is on record for this place.`] : []),
     ...(hasMetal(built)
       ? [
-          "Test for voltage before touching armour or another metal member. It is carried through the opening or bonded; the local code and a licensed person decide.",
+          say`Test for voltage before touching armour or another metal member. It is carried through the opening or bonded; the local code and a licensed person decide.`,
         ]
       : []),
     live > 0
-      ? "Circuits in service run in units that are opened or lie beside the blade: agree on a time with those who use them, and bend no tube below its radius."
-      : "Other units stay shut and run on: bend no tube below its radius, and cut no sheath deeper than its wall.",
+      ? say`Circuits in service run in units that are opened or lie beside the blade: agree on a time with those who use them, and bend no tube below its radius.`
+      : say`Other units stay shut and run on: bend no tube below its radius, and cut no sheath deeper than its wall.`,
     ...(splits
       ? [
-          "A ribbon is split: part it with the tool of its maker, no farther than the cut; a strand beside it breaks easily, and may be lit.",
+          say`A ribbon is split: part it with the tool of its maker, no farther than the cut; a strand beside it breaks easily, and may be lit.`,
         ]
       : []),
-    "Shards of glass cut: wear glasses and collect them.",
+    say`Shards of glass cut: wear glasses and collect them.`,
   ];
 }

@@ -1,5 +1,6 @@
 /** Whether a break-out fits as things lie: its loop, its hole, its way and what it lands on. */
 import { formatLength } from "../model/units.ts";
+import { say } from "../words/say.ts";
 import type { Fit, HoleRoom, Landing, LateralPlan, Loop } from "./answer.ts";
 
 export interface FitAsked {
@@ -13,18 +14,20 @@ export interface FitAsked {
 export function fitOf({ loop, room, lateral, place }: FitAsked): Fit {
   const { to, pipes, way_m, landing } = lateral;
   const against = [
-    ...(loop.reaches === "in_place" ? [`its coils don't suffice${lacksWords(loop)}: it is opened in place only`] : []),
+    ...(loop.reaches === "in_place"
+      ? [say`its coils don't suffice${lacksWords(loop)}: it is opened in place only`]
+      : []),
     ...(room.fits === "no" ? [room.words] : []),
     ...pipes.flatMap(({ pathway, has_pipes, pipe }) =>
-      has_pipes && pipe === null ? [`no pipe of ${pathway.tag} is known to have room for the lateral`] : [],
+      has_pipes && pipe === null ? [say`no pipe of ${pathway.tag} is known to have room for the lateral`] : [],
     ),
   ];
   const open = [
-    ...(loop.reaches === "to_prove" ? ["its loop comes out only by pulls that nobody has proven"] : []),
-    ...(loop.reaches === "unknown" ? [`what lies coiled at ${place} is not on record`] : []),
+    ...(loop.reaches === "to_prove" ? [say`its loop comes out only by pulls that nobody has proven`] : []),
+    ...(loop.reaches === "unknown" ? [say`what lies coiled at ${place} is not on record`] : []),
     // In a room of a building nobody asks whether case and coils fit.
     ...(room.fits === null && room.to_prove.length > 0 ? [room.to_prove[0] as string] : []),
-    ...(to !== null && way_m === null ? [`how long the way to ${to.tag} is, is not known`] : []),
+    ...(to !== null && way_m === null ? [say`how long the way to ${to.tag} is, is not known`] : []),
     ...noLanding(landing, to?.tag ?? ""),
   ];
   return { verdict: against.length > 0 ? "no" : open.length > 0 ? "open" : "yes", against, open };
@@ -33,10 +36,10 @@ export function fitOf({ loop, room, lateral, place }: FitAsked): Fit {
 const lacksWords = ({ lack_m, lends_m }: Loop): string =>
   lack_m === null
     ? ""
-    : `, they lack ${formatLength(lack_m, "m", 1)}${lends_m === null ? "" : ` and neighbours lend ${formatLength(lends_m, "m", 1)}`}`;
+    : say`, they lack ${formatLength(lack_m, "m", 1)}${lends_m === null ? "" : say` and neighbours lend ${formatLength(lends_m, "m", 1)}`}`;
 
 const noLanding = (landing: Landing | null, to: string): string[] =>
-  landing?.how === "new" ? [`nothing on record to land on in ${to}: ${landing.tag} is set anew`] : [];
+  landing?.how === "new" ? [say`nothing on record to land on in ${to}: ${landing.tag} is set anew`] : [];
 
 const RANK: Readonly<Record<Fit["verdict"], number>> = { yes: 0, open: 1, no: 2 };
 
@@ -46,7 +49,7 @@ export const fitsBetter = (a: Fit, b: Fit): number =>
 
 export const fitWords = ({ verdict, against, open }: Fit): string =>
   verdict === "yes"
-    ? "fits by the record"
+    ? say`fits by the record`
     : verdict === "no"
-      ? `doesn't fit as it lies: ${[...against, ...open].join("; ")}`
-      : `may fit: ${open.join("; ")}`;
+      ? say`doesn't fit as it lies: ${[...against, ...open].join("; ")}`
+      : say`may fit: ${open.join("; ")}`;

@@ -1,6 +1,7 @@
 /** Strands that can be taken, and why others can't; the sets that are made of them. */
 import { coreOf } from "../light/classes.ts";
 import { refuse } from "../result.ts";
+import { say } from "../words/say.ts";
 import type { UnitOpened } from "./answer.ts";
 import { better, type Chosen, choose } from "./choose.ts";
 import type { UnitHere } from "./strands.ts";
@@ -38,15 +39,15 @@ export function refuseTooMany(units: readonly UnitHere[], asked: StrandsWanted, 
   const all = units.flatMap(({ strands }) => strands);
   const wanted = asked.strands;
   const more =
-    asked.asked === undefined || asked.asked === wanted ? "" : ` (for ${asked.asked}: ribbons are taken whole)`;
+    asked.asked === undefined || asked.asked === wanted ? "" : say` (for ${asked.asked}: ribbons are taken whole)`;
   if (all.length === 0) {
-    refuse("not_possible", `${tag} has no strands on record at ${place}.`, [
-      { field: "cable", record: tag, reason: "is on record without strands there" },
+    refuse("not_possible", say`${tag} has no strands on record at ${place}.`, [
+      { field: "cable", record: tag, reason: say`is on record without strands there` },
     ]);
   }
   if (wanted > all.length) {
-    refuse("not_possible", `${wanted} strands are wanted${more}; ${tag} has ${all.length} at ${place}.`, [
-      { field: "strands", record: tag, reason: `has ${all.length} strands at ${place}` },
+    refuse("not_possible", say`${wanted} strands are wanted${more}; ${tag} has ${all.length} at ${place}.`, [
+      { field: "strands", record: tag, reason: say`has ${all.length} strands at ${place}` },
     ]);
   }
   const cores = Map.groupBy(
@@ -55,14 +56,14 @@ export function refuseTooMany(units: readonly UnitHere[], asked: StrandsWanted, 
   );
   const most = Math.max(0, ...[...cores.values()].map((own) => own.length));
   if (wanted <= most) return;
-  const some = most === 1 ? "strand is" : "strands are";
+  const some = most === 1 ? say`strand is` : say`strands are`;
   refuse(
     "not_possible",
-    `${wanted} strands are wanted${more}; ${most === 0 ? "none of" : `${most} ${some} free of`} ${tag}'s ${all.length} at ${place}${most === 0 ? " is free" : ""}.`,
+    say`${wanted} strands are wanted${more}; ${most === 0 ? say`none of` : say`${most} ${some} free of`} ${tag}'s ${all.length} at ${place}${most === 0 ? say` is free` : ""}.`,
     units.map(({ record, words, strands }) => ({
       field: "strands",
       record: record?.tag ?? tag,
-      reason: `${words} has ${strands.filter(({ taken }) => taken === null).length} free of ${strands.length}${whyWords(strands)}`,
+      reason: say`${words} has ${strands.filter(({ taken }) => taken === null).length} free of ${strands.length}${whyWords(strands)}`,
     })),
   );
 }

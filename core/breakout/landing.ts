@@ -7,6 +7,7 @@ import { refuse } from "../result.ts";
 import { addressesOf, resolveOne } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
+import { say } from "../words/say.ts";
 import type { Landing } from "./answer.ts";
 
 export interface LandingAsked {
@@ -46,8 +47,8 @@ export async function landingFor(reader: Reader, asked: LandingAsked): Promise<L
   );
   if (fresh !== null) {
     if (tags.has(fresh.trim().toLowerCase())) {
-      refuse("duplicate", `${to.tag} has a panel ${fresh} already.`, [
-        { field: "new_panel", record: fresh, reason: `is taken in ${to.tag}` },
+      refuse("duplicate", say`${to.tag} has a panel ${fresh} already.`, [
+        { field: "new_panel", record: fresh, reason: say`is taken in ${to.tag}` },
       ]);
     }
     return newPanel(fresh.trim(), asked, how);
@@ -57,7 +58,7 @@ export async function landingFor(reader: Reader, asked: LandingAsked): Promise<L
   const free = await freePositions(reader, named === null ? panels.map(({ id }) => id) : [named.id]);
   const names = await addressesOf(reader, "panel", free.keys());
   for (const [id, positions] of free) {
-    const record: RecordRef = { kind: "panel", id, tag: names.get(id) ?? `panel ${id}` };
+    const record: RecordRef = { kind: "panel", id, tag: names.get(id) ?? say`panel ${id}` };
     const taken = side(positions, strands);
     if (taken !== null) {
       return {
@@ -71,7 +72,7 @@ export async function landingFor(reader: Reader, asked: LandingAsked): Promise<L
         passed_over,
       };
     }
-    const reason = `has ${positions.length} free ${positions.length === 1 ? "position" : "positions"} on its back; ${strands} are wanted`;
+    const reason = say`has ${positions.length} free ${positions.length === 1 ? say`position` : say`positions`} on its back; ${strands} are wanted`;
     if (named !== null)
       refuse("not_possible", `${record.tag} ${reason}.`, [{ field: "panel", record: record.tag, reason }]);
     passed_over.push({ panel: record, reason });
@@ -86,14 +87,14 @@ export async function landingFor(reader: Reader, asked: LandingAsked): Promise<L
 function methodFor(fibre: Fibre): Pick<Landing, "method" | "method_words" | "to_prove"> {
   const thin = tooThin(fibre);
   if (thin === false)
-    return { method: "direct", method_words: "connectors on the strands' own tight buffer", to_prove: [] };
+    return { method: "direct", method_words: say`connectors on the strands' own tight buffer`, to_prove: [] };
   return {
     method: "pigtail",
-    method_words: "pigtails spliced on",
+    method_words: say`pigtails spliced on`,
     to_prove:
       thin === null
         ? [
-            "whether the lateral's strands bear a connector directly: how it is built is not on record, and pigtails are taken",
+            say`whether the lateral's strands bear a connector directly: how it is built is not on record, and pigtails are taken`,
           ]
         : [],
   };
@@ -111,8 +112,8 @@ async function panelNamed(reader: Reader, named: string, to: RecordRef): Promise
     [found.id],
   );
   if (row?.space_id !== to.id || (row.life !== "in_place" && row.life !== "out_of_use")) {
-    const reason = row?.space_id === to.id ? `is ${row.life.replaceAll("_", " ")}` : `is not in ${to.tag}`;
-    refuse("not_possible", `${named} ${reason}: nothing can be landed on it there.`, [
+    const reason = row?.space_id === to.id ? say`is ${row.life.replaceAll("_", " ")}` : say`is not in ${to.tag}`;
+    refuse("not_possible", say`${named} ${reason}: nothing can be landed on it there.`, [
       { field: "panel", record: named, reason },
     ]);
   }
@@ -201,6 +202,6 @@ function newPanel(tag: string, { to, strands, ports }: LandingAsked, how: Method
     drawer: null,
     new_ports: { numbers: `${name(1)}..${name(most)}`, count: most },
     passed_over: [],
-    to_prove: [...how.to_prove, `which panel ${tag} is to be: ${most} LC duplex ports are taken`],
+    to_prove: [...how.to_prove, say`which panel ${tag} is to be: ${most} LC duplex ports are taken`],
   };
 }

@@ -5,6 +5,7 @@ import { fillWith, pathwayShown, roomIn } from "../pathway/pathway.ts";
 import type { Limits } from "../standards/limits/in-use.ts";
 import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
+import { say } from "../words/say.ts";
 
 /** What a lateral is pulled into in one pathway of its way. */
 export interface LateralPipe {
@@ -73,8 +74,8 @@ export async function pipesFor(
       if (!unknown) too_narrow.push(pathway);
       to_prove.push(
         unknown
-          ? `which pipe of ${pathway.tag} has room: sizes are not on record, and none that is open is empty`
-          : `which pipe of ${pathway.tag} has room: by the record none of its ${all.length} has${thickest(looked)}`,
+          ? say`which pipe of ${pathway.tag} has room: sizes are not on record, and none that is open is empty`
+          : say`which pipe of ${pathway.tag} has room: by the record none of its ${all.length} has${thickest(looked)}`,
       );
       pipes.push(none);
       continue;
@@ -83,12 +84,12 @@ export async function pipesFor(
     if (fill === null) {
       to_prove.push(
         takes_mm === null
-          ? `whether the lateral fits ${pipe.conduit.tag}: a diameter is not on record`
-          : `whether the lateral fits ${pipe.conduit.tag}: how thick it is, is not on record, and up to ${takes_mm} mm fit`,
+          ? say`whether the lateral fits ${pipe.conduit.tag}: a diameter is not on record`
+          : say`whether the lateral fits ${pipe.conduit.tag}: how thick it is, is not on record, and up to ${takes_mm} mm fit`,
       );
     }
     if (pipe.state !== "free" && pipe.state !== "in_use")
-      to_prove.push(`whether ${pipe.conduit.tag} can be used: its state is ${pipe.state ?? "not on record"}`);
+      to_prove.push(say`whether ${pipe.conduit.tag} can be used: its state is ${pipe.state ?? "not on record"}`);
     pipes.push({
       pathway,
       pipe: pipe.conduit,
@@ -118,7 +119,7 @@ const roomiest = (a: Looked, b: Looked): number =>
 /** What would fit where the lateral doesn't. */
 function thickest(looked: readonly Looked[]): string {
   const [best] = looked.filter(({ takes_mm }) => takes_mm !== null && takes_mm > 0).sort(roomiest);
-  return best ? `; ${best.pipe.conduit.tag} takes up to ${best.takes_mm} mm` : "";
+  return best ? say`; ${best.pipe.conduit.tag} takes up to ${best.takes_mm} mm` : "";
 }
 
 /** Known to be open first, then the fewest cables, then the narrowest that does. */
@@ -138,10 +139,10 @@ export function pipeWords({ pathway, pipe, beside, fill, fill_limit, takes_mm }:
     fill === null
       ? takes_mm === null
         ? ""
-        : `up to ${takes_mm} mm thick`
-      : `${part(fill)} full then${fill_limit === null ? "" : `, of ${part(fill_limit)} at most`}`;
+        : say`up to ${takes_mm} mm thick`
+      : say`${part(fill)} full then${fill_limit === null ? "" : say`, of ${part(fill_limit)} at most`}`;
   const with_ =
-    beside.length > 0 ? `beside ${beside.map(({ tag }) => tag).join(", ")}, pulled with care over them` : "";
+    beside.length > 0 ? say`beside ${beside.map(({ tag }) => tag).join(", ")}, pulled with care over them` : "";
   const told = [full, with_].filter(Boolean).join("; ");
   return `${pipe.tag}${told ? ` (${told})` : ""}`;
 }

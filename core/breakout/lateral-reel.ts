@@ -4,6 +4,7 @@ import { formatLength } from "../model/units.ts";
 import { readStock } from "../repair/stock.ts";
 import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
+import { say } from "../words/say.ts";
 
 export interface ReelAsked {
   readonly strands: number;
@@ -79,21 +80,21 @@ export async function reelFor(
   const unknown = suits.filter(({ length_m }) => length_m === null || order_m === null);
   const short = suits.filter((reel) => !long.includes(reel) && !unknown.includes(reel));
   const [best] = long;
-  const wanted = `${strands} strands${order_m === null ? "" : ` and ${metres(order_m)}`}`;
+  const wanted = say`${strands} strands${order_m === null ? "" : say` and ${metres(order_m)}`}`;
   const tags = (some: typeof alike): string => some.map(({ cable }) => cable.tag).join(", ");
-  const tooShort = short.map(({ cable, length_m }) => `${cable.tag} has ${metres(length_m ?? 0)}`).join(", ");
+  const tooShort = short.map(({ cable, length_m }) => say`${cable.tag} has ${metres(length_m ?? 0)}`).join(", ");
   const passed = alike
     .flatMap(({ cable }) =>
-      unfit.has(cable.id) ? [` ${cable.tag} doesn't suit the way: ${unfit.get(cable.id)}.`] : [],
+      unfit.has(cable.id) ? [say` ${cable.tag} doesn't suit the way: ${unfit.get(cable.id)}.`] : [],
     )
     .join("");
   const words = best
-    ? `${best.cable.tag} in stock does: ${best.strands} strands${best.fibre_class ? ` of ${classWords(best.fibre_class)}` : ""}, ${metres(best.length_m ?? 0)}; ${metres(order_m ?? 0)} are cut off.`
+    ? say`${best.cable.tag} in stock does: ${best.strands} strands${best.fibre_class ? say` of ${classWords(best.fibre_class)}` : ""}, ${metres(best.length_m ?? 0)}; ${metres(order_m ?? 0)} are cut off.`
     : unknown.length > 0
       ? order_m === null
-        ? `${tags(unknown)} in stock may do: how long the lateral is, is not known.`
-        : `${tags(unknown)} in stock may do: how long ${unknown.length === 1 ? "it is" : "they are"}, is not on record, and ${metres(order_m)} are needed.`
-      : `No reel in stock does: ${wanted} are needed${tooShort ? `, and ${tooShort}` : ""}.`;
+        ? say`${tags(unknown)} in stock may do: how long the lateral is, is not known.`
+        : say`${tags(unknown)} in stock may do: how long ${unknown.length === 1 ? say`it is` : say`they are`}, is not on record, and ${metres(order_m)} are needed.`
+      : say`No reel in stock does: ${wanted} are needed${tooShort ? say`, and ${tooShort}` : ""}.`;
   return {
     stock: [...long, ...unknown].map(({ cable }) => cable),
     reel: best

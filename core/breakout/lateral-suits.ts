@@ -4,6 +4,7 @@ import type { Row } from "../model/dictionary.ts";
 import type { Limits } from "../standards/limits/in-use.ts";
 import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
+import { say } from "../words/say.ts";
 import { type LateralPipes, pipesFor } from "./lateral-pipes.ts";
 import type { Candidate } from "./lateral-reel.ts";
 
@@ -37,7 +38,7 @@ export async function suitsWay(
   type_id: number | null,
 ): Promise<Suits> {
   const pipes = await pipesFor(reader, limits, pathways, make);
-  const narrow = pipes.too_narrow.map(({ tag }) => `no pipe of ${tag} has room for it`);
+  const narrow = pipes.too_narrow.map(({ tag }) => say`no pipe of ${tag} has room for it`);
   if (type_id === null || pathways.length === 0) return { pipes, against: narrow };
   const way = pipes.pipes.map(({ pipe, pathway }) => (pipe ?? pathway).tag);
   const { verdicts } = await wouldFit(reader, { way, cable_type: type_id });

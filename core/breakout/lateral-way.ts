@@ -5,6 +5,7 @@ import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
 import { addressUnder, spacesOf } from "../trace/facts.ts";
 import { crossingOf } from "../trace/sheath.ts";
+import { say } from "../words/say.ts";
 
 /** A space as it is named, or the one room of a building in which the lateral can end. */
 export async function targetOf(reader: Reader, to: string | null, place: RecordRef): Promise<RecordRef | null> {
@@ -12,8 +13,8 @@ export async function targetOf(reader: Reader, to: string | null, place: RecordR
   const found = await pick(reader, to, { kinds: ["space", "building"], field: "to" });
   if (found.kind === "space") {
     if (found.id === place.id) {
-      refuse("bad_input", `The lateral would end where it begins, in ${place.tag}.`, [
-        { field: "to", record: to, reason: "is the place of the opening" },
+      refuse("bad_input", say`The lateral would end where it begins, in ${place.tag}.`, [
+        { field: "to", record: to, reason: say`is the place of the opening` },
       ]);
     }
     return { kind: "space", id: found.id, tag: found.tag };
@@ -30,17 +31,17 @@ export async function targetOf(reader: Reader, to: string | null, place: RecordR
     reader,
     rooms.map(({ id }) => id),
   );
-  const nameOf = ({ id }: { id: number }): string => spaces.get(id)?.ref.tag ?? `space ${id}`;
+  const nameOf = ({ id }: { id: number }): string => spaces.get(id)?.ref.tag ?? say`space ${id}`;
   if (!room) {
-    refuse("not_possible", `${found.tag} has no room on record in which the lateral could end.`, [
-      { field: "to", record: found.tag, reason: "has no room on record" },
+    refuse("not_possible", say`${found.tag} has no room on record in which the lateral could end.`, [
+      { field: "to", record: found.tag, reason: say`has no room on record` },
     ]);
   }
   if (more.length > 0) {
     refuse(
       "ambiguous",
-      `In which room of ${found.tag} does the lateral end?`,
-      [room, ...more].map((one) => ({ field: "to", record: to, reason: `may be ${nameOf(one)}` })),
+      say`In which room of ${found.tag} does the lateral end?`,
+      [room, ...more].map((one) => ({ field: "to", record: to, reason: say`may be ${nameOf(one)}` })),
     );
   }
   return { kind: "space", id: room.id, tag: nameOf(room) };
@@ -153,17 +154,17 @@ async function told(reader: Reader, way: readonly PathwayRow[], from: number): P
   const lacks: string[] = [];
   let length_m = 0;
   for (const [index, { length_m: own_m }] of way.entries()) {
-    if (own_m === null) lacks.push(`the length of ${pathways[index]?.tag} is not on record`);
+    if (own_m === null) lacks.push(say`the length of ${pathways[index]?.tag} is not on record`);
     length_m += own_m ?? 0;
   }
   for (const id of between) {
     const row = byId.get(id);
     const through_m = row ? crossingOf(row, policy?.value ?? null) : null;
-    if (through_m === null) lacks.push(`the crossing at ${spaces.get(id)?.ref.tag} is not on record`);
+    if (through_m === null) lacks.push(say`the crossing at ${spaces.get(id)?.ref.tag} is not on record`);
     length_m += through_m ?? 0;
   }
   const doubts = way.flatMap(({ life }, index) =>
-    life === "in_place" ? [] : [`whether ${pathways[index]?.tag} can be used: it is ${life.replaceAll("_", " ")}`],
+    life === "in_place" ? [] : [say`whether ${pathways[index]?.tag} can be used: it is ${life.replaceAll("_", " ")}`],
   );
   return { pathways, passed, length_m: lacks.length > 0 ? null : Math.round(length_m * 1000) / 1000, lacks, doubts };
 }

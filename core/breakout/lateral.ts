@@ -10,6 +10,7 @@ import { schemeOf } from "../standards/strand-colours.ts";
 import type { Reader } from "../store/handle.ts";
 import type { ColourLayer, RecordRef } from "../trace/answer.ts";
 import { addressUnder } from "../trace/facts.ts";
+import { say } from "../words/say.ts";
 import type { Landing, LateralPlan } from "./answer.ts";
 import { landingFor } from "./landing.ts";
 import { tubesOf, typeById, typeNamed } from "./lateral-glass.ts";
@@ -70,28 +71,28 @@ export async function lateralFor(reader: Reader, limits: Limits, asked: LateralA
   const groups = strandsIn(typed) >= (ofReel ? asked.strands : 1) ? typed : tubesOf(asked.strands, asked.ribbon);
   const strands = strandsIn(groups);
   if (strands < asked.strands) {
-    const reason = `has ${strands} strands; ${asked.strands} are wanted in the lateral`;
+    const reason = say`has ${strands} strands; ${asked.strands} are wanted in the lateral`;
     refuse("not_possible", `${type?.tag} ${reason}.`, [{ field: "type", record: type?.tag ?? "", reason }]);
   }
   // What may be taken says how thick the lateral is, where nothing surer does.
   const likely = type === null && reel.likely ? await makeOf(reader, reel.likely.cable.id) : null;
   const { pipes, against } = await suitsWay(reader, limits, pathways, type ?? likely, type?.id ?? null);
   const landing = to && (await landingIn(reader, limits, asked, to, fibreOf(groups, type)));
-  const taken = asked.ribbon === null ? "tubes of twelve strands" : `ribbons of ${asked.ribbon}`;
+  const taken = asked.ribbon === null ? say`tubes of twelve strands` : say`ribbons of ${asked.ribbon}`;
   const to_prove = [
-    ...(type ? [] : [`which cable the lateral is to be: ${taken} are taken`]),
-    ...(type && strandsIn(typed) === 0 ? [`how many strands ${type.tag} has: ${taken} are taken`] : []),
-    ...(to ? [] : ["where the lateral ends"]),
-    ...(to && !way ? [`which way the lateral takes from ${asked.place.tag} to ${to.tag}`] : []),
+    ...(type ? [] : [say`which cable the lateral is to be: ${taken} are taken`]),
+    ...(type && strandsIn(typed) === 0 ? [say`how many strands ${type.tag} has: ${taken} are taken`] : []),
+    ...(to ? [] : [say`where the lateral ends`]),
+    ...(to && !way ? [say`which way the lateral takes from ${asked.place.tag} to ${to.tag}`] : []),
     ...(way?.doubts ?? []),
     ...pipes.to_prove,
     ...(likely?.outer_diameter_mm != null && pathways.length > 0
       ? [
-          `whether ${reel.likely?.cable.tag} is taken: the pipes of the way are chosen by its ${likely.outer_diameter_mm} mm`,
+          say`whether ${reel.likely?.cable.tag} is taken: the pipes of the way are chosen by its ${likely.outer_diameter_mm} mm`,
         ]
       : []),
-    ...(type === null ? [] : against.map((words) => `whether ${type.tag} may lie there: ${words}`)),
-    ...(length.length_m === null ? [`how long the lateral is${way ? `: ${way.lacks.join("; ")}` : ""}`] : []),
+    ...(type === null ? [] : against.map((words) => say`whether ${type.tag} may lie there: ${words}`)),
+    ...(length.length_m === null ? [say`how long the lateral is${way ? `: ${way.lacks.join("; ")}` : ""}`] : []),
     ...(landing?.to_prove ?? []),
   ];
   return {
@@ -191,7 +192,7 @@ async function landingIn(
   if (room?.building_id == null) {
     const asked = panel ?? new_panel;
     if (asked !== null) {
-      const reason = `is in no building, so no panel is landed on there`;
+      const reason = say`is in no building, so no panel is landed on there`;
       refuse("bad_input", `${to.tag} ${reason}.`, [{ field: panel ? "panel" : "new_panel", record: asked, reason }]);
     }
     return null;
@@ -211,8 +212,8 @@ async function tagOf(reader: Reader, { tag, cable }: LateralAsked): Promise<stri
     (await reader.rows("select 1 from cable where tag = ? limit 1", [one])).length > 0;
   if (tag !== null) {
     if (await taken(tag.trim())) {
-      refuse("duplicate", `There is a cable ${tag} already.`, [
-        { field: "lateral", record: tag, reason: "is the number of another cable" },
+      refuse("duplicate", say`There is a cable ${tag} already.`, [
+        { field: "lateral", record: tag, reason: say`is the number of another cable` },
       ]);
     }
     return tag.trim();

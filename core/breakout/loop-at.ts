@@ -7,6 +7,7 @@ import type { CourseOnRecord } from "../repair/read-course.ts";
 import type { Limits } from "../standards/limits/in-use.ts";
 import type { Reader } from "../store/handle.ts";
 import type { CableFacts } from "../trace/cables.ts";
+import { say } from "../words/say.ts";
 import type { Half, Loop, LoopPull } from "./answer.ts";
 import { type Lent, lend, lendable } from "./loop.ts";
 import type { MarksOnRecord } from "./window.ts";
@@ -60,7 +61,7 @@ export async function loopAt(reader: Reader, asked: LoopAsked): Promise<LoopAt> 
     coil_m: has_m === null || crossing_m === null ? null : millimetre(Math.max(0, has_m - crossing_m)),
   };
   if (opened) {
-    const words = `${cable.ref.tag} is opened at ${stop.place} already: the strands are taken out of that opening.`;
+    const words = say`${cable.ref.tag} is opened at ${stop.place} already: the strands are taken out of that opening.`;
     const loop: Loop = {
       ...told,
       reaches: "opened",
@@ -98,20 +99,20 @@ export async function loopAt(reader: Reader, asked: LoopAsked): Promise<LoopAt> 
     to_prove: [
       ...unproven.map(
         (leg) =>
-          `whether ${cable.ref.tag} slides between ${on?.stops[leg]?.name} and ${on?.stops[leg + 1]?.name}${pullWords(on?.pulls[leg], leg < at ? "left" : "right")}`,
+          say`whether ${cable.ref.tag} slides between ${on?.stops[leg]?.name} and ${on?.stops[leg + 1]?.name}${pullWords(on?.pulls[leg], leg < at ? "left" : "right")}`,
       ),
       ...(has_m === null
-        ? [`what lies coiled at ${stop.place}: ${inside.lacks.join("; ") || "it is not on record"}`]
+        ? [say`what lies coiled at ${stop.place}: ${inside.lacks.join("; ") || say`it is not on record`}`]
         : []),
       ...(!enough && lending
-        ? lending.unknown.map((one) => `what is coiled at ${on?.stops[one]?.name}: nothing is taken`)
+        ? lending.unknown.map((one) => say`what is coiled at ${on?.stops[one]?.name}: nothing is taken`)
         : []),
       ...(openable_m !== null && openable_m < window_m
         ? [
-            `how it is opened where no more than ${metres(openable_m)} of it lie: the window wanted is ${metres(window_m)}`,
+            say`how it is opened where no more than ${metres(openable_m)} of it lie: the window wanted is ${metres(window_m)}`,
           ]
         : []),
-      ...(typeof asked.on === "string" && !enough ? [`what neighbours can lend: ${asked.on}`] : []),
+      ...(typeof asked.on === "string" && !enough ? [say`what neighbours can lend: ${asked.on}`] : []),
     ],
     words: words(reaches, { has_m, at_least_m, needs_m, window_m, reach_m, lends_m, lent }, stop.place),
   };
@@ -137,23 +138,23 @@ interface Figures {
 
 function words(reaches: Loop["reaches"], figures: Figures, place: string): string {
   const { has_m, at_least_m, needs_m, window_m, reach_m, lends_m, lent } = figures;
-  const takes = `it takes ${metres(needs_m)}, the window of ${metres(window_m)} and twice the reach of ${metres(reach_m)}`;
+  const takes = say`it takes ${metres(needs_m)}, the window of ${metres(window_m)} and twice the reach of ${metres(reach_m)}`;
   const lies =
     has_m === null
-      ? `at least ${metres(at_least_m)} lie at ${place}`
-      : `${metres(has_m)} lie at ${place}, crossing and coil`;
+      ? say`at least ${metres(at_least_m)} lie at ${place}`
+      : say`${metres(has_m)} lie at ${place}, crossing and coil`;
   const pulled = lent.reduce((sum, one) => sum + one.pulled_m, 0);
   switch (reaches) {
     case "yes":
       return lent.length === 0
-        ? `The loop comes out: ${lies}; ${takes}.`
-        : `The loop comes out with ${metres(pulled)} pulled from its neighbours: ${lies}; ${takes}.`;
+        ? say`The loop comes out: ${lies}; ${takes}.`
+        : say`The loop comes out with ${metres(pulled)} pulled from its neighbours: ${lies}; ${takes}.`;
     case "to_prove":
-      return `The loop comes out if ${metres(pulled)} can be pulled from its neighbours, which nobody has proven: ${lies}; ${takes}.`;
+      return say`The loop comes out if ${metres(pulled)} can be pulled from its neighbours, which nobody has proven: ${lies}; ${takes}.`;
     case "in_place":
-      return `In place only: ${lies}; ${takes}. Neighbours ${lends_m === null ? "lend nothing that is on record" : lends_m === 0 ? "can lend nothing" : `can lend ${metres(lends_m)}`}.`;
+      return say`In place only: ${lies}; ${takes}. Neighbours ${lends_m === null ? say`lend nothing that is on record` : lends_m === 0 ? say`can lend nothing` : say`can lend ${metres(lends_m)}`}.`;
     default:
-      return `In place only, unless more is found: what lies at ${place} is not on record, and ${takes}.`;
+      return say`In place only, unless more is found: what lies at ${place} is not on record, and ${takes}.`;
   }
 }
 

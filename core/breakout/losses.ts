@@ -18,6 +18,7 @@ import type { Hop, RecordRef, TraceEnd } from "../trace/answer.ts";
 import type { Cables } from "../trace/cables.ts";
 import { toMillimetre } from "../trace/totals.ts";
 import { traced } from "../trace/trace.ts";
+import { say } from "../words/say.ts";
 import type { CircuitLoss, Half } from "./answer.ts";
 import type { Lateral } from "./lateral.ts";
 import { verdictOf } from "./runs.ts";
@@ -119,9 +120,9 @@ async function lossOf(
         ...first.assumptions,
         landedWords(lateral),
         ...(lateral.fibre === null && fibre !== null
-          ? [`The lateral's fibre is taken as that of the cable, ${classWords(fibre)}.`]
+          ? [say`The lateral's fibre is taken as that of the cable, ${classWords(fibre)}.`]
           : []),
-        ...(strand.through ? ["Readings of the whole strand are not used for its half."] : []),
+        ...(strand.through ? [say`Readings of the whole strand are not used for its half.`] : []),
       ]),
     ],
     applications:
@@ -190,8 +191,8 @@ function readingsLeft(light: LightFacts, hops: readonly Hop[], { section }: Half
 /** What the far end is taken as: as it will be landed, or on pigtails where nobody says. */
 function landedWords({ landing }: Lateral): string {
   return landing
-    ? `The lateral is landed on ${landing.tag} with ${landing.method_words}; one plug is counted there.`
-    : "The lateral is taken to end on a pigtail with one plug.";
+    ? say`The lateral is landed on ${landing.tag} with ${landing.method_words}; one plug is counted there.`
+    : say`The lateral is taken to end on a pigtail with one plug.`;
 }
 
 /** The splice at the opening, the lateral's glass, and what it ends on. */
@@ -205,7 +206,7 @@ function toMake(
   const fibre = lateral.fibre ?? last;
   const mode = fibre && modeOf(fibre);
   const end = lateral.landing?.panel ?? lateral.to ?? place;
-  const landed = lateral.landing?.tag ?? "the lateral's far end";
+  const landed = lateral.landing?.tag ?? say`the lateral's far end`;
   const term = (kind: TermKind, words: string, value: ReturnType<Values["splice"]>, record = place): LossTerm => ({
     kind,
     words,
@@ -224,10 +225,10 @@ function toMake(
   const ratio = typeof excess === "number" ? excess : typeof excess === "string" ? null : excess.value;
   const length_m = lateral.length_m === null || ratio === null ? null : lateral.length_m * (1 + ratio);
   const per_km =
-    fibre === null ? "the class of its fibre is not known" : values.attenuation(fibre, lateral.environment);
+    fibre === null ? say`the class of its fibre is not known` : values.attenuation(fibre, lateral.environment);
   const glass =
     length_m === null
-      ? "its length is not known"
+      ? say`its length is not known`
       : typeof per_km === "string"
         ? per_km
         : { ...per_km, value: (length_m / 1000) * per_km.value, source: `${per_km.value} dB/km: ${per_km.source}` };
@@ -235,24 +236,30 @@ function toMake(
   return {
     length_m,
     terms: [
-      term("splice", `splice to be made in ${place.tag}`, values.splice(mode, "fusion")),
+      term("splice", say`splice to be made in ${place.tag}`, values.splice(mode, "fusion")),
       ...(last && fibre && coreOf(last) !== coreOf(fibre)
-        ? [term("core_mismatch", `glass of unlike cores meets in ${place.tag}`, "what that loses depends on the way")]
+        ? [
+            term(
+              "core_mismatch",
+              say`glass of unlike cores meets in ${place.tag}`,
+              say`what that loses depends on the way`,
+            ),
+          ]
         : []),
       ...(field
         ? [
             term(
               "mode_field",
-              `unlike mode fields of ${classWords(last as FibreClass)} and ${classWords(fibre as FibreClass)}`,
+              say`unlike mode fields of ${classWords(last as FibreClass)} and ${classWords(fibre as FibreClass)}`,
               field,
             ),
           ]
         : []),
-      term("glass", `lateral ${lateral.tag}`, glass),
+      term("glass", say`lateral ${lateral.tag}`, glass),
       ...(lateral.landing?.method === "direct"
         ? []
-        : [term("pigtail_splice", `pigtail to be spliced on at ${landed}`, values.splice(mode, "fusion"), end)]),
-      term("pair", `plug at ${landed}`, values.pair(mode, null), end),
+        : [term("pigtail_splice", say`pigtail to be spliced on at ${landed}`, values.splice(mode, "fusion"), end)]),
+      term("pair", say`plug at ${landed}`, values.pair(mode, null), end),
     ],
   };
 }

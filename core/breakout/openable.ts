@@ -7,6 +7,7 @@ import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
 import { type CableFacts, Cables } from "../trace/cables.ts";
 import { placeOf } from "../trace/places.ts";
+import { say } from "../words/say.ts";
 import type { Half } from "./answer.ts";
 
 /** A cable, and a place on its way or one of its stops. */
@@ -30,23 +31,23 @@ export async function openable(reader: Reader, asked: StopAsked): Promise<Openab
   const { tag } = cable.ref;
   const record = `${escapeName(tag, "")}@${stop.ordinal}`;
   const no = (reason: string, field = "at"): never =>
-    refuse("not_possible", `${tag} can't be opened at ${stop.place}: it ${reason}.`, [{ field, record, reason }]);
+    refuse("not_possible", say`${tag} can't be opened at ${stop.place}: it ${reason}.`, [{ field, record, reason }]);
   if (
     stop.kind === "end" ||
     stop.ordinal === stretch.stops[0]?.ordinal ||
     stop.ordinal === stretch.stops.at(-1)?.ordinal
   )
-    no("ends there, so its strands are spliced or landed without a break-out");
-  if (stop.kind === "severed") no("is cut through there, so its strands end there already");
-  if (stop.reachable === "no") no("can't be reached there on record");
-  if (stop.space_id === null) no("has no place on record there");
+    no(say`ends there, so its strands are spliced or landed without a break-out`);
+  if (stop.kind === "severed") no(say`is cut through there, so its strands end there already`);
+  if (stop.reachable === "no") no(say`can't be reached there on record`);
+  if (stop.space_id === null) no(say`has no place on record there`);
   if (cable.life !== "in_place")
-    refuse("not_possible", `${tag} is ${cable.life.replaceAll("_", " ")}: nothing is taken from it.`, [
-      { field: "cable", record: tag, reason: `is ${cable.life.replaceAll("_", " ")}` },
+    refuse("not_possible", say`${tag} is ${cable.life.replaceAll("_", " ")}: nothing is taken from it.`, [
+      { field: "cable", record: tag, reason: say`is ${cable.life.replaceAll("_", " ")}` },
     ]);
   if (cable.foreign_owner)
-    refuse("not_possible", `${tag} belongs to ${cable.foreign_owner}: its glass is not ours to take.`, [
-      { field: "cable", record: tag, reason: `belongs to ${cable.foreign_owner}` },
+    refuse("not_possible", say`${tag} belongs to ${cable.foreign_owner}: its glass is not ours to take.`, [
+      { field: "cable", record: tag, reason: say`belongs to ${cable.foreign_owner}` },
     ]);
   const place = placeOf(found.cables.spaces.get(stop.space_id ?? 0)).space;
   if (!place) throw new Error(`the place of ${record} is gone`);
@@ -61,7 +62,7 @@ export async function cableAsked(
   const text =
     typeof asked === "number"
       ? ((await addressesOf(reader, "cable", [asked])).get(asked) ??
-        refuse("not_found", `There is no cable ${asked}.`, [{ field: "cable", reason: "is not on record" }]))
+        refuse("not_found", say`There is no cable ${asked}.`, [{ field: "cable", reason: say`is not on record` }]))
       : asked;
   const stretch = await cableStretch(reader, text);
   return { stretch, cable: { kind: "cable", id: stretch.cable.id, tag: stretch.cable.tag } };

@@ -3,6 +3,7 @@ import { escapeName } from "../model/address.ts";
 import { Refusal, refuse } from "../result.ts";
 import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
+import { say } from "../words/say.ts";
 import type { Fit, Loop } from "./answer.ts";
 import { type BreakoutAsked, type BreakoutOptions, breakout } from "./breakout.ts";
 import { fitsBetter, fitWords } from "./fit.ts";
@@ -43,8 +44,8 @@ export async function breakoutPlaces(
   const { stretch, cable } = await cableAsked(reader, asked.cable);
   const tag = escapeName(cable.tag, "");
   if (stretch.stops.length < 3) {
-    refuse("not_possible", `${cable.tag} passes no place on record where it could be opened.`, [
-      { field: "cable", record: cable.tag, reason: "passes no place on record" },
+    refuse("not_possible", say`${cable.tag} passes no place on record where it could be opened.`, [
+      { field: "cable", record: cable.tag, reason: say`passes no place on record` },
     ]);
   }
   const places: BreakoutPlace[] = [];
@@ -81,11 +82,11 @@ export async function breakoutPlaces(
       a.stop.id - b.stop.id,
   );
   const [best] = places;
-  const some = places.length === 1 ? "one place" : `${places.length} places`;
+  const some = places.length === 1 ? say`one place` : say`${places.length} places`;
   const sentence = best
     ? best.fit.verdict === "no"
-      ? `At none of ${some} on the way of ${cable.tag} does it fit as it lies; least is against it at ${best.place.tag}: ${[...best.fit.against, ...best.fit.open].join("; ")}.`
-      : `Best at ${best.place.tag} of ${some} on the way of ${cable.tag}: ${best.words}.`
-    : `At no place on the way of ${cable.tag} can strands be taken out${refused[0] ? `: ${refused[0].name}: ${refused[0].reason}` : "."}`;
+      ? say`At none of ${some} on the way of ${cable.tag} does it fit as it lies; least is against it at ${best.place.tag}: ${[...best.fit.against, ...best.fit.open].join("; ")}.`
+      : say`Best at ${best.place.tag} of ${some} on the way of ${cable.tag}: ${best.words}.`
+    : say`At no place on the way of ${cable.tag} can strands be taken out${refused[0] ? `: ${refused[0].name}: ${refused[0].reason}` : "."}`;
   return { cable, places, refused, sentence };
 }

@@ -7,6 +7,7 @@ import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
 import type { CableFacts, Cables } from "../trace/cables.ts";
 import { circuitRef } from "../trace/hops.ts";
+import { say } from "../words/say.ts";
 import type { BreakoutPlan, CutPlace, Half, PlannedSplice, UnitOpened, Wanted } from "./answer.ts";
 import { beyondOf } from "./beyond.ts";
 import { type CaseAsked, type Cases, type Chosen as ChosenCase, chooseCase } from "./cases.ts";
@@ -248,9 +249,9 @@ function doubtsOf(strands: readonly StrandHere[], held: ChosenCase, facts: PlanF
     ...loop.told.to_prove,
     ...facts.doubts,
     ...own,
-    ...splitIn(facts.units, strands).map((words) => `whether ${words} can be split for some of its strands`),
+    ...splitIn(facts.units, strands).map((words) => say`whether ${words} can be split for some of its strands`),
     ...held.to_prove,
-    ...(other ? [`whether glass can be led from the case it is opened in at ${stop.place} to ${held.tag}`] : []),
+    ...(other ? [say`whether glass can be led from the case it is opened in at ${stop.place} to ${held.tag}`] : []),
     ...(strands.some(({ through }) => through) ? shortStub(facts) : []),
     ...lateral.to_prove,
   ];
@@ -259,7 +260,7 @@ function doubtsOf(strands: readonly StrandHere[], held: ChosenCase, facts: PlanF
 /** The side wanted is to be spliced: what is left there must suffice. */
 function shortStub({ side, cut }: PlanFacts): string[] {
   const stubs = side === "both" ? [cut.stub_a, cut.stub_z] : [side === "a" ? cut.stub_a : cut.stub_z];
-  return stubs.every((stub) => stub === "yes") ? [] : ["whether enough glass is left at the cut to splice"];
+  return stubs.every((stub) => stub === "yes") ? [] : [say`whether enough glass is left at the cut to splice`];
 }
 
 /** Legs lead on from the stops before them. */

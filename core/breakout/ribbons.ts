@@ -5,6 +5,7 @@
 import type { UnitGroup } from "../act/cable-design.ts";
 import type { Limits } from "../standards/limits/in-use.ts";
 import type { Reader } from "../store/handle.ts";
+import { say } from "../words/say.ts";
 import { limitOf } from "./limits.ts";
 import type { StrandHere, UnitHere } from "./strands.ts";
 
@@ -36,9 +37,11 @@ export function byRibbon(units: readonly UnitHere[], { size, split }: RibbonRule
   const ribbons = Map.groupBy(strands, ({ ribbon }) => ribbon);
   const why = new Map(
     [...ribbons].flatMap(([ribbon, own]): [number | null, string][] => {
-      if (ribbon === null) return [[ribbon, "in no ribbon, and the lateral takes ribbons"]];
-      if (own.length !== size) return [[ribbon, `in a ribbon of ${own.length}`]];
-      return own.some(({ taken }) => taken !== null) ? [[ribbon, "in a ribbon with others, and it isn't split"]] : [];
+      if (ribbon === null) return [[ribbon, say`in no ribbon, and the lateral takes ribbons`]];
+      if (own.length !== size) return [[ribbon, say`in a ribbon of ${own.length}`]];
+      return own.some(({ taken }) => taken !== null)
+        ? [[ribbon, say`in a ribbon with others, and it isn't split`]]
+        : [];
     }),
   );
   return units.map((unit) => ({

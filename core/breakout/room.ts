@@ -2,6 +2,7 @@
 import { formatLength } from "../model/units.ts";
 import type { CourseOnRecord } from "../repair/read-course.ts";
 import { fits, noRoom, roomFor } from "../repair/room.ts";
+import { say } from "../words/say.ts";
 import type { CaseChoice, HoleRoom } from "./answer.ts";
 
 export interface RoomAsked {
@@ -35,21 +36,21 @@ export function roomHere(asked: RoomAsked): HoleRoom {
   const room = roomFor(on.course, here, stored_m, { case_m });
   const reason = noRoom(on.course, here, stored_m, { case_m });
   const to_prove = [
-    ...room.unproven.map((words) => `${words} in ${place}`),
+    ...room.unproven.map((words) => say`${words} in ${place}`),
     ...(loop_m === null && room.has_m !== null
-      ? [`what room the loop takes in ${place}: how long it is, is not known`]
+      ? [say`what room the loop takes in ${place}: how long it is, is not known`]
       : []),
   ];
   const known = room.has_m !== null && to_prove.length === 0;
   const needs = formatLength(room.needs_m, "m", 2);
   const words =
     reason !== null
-      ? `${place} is too small: ${reason}`
+      ? say`${place} is too small: ${reason}`
       : room.has_m === null
         ? stop.indoors
-          ? `${place} is a room: whether case and coils fit is not asked`
+          ? say`${place} is a room: whether case and coils fit is not asked`
           : unknown(place)
-        : `${place} has room: it is ${formatLength(room.has_m, "m", 2)} ${room.way}, and case and coils need ${known ? "" : "at least "}${needs}`;
+        : say`${place} has room: it is ${formatLength(room.has_m, "m", 2)} ${room.way}, and case and coils need ${known ? "" : say`at least `}${needs}`;
   return {
     fits: reason !== null ? "no" : known && fits(room) ? "yes" : null,
     needs_m: Math.round(room.needs_m * 1000) / 1000,
@@ -60,4 +61,4 @@ export function roomHere(asked: RoomAsked): HoleRoom {
 }
 
 const unknown = (place: string): string =>
-  `whether case and coils fit in ${place}: its size or the coil's radius is not on record`;
+  say`whether case and coils fit in ${place}: its size or the coil's radius is not on record`;

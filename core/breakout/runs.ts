@@ -5,6 +5,7 @@ import { classWords, type FibreClass, modeOf } from "../light/classes.ts";
 import { type Sum, toDecibel } from "../light/terms.ts";
 import { wavelengthsOf } from "../light/wavelengths.ts";
 import { type Limits, limitSource } from "../standards/limits/in-use.ts";
+import { say } from "../words/say.ts";
 import type { CircuitLoss } from "./answer.ts";
 
 export interface RunsAsked {
@@ -37,7 +38,7 @@ export function verdictOf(
       : [];
   if (!own)
     return wanted
-      ? [{ ...none, runs: "no", runs_at_worst: "no", reasons: [`it isn't made for ${classWords(fibre)}`] }]
+      ? [{ ...none, runs: "no", runs_at_worst: "no", reasons: [say`it isn't made for ${classWords(fibre)}`] }]
       : [];
   const named = wavelengthsOf(asked.limits, application);
   const all = (named.length > 0 ? named : usual).map(at);
@@ -70,10 +71,10 @@ export function verdictOf(
       limit_m: own.length?.value ?? null,
       reasons: [
         ...(little
-          ? [`it may lose no more than ${least_db} dB, which is less than the ${own.least?.value} dB it needs`]
+          ? [say`it may lose no more than ${least_db} dB, which is less than the ${own.least?.value} dB it needs`]
           : []),
         ...usually.reasons,
-        ...atWorst.reasons.filter((one) => !usually.reasons.includes(one)).map((one) => `at worst: ${one}`),
+        ...atWorst.reasons.filter((one) => !usually.reasons.includes(one)).map((one) => say`at worst: ${one}`),
       ],
       sources: [own.loss, own.length, own.least].flatMap((limit) =>
         limit ? [`${limit.value} ${limit.unit ?? ""}: ${limitSource(limit)}`] : [],

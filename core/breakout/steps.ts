@@ -4,6 +4,7 @@ import { ASKED, byHand, DAY, type PlannedStep } from "../jobs/step.ts";
 import { escapeName } from "../model/address.ts";
 import { formatLength } from "../model/units.ts";
 import type { RecordRef } from "../trace/answer.ts";
+import { say } from "../words/say.ts";
 import type { BreakoutPlan, CutPlace, Half, Loop, LoopPull, UnitOpened } from "./answer.ts";
 import type { Chosen } from "./cases.ts";
 import type { Lateral } from "./lateral.ts";
@@ -59,7 +60,7 @@ export interface StepFacts {
 
 const metres = (value: number): string => formatLength(value, "m", 1);
 const listed = (words: readonly string[]): string =>
-  words.length < 2 ? (words[0] ?? "") : `${words.slice(0, -1).join(", ")} and ${words.at(-1)}`;
+  words.length < 2 ? (words[0] ?? "") : say`${words.slice(0, -1).join(", ")} and ${words.at(-1)}`;
 
 export function breakoutSteps(facts: StepFacts): PlannedStep[] {
   const { cable, place, stop, cut, strands, lateral } = facts;
@@ -70,11 +71,11 @@ export function breakoutSteps(facts: StepFacts): PlannedStep[] {
   const live = [...new Set(facts.at_risk.map(({ circuit }) => circuit.tag))];
   return [
     byHand(
-      `Look at the coils of ${cable.tag} at ${listed([place, ...facts.around].flatMap((one) => one?.tag ?? []))}; enter what was found, and ask for the plans again where it differs`,
+      say`Look at the coils of ${cable.tag} at ${listed([place, ...facts.around].flatMap((one) => one?.tag ?? []))}; enter what was found, and ask for the plans again where it differs`,
       place,
     ),
     byHand(
-      `Identify ${cable.tag} at ${place.tag} by two independent signs; measure that ${range} ${numbers.length === 1 ? "is" : "are"} dark${live.length > 0 ? `; agree on a time with those who use ${listed(live)}` : ""}`,
+      say`Identify ${cable.tag} at ${place.tag} by two independent signs; measure that ${range} ${numbers.length === 1 ? say`is` : say`are`} dark${live.length > 0 ? say`; agree on a time with those who use ${listed(live)}` : ""}`,
       place,
     ),
     ...facts.seals.pulled.map((seal) => sealStep(seal, cable.tag)),
@@ -91,7 +92,7 @@ export function breakoutSteps(facts: StepFacts): PlannedStep[] {
               id: `${tag}@${stop.ordinal}`,
               values: { mark_open_from: cut.marks.from, mark_open_to: cut.marks.to, marks_basis: "computed" },
             },
-            words: `Note the edges of the window, about ${cut.marks.from} and ${cut.marks.to} ${cut.marks.unit}; they are worked out until somebody reads them`,
+            words: say`Note the edges of the window, about ${cut.marks.from} and ${cut.marks.to} ${cut.marks.unit}; they are worked out until somebody reads them`,
             place,
           },
         ]
@@ -111,7 +112,7 @@ export function breakoutSteps(facts: StepFacts): PlannedStep[] {
                 marks_basis: "read",
               },
             },
-            words: `Read the marks of ${cable.tag} at ${place.tag}, mouths and edges of the window, and enter them`,
+            words: say`Read the marks of ${cable.tag} at ${place.tag}, mouths and edges of the window, and enter them`,
             place,
           },
         ]
@@ -120,14 +121,14 @@ export function breakoutSteps(facts: StepFacts): PlannedStep[] {
       ? []
       : [
           byHand(
-            `Read the marks of ${cable.tag} at ${place.tag}, mouths and edges of the window, and enter them`,
+            say`Read the marks of ${cable.tag} at ${place.tag}, mouths and edges of the window, and enter them`,
             place,
           ),
         ]),
     ...(facts.metal
       ? [
           byHand(
-            `Carry the metal of ${cable.tag} through the case or bond it, as the local code asks and a licensed person decides; record which`,
+            say`Carry the metal of ${cable.tag} through the case or bond it, as the local code asks and a licensed person decides; record which`,
             place,
           ),
         ]
@@ -137,7 +138,7 @@ export function breakoutSteps(facts: StepFacts): PlannedStep[] {
     ...(lateral.to?.tag.includes("/") && facts.seals.lateral.length === 0
       ? [
           byHand(
-            `Seal what ${lateral.tag} was pulled through on its way into ${lateral.to.tag} by its listed system, and record it`,
+            say`Seal what ${lateral.tag} was pulled through on its way into ${lateral.to.tag} by its listed system, and record it`,
             lateral.to,
           ),
         ]
@@ -145,7 +146,7 @@ export function breakoutSteps(facts: StepFacts): PlannedStep[] {
     ...landSteps(facts),
     ...facts.splices.map((run) => spliceStep(facts, tag, run)),
     byHand(
-      `Measure the new strands from ${lateral.landing?.ports ?? lateral.to?.tag ?? "the lateral's far end"} to their far ends and enter the readings; close the case, hang labels on ${lateral.tag}, the case and ${cable.tag}`,
+      say`Measure the new strands from ${lateral.landing?.ports ?? lateral.to?.tag ?? say`the lateral's far end`} to their far ends and enter the readings; close the case, hang labels on ${lateral.tag}, the case and ${cable.tag}`,
       place,
     ),
   ];
@@ -154,7 +155,7 @@ export function breakoutSteps(facts: StepFacts): PlannedStep[] {
 const sealStep = (seal: RecordRef, cable: string): PlannedStep => ({
   act: "record.edit",
   input: { kind: "firestop", id: seal.id, values: { opened_on: DAY } },
-  words: `Open seal ${seal.tag} for ${cable}, seal it again by its listed system when the cable has been pulled, and record it`,
+  words: say`Open seal ${seal.tag} for ${cable}, seal it again by its listed system when the cable has been pulled, and record it`,
   place: null,
 });
 
@@ -162,7 +163,7 @@ const sealStep = (seal: RecordRef, cable: string): PlannedStep => ({
 function pullSteps({ pulls, cable, place }: StepFacts, tag: string): PlannedStep[] {
   return pulls.map(({ pull, moved }): PlannedStep => {
     const from = pull.place?.tag ?? pull.stop.tag;
-    const words = `At ${from} take ${metres(pull.pulled_m)} from the coil of ${cable.tag} and pull it to ${place.tag}; ${metres(pull.left_m)} stay coiled`;
+    const words = say`At ${from} take ${metres(pull.pulled_m)} from the coil of ${cable.tag} and pull it to ${place.tag}; ${metres(pull.left_m)} stay coiled`;
     const changes = moved.flatMap(({ ordinal, slack_m, ...own }) => {
       const marks = marksOf(own);
       const values = {
@@ -175,8 +176,8 @@ function pullSteps({ pulls, cable, place }: StepFacts, tag: string): PlannedStep
     if (changes.length === 0) return byHand(words, pull.place);
     return {
       act: "record.change_many",
-      input: { changes, summary: `Pull ${cable.tag} from ${from} to ${place.tag}` },
-      words: `${words}; the marks at the mouths are worked out from it until somebody reads them`,
+      input: { changes, summary: say`Pull ${cable.tag} from ${from} to ${place.tag}` },
+      words: say`${words}; the marks at the mouths are worked out from it until somebody reads them`,
       place: pull.place,
     };
   });
@@ -198,7 +199,7 @@ function readSteps({ pulls, cable, place }: StepFacts, tag: string): PlannedStep
       const at = one.place?.tag ?? `${tag}@${one.ordinal}`;
       const now = listed(Object.entries(marks).map(([mouth, mark]) => `${mouth === "mark_in" ? "in" : "out"} ${mark}`));
       if (now === "")
-        return byHand(`At ${at} hang the label of ${cable.tag} anew, and write down what is coiled`, one.place);
+        return byHand(say`At ${at} hang the label of ${cable.tag} anew, and write down what is coiled`, one.place);
       return {
         act: "record.edit",
         input: {
@@ -209,7 +210,7 @@ function readSteps({ pulls, cable, place }: StepFacts, tag: string): PlannedStep
             marks_basis: "read",
           },
         },
-        words: `At ${at} read the marks of ${cable.tag} anew, for they are worked out as ${now}; enter what is read, and hang its label again`,
+        words: say`At ${at} read the marks of ${cable.tag} anew, for they are worked out as ${now}; enter what is read, and hang its label again`,
         place: one.place,
       };
     });
@@ -227,7 +228,7 @@ function caseSteps({ case: chosen, place }: StepFacts): PlannedStep[] {
           space: place.tag,
           trays: trays.map(({ tray, capacity }) => ({ numbers: tray.slice(tray.lastIndexOf("/") + 1), capacity })),
         },
-        words: `Hang a new case ${own} with ${trays.length} splice ${trays.length === 1 ? "tray" : "trays"} in ${place.tag}`,
+        words: say`Hang a new case ${own} with ${trays.length} splice ${trays.length === 1 ? say`tray` : say`trays`} in ${place.tag}`,
         place,
       },
     ];
@@ -241,16 +242,16 @@ function caseSteps({ case: chosen, place }: StepFacts): PlannedStep[] {
             { op: "edit", kind: "closure", id: found.id, values: { space_id: place.tag, life: "in_place" } },
             ...found.trays.map(({ id }) => ({ op: "edit", kind: "tray", id, values: { life: "in_place" } })),
           ],
-          summary: `Hang case ${found.tag} in ${place.tag}`,
+          summary: say`Hang case ${found.tag} in ${place.tag}`,
         },
-        words: `Take case ${found.tag} from stock and hang it in ${place.tag}`,
+        words: say`Take case ${found.tag} from stock and hang it in ${place.tag}`,
         place,
       },
     ];
   }
   return [
     byHand(
-      `Open case ${tag}${found.cables > 0 ? `; ${found.cables} ${found.cables === 1 ? "cable enters" : "cables enter"} it, and their glass may be lit` : ""}`,
+      say`Open case ${tag}${found.cables > 0 ? say`; ${found.cables} ${found.cables === 1 ? say`cable enters` : say`cables enter`} it, and their glass may be lit` : ""}`,
       place,
     ),
   ];
@@ -264,11 +265,11 @@ function openStep(
   const opened = listed(units.flatMap(({ words, ribbons }) => (ribbons.length > 0 ? ribbons : [words])));
   const range = shortRange(whole);
   const how = stop.opened
-    ? `In the opening of ${cable.tag} at ${place.tag}`
+    ? say`In the opening of ${cable.tag} at ${place.tag}`
     : loop.reaches === "in_place" || loop.reaches === "unknown"
-      ? `Open ${window_m === null ? "as much as can be" : metres(window_m)} of ${cable.tag} where it lies at ${place.tag}`
-      : `Bring the loop of ${cable.tag} out at ${place.tag} and open ${metres(loop.window_m)}`;
-  const lay = reversing && !stop.opened ? ", where its units reverse" : "";
+      ? say`Open ${window_m === null ? say`as much as can be` : metres(window_m)} of ${cable.tag} where it lies at ${place.tag}`
+      : say`Bring the loop of ${cable.tag} out at ${place.tag} and open ${metres(loop.window_m)}`;
+  const lay = reversing && !stop.opened ? say`, where its units reverse` : "";
   return {
     act: "cable.open",
     input: {
@@ -281,8 +282,8 @@ function openStep(
     },
     words:
       whole.length > 0
-        ? `${how}${lay}; take out ${opened}, all others run on uncut; ${cut.words.charAt(0).toLowerCase()}${cut.words.slice(1).replace(/\.$/, "")}: strands ${range}`
-        : `${how}${lay}; no strand is cut`,
+        ? say`${how}${lay}; take out ${opened}, all others run on uncut; ${cut.words.charAt(0).toLowerCase()}${cut.words.slice(1).replace(/\.$/, "")}: strands ${range}`
+        : say`${how}${lay}; no strand is cut`,
     place,
   };
 }
@@ -297,15 +298,15 @@ function lateralSteps({ lateral, place, case: chosen }: StepFacts): PlannedStep[
   const long =
     length_m === null
       ? ""
-      : `, ${metres(length_m)} (${metres(way_m ?? 0)} of way, ${metres(near_m)} and ${metres(far_m)} at its ends)`;
+      : say`, ${metres(length_m)} (${metres(way_m ?? 0)} of way, ${metres(near_m)} and ${metres(far_m)} at its ends)`;
   return [
     ...(order_m === null
       ? []
       : [
           byHand(
             reel
-              ? `Take reel ${reel.tag} from stock and cut ${metres(order_m)} off; enter what is left on it`
-              : `Have ${metres(order_m)} of cable for ${lateral.tag} at hand: none in stock is known to do`,
+              ? say`Take reel ${reel.tag} from stock and cut ${metres(order_m)} off; enter what is left on it`
+              : say`Have ${metres(order_m)} of cable for ${lateral.tag} at hand: none in stock is known to do`,
             place,
           ),
         ]),
@@ -322,7 +323,7 @@ function lateralSteps({ lateral, place, case: chosen }: StepFacts): PlannedStep[
           to ? { space: to.tag, slack_m: far_m } : {},
         ],
       },
-      words: `Lay ${lateral.tag}, ${lateral.strands} strands${long}, from ${place.tag} to ${to?.tag ?? "its far end"}${pathways.length > 0 ? ` through ${listed(pipes.map(pipeWords))}` : ""}; enter it with its marks`,
+      words: say`Lay ${lateral.tag}, ${lateral.strands} strands${long}, from ${place.tag} to ${to?.tag ?? say`its far end`}${pathways.length > 0 ? say` through ${listed(pipes.map(pipeWords))}` : ""}; enter it with its marks`,
       place,
     },
   ];
@@ -335,7 +336,7 @@ function landSteps({ lateral: { landing, tag, to }, splices }: StepFacts): Plann
   const strands = `${escapeName(tag, "")}:${used === 1 ? 1 : `1-${used}`}`;
   return [
     ...(landing.new_ports === null
-      ? [byHand(`Open panel ${landing.tag} from behind: what is patched on it may be lit`, to)]
+      ? [byHand(say`Open panel ${landing.tag} from behind: what is patched on it may be lit`, to)]
       : [
           {
             act: "panel.enter",
@@ -344,7 +345,7 @@ function landSteps({ lateral: { landing, tag, to }, splices }: StepFacts): Plann
               space: to.tag,
               ports: [{ numbers: landing.new_ports.numbers, connector: "lc_duplex" }],
             },
-            words: `Set a new panel ${landing.tag} with ${landing.new_ports.count} LC duplex ports`,
+            words: say`Set a new panel ${landing.tag} with ${landing.new_ports.count} LC duplex ports`,
             place: to,
           },
         ]),
@@ -356,7 +357,7 @@ function landSteps({ lateral: { landing, tag, to }, splices }: StepFacts): Plann
         method: landing.method,
         ...(landing.drawer === null ? {} : { tray: landing.drawer }),
       },
-      words: `Land ${strands} on ${landing.ports} with ${landing.method_words}${landing.drawer === null ? "" : `, their splices in ${landing.drawer}`}`,
+      words: say`Land ${strands} on ${landing.ports} with ${landing.method_words}${landing.drawer === null ? "" : say`, their splices in ${landing.drawer}`}`,
       place: to,
     },
   ];
@@ -377,7 +378,7 @@ function spliceStep({ lateral, place, ends }: StepFacts, tag: string, run: Splic
       method: "fusion",
       ...(run.at_once ? { form: "ribbon", ribbon: run.strands.length } : {}),
     },
-    words: `Splice ${from} to ${to} in ${run.tray}${run.at_once ? `, all ${run.strands.length} at once; enter the loss of each strand` : ""}: the glass that comes from ${ends[run.towards]?.tag ?? (run.towards === "a" ? "the first stop" : "the last stop")}`,
+    words: say`Splice ${from} to ${to} in ${run.tray}${run.at_once ? say`, all ${run.strands.length} at once; enter the loss of each strand` : ""}: the glass that comes from ${ends[run.towards]?.tag ?? (run.towards === "a" ? say`the first stop` : say`the last stop`)}`,
     place,
   };
 }

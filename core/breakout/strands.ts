@@ -13,6 +13,7 @@ import type { Reader } from "../store/handle.ts";
 import type { ColourLayer, RecordRef } from "../trace/answer.ts";
 import { type CableFacts, Cables } from "../trace/cables.ts";
 import { type SectionFacts, sectionsOf } from "../trace/facts.ts";
+import { say } from "../words/say.ts";
 import type { Half, Wanted } from "./answer.ts";
 
 /** Glass that ends here, or will once its strand is cut. */
@@ -140,10 +141,10 @@ export async function unitsAt(
       ),
     );
     return {
-      record: id > 0 ? { kind: "unit", id, tag: names.get(id) ?? `unit ${id}` } : null,
+      record: id > 0 ? { kind: "unit", id, tag: names.get(id) ?? say`unit ${id}` } : null,
       kind,
       layers,
-      words: layers.map(({ words }) => words).join(", ") || "the sheath itself",
+      words: layers.map(({ words }) => words).join(", ") || say`the sheath itself`,
       strands,
       live: [...live.values()].sort((a, b) => (a.priority ?? 1e9) - (b.priority ?? 1e9) || a.tag.localeCompare(b.tag)),
       opened_before: strands.some(({ through }) => through === null),
@@ -207,8 +208,8 @@ function strandHere(own: readonly SectionFacts[], asked: StrandAsked): StrandHer
     proven: first.condition === "good",
     ready: through === null,
     doubts: [
-      ...(first.condition === "good" ? [] : ["its condition is not proven"]),
-      ...(stubs.includes(null) ? ["whether a stub is left here is not on record"] : []),
+      ...(first.condition === "good" ? [] : [say`its condition is not proven`]),
+      ...(stubs.includes(null) ? [say`whether a stub is left here is not on record`] : []),
     ],
     circuits,
   };
@@ -223,16 +224,16 @@ function whyTaken(
   const [first] = own as [SectionFacts];
   if (first.condition === "broken" || first.condition === "degraded") return first.condition;
   // A strand that is cut here may serve on one side and be free on the other.
-  if (stubs.length === 0 && circuits.length > 0) return "given to a circuit";
-  if (own.length > 2 || wanted.includes(null)) return "without glass on the side wanted";
-  if (core !== null && fibre !== null && coreOf(fibre) !== core) return "of another core";
+  if (stubs.length === 0 && circuits.length > 0) return say`given to a circuit`;
+  if (own.length > 2 || wanted.includes(null)) return say`without glass on the side wanted`;
+  if (core !== null && fibre !== null && coreOf(fibre) !== core) return say`of another core`;
   for (const half of wanted) {
     if (!half) continue;
     const { section, side } = half;
     const ends = side === "A" ? section.a_stop_id : section.b_stop_id;
     const cutHere = ends !== null && stubs.length > 0;
-    if (cutHere && glass.first(sectionEnd(section.id, side)) >= 0) return "spliced here already";
-    if (!isFree(section, side)) return "given to a circuit, or joined to what is not free";
+    if (cutHere && glass.first(sectionEnd(section.id, side)) >= 0) return say`spliced here already`;
+    if (!isFree(section, side)) return say`given to a circuit, or joined to what is not free`;
   }
-  return stubs.includes("no") ? "cut here without a stub" : null;
+  return stubs.includes("no") ? say`cut here without a stub` : null;
 }

@@ -2,6 +2,7 @@
 import { type MarkBreak, markAlong } from "../model/marks.ts";
 import { formatLength, metresAs } from "../model/units.ts";
 import type { CourseOnRecord } from "../repair/read-course.ts";
+import { say } from "../words/say.ts";
 import type { CutPlace, Half, Wanted } from "./answer.ts";
 import type { Lent } from "./loop.ts";
 
@@ -37,17 +38,17 @@ const metres = (value: number): string => formatLength(value, "m", 1);
 export function cutPlace(asked: CutAsked): Omit<CutPlace, "marks"> {
   const { side, window_m, stub_m, opened, names } = asked;
   const at = asked.cut ?? (side === "both" ? "middle" : "edge");
-  const long = window_m === null ? "" : ` of ${metres(window_m)}`;
-  const lies = opened ? `the window${long} that is there` : `the window${long}`;
+  const long = window_m === null ? "" : say` of ${metres(window_m)}`;
+  const lies = opened ? say`the window${long} that is there` : say`the window${long}`;
   const enough = (left_m: number | null) => (left_m === null ? null : left_m >= stub_m ? "yes" : "no");
   if (at === "middle" || side === "both") {
     const half_m = window_m === null ? null : window_m / 2;
     const left =
       half_m === null
-        ? "how much is left on each side is to be measured"
-        : `${metres(half_m)} are left on each side${half_m < stub_m ? `, less than the ${metres(stub_m)} a splice takes` : ""}`;
+        ? say`how much is left on each side is to be measured`
+        : say`${metres(half_m)} are left on each side${half_m < stub_m ? say`, less than the ${metres(stub_m)} a splice takes` : ""}`;
     const stub = enough(half_m);
-    return { at: "middle", edge: null, stub_a: stub, stub_z: stub, words: `Cut in the middle of ${lies}: ${left}.` };
+    return { at: "middle", edge: null, stub_a: stub, stub_z: stub, words: say`Cut in the middle of ${lies}: ${left}.` };
   }
   const away: Half = side === "a" ? "z" : "a";
   const kept = enough(window_m);
@@ -56,7 +57,7 @@ export function cutPlace(asked: CutAsked): Omit<CutPlace, "marks"> {
     edge: away,
     stub_a: side === "a" ? kept : "no",
     stub_z: side === "z" ? kept : "no",
-    words: `Cut at the edge of ${lies} towards ${names[away]}: the glass from ${names[side]} keeps the whole length as its stub, the glass beyond keeps none.`,
+    words: say`Cut at the edge of ${lies} towards ${names[away]}: the glass from ${names[side]} keeps the whole length as its stub, the glass beyond keeps none.`,
   };
 }
 

@@ -1,10 +1,11 @@
 /** A break-out in sentences. */
 
 import { counted } from "../words/counted.ts";
+import { say } from "../words/say.ts";
 import type { BreakoutAnswer, BreakoutPlan } from "./answer.ts";
 
 const listed = (words: readonly string[]): string =>
-  words.length < 2 ? (words[0] ?? "") : `${words.slice(0, -1).join(", ")} and ${words.at(-1)}`;
+  words.length < 2 ? (words[0] ?? "") : say`${words.slice(0, -1).join(", ")} and ${words.at(-1)}`;
 
 type PlanHead = Pick<BreakoutPlan, "strands" | "units" | "splits" | "kept_for_repair" | "at_risk" | "case" | "room">;
 
@@ -15,36 +16,36 @@ export function planSentence(
   const [only] = units;
   const from =
     units.length === 1
-      ? `${counted(wanted, "strand")} of ${only?.words} (${strands})`
-      : `${counted(wanted, "strand")} (${strands}), ${listed(units.map(({ words, takes }) => `${takes.length} of ${words}`))}`;
+      ? say`${counted(wanted, "strand")} of ${only?.words} (${strands})`
+      : `${counted(wanted, "strand")} (${strands}), ${listed(units.map(({ words, takes }) => say`${takes.length} of ${words}`))}`;
   const circuits = new Set(at_risk.map(({ circuit }) => circuit.id)).size;
   const risk =
     circuits === 0
-      ? `no circuit in service in ${units.length === 1 ? "it" : "them"}`
-      : `${counted(circuits, "circuit")} in service at risk`;
-  const kept = kept_for_repair > 0 ? `; ${kept_for_repair} of them kept for repair` : "";
+      ? say`no circuit in service in ${units.length === 1 ? say`it` : say`them`}`
+      : say`${counted(circuits, "circuit")} in service at risk`;
+  const kept = kept_for_repair > 0 ? say`; ${kept_for_repair} of them kept for repair` : "";
   const where =
-    held.how === "new" ? `a new case ${held.tag}` : held.how === "stock" ? `${held.tag} from stock` : held.tag;
-  const split = splits.length > 0 ? `; ${counted(splits.length, "ribbon")} split` : "";
-  return `${from}, ${risk}${kept}${split}; spliced in ${where}${room.fits === "no" ? `; ${room.words}` : ""}.`;
+    held.how === "new" ? say`a new case ${held.tag}` : held.how === "stock" ? say`${held.tag} from stock` : held.tag;
+  const split = splits.length > 0 ? say`; ${counted(splits.length, "ribbon")} split` : "";
+  return say`${from}, ${risk}${kept}${split}; spliced in ${where}${room.fits === "no" ? `; ${room.words}` : ""}.`;
 }
 
 type Head = Pick<BreakoutAnswer, "cable" | "place" | "plans" | "loop" | "side" | "ends">;
 
 const LOOP: Readonly<Record<BreakoutAnswer["loop"]["reaches"], string>> = {
-  yes: "its loop comes out",
-  to_prove: "its loop comes out if what its neighbours lend can be pulled",
-  in_place: "it can be opened in place only",
-  opened: "it is opened already",
-  unknown: "whether its loop comes out is not on record",
+  yes: say`its loop comes out`,
+  to_prove: say`its loop comes out if what its neighbours lend can be pulled`,
+  in_place: say`it can be opened in place only`,
+  opened: say`it is opened already`,
+  unknown: say`whether its loop comes out is not on record`,
 };
 
 export function answerSentence({ cable, place, plans, loop, side, ends }: Head): string {
   const towards =
     side === "both"
-      ? "towards both ends"
-      : `towards ${ends[side]?.tag ?? (side === "a" ? "its first stop" : "its last stop")}`;
+      ? say`towards both ends`
+      : say`towards ${ends[side]?.tag ?? (side === "a" ? say`its first stop` : say`its last stop`)}`;
   const [best] = plans;
-  const of = plans.length > 1 ? `Best of ${plans.length} sets` : "The set";
-  return `${cable.tag} at ${place.tag}, ${towards}: ${LOOP[loop.reaches]}. ${of}: ${best?.sentence ?? "none."}`;
+  const of = plans.length > 1 ? say`Best of ${plans.length} sets` : say`The set`;
+  return say`${cable.tag} at ${place.tag}, ${towards}: ${LOOP[loop.reaches]}. ${of}: ${best?.sentence ?? say`none.`}`;
 }

@@ -7,6 +7,7 @@ import type { Reader } from "../store/handle.ts";
 import type { Branch, RecordRef, TraceLine } from "../trace/answer.ts";
 import { TRACEABLE } from "../trace/target.ts";
 import { trace } from "../trace/trace.ts";
+import { say } from "../words/say.ts";
 import type { AskedLeg, AskedStop, AskedThing } from "./answer.ts";
 import type { Drawn } from "./drawn.ts";
 
@@ -51,7 +52,7 @@ function wayAlone(record: RecordRef, way: RecordRef, conduit: RecordRef | null, 
   const found = drawn.wayOf.get(way.id);
   const length_m = found?.length_m ?? null;
   const leg = { way, conduit, points: found?.points ?? null, shape: found?.shape ?? null, length_m };
-  return { record, stops: [], legs: [leg], length_m, lacks: length_m === null ? [`the length of ${way.tag}`] : [] };
+  return { record, stops: [], legs: [leg], length_m, lacks: length_m === null ? [say`the length of ${way.tag}`] : [] };
 }
 
 /** The stretches of sheath that a line of glass runs in. */
@@ -105,7 +106,7 @@ async function courseOf(reader: Reader, record: RecordRef, parts: readonly Part[
           if (leg.way && leg.length_m !== null && length !== null) length += leg.length_m;
           else {
             length = null;
-            lacks.add(leg.way ? `the length of ${leg.way.tag}` : `a way of ${cable.tag}`);
+            lacks.add(leg.way ? say`the length of ${leg.way.tag}` : say`a way of ${cable.tag}`);
           }
         }
       });

@@ -3,6 +3,7 @@ import { kindOf } from "../model/dictionary.ts";
 import type { CampusDrawing, LineStyle } from "../paper/campus.ts";
 import { wayStyle } from "../paper/campus.ts";
 import { type Block, codeOf, type Document } from "../paper/document.ts";
+import { say } from "../words/say.ts";
 import type { AskedThing, PlanAnswer } from "./answer.ts";
 import { placeShape, placeWords, wayWords } from "./words.ts";
 
@@ -10,7 +11,8 @@ export function planDocument(plan: PlanAnswer, today: string, revision: number |
   const { asked, unplaced, sentence } = plan;
   const drawing = drawingOf(plan);
   const [first] = asked;
-  const what = asked.length === 0 ? "Plan of the campus" : `Plan: ${asked.map(({ record }) => record.tag).join(", ")}`;
+  const what =
+    asked.length === 0 ? say`Plan of the campus` : say`Plan: ${asked.map(({ record }) => record.tag).join(", ")}`;
   return {
     paper: "document",
     title: {
@@ -28,8 +30,7 @@ export function planDocument(plan: PlanAnswer, today: string, revision: number |
 }
 
 /** A drawing sends people to the ground; what holds there is on the ground. */
-export const NO_LOCATE =
-  "A plan is no locate. Before anyone digs, have every utility marked as the local code says; the marks on the ground decide, and private lines are marked by nobody but their owner.";
+export const NO_LOCATE = say`A plan is no locate. Before anyone digs, have every utility marked as the local code says; the marks on the ground decide, and private lines are marked by nobody but their owner.`;
 
 export function drawingOf(plan: PlanAnswer): CampusDrawing | null {
   const { extent_m, places, ways, asked } = plan;
@@ -124,32 +125,36 @@ function keyOf({ ways }: PlanAnswer, marks: ReadonlySet<string>): CampusDrawing[
 
 function courseBlocks({ record, stops, legs, length_m, lacks }: AskedThing): Block[] {
   if (stops.length + legs.length === 0) return [];
-  const whole = length_m === null ? `not known: lacks ${lacks.join(", ")}` : `${Math.round(length_m)} m`;
+  const whole = length_m === null ? say`not known: lacks ${lacks.join(", ")}` : `${Math.round(length_m)} m`;
   const one = kindOf(record.kind).one;
   return [
     { is: "heading", level: 2, text: `${one[0]?.toUpperCase()}${one.slice(1)} ${record.tag}` },
-    { is: "values", rows: [{ word: "length of its ways", value: whole }] },
+    { is: "values", rows: [{ word: say`length of its ways`, value: whole }] },
     {
       is: "table",
-      caption: `Stops of ${record.tag}`,
-      columns: [{ head: "stop" }, { head: "place", weight: 2 }, { head: "cable", weight: 2 }],
-      rows: stops.map(({ space, cable }, n) => [String(n + 1), space?.tag ?? "not on record", cable.tag]),
-      none: "No stops are on record.",
+      caption: say`Stops of ${record.tag}`,
+      columns: [{ head: say`stop` }, { head: say`place`, weight: 2 }, { head: say`cable`, weight: 2 }],
+      rows: stops.map(({ space, cable }, n) => [String(n + 1), space?.tag ?? say`not on record`, cable.tag]),
+      none: say`No stops are on record.`,
     },
     {
       is: "table",
-      caption: `Ways of ${record.tag}`,
+      caption: say`Ways of ${record.tag}`,
       columns: [
-        { head: "way", weight: 2 },
-        { head: "pipe", weight: 2 },
-        { head: "metres", numeric: true },
-        { head: "drawn", weight: 2 },
+        { head: say`way`, weight: 2 },
+        { head: say`pipe`, weight: 2 },
+        { head: say`metres`, numeric: true },
+        { head: say`drawn`, weight: 2 },
       ],
       rows: legs.map(({ way, conduit, length_m: metres, shape }) => [
-        way?.tag ?? "not on record",
+        way?.tag ?? say`not on record`,
         conduit?.tag ?? "",
         metres === null ? null : String(Math.round(metres * 10) / 10),
-        shape === "own" ? "by its line" : shape === "straight" ? "straight, no line on record" : "not on the plan",
+        shape === "own"
+          ? say`by its line`
+          : shape === "straight"
+            ? say`straight, no line on record`
+            : say`not on the plan`,
       ]),
     },
   ];
@@ -157,7 +162,7 @@ function courseBlocks({ record, stops, legs, length_m, lacks }: AskedThing): Blo
 
 const unplacedBlock = ({ unplaced }: PlanAnswer): Block => ({
   is: "table",
-  caption: "Not on the plan: no coordinates on record",
-  columns: [{ head: "record" }, { head: "kind" }],
+  caption: say`Not on the plan: no coordinates on record`,
+  columns: [{ head: say`record` }, { head: say`kind` }],
   rows: unplaced.slice(0, 400).map(({ tag, kind }) => [tag, kindOf(kind).one]),
 });

@@ -3,6 +3,7 @@ import { formatLength, type LengthUnit } from "../model/units.ts";
 import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
 import { counted } from "../words/counted.ts";
+import { say } from "../words/say.ts";
 import type { AskedThing, PlanAnswer } from "./answer.ts";
 import { askedThing } from "./asked.ts";
 import { type Drawn, readDrawn } from "./drawn.ts";
@@ -39,16 +40,16 @@ function sharedBy(asked: readonly AskedThing[]): RecordRef[] {
 }
 
 function overall({ places, ways, extent_m }: Drawn, unplaced: readonly RecordRef[], unit: LengthUnit): string {
-  if (places.length + ways.length === 0) return "No place is on record yet.";
+  if (places.length + ways.length === 0) return say`No place is on record yet.`;
   const buildings = places.filter(({ ref }) => ref.kind === "building").length;
   const straight = ways.filter(({ shape }) => shape === "straight").length;
   const size = extent_m
-    ? `; ${formatLength(Math.hypot(extent_m[2] - extent_m[0], extent_m[3] - extent_m[1]), unit)} from corner to corner`
+    ? say`; ${formatLength(Math.hypot(extent_m[2] - extent_m[0], extent_m[3] - extent_m[1]), unit)} from corner to corner`
     : "";
   return [
-    `${counted(buildings, "building", "buildings")}, ${counted(places.length - buildings, "space", "spaces")} and ${counted(ways.length, "way", "ways")}${size}.`,
-    unplaced.length > 0 ? `${unplaced.length} can't be drawn: no coordinates are on record.` : "",
-    straight > 0 ? `${counted(straight, "way is", "ways are")} drawn straight: no line is on record.` : "",
+    say`${counted(buildings, "building", "buildings")}, ${counted(places.length - buildings, "space", "spaces")} and ${counted(ways.length, "way", "ways")}${size}.`,
+    unplaced.length > 0 ? say`${unplaced.length} can't be drawn: no coordinates are on record.` : "",
+    straight > 0 ? say`${counted(straight, "way is", "ways are")} drawn straight: no line is on record.` : "",
   ]
     .filter(Boolean)
     .join(" ");
@@ -59,7 +60,7 @@ function about(asked: readonly AskedThing[], shared: readonly RecordRef[], unit:
   if (asked.length > 1) {
     const names = shared.map(({ tag }) => tag);
     sentences.push(
-      names.length === 0 ? "They share no place and no way that is on record." : `They share ${listed(names)}.`,
+      names.length === 0 ? say`They share no place and no way that is on record.` : say`They share ${listed(names)}.`,
     );
   }
   return sentences.join(" ");
@@ -68,26 +69,27 @@ function about(asked: readonly AskedThing[], shared: readonly RecordRef[], unit:
 const MOST = 6;
 const listed = (names: readonly string[]): string =>
   names.length > MOST
-    ? `${names.slice(0, MOST).join(", ")} and ${names.length - MOST} more`
+    ? say`${names.slice(0, MOST).join(", ")} and ${names.length - MOST} more`
     : names.length === 1
       ? (names[0] as string)
-      : `${names.slice(0, -1).join(", ")} and ${names.at(-1)}`;
+      : say`${names.slice(0, -1).join(", ")} and ${names.at(-1)}`;
 
 function aboutOne({ record, stops, legs, length_m, lacks }: AskedThing, unit: LengthUnit): string {
   if (record.kind === "pathway" || record.kind === "conduit")
-    return `${record.tag}: ${length_m === null ? "its length is not on record" : formatLength(length_m, unit)}.`;
+    return `${record.tag}: ${length_m === null ? say`its length is not on record` : formatLength(length_m, unit)}.`;
   if (stops.length + legs.length === 0)
     return record.kind === "space" || record.kind === "building"
-      ? `${record.tag} is on the plan.`
-      : `${record.tag} has no course on record.`;
+      ? say`${record.tag} is on the plan.`
+      : say`${record.tag} has no course on record.`;
   const ways = new Set(legs.flatMap(({ way }) => (way ? [way.id] : []))).size;
   const unknown = legs.filter(({ way }) => way === null).length;
   const straight = legs.filter(({ shape }) => shape === "straight").length;
-  const length = length_m === null ? `, its length lacks ${listed(lacks)}` : `, ${formatLength(length_m, unit)} of way`;
+  const length =
+    length_m === null ? say`, its length lacks ${listed(lacks)}` : say`, ${formatLength(length_m, unit)} of way`;
   return [
-    `${record.tag} lies in ${counted(ways, "way", "ways")} by ${counted(stops.length, "stop", "stops")}${length}.`,
-    unknown > 0 ? `${counted(unknown, "stretch has", "stretches have")} no way on record.` : "",
-    straight > unknown ? `${counted(straight - unknown, "way is", "ways are")} drawn straight.` : "",
+    say`${record.tag} lies in ${counted(ways, "way", "ways")} by ${counted(stops.length, "stop", "stops")}${length}.`,
+    unknown > 0 ? say`${counted(unknown, "stretch has", "stretches have")} no way on record.` : "",
+    straight > unknown ? say`${counted(straight - unknown, "way is", "ways are")} drawn straight.` : "",
   ]
     .filter(Boolean)
     .join(" ");

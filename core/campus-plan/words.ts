@@ -1,5 +1,6 @@
 /** Which shape a place is drawn with, and the words for shapes and ways. */
 import { kindOf } from "../model/dictionary.ts";
+import { say } from "../words/say.ts";
 
 const ROOMS = new Set(["entrance_room", "telecom_room", "equipment_room"]);
 const SHAPES = new Set(["maintenance_hole", "hand_hole", "pull_box", "pole", "pedestal", "cabinet"]);
@@ -16,7 +17,8 @@ const SPACES = valuesOf("space");
 const WAYS = valuesOf("pathway");
 
 export const placeWords = (shape: string): string =>
-  shape === "room" ? "room" : shape === "unknown" ? "place of a kind not given" : (SPACES[shape] ?? shape);
+  shape === "room" ? say`room` : shape === "unknown" ? say`place of a kind not given` : (SPACES[shape] ?? shape);
 export const wayWords = (kind: string | null): string =>
-  kind === null ? "way of a kind not given" : (WAYS[kind] ?? kind);
-export const spaceWords = (kind: string | null): string => (kind === null ? "kind not given" : (SPACES[kind] ?? kind));
+  kind === null ? say`way of a kind not given` : (WAYS[kind] ?? kind);
+export const spaceWords = (kind: string | null): string =>
+  kind === null ? say`kind not given` : (SPACES[kind] ?? kind);

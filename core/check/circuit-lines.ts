@@ -9,6 +9,7 @@ import type { PlantGlass } from "../glass/plant-glass.ts";
 import { dayNumber } from "../glass/plant-tables.ts";
 import { type Walk, walk } from "../glass/walk.ts";
 import type { KindName, Row } from "../model/dictionary.ts";
+import { say } from "../words/say.ts";
 import type { Ground } from "./rule.ts";
 
 export type InService = Pick<
@@ -235,31 +236,32 @@ function stoppingAt(plant: PlantGlass, base: Glass, own: Glass, walked: Walk, st
   const why = step < 0 ? "end" : walked.stop[step];
   const to = step < 0 ? across(walked.start) : (walked.to[step] as number);
   if (to === NOWHERE) {
-    return { words: "a cord hangs loose", unknown: false, record: ["cord", walked.id[step] as number] };
+    return { words: say`a cord hangs loose`, unknown: false, record: ["cord", walked.id[step] as number] };
   }
   const record = recordOf(plant, to);
-  if (why === "ring" || why === "again") return { words: "the line comes back to itself", unknown: false, record };
-  if (why === "unshown") return { words: "there are more forks than can be followed", unknown: true, record };
+  if (why === "ring" || why === "again") return { words: say`the line comes back to itself`, unknown: false, record };
+  if (why === "unshown") return { words: say`there are more forks than can be followed`, unknown: true, record };
   const out = across(to);
   if (own.first(out) < 0 && base.first(out) >= 0) {
     const next = base.to(base.first(out));
     const other = next === NOWHERE ? record : recordOf(plant, next);
-    return { words: "it goes on over glass that is not given to it", unknown: false, record: other };
+    return { words: say`it goes on over glass that is not given to it`, unknown: false, record: other };
   }
   if (!isPosition(out)) {
     const stop = plant.stopOf(idOf(out), sideOf(out));
     const known = stop > 0 && plant.tables.stop.space.get(stop) > 0;
     return known
-      ? { words: "the glass ends open", unknown: false, record }
-      : { words: "the record doesn't say where the glass ends", unknown: true, record };
+      ? { words: say`the glass ends open`, unknown: false, record }
+      : { words: say`the record doesn't say where the glass ends`, unknown: true, record };
   }
   const port = plant.tables.position.port.get(idOf(out));
   // From equipment light only goes out; where it arrives there, it arrives at the wrong equipment.
-  if (plant.isDevice(idOf(out)) && step >= 0) return { words: "it arrives at other equipment", unknown: false, record };
-  if (!isFront(out)) return { words: "nothing is on record behind the port", unknown: true, record };
+  if (plant.isDevice(idOf(out)) && step >= 0)
+    return { words: say`it arrives at other equipment`, unknown: false, record };
+  if (!isFront(out)) return { words: say`nothing is on record behind the port`, unknown: true, record };
   return plant.tables.port.may_hold_cord.get(port) === 1
-    ? { words: "no cord is on record", unknown: true, record }
-    : { words: "the port was seen empty", unknown: false, record };
+    ? { words: say`no cord is on record`, unknown: true, record }
+    : { words: say`the port was seen empty`, unknown: false, record };
 }
 
 const recordOf = (plant: PlantGlass, end: number): readonly [KindName, number] =>

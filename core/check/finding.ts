@@ -1,5 +1,6 @@
 /** What a check finds. Findings are data; their sentences are made by the rule that found them. */
 import type { RecordRef } from "../trace/answer.ts";
+import { say } from "../words/say.ts";
 
 /** Hazard: a person may be hurt. Error: two records can't both be true. Hazard and error fail the report. */
 export type Severity = "hazard" | "error" | "warning" | "gap" | "advice";
@@ -7,11 +8,11 @@ export const SEVERITIES: readonly Severity[] = ["hazard", "error", "warning", "g
 
 export type Family = "truth" | "labels" | "fitness" | "light" | "resilience";
 export const FAMILIES: Readonly<Record<Family, string>> = {
-  truth: "one truth",
-  labels: "labels",
-  fitness: "fitness",
-  light: "light",
-  resilience: "resilience",
+  truth: say`one truth`,
+  labels: say`labels`,
+  fitness: say`fitness`,
+  light: say`light`,
+  resilience: say`resilience`,
 };
 
 export interface RuleDescription {

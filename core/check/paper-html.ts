@@ -1,4 +1,6 @@
 /** The consistency report as one page that stands by itself and prints: no script, nothing loaded from elsewhere. */
+
+import { say } from "../words/say.ts";
 import { FAMILIES, type Finding, SEVERITIES } from "./finding.ts";
 import { type Paper, printed, standing } from "./paper-csv.ts";
 
@@ -35,14 +37,14 @@ thead { display: table-header-group; }
 function line(finding: Finding): string {
   const { severity, rule, sentence, repair, caution, exception, basis, last_visit, building } = finding;
   const known = [
-    building && `building ${building.tag}`,
-    basis.length > 0 && `known by: ${basis.join(", ")}`,
-    last_visit && `last visit ${last_visit}`,
+    building && say`building ${building.tag}`,
+    basis.length > 0 && say`known by: ${basis.join(", ")}`,
+    last_visit && say`last visit ${last_visit}`,
   ].filter(Boolean);
   const accepted =
     exception &&
-    `${standing(finding)}. ${exception.accepted_by} on ${exception.accepted_on}: ${exception.reason}${
-      exception.review_on ? ` (look again on ${exception.review_on})` : ""
+    say`${standing(finding)}. ${exception.accepted_by} on ${exception.accepted_on}: ${exception.reason}${
+      exception.review_on ? say` (look again on ${exception.review_on})` : ""
     }`;
   return `<tr><td>${severity}<p class="quiet">${escaped(rule)}</p></td><td>${worded(sentence)}${
     repair ? `<p>${worded(repair)}</p>` : ""
@@ -70,26 +72,26 @@ export function htmlReport({ plant, day, report }: Paper): string {
     ["Day", day],
     ...(report.part === null ? [] : [["Only", report.part]]),
     [
-      report.part === null ? "Verdict" : "Verdict on this part",
-      report.passes ? "passes" : "fails: a hazard or an error is open",
+      report.part === null ? "Verdict" : say`Verdict on this part`,
+      report.passes ? "passes" : say`fails: a hazard or an error is open`,
     ],
     ["Counted", SEVERITIES.map((severity) => `${severity} ${report.counts[severity]}`).join(", ")],
     ["Accepted", String(report.accepted)],
-    ["Last sign-off", new_since ? `${new_since.signed_on} by ${new_since.signed_by}` : "none"],
-    ["Content hash", report.content_hash],
-    ["Rules version", report.rules_version],
-    ...Object.entries(report.policies).map(([name, value]) => [`Policy ${name}`, String(value ?? "not set")]),
+    [say`Last sign-off`, new_since ? say`${new_since.signed_on} by ${new_since.signed_by}` : "none"],
+    [say`Content hash`, report.content_hash],
+    [say`Rules version`, report.rules_version],
+    ...Object.entries(report.policies).map(([name, value]) => [say`Policy ${name}`, String(value ?? say`not set`)]),
   ];
   const unfinished = report.rules.filter(({ could_not_run }) => could_not_run !== null);
   return `<!doctype html>
 <html lang="en"><head><meta charset="utf-8"><meta name="viewport" content="width=device-width, initial-scale=1">
-<title>${escaped(`Consistency report of ${plant}, ${day}`)}</title><style>${STYLE}</style></head><body><main>
-<h1>${escaped(`Consistency report of ${plant}`)}</h1><p>${escaped(report.sentence)}</p>
+<title>${escaped(say`Consistency report of ${plant}, ${day}`)}</title><style>${STYLE}</style></head><body><main>
+<h1>${escaped(say`Consistency report of ${plant}`)}</h1><p>${escaped(report.sentence)}</p>
 <dl>${facts.map(([name, value]) => `<dt>${escaped(name as string)}</dt><dd>${escaped(value as string)}</dd>`).join("")}</dl>
-${new_since ? section(`New since ${new_since.signed_on}`, fresh) : ""}
-${section(new_since ? "Known at the last sign-off" : "Found", known)}
+${new_since ? section(say`New since ${new_since.signed_on}`, fresh) : ""}
+${section(new_since ? say`Known at the last sign-off` : "Found", known)}
 ${section("Accepted", accepted)}
-<section><h2>Rules</h2>${unfinished.map(({ name, could_not_run }) => `<p>${escaped(`${name} could not run: ${could_not_run}`)}</p>`).join("")}
+<section><h2>Rules</h2>${unfinished.map(({ name, could_not_run }) => `<p>${escaped(say`${name} could not run: ${could_not_run}`)}</p>`).join("")}
 <table><thead><tr><th scope="col">Rule</th><th scope="col">Found in all</th><th scope="col">Why, and from where</th></tr></thead><tbody>${report.rules
     .map(
       ({ name, family, severity, title, why, source, found }) =>

@@ -7,6 +7,7 @@ import { refsOf, sectionWords } from "../store/addresses.ts";
 import { lastChangeSet } from "../store/change-set.ts";
 import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
+import { say } from "../words/say.ts";
 import { Exceptions } from "./exceptions.ts";
 import { type CheckAnswer, type Finding, SEVERITIES, type Severity } from "./finding.ts";
 import { readPolicies, statedPolicies } from "./policies.ts";
@@ -48,7 +49,7 @@ export interface Found {
 export async function findAll(asked: Asked, rules: readonly Rule[] = RULES): Promise<Found> {
   const { reader, today, glass } = asked;
   const [plant] = await reader.rows<Row<"plant">>("select * from plant order by id limit 1");
-  if (!plant) refuse("not_found", "The file has no plant record.");
+  if (!plant) refuse("not_found", say`The file has no plant record.`);
   const policies = await readPolicies(reader);
   const cases: { rule: Rule; one: Case }[] = [];
   const couldNotRun = new Map<string, string>();
@@ -248,14 +249,14 @@ function sentenceOf(counts: Readonly<Record<Severity, number>>, accepted: number
   const parts = SEVERITIES.filter((severity) => counts[severity] > 0).map((severity) =>
     plural(counts[severity], severity),
   );
-  const tail = accepted > 0 ? ` ${plural(accepted, "finding")} accepted.` : "";
-  if (total === 0) return `Nothing is found.${tail}`;
-  const verdict = counts.hazard + counts.error > 0 ? "The record does not agree" : "The record agrees";
+  const tail = accepted > 0 ? say` ${plural(accepted, "finding")} accepted.` : "";
+  if (total === 0) return say`Nothing is found.${tail}`;
+  const verdict = counts.hazard + counts.error > 0 ? say`The record does not agree` : say`The record agrees`;
   return `${verdict}: ${plural(total, "finding")}, ${parts.join(", ")}.${tail}`;
 }
 
 const plural = (n: number, word: string): string =>
-  word === "advice" ? `${n} advice` : `${n} ${word}${n === 1 ? "" : "s"}`;
+  word === "advice" ? say`${n} advice` : `${n} ${word}${n === 1 ? "" : "s"}`;
 
 /** The part of a report that was asked for; the counts are of that part. */
 export function part(report: CheckAnswer, wanted: Wanted): CheckAnswer {
@@ -274,19 +275,19 @@ export function part(report: CheckAnswer, wanted: Wanted): CheckAnswer {
   const counted = SEVERITIES.flatMap((severity) =>
     own.counts[severity] > 0 ? [plural(own.counts[severity], severity)] : [],
   );
-  const accepted = own.accepted > 0 ? ` ${plural(own.accepted, "finding")} accepted.` : "";
-  const sentence = `Only ${asked}: ${counted.join(", ") || "nothing is found"}.${accepted} This says nothing of the rest.`;
+  const accepted = own.accepted > 0 ? say` ${plural(own.accepted, "finding")} accepted.` : "";
+  const sentence = say`Only ${asked}: ${counted.join(", ") || say`nothing is found`}.${accepted} This says nothing of the rest.`;
   return { ...report, ...own, part: asked, sentence };
 }
 
 /** What a part was asked by, in words; null where the whole was asked for. */
 function wordsOf({ families, rules, severities, building, record, place }: Wanted): string | null {
   const words = [
-    families && `${families.length === 1 ? "the family" : "the families"} ${families.join(", ")}`,
-    rules && `${rules.length === 1 ? "the rule" : "the rules"} ${rules.join(", ")}`,
-    severities && `the severity ${severities.join(", ")}`,
-    building === undefined ? undefined : `the building ${place ?? building}`,
-    record && `one ${kindOf(record.kind).one}`,
+    families && `${families.length === 1 ? say`the family` : say`the families`} ${families.join(", ")}`,
+    rules && `${rules.length === 1 ? say`the rule` : say`the rules`} ${rules.join(", ")}`,
+    severities && say`the severity ${severities.join(", ")}`,
+    building === undefined ? undefined : say`the building ${place ?? building}`,
+    record && say`one ${kindOf(record.kind).one}`,
   ].filter((one) => one !== undefined);
-  return words.length === 0 ? null : words.join(" and ");
+  return words.length === 0 ? null : words.join(say` and `);
 }

@@ -6,6 +6,7 @@ import type { PlantGlass } from "../glass/plant-glass.ts";
 import type { KindName, Row } from "../model/dictionary.ts";
 import { LIFE } from "../model/kind.ts";
 import type { Reader } from "../store/handle.ts";
+import { say } from "../words/say.ts";
 import type { RuleDescription } from "./finding.ts";
 import type { Policies } from "./policies.ts";
 
@@ -59,15 +60,15 @@ export const quote = (tag: Names, record: readonly [KindName, number] | undefine
 export function quoted(tag: Names, records: readonly (readonly [KindName, number])[], most = 4): string {
   const shown = records.slice(0, most).map((record) => quote(tag, record));
   const more = records.length - shown.length;
-  return more > 0 ? `${shown.join(", ")} and ${more} more` : listed(shown);
+  return more > 0 ? say`${shown.join(", ")} and ${more} more` : listed(shown);
 }
 
 /** "a", "a and b", "a, b and c". */
 export const listed = (words: readonly string[]): string =>
-  words.length < 2 ? words.join("") : `${words.slice(0, -1).join(", ")} and ${words.at(-1)}`;
+  words.length < 2 ? words.join("") : say`${words.slice(0, -1).join(", ")} and ${words.at(-1)}`;
 
 /** A life as people say it. */
-export const lifeWords = (life: unknown): string => LIFE[life as keyof typeof LIFE] ?? "in an unknown state";
+export const lifeWords = (life: unknown): string => LIFE[life as keyof typeof LIFE] ?? say`in an unknown state`;
 
 /** "1 strand", "3 strands". */
 export { counted } from "../words/counted.ts";
@@ -94,7 +95,7 @@ export const defineRule = (rule: Rule): Rule => rule;
 
 /** Cautions that several rules give. */
 export const CAUTION = {
-  glass: "Treat every end as lit: this light cannot be seen. Shards of glass cut; wear glasses and collect them.",
-  hole: "A hole may hold gas, water or power. Test the air before going in; the local rules for confined spaces decide.",
-  metal: "Do not touch metal members to find out. The local code and a licensed person decide how and where to bond.",
+  glass: say`Treat every end as lit: this light cannot be seen. Shards of glass cut; wear glasses and collect them.`,
+  hole: say`A hole may hold gas, water or power. Test the air before going in; the local rules for confined spaces decide.`,
+  metal: say`Do not touch metal members to find out. The local code and a licensed person decide how and where to bond.`,
 } as const;

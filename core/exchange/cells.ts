@@ -2,6 +2,7 @@
 import { checkOfField } from "../model/check-values.ts";
 import { Fault, quoted } from "../model/clean-text.ts";
 import type { KindName, Value } from "../model/dictionary.ts";
+import { say } from "../words/say.ts";
 
 const NUMBER = /^[+-]?(\d+\.?\d*|\.\d+)([eE][+-]?\d+)?$/;
 
@@ -44,7 +45,7 @@ function filledReader(
       return (cell) => {
         const text = cell.trim();
         if (text === "") return null;
-        return NUMBER.test(text) ? check(Number(text)) : new Fault(`is ${quoted(cell)}: must be a number`);
+        return NUMBER.test(text) ? check(Number(text)) : new Fault(say`is ${quoted(cell)}: must be a number`);
       };
     case "choice":
       return (cell) => (Object.hasOwn(field.values, cell) ? cell : check(keyOf(field.values, cell)));

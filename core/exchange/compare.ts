@@ -4,6 +4,7 @@ import type { CheckedRow } from "../store/bulk.ts";
 import type { Reader } from "../store/handle.ts";
 import type { Change } from "../store/plan.ts";
 import { FIELD_NAMES, SQL } from "../store/relations.ts";
+import { say } from "../words/say.ts";
 import type { Contents } from "./contents.ts";
 import type { Record4180 } from "./csv.ts";
 import { CHANGED, NEW, REFUSED, SAME } from "./fates.ts";
@@ -50,7 +51,7 @@ export class Comparison {
       const stored = await this.#stored(kind, chunk);
       for (const record of chunk) this.#row(file, rows, record, stored, writes);
       if (sink && (partly || fates.refused === 0)) await sink(kind, writes.added, writes.changed);
-      await this.#heard(sink ? `writing ${file.name}` : `comparing ${file.name}`, chunk.length);
+      await this.#heard(sink ? say`writing ${file.name}` : say`comparing ${file.name}`, chunk.length);
     }
   }
 
@@ -120,7 +121,7 @@ export class Comparison {
         const problem = rows.restsOnRefused(record, fates.rows[file.kind].ids.at(index));
         if (problem) this.#refuse(file, record, problem);
       }
-      await this.#heard(`looking at what rests on refused rows in ${file.name}`, 0);
+      await this.#heard(say`looking at what rests on refused rows in ${file.name}`, 0);
     }
   }
 }

@@ -4,6 +4,7 @@ import type { FolderPort } from "../ports.ts";
 import { refuse } from "../result.ts";
 import type { Reader } from "../store/handle.ts";
 import { IDS } from "../store/relations.ts";
+import { say } from "../words/say.ts";
 import type { Heard } from "./told.ts";
 
 export const CONTENT_FOLDER = "content";
@@ -88,12 +89,12 @@ export class Contents {
       for await (const piece of this.#port.read(this.#path, hash)) digest.updateBytes(piece);
       if (digest.hex() !== hash) {
         const file = `${CONTENT_FOLDER}/${hash}`;
-        refuse("bad_input", `${file} is not what its name says: it may be cut off. Nothing was changed.`, [
-          { file, reason: "has another SHA-256 than its name" },
+        refuse("bad_input", say`${file} is not what its name says: it may be cut off. Nothing was changed.`, [
+          { file, reason: say`has another SHA-256 than its name` },
         ]);
       }
       this.#new.push(hash);
-      await heard("checking contents", 0);
+      await heard(say`checking contents`, 0);
     }
   }
 
@@ -104,7 +105,7 @@ export class Contents {
       let at = 0;
       for await (const piece of this.#port.read(this.#path, hash)) {
         // A file that grows meanwhile isn't the one that was checked.
-        if (at + piece.length > bytes.length) refuse("stale", `${CONTENT_FOLDER}/${hash} changes while it is read.`);
+        if (at + piece.length > bytes.length) refuse("stale", say`${CONTENT_FOLDER}/${hash} changes while it is read.`);
         bytes.set(piece, at);
         at += piece.length;
       }

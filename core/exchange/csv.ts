@@ -1,6 +1,7 @@
 /** RFC 4180 text in and out, in pieces, through papaparse. */
 import Papa from "papaparse";
 import { refuse } from "../result.ts";
+import { say } from "../words/say.ts";
 
 export interface Record4180 {
   readonly cells: readonly string[];
@@ -30,7 +31,7 @@ export async function* records(
     const { data, errors, meta } = parse(text, last, delimiter);
     const [error] = errors;
     if (error) {
-      refuse("bad_input", `${file} can't be read as CSV.`, [
+      refuse("bad_input", say`${file} can't be read as CSV.`, [
         { file, row: row + (error.row ?? 0) + 1, reason: WORDS[error.code] ?? error.message },
       ]);
     }
@@ -59,8 +60,8 @@ export async function* records(
     }
     waiting = waiting.slice(from);
     if (waiting.length > LONGEST) {
-      refuse("bad_input", `${file} has a row of more than ${LONGEST / 1_000_000} million characters.`, [
-        { file, row: row + 1, reason: "never ends: a quote is probably missing" },
+      refuse("bad_input", say`${file} has a row of more than ${LONGEST / 1_000_000} million characters.`, [
+        { file, row: row + 1, reason: say`never ends: a quote is probably missing` },
       ]);
     }
   }
@@ -70,8 +71,8 @@ export async function* records(
 }
 
 const WORDS: Readonly<Record<string, string>> = {
-  MissingQuotes: "begins a quoted cell that never ends: the file may be cut off",
-  InvalidQuotes: "has a quote inside a quoted cell that isn't doubled",
+  MissingQuotes: say`begins a quoted cell that never ends: the file may be cut off`,
+  InvalidQuotes: say`has a quote inside a quoted cell that isn't doubled`,
 };
 
 interface Parsed {

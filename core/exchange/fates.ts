@@ -1,6 +1,7 @@
 /** What becomes of each row of a folder: one byte a row, and its record's id. */
 import { KIND_NAMES, type KindName } from "../model/dictionary.ts";
 import type { Problem } from "../result.ts";
+import { say } from "../words/say.ts";
 import { apart, Numbers } from "./key-table.ts";
 
 export const REFUSED = 0;
@@ -84,7 +85,7 @@ export class Fates {
       group.rows += 1;
       group.first_row = Math.min(group.first_row, first_row);
     } else {
-      const reason = this.#groups.size < GROUPS ? apart(problem.reason) : "other reasons";
+      const reason = this.#groups.size < GROUPS ? apart(problem.reason) : say`other reasons`;
       this.#groups.set(key, { file, field, reason, rows: 1, first_row });
     }
   }

@@ -3,6 +3,7 @@ import { quoted } from "../model/clean-text.ts";
 import { KIND_NAMES, type KindName } from "../model/dictionary.ts";
 import type { FolderPort } from "../ports.ts";
 import { type Problem, refuse } from "../result.ts";
+import { say } from "../words/say.ts";
 import { unshielded } from "./cells.ts";
 import { type Column, EXCHANGE_COLUMNS, fileOf, kindOfFile, METADATA_FILE, neededColumns } from "./columns.ts";
 import { type Record4180, records } from "./csv.ts";
@@ -39,12 +40,12 @@ export class Folder {
       if (!name.toLowerCase().endsWith(".csv")) continue;
       const kind = kindOfFile(name);
       if (kind) files.push(await heading(port, path, kind, problems));
-      else problems.push({ file: name, reason: "is no file of a plant; its name must be that of a record kind" });
+      else problems.push({ file: name, reason: say`is no file of a plant; its name must be that of a record kind` });
     }
     if (problems.length > 0) refuse("bad_input", sentenceOf(problems), problems);
     if (files.length === 0) {
-      refuse("bad_input", `There is no CSV file of a plant in ${path}.`, [
-        { file: path, reason: `holds none of ${KIND_NAMES.slice(0, 4).map(fileOf).join(", ")} and so on` },
+      refuse("bad_input", say`There is no CSV file of a plant in ${path}.`, [
+        { file: path, reason: say`holds none of ${KIND_NAMES.slice(0, 4).map(fileOf).join(", ")} and so on` },
       ]);
     }
     const shieldedCells = names.includes(METADATA_FILE) && saysShielded(await whole(port.text(path, METADATA_FILE)));
@@ -71,8 +72,8 @@ export class Folder {
 function sentenceOf(problems: readonly Problem[]): string {
   const [first] = problems;
   const what = first?.field === undefined ? first?.reason : `${quoted(first.field)} ${first.reason}`;
-  const more = problems.length > 1 ? ` And ${problems.length - 1} more.` : "";
-  return `${first?.file}: ${what}.${more} Nothing was changed.`;
+  const more = problems.length > 1 ? say` And ${problems.length - 1} more.` : "";
+  return say`${first?.file}: ${what}.${more} Nothing was changed.`;
 }
 
 async function* tasted(pieces: AsyncIterable<string>, taste: (text: string) => void): AsyncIterable<string> {
@@ -102,9 +103,9 @@ async function heading(port: FolderPort, path: string, kind: KindName, problems:
   for (const cell of cells) {
     const title = cell.trim();
     const column = known.get(title);
-    const field = title === "" ? "(no name)" : title.slice(0, 60);
-    if (!column) problems.push({ file: name, row: 1, field, reason: `is no column of ${name}` });
-    else if (places.has(title)) problems.push({ file: name, row: 1, field, reason: "stands in the heading twice" });
+    const field = title === "" ? say`(no name)` : title.slice(0, 60);
+    if (!column) problems.push({ file: name, row: 1, field, reason: say`is no column of ${name}` });
+    else if (places.has(title)) problems.push({ file: name, row: 1, field, reason: say`stands in the heading twice` });
     else {
       places.set(title, columns.length);
       columns.push(column);
@@ -112,7 +113,7 @@ async function heading(port: FolderPort, path: string, kind: KindName, problems:
   }
   for (const column of neededColumns(kind)) {
     if (places.has(column.name)) continue;
-    const reason = "is missing in the heading; rows can't be told apart without it";
+    const reason = say`is missing in the heading; rows can't be told apart without it`;
     problems.push({ file: name, row: 1, field: column.name, reason });
   }
   return { kind, name, columns, places };
@@ -120,11 +121,11 @@ async function heading(port: FolderPort, path: string, kind: KindName, problems:
 
 /** What a heading that isn't cut by commas and line feeds seems to be. */
 function otherSeparator(cells: readonly string[]): string | null {
-  if (cells.some((cell) => cell.includes("\r"))) return "seems to end its lines with CR alone: must be CR LF or LF";
+  if (cells.some((cell) => cell.includes("\r"))) return say`seems to end its lines with CR alone: must be CR LF or LF`;
   const [only = "", ...others] = cells;
   if (others.length > 0) return null;
-  if (only.includes(";")) return "seems to be separated by semicolons: must be commas";
-  return only.includes("\t") ? "seems to be separated by tabs: must be commas" : null;
+  if (only.includes(";")) return say`seems to be separated by semicolons: must be commas`;
+  return only.includes("\t") ? say`seems to be separated by tabs: must be commas` : null;
 }
 
 async function firstRow(port: FolderPort, path: string, name: string): Promise<readonly string[]> {
@@ -132,7 +133,7 @@ async function firstRow(port: FolderPort, path: string, name: string): Promise<r
     const [first] = lot;
     if (first) return first.cells;
   }
-  return refuse("bad_input", `${name} is empty.`, [{ file: name, row: 1, reason: "has no heading" }]);
+  return refuse("bad_input", say`${name} is empty.`, [{ file: name, row: 1, reason: say`has no heading` }]);
 }
 
 /** The first lines of a text, so that a heading is read without the rest of the file. */

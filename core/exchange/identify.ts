@@ -4,6 +4,7 @@
  */
 import { Fault, quoted } from "../model/clean-text.ts";
 import { isKindName, KIND_NAMES, type KindName, kindOf } from "../model/dictionary.ts";
+import { say } from "../words/say.ts";
 import { type ReadCell, readerOf } from "./cells.ts";
 import { AGAIN, type Column, EXCHANGE_COLUMNS, REF } from "./columns.ts";
 import type { Record4180 } from "./csv.ts";
@@ -88,7 +89,7 @@ export class Identities {
         this.fates.rows[file.kind].meet(index);
         const has = record.cells.length;
         if (has !== file.columns.length) {
-          const reason = `has ${has} ${has === 1 ? "cell" : "cells"} where the heading has ${file.columns.length}`;
+          const reason = say`has ${has} ${has === 1 ? say`cell` : say`cells`} where the heading has ${file.columns.length}`;
           this.#refuse(file, index, record, { field: null, reason });
           continue;
         }
@@ -126,15 +127,15 @@ export class Identities {
   target(to: KindName, cell: string): Target {
     if (cell.startsWith("#")) {
       const id = this.#refs.get(to)?.get(cell.slice(1));
-      return id ?? new Fault(`is ${quoted(cell)}: no row of ${to}.csv is called so in its column ${REF}`);
+      return id ?? new Fault(say`is ${quoted(cell)}: no row of ${to}.csv is called so in its column ${REF}`);
     }
     const found = this.directory.find(to, cell.trim());
     const [id] = found;
     if (id === undefined) {
-      return new Fault(`is ${quoted(cell)}: no such ${kindOf(to).one}, on record or in this folder`);
+      return new Fault(say`is ${quoted(cell)}: no such ${kindOf(to).one}, on record or in this folder`);
     }
     if (found.length > 1)
-      return new Fault(`is ${quoted(cell)}: ${found.length} records are called so; say which by #name`);
+      return new Fault(say`is ${quoted(cell)}: ${found.length} records are called so; say which by #name`);
     return id;
   }
 
@@ -151,14 +152,14 @@ export class Identities {
       const naming = NAMING[kind];
       if (naming && !naming.mayStandAlone && naming.parents.every(({ at }) => key[at] === 0)) {
         const field = parts[naming.parents.at(-1)?.at as number]?.column.name ?? null;
-        return { later: false, field, reason: "is missing" };
+        return { later: false, field, reason: say`is missing` };
       }
     }
     const place = file.places.get(AGAIN);
     const cell = place === undefined ? "" : (record.cells[place] as string);
     const again = cell === "" ? 1 : Number(cell);
     if (!Number.isInteger(again) || again < 1) {
-      return { later: false, field: AGAIN, reason: `is ${quoted(cell)}: must be a whole number from 1, or empty` };
+      return { later: false, field: AGAIN, reason: say`is ${quoted(cell)}: must be a whole number from 1, or empty` };
     }
     const id = this.#find(kind, key, again);
     return typeof id === "number" ? this.#take(file, record, key, id, reserved) : id;
@@ -173,7 +174,7 @@ export class Identities {
       return this.directory.part(value);
     }
     const to = column.to ?? kindIn(record, kindPlace);
-    if (to === null) return { later: false, field: column.name, reason: "has no kind beside it" };
+    if (to === null) return { later: false, field: column.name, reason: say`has no kind beside it` };
     const target = this.target(to, cell);
     return typeof target === "number" ? target : { later: true, field: column.name, reason: target.reason };
   }
@@ -194,15 +195,15 @@ export class Identities {
     this.#refs.set(kind, refs);
     const before = id === 0 ? 0 : claims.at(id);
     if (before !== 0) {
-      this.#refuse(file, index, record, { field: null, reason: `says the same record as row ${before}` });
+      this.#refuse(file, index, record, { field: null, reason: say`says the same record as row ${before}` });
       const first = indexOf({ row: before });
-      const reason = `says the same record as row ${record.row}`;
+      const reason = say`says the same record as row ${record.row}`;
       const problem = { file: file.name, row: before, record: calledBy(file, record), reason };
       if (!this.fates.is(kind, first, REFUSED)) this.fates.refuse(kind, first, problem);
       return null;
     }
     if (ref !== "" && refs.has(ref)) {
-      return { later: false, field: REF, reason: `is ${quoted(ref)}, as in a row before` };
+      return { later: false, field: REF, reason: say`is ${quoted(ref)}, as in a row before` };
     }
     const own = id !== 0 ? id : (reserved ?? this.#reserve(kind));
     if (id === 0) this.directory.add(kind, own, key);
@@ -219,8 +220,8 @@ export class Identities {
     if (again === 1) return table.find(key);
     const all = table.all(key);
     if (again > all.length + 1) {
-      const before = `there ${all.length === 1 ? "is" : "are"} only ${all.length} before it`;
-      return { later: false, field: AGAIN, reason: `is ${again}, but ${before}` };
+      const before = say`there ${all.length === 1 ? say`is` : say`are`} only ${all.length} before it`;
+      return { later: false, field: AGAIN, reason: say`is ${again}, but ${before}` };
     }
     return all[again - 1] ?? 0;
   }

@@ -2,6 +2,7 @@
 import { KIND_NAMES, type KindName } from "../model/dictionary.ts";
 import type { FolderPort } from "../ports.ts";
 import type { Reader } from "../store/handle.ts";
+import { say } from "../words/say.ts";
 import { Comparison } from "./compare.ts";
 import { Contents } from "./contents.ts";
 import { NEW, Taste } from "./fates.ts";
@@ -41,12 +42,12 @@ export async function planFolder(ground: Ground, sink: Sink | null): Promise<Fol
   for (const kind of KIND_NAMES) starts.set(kind, await newIds(kind, 0));
   const [plant] = await reader.rows<{ id: number }>("select id from plant order by id limit 1");
   const identities = new Identities(starts, plant?.id ?? 0);
-  await identities.directory.load(reader, READING_ORDER, async () => heard("reading what is on record", 0));
+  await identities.directory.load(reader, READING_ORDER, async () => heard(say`reading what is on record`, 0));
 
   const files = READING_ORDER.flatMap((kind) => folder.file(kind) ?? []);
   const taste = new Taste();
   for (const file of files) {
-    await identities.read(folder, file, taste.text, (rows) => heard(`reading ${file.name}`, rows));
+    await identities.read(folder, file, taste.text, (rows) => heard(say`reading ${file.name}`, rows));
   }
   identities.finish();
   const comparison = new Comparison(reader, identities, folder, contents, heard);

@@ -2,6 +2,7 @@
 import { Fault } from "../model/clean-text.ts";
 import { type KindName, kindOf, type Value } from "../model/dictionary.ts";
 import { FIELD_NAMES } from "../store/relations.ts";
+import { say } from "../words/say.ts";
 import { type ReadCell, readerOf, valueUnsaid } from "./cells.ts";
 import { AGAIN } from "./columns.ts";
 import type { Record4180 } from "./csv.ts";
@@ -98,7 +99,7 @@ export class RowReader {
       const target = this.#target(column, record, id);
       const to = this.#kindOf(column, record);
       if (typeof target === "number" && to && this.#identities.isRefusedNew(to, target)) {
-        return { field: column.name, reason: "rests on a row that is refused" };
+        return { field: column.name, reason: say`rests on a row that is refused` };
       }
     }
     if (this.#againPlace < 0 || record.cells[this.#againPlace] === "") return null;
@@ -107,7 +108,7 @@ export class RowReader {
     const key = Array.from({ length: table.parts }, (_, i) => table.part(id, i));
     const before = table.all(key).filter((other) => other < id);
     const refused = before.some((other) => this.#identities.isRefusedNew(kind, other));
-    return refused ? { field: AGAIN, reason: "repeats a row that is refused" } : null;
+    return refused ? { field: AGAIN, reason: say`repeats a row that is refused` } : null;
   }
 
   #kindOf({ to, kindPlace }: ReferenceColumn, record: Record4180): KindName | null {
@@ -120,7 +121,7 @@ export class RowReader {
     const cell = record.cells[column.place] as string;
     if (cell === "") return column.read("") as null | Fault;
     const to = this.#kindOf(column, record);
-    if (to === null) return new Fault("has no kind beside it");
+    if (to === null) return new Fault(say`has no kind beside it`);
     const { last } = column;
     if (last && last.to === to && last.cell === cell) return last.target;
     const target = this.#identities.target(to, cell);

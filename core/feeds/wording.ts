@@ -2,18 +2,19 @@
 import { formatNumber } from "../model/units.ts";
 import type { StrandState } from "../trace/answer.ts";
 import { counted } from "../words/counted.ts";
+import { say } from "../words/say.ts";
 import type { FeedCable, FeedsAnswer, StateCounts } from "./answer.ts";
 
 export const STATES: Readonly<Record<StrandState, string>> = {
-  in_service: "in service",
-  reserved: "reserved",
-  planned: "planned",
-  leased: "leased",
-  spare: "spare",
-  dead: "dead",
-  broken: "broken",
-  assigned_twice: "assigned twice",
-  unknown: "not known",
+  in_service: say`in service`,
+  reserved: say`reserved`,
+  planned: say`planned`,
+  leased: say`leased`,
+  spare: say`spare`,
+  dead: say`dead`,
+  broken: say`broken`,
+  assigned_twice: say`assigned twice`,
+  unknown: say`not known`,
 };
 
 const stateWords = (counts: StateCounts): string =>
@@ -23,7 +24,7 @@ const stateWords = (counts: StateCounts): string =>
     .join(", ");
 
 const listed = (words: readonly string[]): string =>
-  words.length < 2 ? words.join("") : `${words.slice(0, -1).join(", ")} and ${words.at(-1)}`;
+  words.length < 2 ? words.join("") : say`${words.slice(0, -1).join(", ")} and ${words.at(-1)}`;
 
 export function sentenceOf(answer: Omit<FeedsAnswer, "sentence" | "cautions">): string {
   const { name, cables, counts, total, inside, entrances, single_points: single } = answer;
@@ -31,18 +32,18 @@ export function sentenceOf(answer: Omit<FeedsAnswer, "sentence" | "cautions">): 
   const passing = cables.filter(({ passes_only }) => passes_only).length;
   const bare = cables.filter(({ without_strands }) => without_strands).length;
   const more = [
-    bare > 0 && `${counted(bare, "cable comes", "cables come")} in whose strands are not on record`,
+    bare > 0 && say`${counted(bare, "cable comes", "cables come")} in whose strands are not on record`,
     passing > 0 && `${counted(passing, "cable only passes", "cables only pass")}`,
-    inside > 0 && `${counted(inside, "cable lies", "cables lie")} inside alone`,
+    inside > 0 && say`${counted(inside, "cable lies", "cables lie")} inside alone`,
   ].filter(Boolean);
   const also = more.length > 0 ? ` ${listed(more as string[])}.` : "";
-  if (feeding.length === 0) return `No strand on record feeds ${name}.${also}`;
-  const ways = `through ${counted(entrances.length, "entrance")}`;
+  if (feeding.length === 0) return say`No strand on record feeds ${name}.${also}`;
+  const ways = say`through ${counted(entrances.length, "entrance")}`;
   const what = `${counted(feeding.length, "cable")} ${ways}, ${counted(total, "strand")}: ${stateWords(counts)}.`;
   const tags = single.slice(0, 3).map(({ tag }) => tag);
-  const others = single.length > 3 ? ` and ${single.length - 3} more` : "";
+  const others = single.length > 3 ? say` and ${single.length - 3} more` : "";
   const shared =
-    single.length === 0 ? "" : ` Every way out shares ${others ? tags.join(", ") : listed(tags)}${others}.`;
+    single.length === 0 ? "" : say` Every way out shares ${others ? tags.join(", ") : listed(tags)}${others}.`;
   return `${what}${also}${shared}`;
 }
 
@@ -50,12 +51,12 @@ export function cautionsOf(cables: readonly FeedCable[], spaceKinds: ReadonlySet
   const cautions: string[] = [];
   if (cables.length > 0) {
     cautions.push(
-      "Treat every end as lit: this light cannot be seen. Don't look into an end or a plug; cap what you unplug.",
+      say`Treat every end as lit: this light cannot be seen. Don't look into an end or a plug; cap what you unplug.`,
     );
   }
   if (spaceKinds.has("maintenance_hole") || spaceKinds.has("hand_hole")) {
     cautions.push(
-      "A hole may hold gas, water and power. Test the air first, no flame or fusion arc inside; entering is for people trained and allowed to by the local code.",
+      say`A hole may hold gas, water and power. Test the air first, no flame or fusion arc inside; entering is for people trained and allowed to by the local code.`,
     );
   }
   return cautions;

@@ -2,6 +2,7 @@
 import { refuse } from "../result.ts";
 import { pick, refOf, resolveOne } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
+import { say } from "../words/say.ts";
 import type { FitnessAnswer } from "./answer.ts";
 import { type Facts, type FitCable, readFacts } from "./facts.ts";
 import { TERMINATIONS, type Terminations } from "./held.ts";
@@ -39,14 +40,14 @@ export async function fitnessOf(
   const [cable] = facts.cables;
   const ref = await refOf(reader, "cable", id);
   if (!cable || !ref)
-    refuse("not_found", "That cable is no longer on record.", [{ field: "what", reason: "is not on record" }]);
+    refuse("not_found", say`That cable is no longer on record.`, [{ field: "what", reason: say`is not on record` }]);
   const limits = await fitnessLimits(reader);
   const terminations = await reader.rows<Terminations>(TERMINATIONS(false), [JSON.stringify([id])]);
   const all = [...judge(facts, cable, limits, { terminations, today }), ...pipes(facts, pipesOf(facts, cable), limits)];
   const judgements = part === null ? all : all.filter((one) => isOf(one, [part.kind, part.id], facts));
   if (part !== null && !liesAt(cable, [part.kind, part.id], facts)) {
-    refuse("not_possible", `${ref.tag} does not lie at ${part.tag}.`, [
-      { record: part.tag, field: stop ? "what" : "at", reason: `is nowhere on the course of ${ref.tag}` },
+    refuse("not_possible", say`${ref.tag} does not lie at ${part.tag}.`, [
+      { record: part.tag, field: stop ? "what" : "at", reason: say`is nowhere on the course of ${ref.tag}` },
     ]);
   }
   const answer = await told(reader, judgements);
@@ -56,7 +57,7 @@ export async function fitnessOf(
     part,
     ...answer,
     caution: await cautionOf(reader),
-    sentence: `${ref.tag}${part ? ` at ${part.tag}` : ""} ${countsTold(answer.counts)}.`,
+    sentence: `${ref.tag}${part ? say` at ${part.tag}` : ""} ${countsTold(answer.counts)}.`,
   };
 }
 

@@ -1,5 +1,6 @@
 /** What a cable is held to at its stops and ends: coils, connectors, cover, warranty. */
 import type { LimitInUse } from "../standards/limits/in-use.ts";
+import { say } from "../words/say.ts";
 import type { Facts, FitCable, FitPathway } from "./facts.ts";
 import {
   type About,
@@ -14,7 +15,7 @@ import {
 import { type Limits, saidOf } from "./limits.ts";
 import { lacking, sheetRecord } from "./weather.ts";
 
-const SHEET = "the data sheet, or what the cable has otherwise";
+const SHEET = say`the data sheet, or what the cable has otherwise`;
 
 /** The least bend radius in mm: of the sheet, else so many diameters; none where neither is on record. */
 export function bendRadius(
@@ -24,7 +25,7 @@ export function bendRadius(
 ): Figure | null {
   const of: About = type_id === null ? ["cable", id] : ["cable_type", type_id];
   const own = when === "rest" ? sheet.bend_radius_mm : sheet.bend_radius_loaded_mm;
-  const words = when === "rest" ? "least bend radius at rest" : "least bend radius under tension";
+  const words = when === "rest" ? say`least bend radius at rest` : say`least bend radius under tension`;
   if (own !== null && own > 0) return recorded(words, own, "mm", of, SHEET);
   const times = limits.get(`bend.${when}`);
   if (!times || !sheet.outer_diameter_mm) return null;
@@ -46,14 +47,14 @@ export function coils(_facts: Facts, cable: FitCable, limits: Limits): Judgement
     const of: About = ["stop", stop.id];
     if (across === null) {
       if (storage !== "coil" && storage !== "figure_eight") return [];
-      return [judgement("coil", "cannot_tell", [of, sheet], { lacks: [lacking("the coil's diameter", of)] })];
+      return [judgement("coil", "cannot_tell", [of, sheet], { lacks: [lacking(say`the coil's diameter`, of)] })];
     }
-    const radius = derived("radius of the coil", across / 2, "mm", "half the diameter on record", [of]);
+    const radius = derived(say`radius of the coil`, across / 2, "mm", say`half the diameter on record`, [of]);
     if (least === null) {
       return [
         judgement("coil", "cannot_tell", [of, sheet], {
           figures: [radius],
-          lacks: [lacking("a bend radius or an outer diameter", sheet)],
+          lacks: [lacking(say`a bend radius or an outer diameter`, sheet)],
         }),
       ];
     }
@@ -95,14 +96,14 @@ export function buffers(cable: FitCable, rows: readonly Terminations[]): Judgeme
     if (method === null) {
       return judgement("buffer", "cannot_tell", about, {
         ...told,
-        lacks: [lacking("how its strands are terminated", ["cable", cable.id])],
+        lacks: [lacking(say`how its strands are terminated`, ["cable", cable.id])],
       });
     }
     if (method !== "direct") return judgement("buffer", "fits", about, told);
     if (bare === null) {
       return judgement("buffer", "cannot_tell", about, {
         ...told,
-        lacks: [lacking("the coating of its strands", ["cable", cable.id])],
+        lacks: [lacking(say`the coating of its strands`, ["cable", cable.id])],
       });
     }
     return judgement("buffer", bare ? "does_not" : "fits", about, told);
@@ -136,11 +137,14 @@ export function depth(facts: Facts, cable: FitCable, limits: Limits): Judgement[
       ];
       const told = {
         facts: { depth_m: way.depth_m, least_m: least.value },
-        figures: [...depthFigures([way]), limitFigure(least, "least cover")],
+        figures: [...depthFigures([way]), limitFigure(least, say`least cover`)],
       };
       if (way.depth_m === null) {
         return [
-          judgement("depth", "cannot_tell", records, { ...told, lacks: [lacking("its depth", ["pathway", way.id])] }),
+          judgement("depth", "cannot_tell", records, {
+            ...told,
+            lacks: [lacking(say`its depth`, ["pathway", way.id])],
+          }),
         ];
       }
       return [judgement("depth", way.depth_m < least.value ? "does_not" : "fits", records, told)];
@@ -164,7 +168,7 @@ function depthTags(facts: Facts, way: FitPathway): string[] {
 
 const depthFigures = (ways: readonly FitPathway[]): Figure[] =>
   ways.flatMap(({ id, depth_m }) =>
-    depth_m === null ? [] : [recorded("cover on record", depth_m, "m", ["pathway", id], "the pathway")],
+    depth_m === null ? [] : [recorded(say`cover on record`, depth_m, "m", ["pathway", id], say`the pathway`)],
   );
 
 function noLeastDepth(facts: Facts, ways: readonly FitPathway[], limits: Limits): Judgement {
@@ -174,11 +178,11 @@ function noLeastDepth(facts: Facts, ways: readonly FitPathway[], limits: Limits)
   const wrong = [...tags].flatMap((tag) => limits.senseless(tag) ?? []);
   return judgement("depth", "cannot_tell", records, {
     facts: { least_m: null, ways: records.length },
-    figures: [...depthFigures(ways), ...usual.map((limit) => limitFigure(limit, "usual cover, for comparison"))],
+    figures: [...depthFigures(ways), ...usual.map((limit) => limitFigure(limit, say`usual cover, for comparison`))],
     lacks: [
-      lacking("the least depth its owner asks (a limit depth.least)", records[0] as About),
+      lacking(say`the least depth its owner asks (a limit depth.least)`, records[0] as About),
       ...wrong.map((limit) =>
-        lacking(`a least depth that can be, not ${saidOf(limit)}`, ["limit_value", limit.record?.id ?? 0]),
+        lacking(say`a least depth that can be, not ${saidOf(limit)}`, ["limit_value", limit.record?.id ?? 0]),
       ),
     ],
   });
@@ -193,7 +197,7 @@ export function warranty(cable: FitCable, today: string): Judgement[] {
     return [
       judgement("warranty", "cannot_tell", records, {
         facts,
-        lacks: [lacking("the day its warranty ends", ["cable", id])],
+        lacks: [lacking(say`the day its warranty ends`, ["cable", id])],
       }),
     ];
   }

@@ -1,6 +1,7 @@
 /** Inside buildings: metres of unlisted cable, fire markings, cable left behind, firestops. */
 import type { LimitInUse } from "../standards/limits/in-use.ts";
 import { crossingOf, Sheath } from "../trace/sheath.ts";
+import { say } from "../words/say.ts";
 import type { Facts, FitCable, FitLeg, FitPathway, FitStop } from "./facts.ts";
 import {
   type About,
@@ -41,13 +42,13 @@ export function isUnlisted({ sheet }: Pick<FitCable, "sheet">): boolean | null {
 
 /** What its marking says that doesn't agree, the word that decides first; null where it agrees with itself. */
 const contradictionOf = ({ sheet }: Pick<FitCable, "sheet">): string | null =>
-  (sheet.fire_marking === null ? null : markingOf(sheet.fire_marking)?.contradicts?.join(" and ")) ?? null;
+  (sheet.fire_marking === null ? null : markingOf(sheet.fire_marking)?.contradicts?.join(say` and `)) ?? null;
 
 const markingLack = (cable: FitCable): Lack =>
   lacking(
     cable.sheet.fire_marking === null
-      ? "its fire marking"
-      : "a fire listing that is known here (OFNP, OFNR, OFNG, OFN, a class such as Cca), or that it has none",
+      ? say`its fire marking`
+      : say`a fire listing that is known here (OFNP, OFNR, OFNG, OFN, a class such as Cca), or that it has none`,
     sheetRecord(cable),
   );
 
@@ -116,8 +117,8 @@ function oneBuilding(
       const inRoom = sheath.stopsBetween(stop.id, stop.id)[0];
       const length = inRoom ? sheath.inside(inRoom) : null;
       if (length?.length_m != null)
-        sum.add("cable in the room", length.length_m, placeOf(stop), "slack, crossing or marks of the stop");
-      if (!length || length.lacks.length > 0) sum.lacks.push(lacking("how much lies in the room", placeOf(stop)));
+        sum.add(say`cable in the room`, length.length_m, placeOf(stop), say`slack, crossing or marks of the stop`);
+      if (!length || length.lacks.length > 0) sum.lacks.push(lacking(say`how much lies in the room`, placeOf(stop)));
     }
     if (!next || !(here.has(stop.id) || here.has(next.id))) continue;
     const leg = legs.get(legKey({ from_stop_id: stop.id, to_stop_id: next.id }));
@@ -129,10 +130,10 @@ function oneBuilding(
   const place: About | null = building_id === null ? null : ["building", building_id];
   const first = entrances[0] ?? (stops[0] as FitStop);
   const metres = derived(
-    "metres indoors from the point of entrance",
+    say`metres indoors from the point of entrance`,
     sum.known,
     "m",
-    "sum of what is on record",
+    say`sum of what is on record`,
     sum.figures.flatMap(({ rests_on }) => rests_on),
   );
   return judgement(
@@ -146,7 +147,7 @@ function oneBuilding(
         limit: limit.value,
         contradicts: contradictionOf(cable),
       },
-      figures: [metres, ...sum.figures, limitFigure(limit, "metres allowed indoors")],
+      figures: [metres, ...sum.figures, limitFigure(limit, say`metres allowed indoors`)],
       lacks: sum.lacks,
     },
   );
@@ -167,27 +168,32 @@ function within(
   const of: About = way ? ["pathway", way.id] : placeOf(stop);
   if (length?.length_m != null)
     sum.add(
-      "a leg indoors",
+      say`a leg indoors`,
       length.length_m,
       of,
-      `from ${length.from === "marks" ? "sheath marks" : "the length of the way"}`,
+      say`from ${length.from === "marks" ? say`sheath marks` : say`the length of the way`}`,
     );
-  else sum.lacks.push(lacking("the length of the way from it", placeOf(stop)));
+  else sum.lacks.push(lacking(say`the length of the way from it`, placeOf(stop)));
 }
 
 /** The way in: its part behind the point of entrance. In rigid metal pipe the point lies where the pipe ends. */
 function entering(sum: Metres, facts: Facts, leg: FitLeg | undefined, room: FitStop): void {
   const way = facts.pathways.get(leg?.pathway_id ?? 0);
   if (!way) {
-    sum.lacks.push(lacking("the way in", placeOf(room)));
+    sum.lacks.push(lacking(say`the way in`, placeOf(room)));
     return;
   }
   sum.records.push(["pathway", way.id]);
   if (isRigid(facts, leg)) return;
   const metres = behindEntrance(way, room.space_id);
-  if (metres === null) sum.lacks.push(lacking("the point of entrance", ["pathway", way.id]));
+  if (metres === null) sum.lacks.push(lacking(say`the point of entrance`, ["pathway", way.id]));
   else
-    sum.add("behind the point of entrance", metres, ["pathway", way.id], "length of the way and its point of entrance");
+    sum.add(
+      say`behind the point of entrance`,
+      metres,
+      ["pathway", way.id],
+      say`length of the way and its point of entrance`,
+    );
 }
 
 const isRigid = (facts: Facts, leg: FitLeg | undefined): boolean =>
@@ -209,7 +215,7 @@ function sheathOf(facts: Facts, cable: FitCable): Sheath {
       return {
         ...stop,
         crossing_m: space ? crossingOf(space, null) : null,
-        place: space?.tag ?? "a place nobody knows",
+        place: space?.tag ?? say`a place nobody knows`,
       };
     }),
     cable.legs.map(({ from_stop_id, to_stop_id, pathway_id }) => ({
@@ -249,7 +255,7 @@ function fire(facts: Facts, cable: FitCable): Judgement[] {
       // A plenum marking suits every space.
       return rank === ASKS.plenum
         ? []
-        : [judgement("fire", "cannot_tell", records, { ...told, lacks: [lacking("the environment", place)] })];
+        : [judgement("fire", "cannot_tell", records, { ...told, lacks: [lacking(say`the environment`, place)] })];
     }
     if (asks === 0) return [];
     // Unlisted cable has its metres elsewhere, but none in a riser or plenum.
@@ -318,8 +324,8 @@ function firestops(facts: Facts, cable: FitCable): Judgement[] {
         return judgement("firestop", "cannot_tell", records, {
           ...told,
           lacks: [
-            ...(closed === null ? [lacking("the day it was sealed", ["firestop", id])] : []),
-            ...(cable.installed_on === null ? [lacking("the day it was laid", ["cable", cable.id])] : []),
+            ...(closed === null ? [lacking(say`the day it was sealed`, ["firestop", id])] : []),
+            ...(cable.installed_on === null ? [lacking(say`the day it was laid`, ["cable", cable.id])] : []),
           ],
         });
       }

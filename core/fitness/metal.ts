@@ -2,6 +2,8 @@
  * Metallic members: at each building that a cable enters they are bonded, or broken by an isolating joint where it comes
  * in; at a case the armour is carried through or bonded.
  */
+
+import { say } from "../words/say.ts";
 import type { Facts, FitCable, FitStop } from "./facts.ts";
 import { type About, type Judgement, judgement } from "./judgement.ts";
 import { lacking, metalLacks, metalOf, sheetRecord } from "./weather.ts";
@@ -101,7 +103,7 @@ function atCases(facts: Facts, cable: FitCable): Judgement[] {
       return [
         judgement("armour_at_case", "cannot_tell", [["stop", stop.id], sheetRecord(cable)], {
           facts: { state: stop.metal },
-          lacks: [lacking("the case it enters", ["stop", stop.id])],
+          lacks: [lacking(say`the case it enters`, ["stop", stop.id])],
         }),
       ];
     }

@@ -1,6 +1,7 @@
 /** Metres of cable to order for a chain of ways: the ways, the holes, coils, ends and waste. */
 
 import { crossingOf } from "../trace/sheath.ts";
+import { say } from "../words/say.ts";
 import type { Facts } from "./facts.ts";
 import { derived, type Figure, type Lack, limitFigure, recorded, round } from "./judgement.ts";
 import type { Limits } from "./limits.ts";
@@ -27,27 +28,29 @@ export function orderOf(
     const way = facts.pathways.get(pathway_id);
     const length = way?.length_m ?? null;
     if (length === null) lacks.push(lackingLength(way ?? { id: pathway_id, senseless_m: null }));
-    else parts.push(recorded("the way", length, "m", ["pathway", pathway_id], "the pathway"));
+    else parts.push(recorded(say`the way`, length, "m", ["pathway", pathway_id], say`the pathway`));
   }
   const [atEnd, inHole, waste] = ["order.coil.end", "order.coil.hole", "order.waste"].map((tag) => limits.get(tag));
   for (const [i, id] of places.entries()) {
     const space = facts.spaces.get(id ?? 0);
     if (i === 0 || i === places.length - 1) {
-      if (atEnd) parts.push(limitFigure(atEnd, "at an end of the cable"));
+      if (atEnd) parts.push(limitFigure(atEnd, say`at an end of the cable`));
       continue;
     }
     const crossing = space ? crossingOf(space, null) : null;
     if (!space || crossing === null) {
-      lacks.push(lacking("the way through it", id === null ? ["pathway", chosen[i]?.pathway_id ?? 0] : ["space", id]));
+      lacks.push(
+        lacking(say`the way through it`, id === null ? ["pathway", chosen[i]?.pathway_id ?? 0] : ["space", id]),
+      );
     } else if (space.crossing_m !== null) {
-      parts.push(recorded("through the place", crossing, "m", ["space", space.id], "the place"));
+      parts.push(recorded(say`through the place`, crossing, "m", ["space", space.id], say`the place`));
     } else {
-      const how = "three quarters of the perimeter (MIL-HDBK-1012/3, read in the source)";
-      parts.push(derived("through the place", crossing, "m", how, [["space", space.id]]));
+      const how = say`three quarters of the perimeter (MIL-HDBK-1012/3, read in the source)`;
+      parts.push(derived(say`through the place`, crossing, "m", how, [["space", space.id]]));
     }
     if (inHole && sideOf(space) === "outdoors") {
       parts.push({
-        ...limitFigure(inHole, "coiled in the hole"),
+        ...limitFigure(inHole, say`coiled in the hole`),
         rests_on: [...limitFigure(inHole, "").rests_on, ["space", id ?? 0]],
       });
     }
@@ -56,7 +59,7 @@ export function orderOf(
   const extra = sum * (waste?.value ?? 0);
   if (waste)
     parts.push({
-      ...limitFigure(waste, `waste, ${round(waste.value * 100, 1)} % of the whole`),
+      ...limitFigure(waste, say`waste, ${round(waste.value * 100, 1)} % of the whole`),
       value: round(extra),
       unit: "m",
     });

@@ -1,5 +1,6 @@
 /** Pipes and what lies in them: size, fill and jamming. */
 import type { LimitInUse } from "../standards/limits/in-use.ts";
+import { say } from "../words/say.ts";
 import type { Facts, FitCable, FitConduit, Occupant } from "./facts.ts";
 import {
   type About,
@@ -66,28 +67,28 @@ export function onePipe(facts: Facts, pipe: FitConduit, limits: Limits, added: r
   const records: About[] = [of, ...inside.map(({ about }) => about)];
   const bore = sizeOf(pipe.inner_diameter_mm);
   const lacks: Lack[] = [
-    ...(bore === null ? [lacking("its inner diameter", of)] : []),
+    ...(bore === null ? [lacking(say`its inner diameter`, of)] : []),
     ...inside.flatMap(({ about, size_mm, at_least }) =>
       size_mm === null
-        ? [lacking(about[0] === "conduit" ? "the diameter" : "the outer diameter", about)]
+        ? [lacking(about[0] === "conduit" ? say`the diameter` : say`the outer diameter`, about)]
         : at_least
-          ? [lacking("the outer diameter", about)]
+          ? [lacking(say`the outer diameter`, about)]
           : [],
     ),
   ];
   if (bore === null) return [judgement("fill", "cannot_tell", records, { lacks })];
   const figures: Figure[] = [
-    recorded("inner diameter of the pipe", bore, "mm", of, "the pipe"),
+    recorded(say`inner diameter of the pipe`, bore, "mm", of, say`the pipe`),
     ...inside.flatMap(({ about, size_mm, at_least }) =>
       size_mm === null
         ? []
         : [
             recorded(
-              at_least ? "inner diameter, the least its outside can be" : "outer diameter",
+              at_least ? say`inner diameter, the least its outside can be` : say`outer diameter`,
               size_mm,
               "mm",
               about,
-              at_least ? "the pipe inside" : "the data sheet",
+              at_least ? say`the pipe inside` : say`the data sheet`,
             ),
           ],
     ),
@@ -158,8 +159,8 @@ function fill(
       figures: [
         ...(part === null
           ? []
-          : [derived("fill", part * 100, "%", "areas of what is inside over the area of the bore", records)]),
-        limitFigure({ ...limit, value: limit.value * 100, unit: "%" }, "fill to stay under"),
+          : [derived("fill", part * 100, "%", say`areas of what is inside over the area of the bore`, records)]),
+        limitFigure({ ...limit, value: limit.value * 100, unit: "%" }, say`fill to stay under`),
         ...figures,
       ],
       lacks,
@@ -183,9 +184,9 @@ function jam(
     judgement("jam", ratio >= from.value && ratio <= to.value ? "does_not" : "fits", records, {
       facts: { ratio: round(ratio, 2), from: from.value, to: to.value },
       figures: [
-        derived("jam ratio", ratio, "ratio", "bore over the mean diameter of the three", records),
-        limitFigure(from, "jams from"),
-        limitFigure(to, "jams up to"),
+        derived(say`jam ratio`, ratio, "ratio", say`bore over the mean diameter of the three`, records),
+        limitFigure(from, say`jams from`),
+        limitFigure(to, say`jams up to`),
         ...figures,
       ],
     }),

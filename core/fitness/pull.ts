@@ -1,5 +1,6 @@
 /** What pulling a cable along a way would take, from either end. */
 
+import { say } from "../words/say.ts";
 import type { Facts, FitCable, FitPathway } from "./facts.ts";
 import {
   type About,
@@ -22,7 +23,7 @@ type Pulled = Pick<FitCable, "id" | "type_id" | "type_tag" | "sheet" | "strands"
 export function weightFigure(cable: Pulled, limits: Limits): Figure | Lack {
   const own = cable.type_tag === null ? undefined : limits.get(`weight.${cable.type_tag}`);
   if (own) {
-    const limit = limitFigure(own, "weight of the cable");
+    const limit = limitFigure(own, say`weight of the cable`);
     return {
       ...limit,
       value: round((own.value / 1000) * 9.80665),
@@ -34,8 +35,8 @@ export function weightFigure(cable: Pulled, limits: Limits): Figure | Lack {
   const { outer_diameter_mm: across, armour } = cable.sheet;
   const density = limits.get(armour === "metallic" ? "pull.density.armoured" : "pull.density");
   const sheet = sheetRecord(cable as FitCable);
-  if (!across || across <= 0 || !density || density.value <= 0) return lacking("an outer diameter", sheet);
-  const limit = limitFigure(density, "weight of the cable");
+  if (!across || across <= 0 || !density || density.value <= 0) return lacking(say`an outer diameter`, sheet);
+  const limit = limitFigure(density, say`weight of the cable`);
   return {
     ...limit,
     value: round(weightOf(across, density.value)),
@@ -54,12 +55,12 @@ export function tensionLimit(cable: Pulled, limits: Limits): Figure | Lack {
   const { max_tension_n: own, environment, construction } = cable.sheet;
   const sheet = sheetRecord(cable as FitCable);
   if (own !== null && own > 0)
-    return recorded("greatest tension", own, "N", sheet, "the data sheet, or what the cable has otherwise");
+    return recorded(say`greatest tension`, own, "N", sheet, say`the data sheet, or what the cable has otherwise`);
   const small = cable.strands !== null && SMALL.includes(cable.strands);
   if (environment === "indoor" && !small) {
     const known = limits.get("pull.tension.indoor");
-    const but = known ? ` (${saidOf(known)} is of indoor cable of two or four strands alone)` : "";
-    return lacking(`the greatest tension it bears${but}`, sheet);
+    const but = known ? say` (${saidOf(known)} is of indoor cable of two or four strands alone)` : "";
+    return lacking(say`the greatest tension it bears${but}`, sheet);
   }
   const tag =
     environment === "indoor"
@@ -69,8 +70,8 @@ export function tensionLimit(cable: Pulled, limits: Limits): Figure | Lack {
         : null;
   const limit = tag === null ? undefined : limits.get(tag);
   return limit
-    ? limitFigure(limit, "greatest tension of such a cable")
-    : lacking("the greatest tension it bears", sheet);
+    ? limitFigure(limit, say`greatest tension of such a cable`)
+    : lacking(say`the greatest tension it bears`, sheet);
 }
 
 export const isFigure = (one: Figure | Lack): one is Figure => "value" in one;
@@ -88,17 +89,17 @@ export function routeOf(way: FitPathway): Route {
   if (way.length_m === null) return { parts: [], lacks: [lackingLength(way)], figures: [] };
   const stand = (parts: readonly RoutePart[]): RoutePart[] =>
     parts.map((part) => ("length" in part && way.kind === "riser" ? { upright: part.length } : part));
-  const length = recorded("length of the way", way.length_m, "m", of, "the pathway");
+  const length = recorded(say`length of the way`, way.length_m, "m", of, say`the pathway`);
   const line = way.geometry === null ? null : (JSON.parse(way.geometry) as [number, number][]);
   if (line === null || line.length < 2) {
     return {
       parts: stand([{ length: way.length_m }]),
-      lacks: [lacking("its bends (a line on the map)", of)],
+      lacks: [lacking(say`its bends (a line on the map)`, of)],
       figures: [length],
     };
   }
   const parts = stand(routeParts(line, way.length_m));
-  const bends = derived("bends of the way", bendsOf(parts), "°", "its line on the map", [of]);
+  const bends = derived(say`bends of the way`, bendsOf(parts), "°", say`its line on the map`, [of]);
   return { parts, lacks: [], figures: [length, bends] };
 }
 
@@ -131,10 +132,10 @@ export function pull(cable: Pulled, { parts, lacks, figures }: Route, limits: Li
   const there = tensionAfter(parts, weight.value as number, friction.value);
   const back = tensionAfter(parts.toReversed(), weight.value as number, friction.value);
   const hangs = parts.some((part) => "upright" in part);
-  const how = `friction × weight × length, and e^(friction × angle) in each bend, in the order of the way${hangs ? "; upright at least weight × length" : ""}`;
+  const how = say`friction × weight × length, and e^(friction × angle) in each bend, in the order of the way${hangs ? say`; upright at least weight × length` : ""}`;
   const tensions = [
-    derived("tension pulled along the way", there, "N", how, on),
-    derived("tension pulled against the way", back, "N", how, on),
+    derived(say`tension pulled along the way`, there, "N", how, on),
+    derived(say`tension pulled against the way`, back, "N", how, on),
   ];
   const degrees = round(bendsOf(parts), 0);
   const bent = bends !== undefined && degrees > bends.value;
@@ -161,7 +162,7 @@ export function pull(cable: Pulled, { parts, lacks, figures }: Route, limits: Li
     facts,
     figures: [
       ...tensions,
-      ...(bent && bends ? [limitFigure(bends, "bends between two points of pull")] : []),
+      ...(bent && bends ? [limitFigure(bends, say`bends between two points of pull`)] : []),
       ...shown,
     ],
     lacks: missing,

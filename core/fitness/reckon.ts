@@ -1,14 +1,15 @@
 /** The arithmetic of pipes and pulling. Nothing here knows a record; lengths and diameters may be in any one unit. */
+import { say } from "../words/say.ts";
 
 /** A value that no pipe, cable or pull can have. */
 export class Senseless extends Error {}
 
 const positive = (value: number, what: string): number => {
-  if (!(value > 0) || !Number.isFinite(value)) throw new Senseless(`${what} is ${value}: must be above 0`);
+  if (!(value > 0) || !Number.isFinite(value)) throw new Senseless(say`${what} is ${value}: must be above 0`);
   return value;
 };
 const notNegative = (value: number, what: string): number => {
-  if (!(value >= 0) || !Number.isFinite(value)) throw new Senseless(`${what} is ${value}: can't be below 0`);
+  if (!(value >= 0) || !Number.isFinite(value)) throw new Senseless(say`${what} is ${value}: can't be below 0`);
   return value;
 };
 
@@ -20,8 +21,8 @@ export const areaOf = (diameter: number): number => (Math.PI / 4) * diameter * d
  * @throws Senseless for a bore or a diameter that isn't above 0
  */
 export function fillOf(bore: number, diameters: readonly number[]): number {
-  const all = areaOf(positive(bore, "the bore"));
-  return diameters.reduce((sum, diameter) => sum + areaOf(positive(diameter, "a diameter")), 0) / all;
+  const all = areaOf(positive(bore, say`the bore`));
+  return diameters.reduce((sum, diameter) => sum + areaOf(positive(diameter, say`a diameter`)), 0) / all;
 }
 
 /**
@@ -30,8 +31,8 @@ export function fillOf(bore: number, diameters: readonly number[]): number {
  * @param alike by what part the greatest diameter may exceed the least
  */
 export function jamRatio(bore: number, diameters: readonly number[], alike: number): number | null {
-  positive(bore, "the bore");
-  for (const diameter of diameters) positive(diameter, "a diameter");
+  positive(bore, say`the bore`);
+  for (const diameter of diameters) positive(diameter, say`a diameter`);
   if (diameters.length !== 3) return null;
   const [least, greatest] = [Math.min(...diameters), Math.max(...diameters)];
   if (greatest > least * (1 + alike)) return null;
@@ -50,19 +51,19 @@ export type RoutePart = { readonly length: number } | { readonly bend: number } 
  * @throws Senseless for a negative or endless value
  */
 export function tensionAfter(parts: readonly RoutePart[], weight: number, friction: number, start = 0): number {
-  notNegative(weight, "the weight");
-  notNegative(friction, "the friction");
-  let tension = notNegative(start, "the tension at the start");
+  notNegative(weight, say`the weight`);
+  notNegative(friction, say`the friction`);
+  let tension = notNegative(start, say`the tension at the start`);
   /** Weight of the upright stretches that follow one another with nothing but bends between them. */
   let hanging = 0;
   for (const part of parts) {
     if ("upright" in part) {
-      hanging += weight * notNegative(part.upright, "a length");
+      hanging += weight * notNegative(part.upright, say`a length`);
       tension = Math.max(tension, hanging);
     } else if ("length" in part) {
       hanging = 0;
-      tension += friction * weight * notNegative(part.length, "a length");
-    } else tension *= Math.exp(friction * notNegative(part.bend, "a bend"));
+      tension += friction * weight * notNegative(part.length, say`a length`);
+    } else tension *= Math.exp(friction * notNegative(part.bend, say`a bend`));
   }
   return tension;
 }
@@ -96,4 +97,4 @@ export function routeParts(line: readonly (readonly [number, number])[], length:
 
 /** Newtons for each metre of a cable of some diameter in mm and mass over volume in kg/m³. */
 export const weightOf = (diameter_mm: number, density_kg_m3: number): number =>
-  areaOf(positive(diameter_mm, "the outer diameter") / 1000) * positive(density_kg_m3, "the density") * 9.80665;
+  areaOf(positive(diameter_mm, say`the outer diameter`) / 1000) * positive(density_kg_m3, say`the density`) * 9.80665;

@@ -3,6 +3,7 @@ import type { KindName } from "../model/dictionary.ts";
 import { refsOf } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
+import { say } from "../words/say.ts";
 import type { FitnessFigure, FitnessVerdict, Verdict } from "./answer.ts";
 import type { About, Figure, Judgement } from "./judgement.ts";
 import { CAUTION, WORDS, wordsOf } from "./words.ts";
@@ -72,7 +73,7 @@ export async function told(reader: Reader, judgements: readonly Judgement[]): Pr
 /** Who decides: as everywhere, and which code and authority the plant names. */
 export async function cautionOf(reader: Reader): Promise<string> {
   const [plant] = await reader.rows<{ authority: string | null }>("select authority from plant order by id limit 1");
-  return plant?.authority ? `${CAUTION} On record for this plant: ${plant.authority}` : CAUTION;
+  return plant?.authority ? say`${CAUTION} On record for this plant: ${plant.authority}` : CAUTION;
 }
 
 const many = (n: number, one: string, others: string): string => `${n} ${n === 1 ? one : others}`;
@@ -80,10 +81,10 @@ const many = (n: number, one: string, others: string): string => `${n} ${n === 1
 /** "3 verdicts that it doesn't fit, 1 caution, 4 that can't be told, 12 that it fits". */
 export const countsTold = ({ does_not, caution, cannot_tell, fits }: Told["counts"]): string =>
   [
-    does_not > 0 && `does not fit in ${many(does_not, "point", "points")}`,
-    caution > 0 && `wants care in ${caution}`,
-    cannot_tell > 0 && `can't be told in ${cannot_tell}`,
-    fits > 0 && `fits in ${fits}`,
+    does_not > 0 && say`does not fit in ${many(does_not, "point", "points")}`,
+    caution > 0 && say`wants care in ${caution}`,
+    cannot_tell > 0 && say`can't be told in ${cannot_tell}`,
+    fits > 0 && say`fits in ${fits}`,
   ]
     .filter(Boolean)
-    .join(", ") || "has nothing on record to be judged by";
+    .join(", ") || say`has nothing on record to be judged by`;

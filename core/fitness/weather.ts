@@ -1,4 +1,6 @@
 /** Sun and water along a cable's legs and at its stops, rodents and lightning along its legs. */
+
+import { say } from "../words/say.ts";
 import type { Facts, FitCable, FitLeg, FitPathway, FitStop } from "./facts.ts";
 import { type About, type Judgement, judgement, type Lack } from "./judgement.ts";
 import { isExposed, type Lie, lieIn, lieOf } from "./where.ts";
@@ -10,7 +12,7 @@ export const sheetRecord = ({ id, type_id }: Pick<FitCable, "id" | "type_id">): 
 export const lacking = (what: string, of: About): Lack => ({ what, of });
 
 export const lackingLength = ({ id, senseless_m }: Pick<FitPathway, "id" | "senseless_m">): Lack =>
-  lacking(senseless_m === null ? "its length" : `its length (${senseless_m}\u2009m can't be)`, ["pathway", id]);
+  lacking(senseless_m === null ? say`its length` : say`its length (${senseless_m}\u2009m can't be)`, ["pathway", id]);
 
 export function weather(facts: Facts, cable: FitCable): Judgement[] {
   return [
@@ -23,7 +25,7 @@ function ofLeg(facts: Facts, cable: FitCable, leg: FitLeg): Judgement[] {
   const way = facts.pathways.get(leg.pathway_id ?? 0);
   const about: About[] = [["leg", leg.id], ...(way ? [["pathway", way.id] as const] : []), sheetRecord(cable)];
   if (!way) {
-    return [judgement("outdoors", "cannot_tell", about, { lacks: [lacking("the pathway", ["leg", leg.id])] })];
+    return [judgement("outdoors", "cannot_tell", about, { lacks: [lacking(say`the pathway`, ["leg", leg.id])] })];
   }
   const where = { environment: way.environment, kind: way.kind };
   return [...lying(cable, lieOf(facts, way), about, ["pathway", way.id], where), ...animals(cable, leg, facts)];
@@ -35,7 +37,7 @@ function ofStop(facts: Facts, cable: FitCable, stop: FitStop): Judgement[] {
   if (!space) {
     // A stop that is only planned has no record that could say where it is.
     if (stop.id < 0) return [];
-    return [judgement("outdoors", "cannot_tell", about, { lacks: [lacking("the place", ["stop", stop.id])] })];
+    return [judgement("outdoors", "cannot_tell", about, { lacks: [lacking(say`the place`, ["stop", stop.id])] })];
   }
   const lie = lieIn(space);
   // A dry room asks for nothing.
@@ -66,7 +68,7 @@ function lying(
         lacks,
       }),
     );
-  const noWhere = side === null ? [lacking("the environment", place)] : [];
+  const noWhere = side === null ? [lacking(say`the environment`, place)] : [];
   const indoor = sheet.environment === "indoor";
   const wetOrOut = side === "outdoors" || wet === true;
   // A damp room is not a flooded pipe: indoor cable is often kept there, and somebody has to look.
@@ -75,7 +77,7 @@ function lying(
   else if (side === null || ((wetOrOut || dampRoom) && sheet.environment === null)) {
     tell("outdoors", "cannot_tell", [
       ...noWhere,
-      ...(sheet.environment === null ? [lacking("what the cable is made for", sheetOf)] : []),
+      ...(sheet.environment === null ? [lacking(say`what the cable is made for`, sheetOf)] : []),
     ]);
   } else tell("outdoors", indoor && dampRoom ? "caution" : "fits");
   // Made for indoors says it all: sun and water are the reasons, not further causes.
@@ -84,14 +86,14 @@ function lying(
       if (sun === true && sheet.uv_resistant === "no") tell("sun", "does_not");
       else {
         tell("sun", "cannot_tell", [
-          ...(sun === null ? [lacking("whether the sun reaches it", place)] : []),
-          ...(sheet.uv_resistant === null ? [lacking("whether the sheath stands sun", sheetOf)] : []),
+          ...(sun === null ? [lacking(say`whether the sun reaches it`, place)] : []),
+          ...(sheet.uv_resistant === null ? [lacking(say`whether the sheath stands sun`, sheetOf)] : []),
         ]);
       }
     } else if (sun === true) tell("sun", "fits");
     if (wet === true && sheet.water_blocking === "none") tell("water", "does_not");
     else if (wet === true && sheet.water_blocking === null) {
-      tell("water", "cannot_tell", [lacking("what keeps water out", sheetOf)]);
+      tell("water", "cannot_tell", [lacking(say`what keeps water out`, sheetOf)]);
     } else if (wet === true) tell("water", "fits");
   }
   return out;
@@ -107,7 +109,9 @@ function animals(cable: FitCable, leg: FitLeg, facts: Facts): Judgement[] {
   if (isExposed(way, "rodents")) {
     const told = { facts: { armour: sheet.armour } };
     if (sheet.armour === null) {
-      out.push(judgement("rodents", "cannot_tell", about, { ...told, lacks: [lacking("what armours it", sheetOf)] }));
+      out.push(
+        judgement("rodents", "cannot_tell", about, { ...told, lacks: [lacking(say`what armours it`, sheetOf)] }),
+      );
     } else out.push(judgement("rodents", sheet.armour === "none" ? "does_not" : "fits", about, told));
   }
   if (isExposed(way, "lightning")) {
@@ -129,6 +133,6 @@ export function metalOf({ sheet }: Pick<FitCable, "sheet">): "metallic" | "none"
 }
 
 export const metalLacks = (cable: FitCable): Lack[] => [
-  ...(cable.sheet.armour === null ? [lacking("what armours it", sheetRecord(cable))] : []),
-  ...(cable.sheet.metal === null ? [lacking("whether it has other metal", sheetRecord(cable))] : []),
+  ...(cable.sheet.armour === null ? [lacking(say`what armours it`, sheetRecord(cable))] : []),
+  ...(cable.sheet.metal === null ? [lacking(say`whether it has other metal`, sheetRecord(cable))] : []),
 ];

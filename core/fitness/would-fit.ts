@@ -3,6 +3,7 @@ import { refuse } from "../result.ts";
 import { pick, refOf, resolveOne } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
+import { say } from "../words/say.ts";
 import type { WouldFitAnswer } from "./answer.ts";
 import {
   asksStrands,
@@ -44,7 +45,7 @@ export async function wouldFit(
   reader: Reader,
   { way, cable_type }: { readonly way: readonly string[]; readonly cable_type: string | number },
 ): Promise<WouldFitAnswer> {
-  const type = await pick(reader, cable_type, { kinds: ["cable_type"], field: "cable type" });
+  const type = await pick(reader, cable_type, { kinds: ["cable_type"], field: say`cable type` });
   const chosen = await chosenWays(reader, way);
   const limits = await fitnessLimits(reader);
   const ways = await readWays(
@@ -73,8 +74,8 @@ export async function wouldFit(
     [type.id],
   );
   if (!row)
-    refuse("not_found", "That cable type is no longer on record.", [
-      { field: "cable type", reason: "is not on record" },
+    refuse("not_found", say`That cable type is no longer on record.`, [
+      { field: say`cable type`, reason: say`is not on record` },
     ]);
   const sheet = sheetOf(row, null);
   const strands = asksStrands(sheet) ? ((await strandsOfTypes(reader, [type.id])).get(type.id) ?? null) : null;
@@ -100,13 +101,13 @@ export async function wouldFit(
     order: {
       ...order,
       parts: order.parts.map((part) => figureTold(part, name)),
-      lacks: order.lacks.map(({ what, of }) => `${what}, of \`${name(of).tag}\``),
+      lacks: order.lacks.map(({ what, of }) => say`${what}, of \`${name(of).tag}\``),
     },
     caution: await cautionOf(reader),
-    sentence: `${type.tag} over ${chosen.map(({ ref }) => ref.tag).join(", ")} ${countsTold(answer.counts)}; ${
+    sentence: say`${type.tag} over ${chosen.map(({ ref }) => ref.tag).join(", ")} ${countsTold(answer.counts)}; ${
       order.length_m === null
-        ? `order more than ${metres(order.at_least_m)}, for not all lengths are on record`
-        : `order ${metres(order.length_m)}`
+        ? say`order more than ${metres(order.at_least_m)}, for not all lengths are on record`
+        : say`order ${metres(order.length_m)}`
     }.`,
   };
 }
@@ -122,7 +123,9 @@ async function chosenWays(reader: Reader, texts: readonly string[]): Promise<Cho
     const pathway_id = pipe?.pathway_id ?? ref.id;
     if (ways.some((one) => one.pathway_id === pathway_id)) {
       const known = (await refOf(reader, "pathway", pathway_id))?.tag ?? text;
-      refuse("not_possible", `${known} is named twice.`, [{ record: text, field: "way", reason: "is named twice" }]);
+      refuse("not_possible", say`${known} is named twice.`, [
+        { record: text, field: "way", reason: say`is named twice` },
+      ]);
     }
     ways.push({ ref, pathway_id, conduit_id: ref.kind === "conduit" ? ref.id : null });
   }
@@ -146,8 +149,12 @@ function placesAlong(facts: Facts, chosen: readonly ChosenWay[]): (number | null
     const at = places.at(-1) ?? null;
     if (at === null || (at !== a && at !== b)) {
       const before = chosen[i]?.ref.tag ?? "";
-      refuse("not_possible", `${one.ref.tag} doesn't begin where ${before} ends.`, [
-        { record: one.ref.tag, field: "way", reason: `doesn't begin where ${before} ends, or an end is not on record` },
+      refuse("not_possible", say`${one.ref.tag} doesn't begin where ${before} ends.`, [
+        {
+          record: one.ref.tag,
+          field: "way",
+          reason: say`doesn't begin where ${before} ends, or an end is not on record`,
+        },
       ]);
     }
     places.push(at === a ? b : a);
@@ -234,7 +241,7 @@ function pipesChosen(facts: Facts, chosen: readonly ChosenWay[], cable: FitCable
       return [
         judgement("pipe_state", "cannot_tell", [of], {
           facts: { state: null },
-          lacks: [lacking("which pipe is to be used", of)],
+          lacks: [lacking(say`which pipe is to be used`, of)],
         }),
       ];
     }
@@ -273,7 +280,7 @@ function onePull(
     const along = way.from_space_id === places[i];
     return [{ ...route, parts: along ? route.parts : route.parts.toReversed() }];
   });
-  const between = places.slice(1, -1).map((id) => lacking("how the cable turns in it", ["space", id ?? 0]));
+  const between = places.slice(1, -1).map((id) => lacking(say`how the cable turns in it`, ["space", id ?? 0]));
   const records = chosen.map(({ pathway_id }): About => ["pathway", pathway_id]);
   const { verdict, ...more } = pull(
     cable,

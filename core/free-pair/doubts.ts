@@ -1,5 +1,6 @@
 /** What is on record against the strands and ports of a way, short of ruling them out. */
 import type { Reader } from "../store/handle.ts";
+import { say } from "../words/say.ts";
 import type { FreeWay } from "./answer.ts";
 
 type Doubts = (way: Pick<FreeWay, "stretches">) => string[];
@@ -26,9 +27,9 @@ export async function doubtsOf(reader: Reader, ways: readonly Pick<FreeWay, "str
       .flatMap(({ from, to }) => [from, to])
       .filter(({ kind, id }) => kind === "position" && positions?.has(id));
     return [
-      ...(bad.length > 0 ? [`unproven on record: ${bad.map(({ tag }) => tag).join(", ")}`] : []),
+      ...(bad.length > 0 ? [say`unproven on record: ${bad.map(({ tag }) => tag).join(", ")}`] : []),
       ...(soiled.length > 0
-        ? [`dirty on record, to be cleaned first: ${soiled.map(({ tag }) => tag).join(", ")}`]
+        ? [say`dirty on record, to be cleaned first: ${soiled.map(({ tag }) => tag).join(", ")}`]
         : []),
     ];
   };

@@ -5,6 +5,7 @@ import { refuse } from "../result.ts";
 import { pick } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
+import { say } from "../words/say.ts";
 import type { RunEnd } from "./runs.ts";
 
 export const PLACES = ["building", "space", "panel", "port"] as const;
@@ -30,13 +31,13 @@ export async function endpointsOf(
   };
   const [a, b] = [found.from.ref, found.to.ref];
   if (a.kind === b.kind && a.id === b.id) {
-    refuse("not_possible", `From and to are both ${a.tag}.`, [
-      { record: a.tag, field: "to", reason: "is the same as from" },
+    refuse("not_possible", say`From and to are both ${a.tag}.`, [
+      { record: a.tag, field: "to", reason: say`is the same as from` },
     ]);
   }
   if ([...found.from.rooms].some((room) => found.to.rooms.has(room))) {
-    refuse("not_possible", `${a.tag} and ${b.tag} are in one place: no cable lies between them.`, [
-      { record: b.tag, field: "to", reason: `is where ${a.tag} is: a cord joins them` },
+    refuse("not_possible", say`${a.tag} and ${b.tag} are in one place: no cable lies between them.`, [
+      { record: b.tag, field: "to", reason: say`is where ${a.tag} is: a cord joins them` },
     ]);
   }
   return found;
@@ -58,7 +59,7 @@ async function endpointOf(reader: Reader, where: Where, field: string, strands: 
   }
   const ports =
     ref.kind === "port"
-      ? "select ? as id"
+      ? say`select ? as id`
       : `select p.id from port p where p.panel_id = ?
          union select p.id from module m cross join port p on p.module_id = m.id where m.panel_id = ?`;
   const rows = (await reader.lists(
@@ -67,13 +68,13 @@ async function endpointOf(reader: Reader, where: Where, field: string, strands: 
     ref.kind === "port" ? [ref.id] : [ref.id, ref.id],
   )) as [number, number, number][];
   if (rows.some(([, , device]) => device === 1)) {
-    refuse("not_possible", `${ref.tag} is a port of equipment: name the panel port that it is patched to.`, [
-      { record: ref.tag, field, reason: "is a port of equipment" },
+    refuse("not_possible", say`${ref.tag} is a port of equipment: name the panel port that it is patched to.`, [
+      { record: ref.tag, field, reason: say`is a port of equipment` },
     ]);
   }
   if (rows.length < strands) {
-    refuse("not_possible", `${ref.tag} has ${rows.length} positions, and ${strands} strands are wanted.`, [
-      { record: ref.tag, field: "strands", reason: `is ${strands}: there are ${rows.length} positions` },
+    refuse("not_possible", say`${ref.tag} has ${rows.length} positions, and ${strands} strands are wanted.`, [
+      { record: ref.tag, field: "strands", reason: say`is ${strands}: there are ${rows.length} positions` },
     ]);
   }
   const positions = new Set(rows.map(([id]) => id));

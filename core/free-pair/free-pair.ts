@@ -13,6 +13,7 @@ import { type Limits, limitsInUse } from "../standards/limits/in-use.ts";
 import { pick } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
 import { Cables } from "../trace/cables.ts";
+import { say } from "../words/say.ts";
 import type { FreePairAnswer, FreeWay } from "./answer.ts";
 import { doubtsOf } from "./doubts.ts";
 import { endpointsOf, type Where } from "./endpoints.ts";
@@ -46,7 +47,9 @@ export interface FreePairOptions {
 
 /** Sections looked at between two breaths. */
 const BREATH = 200_000;
-const CAUTIONS = ["Free is what the record says: look at both ends, and measure the strands, before you promise them."];
+const CAUTIONS = [
+  say`Free is what the record says: look at both ends, and measure the strands, before you promise them.`,
+];
 
 export async function freePair(
   reader: Reader,
@@ -63,7 +66,7 @@ export async function freePair(
   const free = new FreeRuns(plant, await plant.on(reader, today), facts, await damagedPositions(reader));
   for (let at = 1; at <= free.last; at += BREATH) {
     free.look(at, Math.min(at + BREATH - 1, free.last));
-    await pause("Free glass", Math.min(at + BREATH, free.last), free.last);
+    await pause(say`Free glass`, Math.min(at + BREATH, free.last), free.last);
   }
   let groups = [...free.groups.values()].filter(({ runs }) => runs.length >= strands);
   const cables = await Cables.read(reader, new Set(groups.flatMap(({ legs }) => legs.map(({ cable }) => cable))), []);
@@ -78,8 +81,8 @@ export async function freePair(
     groups = kept.groups;
     for (const words of ground.unknown) unknown.push(`${avoid.tag} ${words}.`);
     if (ground.gaps.size > 0)
-      unknown.push(`The way of ${avoid.tag} is not wholly on record: some of it can't be avoided.`);
-    if (kept.gaps > 0) unknown.push("Free glass whose way is not wholly on record is left out: it may lie beside.");
+      unknown.push(say`The way of ${avoid.tag} is not wholly on record: some of it can't be avoided.`);
+    if (kept.gaps > 0) unknown.push(say`Free glass whose way is not wholly on record is left out: it may lie beside.`);
   }
   await pause("Ways", 0, null);
   const isKept = keptForRepair(plant, limits);
@@ -142,8 +145,8 @@ function wantedApplication(limits: Limits, text: string | undefined): string | u
   if (text === undefined) return undefined;
   return (
     applicationNamed(limits, text) ??
-    refuse("bad_input", `No limits of an application "${text}" are on record.`, [
-      { field: "application", record: text, reason: "is an application without limits on record" },
+    refuse("bad_input", say`No limits of an application "${text}" are on record.`, [
+      { field: "application", record: text, reason: say`is an application without limits on record` },
     ])
   );
 }

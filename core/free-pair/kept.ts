@@ -2,6 +2,7 @@
 import type { PlantGlass } from "../glass/held-glass.ts";
 import { refuse } from "../result.ts";
 import type { Limits } from "../standards/limits/in-use.ts";
+import { say } from "../words/say.ts";
 import type { Run } from "./runs.ts";
 
 const POLICY = "repair.keep_strands";
@@ -10,8 +11,8 @@ const POLICY = "repair.keep_strands";
 export function keptForRepair(plant: PlantGlass, limits: Limits): (run: Run) => boolean {
   const keep = limits.get(POLICY)?.value ?? 0;
   if (!(keep >= 0)) {
-    refuse("bad_input", `The policy ${POLICY} is ${keep}, and must be a number of strands from 0.`, [
-      { field: "value", record: POLICY, reason: "is below 0" },
+    refuse("bad_input", say`The policy ${POLICY} is ${keep}, and must be a number of strands from 0.`, [
+      { field: "value", record: POLICY, reason: say`is below 0` },
     ]);
   }
   if (keep === 0) return () => false;

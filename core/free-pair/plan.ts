@@ -3,6 +3,7 @@ import { type ActContext, PlanDraft } from "../act/context.ts";
 import { type Problem, refuse } from "../result.ts";
 import type { Plan } from "../store/plan.ts";
 import type { RecordRef } from "../trace/answer.ts";
+import { say } from "../words/say.ts";
 import type { FreeJoint, FreePairAnswer, FreeStrand, FreeWay } from "./answer.ts";
 
 export interface PlanInput {
@@ -36,8 +37,8 @@ export async function planWay(context: ActContext, found: FreePairAnswer, input:
   const { from, to, strands, ways, application } = found;
   const way = ways[input.way - 1];
   if (!way) {
-    const what = ways.length === 0 ? found.sentence : `There are ${ways.length} ways, and no way ${input.way}.`;
-    const problem: Problem = { field: "way", record: String(input.way), reason: "is not among the ways found" };
+    const what = ways.length === 0 ? found.sentence : say`There are ${ways.length} ways, and no way ${input.way}.`;
+    const problem: Problem = { field: "way", record: String(input.way), reason: say`is not among the ways found` };
     return refuse("not_possible", what, [problem]);
   }
   const draft = new PlanDraft(context);
@@ -56,7 +57,7 @@ export async function planWay(context: ActContext, found: FreePairAnswer, input:
     [z_port_id, "Z"],
   ] as const) {
     if (port === null)
-      draft.notice(`The strands end on several ports: the ${name} port of ${input.circuit} is left open.`);
+      draft.notice(say`The strands end on several ports: the ${name} port of ${input.circuit} is left open.`);
   }
   const circuit_id = await draft.insertOne("circuit", {
     tag: input.circuit,
@@ -96,12 +97,12 @@ export async function planWay(context: ActContext, found: FreePairAnswer, input:
     }
   }
   if (way.kept_for_repair > 0)
-    draft.notice(`${way.kept_for_repair} of the strands are kept for repair by the plant's policy.`);
+    draft.notice(say`${way.kept_for_repair} of the strands are kept for repair by the plant's policy.`);
   if (way.loss?.application && way.loss.application.runs_at_worst !== "yes") {
     const { application: wanted, reasons } = way.loss.application;
-    draft.notice(`Whether ${wanted} runs is in doubt: ${reasons.join("; ")}.`);
+    draft.notice(say`Whether ${wanted} runs is in doubt: ${reasons.join("; ")}.`);
   }
-  return draft.plan(`Plan ${input.circuit} from ${from.tag} to ${to.tag}`, {
+  return draft.plan(say`Plan ${input.circuit} from ${from.tag} to ${to.tag}`, {
     circuit: { kind: "circuit", id: circuit_id, tag: input.circuit },
     job: job_id === null ? null : { kind: "job", id: job_id, tag: input.job as string },
     sections,
@@ -115,11 +116,11 @@ export async function planWay(context: ActContext, found: FreePairAnswer, input:
 async function planJob(draft: PlanDraft, input: PlanInput, found: FreePairAnswer, work: readonly string[]) {
   const job_id = await draft.insertOne("job", {
     tag: input.job as string,
-    reason: `${input.circuit}: ${found.strands} strands from ${found.from.tag} to ${found.to.tag}`.slice(0, 400),
+    reason: say`${input.circuit}: ${found.strands} strands from ${found.from.tag} to ${found.to.tag}`.slice(0, 400),
     state: "drafted",
     lasting: "permanent",
   });
-  const steps = [...work, `measure the strands of ${input.circuit} from end to end`];
+  const steps = [...work, say`measure the strands of ${input.circuit} from end to end`];
   await draft.insert(
     "job_step",
     steps.map((act, n) => ({ job_id, ordinal: n + 1, act: act.slice(0, 200) })),
@@ -133,8 +134,8 @@ const workOf = (way: FreeWay): string[] =>
     (way.stretches[n]?.strands ?? []).map((one, k) => {
       const other = way.stretches[n + 1]?.strands[k];
       return kind === "splice"
-        ? `in ${space.tag} splice ${one.to.tag} to ${other?.from.tag}`
-        : `in ${space.tag} patch ${one.to.tag} to ${other?.from.tag}`;
+        ? say`in ${space.tag} splice ${one.to.tag} to ${other?.from.tag}`
+        : say`in ${space.tag} patch ${one.to.tag} to ${other?.from.tag}`;
     }),
   );
 

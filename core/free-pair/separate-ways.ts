@@ -8,6 +8,7 @@ import { type Course, elementsBetween, readCourses } from "../impact/courses.ts"
 import { Named } from "../impact/named.ts";
 import type { Reader } from "../store/handle.ts";
 import type { Cables } from "../trace/cables.ts";
+import { say } from "../words/say.ts";
 import type { FreeWay, SeparatePair, SeparateRoute, WayLoss } from "./answer.ts";
 import { doubtsOf } from "./doubts.ts";
 import type { Endpoint } from "./endpoints.ts";
@@ -42,7 +43,7 @@ export async function waysOfRoutes(reader: Reader, pair: SeparatePair, asked: As
     const joints = way.splices + way.cords;
     const lacks = loss
       ? route.lacks
-      : [...route.lacks, "its kinds of glass have no wavelength in common: its loss can't be reckoned"];
+      : [...route.lacks, say`its kinds of glass have no wavelength in common: its loss can't be reckoned`];
     routes.push({ ...route, way, cables: cablesOf(way), joints, lacks });
   }
   return { ...pair, routes };

@@ -12,6 +12,7 @@ import type { Ground } from "../impact/shared.ts";
 import { WaysNet } from "../impact/ways-net.ts";
 import type { Reader } from "../store/handle.ts";
 import { toMillimetre } from "../trace/totals.ts";
+import { say } from "../words/say.ts";
 import type { SeparatePair, SeparateRoute } from "./answer.ts";
 import type { Endpoint } from "./endpoints.ts";
 
@@ -86,7 +87,7 @@ export async function separatePair(reader: Reader, asked: Asked): Promise<Separa
       length_m: known.includes(null) ? null : toMillimetre(known.reduce<number>((sum, one) => sum + (one ?? 0), 0)),
       lacks: pathways
         .filter((id) => !lengths.has(id))
-        .map((id) => `the length of ${named.of("pathway", id).tag} is not on record`),
+        .map((id) => say`the length of ${named.of("pathway", id).tag} is not on record`),
     };
   });
   routes.sort((a, b) => (a.length_m ?? Number.POSITIVE_INFINITY) - (b.length_m ?? Number.POSITIVE_INFINITY));

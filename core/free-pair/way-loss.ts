@@ -10,6 +10,7 @@ import { type Limits, limitSource } from "../standards/limits/in-use.ts";
 import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
 import { toMillimetre } from "../trace/totals.ts";
+import { say } from "../words/say.ts";
 import type { FreeWay, WayLoss, WayWavelength } from "./answer.ts";
 
 export interface LossAsked {
@@ -113,7 +114,7 @@ async function lossOfStrand(reader: Reader, way: FreeWay, strand: number, asked:
     assumptions: [
       ...new Set([
         ...shown.parts.flatMap(({ assumptions }) => assumptions),
-        ...(way.cords > 0 ? ["Of cords to be patched the plugs are counted, and their glass isn't."] : []),
+        ...(way.cords > 0 ? [say`Of cords to be patched the plugs are counted, and their glass isn't.`] : []),
         ...[application === undefined ? [] : (unreckonedOf(limits, application) ?? [])].flat(),
       ]),
     ],
@@ -149,9 +150,9 @@ function jointsToMake(way: FreeWay, parts: readonly Reckoned[], values: Values):
       };
     };
     return [
-      ...(kind === "splice" ? [term(`splice to be made in ${space.tag}`, value, null)] : []),
+      ...(kind === "splice" ? [term(say`splice to be made in ${space.tag}`, value, null)] : []),
       ...(unlike
-        ? [term(`glass of unlike cores meets in ${space.tag}`, "what that loses depends on the way", null)]
+        ? [term(say`glass of unlike cores meets in ${space.tag}`, say`what that loses depends on the way`, null)]
         : []),
     ];
   });
@@ -178,9 +179,9 @@ function verdictOf(
   if (new Set(classes.map(modeOf)).size > 1)
     return about("no", "no", ["single-mode and multimode glass would be joined"]);
   const fibre = lowestOf(classes);
-  if (fibre === null) return about("cannot_tell", "cannot_tell", ["the class of its fibre is not on record"]);
+  if (fibre === null) return about("cannot_tell", "cannot_tell", [say`the class of its fibre is not on record`]);
   const own = limitsFor(limits, application, fibre);
-  if (!own) return about("no", "no", [`it isn't made for such glass (${fibre.toUpperCase()})`]);
+  if (!own) return about("no", "no", [say`it isn't made for such glass (${fibre.toUpperCase()})`]);
   const complete = wavelengths.every((one) => one.complete);
   const channel = (of: (one: WayWavelength) => number | null): Channel => {
     const known = wavelengths.flatMap((one) => of(one) ?? []);
@@ -193,10 +194,10 @@ function verdictOf(
   const little = least && complete && least_db < least.value;
   const reasons = [
     ...(little
-      ? [`it may lose no more than ${toDecibel(least_db)} dB, which is less than the ${least.value} dB it needs`]
+      ? [say`it may lose no more than ${toDecibel(least_db)} dB, which is less than the ${least.value} dB it needs`]
       : []),
     ...usually.reasons,
-    ...atWorst.reasons.filter((one) => !usually.reasons.includes(one)).map((one) => `at worst: ${one}`),
+    ...atWorst.reasons.filter((one) => !usually.reasons.includes(one)).map((one) => say`at worst: ${one}`),
   ];
   const used = [loss, longest, least].flatMap((limit) => (limit ? [limit] : []));
   return {

@@ -8,6 +8,7 @@ import { refuse } from "../result.ts";
 import type { Reader } from "../store/handle.ts";
 import { viewsOfPast } from "../store/history.ts";
 import type { Change, Plan } from "../store/plan.ts";
+import { say } from "../words/say.ts";
 import { type LeftOut, takenBack } from "./known.ts";
 import { laterWork } from "./later-work.ts";
 import { lastId, lastOfDay } from "./moments.ts";
@@ -36,14 +37,14 @@ export async function planAsOf(
   today: string,
 ): Promise<Plan<AsOfAnswer>> {
   if (day > today)
-    refuse("bad_input", `${shownDay(day)} is yet to come.`, [{ field: "day", reason: "is yet to come" }]);
+    refuse("bad_input", say`${shownDay(day)} is yet to come.`, [{ field: "day", reason: say`is yet to come` }]);
   const last = await lastId(reader);
   const made = { day, knowledge, made_from: last };
   if (knowledge === "recorded") {
     const cut = await lastOfDay(reader, day);
     const later = await reader.rows<{ n: number }>("SELECT count(*) AS n FROM change_set WHERE id > ?", [cut]);
     return {
-      summary: `The plant as it was recorded at the end of ${shownDay(day)} (UTC), with what was wrong then`,
+      summary: say`The plant as it was recorded at the end of ${shownDay(day)} (UTC), with what was wrong then`,
       changes: await inverse(reader, cut, last),
       answer: { ...made, later: later[0]?.n ?? 0 },
       asOf: true,
@@ -53,7 +54,7 @@ export async function planAsOf(
   const taken = await takenBack(reader, work, last);
   const { changes, notices } = await withBothShown(reader, taken.changes, day);
   return {
-    summary: `The plant as it stood on ${shownDay(day)}: work done by then, with every correction known on ${shownDay(today)}`,
+    summary: say`The plant as it stood on ${shownDay(day)}: work done by then, with every correction known on ${shownDay(today)}`,
     changes,
     answer: { ...made, later: work.sets.size },
     notices: [...undatedNotice(work.undated), ...notices, ...(await leftOutNotices(reader, taken.leftOut))],
@@ -76,7 +77,7 @@ const undatedNotice = (undated: number): string[] =>
   undated === 0
     ? []
     : [
-        `${undated} ${undated === 1 ? "change says" : "changes say"} no day of the work; the day of recording was taken, which is the day of the work or after it.`,
+        say`${undated} ${undated === 1 ? say`change says` : say`changes say`} no day of the work; the day of recording was taken, which is the day of the work or after it.`,
       ];
 
 const SOME = 10;
@@ -93,5 +94,5 @@ async function leftOutNotices(reader: Reader, leftOut: readonly LeftOut[]): Prom
     return `${name.startsWith(KINDS[kind].one) ? name : `${KINDS[kind].one} ${name}`} ${what}.`;
   });
   const more = leftOut.length - shown.length;
-  return more > 0 ? [...words, `And so of ${more} more.`] : words;
+  return more > 0 ? [...words, say`And so of ${more} more.`] : words;
 }

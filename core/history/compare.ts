@@ -5,6 +5,7 @@ import type { Reader } from "../store/handle.ts";
 import { viewsOfPast } from "../store/history.ts";
 import type { RawChange } from "../store/views.ts";
 import type { ChangeView } from "../store/written.ts";
+import { say } from "../words/say.ts";
 import { type GivenMoment, type Moment, momentOf, presentMoment } from "./moments.ts";
 import { type Net, netChanges, valuesAt } from "./net.ts";
 
@@ -45,8 +46,8 @@ export async function compareMoments(reader: Reader, input: CompareInput): Promi
   const from = await momentOf(reader, input.from);
   const to = input.to ? await momentOf(reader, input.to) : await presentMoment(reader);
   if (from.change_set > to.change_set)
-    refuse("bad_input", `${capital(from.words)} is later than ${to.words}. Name the earlier moment first.`, [
-      { field: "from", reason: `is later than ${to.words}` },
+    refuse("bad_input", say`${capital(from.words)} is later than ${to.words}. Name the earlier moment first.`, [
+      { field: "from", reason: say`is later than ${to.words}` },
     ]);
   const nets = await netChanges(reader, from.change_set, to.change_set);
   const kinds = KIND_NAMES.filter((kind) => nets.has(kind) && (input.kinds?.includes(kind) ?? true));
@@ -115,12 +116,12 @@ function sentenceOf(from: Moment, to: Moment, counts: readonly KindCounts[]): st
     [sum((one) => one.changed), "changed"],
     [sum((one) => one.removed), "removed"],
   ].flatMap(([n, did]) => (n === 0 ? [] : [`${n} ${did}`]));
-  const span = `Between ${from.words} and ${to.words}`;
+  const span = say`Between ${from.words} and ${to.words}`;
   const signed =
     from.sign_off && !from.sign_off.intact
-      ? " The history of this file is not the one that was signed: its digest differs, so this can't be relied on."
+      ? say` The history of this file is not the one that was signed: its digest differs, so this can't be relied on.`
       : "";
   const [only] = counts;
   const records = counts.length === 1 && only ? KINDS[only.kind].many : "records";
-  return `${span} ${parts.length === 0 ? "nothing differs" : `${records}: ${parts.join(", ")}`}.${signed}`;
+  return `${span} ${parts.length === 0 ? say`nothing differs` : `${records}: ${parts.join(", ")}`}.${signed}`;
 }

@@ -8,6 +8,7 @@ import { changedFields, deletedRows, type StoredEntry } from "../store/entries.t
 import type { Reader } from "../store/handle.ts";
 import type { Change } from "../store/plan.ts";
 import { FIELD_NAMES, SQL, SUBJECT } from "../store/relations.ts";
+import { say } from "../words/say.ts";
 import { type Held, held } from "./hold-together.ts";
 import type { LaterWork } from "./later-work.ts";
 import { entriesBetween, valuesAt } from "./net.ts";
@@ -131,16 +132,16 @@ function asChanges({ then, now, dropped, emptied, reinstated }: Held): TakenBack
   return {
     changes,
     leftOut: [
-      ...dropped.map(({ kind, id }) => ({ kind, id, what: "is left out: it rests on later work" })),
+      ...dropped.map(({ kind, id }) => ({ kind, id, what: say`is left out: it rests on later work` })),
       ...emptied.map(({ kind, id, field }) => ({
         kind,
         id,
-        what: `is without its ${label(kind, field)}, which came later`,
+        what: say`is without its ${label(kind, field)}, which came later`,
       })),
       ...reinstated.map(({ kind, id }) => ({
         kind,
         id,
-        what: "is there although a correction deleted it: what stood then refers to it",
+        what: say`is there although a correction deleted it: what stood then refers to it`,
       })),
     ],
   };

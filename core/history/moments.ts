@@ -3,6 +3,7 @@ import { shownDay } from "../model/wording.ts";
 import { refuse } from "../result.ts";
 import type { Reader } from "../store/handle.ts";
 import { headOf } from "../store/stack.ts";
+import { say } from "../words/say.ts";
 
 export type GivenMoment =
   /** After this change; 0 is the file before its first. */
@@ -52,7 +53,7 @@ export async function momentOf(reader: Reader, given: GivenMoment): Promise<Mome
   if ("sign_off" in given) return signedMoment(reader, given.sign_off);
   if ("day" in given) {
     const id = await lastOfDay(reader, given.day);
-    return { ...(await after(reader, id)), day: given.day, words: `the end of ${shownDay(given.day)}` };
+    return { ...(await after(reader, id)), day: given.day, words: say`the end of ${shownDay(given.day)}` };
   }
   return after(reader, given.change_set);
 }
@@ -60,7 +61,7 @@ export async function momentOf(reader: Reader, given: GivenMoment): Promise<Mome
 /** The record as it stands. */
 export const presentMoment = async (reader: Reader): Promise<Moment> => ({
   ...(await after(reader, await lastId(reader))),
-  words: "now",
+  words: say`now`,
 });
 
 async function after(reader: Reader, id: number): Promise<Moment> {
@@ -72,10 +73,10 @@ async function after(reader: Reader, id: number): Promise<Moment> {
       author: null,
       summary: null,
       sign_off: null,
-      words: "before the first change",
+      words: say`before the first change`,
     };
   const { at, author, summary } = await headOf(reader, id);
-  return { change_set: id, at, day: at.slice(0, 10), author, summary, sign_off: null, words: `after change ${id}` };
+  return { change_set: id, at, day: at.slice(0, 10), author, summary, sign_off: null, words: say`after change ${id}` };
 }
 
 interface SignOffRow {
@@ -95,7 +96,7 @@ async function signedMoment(reader: Reader, which: number | "last"): Promise<Mom
   if (!row)
     return refuse(
       "not_found",
-      which === "last" ? "Nothing was signed yet." : `There is no sign-off ${which} on record.`,
+      which === "last" ? say`Nothing was signed yet.` : say`There is no sign-off ${which} on record.`,
     );
   const { change_set, ...signed } = row;
   const [of] = await reader.rows<{ hash: string }>("SELECT hash FROM change_set WHERE id = ?", [change_set]);
@@ -108,6 +109,6 @@ async function signedMoment(reader: Reader, which: number | "last"): Promise<Mom
   return {
     ...(await after(reader, Math.min(own?.id ?? change_set, await lastId(reader)))),
     sign_off: { ...signed, intact: (of?.hash ?? "") === row.content_hash },
-    words: `what ${row.signed_by} signed on ${shownDay(row.signed_on)}`,
+    words: say`what ${row.signed_by} signed on ${shownDay(row.signed_on)}`,
   };
 }

@@ -24,7 +24,7 @@ const MOST_TAG = 50;
 
 /** A tag of its own for the second who bears one, which says so: `F-014 (also)`. */
 const alsoTag = (tag: Value, count: number): string =>
-  `${String(tag ?? "").slice(0, MOST_TAG)} (also${count > 1 ? ` ${count}` : ""})`;
+  say`${String(tag ?? "").slice(0, MOST_TAG)} (also${count > 1 ? ` ${count}` : ""})`;
 
 /**
  * Changes to a picture of the past in which two records bear one tag: the second is shown under a tag that says so, with
@@ -52,10 +52,11 @@ export async function withBothShown(
       const shown = alsoTag(tag, count);
       const { one } = KINDS[kind];
       const other = (await addressesOf(reader, kind, [holder])).get(holder);
-      const now = other === undefined || other === String(tag) ? `another ${one}` : `the ${one} that is ${other} now`;
+      const now =
+        other === undefined || other === String(tag) ? say`another ${one}` : say`the ${one} that is ${other} now`;
       const reason = `${SHOWN_AS}${say`${shown}: on ${shownDay(day)} it bore the tag ${String(tag)}, and so did ${now}, by what is known now.`}`;
       if (count === 1)
-        notices.push(`Two ${KINDS[kind].many} bear the tag ${String(tag)}; one of them is shown as ${shown}.`);
+        notices.push(say`Two ${KINDS[kind].many} bear the tag ${String(tag)}; one of them is shown as ${shown}.`);
       const notes = "notes" in KINDS[kind].fields ? await noted(reader, change, reason) : {};
       instead.set(key, { ...change, values: { ...change.values, tag: shown, ...notes } });
     }

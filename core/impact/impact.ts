@@ -10,6 +10,7 @@ import { glassAround } from "../glass/line-glass.ts";
 import { FROM, RUNS, runsOf, TO } from "../glass/runs.ts";
 import { Service } from "../glass/service.ts";
 import type { Reader } from "../store/handle.ts";
+import { say } from "../words/say.ts";
 import type { ImpactAnswer, ImpactCable, ImpactCircuit, ImpactDiverse } from "./answer.ts";
 import { buildingsHit } from "./buildings.ts";
 import { type Declared, declaredOf, Hits, hitByLines, hitRiders } from "./circuits.ts";
@@ -131,7 +132,7 @@ async function lostOf(reader: Reader, asked: readonly Asked[]): Promise<Lost> {
   unknown.push(...(await inDoubt(reader, asked)));
   for (const { tag } of named.all("cable", doubtful)) {
     unknown.push(
-      `Where some glass of ${tag} ends is not known well enough: what may lie in the loss is counted as lost.`,
+      say`Where some glass of ${tag} ends is not known well enough: what may lie in the loss is counted as lost.`,
     );
   }
   return { asked, hits, courses, sections, all, unknown };
@@ -146,7 +147,7 @@ async function cablesAlone(reader: Reader, asked: readonly Asked[], courses: Map
       cable,
     ]);
     if (row?.there === 1) courses.set(cable, { cable, stops: [], hops: [] });
-    else words.push(`${thing.record.tag} is not in place: nothing is lost with it.`);
+    else words.push(say`${thing.record.tag} is not in place: nothing is lost with it.`);
   }
   return words;
 }

@@ -5,6 +5,7 @@ import { refuse } from "../result.ts";
 import { pick, refOf } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
+import { say } from "../words/say.ts";
 import type { LostThing } from "./answer.ts";
 import { Marked, type StopMarks } from "./stretch.ts";
 
@@ -109,9 +110,11 @@ async function stretchOf(reader: Reader, cable: string | number, from: number, t
   const marked = new Marked(stops, row?.mark_breaks ? (JSON.parse(row.mark_breaks) as MarkBreak[]) : []);
   const { range } = marked;
   if (range === null) {
-    refuse("not_possible", `${record.tag} has fewer than two sheath marks on record, so no stretch of it is known.`, [
-      { record: record.tag, field: "marks", reason: "are not on record: name the cable, or the pathway" },
-    ]);
+    refuse(
+      "not_possible",
+      say`${record.tag} has fewer than two sheath marks on record, so no stretch of it is known.`,
+      [{ record: record.tag, field: "marks", reason: say`are not on record: name the cable, or the pathway` }],
+    );
   }
   const place = (mark: number): number => {
     const places = marked.placesOf(mark);
@@ -121,7 +124,7 @@ async function stretchOf(reader: Reader, cable: string | number, from: number, t
       only === undefined
         ? (["bad_input", `is not on ${record.tag}: its marks on record run from ${range.from} to ${range.to}`] as const)
         : (["ambiguous", `is printed ${places.length} times on ${record.tag}, where its marks begin anew`] as const);
-    refuse(code, `Mark ${mark} ${reason}.`, [{ record: record.tag, field: `mark ${mark}`, reason }]);
+    refuse(code, say`Mark ${mark} ${reason}.`, [{ record: record.tag, field: `mark ${mark}`, reason }]);
   };
   const [one, other] = [place(from), place(to)];
   const marks = one <= other ? { from, to } : { from: to, to: from };
@@ -184,7 +187,7 @@ export async function inDoubt(reader: Reader, asked: readonly Asked[]): Promise<
         [JSON.stringify([...pathways])],
       );
       for (const { tag } of rows) {
-        words.push(`The way of ${tag} beside ${thing.record.tag} is not on record: it may lie in it.`);
+        words.push(say`The way of ${tag} beside ${thing.record.tag} is not on record: it may lie in it.`);
       }
     }
     if (conduits.size > 0) {
@@ -197,7 +200,7 @@ export async function inDoubt(reader: Reader, asked: readonly Asked[]): Promise<
       );
       const pathway = rows.length > 0 ? await pathwayOf(reader, thing.record.id) : "";
       for (const { tag } of rows) {
-        words.push(`In which pipe of ${pathway} ${tag} lies is not on record: it may be ${thing.record.tag}.`);
+        words.push(say`In which pipe of ${pathway} ${tag} lies is not on record: it may be ${thing.record.tag}.`);
       }
     }
   }
@@ -206,5 +209,5 @@ export async function inDoubt(reader: Reader, asked: readonly Asked[]): Promise<
 
 async function pathwayOf(reader: Reader, conduit: number): Promise<string> {
   const [row] = await reader.rows<{ pathway_id: number }>("select pathway_id from conduit where id = ?", [conduit]);
-  return (await refOf(reader, "pathway", row?.pathway_id ?? 0))?.tag ?? "its pathway";
+  return (await refOf(reader, "pathway", row?.pathway_id ?? 0))?.tag ?? say`its pathway`;
 }

@@ -3,6 +3,7 @@ import type { KindName } from "../model/dictionary.ts";
 import { refsOf, sectionWords } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
+import { say } from "../words/say.ts";
 
 /** A section is called by its strand where that is all in one piece. */
 async function read(reader: Reader, kind: KindName, ids: readonly number[]): Promise<Map<number, RecordRef>> {
@@ -47,5 +48,5 @@ export function fewOf(tags: readonly string[], joined = "and", most = 4): string
   if (tags.length <= 1) return tags.join("");
   const shown = tags.length > most ? tags.slice(0, most - 1) : tags.slice(0, -1);
   const rest = tags.length - shown.length;
-  return `${shown.join(", ")} ${joined} ${rest === 1 ? tags.at(-1) : `${rest} more`}`;
+  return `${shown.join(", ")} ${joined} ${rest === 1 ? tags.at(-1) : say`${rest} more`}`;
 }

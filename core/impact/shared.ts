@@ -7,6 +7,7 @@ import { FROM, RUNS, runsOf, TO } from "../glass/runs.ts";
 import { pick } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
+import { say } from "../words/say.ts";
 import type { DiverseAnswer, DiversePair, SharedThing } from "./answer.ts";
 import { type Declared, declaredOf } from "./circuits.ts";
 import { type Course, elementsBetween, readCourses } from "./courses.ts";
@@ -121,7 +122,7 @@ async function portRooms(reader: Reader, circuits: readonly number[]): Promise<M
   const end = (own: "a" | "z") => `select c.id, ifnull(${ROOM}, 0) from circuit c
     left join port p on p.id = c.${own}_port_id ${ROOM_JOINS} where c.id in (select value from json_each(?))`;
   const rooms = new Map<number, Set<number>>();
-  for (const [circuit, room] of (await reader.lists(`${end("a")} union ${end("z")}`, [ids, ids])) as [
+  for (const [circuit, room] of (await reader.lists(say`${end("a")} union ${end("z")}`, [ids, ids])) as [
     number,
     number,
   ][]) {
@@ -169,15 +170,15 @@ class Facts {
       unknown: new Set(),
       gaps: new Set(),
     };
-    for (const room of ground.ends) ground.elements.add(`space ${room}`);
-    if (lines.length === 0) ground.unknown.add("is given no glass");
+    for (const room of ground.ends) ground.elements.add(say`space ${room}`);
+    if (lines.length === 0) ground.unknown.add(say`is given no glass`);
     const toEnds = ports.size === 0 || ports.has(0);
     for (const line of lines) {
       for (const id of [line.section, ...line.sections]) this.#section(ground, id);
       for (const id of line.positions) {
         const room = this.#rooms.get(id) ?? 0;
-        if (room > 0) ground.elements.add(`space ${room}`);
-        else ground.unknown.add("passes a port whose room is not on record");
+        if (room > 0) ground.elements.add(say`space ${room}`);
+        else ground.unknown.add(say`passes a port whose room is not on record`);
       }
       // Where no port is on record for an end, it is where the line stops.
       for (const end of toEnds ? line.ends : []) {
@@ -247,14 +248,14 @@ function pairOf(
     ...[...other.unknown].map((words) => `${diverse.tag} ${words}.`),
     ...named
       .all("cable", new Set([...one.gaps, ...other.gaps]))
-      .map(({ tag }) => `The way of ${tag} is not wholly on record.`),
+      .map(({ tag }) => say`The way of ${tag} is not wholly on record.`),
   ];
   const risks = shared.filter(({ both_end_here }) => !both_end_here).map(({ record }) => record.tag);
   const verdict = risks.length > 0 ? "shared" : unknown.length > 0 ? "unknown" : "separate";
   const words = {
-    shared: `${circuit.tag} and ${diverse.tag} both run through ${fewOf(risks)}.`,
-    unknown: `Whether ${circuit.tag} and ${diverse.tag} share a way can't be told: the record has gaps.`,
-    separate: `${circuit.tag} and ${diverse.tag} share nothing but the places they both end in.`,
+    shared: say`${circuit.tag} and ${diverse.tag} both run through ${fewOf(risks)}.`,
+    unknown: say`Whether ${circuit.tag} and ${diverse.tag} share a way can't be told: the record has gaps.`,
+    separate: say`${circuit.tag} and ${diverse.tag} share nothing but the places they both end in.`,
   };
   return {
     circuit,
@@ -269,9 +270,9 @@ function pairOf(
 
 function sentenceOf(pairs: readonly DiversePair[], of: RecordRef | null): string {
   if (pairs.length === 0)
-    return of ? `${of.tag} is declared diverse from no circuit.` : "No circuits are declared diverse.";
+    return of ? say`${of.tag} is declared diverse from no circuit.` : say`No circuits are declared diverse.`;
   const [only] = pairs;
   if (pairs.length === 1 && only) return only.sentence;
   const count = (verdict: DiversePair["verdict"]) => pairs.filter((pair) => pair.verdict === verdict).length;
-  return `Of ${counted(pairs.length, "pair")} declared diverse, ${count("shared")} share a way, ${count("separate")} don't, and of ${count("unknown")} the record can't tell.`;
+  return say`Of ${counted(pairs.length, "pair")} declared diverse, ${count("shared")} share a way, ${count("separate")} don't, and of ${count("unknown")} the record can't tell.`;
 }

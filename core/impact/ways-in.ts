@@ -4,6 +4,7 @@ import type { PlantGlass } from "../glass/held-glass.ts";
 import { pick } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
+import { say } from "../words/say.ts";
 import type { WaysInAnswer, WaysInBuilding } from "./answer.ts";
 import { type Ends, reaches, separateWays, unavoidable } from "./flow.ts";
 import { Named } from "./named.ts";
@@ -129,10 +130,10 @@ function told(
     unknown: [
       ...named
         .all("cable", doubtful)
-        .map(({ tag }) => `The way of ${tag} is not wholly on record: ways beside it count as one with it.`),
+        .map(({ tag }) => say`The way of ${tag} is not wholly on record: ways beside it count as one with it.`),
       ...named
         .all("cable", net.bare.get(id) ?? [])
-        .map(({ tag }) => `${tag} has no whole strand on record: it counts as no way.`),
+        .map(({ tag }) => say`${tag} has no whole strand on record: it counts as no way.`),
     ],
   };
 }

@@ -1,6 +1,7 @@
 /** Impact in plain sentences. */
 import { formatNumber } from "../model/units.ts";
 import { counted } from "../words/counted.ts";
+import { say } from "../words/say.ts";
 import type { ImpactAnswer, LostThing, WaysInBuilding } from "./answer.ts";
 import { fewOf } from "./named.ts";
 
@@ -9,57 +10,59 @@ export { counted };
 export const thingWords = ({ record, marks }: LostThing): string =>
   marks === null
     ? record.tag
-    : `${record.tag} from mark ${marks.from} to ${marks.to}${marks.unit ? ` ${marks.unit}` : ""}`;
+    : say`${record.tag} from mark ${marks.from} to ${marks.to}${marks.unit ? ` ${marks.unit}` : ""}`;
 
 export const CAUTIONS = [
-  "Whether equipment turns to another line by itself is not on record: a circuit counts as lost when some glass on its line is.",
+  say`Whether equipment turns to another line by itself is not on record: a circuit counts as lost when some glass on its line is.`,
 ];
 
 export function sentenceOf(answer: Omit<ImpactAnswer, "sentence" | "cautions">): string {
   const { lost, cables, strands, circuits, by_priority, buildings, diverse, unknown } = answer;
   const what = fewOf(lost.map(thingWords));
-  const told = unknown.length > 0 ? " The record leaves some of it open." : "";
-  if (strands === 0 && circuits.length === 0) return `No glass and no circuit on record is lost with ${what}.${told}`;
+  const told = unknown.length > 0 ? say` The record leaves some of it open.` : "";
+  if (strands === 0 && circuits.length === 0)
+    return say`No glass and no circuit on record is lost with ${what}.${told}`;
   const inService = circuits.filter(({ state }) => state === "in_service").length;
   const [first] = by_priority;
   const urgent =
     first && first.priority !== null && first.in_service > 0
-      ? `, ${first.in_service === inService ? "all" : first.in_service} of priority ${first.priority}`
+      ? say`, ${first.in_service === inService ? say`all` : first.in_service} of priority ${first.priority}`
       : "";
-  const service = inService > 0 ? `${counted(inService, "circuit")} in service${urgent}` : "no circuit in service";
+  const service =
+    inService > 0 ? say`${counted(inService, "circuit")} in service${urgent}` : say`no circuit in service`;
   const dark = buildings.filter((building) => building.dark).map(({ building }) => building.tag);
   const both =
     diverse.length > 0
-      ? ` ${counted(diverse.length, "pair")} declared diverse ${diverse.length === 1 ? "is" : "are"} hit on both sides.`
+      ? say` ${counted(diverse.length, "pair")} declared diverse ${diverse.length === 1 ? say`is` : say`are`} hit on both sides.`
       : "";
-  const leaves = dark.length > 0 ? `, and leaves ${fewOf(dark)} dark` : "";
-  return `Losing ${what} takes ${counted(strands, "strand")} of ${counted(cables.length, "cable")} and ${service}${leaves}.${both}${told}`;
+  const leaves = dark.length > 0 ? say`, and leaves ${fewOf(dark)} dark` : "";
+  return say`Losing ${what} takes ${counted(strands, "strand")} of ${counted(cables.length, "cable")} and ${service}${leaves}.${both}${told}`;
 }
 
 export function waysSentence(buildings: readonly WaysInBuilding[]): string {
   const [only] = buildings;
-  if (!only) return "No building on record.";
+  if (!only) return say`No building on record.`;
   if (buildings.length > 1) {
     const count = (test: (building: WaysInBuilding) => boolean) => buildings.filter(test).length;
     const few = count(({ ways, wanted }) => wanted !== null && ways < wanted);
-    const wanting = few > 0 ? ` ${counted(few, "building has", "buildings have")} fewer than wanted.` : "";
-    return `Of ${counted(buildings.length, "building")}, ${formatNumber(count(({ ways }) => ways > 1))} have separate ways in, ${formatNumber(count(({ ways }) => ways === 1))} have one, ${formatNumber(count(({ ways }) => ways === 0))} none on record.${wanting}`;
+    const wanting = few > 0 ? say` ${counted(few, "building has", "buildings have")} fewer than wanted.` : "";
+    return say`Of ${counted(buildings.length, "building")}, ${formatNumber(count(({ ways }) => ways > 1))} have separate ways in, ${formatNumber(count(({ ways }) => ways === 1))} have one, ${formatNumber(count(({ ways }) => ways === 0))} none on record.${wanting}`;
   }
   const { building, ways, wanted, single_points, single_points_today } = only;
-  if (ways === 0) return `No way from ${building.tag} to another building is on record.`;
-  const wants = wanted === null ? "" : ways < wanted ? `, ${wanted} wanted` : `, as many as wanted`;
+  if (ways === 0) return say`No way from ${building.tag} to another building is on record.`;
+  const wants = wanted === null ? "" : ways < wanted ? say`, ${wanted} wanted` : say`, as many as wanted`;
   const tags = single_points.map(({ tag }) => tag);
-  const single = tags.length > 0 ? ` Losing ${fewOf(tags, "or", 6)} cuts it off.` : "";
+  const single = tags.length > 0 ? say` Losing ${fewOf(tags, "or", 6)} cuts it off.` : "";
   const more = (single_points_today ?? []).filter(
     ({ kind, id }) => !single_points.some((point) => point.kind === kind && point.id === id),
   );
   const now =
     more.length > 0
-      ? ` As its glass is joined today, losing ${fewOf(
+      ? say` As its glass is joined today, losing ${fewOf(
           more.map(({ tag }) => tag),
           "or",
           6,
-        )}${tags.length > 0 ? " does too" : " cuts it off"}.`
+        )}${tags.length > 0 ? say` does too` : say` cuts it off`}.`
       : "";
-  return `${building.tag} has ${counted(ways, ways === 1 ? "way in" : "separate way in", ways === 1 ? "way in" : "separate ways in")}${wants}.${single}${now}`;
+  return say`${building.tag} has ${counted(ways, ways === 1 ? "way in" : "separate way in", ways === 1 ? "way in" : "separate ways in")}${wants}.${single}${now}`;
 }

@@ -4,6 +4,7 @@ import { KINDS, type KindName } from "../model/dictionary.ts";
 import type { Reader } from "../store/handle.ts";
 import type { Plan } from "../store/plan.ts";
 import { closureOf, removal } from "../store/resting.ts";
+import { say } from "../words/say.ts";
 import { refuseEnded } from "./do-step.ts";
 import { jobNamed } from "./stored.ts";
 
@@ -29,15 +30,15 @@ export async function planAbandon(
     for (const change of removal(closure)) draft.changes.push(change);
     removed = [...closure.goes.values()].reduce((sum, ids) => sum + ids.size, 0);
   }
-  const reason = [job.row.reason, why ? `Given up: ${why.trim()}` : ""].filter(Boolean).join(". ").slice(0, 400);
+  const reason = [job.row.reason, why ? say`Given up: ${why.trim()}` : ""].filter(Boolean).join(". ").slice(0, 400);
   draft.update("job", job.ref.id, { state: "abandoned", ends_on: dayOf(context), ...(why ? { reason } : {}) });
   const done = job.steps.filter(({ state }) => state === "done");
   if (done.length > 0) {
     draft.notice(
-      `${done.length === 1 ? "One step was" : `${done.length} steps were`} done, and what they recorded stays: the plant has changed.`,
+      say`${done.length === 1 ? say`One step was` : say`${done.length} steps were`} done, and what they recorded stays: the plant has changed.`,
     );
   }
-  return draft.plan(`Give up job ${job.ref.tag}`, { removed, stay: done.map(({ words }) => words) });
+  return draft.plan(say`Give up job ${job.ref.tag}`, { removed, stay: done.map(({ words }) => words) });
 }
 
 /** Records that are still only planned by a job: things by their life, circuits by their state. */

@@ -8,6 +8,7 @@ import type { Row } from "../model/dictionary.ts";
 import { formOf, NO_WAY, type WayForm } from "../repair/ways.ts";
 import { addressesOf } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
+import { say } from "../words/say.ts";
 import type { Stretch } from "./mend-piece.ts";
 
 interface BypassedStop {
@@ -80,7 +81,7 @@ export async function liesAgain(reader: Reader, { stops, broken }: Bypassed): Pr
     const pathway_id = pathway === undefined ? null : (stop.pathway_id ?? partOf.get(stop.part ?? "") ?? null);
     return { way: conduit ? { conduit } : pathway ? { pathway } : {}, pathway_id };
   });
-  const nameOf = (index: number): string => spaces.get(stops[index]?.space_id ?? 0) ?? "a place not known";
+  const nameOf = (index: number): string => spaces.get(stops[index]?.space_id ?? 0) ?? say`a place not known`;
   const [leg] = await reader.rows<{ kind: Row<"pathway">["kind"] }>("select kind from pathway where id = ?", [
     legs[broken]?.pathway_id ?? 0,
   ]);

@@ -8,6 +8,7 @@ import { Refusal, refuse } from "../result.ts";
 import { addressesOf, resolveOne } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
+import { say } from "../words/say.ts";
 import { byHand, DAY, type PlannedStep } from "./step.ts";
 
 /** Where the case is to hang. */
@@ -69,13 +70,13 @@ async function planFound(
 ): Promise<PlannedCase> {
   const { reader } = draft.context;
   if (found.space_id !== null && found.space_id !== space.id) {
-    refuse("not_possible", `${found.address} hangs elsewhere, not in ${space.tag}.`, [
-      { field: "case", record: found.address, reason: `is not in ${space.tag}` },
+    refuse("not_possible", say`${found.address} hangs elsewhere, not in ${space.tag}.`, [
+      { field: "case", record: found.address, reason: say`is not in ${space.tag}` },
     ]);
   }
   if (found.life === "removed" || found.life === "planned") {
-    refuse("not_possible", `${found.address} is ${found.life}: it can't take splices.`, [
-      { field: "case", record: found.address, reason: `is ${found.life}` },
+    refuse("not_possible", say`${found.address} is ${found.life}: it can't take splices.`, [
+      { field: "case", record: found.address, reason: say`is ${found.life}` },
     ]);
   }
   const onRecord = await reader.rows<{ id: number; tag: string; capacity: number | null }>(
@@ -91,7 +92,7 @@ async function planFound(
     if (!tray) {
       const free = rows.reduce((sum, { capacity, used }) => sum + Math.max(0, (capacity ?? used) - used), 0);
       const wanted = groups.reduce((sum, one) => sum + one, 0);
-      const reason = `has ${free} free places in ${counted(room.length, "tray")}, and ${wanted} splices in ${groups.length} groups want room`;
+      const reason = say`has ${free} free places in ${counted(room.length, "tray")}, and ${wanted} splices in ${groups.length} groups want room`;
       return refuse("not_possible", `${found.address} ${reason}.`, [{ field: "case", record: found.address, reason }]);
     }
     if (tray.left !== null) tray.left -= size;
@@ -109,7 +110,7 @@ async function planFound(
           id: found.address,
           values: { space_id: space.tag, life: "in_place", life_from: DAY },
         },
-        words: `Take case ${found.tag} from stock and hang it in ${space.tag}`,
+        words: say`Take case ${found.tag} from stock and hang it in ${space.tag}`,
         place,
       },
     };
@@ -118,8 +119,8 @@ async function planFound(
     "select count(distinct cable_id) as cables from stop where closure_id = ?",
     [found.id],
   );
-  const live = others && others.cables > 0 ? `; ${others.cables} cables enter it, and their glass is lit` : "";
-  return { tag: address, trays, step: byHand(`Open case ${address}${live}`, place) };
+  const live = others && others.cables > 0 ? say`; ${others.cables} cables enter it, and their glass is lit` : "";
+  return { tag: address, trays, step: byHand(say`Open case ${address}${live}`, place) };
 }
 
 /** Trays so that no group is parted, as many groups to a tray as it takes. */
@@ -168,9 +169,9 @@ async function planNew(
           { op: "edit", kind: "closure", id, values: { life: "in_place", life_from: DAY } },
           ...ids.map((one) => ({ op: "edit", kind: "tray", id: one, values: { life: "in_place", life_from: DAY } })),
         ],
-        summary: `Hang case ${address}`,
+        summary: say`Hang case ${address}`,
       },
-      words: `Hang case ${tag} with ${counted(trays.length, "splice tray")} in ${space.tag}`,
+      words: say`Hang case ${tag} with ${counted(trays.length, "splice tray")} in ${space.tag}`,
       place: { kind: "space", id: space.id, tag: space.tag },
     },
   };
@@ -178,5 +179,5 @@ async function planNew(
 
 /** The address a space has, and its id. */
 export async function spaceAt(reader: Reader, id: number): Promise<CasePlace> {
-  return { id, tag: (await addressesOf(reader, "space", [id])).get(id) ?? `space ${id}` };
+  return { id, tag: (await addressesOf(reader, "space", [id])).get(id) ?? say`space ${id}` };
 }

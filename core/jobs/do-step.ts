@@ -2,6 +2,7 @@
 import { type ActContext, dayOf } from "../act/context.ts";
 import { refuse } from "../result.ts";
 import type { Change, Plan } from "../store/plan.ts";
+import { say } from "../words/say.ts";
 import { filledIn, stillAsked } from "./step.ts";
 import { type Job, type JobStep, jobNamed } from "./stored.ts";
 
@@ -32,8 +33,8 @@ export async function planStep(context: ActContext, asked: StepAsked, act: StepA
   const step = stepOf(job, asked.step);
   refuseEnded(job);
   if (step.state !== "open") {
-    refuse("not_possible", `Step ${step.ordinal} of ${job.ref.tag} is ${step.state} already.`, [
-      { field: "step", record: `${job.ref.tag}#${step.ordinal}`, reason: `is ${step.state} already` },
+    refuse("not_possible", say`Step ${step.ordinal} of ${job.ref.tag} is ${step.state} already.`, [
+      { field: "step", record: `${job.ref.tag}#${step.ordinal}`, reason: say`is ${step.state} already` },
     ]);
   }
   const day = dayOf(context);
@@ -74,12 +75,12 @@ export async function planStep(context: ActContext, asked: StepAsked, act: StepA
   if (earlier.length > 0) {
     const orders = earlier.map(({ ordinal }) => ordinal).join(", ");
     notices.push(
-      `${earlier.length === 1 ? "Step" : "Steps"} ${orders} of ${job.ref.tag} before it ${earlier.length === 1 ? "is" : "are"} still open.`,
+      say`${earlier.length === 1 ? say`Step` : say`Steps`} ${orders} of ${job.ref.tag} before it ${earlier.length === 1 ? say`is` : say`are`} still open.`,
     );
   }
   const what = plan?.summary ?? step.words;
   return {
-    summary: `${job.ref.tag}, step ${step.ordinal}${asked.skip ? " left out" : ""}: ${what}`.slice(0, 400),
+    summary: say`${job.ref.tag}, step ${step.ordinal}${asked.skip ? say` left out` : ""}: ${what}`.slice(0, 400),
     changes,
     notices,
     ...(plan?.named ? { named: plan.named } : {}),
@@ -105,17 +106,17 @@ function silentOf(
     (nth) => !known(said.loss_ab_db, nth) && !known(said.loss_ba_db, nth),
   ).length;
   if (count === 0) return null;
-  return `What ${count === 1 ? "one new joint loses is" : `${count} new joints lose is`} not said: it is not known until it is measured.`;
+  return say`What ${count === 1 ? say`one new joint loses is` : say`${count} new joints lose is`} not said: it is not known until it is measured.`;
 }
 
 function stepOf(job: Job, ordinal: number): JobStep {
   return (
     job.steps.find((step) => step.ordinal === ordinal) ??
-    refuse("not_found", `${job.ref.tag} has no step ${ordinal}; its steps are 1 to ${job.steps.length}.`, [
+    refuse("not_found", say`${job.ref.tag} has no step ${ordinal}; its steps are 1 to ${job.steps.length}.`, [
       {
         field: "step",
         record: String(ordinal),
-        reason: `is not among the ${job.steps.length} steps of ${job.ref.tag}`,
+        reason: say`is not among the ${job.steps.length} steps of ${job.ref.tag}`,
       },
     ])
   );
@@ -136,21 +137,23 @@ const BEARS = ["cable.", "pathway.", "record.change_many", "closure.", "panel."]
 function refuseOutOfTurn(job: Job, step: JobStep, skip: boolean): void {
   if (step.act === null) return;
   const refused = (reason: string): never =>
-    refuse("not_possible", `Step ${step.ordinal} of ${job.ref.tag} ${reason}.`, [
+    refuse("not_possible", say`Step ${step.ordinal} of ${job.ref.tag} ${reason}.`, [
       { field: "step", record: `${job.ref.tag}#${step.ordinal}`, reason },
     ]);
   const later = job.steps.filter(
     ({ ordinal, act, state }) => ordinal > step.ordinal && act !== null && state === "open",
   );
   if (skip && later.length > 0 && BEARS.some((act) => step.act?.startsWith(act)))
-    refused(`can't be left out: step ${later[0]?.ordinal} rests on it; give the job up instead`);
+    refused(say`can't be left out: step ${later[0]?.ordinal} rests on it; give the job up instead`);
   const first = job.steps.find(({ state, act, ordinal }) => state === "open" && act !== null && ordinal < step.ordinal);
-  if (!skip && first && alike(first) !== alike(step)) refused(`comes after step ${first.ordinal}, which is open`);
+  if (!skip && first && alike(first) !== alike(step)) refused(say`comes after step ${first.ordinal}, which is open`);
 }
 
 export function refuseEnded({ ref, row }: Job): void {
   if (row.state !== "done" && row.state !== "abandoned") return;
-  refuse("not_possible", `${ref.tag} is ${row.state}.`, [{ field: "job", record: ref.tag, reason: `is ${row.state}` }]);
+  refuse("not_possible", say`${ref.tag} is ${row.state}.`, [
+    { field: "job", record: ref.tag, reason: say`is ${row.state}` },
+  ]);
 }
 
 async function planAct(
@@ -169,16 +172,16 @@ async function planAct(
   if (asked.length > 0) {
     refuse(
       "bad_input",
-      `Step ${step.ordinal} of ${job.ref.tag} isn't done until ${asked.join(" and ")} is said.`,
-      asked.map((field) => ({ field, record, reason: "must be said by whoever did it" })),
+      say`Step ${step.ordinal} of ${job.ref.tag} isn't done until ${asked.join(say` and `)} is said.`,
+      asked.map((field) => ({ field, record, reason: say`must be said by whoever did it` })),
     );
   }
   const plan = act(context, step.act ?? "", input);
   if (plan === null) {
     return refuse(
       "not_possible",
-      `Step ${step.ordinal} of ${job.ref.tag} names ${step.act}, and there is no such act.`,
-      [{ field: "step", record, reason: `names ${step.act}` }],
+      say`Step ${step.ordinal} of ${job.ref.tag} names ${step.act}, and there is no such act.`,
+      [{ field: "step", record, reason: say`names ${step.act}` }],
     );
   }
   return plan;

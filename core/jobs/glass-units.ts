@@ -4,6 +4,7 @@ import { addressesOf, numberRuns, refsOf } from "../store/addresses.ts";
 import { unitColours } from "../store/glass-colours.ts";
 import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
+import { say } from "../words/say.ts";
 
 export interface GlassUnit {
   /** "tube 3 green (F-012/3)", or "the strands" of a cable without units. */
@@ -88,7 +89,7 @@ export async function glassUnits(
     const colours = unit_id === null ? [] : (layers.get(unit_id) ?? []);
     const colour = colours.map(({ words }) => words).join(", ");
     return {
-      words: unit_id === null ? "the strands" : `${colour || "unit"} (${names.get(unit_id) ?? unit_id})`,
+      words: unit_id === null ? say`the strands` : `${colour || "unit"} (${names.get(unit_id) ?? unit_id})`,
       numbers,
       range: numberRuns(numbers),
       circuits: [...new Set(sorted.map(({ id }) => id))].flatMap((id) => circuits.get(id) ?? []),

@@ -7,6 +7,7 @@ import { refuse } from "../result.ts";
 import { addressesOf, refsOf } from "../store/addresses.ts";
 import type { Plan } from "../store/plan.ts";
 import type { RecordRef } from "../trace/answer.ts";
+import { say } from "../words/say.ts";
 import { type Bypassed, type LiesAgain, liesAgain } from "./bypassed.ts";
 import { planCase, spaceAt } from "./case.ts";
 import { type GlassUnit, glassUnits, placesOf } from "./glass-units.ts";
@@ -56,11 +57,11 @@ export async function planLastingJob(context: ActContext, asked: LastingJobAsked
   const lies = await waysOf(context, kept.find((one) => one.bypassed)?.bypassed ?? null, places);
   if (lies.unknown > 0)
     draft.notice(
-      `What the dead stretch lay in is not on record ${lies.unknown === 1 ? "for one leg" : `for ${lies.unknown} legs`}: say it when the piece is laid.`,
+      say`What the dead stretch lay in is not on record ${lies.unknown === 1 ? say`for one leg` : say`for ${lies.unknown} legs`}: say it when the piece is laid.`,
     );
   const job_id = await draftJob(draft, {
     tag: asked.job,
-    reason: `Lasting mend${mended ? ` of ${mended.tag}` : ""}, in the place of ${piece.tag} laid by ${before.ref.tag}`,
+    reason: say`Lasting mend${mended ? say` of ${mended.tag}` : ""}, in the place of ${piece.tag} laid by ${before.ref.tag}`,
     people: asked.people,
     starts_on: asked.starts_on,
     follows_id: before.ref.id,
@@ -87,14 +88,14 @@ export async function planLastingJob(context: ActContext, asked: LastingJobAsked
     // What was measured and drawn then is done; what waits is told by the steps.
     stops: situation.stops.map((stop) => ({ ...stop, left_m: null })),
     waits_for_pipe: lies.form === "pipe",
-    assumed: [...situation.assumed, `the line is drawn as it was when ${before.ref.tag} was planned`],
+    assumed: [...situation.assumed, say`the line is drawn as it was when ${before.ref.tag} was planned`],
   };
   await draftSteps(
     draft,
     job_id,
     steps.map((step, index) => (index === 0 && own ? { ...step, input: { situation: own } } : step)),
   );
-  return draft.plan(`Plan job ${asked.job}, the lasting mend after ${before.ref.tag}`, {
+  return draft.plan(say`Plan job ${asked.job}, the lasting mend after ${before.ref.tag}`, {
     job: { kind: "job", id: job_id, tag: asked.job },
     steps: steps.map(({ words }) => words),
   });
@@ -108,13 +109,13 @@ function endsOf(situation: Situation | null): { readonly ends_m?: readonly [numb
 /** The piece that the job laid over the ground, in place and joined. */
 async function pieceOf({ reader }: ActContext, { ref, row, steps }: Job): Promise<RecordRef> {
   const refused = (reason: string): never =>
-    refuse("not_possible", `${ref.tag} can't be made permanent: it ${reason}.`, [
+    refuse("not_possible", say`${ref.tag} can't be made permanent: it ${reason}.`, [
       { field: "follows", record: ref.tag, reason },
     ]);
-  if (row.lasting !== "temporary") refused("is no temporary job");
-  if (row.state === "abandoned") refused("was given up");
+  if (row.lasting !== "temporary") refused(say`is no temporary job`);
+  if (row.state === "abandoned") refused(say`was given up`);
   const open = steps.find(({ state, act }) => state === "open" && act !== null);
-  if (open) refused(`is not done: its step ${open.ordinal} is open`);
+  if (open) refused(say`is not done: its step ${open.ordinal} is open`);
   const rows = await reader.rows<{ id: number; over: number }>(
     `select c.id, exists (select 1 from stop s join leg l on l.from_stop_id = s.id
        where s.cable_id = c.id and l.life in ('in_place', 'out_of_use') and l.pathway_id is null and l.conduit_id is null) as over
@@ -122,11 +123,11 @@ async function pieceOf({ reader }: ActContext, { ref, row, steps }: Job): Promis
     [ref.id],
   );
   const over = rows.filter((one) => one.over === 1);
-  if (rows.length === 0) refused("left no piece of cable in place");
-  if (over.length === 0) refused("left no piece over the ground: what it laid lies in ways on record");
-  if (over.length > 1) refused(`left ${over.length} pieces over the ground, and this plan moves one`);
+  if (rows.length === 0) refused(say`left no piece of cable in place`);
+  if (over.length === 0) refused(say`left no piece over the ground: what it laid lies in ways on record`);
+  if (over.length > 1) refused(say`left ${over.length} pieces over the ground, and this plan moves one`);
   const found = (await refsOf(reader, "cable", [over[0]?.id ?? 0])).get(over[0]?.id ?? 0);
-  return found ?? refused("left no piece of cable in place");
+  return found ?? refused(say`left no piece of cable in place`);
 }
 
 async function waysOf(
@@ -138,7 +139,7 @@ async function waysOf(
   const [from, to] = [places[0]?.tag ?? null, places[1]?.tag ?? null];
   return {
     stops: [{ space: from, way: {} }, { space: to }],
-    around: [from ?? "a place not known", to ?? "a place not known"],
+    around: [from ?? say`a place not known`, to ?? say`a place not known`],
     form: "not_known",
     pathways: [],
     unknown: 1,
@@ -168,7 +169,7 @@ async function casesAt(
     const own = (await addressesOf(reader, "closure", end.closures)).get(end.closures[0] ?? 0);
     const tag = cases?.[index] ?? own;
     if (tag === undefined) {
-      const reason = "has no splice case on record for the strands that wait there: name one";
+      const reason = say`has no splice case on record for the strands that wait there: name one`;
       refuse("not_possible", `${space.tag} ${reason}.`, [{ field: "cases", record: space.tag, reason }]);
     }
     const sizes = groups.map(({ unit, numbers }) => placesOf({ ...unit, numbers }));

@@ -2,6 +2,7 @@
 import { shortRange } from "../act/numbering.ts";
 import { escapeName } from "../model/address.ts";
 import type { RecordRef } from "../trace/answer.ts";
+import { say } from "../words/say.ts";
 import type { LiesAgain } from "./bypassed.ts";
 import type { PlannedCase } from "./case.ts";
 import { clearSteps } from "./clear-steps.ts";
@@ -52,11 +53,11 @@ export function lastingSteps(facts: LastingFacts): PlannedStep[] {
   const by = escapeName(piece.tag, "");
   return [
     byHand(
-      `At ${from} and ${to} look at the cases of ${before.tag} and at ${old.tag}, which carries what is in service until it is moved over; enter what was found before going on`,
+      say`At ${from} and ${to} look at the cases of ${before.tag} and at ${old.tag}, which carries what is in service until it is moved over; enter what was found before going on`,
       places[0] ?? null,
     ),
     byHand(
-      `Identify ${old.tag}${mended ? ` and ${mended.tag}` : ""} by two independent signs wherever they are worked on; measure that a strand is dark before it is cut`,
+      say`Identify ${old.tag}${mended ? say` and ${mended.tag}` : ""} by two independent signs wherever they are worked on; measure that a strand is dark before it is cut`,
       places[0] ?? null,
     ),
     ...clearSteps(lies.around, lies.form),
@@ -64,7 +65,7 @@ export function lastingSteps(facts: LastingFacts): PlannedStep[] {
       ? facts.dead.map((step) => ({ ...step, place: places[0] ?? null }))
       : [
           byHand(
-            `Take what is left of the dead stretch${mended ? ` of ${mended.tag}` : ""} between ${from} and ${to} out of its way before ${piece.tag} goes in, only what is proven dead by measuring; what can't be drawn out stays, and is labelled and entered as a cable out of use there, for it takes room`,
+            say`Take what is left of the dead stretch${mended ? say` of ${mended.tag}` : ""} between ${from} and ${to} out of its way before ${piece.tag} goes in, only what is proven dead by measuring; what can't be drawn out stays, and is labelled and entered as a cable out of use there, for it takes room`,
             places[0] ?? null,
           ),
         ]),
@@ -72,14 +73,14 @@ export function lastingSteps(facts: LastingFacts): PlannedStep[] {
       (seal): PlannedStep => ({
         act: "record.edit",
         input: { kind: "firestop", id: seal.id, values: { opened_on: DAY } },
-        words: `Open seal ${seal.tag} for ${piece.tag}, seal it again by its listed system when the cable has been pulled, and record it`,
+        words: say`Open seal ${seal.tag} for ${piece.tag}, seal it again by its listed system when the cable has been pulled, and record it`,
         place: null,
       }),
     ),
     {
       act: "record.change_many",
-      input: { changes: piece.changes, summary: `Lay ${piece.tag}` },
-      words: `Lay ${piece.tag}, ${facts.length_m === null ? "its length to be measured" : metres(facts.length_m)}, between ${from} and ${to} where the dead stretch lay; leave ${old.tag} as it is`,
+      input: { changes: piece.changes, summary: say`Lay ${piece.tag}` },
+      words: say`Lay ${piece.tag}, ${facts.length_m === null ? say`its length to be measured` : metres(facts.length_m)}, between ${from} and ${to} where the dead stretch lay; leave ${old.tag} as it is`,
       place: places[0] ?? null,
     },
     ...cases.flatMap((one) => (one ? [one.planned.step] : [])),
@@ -87,7 +88,7 @@ export function lastingSteps(facts: LastingFacts): PlannedStep[] {
     ...waitingSteps(facts),
     ...facts.units.flatMap((unit) => moveSteps(facts, unit, darkOf(unit), false)),
     byHand(
-      `Measure every strand of ${piece.tag} that is spliced by now, from both ends: what shines is moved over only onto glass that is sound; have somebody at ${from} and at ${to} from here on`,
+      say`Measure every strand of ${piece.tag} that is spliced by now, from both ends: what shines is moved over only onto glass that is sound; have somebody at ${from} and at ${to} from here on`,
       places[0] ?? null,
     ),
     // The least urgent first: what goes wrong is learnt on those.
@@ -101,12 +102,12 @@ export function lastingSteps(facts: LastingFacts): PlannedStep[] {
       ),
     ),
     byHand(
-      `Measure every strand of ${piece.tag} from both ends and enter the readings; the cases at ${from} and ${to} stay, for its splices lie in them: close them, take out what nothing lies in any more, hang labels`,
+      say`Measure every strand of ${piece.tag} from both ends and enter the readings; the cases at ${from} and ${to} stay, for its splices lie in them: close them, take out what nothing lies in any more, hang labels`,
     ),
   ];
 }
 
-const placeWords = (place: RecordRef | null | undefined): string => place?.tag ?? "a place not known";
+const placeWords = (place: RecordRef | null | undefined): string => place?.tag ?? say`a place not known`;
 
 /** Ribbons are spliced at once: with one that shines all of it is moved. */
 const shiningOf = ({ ribbon, numbers, lit }: GlassUnit): readonly number[] =>
@@ -125,7 +126,7 @@ function carryStep({ piece, cases }: LastingFacts, mended: string): PlannedStep 
       by: escapeName(piece.tag, ""),
       strands: shortRange(numbers.sort((a, b) => a - b)),
     },
-    words: `Give ${piece.tag} what is planned or held on the strands of ${mended} that were left dark, number for number`,
+    words: say`Give ${piece.tag} what is planned or held on the strands of ${mended} that were left dark, number for number`,
     place: null,
   };
 }
@@ -151,7 +152,7 @@ function waitingSteps({ piece, ends, places, cases }: LastingFacts): PlannedStep
           ...(at_once ? { form: "ribbon", ribbon: numbers.length } : {}),
           ...{ made_on: DAY, made_by: WHO },
         },
-        words: `Splice ${unit.words}, strands ${range}, which were left dark: ${at === 0 ? `${theirs} to ${ours}` : `${ours} to ${theirs}`}, in ${tray}`,
+        words: say`Splice ${unit.words}, strands ${range}, which were left dark: ${at === 0 ? say`${theirs} to ${ours}` : say`${ours} to ${theirs}`}, in ${tray}`,
         place: places[at] ?? null,
       };
     }),
@@ -175,9 +176,9 @@ function moveSteps(
     const other = placeWords(places[at[1] ?? end]);
     const down =
       circuits && nth === 0
-        ? `; ${circuits} ${unit.circuits.length === 1 ? "is" : "are"} down from here until the same is done at ${other}: only when whoever answers for it has said so`
+        ? say`; ${circuits} ${unit.circuits.length === 1 ? say`is` : say`are`} down from here until the same is done at ${other}: only when whoever answers for it has said so`
         : "";
-    const back = circuits && nth === at.length - 1 ? `: brings back ${circuits}` : "";
+    const back = circuits && nth === at.length - 1 ? say`: brings back ${circuits}` : "";
     return {
       act: "cable.replace",
       input: {
@@ -188,7 +189,7 @@ function moveSteps(
         ...(spliced ? { method: "fusion" } : {}),
         ...{ made_on: DAY, made_by: WHO },
       },
-      words: `At ${placeWords(place)} take ${unit.words}, strands ${strands}, of ${old.tag} off and ${spliced ? "splice" : "land"} those of ${piece.tag} where they were, number for number${shines ? "" : ": they carry no circuit"}${down}${back}`,
+      words: say`At ${placeWords(place)} take ${unit.words}, strands ${strands}, of ${old.tag} off and ${spliced ? say`splice` : say`land`} those of ${piece.tag} where they were, number for number${shines ? "" : say`: they carry no circuit`}${down}${back}`,
       place,
     };
   });
@@ -200,9 +201,9 @@ function takeAway({ old, old_legs, places, before }: LastingFacts): PlannedStep 
     act: "record.change_many",
     input: {
       changes: [{ ...gone, kind: "cable", id: old.id }, ...old_legs.map((id) => ({ ...gone, kind: "leg", id }))],
-      summary: `Take ${old.tag} away`,
+      summary: say`Take ${old.tag} away`,
     },
-    words: `Measure that no strand of ${old.tag} carries light any more; take it up from the ground between ${placeWords(places[0])} and ${placeWords(places[1])}, with its guards and signs, and record that what ${before.tag} laid is gone`,
+    words: say`Measure that no strand of ${old.tag} carries light any more; take it up from the ground between ${placeWords(places[0])} and ${placeWords(places[1])}, with its guards and signs, and record that what ${before.tag} laid is gone`,
     place: places[0] ?? null,
   };
 }
@@ -211,7 +212,7 @@ function metalSteps({ metal, piece, places }: LastingFacts, by: string): Planned
   if (metal === null) {
     return [
       byHand(
-        `Look whether ${piece.tag} has armour or other metal; if it has, carry it through both cases or bond it as the local code asks, and record which`,
+        say`Look whether ${piece.tag} has armour or other metal; if it has, carry it through both cases or bond it as the local code asks, and record which`,
       ),
     ];
   }
@@ -219,7 +220,7 @@ function metalSteps({ metal, piece, places }: LastingFacts, by: string): Planned
   return [1, piece.stops].map((ordinal, end) => ({
     act: "record.edit",
     input: { kind: "stop", id: `${by}@${ordinal}`, values: { metal: ASKED, metal_on: DAY } },
-    words: `Carry the metal of ${piece.tag} through at ${placeWords(places[end])} or bond it, as the local code asks; record which`,
+    words: say`Carry the metal of ${piece.tag} through at ${placeWords(places[end])} or bond it, as the local code asks; record which`,
     place: places[end] ?? null,
   }));
 }

@@ -7,6 +7,7 @@ import type { MendReckoned } from "../repair/mend.ts";
 import type { MendPlan } from "../repair/plans.ts";
 import { addressesOf } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
+import { say } from "../words/say.ts";
 import { type DeadLength, type DeadStop, type DeadWay, listed, metres } from "./mend-facts.ts";
 import { ASKED, type PlannedStep } from "./step.ts";
 
@@ -108,14 +109,14 @@ function deadOn(
 /** A step that tells what became of each, once the cable on record has left its way. */
 export function deadTold({ cable }: MendReckoned, lengths: readonly DeadLength[], over_ground: boolean): PlannedStep[] {
   return lengths.map(({ tag, length_m, stops, place, lies }): PlannedStep => {
-    const where = lies.length > 0 ? listed(lies) : "its way";
-    const what = `${metres(length_m)} of dead sheath of ${cable.tag}`;
+    const where = lies.length > 0 ? listed(lies) : say`its way`;
+    const what = say`${metres(length_m)} of dead sheath of ${cable.tag}`;
     return {
       act: "cable.dead_length",
       input: { cable: escapeName(cable.tag, ""), tag, became: over_ground ? "left" : ASKED, stops },
       words: over_ground
-        ? `Record that ${what} stay in ${where} as ${tag}, for they take room there; hang its number at its end, and that it is dead`
-        : `Say what became of the ${what} in ${where}: pulled out, or left there as ${tag}, where they go on taking room; what is left gets its number at its end, and that it is dead`,
+        ? say`Record that ${what} stay in ${where} as ${tag}, for they take room there; hang its number at its end, and that it is dead`
+        : say`Say what became of the ${what} in ${where}: pulled out, or left there as ${tag}, where they go on taking room; what is left gets its number at its end, and that it is dead`,
       place,
     };
   });
@@ -140,7 +141,7 @@ export async function deadTakenOut(
           {
             act: "cable.dead_length",
             input: { cable, tag, became: ASKED },
-            words: `Take the dead sheath ${tag} out of its way before anything is pulled through there, only what is proven dead by measuring; say whether it was pulled out or is left, for it takes room there`,
+            words: say`Take the dead sheath ${tag} out of its way before anything is pulled through there, only what is proven dead by measuring; say whether it was pulled out or is left, for it takes room there`,
             place: null,
           },
         ]

@@ -8,6 +8,7 @@ import { pieceBetween, seversAll } from "../repair/plan.ts";
 import type { MendPlan } from "../repair/plans.ts";
 import { refuse } from "../result.ts";
 import { numberRuns, resolveStrands } from "../store/addresses.ts";
+import { say } from "../words/say.ts";
 import { type Bypassed, bypassedBy } from "./bypassed.ts";
 import { type PlannedCase, planCase, spaceAt } from "./case.ts";
 import { type CutBetween, type GlassUnit, glassUnits, placesOf } from "./glass-units.ts";
@@ -95,7 +96,7 @@ function litOf(units: readonly GlassUnit[], cable: string): GlassUnit[] {
     return numbers.length === 0 ? [] : [{ ...unit, numbers, range: numberRuns(numbers) }];
   });
   if (lit.length > 0) return lit;
-  const reason = "carries no circuit in service: there is nothing to bring back first";
+  const reason = say`carries no circuit in service: there is nothing to bring back first`;
   return refuse("not_possible", `${cable} ${reason}.`, [{ field: "circuits_only", record: cable, reason }]);
 }
 
@@ -162,9 +163,9 @@ export async function draftMend(
     const space = at === "cut" ? hole : place && (await spaceAt(reader, place.id));
     const tag = asked.cases?.[index];
     if (!space || !tag) {
-      const words = at === "cut" ? "the cut" : (on.stops[at]?.name ?? "a stop");
-      return refuse("not_possible", `No case can hang at ${words}: its place is not on record.`, [
-        { field: "cases", record: words, reason: "has no place on record" },
+      const words = at === "cut" ? say`the cut` : (on.stops[at]?.name ?? say`a stop`);
+      return refuse("not_possible", say`No case can hang at ${words}: its place is not on record.`, [
+        { field: "cases", record: words, reason: say`has no place on record` },
       ]);
     }
     const { tray_capacity } = asked;
@@ -286,12 +287,12 @@ function refuseUnchosen(
   plan: MendPlan,
 ): void {
   if (!dark || sever || !seversAll(plan)) return;
-  const down = dark.takes_down.length === 0 ? "no circuit on record" : listed(dark.takes_down);
-  const does = plan.kind === "new_cable" ? "takes off" : "severs";
-  const reason = `is to be chosen: way ${nth} ${does} strands ${dark.shining}, which still shine, and takes down ${down}`;
+  const down = dark.takes_down.length === 0 ? say`no circuit on record` : listed(dark.takes_down);
+  const does = plan.kind === "new_cable" ? say`takes off` : "severs";
+  const reason = say`is to be chosen: way ${nth} ${does} strands ${dark.shining}, which still shine, and takes down ${down}`;
   refuse(
     "not_possible",
-    `Way ${nth} ${does} strands ${dark.shining} of ${cable}, which still shine, and takes down ${down}: choose that, or a way with two points at places it passes.`,
+    say`Way ${nth} ${does} strands ${dark.shining} of ${cable}, which still shine, and takes down ${down}: choose that, or a way with two points at places it passes.`,
     [{ field: "sever", record: `${cable}:${dark.shining}`, reason }],
   );
 }
@@ -312,6 +313,6 @@ async function aloneWords(
       : [...(through?.alone ?? new Set<string>())];
   if (alone.length === 0) return [];
   return [
-    `The cut left ${listed([...new Set(alone)])} alone, and this way takes that down while its strands are moved over: choose it only when whoever answers for it has said so.`,
+    say`The cut left ${listed([...new Set(alone)])} alone, and this way takes that down while its strands are moved over: choose it only when whoever answers for it has said so.`,
   ];
 }

@@ -3,14 +3,15 @@ import { escapeName } from "../model/address.ts";
 import { pieceBetween } from "../repair/plan.ts";
 import type { Point } from "../repair/remain.ts";
 import type { RecordRef } from "../trace/answer.ts";
+import { say } from "../words/say.ts";
 import { listed, type MendFacts, metres } from "./mend-facts.ts";
 import { byHand, DAY, type PlannedStep, WHO } from "./step.ts";
 
 /** Places between which the piece lies. */
 export function pieceEnds({ plan, reckoned: { on } }: MendFacts, placeOf: (at: Point) => RecordRef | null): string[] {
-  const points = plan.points.map(({ at }) => placeOf(at)?.tag ?? "a place not known");
+  const points = plan.points.map(({ at }) => placeOf(at)?.tag ?? say`a place not known`);
   if (plan.landed === null) return points;
-  const end = (plan.landed === "left" ? on.stops[0] : on.stops.at(-1))?.name ?? "the end";
+  const end = (plan.landed === "left" ? on.stops[0] : on.stops.at(-1))?.name ?? say`the end`;
   return plan.landed === "left" ? [end, ...points] : [...points, end];
 }
 
@@ -49,7 +50,7 @@ export function besideSteps(
         storage: "coil",
         ...(left ? { way_in: {} } : { way_on: {} }),
       },
-      words: `Record that ${cable.tag} will end beside the ${what} at ${placeOf(at)?.tag ?? "the place"}, in a case of its own; what stands in the ${what} stays as it is`,
+      words: say`Record that ${cable.tag} will end beside the ${what} at ${placeOf(at)?.tag ?? say`the place`}, in a case of its own; what stands in the ${what} stays as it is`,
       place: placeOf(at),
     };
   });
@@ -74,15 +75,15 @@ export function deadSteps(
     const dead_m = remain.trimmed_m - remain.over_m;
     if (dead_m <= 0.5) return [];
     const lies = [...new Set(on.stops.slice(start, end + 1).flatMap(({ stop }) => ways.get(stop.id) ?? []))];
-    const where = lies.length > 0 ? listed(lies) : "its way";
+    const where = lies.length > 0 ? listed(lies) : say`its way`;
     const place = placeOf(point.at);
-    const what = `${metres(dead_m)} of dead sheath of ${cable.tag}`;
+    const what = say`${metres(dead_m)} of dead sheath of ${cable.tag}`;
     const words = over_ground
-      ? `Leave the ${what} in ${where} beyond ${place?.tag ?? "the splice"} where it lies, and label its end as dead: the lasting mend takes it out`
-      : `Take the ${what} out of ${where} beyond ${place?.tag ?? "the splice"} before anything is pulled through there, only what is proven dead by measuring; what can't be drawn out stays, for it takes room there: ${
+      ? say`Leave the ${what} in ${where} beyond ${place?.tag ?? say`the splice`} where it lies, and label its end as dead: the lasting mend takes it out`
+      : say`Take the ${what} out of ${where} beyond ${place?.tag ?? say`the splice`} before anything is pulled through there, only what is proven dead by measuring; what can't be drawn out stays, for it takes room there: ${
           dead_lengths.length > 0
-            ? "what became of it is said at a step of its own"
-            : `label it and enter it as a cable out of use in ${where}, and say in the remark which`
+            ? say`what became of it is said at a step of its own`
+            : say`label it and enter it as a cable out of use in ${where}, and say in the remark which`
         }`;
     return [byHand(words, place)];
   });
@@ -112,8 +113,8 @@ export function landSteps(
         made_by: WHO,
       },
       words: through
-        ? `Record that ${cable.tag} ends at ${placeOf(point.at)?.tag ?? "the splice"} now that ${piece.tag} has taken its place up to ${end?.name ?? "the end"}; take the dead piece out, or label it where it stays`
-        : `At ${end?.name ?? "the end"} take the dead strands of ${cable.tag} off and land those of ${piece.tag} in their place, number for number, spliced to the pigtails that stand there or with connectors anew; take the dead piece out as far as ${placeOf(point.at)?.tag ?? "the splice"}`,
+        ? say`Record that ${cable.tag} ends at ${placeOf(point.at)?.tag ?? say`the splice`} now that ${piece.tag} has taken its place up to ${end?.name ?? say`the end`}; take the dead piece out, or label it where it stays`
+        : say`At ${end?.name ?? say`the end`} take the dead strands of ${cable.tag} off and land those of ${piece.tag} in their place, number for number, spliced to the pigtails that stand there or with connectors anew; take the dead piece out as far as ${placeOf(point.at)?.tag ?? say`the splice`}`,
       place: end?.place ?? null,
     },
   ];

@@ -4,6 +4,7 @@ import type { LaidLeg } from "../repair/laid-leg.ts";
 import type { MendReckoned } from "../repair/mend.ts";
 import type { MendPlan } from "../repair/plans.ts";
 import type { RecordRef } from "../trace/answer.ts";
+import { say } from "../words/say.ts";
 import type { PlannedCase } from "./case.ts";
 import type { GlassUnit } from "./glass-units.ts";
 import type { ReplaceFacts, TakenOver } from "./replace-facts.ts";
@@ -92,11 +93,11 @@ export const metres = (value: number): string => formatLength(value, "m", 1);
 
 /** The words of a list, the last joined by "and". */
 export const listed = (words: readonly string[]): string =>
-  words.length < 2 ? (words[0] ?? "") : `${words.slice(0, -1).join(", ")} and ${words.at(-1)}`;
+  words.length < 2 ? (words[0] ?? "") : say`${words.slice(0, -1).join(", ")} and ${words.at(-1)}`;
 
 /** What a crew looks at before new cable is pulled in where the old one still lies. */
 export function besideWords({ laid, reckoned: { cable } }: Pick<MendFacts, "laid" | "reckoned">, by: string): string {
   const through = laid.flatMap(({ pipe, pathway }) => (pipe ?? pathway)?.tag ?? []);
   const full = laid.map(({ words }) => words).join(". ");
-  return `${cable.tag} still lies in ${through.length > 0 ? listed([...new Set(through)]) : "its way"} when ${by} is pulled in: see that each has room for both, and pull over cables in service with care and only as whoever answers for them has said; where there is no room take another pipe, and correct the legs of ${by}${full ? `. By the record: ${full}` : ""}`;
+  return say`${cable.tag} still lies in ${through.length > 0 ? listed([...new Set(through)]) : say`its way`} when ${by} is pulled in: see that each has room for both, and pull over cables in service with care and only as whoever answers for them has said; where there is no room take another pipe, and correct the legs of ${by}${full ? say`. By the record: ${full}` : ""}`;
 }

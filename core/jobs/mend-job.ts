@@ -5,6 +5,7 @@ import type { MendPlan } from "../repair/plans.ts";
 import { type Problem, refuse } from "../result.ts";
 import type { Plan } from "../store/plan.ts";
 import type { RecordRef } from "../trace/answer.ts";
+import { say } from "../words/say.ts";
 import { draftMend, keeping, type MendJobAsked } from "./mend-draft.ts";
 import { draftJob, draftSteps, jobNamed } from "./stored.ts";
 
@@ -19,16 +20,16 @@ export async function planMendJob(context: ActContext, given: MendJobAsked): Pro
   const reckoned = await reckonMend(reader, given.question);
   const { theirs } = reckoned;
   if (theirs) {
-    const reason = "is not ours to mend";
-    refuse("not_possible", `${theirs.words}. No job of ours mends it.`, [
+    const reason = say`is not ours to mend`;
+    refuse("not_possible", say`${theirs.words}. No job of ours mends it.`, [
       { field: "cable", record: reckoned.cable.tag, reason },
     ]);
   }
   const { plans } = reckoned.found;
   const plan = plans[given.plan - 1];
   if (!plan) {
-    const problem: Problem = { field: "plan", record: String(given.plan), reason: "is not among the plans" };
-    refuse("not_possible", `There are ${plans.length} plans, and no plan ${given.plan}.`, [problem]);
+    const problem: Problem = { field: "plan", record: String(given.plan), reason: say`is not among the plans` };
+    refuse("not_possible", say`There are ${plans.length} plans, and no plan ${given.plan}.`, [problem]);
   }
   const asked = numbered(given, plan);
   refuseCases(asked, plan);
@@ -37,7 +38,7 @@ export async function planMendJob(context: ActContext, given: MendJobAsked): Pro
   const { cable } = reckoned;
   const job_id = await draftJob(draft, {
     tag: asked.job,
-    reason: `Mend of ${cable.tag}`,
+    reason: say`Mend of ${cable.tag}`,
     people: asked.people,
     starts_on: asked.starts_on,
     replace_by: asked.replace_by,
@@ -46,8 +47,8 @@ export async function planMendJob(context: ActContext, given: MendJobAsked): Pro
   const drafted = await draftMend(draft, asked, reckoned, plan, job_id);
   const steps = keeping(drafted, asked.question, plan, asked.plan);
   await draftSteps(draft, job_id, steps);
-  if (plan.to_prove) draft.notice("The plan rests on what nobody has proven: look before the cable is cut.");
-  return draft.plan(`Plan job ${asked.job}, a mend of ${cable.tag}`, {
+  if (plan.to_prove) draft.notice(say`The plan rests on what nobody has proven: look before the cable is cut.`);
+  return draft.plan(say`Plan job ${asked.job}, a mend of ${cable.tag}`, {
     job: { kind: "job", id: job_id, tag: asked.job },
     steps: steps.map(({ words }) => words),
   });
@@ -65,9 +66,9 @@ function numbered(asked: MendJobAsked, plan: MendPlan): MendJobAsked {
 
 function refuseCases({ cases }: MendJobAsked, { points }: MendPlan): void {
   if (cases?.length === points.length) return;
-  const wanted = points.length === 1 ? "one splice point" : `${points.length} splice points`;
-  const reason = `are ${cases?.length ?? 0}: this plan has ${wanted}, with one case each`;
-  refuse("bad_input", `The job can't be planned: cases ${reason}.`, [{ field: "cases", reason }]);
+  const wanted = points.length === 1 ? say`one splice point` : say`${points.length} splice points`;
+  const reason = say`are ${cases?.length ?? 0}: this plan has ${wanted}, with one case each`;
+  refuse("bad_input", say`The job can't be planned: cases ${reason}.`, [{ field: "cases", reason }]);
 }
 
 /** What is left dark waits for a job that follows, and only a temporary mend has one. */
@@ -75,7 +76,7 @@ function refuseCircuitsOnly({ circuits_only, replace_by }: MendJobAsked, { kind 
   if (!circuits_only || (replace_by !== undefined && kind === "two_points")) return;
   const reason =
     replace_by === undefined
-      ? "belongs to a temporary mend: say by which day it is replaced"
-      : "belongs to a mend at two points: what is left dark is spliced there later";
-  refuse("bad_input", `To splice circuits only ${reason}.`, [{ field: "circuits_only", reason }]);
+      ? say`belongs to a temporary mend: say by which day it is replaced`
+      : say`belongs to a mend at two points: what is left dark is spliced there later`;
+  refuse("bad_input", say`To splice circuits only ${reason}.`, [{ field: "circuits_only", reason }]);
 }

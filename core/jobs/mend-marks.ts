@@ -2,6 +2,7 @@
 import { markAlong } from "../model/marks.ts";
 import { metresAs } from "../model/units.ts";
 import { type SlidStop, slidStops } from "../repair/slid.ts";
+import { say } from "../words/say.ts";
 import type { MendFacts } from "./mend-facts.ts";
 
 export interface Marks {
@@ -72,7 +73,7 @@ export const cutStop = ({
 
 export function cutWhere({ inside, before, reckoned: { on, inside: found } }: MendFacts): string {
   if (inside === null)
-    return `between ${on.stops[before]?.name ?? "the first stop"} and ${on.stops[before + 1]?.name ?? "the last stop"}`;
-  const mark = found?.mark == null ? "" : ` at mark ${found.mark}`;
-  return `inside ${on.stops[inside]?.name ?? "a place not known"}${mark}`;
+    return say`between ${on.stops[before]?.name ?? say`the first stop`} and ${on.stops[before + 1]?.name ?? say`the last stop`}`;
+  const mark = found?.mark == null ? "" : say` at mark ${found.mark}`;
+  return say`inside ${on.stops[inside]?.name ?? say`a place not known`}${mark}`;
 }

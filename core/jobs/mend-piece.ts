@@ -3,6 +3,7 @@ import { cableEnterInput, planCableEnter, type StopsGiven } from "../act/cable-e
 import type { PlanDraft } from "../act/context.ts";
 import type { Row } from "../model/dictionary.ts";
 import { addressesOf } from "../store/addresses.ts";
+import { say } from "../words/say.ts";
 import { DAY } from "./step.ts";
 
 export interface PiecePlanned {
@@ -64,7 +65,7 @@ export async function planPiece(draft: PlanDraft, given: PieceGiven): Promise<Pi
       withEnds(given.stops ?? (await stopsBetween(draft, given)) ?? [], given.ends_m),
       given.coils_m ?? [],
     ),
-    notes: `Mends ${given.mends ?? cable.tag}.`,
+    notes: say`Mends ${given.mends ?? cable.tag}.`,
   });
   const planned = await planCableEnter(context, input);
   const inHole = given.hole === null ? null : given.hole.at_start ? 1 : input.stops.length;
@@ -156,7 +157,7 @@ export async function stopsBetween(
       return { space: space_id === null ? null : (spaces.get(space_id) ?? null), way: {} };
     if (over_ground) {
       const space = space_id === null ? null : (spaces.get(space_id) ?? null);
-      return { space, ...(index === 0 ? { way: { notes: "Over the ground, for the time being." } } : {}) };
+      return { space, ...(index === 0 ? { way: { notes: say`Over the ground, for the time being.` } } : {}) };
     }
     const leg = index === stops.length - 1 ? undefined : way.get(id);
     const pathway = leg?.pathway_id == null ? null : (pathways.get(leg.pathway_id) ?? null);

@@ -6,6 +6,7 @@ import type { Point } from "../repair/remain.ts";
 import type { SlidStop } from "../repair/slid.ts";
 import { formOf, NO_WAY } from "../repair/ways.ts";
 import type { RecordRef } from "../trace/answer.ts";
+import { say } from "../words/say.ts";
 import { clearInside, clearSteps } from "./clear-steps.ts";
 import { deadTold } from "./mend-dead.ts";
 import { besideSteps, deadSteps, landSteps, pieceEnds, piecePlaces } from "./mend-ends.ts";
@@ -22,7 +23,7 @@ export function mendSteps(facts: MendFacts): PlannedStep[] {
   const here = escapeName(cable.tag, "");
   const before = on.stops[facts.before];
   const after = on.stops[facts.before + (facts.inside === null ? 1 : 2)];
-  const around = [before?.name ?? "the first stop", after?.name ?? "the last stop"];
+  const around = [before?.name ?? say`the first stop`, after?.name ?? say`the last stop`];
   const placeOf = (at: Point): RecordRef | null =>
     at === "cut"
       ? facts.hole && { kind: "space", id: facts.hole.id, tag: facts.hole.tag }
@@ -49,11 +50,11 @@ export function mendSteps(facts: MendFacts): PlannedStep[] {
 
   const steps: PlannedStep[] = [
     byHand(
-      `At ${around[0]} and ${around[1]} look at both coils; measure every strand of ${cable.tag} from both far ends towards the break; enter what was found, and ask for the plans again before going on`,
+      say`At ${around[0]} and ${around[1]} look at both coils; measure every strand of ${cable.tag} from both far ends towards the break; enter what was found, and ask for the plans again before going on`,
       before?.place ?? null,
     ),
     byHand(
-      `Identify ${cable.tag} by two independent signs on both sides of the break; measure that a strand is dark before cutting it`,
+      say`Identify ${cable.tag} by two independent signs on both sides of the break; measure that a strand is dark before cutting it`,
       before?.place ?? null,
     ),
   ];
@@ -65,7 +66,7 @@ export function mendSteps(facts: MendFacts): PlannedStep[] {
         ...cutStop(facts),
         ...(facts.dark ? { cut: facts.dark.range } : marks.severed()),
       },
-      words: `Record that ${cable.tag} is cut ${cutWhere(facts)}${facts.dark ? `: strands ${facts.dark.range} are dark, the others still shine` : ""}`,
+      words: say`Record that ${cable.tag} is cut ${cutWhere(facts)}${facts.dark ? say`: strands ${facts.dark.range} are dark, the others still shine` : ""}`,
       place: before?.place ?? null,
     });
   }
@@ -78,19 +79,19 @@ export function mendSteps(facts: MendFacts): PlannedStep[] {
         stop: recorded("cut"),
         ...marks.severed(),
       },
-      words: `Sever the strands of ${cable.tag} that still shine${down.length > 0 ? `, which takes down ${listed(down)}` : ""}: only when whoever answers for it has said so`,
+      words: say`Sever the strands of ${cable.tag} that still shine${down.length > 0 ? say`, which takes down ${listed(down)}` : ""}: only when whoever answers for it has said so`,
       place: before?.place ?? null,
     });
   }
   if (facts.hole) {
     steps.push(
       byHand(
-        `Have every owner mark the ground between ${around[0]} and ${around[1]}; private lines are not marked unless asked for`,
+        say`Have every owner mark the ground between ${around[0]} and ${around[1]}; private lines are not marked unless asked for`,
       ),
       {
         act: "record.edit",
         input: { kind: "space", id: facts.hole.id, values: { life: "in_place", life_from: DAY } },
-        words: `Dig hole ${facts.hole.tag} ${whereDug(facts, around)} and set it`,
+        words: say`Dig hole ${facts.hole.tag} ${whereDug(facts, around)} and set it`,
         place: placeOf("cut"),
       },
     );
@@ -102,7 +103,7 @@ export function mendSteps(facts: MendFacts): PlannedStep[] {
     steps.push(
       ...(facts.inside === null
         ? clearSteps(around, form, facts.hole?.tag ?? facts.passes?.hole)
-        : clearInside(on.stops[facts.inside]?.name ?? "the place", around, on.stops[facts.inside]?.place ?? null)),
+        : clearInside(on.stops[facts.inside]?.name ?? say`the place`, around, on.stops[facts.inside]?.place ?? null)),
     );
   }
   // A case hangs before a cable is said to enter it.
@@ -114,7 +115,7 @@ export function mendSteps(facts: MendFacts): PlannedStep[] {
     steps.push({
       act: "pathway.divide",
       input: { pathway, at: facts.hole.tag, tag, ...(from_m === null ? {} : { from_m }) },
-      words: `Record that ${pathway} is divided at ${facts.hole.tag}: beyond it ${tag}; every cable in it passes ${facts.hole.tag}`,
+      words: say`Record that ${pathway} is divided at ${facts.hole.tag}: beyond it ${tag}; every cable in it passes ${facts.hole.tag}`,
       place: placeOf("cut"),
     });
   }
@@ -125,13 +126,13 @@ export function mendSteps(facts: MendFacts): PlannedStep[] {
     const ends = pieceEnds(facts, placeOf);
     steps.push({
       act: "record.change_many",
-      input: { changes, summary: `Lay ${tag}` },
+      input: { changes, summary: say`Lay ${tag}` },
       words:
         plan.kind === "new_cable"
-          ? `Lay cable ${tag}, ${metres(plan.new_cable_m)}, from end to end`
+          ? say`Lay cable ${tag}, ${metres(plan.new_cable_m)}, from end to end`
           : facts.over_ground
-            ? `Lay ${tag}, ${metres(plan.new_cable_m)} by the way and more where the ground asks for it, over the ground between ${ends[0]} and ${ends[1]}; guard and mark it against wheels, feet and blades`
-            : `Lay ${tag}, ${metres(plan.new_cable_m)}, between ${ends[0]} and ${ends[1]}${coilWords(facts)}`,
+            ? say`Lay ${tag}, ${metres(plan.new_cable_m)} by the way and more where the ground asks for it, over the ground between ${ends[0]} and ${ends[1]}; guard and mark it against wheels, feet and blades`
+            : say`Lay ${tag}, ${metres(plan.new_cable_m)}, between ${ends[0]} and ${ends[1]}${coilWords(facts)}`,
       place: placeOf(plan.points[0]?.at ?? "cut"),
     });
   }
@@ -155,7 +156,7 @@ export function mendSteps(facts: MendFacts): PlannedStep[] {
               ? { strands: facts.dark.range }
               : {}),
       },
-      words: `Give ${facts.piece.tag} the circuits of ${cable.tag}, number for number`,
+      words: say`Give ${facts.piece.tag} the circuits of ${cable.tag}, number for number`,
       place: null,
     });
   }
@@ -168,14 +169,14 @@ export function mendSteps(facts: MendFacts): PlannedStep[] {
     const waiting = shortRange(facts.waiting.toSorted((a, b) => a - b));
     steps.push(
       byHand(
-        `Leave strands ${waiting} of ${cable.tag} stored in ${listed(facts.cases.map(({ tag }) => tag))}: they carry no circuit, and wait for the job that makes this one permanent`,
+        say`Leave strands ${waiting} of ${cable.tag} stored in ${listed(facts.cases.map(({ tag }) => tag))}: they carry no circuit, and wait for the job that makes this one permanent`,
       ),
     );
   }
   if (facts.metal === null) {
     steps.push(
       byHand(
-        `Look whether ${cable.tag} has armour or other metal, for that is not on record; if it has, carry it through or bond it as the local code asks, and record which`,
+        say`Look whether ${cable.tag} has armour or other metal, for that is not on record; if it has, carry it through or bond it as the local code asks, and record which`,
       ),
     );
   }
@@ -188,7 +189,7 @@ export function mendSteps(facts: MendFacts): PlannedStep[] {
           id: `${here}@${settled(facts, orderOf, at)}`,
           values: { metal: ASKED, metal_on: DAY },
         },
-        words: `Carry the metal of ${cable.tag} through the case at ${placeOf(at)?.tag} or bond it, as the local code asks; record which`,
+        words: say`Carry the metal of ${cable.tag} through the case at ${placeOf(at)?.tag} or bond it, as the local code asks; record which`,
         place: placeOf(at),
       });
     }
@@ -197,7 +198,7 @@ export function mendSteps(facts: MendFacts): PlannedStep[] {
   if (!runsOn) steps.push(...readAnew(facts, marks.slid, marks.printed, orderOf, orderAt, placeOf));
   steps.push(
     byHand(
-      `Measure every strand of ${cable.tag} from both ends and enter the readings; close the ${facts.cases.length === 1 ? "case" : "cases"}, hang labels, write down what was left in the holes`,
+      say`Measure every strand of ${cable.tag} from both ends and enter the readings; close the ${facts.cases.length === 1 ? say`case` : say`cases`}, hang labels, write down what was left in the holes`,
     ),
   );
   return steps;
@@ -206,16 +207,16 @@ export function mendSteps(facts: MendFacts): PlannedStep[] {
 /** What is left coiled of a piece at the places it passes. */
 function coilWords({ plan, reckoned: { on } }: MendFacts): string {
   const coils = plan.coils_m.flatMap(({ stop, coil_m }) =>
-    coil_m > 0.05 ? [`${metres(coil_m)} at ${on.stops[stop]?.name ?? "a place not known"}`] : [],
+    coil_m > 0.05 ? [say`${metres(coil_m)} at ${on.stops[stop]?.name ?? say`a place not known`}`] : [],
   );
-  return coils.length === 0 ? "" : `; leave coiled ${listed(coils)}`;
+  return coils.length === 0 ? "" : say`; leave coiled ${listed(coils)}`;
 }
 
 /** Where a hole is dug, in metres of way from the places on both sides. */
 function whereDug({ divided }: MendFacts, [before, after]: readonly string[]): string {
-  if (!divided?.apart_m) return "at the cut";
+  if (!divided?.apart_m) return say`at the cut`;
   const [near_m, far_m] = divided.apart_m;
-  return `at the cut, in ${divided.pathway} ${metres(near_m)} from ${before} and ${metres(far_m)} from ${after} along the way (look for the break itself: the record may be off)`;
+  return say`at the cut, in ${divided.pathway} ${metres(near_m)} from ${before} and ${metres(far_m)} from ${after} along the way (look for the break itself: the record may be off)`;
 }
 
 function pullSteps(
@@ -237,36 +238,36 @@ function pullSteps(
     (seal): PlannedStep => ({
       act: "record.edit",
       input: { kind: "firestop", id: seal.id, values: { opened_on: DAY } },
-      words: `Open seal ${seal.tag} for ${cable.tag}, seal it again by its listed system when the cable has been pulled, and record it`,
+      words: say`Open seal ${seal.tag} for ${cable.tag}, seal it again by its listed system when the cable has been pulled, and record it`,
       place: null,
     }),
   );
   steps.push(
     ...pulls.map((pull) =>
       byHand(
-        `At ${on.stops[pull.stop]?.name} take ${metres(pull.pulled_m)} from the coil of ${cable.tag} and pull it towards ${placeOf(pull.to?.at ?? "cut")?.tag ?? "the cut"}; ${metres(pull.left_m)} stay coiled`,
+        say`At ${on.stops[pull.stop]?.name} take ${metres(pull.pulled_m)} from the coil of ${cable.tag} and pull it towards ${placeOf(pull.to?.at ?? "cut")?.tag ?? say`the cut`}; ${metres(pull.left_m)} stay coiled`,
         on.stops[pull.stop]?.place ?? null,
       ),
     ),
   );
   const ends = plan.points.map(
-    ({ at, work_m }) => `${placeOf(at)?.tag ?? "the new hole"} (${metres(work_m)} to work with)`,
+    ({ at, work_m }) => say`${placeOf(at)?.tag ?? say`the new hole`} (${metres(work_m)} to work with)`,
   );
   const { inside } = reckoned;
   const [coil_left_m, coil_right_m] =
     inside?.found_m == null ? [0, 0] : leftInCoil(on, reckoned.cut, inside.stop, inside.found_m);
   const held = [
-    ["the side of the first stop", plan.landed === "left" ? 0 : plan.left.trimmed_m + coil_left_m],
-    ["the side of the last stop", plan.landed === "right" ? 0 : plan.right.trimmed_m + coil_right_m],
+    [say`the side of the first stop`, plan.landed === "left" ? 0 : plan.left.trimmed_m + coil_left_m],
+    [say`the side of the last stop`, plan.landed === "right" ? 0 : plan.right.trimmed_m + coil_right_m],
   ] as const;
-  const trimmed = held.flatMap(([side, length_m]) => (length_m > 0 ? [`${metres(length_m)} on ${side}`] : []));
+  const trimmed = held.flatMap(([side, length_m]) => (length_m > 0 ? [say`${metres(length_m)} on ${side}`] : []));
   const over = [
     [first, plan.left],
     [second, plan.right],
   ] as const;
   const kept = over.flatMap(([point, { stump_m }]) =>
     point && stump_m - point.work_m > 0.5
-      ? [`${metres(stump_m - point.work_m)} more than that at ${placeOf(point.at)?.tag ?? "the new hole"}`]
+      ? [say`${metres(stump_m - point.work_m)} more than that at ${placeOf(point.at)?.tag ?? say`the new hole`}`]
       : [],
   );
   const places = marks.slid.flatMap((one) => {
@@ -318,7 +319,7 @@ function pullSteps(
   steps.push({
     act: "cable.move_cut",
     input: { cable: escapeName(cable.tag, ""), stop: orderOf("cut"), ...moved, places },
-    words: `Bring the ends of ${cable.tag} to ${listed(ends)}${trimmed.length > 0 ? `; cut off ${listed(trimmed)}` : ""}${kept.length > 0 ? `; ${listed(kept)} stay coiled, and where they are cut off the marks are corrected` : ""}`,
+    words: say`Bring the ends of ${cable.tag} to ${listed(ends)}${trimmed.length > 0 ? say`; cut off ${listed(trimmed)}` : ""}${kept.length > 0 ? say`; ${listed(kept)} stay coiled, and where they are cut off the marks are corrected` : ""}`,
     // At two points the work is in two places.
     place: first === second ? placeOf(first?.at ?? "cut") : null,
   });

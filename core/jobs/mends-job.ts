@@ -13,6 +13,7 @@ import { Refusal, refuse } from "../result.ts";
 import { resolveOne } from "../store/addresses.ts";
 import type { Plan } from "../store/plan.ts";
 import type { RecordRef } from "../trace/answer.ts";
+import { say } from "../words/say.ts";
 import { draftMend, keeping, type PlannedHole, plannedHole } from "./mend-draft.ts";
 import type { MendJob } from "./mend-job.ts";
 import type { LeftOut } from "./situation.ts";
@@ -45,7 +46,7 @@ export async function planMendsJob(context: ActContext, asked: MendsJobAsked): P
   for (const { cable, plan } of asked.plans) {
     const { id, tag } = await resolveOne(reader, cable, { kinds: ["cable"], field: "plans" });
     if (!cuts.some(({ told }) => told.answer.cable.id === id)) {
-      const reason = `is not among the cables cut with ${what}`;
+      const reason = say`is not among the cables cut with ${what}`;
       refuse("bad_input", `${tag} ${reason}.`, [{ field: "plans", record: tag, reason }]);
     }
     wanted.set(id, plan);
@@ -55,7 +56,7 @@ export async function planMendsJob(context: ActContext, asked: MendsJobAsked): P
   for (const { why } of chosen) if (why !== null) draft.notice(why);
   const job_id = await draftJob(draft, {
     tag: asked.job,
-    reason: `Mend of ${what}: ${cuts.map(({ told }) => told.answer.cable.tag).join(", ")}`,
+    reason: say`Mend of ${what}: ${cuts.map(({ told }) => told.answer.cable.tag).join(", ")}`,
     people: asked.people,
     starts_on: asked.starts_on,
   });
@@ -63,8 +64,8 @@ export async function planMendsJob(context: ActContext, asked: MendsJobAsked): P
   const steps = withLeftOut(together(parts, chosen.some(divideLate)), left_out);
   await draftSteps(draft, job_id, steps);
   if (chosen.some(({ plan }) => plan.to_prove))
-    draft.notice("Some plans rest on what nobody has proven: look before a cable is cut.");
-  return draft.plan(`Plan job ${asked.job}, a mend of ${what}`, {
+    draft.notice(say`Some plans rest on what nobody has proven: look before a cable is cut.`);
+  return draft.plan(say`Plan job ${asked.job}, a mend of ${what}`, {
     job: { kind: "job", id: job_id, tag: asked.job },
     steps: steps.map(({ words }) => words),
     cables: chosen.map(({ told, nth }) => ({ cable: told.answer.cable, plan: nth })),
@@ -84,7 +85,7 @@ interface ToldCuts {
 async function toldCuts(draft: PlanDraft, { cuts: asked }: MendsJobAsked): Promise<ToldCuts> {
   const { reader, today } = draft.context;
   const { of, between, cuts, refused, unknown } = await findCuts(reader, asked);
-  const what = [...of, ...between].map(({ tag }) => tag).join(" and ");
+  const what = [...of, ...between].map(({ tag }) => tag).join(say` and `);
   const lacking: LeftOut[] = [];
   for (const { cable, reason } of refused)
     lacking.push({ cable, reason: (await theirsOf(reader, cable))?.words ?? reason });
@@ -102,13 +103,14 @@ async function toldCuts(draft: PlanDraft, { cuts: asked }: MendsJobAsked): Promi
     }
   }
   if (told.length === 0) {
-    const reason = lacking.length === 0 ? "holds no cable on record" : "holds no cable that a mend can be planned for";
+    const reason =
+      lacking.length === 0 ? say`holds no cable on record` : say`holds no cable that a mend can be planned for`;
     refuse("not_possible", `${what} ${reason}.`, [
       { field: "of", record: what, reason },
       ...lacking.map(({ cable, reason: why }) => ({ field: "of", record: cable.tag, reason: why })),
     ]);
   }
-  for (const { cable, reason } of lacking) draft.notice(`${cable.tag} is not in this job: ${reason}`);
+  for (const { cable, reason } of lacking) draft.notice(say`${cable.tag} is not in this job: ${reason}`);
   for (const words of unknown) draft.notice(words);
   return { cuts: told.sort((a, b) => byStake(a.told.answer, b.told.answer)), what, left_out: lacking };
 }

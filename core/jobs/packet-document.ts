@@ -4,6 +4,7 @@ import { formatLength, formatNumber } from "../model/units.ts";
 import { shownDay } from "../model/wording.ts";
 import { type Block, type Cell, codeOf, type Document } from "../paper/document.ts";
 import type { LineDrawing } from "../paper/line.ts";
+import { say } from "../words/say.ts";
 import type { Packet, PacketMend, PacketPlace } from "./packet.ts";
 import { measureFrom, switchOff } from "./packet-light-blocks.ts";
 import { sheetBlocks } from "./packet-sheet-blocks.ts";
@@ -17,7 +18,7 @@ export function packetDocument(packet: Packet, revision: number | null, who: str
   return {
     paper: "document",
     title: {
-      what: `Packet for job ${job.tag}`,
+      what: say`Packet for job ${job.tag}`,
       plant: packet.plant,
       made_on: packet.today,
       revision,
@@ -30,7 +31,7 @@ export function packetDocument(packet: Packet, revision: number | null, who: str
         ({ cable, reason }): Block => ({
           is: "note",
           sign: "danger",
-          text: `${cable.tag} is cut there too and is not in this job: leave it as it lies. ${sentenceOf(reason)}`,
+          text: say`${cable.tag} is cut there too and is not in this job: leave it as it lies. ${sentenceOf(reason)}`,
         }),
       ),
       ...owners(packet),
@@ -39,7 +40,7 @@ export function packetDocument(packet: Packet, revision: number | null, who: str
       { is: "values", rows: facts(packet) },
       ...packet.mends.flatMap((one): Block[] => [
         ...(packet.mends.length > 1
-          ? [{ is: "heading", level: 2, text: `The cut of ${one.situation.cable.tag}` } as const]
+          ? [{ is: "heading", level: 2, text: say`The cut of ${one.situation.cable.tag}` } as const]
           : []),
         { is: "values", rows: cutFacts(one) },
         ...cutBlocks(one.situation),
@@ -50,18 +51,18 @@ export function packetDocument(packet: Packet, revision: number | null, who: str
       ...places(packet),
       ...stepBlocks(packet),
       ...sheetBlocks(packet.sheets, packet.steps),
-      { is: "heading", level: 1, text: "Done and signed" },
-      { is: "paragraph", text: "What differed from the plan, and what is left in which hole:" },
+      { is: "heading", level: 1, text: say`Done and signed` },
+      { is: "paragraph", text: say`What differed from the plan, and what is left in which hole:` },
       {
         is: "table",
         caption: null,
         columns: [
-          { head: "Place", weight: 1 },
-          { head: "What", weight: 3 },
+          { head: say`Place`, weight: 1 },
+          { head: say`What`, weight: 3 },
         ],
         rows: Array.from({ length: 6 }, (): Cell[] => [{ write: true }, { write: true }]),
       },
-      { is: "sign", roles: ["Spliced by", "Measured by", "Entered on the record by"] },
+      { is: "sign", roles: [say`Spliced by`, say`Measured by`, say`Entered on the record by`] },
     ],
   };
 }
@@ -71,19 +72,19 @@ const sentenceOf = (words: string): string =>
 
 /** A paper is read days later: when what it says was known stands on it. */
 const knownWords = ({ situation }: Packet): string =>
-  situation?.known_on ? `Situation, as known on ${shownDay(situation.known_on)}` : "Situation";
+  situation?.known_on ? say`Situation, as known on ${shownDay(situation.known_on)}` : say`Situation`;
 
 /** How a stop's marks were known, and when somebody last looked. */
 function knownBy({ mark_in, mark_out, marks_basis, seen_on }: Situation["stops"][number]): string {
   const marks =
     mark_in === null && mark_out === null
-      ? "no marks"
+      ? say`no marks`
       : marks_basis === "computed"
-        ? "worked out"
+        ? say`worked out`
         : marks_basis === "read"
           ? "read"
-          : "as told";
-  return seen_on ? `${marks}; seen ${shownDay(seen_on)}` : `${marks}; no visit on record`;
+          : say`as told`;
+  return seen_on ? say`${marks}; seen ${shownDay(seen_on)}` : say`${marks}; no visit on record`;
 }
 
 type Value = { readonly word: string; readonly value: Cell };
@@ -94,7 +95,7 @@ function facts({ reason, people, starts_on, replace_by }: Packet): Value[] {
     { word: "People", value: people },
     { word: "Begins", value: starts_on && shownDay(starts_on) },
   ];
-  if (replace_by) rows.push({ word: "Temporary, to be replaced by", value: shownDay(replace_by) });
+  if (replace_by) rows.push({ word: say`Temporary, to be replaced by`, value: shownDay(replace_by) });
   return rows;
 }
 
@@ -103,38 +104,41 @@ function cutFacts({ situation, make, neighbours }: PacketMend): Value[] {
   return [
     {
       word: "Cable",
-      value: make ? `${cable.tag}, ${make.strands} strands, ${make.type ?? "type not known"}` : cable.tag,
+      value: make ? say`${cable.tag}, ${make.strands} strands, ${make.type ?? say`type not known`}` : cable.tag,
     },
     situation.inside
-      ? { word: "Cut inside", value: `${situation.inside.name}, between ${between.join(" and ")}` }
-      : { word: "Cut between", value: between.join(" and ") },
+      ? { word: say`Cut inside`, value: say`${situation.inside.name}, between ${between.join(say` and `)}` }
+      : { word: say`Cut between`, value: between.join(say` and `) },
     { word: "In", value: pathway?.tag ?? null },
     {
-      word: "Beside it there",
-      value: neighbours.length > 0 ? listed(neighbours.map(({ tag }) => tag)) : "no other cable on record",
+      word: say`Beside it there`,
+      value: neighbours.length > 0 ? listed(neighbours.map(({ tag }) => tag)) : say`no other cable on record`,
     },
-    { word: "How far", value: whereOf(situation) },
-    { word: "Mark at the cut", value: markAtCut(situation) },
+    { word: say`How far`, value: whereOf(situation) },
+    { word: say`Mark at the cut`, value: markAtCut(situation) },
     situation.somewhere
-      ? { word: "Given up", value: `all ${metres(lost_m(situation))} between them` }
-      : { word: "Lost on each side", value: `${metres(situation.lost_left_m)} and ${metres(situation.lost_right_m)}` },
-    { word: "Mended by", value: KINDS[kind] },
+      ? { word: say`Given up`, value: say`all ${metres(lost_m(situation))} between them` }
+      : {
+          word: say`Lost on each side`,
+          value: say`${metres(situation.lost_left_m)} and ${metres(situation.lost_right_m)}`,
+        },
+    { word: say`Mended by`, value: KINDS[kind] },
     ...points.map(
       ({ words, work_m }): Value => ({
-        word: "Splice point",
-        value: `${words}, ${metres(work_m)} of sheath on each side to work with`,
+        word: say`Splice point`,
+        value: say`${words}, ${metres(work_m)} of sheath on each side to work with`,
       }),
     ),
-    ...(new_cable_m > 0 ? [{ word: "New cable, waste included", value: metres(new_cable_m) }] : []),
-    ...(situation.waits_for_pipe ? [{ word: "Waits for", value: "the pipe to be mended" }] : []),
+    ...(new_cable_m > 0 ? [{ word: say`New cable, waste included`, value: metres(new_cable_m) }] : []),
+    ...(situation.waits_for_pipe ? [{ word: say`Waits for`, value: say`the pipe to be mended` }] : []),
   ];
 }
 
 const KINDS = {
-  one_point: "one splice point",
-  two_points: "two splice points and a piece of new cable between them",
-  to_end: "one splice point, and new cable from there to the end, landed in the place of the old",
-  new_cable: "a new cable from end to end",
+  one_point: say`one splice point`,
+  two_points: say`two splice points and a piece of new cable between them`,
+  to_end: say`one splice point, and new cable from there to the end, landed in the place of the old`,
+  new_cable: say`a new cable from end to end`,
 } as const;
 
 const lost_m = ({ lost_left_m, lost_right_m }: Situation): number => lost_left_m + lost_right_m;
@@ -142,11 +146,12 @@ const lost_m = ({ lost_left_m, lost_right_m }: Situation): number => lost_left_m
 /** Metres along the way from the mouths beside the cut. */
 function whereOf({ stops, cut_m, between, somewhere, inside }: Situation): string | null {
   if (inside) return null;
-  if (somewhere) return "not known when this was planned; where it is found, write it here and ask for the ways again";
+  if (somewhere)
+    return say`not known when this was planned; where it is found, write it here and ask for the ways again`;
   const index = stops.findLastIndex((stop) => stop.at_m + stop.through_m <= cut_m);
   const [before, beyond] = [stops[index], stops[index + 1]];
   if (!before || !beyond) return null;
-  return `${metres(cut_m - before.at_m - before.through_m)} from ${between[0]}, ${metres(beyond.at_m - cut_m)} from ${between[1]}, along the way`;
+  return say`${metres(cut_m - before.at_m - before.through_m)} from ${between[0]}, ${metres(beyond.at_m - cut_m)} from ${between[1]}, along the way`;
 }
 
 function markAtCut({ stops, cut_m, unit, somewhere, inside }: Situation): string | null {
@@ -154,14 +159,14 @@ function markAtCut({ stops, cut_m, unit, somewhere, inside }: Situation): string
   if (inside)
     return inside.mark === null
       ? null
-      : `${formatNumber(inside.mark, 1)}${unit === null ? "" : ` ${unit}`}, as it was read there`;
+      : say`${formatNumber(inside.mark, 1)}${unit === null ? "" : ` ${unit}`}, as it was read there`;
   const index = stops.findLastIndex((stop) => stop.at_m + stop.through_m <= cut_m);
   const [before, beyond] = [stops[index], stops[index + 1]];
   if (!before || !beyond || before.mark_out === null || beyond.mark_in === null || unit === null) return null;
   const from = before.at_m + before.through_m;
   const share = (cut_m - from) / Math.max(0.001, beyond.at_m - from);
   const mark = before.mark_out + share * (beyond.mark_in - before.mark_out);
-  return `about ${formatNumber(mark, 0)} ${unit}, worked out from the marks beside it: the marks on the sheath decide`;
+  return say`about ${formatNumber(mark, 0)} ${unit}, worked out from the marks beside it: the marks on the sheath decide`;
 }
 
 /** So many stops on each side of the cut are drawn and listed. */
@@ -172,27 +177,27 @@ function cutBlocks(situation: Situation): Block[] {
   const at = stops.findLastIndex((stop) => stop.at_m + stop.through_m <= cut_m);
   const from = Math.max(0, at - NEAR + 1);
   const to = Math.min(stops.length, at + 1 + NEAR);
-  const part = from > 0 || to < stops.length ? ` Drawn from ${stops[from]?.name} to ${stops[to - 1]?.name}.` : "";
+  const part = from > 0 || to < stops.length ? say` Drawn from ${stops[from]?.name} to ${stops[to - 1]?.name}.` : "";
   const mark = (one: number | null): Cell => (one === null ? null : formatNumber(one, 2));
   const blocks: Block[] = [
     { is: "line", drawing: drawingOf(situation, from, to) },
     {
       is: "paragraph",
-      text: `The line of ${situation.cable.tag}, with what was coiled where when the job was planned.${part}`,
+      text: say`The line of ${situation.cable.tag}, with what was coiled where when the job was planned.${part}`,
     },
     {
       is: "table",
-      caption: `Marks and coils of ${situation.cable.tag}`,
+      caption: say`Marks and coils of ${situation.cable.tag}`,
       columns: [
-        { head: "Place", weight: 2 },
-        { head: "Mark in", numeric: true },
-        { head: "Mark out", numeric: true },
-        { head: "Coil on record", numeric: true },
-        { head: "Stays coiled", numeric: true },
-        { head: "Known by", weight: 1.6 },
-        { head: "Found: in", weight: 1 },
-        { head: "Found: out", weight: 1 },
-        { head: "Found: coil", weight: 1 },
+        { head: say`Place`, weight: 2 },
+        { head: say`Mark in`, numeric: true },
+        { head: say`Mark out`, numeric: true },
+        { head: say`Coil on record`, numeric: true },
+        { head: say`Stays coiled`, numeric: true },
+        { head: say`Known by`, weight: 1.6 },
+        { head: say`Found: in`, weight: 1 },
+        { head: say`Found: out`, weight: 1 },
+        { head: say`Found: coil`, weight: 1 },
       ],
       rows: stops
         .slice(from, to)
@@ -210,12 +215,12 @@ function cutBlocks(situation: Situation): Block[] {
     },
   ];
   for (const words of situation.assumed)
-    blocks.push({ is: "note", sign: "note", text: `Taken for granted: ${words}.` });
+    blocks.push({ is: "note", sign: "note", text: say`Taken for granted: ${words}.` });
   if (situation.to_prove)
     blocks.push({
       is: "note",
       sign: "caution",
-      text: "The plan rests on what nobody has proven: look before the cable is cut.",
+      text: say`The plan rests on what nobody has proven: look before the cable is cut.`,
     });
   return blocks;
 }
@@ -245,7 +250,7 @@ function drawingOf(
         leg: at - from,
         at_m: before ? cut_m - before.at_m - before.through_m : null,
         destroyed_m: lost_left_m + lost_right_m,
-        words: somewhere ? "cut somewhere here" : "cut",
+        words: somewhere ? say`cut somewhere here` : say`cut`,
       },
     ],
   };
@@ -254,19 +259,19 @@ function drawingOf(
 function owners({ owners: all }: Packet): Block[] {
   if (all.length === 0) return [];
   return [
-    { is: "heading", level: 1, text: "Whom to call" },
+    { is: "heading", level: 1, text: say`Whom to call` },
     {
       is: "table",
-      caption: "Owners in the broken way and of the circuits, and how to reach them",
+      caption: say`Owners in the broken way and of the circuits, and how to reach them`,
       columns: [
-        { head: "Who", weight: 2 },
-        { head: "For", weight: 2 },
-        { head: "By day", weight: 2 },
-        { head: "By night", weight: 2 },
+        { head: say`Who`, weight: 2 },
+        { head: say`For`, weight: 2 },
+        { head: say`By day`, weight: 2 },
+        { head: say`By night`, weight: 2 },
       ],
       rows: all.map(({ party, name, role, day, night, of }): Cell[] => [
         name ? `${name} (${party.tag})` : party.tag,
-        of.length > 0 ? listed(of.map(({ tag }) => tag)) : role === "self" ? "the plant itself" : "asking leave",
+        of.length > 0 ? listed(of.map(({ tag }) => tag)) : role === "self" ? say`the plant itself` : say`asking leave`,
         day,
         night,
       ]),
@@ -276,13 +281,13 @@ function owners({ owners: all }: Packet): Block[] {
 
 const MOST = 8;
 const listed = (tags: readonly string[]): string =>
-  tags.length > MOST ? `${tags.slice(0, MOST).join(", ")} and ${tags.length - MOST} more` : tags.join(", ");
+  tags.length > MOST ? say`${tags.slice(0, MOST).join(", ")} and ${tags.length - MOST} more` : tags.join(", ");
 
 const clashes = ({ clashes: all }: Packet): Block[] =>
   all.map(({ job, words, wanted }) => ({
     is: "note",
     sign: "caution",
-    text: `Job ${job.tag} wants the same ${words}: ${listed(wanted.map(({ tag }) => tag))}. Talk to each other first.`,
+    text: say`Job ${job.tag} wants the same ${words}: ${listed(wanted.map(({ tag }) => tag))}. Talk to each other first.`,
   }));
 
 function circuits({ circuits: all }: Packet): Block[] {
@@ -290,17 +295,17 @@ function circuits({ circuits: all }: Packet): Block[] {
   return [
     {
       is: "table",
-      caption: "Circuits on this glass, the most urgent first",
+      caption: say`Circuits on this glass, the most urgent first`,
       columns: [
-        { head: "Priority", numeric: true },
-        { head: "Circuit", weight: 2 },
-        { head: "Whose", weight: 2 },
-        { head: "Back at", weight: 2 },
+        { head: say`Priority`, numeric: true },
+        { head: say`Circuit`, weight: 2 },
+        { head: say`Whose`, weight: 2 },
+        { head: say`Back at`, weight: 2 },
       ],
       rows: all.map(({ circuit, priority, owner }): Cell[] => [
         priority === null ? "" : String(priority),
         circuit.tag,
-        owner?.tag ?? "the plant's own",
+        owner?.tag ?? say`the plant's own`,
         { write: true },
       ]),
     },
@@ -315,16 +320,16 @@ function places({ places: all }: Packet): Block[] {
       is: "table",
       caption: null,
       columns: [
-        { head: "Place", weight: 2 },
-        { head: "What it is", weight: 2 },
-        { head: "On record as dangerous", weight: 3 },
-        { head: "Key", weight: 2 },
-        { head: "Where", weight: 3 },
+        { head: say`Place`, weight: 2 },
+        { head: say`What it is`, weight: 2 },
+        { head: say`On record as dangerous`, weight: 3 },
+        { head: say`Key`, weight: 2 },
+        { head: say`Where`, weight: 3 },
       ],
       rows: all.map((one): Cell[] => [
         one.name ? `${one.place.tag}, ${one.name}` : one.place.tag,
         one.kind,
-        one.hazards.length > 0 ? one.hazards.join(", ") : "nothing on record",
+        one.hazards.length > 0 ? one.hazards.join(", ") : say`nothing on record`,
         one.key_holder ? (one.key_holder.name ?? one.key_holder.party.tag) : "",
         spotOf(one),
       ]),
@@ -332,16 +337,16 @@ function places({ places: all }: Packet): Block[] {
     {
       is: "note",
       sign: "note",
-      text: "A coordinate is where the record puts the place; marks on the ground and on the sheath decide.",
+      text: say`A coordinate is where the record puts the place; marks on the ground and on the sheath decide.`,
     },
   ];
 }
 
 function spotOf({ spot, along }: PacketPlace): Cell {
   if (!spot) return along;
-  const off = spot.accuracy_m === null ? "accuracy not known" : `± ${metres(spot.accuracy_m)}`;
+  const off = spot.accuracy_m === null ? say`accuracy not known` : `± ${metres(spot.accuracy_m)}`;
   const there = `${spot.latitude.toFixed(6)}, ${spot.longitude.toFixed(6)} (${off})`;
-  return along === null ? there : `${along}; by the line of that way ${there}`;
+  return along === null ? there : say`${along}; by the line of that way ${there}`;
 }
 
 function stepBlocks({ steps }: Packet): Block[] {
@@ -351,17 +356,17 @@ function stepBlocks({ steps }: Packet): Block[] {
       is: "table",
       caption: null,
       columns: [
-        { head: "Step", numeric: true, weight: 0.7 },
-        { head: "Done", weight: 0.7 },
-        { head: "Where", weight: 1.6 },
-        { head: "What", weight: 6 },
-        { head: "By, at", weight: 2 },
+        { head: say`Step`, numeric: true, weight: 0.7 },
+        { head: say`Done`, weight: 0.7 },
+        { head: say`Where`, weight: 1.6 },
+        { head: say`What`, weight: 6 },
+        { head: say`By, at`, weight: 2 },
       ],
       rows: steps.map(({ ordinal, state, place, words, done_on, done_by }): Cell[] => [
         String(ordinal),
         { tick: state === "done" },
         place?.tag ?? "",
-        state === "skipped" ? `Left out: ${words}` : words,
+        state === "skipped" ? say`Left out: ${words}` : words,
         done_on ? `${shownDay(done_on)}${done_by ? `, ${done_by}` : ""}` : { write: true },
       ]),
     },

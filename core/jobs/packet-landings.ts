@@ -12,6 +12,7 @@ import { sectionWords } from "../store/describe.ts";
 import { sectionColours, strandColours } from "../store/glass-colours.ts";
 import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
+import { say } from "../words/say.ts";
 import { type OuterJoint, outerJoints } from "./outer-joints.ts";
 import type { SheetEnd, SheetRow, SpliceSheet } from "./splice-sheet.ts";
 import type { JobStep } from "./stored.ts";
@@ -91,7 +92,7 @@ async function landingsOf(
     );
     const where = stop === null ? "" : `${stop.place}: `;
     return {
-      words: `${where}${other.stretch.cable.tag} in the place of ${old.stretch.cable.tag}`,
+      words: say`${where}${other.stretch.cable.tag} in the place of ${old.stretch.cable.tag}`,
       landings: joints.map((joint) => ({ step, joint, by: other.stretch.cable })),
     };
   } catch (error) {
@@ -103,7 +104,7 @@ async function landingsOf(
 /** "pigtail spliced on". */
 function howOf(method: string | null): string {
   const field = fieldOf("termination", "method");
-  return (method !== null && field ? shownValue(field, method, String) : null) ?? "how is not on record";
+  return (method !== null && field ? shownValue(field, method, String) : null) ?? say`how is not on record`;
 }
 
 /** How a landing reads as a row of a sheet; null where what it is joined to is not on record any more. */
@@ -140,9 +141,9 @@ async function rowsTold(
     (layers ?? []).map((layer) => layer.words).join(", ");
   const toOf = ({ position_id, section_id, tray_id, method }: OuterJoint): SheetEnd | null => {
     const tray = trays.get(tray_id ?? 0);
-    const kept = tray === undefined ? "" : `; in ${tray}`;
+    const kept = tray === undefined ? "" : say`; in ${tray}`;
     const position = positions.get(position_id ?? 0);
-    if (position) return { strand: position, colours: `the back of the port, ${howOf(method)}${kept}` };
+    if (position) return { strand: position, colours: say`the back of the port, ${howOf(method)}${kept}` };
     if (section_id === null) return null;
     const strand = { kind: "section" as const, id: section_id, tag: names.get(section_id) ?? "…" };
     return { strand, colours: `${words(others.get(section_id))}${kept}` };

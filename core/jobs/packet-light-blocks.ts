@@ -1,26 +1,27 @@
 /** What a packet says of light: the equipment to be switched off before glass is touched, and what to measure when it is done. */
 import { formatLength, formatNumber } from "../model/units.ts";
 import type { Block, Cell } from "../paper/document.ts";
+import { say } from "../words/say.ts";
 import type { Packet } from "./packet.ts";
 
 const MOST = 8;
 const some = (tags: readonly string[]): string =>
-  tags.length > MOST ? `${tags.slice(0, MOST).join(", ")} and ${tags.length - MOST} more` : tags.join(", ");
+  tags.length > MOST ? say`${tags.slice(0, MOST).join(", ")} and ${tags.length - MOST} more` : tags.join(", ");
 
 export function switchOff({ light: { equipment, unseen } }: Packet): Block[] {
   if (equipment.length === 0 && unseen.length === 0) return [];
-  const blocks: Block[] = [{ is: "heading", level: 1, text: "Switch off, or unplug, before glass is touched" }];
+  const blocks: Block[] = [{ is: "heading", level: 1, text: say`Switch off, or unplug, before glass is touched` }];
   if (equipment.length > 0) {
     blocks.push({
       is: "table",
-      caption: "Equipment that shines into these strands, as the record traces them",
+      caption: say`Equipment that shines into these strands, as the record traces them`,
       columns: [
-        { head: "Port", weight: 2.4 },
-        { head: "Place", weight: 1.4 },
-        { head: "What it is", weight: 2 },
-        { head: "Strands", weight: 1.8 },
-        { head: "Circuit", weight: 1.6 },
-        { head: "Off at, by", weight: 1.4 },
+        { head: say`Port`, weight: 2.4 },
+        { head: say`Place`, weight: 1.4 },
+        { head: say`What it is`, weight: 2 },
+        { head: say`Strands`, weight: 1.8 },
+        { head: say`Circuit`, weight: 1.6 },
+        { head: say`Off at, by`, weight: 1.4 },
       ],
       rows: equipment.map(({ port, place, words, strands, circuits }): Cell[] => [
         port.tag,
@@ -33,12 +34,12 @@ export function switchOff({ light: { equipment, unseen } }: Packet): Block[] {
     });
   }
   for (const { place, strands, count, ports, circuits } of unseen) {
-    const on = circuits.length > 0 ? ` Circuits on them: ${some(circuits.map(({ tag }) => tag))}.` : "";
-    const at = ports.length > 0 ? `, ports ${some(ports)}` : "";
+    const on = circuits.length > 0 ? say` Circuits on them: ${some(circuits.map(({ tag }) => tag))}.` : "";
+    const at = ports.length > 0 ? say`, ports ${some(ports)}` : "";
     blocks.push({
       is: "note",
       sign: "caution",
-      text: `${count === 1 ? "One strand leads" : `${count} strands lead`} to ${place?.tag ?? "a place not on record"}${at}, and the record doesn't say what is plugged in there: ${strands}. Look, and take them for lit until they are measured dark.${on}`,
+      text: say`${count === 1 ? say`One strand leads` : say`${count} strands lead`} to ${place?.tag ?? say`a place not on record`}${at}, and the record doesn't say what is plugged in there: ${strands}. Look, and take them for lit until they are measured dark.${on}`,
     });
   }
   return blocks;
@@ -48,23 +49,22 @@ export function measureFrom({ situations }: Packet): Block[] {
   const expected = situations.flatMap((one) => one.expected ?? []);
   if (expected.length === 0) return [];
   const told = expected.filter(({ why_not }) => why_not === null);
-  const db = (value: number | null): Cell => (value === null ? "not known" : `${formatNumber(value, 2)} dB`);
+  const db = (value: number | null): Cell => (value === null ? say`not known` : `${formatNumber(value, 2)} dB`);
   const blocks: Block[] = [];
   if (told.length > 0) {
     blocks.push({
       is: "table",
-      caption:
-        "Measure from these ports, both ways, when the circuit's strands are joined; cords to equipment unplugged",
+      caption: say`Measure from these ports, both ways, when the circuit's strands are joined; cords to equipment unplugged`,
       columns: [
-        { head: "Circuit", weight: 1.2 },
-        { head: "Strands", numeric: true, weight: 1 },
-        { head: "From", weight: 2.2 },
-        { head: "To", weight: 2.2 },
-        { head: "Glass", numeric: true, weight: 1.2 },
-        { head: "At", numeric: true, weight: 1.1 },
-        { head: "Should lose", numeric: true, weight: 1.2 },
-        { head: "At most", numeric: true, weight: 1.2 },
-        { head: "Read", weight: 1.2 },
+        { head: say`Circuit`, weight: 1.2 },
+        { head: say`Strands`, numeric: true, weight: 1 },
+        { head: say`From`, weight: 2.2 },
+        { head: say`To`, weight: 2.2 },
+        { head: say`Glass`, numeric: true, weight: 1.2 },
+        { head: say`At`, numeric: true, weight: 1.1 },
+        { head: say`Should lose`, numeric: true, weight: 1.2 },
+        { head: say`At most`, numeric: true, weight: 1.2 },
+        { head: say`Read`, weight: 1.2 },
       ],
       rows: told.map(
         ({
@@ -78,15 +78,15 @@ export function measureFrom({ situations }: Packet): Block[] {
           loss_db,
           worst_db,
         }): Cell[] => [
-          state === undefined || state === "in_service" ? circuit.tag : `${circuit.tag} (${state}, not in service)`,
+          state === undefined || state === "in_service" ? circuit.tag : say`${circuit.tag} (${state}, not in service)`,
           String(strands),
-          from?.tag ?? "no port on record",
-          to?.tag ?? "no port on record",
+          from?.tag ?? say`no port on record`,
+          to?.tag ?? say`no port on record`,
           glass_m !== null
             ? formatLength(glass_m, "m", 0)
             : length_m !== null
-              ? `${formatLength(length_m, "m", 0)} of sheath`
-              : "not known",
+              ? say`${formatLength(length_m, "m", 0)} of sheath`
+              : say`not known`,
           wavelength_nm === null ? null : `${wavelength_nm} nm`,
           db(loss_db),
           db(worst_db),
@@ -97,11 +97,11 @@ export function measureFrom({ situations }: Packet): Block[] {
     blocks.push({
       is: "note",
       sign: "note",
-      text: "Losses are from port to port with both end connectors, by one reference cord: usual values, and limits in use. The glass is longer than the sheath by its excess; an instrument shows the glass.",
+      text: say`Losses are from port to port with both end connectors, by one reference cord: usual values, and limits in use. The glass is longer than the sheath by its excess; an instrument shows the glass.`,
     });
   }
   for (const { circuit, why_not } of expected)
     if (why_not !== null)
-      blocks.push({ is: "note", sign: "note", text: `${circuit.tag}: nothing can be expected, for ${why_not}.` });
+      blocks.push({ is: "note", sign: "note", text: say`${circuit.tag}: nothing can be expected, for ${why_not}.` });
   return blocks;
 }

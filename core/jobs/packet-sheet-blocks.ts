@@ -1,6 +1,7 @@
 /** Splice sheets on paper: strand by strand with a box for its loss, or where ribbons are spliced at once a ribbon a row. */
 import { shortRange } from "../act/numbering.ts";
 import type { Block, Cell } from "../paper/document.ts";
+import { say } from "../words/say.ts";
 import type { SheetRow, SpliceSheet } from "./splice-sheet.ts";
 import type { JobStep } from "./stored.ts";
 
@@ -15,11 +16,11 @@ export function sheetBlocks(all: readonly SpliceSheet[], steps: readonly JobStep
     const single = parts.filter(({ length }) => length === 1).flat();
     return [
       { is: "page" },
-      { is: "heading", level: 1, text: `Splice sheet ${tray}` },
-      ...(place ? [{ is: "paragraph", text: `In ${place.tag}.` } as const] : []),
+      { is: "heading", level: 1, text: say`Splice sheet ${tray}` },
+      ...(place ? [{ is: "paragraph", text: say`In ${place.tag}.` } as const] : []),
       ...(ribbons.length > 0 ? [ribbonTable(tray, ribbons)] : []),
       ...(single.length > 0 || ribbons.length === 0 ? [strandTable(tray, single)] : []),
-      ...later.map((words): Block => ({ is: "paragraph", text: `Strands not on record yet: ${words}` })),
+      ...later.map((words): Block => ({ is: "paragraph", text: say`Strands not on record yet: ${words}` })),
     ];
   });
 }
@@ -66,11 +67,11 @@ function follows(before: string, next: string): boolean {
 function ribbonTable(tray: string, ribbons: readonly (readonly SheetRow[])[]): Block {
   return {
     is: "table",
-    caption: `Ribbons in ${tray}, in the order of the steps: under 1 to ${BOXES} the loss of each strand in dB, as the strands lie`,
+    caption: say`Ribbons in ${tray}, in the order of the steps: under 1 to ${BOXES} the loss of each strand in dB, as the strands lie`,
     columns: [
-      { head: "Step", numeric: true, weight: 1.9 },
-      { head: "Done", weight: 1.6 },
-      { head: "Ribbon to ribbon", weight: 6 },
+      { head: say`Step`, numeric: true, weight: 1.9 },
+      { head: say`Done`, weight: 1.6 },
+      { head: say`Ribbon to ribbon`, weight: 6 },
       // As wide as a figure takes that is written by hand in the rain.
       ...Array.from({ length: BOXES }, (_, nth) => ({ head: String(nth + 1), weight: 1.3 })),
     ],
@@ -80,9 +81,11 @@ function ribbonTable(tray: string, ribbons: readonly (readonly SheetRow[])[]): B
       return [
         String(first?.step ?? ""),
         { tick: first?.done ?? false },
-        [sideOf(rows, "from"), `to ${sideOf(rows, "to")}`, ...(circuits === "" ? [] : [`carries ${circuits}`])].join(
-          "; ",
-        ),
+        [
+          sideOf(rows, "from"),
+          say`to ${sideOf(rows, "to")}`,
+          ...(circuits === "" ? [] : [say`carries ${circuits}`]),
+        ].join("; "),
         ...Array.from({ length: BOXES }, (_, nth): Cell => (nth < rows.length ? { write: true } : null)),
       ];
     }),
@@ -115,16 +118,16 @@ function circuitsOf(rows: readonly SheetRow[]): string {
 function strandTable(tray: string, rows: readonly SheetRow[]): Block {
   return {
     is: "table",
-    caption: `Splices in ${tray}, in the order of the steps`,
+    caption: say`Splices in ${tray}, in the order of the steps`,
     columns: [
-      { head: "Step", numeric: true, weight: 0.8 },
-      { head: "Done", weight: 0.8 },
-      { head: "From", weight: 1.6 },
-      { head: "Its colours", weight: 3.8 },
-      { head: "To", weight: 1.6 },
-      { head: "Its colours", weight: 3.8 },
-      { head: "Circuit", weight: 1.3 },
-      { head: "Loss, dB", weight: 1.2 },
+      { head: say`Step`, numeric: true, weight: 0.8 },
+      { head: say`Done`, weight: 0.8 },
+      { head: say`From`, weight: 1.6 },
+      { head: say`Its colours`, weight: 3.8 },
+      { head: say`To`, weight: 1.6 },
+      { head: say`Its colours`, weight: 3.8 },
+      { head: say`Circuit`, weight: 1.3 },
+      { head: say`Loss, dB`, weight: 1.2 },
     ],
     rows: rows.map(({ step, done, from, to, circuits: on }): Cell[] => [
       String(step),
@@ -136,6 +139,6 @@ function strandTable(tray: string, rows: readonly SheetRow[]): Block {
       on.map(({ tag }) => tag).join(", "),
       { write: true },
     ]),
-    none: "No strand of these steps is on record yet.",
+    none: say`No strand of these steps is on record yet.`,
   };
 }

@@ -4,6 +4,7 @@ import { refsOf, resolveStrands } from "../store/addresses.ts";
 import { strandColours } from "../store/glass-colours.ts";
 import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
+import { say } from "../words/say.ts";
 import { listedToCome, strandsToCome } from "./cable-to-come.ts";
 import { landingSheets } from "./packet-landings.ts";
 import type { SheetEnd, SpliceSheet } from "./splice-sheet.ts";
@@ -37,7 +38,7 @@ export async function spliceSheets(reader: Reader, steps: readonly JobStep[], to
   for (const step of steps) {
     if (step.act !== "splice.close" && step.act !== "splice.range") continue;
     const input = step.input as Readonly<Record<string, unknown>>;
-    const tray = typeof input.tray === "string" ? input.tray : "no splice tray named";
+    const tray = typeof input.tray === "string" ? input.tray : say`no splice tray named`;
     const sheet = sheets.get(tray) ?? { place: step.place, pairs: [], later: [] };
     sheets.set(tray, sheet);
     const [from, to] =

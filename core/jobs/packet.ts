@@ -6,6 +6,7 @@ import { shownValue } from "../model/wording.ts";
 import { refOf, refsOf, resolveOne } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
+import { say } from "../words/say.ts";
 import { type LightFound, lightInto } from "./packet-light.ts";
 import { ownersOf, type PacketOwner } from "./packet-owners.ts";
 import { spliceSheets } from "./packet-sheets.ts";
@@ -252,7 +253,7 @@ async function holesDug(reader: Reader, steps: readonly JobStep[]) {
     const line = geometry === null ? null : (JSON.parse(geometry) as LonLat[]);
     const spot = line && length_m !== null && accuracy_m !== null ? spotOn(line, from_m / length_m) : null;
     dug.set(at, {
-      words: `${formatLength(from_m, "m", 1)} along ${pathway} from ${from?.tag ?? "its from end"}`,
+      words: say`${formatLength(from_m, "m", 1)} along ${pathway} from ${from?.tag ?? say`its from end`}`,
       spot: spot && { longitude: spot[0], latitude: spot[1], accuracy_m },
     });
   }
@@ -297,7 +298,7 @@ async function circuitsOf(
   });
 }
 
-const HOLES = ["hand hole", "maintenance hole", "pull box"];
+const HOLES = [say`hand hole`, say`maintenance hole`, say`pull box`];
 
 /** Cautions of its acts first, then those of its own places, by what is on record of them. */
 function cautionsOf({ steps }: Job, places: readonly PacketPlace[]): string[] {
@@ -310,28 +311,30 @@ function cautionsOf({ steps }: Job, places: readonly PacketPlace[]): string[] {
   const cautions: string[] = [];
   if (glass) {
     cautions.push(
-      "Identify the cable by two independent signs before anybody cuts it: a neighbour may look the same.",
-      "Treat every end as lit: this light cannot be seen. Measure that a strand is dark before cleaving it, and don't look into an end.",
-      "No instrument's pulse into a lit receiver: unplug or switch off the equipment at the far end first.",
-      "Shards of glass cut and can't be seen: glasses on, no food, every piece into the bin for glass.",
-      "Test for voltage before touching armour or a messenger; metal carries lightning and fault current. The local code and a licensed person decide how it is bonded again.",
+      say`Identify the cable by two independent signs before anybody cuts it: a neighbour may look the same.`,
+      say`Treat every end as lit: this light cannot be seen. Measure that a strand is dark before cleaving it, and don't look into an end.`,
+      say`No instrument's pulse into a lit receiver: unplug or switch off the equipment at the far end first.`,
+      say`Shards of glass cut and can't be seen: glasses on, no food, every piece into the bin for glass.`,
+      say`Test for voltage before touching armour or a messenger; metal carries lightning and fault current. The local code and a licensed person decide how it is bonded again.`,
     );
   }
   if (holes || digs) {
     cautions.push(
-      "A hole may hold gas, water or power. Test the air before going in and while inside; no arc and no flame in it: splice outside, in the open. Entering is for people trained and allowed to by the local rules for confined spaces.",
-      "Old grey cement pipe may hold asbestos: don't saw or break it, ask.",
-      "Where traffic passes, guard the place as the local authority asks before a lid is lifted.",
+      say`A hole may hold gas, water or power. Test the air before going in and while inside; no arc and no flame in it: splice outside, in the open. Entering is for people trained and allowed to by the local rules for confined spaces.`,
+      say`Old grey cement pipe may hold asbestos: don't saw or break it, ask.`,
+      say`Where traffic passes, guard the place as the local authority asks before a lid is lifted.`,
     );
   }
   if (digs) {
     cautions.push(
-      "Before digging have all owners mark the ground. Private lines are not marked by the one-call service, a locator can't hear cable without metal, and a coordinate of this record never replaces locating.",
+      say`Before digging have all owners mark the ground. Private lines are not marked by the one-call service, a locator can't hear cable without metal, and a coordinate of this record never replaces locating.`,
     );
   }
   for (const { place, hazards } of places) {
     if (hazards.length > 0)
-      cautions.push(`${place.tag}: on record for it ${hazards.length === 1 ? "is" : "are"} ${hazards.join(", ")}.`);
+      cautions.push(
+        say`${place.tag}: on record for it ${hazards.length === 1 ? say`is` : say`are`} ${hazards.join(", ")}.`,
+      );
   }
   return cautions;
 }

@@ -1,6 +1,7 @@
 /** What is printed on a new piece of cable is read when it lies: a step for its unit, and one at each place it comes by. */
 import { escapeName } from "../model/address.ts";
 import type { RecordRef } from "../trace/answer.ts";
+import { say } from "../words/say.ts";
 import { ASKED, type PlannedStep } from "./step.ts";
 
 /**
@@ -20,21 +21,21 @@ export function printSteps(
     {
       act: "record.edit",
       input: { kind: "cable", id: own, values: { mark_unit: ASKED } },
-      words: `Say whether the marks on ${piece} are metres or feet, and enter its sheath print and its reel; leave this and its marks out only where nothing is printed`,
+      words: say`Say whether the marks on ${piece} are metres or feet, and enter its sheath print and its reel; leave this and its marks out only where nothing is printed`,
       place: places[0] ?? null,
     },
     ...places.map((place, index): PlannedStep => {
       const [fields, what] =
         index === 0
-          ? [["mark_open_to", "mark_out"], "at its end and at the mouth"]
+          ? [["mark_open_to", "mark_out"], say`at its end and at the mouth`]
           : index === last
-            ? [["mark_in", "mark_open_from"], "at the mouth and at its end"]
+            ? [["mark_in", "mark_open_from"], say`at the mouth and at its end`]
             : opened.has(index)
               ? [
                   ["mark_in", "mark_open_from", "mark_open_to", "mark_out"],
-                  "at both mouths and both edges of the opening",
+                  say`at both mouths and both edges of the opening`,
                 ]
-              : [["mark_in", "mark_out"], "at both mouths"];
+              : [["mark_in", "mark_out"], say`at both mouths`];
       return {
         act: "record.edit",
         input: {
@@ -42,7 +43,7 @@ export function printSteps(
           id: `${own}@${index + 1}`,
           values: { ...Object.fromEntries(fields.map((field) => [field, ASKED])), marks_basis: "read" },
         },
-        words: `At ${place?.tag ?? `stop ${index + 1}`} read the marks of ${piece} ${what}, and enter them`,
+        words: say`At ${place?.tag ?? say`stop ${index + 1}`} read the marks of ${piece} ${what}, and enter them`,
         place,
       };
     }),

@@ -4,6 +4,7 @@
  */
 import { escapeName } from "../model/address.ts";
 import { formOf, lookAt, NO_WAY } from "../repair/ways.ts";
+import { say } from "../words/say.ts";
 import { clearInside, clearSteps } from "./clear-steps.ts";
 import { besideWords, listed, type MendFacts, metres } from "./mend-facts.ts";
 import { cutStop, cutWhere, marksOf } from "./mend-marks.ts";
@@ -21,7 +22,7 @@ export function replaceSteps(facts: MendFacts): PlannedStep[] {
   const shines = (replaces?.shining.length ?? 0) > 0;
   return [
     byHand(
-      `Look at the way from ${first?.name} to ${last?.name}: ${listed([...lookAt(on.ways), `make sure that nothing of ${cable.tag} can be used`])}`,
+      say`Look at the way from ${first?.name} to ${last?.name}: ${listed([...lookAt(on.ways), say`make sure that nothing of ${cable.tag} can be used`])}`,
       first?.place ?? null,
     ),
     ...(cutOrder === null
@@ -33,37 +34,40 @@ export function replaceSteps(facts: MendFacts): PlannedStep[] {
               ...cutStop(facts),
               ...(dark ? { cut: dark.range } : inside === null ? {} : marksOf(facts).severed()),
             },
-            words: `Record that ${cable.tag} is cut ${cutWhere(facts)}${dark ? `: strands ${dark.range} are dark, the others still shine` : ""}`,
+            words: say`Record that ${cable.tag} is cut ${cutWhere(facts)}${dark ? say`: strands ${dark.range} are dark, the others still shine` : ""}`,
             place: near?.place ?? null,
           },
         ]
       : []),
     byHand(
-      `Identify ${cable.tag} by two independent signs wherever it is worked on; measure every strand dark before it is taken off${shines ? ", and leave those that still shine where they are until their step" : ""}`,
+      say`Identify ${cable.tag} by two independent signs wherever it is worked on; measure every strand dark before it is taken off${shines ? say`, and leave those that still shine where they are until their step` : ""}`,
       first?.place ?? null,
     ),
     ...(plan.waits_for_pipe && inside !== null
       ? clearInside(
-          on.stops[inside]?.name ?? "the place",
+          on.stops[inside]?.name ?? say`the place`,
           [near?.name ?? "", far?.name ?? ""],
           on.stops[inside]?.place ?? null,
         )
       : plan.waits_for_pipe
-        ? clearSteps([near?.name ?? "the break", far?.name ?? "the next place"], formOf(on.ways[before] ?? NO_WAY))
+        ? clearSteps(
+            [near?.name ?? say`the break`, far?.name ?? say`the next place`],
+            formOf(on.ways[before] ?? NO_WAY),
+          )
         : []),
     ...seals.map(
       (seal): PlannedStep => ({
         act: "record.edit",
         input: { kind: "firestop", id: seal.id, values: { opened_on: DAY } },
-        words: `Open seal ${seal.tag} for ${by}, seal it again by its listed system, and record it`,
+        words: say`Open seal ${seal.tag} for ${by}, seal it again by its listed system, and record it`,
         place: null,
       }),
     ),
     byHand(besideWords(facts, by), first?.place ?? null),
     {
       act: "record.change_many",
-      input: { changes: piece?.changes ?? [], summary: `Lay ${by}` },
-      words: `Lay ${by}, ${metres(plan.new_cable_m)}, from ${first?.name} to ${last?.name}; leave as much coiled at each place as ${cable.tag} has there`,
+      input: { changes: piece?.changes ?? [], summary: say`Lay ${by}` },
+      words: say`Lay ${by}, ${metres(plan.new_cable_m)}, from ${first?.name} to ${last?.name}; leave as much coiled at each place as ${cable.tag} has there`,
       place: first?.place ?? null,
     },
     ...(replaces ? openings(facts, replaces, by) : []),
@@ -76,16 +80,16 @@ export function replaceSteps(facts: MendFacts): PlannedStep[] {
     ),
     replaces?.goes_on
       ? byHand(
-          `${cable.tag} goes on beyond ${last?.name}: label its part from ${first?.name} to ${last?.name} out of use, or take it out`,
+          say`${cable.tag} goes on beyond ${last?.name}: label its part from ${first?.name} to ${last?.name} out of use, or take it out`,
           last?.place ?? null,
         )
       : {
           act: "record.edit",
           input: { kind: "cable", id: old, values: { life: "out_of_use", life_from: DAY } },
-          words: `Record that ${cable.tag} is out of use; take it out or label it, as the local code asks`,
+          words: say`Record that ${cable.tag} is out of use; take it out or label it, as the local code asks`,
           place: null,
         },
-    byHand(`Measure every strand of ${by} from both ends and enter the readings; hang its labels`),
+    byHand(say`Measure every strand of ${by} from both ends and enter the readings; hang its labels`),
   ];
 }
 
@@ -93,7 +97,7 @@ function metalSteps({ metal, reckoned: { on }, replaces }: MendFacts, by: string
   if (metal === null) {
     return [
       byHand(
-        `Look whether ${by} has armour or other metal; if it has, carry it through each case and bond or isolate it at its ends as the local code asks, and record which`,
+        say`Look whether ${by} has armour or other metal; if it has, carry it through each case and bond or isolate it at its ends as the local code asks, and record which`,
       ),
     ];
   }
@@ -110,7 +114,7 @@ function metalSteps({ metal, reckoned: { on }, replaces }: MendFacts, by: string
           id: `${escapeName(by, "")}@${index + 1}`,
           values: { metal: ASKED, metal_on: DAY },
         },
-        words: `At ${stop.name} ${end ? "bond or isolate the metal" : "carry the metal through the case, or bond it,"} of ${by} as the local code asks; record which`,
+        words: say`At ${stop.name} ${end ? say`bond or isolate the metal` : say`carry the metal through the case, or bond it,`} of ${by} as the local code asks; record which`,
         place: stop.place,
       },
     ];

@@ -6,6 +6,7 @@ import { Refusal } from "../result.ts";
 import { refsOf } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
+import { say } from "../words/say.ts";
 import { plannedBy } from "./abandon.ts";
 import { type Job, jobNamed } from "./stored.ts";
 import { type Clash, clashesOf } from "./wants.ts";
@@ -87,18 +88,22 @@ async function followed(reader: Reader, id: number): Promise<boolean> {
 }
 
 const STATES = {
-  drafted: "is drafted",
-  agreed: "is agreed",
-  under_way: "is under way",
-  done: "is done",
-  abandoned: "was given up",
+  drafted: say`is drafted`,
+  agreed: say`is agreed`,
+  under_way: say`is under way`,
+  done: say`is done`,
+  abandoned: say`was given up`,
 } as const;
 
 function sentence({ ref, row, steps }: Job, open: number, clashes: readonly Clash[]): string {
-  const left = open === 0 ? "no step is open" : `${open} of ${steps.length} steps ${open === 1 ? "is" : "are"} open`;
-  const until = row.lasting === "temporary" && row.replace_by ? `; temporary, to be replaced by ${row.replace_by}` : "";
+  const left =
+    open === 0 ? say`no step is open` : say`${open} of ${steps.length} steps ${open === 1 ? say`is` : say`are`} open`;
+  const until =
+    row.lasting === "temporary" && row.replace_by ? say`; temporary, to be replaced by ${row.replace_by}` : "";
   const others =
-    clashes.length === 0 ? "" : ` ${clashes.map(({ job, words }) => `${job.tag} wants the same ${words}`).join("; ")}.`;
+    clashes.length === 0
+      ? ""
+      : ` ${clashes.map(({ job, words }) => say`${job.tag} wants the same ${words}`).join("; ")}.`;
   return `${ref.tag} ${STATES[row.state]}: ${left}${until}.${others}`;
 }
 
@@ -127,26 +132,28 @@ async function reviewOf(reader: Reader, { row, steps }: Job): Promise<Pick<JobAn
     if (words !== null) changed.push(words);
   }
   if (changed.length > 0) {
-    return { review: `${changed.join(" ")} Give the job up and choose again.`, review_holds: false };
+    return { review: say`${changed.join(" ")} Give the job up and choose again.`, review_holds: false };
   }
   const review =
-    all.length === 1 ? "Asked for again, its plan still holds." : "Asked for again, each of its plans still holds.";
+    all.length === 1
+      ? say`Asked for again, its plan still holds.`
+      : say`Asked for again, each of its plans still holds.`;
   return { review, review_holds: true };
 }
 
 async function changedSince(reader: Reader, kept: Kept & { readonly question: MendAsked }): Promise<string | null> {
   try {
     const { found, cable, theirs } = await reckonMend(reader, kept.question);
-    if (theirs) return `${theirs.words}. It is not ours to mend.`;
+    if (theirs) return say`${theirs.words}. It is not ours to mend.`;
     const same = found.plans[(kept.plan ?? 1) - 1];
     if (same?.kind === kept.kind && near(same?.pulled_m, kept.pulled_m) && near(same?.new_cable_m, kept.new_cable_m))
       return null;
     const length = (value: number | undefined): string => formatLength(value ?? 0, "m", 1);
     const [best] = found.plans;
-    return `What is on record of ${cable.tag} has changed since: the plan drew ${length(kept.pulled_m)} from coils and took ${length(kept.new_cable_m)} of new cable; the best one now draws ${length(best?.pulled_m)} and takes ${length(best?.new_cable_m)}.`;
+    return say`What is on record of ${cable.tag} has changed since: the plan drew ${length(kept.pulled_m)} from coils and took ${length(kept.new_cable_m)} of new cable; the best one now draws ${length(best?.pulled_m)} and takes ${length(best?.new_cable_m)}.`;
   } catch (error) {
     if (!(error instanceof Refusal)) throw error;
-    return `Its plan can't be made again: ${error.message}`;
+    return say`Its plan can't be made again: ${error.message}`;
   }
 }
 

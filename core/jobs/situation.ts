@@ -5,6 +5,7 @@ import type { Expected } from "../repair/expected.ts";
 import type { MendReckoned } from "../repair/mend.ts";
 import type { MendPlan } from "../repair/plans.ts";
 import type { RecordRef } from "../trace/answer.ts";
+import { say } from "../words/say.ts";
 
 export interface SituationStop {
   readonly name: string;
@@ -95,7 +96,7 @@ export function situationOf(
   { before, hole, pathway, ways, known, known_on, expected }: SituationFacts,
 ): Situation {
   const coiled = leftCoiled(plan, before, on.stops.length - 1);
-  const name = (index: number): string => on.stops[index]?.name ?? "a place not known";
+  const name = (index: number): string => on.stops[index]?.name ?? say`a place not known`;
   return {
     cable,
     kind: plan.kind,
@@ -123,7 +124,7 @@ export function situationOf(
     })),
     points: plan.points.map(({ at, work_m }) => ({
       at_m: at === "cut" ? cut.at_m : (on.course.stops[at]?.left_m ?? 0),
-      words: at === "cut" ? (hole ?? "a new hole at the cut") : name(at),
+      words: at === "cut" ? (hole ?? say`a new hole at the cut`) : name(at),
       work_m,
     })),
     new_cable_m: plan.new_cable_m,

@@ -3,6 +3,7 @@ import { escapeName } from "../model/address.ts";
 import type { Point } from "../repair/remain.ts";
 import type { SlidStop } from "../repair/slid.ts";
 import type { RecordRef } from "../trace/answer.ts";
+import { say } from "../words/say.ts";
 import { urgency } from "./glass-units.ts";
 import { listed, type MendFacts } from "./mend-facts.ts";
 import { ASKED, DAY, type PlannedStep, WHO } from "./step.ts";
@@ -45,7 +46,7 @@ export function openSteps(
         stub_a: "yes",
         stub_b: "yes",
       },
-      words: `Open ${cable.tag} at ${place?.tag ?? "the place"} and cut strands ${dark?.range} there, which are dark; the others shine and run on uncut`,
+      words: say`Open ${cable.tag} at ${place?.tag ?? say`the place`} and cut strands ${dark?.range} there, which are dark; the others shine and run on uncut`,
       place,
     };
   });
@@ -65,7 +66,7 @@ export function spliceSteps(
       const rank = point === plan.points.length - 1 ? urgency(unit) : most;
       const back =
         unit.circuits.length > 0 && point === plan.points.length - 1
-          ? `: brings back ${listed(unit.circuits.map(({ tag }) => tag))}`
+          ? say`: brings back ${listed(unit.circuits.map(({ tag }) => tag))}`
           : "";
       const tray = cases[point]?.trays[index];
       const strands = `${cable}:${unit.range}`;
@@ -74,13 +75,13 @@ export function spliceSteps(
       const at_once = unit.ribbon && !facts.over_ground;
       const form = at_once ? { form: "ribbon", ribbon: unit.numbers.length } : {};
       const common = { tray, ...method, ...form, made_on: DAY, made_by: WHO };
-      const ribbon = at_once ? `, all ${unit.numbers.length} at once; the loss of each strand is asked` : "";
+      const ribbon = at_once ? say`, all ${unit.numbers.length} at once; the loss of each strand is asked` : "";
       const place = placeOf(at);
       if (plan.kind === "one_point") {
         return {
           act: "splice.close",
           input: { strands, stop: settled(facts, orderOf, at), ...common },
-          words: `Splice ${unit.words}, strands ${unit.range} to themselves, in ${tray}${ribbon}${back}`,
+          words: say`Splice ${unit.words}, strands ${unit.range} to themselves, in ${tray}${ribbon}${back}`,
           place,
           rank,
         };
@@ -100,7 +101,7 @@ export function spliceSteps(
             : { to_end: "A", ...(held ? { to_stop: stop } : {}) }),
           ...common,
         },
-        words: `Splice ${unit.words}: ${from} to ${to}, in ${tray}${ribbon}${back}`,
+        words: say`Splice ${unit.words}: ${from} to ${to}, in ${tray}${ribbon}${back}`,
         place,
         rank,
       };
@@ -145,14 +146,14 @@ export function readAnew(
     const moved = mouths.filter(([field, , mark]) => mark !== null && stillRead(facts, one, field, mark) === null);
     const ends = (
       [
-        ["mark_open_from", "end of the one part", printed(one.left_end_m)],
-        ["mark_open_to", "end of the other", printed(one.right_end_m)],
+        ["mark_open_from", say`end of the one part`, printed(one.left_end_m)],
+        ["mark_open_to", say`end of the other`, printed(one.right_end_m)],
       ] as const
     ).filter(([, , mark]) => mark !== null);
     if (moved.length + ends.length === 0) return [];
     const place = placeOf(one.at);
     const now = [...moved, ...ends].map(([, words, mark]) => `${words} ${mark}`);
-    const label = moved.length > 0 ? ", and hang its label again" : "";
+    const label = moved.length > 0 ? say`, and hang its label again` : "";
     return [
       {
         act: "record.edit",
@@ -164,7 +165,7 @@ export function readAnew(
             marks_basis: "read",
           },
         },
-        words: `At ${place?.tag ?? "the place"} read the marks of ${cable.tag} anew, for they are worked out as ${listed(now)}; enter what is read${label}`,
+        words: say`At ${place?.tag ?? say`the place`} read the marks of ${cable.tag} anew, for they are worked out as ${listed(now)}; enter what is read${label}`,
         place,
       },
     ];

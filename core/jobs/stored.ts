@@ -6,6 +6,7 @@ import { refuse } from "../result.ts";
 import { resolveOne } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
+import { say } from "../words/say.ts";
 import type { PlannedStep } from "./step.ts";
 
 export interface JobStep extends PlannedStep {
@@ -79,7 +80,9 @@ export async function jobNamed(reader: Reader, asked: string | number, field = "
   const id = typeof asked === "number" ? asked : (await resolveOne(reader, asked, { kinds: ["job"], field })).id;
   const [row] = await reader.rows<Row<"job">>("select * from job where id = ?", [id]);
   if (!row)
-    refuse("not_found", `There is no job ${asked}.`, [{ field, record: String(asked), reason: "is not on record" }]);
+    refuse("not_found", say`There is no job ${asked}.`, [
+      { field, record: String(asked), reason: say`is not on record` },
+    ]);
   const steps = await reader.rows<Row<"job_step">>("select * from job_step where job_id = ? order by ordinal", [id]);
   return { ref: { kind: "job", id, tag: row.tag }, row, steps: steps.map(read) };
 }

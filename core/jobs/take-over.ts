@@ -4,6 +4,7 @@
  */
 import { counted, shortRange } from "../act/numbering.ts";
 import { escapeName } from "../model/address.ts";
+import { say } from "../words/say.ts";
 import { type GlassUnit, urgency } from "./glass-units.ts";
 import { listed, type MendFacts } from "./mend-facts.ts";
 import type { TakenOver } from "./replace-facts.ts";
@@ -35,7 +36,7 @@ export function openings(
           stub_a: "yes",
           stub_b: "yes",
         },
-        words: `At ${stop.name} bring ${by} into ${closure ?? "the case"}, open it over the same window as ${cable.tag}, and cut strands ${cut} of the new one alone: the others run on uncut`,
+        words: say`At ${stop.name} bring ${by} into ${closure ?? say`the case`}, open it over the same window as ${cable.tag}, and cut strands ${cut} of the new one alone: the others run on uncut`,
         place: stop.place,
       },
     ];
@@ -62,14 +63,14 @@ export function joinings(
       const what = spliced ? "splice" : "land";
       const down =
         lit && index === 0 && circuits
-          ? `; they shine, and this takes down ${circuits}: only when whoever answers for it has said so`
+          ? say`; they shine, and this takes down ${circuits}: only when whoever answers for it has said so`
           : "";
       const apart =
         alone && index === 0 ? listed(unit.circuits.flatMap(({ tag }) => (alone.has(tag) ? [tag] : []))) : "";
       const aside = apart
-        ? `; the cut left ${apart} alone, and this takes it down until the same is done at ${on.stops[places.at(-1) ?? at]?.name}: only when whoever answers for it has said so`
+        ? say`; the cut left ${apart} alone, and this takes it down until the same is done at ${on.stops[places.at(-1) ?? at]?.name}: only when whoever answers for it has said so`
         : "";
-      const back = alone === undefined && circuits && index === places.length - 1 ? `: brings back ${circuits}` : "";
+      const back = alone === undefined && circuits && index === places.length - 1 ? say`: brings back ${circuits}` : "";
       return {
         act: "cable.replace",
         input: {
@@ -81,7 +82,7 @@ export function joinings(
           made_on: DAY,
           made_by: WHO,
         },
-        words: `At ${stop?.name} take ${unit.words}, strands ${strands}, of ${cable.tag} off and ${what} those of ${by} where they were, number for number: ${counted(here.length, "new joint")}, each to be measured${down}${aside}${back}`,
+        words: say`At ${stop?.name} take ${unit.words}, strands ${strands}, of ${cable.tag} off and ${what} those of ${by} where they were, number for number: ${counted(here.length, "new joint")}, each to be measured${down}${aside}${back}`,
         place: stop?.place ?? null,
         // What shines is taken off after all that is dark.
         rank: lit ? LATEST : urgency(unit),

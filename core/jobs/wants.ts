@@ -4,6 +4,7 @@ import { Refusal } from "../result.ts";
 import { refsOf, resolveOne, resolvePorts, resolveStrands } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
+import { say } from "../words/say.ts";
 import { type Job, type JobStep, jobNamed } from "./stored.ts";
 
 /** `strand 12`, `stop 7`: what is wanted, by kind and id. */
@@ -126,11 +127,11 @@ async function wantsOfJob(reader: Reader, job: Job): Promise<ReadonlySet<Key>> {
        join section s on s.id = a.section_id where c.job_id = ? and c.state = 'planned'`,
     [job.ref.id],
   );
-  for (const { id } of reserved) keys.add(`strand ${id}`);
+  for (const { id } of reserved) keys.add(say`strand ${id}`);
   return keys;
 }
 
-const NAMED_KINDS = { strand: "strand", stop: "coil", tray: "splice tray", port: "port" } as const;
+const NAMED_KINDS = { strand: say`strand`, stop: say`coil`, tray: say`splice tray`, port: say`port` } as const;
 const FIRST = 6;
 
 /** Other jobs that are not ended and want the same, in order of their numbers. */

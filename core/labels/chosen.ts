@@ -3,6 +3,7 @@ import type { KindName } from "../model/dictionary.ts";
 import { LABEL_CLASSES, type LabelClass } from "../model/label-blanks.ts";
 import { refuse } from "../result.ts";
 import { resolveOne } from "../store/addresses.ts";
+import { say } from "../words/say.ts";
 import type { FactsContext, LabelPlace } from "./facts.ts";
 import { type LabelToMake, labelsToMake } from "./labels.ts";
 import { labelsNamed, labelsNeeded, labelsOf, MOST_LABELS } from "./what.ts";
@@ -33,8 +34,8 @@ export async function labelsAsked(context: FactsContext, asked: LabelsAsked): Pr
     asked.at === undefined ? null : (await resolveOne(context.reader, asked.at, { kinds: ["space"], field: "at" })).id;
   const here = at === null ? places : places.filter(({ space_id }) => space_id === at);
   if (here.length > MOST_LABELS)
-    refuse("bad_input", `That is ${here.length} labels; at most ${MOST_LABELS} are made at once.`, [
-      { field: "of", reason: `means ${here.length} labels: name fewer things` },
+    refuse("bad_input", say`That is ${here.length} labels; at most ${MOST_LABELS} are made at once.`, [
+      { field: "of", reason: say`means ${here.length} labels: name fewer things` },
     ]);
   const made = await labelsToMake(context, here, wordings, { wording });
   for (const used of new Set(made.map((one) => one.wording))) {
@@ -65,8 +66,12 @@ function namedWording(all: readonly Wording[], name: string | undefined): Wordin
   if (name === undefined) return null;
   const found = all.find((one) => one.name.toLowerCase() === name.trim().toLowerCase());
   if (!found)
-    refuse("not_found", `There is no label template ${name}.`, [
-      { field: "template", record: name, reason: `is not in use; in use are ${all.map((one) => one.name).join(", ")}` },
+    refuse("not_found", say`There is no label template ${name}.`, [
+      {
+        field: "template",
+        record: name,
+        reason: say`is not in use; in use are ${all.map((one) => one.name).join(", ")}`,
+      },
     ]);
   return found ?? null;
 }
@@ -76,7 +81,7 @@ function refuseFaults(wording: Wording): void {
   if (faults.length > 0)
     refuse(
       "bad_input",
-      `The wording for ${LABEL_CLASSES[wording.place]} can't be used.`,
+      say`The wording for ${LABEL_CLASSES[wording.place]} can't be used.`,
       faults.map((reason) => ({ field: "text", record: wording.name, reason })),
     );
 }

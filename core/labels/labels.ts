@@ -6,6 +6,7 @@ import { fillPattern, judgeLabel, type LabelFacts, patternsFor } from "../model/
 import { codeOf } from "../paper/document.ts";
 import { addressesOf } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
+import { say } from "../words/say.ts";
 import { type FactsContext, factsAt, type LabelPlace, placeKey } from "./facts.ts";
 import { SEVERAL } from "./what.ts";
 import { spacesIndoors } from "./worded.ts";
@@ -131,16 +132,20 @@ async function onRecord(reader: Reader, kind: KindName, ids: Iterable<number>): 
   );
 }
 
-const SEEN = { missing: "was seen to be missing", illegible: "can't be read", wrong: "was seen to be wrong" } as const;
+const SEEN = {
+  missing: say`was seen to be missing`,
+  illegible: say`can't be read`,
+  wrong: say`was seen to be wrong`,
+} as const;
 
 const isWrong = (text: string, kind: KindName, facts: LabelFacts, wordings: Wordings): boolean =>
   judgeLabel(text, kind, facts, wordings.patterns, alsoRight(wordings, kind)) === "wrong";
 
 function whyNeeded(found: LabelOnRecord | null, contradicts: (text: string) => boolean): string | null {
-  if (!found) return "none is on record";
-  if (found.due_on !== null) return `due since ${found.due_on}`;
+  if (!found) return say`none is on record`;
+  if (found.due_on !== null) return say`due since ${found.due_on}`;
   if (found.state !== null && found.state !== "present") return SEEN[found.state];
-  if (found.text !== null && contradicts(found.text)) return "the record says something else now";
-  if (found.state === null && found.printed_on === null) return "not printed yet";
+  if (found.text !== null && contradicts(found.text)) return say`the record says something else now`;
+  if (found.state === null && found.printed_on === null) return say`not printed yet`;
   return null;
 }

@@ -4,6 +4,7 @@ import type { Lettering } from "../ports.ts";
 import { type Problem, refuse } from "../result.ts";
 import { limitsInUse } from "../standards/limits/in-use.ts";
 import type { Reader } from "../store/handle.ts";
+import { say } from "../words/say.ts";
 import type { LabelToMake } from "./labels.ts";
 import { type LabelStyle, type LaidLabel, labelStyle, layLabel, type Overflow } from "./lay.ts";
 import { outlinePage, type Printer, pagesOf, perPage, TRUE_PRINTER } from "./pages.ts";
@@ -47,8 +48,8 @@ export async function layOut(context: PrintContext, labels: readonly LabelToMake
   const sheet = await sheetNamed(context.reader, asked.sheet);
   const start = asked.start ?? 1;
   if (start > perPage(sheet)) {
-    refuse("bad_input", `A sheet of ${sheet.name} has no label ${start}.`, [
-      { field: "start", record: sheet.name, reason: `is ${start}: the sheet has ${perPage(sheet)} labels` },
+    refuse("bad_input", say`A sheet of ${sheet.name} has no label ${start}.`, [
+      { field: "start", record: sheet.name, reason: say`is ${start}: the sheet has ${perPage(sheet)} labels` },
     ]);
   }
   const given = Object.entries(asked.printer ?? {}).filter(([, value]) => value !== undefined);
@@ -59,24 +60,24 @@ export async function layOut(context: PrintContext, labels: readonly LabelToMake
   const placed: PlacedLabel[] = [];
   let place = start - 1;
   for (const [index, label] of labels.entries()) {
-    if (index % BREATH === 0) await context.progress("Laying out labels", index, labels.length);
+    if (index % BREATH === 0) await context.progress(say`Laying out labels`, index, labels.length);
     const { lines, code, says } = label;
     const laid = lines && layLabel({ lines, code, says }, sheet, options);
     const fits = laid !== null && laid.over.length === 0;
     placed.push({ label, laid, place: fits ? place++ : null });
   }
-  await context.progress("Laying out labels", labels.length, labels.length);
+  await context.progress(say`Laying out labels`, labels.length, labels.length);
   return { sheet, start, printer, style, labels: placed };
 }
 
 /** "line 2 is 6.5 mm too long: …". */
 export function overflowWords({ what, line, text, by_mm }: Overflow): string {
-  if (what === "line") return `line ${line} is ${by_mm} mm too long: ${text}`;
-  return what === "code" ? `its code needs ${by_mm} mm more` : `its lines need ${by_mm} mm more height`;
+  if (what === "line") return say`line ${line} is ${by_mm} mm too long: ${text}`;
+  return what === "code" ? say`its code needs ${by_mm} mm more` : say`its lines need ${by_mm} mm more height`;
 }
 
 const nameOf = ({ record, place }: LabelToMake): string =>
-  place === null || place === record ? record : `${record} at ${place}`;
+  place === null || place === record ? record : say`${record} at ${place}`;
 
 /** Why labels have no place, one line each. */
 export const unplaced = (labels: readonly PlacedLabel[]): Problem[] =>
@@ -88,7 +89,7 @@ export const unplaced = (labels: readonly PlacedLabel[]): Problem[] =>
             {
               record: nameOf(label),
               field: "text",
-              reason: `lacks ${label.lacks.join(", ")}, which its wording asks for and the record doesn't know`,
+              reason: say`lacks ${label.lacks.join(", ")}, which its wording asks for and the record doesn't know`,
             },
           ]
         : laid.over.map((over) => ({ record: nameOf(label), field: "sheet", reason: overflowWords(over) })),
@@ -107,14 +108,14 @@ export function labelPaper(laid: Laid, title: string, made_on: string, leaveOut:
   if (faults.length > 0 && !leaveOut) {
     refuse(
       "not_possible",
-      `${without === 1 ? "1 label doesn't" : `${without} labels don't`} fit on ${laid.sheet.name}, or can't be worded.`,
+      say`${without === 1 ? say`1 label doesn't` : say`${without} labels don't`} fit on ${laid.sheet.name}, or can't be worded.`,
       faults.slice(0, SHOWN),
     );
   }
   const drawn = laid.labels.flatMap(({ laid: label, place }) => (label && place !== null ? [{ label, place }] : []));
   if (drawn.length === 0)
-    refuse("not_possible", "There is no label to print.", [
-      { field: "of", reason: "means no label that can be printed" },
+    refuse("not_possible", say`There is no label to print.`, [
+      { field: "of", reason: say`means no label that can be printed` },
     ]);
   return {
     paper: "labels",
@@ -130,7 +131,7 @@ export async function outlinePaper(context: PrintContext, asked: PrintAsked): Pr
   const { sheet, printer } = await layOut(context, [], asked);
   return {
     paper: "labels",
-    title: `Test page of ${sheet.name}`,
+    title: say`Test page of ${sheet.name}`,
     made_on: context.today,
     pages: [outlinePage(sheet, printer)],
     labels: 0,

@@ -11,6 +11,7 @@ import { ROOM, ROOM_JOINS } from "../glass/rooms.ts";
 import { Trail } from "../glass/walk.ts";
 import { addressesOf, numberRuns } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
+import { say } from "../words/say.ts";
 
 interface GlassContext {
   readonly reader: Reader;
@@ -126,7 +127,7 @@ export async function rangesAt(
         ? null
         : rooms.by.every(({ room }) => room === rooms.other)
           ? ""
-          : rooms.by.map(({ room, numbers }) => `${numberRuns(numbers)} to ${tags.get(room) ?? "?"}`).join("; "),
+          : rooms.by.map(({ room, numbers }) => say`${numberRuns(numbers)} to ${tags.get(room) ?? "?"}`).join("; "),
     ]),
   );
 }

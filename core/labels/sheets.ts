@@ -2,6 +2,7 @@
 import type { Row } from "../model/dictionary.ts";
 import { type Problem, refuse } from "../result.ts";
 import type { Reader } from "../store/handle.ts";
+import { say } from "../words/say.ts";
 
 export interface LabelSheet {
   readonly name: string;
@@ -75,7 +76,7 @@ const a4 = (name: string, [w, h, columns, rows, x, y, dx, dy]: Inches): LabelShe
 });
 
 const tape = (width: number, print: number): LabelSheet => ({
-  ...letter(`tape ${width} mm`, [0, 0, 1, 1, 0, 0, 0, 0]),
+  ...letter(say`tape ${width} mm`, [0, 0, 1, 1, 0, 0, 0, 0]),
   form: "tape",
   page_width_mm: null,
   page_height_mm: null,
@@ -87,17 +88,17 @@ const tape = (width: number, print: number): LabelSheet => ({
 });
 
 export const KNOWN_SHEETS: readonly LabelSheet[] = [
-  letter("102 x 25, 2 by 10", [4, 1, 2, 10, 0.15625, 0.5, 4.1875, 1]),
-  letter("67 x 25, 3 by 10", [2.625, 1, 3, 10, 0.15625, 0.5, 2.78125, 1]),
-  letter("102 x 34, 2 by 7", [4, 1.333, 2, 7, 0.15625, 0.8333, 4.1875, 1.333]),
-  letter("102 x 51, 2 by 5", [4, 2, 2, 5, 0.1625, 0.5, 4.1875, 2]),
-  letter("102 x 85, 2 by 3", [4, 3.333, 2, 3, 0.15625, 0.5, 4.1875, 3.333]),
-  letter("44 x 13, 4 by 20", [1.75, 0.5, 4, 20, 0.28125, 0.5, 2.0625, 0.5]),
-  a4("63.5 x 38.1, 3 by 7, A4", [63.5, 38.1, 3, 7, 7.25, 15.15, 66, 38.1]),
-  a4("70 x 37, 3 by 8, A4", [70, 37, 3, 8, 0, 0.5, 70, 37]),
-  a4("99.1 x 33.9, 2 by 8, A4", [99.1, 33.9, 2, 8, 4.65, 12.9, 101.6, 33.9]),
+  letter(say`102 x 25, 2 by 10`, [4, 1, 2, 10, 0.15625, 0.5, 4.1875, 1]),
+  letter(say`67 x 25, 3 by 10`, [2.625, 1, 3, 10, 0.15625, 0.5, 2.78125, 1]),
+  letter(say`102 x 34, 2 by 7`, [4, 1.333, 2, 7, 0.15625, 0.8333, 4.1875, 1.333]),
+  letter(say`102 x 51, 2 by 5`, [4, 2, 2, 5, 0.1625, 0.5, 4.1875, 2]),
+  letter(say`102 x 85, 2 by 3`, [4, 3.333, 2, 3, 0.15625, 0.5, 4.1875, 3.333]),
+  letter(say`44 x 13, 4 by 20`, [1.75, 0.5, 4, 20, 0.28125, 0.5, 2.0625, 0.5]),
+  a4(say`63.5 x 38.1, 3 by 7, A4`, [63.5, 38.1, 3, 7, 7.25, 15.15, 66, 38.1]),
+  a4(say`70 x 37, 3 by 8, A4`, [70, 37, 3, 8, 0, 0.5, 70, 37]),
+  a4(say`99.1 x 33.9, 2 by 8, A4`, [99.1, 33.9, 2, 8, 4.65, 12.9, 101.6, 33.9]),
   {
-    ...letter("wrap 51 x 76", [2, 3, 4, 3, 0.25, 0.75, 2, 3.25]),
+    ...letter(say`wrap 51 x 76`, [2, 3, 4, 3, 0.25, 0.75, 2, 3.25]),
     form: "wrap",
     print_height_mm: INCH,
     source: "An example of a wrap-around sheet, not a published one: measure yours",
@@ -151,10 +152,10 @@ export function sheetFaults(sheet: LabelSheet): Problem[] {
   };
   const { print_height_mm: print, label_height_mm: height } = sheet;
   if (print !== null && print > height)
-    fault("print_height_mm", `is ${print}: more than the label's height of ${height}`);
+    fault("print_height_mm", say`is ${print}: more than the label's height of ${height}`);
   if (form === "tape") return faults;
   for (const field of ["page_width_mm", "page_height_mm", "label_width_mm"] as const) {
-    if (sheet[field] === null) fault(field, "is not on record");
+    if (sheet[field] === null) fault(field, say`is not on record`);
   }
   const ways = [
     [
@@ -172,10 +173,10 @@ export function sheetFaults(sheet: LabelSheet): Problem[] {
   for (const [way, count, first, pitch, label, page, pitchField, countField] of ways) {
     if (label === null || page === null) continue;
     if (count > 1 && pitch < label - ROUNDED_MM)
-      fault(pitchField, `is ${round(pitch)}: labels of ${round(label)} would lie on each other`);
+      fault(pitchField, say`is ${round(pitch)}: labels of ${round(label)} would lie on each other`);
     const reach = first + (count - 1) * pitch + label;
     if (reach > page + ROUNDED_MM)
-      fault(countField, `is ${count}: the labels reach to ${round(reach)} of a page ${way} of ${round(page)}`);
+      fault(countField, say`is ${count}: the labels reach to ${round(reach)} of a page ${way} of ${round(page)}`);
   }
   return faults;
 }
@@ -188,15 +189,15 @@ export async function sheetNamed(reader: Reader, name: string | undefined): Prom
   const wanted = (name ?? (KNOWN_SHEETS[0] as LabelSheet).name).trim().toLowerCase();
   const sheet = sheets.find((one) => one.name.toLowerCase() === wanted);
   if (!sheet) {
-    return refuse("not_found", `There is no label sheet ${name}.`, [
+    return refuse("not_found", say`There is no label sheet ${name}.`, [
       {
         field: "sheet",
         record: name ?? "",
-        reason: `is not on record; there are ${sheets.map((one) => one.name).join("; ")}`,
+        reason: say`is not on record; there are ${sheets.map((one) => one.name).join("; ")}`,
       },
     ]);
   }
   const faults = sheetFaults(sheet);
-  if (faults.length > 0) refuse("bad_input", `Labels can't lie on ${sheet.name} as its measures say.`, faults);
+  if (faults.length > 0) refuse("bad_input", say`Labels can't lie on ${sheet.name} as its measures say.`, faults);
   return sheet;
 }

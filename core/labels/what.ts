@@ -5,13 +5,14 @@ import { refuse } from "../result.ts";
 import { resolve, resolveOne, resolvePorts } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
 import { duePlaces, plantRow } from "../store/label-facts.ts";
+import { say } from "../words/say.ts";
 import { thingsNeedingLabels } from "./due.ts";
 import type { LabelPlace } from "./facts.ts";
 
 /** More labels than this are not made at once. */
 export const MOST_LABELS = 20_000;
 
-const THERE = (x: string) => `${x}.life <> 'removed'`;
+const THERE = (x: string) => say`${x}.life <> 'removed'`;
 const WANTED = "in (select value from json_each(?))";
 
 /** Of each kind the thing itself with the space where its label hangs: `id`, `space_id`. Ways have one at each end. */
@@ -146,11 +147,11 @@ export async function labelsNamed(reader: Reader, text: string): Promise<LabelPl
   const { kind, id, tag } = await resolveOne(reader, text, { kinds: LABELS_OF, field: "of" });
   const found = await labelsOf(reader, kind, [id], true);
   if (found.length === 0)
-    refuse("not_possible", `There is no place on record for a label on ${tag}.`, [
+    refuse("not_possible", say`There is no place on record for a label on ${tag}.`, [
       {
         field: "of",
         record: tag,
-        reason: kind === "cable" ? "has no stop at a known place" : "is in no place on record",
+        reason: kind === "cable" ? say`has no stop at a known place` : say`is in no place on record`,
       },
     ]);
   return found;

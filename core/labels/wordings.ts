@@ -8,6 +8,7 @@ import { blanksOf, type LabelClass, NOT_OUTDOORS, strangeBlanks } from "../model
 import { type LabelPatterns, readPatterns } from "../model/label-text.ts";
 import type { Reader } from "../store/handle.ts";
 import { plantRow } from "../store/label-facts.ts";
+import { say } from "../words/say.ts";
 
 export type CodeForm = "qr" | "data_matrix" | "none";
 
@@ -37,16 +38,16 @@ const usual = (place: LabelClass, text: string, code: CodeForm = "qr"): Wording 
  * source; the standards ask for the tag and both ends, and leave the wording to the owner. */
 export const USUAL_WORDINGS: readonly Wording[] = [
   usual("outdoor", "{tag}\n<{count} strands><, {fibre}>\n<{owner}>\n<Emergency {emergency}>"),
-  usual("indoor", "{tag}\n<{count} strands><, {fibre}>\n<{from} to {to}>\n<{ranges}>"),
+  usual("indoor", say`{tag}\n<{count} strands><, {fibre}>\n<{from} to {to}>\n<{ranges}>`),
   usual("port", "{port}\n<{strand}>\n<to {to}>", "none"),
   usual("panel", "{tag}\n<{place}>"),
   usual("closure", "{tag}\n<{place}>\n<{owner}>"),
   usual("tray", "{tag}\n{address}", "data_matrix"),
-  usual("pathway", "{tag}\n<{from} to {to}>"),
-  usual("conduit", "{tag}\n{address}\n<{from} to {to}>"),
+  usual("pathway", say`{tag}\n<{from} to {to}>`),
+  usual("conduit", say`{tag}\n{address}\n<{from} to {to}>`),
   usual("space", "{address}\n<{name}>\n<{owner}>\n<Emergency {emergency}>"),
   usual("busbar", "{tag}\n<{place}>"),
-  usual("firestop", "{tag}\n{address}\n<{rating}>< {system}>\nDo not open without making it good"),
+  usual("firestop", say`{tag}\n{address}\n<{rating}>< {system}>\nDo not open without making it good`),
   usual("other", "{tag}"),
 ];
 
@@ -120,8 +121,8 @@ export function faultsOf({ place, text }: Pick<Wording, "place" | "text">): stri
   const strange = strangeBlanks(text);
   const outdoors = place === "outdoor" ? blanksOf(text).filter((name) => NOT_OUTDOORS.has(name)) : [];
   return [
-    ...strange.map((name) => `has the blank {${name}}, which refers to nothing`),
-    ...outdoors.map((name) => `has {${name}}: a label in the street doesn't say what the cable serves`),
-    ...(text.trim() === "" ? ["is empty"] : []),
+    ...strange.map((name) => say`has the blank {${name}}, which refers to nothing`),
+    ...outdoors.map((name) => say`has {${name}}: a label in the street doesn't say what the cable serves`),
+    ...(text.trim() === "" ? [say`is empty`] : []),
   ];
 }

@@ -4,6 +4,7 @@
  */
 import { EDITIONS, type Edition } from "../standards/limits/acceptance.ts";
 import { toMillimetre } from "../trace/totals.ts";
+import { say } from "../words/say.ts";
 import type { Acceptance, AcceptancePart, Compared } from "./answer.ts";
 import { coreOf } from "./classes.ts";
 import type { Reading } from "./facts.ts";
@@ -20,12 +21,12 @@ export interface Rule {
 }
 
 const NAMES: Readonly<Partial<Record<LossTerm["kind"], readonly [one: string, many: string]>>> = {
-  end_pair: ["end joint", "end joints"],
+  end_pair: [say`end joint`, say`end joints`],
   pair: ["pair", "pairs"],
   splice: ["splice", "splices"],
-  pigtail_splice: ["pigtail splice", "pigtail splices"],
-  connector_splice: ["splice in a connector", "splices in connectors"],
-  furcation: ["furcation kit", "furcation kits"],
+  pigtail_splice: [say`pigtail splice`, say`pigtail splices`],
+  connector_splice: [say`splice in a connector`, say`splices in connectors`],
+  furcation: [say`furcation kit`, say`furcation kits`],
   module: ["module", "modules"],
 };
 const ORDER = ["glass", ...Object.keys(NAMES)];
@@ -54,19 +55,19 @@ function partWords(own: readonly LossTerm[]): string {
   if (first.glass) {
     const lengths = own.map(({ glass }) => glass?.length_m ?? null);
     const metres = toMillimetre(lengths.reduce<number>((sum, length) => sum + (length ?? 0), 0));
-    const glass = lengths.includes(null) ? "glass of unknown length" : `${metres} m of glass`;
-    return `${glass} at ${first.glass.db_per_km === null ? "an unknown loss" : `${first.glass.db_per_km} dB/km`}`;
+    const glass = lengths.includes(null) ? say`glass of unknown length` : say`${metres} m of glass`;
+    return say`${glass} at ${first.glass.db_per_km === null ? say`an unknown loss` : `${first.glass.db_per_km} dB/km`}`;
   }
   const [one, many] = NAMES[first.kind] ?? [first.kind, first.kind];
-  const value = first.loss_db === null ? "an unknown loss" : `${first.loss_db} dB`;
-  return `${own.length} ${own.length === 1 ? one : many} at ${value}`;
+  const value = first.loss_db === null ? say`an unknown loss` : `${first.loss_db} dB`;
+  return say`${own.length} ${own.length === 1 ? one : many} at ${value}`;
 }
 
 function formulaOf(parts: readonly AcceptancePart[], { edition, reference_method }: Rule, unlike: boolean): string {
   const cords = reference_method.replace("_", " ");
-  const sum = parts.map(({ words }) => words).join(" + ") || "nothing to count";
-  const more = unlike ? "; what light loses from one core into another is not in it" : "";
-  return `${EDITIONS[edition]}, reference by ${cords}: ${sum}${more}`;
+  const sum = parts.map(({ words }) => words).join(" + ") || say`nothing to count`;
+  const more = unlike ? say`; what light loses from one core into another is not in it` : "";
+  return say`${EDITIONS[edition]}, reference by ${cords}: ${sum}${more}`;
 }
 
 export function acceptanceOf(line: LightLine, rule: Rule): Acceptance {
@@ -115,7 +116,7 @@ function compared(line: LightLine, reading: Reading, stretch: Stretch, limit_db:
     // The limit of what is known is less than the whole: a reading below it passes in any case.
     passes: margin_db >= 0 && loss_db >= 0,
     margin_db,
-    doubt: doubt ?? (complete ? null : "the limit lacks parts that are not on record; the true one is higher"),
+    doubt: doubt ?? (complete ? null : say`the limit lacks parts that are not on record; the true one is higher`),
     along: stretch.along,
     day: reading.measured_on ?? "",
   };

@@ -86,18 +86,18 @@ export function meets(channel: Channel, limits: ApplicationLimits): { verdict: V
   const no: string[] = [];
   const unsure: string[] = [];
   for (const limit of [loss, length]) {
-    if (limit && !(limit.value >= 0)) unsure.push(`the limit ${limit.tag} is ${limit.value}, which makes no sense`);
+    if (limit && !(limit.value >= 0)) unsure.push(say`the limit ${limit.tag} is ${limit.value}, which makes no sense`);
   }
   if (loss && channel.loss_db !== null && channel.loss_db > loss.value + HAIR) {
-    no.push(`loss ${spokenDecibel(channel.loss_db, loss.value)} dB is more than ${loss.value} dB`);
+    no.push(say`loss ${spokenDecibel(channel.loss_db, loss.value)} dB is more than ${loss.value} dB`);
   }
   if (length && channel.length_m !== null && channel.length_m > length.value + HAIR) {
-    no.push(`length ${toMillimetre(channel.length_m)} m is more than ${length.value} m`);
+    no.push(say`length ${toMillimetre(channel.length_m)} m is more than ${length.value} m`);
   }
-  if (!loss) unsure.push("its greatest loss is not on record");
-  else if (!channel.complete) unsure.push("not all of the loss is known");
-  if (!length) unsure.push("its greatest length is not on record");
-  else if (!channel.length_complete) unsure.push("not all of the length is known");
+  if (!loss) unsure.push(say`its greatest loss is not on record`);
+  else if (!channel.complete) unsure.push(say`not all of the loss is known`);
+  if (!length) unsure.push(say`its greatest length is not on record`);
+  else if (!channel.length_complete) unsure.push(say`not all of the length is known`);
   return { verdict: no.length > 0 ? "no" : unsure.length > 0 ? "cannot_tell" : "yes", reasons: [...no, ...unsure] };
 }
 
@@ -198,9 +198,9 @@ export function verdictOn(line: LightLine, application: string, { asked, wavelen
     return about("no", "no", ["single-mode and multimode glass are joined on it"]);
   }
   if (fibre === null || classless) {
-    return about("cannot_tell", "cannot_tell", ["the class of some of its fibre is not on record"]);
+    return about("cannot_tell", "cannot_tell", [say`the class of some of its fibre is not on record`]);
   }
-  if (!limits) return about("no", "no", [`it isn't made for ${classWords(fibre)}`]);
+  if (!limits) return about("no", "no", [say`it isn't made for ${classWords(fibre)}`]);
   const [usually, atWorst] = [meets(now, limits), meets(then, limits)];
   const little = tooLittle(now, limits.least);
   // What holds as it usually is holds at worst, and is said once.
@@ -217,5 +217,5 @@ const limitWords = (limit: LimitInUse): string => `${limit.value} ${limit.unit ?
  */
 const tooLittle = ({ least_db, complete }: Channel, least: LimitInUse | undefined): string | null =>
   least && complete && least_db < least.value - HAIR
-    ? `it may lose no more than ${spokenDecibel(least_db, least.value)} dB, which is less than the ${least.value} dB it needs`
+    ? say`it may lose no more than ${spokenDecibel(least_db, least.value)} dB, which is less than the ${least.value} dB it needs`
     : null;

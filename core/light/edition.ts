@@ -1,6 +1,7 @@
 /** The edition by which links are accepted: the one the plant chose, with its reason, else the newest on the list. */
 import { DEFAULT_EDITION, EDITION_TAG, EDITIONS, type Edition } from "../standards/limits/acceptance.ts";
 import type { Limits, OwnChoice } from "../standards/limits/in-use.ts";
+import { say } from "../words/say.ts";
 
 export interface EditionInUse {
   readonly tag: typeof EDITION_TAG;
@@ -28,18 +29,18 @@ export function editionInUse(limits: Limits): EditionInUse {
   const chosen = choice?.words == null ? undefined : named(choice.words);
   const edition = chosen ?? DEFAULT_EDITION;
   const doubt =
-    choice?.words == null || chosen ? null : `the plant's choice "${choice.words}" is no edition on the list`;
+    choice?.words == null || chosen ? null : say`the plant's choice "${choice.words}" is no edition on the list`;
   const why = chosen && choice?.reason ? `: ${choice.reason}` : "";
   return {
     tag: EDITION_TAG,
-    meaning: "Edition by which links are accepted",
+    meaning: say`Edition by which links are accepted`,
     edition,
     own: chosen !== undefined,
     record: choice?.record ?? null,
     reason: choice?.reason ?? null,
     doubt,
     words: chosen
-      ? `${EDITIONS[edition]}, the plant's choice${why}`
+      ? say`${EDITIONS[edition]}, the plant's choice${why}`
       : [EDITIONS[edition], doubt].filter(Boolean).join("; "),
   };
 }

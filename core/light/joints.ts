@@ -1,4 +1,6 @@
 /** Losses of joints as they are on record: readings both ways, one way, a splicer's estimate, or nothing usable. */
+
+import { say } from "../words/say.ts";
 import type { JoinLoss, LandingLoss, SpliceLoss } from "./facts.ts";
 import { twoWayMean } from "./mode-field.ts";
 import type { Basis } from "./terms.ts";
@@ -30,7 +32,7 @@ export function spliceLoss(splice: SpliceLoss, way: "ab" | "ba" | "unknown" | nu
   const [found, of_way] = lossAndWay(splice, way);
   const read = found.basis === "measured";
   if (way !== null && read && !of_way && loss_basis !== "both_ways") {
-    const note = `${found.value} dB was read the other way only, and cores differ: it says nothing of this way`;
+    const note = say`${found.value} dB was read the other way only, and cores differ: it says nothing of this way`;
     return { ...NOTHING, note, holds_cores: false };
   }
   return { ...found, holds_cores: read };
@@ -41,7 +43,7 @@ function lossAndWay(splice: SpliceLoss, way: "ab" | "ba" | "unknown" | null): [O
   const { loss_ab_db: ab, loss_ba_db: ba, loss_basis, made_on } = splice;
   const when = made_on === null ? "" : `, ${made_on}`;
   const basis: Basis = loss_basis === "estimate" ? "typical" : "measured";
-  const known = loss_basis === "estimate" ? "the splicer's estimate" : "measured";
+  const known = loss_basis === "estimate" ? say`the splicer's estimate` : "measured";
   const own = way === "ab" ? ab : way === "ba" ? ba : null;
   if (own !== null && own >= 0) {
     return [{ value: own, basis, source: `on record for this way: ${words(own)}, ${known}${when}`, note: null }, true];
@@ -50,24 +52,24 @@ function lossAndWay(splice: SpliceLoss, way: "ab" | "ba" | "unknown" | null): [O
     const mean = twoWayMean(ab, ba);
     const source = `mean of both ways, ${ab} and ${ba} dB, ${known}${when}`;
     if (mean >= 0) return [{ value: mean, basis, source, note: null }, true];
-    return [{ ...NOTHING, note: `the mean of ${ab} and ${ba} dB is a gain, and a joint gives no light` }, true];
+    return [{ ...NOTHING, note: say`the mean of ${ab} and ${ba} dB is a gain, and a joint gives no light` }, true];
   }
   const one = ab ?? ba;
   if (one === null) return [NOTHING, false];
   if (one < 0) {
     return [
-      { ...NOTHING, note: `${one} dB was read one way only: a gain is a step of backscatter, not a loss` },
+      { ...NOTHING, note: say`${one} dB was read one way only: a gain is a step of backscatter, not a loss` },
       false,
     ];
   }
-  const from = ab === null ? "from B to A" : "from A to B";
+  const from = ab === null ? say`from B to A` : say`from A to B`;
   return [{ value: one, basis, source: `one way, ${from}: ${words(one)}, ${known}${when}`, note: null }, false];
 }
 
 /** Loss recorded for a termination: of its splice where it has one, else of its pair. */
 export function landingLoss({ loss_db, loss_basis, made_on }: LandingLoss): OnRecord {
   if (loss_db === null) return NOTHING;
-  if (loss_db < 0) return { ...NOTHING, note: `${loss_db} dB is a gain, and a joint gives no light` };
+  if (loss_db < 0) return { ...NOTHING, note: say`${loss_db} dB is a gain, and a joint gives no light` };
   const estimate = loss_basis === "estimate";
   return {
     value: loss_db,

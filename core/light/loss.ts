@@ -7,6 +7,7 @@ import type { TraceLine } from "../trace/answer.ts";
 import type { LineFacts } from "../trace/line-facts.ts";
 import type { What } from "../trace/target.ts";
 import { traced } from "../trace/trace.ts";
+import { say } from "../words/say.ts";
 import { acceptanceOf } from "./acceptance.ts";
 import type { As, Direction, LineLoss, LossAnswer } from "./answer.ts";
 import { applicationNamed, applicationsIn, limitsFor, verdictOn } from "./applications.ts";
@@ -91,8 +92,8 @@ function knownWavelength(limits: Limits, nm: number | undefined): number | undef
   if (nm === undefined) return undefined;
   const all = listedWavelengths(limits);
   if (all.includes(nm)) return nm;
-  return refuse("bad_input", `No glass has a value at ${nm} nm; values are on record at ${all.join(", ")} nm.`, [
-    { field: "wavelength_nm", record: `${nm} nm`, reason: "is a wavelength no attenuation is on record for" },
+  return refuse("bad_input", say`No glass has a value at ${nm} nm; values are on record at ${all.join(", ")} nm.`, [
+    { field: "wavelength_nm", record: `${nm} nm`, reason: say`is a wavelength no attenuation is on record for` },
   ]);
 }
 
@@ -100,8 +101,8 @@ function knownApplication(limits: Limits, text: string | undefined): string | un
   if (text === undefined) return undefined;
   const name = applicationNamed(limits, text);
   if (name !== undefined) return name;
-  return refuse("bad_input", `No limits of an application "${text}" are on record.`, [
-    { field: "application", record: text, reason: "is an application without limits on record" },
+  return refuse("bad_input", say`No limits of an application "${text}" are on record.`, [
+    { field: "application", record: text, reason: say`is an application without limits on record` },
   ]);
 }
 
@@ -155,18 +156,20 @@ function tell(line: TraceLine, light: LightLine, facts: LineFacts, asked: Asked)
           assumptions.filter((one) => wanted || one !== unreckonedOf(light.limits, application)),
         ),
         ...(as === "link" && !lit && applications.length > 0
-          ? ["For applications equipment at both ends is to come: what is on record is reckoned as their channel."]
+          ? [say`For applications equipment at both ends is to come: what is on record is reckoned as their channel.`]
           : []),
-        ...(inDoubt(line) ? ["The line forks where the record is in doubt: the first branch is reckoned."] : []),
-        ...(as === "channel" && !lit ? ["No equipment is on record at both ends: what is on record is reckoned."] : []),
-        ...(classless ? ["Some glass has no class on record: what it loses is not known."] : []),
+        ...(inDoubt(line) ? [say`The line forks where the record is in doubt: the first branch is reckoned.`] : []),
+        ...(as === "channel" && !lit
+          ? [say`No equipment is on record at both ends: what is on record is reckoned.`]
+          : []),
+        ...(classless ? [say`Some glass has no class on record: what it loses is not known.`] : []),
       ]),
     ],
     doubts: [
       ...new Set([
         ...losses.flatMap(({ doubts }) => doubts),
         ...othersOn(light.hops, light.facts),
-        ...named.unknown.map((name) => `"${name}" is on record as an application, and has no limits on record.`),
+        ...named.unknown.map((name) => say`"${name}" is on record as an application, and has no limits on record.`),
       ]),
     ],
   };
@@ -219,13 +222,13 @@ function wavelengthsOn(
 }
 
 function endWords(as: As, reference_method: ReferenceMethod): string {
-  if (as === "channel") return "cords in, the plugs in equipment at both ends out";
+  if (as === "channel") return say`cords in, the plugs in equipment at both ends out`;
   const counted = {
-    one_cord: "both end joints in",
-    two_cords: "the near end joint in",
-    three_cords: "no end joint in",
+    one_cord: say`both end joints in`,
+    two_cords: say`the near end joint in`,
+    three_cords: say`no end joint in`,
   };
-  return `from the first port to the last, reference by ${reference_method.replace("_", " ")}: ${counted[reference_method]}`;
+  return say`from the first port to the last, reference by ${reference_method.replace("_", " ")}: ${counted[reference_method]}`;
 }
 
 function sentenceOf(
@@ -235,17 +238,20 @@ function sentenceOf(
 ): string {
   const [line] = lines;
   const [first] = line?.losses ?? [];
-  if (!line || !first) return `${asked} has no glass to reckon.`;
+  if (!line || !first) return say`${asked} has no glass to reckon.`;
   const at = line.losses.map(({ wavelength_nm, loss_db, complete }) => {
-    const what = loss_db === null ? "not known" : `${complete ? "" : "at least "}${Math.round(loss_db * 100) / 100} dB`;
-    return `${what} at ${wavelength_nm} nm`;
+    const what =
+      loss_db === null ? say`not known` : `${complete ? "" : say`at least `}${Math.round(loss_db * 100) / 100} dB`;
+    return say`${what} at ${wavelength_nm} nm`;
   });
   const how =
-    worst === "limit" ? "with limits where nothing was measured" : "with typical values where nothing was measured";
-  const more = lines.length > 1 ? ` It is one of ${lines.length} ways, side by side or beyond a fork.` : "";
-  const lacks = first.unknown.length > 0 ? ` Not known: ${first.unknown.join("; ")}.` : "";
+    worst === "limit"
+      ? say`with limits where nothing was measured`
+      : say`with typical values where nothing was measured`;
+  const more = lines.length > 1 ? say` It is one of ${lines.length} ways, side by side or beyond a fork.` : "";
+  const lacks = first.unknown.length > 0 ? say` Not known: ${first.unknown.join("; ")}.` : "";
   // Of a channel no cord of the meter is a part: the reference is that of a link.
-  const reference = line.as === "link" ? `, reference by ${reference_method.replace("_", " ")}` : "";
-  const by = ` By ${EDITIONS[edition]}${reference}.`;
-  return `${asked} as a ${line.as} loses ${at.join(", ")}, ${how}.${by}${lacks}${more}`;
+  const reference = line.as === "link" ? say`, reference by ${reference_method.replace("_", " ")}` : "";
+  const by = say` By ${EDITIONS[edition]}${reference}.`;
+  return say`${asked} as a ${line.as} loses ${at.join(", ")}, ${how}.${by}${lacks}${more}`;
 }

@@ -5,6 +5,7 @@
 import type { Row } from "../model/dictionary.ts";
 import { KINDS } from "../model/dictionary.ts";
 import type { Hop, RecordRef } from "../trace/answer.ts";
+import { say } from "../words/say.ts";
 import type { LightFacts, Reading } from "./facts.ts";
 import { endsOf, type Span } from "./mated-pairs.ts";
 import { twoWayMean } from "./mode-field.ts";
@@ -81,7 +82,7 @@ export const othersOn = (hops: readonly Hop[], facts: LightFacts): string[] =>
   facts.readings.flatMap(({ tag, subject_kind, subject_id }) => {
     const port = subject_kind === "port" && hops.find((hop) => isPort(hop) && hop.record.id === subject_id);
     return port && isFurther(port, facts)
-      ? [`${tag} is of ${port.record.tag} and is taken as its first position's; this is another.`]
+      ? [say`${tag} is of ${port.record.tag} and is taken as its first position's; this is another.`]
       : [];
   });
 
@@ -147,13 +148,14 @@ export function daysOn(
 
 /** Why a reading can't be used on its stretch, or null. */
 export function whyNot({ tag, measured_on, loss_db }: Reading, hops: readonly Hop[], stretch: Span, facts: LightFacts) {
-  if (loss_db !== null && loss_db < 0) return `${tag} says ${loss_db} dB: a stretch gives no light, so it isn't used.`;
+  if (loss_db !== null && loss_db < 0)
+    return say`${tag} says ${loss_db} dB: a stretch gives no light, so it isn't used.`;
   const days = daysOn(hops, stretch, facts).sort((a, b) => (a.day < b.day ? 1 : -1));
   const [newest] = days;
   if (!newest) return null;
-  if (measured_on === null) return `${tag} has no day, and ${newest.what} is of ${newest.day}: it isn't used.`;
+  if (measured_on === null) return say`${tag} has no day, and ${newest.what} is of ${newest.day}: it isn't used.`;
   return newest.day > measured_on
-    ? `${tag} of ${measured_on} is older than ${newest.what} of ${newest.day}: it isn't used.`
+    ? say`${tag} of ${measured_on} is older than ${newest.what} of ${newest.day}: it isn't used.`
     : null;
 }
 
@@ -178,7 +180,7 @@ export function withReadings(
   const usable: Read[] = [];
   for (const reading of facts.readings) {
     if (reading.loss_db === null || reading.method === "visual") continue;
-    if (reading.wavelength_nm === null) doubts.push(`${reading.tag} names no wavelength: it isn't used.`);
+    if (reading.wavelength_nm === null) doubts.push(say`${reading.tag} names no wavelength: it isn't used.`);
     if (!isAt(reading, wavelength_nm)) continue;
     const stretch = stretchOf(reading, hops, facts);
     if (!stretch || stretch.first < span.first || stretch.last > span.last) continue;
@@ -187,7 +189,7 @@ export function withReadings(
     else usable.push({ reading, loss_db: reading.loss_db, stretch });
     if (why === null && daysOn(hops, stretch, facts).length === 0) {
       doubts.push(
-        `Nothing ${reading.tag} ran through has a day on record: it is used as if nothing had changed since.`,
+        say`Nothing ${reading.tag} ran through has a day on record: it is used as if nothing had changed since.`,
       );
     }
   }
@@ -196,7 +198,7 @@ export function withReadings(
     doubts.push(...contradictions(reads, tolerance_db));
     const one = choose(reads, directed);
     if (!one)
-      doubts.push(`${tagsOf(reads)}: cores differ on it, and it was not read the way light goes: it isn't used.`);
+      doubts.push(say`${tagsOf(reads)}: cores differ on it, and it was not read the way light goes: it isn't used.`);
     return one ?? [];
   });
   chosen.sort((a, b) => b.last - b.first - (a.last - a.first) || (b.day > a.day ? 1 : -1));
@@ -280,7 +282,7 @@ function contradictions(reads: readonly Read[], tolerance_db: number): string[] 
       const difference = Math.abs(one.loss_db - other.loss_db);
       if (difference <= tolerance_db + 1e-9) continue;
       told.push(
-        `${one.reading.tag} (${one.loss_db} dB) and ${other.reading.tag} (${other.loss_db} dB) contradict each other by ${spokenDecibel(difference, tolerance_db)} dB over one stretch; the newer is used, of one day the greater.`,
+        say`${one.reading.tag} (${one.loss_db} dB) and ${other.reading.tag} (${other.loss_db} dB) contradict each other by ${spokenDecibel(difference, tolerance_db)} dB over one stretch; the newer is used, of one day the greater.`,
       );
     }
   }
@@ -295,12 +297,12 @@ export const readingWords = ({ tag, method, measured_on, reference_method, direc
   [
     tag,
     METHODS[method],
-    measured_on ?? "day not on record",
+    measured_on ?? say`day not on record`,
     reference_method
-      ? `reference by ${REFERENCES[reference_method]}`
+      ? say`reference by ${REFERENCES[reference_method]}`
       : method === "otdr"
         ? null
-        : "reference not on record, taken as one cord",
+        : say`reference not on record, taken as one cord`,
     direction && DIRECTIONS[direction],
   ]
     .filter(Boolean)
@@ -312,7 +314,7 @@ function measuredTerm(one: Chosen, hops: readonly Hop[], replaces: readonly Loss
   const loss_db = toDecibel(one.loss_db);
   return {
     kind: "measured",
-    words: `measured stretch ${from === to ? from : `from ${from} to ${to}`}`,
+    words: say`measured stretch ${from === to ? from : say`from ${from} to ${to}`}`,
     loss_db,
     least_db: loss_db,
     basis: "measured",

@@ -1,4 +1,6 @@
 /** Too much light: greatest launch less the least loss, held against what the receiver bears. */
+
+import { say } from "../words/say.ts";
 import type { Overload } from "./answer.ts";
 import { spokenDecibel } from "./spoken.ts";
 import { toDecibel } from "./terms.ts";
@@ -26,18 +28,18 @@ export function overloadOf(powers: Powers, channel: Channel, step_db: number): O
   const { launch_min_dbm, launch_max_dbm, sensitivity_dbm, overload_dbm } = powers;
   const none = { arrives_dbm: null, over_db: null, attenuator_db: null };
   if (launch_max_dbm === null || overload_dbm === null) {
-    const missing = launch_max_dbm === null ? "the greatest launch" : "what the receiver bears";
+    const missing = launch_max_dbm === null ? say`the greatest launch` : say`what the receiver bears`;
     return {
       severity: "cannot_tell",
       ...none,
-      words: `Whether it is too much light can't be told: ${missing} is not on record.`,
+      words: say`Whether it is too much light can't be told: ${missing} is not on record.`,
     };
   }
   const arrives_dbm = toDecibel(launch_max_dbm - channel.least_db);
   const over_db = toDecibel(arrives_dbm - overload_dbm);
-  const arrives = `up to ${spokenDecibel(arrives_dbm, overload_dbm)} dBm arrives (least loss ${spokenDecibel(channel.least_db)} dB, ${channel.measured ? "measured" : "worked out"})`;
+  const arrives = say`up to ${spokenDecibel(arrives_dbm, overload_dbm)} dBm arrives (least loss ${spokenDecibel(channel.least_db)} dB, ${channel.measured ? say`measured` : say`worked out`})`;
   if (over_db <= 0) {
-    const words = `U${arrives.slice(1)}; the receiver bears ${overload_dbm} dBm.`;
+    const words = say`U${arrives.slice(1)}; the receiver bears ${overload_dbm} dBm.`;
     return { severity: "none", arrives_dbm, over_db, attenuator_db: null, words };
   }
   const step = step_db > 0 ? step_db : 1;
@@ -48,13 +50,13 @@ export function overloadOf(powers: Powers, channel: Channel, step_db: number): O
       : launch_min_dbm - channel.most_db - wanted >= sensitivity_dbm;
   const cure =
     reaches === false
-      ? `No attenuator fits: with ${wanted} dB the least launch no longer reaches the receiver.`
-      : `An attenuator of ${wanted} dB brings it down${reaches === null ? "; whether enough light is left can't be told" : ""}.`;
+      ? say`No attenuator fits: with ${wanted} dB the least launch no longer reaches the receiver.`
+      : say`An attenuator of ${wanted} dB brings it down${reaches === null ? say`; whether enough light is left can't be told` : ""}.`;
   return {
     severity: channel.measured ? "error" : "warning",
     arrives_dbm,
     over_db,
     attenuator_db: reaches === false ? null : wanted,
-    words: `Too much light: ${arrives}, and the receiver bears ${overload_dbm} dBm. ${cure}`,
+    words: say`Too much light: ${arrives}, and the receiver bears ${overload_dbm} dBm. ${cure}`,
   };
 }

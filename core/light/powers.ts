@@ -2,6 +2,7 @@
 import { type Limits, limitSource } from "../standards/limits/in-use.ts";
 import type { Hop, RecordRef } from "../trace/answer.ts";
 import type { LineFacts } from "../trace/line-facts.ts";
+import { say } from "../words/say.ts";
 import type { Direction, Penalty, Power } from "./answer.ts";
 import { type FibreClass, lowestOf, modeOf } from "./classes.ts";
 import type { Optic } from "./facts.ts";
@@ -67,13 +68,13 @@ function powerOf(line: LightLine, from: End, to: End, direction: Direction, aske
   const { loss_db, complete, least_db } = loss.sum;
   const known = complete ? loss_db : null;
   const lacks = [
-    ...(launch_min_dbm === null ? ["the least launch is not on record"] : []),
-    ...(sensitivity_dbm === null ? ["the sensitivity is not on record"] : []),
+    ...(launch_min_dbm === null ? [say`the least launch is not on record`] : []),
+    ...(sensitivity_dbm === null ? [say`the sensitivity is not on record`] : []),
     ...(launch_min_dbm !== null && launch_max_dbm !== null && launch_min_dbm > launch_max_dbm
-      ? ["the least launch is more than the greatest"]
+      ? [say`the least launch is more than the greatest`]
       : []),
     ...(sensitivity_dbm !== null && overload_dbm !== null && sensitivity_dbm > overload_dbm
-      ? ["the receiver needs more than it bears"]
+      ? [say`the receiver needs more than it bears`]
       : []),
     ...loss.sum.unknown,
   ];

@@ -3,6 +3,7 @@ import { bandsShare } from "../model/bands.ts";
 import type { Hop, RecordRef } from "../trace/answer.ts";
 import { EXCESS_LACKING } from "../trace/hops.ts";
 import { toMillimetre } from "../trace/totals.ts";
+import { say } from "../words/say.ts";
 import { classWords, type FibreClass, type Mode, modeOf } from "./classes.ts";
 import type { JoinLoss, LandingLoss, LightFacts, SpliceLoss } from "./facts.ts";
 import { joinLoss, landingLoss, type OnRecord, spliceLoss } from "./joints.ts";
@@ -158,11 +159,11 @@ class Reckoner {
   #glass(hop: Hop, kind: "glass" | "cord", words: string, fibre: FibreClass | null, { metres, lacks, how }: Length) {
     if (metres !== null) this.#length_m = (this.#length_m ?? 0) + metres;
     if (metres === null || lacks !== null) this.#complete = false;
-    const per_km = fibre === null ? "the class of its fibre is not on record" : this.#attenuation(hop, fibre);
+    const per_km = fibre === null ? say`the class of its fibre is not on record` : this.#attenuation(hop, fibre);
     const km = (metres ?? 0) / 1000;
     const value: Figure | string =
       metres === null
-        ? (lacks ?? "its length is not on record")
+        ? (lacks ?? say`its length is not on record`)
         : typeof per_km === "string"
           ? per_km
           : { ...per_km, value: km * per_km.value, source: `${per_km.value} dB/km: ${per_km.source}${how}` };
@@ -186,9 +187,9 @@ class Reckoner {
     this.#mismatch(fibre, hop.record, null);
     const length = this.#glassLength(hop);
     const words = [
-      `glass ${hop.record.tag}`,
-      length.metres === null ? "of unknown length" : `${toMillimetre(length.metres)} m`,
-      fibre && `of ${classWords(fibre)}`,
+      say`glass ${hop.record.tag}`,
+      length.metres === null ? say`of unknown length` : `${toMillimetre(length.metres)} m`,
+      fibre && say`of ${classWords(fibre)}`,
     ];
     this.#glass(hop, "glass", words.filter(Boolean).join(" "), fibre, length);
   }
@@ -196,7 +197,8 @@ class Reckoner {
   /** Glass of a strand; where its excess is not on record, by the excess such cables have. */
   #glassLength({ glass_m, length_m, lacks }: Hop): Length {
     // Marks that go backwards make lengths that no glass has.
-    if ((glass_m ?? length_m ?? 0) < 0) return { metres: null, lacks: "its length on record is below zero", how: "" };
+    if ((glass_m ?? length_m ?? 0) < 0)
+      return { metres: null, lacks: say`its length on record is below zero`, how: "" };
     if (glass_m !== null || length_m === null) return { metres: glass_m, lacks, how: "" };
     const excess = this.#values.excess();
     if (typeof excess === "string") return { metres: null, lacks: lacks ?? excess, how: "" };
@@ -204,7 +206,7 @@ class Reckoner {
     return {
       metres: length_m * (1 + excess.value),
       lacks: others.length > 0 ? others.join("; ") : null,
-      how: `; glass taken as ${toDecibel(excess.value * 100)} % longer than its sheath: ${excess.source}`,
+      how: say`; glass taken as ${toDecibel(excess.value * 100)} % longer than its sheath: ${excess.source}`,
     };
   }
 
@@ -212,8 +214,9 @@ class Reckoner {
     const own = this.#classOf(hop);
     const fibre = own ?? this.#classHere();
     this.#mismatch(own, hop.record, null);
-    const how = own === null && fibre !== null ? "; the cord's class is not on record, taken as its neighbour's" : "";
-    const name = hop.kind === "assumed" ? `cord assumed for ${hop.record.tag}` : hop.record.tag;
+    const how =
+      own === null && fibre !== null ? say`; the cord's class is not on record, taken as its neighbour's` : "";
+    const name = hop.kind === "assumed" ? say`cord assumed for ${hop.record.tag}` : hop.record.tag;
     this.#glass(hop, "cord", name, fibre, { metres: hop.glass_m, lacks: hop.lacks, how });
   }
 
@@ -233,7 +236,7 @@ class Reckoner {
     const core = this.#values.coreMismatch(last, next);
     if (core !== null) {
       this.#toldAhead = next;
-      const words = `from ${classWords(last)} into ${classWords(next)}`;
+      const words = say`from ${classWords(last)} into ${classWords(next)}`;
       this.#add({ kind: "core_mismatch", words, value: core, least: 0, record });
     }
   }
@@ -256,7 +259,7 @@ class Reckoner {
     this.#unlike(last, next, hop.record);
     const field = this.#asked.by_formula ? null : this.#values.modeField(last, next);
     if (field) {
-      const words = `unlike mode fields of ${classWords(last)} and ${classWords(next)}`;
+      const words = say`unlike mode fields of ${classWords(last)} and ${classWords(next)}`;
       this.#add({ kind: "mode_field", words, value: field, least: 0, record: hop.record });
     }
   }
@@ -271,7 +274,7 @@ class Reckoner {
 
   #join(hop: Hop): void {
     const join = this.#facts.joins.get(hop.record.id);
-    const value = join ? this.#joinValue(join) : "it is not on record";
+    const value = join ? this.#joinValue(join) : say`it is not on record`;
     // Split evenly, each of n outputs has 10 log10(n) less.
     const ideal = join?.kind === "splitter" && join.ways > 1 ? 10 * Math.log10(join.ways) : 0;
     const stated = typeof value !== "string" && value.basis !== "limit" ? value.value : ideal;
@@ -282,7 +285,7 @@ class Reckoner {
     const nm = this.#asked.wavelength_nm;
     // A band that only touches the wavelength passes it: a hair to each side says so.
     if (join.band !== null && !bandsShare(join.band, `${nm - 0.5}-${nm + 0.5}`) && !bandsShare(join.band, String(nm))) {
-      return `it passes ${join.band} nm, and not ${nm} nm`;
+      return say`it passes ${join.band} nm, and not ${nm} nm`;
     }
     const on = joinLoss(join);
     if (on.value !== null) return { value: on.value, basis: on.basis, source: on.source, rests_on: [] };
@@ -307,7 +310,13 @@ class Reckoner {
     if (!landing) return;
     const { method } = landing;
     const add = (kind: TermKind, words: string, value: Figure | string, least: number) =>
-      this.#add({ kind, words: `${words} at ${hop.record.tag}`, value, least, record: this.#landingRef(hop, landing) });
+      this.#add({
+        kind,
+        words: say`${words} at ${hop.record.tag}`,
+        value,
+        least,
+        record: this.#landingRef(hop, landing),
+      });
     if (method === "pigtail" || method === "splice_on" || method === "pre_polished") {
       const mechanical = method === "pre_polished";
       const value = this.#orElse(
@@ -315,13 +324,20 @@ class Reckoner {
         this.#values.splice(this.#mode(), mechanical ? "mechanical" : "fusion"),
       );
       const least = this.#measuredOr(value, this.#values.least("splice.least"));
-      if (method === "pigtail") add("pigtail_splice", "splice of the pigtail", value, least);
+      if (method === "pigtail") add("pigtail_splice", say`splice of the pigtail`, value, least);
       else
-        add("connector_splice", `splice in the ${mechanical ? "pre-polished" : "splice-on"} connector`, value, least);
+        add(
+          "connector_splice",
+          say`splice in the ${mechanical ? say`pre-polished` : say`splice-on`} connector`,
+          value,
+          least,
+        );
     } else if (method === "furcation") {
-      add("furcation", "furcation kit", this.#values.furcation(), 0);
+      add("furcation", say`furcation kit`, this.#values.furcation(), 0);
     } else if (method === null) {
-      this.#assumptions.push(`How ${hop.record.tag} is terminated is not on record: one pair is counted, no splice.`);
+      this.#assumptions.push(
+        say`How ${hop.record.tag} is terminated is not on record: one pair is counted, no splice.`,
+      );
     }
   }
 
@@ -337,12 +353,12 @@ class Reckoner {
     const spliced = landing && ["pigtail", "splice_on", "pre_polished"].includes(landing.method ?? "");
     const value = landing && !spliced ? this.#orElse(landingLoss(landing), published) : published;
     const least = this.#measuredOr(value, this.#values.least("pair.least"));
-    const words = end ? `end joint at ${hop.record.tag}` : `mated pair at ${hop.record.tag}`;
+    const words = end ? say`end joint at ${hop.record.tag}` : say`mated pair at ${hop.record.tag}`;
     this.#add({ kind: end ? "end_pair" : "pair", words, value, least, record: hop.record });
     if (pair === "to_come") {
       this.#bare = true;
       this.#assumptions.push(
-        `No cord is on record in front of ${hop.record.tag}: its pair is counted, its glass isn't.`,
+        say`No cord is on record in front of ${hop.record.tag}: its pair is counted, its glass isn't.`,
       );
     }
   }

@@ -2,6 +2,7 @@
 import { limitSource } from "../standards/limits/in-use.ts";
 import type { Hop, RecordRef } from "../trace/answer.ts";
 import { toMillimetre } from "../trace/totals.ts";
+import { say } from "../words/say.ts";
 import type { Disagreement } from "./answer.ts";
 import { coreOf } from "./classes.ts";
 import type { Reading } from "./facts.ts";
@@ -54,13 +55,13 @@ function lossOf(line: LightLine, reading: Reading, stretch: Stretch, asked: Term
   // The most is only known where every part is.
   if (complete && loss_db > most + limit.value) {
     const [look_first, why] = suspectOf(parts, reading);
-    const sentence = `${readingWords(reading)}: ${loss_db} dB, and all on record there loses at most ${spokenDecibel(most, loss_db)} dB.`;
+    const sentence = say`${readingWords(reading)}: ${loss_db} dB, and all on record there loses at most ${spokenDecibel(most, loss_db)} dB.`;
     return [{ ...common, sentence, look_first, why, source }];
   }
   const glass = parts.find(({ kind }) => kind === "glass");
   if (loss_db < least - limit.value && glass) {
-    const sentence = `${readingWords(reading)}: ${loss_db} dB, and what is on record there loses at least ${spokenDecibel(least, loss_db)} dB.`;
-    const why = "the glass may be shorter than recorded, or the reading is of another strand";
+    const sentence = say`${readingWords(reading)}: ${loss_db} dB, and what is on record there loses at least ${spokenDecibel(least, loss_db)} dB.`;
+    const why = say`the glass may be shorter than recorded, or the reading is of another strand`;
     return [{ ...common, sentence, look_first: glass.record, why, source }];
   }
   return [];
@@ -70,10 +71,10 @@ function lossOf(line: LightLine, reading: Reading, stretch: Stretch, asked: Term
 function suspectOf(parts: readonly LossTerm[], reading: Reading): [RecordRef, string] {
   const unmeasured = parts.filter(({ basis }) => basis !== "measured");
   const pair = unmeasured.find(({ kind }) => kind === "pair" || kind === "end_pair");
-  if (pair) return [pair.record, "plugs get dirty: clean and measure them first"];
+  if (pair) return [pair.record, say`plugs get dirty: clean and measure them first`];
   const joint = unmeasured.find(({ kind }) => kind.endsWith("splice") || kind === "module");
-  if (joint) return [joint.record, "it is a joint that nobody measured"];
-  return [refOf(reading), "every joint on it was measured: read it again"];
+  if (joint) return [joint.record, say`it is a joint that nobody measured`];
+  return [refOf(reading), say`every joint on it was measured: read it again`];
 }
 
 function lengthOf(line: LightLine, reading: Reading, stretch: Stretch): Disagreement[] {
@@ -98,7 +99,7 @@ function lengthOf(line: LightLine, reading: Reading, stretch: Stretch): Disagree
       least: recorded,
       most: recorded,
       tolerance,
-      sentence: `${readingWords(reading)}: ${length_m} m of glass, and the record adds up to ${recorded} m.`,
+      sentence: say`${readingWords(reading)}: ${length_m} m of glass, and the record adds up to ${recorded} m.`,
       look_first,
       why,
       source: `${limitSource(metres)}; ${limitSource(ratio)}`,
@@ -120,13 +121,14 @@ function lengthSuspect(
   if (own !== null && reading.group_index !== null && own > 0) {
     const corrected = ((reading.length_m ?? 0) * reading.group_index) / own;
     if (Math.abs(corrected - recorded) <= tolerance) {
-      const words = `by the cable's own index ${own} it would be ${toMillimetre(corrected)} m, which agrees`;
-      return [refOf(reading), `the instrument was set to index ${reading.group_index}; ${words}`];
+      const words = say`by the cable's own index ${own} it would be ${toMillimetre(corrected)} m, which agrees`;
+      return [refOf(reading), say`the instrument was set to index ${reading.group_index}; ${words}`];
     }
   }
   const pathway = longest.also.find(({ kind }) => kind === "pathway");
-  if (longest.length_from === "pathway" && pathway) return [pathway, "its length stands in for marks that nobody read"];
+  if (longest.length_from === "pathway" && pathway)
+    return [pathway, say`its length stands in for marks that nobody read`];
   const cable = longest.also.find(({ kind }) => kind === "cable");
-  if (longest.kind === "strand" && cable) return [cable, "read its marks, excess and coils again"];
-  return [longest.record, "it is the longest part of it"];
+  if (longest.kind === "strand" && cable) return [cable, say`read its marks, excess and coils again`];
+  return [longest.record, say`it is the longest part of it`];
 }

@@ -2,6 +2,7 @@
 import type { LimitInUse } from "../standards/limits/in-use.ts";
 import { limitSource } from "../standards/limits/in-use.ts";
 import type { RecordRef } from "../trace/answer.ts";
+import { say } from "../words/say.ts";
 
 export type Basis = "measured" | "typical" | "limit" | "unknown";
 
@@ -97,7 +98,7 @@ export interface Figure {
 export function figureOf(limit: LimitInUse | undefined, basis: Basis, missing: string): Figure | string {
   if (!limit) return missing;
   if (!Number.isFinite(limit.value) || limit.value < 0) {
-    return `the limit ${limit.tag} is ${limit.value}, and a loss can't be negative`;
+    return say`the limit ${limit.tag} is ${limit.value}, and a loss can't be negative`;
   }
   const { tag, value } = limit;
   return { value, basis, source: limitSource(limit), tag, rests_on: limit.record ? [limit.record] : [] };

@@ -1,6 +1,7 @@
 /** Values for parts that nobody measured: typical ones or limits, each with its source. */
 import { EDITIONS, type Edition, familyOf, strangerTo } from "../standards/limits/acceptance.ts";
 import type { LimitInUse, Limits } from "../standards/limits/in-use.ts";
+import { say } from "../words/say.ts";
 import { classWords, coreOf, type FibreClass, listedWavelength, type Mode, modeOf } from "./classes.ts";
 import type { Glass, PortFacts, SpliceLoss } from "./facts.ts";
 import { modeFieldLoss } from "./mode-field.ts";
@@ -58,11 +59,11 @@ export class Values {
     const found = this.#either(
       [`attenuation.typical.${fibre}.${nm}`],
       [own, ...places, ...(family ? [`${tag}.${family}`] : []), tag, `${tag}.iso`],
-      `no attenuation of ${classWords(fibre)} at ${wavelength_nm} nm is on record`,
+      say`no attenuation of ${classWords(fibre)} at ${wavelength_nm} nm is on record`,
     );
     // A joint may lose next to nothing; glass without loss is a slip, and would let anything through.
     return typeof found !== "string" && found.value === 0
-      ? `the limit ${found.tag} is 0, and no glass is without loss`
+      ? say`the limit ${found.tag} is 0, and no glass is without loss`
       : found;
   }
 
@@ -83,7 +84,7 @@ export class Values {
       // Arrays lose more than others: the general value would be too low for them.
       array.length > 0 ? array : typical,
       [own, ...(array.length > 0 ? ["pair.limit.array"] : []), ...(mode ? [`pair.limit.${mode}`] : []), "pair.limit"],
-      "no loss of a mated pair is on record",
+      say`no loss of a mated pair is on record`,
     );
   }
 
@@ -96,7 +97,7 @@ export class Values {
     const [multimode, single] = [tag("multimode"), tag("single_mode")];
     const greater = (single?.value ?? 0) >= (multimode?.value ?? 0) ? single : multimode;
     const limit = mode === null ? greater : mode === "multimode" ? multimode : single;
-    return this.#limit(limit, `${EDITIONS[edition]} has no end joint on record`);
+    return this.#limit(limit, say`${EDITIONS[edition]} has no end joint on record`);
   }
 
   splice(mode: Mode | null, method: SpliceLoss["method"] | "mechanical" | null): Found {
@@ -109,11 +110,11 @@ export class Values {
       ...(method ? [`splice.limit.${method}`] : []),
       "splice.limit",
     ];
-    return this.#either(typical, limit, "no loss of a splice is on record");
+    return this.#either(typical, limit, say`no loss of a splice is on record`);
   }
 
   furcation = (): Found =>
-    this.#either(["furcation.typical"], ["furcation.limit"], "no loss of a furcation kit is on record");
+    this.#either(["furcation.typical"], ["furcation.limit"], say`no loss of a furcation kit is on record`);
 
   /** A splitter with some ways, or the next more that is listed. */
   splitter(ways: number): Found {
@@ -121,11 +122,12 @@ export class Values {
       .under("splitter.")
       .flatMap((limit) => (Number(limit.tag.slice("splitter.".length)) >= ways ? limit : []))
       .sort((a, b) => Number(a.tag.slice(9)) - Number(b.tag.slice(9)));
-    return figureOf(next, "limit", `no loss of a splitter 1:${ways} is on record`);
+    return figureOf(next, "limit", say`no loss of a splitter 1:${ways} is on record`);
   }
 
   /** Glass over sheath, less one, where the cable's own is not on record. */
-  excess = (): Found => this.#either(["excess.typical"], ["excess.limit"], "the excess of its glass is not on record");
+  excess = (): Found =>
+    this.#either(["excess.typical"], ["excess.limit"], say`the excess of its glass is not on record`);
 
   /** Light that goes from one core into another; null where that costs nothing to speak of. */
   coreMismatch(from: FibreClass, to: FibreClass): Found | null {
@@ -135,7 +137,7 @@ export class Values {
     return this.#either(
       [`mismatch.${pair}.typical`],
       [`mismatch.${pair}.limit`],
-      `no loss from ${classWords(from)} into ${classWords(to)} is on record`,
+      say`no loss from ${classWords(from)} into ${classWords(to)} is on record`,
     );
   }
 

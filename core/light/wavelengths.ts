@@ -1,5 +1,6 @@
 /** Wavelengths: those that glass has a value at, and those at which an application sends. */
 import type { Limits } from "../standards/limits/in-use.ts";
+import { say } from "../words/say.ts";
 
 interface Known {
   readonly listed: readonly number[];
@@ -53,9 +54,9 @@ export function unreckonedOf(limits: Limits, application: string): string | null
   const reckoned = wavelengthsOf(limits, application);
   const left = (knownIn(limits).sent.get(application) ?? []).filter(({ nm }) => !reckoned.includes(nm));
   if (left.length === 0) return null;
-  const words = left.map(({ way, nm }) => `${way ? WAYS[way] : ""}at ${nm} nm`).join(" and ");
+  const words = left.map(({ way, nm }) => say`${way ? WAYS[way] : ""}at ${nm} nm`).join(say` and `);
   // Glass scatters the more, the shorter the wave: below 1310 nm the loss at 1310 nm is too little.
-  const more = left.every(({ nm }) => nm < 1310) ? ", and glass loses more there than at 1310 nm" : "";
-  const which = left.length === 1 ? "that light is" : "that light is all";
-  return `${application} sends ${words}, for which no attenuation is on record: ${which} not reckoned${more}.`;
+  const more = left.every(({ nm }) => nm < 1310) ? say`, and glass loses more there than at 1310 nm` : "";
+  const which = left.length === 1 ? say`that light is` : say`that light is all`;
+  return say`${application} sends ${words}, for which no attenuation is on record: ${which} not reckoned${more}.`;
 }

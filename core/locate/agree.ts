@@ -4,6 +4,7 @@
  * contradiction may mean is said.
  */
 import type { RecordRef } from "../trace/answer.ts";
+import { say } from "../words/say.ts";
 import type { Disagreement } from "./answer.ts";
 import { addTo, boundOf, type Parameters } from "./band.ts";
 import type { Slopes, Spot } from "./layout.ts";
@@ -78,10 +79,10 @@ function disagreement(group: readonly Walked[], other: readonly Walked[], parame
       from: [fromOf(one), fromOf(two)],
       apart_m: null,
       explained_m: null,
-      words: `The readings from ${one.shot.asked} and ${two.shot.asked} share no glass and no cable`,
+      words: say`The readings from ${one.shot.asked} and ${two.shot.asked} share no glass and no cable`,
       means: [
-        "Each is a break of its own: they can't be held against each other.",
-        "If they should be of one cable, a port is written down wrong, or the record joins it to other glass.",
+        say`Each is a break of its own: they can't be held against each other.`,
+        say`If they should be of one cable, a port is written down wrong, or the record joins it to other glass.`,
       ],
     };
   }
@@ -90,7 +91,7 @@ function disagreement(group: readonly Walked[], other: readonly Walked[], parame
     from: [fromOf(one), fromOf(two)],
     apart_m: Math.round(Math.abs(off) * 1000) / 1000,
     explained_m: Math.round(most * 1000) / 1000,
-    words: `The readings from ${one.shot.asked} and ${two.shot.asked} are ${metres(off)} apart, where ${metres(most)} could be explained`,
+    words: say`The readings from ${one.shot.asked} and ${two.shot.asked} are ${metres(off)} apart, where ${metres(most)} could be explained`,
     means: meansOf(one, two, off, most),
   };
 }
@@ -99,7 +100,7 @@ const strandsOf = ({ shot }: Walked): ReadonlySet<number> =>
   new Set(shot.hops.flatMap(({ kind, record }) => (kind === "strand" ? [record.id] : [])));
 
 /** "12 in 100" */
-const inHundred = (part: number): string => `${Math.max(0.1, Math.round(Math.abs(part) * 1000) / 10)} in 100`;
+const inHundred = (part: number): string => say`${Math.max(0.1, Math.round(Math.abs(part) * 1000) / 10)} in 100`;
 
 function meansOf(one: Shared, two: Shared, off: number, most: number): string[] {
   const strands = strandsOf(one);
@@ -111,23 +112,24 @@ function meansOf(one: Shared, two: Shared, off: number, most: number): string[] 
   const [a, b] = [one.shot.asked, two.shot.asked];
   const means: string[] = [];
   if (opposite && same && short) {
-    means.push(`Two breaks, one at each place: the ${far} between them are cut off from both ends.`);
+    means.push(say`Two breaks, one at each place: the ${far} between them are cut off from both ends.`);
   } else if (opposite && same) {
     means.push(
-      "Not two breaks of this strand: each end sees only its first, and each of these lies beyond the other's. One of the readings, or the record, is wrong.",
+      say`Not two breaks of this strand: each end sees only its first, and each of these lies beyond the other's. One of the readings, or the record, is wrong.`,
     );
-  } else if (!same) means.push(`Two breaks: the strands from ${a} and ${b} are each broken at their own place.`);
-  else means.push("A second break nearer to the port since the farther reading was made, or another event was read.");
+  } else if (!same) means.push(say`Two breaks: the strands from ${a} and ${b} are each broken at their own place.`);
+  else
+    means.push(say`A second break nearer to the port since the farther reading was made, or another event was read.`);
   const whole = one.spot.x + two.spot.x;
   if (opposite && whole > 0) {
-    means.push(`A wrong index: in both readings it would have to be off by ${inHundred(off / whole)}.`);
+    means.push(say`A wrong index: in both readings it would have to be off by ${inHundred(off / whole)}.`);
   } else if (!opposite && two.spot.x > 0) {
-    means.push(`A wrong index: in one of the two it would have to be off by ${inHundred(off / two.spot.x)}.`);
+    means.push(say`A wrong index: in one of the two it would have to be off by ${inHundred(off / two.spot.x)}.`);
   }
   if (opposite && !short) {
-    means.push(`A launch cord that was not taken off, or ${far} of cable that are not on record, such as a coil.`);
-  } else if (opposite) means.push(`A launch cord taken off that is not there, or ${far} less cable than on record.`);
-  else means.push("A launch cord taken off in one reading and not in the other.");
+    means.push(say`A launch cord that was not taken off, or ${far} of cable that are not on record, such as a coil.`);
+  } else if (opposite) means.push(say`A launch cord taken off that is not there, or ${far} less cable than on record.`);
+  else means.push(say`A launch cord taken off in one reading and not in the other.`);
   means.push(wrongPort(one, two, most));
   return means;
 }
@@ -140,6 +142,6 @@ function wrongPort(one: Shared, two: Shared, most: number): string {
   const seen = opposite ? two.spot.x : layout.length_m - two.spot.x;
   const fits = isKnown && Math.abs(seen - one.spot.x) <= most;
   return fits
-    ? `A wrong port: if the reading from ${two.shot.asked} was made at the other end of its strand, both are of one place.`
-    : "A wrong port: one of them was read at a port, or of a strand, other than the one written down.";
+    ? say`A wrong port: if the reading from ${two.shot.asked} was made at the other end of its strand, both are of one place.`
+    : say`A wrong port: one of them was read at a port, or of a strand, other than the one written down.`;
 }

@@ -1,6 +1,7 @@
 /** What lies within the band: ports, splices and closures first, for most faults are at them, then coils, then plain cable. */
 import type { RecordRef } from "../trace/answer.ts";
 import type { LineFacts } from "../trace/line-facts.ts";
+import { say } from "../words/say.ts";
 import type { Band, Candidate } from "./answer.ts";
 import type { Layout, Part } from "./layout.ts";
 
@@ -67,7 +68,7 @@ export function candidatesAt(
         kind: "closure",
         record: closure,
         place,
-        words: `closure ${closure.tag}, which ${cable.tag} enters`,
+        words: say`closure ${closure.tag}, which ${cable.tag} enters`,
         off_m: off,
       });
     }

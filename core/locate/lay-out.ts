@@ -5,6 +5,7 @@ import type { Hop, RecordRef } from "../trace/answer.ts";
 import type { SectionFacts } from "../trace/facts.ts";
 import type { LineFacts } from "../trace/line-facts.ts";
 import { placeWords } from "../trace/places.ts";
+import { say } from "../words/say.ts";
 import { betweenMarks } from "./between-marks.ts";
 import type { CableRow } from "./facts.ts";
 import { Layout, type Parameter, type Part, type Point, type Slope } from "./layout.ts";
@@ -81,8 +82,8 @@ class Builder {
 
   #index({ cable, fibre }: Glass): Found & { readonly key: string } {
     const found = this.#ground.values.index(fibre, this.#nm, cable);
-    const key = `index ${cable ? `cable ${cable.id}` : fibre ? coreOf(fibre) : "single_mode"}`;
-    const words = `group index ${found.value} of ${cable ? cable.tag : "cords and pigtails"}`;
+    const key = say`index ${cable ? say`cable ${cable.id}` : fibre ? coreOf(fibre) : "single_mode"}`;
+    const words = say`group index ${found.value} of ${cable ? cable.tag : say`cords and pigtails`}`;
     this.#parameter({ ...found, kind: "index", key, words });
     return { ...found, key };
   }
@@ -131,8 +132,8 @@ class Builder {
 
   #cord(hop: Hop, at: number): void {
     const length = this.#ground.values.cord(hop.length_m, hop.record);
-    const words = hop.kind === "assumed" ? `cord assumed for ${hop.record.tag}` : hop.record.tag;
-    if (hop.length_m === null) this.#lacks.add(`${words}: its length is not on record; ${length.value} m are taken`);
+    const words = hop.kind === "assumed" ? say`cord assumed for ${hop.record.tag}` : hop.record.tag;
+    if (hop.length_m === null) this.#lacks.add(say`${words}: its length is not on record; ${length.value} m are taken`);
     const glass = { cable: undefined, fibre: this.#fibreNear(at) };
     const key = `${hop.record.kind} ${hop.record.id} ${[this.#idAt(at - 1), this.#idAt(at + 1)].sort().join(" ")}`;
     this.#loose("cord", key, this.#isForward(at), length, hop, glass, words, hop.record);
@@ -140,10 +141,10 @@ class Builder {
 
   #module(hop: Hop, at: number): void {
     const [module = hop.record] = hop.also;
-    this.#point("module", hop, `${hop.how} at ${module.tag}`);
+    this.#point("module", hop, say`${hop.how} at ${module.tag}`);
     const glass = { cable: undefined, fibre: this.#fibreNear(at) };
-    const key = `join ${hop.record.id}`;
-    const words = `glass inside ${module.tag}`;
+    const key = say`join ${hop.record.id}`;
+    const words = say`glass inside ${module.tag}`;
     this.#loose("module", key, this.#isForward(at), this.#ground.values.module(), hop, glass, words, module);
   }
 
@@ -191,8 +192,8 @@ class Builder {
   #sheath(hop: Hop, pieces: readonly Piece[], forward: boolean, row: CableRow, glass: Glass): void {
     const index = this.#index(glass);
     const excess = this.#ground.values.excess(row);
-    const excessKey = `excess cable ${row.id}`;
-    const scaleKey = `scale cable ${row.id}`;
+    const excessKey = say`excess cable ${row.id}`;
+    const scaleKey = say`scale cable ${row.id}`;
     const readM = this.#ground.values.number("locate.marks.read_m");
     const readSource = this.#ground.values.source("locate.marks.read_m");
     const percent = Math.round(excess.value * 10_000) / 100;
@@ -200,18 +201,18 @@ class Builder {
       ...excess,
       kind: "excess",
       key: excessKey,
-      words: `excess of glass ${percent} % of ${row.tag}`,
+      words: say`excess of glass ${percent} % of ${row.tag}`,
     });
     const pace = (1 + excess.value) * index.value;
     /** A mark at an end of a run of marked pieces is read with an error of its own; those between cancel. */
     const markStep = (piece: Piece, at: 0 | 1): Slope => {
       const mark = piece.marks?.[at] ?? 0;
-      const key = `mark ${mark} cable ${row.id} stop ${(at === 1 ? (piece.next ?? piece.stop) : piece.stop).id}`;
+      const key = say`mark ${mark} cable ${row.id} stop ${(at === 1 ? (piece.next ?? piece.stop) : piece.stop).id}`;
       this.#parameter({
         kind: "mark_reading",
         key,
         bound: readM,
-        words: `mark ${mark} of ${row.tag} as read`,
+        words: say`mark ${mark} of ${row.tag} as read`,
         basis: "usual",
         source: readSource,
         record: row.ref,
@@ -239,7 +240,7 @@ class Builder {
           kind: "mark_scale",
           key: scaleKey,
           bound: this.#ground.values.number("locate.marks.scale"),
-          words: `scale of the marks of ${row.tag}`,
+          words: say`scale of the marks of ${row.tag}`,
           basis: "usual",
           source: this.#ground.values.source("locate.marks.scale"),
           record: row.ref,
@@ -281,8 +282,8 @@ class Builder {
     const { values, facts } = this.#ground;
     const stub = values.stub();
     if (next.kind === "splice") {
-      const key = `stub ${section.id} splice ${next.record.id}`;
-      const words = `stub of ${hop.record.tag} in its tray ${placeWords(next.place)}`;
+      const key = say`stub ${section.id} splice ${next.record.id}`;
+      const words = say`stub of ${hop.record.tag} in its tray ${placeWords(next.place)}`;
       this.#loose("stub", key, leaving, stub, hop, glass, words, next.record);
       return;
     }
@@ -291,9 +292,9 @@ class Builder {
     );
     if (!landing) return;
     const method = facts.terminations.get(landing.id)?.method ?? null;
-    const key = `stub ${section.id} termination ${landing.id}`;
+    const key = say`stub ${section.id} termination ${landing.id}`;
     const pigtail = values.pigtail();
-    const tail = `${hop.record.tag} behind ${next.record.tag}`;
+    const tail = say`${hop.record.tag} behind ${next.record.tag}`;
     if (method === null) {
       const half = pigtail.value / 2;
       const either: Found = {
@@ -303,25 +304,34 @@ class Builder {
         source: `with or without a pigtail, which is not on record; ${stub.source}; ${pigtail.source}`,
         record: null,
       };
-      this.#lacks.add(`how ${next.record.tag} is terminated is not on record, so a pigtail may or may not be there`);
-      this.#loose("stub", key, leaving, either, hop, glass, `glass of ${tail}`, next.record);
+      this.#lacks.add(say`how ${next.record.tag} is terminated is not on record, so a pigtail may or may not be there`);
+      this.#loose("stub", key, leaving, either, hop, glass, say`glass of ${tail}`, next.record);
       return;
     }
-    const own = () => this.#loose("stub", key, leaving, stub, hop, glass, `stub of ${tail}`, next.record);
+    const own = () => this.#loose("stub", key, leaving, stub, hop, glass, say`stub of ${tail}`, next.record);
     if (method !== "pigtail") {
       own();
       return;
     }
     const of = { cable: undefined, fibre: glass.fibre };
     const more = () =>
-      this.#loose("pigtail", `pigtail ${landing.id}`, leaving, pigtail, hop, of, `pigtail of ${tail}`, next.record);
+      this.#loose(
+        "pigtail",
+        say`pigtail ${landing.id}`,
+        leaving,
+        pigtail,
+        hop,
+        of,
+        say`pigtail of ${tail}`,
+        next.record,
+      );
     const splice = () =>
       this.#points.push({
         kind: "splice",
         record: landing,
         names: [landing.tag],
         place: next.place?.space ?? null,
-        words: `splice of the pigtail behind ${next.record.tag}`,
+        words: say`splice of the pigtail behind ${next.record.tag}`,
         x: this.#x,
         part: this.#parts.length,
       });
@@ -333,12 +343,12 @@ function pieceWords(row: CableRow, { kind, stop, next, legs }: Piece): string {
   const ways = legs.flatMap(({ pathway }) => pathway ?? []);
   switch (kind) {
     case "leg":
-      return `${row.tag} from ${stop.place} to ${next?.place}${ways.length > 0 ? ` in ${ways.join(" and ")}` : ""}`;
+      return say`${row.tag} from ${stop.place} to ${next?.place}${ways.length > 0 ? say` in ${ways.join(say` and `)}` : ""}`;
     case "coil":
-      return `${row.tag} inside ${stop.place}`;
+      return say`${row.tag} inside ${stop.place}`;
     case "window":
-      return `${row.tag} in the window of its opening at ${stop.place}`;
+      return say`${row.tag} in the window of its opening at ${stop.place}`;
     case "tail":
-      return `${row.tag} inside ${stop.place}, up to where the strand ends`;
+      return say`${row.tag} inside ${stop.place}, up to where the strand ends`;
   }
 }

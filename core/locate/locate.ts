@@ -6,6 +6,7 @@ import type { LengthUnit } from "../model/units.ts";
 import { refuse } from "../result.ts";
 import { limitsInUse } from "../standards/limits/in-use.ts";
 import type { Reader } from "../store/handle.ts";
+import { say } from "../words/say.ts";
 import { disagreements, fromOf, grouped, isPlaced, type Walked } from "./agree.ts";
 import type { Band, BreakPlace, LocateAnswer, ReadingAnswer, Spent, Where } from "./answer.ts";
 import { addTo, bandOf, boundOf, Learned, type Parameters, type Residual, weightsOf } from "./band.ts";
@@ -33,7 +34,7 @@ export async function locate(reader: Reader, { readings }: LocateInput, today: s
   const shots: Shot[] = [];
   for (const [number, input] of readings.entries()) shots.push(await shoot(reader, input, limits, today, number + 1));
   const [main] = shots;
-  if (!main) return refuse("bad_input", "No reading is given.", [{ field: "readings", reason: "is empty" }]);
+  if (!main) return refuse("bad_input", say`No reading is given.`, [{ field: "readings", reason: say`is empty` }]);
   const parameters = parametersOf(shots);
   const residuals = shots.flatMap((shot) => shot.residuals);
   const isExplained = ({ off_m, slopes }: Residual): boolean => Math.abs(off_m) <= boundOf(slopes, parameters);
@@ -70,7 +71,7 @@ export async function locate(reader: Reader, { readings }: LocateInput, today: s
       ways.push({ to: way.to, where: await placed(reader, main, way.layout, own, band, unit, way.to) });
     }
     notes.push(
-      `The glass forks before that: echoes of all ${main.ways.length} ways come back over each other, and a reading from here can't tell which way is broken. Read from the far ends, or find which of them are dark.`,
+      say`The glass forks before that: echoes of all ${main.ways.length} ways come back over each other, and a reading from here can't tell which way is broken. Read from the far ends, or find which of them are dark.`,
     );
   }
   const [place] = places as [BreakPlace];
@@ -169,7 +170,7 @@ const unexpected = (residuals: Shot["residuals"], parameters: Parameters): strin
     if (Math.abs(off_m) <= most) return [];
     const metres = (travel: number) => `${Math.round((Math.abs(travel) / 1.47) * 10) / 10} m`;
     return [
-      `The known event ${words} lies ${metres(off_m)} of glass ${off_m > 0 ? "farther" : "nearer"} than on record, where ${metres(most)} could be explained, so it isn't used: look at the lengths before ${point.record.tag}, the index and the launch cord first.`,
+      say`The known event ${words} lies ${metres(off_m)} of glass ${off_m > 0 ? say`farther` : say`nearer`} than on record, where ${metres(most)} could be explained, so it isn't used: look at the lengths before ${point.record.tag}, the index and the launch cord first.`,
     ];
   });
 
@@ -178,7 +179,7 @@ const notFollowed = (walked: readonly Walked[]): string[] =>
   walked.length < 2
     ? []
     : walked.flatMap((one) =>
-        isPlaced(one) ? [] : `The reading from ${one.shot.asked} could not be followed to a place: it isn't used.`,
+        isPlaced(one) ? [] : say`The reading from ${one.shot.asked} could not be followed to a place: it isn't used.`,
       );
 
 /** How much each reading of one place counts; together 1. */
@@ -226,7 +227,7 @@ function tellReading(one: Walked, where: Where, weight: number, parameters: Para
   const { input, instrument, travel, layout } = shot;
   return {
     from: fromOf(one),
-    words: `${shownWords(input)} from ${shot.asked}`,
+    words: say`${shownWords(input)} from ${shot.asked}`,
     conventions: instrument.conventions,
     time_us: Math.round(roundTrip(travel.travel_m) * 1e6) / 1e6,
     where,

@@ -7,6 +7,7 @@ import { alongSheath, marksBackwards } from "../model/marks.ts";
 import { metresIn } from "../model/units.ts";
 import type { CableFacts } from "../trace/cables.ts";
 import type { SheathStop } from "../trace/sheath.ts";
+import { say } from "../words/say.ts";
 import type { CableRow } from "./facts.ts";
 import type { At, Piece, PieceError, Pieces } from "./piece.ts";
 import type { Found, Values } from "./values.ts";
@@ -44,7 +45,7 @@ export class SheathPieces {
     const backwards = new Set(marksBackwards(printed, row.breaks));
     for (const index of backwards) {
       const place = all[Math.floor(index / 4)]?.place;
-      this.#doubts.add(`${row.tag}: mark ${printed[index]} at ${place} runs against the others, so it isn't used.`);
+      this.#doubts.add(say`${row.tag}: mark ${printed[index]} at ${place} runs against the others, so it isn't used.`);
     }
     for (const [index, stop] of all.entries()) {
       const at = (place: number): At => {
@@ -61,7 +62,7 @@ export class SheathPieces {
   /** In the order of the cable, from one of its stops to another. */
   between(a: number | null, b: number | null): Pieces {
     const stops = this.#cable.sheath.stopsBetween(a, b);
-    if (stops.length === 0) this.#lacks.add(`${this.#row.tag}: where the strand ends is not on record`);
+    if (stops.length === 0) this.#lacks.add(say`${this.#row.tag}: where the strand ends is not on record`);
     for (const [index, stop] of stops.entries()) {
       const next = stops[index + 1];
       if (index === 0) {
@@ -105,12 +106,12 @@ export class SheathPieces {
     const known = legs.flatMap(({ length_m }) => length_m ?? []);
     const way_m = known.length === legs.length && legs.length > 0 ? known.reduce((sum, one) => sum + one, 0) : null;
     const [from, to] = [this.#at(stop).out, this.#at(next).in];
-    const name = `${this.#row.tag} from ${stop.place} to ${next.place}`;
+    const name = say`${this.#row.tag} from ${stop.place} to ${next.place}`;
     const marked_m = from.along_m === null || to.along_m === null ? null : Math.abs(to.along_m - from.along_m);
     const other = marked_m !== null && way_m !== null && way_m > 0 && otherUnit(marked_m / way_m);
     if (other) {
       this.#doubts.add(
-        `${name}: marks ${from.mark} and ${to.mark} fit ${this.#row.unit === "ft" ? "metres" : "feet"} and not the ${this.#row.unit === "ft" ? "feet" : "metres"} on record, perhaps two units on one cable; its pathway's length stands in.`,
+        say`${name}: marks ${from.mark} and ${to.mark} fit ${this.#row.unit === "ft" ? say`metres` : say`feet`} and not the ${this.#row.unit === "ft" ? say`feet` : say`metres`} on record, perhaps two units on one cable; its pathway's length stands in.`,
       );
     } else if (this.#marked("leg", stop, from, to, { next, legs })) {
       this.#compare(name, marked_m, way_m);
@@ -120,8 +121,8 @@ export class SheathPieces {
     if (way_m === null) {
       this.#lacks.add(
         legs.length === 0
-          ? `the way of ${name} is not on record, and no marks say its length`
-          : `neither marks nor a pathway's length are on record for ${name}`,
+          ? say`the way of ${name} is not on record, and no marks say its length`
+          : say`neither marks nor a pathway's length are on record for ${name}`,
       );
       this.#add("leg", stop, { next, legs, marks, ends: [from, to] });
       return;
@@ -130,7 +131,7 @@ export class SheathPieces {
     const error: PieceError = {
       kind: "way",
       key: `way ${stop.id} ${next.id}`,
-      words: `pathway's length in place of marks, ${stop.place} to ${next.place}`,
+      words: say`pathway's length in place of marks, ${stop.place} to ${next.place}`,
       bound: way_m * this.#values.number("locate.way.ratio"),
       basis: "on_record",
       source: this.#values.source("locate.way.ratio"),
@@ -147,7 +148,7 @@ export class SheathPieces {
     if (Math.abs(marked_m - way_m) <= most) return;
     const metres = (length: number): string => `${Math.round(length * 10) / 10} m`;
     this.#doubts.add(
-      `${name}: ${metres(marked_m)} by its marks and ${metres(way_m)} by its pathway; the marks are taken.`,
+      say`${name}: ${metres(marked_m)} by its marks and ${metres(way_m)} by its pathway; the marks are taken.`,
     );
   }
 
@@ -181,7 +182,7 @@ export class SheathPieces {
       const half = Math.abs(at.out.along_m - at.in.along_m) / 2;
       const middle = ((at.in.mark ?? 0) + (at.out.mark ?? 0)) / 2;
       const marks: [number, number] = toward === "in" ? [mouth.mark ?? 0, middle] : [middle, mouth.mark ?? 0];
-      const error = this.#error("end", stop, "where the strand is cut in", half, "half of what lies there");
+      const error = this.#error("end", stop, say`where the strand is cut in`, half, say`half of what lies there`);
       this.#add("tail", stop, { length_m: half, marked: true, marks, ends, errors: [error] });
     } else this.#unmarked("tail", stop, 0.5, ends);
   }
@@ -193,7 +194,7 @@ export class SheathPieces {
       const error = this.#error(
         "end",
         stop,
-        `slack of ${this.#row.tag} up to its end at`,
+        say`slack of ${this.#row.tag} up to its end at`,
         bound,
         this.#values.source("locate.slack.ratio"),
       );
@@ -202,12 +203,12 @@ export class SheathPieces {
     }
     const usual = this.#values.tail();
     this.#lacks.add(
-      `${this.#row.tag}: no slack or mark says how much cable lies from the mouth to its end at ${stop.place}; ${usual.value} m are taken`,
+      say`${this.#row.tag}: no slack or mark says how much cable lies from the mouth to its end at ${stop.place}; ${usual.value} m are taken`,
     );
     this.#add("tail", stop, {
       length_m: usual.value,
       ends,
-      errors: [this.#error("end", stop, `${this.#row.tag} up to its end at`, usual.bound, usual.source, "usual")],
+      errors: [this.#error("end", stop, say`${this.#row.tag} up to its end at`, usual.bound, usual.source, "usual")],
     });
   }
 
@@ -224,8 +225,8 @@ export class SheathPieces {
       marks: kind === "coil" ? printedAt(...ends) : null,
       ends,
       errors: [
-        this.#error("slack", stop, "slack at", slack.bound * share, slack.source, slack.basis),
-        this.#error("slack", stop, "crossing at", crossing.bound * share, crossing.source, crossing.basis),
+        this.#error("slack", stop, say`slack at`, slack.bound * share, slack.source, slack.basis),
+        this.#error("slack", stop, say`crossing at`, crossing.bound * share, crossing.source, crossing.basis),
       ],
     });
   }
@@ -235,7 +236,7 @@ export class SheathPieces {
       const bound = value * this.#values.number("locate.slack.ratio");
       return { value, bound, source: this.#values.source("locate.slack.ratio"), basis: "on_record" as const };
     }
-    this.#lacks.add(`${this.#row.tag}: the ${what} at ${stop.place} is not on record; ${usual.value} m are taken`);
+    this.#lacks.add(say`${this.#row.tag}: the ${what} at ${stop.place} is not on record; ${usual.value} m are taken`);
     return { value: usual.value, bound: usual.bound, source: usual.source, basis: "usual" as const };
   }
 

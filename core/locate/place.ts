@@ -5,6 +5,7 @@ import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
 import { addressUnder } from "../trace/facts.ts";
 import type { LineFacts } from "../trace/line-facts.ts";
+import { say } from "../words/say.ts";
 import type { Beside, Coordinate, Mark, Where } from "./answer.ts";
 import { type CableRow, spaceSpot, wayLine } from "./facts.ts";
 import { markAt } from "./geometry.ts";
@@ -27,19 +28,19 @@ const NOWHERE = {
   ways: [],
   place: null,
   mark: null,
-  mark_lacks: "it is not in a sheath",
+  mark_lacks: say`it is not in a sheath`,
   between: [],
   coordinate: null,
-  coordinate_lacks: "it is not in a sheath",
+  coordinate_lacks: say`it is not in a sheath`,
 } as const satisfies Partial<Where>;
 
 /** Said of readings that are not of one place. */
 export const APART: Where = {
   ...NOWHERE,
   kind: "apart",
-  words: "at several places, by readings that are not of one break",
-  mark_lacks: "the readings are of several places",
-  coordinate_lacks: "the readings are of several places",
+  words: say`at several places, by readings that are not of one break`,
+  mark_lacks: say`the readings are of several places`,
+  coordinate_lacks: say`the readings are of several places`,
   at_m: null,
 };
 
@@ -51,13 +52,13 @@ export function placeAt(spot: Spot, placing: Placing, at: string): Where {
   const at_m = round(spot.x);
   const said = (metres: number): string => formatLength(metres, unit);
   if (spot.kind === "before") {
-    const words = `before the port, ${said(-spot.x)} short of it: in the launch cord or the instrument`;
+    const words = say`before the port, ${said(-spot.x)} short of it: in the launch cord or the instrument`;
     return { ...NOWHERE, kind: "launch", words, at_m };
   }
   if (spot.kind === "beyond") return beyond(spot, placing, at);
   const part = layout.parts[spot.part] as Part;
   if (spot.kind === "unknown") {
-    const words = `in ${part.words} or past it: its length is not on record, so the reading can't be followed further`;
+    const words = say`in ${part.words} or past it: its length is not on record, so the reading can't be followed further`;
     return { ...NOWHERE, kind: "unknown", words, cable: part.cable, record: part.record, at_m };
   }
   if (!part.piece) {
@@ -67,8 +68,8 @@ export function placeAt(spot: Spot, placing: Placing, at: string): Where {
       kind: part.kind,
       words:
         part.kind === "cord"
-          ? `in ${part.words}, not in a cable: look at the cord and the plugs at both its ends, and read again past it`
-          : `in ${part.words}`,
+          ? say`in ${part.words}, not in a cable: look at the cord and the plugs at both its ends, and read again past it`
+          : say`in ${part.words}`,
       cable: part.cable,
       record: part.record,
       place: place?.space ?? null,
@@ -83,8 +84,8 @@ function beyond(spot: Spot, { layout, unit, likely_m }: Placing, at: string): Wh
   const far = formatLength(over, unit);
   const words =
     over <= likely_m
-      ? `at the end of what is on record, ${at}: ${far} past it, which the band covers; nothing is broken before it as far as this reading goes`
-      : `${far} past the end of what is on record, at ${at}: the line goes on further than the record, or a length, coil or the instrument's settings are wrong`;
+      ? say`at the end of what is on record, ${at}: ${far} past it, which the band covers; nothing is broken before it as far as this reading goes`
+      : say`${far} past the end of what is on record, at ${at}: the line goes on further than the record, or a length, coil or the instrument's settings are wrong`;
   return { ...NOWHERE, kind: "beyond", words, record: layout.parts.at(-1)?.record ?? null, at_m: round(spot.x) };
 }
 
@@ -99,18 +100,18 @@ function inSheath(part: Part, piece: Piece, spot: Spot, placing: Placing): Where
   };
   const beside = (metres: number, stop: Piece["stop"], end: 0 | 1): Beside => {
     const printed = piece.reckoned ? piece.ends[end].mark : (piece.marks?.[end] ?? null);
-    const told = printed === null ? "" : `, mark ${formatMark(printed, row?.unit ?? null)}`;
-    const words = `${formatLength(metres, unit)} from ${besideWords(piece, stop, end)}${told}`;
+    const told = printed === null ? "" : say`, mark ${formatMark(printed, row?.unit ?? null)}`;
+    const words = say`${formatLength(metres, unit)} from ${besideWords(piece, stop, end)}${told}`;
     return { place: spaceOf(stop.id), words, metres: round(metres), mark: printed };
   };
   const ahead = piece.next ?? piece.stop;
   const ways = part.cable ? waysOf(facts, part.cable.id, piece) : [];
-  const name = row?.tag ?? "the cable";
+  const name = row?.tag ?? say`the cable`;
   const where = {
-    leg: `${name}${ways.length > 0 ? ` in ${ways.map(({ tag }) => tag).join(" and ")}` : ""} between ${piece.stop.place} and ${ahead.place}`,
-    coil: `${name} inside ${piece.stop.place}: in its coil there, or on its way through`,
-    window: `${name} in the window of its opening at ${piece.stop.place}`,
-    tail: `${name} inside ${piece.stop.place}, between its mouth and where the strand ends`,
+    leg: say`${name}${ways.length > 0 ? say` in ${ways.map(({ tag }) => tag).join(say` and `)}` : ""} between ${piece.stop.place} and ${ahead.place}`,
+    coil: say`${name} inside ${piece.stop.place}: in its coil there, or on its way through`,
+    window: say`${name} in the window of its opening at ${piece.stop.place}`,
+    tail: say`${name} inside ${piece.stop.place}, between its mouth and where the strand ends`,
   }[piece.kind];
   return {
     kind: piece.kind,
@@ -131,8 +132,8 @@ function inSheath(part: Part, piece: Piece, spot: Spot, placing: Placing): Where
 function besideWords({ kind, marks }: Piece, stop: Piece["stop"], end: 0 | 1): string {
   if (kind === "leg") return stop.place;
   const which = kind === "window" ? "edge" : "end";
-  const side = end === 0 ? "the nearer" : "the farther";
-  return marks === null ? `${side} ${which} of it at ${stop.place}` : `${side} ${which} at ${stop.place}`;
+  const side = end === 0 ? say`the nearer` : say`the farther`;
+  return marks === null ? say`${side} ${which} of it at ${stop.place}` : say`${side} ${which} at ${stop.place}`;
 }
 
 /** Pathways and pipes of a leg, the pipe where it is on record. */
@@ -164,8 +165,8 @@ function markOf(
   const value = printedAt(part, spot.share, cables);
   if (value === null) {
     const lacks = part.piece?.marks
-      ? `${row?.tag}: its print jumps between the marks on record in a way they don't explain`
-      : `${row?.tag}: the marks at both ends of this stretch are not on record`;
+      ? say`${row?.tag}: its print jumps between the marks on record in a way they don't explain`
+      : say`${row?.tag}: the marks at both ends of this stretch are not on record`;
     return { mark: null, lacks };
   }
   const edge = (x: number): number | null => {
@@ -179,7 +180,7 @@ function markOf(
   return { mark: { value: round(value), unit: row?.unit ?? null, least, most }, lacks: null };
 }
 
-const DECIDES = "marks on the ground decide, never this coordinate";
+const DECIDES = say`marks on the ground decide, never this coordinate`;
 
 /** Adds the coordinate, where a line on the map and how far off it may be are on record. */
 export async function withCoordinate(
@@ -192,7 +193,7 @@ export async function withCoordinate(
   if (!piece || spot.kind !== "on") return where;
   const lacking = (coordinate_lacks: string): Where => ({ ...where, coordinate: null, coordinate_lacks });
   const told = (at: readonly [number, number], accuracy_m: number, of: string): Where => {
-    const words = `${of} may be ${formatLength(accuracy_m, unit)} off, and the place along it as far as the band says: ${DECIDES}`;
+    const words = say`${of} may be ${formatLength(accuracy_m, unit)} off, and the place along it as far as the band says: ${DECIDES}`;
     const [longitude, latitude] = at.map((degrees) => Math.round(degrees * 1e7) / 1e7) as [number, number];
     const coordinate: Coordinate = { longitude, latitude, accuracy_m, words };
     return { ...where, coordinate, coordinate_lacks: null };
@@ -202,25 +203,25 @@ export async function withCoordinate(
     const id = spaceId(piece.stop.id);
     const place = id === null ? null : await spaceSpot(reader, id);
     const { longitude = null, latitude = null, accuracy_m = null } = place ?? {};
-    if (longitude === null || latitude === null) return lacking(`where ${piece.stop.place} lies is not on record`);
+    if (longitude === null || latitude === null) return lacking(say`where ${piece.stop.place} lies is not on record`);
     if (accuracy_m === null)
-      return lacking(`how far off the coordinates of ${piece.stop.place} may be is not on record`);
+      return lacking(say`how far off the coordinates of ${piece.stop.place} may be is not on record`);
     return told([longitude, latitude], accuracy_m, piece.stop.place);
   }
   const [leg, ...more] = piece.legs;
-  if (!leg || leg.pathway_id === null) return lacking("its pathway is not on record");
-  if (more.length > 0) return lacking("its leg runs through several pathways, in an order that is not on record");
+  if (!leg || leg.pathway_id === null) return lacking(say`its pathway is not on record`);
+  if (more.length > 0) return lacking(say`its leg runs through several pathways, in an order that is not on record`);
   const way = await wayLine(reader, leg.pathway_id);
-  if (!way?.line || way.line.length < 2) return lacking(`the line of ${leg.pathway} on the map is not on record`);
-  if (way.accuracy_m === null) return lacking(`how far off the line of ${leg.pathway} may be is not on record`);
+  if (!way?.line || way.line.length < 2) return lacking(say`the line of ${leg.pathway} on the map is not on record`);
+  if (way.accuracy_m === null) return lacking(say`how far off the line of ${leg.pathway} may be is not on record`);
   const [from, to] = [spaceId(piece.stop.id), spaceId(piece.next.id)];
   const ahead = from !== null && from === way.from_space_id;
   const ends = [way.from_space_id, way.to_space_id];
   if (from === to || !ends.includes(from) || !ends.includes(to)) {
-    return lacking(`${leg.pathway} doesn't lead from ${piece.stop.place} to ${piece.next.place} on record`);
+    return lacking(say`${leg.pathway} doesn't lead from ${piece.stop.place} to ${piece.next.place} on record`);
   }
   const there = spotOn(way.line, ahead ? spot.share : 1 - spot.share);
   return there
-    ? told(there, way.accuracy_m, `the line of ${leg.pathway}`)
-    : lacking(`the line of ${leg.pathway} has no length`);
+    ? told(there, way.accuracy_m, say`the line of ${leg.pathway}`)
+    : lacking(say`the line of ${leg.pathway} has no length`);
 }

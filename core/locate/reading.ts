@@ -1,5 +1,6 @@
 /** What an instrument read, by explicit conventions: its index, launch cord and front panel. Travel is one way, in vacuum. */
 import { refuse } from "../result.ts";
+import { say } from "../words/say.ts";
 import type { Parameter, Slope } from "./layout.ts";
 import type { Found, Values } from "./values.ts";
 
@@ -70,43 +71,43 @@ export class Instrument {
     this.#values = values;
     this.#glass = glass;
     this.#own = input.index ?? glass.value;
-    this.#tag = `reading ${number}`;
+    this.#tag = say`reading ${number}`;
     const { index, launch_m, front_panel_m, spacing_m } = input;
     const distances = [input, ...(input.known ?? [])].some(({ distance_m }) => distance_m !== undefined);
-    if (index !== undefined) this.conventions.push(`the instrument was set to index ${index}`);
+    if (index !== undefined) this.conventions.push(say`the instrument was set to index ${index}`);
     else if (distances) {
-      this.conventions.push(`no index was given: the instrument is taken to be set to ${this.#own}`);
+      this.conventions.push(say`no index was given: the instrument is taken to be set to ${this.#own}`);
       this.parameters.push({
         ...notGiven,
         kind: "instrument_index",
         key: `${this.#tag} index`,
-        words: `index the instrument was set to, taken as ${this.#own}`,
+        words: say`index the instrument was set to, taken as ${this.#own}`,
         basis: "usual",
         record: null,
       });
-    } else this.conventions.push("round-trip time: no index of the instrument enters");
+    } else this.conventions.push(say`round-trip time: no index of the instrument enters`);
     this.conventions.push(
       launch_m === undefined
-        ? "no launch cord is in the reading"
-        : `a launch cord of ${launch_m} m of glass is in the reading and taken off`,
+        ? say`no launch cord is in the reading`
+        : say`a launch cord of ${launch_m} m of glass is in the reading and taken off`,
       front_panel_m === undefined
-        ? "distances begin at the instrument's front panel"
-        : `the instrument shows ${front_panel_m} m at its own front panel, taken off`,
+        ? say`distances begin at the instrument's front panel`
+        : say`the instrument shows ${front_panel_m} m at its own front panel, taken off`,
       spacing_m === undefined
-        ? `sample spacing is not given: ${values.number("locate.instrument.spacing_m")} m`
-        : `sample spacing ${spacing_m} m`,
+        ? say`sample spacing is not given: ${values.number("locate.instrument.spacing_m")} m`
+        : say`sample spacing ${spacing_m} m`,
     );
     if (launch_m !== undefined) this.#launch(launch_m);
   }
 
   #launch(launch_m: number): void {
     const cord = this.#values.cord(launch_m, { kind: "cord", id: 0, tag: "launch cord" });
-    const key = `${this.#tag} launch`;
+    const key = say`${this.#tag} launch`;
     this.parameters.push({
       ...cord,
       kind: "launch",
       key,
-      words: "length of the launch cord",
+      words: say`length of the launch cord`,
       basis: "given",
       record: null,
     });
@@ -119,9 +120,9 @@ export class Instrument {
     const raw = time_us === undefined ? (distance_m ?? 0) * this.#own : (LIGHT_M_PER_US * time_us) / 2;
     const shown_m = raw / this.#own;
     const read = this.#values.instrument(shown_m, spacing_m);
-    const key = `${this.#tag} seen ${number}`;
+    const key = say`${this.#tag} seen ${number}`;
     const seen = `${Math.round(shown_m * 10) / 10} m`;
-    this.parameters.push({ ...read, kind: "instrument", key, words: `instrument, at ${seen} as shown` });
+    this.parameters.push({ ...read, kind: "instrument", key, words: say`instrument, at ${seen} as shown` });
     const index = this.parameters.find(({ kind }) => kind === "instrument_index");
     return {
       travel_m: raw - front_panel_m * this.#own - launch_m * this.#glass.value,
@@ -138,13 +139,13 @@ export class Instrument {
 export function checkShown(shown: Shown, record: string, what: string): void {
   const { distance_m, time_us } = shown;
   const no = (field: string, reason: string): never =>
-    refuse("bad_input", `${what} from ${record} ${reason}.`, [{ field, record, reason }]);
-  if (distance_m === undefined && time_us === undefined) no("distance_m", "has neither a distance nor a time");
-  if (distance_m !== undefined && time_us !== undefined) no("time_us", "has both a distance and a time: give one");
+    refuse("bad_input", say`${what} from ${record} ${reason}.`, [{ field, record, reason }]);
+  if (distance_m === undefined && time_us === undefined) no("distance_m", say`has neither a distance nor a time`);
+  if (distance_m !== undefined && time_us !== undefined) no("time_us", say`has both a distance and a time: give one`);
   const [field, value, unit] =
     distance_m === undefined ? ["time_us", time_us as number, "µs"] : ["distance_m", distance_m, "m"];
-  if (!(value > 0)) no(field, `is ${value} ${unit}: what an instrument sees lies at more than 0 ${unit} from it`);
+  if (!(value > 0)) no(field, say`is ${value} ${unit}: what an instrument sees lies at more than 0 ${unit} from it`);
 }
 
 export const shownWords = ({ distance_m, time_us }: Shown): string =>
-  time_us === undefined ? `${distance_m} m` : `${time_us} µs round trip`;
+  time_us === undefined ? `${distance_m} m` : say`${time_us} µs round trip`;

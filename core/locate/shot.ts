@@ -6,6 +6,7 @@ import type { Limits } from "../standards/limits/in-use.ts";
 import type { Reader } from "../store/handle.ts";
 import type { Hop, TraceLine } from "../trace/answer.ts";
 import { type Traced, traced } from "../trace/trace.ts";
+import { say } from "../words/say.ts";
 import { addTo, type Residual } from "./band.ts";
 import { cableRows, sidesAt } from "./facts.ts";
 import { type Ground, layOut } from "./lay-out.ts";
@@ -41,8 +42,8 @@ export async function shoot(
   today: string,
   number: number,
 ): Promise<Shot> {
-  checkShown(input, input.from, "The reading");
-  for (const known of input.known ?? []) checkShown(known, known.at, "The known event");
+  checkShown(input, input.from, say`The reading`);
+  for (const known of input.known ?? []) checkShown(known, known.at, say`The known event`);
   const done = await traced(reader, input.from, today);
   const { answer, facts } = done;
   const notes: string[] = [];
@@ -53,10 +54,10 @@ export async function shoot(
   );
   const [line, look] = [answer.lines[at], looked[at]];
   const [first] = look?.ways ?? [];
-  if (!line || !first) return nothing(input, answer.asked, look?.why ?? "no glass is on record there");
+  if (!line || !first) return nothing(input, answer.asked, look?.why ?? say`no glass is on record there`);
   if (answer.lines.length > 1) {
     notes.push(
-      `${answer.asked} is ${answer.lines.length} strands side by side: ${line.asked} is taken; name another to have its own.`,
+      say`${answer.asked} is ${answer.lines.length} strands side by side: ${line.asked} is taken; name another to have its own.`,
     );
   }
   notes.push(...notesOn(line, look?.words ?? null));
@@ -77,7 +78,7 @@ export async function shoot(
   const index = values.index(fibre, nm, cable);
   const instrument = new Instrument(input, index, values.indexNotGiven(fibre), values, number);
   instrument.conventions.push(
-    input.wavelength_nm === undefined ? `no wavelength was given: ${nm} nm is taken` : `read at ${nm} nm`,
+    input.wavelength_nm === undefined ? say`no wavelength was given: ${nm} nm is taken` : say`read at ${nm} nm`,
   );
   const ways = (look?.ways ?? []).map((way) => ({ ...way, layout: layOut(way.hops, ground, nm) }));
   const [{ layout }] = ways as [(typeof ways)[number]];
@@ -91,7 +92,7 @@ export async function shoot(
       off_m: seen.travel_m - layout.travelTo(point),
       slopes,
       point,
-      words: `${point.words} at ${shownWords(known)}`,
+      words: say`${point.words} at ${shownWords(known)}`,
     };
   });
   const parameters = new Map(ways.flatMap((way) => [...way.layout.parameters]));
@@ -115,7 +116,7 @@ export async function shoot(
 }
 
 const nothing = (input: ReadingInput, asked: string, reason: string): never =>
-  refuse("not_possible", `From ${asked} nothing can be located: ${reason}.`, [
+  refuse("not_possible", say`From ${asked} nothing can be located: ${reason}.`, [
     { field: "from", record: input.from, reason },
   ]);
 
@@ -135,8 +136,8 @@ function lookFrom(line: TraceLine, asked: string, side: ReadingInput["side"]): L
   const hop = line.hops[at];
   const told = (one: TraceLine) => endWords(one.to);
   if (!isPort(hop)) {
-    if (line.hops.length === 0) return none("no glass is on record there");
-    const words = `${asked} is no port: the reading is taken from ${line.from.record?.tag ?? line.from.words}.`;
+    if (line.hops.length === 0) return none(say`no glass is on record there`);
+    const words = say`${asked} is no port: the reading is taken from ${line.from.record?.tag ?? line.from.words}.`;
     return { ways: all.map((one) => ({ hops: one.hops, to: told(one) })), turned: false, words, why: "" };
   }
   const rank = (next: Hop | undefined): number =>
@@ -145,9 +146,9 @@ function lookFrom(line: TraceLine, asked: string, side: ReadingInput["side"]): L
   const front = side === "front" && hop?.kind === "port";
   const ahead = front ? after === 2 : after <= before;
   const chosen = front && before !== 2 ? after : ahead ? after : before;
-  if (front && chosen !== 2) return none("no cord is on record in front of this port");
-  if (chosen === 3) return none("no glass is on record at this port");
-  if (!front && chosen === 2 && hop?.kind === "port") return none("no glass is on record behind this port");
+  if (front && chosen !== 2) return none(say`no cord is on record in front of this port`);
+  if (chosen === 3) return none(say`no glass is on record at this port`);
+  if (!front && chosen === 2 && hop?.kind === "port") return none(say`no glass is on record behind this port`);
   if (ahead)
     return {
       ways: all.map((one) => ({ hops: one.hops.slice(at), to: told(one) })),
@@ -163,11 +164,11 @@ function notesOn(line: TraceLine, words: string | null): string[] {
   const notes = words === null ? [] : [words];
   if (line.from.kind === "ring" || line.to.kind === "ring") {
     notes.push(
-      "The line comes back to itself on record: light runs round both ways, and the place is told the way the trace goes round.",
+      say`The line comes back to itself on record: light runs round both ways, and the place is told the way the trace goes round.`,
     );
   }
   if (line.behind !== null || line.root.fork?.why === "record") {
-    notes.push("The line forks where the record is in doubt: the first branch is followed.");
+    notes.push(say`The line forks where the record is in doubt: the first branch is followed.`);
   }
   return notes;
 }
@@ -241,21 +242,24 @@ function pointNamed(layout: Layout, at: string, from: string): Point {
         : []
       : layout.points.filter(({ names }) => names.some((name) => folded(name) === wanted));
   const [first, ...more] = all;
-  const say = (code: "not_found" | "ambiguous" | "not_possible", reason: string) =>
-    refuse(code, `The known event at ${at} ${reason}.`, [{ field: "known", record: at, reason }]);
+  const tells = (code: "not_found" | "ambiguous" | "not_possible", reason: string) =>
+    refuse(code, say`The known event at ${at} ${reason}.`, [{ field: "known", record: at, reason }]);
   if (!first) {
     const on = [...new Set(layout.points.flatMap(({ names }) => names[0] ?? []))].slice(0, 12).join(", ");
-    return say(
+    return tells(
       "not_found",
-      `is no port, splice, closure or place of a joint on the line from ${from}; there are ${on}`,
+      say`is no port, splice, closure or place of a joint on the line from ${from}; there are ${on}`,
     );
   }
   const apart = more.some(({ x }) => Math.abs(x - first.x) > ONE_EVENT_M);
   if (apart) {
-    return say("ambiguous", `may be ${all.map(({ words }) => words).join(", or ")}; name one of them`);
+    return tells("ambiguous", say`may be ${all.map(({ words }) => words).join(say`, or `)}; name one of them`);
   }
   if (layout.isUnknownBefore(first)) {
-    return say("not_possible", "lies past a stretch whose length is not on record, so it can't be held against it");
+    return tells(
+      "not_possible",
+      say`lies past a stretch whose length is not on record, so it can't be held against it`,
+    );
   }
   return first;
 }

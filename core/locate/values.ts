@@ -2,6 +2,7 @@
 import { type Core, coreOf, type FibreClass, modeOf } from "../light/classes.ts";
 import { type Limits, limitSource } from "../standards/limits/in-use.ts";
 import type { RecordRef } from "../trace/answer.ts";
+import { say } from "../words/say.ts";
 import type { Basis } from "./answer.ts";
 import type { CableRow } from "./facts.ts";
 
@@ -44,7 +45,7 @@ export class Values {
   source(tag: string): string {
     return kept(this.#sources, tag, () => {
       const limit = this.#limits.get(tag);
-      return limit ? limitSource(limit) : `no limit ${tag} is on record`;
+      return limit ? limitSource(limit) : say`no limit ${tag} is on record`;
     });
   }
 
@@ -125,7 +126,7 @@ export class Values {
   instrument(distance_m: number, spacing_m: number | undefined): Found {
     const spacing = spacing_m ?? this.number("locate.instrument.spacing_m");
     const [ratio, fixed] = [this.number("locate.instrument.ratio"), this.number("locate.instrument.fixed_m")];
-    const told = spacing_m === undefined ? `; spacing: ${this.source("locate.instrument.spacing_m")}` : "";
+    const told = spacing_m === undefined ? say`; spacing: ${this.source("locate.instrument.spacing_m")}` : "";
     return {
       value: distance_m,
       bound: Math.abs(distance_m) * ratio + fixed + spacing / 2,

@@ -1,9 +1,10 @@
 /** The answer in sentences. */
 import { formatLength, formatMark, type LengthUnit } from "../model/units.ts";
+import { say } from "../words/say.ts";
 import type { Band, BreakPlace, Disagreement, Where } from "./answer.ts";
 
 const list = (words: readonly string[]): string =>
-  words.length < 2 ? words.join("") : `${words.slice(0, -1).join(", ")} and ${words.at(-1)}`;
+  words.length < 2 ? words.join("") : say`${words.slice(0, -1).join(", ")} and ${words.at(-1)}`;
 
 function markWords({ mark }: Where): string {
   if (!mark) return "";
@@ -11,33 +12,33 @@ function markWords({ mark }: Where): string {
   const range =
     least === null || most === null
       ? ""
-      : ` (${formatMark(Math.round(least), unit)} to ${formatMark(Math.round(most), unit)})`;
-  return `, near mark ${formatMark(Math.round(value), unit)}${range}`;
+      : say` (${formatMark(Math.round(least), unit)} to ${formatMark(Math.round(most), unit)})`;
+  return say`, near mark ${formatMark(Math.round(value), unit)}${range}`;
 }
 
 function besideWords({ kind, between }: Where, unit: LengthUnit): string {
   if (kind === "leg") return `: ${list(between.map(({ words }) => words))}`;
   const [first] = between;
-  return first && kind !== "window" ? `: ${formatLength(first.metres, unit)} in` : "";
+  return first && kind !== "window" ? say`: ${formatLength(first.metres, unit)} in` : "";
 }
 
 /** "± 6.2 m (never more than 9.8 m)" */
 const bandWords = ({ likely_m, bound_m }: Band, unit: LengthUnit): string =>
-  `± ${formatLength(likely_m, unit)} in 95 of 100 cases, never more than ${formatLength(bound_m, unit)} by what is on record`;
+  say`± ${formatLength(likely_m, unit)} in 95 of 100 cases, never more than ${formatLength(bound_m, unit)} by what is on record`;
 
 /** @param ways how many ways it may be, where the glass forks before the place; else 0 */
 export function sentenceOf({ from, where, band, candidates }: BreakPlace, unit: LengthUnit, ways: number): string {
-  const together = from.length > 1 ? `By ${from.length} readings together: ` : "";
-  const by = ways > 1 ? `${together}If it is the first of ${ways} ways beyond the fork: ` : together;
+  const together = from.length > 1 ? say`By ${from.length} readings together: ` : "";
+  const by = ways > 1 ? say`${together}If it is the first of ${ways} ways beyond the fork: ` : together;
   if (where.kind === "unknown" || where.kind === "launch") return `${by}${capital(where.words)}.`;
   if (where.kind === "cord") return `${by}${capital(where.words)}; ${bandWords(band, unit)}.`;
   const place = `${capital(where.words)}${besideWords(where, unit)}${markWords(where)}; ${bandWords(band, unit)}.`;
   const joints = candidates.filter(({ kind, likely }) => likely && kind !== "coil" && kind !== "cable");
   const named = joints
     .slice(0, 4)
-    .map(({ words, place: at }) => (at && !words.includes(at.tag) ? `${words} at ${at.tag}` : words));
-  const more = joints.length > named.length ? ` and ${joints.length - named.length} more` : "";
-  const first = named.length > 0 ? ` Look first at ${list(named)}${more}: most faults are at joints and ports.` : "";
+    .map(({ words, place: at }) => (at && !words.includes(at.tag) ? say`${words} at ${at.tag}` : words));
+  const more = joints.length > named.length ? say` and ${joints.length - named.length} more` : "";
+  const first = named.length > 0 ? say` Look first at ${list(named)}${more}: most faults are at joints and ports.` : "";
   return `${by}${place}${first}`;
 }
 
@@ -46,25 +47,26 @@ export function apartSentence(places: readonly BreakPlace[], apart: readonly Dis
   const far = apart.toSorted((a, b) => (b.apart_m ?? 0) - (a.apart_m ?? 0))[0];
   const by =
     far?.apart_m == null || far.explained_m === null
-      ? "share no glass and no cable"
-      : `are ${formatLength(far.apart_m, unit)} apart, where ${formatLength(far.explained_m, unit)} could be explained`;
+      ? say`share no glass and no cable`
+      : say`are ${formatLength(far.apart_m, unit)} apart, where ${formatLength(far.explained_m, unit)} could be explained`;
   const each = places.map(({ from, where, band }) => {
     const mark = markWords({ ...where, mark: where.mark && { ...where.mark, least: null, most: null } });
-    return `from ${list(from.map(({ tag }) => tag))}: ${where.words}${mark}, ± ${formatLength(band.likely_m, unit)}`;
+    return say`from ${list(from.map(({ tag }) => tag))}: ${where.words}${mark}, ± ${formatLength(band.likely_m, unit)}`;
   });
-  const head = far?.apart_m == null ? "The readings are of different glass" : "The readings do not agree on one break";
-  return `${head}: they ${by}. ${capital(each.join("; "))}.`;
+  const head =
+    far?.apart_m == null ? say`The readings are of different glass` : say`The readings do not agree on one break`;
+  return say`${head}: they ${by}. ${capital(each.join("; "))}.`;
 }
 
 const capital = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);
 
-export const FIRST_ONLY = "Only the first break is seen from this end: there may be others beyond it.";
-export const ONE_BREAK = "The readings are taken to be of one break.";
-export const BOTH_ENDS = "From each end only the first break is seen.";
+export const FIRST_ONLY = say`Only the first break is seen from this end: there may be others beyond it.`;
+export const ONE_BREAK = say`The readings are taken to be of one break.`;
+export const BOTH_ENDS = say`From each end only the first break is seen.`;
 
 /** Cautions of the act itself, before those of the places. */
 export const LOCATE_CAUTIONS: readonly string[] = [
-  "No instrument's pulse into a lit receiver: unplug or switch off the equipment at the far end first, and measure that the strand is dark.",
-  "Before anybody digs, everything in the ground is located and marked as the local code asks: marks on the ground decide. A locator can't hear dielectric cable, and private lines are not marked by the one-call service.",
-  "Before a cable is cut open, it is identified by two independent signs.",
+  say`No instrument's pulse into a lit receiver: unplug or switch off the equipment at the far end first, and measure that the strand is dark.`,
+  say`Before anybody digs, everything in the ground is located and marked as the local code asks: marks on the ground decide. A locator can't hear dielectric cable, and private lines are not marked by the one-call service.`,
+  say`Before a cable is cut open, it is identified by two independent signs.`,
 ];

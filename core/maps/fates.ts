@@ -3,6 +3,7 @@ import { Digest } from "../model/digest.ts";
 import type { LonLat } from "../model/lines.ts";
 import type { Reader } from "../store/handle.ts";
 import type { Change } from "../store/plan.ts";
+import { say } from "../words/say.ts";
 import { astray, type Extent, extentOf } from "./extent.ts";
 import { type FeatureFate, type MapFate, refusedFate } from "./fate.ts";
 import type { MapFile } from "./feature.ts";
@@ -29,8 +30,7 @@ export interface MapPlan {
 
 const SWAPPED = {
   field: "geometry",
-  reason:
-    "lies far outside the campus, and within it the other way round: longitude and latitude look swapped; say which way round it is meant",
+  reason: say`lies far outside the campus, and within it the other way round: longitude and latitude look swapped; say which way round it is meant`,
 };
 
 type Heard = (done: number, total: number) => Promise<void>;
@@ -68,7 +68,7 @@ export async function planMap(
         fates.set(feature.number, refusedFate(feature, one.address, one.kind, [SWAPPED], one.notices));
         continue;
       }
-      one.notices.push("lies far outside the campus");
+      one.notices.push(say`lies far outside the campus`);
     }
     for (const property of one.said.unknown) unknown.set(property, (unknown.get(property) ?? 0) + 1);
     positions.push(...one.shape.positions);

@@ -1,5 +1,6 @@
 /** GeoJSON (RFC 7946) as features. A feature collection, one feature, or a bare geometry, which is a feature that says nothing. */
 import { refuse } from "../result.ts";
+import { say } from "../words/say.ts";
 import { isObject, type MapFeature, MOST_FEATURES } from "./feature.ts";
 
 const GEOMETRIES = [
@@ -14,45 +15,45 @@ export function geojsonFeatures(name: string, text: string): MapFeature[] {
   try {
     root = JSON.parse(text);
   } catch (error) {
-    return no(`${name} is not JSON.`, brokenAt(text, error));
+    return no(say`${name} is not JSON.`, brokenAt(text, error));
   }
   if (!isObject(root) || typeof root.type !== "string")
-    return no(`${name} is not GeoJSON.`, "its outermost object has no type");
+    return no(say`${name} is not GeoJSON.`, say`its outermost object has no type`);
   const system = crsOf(root.crs);
   if (system !== null && !WGS84.test(system))
-    no(`${name} is not in longitude and latitude.`, `is in ${system}; only WGS 84 is read: convert it first`);
+    no(say`${name} is not in longitude and latitude.`, say`is in ${system}; only WGS 84 is read: convert it first`);
   const { type } = root;
   if (GEOMETRIES.includes(type)) return [{ number: 1, called: null, properties: {}, geometry: root }];
   if (type === "Feature") return [featureOf(name, root, 1)];
   if (type !== "FeatureCollection")
-    return no(`${name} is not GeoJSON.`, `its type is ${type}, which RFC 7946 doesn't have`);
-  if (!Array.isArray(root.features)) return no(`${name} is not GeoJSON.`, "its features are not a list");
+    return no(say`${name} is not GeoJSON.`, say`its type is ${type}, which RFC 7946 doesn't have`);
+  if (!Array.isArray(root.features)) return no(say`${name} is not GeoJSON.`, say`its features are not a list`);
   if (root.features.length > MOST_FEATURES)
-    no(`${name} has too many features.`, `has ${root.features.length}; at most ${MOST_FEATURES} are read`);
+    no(say`${name} has too many features.`, say`has ${root.features.length}; at most ${MOST_FEATURES} are read`);
   return root.features.map((one, index) => featureOf(name, one, index + 1));
 }
 
 /** Where the text stops being JSON; the engine tells the place in words of its own. */
 function brokenAt(text: string, error: unknown): string {
   const at = /position (\d+)/.exec(error instanceof Error ? error.message : "")?.[1];
-  if (at === undefined || Number(at) >= text.length) return "breaks off before its end: was all of it saved?";
+  if (at === undefined || Number(at) >= text.length) return say`breaks off before its end: was all of it saved?`;
   const before = text.slice(0, Number(at)).split("\n");
   const near = (before.at(-1) ?? "").slice(-20);
-  const where = `line ${before.length}, character ${(before.at(-1) ?? "").length + 1}`;
-  return `can't be read from ${where} on${near.trim() === "" ? "" : `, after ${near}`}`;
+  const where = say`line ${before.length}, character ${(before.at(-1) ?? "").length + 1}`;
+  return say`can't be read from ${where} on${near.trim() === "" ? "" : say`, after ${near}`}`;
 }
 
 function crsOf(crs: unknown): string | null {
   if (!isObject(crs)) return null;
   return isObject(crs.properties) && typeof crs.properties.name === "string"
     ? crs.properties.name
-    : "a system of its own";
+    : say`a system of its own`;
 }
 
 function featureOf(file: string, one: unknown, number: number): MapFeature {
   if (!isObject(one) || one.type !== "Feature")
-    return refuse("bad_input", `Feature ${number} of ${file} is not a feature.`, [
-      { file, row: number, field: "type", reason: "must be Feature (RFC 7946, section 3.2)" },
+    return refuse("bad_input", say`Feature ${number} of ${file} is not a feature.`, [
+      { file, row: number, field: "type", reason: say`must be Feature (RFC 7946, section 3.2)` },
     ]);
   const called = typeof one.id === "string" || typeof one.id === "number" ? String(one.id) : null;
   return {

@@ -4,6 +4,7 @@ import { DOMParser } from "@xmldom/xmldom";
 import { unzipSync } from "fflate";
 import { decoded, encodingOf } from "../as-built/decode.ts";
 import { refuse } from "../result.ts";
+import { say } from "../words/say.ts";
 import { isObject, type MapFeature, MOST_BYTES, MOST_FEATURES } from "./feature.ts";
 
 /** How a placemark is drawn elsewhere: nothing that a record says. */
@@ -16,9 +17,9 @@ interface Converted {
 }
 
 export function kmlFeatures(name: string, text: string): MapFeature[] {
-  const no = (reason: string): never => refuse("bad_input", `${name} is not KML.`, [{ file: name, reason }]);
+  const no = (reason: string): never => refuse("bad_input", say`${name} is not KML.`, [{ file: name, reason }]);
   // What a DOCTYPE could define, KML doesn't need; a few lines of it can unfold to gigabytes.
-  if (/<!DOCTYPE/i.test(text)) no("has a document type definition, which KML doesn't have");
+  if (/<!DOCTYPE/i.test(text)) no(say`has a document type definition, which KML doesn't have`);
   let document: ReturnType<DOMParser["parseFromString"]>;
   try {
     document = new DOMParser({
@@ -27,11 +28,12 @@ export function kmlFeatures(name: string, text: string): MapFeature[] {
       },
     }).parseFromString(text, "text/xml");
   } catch (error) {
-    return no(error instanceof Error ? (error.message.split("\n")[0] ?? "").slice(0, 200) : "can't be parsed");
+    return no(error instanceof Error ? (error.message.split("\n")[0] ?? "").slice(0, 200) : say`can't be parsed`);
   }
-  if (document.documentElement?.localName !== "kml") no(`begins with ${document.documentElement?.localName}, not kml`);
+  if (document.documentElement?.localName !== "kml")
+    no(say`begins with ${document.documentElement?.localName}, not kml`);
   const features: readonly Converted[] = kml(document, { skipNullGeometry: false }).features;
-  if (features.length > MOST_FEATURES) no(`has ${features.length} placemarks; at most ${MOST_FEATURES} are read`);
+  if (features.length > MOST_FEATURES) no(say`has ${features.length} placemarks; at most ${MOST_FEATURES} are read`);
   return features.map((feature, index) => {
     const properties: Record<string, unknown> = {};
     for (const [key, value] of Object.entries(feature.properties ?? {})) {
@@ -58,17 +60,17 @@ export function unpackedKml(name: string, bytes: Uint8Array): string {
       },
     });
   } catch {
-    return refuse("file", `${name} is damaged.`, [{ file: name, reason: "can't be unpacked; save it again" }]);
+    return refuse("file", say`${name} is damaged.`, [{ file: name, reason: say`can't be unpacked; save it again` }]);
   }
   const part = first === null ? undefined : files[first];
   if (part === undefined)
-    return refuse("file", `${name} can't be read as a map.`, [
+    return refuse("file", say`${name} can't be read as a map.`, [
       {
         file: name,
         reason:
           first === null
-            ? "is an archive without a KML file in it"
-            : `unpacks to ${Math.ceil(size / 1_000_000)} million bytes; at most 64 are read`,
+            ? say`is an archive without a KML file in it`
+            : say`unpacks to ${Math.ceil(size / 1_000_000)} million bytes; at most 64 are read`,
       },
     ]);
   return decoded(part, encodingOf(part));

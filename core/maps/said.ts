@@ -4,6 +4,7 @@ import { type Column, EXCHANGE_COLUMNS } from "../exchange/columns.ts";
 import { checkOfField } from "../model/check-values.ts";
 import { Fault, quoted } from "../model/clean-text.ts";
 import type { KindName, Value } from "../model/dictionary.ts";
+import { say } from "../words/say.ts";
 import type { Mapped } from "./shape.ts";
 
 /** Properties that say what a feature is and not a field of it. */
@@ -56,7 +57,7 @@ export function saidBy(kind: Mapped, properties: Readonly<Record<string, unknown
     const { field, to, declared } = column;
     if (to !== null) {
       if (typeof value === "string") references.push({ field, to, address: value });
-      else faults.push({ field, label: declared.label, reason: `is ${quoted(value)}: must be an address` });
+      else faults.push({ field, label: declared.label, reason: say`is ${quoted(value)}: must be an address` });
       continue;
     }
     const read = typeof value === "string" ? readerOf(kind, field)(value) : checkOfField(kind, field).check(value);

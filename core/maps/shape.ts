@@ -1,6 +1,7 @@
 /** Geometry objects of RFC 7946 as what a place or way has on record: a spot, an outline, a line. */
 import { quoted } from "../model/clean-text.ts";
 import type { LonLat } from "../model/lines.ts";
+import { say } from "../words/say.ts";
 import { isObject } from "./feature.ts";
 
 /** The kinds that a map can hold. */
@@ -28,7 +29,7 @@ const NOTHING: ReadShape = { spot: null, outline: null, line: null, notices: [],
 /** @param swapped reads latitude first @throws Unfit */
 export function readShape(geometry: unknown, swapped: boolean): ReadShape {
   if (geometry === null || geometry === undefined) return NOTHING;
-  if (!isObject(geometry) || typeof geometry.type !== "string") throw new Unfit("has a geometry without a type");
+  if (!isObject(geometry) || typeof geometry.type !== "string") throw new Unfit(say`has a geometry without a type`);
   const notices = new Set<string>();
   const positions: LonLat[] = [];
   const at = (value: unknown): LonLat => {
@@ -57,66 +58,67 @@ function shapeOf(
     case "MultiLineString":
     case "MultiPolygon": {
       const parts = list(coordinates);
-      if (parts.length !== 1) throw new Unfit(`has ${parts.length} parts (${type}); one is recorded`);
+      if (parts.length !== 1) throw new Unfit(say`has ${parts.length} parts (${type}); one is recorded`);
       return shapeOf({ type: type.slice(5), coordinates: parts[0] }, at, notices);
     }
     case "GeometryCollection": {
       const shape = { ...NONE };
       for (const one of list(geometry.geometries)) {
-        if (!isObject(one)) throw new Unfit("has a geometry without a type");
+        if (!isObject(one)) throw new Unfit(say`has a geometry without a type`);
         const part = shapeOf(one, at, notices);
         for (const name of ["spot", "outline", "line"] as const) {
           if (part[name] === null) continue;
-          if (shape[name] !== null) throw new Unfit(`has more than one ${name}; one is recorded`);
+          if (shape[name] !== null) throw new Unfit(say`has more than one ${name}; one is recorded`);
           Object.assign(shape, { [name]: part[name] });
         }
       }
       return shape;
     }
     default:
-      throw new Unfit(`has the geometry ${quoted(type)}, which RFC 7946 doesn't have`);
+      throw new Unfit(say`has the geometry ${quoted(type)}, which RFC 7946 doesn't have`);
   }
 }
 
 const NONE: Shape = { spot: null, outline: null, line: null };
 
 function list(value: unknown): readonly unknown[] {
-  if (!Array.isArray(value)) throw new Unfit("has coordinates that are not a list");
+  if (!Array.isArray(value)) throw new Unfit(say`has coordinates that are not a list`);
   return value;
 }
 
 function line(value: unknown, at: (value: unknown) => LonLat): LonLat[] {
   const points = list(value).map(at);
   if (points.length < 2)
-    throw new Unfit(`has a line of ${points.length === 1 ? "1 position" : "no positions"}: two at least`);
+    throw new Unfit(say`has a line of ${points.length === 1 ? say`1 position` : say`no positions`}: two at least`);
   return points;
 }
 
 function outline(value: unknown, at: (value: unknown) => LonLat, notices: Set<string>): LonLat[] {
   const rings = list(value);
-  if (rings.length === 0) throw new Unfit("has an outline without a ring");
-  if (rings.length > 1) notices.add("has an outline with holes; only its outer ring is recorded");
+  if (rings.length === 0) throw new Unfit(say`has an outline without a ring`);
+  if (rings.length > 1) notices.add(say`has an outline with holes; only its outer ring is recorded`);
   const ring = list(rings[0]).map(at);
   const [first, last] = [ring[0], ring.at(-1)];
   // RFC 7946, section 3.1.6: four positions or more, the first and the last the same.
-  if (!first || !last || ring.length < 4) throw new Unfit(`has an outline of ${ring.length} positions: four at least`);
+  if (!first || !last || ring.length < 4)
+    throw new Unfit(say`has an outline of ${ring.length} positions: four at least`);
   if (first[0] !== last[0] || first[1] !== last[1])
-    throw new Unfit("has an outline that isn't closed: its last position is not its first");
+    throw new Unfit(say`has an outline that isn't closed: its last position is not its first`);
   return ring;
 }
 
 function position(value: unknown, swapped: boolean, notices: Set<string>): LonLat {
   if (!Array.isArray(value) || value.length < 2)
-    throw new Unfit(`has a position ${quoted(value)}: longitude and latitude are needed`);
-  if (value.length > 2) notices.add("has heights or more with its positions; they are left out");
+    throw new Unfit(say`has a position ${quoted(value)}: longitude and latitude are needed`);
+  if (value.length > 2) notices.add(say`has heights or more with its positions; they are left out`);
   const [longitude, latitude] = swapped ? [value[1], value[0]] : [value[0], value[1]];
   const off = (of: unknown, most: number): boolean => typeof of !== "number" || !(Math.abs(of) <= most);
   // In this order, so that what may be swapped is said where the latitude can't be one.
-  if (off(longitude, 180)) throw new Unfit(`has longitude ${quoted(longitude)}: must be from -180 to 180`);
+  if (off(longitude, 180)) throw new Unfit(say`has longitude ${quoted(longitude)}: must be from -180 to 180`);
   if (off(latitude, 90)) {
     const may = typeof latitude === "number" && Math.abs(latitude) <= 180 && Math.abs(longitude as number) <= 90;
     throw new Unfit(
-      `has latitude ${quoted(latitude)}: must be from -90 to 90${may ? "; latitude may stand before longitude in this file" : ""}`,
+      say`has latitude ${quoted(latitude)}: must be from -90 to 90${may ? say`; latitude may stand before longitude in this file` : ""}`,
     );
   }
   return [longitude as number, latitude as number];

@@ -1,5 +1,6 @@
 /** Which record a feature stands for, by its tag and geometry, and whether it is fit to. */
 import { isKindName, kindOf } from "../model/dictionary.ts";
+import { say } from "../words/say.ts";
 import { type FeatureFate, refusedFate } from "./fate.ts";
 import type { MapFeature, MapFile } from "./feature.ts";
 import { type Known, type OnRecord, oneOf } from "./on-record.ts";
@@ -37,8 +38,9 @@ export function takeUp(
   claims: Map<string, number>,
 ): Taken | FeatureFate {
   const { property, tag } = tagOf(feature, file, manner);
-  const called = tag ?? feature.called ?? `feature ${feature.number}`;
-  if (tag === null) return refusedFate(feature, called, null, [{ field: manner.tagFrom ?? TAG, reason: "is missing" }]);
+  const called = tag ?? feature.called ?? say`feature ${feature.number}`;
+  if (tag === null)
+    return refusedFate(feature, called, null, [{ field: manner.tagFrom ?? TAG, reason: say`is missing` }]);
   let shape: ReadShape;
   try {
     shape = readShape(feature.geometry, manner.swapped !== manner.turn.has(feature.number));
@@ -53,21 +55,24 @@ export function takeUp(
   const close = exact.length > 0 ? exact : kinds.flatMap((kind) => record.close(kind, tag));
   if (close.length > 1)
     return refusedFate(feature, called, null, [
-      { field: TAG, reason: `can be ${close.map(({ kind, address }) => `${oneOf(kind)} ${address}`).join(" or ")}` },
+      {
+        field: TAG,
+        reason: say`can be ${close.map(({ kind, address }) => `${oneOf(kind)} ${address}`).join(say` or `)}`,
+      },
     ]);
   const known = close[0] ?? null;
   if (!known && kinds === MAPPED)
     return refusedFate(feature, called, null, [
-      { field: RECORD, reason: "is missing, and so is a geometry: it can't be told what this is" },
+      { field: RECORD, reason: say`is missing, and so is a geometry: it can't be told what this is` },
     ]);
-  if (known && exact.length === 0) notices.push(`is taken for ${known.address}`);
+  if (known && exact.length === 0) notices.push(say`is taken for ${known.address}`);
   const kind = known?.kind ?? (kinds[0] as Mapped);
   const address = known?.address ?? tag;
   const unfit = unfitFor(kind, shape);
   if (unfit) return refusedFate(feature, address, kind, [{ field: "geometry", reason: unfit }]);
   const before = claims.get(`${kind} ${address}`);
   if (before !== undefined)
-    return refusedFate(feature, address, kind, [{ field: TAG, reason: `is claimed by feature ${before} already` }]);
+    return refusedFate(feature, address, kind, [{ field: TAG, reason: say`is claimed by feature ${before} already` }]);
   claims.set(`${kind} ${address}`, feature.number);
   const passed = new Set(property === null ? [] : [property]);
   const said = saidBy(kind, feature.properties, passed);
@@ -98,8 +103,8 @@ function kindsOf({ properties }: MapFeature, { spot, outline, line }: ReadShape)
     const kind = MAPPED.find((one) => one === word || kindOf(one).many === word);
     if (kind) return [kind];
     return isKindName(word)
-      ? `is ${word}, which has no place on a map`
-      : `is ${said}: must be one of ${MAPPED.join(", ")}`;
+      ? say`is ${word}, which has no place on a map`
+      : say`is ${said}: must be one of ${MAPPED.join(", ")}`;
   }
   if (line) return ["pathway"];
   if (outline) return ["building"];
@@ -107,7 +112,7 @@ function kindsOf({ properties }: MapFeature, { spot, outline, line }: ReadShape)
 }
 
 function unfitFor(kind: Mapped, { spot, outline, line }: ReadShape): string | null {
-  const takes = { building: "a point or an outline", space: "a point", pathway: "a line" }[kind];
+  const takes = { building: say`a point or an outline`, space: say`a point`, pathway: say`a line` }[kind];
   const wrong =
     kind === "building"
       ? line !== null
@@ -115,5 +120,5 @@ function unfitFor(kind: Mapped, { spot, outline, line }: ReadShape): string | nu
         ? outline !== null || line !== null
         : spot !== null || outline !== null;
   if (!wrong) return null;
-  return `is ${line ? "a line" : outline ? "an outline" : "a point"}: a ${oneOf(kind)} takes ${takes}`;
+  return say`is ${line ? say`a line` : outline ? say`an outline` : say`a point`}: a ${oneOf(kind)} takes ${takes}`;
 }

@@ -9,6 +9,7 @@ import { resolveOne } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
 import type { Change } from "../store/plan.ts";
 import { labelOf } from "../store/relations.ts";
+import { say } from "../words/say.ts";
 import { type FeatureFate, refusedFate } from "./fate.ts";
 import { type OnRecord, pointsOf } from "./on-record.ts";
 import { TAG } from "./said.ts";
@@ -94,7 +95,7 @@ export class ToChanges {
     const found = await this.#find("building", above);
     if (typeof found === "string") return [{ field: labelOf("space", "building_id"), reason: found }];
     if (typeof given.building_id === "number" && given.building_id !== found.id)
-      return [{ field: labelOf("space", "building_id"), reason: `is another than ${above}, which its tag names` }];
+      return [{ field: labelOf("space", "building_id"), reason: say`is another than ${above}, which its tag names` }];
     given.building_id = found.id;
     shown.building_id = found.tag;
     given.tag = last;
@@ -124,7 +125,7 @@ export class ToChanges {
     } catch (error) {
       if (!(error instanceof Refusal)) throw error;
       const [first] = error.failure.problems;
-      return `is ${text}, which ${first?.reason ?? error.failure.message}`;
+      return say`is ${text}, which ${first?.reason ?? error.failure.message}`;
     }
   }
 
@@ -157,5 +158,5 @@ function same(field: string, before: Value, after: Value): boolean {
 /** A line or outline in a few words; everything else as it is. */
 function told(kind: Mapped, field: string, value: Value): Value {
   const declared = kindOf(kind).fields[field];
-  return declared?.type === "shape" && value !== null ? `${pointsOf(value).length} positions` : value;
+  return declared?.type === "shape" && value !== null ? say`${pointsOf(value).length} positions` : value;
 }

@@ -7,6 +7,8 @@
  * written as `%2F`, `%3A`, `%23`, `%40`, and the per cent sign as `%25`. After a `:` only `#` and `%` have a meaning, so
  * that a device's port reads `LIB/101/SW-2:1/0/24`.
  */
+
+import { say } from "../words/say.ts";
 import { Fault, quoted } from "./clean-text.ts";
 import type { Addressing } from "./kind.ts";
 
@@ -51,8 +53,8 @@ const nameIn = (piece: string): string => unescapeName(piece.trim()).normalize("
 export function parseAddress(text: string): Segment[] | Fault {
   // Normal form comes after the escapes: a mark that combines must not combine with one of their letters.
   const whole = text.replace(/\s+/g, " ").trim();
-  if (whole === "") return new Fault("is empty");
-  if (whole.length > ADDRESS_MAX) return new Fault(`is longer than ${ADDRESS_MAX} characters`);
+  if (whole === "") return new Fault(say`is empty`);
+  if (whole.length > ADDRESS_MAX) return new Fault(say`is longer than ${ADDRESS_MAX} characters`);
   const colon = whole.indexOf(":");
   const head = colon < 0 ? whole : whole.slice(0, colon);
   const segments: Segment[] = [];
@@ -69,5 +71,5 @@ export function parseAddress(text: string): Segment[] | Fault {
   const blank = segments.findIndex(({ name }) => name === "");
   if (blank < 0) return segments;
   const sign = segments[blank]?.separator || segments[blank + 1]?.separator || "";
-  return new Fault(blank === 0 ? `has no name before ${quoted(sign)}` : `has no name after ${quoted(sign)}`);
+  return new Fault(blank === 0 ? say`has no name before ${quoted(sign)}` : say`has no name after ${quoted(sign)}`);
 }

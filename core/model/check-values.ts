@@ -2,6 +2,8 @@
  * Checks of values, generated from the dictionary: one closure a field, made once. They answer the value as it is stored.
  * What a value refers to is the gateway's to check, for only it can look.
  */
+
+import { say } from "../words/say.ts";
 import { cleanText, Fault, longerThan, quoted } from "./clean-text.ts";
 import { isKindName, KIND_NAMES, KINDS, type KindName, type Value } from "./dictionary.ts";
 import type { Field } from "./field.ts";
@@ -20,7 +22,7 @@ export interface ValueIssue {
 type Check = (value: unknown) => Value | Fault;
 type Given = Readonly<Record<string, unknown>>;
 
-const MISSING = new Fault("is missing");
+const MISSING = new Fault(say`is missing`);
 const wordsOf = (values: Readonly<Record<string, string>>) => Object.values(values).join(", ");
 
 /** Whether text is a day of the calendar, `YYYY-MM-DD`, from 1800 to 2999. */
@@ -36,15 +38,15 @@ export function isDay(text: string): boolean {
 const recordId = (value: unknown): Value | Fault =>
   typeof value === "number" && Number.isSafeInteger(value) && value > 0
     ? value
-    : new Fault(`is ${quoted(value)}: must be the id of a record`);
+    : new Fault(say`is ${quoted(value)}: must be the id of a record`);
 
 function setCheck(values: Readonly<Record<string, string>>): Check {
   const order = Object.keys(values);
   return (value) => {
     const given = Array.isArray(value) ? value : typeof value === "string" ? value.split(/\s+/).filter(Boolean) : null;
-    if (!given) return new Fault(`is ${quoted(value)}: must be any of ${wordsOf(values)}`);
+    if (!given) return new Fault(say`is ${quoted(value)}: must be any of ${wordsOf(values)}`);
     for (const key of given)
-      if (!order.includes(key)) return new Fault(`has ${quoted(key)}: must be any of ${wordsOf(values)}`);
+      if (!order.includes(key)) return new Fault(say`has ${quoted(key)}: must be any of ${wordsOf(values)}`);
     return order.filter((key) => given.includes(key)).join(" ") || null;
   };
 }
@@ -55,13 +57,15 @@ function checkOf(field: Field): Check {
     case "text": {
       const { max, lines = false, blanks } = field;
       return (value) => {
-        if (typeof value !== "string") return new Fault(`is ${quoted(value)}: must be text`);
+        if (typeof value !== "string") return new Fault(say`is ${quoted(value)}: must be text`);
         const text = cleanText(value, lines);
         if (text instanceof Fault) return text;
-        if (longerThan(text, max)) return new Fault(`is longer than ${max} characters`);
+        if (longerThan(text, max)) return new Fault(say`is longer than ${max} characters`);
         const [strange] = blanks ? blanksOf(text).filter((name) => !blanks.includes(name)) : [];
         if (strange !== undefined)
-          return new Fault(`has the blank {${strange}}, which refers to nothing: must be one of ${blanks?.join(", ")}`);
+          return new Fault(
+            say`has the blank {${strange}}, which refers to nothing: must be one of ${blanks?.join(", ")}`,
+          );
         return text === "" ? null : text;
       };
     }
@@ -69,23 +73,23 @@ function checkOf(field: Field): Check {
     case "number": {
       const { min, max } = field;
       const whole = field.type === "integer";
-      const must = `must be a ${whole ? "whole number" : "number"} from ${min} to ${max}`;
+      const must = say`must be a ${whole ? say`whole number` : say`number`} from ${min} to ${max}`;
       return (value) =>
         typeof value === "number" && value >= min && value <= max && (!whole || Number.isInteger(value))
           ? value + 0
-          : new Fault(`is ${quoted(value)}: ${must}`);
+          : new Fault(say`is ${quoted(value)}: ${must}`);
     }
     case "date":
       return (value) =>
         typeof value === "string" && isDay(value)
           ? value
-          : new Fault(`is ${quoted(value)}: must be a day of the calendar, written YYYY-MM-DD`);
+          : new Fault(say`is ${quoted(value)}: must be a day of the calendar, written YYYY-MM-DD`);
     case "choice": {
       const { values } = field;
       return (value) =>
         typeof value === "string" && Object.hasOwn(values, value)
           ? value
-          : new Fault(`is ${quoted(value)}: must be one of ${wordsOf(values)}`);
+          : new Fault(say`is ${quoted(value)}: must be one of ${wordsOf(values)}`);
     }
     case "set":
       return setCheck(field.values);
@@ -96,7 +100,7 @@ function checkOf(field: Field): Check {
       return (value) =>
         typeof value === "string" && isKindName(value)
           ? value
-          : new Fault(`is ${quoted(value)}: must be one of ${KIND_NAMES.join(", ")}`);
+          : new Fault(say`is ${quoted(value)}: must be one of ${KIND_NAMES.join(", ")}`);
     case "shape":
       return (value) => checkShape(field.shape, value, checkOverride);
   }
@@ -104,7 +108,7 @@ function checkOf(field: Field): Check {
 
 function checkOverride(name: string, value: unknown) {
   const one = CHECKS.cable_type.byName.get(name);
-  if (!one || name === "tag") return new Fault("is not a field of a cable type that a cable can have otherwise");
+  if (!one || name === "tag") return new Fault(say`is not a field of a cable type that a cable can have otherwise`);
   const checked = one.check(value);
   if (checked instanceof Fault || one.field.type !== "shape" || checked === null) return checked;
   return JSON.parse(checked as string);
@@ -165,12 +169,12 @@ function notAField(kind: KindName, name: string): string {
   );
   const hint =
     meant.length > 0
-      ? `; perhaps ${meant
+      ? say`; perhaps ${meant
           .slice(0, 3)
           .map((one) => one.name)
-          .join(" or ")}`
+          .join(say` or `)}`
       : "";
-  return `is not a field of a ${KINDS[kind].one}${hint}`;
+  return say`is not a field of a ${KINDS[kind].one}${hint}`;
 }
 
 function reportUnknown(kind: KindName, given: Given, issues: ValueIssue[]): void {

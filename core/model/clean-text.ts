@@ -2,6 +2,7 @@
  * What text may be stored: normalised (NFC), trimmed, printable. Right-to-left and combining text is ordinary text; what
  * is refused is what can't be seen or what makes other text read in another order than it is stored.
  */
+import { say } from "../words/say.ts";
 
 /** Why a value can't be stored, as words that follow the field's label. */
 export class Fault {
@@ -21,13 +22,13 @@ const REFUSED =
 function nameOf(character: string): string {
   const code = character.charCodeAt(0);
   const number = `U+${code.toString(16).toUpperCase().padStart(4, "0")}`;
-  if (code === 9) return `a tab (${number})`;
-  if (code < 32 || (code >= 127 && code < 160)) return `a control character (${number})`;
+  if (code === 9) return say`a tab (${number})`;
+  if (code < 32 || (code >= 127 && code < 160)) return say`a control character (${number})`;
   if ((code >= 0x202a && code <= 0x202e) || (code >= 0x2066 && code <= 0x2069))
-    return `a character that turns the reading direction (${number})`;
-  if (code === 0xfffd) return `the mark of a character that was lost in a wrong encoding (${number})`;
-  if (code >= 0xd800 && code <= 0xdfff) return `half a character (${number})`;
-  return `an invisible character (${number})`;
+    return say`a character that turns the reading direction (${number})`;
+  if (code === 0xfffd) return say`the mark of a character that was lost in a wrong encoding (${number})`;
+  if (code >= 0xd800 && code <= 0xdfff) return say`half a character (${number})`;
+  return say`an invisible character (${number})`;
 }
 
 /** The text as it is stored; empty when nothing but blanks was given. */
@@ -35,11 +36,11 @@ export function cleanText(raw: string, lines = false): string | Fault {
   if (PLAIN.test(raw)) return raw;
   let text = raw.trim().normalize("NFC");
   if (/[\n\r\u2028\u2029]/.test(text)) {
-    if (!lines) return new Fault("holds a line break: must be on one line");
+    if (!lines) return new Fault(say`holds a line break: must be on one line`);
     text = text.replace(/\r\n?|[\u2028\u2029]/g, "\n");
   }
   const refused = REFUSED.exec(text);
-  return refused ? new Fault(`holds ${nameOf(refused[0])}: must be taken out`) : text;
+  return refused ? new Fault(say`holds ${nameOf(refused[0])}: must be taken out`) : text;
 }
 
 /** Whether text has more than `max` characters; a character outside the basic plane counts once. */

@@ -4,6 +4,7 @@
  * Everything that handles records (input checking, tables, forms, exchange columns, history wording, the reference
  * page, the row types) is derived from these declarations; nothing else says what a field is.
  */
+import { say } from "../words/say.ts";
 
 /** Units in which numbers are stored. What people see is converted at the edge (`core/model/units.ts`). */
 export type Unit = "m" | "mm" | "um" | "nm" | "db" | "dbm" | "n" | "deg" | "ohm" | "ratio" | "mark" | "count" | "none";
@@ -100,7 +101,7 @@ export const text = <const O extends Partial<Options<TextField>>>(label: string,
   ({ type: "text", label, help, max: 120, ...options }) as { type: "text"; max: number } & Common & O;
 
 /** A tag: the identifier people use. Unique within the record's parent. */
-export const tag = (help: string) => text("tag", help, { max: 60, required: true });
+export const tag = (help: string) => text(say`tag`, help, { max: 60, required: true });
 
 export const integer = <const O extends Partial<Options<IntegerField>>>(label: string, help: string, options?: O) =>
   ({ type: "integer", label, help, min: 0, max: 1_000_000, ...options }) as {
@@ -148,7 +149,7 @@ export const reference = <const T extends string, const O extends Partial<Omit<O
 ) => ({ type: "reference", to, label, help, ...options }) as { type: "reference"; to: T } & Common & O;
 
 export const kindOfSubject = (help: string) =>
-  ({ type: "kind", label: "kind", help, required: true }) as { type: "kind"; required: true } & Common;
+  ({ type: "kind", label: say`kind`, help, required: true }) as { type: "kind"; required: true } & Common;
 
 export const subject = <const K extends string>(label: string, help: string, kindField: K) =>
   ({ type: "subject", label, help, kindField, required: true }) as {

@@ -1,4 +1,6 @@
 /** What one record kind is. `core/model/dictionary.ts` lists them all. */
+
+import { say } from "../words/say.ts";
 import { choice, date, type Field, reference, text } from "./field.ts";
 
 export type Group = "places" | "ways" | "cable" | "glass" | "patching" | "service" | "evidence" | "work" | "plant";
@@ -41,40 +43,40 @@ export interface Kind {
 
 /** Whether the thing is there. Only what is in place or out of use carries glass in a trace. */
 export const LIFE = {
-  planned: "planned",
-  in_stock: "in stock",
-  in_place: "in place",
-  out_of_use: "out of use",
-  removed: "removed",
+  planned: say`planned`,
+  in_stock: say`in stock`,
+  in_place: say`in place`,
+  out_of_use: say`out of use`,
+  removed: say`removed`,
 } as const;
 
 /** How the record is known. */
 export const BASIS = {
   seen: "seen",
   measured: "measured",
-  drawn: "from a drawing",
+  drawn: say`from a drawing`,
   told: "told",
   guessed: "guessed",
 } as const;
 
 /** Fields of every kind of thing one can touch. */
 export const physical = {
-  life: choice("life", "Whether the thing is planned, in stock, in place, out of use or removed.", LIFE, {
+  life: choice("life", say`Whether the thing is planned, in stock, in place, out of use or removed.`, LIFE, {
     required: true,
     initial: "in_place",
   }),
-  life_from: date("since", "The day this life began."),
-  life_until: date("until", "The day this life ended or will end."),
-  life_job_id: reference("job", "job", "The job that plans or planned it."),
-  owner_id: reference("party", "owner", "Whose it is; empty means the plant's own."),
+  life_from: date("since", say`The day this life began.`),
+  life_until: date("until", say`The day this life ended or will end.`),
+  life_job_id: reference("job", "job", say`The job that plans or planned it.`),
+  owner_id: reference("party", "owner", say`Whose it is; empty means the plant's own.`),
 } as const;
 
 /** Fields of every kind. */
 export const provenance = {
-  basis: choice("basis", "How this record is known.", BASIS),
-  basis_visit_id: reference("visit", "visit", "The visit in which it was seen or measured."),
-  basis_paper_id: reference("attachment", "paper", "The drawing, sheet or photo behind it."),
-  notes: text("notes", "Anything else a colleague should know.", { max: 4000, lines: true }),
+  basis: choice("basis", say`How this record is known.`, BASIS),
+  basis_visit_id: reference("visit", "visit", say`The visit in which it was seen or measured.`),
+  basis_paper_id: reference("attachment", "paper", say`The drawing, sheet or photo behind it.`),
+  notes: text("notes", say`Anything else a colleague should know.`, { max: 4000, lines: true }),
 } as const;
 
 export const defineKind = <const K extends Kind>(kind: K): K => kind;

@@ -1,25 +1,26 @@
 /** The blanks a label's wording may have, what fills each, and the classes of place that have wordings of their own. */
+import { say } from "../words/say.ts";
 
 /** Name of a blank and what stands there. */
 export const LABEL_BLANKS = {
-  tag: "its own tag, such as F-012, A or 07",
-  address: "its whole address, such as LIB/101/A:07",
-  name: "what it is called in words",
-  from: "where it comes from: the space at its A end",
-  to: "where it goes: the space at its B end; of a port, where its glass ends",
-  strands: "how many strands it has",
-  count: "how many strands it has",
-  fibre: "the class of its fibre",
-  ranges: "which of its strands go where from here, once they part",
-  place: "where the label is put",
-  building: "the building it is in",
-  owner: "whose it is",
-  emergency: "whom to call, by night where that is known",
-  port: "the port's number",
-  panel: "the panel's address",
-  strand: "the strands that are landed on it",
-  rating: "a firestop's rating",
-  system: "a firestop's listed system",
+  tag: say`its own tag, such as F-012, A or 07`,
+  address: say`its whole address, such as LIB/101/A:07`,
+  name: say`what it is called in words`,
+  from: say`where it comes from: the space at its A end`,
+  to: say`where it goes: the space at its B end; of a port, where its glass ends`,
+  strands: say`how many strands it has`,
+  count: say`how many strands it has`,
+  fibre: say`the class of its fibre`,
+  ranges: say`which of its strands go where from here, once they part`,
+  place: say`where the label is put`,
+  building: say`the building it is in`,
+  owner: say`whose it is`,
+  emergency: say`whom to call, by night where that is known`,
+  port: say`the port's number`,
+  panel: say`the panel's address`,
+  strand: say`the strands that are landed on it`,
+  rating: say`a firestop's rating`,
+  system: say`a firestop's listed system`,
 } as const;
 
 export type LabelBlank = keyof typeof LABEL_BLANKS;
@@ -27,18 +28,18 @@ export const LABEL_BLANK_NAMES = Object.keys(LABEL_BLANKS) as readonly LabelBlan
 
 /** Where a label hangs or what it is on, as far as that settles what stands on it. */
 export const LABEL_CLASSES = {
-  outdoor: "cable outdoors",
-  indoor: "cable indoors",
+  outdoor: say`cable outdoors`,
+  indoor: say`cable indoors`,
   port: "port",
   panel: "panel",
   closure: "closure",
-  tray: "splice tray",
+  tray: say`splice tray`,
   pathway: "pathway",
   conduit: "conduit",
   space: "space",
   busbar: "busbar",
   firestop: "firestop",
-  other: "anything else",
+  other: say`anything else`,
 } as const;
 
 export type LabelClass = keyof typeof LABEL_CLASSES;

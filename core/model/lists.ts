@@ -1,14 +1,15 @@
 /** Closed lists that several kinds share. */
+import { say } from "../words/say.ts";
 
 /** Colour sequences; their colours and sources are in `core/standards/colours.ts`. */
 export const COLOUR_SEQUENCES = {
   tia_598: "TIA-598",
   iec_60304: "IEC 60304 / DIN",
-  iec_60794_2: "IEC 60794-2, older",
+  iec_60794_2: say`IEC 60794-2, older`,
   swiss: "Swiss",
   french: "French",
-  brazilian: "Brazilian (ABNT)",
-  explicit: "as listed",
+  brazilian: say`Brazilian (ABNT)`,
+  explicit: say`as listed`,
 } as const;
 
 /** Classes of fibre: cabling categories (ISO/IEC 11801-1, TIA-568.3) and ITU-T single-mode recommendations. */
@@ -33,21 +34,21 @@ export const UNIT_KINDS = {
   ribbon: "ribbon",
   sub_cable: "sub-cable",
   bundle: "bundle",
-  sheath: "none, directly in the sheath",
+  sheath: say`none, directly in the sheath`,
 } as const;
 
 export const COATINGS = { "180": "180 µm", "200": "200 µm", "250": "250 µm", "900": "900 µm" } as const;
 
 export const CONNECTORS = {
-  lc: "LC simplex",
-  lc_duplex: "LC duplex",
-  sc: "SC simplex",
-  sc_duplex: "SC duplex",
+  lc: say`LC simplex`,
+  lc_duplex: say`LC duplex`,
+  sc: say`SC simplex`,
+  sc_duplex: say`SC duplex`,
   st: "ST",
   fc: "FC",
   e2000: "LSH",
   mu: "MU",
-  mpo: "MPO array",
-  sn: "very small duplex",
-  other: "other",
+  mpo: say`MPO array`,
+  sn: say`very small duplex`,
+  other: say`other`,
 } as const;

@@ -1,18 +1,20 @@
 /** The reference page of record kinds, made from the dictionary: what each kind is, and each of its fields. */
+
+import { say } from "../words/say.ts";
 import { KIND_NAMES, kindOf } from "./dictionary.ts";
 import type { Field, Unit } from "./field.ts";
 import { type Group, type Kind, provenance } from "./kind.ts";
 
 export const GROUP_TITLES: Readonly<Record<Group, string>> = {
-  places: "Places",
-  ways: "Ways",
-  cable: "Cable",
-  glass: "Glass",
-  patching: "Patching",
-  service: "Service",
-  evidence: "Evidence",
-  work: "Work",
-  plant: "Plant",
+  places: say`Places`,
+  ways: say`Ways`,
+  cable: say`Cable`,
+  glass: say`Glass`,
+  patching: say`Patching`,
+  service: say`Service`,
+  evidence: say`Evidence`,
+  work: say`Work`,
+  plant: say`Plant`,
 };
 
 const UNIT_WORDS: Readonly<Record<Unit, string>> = {
@@ -26,7 +28,7 @@ const UNIT_WORDS: Readonly<Record<Unit, string>> = {
   deg: "degrees",
   ohm: "ohms",
   ratio: "ratio",
-  mark: "the cable's own mark unit",
+  mark: say`the cable's own mark unit`,
   count: "count",
   none: "",
 };
@@ -35,38 +37,38 @@ const UNIT_WORDS: Readonly<Record<Unit, string>> = {
 export function allowed(field: Field): string {
   switch (field.type) {
     case "text":
-      return `text, up to ${field.max} characters`;
+      return say`text, up to ${field.max} characters`;
     case "integer":
-      return `whole number, ${field.min} to ${field.max}`;
+      return say`whole number, ${field.min} to ${field.max}`;
     case "number": {
       const unit = UNIT_WORDS[field.unit];
-      return `number${unit ? ` in ${unit}` : ""}, ${field.min} to ${field.max}`;
+      return say`number${unit ? say` in ${unit}` : ""}, ${field.min} to ${field.max}`;
     }
     case "date":
-      return "day, YYYY-MM-DD";
+      return say`day, YYYY-MM-DD`;
     case "choice":
-      return `one of: ${listed(field.values)}`;
+      return say`one of: ${listed(field.values)}`;
     case "set":
-      return `any of: ${listed(field.values)}`;
+      return say`any of: ${listed(field.values)}`;
     case "reference":
       return `a ${kindOf(field.to as (typeof KIND_NAMES)[number]).one}`;
     case "kind":
-      return "a record kind";
+      return say`a record kind`;
     case "subject":
-      return "a record of that kind";
+      return say`a record of that kind`;
     case "shape":
       return SHAPE_WORDS[field.shape];
   }
 }
 
 const SHAPE_WORDS = {
-  line: "JSON list of [longitude, latitude]",
-  polygon: "JSON list of [longitude, latitude]",
-  colours: "JSON list of colour names",
-  overrides: "JSON object of cable type fields",
-  mark_breaks: "JSON list of {at_mark, jumps_to}",
-  patterns: "JSON object of lists of wordings by kind",
-  names: "JSON list of names",
+  line: say`JSON list of [longitude, latitude]`,
+  polygon: say`JSON list of [longitude, latitude]`,
+  colours: say`JSON list of colour names`,
+  overrides: say`JSON object of cable type fields`,
+  mark_breaks: say`JSON list of {at_mark, jumps_to}`,
+  patterns: say`JSON object of lists of wordings by kind`,
+  names: say`JSON list of names`,
   facts: "JSON",
 } as const;
 
@@ -86,17 +88,17 @@ export function addressPattern(kind: Kind): string {
   });
   const own = `<${kind.address.name}>`;
   if (parents.length === 0) return own;
-  return `<${parents.join(" or ")}>${kind.address.separator}${own}`;
+  return `<${parents.join(say` or `)}>${kind.address.separator}${own}`;
 }
 
 function kindSection(kind: Kind): string[] {
   const address = addressPattern(kind);
   const lines = [`### ${kind.many}`, "", `\`${kind.name}\`. ${kind.help}`, ""];
-  if (address) lines.push(`Address: \`${address}\``, "");
+  if (address) lines.push(say`Address: \`${address}\``, "");
   lines.push(
-    `Told apart by: ${kind.key.map((field) => `\`${field}\``).join(", ")}${kind.unique ? "" : " (exact repeats are kept and numbered)"}.`,
+    say`Told apart by: ${kind.key.map((field) => `\`${field}\``).join(", ")}${kind.unique ? "" : say` (exact repeats are kept and numbered)`}.`,
     "",
-    "| field | called | needed | holds | meaning |",
+    say`| field | called | needed | holds | meaning |`,
     "| --- | --- | --- | --- | --- |",
   );
   for (const [name, field] of Object.entries(kind.fields)) {
@@ -112,13 +114,13 @@ function kindSection(kind: Kind): string[] {
 /** The whole page as Markdown. */
 export function referencePage(): string {
   const lines = [
-    "# Record kinds",
+    say`# Record kinds`,
     "",
-    "Made from the dictionary by `npm run reference`; a test holds it there. Empty means *not known*, never zero.",
+    say`Made from the dictionary by \`npm run reference\`; a test holds it there. Empty means *not known*, never zero.`,
     "",
-    "Every kind but a few also has these fields:",
+    say`Every kind but a few also has these fields:`,
     "",
-    "| field | called | holds | meaning |",
+    say`| field | called | holds | meaning |`,
     "| --- | --- | --- | --- |",
     ...Object.entries(provenance).map(
       ([name, field]) => `| \`${name}\` | ${cell(field.label)} | ${cell(allowed(field))} | ${cell(field.help)} |`,

@@ -2,6 +2,8 @@
  * Strands and ports as crews list them: `25-36,40`, `GR`, `GR/BL-BR`, `or bl`, `GR/R3/BL`, `GR 1-12`, `25#2`. Pure
  * grammar; which strand a colour means depends on the cable and is found out in `core/store/strands.ts`.
  */
+
+import { say } from "../words/say.ts";
 import { Fault, quoted } from "./clean-text.ts";
 
 export type StrandPick =
@@ -46,19 +48,19 @@ function parseItem(item: string): StrandPick | Fault {
   const hash = /^(.*?)\s*#\s*(\d{1,5})$/.exec(item);
   const text = hash?.[1] ?? item;
   const section = hash ? Number(hash[2]) : null;
-  if (section === 0) return new Fault(`${quoted(item)} names section 0; sections count from 1`);
+  if (section === 0) return new Fault(say`${quoted(item)} names section 0; sections count from 1`);
   const numbers = NUMBERS.exec(text);
   if (numbers) {
     const from = Number(numbers[1]);
     const to = numbers[2] === undefined ? from : Number(numbers[2]);
-    if (from === 0 || to === 0) return new Fault(`${quoted(item)} names strand 0; strands count from 1`);
-    if (to < from) return new Fault(`${quoted(item)} runs backwards; write ${to}-${from}`);
-    if (to > MOST) return new Fault(`${quoted(item)} goes beyond ${MOST}, the greatest strand number`);
+    if (from === 0 || to === 0) return new Fault(say`${quoted(item)} names strand 0; strands count from 1`);
+    if (to < from) return new Fault(say`${quoted(item)} runs backwards; write ${to}-${from}`);
+    if (to > MOST) return new Fault(say`${quoted(item)} goes beyond ${MOST}, the greatest strand number`);
     return { kind: "numbers", text: item, from, to, section };
   }
   const tight = text.replace(/\s*([/-])\s*/g, "$1");
   const levels = tight.includes("/") ? tight.split("/") : tight.split(" ");
-  if (levels.some((level) => level === "")) return new Fault(`${quoted(item)} has nothing between two /`);
+  if (levels.some((level) => level === "")) return new Fault(say`${quoted(item)} has nothing between two /`);
   const readings = levels.length > 1 && !tight.includes("/") ? [levels, [text]] : [levels];
   return { kind: "levels", text: item, readings, section };
 }
@@ -66,7 +68,7 @@ function parseItem(item: string): StrandPick | Fault {
 /** The picks of a list in the order written, or why it can't be read. */
 export function parseStrandList(text: string): StrandPick[] | Fault {
   const items = splitList(text);
-  if (items.length === 0) return new Fault("names no strand");
+  if (items.length === 0) return new Fault(say`names no strand`);
   const picks: StrandPick[] = [];
   for (const item of items) {
     const pick = parseItem(item);

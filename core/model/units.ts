@@ -3,6 +3,7 @@
  * One foot is 0.3048 m exactly, one inch 0.0254 m (international foot; NIST SP 811, appendix B).
  */
 import { formatNumber, THIN_SPACE } from "../words/number.ts";
+import { say } from "../words/say.ts";
 import { Fault, quoted } from "./clean-text.ts";
 
 export { formatNumber };
@@ -48,13 +49,13 @@ const FEET_AND_INCHES = new RegExp(`^(${DIGITS})\\s*(?:'|ft|feet|foot)\\s*(${DIG
 /** A number with spaces, a comma or points between thousands, or a decimal comma, where that can be read in one way. */
 export function parseNumber(text: string): number | Fault {
   const tight = text.trim();
-  const cannot = () => new Fault(`is ${quoted(text)}: must be a number`);
+  const cannot = () => new Fault(say`is ${quoted(text)}: must be a number`);
   if (/^\d{1,3}( \d{3})+([.,]\d+)?$/.test(tight)) return Number(tight.replaceAll(" ", "").replace(",", "."));
   if (tight.includes(" ")) return cannot();
   if (/^\d*\.?\d+$|^\d+\.$/.test(tight)) return Number(tight);
   if (/^[1-9]\d{0,2},\d{3}$/.test(tight)) {
     const [whole, rest] = tight.split(",");
-    return new Fault(`is ${quoted(text)}: may be ${whole}${rest} or ${whole}.${rest}; write it without the comma`);
+    return new Fault(say`is ${quoted(text)}: may be ${whole}${rest} or ${whole}.${rest}; write it without the comma`);
   }
   if (/^\d+,\d+$/.test(tight)) return Number(tight.replace(",", "."));
   if (/^\d{1,3}(,\d{3})+(\.\d+)?$/.test(tight)) return Number(tight.replaceAll(",", ""));
@@ -76,28 +77,28 @@ const plain = (text: string): string =>
 /** A length with or without its unit: `12.5 ft`, `12'6"`, `3.8 m`, `3,8 m`, `1 234 ft`, `0.4 km`, `18"`, `125`. */
 export function parseQuantity(text: string): Quantity | Fault {
   const typed = plain(text);
-  if (typed === "") return new Fault("is empty");
-  if (typed.startsWith("-")) return new Fault(`is ${quoted(text)}: must not be negative`);
+  if (typed === "") return new Fault(say`is empty`);
+  if (typed.startsWith("-")) return new Fault(say`is ${quoted(text)}: must not be negative`);
   const both = FEET_AND_INCHES.exec(typed);
   if (both) {
     const feet = parseNumber(both[1] ?? "");
     const inches = parseNumber(both[2] ?? "");
     if (feet instanceof Fault) return feet;
     if (inches instanceof Fault) return inches;
-    if (inches >= 12) return new Fault(`is ${quoted(text)}: must have fewer than 12 inches beside the feet`);
+    if (inches >= 12) return new Fault(say`is ${quoted(text)}: must have fewer than 12 inches beside the feet`);
     return { value: feet + inches / 12, unit: METRES_PER_UNIT.ft ?? null };
   }
   const match = NUMBER_AND_UNIT.exec(typed);
-  if (!match) return new Fault(`is ${quoted(text)}: must be a length, such as 3.8 m or 12'6"`);
+  if (!match) return new Fault(say`is ${quoted(text)}: must be a length, such as 3.8 m or 12'6"`);
   const value = parseNumber(match[1] ?? "");
   if (value instanceof Fault) return value;
   if (match[2] === undefined) return { value, unit: null };
   const unit = METRES_PER_UNIT[match[2]];
-  return unit === undefined ? new Fault(`is ${quoted(text)}: must be in m, km, ft or inches`) : { value, unit };
+  return unit === undefined ? new Fault(say`is ${quoted(text)}: must be in m, km, ft or inches`) : { value, unit };
 }
 
 const negative = (value: number): Fault | null =>
-  Number.isFinite(value) && value >= 0 ? null : new Fault(`is ${quoted(value)}: must be a length of 0 or more`);
+  Number.isFinite(value) && value >= 0 ? null : new Fault(say`is ${quoted(value)}: must be a length of 0 or more`);
 
 /** A length in metres; a bare number counts in `bare`. */
 export function parseLength(given: string | number, bare: LengthUnit = "m"): number | Fault {
@@ -117,10 +118,10 @@ export function parseMark(given: string | number, printed: LengthUnit | null): n
   if (quantity instanceof Fault) return quantity;
   if (quantity.unit === null) return quantity.value;
   if (quantity.unit.metres !== 1 && quantity.unit.metres !== METRES_PER_FOOT)
-    return new Fault(`is ${quoted(given)}: must be in feet or metres as printed`);
+    return new Fault(say`is ${quoted(given)}: must be in feet or metres as printed`);
   if (printed !== null && quantity.unit.family !== printed) {
     const [typed, own] = printed === "ft" ? ["metres", "feet"] : ["feet", "metres"];
-    return new Fault(`is ${quoted(given)}, in ${typed}: the cable's marks are in ${own}`);
+    return new Fault(say`is ${quoted(given)}, in ${typed}: the cable's marks are in ${own}`);
   }
   return quantity.value;
 }

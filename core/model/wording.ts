@@ -1,4 +1,6 @@
 /** Stored values as people read them. */
+
+import { say } from "../words/say.ts";
 import { isKindName, KINDS } from "./dictionary.ts";
 import type { Field, Unit } from "./field.ts";
 
@@ -18,7 +20,20 @@ const UNITS: Readonly<Record<Unit, string>> = {
   none: "",
 };
 
-const MONTHS = ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"];
+const MONTHS = [
+  say`Jan`,
+  say`Feb`,
+  say`Mar`,
+  say`Apr`,
+  say`May`,
+  say`Jun`,
+  say`Jul`,
+  say`Aug`,
+  say`Sep`,
+  say`Oct`,
+  say`Nov`,
+  say`Dec`,
+];
 
 /** "3 Apr 2026" for `2026-04-03`. */
 export function shownDay(day: string): string {
@@ -30,14 +45,14 @@ export function shownDay(day: string): string {
 /** "blue, orange, green and 9 more" */
 function shownList(words: readonly unknown[]): string {
   const first = words.slice(0, 12).join(", ");
-  return words.length > 12 ? `${first} and ${words.length - 12} more` : first;
+  return words.length > 12 ? say`${first} and ${words.length - 12} more` : first;
 }
 
 function shownShape(stored: string): string {
   const content: unknown = JSON.parse(stored);
   if (Array.isArray(content)) {
     if (content.every((each) => typeof each === "string")) return shownList(content);
-    if (content.every(Array.isArray)) return `${content.length} points`;
+    if (content.every(Array.isArray)) return say`${content.length} points`;
     return shownList(
       content.map((each) =>
         each && typeof each === "object" && "at_mark" in each

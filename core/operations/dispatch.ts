@@ -9,6 +9,7 @@ import { Gateway } from "../store/gateway.ts";
 import type { OtherPlants, Reader, Store } from "../store/handle.ts";
 import type { Occasion } from "../store/plan.ts";
 import type { Changed, Written } from "../store/written.ts";
+import { say } from "../words/say.ts";
 import type { Context, LongOperation, Progress, ReadOperation, WriteOperation } from "./define.ts";
 import { reasons, reasonsOf } from "./reasons.ts";
 
@@ -74,12 +75,12 @@ const requestShape = z.strictObject({
   input: z.unknown().optional(),
   occasion: z
     .strictObject({
-      author: z.string().trim().min(1, "a name is needed").max(80),
+      author: z.string().trim().min(1, say`a name is needed`).max(80),
       reason: z.string().max(1000).nullable().optional(),
       meaning: z.enum(["change", "correction"]).optional(),
       day: z
         .string()
-        .regex(/^\d{4}-\d\d-\d\d$/, "a day is written YYYY-MM-DD")
+        .regex(/^\d{4}-\d\d-\d\d$/, say`a day is written YYYY-MM-DD`)
         .nullable()
         .optional(),
     })
@@ -111,7 +112,7 @@ export function createSession(parts: SessionParts): Session {
     let pages = 0;
     const breathe: Pause = () => {
       pages += 1;
-      call.onProgress?.({ what: "Reading the plant's glass", done: pages, total: null });
+      call.onProgress?.({ what: say`Reading the plant's glass`, done: pages, total: null });
       return parts.pause();
     };
     // Brought to what is on record at each asking; calls at the same time share one moment, and one loading.
@@ -146,20 +147,20 @@ export function createSession(parts: SessionParts): Session {
     progress: async (what, done, total) => {
       call.onProgress?.({ what, done, total });
       await parts.pause();
-      if (call.signal?.aborted) refuse("stopped", "Stopped. Nothing was changed.");
+      if (call.signal?.aborted) refuse("stopped", say`Stopped. Nothing was changed.`);
     },
   });
 
   const answer = async (raw: unknown, call: Call): Promise<unknown> => {
     const request = decode(requestShape, raw, "request");
     const operation = byName.get(request.name);
-    if (!operation) return refuse("unknown_operation", `There is no operation named ${request.name}.`);
+    if (!operation) return refuse("unknown_operation", say`There is no operation named ${request.name}.`);
     const input = decode(operation.input, request.input ?? {}, operation.name);
     const occasion = request.occasion;
     const author = (): Occasion => {
       if (!occasion)
-        return refuse("bad_input", "A change needs the name of who makes it.", [
-          { field: "author", reason: "is missing" },
+        return refuse("bad_input", say`A change needs the name of who makes it.`, [
+          { field: "author", reason: say`is missing` },
         ]);
       if (parts.store.readOnly) refuse("read_only", parts.store.readOnly);
       return occasion as Occasion;
@@ -216,7 +217,11 @@ export function createSession(parts: SessionParts): Session {
     revision: currentRevision,
     async writtenOutside() {
       revision = null;
-      const changed = { revision: await currentRevision(), summary: "Written by another program", kinds: KIND_NAMES };
+      const changed = {
+        revision: await currentRevision(),
+        summary: say`Written by another program`,
+        kinds: KIND_NAMES,
+      };
       for (const listener of listeners) listener(changed);
     },
     async dispatch(raw, call = {}) {
@@ -231,7 +236,7 @@ export function createSession(parts: SessionParts): Session {
           ok: false,
           error: {
             code: "internal",
-            message: `A defect of the program stopped ${name}. Nothing was changed.`,
+            message: say`A defect of the program stopped ${name}. Nothing was changed.`,
             problems: [],
           },
           revision: revision ?? 0,
@@ -258,5 +263,5 @@ export function decode<S extends z.ZodType>(schema: S, raw: unknown, what: strin
       reason,
     };
   });
-  return refuse("bad_input", `The input of ${what} can't be read.`, problems);
+  return refuse("bad_input", say`The input of ${what} can't be read.`, problems);
 }

@@ -1,21 +1,22 @@
 /** Why an input can't be read, in words that make sense after the field's name. What a schema says itself goes before. */
 import type { z } from "zod";
+import { say } from "../words/say.ts";
 
 const KINDS: Readonly<Record<string, string>> = {
-  string: "text",
-  number: "a number",
-  int: "a whole number",
-  boolean: "true or false",
-  array: "a list",
-  object: "an object of named fields",
-  record: "an object of named fields",
-  null: "empty",
+  string: say`text`,
+  number: say`a number`,
+  int: say`a whole number`,
+  boolean: say`true or false`,
+  array: say`a list`,
+  object: say`an object of named fields`,
+  record: say`an object of named fields`,
+  null: say`empty`,
 };
 
 const kindOf = (input: unknown): string => {
   if (input === null) return "empty";
-  if (Array.isArray(input)) return "a list";
-  if (typeof input === "object") return "an object";
+  if (Array.isArray(input)) return say`a list`;
+  if (typeof input === "object") return say`an object`;
   return KINDS[typeof input] ?? typeof input;
 };
 
@@ -28,34 +29,34 @@ const amount = (origin: string, count: number | bigint): string => {
 
 const bound = (word: string, origin: string, count: number | bigint): string =>
   origin === "string" || origin === "array" || origin === "set"
-    ? `must have at ${word} ${amount(origin, count)}`
-    : `must be at ${word} ${count}`;
+    ? say`must have at ${word} ${amount(origin, count)}`
+    : say`must be at ${word} ${String(count)}`;
 
 /** For `safeParse`: the library's own words name types of the programming language. */
 export const reasons: z.core.$ZodErrorMap = (issue) => {
-  if (issue.input === undefined && issue.code !== "unrecognized_keys") return "is missing";
+  if (issue.input === undefined && issue.code !== "unrecognized_keys") return say`is missing`;
   switch (issue.code) {
     case "invalid_type":
-      return `must be ${KINDS[issue.expected] ?? issue.expected}, not ${kindOf(issue.input)}`;
+      return say`must be ${KINDS[issue.expected] ?? issue.expected}, not ${kindOf(issue.input)}`;
     case "invalid_value":
       return issue.values.length === 1
-        ? `must be ${String(issue.values[0])}`
-        : `must be one of ${issue.values.map(String).join(", ")}`;
+        ? say`must be ${String(issue.values[0])}`
+        : say`must be one of ${issue.values.map(String).join(", ")}`;
     case "too_big":
       return bound("most", issue.origin, issue.maximum);
     case "too_small":
       return bound("least", issue.origin, issue.minimum);
     case "unrecognized_keys":
-      return `has no ${issue.keys.length === 1 ? "field" : "fields"} ${issue.keys.join(", ")}`;
+      return say`has no ${issue.keys.length === 1 ? say`field` : say`fields`} ${issue.keys.join(", ")}`;
     case "not_multiple_of":
-      return `must be a multiple of ${issue.divisor}`;
+      return say`must be a multiple of ${issue.divisor}`;
     case "invalid_format":
-      return "is not written as it must be";
+      return say`is not written as it must be`;
     case "invalid_key":
     case "invalid_element":
-      return "has an entry that can't be read";
+      return say`has an entry that can't be read`;
     case "invalid_union":
-      return "has none of the forms it may have";
+      return say`has none of the forms it may have`;
     default:
       return undefined;
   }
@@ -75,7 +76,7 @@ export function reasonsOf(issues: readonly z.core.$ZodIssue[], before: readonly 
     const closest = forms.reduce((best, form) => (depthOf(form) > depthOf(best) ? form : best));
     if (depthOf(closest) > path.length) return closest;
     const said = new Set(forms.flatMap((form) => form.map(({ reason }) => reason)));
-    return [{ path, reason: [...said].join(", or ") }];
+    return [{ path, reason: [...said].join(say`, or `) }];
   });
 }
 

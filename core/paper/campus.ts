@@ -2,20 +2,21 @@
  * The campus from above as a drawing that paper and window share: what is drawn how, and where names stand. Metres east
  * and north; whoever draws it decides how large a metre is. Pure.
  */
+import { say } from "../words/say.ts";
 
 /** Metres east and north of the middle. */
 export type PlanSpot = readonly [number, number];
 
 export const LINE_STYLES = {
-  double: "two lines",
-  dashed: "dashed",
-  dash_dot: "dash and dot",
-  wide: "two lines wide apart, a broken one between",
-  rungs: "thin, crossed by short strokes",
-  thick: "thick",
-  beads: "thin, thick in places",
-  thin: "thin",
-  dotted: "dotted",
+  double: say`two lines`,
+  dashed: say`dashed`,
+  dash_dot: say`dash and dot`,
+  wide: say`two lines wide apart, a broken one between`,
+  rungs: say`thin, crossed by short strokes`,
+  thick: say`thick`,
+  beads: say`thin, thick in places`,
+  thin: say`thin`,
+  dotted: say`dotted`,
 } as const;
 export type LineStyle = keyof typeof LINE_STYLES;
 

@@ -5,6 +5,7 @@ import { type LimitInUse, type Limits, limitSource, limitsInUse } from "../stand
 import { pick, refOf, refsOf } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
+import { say } from "../words/say.ts";
 import type { Occupant, PathwayAnswer, Pipe } from "./answer.ts";
 
 type PathwayRow = Pick<Row<"pathway">, "kind" | "name" | "from_space_id" | "to_space_id" | "length_m">;
@@ -162,11 +163,11 @@ function filled(
   if (many === 0) return { ...none, fill: 0, lacks: [] };
   const bore = pipe.inner_diameter_mm;
   const lacks = [
-    ...(sensible(bore) ? [] : ["the inner diameter of the pipe"]),
+    ...(sensible(bore) ? [] : [say`the inner diameter of the pipe`]),
     ...occupants.flatMap(({ cable, outer_diameter_mm: mm }) =>
-      sensible(mm) ? [] : [`the outer diameter of ${cable.tag}`],
+      sensible(mm) ? [] : [say`the outer diameter of ${cable.tag}`],
     ),
-    ...(inside.length > 0 ? ["the outer diameter of the pipes inside it"] : []),
+    ...(inside.length > 0 ? [say`the outer diameter of the pipes inside it`] : []),
   ];
   const limit = limits.get(limitFor(pipe, cables, many));
   const fill_limit = limit ? { value: limit.value, source: limitSource(limit) } : null;
@@ -250,20 +251,20 @@ function sentenceOf({ pathway, pipes, loose }: Omit<PathwayAnswer, "sentence">):
   const cables = new Set([...pipes.flatMap((pipe) => pipe.occupants), ...loose].map(({ cable }) => cable.id)).size;
   if (pipes.length === 0) {
     return cables === 0
-      ? `Nothing on record lies in ${pathway.tag}.`
-      : `${counted(cables, "cable lies", "cables lie")} in ${pathway.tag}, which has no pipe on record.`;
+      ? say`Nothing on record lies in ${pathway.tag}.`
+      : say`${counted(cables, "cable lies", "cables lie")} in ${pathway.tag}, which has no pipe on record.`;
   }
   const empty = pipes.filter(({ occupants, pipes: inside }) => occupants.length + inside.length === 0);
   const doubtful = empty.filter(({ state }) => state === "blocked" || state === "unproven").length;
   const full = pipes.filter(({ fill, fill_limit }) => fill !== null && fill_limit !== null && fill > fill_limit.value);
   const jams = pipes.filter(({ jams }) => jams !== null);
   const parts = [
-    `${pathway.tag} has ${counted(pipes.length, "pipe")} with ${counted(cables, "cable")}; ${counted(empty.length, "pipe is", "pipes are")} empty${doubtful === 0 ? "" : doubtful === empty.length ? `, ${empty.length === 1 ? "and" : "all of them"} blocked or unproven` : `, ${doubtful} of them blocked or unproven`}.`,
+    say`${pathway.tag} has ${counted(pipes.length, "pipe")} with ${counted(cables, "cable")}; ${counted(empty.length, "pipe is", "pipes are")} empty${doubtful === 0 ? "" : doubtful === empty.length ? say`, ${empty.length === 1 ? say`and` : say`all of them`} blocked or unproven` : say`, ${doubtful} of them blocked or unproven`}.`,
     full.length > 0
-      ? `${full.map(({ conduit }) => conduit.tag).join(", ")} ${full.length === 1 ? "is" : "are"} fuller than is usual.`
+      ? say`${full.map(({ conduit }) => conduit.tag).join(", ")} ${full.length === 1 ? say`is` : say`are`} fuller than is usual.`
       : "",
-    jams.length > 0 ? `In ${jams.map(({ conduit }) => conduit.tag).join(", ")} three cables alike may jam.` : "",
-    loose.length > 0 ? `Of ${counted(loose.length, "cable")} the pipe is not on record.` : "",
+    jams.length > 0 ? say`In ${jams.map(({ conduit }) => conduit.tag).join(", ")} three cables alike may jam.` : "",
+    loose.length > 0 ? say`Of ${counted(loose.length, "cable")} the pipe is not on record.` : "",
   ];
   return parts.filter(Boolean).join(" ");
 }

@@ -8,6 +8,7 @@ import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
 import type { CableFacts } from "../trace/cables.ts";
 import type { SheathStop } from "../trace/sheath.ts";
+import { say } from "../words/say.ts";
 import type { Cut } from "./course.ts";
 import type { MendAsked } from "./place-cut.ts";
 import type { CourseOnRecord } from "./read-course.ts";
@@ -31,8 +32,8 @@ export async function placedBetween(reader: Reader, asked: MendAsked, cable: Cab
   if (!asked.between) return asked;
   const { tag } = cable.ref;
   if (asked.after !== null) {
-    const reason = "says again what the two places say";
-    refuse("bad_input", "Say the place before the cut or the two places beside it, not both.", [
+    const reason = say`says again what the two places say`;
+    refuse("bad_input", say`Say the place before the cut or the two places beside it, not both.`, [
       { field: "after", record: tag, reason },
     ]);
   }
@@ -40,17 +41,19 @@ export async function placedBetween(reader: Reader, asked: MendAsked, cable: Cab
   const stops = stopsOf(cable);
   const [a, b] = [placesOn(stops, from, tag), placesOn(stops, to, tag)];
   if (from.kind === to.kind && from.id === to.id) {
-    const reason = "is named twice: a cut lies between two places";
+    const reason = say`is named twice: a cut lies between two places`;
     refuse("bad_input", `${from.tag} ${reason}.`, [{ field: "between", record: from.tag, reason }]);
   }
   const legs = a.flatMap((one) => b.flatMap((other) => (Math.abs(one - other) === 1 ? [[one, other] as const] : [])));
   const [leg] = legs;
   if (!leg) return refuseApart(stops, from, to, Math.min(...a), Math.min(...b), tag);
   if (legs.length > 1) {
-    const all = legs.map(([one, other]) => `${stopTag(stops[one], tag)}..${stopTag(stops[other], tag)}`).join(" or ");
-    const reason = `beside one another more than once: say ${all}`;
-    refuse("ambiguous", `${tag} has ${from.tag} and ${to.tag} ${reason}.`, [
-      { field: "between", record: tag, reason: `are ${reason}` },
+    const all = legs
+      .map(([one, other]) => `${stopTag(stops[one], tag)}..${stopTag(stops[other], tag)}`)
+      .join(say` or `);
+    const reason = say`beside one another more than once: say ${all}`;
+    refuse("ambiguous", say`${tag} has ${from.tag} and ${to.tag} ${reason}.`, [
+      { field: "between", record: tag, reason: say`are ${reason}` },
     ]);
   }
   const [one, other] = leg;
@@ -83,7 +86,7 @@ const named = (reader: Reader, text: string): Promise<RecordRef> =>
 function placesOn(stops: readonly Along[], { kind, id, tag: place }: RecordRef, tag: string): number[] {
   const found = stops.flatMap((stop, index) => ((kind === "stop" ? stop.id : stop.space_id) === id ? [index] : []));
   if (found.length > 0) return found;
-  const reason = `is no place of ${tag}, which comes by ${stops.map((stop) => stop.place).join(", ")}`;
+  const reason = say`is no place of ${tag}, which comes by ${stops.map((stop) => stop.place).join(", ")}`;
   return refuse("bad_input", `${place} ${reason}.`, [{ field: "between", record: place, reason }]);
 }
 
@@ -98,6 +101,6 @@ function refuseApart(
 ): never {
   const part = stops.slice(Math.min(a, b), Math.max(a, b) + 1).map(({ place }) => place);
   const legs = part.slice(1).map((place, index) => `${part[index]}..${place}`);
-  const reason = `has ${part.slice(1, -1).join(", ")} between ${from.tag} and ${to.tag}: look there which leg is broken, and say ${legs.join(" or ")}`;
+  const reason = say`has ${part.slice(1, -1).join(", ")} between ${from.tag} and ${to.tag}: look there which leg is broken, and say ${legs.join(say` or `)}`;
   return refuse("bad_input", `${tag} ${reason}.`, [{ field: "between", record: tag, reason }]);
 }

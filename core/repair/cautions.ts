@@ -1,27 +1,22 @@
 /** Cautions of a mend, in the order in which a crew meets them. */
+
+import { say } from "../words/say.ts";
 import { formOf, type LegWay, type WayForm } from "./ways.ts";
 
 const FIRST = [
-  "Identify the cable by two independent signs before anybody cuts it: a neighbour may look the same.",
-  "Treat every end as lit: this light cannot be seen. Measure that a strand is dark before cleaving it.",
+  say`Identify the cable by two independent signs before anybody cuts it: a neighbour may look the same.`,
+  say`Treat every end as lit: this light cannot be seen. Measure that a strand is dark before cleaving it.`,
 ];
-const HOLE =
-  "A hole may hold gas, water or power. Test the air before going in; no arc and no flame inside or near it before that. The local rules for confined spaces decide.";
-const TRAFFIC = "Where traffic passes, guard the place as the local authority asks before a lid is lifted.";
-const DIGGING =
-  "Before digging have all owners mark the ground; private lines are not marked by the one-call service, and a mark on this record never replaces locating.";
-const VOLTAGE =
-  "Test for voltage before touching armour or a messenger; the local code and a licensed person decide how metal is bonded again.";
-const ASBESTOS = "Old grey cement pipe may hold asbestos: don't saw or break it, ask.";
-const SHARDS = "Shards of glass cut: wear glasses and collect them.";
-const LADDER =
-  "On a pole, ladder or lift: only who is trained for it, tied on, never alone; look at pole, messenger and ladder before climbing, and keep the distance to power lines that the local rules ask for.";
-const BELOW =
-  "Where a span hangs over a street, guard traffic and walkers below as the local authority asks before it is lowered or hung.";
-const FLOORS =
-  "In a riser keep everybody from below an open floor sleeve; hold the cable at each floor before a clamp is loosened, for its weight pulls it down.";
-const FIRESTOP =
-  "Each firestop that is opened is sealed again by its listed system the same day; the local fire code decides.";
+const HOLE = say`A hole may hold gas, water or power. Test the air before going in; no arc and no flame inside or near it before that. The local rules for confined spaces decide.`;
+const TRAFFIC = say`Where traffic passes, guard the place as the local authority asks before a lid is lifted.`;
+const DIGGING = say`Before digging have all owners mark the ground; private lines are not marked by the one-call service, and a mark on this record never replaces locating.`;
+const VOLTAGE = say`Test for voltage before touching armour or a messenger; the local code and a licensed person decide how metal is bonded again.`;
+const ASBESTOS = say`Old grey cement pipe may hold asbestos: don't saw or break it, ask.`;
+const SHARDS = say`Shards of glass cut: wear glasses and collect them.`;
+const LADDER = say`On a pole, ladder or lift: only who is trained for it, tied on, never alone; look at pole, messenger and ladder before climbing, and keep the distance to power lines that the local rules ask for.`;
+const BELOW = say`Where a span hangs over a street, guard traffic and walkers below as the local authority asks before it is lowered or hung.`;
+const FLOORS = say`In a riser keep everybody from below an open floor sleeve; hold the cable at each floor before a clamp is loosened, for its weight pulls it down.`;
+const FIRESTOP = say`Each firestop that is opened is sealed again by its listed system the same day; the local fire code decides.`;
 
 const BY_FORM: Readonly<Record<WayForm, readonly string[]>> = {
   pipe: [HOLE, TRAFFIC, DIGGING, VOLTAGE, ASBESTOS],

@@ -2,6 +2,7 @@
  * A cable as a crew finds it: the way it takes, metre by metre, and what is coiled where. Positions are metres of way
  * (legs and crossings), never of coils.
  */
+import { say } from "../words/say.ts";
 
 export interface CourseStop {
   readonly kind: "end" | "passing" | "opened" | "severed";
@@ -90,16 +91,16 @@ export function insideAt({ stops }: Course, { at_m }: Pick<Cut, "at_m">): number
 export function cutFault({ stops }: Course, { at_m, lost_left_m, lost_right_m }: Cut): string | null {
   const [first] = stops;
   const last = stops.at(-1);
-  if (!first || !last || stops.length < 2) return "is of a cable whose stops are not on record";
-  if (![at_m, lost_left_m, lost_right_m].every(Number.isFinite)) return "has no place on the cable's way";
-  if (lost_left_m < 0 || lost_right_m < 0) return "can't lose less than nothing";
+  if (!first || !last || stops.length < 2) return say`is of a cable whose stops are not on record`;
+  if (![at_m, lost_left_m, lost_right_m].every(Number.isFinite)) return say`has no place on the cable's way`;
+  if (lost_left_m < 0 || lost_right_m < 0) return say`can't lose less than nothing`;
   const end_m = last.left_m;
   const begin_m = first.left_m + first.through_m;
   if (at_m === begin_m || at_m === end_m) {
-    return "is at the cable's end and not on its way: look at what ends there, or name a mark or metres short of it";
+    return say`is at the cable's end and not on its way: look at what ends there, or name a mark or metres short of it`;
   }
   if (at_m < begin_m || at_m > end_m) {
-    return `is at ${metres(at_m)} of the way, which runs from ${metres(begin_m)} to ${metres(end_m)}`;
+    return say`is at ${metres(at_m)} of the way, which runs from ${metres(begin_m)} to ${metres(end_m)}`;
   }
   for (const stop of stops) {
     const [from, to] = [at_m - lost_left_m, at_m + lost_right_m];
@@ -107,11 +108,11 @@ export function cutFault({ stops }: Course, { at_m, lost_left_m, lost_right_m }:
     if (stop.kind === "end" ? from < begin_m || to > end_m : reached && (stop.held || stop.kind !== "passing")) {
       const [what, look] =
         stop.kind === "end"
-          ? ["the cable's end", "what ends there"]
+          ? [say`the cable's end`, say`what ends there`]
           : stop.held
-            ? ["held", "how it is held there"]
-            : [stop.kind, "the case there"];
-      return `loses glass up to a stop that is ${what}: name fewer metres lost on that side, or look at ${look} first`;
+            ? ["held", say`how it is held there`]
+            : [stop.kind, say`the case there`];
+      return say`loses glass up to a stop that is ${what}: name fewer metres lost on that side, or look at ${look} first`;
     }
   }
   return null;

@@ -6,6 +6,7 @@ import type { Hop } from "../trace/answer.ts";
 import type { Sheath } from "../trace/sheath.ts";
 import { toMillimetre } from "../trace/totals.ts";
 import { traced } from "../trace/trace.ts";
+import { say } from "../words/say.ts";
 import type { MendStrand } from "./answer.ts";
 
 export interface CutLine {
@@ -91,7 +92,7 @@ async function joined(reader: Reader, near: number, far: Far, today: string): Pr
     ...own,
     length_m,
     glass_m: length_m === null || ratio === null ? null : toMillimetre(length_m * ratio),
-    lacks: length_m === null ? "its length before the cut is not on record" : own.lacks,
+    lacks: length_m === null ? say`its length before the cut is not on record` : own.lacks,
   };
   return {
     hops: [...before.slice(0, -1), whole, ...beyond.slice(1)],

@@ -2,6 +2,7 @@
 import { refuse } from "../result.ts";
 import { numberRuns, resolveStrands } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
+import { say } from "../words/say.ts";
 import type { MendCircuit, MendShining, MendStrand } from "./answer.ts";
 import type { MendPlan } from "./plan.ts";
 
@@ -16,7 +17,7 @@ export async function darkAmong(
   const here = new Set(order.map(({ number }) => number));
   const elsewhere = strands.filter(({ number }) => !here.has(number)).map(({ number }) => number);
   if (elsewhere.length > 0) {
-    const reason = "is not among the strands that come by the cut";
+    const reason = say`is not among the strands that come by the cut`;
     refuse("bad_input", `${tag}:${numberRuns(elsewhere)} ${reason}.`, [
       { field: "dark", record: `${tag}:${numberRuns(elsewhere)}`, reason },
     ]);
@@ -107,8 +108,8 @@ export function shiningOf(order: readonly MendStrand[], down: readonly MendCircu
     strands,
     units: [...new Set(shining.flatMap(({ unit }) => unit ?? []))],
     circuits,
-    words: `Strands ${strands} still shine. Two points at places it passes leave them whole; every other way severs them, which takes down ${
-      named.length === 0 ? "no circuit on record" : named.join(", ")
+    words: say`Strands ${strands} still shine. Two points at places it passes leave them whole; every other way severs them, which takes down ${
+      named.length === 0 ? say`no circuit on record` : named.join(", ")
     }: that is for somebody to decide.`,
   };
 }

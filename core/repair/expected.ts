@@ -10,6 +10,7 @@ import { Refusal } from "../result.ts";
 import type { Reader } from "../store/handle.ts";
 import type { Hop, RecordRef } from "../trace/answer.ts";
 import { toMillimetre } from "../trace/totals.ts";
+import { say } from "../words/say.ts";
 import type { MendCircuit } from "./answer.ts";
 import { linesOverCut, readHalves } from "./cut-lines.ts";
 import { serves } from "./dark.ts";
@@ -49,7 +50,7 @@ export async function expectedAfter(reader: Reader, asked: LossesAsked): Promise
     };
     try {
       const own = together(await ofCircuit(reader, one, asked));
-      const why_not = "no line of it that is on record runs over the cut";
+      const why_not = say`no line of it that is on record runs over the cut`;
       rows.push(...(own.length > 0 ? own : [{ ...none, loss_db: null, worst_db: null, why_not }]));
     } catch (error) {
       if (!(error instanceof Refusal)) throw error;

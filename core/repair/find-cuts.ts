@@ -6,6 +6,7 @@ import { refuse } from "../result.ts";
 import { pick, refsOf } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
+import { say } from "../words/say.ts";
 
 export interface SeveralAsked {
   /** Pathways, pipes and, with `between`, cables. */
@@ -45,16 +46,16 @@ export async function findCuts(reader: Reader, asked: SeveralAsked): Promise<Fou
   const ways = of.filter(({ kind }) => kind !== "cable");
   const named = of.filter(({ kind }) => kind === "cable");
   if (asked.between === null && named.length > 0) {
-    const reason = "is a cable: say between which two places it is cut, or the way it lies in";
+    const reason = say`is a cable: say between which two places it is cut, or the way it lies in`;
     refuse("bad_input", `${named[0]?.tag} ${reason}.`, [{ field: "of", record: named[0]?.tag ?? "", reason }]);
   }
   if (asked.between !== null && ways.length > 0) {
-    const reason = "says by itself between which places: leave the two places out";
+    const reason = say`says by itself between which places: leave the two places out`;
     refuse("bad_input", `${ways[0]?.tag} ${reason}.`, [{ field: "between", record: ways[0]?.tag ?? "", reason }]);
   }
   if (ways.length === 0 && asked.between === null) {
-    const reason = "is needed: a pathway, a pipe, or two places";
-    refuse("bad_input", "What is cut? Name a pathway or pipe, or two places.", [{ field: "of", reason }]);
+    const reason = say`is needed: a pathway, a pipe, or two places`;
+    refuse("bad_input", say`What is cut? Name a pathway or pipe, or two places.`, [{ field: "of", reason }]);
   }
   return asked.between === null
     ? inWays(reader, ways, asked.metres)
@@ -92,7 +93,7 @@ async function inWays(reader: Reader, ways: readonly RecordRef[], metres: number
     const hops = [...new Set(hitsOf(course, asked).flatMap(({ index, leg }) => (leg > 0 ? [index] : [])))];
     const cable = refs.get(course.cable);
     if (!cable || hops.length === 0) continue;
-    if (hops.length > 1) refused.push({ cable, reason: "lies in it more than once: plan it by its own mark" });
+    if (hops.length > 1) refused.push({ cable, reason: say`lies in it more than once: plan it by its own mark` });
     else cuts.push(cutIn(cable, course, hops[0] as number, pathways, metres));
   }
   return { of: ways, between: [], cuts, refused, unknown: await inDoubt(reader, asked) };
@@ -117,7 +118,7 @@ function cutIn(
   return {
     ...found,
     at: null,
-    assumed: ["how it runs through the way is not on record well enough to place the metres: the middle is taken"],
+    assumed: [say`how it runs through the way is not on record well enough to place the metres: the middle is taken`],
   };
 }
 
@@ -131,7 +132,7 @@ async function betweenPlaces(
   for (const text of between) places.push(await pick(reader, text, { kinds: ["space"], field: "between" }));
   const [from, to] = places as [RecordRef, RecordRef];
   if (from.id === to.id) {
-    const reason = "is named twice: a cut lies between two places";
+    const reason = say`is named twice: a cut lies between two places`;
     refuse("bad_input", `${from.tag} ${reason}.`, [{ field: "between", record: from.tag, reason }]);
   }
   const asked = await askedOf(reader, [{ kind: "space", id: from.id }]);
@@ -150,7 +151,7 @@ async function betweenPlaces(
     const [index] = hops;
     if (index === undefined) continue;
     if (hops.length > 1) {
-      refused.push({ cable, reason: "runs between them more than once: plan it by its own mark" });
+      refused.push({ cable, reason: say`runs between them more than once: plan it by its own mark` });
       continue;
     }
     const turned = stops[index]?.space === to.id;
@@ -160,7 +161,7 @@ async function betweenPlaces(
   const found = new Set([...cuts, ...refused].map(({ cable }) => cable.id));
   for (const cable of named) {
     if (!found.has(cable.id)) {
-      const reason = `doesn't run from ${from.tag} straight to ${to.tag} on record`;
+      const reason = say`doesn't run from ${from.tag} straight to ${to.tag} on record`;
       refuse("bad_input", `${cable.tag} ${reason}.`, [{ field: "between", record: cable.tag, reason }]);
     }
   }
@@ -169,6 +170,6 @@ async function betweenPlaces(
 
 function refuseBeyond(metres: number | null, length_m: number | null, ways: readonly RecordRef[]): void {
   if (metres === null || length_m === null || metres < length_m) return;
-  const reason = `must lie below ${length_m} m, where the way ends`;
+  const reason = say`must lie below ${length_m} m, where the way ends`;
   refuse("bad_input", `${metres} m ${reason}.`, [{ field: "metres", record: ways[0]?.tag ?? "", reason }]);
 }

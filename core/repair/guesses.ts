@@ -1,6 +1,7 @@
 /** Which coils of a plan rest on guesses: lengths that nobody read, told by the record's own basis. */
 import type { Row } from "../model/dictionary.ts";
 import type { Reader } from "../store/handle.ts";
+import { say } from "../words/say.ts";
 import type { MendPlan } from "./plans.ts";
 import type { CourseOnRecord } from "./read-course.ts";
 
@@ -26,10 +27,10 @@ export async function readGuesses(reader: Reader, cable: number): Promise<Guesse
 
 function doubtOf({ basis, marks_basis, mark_in, mark_out, slack_m }: CoilRow): string | null {
   const marked = mark_in !== null && mark_out !== null;
-  if (basis === "guessed") return "is a guess";
-  if (marked && marks_basis === "computed") return "follows from marks that were worked out and not read since";
-  if (!marked && slack_m !== null && basis === "told") return "is as somebody told";
-  if (!marked && slack_m !== null && basis === null) return "is on record without saying how it is known";
+  if (basis === "guessed") return say`is a guess`;
+  if (marked && marks_basis === "computed") return say`follows from marks that were worked out and not read since`;
+  if (!marked && slack_m !== null && basis === "told") return say`is as somebody told`;
+  if (!marked && slack_m !== null && basis === null) return say`is on record without saying how it is known`;
   return null;
 }
 
@@ -38,6 +39,6 @@ export function guessesOf(guesses: Guesses, { left, right }: MendPlan, { stops }
   return drawn.flatMap((index) => {
     const stop = stops[index];
     const words = stop && guesses.get(stop.stop.id);
-    return stop && words ? [`what is coiled at ${stop.name} ${words}`] : [];
+    return stop && words ? [say`what is coiled at ${stop.name} ${words}`] : [];
   });
 }

@@ -1,5 +1,6 @@
 /** Hours of work a plan takes, by the plant's own rates: an estimate to plan a crew by, part for part. */
 import { type LimitInUse, type Limits, limitSource } from "../standards/limits/in-use.ts";
+import { say } from "../words/say.ts";
 import type { MendAnswerPlan, MendHours, MendHoursPart } from "./answer.ts";
 
 /** What is done so often, by the rate it is reckoned with. */
@@ -16,14 +17,14 @@ export function hoursOf(
   const places = points + landings;
   const pulls = plan.sides.reduce((sum, { pulls: own }) => sum + own.length, 0);
   const counts: Counts = [
-    ["set_up", places, "a place set up, guarded and tested for air"],
-    ["dig_hole", plan.new_holes, "a new hole dug and set"],
-    ["pull_coil", pulls, "a coil taken down and pulled"],
-    ["lay_100m", plan.new_cable_m / 100, "a hundred metres of new cable laid"],
-    ["prepare_side", points * 2 + landings, "a sheath end opened and dressed in"],
-    ["splice_strand", work.singles * places, landings > 0 ? "a strand spliced or landed" : "a strand spliced"],
-    ["splice_ribbon", work.ribbons * places, landings > 0 ? "a ribbon spliced or landed" : "a ribbon spliced"],
-    ["measure_strand", work.strands, "a strand measured both ways"],
+    ["set_up", places, say`a place set up, guarded and tested for air`],
+    ["dig_hole", plan.new_holes, say`a new hole dug and set`],
+    ["pull_coil", pulls, say`a coil taken down and pulled`],
+    ["lay_100m", plan.new_cable_m / 100, say`a hundred metres of new cable laid`],
+    ["prepare_side", points * 2 + landings, say`a sheath end opened and dressed in`],
+    ["splice_strand", work.singles * places, landings > 0 ? say`a strand spliced or landed` : say`a strand spliced`],
+    ["splice_ribbon", work.ribbons * places, landings > 0 ? say`a ribbon spliced or landed` : say`a ribbon spliced`],
+    ["measure_strand", work.strands, say`a strand measured both ways`],
   ];
   const parts = counts.flatMap(([rate, count, words]): MendHoursPart[] => {
     if (count === 0) return [];

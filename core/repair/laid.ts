@@ -9,6 +9,7 @@ import type { Limits } from "../standards/limits/in-use.ts";
 import { refsOf } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
+import { say } from "../words/say.ts";
 import type { LaidFill, LaidLeg } from "./laid-leg.ts";
 import type { MendReckoned } from "./mend.ts";
 import { type MendPlan, pieceBetween } from "./plan.ts";
@@ -84,7 +85,7 @@ export function laidOf(
       {
         ...head,
         verdict: "not_known",
-        words: `${between.join(" to ")}: what ${cable.tag} lies in is not on record, so nobody can tell what lies beside it`,
+        words: say`${between.join(say` to `)}: what ${cable.tag} lies in is not on record, so nobody can tell what lies beside it`,
       },
     ];
   });
@@ -92,20 +93,20 @@ export function laidOf(
 
 function legIn(way: Way, between: LaidLeg["between"], old: RecordRef, make: Make, limits: Limits): LaidLeg {
   const { pathway, pipe, all } = way;
-  const place = `${pipe?.conduit.tag ?? pathway.tag}, ${between.join(" to ")}`;
+  const place = `${pipe?.conduit.tag ?? pathway.tag}, ${between.join(say` to `)}`;
   const others = (found: readonly RecordRef[]): RecordRef[] => found.filter(({ id }) => id !== old.id);
   const beside = (found: readonly RecordRef[]): string =>
-    found.length === 0 ? "no other cable lies in it" : `beside ${found.map(({ tag }) => tag).join(", ")}`;
+    found.length === 0 ? say`no other cable lies in it` : say`beside ${found.map(({ tag }) => tag).join(", ")}`;
   const head = { between, pathway, pipe: pipe?.conduit ?? null, with_old: null, without_old: null, others: [] };
   if (!pipe) {
     const neighbours = others(way.loose);
     return all.length === 0
-      ? { ...head, neighbours, verdict: "no_pipe", words: `${place}: no pipe on record; ${beside(neighbours)}` }
+      ? { ...head, neighbours, verdict: "no_pipe", words: say`${place}: no pipe on record; ${beside(neighbours)}` }
       : {
           ...head,
           neighbours,
           verdict: "not_known",
-          words: `${place}: in which of its ${all.length} pipes ${old.tag} lies is not on record`,
+          words: say`${place}: in which of its ${all.length} pipes ${old.tag} lies is not on record`,
         };
   }
   const neighbours = others(pipe.occupants.map(({ cable }) => cable));
@@ -123,31 +124,31 @@ function legIn(way: Way, between: LaidLeg["between"], old: RecordRef, make: Make
     })
     .sort((a, b) => Number(usable(b)) - Number(usable(a)) || a.occupants.length - b.occupants.length);
   const [best] = spare;
-  const room = best ? `${best.conduit.tag}, which has room${usable(best) ? "" : " if it can be used"}` : null;
+  const room = best ? say`${best.conduit.tag}, which has room${usable(best) ? "" : say` if it can be used`}` : null;
   const [with_old, without_old] = [told(kept), told(alone)];
   const known = { ...head, neighbours, with_old, without_old };
   if (with_old === null || without_old === null || with_old.limit === null || without_old.limit === null) {
-    const unsized = kept.unsized.map((one) => `the outer diameter of ${one?.tag ?? old.tag}`);
+    const unsized = kept.unsized.map((one) => say`the outer diameter of ${one?.tag ?? old.tag}`);
     const lacks = [
-      ...(pipe.inner_diameter_mm === null ? ["the inner diameter of the pipe"] : []),
+      ...(pipe.inner_diameter_mm === null ? [say`the inner diameter of the pipe`] : []),
       ...new Set(unsized),
-      ...(pipe.pipes.length > 0 ? ["the outer diameter of the pipes inside it"] : []),
+      ...(pipe.pipes.length > 0 ? [say`the outer diameter of the pipes inside it`] : []),
     ];
-    const why = lacks.length > 0 ? `${lacks.join(" and ")} is not on record` : "no limit for it is on record";
+    const why = lacks.length > 0 ? say`${lacks.join(say` and `)} is not on record` : say`no limit for it is on record`;
     return {
       ...known,
       verdict: "not_known",
-      words: `${place}: how full it becomes can't be told, for ${why}; ${beside(neighbours)}`,
+      words: say`${place}: how full it becomes can't be told, for ${why}; ${beside(neighbours)}`,
     };
   }
   const fits = (one: LaidFill): boolean => one.limit !== null && one.fill <= one.limit;
-  const elsewhere = room === null ? "; no other pipe of the way is known to have room" : `, or lay it in ${room}`;
+  const elsewhere = room === null ? say`; no other pipe of the way is known to have room` : say`, or lay it in ${room}`;
   const spares = spare.map(({ conduit }) => conduit);
   if (fits(with_old)) {
     return {
       ...known,
       verdict: "room",
-      words: `${place}: ${fillWords(with_old)} with ${old.tag} still in it; ${beside(neighbours)}`,
+      words: say`${place}: ${fillWords(with_old)} with ${old.tag} still in it; ${beside(neighbours)}`,
     };
   }
   if (fits(without_old)) {
@@ -155,14 +156,14 @@ function legIn(way: Way, between: LaidLeg["between"], old: RecordRef, make: Make
       ...known,
       others: spares,
       verdict: "old_out",
-      words: `${place}: too full while ${old.tag} lies in it, ${fillWords(with_old)}; ${fillWords(without_old)} once it is out: take it out first${elsewhere}; ${beside(neighbours)}`,
+      words: say`${place}: too full while ${old.tag} lies in it, ${fillWords(with_old)}; ${fillWords(without_old)} once it is out: take it out first${elsewhere}; ${beside(neighbours)}`,
     };
   }
   return {
     ...known,
     others: spares,
     verdict: "over",
-    words: `${place}: too full even without ${old.tag}, ${fillWords(without_old)}${room === null ? elsewhere : `: lay it in ${room}`}; ${beside(neighbours)}`,
+    words: say`${place}: too full even without ${old.tag}, ${fillWords(without_old)}${room === null ? elsewhere : say`: lay it in ${room}`}; ${beside(neighbours)}`,
   };
 }
 
@@ -174,7 +175,7 @@ const told = ({ fill, fill_limit, source }: ReturnType<typeof fillWith>): LaidFi
 const percent = (part: number): string => `${Math.round(part * 100)} %`;
 
 const fillWords = ({ fill, limit }: LaidFill): string =>
-  `${percent(fill)} full${limit === null ? "" : `, of ${percent(limit)} at most`}`;
+  say`${percent(fill)} full${limit === null ? "" : say`, of ${percent(limit)} at most`}`;
 
 /** Legs in which new cable has no room as things lie, in words. */
 export const crowdedOf = (laid: readonly LaidLeg[]): string[] =>

@@ -15,6 +15,7 @@ import type { Limits } from "../standards/limits/in-use.ts";
 import type { Reader } from "../store/handle.ts";
 import type { Hop } from "../trace/answer.ts";
 import { toMillimetre } from "../trace/totals.ts";
+import { say } from "../words/say.ts";
 import type { MendCircuit, MendLoss, MendStrand } from "./answer.ts";
 import { type Halves, linesOverCut } from "./cut-lines.ts";
 
@@ -44,7 +45,7 @@ export function mended(hops: readonly Hop[], at: number, { more_m, splices }: Ch
   const splice: Hop = {
     ...own,
     kind: "splice",
-    record: { kind: "splice", id: TO_MAKE, tag: "a splice to be made" },
+    record: { kind: "splice", id: TO_MAKE, tag: say`a splice to be made` },
     also: [],
     circuits: [],
     length_m: null,
@@ -162,7 +163,7 @@ async function ofCircuit(
         after[index]?.push(toldOf(line, application));
       }
     }
-    if (before.length === 0) why_not = "no line of it that is on record runs over the cut";
+    if (before.length === 0) why_not = say`no line of it that is on record runs over the cut`;
   } catch (error) {
     // A circuit without glass on record is an answer here, not the end of the list.
     if (!(error instanceof Refusal)) throw error;

@@ -62,7 +62,8 @@ export async function reckonMend(reader: Reader, given: MendAsked): Promise<Mend
       : await resolveOne(reader, given.cable, { kinds: ["cable"], field: "cable" });
   const cables = await Cables.read(reader, [ref.id], new Set());
   const lies = cables.byId.get(ref.id);
-  if (!lies) refuse("not_found", `There is no cable ${given.cable}.`, [{ field: "cable", reason: "is not on record" }]);
+  if (!lies)
+    refuse("not_found", say`There is no cable ${given.cable}.`, [{ field: "cable", reason: say`is not on record` }]);
   const theirs = await theirsOf(reader, lies.ref);
   if (theirs === null) return reckonFrom(reader, given, cables, lies);
   try {
@@ -100,7 +101,7 @@ async function reckonFrom(reader: Reader, given: MendAsked, cables: Cables, lies
   const cut = somewhere ? wholeLeg(on, legOf(on, told)) : told;
   const inside = cutInside(asked, waiting, on, cut);
   const noHole = inside
-    ? `it is cut inside ${on.stops[inside.stop]?.name}: no hole is dug where there is one`
+    ? say`it is cut inside ${on.stops[inside.stop]?.name}: no hole is dug where there is one`
     : (NO_HOLE[formOf(on.ways[legOf(on, cut)] ?? NO_WAY)] ?? null);
   const policy: MendPolicy = {
     waste: limits.get("repair.waste")?.value ?? 0,
@@ -120,7 +121,7 @@ async function reckonFrom(reader: Reader, given: MendAsked, cables: Cables, lies
         cut.at_m + cut.lost_right_m > stop.left_m;
       return reached ? [name] : [];
     });
-    const where = near.length > 0 ? ` That is at ${near.join(" and ")}.` : "";
+    const where = near.length > 0 ? say` That is at ${near.join(say` and `)}.` : "";
     refuse("bad_input", `${cable.ref.tag}: ${found}${where}`, [
       { field: asked.mark === null ? "metres" : "mark", record: cable.ref.tag, reason: `${found}${where}` },
     ]);
@@ -159,7 +160,7 @@ function cutInside(asked: MendAsked, waiting: WaitingCut | null, on: HeldCourse,
 }
 
 /** Why there is no new hole yet, in words. */
-const NOT_FOUND_YET = "where between the two places it is cut is not known: find the break before a hole is dug";
+const NOT_FOUND_YET = say`where between the two places it is cut is not known: find the break before a hole is dug`;
 
 /** Coils that rest on guesses are no proven ones. */
 const doubting = (on: HeldCourse, guesses: Guesses): HeldCourse => ({
@@ -201,15 +202,15 @@ function partWith(cable: CableFacts, asked: MendAsked, waiting: WaitingCut | nul
 
 /** What is coiled where it is cut is taken as lost; where the mark says otherwise, by how much. */
 function insideWords({ stop, mark, found_m }: CutInside, { on, cut }: MendReckoned): string[] {
-  const name = on.stops[stop]?.name ?? "a place not known";
-  const words = `it is cut in ${name}: what is coiled there is taken as lost`;
+  const name = on.stops[stop]?.name ?? say`a place not known`;
+  const words = say`it is cut in ${name}: what is coiled there is taken as lost`;
   if (found_m === null) return [words];
   const [left_m, right_m] = leftInCoil(on, cut, stop, found_m);
   if (left_m + right_m < 0.05) return [words];
   const [from, to] = [on.stops[0]?.name, on.stops.at(-1)?.name];
   return [
     words,
-    `by mark ${mark} ${metres(left_m)} of that coil still hang on the side of ${from} and ${metres(right_m)} on the side of ${to}: the mark is what goes on record, no plan counts on what hangs there, and it is cut off; where it is found sound, less is wanted`,
+    say`by mark ${mark} ${metres(left_m)} of that coil still hang on the side of ${from} and ${metres(right_m)} on the side of ${to}: the mark is what goes on record, no plan counts on what hangs there, and it is cut off; where it is found sound, less is wanted`,
   ];
 }
 
@@ -276,7 +277,7 @@ export async function mendTold(reader: Reader, asked: MendAsked, held: ImpactOpt
     refused: found.refused.map(({ at, reason, short_left_m, short_right_m }) => ({
       place: at === "cut" ? null : (on.stops[at]?.place ?? null),
       words: pointWords(at, on),
-      reason: short_left_m + short_right_m > 0 ? `it lacks ${shortWords(short_left_m, short_right_m)}` : reason,
+      reason: short_left_m + short_right_m > 0 ? say`it lacks ${shortWords(short_left_m, short_right_m)}` : reason,
     })),
     assumed: [
       ...(half
@@ -284,12 +285,12 @@ export async function mendTold(reader: Reader, asked: MendAsked, held: ImpactOpt
         : []),
       ...(somewhere && !reckoned.theirs
         ? [
-            `it is cut somewhere between ${a?.name} and ${b?.name}, and all that lies between their mouths is given up; in both places it is taken as whole: look there first`,
+            say`it is cut somewhere between ${a?.name} and ${b?.name}, and all that lies between their mouths is given up; in both places it is taken as whole: look there first`,
           ]
         : []),
       ...found.not_to_end.map(
         ({ side, reason }) =>
-          `no new cable is planned up to ${(side === "left" ? on.stops[0] : on.stops.at(-1))?.name}: ${reason}`,
+          say`no new cable is planned up to ${(side === "left" ? on.stops[0] : on.stops.at(-1))?.name}: ${reason}`,
       ),
       ...(within ? insideWords(within, reckoned) : []),
       ...on.assumed,

@@ -1,4 +1,6 @@
 /** What finding the break would allow, where a cut is only known to lie in a leg: part by part of it the best way. */
+
+import { say } from "../words/say.ts";
 import type { MendStrand } from "./answer.ts";
 import type { Cut } from "./course.ts";
 import type { MendReckoned } from "./mend.ts";
@@ -90,7 +92,7 @@ export function narrowedSentence(parts: readonly MendNarrowed[], from: string): 
   const [widest] = parts.toSorted((a, b) => b.to_m - b.from_m - (a.to_m - a.from_m));
   if (!widest) return "";
   const words = `${widest.words.charAt(0).toLowerCase()}${widest.words.slice(1)}`;
-  return ` Find the break if time allows: ${metres(widest.from_m)} to ${metres(widest.to_m)} from ${from}, ${words} would do.`;
+  return say` Find the break if time allows: ${metres(widest.from_m)} to ${metres(widest.to_m)} from ${from}, ${words} would do.`;
 }
 
 interface Found {

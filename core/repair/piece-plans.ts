@@ -1,4 +1,6 @@
 /** Mends with new cable: a piece between two points, one up to an end, or a whole cable. */
+
+import { say } from "../words/say.ts";
 import { besideWay, type Course, type CourseStop, type Cut, insideAt, lacksCoil, type Side } from "./course.ts";
 import { better, type MendPlan, type MendPolicy, NONE, pointOf, pulledOf, restsOn, trimmed } from "./plan.ts";
 import { isHeld, type Point, type Remain, stopBefore } from "./remain.ts";
@@ -104,11 +106,11 @@ const firstBeyond = (course: Course, cut: Cut): number => insideAt(course, cut) 
 export function notToEnd(course: Course, cut: Cut, landed: Side): string | null {
   const beyond = beyondCut(course.stops, stopBefore(course, cut), landed);
   const end = beyond.at(-1);
-  if (end?.kind !== "end") return "the cable is severed there, and what lies beyond has another way";
-  if (!end.usable) return "the cable can't be reached there";
-  if (beyond.slice(0, -1).some(({ kind }) => kind === "severed")) return "the cable is severed on the way there";
+  if (end?.kind !== "end") return say`the cable is severed there, and what lies beyond has another way`;
+  if (!end.usable) return say`the cable can't be reached there`;
+  if (beyond.slice(0, -1).some(({ kind }) => kind === "severed")) return say`the cable is severed on the way there`;
   if (beyond.slice(0, -1).some(({ kind, usable }) => kind === "opened" && !usable))
-    return "the cable is opened on the way there at a place that can't be reached";
+    return say`the cable is opened on the way there at a place that can't be reached`;
   return null;
 }
 

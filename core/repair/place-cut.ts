@@ -1,6 +1,7 @@
 /** Where on a cable's course it is cut: by the mark read there, or by the place before it. */
 import { formatLength, metresIn } from "../model/units.ts";
 import { refuse } from "../result.ts";
+import { say } from "../words/say.ts";
 import { type Cut, insideAt } from "./course.ts";
 import type { CourseOnRecord } from "./read-course.ts";
 
@@ -41,22 +42,22 @@ export function placeOfCut(asked: MendAsked, on: CourseOnRecord, tag: string): n
   const after = asked.after === null ? null : stopBeforeCut(asked.after, on, tag);
   if (asked.mark !== null) {
     if (asked.metres !== null) {
-      refuse("bad_input", "Say the mark at the cut or the metres from a place, not both.", [
-        { field: "metres", record: tag, reason: "says again what the mark says" },
+      refuse("bad_input", say`Say the mark at the cut or the metres from a place, not both.`, [
+        { field: "metres", record: tag, reason: say`says again what the mark says` },
       ]);
     }
     return byMark(asked.mark, after, on, tag);
   }
   if (after === null) {
-    refuse("bad_input", "Where is it cut? Say its sheath mark, or the place before the cut.", [
-      { field: "mark", record: tag, reason: "is needed, or the place before the cut" },
+    refuse("bad_input", say`Where is it cut? Say its sheath mark, or the place before the cut.`, [
+      { field: "mark", record: tag, reason: say`is needed, or the place before the cut` },
     ]);
   }
   const length_m = on.course.legs[after]?.length_m ?? 0;
   const from_m = alongLeg(asked.along ?? null, length_m) ?? asked.metres ?? length_m / 2;
   if (!(from_m > 0 && from_m < length_m)) {
-    const reason = `must lie between 0 and ${metres(length_m)}, where the next place begins`;
-    refuse("bad_input", `${from_m} m from the mouth ${reason}.`, [{ field: "metres", record: tag, reason }]);
+    const reason = say`must lie between 0 and ${metres(length_m)}, where the next place begins`;
+    refuse("bad_input", say`${from_m} m from the mouth ${reason}.`, [{ field: "metres", record: tag, reason }]);
   }
   return mouthOf(on, after) + from_m;
 }
@@ -77,13 +78,13 @@ function stopBeforeCut(asked: string, on: CourseOnRecord, tag: string): number {
   const [index] = found;
   if (index === undefined || found.length > 1) {
     const names = on.stops.map(({ name, stop }) => (found.length > 1 ? stop.tag : name)).join(", ");
-    const reason = found.length > 1 ? `comes more than once along ${tag}` : `is no stop of ${tag}`;
-    refuse(found.length > 1 ? "ambiguous" : "not_found", `${asked} ${reason}; its stops are ${names}.`, [
+    const reason = found.length > 1 ? say`comes more than once along ${tag}` : say`is no stop of ${tag}`;
+    refuse(found.length > 1 ? "ambiguous" : "not_found", say`${asked} ${reason}; its stops are ${names}.`, [
       { field: "after", record: asked, reason: `${reason}: ${names}` },
     ]);
   }
   if (on.course.legs[index] === undefined) {
-    const reason = `is the last stop of ${tag}: nothing lies beyond`;
+    const reason = say`is the last stop of ${tag}: nothing lies beyond`;
     refuse("bad_input", `${asked} ${reason}.`, [{ field: "after", record: asked, reason }]);
   }
   return index;
@@ -100,9 +101,11 @@ function byMark(mark: number, after: number | null, on: CourseOnRecord, tag: str
   const legs = after === null ? all : all.filter((index) => index === after);
   const [index] = legs;
   if (index === undefined && all[0] !== undefined) {
-    const between = all.map((one) => `between ${on.stops[one]?.name} and ${on.stops[one + 1]?.name}`).join(" and ");
-    const reason = `lies ${between}, not beyond ${on.stops[after ?? 0]?.name}`;
-    refuse("bad_input", `Mark ${mark} of ${tag} ${reason}.`, [{ field: "mark", record: String(mark), reason }]);
+    const between = all
+      .map((one) => say`between ${on.stops[one]?.name} and ${on.stops[one + 1]?.name}`)
+      .join(say` and `);
+    const reason = say`lies ${between}, not beyond ${on.stops[after ?? 0]?.name}`;
+    refuse("bad_input", say`Mark ${mark} of ${tag} ${reason}.`, [{ field: "mark", record: String(mark), reason }]);
   }
   if (index === undefined || legs.length > 1) {
     const inside = on.stops.findIndex(({ in: a, out: b }) => within(a?.along_m, b?.along_m) !== undefined);
@@ -112,15 +115,15 @@ function byMark(mark: number, after: number | null, on: CourseOnRecord, tag: str
     const marks = on.stops.flatMap(({ in: a, out: b }) => [a, b].flatMap((one) => one?.mark ?? []));
     const reason =
       legs.length > 1
-        ? "stands more than once on this sheath: say the place before the cut"
+        ? say`stands more than once on this sheath: say the place before the cut`
         : hole
-          ? `lies at ${on.stops[inside]?.name}, where the cable is ${hole.kind} already`
+          ? say`lies at ${on.stops[inside]?.name}, where the cable is ${hole.kind} already`
           : marks.length === 0
-            ? "can't be placed: no marks of this cable are on record"
+            ? say`can't be placed: no marks of this cable are on record`
             : at.length > 0
-              ? "lies at a place whose own marks are not on record or run against the others: say the place before the cut"
-              : `is beyond its marks, which run from ${Math.min(...marks)} to ${Math.max(...marks)}`;
-    refuse("bad_input", `Mark ${mark} of ${tag} ${reason}.`, [{ field: "mark", record: String(mark), reason }]);
+              ? say`lies at a place whose own marks are not on record or run against the others: say the place before the cut`
+              : say`is beyond its marks, which run from ${Math.min(...marks)} to ${Math.max(...marks)}`;
+    refuse("bad_input", say`Mark ${mark} of ${tag} ${reason}.`, [{ field: "mark", record: String(mark), reason }]);
   }
   const [a, b] = [on.stops[index]?.out, on.stops[index + 1]?.in];
   const lies = within(a?.along_m, b?.along_m);

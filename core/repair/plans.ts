@@ -1,4 +1,6 @@
 /** Every way to mend a cut cable: one splice point, two with a piece between, or a new cable; the least first. */
+
+import { say } from "../words/say.ts";
 import { afterCut, type Course, type Cut, cutFault, mirrored, mirroredCut } from "./course.ts";
 import { newCable, newHoles, notToEnd, type Reach, type Reached, toEnd, twoPoints } from "./piece-plans.ts";
 import {
@@ -20,7 +22,7 @@ export type { Mend, MendKind, MendPlan, MendPoint, MendPolicy, NoPlan } from "./
 /** Every splice point of a cut, with both remains; refuses nothing: a cut that can't be one has no plans and says why. */
 export function mendPlans(whole: Course, cut: Cut, policy: MendPolicy): Mend | string {
   const fault = cutFault(whole, cut);
-  if (fault) return `The cut ${fault}.`;
+  if (fault) return say`The cut ${fault}.`;
   const course = afterCut(whole, cut);
   const reach = reachOf(course, cut);
   const { stops } = course;
@@ -42,8 +44,8 @@ export function mendPlans(whole: Course, cut: Cut, policy: MendPolicy): Mend | s
     if (b?.short_m === 0) reachable.push({ side: "right", at, hole_m, remain: b });
     if (a?.short_m === 0 && b?.short_m === 0) plans.push(onePoint(course, cut, at, a, b, policy));
     else if (!a || !b)
-      refused.push({ at, reason: "between it and the cut the cable is opened", short_left_m: 0, short_right_m: 0 });
-    else refused.push({ at, reason: "the cable does not reach", short_left_m: a.short_m, short_right_m: b.short_m });
+      refused.push({ at, reason: say`between it and the cut the cable is opened`, short_left_m: 0, short_right_m: 0 });
+    else refused.push({ at, reason: say`the cable does not reach`, short_left_m: a.short_m, short_right_m: b.short_m });
   }
   if (policy.held_too && !policy.no_hole && policy.hole_m == null)
     reachable.push(...newHoles(course, cut, reach, reachable));
@@ -95,12 +97,12 @@ function turnedBack(remain: Remain, last: number): Remain {
 export function unusable(course: Course, at: Point, policy: MendPolicy): string | null {
   if (at === "cut") return policy.no_hole ?? null;
   const stop = course.stops[at];
-  if (!stop) return "it is no place of the cable";
+  if (!stop) return say`it is no place of the cable`;
   if (stop.kind !== "passing" && !policy.held_too)
-    return stop.kind === "end" ? "it is the cable's end" : `the cable is ${stop.kind} there already`;
+    return stop.kind === "end" ? say`it is the cable's end` : say`the cable is ${stop.kind} there already`;
   const outer = at === 0 || at === course.stops.length - 1;
-  if (stop.kind === "severed" && !outer) return "the cable is severed there already";
-  if (!stop.usable) return "the cable can't be reached there";
+  if (stop.kind === "severed" && !outer) return say`the cable is severed there already`;
+  if (!stop.usable) return say`the cable can't be reached there`;
   return noRoom(course, stop, 2 * stop.work_m, policy);
 }
 

@@ -6,6 +6,7 @@ import { type Facts, type FitCable, type FitLeg, readFacts } from "../fitness/fa
 import { fitnessLimits, type Limits } from "../fitness/limits.ts";
 import { isPulled, pull, type Route, routeOf } from "../fitness/pull.ts";
 import type { Reader } from "../store/handle.ts";
+import { say } from "../words/say.ts";
 import type { Course, CourseLeg } from "./course.ts";
 import type { CourseOnRecord } from "./read-course.ts";
 
@@ -74,9 +75,13 @@ export function heldBy({ facts, cables, limits }: PullFacts, cable: number, on: 
       return [];
     const newtons = Math.max(one.onward_n ?? 0, one.back_n ?? 0);
     const way =
-      leg.slides === leg.slides_back ? "" : leg.slides === "no" ? " towards the last stop" : " towards the first stop";
+      leg.slides === leg.slides_back
+        ? ""
+        : leg.slides === "no"
+          ? say` towards the last stop`
+          : say` towards the first stop`;
     return [
-      `between ${on.stops[index]?.name} and ${on.stops[index + 1]?.name} it can't be pulled${way}: that takes ${Math.round(newtons)} N by estimate, and it bears ${one.bears_n} N`,
+      say`between ${on.stops[index]?.name} and ${on.stops[index + 1]?.name} it can't be pulled${way}: that takes ${Math.round(newtons)} N by estimate, and it bears ${one.bears_n} N`,
     ];
   });
   return { ...on, course, pulls, stuck };
@@ -124,9 +129,9 @@ export function pullWords(own: LegPull | null | undefined, side: "left" | "right
   const newtons = side === "left" ? own.onward_n : own.back_n;
   const takes =
     newtons === null
-      ? "what a pull takes is not known"
-      : `a pull takes ${own.lacks.length > 0 ? "at least " : ""}${Math.round(newtons)} N by estimate`;
-  const bears = own.bears_n === null ? "what it bears is not known" : `it bears ${own.bears_n} N`;
-  const lacks = own.lacks.length > 0 ? `; not on record: ${own.lacks.join(", ")}` : "";
+      ? say`what a pull takes is not known`
+      : say`a pull takes ${own.lacks.length > 0 ? say`at least ` : ""}${Math.round(newtons)} N by estimate`;
+  const bears = own.bears_n === null ? say`what it bears is not known` : say`it bears ${own.bears_n} N`;
+  const lacks = own.lacks.length > 0 ? say`; not on record: ${own.lacks.join(", ")}` : "";
   return ` (${takes}, ${bears}${lacks})`;
 }

@@ -10,6 +10,7 @@ import type { RecordRef } from "../trace/answer.ts";
 import type { CableFacts, Cables } from "../trace/cables.ts";
 import { placeOf } from "../trace/places.ts";
 import type { SheathStop } from "../trace/sheath.ts";
+import { say } from "../words/say.ts";
 import type { Course, CourseLeg, CourseStop } from "./course.ts";
 import { type CableRow, type CourseRows, courseRows } from "./course-rows.ts";
 import { takenIn } from "./holes.ts";
@@ -55,13 +56,13 @@ export async function courseOnRecord(
   const { sheath, off } = cable.sheath.trusted();
   const along = sheath.stopsBetween(cable.stops[0]?.id ?? null, cable.stops.at(-1)?.id ?? null);
   if (along.length < 2) {
-    const reason = "has no course on record: enter its stops first";
+    const reason = say`has no course on record: enter its stops first`;
     refuse("not_possible", `${tag} ${reason}.`, [{ field: "cable", record: tag, reason }]);
   }
   const { stops: rows, legs, legsFrom, cables: sheets, holes } = read ?? (await courseRows(reader, [id]));
   const sheet = sheets.get(id);
   const assumed = new Set(
-    off.map(({ place, mark }) => `mark ${mark} at ${place} runs against the others, so it isn't used`),
+    off.map(({ place, mark }) => say`mark ${mark} at ${place} runs against the others, so it isn't used`),
   );
   const limit = (name: string): number => limits.get(`repair.${name}`)?.value ?? 0;
   const marks = marksOf(along, sheet);
@@ -80,11 +81,11 @@ export async function courseOnRecord(
     const inside_m = sheath.inside(stop).length_m;
     const through_m = outer ? 0 : wayThrough(stop, inside_m, assumed);
     const reach_m = row?.reach_m ?? limit(row?.in_building === null ? "reach_outdoors_m" : "reach_indoors_m");
-    if (row?.reach_m == null) assumed.add(`the reach at ${stop.place} is taken as ${reach_m} m`);
+    if (row?.reach_m == null) assumed.add(say`the reach at ${stop.place} is taken as ${reach_m} m`);
     // What strands end at is opened, whatever was typed of it; of a cut that waits the place is read as it was passed.
     const opened = !outer && stop.kind === "passing" && row?.cut === 1 && row.kind !== "severed";
     if (opened)
-      assumed.add(`${tag} is said to pass ${stop.place}, and strands of it are cut there: it is taken as opened`);
+      assumed.add(say`${tag} is said to pass ${stop.place}, and strands of it are cut there: it is taken as opened`);
     const coils = coilsOf(stop, outer, inside_m, through_m, marks.get(stop.id) ?? null);
     stops.push({
       kind: outer && stop.kind !== "severed" ? "end" : opened ? "opened" : stop.kind,
@@ -119,8 +120,10 @@ export async function courseOnRecord(
     if (!next) continue;
     const length = sheath.between(stop, next);
     if (length.length_m === null) {
-      const reason = length.lacks.join("; ") || `the way from ${stop.place} to ${next.place} is not known`;
-      refuse("not_possible", `No mend of ${tag} can be planned: ${reason}.`, [{ field: "cable", record: tag, reason }]);
+      const reason = length.lacks.join("; ") || say`the way from ${stop.place} to ${next.place} is not known`;
+      refuse("not_possible", say`No mend of ${tag} can be planned: ${reason}.`, [
+        { field: "cable", record: tag, reason },
+      ]);
     }
     // Where a cut is left out of the course, the leg up to it is the way to the stop beyond.
     const how = legs.get(`${stop.id} ${next.id}`) ?? legsFrom.get(stop.id);
@@ -150,7 +153,7 @@ export async function courseOnRecord(
 /** Where marks say less than the crossing, the way through is what they say, and there is no coil. */
 function wayThrough(stop: SheathStop, inside_m: number | null, assumed: Set<string>): number {
   if (stop.crossing_m === null) {
-    assumed.add(`the crossing at ${stop.place} is not on record: none is taken`);
+    assumed.add(say`the crossing at ${stop.place} is not on record: none is taken`);
     return 0;
   }
   return inside_m === null ? stop.crossing_m : Math.min(stop.crossing_m, inside_m);

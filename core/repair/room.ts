@@ -2,6 +2,8 @@
  * Whether a splice fits into a place: its case, what is stored on both sides in turns at the coil's radius, and what hangs
  * there already. A size that is not on record never refuses; it is named as unproven.
  */
+
+import { say } from "../words/say.ts";
 import type { Course, CourseStop } from "./course.ts";
 
 export interface RoomPolicy {
@@ -39,10 +41,10 @@ export function roomFor(course: Course, stop: CourseStop, stored_m: number, { ca
   const along_m = across_m + taken.coils_m + case_m * taken.cases;
   if (stop.indoors) return { needs_m: across_m, has_m: null, way: "wide", unproven: [] };
   const unproven = [
-    stop.inner_m === null || radius_m === null ? "whether case and coils fit" : "",
-    stop.inner_m !== null && radius_m !== null && diameter_m === null ? "how thick the coils are" : "",
+    stop.inner_m === null || radius_m === null ? say`whether case and coils fit` : "",
+    stop.inner_m !== null && radius_m !== null && diameter_m === null ? say`how thick the coils are` : "",
     stop.inner_m !== null && taken.unknown > 0
-      ? `what room the coils of ${taken.unknown} other ${taken.unknown === 1 ? "cable" : "cables"} leave`
+      ? say`what room the coils of ${taken.unknown} other ${taken.unknown === 1 ? say`cable` : say`cables`} leave`
       : "",
   ].filter(Boolean);
   const [wide_m, long_m] = radius_m === null ? [null, null] : [stop.inner_m, stop.inner_long_m ?? stop.inner_m];
@@ -61,10 +63,10 @@ export function noRoom(course: Course, stop: CourseStop, stored_m: number, polic
   const { cases = 0, coils_m = 0 } = stop.taken ?? {};
   const there = [
     cases > 0 ? `${cases} ${cases === 1 ? "case" : "cases"}` : "",
-    coils_m > 0 ? "other cables' coils" : "",
+    coils_m > 0 ? say`other cables' coils` : "",
   ].filter(Boolean);
-  const beside = room.way === "long" ? ` with ${there.join(" and ")} that are there already` : "";
-  return `it is ${round(room.has_m ?? 0)} m ${room.way}, and case and coils at their radius need ${round(room.needs_m)} m${beside}`;
+  const beside = room.way === "long" ? say` with ${there.join(say` and `)} that are there already` : "";
+  return say`it is ${round(room.has_m ?? 0)} m ${room.way}, and case and coils at their radius need ${round(room.needs_m)} m${beside}`;
 }
 
 const round = (value: number): number => Math.round(value * 100) / 100;

@@ -5,6 +5,7 @@
 import { formatLength } from "../model/units.ts";
 import { type Problem, Refusal, refuse } from "../result.ts";
 import type { Reader } from "../store/handle.ts";
+import { say } from "../words/say.ts";
 import { type InHole, inHole, longOf, roomTogether } from "./in-hole.ts";
 import { type MendTold, reckonMend } from "./mend.ts";
 import { legOf, type MendAsked, mouthOf } from "./place-cut.ts";
@@ -145,16 +146,16 @@ async function chooseOne(
   const { plans } = told.reckoned.found;
   const own = asked === undefined ? found.plans[0] : found.plans[asked - 1];
   if (!own)
-    return refuse("not_possible", `${cable.tag} has ${found.plans.length} plans, and no plan ${asked ?? 1}.`, [
-      noPlan(cable.tag, `has ${found.plans.length} plans`),
+    return refuse("not_possible", say`${cable.tag} has ${found.plans.length} plans, and no plan ${asked ?? 1}.`, [
+      noPlan(cable.tag, say`has ${found.plans.length} plans`),
     ]);
   const as_asked = plans.findIndex((plan) => alike(plan, own));
   const misses =
     as_asked < 0
-      ? `${pointsOf(alone, own)}, ${cable.tag} doesn't reach the hole that stands in its way, where ${hole?.cable} needs it`
+      ? say`${pointsOf(alone, own)}, ${cable.tag} doesn't reach the hole that stands in its way, where ${hole?.cable} needs it`
       : null;
   if (asked !== undefined && misses !== null)
-    refuse("not_possible", `Plan ${asked} of ${cable.tag} can't be one of this job: ${misses}.`, [
+    refuse("not_possible", say`Plan ${asked} of ${cable.tag} can't be one of this job: ${misses}.`, [
       noPlan(cable.tag, misses),
     ]);
   const full = as_asked < 0 ? null : fullAt(told, plans[as_asked] as MendPlan, holes, case_m);
@@ -170,17 +171,17 @@ async function chooseOne(
   };
   const named = (one: MendPlan): string => {
     const nth = numberOf(one);
-    return nth === null ? "another way" : `its way ${nth}`;
+    return nth === null ? say`another way` : say`its way ${nth}`;
   };
   const against = misses ?? full;
   const instead =
     against !== null && asked === undefined && fitting >= 0
-      ? `: ${cable.tag} is mended by ${named(plan)} instead, ${pointsOf(told, plan)}.`
+      ? say`: ${cable.tag} is mended by ${named(plan)} instead, ${pointsOf(told, plan)}.`
       : "";
   const spared = plans[fitting];
   const would =
     against !== null && asked !== undefined && spared && fitting !== index
-      ? ` ${capital(named(spared))}, ${pointsOf(told, spared)}, would spare that hole.`
+      ? say` ${capital(named(spared))}, ${pointsOf(told, spared)}, would spare that hole.`
       : "";
   return {
     told,
@@ -253,12 +254,12 @@ function fullAt(
     const all = [...others.map((other) => other.cable), cable.tag].join(", ");
     // To the centimetre: two numbers that look alike would say nothing.
     const fine = (value: number): string => formatLength(value, "m", 2);
-    return `${tag} is ${fine(long_m)} long inside, and the cases and coils of ${all} need ${fine(needs_m)}`;
+    return say`${tag} is ${fine(long_m)} long inside, and the cases and coils of ${all} need ${fine(needs_m)}`;
   }
   return null;
 }
 
 function pointsOf({ reckoned: { on } }: MendTold, { kind, points }: MendPlan): string {
-  if (kind === "new_cable") return "a new cable";
-  return `spliced at ${points.map(({ at }) => (at === "cut" ? "a new hole at the cut" : (on.stops[at]?.name ?? "a stop"))).join(" and ")}`;
+  if (kind === "new_cable") return say`a new cable`;
+  return say`spliced at ${points.map(({ at }) => (at === "cut" ? say`a new hole at the cut` : (on.stops[at]?.name ?? say`a stop`))).join(say` and `)}`;
 }

@@ -6,6 +6,7 @@ import { limitsInUse } from "../standards/limits/in-use.ts";
 import { refOf } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
 import { counted } from "../words/counted.ts";
+import { say } from "../words/say.ts";
 import type { MendAnswer, MendCircuit, MendSeveralAnswer, MendSeveralTheirs, MendTheirs } from "./answer.ts";
 import { cautionsTogether } from "./cautions.ts";
 import { type FoundCut, findCuts, type SeveralAsked } from "./find-cuts.ts";
@@ -29,9 +30,10 @@ export async function mendSeveral(
   held: ImpactOptions,
 ): Promise<MendSeveralAnswer> {
   const { of, between, cuts, refused: unplaced, unknown } = await findCuts(reader, asked);
-  const what = [...of, ...between].map(({ tag }) => tag).join(" and ");
+  const what = [...of, ...between].map(({ tag }) => tag).join(say` and `);
   if (cuts.length === 0 && unplaced.length === 0) {
-    const reason = between.length > 0 ? "have no cable straight from one to the other" : "holds no cable on record";
+    const reason =
+      between.length > 0 ? say`have no cable straight from one to the other` : say`holds no cable on record`;
     refuse("not_possible", `${[what, reason].join(" ")}.`, [{ field: "of", record: what, reason }]);
   }
   const told: (Wanting & { readonly told: MendWholeTold })[] = [];
@@ -138,25 +140,27 @@ export function byStake(
 function jointSentence(what: string, joint: Omit<MendSeveralAnswer, "sentence">): string {
   const { cuts, theirs, refused, circuits, not_in_service, shared, together, one_job } = joint;
   const others = together.filter(({ differs }) => differs).map(({ cable }) => cable.tag);
-  const tight = shared.flatMap(({ place, fits }) => (fits === false ? [place?.tag ?? "a new hole"] : []));
+  const tight = shared.flatMap(({ place, fits }) => (fits === false ? [place?.tag ?? say`a new hole`] : []));
   const all = cuts.length + theirs.length + refused.length;
   const hit =
     circuits.length === 0
-      ? "no circuit is"
+      ? say`no circuit is`
       : circuits.length === 1
-        ? "1 circuit is"
-        : `${circuits.length} circuits are`;
+        ? say`1 circuit is`
+        : say`${circuits.length} circuits are`;
   const [first] = together;
   return [
-    `With ${what} ${counted(all, "cable")} ${all === 1 ? "is" : "are"} cut and ${hit} down.`,
+    say`With ${what} ${counted(all, "cable")} ${all === 1 ? say`is` : say`are`} cut and ${hit} down.`,
     not_in_service.length > 0
-      ? `${counted(not_in_service.length, "circuit")} planned or reserved would run there.`
+      ? say`${counted(not_in_service.length, "circuit")} planned or reserved would run there.`
       : "",
     ...theirs.map(({ owner }) => `${owner.words}.`),
-    first ? `${theirs.length > 0 ? "Of ours begin" : "Begin"} with ${first.cable.tag}: ${first.way.sentence}` : "",
-    refused.length > 0 ? `No plan yet for ${refused.map(({ cable }) => cable.tag).join(", ")}.` : "",
+    first
+      ? say`${theirs.length > 0 ? say`Of ours begin` : say`Begin`} with ${first.cable.tag}: ${first.way.sentence}`
+      : "",
+    refused.length > 0 ? say`No plan yet for ${refused.map(({ cable }) => cable.tag).join(", ")}.` : "",
     others.length > 0
-      ? `In one job ${others.join(", ")} ${others.length === 1 ? "is" : "are"} mended otherwise than alone${tight.length > 0 ? `, for ${tight.join(" and ")} ${tight.length === 1 ? "has" : "have"} no room for all` : ""}.`
+      ? say`In one job ${others.join(", ")} ${others.length === 1 ? say`is` : say`are`} mended otherwise than alone${tight.length > 0 ? say`, for ${tight.join(say` and `)} ${tight.length === 1 ? say`has` : say`have`} no room for all` : ""}.`
       : "",
     ...one_job.shared.filter(({ fits }) => fits === false).map(({ words }) => words),
   ]

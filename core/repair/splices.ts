@@ -1,4 +1,6 @@
 /** The splices of a plan: where, in which order, and what is joined by which colours. */
+
+import { say } from "../words/say.ts";
 import type { MendAnswer, MendAnswerPlan, MendPlace, MendSplice, MendSplicing, MendStrand } from "./answer.ts";
 import type { MendPlan } from "./plans.ts";
 
@@ -13,7 +15,7 @@ export function splicingOf(
   if (kind === "new_cable") return [];
   const ribbons = new Set(order.flatMap(({ ribbon, unit_order }) => (ribbon ? [unit_order] : []))).size;
   const single = order.filter(({ ribbon }) => !ribbon).length;
-  const piece = `the new piece, laid as ${tag} is coloured`;
+  const piece = say`the new piece, laid as ${tag} is coloured`;
   return points.map(({ words, place }, index) => ({
     point: words,
     place,

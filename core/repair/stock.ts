@@ -5,6 +5,7 @@ import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
 import { type CableFacts, Cables } from "../trace/cables.ts";
 import { addressUnder } from "../trace/facts.ts";
+import { say } from "../words/say.ts";
 import type { MendStock } from "./answer.ts";
 import { metres } from "./told.ts";
 
@@ -114,15 +115,15 @@ export function stockFor({ reels, cases }: Stock, wanted: Wanted): MendStock {
     .sort((a, b) => (a.length_m ?? 0) - (b.length_m ?? 0) || a.strands - b.strands);
   const unknown = alike.filter(({ length_m }) => length_m === null);
   const cable = wanted.metres > 0 ? ([...long, ...unknown][0] ?? null) : null;
-  const glass = `${strands} strands${fibre_class === null ? "" : ` of ${classWords(fibre_class)}`}`;
+  const glass = say`${strands} strands${fibre_class === null ? "" : say` of ${classWords(fibre_class)}`}`;
   const cable_words =
     wanted.metres <= 0
       ? null
       : cable === null
-        ? `No cable in stock would do: buy ${metres(wanted.metres)} with ${glass}.`
+        ? say`No cable in stock would do: buy ${metres(wanted.metres)} with ${glass}.`
         : cable.length_m === null
-          ? `${cable.cable.tag} in stock may do: ${cable.strands} strands; how long it is, is not on record, and ${metres(wanted.metres)} are needed.`
-          : `${cable.cable.tag} in stock would do: ${cable.strands} strands, ${metres(cable.length_m)}, and ${metres(wanted.metres)} are needed.`;
+          ? say`${cable.cable.tag} in stock may do: ${cable.strands} strands; how long it is, is not on record, and ${metres(wanted.metres)} are needed.`
+          : say`${cable.cable.tag} in stock would do: ${cable.strands} strands, ${metres(cable.length_m)}, and ${metres(wanted.metres)} are needed.`;
   const room = (one: Case): boolean => (one.capacity ?? strands) >= strands && (one.entries ?? 2) >= 2;
   const known = (one: Case): boolean => one.capacity !== null && one.entries !== null;
   const fitting = cases
@@ -130,16 +131,16 @@ export function stockFor({ reels, cases }: Stock, wanted: Wanted): MendStock {
     .sort((a, b) => Number(known(b)) - Number(known(a)) || (a.capacity ?? 0) - (b.capacity ?? 0));
   const chosen = fitting.slice(0, wanted.cases);
   const tags = chosen
-    .map((one) => `${one.closure.tag}${known(one) ? "" : " (its room is not on record)"}`)
-    .join(" and ");
+    .map((one) => `${one.closure.tag}${known(one) ? "" : say` (its room is not on record)`}`)
+    .join(say` and `);
   const buy = wanted.cases - chosen.length;
-  const each = `for ${strands} splices and 2 cables`;
+  const each = say`for ${strands} splices and 2 cables`;
   const case_words =
     wanted.cases === 0
       ? null
       : buy === 0
-        ? `In stock for the ${wanted.cases === 1 ? "case" : "cases"}: ${tags}.`
-        : `${chosen.length === 0 ? "No case in stock would do" : `Only ${tags} in stock would do`}: buy ${buy === 1 ? "a case" : `${buy} cases`} ${each}.`;
+        ? say`In stock for the ${wanted.cases === 1 ? say`case` : say`cases`}: ${tags}.`
+        : say`${chosen.length === 0 ? say`No case in stock would do` : say`Only ${tags} in stock would do`}: buy ${buy === 1 ? say`a case` : say`${buy} cases`} ${each}.`;
   return {
     cable: cable?.cable ?? null,
     cable_proven: cable !== null && cable.length_m !== null,

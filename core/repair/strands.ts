@@ -6,6 +6,7 @@ import type { ImpactByGlass } from "../impact/impact.ts";
 import type { Reader } from "../store/handle.ts";
 import { Cables } from "../trace/cables.ts";
 import { type SectionFacts, sectionsOf } from "../trace/facts.ts";
+import { say } from "../words/say.ts";
 import type { MendCircuit, MendStrand } from "./answer.ts";
 
 interface Lying {
@@ -79,7 +80,7 @@ function coloursOf(cables: Cables, section: SectionFacts): Pick<MendStrand, "uni
   const layers = cables.coloursOf(section);
   return {
     unit: cables.unitWords(section),
-    words: layers.at(-1)?.words ?? `strand ${section.number}`,
+    words: layers.at(-1)?.words ?? say`strand ${section.number}`,
     ribbon: layers.some(({ what }) => what === "ribbon"),
   };
 }

@@ -2,6 +2,7 @@
 import { refOf } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
+import { say } from "../words/say.ts";
 import type { MendTheirs } from "./answer.ts";
 
 interface PartyRow {
@@ -26,17 +27,17 @@ export async function theirsOf(reader: Reader, cable: RecordRef): Promise<MendTh
   if (!row || !party) return null;
   const { contact_day: day, contact_night: night } = row;
   const who = row.name === null ? party.tag : `${row.name} (${party.tag})`;
-  const whose = row.kept === 1 ? `belongs to ${row.owner} and is kept by ${who}` : `belongs to ${who}`;
+  const whose = row.kept === 1 ? say`belongs to ${row.owner} and is kept by ${who}` : say`belongs to ${who}`;
   return {
     party,
     name: row.name,
     day,
     night,
-    words: `${row.cable} ${whose}: they mend it, and nobody else opens it without their leave; call them first${callWords(day, night)}`,
+    words: say`${row.cable} ${whose}: they mend it, and nobody else opens it without their leave; call them first${callWords(day, night)}`,
   };
 }
 
 function callWords(day: string | null, night: string | null): string {
-  if (day === null && night === null) return ", though how to reach them is not on record";
-  return `: by day ${day ?? "not on record"}, by night ${night ?? "not on record"}`;
+  if (day === null && night === null) return say`, though how to reach them is not on record`;
+  return say`: by day ${day ?? say`not on record`}, by night ${night ?? say`not on record`}`;
 }

@@ -1,4 +1,6 @@
 /** What one job for several cut cables takes: each cable's way, the holes they share, and the order in which they come back. */
+
+import { say } from "../words/say.ts";
 import type { MendCircuit, MendOneJob, MendShared, MendStrand, MendTogether, MendTurn } from "./answer.ts";
 import { inHole, longOf, roomTogether } from "./in-hole.ts";
 import type { MendTold } from "./mend.ts";
@@ -84,7 +86,7 @@ export function sharedHoles(used: readonly Used[], case_m: number): MendShared[]
       const place = point.at === "cut" ? null : (on.stops[point.at]?.place ?? null);
       const inner_m = point.at === "cut" ? null : (on.course.stops[point.at]?.inner_m ?? null);
       // A hole that is dug is of the way it is dug in.
-      const hole = place ? `place ${place.id}` : `way ${way}`;
+      const hole = place ? say`place ${place.id}` : say`way ${way}`;
       return { cable, place, hole, inner_m, long_m: longOf(on, point.at), ...inHole(reckoned, point) };
     }),
   );
@@ -96,16 +98,16 @@ export function sharedHoles(used: readonly Used[], case_m: number): MendShared[]
     const needs_m = roomTogether(own, case_m);
     const fits = unknown || first.long_m === null ? null : first.long_m >= needs_m;
     const tags = own.map(({ cable }) => cable.tag).join(", ");
-    const where = first.place?.tag ?? "A new hole";
+    const where = first.place?.tag ?? say`A new hole`;
     const room =
       fits === null
-        ? `whether it has room for them is not known${unknown && first.place ? "" : ": make it large enough"}; with coils they need at least ${metres(needs_m)}`
-        : `it is ${metres(first.long_m ?? 0)} long, and with coils at their radius they need ${metres(needs_m)}: ${fits ? "there is room" : "there is no room for all"}`;
+        ? say`whether it has room for them is not known${unknown && first.place ? "" : say`: make it large enough`}; with coils they need at least ${metres(needs_m)}`
+        : say`it is ${metres(first.long_m ?? 0)} long, and with coils at their radius they need ${metres(needs_m)}: ${fits ? say`there is room` : say`there is no room for all`}`;
     return {
       place: first.place,
       cables: own.map(({ cable }) => cable),
       fits,
-      words: `${where} takes ${own.length} cases, of ${tags}; ${room}.`,
+      words: say`${where} takes ${own.length} cases, of ${tags}; ${room}.`,
     };
   });
 }

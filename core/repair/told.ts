@@ -1,6 +1,7 @@
 /** A plan as people read it: places by name, lengths to the millimetre, and what it rests on in words. */
 import { formatLength } from "../model/units.ts";
 import type { RecordRef } from "../trace/answer.ts";
+import { say } from "../words/say.ts";
 import type { MendAnswerPlan, MendPlace, MendSide, MendStrand } from "./answer.ts";
 import type { Cut } from "./course.ts";
 import { insideOf, legOf } from "./place-cut.ts";
@@ -16,9 +17,9 @@ export const millimetre = (value: number): number => Math.round(value * 1000) / 
 export const metres = (value: number): string => formatLength(value, "m", 1);
 
 export function pointWords(at: Point, on: CourseOnRecord, from_cut_m = 0): string {
-  if (at !== "cut") return on.stops[at]?.name ?? "a place not known";
-  if (Math.abs(from_cut_m) < 0.05) return "a new hole at the cut";
-  return `a new hole ${metres(Math.abs(from_cut_m))} ${from_cut_m < 0 ? "before" : "beyond"} the cut`;
+  if (at !== "cut") return on.stops[at]?.name ?? say`a place not known`;
+  if (Math.abs(from_cut_m) < 0.05) return say`a new hole at the cut`;
+  return say`a new hole ${metres(Math.abs(from_cut_m))} ${from_cut_m < 0 ? say`before` : say`beyond`} the cut`;
 }
 
 /** Where the piece of a plan is landed, of the ends of the cable. */
@@ -26,11 +27,11 @@ const endOf = ({ landed }: MendPlan, { stops }: CourseOnRecord): number => (land
 
 export const shortWords = (left_m: number, right_m: number): string =>
   [
-    left_m > 0 ? `${metres(left_m)} on the side of the first stop` : "",
-    right_m > 0 ? `${metres(right_m)} on the side of the last` : "",
+    left_m > 0 ? say`${metres(left_m)} on the side of the first stop` : "",
+    right_m > 0 ? say`${metres(right_m)} on the side of the last` : "",
   ]
     .filter(Boolean)
-    .join(" and ");
+    .join(say` and `);
 
 export interface Telling {
   readonly tag: string;
@@ -86,16 +87,16 @@ export function told(plan: MendPlan, { tag, on, cut, order }: Telling): MendAnsw
     ...new Set(
       legs.map(
         ({ leg, side }) =>
-          `whether the cable slides between ${on.stops[leg]?.name} and ${on.stops[leg + 1]?.name}${pullWords(on.pulls[leg], side)}`,
+          say`whether the cable slides between ${on.stops[leg]?.name} and ${on.stops[leg + 1]?.name}${pullWords(on.pulls[leg], side)}`,
       ),
     ),
     ...unknown.map((stop) =>
       plan.kind === "new_cable" || (plan.landed !== null && plan[plan.landed].unknown.includes(stop))
-        ? `what is coiled at ${on.stops[stop]?.name}: nothing is reckoned for it`
-        : `what is coiled at ${on.stops[stop]?.name}: nothing is taken`,
+        ? say`what is coiled at ${on.stops[stop]?.name}: nothing is reckoned for it`
+        : say`what is coiled at ${on.stops[stop]?.name}: nothing is taken`,
     ),
     ...plan.points.flatMap((point) =>
-      point.unproven.map((what) => (point.at === "cut" ? what : `${what} at ${wordsOf(point)}`)),
+      point.unproven.map((what) => (point.at === "cut" ? what : say`${what} at ${wordsOf(point)}`)),
     ),
   ];
   return {
@@ -135,41 +136,41 @@ function planSentence(
   landed: MendPlace | null,
   wait: string,
 ): string {
-  const pulled = plan.pulled_m >= 0.05 ? `${metres(plan.pulled_m)} pulled from coils` : "nothing pulled";
+  const pulled = plan.pulled_m >= 0.05 ? say`${metres(plan.pulled_m)} pulled from coils` : say`nothing pulled`;
   const after = plan.waits_for_pipe ? wait : "";
   const where = points.map(({ words, held }, index) =>
-    held ? `${words} beside the ${ends[index] ? "panel" : "case"} there` : words,
+    held ? say`${words} beside the ${ends[index] ? say`panel` : say`case`} there` : words,
   );
-  if (plan.kind === "one_point") return `One splice at ${where[0]}, ${pulled}, no new cable${after}.`;
+  if (plan.kind === "one_point") return say`One splice at ${where[0]}, ${pulled}, no new cable${after}.`;
   if (plan.kind === "to_end") {
-    return `One splice at ${where[0]}, and ${metres(millimetre(plan.new_cable_m))} of new cable from there to ${landed?.words}, landed in the place of the old; the dead piece is taken out, ${pulled}${after}.`;
+    return say`One splice at ${where[0]}, and ${metres(millimetre(plan.new_cable_m))} of new cable from there to ${landed?.words}, landed in the place of the old; the dead piece is taken out, ${pulled}${after}.`;
   }
   if (plan.kind === "two_points") {
-    return `Two splices, at ${where.join(" and ")}, with ${metres(millimetre(plan.new_cable_m))} of new cable between, ${pulled}${after}.`;
+    return say`Two splices, at ${where.join(say` and `)}, with ${metres(millimetre(plan.new_cable_m))} of new cable between, ${pulled}${after}.`;
   }
-  return `A new cable of ${metres(millimetre(plan.new_cable_m))} from end to end${after}.`;
+  return say`A new cable of ${metres(millimetre(plan.new_cable_m))} from end to end${after}.`;
 }
 
 /** A way without its figures, which differ by where it is cut. */
 export function wayWords(plan: MendPlan, on: CourseOnRecord): string {
-  if (plan.kind === "new_cable") return "A new cable from end to end";
+  if (plan.kind === "new_cable") return say`A new cable from end to end`;
   const where = plan.points.map(({ at, held }) => {
-    const name = at === "cut" ? "a new hole at the cut" : pointWords(at, on);
+    const name = at === "cut" ? say`a new hole at the cut` : pointWords(at, on);
     return held && at !== "cut"
-      ? `${name} beside the ${on.course.stops[at]?.kind === "end" ? "panel" : "case"} there`
+      ? say`${name} beside the ${on.course.stops[at]?.kind === "end" ? say`panel` : say`case`} there`
       : name;
   });
-  if (plan.kind === "one_point") return `One splice at ${where[0]}`;
-  if (plan.kind === "two_points") return `Two splices, at ${where.join(" and ")}, with new cable between`;
-  return `One splice at ${where[0]}, and new cable from there to ${on.stops[endOf(plan, on)]?.name}`;
+  if (plan.kind === "one_point") return say`One splice at ${where[0]}`;
+  if (plan.kind === "two_points") return say`Two splices, at ${where.join(say` and `)}, with new cable between`;
+  return say`One splice at ${where[0]}, and new cable from there to ${on.stops[endOf(plan, on)]?.name}`;
 }
 
 /** How many circuits a cut takes down, in words; those that aren't in service yet are told apart. */
 export function downWords(strands: number, circuits: number, not_in_service: number): string {
-  if (strands === 0) return "none of its strands is on record, so nobody knows what is down";
-  const later = not_in_service === 0 ? "" : `; ${not_in_service} planned or reserved would run over it`;
-  if (circuits === 0) return `no circuit ${later === "" ? "is on it" : "in service is on it"}${later}`;
-  return `${circuits} ${circuits === 1 ? "circuit is" : "circuits are"} down${later}`;
+  if (strands === 0) return say`none of its strands is on record, so nobody knows what is down`;
+  const later = not_in_service === 0 ? "" : say`; ${not_in_service} planned or reserved would run over it`;
+  if (circuits === 0) return say`no circuit ${later === "" ? say`is on it` : say`in service is on it`}${later}`;
+  return say`${circuits} ${circuits === 1 ? say`circuit is` : say`circuits are`} down${later}`;
 }
 
 /** Where it is cut; of a cut in a place that its coil goes with it. */
@@ -177,14 +178,14 @@ function whereWords(tag: string, on: CourseOnRecord, { cut, mark, somewhere }: W
   const between = legOf(on, cut);
   if (somewhere) {
     const [a, b] = [on.stops[between]?.name, on.stops[between + 1]?.name];
-    return `${tag} is cut somewhere on the ${metres(on.course.legs[between]?.length_m ?? 0)} between ${a} and ${b}`;
+    return say`${tag} is cut somewhere on the ${metres(on.course.legs[between]?.length_m ?? 0)} between ${a} and ${b}`;
   }
   const inside = insideOf(on, cut);
   if (inside !== null) {
-    const at = mark === null ? "" : ` at mark ${mark}`;
-    return `${tag} is cut inside ${on.stops[inside]?.name}${at}, where what is coiled is taken as lost`;
+    const at = mark === null ? "" : say` at mark ${mark}`;
+    return say`${tag} is cut inside ${on.stops[inside]?.name}${at}, where what is coiled is taken as lost`;
   }
-  return `${tag} is cut between ${on.stops[between]?.name} and ${on.stops[between + 1]?.name}${half ? ", taken as half-way" : ""}`;
+  return say`${tag} is cut between ${on.stops[between]?.name} and ${on.stops[between + 1]?.name}${half ? say`, taken as half-way` : ""}`;
 }
 
 export interface WhereCut {
@@ -209,8 +210,8 @@ export function sentence(
   if (cut.owner !== null) return `${where}: ${hit}.`;
   const [best] = plans;
   if (!best || best.kind === "new_cable")
-    return `${where}: ${hit}. No coil reaches: ${best?.sentence ?? "nothing can be planned."}`;
-  const proof = best.to_prove.some((what) => what !== NEW_HOLE) ? " It is to be proved first." : "";
-  const all = cut.somewhere ? "ways that hold wherever on it that is" : "ways to mend it";
-  return `${where}: ${hit}. Best of ${plans.length} ${all}: ${best.sentence}${proof}`;
+    return say`${where}: ${hit}. No coil reaches: ${best?.sentence ?? say`nothing can be planned.`}`;
+  const proof = best.to_prove.some((what) => what !== NEW_HOLE) ? say` It is to be proved first.` : "";
+  const all = cut.somewhere ? say`ways that hold wherever on it that is` : say`ways to mend it`;
+  return say`${where}: ${hit}. Best of ${plans.length} ${all}: ${best.sentence}${proof}`;
 }

@@ -9,6 +9,7 @@ import { refuse } from "../result.ts";
 import type { Reader } from "../store/handle.ts";
 import type { CableFacts } from "../trace/cables.ts";
 import type { SheathStop } from "../trace/sheath.ts";
+import { say } from "../words/say.ts";
 
 export interface WaitingCut {
   /** Its order among the stops of the cable. */
@@ -59,10 +60,12 @@ export async function beforeCut(
   const meant = after === null ? cuts : cuts.filter(({ stop, before }) => named(stop) || named(before));
   const [only] = meant;
   if (meant.length > 1 && after === null && !marked) {
-    const places = meant.map(({ before }) => before.place).join(" and after ");
-    refuse("ambiguous", `${cable.ref.tag} is cut at ${meant.length} places that wait to be mended: after ${places}.`, [
-      { field: "after", record: cable.ref.tag, reason: `must be said: after ${places}` },
-    ]);
+    const places = meant.map(({ before }) => before.place).join(say` and after `);
+    refuse(
+      "ambiguous",
+      say`${cable.ref.tag} is cut at ${meant.length} places that wait to be mended: after ${places}.`,
+      [{ field: "after", record: cable.ref.tag, reason: say`must be said: after ${places}` }],
+    );
   }
   if (!only || meant.length > 1) return { cable, waiting: null };
   const { stop, before, beyond, inside } = only;

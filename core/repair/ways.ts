@@ -1,5 +1,6 @@
 /** What a cable lies in, leg by leg, and the words that go with it: there is a pipe only where there is one. */
 import type { Row } from "../model/dictionary.ts";
+import { say } from "../words/say.ts";
 
 export interface LegWay {
   readonly kind: Row<"pathway">["kind"];
@@ -22,31 +23,31 @@ export function formOf({ kind, piped, held }: LegWay): WayForm {
 
 /** What is waited for before cable passes the break, in words that end a sentence. */
 export const ONCE: Readonly<Record<WayForm, string>> = {
-  pipe: "once the pipe is mended",
-  trench: "once the trench is open and clear",
-  aerial: "once the span is sound and its messenger carries",
-  tray: "once the tray is clear",
-  riser: "once the floor sleeve is clear",
-  not_known: "once its way is clear",
+  pipe: say`once the pipe is mended`,
+  trench: say`once the trench is open and clear`,
+  aerial: say`once the span is sound and its messenger carries`,
+  tray: say`once the tray is clear`,
+  riser: say`once the floor sleeve is clear`,
+  not_known: say`once its way is clear`,
 };
 
 export const NO_WAY: LegWay = { kind: null, piped: false, held: null };
 
 /** Where no hole can be dug at a cut. */
 export const NO_HOLE: Partial<Readonly<Record<WayForm, string>>> = {
-  aerial: "it hangs on a span there, and no hole can be dug",
-  tray: "it lies on a tray there, and no hole can be dug",
-  riser: "it climbs in a riser there, and no hole can be dug",
+  aerial: say`it hangs on a span there, and no hole can be dug`,
+  tray: say`it lies on a tray there, and no hole can be dug`,
+  riser: say`it climbs in a riser there, and no hole can be dug`,
 };
 
 /** What is looked at before a whole new cable is laid, in the order in which it is said. */
 const LOOK: Readonly<Record<WayForm, string>> = {
-  pipe: "prove the pipes",
-  trench: "see where it is buried and beside what",
-  aerial: "look at the poles and the messenger",
-  tray: "see that the trays have room and bear it",
-  riser: "see that the floor sleeves are free",
-  not_known: "find out what it lies in where that is not on record",
+  pipe: say`prove the pipes`,
+  trench: say`see where it is buried and beside what`,
+  aerial: say`look at the poles and the messenger`,
+  tray: say`see that the trays have room and bear it`,
+  riser: say`see that the floor sleeves are free`,
+  not_known: say`find out what it lies in where that is not on record`,
 };
 
 /** The same for all legs, each form once. */

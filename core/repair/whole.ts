@@ -1,6 +1,7 @@
 /** A mend with all that a person who chooses wants to know: hours, stock, losses, what still shines, light back first. */
 import type { ImpactOptions } from "../impact/impact.ts";
 import type { Reader } from "../store/handle.ts";
+import { say } from "../words/say.ts";
 import type { MendAnswer, MendAnswerPlan, MendLine, MendStrand, MendWhole, MendWholePlan } from "./answer.ts";
 import { besideWay, type Cut, hangsAt } from "./course.ts";
 import { readHalves } from "./cut-lines.ts";
@@ -119,13 +120,13 @@ export async function mendWhole(
       words: temporary.words,
     },
     narrowed,
-    sentence: `${told.sentence}${narrowedSentence(narrowed, answer.cut.between[0]?.tag ?? "the first of the two")}`,
+    sentence: `${told.sentence}${narrowedSentence(narrowed, answer.cut.between[0]?.tag ?? say`the first of the two`)}`,
     line: lineOf(answer, reckoned),
     assumed: [
       ...answer.assumed,
       ...(losses
         ? [
-            "after a mend a circuit's glass is as class and length are on record; new splices are taken at their usual value, and at their limit",
+            say`after a mend a circuit's glass is as class and length are on record; new splices are taken at their usual value, and at their limit`,
           ]
         : []),
     ],
@@ -218,15 +219,14 @@ function temporaryOf(plans: readonly MendWholePlan[], made: Made) {
       plan: null,
       from: null,
       followed_by: null,
-      words: "Whoever mends it says what is done for the time being.",
+      words: say`Whoever mends it says what is done for the time being.`,
     };
   if (!best) {
     return {
       plan: null,
       from: null,
       followed_by: null,
-      words:
-        "No two places on both sides of the cut can both be reached without a new hole: nothing temporary can be planned over ground.",
+      words: say`No two places on both sides of the cut can both be reached without a new hole: nothing temporary can be planned over ground.`,
     };
   }
   const next = plans.findIndex((_, index) => reckoned.found.plans[index]?.to_prove === false);
@@ -239,13 +239,13 @@ function temporaryOf(plans: readonly MendWholePlan[], made: Made) {
     waits_for_pipe: false,
     laid: [],
     crowded: [],
-    sentence: `For the time being: ${metres(best.plan.new_cable_m)} of cable over ground from ${from} to ${to}, guarded, mechanical splices allowed.`,
+    sentence: say`For the time being: ${metres(best.plan.new_cable_m)} of cable over ground from ${from} to ${to}, guarded, mechanical splices allowed.`,
   };
   return {
     plan,
     from: best.index,
     followed_by,
-    words: `Light back first: a piece over ground from ${from} to ${to}${hours.hours === null ? "" : `, about ${hours.hours} hours of work${circuitsAlone(best.plan, made)}`}${best.plan.waits_for_pipe ? "; it does not wait until the way is mended" : ""}; then way ${followed_by} for good. A temporary repair gets an end date and stays a warning until then.`,
+    words: say`Light back first: a piece over ground from ${from} to ${to}${hours.hours === null ? "" : say`, about ${hours.hours} hours of work${circuitsAlone(best.plan, made)}`}${best.plan.waits_for_pipe ? say`; it does not wait until the way is mended` : ""}; then way ${followed_by} for good. A temporary repair gets an end date and stays a warning until then.`,
   };
 }
 
@@ -260,7 +260,7 @@ function circuitsAlone(plan: MendWholePlan, { order, reckoned }: Made): string {
   const singles = own.filter(({ ribbon }) => !ribbon).length;
   const work = { strands: own.length, singles, ribbons, lines: order.length };
   const { hours } = hoursOf(plan, work, reckoned.limits);
-  return ` for all ${order.length} strands, or about ${hours} for circuits only, ${own.length} ${own.length === 1 ? "strand" : "strands"}`;
+  return say` for all ${order.length} strands, or about ${hours} for circuits only, ${own.length} ${own.length === 1 ? say`strand` : say`strands`}`;
 }
 
 /** What a plan does to the glass of each strand. */

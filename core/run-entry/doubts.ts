@@ -8,6 +8,7 @@ import { formatLength } from "../model/units.ts";
 import { limitSource, limitsInUse } from "../standards/limits/in-use.ts";
 import type { Reader } from "../store/handle.ts";
 import type { CableAnswer } from "../trace/cable-answer.ts";
+import { say } from "../words/say.ts";
 import { MARK_FIELDS, type ReadStop } from "./read.ts";
 
 export interface Doubt {
@@ -35,7 +36,7 @@ export function doubtfulMarks(stops: readonly ReadStop[]): Doubt[] {
   );
   return found.map(({ row = 1, field = "", reason }) => ({
     at: `stops.${row - 1}.${FIELD_OF[field] ?? MARK_FIELDS[0]}`,
-    sentence: `This mark ${reason}.`,
+    sentence: say`This mark ${reason}.`,
     source: null,
   }));
 }
@@ -73,7 +74,7 @@ export async function doubtfulLengths(reader: Reader, course: CableAnswer): Prom
     return [
       {
         at: `stops.${index + 1}.mark_in`,
-        sentence: `By its marks ${shown(leg.length_m)} of sheath lie in ${way.tag}, which is ${shown(way.length_m)} long: ${shown(Math.abs(over))} too ${over > 0 ? "much" : "little"}.`,
+        sentence: say`By its marks ${shown(leg.length_m)} of sheath lie in ${way.tag}, which is ${shown(way.length_m)} long: ${shown(Math.abs(over))} too ${over > 0 ? say`much` : say`little`}.`,
         source: limitSource(metres),
       },
     ];

@@ -10,6 +10,7 @@ import { readDay } from "../model/read-day.ts";
 import { type LengthUnit, parseLength, parseMark, parseNumber, parseQuantity } from "../model/units.ts";
 import { resolveOne } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
+import { say } from "../words/say.ts";
 import { type FieldProblem, NAMELESS, type ToMake, type TypedRun, type TypedStop } from "./typed.ts";
 
 export const MARK_FIELDS = ["mark_in", "mark_open_from", "mark_open_to", "mark_out"] as const;
@@ -78,14 +79,14 @@ export class RunReading {
     if (this.run.make.some((one) => one.kind === kind && one.address === inside)) return inside;
     const before = this.missing.get(`${kind} ${inside}`);
     this.missing.set(`${kind} ${inside}`, { kind, address: inside, at: [...(before?.at ?? []), at] });
-    this.problem(at, "is not on record; say below that it is made, or mend the number", inside);
+    this.problem(at, say`is not on record; say below that it is made, or mend the number`, inside);
     return null;
   }
 
   /** The act that enters the cable, with the rows that could be read; null before its first place is named. */
   async cable(): Promise<Act | null> {
     const { run } = this;
-    if (run.tag.trim() === "") this.problem("tag", "has no number yet");
+    if (run.tag.trim() === "") this.problem("tag", say`has no number yet`);
     await this.#freeNumber();
     const type = await this.named(run.type, ["cable_type"], "type");
     const units = await this.#units(type?.tag ?? null);
@@ -100,7 +101,7 @@ export class RunReading {
     this.stops = read;
     if (stops.length === 0) return null;
     if (stops.length === 1) {
-      this.problem("stops-whole", "needs both ends: add where it goes on to");
+      this.problem("stops-whole", say`needs both ends: add where it goes on to`);
       stops.push({});
     }
     return {
@@ -123,7 +124,7 @@ export class RunReading {
   async #freeNumber(): Promise<void> {
     const taken = await this.reader.rows("select id from cable where tag = ?", [this.tag]);
     if (taken.length === 0) return;
-    this.problem("tag", "is taken by a cable on record", this.tag);
+    this.problem("tag", say`is taken by a cable on record`, this.tag);
     this.tag = NAMELESS;
   }
 
@@ -141,7 +142,7 @@ export class RunReading {
     const way = await this.named(typed.way, ["conduit", "pathway"], at("way"));
     const last = index === this.run.stops.length - 1;
     if (last && typed.way.trim() !== "" && index > 0)
-      this.problem(at("way"), "leads on from the last place; add where it goes");
+      this.problem(at("way"), say`leads on from the last place; add where it goes`);
     const closure = await this.thing("closure", typed.closure, space?.tag ?? null, at("closure"));
     const input: Record<string, unknown> = given({ space: space?.tag ?? "", closure: closure ?? "" });
     const marks = MARK_FIELDS.map((field) => {
@@ -176,7 +177,7 @@ export class RunReading {
   whole(text: string, at: string): number | null {
     const value = this.#number(text, at);
     if (value === null || Number.isInteger(value)) return value;
-    this.problem(at, `is ${text.trim()}: must be a whole number`);
+    this.problem(at, say`is ${text.trim()}: must be a whole number`);
     return null;
   }
 
@@ -199,15 +200,18 @@ export class RunReading {
     const each = this.#number(this.run.per_tube, "per_tube");
     if (strands === null) {
       if (listed === 0 && this.run.strands.trim() === "")
-        this.problem("strands", type === null ? "is empty, and no type says it" : "is empty; the type lists none");
+        this.problem(
+          "strands",
+          type === null ? say`is empty, and no type says it` : say`is empty; the type lists none`,
+        );
       return null;
     }
     if (each === null) {
-      if (this.run.per_tube.trim() === "") this.problem("per_tube", "is empty; say how many lie in each tube");
+      if (this.run.per_tube.trim() === "") this.problem("per_tube", say`is empty; say how many lie in each tube`);
       return null;
     }
     if (!(Number.isInteger(each) && each > 0 && strands > 0 && Number.isInteger(strands / each))) {
-      this.problem("per_tube", `is ${each}; ${strands} strands can't be divided so`);
+      this.problem("per_tube", say`is ${each}; ${strands} strands can't be divided so`);
       return null;
     }
     return [{ kind: "tube", repeats: strands / each, strands: each }];

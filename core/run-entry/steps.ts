@@ -1,6 +1,7 @@
 /** A typed run said in acts, in the order in which each rests on those before it, each with the field it comes from. */
 import type { Act } from "../as-built/shape.ts";
 import { escapeName } from "../model/address.ts";
+import { say } from "../words/say.ts";
 import { given, type RunReading } from "./read.ts";
 import type { ToMake } from "./typed.ts";
 
@@ -79,7 +80,7 @@ async function spliced(reading: RunReading): Promise<Step[]> {
     if ([strands, to, tray].every((text) => text.trim() === "")) continue;
     const space = await reading.named(place, ["space"], `${at}.at`);
     const stop = space === null ? undefined : reading.stops.find((one) => one.space === space.tag);
-    if (space !== null && stop === undefined) reading.problem(`${at}.at`, "is no place of this cable", space.tag);
+    if (space !== null && stop === undefined) reading.problem(`${at}.at`, say`is no place of this cable`, space.tag);
     const kept = await trayOf(reading, tray, space?.tag ?? null, stop?.closure ?? null, `${at}.tray`);
     const lacks = lacking(reading, at, { at: place, strands, to });
     if (lacks || stop === undefined || (tray.trim() !== "" && kept === null)) continue;
@@ -114,7 +115,7 @@ async function trayOf(
   const slash = typed.lastIndexOf("/");
   if (slash < 0) {
     if (closure !== null) return `${closure}/${typed}`;
-    reading.problem(at, "names no case; write it as CL-3/T2, or say above which case the cable enters here");
+    reading.problem(at, say`names no case; write it as CL-3/T2, or say above which case the cable enters here`);
     return null;
   }
   const kept = await reading.thing("closure", typed.slice(0, slash), space, at);
@@ -124,7 +125,7 @@ async function trayOf(
 /** Says which fields of a row that was begun are still empty. */
 function lacking(reading: RunReading, at: string, fields: Readonly<Record<string, string>>): boolean {
   const empty = Object.entries(fields).filter(([, text]) => text.trim() === "");
-  for (const [name] of empty) reading.problem(`${at}.${name}`, "is empty");
+  for (const [name] of empty) reading.problem(`${at}.${name}`, say`is empty`);
   return empty.length > 0;
 }
 

@@ -6,6 +6,7 @@ import { type Block, type Cell, codeOf, type Document, type TitleBlock } from ".
 import type { LineDrawing } from "../paper/line.ts";
 import type { SectionDrawing, SectionGroup } from "../paper/section.ts";
 import type { CableAnswer, CableStop, CableStrand, CableUnit } from "../trace/cable-answer.ts";
+import { say } from "../words/say.ts";
 import { asNotes } from "./cautions.ts";
 import { chipOf, coded, inkOf } from "./chips.ts";
 import { few, knownBy, lengthIn, placeText, plain } from "./in-words.ts";
@@ -17,7 +18,7 @@ export function cableSheetDocument(answer: CableAnswer, unit: LengthUnit, title:
   const length = lengthIn(unit);
   return {
     paper: "document",
-    title: { ...title, what: `Cable ${cable.tag}`, code: codeOf("cable", cable.tag) },
+    title: { ...title, what: say`Cable ${cable.tag}`, code: codeOf("cable", cable.tag) },
     blocks: [
       { is: "paragraph", text: plain(name ? `${name}: ${answer.sentence}` : answer.sentence) },
       ...asNotes(answer.cautions),
@@ -26,10 +27,10 @@ export function cableSheetDocument(answer: CableAnswer, unit: LengthUnit, title:
         rows: [
           { word: "Type", value: type?.tag ?? null },
           ...facts.map(({ label, value }) => ({ word: `${label.charAt(0).toUpperCase()}${label.slice(1)}`, value })),
-          { word: "Sheath in all", value: length(answer.length_m) },
-          { word: "Of it coiled", value: length(answer.coils_m) },
-          ...(answer.lacks.length > 0 ? [{ word: "Not known", value: answer.lacks.map(plain) }] : []),
-          { word: "Known by", value: knownBy(answer.basis, answer.last_visit) },
+          { word: say`Sheath in all`, value: length(answer.length_m) },
+          { word: say`Of it coiled`, value: length(answer.coils_m) },
+          ...(answer.lacks.length > 0 ? [{ word: say`Not known`, value: answer.lacks.map(plain) }] : []),
+          { word: say`Known by`, value: knownBy(answer.basis, answer.last_visit) },
         ],
       },
       ...(units.length > 0 ? [{ is: "section", drawing: sectionOf(answer) } as const] : []),
@@ -38,30 +39,30 @@ export function cableSheetDocument(answer: CableAnswer, unit: LengthUnit, title:
       stopTable(answer, unit),
       {
         is: "table",
-        caption: "Legs, from stop to stop",
+        caption: say`Legs, from stop to stop`,
         columns: [
-          { head: "From", weight: 1.6 },
-          { head: "To", weight: 1.6 },
-          { head: "In", weight: 1.6 },
-          { head: "Length", numeric: true, weight: 1.2 },
-          { head: "By", weight: 1 },
-          { head: "Held", weight: 1.6 },
-          { head: "Environment", weight: 1.4 },
+          { head: say`From`, weight: 1.6 },
+          { head: say`To`, weight: 1.6 },
+          { head: say`In`, weight: 1.6 },
+          { head: say`Length`, numeric: true, weight: 1.2 },
+          { head: say`By`, weight: 1 },
+          { head: say`Held`, weight: 1.6 },
+          { head: say`Environment`, weight: 1.4 },
         ],
         rows: answer.legs.map((leg): Cell[] => [
           leg.from?.tag ?? null,
           leg.to?.tag ?? null,
-          leg.conduit?.tag ?? leg.pathway?.tag ?? "not on record",
+          leg.conduit?.tag ?? leg.pathway?.tag ?? say`not on record`,
           leg.lacks ? [length(leg.length_m), plain(leg.lacks)] : length(leg.length_m),
           leg.length_from,
           leg.held,
           leg.environment,
         ]),
-        none: "No leg is on record.",
+        none: say`No leg is on record.`,
       },
       { is: "heading", level: 1, text: "Strands" },
       ...units.map((one) => strandTable(one, answer)),
-      ...(units.length === 0 ? [{ is: "paragraph", text: "Its strands are not on record." } as const] : []),
+      ...(units.length === 0 ? [{ is: "paragraph", text: say`Its strands are not on record.` } as const] : []),
     ],
   };
 }
@@ -71,7 +72,7 @@ const marksOf = (stop: CableStop, unit: CableAnswer["mark_unit"]): string | null
     ? null
     : `${stop.marks.map((mark) => formatNumber(mark, 1)).join(", ")}${unit ? ` ${unit}` : ""}`;
 
-const nameOf = (stop: CableStop): string => stop.place.space?.tag ?? "nobody knows where";
+const nameOf = (stop: CableStop): string => stop.place.space?.tag ?? say`nobody knows where`;
 
 /** A cable of one stop has no line to draw. */
 function courseDrawing(answer: CableAnswer): Block[] {
@@ -97,18 +98,18 @@ function stopTable(answer: CableAnswer, unit: LengthUnit): Block {
   const length = lengthIn(unit);
   return {
     is: "table",
-    caption: "Stops, with marks as printed on the sheath",
+    caption: say`Stops, with marks as printed on the sheath`,
     columns: [
-      { head: "Found", weight: 0.8 },
-      { head: "Place", weight: 2 },
-      { head: "Here it", weight: 1.1 },
-      { head: "In case", weight: 1.5 },
-      { head: "Marks", weight: 1.9 },
-      { head: "Found: marks", weight: 1.5 },
-      { head: "Coil", numeric: true, weight: 1 },
-      { head: "Found: coil", weight: 1 },
-      { head: "Metal", weight: 1.1 },
-      { head: "Strands cut", numeric: true, weight: 0.9 },
+      { head: say`Found`, weight: 0.8 },
+      { head: say`Place`, weight: 2 },
+      { head: say`Here it`, weight: 1.1 },
+      { head: say`In case`, weight: 1.5 },
+      { head: say`Marks`, weight: 1.9 },
+      { head: say`Found: marks`, weight: 1.5 },
+      { head: say`Coil`, numeric: true, weight: 1 },
+      { head: say`Found: coil`, weight: 1 },
+      { head: say`Metal`, weight: 1.1 },
+      { head: say`Strands cut`, numeric: true, weight: 0.9 },
     ],
     rows: answer.stops.map((stop): Cell[] => [
       { tick: false },
@@ -122,22 +123,22 @@ function stopTable(answer: CableAnswer, unit: LengthUnit): Block {
       stop.metal,
       stop.kind === "opened" || stop.kind === "severed" ? String(stop.cut) : "",
     ]),
-    none: "No stop is on record.",
+    none: say`No stop is on record.`,
   };
 }
 
 function strandTable({ record, layers, fibre, strands }: CableUnit, answer: CableAnswer): Block {
-  const unit = layers.length === 0 ? "In the sheath" : layers.map(coded).join(", ");
+  const unit = layers.length === 0 ? say`In the sheath` : layers.map(coded).join(", ");
   return {
     is: "table",
     caption: `${unit.charAt(0).toUpperCase()}${unit.slice(1)}${record ? ` (${record.tag})` : ""}: ${counted(strands.length, "strand")}${fibre ? `, ${fibre}` : ""}`,
     columns: [
-      { head: "Found", weight: 0.8 },
-      { head: "Strand", numeric: true, weight: 0.8 },
-      { head: "Its colours", weight: 3.4 },
-      { head: "State", weight: 3.2 },
-      { head: "Circuits", weight: 2 },
-      { head: "Found otherwise", weight: 2 },
+      { head: say`Found`, weight: 0.8 },
+      { head: say`Strand`, numeric: true, weight: 0.8 },
+      { head: say`Its colours`, weight: 3.4 },
+      { head: say`State`, weight: 3.2 },
+      { head: say`Circuits`, weight: 2 },
+      { head: say`Found otherwise`, weight: 2 },
     ],
     rows: strands.map((strand): Cell[] => [
       { tick: false },
@@ -154,11 +155,11 @@ function strandTable({ record, layers, fibre, strands }: CableUnit, answer: Cabl
 function stateLines({ sections }: CableStrand, { stops }: CableAnswer): string[] {
   const at = (index: number | null): string => {
     const stop = index === null ? undefined : stops[index];
-    return stop ? nameOf(stop) : "nobody knows where";
+    return stop ? nameOf(stop) : say`nobody knows where`;
   };
   return sections.map(({ state, why, from, to }) => {
     const words = why ? `${STATES[state]}: ${plain(why)}` : STATES[state];
-    return sections.length > 1 ? `${at(from)} to ${at(to)}: ${words}` : words;
+    return sections.length > 1 ? say`${at(from)} to ${at(to)}: ${words}` : words;
   });
 }
 

@@ -6,6 +6,7 @@ import { refuse } from "../result.ts";
 import { addressesOf, refOf, resolveOne } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
+import { say } from "../words/say.ts";
 import type { HazardPlace } from "./cautions.ts";
 
 const IN = "in (select value from json_each(?))";
@@ -99,12 +100,12 @@ export async function caseNamed(reader: Reader, text: string): Promise<RecordRef
   const [only] = rows;
   if (only && rows.length === 1) return { kind: "closure", id: only.id, tag: names.get(only.id) ?? found.tag };
   if (!only)
-    refuse("not_found", `No splice case hangs in ${found.tag}.`, [
-      { field: "case", record: found.tag, reason: "has no splice case on record" },
+    refuse("not_found", say`No splice case hangs in ${found.tag}.`, [
+      { field: "case", record: found.tag, reason: say`has no splice case on record` },
     ]);
   const cases = [...names.values()].join(", ");
-  return refuse("ambiguous", `${found.tag} has ${rows.length} splice cases: ${cases}. Which?`, [
-    { field: "case", record: found.tag, reason: `could be ${cases}` },
+  return refuse("ambiguous", say`${found.tag} has ${rows.length} splice cases: ${cases}. Which?`, [
+    { field: "case", record: found.tag, reason: say`could be ${cases}` },
   ]);
 }
 

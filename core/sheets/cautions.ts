@@ -1,23 +1,24 @@
 /** Cautions of a paper that sends somebody to glass or into a place, by what is on record of it. */
 import { KINDS, type Row } from "../model/dictionary.ts";
 import type { Block } from "../paper/document.ts";
+import { say } from "../words/say.ts";
 
 export const GLASS_CAUTIONS: readonly string[] = [
-  "Treat every end as lit: this light cannot be seen. Measure that a strand is dark before it is cleaved, and don't look into an end or a plug.",
-  "Shards of glass cut and can't be seen: glasses on, no food, every piece into the bin for glass.",
+  say`Treat every end as lit: this light cannot be seen. Measure that a strand is dark before it is cleaved, and don't look into an end or a plug.`,
+  say`Shards of glass cut and can't be seen: glasses on, no food, every piece into the bin for glass.`,
 ];
 
 const HOLES: ReadonlySet<Row<"space">["kind"]> = new Set(["maintenance_hole", "hand_hole", "pull_box"]);
 
 const OF_HAZARD: readonly (readonly [hazard: string, caution: string])[] = [
-  ["water", "Water stands in it: pump it out before anybody enters, and look where it is led."],
-  ["power", "Power lies in it or beside it: keep off, and ask whoever is licensed for it before work begins."],
-  ["traffic", "Where traffic passes, guard the place as the local authority asks before a lid is lifted."],
-  ["height", "Height and power: work there is for licensed people, under the local code."],
-  ["asbestos", "Old grey cement pipe may hold asbestos: don't saw or break it, ask."],
+  ["water", say`Water stands in it: pump it out before anybody enters, and look where it is led.`],
+  ["power", say`Power lies in it or beside it: keep off, and ask whoever is licensed for it before work begins.`],
+  ["traffic", say`Where traffic passes, guard the place as the local authority asks before a lid is lifted.`],
+  ["height", say`Height and power: work there is for licensed people, under the local code.`],
+  ["asbestos", say`Old grey cement pipe may hold asbestos: don't saw or break it, ask.`],
   [
     "laser",
-    "Strong laser light is on record for this place: nobody opens a joint before the source is off and held off.",
+    say`Strong laser light is on record for this place: nobody opens a joint before the source is off and held off.`,
   ],
 ];
 
@@ -38,13 +39,13 @@ export function placeCautions(place: HazardPlace): string[] {
   return [
     ...(hole
       ? [
-          "A hole may hold gas, water or power. Test the air before going in and while inside; no arc and no flame in it: splice outside, in the open. Entering is for people trained and allowed to by the local rules for confined spaces.",
+          say`A hole may hold gas, water or power. Test the air before going in and while inside; no arc and no flame in it: splice outside, in the open. Entering is for people trained and allowed to by the local rules for confined spaces.`,
         ]
       : []),
     ...OF_HAZARD.flatMap(([hazard, caution]) => (hazards.has(hazard) ? [caution] : [])),
     ...(HOLES.has(place.kind) && !hazards.has("traffic")
       ? [
-          "No traffic is on record for it. If any passes, guard the place as the local authority asks before a lid is lifted.",
+          say`No traffic is on record for it. If any passes, guard the place as the local authority asks before a lid is lifted.`,
         ]
       : []),
   ];

@@ -6,6 +6,7 @@ import type { LengthUnit } from "../model/units.ts";
 import { type Block, type Cell, type Column, codeOf, type Document, type TitleBlock } from "../paper/document.ts";
 import type { StrandState } from "../trace/answer.ts";
 import { endWords } from "../trace/ends.ts";
+import { say } from "../words/say.ts";
 import { asNotes } from "./cautions.ts";
 import { chipOf } from "./chips.ts";
 import { few, lengthIn, placeText, plain } from "./in-words.ts";
@@ -20,17 +21,17 @@ export function feedSheetDocument(answer: FeedsAnswer, unit: LengthUnit, title: 
   const heads = states.map((state): Column => ({ head: sentenceCase(STATES[state]), numeric: true }));
   return {
     paper: "document",
-    title: { ...title, what: `What feeds ${subject.tag}`, code: codeOf(subject.kind, subject.tag) },
+    title: { ...title, what: say`What feeds ${subject.tag}`, code: codeOf(subject.kind, subject.tag) },
     blocks: [
       { is: "paragraph", text: name === subject.tag ? plain(answer.sentence) : `${name}: ${plain(answer.sentence)}` },
       ...asNotes(answer.cautions),
       ...single_points.map(
-        ({ tag }): Block => ({ is: "note", sign: "caution", text: `Without ${tag} no glass leads out of here.` }),
+        ({ tag }): Block => ({ is: "note", sign: "caution", text: say`Without ${tag} no glass leads out of here.` }),
       ),
       {
         is: "table",
-        caption: "By entrance",
-        columns: [{ head: "Entrance", weight: 2 }, { head: "Cables", numeric: true }, ...heads],
+        caption: say`By entrance`,
+        columns: [{ head: say`Entrance`, weight: 2 }, { head: say`Cables`, numeric: true }, ...heads],
         rows: [
           ...entrances.map((one): Cell[] => [placeText(one.place), String(one.cables), ...counts(one.counts)]),
           ["All", String(cables.length), ...counts(answer.counts)],
@@ -38,16 +39,16 @@ export function feedSheetDocument(answer: FeedsAnswer, unit: LengthUnit, title: 
       },
       {
         is: "table",
-        caption: "Free from a port here to a port there",
+        caption: say`Free from a port here to a port there`,
         columns: [
-          { head: "To", weight: 3 },
-          { head: "Strands", numeric: true },
+          { head: say`To`, weight: 3 },
+          { head: say`Strands`, numeric: true },
         ],
         rows: free_to.map(({ building, name: called, strands }): Cell[] => [
           called && called !== building.tag ? `${building.tag} (${called})` : building.tag,
           String(strands),
         ]),
-        none: "No strand is free to any other building.",
+        none: say`No strand is free to any other building.`,
       },
       ...cables.flatMap((cable) => cableBlocks(cable, unit)),
     ],
@@ -58,30 +59,30 @@ const sentenceCase = (words: string): string => `${words.charAt(0).toUpperCase()
 
 function cableBlocks(cable: FeedCable, unit: LengthUnit): Block[] {
   const facts = [
-    `enters at ${placeText(cable.entrance) ?? "a place that nobody knows"}`,
-    cable.from?.space ? `from ${placeText(cable.from)}` : "from a place that nobody knows",
-    ...(cable.owner ? [`of ${cable.owner}`] : []),
-    ...(cable.express > 0 ? [`${counted(cable.express, "strand")} only pass`] : []),
+    say`enters at ${placeText(cable.entrance) ?? say`a place that nobody knows`}`,
+    cable.from?.space ? say`from ${placeText(cable.from)}` : say`from a place that nobody knows`,
+    ...(cable.owner ? [say`of ${cable.owner}`] : []),
+    ...(cable.express > 0 ? [say`${counted(cable.express, "strand")} only pass`] : []),
   ];
   const heading: Block = { is: "heading", level: 1, text: cable.cable.tag };
   const said: Block = { is: "paragraph", text: `${sentenceCase(facts.join(", "))}.` };
-  if (cable.without_strands) return [heading, said, { is: "paragraph", text: "Its strands are not on record." }];
+  if (cable.without_strands) return [heading, said, { is: "paragraph", text: say`Its strands are not on record.` }];
   if (cable.passes_only)
-    return [heading, said, { is: "paragraph", text: "It only passes: no strand of it ends here." }];
+    return [heading, said, { is: "paragraph", text: say`It only passes: no strand of it ends here.` }];
   return [
     heading,
     said,
     {
       is: "table",
-      caption: `Strands of ${cable.cable.tag} that end here; what is alike and side by side stands in one line`,
+      caption: say`Strands of ${cable.cable.tag} that end here; what is alike and side by side stands in one line`,
       columns: [
-        { head: "Found", weight: 0.8 },
-        { head: "Strands", weight: 1 },
-        { head: "Colours", weight: 2.8 },
-        { head: "State", weight: 2 },
-        { head: "Circuit", weight: 1.4 },
-        { head: "Far end", weight: 3 },
-        { head: "Sheath", numeric: true, weight: 1.1 },
+        { head: say`Found`, weight: 0.8 },
+        { head: say`Strands`, weight: 1 },
+        { head: say`Colours`, weight: 2.8 },
+        { head: say`State`, weight: 2 },
+        { head: say`Circuit`, weight: 1.4 },
+        { head: say`Far end`, weight: 3 },
+        { head: say`Sheath`, numeric: true, weight: 1.1 },
       ],
       rows: runsOf(cable.strands).map((run) => strandRow(run, unit)),
     },
@@ -110,17 +111,17 @@ function strandRow(run: readonly FeedStrand[], unit: LengthUnit): Cell[] {
   const last = run.at(-1) as FeedStrand;
   const lengths = run.flatMap(({ length_m }) => length_m ?? []);
   const far = ({ far: end, far_ends }: FeedStrand): string =>
-    end ? `${endWords(end)}: ${end.words}` : `${far_ends} ends`;
+    end ? `${endWords(end)}: ${end.words}` : say`${far_ends} ends`;
   const longest = lengths.length === run.length ? Math.max(...lengths) : null;
   return [
     { tick: false },
     run.length === 1 ? one.strand.slice(one.strand.lastIndexOf(":") + 1) : shortRange(run.map(({ number }) => number)),
-    run.length === 1 ? chipOf(one.colours) : (chipOf(one.colours.slice(0, -1)) ?? "in the sheath"),
+    run.length === 1 ? chipOf(one.colours) : (chipOf(one.colours.slice(0, -1)) ?? say`in the sheath`),
     one.why ? [STATES[one.state], plain(one.why)] : STATES[one.state],
-    few([...one.circuits.map(({ tag }) => tag), ...(one.owner ? [`of ${one.owner}`] : [])], 4),
+    few([...one.circuits.map(({ tag }) => tag), ...(one.owner ? [say`of ${one.owner}`] : [])], 4),
     run.length === 1 || far(one) === far(last)
       ? far(one)
       : [`${one.number}: ${far(one)}`, `${last.number}: ${far(last)}`],
-    one.assumed ? [lengthIn(unit)(longest), "assumed cord"] : lengthIn(unit)(longest),
+    one.assumed ? [lengthIn(unit)(longest), say`assumed cord`] : lengthIn(unit)(longest),
   ];
 }

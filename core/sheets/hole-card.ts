@@ -4,6 +4,7 @@ import { KINDS } from "../model/dictionary.ts";
 import { formatLength, formatNumber } from "../model/units.ts";
 import { shownDay } from "../model/wording.ts";
 import { type Block, type Cell, codeOf, type Document, type TitleBlock } from "../paper/document.ts";
+import { say } from "../words/say.ts";
 import { asNotes, GLASS_CAUTIONS, hazardWords, placeCautions } from "./cautions.ts";
 import { type Hole, type HoleCable, type HoleWay, wallsOf, wallWords } from "./hole-facts.ts";
 
@@ -14,7 +15,7 @@ const HOLES = new Set(["maintenance_hole", "hand_hole", "pull_box"]);
 export function holeCardDocument(hole: Hole, title: TitleBlock): Document {
   const { space, row, ways, cables, cases } = hole;
   const hazards = hazardWords(row);
-  const hole_word = HOLES.has(row.kind ?? "") ? "Hole card" : "Card of";
+  const hole_word = HOLES.has(row.kind ?? "") ? say`Hole card` : say`Card of`;
   const light = cables.some(({ strands }) => strands > 0) ? GLASS_CAUTIONS.slice(0, 1) : [];
   return {
     paper: "document",
@@ -25,27 +26,27 @@ export function holeCardDocument(hole: Hole, title: TitleBlock): Document {
         ...placeCautions(row),
         ...light,
         hazards.length > 0
-          ? `On record as dangerous here: ${hazards.join(", ")}.`
-          : "Nothing is on record as dangerous here: that nobody recorded a danger does not mean that there is none.",
+          ? say`On record as dangerous here: ${hazards.join(", ")}.`
+          : say`Nothing is on record as dangerous here: that nobody recorded a danger does not mean that there is none.`,
       ]),
       { is: "values", rows: facts(hole) },
-      { is: "heading", level: 1, text: "Walls, as seen from inside" },
+      { is: "heading", level: 1, text: say`Walls, as seen from inside` },
       { is: "walls", drawing: { walls: wallsOf(hole) } },
       ...wayBlocks(ways),
       { is: "heading", level: 1, text: "Cables" },
       cableTable(cables),
-      { is: "heading", level: 1, text: "Opened here" },
+      { is: "heading", level: 1, text: say`Opened here` },
       {
         is: "table",
-        caption: "Splice cases and how full they are",
+        caption: say`Splice cases and how full they are`,
         columns: [
-          { head: "Found", weight: 0.6 },
-          { head: "Case", weight: 2 },
-          { head: "Kind", weight: 1.2 },
-          { head: "Hangs", weight: 2 },
-          { head: "Joints", numeric: true },
-          { head: "Takes", numeric: true },
-          { head: "Cables in it", weight: 3 },
+          { head: say`Found`, weight: 0.6 },
+          { head: say`Case`, weight: 2 },
+          { head: say`Kind`, weight: 1.2 },
+          { head: say`Hangs`, weight: 2 },
+          { head: say`Joints`, numeric: true },
+          { head: say`Takes`, numeric: true },
+          { head: say`Cables in it`, weight: 3 },
         ],
         rows: cases.map(({ closure, kind, position, held, capacity }): Cell[] => [
           { tick: false },
@@ -54,39 +55,40 @@ export function holeCardDocument(hole: Hole, title: TitleBlock): Document {
           position,
           String(held),
           capacity === null ? null : String(capacity),
-          cables.flatMap((one) => (one.closure === closure.tag ? [one.cable.tag] : [])).join(", ") || "none on record",
+          cables.flatMap((one) => (one.closure === closure.tag ? [one.cable.tag] : [])).join(", ") ||
+            say`none on record`,
         ]),
-        none: "No splice case is on record here.",
+        none: say`No splice case is on record here.`,
       },
       ...openedWithoutCase(cables),
       {
         is: "paragraph",
-        text: "What was found otherwise, the air as it was tested, and the water:",
+        text: say`What was found otherwise, the air as it was tested, and the water:`,
       },
       {
         is: "table",
         caption: null,
         columns: [
-          { head: "What", weight: 2 },
-          { head: "Found", weight: 3 },
+          { head: say`What`, weight: 2 },
+          { head: say`Found`, weight: 3 },
         ],
-        rows: ["Air before going in: gas, oxygen", "Water: how deep, pumped", "Otherwise"].map((what): Cell[] => [
+        rows: [say`Air before going in: gas, oxygen`, say`Water: how deep, pumped`, "Otherwise"].map((what): Cell[] => [
           what,
           { write: true },
         ]),
       },
-      { is: "sign", roles: ["Looked at by"] },
+      { is: "sign", roles: [say`Looked at by`] },
     ],
   };
 }
 
 function sentence({ space, row, ways, cables, cases }: Hole): string {
-  const kind = row.kind === null ? "A place" : `A ${KINDS.space.fields.kind.values[row.kind]}`;
+  const kind = row.kind === null ? say`A place` : `A ${KINDS.space.fields.kind.values[row.kind]}`;
   const opened = cables.filter(({ kind: what }) => what === "opened" || what === "severed").length;
   const parts = [
     counted(ways.length, "way enters", "ways enter"),
     counted(cables.length, "cable", "cables"),
-    ...(opened > 0 ? [`${opened} of them opened or severed`] : []),
+    ...(opened > 0 ? [say`${opened} of them opened or severed`] : []),
     counted(cases.length, "splice case"),
   ];
   return `${kind}, ${space.tag}${row.name ? `, ${row.name}` : ""}: ${parts.join(", ")}.`;
@@ -97,15 +99,15 @@ function facts({ row, key_holder, last_visit }: Hole): { readonly word: string; 
   const spot =
     row.latitude === null || row.longitude === null
       ? null
-      : `${row.latitude.toFixed(6)}, ${row.longitude.toFixed(6)} (${row.accuracy_m === null ? "accuracy not known" : `± ${metres(row.accuracy_m)}`})`;
+      : `${row.latitude.toFixed(6)}, ${row.longitude.toFixed(6)} (${row.accuracy_m === null ? say`accuracy not known` : `± ${metres(row.accuracy_m)}`})`;
   return [
-    { word: "Inside: length, width, depth", value: size.map((one) => metres(one) ?? "not known").join(" × ") },
-    { word: "Crossing, mouth to mouth", value: metres(row.crossing_m) },
-    { word: "Reach to where one splices", value: metres(row.reach_m) },
+    { word: say`Inside: length, width, depth`, value: size.map((one) => metres(one) ?? say`not known`).join(" × ") },
+    { word: say`Crossing, mouth to mouth`, value: metres(row.crossing_m) },
+    { word: say`Reach to where one splices`, value: metres(row.reach_m) },
     { word: "Environment", value: row.environment && KINDS.space.fields.environment.values[row.environment] },
-    { word: "Key", value: key_holder ?? "nobody on record" },
-    { word: "Where the record puts it", value: spot },
-    { word: "Last visit", value: last_visit && shownDay(last_visit) },
+    { word: "Key", value: key_holder ?? say`nobody on record` },
+    { word: say`Where the record puts it`, value: spot },
+    { word: say`Last visit`, value: last_visit && shownDay(last_visit) },
   ];
 }
 
@@ -113,46 +115,46 @@ function wayBlocks(ways: readonly HoleWay[]): Block[] {
   const notes: string[] = [];
   if (ways.some(({ by_map }) => by_map))
     notes.push(
-      "A wall “by the map” follows from the line on the map, for nobody recorded it; a window with dashed edges. Look, and record the wall.",
+      say`A wall “by the map” follows from the line on the map, for nobody recorded it; a window with dashed edges. Look, and record the wall.`,
     );
   if (ways.some(({ mirrored }) => mirrored))
-    notes.push("Windows are drawn as one sees them from inside this hole; from the other end they are the mirror.");
+    notes.push(say`Windows are drawn as one sees them from inside this hole; from the other end they are the mirror.`);
   return [
     ...notes.map((text): Block => ({ is: "note", sign: "note", text })),
     {
       is: "table",
-      caption: "What enters where",
+      caption: say`What enters where`,
       columns: [
-        { head: "Found", weight: 0.6 },
-        { head: "Wall", weight: 1.4 },
-        { head: "Way", weight: 1.3 },
-        { head: "To", weight: 1.3 },
-        { head: "Pipe", weight: 0.9 },
-        { head: "Row, column from left", weight: 1.3 },
-        { head: "State", weight: 1.1 },
-        { head: "Bore", weight: 1, numeric: true },
-        { head: "In it", weight: 2.6 },
+        { head: say`Found`, weight: 0.6 },
+        { head: say`Wall`, weight: 1.4 },
+        { head: say`Way`, weight: 1.3 },
+        { head: say`To`, weight: 1.3 },
+        { head: say`Pipe`, weight: 0.9 },
+        { head: say`Row, column from left`, weight: 1.3 },
+        { head: say`State`, weight: 1.1 },
+        { head: say`Bore`, weight: 1, numeric: true },
+        { head: say`In it`, weight: 2.6 },
       ],
       rows: ways.flatMap(wayRows),
-      none: "No way is on record as entering here.",
+      none: say`No way is on record as entering here.`,
     },
   ];
 }
 
 function wayRows(way: HoleWay): Cell[][] {
-  const wall = `${wallWords(way.wall)}${way.by_map ? ", by the map" : ""}`;
+  const wall = `${wallWords(way.wall)}${way.by_map ? say`, by the map` : ""}`;
   const head = [wall, way.pathway.tag, way.to?.tag ?? null];
   const pipes = way.pipes.map((pipe): Cell[] => [
     { tick: false },
     ...head,
-    `${pipe.conduit.tag.slice(way.pathway.tag.length + 1)}${pipe.inside ? ` in ${pipe.inside.tag.slice(way.pathway.tag.length + 1)}` : ""}`,
+    `${pipe.conduit.tag.slice(way.pathway.tag.length + 1)}${pipe.inside ? say` in ${pipe.inside.tag.slice(way.pathway.tag.length + 1)}` : ""}`,
     pipe.inside ? "" : pipe.row === null || pipe.seen_column === null ? null : `${pipe.row}, ${pipe.seen_column}`,
     pipe.state && KINDS.conduit.fields.state.values[pipe.state],
     pipe.inner_diameter_mm === null ? null : `${formatNumber(pipe.inner_diameter_mm, 1)} mm`,
     [
       ...pipe.occupants.map(({ cable, strands }) => `${cable.tag}, ${counted(strands, "strand")}`),
-      ...(pipe.pull_line ? ["pull line"] : []),
-    ].join("; ") || "nothing on record",
+      ...(pipe.pull_line ? [say`pull line`] : []),
+    ].join("; ") || say`nothing on record`,
   ]);
   if (pipes.length > 0 && way.loose.length === 0) return pipes;
   const loose = way.loose.join(", ");
@@ -161,11 +163,11 @@ function wayRows(way: HoleWay): Cell[][] {
     [
       { tick: false },
       ...head,
-      pipes.length > 0 ? "pipe not known" : way.kind,
+      pipes.length > 0 ? say`pipe not known` : way.kind,
       "",
       "",
       "",
-      loose === "" ? "nothing on record" : loose,
+      loose === "" ? say`nothing on record` : loose,
     ],
   ];
 }
@@ -174,26 +176,26 @@ const WHAT = { end: "ends", passing: "passes", opened: "opened", severed: "sever
 
 const cableTable = (cables: readonly HoleCable[]): Block => ({
   is: "table",
-  caption: "What passes or ends here, and its coil",
+  caption: say`What passes or ends here, and its coil`,
   columns: [
-    { head: "Found", weight: 0.6 },
-    { head: "Cable", weight: 1.1 },
-    { head: "Strands", numeric: true, weight: 0.8 },
-    { head: "Here", weight: 0.9 },
-    { head: "From", weight: 2 },
-    { head: "On to", weight: 2 },
-    { head: "Marks", weight: 1.6 },
-    { head: "Coil", numeric: true, weight: 0.9 },
-    { head: "Stored", weight: 1.4 },
-    { head: "Metal", weight: 1 },
+    { head: say`Found`, weight: 0.6 },
+    { head: say`Cable`, weight: 1.1 },
+    { head: say`Strands`, numeric: true, weight: 0.8 },
+    { head: say`Here`, weight: 0.9 },
+    { head: say`From`, weight: 2 },
+    { head: say`On to`, weight: 2 },
+    { head: say`Marks`, weight: 1.6 },
+    { head: say`Coil`, numeric: true, weight: 0.9 },
+    { head: say`Stored`, weight: 1.4 },
+    { head: say`Metal`, weight: 1 },
   ],
   rows: cables.map((one): Cell[] => [
     { tick: false },
-    one.owner ? [one.cable.tag, `of ${one.owner}`] : one.cable.tag,
+    one.owner ? [one.cable.tag, say`of ${one.owner}`] : one.cable.tag,
     one.strands === 0 ? null : String(one.strands),
     WHAT[one.kind],
-    one.before ?? (one.kind === "end" ? "begins here" : null),
-    one.beyond ?? (one.kind === "end" ? "ends here" : null),
+    one.before ?? (one.kind === "end" ? say`begins here` : null),
+    one.beyond ?? (one.kind === "end" ? say`ends here` : null),
     one.marks.length === 0
       ? null
       : `${one.marks.map((mark) => formatNumber(mark, 1)).join(", ")}${one.mark_unit ? ` ${one.mark_unit}` : ""}`,
@@ -201,13 +203,13 @@ const cableTable = (cables: readonly HoleCable[]): Block => ({
     storedWords(one),
     one.metal,
   ]),
-  none: "No cable is on record here.",
+  none: say`No cable is on record here.`,
 });
 
 function storedWords({ storage, coil_diameter_mm }: HoleCable): string | null {
   if (storage === null) return null;
   const words = KINDS.stop.fields.storage.values[storage];
-  return coil_diameter_mm === null ? words : `${words}, ${formatNumber(coil_diameter_mm, 0)} mm across`;
+  return coil_diameter_mm === null ? words : say`${words}, ${formatNumber(coil_diameter_mm, 0)} mm across`;
 }
 
 function openedWithoutCase(cables: readonly HoleCable[]): Block[] {
@@ -215,6 +217,6 @@ function openedWithoutCase(cables: readonly HoleCable[]): Block[] {
   return open.map(({ cable, kind }) => ({
     is: "note",
     sign: "caution",
-    text: `${cable.tag} is ${WHAT[kind]} here, and no case is on record for it: look for bare strands.`,
+    text: say`${cable.tag} is ${WHAT[kind]} here, and no case is on record for it: look for bare strands.`,
   }));
 }

@@ -10,6 +10,7 @@ import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
 import { courseOf } from "../trace/cable-course.ts";
 import { Cables } from "../trace/cables.ts";
+import { say } from "../words/say.ts";
 
 type SpaceRow = Row<"space">;
 type WallName = NonNullable<Row<"pathway">["from_wall"]>;
@@ -111,7 +112,7 @@ async function waysOf(reader: Reader, space: number): Promise<HoleWay[]> {
       ways.push({
         pathway: shown.pathway,
         to: end === "from" ? shown.to : shown.from,
-        kind: row.kind === null ? "kind not known" : KINDS.pathway.fields.kind.values[row.kind],
+        kind: row.kind === null ? say`kind not known` : KINDS.pathway.fields.kind.values[row.kind],
         environment: row.environment && KINDS.pathway.fields.environment.values[row.environment],
         exposure: row.exposure,
         wall: wall ?? mapped,
@@ -171,8 +172,8 @@ async function cablesIn(reader: Reader, space: number): Promise<HoleCable[]> {
     const [before, beyond] = [course.legs[index - 1], course.legs[index]];
     const through = (leg: typeof before, to: RecordRef | null | undefined): string | null => {
       if (!leg) return null;
-      const way = leg.conduit?.tag ?? leg.pathway?.tag ?? "way not on record";
-      return `${to?.tag ?? "a place that nobody knows"} by ${way}`;
+      const way = leg.conduit?.tag ?? leg.pathway?.tag ?? say`way not on record`;
+      return say`${to?.tag ?? say`a place that nobody knows`} by ${way}`;
     };
     all.push({
       cable: facts.ref,
@@ -221,10 +222,10 @@ export function wallsOf({ ways }: Pick<Hole, "ways">): Wall[] {
 
 export const wallWords = (wall: WallName | null): string =>
   wall === null
-    ? "Wall not on record"
+    ? say`Wall not on record`
     : wall === "floor" || wall === "ceiling"
       ? `${wall[0]?.toUpperCase()}${wall.slice(1)}`
-      : `${wall[0]?.toUpperCase()}${wall.slice(1)} wall`;
+      : say`${wall[0]?.toUpperCase()}${wall.slice(1)} wall`;
 
 function windowOf({ pathway, to, kind, pipes, loose, by_map }: HoleWay): WallWindow {
   const inside = (pipe: Pipe): string[] => [

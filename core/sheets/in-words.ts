@@ -3,6 +3,7 @@ import { formatLength, type LengthUnit } from "../model/units.ts";
 import { shownDay } from "../model/wording.ts";
 import type { Reader } from "../store/handle.ts";
 import type { Place } from "../trace/answer.ts";
+import { say } from "../words/say.ts";
 
 /** In which unit the plant's people see lengths. */
 export async function lengthUnit(reader: Reader): Promise<LengthUnit> {
@@ -28,12 +29,13 @@ export const placeText = (place: Place | null): string | null =>
 
 /** "seen, told; last visit 3 May 2026". */
 export const knownBy = (basis: readonly string[], last_visit: string | null): string =>
-  [basis.join(", "), last_visit ? `visit ${shownDay(last_visit)}` : ""].filter(Boolean).join("; ") || "nobody says";
+  [basis.join(", "), last_visit ? say`visit ${shownDay(last_visit)}` : ""].filter(Boolean).join("; ") ||
+  say`nobody says`;
 
 export const decibels = (db: number | null): string =>
-  db === null ? "not known" : `${Math.round(db * 1000) / 1000} dB`;
+  db === null ? say`not known` : `${Math.round(db * 1000) / 1000} dB`;
 
 /** A few tags, the rest as a number. */
 export function few(tags: readonly string[], most = 6): string {
-  return tags.length > most ? `${tags.slice(0, most).join(", ")} and ${tags.length - most} more` : tags.join(", ");
+  return tags.length > most ? say`${tags.slice(0, most).join(", ")} and ${tags.length - most} more` : tags.join(", ");
 }

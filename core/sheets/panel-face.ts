@@ -10,6 +10,7 @@ import type { Reader } from "../store/handle.ts";
 import type { ColourLayer, RecordRef } from "../trace/answer.ts";
 import { endWords } from "../trace/ends.ts";
 import { portTag, sectionTag } from "../trace/line-facts.ts";
+import { say } from "../words/say.ts";
 import { asNotes } from "./cautions.ts";
 import { chipOf } from "./chips.ts";
 import { type FarEnds, farEnds } from "./far-ends.ts";
@@ -79,20 +80,20 @@ function positionTold({ glass, facts, leads }: FarEnds, id: number, seen: Row<"p
     const position = isPosition(end) ? facts.positions.get(idOf(end)) : undefined;
     return position
       ? `${portTag(facts, position)}${position.of > 1 ? `#${position.ordinal}` : ""}`
-      : "nobody knows where";
+      : say`nobody knows where`;
   };
   const cords = jointsAt(glass, front).map(({ kind, id: cord, to }) => {
-    const where = to === NOWHERE ? "hangs loose" : `to ${named(to)}`;
-    if (kind === "assumed") return `assumed cord ${where}`;
+    const where = to === NOWHERE ? say`hangs loose` : say`to ${named(to)}`;
+    if (kind === "assumed") return say`assumed cord ${where}`;
     const tag = facts.cords.get(cord)?.tag;
-    return `${tag ? `cord ${tag}` : "cord"} ${where}`;
+    return `${tag ? say`cord ${tag}` : "cord"} ${where}`;
   });
   const behind = jointsAt(glass, back);
   const landed = behind.flatMap(({ kind, to }) =>
     kind === "termination" && to !== NOWHERE && !isPosition(to) ? (facts.sections.get(idOf(to)) ?? []) : [],
   );
   const joined = behind.flatMap(({ kind, to }) =>
-    kind !== "termination" && to !== NOWHERE ? [`joined to ${named(to)}`] : [],
+    kind !== "termination" && to !== NOWHERE ? [say`joined to ${named(to)}`] : [],
   );
   const lead = leads.get(back);
   const circuits = landed.flatMap(({ id: section }) =>
@@ -111,11 +112,19 @@ function positionTold({ glass, facts, leads }: FarEnds, id: number, seen: Row<"p
     colours: first ? facts.cables.coloursOf(first) : [],
     circuits: [...new Set(circuits)],
     far:
-      behind.length === 0 ? null : lead?.end ? `${endWords(lead.end)}: ${lead.end.words}` : `${lead?.ends ?? 0} ends`,
+      behind.length === 0
+        ? null
+        : lead?.end
+          ? `${endWords(lead.end)}: ${lead.end.words}`
+          : say`${lead?.ends ?? 0} ends`,
   };
 }
 
-const SEEN = { cord: "a cord was seen, none is on record", empty: "seen empty", unseen: "not looked at" } as const;
+const SEEN = {
+  cord: say`a cord was seen, none is on record`,
+  empty: say`seen empty`,
+  unseen: say`not looked at`,
+} as const;
 
 type Placed = PanelFace["rows"][number][number];
 
@@ -142,56 +151,56 @@ export function panelFaceDocument({ panel, row, space, rows, rows_known }: Panel
     positions.filter(({ circuits }) => circuits.length > 0),
   ];
   const where = [
-    row.rack && `rack ${row.rack}`,
-    row.rack_unit && `from unit ${row.rack_unit}`,
-    row.height_u && `${row.height_u} U high`,
+    row.rack && say`rack ${row.rack}`,
+    row.rack_unit && say`from unit ${row.rack_unit}`,
+    row.height_u && say`${row.height_u} U high`,
   ];
   return {
     paper: "document",
     lying: true,
-    title: { ...title, what: `Panel face ${panel.tag}`, code: codeOf("panel", panel.tag) },
+    title: { ...title, what: say`Panel face ${panel.tag}`, code: codeOf("panel", panel.tag) },
     blocks: [
       {
         is: "paragraph",
-        text: `${counted(all.length, "port")} with ${counted(positions.length, "position")}: ${landed.length} landed behind, ${lit.length} given to circuits.`,
+        text: say`${counted(all.length, "port")} with ${counted(positions.length, "position")}: ${landed.length} landed behind, ${lit.length} given to circuits.`,
       },
       ...asNotes([
-        "Treat every port as lit: this light cannot be seen. Don't look into a port or a plug; cap what you unplug, and unplug nothing whose circuit you don't know.",
+        say`Treat every port as lit: this light cannot be seen. Don't look into a port or a plug; cap what you unplug, and unplug nothing whose circuit you don't know.`,
       ]),
       {
         is: "values",
         rows: [
           { word: "In", value: space },
-          { word: "Stands in", value: where.filter(Boolean).join(", ") || null },
+          { word: say`Stands in`, value: where.filter(Boolean).join(", ") || null },
           { word: "Model", value: row.kind },
-          { word: "Former tags", value: former(row.former_tags) },
+          { word: say`Former tags`, value: former(row.former_tags) },
         ],
       },
       ...(rows_known
         ? []
-        : [note("Rows of ports are not on record; they were divided evenly here. Look, and record them.")]),
+        : [note(say`Rows of ports are not on record; they were divided evenly here. Look, and record them.`)]),
       { is: "heading", level: 1, text: "Front" },
       { is: "face", drawing: drawn(panel.tag, rows, "front") },
       { is: "heading", level: 1, text: "Back" },
       { is: "face", drawing: drawn(panel.tag, rows, "back") },
-      { is: "heading", level: 1, text: "Position by position" },
+      { is: "heading", level: 1, text: say`Position by position` },
       {
         is: "table",
-        caption: "What is in front, what is landed behind, what rides, and where the glass behind leads",
+        caption: say`What is in front, what is landed behind, what rides, and where the glass behind leads`,
         columns: [
-          { head: "Found", weight: 0.7 },
-          { head: "Position", weight: 1 },
-          { head: "Takes", weight: 1.3 },
-          { head: "In front", weight: 2.6 },
-          { head: "Circuit", weight: 1.6 },
-          { head: "Behind", weight: 1.8 },
-          { head: "Its colours", weight: 3.4 },
-          { head: "Leads to", weight: 3.6 },
+          { head: say`Found`, weight: 0.7 },
+          { head: say`Position`, weight: 1 },
+          { head: say`Takes`, weight: 1.3 },
+          { head: say`In front`, weight: 2.6 },
+          { head: say`Circuit`, weight: 1.6 },
+          { head: say`Behind`, weight: 1.8 },
+          { head: say`Its colours`, weight: 3.4 },
+          { head: say`Leads to`, weight: 3.6 },
         ],
         rows: all.flatMap(positionRows),
-        none: "No port is on record.",
+        none: say`No port is on record.`,
       },
-      { is: "sign", roles: ["Looked at by"] },
+      { is: "sign", roles: [say`Looked at by`] },
     ],
   };
 }
@@ -208,10 +217,10 @@ function positionRows(one: Placed): Cell[][] {
   return positions.map(({ ordinal, front, circuits, back, colours, far }): Cell[] => [
     { tick: false },
     positions.length > 1 ? `${label(one)}#${ordinal}` : label(one),
-    [takes || "not known", ...condition],
+    [takes || say`not known`, ...condition],
     front,
     circuits.join(", "),
-    back ?? "nothing on record",
+    back ?? say`nothing on record`,
     chipOf(colours) ?? "",
     far ?? "",
   ]);
@@ -224,8 +233,8 @@ function drawn(panel: string, rows: PanelFace["rows"], seen: "front" | "back"): 
     rows: rows.map((row) => row.map((one): FacePort => (seen === "front" ? frontPort(one) : backPort(one)))),
     legend:
       seen === "front"
-        ? "● a plug in it, ○ seen empty, ? not looked at; below the number the circuits on the glass behind."
-        : "■ glass landed, □ none on record; below the number the strands.",
+        ? say`● a plug in it, ○ seen empty, ? not looked at; below the number the circuits on the glass behind.`
+        : say`■ glass landed, □ none on record; below the number the strands.`,
   };
 }
 
@@ -236,7 +245,7 @@ function frontPort(one: Placed): FacePort {
   return {
     tag: label(one),
     sign,
-    lines: circuits.length > 2 ? [circuits[0] ?? "", `and ${circuits.length - 1} more`] : circuits,
+    lines: circuits.length > 2 ? [circuits[0] ?? "", say`and ${circuits.length - 1} more`] : circuits,
   };
 }
 

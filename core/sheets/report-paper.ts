@@ -11,14 +11,15 @@ import {
 import { printed, standing } from "../check/paper-csv.ts";
 import { shownDay } from "../model/wording.ts";
 import type { Block, Cell, Document, TitleBlock } from "../paper/document.ts";
+import { say } from "../words/say.ts";
 import { few, knownBy, plain } from "./in-words.ts";
 
 const HEADS: Readonly<Record<Severity, string>> = {
-  hazard: "Hazards: somebody may be hurt",
-  error: "Errors: two records can't both be true",
+  hazard: say`Hazards: somebody may be hurt`,
+  error: say`Errors: two records can't both be true`,
   warning: "Warnings",
-  gap: "Gaps: not known, or not looked at",
-  advice: "Advice",
+  gap: say`Gaps: not known, or not looked at`,
+  advice: say`Advice`,
 };
 
 export function reportDocument(report: CheckAnswer, title: TitleBlock): Document {
@@ -38,56 +39,56 @@ export function reportDocument(report: CheckAnswer, title: TitleBlock): Document
         rows: [
           ...(report.part === null ? [] : [{ word: "Only", value: report.part }]),
           {
-            word: report.part === null ? "Verdict" : "Verdict on this part",
-            value: report.passes ? "passes" : "fails: a hazard or an error is open",
+            word: report.part === null ? "Verdict" : say`Verdict on this part`,
+            value: report.passes ? "passes" : say`fails: a hazard or an error is open`,
           },
           { word: "Open", value: SEVERITIES.map((one) => `${one} ${report.counts[one]}`).join(", ") },
           { word: "Accepted", value: String(report.accepted) },
           {
-            word: "Last sign-off",
+            word: say`Last sign-off`,
             value: new_since
-              ? `${shownDay(new_since.signed_on)} by ${new_since.signed_by}; new since then: ${new_since.count}`
+              ? say`${shownDay(new_since.signed_on)} by ${new_since.signed_by}; new since then: ${new_since.count}`
               : "none",
           },
-          { word: "Content hash", value: report.content_hash },
-          { word: "Version of the rules", value: report.rules_version },
+          { word: say`Content hash`, value: report.content_hash },
+          { word: say`Version of the rules`, value: report.rules_version },
         ],
       },
       ...SEVERITIES.flatMap((severity) => severityBlocks(severity, open, byName)),
       ...acceptedBlocks(accepted),
-      { is: "heading", level: 1, text: "What the report rests on" },
+      { is: "heading", level: 1, text: say`What the report rests on` },
       {
         is: "table",
-        caption: "Policies of the plant that rules use",
+        caption: say`Policies of the plant that rules use`,
         columns: [
-          { head: "Policy", weight: 3 },
-          { head: "Value", weight: 2 },
+          { head: say`Policy`, weight: 3 },
+          { head: say`Value`, weight: 2 },
         ],
         rows: Object.entries(policies).map(([name, value]): Cell[] => [
           name,
-          value === null ? "not set: the rules that need it are off" : String(value),
+          value === null ? say`not set: the rules that need it are off` : String(value),
         ]),
-        none: "No rule uses one.",
+        none: say`No rule uses one.`,
       },
       {
         is: "table",
-        caption: "Rules, with how many findings each made before anything was accepted",
+        caption: say`Rules, with how many findings each made before anything was accepted`,
         columns: [
-          { head: "Rule", weight: 2.4 },
-          { head: "Severity", weight: 1 },
-          { head: "Found", numeric: true, weight: 0.8 },
-          { head: "Why it matters", weight: 4.5 },
-          { head: "Source", weight: 3 },
+          { head: say`Rule`, weight: 2.4 },
+          { head: say`Severity`, weight: 1 },
+          { head: say`Found`, numeric: true, weight: 0.8 },
+          { head: say`Why it matters`, weight: 4.5 },
+          { head: say`Source`, weight: 3 },
         ],
         rows: rules.map((rule): Cell[] => [
           [rule.title, `${rule.name}, ${FAMILIES[rule.family]}`],
           rule.severity,
           rule.could_not_run === null ? String(rule.found) : "",
-          rule.could_not_run === null ? rule.why : [rule.why, `Could not run: ${rule.could_not_run}`],
+          rule.could_not_run === null ? rule.why : [rule.why, say`Could not run: ${rule.could_not_run}`],
           rule.source,
         ]),
       },
-      { is: "sign", roles: ["Looked through by"] },
+      { is: "sign", roles: [say`Looked through by`] },
     ],
   };
 }
@@ -105,17 +106,17 @@ function severityBlocks(
       is: "table",
       caption: null,
       columns: [
-        { head: "Done", weight: 0.7 },
-        { head: "Finding", weight: 5 },
-        { head: "Records", weight: 2.4 },
-        { head: "Facts", weight: 2.6 },
-        { head: "What would repair it", weight: 2.8 },
-        { head: "Reason, source", weight: 3.2 },
+        { head: say`Done`, weight: 0.7 },
+        { head: say`Finding`, weight: 5 },
+        { head: say`Records`, weight: 2.4 },
+        { head: say`Facts`, weight: 2.6 },
+        { head: say`What would repair it`, weight: 2.8 },
+        { head: say`Reason, source`, weight: 3.2 },
       ],
       rows: own.map((finding): Cell[] => [
         { tick: false },
         [
-          finding.is_new ? `New: ${plain(finding.sentence)}` : plain(finding.sentence),
+          finding.is_new ? say`New: ${plain(finding.sentence)}` : plain(finding.sentence),
           ...(finding.exception ? [standing(finding)] : []),
           ...(finding.caution ? [`⚠ ${finding.caution}`] : []),
           knownBy(finding.basis, finding.last_visit),
@@ -145,30 +146,30 @@ const MOST_FACTS = 6;
 /** What the finding rests on; an unknown fact says so. */
 function factWords(facts: Finding["facts"]): string[] {
   const all = Object.entries(facts).map(([name, value]) => `${name.replaceAll("_", " ")}: ${valueWords(value)}`);
-  return all.length > MOST_FACTS ? [...all.slice(0, MOST_FACTS), `and ${all.length - MOST_FACTS} more`] : all;
+  return all.length > MOST_FACTS ? [...all.slice(0, MOST_FACTS), say`and ${all.length - MOST_FACTS} more`] : all;
 }
 
 function valueWords(value: unknown): string {
-  if (value === null || value === undefined) return "not known";
-  if (Array.isArray(value)) return few(value.map(valueWords), 8) || "none";
+  if (value === null || value === undefined) return say`not known`;
+  if (Array.isArray(value)) return few(value.map(valueWords), 8) || say`none`;
   if (typeof value !== "object") return String(value);
   const parts = Object.entries(value).map(([name, own]) => `${name.replaceAll("_", " ")} ${valueWords(own)}`);
-  return parts.join(", ") || "none";
+  return parts.join(", ") || say`none`;
 }
 
 function acceptedBlocks(accepted: readonly Finding[]): Block[] {
   return [
-    { is: "heading", level: 1, text: `Accepted (${accepted.length})` },
+    { is: "heading", level: 1, text: say`Accepted (${accepted.length})` },
     {
       is: "table",
-      caption: "Findings that somebody accepted; each comes back when its facts change",
+      caption: say`Findings that somebody accepted; each comes back when its facts change`,
       columns: [
-        { head: "Finding", weight: 5 },
-        { head: "Severity", weight: 1 },
-        { head: "Reason", weight: 3 },
-        { head: "By", weight: 1.6 },
-        { head: "On", weight: 1.2 },
-        { head: "Look again", weight: 1.4 },
+        { head: say`Finding`, weight: 5 },
+        { head: say`Severity`, weight: 1 },
+        { head: say`Reason`, weight: 3 },
+        { head: say`By`, weight: 1.6 },
+        { head: say`On`, weight: 1.2 },
+        { head: say`Look again`, weight: 1.4 },
       ],
       rows: accepted.map(({ sentence, severity, exception }): Cell[] => [
         plain(sentence),
@@ -176,9 +177,11 @@ function acceptedBlocks(accepted: readonly Finding[]): Block[] {
         exception?.reason ?? null,
         exception?.accepted_by ?? null,
         exception ? shownDay(exception.accepted_on) : null,
-        exception?.review_on ? `${shownDay(exception.review_on)}${exception.review_due ? ": due" : ""}` : "no day set",
+        exception?.review_on
+          ? `${shownDay(exception.review_on)}${exception.review_due ? ": due" : ""}`
+          : say`no day set`,
       ]),
-      none: "Nothing is accepted.",
+      none: say`Nothing is accepted.`,
     },
   ];
 }

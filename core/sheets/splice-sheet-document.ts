@@ -4,6 +4,7 @@ import { counted } from "../act/numbering.ts";
 import { FATES } from "../as-built/shapes/splice-fates.ts";
 import { KINDS } from "../model/dictionary.ts";
 import { type Block, type Cell, type Column, codeOf, type Document, type TitleBlock } from "../paper/document.ts";
+import { say } from "../words/say.ts";
 import { asOneNote, GLASS_CAUTIONS, hazardWords, placeCautions } from "./cautions.ts";
 import { chipOf } from "./chips.ts";
 import { LINE_HEADS } from "./splice-csv.ts";
@@ -17,14 +18,14 @@ export function spliceSheetDocument(sheet: SpliceSheet, title: TitleBlock): Docu
   return {
     paper: "document",
     lying: true,
-    title: { ...title, what: `Splice sheet ${ref.tag}`, code: codeOf("closure", ref.tag) },
+    title: { ...title, what: say`Splice sheet ${ref.tag}`, code: codeOf("closure", ref.tag) },
     blocks: [
       {
         is: "paragraph",
-        text: `${joints} in ${counted(glass.trays.length, "splice tray")}, ${counted(cables.length, "cable")} in the case. Every strand of them is accounted for below: tick what you find, write what you measure. #1, #2 are the halves of a cut strand; “from” is the end of the cable on that side.`,
+        text: say`${joints} in ${counted(glass.trays.length, "splice tray")}, ${counted(cables.length, "cable")} in the case. Every strand of them is accounted for below: tick what you find, write what you measure. #1, #2 are the halves of a cut strand; “from” is the end of the cable on that side.`,
       },
       ...asOneNote([
-        ...(hazards.length > 0 ? [`On record for ${space?.tag}: ${hazards.join(", ")}.`] : []),
+        ...(hazards.length > 0 ? [say`On record for ${space?.tag}: ${hazards.join(", ")}.`] : []),
         ...GLASS_CAUTIONS,
         ...(place ? placeCautions(place) : []),
       ]),
@@ -32,7 +33,7 @@ export function spliceSheetDocument(sheet: SpliceSheet, title: TitleBlock): Docu
         (strand): Block => ({
           is: "note",
           sign: "caution",
-          text: `${strand} is joined more than once on record: one of these lines is wrong. Look which.`,
+          text: say`${strand} is joined more than once on record: one of these lines is wrong. Look which.`,
         }),
       ),
       {
@@ -42,20 +43,20 @@ export function spliceSheetDocument(sheet: SpliceSheet, title: TitleBlock): Docu
           { word: "Kind", value: closure.kind && KINDS.closure.fields.kind.values[closure.kind] },
           { word: "Hangs", value: closure.position },
           { word: "Takes", value: closure.capacity === null ? null : counted(closure.capacity, "splice") },
-          { word: "Cable entries", value: closure.entries === null ? null : String(closure.entries) },
+          { word: say`Cable entries`, value: closure.entries === null ? null : String(closure.entries) },
         ],
       },
       {
         is: "table",
-        caption: "Cables in the case",
+        caption: say`Cables in the case`,
         columns: [
-          { head: "Found", weight: 0.6 },
-          { head: "Cable", weight: 1.4 },
-          { head: "Strands", numeric: true, weight: 0.8 },
-          { head: "Here it", weight: 1.6 },
-          { head: "From", weight: 1.6 },
-          { head: "To", weight: 1.6 },
-          { head: "Metal", weight: 2 },
+          { head: say`Found`, weight: 0.6 },
+          { head: say`Cable`, weight: 1.4 },
+          { head: say`Strands`, numeric: true, weight: 0.8 },
+          { head: say`Here it`, weight: 1.6 },
+          { head: say`From`, weight: 1.6 },
+          { head: say`To`, weight: 1.6 },
+          { head: say`Metal`, weight: 2 },
         ],
         rows: cables.map(({ cable, strands, what, from, to, metal }): Cell[] => [
           { tick: false },
@@ -66,26 +67,26 @@ export function spliceSheetDocument(sheet: SpliceSheet, title: TitleBlock): Docu
           to,
           metal && KINDS.stop.fields.metal.values[metal as keyof typeof KINDS.stop.fields.metal.values],
         ]),
-        none: "No cable is on record in this case.",
+        none: say`No cable is on record in this case.`,
       },
-      { is: "heading", level: 1, text: "Units and what became of them" },
+      { is: "heading", level: 1, text: say`Units and what became of them` },
       {
         is: "table",
-        caption: "Each unit of each cable, in the order of the splice trays",
+        caption: say`Each unit of each cable, in the order of the splice trays`,
         columns: [
-          { head: "Found", weight: 0.6 },
-          { head: "Cable", weight: 1 },
-          { head: "Unit", weight: 3 },
-          { head: "Strands", weight: 2.4 },
-          { head: "Fate", weight: 1.6 },
-          { head: "Splice tray", weight: 1.4 },
-          { head: "Circuits", weight: 2.4 },
+          { head: say`Found`, weight: 0.6 },
+          { head: say`Cable`, weight: 1 },
+          { head: say`Unit`, weight: 3 },
+          { head: say`Strands`, weight: 2.4 },
+          { head: say`Fate`, weight: 1.6 },
+          { head: say`Splice tray`, weight: 1.4 },
+          { head: say`Circuits`, weight: 2.4 },
         ],
         rows: units.map(unitRow),
-        none: "No strand is on record here.",
+        none: say`No strand is on record here.`,
       },
       ...trayTables(sheet),
-      { is: "sign", roles: ["Spliced or looked at by", "Measured by", "Entered on the record by"] },
+      { is: "sign", roles: [say`Spliced or looked at by`, say`Measured by`, say`Entered on the record by`] },
     ],
   };
 }
@@ -93,16 +94,16 @@ export function spliceSheetDocument(sheet: SpliceSheet, title: TitleBlock): Docu
 const MOST_CIRCUITS = 6;
 const circuitWords = (circuits: readonly string[]): string =>
   circuits.length > MOST_CIRCUITS
-    ? `${circuits.slice(0, MOST_CIRCUITS).join(", ")} and ${circuits.length - MOST_CIRCUITS} more`
+    ? say`${circuits.slice(0, MOST_CIRCUITS).join(", ")} and ${circuits.length - MOST_CIRCUITS} more`
     : circuits.join(", ");
 
 const fromWords = (strands: string, side: string | null): string =>
-  side === null ? strands : `${strands} from ${side}`;
+  side === null ? strands : say`${strands} from ${side}`;
 
 const unitRow = ({ cable, layers, strands, side, fate, where, remarks, circuits }: SheetUnit): Cell[] => [
   { tick: false },
   cable,
-  layers.length === 0 ? "in the sheath" : chipOf(layers),
+  layers.length === 0 ? say`in the sheath` : chipOf(layers),
   fromWords(strands, side),
   [FATES[fate], ...remarks].join("; "),
   where.join(", "),
@@ -115,7 +116,7 @@ function headed(label: string): string {
 
 /** As they stand in the table that a crew fills in and the record reads again. */
 const LINE_COLUMNS: readonly Column[] = [
-  { head: "Done", weight: 0.7 },
+  { head: say`Done`, weight: 0.7 },
   { head: headed(LINE_HEADS.place), numeric: true, weight: 0.9 },
   { head: headed(LINE_HEADS.from), weight: 2.4 },
   { head: headed(LINE_HEADS.from_colours), weight: 3.5 },
@@ -133,24 +134,24 @@ function trayTables({ glass, lines }: SpliceSheet): Block[] {
   const trays = [...known, ...further.map((tray) => ({ tray, capacity: null, position: null }))];
   const unknown = used.get(null) ?? [];
   return [
-    { is: "heading", level: 1, text: "Joints, tray by tray" },
+    { is: "heading", level: 1, text: say`Joints, tray by tray` },
     ...trays.map(({ tray, capacity, position }): Block => {
       const own = used.get(tray) ?? [];
       const facts = [
-        position === null ? "" : `position ${position} from the bottom`,
-        `${counted(own.length, "joint")}${placesTaken(own)}${capacity === null ? "" : `, takes ${capacity}`}`,
-        ...(known.some((one) => one.tray === tray) ? [] : ["kept in another case"]),
+        position === null ? "" : say`position ${position} from the bottom`,
+        `${counted(own.length, "joint")}${placesTaken(own)}${capacity === null ? "" : say`, takes ${capacity}`}`,
+        ...(known.some((one) => one.tray === tray) ? [] : [say`kept in another case`]),
       ].filter(Boolean);
-      return table(`Splice tray ${tray}: ${facts.join("; ")}`, own);
+      return table(say`Splice tray ${tray}: ${facts.join("; ")}`, own);
     }),
-    ...(unknown.length > 0 ? [table("Splice tray not known", unknown)] : []),
+    ...(unknown.length > 0 ? [table(say`Splice tray not known`, unknown)] : []),
   ];
 }
 
 /** Ribbons spliced at once take one place each: what the tray takes is places. */
 function placesTaken(lines: readonly SheetLine[]): string {
   const places = new Set(lines.map(({ place }) => place));
-  return places.size < lines.length && !places.has(null) ? ` in ${counted(places.size, "place")}` : "";
+  return places.size < lines.length && !places.has(null) ? say` in ${counted(places.size, "place")}` : "";
 }
 
 const table = (caption: string, lines: readonly SheetLine[]): Block => ({
@@ -168,7 +169,7 @@ const table = (caption: string, lines: readonly SheetLine[]): Block => ({
     lossCell(loss_ab_db),
     to ? lossCell(loss_ba_db) : "",
   ]),
-  none: "Nothing is kept in it on record.",
+  none: say`Nothing is kept in it on record.`,
 });
 
 const strandCell = ({ strand, side }: SheetEnd): Cell => fromWords(strand, side);

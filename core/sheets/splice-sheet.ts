@@ -10,6 +10,7 @@ import type { Layer } from "../standards/strand-colours.ts";
 import { addressesOf, refsOf } from "../store/addresses.ts";
 import { strandColours } from "../store/glass-colours.ts";
 import type { Reader } from "../store/handle.ts";
+import { say } from "../words/say.ts";
 import {
   type CaseEnd,
   type CaseGlass,
@@ -82,7 +83,12 @@ export interface SpliceSheet {
   readonly twice: readonly string[];
 }
 
-const KINDS = { end: "ends here", passing: "passes, unopened", opened: "opened", severed: "severed" } as const;
+const KINDS = {
+  end: say`ends here`,
+  passing: say`passes, unopened`,
+  opened: say`opened`,
+  severed: say`severed`,
+} as const;
 
 /** @param asked a case, one of its trays, or the place where it hangs alone. Refuses `not_found` and `ambiguous`. */
 export async function spliceSheet(reader: Reader, asked: string, today: string): Promise<SpliceSheet> {
@@ -173,7 +179,8 @@ class SheetFacts {
     });
   }
 
-  cable = (id: number): CableWords => this.#cables.get(id) ?? { tag: `cable ${id}`, strands: 0, from: null, to: null };
+  cable = (id: number): CableWords =>
+    this.#cables.get(id) ?? { tag: say`cable ${id}`, strands: 0, from: null, to: null };
   colours = (strand: number): readonly Layer[] => this.#colours.get(strand) ?? [];
   circuits = (section: number | null): readonly string[] => this.#circuits.get(section ?? 0) ?? [];
   tray = (id: number | null): string | null => (id === null ? null : (this.#trays.get(id) ?? null));
@@ -289,9 +296,9 @@ function unitsOf(
   const cut = glass.ends.map((end): Told => {
     const joints = jointsOf(end);
     const trays = joints.map(({ tray_id }) =>
-      tray_id === null ? "splice tray not known" : (trayTags.get(tray_id) ?? facts.tray(tray_id) ?? ""),
+      tray_id === null ? say`splice tray not known` : (trayTags.get(tray_id) ?? facts.tray(tray_id) ?? ""),
     );
-    const twice = joints.length > 1 ? [`${counted(joints.length, "joint")} on record`] : [];
+    const twice = joints.length > 1 ? [say`${counted(joints.length, "joint")} on record`] : [];
     return {
       ...{ cable_id: end.cable_id, unit_id: end.unit_id, strand_id: end.strand_id, number: end.number },
       part: end.parts > 1 ? `#${end.ordinal}` : "",

@@ -9,6 +9,7 @@ import type { Cell, Column, Document, TitleBlock } from "../paper/document.ts";
 import { refuse } from "../result.ts";
 import type { Reader } from "../store/handle.ts";
 import type { WindowRow } from "../store/window.ts";
+import { say } from "../words/say.ts";
 import { chipOf } from "./chips.ts";
 import { isGlassKind, layersOf } from "./glass-layers.ts";
 
@@ -43,15 +44,15 @@ export async function tableDocument(
   const fields = columns.map((name): [string, Field] => {
     const field = own[name];
     if (!field)
-      return refuse("bad_input", `A ${one} has no field ${name}.`, [{ field: name, reason: "is not a field" }]);
+      return refuse("bad_input", say`A ${one} has no field ${name}.`, [{ field: name, reason: say`is not a field` }]);
     return [name, field];
   });
   const { total } = await read(0, 0);
   if (total > MOST_ROWS)
     refuse(
       "bad_input",
-      `${counted(total, one, many)} are more than one paper takes: filter them to ${MOST_ROWS} or fewer, or write a file.`,
-      [{ field: "filters", reason: `leave ${total} rows, more than ${MOST_ROWS}` }],
+      say`${counted(total, one, many)} are more than one paper takes: filter them to ${MOST_ROWS} or fewer, or write a file.`,
+      [{ field: "filters", reason: say`leave ${total} rows, more than ${MOST_ROWS}` }],
     );
   const rows: Cell[][] = [];
   for (let at = 0; at < total; at += LOT) {
@@ -87,10 +88,10 @@ export async function tableDocument(
         caption: `${counted(total, one, many)}${where}`,
         columns: fields.filter(keep).map(([name, field]): Column => headOf(name, field, lengths)),
         rows: rows.map((row) => row.filter(keep)),
-        none: `No ${one} is like that.`,
+        none: say`No ${one} is like that.`,
       },
       ...(empty.length > 0 && total > 0
-        ? [{ is: "paragraph", text: `Empty in every row, and so left out: ${empty.join(", ")}.` } as const]
+        ? [{ is: "paragraph", text: say`Empty in every row, and so left out: ${empty.join(", ")}.` } as const]
         : []),
     ],
   };

@@ -7,6 +7,7 @@ import { type Block, type Cell, codeOf, type Document, type TitleBlock } from ".
 import type { LineDrawing, LineLeg, LineStop } from "../paper/line.ts";
 import type { Branch, Hop, HopKind, TraceAnswer, TraceEnd, TraceLine } from "../trace/answer.ts";
 import { endWords } from "../trace/ends.ts";
+import { say } from "../words/say.ts";
 import { asNotes } from "./cautions.ts";
 import { chipOf } from "./chips.ts";
 import { decibels, few, knownBy, lengthIn, placeText, plain } from "./in-words.ts";
@@ -21,13 +22,13 @@ const SIGNS: Readonly<Record<HopKind, string>> = {
   join: "◇",
 };
 const WORDS: Readonly<Record<HopKind, string>> = {
-  interface: "equipment",
-  port: "port",
-  cord: "cord",
-  assumed: "assumed cord",
-  strand: "strand",
-  splice: "splice",
-  join: "join in a module",
+  interface: say`equipment`,
+  port: say`port`,
+  cord: say`cord`,
+  assumed: say`assumed cord`,
+  strand: say`strand`,
+  splice: say`splice`,
+  join: say`join in a module`,
 };
 const LEGEND = (Object.keys(SIGNS) as HopKind[]).map((kind) => `${SIGNS[kind]} ${WORDS[kind]}`).join(", ");
 
@@ -45,7 +46,7 @@ export function traceSheetDocument(
     lying: true,
     title: {
       ...title,
-      what: `Trace of ${answer.asked}`,
+      what: say`Trace of ${answer.asked}`,
       code: kind && kind.tag === answer.asked ? codeOf(kind.kind, kind.tag) : null,
     },
     blocks: [
@@ -53,13 +54,21 @@ export function traceSheetDocument(
       ...asNotes(answer.cautions),
       ...answer.lines.flatMap((line, index) => [
         ...(answer.lines.length > 1
-          ? [{ is: "heading", level: 1, text: `Line ${index + 1} of ${answer.lines.length}: ${line.asked}` } as const]
+          ? [
+              {
+                is: "heading",
+                level: 1,
+                text: say`Line ${index + 1} of ${answer.lines.length}: ${line.asked}`,
+              } as const,
+            ]
           : []),
         ...lineBlocks(line, unit),
         ...lossBlocks(loss?.lines[index]),
       ]),
-      ...(why === null ? [] : [{ is: "note", sign: "note", text: `The loss can't be told: ${plain(why)}` } as const]),
-      { is: "sign", roles: ["Walked or measured by"] },
+      ...(why === null
+        ? []
+        : [{ is: "note", sign: "note", text: say`The loss can't be told: ${plain(why)}` } as const]),
+      { is: "sign", roles: [say`Walked or measured by`] },
     ],
   };
 }
@@ -78,41 +87,41 @@ function lineBlocks(line: TraceLine, unit: LengthUnit): Block[] {
         { word: "From", value: endLine(line.from) },
         { word: "To", value: endLine(line.to) },
         {
-          word: "Sheath, cords",
-          value: `${length(totals.sheath_m) ?? "not known"}, ${length(totals.cord_m) ?? "none"}`,
+          word: say`Sheath, cords`,
+          value: `${length(totals.sheath_m) ?? say`not known`}, ${length(totals.cord_m) ?? "none"}`,
         },
         { word: "Glass", value: length(totals.glass_m) },
         {
-          word: "On the way",
+          word: say`On the way`,
           value: [
             counted(totals.splices, "splice"),
             counted(totals.ports, "port"),
             counted(totals.cords, "cord"),
-            ...(totals.assumed > 0 ? [`${counted(totals.assumed, "cord")} assumed`] : []),
+            ...(totals.assumed > 0 ? [say`${counted(totals.assumed, "cord")} assumed`] : []),
           ].join(", "),
         },
-        ...(totals.lacks.length > 0 ? [{ word: "Not known", value: totals.lacks }] : []),
+        ...(totals.lacks.length > 0 ? [{ word: say`Not known`, value: totals.lacks }] : []),
       ],
     },
-    ...branchBlocks(line.root, "Hop by hop", unit),
-    ...(line.behind ? branchBlocks(line.behind, "The other way from the start", unit) : []),
+    ...branchBlocks(line.root, say`Hop by hop`, unit),
+    ...(line.behind ? branchBlocks(line.behind, say`The other way from the start`, unit) : []),
   ];
 }
 
 function branchBlocks(branch: Branch, caption: string, unit: LengthUnit): Block[] {
   const blocks: Block[] = [hopTable(branch.hops, caption, unit)];
-  if (branch.end) blocks.push({ is: "paragraph", text: `Ends: ${endLine(branch.end)}.` });
+  if (branch.end) blocks.push({ is: "paragraph", text: say`Ends: ${endLine(branch.end)}.` });
   if (branch.fork)
     blocks.push({
       is: "note",
       sign: branch.fork.why === "record" ? "caution" : "note",
-      text: `Forks here to ${counted(branch.branches.length, "branch", "branches")}: ${plain(branch.fork.words)}`,
+      text: say`Forks here to ${counted(branch.branches.length, "branch", "branches")}: ${plain(branch.fork.words)}`,
     });
   const name = caption.startsWith("Branch") ? caption : "Branch";
   return [
     ...blocks,
     ...branch.branches.flatMap((one, index) =>
-      branchBlocks(one, name === "Branch" ? `Branch ${index + 1}` : `${name}.${index + 1}`, unit),
+      branchBlocks(one, name === "Branch" ? say`Branch ${index + 1}` : `${name}.${index + 1}`, unit),
     ),
   ];
 }
@@ -122,16 +131,16 @@ function hopTable(hops: readonly Hop[], caption: string, unit: LengthUnit): Bloc
     is: "table",
     caption: `${caption}. ${LEGEND}.`,
     columns: [
-      { head: "Found", weight: 0.7 },
-      { head: "Hop", numeric: true, weight: 0.6 },
-      { head: "What", weight: 2.6 },
-      { head: "Where", weight: 2.6 },
-      { head: "How", weight: 1.8 },
-      { head: "Colours", weight: 2.8 },
-      { head: "Length", numeric: true, weight: 1.1 },
-      { head: "State, circuits", weight: 1.7 },
-      { head: "Label", weight: 0.9 },
-      { head: "Known by", weight: 1.4 },
+      { head: say`Found`, weight: 0.7 },
+      { head: say`Hop`, numeric: true, weight: 0.6 },
+      { head: say`What`, weight: 2.6 },
+      { head: say`Where`, weight: 2.6 },
+      { head: say`How`, weight: 1.8 },
+      { head: say`Colours`, weight: 2.8 },
+      { head: say`Length`, numeric: true, weight: 1.1 },
+      { head: say`State, circuits`, weight: 1.7 },
+      { head: say`Label`, weight: 0.9 },
+      { head: say`Known by`, weight: 1.4 },
     ],
     rows: hops.map((hop, index): Cell[] => [
       { tick: false },
@@ -157,7 +166,7 @@ function hopTable(hops: readonly Hop[], caption: string, unit: LengthUnit): Bloc
       hop.label ?? "",
       knownBy(hop.basis, hop.last_visit),
     ]),
-    none: "Nothing is on record to follow.",
+    none: say`Nothing is on record to follow.`,
   };
 }
 
@@ -166,8 +175,8 @@ function whereOf(hop: Hop): Cell {
   if (hop.kind !== "strand") return at;
   const passes = hop.passes.flatMap(({ place }) => place.space?.tag ?? []);
   return [
-    `${at ?? "a place that nobody knows"} to ${placeText(hop.to_place) ?? "a place that nobody knows"}`,
-    ...(passes.length > 0 ? [`by ${few(passes, 5)}`] : []),
+    say`${at ?? say`a place that nobody knows`} to ${placeText(hop.to_place) ?? say`a place that nobody knows`}`,
+    ...(passes.length > 0 ? [say`by ${few(passes, 5)}`] : []),
   ];
 }
 
@@ -177,7 +186,7 @@ function drawingOf(hops: readonly Hop[], asked: string): LineDrawing | null {
   const legs: LineLeg[] = [];
   let joints: Hop[] = [];
   const stopOf = (place: Hop["place"]): LineStop => ({
-    name: place?.space?.tag ?? "nobody knows where",
+    name: place?.space?.tag ?? say`nobody knows where`,
     mark: null,
     coil_m: 0,
     spliced: joints.some(({ kind }) => kind === "splice"),
@@ -205,15 +214,15 @@ function lossBlocks(line: LineLoss | undefined): Block[] {
   return [
     {
       is: "table",
-      caption: `Loss as a ${line.as}, ${line.ends}: what is measured, and limits where nothing was`,
+      caption: say`Loss as a ${line.as}, ${line.ends}: what is measured, and limits where nothing was`,
       columns: [
-        { head: "Wavelength", weight: 1, numeric: true },
-        { head: "Loss", weight: 1, numeric: true },
-        { head: "Part", weight: 5 },
-        { head: "Of it", weight: 1, numeric: true },
-        { head: "Known by", weight: 1 },
-        { head: "Source", weight: 4 },
-        { head: "Measured", weight: 1 },
+        { head: say`Wavelength`, weight: 1, numeric: true },
+        { head: say`Loss`, weight: 1, numeric: true },
+        { head: say`Part`, weight: 5 },
+        { head: say`Of it`, weight: 1, numeric: true },
+        { head: say`Known by`, weight: 1 },
+        { head: say`Source`, weight: 4 },
+        { head: say`Measured`, weight: 1 },
       ],
       rows: losses.flatMap((loss) => [
         [`${loss.wavelength_nm} nm`, decibels(loss.loss_db), "", "", "", "", { write: true } as const] satisfies Cell[],
@@ -227,25 +236,25 @@ function lossBlocks(line: LineLoss | undefined): Block[] {
           "",
         ]),
       ]),
-      none: "No loss can be told.",
+      none: say`No loss can be told.`,
     },
     ...(wanted.length === 0
       ? []
       : [
           {
             is: "table",
-            caption: "What is to run on it",
+            caption: say`What is to run on it`,
             columns: [
               { head: "Application", weight: 2 },
               { head: "Runs", weight: 1 },
               { head: "Loss", numeric: true },
               { head: "Limit", numeric: true },
               { head: "Margin", numeric: true },
-              { head: "Why, and sources", weight: 4 },
+              { head: say`Why, and sources`, weight: 4 },
             ],
             rows: wanted.map((one): Cell[] => [
               one.application,
-              one.runs_at_worst === "cannot_tell" ? "can't be told" : one.runs_at_worst,
+              one.runs_at_worst === "cannot_tell" ? say`can't be told` : one.runs_at_worst,
               decibels(one.worst_loss_db),
               decibels(one.limit_db),
               decibels(one.worst_margin_db),

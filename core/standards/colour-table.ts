@@ -3,6 +3,7 @@
  * exists, so a sequence belongs to a cable and never to a site. Text only, no arithmetic: that is in `colours.ts`.
  */
 import type { COLOUR_SEQUENCES } from "../model/lists.ts";
+import { say } from "../words/say.ts";
 import type { Source } from "./source.ts";
 
 export type SequenceName = keyof typeof COLOUR_SEQUENCES;
@@ -55,7 +56,7 @@ export const HUES: Readonly<Record<Hue, HueWords>> = {
   pink: { name: "pink", tia: "rose", code: "RS", iec: "PK", also: [] },
   turquoise: { name: "turquoise", tia: "aqua", code: "AQ", iec: "TQ", also: ["light blue"] },
   transparent: { name: "transparent", tia: "transparent", code: null, iec: null, also: ["natural", "clear"] },
-  light_green: { name: "light green", tia: "light green", code: null, iec: null, also: [] },
+  light_green: { name: "light green", tia: say`light green`, code: null, iec: null, also: [] },
 };
 
 export interface Beyond {
@@ -85,7 +86,7 @@ const rings = (covers: number, source: Source): Beyond => ({
 
 /** No published rule was found for these after position 12; the ring of the IEC/DIN order is taken. */
 const noRule = rings(12, {
-  text: "No rule for positions after 12 was found; rings are taken as in the IEC/DIN order",
+  text: say`No rule for positions after 12 was found; rings are taken as in the IEC/DIN order`,
   trust: "memory",
 });
 
@@ -136,7 +137,7 @@ export const SEQUENCES: Readonly<Record<ListedSequence, SequenceTable>> = {
       trust: "second_hand",
     },
     beyond: rings(24, {
-      text: "Two vendors' tables: positions 13 to 24 with a ring; a cable maker's sheet of 07/2013: 22 transparent with a black ring",
+      text: say`Two vendors' tables: positions 13 to 24 with a ring; a cable maker's sheet of 07/2013: 22 transparent with a black ring`,
       trust: "second_hand",
     }),
   },
@@ -223,7 +224,7 @@ export const TUBES_BY_FIBRE = {
   second: "green",
   /** Single-mode 9/125, multimode 50/125, multimode 62.5/125. */
   single_mode: "white",
-  multimode_50: "light green",
+  multimode_50: say`light green`,
   multimode_62: "blue",
   source: {
     text: "A cable maker's sheet of fibre, tube and sheath colours, 07/2013; a vendor's table agrees",

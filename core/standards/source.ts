@@ -1,11 +1,12 @@
 /** Where a published value comes from, and how far it can be trusted. */
+import { say } from "../words/say.ts";
 
 export const TRUST = {
-  read: "read in the source",
+  read: say`read in the source`,
   second_hand: "second-hand",
-  weak: "weak source",
-  derived: "worked out",
-  memory: "from memory",
+  weak: say`weak source`,
+  derived: say`worked out`,
+  memory: say`from memory`,
 } as const;
 
 export type Trust = keyof typeof TRUST;

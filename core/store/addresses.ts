@@ -6,6 +6,7 @@ import { parseAddress } from "../model/address.ts";
 import { Fault } from "../model/clean-text.ts";
 import { KIND_NAMES, type KindName, kindOf } from "../model/dictionary.ts";
 import { type Problem, refuse } from "../result.ts";
+import { say } from "../words/say.ts";
 import { addressesOf } from "./describe.ts";
 import type { Reader } from "./handle.ts";
 import { missingPart } from "./missing-part.ts";
@@ -106,7 +107,7 @@ const withArticle = (words: string): string => `${/^[aeiou]/.test(words) ? "an" 
 
 const oneOf = (kinds: readonly KindName[]): string => {
   const words = kinds.map((kind) => kindOf(kind).one);
-  return words.length < 2 ? words.join("") : `${words.slice(0, -1).join(", ")} or ${words.at(-1)}`;
+  return words.length < 2 ? words.join("") : say`${words.slice(0, -1).join(", ")} or ${words.at(-1)}`;
 };
 
 /**
@@ -126,15 +127,17 @@ export async function resolveOne(
   };
   const parsed = parseAddress(text);
   if (parsed instanceof Fault) {
-    refuse("bad_input", `The ${options.field ?? "address"} ${parsed.reason}.`, [{ ...asked, reason: parsed.reason }]);
+    refuse("bad_input", say`The ${options.field ?? say`address`} ${parsed.reason}.`, [
+      { ...asked, reason: parsed.reason },
+    ]);
   }
   const found = await resolve(reader, text, { kinds });
   const [only] = found;
   if (found.length > 1) {
     refuse(
       "ambiguous",
-      `${text} can be read in ${found.length} ways.`,
-      found.slice(0, 20).map(({ kind, tag }) => ({ ...asked, reason: `may be ${kindOf(kind).one} ${tag}` })),
+      say`${text} can be read in ${found.length} ways.`,
+      found.slice(0, 20).map(({ kind, tag }) => ({ ...asked, reason: say`may be ${kindOf(kind).one} ${tag}` })),
       found.slice(0, 20),
     );
   }
@@ -152,17 +155,18 @@ export async function resolveOne(
   if (missing) reasons.push(missing);
   const others = options.kinds === undefined || reasons.length > 0 ? [] : await resolve(reader, text, { kinds: ALL });
   if (others.length > 0) {
-    const is = [...new Set(others.map(({ kind }) => withArticle(kindOf(kind).one)))].join(" and ");
-    refuse("not_found", `${text} is ${is}, not ${withArticle(what)}.`, [
-      { ...asked, reason: `is ${is}: must be ${withArticle(what)}` },
+    const is = [...new Set(others.map(({ kind }) => withArticle(kindOf(kind).one)))].join(say` and `);
+    refuse("not_found", say`${text} is ${is}, not ${withArticle(what)}.`, [
+      { ...asked, reason: say`is ${is}: must be ${withArticle(what)}` },
     ]);
   }
   const nearest = await nearestTags(reader, text, kinds);
-  const hint = nearest.length > 0 ? `; nearest ${nearest.length === 1 ? "is" : "are"} ${nearest.join(", ")}` : "";
-  const [reason = `is not on record${hint}`] = reasons;
+  const hint =
+    nearest.length > 0 ? say`; nearest ${nearest.length === 1 ? say`is` : say`are`} ${nearest.join(", ")}` : "";
+  const [reason = say`is not on record${hint}`] = reasons;
   refuse(
     "not_found",
-    reasons.length > 0 ? `There is no ${what} ${text}: ${reason}.` : `There is no ${what} ${text}${hint}.`,
+    reasons.length > 0 ? say`There is no ${what} ${text}: ${reason}.` : say`There is no ${what} ${text}${hint}.`,
     [{ ...asked, reason }],
     { nearest },
   );
@@ -179,11 +183,11 @@ export async function pick(
   if (kind === undefined || options.kinds.length !== 1) throw new Error("an id alone doesn't say which kind is meant");
   const ref = await refOf(reader, kind, given);
   if (ref === null) {
-    refuse("not_found", `That ${kindOf(kind).one} is no longer on record.`, [
+    refuse("not_found", say`That ${kindOf(kind).one} is no longer on record.`, [
       {
         record: String(given),
         ...(options.field === undefined ? {} : { field: options.field }),
-        reason: "is not on record",
+        reason: say`is not on record`,
       },
     ]);
   }

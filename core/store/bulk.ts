@@ -3,6 +3,7 @@ import { checkNew, type ValueIssue } from "../model/check-values.ts";
 import { KIND_NAMES, type KindName, type Value } from "../model/dictionary.ts";
 import type { Digest } from "../model/digest.ts";
 import { type Problem, refuse } from "../result.ts";
+import { say } from "../words/say.ts";
 import { insertRows, writeDraft, writeEntries } from "./apply.ts";
 import { clashDoubt, type Doubt, refuseDoubts } from "./doubts.ts";
 import { type Draft, provisionalName, sentenceOf } from "./draft.ts";
@@ -226,7 +227,7 @@ export class BulkWriter {
         for (const { id } of await this.reader.rows<{ id: number }>(SQL[to].present, [list])) targets.delete(id);
       }
       for (const [target, asker] of targets)
-        doubts.push({ ...asker, reason: () => `is ${to.replaceAll("_", " ")} ${target}, which is not on record` });
+        doubts.push({ ...asker, reason: () => say`is ${to.replaceAll("_", " ")} ${target}, which is not on record` });
     }
     await refuseDoubts(this.reader, new Map(), "not_found", doubts);
   }

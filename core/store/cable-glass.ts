@@ -3,6 +3,7 @@ import type { Row } from "../model/dictionary.ts";
 import { splitRange } from "../model/strand-list.ts";
 import { colourWords, readColour } from "../standards/colours.ts";
 import { type ColourScheme, schemeOf, strandColour, unitColour } from "../standards/strand-colours.ts";
+import { say } from "../words/say.ts";
 import type { Reader } from "./handle.ts";
 
 export interface StrandRow {
@@ -144,7 +145,7 @@ export function readLevels(glass: CableGlass, levels: readonly string[], faults:
     const numbers = /^\d/.test(level);
     if (node.units.length > 0) {
       for (const { from, to } of spans(level, unitMeaning(node, scheme))) {
-        if (to < from) faults.add(`${level} runs backwards`);
+        if (to < from) faults.add(say`${level} runs backwards`);
         const chosen = node.units.slice(from, to + 1);
         const perUnit = chosen.map((child) => {
           const words = `${trail}${trail === "" ? "" : "/"}${unitWords(child.unit as UnitRow, scheme)}`;
@@ -168,11 +169,11 @@ export function readLevels(glass: CableGlass, levels: readonly string[], faults:
     }
     if (node.strands.length > 0 && deeper.length === 0) {
       for (const { from, to } of spans(level, strandMeaning(node, scheme))) {
-        if (to < from) faults.add(`${level} runs backwards`);
+        if (to < from) faults.add(say`${level} runs backwards`);
         const strands = node.strands.slice(from, to + 1);
         if (strands.length === 0) continue;
         const colour = strands.length === 1 && strands[0] ? colourWords(strandColour(scheme, strands[0])) : null;
-        const words = `${trail}${trail === "" ? "" : "/"}strand ${strands.map(({ number }) => number).join(",")}${colour === null ? "" : ` (${colour})`}`;
+        const words = say`${trail}${trail === "" ? "" : "/"}strand ${strands.map(({ number }) => number).join(",")}${colour === null ? "" : ` (${colour})`}`;
         readings.push({ strands, unit: null, words });
       }
     }

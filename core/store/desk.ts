@@ -4,6 +4,7 @@
  */
 import { type Problem, refuse } from "../result.ts";
 import type { DeskTable } from "../schema/database.ts";
+import { say } from "../words/say.ts";
 import type { Reader, Writer } from "./handle.ts";
 
 export type DeskItem = Omit<DeskTable, "content">;
@@ -46,8 +47,8 @@ export async function wholeOnDesk(reader: Reader, form: string): Promise<(DeskIt
 }
 
 const notThere = (what: string): never => {
-  const problem: Problem = { field: "id", record: what, reason: "is not on the desk; it may have been thrown away" };
-  return refuse("not_found", `${what} is not on the desk.`, [problem]);
+  const problem: Problem = { field: "id", record: what, reason: say`is not on the desk; it may have been thrown away` };
+  return refuse("not_found", say`${what} is not on the desk.`, [problem]);
 };
 
 /** One with what it holds. Refuses `not_found`. */
@@ -56,7 +57,7 @@ export async function deskItem(reader: Reader, form: string, id: number): Promis
     id,
     form,
   ]);
-  if (!row) return notThere(`number ${id}`);
+  if (!row) return notThere(say`number ${id}`);
   return { ...row, content: JSON.parse(row.content) };
 }
 
@@ -77,10 +78,10 @@ export async function keepOnDesk(writer: Writer, item: ToKeep, at: string, by: s
     id,
     item.form,
   ]);
-  if (!before) return notThere(`number ${id}`);
+  if (!before) return notThere(say`number ${id}`);
   if (item.seen !== undefined && item.seen !== before.kept)
-    refuse("stale", `${item.name} was typed on in another window. Open it again to see that.`, [
-      { record: item.name, field: "seen", reason: "was kept by another window since" },
+    refuse("stale", say`${item.name} was typed on in another window. Open it again to see that.`, [
+      { record: item.name, field: "seen", reason: say`was kept by another window since` },
     ]);
   const kept = before.kept + 1;
   await writer.run(
@@ -96,7 +97,7 @@ async function called(reader: Reader, { form, name }: ToKeep): Promise<number | 
 }
 
 export async function throwFromDesk(writer: Writer, form: string, id: number): Promise<void> {
-  if ((await writer.run("DELETE FROM desk WHERE id = ? AND form = ?", [id, form])) === 0) notThere(`number ${id}`);
+  if ((await writer.run("DELETE FROM desk WHERE id = ? AND form = ?", [id, form])) === 0) notThere(say`number ${id}`);
 }
 
 /** It became a record by this change set. */

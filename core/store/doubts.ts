@@ -1,6 +1,7 @@
 /** Doubts about records, put in words and refused together once their names are known. */
 import type { KindName } from "../model/dictionary.ts";
 import { type Problem, type RefusalCode, refuse } from "../result.ts";
+import { say } from "../words/say.ts";
 import { type Draft, sentenceOf } from "./draft.ts";
 import type { Reader } from "./handle.ts";
 import { loadNames, type Names } from "./names.ts";
@@ -34,7 +35,7 @@ export const clashDoubt = ({ kind, id, row, field, holder, value }: KeyClash): D
   id,
   row,
   field,
-  reason: (names) => `is ${value}: taken by ${names.nameOf(kind, holder)}`,
+  reason: (names) => say`is ${value}: taken by ${names.nameOf(kind, holder)}`,
   about: { kind, id: holder },
 });
 

@@ -5,6 +5,7 @@
 import { checkChange, checkNew, type ValueIssue } from "../model/check-values.ts";
 import { type AnyRow, KINDS, type KindName, type Value } from "../model/dictionary.ts";
 import { type Problem, refuse } from "../result.ts";
+import { say } from "../words/say.ts";
 import { addressesOf } from "./describe.ts";
 import type { Reader } from "./handle.ts";
 import type { Change } from "./plan.ts";
@@ -57,7 +58,7 @@ export const provisionalName = (kind: KindName, values: Readonly<Record<string, 
   const own = values.tag ?? values.number ?? values.ordinal ?? values.name;
   // A refusal of a name that is too long needn't repeat all of it.
   const given = typeof own === "string" || typeof own === "number" ? ` ${String(own).slice(0, 60)}` : "";
-  return `new ${KINDS[kind].one}${given}`;
+  return say`new ${KINDS[kind].one}${given}`;
 };
 
 /** A value that breaks a rule of its field, and the change it came with. */
@@ -135,10 +136,10 @@ export async function refuseFaults(reader: Reader, faults: readonly ValueFault[]
 /** "new cable F-012: strands is 0: must be …" and how many more. */
 export function sentenceOf(problems: readonly Problem[]): string {
   const [first] = problems;
-  if (!first) return "Nothing was changed.";
+  if (!first) return say`Nothing was changed.`;
   const where = [first.row === undefined ? null : `row ${first.row}`, first.record].filter(Boolean).join(", ");
   const what = first.field === undefined ? first.reason : `${first.field} ${first.reason}`;
-  const more = problems.length > 1 ? ` And ${problems.length - 1} more.` : "";
+  const more = problems.length > 1 ? say` And ${problems.length - 1} more.` : "";
   const sentence = where ? `${where}: ${what}` : what;
   return `${sentence.charAt(0).toUpperCase()}${sentence.slice(1)}.${more}`;
 }

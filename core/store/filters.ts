@@ -3,6 +3,7 @@ import { KINDS, type KindName, kindOf, type Value } from "../model/dictionary.ts
 import type { Field } from "../model/field.ts";
 import { naturalKey } from "../model/natural-key.ts";
 import { refuse } from "../result.ts";
+import { say } from "../words/say.ts";
 import type { Joins } from "./order.ts";
 import { HAS_TAG, named } from "./relations.ts";
 import { type Within, withinCondition } from "./within.ts";
@@ -115,8 +116,8 @@ function relatedCondition(kind: KindName, filter: Filter, joins: Joins): Conditi
   const name = filter.field.slice(0, at);
   const field = fieldAt(kind, name)?.field;
   if (field?.type !== "reference" || !fieldAt(kind, filter.field))
-    return refuse("bad_input", `A ${KINDS[kind].one} has no field ${filter.field}.`, [
-      { field: filter.field, reason: "is not a field of a record that it names" },
+    return refuse("bad_input", say`A ${KINDS[kind].one} has no field ${filter.field}.`, [
+      { field: filter.field, reason: say`is not a field of a record that it names` },
     ]);
   const to = field.to as KindName;
   joins.kinds.add(to);
@@ -133,8 +134,8 @@ function oneCondition(kind: KindName, filter: Filter, joins: Joins): Condition {
   const fields: Readonly<Record<string, Field>> = KINDS[kind].fields;
   const field = fields[name];
   if (!field)
-    return refuse("bad_input", `A ${KINDS[kind].one} has no field ${name}.`, [
-      { field: name, reason: "is not a field" },
+    return refuse("bad_input", say`A ${KINDS[kind].one} has no field ${name}.`, [
+      { field: name, reason: say`is not a field` },
     ]);
   const column = `t.${named(name)}`;
   if (test === "empty") return { sql: `${column} IS NULL`, parameters: [] };
@@ -142,8 +143,8 @@ function oneCondition(kind: KindName, filter: Filter, joins: Joins): Condition {
   if (value === null) {
     if (test === "is") return { sql: `${column} IS NULL`, parameters: [] };
     if (test === "is_not") return { sql: `${column} IS NOT NULL`, parameters: [] };
-    return refuse("bad_input", `The filter on ${field.label} needs a value.`, [
-      { field: field.label, reason: "has no value to compare with" },
+    return refuse("bad_input", say`The filter on ${field.label} needs a value.`, [
+      { field: field.label, reason: say`has no value to compare with` },
     ]);
   }
   const isTag = name === "tag";

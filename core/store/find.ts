@@ -2,6 +2,7 @@
 import { tidy } from "../model/address.ts";
 import { fieldOf, hasTag, KIND_NAMES, type KindName, kindOf } from "../model/dictionary.ts";
 import { naturalKey } from "../model/natural-key.ts";
+import { say } from "../words/say.ts";
 import { type RecordRef, refsOf, resolve } from "./addresses.ts";
 import { findUnder } from "./find-under.ts";
 import type { Reader } from "./handle.ts";
@@ -108,7 +109,7 @@ async function byFormerTag(reader: Reader, kind: "panel" | "port", text: string,
     kind,
     id,
     how: "former",
-    note: `formerly ${former}`,
+    note: say`formerly ${former}`,
     length: former.length,
     key: former,
   }));
@@ -125,7 +126,7 @@ async function byLabel(reader: Reader, text: string, limit: number): Promise<Fou
     kind: subject_kind,
     id: subject_id,
     how: "label",
-    note: `its label reads ${words.replace(/\s+/g, " ").slice(0, 80)}`,
+    note: say`its label reads ${words.replace(/\s+/g, " ").slice(0, 80)}`,
     length: words.length,
     key: words,
   }));
@@ -141,7 +142,7 @@ async function byAddress(reader: Reader, text: string, limit: number): Promise<F
       kind,
       id,
       how: former ? "former" : "exact",
-      note: former ? `formerly ${text}` : null,
+      note: former ? say`formerly ${text}` : null,
       length: 0,
       key: "",
     });
@@ -156,7 +157,7 @@ async function byAddress(reader: Reader, text: string, limit: number): Promise<F
     const former = owner.how === "former" || ports.some((port) => port.former);
     const how = former ? "former" : "exact";
     for (const { id } of ports.slice(0, limit))
-      found.push({ kind: "port", id, how, note: former ? `formerly ${text}` : null, length: 0, key: "" });
+      found.push({ kind: "port", id, how, note: former ? say`formerly ${text}` : null, length: 0, key: "" });
   }
   return found.slice(0, limit);
 }
@@ -232,7 +233,7 @@ export async function findRecords(
       kind,
       id,
       how: "starts",
-      note: formerOwner === null ? null : `formerly under ${formerOwner}`,
+      note: formerOwner === null ? null : say`formerly under ${formerOwner}`,
       length: wanted.length + rest,
       key: String(found.length).padStart(6, "0"),
     });

@@ -4,6 +4,7 @@
 import { KIND_NAMES, type KindName } from "../model/dictionary.ts";
 import type { Clock } from "../ports.ts";
 import { refuse } from "../result.ts";
+import { say } from "../words/say.ts";
 import { writeDraft, writeEntries } from "./apply.ts";
 import { BulkWriter, keepContent } from "./bulk.ts";
 import { closeChangeSet, lastChangeSet, type Opened, openChangeSet } from "./change-set.ts";
@@ -140,7 +141,7 @@ export class Gateway {
   async carryOutTried<A>(act: string, summary: string, occasion: Occasion, tried: Tried<A>): Promise<Written<A>> {
     return this.carryOut(act, occasion, async (reader) => {
       if ((await this.revision(reader)) !== tried.revision)
-        refuse("stale", "The plant changed since this was rehearsed. Rehearse it again. Nothing was changed.");
+        refuse("stale", say`The plant changed since this was rehearsed. Rehearse it again. Nothing was changed.`);
       return { summary, changes: tried.changes, answer: tried.answer };
     });
   }

@@ -2,6 +2,7 @@
 import { type AnyValues, isKindName, KINDS, type KindName, kindOf, type Value } from "../model/dictionary.ts";
 import type { Field } from "../model/field.ts";
 import { type Problem, Refusal, type RefusalCode, refuse } from "../result.ts";
+import { say } from "../words/say.ts";
 import { resolveOne } from "./addresses.ts";
 import { sentenceOf } from "./draft.ts";
 import type { Reader } from "./handle.ts";
@@ -83,7 +84,7 @@ export class GivenValues {
       ...(row === undefined ? {} : { row }),
       record,
       field,
-      reason: `${typed === undefined ? "" : `is ${typed}, which `}${reasons.join(", or ") || failure.message}`,
+      reason: `${typed === undefined ? "" : say`is ${typed}, which `}${reasons.join(say`, or `) || failure.message}`,
     });
   }
 }

@@ -1,9 +1,11 @@
 /** Why the last part of an address leads nowhere where what stands before it is on record: `F-006@99`, `F-006:1#3`. */
+
+import { say } from "../words/say.ts";
 import type { Reader } from "./handle.ts";
 import { resolveRecord } from "./records.ts";
 import type { NamedStrand } from "./strands.ts";
 
-const counted = (count: number, one: string): string => (count === 1 ? `one ${one}` : `${count} ${one}s`);
+const counted = (count: number, one: string): string => (count === 1 ? say`one ${one}` : `${count} ${one}s`);
 
 /** "F-006 has 8 stops", for an order that it doesn't have; null where the text isn't of that kind. */
 export async function missingPart(reader: Reader, text: string): Promise<string | null> {
@@ -14,7 +16,7 @@ export async function missingPart(reader: Reader, text: string): Promise<string 
   const [only, ...others] = await resolveRecord(reader, owner, [of]);
   if (!only || others.length > 0) return null;
   const [row] = await reader.rows<{ n: number }>(`select count(*) as n from "${part}" where ${of}_id = ?`, [only.id]);
-  return `${only.tag} has ${counted(row?.n ?? 0, part)}`;
+  return say`${only.tag} has ${counted(row?.n ?? 0, part)}`;
 }
 
 /** Strands whose section, where one is named, is on record. */

@@ -1,5 +1,6 @@
 /** A file is the record of one plant: its own row is changed, and never deleted or given a second. */
 import { refuse } from "../result.ts";
+import { say } from "../words/say.ts";
 import type { Draft } from "./draft.ts";
 import type { Reader } from "./handle.ts";
 
@@ -12,16 +13,16 @@ export async function refuseOtherPlants(reader: Reader, draft: Draft): Promise<v
   const [gone] = part.deletes.values();
   const [added] = part.inserts.values();
   if (stay.length + part.inserts.size === 0 && gone) {
-    const record = rows.find(({ id }) => id === gone.id)?.name ?? "the plant";
-    refuse("not_possible", `${record} is the plant of this file and stays. Change what it says instead.`, [
-      { ...at(gone.row), record, reason: "is the plant of this file and can't be deleted" },
+    const record = rows.find(({ id }) => id === gone.id)?.name ?? say`the plant`;
+    refuse("not_possible", say`${record} is the plant of this file and stays. Change what it says instead.`, [
+      { ...at(gone.row), record, reason: say`is the plant of this file and can't be deleted` },
     ]);
   }
   if (added && stay.length + part.inserts.size > 1) {
-    const own = stay[0]?.name ?? "one plant";
-    const record = String(added.values.name ?? "new plant");
-    refuse("not_possible", `This file is the record of ${own}. Make a file of its own for another plant.`, [
-      { ...at(added.row), record, reason: `is a second plant beside ${own}` },
+    const own = stay[0]?.name ?? say`one plant`;
+    const record = String(added.values.name ?? say`new plant`);
+    refuse("not_possible", say`This file is the record of ${own}. Make a file of its own for another plant.`, [
+      { ...at(added.row), record, reason: say`is a second plant beside ${own}` },
     ]);
   }
 }

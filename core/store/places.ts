@@ -1,5 +1,6 @@
 /** Where records are, in a few words: "LIB/101, Network room" or "LIB/101 to MH-03", in sets. */
 import type { KindName } from "../model/dictionary.ts";
+import { say } from "../words/say.ts";
 import { addressesOf } from "./describe.ts";
 import type { Reader } from "./handle.ts";
 import { idList } from "./record-address.ts";
@@ -105,8 +106,8 @@ export async function placesOf(reader: Reader, kind: KindName, ids: Iterable<num
   for (const { id, a, b } of rows) {
     if ((a === null || a === undefined) && (b === null || b === undefined)) continue;
     const end = (space: number | null | undefined): string =>
-      space === null || space === undefined ? "an unknown place" : (tags.get(space) ?? "an unknown place");
-    places.set(id, `${end(a)} to ${end(b)}`);
+      space === null || space === undefined ? say`an unknown place` : (tags.get(space) ?? say`an unknown place`);
+    places.set(id, say`${end(a)} to ${end(b)}`);
   }
   return places;
 }

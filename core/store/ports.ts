@@ -4,6 +4,7 @@ import type { KindName } from "../model/dictionary.ts";
 import { naturalKey } from "../model/natural-key.ts";
 import { splitList } from "../model/strand-list.ts";
 import { type Problem, refuse } from "../result.ts";
+import { say } from "../words/say.ts";
 import type { Reader } from "./handle.ts";
 import { foldTag } from "./lookup.ts";
 import { nearestTags } from "./nearest.ts";
@@ -65,7 +66,7 @@ function portsBetween(rows: readonly PortRow[], first: string, last: string): Po
   if (a && b && (b[1] === "" || foldTag(a[1] ?? "") === foldTag(b[1] ?? ""))) {
     const [start, end] = [Number(a[2]), Number(b[2])];
     if (from.length === 0 && sameTag(rows, last).length === 0) return null;
-    if (end < start) return new Unread(`${first}-${last} runs backwards`, false);
+    if (end < start) return new Unread(say`${first}-${last} runs backwards`, false);
     const found: PortRow[] = [];
     const absent: string[] = [];
     for (let number = start; number <= end && absent.length < 20; number++) {
@@ -74,20 +75,21 @@ function portsBetween(rows: readonly PortRow[], first: string, last: string): Po
       if (row) found.push(row);
       else absent.push(`${a[1]}${number}`);
     }
-    return absent.length > 0 ? new Unread(`has no port ${absent.join(", ")}`, true) : found;
+    return absent.length > 0 ? new Unread(say`has no port ${absent.join(", ")}`, true) : found;
   }
   const to = sameTag(rows, last);
   const [start] = from;
   const [end] = to;
   if (from.length !== 1 || to.length !== 1 || !start || !end) return null;
   const [i, j] = [rows.indexOf(start), rows.indexOf(end)];
-  return j < i ? new Unread(`${first}-${last} runs backwards`, false) : rows.slice(i, j + 1);
+  return j < i ? new Unread(say`${first}-${last} runs backwards`, false) : rows.slice(i, j + 1);
 }
 
 function portsNamed(rows: readonly PortRow[], text: string): PortRow[] | Unread {
   const whole = sameTag(rows, text);
   if (whole.length === 1) return whole;
-  if (whole.length > 1) return new Unread(`${text} may be port ${whole.map(({ tag }) => tag).join(" or ")}`, false);
+  if (whole.length > 1)
+    return new Unread(say`${text} may be port ${whole.map(({ tag }) => tag).join(say` or `)}`, false);
   for (const sign of text.matchAll(/\s*(?:[-‐‑‒–—]|\.\.|\bto\b)\s*/gi)) {
     const first = text.slice(0, sign.index);
     const last = text.slice(sign.index + sign[0].length);
@@ -97,11 +99,11 @@ function portsNamed(rows: readonly PortRow[], text: string): PortRow[] | Unread 
   }
   const some =
     rows.length === 0
-      ? "no ports on record"
+      ? say`no ports on record`
       : rows.length === 1
-        ? `one port, ${rows[0]?.tag}`
-        : `ports ${rows[0]?.tag} to ${rows.at(-1)?.tag}`;
-  return new Unread(`has ${some}, none of them ${text}`, true);
+        ? say`one port, ${rows[0]?.tag}`
+        : say`ports ${rows[0]?.tag} to ${rows.at(-1)?.tag}`;
+  return new Unread(say`has ${some}, none of them ${text}`, true);
 }
 
 /** Orders of positions a text after `#` names in a port. */
@@ -114,12 +116,12 @@ function positionsNamed(port: PortRow, text: string): number[] | Unread {
   const [first = "", last] = text.split(/\s*[-–]\s*/);
   const from = one(first.trim());
   const to = last === undefined ? from : one(last.trim());
-  if (from === null || to === null) return new Unread(`port ${port.tag} has no position ${text}`, true);
-  if (from === 0) return new Unread("names position 0; positions count from 1", false);
-  if (to < from) return new Unread(`#${text} runs backwards`, false);
+  if (from === null || to === null) return new Unread(say`port ${port.tag} has no position ${text}`, true);
+  if (from === 0) return new Unread(say`names position 0; positions count from 1`, false);
+  if (to < from) return new Unread(say`#${text} runs backwards`, false);
   if (to > port.positions) {
-    const count = port.positions === 1 ? "one position" : `${port.positions} positions`;
-    return new Unread(`port ${port.tag} has ${count}; ${to} is beyond`, true);
+    const count = port.positions === 1 ? say`one position` : say`${port.positions} positions`;
+    return new Unread(say`port ${port.tag} has ${count}; ${to} is beyond`, true);
   }
   return Array.from({ length: to - from + 1 }, (_, index) => from + index);
 }
@@ -135,10 +137,10 @@ async function readPortList(reader: Reader, owner: Match, list: string): Promise
       ? { former: true }
       : {};
   if (list === EVERY) {
-    return rows.length === 0 ? new Unread("has no ports on record", true) : { owner, ports: rows.map(named) };
+    return rows.length === 0 ? new Unread(say`has no ports on record`, true) : { owner, ports: rows.map(named) };
   }
   const items = rows.some(({ tag }) => tag === list) ? [list] : splitList(list);
-  if (items.length === 0) return new Unread("names no port", false);
+  if (items.length === 0) return new Unread(say`names no port`, false);
   const ports: NamedPort[] = [];
   for (const item of items) {
     const hash = item.indexOf("#");
@@ -220,10 +222,10 @@ async function resolvePortList(reader: Reader, text: string, options: { readonly
   if (readings.length > 1) {
     refuse(
       "ambiguous",
-      `${text} can be read in ${readings.length} ways.`,
+      say`${text} can be read in ${readings.length} ways.`,
       readings.map(({ owner, ports }) => ({
         ...asked,
-        reason: `may be ${owner.kind} ${owner.tag}, port ${ports
+        reason: say`may be ${owner.kind} ${owner.tag}, port ${ports
           .map(({ port }) => port)
           .slice(0, 3)
           .join(", ")}${ports.length > 3 ? ", …" : ""}`,
@@ -238,14 +240,14 @@ async function resolvePortList(reader: Reader, text: string, options: { readonly
     }
     const owner = divisions(text).at(-1)?.owner;
     if (owner === undefined) {
-      refuse("bad_input", `${text} names no ports; write a panel and numbers, such as LIB/101/A:1-12.`, [
-        { ...asked, reason: "must be a panel, module or device and its ports" },
+      refuse("bad_input", say`${text} names no ports; write a panel and numbers, such as LIB/101/A:1-12.`, [
+        { ...asked, reason: say`must be a panel, module or device and its ports` },
       ]);
     }
     const nearest = await nearestTags(reader, owner, OWNERS);
-    const hint = nearest.length > 0 ? `; nearest are ${nearest.join(", ")}` : "";
-    refuse("not_found", `There is no panel, module or device ${owner}${hint}.`, [
-      { ...asked, reason: `is not on record${hint}` },
+    const hint = nearest.length > 0 ? say`; nearest are ${nearest.join(", ")}` : "";
+    refuse("not_found", say`There is no panel, module or device ${owner}${hint}.`, [
+      { ...asked, reason: say`is not on record${hint}` },
     ]);
   }
   const seen = new Set<string>();
@@ -258,8 +260,8 @@ async function resolvePortList(reader: Reader, text: string, options: { readonly
     const names = [
       ...new Set(twice.map(({ port, position }) => (position === undefined ? port : `${port}#${position}`))),
     ];
-    refuse("bad_input", `${text} names ${names.join(", ")} twice.`, [
-      { ...asked, reason: `names ${names.join(", ")} twice` },
+    refuse("bad_input", say`${text} names ${names.join(", ")} twice.`, [
+      { ...asked, reason: say`names ${names.join(", ")} twice` },
     ]);
   }
   return only;

@@ -4,6 +4,7 @@
  */
 import { type AnyRow, KINDS, type KindName, type Value } from "../model/dictionary.ts";
 import { type Problem, refuse } from "../result.ts";
+import { say } from "../words/say.ts";
 import { type Beside, clashDoubt, NOTHING, refuseDoubts } from "./doubts.ts";
 import { type Draft, foldedDraft, type KindDraft, refuseFaults, sentenceOf } from "./draft.ts";
 import type { Reader } from "./handle.ts";
@@ -64,7 +65,7 @@ export async function readCurrent(reader: Reader, part: KindDraft): Promise<void
       gone.push({
         ...(one.row === undefined ? {} : { row: one.row }),
         record: `${KINDS[part.kind].one} ${one.id}`,
-        reason: "is not on record; it may have been deleted since",
+        reason: say`is not on record; it may have been deleted since`,
       });
     }
   }

@@ -3,6 +3,7 @@ import { type AnyRow, KINDS, type KindName, type Value } from "../model/dictiona
 import type { Field } from "../model/field.ts";
 import { shownValue } from "../model/wording.ts";
 import { refuse } from "../result.ts";
+import { say } from "../words/say.ts";
 import { addressesOf } from "./describe.ts";
 import type { Reader } from "./handle.ts";
 import { type RecordHistoryItem, recordHistory } from "./history.ts";
@@ -87,8 +88,8 @@ export async function recordPage(reader: Reader, kind: KindName, id: number): Pr
   if (!row) {
     const [last] = await recordHistory(reader, kind, id, 1);
     const gone = last ? `: ${last.summary} (${last.author})` : "";
-    return refuse("not_found", `${KINDS[kind].one} ${id} is not on record${gone}.`, [
-      { record: last?.change.record ?? `${KINDS[kind].one} ${id}`, reason: `is not on record${gone}` },
+    return refuse("not_found", say`${KINDS[kind].one} ${id} is not on record${gone}.`, [
+      { record: last?.change.record ?? `${KINDS[kind].one} ${id}`, reason: say`is not on record${gone}` },
     ]);
   }
   const fields = Object.entries<Field>(KINDS[kind].fields).map(([name, field]): PageField => {

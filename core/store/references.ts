@@ -1,5 +1,6 @@
 /** What a draft refers to must be on record: the store holds references, the gateway holds subjects and says which is missing. */
 import { type AnyRow, KINDS, type KindName, type Value } from "../model/dictionary.ts";
+import { say } from "../words/say.ts";
 import type { Beside, Doubt } from "./doubts.ts";
 import type { Draft } from "./draft.ts";
 import type { Reader } from "./handle.ts";
@@ -13,7 +14,7 @@ export async function missingTargets(reader: Reader, draft: Draft, beside: Besid
     const there = draft.get(to);
     if (there?.inserts.has(target) || beside.comes(to, target)) return;
     if (there?.deletes.has(target) || beside.goes(to, target)) {
-      const reason = (names: Names) => `is ${names.nameOf(to, target)}, which is to be deleted`;
+      const reason = (names: Names) => say`is ${names.nameOf(to, target)}, which is to be deleted`;
       doubts.push({ ...from, reason, about: { kind: to, id: target } });
       return;
     }
@@ -45,7 +46,7 @@ export async function missingTargets(reader: Reader, draft: Draft, beside: Besid
     for (const { id } of found) targets.delete(id);
     for (const [target, from] of targets)
       for (const one of from)
-        doubts.push({ ...one, reason: () => `is ${KINDS[to].one} ${target}, which is not on record` });
+        doubts.push({ ...one, reason: () => say`is ${KINDS[to].one} ${target}, which is not on record` });
   }
   return doubts;
 }

@@ -1,6 +1,7 @@
 /** Later changes by which records came to rest on what a change set made: whoever wants it back must go by those first. */
 import { shownDay } from "../model/wording.ts";
 import type { Problem } from "../result.ts";
+import { say } from "../words/say.ts";
 import { changedFields, entriesOf } from "./entries.ts";
 import type { Reader } from "./handle.ts";
 import type { RestingView } from "./rests-on.ts";
@@ -10,7 +11,7 @@ const SOME = 3;
 
 /** "change 301: Enter F-012 (R. Añorga, 4 Mar 2026)". */
 export const changeWords = ({ id, summary, author, at }: Head): string =>
-  `change ${id}: ${summary} (${author}, ${shownDay(at.slice(0, 10))})`;
+  say`change ${id}: ${summary} (${author}, ${shownDay(at.slice(0, 10))})`;
 
 /**
  * The refusal's problems, each with the changes since which its records rest there.
@@ -34,9 +35,9 @@ export async function withChanges(
     }
     const heads = await Promise.all([...ids].map((id) => headOf(reader, id)));
     for (const head of heads) all.set(head.id, head);
-    const more = heads.length > SOME ? `; and ${heads.length - SOME} more` : "";
+    const more = heads.length > SOME ? say`; and ${heads.length - SOME} more` : "";
     const words = heads.slice(0, SOME).map(changeWords).join("; ");
-    told.push(words === "" ? problem : { ...problem, reason: `${problem.reason}. That came by ${words}${more}` });
+    told.push(words === "" ? problem : { ...problem, reason: say`${problem.reason}. That came by ${words}${more}` });
   }
   return { problems: told, since: [...all.values()] };
 }

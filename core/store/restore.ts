@@ -2,6 +2,7 @@
 import { type AnyRow, KIND_NAMES, KINDS, type KindName } from "../model/dictionary.ts";
 import type { Digest } from "../model/digest.ts";
 import { type Problem, Refusal, refuse } from "../result.ts";
+import { say } from "../words/say.ts";
 import { insertRows, writeDraft } from "./apply.ts";
 import { addressesOf } from "./describe.ts";
 import type { Beside } from "./doubts.ts";
@@ -34,9 +35,9 @@ export async function planRestoration(reader: Reader, restores: Restores): Promi
   const { verb } = restores;
   const root = await rootFor(reader, restores);
   const last = await lastStep(reader, root.id);
-  if (verb === "undo" && last.verb === "undo") refuse("not_possible", `“${root.summary}” is already undone.`);
+  if (verb === "undo" && last.verb === "undo") refuse("not_possible", say`“${root.summary}” is already undone.`);
   if (verb === "redo" && last.verb !== "undo")
-    refuse("not_possible", `“${root.summary}” is in effect; there is nothing to redo.`);
+    refuse("not_possible", say`“${root.summary}” is in effect; there is nothing to redo.`);
 
   const others = await changedSince(reader, last.id, root.id);
   await refuseOverlaps(reader, root, verb, others);
@@ -72,7 +73,7 @@ async function prepared(
     // Nothing can be taken along here: undo and redo restore exactly one change.
     const { resting } = error.failure.details as { readonly resting: readonly RestingView[] };
     const { problems, since } = await withChanges(reader, error.failure.problems, resting, others);
-    return refuse("rests_on", `${sentenceOf(problems)} Take that back or change it first.`, problems, {
+    return refuse("rests_on", say`${sentenceOf(problems)} Take that back or change it first.`, problems, {
       resting,
       since: since.map(({ id, at, author, summary }) => ({ id, at, author, summary })),
     });
@@ -89,8 +90,8 @@ async function rootFor(reader: Reader, { verb, target }: Restores): Promise<Head
   return refuse(
     "not_possible",
     verb === "undo"
-      ? "There is nothing to undo."
-      : "There is nothing to redo: nothing was undone since the last change. What was undone earlier can be brought back from the history.",
+      ? say`There is nothing to undo.`
+      : say`There is nothing to redo: nothing was undone since the last change. What was undone earlier can be brought back from the history.`,
   );
 }
 
@@ -113,13 +114,13 @@ async function refuseOverlaps(
     const name = (await addressesOf(reader, kind, [id])).get(id) ?? `${KINDS[kind].one} ${id}`;
     problems.push({
       record: name,
-      reason: `was changed since by ${changeWords(head)}`,
+      reason: say`was changed since by ${changeWords(head)}`,
     });
   }
   const what = verb === "undo" ? "undone" : "redone";
   refuse(
     "not_possible",
-    `“${root.summary}” can't be ${what} by itself: other changes touched the same records since. Undo those first.`,
+    say`“${root.summary}” can't be ${what} by itself: other changes touched the same records since. Undo those first.`,
     problems,
     { since: since.map(({ id, at, author, summary }) => ({ id, at, author, summary })) },
   );

@@ -1,6 +1,7 @@
 /** Refuses a deletion with what rests on the records that were to go. */
 import { KINDS, type KindName } from "../model/dictionary.ts";
 import { type Problem, refuse } from "../result.ts";
+import { say } from "../words/say.ts";
 import type { Beside } from "./doubts.ts";
 import { type Draft, sentenceOf } from "./draft.ts";
 import type { Reader } from "./handle.ts";
@@ -109,13 +110,13 @@ async function refuseWith(
     }),
   );
   const [first] = gone;
-  const more = total > 1 ? ` and ${total - 1} more` : "";
+  const more = total > 1 ? say` and ${total - 1} more` : "";
   const record = first ? `${names.nameOf(first.kind, first.id)}${more}` : "";
   const row = total > 1 || first?.row === undefined ? {} : { row: first.row };
   const problems = views.map(
     (view): Problem => ({ ...row, record, reason: wordsFor(view, total > 1 ? "them" : "it") }),
   );
-  return refuse("rests_on", `${sentenceOf(problems)} Take along what rests on it, or change that first.`, problems, {
+  return refuse("rests_on", say`${sentenceOf(problems)} Take along what rests on it, or change that first.`, problems, {
     resting: views,
   });
 }
@@ -127,6 +128,6 @@ function wordsFor(view: RestingView, it: string): string {
   const single = view.count === 1;
   const what = `${view.count} ${single ? one : many}`;
   return view.goes
-    ? `${what} ${single ? "rests" : "rest"} on ${it}: ${some}`
-    : `${what} ${single ? "names" : "name"} ${it} as ${view.label}: ${some}`;
+    ? say`${what} ${single ? say`rests` : say`rest`} on ${it}: ${some}`
+    : say`${what} ${single ? say`names` : say`name`} ${it} as ${view.label}: ${some}`;
 }

@@ -4,6 +4,7 @@
  */
 import { refuse } from "../result.ts";
 import type { ChangeSetTable } from "../schema/database.ts";
+import { say } from "../words/say.ts";
 import type { Reader } from "./handle.ts";
 
 type Step = Pick<ChangeSetTable, "id" | "verb" | "target_id">;
@@ -56,7 +57,7 @@ export async function headOf(reader: Reader, id: number): Promise<Head> {
     `SELECT id, at, author, reason, act, summary, meaning, day, verb, target_id, records FROM change_set WHERE id = ?`,
     [id],
   );
-  return head ?? refuse("not_found", `There is no change ${id} in the history.`);
+  return head ?? refuse("not_found", say`There is no change ${id} in the history.`);
 }
 
 /** The last step that applied or took back a root: `id` is its change set. */
@@ -65,7 +66,7 @@ export async function lastStep(reader: Reader, root: number): Promise<Step> {
     "SELECT id, verb, target_id FROM change_set WHERE id = ? OR target_id = ? ORDER BY id DESC LIMIT 1",
     [root, root],
   );
-  return step ?? refuse("not_found", `There is no change ${root} in the history.`);
+  return step ?? refuse("not_found", say`There is no change ${root} in the history.`);
 }
 
 /** Roots other than `root` whose effect is not what it was after change set `since`. */

@@ -3,6 +3,7 @@ import { type AnyRow, KINDS, type KindName, type Value } from "../model/dictiona
 import type { Field } from "../model/field.ts";
 import { shownValue } from "../model/wording.ts";
 import { type Problem, refuse } from "../result.ts";
+import { say } from "../words/say.ts";
 import type { Draft } from "./draft.ts";
 import { changedFields, deletedRows, entriesOf } from "./entries.ts";
 import type { Reader } from "./handle.ts";
@@ -48,17 +49,19 @@ export async function refuseStale(reader: Reader, draft: Draft): Promise<void> {
   for (const one of stale.slice(0, 100)) {
     const both = await bothVersions(reader, one);
     versions.push(both);
-    const by = both.changed_by ? ` by ${both.changed_by.author} (${both.changed_by.summary})` : "";
-    const what = both.fields.map((f) => `${f.label} was ${f.seen ?? "empty"}, is ${f.current ?? "empty"}`).join("; ");
+    const by = both.changed_by ? say` by ${both.changed_by.author} (${both.changed_by.summary})` : "";
+    const what = both.fields
+      .map((f) => say`${f.label} was ${f.seen ?? say`empty`}, is ${f.current ?? say`empty`}`)
+      .join("; ");
     problems.push({
       ...(one.row === undefined ? {} : { row: one.row }),
       record: both.record,
-      reason: `was changed since you read it${by}${what ? `: ${what}` : ""}`,
+      reason: say`was changed since you read it${by}${what ? `: ${what}` : ""}`,
     });
   }
   const [first] = problems;
-  const more = stale.length > 1 ? ` So were ${stale.length - 1} more.` : "";
-  refuse("stale", `${first?.record} ${first?.reason}.${more} Look at it and enter your change anew.`, problems, {
+  const more = stale.length > 1 ? say` So were ${stale.length - 1} more.` : "";
+  refuse("stale", say`${first?.record} ${first?.reason}.${more} Look at it and enter your change anew.`, problems, {
     stale: versions,
   });
 }

@@ -3,6 +3,7 @@ import { tidy, unescapeName } from "../model/address.ts";
 import { Fault } from "../model/clean-text.ts";
 import { parseStrandList, type StrandPick } from "../model/strand-list.ts";
 import { type Problem, refuse } from "../result.ts";
+import { say } from "../words/say.ts";
 import { type CableGlass, cableGlass, type Reading, readLevels, type StrandRow, strandsOf } from "./cable-glass.ts";
 import type { Reader } from "./handle.ts";
 import { FOLDED, foldTag } from "./lookup.ts";
@@ -74,11 +75,11 @@ export function numberRuns(numbers: readonly number[]): string {
 }
 
 const whatIsThere = (tag: string, strands: readonly StrandRow[]): string => {
-  if (strands.length === 0) return `${tag} is on record without strands`;
+  if (strands.length === 0) return say`${tag} is on record without strands`;
   const last = strands.at(-1)?.number ?? 0;
   return strands.length === last
-    ? `${tag} has ${last === 1 ? "one strand" : `strands 1 to ${last}`}`
-    : `${tag} has strands ${numberRuns(strands.map(({ number }) => number))}`;
+    ? say`${tag} has ${last === 1 ? say`one strand` : say`strands 1 to ${last}`}`
+    : say`${tag} has strands ${numberRuns(strands.map(({ number }) => number))}`;
 };
 
 interface ReadCable {
@@ -98,7 +99,7 @@ function readNumbers(
   const absent = numbers.filter((number) => !byNumber.has(number));
   if (absent.length > 0) {
     const beyond = absent.every((number) => number > (strands.at(-1)?.number ?? 0));
-    const what = `${numberRuns(absent)} ${absent.length === 1 ? "is" : "are"} ${beyond ? "beyond the count" : "not on record"}`;
+    const what = `${numberRuns(absent)} ${absent.length === 1 ? "is" : "are"} ${beyond ? say`beyond the count` : say`not on record`}`;
     return new Unread(`${whatIsThere(cable.tag, strands)}; ${what}`, true);
   }
   return {
@@ -150,10 +151,10 @@ function readPick(pick: StrandPick, previous: StrandPick | undefined, read: Read
   if (reason !== undefined) return new Unread(reason, false);
   if (glass !== null && isUncoloured(glass))
     return new Unread(
-      `${read.cable.tag} has no colours on record, so ${pick.text} can't be found: choose its colour sequence`,
+      say`${read.cable.tag} has no colours on record, so ${pick.text} can't be found: choose its colour sequence`,
       true,
     );
-  return new Unread(`${whatIsThere(read.cable.tag, read.strands)}, none of which is ${pick.text}`, true);
+  return new Unread(say`${whatIsThere(read.cable.tag, read.strands)}, none of which is ${pick.text}`, true);
 }
 
 /** As many numbers as are looked up one by one; more of them are found sooner by reading the whole cable. */
@@ -258,10 +259,10 @@ export async function resolveStrands(
   if (readings.length > 1) {
     refuse(
       "ambiguous",
-      `${text} can be read in ${readings.length} ways.`,
+      say`${text} can be read in ${readings.length} ways.`,
       readings.map((reading, index) => ({
         ...asked,
-        reason: `may be ${words[index]}: ${reading.cable.tag}:${numberRuns(reading.strands.map(({ number }) => number)).replaceAll(" ", "")}`,
+        reason: say`may be ${words[index]}: ${reading.cable.tag}:${numberRuns(reading.strands.map(({ number }) => number)).replaceAll(" ", "")}`,
       })),
     );
   }
@@ -269,26 +270,26 @@ export async function resolveStrands(
     const [fault] = faults;
     if (fault !== undefined) {
       const { reason, missing } = fault.reason;
-      refuse(missing ? "not_found" : "bad_input", `${text} names no strands: ${reason}.`, [{ ...asked, reason }]);
+      refuse(missing ? "not_found" : "bad_input", say`${text} names no strands: ${reason}.`, [{ ...asked, reason }]);
     }
     const [first] = divisions(text);
     if (first === undefined) {
-      refuse("bad_input", `${text} names no strands; write a cable and numbers, such as F-012:25-36.`, [
-        { ...asked, reason: "must be a cable and strands" },
+      refuse("bad_input", say`${text} names no strands; write a cable and numbers, such as F-012:25-36.`, [
+        { ...asked, reason: say`must be a cable and strands` },
       ]);
     }
     const nearest = await nearestTags(reader, first.tag, ["cable"]);
-    const hint = nearest.length > 0 ? `; nearest are ${nearest.join(", ")}` : "";
-    refuse("not_found", `There is no cable ${first.tag}${hint}.`, [
-      { ...asked, reason: `is no cable on record${hint}` },
+    const hint = nearest.length > 0 ? say`; nearest are ${nearest.join(", ")}` : "";
+    refuse("not_found", say`There is no cable ${first.tag}${hint}.`, [
+      { ...asked, reason: say`is no cable on record${hint}` },
     ]);
   }
   const seen = new Set<string>();
   const twice = only.strands.filter(({ id, section }) => seen.size === seen.add(`${id}#${section ?? ""}`).size);
   if (twice.length > 0) {
     const numbers = numberRuns([...new Set(twice.map(({ number }) => number))]);
-    refuse("bad_input", `${text} names ${only.cable.tag}:${numbers} twice.`, [
-      { ...asked, reason: `names ${numbers} twice` },
+    refuse("bad_input", say`${text} names ${only.cable.tag}:${numbers} twice.`, [
+      { ...asked, reason: say`names ${numbers} twice` },
     ]);
   }
   const sections = only.strands.filter(({ section }) => section !== undefined);
@@ -315,7 +316,7 @@ export async function refuseUnknownSections(
       return {
         ...asked,
         record: `${cable.tag}:${number}#${section}`,
-        reason: `is not on record; the strand has ${count === 1 ? "one section" : `${count} sections`}`,
+        reason: say`is not on record; the strand has ${count === 1 ? say`one section` : say`${count} sections`}`,
       };
     });
   if (problems.length > 0) refuse("not_found", `${problems[0]?.record} ${problems[0]?.reason}.`, problems);

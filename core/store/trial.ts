@@ -3,6 +3,7 @@
  * gateway takes all of it back; what is left is the changes, to be carried out as one plan.
  */
 import { Digest } from "../model/digest.ts";
+import { say } from "../words/say.ts";
 import { writeDraft } from "./apply.ts";
 import type { Reader, Writer } from "./handle.ts";
 import type { Change, Plan } from "./plan.ts";
@@ -44,7 +45,7 @@ export interface Tried<A> {
 export class TakenBack<A> extends Error {
   readonly tried: Tried<A>;
   constructor(tried: Tried<A>) {
-    super("a trial is taken back");
+    super(say`a trial is taken back`);
     this.tried = tried;
   }
 }

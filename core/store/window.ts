@@ -3,6 +3,7 @@ import { joinAddress } from "../model/address.ts";
 import { type AnyRow, KINDS, type KindName, kindOf, type Value } from "../model/dictionary.ts";
 import type { Field } from "../model/field.ts";
 import { refuse } from "../result.ts";
+import { say } from "../words/say.ts";
 import type { Cache } from "./cache.ts";
 import { lastChangeSet } from "./change-set.ts";
 import { addressesOf } from "./describe.ts";
@@ -56,7 +57,7 @@ async function listIds(reader: Reader, selection: Selection, revision: number): 
   const { kind, sort, filters, text, within } = selection;
   for (const { field } of sort)
     if (!Object.hasOwn(KINDS[kind].fields, field))
-      refuse("bad_input", `A ${KINDS[kind].one} has no field ${field}.`, [{ field, reason: "is not a field" }]);
+      refuse("bad_input", say`A ${KINDS[kind].one} has no field ${field}.`, [{ field, reason: say`is not a field` }]);
   const joins = new Joins(kind);
   const terms = orderTerms(kind, sort, joins);
   const where = conditionsOf(kind, filters, text, joins, within);
@@ -73,7 +74,7 @@ async function listIds(reader: Reader, selection: Selection, revision: number): 
 /** The ids of the selection in order, from the cache while nothing they depend on was written. */
 async function idsOf(reader: Reader, cache: Cache, selection: Selection): Promise<IdList> {
   const { kind, sort, filters, text, within } = selection;
-  const key = `ids ${JSON.stringify([kind, sort, filters, text, within])}`;
+  const key = say`ids ${JSON.stringify([kind, sort, filters, text, within])}`;
   const revision = await revisionOf(reader);
   const kept = cache.get(key) as IdList | undefined;
   if (kept && (kept.revision === revision || !(await writtenSince(reader, kept.kinds, kept.revision)))) {
@@ -136,7 +137,9 @@ export async function rowsOf(
   const pointing = columns.flatMap((name) => {
     const field = fields[name];
     if (!field)
-      refuse("bad_input", `A ${KINDS[kind].one} has no field ${name}.`, [{ field: name, reason: "is not a field" }]);
+      refuse("bad_input", say`A ${KINDS[kind].one} has no field ${name}.`, [
+        { field: name, reason: say`is not a field` },
+      ]);
     return field.type === "reference" || field.type === "subject" ? [{ name, field }] : [];
   });
   const { address } = kindOf(kind);
@@ -208,8 +211,8 @@ export async function valuesOf(
   const fields: Readonly<Record<string, Field>> = KINDS[kind].fields;
   const field = fields[name];
   if (!field)
-    return refuse("bad_input", `A ${KINDS[kind].one} has no field ${name}.`, [
-      { field: name, reason: "is not a field" },
+    return refuse("bad_input", say`A ${KINDS[kind].one} has no field ${name}.`, [
+      { field: name, reason: say`is not a field` },
     ]);
   const joins = new Joins(kind);
   const where = conditionsOf(kind, filters, text, joins, within);

@@ -1,6 +1,7 @@
 /** A cable's course: its stops with marks and coils, and the legs between them, each with its length and where that is from. */
 import { KINDS, type Row } from "../model/dictionary.ts";
 import type { Reader } from "../store/handle.ts";
+import { say } from "../words/say.ts";
 import type { RecordRef } from "./answer.ts";
 import type { CableAnswer, CableLeg, CableStop } from "./cable-answer.ts";
 import type { CableFacts, Cables } from "./cables.ts";
@@ -98,7 +99,7 @@ export async function courseOf(
     legs,
     length_m: whole.length_m,
     length_from: whole.from,
-    lacks: along.length > 1 ? whole.lacks : ["its course is not on record"],
+    lacks: along.length > 1 ? whole.lacks : [say`its course is not on record`],
     coils_m:
       coils.length === 0 || coils.includes(null)
         ? null

@@ -3,6 +3,7 @@ import { KINDS, type Row } from "../model/dictionary.ts";
 import type { Field } from "../model/field.ts";
 import { shownValue } from "../model/wording.ts";
 import type { Reader } from "../store/handle.ts";
+import { say } from "../words/say.ts";
 import type { CableAnswer } from "./cable-answer.ts";
 import { addressUnder } from "./facts.ts";
 
@@ -61,7 +62,7 @@ export async function typeFacts(reader: Reader, id: number): Promise<TypedCable 
   const facts = [
     ...TYPE_FIELDS.flatMap((name) => {
       const field: Field = KINDS.cable_type.fields[name];
-      return shown(field.label, field, whole[name], name in differs ? ", other than its type" : "");
+      return shown(field.label, field, whole[name], name in differs ? say`, other than its type` : "");
     }),
     ...CABLE_FIELDS.flatMap((name) => {
       const field: Field = KINDS.cable.fields[name];

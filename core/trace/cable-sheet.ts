@@ -8,6 +8,7 @@ import { formatLength, type LengthUnit } from "../model/units.ts";
 import { addressesOf, resolveOne } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
 import { counted } from "../words/counted.ts";
+import { say } from "../words/say.ts";
 import type { RecordRef } from "./answer.ts";
 import type { CableAnswer, CableStrand, CableUnit } from "./cable-answer.ts";
 import { type CableCourse, courseOf } from "./cable-course.ts";
@@ -135,54 +136,56 @@ function sentence(
 ): string {
   const [first, last] = [course.stops[0], course.stops.at(-1)];
   const name = (stop: typeof first): string =>
-    stop?.place.space ? (stop.place.building_name ?? stop.place.space.tag) : "a place that nobody knows";
-  const inside = strands === 0 ? "whose strands are not on record" : `of ${counted(strands, "strand")}`;
-  const parts = [`A ${LIFE_WORDS[typed.life]}cable ${inside}`];
+    stop?.place.space ? (stop.place.building_name ?? stop.place.space.tag) : say`a place that nobody knows`;
+  const inside = strands === 0 ? say`whose strands are not on record` : say`of ${counted(strands, "strand")}`;
+  const parts = [say`A ${LIFE_WORDS[typed.life]}cable ${inside}`];
   const building = first?.place.building;
   if (building && first !== last && building.id === last?.place.building?.id) {
     parts.push(
-      `in ${first.place.building_name ?? building.tag}, from ${first.place.space?.tag} to ${last.place.space?.tag}`,
+      say`in ${first.place.building_name ?? building.tag}, from ${first.place.space?.tag} to ${last.place.space?.tag}`,
     );
-  } else if (!first || !last || first === last) parts.push("whose course is not on record");
-  else parts.push(`from ${name(first)} to ${name(last)}`);
+  } else if (!first || !last || first === last) parts.push(say`whose course is not on record`);
+  else parts.push(say`from ${name(first)} to ${name(last)}`);
   const said = [parts.join(" ")];
-  if (course.length_m === null) said.push("length not on record");
+  if (course.length_m === null) said.push(say`length not on record`);
   else {
-    const lacking = course.lacks.length > 0 ? "at least " : "";
+    const lacking = course.lacks.length > 0 ? say`at least ` : "";
     const from =
       course.length_from === "marks"
-        ? "by its marks"
+        ? say`by its marks`
         : course.length_from === "pathway"
-          ? "by pathway"
-          : "partly by its marks";
-    said.push(`${lacking}${formatLength(course.length_m, unit)} of sheath ${from}`);
+          ? say`by pathway`
+          : say`partly by its marks`;
+    said.push(say`${lacking}${formatLength(course.length_m, unit)} of sheath ${from}`);
   }
-  if (course.coils_m !== null && course.coils_m > 0) said.push(`${formatLength(course.coils_m, unit)} of it coiled`);
+  if (course.coils_m !== null && course.coils_m > 0) said.push(say`${formatLength(course.coils_m, unit)} of it coiled`);
   const whole = strands - cut;
   const opened = course.stops.filter(({ cut: own }) => own > 0).flatMap(({ place }) => place.space?.tag ?? []);
   const cuts =
     cut === 0
       ? strands > 0 && course.stops.length > 2
-        ? " All strands run through."
+        ? say` All strands run through.`
         : ""
-      : ` ${whole === 0 ? "No strand runs" : `${counted(whole, "strand")} ${whole === 1 ? "runs" : "run"}`} through; ${cut} ${cut === 1 ? "is" : "are"} cut at ${opened.join(", ")}.`;
-  const owner = cable.foreign_owner ? ` It belongs to ${cable.foreign_owner}.` : "";
+      : say` ${whole === 0 ? say`No strand runs` : `${counted(whole, "strand")} ${whole === 1 ? "runs" : "run"}`} through; ${cut} ${cut === 1 ? say`is` : say`are`} cut at ${opened.join(", ")}.`;
+  const owner = cable.foreign_owner ? say` It belongs to ${cable.foreign_owner}.` : "";
   return `${said.join(", ")}.${cuts}${owner}`;
 }
 
 const LIFE_WORDS: Readonly<Record<Row<"cable">["life"], string>> = {
-  planned: "planned ",
-  in_stock: "stocked ",
+  planned: say`planned `,
+  in_stock: say`stocked `,
   in_place: "",
-  out_of_use: "disused ",
-  removed: "removed ",
+  out_of_use: say`disused `,
+  removed: say`removed `,
 };
 
 function cautions(typed: TypedCable): string[] {
-  const all = ["Treat every end as lit: this light cannot be seen. Identify the cable twice before cutting anything."];
+  const all = [
+    say`Treat every end as lit: this light cannot be seen. Identify the cable twice before cutting anything.`,
+  ];
   if (typed.metallic) {
     all.push(
-      "Metal between buildings carries lightning and fault current. Whoever is licensed under the local code decides on bonding.",
+      say`Metal between buildings carries lightning and fault current. Whoever is licensed under the local code decides on bonding.`,
     );
   }
   return all;

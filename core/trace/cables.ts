@@ -3,6 +3,7 @@ import type { Row } from "../model/dictionary.ts";
 import type { MarkBreak } from "../model/marks.ts";
 import { type ColourScheme, schemeOf, strandLayers, type UnitPlace } from "../standards/strand-colours.ts";
 import type { Reader } from "../store/handle.ts";
+import { say } from "../words/say.ts";
 import type { ColourLayer, RecordRef } from "./answer.ts";
 import {
   addressUnder,
@@ -109,7 +110,12 @@ export interface Length extends SheathLength {
   readonly glass_m: number | null;
 }
 
-const UNKNOWN_LENGTH: Length = { length_m: null, from: null, glass_m: null, lacks: ["where it ends is not on record"] };
+const UNKNOWN_LENGTH: Length = {
+  length_m: null,
+  from: null,
+  glass_m: null,
+  lacks: [say`where it ends is not on record`],
+};
 
 const differing = (differs: string | null): { readonly excess_ratio?: number; readonly fibre_class?: FibreClass } =>
   differs === null ? {} : JSON.parse(differs);
@@ -195,14 +201,14 @@ export class Cables {
       return {
         ...stop,
         crossing_m: space ? crossingOf(space, policy_m) : policy_m,
-        place: space?.ref.tag ?? `stop ${stop.ordinal} of ${row.tag}`,
+        place: space?.ref.tag ?? say`stop ${stop.ordinal} of ${row.tag}`,
       };
     });
     const breaks = row.mark_breaks === null ? [] : (JSON.parse(row.mark_breaks) as MarkBreak[]);
     this.byId.set(row.id, {
       ref: { kind: "cable", id: row.id, tag: addressUnder("cable", null, row.tag) },
       life: row.life,
-      foreign_owner: row.owner_id === null || row.owner_role === "self" ? null : (row.owner ?? "another owner"),
+      foreign_owner: row.owner_id === null || row.owner_role === "self" ? null : (row.owner ?? say`another owner`),
       basis: row.basis,
       basis_visit_id: row.basis_visit_id,
       construction: row.construction,

@@ -1,6 +1,7 @@
 /** Where a line ends, and what that means: the glass, a plug, equipment, another party, or only the record. */
 import { idOf, isFront, isPosition, NOWHERE, type Side, sectionEnd, sideOf } from "../glass/end.ts";
 import type { Circuit } from "../glass/service.ts";
+import { say } from "../words/say.ts";
 import type { RecordRef, TraceEnd } from "./answer.ts";
 import { addressUnder, type GlassSection, type PositionFacts } from "./facts.ts";
 import type { Stopped } from "./line.ts";
@@ -18,11 +19,11 @@ export function endOf(facts: EndFacts, stopped: Stopped): TraceEnd {
   const { why, end } = stopped;
   switch (why) {
     case "ring":
-      return { ...described(facts, end), kind: "ring", words: "the line comes back to itself" };
+      return { ...described(facts, end), kind: "ring", words: say`the line comes back to itself` };
     case "again":
-      return { ...described(facts, end), kind: "ring", words: "meets glass of a branch shown before" };
+      return { ...described(facts, end), kind: "ring", words: say`meets glass of a branch shown before` };
     case "unshown":
-      return { ...described(facts, end), kind: "record_ends", words: "more branches than one answer can show" };
+      return { ...described(facts, end), kind: "record_ends", words: say`more branches than one answer can show` };
     case "end":
       if (end === NOWHERE) return looseCord(facts, stopped);
       return isPosition(end) ? atPort(facts, end) : openGlass(facts, end);
@@ -63,11 +64,11 @@ function looseCord(facts: EndFacts, { id }: Stopped): TraceEnd {
   const hanging = cord?.a_port_id === null || cord?.b_port_id === null;
   return {
     kind: "open_end",
-    record: { kind: "cord", id, tag: tag === null ? "cord" : `cord ${tag}` },
+    record: { kind: "cord", id, tag: tag === null ? "cord" : say`cord ${tag}` },
     place: null,
     words: hanging
-      ? "the cord's other end hangs loose"
-      : "this fibre of the cord has no position to sit in at its other plug",
+      ? say`the cord's other end hangs loose`
+      : say`this fibre of the cord has no position to sit in at its other plug`,
   };
 }
 
@@ -76,44 +77,45 @@ function openGlass(facts: EndFacts, end: number): TraceEnd {
   const section = facts.sections.get(idOf(end));
   const stop = section && stopAt(facts, section, end);
   if (!section || !stop || !where.place?.space) {
-    return { ...where, kind: "record_ends", words: "the record doesn't say where this glass ends" };
+    return { ...where, kind: "record_ends", words: say`the record doesn't say where this glass ends` };
   }
   const circuit = facts.service.circuitsOf(section.id).find((one) => one.a_party !== null || one.z_party !== null);
   const handed = circuit && handedOverGlass(facts, circuit, section, end);
   if (handed) return { ...where, kind: "handed_over", words: handed };
   const stub = sideOf(end) === "A" ? section.a_stub : section.b_stub;
-  const left = stub === "no" ? ", too short to splice" : stub === "yes" ? ", long enough to splice" : "";
+  const left = stub === "no" ? say`, too short to splice` : stub === "yes" ? say`, long enough to splice` : "";
   const isCut = stop.kind === "opened" || stop.kind === "severed";
   const planned = facts.planned?.get(end);
   if (planned !== undefined) {
     const words = `${isCut ? "cut" : "ends"} ${placeWords(where.place)}: ${planned}${left}`;
     return { ...where, kind: "open_end", words };
   }
-  const cut = isCut ? "cut and joined to nothing" : "open end of glass";
+  const cut = isCut ? say`cut and joined to nothing` : say`open end of glass`;
   return { ...where, kind: "open_end", words: `${cut} ${placeWords(where.place)}${left}` };
 }
 
 function atPort(facts: EndFacts, end: number): TraceEnd {
   const where = described(facts, end);
   const position = facts.positions.get(idOf(end));
-  if (!position) return { ...where, kind: "record_ends", words: "the port is not on record" };
+  if (!position) return { ...where, kind: "record_ends", words: say`the port is not on record` };
   if (position.device_id !== null) {
     const runs = facts.interfaces.get(position.port_id)?.application ?? null;
-    const words = runs === null ? "equipment" : `equipment, ${runs}`;
+    const words = runs === null ? say`equipment` : say`equipment, ${runs}`;
     return { ...where, kind: "interface", words };
   }
-  if (!isFront(end)) return { ...where, kind: "record_ends", words: "nothing is on record behind this port" };
+  if (!isFront(end)) return { ...where, kind: "record_ends", words: say`nothing is on record behind this port` };
   const handed = position.front === "empty" ? null : handedOverPort(facts, position);
   if (handed) return { ...where, kind: "handed_over", words: handed };
-  if (position.front === "empty") return { ...where, kind: "empty_port", words: "open port, nothing plugged in front" };
+  if (position.front === "empty")
+    return { ...where, kind: "empty_port", words: say`open port, nothing plugged in front` };
   if (position.front === "cord") {
-    return { ...where, kind: "record_ends", words: "a cord was seen in front, but none is on record" };
+    return { ...where, kind: "record_ends", words: say`a cord was seen in front, but none is on record` };
   }
-  return { ...where, kind: "record_ends", words: "nobody has looked in front of this port" };
+  return { ...where, kind: "record_ends", words: say`nobody has looked in front of this port` };
 }
 
 const toParty = (party: string, reference: string | null): string =>
-  `handed over to ${party}${reference === null ? "" : `, their ${reference}`}`;
+  say`handed over to ${party}${reference === null ? "" : say`, their ${reference}`}`;
 
 /** A circuit whose A or Z end is at this port and belongs to another party. */
 function handedOverPort({ service }: EndFacts, { port_id }: PositionFacts): string | null {
@@ -152,7 +154,7 @@ function handedOverGlass(facts: EndFacts, circuit: Circuit, section: GlassSectio
 
 /** How an end is named in a sentence: "OBS/1A/P1:05 in Observatory". */
 export function endWords(end: TraceEnd): string {
-  if (!end.record) return "a place nobody knows";
+  if (!end.record) return say`a place nobody knows`;
   return end.place?.building ? `${end.record.tag} ${placeWords(end.place)}` : end.record.tag;
 }
 
@@ -160,16 +162,16 @@ export function endWords(end: TraceEnd): string {
 export function endKind(end: TraceEnd): string {
   switch (end.kind) {
     case "open_end":
-      return end.record?.kind === "cord" ? "a cord that hangs loose" : "an open end";
+      return end.record?.kind === "cord" ? say`a cord that hangs loose` : say`an open end`;
     case "empty_port":
-      return "an open port";
+      return say`an open port`;
     case "interface":
       return "equipment";
     case "handed_over":
       return end.words;
     case "record_ends":
-      return `where the record ends: ${end.words}`;
+      return say`where the record ends: ${end.words}`;
     case "ring":
-      return "where the line closes on itself";
+      return say`where the line closes on itself`;
   }
 }

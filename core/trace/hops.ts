@@ -5,6 +5,7 @@ import type { Circuit } from "../glass/service.ts";
 import { KINDS, type KindName } from "../model/dictionary.ts";
 import { FIBRE_CLASSES } from "../model/lists.ts";
 import { colourFromText } from "../standards/colours.ts";
+import { say } from "../words/say.ts";
 import type { ColourLayer, Hop, Passed, Place, RecordRef } from "./answer.ts";
 import { basesOf } from "./evidence.ts";
 import { addressUnder, type Known, type PositionFacts, type SectionFacts } from "./facts.ts";
@@ -14,7 +15,7 @@ import { NO_PLACE, placeOf } from "./places.ts";
 import { stateOf } from "./state.ts";
 
 /** What a strand lacks whose sheath is known and whose glass isn't. */
-export const EXCESS_LACKING = "the excess of its glass is not on record";
+export const EXCESS_LACKING = say`the excess of its glass is not on record`;
 
 const ref = (kind: KindName, id: number, tag: string): RecordRef => ({ kind, id, tag });
 
@@ -40,7 +41,7 @@ export const circuitRef = ({ id, tag }: Circuit): RecordRef => ref("circuit", id
 function jacketOf(colour: string | null): ColourLayer[] {
   if (colour === null) return [];
   const { name, code, mark } = colourFromText(colour);
-  return [{ what: "jacket", position: 1, name, code, mark, words: `jacket ${colour}` }];
+  return [{ what: "jacket", position: 1, name, code, mark, words: say`jacket ${colour}` }];
 }
 
 export class Hops {
@@ -177,7 +178,7 @@ export class Hops {
     const landed = landings.flatMap(({ id }) => terminations.get(id) ?? []);
     const [method] = landed.flatMap((one) => (one.method ? [KINDS.termination.fields.method.values[one.method]] : []));
     const where = positionWords(position);
-    const own = position.module_kind && `port of a ${KINDS.module.fields.kind.values[position.module_kind]}`;
+    const own = position.module_kind && say`port of a ${KINDS.module.fields.kind.values[position.module_kind]}`;
     const equipment = position.device_id !== null;
     const optic = this.#facts.interfaces.get(position.port_id);
     const what = equipment ? (optic?.application ?? "equipment") : (method ?? own ?? "port");
@@ -208,7 +209,7 @@ export class Hops {
   #landingWords(section_id: number, port: string, position: PositionFacts): string {
     const section = this.#facts.sections.get(section_id);
     const strand = section ? sectionTag(this.#facts, section) : "…";
-    return `termination ${strand} on ${addressUnder("position", port, position.ordinal)}`;
+    return say`termination ${strand} on ${addressUnder("position", port, position.ordinal)}`;
   }
 
   #joint(item: Joined): Hop {
@@ -239,13 +240,13 @@ export class Hops {
     });
     const method = splice.method && KINDS.splice.fields.method.values[splice.method];
     const how = [
-      [method, splice.form === "ribbon" ? "ribbon splice" : "splice"].filter(Boolean).join(" "),
-      splice.place !== null && `place ${splice.place}`,
+      [method, splice.form === "ribbon" ? say`ribbon splice` : "splice"].filter(Boolean).join(" "),
+      splice.place !== null && say`place ${splice.place}`,
     ];
     return {
       ...BARE,
       kind: "splice",
-      record: ref("splice", splice.id, `splice ${strands[0]} to ${strands[1]}${tray === null ? "" : ` in ${tray}`}`),
+      record: ref("splice", splice.id, `splice ${strands[0]} to ${strands[1]}${tray === null ? "" : say` in ${tray}`}`),
       also: [
         ...(splice.closure_id !== null && closure !== null ? [ref("closure", splice.closure_id, closure)] : []),
         ...(splice.tray_id !== null && tray !== null ? [ref("tray", splice.tray_id, tray)] : []),
@@ -282,11 +283,11 @@ export class Hops {
       record: ref("cord", cord.id, ["cord", ...tag].filter(Boolean).join(" ")),
       place: this.placeOf(at),
       colours: jacketOf(cord.colour),
-      how: ["patch cord", mapped].filter(Boolean).join(", "),
+      how: [say`patch cord`, mapped].filter(Boolean).join(", "),
       length_m: cord.length_m,
       length_from: cord.length_m === null ? null : "record",
       glass_m: cord.length_m,
-      lacks: cord.length_m === null ? "the length of the cord is not on record" : null,
+      lacks: cord.length_m === null ? say`the length of the cord is not on record` : null,
       ...this.#evidence([{ kind: "cord", id: cord.id }], [at], [], [cord]),
     };
   }
@@ -307,7 +308,7 @@ export class Hops {
       record: ref("module_join", join.id, `join ${ends[0]} to ${ends[1]}`),
       also: [ref("module", join.module_id, addressUnder("module", under, join.module))],
       place: this.placeOf(join.space_id),
-      how: [`through a ${what}`, join.band && `${join.band} nm`].filter(Boolean).join(", "),
+      how: [say`through a ${what}`, join.band && `${join.band} nm`].filter(Boolean).join(", "),
       ...this.#evidence([{ kind: "module", id: join.module_id }], [join.space_id], [], [join]),
     };
   }
@@ -323,8 +324,8 @@ export class Hops {
       kind: "assumed",
       record: ref("circuit", item.id, tag),
       place: this.placeOf(at),
-      how: `assumed: ${tag}${state} has both ports in this room, and no cord is on record`,
-      lacks: "the length of the cord is not on record",
+      how: say`assumed: ${tag}${state} has both ports in this room, and no cord is on record`,
+      lacks: say`the length of the cord is not on record`,
       circuits: circuit ? [circuitRef(circuit)] : [],
       ...this.#evidence([], [at], [], []),
     };
@@ -344,7 +345,7 @@ export class Hops {
       kind: hop,
       record: ref(kind, id, `${KINDS[kind].one} ${id}`),
       place: NO_PLACE,
-      how: "not on record",
+      how: say`not on record`,
     };
   }
 }

@@ -3,6 +3,7 @@ import { idOf, isPosition, NOWHERE } from "../glass/end.ts";
 import { ASSUMED, CORD, type Glass, JOIN, SPLICE, TERMINATION } from "../glass/glass.ts";
 import { Service } from "../glass/service.ts";
 import type { Reader } from "../store/handle.ts";
+import { say } from "../words/say.ts";
 import { Cables } from "./cables.ts";
 import { Evidence, type Subject } from "./evidence.ts";
 import {
@@ -182,7 +183,7 @@ export const portTag = ({ cables }: Pick<LineFacts, "cables">, position: Positio
 /** Where a position sits on its port, where that needs saying: "position A", "position 7 of 12". */
 export function positionWords({ ordinal, of }: PositionFacts): string | null {
   if (of < 2) return null;
-  return of === 2 ? `position ${ordinal === 1 ? "A" : "B"}` : `position ${ordinal} of ${of}`;
+  return of === 2 ? say`position ${ordinal === 1 ? "A" : "B"}` : say`position ${ordinal} of ${of}`;
 }
 
 /** The spaces a stop, splice or position is in. */

@@ -1,4 +1,6 @@
 /** Places as answers show them. */
+
+import { say } from "../words/say.ts";
 import type { Place } from "./answer.ts";
 import type { SpaceFacts } from "./facts.ts";
 
@@ -31,6 +33,6 @@ function placeAt(space: SpaceFacts): Place {
 
 /** "in Library", "at MH-03", "in a place that nobody knows". */
 export function placeWords(place: Place | null): string {
-  if (!place?.space) return "in a place that nobody knows";
-  return place.building ? `in ${place.building_name ?? place.building.tag}` : `at ${place.space.tag}`;
+  if (!place?.space) return say`in a place that nobody knows`;
+  return place.building ? say`in ${place.building_name ?? place.building.tag}` : say`at ${place.space.tag}`;
 }

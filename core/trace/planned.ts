@@ -3,6 +3,7 @@ import { idOf, type Side, sideOf } from "../glass/end.ts";
 import { Refusal } from "../result.ts";
 import { addressesOf, resolveStrands } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
+import { say } from "../words/say.ts";
 import type { Cables } from "./cables.ts";
 import { type GlassSection, sectionsOf, strandWords } from "./facts.ts";
 
@@ -83,14 +84,14 @@ async function onRecord(
     if (end === undefined) return [];
     const other = others.get(other_section_id ?? 0);
     const what = other
-      ? `its splice to ${strandWords(cables.get(other.cable_id) ?? "another cable", other)}`
-      : `its landing on ${positions.get(position_id ?? 0) ?? "a position"}`;
+      ? say`its splice to ${strandWords(cables.get(other.cable_id) ?? say`another cable`, other)}`
+      : say`its landing on ${positions.get(position_id ?? 0) ?? say`a position`}`;
     return [[end, plannedBy(what, job)]];
   });
 }
 
 const plannedBy = (what: string, job: string | null): string =>
-  `${what} is planned${job === null ? "" : ` by job ${job}`}`;
+  say`${what} is planned${job === null ? "" : say` by job ${job}`}`;
 
 /** Steps that will splice or land a strand there. */
 async function inSteps(
@@ -135,17 +136,17 @@ async function willJoin(
     orderOf(reader, text(field), end, section, cables, text(side));
   if (operation === "splice.close") {
     const here = input.stop === undefined || input.stop === stop?.ordinal;
-    return here && (await at("strands", "")) >= 0 ? "its splice to the strand's other half" : null;
+    return here && (await at("strands", "")) >= 0 ? say`its splice to the strand's other half` : null;
   }
   if (operation === "strand.land") {
-    return (await at("strands", "end")) >= 0 ? `its landing on ${text("ports")}` : null;
+    return (await at("strands", "end")) >= 0 ? say`its landing on ${text("ports")}` : null;
   }
   for (const [own, ownEnd, other] of [
     ["from", "from_end", "to"],
     ["to", "to_end", "from"],
   ] as const) {
     const order = await at(own, ownEnd);
-    if (order >= 0) return `its splice to ${await strandAt(reader, text(other), order)}`;
+    if (order >= 0) return say`its splice to ${await strandAt(reader, text(other), order)}`;
   }
   return null;
 }

@@ -6,6 +6,7 @@
  */
 import { alongSheath, type MarkBreak, marksBackwards } from "../model/marks.ts";
 import { type LengthUnit, metresIn } from "../model/units.ts";
+import { say } from "../words/say.ts";
 
 export interface SheathStop {
   readonly id: number;
@@ -205,7 +206,7 @@ export class Sheath {
   length(a: number | null, b: number | null): SheathLength {
     const stops = this.stopsBetween(a, b);
     const sum = new Sum();
-    if (stops.length === 0) return { length_m: null, from: null, lacks: ["where it ends is not on record"] };
+    if (stops.length === 0) return { length_m: null, from: null, lacks: [say`where it ends is not on record`] };
     for (const [index, stop] of stops.entries()) {
       const next = stops[index + 1];
       if (index === 0) this.#end(sum, stop, "out", stops.length > 1);
@@ -228,7 +229,7 @@ export class Sheath {
       ({ pathway_id }) => pathway_id !== null && this.#parted(stop, next, pathway_id),
     );
     if (parted) {
-      sum.lacks.add(`where in ${parted.pathway ?? "its way"} it is cut is not on record`);
+      sum.lacks.add(say`where in ${parted.pathway ?? say`its way`} it is cut is not on record`);
       return;
     }
     // A cable that stops twice in one place has no way between: it goes from case to case.
@@ -236,11 +237,11 @@ export class Sheath {
       sum.way(0);
       return;
     }
-    if (legs.size === 0) sum.lacks.add(`the way from ${stop.place} to ${next.place} is not on record`);
+    if (legs.size === 0) sum.lacks.add(say`the way from ${stop.place} to ${next.place} is not on record`);
     for (const leg of legs.values()) {
       if (leg.length_m !== null) sum.way(leg.length_m);
-      else if (leg.pathway !== null) sum.lacks.add(`the length of ${leg.pathway} is not on record`);
-      else sum.lacks.add(`the way from ${stop.place} to ${next.place} is not on record`);
+      else if (leg.pathway !== null) sum.lacks.add(say`the length of ${leg.pathway} is not on record`);
+      else sum.lacks.add(say`the way from ${stop.place} to ${next.place} is not on record`);
     }
   }
 
@@ -281,9 +282,9 @@ export class Sheath {
 
   #unmarked(sum: Sum, stop: SheathStop, share: number): void {
     const slack = stop.slack_m ?? (stop.storage === "none" ? 0 : null);
-    if (slack === null) sum.lacks.add(`the slack at ${stop.place} is not on record`);
+    if (slack === null) sum.lacks.add(say`the slack at ${stop.place} is not on record`);
     else sum.way(slack * share);
-    if (stop.crossing_m === null) sum.lacks.add(`the crossing at ${stop.place} is not on record`);
+    if (stop.crossing_m === null) sum.lacks.add(say`the crossing at ${stop.place} is not on record`);
     else sum.way(stop.crossing_m * share);
   }
 }

@@ -3,6 +3,7 @@ import { sectionEnd } from "../glass/end.ts";
 import type { Glass } from "../glass/glass.ts";
 import type { Circuit, Service } from "../glass/service.ts";
 import { shownDay } from "../model/wording.ts";
+import { say } from "../words/say.ts";
 import type { StrandState } from "./answer.ts";
 import type { CableFacts, StopFacts } from "./cables.ts";
 import type { GlassSection } from "./facts.ts";
@@ -19,7 +20,7 @@ const RANK = ["in_service", "leased", "reserved", "planned"] as const;
 const stateOfCircuit = ({ state, tenant }: Circuit): (typeof RANK)[number] =>
   state === "retired" ? "planned" : tenant !== null ? "leased" : state;
 
-const since = (day: string | null): string => (day === null ? "" : ` since ${shownDay(day)}`);
+const since = (day: string | null): string => (day === null ? "" : say` since ${shownDay(day)}`);
 
 /**
  * In this order: broken; assigned twice; what its circuit is; then dead, for glass that nothing is given to and whose end
@@ -37,9 +38,9 @@ export function stateOf(
   const [clash] = service.clashes(section.id);
   if (clash) {
     const [one, other] = [clash.a, clash.b].map(
-      (given) => `${service.circuits.get(given.circuit_id)?.tag ?? "a circuit"}${since(given.from_on)}`,
+      (given) => `${service.circuits.get(given.circuit_id)?.tag ?? say`a circuit`}${since(given.from_on)}`,
     );
-    return { state: "assigned_twice", why: `given to ${one} and to ${other}` };
+    return { state: "assigned_twice", why: say`given to ${one} and to ${other}` };
   }
   const circuits = service.circuitsOf(section.id);
   const [circuit] =
@@ -50,9 +51,9 @@ export function stateOf(
     const { tag, tenant, reserved_until } = circuit;
     const lapsed = circuit.state === "reserved" && reserved_until !== null && reserved_until <= service.today;
     const why = lapsed
-      ? `the reservation for ${tag} ended on ${shownDay(reserved_until)}`
+      ? say`the reservation for ${tag} ended on ${shownDay(reserved_until)}`
       : tenant !== null
-        ? `${tag} is a service of ${tenant}`
+        ? say`${tag} is a service of ${tenant}`
         : null;
     return { state: stateOfCircuit(circuit), why };
   }
@@ -61,14 +62,14 @@ export function stateOf(
     if (stop && (stop.kind === "opened" || stop.kind === "severed") && glass.first(sectionEnd(section.id, side)) < 0) {
       // What will join it is said where the line ends.
       if (planned.has(sectionEnd(section.id, side)))
-        return { state: "dead", why: `cut at its end ${side}, and not joined yet` };
+        return { state: "dead", why: say`cut at its end ${side}, and not joined yet` };
       const stub = side === "A" ? section.a_stub : section.b_stub;
-      const left = stub === "yes" ? ", a stub is left" : stub === "no" ? ", too short to splice" : "";
-      return { state: "dead", why: `cut at its end ${side} and joined to nothing${left}` };
+      const left = stub === "yes" ? say`, a stub is left` : stub === "no" ? say`, too short to splice` : "";
+      return { state: "dead", why: say`cut at its end ${side} and joined to nothing${left}` };
     }
   }
   if (cable?.foreign_owner)
-    return { state: "unknown", why: `${cable.foreign_owner}'s glass, not given to us on record` };
-  if (section.condition === "degraded") return { state: "spare", why: section.condition_why ?? "degraded" };
+    return { state: "unknown", why: say`${cable.foreign_owner}'s glass, not given to us on record` };
+  if (section.condition === "degraded") return { state: "spare", why: section.condition_why ?? say`degraded` };
   return { state: "spare", why: null };
 }

@@ -10,6 +10,7 @@ import { addressesOf, pick, resolve, resolveOne } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
 import { readPorts } from "../store/ports.ts";
 import { readStrands, refuseUnknownSections } from "../store/strands.ts";
+import { say } from "../words/say.ts";
 
 /** One line to be traced: told from the side `first` leads to. */
 export interface Start {
@@ -91,8 +92,8 @@ async function rangeOf(reader: Reader, what: string, today: string): Promise<Tar
   ];
   if (!reading || others.length > 0) return null;
   if (reading.ids.length > MOST_LINES) {
-    refuse("bad_input", `${what} is ${reading.ids.length} lines; ask for ${MOST_LINES} at most.`, [
-      { field: "what", record: what, reason: `names ${reading.ids.length} lines` },
+    refuse("bad_input", say`${what} is ${reading.ids.length} lines; ask for ${MOST_LINES} at most.`, [
+      { field: "what", record: what, reason: say`names ${reading.ids.length} lines` },
     ]);
   }
   const tags = await addressesOf(reader, reading.kind, reading.ids);
@@ -104,19 +105,19 @@ async function rangeOf(reader: Reader, what: string, today: string): Promise<Tar
 /** Says what to name instead of a whole panel, cable or the like. */
 async function refuseWhole(reader: Reader, what: string): Promise<void> {
   const hints: Partial<Record<KindName, string>> = {
-    cable: "name one of its strands, such as {tag}:1",
-    panel: "name one of its ports, such as {tag}:01",
-    module: "name one of its ports, such as {tag}:1",
-    device: "name one of its ports, such as {tag}:1",
-    building: "ask what feeds it",
-    space: "ask what feeds it",
+    cable: say`name one of its strands, such as {tag}:1`,
+    panel: say`name one of its ports, such as {tag}:01`,
+    module: say`name one of its ports, such as {tag}:1`,
+    device: say`name one of its ports, such as {tag}:1`,
+    building: say`ask what feeds it`,
+    space: say`ask what feeds it`,
   };
   const [whole] = await resolve(reader, what, { kinds: Object.keys(hints) as KindName[] });
   if (!whole) return;
   const hint = (hints[whole.kind] ?? "").replace("{tag}", whole.tag);
   const { one } = kindOf(whole.kind);
-  refuse("bad_input", `${whole.tag} is a ${one}, and a line runs through one strand or port: ${hint}.`, [
-    { field: "what", record: whole.tag, reason: `is a ${one}; ${hint}` },
+  refuse("bad_input", say`${whole.tag} is a ${one}, and a line runs through one strand or port: ${hint}.`, [
+    { field: "what", record: whole.tag, reason: say`is a ${one}; ${hint}` },
   ]);
 }
 
@@ -156,8 +157,8 @@ async function startsOf(
 async function strandStarts(reader: Reader, id: number, tag: string): Promise<Start[]> {
   const rows = await reader.rows<{ id: number }>("select id from section where strand_id = ? order by ordinal", [id]);
   if (rows.length === 0) {
-    refuse("not_possible", `${tag} has no strand section on record, so there is no glass to follow.`, [
-      { field: "what", record: tag, reason: "has no strand section on record" },
+    refuse("not_possible", say`${tag} has no strand section on record, so there is no glass to follow.`, [
+      { field: "what", record: tag, reason: say`has no strand section on record` },
     ]);
   }
   return rows.map((row) => ({ asked: null, first: sectionEnd(row.id, "A") }));
@@ -168,8 +169,8 @@ async function portStarts(reader: Reader, port_id: number, tag: string): Promise
     port_id,
   ]);
   if (rows.length === 0) {
-    refuse("not_possible", `${tag} has no position on record, so there is no glass to follow.`, [
-      { field: "what", record: tag, reason: "has no position on record" },
+    refuse("not_possible", say`${tag} has no position on record, so there is no glass to follow.`, [
+      { field: "what", record: tag, reason: say`has no position on record` },
     ]);
   }
   return rows.map((row) => ({ asked: null, first: positionEnd(row.id, "front") }));
@@ -190,8 +191,8 @@ async function circuitStarts(reader: Reader, id: number, tag: string, today: str
   );
   const port = circuit?.a_port_id ?? circuit?.z_port_id ?? null;
   if (port === null) {
-    refuse("not_possible", `${tag} has neither strands nor a port today, so there is nothing to follow.`, [
-      { field: "what", record: tag, reason: "has no strand section today, and no port at A or Z" },
+    refuse("not_possible", say`${tag} has neither strands nor a port today, so there is nothing to follow.`, [
+      { field: "what", record: tag, reason: say`has no strand section today, and no port at A or Z` },
     ]);
   }
   return (await portStarts(reader, port, tag)).map((start) => ({ ...start, asked: tag }));
@@ -227,8 +228,8 @@ async function jointStarts(
 function refuseLifeless(life: string, tag: string): void {
   if (life === "in_place" || life === "out_of_use") return;
   const words = life.replace("_", " ");
-  refuse("not_possible", `${tag} is ${words}, so no light goes through it.`, [
-    { field: "what", record: tag, reason: `is ${words}` },
+  refuse("not_possible", say`${tag} is ${words}, so no light goes through it.`, [
+    { field: "what", record: tag, reason: say`is ${words}` },
   ]);
 }
 
@@ -247,11 +248,11 @@ async function cordStarts(reader: Reader, id: number, tag: string): Promise<Star
     const a = at(cord.a_port_id, cord.a_first + fibre - 1);
     const position = a ?? at(cord.b_port_id, cord.b_first + mapped(cord.map, fibre, cord.fibres) - 1);
     if (position === undefined) continue;
-    const asked = cord.fibres > 1 ? `${tag}, fibre ${fibre}` : tag;
+    const asked = cord.fibres > 1 ? say`${tag}, fibre ${fibre}` : tag;
     starts.push({ asked, first: positionEnd(position, "back"), joint: { kind: CORD, id } });
   }
   if (starts.length > 0) return starts;
-  return refuse("not_possible", `${tag} hangs loose at both ends.`, [
-    { field: "what", record: tag, reason: "is plugged into nothing" },
+  return refuse("not_possible", say`${tag} hangs loose at both ends.`, [
+    { field: "what", record: tag, reason: say`is plugged into nothing` },
   ]);
 }

@@ -6,6 +6,7 @@ import { kindOf } from "../model/dictionary.ts";
 import type { LengthUnit } from "../model/units.ts";
 import { refuse } from "../result.ts";
 import type { Reader } from "../store/handle.ts";
+import { say } from "../words/say.ts";
 import type { Branch, TraceAnswer, TraceEnd, TraceLine } from "./answer.ts";
 import { endKind, endOf, endWords } from "./ends.ts";
 import { addressUnder, type Landings, readLandings } from "./facts.ts";
@@ -60,7 +61,9 @@ function beginning(facts: LineFacts, end: number, kind: Target["kind"]): string 
 
 function gone(kind: Target["kind"]): never {
   const { one } = kindOf(kind);
-  return refuse("not_found", `That ${one} is no longer on record.`, [{ field: "what", reason: "is not on record" }]);
+  return refuse("not_found", say`That ${one} is no longer on record.`, [
+    { field: "what", reason: say`is not on record` },
+  ]);
 }
 
 const nameOf = (facts: LineFacts, { starts: [first], kind }: Target): string =>
@@ -192,15 +195,15 @@ function forkOf({ joins }: LineFacts, { branches }: Stretch): Branch["fork"] {
   if (!why || more.length > 0) return doubt(branches);
   const words =
     why === "splitter"
-      ? `a splitter with ${branches.length} outputs`
-      : `a wavelength filter with ${branches.length} channels`;
+      ? say`a splitter with ${branches.length} outputs`
+      : say`a wavelength filter with ${branches.length} channels`;
   return { why, words };
 }
 
 function doubt(branches: readonly Stretch[]): Branch["fork"] {
   const cords = branches.every(({ items: [first] }) => first?.what === "joint" && first.kind === CORD);
-  const what = cords ? "cords in one place" : "joints on one end of glass";
-  return { why: "record", words: `${branches.length} ${what}: the record is in doubt` };
+  const what = cords ? say`cords in one place` : say`joints on one end of glass`;
+  return { why: "record", words: say`${branches.length} ${what}: the record is in doubt` };
 }
 
 async function unitOf(reader: Reader): Promise<LengthUnit> {
@@ -208,7 +211,7 @@ async function unitOf(reader: Reader): Promise<LengthUnit> {
   return plant?.length_unit ?? "m";
 }
 
-const NOTHING: TraceEnd = { kind: "record_ends", record: null, place: null, words: "nothing is on record" };
+const NOTHING: TraceEnd = { kind: "record_ends", record: null, place: null, words: say`nothing is on record` };
 
 function answerOf(asked: string, told: readonly Told[], unit: LengthUnit, facts: LineFacts): TraceAnswer {
   const lines = told.map(({ line }) => line);

@@ -1,6 +1,7 @@
 /** The answer of a trace in one plain sentence, and the cautions for whoever goes there. */
 import { formatLength, type LengthUnit } from "../model/units.ts";
 import { counted } from "../words/counted.ts";
+import { say } from "../words/say.ts";
 import type { Hop, Totals, TraceLine } from "./answer.ts";
 
 /** "14 hops, 4 839 m of sheath" */
@@ -8,9 +9,9 @@ function measures(totals: Totals, unit: LengthUnit): string {
   const words = [counted(totals.hops, "hop")];
   if (totals.sheath_m !== null) {
     const lacking = totals.lacks.length > 0 && totals.lacks.some((lack) => !/cord is not on record/.test(lack));
-    words.push(`${lacking ? "at least " : ""}${formatLength(totals.sheath_m, unit)} of sheath`);
-  } else if (totals.lacks.length > 0) words.push("length not on record");
-  if (totals.cord_m !== null && totals.cord_m > 0) words.push(`${formatLength(totals.cord_m, unit)} of cord`);
+    words.push(say`${lacking ? say`at least ` : ""}${formatLength(totals.sheath_m, unit)} of sheath`);
+  } else if (totals.lacks.length > 0) words.push(say`length not on record`);
+  if (totals.cord_m !== null && totals.cord_m > 0) words.push(say`${formatLength(totals.cord_m, unit)} of cord`);
   if (totals.assumed > 0) words.push(counted(totals.assumed, "cord assumed", "cords assumed"));
   return words.join(", ");
 }
@@ -26,13 +27,13 @@ export interface Named {
 function lineSentence(line: TraceLine, names: Named, unit: LengthUnit): string {
   const sums = measures(line.totals, unit);
   if (line.behind !== null) {
-    return `${line.asked} forks both ways: ${leafCount(line)} ends; by the first branches from ${names.from} to ${names.to}, ${names.toKind}: ${sums}.`;
+    return say`${line.asked} forks both ways: ${leafCount(line)} ends; by the first branches from ${names.from} to ${names.to}, ${names.toKind}: ${sums}.`;
   }
   if (line.root.fork !== null) {
-    return `From ${names.from} the line forks to ${leafCount(line)} ends, ${line.root.fork.words}; by the first branch to ${names.to}, ${names.toKind}: ${sums}.`;
+    return say`From ${names.from} the line forks to ${leafCount(line)} ends, ${line.root.fork.words}; by the first branch to ${names.to}, ${names.toKind}: ${sums}.`;
   }
-  if (line.to.kind === "ring" && line.from.kind === "ring") return `${line.asked} lies on a ring: ${sums}.`;
-  return `From ${names.from} to ${names.to}, ${names.toKind}: ${sums}.`;
+  if (line.to.kind === "ring" && line.from.kind === "ring") return say`${line.asked} lies on a ring: ${sums}.`;
+  return say`From ${names.from} to ${names.to}, ${names.toKind}: ${sums}.`;
 }
 
 function leafCount(line: TraceLine): number {
@@ -53,9 +54,9 @@ export function sentenceOf(
 ): string {
   const [line, ...others] = lines;
   const [named] = names;
-  if (!line || !named) return `Nothing is on record to follow from ${asked}.`;
+  if (!line || !named) return say`Nothing is on record to follow from ${asked}.`;
   if (others.length === 0) return lineSentence(line, named, unit);
-  return `${asked} is ${counted(lines.length, "line")} side by side. ${lineSentence(line, named, unit)}`;
+  return say`${asked} is ${counted(lines.length, "line")} side by side. ${lineSentence(line, named, unit)}`;
 }
 
 /** Cautions by what the line passes: ends that may be lit, glass, holes and what the records of places name. */
@@ -69,25 +70,25 @@ export function cautionsOf(
   const ends = lines.flatMap((line) => [line.from.kind, line.to.kind]);
   if (hops.length > 0) {
     cautions.push(
-      "Treat every end as lit: this light cannot be seen. Don't look into an end or a plug; cap what you unplug.",
+      say`Treat every end as lit: this light cannot be seen. Don't look into an end or a plug; cap what you unplug.`,
     );
   }
-  for (const level of hazardLevels) cautions.push(`Equipment on this line is marked laser hazard level ${level}.`);
+  for (const level of hazardLevels) cautions.push(say`Equipment on this line is marked laser hazard level ${level}.`);
   if (hops.some(({ kind }) => kind === "splice") || ends.includes("open_end")) {
-    cautions.push("Bare glass breaks into shards: glasses on, no food, every piece into the bin for glass.");
+    cautions.push(say`Bare glass breaks into shards: glasses on, no food, every piece into the bin for glass.`);
   }
   const kinds = new Set(hops.flatMap(({ place, to_place }) => [place?.space_kind, to_place?.space_kind]));
   if (kinds.has("maintenance_hole") || kinds.has("hand_hole") || hazards.has("confined") || hazards.has("gas")) {
     cautions.push(
-      "A hole may hold gas, water and power. Test the air first, no flame or fusion arc inside; entering is for people trained and allowed to by the local code.",
+      say`A hole may hold gas, water and power. Test the air first, no flame or fusion arc inside; entering is for people trained and allowed to by the local code.`,
     );
   }
   if (kinds.has("pole") || hazards.has("height")) {
-    cautions.push("On poles there are height and power: work there is for licensed people, under the local code.");
+    cautions.push(say`On poles there are height and power: work there is for licensed people, under the local code.`);
   }
-  if (hazards.has("traffic")) cautions.push("Traffic passes there: guard the place as the local authority asks.");
-  if (hazards.has("asbestos")) cautions.push("Old grey cement pipe may hold asbestos: don't saw or break it, ask.");
-  if (hazards.has("laser")) cautions.push("Strong laser light is on record for a place on this line.");
+  if (hazards.has("traffic")) cautions.push(say`Traffic passes there: guard the place as the local authority asks.`);
+  if (hazards.has("asbestos")) cautions.push(say`Old grey cement pipe may hold asbestos: don't saw or break it, ask.`);
+  if (hazards.has("laser")) cautions.push(say`Strong laser light is on record for a place on this line.`);
   return cautions;
 }
 

@@ -8,6 +8,7 @@ import { mkdir, readFile, rename, rm, writeFile } from "node:fs/promises";
 import { homedir } from "node:os";
 import { dirname, join } from "node:path";
 import { promisify } from "node:util";
+import { say } from "../../core/words/say.ts";
 
 export const MIME_TYPE = "application/x-strandbook";
 const DESKTOP_FILE = "strandbook.desktop";
@@ -49,7 +50,7 @@ const execWord = (word: string): string =>
     .replaceAll("\\", "\\\\")
     .replaceAll("%", "%%")}"`;
 
-export const desktopEntry = (command: readonly string[]): string => `[Desktop Entry]
+export const desktopEntry = (command: readonly string[]): string => say`[Desktop Entry]
 Type=Application
 Name=Strandbook
 Comment=The record book of a campus fiber plant

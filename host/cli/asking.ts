@@ -4,6 +4,7 @@ import type { Reply, Request } from "../../core/operations/dispatch.ts";
 import type { AnswerOf, InputOf, OperationName } from "../../core/operations/list.ts";
 import { type Failure, Refusal } from "../../core/result.ts";
 import type { Occasion } from "../../core/store/plan.ts";
+import { say } from "../../core/words/say.ts";
 import { openApplication } from "../application.ts";
 import { KeptFile } from "../machine/kept.ts";
 import { keptPath } from "../machine/kept-path.ts";
@@ -56,7 +57,7 @@ function accountName(): string {
     return userInfo().username;
   } catch {
     // An account without a name, as in some containers.
-    return "command line";
+    return say`command line`;
   }
 }
 
@@ -82,12 +83,12 @@ export async function asking(
     takeOver: manner.takeOver,
     onDefect: (name, error) => {
       defects.push(name);
-      terminal.note(`Defect in ${name}: ${error instanceof Error ? error.stack : String(error)}\n`);
+      terminal.note(say`Defect in ${name}: ${error instanceof Error ? error.stack : String(error)}\n`);
     },
   });
   const { writer } = await application.file.status();
   if (opening.write && writer && writer.machine !== hostname()) {
-    terminal.note("If nobody has it open there any more, --take-over writes all the same.\n");
+    terminal.note(say`If nobody has it open there any more, --take-over writes all the same.\n`);
   }
   const given = nameGiven(manner);
   const kept = given === null ? await nameKept() : null;
@@ -99,14 +100,14 @@ export async function asking(
       {
         signal: terminal.signal,
         onProgress: ({ what, done, total }) =>
-          terminal.progress(total === null ? `${what}: ${done}` : `${what}: ${done} of ${total}`),
+          terminal.progress(total === null ? `${what}: ${done}` : say`${what}: ${done} of ${total}`),
       },
     );
     terminal.progress(null);
     // A name that nobody gave here is said where it was written.
     if (!told && request.occasion === undefined && isWritten(answer)) {
       told = true;
-      terminal.note(`Written as ${kept}, the name kept on this machine; --author names another.\n`);
+      terminal.note(say`Written as ${kept}, the name kept on this machine; --author names another.\n`);
     }
     return answer;
   };

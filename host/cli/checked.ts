@@ -1,20 +1,21 @@
 /** The consistency report as text: worst first, each finding with its rule, sentence and repair. */
 import { type CheckAnswer, type Finding, SEVERITIES } from "../../core/check/finding.ts";
+import { say } from "../../core/words/say.ts";
 import { facts, spoken, table, wrap } from "./print.ts";
 
 export function checkText(answer: CheckAnswer, width: number): string {
   const open = answer.findings.filter((finding) => !finding.exception?.holds);
   const listed = SEVERITIES.flatMap((severity) => open.filter((finding) => finding.severity === severity));
   const columns = [
-    { head: "severity", cell: (finding: Finding) => finding.severity },
-    { head: "rule", cell: (finding: Finding) => finding.rule },
-    { head: "new", cell: (finding: Finding) => (finding.is_new && answer.new_since ? "new" : "") },
-    { head: "count", cell: (finding: Finding) => (finding.count === 1 ? null : finding.count), right: true },
+    { head: say`severity`, cell: (finding: Finding) => finding.severity },
+    { head: say`rule`, cell: (finding: Finding) => finding.rule },
+    { head: say`new`, cell: (finding: Finding) => (finding.is_new && answer.new_since ? "new" : "") },
+    { head: say`count`, cell: (finding: Finding) => (finding.count === 1 ? null : finding.count), right: true },
     {
-      head: "finding",
+      head: say`finding`,
       cell: (finding: Finding) =>
         spoken(
-          [finding.sentence, finding.repair, finding.caution && `Caution: ${finding.caution}`]
+          [finding.sentence, finding.repair, finding.caution && say`Caution: ${finding.caution}`]
             .filter(Boolean)
             .join(" "),
         ),
@@ -24,15 +25,15 @@ export function checkText(answer: CheckAnswer, width: number): string {
   return [
     `${wrap(spoken(answer.sentence), width).join("\n")}\n\n`,
     listed.length > 0 ? `${table(listed, columns, width)}\n` : "",
-    ...unfinished.map((rule) => `${rule.name} could not run: ${spoken(rule.could_not_run ?? "")}\n`),
+    ...unfinished.map((rule) => say`${rule.name} could not run: ${spoken(rule.could_not_run ?? "")}\n`),
     facts([
       ...SEVERITIES.map((severity) => [severity, answer.counts[severity]] as const),
       ["accepted", answer.accepted],
       ["rules", answer.rules_version],
       ["content", answer.content_hash],
     ]),
-    `${answer.part === null ? "The report" : "This part of the report"} ${
-      answer.passes ? "passes" : "fails: a hazard or an error is open"
+    `${answer.part === null ? say`The report` : say`This part of the report`} ${
+      answer.passes ? "passes" : say`fails: a hazard or an error is open`
     }.\n`,
   ].join("");
 }

@@ -1,5 +1,6 @@
 /** What a command of `strandbook` is, and how its words are read. */
 import { parseArgs } from "node:util";
+import { say } from "../../core/words/say.ts";
 import type { Manner } from "./asking.ts";
 import { UsageError } from "./exit.ts";
 import type { Terminal } from "./terminal.ts";
@@ -37,16 +38,18 @@ export interface Given extends Manner {
 const OF_WRITES: Readonly<Record<string, Option>> = {
   author: {
     value: "NAME",
-    help: "who makes the change (else STRANDBOOK_AUTHOR, else the name typed once in a window on this machine, else the account's)",
+    help: say`who makes the change (else STRANDBOOK_AUTHOR, else the name typed once in a window on this machine, else the account's)`,
   },
-  reason: { value: "TEXT", help: "why, for the history" },
-  meaning: { value: "change|correction", help: "whether the plant changed or the record had been wrong" },
-  day: { value: "YYYY-MM-DD", help: "the day from which it holds in the plant" },
-  "take-over": { help: "writes although another machine left its lock beside the file: nobody may have it open there" },
+  reason: { value: "TEXT", help: say`why, for the history` },
+  meaning: { value: "change|correction", help: say`whether the plant changed or the record had been wrong` },
+  day: { value: "YYYY-MM-DD", help: say`the day from which it holds in the plant` },
+  "take-over": {
+    help: say`writes although another machine left its lock beside the file: nobody may have it open there`,
+  },
 };
 
 /** Options that every command understands. */
-const OF_ALL: Readonly<Record<string, Option>> = { json: { help: "the whole answer as JSON" } };
+const OF_ALL: Readonly<Record<string, Option>> = { json: { help: say`the whole answer as JSON` } };
 
 /** The options of a command as its help lists them, its own first. */
 export const optionsOf = (command: Command): Readonly<Record<string, Option>> => ({
@@ -68,19 +71,19 @@ export function read(command: Command, words: readonly string[], terminal: Termi
   const { length } = positionals;
   const most =
     command.rest === undefined ? command.words.length + (command.more?.length ?? 0) : Number.POSITIVE_INFINITY;
-  if (length < command.words.length) throw new UsageError(`${command.words[length]} is missing.`);
-  if (length > most) throw new UsageError(`"${positionals[most]}" is one word too many.`);
+  if (length < command.words.length) throw new UsageError(say`${command.words[length]} is missing.`);
+  if (length > most) throw new UsageError(say`"${positionals[most]}" is one word too many.`);
   const text = (name: string): string | undefined => {
     const value = values[name];
     return typeof value === "string" ? value : undefined;
   };
   const day = text("day");
   if (day !== undefined && !/^\d{4}-\d\d-\d\d$/.test(day)) {
-    throw new UsageError(`--day is a day such as 2026-04-05, not "${day}".`);
+    throw new UsageError(say`--day is a day such as 2026-04-05, not "${day}".`);
   }
   const meaning = text("meaning");
   if (meaning !== undefined && meaning !== "change" && meaning !== "correction") {
-    throw new UsageError(`--meaning is change or correction, not "${meaning}".`);
+    throw new UsageError(say`--meaning is change or correction, not "${meaning}".`);
   }
   return {
     terminal,
@@ -101,11 +104,11 @@ function parsed(words: readonly string[], options: Record<string, { type: "boole
     return parseArgs({ args: [...joined(words, options)], options, allowPositionals: true });
   } catch (error) {
     if (!(error instanceof Error) || !("code" in error)) throw error;
-    const option = /'(--?[^'\s=]+)/.exec(error.message)?.[1] ?? "An option";
+    const option = /'(--?[^'\s=]+)/.exec(error.message)?.[1] ?? say`An option`;
     throw new UsageError(
       error.code === "ERR_PARSE_ARGS_UNKNOWN_OPTION"
-        ? `There is no option ${option}.`
-        : `${option} ${options[option.replace(/^--/, "")]?.type === "boolean" ? "takes no value" : "needs a value"}.`,
+        ? say`There is no option ${option}.`
+        : `${option} ${options[option.replace(/^--/, "")]?.type === "boolean" ? say`takes no value` : say`needs a value`}.`,
     );
   }
 }
@@ -125,10 +128,10 @@ function joined(words: readonly string[], options: Record<string, { type: "boole
 /** A whole number within bounds, from an option's text. */
 export function wholeNumber(given: Given, option: string, least: number, most: number): number {
   const text = given.option(option);
-  if (text === undefined) throw new UsageError(`--${option} is missing.`);
+  if (text === undefined) throw new UsageError(say`--${option} is missing.`);
   const number = Number(text);
   if (!/^\d+$/.test(text) || number < least || number > most) {
-    throw new UsageError(`--${option} is a whole number from ${least} to ${most}, not "${text}".`);
+    throw new UsageError(say`--${option} is a whole number from ${least} to ${most}, not "${text}".`);
   }
   return number;
 }

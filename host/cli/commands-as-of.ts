@@ -1,4 +1,6 @@
 /** The plant as it stood on a day, in a file of its own. */
+
+import { say } from "../../core/words/say.ts";
 import { asking } from "./asking.ts";
 import type { Command } from "./command.ts";
 import { FINE, UsageError } from "./exit.ts";
@@ -7,11 +9,13 @@ import { facts, printable, wrap } from "./print.ts";
 export const asOfCommand: Command = {
   name: "as-of",
   words: ["FILE", "DATE", "OUT"],
-  help: "Writes the plant as it stood on a day to a new file that is only read: work done by then, with every correction known now. The new file says what it shows, and is traced and checked as any plant. With --json path, summary, knowledge, made_from, later, records and notices.",
-  options: { "as-recorded": { help: "what the record said at the end of that day (UTC), with what was wrong then" } },
+  help: say`Writes the plant as it stood on a day to a new file that is only read: work done by then, with every correction known now. The new file says what it shows, and is traced and checked as any plant. With --json path, summary, knowledge, made_from, later, records and notices.`,
+  options: {
+    "as-recorded": { help: say`what the record said at the end of that day (UTC), with what was wrong then` },
+  },
   run: (given) => {
     const [file = "", day = "", path = ""] = given.words;
-    if (!/^\d{4}-\d\d-\d\d$/.test(day)) throw new UsageError(`DATE is a day such as 2026-04-05, not "${day}".`);
+    if (!/^\d{4}-\d\d-\d\d$/.test(day)) throw new UsageError(say`DATE is a day such as 2026-04-05, not "${day}".`);
     const { terminal } = given;
     return asking(terminal, given, { file, write: false }, async ({ ask }) => {
       const knowledge = given.on("as-recorded") ? "recorded" : "known";
@@ -22,12 +26,12 @@ export const asOfCommand: Command = {
           facts([
             ["made", made.path],
             ["shows", made.summary],
-            ["came later", `${made.later} ${made.later === 1 ? "change" : "changes"}`],
-            ["records that differ", made.records],
+            [say`came later`, `${made.later} ${made.later === 1 ? "change" : "changes"}`],
+            [say`records that differ`, made.records],
           ]),
         );
         for (const notice of made.notices)
-          await terminal.out(`${wrap(`Note: ${printable(notice)}`, terminal.columns).join("\n")}\n`);
+          await terminal.out(`${wrap(say`Note: ${printable(notice)}`, terminal.columns).join("\n")}\n`);
       }
       return FINE;
     });

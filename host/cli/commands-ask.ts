@@ -1,5 +1,6 @@
 /** The questions: what is this, where does it go, what feeds this, does it agree. */
 import type { AnswerOf, InputOf, OperationName } from "../../core/operations/list.ts";
+import { say } from "../../core/words/say.ts";
 import { asking } from "./asking.ts";
 import { checkText } from "./checked.ts";
 import type { Command, Given } from "./command.ts";
@@ -26,7 +27,7 @@ export function question<N extends OperationName>(
 export const findCommand: Command = {
   name: "find",
   words: ["FILE", "TEXT"],
-  help: "Finds records by tag, part of a tag, name, former tag, label text or strand address.",
+  help: say`Finds records by tag, part of a tag, name, former tag, label text or strand address.`,
   run: async (given) => {
     const { terminal } = given;
     return asking(terminal, given, { file: given.words[0] ?? "", write: false }, async ({ ask }) => {
@@ -34,18 +35,18 @@ export const findCommand: Command = {
       if (given.json) await terminal.out(`${JSON.stringify(found, null, 2)}\n`);
       else if (found.hits.length === 0) {
         const { reasons } = await ask("address.resolve", { text: given.words[1] ?? "" });
-        await terminal.out(`${["Nothing on record is called so.", ...reasons.map(printable)].join("\n")}\n`);
+        await terminal.out(`${[say`Nothing on record is called so.`, ...reasons.map(printable)].join("\n")}\n`);
       } else {
         type Hit = (typeof found.hits)[number];
         const columns = [
-          { head: "record", cell: (hit: Hit) => hit.ref.tag },
-          { head: "what", cell: (hit: Hit) => hit.what },
-          { head: "name", cell: (hit: Hit) => hit.name },
-          { head: "where", cell: (hit: Hit) => hit.place },
-          { head: "because", cell: (hit: Hit) => hit.note },
+          { head: say`record`, cell: (hit: Hit) => hit.ref.tag },
+          { head: say`what`, cell: (hit: Hit) => hit.what },
+          { head: say`name`, cell: (hit: Hit) => hit.name },
+          { head: say`where`, cell: (hit: Hit) => hit.place },
+          { head: say`because`, cell: (hit: Hit) => hit.note },
         ];
         await terminal.out(table(found.hits, columns, terminal.columns));
-        if (found.more) terminal.note("There are more; say more of the tag.\n");
+        if (found.more) terminal.note(say`There are more; say more of the tag.\n`);
       }
       return found.hits.length === 0 ? REFUSED : FINE;
     });
@@ -55,7 +56,7 @@ export const findCommand: Command = {
 export const traceCommand: Command = {
   name: "trace",
   words: ["FILE", "WHAT"],
-  help: "Follows the glass both ways from a strand, port, interface or circuit, hop by hop. With --json at least from, to, hops (each with kind, record, place, length_m) and length_m. With --out the trace sheet, drawn and with its loss, as a PDF.",
+  help: say`Follows the glass both ways from a strand, port, interface or circuit, hop by hop. With --json at least from, to, hops (each with kind, record, place, length_m) and length_m. With --out the trace sheet, drawn and with its loss, as a PDF.`,
   options: PAPER_OPTIONS,
   run: async (given) => {
     const what = given.words[1] ?? "";
@@ -69,7 +70,7 @@ export const traceCommand: Command = {
 export const feedsCommand: Command = {
   name: "feeds",
   words: ["FILE", "PLACE"],
-  help: "What feeds a building or space: cables, strands and their states, free strands to other buildings. With --out the feed sheet, every strand with its far end, as a PDF.",
+  help: say`What feeds a building or space: cables, strands and their states, free strands to other buildings. With --out the feed sheet, every strand with its far end, as a PDF.`,
   options: PAPER_OPTIONS,
   run: async (given) => {
     const place = given.words[1] ?? "";
@@ -100,23 +101,23 @@ function filters(given: Given): InputOf<"check.run"> {
 export const checkCommand: Command = {
   name: "check",
   words: ["FILE"],
-  help: "The consistency report. Ends with 1 when a hazard or an error is open. With --out as a PDF: findings by severity, exceptions, content hash, rules and policies.",
+  help: say`The consistency report. Ends with 1 when a hazard or an error is open. With --out as a PDF: findings by severity, exceptions, content hash, rules and policies.`,
   options: {
     ...PAPER_OPTIONS,
-    format: { value: "csv|html", help: "the report to keep or print, on standard output" },
-    family: { value: "NAME,...", help: "only these families of rules" },
-    rule: { value: "NAME,...", help: "only these rules" },
-    severity: { value: "NAME,...", help: "only these severities" },
-    building: { value: "TAG", help: "only findings in this building" },
+    format: { value: "csv|html", help: say`the report to keep or print, on standard output` },
+    family: { value: "NAME,...", help: say`only these families of rules` },
+    rule: { value: "NAME,...", help: say`only these rules` },
+    severity: { value: "NAME,...", help: say`only these severities` },
+    building: { value: "TAG", help: say`only findings in this building` },
   },
   run: (given) => {
     const { terminal, json } = given;
     const paper = toPaper(given);
     const format = given.option("format");
-    if (paper && format !== undefined) throw new UsageError("--out prints, --format writes text: give one of them.");
+    if (paper && format !== undefined) throw new UsageError(say`--out prints, --format writes text: give one of them.`);
     if (paper) return printed(given, "paper.report", filters(given), paper);
     if (format !== undefined && format !== "csv" && format !== "html") {
-      throw new UsageError(`--format is csv or html, not "${format}".`);
+      throw new UsageError(say`--format is csv or html, not "${format}".`);
     }
     return asking(terminal, given, { file: given.words[0] ?? "", write: false }, async ({ ask }) => {
       const answer = await ask("check.run", filters(given));

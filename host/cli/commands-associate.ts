@@ -3,6 +3,7 @@ import { execFile } from "node:child_process";
 import { fileURLToPath } from "node:url";
 import { promisify } from "node:util";
 import { refuse } from "../../core/result.ts";
+import { say } from "../../core/words/say.ts";
 import { type Associated, associate, dissociate, xdgPlaces } from "../association/freedesktop.ts";
 import { registryAdds, registryDeletes } from "../association/windows.ts";
 import type { Command } from "./command.ts";
@@ -30,7 +31,7 @@ const change = (undo: boolean): Promise<Associated> => {
     case "darwin":
       return refuse(
         "not_possible",
-        "On macOS only an application bundle can claim an ending: its Info.plist names it under CFBundleDocumentTypes. Until there is one, drag the plant file onto the open window, or open it from the File menu.",
+        say`On macOS only an application bundle can claim an ending: its Info.plist names it under CFBundleDocumentTypes. Until there is one, drag the plant file onto the open window, or open it from the File menu.`,
       );
     default:
       return undo ? dissociate(xdgPlaces()) : associate(xdgPlaces(), opening(), ICON);
@@ -40,18 +41,18 @@ const change = (undo: boolean): Promise<Associated> => {
 export const associateCommand: Command = {
   name: "associate",
   words: [],
-  help: "Has the desktop open .strandbook files with this program by a double click, for this user only. With --undo it no longer does; plant files stay as they are.",
-  options: { undo: { help: "takes it back" } },
+  help: say`Has the desktop open .strandbook files with this program by a double click, for this user only. With --undo it no longer does; plant files stay as they are.`,
+  options: { undo: { help: say`takes it back` } },
   run: async (given) => {
     const undo = given.on("undo");
     const { files, missing } = await change(undo);
     await given.terminal.out(
       given.json
         ? `${JSON.stringify({ associated: !undo, files, missing }, null, 2)}\n`
-        : `${undo ? "Plant files are no longer opened with this program. Taken away" : "Plant files are opened with this program. Written"}:\n${files.map((file) => `  ${file}\n`).join("")}`,
+        : `${undo ? say`Plant files are no longer opened with this program. Taken away` : say`Plant files are opened with this program. Written`}:\n${files.map((file) => `  ${file}\n`).join("")}`,
     );
     for (const program of missing)
-      given.terminal.note(`There is no ${program} here: the desktop may learn of it only at the next log-in.\n`);
+      given.terminal.note(say`There is no ${program} here: the desktop may learn of it only at the next log-in.\n`);
     return FINE;
   },
 };

@@ -1,6 +1,7 @@
 /** Photos and files kept with records: taken in, listed, and written out again. */
 import { existsSync, statSync, writeFileSync } from "node:fs";
 import { join, resolve } from "node:path";
+import { say } from "../../core/words/say.ts";
 import { makeWhole } from "../whole-file.ts";
 import { asking } from "./asking.ts";
 import type { Command } from "./command.ts";
@@ -13,11 +14,11 @@ export const attachCommand: Command = {
   name: "attach",
   words: ["FILE", "RECORD", "PHOTO"],
   writes: true,
-  help: "Keeps a photo or file with a record, inside the plant file: at most 20 MB. A JPEG's own day is taken over unless another is said.",
+  help: say`Keeps a photo or file with a record, inside the plant file: at most 20 MB. A JPEG's own day is taken over unless another is said.`,
   options: {
-    caption: { value: "TEXT", help: "what it shows" },
-    "taken-on": { value: "YYYY-MM-DD", help: "the day it was taken" },
-    "taken-by": { value: "NAME", help: "who took it" },
+    caption: { value: "TEXT", help: say`what it shows` },
+    "taken-on": { value: "YYYY-MM-DD", help: say`the day it was taken` },
+    "taken-by": { value: "NAME", help: say`who took it` },
   },
   run: (given) =>
     asking(given.terminal, given, { file: given.words[0] ?? "", write: true }, async ({ ask }) => {
@@ -40,12 +41,12 @@ export const attachCommand: Command = {
 export const attachmentsCommand: Command = {
   name: "attachments",
   words: ["FILE", "RECORD"],
-  help: "The photos and files kept with a record; --save writes them to a folder, never over what is there.",
-  options: { save: { value: "FOLDER", help: "writes them out, each under its own name" } },
+  help: say`The photos and files kept with a record; --save writes them to a folder, never over what is there.`,
+  options: { save: { value: "FOLDER", help: say`writes them out, each under its own name` } },
   run: (given) => {
     const folder = given.option("save");
     if (folder !== undefined && !statSync(resolve(folder), { throwIfNoEntry: false })?.isDirectory())
-      throw new UsageError(`There is no folder ${folder}.`);
+      throw new UsageError(say`There is no folder ${folder}.`);
     return asking(given.terminal, given, { file: given.words[0] ?? "", write: false }, async ({ ask }) => {
       const { attached } = await ask("attachment.list", { of: given.words[1] ?? "" });
       const saved: { id: number; path: string }[] = [];
@@ -58,17 +59,20 @@ export const attachmentsCommand: Command = {
       }
       type Row = (typeof attached)[number];
       const columns = [
-        { head: "name", cell: (one: Row) => one.name },
-        { head: "type", cell: (one: Row) => one.media_type },
+        { head: say`name`, cell: (one: Row) => one.name },
+        { head: say`type`, cell: (one: Row) => one.media_type },
         { head: "kB", cell: (one: Row) => (one.bytes === null ? null : Math.ceil(one.bytes / 1024)), right: true },
-        { head: "taken on", cell: (one: Row) => one.taken_on },
-        { head: "by", cell: (one: Row) => one.taken_by },
-        { head: "what it shows", cell: (one: Row) => (one.there ? one.caption : "its content is not in this file") },
+        { head: say`taken on`, cell: (one: Row) => one.taken_on },
+        { head: say`by`, cell: (one: Row) => one.taken_by },
+        {
+          head: say`what it shows`,
+          cell: (one: Row) => (one.there ? one.caption : say`its content is not in this file`),
+        },
       ];
       const text =
         attached.length === 0
-          ? "Nothing is kept with it.\n"
-          : `${table(attached, columns, given.terminal.columns)}${saved.map(({ path }) => printable(`Wrote ${path}\n`)).join("")}`;
+          ? say`Nothing is kept with it.\n`
+          : `${table(attached, columns, given.terminal.columns)}${saved.map(({ path }) => printable(say`Wrote ${path}\n`)).join("")}`;
       await given.terminal.out(given.json ? `${JSON.stringify({ attached, saved }, null, 2)}\n` : text);
       return FINE;
     });

@@ -1,4 +1,6 @@
 /** Where coils should be. */
+
+import { say } from "../../core/words/say.ts";
 import { coilsText } from "./coils-told.ts";
 import type { Command, Given } from "./command.ts";
 import { question } from "./commands-ask.ts";
@@ -8,17 +10,17 @@ function lostOf(given: Given): { lost_m?: number } {
   const text = given.option("lost");
   if (text === undefined) return {};
   const number = Number(text.trim().replace(/m$/i, ""));
-  if (text.trim() === "" || !Number.isFinite(number)) throw new UsageError(`--lost is a number, not "${text}".`);
+  if (text.trim() === "" || !Number.isFinite(number)) throw new UsageError(say`--lost is a number, not "${text}".`);
   return { lost_m: number };
 }
 
 export const coilsCommand: Command = {
   name: "coils",
   words: ["FILE"],
-  help: "Where coils are missing: cables that could not be mended from coils wherever they are cut, by the circuits at stake, and the smallest set of coils that would cure each. With --json at least cables (each with stretches and cure), untold, places and limits with their sources.",
+  help: say`Where coils are missing: cables that could not be mended from coils wherever they are cut, by the circuits at stake, and the smallest set of coils that would cure each. With --json at least cables (each with stretches and cure), untold, places and limits with their sources.`,
   options: {
-    of: { value: "WHAT", help: "only this cable, stretch by stretch, or the cables that stop in this building" },
-    lost: { value: "M", help: "metres destroyed on each side of every cut; left out, the plant's policy" },
+    of: { value: "WHAT", help: say`only this cable, stretch by stretch, or the cables that stop in this building` },
+    lost: { value: "M", help: say`metres destroyed on each side of every cut; left out, the plant's policy` },
   },
   run: (given) => {
     const of = given.option("of");

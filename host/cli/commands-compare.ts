@@ -1,6 +1,7 @@
 /** Two moments of the record compared. */
 import { KINDS } from "../../core/model/dictionary.ts";
 import type { AnswerOf, InputOf } from "../../core/operations/list.ts";
+import { say } from "../../core/words/say.ts";
 import { asking } from "./asking.ts";
 import type { Command } from "./command.ts";
 import { kindNamed } from "./commands-list.ts";
@@ -18,22 +19,25 @@ export function momentNamed(option: string, word: string): GivenMoment {
   const signed = /^signed(?::([1-9]\d{0,14}))?$/.exec(word);
   if (signed) return { sign_off: signed[1] === undefined ? "last" : Number(signed[1]) };
   throw new UsageError(
-    `--${option} is a day such as 2026-04-05, the number of a change, or signed for the last sign-off, not "${word}".`,
+    say`--${option} is a day such as 2026-04-05, the number of a change, or signed for the last sign-off, not "${word}".`,
   );
 }
 
 export const compareCommand: Command = {
   name: "compare",
   words: ["FILE"],
-  help: "Compares two moments of the record: which records were added, changed (each field before and after) and removed, by kind. Days end by UTC. With --json from and to (each with change_set and words), change_sets, authors, counts by kind and all changes.",
+  help: say`Compares two moments of the record: which records were added, changed (each field before and after) and removed, by kind. Days end by UTC. With --json from and to (each with change_set and words), change_sets, authors, counts by kind and all changes.`,
   options: {
-    from: { value: "MOMENT", help: "the end of a day, after a change (0 is before the first), or signed (signed:N)" },
-    to: { value: "MOMENT", help: "the same; now unless told" },
-    kind: { value: "KIND", help: "only records of this kind" },
+    from: {
+      value: "MOMENT",
+      help: say`the end of a day, after a change (0 is before the first), or signed (signed:N)`,
+    },
+    to: { value: "MOMENT", help: say`the same; now unless told` },
+    kind: { value: "KIND", help: say`only records of this kind` },
   },
   run: (given) => {
     const [from, to, kind] = [given.option("from"), given.option("to"), given.option("kind")];
-    if (from === undefined) throw new UsageError("--from is missing.");
+    if (from === undefined) throw new UsageError(say`--from is missing.`);
     const input = {
       from: momentNamed("from", from),
       ...(to === undefined ? {} : { to: momentNamed("to", to) }),
@@ -44,7 +48,7 @@ export const compareCommand: Command = {
       const first = await ask("history.compare", { ...input, limit: given.json ? 2000 : 300 });
       if (!given.json) {
         await terminal.out(comparisonText(first, terminal.columns));
-        if (first.next) terminal.note("There are more records; --kind or --json shows them.\n");
+        if (first.next) terminal.note(say`There are more records; --kind or --json shows them.\n`);
         return FINE;
       }
       const { next: _, ...whole } = first;
@@ -63,7 +67,7 @@ export const compareCommand: Command = {
 function comparisonText(answer: Comparison, width: number): string {
   const { counts, authors, change_sets: sets, changes } = answer;
   const by = authors.map(({ author, change_sets }) => `${author} (${change_sets})`).join(", ");
-  const written = `${sets} ${sets === 1 ? "change lies" : "changes lie"} in between, by ${by}.`;
+  const written = say`${sets} ${sets === 1 ? say`change lies` : say`changes lie`} in between, by ${by}.`;
   return [
     `${wrap(spoken(answer.sentence), width).join("\n")}\n`,
     sets === 0 ? "" : `${wrap(spoken(written), width).join("\n")}\n`,
@@ -72,10 +76,10 @@ function comparisonText(answer: Comparison, width: number): string {
       : `\n${table(
           counts,
           [
-            { head: "kind", cell: ({ kind }) => KINDS[kind].many },
-            { head: "added", cell: ({ added }) => added || "", right: true },
-            { head: "changed", cell: ({ changed }) => changed || "", right: true },
-            { head: "removed", cell: ({ removed }) => removed || "", right: true },
+            { head: say`kind`, cell: ({ kind }) => KINDS[kind].many },
+            { head: say`added`, cell: ({ added }) => added || "", right: true },
+            { head: say`changed`, cell: ({ changed }) => changed || "", right: true },
+            { head: say`removed`, cell: ({ removed }) => removed || "", right: true },
           ],
           width,
         )}`,

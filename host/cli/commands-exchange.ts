@@ -1,6 +1,7 @@
 /** The whole plant to a folder of CSV files, and back. */
 import { resolve } from "node:path";
 import type { AnswerOf } from "../../core/operations/list.ts";
+import { say } from "../../core/words/say.ts";
 import { asking } from "./asking.ts";
 import type { Command, Given } from "./command.ts";
 import { FINE, REFUSED } from "./exit.ts";
@@ -21,8 +22,8 @@ async function print(given: Given, value: unknown, text: (width: number) => stri
 export const exportCommand: Command = {
   name: "export",
   words: ["FILE", "FOLDER"],
-  help: "Writes the whole plant to a folder of CSV files with their description.",
-  options: { "for-spreadsheet": { help: "shields cells that a spreadsheet would run as formulas" } },
+  help: say`Writes the whole plant to a folder of CSV files with their description.`,
+  options: { "for-spreadsheet": { help: say`shields cells that a spreadsheet would run as formulas` } },
   run: (given) =>
     asking(given.terminal, given, { file: given.words[0] ?? "", write: false }, async ({ ask }) => {
       const written = await ask("exchange.export", {
@@ -30,13 +31,13 @@ export const exportCommand: Command = {
         for_spreadsheet: given.on("for-spreadsheet"),
       });
       const columns = [
-        { head: "file", cell: (one: (typeof written.files)[number]) => one.file },
-        { head: "rows", cell: (one: (typeof written.files)[number]) => one.rows, right: true },
+        { head: say`file`, cell: (one: (typeof written.files)[number]) => one.file },
+        { head: say`rows`, cell: (one: (typeof written.files)[number]) => one.rows, right: true },
       ];
       await print(
         given,
         written,
-        (width) => `${table(written.files, columns, width)}\n${written.rows} rows in ${written.folder}\n`,
+        (width) => say`${table(written.files, columns, width)}\n${written.rows} rows in ${written.folder}\n`,
       );
       return FINE;
     }),
@@ -46,10 +47,10 @@ export const importCommand: Command = {
   name: "import",
   words: ["FILE", "FOLDER"],
   writes: true,
-  help: "Reads a folder of CSV files into the plant, as one change that can be undone. A row that can't be read refuses all of them, unless it is left out.",
+  help: say`Reads a folder of CSV files into the plant, as one change that can be undone. A row that can't be read refuses all of them, unless it is left out.`,
   options: {
-    rehearse: { help: "tells the fate of each row and changes nothing; ends with 1 when rows would be refused" },
-    "leave-out-refused": { help: "leaves out the rows that can't be read, and what rests on them" },
+    rehearse: { help: say`tells the fate of each row and changes nothing; ends with 1 when rows would be refused` },
+    "leave-out-refused": { help: say`leaves out the rows that can't be read, and what rests on them` },
   },
   run: (given) => {
     const rehearse = given.on("rehearse");
@@ -71,7 +72,7 @@ export const importCommand: Command = {
 
 function rehearsalText(rehearsal: Rehearsal, width: number): string {
   const columns = [
-    { head: "file", cell: (one: FileFates) => one.file },
+    { head: say`file`, cell: (one: FileFates) => one.file },
     ...(["rows", "new", "changed", "same", "refused"] as const).map((head) => ({
       head,
       cell: (one: FileFates) => one[head] || null,
@@ -83,6 +84,6 @@ function rehearsalText(rehearsal: Rehearsal, width: number): string {
     table(rehearsal.files, columns, width),
     `\n${printable(rehearsal.sentence)}\n`,
     refused.length > 0 ? `\n${problemsText(refused, width)}` : "",
-    refused.length < totals.refused ? `and ${totals.refused - refused.length} more\n` : "",
+    refused.length < totals.refused ? say`and ${totals.refused - refused.length} more\n` : "",
   ].join("");
 }

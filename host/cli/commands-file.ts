@@ -2,6 +2,7 @@
 import { existsSync, statSync, writeFileSync } from "node:fs";
 import { basename, resolve } from "node:path";
 import { refuse } from "../../core/result.ts";
+import { say } from "../../core/words/say.ts";
 import { createPlant, EXTENSION } from "../plant-file.ts";
 import { makeWhole } from "../whole-file.ts";
 import { asking } from "./asking.ts";
@@ -14,14 +15,15 @@ const asJson = (value: unknown): string => `${JSON.stringify(value, null, 2)}\n`
 
 function freePath(named: string): string {
   const path = resolve(named);
-  if (existsSync(path)) refuse("file", `${basename(path)} exists already. Choose another name, or move it away first.`);
+  if (existsSync(path))
+    refuse("file", say`${basename(path)} exists already. Choose another name, or move it away first.`);
   return path;
 }
 
 async function made(given: Given, path: string): Promise<number> {
   const { size } = statSync(path);
   await given.terminal.out(
-    given.json ? asJson({ path, bytes: size }) : `Made ${path} (${Math.ceil(size / 1024)} kB).\n`,
+    given.json ? asJson({ path, bytes: size }) : say`Made ${path} (${Math.ceil(size / 1024)} kB).\n`,
   );
   return FINE;
 }
@@ -29,7 +31,7 @@ async function made(given: Given, path: string): Promise<number> {
 export const sampleCommand: Command = {
   name: "sample",
   words: ["FILE"],
-  help: "Writes the demo campus to a new file.",
+  help: say`Writes the demo campus to a new file.`,
   run: async (given) => {
     const path = freePath(given.words[0] ?? "");
     await writeSample(path);
@@ -40,11 +42,11 @@ export const sampleCommand: Command = {
 export const generateCommand: Command = {
   name: "generate",
   words: ["FILE"],
-  help: "Writes a synthetic plant to a new file, and says what is true of it by construction: with --json all of it. The same numbers make the same plant.",
+  help: say`Writes a synthetic plant to a new file, and says what is true of it by construction: with --json all of it. The same numbers make the same plant.`,
   options: {
-    strands: { value: "N", help: "how many strands, from 2 to 2000000" },
-    seed: { value: "S", help: "which of all such plants" },
-    truth: { value: "FILE", help: "keeps what is true of the plant as JSON in a new file" },
+    strands: { value: "N", help: say`how many strands, from 2 to 2000000` },
+    seed: { value: "S", help: say`which of all such plants` },
+    truth: { value: "FILE", help: say`keeps what is true of the plant as JSON in a new file` },
   },
   run: async (given) => {
     const strands = wholeNumber(given, "strands", 2, 2_000_000);
@@ -52,12 +54,12 @@ export const generateCommand: Command = {
     const path = freePath(given.words[0] ?? "");
     const kept = given.option("truth");
     const truthPath = kept === undefined ? null : freePath(kept);
-    if (truthPath === path) throw new UsageError("--truth is a file of its own.");
+    if (truthPath === path) throw new UsageError(say`--truth is a file of its own.`);
     const truth = await generatePlant(path, {
       strands,
       seed,
       signal: given.terminal.signal,
-      onProgress: (done, total) => given.terminal.progress(`strands: ${done} of ${total}`),
+      onProgress: (done, total) => given.terminal.progress(say`strands: ${done} of ${total}`),
     });
     given.terminal.progress(null);
     if (truthPath !== null) await makeWhole(truthPath, (unfinished) => writeFileSync(unfinished, asJson(truth)));
@@ -71,11 +73,11 @@ export const generateCommand: Command = {
         ["strands", truth.strands],
         ["seed", truth.seed],
         ["buildings", truth.buildings.length],
-        ["known lines", truth.lines.length],
-        ["open strands", truth.open.length],
-        ["assigned twice", truth.assigned_twice.length],
+        [say`known lines`, truth.lines.length],
+        [say`open strands`, truth.open.length],
+        [say`assigned twice`, truth.assigned_twice.length],
         ["broken", truth.broken.length],
-        ["all of it", truthPath ?? "with --json, or --truth FILE"],
+        [say`all of it`, truthPath ?? say`with --json, or --truth FILE`],
       ]),
     );
     return FINE;
@@ -85,8 +87,8 @@ export const generateCommand: Command = {
 export const newCommand: Command = {
   name: "new",
   words: ["FILE"],
-  help: "Makes a new plant file with nothing on record but the plant's name.",
-  options: { name: { value: "NAME", help: "the plant's name (else the file's)" } },
+  help: say`Makes a new plant file with nothing on record but the plant's name.`,
+  options: { name: { value: "NAME", help: say`the plant's name (else the file's)` } },
   run: async (given) => {
     const path = freePath(given.words[0] ?? "");
     await createPlant(path, given.option("name") ?? basename(path, EXTENSION));
@@ -97,7 +99,7 @@ export const newCommand: Command = {
 export const statusCommand: Command = {
   name: "status",
   words: ["FILE"],
-  help: "The state of the file and how much is on record.",
+  help: say`The state of the file and how much is on record.`,
   run: (given) =>
     asking(given.terminal, given, { file: given.words[0] ?? "", write: false }, async ({ ask }) => {
       const status = await ask("plant.status", {});
@@ -115,8 +117,8 @@ export const statusCommand: Command = {
           ["file", status.path],
           ["size", `${Math.ceil(status.bytes / 1024)} kB`],
           ["soundness", status.integrity],
-          ["last backup", status.last_backup ?? "none"],
-          ["last change", last && `${last.id}: ${last.summary}, ${last.author}, ${last.at}`],
+          [say`last backup`, status.last_backup ?? "none"],
+          [say`last change`, last && `${last.id}: ${last.summary}, ${last.author}, ${last.at}`],
           ...summary.counts.filter(({ count }) => count > 0).map(({ kind, count }) => [kind, count] as const),
         ]),
       );
@@ -127,11 +129,13 @@ export const statusCommand: Command = {
 export const backupCommand: Command = {
   name: "backup",
   words: ["FILE"],
-  help: "Makes a backup of the file now, by the engine's own backup, and says where.",
+  help: say`Makes a backup of the file now, by the engine's own backup, and says where.`,
   run: (given) =>
     asking(given.terminal, given, { file: given.words[0] ?? "", write: false }, async ({ ask }) => {
       const backup = await ask("plant.backup", {});
-      await given.terminal.out(given.json ? `${JSON.stringify(backup, null, 2)}\n` : `Backed up to ${backup.path}\n`);
+      await given.terminal.out(
+        given.json ? `${JSON.stringify(backup, null, 2)}\n` : say`Backed up to ${backup.path}\n`,
+      );
       return FINE;
     }),
 };

@@ -1,6 +1,7 @@
 /** Free strands from one place to another. */
 import type { FreeJoint, FreePairAnswer, FreeStrand, FreeStretch, FreeWay } from "../../core/free-pair/answer.ts";
 import type { InputOf } from "../../core/operations/list.ts";
+import { say } from "../../core/words/say.ts";
 import { asking } from "./asking.ts";
 import { type Command, type Given, wholeNumber } from "./command.ts";
 import { question } from "./commands-ask.ts";
@@ -13,17 +14,17 @@ export const freePairCommand: Command = {
   name: "freepair",
   words: ["FILE", "FROM", "TO"],
   writes: true,
-  help: "Free strands from a port, panel, room or building to another, and what is to be spliced or patched for each way there is.",
+  help: say`Free strands from a port, panel, room or building to another, and what is to be spliced or patched for each way there is.`,
   options: {
-    strands: { value: "N", help: "how many strands" },
-    avoid: { value: "CIRCUIT", help: "keep away from the cables, pipes and pathways of this circuit" },
-    separate: { help: "also the shortest two routes that share no place and no pathway" },
-    application: { value: "NAME", help: "whether this will run on each way, such as 10GBASE-LR" },
-    most: { value: "N", help: "so many ways at most" },
-    plan: { value: "CIRCUIT", help: "plans the best way, or that of --way, as a new circuit with its joints" },
-    way: { value: "N", help: "with --plan: which of the ways, the best being 1" },
-    job: { value: "JOB", help: "with --plan: also a drafted job of this number with a step for each joint" },
-    rehearse: { help: "with --plan: shows what would be written and writes nothing" },
+    strands: { value: "N", help: say`how many strands` },
+    avoid: { value: "CIRCUIT", help: say`keep away from the cables, pipes and pathways of this circuit` },
+    separate: { help: say`also the shortest two routes that share no place and no pathway` },
+    application: { value: "NAME", help: say`whether this will run on each way, such as 10GBASE-LR` },
+    most: { value: "N", help: say`so many ways at most` },
+    plan: { value: "CIRCUIT", help: say`plans the best way, or that of --way, as a new circuit with its joints` },
+    way: { value: "N", help: say`with --plan: which of the ways, the best being 1` },
+    job: { value: "JOB", help: say`with --plan: also a drafted job of this number with a step for each joint` },
+    rehearse: { help: say`with --plan: shows what would be written and writes nothing` },
   },
   run: (given) => {
     const [, from = "", to = ""] = given.words;
@@ -40,16 +41,16 @@ export const freePairCommand: Command = {
     const circuit = given.option("plan");
     if (circuit !== undefined) return planned(given, { ...input, circuit });
     for (const name of ["way", "job"]) {
-      if (given.option(name) !== undefined) throw new UsageError(`--${name} belongs to --plan.`);
+      if (given.option(name) !== undefined) throw new UsageError(say`--${name} belongs to --plan.`);
     }
-    if (given.on("rehearse")) throw new UsageError("--rehearse belongs to --plan.");
+    if (given.on("rehearse")) throw new UsageError(say`--rehearse belongs to --plan.`);
     return question(given, "free_pair.find", { ...input, separate: given.on("separate") }, freePairText);
   },
 };
 
 /** Plans a way, or shows what would be planned. */
 function planned(given: Given, input: InputOf<"free_pair.plan">): Promise<number> {
-  if (given.on("separate")) throw new UsageError("--plan plans one way; --separate only tells of two.");
+  if (given.on("separate")) throw new UsageError(say`--plan plans one way; --separate only tells of two.`);
   const { terminal } = given;
   const [rehearse, job] = [given.on("rehearse"), given.option("job")];
   const asked = {
@@ -64,29 +65,30 @@ function planned(given: Given, input: InputOf<"free_pair.plan">): Promise<number
   });
 }
 
-const metres = (length: number | null): string => (length === null ? "not known" : `${Math.round(length * 10) / 10} m`);
+const metres = (length: number | null): string =>
+  length === null ? say`not known` : `${Math.round(length * 10) / 10} m`;
 
 function lossCell({ loss }: Pick<FreeWay, "loss">): string {
   const [first] = loss?.wavelengths ?? [];
-  if (!first || first.worst_loss_db === null) return "not known";
-  return `${first.complete ? "" : "at least "}${first.worst_loss_db.toFixed(2)} dB at ${first.wavelength_nm} nm`;
+  if (!first || first.worst_loss_db === null) return say`not known`;
+  return say`${first.complete ? "" : say`at least `}${first.worst_loss_db.toFixed(2)} dB at ${first.wavelength_nm} nm`;
 }
 
-const RUNS = { yes: "runs", no: "doesn't run", cannot_tell: "can't tell" } as const;
+const RUNS = { yes: say`runs`, no: say`doesn't run`, cannot_tell: say`can't tell` } as const;
 const runsCell = ({ loss }: Pick<FreeWay, "loss">): string =>
-  loss?.application ? RUNS[loss.application.runs_at_worst] : "can't tell";
+  loss?.application ? RUNS[loss.application.runs_at_worst] : say`can't tell`;
 
 function freePairText(answer: FreePairAnswer, width: number): string {
   const columns = [
-    { head: "way", cell: (way: FreeWay) => answer.ways.indexOf(way) + 1, right: true },
-    { head: "splices", cell: (way: FreeWay) => way.splices, right: true },
-    { head: "cords", cell: (way: FreeWay) => way.cords, right: true },
-    { head: "neighbours", cell: (way: FreeWay) => (way.adjacent ? "yes" : "no") },
-    { head: "length", cell: (way: FreeWay) => metres(way.length_m), right: true },
-    { head: "loss at worst", cell: lossCell, right: true },
+    { head: say`way`, cell: (way: FreeWay) => answer.ways.indexOf(way) + 1, right: true },
+    { head: say`splices`, cell: (way: FreeWay) => way.splices, right: true },
+    { head: say`cords`, cell: (way: FreeWay) => way.cords, right: true },
+    { head: say`neighbours`, cell: (way: FreeWay) => (way.adjacent ? "yes" : "no") },
+    { head: say`length`, cell: (way: FreeWay) => metres(way.length_m), right: true },
+    { head: say`loss at worst`, cell: lossCell, right: true },
     ...(answer.application === null ? [] : [{ head: answer.application, cell: runsCell }]),
     {
-      head: "over",
+      head: say`over`,
       cell: (way: FreeWay) => way.stretches.flatMap(({ cables }) => cables.map(({ tag }) => tag)).join(", "),
     },
   ];
@@ -96,10 +98,10 @@ function freePairText(answer: FreePairAnswer, width: number): string {
     ...answer.ways
       .slice(0, 1)
       .flatMap((way) => way.stretches.map((stretch, n) => stretchText(stretch, way.joints[n], width))),
-    ...(answer.ways[0]?.doubts ?? []).map((words) => `${wrap(spoken(`To mind: ${words}`), width).join("\n")}\n`),
+    ...(answer.ways[0]?.doubts ?? []).map((words) => `${wrap(spoken(say`To mind: ${words}`), width).join("\n")}\n`),
     separateText(answer, width),
     lossText(answer, width),
-    answer.unknown.map((one) => `${wrap(spoken(`Not known: ${one}`), width).join("\n")}\n`).join(""),
+    answer.unknown.map((one) => `${wrap(spoken(say`Not known: ${one}`), width).join("\n")}\n`).join(""),
     cautions(answer.cautions, width),
   ];
   return parts.filter((part) => part !== "").join("\n");
@@ -111,8 +113,8 @@ function lossText({ ways }: FreePairAnswer, width: number): string {
   if (!loss) return "";
   const lines = [
     ...(loss.application?.reasons ?? []).map((reason) => `${loss.application?.application}: ${reason}`),
-    ...(loss.application?.sources ?? []).map((source) => `limit ${source}`),
-    ...(loss.wavelengths[0]?.unknown ?? []).map((one) => `Not known: ${one}`),
+    ...(loss.application?.sources ?? []).map((source) => say`limit ${source}`),
+    ...(loss.wavelengths[0]?.unknown ?? []).map((one) => say`Not known: ${one}`),
     ...loss.assumptions,
   ];
   return lines.map((line) => `${wrap(spoken(line), width).join("\n")}\n`).join("");
@@ -121,16 +123,16 @@ function lossText({ ways }: FreePairAnswer, width: number): string {
 function separateText({ separate, application }: FreePairAnswer, width: number): string {
   const lines = (separate?.routes ?? []).flatMap(({ through, cables, joints, length_m, way, lacks }, n) => {
     const known = way && { loss: way.loss };
-    const runs = application === null ? "" : `; ${application}: ${known ? runsCell(known) : "can't tell"}`;
+    const runs = application === null ? "" : `; ${application}: ${known ? runsCell(known) : say`can't tell`}`;
     const loss = known
-      ? `loses at worst ${lossCell(known)}${runs}`
-      : `its loss is not reckoned: its strands don't end where its cables do, and would be cut out on the way${runs}`;
+      ? say`loses at worst ${lossCell(known)}${runs}`
+      : say`its loss is not reckoned: its strands don't end where its cables do, and would be cut out on the way${runs}`;
     return [
-      `separate route ${n + 1}: ${metres(length_m)}, ${joints} ${joints === 1 ? "joint" : "joints"} to be made, in ${cables.map(({ tag }) => tag).join(", ")}`,
-      `through ${through.map(({ tag }) => tag).join(", ")}`,
+      say`separate route ${n + 1}: ${metres(length_m)}, ${joints} ${joints === 1 ? say`joint` : say`joints`} to be made, in ${cables.map(({ tag }) => tag).join(", ")}`,
+      say`through ${through.map(({ tag }) => tag).join(", ")}`,
       loss,
-      ...(way?.loss?.application?.reasons ?? []).map((reason) => `because ${reason}`),
-      ...(way?.doubts ?? []).map((words) => `To mind: ${words}`),
+      ...(way?.loss?.application?.reasons ?? []).map((reason) => say`because ${reason}`),
+      ...(way?.doubts ?? []).map((words) => say`To mind: ${words}`),
       ...lacks,
     ];
   });
@@ -139,10 +141,12 @@ function separateText({ separate, application }: FreePairAnswer, width: number):
 
 function stretchText(stretch: FreeStretch, joint: FreeJoint | undefined, width: number): string {
   const columns = [
-    { head: `from ${stretch.from.tag}`, cell: (one: FreeStrand) => one.from.tag },
-    { head: `to ${stretch.to.tag}`, cell: (one: FreeStrand) => one.to.tag },
-    { head: "strands", cell: (one: FreeStrand) => one.sections.map(({ tag }) => tag).join(", ") },
+    { head: say`from ${stretch.from.tag}`, cell: (one: FreeStrand) => one.from.tag },
+    { head: say`to ${stretch.to.tag}`, cell: (one: FreeStrand) => one.to.tag },
+    { head: say`strands`, cell: (one: FreeStrand) => one.sections.map(({ tag }) => tag).join(", ") },
   ];
-  const next = joint ? `then ${joint.count} ${joint.kind}${joint.count === 1 ? "" : "s"} at ${joint.space.tag}\n` : "";
+  const next = joint
+    ? say`then ${joint.count} ${joint.kind}${joint.count === 1 ? "" : "s"} at ${joint.space.tag}\n`
+    : "";
   return `${table(stretch.strands, columns, width)}${next}`;
 }

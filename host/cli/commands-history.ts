@@ -1,6 +1,7 @@
 /** What was changed, by whom and why; and taking it back. */
 import type { AnswerOf } from "../../core/operations/list.ts";
 import { refuse } from "../../core/result.ts";
+import { say } from "../../core/words/say.ts";
 import { asking } from "./asking.ts";
 import { type Command, type Given, wholeNumber } from "./command.ts";
 import { kindNamed } from "./commands-list.ts";
@@ -11,18 +12,18 @@ import { changesText, writtenText } from "./written.ts";
 type Item = AnswerOf<"history.list">["items"][number];
 
 const COLUMNS = [
-  { head: "change", cell: (item: Item) => item.id, right: true },
-  { head: "when", cell: (item: Item) => item.at },
-  { head: "who", cell: (item: Item) => item.author },
-  { head: "records", cell: (item: Item) => item.records, right: true },
+  { head: say`change`, cell: (item: Item) => item.id, right: true },
+  { head: say`when`, cell: (item: Item) => item.at },
+  { head: say`who`, cell: (item: Item) => item.author },
+  { head: say`records`, cell: (item: Item) => item.records, right: true },
   { head: "", cell: (item: Item) => (item.undone ? "undone" : "") },
-  { head: "what", cell: (item: Item) => (item.reason ? `${item.summary} (${item.reason})` : item.summary) },
+  { head: say`what`, cell: (item: Item) => (item.reason ? `${item.summary} (${item.reason})` : item.summary) },
 ];
 
 /** The number of a change, from a command's word. */
 function numbered(word: string | undefined): number | undefined {
   if (word === undefined) return undefined;
-  if (!/^[1-9]\d{0,14}$/.test(word)) throw new UsageError(`A change is named by its number, not "${word}".`);
+  if (!/^[1-9]\d{0,14}$/.test(word)) throw new UsageError(say`A change is named by its number, not "${word}".`);
   return Number(word);
 }
 
@@ -40,16 +41,16 @@ export const historyCommand: Command = {
   name: "history",
   words: ["FILE"],
   more: ["CHANGE"],
-  help: "Changes, the newest first; with the number of a change, everything it did.",
+  help: say`Changes, the newest first; with the number of a change, everything it did.`,
   options: {
-    limit: { value: "N", help: "how many, 50 unless told" },
-    since: { value: "YYYY-MM-DD", help: "from this day on" },
-    until: { value: "YYYY-MM-DD", help: "up to this day" },
-    on: { value: "YYYY-MM-DD", help: "on this day" },
-    by: { value: "NAME", help: "by this author" },
-    of: { value: "WHAT", help: "what touched this record, or this range of strands" },
-    kind: { value: "KIND", help: "what touched records of this kind" },
-    text: { value: "WORDS", help: "what stands in the summary or the reason" },
+    limit: { value: "N", help: say`how many, 50 unless told` },
+    since: { value: "YYYY-MM-DD", help: say`from this day on` },
+    until: { value: "YYYY-MM-DD", help: say`up to this day` },
+    on: { value: "YYYY-MM-DD", help: say`on this day` },
+    by: { value: "NAME", help: say`by this author` },
+    of: { value: "WHAT", help: say`what touched this record, or this range of strands` },
+    kind: { value: "KIND", help: say`what touched records of this kind` },
+    text: { value: "WORDS", help: say`what stands in the summary or the reason` },
   },
   run: (given) => {
     const { terminal } = given;
@@ -70,9 +71,9 @@ export const historyCommand: Command = {
       const { items, next } = await ask("history.list", { limit, ...filter });
       if (given.json) await terminal.out(`${JSON.stringify(items, null, 2)}\n`);
       else if (items.length === 0)
-        await terminal.out(Object.keys(filter).length > 0 ? "No change is so.\n" : "Nothing was changed yet.\n");
+        await terminal.out(Object.keys(filter).length > 0 ? say`No change is so.\n` : say`Nothing was changed yet.\n`);
       else await terminal.out(table(items, COLUMNS, terminal.columns));
-      if (next !== null) terminal.note("There are earlier changes; --limit shows more.\n");
+      if (next !== null) terminal.note(say`There are earlier changes; --limit shows more.\n`);
       return FINE;
     });
   },
@@ -85,8 +86,8 @@ function changeText(change: AnswerOf<"history.show">, width: number): string {
     ["who", change.author],
     ["when", change.at],
     ["why", change.reason],
-    ["meaning", change.meaning === "correction" ? "the record had been wrong" : "the plant changed"],
-    ["holds from", change.day],
+    ["meaning", change.meaning === "correction" ? say`the record had been wrong` : say`the plant changed`],
+    [say`holds from`, change.day],
     ["state", change.undone ? "undone" : null],
   ]);
   return `${head}\n${changesText(change.changes, width)}`;
@@ -98,7 +99,7 @@ const restoring = (verb: "undo" | "redo", help: string): Command => ({
   more: ["CHANGE"],
   help,
   writes: true,
-  options: { rehearse: { help: "shows what would change and changes nothing" } },
+  options: { rehearse: { help: say`shows what would change and changes nothing` } },
   run: (given) => {
     const id = numbered(given.words[1]);
     const rehearse = given.on("rehearse");
@@ -106,11 +107,13 @@ const restoring = (verb: "undo" | "redo", help: string): Command => ({
       if (id === undefined && !rehearse) {
         const { [verb]: step, read_only } = await ask("plant.status", {});
         const [which, act] =
-          verb === "undo" ? ["The last change", "take it back"] : ["The change undone last", "bring it back"];
+          verb === "undo"
+            ? [say`The last change`, say`take it back`]
+            : [say`The change undone last`, say`bring it back`];
         if (step && read_only === null && step.author !== author)
           refuse(
             "not_possible",
-            `${which} isn't ${author}'s: ${step.summary}, change ${step.id}, written by ${step.author} on ${step.at.slice(0, 10)}. To ${act}, name it: ${verb} FILE ${step.id}`,
+            say`${which} isn't ${author}'s: ${step.summary}, change ${step.id}, written by ${step.author} on ${step.at.slice(0, 10)}. To ${act}, name it: ${verb} FILE ${step.id}`,
           );
       }
       const written = await ask(`history.${verb}`, id === undefined ? {} : { change_set: id }, rehearse);
@@ -124,9 +127,9 @@ const restoring = (verb: "undo" | "redo", help: string): Command => ({
 
 export const undoCommand = restoring(
   "undo",
-  "Takes back the last change, or the one named if nothing later touched it. The last one is named by its number where somebody else made it.",
+  say`Takes back the last change, or the one named if nothing later touched it. The last one is named by its number where somebody else made it.`,
 );
 export const redoCommand = restoring(
   "redo",
-  "Brings back what was undone last, or the change named. The last one is named by its number where somebody else made it.",
+  say`Brings back what was undone last, or the change named. The last one is named by its number where somebody else made it.`,
 );

@@ -1,4 +1,6 @@
 /** Jobs that are not ended, one job with its steps, and its packet on paper. */
+
+import { say } from "../../core/words/say.ts";
 import { asking } from "./asking.ts";
 import type { Command, Given } from "./command.ts";
 import { question } from "./commands-ask.ts";
@@ -19,19 +21,19 @@ export const jobCommand: Command = {
   name: "job",
   words: ["FILE"],
   more: ["JOB"],
-  help: "The jobs that are not ended; or one job: its steps with who did which when, what it plans, which other jobs want the same, and whether its plan still holds. With --out the packet that a crew takes along, as a PDF; with --json also all that the packet says. With --step one step is done, or left out.",
+  help: say`The jobs that are not ended; or one job: its steps with who did which when, what it plans, which other jobs want the same, and whether its plan still holds. With --out the packet that a crew takes along, as a PDF; with --json also all that the packet says. With --step one step is done, or left out.`,
   options: { ...PAPER_OPTIONS, ...STEP_OPTIONS },
   run: async (given) => {
     const job = given.words[1];
     const paper = toPaper(given);
     refuseWithoutStep(given);
     if (given.option("step") !== undefined) {
-      if (job === undefined) throw new UsageError("--step is a step of one job: name it.");
-      if (paper !== null) throw new UsageError("--step and --out don't go together.");
+      if (job === undefined) throw new UsageError(say`--step is a step of one job: name it.`);
+      if (paper !== null) throw new UsageError(say`--step and --out don't go together.`);
       return stepDone(given, job);
     }
     if (paper !== null) {
-      if (job === undefined) throw new UsageError("--out prints one job: name it.");
+      if (job === undefined) throw new UsageError(say`--out prints one job: name it.`);
       return printed(given, "job.print", { job }, paper);
     }
     if (job === undefined) return question(given, "job.list", {}, jobsText);

@@ -2,6 +2,7 @@
 import { statSync } from "node:fs";
 import { LABEL_CLASS_NAMES, type LabelClass } from "../../core/model/label-blanks.ts";
 import type { AnswerOf, InputOf } from "../../core/operations/list.ts";
+import { say } from "../../core/words/say.ts";
 import { type Asking, asking } from "./asking.ts";
 import type { Command, Given, Option } from "./command.ts";
 import { wholeNumber } from "./command.ts";
@@ -16,7 +17,8 @@ function measure(given: Given, option: string): number | undefined {
   const text = given.option(option);
   if (text === undefined) return undefined;
   const number = Number(text);
-  if (text.trim() === "" || !Number.isFinite(number)) throw new UsageError(`--${option} is a number, not "${text}".`);
+  if (text.trim() === "" || !Number.isFinite(number))
+    throw new UsageError(say`--${option} is a number, not "${text}".`);
   return number;
 }
 
@@ -46,7 +48,7 @@ function whatOf(given: Given): InputOf<"label.list"> {
     .map((one) => one.trim());
   const strange = only?.find((one) => !(LABEL_CLASS_NAMES as readonly string[]).includes(one));
   if (strange !== undefined)
-    throw new UsageError(`--only is any of ${LABEL_CLASS_NAMES.join(", ")}, not "${strange}".`);
+    throw new UsageError(say`--only is any of ${LABEL_CLASS_NAMES.join(", ")}, not "${strange}".`);
   const [at, template] = [given.option("at"), given.option("template")];
   return {
     ...(named.length > 0 ? { of: named } : {}),
@@ -62,25 +64,25 @@ export const labelsCommand: Command = {
   words: ["FILE"],
   rest: "WHAT",
   writes: true,
-  help: "Labels: of things named (a cable at each end and each access, a panel with its ports, a space with what is in it), or whatever needs one. Without --out they are listed; with it they are written to a PDF, one page a sheet. A label that doesn't fit is refused by name, line and millimetres.",
+  help: say`Labels: of things named (a cable at each end and each access, a panel with its ports, a space with what is in it), or whatever needs one. Without --out they are listed; with it they are written to a PDF, one page a sheet. A label that doesn't fit is refused by name, line and millimetres.`,
   options: {
-    of: { value: "WHAT", help: "a thing by its address, as if it were named among the words" },
-    at: { value: "SPACE", help: "only labels at this space" },
-    only: { value: "CLASS,...", help: `only these classes: ${LABEL_CLASS_NAMES.join(", ")}` },
-    needed: { help: "only those not on record, due, not printed, or that say something else now" },
-    template: { value: "NAME", help: "a label template in use, wherever its class fits" },
-    sheet: { value: "NAME", help: "the label sheet or tape; --sheets lists them" },
-    sheets: { help: "lists the label sheets and tapes, and does nothing else" },
-    start: { value: "N", help: "the first label of the sheet that is still free" },
-    smaller: { help: "lets type go below the usual size where a label needs it" },
-    "leave-out": { help: "prints the others where some don't fit or can't be worded" },
-    "shift-right": { value: "MM", help: "moves everything right, for a printer that is off" },
-    "shift-down": { value: "MM", help: "moves everything down" },
-    "scale-across": { value: "PERCENT", help: "101 where all comes out a hundredth too narrow" },
-    "scale-down": { value: "PERCENT", help: "101 where all comes out a hundredth too low" },
-    dots: { value: "N", help: "the printer's dots to the inch; 300 unless said" },
-    outline: { help: "with --out: a test page of the sheet's outlines instead of labels" },
-    record: { help: "with --out: puts them on record as printed, in one change" },
+    of: { value: "WHAT", help: say`a thing by its address, as if it were named among the words` },
+    at: { value: "SPACE", help: say`only labels at this space` },
+    only: { value: "CLASS,...", help: say`only these classes: ${LABEL_CLASS_NAMES.join(", ")}` },
+    needed: { help: say`only those not on record, due, not printed, or that say something else now` },
+    template: { value: "NAME", help: say`a label template in use, wherever its class fits` },
+    sheet: { value: "NAME", help: say`the label sheet or tape; --sheets lists them` },
+    sheets: { help: say`lists the label sheets and tapes, and does nothing else` },
+    start: { value: "N", help: say`the first label of the sheet that is still free` },
+    smaller: { help: say`lets type go below the usual size where a label needs it` },
+    "leave-out": { help: say`prints the others where some don't fit or can't be worded` },
+    "shift-right": { value: "MM", help: say`moves everything right, for a printer that is off` },
+    "shift-down": { value: "MM", help: say`moves everything down` },
+    "scale-across": { value: "PERCENT", help: say`101 where all comes out a hundredth too narrow` },
+    "scale-down": { value: "PERCENT", help: say`101 where all comes out a hundredth too low` },
+    dots: { value: "N", help: say`the printer's dots to the inch; 300 unless said` },
+    outline: { help: say`with --out: a test page of the sheet's outlines instead of labels` },
+    record: { help: say`with --out: puts them on record as printed, in one change` },
     out: out as Option,
     replace: replace as Option,
   },
@@ -89,8 +91,8 @@ export const labelsCommand: Command = {
     const file = given.words[0] ?? "";
     const record = given.on("record");
     if (!paper && (record || given.on("outline")))
-      throw new UsageError(`--${record ? "record" : "outline"} belongs to --out.`);
-    if (record && given.on("outline")) throw new UsageError("A test page has no labels to record.");
+      throw new UsageError(say`--${record ? say`record` : say`outline`} belongs to --out.`);
+    if (record && given.on("outline")) throw new UsageError(say`A test page has no labels to record.`);
     return asking(given.terminal, given, { file, write: record }, async ({ ask }) => {
       if (given.on("sheets")) return sheets(given, ask);
       if (paper === null) return listed(given, ask);
@@ -107,17 +109,18 @@ async function sheets(given: Given, ask: Ask): Promise<number> {
   const answer = await ask("label.sheets", {});
   type Sheet = (typeof answer.sheets)[number];
   const columns = [
-    { head: "sheet", cell: (sheet: Sheet) => sheet.name },
-    { head: "form", cell: (sheet: Sheet) => sheet.form },
+    { head: say`sheet`, cell: (sheet: Sheet) => sheet.name },
+    { head: say`form`, cell: (sheet: Sheet) => sheet.form },
     {
-      head: "label, mm",
+      head: say`label, mm`,
       cell: ({ label_width_mm: width, label_height_mm: height }: Sheet) =>
-        `${width === null ? "by its text" : hundredths(width)} × ${hundredths(height)}`,
+        `${width === null ? say`by its text` : hundredths(width)} × ${hundredths(height)}`,
     },
-    { head: "a page", cell: (sheet: Sheet) => sheet.per_page, right: true },
+    { head: say`a page`, cell: (sheet: Sheet) => sheet.per_page, right: true },
     {
-      head: "from",
-      cell: ({ faults: [fault], source }: Sheet) => (fault ? `can't be used: ${fault.field} ${fault.reason}` : source),
+      head: say`from`,
+      cell: ({ faults: [fault], source }: Sheet) =>
+        fault ? say`can't be used: ${fault.field} ${fault.reason}` : source,
     },
   ];
   await given.terminal.out(
@@ -135,17 +138,20 @@ async function listed(given: Given, ask: Ask): Promise<number> {
     return FINE;
   }
   const columns = [
-    { head: "on", cell: ({ record }: Label) => record },
-    { head: "at", cell: ({ place, record }: Label) => (place === record ? "" : (place ?? "")) },
+    { head: say`on`, cell: ({ record }: Label) => record },
+    { head: say`at`, cell: ({ place, record }: Label) => (place === record ? "" : (place ?? "")) },
     {
-      head: "says",
-      cell: ({ lines, lacks }: Label) => lines?.join(" / ") ?? `can't be worded: ${lacks.join(", ")} is not on record`,
+      head: say`says`,
+      cell: ({ lines, lacks }: Label) =>
+        lines?.join(" / ") ?? say`can't be worded: ${lacks.join(", ")} is not on record`,
     },
-    { head: "to be made because", cell: ({ needed }: Label) => needed ?? "" },
+    { head: say`to be made because`, cell: ({ needed }: Label) => needed ?? "" },
   ];
   const { count, needed } = answer;
   await given.terminal.out(count === 0 ? "" : table(answer.labels, columns, given.terminal.columns));
-  await given.terminal.out(`${count === 0 ? "No label is needed." : `\n${counted(count)}, ${needed} to be made.`}\n`);
+  await given.terminal.out(
+    `${count === 0 ? say`No label is needed.` : say`\n${counted(count)}, ${needed} to be made.`}\n`,
+  );
   return FINE;
 }
 
@@ -193,13 +199,13 @@ async function written(
   const { bytes, pages, missing } = await labelsPdf(made);
   await keepPdf(bytes, path, { replace: over });
   const told = { path, labels: made.labels, pages, bytes: statSync(path).size, missing, recorded };
-  const words = `${made.labels === 0 ? "a test page" : counted(made.labels)} on ${pages} ${pages === 1 ? "page" : "pages"}`;
+  const words = say`${made.labels === 0 ? say`a test page` : counted(made.labels)} on ${pages} ${pages === 1 ? say`page` : say`pages`}`;
   await terminal.out(
     json
       ? `${JSON.stringify(told, null, 2)}\n`
-      : `Wrote ${path}: ${words}. Print it at actual size.${recorded === null ? "" : ` Recorded as printed: ${counted(recorded)}.`}\n`,
+      : say`Wrote ${path}: ${words}. Print it at actual size.${recorded === null ? "" : say` Recorded as printed: ${counted(recorded)}.`}\n`,
   );
   if (missing.length > 0)
-    terminal.note(`The fonts lack ${missing.join(" ")}; on the labels they stand by their codes.\n`);
+    terminal.note(say`The fonts lack ${missing.join(" ")}; on the labels they stand by their codes.\n`);
   return FINE;
 }

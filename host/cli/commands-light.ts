@@ -1,5 +1,6 @@
 /** What the glass carries. */
 import type { InputOf } from "../../core/operations/list.ts";
+import { say } from "../../core/words/say.ts";
 import type { Command, Given } from "./command.ts";
 import { question } from "./commands-ask.ts";
 import { UsageError } from "./exit.ts";
@@ -10,7 +11,7 @@ function lossInput(given: Given): InputOf<"light.loss"> {
   const wavelength = given.option("wavelength");
   const wavelength_nm = wavelength === undefined ? undefined : Number(wavelength.replace(/\s*nm$/i, ""));
   if (wavelength_nm !== undefined && !Number.isFinite(wavelength_nm)) {
-    throw new UsageError(`--wavelength is a number of nanometres, not "${wavelength}".`);
+    throw new UsageError(say`--wavelength is a number of nanometres, not "${wavelength}".`);
   }
   const asked = {
     what: given.words[1] ?? "",
@@ -30,18 +31,18 @@ function lossInput(given: Given): InputOf<"light.loss"> {
 export const lossCommand: Command = {
   name: "loss",
   words: ["FILE", "WHAT"],
-  help: "What light loses along a strand, port or circuit, term by term, and what that means for applications, optics and acceptance. With --json at least loss_db and terms, each with kind, loss_db, basis, source and record.",
+  help: say`What light loses along a strand, port or circuit, term by term, and what that means for applications, optics and acceptance. With --json at least loss_db and terms, each with kind, loss_db, basis, source and record.`,
   options: {
-    wavelength: { value: "NM", help: "one wavelength; else the usual ones of the glass" },
-    direction: { value: "a_to_b|b_to_a", help: "which way light goes, as the trace is told" },
-    worst: { value: "limit|typical", help: "what stands in where nothing was measured" },
-    as: { value: "link|channel", help: "from port to port, or from equipment to equipment with its cords" },
+    wavelength: { value: "NM", help: say`one wavelength; else the usual ones of the glass` },
+    direction: { value: "a_to_b|b_to_a", help: say`which way light goes, as the trace is told` },
+    worst: { value: "limit|typical", help: say`what stands in where nothing was measured` },
+    as: { value: "link|channel", help: say`from port to port, or from equipment to equipment with its cords` },
     edition: {
       value: "NAME",
-      help: "the standard's edition, such as tia_568_3_e; else the plant's choice, its limit acceptance.edition",
+      help: say`the standard's edition, such as tia_568_3_e; else the plant's choice, its limit acceptance.edition`,
     },
-    reference: { value: "one_cord|two_cords|three_cords", help: "how many test cords set the reference" },
-    application: { value: "NAME", help: "only this application, such as 10GBASE-LR" },
+    reference: { value: "one_cord|two_cords|three_cords", help: say`how many test cords set the reference` },
+    application: { value: "NAME", help: say`only this application, such as 10GBASE-LR` },
   },
   run: (given) => question(given, "light.loss", lossInput(given), lossText),
 };

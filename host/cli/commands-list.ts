@@ -4,6 +4,7 @@ import type { Field } from "../../core/model/field.ts";
 import { shownValue } from "../../core/model/wording.ts";
 import type { AnswerOf } from "../../core/operations/list.ts";
 import { refuse } from "../../core/result.ts";
+import { say } from "../../core/words/say.ts";
 import { type Asking, asking } from "./asking.ts";
 import type { Command, Given } from "./command.ts";
 import { FINE, UsageError } from "./exit.ts";
@@ -19,18 +20,18 @@ type WindowRow = Window["rows"][number];
 export function kindNamed(word: string): KindName {
   const name = word.toLowerCase().replaceAll(" ", "_").replaceAll("-", "_");
   const found = KIND_NAMES.find((kind) => kind === name || KINDS[kind].one === word || KINDS[kind].many === word);
-  if (!found) throw new UsageError(`There is no record kind "${word}". The kinds are: ${KIND_NAMES.join(", ")}.`);
+  if (!found) throw new UsageError(say`There is no record kind "${word}". The kinds are: ${KIND_NAMES.join(", ")}.`);
   return found;
 }
 
 export const listCommand: Command = {
   name: "list",
   words: ["FILE", "KIND"],
-  help: "All records of a kind. As JSON it is an array: each record with its id, address and rev, its fields as stored, and beside each reference the address it points at.",
+  help: say`All records of a kind. As JSON it is an array: each record with its id, address and rev, its fields as stored, and beside each reference the address it points at.`,
   options: {
-    text: { value: "WORDS", help: "only records in which these words stand" },
-    sort: { value: "FIELD", help: "in the order of a field, such as tag or length_m" },
-    descending: { help: "in the reverse of that order" },
+    text: { value: "WORDS", help: say`only records in which these words stand` },
+    sort: { value: "FIELD", help: say`in the order of a field, such as tag or length_m` },
+    descending: { help: say`in the reverse of that order` },
   },
   run: (given) => {
     const kind = kindNamed(given.words[1] ?? "");
@@ -93,7 +94,7 @@ async function asTable(
     ];
     await terminal.out(table(page, columns, terminal.columns));
   }
-  await terminal.out(listed === 0 ? `No ${many} on record.\n` : `\n${listed} ${listed === 1 ? one : many}\n`);
+  await terminal.out(listed === 0 ? say`No ${many} on record.\n` : `\n${listed} ${listed === 1 ? one : many}\n`);
   return FINE;
 }
 
@@ -101,7 +102,7 @@ export const showCommand: Command = {
   name: "show",
   words: ["FILE", "ADDRESS"],
   rest: "MORE",
-  help: "One record, by its address, or by its kind and its address: its fields, what it rests on, what rests on it, its labels and last changes.",
+  help: say`One record, by its address, or by its kind and its address: its fields, what it rests on, what rests on it, its labels and last changes.`,
   run: (given) => {
     const [file = "", first = "", ...more] = given.words;
     return asking(given.terminal, given, { file, write: false }, async ({ ask }) => {
@@ -127,13 +128,13 @@ async function named(ask: Asking["ask"], address: string): Promise<{ kind: KindN
   if (only)
     return refuse(
       "ambiguous",
-      `Which ${address} is meant? Say its kind before it.`,
-      matches.map(({ kind, tag }) => ({ record: tag, reason: `is a ${KINDS[kind].one}` })),
+      say`Which ${address} is meant? Say its kind before it.`,
+      matches.map(({ kind, tag }) => ({ record: tag, reason: say`is a ${KINDS[kind].one}` })),
     );
   return refuse(
     "not_found",
-    `Nothing on record is called ${address}.`,
-    nearest.map((record) => ({ record, reason: "comes close" })),
+    say`Nothing on record is called ${address}.`,
+    nearest.map((record) => ({ record, reason: say`comes close` })),
   );
 }
 
@@ -142,11 +143,11 @@ function pageText(page: AnswerOf<"record.page">, width: number): string {
   type Resting = (typeof page.resting)[number];
   type Change = (typeof page.history)[number];
   const resting = [
-    { head: "rests on it", cell: (group: Resting) => KINDS[group.kind].many },
-    { head: "as", cell: (group: Resting) => group.label },
-    { head: "count", cell: (group: Resting) => group.count, right: true },
+    { head: say`rests on it`, cell: (group: Resting) => KINDS[group.kind].many },
+    { head: say`as`, cell: (group: Resting) => group.label },
+    { head: say`count`, cell: (group: Resting) => group.count, right: true },
     {
-      head: "the first",
+      head: say`the first`,
       cell: (group: Resting) =>
         group.first
           .slice(0, 8)
@@ -155,10 +156,10 @@ function pageText(page: AnswerOf<"record.page">, width: number): string {
     },
   ];
   const history = [
-    { head: "change", cell: (change: Change) => change.id, right: true },
-    { head: "when", cell: (change: Change) => change.at },
-    { head: "who", cell: (change: Change) => change.author },
-    { head: "what", cell: (change: Change) => change.summary },
+    { head: say`change`, cell: (change: Change) => change.id, right: true },
+    { head: say`when`, cell: (change: Change) => change.at },
+    { head: say`who`, cell: (change: Change) => change.author },
+    { head: say`what`, cell: (change: Change) => change.summary },
   ];
   return [
     `${KINDS[page.kind].one} ${page.address}\n`,

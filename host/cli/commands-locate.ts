@@ -1,5 +1,6 @@
 /** Where glass is broken. */
 import type { InputOf } from "../../core/operations/list.ts";
+import { say } from "../../core/words/say.ts";
 import type { Command, Given } from "./command.ts";
 import { question } from "./commands-ask.ts";
 import { UsageError } from "./exit.ts";
@@ -10,7 +11,7 @@ type Reading = InputOf<"locate.of">["readings"][number];
 /** A number with or without its unit: `812`, `812m`, `8.2us`. */
 function numberOf(text: string, what: string, unit: RegExp): number {
   const number = Number(text.trim().replace(unit, "").trim());
-  if (text.trim() === "" || !Number.isFinite(number)) throw new UsageError(`${what} is a number, not "${text}".`);
+  if (text.trim() === "" || !Number.isFinite(number)) throw new UsageError(say`${what} is a number, not "${text}".`);
   return number;
 }
 
@@ -27,7 +28,7 @@ function seen(given: Given, option: string): { at: string; distance_m?: number; 
   const parts = (given.option(option) ?? "").split(";").filter((part) => part.trim() !== "");
   return parts.map((part) => {
     const cut = part.lastIndexOf("=");
-    if (cut < 1) throw new UsageError(`--${option} is such as "MH-03=331.3", not "${part.trim()}".`);
+    if (cut < 1) throw new UsageError(say`--${option} is such as "MH-03=331.3", not "${part.trim()}".`);
     const [at, value] = [part.slice(0, cut).trim(), part.slice(cut + 1).trim()];
     return MICROSECONDS.test(value)
       ? { at, time_us: numberOf(value, `--${option}`, MICROSECONDS) }
@@ -64,21 +65,21 @@ function readings(given: Given): InputOf<"locate.of"> {
 export const locateCommand: Command = {
   name: "locate",
   words: ["FILE", "PORT"],
-  help: 'Where the glass behind a port is broken, from what an instrument reads there: cable, leg, sheath mark, the places beside it and how far from each, and the band with each of its terms. With --json at least where (cable, mark, between), band (likely_m, bound_m, terms) and candidates; readings that are not of one break have where.kind "apart", band null, each place in places and what contradicts in disagreements.',
+  help: say`Where the glass behind a port is broken, from what an instrument reads there: cable, leg, sheath mark, the places beside it and how far from each, and the band with each of its terms. With --json at least where (cable, mark, between), band (likely_m, bound_m, terms) and candidates; readings that are not of one break have where.kind "apart", band null, each place in places and what contradicts in disagreements.`,
   options: {
-    distance: { value: "M", help: "metres as the instrument shows them, at the index it was set to" },
-    "time-us": { value: "US", help: "instead, microseconds of the round trip" },
-    index: { value: "N", help: "the group index the instrument was set to, such as 1.4682" },
-    wavelength: { value: "NM", help: "the wavelength it was read at" },
-    "launch-m": { value: "M", help: "metres of launch cord that the reading counts; left out, none" },
-    "front-panel-m": { value: "M", help: "metres the instrument shows at its own front panel; left out, 0" },
-    "spacing-m": { value: "M", help: "metres between samples" },
-    side: { value: "back|front", help: "behind the port, or through the cord in front of it" },
+    distance: { value: "M", help: say`metres as the instrument shows them, at the index it was set to` },
+    "time-us": { value: "US", help: say`instead, microseconds of the round trip` },
+    index: { value: "N", help: say`the group index the instrument was set to, such as 1.4682` },
+    wavelength: { value: "NM", help: say`the wavelength it was read at` },
+    "launch-m": { value: "M", help: say`metres of launch cord that the reading counts; left out, none` },
+    "front-panel-m": { value: "M", help: say`metres the instrument shows at its own front panel; left out, 0` },
+    "spacing-m": { value: "M", help: say`metres between samples` },
+    side: { value: "back|front", help: say`behind the port, or through the cord in front of it` },
     known: {
       value: "PLACE=M;...",
-      help: 'events it shows whose place is known, such as "MH-03=331.3; end=1204" (end: the last port on record)',
+      help: say`events it shows whose place is known, such as "MH-03=331.3; end=1204" (end: the last port on record)`,
     },
-    and: { value: "PORT=M;...", help: "readings from further ports, set alike: from the far end, of other strands" },
+    and: { value: "PORT=M;...", help: say`readings from further ports, set alike: from the far end, of other strands` },
   },
   run: (given) => question(given, "locate.of", readings(given), locatedText),
 };

@@ -2,6 +2,7 @@
 import { writeFileSync } from "node:fs";
 import { resolve } from "node:path";
 import type { InputOf } from "../../core/operations/list.ts";
+import { say } from "../../core/words/say.ts";
 import { makeWhole } from "../whole-file.ts";
 import { asking } from "./asking.ts";
 import type { Command } from "./command.ts";
@@ -15,18 +16,18 @@ export const mapCommand: Command = {
   name: "map",
   words: ["FILE", "MAP"],
   writes: true,
-  help: "Takes buildings, spaces and ways over from a map: GeoJSON, KML or KMZ, WGS 84, matched by tag. One change that can be undone; a feature that can't be read refuses all of them, unless it is left out.",
+  help: say`Takes buildings, spaces and ways over from a map: GeoJSON, KML or KMZ, WGS 84, matched by tag. One change that can be undone; a feature that can't be read refuses all of them, unless it is left out.`,
   options: {
-    rehearse: { help: "tells the fate of each feature and changes nothing; ends with 1 when any would be refused" },
+    rehearse: { help: say`tells the fate of each feature and changes nothing; ends with 1 when any would be refused` },
     "tag-from": {
       value: "PROPERTY",
-      help: "the property that holds the tag; tag, or a placemark's name, where left out",
+      help: say`the property that holds the tag; tag, or a placemark's name, where left out`,
     },
-    swapped: { help: "latitude stands before longitude in this file" },
-    turn: { value: "FEATURES", help: "features that are read the other way round than the rest of the file" },
-    "as-written": { value: "FEATURES", help: "features that look swapped and are meant as they are written" },
-    "leave-out": { value: "FEATURES", help: "features that are left out, such as 4,7-9" },
-    "leave-out-refused": { help: "leaves out the features that can't be read" },
+    swapped: { help: say`latitude stands before longitude in this file` },
+    turn: { value: "FEATURES", help: say`features that are read the other way round than the rest of the file` },
+    "as-written": { value: "FEATURES", help: say`features that look swapped and are meant as they are written` },
+    "leave-out": { value: "FEATURES", help: say`features that are left out, such as 4,7-9` },
+    "leave-out-refused": { help: say`leaves out the features that can't be read` },
   },
   run: (given) => {
     const tag = given.option("tag-from");
@@ -57,17 +58,17 @@ export const mapCommand: Command = {
 export const mapExportCommand: Command = {
   name: "map-export",
   words: ["FILE", "NEW.geojson"],
-  help: "Writes every building, space and way to a new GeoJSON file (RFC 7946). Read back unchanged, it changes nothing.",
+  help: say`Writes every building, space and way to a new GeoJSON file (RFC 7946). Read back unchanged, it changes nothing.`,
   run: (given) => {
     const path = given.words[1] ?? "";
-    if (!/\.(geo)?json$/i.test(path)) throw new UsageError("The new file's name ends in .geojson or .json.");
+    if (!/\.(geo)?json$/i.test(path)) throw new UsageError(say`The new file's name ends in .geojson or .json.`);
     return asking(given.terminal, given, { file: given.words[0] ?? "", write: false }, async ({ ask }) => {
       const { collection, features, without } = await ask("map.export", {});
       await makeWhole(resolve(path), (unfinished) => writeFileSync(unfinished, `${JSON.stringify(collection)}\n`));
       const told = { path: resolve(path), features, without };
-      const lacking = without === 0 ? "" : ` ${without} of them have no place on record.`;
+      const lacking = without === 0 ? "" : say` ${without} of them have no place on record.`;
       await given.terminal.out(
-        given.json ? `${JSON.stringify(told, null, 2)}\n` : `Wrote ${path}: ${features} features.${lacking}\n`,
+        given.json ? `${JSON.stringify(told, null, 2)}\n` : say`Wrote ${path}: ${features} features.${lacking}\n`,
       );
       return FINE;
     });

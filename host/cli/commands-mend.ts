@@ -1,4 +1,6 @@
 /** How a cut cable is mended. */
+
+import { say } from "../../core/words/say.ts";
 import { type Command, type Given, wholeNumber } from "./command.ts";
 import { question } from "./commands-ask.ts";
 import { UsageError } from "./exit.ts";
@@ -9,7 +11,7 @@ import { planned } from "./planned.ts";
 function placesOf(text: string): [string, string] {
   const [from, to, more] = text.split("..");
   if (!from || !to || more !== undefined) {
-    throw new UsageError(`--between is two places such as MH-01..MH-02, not "${text}".`);
+    throw new UsageError(say`--between is two places such as MH-01..MH-02, not "${text}".`);
   }
   return [from, to];
 }
@@ -29,12 +31,12 @@ const OF_CUT = ["between", "mark", "after", "metres", "lost-left", "lost-right",
 
 function lasting(given: Given, follows: string): Promise<number> {
   const job = given.option("job");
-  if (job === undefined) throw new UsageError("--lasting belongs to --job.");
+  if (job === undefined) throw new UsageError(say`--lasting belongs to --job.`);
   const odd =
     oddOf(given, ["cases", "piece", "people", "rehearse"]) ??
     OF_CUT.find((option) => given.option(option) !== undefined) ??
     ["all", "sever"].find((option) => given.on(option));
-  if (odd) throw new UsageError(`--${odd} doesn't go with --lasting.`);
+  if (odd) throw new UsageError(say`--${odd} doesn't go with --lasting.`);
   const cases = casesOf(given);
   return planned(given, "job.plan_lasting", {
     ...{ follows, job },
@@ -51,38 +53,41 @@ const casesOf = (given: Given): string[] | undefined =>
 export const mendCommand: Command = {
   name: "mend",
   words: ["FILE", "OF"],
-  help: "Every way to mend a cut cable, or with --all every cable of a pathway or pipe, the least first: coils pulled and what stays in them, metres of new cable, splices, holes to dig, what is not proven, and the circuits that are down. With --json at least cut, plans, refused, circuits and limits with their sources.",
+  help: say`Every way to mend a cut cable, or with --all every cable of a pathway or pipe, the least first: coils pulled and what stays in them, metres of new cable, splices, holes to dig, what is not proven, and the circuits that are down. With --json at least cut, plans, refused, circuits and limits with their sources.`,
   options: {
-    all: { help: "OF is a pathway or pipe, and every cable in it is cut" },
+    all: { help: say`OF is a pathway or pipe, and every cable in it is cut` },
     between: {
       value: "PLACE..PLACE",
-      help: "OF is cut between these two places; without --mark and --metres nobody knows where, and every way told holds wherever it is. With OF all, every cable that runs between them is cut, in the middle or at --metres",
+      help: say`OF is cut between these two places; without --mark and --metres nobody knows where, and every way told holds wherever it is. With OF all, every cable that runs between them is cut, in the middle or at --metres`,
     },
-    mark: { value: "MARK", help: "the sheath mark at the cut, as printed" },
-    after: { value: "PLACE", help: "or the stop before the cut, by the place or as F-012@3" },
+    mark: { value: "MARK", help: say`the sheath mark at the cut, as printed` },
+    after: { value: "PLACE", help: say`or the stop before the cut, by the place or as F-012@3` },
     metres: {
       value: "M",
-      help: "metres from that place's mouth, or the first of the two; beside --after left out, the middle",
+      help: say`metres from that place's mouth, or the first of the two; beside --after left out, the middle`,
     },
-    "lost-left": { value: "M", help: "metres destroyed or strained towards the first stop" },
-    dark: { value: "STRANDS", help: "the dark strands where others still shine, such as BL,OR or 1-24" },
-    sever: { help: "strands that still shine are severed all the same" },
-    "lost-right": { value: "M", help: "the same towards the last stop" },
-    job: { value: "JOB", help: "makes a job of the best way, or that of --way; with --all one job for all cables" },
-    way: { value: "N", help: "with --job: which of the ways, the best being 1" },
-    hole: { value: "TAG", help: "with --job: the number of the hole to be dug" },
-    cases: { value: "TAG,TAG", help: "with --job: for each splice point its case, a new one or one on record" },
-    piece: { value: "TAG", help: "with --job: the number of the new cable" },
-    people: { value: "WHO", help: "with --job: who does it" },
-    "replace-by": { value: "YYYY-MM-DD", help: "with --job: a temporary repair, and the day it must be replaced by" },
+    "lost-left": { value: "M", help: say`metres destroyed or strained towards the first stop` },
+    dark: { value: "STRANDS", help: say`the dark strands where others still shine, such as BL,OR or 1-24` },
+    sever: { help: say`strands that still shine are severed all the same` },
+    "lost-right": { value: "M", help: say`the same towards the last stop` },
+    job: { value: "JOB", help: say`makes a job of the best way, or that of --way; with --all one job for all cables` },
+    way: { value: "N", help: say`with --job: which of the ways, the best being 1` },
+    hole: { value: "TAG", help: say`with --job: the number of the hole to be dug` },
+    cases: { value: "TAG,TAG", help: say`with --job: for each splice point its case, a new one or one on record` },
+    piece: { value: "TAG", help: say`with --job: the number of the new cable` },
+    people: { value: "WHO", help: say`with --job: who does it` },
+    "replace-by": {
+      value: "YYYY-MM-DD",
+      help: say`with --job: a temporary repair, and the day it must be replaced by`,
+    },
     "circuits-only": {
-      help: "with --replace-by: only what carries circuits is spliced now, and the dark strands wait for the job that follows",
+      help: say`with --replace-by: only what carries circuits is spliced now, and the dark strands wait for the job that follows`,
     },
-    follows: { value: "JOB", help: "with --job: the temporary job that this one makes permanent" },
+    follows: { value: "JOB", help: say`with --job: the temporary job that this one makes permanent` },
     lasting: {
-      help: "OF is a temporary job that is done: with --job, the job of the lasting mend, a new piece onto which strands are moved a unit at a time",
+      help: say`OF is a temporary job that is done: with --job, the job of the lasting mend, a new piece onto which strands are moved a unit at a time`,
     },
-    rehearse: { help: "with --job: shows what would be written and writes nothing" },
+    rehearse: { help: say`with --job: shows what would be written and writes nothing` },
   },
   run: (given) => {
     const of = given.words[1] ?? "";
@@ -104,7 +109,7 @@ export const mendCommand: Command = {
       const odd = oddOf(given, all === undefined ? [] : ["people", "sever", "rehearse"]);
       if (odd)
         throw new UsageError(
-          `--${odd} ${all === undefined ? "belongs to --job" : "doesn't go with a job for several cables"}.`,
+          `--${odd} ${all === undefined ? say`belongs to --job` : say`doesn't go with a job for several cables`}.`,
         );
       return all === undefined
         ? question(given, "mend.several", several, severalText)
@@ -130,7 +135,7 @@ export const mendCommand: Command = {
     const job = given.option("job");
     if (job === undefined) {
       const odd = oddOf(given, []);
-      if (odd) throw new UsageError(`--${odd} belongs to --job.`);
+      if (odd) throw new UsageError(say`--${odd} belongs to --job.`);
       return question(given, "mend.plans", cut, mendText);
     }
     const cases = casesOf(given);

@@ -1,6 +1,7 @@
 /** Two files of the same plant brought together. */
 import { KINDS } from "../../core/model/dictionary.ts";
 import type { AnswerOf } from "../../core/operations/list.ts";
+import { say } from "../../core/words/say.ts";
 import { asking } from "./asking.ts";
 import type { Command, Given } from "./command.ts";
 import { FINE, REFUSED, UsageError } from "./exit.ts";
@@ -18,7 +19,7 @@ function chosen(given: Given): Choice[] {
     const [, key = "", take, tag] = /^\s*(.+?)\s*=\s*(ours|theirs|both\s+as\s+(.+?))\s*$/.exec(part) ?? [];
     if (key === "") {
       throw new UsageError(
-        `--take is such as "cable 12 name=theirs, splice 4=ours, cable 3 same tag=both as F-9B", not "${part.trim()}".`,
+        say`--take is such as "cable 12 name=theirs, splice 4=ours, cable 3 same tag=both as F-9B", not "${part.trim()}".`,
       );
     }
     return tag === undefined ? { key, take: take as "ours" | "theirs" } : { key, take: "both", tag };
@@ -27,22 +28,22 @@ function chosen(given: Given): Choice[] {
 
 function rest(given: Given): { rest?: "ours" | "theirs" } {
   const [ours, theirs] = [given.on("ours"), given.on("theirs")];
-  if (ours && theirs) throw new UsageError("--ours and --theirs exclude each other.");
+  if (ours && theirs) throw new UsageError(say`--ours and --theirs exclude each other.`);
   return ours ? { rest: "ours" } : theirs ? { rest: "theirs" } : {};
 }
 
 export const mergeCommand: Command = {
   name: "merge",
   words: ["FILE", "OTHER"],
-  help: "Takes from another file of the same plant what it knows since both parted, record by record, as one change that can be undone. Where both say something else, both values are shown and one must be chosen; until then nothing is written. With --json ancestor, here and there, conflicts (each with key, record, before, ours, theirs and take) and what is written.",
+  help: say`Takes from another file of the same plant what it knows since both parted, record by record, as one change that can be undone. Where both say something else, both values are shown and one must be chosen; until then nothing is written. With --json ancestor, here and there, conflicts (each with key, record, before, ours, theirs and take) and what is written.`,
   writes: true,
   options: {
-    rehearse: { help: "shows what would be taken and changes nothing" },
-    ours: { help: "keeps what stands in FILE in every conflict that isn't chosen" },
-    theirs: { help: "takes what stands in OTHER in every conflict that isn't chosen" },
+    rehearse: { help: say`shows what would be taken and changes nothing` },
+    ours: { help: say`keeps what stands in FILE in every conflict that isn't chosen` },
+    theirs: { help: say`takes what stands in OTHER in every conflict that isn't chosen` },
     take: {
       value: "CHOICES",
-      help: 'conflicts one by one: "cable 12 name=theirs, splice 4=ours"; of two records that want one tag also "cable 3 same tag=both as F-9B"',
+      help: say`conflicts one by one: "cable 12 name=theirs, splice 4=ours"; of two records that want one tag also "cable 3 same tag=both as F-9B"`,
     },
   },
   run: (given) => {
@@ -57,7 +58,7 @@ export const mergeCommand: Command = {
         await terminal.out(
           given.json ? `${JSON.stringify(compared, null, 2)}\n` : comparedText(compared, terminal.columns),
         );
-        if (stuck && !rehearse) terminal.note("Nothing was changed.\n");
+        if (stuck && !rehearse) terminal.note(say`Nothing was changed.\n`);
         return stuck ? REFUSED : FINE;
       }
       const written = await ask("merge.apply", { ...input, seen: compared.seen });
@@ -76,40 +77,42 @@ const authored = (some: Comparison["here"]): string =>
 
 const comparedHead = ({ ancestor, here, there }: Comparison): string =>
   facts([
-    ["parted after", `change ${ancestor.change_set}: ${ancestor.summary}`],
-    ["since then here", authored(here)],
-    ["since then there", authored(there)],
+    [say`parted after`, say`change ${ancestor.change_set}: ${ancestor.summary}`],
+    [say`since then here`, authored(here)],
+    [say`since then there`, authored(there)],
   ]);
 
 function comparedText(compared: Comparison, width: number): string {
   const { conflicts, open, would, hindrances, alike } = compared;
   const real = conflicts.filter(({ offered }) => !offered).length;
-  const many = `${real} ${real === 1 ? "conflict" : "conflicts"}, ${open} still open. Choose with --take, --ours or --theirs.`;
+  const many = say`${real} ${real === 1 ? say`conflict` : say`conflicts`}, ${open} still open. Choose with --take, --ours or --theirs.`;
   return [
     comparedHead(compared),
-    alike === 0 ? "" : `${alike} ${alike === 1 ? "record was" : "records were"} entered in both files alike.\n`,
+    alike === 0
+      ? ""
+      : say`${alike} ${alike === 1 ? say`record was` : say`records were`} entered in both files alike.\n`,
     conflicts.length === 0
       ? ""
       : `\n${wrap(many, width).join("\n")}\n${table(
           conflicts,
           [
-            { head: "key", cell: ({ key }) => key },
-            { head: "record", cell: ({ record }) => record },
-            { head: "field", cell: ({ label }) => label },
-            { head: "before", cell: ({ before }) => before },
-            { head: "ours", cell: ({ ours }) => ours },
-            { head: "theirs", cell: ({ theirs }) => theirs },
+            { head: say`key`, cell: ({ key }) => key },
+            { head: say`record`, cell: ({ record }) => record },
+            { head: say`field`, cell: ({ label }) => label },
+            { head: say`before`, cell: ({ before }) => before },
+            { head: say`ours`, cell: ({ ours }) => ours },
+            { head: say`theirs`, cell: ({ theirs }) => theirs },
             { head: "", cell: ({ words }) => words },
             {
-              head: "take",
+              head: say`take`,
               cell: ({ take, tag, offered }) =>
-                tag === null ? (take ?? (offered ? "one and the same" : "open")) : `both, as ${tag}`,
+                tag === null ? (take ?? (offered ? say`one and the same` : "open")) : say`both, as ${tag}`,
             },
           ],
           width,
         )}`,
     ...hindrances.map(({ record, field, reason }) =>
-      wrap(`Can't be written so: ${[record, field, reason].filter(Boolean).join(" ")}`, width)
+      wrap(say`Can't be written so: ${[record, field, reason].filter(Boolean).join(" ")}`, width)
         .join("\n")
         .concat("\n"),
     ),
@@ -118,15 +121,15 @@ function comparedText(compared: Comparison, width: number): string {
 }
 
 function wouldText(would: NonNullable<Comparison["would"]>, width: number): string {
-  if (would.counts.length === 0) return "Nothing would be taken: all of it is on record here.\n";
+  if (would.counts.length === 0) return say`Nothing would be taken: all of it is on record here.\n`;
   const counted = would.counts.map(({ kind, added, changed, deleted }) => ({ kind, added, changed, deleted }));
   return `${table(
     counted,
     [
-      { head: "would be taken", cell: ({ kind }) => KINDS[kind].many },
-      { head: "added", cell: ({ added }) => added || "", right: true },
-      { head: "changed", cell: ({ changed }) => changed || "", right: true },
-      { head: "deleted", cell: ({ deleted }) => deleted || "", right: true },
+      { head: say`would be taken`, cell: ({ kind }) => KINDS[kind].many },
+      { head: say`added`, cell: ({ added }) => added || "", right: true },
+      { head: say`changed`, cell: ({ changed }) => changed || "", right: true },
+      { head: say`deleted`, cell: ({ deleted }) => deleted || "", right: true },
     ],
     width,
   )}\n${changesText(would.changes, width)}`;

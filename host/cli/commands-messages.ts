@@ -2,6 +2,7 @@
 import { readFileSync, writeFileSync } from "node:fs";
 import { basename, resolve } from "node:path";
 import { refuse } from "../../core/result.ts";
+import { say } from "../../core/words/say.ts";
 import {
   emptyTranslation,
   isLanguageCode,
@@ -18,12 +19,12 @@ import { table } from "./print.ts";
 export const messagesCommand: Command = {
   name: "messages",
   words: [],
-  help: "How many messages the program has, and which languages it can speak on this machine. --out writes a file of them for a translator, --check holds a filled one against the program.",
+  help: say`How many messages the program has, and which languages it can speak on this machine. --out writes a file of them for a translator, --check holds a filled one against the program.`,
   options: {
-    out: { value: "FILE.json", help: "writes every message, with an empty text for each, to be filled in" },
-    language: { value: "CODE", help: "of which language, such as de or fr-CA; else the file's name says it" },
-    from: { value: "FILE.json", help: "takes over what an earlier file has translated" },
-    check: { value: "FILE.json", help: "tells what a file lacks, and which of its texts can't be used" },
+    out: { value: "FILE.json", help: say`writes every message, with an empty text for each, to be filled in` },
+    language: { value: "CODE", help: say`of which language, such as de or fr-CA; else the file's name says it` },
+    from: { value: "FILE.json", help: say`takes over what an earlier file has translated` },
+    check: { value: "FILE.json", help: say`tells what a file lacks, and which of its texts can't be used` },
   },
   run: async (given) => {
     const [out, check] = [given.option("out"), given.option("check")];
@@ -43,12 +44,12 @@ async function tell(given: Given): Promise<number> {
   }
   for (const fault of faults) given.terminal.note(`${fault}\n`);
   const columns = [
-    { head: "language", cell: ({ code }: (typeof languages)[number]) => code },
-    { head: "called", cell: ({ name }: (typeof languages)[number]) => name },
-    { head: "spoken", cell: ({ code }: (typeof languages)[number]) => (code === spoken ? "now" : "") },
+    { head: say`language`, cell: ({ code }: (typeof languages)[number]) => code },
+    { head: say`called`, cell: ({ name }: (typeof languages)[number]) => name },
+    { head: say`spoken`, cell: ({ code }: (typeof languages)[number]) => (code === spoken ? "now" : "") },
   ];
   await given.terminal.out(
-    `${messages} messages. A translation belongs in ${wordsFolder()}; it is chosen among the preferences.\n\n`,
+    say`${messages} messages. A translation belongs in ${wordsFolder()}; it is chosen among the preferences.\n\n`,
   );
   await given.terminal.out(table(languages, columns, given.terminal.columns));
   return FINE;
@@ -57,7 +58,7 @@ async function tell(given: Given): Promise<number> {
 async function writeEmpty(given: Given, path: string): Promise<number> {
   const code = given.option("language") ?? basename(path, ".json");
   if (!isLanguageCode(code) || code === "en") {
-    throw new UsageError(`"${code}" names no language to translate into; --language is such as de or fr-CA.`);
+    throw new UsageError(say`"${code}" names no language to translate into; --language is such as de or fr-CA.`);
   }
   const earlier = given.option("from");
   const empty = emptyTranslation(readCatalogue(), code);
@@ -67,7 +68,7 @@ async function writeEmpty(given: Given, path: string): Promise<number> {
   await given.terminal.out(
     given.json
       ? `${JSON.stringify({ file: path, language: code, missing: missing.length })}\n`
-      : `Wrote ${path}: ${missing.length} messages to translate. Each hole, a number in braces, stays; their order is yours.\n`,
+      : say`Wrote ${path}: ${missing.length} messages to translate. Each hole, a number in braces, stays; their order is yours.\n`,
   );
   return FINE;
 }
@@ -88,12 +89,12 @@ async function holdAgainst(given: Given, path: string): Promise<number> {
     await given.terminal.out(`${JSON.stringify({ language: language.code, missing, wrong, unknown })}\n`);
   } else {
     await given.terminal.out(
-      `${language.name}: ${missing.length} messages not translated, ${wrong.length} that can't be used, ${unknown.length} the program no longer has.\n`,
+      say`${language.name}: ${missing.length} messages not translated, ${wrong.length} that can't be used, ${unknown.length} the program no longer has.\n`,
     );
     const rows = wrong.map(({ key, reason }) => ({ key, reason }));
     const columns = [
-      { head: "message", cell: ({ key }: (typeof rows)[number]) => key },
-      { head: "its translation", cell: ({ reason }: (typeof rows)[number]) => reason },
+      { head: say`message`, cell: ({ key }: (typeof rows)[number]) => key },
+      { head: say`its translation`, cell: ({ reason }: (typeof rows)[number]) => reason },
     ];
     if (rows.length > 0) await given.terminal.out(`\n${table(rows, columns, given.terminal.columns)}`);
   }
@@ -109,7 +110,7 @@ function readFile(path: string): unknown {
   try {
     return JSON.parse(readFileSync(path, "utf8"));
   } catch (error) {
-    return refuse("file", `${basename(path)} can't be read as JSON.`, [
+    return refuse("file", say`${basename(path)} can't be read as JSON.`, [
       { record: path, reason: error instanceof Error ? error.message : String(error) },
     ]);
   }

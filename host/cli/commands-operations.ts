@@ -4,6 +4,7 @@ import type { AnyOperation } from "../../core/operations/dispatch.ts";
 import { OPERATIONS } from "../../core/operations/list.ts";
 import { Refusal } from "../../core/result.ts";
 import type { Written } from "../../core/store/written.ts";
+import { say } from "../../core/words/say.ts";
 import { asking } from "./asking.ts";
 import type { Command } from "./command.ts";
 import { FINE, UsageError } from "./exit.ts";
@@ -21,7 +22,7 @@ const writes = (operation: AnyOperation): boolean =>
 
 function listed(name: string): AnyOperation {
   const found = operations.find((operation) => operation.name === name);
-  if (!found) throw new UsageError(`There is no operation "${name}"; strandbook operations lists them.`);
+  if (!found) throw new UsageError(say`There is no operation "${name}"; strandbook operations lists them.`);
   return found;
 }
 
@@ -29,7 +30,7 @@ export const operationsCommand: Command = {
   name: "operations",
   words: [],
   more: ["NAME"],
-  help: "Every operation with its help, or one with the form of its input; with --json also the JSON Schema of each.",
+  help: say`Every operation with its help, or one with the form of its input; with --json also the JSON Schema of each.`,
   run: async ({ terminal, words, json }) => {
     const chosen = words[0] === undefined ? operations : [listed(words[0])];
     if (json) {
@@ -43,14 +44,14 @@ export const operationsCommand: Command = {
       await terminal.out(`${JSON.stringify(described, null, 2)}\n`);
     } else if (words[0] === undefined) {
       const columns = [
-        { head: "operation", cell: (operation: AnyOperation) => operation.name },
-        { head: "effect", cell: (operation: AnyOperation) => operation.effect },
-        { head: "help", cell: (operation: AnyOperation) => operation.help },
+        { head: say`operation`, cell: (operation: AnyOperation) => operation.name },
+        { head: say`effect`, cell: (operation: AnyOperation) => operation.effect },
+        { head: say`help`, cell: (operation: AnyOperation) => operation.help },
       ];
       await terminal.out(table(operations, columns, terminal.columns));
     } else {
       const [operation] = chosen as [AnyOperation];
-      await terminal.out(`${operation.name} (${operation.effect})\n${operation.help}\n\ninput as JSON Schema:\n`);
+      await terminal.out(say`${operation.name} (${operation.effect})\n${operation.help}\n\ninput as JSON Schema:\n`);
       await terminal.out(`${JSON.stringify(schemaOf(operation), null, 2)}\n`);
     }
     return FINE;
@@ -61,10 +62,10 @@ export const runCommand: Command = {
   name: "run",
   words: ["FILE", "OPERATION"],
   writes: true,
-  help: "Runs any operation; what it takes is given as JSON, or read as JSON from standard input with -.",
+  help: say`Runs any operation; what it takes is given as JSON, or read as JSON from standard input with -.`,
   options: {
-    input: { value: "JSON|-", help: "the operation's input; {} when it is left out" },
-    rehearse: { help: "shows what would be written and writes nothing" },
+    input: { value: "JSON|-", help: say`the operation's input; {} when it is left out` },
+    rehearse: { help: say`shows what would be written and writes nothing` },
   },
   run: async (given) => {
     const [file = "", name = ""] = given.words;
@@ -73,7 +74,7 @@ export const runCommand: Command = {
     const input = parse(text === "-" ? await given.terminal.input() : text);
     const rehearse = given.on("rehearse");
     if (rehearse && operation.effect !== "write") {
-      throw new UsageError(`${name} writes no plan, so there is nothing to rehearse.`);
+      throw new UsageError(say`${name} writes no plan, so there is nothing to rehearse.`);
     }
     return asking(given.terminal, given, { file, write: writes(operation) && !rehearse }, async ({ reply }) => {
       const answer = await reply({ name, input, ...(rehearse ? { rehearse } : {}) });
@@ -100,6 +101,6 @@ function parse(text: string): unknown {
     // Some shells and editors put a byte-order mark before it, which a reader may leave aside (RFC 8259, section 8.1).
     return JSON.parse(text.replace(/^\uFEFF/, ""));
   } catch (error) {
-    throw new UsageError(`The input is not JSON: ${error instanceof Error ? error.message : String(error)}`);
+    throw new UsageError(say`The input is not JSON: ${error instanceof Error ? error.message : String(error)}`);
   }
 }

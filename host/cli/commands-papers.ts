@@ -2,6 +2,7 @@
 import { writeFileSync } from "node:fs";
 import { resolve } from "node:path";
 import type { InputOf, OperationName } from "../../core/operations/list.ts";
+import { say } from "../../core/words/say.ts";
 import { makeWhole } from "../whole-file.ts";
 import { asking } from "./asking.ts";
 import type { Command } from "./command.ts";
@@ -12,18 +13,18 @@ import { PAPER_OPTIONS, printed, toPaper } from "./paper.ts";
 export const spliceSheetCommand: Command = {
   name: "splicesheet",
   words: ["FILE", "CASE"],
-  help: "The splice sheet of a case: each unit of each cable with its fate, each joint in the order of the trays, boxes to tick and room for the loss. With --csv as a table to fill in, which `strandbook sheet` reads again.",
+  help: say`The splice sheet of a case: each unit of each cable with its fate, each joint in the order of the trays, boxes to tick and room for the loss. With --csv as a table to fill in, which \`strandbook sheet\` reads again.`,
   options: {
     ...PAPER_OPTIONS,
-    csv: { value: "FILE.csv", help: "writes it as a table to this new file, to be filled in and read again" },
+    csv: { value: "FILE.csv", help: say`writes it as a table to this new file, to be filled in and read again` },
   },
   run: async (given) => {
     const input = { case: given.words[1] ?? "" };
     const paper = toPaper(given);
     const csv = given.option("csv");
-    if (paper !== null && csv !== undefined) throw new UsageError("--out prints, --csv fills in: give one of them.");
+    if (paper !== null && csv !== undefined) throw new UsageError(say`--out prints, --csv fills in: give one of them.`);
     if (paper !== null) return printed(given, "paper.splice_sheet", input, paper);
-    if (csv === "") throw new UsageError("--csv needs the name of a file.");
+    if (csv === "") throw new UsageError(say`--csv needs the name of a file.`);
     const { terminal, json } = given;
     return asking(terminal, given, { file: given.words[0] ?? "", write: false }, async ({ ask }) => {
       const table = await ask("paper.splice_table", input);
@@ -35,7 +36,7 @@ export const spliceSheetCommand: Command = {
       await makeWhole(path, (unfinished) => writeFileSync(unfinished, table.text));
       const rows = table.text.trimEnd().split("\r\n").length - 1;
       if (json) await terminal.out(`${JSON.stringify({ path, rows }, null, 2)}\n`);
-      else await terminal.out(`Wrote ${path}: ${rows} ${rows === 1 ? "row" : "rows"}.\n`);
+      else await terminal.out(say`Wrote ${path}: ${rows} ${rows === 1 ? say`row` : say`rows`}.\n`);
       return FINE;
     });
   },
@@ -58,7 +59,7 @@ function paperCommand<N extends OperationName>(
       const of = input(given.words[1] ?? "");
       const paper = toPaper(given);
       if (paper !== null) return printed(given, operation, of, paper);
-      if (!given.json) throw new UsageError("--out is missing: it names the PDF to write.");
+      if (!given.json) throw new UsageError(say`--out is missing: it names the PDF to write.`);
       return question(given, operation, of, () => "");
     },
   };
@@ -67,7 +68,7 @@ function paperCommand<N extends OperationName>(
 export const holeCardCommand = paperCommand(
   "holecard",
   "PLACE",
-  "The card of a hole or room: its walls unfolded as seen from inside, what enters where, what passes, what coil lies there, what is opened, and the cautions.",
+  say`The card of a hole or room: its walls unfolded as seen from inside, what enters where, what passes, what coil lies there, what is opened, and the cautions.`,
   "paper.hole_card",
   (place) => ({ place }),
 );
@@ -75,7 +76,7 @@ export const holeCardCommand = paperCommand(
 export const faceCommand = paperCommand(
   "face",
   "PANEL",
-  "A panel's face: its ports in their layout from the front and from behind, what is plugged and landed, what rides and where it leads.",
+  say`A panel's face: its ports in their layout from the front and from behind, what is plugged and landed, what rides and where it leads.`,
   "paper.panel_face",
   (panel) => ({ panel }),
 );
@@ -83,7 +84,7 @@ export const faceCommand = paperCommand(
 export const cableSheetCommand = paperCommand(
   "cablesheet",
   "CABLE",
-  "A cable's sheet: its course with marks and coils, its legs, itself cut across, every strand with what it does.",
+  say`A cable's sheet: its course with marks and coils, its legs, itself cut across, every strand with what it does.`,
   "paper.cable_sheet",
   (cable) => ({ cable }),
 );

@@ -1,4 +1,6 @@
 /** The campus from above: in words, and as a PDF. */
+
+import { say } from "../../core/words/say.ts";
 import { asking } from "./asking.ts";
 import type { Command } from "./command.ts";
 import { FINE } from "./exit.ts";
@@ -9,7 +11,7 @@ export const planCommand: Command = {
   name: "plan",
   words: ["FILE"],
   rest: "WHAT",
-  help: "Where everything lies, or where some cables, circuits, ports, ways or places lie on the campus: in words, or as a drawing to scale with --out.",
+  help: say`Where everything lies, or where some cables, circuits, ports, ways or places lie on the campus: in words, or as a drawing to scale with --out.`,
   options: PAPER_OPTIONS,
   run: (given) => {
     const of = given.words.slice(1);
@@ -24,12 +26,12 @@ export const planCommand: Command = {
       const width = given.terminal.columns;
       const legs = plan.asked.flatMap(({ record, legs: own }) => own.map((leg) => ({ ...leg, of: record.tag })));
       const columns = [
-        { head: "of", cell: (one: (typeof legs)[number]) => one.of },
-        { head: "way", cell: (one: (typeof legs)[number]) => one.way?.tag ?? "not on record" },
-        { head: "pipe", cell: (one: (typeof legs)[number]) => one.conduit?.tag ?? null },
+        { head: say`of`, cell: (one: (typeof legs)[number]) => one.of },
+        { head: say`way`, cell: (one: (typeof legs)[number]) => one.way?.tag ?? say`not on record` },
+        { head: say`pipe`, cell: (one: (typeof legs)[number]) => one.conduit?.tag ?? null },
         { head: "m", cell: (one: (typeof legs)[number]) => one.length_m, right: true },
       ];
-      const lacking = plan.unplaced.map(({ kind, tag }) => `Not on the plan: ${kind} ${tag}\n`).join("");
+      const lacking = plan.unplaced.map(({ kind, tag }) => say`Not on the plan: ${kind} ${tag}\n`).join("");
       await given.terminal.out(
         `${printable(plan.sentence)}\n${legs.length > 0 ? `\n${table(legs, columns, width)}` : ""}${printable(lacking)}`,
       );

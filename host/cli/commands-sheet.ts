@@ -2,6 +2,7 @@
 import { readFileSync } from "node:fs";
 import { resolve } from "node:path";
 import type { InputOf } from "../../core/operations/list.ts";
+import { say } from "../../core/words/say.ts";
 import { asking } from "./asking.ts";
 import type { Command, Given } from "./command.ts";
 import { FINE, REFUSED, UsageError } from "./exit.ts";
@@ -24,7 +25,7 @@ function pairs(given: Given, option: string): Record<string, string> {
   return Object.fromEntries(
     text.split(",").map((pair) => {
       const at = pair.indexOf("=");
-      if (at < 1) throw new UsageError(`--${option} is written NAME=VALUE, parted by commas, not "${pair}".`);
+      if (at < 1) throw new UsageError(say`--${option} is written NAME=VALUE, parted by commas, not "${pair}".`);
       return [pair.slice(0, at).trim(), pair.slice(at + 1).trim()];
     }),
   );
@@ -38,7 +39,7 @@ function profileOf(given: Given): Partial<SheetInput> {
     return JSON.parse(readFileSync(path, "utf8")) as Partial<SheetInput>;
   } catch (error) {
     throw new UsageError(
-      `The profile ${path} can't be read: ${error instanceof Error ? error.message : String(error)}`,
+      say`The profile ${path} can't be read: ${error instanceof Error ? error.message : String(error)}`,
     );
   }
 }
@@ -74,25 +75,25 @@ export const sheetCommand: Command = {
   name: "sheet",
   words: ["FILE", "SHEET"],
   writes: true,
-  help: "Takes an as-built sheet over, a CSV file or a workbook: cable schedule, splice matrix, landing list, port-to-port list, strand usage, labels, measurements. One change that can be undone; a row that can't be read refuses all of them, unless it is left out.",
+  help: say`Takes an as-built sheet over, a CSV file or a workbook: cable schedule, splice matrix, landing list, port-to-port list, strand usage, labels, measurements. One change that can be undone; a row that can't be read refuses all of them, unless it is left out.`,
   options: {
-    read: { help: "only says what the sheet seems to be, and which column is which" },
-    rehearse: { help: "tells the fate of each row and changes nothing; ends with 1 when rows would be refused" },
-    sheet: { value: "NAME", help: "the worksheet; the first where left out" },
-    shape: { value: "SHAPE", help: "what the sheet is; by its heading where left out" },
-    columns: { value: "NAME=HEADING,...", help: "which column is which, by heading or letters" },
-    fixed: { value: "NAME=VALUE,...", help: "what stands for every row, such as cable=F-012" },
-    units: { value: "NAME=m|ft,...", help: "what bare numbers of a column count" },
-    days: { value: "day_first|month_first", help: "what 3/4/2026 means" },
-    decimals: { value: "comma|point", help: "how the sheet writes decimals; by its cells where left out" },
+    read: { help: say`only says what the sheet seems to be, and which column is which` },
+    rehearse: { help: say`tells the fate of each row and changes nothing; ends with 1 when rows would be refused` },
+    sheet: { value: "NAME", help: say`the worksheet; the first where left out` },
+    shape: { value: "SHAPE", help: say`what the sheet is; by its heading where left out` },
+    columns: { value: "NAME=HEADING,...", help: say`which column is which, by heading or letters` },
+    fixed: { value: "NAME=VALUE,...", help: say`what stands for every row, such as cable=F-012` },
+    units: { value: "NAME=m|ft,...", help: say`what bare numbers of a column count` },
+    days: { value: "day_first|month_first", help: say`what 3/4/2026 means` },
+    decimals: { value: "comma|point", help: say`how the sheet writes decimals; by its cells where left out` },
     create: {
       value: "ADDRESS=KIND,...",
-      help: "missing places to make: GYM=building, GYM/1=space:telecom_room, GYM/1/P=panel:lc_duplex",
+      help: say`missing places to make: GYM=building, GYM/1=space:telecom_room, GYM/1/P=panel:lc_duplex`,
     },
-    "leave-out": { value: "ROWS", help: "rows that are left out, such as 4,7-9" },
-    "leave-out-refused": { help: "leaves out the rows that can't be read" },
-    details: { help: "lists every record that was changed, field by field" },
-    profile: { value: "JSON", help: "a file that says columns, units and the like for this source" },
+    "leave-out": { value: "ROWS", help: say`rows that are left out, such as 4,7-9` },
+    "leave-out-refused": { help: say`leaves out the rows that can't be read` },
+    details: { help: say`lists every record that was changed, field by field` },
+    profile: { value: "JSON", help: say`a file that says columns, units and the like for this source` },
   },
   run: (given) => {
     const look = given.on("read");
@@ -123,17 +124,17 @@ export const notesCommand: Command = {
   name: "notes",
   words: ["FILE", "NOTES"],
   writes: true,
-  help: "Takes a crew's notes over, a text file with a line for each thing done: understood line by line, one change that can be undone. A line that can be read two ways must be answered; unsure lines are kept as told.",
+  help: say`Takes a crew's notes over, a text file with a line for each thing done: understood line by line, one change that can be undone. A line that can be read two ways must be answered; unsure lines are kept as told.`,
   options: {
     rehearse: {
-      help: "shows what each line is understood as and changes nothing; ends with 1 when lines are open or refused",
+      help: say`shows what each line is understood as and changes nothing; ends with 1 when lines are open or refused`,
     },
-    of: { value: "CABLE", help: "the cable the first lines are about" },
-    at: { value: "PLACE", help: "the case or place they are about" },
-    answers: { value: "LINE=WAY,...", help: "which way a line is meant, from 1" },
-    "leave-out": { value: "LINES", help: "lines that are left out" },
-    tell: { value: "LINES", help: "lines that are kept as told although they were understood" },
-    visit: { value: "NUMBER", help: "the visit in whose notes told lines are kept" },
+    of: { value: "CABLE", help: say`the cable the first lines are about` },
+    at: { value: "PLACE", help: say`the case or place they are about` },
+    answers: { value: "LINE=WAY,...", help: say`which way a line is meant, from 1` },
+    "leave-out": { value: "LINES", help: say`lines that are left out` },
+    tell: { value: "LINES", help: say`lines that are kept as told although they were understood` },
+    visit: { value: "NUMBER", help: say`the visit in whose notes told lines are kept` },
   },
   run: (given) => {
     const rehearse = given.on("rehearse");
@@ -142,7 +143,7 @@ export const notesCommand: Command = {
     try {
       text = readFileSync(path, "utf8");
     } catch (error) {
-      throw new UsageError(`${path} can't be read: ${error instanceof Error ? error.message : String(error)}`);
+      throw new UsageError(say`${path} can't be read: ${error instanceof Error ? error.message : String(error)}`);
     }
     const answers = Object.fromEntries(
       Object.entries(pairs(given, "answers")).map(([line, way]) => [line, Number(way)]),

@@ -6,13 +6,14 @@ import type {
   Verdict,
   WouldFitAnswer,
 } from "../../core/fitness/answer.ts";
+import { say } from "../../core/words/say.ts";
 import { spoken, table, wrap } from "./print.ts";
 
 const VERDICTS = {
   fits: "fits",
-  does_not: "does not fit",
-  cannot_tell: "can't tell",
-  caution: "take care",
+  does_not: say`does not fit`,
+  cannot_tell: say`can't tell`,
+  caution: say`take care`,
 } as const satisfies Record<Verdict, string>;
 
 const paragraph = (text: string, width: number): string => `${wrap(spoken(text), width).join("\n")}\n`;
@@ -25,14 +26,14 @@ export function wouldFitText(answer: WouldFitAnswer, width: number): string {
   const parts = table(
     order.parts,
     [
-      { head: "to order", cell: ({ words }: FitnessFigure) => words },
+      { head: say`to order`, cell: ({ words }: FitnessFigure) => words },
       { head: "m", cell: ({ value }: FitnessFigure) => value, right: true },
-      { head: "of", cell: ({ rests_on }: FitnessFigure) => rests_on.map(({ tag }) => tag).join(", ") },
-      { head: "source", cell: ({ source }: FitnessFigure) => source },
+      { head: say`of`, cell: ({ rests_on }: FitnessFigure) => rests_on.map(({ tag }) => tag).join(", ") },
+      { head: say`source`, cell: ({ source }: FitnessFigure) => source },
     ],
     width,
   );
-  const lacks = order.lacks.map((one) => paragraph(`Not known: ${one}`, width)).join("");
+  const lacks = order.lacks.map((one) => paragraph(say`Not known: ${one}`, width)).join("");
   return [paragraph(answer.sentence, width), ...verdictsText(answer, width), parts, lacks].filter(Boolean).join("\n");
 }
 
@@ -47,14 +48,16 @@ function verdictsText(
       : table(
           verdicts,
           [
-            { head: "verdict", cell: ({ verdict }: FitnessVerdict) => VERDICTS[verdict] },
-            { head: "fact", cell: ({ fact }: FitnessVerdict) => spoken(fact) },
-            { head: "source", cell: ({ source }: FitnessVerdict) => source },
+            { head: say`verdict`, cell: ({ verdict }: FitnessVerdict) => VERDICTS[verdict] },
+            { head: say`fact`, cell: ({ fact }: FitnessVerdict) => spoken(fact) },
+            { head: say`source`, cell: ({ source }: FitnessVerdict) => source },
           ],
           width,
         ),
-    [...new Set(told.flatMap(({ remedy }) => remedy ?? []))].map((one) => paragraph(`To do: ${one}`, width)).join(""),
-    unknown.map((one) => paragraph(`Not known: ${one}`, width)).join(""),
+    [...new Set(told.flatMap(({ remedy }) => remedy ?? []))]
+      .map((one) => paragraph(say`To do: ${one}`, width))
+      .join(""),
+    unknown.map((one) => paragraph(say`Not known: ${one}`, width)).join(""),
     paragraph(caution, width),
   ].filter(Boolean);
 }

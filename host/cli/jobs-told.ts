@@ -1,17 +1,18 @@
 /** Jobs as text: those on record, and one with its steps. */
 import type { JobAnswer, JobListed } from "../../core/jobs/show.ts";
+import { say } from "../../core/words/say.ts";
 import { type Cell, facts, spoken, table, wrap } from "./print.ts";
 
 export function jobsText({ jobs }: { readonly jobs: readonly JobListed[] }, width: number): string {
-  if (jobs.length === 0) return "No job is on record that is not ended.\n";
+  if (jobs.length === 0) return say`No job is on record that is not ended.\n`;
   return table(
     jobs,
     [
-      { head: "job", cell: ({ job }) => job.tag },
-      { head: "state", cell: ({ state }) => state },
-      { head: "steps open", cell: ({ open }) => open, right: true },
-      { head: "replace by", cell: ({ replace_by }) => replace_by },
-      { head: "reason", cell: ({ reason }) => reason },
+      { head: say`job`, cell: ({ job }) => job.tag },
+      { head: say`state`, cell: ({ state }) => state },
+      { head: say`steps open`, cell: ({ open }) => open, right: true },
+      { head: say`replace by`, cell: ({ replace_by }) => replace_by },
+      { head: say`reason`, cell: ({ reason }) => reason },
     ],
     width,
   );
@@ -23,7 +24,7 @@ export function jobText(answer: JobAnswer, width: number): string {
     ["people", answer.people],
     ["from", answer.starts_on],
     ["until", answer.ends_on],
-    ["replace by", answer.replace_by],
+    [say`replace by`, answer.replace_by],
     ["follows", answer.follows?.tag],
     ["planned", answer.planned.map(({ tag }) => tag).join(", ")],
   ];
@@ -34,11 +35,11 @@ export function jobText(answer: JobAnswer, width: number): string {
     table(
       answer.steps,
       [
-        { head: "step", cell: ({ ordinal }) => ordinal, right: true },
-        { head: "state", cell: ({ state }) => (state === "skipped" ? "left out" : state) },
-        { head: "where", cell: ({ place }) => place?.tag },
-        { head: "done", cell: ({ done_on, done_by }) => (done_on ? `${done_on} ${done_by ?? ""}`.trim() : "") },
-        { head: "what", cell: ({ words, notes }) => (notes ? `${words} (${notes})` : words) },
+        { head: say`step`, cell: ({ ordinal }) => ordinal, right: true },
+        { head: say`state`, cell: ({ state }) => (state === "skipped" ? say`left out` : state) },
+        { head: say`where`, cell: ({ place }) => place?.tag },
+        { head: say`done`, cell: ({ done_on, done_by }) => (done_on ? `${done_on} ${done_by ?? ""}`.trim() : "") },
+        { head: say`what`, cell: ({ words, notes }) => (notes ? `${words} (${notes})` : words) },
       ],
       width,
     ),

@@ -9,6 +9,7 @@ import type {
   Spent,
   Where,
 } from "../../core/locate/answer.ts";
+import { say } from "../../core/words/say.ts";
 import { type Cell, facts, printable, spoken, table, wrap } from "./print.ts";
 import { cautions } from "./traced.ts";
 
@@ -21,7 +22,7 @@ export function locatedText(answer: LocateAnswer, width: number): string {
   return [
     `${wrap(spoken(answer.sentence), width).join("\n")}\n`,
     ...disagreements.flatMap(({ words, means }) => [
-      `${[`${spoken(words)}. That may be:`, ...means.map((one) => `- ${spoken(one)}`)]
+      `${[say`${spoken(words)}. That may be:`, ...means.map((one) => `- ${spoken(one)}`)]
         .flatMap((line) => wrap(line, width))
         .join("\n")}\n`,
     ]),
@@ -29,7 +30,7 @@ export function locatedText(answer: LocateAnswer, width: number): string {
     ...readings.map((reading) => readingText(reading, readings.length > 1, width)),
     ways.length > 0 ? table(ways, WAYS, width) : "",
     ...answer.doubts.map((words) => note("Doubt", words)),
-    ...answer.lacks.map((words) => note("Not on record", words)),
+    ...answer.lacks.map((words) => note(say`Not on record`, words)),
     ...answer.notes.map((words) => note("Note", words)),
     cautions(answer.cautions, width),
   ]
@@ -38,7 +39,7 @@ export function locatedText(answer: LocateAnswer, width: number): string {
 }
 
 function placeText({ from, where, band, candidates }: BreakPlace, several: boolean, width: number): string {
-  const head = several ? `By the reading from ${from.map(({ tag }) => tag).join(" and ")}: ${where.words}` : "";
+  const head = several ? say`By the reading from ${from.map(({ tag }) => tag).join(say` and `)}: ${where.words}` : "";
   return [
     head === "" ? "" : `${wrap(spoken(head), width).join("\n")}\n`,
     whereText(where),
@@ -59,66 +60,66 @@ function whereText({ cable, ways, place, mark, mark_lacks, between, coordinate, 
   ];
   if (coordinate) {
     const { latitude, longitude, words } = coordinate;
-    pairs.push(["latitude, longitude", `${latitude}, ${longitude}: ${words}`]);
-  } else if (cable) pairs.push(["coordinate", coordinate_lacks && `none: ${coordinate_lacks}`]);
+    pairs.push([say`latitude, longitude`, `${latitude}, ${longitude}: ${words}`]);
+  } else if (cable) pairs.push(["coordinate", coordinate_lacks && say`none: ${coordinate_lacks}`]);
   return facts(pairs);
 }
 
 function markLine(mark: Where["mark"], lacks: string | null): [string, Cell] {
-  if (!mark) return ["mark", lacks && `none: ${lacks}`];
+  if (!mark) return ["mark", lacks && say`none: ${lacks}`];
   const { value, unit, least, most } = mark;
-  const range = least === null || most === null ? "" : `, likely ${Math.round(least)} to ${Math.round(most)}`;
-  return ["mark", `${Math.round(value)}${unit === null ? ", in what unit nobody recorded" : ` ${unit}`}${range}`];
+  const range = least === null || most === null ? "" : say`, likely ${Math.round(least)} to ${Math.round(most)}`;
+  return ["mark", `${Math.round(value)}${unit === null ? say`, in what unit nobody recorded` : ` ${unit}`}${range}`];
 }
 
 function bandText({ likely_m, bound_m, terms }: Band, width: number): string {
   const columns = [
-    { head: "off by up to", cell: ({ metres: off }: BandTerm) => `${off.toFixed(2)} m`, right: true },
-    { head: "because of", cell: ({ words }: BandTerm) => words },
-    { head: "basis", cell: ({ basis }: BandTerm) => basis.replace("_", " ") },
-    { head: "source", cell: ({ source }: BandTerm) => source },
+    { head: say`off by up to`, cell: ({ metres: off }: BandTerm) => `${off.toFixed(2)} m`, right: true },
+    { head: say`because of`, cell: ({ words }: BandTerm) => words },
+    { head: say`basis`, cell: ({ basis }: BandTerm) => basis.replace("_", " ") },
+    { head: say`source`, cell: ({ source }: BandTerm) => source },
   ];
   const sums: [string, Cell][] = [
-    ["all of them", `${metres(bound_m)} to either side`],
-    ["in 95 of 100 cases", `${metres(likely_m)} to either side`],
+    [say`all of them`, say`${metres(bound_m)} to either side`],
+    [say`in 95 of 100 cases`, say`${metres(likely_m)} to either side`],
   ];
   const told = terms.filter(({ metres: off }) => off >= 0.005);
   return `${told.length > 0 ? table(told, columns, width) : ""}${facts(sums)}`;
 }
 
 const WITHIN = [
-  { head: "within the band", cell: ({ words }: Candidate) => words },
-  { head: "where", cell: ({ place }: Candidate) => place?.tag },
+  { head: say`within the band`, cell: ({ words }: Candidate) => words },
+  { head: say`where`, cell: ({ place }: Candidate) => place?.tag },
   {
-    head: "off",
+    head: say`off`,
     cell: ({ off_m }: Candidate) =>
       off_m === 0 ? "here" : `${metres(Math.abs(off_m))} ${off_m < 0 ? "nearer" : "farther"}`,
   },
-  { head: "", cell: ({ likely }: Candidate) => (likely ? "likely" : "only at worst") },
+  { head: "", cell: ({ likely }: Candidate) => (likely ? "likely" : say`only at worst`) },
 ];
 
 const WAYS = [
-  { head: "if it is the way to", cell: ({ to }: LocateAnswer["ways"][number]) => to },
-  { head: "then", cell: ({ where }: LocateAnswer["ways"][number]) => where.words },
+  { head: say`if it is the way to`, cell: ({ to }: LocateAnswer["ways"][number]) => to },
+  { head: say`then`, cell: ({ where }: LocateAnswer["ways"][number]) => where.words },
 ];
 
 function readingText(reading: ReadingAnswer, several: boolean, width: number): string {
   const columns = [
-    { head: "spent on", cell: ({ words }: Spent) => words },
-    { head: "length", cell: ({ length_m }: Spent) => metres(length_m), right: true },
-    { head: "glass", cell: ({ glass_m }: Spent) => metres(glass_m), right: true },
-    { head: "index", cell: ({ index }: Spent) => index, right: true },
-    { head: "round trip", cell: ({ time_us }: Spent) => `${time_us.toFixed(4)} µs`, right: true },
+    { head: say`spent on`, cell: ({ words }: Spent) => words },
+    { head: say`length`, cell: ({ length_m }: Spent) => metres(length_m), right: true },
+    { head: say`glass`, cell: ({ glass_m }: Spent) => metres(glass_m), right: true },
+    { head: say`index`, cell: ({ index }: Spent) => index, right: true },
+    { head: say`round trip`, cell: ({ time_us }: Spent) => say`${time_us.toFixed(4)} µs`, right: true },
   ];
   const pairs: [string, Cell][] = [
     ["read", reading.words],
-    ["taken as", reading.conventions.join("; ")],
-    ["round trip from the port", `${reading.time_us} µs`],
+    [say`taken as`, reading.conventions.join("; ")],
+    [say`round trip from the port`, say`${reading.time_us} µs`],
   ];
   if (several) {
     pairs.push(
-      ["by itself", `${printable(reading.where.words)}, ± ${metres(reading.band.likely_m)}`],
-      ["counts for", `${Math.round(reading.weight * 100)} of 100`],
+      [say`by itself`, `${printable(reading.where.words)}, ± ${metres(reading.band.likely_m)}`],
+      [say`counts for`, say`${Math.round(reading.weight * 100)} of 100`],
     );
   }
   return `${facts(pairs)}${reading.spent.length > 0 ? table(reading.spent, columns, width) : ""}`;

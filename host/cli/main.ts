@@ -1,5 +1,6 @@
 /** `strandbook`: the same operations as the window, for a terminal and for scheduled jobs. */
 import { Refusal } from "../../core/result.ts";
+import { say } from "../../core/words/say.ts";
 import { sayNo } from "./asking.ts";
 import { type Command, type Option, optionsOf, read, usage } from "./command.ts";
 import { COMMANDS } from "./commands.ts";
@@ -31,20 +32,20 @@ export async function strandbook(words: readonly string[], terminal: Terminal): 
   } catch (error) {
     if (error instanceof UsageError) {
       terminal.note(
-        `${error.message}\n\n${usage(command)}\nstrandbook help ${command.name} tells its words and options.\n`,
+        say`${error.message}\n\n${usage(command)}\nstrandbook help ${command.name} tells its words and options.\n`,
       );
       return USAGE;
     }
     if (error instanceof Refusal) return sayNo(terminal, rest.includes("--json"), error.failure);
     terminal.note(
-      `A defect of the program stopped ${name}.\n${error instanceof Error ? error.stack : String(error)}\n`,
+      say`A defect of the program stopped ${name}.\n${error instanceof Error ? error.stack : String(error)}\n`,
     );
     return DEFECT;
   }
 }
 
 function noCommand(terminal: Terminal, word: string): number {
-  terminal.note(`There is no command "${word}". The commands are:\n\n${overview()}`);
+  terminal.note(say`There is no command "${word}". The commands are:\n\n${overview()}`);
   return USAGE;
 }
 
@@ -52,7 +53,7 @@ function overview(): string {
   const wide = Math.max(...COMMANDS.map((command) => command.name.length));
   // The first sentence; the rest belongs to the command's own help.
   const lines = COMMANDS.map(({ name, help }) => `  ${name.padEnd(wide)}  ${help.split(/(?<=\.) /)[0]}`);
-  return `strandbook COMMAND ...\n\n${lines.join("\n")}\n\nstrandbook help COMMAND tells its words and options.\n`;
+  return say`strandbook COMMAND ...\n\n${lines.join("\n")}\n\nstrandbook help COMMAND tells its words and options.\n`;
 }
 
 function helpOf(command: Command): string {

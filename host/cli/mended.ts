@@ -9,6 +9,7 @@ import type {
 } from "../../core/repair/answer.ts";
 import type { LaidFill, LaidLeg } from "../../core/repair/laid-leg.ts";
 import type { RecordRef } from "../../core/trace/answer.ts";
+import { say } from "../../core/words/say.ts";
 import { type Cell, facts, printable, spoken, table, wrap } from "./print.ts";
 import { cautions } from "./traced.ts";
 
@@ -24,18 +25,20 @@ export function mendText(answer: MendWhole, width: number): string {
     .slice(0, 12)
     .map(({ circuit, priority }) => `${circuit.tag}${priority === null ? "" : ` (${priority})`}`);
   const head: [string, Cell][] = [
-    ["between", cut.between.map((place) => place?.tag ?? "a place not known").join(" and ")],
-    ...(cut.inside ? [["inside", `${cut.inside.tag}: what is coiled there is taken as lost`] as [string, Cell]] : []),
+    ["between", cut.between.map((place) => place?.tag ?? say`a place not known`).join(say` and `)],
+    ...(cut.inside
+      ? [["inside", say`${cut.inside.tag}: what is coiled there is taken as lost`] as [string, Cell]]
+      : []),
     ...placeRows(answer),
     ["strands", answer.strands],
     [
-      "circuits by priority",
-      urgent.join(", ") + (circuits.length > urgent.length ? ` and ${circuits.length - urgent.length} more` : ""),
+      say`circuits by priority`,
+      urgent.join(", ") + (circuits.length > urgent.length ? say` and ${circuits.length - urgent.length} more` : ""),
     ],
     ...(not_in_service.length > 0
       ? [
           [
-            "not in service yet",
+            say`not in service yet`,
             not_in_service.map(({ circuit, state }) => `${circuit.tag} (${state})`).join(", "),
           ] as [string, Cell],
         ]
@@ -44,14 +47,14 @@ export function mendText(answer: MendWhole, width: number): string {
   const { theirs } = answer;
   if (theirs) {
     const call: [string, Cell][] = [
-      ["call first", printable(theirs.name ?? theirs.party.tag)],
-      ["by day", printable(theirs.day ?? "not on record")],
-      ["by night", printable(theirs.night ?? "not on record")],
+      [say`call first`, printable(theirs.name ?? theirs.party.tag)],
+      [say`by day`, printable(theirs.day ?? say`not on record`)],
+      [say`by night`, printable(theirs.night ?? say`not on record`)],
     ];
     return [
       `${wrap(spoken(answer.sentence), width).join("\n")}\n`,
       facts([...call, ...head]),
-      ...assumed.map((words) => note("Taken for granted", words)),
+      ...assumed.map((words) => note(say`Taken for granted`, words)),
       cautions(answer.cautions, width),
     ].join("\n");
   }
@@ -61,24 +64,24 @@ export function mendText(answer: MendWhole, width: number): string {
     table(
       plans.map((plan, index) => ({ ...plan, number: index + 1 })),
       [
-        { head: "way", cell: ({ number }) => number, right: true },
-        { head: "what", cell: ({ sentence }) => sentence },
-        { head: "pulled", cell: ({ pulled_m }) => metres(pulled_m), right: true },
-        { head: "new cable", cell: ({ new_cable_m }) => metres(new_cable_m), right: true },
-        { head: "splices a strand", cell: ({ joints }) => joints, right: true },
-        { head: "hours", cell: ({ hours }) => hours.hours ?? "", right: true },
-        { head: "fails after", cell: ({ fails, failed_before }) => printable(failsOf(fails, failed_before)) },
-        { head: "to prove", cell: ({ to_prove, guesses }) => [...to_prove, ...guesses].join("; ") },
+        { head: say`way`, cell: ({ number }) => number, right: true },
+        { head: say`what`, cell: ({ sentence }) => sentence },
+        { head: say`pulled`, cell: ({ pulled_m }) => metres(pulled_m), right: true },
+        { head: say`new cable`, cell: ({ new_cable_m }) => metres(new_cable_m), right: true },
+        { head: say`splices a strand`, cell: ({ joints }) => joints, right: true },
+        { head: say`hours`, cell: ({ hours }) => hours.hours ?? "", right: true },
+        { head: say`fails after`, cell: ({ fails, failed_before }) => printable(failsOf(fails, failed_before)) },
+        { head: say`to prove`, cell: ({ to_prove, guesses }) => [...to_prove, ...guesses].join("; ") },
       ],
       width,
     ),
     narrowedText(answer, width),
-    ...plans.flatMap(({ crowded }, index) => crowded.map((words) => note(`No room, way ${index + 1}`, words))),
+    ...plans.flatMap(({ crowded }, index) => crowded.map((words) => note(say`No room, way ${index + 1}`, words))),
     laidTable(plans, width),
-    ...(answer.shining ? [note("Still whole", answer.shining.words)] : []),
-    note("For the time being", answer.temporary.words),
+    ...(answer.shining ? [note(say`Still whole`, answer.shining.words)] : []),
+    note(say`For the time being`, answer.temporary.words),
     ...(plans[0] ? [...plans[0].stock.words.map((words) => note("Way 1", words)), lossTable(plans[0], width)] : []),
-    ...answer.stuck.map((words) => note("Not to be pulled", words)),
+    ...answer.stuck.map((words) => note(say`Not to be pulled`, words)),
     ...plans.slice(0, 1).map((plan) => pulls(plan, width)),
     ...plans.slice(0, 1).flatMap((plan) => keptWords(plan).map((words) => note("Way 1", words))),
     unitsInOrder(answer, width),
@@ -86,8 +89,8 @@ export function mendText(answer: MendWhole, width: number): string {
       ? table(
           refused,
           [
-            { head: "no single splice at", cell: ({ words }) => words },
-            { head: "because", cell: ({ reason }) => reason },
+            { head: say`no single splice at`, cell: ({ words }) => words },
+            { head: say`because`, cell: ({ reason }) => reason },
           ],
           width,
         )
@@ -95,17 +98,17 @@ export function mendText(answer: MendWhole, width: number): string {
     table(
       limits,
       [
-        { head: "reckoned by", cell: ({ meaning, tag }) => meaning ?? tag },
+        { head: say`reckoned by`, cell: ({ meaning, tag }) => meaning ?? tag },
         {
-          head: "value",
+          head: say`value`,
           cell: ({ value, unit }) => amount(value, unit),
           right: true,
         },
-        { head: "source", cell: ({ source }) => source },
+        { head: say`source`, cell: ({ source }) => source },
       ],
       width,
     ),
-    ...assumed.map((words) => note("Taken for granted", words)),
+    ...assumed.map((words) => note(say`Taken for granted`, words)),
     cautions(answer.cautions, width),
   ]
     .filter((part) => part !== "")
@@ -117,57 +120,57 @@ function placeRows({ theirs, cut }: MendAnswer) {
   const rows: [string, Cell][] =
     stretch_m === null
       ? [
-          ["from its mouth", from_mouth_m === null ? "not known" : metres(from_mouth_m)],
-          ["mark", mark === null ? "none on record" : `${mark} ${mark_unit ?? ""}`.trim()],
-          ["lost", `${metres(lost_left_m)} and ${metres(lost_right_m)}`],
+          [say`from its mouth`, from_mouth_m === null ? say`not known` : metres(from_mouth_m)],
+          ["mark", mark === null ? say`none on record` : `${mark} ${mark_unit ?? ""}`.trim()],
+          ["lost", say`${metres(lost_left_m)} and ${metres(lost_right_m)}`],
         ]
       : [
-          ["where", "not known"],
+          ["where", say`not known`],
           theirs
-            ? ["somewhere on", `the ${metres(stretch_m)} between them`]
-            : ["given up", `all ${metres(stretch_m)} between them`],
+            ? [say`somewhere on`, say`the ${metres(stretch_m)} between them`]
+            : [say`given up`, say`all ${metres(stretch_m)} between them`],
         ];
   return rows;
 }
 
-const NO_BETTER = "Finding the break allows no better way: wherever it is, these are all there are.";
+const NO_BETTER = say`Finding the break allows no better way: wherever it is, these are all there are.`;
 
 /** What finding the break would allow, part by part of the leg. */
 function narrowedText({ narrowed, cut }: MendWhole, width: number): string {
   if (cut.stretch_m === null) return "";
   if (narrowed.length === 0) return `${wrap(NO_BETTER, width).join("\n")}\n`;
   const range = ([least, most]: readonly [number, number]): string =>
-    metres(least) === metres(most) ? metres(least) : `${metres(least)} to ${metres(most)}`;
+    metres(least) === metres(most) ? metres(least) : say`${metres(least)} to ${metres(most)}`;
   return table(
     narrowed,
     [
       {
-        head: `if it is found from ${cut.between[0]?.tag ?? "the first"}`,
+        head: say`if it is found from ${cut.between[0]?.tag ?? say`the first`}`,
         cell: ({ from_m, to_m }) => range([from_m, to_m]),
       },
-      { head: "a better way", cell: ({ words }) => printable(words) },
-      { head: "pulled", cell: ({ pulled_m }) => range(pulled_m), right: true },
-      { head: "new cable", cell: ({ new_cable_m }) => range(new_cable_m), right: true },
-      { head: "to prove", cell: ({ to_prove }) => to_prove.join("; ") },
+      { head: say`a better way`, cell: ({ words }) => printable(words) },
+      { head: say`pulled`, cell: ({ pulled_m }) => range(pulled_m), right: true },
+      { head: say`new cable`, cell: ({ new_cable_m }) => range(new_cable_m), right: true },
+      { head: say`to prove`, cell: ({ to_prove }) => to_prove.join("; ") },
     ],
     width,
   );
 }
 
 const failsOf = (fails: readonly RecordRef[], before: readonly RecordRef[]): string =>
-  fails.map(({ id, tag }) => (before.some((one) => one.id === id) ? `${tag} (nor before the cut)` : tag)).join(", ");
+  fails.map(({ id, tag }) => (before.some((one) => one.id === id) ? say`${tag} (nor before the cut)` : tag)).join(", ");
 
 /** What stays as a coil at the splice, and what is cut off. */
 const keptWords = ({ sides }: MendAnswerPlan): string[] =>
   sides.flatMap(({ from, kept_m, over_m, trimmed_m, needless_m }) => {
     const stuck_m = trimmed_m - over_m - needless_m;
     const parts = [
-      kept_m > 0 ? `${metres(kept_m)} stays as a coil` : "",
-      over_m > 0 ? `${metres(over_m)} is more than is kept and cut off` : "",
-      needless_m > 0.05 ? `${metres(needless_m)} isn't needed for the splice and is cut off where it lies` : "",
-      stuck_m > 0.05 ? `${metres(stuck_m)} can't come back and is cut off where it lies` : "",
+      kept_m > 0 ? say`${metres(kept_m)} stays as a coil` : "",
+      over_m > 0 ? say`${metres(over_m)} is more than is kept and cut off` : "",
+      needless_m > 0.05 ? say`${metres(needless_m)} isn't needed for the splice and is cut off where it lies` : "",
+      stuck_m > 0.05 ? say`${metres(stuck_m)} can't come back and is cut off where it lies` : "",
     ].filter(Boolean);
-    return parts.length > 0 ? [`of what comes from ${from?.tag ?? "its end"}, ${parts.join("; ")}.`] : [];
+    return parts.length > 0 ? [say`of what comes from ${from?.tag ?? say`its end`}, ${parts.join("; ")}.`] : [];
   });
 
 /** What the new cable of the first way that needs any is laid beside. */
@@ -177,19 +180,19 @@ function laidTable(plans: readonly MendWholePlan[], width: number): string {
   if (laid.length === 0) return "";
   const part = (of: LaidFill | null): string =>
     of === null
-      ? "not known"
-      : `${Math.round(of.fill * 100)} %${of.limit === null ? "" : ` of ${Math.round(of.limit * 100)} %`}`;
+      ? say`not known`
+      : `${Math.round(of.fill * 100)} %${of.limit === null ? "" : say` of ${Math.round(of.limit * 100)} %`}`;
   const source = (leg: LaidLeg): string =>
     [...new Set([leg.with_old?.source, leg.without_old?.source].flatMap((one) => one ?? []))].join("; ");
   return table(
     laid,
     [
-      { head: `way ${index + 1} lays`, cell: ({ between }) => printable(between.join(" to ")) },
-      { head: "in", cell: ({ pipe, pathway }) => printable((pipe ?? pathway)?.tag ?? "not on record") },
-      { head: "beside", cell: ({ neighbours }) => printable(neighbours.map(({ tag }) => tag).join(", ")) },
-      { head: "full, old one in", cell: ({ with_old }) => part(with_old), right: true },
-      { head: "old one out", cell: ({ without_old }) => part(without_old), right: true },
-      { head: "limit from", cell: source },
+      { head: say`way ${index + 1} lays`, cell: ({ between }) => printable(between.join(say` to `)) },
+      { head: say`in`, cell: ({ pipe, pathway }) => printable((pipe ?? pathway)?.tag ?? say`not on record`) },
+      { head: say`beside`, cell: ({ neighbours }) => printable(neighbours.map(({ tag }) => tag).join(", ")) },
+      { head: say`full, old one in`, cell: ({ with_old }) => part(with_old), right: true },
+      { head: say`old one out`, cell: ({ without_old }) => part(without_old), right: true },
+      { head: say`limit from`, cell: source },
     ],
     width,
   );
@@ -199,7 +202,7 @@ const circuitWords = (circuits: readonly MendCircuit[]): string =>
   circuits
     .slice(0, 6)
     .map(({ circuit, priority }) => `${circuit.tag}${priority === null ? "" : ` (${priority})`}`)
-    .join(", ") + (circuits.length > 6 ? ` and ${circuits.length - 6} more` : "");
+    .join(", ") + (circuits.length > 6 ? say` and ${circuits.length - 6} more` : "");
 
 /** Several cables at once, the one with the most at stake first: the best way for each. */
 export function severalText(answer: MendSeveralAnswer, width: number): string {
@@ -210,11 +213,11 @@ export function severalText(answer: MendSeveralAnswer, width: number): string {
       ? table(
           answer.theirs,
           [
-            { head: "not ours to mend", cell: ({ cable }) => printable(cable.tag) },
-            { head: "call first", cell: ({ owner }) => printable(owner.name ?? owner.party.tag) },
-            { head: "by day", cell: ({ owner }) => printable(owner.day ?? "not on record") },
-            { head: "by night", cell: ({ owner }) => printable(owner.night ?? "not on record") },
-            { head: "circuits by priority", cell: ({ circuits }) => circuitWords(circuits) },
+            { head: say`not ours to mend`, cell: ({ cable }) => printable(cable.tag) },
+            { head: say`call first`, cell: ({ owner }) => printable(owner.name ?? owner.party.tag) },
+            { head: say`by day`, cell: ({ owner }) => printable(owner.day ?? say`not on record`) },
+            { head: say`by night`, cell: ({ owner }) => printable(owner.night ?? say`not on record`) },
+            { head: say`circuits by priority`, cell: ({ circuits }) => circuitWords(circuits) },
           ],
           width,
         )
@@ -222,16 +225,19 @@ export function severalText(answer: MendSeveralAnswer, width: number): string {
     table(
       answer.cuts.map((cut, index) => ({ ...cut, number: index + 1, job: answer.together[index] })),
       [
-        { head: "turn", cell: ({ number }) => number, right: true },
-        { head: "cable", cell: ({ cable }) => printable(cable.tag) },
+        { head: say`turn`, cell: ({ number }) => number, right: true },
+        { head: say`cable`, cell: ({ cable }) => printable(cable.tag) },
         {
-          head: "circuits by priority",
+          head: say`circuits by priority`,
           cell: ({ circuits }) => circuitWords(circuits),
         },
-        { head: "in one job for all", cell: ({ job }) => job?.way.sentence ?? "none" },
-        { head: "by itself", cell: ({ job, plans }) => (job?.differs ? (plans[0]?.sentence ?? "none") : "the same") },
-        { head: "hours", cell: ({ job }) => job?.way.hours.hours ?? "", right: true },
-        { head: "to prove", cell: ({ job }) => job?.way.to_prove.join("; ") ?? "" },
+        { head: say`in one job for all`, cell: ({ job }) => job?.way.sentence ?? "none" },
+        {
+          head: say`by itself`,
+          cell: ({ job, plans }) => (job?.differs ? (plans[0]?.sentence ?? "none") : say`the same`),
+        },
+        { head: say`hours`, cell: ({ job }) => job?.way.hours.hours ?? "", right: true },
+        { head: say`to prove`, cell: ({ job }) => job?.way.to_prove.join("; ") ?? "" },
       ],
       width,
     ),
@@ -239,15 +245,15 @@ export function severalText(answer: MendSeveralAnswer, width: number): string {
       ? table(
           answer.refused,
           [
-            { head: "no plan for", cell: ({ cable }) => printable(cable.tag) },
-            { head: "because", cell: ({ reason }) => reason },
+            { head: say`no plan for`, cell: ({ cable }) => printable(cable.tag) },
+            { head: say`because`, cell: ({ reason }) => reason },
           ],
           width,
         )
       : "",
     ...(answer.cuts.length > 0 ? [oneJobText(answer, width)] : []),
-    ...answer.together.flatMap(({ why }) => (why === null ? [] : [note(`In one job for all: ${why}`)])),
-    ...answer.shared.map(({ words }) => note(`Each by itself: ${words}`)),
+    ...answer.together.flatMap(({ why }) => (why === null ? [] : [note(say`In one job for all: ${why}`)])),
+    ...answer.shared.map(({ words }) => note(say`Each by itself: ${words}`)),
     ...answer.unknown.map(note),
     cautions(answer.cautions, width),
   ]
@@ -258,23 +264,23 @@ export function severalText(answer: MendSeveralAnswer, width: number): string {
 /** What the one job takes, and in which order what is cut comes back. */
 function oneJobText({ one_job: job }: MendSeveralAnswer, width: number): string {
   const takes: [string, Cell][] = [
-    ["pulled from coils", metres(job.pulled_m)],
-    ["new cable", metres(job.new_cable_m)],
-    ["holes to dig", job.new_holes],
+    [say`pulled from coils`, metres(job.pulled_m)],
+    [say`new cable`, metres(job.new_cable_m)],
+    [say`holes to dig`, job.new_holes],
     ["cases", job.cases],
-    ["hours", job.hours_at_most === null ? "not known" : `at most ${job.hours_at_most}`],
+    ["hours", job.hours_at_most === null ? say`not known` : say`at most ${job.hours_at_most}`],
     ...job.shared.map(({ words }): [string, Cell] => ["shared", printable(words)]),
   ];
   return [
-    `In one job for all\n\n${facts(takes)}`,
+    say`In one job for all\n\n${facts(takes)}`,
     table(
       job.turns.map((turn, index) => ({ ...turn, number: index + 1 })),
       [
-        { head: "comes back", cell: ({ number }) => number, right: true },
-        { head: "cable", cell: ({ cable }) => printable(cable.tag) },
-        { head: "unit", cell: ({ unit }) => printable(unit ?? "no unit") },
-        { head: "strands", cell: ({ strands }) => strands },
-        { head: "circuits by priority", cell: ({ circuits }) => circuitWords(circuits) },
+        { head: say`comes back`, cell: ({ number }) => number, right: true },
+        { head: say`cable`, cell: ({ cable }) => printable(cable.tag) },
+        { head: say`unit`, cell: ({ unit }) => printable(unit ?? say`no unit`) },
+        { head: say`strands`, cell: ({ strands }) => strands },
+        { head: say`circuits by priority`, cell: ({ circuits }) => circuitWords(circuits) },
       ],
       width,
     ),
@@ -287,9 +293,9 @@ function pulls({ sides }: MendAnswerPlan, width: number): string {
   return table(
     rows,
     [
-      { head: "way 1 pulls at", cell: ({ place, stop }) => printable(place?.tag ?? stop.tag) },
-      { head: "metres", cell: ({ pulled_m }) => metres(pulled_m), right: true },
-      { head: "stays", cell: ({ left_m }) => metres(left_m), right: true },
+      { head: say`way 1 pulls at`, cell: ({ place, stop }) => printable(place?.tag ?? stop.tag) },
+      { head: say`metres`, cell: ({ pulled_m }) => metres(pulled_m), right: true },
+      { head: say`stays`, cell: ({ left_m }) => metres(left_m), right: true },
     ],
     width,
   );
@@ -315,10 +321,10 @@ function unitsInOrder({ order }: MendAnswer, width: number): string {
       ].join(", "),
     })),
     [
-      { head: "splice", cell: ({ number }) => number, right: true },
-      { head: "unit", cell: ({ unit }) => printable(unit) },
-      { head: "strands", cell: ({ strands }) => strands },
-      { head: "circuits by priority", cell: ({ circuits }) => printable(circuits) },
+      { head: say`splice`, cell: ({ number }) => number, right: true },
+      { head: say`unit`, cell: ({ unit }) => printable(unit) },
+      { head: say`strands`, cell: ({ strands }) => strands },
+      { head: say`circuits by priority`, cell: ({ circuits }) => printable(circuits) },
     ],
     width,
   );
@@ -328,17 +334,17 @@ function unitsInOrder({ order }: MendAnswer, width: number): string {
 function lossTable({ losses }: MendWholePlan, width: number): string {
   if (!losses || losses.length === 0) return "";
   const decibels = (db: number | null, complete = true): string =>
-    db === null ? "not known" : `${complete ? "" : "at least "}${db.toFixed(2)} dB`;
+    db === null ? say`not known` : `${complete ? "" : say`at least `}${db.toFixed(2)} dB`;
   return table(
     losses,
     [
-      { head: "circuit after way 1", cell: ({ circuit }) => printable(circuit.tag) },
-      { head: "before the cut", cell: ({ before_db }) => decibels(before_db), right: true },
-      { head: "usual", cell: ({ loss_db, complete }) => decibels(loss_db, complete), right: true },
-      { head: "at worst", cell: ({ worst_db, complete }) => decibels(worst_db, complete), right: true },
-      { head: "carries", cell: ({ application }) => printable(application ?? "not on record") },
+      { head: say`circuit after way 1`, cell: ({ circuit }) => printable(circuit.tag) },
+      { head: say`before the cut`, cell: ({ before_db }) => decibels(before_db), right: true },
+      { head: say`usual`, cell: ({ loss_db, complete }) => decibels(loss_db, complete), right: true },
+      { head: say`at worst`, cell: ({ worst_db, complete }) => decibels(worst_db, complete), right: true },
+      { head: say`carries`, cell: ({ application }) => printable(application ?? say`not on record`) },
       {
-        head: "runs at worst",
+        head: say`runs at worst`,
         cell: ({ runs_at_worst, reasons }) =>
           [runs_at_worst === null ? "" : runs_at_worst.replace("_", " "), ...reasons.slice(0, 1)]
             .filter(Boolean)

@@ -1,4 +1,6 @@
 /** Options that several commands read alike. */
+
+import { say } from "../../core/words/say.ts";
 import type { Given } from "./command.ts";
 import { UsageError } from "./exit.ts";
 
@@ -7,7 +9,8 @@ export function metres(given: Given, option: string): number | undefined {
   const text = given.option(option);
   if (text === undefined) return undefined;
   const number = Number(text.trim().replace(/m$/i, ""));
-  if (text.trim() === "" || !Number.isFinite(number)) throw new UsageError(`--${option} is a number, not "${text}".`);
+  if (text.trim() === "" || !Number.isFinite(number))
+    throw new UsageError(say`--${option} is a number, not "${text}".`);
   return number;
 }
 
@@ -22,7 +25,7 @@ export function numbers(given: Given, option: string): number[] {
     .filter((part) => part.trim() !== "")
     .flatMap((part) => {
       const match = /^\s*(\d+)(?:-(\d+))?\s*$/.exec(part);
-      if (!match) throw new UsageError(`--${option} is numbers such as 4,7-9, not "${part}".`);
+      if (!match) throw new UsageError(say`--${option} is numbers such as 4,7-9, not "${part}".`);
       const [from, to] = [Number(match[1]), Number(match[2] ?? match[1])];
       return Array.from({ length: Math.max(0, to - from + 1) }, (_, i) => from + i);
     });

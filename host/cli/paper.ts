@@ -3,15 +3,16 @@ import { statSync } from "node:fs";
 import { resolve } from "node:path";
 import type { InputOf, OperationName } from "../../core/operations/list.ts";
 import { isDocument, type PaperSize } from "../../core/paper/document.ts";
+import { say } from "../../core/words/say.ts";
 import { asking } from "./asking.ts";
 import type { Given, Option } from "./command.ts";
 import { FINE, UsageError } from "./exit.ts";
 
 /** Options of a command that can print. */
 export const PAPER_OPTIONS: Readonly<Record<string, Option>> = {
-  out: { value: "FILE.pdf", help: "writes it to this new PDF, to be printed" },
-  paper: { value: "a4|letter", help: "the size of its sheets; A4, where left out" },
-  replace: { help: "lets --out put the new PDF in the place of an older one" },
+  out: { value: "FILE.pdf", help: say`writes it to this new PDF, to be printed` },
+  paper: { value: "a4|letter", help: say`the size of its sheets; A4, where left out` },
+  replace: { help: say`lets --out put the new PDF in the place of an older one` },
 };
 
 export interface ToPaper {
@@ -26,13 +27,13 @@ export function toPaper(given: Given): ToPaper | null {
   const size = given.option("paper");
   const replace = given.on("replace");
   if (out === undefined) {
-    if (size !== undefined) throw new UsageError("--paper belongs to --out.");
-    if (replace) throw new UsageError("--replace belongs to --out.");
+    if (size !== undefined) throw new UsageError(say`--paper belongs to --out.`);
+    if (replace) throw new UsageError(say`--replace belongs to --out.`);
     return null;
   }
-  if (out === "") throw new UsageError("--out needs the name of a file.");
+  if (out === "") throw new UsageError(say`--out needs the name of a file.`);
   if (size !== undefined && size !== "a4" && size !== "letter")
-    throw new UsageError(`--paper is a4 or letter, not "${size}".`);
+    throw new UsageError(say`--paper is a4 or letter, not "${size}".`);
   return { path: resolve(out), size: size ?? "a4", replace };
 }
 
@@ -54,10 +55,10 @@ export function printed<N extends OperationName>(
     if (json) await terminal.out(`${JSON.stringify({ path, pages, paper: size, bytes, missing }, null, 2)}\n`);
     else
       await terminal.out(
-        `Wrote ${path}: ${pages} ${pages === 1 ? "page" : "pages"} (${Math.ceil(bytes / 1024)} kB).\n`,
+        say`Wrote ${path}: ${pages} ${pages === 1 ? say`page` : say`pages`} (${Math.ceil(bytes / 1024)} kB).\n`,
       );
     if (missing.length > 0)
-      terminal.note(`The fonts lack ${missing.join(" ")}; on the paper they stand by their codes.\n`);
+      terminal.note(say`The fonts lack ${missing.join(" ")}; on the paper they stand by their codes.\n`);
     return FINE;
   });
 }

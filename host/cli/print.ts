@@ -1,6 +1,7 @@
 /** Answers as text for people: tables with aligned columns, facts as lines. */
 
 import type { Problem } from "../../core/result.ts";
+import { say } from "../../core/words/say.ts";
 
 export type Cell = string | number | null | undefined;
 
@@ -59,11 +60,11 @@ export function table<R>(rows: readonly R[], columns: readonly Column<R>[], widt
 /** Problems of a refusal or a rehearsal, one a line. */
 export function problemsText(problems: readonly Problem[], width: number): string {
   const columns = [
-    { head: "file", cell: (problem: Problem) => problem.file },
-    { head: "row", cell: (problem: Problem) => problem.row, right: true },
-    { head: "record", cell: (problem: Problem) => problem.record },
-    { head: "field", cell: (problem: Problem) => problem.field },
-    { head: "reason", cell: (problem: Problem) => problem.reason },
+    { head: say`file`, cell: (problem: Problem) => problem.file },
+    { head: say`row`, cell: (problem: Problem) => problem.row, right: true },
+    { head: say`record`, cell: (problem: Problem) => problem.record },
+    { head: say`field`, cell: (problem: Problem) => problem.field },
+    { head: say`reason`, cell: (problem: Problem) => problem.reason },
   ];
   // Most refusals name no file or row; a column without anything in it is left out.
   const used = columns.filter((column) => problems.some((problem) => (column.cell(problem) ?? "") !== ""));

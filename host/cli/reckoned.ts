@@ -1,9 +1,10 @@
 /** A loss, as text. */
 import type { ApplicationVerdict, LineLoss, LossAnswer, WavelengthLoss } from "../../core/light/answer.ts";
 import type { LossTerm } from "../../core/light/terms.ts";
+import { say } from "../../core/words/say.ts";
 import { type Cell, facts, printable, spoken, table, wrap } from "./print.ts";
 
-const decibels = (db: number | null): string => (db === null ? "not known" : `${Math.round(db * 1000) / 1000} dB`);
+const decibels = (db: number | null): string => (db === null ? say`not known` : `${Math.round(db * 1000) / 1000} dB`);
 
 export function lossText(answer: LossAnswer, width: number): string {
   const lines = answer.lines.map((line, at) => lineText(answer, line, at, width));
@@ -12,7 +13,7 @@ export function lossText(answer: LossAnswer, width: number): string {
 
 function lineText(answer: LossAnswer, line: LineLoss, at: number, width: number): string {
   const head =
-    answer.lines.length > 1 ? [`strand ${at + 1} of ${answer.lines.length}: ${printable(line.asked)}\n`] : [];
+    answer.lines.length > 1 ? [say`strand ${at + 1} of ${answer.lines.length}: ${printable(line.asked)}\n`] : [];
   const sums: [string, Cell][] = [
     ["as", `${line.as}, ${line.ends}`],
     ["edition", answer.edition_words],
@@ -21,8 +22,8 @@ function lineText(answer: LossAnswer, line: LineLoss, at: number, width: number)
     [
       "length",
       line.length_m === null
-        ? "not known"
-        : `${line.length_m} m of glass${line.length_complete && !line.ends_bare ? "" : ", and more"}`,
+        ? say`not known`
+        : say`${line.length_m} m of glass${line.length_complete && !line.ends_bare ? "" : say`, and more`}`,
     ],
   ];
   return [
@@ -32,7 +33,7 @@ function lineText(answer: LossAnswer, line: LineLoss, at: number, width: number)
     applicationsText(line.applications, width),
     ...line.powers.map(({ transmitter, receiver, budget_db, margin_db, overload }) =>
       facts([
-        ["light", `${printable(transmitter.tag)} to ${printable(receiver.tag)}`],
+        ["light", say`${printable(transmitter.tag)} to ${printable(receiver.tag)}`],
         ["budget", decibels(budget_db)],
         ["margin", decibels(margin_db)],
         ["overload", overload.words],
@@ -40,7 +41,7 @@ function lineText(answer: LossAnswer, line: LineLoss, at: number, width: number)
     ),
     ...line.acceptance.map(({ wavelength_nm, limit_db, formula, parts, measurements }) =>
       facts([
-        [`accepted at ${wavelength_nm} nm up to`, decibels(limit_db)],
+        [say`accepted at ${wavelength_nm} nm up to`, decibels(limit_db)],
         ["by", formula],
         ...parts.map(({ words, loss_db, source }): [string, Cell] => [words, `${decibels(loss_db)}; ${source}`]),
         ...measurements.map(({ words, loss_db, passes, doubt }): [string, Cell] => [
@@ -50,10 +51,10 @@ function lineText(answer: LossAnswer, line: LineLoss, at: number, width: number)
       ]),
     ),
     ...line.disagreements.map(({ sentence, look_first, why }) => {
-      const words = `Disagrees: ${sentence} Look first at ${look_first.tag}: ${why}.`;
+      const words = say`Disagrees: ${sentence} Look first at ${look_first.tag}: ${why}.`;
       return `${wrap(spoken(words), width).join("\n")}\n`;
     }),
-    ...[...line.assumptions, ...line.doubts].map((note) => `${wrap(`Note: ${spoken(note)}`, width).join("\n")}\n`),
+    ...[...line.assumptions, ...line.doubts].map((note) => `${wrap(say`Note: ${spoken(note)}`, width).join("\n")}\n`),
   ]
     .filter((part) => part !== "")
     .join("\n");
@@ -61,46 +62,46 @@ function lineText(answer: LossAnswer, line: LineLoss, at: number, width: number)
 
 function wavelengthText({ wavelength_nm, loss_db, complete, terms, unknown }: WavelengthLoss, width: number): string {
   const columns = [
-    { head: `at ${wavelength_nm} nm`, cell: ({ words }: LossTerm) => words },
-    { head: "loss", cell: (term: LossTerm) => decibels(term.loss_db), right: true },
-    { head: "basis", cell: ({ basis }: LossTerm) => basis },
-    { head: "source", cell: ({ source, lacks }: LossTerm) => lacks ?? source },
+    { head: say`at ${wavelength_nm} nm`, cell: ({ words }: LossTerm) => words },
+    { head: say`loss`, cell: (term: LossTerm) => decibels(term.loss_db), right: true },
+    { head: say`basis`, cell: ({ basis }: LossTerm) => basis },
+    { head: say`source`, cell: ({ source, lacks }: LossTerm) => lacks ?? source },
   ];
-  const sum = `${complete ? "" : "at least "}${decibels(loss_db)}`;
-  const lacks: [string, Cell][] = unknown.length > 0 ? [["not known", unknown.map(printable).join("; ")]] : [];
-  return `${table(terms, columns, width)}${facts([[`sum at ${wavelength_nm} nm`, sum], ...lacks])}`;
+  const sum = `${complete ? "" : say`at least `}${decibels(loss_db)}`;
+  const lacks: [string, Cell][] = unknown.length > 0 ? [[say`not known`, unknown.map(printable).join("; ")]] : [];
+  return `${table(terms, columns, width)}${facts([[say`sum at ${wavelength_nm} nm`, sum], ...lacks])}`;
 }
 
 function applicationsText(applications: readonly ApplicationVerdict[], width: number): string {
   if (applications.length === 0) return "";
-  const verdicts = { yes: "yes", no: "no", cannot_tell: "can't tell" };
+  const verdicts = { yes: say`yes`, no: say`no`, cannot_tell: say`can't tell` };
   // Where a cord is to come the margin is less than what is on record leaves.
   const metres = ({ margin_m, length_m, limit_m }: ApplicationVerdict) =>
     margin_m !== null
       ? `${Math.round(margin_m)} m`
       : length_m !== null && limit_m !== null
-        ? `below ${Math.round(limit_m - length_m)} m`
+        ? say`below ${Math.round(limit_m - length_m)} m`
         : "";
   return table(
     applications,
     [
-      { head: "application", cell: (one: ApplicationVerdict) => one.application },
-      { head: "runs", cell: (one: ApplicationVerdict) => verdicts[one.runs] },
-      { head: "at worst", cell: (one: ApplicationVerdict) => verdicts[one.runs_at_worst] },
+      { head: say`application`, cell: (one: ApplicationVerdict) => one.application },
+      { head: say`runs`, cell: (one: ApplicationVerdict) => verdicts[one.runs] },
+      { head: say`at worst`, cell: (one: ApplicationVerdict) => verdicts[one.runs_at_worst] },
       {
-        head: "bears",
+        head: say`bears`,
         cell: (one: ApplicationVerdict) => (one.limit_db === null ? "" : decibels(one.limit_db)),
         right: true,
       },
       {
-        head: "margin",
+        head: say`margin`,
         cell: (one: ApplicationVerdict) => (one.margin_db === null ? "" : decibels(one.margin_db)),
         right: true,
       },
-      { head: "and in length", cell: (one: ApplicationVerdict) => metres(one), right: true },
+      { head: say`and in length`, cell: (one: ApplicationVerdict) => metres(one), right: true },
       // Of what it bears the first source is that of the loss. The last column alone is wrapped, so it has both.
       {
-        head: "because, and where that is from",
+        head: say`because, and where that is from`,
         cell: (one: ApplicationVerdict) => [...one.reasons, ...one.sources.slice(0, 1)].join("; "),
       },
     ],

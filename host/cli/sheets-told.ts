@@ -1,5 +1,6 @@
 /** Sheets and notes in words: what each row or line would do, what is missing, what is asked. */
 import type { AnswerOf } from "../../core/operations/list.ts";
+import { say } from "../../core/words/say.ts";
 import { printable, table } from "./print.ts";
 
 type Read = AnswerOf<"sheet.read">;
@@ -10,15 +11,15 @@ export function sheetReadText(read: Read, width: number): string {
   const shape = read.shapes.find(({ name }) => name === read.shape);
   const meant = new Map(Object.entries(read.columns).map(([name, letters]) => [letters, name]));
   const columns = [
-    { head: "column", cell: (one: Read["heading"]["columns"][number]) => one.letters },
-    { head: "heading", cell: (one: Read["heading"]["columns"][number]) => one.heading },
-    { head: "is", cell: (one: Read["heading"]["columns"][number]) => meant.get(one.letters) ?? null },
-    { head: "first row", cell: (one: Read["heading"]["columns"][number]) => one.first[0] ?? null },
+    { head: say`column`, cell: (one: Read["heading"]["columns"][number]) => one.letters },
+    { head: say`heading`, cell: (one: Read["heading"]["columns"][number]) => one.heading },
+    { head: say`is`, cell: (one: Read["heading"]["columns"][number]) => meant.get(one.letters) ?? null },
+    { head: say`first row`, cell: (one: Read["heading"]["columns"][number]) => one.first[0] ?? null },
   ];
-  const sheets = read.sheets.length > 1 ? ` Worksheets: ${read.sheets.map(({ name }) => name).join(", ")}.` : "";
+  const sheets = read.sheets.length > 1 ? say` Worksheets: ${read.sheets.map(({ name }) => name).join(", ")}.` : "";
   return [
-    `${printable(read.sheet)}: ${read.rows} rows under the heading in row ${read.heading.row}, `,
-    `${shape ? shape.title : "of no shape that is known"}.${printable(sheets)}\n`,
+    say`${printable(read.sheet)}: ${read.rows} rows under the heading in row ${read.heading.row}, `,
+    `${shape ? shape.title : say`of no shape that is known`}.${printable(sheets)}\n`,
     table(read.heading.columns, columns, width),
     ...read.notices.map((notice) => `${printable(notice)}\n`),
   ].join("");
@@ -40,23 +41,23 @@ const understood = ({ words, values }: Rehearsal["rows"][number]): string =>
 export function sheetText(rehearsal: Rehearsal, width: number): string {
   type Row = Rehearsal["rows"][number];
   const columns = [
-    { head: "row", cell: (one: Row) => one.row, right: true },
-    { head: "fate", cell: (one: Row) => one.fate.replace("_", " ") },
-    { head: "understood as", cell: understood },
-    { head: "because", cell: reasons, lines: true },
+    { head: say`row`, cell: (one: Row) => one.row, right: true },
+    { head: say`fate`, cell: (one: Row) => one.fate.replace("_", " ") },
+    { head: say`understood as`, cell: understood },
+    { head: say`because`, cell: reasons, lines: true },
   ];
   const missing = rehearsal.missing.filter(({ address }) => !rehearsal.made.some((made) => made.address === address));
   return [
     table(rehearsal.rows, columns, width),
-    rehearsal.unread.length > 0 ? `Not taken over: ${rehearsal.unread.map(printable).join(", ")}\n` : "",
+    rehearsal.unread.length > 0 ? say`Not taken over: ${rehearsal.unread.map(printable).join(", ")}\n` : "",
     ...rehearsal.made.map(
       ({ kind, address, fate, ...more }) =>
-        `${printable(`Makes ${kind} ${address}: ${[fate, ...reasons(more).split("\n")].filter(Boolean).join(", ")}`)}\n`,
+        `${printable(say`Makes ${kind} ${address}: ${[fate, ...reasons(more).split("\n")].filter(Boolean).join(", ")}`)}\n`,
     ),
     ...missing.map(
       ({ kind, address, rows }) =>
         `${printable(
-          `Not on record: ${kind} ${address}, in ${rows.length === 1 ? "row" : "rows"} ${rows.slice(0, 8).join(", ")}`,
+          say`Not on record: ${kind} ${address}, in ${rows.length === 1 ? say`row` : say`rows`} ${rows.slice(0, 8).join(", ")}`,
         )}\n`,
     ),
     `\n${printable(rehearsal.sentence)}\n`,
@@ -66,17 +67,19 @@ export function sheetText(rehearsal: Rehearsal, width: number): string {
 export function notesText(notes: Notes, width: number): string {
   type Line = Notes["lines"][number];
   const columns = [
-    { head: "line", cell: (one: Line) => one.line, right: true },
-    { head: "written", cell: (one: Line) => one.text },
-    { head: "fate", cell: (one: Line) => one.fate.replace("_", " ") },
-    { head: "understood as", cell: (one: Line) => one.words },
-    { head: "because", cell: reasons, lines: true },
+    { head: say`line`, cell: (one: Line) => one.line, right: true },
+    { head: say`written`, cell: (one: Line) => one.text },
+    { head: say`fate`, cell: (one: Line) => one.fate.replace("_", " ") },
+    { head: say`understood as`, cell: (one: Line) => one.words },
+    { head: say`because`, cell: reasons, lines: true },
   ];
   const asked = notes.lines.filter(({ fate }) => fate === "ask");
   return [
     table(notes.lines, columns, width),
-    ...asked.flatMap(({ line, ways }) => ways.map((way, i) => `${printable(`Line ${line}, way ${i + 1}: ${way}`)}\n`)),
-    notes.visit ? `Told lines are kept in the notes of visit ${printable(notes.visit)}.\n` : "",
+    ...asked.flatMap(({ line, ways }) =>
+      ways.map((way, i) => `${printable(say`Line ${line}, way ${i + 1}: ${way}`)}\n`),
+    ),
+    notes.visit ? say`Told lines are kept in the notes of visit ${printable(notes.visit)}.\n` : "",
     `\n${printable(notes.sentence)}\n`,
   ].join("");
 }

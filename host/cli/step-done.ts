@@ -1,23 +1,24 @@
 /** One step of a job done, or left out, as its crew tells it: losses of joints, marks read, what became of the metal. */
 import type { JobStepShown } from "../../core/jobs/show.ts";
+import { say } from "../../core/words/say.ts";
 import { asking } from "./asking.ts";
 import { type Given, wholeNumber } from "./command.ts";
 import { FINE, UsageError } from "./exit.ts";
 import { writtenText } from "./written.ts";
 
 export const STEP_OPTIONS = {
-  step: { value: "N", help: "this step is done: records it, by whom --author says and on --day" },
+  step: { value: "N", help: say`this step is done: records it, by whom --author says and on --day` },
   loss: {
     value: "DB,DB",
-    help: "with --step: loss of its joints, one for all or one a joint in the order of the sheet; - where it is not known",
+    help: say`with --step: loss of its joints, one for all or one a joint in the order of the sheet; - where it is not known`,
   },
   say: {
     value: "FIELD=VALUE,...",
-    help: "with --step: what the step asks or what differs, such as mark_in=1234.5 or metal=bonded",
+    help: say`with --step: what the step asks or what differs, such as mark_in=1234.5 or metal=bonded`,
   },
-  note: { value: "TEXT", help: "with --step: a remark" },
-  skip: { help: "with --step: it is left out" },
-  rehearse: { help: "with --step: shows what would be written and writes nothing" },
+  note: { value: "TEXT", help: say`with --step: a remark` },
+  skip: { help: say`with --step: it is left out` },
+  rehearse: { help: say`with --step: shows what would be written and writes nothing` },
 } as const;
 
 const OF_STEP = ["loss", "say", "note"] as const;
@@ -27,7 +28,7 @@ export function refuseWithoutStep(given: Given): void {
   if (given.option("step") !== undefined) return;
   const odd =
     OF_STEP.find((option) => given.option(option) !== undefined) ?? ["skip", "rehearse"].find((one) => given.on(one));
-  if (odd) throw new UsageError(`--${odd} belongs to --step.`);
+  if (odd) throw new UsageError(say`--${odd} belongs to --step.`);
 }
 
 export function stepDone(given: Given, job: string): Promise<number> {
@@ -62,7 +63,7 @@ function lossOf(text: string): number | null {
   if (trimmed === "-") return null;
   const loss = Number(trimmed);
   if (trimmed === "" || !Number.isFinite(loss))
-    throw new UsageError(`--loss is decibels such as 0.04,0.06, not "${text}".`);
+    throw new UsageError(say`--loss is decibels such as 0.04,0.06, not "${text}".`);
   return loss;
 }
 
@@ -71,7 +72,7 @@ function saidOf(text: string | undefined): Record<string, number | string> | nul
   return Object.fromEntries(
     text.split(",").map((one) => {
       const [field, value] = one.split("=").map((part) => part.trim());
-      if (!field || !value) throw new UsageError(`--say is such as mark_in=1234.5, not "${one}".`);
+      if (!field || !value) throw new UsageError(say`--say is such as mark_in=1234.5, not "${one}".`);
       return [field, Number.isFinite(Number(value)) ? Number(value) : value];
     }),
   );
@@ -79,7 +80,8 @@ function saidOf(text: string | undefined): Record<string, number | string> | nul
 
 function lossesOf(step: JobStepShown | undefined, losses: readonly (number | null)[]): Record<string, unknown> {
   const field = step?.act === "cable.replace" ? "loss_db" : step?.act?.startsWith("splice.") ? "loss_ab_db" : null;
-  if (field === null) throw new UsageError(`Step ${step?.ordinal ?? "named"} makes no joints: it takes no --loss.`);
+  if (field === null)
+    throw new UsageError(say`Step ${step?.ordinal ?? say`named`} makes no joints: it takes no --loss.`);
   return { [field]: losses.length === 1 ? losses[0] : losses, loss_basis: "estimate" };
 }
 

@@ -1,12 +1,14 @@
 /** A trace and the feeds of a place, as text. */
 import type { FeedCable, FeedsAnswer, StateCounts } from "../../core/feeds/answer.ts";
 import type { Branch, Hop, Place, TraceAnswer, TraceEnd, TraceLine } from "../../core/trace/answer.ts";
+import { say } from "../../core/words/say.ts";
 import { type Cell, facts, printable, spoken, table, wrap } from "./print.ts";
 
 const place = (at: Place | null): string => at?.space?.tag ?? at?.building?.tag ?? "";
 
 /** Whole centimetres say more than anybody measured; unknown stays unknown. */
-const metres = (length: number | null): string => (length === null ? "not known" : `${Math.round(length * 10) / 10} m`);
+const metres = (length: number | null): string =>
+  length === null ? say`not known` : `${Math.round(length * 10) / 10} m`;
 
 /** A record without an address is described by what it is, which stands in the column before. */
 const bare = ({ kind, record }: Hop): string =>
@@ -29,14 +31,17 @@ export function traceText(answer: TraceAnswer, width: number): string {
 function lineText(line: TraceLine, at: number, of: number, width: number): string {
   const { totals, behind } = line;
   const columns = [
-    { head: "hop", cell: ({ number }: Row) => number },
-    { head: "what", cell: ({ hop }: Row) => hop.kind },
-    { head: "record", cell: ({ hop }: Row) => bare(hop) },
-    { head: "where", cell: ({ hop }: Row) => [place(hop.place), place(hop.to_place)].filter(Boolean).join(" to ") },
-    { head: "length", cell: ({ hop }: Row) => (hop.length_m === null ? "" : metres(hop.length_m)), right: true },
-    { head: "by", cell: ({ hop }: Row) => hop.length_from },
+    { head: say`hop`, cell: ({ number }: Row) => number },
+    { head: say`what`, cell: ({ hop }: Row) => hop.kind },
+    { head: say`record`, cell: ({ hop }: Row) => bare(hop) },
     {
-      head: "colours and how",
+      head: say`where`,
+      cell: ({ hop }: Row) => [place(hop.place), place(hop.to_place)].filter(Boolean).join(say` to `),
+    },
+    { head: say`length`, cell: ({ hop }: Row) => (hop.length_m === null ? "" : metres(hop.length_m)), right: true },
+    { head: say`by`, cell: ({ hop }: Row) => hop.length_from },
+    {
+      head: say`colours and how`,
       cell: ({ hop }: Row) =>
         [...hop.colours.map((colour) => colour.words), hop.how, hop.lacks].filter(Boolean).join("; "),
     },
@@ -48,11 +53,11 @@ function lineText(line: TraceLine, at: number, of: number, width: number): strin
     ["lacks", totals.lacks.join("; ")],
     ["splices", totals.splices],
     ["ports", totals.ports],
-    ["cords", totals.assumed > 0 ? `${totals.cords}, and ${totals.assumed} assumed` : totals.cords],
+    ["cords", totals.assumed > 0 ? say`${totals.cords}, and ${totals.assumed} assumed` : totals.cords],
   ];
-  const head = of > 1 ? `strand ${at + 1} of ${of}: ${printable(line.asked)}\n` : "";
+  const head = of > 1 ? say`strand ${at + 1} of ${of}: ${printable(line.asked)}\n` : "";
   const other = behind
-    ? `\nthe other way from ${printable(line.asked)}\n${table(rowsOf(behind, ""), columns, width)}`
+    ? say`\nthe other way from ${printable(line.asked)}\n${table(rowsOf(behind, ""), columns, width)}`
     : "";
   return `${head}${table(rowsOf(line.root, ""), columns, width)}${other}\n${facts(sums)}`;
 }
@@ -68,7 +73,7 @@ function rowsOf(branch: Branch, before: string): Row[] {
 }
 
 const STATES = [
-  ["in service", "in_service"],
+  [say`in service`, "in_service"],
   ["reserved", "reserved"],
   ["planned", "planned"],
   ["leased", "leased"],
@@ -88,27 +93,27 @@ export function feedsText(answer: FeedsAnswer, width: number): string {
     }),
   );
   const cables = [
-    { head: "cable", cell: (cable: FeedCable) => cable.cable.tag },
-    { head: "from", cell: (cable: FeedCable) => place(cable.from) },
-    { head: "enters at", cell: (cable: FeedCable) => place(cable.entrance) },
+    { head: say`cable`, cell: (cable: FeedCable) => cable.cable.tag },
+    { head: say`from`, cell: (cable: FeedCable) => place(cable.from) },
+    { head: say`enters at`, cell: (cable: FeedCable) => place(cable.entrance) },
     {
-      head: "strands",
-      cell: (cable: FeedCable) => (cable.without_strands ? "not recorded" : cable.strands.length),
+      head: say`strands`,
+      cell: (cable: FeedCable) => (cable.without_strands ? say`not recorded` : cable.strands.length),
       right: true,
     },
     ...counts,
   ];
   const free = [
-    { head: "free to", cell: (to: FeedsAnswer["free_to"][number]) => to.building.tag },
-    { head: "name", cell: (to: FeedsAnswer["free_to"][number]) => to.name },
-    { head: "strands", cell: (to: FeedsAnswer["free_to"][number]) => to.strands, right: true },
+    { head: say`free to`, cell: (to: FeedsAnswer["free_to"][number]) => to.building.tag },
+    { head: say`name`, cell: (to: FeedsAnswer["free_to"][number]) => to.name },
+    { head: say`strands`, cell: (to: FeedsAnswer["free_to"][number]) => to.strands, right: true },
   ];
   return [
     `${wrap(spoken(answer.sentence), width).join("\n")}\n`,
     answer.cables.length > 0 ? table(answer.cables, cables, width) : "",
     answer.free_to.length > 0 ? table(answer.free_to, free, width) : "",
     answer.single_points.length > 0
-      ? `Every way in passes: ${answer.single_points.map((record) => printable(record.tag)).join(", ")}\n`
+      ? say`Every way in passes: ${answer.single_points.map((record) => printable(record.tag)).join(", ")}\n`
       : "",
     cautions(answer.cautions, width),
   ]
@@ -117,5 +122,5 @@ export function feedsText(answer: FeedsAnswer, width: number): string {
 }
 
 export function cautions(sentences: readonly string[], width: number): string {
-  return sentences.map((sentence) => `${wrap(`Caution: ${spoken(sentence)}`, width).join("\n")}\n`).join("");
+  return sentences.map((sentence) => `${wrap(say`Caution: ${spoken(sentence)}`, width).join("\n")}\n`).join("");
 }

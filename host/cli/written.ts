@@ -1,6 +1,7 @@
 /** What a write did, or would do, as text. */
 import { KINDS } from "../../core/model/dictionary.ts";
 import type { ChangeView, Written } from "../../core/store/written.ts";
+import { say } from "../../core/words/say.ts";
 import { printable, table } from "./print.ts";
 
 const DID = { insert: "added", update: "changed", delete: "deleted" } as const;
@@ -18,13 +19,13 @@ export function writtenText(written: Written<unknown>, width: number): string {
       ),
     )
     .join(", ");
-  const head = written.change_set === null ? "Would be done" : `Change ${written.change_set}`;
+  const head = written.change_set === null ? say`Would be done` : say`Change ${written.change_set}`;
   return [
     // Said alike of a rehearsal and of a write that came to nothing: both leave the file as it is.
     counted === ""
-      ? "Nothing to change: it is on record so.\n"
+      ? say`Nothing to change: it is on record so.\n`
       : `${head}: ${printable(written.summary)}\n${counted}.\n`,
-    ...written.notices.map((notice) => `Note: ${printable(notice)}\n`),
+    ...written.notices.map((notice) => say`Note: ${printable(notice)}\n`),
     written.changes.length > 0 ? `\n${changesText(written.changes, width)}` : "",
   ].join("");
 }
@@ -41,11 +42,11 @@ export function changesText(changes: readonly ChangeView[], width: number): stri
     change.fields.length === 0 ? [{ change, field: null }] : change.fields.map((field) => ({ change, field })),
   );
   const columns = [
-    { head: "record", cell: (row: Row) => calledOf(row.change) },
+    { head: say`record`, cell: (row: Row) => calledOf(row.change) },
     { head: "", cell: (row: Row) => DID[row.change.op] },
-    { head: "field", cell: (row: Row) => row.field?.label },
-    { head: "before", cell: (row: Row) => row.field?.before },
-    { head: "after", cell: (row: Row) => row.field?.after },
+    { head: say`field`, cell: (row: Row) => row.field?.label },
+    { head: say`before`, cell: (row: Row) => row.field?.before },
+    { head: say`after`, cell: (row: Row) => row.field?.after },
   ];
   return table(rows, columns, width);
 }

@@ -1,6 +1,7 @@
 /** Reads a call's body: bounded, UTF-8, JSON. */
 import type { IncomingMessage } from "node:http";
 import { CALL_LIMIT } from "../../core/operations/wire.ts";
+import { say } from "../../core/words/say.ts";
 import { type Turned, tooLarge } from "./guard.ts";
 
 export type Body = { readonly value: unknown } | { readonly turned: Turned };
@@ -18,6 +19,6 @@ export async function readBody(request: IncomingMessage): Promise<Body> {
     const text = new TextDecoder("utf-8", { fatal: true }).decode(Buffer.concat(pieces));
     return { value: JSON.parse(text) };
   } catch {
-    return { turned: { status: 400, sentence: "The body of this call is not JSON in UTF-8." } };
+    return { turned: { status: 400, sentence: say`The body of this call is not JSON in UTF-8.` } };
   }
 }

@@ -16,6 +16,7 @@ import {
   STOP_PATH,
 } from "../../core/operations/wire.ts";
 import { Refusal } from "../../core/result.ts";
+import { say } from "../../core/words/say.ts";
 import type { KeptFile } from "../machine/kept.ts";
 import { Calls, refused } from "../window/calls.ts";
 import { GUARD_HEADERS, type Pages } from "../window/pages.ts";
@@ -103,7 +104,7 @@ export async function startLoopback({ session, pages, press, kept, onDefect }: L
       return sendJson(response, 200, await calls.answer(body.value, gone.signal));
     }
 
-    return turn({ status: 404, sentence: "There is nothing here." });
+    return turn({ status: 404, sentence: say`There is nothing here.` });
   };
 
   const keep = async (raw: unknown) => {
@@ -122,7 +123,12 @@ export async function startLoopback({ session, pages, press, kept, onDefect }: L
       if (request.destroyed && !request.complete) return response.destroy();
       onDefect?.(error);
       if (response.headersSent) return response.destroy();
-      turnAway(request, response, { status: 500, sentence: "A defect of the program stopped this call." }, "internal");
+      turnAway(
+        request,
+        response,
+        { status: 500, sentence: say`A defect of the program stopped this call.` },
+        "internal",
+      );
     });
   });
   server.on("clientError", (_error, socket) => {

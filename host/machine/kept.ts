@@ -14,6 +14,7 @@ import {
   wireKeep,
 } from "../../core/operations/wire.ts";
 import { refuse } from "../../core/result.ts";
+import { say } from "../../core/words/say.ts";
 
 /** Greatest size of the file in bytes: views and tables of every kind stay far below it. */
 export const KEPT_LIMIT = 1024 * 1024;
@@ -85,7 +86,7 @@ export class KeptFile {
     if (Buffer.byteLength(text) > KEPT_LIMIT) {
       refuse(
         "bad_input",
-        `Preferences of this machine may have ${KEPT_LIMIT / 1024} kB in all; drop some views first.`,
+        say`Preferences of this machine may have ${KEPT_LIMIT / 1024} kB in all; drop some views first.`,
       );
     }
     await this.#replace(next);

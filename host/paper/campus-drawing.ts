@@ -7,6 +7,7 @@ import {
   roundLength,
   roundScale,
 } from "../../core/paper/campus.ts";
+import { say } from "../../core/words/say.ts";
 import { INK, MARGIN, QUIET, type Sheet } from "./sheet.ts";
 
 const NAME = 6.5;
@@ -47,12 +48,12 @@ const STROKES: Readonly<Record<LineStyle, Strokes>> = {
 };
 /** Things asked about on a grey printer: told apart by width and dash, named in the key. */
 const ASKED: readonly { readonly width: number; readonly dash: readonly number[]; readonly words: string }[] = [
-  { width: 3.4, dash: [], words: "thick line" },
-  { width: 3.4, dash: [9, 3], words: "thick long dashes" },
-  { width: 3.4, dash: [3, 3], words: "thick short dashes" },
-  { width: 2.4, dash: [12, 3, 3, 3], words: "thick dash and dot" },
-  { width: 2.4, dash: [1.5, 2.5], words: "thick dots" },
-  { width: 2.4, dash: [14, 6], words: "thick dashes far apart" },
+  { width: 3.4, dash: [], words: say`thick line` },
+  { width: 3.4, dash: [9, 3], words: say`thick long dashes` },
+  { width: 3.4, dash: [3, 3], words: say`thick short dashes` },
+  { width: 2.4, dash: [12, 3, 3, 3], words: say`thick dash and dot` },
+  { width: 2.4, dash: [1.5, 2.5], words: say`thick dots` },
+  { width: 2.4, dash: [14, 6], words: say`thick dashes far apart` },
 ];
 
 export function drawCampus(sheet: Sheet, drawing: CampusDrawing): void {
@@ -140,7 +141,7 @@ function drawScale(
     .fillColor(INK)
     .fill();
   sheet.write("N", nx - 2.6, ny + 15, "bold", KEY);
-  const words = `1 : ${grouped(ratio)} on this sheet, printed at its own size`;
+  const words = say`1 : ${grouped(ratio)} on this sheet, printed at its own size`;
   sheet.write(words, x + width + 14, y + 8, "text", KEY, QUIET);
 }
 

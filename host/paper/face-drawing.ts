@@ -1,5 +1,6 @@
 /** A panel's face drawn on paper: each port in its place with its number, what is in it, and what it carries. */
 import { type FaceDrawing, layFace } from "../../core/paper/face.ts";
+import { say } from "../../core/words/say.ts";
 import { INK, MARGIN, QUIET, RULE, type Sheet } from "./sheet.ts";
 
 const SIZE = 7;
@@ -9,9 +10,9 @@ const LINE = 7.2;
 export function drawFace(sheet: Sheet, drawing: FaceDrawing): void {
   const laid = layFace(drawing, sheet.width);
   const legend = [
-    drawing.seen === "front" ? "Seen from the front." : "Seen from behind: rows run the other way.",
+    drawing.seen === "front" ? say`Seen from the front.` : say`Seen from behind: rows run the other way.`,
     drawing.legend,
-    ...(laid.wrapped ? ["Rows too long for the sheet go on in the line below."] : []),
+    ...(laid.wrapped ? [say`Rows too long for the sheet go on in the line below.`] : []),
   ].join(" ");
   const lines = sheet.lines(legend, sheet.width, "text", SIZE);
   sheet.room(laid.height + lines.length * 9 + 4);

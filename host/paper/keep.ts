@@ -2,6 +2,7 @@
 import { closeSync, existsSync, openSync, readSync, renameSync, rmSync, writeFileSync } from "node:fs";
 import { basename } from "node:path";
 import { refuse } from "../../core/result.ts";
+import { say } from "../../core/words/say.ts";
 import { fileTrouble } from "../file-errors.ts";
 import { makeWhole } from "../whole-file.ts";
 
@@ -33,7 +34,7 @@ export async function keepPdf(
 /** @throws Refusal `file` when there is something of this name that is no PDF */
 function mayBeReplaced(path: string): void {
   if (existsSync(path) && !beginsAsPdf(path))
-    refuse("file", `${basename(path)} is no PDF, so it is not replaced. Choose another name.`);
+    refuse("file", say`${basename(path)} is no PDF, so it is not replaced. Choose another name.`);
 }
 
 function beginsAsPdf(path: string): boolean {

@@ -1,12 +1,13 @@
 /** A cable's line drawn on paper: stops and coils above it, legs and breaks below; every length is written as well. */
 import { type LineDrawing, layLine, packLabels } from "../../core/paper/line.ts";
+import { say } from "../../core/words/say.ts";
 import { INK, MARGIN, QUIET, type Sheet } from "./sheet.ts";
 
 const SIZE = 7.5;
 const GAP = 6;
 const LIFT = 16;
 
-const metres = (value: number | null): string => (value === null ? "length not known" : `${round(value)} m`);
+const metres = (value: number | null): string => (value === null ? say`length not known` : `${round(value)} m`);
 const round = (value: number): string => String(Math.round(value * 10) / 10);
 
 export function drawLine(sheet: Sheet, drawing: LineDrawing): void {
@@ -28,15 +29,15 @@ export function drawLine(sheet: Sheet, drawing: LineDrawing): void {
       at: ((from + to) / 2) * wide,
       words: [
         stop.name + (stop.spliced ? " ◆ splice" : ""),
-        ...(stop.mark === null ? [] : [`mark ${stop.mark}`]),
-        ...(stop.coil_m === 0 ? [] : [`coil ${stop.coil_m === null ? "not known" : `${round(stop.coil_m)} m`}`]),
+        ...(stop.mark === null ? [] : [say`mark ${stop.mark}`]),
+        ...(stop.coil_m === 0 ? [] : [say`coil ${stop.coil_m === null ? say`not known` : `${round(stop.coil_m)} m`}`]),
       ],
     })),
   );
   const below = pack(
     laid.legs.map(({ leg, from, to }) => ({
       at: ((from + to) / 2) * wide,
-      words: [metres(leg.metres), leg.pathway ?? "way not on record"],
+      words: [metres(leg.metres), leg.pathway ?? say`way not on record`],
     })),
   );
   const breaks = pack(
@@ -44,16 +45,16 @@ export function drawLine(sheet: Sheet, drawing: LineDrawing): void {
       at: ((from + to) / 2) * wide,
       words: [
         `✕ ${one.words}`,
-        one.destroyed_m === null ? "destroyed: not known" : `destroyed: ${round(one.destroyed_m)} m`,
-        ...(exact ? [] : ["somewhere on this leg"]),
+        one.destroyed_m === null ? say`destroyed: not known` : say`destroyed: ${round(one.destroyed_m)} m`,
+        ...(exact ? [] : [say`somewhere on this leg`]),
       ],
     })),
   );
   const unsure = [
-    ...(laid.legs.every(({ exact }) => exact) ? [] : ["dashed legs were given room"]),
-    ...(drawing.stops.every(({ coil_m }) => coil_m !== null) ? [] : ["a coil that isn't known has no length"]),
+    ...(laid.legs.every(({ exact }) => exact) ? [] : [say`dashed legs were given room`]),
+    ...(drawing.stops.every(({ coil_m }) => coil_m !== null) ? [] : [say`a coil that isn't known has no length`]),
   ];
-  const foot = `${drawing.cable}: ${unsure.length === 0 ? "to scale, in metres of cable" : `not to scale throughout: ${unsure.join(", and ")}`}. ○ coil, ◆ splice, ✕ break.`;
+  const foot = say`${drawing.cable}: ${unsure.length === 0 ? say`to scale, in metres of cable` : say`not to scale throughout: ${unsure.join(say`, and `)}`}. ○ coil, ◆ splice, ✕ break.`;
   sheet.room(above.height + below.height + breaks.height + 3 * LIFT + line);
   const top = sheet.y;
   const at = top + above.height + LIFT;

@@ -1,5 +1,6 @@
 /** Writes a document to PDF. The same document makes the same bytes: nothing comes from the clock. */
 import type { Block, Document, NoteSign, PaperSize } from "../../core/paper/document.ts";
+import { say } from "../../core/words/say.ts";
 import { drawCampus } from "./campus-drawing.ts";
 import { drawFace } from "./face-drawing.ts";
 import { keepPdf } from "./keep.ts";
@@ -46,8 +47,8 @@ export async function pdfOf(document: Document, size: PaperSize, heard: Heard = 
     title.what,
     title.plant,
     title.made_on,
-    title.revision === null ? "" : `revision ${title.revision}`,
-    title.content ? `content ${title.content.slice(0, 16)}` : "",
+    title.revision === null ? "" : say`revision ${title.revision}`,
+    title.content ? say`content ${title.content.slice(0, 16)}` : "",
   ]
     .filter(Boolean)
     .join(" · ");
@@ -55,7 +56,7 @@ export async function pdfOf(document: Document, size: PaperSize, heard: Heard = 
     const codes = sheet.missing.map(
       (character) => `U+${character.codePointAt(0)?.toString(16).toUpperCase().padStart(4, "0")}`,
     );
-    const text = `The fonts of this paper lack ${codes.length === 1 ? "a character" : "some characters"}, printed by code in brackets: ${codes.join(", ")}.`;
+    const text = say`The fonts of this paper lack ${codes.length === 1 ? say`a character` : say`some characters`}, printed by code in brackets: ${codes.join(", ")}.`;
     drawBlock(sheet, { is: "note", sign: "note", text });
   }
   const { missing } = sheet;
@@ -84,9 +85,9 @@ function drawTitle(sheet: Sheet, { title }: Document): void {
   text(sheet, "H1", title.what, "bold", 17, sheet.width - side);
   const facts = [
     title.plant,
-    `made on ${title.made_on}`,
-    title.revision === null ? "" : `revision ${title.revision} of the record`,
-    title.who === null ? "" : `by ${title.who}`,
+    say`made on ${title.made_on}`,
+    title.revision === null ? "" : say`revision ${title.revision} of the record`,
+    title.who === null ? "" : say`by ${title.who}`,
   ].filter(Boolean);
   text(sheet, "P", facts.join(" · "), "text", BODY, sheet.width - side, QUIET);
   if (title.code) {
@@ -242,9 +243,9 @@ function drawSigns(sheet: Sheet, roles: readonly string[]): void {
       sheet.rule(MARGIN + half, y, sheet.width - half, 0.7, INK);
     });
     sheet.tagged("P", () => {
-      const [line = ""] = sheet.lines(`${role} (name, signature)`, half - 16, "text", 7.5);
+      const [line = ""] = sheet.lines(say`${role} (name, signature)`, half - 16, "text", 7.5);
       sheet.write(line, MARGIN, y + 2, "text", 7.5, QUIET);
-      sheet.write("day, time", MARGIN + half, y + 2, "text", 7.5, QUIET);
+      sheet.write(say`day, time`, MARGIN + half, y + 2, "text", 7.5, QUIET);
     });
     sheet.y = y + 14;
   }

@@ -1,5 +1,6 @@
 /** A cable cut across, drawn on paper, each unit with its number and code beside it. */
 import { laySection, type SectionDrawing } from "../../core/paper/section.ts";
+import { say } from "../../core/words/say.ts";
 import { INK, MARGIN, QUIET, type Sheet } from "./sheet.ts";
 
 const R = 62;
@@ -10,12 +11,12 @@ const PAPER = "#ffffff";
 export function drawSection(sheet: Sheet, drawing: SectionDrawing): void {
   const tall = 2 * (R + BESIDE / 2) + 14;
   const words = [
-    `${drawing.cable} cut across.`,
+    say`${drawing.cable} cut across.`,
     drawing.diameter_mm === null
-      ? "Its outer diameter is not on record."
-      : `Outer diameter ${Math.round(drawing.diameter_mm * 10) / 10} mm.`,
-    drawing.armoured ? "The dashed ring is its armour." : "",
-    "What lies inside stands in the order of its numbers and is not to scale.",
+      ? say`Its outer diameter is not on record.`
+      : say`Outer diameter ${Math.round(drawing.diameter_mm * 10) / 10} mm.`,
+    drawing.armoured ? say`The dashed ring is its armour.` : "",
+    say`What lies inside stands in the order of its numbers and is not to scale.`,
   ].filter(Boolean);
   const left = 2 * (R + BESIDE) + 16;
   const lines = sheet.lines(words.join(" "), sheet.width - left, "text", 8.5);

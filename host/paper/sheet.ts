@@ -1,6 +1,7 @@
 /** The sheets of one PDF: fonts, text measured and broken into lines, room on the page, outline and footers. */
 import PDFDocument from "pdfkit";
 import type { PaperSize } from "../../core/paper/document.ts";
+import { say } from "../../core/words/say.ts";
 import { drawable, type Face, registerFaces } from "./letters.ts";
 
 export type { Face } from "./letters.ts";
@@ -139,7 +140,7 @@ export class Sheet {
     for (let page = 0; page < count; page++) {
       this.pdf.switchToPage(page);
       const y = this.bottom + 14;
-      const number = `page ${page + 1} of ${count}`;
+      const number = say`page ${page + 1} of ${count}`;
       const room = this.widthOf(number, "text", 8);
       const [line = ""] = this.lines(words, this.width - room - 20, "text", 8);
       this.aside(() => {

@@ -1,5 +1,6 @@
 /** Tables on paper: the head stands again on each page, a row stays whole unless it is taller than a page. */
 import type { Cell, Chip, Piece, TableBlock } from "../../core/paper/document.ts";
+import { say } from "../../core/words/say.ts";
 import { INK, MARGIN, RULE, type Sheet } from "./sheet.ts";
 
 const SIZE = 8.5;
@@ -7,7 +8,7 @@ const PAD = 3;
 /** Between a number, which stands at the right, and the text of the next column. */
 const AFTER_NUMBER = 10;
 const SWATCH = 8;
-const UNKNOWN = "not known";
+const UNKNOWN = say`not known`;
 
 /** One line of a cell. A chip's swatch stands before its first line. */
 interface CellLine {

@@ -1,11 +1,11 @@
 /** The walls of a hole drawn on paper: windows as seen from inside, each pipe with its tag and the cables in it. */
 import { type LaidPipe, type LaidWindow, layWalls, type PipeState, type WallsDrawing } from "../../core/paper/walls.ts";
+import { say } from "../../core/words/say.ts";
 import { INK, MARGIN, QUIET, type Sheet } from "./sheet.ts";
 
 const SIZE = 7;
 const LINE = 8.6;
-const LEGEND =
-  "Seen from inside, turning clockwise; not to scale. Thin ring: free. Thick ring: in use. Crossed: blocked. Dashed: unproven or not known.";
+const LEGEND = say`Seen from inside, turning clockwise; not to scale. Thin ring: free. Thick ring: in use. Crossed: blocked. Dashed: unproven or not known.`;
 
 export function drawWalls(sheet: Sheet, drawing: WallsDrawing): void {
   // Walls in twos, so that a hole with many ways goes on over the page.
@@ -22,7 +22,7 @@ export function drawWalls(sheet: Sheet, drawing: WallsDrawing): void {
           .stroke();
         words(sheet, wall.name, MARGIN + box.x + 5, top + box.y + 4, box.width - 10, "bold", 8);
         if (windows.length === 0)
-          words(sheet, "Nothing enters here on record.", MARGIN + box.x + 10, top + box.y + 18, box.width - 20);
+          words(sheet, say`Nothing enters here on record.`, MARGIN + box.x + 10, top + box.y + 18, box.width - 20);
         for (const one of windows) drawWindow(sheet, one, top);
       }
     });
@@ -39,8 +39,8 @@ export function drawWalls(sheet: Sheet, drawing: WallsDrawing): void {
 function drawWindow(sheet: Sheet, { window, box, pipes, placed }: LaidWindow, top: number): void {
   const { pdf } = sheet;
   const [x, y] = [MARGIN + box.x, top + box.y];
-  words(sheet, `${window.pathway} → ${window.to ?? "nobody knows where"}`, x, y - 18, box.width + 6, "bold");
-  const doubts = [window.by_map ? "wall by the map" : "", placed || pipes.length < 2 ? "" : "rows not on record"];
+  words(sheet, `${window.pathway} → ${window.to ?? say`nobody knows where`}`, x, y - 18, box.width + 6, "bold");
+  const doubts = [window.by_map ? say`wall by the map` : "", placed || pipes.length < 2 ? "" : say`rows not on record`];
   words(sheet, [window.kind, ...doubts].filter(Boolean).join(", "), x, y - 9.5, box.width + 6, "text", 6, QUIET);
   pdf.rect(x, y, box.width, box.height).lineWidth(0.6).strokeColor(INK);
   if (window.by_map) pdf.dash(3, { space: 2 });
@@ -85,7 +85,7 @@ function listed(
   most: number,
   centred = false,
 ): void {
-  const shown = tags.length > most ? [...tags.slice(0, most - 1), `and ${tags.length - most + 1} more`] : tags;
+  const shown = tags.length > most ? [...tags.slice(0, most - 1), say`and ${tags.length - most + 1} more`] : tags;
   shown.forEach((tag, index) => {
     const [line = ""] = sheet.lines(tag, width, "text", 6);
     const left = centred ? x + (width - sheet.widthOf(line, "text", 6)) / 2 : x;

@@ -11,6 +11,7 @@ import {
 import type { PaperSize } from "../../core/paper/document.ts";
 import { isLabelPaper } from "../../core/paper/label-paper.ts";
 import { type Failure, Refusal, refuse } from "../../core/result.ts";
+import { say } from "../../core/words/say.ts";
 import { type Press, type Pressed, pressed } from "./paper.ts";
 
 /** Progress is told at most this often, in milliseconds; the first and the last word always. */
@@ -40,8 +41,8 @@ export class Calls {
 
   async #answer(raw: unknown, stop: AbortController, gone?: AbortSignal): Promise<Reply> {
     try {
-      const { id, ...request } = decode(wireCall, raw, "a call");
-      if (this.#running.has(id)) refuse("bad_input", "A call of this id is still running.");
+      const { id, ...request } = decode(wireCall, raw, say`a call`);
+      if (this.#running.has(id)) refuse("bad_input", say`A call of this id is still running.`);
       const signal = gone ? AbortSignal.any([stop.signal, gone]) : stop.signal;
       const done = this.#session.dispatch(request, { signal, onProgress: this.#teller(id) });
       this.#running.set(id, { stop, done });
@@ -59,7 +60,7 @@ export class Calls {
   /** Runs the operation of one `WirePaper` and answers its document as a PDF. It has no author, so nothing is written. */
   async paper(raw: unknown, gone?: AbortSignal): Promise<{ readonly ok: true; readonly value: Pressed } | Refused> {
     try {
-      const { size, ...call } = decode(wirePaper, raw, "a call for paper");
+      const { size, ...call } = decode(wirePaper, raw, say`a call for paper`);
       // One for both parts: who asks for an end while the first is just done means the second.
       const stop = new AbortController();
       const reply = await this.#answer(call, stop, gone);
@@ -81,12 +82,12 @@ export class Calls {
   ): Promise<Pressed> {
     const signal = gone ? AbortSignal.any([stop.signal, gone]) : stop.signal;
     const tell = this.#teller(call.id);
-    const what = isLabelPaper(value) ? "Pages of labels" : "Rows on paper";
+    const what = isLabelPaper(value) ? say`Pages of labels` : say`Rows on paper`;
     const done = pressed(this.#press, call.name, value, size, async (drawn, total) => {
       tell({ what, done: drawn, total });
       // Other calls, and the one that stops this, get their turn.
       await new Promise((resolve) => setImmediate(resolve));
-      if (signal.aborted) refuse("stopped", "Stopped. Nothing was printed.");
+      if (signal.aborted) refuse("stopped", say`Stopped. Nothing was printed.`);
     });
     this.#running.set(call.id, { stop, done: done.catch(() => {}) });
     try {
@@ -100,7 +101,7 @@ export class Calls {
   stop(raw: unknown): WireStopped | { readonly ok: false; readonly error: Failure } {
     const decoded = wireStop.safeParse(raw);
     if (!decoded.success) {
-      return refused({ code: "bad_input", message: "To stop a call, give its id.", problems: [] });
+      return refused({ code: "bad_input", message: say`To stop a call, give its id.`, problems: [] });
     }
     const call = this.#running.get(decoded.data.id);
     call?.stop.abort();

@@ -2,6 +2,7 @@
 import { type Document, isDocument, type PaperSize } from "../../core/paper/document.ts";
 import { isLabelPaper, type LabelPaper } from "../../core/paper/label-paper.ts";
 import { refuse } from "../../core/result.ts";
+import { say } from "../../core/words/say.ts";
 
 /** Writes a document to PDF; injected, because fonts and codes belong to the program and not to what answers windows. */
 export type Press = (
@@ -33,7 +34,7 @@ export async function pressed(
 ): Promise<Pressed> {
   // Labels have sheets of their own, whatever paper is asked for.
   if (isLabelPaper(value)) return { name: fileName(value.title), ...(await press(value, size, heard)) };
-  if (!isDocument(value)) return refuse("bad_input", `${asked} answers nothing that could be printed.`);
+  if (!isDocument(value)) return refuse("bad_input", say`${asked} answers nothing that could be printed.`);
   return { name: fileName(value.title.what), ...(await press(value, size, heard)) };
 }
 

@@ -13,6 +13,7 @@ import {
   type WireEvent,
   wireEvent,
 } from "../../core/operations/wire.ts";
+import { say } from "../../core/words/say.ts";
 import { browserCapabilities } from "../capabilities/browser.ts";
 import { downloaded } from "./downloaded.ts";
 
@@ -42,7 +43,7 @@ const UNANSWERED = {
   revision: 0,
   error: {
     code: "internal",
-    message: "Strandbook doesn't answer. It was closed, or this page belongs to an earlier start of it.",
+    message: say`Strandbook doesn't answer. It was closed, or this page belongs to an earlier start of it.`,
     problems: [],
   },
 } as const satisfies Reply;

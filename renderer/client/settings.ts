@@ -3,7 +3,7 @@ import { useSyncExternalStore } from "react";
 import type { LengthUnit } from "../../core/model/units.ts";
 import type { Capabilities, ThemeChoice } from "../../core/operations/wire.ts";
 import type { PaperSize } from "../../core/paper/document.ts";
-
+import { say } from "../../core/words/say.ts";
 import { kept } from "./kept.ts";
 
 /** What the printer of labels does to a page, as measured on a test page. */
@@ -16,10 +16,10 @@ export interface LabelPrinter {
 }
 /** What the program may begin with. */
 export const BEGINNINGS = {
-  ask: "the list of questions",
-  find: "where a strand goes",
-  enter: "the tables",
-  check: "the findings",
+  ask: say`the list of questions`,
+  find: say`where a strand goes`,
+  enter: say`the tables`,
+  check: say`the findings`,
 } as const;
 
 /** What a printer may take. */

@@ -2,6 +2,7 @@
 import { useEffect, useRef, useState } from "react";
 import type { AnswerOf } from "../../core/operations/list.ts";
 import type { RecordRef } from "../../core/trace/answer.ts";
+import { say } from "../../core/words/say.ts";
 import { useClient } from "../client/context.ts";
 import { useAnswer } from "../client/use-answer.ts";
 import { sayRefused } from "../frame/notices.tsx";
@@ -32,9 +33,9 @@ export function Attached({ record, name, readOnly }: AttachedProps) {
       <Answered answer={answer} word="Looking">
         {({ attached }) =>
           attached.length === 0 ? (
-            <p className="soft">Nothing is kept with it yet.</p>
+            <p className="soft">{say`Nothing is kept with it yet.`}</p>
           ) : (
-            <ul className="attached" aria-label={`Photos and files of ${name}`}>
+            <ul className="attached" aria-label={say`Photos and files of ${name}`}>
               {attached.map((one) => (
                 <OneFile key={one.id} one={one} />
               ))}
@@ -53,7 +54,7 @@ export function AttachedSmall({ record }: { readonly record: RecordRef }) {
   const list = useAnswer("attachment.list", { of: { kind, id } }, { kinds: KINDS }).value;
   if (!list || list.attached.length === 0) return null;
   return (
-    <ul className="attached small" aria-label={`Photos and files of ${record.tag}`}>
+    <ul className="attached small" aria-label={say`Photos and files of ${record.tag}`}>
       {list.attached.slice(0, 6).map((one) => (
         <li key={one.id}>
           <a href={addressOf("record", { kind, id: String(id), tag: record.tag })}>
@@ -82,33 +83,33 @@ function OneFile({ one }: { readonly one: One }) {
           type="button"
           className="attached-picture"
           aria-expanded={open}
-          aria-label={`${open ? "Make smaller" : "Look at"} ${one.caption ?? one.name}`}
+          aria-label={`${open ? say`Make smaller` : say`Look at`} ${one.caption ?? one.name}`}
           onClick={() => setOpen(!open)}
         >
           <Picture one={one} />
         </button>
       ) : (
         <span className="attached-file" aria-hidden="true">
-          {/\.([^.]{1,5})$/.exec(one.name)?.[1] ?? "file"}
+          {/\.([^.]{1,5})$/.exec(one.name)?.[1] ?? say`file`}
         </span>
       )}
       <div className="attached-words">
         {one.caption ? <p>{one.caption}</p> : null}
         <p className="soft">
           {one.name}
-          {one.taken_on ? `, taken on ${one.taken_on}` : ""}
-          {one.taken_by ? ` by ${one.taken_by}` : ""}
+          {one.taken_on ? say`, taken on ${one.taken_on}` : ""}
+          {one.taken_by ? say` by ${one.taken_by}` : ""}
           {one.bytes === null ? "" : `, ${sizeWords(one.bytes)}`}
         </p>
-        {one.there ? null : <p>Its content is not in this file: it came with tables alone.</p>}
+        {one.there ? null : <p>{say`Its content is not in this file: it came with tables alone.`}</p>}
         <p className="attached-acts">
-          {one.there ? <Button onClick={() => void save()}>Save a copy</Button> : null}
+          {one.there ? <Button onClick={() => void save()}>{say`Save a copy`}</Button> : null}
           <a
             className="button"
             href={addressOf("record", { kind: "attachment", id: String(one.id) })}
-            aria-label={`Change what is said of ${one.name}`}
+            aria-label={say`Change what is said of ${one.name}`}
           >
-            Change what is said
+            {say`Change what is said`}
           </a>
         </p>
       </div>
@@ -135,7 +136,7 @@ function Picture({ one }: { readonly one: One }) {
       const file = await fetched(client, one.id);
       if (gone) return;
       if ("blob" in file && file.picture) setAddress(keepPicture(one.hash, file.blob));
-      else setWhy("blob" in file ? "no picture by its content" : file.message);
+      else setWhy("blob" in file ? say`no picture by its content` : file.message);
     });
     watch.observe(element);
     return () => {
@@ -148,7 +149,7 @@ function Picture({ one }: { readonly one: One }) {
       {why ? (
         <span className="small">{why}</span>
       ) : address ? (
-        <img src={address} alt={one.caption ?? one.name} onError={() => setWhy("can't be drawn")} />
+        <img src={address} alt={one.caption ?? one.name} onError={() => setWhy(say`can't be drawn`)} />
       ) : null}
     </span>
   );

@@ -1,5 +1,6 @@
 /** What opens under a blank: the field to type in and the list of what fits. */
 import { useEffect, useMemo, useRef, useState } from "react";
+import { say } from "../../core/words/say.ts";
 import type { Blank } from "../views/view.ts";
 import { Combobox, type Option } from "./combobox.tsx";
 import { HitRow } from "./hit-row.tsx";
@@ -63,8 +64,8 @@ function RecordPicker({ blank, value, typed, choose, leave }: PickerProps<Blank 
   );
   return (
     <Combobox
-      label={`Find ${blank.hint}`}
-      placeholder="Any tag or part of one"
+      label={say`Find ${blank.hint}`}
+      placeholder={say`Any tag or part of one`}
       text={text}
       onText={setText}
       options={options}
@@ -75,7 +76,7 @@ function RecordPicker({ blank, value, typed, choose, leave }: PickerProps<Blank 
       onTextTaken={(given) => choose(given.trim())}
       onLeave={leave}
       inputRef={field}
-      nothing={found.error ?? `Nothing on record fits. Enter asks for it as typed.`}
+      nothing={found.error ?? say`Nothing on record fits. Enter asks for it as typed.`}
       className="picker"
     />
   );
@@ -98,7 +99,7 @@ function ChoicePicker({ blank, value, typed, choose, leave }: PickerProps<Blank 
   }, [blank.choices, text, value]);
   return (
     <Combobox
-      label={`Choose ${blank.hint}`}
+      label={say`Choose ${blank.hint}`}
       text={text}
       onText={setText}
       options={options}
@@ -106,7 +107,7 @@ function ChoicePicker({ blank, value, typed, choose, leave }: PickerProps<Blank 
       onChoose={(option) => choose(option.value)}
       onLeave={leave}
       inputRef={field}
-      nothing="None of the choices has this in its name."
+      nothing={say`None of the choices has this in its name.`}
       className="picker"
     />
   );
@@ -135,7 +136,7 @@ function TextPicker({ blank, value, typed, choose, leave }: PickerProps<Blank & 
           leave();
         }}
       />
-      <p className="combobox-hint">Enter takes it{blank.empty ? `; empty means ${blank.empty}` : ""}.</p>
+      <p className="combobox-hint">{say`Enter takes it${blank.empty ? say`; empty means ${blank.empty}` : ""}.`}</p>
     </form>
   );
 }

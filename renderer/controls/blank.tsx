@@ -3,6 +3,7 @@
  * is chosen goes into the address, and so asks anew.
  */
 import { type KeyboardEvent, useEffect, useLayoutEffect, useRef, useState } from "react";
+import { say } from "../../core/words/say.ts";
 import { useCurrentView } from "../frame/current-view.ts";
 import { go, useRoute } from "../frame/router.ts";
 import { type Blank, filled, isBlank } from "../views/view.ts";
@@ -66,7 +67,7 @@ export function BlankControl({ blank, values }: BlankControlProps) {
         className={["blank", stands === null ? "empty" : "", value !== null && isMono(blank) ? "mono" : ""].join(" ")}
         aria-haspopup="dialog"
         aria-expanded={typed !== null}
-        aria-label={stands === null ? `Choose ${blank.hint}` : `${stands}: choose another`}
+        aria-label={stands === null ? say`Choose ${blank.hint}` : say`${stands}: choose another`}
         onClick={() => setTyped((before) => (before === null ? "" : null))}
         onKeyDown={onKeyDown}
       >
@@ -99,7 +100,7 @@ function PopUnder({ children }: { readonly children: React.ReactNode }) {
     if (box && box.right > window.innerWidth - 12) setShift(window.innerWidth - 12 - box.right);
   }, []);
   return (
-    <div ref={pop} className="blank-pop" role="dialog" aria-label="Fill the blank" style={{ marginLeft: shift }}>
+    <div ref={pop} className="blank-pop" role="dialog" aria-label={say`Fill the blank`} style={{ marginLeft: shift }}>
       {children}
     </div>
   );

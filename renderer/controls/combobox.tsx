@@ -4,6 +4,7 @@
  * Enter pressed before the list has come is kept until it has.
  */
 import { type KeyboardEvent, type ReactNode, type Ref, useEffect, useId, useRef, useState } from "react";
+import { say } from "../../core/words/say.ts";
 
 export interface Option {
   /** Unique in the list. */
@@ -148,7 +149,7 @@ export function Combobox<O extends Option>(props: ComboboxProps<O>) {
         {props.hint ? <p className="combobox-hint">{props.hint}</p> : null}
       </div>
       <span className="hush" role="status">
-        {open && !pending ? (options.length === 0 ? "Nothing fits" : `${options.length} fit`) : ""}
+        {open && !pending ? (options.length === 0 ? say`Nothing fits` : say`${options.length} fit`) : ""}
       </span>
     </div>
   );

@@ -1,8 +1,9 @@
 /** New photos and files for a record: dropped here or chosen, looked through, described, and kept. */
 import { type DragEvent, type RefObject, useId, useRef, useState } from "react";
 import type { InputOf } from "../../core/operations/list.ts";
+import { say } from "../../core/words/say.ts";
 import { useAct } from "../client/use-act.ts";
-import { say, sayRefused } from "../frame/notices.tsx";
+import { notify, sayRefused } from "../frame/notices.tsx";
 import { Button } from "./button.tsx";
 import { counted } from "./figures.ts";
 import { base64Of, MOST_MB, unfit } from "./kept-files.ts";
@@ -79,12 +80,12 @@ export function KeepFiles({ subjects, chooser }: Props) {
       }
       kept += 1;
       withWhat.add(name);
-      for (const notice of reply.value.notices) say(notice);
+      for (const notice of reply.value.notices) notify(notice);
       setStaged((before) => before.filter((one) => one.key !== key));
     }
     // The button that was pressed is gone with the files.
     field.current?.focus();
-    say(`${counted(kept, "file", "files")} kept with ${listed([...withWhat])}.`);
+    notify(say`${counted(kept, "file", "files")} kept with ${listed([...withWhat])}.`);
   };
 
   return (
@@ -99,7 +100,7 @@ export function KeepFiles({ subjects, chooser }: Props) {
       onDrop={drop}
     >
       <label className="keep-choose" htmlFor={id}>
-        Photos or files, at most {MOST_MB} MB each; they may be dropped here
+        {say`Photos or files, at most ${MOST_MB} MB each; they may be dropped here`}
       </label>
       <input
         ref={field}
@@ -124,10 +125,10 @@ export function KeepFiles({ subjects, chooser }: Props) {
                 <b>{file.name}</b>
                 {subjects.length > 1 ? (
                   <label>
-                    <span>kept with</span>
+                    <span>{say`kept with`}</span>
                     <select
                       className="form-input"
-                      aria-label={`${file.name} is kept with`}
+                      aria-label={say`${file.name} is kept with`}
                       value={subject}
                       onChange={(event) => change(key, { subject: Number(event.target.value) })}
                     >
@@ -140,7 +141,7 @@ export function KeepFiles({ subjects, chooser }: Props) {
                   </label>
                 ) : null}
                 <label>
-                  <span>what it shows</span>
+                  <span>{say`what it shows`}</span>
                   <input
                     className="form-input"
                     value={caption}
@@ -149,12 +150,12 @@ export function KeepFiles({ subjects, chooser }: Props) {
                   />
                 </label>
                 <label>
-                  <span>taken on</span>
+                  <span>{say`taken on`}</span>
                   <input
                     className="form-input"
                     type="date"
                     value={taken_on}
-                    title="Left empty, the day that the camera wrote into it"
+                    title={say`Left empty, the day that the camera wrote into it`}
                     onChange={(event) => change(key, { taken_on: event.target.value })}
                   />
                 </label>
@@ -163,21 +164,21 @@ export function KeepFiles({ subjects, chooser }: Props) {
                     setStaged(staged.filter((one) => one.key !== key));
                     field.current?.focus();
                   }}
-                  title={`Leave ${file.name} out`}
+                  title={say`Leave ${file.name} out`}
                 >
-                  Leave out
+                  {say`Leave out`}
                 </Button>
               </li>
             ))}
           </ul>
-          <p className="soft small">A day left empty is the one that the camera wrote into its picture, if it did.</p>
+          <p className="soft small">{say`A day left empty is the one that the camera wrote into its picture, if it did.`}</p>
           <p className="keep-acts">
             <label>
-              <span>taken by</span>
+              <span>{say`taken by`}</span>
               <input className="form-input" value={by} maxLength={80} onChange={(event) => setBy(event.target.value)} />
             </label>
             <Button filled busy={running > 0 ? "Keeping" : null} onClick={() => void keep()}>
-              {`Keep ${counted(staged.length, "file", "files")}`}
+              {say`Keep ${counted(staged.length, "file", "files")}`}
             </Button>
           </p>
         </>
@@ -187,4 +188,4 @@ export function KeepFiles({ subjects, chooser }: Props) {
 }
 
 const listed = (names: readonly string[]): string =>
-  names.length < 2 ? (names[0] ?? "") : `${names.slice(0, -1).join(", ")} and ${names.at(-1)}`;
+  names.length < 2 ? (names[0] ?? "") : say`${names.slice(0, -1).join(", ")} and ${names.at(-1)}`;

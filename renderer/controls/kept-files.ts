@@ -1,5 +1,6 @@
 /** Files on their way into the record and out of it: what may be taken in, their bytes, and pictures as the window draws them. */
 import type { Failure } from "../../core/result.ts";
+import { say } from "../../core/words/say.ts";
 import type { Client } from "../client/client.ts";
 
 /** As the program says it; a file above it needn't travel to be refused. */
@@ -9,15 +10,15 @@ const PICTURE_NAME = /\.(jpe?g|png|gif|webp)$/i;
 
 /** Why a file can't be kept, or null. A picture must be one that can be drawn. */
 export async function unfit(file: File): Promise<string | null> {
-  if (file.size === 0) return `${file.name} is empty.`;
+  if (file.size === 0) return say`${file.name} is empty.`;
   if (file.size > MOST_MB * 1024 * 1024)
-    return `${file.name} has ${Math.ceil(file.size / 1_048_576)} MB; at most ${MOST_MB} MB are kept of one file.`;
+    return say`${file.name} has ${Math.ceil(file.size / 1_048_576)} MB; at most ${MOST_MB} MB are kept of one file.`;
   if (!PICTURE_NAME.test(file.name)) return null;
   try {
     (await createImageBitmap(file)).close();
     return null;
   } catch {
-    return `${file.name} is not a picture, or it is damaged: it can't be drawn.`;
+    return say`${file.name} is not a picture, or it is damaged: it can't be drawn.`;
   }
 }
 

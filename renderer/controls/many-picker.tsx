@@ -1,6 +1,7 @@
 /** What opens under a blank that takes any number of records: those chosen, and a field to find the next. */
 import { useEffect, useMemo, useRef, useState } from "react";
 import type { KindName } from "../../core/model/dictionary.ts";
+import { say } from "../../core/words/say.ts";
 import type { PickerProps } from "../views/view.ts";
 import { Button } from "./button.tsx";
 import { Combobox, type Option } from "./combobox.tsx";
@@ -45,12 +46,12 @@ export function ManyPicker({ value, typed, choose, kinds, label, labelMore, plac
   return (
     <>
       {chosen.length > 0 ? (
-        <ol className="many-chosen" aria-label="Chosen">
+        <ol className="many-chosen" aria-label={say`Chosen`}>
           {chosen.map((one) => (
             <li key={one}>
               <span className="tag strong">{one}</span>
-              <Button onClick={() => choose(without(value, one))} label={`Leave out ${one}`}>
-                Leave out
+              <Button onClick={() => choose(without(value, one))} label={say`Leave out ${one}`}>
+                {say`Leave out`}
               </Button>
             </li>
           ))}
@@ -68,7 +69,7 @@ export function ManyPicker({ value, typed, choose, kinds, label, labelMore, plac
         // What is no record of its own, such as a stretch between marks, no list offers.
         onTextTaken={(given) => choose(withOne(value, given))}
         inputRef={field}
-        nothing={found.error ?? "Nothing on record fits. Enter asks for it as typed."}
+        nothing={found.error ?? say`Nothing on record fits. Enter asks for it as typed.`}
         className="picker"
       />
     </>

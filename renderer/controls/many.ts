@@ -1,4 +1,5 @@
 /** More than one record in one blank: their tags one after the other in the address. */
+import { say } from "../../core/words/say.ts";
 
 /** No tag has blanks on both sides of a plus. */
 const BETWEEN = " + ";
@@ -28,6 +29,6 @@ const SHOWN = 3;
 export function manyWords(text: string): string {
   const tags = readMany(text);
   return tags.length > SHOWN
-    ? `${tags.slice(0, SHOWN - 1).join(", ")} and ${tags.length - SHOWN + 1} more`
+    ? say`${tags.slice(0, SHOWN - 1).join(", ")} and ${tags.length - SHOWN + 1} more`
     : tags.join(", ");
 }

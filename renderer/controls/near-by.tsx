@@ -1,5 +1,6 @@
 /** Beside a question that named nothing on record: what comes close, and the questions that fit it. */
 import { KINDS, type KindName } from "../../core/model/dictionary.ts";
+import { say } from "../../core/words/say.ts";
 import { useCurrentView } from "../frame/current-view.ts";
 import { addressOf } from "../frame/router.ts";
 import { isBlank } from "../views/view.ts";
@@ -25,7 +26,7 @@ export function NearBy({
   if (hits.length === 0) return whole.pending || owner.pending ? null : <Tables kinds={kinds} />;
   return (
     <section className="near-by" aria-labelledby="near-by">
-      <h2 id="near-by">On record, and close to it</h2>
+      <h2 id="near-by">{say`On record, and close to it`}</h2>
       <ul>
         {hits.slice(0, MOST).map((hit) => {
           const view = views.find(({ fits, path }) => {
@@ -37,7 +38,7 @@ export function NearBy({
           return (
             <li key={`${hit.ref.kind} ${hit.ref.id}`}>
               <a href={address}>
-                <HitRow hit={hit} beside={view?.fits?.about ?? "Its record"} />
+                <HitRow hit={hit} beside={view?.fits?.about ?? say`Its record`} />
               </a>
             </li>
           );
@@ -56,11 +57,11 @@ function Tables({ kinds }: { readonly kinds?: readonly KindName[] | undefined })
   if (!views.some(({ path }) => path === "enter")) return null;
   return (
     <section className="near-by" aria-labelledby="near-by">
-      <h2 id="near-by">Nothing on record comes close</h2>
+      <h2 id="near-by">{say`Nothing on record comes close`}</h2>
       <ul>
         {some.slice(0, 5).map((kind) => (
           <li key={kind}>
-            <a href={addressOf("enter", { kind })}>Every {KINDS[kind].one} on record</a>
+            <a href={addressOf("enter", { kind })}>{say`Every ${KINDS[kind].one} on record`}</a>
           </li>
         ))}
       </ul>

@@ -1,5 +1,6 @@
 /** Figures as people read them: a thin space for thousands, the unit beside each number, nothing for what isn't known. */
 import { formatNumber, type LengthUnit, METRES_PER_FOOT, metresAs } from "../../core/model/units.ts";
+import { say } from "../../core/words/say.ts";
 
 const THIN = "\u2009";
 
@@ -11,7 +12,7 @@ export function decimal(value: number, digits = 1): string {
   return rest === undefined ? formatNumber(Number(whole)) : `${formatNumber(Number(whole))}.${rest}`;
 }
 
-export const UNIT_WORDS: Readonly<Record<LengthUnit, string>> = { m: "metres", ft: "feet" };
+export const UNIT_WORDS: Readonly<Record<LengthUnit, string>> = { m: say`metres`, ft: say`feet` };
 
 /** A length with its unit; `not given` is the caller's to say. */
 export const lengthIn = (length_m: number, unit: LengthUnit, digits = unit === "ft" ? 0 : 1): string =>

@@ -3,6 +3,7 @@
  * typed as a path. A browser doesn't say where a dropped file lies: there its name stands in the field, to be completed.
  */
 import { type FormEvent, useEffect, useState } from "react";
+import { say } from "../../core/words/say.ts";
 import { onDesktop } from "../capabilities/browser.ts";
 import { useClient } from "../client/context.ts";
 import { goWith } from "../frame/router.ts";
@@ -50,7 +51,7 @@ export function PathChoice({ thing, what, value, act }: Props) {
         </Button>
       ) : null}
       <label>
-        <span>{onDesktop() ? "or type its path" : `The ${thing}'s path on this machine`}</span>
+        <span>{onDesktop() ? say`or type its path` : say`The ${thing}'s path on this machine`}</span>
         <input
           className="form-input tag"
           size={52}
@@ -65,8 +66,8 @@ export function PathChoice({ thing, what, value, act }: Props) {
       </Button>
       <p className="soft" role="status">
         {dropped === null
-          ? `Or drop the ${thing} on this window.`
-          : `A browser doesn't say where ${dropped} lies: type the folder before its name.`}
+          ? say`Or drop the ${thing} on this window.`
+          : say`A browser doesn't say where ${dropped} lies: type the folder before its name.`}
       </p>
     </form>
   );

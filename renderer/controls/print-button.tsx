@@ -4,9 +4,10 @@ import type { Progress } from "../../core/operations/define.ts";
 import type { InputOf, OperationName } from "../../core/operations/list.ts";
 import type { PaperMade } from "../../core/operations/wire.ts";
 import type { PaperSize } from "../../core/paper/document.ts";
+import { say } from "../../core/words/say.ts";
 import { useClient } from "../client/context.ts";
 import { PAPERS, settings, useSettings } from "../client/settings.ts";
-import { say, sayRefused } from "../frame/notices.tsx";
+import { notify, sayRefused } from "../frame/notices.tsx";
 import { Button } from "./button.tsx";
 import { counted } from "./figures.ts";
 import { Waiting } from "./waiting.tsx";
@@ -30,7 +31,7 @@ export function usePrinting() {
         onProgress: (progress) => setRunning((before) => before && { ...before, progress }),
       });
       if (!reply.ok) sayRefused(reply.error);
-      else if (reply.value) say(`${madeWords(reply.value)}${more}`);
+      else if (reply.value) notify(`${madeWords(reply.value)}${more}`);
       return reply.ok && reply.value !== null;
     } finally {
       setRunning(null);
@@ -57,7 +58,7 @@ export function PrintButton<N extends OperationName>({ name, input, children, si
       <Button
         onClick={() => void print(name, input)}
         busy={running ? "Printing" : null}
-        title={`A PDF on ${PAPERS[paper]} paper, to be saved and printed`}
+        title={say`A PDF on ${PAPERS[paper]} paper, to be saved and printed`}
       >
         {children}
       </Button>
@@ -71,8 +72,8 @@ export function PaperChoice() {
   return (
     <select
       className="form-input"
-      aria-label="Paper"
-      title="The paper your printer takes"
+      aria-label={say`Paper`}
+      title={say`The paper your printer takes`}
       value={paper}
       onChange={({ target }) => settings.set({ paper: SIZE_NAMES.find((size) => size === target.value) ?? "a4" })}
     >
@@ -88,8 +89,8 @@ export function PaperChoice() {
 function madeWords({ name, pages, missing, path }: PaperMade): string {
   const many = counted(pages, "page", "pages");
   const where =
-    path === null ? `${name}, ${many}: your browser keeps it with its downloads.` : `Saved ${path}, ${many}.`;
+    path === null ? say`${name}, ${many}: your browser keeps it with its downloads.` : say`Saved ${path}, ${many}.`;
   return missing.length === 0
     ? where
-    : `${where} The fonts lack ${missing.join(" ")}; on the paper they stand by their codes.`;
+    : say`${where} The fonts lack ${missing.join(" ")}; on the paper they stand by their codes.`;
 }

@@ -1,6 +1,7 @@
 /** A refusal in words: what, which, and the way out. Nothing was changed. */
 import type { ReactNode } from "react";
 import type { Failure } from "../../core/result.ts";
+import { say } from "../../core/words/say.ts";
 import { Button } from "./button.tsx";
 
 export function Refused({
@@ -27,7 +28,7 @@ export function Refused({
           {failure.problems.map((problem) => (
             <li key={JSON.stringify(problem)}>
               {problem.file ? `${problem.file} ` : ""}
-              {problem.row === undefined ? "" : `Row ${problem.row}: `}
+              {problem.row === undefined ? "" : say`Row ${problem.row}: `}
               {problem.record ? <span className="tag">{problem.record}</span> : null}{" "}
               {problem.field ? <b>{problem.field}</b> : null} {problem.reason}
             </li>
@@ -36,7 +37,7 @@ export function Refused({
       ) : null}
       {mayHelp || children ? (
         <div className="refused-ways">
-          {mayHelp ? <Button onClick={again}>Ask again</Button> : null}
+          {mayHelp ? <Button onClick={again}>{say`Ask again`}</Button> : null}
           {children}
         </div>
       ) : null}

@@ -1,6 +1,7 @@
 /** Waiting is never silent: nothing for a tenth of a second, then a word, after a second a bar, a count and Stop. */
 import { useEffect, useState } from "react";
 import type { Progress } from "../../core/operations/define.ts";
+import { say } from "../../core/words/say.ts";
 import { Button } from "./button.tsx";
 import { count } from "./figures.ts";
 
@@ -40,11 +41,11 @@ export function Waiting({ word, since, progress, stop }: WaitingProps) {
       <p className="soft">
         {progress
           ? progress.total
-            ? `${count(progress.done)} of ${count(progress.total)}`
-            : `${count(progress.done)} so far`
+            ? say`${count(progress.done)} of ${count(progress.total)}`
+            : say`${count(progress.done)} so far`
           : `${Math.round(waited / 1000)} s`}
       </p>
-      <Button onClick={stop}>Stop</Button>
+      <Button onClick={stop}>{say`Stop`}</Button>
     </div>
   );
 }

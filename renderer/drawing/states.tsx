@@ -1,6 +1,7 @@
 /** What a strand is doing: always round, always beside its word. */
 import type { ReactNode } from "react";
 import type { StrandState } from "../../core/trace/answer.ts";
+import { say } from "../../core/words/say.ts";
 import { Sign } from "./at.tsx";
 
 const ring = <circle r="4.6" fill="none" stroke="currentColor" strokeWidth="1.6" />;
@@ -43,15 +44,15 @@ const SHAPES: Readonly<Record<StrandState, ReactNode>> = {
 };
 
 export const STATE_WORDS: Readonly<Record<StrandState, string>> = {
-  in_service: "in service",
-  reserved: "reserved",
-  planned: "planned",
-  leased: "leased",
-  spare: "spare",
-  dead: "dead",
-  broken: "broken",
-  assigned_twice: "assigned twice",
-  unknown: "not known",
+  in_service: say`in service`,
+  reserved: say`reserved`,
+  planned: say`planned`,
+  leased: say`leased`,
+  spare: say`spare`,
+  dead: say`dead`,
+  broken: say`broken`,
+  assigned_twice: say`assigned twice`,
+  unknown: say`not known`,
 };
 
 /** In the order in which they are counted. */

@@ -1,5 +1,6 @@
 /** One blank of an act as a field: in the sentence, or with its label below it. */
 import { type KeyboardEvent, useId, useRef, useState } from "react";
+import { say } from "../../core/words/say.ts";
 import { Below, Choices } from "../grid/Choices.tsx";
 import { type Suggest, type SuggestionSource, withLastWord } from "../grid/suggestions.ts";
 import { useSuggestions } from "../grid/use-suggestions.ts";
@@ -67,7 +68,7 @@ export function BlankField(props: BlankFieldProps) {
         onChange={(event) => onChange(event.target.value)}
         {...described}
       >
-        <option value="">{inSentence ? blank.label : "not given"}</option>
+        <option value="">{inSentence ? blank.label : say`not given`}</option>
         {Object.entries(choices).map(([key, words]) => (
           <option key={key} value={key}>
             {words}

@@ -1,5 +1,6 @@
 /** Blanks that several acts share. Those that are fields of a record take everything from the dictionary. */
 import { type FieldName, fieldOf, type KindName } from "../../core/model/dictionary.ts";
+import { say } from "../../core/words/say.ts";
 import type { Blank } from "./act.ts";
 
 type Options = Partial<Pick<Blank, "required" | "example" | "label" | "list" | "help">>;
@@ -39,27 +40,27 @@ export const ports = (label: string, help: string, options: Options = {}): Blank
 
 export const side: Blank = {
   as: "choice",
-  values: { A: "end A", B: "end B" },
-  label: "end",
-  help: "Which end of the strand section is meant, where both lie here.",
+  values: { A: say`end A`, B: say`end B` },
+  label: say`end`,
+  help: say`Which end of the strand section is meant, where both lie here.`,
 };
 
 export const evenIfTaken: Blank = {
   as: "flag",
-  label: "record it although something is taken",
-  help: "An end or a position that is taken already becomes a finding until it is put right.",
+  label: say`record it although something is taken`,
+  help: say`An end or a position that is taken already becomes a finding until it is put right.`,
 };
 
 export const evenIfElsewhere: Blank = {
   as: "flag",
-  label: "record it although an end is elsewhere",
-  help: "An end that isn't on record at this place becomes a finding until it is put right.",
+  label: say`record it although an end is elsewhere`,
+  help: say`An end that isn't on record at this place becomes a finding until it is put right.`,
 };
 
 /** How the record is known, for all an act adds. */
 export const known = {
   basis: field("splice", "basis"),
-  visit: record("visit", "visit", "The visit in which it was seen."),
+  visit: record("visit", "visit", say`The visit in which it was seen.`),
   notes: field("splice", "notes"),
 } as const;
 
@@ -67,7 +68,7 @@ export const known = {
 export const thing = {
   life: field("panel", "life"),
   life_from: field("panel", "life_from"),
-  owner: record("party", "owner", "Whose it is; empty means the plant's own."),
+  owner: record("party", "owner", say`Whose it is; empty means the plant's own.`),
   ...known,
 } as const;
 
@@ -78,7 +79,7 @@ export const portColumns = {
   numbers: {
     as: "text",
     label: "numbers",
-    help: "The numbers on the ports, such as 01..24 or A1..A12.",
+    help: say`The numbers on the ports, such as 01..24 or A1..A12.`,
     required: true,
     example: "01..24",
   },
@@ -88,7 +89,7 @@ export const portColumns = {
     min: 1,
     max: 144,
     label: "positions",
-    help: "Fibre places of each port: 1 simplex, 2 duplex, 8 to 24 array. Needed where the plug doesn't say.",
+    help: say`Fibre places of each port: 1 simplex, 2 duplex, 8 to 24 array. Needed where the plug doesn't say.`,
   },
   polish: field("port", "polish"),
   adapter_colour: field("port", "adapter_colour"),

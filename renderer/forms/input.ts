@@ -2,6 +2,7 @@
 import { Fault, quoted } from "../../core/model/clean-text.ts";
 import { type FieldName, fieldOf } from "../../core/model/dictionary.ts";
 import type { Failure, Problem } from "../../core/result.ts";
+import { say } from "../../core/words/say.ts";
 import { type ReadingHabits, readCell } from "../grid/reading.ts";
 import { readDay } from "../grid/reading-days.ts";
 import { readNumber } from "../grid/reading-numbers.ts";
@@ -43,7 +44,7 @@ function readOne(blank: Blank, text: string, habits: ReadingHabits): unknown | F
       if (number instanceof Fault) return number;
       return Number.isInteger(number) && number >= blank.min && number <= blank.max
         ? number
-        : new Fault(`is ${quoted(text)}: must be a whole number from ${blank.min} to ${blank.max}`);
+        : new Fault(say`is ${quoted(text)}: must be a whole number from ${blank.min} to ${blank.max}`);
     }
     case "decimal":
       return readNumber(text, blank.unit === "dB" ? "db" : "none", habits.lengths);
@@ -126,7 +127,7 @@ function readOverrides(
     const id = (row.field ?? "") as FieldName<"cable_type">;
     const field = fieldOf("cable_type", id);
     if (!field) {
-      problems.set(`${name}.${at}.field`, "is needed: which field differs");
+      problems.set(`${name}.${at}.field`, say`is needed: which field differs`);
       continue;
     }
     const reading = readCell("cable_type", id, field, row.value ?? "", habits);

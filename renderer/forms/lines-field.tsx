@@ -1,5 +1,6 @@
 /** A blank for many lines: pasted, or taken from a file on this machine. */
 import { useState } from "react";
+import { say } from "../../core/words/say.ts";
 
 /** As much as the program reads of a pasted table. */
 const MOST = 2_000_000;
@@ -16,7 +17,7 @@ export function LinesField({ value, onChange, example, described }: Props) {
   const take = async (file: File | undefined): Promise<void> => {
     if (!file) return;
     if (file.size > MOST) {
-      setRefused(`${file.name} is larger than two million characters: divide it.`);
+      setRefused(say`${file.name} is larger than two million characters: divide it.`);
       return;
     }
     setRefused("");
@@ -35,11 +36,11 @@ export function LinesField({ value, onChange, example, described }: Props) {
         {...described}
       />
       <span className="form-file">
-        or take it from a file:{" "}
+        {say`or take it from a file:`}{" "}
         <input
           type="file"
           accept=".csv,.txt,text/csv,text/plain"
-          aria-label="Take it from a file"
+          aria-label={say`Take it from a file`}
           onChange={(event) => void take(event.target.files?.[0])}
         />
       </span>

@@ -2,6 +2,7 @@
 import { KINDS } from "../../core/model/dictionary.ts";
 import type { Failure, Problem } from "../../core/result.ts";
 import type { Written } from "../../core/store/written.ts";
+import { say } from "../../core/words/say.ts";
 import { count, counted } from "../controls/figures.ts";
 import { FindingMark } from "../drawing/findings.tsx";
 import { listed } from "../grid/words.ts";
@@ -28,9 +29,9 @@ export function Rehearsed({ missing, written, failure, elsewhere, cautions, busy
           <span>{caution}</span>
         </p>
       ))}
-      <h2>What would change</h2>
+      <h2>{say`What would change`}</h2>
       {missing.length > 0 ? (
-        <p className="soft">Fill {listed(missing)}, and what would change stands here before anything is written.</p>
+        <p className="soft">{say`Fill ${listed(missing)}, and what would change stands here before anything is written.`}</p>
       ) : failure ? (
         <div role="alert" className="rehearsed-refused">
           <p>
@@ -39,7 +40,7 @@ export function Rehearsed({ missing, written, failure, elsewhere, cautions, busy
           <ul>
             {elsewhere.map((problem) => (
               <li key={JSON.stringify(problem)}>
-                {problem.row === undefined ? "" : `Row ${problem.row}: `}
+                {problem.row === undefined ? "" : say`Row ${problem.row}: `}
                 {problem.record ? <span className="tag">{problem.record}</span> : null} {problem.field} {problem.reason}
               </li>
             ))}
@@ -49,7 +50,7 @@ export function Rehearsed({ missing, written, failure, elsewhere, cautions, busy
         <>
           <p className="rehearsed-summary">
             <b>{written.summary}.</b>{" "}
-            {written.counts.length === 0 ? "It is on record already: nothing would be written." : countsOf(written)}
+            {written.counts.length === 0 ? say`It is on record already: nothing would be written.` : countsOf(written)}
           </p>
           {written.notices.map((notice) => (
             <p key={notice} className="caution">
@@ -58,11 +59,11 @@ export function Rehearsed({ missing, written, failure, elsewhere, cautions, busy
             </p>
           ))}
           <ChangeLines changes={written.changes.slice(0, SHOWN)} linked={false} />
-          {total(written) > SHOWN ? <p className="soft">and {count(total(written) - SHOWN)} more</p> : null}
+          {total(written) > SHOWN ? <p className="soft">{say`and ${count(total(written) - SHOWN)} more`}</p> : null}
         </>
       ) : (
         <p className="soft" role="status">
-          {busy ? "Rehearsing" : ""}
+          {busy ? say`Rehearsing` : ""}
         </p>
       )}
     </div>

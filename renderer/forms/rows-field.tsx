@@ -1,5 +1,6 @@
 /** A list of alike things in an act, one a line: groups of ports, stops of a cable, cords of a device. */
 import { fieldOf, KINDS } from "../../core/model/dictionary.ts";
+import { say } from "../../core/words/say.ts";
 import { Button } from "../controls/button.tsx";
 import type { Suggest } from "../grid/suggestions.ts";
 import type { Blank } from "./act.ts";
@@ -27,11 +28,16 @@ const OVERRIDDEN = Object.fromEntries(
 const overrideColumns = (row: FormRow): Readonly<Record<string, Blank>> => {
   const field = fieldOf("cable_type", row.field ?? "");
   return {
-    field: { as: "choice", values: OVERRIDDEN, label: "field", help: "Which field of the type it has otherwise." },
+    field: {
+      as: "choice",
+      values: OVERRIDDEN,
+      label: say`field`,
+      help: say`Which field of the type it has otherwise.`,
+    },
     value:
       field && row.field
-        ? { as: "field", kind: "cable_type", name: row.field, field, label: "is", help: field.help }
-        : { as: "text", label: "is", help: "What it is on this cable." },
+        ? { as: "field", kind: "cable_type", name: row.field, field, label: say`is`, help: field.help }
+        : { as: "text", label: say`is`, help: say`What it is on this cable.` },
   };
 };
 
@@ -48,13 +54,13 @@ export function RowsField({ name, blank, rows, onRows, suggest, reasons }: Props
         <table>
           <thead>
             <tr>
-              {single ? null : <th scope="col" aria-label="number" />}
+              {single ? null : <th scope="col" aria-label={say`number`} />}
               {Object.entries(columnsOf(shown[0] ?? {})).map(([column, each]) => (
                 <th key={column} scope="col" title={each.help}>
                   {each.label}
                 </th>
               ))}
-              <th scope="col" aria-label="take out" />
+              <th scope="col" aria-label={say`take out`} />
             </tr>
           </thead>
           <tbody>
@@ -84,10 +90,10 @@ export function RowsField({ name, blank, rows, onRows, suggest, reasons }: Props
                       <button
                         type="button"
                         className="form-take-out"
-                        aria-label={`Take out ${one} ${at + 1}`}
+                        aria-label={say`Take out ${one} ${at + 1}`}
                         onClick={() => onRows(shown.filter((_, index) => index !== at))}
                       >
-                        Take out
+                        {say`Take out`}
                       </button>
                     )}
                   </td>
@@ -105,7 +111,7 @@ export function RowsField({ name, blank, rows, onRows, suggest, reasons }: Props
           </tbody>
         </table>
       ) : null}
-      {single ? null : <Button onClick={() => onRows([...shown, {}])}>{`Add a ${one}`}</Button>}
+      {single ? null : <Button onClick={() => onRows([...shown, {}])}>{say`Add a ${one}`}</Button>}
     </div>
   );
 }

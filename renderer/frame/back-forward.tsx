@@ -1,4 +1,6 @@
 /** Back and forward among the questions asked. */
+
+import { say } from "../../core/words/say.ts";
 import { useRoute } from "./router.ts";
 
 /** Newer browsers know whether there is anything to go to; in others the buttons stay as they are. */
@@ -13,8 +15,8 @@ export function BackForward() {
     <div className="back-forward">
       <button
         type="button"
-        aria-label="Back to the question before"
-        title="Back (Alt+Left)"
+        aria-label={say`Back to the question before`}
+        title={say`Back (Alt+Left)`}
         disabled={navigation ? !navigation.canGoBack : false}
         onClick={() => history.back()}
       >
@@ -24,8 +26,8 @@ export function BackForward() {
       </button>
       <button
         type="button"
-        aria-label="Forward to the question after"
-        title="Forward (Alt+Right)"
+        aria-label={say`Forward to the question after`}
+        title={say`Forward (Alt+Right)`}
         disabled={navigation ? !navigation.canGoForward : false}
         onClick={() => history.forward()}
       >

@@ -1,8 +1,9 @@
 /** What the application menu, the foot, the keys and the list of acts do, and what a view on screen adds to that list. */
 import { useEffect, useRef } from "react";
+import { say } from "../../core/words/say.ts";
 import type { Client } from "../client/client.ts";
 import { applyTheme, settings } from "../client/settings.ts";
-import { say, sayRefused } from "./notices.tsx";
+import { notify, sayRefused } from "./notices.tsx";
 
 export const NEXT_THEME = { system: "light", light: "dark", dark: "system" } as const;
 
@@ -15,7 +16,7 @@ export function turnTheme(client: Client): void {
 /** Makes a backup now and says where it is. */
 export async function backUp(client: Client): Promise<void> {
   const reply = await client.call("plant.backup", {});
-  if (reply.ok) say(`Backed up to ${reply.value.path}.`);
+  if (reply.ok) notify(say`Backed up to ${reply.value.path}.`);
   else sayRefused(reply.error);
 }
 

@@ -1,10 +1,12 @@
 /** Always there: what state the file is in, what can be undone, in which unit, and who works here. */
 import { useState } from "react";
+import { say } from "../../core/words/say.ts";
 import { useChecked } from "../client/checked.ts";
 import { useClient, useLost } from "../client/context.ts";
 import { askNameAgain } from "../client/person.ts";
 import { settings, useSettings } from "../client/settings.ts";
 import { counted, UNIT_WORDS } from "../controls/figures.ts";
+import { sayWith } from "../controls/say-with.tsx";
 import { Sign } from "../drawing/at.tsx";
 import { viewOf } from "../views/registry.ts";
 import { age, when } from "./ages.ts";
@@ -16,7 +18,7 @@ import { useStatus } from "./use-status.ts";
 
 type Status = NonNullable<ReturnType<typeof useStatus>>;
 
-const THEME_WORDS = { system: "as the system", light: "light", dark: "dark" } as const;
+const THEME_WORDS = { system: say`as the system`, light: say`light`, dark: say`dark` } as const;
 
 export function Foot() {
   const status = useStatus();
@@ -24,7 +26,7 @@ export function Foot() {
   const client = useClient();
   const { unit, theme, person } = useSettings();
   return (
-    <Region name="foot" label="State of the file" as="footer" className="foot">
+    <Region name="foot" label={say`State of the file`} as="footer" className="foot">
       <FileState status={status} lost={lost} />
       {status ? <Backup status={status} /> : null}
       <LastCheck />
@@ -33,18 +35,18 @@ export function Foot() {
       <button
         type="button"
         onClick={() => settings.set({ unit: unit === "m" ? "ft" : "m" })}
-        title={`Show lengths in ${unit === "m" ? "feet" : "metres"}`}
+        title={say`Show lengths in ${unit === "m" ? say`feet` : say`metres`}`}
       >
         {UNIT_WORDS[unit]}
       </button>
-      <button type="button" title={`Show it ${THEME_WORDS[NEXT_THEME[theme]]}`} onClick={() => turnTheme(client)}>
-        Theme: {THEME_WORDS[theme]}
+      <button type="button" title={say`Show it ${THEME_WORDS[NEXT_THEME[theme]]}`} onClick={() => turnTheme(client)}>
+        {say`Theme: ${THEME_WORDS[theme]}`}
       </button>
-      <button type="button" onClick={() => void askNameAgain()} title="Who works here; written beside each change">
-        {person || "No name yet"}
+      <button type="button" onClick={() => void askNameAgain()} title={say`Who works here; written beside each change`}>
+        {person || say`No name yet`}
       </button>
-      <button type="button" title="What this page is, and the keys that work on it" onClick={() => askHelp(null)}>
-        Help <kbd>F1</kbd>
+      <button type="button" title={say`What this page is, and the keys that work on it`} onClick={() => askHelp(null)}>
+        {sayWith`Help ${<kbd>F1</kbd>}`}
       </button>
     </Region>
   );
@@ -57,19 +59,19 @@ function FileState({ status, lost }: { readonly status: Status | undefined; read
         <Sign>
           <path d="M-3.6-3.6 3.6 3.6M-3.6 3.6 3.6-3.6" stroke="currentColor" strokeWidth="1.8" />
         </Sign>
-        <b>Strandbook doesn't answer</b>: start it again; all that was written is kept
+        {sayWith`${<b>{say`Strandbook doesn't answer`}</b>}: start it again; all that was written is kept`}
       </span>
     );
   }
-  if (!status) return <span className="foot-state">Opening</span>;
+  if (!status) return <span className="foot-state">{say`Opening`}</span>;
   if (status.integrity === "checking") {
     return (
-      <span className="foot-state" title="The file itself is being read through; you can work meanwhile.">
+      <span className="foot-state" title={say`The file itself is being read through; you can work meanwhile.`}>
         <Sign>
           <path d="M-5-2.5H5V2.5H-5Z" fill="none" stroke="currentColor" strokeWidth="1.4" />
           <path d="M-5-2.5H-.5V2.5H-5Z" fill="currentColor" />
         </Sign>
-        Being checked
+        {say`Being checked`}
       </span>
     );
   }
@@ -79,7 +81,7 @@ function FileState({ status, lost }: { readonly status: Status | undefined; read
         <Sign>
           <rect x="-5" y="-5" width="10" height="10" fill="currentColor" />
         </Sign>
-        <b>The file is damaged</b>: {status.integrity}
+        <b>{say`The file is damaged`}</b>: {status.integrity}
       </span>
     );
   }
@@ -92,9 +94,9 @@ function FileState({ status, lost }: { readonly status: Status | undefined; read
           <path d="M-2.5-1V-3a2.5 2.5 0 0 1 5 0V-1" fill="none" stroke="currentColor" strokeWidth="1.5" />
         </Sign>
         <span>
-          <b>Read only</b>
+          <b>{say`Read only`}</b>
           {status.past ? `: ${status.past}` : ""}
-          {writer && !status.past ? `: ${writer.user} on ${writer.machine} writes` : ""}
+          {writer && !status.past ? say`: ${writer.user} on ${writer.machine} writes` : ""}
         </span>
       </span>
     );
@@ -103,12 +105,12 @@ function FileState({ status, lost }: { readonly status: Status | undefined; read
   return (
     <span
       className="foot-state"
-      title={last ? `Last: ${last.summary}, by ${last.author}` : "Every change is saved at once"}
+      title={last ? say`Last: ${last.summary}, by ${last.author}` : say`Every change is saved at once`}
     >
       <Sign>
         <circle r="4.8" fill="currentColor" />
       </Sign>
-      {last ? `Saved · last change ${when(last.at)}` : "Saved"}
+      {last ? say`Saved · last change ${when(last.at)}` : say`Saved`}
     </span>
   );
 }
@@ -121,17 +123,17 @@ function Backup({ status }: { readonly status: Status }) {
     await backUp(client);
     setBusy(false);
   };
-  const words = status.last_backup ? `Backup ${ageWords(status.last_backup)}` : "No backup yet";
+  const words = status.last_backup ? say`Backup ${ageWords(status.last_backup)}` : say`No backup yet`;
   return (
-    <button type="button" onClick={() => void make()} disabled={busy} title="Back up now, beside the file">
-      {busy ? "Backing up" : words}
+    <button type="button" onClick={() => void make()} disabled={busy} title={say`Back up now, beside the file`}>
+      {busy ? say`Backing up` : words}
     </button>
   );
 }
 
 const ageWords = (iso: string): string => {
   const old = age(iso);
-  return old === "now" ? "just made" : `${old} old`;
+  return old === "now" ? say`just made` : say`${old} old`;
 };
 
 function LastCheck() {
@@ -139,12 +141,12 @@ function LastCheck() {
   const client = useClient();
   if (!viewOf("check")) return null;
   const words = checked
-    ? `Checked ${when(checked.at)} · ${counted(checked.findings, "finding", "findings")}${
-        checked.revision === client.revision ? "" : ", changed since"
+    ? say`Checked ${when(checked.at)} · ${counted(checked.findings, "finding", "findings")}${
+        checked.revision === client.revision ? "" : say`, changed since`
       }`
-    : "Not checked yet";
+    : say`Not checked yet`;
   return (
-    <a href="#/check" title="Does the record agree?">
+    <a href="#/check" title={say`Does the record agree?`}>
       {words}
     </a>
   );
@@ -160,24 +162,24 @@ function Steps({ status }: { readonly status: Status }) {
           type="button"
           className="foot-step"
           onClick={() => void undo(client)}
-          title={`Undo: ${status.undo.summary} (Ctrl+Z)`}
+          title={say`Undo: ${status.undo.summary} (Ctrl+Z)`}
         >
-          Undo: {status.undo.summary}
+          {say`Undo: ${status.undo.summary}`}
         </button>
       ) : (
-        <span className="foot-none">Nothing to undo</span>
+        <span className="foot-none">{say`Nothing to undo`}</span>
       )}
       {status.redo ? (
         <button
           type="button"
           className="foot-step"
           onClick={() => void redo(client)}
-          title={`Redo: ${status.redo.summary} (Ctrl+Y)`}
+          title={say`Redo: ${status.redo.summary} (Ctrl+Y)`}
         >
-          Redo: {status.redo.summary}
+          {say`Redo: ${status.redo.summary}`}
         </button>
       ) : (
-        <span className="foot-none">Nothing to redo</span>
+        <span className="foot-none">{say`Nothing to redo`}</span>
       )}
     </>
   );

@@ -1,5 +1,6 @@
 /** Which plant, which verb, and the box that finds any tag. */
 import { useEffect } from "react";
+import { say } from "../../core/words/say.ts";
 import { settings } from "../client/settings.ts";
 import { useAnswer } from "../client/use-answer.ts";
 import { VIEWS } from "../views/registry.ts";
@@ -27,12 +28,12 @@ export function Head({ tab }: { readonly tab: TabName }) {
     if (unit) settings.suggestUnit(unit);
   }, [unit]);
   return (
-    <Region name="head" label="Plant and tabs" as="header" className="head">
+    <Region name="head" label={say`Plant and tabs`} as="header" className="head">
       <div className="plant" title={status?.path}>
         <b>{plant?.name ?? "Strandbook"}</b>
         <span>{status ? fileName(status.path) : ""}</span>
       </div>
-      <nav className="tabs" aria-label="What to do">
+      <nav className="tabs" aria-label={say`What to do`}>
         {SHOWN.map((name) => (
           <a key={name} href={tabAddress(name, location.hash)} aria-current={name === tab ? "page" : undefined}>
             <b>{TABS[name].verb}</b>

@@ -1,6 +1,7 @@
 /** What F1 is pressed on: a field, by the dictionary or by what a form says of it; or nothing but the page. */
 import { isKindName, type KindName, kindOf } from "../../core/model/dictionary.ts";
 import type { Field } from "../../core/model/field.ts";
+import { say } from "../../core/words/say.ts";
 import { takes } from "../grid/takes.ts";
 import { addressOf } from "./router.ts";
 
@@ -36,7 +37,7 @@ export function aboutField(target: EventTarget | null): FieldHelp | null {
     if (!field) return null;
     return {
       ...{ label: field.label, words: field.help, takes: takes(field) },
-      page: { address: addressOf("fields", { kind, at: name }), words: `all fields of ${many}` },
+      page: { address: addressOf("fields", { kind, at: name }), words: say`all fields of ${many}` },
       beside: target.closest<HTMLElement>("[data-column]") ?? target,
     };
   }

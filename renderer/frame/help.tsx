@@ -3,7 +3,9 @@
  * and which keys work on it. The focus stays in the field, so that one types on.
  */
 import { useEffect, useLayoutEffect, useRef, useState } from "react";
+import { say } from "../../core/words/say.ts";
 import { Button } from "../controls/button.tsx";
+import { sayWith } from "../controls/say-with.tsx";
 import { isBlank, sentenceOf, type View } from "../views/view.ts";
 import { aboutField, type FieldHelp } from "./help-about.ts";
 import { KeyRows } from "./key-rows.tsx";
@@ -59,9 +61,9 @@ export function Help({ view, values }: { readonly view: View; readonly values: R
         </div>
         <div className="dialog-acts">
           <a className="link" href="#/keys">
-            Every key, and what the drawings mean
+            {say`Every key, and what the drawings mean`}
           </a>
-          <Button onClick={() => dialog.current?.close()}>Close</Button>
+          <Button onClick={() => dialog.current?.close()}>{say`Close`}</Button>
         </div>
       </dialog>
     </>
@@ -82,8 +84,8 @@ function Blanks({ view }: { readonly view: View }) {
   if (blanks.length === 0) return null;
   return (
     <section>
-      <h3>The blanks</h3>
-      <p className="soft">What may stand in each, in their order:</p>
+      <h3>{say`The blanks`}</h3>
+      <p className="soft">{say`What may stand in each, in their order:`}</p>
       <ol>
         {blanks.map((blank) => (
           <li key={blank.name}>{blank.hint}</li>
@@ -136,12 +138,12 @@ function Beside({ field, onClose }: { readonly field: FieldHelp; readonly onClos
   }, [field, onClose]);
 
   return (
-    <div ref={card} popover="manual" className="field-help" role="status" aria-label={`Help on ${field.label}`}>
+    <div ref={card} popover="manual" className="field-help" role="status" aria-label={say`Help on ${field.label}`}>
       <h3>{field.label}</h3>
       <p>{field.words}</p>
       {field.takes ? (
         <p>
-          <span className="soft">What may stand in it:</span> {field.takes}
+          <span className="soft">{say`What may stand in it:`}</span> {field.takes}
         </p>
       ) : null}
       <p className="field-help-foot soft">
@@ -154,7 +156,7 @@ function Beside({ field, onClose }: { readonly field: FieldHelp; readonly onClos
             {" · "}
           </>
         ) : null}
-        <kbd>Esc</kbd> close
+        {sayWith`${<kbd>{say`Esc`}</kbd>} close`}
       </p>
     </div>
   );

@@ -1,5 +1,6 @@
 /** Asks once who works here, before the first change. */
 import { useEffect, useId, useRef, useState } from "react";
+import { say } from "../../core/words/say.ts";
 import { useClient } from "../client/context.ts";
 import { answerForName } from "../client/person.ts";
 import { settings } from "../client/settings.ts";
@@ -68,10 +69,10 @@ export function NameDialog() {
           if (name.trim()) end(name.trim());
         }}
       >
-        <h2 id="name-title">Who works here?</h2>
-        <p>Your name stands in the history beside each change. It is kept on this machine and asked only once.</p>
+        <h2 id="name-title">{say`Who works here?`}</h2>
+        <p>{say`Your name stands in the history beside each change. It is kept on this machine and asked only once.`}</p>
         <label className="field">
-          <span>Name</span>
+          <span>{say`Name`}</span>
           <input
             value={name}
             onChange={(event) => setName(event.target.value)}
@@ -86,9 +87,9 @@ export function NameDialog() {
           ))}
         </datalist>
         <div className="dialog-acts">
-          <Button onClick={() => end(null)}>Not now</Button>
+          <Button onClick={() => end(null)}>{say`Not now`}</Button>
           <Button submit filled disabled={!name.trim()}>
-            Keep this name
+            {say`Keep this name`}
           </Button>
         </div>
       </form>

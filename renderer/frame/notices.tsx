@@ -1,6 +1,7 @@
 /** What was done, said once above the foot; what was refused stays until it was read. */
 import { useSyncExternalStore } from "react";
 import type { Failure } from "../../core/result.ts";
+import { say } from "../../core/words/say.ts";
 
 interface Notice {
   readonly id: number;
@@ -28,7 +29,7 @@ function add(notice: Omit<Notice, "id">): number {
 }
 
 /** Says what was done; it goes by itself. */
-export function say(words: string): void {
+export function notify(words: string): void {
   const id = add({ words, problems: [], refused: false });
   setTimeout(() => dismiss(id), DONE_MS);
 }
@@ -67,8 +68,13 @@ export function Notices() {
               </p>
             ))}
           </div>
-          <button type="button" className="plain" aria-label="Close this notice" onClick={() => dismiss(notice.id)}>
-            Close
+          <button
+            type="button"
+            className="plain"
+            aria-label={say`Close this notice`}
+            onClick={() => dismiss(notice.id)}
+          >
+            {say`Close`}
           </button>
         </div>
       ))}

@@ -1,4 +1,6 @@
 /** Everything that can be done from here, for the list of acts: what is on screen, the window, the clerk's acts, every question. */
+
+import { say } from "../../core/words/say.ts";
 import type { Client } from "../client/client.ts";
 import { ACT_GROUPS } from "../forms/acts/index.ts";
 import { VIEWS } from "../views/registry.ts";
@@ -23,8 +25,8 @@ const RUNS: Readonly<Record<string, Run>> = {
 };
 
 const WITHOUT_KEY: readonly { readonly key: string; readonly words: string; readonly run: Run }[] = [
-  { key: "backup", words: "back up now, beside the file", run: (client) => void backUp(client) },
-  { key: "theme", words: "light, dark, or as the system", run: turnTheme },
+  { key: "backup", words: say`back up now, beside the file`, run: (client) => void backUp(client) },
+  { key: "theme", words: say`light, dark, or as the system`, run: turnTheme },
 ];
 
 /** "Where does … go?" */
@@ -37,7 +39,7 @@ export function everyOffer(client: Client): readonly Offer[] {
   const everywhere = KEY_TABLE.flatMap(({ group, act, keys, words, offered }): Offer[] => {
     const run = group === "Everywhere" && offered ? RUNS[act] : undefined;
     return run
-      ? [{ key: `window ${act}`, words, about: "the window", keys: keys[0] ?? null, run: () => run(client) }]
+      ? [{ key: `window ${act}`, words, about: say`the window`, keys: keys[0] ?? null, run: () => run(client) }]
       : [];
   });
   return [
@@ -46,7 +48,7 @@ export function everyOffer(client: Client): readonly Offer[] {
     ...WITHOUT_KEY.map(({ key, words, run }) => ({
       key: `window ${key}`,
       words,
-      about: "the window",
+      about: say`the window`,
       run: () => run(client),
     })),
     ...ACT_GROUPS.flatMap(({ title, acts }) =>
@@ -60,7 +62,7 @@ export function everyOffer(client: Client): readonly Offer[] {
     ...VIEWS.filter((view) => !view.unlisted).map((view) => ({
       key: `question ${view.path}`,
       words: sentenceOf(view),
-      about: "a question",
+      about: say`a question`,
       run: () => go(view.path),
     })),
   ];

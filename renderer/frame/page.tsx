@@ -1,5 +1,6 @@
 /** The form of every view: the question, the answer in one sentence, what is drawn and listed, and the leaf beside it. */
 import type { ReactNode } from "react";
+import { say } from "../../core/words/say.ts";
 import { settings, useSettings } from "../client/settings.ts";
 import { Button } from "../controls/button.tsx";
 import { Sentence } from "../controls/sentence.tsx";
@@ -25,12 +26,12 @@ export function Page({ sentence, acts, answer, leaf, children }: PageProps) {
   const folded = leafFolded && leaf !== undefined && leaf !== null;
   return (
     <>
-      <Region name="sentence" label="Question" className="question">
+      <Region name="sentence" label={say`Question`} className="question">
         <BackForward />
         {sentence ?? <Sentence parts={view.question} values={values} />}
         <div className="acts">
           {acts}
-          {folded ? <Button onClick={() => settings.set({ leafFolded: false })}>Show the leaf</Button> : null}
+          {folded ? <Button onClick={() => settings.set({ leafFolded: false })}>{say`Show the leaf`}</Button> : null}
         </div>
       </Region>
       <div className="answer" aria-live="polite">
@@ -39,10 +40,10 @@ export function Page({ sentence, acts, answer, leaf, children }: PageProps) {
       <div className={leaf && !folded ? "page with-leaf" : "page"}>
         <div className="page-body">{children}</div>
         {leaf && !folded ? (
-          <Region name="leaf" label="Leaf" className="leaf" as="aside">
+          <Region name="leaf" label={say`Leaf`} className="leaf" as="aside">
             {leaf}
             <button type="button" className="plain leaf-fold" onClick={() => settings.set({ leafFolded: true })}>
-              Fold the leaf away
+              {say`Fold the leaf away`}
             </button>
           </Region>
         ) : null}

@@ -1,9 +1,11 @@
 /** The box that finds any tag, part of one, or strand address, and offers the questions that fit. */
 import { useCallback, useMemo, useRef, useState } from "react";
+import { say } from "../../core/words/say.ts";
 import { useAsked } from "../client/asked.ts";
 import { useClient } from "../client/context.ts";
 import { Combobox, type Option } from "../controls/combobox.tsx";
 import { HitRow } from "../controls/hit-row.tsx";
+import { sayWith } from "../controls/say-with.tsx";
 import { recordAddress } from "../controls/tag-link.tsx";
 import { type Hit, useFound } from "../controls/use-found.ts";
 import { VIEWS } from "../views/registry.ts";
@@ -60,7 +62,7 @@ function goalsOf(hits: readonly Hit[]): Goal[] {
 const goalOf = (offer: Offer): Goal => ({
   key: offer.key,
   address: "",
-  group: `Acts: ${offer.about}`,
+  group: say`Acts: ${offer.about}`,
   run: offer.run,
   show: (
     <span className="hit-act">
@@ -85,7 +87,7 @@ export function Search() {
     if (typed === "")
       return asked
         .slice(0, MOST_RECENT)
-        .map((one): Goal => ({ key: one.address, address: one.address, show: one.sentence, group: "Asked lately" }));
+        .map((one): Goal => ({ key: one.address, address: one.address, show: one.sentence, group: say`Asked lately` }));
     const hits = goalsOf(found.hits);
     if (typed.length < ACTS_FROM) return hits;
     return [...hits, ...offersFor(everyOffer(client), typed).slice(0, MOST_ACTS).map(goalOf)];
@@ -110,8 +112,8 @@ export function Search() {
   return (
     <search className="search">
       <Combobox
-        label="Find any tag, part of one, or a strand"
-        placeholder="Any tag, part of one, or F-012:25"
+        label={say`Find any tag, part of one, or a strand`}
+        placeholder={say`Any tag, part of one, or F-012:25`}
         mark="data-search"
         text={text}
         onText={(given) => {
@@ -133,30 +135,18 @@ export function Search() {
         onFocus={() => setOpen(true)}
         onBlur={() => setOpen(false)}
         nothing={
-          onlyActs ? (
-            <>
-              No act has <b>{text.trim().slice(ACTS_SIGN.length)}</b> in its name.
-            </>
-          ) : (
-            (found.error ?? (
-              <>
-                Nothing on record has <b>{text.trim()}</b> in its tag, name or label.
-              </>
-            ))
-          )
+          onlyActs
+            ? sayWith`No act has ${<b>{text.trim().slice(ACTS_SIGN.length)}</b>} in its name.`
+            : (found.error ?? sayWith`Nothing on record has ${<b>{text.trim()}</b>} in its tag, name or label.`)
         }
         hint={
-          text.trim() === "" ? (
-            <>
-              <kbd>{ACTS_SIGN}</kbd> lists what can be done here
-            </>
-          ) : goals[0]?.page ? (
-            <>
-              <kbd>Enter</kbd> asks, <kbd>Ctrl</kbd> <kbd>Enter</kbd> opens the record
-            </>
-          ) : null
+          text.trim() === ""
+            ? sayWith`${<kbd>{ACTS_SIGN}</kbd>} lists what can be done here`
+            : goals[0]?.page
+              ? sayWith`${<kbd>{say`Enter`}</kbd>} asks, ${<kbd>{say`Ctrl`}</kbd>} ${<kbd>{say`Enter`}</kbd>} opens the record`
+              : null
         }
-        beside={<kbd>Ctrl K</kbd>}
+        beside={<kbd>{say`Ctrl K`}</kbd>}
       />
     </search>
   );

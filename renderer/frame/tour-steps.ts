@@ -1,9 +1,11 @@
 /** A tour of three minutes on the demo campus: each step says what to press, and sees that it was done. */
+
+import { say } from "../../core/words/say.ts";
 import type { Changed } from "../client/client.ts";
 import { addressOf, type Route } from "./router.ts";
 
 /** The plant whose tags the steps name. */
-export const TOURED_PLANT = "Vennholm Marine College";
+export const TOURED_PLANT = say`Vennholm Marine College`;
 
 export interface Seen {
   readonly route: Route;
@@ -32,45 +34,42 @@ const isUndo = ({ summary }: Changed): boolean => summary?.startsWith("Undo") ??
 
 export const TOUR_STEPS: readonly TourStep[] = [
   {
-    title: "Where does a strand go?",
-    words: `Press *Ctrl K*, type *${PORT}*, a port in the Lamp House, and press *Enter*.`,
+    title: say`Where does a strand go?`,
+    words: say`Press *Ctrl K*, type *${PORT}*, a port in the Lamp House, and press *Enter*.`,
     ...at("find", PORT),
   },
   {
-    title: "Walk along the glass",
-    words: "Press *F6* until a row of the line is marked, then *↓*: drawing and leaf follow, place by place.",
+    title: say`Walk along the glass`,
+    words: say`Press *F6* until a row of the line is marked, then *↓*: drawing and leaf follow, place by place.`,
     isDone: ({ route, began }) =>
       route.path === "find" && route.values.at !== undefined && route.values.at !== began.values.at,
     address: null,
   },
   {
-    title: "What feeds a building?",
-    words: "Press *Ctrl K*, type *BKR*, the Book Room, and choose *What feeds it?* with *↓* and *Enter*.",
+    title: say`What feeds a building?`,
+    words: say`Press *Ctrl K*, type *BKR*, the Book Room, and choose *What feeds it?* with *↓* and *Enter*.`,
     ...at("feeds", "BKR"),
   },
   {
-    title: "Somebody cut a cable",
-    words:
-      "Press *Ctrl K*, type *F-006* and choose *How is it mended where it is cut?*: every way is told, the least first.",
+    title: say`Somebody cut a cable`,
+    words: say`Press *Ctrl K*, type *F-006* and choose *How is it mended where it is cut?*: every way is told, the least first.`,
     ...at("mend", "F-006"),
   },
   {
-    title: "Enter something",
-    words:
-      "Press *Alt 2* and choose the tables. Go to any cell of a name with *F6* and the arrows, type something and press *Enter*: it is saved.",
+    title: say`Enter something`,
+    words: say`Press *Alt 2* and choose the tables. Go to any cell of a name with *F6* and the arrows, type something and press *Enter*: it is saved.`,
     isDone: ({ changes }) => changes.some((change) => change.summary !== null && !isUndo(change)),
     address: addressOf("enter", { kind: "cable" }),
   },
   {
-    title: "Take it back",
-    words: "Press *Ctrl Z*: whatever was entered can be taken back, and stands in the history.",
+    title: say`Take it back`,
+    words: say`Press *Ctrl Z*: whatever was entered can be taken back, and stands in the history.`,
     isDone: ({ changes }) => changes.some(isUndo),
     address: null,
   },
   {
-    title: "Does it all agree?",
-    words:
-      "Press *Alt 3* and choose what doesn't agree in the record: each finding names its records, reason and source.",
+    title: say`Does it all agree?`,
+    words: say`Press *Alt 3* and choose what doesn't agree in the record: each finding names its records, reason and source.`,
     isDone: ({ route }) => route.path === "check",
     address: addressOf("check"),
   },

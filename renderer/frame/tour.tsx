@@ -1,10 +1,12 @@
 /** The tour's strip above the foot: what to press now. It takes no focus, and can be left and come back to. */
 import { Fragment, useEffect, useRef, useState } from "react";
+import { say } from "../../core/words/say.ts";
 import type { Changed } from "../client/client.ts";
 import { useClient } from "../client/context.ts";
 import { settings, useSettings } from "../client/settings.ts";
 import { useAnswer } from "../client/use-answer.ts";
 import { Button } from "../controls/button.tsx";
+import { sayWith } from "../controls/say-with.tsx";
 import { type Route, useRoute } from "./router.ts";
 import { TOUR_STEPS, TOURED_PLANT } from "./tour-steps.ts";
 import "./tour.css";
@@ -36,19 +38,17 @@ function Step({ at }: { readonly at: number }) {
   return (
     <Strip>
       <p aria-live="polite">
-        <span className="soft">
-          Tour, {at + 1} of {TOUR_STEPS.length}
-        </span>{" "}
-        <b>{step.title}</b> <Keyed words={step.words} />
+        <span className="soft">{say`Tour, ${at + 1} of ${TOUR_STEPS.length}`}</span> <b>{step.title}</b>{" "}
+        <Keyed words={step.words} />
       </p>
       <div className="tour-acts">
         {step.address ? (
           <a className="button" href={step.address}>
-            Show me
+            {say`Show me`}
           </a>
         ) : null}
-        <Button onClick={() => settings.set({ tour: at + 1 })}>Next</Button>
-        <Button onClick={leave}>Leave the tour</Button>
+        <Button onClick={() => settings.set({ tour: at + 1 })}>{say`Next`}</Button>
+        <Button onClick={leave}>{say`Leave the tour`}</Button>
       </div>
     </Strip>
   );
@@ -58,18 +58,17 @@ function Done() {
   return (
     <Strip>
       <p aria-live="polite">
-        <b>That was the tour.</b> Every question is in the list: press <kbd>Alt 1</kbd> twice. Help on any field or
-        page: <kbd>F1</kbd>.
+        {sayWith`${<b>{say`That was the tour.`}</b>} Every question is in the list: press ${<kbd>{say`Alt 1`}</kbd>} twice. Help on any field or page: ${<kbd>F1</kbd>}.`}
       </p>
       <div className="tour-acts">
-        <Button onClick={() => settings.set({ tour: 0, touring: false })}>Close</Button>
+        <Button onClick={() => settings.set({ tour: 0, touring: false })}>{say`Close`}</Button>
       </div>
     </Strip>
   );
 }
 
 const Strip = ({ children }: { readonly children: React.ReactNode }) => (
-  <section className="tour" aria-label="Tour" data-region="tour" tabIndex={-1}>
+  <section className="tour" aria-label={say`Tour`} data-region="tour" tabIndex={-1}>
     {children}
   </section>
 );

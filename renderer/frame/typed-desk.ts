@@ -5,13 +5,14 @@
  */
 import { z } from "zod";
 import { isKindName, type KindName, kindOf } from "../../core/model/dictionary.ts";
+import { say } from "../../core/words/say.ts";
 import type { Client } from "../client/client.ts";
 import { settings } from "../client/settings.ts";
 import { counted } from "../controls/figures.ts";
 import { onTyped, type TypedAway, typedAway, typedOf } from "../grid/typed.ts";
 import { listed } from "../grid/words.ts";
 import { when } from "./ages.ts";
-import { say, sayToStay } from "./notices.tsx";
+import { notify, sayToStay } from "./notices.tsx";
 
 /** So long are letters gathered, in milliseconds. */
 const GATHER_MS = 250;
@@ -62,7 +63,7 @@ interface Lying {
 
 const cellsIn = (tables: Tables): number => tables.reduce((sum, [, cells]) => sum + cells.length, 0);
 const wordsOf = (tables: Tables): string =>
-  `${counted(cellsIn(tables), "cell", "cells")} of ${listed(tables.map(([kind]) => kindOf(kind).many))}`;
+  say`${counted(cellsIn(tables), "cell", "cells")} of ${listed(tables.map(([kind]) => kindOf(kind).many))}`;
 
 /** Answers whether the window of that name is gone; its name is then held by this one until it ends. */
 function hold(window: string): Promise<boolean> {
@@ -77,7 +78,7 @@ function hold(window: string): Promise<boolean> {
 }
 
 /** Nobody is asked for a name to keep what they type. */
-const occasion = () => ({ author: settings.get().person || "not named" });
+const occasion = () => ({ author: settings.get().person || say`not named` });
 
 const fresh = (): string => Math.random().toString(36).slice(2, 12);
 
@@ -147,14 +148,14 @@ export class TypedDesk {
       // Whoever writes this file may have them on screen; nothing could be written here anyway.
       for (const { tables, by, at } of lying)
         sayToStay(
-          `Typed by ${by} and not written (${when(at)}): ${wordsOf(tables)}. What lies in this file comes back when it is opened for writing.`,
+          say`Typed by ${by} and not written (${when(at)}): ${wordsOf(tables)}. What lies in this file comes back when it is opened for writing.`,
         );
       return;
     }
     const stored = this.#stored();
     const gone = await Promise.all(lying.map(({ window }) => hold(window)));
     for (const { tables, by } of lying.filter((_, index) => !gone[index]))
-      sayToStay(`Another window of this file holds ${wordsOf(tables)} that ${by} typed and didn't write.`);
+      sayToStay(say`Another window of this file holds ${wordsOf(tables)} that ${by} typed and didn't write.`);
     const left = lying.filter((_, index) => gone[index]);
     const [first, ...others] = left;
     if (first) {
@@ -195,9 +196,9 @@ export class TypedDesk {
       if (left.length > 0) over.push([kind, left]);
     }
     if (cellsIn(tables) > cellsIn(over))
-      sayToStay(`Back as typed and not written: ${wordsOf(tables)}, by ${by} (${when(at)}).`);
+      sayToStay(say`Back as typed and not written: ${wordsOf(tables)}, by ${by} (${when(at)}).`);
     if (over.length > 0)
-      sayToStay(`Typed in two windows: ${wordsOf(over)}. The newer stands; the older is kept for the next start.`);
+      sayToStay(say`Typed in two windows: ${wordsOf(over)}. The newer stands; the older is kept for the next start.`);
     return over;
   }
 
@@ -242,7 +243,7 @@ export class TypedDesk {
     }
     // A file that can only be read, and a program that is gone, are told elsewhere.
     if (!this.#client.lost && reply.error.code !== "read_only" && this.#why !== reply.error.message)
-      say(`What is typed isn't kept in the file: ${reply.error.message}`);
+      notify(say`What is typed isn't kept in the file: ${reply.error.message}`);
     this.#why = reply.error.message;
     return false;
   }

@@ -5,7 +5,7 @@
 import type { AnswerOf } from "../../core/operations/list.ts";
 import type { Client } from "../client/client.ts";
 import { personName } from "../client/person.ts";
-import { say, sayRefused } from "./notices.tsx";
+import { notify, sayRefused } from "./notices.tsx";
 
 export type NextStep = NonNullable<AnswerOf<"plant.status">["undo"]>;
 
@@ -36,7 +36,7 @@ async function restore(
   change: { readonly change_set?: number } = {},
 ): Promise<void> {
   const reply = await client.call(name, change, { occasion: { author } });
-  if (reply.ok) say(`${reply.value.summary}.`);
+  if (reply.ok) notify(`${reply.value.summary}.`);
   else sayRefused(reply.error);
 }
 
@@ -49,7 +49,7 @@ export async function undo(client: Client): Promise<void> {
   const status = reply.ok ? reply.value : null;
   const next = status?.undo ?? null;
   const left = await takeBackTyped?.(next?.id ?? 0);
-  if (left) return say(left);
+  if (left) return notify(left);
   const author = await nameFor(status);
   if (author === null) return;
   if (!next || status?.read_only !== null || next.author === author) return restore(client, "history.undo", author);

@@ -1,8 +1,9 @@
 /** A plant file dropped on the window is opened in the place of this one. Parts that take files take theirs first. */
 import { useEffect } from "react";
+import { say } from "../../core/words/say.ts";
 import { onDesktop } from "../capabilities/browser.ts";
 import { useClient } from "../client/context.ts";
-import { say } from "./notices.tsx";
+import { notify } from "./notices.tsx";
 
 const ENDING = ".strandbook";
 
@@ -19,7 +20,7 @@ export function useDroppedPlant(): void {
       event.preventDefault();
       if (!file.name.endsWith(ENDING)) return;
       if (onDesktop()) void client.capabilities.openDropped(file);
-      else say(`A browser doesn't say where ${file.name} lies. Start the program with it: npm start -- FILE.`);
+      else notify(say`A browser doesn't say where ${file.name} lies. Start the program with it: npm start -- FILE.`);
     };
     window.addEventListener("dragover", over);
     window.addEventListener("drop", drop);

@@ -5,6 +5,7 @@
 
 import { type KeyboardEvent, useEffect, useId, useLayoutEffect, useRef, useState } from "react";
 import { type KindName, kindOf } from "../../core/model/dictionary.ts";
+import { say } from "../../core/words/say.ts";
 import { actFor } from "../frame/key-table.ts";
 import { Below, Choices } from "./Choices.tsx";
 import type { GridColumn } from "./columns.ts";
@@ -146,7 +147,7 @@ export function CellEditor(props: Props) {
           />
         ) : note ? (
           <p className={"reason" in note ? "cell-note cell-note-refused" : "cell-note"}>
-            {"reason" in note ? `${capital(column.field.label)} ${note.reason}.` : `reads as ${note.reads}`}
+            {"reason" in note ? `${capital(column.field.label)} ${note.reason}.` : say`reads as ${note.reads}`}
           </p>
         ) : null}
       </Below>
@@ -156,5 +157,5 @@ export function CellEditor(props: Props) {
 
 function headFor(source: SuggestionSource): string | null {
   if (source.from !== "records") return null;
-  return source.kinds ? source.kinds.map((kind) => kindOf(kind).many).join(" or ") : "any record";
+  return source.kinds ? source.kinds.map((kind) => kindOf(kind).many).join(say` or `) : say`any record`;
 }

@@ -2,6 +2,7 @@
 import type { Value } from "../../core/model/dictionary.ts";
 import type { LengthUnit } from "../../core/model/units.ts";
 import type { ColourLayer } from "../../core/trace/answer.ts";
+import { say } from "../../core/words/say.ts";
 import { Swatch } from "../drawing/swatch.tsx";
 import type { GridColumn } from "./columns.ts";
 import { shortWords } from "./glass-source.ts";
@@ -34,10 +35,10 @@ export function CellText({ column, value, name, typed, lengths, colours }: Props
     return (
       <span
         className={["cell-typed", STATES[typed.state], column.mono ? "tag" : ""].filter(Boolean).join(" ")}
-        {...(typed.state === "waiting" ? { title: "Typed, and not written yet: it waits" } : {})}
+        {...(typed.state === "waiting" ? { title: say`Typed, and not written yet: it waits` } : {})}
       >
         {typed.state === "waiting" ? <WaitsMark /> : null}
-        {typed.text === "" ? <span className="cell-none">empty</span> : typed.text}
+        {typed.text === "" ? <span className="cell-none">{say`empty`}</span> : typed.text}
       </span>
     );
   if (colours.length > 0 && (value === null || column.to))

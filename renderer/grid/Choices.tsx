@@ -1,6 +1,7 @@
 /** What may be chosen below a field while somebody types into it. */
 import { type ReactNode, type RefObject, useEffect, useLayoutEffect, useRef, useState } from "react";
 import { createPortal } from "react-dom";
+import { say } from "../../core/words/say.ts";
 import type { Suggestion } from "./suggestions.ts";
 
 export interface List {
@@ -27,7 +28,9 @@ export function Choices({ id, label, list, active, mono, head, onChoose }: Choic
   }, [active]);
   return (
     <>
-      {head && <p className="choices-head">{list.matches.length > 0 ? `On record: ${head}` : `No such ${head}`}</p>}
+      {head && (
+        <p className="choices-head">{list.matches.length > 0 ? say`On record: ${head}` : say`No such ${head}`}</p>
+      )}
       <div className="choices" role="listbox" id={id} aria-label={label} ref={shown}>
         {list.matches.map((match, index) => (
           <div
@@ -48,7 +51,7 @@ export function Choices({ id, label, list, active, mono, head, onChoose }: Choic
           </div>
         ))}
       </div>
-      {list.more > 0 && <p className="choices-foot">{list.more} more: type on to find them</p>}
+      {list.more > 0 && <p className="choices-foot">{say`${list.more} more: type on to find them`}</p>}
     </>
   );
 }

@@ -5,6 +5,7 @@
 import { useCallback, useEffect, useLayoutEffect, useMemo, useRef, useState, useSyncExternalStore } from "react";
 import type { KindName } from "../../core/model/dictionary.ts";
 import type { ColourLayer } from "../../core/trace/answer.ts";
+import { say } from "../../core/words/say.ts";
 import { CellEditor } from "./CellEditor.tsx";
 import type { GridColumn } from "./columns.ts";
 import { FilterRow, GridHead } from "./GridHead.tsx";
@@ -222,7 +223,7 @@ export function Grid(props: GridProps) {
         source={sourceFor(column, subjectKind)}
         suggest={props.suggest}
         habits={habits}
-        label={`${field.label} of ${record?.address || "the new row"}`}
+        label={say`${field.label} of ${record?.address || say`the new row`}`}
         onType={editing.typing}
         onEnd={endEdit}
       />

@@ -3,6 +3,7 @@ import type { Header } from "@tanstack/react-table";
 import { type KeyboardEvent, type RefObject, useEffect, useRef } from "react";
 import type { KindName } from "../../core/model/dictionary.ts";
 import type { LengthUnit } from "../../core/model/units.ts";
+import { say } from "../../core/words/say.ts";
 import { helpMark } from "../frame/help-about.ts";
 import type { GridColumn } from "./columns.ts";
 import { keptClass, keptPlace } from "./kept.ts";
@@ -68,7 +69,7 @@ export function GridHead(props: GridHeadProps) {
             <span
               className="grid-grip"
               aria-hidden="true"
-              title="Drag to widen; press twice for the first width"
+              title={say`Drag to widen; press twice for the first width`}
               onMouseDown={(event) => {
                 event.stopPropagation();
                 header.getResizeHandler()(event);
@@ -143,7 +144,7 @@ export function FilterRow(props: FilterRowProps) {
               type="text"
               tabIndex={-1}
               value={filters[column.id] ?? ""}
-              aria-label={`Only where ${column.field.label} is`}
+              aria-label={say`Only where ${column.field.label} is`}
               {...(faults[column.id] ? { "aria-invalid": true, title: faults[column.id] } : {})}
               {...(list.length > 0 ? { list: listId } : {})}
               spellCheck={false}

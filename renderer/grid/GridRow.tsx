@@ -3,6 +3,7 @@ import type { Row } from "@tanstack/react-table";
 import { memo, type ReactNode } from "react";
 import type { LengthUnit } from "../../core/model/units.ts";
 import type { ColourLayer } from "../../core/trace/answer.ts";
+import { say } from "../../core/words/say.ts";
 import { CellText } from "./CellText.tsx";
 import type { GridColumn } from "./columns.ts";
 import { keptClass, keptPlace } from "./kept.ts";
@@ -65,15 +66,15 @@ export const GridRow = memo(function GridRow(props: GridRowProps) {
         <span
           className="grid-gutter"
           aria-hidden="true"
-          {...(isNew ? {} : { title: "Press to pick the row; with Shift all rows from the one picked last" })}
+          {...(isNew ? {} : { title: say`Press to pick the row; with Shift all rows from the one picked last` })}
         >
           {props.picked ? (
             <svg className="grid-tick" width="11" height="11" viewBox="0 0 11 11" aria-hidden="true">
               <path d="M1.5 6 4.2 8.7 9.5 2.4" />
             </svg>
           ) : null}
-          {editor ? <b className="grid-editing">edit</b> : mark}
-          {!isNew ? index + 1 : editor ? "" : "new"}
+          {editor ? <b className="grid-editing">{say`edit`}</b> : mark}
+          {!isNew ? index + 1 : editor ? "" : say`new`}
         </span>
         {row
           ? row.getVisibleCells().map((cell, at) => {
@@ -91,7 +92,7 @@ export const GridRow = memo(function GridRow(props: GridRowProps) {
                   aria-selected={inBlock}
                   {...(readOnly ? { "aria-readonly": true } : {})}
                   {...(typedHere?.state === "refused" ? { "aria-invalid": true } : {})}
-                  {...(typedHere?.state === "waiting" ? { "aria-description": "not written yet, it waits" } : {})}
+                  {...(typedHere?.state === "waiting" ? { "aria-description": say`not written yet, it waits` } : {})}
                   tabIndex={at === spot ? 0 : -1}
                   {...(at === spot ? { "data-region-first": "" } : {})}
                   data-column={at}
@@ -155,7 +156,7 @@ function headWords(
   const shows = typed ? typed.text !== "" : (record.values[column.id] ?? null) !== null;
   // Where the first column isn't the name, the whole address is said.
   const name =
-    shows && column.names ? "" : isNew ? (shows ? "" : "new row") : record.address || `no ${column.field.label}`;
+    shows && column.names ? "" : isNew ? (shows ? "" : say`new row`) : record.address || say`no ${column.field.label}`;
   return [name, ...marks].filter(Boolean).join(", ");
 }
 

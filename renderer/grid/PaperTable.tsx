@@ -3,6 +3,7 @@ import { useCallback, useEffect, useState } from "react";
 import { flushSync } from "react-dom";
 import type { LengthUnit } from "../../core/model/units.ts";
 import type { ColourLayer } from "../../core/trace/answer.ts";
+import { say } from "../../core/words/say.ts";
 import { count } from "../controls/figures.ts";
 import { usePaper } from "../frame/paper.ts";
 import { CellText } from "./CellText.tsx";
@@ -74,7 +75,7 @@ export function PaperTable({ source, glass, columns, lengths, coloursOf }: Props
           ))}
         </tbody>
       </table>
-      {rest > 0 ? <p>and {count(rest)} more, not printed here: Ctrl Shift X prints them all</p> : null}
+      {rest > 0 ? <p>{say`and ${count(rest)} more, not printed here: Ctrl Shift X prints them all`}</p> : null}
     </div>
   );
 }

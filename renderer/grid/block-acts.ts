@@ -1,5 +1,6 @@
 /** What is done to a block of cells at once: each is one act with one undo, and all of it or nothing. */
 import type { KindName, Value } from "../../core/model/dictionary.ts";
+import { say } from "../../core/words/say.ts";
 import { count, counted } from "../controls/numbers.ts";
 import { readBlock } from "./blocks.ts";
 import type { GridColumn } from "./columns.ts";
@@ -43,12 +44,12 @@ const size = (block: Block): number => tall(block) * (block.right - block.left +
 const cells = (many: number): string => counted(many, "cell", "cells");
 
 export function blockActs(setting: BlockSetting): BlockActs {
-  const { columns, typed, known, mayWrite, idle, keysOf, rowOf, textOf, write, say } = setting;
+  const { columns, typed, known, mayWrite, idle, keysOf, rowOf, textOf, write, say: tells } = setting;
 
   const tooMany = (many: number): boolean => {
     if (many > MOST_CELLS)
-      say(
-        `That is ${cells(many)}; one act may change ${count(MOST_CELLS)}. Take fewer rows or columns, or read them as a folder.`,
+      tells(
+        say`That is ${cells(many)}; one act may change ${count(MOST_CELLS)}. Take fewer rows or columns, or read them as a folder.`,
       );
     return many > MOST_CELLS;
   };
@@ -69,15 +70,15 @@ export function blockActs(setting: BlockSetting): BlockActs {
           : [];
       });
       if (list.length === 0) return null;
-      const { refused } = await write(list, (fields, records) => `Paste ${fields} of ${records}`);
+      const { refused } = await write(list, (fields, records) => say`Paste ${fields} of ${records}`);
       if (refused === 0 && plan.dropped > 0)
-        say(`${cells(list.length)} written; ${cells(plan.dropped)} to the right of the last column left out.`);
+        tells(say`${cells(list.length)} written; ${cells(plan.dropped)} to the right of the last column left out.`);
       return plan.covers;
     },
 
     async fillDown(selected) {
       const plan = planFill(selected);
-      if (!plan) return say("There is nothing above to fill down.");
+      if (!plan) return tells(say`There is nothing above to fill down.`);
       if (!mayWrite() || tooMany(size(plan.block))) return;
       // What was kept a moment ago is to be filled down too.
       await idle();
@@ -92,13 +93,13 @@ export function blockActs(setting: BlockSetting): BlockActs {
           return from && !typed.cell(fromKey, column.id) ? { ...cell, values: copied(column, from) } : cell;
         }),
       );
-      await write(list, (fields, records) => `Fill down ${fields} of ${records}`);
+      await write(list, (fields, records) => say`Fill down ${fields} of ${records}`);
     },
 
     async countOn(selected) {
       const block =
         selected.top === selected.bottom && selected.top > 0 ? { ...selected, top: selected.top - 1 } : selected;
-      if (tall(block) < 2) return say("There is nothing above to count on from.");
+      if (tall(block) < 2) return tells(say`There is nothing above to count on from.`);
       if (!mayWrite() || tooMany(size(block))) return;
       await idle();
       const keys = await keysOf(block.top, tall(block));
@@ -114,15 +115,15 @@ export function blockActs(setting: BlockSetting): BlockActs {
           ? texts.slice(seed).map((_, at) => given[at % seed] ?? "")
           : countOn(given, texts.length - seed);
         if (!more)
-          return say(
-            `${column.field.label} doesn't count on from ${given.join(", ")}: it needs a number, in even steps.`,
+          return tells(
+            say`${column.field.label} doesn't count on from ${given.join(", ")}: it needs a number, in even steps.`,
           );
         for (const [at, text] of more.entries()) list.push({ row: keys[seed + at] as RowKey, field: column.id, text });
-        ends.push(`${column.field.label} ${more[0]} to ${more.at(-1)}`);
+        ends.push(say`${column.field.label} ${more[0]} to ${more.at(-1)}`);
       }
-      if (list.length === 0) return say("There is nothing at the top of the selection to count on from.");
-      const { refused } = await write(list, (fields, records) => `Count on ${fields} of ${records}`);
-      if (refused === 0) say(`Counted on: ${ends.join("; ")}.`);
+      if (list.length === 0) return tells(say`There is nothing at the top of the selection to count on from.`);
+      const { refused } = await write(list, (fields, records) => say`Count on ${fields} of ${records}`);
+      if (refused === 0) tells(say`Counted on: ${ends.join("; ")}.`);
     },
 
     async clear(selected) {
@@ -136,7 +137,7 @@ export function blockActs(setting: BlockSetting): BlockActs {
           if (idOf(row) !== null && known.value(row, column.id) !== null)
             list.push({ row, field: column.id, text: "" });
         }
-      if (list.length > 0) await write(list, (fields, records) => `Empty ${fields} of ${records}`);
+      if (list.length > 0) await write(list, (fields, records) => say`Empty ${fields} of ${records}`);
     },
   };
 }

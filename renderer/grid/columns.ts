@@ -2,6 +2,7 @@
 import { KIND_NAMES, KINDS, type KindName, kindOf } from "../../core/model/dictionary.ts";
 import type { Field } from "../../core/model/field.ts";
 import { physical, provenance } from "../../core/model/kind.ts";
+import { say } from "../../core/words/say.ts";
 
 export interface GridColumn {
   /** The field's name. */
@@ -110,15 +111,15 @@ export const columnOf = (kind: KindName, id: string): GridColumn | undefined =>
 
 /** Groups of kinds in the order of the dictionary, for the index. */
 export const GROUP_WORDS = {
-  places: "Places",
-  ways: "Ways",
-  cable: "Cable",
-  glass: "Glass",
-  patching: "Patching",
-  service: "Service",
-  evidence: "Evidence",
-  work: "Work",
-  plant: "Plant",
+  places: say`Places`,
+  ways: say`Ways`,
+  cable: say`Cable`,
+  glass: say`Glass`,
+  patching: say`Patching`,
+  service: say`Service`,
+  evidence: say`Evidence`,
+  work: say`Work`,
+  plant: say`Plant`,
 } as const;
 
 export const KIND_GROUPS: readonly { readonly name: string; readonly kinds: readonly KindName[] }[] = Object.entries(

@@ -4,6 +4,7 @@
  */
 import { isKindName, type KindName, kindOf, type Value } from "../../core/model/dictionary.ts";
 import type { Failure } from "../../core/result.ts";
+import { say } from "../../core/words/say.ts";
 import { type ReadingHabits, readCell } from "./reading.ts";
 import { idOf, type RowKey, type Typed } from "./typed.ts";
 import { listed } from "./words.ts";
@@ -63,7 +64,7 @@ function summaryOf(kind: KindName, naming: Naming, cells: readonly CellText[], r
   const { fields, one, many } = kindOf(kind);
   const names = [...new Set(cells.map(({ field }) => fields[field]?.label ?? field))];
   return naming(
-    names.length > MOST_NAMED ? `${names.length} fields` : listed(names),
+    names.length > MOST_NAMED ? say`${names.length} fields` : listed(names),
     `${rows} ${rows === 1 ? one : many}`,
   );
 }

@@ -7,6 +7,7 @@ import { Fault } from "../../core/model/clean-text.ts";
 import { type KindName, kindOf } from "../../core/model/dictionary.ts";
 import type { Field } from "../../core/model/field.ts";
 import type { Filter } from "../../core/store/filters.ts";
+import { say } from "../../core/words/say.ts";
 import { type ReadingHabits, readCell, readChoice } from "./reading.ts";
 
 /** A filter with words for the sentence: "method is fusion". */
@@ -20,7 +21,7 @@ const BOUNDED: ReadonlySet<Field["type"]> = new Set(["integer", "number", "date"
 function stored(kind: KindName, name: string, field: Field, text: string, habits: ReadingHabits) {
   const reading = readCell(kind, name, field, text, habits);
   if (reading.is === "refused") return new Fault(reading.reason);
-  if (reading.is === "record") return new Fault("is a record: type part of its tag");
+  if (reading.is === "record") return new Fault(say`is a record: type part of its tag`);
   return reading.value;
 }
 
@@ -36,7 +37,7 @@ function bounded(kind: KindName, name: string, field: Field, text: string, habit
         { field: name, test: "at_least", value: from },
         { field: name, test: "at_most", value: to },
       ],
-      words: `${label} from ${range[1]} to ${range[2]}`,
+      words: say`${label} from ${range[1]} to ${range[2]}`,
     };
   }
   const sign = /^(>=|≥|<=|≤|=)\s*(.+)$/.exec(text);
@@ -44,10 +45,10 @@ function bounded(kind: KindName, name: string, field: Field, text: string, habit
   if (value instanceof Fault) return value;
   const shown = sign?.[2] ?? text;
   if (sign?.[1] === ">=" || sign?.[1] === "≥")
-    return { filters: [{ field: name, test: "at_least", value }], words: `${label} at least ${shown}` };
+    return { filters: [{ field: name, test: "at_least", value }], words: say`${label} at least ${shown}` };
   if (sign?.[1] === "<=" || sign?.[1] === "≤")
-    return { filters: [{ field: name, test: "at_most", value }], words: `${label} at most ${shown}` };
-  return { filters: [{ field: name, test: "is", value }], words: `${label} is ${shown}` };
+    return { filters: [{ field: name, test: "at_most", value }], words: say`${label} at most ${shown}` };
+  return { filters: [{ field: name, test: "is", value }], words: say`${label} is ${shown}` };
 }
 
 /** Either of several: each by itself one condition. */
@@ -59,12 +60,12 @@ function either(parts: readonly string[], read: (text: string) => ReadFilter | F
     if (one) all.push(one);
   }
   const first = all[0]?.filters[0];
-  if (!first || all.length < parts.length) return new Fault("has nothing on one side of the stroke");
+  if (!first || all.length < parts.length) return new Fault(say`has nothing on one side of the stroke`);
   if (all.some(({ filters }) => filters.length > 1))
-    return new Fault("has a range beside a stroke: filter by one of both");
+    return new Fault(say`has a range beside a stroke: filter by one of both`);
   return {
     filters: [{ ...first, or: all.slice(1).flatMap(({ filters }) => filters) }],
-    words: all.map(({ words }) => words).join(" or "),
+    words: all.map(({ words }) => words).join(say` or `),
   };
 }
 
@@ -107,8 +108,8 @@ export function readFilter(
   const byRelated = related(name, field, text, habits);
   if (byRelated) return byRelated;
   const { label } = field;
-  if (/^empty$/i.test(text)) return { filters: [{ field: name, test: "empty" }], words: `${label} is empty` };
-  if (/^filled$/i.test(text)) return { filters: [{ field: name, test: "filled" }], words: `${label} is filled` };
+  if (/^empty$/i.test(text)) return { filters: [{ field: name, test: "empty" }], words: say`${label} is empty` };
+  if (/^filled$/i.test(text)) return { filters: [{ field: name, test: "filled" }], words: say`${label} is filled` };
   if (BOUNDED.has(field.type)) return bounded(kind, name, field, text, habits);
   const not = /^not\s+(.+)$/i.exec(text);
   if (field.type === "choice") {
@@ -117,22 +118,22 @@ export function readFilter(
       const test = not ? "is_not" : "is";
       return {
         filters: [{ field: name, test, value: key }],
-        words: `${label} is ${not ? "not " : ""}${field.values[key]}`,
+        words: say`${label} is ${not ? say`not ` : ""}${field.values[key]}`,
       };
     }
   }
   if (field.type === "text" || field.type === "reference") {
     const exact = /^=\s*(.+)$/.exec(text);
     if (exact)
-      return { filters: [{ field: name, test: "is", value: exact[1] ?? "" }], words: `${label} is ${exact[1]}` };
+      return { filters: [{ field: name, test: "is", value: exact[1] ?? "" }], words: say`${label} is ${exact[1]}` };
     if (not)
-      return { filters: [{ field: name, test: "is_not", value: not[1] ?? "" }], words: `${label} is not ${not[1]}` };
+      return { filters: [{ field: name, test: "is_not", value: not[1] ?? "" }], words: say`${label} is not ${not[1]}` };
   }
   const begins = /^([^*]+)\*$/.exec(text);
   if (begins)
     return {
       filters: [{ field: name, test: "starts", value: begins[1] ?? "" }],
-      words: `${label} begins ${begins[1]}`,
+      words: say`${label} begins ${begins[1]}`,
     };
-  return { filters: [{ field: name, test: "contains", value: text }], words: `${label} has ${text}` };
+  return { filters: [{ field: name, test: "contains", value: text }], words: say`${label} has ${text}` };
 }

@@ -1,5 +1,6 @@
 /** A block of cells on its way to the clipboard, rows that aren't on screen included. */
 import type { LengthUnit } from "../../core/model/units.ts";
+import { say } from "../../core/words/say.ts";
 import { counted } from "../controls/numbers.ts";
 import { writeBlock } from "./blocks.ts";
 import type { GridColumn } from "./columns.ts";
@@ -50,7 +51,7 @@ function put(text: string): boolean {
   return took;
 }
 
-export function gridClipboard({ source, columns, rowsNow, keyAt, rowAt, textOf, lengths, say }: Setting) {
+export function gridClipboard({ source, columns, rowsNow, keyAt, rowAt, textOf, lengths, say: tells }: Setting) {
   return {
     /** Answers whether the block came to the clipboard. */
     async copy(block: Block, { data, heads = false }: How): Promise<boolean> {
@@ -58,8 +59,8 @@ export function gridClipboard({ source, columns, rowsNow, keyAt, rowAt, textOf, 
       const last = Math.min(block.bottom, rowsNow() - 1);
       const many = (last - block.top + 1) * own.length;
       if (many > MOST_COPIED) {
-        say(
-          `That is ${counted(many, "cell", "cells")}: too many for the clipboard. Write the table as a file instead.`,
+        tells(
+          say`That is ${counted(many, "cell", "cells")}: too many for the clipboard. Write the table as a file instead.`,
         );
         return false;
       }
@@ -79,13 +80,13 @@ export function gridClipboard({ source, columns, rowsNow, keyAt, rowAt, textOf, 
         if (isHeld && data) data.setData("text/plain", text);
         else if (!put(text)) await navigator.clipboard.writeText(text);
       } catch {
-        say("The clipboard took nothing. Press in the table once, and copy again.");
+        tells(say`The clipboard took nothing. Press in the table once, and copy again.`);
         return false;
       }
-      say(
+      tells(
         isOneCell(block) && !heads
           ? "Copied."
-          : `${counted(places.length, "row", "rows")} copied${heads ? ", with the columns' names" : ""}.`,
+          : say`${counted(places.length, "row", "rows")} copied${heads ? say`, with the columns' names` : ""}.`,
       );
       return true;
     },

@@ -9,6 +9,7 @@ import {
   parseNumber,
   parseQuantity,
 } from "../../core/model/units.ts";
+import { say } from "../../core/words/say.ts";
 
 /** Signs that may follow a number of a unit that isn't a length. */
 const SIGNS: Partial<Record<Unit, readonly string[]>> = {
@@ -58,7 +59,7 @@ export function readNumber(text: string, unit: Unit, lengths: LengthUnit): numbe
     const number = signed(parts[1] ?? "");
     return number instanceof Fault ? number : tidyNumber(number / 100);
   }
-  return new Fault(`is ${quoted(text)}: ${quoted(sign)} is not a unit of this field`);
+  return new Fault(say`is ${quoted(text)}: ${quoted(sign)} is not a unit of this field`);
 }
 
 /**

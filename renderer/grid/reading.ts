@@ -7,6 +7,7 @@ import { Fault, quoted } from "../../core/model/clean-text.ts";
 import { KIND_NAMES, KINDS, type KindName, type Value } from "../../core/model/dictionary.ts";
 import type { Field, ShapeField } from "../../core/model/field.ts";
 import type { LengthUnit } from "../../core/model/units.ts";
+import { say } from "../../core/words/say.ts";
 import { readDay } from "./reading-days.ts";
 import { readNumber } from "./reading-numbers.ts";
 
@@ -43,10 +44,12 @@ export function readChoice(text: string, values: Readonly<Record<string, string>
   const begun = all.filter(([key, word]) => fold(word).startsWith(asked) || fold(key).startsWith(asked));
   const [only] = begun;
   if (only && begun.length === 1 && !whole) return only[0];
-  if (only && begun.length === 1) return new Fault(`is ${quoted(text)}: did you mean ${only[1]}? Write it out`);
+  if (only && begun.length === 1) return new Fault(say`is ${quoted(text)}: did you mean ${only[1]}? Write it out`);
   const words = (begun.length > 1 ? begun : all).map(([, word]) => word).join(", ");
   return new Fault(
-    begun.length > 1 ? `is ${quoted(text)}, which may mean ${words}` : `is ${quoted(text)}: must be one of ${words}`,
+    begun.length > 1
+      ? say`is ${quoted(text)}, which may mean ${words}`
+      : say`is ${quoted(text)}: must be one of ${words}`,
   );
 }
 
@@ -93,7 +96,7 @@ function readShape(text: string, shape: ShapeField["shape"]): string | Fault {
     const breaks = items.map((item) => /^([\d.\s]+)(?:>|→|->|to)([\d.\s]+)$/i.exec(item));
     if (breaks.every((one) => one !== null))
       return JSON.stringify(breaks.map((one) => ({ at_mark: Number(one[1]), jumps_to: Number(one[2]) })));
-    return new Fault(`is ${quoted(text)}: write the mark before the jump and the mark after it, as 4999 > 0`);
+    return new Fault(say`is ${quoted(text)}: write the mark before the jump and the mark after it, as 4999 > 0`);
   }
   if (shape === "line" || shape === "polygon") {
     const points = typed.split(/[;\n]/).map((pair) =>
@@ -103,7 +106,7 @@ function readShape(text: string, shape: ShapeField["shape"]): string | Fault {
         .map(Number),
     );
     if (points.every((pair) => pair.length === 2 && pair.every(Number.isFinite))) return JSON.stringify(points);
-    return new Fault(`is ${quoted(text)}: write longitude and latitude of each point, as 4.35 52.01; 4.36 52.02`);
+    return new Fault(say`is ${quoted(text)}: write longitude and latitude of each point, as 4.35 52.01; 4.36 52.02`);
   }
   return typed;
 }

@@ -1,6 +1,7 @@
 /** What may stand in a field, in words. */
 import { KINDS, type KindName } from "../../core/model/dictionary.ts";
 import type { Field } from "../../core/model/field.ts";
+import { say } from "../../core/words/say.ts";
 
 /** "number in mm (needed)"; a list says its words. */
 export function takes(field: Field): string {
@@ -11,11 +12,11 @@ export function takes(field: Field): string {
     case "reference":
       return `a ${KINDS[field.to as KindName].one}${needed}`;
     case "subject":
-      return `any record${needed}`;
+      return say`any record${needed}`;
     case "shape":
-      return `a list or form of its own${needed}`;
+      return say`a list or form of its own${needed}`;
     default: {
-      const unit = "unit" in field && field.unit ? ` in ${field.unit}` : "";
+      const unit = "unit" in field && field.unit ? say` in ${field.unit}` : "";
       return `${field.type.replaceAll("_", " ")}${unit}${needed}`;
     }
   }

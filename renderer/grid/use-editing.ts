@@ -1,6 +1,7 @@
 /** Everything that changes cells: typing, pasting, filling down, clearing, and rows that are being made. */
 import { useCallback, useEffect, useMemo, useRef, useState } from "react";
 import type { KindName } from "../../core/model/dictionary.ts";
+import { say } from "../../core/words/say.ts";
 import { useClient } from "../client/context.ts";
 import { counted } from "../controls/numbers.ts";
 import { holdTyped } from "../frame/undo.ts";
@@ -68,7 +69,7 @@ export interface Editing extends BlockActs {
 }
 
 export function useEditing(options: EditingOptions): Editing {
-  const { kind, source, typed, columns, calls, habits, readOnly, keyAt, say } = options;
+  const { kind, source, typed, columns, calls, habits, readOnly, keyAt, say: tells } = options;
   const [edit, setEdit] = useState<Edit | null>(null);
   const queue = useRef(new Queue());
 
@@ -86,7 +87,7 @@ export function useEditing(options: EditingOptions): Editing {
         const left = await typed.takeBack(last);
         return left === 0
           ? null
-          : `Left ${cells(left)} that ${left === 1 ? "was" : "were"} typed and not written. Nothing on record changed.`;
+          : say`Left ${cells(left)} that ${left === 1 ? say`was` : say`were`} typed and not written. Nothing on record changed.`;
       }),
     [typed],
   );
@@ -138,13 +139,13 @@ export function useEditing(options: EditingOptions): Editing {
       if (result.refused > 0) {
         notWritten(list);
         const waiting = list.length - result.refused;
-        say(
+        tells(
           waiting > 0
-            ? `Nothing was written: ${cells(result.refused)} can't be kept as typed, ${cells(waiting)} wait.`
-            : "Not written: the reason stands under the row.",
+            ? say`Nothing was written: ${cells(result.refused)} can't be kept as typed, ${cells(waiting)} wait.`
+            : say`Not written: the reason stands under the row.`,
         );
-      } else if (result.written > 1) say(`${cells(result.written)} written.`);
-      else if (result.written === 1) say("Written.");
+      } else if (result.written > 1) tells(say`${cells(result.written)} written.`);
+      else if (result.written === 1) tells("Written.");
       return result;
     };
 
@@ -169,7 +170,7 @@ export function useEditing(options: EditingOptions): Editing {
     };
 
     const mayWrite = (): boolean => {
-      if (readOnly) say(readOnly);
+      if (readOnly) tells(readOnly);
       return readOnly === null;
     };
 
@@ -189,7 +190,7 @@ export function useEditing(options: EditingOptions): Editing {
       rowOf,
       textOf,
       write,
-      say,
+      say: tells,
     });
 
     return {
@@ -260,7 +261,7 @@ export function useEditing(options: EditingOptions): Editing {
         void write(typed.waiting().map(({ row, field, cell }): CellText => ({ row, field, text: cell.text })));
       },
     };
-  }, [edit, kind, source, typed, columns, calls, habits, readOnly, keyAt, say, rowOf, textOf, notWritten]);
+  }, [edit, kind, source, typed, columns, calls, habits, readOnly, keyAt, tells, rowOf, textOf, notWritten]);
 }
 
 /** Writes one after the other, in the order in which they were kept. */

@@ -1,5 +1,6 @@
 /** Keys, mouse and clipboard of the table, as what they do to its cells. */
 import { type ClipboardEvent, type KeyboardEvent, type MouseEvent, type RefObject, useRef } from "react";
+import { say } from "../../core/words/say.ts";
 import { count, counted } from "../controls/numbers.ts";
 import { type Offer, useOffering } from "../frame/commands.ts";
 import { KEY_TABLE } from "../frame/key-table.ts";
@@ -54,8 +55,8 @@ const pressOf = (event: KeyboardEvent) => ({
 /** "the cell", "48 × 2 cells" */
 const hereWords = (block: Block): string =>
   isOneCell(block)
-    ? "the table, this cell"
-    : `the table, ${counted((block.bottom - block.top + 1) * (block.right - block.left + 1), "cell", "cells")}`;
+    ? say`the table, this cell`
+    : say`the table, ${counted((block.bottom - block.top + 1) * (block.right - block.left + 1), "cell", "cells")}`;
 
 function spotAt(target: EventTarget): Spot | null {
   if (!(target instanceof Element)) return null;
@@ -66,7 +67,7 @@ function spotAt(target: EventTarget): Spot | null {
 
 export function useGridCommands(options: GridCommandsOptions) {
   const { props, view, table, placed, editing, focus, extent, total, fitting, toFilter } = options;
-  const { source, typed, say } = props;
+  const { source, typed, say: tells } = props;
   const { place, goTo, select, keyAt, rowsNow } = placed;
   const { columns } = table;
   const { edit } = editing;
@@ -135,7 +136,7 @@ export function useGridCommands(options: GridCommandsOptions) {
     }
     const last = Math.min(block.bottom, total - 1);
     if (last - block.top >= MOST_DELETED)
-      return say(`That is ${last - block.top + 1} rows; one act may delete ${MOST_DELETED}.`);
+      return tells(say`That is ${last - block.top + 1} rows; one act may delete ${MOST_DELETED}.`);
     const held = Array.from({ length: Math.max(0, last - block.top + 1) }, (_, at) => rowAt(block.top + at));
     const rows = held.every((row) => row !== null) ? held : await source.rows(block.top, last + 1);
     if (rows.length > 0) props.onDelete(rows);
@@ -144,11 +145,11 @@ export function useGridCommands(options: GridCommandsOptions) {
   const pickRows = async (from: number, to: number): Promise<void> => {
     const last = Math.min(to, total - 1);
     if (last < from) return;
-    if (last - from >= MOST_PICKED) return say(`No more than ${count(MOST_PICKED)} rows are picked at once.`);
+    if (last - from >= MOST_PICKED) return tells(say`No more than ${count(MOST_PICKED)} rows are picked at once.`);
     const held = Array.from({ length: last - from + 1 }, (_, at) => rowAt(from + at));
     const rows = held.every((row) => row !== null) ? held : await source.rows(from, last + 1);
     props.picked.turn(rows.map(({ id }) => id));
-    say(props.picked.size === 0 ? "No row is picked." : `${counted(props.picked.size, "row", "rows")} picked.`);
+    tells(props.picked.size === 0 ? say`No row is picked.` : say`${counted(props.picked.size, "row", "rows")} picked.`);
   };
 
   const carryOut = (command: Command) => {
@@ -223,7 +224,7 @@ export function useGridCommands(options: GridCommandsOptions) {
     rowAt,
     textOf: editing.textOf,
     lengths: props.habits.lengths,
-    say,
+    say: tells,
   });
   const onCopy = (event: ClipboardEvent): void => {
     if (edit || !spotAt(event.target)) return;

@@ -1,14 +1,15 @@
 /** What a view is: a question with blanks, and what answers it. `registry.ts` lists them all. */
 import type { ComponentType } from "react";
 import type { KindName } from "../../core/model/dictionary.ts";
+import { say } from "../../core/words/say.ts";
 
 /** The tabs: a verb and its question each. */
 export const TABS = {
-  find: { verb: "Find", asks: "where does it go?" },
-  enter: { verb: "Enter", asks: "what was built?" },
-  check: { verb: "Check", asks: "does it agree?" },
-  repair: { verb: "Repair", asks: "what now?" },
-  print: { verb: "Print", asks: "what goes on paper?" },
+  find: { verb: "Find", asks: say`where does it go?` },
+  enter: { verb: "Enter", asks: say`what was built?` },
+  check: { verb: "Check", asks: say`does it agree?` },
+  repair: { verb: "Repair", asks: say`what now?` },
+  print: { verb: "Print", asks: say`what goes on paper?` },
 } as const;
 
 export type TabName = keyof typeof TABS;

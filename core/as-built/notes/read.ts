@@ -3,6 +3,7 @@ import { Fault } from "../../model/clean-text.ts";
 import { parseLength, parseMark } from "../../model/units.ts";
 import { addressesOf, resolveStrands, tryPorts } from "../../store/addresses.ts";
 import type { Reader } from "../../store/handle.ts";
+import { say } from "../../words/say.ts";
 import type { Act } from "../shape.ts";
 import { canBeStrands, type Mark, type Note, noForm } from "./line.ts";
 import { cablesMeant, type Here, type PlaceMeant, placesMeant, strandsMeant, traysMeant } from "./names.ts";
@@ -65,7 +66,7 @@ async function aboutNames(reader: Reader, names: readonly string[], here: Here):
     const asCable = await cablesMeant(reader, name);
     const asPlace = await placesMeant(reader, name);
     if (asCable.length + asPlace.length === 0)
-      return [{ ...here, why: `names ${name}, which is no cable or place on record` }];
+      return [{ ...here, why: say`names ${name}, which is no cable or place on record` }];
     cables.push(...asCable);
     places.push(...asPlace);
   }
@@ -81,7 +82,7 @@ async function aboutLine(reader: Reader, names: readonly string[], here: Here): 
   if (first?.why) return none(first.why);
   return some(
     each.map((one) => ({
-      words: `From here on: ${[one.cable?.tag, one.place && `in ${one.place.address}`].filter(Boolean).join(" ")}`,
+      words: say`From here on: ${[one.cable?.tag, one.place && say`in ${one.place.address}`].filter(Boolean).join(" ")}`,
       acts: [],
       here: one,
     })),
@@ -90,7 +91,7 @@ async function aboutLine(reader: Reader, names: readonly string[], here: Here): 
 }
 
 const SAID: Readonly<Record<Mark, string>> = {
-  ...{ mark_in: "mark in", mark_out: "mark out", mark_open_from: "open from", mark_open_to: "open to" },
+  ...{ mark_in: say`mark in`, mark_out: say`mark out`, mark_open_from: say`open from`, mark_open_to: say`open to` },
   slack_m: "coil",
 };
 
@@ -107,7 +108,8 @@ async function marksLine(reader: Reader, note: Note & { kind: "marks" }, here: H
   let why = "";
   for (const about of await aboutNames(reader, note.names, here)) {
     const { cable, place } = about;
-    if (about.why || !cable || !place) why ||= about.why ?? `doesn't say ${cable ? "where" : "of which cable"}`;
+    if (about.why || !cable || !place)
+      why ||= about.why ?? say`doesn't say ${cable ? say`where` : say`of which cable`}`;
     else ways.push(...(await stopWays(reader, about, cable, place, values, said.join(", "))));
   }
   return some(ways, why);
@@ -135,7 +137,7 @@ async function stopWays(
   const there = stops.filter(({ space_id }) => space_id === place.space_id);
   if (there.length > 0)
     return there.map(({ id, ordinal }) => ({
-      words: `${cable.tag}@${ordinal} in ${place.address}: ${said}`,
+      words: say`${cable.tag}@${ordinal} in ${place.address}: ${said}`,
       acts: [{ name: "record.edit", input: { kind: "stop", id, values } }],
       here,
     }));
@@ -146,10 +148,10 @@ async function stopWays(
   );
   const [space = ""] = (await addressesOf(reader, "space", [place.space_id])).values();
   return stops.slice(0, -1).map((stop, i) => {
-    const nameOf = (one: StopRow | undefined) => spaces.get(one?.space_id ?? 0) ?? "an unknown place";
+    const nameOf = (one: StopRow | undefined) => spaces.get(one?.space_id ?? 0) ?? say`an unknown place`;
     const input = { cable: cable.tag, after: `${cable.tag}@${stop.ordinal}`, space, ...values };
     return {
-      words: `New stop of ${cable.tag} in ${place.address}, between ${nameOf(stop)} and ${nameOf(stops[i + 1])}: ${said}`,
+      words: say`New stop of ${cable.tag} in ${place.address}, between ${nameOf(stop)} and ${nameOf(stops[i + 1])}: ${said}`,
       acts: [{ name: "cable.add_stop", input }],
       here,
     };
@@ -158,26 +160,29 @@ async function stopWays(
 
 async function joinLine(reader: Reader, note: Note & { kind: "join" }, here: Here): Promise<LineRead> {
   const froms = await strandsMeant(reader, note.from, here);
-  if (froms.length === 0) return none(`names no strands on record with “${note.from}”`);
+  if (froms.length === 0) return none(say`names no strands on record with “${note.from}”`);
   const ways: Way[] = [];
   for (const ports of await portsMeant(reader, note.to, here))
     for (const strands of froms)
-      ways.push({ words: `Land ${strands} on ${ports}`, acts: [{ name: "strand.land", input: { strands, ports } }] });
+      ways.push({
+        words: say`Land ${strands} on ${ports}`,
+        acts: [{ name: "strand.land", input: { strands, ports } }],
+      });
   const tos = await strandsMeant(reader, note.to, { ...here, cable: null });
-  if (tos.length === 0 && ways.length === 0) return none(`names no strands or ports on record with “${note.to}”`);
+  if (tos.length === 0 && ways.length === 0) return none(say`names no strands or ports on record with “${note.to}”`);
   const trays = note.tray === null ? [] : await traysMeant(reader, note.tray, here);
   if (tos.length > 0 && note.tray !== null && trays.length === 0)
     return none(
-      here.place ? `names tray ${note.tray}, which ${here.place.address} hasn't` : "doesn't say in which case",
+      here.place ? say`names tray ${note.tray}, which ${here.place.address} hasn't` : say`doesn't say in which case`,
     );
-  if (tos.length > 0 && trays.length === 0 && !here.place) return none("doesn't say where; write the place above");
+  if (tos.length > 0 && trays.length === 0 && !here.place) return none(say`doesn't say where; write the place above`);
   const wheres =
     trays.length > 0 ? trays.map((tray) => ({ tray })) : here.place ? [{ at: await spaceOf(reader, here.place) }] : [];
   for (const from of froms)
     for (const to of tos)
       for (const where of wheres)
         ways.push({
-          words: `Splice ${from} to ${to} in ${Object.values(where)[0]}`,
+          words: say`Splice ${from} to ${to} in ${Object.values(where)[0]}`,
           acts: [{ name: "splice.range", input: { from, to, ...where } }],
         });
   return some(ways, "");
@@ -196,7 +201,7 @@ async function portsMeant(reader: Reader, text: string, here: Here): Promise<str
 
 async function expressLine(reader: Reader, text: string, here: Here): Promise<LineRead> {
   const { place } = here;
-  if (!place) return none("doesn't say where they run through");
+  if (!place) return none(say`doesn't say where they run through`);
   const ways: Way[] = [];
   for (const strands of await strandsMeant(reader, text, here)) {
     const named = await resolveStrands(reader, strands);
@@ -206,10 +211,10 @@ async function expressLine(reader: Reader, text: string, here: Here): Promise<Li
        where a.space_id = ? and s.strand_id in (select value from json_each(?))`,
       [place.space_id, JSON.stringify(named.strands.map(({ id }) => id))],
     );
-    if (cut?.n) return none(`says ${strands} runs through; ${cut.n} of them are cut in ${place.address} on record`);
-    ways.push({ words: `${strands} runs through ${place.address} uncut`, acts: [] });
+    if (cut?.n) return none(say`says ${strands} runs through; ${cut.n} of them are cut in ${place.address} on record`);
+    ways.push({ words: say`${strands} runs through ${place.address} uncut`, acts: [] });
   }
-  return some(ways, `names no strands on record with “${text}”`);
+  return some(ways, say`names no strands on record with “${text}”`);
 }
 
 async function stateLine(reader: Reader, note: Note & { kind: "state" }, here: Here): Promise<LineRead> {
@@ -218,30 +223,30 @@ async function stateLine(reader: Reader, note: Note & { kind: "state" }, here: H
     const named = await resolveStrands(reader, strands);
     const { condition, why, word } = note;
     if (condition === null) {
-      ways.push({ words: `${strands}: ${word}, nothing to record`, acts: [] });
+      ways.push({ words: say`${strands}: ${word}, nothing to record`, acts: [] });
       continue;
     }
-    const values = { condition, condition_why: why ?? (condition === "good" ? null : `${word}, by the crew`) };
+    const values = { condition, condition_why: why ?? (condition === "good" ? null : say`${word}, by the crew`) };
     const changes = named.strands.map(({ id }) => ({ op: "edit", kind: "strand", id, values }));
-    ways.push({ words: `${strands} is ${condition}`, acts: [{ name: "record.change_many", input: { changes } }] });
+    ways.push({ words: say`${strands} is ${condition}`, acts: [{ name: "record.change_many", input: { changes } }] });
   }
-  return some(ways, `names no strands on record with “${note.strands}”`);
+  return some(ways, say`names no strands on record with “${note.strands}”`);
 }
 
 async function swapLine(reader: Reader, note: Note & { kind: "swap" }, here: Here): Promise<LineRead> {
   const places = note.at === null ? (here.place ? [here.place] : []) : await placesMeant(reader, note.at);
   if (places.length === 0)
-    return none(note.at === null ? "doesn't say where" : `names ${note.at}, which is no case or place on record`);
+    return none(note.at === null ? say`doesn't say where` : say`names ${note.at}, which is no case or place on record`);
   const ones = await strandsMeant(reader, note.one, here);
   const others = await strandsMeant(reader, note.other, here);
   const lacking = ones.length === 0 ? note.one : note.other;
   const ways = ones.flatMap((one) =>
     others.flatMap((other) =>
       places.map(({ address: at }) => ({
-        words: `Swap ${one} and ${other} in ${at}`,
+        words: say`Swap ${one} and ${other} in ${at}`,
         acts: [{ name: "splice.swap", input: { one, other, at } }],
       })),
     ),
   );
-  return some(ways, `names no strands on record with “${lacking}”${here.cable ? "" : "; write the cable above"}`);
+  return some(ways, say`names no strands on record with “${lacking}”${here.cable ? "" : say`; write the cable above`}`);
 }

@@ -2,6 +2,7 @@
 import { Digest } from "../../model/digest.ts";
 import type { Problem } from "../../result.ts";
 import type { Trial } from "../../store/trial.ts";
+import { say } from "../../words/say.ts";
 import { type Fate, type Outcome, type PlanAct, refused, takeUp } from "../carry.ts";
 import type { Act } from "../shape.ts";
 import { readNote, tidyLine } from "./line.ts";
@@ -78,7 +79,7 @@ export async function tryNotes(
   const done = count("new") + count("changed");
   const open = count("ask");
   const refused = count("refused");
-  const sentence = `${lines.length} ${lines.length === 1 ? "line" : "lines"}: ${done} to be done, ${open} to be asked, ${refused} refused, ${told.length} kept as told.`;
+  const sentence = say`${lines.length} ${lines.length === 1 ? say`line` : say`lines`}: ${done} to be done, ${open} to be asked, ${refused} refused, ${told.length} kept as told.`;
   return { lines, visit, open, refused, digest: digest.hex(), sentence };
 }
 
@@ -93,21 +94,21 @@ async function tryLine(
   here: Here,
 ): Promise<{ outcome: LineOutcome; next: Here }> {
   const base = { ...NOTHING, line, text };
-  if (work.leaveOut.has(line)) return { outcome: { ...base, fate: "left_out", words: "Left out" }, next: here };
-  if (work.tell.has(line)) return { outcome: { ...base, fate: "told", words: "Kept as told" }, next: here };
+  if (work.leaveOut.has(line)) return { outcome: { ...base, fate: "left_out", words: say`Left out` }, next: here };
+  if (work.tell.has(line)) return { outcome: { ...base, fate: "told", words: say`Kept as told` }, next: here };
   const note = readNote(text);
   const { ways, why } = await readLine(trial.reader, note, text, here);
   const words = ways.map((way) => way.words);
   if (ways.length === 0)
     return {
-      outcome: { ...base, fate: "told", words: "Kept as told", problems: [{ record: text, reason: why }] },
+      outcome: { ...base, fate: "told", words: say`Kept as told`, problems: [{ record: text, reason: why }] },
       next: here,
     };
   const answer = work.answers.get(line);
   const one = ways.length === 1 ? ways[0] : answer === undefined ? undefined : ways[answer - 1];
   if (!one) {
     const told = await Promise.all(ways.map((way) => withObstacle(trial, plan, way)));
-    return { outcome: { ...base, fate: "ask", words: "Which is meant?", ways: told }, next: here };
+    return { outcome: { ...base, fate: "ask", words: say`Which is meant?`, ways: told }, next: here };
   }
   const next = one.here ?? here;
   if (note.kind === "here")
@@ -133,7 +134,7 @@ async function withObstacle(trial: Trial, plan: PlanAct, { words, acts }: Way): 
     // Which end is meant is asked next.
     if (problem === undefined || (field !== undefined && ENDS.includes(field))) return words;
     const { record, field: named, reason } = saidInLine(problem);
-    return `${words} (can't be: ${[record, named, reason].filter(Boolean).join(" ")})`;
+    return say`${words} (can't be: ${[record, named, reason].filter(Boolean).join(" ")})`;
   }
 }
 
@@ -165,11 +166,11 @@ async function takeWay(
   const sides = ["A", "B"] as const;
   const ways = sides.map(
     (side) =>
-      `${way.words}, by end ${side} of ${field === "to_end" || field === "other_end" ? "the second" : "the first"}`,
+      say`${way.words}, by end ${side} of ${field === "to_end" || field === "other_end" ? say`the second` : say`the first`}`,
   );
   const side = answer === undefined ? undefined : sides[answer - 1];
   if (side === undefined)
-    return { fate: "ask", problems: first.problems, notices: [], words: "Which end is meant?", ways };
+    return { fate: "ask", problems: first.problems, notices: [], words: say`Which end is meant?`, ways };
   const acts = way.acts.map((act): Act => ({ ...act, input: { ...act.input, [field]: side } }));
   return { ...(await takeUp(trial, plan, acts)), words: ways[sides.indexOf(side)] ?? way.words, ways };
 }
@@ -188,7 +189,7 @@ async function keepTold(
     ...{ tag, made_on: work.day, made_by: work.who, extent: "part" },
     ...(here.place ? { space_id: here.place.space_id } : {}),
     ...(here.cable ? { cable_id: here.cable.id } : {}),
-    notes: `Told by the crew:\n${told.map(({ text }) => text).join("\n")}`.slice(0, 4000),
+    notes: say`Told by the crew:\n${told.map(({ text }) => text).join("\n")}`.slice(0, 4000),
   };
   digest.update(`${tag}\n${values.notes}\n`);
   const outcome = await takeUp(trial, plan, [{ name: "record.add", input: { kind: "visit", values } }]);

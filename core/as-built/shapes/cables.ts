@@ -4,6 +4,7 @@ import { FIBRE_CLASSES } from "../../model/lists.ts";
 import { splitList } from "../../model/strand-list.ts";
 import { resolve } from "../../store/addresses.ts";
 import type { Reader } from "../../store/handle.ts";
+import { say } from "../../words/say.ts";
 import type { RowCells } from "../row-cells.ts";
 import type { RowActs, Shape } from "../shape.ts";
 
@@ -11,66 +12,71 @@ const UNITS = { m: "metres", ft: "feet" } as const;
 
 export const cables: Shape = {
   name: "cables",
-  title: "cable schedule",
-  help: "A cable a row: number, type, strands, from where to where.",
+  title: say`cable schedule`,
+  help: say`A cable a row: number, type, strands, from where to where.`,
   columns: [
     {
-      ...{ name: "tag", label: "cable", help: "The cable's number.", needed: true },
+      ...{ name: "tag", label: "cable", help: say`The cable's number.`, needed: true },
       also: ["cable no", "cable number", "cable id", "tag", "number", "cable tag"],
     },
     {
-      ...{ name: "from", label: "from", help: "The place of its end A.", names: "space" },
+      ...{ name: "from", label: "from", help: say`The place of its end A.`, names: "space" },
       also: ["end a", "a end", "from room", "from space", "from location", "origin"],
     },
     {
-      ...{ name: "to", label: "to", help: "The place of its end B.", names: "space" },
+      ...{ name: "to", label: "to", help: say`The place of its end B.`, names: "space" },
       also: ["end b", "b end", "to room", "to space", "to location", "destination"],
     },
     {
       name: "via",
       names: "spaces",
       label: "via",
-      help: "Places between, in order, parted by commas.",
+      help: say`Places between, in order, parted by commas.`,
       also: ["route", "holes", "through"],
     },
-    { name: "type", label: "type", help: "Its data sheet, by the type's tag.", also: ["cable type", "make", "model"] },
     {
-      ...{ name: "strands", label: "strands", help: "How many strands it has." },
+      name: "type",
+      label: "type",
+      help: say`Its data sheet, by the type's tag.`,
+      also: ["cable type", "make", "model"],
+    },
+    {
+      ...{ name: "strands", label: "strands", help: say`How many strands it has.` },
       also: ["fibers", "fibres", "count", "strand count", "fiber count", "fibre count", "no of strands"],
     },
     {
-      ...{ name: "per_tube", label: "strands a tube", help: "How many lie in each tube, where no type says." },
+      ...{ name: "per_tube", label: "strands a tube", help: say`How many lie in each tube, where no type says.` },
       also: ["per tube", "strands per tube", "fibers per tube", "fibres per tube"],
     },
     {
-      ...{ name: "fibre_class", label: "fibre class", help: "Such as OS2 or OM4, where no type says." },
+      ...{ name: "fibre_class", label: "fibre class", help: say`Such as OS2 or OM4, where no type says.` },
       also: ["class", "fiber class", "fiber type", "fibre type"],
     },
     {
       name: "mark_from",
       label: "mark at from",
-      help: "The sheath mark at end A, as printed.",
+      help: say`The sheath mark at end A, as printed.`,
       also: ["mark a", "start mark", "mark from"],
     },
     {
       name: "mark_to",
       label: "mark at to",
-      help: "The sheath mark at end B, as printed.",
+      help: say`The sheath mark at end B, as printed.`,
       also: ["mark b", "end mark", "mark to"],
     },
-    { name: "mark_unit", label: "marks in", help: "Metres or feet, as printed on the sheath.", also: ["mark unit"] },
+    { name: "mark_unit", label: "marks in", help: say`Metres or feet, as printed on the sheath.`, also: ["mark unit"] },
     {
-      ...{ name: "slack_from", label: "slack at from", help: "Length coiled at end A.", unit: "length" },
+      ...{ name: "slack_from", label: "slack at from", help: say`Length coiled at end A.`, unit: "length" },
       also: ["slack a", "slack from", "coil a"],
     },
     {
-      ...{ name: "slack_to", label: "slack at to", help: "Length coiled at end B.", unit: "length" },
+      ...{ name: "slack_to", label: "slack at to", help: say`Length coiled at end B.`, unit: "length" },
       also: ["slack b", "slack to", "coil b"],
     },
-    { name: "name", label: "name", help: "What it is called.", also: ["cable name", "description"] },
-    { name: "installed_on", label: "installed on", help: "The day.", also: ["installed", "install date", "date"] },
-    { name: "owner", label: "owner", help: "Whose it is, by the party's short name.", also: ["owned by"] },
-    { name: "notes", label: "notes", help: "Anything else.", also: ["remarks", "comment", "comments", "note"] },
+    { name: "name", label: "name", help: say`What it is called.`, also: ["cable name", "description"] },
+    { name: "installed_on", label: "installed on", help: say`The day.`, also: ["installed", "install date", "date"] },
+    { name: "owner", label: "owner", help: say`Whose it is, by the party's short name.`, also: ["owned by"] },
+    { name: "notes", label: "notes", help: say`Anything else.`, also: ["remarks", "comment", "comments", "note"] },
   ],
   claims: (cells) => cells.text("tag") ?? null,
   read: async (reader, cells) => {
@@ -86,7 +92,7 @@ function entered(cells: RowCells, tag: string): RowActs | null {
   if ((from === undefined) !== (to === undefined)) {
     cells.problem(
       from === undefined ? "from" : "to",
-      "is empty; a cable with one end is not laid, a cable without is in stock",
+      say`is empty; a cable with one end is not laid, a cable without is in stock`,
     );
   }
   const unit = cells.choice("mark_unit", UNITS);
@@ -97,7 +103,7 @@ function entered(cells: RowCells, tag: string): RowActs | null {
   const stops = from === undefined ? [] : [first, ...via.map((space) => ({ space })), last];
   const units = unitsOf(cells, type !== undefined);
   return {
-    words: `Enter cable ${tag}${from ? ` from ${from} to ${to}` : " in stock"}`,
+    words: say`Enter cable ${tag}${from ? say` from ${from} to ${to}` : say` in stock`}`,
     acts: [
       {
         name: "cable.enter",
@@ -130,11 +136,11 @@ function unitsOf(cells: RowCells, typed: boolean): unknown {
   const lacks = (name: string, reason: string) => {
     if (!typed && cells.text(name) === undefined) cells.problem(name, reason);
   };
-  lacks("strands", "is empty, and no type says how many it has");
-  lacks("per_tube", "is empty, and no type says how the strands lie");
+  lacks("strands", say`is empty, and no type says how many it has`);
+  lacks("per_tube", say`is empty, and no type says how the strands lie`);
   if (strands === undefined || each === undefined) return undefined;
   if (strands < 1 || each < 1 || strands % each !== 0) {
-    cells.problem("per_tube", `is ${each}; ${strands} strands can't be divided so`);
+    cells.problem("per_tube", say`is ${each}; ${strands} strands can't be divided so`);
     return undefined;
   }
   return [given({ kind: "tube", repeats: strands / each, strands: each, fibre_class })];
@@ -159,7 +165,7 @@ async function differing(reader: Reader, cells: RowCells, id: number, tag: strin
   );
   const strands = cells.whole("strands");
   if (row && strands !== undefined && strands !== row.strands)
-    cells.problem("strands", `is ${strands}; ${tag} has ${row.strands} on record`, tag);
+    cells.problem("strands", say`is ${strands}; ${tag} has ${row.strands} on record`, tag);
   const asked = {
     name: cells.text("name"),
     installed_on: cells.day("installed_on"),
@@ -173,9 +179,9 @@ async function differing(reader: Reader, cells: RowCells, id: number, tag: strin
   );
   const fields = Object.keys(values);
   return fields.length === 0
-    ? { words: `Cable ${tag} is on record`, acts: [] }
+    ? { words: say`Cable ${tag} is on record`, acts: [] }
     : {
-        words: `Change cable ${tag}: ${fields.map((field) => field.replace(/_id$/, "").replaceAll("_", " ")).join(", ")}`,
+        words: say`Change cable ${tag}: ${fields.map((field) => field.replace(/_id$/, "").replaceAll("_", " ")).join(", ")}`,
         acts: [{ name: "record.edit", input: { kind: "cable", id, values } }],
       };
 }

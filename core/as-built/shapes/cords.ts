@@ -1,30 +1,31 @@
 /** A port-to-port list: a cord a row. */
 import { CARRIES } from "../../glass/glass.ts";
 import { resolvePorts } from "../../store/addresses.ts";
+import { say } from "../../words/say.ts";
 import type { Shape } from "../shape.ts";
 
 export const cords: Shape = {
   name: "cords",
-  title: "port-to-port list",
-  help: "A cord a row: from one port to another.",
+  title: say`port-to-port list`,
+  help: say`A cord a row: from one port to another.`,
   columns: [
     {
-      ...{ name: "from", label: "from port", help: "Such as LIB/101/A:07.", needed: true, names: "port" },
+      ...{ name: "from", label: "from port", help: say`Such as LIB/101/A:07.`, needed: true, names: "port" },
       also: ["from", "port a", "a port", "end a", "a end"],
     },
     {
-      ...{ name: "to", label: "to port", help: "The port of its other end.", needed: true, names: "port" },
+      ...{ name: "to", label: "to port", help: say`The port of its other end.`, needed: true, names: "port" },
       also: ["to", "port b", "b port", "end b", "b end"],
     },
     {
       name: "tag",
       label: "cord",
-      help: "The cord's number.",
+      help: say`The cord's number.`,
       also: ["cord no", "cord number", "patch cord", "jumper"],
     },
-    { name: "length_m", label: "length", help: "The cord's length.", unit: "length", also: ["cord length"] },
-    { name: "colour", label: "colour", help: "The cord's colour.", also: ["color"] },
-    { name: "notes", label: "notes", help: "Anything else.", also: ["remarks", "comment", "comments"] },
+    { name: "length_m", label: "length", help: say`The cord's length.`, unit: "length", also: ["cord length"] },
+    { name: "colour", label: "colour", help: say`The cord's colour.`, also: ["color"] },
+    { name: "notes", label: "notes", help: say`Anything else.`, also: ["remarks", "comment", "comments"] },
   ],
   claims: (cells) => cells.text("tag") ?? cells.text("from") ?? null,
   read: async (_, cells) => {
@@ -33,7 +34,7 @@ export const cords: Shape = {
       ...{ from, to, tag: cells.text("tag"), length_m: cells.length_m("length_m") },
       ...{ colour: cells.text("colour"), notes: cells.text("notes") },
     };
-    return { words: `Patch ${from} to ${to}`, acts: [{ name: "cord.patch", input }] };
+    return { words: say`Patch ${from} to ${to}`, acts: [{ name: "cord.patch", input }] };
   },
   onRecord: async (reader, cells) => {
     const [a, b] = [

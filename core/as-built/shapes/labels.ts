@@ -2,41 +2,42 @@
 import { KINDS } from "../../model/dictionary.ts";
 import { resolve } from "../../store/addresses.ts";
 import type { Reader } from "../../store/handle.ts";
+import { say } from "../../words/say.ts";
 import type { RowCells } from "../row-cells.ts";
 import type { Shape } from "../shape.ts";
 
 export const labels: Shape = {
   name: "labels",
-  title: "label list",
-  help: "A label a row: the thing, the place, the text printed; or what was seen of it.",
+  title: say`label list`,
+  help: say`A label a row: the thing, the place, the text printed; or what was seen of it.`,
   columns: [
     {
-      ...{ name: "subject", label: "on", help: "The thing: a cable, panel, port, case.", needed: true },
+      ...{ name: "subject", label: "on", help: say`The thing: a cable, panel, port, case.`, needed: true },
       also: ["subject", "thing", "item", "object", "label on"],
     },
     {
       name: "space",
       label: "at",
-      help: "The place, for a thing that is at several.",
+      help: say`The place, for a thing that is at several.`,
       names: "space",
       also: ["place", "location", "space"],
     },
     {
       name: "text",
       label: "text",
-      help: "What is printed; by the plant's pattern where empty.",
+      help: say`What is printed; by the plant's pattern where empty.`,
       also: ["label", "label text", "printed text"],
     },
-    { name: "printed_on", label: "printed on", help: "The day.", also: ["printed", "print date"] },
+    { name: "printed_on", label: "printed on", help: say`The day.`, also: ["printed", "print date"] },
     {
       name: "state",
       label: "seen",
-      help: "Present, missing, illegible or wrong.",
+      help: say`Present, missing, illegible or wrong.`,
       also: ["state", "condition", "status"],
     },
-    { name: "text_read", label: "as read", help: "What somebody read on it.", also: ["read", "text read"] },
-    { name: "seen_on", label: "seen on", help: "The day somebody looked.", also: ["date", "checked on"] },
-    { name: "seen_by", label: "seen by", help: "Who looked.", also: ["by", "checked by"] },
+    { name: "text_read", label: "as read", help: say`What somebody read on it.`, also: ["read", "text read"] },
+    { name: "seen_on", label: "seen on", help: say`The day somebody looked.`, also: ["date", "checked on"] },
+    { name: "seen_by", label: "seen by", help: say`Who looked.`, also: ["by", "checked by"] },
   ],
   claims: (cells) => {
     const subject = cells.text("subject");
@@ -47,7 +48,7 @@ export const labels: Shape = {
     const space = cells.text("space");
     const state = cells.choice("state", KINDS.label.fields.state.values);
     const text_read = cells.text("text_read");
-    const at = space === undefined ? "" : ` at ${space}`;
+    const at = space === undefined ? "" : say` at ${space}`;
     if (state !== undefined || text_read !== undefined) {
       const seen = {
         state: state ?? "present",
@@ -56,15 +57,15 @@ export const labels: Shape = {
         seen_by: cells.text("seen_by"),
       };
       return {
-        words: `Note the label on ${subject}${at} as ${seen.state}`,
+        words: say`Note the label on ${subject}${at} as ${seen.state}`,
         acts: [{ name: "label.sight", input: { subject, space, ...seen } }],
       };
     }
     const text = cells.text("text");
     if (subject !== "" && text !== undefined && (await printed(reader, cells, subject, text)))
-      return { words: `The label on ${subject}${at} is on record`, acts: [] };
+      return { words: say`The label on ${subject}${at} is on record`, acts: [] };
     return {
-      words: `Label ${subject}${at}`,
+      words: say`Label ${subject}${at}`,
       acts: [{ name: "label.write", input: { subject, space, text, printed_on: cells.day("printed_on") } }],
     };
   },

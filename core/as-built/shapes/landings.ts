@@ -2,34 +2,41 @@
 import { CARRIES } from "../../glass/glass.ts";
 import { KINDS } from "../../model/dictionary.ts";
 import { resolvePorts, resolveStrands } from "../../store/addresses.ts";
+import { say } from "../../words/say.ts";
 import type { Shape } from "../shape.ts";
 import { strandText } from "./strand-text.ts";
 
 export const landings: Shape = {
   name: "landings",
-  title: "landing list",
-  help: "A port or a range of ports a row, and the strands that land on it.",
+  title: say`landing list`,
+  help: say`A port or a range of ports a row, and the strands that land on it.`,
   columns: [
     {
-      ...{ name: "port", label: "port", help: "Such as LIB/101/A:07 or LIB/101/A:01-12.", needed: true, names: "port" },
+      ...{
+        name: "port",
+        label: "port",
+        help: say`Such as LIB/101/A:07 or LIB/101/A:01-12.`,
+        needed: true,
+        names: "port",
+      },
       also: ["ports", "panel port", "position"],
     },
     {
-      ...{ name: "strand", label: "strand", help: "Such as F-012:25 or F-012 1-24.", needed: true },
+      ...{ name: "strand", label: "strand", help: say`Such as F-012:25 or F-012 1-24.`, needed: true },
       also: ["strands", "fiber", "fibre", "fibers", "fibres", "cable strand"],
     },
     {
       name: "cable",
       label: "cable",
-      help: "Where the strand's cell doesn't name it.",
+      help: say`Where the strand's cell doesn't name it.`,
       also: ["cable no", "cable number"],
     },
-    { name: "method", label: "how", help: "How it is terminated.", also: ["method", "termination"] },
-    { name: "tray", label: "tray", help: "The tray of the pigtails.", names: "tray", also: ["splice tray"] },
-    { name: "loss_db", label: "loss", help: "In decibels.", also: ["loss db", "db"] },
-    { name: "made_on", label: "made on", help: "The day.", also: ["date"] },
-    { name: "made_by", label: "made by", help: "Who made it.", also: ["by", "technician"] },
-    { name: "notes", label: "notes", help: "Anything else.", also: ["remarks", "comment", "comments"] },
+    { name: "method", label: "how", help: say`How it is terminated.`, also: ["method", "termination"] },
+    { name: "tray", label: "tray", help: say`The tray of the pigtails.`, names: "tray", also: ["splice tray"] },
+    { name: "loss_db", label: "loss", help: say`In decibels.`, also: ["loss db", "db"] },
+    { name: "made_on", label: "made on", help: say`The day.`, also: ["date"] },
+    { name: "made_by", label: "made by", help: say`Who made it.`, also: ["by", "technician"] },
+    { name: "notes", label: "notes", help: say`Anything else.`, also: ["remarks", "comment", "comments"] },
   ],
   claims: (cells) => cells.text("port") ?? null,
   read: async (_, cells) => {
@@ -40,7 +47,7 @@ export const landings: Shape = {
       ...{ tray: cells.text("tray"), loss_db: cells.number("loss_db"), made_on: cells.day("made_on") },
       ...{ made_by: cells.text("made_by"), notes: cells.text("notes") },
     };
-    return { words: `Land ${strands} on ${ports}`, acts: [{ name: "strand.land", input }] };
+    return { words: say`Land ${strands} on ${ports}`, acts: [{ name: "strand.land", input }] };
   },
   onRecord: async (reader, cells) => {
     const { strands } = await resolveStrands(reader, strandText(cells, "cable", "strand"), { field: "strand" });

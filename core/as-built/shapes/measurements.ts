@@ -1,51 +1,52 @@
 /** Measurement results: a reading of a light source and meter, or of a reflectometer, a row. */
 import { written } from "../../exchange/csv.ts";
 import { KINDS } from "../../model/dictionary.ts";
+import { say } from "../../words/say.ts";
 import type { Shape } from "../shape.ts";
 import { strandText } from "./strand-text.ts";
 
-const METHODS = { source_meter: "light source and meter", otdr: "reflectometer" } as const;
+const METHODS = { source_meter: say`light source and meter`, otdr: say`reflectometer` } as const;
 
 export const measurements: Shape = {
   name: "measurements",
-  title: "measurement results",
-  help: "A reading a row: what was measured, at which wavelength, its loss or length.",
+  title: say`measurement results`,
+  help: say`A reading a row: what was measured, at which wavelength, its loss or length.`,
   columns: [
     {
-      ...{ name: "of", label: "of", help: "The strand, port or circuit measured.", needed: true },
+      ...{ name: "of", label: "of", help: say`The strand, port or circuit measured.`, needed: true },
       also: ["strand", "fiber", "fibre", "link", "circuit", "port", "subject"],
     },
     {
       name: "cable",
       label: "cable",
-      help: "Where the strand's cell doesn't name it.",
+      help: say`Where the strand's cell doesn't name it.`,
       also: ["cable no", "cable number"],
     },
-    { name: "far_port", label: "far port", help: "The port at the far end.", also: ["far end", "to port"] },
-    { name: "wavelength_nm", label: "wavelength", help: "In nanometres.", also: ["wavelength nm", "nm", "lambda"] },
+    { name: "far_port", label: "far port", help: say`The port at the far end.`, also: ["far end", "to port"] },
+    { name: "wavelength_nm", label: "wavelength", help: say`In nanometres.`, also: ["wavelength nm", "nm", "lambda"] },
     {
       name: "loss_db",
       label: "loss",
-      help: "In decibels.",
+      help: say`In decibels.`,
       needed: true,
       also: ["loss db", "db", "attenuation", "result"],
     },
-    { name: "length_m", label: "length", help: "The length measured.", unit: "length", also: ["distance"] },
-    { name: "direction", label: "direction", help: "A to B, B to A or both.", also: ["dir"] },
+    { name: "length_m", label: "length", help: say`The length measured.`, unit: "length", also: ["distance"] },
+    { name: "direction", label: "direction", help: say`A to B, B to A or both.`, also: ["dir"] },
     {
       name: "method",
       label: "method",
-      help: "Light source and meter, or reflectometer.",
+      help: say`Light source and meter, or reflectometer.`,
       also: ["instrument", "test"],
     },
-    { name: "measured_on", label: "measured on", help: "The day.", also: ["date", "test date", "tested on"] },
-    { name: "measured_by", label: "measured by", help: "Who measured.", also: ["by", "operator", "technician"] },
+    { name: "measured_on", label: "measured on", help: say`The day.`, also: ["date", "test date", "tested on"] },
+    { name: "measured_by", label: "measured by", help: say`Who measured.`, also: ["by", "operator", "technician"] },
   ],
   claims: () => null,
   read: async (_, cells) => {
     const of = strandText(cells, "cable", "of");
     const loss = cells.number("loss_db");
-    if (loss === undefined && cells.text("loss_db") === undefined) cells.problem("loss_db", "is empty");
+    if (loss === undefined && cells.text("loss_db") === undefined) cells.problem("loss_db", say`is empty`);
     const values: Record<string, string | number | undefined> = {
       of,
       ...{ far_port: cells.text("far_port"), wavelength_nm: cells.whole("wavelength_nm"), loss_db: loss },
@@ -57,7 +58,7 @@ export const measurements: Shape = {
     const csv = written([known.map(([name]) => name), known.map(([, value]) => String(value))]);
     const method = cells.choice("method", METHODS);
     return {
-      words: `Take over ${loss ?? "?"} dB of ${of}`,
+      words: say`Take over ${loss ?? "?"} dB of ${of}`,
       acts: [{ name: "measurement.read", input: { csv, ...(method === undefined ? {} : { method }) } }],
     };
   },

@@ -5,6 +5,7 @@ import { CARRIES } from "../../glass/glass.ts";
 import type { Row } from "../../model/dictionary.ts";
 import { type NamedStrand, resolveOne, resolvePositions, resolveStrands } from "../../store/addresses.ts";
 import type { Reader } from "../../store/handle.ts";
+import { say } from "../../words/say.ts";
 import type { RowCells } from "../row-cells.ts";
 import type { Act, RowActs } from "../shape.ts";
 import type { Fate } from "./splice-fates.ts";
@@ -76,10 +77,10 @@ export async function splicedActs(reader: Reader, asked: Asked, said: SaidOfJoin
     const values = differing(splice, told(splice));
     if (values) changes.push({ op: "edit", kind: "splice", id: splice.id, values });
   }
-  const words = `${asked.from} is spliced to ${asked.to}`;
+  const words = say`${asked.from} is spliced to ${asked.to}`;
   return changes.length === 0
-    ? { words: `${words}: nothing to change`, acts: [] }
-    : { words: `${words}: take over what is measured or said of it`, acts: [manyChanged(changes)] };
+    ? { words: say`${words}: nothing to change`, acts: [] }
+    : { words: say`${words}: take over what is measured or said of it`, acts: [manyChanged(changes)] };
 }
 
 const trayId = async (reader: Reader, text: string): Promise<number> =>
@@ -131,13 +132,13 @@ export async function landedActs(reader: Reader, cells: RowCells, said: Omit<Sai
   const tray_id = tray === undefined ? undefined : await trayId(reader, tray);
   const termination = strands.length === 1 ? theOne(meant, tray_id, place) : null;
   if (!termination) {
-    cells.problem("to", "is not where it is landed on record; a list of ports and strands enters that", strand);
-    return { words: `${strand} lands on ${port}`, acts: [] };
+    cells.problem("to", say`is not where it is landed on record; a list of ports and strands enters that`, strand);
+    return { words: say`${strand} lands on ${port}`, acts: [] };
   }
   const { loss_ab_db, loss_ba_db: _, ...rest } = said;
   const values = differing(termination, { ...rest, loss_db: loss_ab_db, tray_id, place });
   return {
-    words: `${strand} is landed on ${port}${values ? ": take over what is measured or said of it" : ": nothing to change"}`,
+    words: say`${strand} is landed on ${port}${values ? say`: take over what is measured or said of it` : say`: nothing to change`}`,
     acts: values ? [manyChanged([{ op: "edit", kind: "termination", id: termination.id, values }])] : [],
   };
 }
@@ -149,7 +150,7 @@ export async function landedActs(reader: Reader, cells: RowCells, said: Omit<Sai
 export async function unjoinedActs(reader: Reader, cells: RowCells, fate: Fate, words: string): Promise<RowActs> {
   const text = strandText(cells, "from_cable", "from");
   const at = cells.text("at");
-  const nothing = { words: `${text}: ${words}, nothing to record`, acts: [] };
+  const nothing = { words: say`${text}: ${words}, nothing to record`, acts: [] };
   if (at === undefined || text === "") return nothing;
   const space = await resolveOne(reader, at, { kinds: ["space"], field: "at" });
   const named = await resolveStrands(reader, text, { field: "from" });
@@ -164,13 +165,14 @@ export async function unjoinedActs(reader: Reader, cells: RowCells, fate: Fate, 
       : named.strands.flatMap(({ id, number }) => (cut.has(id) ? [] : [number]));
   const joined = [...(await jointsAtEnds(reader, ends)).keys()];
   const taken = ends.filter((end) => joined.includes(endKey(end.section_id, end.side))).map(({ number }) => number);
-  const say = (numbers: readonly number[], reason: string): void => {
+  const tells = (numbers: readonly number[], reason: string): void => {
     if (numbers.length > 0) cells.problem("fate", reason, strandsWords(named.cable.tag, [...new Set(numbers)]));
   };
-  if (fate === "express") say(wrong, `is cut in ${space.tag} on record; say what was done to it as a note or an act`);
+  if (fate === "express")
+    tells(wrong, say`is cut in ${space.tag} on record; say what was done to it as a note or an act`);
   else {
-    say(wrong, `is not cut in ${space.tag} on record; open the cable there first`);
-    say(taken, `is joined in ${space.tag} on record; take the joint out first`);
+    tells(wrong, say`is not cut in ${space.tag} on record; open the cable there first`);
+    tells(taken, say`is joined in ${space.tag} on record; take the joint out first`);
   }
   const stub = fate === "stored" ? "yes" : fate === "no_stub" ? "no" : null;
   const changes = ends.flatMap((end) =>

@@ -3,6 +3,7 @@
  * the same columns: what is spliced on record takes what the row says of it, and strands that stay unjoined ask for nothing.
  */
 import { KINDS } from "../../model/dictionary.ts";
+import { say } from "../../words/say.ts";
 import type { RowCells } from "../row-cells.ts";
 import type { Shape } from "../shape.ts";
 import { FATES, UNJOINED } from "./splice-fates.ts";
@@ -13,11 +14,11 @@ const METHODS = { fusion: "fusion", mechanical: "mechanical" } as const;
 
 export const splices: Shape = {
   name: "splices",
-  title: "splice matrix",
-  help: "A splice a row, or a range a row: tray, position, strands of cable A, strands of cable B.",
+  title: say`splice matrix`,
+  help: say`A splice a row, or a range a row: tray, position, strands of cable A, strands of cable B.`,
   columns: [
     {
-      ...{ name: "from", label: "cable A strand", help: "Such as F-014:25 or F-014 25-36.", needed: true },
+      ...{ name: "from", label: "cable A strand", help: say`Such as F-014:25 or F-014 25-36.`, needed: true },
       also: [
         "strand a",
         "a strand",
@@ -31,7 +32,7 @@ export const splices: Shape = {
       ],
     },
     {
-      ...{ name: "to", label: "cable B strand", help: "As many strands.", needed: true },
+      ...{ name: "to", label: "cable B strand", help: say`As many strands.`, needed: true },
       also: [
         "strand b",
         "b strand",
@@ -47,43 +48,50 @@ export const splices: Shape = {
     {
       name: "from_cable",
       label: "cable A",
-      help: "Where the strand's cell doesn't name it.",
+      help: say`Where the strand's cell doesn't name it.`,
       also: ["a cable", "from cable"],
     },
     {
       name: "to_cable",
       label: "cable B",
-      help: "Where the strand's cell doesn't name it.",
+      help: say`Where the strand's cell doesn't name it.`,
       also: ["b cable", "to cable"],
     },
     {
-      ...{ name: "tray", label: "tray", help: "The splice tray, such as MH-03/CL-1/T2.", names: "tray" },
+      ...{ name: "tray", label: "tray", help: say`The splice tray, such as MH-03/CL-1/T2.`, names: "tray" },
       also: ["splice tray"],
     },
-    { name: "place", label: "position", help: "Its place in the tray.", also: ["pos", "place", "slot"] },
+    { name: "place", label: "position", help: say`Its place in the tray.`, also: ["pos", "place", "slot"] },
     {
       name: "at",
       label: "at",
-      help: "The space, where nobody knows the tray.",
+      help: say`The space, where nobody knows the tray.`,
       names: "space",
       also: ["location", "hole", "space"],
     },
-    { name: "method", label: "method", help: "Fusion or mechanical.", also: ["splice type"] },
+    { name: "method", label: "method", help: say`Fusion or mechanical.`, also: ["splice type"] },
     {
-      ...{ name: "fate", label: "fate", help: "Spliced, landed, express, stored, no stub; spliced where left out." },
+      ...{ name: "fate", label: "fate", help: say`Spliced, landed, express, stored, no stub; spliced where left out.` },
       also: [],
     },
-    { name: "loss_ab_db", label: "loss A to B", help: "In decibels.", also: ["loss", "loss db", "loss ab", "db"] },
-    { name: "loss_ba_db", label: "loss B to A", help: "In decibels.", also: ["loss ba"] },
-    { name: "loss_basis", label: "loss known by", help: "The splicer's estimate, or how it was measured.", also: [] },
-    { name: "made_on", label: "made on", help: "The day.", also: ["date", "spliced on"] },
-    { name: "made_by", label: "made by", help: "Who spliced it.", also: ["by", "splicer", "technician"] },
-    { name: "notes", label: "notes", help: "Anything else.", also: ["remarks", "comment", "comments"] },
+    { name: "loss_ab_db", label: "loss A to B", help: say`In decibels.`, also: ["loss", "loss db", "loss ab", "db"] },
+    { name: "loss_ba_db", label: "loss B to A", help: say`In decibels.`, also: ["loss ba"] },
+    {
+      name: "loss_basis",
+      label: "loss known by",
+      help: say`The splicer's estimate, or how it was measured.`,
+      also: [],
+    },
+    { name: "made_on", label: "made on", help: say`The day.`, also: ["date", "spliced on"] },
+    { name: "made_by", label: "made by", help: say`Who spliced it.`, also: ["by", "splicer", "technician"] },
+    { name: "notes", label: "notes", help: say`Anything else.`, also: ["remarks", "comment", "comments"] },
   ],
   claims: (cells) => {
     const [cable, strand] = [cells.text("from_cable"), cells.text("from")];
     const named = cable === undefined ? strand : `${cable}:${strand}`;
-    return strand === undefined ? null : `${named} in ${cells.text("tray") ?? cells.text("at") ?? "an unnamed place"}`;
+    return strand === undefined
+      ? null
+      : say`${named} in ${cells.text("tray") ?? cells.text("at") ?? say`an unnamed place`}`;
   },
   read: async (reader, cells) => {
     const fate = cells.choice("fate", FATES);
@@ -94,7 +102,7 @@ export const splices: Shape = {
     const from = strandText(cells, "from_cable", "from");
     const to = strandText(cells, "to_cable", "to");
     const [tray, at] = [cells.text("tray"), cells.text("at")];
-    if (tray === undefined && at === undefined) cells.problem("tray", "is empty, and no place stands in its stead");
+    if (tray === undefined && at === undefined) cells.problem("tray", say`is empty, and no place stands in its stead`);
     const said = { ...given(cells), method: cells.choice("method", METHODS) };
     const place = cells.whole("place");
     const onRecord = await splicedActs(reader, { from, to, tray, place }, said);
@@ -103,7 +111,7 @@ export const splices: Shape = {
       ...{ from, to, ...(tray === undefined ? { at } : { tray }), first_place: place },
       ...said,
     };
-    return { words: `Splice ${from} to ${to} in ${tray ?? at ?? "?"}`, acts: [{ name: "splice.range", input }] };
+    return { words: say`Splice ${from} to ${to} in ${tray ?? at ?? "?"}`, acts: [{ name: "splice.range", input }] };
   },
 };
 

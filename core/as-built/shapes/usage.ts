@@ -1,6 +1,7 @@
 /** A strand usage list: which circuit a strand carries, and what is wrong with it. */
 import { resolveOne, resolveStrands } from "../../store/addresses.ts";
 import type { Reader } from "../../store/handle.ts";
+import { say } from "../../words/say.ts";
 import type { Act, Shape } from "../shape.ts";
 import { strandText } from "./strand-text.ts";
 
@@ -14,33 +15,33 @@ const CONDITIONS: Readonly<Record<string, "good" | "unproven" | "degraded" | "br
 
 export const usage: Shape = {
   name: "usage",
-  title: "strand usage list",
-  help: "A strand a row: the circuit on it, and its condition.",
+  title: say`strand usage list`,
+  help: say`A strand a row: the circuit on it, and its condition.`,
   columns: [
     {
-      ...{ name: "strand", label: "strand", help: "Such as F-012:25.", needed: true },
+      ...{ name: "strand", label: "strand", help: say`Such as F-012:25.`, needed: true },
       also: ["strands", "fiber", "fibre", "fibers", "fibres", "strand no", "fiber no", "fibre no"],
     },
     {
       name: "cable",
       label: "cable",
-      help: "Where the strand's cell doesn't name it.",
+      help: say`Where the strand's cell doesn't name it.`,
       also: ["cable no", "cable number"],
     },
     {
-      ...{ name: "circuit", label: "circuit", help: "The circuit on it, by its number.", names: "circuit" },
+      ...{ name: "circuit", label: "circuit", help: say`The circuit on it, by its number.`, names: "circuit" },
       also: ["circuit no", "service", "used by", "assignment", "circuit id"],
     },
     {
       name: "state",
       label: "condition",
-      help: "Good, unproven, degraded, broken; spare says nothing.",
+      help: say`Good, unproven, degraded, broken; spare says nothing.`,
       also: ["state", "status", "usage"],
     },
     {
       name: "why",
       label: "why",
-      help: "Why it is in that condition.",
+      help: say`Why it is in that condition.`,
       also: ["reason", "remarks", "notes", "comment"],
     },
   ],
@@ -54,7 +55,7 @@ export const usage: Shape = {
     const state = cells.text("state")?.toLowerCase();
     const condition = state === undefined ? null : CONDITIONS[state];
     if (condition === undefined)
-      cells.problem("state", `is “${cells.text("state")}”: must be one of ${Object.keys(CONDITIONS).join(", ")}`);
+      cells.problem("state", say`is “${cells.text("state")}”: must be one of ${Object.keys(CONDITIONS).join(", ")}`);
     if (strand === "") return null;
     const acts: Act[] = [];
     const said: string[] = [];
@@ -64,7 +65,7 @@ export const usage: Shape = {
       const values = { condition, ...(why === undefined ? {} : { condition_why: why }) };
       const changes = strands.map(({ id }) => ({ op: "edit", kind: "strand", id, values }));
       acts.push({ name: "record.change_many", input: { changes } });
-      said.push(`${strand} is ${condition}`);
+      said.push(say`${strand} is ${condition}`);
     }
     if (
       circuit !== undefined &&
@@ -75,9 +76,9 @@ export const usage: Shape = {
       ))
     ) {
       acts.push({ name: "circuit.assign", input: { circuit, what: [strand] } });
-      said.push(`give ${strand} to ${circuit}`);
+      said.push(say`give ${strand} to ${circuit}`);
     }
-    return { words: said.join("; ") || `${strand}: nothing to change`, acts };
+    return { words: said.join("; ") || say`${strand}: nothing to change`, acts };
   },
 };
 

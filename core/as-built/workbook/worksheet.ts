@@ -1,5 +1,6 @@
 /** One worksheet as a table of text: what each cell shows, with merged cells and hidden rows told. */
 import { refuse } from "../../result.ts";
+import { say } from "../../words/say.ts";
 import { MOST_COLUMNS, MOST_ROWS, type SheetRow, type SheetTable, trimmed } from "../table.ts";
 import { type Shown, shownNumber } from "./formats.ts";
 import { attribute, tags, unescaped } from "./xml.ts";
@@ -41,12 +42,12 @@ export function worksheet(name: string, xml: string, book: Book): SheetTable {
     const text = textOf(own, book);
     if (own.formula && own.value === null) unreckoned += 1;
     if (text.trim() === "") return;
-    if (column >= MOST_COLUMNS) tooBig(name, `has a cell in column ${column + 1}; at most ${MOST_COLUMNS} are read`);
+    if (column >= MOST_COLUMNS) tooBig(name, say`has a cell in column ${column + 1}; at most ${MOST_COLUMNS} are read`);
     const cells = rows.get(row) ?? [];
     while (cells.length < column) cells.push("");
     cells[column] = text;
     rows.set(row, cells);
-    if (rows.size > MOST_ROWS) tooBig(name, `has more than ${MOST_ROWS} rows`);
+    if (rows.size > MOST_ROWS) tooBig(name, say`has more than ${MOST_ROWS} rows`);
   };
   for (const { name: tag, opens, closes, attributes, before } of tags(name, xml)) {
     if (tag === "row" && opens) {
@@ -80,7 +81,7 @@ export function worksheet(name: string, xml: string, book: Book): SheetTable {
 const full = (cells: readonly (string | undefined)[]): string[] => Array.from(cells, (cell) => cell ?? "");
 
 function tooBig(name: string, reason: string): never {
-  return refuse("bad_input", `${name} is too big for a sheet.`, [{ record: name, reason }]);
+  return refuse("bad_input", say`${name} is too big for a sheet.`, [{ record: name, reason }]);
 }
 
 function textOf(cell: Omit<Cell, "column">, { strings, formats, from1904 }: Book): string {
@@ -120,18 +121,18 @@ function noticesOf(filled: number, hidden: number, unreckoned: number): string[]
   return [
     ...said(
       filled,
-      "1 cell under a merged cell is read as what stands in it.",
-      "cells under merged cells are read as what stands in them.",
+      say`1 cell under a merged cell is read as what stands in it.`,
+      say`cells under merged cells are read as what stands in them.`,
     ),
     ...said(
       hidden,
-      "1 row is hidden in the workbook and read all the same.",
-      "rows are hidden in the workbook and read all the same.",
+      say`1 row is hidden in the workbook and read all the same.`,
+      say`rows are hidden in the workbook and read all the same.`,
     ),
     ...said(
       unreckoned,
-      "1 cell holds a formula without its value and is read as empty.",
-      "cells hold formulas without their values and are read as empty.",
+      say`1 cell holds a formula without its value and is read as empty.`,
+      say`cells hold formulas without their values and are read as empty.`,
     ),
   ];
 }

@@ -3,6 +3,7 @@
  * reader: what declares entities is refused instead of expanded.
  */
 import { refuse } from "../../result.ts";
+import { say } from "../../words/say.ts";
 
 export interface Tag {
   /** Without its prefix. */
@@ -19,8 +20,8 @@ const TAG = /<(\/?)(?:[\w.-]+:)?([\w.-]+)((?:"[^"]*"|'[^']*'|[^>"'])*?)(\/?)>/g;
 
 export function* tags(part: string, xml: string): Generator<Tag> {
   if (/<!(DOCTYPE|ENTITY)/i.test(xml.slice(0, 4096)))
-    refuse("file", `${part} declares entities, which no workbook does.`, [
-      { file: part, reason: "declares a document type" },
+    refuse("file", say`${part} declares entities, which no workbook does.`, [
+      { file: part, reason: say`declares a document type` },
     ]);
   let from = 0;
   TAG.lastIndex = 0;

@@ -1,6 +1,7 @@
 /** One length of glass given to two circuits on the same days, bands, riding and splitters considered. */
 import type { Clash } from "../../glass/assigned-twice.ts";
 import { Service } from "../../glass/service.ts";
+import { say } from "../../words/say.ts";
 import { type Case, defineRule } from "../rule.ts";
 
 const PAGE = 20_000;
@@ -9,8 +10,8 @@ export const assignedTwice = defineRule({
   name: "truth.assigned_twice",
   family: "truth",
   severity: "error",
-  title: "Section assigned twice",
-  why: "One length of glass is given to two circuits on the same days. One of them will be unplugged by mistake.",
+  title: say`Section assigned twice`,
+  why: say`One length of glass is given to two circuits on the same days. One of them will be unplugged by mistake.`,
   source: "Common practice, no source",
   async find({ reader, glass, today, breathe }) {
     const rows = await reader.rows<{ section_id: number }>(
@@ -56,12 +57,15 @@ export const assignedTwice = defineRule({
   say: ({ records, facts, count = 1 }, tag) => {
     const [first] = records;
     const circuits = records.filter(([kind]) => kind === "circuit").map((record) => `\`${tag(...record)}\``);
-    const days = [facts.from ? ` from ${facts.from}` : "", facts.until ? ` until ${facts.until}` : ""].join("");
+    const days = [
+      facts.from ? say` from ${String(facts.from)}` : "",
+      facts.until ? say` until ${String(facts.until)}` : "",
+    ].join("");
     return {
-      sentence: `\`${first ? tag(...first) : ""}\`${count > 1 ? ` and ${count - 1} more` : ""} ${
-        count > 1 ? "are" : "is"
-      } given to ${circuits.join(" and ")}${days}.`,
-      repair: `Free the glass from one of ${circuits.join(" and ")}, or say that one rides on the other.`,
+      sentence: say`\`${first ? tag(...first) : ""}\`${count > 1 ? say` and ${count - 1} more` : ""} ${
+        count > 1 ? say`are` : say`is`
+      } given to ${circuits.join(say` and `)}${days}.`,
+      repair: say`Free the glass from one of ${circuits.join(say` and `)}, or say that one rides on the other.`,
     };
   },
 });

@@ -1,4 +1,6 @@
 /** Rules of a cable and its glass along its stops. */
+
+import { say } from "../../words/say.ts";
 import { CAUTION, type Case, counted, defineRule, listed, quote, quoted } from "../rule.ts";
 import { STOPS, type StopMarks } from "../stop-marks.ts";
 
@@ -6,8 +8,8 @@ export const endsAmiss = defineRule({
   name: "truth.ends_amiss",
   family: "truth",
   severity: "error",
-  title: "Cable that ends in the middle, or not at all",
-  why: "A cable has an end at its first and last stop and nowhere else. Stops are missing, doubled or out of order.",
+  title: say`Cable that ends in the middle, or not at all`,
+  why: say`A cable has an end at its first and last stop and nowhere else. Stops are missing, doubled or out of order.`,
   source: "Common practice, no source",
   async find({ reader }) {
     const cases: Case[] = [];
@@ -29,9 +31,9 @@ export const endsAmiss = defineRule({
   say: ({ records: [cable, ...stops] }, tag) => ({
     sentence:
       stops.length > 0
-        ? `${quote(tag, cable)} should end at its first and last stop and nowhere else; it is otherwise at ${quoted(tag, stops)}.`
-        : `The stops of ${quote(tag, cable)} are not numbered without a gap.`,
-    repair: "Put the stops in order, and say what the cable does at each.",
+        ? say`${quote(tag, cable)} should end at its first and last stop and nowhere else; it is otherwise at ${quoted(tag, stops)}.`
+        : say`The stops of ${quote(tag, cable)} are not numbered without a gap.`,
+    repair: say`Put the stops in order, and say what the cable does at each.`,
   }),
 });
 
@@ -39,8 +41,8 @@ export const passingCut = defineRule({
   name: "truth.passing_cut",
   family: "truth",
   severity: "error",
-  title: "Strands cut where the cable only passes",
-  why: "Glass can only end where the sheath is open. The stop is opened and not recorded so, or the strands run on.",
+  title: say`Strands cut where the cable only passes`,
+  why: say`Glass can only end where the sheath is open. The stop is opened and not recorded so, or the strands run on.`,
   source: "Common practice, no source",
   async find({ reader }) {
     const rows = await reader.rows<{ stop_id: number; cable_id: number; ends: number }>(
@@ -60,24 +62,24 @@ export const passingCut = defineRule({
     );
   },
   say: ({ records: [stop], facts }, tag) => ({
-    sentence: `${counted(facts.ends as number, "end of glass", "ends of glass")} lie at ${quote(tag, stop)}, where the cable only passes.`,
-    repair: "Say that the cable is opened there, or join the sections again.",
+    sentence: say`${counted(facts.ends as number, "end of glass", "ends of glass")} lie at ${quote(tag, stop)}, where the cable only passes.`,
+    repair: say`Say that the cable is opened there, or join the sections again.`,
     caution: CAUTION.glass,
   }),
 });
 
 const ASTRAY: Readonly<Record<string, string>> = {
-  "another cable": "a stop is of another cable",
-  "wrong order": "the end comes before the beginning",
-  overlap: "it overlaps the section before it",
+  "another cable": say`a stop is of another cable`,
+  "wrong order": say`the end comes before the beginning`,
+  overlap: say`it overlaps the section before it`,
 };
 
 export const sectionAstray = defineRule({
   name: "truth.section_astray",
   family: "truth",
   severity: "error",
-  title: "Section that does not lie on its cable",
-  why: "A section runs from one stop of its own cable to a later one.",
+  title: say`Section that does not lie on its cable`,
+  why: say`A section runs from one stop of its own cable to a later one.`,
   source: "How a strand is recorded; common practice, no source",
   async find({ reader }) {
     const rows = await reader.rows<{ id: number; cable_id: number; why: string }>(
@@ -100,8 +102,8 @@ export const sectionAstray = defineRule({
     });
   },
   say: ({ records: [cable, section], facts, count = 1 }, tag) => ({
-    sentence: `${quote(tag, section)}${count > 1 ? ` and ${count - 1} more` : ""} ${count > 1 ? "don't" : "doesn't"} lie on ${quote(tag, cable)} as glass can: ${listed((facts.why as string[]).map((why) => ASTRAY[why] as string))}.`,
-    repair: "Correct the stops of the sections.",
+    sentence: say`${quote(tag, section)}${count > 1 ? say` and ${count - 1} more` : ""} ${count > 1 ? say`don't` : say`doesn't`} lie on ${quote(tag, cable)} as glass can: ${listed((facts.why as string[]).map((why) => ASTRAY[why] as string))}.`,
+    repair: say`Correct the stops of the sections.`,
   }),
 });
 
@@ -109,8 +111,8 @@ export const severedUncut = defineRule({
   name: "truth.severed_uncut",
   family: "truth",
   severity: "warning",
-  title: "Strands that run through a severed stop",
-  why: "Where a cable is severed its glass is gone. Strands that still run through were not cut on record.",
+  title: say`Strands that run through a severed stop`,
+  why: say`Where a cable is severed its glass is gone. Strands that still run through were not cut on record.`,
   source: "Common practice, no source",
   async find({ reader }) {
     const rows = await reader.rows<{ stop_id: number; cable_id: number; id: number }>(
@@ -131,8 +133,8 @@ export const severedUncut = defineRule({
     );
   },
   say: ({ records: [stop], facts }, tag) => ({
-    sentence: `${counted(facts.sections as number, "strand")} run through ${quote(tag, stop)}, where the cable is severed.`,
-    repair: "Cut the strands there on record, or say that the cable is opened and not severed.",
+    sentence: say`${counted(facts.sections as number, "strand")} run through ${quote(tag, stop)}, where the cable is severed.`,
+    repair: say`Cut the strands there on record, or say that the cable is opened and not severed.`,
     caution: CAUTION.glass,
   }),
 });

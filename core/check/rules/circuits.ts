@@ -1,4 +1,6 @@
 /** Rules of circuits: they run from A to Z over the glass they are given, and over no other. */
+
+import { say } from "../../words/say.ts";
 import { type CircuitLines, circuitLines } from "../circuit-lines.ts";
 import { CAUTION, type Case, counted, defineRule, listed, quote, quoted } from "../rule.ts";
 
@@ -22,21 +24,21 @@ function shortOf(lines: readonly CircuitLines[], unknown: boolean): Case[] {
 
 /** "none of 2 strands", "1 of 2 strands". */
 const arriving = ({ arrive, needed }: { readonly [name: string]: unknown }): string =>
-  `${arrive === 0 ? "none" : arrive} of ${counted(needed as number, "strand")}`;
+  say`${String(arrive === 0 ? say`none` : arrive)} of ${counted(needed as number, "strand")}`;
 
 export const circuitApart = defineRule({
   name: "truth.circuit_apart",
   family: "truth",
   severity: "error",
-  title: "Circuit that doesn't run from A to Z",
-  why: "A circuit in service needs glass without a break from one end to the other. Something on its way is recorded otherwise than it is.",
+  title: say`Circuit that doesn't run from A to Z`,
+  why: say`A circuit in service needs glass without a break from one end to the other. Something on its way is recorded otherwise than it is.`,
   source: "Common practice, no source",
   find: async (ground) => shortOf(await circuitLines(ground), false),
   say: ({ records: [circuit, ...where], facts }, tag) => ({
-    sentence: `${quote(tag, circuit)} is in service, but ${
-      facts.needed === 1 ? "doesn't run" : `${arriving(facts)} run`
+    sentence: say`${quote(tag, circuit)} is in service, but ${
+      facts.needed === 1 ? say`doesn't run` : say`${arriving(facts)} run`
     } from A to Z: ${listed(facts.stops as string[])}${where.length > 0 ? ` (${quoted(tag, where)})` : ""}.`,
-    repair: "Trace the circuit from both ends, and record what joins its glass, or give it the glass it really uses.",
+    repair: say`Trace the circuit from both ends, and record what joins its glass, or give it the glass it really uses.`,
     caution: CAUTION.glass,
   }),
 });
@@ -45,15 +47,15 @@ export const circuitRecordEnds = defineRule({
   name: "truth.circuit_record_ends",
   family: "truth",
   severity: "gap",
-  title: "Circuit that can't be followed from A to Z",
-  why: "The circuit is in service, so it must run through; the record ends on the way.",
+  title: say`Circuit that can't be followed from A to Z`,
+  why: say`The circuit is in service, so it must run through; the record ends on the way.`,
   source: "Common practice, no source",
   find: async (ground) => shortOf(await circuitLines(ground), true),
   say: ({ records: [circuit, ...where], facts }, tag) => ({
     sentence: `${quote(tag, circuit)} ${
-      facts.needed === 1 ? "can't be followed from A to Z" : `can be followed from A to Z on ${arriving(facts)}`
+      facts.needed === 1 ? say`can't be followed from A to Z` : say`can be followed from A to Z on ${arriving(facts)}`
     }: ${listed(facts.stops as string[])}${where.length > 0 ? ` (${quoted(tag, where)})` : ""}.`,
-    repair: "Look there, and record what is joined.",
+    repair: say`Look there, and record what is joined.`,
     caution: CAUTION.glass,
   }),
 });
@@ -62,8 +64,8 @@ export const circuitWithoutGlass = defineRule({
   name: "truth.circuit_without_glass",
   family: "truth",
   severity: "gap",
-  title: "Circuit in service without glass",
-  why: "Nobody recorded which strands it uses; they look free.",
+  title: say`Circuit in service without glass`,
+  why: say`Nobody recorded which strands it uses; they look free.`,
   source: "Common practice, no source",
   async find(ground) {
     const lines = await circuitLines(ground);
@@ -72,8 +74,8 @@ export const circuitWithoutGlass = defineRule({
       .map(({ circuit }): Case => ({ records: [["circuit", circuit.id]], facts: {} }));
   },
   say: ({ records: [circuit] }, tag) => ({
-    sentence: `${quote(tag, circuit)} is in service, but no glass is given to it today.`,
-    repair: "Trace one of its ends, and give it the strands found.",
+    sentence: say`${quote(tag, circuit)} is in service, but no glass is given to it today.`,
+    repair: say`Trace one of its ends, and give it the strands found.`,
   }),
 });
 
@@ -81,8 +83,8 @@ export const cordAssumed = defineRule({
   name: "truth.cord_assumed",
   family: "truth",
   severity: "gap",
-  title: "Cord assumed",
-  why: "Two ports of the circuit are in one room and no cord is on record: there must be one, but nobody recorded it.",
+  title: say`Cord assumed`,
+  why: say`Two ports of the circuit are in one room and no cord is on record: there must be one, but nobody recorded it.`,
   source: "Common practice, no source",
   async find(ground) {
     const lines = await circuitLines(ground);
@@ -102,10 +104,10 @@ export const cordAssumed = defineRule({
     );
   },
   say: ({ records: [circuit, ...ports], facts }, tag) => ({
-    sentence: `${quote(tag, circuit)} needs ${counted(facts.cords as number, "cord")} that ${
-      facts.cords === 1 ? "is" : "are"
+    sentence: say`${quote(tag, circuit)} needs ${counted(facts.cords as number, "cord")} that ${
+      facts.cords === 1 ? say`is` : say`are`
     } not on record, at ${quoted(tag, ports)}.`,
-    repair: "Look at the ports, and record the cords.",
+    repair: say`Look at the ports, and record the cords.`,
     caution: CAUTION.glass,
   }),
 });
@@ -114,8 +116,8 @@ export const assignedAside = defineRule({
   name: "truth.assigned_aside",
   family: "truth",
   severity: "warning",
-  title: "Glass given to a circuit that doesn't use it",
-  why: "The circuit runs from A to Z without this glass: it is spare, or the circuit runs otherwise than recorded.",
+  title: say`Glass given to a circuit that doesn't use it`,
+  why: say`The circuit runs from A to Z without this glass: it is spare, or the circuit runs otherwise than recorded.`,
   source: "Common practice, no source",
   async find(ground) {
     const lines = await circuitLines(ground);
@@ -133,10 +135,10 @@ export const assignedAside = defineRule({
     });
   },
   say: ({ records: [circuit, ...sections] }, tag) => ({
-    sentence: `${quote(tag, circuit)} is given ${quoted(tag, sections)}, which ${
-      sections.length === 1 ? "is" : "are"
+    sentence: say`${quote(tag, circuit)} is given ${quoted(tag, sections)}, which ${
+      sections.length === 1 ? say`is` : say`are`
     } not on its way from A to Z.`,
-    repair: "Free the glass, or correct how the circuit runs.",
+    repair: say`Free the glass, or correct how the circuit runs.`,
   }),
 });
 
@@ -144,8 +146,8 @@ export const circuitNoEnd = defineRule({
   name: "truth.circuit_no_end",
   family: "truth",
   severity: "gap",
-  title: "Circuit without an end on record",
-  why: "Without its A and Z nobody can say whether it runs.",
+  title: say`Circuit without an end on record`,
+  why: say`Without its A and Z nobody can say whether it runs.`,
   source: "Common practice, no source",
   async find({ reader }) {
     const rows = await reader.rows<{ id: number; a: number; z: number }>(
@@ -161,8 +163,8 @@ export const circuitNoEnd = defineRule({
     );
   },
   say: ({ records: [circuit], facts }, tag) => ({
-    sentence: `${quote(tag, circuit)} is in service, but its ${listed(facts.lacks as string[])} end is not on record.`,
-    repair: "Record the port, or the party it is handed over to.",
+    sentence: say`${quote(tag, circuit)} is in service, but its ${listed(facts.lacks as string[])} end is not on record.`,
+    repair: say`Record the port, or the party it is handed over to.`,
   }),
 });
 
@@ -170,8 +172,8 @@ export const circuitAIsZ = defineRule({
   name: "truth.circuit_a_is_z",
   family: "truth",
   severity: "error",
-  title: "Circuit whose A is its Z",
-  why: "A circuit joins two ports: one of them was mistyped.",
+  title: say`Circuit whose A is its Z`,
+  why: say`A circuit joins two ports: one of them was mistyped.`,
   source: "Common practice, no source",
   async find({ reader }) {
     const rows = await reader.rows<{ id: number; port: number }>(
@@ -188,8 +190,8 @@ export const circuitAIsZ = defineRule({
     );
   },
   say: ({ records: [circuit, port] }, tag) => ({
-    sentence: `${quote(tag, circuit)} has its A and its Z at the same port, ${quote(tag, port)}.`,
-    repair: "Correct the end that was mistyped.",
+    sentence: say`${quote(tag, circuit)} has its A and its Z at the same port, ${quote(tag, port)}.`,
+    repair: say`Correct the end that was mistyped.`,
   }),
 });
 
@@ -197,8 +199,8 @@ export const ridesOnItself = defineRule({
   name: "truth.rides_on_itself",
   family: "truth",
   severity: "error",
-  title: "Circuit that rides on itself",
-  why: "One circuit rides on another and that one, through others, on the first: nothing is left that has the glass.",
+  title: say`Circuit that rides on itself`,
+  why: say`One circuit rides on another and that one, through others, on the first: nothing is left that has the glass.`,
   source: "Common practice, no source",
   async find({ reader }) {
     const rows = await reader.rows<{ id: number; on: number }>(
@@ -222,9 +224,9 @@ export const ridesOnItself = defineRule({
   say: ({ records }, tag) => ({
     sentence:
       records.length === 1
-        ? `${quoted(tag, records)} is said to ride on itself.`
-        : `${quoted(tag, records)} ride on each other in a circle.`,
-    repair: "Say which of them has the glass; it rides on none.",
+        ? say`${quoted(tag, records)} is said to ride on itself.`
+        : say`${quoted(tag, records)} ride on each other in a circle.`,
+    repair: say`Say which of them has the glass; it rides on none.`,
   }),
 });
 
@@ -232,8 +234,8 @@ export const reservationPast = defineRule({
   name: "truth.reservation_past",
   family: "truth",
   severity: "warning",
-  title: "Reservation past its day",
-  why: "The strands are kept for nobody.",
+  title: say`Reservation past its day`,
+  why: say`The strands are kept for nobody.`,
   source: "Common practice, no source",
   async find({ reader, today }) {
     const rows = await reader.rows<{ id: number; reserved_until: string }>(
@@ -243,8 +245,8 @@ export const reservationPast = defineRule({
     return rows.map(({ id, reserved_until }): Case => ({ records: [["circuit", id]], facts: { reserved_until } }));
   },
   say: ({ records: [circuit], facts }, tag) => ({
-    sentence: `${quote(tag, circuit)} was reserved until ${facts.reserved_until} and still is.`,
-    repair: "Put it in service, reserve it longer, or release its glass.",
+    sentence: say`${quote(tag, circuit)} was reserved until ${String(facts.reserved_until)} and still is.`,
+    repair: say`Put it in service, reserve it longer, or release its glass.`,
   }),
 });
 
@@ -252,8 +254,8 @@ export const brokenInService = defineRule({
   name: "truth.broken_in_service",
   family: "truth",
   severity: "error",
-  title: "Broken strand in service",
-  why: "A broken strand carries nothing: it is whole, or the circuit runs over another or is down.",
+  title: say`Broken strand in service`,
+  why: say`A broken strand carries nothing: it is whole, or the circuit runs over another or is down.`,
   source: "Common practice, no source",
   async find({ reader, today }) {
     const rows = await reader.rows<{ strand_id: number; circuit_id: number }>(
@@ -273,8 +275,8 @@ export const brokenInService = defineRule({
     );
   },
   say: ({ records: [circuit, ...strands] }, tag) => ({
-    sentence: `${quote(tag, circuit)} is in service over ${quoted(tag, strands)}, on record as broken.`,
-    repair: "Measure the strand, and correct its condition, or give the circuit the strand it runs over.",
+    sentence: say`${quote(tag, circuit)} is in service over ${quoted(tag, strands)}, on record as broken.`,
+    repair: say`Measure the strand, and correct its condition, or give the circuit the strand it runs over.`,
     caution: CAUTION.glass,
   }),
 });

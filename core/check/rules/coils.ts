@@ -1,5 +1,6 @@
 /** A rule of what a cut would take: cables that coils alone would not mend. */
 import { cablesOf, reckoningBy, studied } from "../../repair/coils/study.ts";
+import { say } from "../../words/say.ts";
 import { limitsOf } from "../light-lines.ts";
 import { SWITCHES } from "../policies.ts";
 import { CAUTION, CannotTell, type Case, defineRule, quote } from "../rule.ts";
@@ -10,14 +11,14 @@ export const notFromCoils = defineRule({
   name: "resilience.not_from_coils",
   family: "resilience",
   severity: "advice",
-  title: "Cable that coils alone would not mend",
-  why: "Where no coil reaches, a cut takes new cable and a second joint, and the circuits wait for both.",
+  title: say`Cable that coils alone would not mend`,
+  why: say`Where no coil reaches, a cut takes new cable and a second joint, and the circuits wait for both.`,
   source: `The plant's policy ${LOST}, metres that a cut destroys on each side; off where it sets no number. By one splice, over legs proven to slide`,
   async find(ground) {
     const limits = await limitsOf(ground);
     const lost_m = limits.get(LOST)?.value;
     if (lost_m === undefined) return [];
-    if (!(lost_m >= 0)) throw new CannotTell(`the policy ${LOST} must be a number from 0`);
+    if (!(lost_m >= 0)) throw new CannotTell(say`the policy ${LOST} must be a number from 0`);
     const ids = await cablesOf(ground.reader, null);
     const cases: Case[] = [];
     let done = 0;
@@ -48,10 +49,10 @@ export const notFromCoils = defineRule({
     return cases;
   },
   say: ({ records: [cable], facts }, tag) => ({
-    sentence: `${quote(tag, cable)} can't be mended from coils in ${facts.open_m} m of ${facts.way_m} m of its way${
-      facts.to_prove_m === 0 ? "" : `; in ${facts.to_prove_m} m of them it could, if it is proven to slide`
+    sentence: say`${quote(tag, cable)} can't be mended from coils in ${String(facts.open_m)} m of ${String(facts.way_m)} m of its way${
+      facts.to_prove_m === 0 ? "" : say`; in ${String(facts.to_prove_m)} m of them it could, if it is proven to slide`
     }.`,
-    repair: "Ask where coils are missing on it: prove that it slides, or bring the coils named there at its next work.",
+    repair: say`Ask where coils are missing on it: prove that it slides, or bring the coils named there at its next work.`,
     caution: CAUTION.hole,
   }),
 });

@@ -11,6 +11,7 @@ import { fitnessLimits } from "../../fitness/limits.ts";
 import { pipes } from "../../fitness/pipes.ts";
 import { CAUTION as LOCAL_CODE, WORDS, wordsOf } from "../../fitness/words.ts";
 import type { KindName } from "../../model/dictionary.ts";
+import { say } from "../../words/say.ts";
 import type { Severity } from "../finding.ts";
 import {
   CAUTION,
@@ -50,7 +51,7 @@ async function unfit(ground: Ground): Promise<ReadonlyMap<string, readonly Unfit
     for (const one of pipes(facts, facts.conduits.keys(), limits)) {
       if (one.verdict === "does_not") found.push({ cable_id: null, one });
     }
-    return Map.groupBy(found, ({ one }) => (one.verdict === "does_not" ? one.rule : `${one.rule} unknown`));
+    return Map.groupBy(found, ({ one }) => (one.verdict === "does_not" ? one.rule : say`${one.rule} unknown`));
   });
 }
 
@@ -94,15 +95,15 @@ function further(name: RuleName, facts: readonly { readonly [name: string]: Fact
   if (facts.length < 2) return "";
   if (name !== "metal") {
     return by === "cable"
-      ? ` So it is at ${counted(facts.length - 1, "further place")}.`
-      : ` So it is for ${counted(facts.length, "cable")}.`;
+      ? say` So it is at ${counted(facts.length - 1, "further place")}.`
+      : say` So it is for ${counted(facts.length, "cable")}.`;
   }
   const states = Map.groupBy(facts, ({ state }) => state);
   const words = [
     [states.get("unbonded")?.length, "unbonded"],
-    [states.get("not_on_record")?.length, "without a bond on record"],
-  ].flatMap(([n, state]) => (n ? [`${state} in ${counted(n as number, "building")}`] : []));
-  return ` In all it is ${words.join(" and ")}.`;
+    [states.get("not_on_record")?.length, say`without a bond on record`],
+  ].flatMap(([n, state]) => (n ? [say`${state} in ${counted(n as number, "building")}`] : []));
+  return say` In all it is ${words.join(say` and `)}.`;
 }
 
 function fitnessRule(name: RuleName, severity: Severity, by: KindName = "cable"): Rule {
@@ -150,8 +151,8 @@ export const metalUnknown = defineRule({
   name: "fitness.metal_unknown",
   family: "fitness",
   severity: "gap",
-  title: "Metal in the cable not on record",
-  why: "Nobody can tell whether a cable that comes into a building has to be bonded there, nor whether it is safe to touch.",
+  title: say`Metal in the cable not on record`,
+  why: say`Nobody can tell whether a cable that comes into a building has to be bonded there, nor whether it is safe to touch.`,
   source: WORDS.metal.source,
   async find(ground) {
     const found = (await unfit(ground)).get("metal unknown") ?? [];
@@ -166,11 +167,11 @@ export const metalUnknown = defineRule({
   say: ({ records: [sheet], facts }, tag) => ({
     sentence:
       sheet?.[0] === "cable"
-        ? `${quote(tag, sheet)} comes into a building, and whether it has metal is not on record.`
-        : `${counted(facts.cables as number, "cable")} of ${quote(tag, sheet)} ${
-            facts.cables === 1 ? "comes" : "come"
+        ? say`${quote(tag, sheet)} comes into a building, and whether it has metal is not on record.`
+        : say`${counted(facts.cables as number, "cable")} of ${quote(tag, sheet)} ${
+            facts.cables === 1 ? say`comes` : say`come`
           } into buildings, and whether it has metal is not on record.`,
-    repair: "Record its armour and other metal on the data sheet, or on the cable.",
+    repair: say`Record its armour and other metal on the data sheet, or on the cable.`,
     caution: CAUTION.metal,
   }),
 });
@@ -179,18 +180,18 @@ export const armourUnknown = defineRule({
   name: "fitness.armour_unknown",
   family: "fitness",
   severity: "gap",
-  title: "Armour cut, and no case on record",
-  why: "Nobody can tell whether metal armour is carried through or bonded where it is cut, nor whether it is safe to touch.",
+  title: say`Armour cut, and no case on record`,
+  why: say`Nobody can tell whether metal armour is carried through or bonded where it is cut, nor whether it is safe to touch.`,
   source: WORDS.armour_at_case.source,
   async find(ground) {
     return cases((await unfit(ground)).get("armour_at_case unknown") ?? [], "cable");
   },
   say: ({ records, count }, tag) => {
     const [cable, stop] = records as readonly [About, About];
-    const more = (count ?? 1) > 1 ? ` So it is at ${counted((count ?? 1) - 1, "further place")}.` : "";
+    const more = (count ?? 1) > 1 ? say` So it is at ${counted((count ?? 1) - 1, "further place")}.` : "";
     return {
-      sentence: `${quote(tag, cable)}: The armour is cut at ${quote(tag, stop)}; which case it enters there is not on record, so whether it is carried through or bonded can't be told.${more}`,
-      repair: "Record the case the cable enters there, and what was done with the armour.",
+      sentence: say`${quote(tag, cable)}: The armour is cut at ${quote(tag, stop)}; which case it enters there is not on record, so whether it is carried through or bonded can't be told.${more}`,
+      repair: say`Record the case the cable enters there, and what was done with the armour.`,
       caution: CAUTION.metal,
     };
   },
@@ -200,8 +201,8 @@ export const entranceUnknown = defineRule({
   name: "fitness.entrance_unknown",
   family: "fitness",
   severity: "gap",
-  title: "Point of entrance not on record",
-  why: "Metres indoors count from where the cable comes through the outer wall; without that nobody can tell whether unlisted cable runs too far.",
+  title: say`Point of entrance not on record`,
+  why: say`Metres indoors count from where the cable comes through the outer wall; without that nobody can tell whether unlisted cable runs too far.`,
   source: WORDS.unlisted.source,
   async find(ground) {
     const found = (await unfit(ground)).get("unlisted unknown") ?? [];
@@ -216,10 +217,10 @@ export const entranceUnknown = defineRule({
     });
   },
   say: ({ records: [way], facts }, tag) => ({
-    sentence: `${counted(facts.cables as number, "cable")} without a fire marking ${
-      facts.cables === 1 ? "comes" : "come"
+    sentence: say`${counted(facts.cables as number, "cable")} without a fire marking ${
+      facts.cables === 1 ? say`comes` : say`come`
     } in by ${quote(tag, way)}, whose point of entrance is not on record.`,
-    repair: "Measure where the way comes through the wall, and record it as *enters building at*.",
+    repair: say`Measure where the way comes through the wall, and record it as *enters building at*.`,
     caution: LOCAL_CODE,
   }),
 });

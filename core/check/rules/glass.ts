@@ -3,6 +3,7 @@ import { across, elementOf, idOf, isFront, isPosition, positionEnd, sectionEnd, 
 import { type Glass, handlesAt, JOIN, kindName } from "../../glass/glass.ts";
 import type { PlantGlass } from "../../glass/plant-glass.ts";
 import type { KindName } from "../../model/dictionary.ts";
+import { say } from "../../words/say.ts";
 import { CAUTION, type Case, counted, defineRule, type Ground, listed, quoted } from "../rule.ts";
 
 const JOINT_RECORD: Readonly<Record<string, KindName>> = {
@@ -57,8 +58,8 @@ async function joinedTwiceCases(ground: Ground): Promise<Case[]> {
   const forked = await forkedEnds(ground, (end) => !isFront(end));
   const folded = Map.groupBy(forked, ({ end }) =>
     isPosition(end)
-      ? `port ${glass.tables.position.port.get(idOf(end))}`
-      : `cable ${glass.cableOf(idOf(end))} ${glass.stopOf(idOf(end), sideOf(end))}`,
+      ? say`port ${glass.tables.position.port.get(idOf(end))}`
+      : say`cable ${glass.cableOf(idOf(end))} ${glass.stopOf(idOf(end), sideOf(end))}`,
   );
   return [...folded.values()].map((ends): Case => {
     const joints = new Map<string, readonly [KindName, number]>();
@@ -85,21 +86,21 @@ export const joinedTwice = defineRule({
   name: "truth.joined_twice",
   family: "truth",
   severity: "error",
-  title: "End joined twice",
-  why: "One end of glass can be in one joint only. A trace shows both ways; one of the records is wrong.",
+  title: say`End joined twice`,
+  why: say`One end of glass can be in one joint only. A trace shows both ways; one of the records is wrong.`,
   source: "How glass is joined; common practice, no source",
   find: joinedTwiceCases,
   say: (one, tag) => {
     const [first] = one.records;
     const joints = one.records.filter(([kind]) => kind !== "section" && kind !== "position");
-    const what = first ? `\`${tag(...first)}\`` : "An end";
-    const rest = (one.count ?? 1) > 1 ? ` and ${(one.count ?? 1) - 1} more` : "";
+    const what = first ? `\`${tag(...first)}\`` : say`An end`;
+    const rest = (one.count ?? 1) > 1 ? say` and ${(one.count ?? 1) - 1} more` : "";
     return {
-      sentence: `${what}${rest} ${rest ? "are" : "is"} joined more than once: ${joints
+      sentence: say`${what}${rest} ${rest ? say`are` : say`is`} joined more than once: ${joints
         .slice(0, 3)
         .map((joint) => `\`${tag(...joint)}\``)
-        .join(", ")}${joints.length > 3 ? " and more" : ""}.`,
-      repair: "Look which joint is there, and take the other out of the record.",
+        .join(", ")}${joints.length > 3 ? say` and more` : ""}.`,
+      repair: say`Look which joint is there, and take the other out of the record.`,
       caution: CAUTION.glass,
     };
   },
@@ -109,8 +110,8 @@ export const cordsOnOneFront = defineRule({
   name: "truth.cords_on_one_front",
   family: "truth",
   severity: "error",
-  title: "Two cords in one port",
-  why: "A position's front takes one plug. One of the cords was moved, or never was there.",
+  title: say`Two cords in one port`,
+  why: say`A position's front takes one plug. One of the cords was moved, or never was there.`,
   source: "How glass is joined; common practice, no source",
   async find(ground) {
     const glass = await ground.glass();
@@ -128,10 +129,10 @@ export const cordsOnOneFront = defineRule({
     });
   },
   say: ({ records: [port, ...cords] }, tag) => ({
-    sentence: `${port ? `\`${tag(...port)}\`` : "A port"} has ${cords.length} cords on record: ${cords
+    sentence: say`${port ? `\`${tag(...port)}\`` : say`A port`} has ${cords.length} cords on record: ${cords
       .map((cord) => `\`${tag(...cord)}\``)
       .join(", ")}.`,
-    repair: "Look which cord is plugged, and unplug the other on record.",
+    repair: say`Look which cord is plugged, and unplug the other on record.`,
     caution: CAUTION.glass,
   }),
 });
@@ -179,8 +180,8 @@ export const ring = defineRule({
   name: "truth.ring",
   family: "truth",
   severity: "error",
-  title: "Glass in a ring",
-  why: "A line of glass that comes back to itself leads nowhere: a splice or cord is recorded between the wrong ends.",
+  title: say`Glass in a ring`,
+  why: say`A line of glass that comes back to itself leads nowhere: a splice or cord is recorded between the wrong ends.`,
   source: "How glass is joined; common practice, no source",
   async find(ground) {
     const { glass, rings } = await onRings(ground);
@@ -218,10 +219,10 @@ export const ring = defineRule({
     return cases;
   },
   say: ({ records, facts }, tag) => ({
-    sentence: `${quoted(tag, records)} form a ring without an end: ${listed([
+    sentence: say`${quoted(tag, records)} form a ring without an end: ${listed([
       ...(facts.sections === 0 ? [] : [counted(facts.sections as number, "strand section")]),
       ...(facts.ports === 0 ? [] : [counted(facts.ports as number, "port")]),
     ])}.`,
-    repair: "Follow the ring, and correct the joint that closes it.",
+    repair: say`Follow the ring, and correct the joint that closes it.`,
   }),
 });

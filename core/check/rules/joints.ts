@@ -2,6 +2,7 @@
 import { heldInTrays } from "../../glass/in-trays.ts";
 import { ROOM, roomJoins } from "../../glass/rooms.ts";
 import type { KindName } from "../../model/dictionary.ts";
+import { say } from "../../words/say.ts";
 import { CAUTION, type Case, counted, defineRule, lifeWords, type Names, PRESENT, quote, quoted } from "../rule.ts";
 
 interface Elsewhere {
@@ -50,8 +51,8 @@ export const spliceElsewhere = defineRule({
   name: "truth.splice_elsewhere",
   family: "truth",
   severity: "error",
-  title: "Splice where its cable does not stop",
-  why: "A splice can only be made where the end of glass lies. Somebody would be sent to the wrong hole.",
+  title: say`Splice where its cable does not stop`,
+  why: say`A splice can only be made where the end of glass lies. Somebody would be sent to the wrong hole.`,
   source: "Common practice, no source",
   async find({ reader }) {
     const sides = ["a", "b"].map(
@@ -70,8 +71,8 @@ export const spliceElsewhere = defineRule({
     return folded(rows, "splice");
   },
   say: ({ records, facts, count = 1 }, tag) => ({
-    sentence: `${quote(tag, records[0])} at ${facts.kept_in} holds ${counted(count, "splice")} of ${cablesOf(records, tag)}, whose glass ends at ${facts.end_in}.`,
-    repair: "Move the splices to a tray at that stop, or correct the stop's place.",
+    sentence: say`${quote(tag, records[0])} at ${String(facts.kept_in)} holds ${counted(count, "splice")} of ${cablesOf(records, tag)}, whose glass ends at ${String(facts.end_in)}.`,
+    repair: say`Move the splices to a tray at that stop, or correct the stop's place.`,
     caution: CAUTION.hole,
   }),
 });
@@ -80,8 +81,8 @@ export const landedElsewhere = defineRule({
   name: "truth.landed_elsewhere",
   family: "truth",
   severity: "error",
-  title: "Landed where its cable does not stop",
-  why: "A strand can only be landed on a panel or module in the room where it ends.",
+  title: say`Landed where its cable does not stop`,
+  why: say`A strand can only be landed on a panel or module in the room where it ends.`,
   source: "Common practice, no source",
   async find({ reader }) {
     const rows = await reader.rows<Elsewhere>(
@@ -100,10 +101,10 @@ export const landedElsewhere = defineRule({
     return folded(rows, "termination");
   },
   say: ({ records, facts, count = 1 }, tag) => ({
-    sentence: `${counted(count, "strand")} of ${cablesOf(records, tag)} ${count === 1 ? "is" : "are"} landed on ${quote(tag, records[0])} at ${
-      facts.kept_in
-    }, but ${count === 1 ? "ends" : "end"} at ${facts.end_in}.`,
-    repair: "Land the strands on a panel in that room, or correct the cable's stop.",
+    sentence: say`${counted(count, "strand")} of ${cablesOf(records, tag)} ${count === 1 ? say`is` : say`are`} landed on ${quote(tag, records[0])} at ${String(
+      facts.kept_in,
+    )}, but ${count === 1 ? say`ends` : say`end`} at ${String(facts.end_in)}.`,
+    repair: say`Land the strands on a panel in that room, or correct the cable's stop.`,
   }),
 });
 
@@ -111,8 +112,8 @@ export const splicedToItself = defineRule({
   name: "truth.spliced_to_itself",
   family: "truth",
   severity: "error",
-  title: "Splice of a section to itself",
-  why: "Both ends of the joint are of one length of glass: one of them was mistyped.",
+  title: say`Splice of a section to itself`,
+  why: say`Both ends of the joint are of one length of glass: one of them was mistyped.`,
   source: "How glass is joined; common practice, no source",
   async find({ reader }) {
     const rows = await reader.rows<{ id: number; section: number; a_side: string; b_side: string }>(
@@ -130,8 +131,8 @@ export const splicedToItself = defineRule({
     );
   },
   say: ({ records: [section], facts }, tag) => ({
-    sentence: `\`${section ? tag(...section) : ""}\` is spliced to itself, ${(facts.sides as string[]).join(" to ")}.`,
-    repair: "Correct the end that was mistyped.",
+    sentence: say`\`${section ? tag(...section) : ""}\` is spliced to itself, ${(facts.sides as string[]).join(say` to `)}.`,
+    repair: say`Correct the end that was mistyped.`,
   }),
 });
 
@@ -139,8 +140,8 @@ export const trayPlaceTwice = defineRule({
   name: "truth.tray_place_twice",
   family: "truth",
   severity: "error",
-  title: "Two joints in one place of a tray",
-  why: "A place of a tray holds one splice. Whoever opens the case reads the wrong colour.",
+  title: say`Two joints in one place of a tray`,
+  why: say`A place of a tray holds one splice. Whoever opens the case reads the wrong colour.`,
   source: "Common practice, no source",
   async find({ reader }) {
     const rows = await reader.rows<{ tray_id: number; place: number; kind: KindName; id: number }>(
@@ -163,8 +164,8 @@ export const trayPlaceTwice = defineRule({
     });
   },
   say: ({ records: [tray], facts }, tag) => ({
-    sentence: `\`${tray ? tag(...tray) : ""}\` has more than one joint in place ${(facts.places as number[]).slice(0, 6).join(", ")}.`,
-    repair: "Look in the tray, and correct the places.",
+    sentence: say`\`${tray ? tag(...tray) : ""}\` has more than one joint in place ${(facts.places as number[]).slice(0, 6).join(", ")}.`,
+    repair: say`Look in the tray, and correct the places.`,
     caution: CAUTION.glass,
   }),
 });
@@ -173,8 +174,8 @@ export const trayOver = defineRule({
   name: "truth.tray_over",
   family: "truth",
   severity: "warning",
-  title: "Tray over its capacity",
-  why: "More splices are on record than the tray takes: some are kept elsewhere, or its capacity is wrong.",
+  title: say`Tray over its capacity`,
+  why: say`More splices are on record than the tray takes: some are kept elsewhere, or its capacity is wrong.`,
   source: "The tray's own capacity",
   async find({ reader }) {
     const rows = await reader.rows<{ id: number; capacity: number; held: number }>(
@@ -184,8 +185,8 @@ export const trayOver = defineRule({
     return rows.map(({ id, capacity, held }): Case => ({ records: [["tray", id]], facts: { capacity, held } }));
   },
   say: ({ records: [tray], facts }, tag) => ({
-    sentence: `\`${tray ? tag(...tray) : ""}\` takes ${facts.capacity} splices and has ${facts.held} on record.`,
-    repair: "Move some splices to the tray they are in, or correct its capacity.",
+    sentence: say`\`${tray ? tag(...tray) : ""}\` takes ${String(facts.capacity)} splices and has ${String(facts.held)} on record.`,
+    repair: say`Move some splices to the tray they are in, or correct its capacity.`,
   }),
 });
 
@@ -193,8 +194,8 @@ export const jointOfAbsent = defineRule({
   name: "truth.joint_of_absent",
   family: "truth",
   severity: "error",
-  title: "Joint in place on a cable that is not",
-  why: "Glass that is planned, in stock or removed can't be joined today.",
+  title: say`Joint in place on a cable that is not`,
+  why: say`Glass that is planned, in stock or removed can't be joined today.`,
   source: "Common practice, no source",
   async find({ reader }) {
     const GONE = "('planned', 'in_stock', 'removed')";
@@ -217,9 +218,9 @@ export const jointOfAbsent = defineRule({
     );
   },
   say: ({ records: [cable], facts }, tag) => ({
-    sentence: `${quote(tag, cable)} is ${lifeWords(facts.life)}, yet ${counted(facts.joints as number, "joint")} of it ${
-      facts.joints === 1 ? "is" : "are"
+    sentence: say`${quote(tag, cable)} is ${lifeWords(facts.life)}, yet ${counted(facts.joints as number, "joint")} of it ${
+      facts.joints === 1 ? say`is` : say`are`
     } in place.`,
-    repair: "Correct the life of the cable or of its joints.",
+    repair: say`Correct the life of the cable or of its joints.`,
   }),
 });

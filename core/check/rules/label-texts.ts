@@ -6,6 +6,7 @@ import { textsAt } from "../../labels/worded.ts";
 import { alsoRight, classOf, readWordings, saysItself, type Wordings } from "../../labels/wordings.ts";
 import { type KindName, kindOf } from "../../model/dictionary.ts";
 import { foldLabel, patternsFor } from "../../model/label-text.ts";
+import { say } from "../../words/say.ts";
 import { isThere, keyOf, type LabelRow, labelRows } from "../label-places.ts";
 import { type Case, counted, defineRule, type Ground, quote, quoted } from "../rule.ts";
 
@@ -92,8 +93,8 @@ export const labelContradicts = defineRule({
   name: "labels.contradicts",
   family: "labels",
   severity: "error",
-  title: "Label that contradicts the record",
-  why: "The label says one thing and the record another: a crew that trusts the label opens the wrong cable.",
+  title: say`Label that contradicts the record`,
+  why: say`The label says one thing and the record another: a crew that trusts the label opens the wrong cable.`,
   source: "The plant's label wording",
   async find(ground) {
     const wrong = (await judged(ground)).filter(({ verdict }) => verdict === "wrong");
@@ -118,14 +119,14 @@ export const labelContradicts = defineRule({
     const ports = rest.filter(([kind]) => kind !== "space");
     const spaces = rest.filter(([kind]) => kind === "space");
     const texts = facts.read as string[];
-    const of = ports.length > 0 ? `${counted(ports.length, "thing")} of ` : "";
+    const of = ports.length > 0 ? say`${counted(ports.length, "thing")} of ` : "";
     return {
-      sentence: `${count === 1 ? "The label" : `${count} labels`} on ${of}${quote(tag, holder)}${
-        spaces.length > 0 ? ` at ${quoted(tag, spaces)}` : ""
-      } ${count === 1 ? "says" : "say"} ${texts.slice(0, 3).map(shown).join(", ")}${texts.length > 3 ? " and more" : ""}${
-        facts.would === null || ports.length > 1 ? "" : `; by the record it would be ${shown(facts.would)}`
+      sentence: say`${count === 1 ? say`The label` : say`${count} labels`} on ${of}${quote(tag, holder)}${
+        spaces.length > 0 ? say` at ${quoted(tag, spaces)}` : ""
+      } ${count === 1 ? say`says` : say`say`} ${texts.slice(0, 3).map(shown).join(", ")}${texts.length > 3 ? say` and more` : ""}${
+        facts.would === null || ports.length > 1 ? "" : say`; by the record it would be ${shown(facts.would)}`
       }.`,
-      repair: "Find out which is right, and correct the record or make the label anew.",
+      repair: say`Find out which is right, and correct the record or make the label anew.`,
     };
   },
 });
@@ -134,8 +135,8 @@ export const labelOldStyle = defineRule({
   name: "labels.old_style",
   family: "labels",
   severity: "advice",
-  title: "Label in an old wording",
-  why: "The wording was right once, and what it says is still true.",
+  title: say`Label in an old wording`,
+  why: say`The wording was right once, and what it says is still true.`,
   source: "The plant's old label wording",
   async find(ground) {
     const old = (await judged(ground)).filter(({ verdict }) => verdict === "old_style");
@@ -150,8 +151,8 @@ export const labelOldStyle = defineRule({
     });
   },
   say: ({ records: [, ...subjects], facts, count = 1 }, tag) => ({
-    sentence: `${counted(count, "label")} on ${facts.kind} ${count === 1 ? "follows" : "follow"} an old wording: ${quoted(tag, subjects)}.`,
-    repair: "Make them anew when somebody is there anyway.",
+    sentence: say`${counted(count, "label")} on ${String(facts.kind)} ${count === 1 ? say`follows` : say`follow`} an old wording: ${quoted(tag, subjects)}.`,
+    repair: say`Make them anew when somebody is there anyway.`,
   }),
 });
 
@@ -159,8 +160,8 @@ export const labelsAlike = defineRule({
   name: "labels.alike",
   family: "labels",
   severity: "warning",
-  title: "Cables whose labels read alike",
-  why: "Who reads the label can't tell which cable is before them.",
+  title: say`Cables whose labels read alike`,
+  why: say`Who reads the label can't tell which cable is before them.`,
   source: "Common practice, no source",
   async find(ground) {
     const rows = (await labelRows(ground)).filter(
@@ -181,7 +182,7 @@ export const labelsAlike = defineRule({
     });
   },
   say: ({ records, facts }, tag) => ({
-    sentence: `The labels of ${quoted(tag, records)} read alike: ${shown((facts.texts as string[])[0])}.`,
-    repair: "Identify each cable by two independent signs, and make its label anew.",
+    sentence: say`The labels of ${quoted(tag, records)} read alike: ${shown((facts.texts as string[])[0])}.`,
+    repair: say`Identify each cable by two independent signs, and make its label anew.`,
   }),
 });

@@ -1,5 +1,6 @@
 /** Rules of labels that are not there, can't be read, or are due. */
 import { type KindName, kindOf } from "../../model/dictionary.ts";
+import { say } from "../../words/say.ts";
 import { isThere, keyOf, type LabelRow, labelRows, labelsDue } from "../label-places.ts";
 import { type Case, counted, defineRule, type Ground, listed, quote, quoted } from "../rule.ts";
 
@@ -35,8 +36,8 @@ function byHolder(rows: readonly Missing[]): Case[] {
 /** "on `F-012` at `MH-03` and `LIB/101`", "on 12 ports of `LIB/101/A`". */
 const where = ({ records: [holder, ...rest], facts }: Case, tag: (kind: KindName, id: number) => string): string => {
   const spaces = rest.filter(([kind]) => kind === "space");
-  const of = (facts.ports as number) > 0 ? `${counted(facts.ports as number, "port")} of ` : "";
-  return `${of}${quote(tag, holder)}${spaces.length > 0 ? ` at ${quoted(tag, spaces)}` : ""}`;
+  const of = (facts.ports as number) > 0 ? say`${counted(facts.ports as number, "port")} of ` : "";
+  return `${of}${quote(tag, holder)}${spaces.length > 0 ? say` at ${quoted(tag, spaces)}` : ""}`;
 };
 
 const sighted = (rows: readonly LabelRow[]): Missing[] =>
@@ -50,8 +51,8 @@ export const labelMissing = defineRule({
   name: "labels.missing",
   family: "labels",
   severity: "warning",
-  title: "Label missing",
-  why: "Somebody looked and found none. What has no label is taken for something else.",
+  title: say`Label missing`,
+  why: say`Somebody looked and found none. What has no label is taken for something else.`,
   source: SOURCE,
   async find(ground) {
     const due = (await labelsDue(ground)).filter(({ lacks }) => lacks === "missing");
@@ -66,8 +67,8 @@ export const labelMissing = defineRule({
     return byHolder([...missing, ...sighted(gone)]);
   },
   say: (one, tag) => ({
-    sentence: `No label is on ${where(one, tag)}, where somebody looked.`,
-    repair: "Write the label, and put it on.",
+    sentence: say`No label is on ${where(one, tag)}, where somebody looked.`,
+    repair: say`Write the label, and put it on.`,
   }),
 });
 
@@ -75,8 +76,8 @@ export const labelNotLooked = defineRule({
   name: "labels.not_looked",
   family: "labels",
   severity: "gap",
-  title: "Nobody looked for labels",
-  why: "Labels are due here and none is on record. Nobody looked at the whole place since, so they may well be there.",
+  title: say`Nobody looked for labels`,
+  why: say`Labels are due here and none is on record. Nobody looked at the whole place since, so they may well be there.`,
   source: SOURCE,
   async find(ground) {
     const due = (await labelsDue(ground)).filter(({ lacks }) => lacks === "not_looked");
@@ -89,12 +90,12 @@ export const labelNotLooked = defineRule({
     );
   },
   say: ({ records: [space], facts }, tag) => ({
-    sentence: `At ${quote(tag, space)} nobody looked whether ${listed(facts.things as string[])} ${
+    sentence: say`At ${quote(tag, space)} nobody looked whether ${listed(facts.things as string[])} ${
       (facts.things as string[]).join() === "1 cable" || (facts.things as string[]).join() === "1 panel"
-        ? "has"
-        : "have"
+        ? say`has`
+        : say`have`
     } the label that is due.`,
-    repair: "Look at the whole place once, and record the visit and the labels.",
+    repair: say`Look at the whole place once, and record the visit and the labels.`,
   }),
 });
 
@@ -106,13 +107,13 @@ export const labelIllegible = defineRule({
   name: "labels.illegible",
   family: "labels",
   severity: "warning",
-  title: "Label can't be read",
-  why: "A label that can't be read helps nobody.",
+  title: say`Label can't be read`,
+  why: say`A label that can't be read helps nobody.`,
   source: "Common practice, no source",
   find: (ground) => seenAs(ground, "illegible"),
   say: (one, tag) => ({
-    sentence: `The label on ${where(one, tag)} can't be read.`,
-    repair: "Make the label anew.",
+    sentence: say`The label on ${where(one, tag)} can't be read.`,
+    repair: say`Make the label anew.`,
   }),
 });
 
@@ -120,13 +121,13 @@ export const labelWrong = defineRule({
   name: "labels.wrong",
   family: "labels",
   severity: "warning",
-  title: "Label seen to be wrong",
-  why: "A wrong label sends a crew to the wrong cable.",
+  title: say`Label seen to be wrong`,
+  why: say`A wrong label sends a crew to the wrong cable.`,
   source: "Common practice, no source",
   find: (ground) => seenAs(ground, "wrong"),
   say: (one, tag) => ({
-    sentence: `The label on ${where(one, tag)} was seen to be wrong.`,
-    repair: "Make the label anew; before anything is cut, identify the cable by two independent signs.",
+    sentence: say`The label on ${where(one, tag)} was seen to be wrong.`,
+    repair: say`Make the label anew; before anything is cut, identify the cable by two independent signs.`,
   }),
 });
 
@@ -150,18 +151,18 @@ async function dueCases(ground: Ground, late: boolean): Promise<Case[]> {
 }
 
 const sayDue = (one: Case, tag: (kind: KindName, id: number) => string) => ({
-  sentence: `${counted(one.count ?? 1, "label")} on ${where(one, tag)} ${
-    one.count === 1 ? "is" : "are"
-  } due to be made anew since ${one.facts.since}.`,
-  repair: "Print the labels, put them on, and record that it is done.",
+  sentence: say`${counted(one.count ?? 1, "label")} on ${where(one, tag)} ${
+    one.count === 1 ? say`is` : say`are`
+  } due to be made anew since ${String(one.facts.since)}.`,
+  repair: say`Print the labels, put them on, and record that it is done.`,
 });
 
 export const labelDue = defineRule({
   name: "labels.due",
   family: "labels",
   severity: "advice",
-  title: "Label due to be made anew",
-  why: "What the label says was changed on record; until it is made anew the two differ.",
+  title: say`Label due to be made anew`,
+  why: say`What the label says was changed on record; until it is made anew the two differ.`,
   source: "Common practice, no source",
   find: (ground) => dueCases(ground, false),
   say: sayDue,
@@ -171,8 +172,8 @@ export const labelDueLate = defineRule({
   name: "labels.due_late",
   family: "labels",
   severity: "warning",
-  title: "Label long due",
-  why: "The label has said something else than the record for longer than the plant's policy allows.",
+  title: say`Label long due`,
+  why: say`The label has said something else than the record for longer than the plant's policy allows.`,
   source: "The plant's policy labels.due_days",
   find: (ground) => dueCases(ground, true),
   say: sayDue,

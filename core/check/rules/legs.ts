@@ -1,12 +1,14 @@
 /** Rules of a cable's legs: they lead from stop to stop, over ways and pipes that are there. */
+
+import { say } from "../../words/say.ts";
 import { type Case, counted, defineRule, lifeWords, PRESENT, quote, quoted } from "../rule.ts";
 
 export const legsApart = defineRule({
   name: "truth.legs_apart",
   family: "truth",
   severity: "error",
-  title: "Leg over a way that leads elsewhere",
-  why: "A leg's pathway joins the places of its two stops. Somebody would dig or pull in the wrong street.",
+  title: say`Leg over a way that leads elsewhere`,
+  why: say`A leg's pathway joins the places of its two stops. Somebody would dig or pull in the wrong street.`,
   source: "Common practice, no source",
   async find({ reader }) {
     const rows = await reader.rows<{ id: number; cable_id: number; pathway_id: number; a: number; b: number }>(
@@ -36,8 +38,8 @@ export const legsApart = defineRule({
     );
   },
   say: ({ records: [cable, pathway, a, b] }, tag) => ({
-    sentence: `${quote(tag, cable)} is said to lie in ${quote(tag, pathway)} from ${quote(tag, a)} to ${quote(tag, b)}, but that way joins other places.`,
-    repair: "Correct the leg's pathway, or the place of a stop.",
+    sentence: say`${quote(tag, cable)} is said to lie in ${quote(tag, pathway)} from ${quote(tag, a)} to ${quote(tag, b)}, but that way joins other places.`,
+    repair: say`Correct the leg's pathway, or the place of a stop.`,
   }),
 });
 
@@ -45,8 +47,8 @@ export const legSkips = defineRule({
   name: "truth.leg_skips",
   family: "truth",
   severity: "error",
-  title: "Leg that skips a stop",
-  why: "A leg leads from one stop to the next of the same cable.",
+  title: say`Leg that skips a stop`,
+  why: say`A leg leads from one stop to the next of the same cable.`,
   source: "Common practice, no source",
   async find({ reader }) {
     const rows = await reader.rows<{ id: number; cable_id: number; a: number; b: number }>(
@@ -74,8 +76,8 @@ export const legSkips = defineRule({
     );
   },
   say: ({ records: [cable, a, b] }, tag) => ({
-    sentence: `A leg of ${quote(tag, cable)} runs from ${quote(tag, a)} to ${quote(tag, b)}, which is not its next stop.`,
-    repair: "Let the leg end at the next stop, or take out a stop that isn't there.",
+    sentence: say`A leg of ${quote(tag, cable)} runs from ${quote(tag, a)} to ${quote(tag, b)}, which is not its next stop.`,
+    repair: say`Let the leg end at the next stop, or take out a stop that isn't there.`,
   }),
 });
 
@@ -83,8 +85,8 @@ export const legMissing = defineRule({
   name: "truth.leg_missing",
   family: "truth",
   severity: "gap",
-  title: "Way not on record",
-  why: "Between these stops nobody recorded where the cable lies. Two stops side by side in one place need no way.",
+  title: say`Way not on record`,
+  why: say`Between these stops nobody recorded where the cable lies. Two stops side by side in one place need no way.`,
   source: "Common practice, no source",
   async find({ reader }) {
     const rows = await reader.rows<{ cable_id: number; id: number; unknown: number }>(
@@ -104,8 +106,8 @@ export const legMissing = defineRule({
     );
   },
   say: ({ records: [cable, stop], facts }, tag) => ({
-    sentence: `${quote(tag, cable)} lies in an unknown way for ${counted(facts.stretches as number, "stretch", "stretches")}, the first after ${quote(tag, stop)}.`,
-    repair: "Record the pathway of each leg.",
+    sentence: say`${quote(tag, cable)} lies in an unknown way for ${counted(facts.stretches as number, "stretch", "stretches")}, the first after ${quote(tag, stop)}.`,
+    repair: say`Record the pathway of each leg.`,
   }),
 });
 
@@ -113,8 +115,8 @@ export const stopUnplaced = defineRule({
   name: "truth.stop_unplaced",
   family: "truth",
   severity: "gap",
-  title: "Stop at a place nobody recorded",
-  why: "The cable stops there and nobody knows where that is: nobody finds its coil, its case or its end.",
+  title: say`Stop at a place nobody recorded`,
+  why: say`The cable stops there and nobody knows where that is: nobody finds its coil, its case or its end.`,
   source: "Common practice, no source",
   // A cut in the middle of a way has its place in that way, and so has the broken end of sheath that lies dead in it.
   async find({ reader }) {
@@ -137,8 +139,8 @@ export const stopUnplaced = defineRule({
     );
   },
   say: ({ records: [cable, ...stops] }, tag) => ({
-    sentence: `Nobody recorded where ${quote(tag, cable)} stops at ${quoted(tag, stops)}.`,
-    repair: "Find the place, and record it with the stop.",
+    sentence: say`Nobody recorded where ${quote(tag, cable)} stops at ${quoted(tag, stops)}.`,
+    repair: say`Find the place, and record it with the stop.`,
   }),
 });
 
@@ -146,8 +148,8 @@ export const conduitElsewhere = defineRule({
   name: "truth.conduit_elsewhere",
   family: "truth",
   severity: "error",
-  title: "Pipe of another way",
-  why: "The pipe a leg lies in belongs to the leg's own pathway.",
+  title: say`Pipe of another way`,
+  why: say`The pipe a leg lies in belongs to the leg's own pathway.`,
   source: "Common practice, no source",
   async find({ reader }) {
     const rows = await reader.rows<{ cable_id: number; conduit_id: number; pathway_id: number; stop: number }>(
@@ -172,8 +174,8 @@ export const conduitElsewhere = defineRule({
     );
   },
   say: ({ records: [cable, conduit, pathway] }, tag) => ({
-    sentence: `${quote(tag, cable)} is said to lie in ${quote(tag, pathway)} and in pipe ${quote(tag, conduit)}, which belongs to another way.`,
-    repair: "Correct the pipe or the pathway of the leg.",
+    sentence: say`${quote(tag, cable)} is said to lie in ${quote(tag, pathway)} and in pipe ${quote(tag, conduit)}, which belongs to another way.`,
+    repair: say`Correct the pipe or the pathway of the leg.`,
   }),
 });
 
@@ -181,8 +183,8 @@ export const legOnRemovedWay = defineRule({
   name: "truth.leg_on_removed_way",
   family: "truth",
   severity: "error",
-  title: "Cable in a way that is not there",
-  why: "A cable in place lies in a way that is planned, in stock or removed.",
+  title: say`Cable in a way that is not there`,
+  why: say`A cable in place lies in a way that is planned, in stock or removed.`,
   source: "Common practice, no source",
   async find({ reader }) {
     const rows = await reader.rows<{ cable_id: number; pathway_id: number; life: string }>(
@@ -200,8 +202,8 @@ export const legOnRemovedWay = defineRule({
     });
   },
   say: ({ records: [pathway, ...cables], facts }, tag) => ({
-    sentence: `${quote(tag, pathway)} is ${lifeWords(facts.life)}, but ${quoted(tag, cables)} ${cables.length === 1 ? "lies" : "lie"} in it.`,
-    repair: "Correct the life of the way, or where the cable lies.",
+    sentence: say`${quote(tag, pathway)} is ${lifeWords(facts.life)}, but ${quoted(tag, cables)} ${cables.length === 1 ? say`lies` : say`lie`} in it.`,
+    repair: say`Correct the life of the way, or where the cable lies.`,
   }),
 });
 
@@ -209,8 +211,8 @@ export const conduitCircle = defineRule({
   name: "truth.conduit_circle",
   family: "truth",
   severity: "error",
-  title: "Pipe inside itself",
-  why: "A pipe lies in another of the same way, and never, through others, in itself.",
+  title: say`Pipe inside itself`,
+  why: say`A pipe lies in another of the same way, and never, through others, in itself.`,
   source: "Common practice, no source",
   async find({ reader }) {
     const rows = await reader.rows<{ id: number; parent_id: number; pathway_id: number; of: number }>(
@@ -234,7 +236,7 @@ export const conduitCircle = defineRule({
           told.add(at);
           circle.push(at);
         }
-        return [{ records: circle.map((one) => ["conduit", one] as const), facts: { why: "itself" } }];
+        return [{ records: circle.map((one) => ["conduit", one] as const), facts: { why: say`itself` } }];
       }
       if (of === pathway_id) return [];
       return [
@@ -244,7 +246,7 @@ export const conduitCircle = defineRule({
             ["conduit", parent_id],
           ],
           inOrder: true,
-          facts: { why: "another way" },
+          facts: { why: say`another way` },
         },
       ];
     });
@@ -252,9 +254,9 @@ export const conduitCircle = defineRule({
   say: ({ records: [conduit, ...others], facts }, tag) => ({
     sentence:
       facts.why === "itself"
-        ? `${quote(tag, conduit)} lies ${others.length > 0 ? `in ${quoted(tag, others)}, and through that ` : ""}in itself.`
-        : `${quote(tag, conduit)} is said to lie in ${quoted(tag, others)}, a pipe of another way.`,
-    repair: "Correct which pipe it lies in.",
+        ? say`${quote(tag, conduit)} lies ${others.length > 0 ? say`in ${quoted(tag, others)}, and through that ` : ""}in itself.`
+        : say`${quote(tag, conduit)} is said to lie in ${quoted(tag, others)}, a pipe of another way.`,
+    repair: say`Correct which pipe it lies in.`,
   }),
 });
 
@@ -262,8 +264,8 @@ export const coupledOneWay = defineRule({
   name: "truth.coupled_one_way",
   family: "truth",
   severity: "warning",
-  title: "Pipe coupled one way only",
-  why: "Two pipes are coupled to each other or not at all.",
+  title: say`Pipe coupled one way only`,
+  why: say`Two pipes are coupled to each other or not at all.`,
   source: "Common practice, no source",
   async find({ reader }) {
     const rows = await reader.rows<{ id: number; other: number }>(
@@ -288,7 +290,7 @@ export const coupledOneWay = defineRule({
     );
   },
   say: ({ records: [conduit, other] }, tag) => ({
-    sentence: `${quote(tag, conduit)} is coupled to ${quote(tag, other)}, which is not coupled to it.`,
-    repair: "Record the coupling at both pipes, or at neither.",
+    sentence: say`${quote(tag, conduit)} is coupled to ${quote(tag, other)}, which is not coupled to it.`,
+    repair: say`Record the coupling at both pipes, or at neither.`,
   }),
 });

@@ -5,6 +5,7 @@ import { walk } from "../../glass/walk.ts";
 import type { KindName, Row } from "../../model/dictionary.ts";
 import { Cables } from "../../trace/cables.ts";
 import { toMillimetre } from "../../trace/totals.ts";
+import { say } from "../../words/say.ts";
 import { disagreementsOf } from "../disagreements.ts";
 import { CannotTell, type Case, defineRule, type Ground, quote } from "../rule.ts";
 
@@ -109,7 +110,7 @@ async function measuredCases(ground: Ground): Promise<Case[]> {
     const measured = await reader.rows<Measured>(MEASURED, [kind]);
     if (measured.length === 0) continue;
     if (!(metres >= 0) || !(ratio >= 0)) {
-      throw new CannotTell("the policies tolerance.length_m and tolerance.length_ratio must be numbers from 0");
+      throw new CannotTell(say`the policies tolerance.length_m and tolerance.length_ratio must be numbers from 0`);
     }
     const seen = await seenBy(ground, kind, measured);
     const recorded = await recordedLengths(ground, seen.values());
@@ -146,15 +147,15 @@ export const lengthDiffers = defineRule({
   name: "truth.length_differs",
   family: "truth",
   severity: "warning",
-  title: "Measured length differs from the recorded one",
-  why: "The glass is longer or shorter than marks and ways add up to: a mark was misread, a coil or a way is not on record, or the measurement is of another strand.",
+  title: say`Measured length differs from the recorded one`,
+  why: say`The glass is longer or shorter than marks and ways add up to: a mark was misread, a coil or a way is not on record, or the measurement is of another strand.`,
   source: "The plant's tolerances; common practice, no source",
   find: measuredCases,
   say: ({ records: [glass, measurement, look], facts }, tag) => ({
-    sentence: `${quote(tag, glass)} was measured as ${facts.measured_m} m of glass (${quote(tag, measurement)}); the record adds up to ${facts.recorded_m} m.`,
+    sentence: say`${quote(tag, glass)} was measured as ${String(facts.measured_m)} m of glass (${quote(tag, measurement)}); the record adds up to ${String(facts.recorded_m)} m.`,
     repair:
       facts.why === undefined
-        ? "Read the marks again, or measure again with the cable's own index."
-        : `Look at ${quote(tag, look ?? measurement)} first: ${facts.why}.`,
+        ? say`Read the marks again, or measure again with the cable's own index.`
+        : say`Look at ${quote(tag, look ?? measurement)} first: ${String(facts.why)}.`,
   }),
 });

@@ -2,11 +2,12 @@
 import type { LineLoss, Overload, Power } from "../../light/answer.ts";
 import { AT_WORST } from "../../light/applications.ts";
 import { spokenDecibel } from "../../light/spoken.ts";
+import { say } from "../../words/say.ts";
 import { doubtfulLosses } from "../light-lines.ts";
 import { CAUTION, type Case, defineRule, type Ground, listed, quote } from "../rule.ts";
 
-const TYPICAL = "with typical values where nothing was measured";
-const LIMITS = "with limits where nothing was measured";
+const TYPICAL = say`with typical values where nothing was measured`;
+const LIMITS = say`with limits where nothing was measured`;
 
 /** Why a line doesn't carry what it should, in words that say by which values; none where nothing says so. */
 function shortfalls({ applications, powers }: LineLoss, application: string | null): string[] {
@@ -15,12 +16,12 @@ function shortfalls({ applications, powers }: LineLoss, application: string | nu
     ...own.flatMap(({ application: name, reasons }) =>
       reasons
         .filter((reason) => !reason.startsWith(AT_WORST))
-        .map((reason) => `for ${name} ${reason}${reason.startsWith("loss ") ? `, ${TYPICAL}` : ""}`),
+        .map((reason) => say`for ${name} ${reason}${reason.startsWith("loss ") ? `, ${TYPICAL}` : ""}`),
     ),
     ...powers.flatMap(({ margin_db, budget_db, wavelength_nm }) =>
       margin_db !== null && margin_db < 0
         ? [
-            `at ${wavelength_nm} nm the receiver lacks ${spokenDecibel(-margin_db, 0)} dB of a budget of ${spokenDecibel(budget_db as number)} dB, ${LIMITS}`,
+            say`at ${wavelength_nm} nm the receiver lacks ${spokenDecibel(-margin_db, 0)} dB of a budget of ${spokenDecibel(budget_db as number)} dB, ${LIMITS}`,
           ]
         : [],
     ),
@@ -31,8 +32,8 @@ export const overBudget = defineRule({
   name: "light.over_budget",
   family: "light",
   severity: "warning",
-  title: "Circuit whose light may not suffice",
-  why: "By what is on record the line loses more, is longer or is of other glass than what it carries bears: it runs at its edge, or the record is wrong.",
+  title: say`Circuit whose light may not suffice`,
+  why: say`By what is on record the line loses more, is longer or is of other glass than what it carries bears: it runs at its edge, or the record is wrong.`,
   source:
     "The limits in use of applications and joints, with their sources; where nothing was measured, typical values for what an application bears and limits for what a receiver's budget does",
   async find(ground) {
@@ -49,9 +50,8 @@ export const overBudget = defineRule({
     });
   },
   say: ({ records: [circuit], facts }, tag) => ({
-    sentence: `${quote(tag, circuit)} may not run: ${listed(facts.reasons as string[])}.`,
-    repair:
-      "Ask for its loss term by term, measure the line, and clean or mend what loses most; else correct the record.",
+    sentence: say`${quote(tag, circuit)} may not run: ${listed(facts.reasons as string[])}.`,
+    repair: say`Ask for its loss term by term, measure the line, and clean or mend what loses most; else correct the record.`,
     caution: CAUTION.glass,
   }),
 });
@@ -83,18 +83,18 @@ async function tooStrong(ground: Ground, severity: Overload["severity"]): Promis
 
 const saidOfStrong = (how: string): Parameters<typeof defineRule>[0]["say"] => {
   return ({ records: [circuit, receiver, transmitter], facts }, tag) => ({
-    sentence: `${quote(tag, circuit)} brings up to ${spokenDecibel(facts.arrives_dbm as number)} dBm from ${quote(tag, transmitter)} to ${quote(tag, receiver)} (${how}), ${spokenDecibel(facts.over_db as number, 0)} dB more than that bears.`,
+    sentence: say`${quote(tag, circuit)} brings up to ${spokenDecibel(facts.arrives_dbm as number)} dBm from ${quote(tag, transmitter)} to ${quote(tag, receiver)} (${how}), ${spokenDecibel(facts.over_db as number, 0)} dB more than that bears.`,
     repair:
       facts.attenuator_db === null
-        ? "No attenuator fits that leaves enough light at the least launch: choose another optic."
-        : `Put an attenuator of ${facts.attenuator_db} dB in front of the receiver.`,
+        ? say`No attenuator fits that leaves enough light at the least launch: choose another optic.`
+        : say`Put an attenuator of ${String(facts.attenuator_db)} dB in front of the receiver.`,
     caution: CAUTION.glass,
   });
 };
 
 const STRONG = {
   family: "light",
-  why: "More light than the receiver bears blinds it, or spoils it for good.",
+  why: say`More light than the receiver bears blinds it, or spoils it for good.`,
   source: "The optics' powers on record, and the least loss the line can have",
 } as const;
 
@@ -102,16 +102,16 @@ export const tooStrongMeasured = defineRule({
   ...STRONG,
   name: "light.too_strong_measured",
   severity: "error",
-  title: "Too much light for the receiver, measured",
+  title: say`Too much light for the receiver, measured`,
   find: (ground) => tooStrong(ground, "error"),
-  say: saidOfStrong("the loss was measured"),
+  say: saidOfStrong(say`the loss was measured`),
 });
 
 export const tooStrongReckoned = defineRule({
   ...STRONG,
   name: "light.too_strong",
   severity: "warning",
-  title: "Too much light for the receiver, as worked out",
+  title: say`Too much light for the receiver, as worked out`,
   find: (ground) => tooStrong(ground, "warning"),
-  say: saidOfStrong("the least loss was worked out"),
+  say: saidOfStrong(say`the least loss was worked out`),
 });

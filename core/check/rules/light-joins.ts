@@ -6,6 +6,7 @@ import { walk } from "../../glass/walk.ts";
 import { classWords, coreOf, type FibreClass } from "../../light/classes.ts";
 import type { KindName, Row } from "../../model/dictionary.ts";
 import { CONNECTORS } from "../../model/lists.ts";
+import { say } from "../../words/say.ts";
 import { lightBounds, opticsByPosition } from "../light-lines.ts";
 import { CAUTION, type Case, counted, defineRule, type Ground, PRESENT, quote, quoted } from "../rule.ts";
 
@@ -72,12 +73,14 @@ export const classMismatch = defineRule({
   name: "light.class_mismatch",
   family: "light",
   severity: "warning",
-  title: "Glass of unlike cores joined",
-  why: "Where a wide core meets a narrow one most light is lost, and between multimode and single-mode nearly all.",
+  title: say`Glass of unlike cores joined`,
+  why: say`Where a wide core meets a narrow one most light is lost, and between multimode and single-mode nearly all.`,
   source: "Core sizes of the classes; a study of mixed glass for the losses, second-hand",
   async find(ground) {
     const groups = Map.groupBy(await meetings(ground), ({ kind, id, classes, cables }) =>
-      kind === "cord" ? `cord ${id}` : `splice ${cables.toSorted((a, b) => a - b).join(" ")} ${classes.join(" ")}`,
+      kind === "cord"
+        ? say`cord ${id}`
+        : say`splice ${cables.toSorted((a, b) => a - b).join(" ")} ${classes.join(" ")}`,
     );
     return [...groups.values()].map((own): Case => {
       const [{ kind, classes, cables }] = own as [Meeting];
@@ -98,9 +101,9 @@ export const classMismatch = defineRule({
     return {
       sentence:
         cords.length > 0
-          ? `${quoted(tag, cords)} joins ${one} and ${other}${cables.length > 0 ? `, at ${quoted(tag, cables)}` : ""}.`
-          : `${quoted(tag, cables)} ${cables.length === 1 ? "joins" : "are joined by"} ${counted(facts.joints as number, "splice")} of ${one} and ${other}.`,
-      repair: "Look at the print on both, and correct the class that is wrong; else take the joint out.",
+          ? say`${quoted(tag, cords)} joins ${one} and ${other}${cables.length > 0 ? say`, at ${quoted(tag, cables)}` : ""}.`
+          : say`${quoted(tag, cables)} ${cables.length === 1 ? say`joins` : say`are joined by`} ${counted(facts.joints as number, "splice")} of ${one} and ${other}.`,
+      repair: say`Look at the print on both, and correct the class that is wrong; else take the joint out.`,
       caution: CAUTION.glass,
     };
   },
@@ -121,8 +124,8 @@ export const plugMisfit = defineRule({
   name: "light.plug_misfit",
   family: "light",
   severity: "error",
-  title: "Plug that doesn't fit its port",
-  why: "A plug of one kind doesn't go into a port of another: one of the two was recorded wrongly.",
+  title: say`Plug that doesn't fit its port`,
+  why: say`A plug of one kind doesn't go into a port of another: one of the two was recorded wrongly.`,
   source: "Shapes of the connectors",
   async find({ reader }) {
     const end = (own: "a" | "b") => `select c.id as cord_id, p.id as port_id, c.${own}_connector as plug, p.connector
@@ -148,8 +151,8 @@ export const plugMisfit = defineRule({
     );
   },
   say: ({ records: [cord, port], facts }, tag) => ({
-    sentence: `${quote(tag, cord)} has a plug ${facts.plug} in ${quote(tag, port)}, which takes ${facts.port}.`,
-    repair: "Look at the plug and the port, and correct the one that is wrong.",
+    sentence: say`${quote(tag, cord)} has a plug ${String(facts.plug)} in ${quote(tag, port)}, which takes ${String(facts.port)}.`,
+    repair: say`Look at the plug and the port, and correct the one that is wrong.`,
     caution: CAUTION.glass,
   }),
 });
@@ -158,8 +161,8 @@ export const polishMismatch = defineRule({
   name: "light.polish_mismatch",
   family: "light",
   severity: "warning",
-  title: "Cord from an angled port to a flat one",
-  why: "An angled face against a flat one leaves a gap: much light is lost and thrown back, and both faces may be spoiled.",
+  title: say`Cord from an angled port to a flat one`,
+  why: say`An angled face against a flat one leaves a gap: much light is lost and thrown back, and both faces may be spoiled.`,
   source: PRACTICE,
   async find({ reader }) {
     const rows = await reader.lists(
@@ -179,9 +182,8 @@ export const polishMismatch = defineRule({
     );
   },
   say: ({ records: [cord, one, other] }, tag) => ({
-    sentence: `${quote(tag, cord)} joins ${quote(tag, one)} and ${quote(tag, other)}, of which one is angled (APC) and one flat.`,
-    repair:
-      "See whether the cord has an angled plug at one end and a flat one at the other; if so accept this with a reason, else replace it.",
+    sentence: say`${quote(tag, cord)} joins ${quote(tag, one)} and ${quote(tag, other)}, of which one is angled (APC) and one flat.`,
+    repair: say`See whether the cord has an angled plug at one end and a flat one at the other; if so accept this with a reason, else replace it.`,
     caution: CAUTION.glass,
   }),
 });
@@ -210,13 +212,13 @@ export const transmitFacing = defineRule({
   name: "light.transmit_faces_transmit",
   family: "light",
   severity: "error",
-  title: "Transmitter that faces a transmitter",
-  why: "Both ends send into one strand and listen on the other: no light is received. A pair is crossed once too often, or not at all.",
+  title: say`Transmitter that faces a transmitter`,
+  why: say`Both ends send into one strand and listen on the other: no light is received. A pair is crossed once too often, or not at all.`,
   source: PRACTICE,
   find: facing,
   say: ({ records: [one, other] }, tag) => ({
-    sentence: `${quote(tag, one)} and ${quote(tag, other)} send to each other on one strand.`,
-    repair: "Follow both strands, and record the cord that crosses the pair as it is; else turn one plug.",
+    sentence: say`${quote(tag, one)} and ${quote(tag, other)} send to each other on one strand.`,
+    repair: say`Follow both strands, and record the cord that crosses the pair as it is; else turn one plug.`,
     caution: CAUTION.glass,
   }),
 });

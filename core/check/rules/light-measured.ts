@@ -5,6 +5,7 @@ import type { PlantGlass } from "../../glass/plant-glass.ts";
 import { doubtfulReadings } from "../../light/reading-bounds.ts";
 import { spokenDecibel } from "../../light/spoken.ts";
 import type { KindName } from "../../model/dictionary.ts";
+import { say } from "../../words/say.ts";
 import { disagreementsOf } from "../disagreements.ts";
 import { lightBounds, limitsOf, wholeLines } from "../light-lines.ts";
 import { SWITCHES } from "../policies.ts";
@@ -14,8 +15,8 @@ export const lossDiffers = defineRule({
   name: "light.loss_differs",
   family: "light",
   severity: "warning",
-  title: "Measured loss differs from what is on record",
-  why: "The line loses more than all on record can, or less than its glass must: a plug is dirty, a joint is not on record, or the reading is of another strand.",
+  title: say`Measured loss differs from what is on record`,
+  why: say`The line loses more than all on record can, or less than its glass must: a plug is dirty, a joint is not on record, or the reading is of another strand.`,
   source: "The limits in use of glass and joints; the plant's tolerance.loss_db",
   async find(ground) {
     const { classes } = await lightBounds(ground);
@@ -46,11 +47,11 @@ export const lossDiffers = defineRule({
     const { measured_db, most_db, least_db, why } = facts as Record<string, number>;
     const bound =
       (measured_db as number) > (most_db as number)
-        ? `at most ${spokenDecibel(most_db as number, measured_db)} dB`
-        : `at least ${spokenDecibel(least_db as number, measured_db)} dB`;
+        ? say`at most ${spokenDecibel(most_db as number, measured_db)} dB`
+        : say`at least ${spokenDecibel(least_db as number, measured_db)} dB`;
     return {
-      sentence: `${quote(tag, subject)} was measured to lose ${measured_db} dB (${quote(tag, measurement)}); what is on record there loses ${bound}.`,
-      repair: `Look at ${quote(tag, look)} first: ${why}.`,
+      sentence: say`${quote(tag, subject)} was measured to lose ${measured_db} dB (${quote(tag, measurement)}); what is on record there loses ${bound}.`,
+      repair: say`Look at ${quote(tag, look)} first: ${why}.`,
     };
   },
 });
@@ -62,13 +63,13 @@ export const notMeasured = defineRule({
   name: "light.not_measured",
   family: "light",
   severity: "advice",
-  title: "Not measured since the line changed",
-  why: "A line that was spliced, terminated or patched anew is proved by a measurement after it.",
+  title: say`Not measured since the line changed`,
+  why: say`A line that was spliced, terminated or patched anew is proved by a measurement after it.`,
   source: `The plant's policy ${POLICY}, days in which a change is looked for; off where it sets no number`,
   async find(ground) {
     const days = (await limitsOf(ground)).get(POLICY)?.value;
     if (days === undefined) return [];
-    if (!(days >= 0)) throw new CannotTell(`the policy ${POLICY} must be a number from 0`);
+    if (!(days >= 0)) throw new CannotTell(say`the policy ${POLICY} must be a number from 0`);
     const cutoff = new Date(Date.parse(ground.today) - days * 86_400_000).toISOString().slice(0, 10);
     const changed = await changedSince(ground, cutoff);
     if (changed.size === 0) return [];
@@ -77,10 +78,12 @@ export const notMeasured = defineRule({
     return [...(await wholeLines(ground))].flatMap(([id, lines]) => unmeasured(id, lines, changed, measured, plant));
   },
   say: ({ records: [circuit, joint], facts }, tag) => ({
-    sentence: `${quote(tag, circuit)} was changed on ${facts.changed_on} at ${quote(tag, joint)}, and ${
-      facts.measured_on === null ? "no measurement of it is on record" : `last measured on ${facts.measured_on}`
+    sentence: say`${quote(tag, circuit)} was changed on ${String(facts.changed_on)} at ${quote(tag, joint)}, and ${
+      facts.measured_on === null
+        ? say`no measurement of it is on record`
+        : say`last measured on ${String(facts.measured_on)}`
     }.`,
-    repair: "Measure the line from end to end, and record the reading.",
+    repair: say`Measure the line from end to end, and record the reading.`,
   }),
 });
 
@@ -140,9 +143,9 @@ function unmeasured(
     const change = newestOn(path, changed);
     if (!change) return [];
     const subjects = [
-      `circuit ${circuit}`,
-      ...sectionsOn(path).flatMap((id) => [`section ${id}`, `strand ${tables.section.strand.get(id)}`]),
-      ...positionsOn(path).map((id) => `port ${tables.position.port.get(id)}`),
+      say`circuit ${circuit}`,
+      ...sectionsOn(path).flatMap((id) => [say`section ${id}`, say`strand ${tables.section.strand.get(id)}`]),
+      ...positionsOn(path).map((id) => say`port ${tables.position.port.get(id)}`),
     ];
     const last =
       subjects

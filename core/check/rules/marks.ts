@@ -1,4 +1,6 @@
 /** Rules of the marks on a cable's sheath. */
+
+import { say } from "../../words/say.ts";
 import { CAUTION, type Case, counted, defineRule, quote } from "../rule.ts";
 import { STOPS, type StopMarks } from "../stop-marks.ts";
 
@@ -27,8 +29,8 @@ export const marksBackwards = defineRule({
   name: "truth.marks_backwards",
   family: "truth",
   severity: "error",
-  title: "Marks run backwards",
-  why: "Sheath marks run one way along a cable. Where one turns round it was misread, or the stops are in the wrong order; lengths and fault places are wrong from there.",
+  title: say`Marks run backwards`,
+  why: say`Sheath marks run one way along a cable. Where one turns round it was misread, or the stops are in the wrong order; lengths and fault places are wrong from there.`,
   source: "Common practice, no source",
   async find({ reader, breathe }) {
     const cases: Case[] = [];
@@ -63,8 +65,8 @@ export const marksBackwards = defineRule({
   say: ({ records: [cable, stop], facts }, tag) => {
     const [turn] = facts.turns as [[number, number]];
     return {
-      sentence: `The marks of ${quote(tag, cable)} turn round at ${quote(tag, stop)}: ${turn[0]}, then ${turn[1]}.`,
-      repair: "Read the mark again, put the stops in order, or record a mark break.",
+      sentence: say`The marks of ${quote(tag, cable)} turn round at ${quote(tag, stop)}: ${turn[0]}, then ${turn[1]}.`,
+      repair: say`Read the mark again, put the stops in order, or record a mark break.`,
       caution: CAUTION.hole,
     };
   },
@@ -74,8 +76,8 @@ export const openingOutside = defineRule({
   name: "truth.opening_outside",
   family: "truth",
   severity: "error",
-  title: "Opening outside its hole's marks",
-  why: "The edges of an opening lie between the marks where the cable comes in and goes out.",
+  title: say`Opening outside its hole's marks`,
+  why: say`The edges of an opening lie between the marks where the cable comes in and goes out.`,
   source: "Common practice, no source",
   async find({ reader }) {
     const cases: Case[] = [];
@@ -93,10 +95,10 @@ export const openingOutside = defineRule({
     return cases;
   },
   say: ({ records: [stop], facts }, tag) => ({
-    sentence: `The edge of the opening at ${quote(tag, stop)} is recorded at ${(facts.edges as number[]).join(" and ")}, outside the mouths at ${(
+    sentence: say`The edge of the opening at ${quote(tag, stop)} is recorded at ${(facts.edges as number[]).join(say` and `)}, outside the mouths at ${(
       facts.mouths as number[]
-    ).join(" and ")}.`,
-    repair: "Read the marks at the opening again.",
+    ).join(say` and `)}.`,
+    repair: say`Read the marks at the opening again.`,
     caution: CAUTION.hole,
   }),
 });
@@ -105,8 +107,8 @@ export const marksWithoutUnit = defineRule({
   name: "truth.marks_without_unit",
   family: "truth",
   severity: "gap",
-  title: "Marks without a unit",
-  why: "Feet or metres: without the unit no length can be taken from the marks.",
+  title: say`Marks without a unit`,
+  why: say`Feet or metres: without the unit no length can be taken from the marks.`,
   source: "Common practice, no source",
   async find({ reader }) {
     const rows = await reader.rows<{ id: number; marks: number }>(
@@ -116,7 +118,7 @@ export const marksWithoutUnit = defineRule({
     return rows.map(({ id, marks }): Case => ({ records: [["cable", id]], facts: { stops_with_marks: marks } }));
   },
   say: ({ records: [cable], facts }, tag) => ({
-    sentence: `${quote(tag, cable)} has marks at ${counted(facts.stops_with_marks as number, "stop")} but not in what unit.`,
-    repair: "Say whether the sheath is printed in feet or metres.",
+    sentence: say`${quote(tag, cable)} has marks at ${counted(facts.stops_with_marks as number, "stop")} but not in what unit.`,
+    repair: say`Say whether the sheath is printed in feet or metres.`,
   }),
 });

@@ -1,6 +1,7 @@
 /** Rules of ports and cords: what is plugged where, and what was seen. */
 import { ROOM, roomJoins } from "../../glass/rooms.ts";
 import type { Reader } from "../../store/handle.ts";
+import { say } from "../../words/say.ts";
 import { CAUTION, type Case, counted, defineRule, type Names, PRESENT, quote, quoted } from "../rule.ts";
 
 const HOLDER = "coalesce('panel ' || o.panel_id, 'module ' || o.module_id, 'device ' || o.device_id)";
@@ -32,15 +33,15 @@ const byHolder = (rows: readonly PortRow[]): Case[] =>
 
 const listed = (facts: { readonly [name: string]: unknown }): string => {
   const ports = facts.ports as string[];
-  return `${ports.slice(0, 6).join(", ")}${ports.length > 6 ? ` and ${ports.length - 6} more` : ""}`;
+  return `${ports.slice(0, 6).join(", ")}${ports.length > 6 ? say` and ${ports.length - 6} more` : ""}`;
 };
 
 export const frontSaysEmpty = defineRule({
   name: "truth.front_says_empty",
   family: "truth",
   severity: "error",
-  title: "Seen empty, but a cord is on record",
-  why: "Somebody saw the port empty, and somebody recorded a cord in it: one of the two is out of date.",
+  title: say`Seen empty, but a cord is on record`,
+  why: say`Somebody saw the port empty, and somebody recorded a cord in it: one of the two is out of date.`,
   source: "Common practice, no source",
   async find({ reader }) {
     return byHolder(
@@ -52,8 +53,8 @@ export const frontSaysEmpty = defineRule({
     );
   },
   say: ({ records: [holder], facts, count = 1 }, tag) => ({
-    sentence: `${quote(tag, holder)} has ${counted(count, "port")} seen empty with a cord on record: ${listed(facts)}.`,
-    repair: "Look at the ports, and unplug the cords on record or correct what was seen.",
+    sentence: say`${quote(tag, holder)} has ${counted(count, "port")} seen empty with a cord on record: ${listed(facts)}.`,
+    repair: say`Look at the ports, and unplug the cords on record or correct what was seen.`,
     caution: CAUTION.glass,
   }),
 });
@@ -62,8 +63,8 @@ export const frontSaysCord = defineRule({
   name: "truth.front_says_cord",
   family: "truth",
   severity: "gap",
-  title: "Cord seen, none on record",
-  why: "A cord was seen in the port, but nobody recorded where it goes.",
+  title: say`Cord seen, none on record`,
+  why: say`A cord was seen in the port, but nobody recorded where it goes.`,
   source: "Common practice, no source",
   async find({ reader }) {
     return byHolder(
@@ -76,8 +77,8 @@ export const frontSaysCord = defineRule({
     );
   },
   say: ({ records: [holder], facts, count = 1 }, tag) => ({
-    sentence: `${quote(tag, holder)} has a cord in ${counted(count, "port")} and none on record: ${listed(facts)}.`,
-    repair: "Follow the cords, and record where they go.",
+    sentence: say`${quote(tag, holder)} has a cord in ${counted(count, "port")} and none on record: ${listed(facts)}.`,
+    repair: say`Follow the cords, and record where they go.`,
     caution: CAUTION.glass,
   }),
 });
@@ -86,8 +87,8 @@ export const cordToItself = defineRule({
   name: "truth.cord_to_itself",
   family: "truth",
   severity: "error",
-  title: "Cord from a port to itself",
-  why: "Both plugs are said to be in one port: one of them was mistyped.",
+  title: say`Cord from a port to itself`,
+  why: say`Both plugs are said to be in one port: one of them was mistyped.`,
   source: "Common practice, no source",
   async find({ reader }) {
     const rows = await reader.rows<{ id: number; port: number }>(
@@ -109,8 +110,8 @@ export const cordToItself = defineRule({
     );
   },
   say: ({ records: [port, cord] }, tag) => ({
-    sentence: `${quote(tag, cord)} has both ends in ${quote(tag, port)}.`,
-    repair: "Correct the end that was mistyped.",
+    sentence: say`${quote(tag, cord)} has both ends in ${quote(tag, port)}.`,
+    repair: say`Correct the end that was mistyped.`,
   }),
 });
 
@@ -162,19 +163,18 @@ async function cordsApart(reader: Reader, which: (cord: Apart) => boolean): Prom
 function apartWords({ records, count = 1 }: Case, tag: Names, between: string): string {
   const cords = records.filter(([kind]) => kind === "cord");
   const [a, b] = records.filter(([kind]) => kind === "space");
-  if (count === 1) return `${quote(tag, cords[0])} runs between two ${between}.`;
-  return `${counted(count, "cord")} run between two ${between}, from ${quote(tag, a)} to ${quote(tag, b)}, such as ${quote(tag, cords[0])}.`;
+  if (count === 1) return say`${quote(tag, cords[0])} runs between two ${between}.`;
+  return say`${counted(count, "cord")} run between two ${between}, from ${quote(tag, a)} to ${quote(tag, b)}, such as ${quote(tag, cords[0])}.`;
 }
 
-const APART_REPAIR =
-  "Correct the end or the panel that is in the wrong room, or record the cable that is really there.";
+const APART_REPAIR = say`Correct the end or the panel that is in the wrong room, or record the cable that is really there.`;
 
 export const cordBetweenBuildings = defineRule({
   name: "truth.cord_between_buildings",
   family: "truth",
   severity: "error",
-  title: "Cord between buildings",
-  why: "A patch cord does not leave its building: an end was mistyped, or a cable is not on record as one.",
+  title: say`Cord between buildings`,
+  why: say`A patch cord does not leave its building: an end was mistyped, or a cable is not on record as one.`,
   source: "Common practice, no source",
   find: ({ reader }) =>
     cordsApart(reader, ({ a_building, b_building }) => a_building === null || a_building !== b_building),
@@ -185,20 +185,20 @@ export const cordBetweenRooms = defineRule({
   name: "truth.cord_between_rooms",
   family: "truth",
   severity: "warning",
-  title: "Cord between rooms",
-  why: "A cord that leaves its room is rare, and often a slip; what really runs there should be on record as a cable.",
+  title: say`Cord between rooms`,
+  why: say`A cord that leaves its room is rare, and often a slip; what really runs there should be on record as a cable.`,
   source: "Common practice, no source",
   find: ({ reader }) =>
     cordsApart(reader, ({ a_building, b_building }) => a_building !== null && a_building === b_building),
-  say: (one, tag) => ({ sentence: apartWords(one, tag, "rooms of one building"), repair: APART_REPAIR }),
+  say: (one, tag) => ({ sentence: apartWords(one, tag, say`rooms of one building`), repair: APART_REPAIR }),
 });
 
 export const cordBeyond = defineRule({
   name: "truth.cord_beyond",
   family: "truth",
   severity: "error",
-  title: "Cord with more fibres than the port has",
-  why: "Some of the cord's fibres face no position: the cord, the port or its first position is wrong.",
+  title: say`Cord with more fibres than the port has`,
+  why: say`Some of the cord's fibres face no position: the cord, the port or its first position is wrong.`,
   source: "Common practice, no source",
   async find({ reader }) {
     const side = (port: string, first: string) =>
@@ -218,10 +218,10 @@ export const cordBeyond = defineRule({
     });
   },
   say: ({ records: [cord, ...ports], facts }, tag) => ({
-    sentence: `${quote(tag, cord)} needs ${counted(facts.needs as number, "position")} of ${quoted(tag, ports)}, which ${
-      ports.length === 1 ? "has" : "have"
-    } ${facts.has}.`,
-    repair: "Correct the cord's fibres, its first position, or the port.",
+    sentence: say`${quote(tag, cord)} needs ${counted(facts.needs as number, "position")} of ${quoted(tag, ports)}, which ${
+      ports.length === 1 ? say`has` : say`have`
+    } ${String(facts.has)}.`,
+    repair: say`Correct the cord's fibres, its first position, or the port.`,
   }),
 });
 
@@ -229,8 +229,8 @@ export const joinElsewhere = defineRule({
   name: "truth.join_elsewhere",
   family: "truth",
   severity: "error",
-  title: "Join to a port of another module",
-  why: "Glass inside a module joins its own positions only.",
+  title: say`Join to a port of another module`,
+  why: say`Glass inside a module joins its own positions only.`,
   source: "Common practice, no source",
   async find({ reader }) {
     const side = (position: string) =>
@@ -252,8 +252,8 @@ export const joinElsewhere = defineRule({
     );
   },
   say: ({ records: [module, port], count = 1 }, tag) => ({
-    sentence: `${quote(tag, module)} has ${counted(count, "join")} to a port that is not its own, such as ${quote(tag, port)}.`,
-    repair: "Correct the positions of the joins.",
+    sentence: say`${quote(tag, module)} has ${counted(count, "join")} to a port that is not its own, such as ${quote(tag, port)}.`,
+    repair: say`Correct the positions of the joins.`,
   }),
 });
 
@@ -261,8 +261,8 @@ export const portOfNothing = defineRule({
   name: "truth.port_of_nothing",
   family: "truth",
   severity: "error",
-  title: "Port of nothing, or of two things",
-  why: "A port is on one panel, module or device.",
+  title: say`Port of nothing, or of two things`,
+  why: say`A port is on one panel, module or device.`,
   source: "Common practice, no source",
   async find({ reader }) {
     const rows = await reader.rows<{ id: number; holders: number }>(
@@ -272,7 +272,7 @@ export const portOfNothing = defineRule({
     return rows.map(({ id, holders }): Case => ({ records: [["port", id]], facts: { holders } }));
   },
   say: ({ records: [port], facts }, tag) => ({
-    sentence: `${quote(tag, port)} is on ${facts.holders === 0 ? "no panel, module or device" : "more than one thing"}.`,
-    repair: "Say what the port is on.",
+    sentence: say`${quote(tag, port)} is on ${facts.holders === 0 ? say`no panel, module or device` : say`more than one thing`}.`,
+    repair: say`Say what the port is on.`,
   }),
 });

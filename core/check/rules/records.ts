@@ -3,6 +3,7 @@
 import { KIND_NAMES, type KindName, kindOf } from "../../model/dictionary.ts";
 import { foldLabel } from "../../model/label-text.ts";
 import { PUBLISHED } from "../../standards/limits/published.ts";
+import { say } from "../../words/say.ts";
 import { type Case, counted, defineRule, lifeWords, listed, PRESENT, quote, quoted } from "../rule.ts";
 
 /** Pairs of days of which the second is not before the first. */
@@ -19,8 +20,8 @@ export const datesBackwards = defineRule({
   name: "truth.dates_backwards",
   family: "truth",
   severity: "error",
-  title: "Ends before it begins",
-  why: "A day was mistyped: what holds until before it holds from never holds.",
+  title: say`Ends before it begins`,
+  why: say`A day was mistyped: what holds until before it holds from never holds.`,
   source: "Common practice, no source",
   async find({ reader, breathe }) {
     const cases: Case[] = [];
@@ -57,8 +58,8 @@ export const datesBackwards = defineRule({
     const [from, until] = facts.fields as [string, string];
     const [first, second] = facts.days as [string, string];
     return {
-      sentence: `${quoted(tag, records)}: "${until}" is ${second}, before "${from}", ${first}.`,
-      repair: "Correct the day that was mistyped.",
+      sentence: say`${quoted(tag, records)}: "${until}" is ${second}, before "${from}", ${first}.`,
+      repair: say`Correct the day that was mistyped.`,
     };
   },
 });
@@ -81,8 +82,8 @@ export const tagsAlike = defineRule({
   name: "truth.tags_alike",
   family: "truth",
   severity: "warning",
-  title: "Tags that read alike",
-  why: "Two things whose tags are one, or differ in case, spaces or dashes only, are taken for each other.",
+  title: say`Tags that read alike`,
+  why: say`Two things whose tags are one, or differ in case, spaces or dashes only, are taken for each other.`,
   source: "Common practice, no source",
   async find({ reader, breathe }) {
     const cases: Case[] = [];
@@ -106,8 +107,8 @@ export const tagsAlike = defineRule({
     return cases;
   },
   say: ({ records, facts }, tag) => ({
-    sentence: `The ${facts.kind} tags ${quoted(tag, records)} read alike.`,
-    repair: "If they are one thing, keep one record; otherwise give one of them another tag.",
+    sentence: say`The ${String(facts.kind)} tags ${quoted(tag, records)} read alike.`,
+    repair: say`If they are one thing, keep one record; otherwise give one of them another tag.`,
   }),
 });
 
@@ -156,8 +157,8 @@ export const insideGone = defineRule({
   name: "truth.inside_gone",
   family: "truth",
   severity: "error",
-  title: "In place in what is not",
-  why: "A thing that is there can't be in a room, panel, case or pipe that is planned, in stock or removed.",
+  title: say`In place in what is not`,
+  why: say`A thing that is there can't be in a room, panel, case or pipe that is planned, in stock or removed.`,
   source: "Common practice, no source",
   async find({ reader }) {
     const gone = new Map<
@@ -189,10 +190,10 @@ export const insideGone = defineRule({
     });
   },
   say: ({ records: [holder], facts, count = 1 }, tag) => ({
-    sentence: `${quote(tag, holder)} is ${lifeWords(facts.life)}, yet ${listed(facts.inside as string[])} ${holder?.[0] === "cable" ? "of" : "in"} it ${
-      count === 1 ? "is" : "are"
+    sentence: say`${quote(tag, holder)} is ${lifeWords(facts.life)}, yet ${listed(facts.inside as string[])} ${holder?.[0] === "cable" ? say`of` : say`in`} it ${
+      count === 1 ? say`is` : say`are`
     } in place.`,
-    repair: "Correct the life of the one or of the other.",
+    repair: say`Correct the life of the one or of the other.`,
   }),
 });
 
@@ -200,8 +201,8 @@ export const overrideUnreasoned = defineRule({
   name: "truth.override_unreasoned",
   family: "truth",
   severity: "gap",
-  title: "Limit overridden without a reason",
-  why: "The plant uses another value than the published one, and nobody can say why: an auditor can't defend what rests on it.",
+  title: say`Limit overridden without a reason`,
+  why: say`The plant uses another value than the published one, and nobody can say why: an auditor can't defend what rests on it.`,
   source: "Common practice, no source",
   async find({ reader }) {
     const rows = await reader.rows<{ id: number; tag: string; value: number | null }>(
@@ -215,7 +216,7 @@ export const overrideUnreasoned = defineRule({
     });
   },
   say: ({ records: [limit], facts }, tag) => ({
-    sentence: `${quote(tag, limit)} is ${facts.value} in this plant and ${facts.published} as published, and no reason is on record.`,
-    repair: "Record why, or take the plant's own value back.",
+    sentence: say`${quote(tag, limit)} is ${String(facts.value)} in this plant and ${String(facts.published)} as published, and no reason is on record.`,
+    repair: say`Record why, or take the plant's own value back.`,
   }),
 });

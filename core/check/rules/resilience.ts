@@ -6,6 +6,7 @@ import { type FoundWays, waysOf } from "../../impact/ways-in.ts";
 import { WaysNet } from "../../impact/ways-net.ts";
 import type { KindName } from "../../model/dictionary.ts";
 import { METRES_PER_FOOT } from "../../model/units.ts";
+import { say } from "../../words/say.ts";
 import { limitsOf } from "../light-lines.ts";
 import { SWITCHES } from "../policies.ts";
 import { CAUTION, CannotTell, type Case, counted, defineRule, type Ground, PRESENT, quote, quoted } from "../rule.ts";
@@ -16,7 +17,7 @@ const PRACTICE = "Common practice, no source";
 async function policy(ground: Ground, tag: string): Promise<number | null> {
   const value = (await limitsOf(ground)).get(tag)?.value;
   if (value === undefined) return null;
-  if (!(value >= 0)) throw new CannotTell(`the policy ${tag} must be a number from 0`);
+  if (!(value >= 0)) throw new CannotTell(say`the policy ${tag} must be a number from 0`);
   return value;
 }
 
@@ -36,8 +37,8 @@ export const fewWays = defineRule({
   name: "resilience.few_ways",
   family: "resilience",
   severity: "advice",
-  title: "Fewer separate ways into a building than are wanted",
-  why: "Where all ways share a place or a pathway, one accident there cuts the building off.",
+  title: say`Fewer separate ways into a building than are wanted`,
+  why: say`Where all ways share a place or a pathway, one accident there cuts the building off.`,
   source: `How many are wanted is on record for the building, or in the plant's policy ${WAYS}; off where neither says`,
   async find(ground) {
     const usual = (await policy(ground, WAYS)) ?? 0;
@@ -65,12 +66,12 @@ export const fewWays = defineRule({
     return cases;
   },
   say: ({ records: [building, ...shared], facts }, tag) => ({
-    sentence: `${quote(tag, building)} has ${
-      facts.ways === 0 ? "no way in on record" : counted(facts.ways as number, "separate way in", "separate ways in")
-    }, and ${facts.wanted} ${facts.wanted === 1 ? "is" : "are"} wanted${
-      shared.length > 0 ? `: all of them pass ${quoted(tag, shared)}` : ""
-    }${facts.gaps === 0 ? "" : `; ${facts.gaps} of them ${facts.gaps === 1 ? "is" : "are"} not wholly on record, and cables there count as one way`}.`,
-    repair: "Plan a way that shares nothing with those there are; or record the ways that are there.",
+    sentence: say`${quote(tag, building)} has ${
+      facts.ways === 0 ? say`no way in on record` : counted(facts.ways as number, "separate way in", "separate ways in")
+    }, and ${String(facts.wanted)} ${facts.wanted === 1 ? say`is` : say`are`} wanted${
+      shared.length > 0 ? say`: all of them pass ${quoted(tag, shared)}` : ""
+    }${facts.gaps === 0 ? "" : say`; ${String(facts.gaps)} of them ${facts.gaps === 1 ? say`is` : say`are`} not wholly on record, and cables there count as one way`}.`,
+    repair: say`Plan a way that shares nothing with those there are; or record the ways that are there.`,
   }),
 });
 
@@ -78,8 +79,8 @@ export const diverseShared = defineRule({
   name: "resilience.diverse_shared",
   family: "resilience",
   severity: "warning",
-  title: "Diverse circuits that share a way",
-  why: "They were declared diverse so that no one accident takes both; what they share takes both.",
+  title: say`Diverse circuits that share a way`,
+  why: say`They were declared diverse so that no one accident takes both; what they share takes both.`,
   source: "The diversity on record",
   async find({ reader, today, glass }) {
     const [any] = await reader.lists("select 1 from diversity limit 1");
@@ -102,8 +103,8 @@ export const diverseShared = defineRule({
     });
   },
   say: ({ records: [one, other, ...shared] }, tag) => ({
-    sentence: `${quote(tag, one)} and ${quote(tag, other)} are declared diverse, and both run through ${quoted(tag, shared)}.`,
-    repair: "Move one of them to another way, or strike out the declaration, so that nobody relies on it.",
+    sentence: say`${quote(tag, one)} and ${quote(tag, other)} are declared diverse, and both run through ${quoted(tag, shared)}.`,
+    repair: say`Move one of them to another way, or strike out the declaration, so that nobody relies on it.`,
   }),
 });
 
@@ -138,8 +139,8 @@ export const noSpares = defineRule({
   name: "resilience.no_spares",
   family: "resilience",
   severity: "advice",
-  title: "Cable without spare strands",
-  why: "A strand that breaks is replaced by a spare in the same cable within hours; without one it takes a new cable.",
+  title: say`Cable without spare strands`,
+  why: say`A strand that breaks is replaced by a spare in the same cable within hours; without one it takes a new cable.`,
   source: `The plant's policy ${SPARES}, spare strands wanted in a cable that is in use; off where it sets no number`,
   async find(ground) {
     const wanted = await policy(ground, SPARES);
@@ -156,10 +157,10 @@ export const noSpares = defineRule({
     });
   },
   say: ({ records: [cable], facts }, tag) => ({
-    sentence: `${quote(tag, cable)} has ${
-      facts.free === 0 ? "no spare strand" : counted(facts.free as number, "spare strand")
-    } beside ${facts.used} in use, and ${facts.wanted} are wanted.`,
-    repair: "Release what is no longer used, or plan a further cable before the next service is promised.",
+    sentence: say`${quote(tag, cable)} has ${
+      facts.free === 0 ? say`no spare strand` : counted(facts.free as number, "spare strand")
+    } beside ${String(facts.used)} in use, and ${String(facts.wanted)} are wanted.`,
+    repair: say`Release what is no longer used, or plan a further cable before the next service is promised.`,
   }),
 });
 
@@ -169,8 +170,8 @@ export const noSlack = defineRule({
   name: "resilience.no_slack",
   family: "resilience",
   severity: "advice",
-  title: "Cable with too little slack in a hole",
-  why: "Without slack a cut can't be spliced where it is: a piece and a second joint must go in.",
+  title: say`Cable with too little slack in a hole`,
+  why: say`Without slack a cut can't be spliced where it is: a piece and a second joint must go in.`,
   source: `The plant's policies ${SLACK} and, for one kind of place, ${SLACK}.KIND, metres kept at a stop; off where they set no number`,
   async find(ground) {
     const { reader } = ground;
@@ -205,10 +206,10 @@ export const noSlack = defineRule({
     );
   },
   say: ({ records: [cable, ...stops], facts }, tag) => ({
-    sentence: `${quote(tag, cable)} has less slack than is to be kept at ${quoted(tag, stops)}: ${Math.min(
+    sentence: say`${quote(tag, cable)} has less slack than is to be kept at ${quoted(tag, stops)}: ${Math.min(
       ...(facts.slack_m as number[]),
     )} m where ${Math.max(...(facts.wanted_m as number[]))} m are wanted.`,
-    repair: "See whether a coil there was not recorded; else bring slack there at the next work on the cable.",
+    repair: say`See whether a coil there was not recorded; else bring slack there at the next work on the cable.`,
     caution: CAUTION.hole,
   }),
 });
@@ -217,8 +218,8 @@ export const temporaryLeft = defineRule({
   name: "resilience.temporary_left",
   family: "resilience",
   severity: "warning",
-  title: "Temporary repair still in place",
-  why: "What was mended for some days is weaker than the rest, and easily stays for years: it is told until the lasting repair is done.",
+  title: say`Temporary repair still in place`,
+  why: say`What was mended for some days is weaker than the rest, and easily stays for years: it is told until the lasting repair is done.`,
   source: PRACTICE,
   async find({ reader, today }) {
     const rows = await reader.lists(
@@ -237,15 +238,15 @@ export const temporaryLeft = defineRule({
     );
   },
   say: ({ records: [job], facts }, tag) => ({
-    sentence: `${quote(tag, job)} is a temporary repair ${
+    sentence: say`${quote(tag, job)} is a temporary repair ${
       facts.replace_by === null
-        ? "with no day by which it is replaced"
+        ? say`with no day by which it is replaced`
         : facts.overdue
-          ? `that should have been replaced by ${facts.replace_by}`
-          : `to be replaced by ${facts.replace_by}`
-    }, and ${facts.followed ? "what it laid still lies there in none of the ways on record" : "no job that follows it is done"}.`,
+          ? say`that should have been replaced by ${String(facts.replace_by)}`
+          : say`to be replaced by ${String(facts.replace_by)}`
+    }, and ${facts.followed ? say`what it laid still lies there in none of the ways on record` : say`no job that follows it is done`}.`,
     repair: facts.followed
-      ? "Record that what it laid was taken away, or what it lies in."
-      : "Plan the lasting repair as a job that follows it, or record it as done.",
+      ? say`Record that what it laid was taken away, or what it lies in.`
+      : say`Plan the lasting repair as a job that follows it, or record it as done.`,
   }),
 });

@@ -1,5 +1,6 @@
 /** A rule of whole splices between two cables: blocks that changed places in an otherwise straight one. */
 import { numberRuns } from "../../store/addresses.ts";
+import { say } from "../../words/say.ts";
 import { CAUTION, type Case, counted, defineRule, PRESENT, quote } from "../rule.ts";
 
 /** Splices between two cables at one place that run with one distance between the numbers. */
@@ -59,8 +60,8 @@ export const blockCrossed = defineRule({
   name: "truth.block_crossed",
   family: "truth",
   severity: "advice",
-  title: "A block out of line in a straight splice",
-  why: "Two cables are spliced straight but for strands that changed places: often two units were taken for each other, at the bench or on paper.",
+  title: say`A block out of line in a straight splice`,
+  why: say`Two cables are spliced straight but for strands that changed places: often two units were taken for each other, at the bench or on paper.`,
   source: "Common practice, no source",
   async find({ reader }) {
     const runs = await reader.rows<Run>(
@@ -106,9 +107,8 @@ export const blockCrossed = defineRule({
     });
   },
   say: ({ records: [one, other, space], facts, count = 1 }, tag) => ({
-    sentence: `${counted(count, "splice")} of ${quote(tag, one)} to ${quote(tag, other)} in ${quote(tag, space)} ${count === 1 ? "is" : "are"} out of line: ${facts.from} to ${facts.to}, while ${facts.straight} run straight.`,
-    repair:
-      "Where they changed places by mistake, swap the two ranges; where they were meant to, accept it with the reason.",
+    sentence: say`${counted(count, "splice")} of ${quote(tag, one)} to ${quote(tag, other)} in ${quote(tag, space)} ${count === 1 ? say`is` : say`are`} out of line: ${String(facts.from)} to ${String(facts.to)}, while ${String(facts.straight)} run straight.`,
+    repair: say`Where they changed places by mistake, swap the two ranges; where they were meant to, accept it with the reason.`,
     caution: CAUTION.glass,
   }),
 });

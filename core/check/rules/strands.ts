@@ -1,13 +1,14 @@
 /** Rules of the strands of a cable: how many, where in their unit, and that they are glass. */
 import type { Row } from "../../model/dictionary.ts";
+import { say } from "../../words/say.ts";
 import { CAUTION, type Case, counted, defineRule, quote, quoted } from "../rule.ts";
 
 export const strandCount = defineRule({
   name: "truth.strand_count",
   family: "truth",
   severity: "warning",
-  title: "Another number of strands than its type",
-  why: "The cable holds more or fewer strands than its data sheet says: one of the two is wrong.",
+  title: say`Another number of strands than its type`,
+  why: say`The cable holds more or fewer strands than its data sheet says: one of the two is wrong.`,
   source: "The cable's own data sheet",
   async find({ reader }) {
     const units = await reader.rows<Row<"unit_type">>("select * from unit_type order by cable_type_id, ordinal");
@@ -38,8 +39,8 @@ export const strandCount = defineRule({
     });
   },
   say: ({ records: [cable, type], facts }, tag) => ({
-    sentence: `${quote(tag, cable)} has ${counted(facts.strands as number, "strand")}; its type ${quote(tag, type)} has ${facts.by_type}.`,
-    repair: "Count the strands at an end, and correct the cable or its type.",
+    sentence: say`${quote(tag, cable)} has ${counted(facts.strands as number, "strand")}; its type ${quote(tag, type)} has ${String(facts.by_type)}.`,
+    repair: say`Count the strands at an end, and correct the cable or its type.`,
     caution: CAUTION.glass,
   }),
 });
@@ -48,8 +49,8 @@ export const strandNumber = defineRule({
   name: "truth.strand_number",
   family: "truth",
   severity: "warning",
-  title: "Strand numbers that don't count up",
-  why: "Strands are counted from 1 over the whole sheath. A number beyond the count, or one left out, names glass that isn't there.",
+  title: say`Strand numbers that don't count up`,
+  why: say`Strands are counted from 1 over the whole sheath. A number beyond the count, or one left out, names glass that isn't there.`,
   source: "Common practice, no source",
   async find({ reader }) {
     const rows = await reader.rows<{ id: number; strands: number; last: number }>(
@@ -72,8 +73,8 @@ export const strandNumber = defineRule({
     return cases;
   },
   say: ({ records: [cable], facts }, tag) => ({
-    sentence: `${quote(tag, cable)} has ${counted(facts.strands as number, "strand")}, numbered up to ${facts.last}.`,
-    repair: "Correct the numbers, or add the strands that are left out.",
+    sentence: say`${quote(tag, cable)} has ${counted(facts.strands as number, "strand")}, numbered up to ${String(facts.last)}.`,
+    repair: say`Correct the numbers, or add the strands that are left out.`,
   }),
 });
 
@@ -81,8 +82,8 @@ export const strandPlaceTwice = defineRule({
   name: "truth.strand_place_twice",
   family: "truth",
   severity: "error",
-  title: "Two strands in one place of a unit",
-  why: "Place and colour follow from the order in the tube: two strands can't have the same.",
+  title: say`Two strands in one place of a unit`,
+  why: say`Place and colour follow from the order in the tube: two strands can't have the same.`,
   source: "TIA-598 colour order; common practice",
   async find({ reader }) {
     const rows = await reader.rows<{ unit_id: number; place: number; id: number }>(
@@ -99,11 +100,11 @@ export const strandPlaceTwice = defineRule({
     );
   },
   say: ({ records: [unit, ...strands], facts }, tag) => ({
-    sentence: `In ${quote(tag, unit)} place ${(facts.places as number[]).join(", ")} is taken by ${strands
+    sentence: say`In ${quote(tag, unit)} place ${(facts.places as number[]).join(", ")} is taken by ${strands
       .slice(0, 4)
       .map((strand) => quote(tag, strand))
       .join(", ")}.`,
-    repair: "Correct the places of the strands.",
+    repair: say`Correct the places of the strands.`,
   }),
 });
 
@@ -111,8 +112,8 @@ export const strandWithoutGlass = defineRule({
   name: "truth.strand_without_glass",
   family: "truth",
   severity: "gap",
-  title: "Strand without a section",
-  why: "A strand's glass is its sections; without one it can neither be joined nor traced.",
+  title: say`Strand without a section`,
+  why: say`A strand's glass is its sections; without one it can neither be joined nor traced.`,
   source: "How a strand is recorded; common practice, no source",
   async find({ reader, glass }) {
     const { section, strand } = (await glass()).tables;
@@ -134,9 +135,9 @@ export const strandWithoutGlass = defineRule({
     );
   },
   say: ({ records: [cable, ...strands], facts }, tag) => ({
-    sentence: `${counted(facts.strands as number, "strand")} of ${quote(tag, cable)} ${
-      facts.strands === 1 ? "has" : "have"
+    sentence: say`${counted(facts.strands as number, "strand")} of ${quote(tag, cable)} ${
+      facts.strands === 1 ? say`has` : say`have`
     } no section: ${quoted(tag, strands)}.`,
-    repair: "Add a section from the strand's first stop to its last, or delete the strand.",
+    repair: say`Add a section from the strand's first stop to its last, or delete the strand.`,
   }),
 });

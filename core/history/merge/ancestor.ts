@@ -1,6 +1,7 @@
 /** The last change that two files of one plant have in common: each digest takes in all changes before it. */
 import { refuse } from "../../result.ts";
 import type { Reader } from "../../store/handle.ts";
+import { say } from "../../words/say.ts";
 import { AS_OF_ACT } from "../as-of.ts";
 import { lastId } from "../moments.ts";
 
@@ -20,7 +21,7 @@ export async function commonAncestor(ours: Reader, theirs: Reader, name: string)
   if (low === 0)
     refuse(
       "not_possible",
-      `${name} is the record of another plant: its history and this one's have no change in common. Records of another plant come in by way of a folder of tables.`,
+      say`${name} is the record of another plant: its history and this one's have no change in common. Records of another plant come in by way of a folder of tables.`,
     );
   return low;
 }
@@ -35,5 +36,5 @@ async function refusePicture(theirs: Reader, name: string): Promise<void> {
     "SELECT act, summary FROM change_set ORDER BY id DESC LIMIT 1",
   );
   if (last?.act === AS_OF_ACT)
-    refuse("not_possible", `${name} shows the plant of the past (${last.summary}); nothing new can come from it.`);
+    refuse("not_possible", say`${name} shows the plant of the past (${last.summary}); nothing new can come from it.`);
 }

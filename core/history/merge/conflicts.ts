@@ -1,6 +1,7 @@
 /** Where two files say different things of one record: what each says, and what was chosen. */
 import type { KindName, Value } from "../../model/dictionary.ts";
 import { refuse } from "../../result.ts";
+import { say } from "../../words/say.ts";
 
 /** `both` leaves both records, theirs under a tag that is given. */
 export type Take = "ours" | "theirs" | "both";
@@ -12,13 +13,13 @@ export interface Choice {
 }
 
 export const CONFLICTS = {
-  both_changed: "both changed it",
-  both_added: "both entered it, differently",
-  deleted_here: "was deleted here and changed there",
-  deleted_there: "was deleted there and changed here",
-  refers_to_deleted: "refers to what was deleted here",
-  same_tag: "two records want one tag",
-  rests_here: "was deleted there, and something entered here rests on it",
+  both_changed: say`both changed it`,
+  both_added: say`both entered it, differently`,
+  deleted_here: say`was deleted here and changed there`,
+  deleted_there: say`was deleted there and changed here`,
+  refers_to_deleted: say`refers to what was deleted here`,
+  same_tag: say`two records want one tag`,
+  rests_here: say`was deleted there, and something entered here rests on it`,
 } as const;
 
 export type ConflictKind = keyof typeof CONFLICTS;
@@ -62,10 +63,10 @@ type Asked = Pick<Conflict, "why" | "kind" | "id" | "field" | "before" | "ours" 
 const SIDES: readonly Take[] = ["ours", "theirs"];
 
 /** What a choice about two records of one tag goes by; `record` is `cable 12`, `their cable 12` of one that is new here. */
-export const sameTagKey = (record: string): string => `${record} same tag`;
+export const sameTagKey = (record: string): string => say`${record} same tag`;
 
 function keyOf({ why, kind, id, field, their_id = null }: Asked): string {
-  const record = their_id === null ? `${kind} ${id}` : `their ${kind} ${their_id}`;
+  const record = their_id === null ? `${kind} ${id}` : say`their ${kind} ${their_id}`;
   return why === "same_tag" ? sameTagKey(record) : `${record}${field === null ? "" : ` ${field}`}`;
 }
 
@@ -92,14 +93,14 @@ export class Conflicts {
     const { rest, of } = this.#choices;
     const choice = of.get(key) ?? (rest === null || offered ? null : { take: rest });
     if (choice && !takes.includes(choice.take)) {
-      refuse("bad_input", `Of ${key} ${takes.join(" or ")} can be taken, not ${choice.take}.`, [
-        { record: key, field: "take", reason: `is ${choice.take}: must be ${takes.join(" or ")}` },
+      refuse("bad_input", say`Of ${key} ${takes.join(say` or `)} can be taken, not ${choice.take}.`, [
+        { record: key, field: "take", reason: say`is ${choice.take}: must be ${takes.join(say` or `)}` },
       ]);
     }
     const tag = choice?.take === "both" ? (choice.tag?.trim() ?? "") : null;
     if (tag === "") {
-      refuse("bad_input", `To keep both records of ${key}, theirs needs a tag.`, [
-        { record: key, field: "tag", reason: "is empty" },
+      refuse("bad_input", say`To keep both records of ${key}, theirs needs a tag.`, [
+        { record: key, field: "tag", reason: say`is empty` },
       ]);
     }
     const take = choice?.take ?? null;

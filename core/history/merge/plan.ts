@@ -8,6 +8,7 @@ import { foldedDraft } from "../../store/draft.ts";
 import type { Reader } from "../../store/handle.ts";
 import { loadNames } from "../../store/names.ts";
 import type { Change } from "../../store/plan.ts";
+import { say } from "../../words/say.ts";
 import { lastId } from "../moments.ts";
 import { commonAncestor } from "./ancestor.ts";
 import { type Choices, CONFLICTS, type Conflict, type Take } from "./conflicts.ts";
@@ -81,7 +82,7 @@ export async function planMerge(
 
 function summaryOf(there: readonly Authored[], name: string): string {
   const by = there.map(({ author }) => author).join(", ");
-  return `Merge ${name}${by ? `: what ${by} entered there` : ""}`;
+  return say`Merge ${name}${by ? say`: what ${by} entered there` : ""}`;
 }
 
 /** What history calls the merge, before it is planned. */
@@ -91,9 +92,11 @@ export const mergeSummary = async (ours: Reader, theirs: Reader, name: string): 
 /** A choice that fits no conflict was made of another moment, or misspelt. */
 function refuseUnknown({ of }: Choices, conflicts: readonly Conflict[]): void {
   const known = new Set(conflicts.map(({ key }) => key));
-  const problems = [...of.keys()].flatMap((key) => (known.has(key) ? [] : [{ record: key, reason: "is no conflict" }]));
+  const problems = [...of.keys()].flatMap((key) =>
+    known.has(key) ? [] : [{ record: key, reason: say`is no conflict` }],
+  );
   const [first] = problems;
-  if (first) refuse("not_found", `There is no conflict named ${first.record}.`, problems);
+  if (first) refuse("not_found", say`There is no conflict named ${first.record}.`, problems);
 }
 
 const authorsSince = (reader: Reader, since: number): Promise<Authored[]> =>
@@ -145,7 +148,7 @@ async function viewsOf(
     views.push({
       ...{ key, why, kind, id, take, takes, tag, offered, field: name },
       words: offered
-        ? "entered in both under one tag"
+        ? say`entered in both under one tag`
         : why === "same_tag"
           ? `${CONFLICTS[why]}: ${conflict.theirs}`
           : CONFLICTS[why],

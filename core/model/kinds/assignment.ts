@@ -1,3 +1,4 @@
+import { say } from "../../words/say.ts";
 import { choice, date, integer, reference, text } from "../field.ts";
 import { defineKind, provenance } from "../kind.ts";
 
@@ -13,20 +14,20 @@ export const assignment = defineKind({
   indices: [["section_id"], ["circuit_id", "ordinal"]],
   ownedBy: ["circuit_id"],
   fields: {
-    circuit_id: reference("circuit", "circuit", "The circuit.", { required: true }),
-    section_id: reference("section", "strand section", "The glass it is given.", { required: true }),
-    ordinal: integer("order", "Its order from A to Z.", { min: 1, max: 100_000 }),
+    circuit_id: reference("circuit", say`circuit`, say`The circuit.`, { required: true }),
+    section_id: reference("section", say`strand section`, say`The glass it is given.`, { required: true }),
+    ordinal: integer(say`order`, say`Its order from A to Z.`, { min: 1, max: 100_000 }),
     role: choice(
-      "role",
-      "What it carries, seen from A.",
+      say`role`,
+      say`What it carries, seen from A.`,
       { transmit: "transmit", receive: "receive", both: "both ways" },
       { required: true, initial: "both" },
     ),
-    band: text("band", "Wavelengths in nanometres, such as 1310 or 1530-1565; empty for the whole strand.", {
+    band: text(say`band`, say`Wavelengths in nanometres, such as 1310 or 1530-1565; empty for the whole strand.`, {
       max: 60,
     }),
-    from_on: date("from", "The first day."),
-    until_on: date("until", "The day after the last."),
+    from_on: date(say`from`, say`The first day.`),
+    until_on: date(say`until`, say`The day after the last.`),
     ...provenance,
   },
 });

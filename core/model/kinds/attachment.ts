@@ -1,3 +1,4 @@
+import { say } from "../../words/say.ts";
 import { date, integer, kindOfSubject, subject, text } from "../field.ts";
 import { defineKind, provenance } from "../kind.ts";
 
@@ -12,17 +13,17 @@ export const attachment = defineKind({
   unique: false,
   indices: [["subject_kind", "subject_id"], ["content_hash"]],
   fields: {
-    subject_kind: kindOfSubject("What kind of record it belongs to."),
-    subject_id: subject("of", "The record it belongs to.", "subject_kind"),
-    name: text("name", "The file's name.", { max: 200, required: true }),
-    media_type: text("type", "The media type.", { max: 100 }),
-    content_hash: text("content", "SHA-256 of the content, so that nothing is stored twice.", {
+    subject_kind: kindOfSubject(say`What kind of record it belongs to.`),
+    subject_id: subject(say`of`, say`The record it belongs to.`, "subject_kind"),
+    name: text(say`name`, say`The file's name.`, { max: 200, required: true }),
+    media_type: text(say`type`, say`The media type.`, { max: 100 }),
+    content_hash: text(say`content`, say`SHA-256 of the content, so that nothing is stored twice.`, {
       max: 64,
       required: true,
     }),
-    bytes: integer("size", "Size in bytes.", { min: 0, max: 1_000_000_000 }),
-    taken_on: date("taken on", "The day it was made."),
-    taken_by: text("taken by", "Who made it.", { max: 80 }),
+    bytes: integer(say`size`, say`Size in bytes.`, { min: 0, max: 1_000_000_000 }),
+    taken_on: date(say`taken on`, say`The day it was made.`),
+    taken_by: text(say`taken by`, say`Who made it.`, { max: 80 }),
     notes: provenance.notes,
   },
 });

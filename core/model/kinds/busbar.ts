@@ -1,3 +1,4 @@
+import { say } from "../../words/say.ts";
 import { reference, tag, text } from "../field.ts";
 import { defineKind, physical, provenance } from "../kind.ts";
 
@@ -12,9 +13,9 @@ export const busbar = defineKind({
   unique: true,
   ownedBy: ["space_id"],
   fields: {
-    tag: tag("The busbar's number."),
-    space_id: reference("space", "space", "Where it is.", { required: true }),
-    connected_to: text("connected to", "What it is earthed to."),
+    tag: tag(say`The busbar's number.`),
+    space_id: reference("space", say`space`, say`Where it is.`, { required: true }),
+    connected_to: text(say`connected to`, say`What it is earthed to.`),
     ...physical,
     ...provenance,
   },

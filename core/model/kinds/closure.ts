@@ -1,3 +1,4 @@
+import { say } from "../../words/say.ts";
 import { choice, integer, reference, tag, text } from "../field.ts";
 import { defineKind, physical, provenance } from "../kind.ts";
 
@@ -11,19 +12,19 @@ export const closure = defineKind({
   key: ["space_id", "tag"],
   unique: true,
   fields: {
-    tag: tag("The closure's number."),
-    space_id: reference("space", "space", "Where it is; empty for one in stock."),
-    panel_id: reference("panel", "panel", "The panel it is a drawer of."),
-    kind: choice("kind", "What kind of case it is.", {
+    tag: tag(say`The closure's number.`),
+    space_id: reference("space", say`space`, say`Where it is; empty for one in stock.`),
+    panel_id: reference("panel", say`panel`, say`The panel it is a drawer of.`),
+    kind: choice(say`kind`, say`What kind of case it is.`, {
       dome: "dome",
       inline: "in-line",
       drawer: "drawer",
       wall_box: "wall box",
       other: "other",
     }),
-    entries: integer("cable entries", "How many cables it takes.", { min: 0, max: 200 }),
-    capacity: integer("capacity", "How many splices it takes.", { min: 0, max: 10_000 }),
-    position: text("position", "Where in the space it hangs.", { max: 120 }),
+    entries: integer(say`cable entries`, say`How many cables it takes.`, { min: 0, max: 200 }),
+    capacity: integer(say`capacity`, say`How many splices it takes.`, { min: 0, max: 10_000 }),
+    position: text(say`position`, say`Where in the space it hangs.`, { max: 120 }),
     ...physical,
     ...provenance,
   },

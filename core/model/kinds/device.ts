@@ -1,3 +1,4 @@
+import { say } from "../../words/say.ts";
 import { integer, reference, tag, text } from "../field.ts";
 import { defineKind, physical, provenance } from "../kind.ts";
 
@@ -11,11 +12,11 @@ export const device = defineKind({
   key: ["space_id", "tag"],
   unique: true,
   fields: {
-    tag: tag("The device's name."),
-    space_id: reference("space", "space", "Where it is; empty for one in stock."),
-    rack: text("rack", "The rack it is in.", { max: 60 }),
-    rack_unit: integer("rack unit", "Lowest rack unit it takes.", { min: 1, max: 100 }),
-    model: text("model", "What it is."),
+    tag: tag(say`The device's name.`),
+    space_id: reference("space", say`space`, say`Where it is; empty for one in stock.`),
+    rack: text(say`rack`, say`The rack it is in.`, { max: 60 }),
+    rack_unit: integer(say`rack unit`, say`Lowest rack unit it takes.`, { min: 1, max: 100 }),
+    model: text(say`model`, say`What it is.`),
     ...physical,
     ...provenance,
   },

@@ -1,3 +1,4 @@
+import { say } from "../../words/say.ts";
 import { reference } from "../field.ts";
 import { defineKind, provenance } from "../kind.ts";
 
@@ -12,8 +13,8 @@ export const diversity = defineKind({
   unique: true,
   ownedBy: ["circuit_id"],
   fields: {
-    circuit_id: reference("circuit", "circuit", "One circuit.", { required: true }),
-    other_id: reference("circuit", "diverse from", "The other.", { required: true }),
+    circuit_id: reference("circuit", say`circuit`, say`One circuit.`, { required: true }),
+    other_id: reference("circuit", say`diverse from`, say`The other.`, { required: true }),
     ...provenance,
   },
 });

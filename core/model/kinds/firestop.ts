@@ -1,3 +1,4 @@
+import { say } from "../../words/say.ts";
 import { date, reference, tag, text } from "../field.ts";
 import { defineKind, physical, provenance } from "../kind.ts";
 
@@ -12,13 +13,13 @@ export const firestop = defineKind({
   unique: true,
   ownedBy: ["pathway_id"],
   fields: {
-    tag: tag("The firestop's number."),
-    pathway_id: reference("pathway", "pathway", "The pathway that passes through it.", { required: true }),
-    rating: text("rating", "Its fire rating.", { max: 40 }),
-    listed_system: text("listed system", "The listed system it was built to."),
-    made_on: date("made on", "The day it was sealed."),
-    opened_on: date("last opened", "The day it was last opened."),
-    inspected_on: date("inspected", "The day it was last inspected."),
+    tag: tag(say`The firestop's number.`),
+    pathway_id: reference("pathway", say`pathway`, say`The pathway that passes through it.`, { required: true }),
+    rating: text(say`rating`, say`Its fire rating.`, { max: 40 }),
+    listed_system: text(say`listed system`, say`The listed system it was built to.`),
+    made_on: date(say`made on`, say`The day it was sealed.`),
+    opened_on: date(say`last opened`, say`The day it was last opened.`),
+    inspected_on: date(say`inspected`, say`The day it was last inspected.`),
     ...physical,
     ...provenance,
   },

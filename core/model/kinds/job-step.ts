@@ -1,3 +1,4 @@
+import { say } from "../../words/say.ts";
 import { choice, date, integer, reference, shape, text } from "../field.ts";
 import { defineKind, provenance } from "../kind.ts";
 
@@ -12,18 +13,18 @@ export const jobStep = defineKind({
   unique: true,
   ownedBy: ["job_id"],
   fields: {
-    job_id: reference("job", "job", "The job.", { required: true }),
-    ordinal: integer("order", "Its order.", { min: 1, max: 10_000, required: true }),
-    act: text("act", "What is to be done.", { max: 200, required: true }),
-    input: shape("facts", "input", "What the act needs."),
+    job_id: reference("job", say`job`, say`The job.`, { required: true }),
+    ordinal: integer(say`order`, say`Its order.`, { min: 1, max: 10_000, required: true }),
+    act: text(say`act`, say`What is to be done.`, { max: 200, required: true }),
+    input: shape("facts", say`input`, say`What the act needs.`),
     state: choice(
-      "state",
-      "Whether it is done.",
+      say`state`,
+      say`Whether it is done.`,
       { open: "open", done: "done", skipped: "skipped" },
       { required: true, initial: "open" },
     ),
-    done_on: date("done on", "The day it was done."),
-    done_by: text("done by", "Who did it.", { max: 80 }),
+    done_on: date(say`done on`, say`The day it was done.`),
+    done_by: text(say`done by`, say`Who did it.`, { max: 80 }),
     notes: provenance.notes,
   },
 });

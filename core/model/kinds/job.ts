@@ -1,3 +1,4 @@
+import { say } from "../../words/say.ts";
 import { choice, date, reference, tag, text } from "../field.ts";
 import { defineKind, provenance } from "../kind.ts";
 
@@ -11,23 +12,23 @@ export const job = defineKind({
   key: ["tag"],
   unique: true,
   fields: {
-    tag: tag("The job's number."),
-    reason: text("reason", "Why it is done.", { max: 400 }),
+    tag: tag(say`The job's number.`),
+    reason: text(say`reason`, say`Why it is done.`, { max: 400 }),
     state: choice(
-      "state",
-      "Where it stands.",
+      say`state`,
+      say`Where it stands.`,
       { drafted: "drafted", agreed: "agreed", under_way: "under way", done: "done", abandoned: "abandoned" },
       { required: true, initial: "drafted" },
     ),
-    people: text("people", "Who does it.", { max: 200 }),
-    starts_on: date("from", "The day it begins."),
-    ends_on: date("until", "The day it ends."),
-    lasting: choice("lasting", "Temporary work has a day by which it must be replaced.", {
+    people: text(say`people`, say`Who does it.`, { max: 200 }),
+    starts_on: date(say`from`, say`The day it begins.`),
+    ends_on: date(say`until`, say`The day it ends.`),
+    lasting: choice(say`lasting`, say`Temporary work has a day by which it must be replaced.`, {
       permanent: "permanent",
       temporary: "temporary",
     }),
-    replace_by: date("replace by", "The day a temporary repair must be gone."),
-    follows_id: reference("job", "follows", "The temporary job this one makes permanent."),
+    replace_by: date(say`replace by`, say`The day a temporary repair must be gone.`),
+    follows_id: reference("job", say`follows`, say`The temporary job this one makes permanent.`),
     ...provenance,
   },
 });

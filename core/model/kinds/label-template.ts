@@ -1,3 +1,4 @@
+import { say } from "../../words/say.ts";
 import { choice, tag, text } from "../field.ts";
 import { defineKind, provenance } from "../kind.ts";
 import { LABEL_BLANK_NAMES, LABEL_CLASSES } from "../label-blanks.ts";
@@ -12,14 +13,14 @@ export const labelTemplate = defineKind({
   key: ["tag"],
   unique: true,
   fields: {
-    tag: tag("A short name."),
-    place: choice("for", "What the label is on, and for a cable where.", LABEL_CLASSES, { required: true }),
+    tag: tag(say`A short name.`),
+    place: choice(say`for`, say`What the label is on, and for a cable where.`, LABEL_CLASSES, { required: true }),
     text: text(
-      "wording",
-      "Lines with blanks such as {tag}; the first line stands large. A part in < > is left out where the record lacks its blank.",
+      say`wording`,
+      say`Lines with blanks such as {tag}; the first line stands large. A part in < > is left out where the record lacks its blank.`,
       { max: 400, lines: true, required: true, blanks: LABEL_BLANK_NAMES },
     ),
-    code: choice("code", "The machine-readable code beside the text; empty means a QR code.", {
+    code: choice(say`code`, say`The machine-readable code beside the text; empty means a QR code.`, {
       qr: "QR code",
       data_matrix: "Data Matrix",
       none: "none",

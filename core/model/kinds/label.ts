@@ -1,3 +1,4 @@
+import { say } from "../../words/say.ts";
 import { choice, date, kindOfSubject, reference, subject, text } from "../field.ts";
 import { defineKind, provenance } from "../kind.ts";
 
@@ -12,22 +13,22 @@ export const label = defineKind({
   unique: false,
   indices: [["subject_kind", "subject_id"]],
   fields: {
-    subject_kind: kindOfSubject("What kind of thing it is on."),
-    subject_id: subject("on", "The thing it is on.", "subject_kind"),
-    space_id: reference("space", "at", "Where it was put, for a thing that is at several places."),
-    text: text("text", "What was printed.", { max: 400, lines: true }),
-    text_read: text("as read", "What somebody read on it.", { max: 400, lines: true }),
-    state: choice("state", "What was seen; empty where nobody looked.", {
+    subject_kind: kindOfSubject(say`What kind of thing it is on.`),
+    subject_id: subject(say`on`, say`The thing it is on.`, "subject_kind"),
+    space_id: reference("space", say`at`, say`Where it was put, for a thing that is at several places.`),
+    text: text(say`text`, say`What was printed.`, { max: 400, lines: true }),
+    text_read: text(say`as read`, say`What somebody read on it.`, { max: 400, lines: true }),
+    state: choice(say`state`, say`What was seen; empty where nobody looked.`, {
       present: "present",
       missing: "missing",
       illegible: "illegible",
       wrong: "wrong",
     }),
-    seen_on: date("seen on", "The day somebody looked."),
-    seen_by: text("seen by", "Who looked.", { max: 80 }),
-    printed_on: date("printed on", "The day it was printed."),
-    due_on: date("due since", "The day since when a new label is due."),
-    due_why: text("due because", "Why a new label is due.", { max: 200 }),
+    seen_on: date(say`seen on`, say`The day somebody looked.`),
+    seen_by: text(say`seen by`, say`Who looked.`, { max: 80 }),
+    printed_on: date(say`printed on`, say`The day it was printed.`),
+    due_on: date(say`due since`, say`The day since when a new label is due.`),
+    due_why: text(say`due because`, say`Why a new label is due.`, { max: 200 }),
     ...provenance,
   },
 });

@@ -1,3 +1,4 @@
+import { say } from "../../words/say.ts";
 import { choice, reference } from "../field.ts";
 import { defineKind, physical, provenance } from "../kind.ts";
 
@@ -13,11 +14,11 @@ export const leg = defineKind({
   indices: [["from_stop_id"], ["to_stop_id"], ["pathway_id"], ["conduit_id"]],
   ownedBy: ["from_stop_id"],
   fields: {
-    from_stop_id: reference("stop", "from", "The stop it leaves.", { required: true }),
-    to_stop_id: reference("stop", "to", "The next stop.", { required: true }),
-    pathway_id: reference("pathway", "pathway", "The pathway it lies in; empty where nobody knows."),
-    conduit_id: reference("conduit", "conduit", "The pipe it lies in; empty where nobody knows."),
-    held: choice("held", "How it is held.", {
+    from_stop_id: reference("stop", say`from`, say`The stop it leaves.`, { required: true }),
+    to_stop_id: reference("stop", say`to`, say`The next stop.`, { required: true }),
+    pathway_id: reference("pathway", say`pathway`, say`The pathway it lies in; empty where nobody knows.`),
+    conduit_id: reference("conduit", say`conduit`, say`The pipe it lies in; empty where nobody knows.`),
+    held: choice(say`held`, say`How it is held.`, {
       loose: "loose in pipe",
       blown: "blown",
       lashed: "lashed",
@@ -26,7 +27,7 @@ export const leg = defineKind({
       buried: "buried",
       laid: "laid on a tray",
     }),
-    slides: choice("can slide", "Whether the cable can be pulled along here.", {
+    slides: choice(say`can slide`, say`Whether the cable can be pulled along here.`, {
       yes: "yes",
       no: "no",
       unproven: "unproven",

@@ -1,3 +1,4 @@
+import { say } from "../../words/say.ts";
 import { choice, number, tag, text } from "../field.ts";
 import { defineKind, provenance } from "../kind.ts";
 
@@ -11,18 +12,18 @@ export const limitValue = defineKind({
   key: ["tag"],
   unique: true,
   fields: {
-    tag: tag("What the value is for, such as slack.keep.hand_hole."),
-    meaning: text("meaning", "What it means, in words.", { max: 400 }),
+    tag: tag(say`What the value is for, such as slack.keep.hand_hole.`),
+    meaning: text(say`meaning`, say`What it means, in words.`, { max: 400 }),
     // No limit and no policy is below zero: losses, lengths, shares and counts; powers in dBm belong to interfaces.
-    value: number("value", "The value in use.", { unit: "none", max: 1_000_000_000 }),
-    unit: text("unit", "The unit of the value.", { max: 20 }),
-    published: number("published value", "The value the source gives, where the plant overrides it.", {
+    value: number(say`value`, say`The value in use.`, { unit: "none", max: 1_000_000_000 }),
+    unit: text(say`unit`, say`The unit of the value.`, { max: 20 }),
+    published: number(say`published value`, say`The value the source gives, where the plant overrides it.`, {
       unit: "none",
       max: 1_000_000_000,
     }),
-    edition: text("edition", "Edition of the source.", { max: 80 }),
+    edition: text(say`edition`, say`Edition of the source.`, { max: 80 }),
     source: text("source", "Where the value comes from.", { max: 400 }),
-    how_known: choice("how known", "How far it can be trusted.", {
+    how_known: choice(say`how known`, say`How far it can be trusted.`, {
       read: "read in the source",
       second_hand: "second-hand",
       weak: "weak source",
@@ -30,7 +31,7 @@ export const limitValue = defineKind({
       memory: "from memory",
       policy: "the plant's own policy",
     }),
-    reason: text("reason", "Why the plant uses another value.", { max: 400 }),
+    reason: text(say`reason`, say`Why the plant uses another value.`, { max: 400 }),
     notes: provenance.notes,
   },
 });

@@ -1,3 +1,4 @@
+import { say } from "../../words/say.ts";
 import { choice, integer, number, reference } from "../field.ts";
 import { defineKind, provenance } from "../kind.ts";
 
@@ -12,18 +13,18 @@ export const measurementEvent = defineKind({
   unique: true,
   ownedBy: ["measurement_id"],
   fields: {
-    measurement_id: reference("measurement", "measurement", "The measurement.", { required: true }),
-    ordinal: integer("order", "Its order.", { min: 1, max: 10_000, required: true }),
-    kind: choice("kind", "What it looked like.", {
+    measurement_id: reference("measurement", say`measurement`, say`The measurement.`, { required: true }),
+    ordinal: integer(say`order`, say`Its order.`, { min: 1, max: 10_000, required: true }),
+    kind: choice(say`kind`, say`What it looked like.`, {
       launch: "launch",
       reflective: "reflective",
       loss: "loss",
       gain: "gain",
       end: "end",
     }),
-    distance_m: number("distance", "Distance from the start.", { unit: "m", max: 1_000_000 }),
-    loss_db: number("loss", "Loss of the event.", { unit: "db", min: -20, max: 80 }),
-    reflectance_db: number("reflectance", "Reflectance of the event.", { unit: "db", min: -100, max: 0 }),
+    distance_m: number(say`distance`, say`Distance from the start.`, { unit: "m", max: 1_000_000 }),
+    loss_db: number(say`loss`, say`Loss of the event.`, { unit: "db", min: -20, max: 80 }),
+    reflectance_db: number(say`reflectance`, say`Reflectance of the event.`, { unit: "db", min: -100, max: 0 }),
     notes: provenance.notes,
   },
 });

@@ -1,3 +1,4 @@
+import { say } from "../../words/say.ts";
 import { choice, date, kindOfSubject, number, reference, subject, tag, text, yesNo } from "../field.ts";
 import { defineKind, provenance } from "../kind.ts";
 
@@ -12,35 +13,39 @@ export const measurement = defineKind({
   unique: true,
   indices: [["subject_kind", "subject_id"]],
   fields: {
-    tag: tag("The measurement's number."),
+    tag: tag(say`The measurement's number.`),
     method: choice(
-      "method",
-      "What it was measured with.",
+      say`method`,
+      say`What it was measured with.`,
       { source_meter: "light source and meter", otdr: "OTDR", visual: "visual" },
       { required: true, initial: "source_meter" },
     ),
-    subject_kind: kindOfSubject("What kind of thing was measured."),
-    subject_id: subject("of", "The strand, section, port or circuit measured.", "subject_kind"),
-    far_port_id: reference("port", "far port", "The port at the far end."),
-    wavelength_nm: number("wavelength", "Wavelength.", { unit: "nm", min: 400, max: 2000 }),
-    direction: choice("direction", "Which way it was measured.", {
+    subject_kind: kindOfSubject(say`What kind of thing was measured.`),
+    subject_id: subject(say`of`, say`The strand, section, port or circuit measured.`, "subject_kind"),
+    far_port_id: reference("port", say`far port`, say`The port at the far end.`),
+    wavelength_nm: number(say`wavelength`, say`Wavelength.`, { unit: "nm", min: 400, max: 2000 }),
+    direction: choice(say`direction`, say`Which way it was measured.`, {
       a_to_b: "A to B",
       b_to_a: "B to A",
       both: "mean of both",
     }),
-    reference_method: choice("reference", "How the reference was set.", {
+    reference_method: choice(say`reference`, say`How the reference was set.`, {
       one_cord: "one cord",
       two_cords: "two cords",
       three_cords: "three cords",
     }),
-    loss_db: number("loss", "Loss measured.", { unit: "db", min: -10, max: 80 }),
-    length_m: number("length", "Glass length measured.", { unit: "m", max: 1_000_000 }),
-    reflectance_db: number("reflectance", "Worst reflectance.", { unit: "db", min: -100, max: 0 }),
-    group_index: number("index set", "The group index the instrument was set to.", { unit: "none", min: 1, max: 2 }),
-    cords_included: yesNo("cords included", "Whether cords were in the measured stretch."),
-    measured_on: date("on", "The day."),
-    measured_by: text("by", "Who measured.", { max: 80 }),
-    file_id: reference("attachment", "file", "The instrument's file."),
+    loss_db: number(say`loss`, say`Loss measured.`, { unit: "db", min: -10, max: 80 }),
+    length_m: number(say`length`, say`Glass length measured.`, { unit: "m", max: 1_000_000 }),
+    reflectance_db: number(say`reflectance`, say`Worst reflectance.`, { unit: "db", min: -100, max: 0 }),
+    group_index: number(say`index set`, say`The group index the instrument was set to.`, {
+      unit: "none",
+      min: 1,
+      max: 2,
+    }),
+    cords_included: yesNo(say`cords included`, say`Whether cords were in the measured stretch.`),
+    measured_on: date(say`on`, say`The day.`),
+    measured_by: text(say`by`, say`Who measured.`, { max: 80 }),
+    file_id: reference("attachment", say`file`, say`The instrument's file.`),
     ...provenance,
   },
 });

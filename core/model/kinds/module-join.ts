@@ -1,3 +1,4 @@
+import { say } from "../../words/say.ts";
 import { choice, number, reference, text } from "../field.ts";
 import { defineKind, provenance } from "../kind.ts";
 
@@ -16,25 +17,29 @@ export const moduleJoin = defineKind({
   ],
   ownedBy: ["module_id"],
   fields: {
-    module_id: reference("module", "module", "The module.", { required: true }),
-    a_position_id: reference("position", "from", "A position of the module; the input of a splitter.", {
+    module_id: reference("module", say`module`, say`The module.`, { required: true }),
+    a_position_id: reference("position", say`from`, say`A position of the module; the input of a splitter.`, {
       required: true,
     }),
     a_side: choice(
-      "from side",
-      "The side of that position the glass inside is on.",
+      say`from side`,
+      say`The side of that position the glass inside is on.`,
       { back: "back", front: "front" },
       { required: true, initial: "back" },
     ),
-    b_position_id: reference("position", "to", "The other position; an output of a splitter.", { required: true }),
+    b_position_id: reference("position", say`to`, say`The other position; an output of a splitter.`, {
+      required: true,
+    }),
     b_side: choice(
-      "to side",
-      "The side of that position the glass inside is on.",
+      say`to side`,
+      say`The side of that position the glass inside is on.`,
       { back: "back", front: "front" },
       { required: true, initial: "back" },
     ),
-    band: text("band", "Wavelengths it passes, in nanometres, such as 1310 or 1530-1565; empty for all.", { max: 60 }),
-    loss_db: number("loss", "Loss of this join.", { unit: "db", min: 0, max: 60 }),
+    band: text(say`band`, say`Wavelengths it passes, in nanometres, such as 1310 or 1530-1565; empty for all.`, {
+      max: 60,
+    }),
+    loss_db: number(say`loss`, say`Loss of this join.`, { unit: "db", min: 0, max: 60 }),
     ...provenance,
   },
 });

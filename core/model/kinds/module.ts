@@ -1,3 +1,4 @@
+import { say } from "../../words/say.ts";
 import { choice, reference, tag, text } from "../field.ts";
 import { defineKind, physical, provenance } from "../kind.ts";
 
@@ -11,12 +12,12 @@ export const module = defineKind({
   key: ["space_id", "panel_id", "tag"],
   unique: true,
   fields: {
-    tag: tag("The module's number."),
-    space_id: reference("space", "space", "Where it is, when not in a panel."),
-    panel_id: reference("panel", "panel", "The panel it sits in."),
+    tag: tag(say`The module's number.`),
+    space_id: reference("space", say`space`, say`Where it is, when not in a panel.`),
+    panel_id: reference("panel", say`panel`, say`The panel it sits in.`),
     kind: choice(
-      "kind",
-      "What it does.",
+      say`kind`,
+      say`What it does.`,
       {
         cassette: "cassette",
         harness: "harness",
@@ -26,8 +27,8 @@ export const module = defineKind({
       },
       { required: true, initial: "cassette" },
     ),
-    slot: text("slot", "The slot it sits in.", { max: 30 }),
-    model: text("model", "What it is."),
+    slot: text(say`slot`, say`The slot it sits in.`, { max: 30 }),
+    model: text(say`model`, say`What it is.`),
     ...physical,
     ...provenance,
   },

@@ -1,3 +1,4 @@
+import { say } from "../../words/say.ts";
 import { integer, reference, shape, tag, text } from "../field.ts";
 import { defineKind, physical, provenance } from "../kind.ts";
 
@@ -11,14 +12,14 @@ export const panel = defineKind({
   key: ["space_id", "tag"],
   unique: true,
   fields: {
-    tag: tag("The panel's letter or number."),
-    former_tags: shape("names", "former tags", "Tags it had before it was renumbered; they stay findable."),
-    space_id: reference("space", "space", "Where it is; empty for one in stock."),
-    rack: text("rack", "The rack it is in.", { max: 60 }),
-    rack_unit: integer("rack unit", "Lowest rack unit it takes.", { min: 1, max: 100 }),
-    height_u: integer("height", "Height in rack units.", { min: 1, max: 60 }),
-    rows: integer("rows", "Rows of ports on its face.", { min: 1, max: 50 }),
-    kind: text("model", "What it is.", { max: 120 }),
+    tag: tag(say`The panel's letter or number.`),
+    former_tags: shape("names", say`former tags`, say`Tags it had before it was renumbered; they stay findable.`),
+    space_id: reference("space", say`space`, say`Where it is; empty for one in stock.`),
+    rack: text(say`rack`, say`The rack it is in.`, { max: 60 }),
+    rack_unit: integer(say`rack unit`, say`Lowest rack unit it takes.`, { min: 1, max: 100 }),
+    height_u: integer(say`height`, say`Height in rack units.`, { min: 1, max: 60 }),
+    rows: integer(say`rows`, say`Rows of ports on its face.`, { min: 1, max: 50 }),
+    kind: text(say`model`, say`What it is.`, { max: 120 }),
     ...physical,
     ...provenance,
   },

@@ -1,3 +1,4 @@
+import { say } from "../../words/say.ts";
 import { choice, date, tag, text } from "../field.ts";
 import { defineKind, provenance } from "../kind.ts";
 
@@ -11,9 +12,9 @@ export const party = defineKind({
   key: ["tag"],
   unique: true,
   fields: {
-    tag: tag("A short name."),
-    name: text("name", "The full name."),
-    role: choice("role", "What they are to the plant.", {
+    tag: tag(say`A short name.`),
+    name: text(say`name`, say`The full name.`),
+    role: choice(say`role`, say`What they are to the plant.`, {
       self: "the plant's own",
       owner: "owner",
       tenant: "tenant",
@@ -22,10 +23,10 @@ export const party = defineKind({
       authority: "authority",
       other: "other",
     }),
-    contact_day: text("by day", "How to reach them by day.", { max: 200 }),
-    contact_night: text("by night", "How to reach them by night.", { max: 200 }),
-    agreement: text("agreement", "The agreement's number.", { max: 120 }),
-    until_on: date("until", "The day the agreement ends."),
+    contact_day: text(say`by day`, say`How to reach them by day.`, { max: 200 }),
+    contact_night: text(say`by night`, say`How to reach them by night.`, { max: 200 }),
+    agreement: text(say`agreement`, say`The agreement's number.`, { max: 120 }),
+    until_on: date(say`until`, say`The day the agreement ends.`),
     ...provenance,
   },
 });

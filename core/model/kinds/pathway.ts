@@ -1,3 +1,4 @@
+import { say } from "../../words/say.ts";
 import { choice, number, reference, set, shape, tag, text } from "../field.ts";
 import { defineKind, physical, provenance } from "../kind.ts";
 
@@ -12,9 +13,9 @@ export const pathway = defineKind({
   unique: true,
   indices: [["from_space_id"], ["to_space_id"]],
   fields: {
-    tag: tag("The pathway's number, such as DB-04."),
-    name: text("name", "What it is called."),
-    kind: choice("kind", "What kind of way it is.", {
+    tag: tag(say`The pathway's number, such as DB-04.`),
+    name: text(say`name`, say`What it is called.`),
+    kind: choice(say`kind`, say`What kind of way it is.`, {
       duct_bank: "duct bank",
       direct_buried: "direct-buried trench",
       aerial: "aerial span",
@@ -24,9 +25,9 @@ export const pathway = defineKind({
       sleeve: "sleeve",
       other: "other",
     }),
-    from_space_id: reference("space", "from", "The space at one end."),
-    to_space_id: reference("space", "to", "The space at the other end."),
-    from_wall: choice("wall at from", "The wall it leaves by at the from end.", {
+    from_space_id: reference("space", say`from`, say`The space at one end.`),
+    to_space_id: reference("space", say`to`, say`The space at the other end.`),
+    from_wall: choice(say`wall at from`, say`The wall it leaves by at the from end.`, {
       north: "north",
       east: "east",
       south: "south",
@@ -34,7 +35,7 @@ export const pathway = defineKind({
       floor: "floor",
       ceiling: "ceiling",
     }),
-    to_wall: choice("wall at to", "The wall it enters by at the to end.", {
+    to_wall: choice(say`wall at to`, say`The wall it enters by at the to end.`, {
       north: "north",
       east: "east",
       south: "south",
@@ -42,12 +43,12 @@ export const pathway = defineKind({
       floor: "floor",
       ceiling: "ceiling",
     }),
-    length_m: number("length", "Length from mouth to mouth.", { unit: "m", min: 0.001, max: 100_000 }),
-    entrance_m: number("enters building at", "Metres from the from end at which it enters the building.", {
+    length_m: number(say`length`, say`Length from mouth to mouth.`, { unit: "m", min: 0.001, max: 100_000 }),
+    entrance_m: number(say`enters building at`, say`Metres from the from end at which it enters the building.`, {
       unit: "m",
       max: 100_000,
     }),
-    environment: choice("environment", "What the way does to a cable.", {
+    environment: choice(say`environment`, say`What the way does to a cable.`, {
       dry_indoor: "dry indoor",
       riser: "riser",
       plenum: "plenum",
@@ -55,16 +56,16 @@ export const pathway = defineKind({
       outdoor: "outdoor",
       flooded: "flooded",
     }),
-    depth_m: number("depth", "Cover above it.", { unit: "m", max: 100 }),
-    geometry: shape("line", "line on the map", "The way as longitude and latitude pairs."),
-    accuracy_m: number("accuracy", "How far off the line may be.", { unit: "m", max: 10_000 }),
-    located_by: choice("located by", "How it can be found from above.", {
+    depth_m: number(say`depth`, say`Cover above it.`, { unit: "m", max: 100 }),
+    geometry: shape("line", say`line on the map`, say`The way as longitude and latitude pairs.`),
+    accuracy_m: number(say`accuracy`, say`How far off the line may be.`, { unit: "m", max: 10_000 }),
+    located_by: choice(say`located by`, say`How it can be found from above.`, {
       tracer_wire: "tracer wire",
       markers: "buried markers",
       metal: "its own metal",
       none: "nothing",
     }),
-    exposure: set("exposed to", "What may harm a cable here.", {
+    exposure: set(say`exposed to`, say`What may harm a cable here.`, {
       rodents: "rodents",
       lightning: "lightning",
       traffic: "traffic",

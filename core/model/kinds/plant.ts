@@ -1,3 +1,4 @@
+import { say } from "../../words/say.ts";
 import { choice, shape, text } from "../field.ts";
 import { defineKind, provenance } from "../kind.ts";
 
@@ -11,16 +12,16 @@ export const plant = defineKind({
   key: ["name"],
   unique: true,
   fields: {
-    name: text("name", "What the campus is called.", { required: true }),
+    name: text(say`name`, say`What the campus is called.`, { required: true }),
     length_unit: choice(
-      "lengths in",
-      "The unit people here read lengths in.",
+      say`lengths in`,
+      say`The unit people here read lengths in.`,
       { m: "metres", ft: "feet" },
       { required: true, initial: "m" },
     ),
     colour_sequence: choice(
-      "usual colours",
-      "The colour sequence offered first for a new cable.",
+      say`usual colours`,
+      say`The colour sequence offered first for a new cable.`,
       {
         tia_598: "TIA-598",
         iec_60304: "IEC 60304 / DIN",
@@ -32,33 +33,33 @@ export const plant = defineKind({
       { required: true, initial: "tia_598" },
     ),
     label_due: choice(
-      "labels due",
-      "Where a cable needs a label.",
+      say`labels due`,
+      say`Where a cable needs a label.`,
       { ends: "at both ends", access: "at both ends and where it can be reached", none: "nowhere" },
       { required: true, initial: "access" },
     ),
     port_labels: choice(
-      "port labels",
-      "Whether each landed port needs a label.",
+      say`port labels`,
+      say`Whether each landed port needs a label.`,
       { panel: "one for the panel", port: "one for each port", none: "none" },
       { required: true, initial: "panel" },
     ),
     label_patterns: shape(
       "patterns",
-      "label wording",
-      "For each kind, the text a label should carry, with {tag}, {from}, {to}, {strands} as blanks.",
+      say`label wording`,
+      say`For each kind, the text a label should carry, with {tag}, {from}, {to}, {strands} as blanks.`,
     ),
     old_label_patterns: shape(
       "patterns",
-      "old label wording",
-      "Wordings that were right once; a label that follows one is advice, not an error.",
+      say`old label wording`,
+      say`Wordings that were right once; a label that follows one is advice, not an error.`,
     ),
     tag_patterns: shape(
       "patterns",
-      "tag wording",
-      "For each kind, the pattern its tags follow, with # for a digit and @ for a letter.",
+      say`tag wording`,
+      say`For each kind, the pattern its tags follow, with # for a digit and @ for a letter.`,
     ),
-    authority: text("authority", "Which local code and which authority apply.", { max: 400, lines: true }),
+    authority: text(say`authority`, say`Which local code and which authority apply.`, { max: 400, lines: true }),
     notes: provenance.notes,
   },
 });

@@ -1,3 +1,4 @@
+import { say } from "../../words/say.ts";
 import { choice, integer, reference, shape, tag, text } from "../field.ts";
 import { defineKind, physical, provenance } from "../kind.ts";
 import { CONNECTORS } from "../lists.ts";
@@ -14,17 +15,21 @@ export const port = defineKind({
   indices: [["module_id"], ["device_id"]],
   ownedBy: ["panel_id", "module_id", "device_id"],
   fields: {
-    tag: tag("The number or name on it."),
-    former_tags: shape("names", "former numbers", "Numbers it had before it was renumbered; they stay findable."),
-    panel_id: reference("panel", "panel", "The panel it is on."),
-    module_id: reference("module", "module", "The module it is on."),
-    device_id: reference("device", "device", "The device it is on."),
-    face_row: integer("row", "Row on the face, from the top.", { min: 1, max: 50 }),
-    connector: choice("connector", "What plug it takes.", CONNECTORS),
-    polish: choice("polish", "How the plug's face is polished.", { pc: "PC", upc: "UPC", apc: "APC" }),
-    adapter_colour: text("adapter colour", "Colour of the adapter.", { max: 40 }),
-    condition: choice("condition", "Whether it is fit for use.", { good: "good", dirty: "dirty", damaged: "damaged" }),
-    front: choice("front", "What was seen in front; empty where nobody looked.", {
+    tag: tag(say`The number or name on it.`),
+    former_tags: shape("names", say`former numbers`, say`Numbers it had before it was renumbered; they stay findable.`),
+    panel_id: reference("panel", say`panel`, say`The panel it is on.`),
+    module_id: reference("module", say`module`, say`The module it is on.`),
+    device_id: reference("device", say`device`, say`The device it is on.`),
+    face_row: integer(say`row`, say`Row on the face, from the top.`, { min: 1, max: 50 }),
+    connector: choice(say`connector`, say`What plug it takes.`, CONNECTORS),
+    polish: choice(say`polish`, say`How the plug's face is polished.`, { pc: "PC", upc: "UPC", apc: "APC" }),
+    adapter_colour: text(say`adapter colour`, say`Colour of the adapter.`, { max: 40 }),
+    condition: choice(say`condition`, say`Whether it is fit for use.`, {
+      good: "good",
+      dirty: "dirty",
+      damaged: "damaged",
+    }),
+    front: choice(say`front`, say`What was seen in front; empty where nobody looked.`, {
       cord: "cord seen",
       empty: "seen empty",
     }),

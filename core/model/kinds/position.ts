@@ -1,3 +1,4 @@
+import { say } from "../../words/say.ts";
 import { integer, reference } from "../field.ts";
 import { defineKind, provenance } from "../kind.ts";
 
@@ -12,8 +13,8 @@ export const position = defineKind({
   unique: true,
   ownedBy: ["port_id"],
   fields: {
-    port_id: reference("port", "port", "The port.", { required: true }),
-    ordinal: integer("order", "Its order in the port; 1 and 2 of a duplex port are A and B.", {
+    port_id: reference("port", say`port`, say`The port.`, { required: true }),
+    ordinal: integer(say`order`, say`Its order in the port; 1 and 2 of a duplex port are A and B.`, {
       min: 1,
       max: 144,
       required: true,

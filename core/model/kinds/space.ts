@@ -1,3 +1,4 @@
+import { say } from "../../words/say.ts";
 import { choice, number, reference, set, tag, text } from "../field.ts";
 import { defineKind, physical, provenance } from "../kind.ts";
 
@@ -11,11 +12,11 @@ export const space = defineKind({
   key: ["building_id", "tag"],
   unique: true,
   fields: {
-    tag: tag("The room number or hole number."),
-    name: text("name", "What it is called."),
-    building_id: reference("building", "building", "The building it is inside; empty outdoors."),
-    floor: text("floor", "The floor it is on.", { max: 30 }),
-    kind: choice("kind", "What kind of place it is.", {
+    tag: tag(say`The room number or hole number.`),
+    name: text(say`name`, say`What it is called.`),
+    building_id: reference("building", say`building`, say`The building it is inside; empty outdoors.`),
+    floor: text(say`floor`, say`The floor it is on.`, { max: 30 }),
+    kind: choice(say`kind`, say`What kind of place it is.`, {
       entrance_room: "entrance room",
       telecom_room: "telecom room",
       equipment_room: "equipment room",
@@ -27,7 +28,7 @@ export const space = defineKind({
       pedestal: "pedestal",
       other: "other",
     }),
-    environment: choice("environment", "What the place does to a cable.", {
+    environment: choice(say`environment`, say`What the place does to a cable.`, {
       dry_indoor: "dry indoor",
       riser: "riser",
       plenum: "plenum",
@@ -35,21 +36,21 @@ export const space = defineKind({
       outdoor: "outdoor",
       flooded: "flooded",
     }),
-    longitude: number("longitude", "WGS 84 longitude.", { unit: "deg", min: -180, max: 180 }),
-    latitude: number("latitude", "WGS 84 latitude.", { unit: "deg", min: -90, max: 90 }),
-    accuracy_m: number("accuracy", "How far off the coordinates may be.", { unit: "m", max: 10_000 }),
-    inner_length_m: number("inner length", "Inner length of the hole or room.", { unit: "m", max: 1000 }),
-    inner_width_m: number("inner width", "Inner width of the hole or room.", { unit: "m", max: 1000 }),
-    inner_depth_m: number("inner depth", "Inner depth or height.", { unit: "m", max: 1000 }),
-    crossing_m: number("crossing", "Measured length of the dressed way through the hole, mouth to mouth.", {
+    longitude: number(say`longitude`, say`WGS 84 longitude.`, { unit: "deg", min: -180, max: 180 }),
+    latitude: number(say`latitude`, say`WGS 84 latitude.`, { unit: "deg", min: -90, max: 90 }),
+    accuracy_m: number(say`accuracy`, say`How far off the coordinates may be.`, { unit: "m", max: 10_000 }),
+    inner_length_m: number(say`inner length`, say`Inner length of the hole or room.`, { unit: "m", max: 1000 }),
+    inner_width_m: number(say`inner width`, say`Inner width of the hole or room.`, { unit: "m", max: 1000 }),
+    inner_depth_m: number(say`inner depth`, say`Inner depth or height.`, { unit: "m", max: 1000 }),
+    crossing_m: number(say`crossing`, say`Measured length of the dressed way through the hole, mouth to mouth.`, {
       unit: "m",
       max: 1000,
     }),
-    reach_m: number("reach", "Metres of cable from the duct mouth to where a splicer can sit.", {
+    reach_m: number(say`reach`, say`Metres of cable from the duct mouth to where a splicer can sit.`, {
       unit: "m",
       max: 1000,
     }),
-    hazards: set("hazards", "What can hurt whoever goes in.", {
+    hazards: set("hazards", say`What can hurt whoever goes in.`, {
       gas: "gas",
       water: "water",
       power: "power",
@@ -59,7 +60,7 @@ export const space = defineKind({
       confined: "confined space",
       laser: "strong laser light",
     }),
-    key_holder_id: reference("party", "key holder", "Who holds the key."),
+    key_holder_id: reference("party", say`key holder`, say`Who holds the key.`),
     ...physical,
     ...provenance,
   },

@@ -1,3 +1,4 @@
+import { say } from "../../words/say.ts";
 import { choice, date, integer, number, reference, yesNo } from "../field.ts";
 import { defineKind, provenance } from "../kind.ts";
 
@@ -13,47 +14,50 @@ export const stop = defineKind({
   indices: [["space_id"], ["closure_id"]],
   ownedBy: ["cable_id"],
   fields: {
-    cable_id: reference("cable", "cable", "The cable.", { required: true }),
-    ordinal: integer("order", "Its order along the cable, from 1.", { min: 1, max: 10_000, required: true }),
-    space_id: reference("space", "space", "Where it is; empty where nobody knows."),
+    cable_id: reference("cable", say`cable`, say`The cable.`, { required: true }),
+    ordinal: integer(say`order`, say`Its order along the cable, from 1.`, { min: 1, max: 10_000, required: true }),
+    space_id: reference("space", say`space`, say`Where it is; empty where nobody knows.`),
     kind: choice(
-      "kind",
-      "What the cable does here.",
+      say`kind`,
+      say`What the cable does here.`,
       { end: "ends", passing: "passes", opened: "opened", severed: "severed" },
       { required: true, initial: "passing" },
     ),
-    reachable: yesNo("reachable", "Whether the cable can be touched here."),
-    mark_in: number("mark in", "Sheath mark at the mouth where it comes in.", { unit: "mark", max: 10_000_000 }),
-    mark_open_from: number("opening from", "Sheath mark at the near edge of the opening or cut.", {
+    reachable: yesNo(say`reachable`, say`Whether the cable can be touched here.`),
+    mark_in: number(say`mark in`, say`Sheath mark at the mouth where it comes in.`, { unit: "mark", max: 10_000_000 }),
+    mark_open_from: number(say`opening from`, say`Sheath mark at the near edge of the opening or cut.`, {
       unit: "mark",
       max: 10_000_000,
     }),
-    mark_open_to: number("opening to", "Sheath mark at the far edge of the opening or cut.", {
+    mark_open_to: number(say`opening to`, say`Sheath mark at the far edge of the opening or cut.`, {
       unit: "mark",
       max: 10_000_000,
     }),
-    mark_out: number("mark out", "Sheath mark at the mouth where it goes out.", { unit: "mark", max: 10_000_000 }),
-    marks_basis: choice("marks are", "Whether the marks were read or worked out.", {
+    mark_out: number(say`mark out`, say`Sheath mark at the mouth where it goes out.`, {
+      unit: "mark",
+      max: 10_000_000,
+    }),
+    marks_basis: choice(say`marks are`, say`Whether the marks were read or worked out.`, {
       read: "read",
       computed: "computed",
     }),
-    slack_m: number("slack", "Metres coiled here, where the marks don't say.", { unit: "m", max: 10_000 }),
-    storage: choice("stored as", "How the slack is stored.", {
+    slack_m: number(say`slack`, say`Metres coiled here, where the marks don't say.`, { unit: "m", max: 10_000 }),
+    storage: choice(say`stored as`, say`How the slack is stored.`, {
       none: "not stored",
       coil: "coil",
       figure_eight: "figure eight",
       rack: "on a storage rack",
     }),
-    coil_diameter_mm: number("coil diameter", "Diameter of the coil.", { unit: "mm", max: 10_000 }),
-    closure_id: reference("closure", "closure", "The case the cable enters here."),
-    metal: choice("metal", "What was done with metallic members here.", {
+    coil_diameter_mm: number(say`coil diameter`, say`Diameter of the coil.`, { unit: "mm", max: 10_000 }),
+    closure_id: reference("closure", say`closure`, say`The case the cable enters here.`),
+    metal: choice(say`metal`, say`What was done with metallic members here.`, {
       bonded: "bonded",
       isolated: "isolated",
       carried_through: "carried through",
       unbonded: "unbonded",
       none: "no metal",
     }),
-    metal_on: date("metal seen on", "The day the bonding was last seen."),
+    metal_on: date(say`metal seen on`, say`The day the bonding was last seen.`),
     ...provenance,
   },
 });

@@ -1,3 +1,4 @@
+import { say } from "../../words/say.ts";
 import { choice, integer, reference, text } from "../field.ts";
 import { defineKind, provenance } from "../kind.ts";
 
@@ -13,18 +14,22 @@ export const strand = defineKind({
   indices: [["unit_id"]],
   ownedBy: ["cable_id"],
   fields: {
-    cable_id: reference("cable", "cable", "The cable.", { required: true }),
-    number: integer("number", "Its number over the whole sheath, from 1.", { min: 1, max: 100_000, required: true }),
-    unit_id: reference("unit", "unit", "The tube or ribbon it lies in."),
-    place: integer("place", "Its position in its unit, from 1.", { min: 1, max: 10_000 }),
-    colour: text("colour", "Its colour, where it differs from the sequence.", { max: 40 }),
-    condition: choice("condition", "Whether it is fit for use.", {
+    cable_id: reference("cable", say`cable`, say`The cable.`, { required: true }),
+    number: integer(say`number`, say`Its number over the whole sheath, from 1.`, {
+      min: 1,
+      max: 100_000,
+      required: true,
+    }),
+    unit_id: reference("unit", say`unit`, say`The tube or ribbon it lies in.`),
+    place: integer(say`place`, say`Its position in its unit, from 1.`, { min: 1, max: 10_000 }),
+    colour: text(say`colour`, say`Its colour, where it differs from the sequence.`, { max: 40 }),
+    condition: choice(say`condition`, say`Whether it is fit for use.`, {
       good: "good",
       unproven: "unproven",
       degraded: "degraded",
       broken: "broken",
     }),
-    condition_why: text("why", "Why it is in that condition.", { max: 400 }),
+    condition_why: text(say`why`, say`Why it is in that condition.`, { max: 400 }),
     ...provenance,
   },
 });

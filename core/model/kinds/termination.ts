@@ -1,3 +1,4 @@
+import { say } from "../../words/say.ts";
 import { choice, date, integer, number, reference, text } from "../field.ts";
 import { defineKind, physical, provenance } from "../kind.ts";
 
@@ -12,10 +13,10 @@ export const termination = defineKind({
   unique: false,
   indices: [["section_id", "side", "life", "position_id"], ["position_id", "life", "section_id", "side"], ["tray_id"]],
   fields: {
-    section_id: reference("section", "strand section", "The glass.", { required: true }),
-    side: choice("side", "Which end of it.", { A: "A", B: "B" }, { required: true }),
-    position_id: reference("position", "position", "Where it lands.", { required: true }),
-    method: choice("how", "How it is terminated.", {
+    section_id: reference("section", say`strand section`, say`The glass.`, { required: true }),
+    side: choice(say`side`, say`Which end of it.`, { A: "A", B: "B" }, { required: true }),
+    position_id: reference("position", say`position`, say`Where it lands.`, { required: true }),
+    method: choice(say`how`, say`How it is terminated.`, {
       direct: "connector on the strand's own buffer",
       splice_on: "splice-on connector",
       pre_polished: "pre-polished connector",
@@ -23,16 +24,16 @@ export const termination = defineKind({
       furcation: "furcation kit and connector",
       pre_terminated: "pre-terminated",
     }),
-    tray_id: reference("tray", "splice tray", "Where the pigtail's splice is kept."),
-    place: integer("place", "Its place in that tray.", { min: 1, max: 1000 }),
-    loss_db: number("loss", "Loss of the joint.", { unit: "db", min: -10, max: 60 }),
-    loss_basis: choice("loss known by", "How the loss is known.", {
+    tray_id: reference("tray", say`splice tray`, say`Where the pigtail's splice is kept.`),
+    place: integer(say`place`, say`Its place in that tray.`, { min: 1, max: 1000 }),
+    loss_db: number(say`loss`, say`Loss of the joint.`, { unit: "db", min: -10, max: 60 }),
+    loss_basis: choice(say`loss known by`, say`How the loss is known.`, {
       estimate: "estimate",
       one_way: "measured one way",
       both_ways: "measured both ways",
     }),
-    made_on: date("made on", "The day it was made."),
-    made_by: text("made by", "Who made it.", { max: 80 }),
+    made_on: date(say`made on`, say`The day it was made.`),
+    made_by: text(say`made by`, say`Who made it.`, { max: 80 }),
     ...physical,
     ...provenance,
   },

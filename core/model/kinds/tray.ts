@@ -1,3 +1,4 @@
+import { say } from "../../words/say.ts";
 import { integer, reference, tag } from "../field.ts";
 import { defineKind, physical, provenance } from "../kind.ts";
 
@@ -12,10 +13,10 @@ export const tray = defineKind({
   unique: true,
   ownedBy: ["closure_id"],
   fields: {
-    tag: tag("The tray's number, such as T1."),
-    closure_id: reference("closure", "closure", "The closure it is in.", { required: true }),
-    position: integer("position", "Its position from the bottom.", { min: 1, max: 200 }),
-    capacity: integer("capacity", "How many splices it takes.", { min: 0, max: 1000 }),
+    tag: tag(say`The tray's number, such as T1.`),
+    closure_id: reference("closure", say`closure`, say`The closure it is in.`, { required: true }),
+    position: integer(say`position`, say`Its position from the bottom.`, { min: 1, max: 200 }),
+    capacity: integer(say`capacity`, say`How many splices it takes.`, { min: 0, max: 1000 }),
     ...physical,
     ...provenance,
   },

@@ -1,3 +1,4 @@
+import { say } from "../../words/say.ts";
 import { choice, date, reference, tag, text } from "../field.ts";
 import { defineKind, provenance } from "../kind.ts";
 
@@ -11,14 +12,14 @@ export const visit = defineKind({
   key: ["tag"],
   unique: true,
   fields: {
-    tag: tag("The visit's number."),
-    made_on: date("on", "The day.", { required: true }),
-    made_by: text("by", "Who looked.", { max: 80 }),
-    space_id: reference("space", "space", "The space looked at."),
-    cable_id: reference("cable", "cable", "The cable looked at."),
+    tag: tag(say`The visit's number.`),
+    made_on: date(say`on`, say`The day.`, { required: true }),
+    made_by: text(say`by`, say`Who looked.`, { max: 80 }),
+    space_id: reference("space", say`space`, say`The space looked at.`),
+    cable_id: reference("cable", say`cable`, say`The cable looked at.`),
     extent: choice(
-      "extent",
-      "All of it, or part.",
+      say`extent`,
+      say`All of it, or part.`,
       { all: "all of it", part: "part of it" },
       { required: true, initial: "part" },
     ),

@@ -5,46 +5,47 @@ import { deviceMoveInput, planDeviceMove } from "../../act/device-move.ts";
 import { moduleEnterInput, planModuleEnter } from "../../act/module-enter.ts";
 import { panelEnterInput, planPanelEnter } from "../../act/panel-enter.ts";
 import { planRenumber, renumberInput } from "../../act/renumber.ts";
+import { say } from "../../words/say.ts";
 import { defineWrite } from "../define.ts";
 
 export const panelEnter = defineWrite({
   name: "panel.enter",
-  help: "Enters a panel with its ports and positions, numbered by a pattern such as 01..24.",
+  help: say`Enters a panel with its ports and positions, numbered by a pattern such as 01..24.`,
   input: panelEnterInput,
   plan: planPanelEnter,
 });
 
 export const panelRenumber = defineWrite({
   name: "panel.renumber",
-  help: "Renumbers a panel or its ports; old numbers stay findable and labels become due.",
+  help: say`Renumbers a panel or its ports; old numbers stay findable and labels become due.`,
   input: renumberInput,
   plan: planRenumber,
 });
 
 export const deviceEnter = defineWrite({
   name: "device.enter",
-  help: "Enters a device with its ports and what their optics send and bear.",
+  help: say`Enters a device with its ports and what their optics send and bear.`,
   input: deviceEnterInput,
   plan: planDeviceEnter,
 });
 
 export const deviceMove = defineWrite({
   name: "device.move",
-  help: "Moves a device; each of its cords goes along, is unplugged, or is repatched.",
+  help: say`Moves a device; each of its cords goes along, is unplugged, or is repatched.`,
   input: deviceMoveInput,
   plan: planDeviceMove,
 });
 
 export const closureEnter = defineWrite({
   name: "closure.enter",
-  help: "Enters a closure with its splice trays.",
+  help: say`Enters a closure with its splice trays.`,
   input: closureEnterInput,
   plan: planClosureEnter,
 });
 
 export const moduleEnter = defineWrite({
   name: "module.enter",
-  help: "Enters a cassette, harness, splitter, filter or attenuator with its ports and the glass inside.",
+  help: say`Enters a cassette, harness, splitter, filter or attenuator with its ports and the glass inside.`,
   input: moduleEnterInput,
   plan: planModuleEnter,
 });

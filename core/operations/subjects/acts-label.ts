@@ -8,32 +8,33 @@ import {
   planLabelWrite,
   planLabelWriteDue,
 } from "../../act/label-write.ts";
+import { say } from "../../words/say.ts";
 import { defineWrite } from "../define.ts";
 
 export const labelWrite = defineWrite({
   name: "label.write",
-  help: "Writes a label for a thing at a place, with the plant's wording unless a text is given.",
+  help: say`Writes a label for a thing at a place, with the plant's wording unless a text is given.`,
   input: labelWriteInput,
   plan: planLabelWrite,
 });
 
 export const labelWriteDue = defineWrite({
   name: "label.write_due",
-  help: "Writes every label a cable needs: at its ends and where it can be reached.",
+  help: say`Writes every label a cable needs: at its ends and where it can be reached.`,
   input: labelWriteDueInput,
   plan: planLabelWriteDue,
 });
 
 export const labelSight = defineWrite({
   name: "label.sight",
-  help: "Notes what was seen of labels: there, missing, unreadable or wrong, and what was read.",
+  help: say`Notes what was seen of labels: there, missing, unreadable or wrong, and what was read.`,
   input: labelSightInput,
   plan: planLabelSight,
 });
 
 export const labelRelabel = defineWrite({
   name: "label.relabel",
-  help: "Makes labels anew: a new text, nothing seen yet, nothing due.",
+  help: say`Makes labels anew: a new text, nothing seen yet, nothing due.`,
   input: labelRelabelInput,
   plan: planLabelRelabel,
 });

@@ -8,9 +8,10 @@ import { missingPart, withKnownSections } from "../../store/missing-part.ts";
 import { nearestTags } from "../../store/nearest.ts";
 import { readPorts } from "../../store/ports.ts";
 import { type NamedStrand, readStrands } from "../../store/strands.ts";
+import { say } from "../../words/say.ts";
 import { defineRead } from "../define.ts";
 
-const text = z.string().max(400).describe("What somebody calls it.");
+const text = z.string().max(400).describe(say`What somebody calls it.`);
 
 const kindName = z.enum(KIND_NAMES as unknown as [KindName, ...KindName[]]);
 
@@ -30,11 +31,11 @@ export interface FindAnswer {
 
 export const addressFind = defineRead({
   name: "address.find",
-  help: "Finds records by a tag, part of a tag, name, former tag, label text, strand address or the code on a printed paper, best first.",
+  help: say`Finds records by a tag, part of a tag, name, former tag, label text, strand address or the code on a printed paper, best first.`,
   input: z.strictObject({
     text,
-    limit: z.int().min(1).max(200).default(20).describe("At most so many."),
-    kinds: z.array(kindName).min(1).optional().describe("Only records of these kinds."),
+    limit: z.int().min(1).max(200).default(20).describe(say`At most so many.`),
+    kinds: z.array(kindName).min(1).optional().describe(say`Only records of these kinds.`),
   }),
   run: async ({ reader }, asked): Promise<FindAnswer> => {
     const input = meant(asked);
@@ -64,13 +65,16 @@ export interface ResolveAnswer {
 function twiceNamed(cable: string, named: readonly NamedStrand[]): string[] {
   const seen = new Set<string>();
   const twice = named.filter(({ id, section }) => seen.size === seen.add(`${id}#${section ?? ""}`).size);
-  return twice.length === 0 ? [] : [`${cable}:${numberRuns(twice.map(({ number }) => number))} is named twice`];
+  return twice.length === 0 ? [] : [say`${cable}:${numberRuns(twice.map(({ number }) => number))} is named twice`];
 }
 
 export const addressResolve = defineRead({
   name: "address.resolve",
-  help: "Says what an address means: one record, a range of strands or ports, or several readings.",
-  input: z.strictObject({ text, kinds: z.array(kindName).min(1).optional().describe("Only records of these kinds.") }),
+  help: say`Says what an address means: one record, a range of strands or ports, or several readings.`,
+  input: z.strictObject({
+    text,
+    kinds: z.array(kindName).min(1).optional().describe(say`Only records of these kinds.`),
+  }),
   run: async ({ reader }, asked): Promise<ResolveAnswer> => {
     const input = meant(asked);
     const kinds = input.kinds === undefined ? {} : { kinds: input.kinds };

@@ -6,33 +6,34 @@ import { sniff } from "../../attachments/sniff.ts";
 import { kindOf } from "../../model/dictionary.ts";
 import { refuse } from "../../result.ts";
 import type { Plan } from "../../store/plan.ts";
+import { say } from "../../words/say.ts";
 import { defineRead, defineWrite } from "../define.ts";
 import { kindInput } from "./records.ts";
 
 const of = z
   .union([
-    z.string().trim().min(1, "is empty").max(400, "is longer than 400 characters"),
+    z.string().trim().min(1, say`is empty`).max(400, say`is longer than 400 characters`),
     z.strictObject({ kind: kindInput, id: z.int().min(1) }),
   ])
-  .describe("The record it belongs to: an address such as MH-03 or F-012, or a kind and id.");
+  .describe(say`The record it belongs to: an address such as MH-03 or F-012, or a kind and id.`);
 
-const day = z.iso.date("must be a day, written YYYY-MM-DD").nullable().optional();
+const day = z.iso.date(say`must be a day, written YYYY-MM-DD`).nullable().optional();
 
 export const attachmentAdd = defineWrite({
   name: "attachment.add",
-  help: "Keeps a photo or file with a record, inside the plant file and once however often it is kept: at most 20 MB, a picture only if its content is one.",
+  help: say`Keeps a photo or file with a record, inside the plant file and once however often it is kept: at most 20 MB, a picture only if its content is one.`,
   input: z.strictObject({
     of,
-    file: z.string().trim().min(1).max(4000).optional().describe("The file's path on this machine."),
+    file: z.string().trim().min(1).max(4000).optional().describe(say`The file's path on this machine.`),
     content: z
       .string()
       .max(29_000_000)
       .optional()
-      .describe("Its bytes as base 64, where it was dropped on the window."),
-    name: z.string().max(400).optional().describe("Its name, where its bytes are given."),
-    caption: z.string().max(4000).optional().describe("What it shows."),
-    taken_on: day.describe("The day it was taken; by the camera's own word where left out, null for not known."),
-    taken_by: z.string().max(80).nullable().optional().describe("Who took it."),
+      .describe(say`Its bytes as base 64, where it was dropped on the window.`),
+    name: z.string().max(400).optional().describe(say`Its name, where its bytes are given.`),
+    caption: z.string().max(4000).optional().describe(say`What it shows.`),
+    taken_on: day.describe(say`The day it was taken; by the camera's own word where left out, null for not known.`),
+    taken_by: z.string().max(80).nullable().optional().describe(say`Who took it.`),
   }),
   plan: async (
     { reader, folders, newIds, today },
@@ -42,21 +43,21 @@ export const attachmentAdd = defineWrite({
     const file = await readFile(folders, given);
     const already = (await attachedTo(reader, subject)).find(({ hash }) => hash === file.hash);
     if (already)
-      refuse("duplicate", `${file.name} is kept with ${subject.tag} already.`, [
-        { record: subject.tag, field: "content", reason: `is the same as that of ${already.name}` },
+      refuse("duplicate", say`${file.name} is kept with ${subject.tag} already.`, [
+        { record: subject.tag, field: "content", reason: say`is the same as that of ${already.name}` },
       ]);
     // A camera whose clock runs ahead knows no day.
     const camera = file.taken_on !== null && file.taken_on <= today ? file.taken_on : null;
     const notices =
       file.taken_on !== null && camera === null
         ? [
-            `The camera says it took ${file.name} on ${file.taken_on}, which is still to come: that day is not taken over.`,
+            say`The camera says it took ${file.name} on ${file.taken_on}, which is still to come: that day is not taken over.`,
           ]
         : [];
     const on = taken_on === undefined ? camera : taken_on;
     const id = await newIds("attachment", 1);
     return {
-      summary: `Keep ${file.name} with ${kindOf(subject.kind).one} ${subject.tag}`.slice(0, 400),
+      summary: say`Keep ${file.name} with ${kindOf(subject.kind).one} ${subject.tag}`.slice(0, 400),
       changes: [
         {
           ...{ op: "insert", kind: "attachment", id },
@@ -76,7 +77,7 @@ export const attachmentAdd = defineWrite({
 
 export const attachmentList = defineRead({
   name: "attachment.list",
-  help: "The photos and files kept with a record, in the order in which they were taken.",
+  help: say`The photos and files kept with a record, in the order in which they were taken.`,
   input: z.strictObject({ of }),
   run: async ({ reader }, asked) => {
     const record = await subjectOf(reader, asked.of);
@@ -86,7 +87,7 @@ export const attachmentList = defineRead({
 
 export const attachmentContent = defineRead({
   name: "attachment.content",
-  help: "The bytes of a kept file as base 64, held against its SHA-256, and whether it is a picture that can be shown.",
+  help: say`The bytes of a kept file as base 64, held against its SHA-256, and whether it is a picture that can be shown.`,
   input: z.strictObject({ id: z.int().min(1) }),
   run: async ({ reader }, { id }) => {
     const { name, bytes } = await contentOf(reader, id);

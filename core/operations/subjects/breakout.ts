@@ -6,37 +6,44 @@ import { closing } from "../../breakout/closing.ts";
 import { breakoutPlaces as placesFor } from "../../breakout/places.ts";
 import { draftJob, draftSteps, type JobGiven } from "../../jobs/stored.ts";
 import { refuse } from "../../result.ts";
+import { say } from "../../words/say.ts";
 import { defineRead, defineWrite, type WriteContext } from "../define.ts";
 
-const address = z.string().trim().min(1, "is empty").max(400, "is longer than 400 characters");
-const tag = z.string().trim().min(1, "is empty").max(60, "is longer than 60 characters");
-const cable = z.union([address, z.int().min(1)]).describe("The cable, by its tag or id.");
-const at = address.describe("Where it is opened: the place, or the stop as F-012@3.");
+const address = z.string().trim().min(1, say`is empty`).max(400, say`is longer than 400 characters`);
+const tag = z.string().trim().min(1, say`is empty`).max(60, say`is longer than 60 characters`);
+const cable = z.union([address, z.int().min(1)]).describe(say`The cable, by its tag or id.`);
+const at = address.describe(say`Where it is opened: the place, or the stop as F-012@3.`);
 
 const asked = {
   cable,
   at,
-  strands: z.int().min(1, "is below 1").max(20_000, "is above 20,000").describe("How many strands are wanted."),
+  strands: z
+    .int()
+    .min(1, say`is below 1`)
+    .max(20_000, say`is above 20,000`)
+    .describe(say`How many strands are wanted.`),
   side: z
     .enum(["a", "z", "both"])
-    .describe("Towards the cable's first stop, its last, or both: then each strand serves on both sides."),
+    .describe(say`Towards the cable's first stop, its last, or both: then each strand serves on both sides.`),
   cut: z
     .enum(["edge", "middle"])
     .optional()
-    .describe("Where in the window it is cut; left out, the edge away from the side wanted, or the middle for both."),
-  to: address.optional().describe("Where the lateral ends: a room, a hole or a building."),
+    .describe(
+      say`Where in the window it is cut; left out, the edge away from the side wanted, or the middle for both.`,
+    ),
+  to: address.optional().describe(say`Where the lateral ends: a room, a hole or a building.`),
   length_m: z
     .number()
-    .gt(0, "is nothing")
+    .gt(0, say`is nothing`)
     .max(100_000)
     .optional()
-    .describe("Metres of the lateral's way from mouth to mouth; left out, its pathways'."),
-  type: address.optional().describe("The lateral's cable type."),
-  lateral: tag.optional().describe("The number of the lateral."),
-  panel: address.optional().describe("The panel it is landed on, in the room where it ends."),
-  new_panel: tag.optional().describe("Or the number of a new panel there."),
-  closure: address.optional().describe("The case: one there, or one in stock."),
-  new_closure: tag.optional().describe("Or the number of a new case."),
+    .describe(say`Metres of the lateral's way from mouth to mouth; left out, its pathways'.`),
+  type: address.optional().describe(say`The lateral's cable type.`),
+  lateral: tag.optional().describe(say`The number of the lateral.`),
+  panel: address.optional().describe(say`The panel it is landed on, in the room where it ends.`),
+  new_panel: tag.optional().describe(say`Or the number of a new panel there.`),
+  closure: address.optional().describe(say`The case: one there, or one in stock.`),
+  new_closure: tag.optional().describe(say`Or the number of a new case.`),
 };
 const askedInput = z.strictObject({ ...asked, application: address.optional(), most: z.int() });
 
@@ -58,27 +65,29 @@ const wholly = (input: z.output<typeof askedInput>): BreakoutAsked => ({
 const ofClosing = {
   cable,
   at,
-  strands: address.optional().describe("Which, such as 25-28; left out, all that are cut there."),
-  closure: address.optional().describe("The case for splices of strands that lie in no tray yet."),
+  strands: address.optional().describe(say`Which, such as 25-28; left out, all that are cut there.`),
+  closure: address.optional().describe(say`The case for splices of strands that lie in no tray yet.`),
 };
 
 const ofJob = {
-  job: tag.describe("The new job's number."),
-  people: z.string().trim().max(200).optional().describe("Who does it."),
+  job: tag.describe(say`The new job's number.`),
+  people: z.string().trim().max(200).optional().describe(say`Who does it.`),
   starts_on: z
     .string()
-    .regex(/^\d{4}-\d\d-\d\d$/, "a day is written YYYY-MM-DD")
+    .regex(/^\d{4}-\d\d-\d\d$/, say`a day is written YYYY-MM-DD`)
     .optional()
-    .describe("The day it begins."),
+    .describe(say`The day it begins.`),
 };
 
 export const breakoutPlans = defineRead({
   name: "breakout.plans",
-  help: "Strands for somebody from a cable that passes by: whether its loop comes out or it is opened in place, which free strands in which units and the circuits at risk there, where it is cut, the lateral, case and trays, splices with colours, the loss of the new circuits, what goes dead beyond, and the steps.",
+  help: say`Strands for somebody from a cable that passes by: whether its loop comes out or it is opened in place, which free strands in which units and the circuits at risk there, where it is cut, the lateral, case and trays, splices with colours, the loss of the new circuits, what goes dead beyond, and the steps.`,
   input: z.strictObject({
     ...asked,
-    application: address.optional().describe("What is to run on it; left out, every application made for the glass."),
-    most: z.int().min(1).max(20).default(5).describe("So many sets of units at most."),
+    application: address
+      .optional()
+      .describe(say`What is to run on it; left out, every application made for the glass.`),
+    most: z.int().min(1).max(20).default(5).describe(say`So many sets of units at most.`),
   }),
   run: async ({ reader, today, heldGlass }, input) =>
     breakout(reader, wholly(input), { today, held: await heldGlass() }),
@@ -88,7 +97,7 @@ const { at: _, panel: __, new_panel: ___, closure: ____, new_closure: _____, ...
 
 export const breakoutPlaces = defineRead({
   name: "breakout.places",
-  help: "Where on a cable's way strands are best taken out: every place it passes, asked as a break-out there would be; what fits by the record first, what doesn't last, each with what is against it.",
+  help: say`Where on a cable's way strands are best taken out: every place it passes, asked as a break-out there would be; what fits by the record first, what doesn't last, each with what is against it.`,
   input: z.strictObject(anywhere),
   run: async ({ reader, today, heldGlass }, input) => {
     const { at: _at, most: _most, ...question } = wholly({ ...input, at: "", most: 1 });
@@ -98,7 +107,7 @@ export const breakoutPlaces = defineRead({
 
 export const breakoutClosing = defineRead({
   name: "breakout.closing",
-  help: "The reverse of a break-out: which strands cut at a place can be joined again, the splices taken out for it, what lateral goes out of use, the circuits that go down, and the steps.",
+  help: say`The reverse of a break-out: which strands cut at a place can be joined again, the splices taken out for it, what lateral goes out of use, the circuits that go down, and the steps.`,
   input: z.strictObject(ofClosing),
   run: ({ reader, today }, input) =>
     closing(reader, { ...input, strands: input.strands ?? null, closure: input.closure ?? null }, today),
@@ -109,10 +118,15 @@ const MOST_SETS = 20;
 
 export const jobPlanBreakout = defineWrite({
   name: "job.plan_breakout",
-  help: "Chooses a set of strands of a break-out: makes the job with its steps.",
+  help: say`Chooses a set of strands of a break-out: makes the job with its steps.`,
   input: z.strictObject({
     ...asked,
-    set: z.int().min(1, "is less than 1").max(MOST_SETS).default(1).describe("Which of the sets, the best being 1."),
+    set: z
+      .int()
+      .min(1, say`is less than 1`)
+      .max(MOST_SETS)
+      .default(1)
+      .describe(say`Which of the sets, the best being 1.`),
     ...ofJob,
   }),
   plan: async (context, { set, job, people, starts_on, ...question }) => {
@@ -121,22 +135,22 @@ export const jobPlanBreakout = defineWrite({
     const answer = await breakout(reader, wholly({ ...question, most }), { today, held: await context.heldGlass() });
     const plan = answer.plans[set - 1];
     if (!plan) {
-      const reason = `is more than the ${answer.plans.length} sets there are`;
-      return refuse("not_possible", `Set ${set} ${reason}.`, [{ field: "set", record: String(set), reason }]);
+      const reason = say`is more than the ${answer.plans.length} sets there are`;
+      return refuse("not_possible", say`Set ${set} ${reason}.`, [{ field: "set", record: String(set), reason }]);
     }
     if (plan.room.fits === "no") {
       refuse("not_possible", `${plan.room.words}.`, [
         { field: "at", record: answer.place.tag, reason: plan.room.words.slice(answer.place.tag.length + 1) },
       ]);
     }
-    const reason = `Break-out (mid-span access) of ${answer.cable.tag} at ${answer.place.tag} for ${answer.lateral.to?.tag ?? answer.lateral.tag}: ${plan.strands}`;
+    const reason = say`Break-out (mid-span access) of ${answer.cable.tag} at ${answer.place.tag} for ${answer.lateral.to?.tag ?? answer.lateral.tag}: ${plan.strands}`;
     return jobOfSteps(context, { tag: job, people, starts_on, reason }, plan.steps);
   },
 });
 
 export const jobPlanClosing = defineWrite({
   name: "job.plan_closing",
-  help: "Chooses to join strands again that a break-out has cut: makes the job with its steps.",
+  help: say`Chooses to join strands again that a break-out has cut: makes the job with its steps.`,
   input: z.strictObject({ ...ofClosing, ...ofJob }),
   plan: async (context, { job, people, starts_on, ...question }) => {
     const { reader, today } = context;
@@ -152,7 +166,7 @@ export const jobPlanClosing = defineWrite({
         answer.strands.flatMap(({ strand, refused }) =>
           refused === null
             ? []
-            : [{ field: "strands", record: strand.tag, reason: `can't be joined again: ${refused}` }],
+            : [{ field: "strands", record: strand.tag, reason: say`can't be joined again: ${refused}` }],
         ),
       );
     }
@@ -164,7 +178,7 @@ async function jobOfSteps(context: WriteContext, given: JobGiven, steps: Paramet
   const draft = new PlanDraft(context);
   const id = await draftJob(draft, given);
   await draftSteps(draft, id, steps);
-  return draft.plan(`Plan job ${given.tag}: ${given.reason}`.slice(0, 200), {
+  return draft.plan(say`Plan job ${given.tag}: ${given.reason}`.slice(0, 200), {
     job: { kind: "job" as const, id, tag: given.tag },
     steps: steps.map(({ words }) => words),
   });

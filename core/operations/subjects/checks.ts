@@ -10,6 +10,7 @@ import { KIND_NAMES, type KindName } from "../../model/dictionary.ts";
 import { pick } from "../../store/addresses.ts";
 import { lastChangeSet } from "../../store/change-set.ts";
 import type { Reader } from "../../store/handle.ts";
+import { say } from "../../words/say.ts";
 import { type Context, defineLong, defineRead } from "../define.ts";
 
 const RULE_NAMES = RULES.map(({ name }) => name) as [string, ...string[]];
@@ -18,20 +19,20 @@ export const filters = {
   families: z
     .array(z.enum(Object.keys(FAMILIES) as [keyof typeof FAMILIES]))
     .optional()
-    .describe("Only rules of these families."),
-  rules: z.array(z.enum(RULE_NAMES)).optional().describe("Only these rules."),
+    .describe(say`Only rules of these families.`),
+  rules: z.array(z.enum(RULE_NAMES)).optional().describe(say`Only these rules.`),
   severities: z
     .array(z.enum(SEVERITIES as [string, ...string[]]))
     .optional()
-    .describe("Only these severities."),
+    .describe(say`Only these severities.`),
   building: z
     .union([z.string().trim().min(1).max(400), z.int().min(1)])
     .optional()
-    .describe("Only findings in this building, by its tag or id."),
+    .describe(say`Only findings in this building, by its tag or id.`),
   record: z
     .strictObject({ kind: z.enum(KIND_NAMES as [KindName]), id: z.int().min(1) })
     .optional()
-    .describe("Only findings that name this record."),
+    .describe(say`Only findings that name this record.`),
 };
 
 const filtersInput = z.strictObject(filters);
@@ -82,7 +83,7 @@ export const reportNow = async (context: Context) => reportOf(context.reader, co
 
 export const checkRun = defineLong({
   name: "check.run",
-  help: "The consistency report: what contradicts itself, what is not known, what is not labelled. The same file on the same day gives the same findings in the same order.",
+  help: say`The consistency report: what contradicts itself, what is not known, what is not labelled. The same file on the same day gives the same findings in the same order.`,
   writes: false,
   input: filtersInput,
   run: async (context, input) => part(await reportNow(context), await wantedOf(context.reader, input)),
@@ -97,7 +98,7 @@ export interface RulesAnswer {
 
 export const checkRules = defineRead({
   name: "check.rules",
-  help: "Every rule with its severity, why it matters and where it comes from, and the policies rules use.",
+  help: say`Every rule with its severity, why it matters and where it comes from, and the policies rules use.`,
   input: z.strictObject({}),
   run: async ({ reader }): Promise<RulesAnswer> => ({
     rules: RULES.map(({ name, family, severity, title, why, source }) => ({
@@ -123,7 +124,7 @@ export interface ReportText {
 
 export const checkReport = defineLong({
   name: "check.report",
-  help: "The consistency report as text to keep or print: a table (CSV) or a page (HTML). It opens with what is new since the last sign-off.",
+  help: say`The consistency report as text to keep or print: a table (CSV) or a page (HTML). It opens with what is new since the last sign-off.`,
   writes: false,
   input: z.strictObject({ format: z.enum(["csv", "html"]), ...filters }),
   run: async (context, { format, ...asked }): Promise<ReportText> => {

@@ -2,14 +2,15 @@
 import { z } from "zod";
 import { refuse } from "../../result.ts";
 import { type DeskItem, deskItem, onDesk, wholeOnDesk } from "../../store/desk.ts";
+import { say } from "../../words/say.ts";
 import { defineLong, defineRead } from "../define.ts";
 
 const form = z
   .enum(["run", "sheet", "typed"])
   .describe(
-    "What it belongs to: a new cable run, how sheets of a source are read, or cells of tables that aren't written.",
+    say`What it belongs to: a new cable run, how sheets of a source are read, or cells of tables that aren't written.`,
   );
-const id = z.int().min(1).describe("Which, by its number on the desk.");
+const id = z.int().min(1).describe(say`Which, by its number on the desk.`);
 
 /**
  * Characters of what one of a form may hold. A run with every strand spliced by itself is a tenth of it; cells that were
@@ -19,8 +20,8 @@ const MOST = { run: 1_000_000, sheet: 1_000_000, typed: 16_000_000 };
 
 export const deskList = defineRead({
   name: "desk.list",
-  help: "What lies on the desk and is no record yet, the newest first.",
-  input: z.strictObject({ form, whole: z.boolean().optional().describe("With what they hold.") }),
+  help: say`What lies on the desk and is no record yet, the newest first.`,
+  input: z.strictObject({ form, whole: z.boolean().optional().describe(say`With what they hold.`) }),
   run: async ({ reader }, asked): Promise<{ items: (DeskItem & { content?: unknown })[] }> => ({
     items: asked.whole ? await wholeOnDesk(reader, asked.form) : await onDesk(reader, asked.form),
   }),
@@ -28,29 +29,29 @@ export const deskList = defineRead({
 
 export const deskOpen = defineRead({
   name: "desk.open",
-  help: "Takes one up again: what was typed, as it was typed.",
+  help: say`Takes one up again: what was typed, as it was typed.`,
   input: z.strictObject({ form, id }),
   run: ({ reader }, asked) => deskItem(reader, asked.form, asked.id),
 });
 
 export const deskKeep = defineLong({
   name: "desk.keep",
-  help: "Keeps what was typed in the plant file, beside the history: it is no change of the plant and nothing to undo.",
+  help: say`Keeps what was typed in the plant file, beside the history: it is no change of the plant and nothing to undo.`,
   writes: true,
   input: z.strictObject({
     form,
     id: id.optional(),
-    name: z.string().trim().max(200).default("").describe("What people know it by."),
-    content: z.record(z.string().max(100), z.unknown()).describe("What was typed."),
-    seen: z.int().min(0).optional().describe("How often it had been kept when it was last seen."),
-    one: z.boolean().optional().describe("There is one of this name: an older one is written over."),
+    name: z.string().trim().max(200).default("").describe(say`What people know it by.`),
+    content: z.record(z.string().max(100), z.unknown()).describe(say`What was typed.`),
+    seen: z.int().min(0).optional().describe(say`How often it had been kept when it was last seen.`),
+    one: z.boolean().optional().describe(say`There is one of this name: an older one is written over.`),
   }),
   run: async ({ gateway, occasion }, { content, ...item }) => {
     const text = JSON.stringify(content);
     const most = MOST[item.form];
     if (text.length > most)
-      refuse("bad_input", "That is too much to be kept on the desk.", [
-        { field: "content", reason: `holds ${text.length} characters; at most ${most} are kept` },
+      refuse("bad_input", say`That is too much to be kept on the desk.`, [
+        { field: "content", reason: say`holds ${text.length} characters; at most ${most} are kept` },
       ]);
     return gateway.keep({ ...item, content: text }, occasion.author);
   },
@@ -58,7 +59,7 @@ export const deskKeep = defineLong({
 
 export const deskThrowAway = defineLong({
   name: "desk.throw_away",
-  help: "Throws away what was typed and never entered. What was entered stays on record.",
+  help: say`Throws away what was typed and never entered. What was entered stays on record.`,
   writes: true,
   input: z.strictObject({ form, id }),
   run: async ({ gateway }, asked) => {

@@ -8,20 +8,23 @@ import { refuse } from "../../result.ts";
 import type { Reader } from "../../store/handle.ts";
 import { distance } from "../../store/nearest.ts";
 import type { Change, Plan } from "../../store/plan.ts";
+import { say } from "../../words/say.ts";
 import { defineWrite } from "../define.ts";
 import { reportNow } from "./checks.ts";
 
-const rule = z.string().trim().min(1).max(80).describe("The rule's name.");
-const key = z.string().min(1).max(400).describe("Which finding of that rule, by its key.");
-const day = z.string().regex(/^\d{4}-\d\d-\d\d$/, "a day is written YYYY-MM-DD");
+const rule = z.string().trim().min(1).max(80).describe(say`The rule's name.`);
+const key = z.string().min(1).max(400).describe(say`Which finding of that rule, by its key.`);
+const day = z.string().regex(/^\d{4}-\d\d-\d\d$/, say`a day is written YYYY-MM-DD`);
 
 function refuseUnknownRule(name: string): void {
   if (RULES.some((one) => one.name === name)) return;
   const close = RULES.filter((one) => one.name.includes(name) || distance(one.name, name, 3) <= 3);
   const hint =
-    close.length > 0 ? `; nearest ${close.length === 1 ? "is" : "are"} ${close.map((one) => one.name).join(", ")}` : "";
-  refuse("not_found", `No rule is named ${name}${hint}.`, [
-    { field: "rule", record: name, reason: `is no rule${hint}` },
+    close.length > 0
+      ? say`; nearest ${close.length === 1 ? say`is` : say`are`} ${close.map((one) => one.name).join(", ")}`
+      : "";
+  refuse("not_found", say`No rule is named ${name}${hint}.`, [
+    { field: "rule", record: name, reason: say`is no rule${hint}` },
   ]);
 }
 
@@ -31,7 +34,7 @@ const storedAs = (reader: Reader, rule: string, name: string): Promise<readonly 
 
 /** A name of its own for an exception whose records have left theirs to others. */
 async function formerName(reader: Reader, { rule, finding, accepted_on }: Accepted): Promise<string> {
-  const base = `${finding.slice(0, 340)} (accepted ${accepted_on}, named otherwise since`;
+  const base = say`${finding.slice(0, 340)} (accepted ${accepted_on}, named otherwise since`;
   for (let n = 1; ; n++) {
     const name = n === 1 ? `${base})` : `${base}, ${n})`;
     if ((await storedAs(reader, rule, name)).length === 0) return name;
@@ -40,34 +43,39 @@ async function formerName(reader: Reader, { rule, finding, accepted_on }: Accept
 
 export const exceptionAccept = defineWrite({
   name: "exception.accept",
-  help: "Accepts a finding with a reason. It stays listed, and comes back by itself when its facts change.",
+  help: say`Accepts a finding with a reason. It stays listed, and comes back by itself when its facts change.`,
   input: z.strictObject({
     rule,
     key,
-    reason: z.string().trim().min(1, "a reason is needed").max(1000).describe("Why it is accepted."),
-    review_on: day.nullable().optional().describe("The day to look again."),
+    reason: z.string().trim().min(1, say`a reason is needed`).max(1000).describe(say`Why it is accepted.`),
+    review_on: day.nullable().optional().describe(say`The day to look again.`),
     facts_digest: z
       .string()
       .max(128)
       .optional()
-      .describe("The digest of the facts that were seen; other facts refuse it."),
+      .describe(say`The digest of the facts that were seen; other facts refuse it.`),
   }),
   plan: async (context, input): Promise<Plan<{ readonly id: number; readonly rule: string; readonly key: string }>> => {
     const { reader, today, occasion } = context;
     refuseUnknownRule(input.rule);
     const finding = (await reportNow(context)).findings.find((one) => one.rule === input.rule && one.key === input.key);
     if (!finding) {
-      refuse("not_found", `${input.rule} finds nothing named ${input.key}.`, [
-        { field: "key", record: input.key, reason: "is not found now" },
+      refuse("not_found", say`${input.rule} finds nothing named ${input.key}.`, [
+        { field: "key", record: input.key, reason: say`is not found now` },
       ]);
     }
     if (input.facts_digest !== undefined && input.facts_digest !== finding.facts_digest) {
-      const seen = "changed since it was seen; look at it again";
-      refuse("stale", `The finding ${input.key} has ${seen}.`, [{ record: input.key, reason: `has ${seen}` }], finding);
+      const seen = say`changed since it was seen; look at it again`;
+      refuse(
+        "stale",
+        say`The finding ${input.key} has ${seen}.`,
+        [{ record: input.key, reason: say`has ${seen}` }],
+        finding,
+      );
     }
     if (input.review_on && input.review_on <= today) {
-      refuse("bad_input", "The day to look again must be after today.", [
-        { field: "review_on", reason: `is ${input.review_on}: must be after ${today}` },
+      refuse("bad_input", say`The day to look again must be after today.`, [
+        { field: "review_on", reason: say`is ${input.review_on}: must be after ${today}` },
       ]);
     }
     const values = {
@@ -97,12 +105,12 @@ export const exceptionAccept = defineWrite({
       });
     }
     return {
-      summary: `Accept ${titled(finding)}`,
+      summary: say`Accept ${titled(finding)}`,
       changes,
       answer: { id, rule: finding.rule, key: finding.key },
       notices:
         finding.severity === "hazard"
-          ? ["A hazard that is accepted is still there. The local code and a licensed person decide."]
+          ? [say`A hazard that is accepted is still there. The local code and a licensed person decide.`]
           : [],
     };
   },
@@ -112,7 +120,7 @@ const titled = ({ rule, key }: Pick<Finding, "rule" | "key">): string => `${rule
 
 export const exceptionWithdraw = defineWrite({
   name: "exception.withdraw",
-  help: "Takes an acceptance back: the finding counts again.",
+  help: say`Takes an acceptance back: the finding counts again.`,
   input: z.strictObject({ rule, key }),
   plan: async (context, input): Promise<Plan<{ readonly rule: string; readonly key: string }>> => {
     const { reader, today } = context;
@@ -121,12 +129,12 @@ export const exceptionWithdraw = defineWrite({
     const [stored] = await storedAs(reader, input.rule, input.key);
     const before = now ? (await Exceptions.read(reader, today, [now])).rowOf(now) : stored;
     if (!before) {
-      refuse("not_found", `${input.key} was not accepted under ${input.rule}.`, [
-        { field: "key", record: input.key, reason: "is not an accepted finding of that rule" },
+      refuse("not_found", say`${input.key} was not accepted under ${input.rule}.`, [
+        { field: "key", record: input.key, reason: say`is not an accepted finding of that rule` },
       ]);
     }
     return {
-      summary: `No longer accept ${titled(input)}`,
+      summary: say`No longer accept ${titled(input)}`,
       changes: [{ op: "delete", kind: "exception", id: before.id, rev: before.rev }],
       answer: input,
     };
@@ -146,10 +154,10 @@ export interface SignedOff {
 
 export const signOffMake = defineWrite({
   name: "sign_off.make",
-  help: "Signs the report as it stands: the next one opens with what is new since.",
+  help: say`Signs the report as it stands: the next one opens with what is new since.`,
   input: z.strictObject({
-    by: z.string().trim().min(1, "a name is needed").max(80).describe("The auditor's name."),
-    notes: z.string().max(4000).nullable().optional().describe("Anything the auditor adds."),
+    by: z.string().trim().min(1, say`a name is needed`).max(80).describe(say`The auditor's name.`),
+    notes: z.string().max(4000).nullable().optional().describe(say`Anything the auditor adds.`),
   }),
   plan: async (context, { by, notes }): Promise<Plan<SignedOff>> => {
     const report = await reportNow(context);
@@ -163,7 +171,7 @@ export const signOffMake = defineWrite({
     const [last] = await context.reader.rows<{ id: number }>("select id from change_set order by id desc limit 1");
     const findings = JSON.stringify(signedFindings(report.findings));
     return {
-      summary: `Sign the consistency report of ${context.today}, by ${by}`,
+      summary: say`Sign the consistency report of ${context.today}, by ${by}`,
       changes: [
         {
           op: "insert",
@@ -173,7 +181,7 @@ export const signOffMake = defineWrite({
         },
       ],
       answer: { id, ...signed, findings: report.findings.length, passes: report.passes },
-      notices: report.passes ? [] : ["A hazard or an error is still open."],
+      notices: report.passes ? [] : [say`A hazard or an error is still open.`],
     };
   },
 });

@@ -10,9 +10,10 @@ import type { Sink } from "../../exchange/told.ts";
 import { KIND_NAMES, type KindName, kindOf, type Value } from "../../model/dictionary.ts";
 import { type Problem, refuse } from "../../result.ts";
 import type { Reader } from "../../store/handle.ts";
+import { say } from "../../words/say.ts";
 import { defineLong, type LongContext } from "../define.ts";
 
-const folder = z.string().trim().min(1, "a folder is needed").max(4000);
+const folder = z.string().trim().min(1, say`a folder is needed`).max(4000);
 
 export interface FileFates {
   readonly file: string;
@@ -66,7 +67,7 @@ const groundOf = async (context: LongContext, reader: Reader, path: string): Pro
 
 export const exchangeRehearse = defineLong({
   name: "exchange.rehearse",
-  help: "Says what reading a folder of CSV files would change, row by row. Nothing is written.",
+  help: say`Says what reading a folder of CSV files would change, row by row. Nothing is written.`,
   writes: false,
   input: z.strictObject({ folder }),
   run: async (context, input) =>
@@ -75,7 +76,7 @@ export const exchangeRehearse = defineLong({
 
 export const exchangeImport = defineLong({
   name: "exchange.import",
-  help: "Reads a folder of CSV files into the plant, as one change that can be undone.",
+  help: say`Reads a folder of CSV files into the plant, as one change that can be undone.`,
   writes: true,
   input: z.strictObject({
     folder,
@@ -90,7 +91,7 @@ export const exchangeImport = defineLong({
         .replace(/[/\\]+$/, "")
         .split(/[/\\]/)
         .at(-1) ?? input.folder;
-    return context.gateway.stream("exchange.import", `Read the folder ${name}`, context.occasion, async (bulk) => {
+    return context.gateway.stream("exchange.import", say`Read the folder ${name}`, context.occasion, async (bulk) => {
       const ground = await groundOf(context, bulk.reader, input.folder);
       const sink: Sink = async (kind, added, changed) => {
         if (added.length > 0) await bulk.insertChecked(kind, added);
@@ -99,14 +100,17 @@ export const exchangeImport = defineLong({
       const plan = await planFolder(ground, input.valid_rows_only ? null : sink);
       const told = rehearsal(plan);
       if (input.digest !== undefined && input.digest !== plan.digest) {
-        refuse("stale", "The folder or the plant changed since the rehearsal. Rehearse it again. Nothing was changed.");
+        refuse(
+          "stale",
+          say`The folder or the plant changed since the rehearsal. Rehearse it again. Nothing was changed.`,
+        );
       }
       const { fates } = plan.identities;
       if (input.valid_rows_only) await writePlanned(ground, plan, sink);
       else if (fates.refused > 0) {
         refuse(
           "bad_input",
-          `${fates.refused} of ${told.totals.rows} rows can't be read. Nothing was changed.`,
+          say`${fates.refused} of ${told.totals.rows} rows can't be read. Nothing was changed.`,
           fates.problems.slice(0, 200),
           { reasons: told.reasons },
         );
@@ -155,13 +159,13 @@ function sentenceOf({ rows, new: added, changed, same, refused }: FolderRehearsa
   const gap =
     missing === 0
       ? ""
-      : ` The content of ${missing} attached ${missing === 1 ? "file" : "files"} is not in the folder.`;
-  return `${rows} rows: ${added} new, ${changed} changed, ${same} same, ${refused} refused.${gap}`;
+      : say` The content of ${missing} attached ${missing === 1 ? say`file` : say`files`} is not in the folder.`;
+  return say`${rows} rows: ${added} new, ${changed} changed, ${same} same, ${refused} refused.${gap}`;
 }
 
 export const exchangeExport = defineLong({
   name: "exchange.export",
-  help: "Writes the whole plant as a folder of CSV files with W3C metadata.",
+  help: say`Writes the whole plant as a folder of CSV files with W3C metadata.`,
   writes: false,
   input: z.strictObject({
     folder,
@@ -186,12 +190,12 @@ export const exchangeExport = defineLong({
         fileOf(kind),
         exporter.file(kind, async (rows) => {
           done += rows;
-          await context.progress(`writing ${fileOf(kind)}`, done, total);
+          await context.progress(say`writing ${fileOf(kind)}`, done, total);
         }),
       );
     }
     const contents = await writeContents(context.reader, context.folders, input.folder, () =>
-      context.progress("writing contents", done, total),
+      context.progress(say`writing contents`, done, total),
     );
     await context.folders.write(
       input.folder,

@@ -2,6 +2,7 @@
 import { z } from "zod";
 import type { Layer } from "../../standards/strand-colours.ts";
 import { type LayersById, sectionColours, strandColours, unitColours } from "../../store/glass-colours.ts";
+import { say } from "../../words/say.ts";
 import { defineRead } from "../define.ts";
 
 const ids = z.array(z.int().positive()).max(5000).default([]);
@@ -17,7 +18,7 @@ const asRecord = (layers: LayersById): Record<string, readonly Layer[]> => Objec
 
 export const glassColours = defineRead({
   name: "glass.colours",
-  help: "The colours of strands, strand sections and units: what they lie in from the outside in, then their own.",
+  help: say`The colours of strands, strand sections and units: what they lie in from the outside in, then their own.`,
   input: z.strictObject({ strands: ids, sections: ids, units: ids }),
   run: async ({ reader }, input): Promise<GlassColours> => ({
     strands: asRecord(await strandColours(reader, input.strands)),

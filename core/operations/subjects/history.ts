@@ -10,10 +10,11 @@ import { idOf } from "../../store/given.ts";
 import type { Reader } from "../../store/handle.ts";
 import { listHistory, peopleOf, showHistory } from "../../store/history.ts";
 import { readStrands } from "../../store/strands.ts";
+import { say } from "../../words/say.ts";
 import { defineLong, defineRead, defineWrite } from "../define.ts";
 import { kindInput, recordInput } from "./records.ts";
 
-const day = z.string().refine(isDay, "a day is written YYYY-MM-DD");
+const day = z.string().refine(isDay, say`a day is written YYYY-MM-DD`);
 const changeSet = z.number().int().positive();
 const recordNamed = z.strictObject({ kind: kindInput, id: recordInput });
 
@@ -32,13 +33,13 @@ async function meantBy(reader: Reader, text: string): Promise<{ kind: KindName; 
 
 export const historyList = defineRead({
   name: "history.list",
-  help: "Changes, the newest first, by record, a selection of records, kind, words, day, author or act.",
+  help: say`Changes, the newest first, by record, a selection of records, kind, words, day, author or act.`,
   input: z.strictObject({
     record: recordNamed.optional(),
-    records: z.array(recordNamed).min(1).max(500).optional().describe("Changes that touched any of these."),
-    of: z.string().trim().min(1).max(400).optional().describe("A record by its address, or a range of strands."),
-    kind: kindInput.optional().describe("Changes that touched a record of this kind."),
-    text: z.string().trim().min(1).max(200).optional().describe("What stands in the summary or the reason."),
+    records: z.array(recordNamed).min(1).max(500).optional().describe(say`Changes that touched any of these.`),
+    of: z.string().trim().min(1).max(400).optional().describe(say`A record by its address, or a range of strands.`),
+    kind: kindInput.optional().describe(say`Changes that touched a record of this kind.`),
+    text: z.string().trim().min(1).max(200).optional().describe(say`What stands in the summary or the reason.`),
     since: day.optional(),
     until: day.optional(),
     author: z.string().max(80).optional(),
@@ -60,14 +61,14 @@ export const historyList = defineRead({
 
 export const historyPeople = defineRead({
   name: "history.people",
-  help: "Who wrote in this plant, whoever wrote last first, and how many changes each.",
+  help: say`Who wrote in this plant, whoever wrote last first, and how many changes each.`,
   input: z.strictObject({ limit: z.number().int().min(1).max(500).default(200) }),
   run: async ({ reader }, { limit }) => ({ people: await peopleOf(reader, limit) }),
 });
 
 export const historyShow = defineRead({
   name: "history.show",
-  help: "One change with everything it did, before and after, in words.",
+  help: say`One change with everything it did, before and after, in words.`,
   input: z.strictObject({
     id: changeSet,
     from: z.strictObject({ seq: z.number().int().positive(), id: z.number().int().positive() }).optional(),
@@ -77,22 +78,22 @@ export const historyShow = defineRead({
 });
 
 const moment = z.union([
-  z.strictObject({ change_set: z.number().int().min(0).describe("After this change; 0 is before the first.") }),
-  z.strictObject({ day: day.describe("At the end of this day, in UTC.") }),
+  z.strictObject({ change_set: z.number().int().min(0).describe(say`After this change; 0 is before the first.`) }),
+  z.strictObject({ day: day.describe(say`At the end of this day, in UTC.`) }),
   z.strictObject({ sign_off: z.union([z.number().int().positive(), z.literal("last")]) }),
 ]);
 
 export const historyCompare = defineRead({
   name: "history.compare",
-  help: "Two moments compared (a change, the end of a day, or what an auditor signed): records added, changed field by field, and removed, by kind.",
+  help: say`Two moments compared (a change, the end of a day, or what an auditor signed): records added, changed field by field, and removed, by kind.`,
   input: z.strictObject({
     from: moment,
-    to: moment.optional().describe("The record as it stands unless told."),
-    kinds: z.array(kindInput).min(1).optional().describe("Only records of these kinds."),
+    to: moment.optional().describe(say`The record as it stands unless told.`),
+    kinds: z.array(kindInput).min(1).optional().describe(say`Only records of these kinds.`),
     after: z
       .strictObject({ kind: kindInput, id: z.number().int().positive() })
       .optional()
-      .describe("Where a page begins: `next` of the page before."),
+      .describe(say`Where a page begins: \`next\` of the page before.`),
     limit: z.number().int().min(1).max(2000).default(200),
   }),
   run: ({ reader }, input) => compareMoments(reader, input),
@@ -100,12 +101,12 @@ export const historyCompare = defineRead({
 
 export const historyAsOf = defineLong({
   name: "history.as_of",
-  help: "Writes the plant as it stood on a day to a new file that is only read, and says where: work done by then with every correction known now (known), or what the record said at the end of that day (recorded).",
+  help: say`Writes the plant as it stood on a day to a new file that is only read, and says where: work done by then with every correction known now (known), or what the record said at the end of that day (recorded).`,
   writes: false,
   input: z.strictObject({
-    day: day.describe("The day."),
+    day: day.describe(say`The day.`),
     knowledge: z.enum(["known", "recorded"]).default("known"),
-    path: z.string().min(1).max(4000).optional().describe("The new file; beside the plant unless told."),
+    path: z.string().min(1).max(4000).optional().describe(say`The new file; beside the plant unless told.`),
   }),
   run: ({ file, occasion }, { day: on, knowledge, path }): Promise<Picture> =>
     file.asOf(on, knowledge, occasion.author, path),
@@ -118,10 +119,10 @@ const restoreInput = z.strictObject({
 
 export const historyUndo = defineWrite({
   name: "history.undo",
-  help: "Takes back the last change that is in effect, or a given one that nothing later touched.",
+  help: say`Takes back the last change that is in effect, or a given one that nothing later touched.`,
   input: restoreInput,
   plan: async ({ progress }, { change_set: target }) => ({
-    summary: "Undo",
+    summary: say`Undo`,
     changes: [],
     answer: null,
     restores: { verb: "undo", progress, ...(target === undefined ? {} : { target }) },
@@ -130,10 +131,10 @@ export const historyUndo = defineWrite({
 
 export const historyRedo = defineWrite({
   name: "history.redo",
-  help: "Brings back the last change that was undone, or a given one whose records nothing else touched since.",
+  help: say`Brings back the last change that was undone, or a given one whose records nothing else touched since.`,
   input: restoreInput,
   plan: async ({ progress }, { change_set: target }) => ({
-    summary: "Redo",
+    summary: say`Redo`,
     changes: [],
     answer: null,
     restores: { verb: "redo", progress, ...(target === undefined ? {} : { target }) },

@@ -12,6 +12,7 @@ import { jobOf, jobsOnRecord } from "../../jobs/show.ts";
 import { draftJob, draftSteps, jobNamed } from "../../jobs/stored.ts";
 import { refuse } from "../../result.ts";
 import type { RecordRef } from "../../trace/answer.ts";
+import { say } from "../../words/say.ts";
 import { defineRead, defineWrite, type WriteContext, type WriteOperation } from "../define.ts";
 import { decode } from "../dispatch.ts";
 import { circuitAssign, circuitEnter, circuitRelease } from "./acts-circuit.ts";
@@ -68,55 +69,57 @@ const STEP_ACTS: readonly WriteOperation<string, z.ZodType, unknown>[] = [
 ] as readonly WriteOperation<string, z.ZodType, unknown>[];
 const ACT_NAMES = STEP_ACTS.map(({ name }) => name);
 
-const tag = z.string().trim().min(1, "is empty").max(60, "is longer than 60 characters");
-const address = z.string().trim().min(1, "is empty").max(400, "is longer than 400 characters");
-const day = z.string().regex(/^\d{4}-\d\d-\d\d$/, "a day is written YYYY-MM-DD");
-const job = z.union([address, z.int().min(1)]).describe("The job, by its number or id.");
-const lost = z.number().min(0, "is less than nothing").max(1000, "is more than 1,000 m").optional();
+const tag = z.string().trim().min(1, say`is empty`).max(60, say`is longer than 60 characters`);
+const address = z.string().trim().min(1, say`is empty`).max(400, say`is longer than 400 characters`);
+const day = z.string().regex(/^\d{4}-\d\d-\d\d$/, say`a day is written YYYY-MM-DD`);
+const job = z.union([address, z.int().min(1)]).describe(say`The job, by its number or id.`);
+const lost = z.number().min(0, say`is less than nothing`).max(1000, say`is more than 1,000 m`).optional();
 
 const ofJob = {
-  job: tag.describe("The new job's number."),
-  people: z.string().trim().max(200).optional().describe("Who does it."),
-  starts_on: day.optional().describe("The day it begins."),
-  replace_by: day.optional().describe("For temporary work: the day by which it must be replaced."),
+  job: tag.describe(say`The new job's number.`),
+  people: z.string().trim().max(200).optional().describe(say`Who does it.`),
+  starts_on: day.optional().describe(say`The day it begins.`),
+  replace_by: day.optional().describe(say`For temporary work: the day by which it must be replaced.`),
 };
 
 export const jobPlanMend = defineWrite({
   name: "job.plan_mend",
-  help: "Chooses a way to mend a cut: makes the job with its steps, and the hole, case and piece of cable it needs as planned records.",
+  help: say`Chooses a way to mend a cut: makes the job with its steps, and the hole, case and piece of cable it needs as planned records.`,
   input: z.strictObject({
-    cable: z.union([address, z.int().min(1)]).describe("The cable, as the plans were asked for."),
-    mark: z.number().optional().describe("The sheath mark at the cut."),
-    after: address.optional().describe("The stop before the cut."),
-    metres: z.number().min(0).max(100_000).optional().describe("Metres from that place's mouth to the cut."),
+    cable: z.union([address, z.int().min(1)]).describe(say`The cable, as the plans were asked for.`),
+    mark: z.number().optional().describe(say`The sheath mark at the cut.`),
+    after: address.optional().describe(say`The stop before the cut.`),
+    metres: z.number().min(0).max(100_000).optional().describe(say`Metres from that place's mouth to the cut.`),
     between: z
       .tuple([address, address])
       .optional()
-      .describe("Or the two places beside the cut; without mark and metres all that lies between is given up."),
-    lost_left_m: lost.describe("Metres destroyed towards the first stop."),
-    lost_right_m: lost.describe("The same towards the last stop."),
-    plan: z.int().min(1, "is less than 1").max(1000).default(1).describe("Which of the plans, the best being 1."),
-    dark: address.optional().describe("The strands that are dark, where others still shine: such as BL,OR or 1-24."),
-    sever: z.boolean().optional().describe("Whether strands that still shine are severed all the same."),
+      .describe(say`Or the two places beside the cut; without mark and metres all that lies between is given up.`),
+    lost_left_m: lost.describe(say`Metres destroyed towards the first stop.`),
+    lost_right_m: lost.describe(say`The same towards the last stop.`),
+    plan: z.int().min(1, say`is less than 1`).max(1000).default(1).describe(say`Which of the plans, the best being 1.`),
+    dark: address.optional().describe(say`The strands that are dark, where others still shine: such as BL,OR or 1-24.`),
+    sever: z.boolean().optional().describe(say`Whether strands that still shine are severed all the same.`),
     hole: tag
       .optional()
-      .describe("The number of the hole to be dug, where the plan digs one; else it follows from the job's."),
-    beyond: tag.optional().describe("The number of the part of the pathway beyond that hole."),
+      .describe(say`The number of the hole to be dug, where the plan digs one; else it follows from the job's.`),
+    beyond: tag.optional().describe(say`The number of the part of the pathway beyond that hole.`),
     cases: z
       .array(address)
       .max(2)
       .optional()
       .describe(
-        "For each splice point its case: the number of a new one, or one on record; else new ones by the job's number.",
+        say`For each splice point its case: the number of a new one, or one on record; else new ones by the job's number.`,
       ),
-    tray_capacity: z.int().min(1).max(1000).default(24).describe("Splices that one tray of a new case takes."),
-    piece: tag.optional().describe("The number of the new piece, or of the new cable; else it follows from the job's."),
-    follows: address.optional().describe("The temporary job that this one makes permanent."),
+    tray_capacity: z.int().min(1).max(1000).default(24).describe(say`Splices that one tray of a new case takes.`),
+    piece: tag
+      .optional()
+      .describe(say`The number of the new piece, or of the new cable; else it follows from the job's.`),
+    follows: address.optional().describe(say`The temporary job that this one makes permanent.`),
     circuits_only: z
       .boolean()
       .optional()
       .describe(
-        "With a temporary mend: only strands that carry circuits are spliced now, and the dark ones wait for the job that follows.",
+        say`With a temporary mend: only strands that carry circuits are spliced now, and the dark ones wait for the job that follows.`,
       ),
     ...ofJob,
   }),
@@ -137,35 +140,35 @@ export const jobPlanMend = defineWrite({
 
 export const jobPlanMends = defineWrite({
   name: "job.plan_mends",
-  help: "Makes one job of the mends of all cables that are cut at once, those of a pathway or pipe or between two places: the best way for each, or another where a hole would be too full; the splices of all in the order of the circuits.",
+  help: say`Makes one job of the mends of all cables that are cut at once, those of a pathway or pipe or between two places: the best way for each, or another where a hole would be too full; the splices of all in the order of the circuits.`,
   input: z.strictObject({
     of: z
       .array(address)
       .max(50)
       .default([])
-      .describe("The pathways or pipes that are cut with all that lies in them; or cables, beside two places."),
-    between: z.tuple([address, address]).optional().describe("Or the two places between which cables are cut."),
+      .describe(say`The pathways or pipes that are cut with all that lies in them; or cables, beside two places.`),
+    between: z.tuple([address, address]).optional().describe(say`Or the two places between which cables are cut.`),
     metres: z
       .number()
-      .min(0, "is less than nothing")
+      .min(0, say`is less than nothing`)
       .max(100_000)
       .optional()
-      .describe("Metres from the mouth of the first place, or from the from end of the way; left out, the middle."),
-    lost_from_m: lost.describe("Metres destroyed towards the first place or the from end."),
-    lost_to_m: lost.describe("The same towards the other."),
+      .describe(say`Metres from the mouth of the first place, or from the from end of the way; left out, the middle.`),
+    lost_from_m: lost.describe(say`Metres destroyed towards the first place or the from end.`),
+    lost_to_m: lost.describe(say`The same towards the other.`),
     plans: z
-      .array(z.strictObject({ cable: address, plan: z.int().min(1, "is less than 1").max(1000) }))
+      .array(z.strictObject({ cable: address, plan: z.int().min(1, say`is less than 1`).max(1000) }))
       .max(1000)
       .default([])
-      .describe("For cables of which another plan than the best is wanted: which of them, the best being 1."),
+      .describe(say`For cables of which another plan than the best is wanted: which of them, the best being 1.`),
     sever: z
       .boolean()
       .optional()
-      .describe("Whether strands that still shine are severed, where the way of their cable does so."),
+      .describe(say`Whether strands that still shine are severed, where the way of their cable does so.`),
     job: ofJob.job,
     people: ofJob.people,
     starts_on: ofJob.starts_on,
-    tray_capacity: z.int().min(1).max(1000).default(24).describe("Splices that one tray of a new case takes."),
+    tray_capacity: z.int().min(1).max(1000).default(24).describe(say`Splices that one tray of a new case takes.`),
   }),
   plan: (context, { of, between, metres, lost_from_m, lost_to_m, ...asked }) =>
     planMendsJob(context, {
@@ -182,17 +185,17 @@ export const jobPlanMends = defineWrite({
 
 export const jobPlanLasting = defineWrite({
   name: "job.plan_lasting",
-  help: "Plans the lasting mend after a temporary one as a job: a new piece where the dead stretch lay, strands moved onto it from the piece over the ground, the dark ones first and the others a unit at a time, the most urgent last; then that piece is taken away.",
+  help: say`Plans the lasting mend after a temporary one as a job: a new piece where the dead stretch lay, strands moved onto it from the piece over the ground, the dark ones first and the others a unit at a time, the most urgent last; then that piece is taken away.`,
   input: z.strictObject({
-    follows: job.describe("The temporary job, by its number or id."),
+    follows: job.describe(say`The temporary job, by its number or id.`),
     job: ofJob.job,
-    piece: tag.optional().describe("The number of the new piece; else it follows from the job's."),
+    piece: tag.optional().describe(say`The number of the new piece; else it follows from the job's.`),
     cases: z
       .array(address)
-      .length(2, "are for both ends: two")
+      .length(2, say`are for both ends: two`)
       .optional()
-      .describe("For strands that were left dark: a case at each end; else those of the temporary mend."),
-    tray_capacity: z.int().min(1).max(1000).default(24).describe("Splices that one tray of a new case takes."),
+      .describe(say`For strands that were left dark: a case at each end; else those of the temporary mend.`),
+    tray_capacity: z.int().min(1).max(1000).default(24).describe(say`Splices that one tray of a new case takes.`),
     people: ofJob.people,
     starts_on: ofJob.starts_on,
   }),
@@ -200,33 +203,41 @@ export const jobPlanLasting = defineWrite({
 });
 
 const stepInput = z.strictObject({
-  act: z.string().max(60).nullable().default(null).describe("The act that records it; none where people only do it."),
-  input: z.unknown().optional().describe("What that act takes; $day and $who stand for when and by whom it is done."),
-  words: z.string().trim().min(1, "is empty").max(4000).describe("What is to be done."),
+  act: z
+    .string()
+    .max(60)
+    .nullable()
+    .default(null)
+    .describe(say`The act that records it; none where people only do it.`),
+  input: z
+    .unknown()
+    .optional()
+    .describe(say`What that act takes; $day and $who stand for when and by whom it is done.`),
+  words: z.string().trim().min(1, say`is empty`).max(4000).describe(say`What is to be done.`),
   place: z
     .strictObject({ kind: z.string(), id: z.int(), tag: z.string() })
     .nullable()
     .optional()
-    .describe("Where, as a record."),
+    .describe(say`Where, as a record.`),
 });
 
 export const jobEnter = defineWrite({
   name: "job.enter",
-  help: "Enters a job with its steps in order; a step may name the act that records it when it is done.",
+  help: say`Enters a job with its steps in order; a step may name the act that records it when it is done.`,
   input: z.strictObject({
     ...ofJob,
-    reason: z.string().trim().max(400).optional().describe("Why it is done."),
-    follows: address.optional().describe("The temporary job this one makes permanent."),
-    steps: z.array(stepInput).min(1, "must be at least one").max(10_000),
+    reason: z.string().trim().max(400).optional().describe(say`Why it is done.`),
+    follows: address.optional().describe(say`The temporary job this one makes permanent.`),
+    steps: z.array(stepInput).min(1, say`must be at least one`).max(10_000),
   }),
   plan: async (context, { job, steps, follows, ...given }) => {
     const problems = steps.flatMap(({ act }, index) =>
       act === null || ACT_NAMES.includes(act)
         ? []
-        : [{ row: index + 1, field: "act", record: act, reason: "is no act a step can carry out" }],
+        : [{ row: index + 1, field: "act", record: act, reason: say`is no act a step can carry out` }],
     );
     if (problems.length > 0)
-      refuse("bad_input", `Step ${problems[0]?.row}: ${problems[0]?.record} ${problems[0]?.reason}.`, problems);
+      refuse("bad_input", say`Step ${problems[0]?.row}: ${problems[0]?.record} ${problems[0]?.reason}.`, problems);
     const draft = new PlanDraft(context);
     const before = follows === undefined ? null : (await jobNamed(context.reader, follows, "follows")).ref.id;
     const id = await draftJob(draft, { tag: job, ...given, follows_id: before });
@@ -240,7 +251,7 @@ export const jobEnter = defineWrite({
         place: (place ?? null) as RecordRef | null,
       })),
     );
-    return draft.plan(`Enter job ${job} with ${steps.length} steps`, {
+    return draft.plan(say`Enter job ${job} with ${steps.length} steps`, {
       job: { kind: "job" as const, id, tag: job },
       steps: steps.map(({ words }) => words),
     });
@@ -256,52 +267,52 @@ const actOf =
 
 export const jobDo = defineWrite({
   name: "job.do",
-  help: "Carries out one step of a job, or leaves it out: what it changes on record and that it is done, as one change.",
+  help: say`Carries out one step of a job, or leaves it out: what it changes on record and that it is done, as one change.`,
   input: z.strictObject({
     job,
-    step: z.int().min(1, "is less than 1").describe("Its order in the job."),
+    step: z.int().min(1, say`is less than 1`).describe(say`Its order in the job.`),
     otherwise: z
       .record(z.string().max(60), z.unknown())
       .optional()
-      .describe("What differs from the plan, such as measured losses: fields of the step's act."),
-    done_by: z.string().trim().max(80).optional().describe("Who did it; whoever enters it, where left out."),
+      .describe(say`What differs from the plan, such as measured losses: fields of the step's act.`),
+    done_by: z.string().trim().max(80).optional().describe(say`Who did it; whoever enters it, where left out.`),
     notes: z.string().trim().max(2000).optional(),
-    skip: z.boolean().optional().describe("It is left out."),
+    skip: z.boolean().optional().describe(say`It is left out.`),
   }),
   plan: (context, asked) => planStep(context, asked, actOf(context)),
 });
 
 export const jobAbandon = defineWrite({
   name: "job.abandon",
-  help: "Gives a job up: what it had only planned goes, what was done stays.",
-  input: z.strictObject({ job, why: z.string().trim().max(200).optional().describe("Why it is given up.") }),
+  help: say`Gives a job up: what it had only planned goes, what was done stays.`,
+  input: z.strictObject({ job, why: z.string().trim().max(200).optional().describe(say`Why it is given up.`) }),
   plan: planAbandon,
 });
 
 export const jobShow = defineRead({
   name: "job.show",
-  help: "A job with its steps, what it plans, which other jobs want the same, and whether its plan still holds.",
+  help: say`A job with its steps, what it plans, which other jobs want the same, and whether its plan still holds.`,
   input: z.strictObject({ job }),
   run: ({ reader }, asked) => jobOf(reader, asked.job),
 });
 
 export const jobList = defineRead({
   name: "job.list",
-  help: "The jobs that are not ended, each with how many of its steps are open.",
+  help: say`The jobs that are not ended, each with how many of its steps are open.`,
   input: z.strictObject({}),
   run: ({ reader }) => jobsOnRecord(reader),
 });
 
 export const jobPacket = defineRead({
   name: "job.packet",
-  help: "What a crew takes along for a job: cautions, situation, owners with how to reach them, places, steps, and a splice sheet for each tray.",
+  help: say`What a crew takes along for a job: cautions, situation, owners with how to reach them, places, steps, and a splice sheet for each tray.`,
   input: z.strictObject({ job }),
   run: ({ reader, today }, asked) => packetOf(reader, asked.job, today),
 });
 
 export const jobPrint = defineRead({
   name: "job.print",
-  help: "A job's packet as a document to be printed.",
+  help: say`A job's packet as a document to be printed.`,
   input: z.strictObject({ job }),
   run: async ({ reader, today }, asked) => {
     const [last] = await reader.rows<{ id: number | null }>("select max(id) as id from change_set");

@@ -12,36 +12,37 @@ import { LABEL_BLANKS, LABEL_CLASS_NAMES } from "../../model/label-blanks.ts";
 import { LABELLED } from "../../model/labelled.ts";
 import { refuse } from "../../result.ts";
 import { windowOf } from "../../store/window.ts";
+import { say } from "../../words/say.ts";
 import { type Context, defineRead, defineWrite } from "../define.ts";
 import { selectionInput, selectionOf } from "./records.ts";
 
-const address = z.string().trim().min(1, "is empty").max(400, "is longer than 400 characters");
+const address = z.string().trim().min(1, say`is empty`).max(400, say`is longer than 400 characters`);
 const labelClass = z.enum(LABEL_CLASS_NAMES as [(typeof LABEL_CLASS_NAMES)[number], ...typeof LABEL_CLASS_NAMES]);
 
 /** Which labels: of things named, of what a table shows, or all that are needed. */
 export const labelsInput = {
   of: z
     .array(address)
-    .min(1, "names nothing")
+    .min(1, say`names nothing`)
     .max(200)
     .optional()
     .describe(
-      "Things by their addresses: a cable (each end and each access), a panel with its ports, a closure with its trays, a pathway with its pipes, a space or building with what is in it. Without it, and without a table: whatever needs a label.",
+      say`Things by their addresses: a cable (each end and each access), a panel with its ports, a closure with its trays, a pathway with its pipes, a space or building with what is in it. Without it, and without a table: whatever needs a label.`,
     ),
-  table: z.strictObject(selectionInput).optional().describe("The records of one kind that a table shows, filtered."),
-  at: address.optional().describe("Only labels at this space."),
-  only: z.array(labelClass).min(1).optional().describe("Only labels of these classes."),
+  table: z.strictObject(selectionInput).optional().describe(say`The records of one kind that a table shows, filtered.`),
+  at: address.optional().describe(say`Only labels at this space.`),
+  only: z.array(labelClass).min(1).optional().describe(say`Only labels of these classes.`),
   needed: z
     .boolean()
     .optional()
-    .describe("Only those that are not on record, due, not printed, or say something else now."),
+    .describe(say`Only those that are not on record, due, not printed, or say something else now.`),
   template: z
     .string()
     .trim()
     .min(1)
     .max(120)
     .optional()
-    .describe("A label template by its name, used wherever its class fits."),
+    .describe(say`A label template by its name, used wherever its class fits.`),
   draft: z
     .strictObject({
       place: labelClass,
@@ -49,7 +50,7 @@ export const labelsInput = {
       code: z.enum(["qr", "data_matrix", "none"]),
     })
     .optional()
-    .describe("A wording to be tried before it is kept."),
+    .describe(say`A wording to be tried before it is kept.`),
 };
 const labelsShape = z.strictObject(labelsInput);
 
@@ -63,8 +64,8 @@ export async function asLabelsAsked(
   if (!table) return asked;
   const kinds: readonly KindName[] = LABELLED;
   if (!kinds.includes(table.kind)) {
-    refuse("bad_input", `A ${KINDS[table.kind].one} gets no label.`, [
-      { field: "table.kind", reason: `is ${table.kind}: must be one of ${LABELLED.join(", ")}` },
+    refuse("bad_input", say`A ${KINDS[table.kind].one} gets no label.`, [
+      { field: "table.kind", reason: say`is ${table.kind}: must be one of ${LABELLED.join(", ")}` },
     ]);
   }
   const selection = await selectionOf(reader, table);
@@ -79,7 +80,7 @@ export async function asLabelsAsked(
 
 export const labelList = defineRead({
   name: "label.list",
-  help: "Labels to be made: each with its record and place, what stands on it, whether one is on record there, and why it is to be made.",
+  help: say`Labels to be made: each with its record and place, what stands on it, whether one is on record there, and why it is to be made.`,
   input: labelsShape,
   run: async (context, input) => {
     const labels = await labelsAsked(context, await asLabelsAsked(context, input));
@@ -94,7 +95,7 @@ async function wordingsInUse(reader: Context["reader"]) {
 
 export const labelWordings = defineRead({
   name: "label.wordings",
-  help: "The wording in use for each class of label, the plant's own first; and the blanks a wording may have.",
+  help: say`The wording in use for each class of label, the plant's own first; and the blanks a wording may have.`,
   input: z.strictObject({}),
   run: async ({ reader }) => ({
     ...(await wordingsInUse(reader)),
@@ -108,36 +109,36 @@ const scale = z.number().min(0.9).max(1.1);
 
 /** How labels lie: on which sheet, from which place, and what this printer does to a page. */
 const onPaper = {
-  sheet: z.string().trim().min(1).max(120).optional().describe("A label sheet or tape by its name."),
+  sheet: z.string().trim().min(1).max(120).optional().describe(say`A label sheet or tape by its name.`),
   start: z
     .int()
     .min(1)
     .max(20_000)
     .optional()
-    .describe("The first label of the sheet that is still free; 1 unless said."),
+    .describe(say`The first label of the sheet that is still free; 1 unless said.`),
   smaller: z
     .boolean()
     .optional()
-    .describe("Lets type go below the usual size where a label needs it, down to the least."),
+    .describe(say`Lets type go below the usual size where a label needs it, down to the least.`),
   printer: z
     .strictObject({
-      shift_x_mm: shift.optional().describe("Moves everything to the right."),
-      shift_y_mm: shift.optional().describe("Moves everything down."),
-      scale_x: scale.optional().describe("1.01 where all comes out a hundredth too narrow."),
-      scale_y: scale.optional().describe("1.01 where all comes out a hundredth too low."),
+      shift_x_mm: shift.optional().describe(say`Moves everything to the right.`),
+      shift_y_mm: shift.optional().describe(say`Moves everything down.`),
+      scale_x: scale.optional().describe(say`1.01 where all comes out a hundredth too narrow.`),
+      scale_y: scale.optional().describe(say`1.01 where all comes out a hundredth too low.`),
       dots_per_inch: z
         .int()
         .min(100)
         .max(2400)
         .optional()
-        .describe("Squares of a code are whole dots; 300 unless said."),
+        .describe(say`Squares of a code are whole dots; 300 unless said.`),
     })
     .optional(),
 };
 
 export const labelSheets = defineRead({
   name: "label.sheets",
-  help: "The label sheets and tapes that can be chosen, by their measures, and why one can't be used.",
+  help: say`The label sheets and tapes that can be chosen, by their measures, and why one can't be used.`,
   input: z.strictObject({}),
   run: async ({ reader }) => ({
     sheets: (await readSheets(reader)).map((sheet) => ({
@@ -153,7 +154,7 @@ const TAPE_SHOWN = 20;
 
 export const labelLay = defineRead({
   name: "label.lay",
-  help: "Labels laid out on a sheet: where each lies, what doesn't fit and by how much, and one page or label drawn in full.",
+  help: say`Labels laid out on a sheet: where each lies, what doesn't fit and by how much, and one page or label drawn in full.`,
   input: z.strictObject({
     ...labelsInput,
     ...onPaper,
@@ -162,13 +163,13 @@ export const labelLay = defineRead({
       .min(0)
       .max(20_000)
       .optional()
-      .describe("The page whose labels are answered in full, from 0; the first unless said."),
+      .describe(say`The page whose labels are answered in full, from 0; the first unless said.`),
     show: z
       .int()
       .min(0)
       .max(20_000)
       .optional()
-      .describe("A label, by its number in the list from 0, that is answered in full."),
+      .describe(say`A label, by its number in the list from 0, that is answered in full.`),
   }),
   run: async (context, { sheet: name, start: from, smaller, printer, page = 0, show, ...asked }) => {
     const labels = await labelsAsked(context, await asLabelsAsked(context, asked));
@@ -201,31 +202,31 @@ export const labelLay = defineRead({
 
 export const labelPrint = defineRead({
   name: "label.print",
-  help: "Labels on their sheets as a document to be printed. One that doesn't fit, or can't be worded, is refused by name, unless such are to be left out.",
+  help: say`Labels on their sheets as a document to be printed. One that doesn't fit, or can't be worded, is refused by name, unless such are to be left out.`,
   input: z.strictObject({
     ...labelsInput,
     ...onPaper,
-    leave_out: z.boolean().optional().describe("Prints the others where some don't fit or can't be worded."),
+    leave_out: z.boolean().optional().describe(say`Prints the others where some don't fit or can't be worded.`),
   }),
   run: async (context, { sheet, start, smaller, printer, leave_out, ...asked }) => {
     const labels = await labelsAsked(context, await asLabelsAsked(context, asked));
     const laid = await layOut(context, labels, { sheet, start, smaller, printer });
     const [only, ...others] = new Set(labels.map(({ record }) => record));
-    const title = only !== undefined && others.length === 0 ? `Labels for ${only}` : `Labels, ${context.today}`;
+    const title = only !== undefined && others.length === 0 ? say`Labels for ${only}` : say`Labels, ${context.today}`;
     return labelPaper(laid, title, context.today, leave_out ?? false);
   },
 });
 
 export const labelOutline = defineRead({
   name: "label.outline",
-  help: "A test page: the outline of each label of a sheet with its number, and rules to be measured.",
+  help: say`A test page: the outline of each label of a sheet with its number, and rules to be measured.`,
   input: z.strictObject({ sheet: onPaper.sheet, printer: onPaper.printer }),
   run: (context, asked) => outlinePaper(context, asked),
 });
 
 export const labelPrinted = defineWrite({
   name: "label.printed",
-  help: "Records labels as printed: the text that was printed, nothing seen yet, nothing due.",
+  help: say`Records labels as printed: the text that was printed, nothing seen yet, nothing due.`,
   input: labelPrintedInput,
   plan: planLabelPrinted,
 });

@@ -7,30 +7,37 @@ import { readMap } from "../../maps/source.ts";
 import { refuse } from "../../result.ts";
 import type { Reader } from "../../store/handle.ts";
 import type { Plan } from "../../store/plan.ts";
+import { say } from "../../words/say.ts";
 import { type Context, defineRead, defineWrite } from "../define.ts";
 
 const mapInput = {
-  file: z.string().trim().min(1).max(4000).optional().describe("The file's path on this machine: GeoJSON, KML or KMZ."),
+  file: z
+    .string()
+    .trim()
+    .min(1)
+    .max(4000)
+    .optional()
+    .describe(say`The file's path on this machine: GeoJSON, KML or KMZ.`),
   content: z
     .string()
     .max(90_000_000)
     .optional()
-    .describe("A file's bytes as base 64, where it was dropped on the window."),
-  text: z.string().max(20_000_000).optional().describe("The file as text, where it was pasted."),
-  name: z.string().max(400).optional().describe("The file's name, where its bytes are given."),
-  swapped: z.boolean().default(false).describe("Reads latitude before longitude, for a file that has them so."),
+    .describe(say`A file's bytes as base 64, where it was dropped on the window.`),
+  text: z.string().max(20_000_000).optional().describe(say`The file as text, where it was pasted.`),
+  name: z.string().max(400).optional().describe(say`The file's name, where its bytes are given.`),
+  swapped: z.boolean().default(false).describe(say`Reads latitude before longitude, for a file that has them so.`),
   turn: z
     .array(z.int())
     .max(200_000)
     .default([])
-    .describe("Numbers of features that are read the other way round than the rest of the file."),
+    .describe(say`Numbers of features that are read the other way round than the rest of the file.`),
   as_written: z
     .array(z.int())
     .max(200_000)
     .default([])
-    .describe("Numbers of features whose numbers look swapped and that are meant as they are written."),
-  tag_from: z.string().max(200).optional().describe("The property that holds the tag; tag, where left out."),
-  leave_out: z.array(z.int()).max(200_000).default([]).describe("Numbers of features that are left out."),
+    .describe(say`Numbers of features whose numbers look swapped and that are meant as they are written.`),
+  tag_from: z.string().max(200).optional().describe(say`The property that holds the tag; tag, where left out.`),
+  leave_out: z.array(z.int()).max(200_000).default([]).describe(say`Numbers of features that are left out.`),
 };
 const rehearseInput = z.strictObject(mapInput);
 type MapInput = z.output<typeof rehearseInput>;
@@ -56,7 +63,7 @@ async function planned(
     leaveOut: new Set(input.leave_out),
   };
   const { changes, ...plan } = await planMap(context.reader, revision, file, manner, newIds, (done, total) =>
-    context.progress("comparing features", done, total),
+    context.progress(say`comparing features`, done, total),
   );
   return { answer: { name: file.name, form: file.form, ...plan, sentence: sentenceOf(plan) }, changes };
 }
@@ -69,19 +76,19 @@ async function lastOf(reader: Reader): Promise<number> {
 function sentenceOf({ totals, swapped, far }: Omit<MapPlan, "changes">): string {
   const { rows, new: added, changed, same, refused, left_out } = totals;
   const features = `${rows} ${rows === 1 ? "feature" : "features"}`;
-  const out = left_out > 0 ? `, ${left_out} left out` : "";
+  const out = left_out > 0 ? say`, ${left_out} left out` : "";
   const warned =
     swapped > 0
-      ? ` Longitude and latitude look swapped in ${swapped}.`
+      ? say` Longitude and latitude look swapped in ${swapped}.`
       : far > 0
-        ? ` ${far} ${far === 1 ? "lies" : "lie"} far outside the campus.`
+        ? say` ${far} ${far === 1 ? say`lies` : say`lie`} far outside the campus.`
         : "";
-  return `${features}: ${added} new, ${changed} changed, ${same} same, ${refused} refused${out}.${warned}`;
+  return say`${features}: ${added} new, ${changed} changed, ${same} same, ${refused} refused${out}.${warned}`;
 }
 
 export const mapRehearse = defineRead({
   name: "map.rehearse",
-  help: "Says what reading places and ways from a map would change, feature by feature: GeoJSON, KML or KMZ, matched by tag. Nothing is written.",
+  help: say`Says what reading places and ways from a map would change, feature by feature: GeoJSON, KML or KMZ, matched by tag. Nothing is written.`,
   input: rehearseInput,
   run: async (context, input): Promise<MapRehearsal> => {
     let made = 0;
@@ -92,29 +99,30 @@ export const mapRehearse = defineRead({
 
 export const mapImport = defineWrite({
   name: "map.import",
-  help: "Takes places and ways over from a map, exactly as rehearsed, as one change that can be undone.",
+  help: say`Takes places and ways over from a map, exactly as rehearsed, as one change that can be undone.`,
   input: rehearseInput.extend({
-    digest: z.string().max(64).optional().describe("Of the rehearsal: another plan than that is refused."),
-    valid_only: z.boolean().optional().describe("Leaves refused features out instead of refusing all of them."),
+    digest: z.string().max(64).optional().describe(say`Of the rehearsal: another plan than that is refused.`),
+    valid_only: z.boolean().optional().describe(say`Leaves refused features out instead of refusing all of them.`),
   }),
   plan: async (context, { digest, valid_only, ...input }): Promise<Plan<MapRehearsal>> => {
     const { answer, changes } = await planned(context, input, context.newIds);
     if (digest !== undefined && digest !== answer.digest)
-      refuse("stale", "The map or the plant changed since the rehearsal. Rehearse it again. Nothing was changed.");
+      refuse("stale", say`The map or the plant changed since the rehearsal. Rehearse it again. Nothing was changed.`);
     const refused = answer.fates.filter(({ fate }) => fate === "refused");
     if (refused.length > 0 && !valid_only)
       refuse(
         "bad_input",
-        `${answer.sentence} Nothing was changed.`,
+        say`${answer.sentence} Nothing was changed.`,
         refused.flatMap(({ problems }) => problems).slice(0, 200),
       );
     const { new: added, changed } = answer.totals;
     const count = added + changed;
     return {
-      summary: `Take over ${count} ${count === 1 ? "place or way" : "places and ways"} of the map ${answer.name}`.slice(
-        0,
-        400,
-      ),
+      summary:
+        say`Take over ${count} ${count === 1 ? say`place or way` : say`places and ways`} of the map ${answer.name}`.slice(
+          0,
+          400,
+        ),
       changes,
       answer,
     };
@@ -123,7 +131,7 @@ export const mapImport = defineWrite({
 
 export const mapExport = defineRead({
   name: "map.export",
-  help: "Answers every building, space and pathway as GeoJSON (RFC 7946), with what is on record of each.",
+  help: say`Answers every building, space and pathway as GeoJSON (RFC 7946), with what is on record of each.`,
   input: z.strictObject({}),
   run: async ({ reader }) => {
     const collection = await collectionOf(reader);

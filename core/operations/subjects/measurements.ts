@@ -7,6 +7,7 @@ import {
   planMeasurementRead,
 } from "../../act/measurements.ts";
 import { type Delimiter, records } from "../../exchange/csv.ts";
+import { say } from "../../words/say.ts";
 import { defineWrite } from "../define.ts";
 
 /**
@@ -21,7 +22,7 @@ async function rowsOf(csv: string): Promise<CsvRow[]> {
   async function* whole() {
     yield csv;
   }
-  for await (const lot of records("The text", whole(), delimiter)) rows.push(...lot);
+  for await (const lot of records(say`The text`, whole(), delimiter)) rows.push(...lot);
   const skipped = named ? rows.slice(1) : rows;
   return skipped.map((row) => ({ ...row, decimalComma: delimiter !== "," }));
 }
@@ -35,14 +36,14 @@ function delimiterOf(heading: string): Delimiter {
 
 export const measurementRead = defineWrite({
   name: "measurement.read",
-  help: "Takes over readings of a light source and meter from a table as text, one a row: parted by commas, or by semicolons or tabs with decimal commas.",
+  help: say`Takes over readings of a light source and meter from a table as text, one a row: parted by commas, or by semicolons or tabs with decimal commas.`,
   input: measurementReadInput,
   plan: async (context, input) => planMeasurementRead(context, input, await rowsOf(input.csv)),
 });
 
 export const measurementReadEvents = defineWrite({
   name: "measurement.read_events",
-  help: "Takes over one reflectometer trace from the list of its events, as a table in text.",
+  help: say`Takes over one reflectometer trace from the list of its events, as a table in text.`,
   input: measurementEventsInput,
   plan: async (context, input) => planMeasurementEvents(context, input, await rowsOf(input.csv)),
 });

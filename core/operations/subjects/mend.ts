@@ -2,41 +2,42 @@
 import { z } from "zod";
 import { mendSeveral as planSeveral } from "../../repair/several.ts";
 import { mendWhole } from "../../repair/whole.ts";
+import { say } from "../../words/say.ts";
 import { defineRead } from "../define.ts";
 
-const address = z.string().trim().min(1, "is empty").max(400, "is longer than 400 characters");
-const lost = z.number().min(0, "is less than nothing").max(1000, "is more than 1,000 m").optional();
+const address = z.string().trim().min(1, say`is empty`).max(400, say`is longer than 400 characters`);
+const lost = z.number().min(0, say`is less than nothing`).max(1000, say`is more than 1,000 m`).optional();
 
 export const mendPlans = defineRead({
   name: "mend.plans",
-  help: "Every way to mend a cut cable: one splice at a new hole or at an existing one over coils that can be pulled, two with a piece of new cable, one with new cable up to an end, or a new cable; beside a case in which it is opened and beside a panel as well; each with what it draws on, what is not proven, and the circuits that are down.",
+  help: say`Every way to mend a cut cable: one splice at a new hole or at an existing one over coils that can be pulled, two with a piece of new cable, one with new cable up to an end, or a new cable; beside a case in which it is opened and beside a panel as well; each with what it draws on, what is not proven, and the circuits that are down.`,
   input: z.strictObject({
-    cable: z.union([address, z.int().min(1)]).describe("The cable, by its tag or id."),
-    mark: z.number().min(-10_000_000).max(10_000_000).optional().describe("The sheath mark at the cut, as printed."),
+    cable: z.union([address, z.int().min(1)]).describe(say`The cable, by its tag or id.`),
+    mark: z.number().min(-10_000_000).max(10_000_000).optional().describe(say`The sheath mark at the cut, as printed.`),
     after: address
       .optional()
       .describe(
-        "Or the stop before the cut, by the place or as F-012@3; beside a mark, which of the stretches it stands on.",
+        say`Or the stop before the cut, by the place or as F-012@3; beside a mark, which of the stretches it stands on.`,
       ),
     metres: z
       .number()
-      .min(0, "is less than nothing")
+      .min(0, say`is less than nothing`)
       .max(100_000)
       .optional()
-      .describe("Metres from that place's mouth to the cut; left out, the middle of the leg."),
+      .describe(say`Metres from that place's mouth to the cut; left out, the middle of the leg.`),
     between: z
       .tuple([address, address])
       .optional()
       .describe(
-        "Or the two places beside the cut, one after the other along the cable; without mark and metres what lies between is given up, and every way holds wherever in it the cut is found. Metres are from the first.",
+        say`Or the two places beside the cut, one after the other along the cable; without mark and metres what lies between is given up, and every way holds wherever in it the cut is found. Metres are from the first.`,
       ),
-    lost_left_m: lost.describe("Metres destroyed or strained towards the first stop; left out, the plant's policy."),
-    lost_right_m: lost.describe("The same towards the last stop."),
+    lost_left_m: lost.describe(say`Metres destroyed or strained towards the first stop; left out, the plant's policy.`),
+    lost_right_m: lost.describe(say`The same towards the last stop.`),
     dark: address
       .optional()
-      .describe("The strands that are dark, where others still shine: units or numbers, such as BL,OR or 1-24."),
-    sever: z.boolean().default(false).describe("Whether strands that still shine are severed all the same."),
-    losses: z.boolean().default(true).describe("Whether what circuits lose afterwards is reckoned."),
+      .describe(say`The strands that are dark, where others still shine: units or numbers, such as BL,OR or 1-24.`),
+    sever: z.boolean().default(false).describe(say`Whether strands that still shine are severed all the same.`),
+    losses: z.boolean().default(true).describe(say`Whether what circuits lose afterwards is reckoned.`),
   }),
   run: async ({ reader, today, heldGlass }, input) =>
     (
@@ -59,29 +60,29 @@ export const mendPlans = defineRead({
 
 export const mendSeveral = defineRead({
   name: "mend.several",
-  help: "Every way to mend all cables that are cut at once: those of a pathway or pipe, or those between two places; a plan for each, the one with the most at stake first, and whether the holes they share have room for all cases.",
+  help: say`Every way to mend all cables that are cut at once: those of a pathway or pipe, or those between two places; a plan for each, the one with the most at stake first, and whether the holes they share have room for all cases.`,
   input: z.strictObject({
     of: z
       .array(address)
       .max(50)
       .default([])
-      .describe("The pathways or pipes that are cut with all that lies in them; or cables, beside two places."),
+      .describe(say`The pathways or pipes that are cut with all that lies in them; or cables, beside two places.`),
     between: z
       .tuple([address, address])
       .optional()
       .describe(
-        "Or the two places between which cables are cut: those named, else all that run straight from one to the other.",
+        say`Or the two places between which cables are cut: those named, else all that run straight from one to the other.`,
       ),
     metres: z
       .number()
-      .min(0, "is less than nothing")
+      .min(0, say`is less than nothing`)
       .max(100_000)
       .optional()
-      .describe("Metres from the mouth of the first place, or from the from end of the way; left out, the middle."),
+      .describe(say`Metres from the mouth of the first place, or from the from end of the way; left out, the middle.`),
     lost_from_m: lost.describe(
-      "Metres destroyed or strained towards the first place or the from end; left out, the plant's policy.",
+      say`Metres destroyed or strained towards the first place or the from end; left out, the plant's policy.`,
     ),
-    lost_to_m: lost.describe("The same towards the other."),
+    lost_to_m: lost.describe(say`The same towards the other.`),
   }),
   run: async ({ reader, today, heldGlass }, input) =>
     planSeveral(

@@ -5,20 +5,24 @@ import { type ConflictView, type MergePlan, mergeSummary, planMerge } from "../.
 import { type Problem, Refusal, refuse } from "../../result.ts";
 import type { Reader } from "../../store/handle.ts";
 import type { Written } from "../../store/written.ts";
+import { say } from "../../words/say.ts";
 import { defineLong, type LongContext } from "../define.ts";
 
 const take = z.enum(["ours", "theirs", "both"]);
-const tag = z.string().trim().min(1, "is empty").max(200).optional();
+const tag = z.string().trim().min(1, say`is empty`).max(200).optional();
 const input = {
-  file: z.string().trim().min(1, "a file is needed").max(4000).describe("The other file of the same plant."),
+  file: z.string().trim().min(1, say`a file is needed`).max(4000).describe(say`The other file of the same plant.`),
   choices: z
     .array(z.strictObject({ key: z.string().min(1).max(200), take, tag }))
     .max(100_000)
     .default([])
     .describe(
-      "What to take where both say something else, by the key of the conflict; `both` of two records that want one tag, with the tag that theirs gets.",
+      say`What to take where both say something else, by the key of the conflict; \`both\` of two records that want one tag, with the tag that theirs gets.`,
     ),
-  rest: z.enum(["ours", "theirs"]).optional().describe("What to take in every conflict that isn't chosen one by one."),
+  rest: z
+    .enum(["ours", "theirs"])
+    .optional()
+    .describe(say`What to take in every conflict that isn't chosen one by one.`),
 };
 
 interface Given {
@@ -56,7 +60,7 @@ export interface MergeComparison extends Omit<MergePlan, "changes"> {
 
 export const mergeCompare = defineLong({
   name: "merge.compare",
-  help: "Compares another file of the same plant with this one, record by record since both parted: what would be taken, and where both say something else. Nothing is written.",
+  help: say`Compares another file of the same plant with this one, record by record since both parted: what would be taken, and where both say something else. Nothing is written.`,
   writes: false,
   input: z.strictObject(input),
   run: (context, given): Promise<MergeComparison> =>
@@ -84,7 +88,7 @@ const openOnes = (conflicts: readonly ConflictView[]) =>
 
 export const mergeApply = defineLong({
   name: "merge.apply",
-  help: "Takes from another file of the same plant what it knows since both parted, as one change that can be undone. Every conflict must be chosen.",
+  help: say`Takes from another file of the same plant what it knows since both parted, as one change that can be undone. Every conflict must be chosen.`,
   writes: true,
   input: z.strictObject({
     ...input,
@@ -92,7 +96,7 @@ export const mergeApply = defineLong({
       .string()
       .max(200)
       .optional()
-      .describe("The moment that was compared; refuses when either file is another since."),
+      .describe(say`The moment that was compared; refuses when either file is another since.`),
   }),
   run: (context, given) =>
     withOther(context, given.file, async (theirs, name) => {
@@ -101,7 +105,7 @@ export const mergeApply = defineLong({
         const newIds: LongNewIds = (kind, count) => gateway.newIds(bulk.reader, kind, count);
         const { changes, ...plan } = await planMerge({ ours: bulk.reader, theirs, newIds }, choicesOf(given), name);
         if (given.seen !== undefined && given.seen !== plan.seen)
-          refuse("stale", `This file or ${name} changed since they were compared. Compare them again.`);
+          refuse("stale", say`This file or ${name} changed since they were compared. Compare them again.`);
         refuseOpen(openOnes(plan.conflicts));
         await bulk.apply(changes);
         await bringContents(bulk.reader, theirs, (hash, bytes) => bulk.addContent(hash, bytes));
@@ -113,12 +117,13 @@ export const mergeApply = defineLong({
 function refuseOpen(open: readonly ConflictView[]): void {
   if (open.length === 0) return;
   const problems = open.slice(0, 500).map((one): Problem => {
-    const said = one.field === null ? one.words : `is ${one.ours ?? "empty"} here and ${one.theirs ?? "empty"} there`;
+    const said =
+      one.field === null ? one.words : say`is ${one.ours ?? say`empty`} here and ${one.theirs ?? say`empty`} there`;
     return { record: one.record, ...(one.label === null ? {} : { field: one.label }), reason: said };
   });
   refuse(
     "not_possible",
-    `${open.length} ${open.length === 1 ? "conflict is" : "conflicts are"} open: both files say something else. Choose what to take. Nothing was changed.`,
+    say`${open.length} ${open.length === 1 ? say`conflict is` : say`conflicts are`} open: both files say something else. Choose what to take. Nothing was changed.`,
     problems,
     { conflicts: open },
   );

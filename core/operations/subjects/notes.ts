@@ -2,36 +2,37 @@
 import { z } from "zod";
 import { MOST_LINES, type NotesRehearsal, type NotesWork, tryNotes } from "../../as-built/notes/rehearse.ts";
 import { refuse } from "../../result.ts";
+import { say } from "../../words/say.ts";
 import { defineLong, type LongContext } from "../define.ts";
 import { tryActs } from "./crew-acts.ts";
 
 const lineNumbers = z.array(z.int().min(1)).max(MOST_LINES).default([]);
 
 const notesInput = z.strictObject({
-  text: z.string().max(200_000).describe("The lines as the crew wrote them."),
-  cable: z.string().trim().max(60).optional().describe("The cable the first lines are about, where they don't say."),
-  at: z.string().trim().max(400).optional().describe("The case or place they are about, where they don't say."),
+  text: z.string().max(200_000).describe(say`The lines as the crew wrote them.`),
+  cable: z.string().trim().max(60).optional().describe(say`The cable the first lines are about, where they don't say.`),
+  at: z.string().trim().max(400).optional().describe(say`The case or place they are about, where they don't say.`),
   answers: z
-    .record(z.string().regex(/^\d+$/, "is no line's number"), z.int().min(1))
+    .record(z.string().regex(/^\d+$/, say`is no line's number`), z.int().min(1))
     .default({})
-    .describe("For lines that can be read in several ways, by their numbers: which of the ways, from 1."),
-  leave_out: lineNumbers.describe("Lines that are left out."),
-  tell: lineNumbers.describe("Lines that are kept as told although they were understood."),
+    .describe(say`For lines that can be read in several ways, by their numbers: which of the ways, from 1.`),
+  leave_out: lineNumbers.describe(say`Lines that are left out.`),
+  tell: lineNumbers.describe(say`Lines that are kept as told although they were understood.`),
   visit: z
     .string()
     .trim()
     .min(1)
     .max(60)
     .optional()
-    .describe("Number of the visit in whose notes told lines are kept."),
+    .describe(say`Number of the visit in whose notes told lines are kept.`),
 });
 type Input = z.output<typeof notesInput>;
 
 function workOf(context: LongContext, input: Input): NotesWork {
   const count = input.text.split("\n").length;
   if (count > MOST_LINES)
-    refuse("bad_input", `The notes have more than ${MOST_LINES} lines.`, [
-      { field: "text", reason: `has ${count} lines; take them over in parts` },
+    refuse("bad_input", say`The notes have more than ${MOST_LINES} lines.`, [
+      { field: "text", reason: say`has ${count} lines; take them over in parts` },
     ]);
   return {
     text: input.text,
@@ -47,7 +48,7 @@ const tried = (context: LongContext, input: Input) =>
 
 export const notesRehearse = defineLong({
   name: "notes.rehearse",
-  help: "Says of each line of crews' notes which act it was understood as, and what must be asked. Nothing is written.",
+  help: say`Says of each line of crews' notes which act it was understood as, and what must be asked. Nothing is written.`,
   writes: true,
   input: notesInput,
   run: async (context, input): Promise<NotesRehearsal> => (await tried(context, input)).answer,
@@ -55,30 +56,33 @@ export const notesRehearse = defineLong({
 
 export const notesApply = defineLong({
   name: "notes.apply",
-  help: "Carries crews' notes out as they were rehearsed, as one change that can be undone; unsure lines are kept as told.",
+  help: say`Carries crews' notes out as they were rehearsed, as one change that can be undone; unsure lines are kept as told.`,
   writes: true,
   input: notesInput.extend({
-    digest: z.string().max(64).optional().describe("Of the rehearsal: another plan than that is refused."),
+    digest: z.string().max(64).optional().describe(say`Of the rehearsal: another plan than that is refused.`),
   }),
   run: async (context, { digest, ...input }) => {
     const outcome = await tried(context, input);
     const { answer } = outcome;
     if (digest !== undefined && digest !== answer.digest)
-      refuse("stale", "The notes or the plant changed since the rehearsal. Rehearse them again. Nothing was changed.");
+      refuse(
+        "stale",
+        say`The notes or the plant changed since the rehearsal. Rehearse them again. Nothing was changed.`,
+      );
     const open = answer.lines.filter(({ fate }) => fate === "ask" || fate === "refused");
     const [first] = open;
     if (first)
       refuse(
         first.fate === "ask" ? "ambiguous" : "bad_input",
-        `Line ${first.line} ${first.fate === "ask" ? "can be read in several ways" : "can't be carried out"}. Nothing was changed.`,
+        say`Line ${first.line} ${first.fate === "ask" ? say`can be read in several ways` : say`can't be carried out`}. Nothing was changed.`,
         open.flatMap(({ line, text, ways, problems }) =>
           problems.length > 0
             ? problems.map((problem) => ({ ...problem, row: line }))
-            : ways.map((way) => ({ row: line, record: text, reason: `may mean: ${way}` })),
+            : ways.map((way) => ({ row: line, record: text, reason: say`may mean: ${way}` })),
         ),
       );
     const count = answer.lines.filter(({ fate }) => fate === "new" || fate === "changed").length;
-    const summary = `Take over ${count} ${count === 1 ? "line" : "lines"} of a crew's notes`;
+    const summary = say`Take over ${count} ${count === 1 ? say`line` : say`lines`} of a crew's notes`;
     return context.gateway.carryOutTried("notes.apply", summary, context.occasion, outcome);
   },
 });

@@ -23,24 +23,25 @@ import type { Reader } from "../../store/handle.ts";
 import { windowOf } from "../../store/window.ts";
 import { cableSheet } from "../../trace/cable-sheet.ts";
 import { trace } from "../../trace/trace.ts";
+import { say } from "../../words/say.ts";
 import { defineLong, defineRead } from "../define.ts";
 import { filters, reportNow, wantedOf } from "./checks.ts";
 import { selectionInput, selectionOf } from "./records.ts";
 
-const address = z.string().trim().min(1, "is empty").max(400, "is longer than 400 characters");
-const spliceCase = address.describe("The splice case, such as MH-03/CL-1; or the place where it hangs alone.");
+const address = z.string().trim().min(1, say`is empty`).max(400, say`is longer than 400 characters`);
+const spliceCase = address.describe(say`The splice case, such as MH-03/CL-1; or the place where it hangs alone.`);
 
 export const paperSpliceSheet = defineRead({
   name: "paper.splice_sheet",
-  help: "A case's splice sheet as a document: each unit of each cable with its fate, each joint in tray order, boxes to tick and room for the loss.",
+  help: say`A case's splice sheet as a document: each unit of each cable with its fate, each joint in tray order, boxes to tick and room for the loss.`,
   input: z.strictObject({ case: spliceCase }),
   run: async ({ reader, today }, asked) =>
-    spliceSheetDocument(await spliceSheet(reader, asked.case, today), await titleOf(reader, today, "Splice sheet")),
+    spliceSheetDocument(await spliceSheet(reader, asked.case, today), await titleOf(reader, today, say`Splice sheet`)),
 });
 
 export const paperSpliceTable = defineRead({
   name: "paper.splice_table",
-  help: "A case's splice sheet as a table (CSV) to be filled in; read again as a splice matrix it records exactly what was filled in.",
+  help: say`A case's splice sheet as a table (CSV) to be filled in; read again as a splice matrix it records exactly what was filled in.`,
   input: z.strictObject({ case: spliceCase }),
   run: async ({ reader, today }, asked) => {
     const sheet = await spliceSheet(reader, asked.case, today);
@@ -54,28 +55,28 @@ export const paperSpliceTable = defineRead({
 
 export const paperHoleCard = defineRead({
   name: "paper.hole_card",
-  help: "A hole's or room's card as a document: its walls unfolded as seen from inside, what enters where, what passes, what coil lies there, what is opened, and the cautions.",
-  input: z.strictObject({ place: address.describe("The hole or room, such as MH-03 or LIB/101.") }),
+  help: say`A hole's or room's card as a document: its walls unfolded as seen from inside, what enters where, what passes, what coil lies there, what is opened, and the cautions.`,
+  input: z.strictObject({ place: address.describe(say`The hole or room, such as MH-03 or LIB/101.`) }),
   run: async ({ reader, today }, { place }) => {
     const space = await resolveOne(reader, place, { kinds: ["space"], field: "place" });
-    return holeCardDocument(await holeOf(reader, space), await titleOf(reader, today, "Hole card"));
+    return holeCardDocument(await holeOf(reader, space), await titleOf(reader, today, say`Hole card`));
   },
 });
 
 export const paperPanelFace = defineRead({
   name: "paper.panel_face",
-  help: "A panel's face as a document: its ports in their layout from the front and from behind, what is plugged and landed, what rides and where it leads.",
-  input: z.strictObject({ panel: address.describe("The panel, such as LIB/101/A.") }),
+  help: say`A panel's face as a document: its ports in their layout from the front and from behind, what is plugged and landed, what rides and where it leads.`,
+  input: z.strictObject({ panel: address.describe(say`The panel, such as LIB/101/A.`) }),
   run: async ({ reader, today }, asked) => {
     const panel = await resolveOne(reader, asked.panel, { kinds: ["panel"], field: "panel" });
-    return panelFaceDocument(await panelFace(reader, panel, today), await titleOf(reader, today, "Panel face"));
+    return panelFaceDocument(await panelFace(reader, panel, today), await titleOf(reader, today, say`Panel face`));
   },
 });
 
 export const paperTraceSheet = defineRead({
   name: "paper.trace_sheet",
-  help: "A trace as a document: the line drawn through the places it visits, hop by hop with what each rests on, its loss term by term.",
-  input: z.strictObject({ what: address.describe("What to follow, such as F-012:25, LIB/101/A:07 or a circuit.") }),
+  help: say`A trace as a document: the line drawn through the places it visits, hop by hop with what each rests on, its loss term by term.`,
+  input: z.strictObject({ what: address.describe(say`What to follow, such as F-012:25, LIB/101/A:07 or a circuit.`) }),
   run: async ({ reader, today }, { what }) => {
     const answer = await trace(reader, what, today);
     const { reckoned, why } = await lossOf(reader, what, today);
@@ -101,8 +102,8 @@ async function lossOf(
 
 export const paperFeedSheet = defineRead({
   name: "paper.feed_sheet",
-  help: "What feeds a building or space as a document: cables by entrance, every strand with its state and far end.",
-  input: z.strictObject({ place: address.describe("The building or space, such as LIB or LIB/101.") }),
+  help: say`What feeds a building or space as a document: cables by entrance, every strand with its state and far end.`,
+  input: z.strictObject({ place: address.describe(say`The building or space, such as LIB or LIB/101.`) }),
   run: async ({ reader, today, heldGlass }, { place }) => {
     const answer = await feeds(reader, place, { today, held: await heldGlass() });
     return feedSheetDocument(answer, await lengthUnit(reader), await titleOf(reader, today, "Feeds"));
@@ -111,8 +112,8 @@ export const paperFeedSheet = defineRead({
 
 export const paperCableSheet = defineRead({
   name: "paper.cable_sheet",
-  help: "A cable as a document: its course with marks and coils, its legs, itself cut across, every strand with what it does.",
-  input: z.strictObject({ cable: address.describe("The cable, such as F-012.") }),
+  help: say`A cable as a document: its course with marks and coils, its legs, itself cut across, every strand with what it does.`,
+  input: z.strictObject({ cable: address.describe(say`The cable, such as F-012.`) }),
   run: async ({ reader, today }, { cable }) =>
     cableSheetDocument(
       await cableSheet(reader, cable, today),
@@ -123,25 +124,25 @@ export const paperCableSheet = defineRead({
 
 export const paperReport = defineLong({
   name: "paper.report",
-  help: "The consistency report as a document: findings by severity with facts, records, reason and source, exceptions, content hash, version of the rules and policies.",
+  help: say`The consistency report as a document: findings by severity with facts, records, reason and source, exceptions, content hash, version of the rules and policies.`,
   writes: false,
   input: z.strictObject(filters),
   run: async (context, input) => {
     const { reader, today } = context;
     const report = part(await reportNow(context), await wantedOf(reader, input));
-    return reportDocument(report, await titleOf(reader, today, "Consistency report"));
+    return reportDocument(report, await titleOf(reader, today, say`Consistency report`));
   },
 });
 
 export const paperTable = defineLong({
   name: "paper.table",
-  help: "A kind's table as a document, as it is filtered and sorted, every row of it.",
+  help: say`A kind's table as a document, as it is filtered and sorted, every row of it.`,
   writes: false,
   input: z.strictObject({
     ...selectionInput,
-    columns: z.array(z.string().max(60)).min(1, "names no field").max(100).describe("Fields in the order shown."),
-    lengths: z.enum(["m", "ft"]).optional().describe("The unit of lengths; the plant's where left out."),
-    where: z.string().max(400).default("").describe("What is filtered, in words, for the head of the paper."),
+    columns: z.array(z.string().max(60)).min(1, say`names no field`).max(100).describe(say`Fields in the order shown.`),
+    lengths: z.enum(["m", "ft"]).optional().describe(say`The unit of lengths; the plant's where left out.`),
+    where: z.string().max(400).default("").describe(say`What is filtered, in words, for the head of the paper.`),
   }),
   run: async (context, { columns, lengths, where, ...asked }) => {
     const { reader, today, cache, progress } = context;
@@ -150,7 +151,7 @@ export const paperTable = defineLong({
       reader,
       { kind: asked.kind, columns, lengths: lengths ?? (await lengthUnit(reader)), where },
       (offset, limit) => windowOf(reader, cache, selection, offset, limit, columns),
-      (done, total) => progress("Rows read", done, total),
+      (done, total) => progress(say`Rows read`, done, total),
       await titleOf(reader, today, "Table"),
     );
   },

@@ -5,6 +5,7 @@ import type { FileStatus } from "../../ports.ts";
 import { refuse } from "../../result.ts";
 import type { Reader } from "../../store/handle.ts";
 import { headOf, nextRedo, nextUndo } from "../../store/stack.ts";
+import { say } from "../../words/say.ts";
 import { defineRead } from "../define.ts";
 
 const nothing = z.strictObject({});
@@ -48,19 +49,19 @@ export interface PlantStatus extends FileStatus {
 
 const plantRecord = async (reader: Reader): Promise<Row<"plant">> => {
   const [plant] = await reader.rows<Row<"plant">>("SELECT * FROM plant ORDER BY id LIMIT 1");
-  return plant ?? refuse("not_found", "The file has no plant record.");
+  return plant ?? refuse("not_found", say`The file has no plant record.`);
 };
 
 export const plantRead = defineRead({
   name: "plant.read",
-  help: "The plant's own record: its name, units, wordings and policies.",
+  help: say`The plant's own record: its name, units, wordings and policies.`,
   input: nothing,
   run: ({ reader }) => plantRecord(reader),
 });
 
 export const plantStatus = defineRead({
   name: "plant.status",
-  help: "The state of the file: whether it can be written and if not why, its last backup, its soundness, the last change, and what undo and redo would do.",
+  help: say`The state of the file: whether it can be written and if not why, its last backup, its soundness, the last change, and what undo and redo would do.`,
   input: nothing,
   run: async ({ reader, file }): Promise<PlantStatus> => ({
     ...(await file.status()),
@@ -72,14 +73,14 @@ export const plantStatus = defineRead({
 
 export const plantBackup = defineRead({
   name: "plant.backup",
-  help: "Makes a backup of the file now, beside it, and says where.",
+  help: say`Makes a backup of the file now, beside it, and says where.`,
   input: nothing,
   run: async ({ file }) => ({ path: await file.backup() }),
 });
 
 export const plantSummary = defineRead({
   name: "plant.summary",
-  help: "How many records of each kind are there, and the last change.",
+  help: say`How many records of each kind are there, and the last change.`,
   input: nothing,
   run: async ({ reader }) => {
     const counts: { kind: KindName; count: number }[] = [];

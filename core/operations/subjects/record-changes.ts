@@ -11,6 +11,7 @@ import { checkedDraft } from "../../store/prepare.ts";
 import { IDS, labelOf, named } from "../../store/relations.ts";
 import { closureOf, removal } from "../../store/resting.ts";
 import { Together } from "../../store/together.ts";
+import { say } from "../../words/say.ts";
 import { defineWrite, type WriteContext } from "../define.ts";
 import { kindInput, recordInput } from "./records.ts";
 
@@ -50,13 +51,13 @@ function summaryOf(changes: readonly Change[]): string {
       (change) => change.kind,
     ))
       parts.push(`${words[op]} ${count(new Set(own.map(({ id }) => id)).size, kind)}`);
-  const text = parts.length > 4 ? `${parts.slice(0, 4).join(", ")} and more` : parts.join(", ");
-  return text.charAt(0).toUpperCase() + text.slice(1) || "Change nothing";
+  const text = parts.length > 4 ? say`${parts.slice(0, 4).join(", ")} and more` : parts.join(", ");
+  return text.charAt(0).toUpperCase() + text.slice(1) || say`Change nothing`;
 }
 
 export const recordAdd = defineWrite({
   name: "record.add",
-  help: "Adds a record of any kind.",
+  help: say`Adds a record of any kind.`,
   input: addInput,
   plan: async ({ reader, newIds }, { kind, values }): Promise<Plan<{ kind: KindName; id: number }>> => {
     const given = new GivenValues(reader);
@@ -71,7 +72,7 @@ export const recordAdd = defineWrite({
 
 export const recordEdit = defineWrite({
   name: "record.edit",
-  help: "Changes fields of a record. With `rev`, the version that was read, a record changed since is refused.",
+  help: say`Changes fields of a record. With \`rev\`, the version that was read, a record changed since is refused.`,
   input: editInput,
   plan: async ({ reader }, { kind, id: asked, rev, values }): Promise<Plan<{ kind: KindName; id: number }>> => {
     const id = await idOf(reader, kind, asked);
@@ -81,9 +82,9 @@ export const recordEdit = defineWrite({
     const read = await given.read(kind, values, { record: name, subjectKind });
     given.refuseProblems();
     const labels = Object.keys(read).map((field) => labelOf(kind, field));
-    const fields = labels.length > 5 ? `${labels.length} fields` : labels.join(", ");
+    const fields = labels.length > 5 ? say`${labels.length} fields` : labels.join(", ");
     return {
-      summary: `Change ${name}: ${fields}`,
+      summary: say`Change ${name}: ${fields}`,
       changes: [{ op: "update", kind, id, values: read, ...(rev === undefined ? {} : { rev }) }],
       answer: { kind, id },
       named,
@@ -103,7 +104,7 @@ async function subjectKindsOf(reader: Reader, kind: KindName, ids: readonly numb
 
 export const recordRemove = defineWrite({
   name: "record.remove",
-  help: "Deletes records. What others rest on is refused, unless these are taken `along`: all of it is one act.",
+  help: say`Deletes records. What others rest on is refused, unless these are taken \`along\`: all of it is one act.`,
   input: z.strictObject({
     kind: kindInput,
     ids: z.array(recordInput).min(1).max(100_000),
@@ -113,8 +114,8 @@ export const recordRemove = defineWrite({
   }),
   plan: async ({ reader }, { kind, ids: named, revs, along }): Promise<Plan<{ kind: KindName; removed: number }>> => {
     if (revs && revs.length !== named.length)
-      refuse("bad_input", "There must be as many versions as records.", [
-        { field: "revs", reason: `are ${revs.length} for ${named.length} records` },
+      refuse("bad_input", say`There must be as many versions as records.`, [
+        { field: "revs", reason: say`are ${revs.length} for ${named.length} records` },
       ]);
     const revOf = new Map<number, number>();
     const ids = new Set<number>();
@@ -133,7 +134,7 @@ export const recordRemove = defineWrite({
     };
     if (!along) {
       const changes = [...ids].map((id): Change => seen({ op: "delete", kind, id }));
-      return { summary: `Delete ${what}`, changes, answer: { kind, removed: ids.size } };
+      return { summary: say`Delete ${what}`, changes, answer: { kind, removed: ids.size } };
     }
     const closure = await closureOf(reader, new Map([[kind, [...ids]]]));
     const changes = removal(closure).map(seen);
@@ -141,7 +142,7 @@ export const recordRemove = defineWrite({
     const others = removed - ids.size;
     const { emptied } = closure;
     return {
-      summary: `Delete ${what}${others > 0 ? ` and ${others} records that rest on ${ids.size === 1 ? "it" : "them"}` : ""}`,
+      summary: say`Delete ${what}${others > 0 ? say` and ${others} records that rest on ${ids.size === 1 ? say`it` : say`them`}` : ""}`,
       changes,
       answer: { kind, removed },
       notices: await emptiedWords(reader, emptied),
@@ -162,9 +163,9 @@ async function emptiedWords(
     const [{ kind, field }] = same as [(typeof same)[number]];
     const named = same.slice(0, MOST_NAMED).map(({ id }) => id);
     const addresses = await addressesOf(reader, kind, named);
-    const more = same.length > named.length ? ` and ${same.length - named.length} more` : "";
+    const more = same.length > named.length ? say` and ${same.length - named.length} more` : "";
     const tags = named.map((id) => addresses.get(id) ?? `${KINDS[kind].one} ${id}`).join(", ");
-    notices.push(`The field ${labelOf(kind, field)} of ${count(same.length, kind)} is emptied: ${tags}${more}.`);
+    notices.push(say`The field ${labelOf(kind, field)} of ${count(same.length, kind)} is emptied: ${tags}${more}.`);
   }
   return notices;
 }
@@ -240,13 +241,13 @@ function atOdds(changes: readonly Change[], given: readonly OneChange[]): Proble
     const before = gone.get(key);
     const named = (given[i] as { id?: number | string }).id;
     const record = typeof named === "string" ? named : `${KINDS[kind].one} ${id}`;
-    if (before !== undefined) problems.push({ row, record, reason: `is deleted by row ${before} already` });
+    if (before !== undefined) problems.push({ row, record, reason: say`is deleted by row ${before} already` });
     else if (op === "delete") gone.set(key, row);
     else
       for (const [field, value] of Object.entries(change.values)) {
         const other = set.get(`${key} ${field}`);
         if (other && other.value !== value)
-          problems.push({ row, record, field, reason: `is set otherwise by row ${other.row}` });
+          problems.push({ row, record, field, reason: say`is set otherwise by row ${other.row}` });
         set.set(`${key} ${field}`, { row, value });
       }
   }
@@ -268,7 +269,7 @@ function comeAgain(changes: readonly Change[]): Set<string> {
 
 export const recordChangeMany = defineWrite({
   name: "record.change_many",
-  help: "Adds, edits and deletes many records as one act: all of it or nothing, each problem with its row.",
+  help: say`Adds, edits and deletes many records as one act: all of it or nothing, each problem with its row.`,
   input: z.strictObject({
     changes: z.array(oneChange).min(1).max(100_000),
     summary: z.string().trim().max(200).optional(),

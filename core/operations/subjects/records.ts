@@ -6,13 +6,14 @@ import { idOf } from "../../store/given.ts";
 import type { Reader } from "../../store/handle.ts";
 import { recordPage, restingGroups } from "../../store/record-page.ts";
 import { chosenOf, offsetOf, type Selection, valuesOf, windowOf } from "../../store/window.ts";
+import { say } from "../../words/say.ts";
 import { defineRead } from "../define.ts";
 
 export const kindInput = z.string().transform((name, context): KindName => {
   if (isKindName(name)) return name;
   context.addIssue({
     code: "custom",
-    message: `${name} is not a record kind: must be one of ${KIND_NAMES.join(", ")}`,
+    message: say`${name} is not a record kind: must be one of ${KIND_NAMES.join(", ")}`,
   });
   return z.NEVER;
 });
@@ -71,7 +72,7 @@ export async function selectionOf(reader: Reader, input: SelectionInput): Promis
 
 export const recordWindow = defineRead({
   name: "record.window",
-  help: "A stretch of a kind's table, sorted and filtered, with addresses and the names of what each record refers to.",
+  help: say`A stretch of a kind's table, sorted and filtered, with addresses and the names of what each record refers to.`,
   input: z.strictObject({
     ...selectionInput,
     columns: z.array(z.string().max(60)).max(100).optional(),
@@ -84,7 +85,7 @@ export const recordWindow = defineRead({
 
 export const recordFindRow = defineRead({
   name: "record.find_row",
-  help: "Where a record stands in a kind's table, sorted and filtered; null when it isn't in it.",
+  help: say`Where a record stands in a kind's table, sorted and filtered; null when it isn't in it.`,
   input: z.strictObject({ ...selectionInput, id: recordInput }),
   run: async ({ reader, cache }, input) => {
     const id = await idOf(reader, input.kind, input.id);
@@ -94,14 +95,14 @@ export const recordFindRow = defineRead({
 
 export const recordChosen = defineRead({
   name: "record.chosen",
-  help: "Records by their ids, in that order, and which of them a table, filtered, leaves out.",
+  help: say`Records by their ids, in that order, and which of them a table, filtered, leaves out.`,
   input: z.strictObject({ ...selectionInput, ids: z.array(z.number().int().positive()).max(50_000) }),
   run: async ({ reader, cache }, input) => chosenOf(reader, cache, await selectionOf(reader, input), input.ids),
 });
 
 export const recordValues = defineRead({
   name: "record.values",
-  help: "The distinct values of a field with how often each occurs, the most frequent first.",
+  help: say`The distinct values of a field with how often each occurs, the most frequent first.`,
   input: z.strictObject({
     ...selectionInput,
     field: z.string().max(60),
@@ -112,14 +113,14 @@ export const recordValues = defineRead({
 
 export const recordPageRead = defineRead({
   name: "record.page",
-  help: "One record: its fields, what it rests on, what rests on it, its labels and its last changes.",
+  help: say`One record: its fields, what it rests on, what rests on it, its labels and its last changes.`,
   input: z.strictObject({ kind: kindInput, id: recordInput }),
   run: async ({ reader }, { kind, id }) => recordPage(reader, kind, await idOf(reader, kind, id)),
 });
 
 export const recordResting = defineRead({
   name: "record.resting",
-  help: "What rests on a record, by kind and field, and whether it would go along when the record is deleted.",
+  help: say`What rests on a record, by kind and field, and whether it would go along when the record is deleted.`,
   input: z.strictObject({ kind: kindInput, id: recordInput, limit: z.number().int().min(1).max(1000).default(50) }),
   run: async ({ reader }, { kind, id, limit }) => ({
     resting: await restingGroups(reader, kind, await idOf(reader, kind, id), limit),

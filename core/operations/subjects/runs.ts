@@ -4,14 +4,20 @@ import { refuse } from "../../result.ts";
 import { offersOf } from "../../run-entry/offers.ts";
 import { type RunRehearsal, tryRun } from "../../run-entry/rehearse.ts";
 import { type TypedRun, typedRun } from "../../run-entry/typed.ts";
+import { say } from "../../words/say.ts";
 import { defineLong, defineRead, type LongContext } from "../define.ts";
 import { tryActs } from "./crew-acts.ts";
 
 export const runOffers = defineRead({
   name: "run.offers",
-  help: "What a place offers to a cable that comes there: ways on with their pipes, panels with free ports, cases with room.",
+  help: say`What a place offers to a cable that comes there: ways on with their pipes, panels with free ports, cases with room.`,
   input: z.strictObject({
-    place: z.string().trim().min(1, "is empty").max(400, "is longer than 400 characters").describe("The place."),
+    place: z
+      .string()
+      .trim()
+      .min(1, say`is empty`)
+      .max(400, say`is longer than 400 characters`)
+      .describe(say`The place.`),
   }),
   run: ({ reader }, { place }) => offersOf(reader, place),
 });
@@ -21,7 +27,7 @@ const tried = (context: LongContext, run: TypedRun) =>
 
 export const runRehearse = defineLong({
   name: "run.rehearse",
-  help: "Says of a new cable run what each part of it would do, how the line would lie, and what is missing or doubtful. Nothing is written.",
+  help: say`Says of a new cable run what each part of it would do, how the line would lie, and what is missing or doubtful. Nothing is written.`,
   writes: true,
   input: typedRun,
   run: async (context, run): Promise<RunRehearsal> => (await tried(context, run)).answer,
@@ -29,27 +35,30 @@ export const runRehearse = defineLong({
 
 export const runEnter = defineLong({
   name: "run.enter",
-  help: "Enters a new cable run with its stops, openings, landings, splices and labels, as one change that can be undone.",
+  help: say`Enters a new cable run with its stops, openings, landings, splices and labels, as one change that can be undone.`,
   writes: true,
   input: typedRun.extend({
-    digest: z.string().max(64).optional().describe("Of the rehearsal: another plan than that is refused."),
-    draft: z.int().min(1).optional().describe("Where it lies on the desk, so that it is no longer unfinished."),
+    digest: z.string().max(64).optional().describe(say`Of the rehearsal: another plan than that is refused.`),
+    draft: z.int().min(1).optional().describe(say`Where it lies on the desk, so that it is no longer unfinished.`),
   }),
   run: async (context, { digest, draft, ...run }) => {
     const outcome = await tried(context, run);
     const { answer } = outcome;
     if (digest !== undefined && digest !== answer.digest)
-      refuse("stale", "What was typed or the plant changed since it was shown. Look at it again. Nothing was changed.");
+      refuse(
+        "stale",
+        say`What was typed or the plant changed since it was shown. Look at it again. Nothing was changed.`,
+      );
     const [first] = answer.problems;
     if (!answer.ready || first)
       refuse(
         "bad_input",
-        `${run.tag || "The cable"} can't be entered yet. Nothing was changed.`,
+        say`${run.tag || say`The cable`} can't be entered yet. Nothing was changed.`,
         answer.problems.map(({ at, record, reason }) => ({ field: at, ...(record ? { record } : {}), reason })),
       );
     const { gateway, occasion } = context;
     const strands = answer.course?.strands ?? 0;
-    const summary = `Enter cable ${run.tag.trim()}, ${strands === 0 ? "no strands on record" : `${strands} strands`}, with all that was typed of it`;
+    const summary = say`Enter cable ${run.tag.trim()}, ${strands === 0 ? say`no strands on record` : say`${strands} strands`}, with all that was typed of it`;
     const written = await gateway.carryOutTried("run.enter", summary, occasion, outcome);
     if (draft !== undefined && written.change_set !== null) await gateway.entered("run", draft, written.change_set);
     return written;

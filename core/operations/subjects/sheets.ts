@@ -21,25 +21,32 @@ import type { SheetTable } from "../../as-built/table.ts";
 import { KINDS } from "../../model/dictionary.ts";
 import { CONNECTORS } from "../../model/lists.ts";
 import { refuse } from "../../result.ts";
+import { say } from "../../words/say.ts";
 import { defineLong, defineRead, type LongContext } from "../define.ts";
 import { tryActs } from "./crew-acts.ts";
 
 const keysOf = <V extends string>(values: Readonly<Record<V, unknown>>) => Object.keys(values) as [V, ...V[]];
 
 const sourceInput = {
-  file: z.string().trim().min(1).max(4000).optional().describe("The file's path on this machine: CSV or a workbook."),
+  file: z
+    .string()
+    .trim()
+    .min(1)
+    .max(4000)
+    .optional()
+    .describe(say`The file's path on this machine: CSV or a workbook.`),
   content: z
     .string()
     .max(90_000_000)
     .optional()
-    .describe("A file's bytes as base 64, where it was dropped on the window."),
-  text: z.string().max(20_000_000).optional().describe("The rows as text, where they were pasted."),
-  name: z.string().max(400).optional().describe("The file's name, where its bytes are given."),
-  encoding: z.enum(keysOf(ENCODINGS)).optional().describe("How its letters are stored; found out where left out."),
-  delimiter: z.enum(DELIMITERS).optional().describe("What parts the cells; found out where left out."),
-  sheet: z.string().max(200).optional().describe("The worksheet; the first where left out."),
-  heading_row: z.int().min(1).max(1000).optional().describe("The row of the heading; found out where left out."),
-  shape: z.enum(SHAPE_NAMES).optional().describe("What the sheet is; found out by its heading where left out."),
+    .describe(say`A file's bytes as base 64, where it was dropped on the window.`),
+  text: z.string().max(20_000_000).optional().describe(say`The rows as text, where they were pasted.`),
+  name: z.string().max(400).optional().describe(say`The file's name, where its bytes are given.`),
+  encoding: z.enum(keysOf(ENCODINGS)).optional().describe(say`How its letters are stored; found out where left out.`),
+  delimiter: z.enum(DELIMITERS).optional().describe(say`What parts the cells; found out where left out.`),
+  sheet: z.string().max(200).optional().describe(say`The worksheet; the first where left out.`),
+  heading_row: z.int().min(1).max(1000).optional().describe(say`The row of the heading; found out where left out.`),
+  shape: z.enum(SHAPE_NAMES).optional().describe(say`What the sheet is; found out by its heading where left out.`),
 };
 
 const mappingInput = {
@@ -47,18 +54,18 @@ const mappingInput = {
     .record(z.string().max(60), z.string().max(400))
     .optional()
     .describe(
-      "For each column of the shape the sheet's column, by its heading or letters; by the headings where left out.",
+      say`For each column of the shape the sheet's column, by its heading or letters; by the headings where left out.`,
     ),
   fixed: z
     .record(z.string().max(60), z.string().max(400))
     .default({})
-    .describe("What stands for every row that says nothing: the cable of a list of strands."),
+    .describe(say`What stands for every row that says nothing: the cable of a list of strands.`),
   units: z
     .record(z.string().max(60), z.enum(["m", "ft"]))
     .default({})
-    .describe("What bare numbers of a column count."),
-  decimal: z.enum(["comma", "point"]).optional().describe("How decimals are written; found out where left out."),
-  days: z.enum(["day_first", "month_first"]).optional().describe("What 3/4/2026 means; asked where left out."),
+    .describe(say`What bare numbers of a column count.`),
+  decimal: z.enum(["comma", "point"]).optional().describe(say`How decimals are written; found out where left out.`),
+  days: z.enum(["day_first", "month_first"]).optional().describe(say`What 3/4/2026 means; asked where left out.`),
   create: z
     .array(
       z.strictObject({
@@ -66,13 +73,13 @@ const mappingInput = {
         address: z.string().max(400),
         space_kind: z.enum(keysOf(KINDS.space.fields.kind.values)).optional(),
         connector: z.enum(keysOf(CONNECTORS)).optional(),
-        capacity: z.int().min(1).max(1000).optional().describe("Splices that a tray takes."),
+        capacity: z.int().min(1).max(1000).optional().describe(say`Splices that a tray takes.`),
       }),
     )
     .max(2000)
     .default([])
-    .describe("Missing buildings, spaces, panels, cases, trays and circuits that are to be made, one by one."),
-  leave_out: z.array(z.int()).max(100_000).default([]).describe("Numbers of rows that are left out."),
+    .describe(say`Missing buildings, spaces, panels, cases, trays and circuits that are to be made, one by one.`),
+  leave_out: z.array(z.int()).max(100_000).default([]).describe(say`Numbers of rows that are left out.`),
 };
 
 const readInput = z.strictObject(sourceInput);
@@ -96,11 +103,11 @@ async function opened(context: Pick<LongContext, "folders">, input: ReadInput): 
   const { tables } = source;
   const table = input.sheet === undefined ? tables[0] : tables.find(({ name }) => name === input.sheet);
   if (!table) {
-    return refuse("not_found", `${source.name} has no worksheet ${input.sheet}.`, [
+    return refuse("not_found", say`${source.name} has no worksheet ${input.sheet}.`, [
       {
         field: "sheet",
         record: input.sheet ?? "",
-        reason: `must be one of ${tables.map(({ name }) => name).join(", ")}`,
+        reason: say`must be one of ${tables.map(({ name }) => name).join(", ")}`,
       },
     ]);
   }
@@ -109,8 +116,8 @@ async function opened(context: Pick<LongContext, "folders">, input: ReadInput): 
   const row = input.heading_row;
   const at = row === undefined ? found.at : table.rows.findIndex((one) => one.row === row);
   if (at < 0)
-    refuse("bad_input", `Row ${row} of ${table.name} is empty.`, [
-      { row: row as number, field: "heading_row", reason: "holds no heading" },
+    refuse("bad_input", say`Row ${row} of ${table.name} is empty.`, [
+      { row: row as number, field: "heading_row", reason: say`holds no heading` },
     ]);
   return { source, table, at, heading: headingOf(table, at), shape: asked ?? found.shape };
 }
@@ -119,7 +126,7 @@ const words = (heading: Heading) => heading.columns.map((column) => column.headi
 
 export const sheetRead = defineRead({
   name: "sheet.read",
-  help: "Reads an as-built sheet and says what it seems to be: its heading, which column is which, its first rows.",
+  help: say`Reads an as-built sheet and says what it seems to be: its heading, which column is which, its first rows.`,
   input: readInput,
   run: async (context, input) => {
     const { source, table, at, heading, shape } = await opened(context, input);
@@ -157,8 +164,8 @@ async function workOf(context: LongContext, input: WorkInput): Promise<{ work: S
     ...input,
   });
   if (!shape) {
-    return refuse("bad_input", `What kind of sheet is ${source.name}?`, [
-      { field: "shape", reason: `can't be told by its heading; say one of ${SHAPE_NAMES.join(", ")}` },
+    return refuse("bad_input", say`What kind of sheet is ${source.name}?`, [
+      { field: "shape", reason: say`can't be told by its heading; say one of ${SHAPE_NAMES.join(", ")}` },
     ]);
   }
   const places = input.columns ? placesSaid(shape, input.columns, heading) : guessed(shape, words(heading));
@@ -166,8 +173,8 @@ async function workOf(context: LongContext, input: WorkInput): Promise<{ work: S
   if (lacking.length > 0)
     refuse(
       "bad_input",
-      `Which column is ${lacking[0]?.label}?`,
-      lacking.map(({ label }) => ({ row: heading.row, field: label, reason: "has no column in the sheet" })),
+      say`Which column is ${lacking[0]?.label}?`,
+      lacking.map(({ label }) => ({ row: heading.row, field: label, reason: say`has no column in the sheet` })),
     );
   const rows = table.rows.slice(at + 1);
   const units = unitsNamed(shape, words(heading), places);
@@ -190,12 +197,12 @@ async function workOf(context: LongContext, input: WorkInput): Promise<{ work: S
 
 const tried = async (context: LongContext, work: SheetWork) =>
   tryActs(context, (plan, trial, revision) =>
-    tryRows(trial, revision, plan, work, (done, total) => context.progress("trying the rows", done, total)),
+    tryRows(trial, revision, plan, work, (done, total) => context.progress(say`trying the rows`, done, total)),
   );
 
 export const sheetRehearse = defineLong({
   name: "sheet.rehearse",
-  help: "Says row by row which act a sheet would be taken as, what it would do and what is missing. Nothing is written.",
+  help: say`Says row by row which act a sheet would be taken as, what it would do and what is missing. Nothing is written.`,
   writes: true,
   input: workInput,
   run: async (context, input): Promise<SheetRehearsal> => {
@@ -206,31 +213,29 @@ export const sheetRehearse = defineLong({
 
 export const sheetApply = defineLong({
   name: "sheet.apply",
-  help: "Takes a sheet over, exactly as it was rehearsed, as one change that can be undone.",
+  help: say`Takes a sheet over, exactly as it was rehearsed, as one change that can be undone.`,
   writes: true,
   input: workInput.extend({
-    digest: z.string().max(64).optional().describe("Of the rehearsal: another plan than that is refused."),
-    valid_rows_only: z.boolean().optional().describe("Leaves refused rows out instead of refusing all of them."),
+    digest: z.string().max(64).optional().describe(say`Of the rehearsal: another plan than that is refused.`),
+    valid_rows_only: z.boolean().optional().describe(say`Leaves refused rows out instead of refusing all of them.`),
   }),
   run: async (context, { digest, valid_rows_only, ...input }) => {
     const { work, name } = await workOf(context, input);
     const outcome = await tried(context, work);
     const { answer } = outcome;
     if (digest !== undefined && digest !== answer.digest)
-      refuse("stale", "The sheet or the plant changed since the rehearsal. Rehearse it again. Nothing was changed.");
+      refuse("stale", say`The sheet or the plant changed since the rehearsal. Rehearse it again. Nothing was changed.`);
     const refusedRows = answer.rows.filter(({ fate }) => fate === "refused");
     const unmade = answer.made.filter(({ fate }) => fate === "refused");
     if (unmade.length > 0 || (refusedRows.length > 0 && !valid_rows_only))
       refuse(
         "bad_input",
-        `${sentenceOf(answer.totals)} Nothing was changed.`,
+        say`${sentenceOf(answer.totals)} Nothing was changed.`,
         [...unmade, ...refusedRows].flatMap(({ problems }) => problems).slice(0, 200),
       );
     const count = answer.totals.new + answer.totals.changed;
-    const summary = `Take over ${count} ${count === 1 ? "row" : "rows"} of the ${work.shape.title} ${name}`.slice(
-      0,
-      400,
-    );
+    const summary =
+      say`Take over ${count} ${count === 1 ? say`row` : say`rows`} of the ${work.shape.title} ${name}`.slice(0, 400);
     return context.gateway.carryOutTried("sheet.apply", summary, context.occasion, outcome);
   },
 });

@@ -8,6 +8,7 @@ import { type Colour, colourAt, colourShort, colourWords } from "../../standards
 import { EDITIONS, type Edition } from "../../standards/limits/acceptance.ts";
 import { type LimitInUse, limitSource, limitsInUse } from "../../standards/limits/in-use.ts";
 import { sourceWords } from "../../standards/source.ts";
+import { say } from "../../words/say.ts";
 import { defineRead } from "../define.ts";
 
 export interface ColourOfPosition extends Colour {
@@ -32,26 +33,26 @@ export interface ColoursAnswer {
 /** The source of the marks; positions that it doesn't cover follow the same rule, which is said. */
 function beyondWords({ covers, source }: Beyond, count: number): string {
   const further = covers !== null && covers > 12 && count > covers;
-  return `${sourceWords(source)}${further ? `; positions after ${covers} go on the same way (worked out)` : ""}`;
+  return `${sourceWords(source)}${further ? say`; positions after ${covers} go on the same way (worked out)` : ""}`;
 }
 
 export const standardsColours = defineRead({
   name: "standards.colours",
-  help: "Answers the colours of positions 1 to count in a sequence, with their source.",
+  help: say`Answers the colours of positions 1 to count in a sequence, with their source.`,
   input: z.strictObject({
     sequence: z
       .enum(Object.keys(COLOUR_SEQUENCES) as [SequenceName])
-      .describe("The sequence; explicit for a list of your own."),
-    count: z.int().min(1).max(2000).default(12).describe("How many positions."),
+      .describe(say`The sequence; explicit for a list of your own.`),
+    count: z.int().min(1).max(2000).default(12).describe(say`How many positions.`),
     explicit: z
       .array(z.string().trim().min(1).max(40))
       .max(2000)
       .optional()
-      .describe("Colours in order, where the cable lists them; further positions follow the sequence."),
+      .describe(say`Colours in order, where the cable lists them; further positions follow the sequence.`),
   }),
   run: async (_context, { sequence, count, explicit }): Promise<ColoursAnswer> => {
     if (sequence === "explicit" && !explicit?.length) {
-      refuse("bad_input", "A list of your own needs its colours.", [{ field: "explicit", reason: "is missing" }]);
+      refuse("bad_input", say`A list of your own needs its colours.`, [{ field: "explicit", reason: say`is missing` }]);
     }
     const listed = explicit?.length ?? 0;
     const table = sequence === "explicit" ? null : SEQUENCES[sequence];
@@ -89,9 +90,9 @@ export interface LimitsAnswer {
 
 export const standardsLimits = defineRead({
   name: "standards.limits",
-  help: "Answers the limits in use: the plant's own value where it sets one, else the published one, with source and reason; and the edition by which links are accepted, which the plant chooses in its limit acceptance.edition.",
+  help: say`Answers the limits in use: the plant's own value where it sets one, else the published one, with source and reason; and the edition by which links are accepted, which the plant chooses in its limit acceptance.edition.`,
   input: z.strictObject({
-    under: z.string().trim().max(60).default("").describe("Only tags that begin so, such as attenuation.os2."),
+    under: z.string().trim().max(60).default("").describe(say`Only tags that begin so, such as attenuation.os2.`),
   }),
   run: async ({ reader }, { under }): Promise<LimitsAnswer> => {
     const inUse = await limitsInUse(reader);

@@ -5,6 +5,7 @@ import { resolveOne } from "../../store/addresses.ts";
 import type { Reader } from "../../store/handle.ts";
 import type { RecordRef } from "../../trace/answer.ts";
 import { Cables } from "../../trace/cables.ts";
+import { say } from "../../words/say.ts";
 import type { Course } from "../course.ts";
 import { courseRows } from "../course-rows.ts";
 import type { MendPolicy } from "../plans.ts";
@@ -109,7 +110,7 @@ export async function* studied(
         }
       }
       const stops = cable.stops.map((stop) => stop.id);
-      const none = untold[0] ?? "lies in no part that has a way on record";
+      const none = untold[0] ?? say`lies in no part that has a way on record`;
       yield { cable: cable.ref, stops, found: parts.length === 0 ? none : { parts, untold } };
     }
   }
@@ -147,7 +148,7 @@ export async function coilStudy(
     of === null ? null : await resolveOne(reader, of, { kinds: ["cable", "building"], field: "of" });
   const ids = await cablesOf(reader, asked);
   if (asked?.kind === "cable" && ids.length === 0) {
-    const reason = "is not in place, or not the plant's own: a cut of it isn't ours to mend";
+    const reason = say`is not in place, or not the plant's own: a cut of it isn't ours to mend`;
     refuse("not_possible", `${asked.tag} ${reason}.`, [{ field: "of", record: asked.tag, reason }]);
   }
   const limits = await limitsInUse(reader);
@@ -161,7 +162,7 @@ export async function coilStudy(
   const read = (some: readonly number[]) => stakes.readCables(reader, some);
   for await (const { cable, stops, found } of studied(reader, ids, limits, by, read)) {
     done += 1;
-    if (done % 10 === 0) await heard("cutting cables in thought", done, ids.length);
+    if (done % 10 === 0) await heard(say`cutting cables in thought`, done, ids.length);
     if (typeof found === "string") {
       untold.push({ cable, reason: found });
       continue;
@@ -206,22 +207,22 @@ const byStake = (a: CoilsCable, b: CoilsCable): number =>
   (a.cable.tag < b.cable.tag ? -1 : 1);
 
 const ASSUMED = [
-  "A cable can be mended from coils where one splice does, by legs proven to slide and without new cable, wherever it is cut.",
-  "A cut that takes an end or an opening with it is another repair and isn't counted.",
-  "Circuits at stake are those in service on the cable's strands there, and those that ride on them.",
-  "What hangs on coils that nobody knows is no part of the cure; in the rest such a coil counts as none.",
-  "No place is to hold a longer coil of one cable than the policy says, a room of a building less than a hole, nor than it has room for where its size is known.",
-  "Coils are counted cable by cable: one hole may have to hold several.",
+  say`A cable can be mended from coils where one splice does, by legs proven to slide and without new cable, wherever it is cut.`,
+  say`A cut that takes an end or an opening with it is another repair and isn't counted.`,
+  say`Circuits at stake are those in service on the cable's strands there, and those that ride on them.`,
+  say`What hangs on coils that nobody knows is no part of the cure; in the rest such a coil counts as none.`,
+  say`No place is to hold a longer coil of one cable than the policy says, a room of a building less than a hole, nor than it has room for where its size is known.`,
+  say`Coils are counted cable by cable: one hole may have to hold several.`,
 ];
 
 const CAUTIONS = [
-  "A cable in service gains a coil only where cable can be drawn from, or when it is next spliced or laid anew: plan it with that work, and see whether the hole holds it at the cable's radius.",
-  "A hole may hold gas, water or power. Test the air before going in; the local rules for confined spaces decide.",
+  say`A cable in service gains a coil only where cable can be drawn from, or when it is next spliced or laid anew: plan it with that work, and see whether the hole holds it at the cable's radius.`,
+  say`A hole may hold gas, water or power. Test the air before going in; the local rules for confined spaces decide.`,
 ];
 
 function placesOf(cables: readonly CoilsCable[]): CoilsAnswer["places"] {
   const coils = cables.flatMap(({ cure, cure_once_proven }) => (cure_once_proven ?? cure).coils);
-  const places = [...Map.groupBy(coils, ({ place, stop }) => (place ? `space ${place.id}` : stop.tag)).values()];
+  const places = [...Map.groupBy(coils, ({ place, stop }) => (place ? say`space ${place.id}` : stop.tag)).values()];
   return places
     .map((own) => ({
       place: own[0]?.place ?? null,
@@ -241,20 +242,21 @@ function sentenceOf(
   cables: readonly CoilsCable[],
   untold: number,
 ): string {
-  const doubt = untold === 0 ? "" : ` Of ${counted(untold)} it can't be told.`;
+  const doubt = untold === 0 ? "" : say` Of ${counted(untold)} it can't be told.`;
   if (of?.kind === "cable") {
     const [own] = cables;
-    if (untold > 0) return `Whether ${of.tag} can be mended from coils can't be told.`;
-    if (!own) return `${of.tag} can be mended from coils wherever it is cut.`;
+    if (untold > 0) return say`Whether ${of.tag} can be mended from coils can't be told.`;
+    if (!own) return say`${of.tag} can be mended from coils wherever it is cut.`;
     const open_m = own.lacks_m + own.to_prove_m;
     const share = Math.min(100, Math.max(1, Math.round((100 * open_m) / own.asked_m)));
-    return `${of.tag} can't be mended from coils in ${share} % of its way.`;
+    return say`${of.tag} can't be mended from coils in ${share} % of its way.`;
   }
-  const where = of === null ? "" : ` of ${of.tag}`;
-  if (studied === 0) return `No cable${where} is on record that is in place and the plant's own.`;
+  const where = of === null ? "" : say` of ${of.tag}`;
+  if (studied === 0) return say`No cable${where} is on record that is in place and the plant's own.`;
   const [first] = cables;
-  if (!first) return `Of ${counted(studied)}${where}, ${sound} can be mended from coils wherever they are cut.${doubt}`;
+  if (!first)
+    return say`Of ${counted(studied)}${where}, ${sound} can be mended from coils wherever they are cut.${doubt}`;
   const at_stake = first.circuits.length;
-  const stake = at_stake === 0 ? "no circuit" : `${at_stake} ${at_stake === 1 ? "circuit" : "circuits"}`;
-  return `Of ${counted(studied)}${where}, ${cables.length} can't be mended from coils wherever they are cut; first ${first.cable.tag}, with ${stake} at stake.${doubt}`;
+  const stake = at_stake === 0 ? say`no circuit` : `${at_stake} ${at_stake === 1 ? "circuit" : "circuits"}`;
+  return say`Of ${counted(studied)}${where}, ${cables.length} can't be mended from coils wherever they are cut; first ${first.cable.tag}, with ${stake} at stake.${doubt}`;
 }

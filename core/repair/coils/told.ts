@@ -1,5 +1,6 @@
 /** The study of one cable as people read it: places by name, lengths in words, and what would cure each stretch. */
 import type { RecordRef } from "../../trace/answer.ts";
+import { say } from "../../words/say.ts";
 import type { MendCircuit } from "../answer.ts";
 import type { CourseLeg } from "../course.ts";
 import { legOf, markAt, mouthOf } from "../place-cut.ts";
@@ -104,10 +105,10 @@ const legsOf = ({ course }: CourseOnRecord, { from_m, to_m }: { from_m: number; 
   });
 
 const legWords = (on: CourseOnRecord, leg: number): string =>
-  `between ${on.stops[leg]?.name} and ${on.stops[leg + 1]?.name}`;
+  say`between ${on.stops[leg]?.name} and ${on.stops[leg + 1]?.name}`;
 
 const listed = (words: readonly string[]): string =>
-  words.length < 2 ? words.join("") : `${words.slice(0, -1).join(", ")} and ${words.at(-1)}`;
+  words.length < 2 ? words.join("") : say`${words.slice(0, -1).join(", ")} and ${words.at(-1)}`;
 
 const unprovenLegs = (on: CourseOnRecord): string[] =>
   on.course.legs.flatMap(({ slides, slides_back = slides }, leg) =>
@@ -143,7 +144,7 @@ function spotAt(on: CourseOnRecord, at_m: number, from_m: number): CoilsSpot {
     stop,
     place,
     beyond_m: millimetre(beyond_m),
-    words: beyond_m < 0.05 ? name : `${metres(beyond_m)} beyond ${name}`,
+    words: beyond_m < 0.05 ? name : say`${metres(beyond_m)} beyond ${name}`,
     mark: inside ? markAt(on, { at_m, lost_left_m: 0, lost_right_m: 0 }, here) : mouthMark(on, here, at_m),
   };
 }
@@ -202,25 +203,25 @@ function toldStretch(
 }
 
 function whyOf(on: CourseOnRecord, one: OpenStretch, by: Reckoning): string {
-  if (one.state === "untold") return `it hangs on what is coiled at ${listed(unknownCoils(on))}, which nobody knows`;
+  if (one.state === "untold") return say`it hangs on what is coiled at ${listed(unknownCoils(on))}, which nobody knows`;
   if (one.state === "to_prove") {
     const legs = provenBy(on, one, by);
-    return `a splice reaches only if the cable slides ${listed(legs.length > 0 ? legs : unprovenLegs(on))}, which nobody has proven`;
+    return say`a splice reaches only if the cable slides ${listed(legs.length > 0 ? legs : unprovenLegs(on))}, which nobody has proven`;
   }
-  if (!one.nearest) return "no place beside it takes a splice";
+  if (!one.nearest) return say`no place beside it takes a splice`;
   const { at, short_left_m, short_right_m } = one.nearest;
-  return `in its middle the nearest splice, ${besideWords(at, on)} ${pointWords(at, on)}, lacks ${shortWords(short_left_m, short_right_m)}`;
+  return say`in its middle the nearest splice, ${besideWords(at, on)} ${pointWords(at, on)}, lacks ${shortWords(short_left_m, short_right_m)}`;
 }
 
 const HELD = {
-  end: "beside the panel at",
-  opened: "beside the case at",
-  severed: "beside the cut end at",
-  passing: "at",
+  end: say`beside the panel at`,
+  opened: say`beside the case at`,
+  severed: say`beside the cut end at`,
+  passing: say`at`,
 };
 
 const besideWords = (at: Point, { course }: CourseOnRecord): string =>
-  at === "cut" ? "at" : HELD[course.stops[at]?.kind ?? "passing"];
+  at === "cut" ? say`at` : HELD[course.stops[at]?.kind ?? "passing"];
 
 const unknownCoils = ({ course, stops }: CourseOnRecord): string[] =>
   stops.flatMap(({ name }, at) =>
@@ -242,22 +243,22 @@ function cureOf(
   { lost, policy }: Reckoning,
   longest: SmallestSet | null,
 ): string {
-  if (one.state === "untold") return "look what is coiled there";
-  if (one.state === "to_prove") return "find out whether it slides there";
-  if (one.by_coils === "proven") return "more coil, as below";
-  if (one.by_coils === "once_proven") return "more coil, as below, once it is proven that the cable slides";
+  if (one.state === "untold") return say`look what is coiled there`;
+  if (one.state === "to_prove") return say`find out whether it slides there`;
+  if (one.by_coils === "proven") return say`more coil, as below`;
+  if (one.by_coils === "once_proven") return say`more coil, as below, once it is proven that the cable slides`;
   const instead = insteadOf(on.course, lost, policy, (one.from_m + one.to_m) / 2);
   const than = one.too_long ? tooLong(on, longest) : null;
   if (instead.kind === "hole") {
     const names = instead.stops.map((stop) => on.stops[stop]?.name ?? "");
-    const where = names.length === 2 ? `between ${listed(names)}` : `close to ${listed(names)}`;
-    return `${than ?? "no coil there cures it"}: it takes a hole with a coil ${where}, or two cases with a piece of new cable between`;
+    const where = names.length === 2 ? say`between ${listed(names)}` : say`close to ${listed(names)}`;
+    return say`${than ?? say`no coil there cures it`}: it takes a hole with a coil ${where}, or two cases with a piece of new cable between`;
   }
   const stuck = instead.legs.map((leg) => legWords(on, leg));
-  const slides = `the cable can slide ${listed(stuck)}`;
+  const slides = say`the cable can slide ${listed(stuck)}`;
   return than === null
-    ? `no coil cures it unless ${slides}`
-    : `${than}: it takes a hole nearer by, or two cases with a piece of new cable between, unless ${slides}`;
+    ? say`no coil cures it unless ${slides}`
+    : say`${than}: it takes a hole nearer by, or two cases with a piece of new cable between, unless ${slides}`;
 }
 
 /** Which coils would be longer than their places are to hold. */
@@ -268,9 +269,9 @@ function tooLong(on: CourseOnRecord, set: SmallestSet | null): string | null {
     const most_m = own?.coil_most_m;
     return most_m === undefined || all_m <= most_m
       ? []
-      : [`${metres(all_m)} long at ${on.stops[stop]?.name}, which is to hold ${metres(most_m)} at most`];
+      : [say`${metres(all_m)} long at ${on.stops[stop]?.name}, which is to hold ${metres(most_m)} at most`];
   });
-  return over.length === 0 ? null : `not curable by coils, for one would have to be ${listed(over)}`;
+  return over.length === 0 ? null : say`not curable by coils, for one would have to be ${listed(over)}`;
 }
 
 /** Rounded up, so that what is said is enough. */

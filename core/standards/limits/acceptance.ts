@@ -2,6 +2,8 @@
  * What a link may lose when it is accepted, by edition: the greatest loss of each end joint that the reference counts, of
  * joints inside the link, and, where the edition has its own, of its glass.
  */
+
+import { say } from "../../words/say.ts";
 import { type Origin, type PublishedLimit, published } from "./published-limit.ts";
 
 export const EDITIONS = {
@@ -9,7 +11,7 @@ export const EDITIONS = {
   tia_568_3_d: "TIA-568.3-D",
   tia_568_3_e: "TIA-568.3-E",
   iso_14763_3_2014: "ISO/IEC 14763-3:2014",
-  iso_14763_3_2015: "ISO/IEC 14763-3:2014, corrected 2015",
+  iso_14763_3_2015: say`ISO/IEC 14763-3:2014, corrected 2015`,
   mil_std_2042_6b: "MIL-STD-2042-6B",
 } as const;
 
@@ -35,8 +37,8 @@ export function strangerTo(
   const named = of !== null && source.startsWith("TIA-568.3") ? `TIA-568.3-${of}` : of;
   if (named === EDITIONS[edition]) return null;
   return named === null
-    ? `of which edition is not on record: ${EDITIONS[edition]} has no value of its own here`
-    : `of another standard or edition: ${EDITIONS[edition]} has no value of its own here`;
+    ? say`of which edition is not on record: ${EDITIONS[edition]} has no value of its own here`
+    : say`of another standard or edition: ${EDITIONS[edition]} has no value of its own here`;
 }
 
 const of = (edition: Edition, unit: string, how_known: Origin["how_known"], source: string): Origin => ({
@@ -55,11 +57,11 @@ type Ends = readonly [multimode: number, single_mode: number];
 
 const ends = (edition: Edition, source: string, [multimode, single_mode]: Ends): PublishedLimit[] =>
   published(of(edition, "dB", "read", source), [
-    [`acceptance.${edition}.end.multimode`, multimode, "Greatest loss of an end joint with a test cord, multimode"],
+    [`acceptance.${edition}.end.multimode`, multimode, say`Greatest loss of an end joint with a test cord, multimode`],
     [
       `acceptance.${edition}.end.single_mode`,
       single_mode,
-      "Greatest loss of an end joint with a test cord, single-mode",
+      say`Greatest loss of an end joint with a test cord, single-mode`,
     ],
   ]);
 
@@ -71,13 +73,13 @@ export const ACCEPTANCE_LIMITS: readonly PublishedLimit[] = [
   ...ends("iso_14763_3_2015", NOTE_ISO, [0.5, 0.75]),
   ...ends("mil_std_2042_6b", SHIPBOARD, [0.75, 0.75]),
   ...published(of("mil_std_2042_6b", "dB", "read", SHIPBOARD), [
-    ["acceptance.mil_std_2042_6b.pair", 0.75, "Greatest loss of a connection"],
-    ["acceptance.mil_std_2042_6b.splice.mechanical", 0.6, "Greatest loss of a mechanical splice, untuned"],
+    ["acceptance.mil_std_2042_6b.pair", 0.75, say`Greatest loss of a connection`],
+    ["acceptance.mil_std_2042_6b.splice.mechanical", 0.6, say`Greatest loss of a mechanical splice, untuned`],
   ]),
   ...published(of("mil_std_2042_6b", "dB/km", "read", SHIPBOARD), [
-    ["acceptance.mil_std_2042_6b.attenuation.multimode.850", 4.5, "Greatest attenuation, multimode, 850 nm"],
-    ["acceptance.mil_std_2042_6b.attenuation.multimode.1300", 2.0, "Greatest attenuation, multimode, 1300 nm"],
-    ["acceptance.mil_std_2042_6b.attenuation.single_mode.1310", 1.5, "Greatest attenuation, single-mode, 1310 nm"],
-    ["acceptance.mil_std_2042_6b.attenuation.single_mode.1550", 1.5, "Greatest attenuation, single-mode, 1550 nm"],
+    ["acceptance.mil_std_2042_6b.attenuation.multimode.850", 4.5, say`Greatest attenuation, multimode, 850 nm`],
+    ["acceptance.mil_std_2042_6b.attenuation.multimode.1300", 2.0, say`Greatest attenuation, multimode, 1300 nm`],
+    ["acceptance.mil_std_2042_6b.attenuation.single_mode.1310", 1.5, say`Greatest attenuation, single-mode, 1310 nm`],
+    ["acceptance.mil_std_2042_6b.attenuation.single_mode.1550", 1.5, say`Greatest attenuation, single-mode, 1550 nm`],
   ]),
 ];

@@ -4,6 +4,8 @@
  * the class `single_mode` stands for every single-mode class without a row of its own. `wavelength.NAME`, or
  * `wavelength.NAME.down` and `.up`, say at which wavelengths its light is reckoned.
  */
+
+import { say } from "../../words/say.ts";
 import type { HowKnown, PublishedLimit } from "./published-limit.ts";
 
 /** Wavelengths that stand for those an application sends at: both ways, or down and up where they differ. */
@@ -146,7 +148,7 @@ export const APPLICATION_LIMITS: readonly PublishedLimit[] = ROWS.flatMap((one):
       : [
           {
             tag: `application.${name}.${fibre}.${what}`,
-            meaning: `${meaning} of ${name} on ${fibre === "single_mode" ? "single-mode glass" : fibre.toUpperCase()}`,
+            meaning: say`${meaning} of ${name} on ${fibre === "single_mode" ? say`single-mode glass` : fibre.toUpperCase()}`,
             value,
             unit,
             edition: one.edition ?? null,
@@ -155,13 +157,13 @@ export const APPLICATION_LIMITS: readonly PublishedLimit[] = ROWS.flatMap((one):
           },
         ];
   return [
-    ...limit("length_m", one.length_m, "m", one.known[0], "Greatest length"),
-    ...limit("loss_db", one.loss_db, "dB", one.known[1], "Greatest channel loss"),
-    ...limit("least_db", one.least_db, "dB", "memory", "Least channel loss"),
+    ...limit("length_m", one.length_m, "m", one.known[0], say`Greatest length`),
+    ...limit("loss_db", one.loss_db, "dB", one.known[1], say`Greatest channel loss`),
+    ...limit("least_db", one.least_db, "dB", "memory", say`Least channel loss`),
   ];
 });
 
-const WAY_WORDS = { "": "", ".down": ", downstream", ".up": ", upstream" } as const;
+const WAY_WORDS = { "": "", ".down": say`, downstream`, ".up": say`, upstream` } as const;
 
 export const WAVELENGTH_LIMITS: readonly PublishedLimit[] = [...new Set(ROWS.map(({ name }) => name))].flatMap(
   (name) => {
@@ -173,7 +175,7 @@ export const WAVELENGTH_LIMITS: readonly PublishedLimit[] = [...new Set(ROWS.map
         : [
             {
               tag: `wavelength.${name}${way}`,
-              meaning: `Wavelength at which the light of ${name} is reckoned${WAY_WORDS[way]}`,
+              meaning: say`Wavelength at which the light of ${name} is reckoned${WAY_WORDS[way]}`,
               value: nm,
               unit: "nm",
               edition: null,

@@ -5,6 +5,8 @@
  * families of standards differ, `.tia.indoor` where one of them tells places apart. `attenuation.typical.…` is what is
  * usually bought, `attenuation.least.…` the least to reckon with where too much light is the question.
  */
+
+import { say } from "../../words/say.ts";
 import { type Origin, type PublishedLimit, published } from "./published-limit.ts";
 
 const per = (how_known: Origin["how_known"], source: string, edition: string | null = null): Origin => ({
@@ -14,10 +16,14 @@ const per = (how_known: Origin["how_known"], source: string, edition: string | n
   how_known,
 });
 
-const G652 = per("second_hand", "ITU-T G.652, table of the D grade, as restated in a technician's course", "11/2016");
-const G657 = per("second_hand", "ITU-T G.657, table of the A grades, as reprinted by a cable maker");
-const PLANNING = per("second_hand", "Values usually bought, as a technician's course plans with them");
-const CALCULATOR = per("read", "Defaults of a trade association's loss budget calculator");
+const G652 = per(
+  "second_hand",
+  say`ITU-T G.652, table of the D grade, as restated in a technician's course`,
+  "11/2016",
+);
+const G657 = per("second_hand", say`ITU-T G.657, table of the A grades, as reprinted by a cable maker`);
+const PLANNING = per("second_hand", say`Values usually bought, as a technician's course plans with them`);
+const CALCULATOR = per("read", say`Defaults of a trade association's loss budget calculator`);
 const FR1 = "A standards consortium's overview of 100GBASE-FR1, which tells cable at 0.4, 0.5 and 1.0 dB/km apart";
 
 /** ITU-T grades: the greatest over 1310-1625 nm, and less in the window around 1550 nm. */
@@ -25,7 +31,7 @@ function grade(fibre: string, name: string, origin: Origin): PublishedLimit[] {
   const flat = [1310, 1383, 1490, 1577, 1625] as const;
   return published(origin, [
     ...flat.map((nm) => [`attenuation.${fibre}.${nm}`, 0.4, `Greatest attenuation of ${name} at ${nm} nm`] as const),
-    [`attenuation.${fibre}.1550`, 0.3, `Greatest attenuation of ${name} at 1550 nm`],
+    [`attenuation.${fibre}.1550`, 0.3, say`Greatest attenuation of ${name} at 1550 nm`],
   ]);
 }
 
@@ -42,9 +48,9 @@ const at = (
   );
 
 const greatest = (origin: Origin, fibre: string, name: string, values: Readonly<Record<number, number>>, after = "") =>
-  at(origin, (nm) => `attenuation.${fibre}.${nm}${after}`, `Greatest attenuation of ${name}`, values);
+  at(origin, (nm) => `attenuation.${fibre}.${nm}${after}`, say`Greatest attenuation of ${name}`, values);
 const typical = (origin: Origin, fibre: string, name: string, values: Readonly<Record<number, number>>) =>
-  at(origin, (nm) => `attenuation.typical.${fibre}.${nm}`, `Usual attenuation of ${name}`, values);
+  at(origin, (nm) => `attenuation.typical.${fibre}.${nm}`, say`Usual attenuation of ${name}`, values);
 
 const CATEGORY = "as restated in a vendor's overview of categories";
 const ISO_2017 = per("second_hand", `ISO/IEC 11801-1:2017, ${CATEGORY}`, "2017");
@@ -60,20 +66,30 @@ export const GLASS_LIMITS: readonly PublishedLimit[] = [
   ]),
   ...greatest(ISO_2017, "om5", "OM5", { 850: 3.0 }),
   ...greatest(per("memory", "ISO/IEC 11801-1:2017", "2017"), "om5", "OM5", { 953: 2.3, 1300: 1.5 }),
-  ...greatest(per("second_hand", `EN 50173-1:2010 and ISO/IEC 11801, ${CATEGORY}`), "os1", "OS1", {
+  ...greatest(per("second_hand", say`EN 50173-1:2010 and ISO/IEC 11801, ${CATEGORY}`), "os1", "OS1", {
     1310: 1.0,
     1550: 1.0,
   }),
   ...greatest(per("read", FR1), "os1a", "OS1a", { 1310: 1.0, 1383: 1.0, 1550: 1.0 }),
   ...greatest(per("read", FR1), "os2", "OS2", { 1310: 0.4, 1383: 0.4, 1550: 0.4 }),
-  ...greatest(per("derived", "Between 1383 and 1550 nm, where the class has one limit"), "os1a", "OS1a", { 1490: 1.0 }),
-  ...greatest(per("derived", "Between 1383 and 1550 nm, where the class has one limit"), "os2", "OS2", { 1490: 0.4 }),
-  ...greatest(per("derived", "That of G.652.D, of which OS2 cable is made"), "os2", "OS2", { 1577: 0.4, 1625: 0.4 }),
-  ...greatest(per("read", FR1), "os2", "OS2 made for indoors, TIA", { 1310: 1.0, 1383: 1.0, 1550: 1.0 }, ".tia.indoor"),
+  ...greatest(per("derived", say`Between 1383 and 1550 nm, where the class has one limit`), "os1a", "OS1a", {
+    1490: 1.0,
+  }),
+  ...greatest(per("derived", say`Between 1383 and 1550 nm, where the class has one limit`), "os2", "OS2", {
+    1490: 0.4,
+  }),
+  ...greatest(per("derived", say`That of G.652.D, of which OS2 cable is made`), "os2", "OS2", { 1577: 0.4, 1625: 0.4 }),
   ...greatest(
     per("read", FR1),
     "os2",
-    "OS2 made for indoors and outdoors, TIA",
+    say`OS2 made for indoors, TIA`,
+    { 1310: 1.0, 1383: 1.0, 1550: 1.0 },
+    ".tia.indoor",
+  ),
+  ...greatest(
+    per("read", FR1),
+    "os2",
+    say`OS2 made for indoors and outdoors, TIA`,
     { 1310: 0.5, 1383: 0.5, 1550: 0.5 },
     ".tia.indoor_outdoor",
   ),
@@ -86,9 +102,9 @@ export const GLASS_LIMITS: readonly PublishedLimit[] = [
   ...["om1", "om2", "om3", "om5"].flatMap((fibre) =>
     typical(CALCULATOR, fibre, fibre.toUpperCase(), { 850: 3.0, 1300: 0.8 }),
   ),
-  ...typical(per("read", "A cable maker's promise for cabled fibre, 2020"), "om4", "OM4", { 850: 3.0, 1300: 1.0 }),
+  ...typical(per("read", say`A cable maker's promise for cabled fibre, 2020`), "om4", "OM4", { 850: 3.0, 1300: 1.0 }),
   ...["os1", "os1a"].flatMap((fibre) =>
-    typical(per("read", "A maker's sheet of an indoor single-mode cable"), fibre, fibre === "os1" ? "OS1" : "OS1a", {
+    typical(per("read", say`A maker's sheet of an indoor single-mode cable`), fibre, fibre === "os1" ? "OS1" : "OS1a", {
       1310: 0.35,
       1383: 0.31,
       1550: 0.2,
@@ -96,32 +112,32 @@ export const GLASS_LIMITS: readonly PublishedLimit[] = [
     }),
   ),
   ...["os2", "g652d", "g657a1", "g657a2"].flatMap((fibre) =>
-    typical(PLANNING, fibre, `single-mode glass (${fibre})`, SINGLE_MODE_BOUGHT),
+    typical(PLANNING, fibre, say`single-mode glass (${fibre})`, SINGLE_MODE_BOUGHT),
   ),
   ...at(
-    per("read", "A maker's sheet of low-loss outside-plant fibre, July 2014"),
+    per("read", say`A maker's sheet of low-loss outside-plant fibre, July 2014`),
     (nm) => `attenuation.least.single_mode.${nm}`,
-    "Least attenuation of single-mode glass to reckon with",
+    say`Least attenuation of single-mode glass to reckon with`,
     { 1310: 0.31, 1550: 0.17, 1625: 0.2 },
   ),
   // Bare glass loses less than a cable of it may: the least, and never a limit of a cable.
   ...at(
-    per("read", "A cable maker's sheet of OM4 glass before it is cabled, 2020"),
+    per("read", say`A cable maker's sheet of OM4 glass before it is cabled, 2020`),
     (nm) => `attenuation.least.multimode.${nm}`,
-    "Least attenuation of multimode glass to reckon with",
+    say`Least attenuation of multimode glass to reckon with`,
     { 850: 2.5, 1300: 0.7 },
   ),
 
   ...published(
     { unit: "ratio", edition: null, source: "Overlength factors in a reprinted cable design table", how_known: "weak" },
     [
-      ["excess.limit", 0.028, "Excess of glass over sheath, where a cable's own is not on record: the greatest"],
-      ["excess.typical", 0.024, "Excess of glass over sheath, where a cable's own is not on record: in the middle"],
+      ["excess.limit", 0.028, say`Excess of glass over sheath, where a cable's own is not on record: the greatest`],
+      ["excess.typical", 0.024, say`Excess of glass over sheath, where a cable's own is not on record: in the middle`],
     ],
   ),
   ...published(
     { unit: "µm", edition: null, source: "A US federal cable rule, as restated in a course", how_known: "second_hand" },
-    [["mode_field.g652d.1310", 9.2, "Mode field diameter of G.652.D at 1310 nm"]],
+    [["mode_field.g652d.1310", 9.2, say`Mode field diameter of G.652.D at 1310 nm`]],
   ),
   ...published(
     {
@@ -131,8 +147,8 @@ export const GLASS_LIMITS: readonly PublishedLimit[] = [
       how_known: "second_hand",
     },
     [
-      ["mode_field.g657a1.1310", 8.6, "Mode field diameter of G.657.A1 at 1310 nm"],
-      ["mode_field.g657a2.1310", 8.6, "Mode field diameter of G.657.A2 at 1310 nm"],
+      ["mode_field.g657a1.1310", 8.6, say`Mode field diameter of G.657.A1 at 1310 nm`],
+      ["mode_field.g657a2.1310", 8.6, say`Mode field diameter of G.657.A2 at 1310 nm`],
     ],
   ),
 ];

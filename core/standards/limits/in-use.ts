@@ -1,5 +1,6 @@
 /** Limits in use: the plant's own record of a tag where it sets a value, else the published one. The one way to read them. */
 import type { Reader } from "../../store/handle.ts";
+import { say } from "../../words/say.ts";
 import { TRUST } from "../source.ts";
 import { PUBLISHED } from "./published.ts";
 import type { HowKnown, PublishedLimit } from "./published-limit.ts";
@@ -53,7 +54,7 @@ interface OwnRow {
   readonly reason: string | null;
 }
 
-const HOW: Readonly<Record<HowKnown, string>> = { ...TRUST, policy: "the plant's own policy" };
+const HOW: Readonly<Record<HowKnown, string>> = { ...TRUST, policy: say`the plant's own policy` };
 
 /** Source, edition, how it is known, and the plant's reason, in one phrase. */
 export function limitSource({ source, edition, how_known, own, reason, tag }: LimitInUse): string {
@@ -61,7 +62,7 @@ export function limitSource({ source, edition, how_known, own, reason, tag }: Li
   // Common practice says of itself that it has no source.
   const how = how_known === "policy" && !own ? "" : ` (${HOW[how_known]})`;
   const why = own && reason ? `; ${reason}` : "";
-  return `${own ? `${tag}, the plant's own: ` : ""}${what}${how}${why}`;
+  return `${own ? say`${tag}, the plant's own: ` : ""}${what}${how}${why}`;
 }
 
 const publishedByTag = new Map(PUBLISHED.map((limit) => [limit.tag, asPublished(limit)]));

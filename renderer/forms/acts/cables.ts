@@ -1,5 +1,6 @@
 /** Cables as built: entering one whole, opening it, recording a cut, its stops. */
 
+import { say } from "../../../core/words/say.ts";
 import type { Blank } from "../act.ts";
 import { defineAct } from "../act.ts";
 import { counted, field, record, THING, thing } from "../blanks.ts";
@@ -7,24 +8,24 @@ import { HOLE, METAL, stopBlanks, wayBlanks } from "./cable-blanks.ts";
 
 const marksDisagree: Blank = {
   as: "flag",
-  label: "record it although its marks run backwards",
-  help: "It becomes a finding until they are put right.",
+  label: say`record it although its marks run backwards`,
+  help: say`It becomes a finding until they are put right.`,
 };
 
-const cable = record("cable", "cable", "The cable.", { required: true, example: "F-012" });
+const cable = record("cable", say`cable`, say`The cable.`, { required: true, example: "F-012" });
 const stop = (label: string, required: boolean): Blank => ({
   as: "text",
   label,
-  help: "The stop: its order along the cable, its address, or the space it is in.",
+  help: say`The stop: its order along the cable, its address, or the space it is in.`,
   example: "MH-03",
   required,
 });
 const strandsToCut: Blank = {
   as: "range",
   of: "strand",
-  label: "strands",
-  help: "Strands to cut, by numbers or colours; leave it empty where all run on.",
-  example: "25-36 or GR",
+  label: say`strands`,
+  help: say`Strands to cut, by numbers or colours; leave it empty where all run on.`,
+  example: say`25-36 or GR`,
 };
 const stubs = {
   stub_a: field("section", "a_stub"),
@@ -32,11 +33,11 @@ const stubs = {
 } as const;
 
 export const enterCable = defineAct("cable.enter", {
-  title: "Enter a cable",
-  sentence: "Enter cable {tag} of type {type}",
+  title: say`Enter a cable`,
+  sentence: say`Enter cable {tag} of type {type}`,
   blanks: {
     tag: field("cable", "tag", { example: "F-012" }),
-    type: record("cable_type", "type", "Its data sheet: units, strands and colours follow from it.", {
+    type: record("cable_type", say`type`, say`Its data sheet: units, strands and colours follow from it.`, {
       example: "LT-96",
     }),
     name: field("cable", "name"),
@@ -44,10 +45,12 @@ export const enterCable = defineAct("cable.enter", {
       as: "rows",
       one: "stop",
       keepsEmpty: true,
-      label: "stops",
-      help: "Every place it stops, from one end to the other: both ends, holes it passes through, places where it is opened.",
+      label: say`stops`,
+      help: say`Every place it stops, from one end to the other: both ends, holes it passes through, places where it is opened.`,
       columns: {
-        space: record("space", "space", "Where it is; leave it empty where nobody knows.", { example: "LIB/101" }),
+        space: record("space", say`space`, say`Where it is; leave it empty where nobody knows.`, {
+          example: "LIB/101",
+        }),
         kind: field("stop", "kind", { required: false }),
         mark_in: stopBlanks.mark_in,
         mark_out: stopBlanks.mark_out,
@@ -59,9 +62,9 @@ export const enterCable = defineAct("cable.enter", {
     },
     units: {
       as: "rows",
-      one: "group of units",
-      label: "units",
-      help: "What it holds, where that isn't as its type says or it has no type.",
+      one: say`group of units`,
+      label: say`units`,
+      help: say`What it holds, where that isn't as its type says or it has no type.`,
       columns: {
         kind: field("unit_type", "kind"),
         repeats: field("unit_type", "repeats"),
@@ -72,28 +75,34 @@ export const enterCable = defineAct("cable.enter", {
     },
     differs: {
       as: "overrides",
-      label: "differs from its type",
-      help: "Fields of the type that this cable has otherwise.",
+      label: say`differs from its type`,
+      help: say`Fields of the type that this cable has otherwise.`,
     },
     colour_sequence: field("cable", "colour_sequence"),
     unit_colours: field("cable", "unit_colours", { list: true }),
     strand_colours: field("cable", "strand_colours", { list: true }),
     tubes_by_fibre: {
       as: "flag",
-      label: "tubes coloured by their fibre",
-      help: "Central-European tubes: red, green, then all of the colour that tells the fibre.",
+      label: say`tubes coloured by their fibre`,
+      help: say`Central-European tubes: red, green, then all of the colour that tells the fibre.`,
     },
     run: field("cable", "run"),
     reel: field("cable", "reel"),
     mark_unit: field("cable", "mark_unit"),
     mark_breaks: {
       as: "rows",
-      one: "mark break",
-      label: "mark breaks",
-      help: "Where the printed marks jump, in order along the cable.",
+      one: say`mark break`,
+      label: say`mark breaks`,
+      help: say`Where the printed marks jump, in order along the cable.`,
       columns: {
-        at_mark: { as: "decimal", unit: "", label: "at mark", help: "The mark before the jump.", required: true },
-        jumps_to: { as: "decimal", unit: "", label: "jumps to", help: "The mark after the jump.", required: true },
+        at_mark: { as: "decimal", unit: "", label: say`at mark`, help: say`The mark before the jump.`, required: true },
+        jumps_to: {
+          as: "decimal",
+          unit: "",
+          label: say`jumps to`,
+          help: say`The mark after the jump.`,
+          required: true,
+        },
       },
     },
     sheath: field("cable", "sheath"),
@@ -114,16 +123,16 @@ export const enterCable = defineAct("cable.enter", {
     [...THING],
     ["even_if_marks_disagree"],
   ],
-  button: ({ tag, strands, stops }) => `Enter ${tag}: ${counted(strands, "strand")}, ${counted(stops, "stop")}`,
+  button: ({ tag, strands, stops }) => say`Enter ${tag}: ${counted(strands, "strand")}, ${counted(stops, "stop")}`,
   cautions: [METAL],
 });
 
 export const openCable = defineAct("cable.open", {
-  title: "Open a cable at a stop",
-  sentence: "Open {cable} at {stop} and cut {cut}",
+  title: say`Open a cable at a stop`,
+  sentence: say`Open {cable} at {stop} and cut {cut}`,
   blanks: {
     cable,
-    stop: stop("stop", true),
+    stop: stop(say`stop`, true),
     cut: strandsToCut,
     closure: stopBlanks.closure,
     mark_open_from: stopBlanks.mark_open_from,
@@ -132,22 +141,25 @@ export const openCable = defineAct("cable.open", {
     even_if_marks_disagree: marksDisagree,
   },
   more: [["closure", "mark_open_from", "mark_open_to"], ["stub_a", "stub_b"], ["even_if_marks_disagree"]],
-  button: ({ cut }) => (cut.length > 0 ? `Open it and cut ${counted(cut.length, "strand")}` : "Open it"),
+  button: ({ cut }) => (cut.length > 0 ? say`Open it and cut ${counted(cut.length, "strand")}` : say`Open it`),
   cautions: [
     ...HOLE,
-    "Treat every end as lit: this light cannot be seen. Measure that a strand is dark before you cut it.",
+    say`Treat every end as lit: this light cannot be seen. Measure that a strand is dark before you cut it.`,
   ],
 });
 
 export const severCable = defineAct("cable.sever", {
-  title: "Record that a cable was cut",
-  sentence: "{cable} was cut after {after}",
+  title: say`Record that a cable was cut`,
+  sentence: say`{cable} was cut after {after}`,
   blanks: {
     cable,
-    after: stop("stop before the cut", false),
-    stop: { ...stop("cut at the stop", false), help: "The stop at which it was cut, where that is one of its stops." },
-    cut: { ...strandsToCut, help: "The strands that were cut; leave it empty for all of them." },
-    space: record("space", "new stop at", "The place of the cut, where it becomes a stop."),
+    after: stop(say`stop before the cut`, false),
+    stop: {
+      ...stop(say`cut at the stop`, false),
+      help: say`The stop at which it was cut, where that is one of its stops.`,
+    },
+    cut: { ...strandsToCut, help: say`The strands that were cut; leave it empty for all of them.` },
+    space: record("space", say`new stop at`, say`The place of the cut, where it becomes a stop.`),
     mark_open_from: stopBlanks.mark_open_from,
     mark_open_to: stopBlanks.mark_open_to,
     ...stubs,
@@ -159,21 +171,21 @@ export const severCable = defineAct("cable.sever", {
     ["stub_a", "stub_b"],
     ["even_if_marks_disagree"],
   ],
-  button: ({ cut }) => `Record the cut of ${counted(cut.length, "strand")}`,
+  button: ({ cut }) => say`Record the cut of ${counted(cut.length, "strand")}`,
   cautions: [
     ...HOLE,
-    "Treat every broken end as lit and sharp.",
-    "A coordinate never replaces locating: ask before anybody digs, and mind traffic.",
+    say`Treat every broken end as lit and sharp.`,
+    say`A coordinate never replaces locating: ask before anybody digs, and mind traffic.`,
   ],
 });
 
 export const addStop = defineAct("cable.add_stop", {
-  title: "Add a stop to a cable",
-  sentence: "{cable} also stops at {space}, after {after}",
+  title: say`Add a stop to a cable`,
+  sentence: say`{cable} also stops at {space}, after {after}`,
   blanks: {
     cable,
-    space: record("space", "space", "Where it is.", { required: true, example: "MH-04" }),
-    after: stop("stop before it", true),
+    space: record("space", say`space`, say`Where it is.`, { required: true, example: "MH-04" }),
+    after: stop(say`stop before it`, true),
     kind: field("stop", "kind", { required: false }),
     ...stopBlanks,
     even_if_marks_disagree: marksDisagree,
@@ -185,33 +197,33 @@ export const addStop = defineAct("cable.add_stop", {
     ["metal", "metal_on"],
     ["even_if_marks_disagree"],
   ],
-  button: () => "Add the stop",
+  button: () => say`Add the stop`,
   cautions: [METAL],
 });
 
 export const removeStop = defineAct("cable.remove_stop", {
-  title: "Take a stop out of a cable",
-  sentence: "{cable} does not stop at {stop}",
-  blanks: { cable, stop: stop("stop", true) },
-  button: () => "Take the stop out",
+  title: say`Take a stop out of a cable`,
+  sentence: say`{cable} does not stop at {stop}`,
+  blanks: { cable, stop: stop(say`stop`, true) },
+  button: () => say`Take the stop out`,
 });
 
 export const moveCut = defineAct("cable.move_cut", {
-  title: "Bring the ends of a cut elsewhere",
-  sentence: "The cut of {cable} at {stop} was brought to {left_to} and {right_to}",
+  title: say`Bring the ends of a cut elsewhere`,
+  sentence: say`The cut of {cable} at {stop} was brought to {left_to} and {right_to}`,
   blanks: {
     cable,
-    stop: { ...stop("the severed stop", true), help: "The severed stop." },
-    left_to: { ...stop("left end at", false), help: "Where the end on the side of the first stop is now." },
-    right_to: { ...stop("right end at", false), help: "Where the end on the side of the last stop is now." },
-    space: record("space", "hole at the cut", "The place the cut now lies in, such as a hole dug there."),
+    stop: { ...stop(say`the severed stop`, true), help: say`The severed stop.` },
+    left_to: { ...stop(say`left end at`, false), help: say`Where the end on the side of the first stop is now.` },
+    right_to: { ...stop(say`right end at`, false), help: say`Where the end on the side of the last stop is now.` },
+    space: record("space", say`hole at the cut`, say`The place the cut now lies in, such as a hole dug there.`),
     places: {
       as: "rows",
       one: "place",
-      label: "marks and slack",
-      help: "What the marks and the slack are now, where sheath has slid.",
+      label: say`marks and slack`,
+      help: say`What the marks and the slack are now, where sheath has slid.`,
       columns: {
-        stop: stop("stop", true),
+        stop: stop(say`stop`, true),
         mark_in: stopBlanks.mark_in,
         mark_open_from: stopBlanks.mark_open_from,
         mark_open_to: stopBlanks.mark_open_to,
@@ -224,24 +236,29 @@ export const moveCut = defineAct("cable.move_cut", {
   },
   more: [["space"], ["places"], ["even_if_marks_disagree"]],
   button: ({ left, right }) =>
-    left === right ? `Bring both ends to ${left}` : `Bring the ends to ${left} and ${right}`,
+    left === right ? say`Bring both ends to ${left}` : say`Bring the ends to ${left} and ${right}`,
   cautions: HOLE,
 });
 
 export const replaceCable = defineAct("cable.replace", {
-  title: "Put a cable in the place of another",
-  sentence: "{by} takes the place of {cable}",
+  title: say`Put a cable in the place of another`,
+  sentence: say`{by} takes the place of {cable}`,
   blanks: {
-    cable: { ...cable, help: "The cable that is given up." },
-    by: record("cable", "new cable", "The cable that takes its place, strand for strand.", {
+    cable: { ...cable, help: say`The cable that is given up.` },
+    by: record("cable", say`new cable`, say`The cable that takes its place, strand for strand.`, {
       required: true,
       example: "F-112",
     }),
-    at: stop("only at", false),
-    strands: { as: "text", label: "only strands", help: "Only these numbers; all where left out.", example: "1-12,20" },
+    at: stop(say`only at`, false),
+    strands: {
+      as: "text",
+      label: say`only strands`,
+      help: say`Only these numbers; all where left out.`,
+      example: "1-12,20",
+    },
     loss_db: field("termination", "loss_db", {
       list: true,
-      help: "Loss of the new joints in decibels: one for all, or one a joint in the order of the strands.",
+      help: say`Loss of the new joints in decibels: one for all, or one a joint in the order of the strands.`,
     }),
     loss_basis: field("splice", "loss_basis"),
     method: field("splice", "method"),
@@ -253,54 +270,54 @@ export const replaceCable = defineAct("cable.replace", {
     ["loss_db", "loss_basis", "method"],
     ["made_on", "made_by"],
   ],
-  button: ({ moved }) => `Make ${counted(moved, "joint")} anew`,
-  cautions: ["Treat every end as lit: measure that a strand is dark before it is taken off.", METAL],
+  button: ({ moved }) => say`Make ${counted(moved, "joint")} anew`,
+  cautions: [say`Treat every end as lit: measure that a strand is dark before it is taken off.`, METAL],
 });
 
 export const replaceEnd = defineAct("cable.replace_end", {
-  title: "Land a cable in the place of another's end",
-  sentence: "{cable} ends at {stop}: what lay {gone} it is taken out, and {by} is landed there",
+  title: say`Land a cable in the place of another's end`,
+  sentence: say`{cable} ends at {stop}: what lay {gone} it is taken out, and {by} is landed there`,
   blanks: {
     cable,
-    stop: stop("ends at", true),
+    stop: stop(say`ends at`, true),
     gone: {
       as: "choice",
-      label: "taken out",
-      help: "Which side of it is given up.",
+      label: say`taken out`,
+      help: say`Which side of it is given up.`,
       values: { after: "after", before: "before" },
       required: true,
     },
-    by: record("cable", "new cable", "The cable that is landed there in its place, strand for strand.", {
+    by: record("cable", say`new cable`, say`The cable that is landed there in its place, strand for strand.`, {
       required: true,
       example: "F-112",
     }),
   },
   more: [],
-  button: ({ moved }) => `Move ${counted(moved, "joint")}`,
-  cautions: ["Treat every end as lit: measure that a strand is dark before it is taken off.", METAL],
+  button: ({ moved }) => say`Move ${counted(moved, "joint")}`,
+  cautions: [say`Treat every end as lit: measure that a strand is dark before it is taken off.`, METAL],
 });
 
 export const deadLength = defineAct("cable.dead_length", {
-  title: "Tell of dead sheath that was cut off",
-  sentence: "Dead sheath {tag}, cut off {cable}, was {became}",
+  title: say`Tell of dead sheath that was cut off`,
+  sentence: say`Dead sheath {tag}, cut off {cable}, was {became}`,
   blanks: {
     tag: field("cable", "tag", { example: "F-012-D1", required: true }),
-    cable: { ...cable, label: "cut off", help: "The cable it was cut off." },
+    cable: { ...cable, label: say`cut off`, help: say`The cable it was cut off.` },
     became: {
       as: "choice",
-      label: "what became of it",
-      help: "Left where it lies, for it can't be drawn out and takes room there; or pulled out.",
-      values: { left: "left where it lies", pulled_out: "pulled out" },
+      label: say`what became of it`,
+      help: say`Left where it lies, for it can't be drawn out and takes room there; or pulled out.`,
+      values: { left: say`left where it lies`, pulled_out: say`pulled out` },
       required: true,
     },
     stops: {
       as: "rows",
       one: "stop",
       keepsEmpty: true,
-      label: "where it lies",
-      help: "From one end to the other; an end inside a way has no space. Leave it out for a length that is on record.",
+      label: say`where it lies`,
+      help: say`From one end to the other; an end inside a way has no space. Leave it out for a length that is on record.`,
       columns: {
-        space: record("space", "space", "Where it is; empty for an end inside a way.", { example: "MH-03" }),
+        space: record("space", say`space`, say`Where it is; empty for an end inside a way.`, { example: "MH-03" }),
         kind: field("stop", "kind", { required: false }),
         mark_in: stopBlanks.mark_in,
         mark_out: stopBlanks.mark_out,
@@ -309,34 +326,45 @@ export const deadLength = defineAct("cable.dead_length", {
     },
   },
   more: [["stops"]],
-  button: ({ tag }) => `Tell of ${tag}`,
-  cautions: ["Draw out only what is proven dead by measuring."],
+  button: ({ tag }) => say`Tell of ${tag}`,
+  cautions: [say`Draw out only what is proven dead by measuring.`],
 });
 
 export const carryCable = defineAct("cable.carry", {
-  title: "Give a piece the circuits of the cable it mends",
-  sentence: "{by} carries on what runs on {cable}",
+  title: say`Give a piece the circuits of the cable it mends`,
+  sentence: say`{by} carries on what runs on {cable}`,
   blanks: {
     cable,
-    by: record("cable", "piece", "The piece between its two parts, strand for strand.", {
+    by: record("cable", say`piece`, say`The piece between its two parts, strand for strand.`, {
       required: true,
       example: "F-112",
     }),
-    strands: { as: "text", label: "only strands", help: "Only these numbers; all where left out.", example: "1-12,20" },
+    strands: {
+      as: "text",
+      label: say`only strands`,
+      help: say`Only these numbers; all where left out.`,
+      example: "1-12,20",
+    },
   },
   more: [["strands"]],
-  button: ({ circuits }) => `Give it ${counted(circuits, "circuit")}`,
+  button: ({ circuits }) => say`Give it ${counted(circuits, "circuit")}`,
 });
 
 export const dividePathway = defineAct("pathway.divide", {
-  title: "Divide a pathway at a hole",
-  sentence: "{pathway} is divided at {at}; beyond it is {tag}",
+  title: say`Divide a pathway at a hole`,
+  sentence: say`{pathway} is divided at {at}; beyond it is {tag}`,
   blanks: {
-    pathway: record("pathway", "pathway", "The pathway.", { required: true, example: "DB-04" }),
-    at: record("space", "hole", "The place set into it.", { required: true, example: "HH-21" }),
-    tag: { as: "text", label: "number", help: "The number of the part beyond.", required: true, example: "DB-04b" },
-    from_m: { as: "decimal", unit: "m", label: "metres from its from end", help: "How far along the place is." },
+    pathway: record("pathway", say`pathway`, say`The pathway.`, { required: true, example: "DB-04" }),
+    at: record("space", say`hole`, say`The place set into it.`, { required: true, example: "HH-21" }),
+    tag: {
+      as: "text",
+      label: say`number`,
+      help: say`The number of the part beyond.`,
+      required: true,
+      example: "DB-04b",
+    },
+    from_m: { as: "decimal", unit: "m", label: say`metres from its from end`, help: say`How far along the place is.` },
   },
   more: [["from_m"]],
-  button: ({ near, far }) => `Divide it into ${near} and ${far}`,
+  button: ({ near, far }) => say`Divide it into ${near} and ${far}`,
 });

@@ -1,15 +1,17 @@
 /** Circuits: entered, given glass, and their glass given back. */
+
+import { say } from "../../../core/words/say.ts";
 import { defineAct } from "../act.ts";
 import { counted, evenIfTaken, field, KNOWN, known, record, strands } from "../blanks.ts";
 
-const port = (which: string) => record("port", `port at ${which}`, `The port at the ${which} end.`);
+const port = (which: string) => record("port", say`port at ${which}`, say`The port at the ${which} end.`);
 const party = (which: string) =>
-  record("party", `handed over at ${which} to`, `The party it is handed over to at ${which}.`);
-const circuit = record("circuit", "circuit", "The circuit, by its number.", { required: true, example: "K-088" });
+  record("party", say`handed over at ${which} to`, say`The party it is handed over to at ${which}.`);
+const circuit = record("circuit", say`circuit`, say`The circuit, by its number.`, { required: true, example: "K-088" });
 
 export const enterCircuit = defineAct("circuit.enter", {
-  title: "Enter a circuit",
-  sentence: "Enter circuit {tag} from {a_port} to {z_port}",
+  title: say`Enter a circuit`,
+  sentence: say`Enter circuit {tag} from {a_port} to {z_port}`,
   blanks: {
     tag: field("circuit", "tag", { example: "K-088" }),
     a_port: port("A"),
@@ -17,7 +19,7 @@ export const enterCircuit = defineAct("circuit.enter", {
     name: field("circuit", "name"),
     application: field("circuit", "application"),
     strands: field("circuit", "strands"),
-    owner: record("party", "owner", "Whose service it is; empty means the plant's own."),
+    owner: record("party", say`owner`, say`Whose service it is; empty means the plant's own.`),
     priority: field("circuit", "priority"),
     state: field("circuit", "state", { required: false }),
     state_since: field("circuit", "state_since"),
@@ -26,12 +28,12 @@ export const enterCircuit = defineAct("circuit.enter", {
     z_party: party("Z"),
     a_reference: field("circuit", "a_reference"),
     z_reference: field("circuit", "z_reference"),
-    rides_on: record("circuit", "rides on", "The circuit whose glass it shares by design."),
+    rides_on: record("circuit", say`rides on`, say`The circuit whose glass it shares by design.`),
     diverse_from: {
       as: "text",
       list: true,
-      label: "diverse from",
-      help: "Circuits it is meant to share no way with, with commas between.",
+      label: say`diverse from`,
+      help: say`Circuits it is meant to share no way with, with commas between.`,
       example: "K-089",
     },
     ...known,
@@ -43,20 +45,20 @@ export const enterCircuit = defineAct("circuit.enter", {
     ["rides_on", "diverse_from"],
     [...KNOWN],
   ],
-  button: ({ tag }) => `Enter circuit ${tag}`,
+  button: ({ tag }) => say`Enter circuit ${tag}`,
 });
 
 export const assign = defineAct("circuit.assign", {
-  title: "Give a circuit its glass",
-  sentence: "Give {circuit} the line through {what}",
+  title: say`Give a circuit its glass`,
+  sentence: say`Give {circuit} the line through {what}`,
   blanks: {
     circuit,
     what: {
       as: "text",
       list: true,
       required: true,
-      label: "what lies on the line",
-      help: "A strand, port or position on the way from A to Z. One will do where the record joins all of it; several, in order and with commas between, where not.",
+      label: say`what lies on the line`,
+      help: say`A strand, port or position on the way from A to Z. One will do where the record joins all of it; several, in order and with commas between, where not.`,
       example: "F-012:25",
     },
     from_on: field("assignment", "from_on"),
@@ -66,53 +68,58 @@ export const assign = defineAct("circuit.assign", {
     ...known,
   },
   more: [["from_on", "until_on", "band"], [...KNOWN], ["even_if_taken"]],
-  button: ({ sections }) => `Assign ${counted(sections, "section")}`,
+  button: ({ sections }) => say`Assign ${counted(sections, "section")}`,
 });
 
 export const release = defineAct("circuit.release", {
-  title: "Give a circuit's glass back",
-  sentence: "Take the glass of {circuit} back",
+  title: say`Give a circuit's glass back`,
+  sentence: say`Take the glass of {circuit} back`,
   blanks: {
     circuit,
-    strands: strands("only strands", "Only these strands of it.", { required: false, example: "F-012:25-26" }),
-    retire: { as: "flag", label: "also retire the circuit", help: "Only with all of its glass." },
+    strands: strands(say`only strands`, say`Only these strands of it.`, { required: false, example: "F-012:25-26" }),
+    retire: { as: "flag", label: say`also retire the circuit`, help: say`Only with all of its glass.` },
   },
   more: [["strands"], ["retire"]],
-  button: () => "Give it back",
+  button: () => say`Give it back`,
 });
 
 const PLACES = ["building", "space", "panel", "port"] as const;
 
 export const planWay = defineAct("free_pair.plan", {
-  title: "Plan a way of free strands",
-  sentence: "Plan {strands} free strands from {from} to {to} for circuit {circuit}",
+  title: say`Plan a way of free strands`,
+  sentence: say`Plan {strands} free strands from {from} to {to} for circuit {circuit}`,
   blanks: {
     strands: {
       as: "whole",
       min: 1,
       max: 144,
-      label: "how many",
-      help: "How many strands.",
+      label: say`how many`,
+      help: say`How many strands.`,
       required: true,
       example: "2",
     },
-    from: record(PLACES, "place", "A building, room, panel or port.", { required: true, example: "LIB" }),
-    to: record(PLACES, "other place", "The same for the other end.", { required: true, example: "SCI" }),
-    circuit: { as: "text", label: "number", help: "The new circuit's number.", required: true, example: "K-120" },
+    from: record(PLACES, say`place`, say`A building, room, panel or port.`, { required: true, example: "LIB" }),
+    to: record(PLACES, say`other place`, say`The same for the other end.`, { required: true, example: "SCI" }),
+    circuit: { as: "text", label: say`number`, help: say`The new circuit's number.`, required: true, example: "K-120" },
     way: {
       as: "whole",
       min: 1,
       max: 50,
-      label: "way",
-      help: "Which of the ways found, the best being 1.",
+      label: say`way`,
+      help: say`Which of the ways found, the best being 1.`,
     },
-    application: { as: "text", label: "application", help: "What is to run on it.", example: "10GBASE-LR" },
-    avoid: record("circuit", "away from", "A circuit whose cables, pipes and pathways are kept away from."),
-    name: { as: "text", label: "name", help: "What it serves." },
-    job: { as: "text", label: "job", help: "The new job's number; left out, no job is planned.", example: "J-14" },
-    most: { as: "whole", min: 1, max: 50, label: "among", help: "How many ways are looked for." },
+    application: { as: "text", label: say`application`, help: say`What is to run on it.`, example: "10GBASE-LR" },
+    avoid: record("circuit", say`away from`, say`A circuit whose cables, pipes and pathways are kept away from.`),
+    name: { as: "text", label: say`name`, help: say`What it serves.` },
+    job: {
+      as: "text",
+      label: say`job`,
+      help: say`The new job's number; left out, no job is planned.`,
+      example: "J-14",
+    },
+    most: { as: "whole", min: 1, max: 50, label: say`among`, help: say`How many ways are looked for.` },
   },
   more: [["way", "most", "avoid"], ["application", "name"], ["job"]],
-  button: () => "Plan it",
-  cautions: ["Free is what the record says: look at both ends, and measure the strands, before you promise them."],
+  button: () => say`Plan it`,
+  cautions: [say`Free is what the record says: look at both ends, and measure the strands, before you promise them.`],
 });

@@ -1,22 +1,23 @@
 /** What glass lands on and plugs into: panels, modules, devices, closures. */
 import { KINDS } from "../../../core/model/dictionary.ts";
+import { say } from "../../../core/words/say.ts";
 import { type Blank, defineAct } from "../act.ts";
 import { counted, evenIfTaken, field, portColumns, record, THING, thing } from "../blanks.ts";
 
 const where = (example: string, required = false): Blank =>
-  record("space", "place", "Where it is; leave it empty for one in stock.", { example, required });
+  record("space", say`place`, say`Where it is; leave it empty for one in stock.`, { example, required });
 
 const portRows = (label: string, help: string, extra: Readonly<Record<string, Blank>> = {}): Blank => ({
   as: "rows",
-  one: "group of ports",
+  one: say`group of ports`,
   label,
   help,
   columns: { ...portColumns, ...extra },
 });
 
 export const panel = defineAct("panel.enter", {
-  title: "Enter a panel",
-  sentence: "Enter panel {tag} in {space}",
+  title: say`Enter a panel`,
+  sentence: say`Enter panel {tag} in {space}`,
   blanks: {
     tag: field("panel", "tag", { example: "A" }),
     space: where("LIB/101"),
@@ -25,40 +26,40 @@ export const panel = defineAct("panel.enter", {
     height_u: field("panel", "height_u"),
     rows: field("panel", "rows"),
     model: field("panel", "kind"),
-    ports: portRows("ports", "Groups of alike ports, in order over the face."),
+    ports: portRows("ports", say`Groups of alike ports, in order over the face.`),
     ...thing,
   },
   more: [["ports"], ["rack", "rack_unit", "height_u", "rows", "model"], [...THING]],
-  button: ({ ports }) => `Enter the panel with ${counted(ports, "port")}`,
+  button: ({ ports }) => say`Enter the panel with ${counted(ports, "port")}`,
 });
 
 export const renumber = defineAct("panel.renumber", {
-  title: "Renumber a panel",
-  sentence: "Renumber the ports of {panel} as {ports}",
+  title: say`Renumber a panel`,
+  sentence: say`Renumber the ports of {panel} as {ports}`,
   blanks: {
-    panel: record("panel", "panel", "The panel to renumber.", { required: true, example: "LIB/101/A" }),
+    panel: record("panel", say`panel`, say`The panel to renumber.`, { required: true, example: "LIB/101/A" }),
     ports: {
       as: "text",
-      label: "numbers",
-      help: "New numbers for all ports in their order, such as 25..48. Old numbers stay findable.",
+      label: say`numbers`,
+      help: say`New numbers for all ports in their order, such as 25..48. Old numbers stay findable.`,
       example: "25..48",
     },
-    tag: field("panel", "tag", { required: false, help: "The panel's new tag, where it changes." }),
+    tag: field("panel", "tag", { required: false, help: say`The panel's new tag, where it changes.` }),
   },
   more: [["tag"]],
   button: () => "Renumber",
 });
 
 export const device = defineAct("device.enter", {
-  title: "Enter a device",
-  sentence: "Enter device {tag} in {space}",
+  title: say`Enter a device`,
+  sentence: say`Enter device {tag} in {space}`,
   blanks: {
     tag: field("device", "tag", { example: "SW-1" }),
     space: where("LIB/101"),
     rack: field("device", "rack"),
     rack_unit: field("device", "rack_unit"),
     model: field("device", "model"),
-    ports: portRows("ports", "Groups of alike ports; optics may be left out.", {
+    ports: portRows("ports", say`Groups of alike ports; optics may be left out.`, {
       application: field("interface", "application"),
       wavelength_nm: field("interface", "wavelength_nm"),
       hazard_level: field("interface", "hazard_level"),
@@ -66,69 +67,69 @@ export const device = defineAct("device.enter", {
     ...thing,
   },
   more: [["ports"], ["rack", "rack_unit", "model"], [...THING]],
-  button: ({ ports }) => `Enter the device with ${counted(ports, "port")}`,
+  button: ({ ports }) => say`Enter the device with ${counted(ports, "port")}`,
 });
 
 export const move = defineAct("device.move", {
-  title: "Move a device",
-  sentence: "Move {device} to {to}",
+  title: say`Move a device`,
+  sentence: say`Move {device} to {to}`,
   blanks: {
-    device: record("device", "device", "The device to move.", { required: true, example: "LIB/101/SW-1" }),
-    to: record("space", "place", "The space it moves to.", { required: true, example: "LIB/102" }),
+    device: record("device", say`device`, say`The device to move.`, { required: true, example: "LIB/101/SW-1" }),
+    to: record("space", say`place`, say`The space it moves to.`, { required: true, example: "LIB/102" }),
     rack: field("device", "rack"),
     rack_unit: field("device", "rack_unit"),
     cords: {
       as: "rows",
       one: "cord",
-      label: "cords",
-      help: "Every cord of the device, with what becomes of it.",
+      label: say`cords`,
+      help: say`Every cord of the device, with what becomes of it.`,
       columns: {
         cord: {
           as: "text",
           required: true,
-          label: "cord",
-          help: "Its tag, or a port it is plugged into.",
+          label: say`cord`,
+          help: say`Its tag, or a port it is plugged into.`,
           example: "C-118",
         },
         fate: {
           as: "choice",
           required: true,
-          values: { goes_along: "goes along", unplugged: "is unplugged", repatched: "is repatched" },
-          label: "what becomes of it",
-          help: "It stays in the device's port; it is taken away; or its far end goes into another port.",
+          values: { goes_along: say`goes along`, unplugged: say`is unplugged`, repatched: say`is repatched` },
+          label: say`what becomes of it`,
+          help: say`It stays in the device's port; it is taken away; or its far end goes into another port.`,
         },
-        to: record("port", "into", "For a repatched cord: the port its far end goes into."),
+        to: record("port", say`into`, say`For a repatched cord: the port its far end goes into.`),
       },
     },
     even_if_taken: evenIfTaken,
   },
   more: [["cords"], ["rack", "rack_unit"], ["even_if_taken"]],
-  button: ({ device: name }) => `Move ${name}`,
-  cautions: ["Treat every end as lit: this light cannot be seen. Cap what you unplug."],
+  button: ({ device: name }) => say`Move ${name}`,
+  cautions: [say`Treat every end as lit: this light cannot be seen. Cap what you unplug.`],
 });
 
 export const closure = defineAct("closure.enter", {
-  title: "Enter a closure",
-  sentence: "Enter closure {tag} in {space}",
+  title: say`Enter a closure`,
+  sentence: say`Enter closure {tag} in {space}`,
   blanks: {
     tag: field("closure", "tag", { example: "CL-1" }),
     space: where("MH-03"),
-    panel: record("panel", "drawer of", "The panel it is a drawer of."),
+    panel: record("panel", say`drawer of`, say`The panel it is a drawer of.`),
     kind: field("closure", "kind"),
     entries: field("closure", "entries"),
     capacity: field("closure", "capacity"),
     position: field("closure", "position"),
     trays: {
       as: "rows",
-      one: "group of trays",
-      label: "splice trays",
-      help: "Trays from the bottom up.",
+      one: say`group of trays`,
+      label: say`splice trays`,
+      help: say`Trays from the bottom up.`,
       columns: {
         numbers: {
           as: "text",
           required: true,
-          label: "numbers",
-          help: "The numbers of the trays, such as T1..T6.",
+          label: say`numbers`,
+          help: say`The numbers of the trays, such as T1..T6.`,
           example: "T1..T6",
         },
         capacity: field("tray", "capacity"),
@@ -137,20 +138,25 @@ export const closure = defineAct("closure.enter", {
     ...thing,
   },
   more: [["trays"], ["kind", "entries", "capacity", "position", "panel"], [...THING]],
-  button: () => "Enter the closure",
+  button: () => say`Enter the closure`,
   cautions: [
-    "Gas, water and missing air: a hole is entered by trained people after the air is tested, by the local rules for confined spaces.",
+    say`Gas, water and missing air: a hole is entered by trained people after the air is tested, by the local rules for confined spaces.`,
   ],
 });
 
-const inWhat = record(["panel", "space"], "place", "The panel it sits in, or the space; empty for one in stock.", {
-  example: "LIB/101/A",
-});
+const inWhat = record(
+  ["panel", "space"],
+  say`place`,
+  say`The panel it sits in, or the space; empty for one in stock.`,
+  {
+    example: "LIB/101/A",
+  },
+);
 const takes: Blank = {
   as: "choice",
-  values: { cord: "cords in front", strand: "strands behind" },
-  label: "take",
-  help: "What the ports take from outside.",
+  values: { cord: say`cords in front`, strand: say`strands behind` },
+  label: say`take`,
+  help: say`What the ports take from outside.`,
 };
 const moduleBlanks = {
   tag: field("module", "tag", { example: "M1" }),
@@ -162,21 +168,21 @@ const moduleBlanks = {
 const map: Blank = {
   as: "choice",
   required: true,
-  values: { straight: "in order", crossed: "pairs crossed", reversed: "in reverse order" },
-  label: "rear fibres come out",
-  help: "How the fibres of each rear port, in order, come out in front.",
+  values: { straight: say`in order`, crossed: say`pairs crossed`, reversed: say`in reverse order` },
+  label: say`rear fibres come out`,
+  help: say`How the fibres of each rear port, in order, come out in front.`,
 };
 const loss: Blank = {
   as: "decimal",
   unit: "dB",
   list: true,
-  label: "loss",
-  help: "Loss in decibels: one value for all, or one a join or output with commas between.",
+  label: say`loss`,
+  help: say`Loss in decibels: one value for all, or one a join or output with commas between.`,
 };
 const MODULE = ["slot", "model"] as const;
 const words = KINDS.module.fields.kind.values;
 const joined = (kind: keyof typeof words) => (answer: { readonly joins: number }) =>
-  `Enter the ${words[kind]} with ${counted(answer.joins, "join")}`;
+  say`Enter the ${words[kind]} with ${counted(answer.joins, "join")}`;
 
 const modulePorts = (label: string, help: string): Blank => ({ ...portRows(label, help, { takes }), required: true });
 const onePort = (label: string, help: string): Blank => ({
@@ -191,13 +197,13 @@ const onePort = (label: string, help: string): Blank => ({
 
 export const cassette = defineAct("module.enter", {
   name: "module.enter.cassette",
-  title: "Enter a cassette",
-  sentence: "Enter cassette {tag} in {in}",
+  title: say`Enter a cassette`,
+  sentence: say`Enter cassette {tag} in {in}`,
   fixed: { kind: "cassette" },
   blanks: {
     ...moduleBlanks,
-    rear: modulePorts("rear ports", "The rear ports, often arrays."),
-    front: modulePorts("front ports", "The front ports."),
+    rear: modulePorts(say`rear ports`, say`The rear ports, often arrays.`),
+    front: modulePorts(say`front ports`, say`The front ports.`),
     map,
     loss_db: loss,
   },
@@ -207,13 +213,13 @@ export const cassette = defineAct("module.enter", {
 
 export const harness = defineAct("module.enter", {
   name: "module.enter.harness",
-  title: "Enter a harness",
-  sentence: "Enter harness {tag} in {in}",
+  title: say`Enter a harness`,
+  sentence: say`Enter harness {tag} in {in}`,
   fixed: { kind: "harness" },
   blanks: {
     ...moduleBlanks,
-    rear: modulePorts("array ends", "The array ends."),
-    front: modulePorts("single ends", "The ends it fans out to."),
+    rear: modulePorts(say`array ends`, say`The array ends.`),
+    front: modulePorts(say`single ends`, say`The ends it fans out to.`),
     map,
     loss_db: loss,
   },
@@ -223,13 +229,13 @@ export const harness = defineAct("module.enter", {
 
 export const splitter = defineAct("module.enter", {
   name: "module.enter.splitter",
-  title: "Enter a splitter",
-  sentence: "Enter splitter {tag} in {in}",
+  title: say`Enter a splitter`,
+  sentence: say`Enter splitter {tag} in {in}`,
   fixed: { kind: "splitter" },
   blanks: {
     ...moduleBlanks,
-    inputs: modulePorts("inputs", "One input, or two for a splitter with a standby feed."),
-    outputs: modulePorts("outputs", "The outputs."),
+    inputs: modulePorts("inputs", say`One input, or two for a splitter with a standby feed.`),
+    outputs: modulePorts("outputs", say`The outputs.`),
     loss_db: loss,
   },
   more: [["inputs"], ["outputs"], ["loss_db"], [...MODULE], [...THING]],
@@ -238,29 +244,29 @@ export const splitter = defineAct("module.enter", {
 
 export const filter = defineAct("module.enter", {
   name: "module.enter.filter",
-  title: "Enter a wavelength filter",
-  sentence: "Enter wavelength filter {tag} in {in}",
+  title: say`Enter a wavelength filter`,
+  sentence: say`Enter wavelength filter {tag} in {in}`,
   fixed: { kind: "filter" },
   blanks: {
     ...moduleBlanks,
-    common: onePort("common port", "The port that carries all bands."),
+    common: onePort(say`common port`, say`The port that carries all bands.`),
     channels: {
       as: "rows",
       one: "channel",
       required: true,
-      label: "channels",
-      help: "One port for each band.",
+      label: say`channels`,
+      help: say`One port for each band.`,
       columns: {
         ...portColumns,
         takes,
         band: {
           as: "text",
           required: true,
-          label: "band, nm",
-          help: "Wavelengths in nanometres: 1310 or 1530-1565.",
+          label: say`band, nm`,
+          help: say`Wavelengths in nanometres: 1310 or 1530-1565.`,
           example: "1530-1565",
         },
-        loss_db: { as: "decimal", unit: "dB", label: "loss", help: "What this channel loses, in decibels." },
+        loss_db: { as: "decimal", unit: "dB", label: say`loss`, help: say`What this channel loses, in decibels.` },
       },
     },
   },
@@ -270,14 +276,14 @@ export const filter = defineAct("module.enter", {
 
 export const attenuator = defineAct("module.enter", {
   name: "module.enter.attenuator",
-  title: "Enter an attenuator",
-  sentence: "Enter attenuator {tag} in {in}",
+  title: say`Enter an attenuator`,
+  sentence: say`Enter attenuator {tag} in {in}`,
   fixed: { kind: "attenuator" },
   blanks: {
     ...moduleBlanks,
-    input: onePort("one port", "The port at one end."),
-    output: onePort("other port", "The port at the other end."),
-    loss_db: { ...loss, list: false, required: true, help: "What it takes away, in decibels." },
+    input: onePort(say`one port`, say`The port at one end.`),
+    output: onePort(say`other port`, say`The port at the other end.`),
+    loss_db: { ...loss, list: false, required: true, help: say`What it takes away, in decibels.` },
   },
   more: [["input"], ["output"], ["loss_db"], [...MODULE], [...THING]],
   button: joined("attenuator"),

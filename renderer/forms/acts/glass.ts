@@ -1,11 +1,13 @@
 /** Glass joined for good: landing, splicing, closing and reopening. */
+
+import { say } from "../../../core/words/say.ts";
 import { defineAct } from "../act.ts";
 import { counted, evenIfElsewhere, evenIfTaken, field, KNOWN, known, ports, record, side, strands } from "../blanks.ts";
 
 /** Whoever opens glass works with light that can't be seen and shards that can't be felt. */
 const GLASS_CAUTIONS = [
-  "Treat every end as lit: this light cannot be seen. Measure that a strand is dark before you cleave it.",
-  "Keep eyes shielded and shards in a closed bin; the maker's sheet and a trained person say how.",
+  say`Treat every end as lit: this light cannot be seen. Measure that a strand is dark before you cleave it.`,
+  say`Keep eyes shielded and shards in a closed bin; the maker's sheet and a trained person say how.`,
 ];
 
 const made = {
@@ -18,8 +20,8 @@ const spliceBlanks = {
     as: "whole",
     min: 1,
     max: 1000,
-    label: "first place",
-    help: "Place of the first splice in the tray; the others follow in order.",
+    label: say`first place`,
+    help: say`Place of the first splice in the tray; the others follow in order.`,
   },
   method: field("splice", "method"),
   form: field("splice", "form"),
@@ -27,16 +29,16 @@ const spliceBlanks = {
     as: "whole",
     min: 2,
     max: 36,
-    label: "strands at once",
-    help: "Strands spliced at once, where ribbons are: each ribbon takes one place of the tray.",
+    label: say`strands at once`,
+    help: say`Strands spliced at once, where ribbons are: each ribbon takes one place of the tray.`,
   },
   loss_ab_db: field("splice", "loss_ab_db", {
     list: true,
-    help: "Loss from the first to the second in decibels: one for all, or one a splice with commas between.",
+    help: say`Loss from the first to the second in decibels: one for all, or one a splice with commas between.`,
   }),
   loss_ba_db: field("splice", "loss_ba_db", {
     list: true,
-    help: "Loss from the second to the first in decibels: one for all, or one a splice with commas between.",
+    help: say`Loss from the second to the first in decibels: one for all, or one a splice with commas between.`,
   }),
   loss_basis: field("splice", "loss_basis"),
   ...made,
@@ -49,14 +51,17 @@ const SPLICE = [
 ] as const;
 
 export const land = defineAct("strand.land", {
-  title: "Land strands on ports",
-  sentence: "Land {strands} on {ports}",
+  title: say`Land strands on ports`,
+  sentence: say`Land {strands} on {ports}`,
   blanks: {
-    strands: strands("strands", "Strands in the order in which they land; colours work too, such as F-012 BL-OR."),
-    ports: ports("ports", "Ports in order; a duplex port takes two strands, A then B."),
+    strands: strands(
+      say`strands`,
+      say`Strands in the order in which they land; colours work too, such as F-012 BL-OR.`,
+    ),
+    ports: ports("ports", say`Ports in order; a duplex port takes two strands, A then B.`),
     method: field("termination", "method"),
     end: side,
-    tray: record("tray", "splice tray", "The splice tray of the pigtails."),
+    tray: record("tray", say`splice tray`, say`The splice tray of the pigtails.`),
     place: field("termination", "place"),
     loss_db: field("termination", "loss_db"),
     loss_basis: field("termination", "loss_basis"),
@@ -72,26 +77,31 @@ export const land = defineAct("strand.land", {
     [...KNOWN],
     ["even_if_taken", "even_if_elsewhere"],
   ],
-  button: ({ landed }) => `Land ${counted(landed, "strand")}`,
+  button: ({ landed }) => say`Land ${counted(landed, "strand")}`,
   cautions: GLASS_CAUTIONS,
 });
 
 export const splice = defineAct("splice.range", {
-  title: "Splice a range to a range",
-  sentence: "Splice {from} to {to} in {tray}",
+  title: say`Splice a range to a range`,
+  sentence: say`Splice {from} to {to} in {tray}`,
   blanks: {
-    from: strands("strands", "Strands in order.", { example: "F-014:25-36" }),
-    to: strands("other strands", "As many strands in order.", { example: "F-021:1-12" }),
-    tray: record("tray", "splice tray", "The tray they are kept in; leave it empty where nobody knows.", {
+    from: strands(say`strands`, say`Strands in order.`, { example: "F-014:25-36" }),
+    to: strands(say`other strands`, say`As many strands in order.`, { example: "F-021:1-12" }),
+    tray: record("tray", say`splice tray`, say`The tray they are kept in; leave it empty where nobody knows.`, {
       example: "MH-03/CL-1/T2",
     }),
-    at: record("space", "at", "The space, where nobody knows the tray."),
-    from_end: { ...side, label: "end of the first" },
-    to_end: { ...side, label: "end of the second" },
-    from_stop: record("stop", "stop of the first", "Where its cable stops twice in one place: at which of its stops.", {
-      example: "F-014@3",
-    }),
-    to_stop: record("stop", "stop of the second", "The same of the second.", { example: "F-021@1" }),
+    at: record("space", say`at`, say`The space, where nobody knows the tray.`),
+    from_end: { ...side, label: say`end of the first` },
+    to_end: { ...side, label: say`end of the second` },
+    from_stop: record(
+      "stop",
+      say`stop of the first`,
+      say`Where its cable stops twice in one place: at which of its stops.`,
+      {
+        example: "F-014@3",
+      },
+    ),
+    to_stop: record("stop", say`stop of the second`, say`The same of the second.`, { example: "F-021@1" }),
     ...spliceBlanks,
     even_if_taken: evenIfTaken,
     even_if_elsewhere: evenIfElsewhere,
@@ -104,55 +114,58 @@ export const splice = defineAct("splice.range", {
     [...KNOWN],
     ["even_if_taken", "even_if_elsewhere"],
   ],
-  button: ({ spliced }) => `Make ${counted(spliced, "splice")}`,
+  button: ({ spliced }) => say`Make ${counted(spliced, "splice")}`,
   cautions: GLASS_CAUTIONS,
 });
 
 export const close = defineAct("splice.close", {
-  title: "Close cut strands again",
-  sentence: "Close {strands} again at {stop}",
+  title: say`Close cut strands again`,
+  sentence: say`Close {strands} again at {stop}`,
   blanks: {
-    strands: strands("strands", "The cut strands whose halves are spliced through.", { example: "F-012:25-36" }),
-    stop: record("stop", "stop", "The stop of the cable where they are cut.", { required: true, example: "F-012@3" }),
-    tray: record("tray", "splice tray", "The splice tray."),
+    strands: strands(say`strands`, say`The cut strands whose halves are spliced through.`, { example: "F-012:25-36" }),
+    stop: record("stop", say`stop`, say`The stop of the cable where they are cut.`, {
+      required: true,
+      example: "F-012@3",
+    }),
+    tray: record("tray", say`splice tray`, say`The splice tray.`),
     ...spliceBlanks,
     even_if_taken: evenIfTaken,
     ...known,
   },
   more: [["tray"], ...SPLICE, [...KNOWN], ["even_if_taken"]],
-  button: ({ spliced }) => `Close ${counted(spliced, "strand")}`,
+  button: ({ spliced }) => say`Close ${counted(spliced, "strand")}`,
   cautions: GLASS_CAUTIONS,
 });
 
 export const reopen = defineAct("splice.reopen", {
-  title: "Reopen closed strands",
-  sentence: "Reopen {strands} at {stop}",
+  title: say`Reopen closed strands`,
+  sentence: say`Reopen {strands} at {stop}`,
   blanks: {
-    strands: strands("strands", "The strands whose splices are taken out.", { example: "F-012:25-36" }),
-    stop: record("stop", "stop", "The stop of the cable where they are spliced through.", {
+    strands: strands(say`strands`, say`The strands whose splices are taken out.`, { example: "F-012:25-36" }),
+    stop: record("stop", say`stop`, say`The stop of the cable where they are spliced through.`, {
       required: true,
       example: "F-012@3",
     }),
   },
-  button: ({ reopened }) => `Reopen ${counted(reopened, "strand")}`,
+  button: ({ reopened }) => say`Reopen ${counted(reopened, "strand")}`,
   cautions: GLASS_CAUTIONS,
 });
 
 export const swap = defineAct("splice.swap", {
-  title: "Swap two ranges at a case",
-  sentence: "Swap {one} and {other} at {at}",
+  title: say`Swap two ranges at a case`,
+  sentence: say`Swap {one} and {other} at {at}`,
   blanks: {
-    one: strands("strands", "Strands in order.", { example: "F-012:25-36" }),
-    other: strands("other strands", "As many strands in order.", { example: "F-012:37-48" }),
-    at: record(["closure", "space"], "at", "The case or place where they are spliced.", {
+    one: strands(say`strands`, say`Strands in order.`, { example: "F-012:25-36" }),
+    other: strands(say`other strands`, say`As many strands in order.`, { example: "F-012:37-48" }),
+    at: record(["closure", "space"], say`at`, say`The case or place where they are spliced.`, {
       required: true,
       example: "MH-07/CL-1",
     }),
-    one_end: { ...side, label: "end of the first" },
-    other_end: { ...side, label: "end of the second" },
+    one_end: { ...side, label: say`end of the first` },
+    other_end: { ...side, label: say`end of the second` },
     ...known,
   },
   more: [["one_end", "other_end"], [...KNOWN]],
-  button: ({ swapped }) => `Swap ${counted(swapped, "strand")}`,
+  button: ({ swapped }) => say`Swap ${counted(swapped, "strand")}`,
   cautions: GLASS_CAUTIONS,
 });

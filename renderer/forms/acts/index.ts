@@ -1,4 +1,6 @@
 /** Every act, in the order in which work is done. */
+
+import { say } from "../../../core/words/say.ts";
 import type { Act } from "../act.ts";
 import { planBreakout, planClosing } from "./breakout.ts";
 import {
@@ -35,7 +37,7 @@ import { patch, sightFront, unplug } from "./patching.ts";
 
 export const ACT_GROUPS: readonly { readonly title: string; readonly acts: readonly Act[] }[] = [
   {
-    title: "Cable",
+    title: say`Cable`,
     acts: [
       enterCable,
       openCable,
@@ -50,13 +52,13 @@ export const ACT_GROUPS: readonly { readonly title: string; readonly acts: reado
       dividePathway,
     ],
   },
-  { title: "Glass", acts: [closure, splice, close, reopen, swap, land] },
-  { title: "Panels and modules", acts: [panel, renumber, cassette, harness, splitter, filter, attenuator] },
-  { title: "Patching", acts: [patch, unplug, sightFront, device, move] },
-  { title: "Service", acts: [enterCircuit, planWay, assign, release] },
-  { title: "Measurements", acts: [readMeter, readTrace] },
-  { title: "Jobs", acts: [planMend, planLasting, planMends, planBreakout, planClosing, abandon] },
-  { title: "Labels", acts: [write, writeDue, sight, relabel] },
+  { title: say`Glass`, acts: [closure, splice, close, reopen, swap, land] },
+  { title: say`Panels and modules`, acts: [panel, renumber, cassette, harness, splitter, filter, attenuator] },
+  { title: say`Patching`, acts: [patch, unplug, sightFront, device, move] },
+  { title: say`Service`, acts: [enterCircuit, planWay, assign, release] },
+  { title: say`Measurements`, acts: [readMeter, readTrace] },
+  { title: say`Jobs`, acts: [planMend, planLasting, planMends, planBreakout, planClosing, abandon] },
+  { title: say`Labels`, acts: [write, writeDue, sight, relabel] },
 ];
 
 export const ACTS: readonly Act[] = ACT_GROUPS.flatMap((group) => group.acts);

@@ -1,5 +1,6 @@
 /** Labels: written, seen, made anew. */
 import { KIND_NAMES, type KindName, kindOf } from "../../../core/model/dictionary.ts";
+import { say } from "../../../core/words/say.ts";
 import { defineAct } from "../act.ts";
 import { field, KNOWN, known, record } from "../blanks.ts";
 
@@ -12,42 +13,42 @@ const LABELLED: readonly KindName[] = KIND_NAMES.filter(
 
 const subject = record(
   LABELLED,
-  "thing",
-  "The thing the label is on: a cable, panel, port, closure, conduit and so on.",
+  say`thing`,
+  say`The thing the label is on: a cable, panel, port, closure, conduit and so on.`,
   {
     required: true,
     example: "F-012",
   },
 );
-const place = record("space", "place", "The place, for a thing that is at several: a cable or a pathway.", {
+const place = record("space", say`place`, say`The place, for a thing that is at several: a cable or a pathway.`, {
   example: "LIB/101",
 });
 const printed = field("label", "printed_on");
 
 export const write = defineAct("label.write", {
-  title: "Write a label",
-  sentence: "Write a label for {subject} at {space}",
+  title: say`Write a label`,
+  sentence: say`Write a label for {subject} at {space}`,
   blanks: {
     subject,
     space: place,
-    text: field("label", "text", { help: "What it says; empty means the plant's own wording." }),
+    text: field("label", "text", { help: say`What it says; empty means the plant's own wording.` }),
     printed_on: printed,
     even_if_there: {
       as: "flag",
-      label: "add a second label",
-      help: "Adds it although a label is on record there.",
+      label: say`add a second label`,
+      help: say`Adds it although a label is on record there.`,
     },
     ...known,
   },
   more: [["text", "printed_on"], [...KNOWN], ["even_if_there"]],
-  button: () => "Write the label",
+  button: () => say`Write the label`,
 });
 
 export const writeDue = defineAct("label.write_due", {
-  title: "Write every label a cable needs",
-  sentence: "Write every label that {cable} needs",
+  title: say`Write every label a cable needs`,
+  sentence: say`Write every label that {cable} needs`,
   blanks: {
-    cable: record("cable", "cable", "The cable to label at its ends and where it can be reached.", {
+    cable: record("cable", say`cable`, say`The cable to label at its ends and where it can be reached.`, {
       required: true,
       example: "F-012",
     }),
@@ -55,34 +56,34 @@ export const writeDue = defineAct("label.write_due", {
     ...known,
   },
   more: [["printed_on"], [...KNOWN]],
-  button: () => "Write the labels",
+  button: () => say`Write the labels`,
 });
 
 const target = { subject: { ...subject, required: true }, space: place } as const;
 
 export const sight = defineAct("label.sight", {
-  title: "Note what was seen of a label",
-  sentence: "The label of {subject} at {space} is {state}",
+  title: say`Note what was seen of a label`,
+  sentence: say`The label of {subject} at {space} is {state}`,
   blanks: {
     ...target,
     state: field("label", "state", { required: true }),
     text_read: field("label", "text_read"),
     seen_on: field("label", "seen_on"),
     seen_by: field("label", "seen_by"),
-    visit: record("visit", "visit", "The visit in which it was seen."),
+    visit: record("visit", say`visit`, say`The visit in which it was seen.`),
   },
   more: [["text_read"], ["seen_on", "seen_by", "visit"]],
-  button: () => "Note it",
+  button: () => say`Note it`,
 });
 
 export const relabel = defineAct("label.relabel", {
-  title: "Make a label anew",
-  sentence: "Make the label of {subject} at {space} anew",
+  title: say`Make a label anew`,
+  sentence: say`Make the label of {subject} at {space} anew`,
   blanks: {
     ...target,
-    text: field("label", "text", { help: "What it says now; empty means the plant's own wording." }),
+    text: field("label", "text", { help: say`What it says now; empty means the plant's own wording.` }),
     printed_on: printed,
   },
   more: [["text", "printed_on"]],
-  button: () => "Make it anew",
+  button: () => say`Make it anew`,
 });

@@ -1,18 +1,20 @@
 /** Readings of instruments, as the instrument or a sheet lists them. */
+
+import { say } from "../../../core/words/say.ts";
 import { defineAct } from "../act.ts";
 import { counted, field, record } from "../blanks.ts";
 
 const CAUTIONS = [
-  "An instrument sends laser light, and so may what is at the far end: cap what you don't measure, and never look into a plug.",
-  "No instrument pulse into a receiver that is lit: unplug the equipment first.",
+  say`An instrument sends laser light, and so may what is at the far end: cap what you don't measure, and never look into a plug.`,
+  say`No instrument pulse into a receiver that is lit: unplug the equipment first.`,
 ];
 
 const table = (example: string, columns: string) => ({
   as: "text" as const,
   lines: true,
   required: true,
-  label: "the table",
-  help: `The rows with their heading, with commas or semicolons between. ${columns}`,
+  label: say`the table`,
+  help: say`The rows with their heading, with commas or semicolons between. ${columns}`,
   example,
 });
 
@@ -21,7 +23,7 @@ const SUBJECTS = ["strand", "section", "port", "circuit"] as const;
 const shared = {
   wavelength_nm: field("measurement", "wavelength_nm", {
     label: "wavelength",
-    help: "In nanometres; a column of the table goes before it.",
+    help: say`In nanometres; a column of the table goes before it.`,
   }),
   direction: field("measurement", "direction"),
   reference_method: field("measurement", "reference_method"),
@@ -29,14 +31,14 @@ const shared = {
   group_index: field("measurement", "group_index"),
   measured_on: field("measurement", "measured_on", {
     label: "day",
-    help: "The day it was measured; a column of the table goes before it.",
+    help: say`The day it was measured; a column of the table goes before it.`,
   }),
-  measured_by: field("measurement", "measured_by", { label: "measured by" }),
+  measured_by: field("measurement", "measured_by", { label: say`measured by` }),
 } as const;
 
 export const readMeter = defineAct("measurement.read", {
-  title: "Take over a meter's readings",
-  sentence: "Take over a meter's readings at {wavelength_nm} of {measured_on}",
+  title: say`Take over a meter's readings`,
+  sentence: say`Take over a meter's readings at {wavelength_nm} of {measured_on}`,
   blanks: {
     csv: table(
       "of,loss_db\nF-012:25,0.42\nF-012:26,0.44",
@@ -44,26 +46,26 @@ export const readMeter = defineAct("measurement.read", {
     ),
     method: {
       as: "choice",
-      values: { source_meter: "light source and meter", otdr: "reflectometer" },
-      label: "measured with",
-      help: "What it was measured with.",
+      values: { source_meter: say`light source and meter`, otdr: say`reflectometer` },
+      label: say`measured with`,
+      help: say`What it was measured with.`,
     },
     ...shared,
   },
   more: [["csv"], ["method", "measured_by"], ["direction", "reference_method", "cords_included", "group_index"]],
-  button: ({ added }) => `Take over ${counted(added, "reading")}`,
+  button: ({ added }) => say`Take over ${counted(added, "reading")}`,
   cautions: CAUTIONS,
 });
 
 export const readTrace = defineAct("measurement.read_events", {
-  title: "Take over the events of a reflectometer trace",
-  sentence: "Take over a trace of {of} to {far_port} at {wavelength_nm}",
+  title: say`Take over the events of a reflectometer trace`,
+  sentence: say`Take over a trace of {of} to {far_port} at {wavelength_nm}`,
   blanks: {
-    of: record(SUBJECTS, "strand or port", "The strand, section, port or circuit measured.", {
+    of: record(SUBJECTS, say`strand or port`, say`The strand, section, port or circuit measured.`, {
       required: true,
       example: "F-012:25",
     }),
-    far_port: record("port", "far port", "The port at the far end."),
+    far_port: record("port", say`far port`, say`The port at the far end.`),
     csv: table(
       "kind,distance_m,loss_db,reflectance_db\nconnector,0,0.3,-45\nsplice,412.5,0.06,\nend,801.3,,-14",
       "Needed: distance_m. May be there: kind, loss_db, reflectance_db.",
@@ -78,6 +80,6 @@ export const readTrace = defineAct("measurement.read_events", {
     ["measured_on", "measured_by", "direction"],
     ["reference_method", "cords_included"],
   ],
-  button: ({ events }) => `Take over the trace with ${counted(events, "event")}`,
+  button: ({ events }) => say`Take over the trace with ${counted(events, "event")}`,
   cautions: CAUTIONS,
 });

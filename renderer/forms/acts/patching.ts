@@ -1,18 +1,20 @@
 /** Cords, and what was seen in front of ports. */
+
+import { say } from "../../../core/words/say.ts";
 import { defineAct } from "../act.ts";
 import { evenIfTaken, field, ports, record, THING, thing } from "../blanks.ts";
 
-const LIGHT = ["Treat every end as lit: this light cannot be seen. Cap what you unplug."];
+const LIGHT = [say`Treat every end as lit: this light cannot be seen. Cap what you unplug.`];
 
 export const patch = defineAct("cord.patch", {
-  title: "Patch a cord",
-  sentence: "Plug a cord from {from} into {to}",
+  title: say`Patch a cord`,
+  sentence: say`Plug a cord from {from} into {to}`,
   blanks: {
-    from: record("port", "port", "The port one end is plugged into; #3 begins at position 3.", {
+    from: record("port", say`port`, say`The port one end is plugged into; #3 begins at position 3.`, {
       required: true,
       example: "LIB/101/A:07",
     }),
-    to: record("port", "other port", "The port the other end is plugged into.", {
+    to: record("port", say`other port`, say`The port the other end is plugged into.`, {
       required: true,
       example: "LIB/101/SW-1:1",
     }),
@@ -20,8 +22,8 @@ export const patch = defineAct("cord.patch", {
       as: "whole",
       min: 1,
       max: 144,
-      label: "fibres",
-      help: "How many fibres it has; needed where the ports don't agree.",
+      label: say`fibres`,
+      help: say`How many fibres it has; needed where the ports don't agree.`,
     },
     map: field("cord", "map"),
     tag: field("cord", "tag", { required: false }),
@@ -39,23 +41,23 @@ export const patch = defineAct("cord.patch", {
     [...THING],
     ["even_if_taken"],
   ],
-  button: () => "Plug it in",
+  button: () => say`Plug it in`,
   cautions: LIGHT,
 });
 
 export const unplug = defineAct("cord.unplug", {
-  title: "Unplug cords",
-  sentence: "Unplug {cords}",
+  title: say`Unplug cords`,
+  sentence: say`Unplug {cords}`,
   blanks: {
     cords: {
       as: "text",
       list: true,
       required: true,
-      label: "cords",
-      help: "The cords: their tags, or ports they are plugged into, with commas between.",
+      label: say`cords`,
+      help: say`The cords: their tags, or ports they are plugged into, with commas between.`,
       example: "C-118, LIB/101/A:07",
     },
-    at: record("port", "only at", "The port where one end is pulled; the cord stays plugged at its other end."),
+    at: record("port", say`only at`, say`The port where one end is pulled; the cord stays plugged at its other end.`),
   },
   more: [["at"]],
   button: () => "Unplug",
@@ -63,20 +65,20 @@ export const unplug = defineAct("cord.unplug", {
 });
 
 export const sightFront = defineAct("port.sight_front", {
-  title: "Note what is in front of ports",
-  sentence: "In front of {ports} was seen {front}",
+  title: say`Note what is in front of ports`,
+  sentence: say`In front of {ports} was seen {front}`,
   blanks: {
-    ports: ports("ports", "The ports looked at.", { example: "LIB/101/A:01-24" }),
+    ports: ports("ports", say`The ports looked at.`, { example: "LIB/101/A:01-24" }),
     front: {
       as: "choice",
       required: true,
-      values: { empty: "nothing", cord: "a cord", not_looked_at: "nobody looked" },
-      label: "what was seen",
-      help: "What was seen in front of each.",
+      values: { empty: say`nothing`, cord: say`a cord`, not_looked_at: say`nobody looked` },
+      label: say`what was seen`,
+      help: say`What was seen in front of each.`,
     },
-    visit: record("visit", "visit", "The visit in which it was seen."),
+    visit: record("visit", say`visit`, say`The visit in which it was seen.`),
   },
   more: [["visit"]],
-  button: () => "Note it",
-  cautions: ["Look with covers, never into a port: this light cannot be seen."],
+  button: () => say`Note it`,
+  cautions: [say`Look with covers, never into a port: this light cannot be seen.`],
 });

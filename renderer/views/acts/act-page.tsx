@@ -3,16 +3,18 @@ import { Fragment, type KeyboardEvent, useEffect, useMemo, useRef, useState } fr
 import type { InputOf } from "../../../core/operations/list.ts";
 import type { Failure } from "../../../core/result.ts";
 import type { Occasion } from "../../../core/store/plan.ts";
+import { say } from "../../../core/words/say.ts";
 import { useSettings } from "../../client/settings.ts";
 import { useAct } from "../../client/use-act.ts";
 import { Button } from "../../controls/button.tsx";
+import { sayWith } from "../../controls/say-with.tsx";
 import { type Act, type Blank, partsOf } from "../../forms/act.ts";
 import { BlankField } from "../../forms/blank-field.tsx";
 import { buildInput, type FormRow, type FormValues, labelAt, placeProblems, rowsOf } from "../../forms/input.ts";
 import { Rehearsed } from "../../forms/rehearsed.tsx";
 import { RowsField } from "../../forms/rows-field.tsx";
 import { useRehearsal } from "../../forms/use-rehearsal.ts";
-import { say } from "../../frame/notices.tsx";
+import { notify } from "../../frame/notices.tsx";
 import { Page } from "../../frame/page.tsx";
 import { Region } from "../../frame/region.tsx";
 import { addressOf } from "../../frame/router.ts";
@@ -80,7 +82,7 @@ export function ActPage({ act, values }: Props) {
       return;
     }
     const written = reply.value as { summary: string };
-    say(`${written.summary}. Undo takes it back.`);
+    notify(say`${written.summary}. Undo takes it back.`);
     // What the next one will share stays: how, by whom, on which day. What it was about goes.
     setFilled((before) =>
       Object.fromEntries(
@@ -132,7 +134,7 @@ export function ActPage({ act, values }: Props) {
         acts={
           <>
             <a className="button" href={addressOf("acts")}>
-              Other acts
+              {say`Other acts`}
             </a>
             <Button filled submit disabled={!may} busy={running > 0 ? "Writing" : null} title="Ctrl+Enter">
               {button}
@@ -142,13 +144,13 @@ export function ActPage({ act, values }: Props) {
         answer={<SentenceReasons act={act} names={inSentence} reasons={reasons} readOnly={status?.read_only ?? null} />}
       >
         <div className="act">
-          <Region name="ledger" label="Further blanks" className="act-more">
+          <Region name="ledger" label={say`Further blanks`} className="act-more">
             {act.more.map((group) => (
               <Group key={group.join()} act={act} names={group} {...{ filled, set, suggest, reasons }} />
             ))}
             <OccasionFields occasion={occasion} onOccasion={setOccasion} />
           </Region>
-          <Region name="leaf" label="What would change" as="aside" className="act-beside" reachable>
+          <Region name="leaf" label={say`What would change`} as="aside" className="act-beside" reachable>
             <Rehearsed
               missing={built.missing}
               written={rehearsal.written}
@@ -189,7 +191,7 @@ function SentenceReasons(props: {
               <>
                 {" "}
                 <span className="faint">
-                  For example <span className="tag">{act.blanks[name]?.example}</span>.
+                  {sayWith`For example ${<span className="tag">{act.blanks[name]?.example}</span>}.`}
                 </span>
               </>
             ) : null}{" "}

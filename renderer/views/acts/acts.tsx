@@ -1,4 +1,6 @@
 /** "What was done?": the clerk's acts, each a sentence with blanks. */
+
+import { say } from "../../../core/words/say.ts";
 import { partsOf } from "../../forms/act.ts";
 import { ACT_GROUPS, actNamed } from "../../forms/acts/index.ts";
 import { Page } from "../../frame/page.tsx";
@@ -13,8 +15,10 @@ export function Acts({ values }: ViewProps) {
   const act = name ? actNamed(name) : undefined;
   if (act) return <ActPage key={act.name} act={act} values={rest} />;
   return (
-    <Page answer="Choose what was done in the plant. Each act says what it would change before anything is written, and one undo takes it back.">
-      <Region name="ledger" label="Acts" className="acts-list">
+    <Page
+      answer={say`Choose what was done in the plant. Each act says what it would change before anything is written, and one undo takes it back.`}
+    >
+      <Region name="ledger" label={say`Acts`} className="acts-list">
         {ACT_GROUPS.map((group) => (
           <section key={group.title} aria-labelledby={`acts-${group.title}`}>
             <h2 id={`acts-${group.title}`}>{group.title}</h2>

@@ -1,5 +1,6 @@
 /** What the entry says of the plant, since when and why: it stands in the history beside the change. */
 import type { Occasion } from "../../../core/store/plan.ts";
+import { say } from "../../../core/words/say.ts";
 import { DayField } from "../../forms/day-field.tsx";
 
 type Given = Omit<Occasion, "author">;
@@ -14,7 +15,7 @@ export function OccasionFields({
   return (
     <div className="form-group occasion">
       <label className="form-field">
-        <span>this says that</span>
+        <span>{say`this says that`}</span>
         <select
           className="form-input"
           value={occasion.meaning ?? "change"}
@@ -22,22 +23,22 @@ export function OccasionFields({
             onOccasion({ ...occasion, meaning: event.target.value === "correction" ? "correction" : "change" })
           }
         >
-          <option value="change">the plant changed</option>
-          <option value="correction">the record had been wrong</option>
+          <option value="change">{say`the plant changed`}</option>
+          <option value="correction">{say`the record had been wrong`}</option>
         </select>
       </label>
       <div className="form-field">
-        <span>since</span>
-        <DayField label="since" day={occasion.day ?? null} onDay={(day) => onOccasion({ ...occasion, day })} />
+        <span>{say`since`}</span>
+        <DayField label={say`since`} day={occasion.day ?? null} onDay={(day) => onOccasion({ ...occasion, day })} />
       </div>
       <label className="form-field grow">
-        <span>because</span>
+        <span>{say`because`}</span>
         <input
           type="text"
           className="form-input"
           size={34}
           value={occasion.reason ?? ""}
-          placeholder="order, job, drawing"
+          placeholder={say`order, job, drawing`}
           onChange={(event) => onOccasion({ ...occasion, reason: event.target.value || null })}
         />
       </label>

@@ -1,3 +1,4 @@
+import { say } from "../../../core/words/say.ts";
 import { ACTS } from "../../forms/acts/index.ts";
 import type { View } from "../view.ts";
 import { Acts } from "./acts.tsx";
@@ -5,15 +6,15 @@ import { Acts } from "./acts.tsx";
 export const acts: View = {
   path: "acts",
   tab: "enter",
-  help: "What a crew did, one act at a time. Each is read, tried and shown before it is written, and one undo takes it back whole.",
+  help: say`What a crew did, one act at a time. Each is read, tried and shown before it is written, and one undo takes it back whole.`,
   question: [
-    "What was done: ",
+    say`What was done: `,
     {
       fill: "choice",
       name: "do",
-      hint: "an act",
+      hint: say`an act`,
       choices: [
-        { value: "", words: "choose an act" },
+        { value: "", words: say`choose an act` },
         ...ACTS.map((act) => ({ value: act.name, words: act.title.toLowerCase() })),
       ],
     },

@@ -2,6 +2,7 @@
 
 import { KINDS, type KindName } from "../../../core/model/dictionary.ts";
 import type { AnswerOf } from "../../../core/operations/list.ts";
+import { say } from "../../../core/words/say.ts";
 import { useAsked } from "../../client/asked.ts";
 import { useChecked } from "../../client/checked.ts";
 import { settings, useSettings } from "../../client/settings.ts";
@@ -29,10 +30,10 @@ export function Ask({ values }: ViewProps) {
   const names = (Object.keys(TABS) as TabName[]).filter((name) => questionsOf(name).length > 0);
   return (
     <Page
-      answer="Choose a question, then fill its blanks. Or type a tag above: the questions that fit it come to the top."
+      answer={say`Choose a question, then fill its blanks. Or type a tag above: the questions that fit it come to the top.`}
       leaf={<AskLeaf />}
     >
-      <Region name="ledger" label="Questions" className="questions">
+      <Region name="ledger" label={say`Questions`} className="questions">
         {empty ? <Begin /> : null}
         <TourOffer />
         {names.map((name) => (
@@ -93,9 +94,9 @@ function TourOffer() {
   return (
     <p className="tour-offer">
       <Button filled={tour === 0} onClick={() => settings.set({ touring: true })}>
-        {tour === 0 ? "Take the tour: three minutes" : `Go on with the tour, ${tour + 1} of ${TOUR_STEPS.length}`}
+        {tour === 0 ? say`Take the tour: three minutes` : say`Go on with the tour, ${tour + 1} of ${TOUR_STEPS.length}`}
       </Button>
-      <span className="soft">Seven things to press on this invented campus; it can be left at any time.</span>
+      <span className="soft">{say`Seven things to press on this invented campus; it can be left at any time.`}</span>
     </p>
   );
 }
@@ -110,17 +111,16 @@ function Begin() {
   return (
     <section className="teach begin" aria-labelledby="begin">
       <GhostLine />
-      <h2 id="begin">Nothing is on record yet</h2>
+      <h2 id="begin">{say`Nothing is on record yet`}</h2>
       <p>
-        A line of glass needs two places, a cable between them, and what its strands land on. Begin with a building and
-        its rooms, or read the files of another plant.
+        {say`A line of glass needs two places, a cable between them, and what its strands land on. Begin with a building and its rooms, or read the files of another plant.`}
       </p>
       <div className="begin-ways">
         <a className="button filled" href={addressOf("enter", { kind: "building" })}>
-          Enter a first building
+          {say`Enter a first building`}
         </a>
         <a className="button" href={addressOf("import")}>
-          Read a folder of files
+          {say`Read a folder of files`}
         </a>
       </div>
     </section>
@@ -136,8 +136,8 @@ function AskLeaf() {
   return (
     <>
       <section className="asked">
-        <h2>Asked lately</h2>
-        {asked.length === 0 ? <p className="faint">Nothing yet on this machine.</p> : null}
+        <h2>{say`Asked lately`}</h2>
+        {asked.length === 0 ? <p className="faint">{say`Nothing yet on this machine.`}</p> : null}
         <ul>
           {asked.slice(0, 9).map((one) => (
             <li key={one.address}>
@@ -148,9 +148,9 @@ function AskLeaf() {
         </ul>
       </section>
       <RecentPlants />
-      <LeafPart title="This plant">
+      <LeafPart title={say`This plant`}>
         {empty ? (
-          <p>Nothing is on record yet.</p>
+          <p>{say`Nothing is on record yet.`}</p>
         ) : summary ? (
           <ul className="counts">
             {COUNTED.filter((kind) => of(kind) > 0).map((kind) => (
@@ -165,7 +165,7 @@ function AskLeaf() {
             <a className="link" href="#/check">
               {counted(checked.findings, "finding", "findings")}
             </a>{" "}
-            at the last check
+            {say`at the last check`}
           </p>
         ) : null}
       </LeafPart>

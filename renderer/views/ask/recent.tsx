@@ -1,4 +1,6 @@
 /** Plant files that were opened on this machine: opened again with a press where the shell can, told by their place elsewhere. */
+
+import { say } from "../../../core/words/say.ts";
 import { onDesktop } from "../../capabilities/browser.ts";
 import { useClient } from "../../client/context.ts";
 import { recentPlants } from "../../client/kept.ts";
@@ -12,7 +14,7 @@ export function RecentPlants() {
   const others = recentPlants().filter(({ path }) => path !== here);
   if (here === undefined || others.length === 0) return null;
   return (
-    <LeafPart title="Other plants opened here">
+    <LeafPart title={say`Other plants opened here`}>
       <ul className="recent">
         {others.map(({ path, name, at }) => (
           <li key={path}>
@@ -28,7 +30,7 @@ export function RecentPlants() {
           </li>
         ))}
       </ul>
-      {onDesktop() ? null : <p className="soft small">Start the program with one of them: npm start -- FILE.</p>}
+      {onDesktop() ? null : <p className="soft small">{say`Start the program with one of them: npm start -- FILE.`}</p>}
     </LeafPart>
   );
 }

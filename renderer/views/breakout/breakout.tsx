@@ -1,8 +1,10 @@
 /** Which strands can a cable give on its way? The case drawn, every set of units, and the one pointed at whole. */
 import type { BreakoutAnswer, BreakoutPlan } from "../../../core/breakout/answer.ts";
+import { say } from "../../../core/words/say.ts";
 import { useAnswer } from "../../client/use-answer.ts";
 import { Answered } from "../../controls/answer.tsx";
 import { count } from "../../controls/figures.ts";
+import { sayWith } from "../../controls/say-with.tsx";
 import { Sentence } from "../../controls/sentence.tsx";
 import { TagLink } from "../../controls/tag-link.tsx";
 import { Tagged } from "../../controls/tagged.tsx";
@@ -56,14 +58,14 @@ export function Breakout({ values }: ViewProps) {
   );
   const { view } = useCurrentView();
   if (!readable)
-    return <Page answer="Strands must be a whole number, and the lateral's way metres, such as 4 and 120." />;
+    return <Page answer={say`Strands must be a whole number, and the lateral's way metres, such as 4 and 120.`} />;
   if (!of || !place)
     return (
       <Page
         answer={
           of
-            ? `Choose the place on the way of ${of} where it is opened.`
-            : "Name the cable, and the place on its way where it is opened."
+            ? say`Choose the place on the way of ${of} where it is opened.`
+            : say`Name the cable, and the place on its way where it is opened.`
         }
       >
         {of ? (
@@ -116,11 +118,11 @@ interface Numbered extends BreakoutPlan {
 }
 
 const COLUMNS: readonly WalkedColumn<Numbered>[] = [
-  { key: "number", head: "set", className: "figure", show: ({ number: own }) => own },
-  { key: "strands", head: "strands", show: ({ strands }) => <span className="tag">{strands}</span> },
+  { key: "number", head: say`set`, className: "figure", show: ({ number: own }) => own },
+  { key: "strands", head: say`strands`, show: ({ strands }) => <span className="tag">{strands}</span> },
   {
     key: "units",
-    head: "units opened",
+    head: say`units opened`,
     show: ({ units }) =>
       units.map((unit) => (
         <span key={unit.words} className="breakout-unit">
@@ -130,22 +132,23 @@ const COLUMNS: readonly WalkedColumn<Numbered>[] = [
   },
   {
     key: "risk",
-    head: "circuits at risk",
+    head: say`circuits at risk`,
     show: ({ at_risk }) => <AtRisk of={at_risk} />,
   },
   {
     key: "kept",
-    head: "kept for repair",
+    head: say`kept for repair`,
     className: "figure",
-    show: ({ kept_for_repair }) => (kept_for_repair === 0 ? <span className="faint">none</span> : kept_for_repair),
+    show: ({ kept_for_repair }) =>
+      kept_for_repair === 0 ? <span className="faint">{say`none`}</span> : kept_for_repair,
   },
-  { key: "case", head: "spliced in", show: ({ case: held }) => <CaseWords of={held} /> },
+  { key: "case", head: say`spliced in`, show: ({ case: held }) => <CaseWords of={held} /> },
 ];
 
 /** A circuit may run in two of the units: it is one all the same. */
 function AtRisk({ of }: { readonly of: BreakoutPlan["at_risk"] }) {
   const circuits = [...new Map(of.map(({ circuit }) => [circuit.id, circuit])).values()];
-  if (circuits.length === 0) return <span className="faint">none</span>;
+  if (circuits.length === 0) return <span className="faint">{say`none`}</span>;
   return (
     <>
       <FindingMark shape="caution" /> {count(circuits.length)}:{" "}
@@ -155,7 +158,7 @@ function AtRisk({ of }: { readonly of: BreakoutPlan["at_risk"] }) {
           <TagLink record={circuit} />
         </span>
       ))}
-      {circuits.length > 3 ? ` and ${circuits.length - 3} more` : ""}
+      {circuits.length > 3 ? say` and ${circuits.length - 3} more` : ""}
     </>
   );
 }
@@ -163,7 +166,7 @@ function AtRisk({ of }: { readonly of: BreakoutPlan["at_risk"] }) {
 const CaseWords = ({ of: { how, record, tag } }: { readonly of: BreakoutPlan["case"] }) => (
   <>
     {record && how === "here" ? <TagLink record={record} /> : <span className="tag">{tag}</span>}
-    {how === "new" ? ", new" : how === "stock" ? ", from stock" : ""}
+    {how === "new" ? say`, new` : how === "stock" ? say`, from stock` : ""}
   </>
 );
 
@@ -194,15 +197,15 @@ function told(answer: BreakoutAnswer, values: Readonly<Record<string, string>>):
       <>
         {loop.reaches === "opened" ? (
           <a className="button" href={addressOf("breakout-close", { of: cable.tag, place: answer.stop.tag })}>
-            Join again
+            {say`Join again`}
           </a>
         ) : null}
         <a className="button" href={addressOf("breakout", { ...values, place: "", set: "" })}>
-          Compare places
+          {say`Compare places`}
         </a>
         {selected ? (
           <a className="button" href={addressOf("acts", jobOf(answer, selected.number, values))}>
-            As a job
+            {say`As a job`}
           </a>
         ) : null}
       </>
@@ -210,17 +213,13 @@ function told(answer: BreakoutAnswer, values: Readonly<Record<string, string>>):
     leaf: <BreakoutLeaf answer={answer} />,
     children: (
       <>
-        <Region name="drawing" label="The opening" className="mend-drawing">
+        <Region name="drawing" label={say`The opening`} className="mend-drawing">
           <LoopDrawing answer={answer} plan={selected} />
-          {selected ? (
-            <p className="mend-where">
-              Fits: <FitTold of={selected.fit} />
-            </p>
-          ) : null}
+          {selected ? <p className="mend-where">{sayWith`Fits: ${<FitTold of={selected.fit} />}`}</p> : null}
         </Region>
-        <Region name="ledger" label="Sets of strands" className="mend-ledger">
+        <Region name="ledger" label={say`Sets of strands`} className="mend-ledger">
           <Walked
-            label={`Sets of strands of ${cable.tag}`}
+            label={say`Sets of strands of ${cable.tag}`}
             columns={COLUMNS}
             rows={plans}
             keyOf={(plan) => String(plan.number)}

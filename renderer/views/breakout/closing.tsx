@@ -1,10 +1,12 @@
 /** The reverse: which strands cut at a place are joined again, what leads nowhere afterwards, and what goes down. */
 import type { ClosingAnswer, ClosingStrand } from "../../../core/breakout/answer.ts";
+import { say } from "../../../core/words/say.ts";
 import { useAnswer } from "../../client/use-answer.ts";
 import { Answered } from "../../controls/answer.tsx";
 import { Cautions } from "../../controls/cautions.tsx";
 import { Lacks } from "../../controls/lacks.tsx";
 import { LeafPart } from "../../controls/leaf.tsx";
+import { sayWith } from "../../controls/say-with.tsx";
 import { TagLink } from "../../controls/tag-link.tsx";
 import { Tagged } from "../../controls/tagged.tsx";
 import { FindingMark } from "../../drawing/findings.tsx";
@@ -25,7 +27,7 @@ export function Closing({ values }: ViewProps) {
   );
   if (!of || !place)
     return (
-      <Page answer="Name the cable, and the place where it is opened.">
+      <Page answer={say`Name the cable, and the place where it is opened.`}>
         <WhereOpened of={of} place={place} path="breakout-close" />
       </Page>
     );
@@ -62,20 +64,20 @@ function told(answer: ClosingAnswer, asked: string | undefined): PageProps {
             ...(asked?.trim() ? { strands: asked } : {}),
           })}
         >
-          As a job
+          {say`As a job`}
         </a>
       ) : null,
     leaf: (
       <>
         <Cautions cautions={answer.cautions} />
         {circuits.length > 0 ? (
-          <LeafPart title="Goes down">
+          <LeafPart title={say`Goes down`}>
             <ul className="leaf-list">
               {circuits.map(({ circuit, priority }) => (
                 <li key={circuit.id}>
                   <span>
                     <FindingMark shape="caution" /> <TagLink record={circuit} />
-                    {priority === null ? "" : `, priority ${priority}`}
+                    {priority === null ? "" : say`, priority ${priority}`}
                   </span>
                 </li>
               ))}
@@ -83,12 +85,13 @@ function told(answer: ClosingAnswer, asked: string | undefined): PageProps {
           </LeafPart>
         ) : null}
         {laterals.length > 0 ? (
-          <LeafPart title="Parted from it">
+          <LeafPart title={say`Parted from it`}>
             <ul className="leaf-list">
               {laterals.map((one) => (
                 <li key={one.cable.id}>
                   <span>
-                    <TagLink record={one.cable} />: {one.whole ? "leads nowhere afterwards" : `freed of ${one.strands}`}
+                    <TagLink record={one.cable} />:{" "}
+                    {one.whole ? say`leads nowhere afterwards` : say`freed of ${one.strands}`}
                   </span>
                 </li>
               ))}
@@ -98,20 +101,20 @@ function told(answer: ClosingAnswer, asked: string | undefined): PageProps {
       </>
     ),
     children: (
-      <Region name="ledger" label="Strands joined again" className="mend-ledger">
+      <Region name="ledger" label={say`Strands joined again`} className="mend-ledger">
         <section className="locate-part" aria-labelledby="closing-strands">
-          <h2 id="closing-strands">Strands that are cut there</h2>
+          <h2 id="closing-strands">{say`Strands that are cut there`}</h2>
           <Strands strands={strands} />
         </section>
         {to_prove.length > 0 ? (
           <section className="locate-part" aria-labelledby="closing-prove">
-            <h2 id="closing-prove">To be proved first</h2>
+            <h2 id="closing-prove">{say`To be proved first`}</h2>
             <Lacks words={to_prove} />
           </section>
         ) : null}
         {steps.length > 0 ? (
           <section className="locate-part" aria-labelledby="closing-steps">
-            <h2 id="closing-steps">Steps</h2>
+            <h2 id="closing-steps">{say`Steps`}</h2>
             <Steps steps={steps} />
           </section>
         ) : null}
@@ -124,11 +127,11 @@ const Strands = ({ strands }: { readonly strands: readonly ClosingStrand[] }) =>
   <table className="locate-table breakout-splices">
     <thead>
       <tr>
-        <th scope="col">strand</th>
-        <th scope="col">its colours</th>
-        <th scope="col">towards its first stop</th>
-        <th scope="col">towards its last stop</th>
-        <th scope="col">joined again</th>
+        <th scope="col">{say`strand`}</th>
+        <th scope="col">{say`its colours`}</th>
+        <th scope="col">{say`towards its first stop`}</th>
+        <th scope="col">{say`towards its last stop`}</th>
+        <th scope="col">{say`joined again`}</th>
       </tr>
     </thead>
     <tbody>
@@ -140,15 +143,7 @@ const Strands = ({ strands }: { readonly strands: readonly ClosingStrand[] }) =>
           </td>
           <td>{a}</td>
           <td>{z}</td>
-          <td>
-            {refused === null ? (
-              "yes"
-            ) : (
-              <>
-                <FindingMark shape="gap" /> no: {refused}
-              </>
-            )}
-          </td>
+          <td>{refused === null ? say`yes` : sayWith`${<FindingMark shape="gap" />} no: ${refused}`}</td>
         </tr>
       ))}
     </tbody>

@@ -1,11 +1,12 @@
 /** Whether a break-out fits as things lie, with what is against it. */
 import type { Fit } from "../../../core/breakout/answer.ts";
+import { say } from "../../../core/words/say.ts";
 import { FindingMark } from "../../drawing/findings.tsx";
 
 const WORDS: Readonly<Record<Fit["verdict"], string>> = {
-  yes: "by the record",
-  open: "may fit",
-  no: "not as it lies",
+  yes: say`by the record`,
+  open: say`may fit`,
+  no: say`not as it lies`,
 };
 
 export function FitTold({ of: { verdict, against, open } }: { readonly of: Fit }) {

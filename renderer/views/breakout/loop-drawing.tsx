@@ -1,5 +1,6 @@
 /** The opening as a crew sees it: the loop, its window, units opened and those that run on, the cut, the lateral; and what the loop takes. */
 import type { BreakoutAnswer, BreakoutPlan, Half, UnitOpened } from "../../../core/breakout/answer.ts";
+import { say } from "../../../core/words/say.ts";
 import { useLength } from "../../controls/figures.ts";
 import { ClosureMark } from "../../drawing/joints.tsx";
 import { Run, Sheath } from "../../drawing/run.tsx";
@@ -95,11 +96,11 @@ function Opening({ answer, plan, width }: OpeningProps) {
           </g>
           <path d={`M${cx + 15} ${CASE_Y}H${width - 8}`} stroke="var(--ink)" strokeWidth="4" />
           <text className="strip-tag" x={width - 8} y={CASE_Y - 8} textAnchor="end">
-            {lateral.tag} to {lateral.to?.tag ?? "its far end"}
+            {say`${lateral.tag} to ${lateral.to?.tag ?? say`its far end`}`}
           </text>
           <text className="strip-length" x={width - 8} y={CASE_Y + 18 * K} textAnchor="end">
-            {plan?.splices.length ?? 0} strands
-            {lateral.length_m === null ? ", length not known" : `, ${length(lateral.length_m)}`}
+            {say`${plan?.splices.length ?? 0} strands`}
+            {lateral.length_m === null ? say`, length not known` : `, ${length(lateral.length_m)}`}
           </text>
           <text className="strip-tag" x={cx - 22} y={CASE_Y + 4} textAnchor="end">
             {plan?.case.tag}
@@ -164,12 +165,14 @@ function UnitWords({ shown, more, express, x }: UnitWordsProps) {
       {shown.map((unit, index) => (
         <text key={unit.words} className="strip-length strong" x={x} y={FIRST_Y + index * ROW + 4}>
           {unit.words}
-          {more > 0 && index === shown.length - 1 ? ` and ${more} more` : ""}: {unit.takes.length} cut
-          {unit.live > 0 ? `, ${unit.live} in service` : ""}
+          {say`${more > 0 && index === shown.length - 1 ? say` and ${more} more` : ""}: ${unit.takes.length} cut`}
+          {unit.live > 0 ? say`, ${unit.live} in service` : ""}
         </text>
       ))}
       <text className="strip-length" x={x} y={FIRST_Y + shown.length * ROW + 4}>
-        {express === 0 ? "no other unit" : `${express} ${express === 1 ? "unit runs" : "units run"} on uncut`}
+        {express === 0
+          ? say`no other unit`
+          : say`${express} ${express === 1 ? say`unit runs` : say`units run`} on uncut`}
       </text>
     </>
   );
@@ -187,10 +190,10 @@ interface CutWordsProps {
 function CutWords({ cut, loop, x, length, ends }: CutWordsProps) {
   const where =
     cut.at === "middle"
-      ? "cut in the middle"
-      : `cut at the edge to ${cut.edge ? (ends[cut.edge]?.tag ?? "its end") : ""}`;
+      ? say`cut in the middle`
+      : say`cut at the edge to ${cut.edge ? (ends[cut.edge]?.tag ?? say`its end`) : ""}`;
   const stub = (half: Half): string =>
-    `stub ${half === "a" ? "left" : "right"}: ${(half === "a" ? cut.stub_a : cut.stub_z) ?? "to be looked at"}`;
+    say`stub ${half === "a" ? say`left` : say`right`}: ${(half === "a" ? cut.stub_a : cut.stub_z) ?? "to be looked at"}`;
   return (
     <g textAnchor="end" className="strip-length">
       <text className="strip-length strong" x={x} y={FIRST_Y + 4}>
@@ -203,7 +206,7 @@ function CutWords({ cut, loop, x, length, ends }: CutWordsProps) {
         {stub("z")}
       </text>
       <text className="strip-length" x={x} y={FIRST_Y + 3 * ROW + 4}>
-        {loop.reaches === "opened" ? "in the opening that is there" : `window wanted ${length(loop.window_m)}`}
+        {loop.reaches === "opened" ? say`in the opening that is there` : say`window wanted ${length(loop.window_m)}`}
       </text>
     </g>
   );
@@ -220,7 +223,7 @@ interface EndProps {
 /** What lies that way: the cable's end, and the coils that lend. */
 function End({ x, anchor, half, answer: { ends, loop, cable }, length }: EndProps) {
   const pulls = loop.pulls.filter(({ from }) => from === half);
-  const tag = ends[half]?.tag ?? "a place not known";
+  const tag = ends[half]?.tag ?? say`a place not known`;
   return (
     <g textAnchor={anchor}>
       <text className="strip-tag" x={x} y={SHEATH_Y - 12}>
@@ -228,7 +231,7 @@ function End({ x, anchor, half, answer: { ends, loop, cable }, length }: EndProp
       </text>
       <text className="strip-length" x={x} y={SHEATH_Y + 20 * K}>
         {pulls.length > 0
-          ? `${pulls.map(({ place, stop, pulled_m }) => `${length(pulled_m)} from ${place?.tag ?? stop.tag}`).join(", ")}`
+          ? `${pulls.map(({ place, stop, pulled_m }) => say`${length(pulled_m)} from ${place?.tag ?? stop.tag}`).join(", ")}`
           : half === "a"
             ? cable.tag
             : ""}
@@ -239,14 +242,14 @@ function End({ x, anchor, half, answer: { ends, loop, cable }, length }: EndProp
 
 function altText(answer: BreakoutAnswer, plan: BreakoutPlan | null, length: (metres: number) => string): string {
   const { cable, place, cut, loop, lateral, ends } = answer;
-  const units = plan?.units.map(({ words, takes }) => `${takes.length} strands of ${words}`).join(", ") ?? "nothing";
-  const pulls = loop.pulls.map(({ place: at, stop, pulled_m }) => `${length(pulled_m)} from ${at?.tag ?? stop.tag}`);
+  const units = plan?.units.map(({ words, takes }) => say`${takes.length} strands of ${words}`).join(", ") ?? "nothing";
+  const pulls = loop.pulls.map(({ place: at, stop, pulled_m }) => say`${length(pulled_m)} from ${at?.tag ?? stop.tag}`);
   return [
-    `${cable.tag} at ${place.tag}, between ${ends.a?.tag ?? "its first stop"} on the left and ${ends.z?.tag ?? "its last stop"} on the right.`,
+    say`${cable.tag} at ${place.tag}, between ${ends.a?.tag ?? say`its first stop`} on the left and ${ends.z?.tag ?? say`its last stop`} on the right.`,
     loop.words,
-    pulls.length > 0 ? `Pulled: ${pulls.join(", ")}.` : "",
-    `Opened: ${units}. ${cut.words}`,
-    `${lateral.tag} leads from ${plan?.case.tag ?? "the case"} to ${lateral.to?.tag ?? "its far end"}.`,
+    pulls.length > 0 ? say`Pulled: ${pulls.join(", ")}.` : "",
+    say`Opened: ${units}. ${cut.words}`,
+    say`${lateral.tag} leads from ${plan?.case.tag ?? say`the case`} to ${lateral.to?.tag ?? say`its far end`}.`,
   ]
     .filter(Boolean)
     .join(" ");

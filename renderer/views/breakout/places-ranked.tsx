@@ -1,6 +1,7 @@
 /** A cable named and no place yet: the places on its way, the one that fits best first. */
 import type { BreakoutPlace, BreakoutPlaces } from "../../../core/breakout/places.ts";
 import type { InputOf } from "../../../core/operations/list.ts";
+import { say } from "../../../core/words/say.ts";
 import { useAnswer } from "../../client/use-answer.ts";
 import { Answered } from "../../controls/answer.tsx";
 import { count, useLength } from "../../controls/figures.ts";
@@ -16,7 +17,7 @@ export interface PlacesRankedProps {
 export function PlacesRanked({ asked, values }: PlacesRankedProps) {
   const answer = useAnswer("breakout.places", asked);
   return (
-    <Answered answer={answer} word="Comparing places">
+    <Answered answer={answer} word={say`Comparing places`}>
       {(found) => <Ranked found={found} asked={asked} values={values} />}
     </Answered>
   );
@@ -33,7 +34,7 @@ function Ranked({
     places.filter((one) => one.place.id === place.id).length === 1 ? place.tag : stop.tag;
   return (
     <section className="locate-part" aria-labelledby="breakout-places">
-      <h2 id="breakout-places">Places on its way, the best first</h2>
+      <h2 id="breakout-places">{say`Places on its way, the best first`}</h2>
       <p>
         <Tagged text={sentence} records={[cable, ...places.map(({ place }) => place)]} />
       </p>
@@ -41,7 +42,7 @@ function Ranked({
         <table className="mend-losses">
           <thead>
             <tr>
-              {["place", "fits", "strands", "circuits at risk", "pulled", "lateral, cut off"].map((head) => (
+              {["place", "fits", "strands", say`circuits at risk`, "pulled", say`lateral, cut off`].map((head) => (
                 <th key={head} scope="col">
                   {head}
                 </th>
@@ -53,7 +54,7 @@ function Ranked({
               <tr key={one.stop.id}>
                 <th scope="row">
                   <a className="link" href={addressOf("breakout", { ...values, place: named(one) })}>
-                    at {named(one)}
+                    {say`at ${named(one)}`}
                   </a>
                 </th>
                 <td>
@@ -62,9 +63,9 @@ function Ranked({
                 <td>
                   <span className="tag">{one.strands}</span>
                 </td>
-                <td>{one.at_risk === 0 ? <span className="faint">none</span> : count(one.at_risk)}</td>
-                <td>{one.pulled_m === 0 ? <span className="faint">none</span> : length(one.pulled_m)}</td>
-                <td>{one.order_m === null ? (asked.to ? "not known" : "nobody named") : length(one.order_m)}</td>
+                <td>{one.at_risk === 0 ? <span className="faint">{say`none`}</span> : count(one.at_risk)}</td>
+                <td>{one.pulled_m === 0 ? <span className="faint">{say`none`}</span> : length(one.pulled_m)}</td>
+                <td>{one.order_m === null ? (asked.to ? say`not known` : say`nobody named`) : length(one.order_m)}</td>
               </tr>
             ))}
           </tbody>

@@ -1,7 +1,9 @@
 /** The set pointed at: each splice with the colours of both sides, losses, what goes dead, what is to be proved, the steps. */
 import type { BreakoutAnswer, BreakoutPlan, CircuitLoss, Half } from "../../../core/breakout/answer.ts";
+import { say } from "../../../core/words/say.ts";
 import { count, useLength } from "../../controls/figures.ts";
 import { Lacks } from "../../controls/lacks.tsx";
+import { sayWith } from "../../controls/say-with.tsx";
 import { TagLink } from "../../controls/tag-link.tsx";
 import { FindingMark } from "../../drawing/findings.tsx";
 import { Swatch } from "../../drawing/swatch.tsx";
@@ -14,30 +16,31 @@ export interface SetDetailProps {
 }
 
 export function SetDetail({ plan, answer, number }: SetDetailProps) {
-  const end = (half: Half): string => answer.ends[half]?.tag ?? (half === "a" ? "its first stop" : "its last stop");
+  const end = (half: Half): string =>
+    answer.ends[half]?.tag ?? (half === "a" ? say`its first stop` : say`its last stop`);
   return (
     <>
       <section className="locate-part" aria-labelledby="breakout-splices">
-        <h2 id="breakout-splices">Set {number}: splices</h2>
+        <h2 id="breakout-splices">{say`Set ${number}: splices`}</h2>
         <Splices plan={plan} end={end} />
         <p className={plan.room.fits === "no" ? "" : "small soft"}>
           {plan.room.fits === "no" ? <FindingMark shape="caution" /> : null} {plan.room.words}.
         </p>
         {plan.case.passed_over.map(({ closure, reason }) => (
           <p key={closure.id} className="small soft">
-            <TagLink record={closure} /> won't do: it {reason}.
+            {sayWith`${<TagLink record={closure} />} won't do: it ${reason}.`}
           </p>
         ))}
       </section>
       <section className="locate-part" aria-labelledby="breakout-losses">
-        <h2 id="breakout-losses">What the new circuits lose</h2>
+        <h2 id="breakout-losses">{say`What the new circuits lose`}</h2>
         {plan.losses.map((loss) => (
           <Loss key={loss.towards} loss={loss} end={end} />
         ))}
       </section>
       {plan.beyond.length > 0 ? (
         <section className="locate-part" aria-labelledby="breakout-beyond">
-          <h2 id="breakout-beyond">Beyond the cut</h2>
+          <h2 id="breakout-beyond">{say`Beyond the cut`}</h2>
           <ul>
             {plan.beyond.map(({ words }) => (
               <li key={words}>{words}</li>
@@ -47,12 +50,12 @@ export function SetDetail({ plan, answer, number }: SetDetailProps) {
       ) : null}
       {plan.to_prove.length > 0 ? (
         <section className="locate-part" aria-labelledby="breakout-prove">
-          <h2 id="breakout-prove">To be proved first</h2>
+          <h2 id="breakout-prove">{say`To be proved first`}</h2>
           <Lacks words={plan.to_prove} />
         </section>
       ) : null}
       <section className="locate-part" aria-labelledby="breakout-steps">
-        <h2 id="breakout-steps">Steps</h2>
+        <h2 id="breakout-steps">{say`Steps`}</h2>
         <Steps steps={plan.steps} />
       </section>
     </>
@@ -65,7 +68,7 @@ export function Steps({ steps }: { readonly steps: BreakoutPlan["steps"] }) {
       {steps.map(({ words, act }) => (
         <li key={words}>
           {words}
-          {act ? <span className="small faint"> (recorded)</span> : null}
+          {act ? <span className="small faint">{say` (recorded)`}</span> : null}
         </li>
       ))}
     </ol>
@@ -77,14 +80,14 @@ function Splices({ plan, end }: { readonly plan: BreakoutPlan; readonly end: (ha
     <table className="locate-table breakout-splices">
       <thead>
         <tr>
-          <th scope="col">from</th>
-          <th scope="col">strand</th>
-          <th scope="col">its colours</th>
-          <th scope="col">lateral</th>
-          <th scope="col">its colours</th>
-          <th scope="col">splice tray</th>
+          <th scope="col">{say`from`}</th>
+          <th scope="col">{say`strand`}</th>
+          <th scope="col">{say`its colours`}</th>
+          <th scope="col">{say`lateral`}</th>
+          <th scope="col">{say`its colours`}</th>
+          <th scope="col">{say`splice tray`}</th>
           <th scope="col" className="figure">
-            place
+            {say`place`}
           </th>
         </tr>
       </thead>
@@ -101,7 +104,7 @@ function Splices({ plan, end }: { readonly plan: BreakoutPlan; readonly end: (ha
               <Swatch colours={lateral.colours} /> {lateral.words}
             </td>
             <td className="tag">{tray}</td>
-            <td className="figure">{place ?? "any"}</td>
+            <td className="figure">{place ?? say`any`}</td>
           </tr>
         ))}
       </tbody>
@@ -116,32 +119,29 @@ function Loss({ loss, end }: { readonly loss: CircuitLoss; readonly end: (half: 
   return (
     <div className="breakout-loss">
       <p>
-        From {loss.far_record ? <TagLink record={loss.far_record} /> : end(loss.towards)} to the lateral's end,{" "}
-        {loss.length_m === null ? "length not known" : `${length(loss.length_m)} of glass`}:{" "}
+        {say`From `}
+        {loss.far_record ? <TagLink record={loss.far_record} /> : end(loss.towards)}
+        {say` to the lateral's end, ${loss.length_m === null ? say`length not known` : say`${length(loss.length_m)} of glass`}:`}{" "}
         {loss.wavelengths.map(({ wavelength_nm, loss_db, worst_loss_db, complete }, index) => (
           <span key={wavelength_nm}>
             {index > 0 ? "; " : ""}
             <b>
-              {worst_loss_db === null ? "not known" : `${complete ? "" : "at least "}${decibels(worst_loss_db)}`} at{" "}
-              {wavelength_nm} nm
+              {say`${worst_loss_db === null ? say`not known` : `${complete ? "" : say`at least `}${decibels(worst_loss_db)}`} at ${wavelength_nm} nm`}
             </b>
-            {loss_db === null ? "" : ` (${decibels(loss_db)} with typical values)`}
+            {loss_db === null ? "" : say` (${decibels(loss_db)} with typical values)`}
           </span>
         ))}
-        .{" "}
-        <span className="soft">
-          Of {loss.strand}, which loses most of {count(loss.reckoned)} reckoned.
-        </span>
+        . <span className="soft">{say`Of ${loss.strand}, which loses most of ${count(loss.reckoned)} reckoned.`}</span>
       </p>
       <Lacks words={[...new Set(loss.wavelengths.flatMap(({ unknown }) => unknown))]} />
       <p>
         {runs.length > 0
-          ? `Runs, at worst too: ${runs.map(({ application }) => application).join(", ")}.`
-          : "Nothing is known to run at worst."}
+          ? say`Runs, at worst too: ${runs.map(({ application }) => application).join(", ")}.`
+          : say`Nothing is known to run at worst.`}
       </p>
       {others.length > 0 ? (
         <details>
-          <summary>{count(others.length)} applications that may not run</summary>
+          <summary>{say`${count(others.length)} applications that may not run`}</summary>
           <ul>
             {others.map(({ application, reasons, ...verdict }) => (
               <li key={application}>
@@ -152,11 +152,11 @@ function Loss({ loss, end }: { readonly loss: CircuitLoss; readonly end: (half: 
         </details>
       ) : null}
       <details>
-        <summary>What it is made of at worst</summary>
+        <summary>{say`What it is made of at worst`}</summary>
         <ul>
           {loss.terms.map(({ words, loss_db, source, hop, kind }) => (
             <li key={`${hop} ${kind} ${words}`}>
-              {words}: {loss_db === null ? "not known" : decibels(loss_db)}{" "}
+              {words}: {loss_db === null ? say`not known` : decibels(loss_db)}{" "}
               <span className="small faint">{source}</span>
             </li>
           ))}

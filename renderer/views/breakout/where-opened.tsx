@@ -1,6 +1,9 @@
 /** Before cable and place are named: what will be told, the places on the cable's way, or the cables of the place. */
+
+import { say } from "../../../core/words/say.ts";
 import { useAnswer } from "../../client/use-answer.ts";
 import { useLength } from "../../controls/figures.ts";
+import { sayWith } from "../../controls/say-with.tsx";
 import { GhostSheath } from "../../drawing/ghosts.tsx";
 import { addressOf } from "../../frame/router.ts";
 
@@ -21,8 +24,8 @@ export function WhereOpened({ of, place: named, path }: WhereOpenedProps) {
       <GhostSheath />
       <p>
         {path === "breakout"
-          ? "Whether the loop comes out of the hole, which free strands lie in which tubes and what shines beside them, where the cut is made and what that leaves on each side, and each splice with the colours of both sides."
-          : "Which strands can be joined again, what lateral goes out of use, and which circuits go down."}
+          ? say`Whether the loop comes out of the hole, which free strands lie in which tubes and what shines beside them, where the cut is made and what that leaves on each side, and each splice with the colours of both sides.`
+          : say`Which strands can be joined again, what lateral goes out of use, and which circuits go down.`}
       </p>
       {of === "" && named !== "" ? <CablesThere place={named} path={path} /> : null}
       {sheet ? (
@@ -37,14 +40,14 @@ export function WhereOpened({ of, place: named, path }: WhereOpenedProps) {
                     className="link"
                     href={addressOf(path, { of, place: (once ? names[index] : stop.record.tag) ?? "" })}
                   >
-                    at {names[index]}
+                    {sayWith`at ${names[index]}`}
                   </a>{" "}
                   <span className="soft">
                     {stop.kind === "passing" ? "" : `${stop.kind}, `}
-                    {stop.cut > 0 ? `${stop.cut} strands cut, ` : ""}
+                    {stop.cut > 0 ? say`${stop.cut} strands cut, ` : ""}
                     {stop.inside_m === null
-                      ? "what lies there is not known"
-                      : `${length(stop.inside_m)} of it lie there`}
+                      ? say`what lies there is not known`
+                      : say`${length(stop.inside_m)} of it lie there`}
                   </span>
                 </li>
               );
@@ -52,7 +55,8 @@ export function WhereOpened({ of, place: named, path }: WhereOpenedProps) {
           </ul>
         ) : (
           <p>
-            {sheet.cable.tag} {path === "breakout" ? "passes no place on record." : "is cut at no place on record."}
+            {sheet.cable.tag}{" "}
+            {path === "breakout" ? say`passes no place on record.` : say`is cut at no place on record.`}
           </p>
         )
       ) : null}
@@ -64,7 +68,7 @@ export function WhereOpened({ of, place: named, path }: WhereOpenedProps) {
 function CablesThere({ place, path }: Omit<WhereOpenedProps, "of">) {
   const feeds = useAnswer("feeds.of", { what: place }).value;
   if (!feeds) return null;
-  if (feeds.cables.length === 0) return <p>No cable comes to {place} on record.</p>;
+  if (feeds.cables.length === 0) return <p>{say`No cable comes to ${place} on record.`}</p>;
   return (
     <ul className="teach-ways">
       {feeds.cables.map(({ cable, express, strands }) => (
@@ -72,9 +76,7 @@ function CablesThere({ place, path }: Omit<WhereOpenedProps, "of">) {
           <a className="link" href={addressOf(path, { of: cable.tag, place })}>
             {cable.tag}
           </a>{" "}
-          <span className="soft">
-            {express} strands run through there, {strands.length} end there
-          </span>
+          <span className="soft">{say`${express} strands run through there, ${strands.length} end there`}</span>
         </li>
       ))}
     </ul>

@@ -1,5 +1,6 @@
 /** How the cable is built, and the strand pointed at. */
 import type { CableAnswer, CableStrand } from "../../../core/trace/cable-answer.ts";
+import { say } from "../../../core/words/say.ts";
 import { AttachedSmall } from "../../controls/attached.tsx";
 import { Cautions } from "../../controls/cautions.tsx";
 import { useLength } from "../../controls/figures.ts";
@@ -28,37 +29,37 @@ export function CableLeaf({ sheet, strand }: CableLeafProps) {
         </div>
       ) : null}
       {strand ? <StrandPart strand={strand} sheet={sheet} /> : null}
-      <LeafHead tag={<TagLink record={sheet.cable} strong />}>{sheet.name ?? "cable"}</LeafHead>
+      <LeafHead tag={<TagLink record={sheet.cable} strong />}>{sheet.name ?? say`cable`}</LeafHead>
       <Facts>
-        <Fact name="Type">{sheet.type ? <TagLink record={sheet.type} /> : "not given"}</Fact>
+        <Fact name={say`Type`}>{sheet.type ? <TagLink record={sheet.type} /> : say`not given`}</Fact>
         {sheet.facts.map(({ label, value }) => (
           <Fact key={label} name={label.charAt(0).toUpperCase() + label.slice(1)}>
             {value}
           </Fact>
         ))}
-        <Fact name="Known by">{basisWords(sheet.basis) || "not said"}</Fact>
-        <Fact name="Last visit">{sheet.last_visit ? dayWords(sheet.last_visit) : "none on record"}</Fact>
+        <Fact name={say`Known by`}>{basisWords(sheet.basis) || say`not said`}</Fact>
+        <Fact name={say`Last visit`}>{sheet.last_visit ? dayWords(sheet.last_visit) : say`none on record`}</Fact>
       </Facts>
-      <LeafPart title="Length">
+      <LeafPart title={say`Length`}>
         <Facts>
-          <Fact name="Sheath">{sheet.length_m === null ? "not given" : length(sheet.length_m)}</Fact>
-          <Fact name="Coiled">{sheet.coils_m === null ? "not all known" : length(sheet.coils_m)}</Fact>
-          <Fact name="Lacks">{sheet.lacks.length > 0 ? sheet.lacks.join("; ") : null}</Fact>
+          <Fact name={say`Sheath`}>{sheet.length_m === null ? say`not given` : length(sheet.length_m)}</Fact>
+          <Fact name={say`Coiled`}>{sheet.coils_m === null ? say`not all known` : length(sheet.coils_m)}</Fact>
+          <Fact name={say`Lacks`}>{sheet.lacks.length > 0 ? sheet.lacks.join("; ") : null}</Fact>
         </Facts>
       </LeafPart>
       <AttachedSmall record={sheet.cable} />
       <div className="leaf-acts">
         <a className="button" href={recordAddress(sheet.cable)}>
-          Open its page
+          {say`Open its page`}
         </a>
         <a className="button" href={addressOf("plan", { of: sheet.cable.tag })}>
-          Where does it lie on the campus?
+          {say`Where does it lie on the campus?`}
         </a>
         <a className="button" href={addressOf("fitness", { of: sheet.cable.tag })}>
-          Does it belong where it lies?
+          {say`Does it belong where it lies?`}
         </a>
         <a className="button" href={addressOf("impact", { of: sheet.cable.tag })}>
-          What breaks with it?
+          {say`What breaks with it?`}
         </a>
       </div>
     </>
@@ -67,7 +68,7 @@ export function CableLeaf({ sheet, strand }: CableLeafProps) {
 
 function StrandPart({ strand, sheet }: { readonly strand: CableStrand; readonly sheet: CableAnswer }) {
   const stopName = (index: number | null): string =>
-    index === null ? "?" : (sheet.stops[index]?.place.space?.tag ?? "a place not known");
+    index === null ? "?" : (sheet.stops[index]?.place.space?.tag ?? say`a place not known`);
   return (
     <div className="leaf-strand">
       <LeafHead tag={<TagLink record={strand.strand} strong />}>
@@ -83,11 +84,13 @@ function StrandPart({ strand, sheet }: { readonly strand: CableStrand; readonly 
             <TagLink key={circuit.id} record={circuit} />
           ))}
           <div className="soft small">
-            {strand.sections.length > 1 ? `${stopName(section.from)} to ${stopName(section.to)}` : ""}
+            {strand.sections.length > 1 ? say`${stopName(section.from)} to ${stopName(section.to)}` : ""}
             {section.why ? ` ${section.why}` : ""}
           </div>
           <a className="link" href={addressOf("find", { of: section.section.tag })}>
-            Where does {strand.sections.length > 1 ? <span className="tag">{section.section.tag}</span> : "it"} go?
+            {say`Where does `}
+            {strand.sections.length > 1 ? <span className="tag">{section.section.tag}</span> : say`it`}
+            {say` go?`}
           </a>
         </div>
       ))}

@@ -1,6 +1,7 @@
 /** What is a cable? Its course to scale, its inside, what every strand is doing. */
 import { useMemo } from "react";
 import type { CableAnswer, CableStop } from "../../../core/trace/cable-answer.ts";
+import { say } from "../../../core/words/say.ts";
 import { useAnswer } from "../../client/use-answer.ts";
 import { Answered } from "../../controls/answer.tsx";
 import { counted } from "../../controls/figures.ts";
@@ -28,10 +29,10 @@ export function Cable({ values }: ViewProps) {
   // One page whatever it shows, so that the blank that was filled keeps the focus.
   if (!of) {
     return (
-      <Page answer="Fill the blank with a cable's number, such as F-012.">
+      <Page answer={say`Fill the blank with a cable's number, such as F-012.`}>
         <div className="teach">
           <GhostSheath />
-          <p>Where it runs and what is coiled where, what lies inside it, and what each of its strands is doing.</p>
+          <p>{say`Where it runs and what is coiled where, what lies inside it, and what each of its strands is doing.`}</p>
         </div>
       </Page>
     );
@@ -41,7 +42,7 @@ export function Cable({ values }: ViewProps) {
   ) : (
     <Page>
       {
-        <Answered answer={answer} asked={of} word="Reading the cable">
+        <Answered answer={answer} asked={of} word={say`Reading the cable`}>
           {() => null}
         </Answered>
       }
@@ -55,7 +56,7 @@ function questionOf(question: readonly Part[], { stops }: CableAnswer): readonly
     const place = stop?.place;
     return place?.space ? [place.building_name, place.space.tag].filter(Boolean).join(", ") : otherwise;
   };
-  const words = [name(stops[0], "its A end"), name(stops.at(-1), "its B end")];
+  const words = [name(stops[0], say`its A end`), name(stops.at(-1), say`its B end`)];
   return question.map((part) =>
     isBlank(part) && part.fill === "choice"
       ? { ...part, choices: part.choices.map((choice, index) => ({ ...choice, words: words[index] ?? choice.words })) }
@@ -82,18 +83,18 @@ function useShown(sheet: CableAnswer | undefined, values: Readonly<Record<string
     answer: <Tagged text={sheet.sentence} records={records} />,
     acts: (
       <PrintButton name="paper.cable_sheet" input={{ cable: sheet.cable.tag }}>
-        Print the cable sheet
+        {say`Print the cable sheet`}
       </PrintButton>
     ),
     leaf: <CableLeaf sheet={sheet} strand={selected} far={far} />,
     children: (
       <>
-        <Region name="drawing" label="Its course" className="cable-course">
+        <Region name="drawing" label={say`Its course`} className="cable-course">
           <Course sheet={sheet} />
         </Region>
         <div className={wide ? "cable-body wide" : "cable-body"}>
           <Inside sheet={sheet} wide={wide} />
-          <Region name="ledger" label="Strands and course" className="cable-tables">
+          <Region name="ledger" label={say`Strands and course`} className="cable-tables">
             <Matrix
               sheet={sheet}
               far={far}
@@ -114,7 +115,7 @@ function Inside({ sheet, wide }: { readonly sheet: CableAnswer; readonly wide: b
   if (units.length === 0) {
     return (
       <div className="cable-inside">
-        <p className="soft">What lies inside it is not on record.</p>
+        <p className="soft">{say`What lies inside it is not on record.`}</p>
       </div>
     );
   }
@@ -125,13 +126,13 @@ function Inside({ sheet, wide }: { readonly sheet: CableAnswer; readonly wide: b
         armoured={sheet.armoured}
         diameter_mm={diameter_mm}
         radius={wide ? 72 : 108}
-        label={`${cable.tag} cut across: ${counted(units.length, "unit", "units")}, ${counted(strands, "strand", "strands")}, in the order of their numbers`}
+        label={say`${cable.tag} cut across: ${counted(units.length, "unit", "units")}, ${counted(strands, "strand", "strands")}, in the order of their numbers`}
       />
       <p className="small faint">
         {diameter_mm === null
-          ? "Not to scale: its outer diameter is not on record. "
-          : "The sheath is drawn by its outer diameter. "}
-        What lies inside stands in order of number; sizes and lay are not on record.
+          ? say`Not to scale: its outer diameter is not on record. `
+          : say`The sheath is drawn by its outer diameter. `}
+        {say`What lies inside stands in order of number; sizes and lay are not on record.`}
       </p>
     </div>
   );

@@ -1,6 +1,8 @@
 /** Stops and legs in words. */
 import type { CableAnswer } from "../../../core/trace/cable-answer.ts";
+import { say } from "../../../core/words/say.ts";
 import { counted, useLength } from "../../controls/figures.ts";
+import { sayWith } from "../../controls/say-with.tsx";
 import { TagLink } from "../../controls/tag-link.tsx";
 import { addressOf } from "../../frame/router.ts";
 import { LENGTH_FROM, placeWords } from "../find/words.ts";
@@ -22,7 +24,7 @@ function FitsHere({ sheet, fitness, spot }: Props & { readonly spot: string }) {
   return (
     <a className="course-fits" href={addressOf("fitness", { of: sheet.cable.tag, at: keyOf(worst) })}>
       <VerdictMark rule={worst.rule} verdict={worst.verdict} />
-      {worst.verdict === "fits" ? "fits" : `${VERDICT_WORDS[worst.verdict]}: ${RULE_WORDS[worst.rule]}`}
+      {worst.verdict === "fits" ? say`fits` : `${VERDICT_WORDS[worst.verdict]}: ${RULE_WORDS[worst.rule]}`}
     </a>
   );
 }
@@ -34,13 +36,13 @@ export function Stops({ sheet, fitness }: Props) {
     <table className="course-table">
       <thead>
         <tr>
-          <th>stop</th>
-          <th>where</th>
-          <th>the cable</th>
-          <th>marks</th>
-          <th>stored here</th>
-          {metal ? <th>metal</th> : null}
-          {fitness ? <th>fitness</th> : null}
+          <th>{say`stop`}</th>
+          <th>{say`where`}</th>
+          <th>{say`the cable`}</th>
+          <th>{say`marks`}</th>
+          <th>{say`stored here`}</th>
+          {metal ? <th>{say`metal`}</th> : null}
+          {fitness ? <th>{say`fitness`}</th> : null}
         </tr>
       </thead>
       <tbody>
@@ -50,15 +52,19 @@ export function Stops({ sheet, fitness }: Props) {
               <TagLink record={stop.record} />
             </td>
             <td>
-              {stop.place.space ? <TagLink record={stop.place.space} /> : <span className="faint">not known</span>}{" "}
+              {stop.place.space ? (
+                <TagLink record={stop.place.space} />
+              ) : (
+                <span className="faint">{say`not known`}</span>
+              )}{" "}
               <span className="faint small">{placeWords(stop.place)}</span>
             </td>
             <td>
               {KIND_WORDS[stop.kind]}
-              {stop.cut > 0 ? `, ${counted(stop.cut, "strand", "strands")} cut` : ""}
+              {stop.cut > 0 ? say`, ${counted(stop.cut, "strand", "strands")} cut` : ""}
               {stop.closure ? (
                 <>
-                  {" in "}
+                  {say` in `}
                   <TagLink record={stop.closure} words={stop.closure.tag.split("/").at(-1) ?? stop.closure.tag} />
                 </>
               ) : null}
@@ -67,20 +73,20 @@ export function Stops({ sheet, fitness }: Props) {
                   {" "}
                   <a
                     className="link small"
-                    aria-label={`Take strands out at ${stop.record.tag}`}
+                    aria-label={say`Take strands out at ${stop.record.tag}`}
                     href={addressOf("breakout", { of: sheet.cable.tag, place: stop.record.tag })}
                   >
-                    take strands out
+                    {say`take strands out`}
                   </a>
                 </>
               ) : null}
             </td>
             <td className="nowrap">{marksWords(stop, sheet.mark_unit)}</td>
             <td className="nowrap">{coilWords(stop, length)}</td>
-            {metal ? <td className={stop.metal ? undefined : "faint"}>{stop.metal ?? "not said"}</td> : null}
+            {metal ? <td className={stop.metal ? undefined : "faint"}>{stop.metal ?? say`not said`}</td> : null}
             {fitness ? (
               <td>
-                <FitsHere sheet={sheet} fitness={fitness} spot={`stop ${index}`} />
+                <FitsHere sheet={sheet} fitness={fitness} spot={say`stop ${index}`} />
               </td>
             ) : null}
           </tr>
@@ -97,13 +103,13 @@ export function Legs({ sheet, fitness }: Props) {
     <table className="course-table">
       <thead>
         <tr>
-          <th>way</th>
-          <th>leg</th>
-          <th className="figure">length</th>
-          <th>from</th>
-          <th>held</th>
-          <th>where</th>
-          {fitness ? <th>fitness</th> : null}
+          <th>{say`way`}</th>
+          <th>{say`leg`}</th>
+          <th className="figure">{say`length`}</th>
+          <th>{say`from`}</th>
+          <th>{say`held`}</th>
+          <th>{say`where`}</th>
+          {fitness ? <th>{say`fitness`}</th> : null}
         </tr>
       </thead>
       <tbody>
@@ -115,21 +121,21 @@ export function Legs({ sheet, fitness }: Props) {
               ) : leg.pathway ? (
                 <TagLink record={leg.pathway} />
               ) : (
-                <span className="faint">not given</span>
+                <span className="faint">{say`not given`}</span>
               )}
             </td>
             <td>
-              <span className="tag">{leg.from?.tag ?? "?"}</span> to <span className="tag">{leg.to?.tag ?? "?"}</span>
+              {sayWith`${<span className="tag">{leg.from?.tag ?? "?"}</span>} to ${<span className="tag">{leg.to?.tag ?? "?"}</span>}`}
             </td>
             <td className="figure">
-              {leg.length_m === null ? <span className="faint">not given</span> : length(leg.length_m)}
+              {leg.length_m === null ? <span className="faint">{say`not given`}</span> : length(leg.length_m)}
             </td>
             <td className="faint small">{leg.length_from ? LENGTH_FROM[leg.length_from] : (leg.lacks ?? "")}</td>
-            <td className={leg.held ? undefined : "faint"}>{leg.held ?? "not said"}</td>
-            <td className={leg.environment ? undefined : "faint"}>{leg.environment ?? "not said"}</td>
+            <td className={leg.held ? undefined : "faint"}>{leg.held ?? say`not said`}</td>
+            <td className={leg.environment ? undefined : "faint"}>{leg.environment ?? say`not said`}</td>
             {fitness ? (
               <td>
-                <FitsHere sheet={sheet} fitness={fitness} spot={`leg ${index}`} />
+                <FitsHere sheet={sheet} fitness={fitness} spot={say`leg ${index}`} />
               </td>
             ) : null}
           </tr>

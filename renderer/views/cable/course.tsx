@@ -2,6 +2,7 @@
 import { useMemo } from "react";
 import { formatMark } from "../../../core/model/units.ts";
 import type { CableAnswer, CableStop } from "../../../core/trace/cable-answer.ts";
+import { say } from "../../../core/words/say.ts";
 import { useLength } from "../../controls/figures.ts";
 import { At } from "../../drawing/at.tsx";
 import { Coil, CutMark } from "../../drawing/joints.tsx";
@@ -20,13 +21,13 @@ const Y = 84 * K;
 const mono = (text: string): number => monoWidth(text) * K;
 const sans = (text: string): number => sansWidth(text) * K;
 const EDGE = 8;
-const NOWHERE = "place not known";
+const NOWHERE = say`place not known`;
 
 export const KIND_WORDS: Readonly<Record<CableStop["kind"], string>> = {
-  end: "ends",
-  passing: "passes",
-  opened: "opened",
-  severed: "severed",
+  end: say`ends`,
+  passing: say`passes`,
+  opened: say`opened`,
+  severed: say`severed`,
 };
 
 export function Course({ sheet }: { readonly sheet: CableAnswer }) {
@@ -37,7 +38,7 @@ export function Course({ sheet }: { readonly sheet: CableAnswer }) {
   if (sheet.stops.length < 2) {
     return (
       <div ref={holder} className="course-none">
-        Its course is not on record: enter its stops to see where it runs.
+        {say`Its course is not on record: enter its stops to see where it runs.`}
       </div>
     );
   }
@@ -80,8 +81,8 @@ export function Course({ sheet }: { readonly sheet: CableAnswer }) {
           ))}
           {layout.legs.map(({ index, x1, x2 }) => {
             const leg = sheet.legs[index];
-            const way = leg?.conduit?.tag ?? leg?.pathway?.tag ?? "way not given";
-            const words = leg?.length_m == null ? "length not given" : length(leg.length_m);
+            const way = leg?.conduit?.tag ?? leg?.pathway?.tag ?? say`way not given`;
+            const words = leg?.length_m == null ? say`length not given` : length(leg.length_m);
             const room = x2 - x1 - 26;
             return (
               <g key={index} transform={`translate(${(x1 + x2) / 2} 0)`} textAnchor="middle">
@@ -132,17 +133,17 @@ export function Course({ sheet }: { readonly sheet: CableAnswer }) {
 }
 
 function scaleWords({ perMetre, unscaled }: CourseLayout, marked: boolean): string {
-  if (perMetre === null) return "Not to scale: no length is on record.";
-  if (unscaled) return "To scale, except stretches without a length.";
-  return marked ? "" : "To scale; dotted where it is known by pathway, without marks.";
+  if (perMetre === null) return say`Not to scale: no length is on record.`;
+  if (unscaled) return say`To scale, except stretches without a length.`;
+  return marked ? "" : say`To scale; dotted where it is known by pathway, without marks.`;
 }
 
 /** Which stops the drawing has no room to write all of. */
 function crowdedWords(stops: readonly CableStop[]): string {
   const tags = stops.map(({ place }) => place.space?.tag ?? NOWHERE);
   if (tags.length === 0) return "";
-  const some = tags.length > 4 ? `${tags.length} stops` : tags.join(", ");
-  return `No room here for all of ${some}: the table below says it.`;
+  const some = tags.length > 4 ? say`${tags.length} stops` : tags.join(", ");
+  return say`No room here for all of ${some}: the table below says it.`;
 }
 
 function StopShape({ stop, x, breadth }: { readonly stop: CableStop; readonly x: number; readonly breadth: number }) {
@@ -172,18 +173,18 @@ function StopShape({ stop, x, breadth }: { readonly stop: CableStop; readonly x:
 
 export function marksWords(stop: CableStop, unit: CableAnswer["mark_unit"]): string {
   const [first, last] = [stop.marks[0], stop.marks.at(-1)];
-  if (first === undefined || last === undefined) return "no marks";
+  if (first === undefined || last === undefined) return say`no marks`;
   const shown = (mark: number): string => formatMark(mark, null);
   return first === last ? formatMark(first, unit) : `${shown(first)}–${formatMark(last, unit)}`;
 }
 
 export function coilWords(stop: CableStop, length: (length_m: number) => string): string {
-  if (stop.coil_m === 0) return "no coil";
-  if (stop.coil_m !== null) return `coil ${length(stop.coil_m)}`;
-  return stop.inside_m === null ? "coil not known" : `${length(stop.inside_m)} inside`;
+  if (stop.coil_m === 0) return say`no coil`;
+  if (stop.coil_m !== null) return say`coil ${length(stop.coil_m)}`;
+  return stop.inside_m === null ? say`coil not known` : say`${length(stop.inside_m)} inside`;
 }
 
 function alternative({ cable, stops }: CableAnswer): string {
-  const names = stops.map(({ place }) => place.space?.tag ?? "a place not known");
-  return `${cable.tag} along its length: ${names.join(", ")}. The tables below say each stop and leg.`;
+  const names = stops.map(({ place }) => place.space?.tag ?? say`a place not known`);
+  return say`${cable.tag} along its length: ${names.join(", ")}. The tables below say each stop and leg.`;
 }

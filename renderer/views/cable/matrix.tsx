@@ -2,8 +2,10 @@
 import { type KeyboardEvent, useMemo, useRef } from "react";
 import type { ColourLayer } from "../../../core/trace/answer.ts";
 import type { CableAnswer, CableStrand, CableUnit } from "../../../core/trace/cable-answer.ts";
+import { say } from "../../../core/words/say.ts";
 import { count } from "../../controls/figures.ts";
 import { WALKED } from "../../controls/row-keys.ts";
+import { sayWith } from "../../controls/say-with.tsx";
 import { STATE_WORDS, STATES, StateMark } from "../../drawing/states.tsx";
 import { Swatch } from "../../drawing/swatch.tsx";
 import { addressOf } from "../../frame/router.ts";
@@ -34,7 +36,7 @@ function rowsOf(units: readonly CableUnit[]): MatrixRow[] {
       key: `${unit.record?.id ?? index} ${part}`,
       words:
         parts.length > 1 || !own
-          ? [words, `${strands[0]?.number} to ${strands.at(-1)?.number}`].filter(Boolean).join(": ")
+          ? [words, say`${strands[0]?.number} to ${strands.at(-1)?.number}`].filter(Boolean).join(": ")
           : words,
       layers: unit.layers,
       strands,
@@ -79,26 +81,26 @@ export function Matrix({ sheet, far, selected, onSelect }: MatrixProps) {
     table.current?.querySelector<HTMLElement>(`[data-number="${strand.number}"]`)?.focus();
   };
 
-  if (rows.length === 0) return <p className="soft">Its strands are not on record.</p>;
+  if (rows.length === 0) return <p className="soft">{say`Its strands are not on record.`}</p>;
   return (
     <>
       <table
         ref={table}
         className={narrow ? "matrix narrow" : "matrix"}
         {...WALKED}
-        aria-label="Strands by tube and position"
+        aria-label={say`Strands by tube and position`}
         onKeyDown={onKeyDown}
       >
         <thead>
           <tr>
-            <th className="matrix-unit">{rows[0]?.layers.at(-1)?.what.replace("_", "-") ?? "strands"}</th>
+            <th className="matrix-unit">{rows[0]?.layers.at(-1)?.what.replace("_", "-") ?? say`strands`}</th>
             {model.map((strand, index) => (
               <th key={strand.number} className="matrix-place">
                 <Position strand={strand} place={index + 1} narrow={narrow} />
               </th>
             ))}
-            {narrow ? null : <th className="figure">used</th>}
-            <th className="figure">free</th>
+            {narrow ? null : <th className="figure">{say`used`}</th>}
+            <th className="figure">{say`free`}</th>
           </tr>
         </thead>
         <tbody>
@@ -148,7 +150,7 @@ export function Matrix({ sheet, far, selected, onSelect }: MatrixProps) {
         ))}
         {sheet.cut > 0 ? (
           <li>
-            <span className="matrix-cut" /> cut: shown as seen from {far ? "the B end" : "the A end"}
+            {sayWith`${<span className="matrix-cut" />} cut: shown as seen from ${far ? say`the B end` : say`the A end`}`}
           </li>
         ) : null}
       </ul>
@@ -207,7 +209,7 @@ function Cell({ strand, far, reachable, selected, onSelect }: CellProps) {
     <td className={[selected ? "selected" : "", strand.sections.length > 1 ? "cut" : ""].join(" ").trim()}>
       <a
         href={addressOf("find", { of: section.section.tag })}
-        aria-label={`${words}. Where does it go?`}
+        aria-label={say`${words}. Where does it go?`}
         title={words}
         aria-current={selected ? "true" : undefined}
         data-number={strand.number}

@@ -2,6 +2,7 @@
 import { useEffect, useState } from "react";
 import { SEVERITIES, type Severity } from "../../../core/check/finding.ts";
 import { shownDay } from "../../../core/model/wording.ts";
+import { say } from "../../../core/words/say.ts";
 import { useClient } from "../../client/context.ts";
 import { useAnswer } from "../../client/use-answer.ts";
 import { Answered } from "../../controls/answer.tsx";
@@ -38,7 +39,9 @@ export function Check({ values }: ViewProps) {
     return (
       <Page
         answer={
-          answer.error ? undefined : "What is found is shown when all is read, so that nothing moves under your hand."
+          answer.error
+            ? undefined
+            : say`What is found is shown when all is read, so that nothing moves under your hand.`
         }
       >
         <Answered answer={answer} word="Checking">
@@ -63,7 +66,7 @@ function Shown({ report, values }: { readonly report: Report; readonly values: R
         <>
           <Export values={values} />
           <Button onClick={() => setSigning(true)} disabled={readOnly !== null}>
-            Sign off
+            {say`Sign off`}
           </Button>
         </>
       }
@@ -71,7 +74,7 @@ function Shown({ report, values }: { readonly report: Report; readonly values: R
     >
       <div className="check">
         <RuleList report={report} by={by} values={values} />
-        <Region name="ledger" label="Findings" className="findings">
+        <Region name="ledger" label={say`Findings`} className="findings">
           {groups.length === 0 ? <Nothing report={report} by={by} only={only} values={values} /> : null}
           {groups.map((group) => (
             <Group
@@ -113,36 +116,36 @@ function Counts({
     <div className="check-counts">
       <b className="check-verdict">
         {report.findings.length === 0
-          ? "It agrees: nothing was found."
+          ? say`It agrees: nothing was found.`
           : report.passes
-            ? "It agrees: no hazard and no error is open."
+            ? say`It agrees: no hazard and no error is open.`
             : counted(report.findings.length - accepted, "finding is open", "findings are open")}
       </b>
       {SEVERITIES.filter((severity) => counts[severity] > 0).map((severity) => {
         const { one, many } = SEVERITY_WORDS[severity];
         return link(severity, severity, counted(counts[severity], one, many));
       })}
-      {accepted > 0 ? link("accepted", "accepted", `${count(accepted)} accepted`) : null}
+      {accepted > 0 ? link("accepted", "accepted", say`${count(accepted)} accepted`) : null}
       <span className="check-ground">
         {since ? (
           <>
             <a className="link" href={addressOf("check", { ...values, order: "new" })}>
-              {count(since.count)} new since {shownDay(since.signed_on)}, signed by {since.signed_by}
+              {say`${count(since.count)} new since ${shownDay(since.signed_on)}, signed by ${since.signed_by}`}
             </a>
             <a className="link" href={addressOf("compare", { from: "signed" })}>
-              what changed since
+              {say`what changed since`}
             </a>
           </>
         ) : (
-          "never signed off"
+          say`never signed off`
         )}
-        <span title={`Content ${content_hash}`}>
-          content{" "}
+        <span title={say`Content ${content_hash}`}>
+          {say`content`}{" "}
           <span className="tag">
             {content_hash.slice(0, 4)} {content_hash.slice(4, 8)}
           </span>
         </span>
-        <span title={`Policies: ${policyWords(report)}`}>rules {rules_version}</span>
+        <span title={say`Policies: ${policyWords(report)}`}>{say`rules ${rules_version}`}</span>
       </span>
     </div>
   );
@@ -150,7 +153,7 @@ function Counts({
 
 const policyWords = (report: Report): string =>
   Object.entries(report.policies)
-    .map(([name, value]) => `${name} ${value ?? "not set"}`)
+    .map(([name, value]) => `${name} ${value ?? say`not set`}`)
     .join(", ");
 
 function Nothing({
@@ -176,16 +179,18 @@ function Nothing({
             {rule.why} <span className="faint">{rule.source}</span>
           </p>
           <p>
-            <b>{rule.could_not_run ? `It could not run: ${rule.could_not_run}` : "It found nothing here."}</b>
+            <b>{rule.could_not_run ? say`It could not run: ${rule.could_not_run}` : say`It found nothing here.`}</b>
           </p>
         </>
       ) : (
         <p>
-          <b>{only ? `Nothing here is ${only === "accepted" ? "accepted" : `${only}`}.` : "Nothing was found."}</b>
+          <b>
+            {only ? say`Nothing here is ${only === "accepted" ? say`accepted` : `${only}`}.` : say`Nothing was found.`}
+          </b>
         </p>
       )}
       <a className="button" href={addressOf("check", { of: values.of })}>
-        Show all findings
+        {say`Show all findings`}
       </a>
     </div>
   );
@@ -225,9 +230,9 @@ function Group(props: {
       {rest > 0 ? (
         <div className="finding-more">
           <Button onClick={() => setShown((before) => before + STEP)}>
-            {rest > STEP ? `Show ${STEP} more of ${count(rest)}` : `Show the other ${count(rest)}`}
+            {rest > STEP ? say`Show ${STEP} more of ${count(rest)}` : say`Show the other ${count(rest)}`}
           </Button>
-          <p className="finding-unprinted">and {count(rest)} more, not printed here</p>
+          <p className="finding-unprinted">{say`and ${count(rest)} more, not printed here`}</p>
         </div>
       ) : null}
     </section>
@@ -247,13 +252,13 @@ function Export({ values }: { readonly values: Readonly<Record<string, string>> 
   return (
     <>
       <Button busy={busy === "csv" ? "Writing" : null} onClick={() => void keep("csv")}>
-        Keep as table
+        {say`Keep as table`}
       </Button>
       <Button busy={busy === "html" ? "Writing" : null} onClick={() => void keep("html")}>
-        Keep as page
+        {say`Keep as page`}
       </Button>
       <PrintButton name="paper.report" input={values.of ? { building: values.of } : {}}>
-        Print the report
+        {say`Print the report`}
       </PrintButton>
     </>
   );

@@ -4,6 +4,7 @@ import type { Finding } from "../../../core/check/finding.ts";
 import { BASIS } from "../../../core/model/kind.ts";
 import { shownDay } from "../../../core/model/wording.ts";
 import type { Failure } from "../../../core/result.ts";
+import { say } from "../../../core/words/say.ts";
 import { useSettings } from "../../client/settings.ts";
 import { useAct } from "../../client/use-act.ts";
 import { Button } from "../../controls/button.tsx";
@@ -12,12 +13,12 @@ import { Said } from "../../controls/said.tsx";
 import { recordAddress } from "../../controls/tag-link.tsx";
 import { FindingMark } from "../../drawing/findings.tsx";
 import { DayField } from "../../forms/day-field.tsx";
-import { say } from "../../frame/notices.tsx";
+import { notify } from "../../frame/notices.tsx";
 import { dayFrom } from "../../grid/reading-days.ts";
 import { today } from "../../grid/today.ts";
 
 const basisWord = (basis: string): string => (BASIS as Readonly<Record<string, string>>)[basis] ?? basis;
-const BASIS_UNKNOWN = "how it is known is not on record";
+const BASIS_UNKNOWN = say`how it is known is not on record`;
 
 export function FindingItem({ finding, readOnly }: { readonly finding: Finding; readonly readOnly: string | null }) {
   const [accepting, setAccepting] = useState(false);
@@ -35,14 +36,14 @@ export function FindingItem({ finding, readOnly }: { readonly finding: Finding; 
       <FindingMark shape={accepted ? "accepted" : finding.severity} />
       <div className="finding-body">
         <p className="finding-said">
-          <span className="hush">{accepted ? "accepted" : finding.severity}: </span>
+          <span className="hush">{accepted ? say`accepted` : finding.severity}: </span>
           <Said text={finding.sentence} records={records} />
-          {finding.is_new && !accepted ? <span className="finding-new">new</span> : null}
+          {finding.is_new && !accepted ? <span className="finding-new">{say`new`}</span> : null}
         </p>
         {exception ? <Earlier exception={exception} /> : null}
         {finding.repair && !accepted ? (
           <p className="finding-repair">
-            <span className="faint">To repair:</span> <Said text={finding.repair} records={records} />
+            <span className="faint">{say`To repair:`}</span> <Said text={finding.repair} records={records} />
           </p>
         ) : null}
         {finding.caution && !accepted ? (
@@ -54,9 +55,9 @@ export function FindingItem({ finding, readOnly }: { readonly finding: Finding; 
         <p className="finding-rests">
           {[
             finding.count > 1 ? counted(finding.count, "case", "cases") : null,
-            `rests on ${counted(records.length, "record", "records")}`,
-            finding.basis.length > 0 ? `known by: ${finding.basis.map(basisWord).join(", ")}` : BASIS_UNKNOWN,
-            finding.last_visit ? `last visit ${shownDay(finding.last_visit)}` : "never visited on record",
+            say`rests on ${counted(records.length, "record", "records")}`,
+            finding.basis.length > 0 ? say`known by: ${finding.basis.map(basisWord).join(", ")}` : BASIS_UNKNOWN,
+            finding.last_visit ? say`last visit ${shownDay(finding.last_visit)}` : say`never visited on record`,
           ]
             .filter(Boolean)
             .join(" · ")}
@@ -70,15 +71,15 @@ export function FindingItem({ finding, readOnly }: { readonly finding: Finding; 
       <div className="finding-ways">
         {first ? (
           <a className="button" href={recordAddress(first)}>
-            Open
+            {say`Open`}
           </a>
         ) : null}
         {readOnly ? null : accepted ? (
           <Button busy={running > 0 ? "Writing" : null} onClick={() => void withdraw()}>
-            No longer accept
+            {say`No longer accept`}
           </Button>
         ) : (
-          <Button onClick={() => setAccepting((on) => !on)}>{accepting ? "Not now" : "Accept"}</Button>
+          <Button onClick={() => setAccepting((on) => !on)}>{accepting ? say`Not now` : say`Accept`}</Button>
         )}
       </div>
       {accepting ? <AcceptForm finding={finding} onDone={() => setAccepting(false)} onRefused={setRefused} /> : null}
@@ -90,12 +91,12 @@ function Earlier({ exception }: { readonly exception: NonNullable<Finding["excep
   const { holds, reason, accepted_by, accepted_on, review_on, review_due } = exception;
   return (
     <p className="finding-earlier">
-      {holds ? "Accepted" : "Was accepted"} {shownDay(accepted_on)} by {accepted_by}: “{reason}”.{" "}
-      {holds ? null : <b>What it rested on has changed since, so it counts again. </b>}
+      {say`${holds ? say`Accepted` : say`Was accepted`} ${shownDay(accepted_on)} by ${accepted_by}: “${reason}”.`}{" "}
+      {holds ? null : <b>{say`What it rested on has changed since, so it counts again. `}</b>}
       {review_due && review_on ? (
-        <b>To be looked at again since {shownDay(review_on)}.</b>
+        <b>{say`To be looked at again since ${shownDay(review_on)}.`}</b>
       ) : review_on ? (
-        `To be looked at again on ${shownDay(review_on)}.`
+        say`To be looked at again on ${shownDay(review_on)}.`
       ) : null}
     </p>
   );
@@ -133,13 +134,13 @@ function AcceptForm(props: {
       onRefused(reply.error);
       return;
     }
-    say("Accepted. It stays listed, and counts again by itself when its facts change.");
+    notify(say`Accepted. It stays listed, and counts again by itself when its facts change.`);
     onDone();
   };
   return (
     <form className="accept" onSubmit={(event) => void submit(event)}>
       <label>
-        <span>Accept because</span>
+        <span>{say`Accept because`}</span>
         <input
           ref={(input) => {
             field.current = input;
@@ -157,10 +158,10 @@ function AcceptForm(props: {
           autoFocus
         />
       </label>
-      <span>look again on</span>
-      <DayField label="Look again on" day={review} onDay={setReview} placeholder="no day" />
+      <span>{say`look again on`}</span>
+      <DayField label={say`Look again on`} day={review} onDay={setReview} placeholder={say`no day`} />
       <Button filled submit disabled={reason.trim() === ""} busy={running > 0 ? "Writing" : null}>
-        {person ? `Accept, as ${person}` : "Accept"}
+        {person ? say`Accept, as ${person}` : say`Accept`}
       </Button>
     </form>
   );

@@ -1,6 +1,8 @@
 /** A finding in one line, where the record stands that it is about. */
 import type { Finding } from "../../../core/check/finding.ts";
+import { say } from "../../../core/words/say.ts";
 import { Said } from "../../controls/said.tsx";
+import { sayWith } from "../../controls/say-with.tsx";
 import { FindingMark } from "../../drawing/findings.tsx";
 import { addressOf } from "../../frame/router.ts";
 
@@ -14,12 +16,12 @@ export function FindingLine({ finding, marked = false }: { readonly finding: Fin
         {finding.repair ? (
           <span className="soft">
             {" "}
-            To repair: <Said text={finding.repair} records={finding.records} />
+            {sayWith`To repair: ${<Said text={finding.repair} records={finding.records} />}`}
           </span>
         ) : null}
       </span>
       <a className="line-link" href={addressOf("check", { by: finding.rule })}>
-        Open in Check
+        {say`Open in Check`}
       </a>
     </div>
   );

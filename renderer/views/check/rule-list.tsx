@@ -1,6 +1,7 @@
 /** Rules by family, with how much each found; one chosen shows its findings alone. */
 
 import { FAMILIES, type Family } from "../../../core/check/finding.ts";
+import { say } from "../../../core/words/say.ts";
 import { count, counted } from "../../controls/figures.ts";
 import { FindingMark } from "../../drawing/findings.tsx";
 import { addressOf } from "../../frame/router.ts";
@@ -19,7 +20,7 @@ const LONGEST = 42;
 export function RuleList({ report, by, values }: Props) {
   const most = Math.max(1, ...report.rules.map((rule) => rule.found));
   return (
-    <nav className="rule-list" aria-label="Rules">
+    <nav className="rule-list" aria-label={say`Rules`}>
       {(Object.keys(FAMILIES) as Family[]).map((family) => {
         const rules = report.rules.filter((rule) => rule.family === family);
         if (rules.length === 0) return null;
@@ -72,7 +73,7 @@ function RuleItems({ rules, by, values, most }: ItemsProps) {
               </span>
             ) : null}
             <span className="rule-count">
-              {rule.could_not_run ? "could not run" : rule.found === 0 ? "none" : count(rule.found)}
+              {rule.could_not_run ? say`could not run` : rule.found === 0 ? say`none` : count(rule.found)}
             </span>
           </a>
         </li>
@@ -87,7 +88,7 @@ function Quiet(props: ItemsProps) {
   if (rules.length === 0) return null;
   return (
     <details className="rule-quiet">
-      <summary>{counted(rules.length, "rule found", "rules found")} nothing</summary>
+      <summary>{say`${counted(rules.length, "rule found", "rules found")} nothing`}</summary>
       <RuleItems {...props} />
     </details>
   );

@@ -1,6 +1,7 @@
 /** The blank that says by which rules: all, one family, or one rule. */
 import { useMemo, useState } from "react";
 import { FAMILIES, type Family } from "../../../core/check/finding.ts";
+import { say } from "../../../core/words/say.ts";
 import { useAnswer } from "../../client/use-answer.ts";
 import { Combobox, type Option } from "../../controls/combobox.tsx";
 import { FindingMark } from "../../drawing/findings.tsx";
@@ -19,11 +20,11 @@ export function RulePicker({ value, typed, choose }: PickerProps) {
   const { value: known } = useAnswer("check.rules", {}, { kinds: [] });
   const options = useMemo(() => {
     const rules = known?.rules ?? [];
-    const all: RuleOption[] = [{ key: "", value: "", words: "every rule", show: "every rule" }];
+    const all: RuleOption[] = [{ key: "", value: "", words: say`every rule`, show: say`every rule` }];
     for (const family of Object.keys(FAMILIES) as Family[]) {
       const own = rules.filter((rule) => rule.family === family);
       if (own.length === 0) continue;
-      const words = `the rules of ${FAMILIES[family]}`;
+      const words = say`the rules of ${FAMILIES[family]}`;
       all.push({ key: family, value: family, words, show: <b>{words}</b>, group: FAMILIES[family] });
       for (const rule of own)
         all.push({
@@ -44,13 +45,13 @@ export function RulePicker({ value, typed, choose }: PickerProps) {
   }, [known, text, value]);
   return (
     <Combobox
-      label="By which rules"
+      label={say`By which rules`}
       text={text}
       onText={setText}
       options={options}
       open
       onChoose={(option) => choose(option.value)}
-      nothing="No rule has this in its name."
+      nothing={say`No rule has this in its name.`}
       className="picker"
       inputRef={(field) => field?.focus()}
     />

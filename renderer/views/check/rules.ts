@@ -2,6 +2,7 @@
 import { FAMILIES, type Family, type Finding, SEVERITIES, type Severity } from "../../../core/check/finding.ts";
 import type { KindName } from "../../../core/model/dictionary.ts";
 import type { AnswerOf } from "../../../core/operations/list.ts";
+import { say } from "../../../core/words/say.ts";
 
 export type Report = AnswerOf<"check.run">;
 export type Rule = Report["rules"][number];
@@ -17,7 +18,7 @@ const isFamily = (text: string): text is Family => Object.hasOwn(FAMILIES, text)
 
 /** What the blank says: a family, a rule, or that rule's name until its title is known. */
 export const byWords = (by: string): string =>
-  isFamily(by) ? `the rules of ${FAMILIES[by]}` : (titles.get(by)?.toLowerCase() ?? by);
+  isFamily(by) ? say`the rules of ${FAMILIES[by]}` : (titles.get(by)?.toLowerCase() ?? by);
 
 /** `error`, `accepted`, or nothing. */
 export type Only = Severity | "accepted" | null;

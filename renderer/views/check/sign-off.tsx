@@ -1,11 +1,13 @@
 /** Signing the report as it stands: the next one opens with what is new since. */
 import { type FormEvent, useEffect, useRef, useState } from "react";
 import type { Failure } from "../../../core/result.ts";
+import { say } from "../../../core/words/say.ts";
 import { settings, useSettings } from "../../client/settings.ts";
 import { useAct } from "../../client/use-act.ts";
 import { Button } from "../../controls/button.tsx";
 import { counted } from "../../controls/figures.ts";
-import { say } from "../../frame/notices.tsx";
+import { sayWith } from "../../controls/say-with.tsx";
+import { notify } from "../../frame/notices.tsx";
 import type { Report } from "./rules.ts";
 
 export function SignOff({ report, onClose }: { readonly report: Report; readonly onClose: () => void }) {
@@ -28,30 +30,28 @@ export function SignOff({ report, onClose }: { readonly report: Report; readonly
       setRefused(reply.error);
       return;
     }
-    say(`Signed by ${name}. The next report opens with what is new since.`);
+    notify(say`Signed by ${name}. The next report opens with what is new since.`);
     dialog.current?.close();
   };
   return (
     <dialog ref={dialog} className="dialog" aria-labelledby="sign-title" onClose={onClose}>
       <form onSubmit={(event) => void submit(event)}>
-        <h2 id="sign-title">Sign this report</h2>
+        <h2 id="sign-title">{say`Sign this report`}</h2>
         <p>
-          {counted(report.findings.length, "finding", "findings")}, {report.accepted} of them accepted, over the content{" "}
-          <span className="tag">{report.content_hash.slice(0, 8)}</span>, by the rules{" "}
-          <span className="tag">{report.rules_version}</span>.
+          {sayWith`${counted(report.findings.length, "finding", "findings")}, ${report.accepted} of them accepted, over the content ${<span className="tag">{report.content_hash.slice(0, 8)}</span>}, by the rules ${<span className="tag">{report.rules_version}</span>}.`}
           {open > 0 ? (
             <b>
               {" "}
-              {counted(open, "hazard or error is", "hazards and errors are")} still open; signing does not close them.
+              {say`${counted(open, "hazard or error is", "hazards and errors are")} still open; signing does not close them.`}
             </b>
           ) : null}
         </p>
         <label className="field">
-          <span>Who signs</span>
+          <span>{say`Who signs`}</span>
           <input value={by} maxLength={80} required onChange={(event) => setBy(event.target.value)} />
         </label>
         <label className="field">
-          <span>Notes, if any</span>
+          <span>{say`Notes, if any`}</span>
           <input value={notes} maxLength={4000} onChange={(event) => setNotes(event.target.value)} />
         </label>
         {refused ? (
@@ -60,9 +60,9 @@ export function SignOff({ report, onClose }: { readonly report: Report; readonly
           </p>
         ) : null}
         <div className="dialog-acts">
-          <Button onClick={() => dialog.current?.close()}>Not now</Button>
+          <Button onClick={() => dialog.current?.close()}>{say`Not now`}</Button>
           <Button filled submit disabled={by.trim() === ""} busy={running > 0 ? "Signing" : null}>
-            Sign it
+            {say`Sign it`}
           </Button>
         </div>
       </form>

@@ -1,14 +1,16 @@
 /** The cable pointed at: each stretch with why and what cures it, and the coils it would have to hold. */
 import type { CoilsCable, CoilsCure, CoilsStretch } from "../../../core/repair/coils/answer.ts";
+import { say } from "../../../core/words/say.ts";
 import { count, useLength } from "../../controls/figures.ts";
+import { sayWith } from "../../controls/say-with.tsx";
 import { TagLink } from "../../controls/tag-link.tsx";
 import { addressOf } from "../../frame/router.ts";
 import { StateMark } from "./line-drawing.tsx";
 
 const STATES: Readonly<Record<CoilsStretch["state"], string>> = {
-  lacks: "not from coils",
-  to_prove: "to prove",
-  untold: "can't be told",
+  lacks: say`not from coils`,
+  to_prove: say`to prove`,
+  untold: say`can't be told`,
 };
 
 export function CableDetail({ cable: own }: { readonly cable: CoilsCable }) {
@@ -17,40 +19,38 @@ export function CableDetail({ cable: own }: { readonly cable: CoilsCable }) {
   return (
     <>
       <section className="coils-part" aria-labelledby="coils-stretches">
-        <h2 id="coils-stretches">{cable.tag}, stretch by stretch</h2>
+        <h2 id="coils-stretches">{say`${cable.tag}, stretch by stretch`}</h2>
         {parts > 1 ? (
           <p>
-            It lies in {count(parts)} parts with a gap between; each is studied by itself.
+            {say`It lies in ${count(parts)} parts with a gap between; each is studied by itself.`}
             {parts_untold.map((reason) => (
-              <span key={reason}> Of one it can't be told: {reason}.</span>
+              <span key={reason}>{say` Of one it can't be told: ${reason}.`}</span>
             ))}
           </p>
         ) : null}
         <table className="coils-table">
           <thead>
             <tr>
-              <th scope="col">from</th>
-              <th scope="col">to</th>
-              <th scope="col">marks</th>
+              <th scope="col">{say`from`}</th>
+              <th scope="col">{say`to`}</th>
+              <th scope="col">{say`marks`}</th>
               <th scope="col" className="figure">
-                length
+                {say`length`}
               </th>
-              <th scope="col">state</th>
+              <th scope="col">{say`state`}</th>
               <th scope="col" className="figure">
-                circuits
+                {say`circuits`}
               </th>
-              <th scope="col">because</th>
-              <th scope="col">what cures it</th>
-              <th scope="col">cut here</th>
+              <th scope="col">{say`because`}</th>
+              <th scope="col">{say`what cures it`}</th>
+              <th scope="col">{say`cut here`}</th>
             </tr>
           </thead>
           <tbody>
             {stretches.map((one) => (
               <tr key={one.from.at_m}>
                 {within(one) ? (
-                  <td colSpan={2}>
-                    inside <Spot of={one.from} />
-                  </td>
+                  <td colSpan={2}>{sayWith`inside ${<Spot of={one.from} />}`}</td>
                 ) : (
                   <>
                     <td>
@@ -63,9 +63,9 @@ export function CableDetail({ cable: own }: { readonly cable: CoilsCable }) {
                 )}
                 <td className="figure">
                   {one.from.mark === null && one.to.mark === null ? (
-                    <span className="faint">not on record</span>
+                    <span className="faint">{say`not on record`}</span>
                   ) : (
-                    `${one.from.mark ?? "?"} to ${one.to.mark ?? "?"} ${mark_unit ?? ""}`
+                    say`${one.from.mark ?? "?"} to ${one.to.mark ?? "?"} ${mark_unit ?? ""}`
                   )}
                 </td>
                 <td className="figure">{length(one.length_m)}</td>
@@ -83,9 +83,9 @@ export function CableDetail({ cable: own }: { readonly cable: CoilsCable }) {
                       after: one.cut.after,
                       mark: one.cut.mark === null ? null : String(one.cut.mark),
                     })}
-                    aria-label={`how mended? ${cable.tag}, cut between ${one.from.words} and ${one.to.words}`}
+                    aria-label={say`how mended? ${cable.tag}, cut between ${one.from.words} and ${one.to.words}`}
                   >
-                    how mended?
+                    {say`how mended?`}
                   </a>
                 </td>
               </tr>
@@ -94,13 +94,12 @@ export function CableDetail({ cable: own }: { readonly cable: CoilsCable }) {
         </table>
       </section>
       <section className="coils-part" aria-labelledby="coils-cure">
-        <h2 id="coils-cure">What would cure {cable.tag}</h2>
+        <h2 id="coils-cure">{say`What would cure ${cable.tag}`}</h2>
         <Cure cure={cure} />
         {cure_once_proven ? (
           <>
             <p>
-              Once it is proven that it slides {cure_once_proven.to_prove.join(", ")}, so that less is left open or less
-              coil is needed:
+              {say`Once it is proven that it slides ${cure_once_proven.to_prove.join(", ")}, so that less is left open or less coil is needed:`}
             </p>
             <Cure cure={cure_once_proven} />
           </>
@@ -118,7 +117,7 @@ function Spot({ of: { place, stop, beyond_m } }: { readonly of: CoilsStretch["fr
   const length = useLength();
   return (
     <>
-      {beyond_m < 0.05 ? "" : `${length(beyond_m)} beyond `}
+      {beyond_m < 0.05 ? "" : say`${length(beyond_m)} beyond `}
       <TagLink record={place ?? stop} />
     </>
   );
@@ -130,22 +129,21 @@ function Cure({ cure: { coils, more_m, exact, left_open_m } }: { readonly cure: 
     <ul className="coils-cure">
       {coils.map(({ stop, place, holds_m, most_m, more_m: own_m }) => (
         <li key={stop.id}>
-          <TagLink record={place ?? stop} /> would hold <b>{length(own_m)}</b> more (now{" "}
-          {holds_m === null ? "not known, taken as none" : length(holds_m)}
-          {most_m === null ? "" : `; it is to hold ${length(most_m)} at most`})
+          {sayWith`${<TagLink record={place ?? stop} />} would hold ${<b>{length(own_m)}</b>} more (now ${holds_m === null ? say`not known, taken as none` : length(holds_m)}`}
+          {most_m === null ? "" : say`; it is to hold ${length(most_m)} at most`})
         </li>
       ))}
       <li>
         {coils.length === 0
-          ? "No coil more. "
-          : `${count(coils.length)} ${coils.length === 1 ? "coil" : "coils"}, ${length(more_m)} in all; ${
+          ? say`No coil more. `
+          : say`${count(coils.length)} ${coils.length === 1 ? say`coil` : say`coils`}, ${length(more_m)} in all; ${
               exact
-                ? "no fewer coils would do, and no fewer metres in so many."
-                : "the least found: it is not proven that fewer would not do."
+                ? say`no fewer coils would do, and no fewer metres in so many.`
+                : say`the least found: it is not proven that fewer would not do.`
             } `}
         {left_open_m > 0
-          ? `${length(left_open_m)} of way stay open: no coil that these places are to hold cures them.`
-          : "Then nothing of the way is open that can be told."}
+          ? say`${length(left_open_m)} of way stay open: no coil that these places are to hold cures them.`
+          : say`Then nothing of the way is open that can be told.`}
       </li>
     </ul>
   );

@@ -1,5 +1,6 @@
 /** Beside and below the cables: cautions, what is taken for granted, limits; coils by place; what can't be told. */
 import type { CoilsAnswer } from "../../../core/repair/coils/answer.ts";
+import { say } from "../../../core/words/say.ts";
 import { Cautions } from "../../controls/cautions.tsx";
 import { count, useLength } from "../../controls/figures.ts";
 import { LeafPart } from "../../controls/leaf.tsx";
@@ -10,14 +11,14 @@ export function CoilsLeaf({ answer }: { readonly answer: CoilsAnswer }) {
   return (
     <>
       <Cautions cautions={answer.cautions} />
-      <LeafPart title="Taken for granted">
+      <LeafPart title={say`Taken for granted`}>
         <ul className="leaf-list">
           {answer.assumed.map((words) => (
             <li key={words}>{words}</li>
           ))}
         </ul>
       </LeafPart>
-      <LeafPart title="Reckoned by">
+      <LeafPart title={say`Reckoned by`}>
         <ul className="leaf-list">
           {answer.limits.map((limit) => (
             <li key={limit.tag}>
@@ -37,12 +38,12 @@ export function Places({ places }: Pick<CoilsAnswer, "places">) {
   if (places.length === 0) return null;
   return (
     <section className="coils-part" aria-labelledby="coils-places">
-      <h2 id="coils-places">Coils wanted, place by place</h2>
+      <h2 id="coils-places">{say`Coils wanted, place by place`}</h2>
       <ul className="coils-places">
         {places.map(({ place, words, coils, more_m }) => (
           <li key={words}>
-            {place ? <TagLink record={place} /> : words}: {count(coils)} {coils === 1 ? "coil" : "coils"},{" "}
-            {length(more_m)} in all
+            {place ? <TagLink record={place} /> : words}
+            {say`: ${count(coils)} ${coils === 1 ? say`coil` : say`coils`}, ${length(more_m)} in all`}
           </li>
         ))}
       </ul>
@@ -54,7 +55,7 @@ export function Untold({ untold }: Pick<CoilsAnswer, "untold">) {
   if (untold.length === 0) return null;
   return (
     <section className="coils-part" aria-labelledby="coils-untold">
-      <h2 id="coils-untold">Of which it can't be told</h2>
+      <h2 id="coils-untold">{say`Of which it can't be told`}</h2>
       <ul>
         {untold.map(({ cable, reason }) => (
           <li key={cable.id}>

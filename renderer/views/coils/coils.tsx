@@ -1,5 +1,6 @@
 /** Where are coils missing? Cables by what a cut would take down, the one pointed at drawn to scale, and what cures it. */
 import type { CoilsAnswer, CoilsCable } from "../../../core/repair/coils/answer.ts";
+import { say } from "../../../core/words/say.ts";
 import { useAnswer } from "../../client/use-answer.ts";
 import { Answered } from "../../controls/answer.tsx";
 import { count, useLength } from "../../controls/figures.ts";
@@ -32,12 +33,12 @@ export function Coils({ values }: ViewProps) {
   const one = selected?.cable.tag ?? answer.value?.of?.tag ?? "";
   const alone = answer.value?.of?.kind === "cable";
   const drawn = useAnswer("coils.study", one && !alone && lost_m !== undefined ? { of: one, ...more } : null);
-  if (lost_m === undefined) return <Page answer="The metres lost must be a number, such as 2." />;
+  if (lost_m === undefined) return <Page answer={say`The metres lost must be a number, such as 2.`} />;
   return answer.value ? (
     <Page {...told(answer.value, selected, alone ? answer.value : (drawn.value ?? null))} />
   ) : (
     <Page>
-      <Answered answer={answer} word="Cutting in thought" {...(of ? { asked: of } : {})}>
+      <Answered answer={answer} word={say`Cutting in thought`} {...(of ? { asked: of } : {})}>
         {() => null}
       </Answered>
     </Page>
@@ -46,12 +47,12 @@ export function Coils({ values }: ViewProps) {
 
 const Metres = ({ of }: { readonly of: number }) => {
   const length = useLength();
-  return of === 0 ? <span className="faint">none</span> : length(of);
+  return of === 0 ? <span className="faint">{say`none`}</span> : length(of);
 };
 
 function Urgent({ of: { circuits } }: { readonly of: CoilsCable }) {
   const first = circuits.slice(0, 3);
-  if (first.length === 0) return <span className="faint">none</span>;
+  if (first.length === 0) return <span className="faint">{say`none`}</span>;
   return (
     <>
       {first.map(({ circuit, priority }, index) => (
@@ -61,7 +62,7 @@ function Urgent({ of: { circuits } }: { readonly of: CoilsCable }) {
           {priority === null ? "" : ` (${priority})`}
         </span>
       ))}
-      {circuits.length > first.length ? ` and ${count(circuits.length - first.length)} more` : ""}
+      {circuits.length > first.length ? say` and ${count(circuits.length - first.length)} more` : ""}
     </>
   );
 }
@@ -70,15 +71,15 @@ function CureWords({ of: { cure, cure_once_proven } }: { readonly of: CoilsCable
   const length = useLength();
   const best = cure_once_proven ?? cure;
   const notes = [
-    cure_once_proven ? "once it is proven to slide" : "",
-    best.left_open_m > 0 ? `${length(best.left_open_m)} stay open` : "",
+    cure_once_proven ? say`once it is proven to slide` : "",
+    best.left_open_m > 0 ? say`${length(best.left_open_m)} stay open` : "",
   ].filter(Boolean);
   return (
     <>
       {best.coils.length === 0
         ? cure_once_proven
-          ? "no coil more"
-          : "no coil helps"
+          ? say`no coil more`
+          : say`no coil helps`
         : best.coils.map(({ words, more_m }) => `${words} +${length(more_m)}`).join(", ")}
       {notes.length > 0 ? <span className="coils-under">{notes.join("; ")}</span> : null}
     </>
@@ -86,19 +87,19 @@ function CureWords({ of: { cure, cure_once_proven } }: { readonly of: CoilsCable
 }
 
 const COLUMNS: readonly WalkedColumn<CoilsCable>[] = [
-  { key: "cable", head: "cable", show: ({ cable }) => <TagLink record={cable} /> },
-  { key: "circuits", head: "circuits", className: "figure", show: ({ circuits }) => count(circuits.length) },
-  { key: "urgent", head: "by priority", show: (cable) => <Urgent of={cable} /> },
+  { key: "cable", head: say`cable`, show: ({ cable }) => <TagLink record={cable} /> },
+  { key: "circuits", head: say`circuits`, className: "figure", show: ({ circuits }) => count(circuits.length) },
+  { key: "urgent", head: say`by priority`, show: (cable) => <Urgent of={cable} /> },
   {
     key: "strands",
-    head: "strands in service",
+    head: say`strands in service`,
     className: "figure",
     show: ({ strands_in_service }) => count(strands_in_service),
   },
-  { key: "lacks", head: "not from coils", className: "figure", show: ({ lacks_m }) => <Metres of={lacks_m} /> },
-  { key: "prove", head: "to prove", className: "figure", show: ({ to_prove_m }) => <Metres of={to_prove_m} /> },
-  { key: "way", head: "of its way", className: "figure", show: ({ asked_m }) => <Metres of={asked_m} /> },
-  { key: "cure", head: "the smallest set of coils", show: (cable) => <CureWords of={cable} /> },
+  { key: "lacks", head: say`not from coils`, className: "figure", show: ({ lacks_m }) => <Metres of={lacks_m} /> },
+  { key: "prove", head: say`to prove`, className: "figure", show: ({ to_prove_m }) => <Metres of={to_prove_m} /> },
+  { key: "way", head: say`of its way`, className: "figure", show: ({ asked_m }) => <Metres of={asked_m} /> },
+  { key: "cure", head: say`the smallest set of coils`, show: (cable) => <CureWords of={cable} /> },
 ];
 
 function told(answer: CoilsAnswer, selected: CoilsCable | null, drawn: CoilsAnswer | null): PageProps {
@@ -109,7 +110,7 @@ function told(answer: CoilsAnswer, selected: CoilsCable | null, drawn: CoilsAnsw
     leaf: <CoilsLeaf answer={answer} />,
     children: (
       <>
-        <Region name="drawing" label="The cable and its coils" className="coils-drawing">
+        <Region name="drawing" label={say`The cable and its coils`} className="coils-drawing">
           {drawn?.line ? (
             <LineDrawing
               line={drawn.line}
@@ -119,11 +120,11 @@ function told(answer: CoilsAnswer, selected: CoilsCable | null, drawn: CoilsAnsw
             />
           ) : null}
         </Region>
-        <Region name="ledger" label="Cables whose coils don't suffice" className="coils-ledger">
+        <Region name="ledger" label={say`Cables whose coils don't suffice`} className="coils-ledger">
           {answer.cables.length > 0 ? (
             <div className="coils-list">
               <Walked
-                label="Cables that can't be mended from coils"
+                label={say`Cables that can't be mended from coils`}
                 columns={COLUMNS}
                 rows={answer.cables}
                 keyOf={({ cable }) => cable.tag}

@@ -2,6 +2,7 @@
 import { useId } from "react";
 import type { CoilsCure, CoilsLine, CoilsStretch } from "../../../core/repair/coils/answer.ts";
 import type { RecordRef } from "../../../core/trace/answer.ts";
+import { say } from "../../../core/words/say.ts";
 import { useLength } from "../../controls/figures.ts";
 import { textScale } from "../../drawing/text-scale.ts";
 import { useWidth } from "../../drawing/use-width.ts";
@@ -76,7 +77,8 @@ export function LineDrawing({
   const more = new Map(cure?.coils.map(({ stop, more_m }) => [stop.id, more_m]));
   const coilWords = (stop: CoilsLine["stops"][number]): string => {
     const { coil_left_m: a, coil_right_m: b } = stop;
-    const one = (coil: number | null): string => (coil === null ? "coil ?" : coil === 0 ? "no coil" : length(coil, 1));
+    const one = (coil: number | null): string =>
+      coil === null ? "coil ?" : coil === 0 ? say`no coil` : length(coil, 1);
     return stop.kind === "opened" && a !== b ? `${one(a)} | ${one(b)}` : one(a);
   };
   let level = 0;
@@ -89,14 +91,14 @@ export function LineDrawing({
   });
   const deepest = Math.max(0, ...stops.map((stop) => stop.level));
   const height = Y + 52 * K + 28 * K * deepest;
-  const told = stretches.map(({ from, to, state }) => `${WORDS[state]} from ${from.words} to ${to.words}`);
+  const told = stretches.map(({ from, to, state }) => say`${WORDS[state]} from ${from.words} to ${to.words}`);
   return (
     <div ref={holder}>
       <svg
         width={width}
         height={height}
         role="img"
-        aria-label={`${cable?.tag ?? "The cable"} to scale: ${told.length > 0 ? told.join("; ") : "mended from coils wherever it is cut"}.`}
+        aria-label={say`${cable?.tag ?? say`The cable`} to scale: ${told.length > 0 ? told.join("; ") : say`mended from coils wherever it is cut`}.`}
       >
         <Textures id={id} />
         {line.legs.map((leg, at) => {
@@ -157,21 +159,21 @@ export function LineDrawing({
         ))}
       </svg>
       <p className="coils-legend">
-        <span>To scale along the way, coils below the stops, + what would cure it.</span>
+        <span>{say`To scale along the way, coils below the stops, + what would cure it.`}</span>
         {states.map((state) => (
           <span key={state}>
             <StateMark state={state} /> {WORDS[state]}
           </span>
         ))}
-        {line.gaps_m.length > 0 ? <span>Two strokes: a gap, drawn as if there were none.</span> : null}
-        <span>Thick: can't slide, at least one way; dashed: not proven to.</span>
+        {line.gaps_m.length > 0 ? <span>{say`Two strokes: a gap, drawn as if there were none.`}</span> : null}
+        <span>{say`Thick: can't slide, at least one way; dashed: not proven to.`}</span>
       </p>
     </div>
   );
 }
 
 const WORDS: Readonly<Record<State, string>> = {
-  lacks: "can't be mended from coils",
-  to_prove: "only by legs that are not proven to slide",
-  untold: "can't be told",
+  lacks: say`can't be mended from coils`,
+  to_prove: say`only by legs that are not proven to slide`,
+  untold: say`can't be told`,
 };

@@ -3,6 +3,7 @@ import { useState } from "react";
 import { shownDay } from "../../../core/model/wording.ts";
 import type { AnswerOf } from "../../../core/operations/list.ts";
 import type { Failure } from "../../../core/result.ts";
+import { say } from "../../../core/words/say.ts";
 import { onDesktop } from "../../capabilities/browser.ts";
 import { useClient } from "../../client/context.ts";
 import { useAct } from "../../client/use-act.ts";
@@ -29,14 +30,14 @@ export function AsOf({ day }: { readonly day: string }) {
   return (
     <>
       <p className="soft">
-        As a file that is only read, traced and checked as any plant. What stood on {shownDay(day)} can mean two things:
+        {say`As a file that is only read, traced and checked as any plant. What stood on ${shownDay(day)} can mean two things:`}
       </p>
       <div className="as-of-ways">
         <Button busy={making === "known" ? "Writing" : null} onClick={() => void make("known")}>
-          Work done by then, by all that is known now
+          {say`Work done by then, by all that is known now`}
         </Button>
         <Button busy={making === "recorded" ? "Writing" : null} onClick={() => void make("recorded")}>
-          What the record said then
+          {say`What the record said then`}
         </Button>
       </div>
       {refused ? <Refused failure={refused} /> : null}
@@ -49,11 +50,11 @@ export function AsOf({ day }: { readonly day: string }) {
           ))}
           {onDesktop() ? (
             <div className="as-of-ways">
-              <Button onClick={() => void client.capabilities.reveal(made.path)}>Show the file</Button>
-              <Button onClick={() => void client.capabilities.openPlant()}>Open a plant</Button>
+              <Button onClick={() => void client.capabilities.reveal(made.path)}>{say`Show the file`}</Button>
+              <Button onClick={() => void client.capabilities.openPlant()}>{say`Open a plant`}</Button>
             </div>
           ) : (
-            <p className="soft">Open it as any plant: its first line says what it shows.</p>
+            <p className="soft">{say`Open it as any plant: its first line says what it shows.`}</p>
           )}
         </div>
       ) : null}

@@ -3,6 +3,7 @@ import { useEffect, useState } from "react";
 import { Fault } from "../../../core/model/clean-text.ts";
 import { KINDS } from "../../../core/model/dictionary.ts";
 import type { AnswerOf, InputOf } from "../../../core/operations/list.ts";
+import { say } from "../../../core/words/say.ts";
 import { useAnswer } from "../../client/use-answer.ts";
 import { Answered } from "../../controls/answer.tsx";
 import { Button } from "../../controls/button.tsx";
@@ -46,11 +47,13 @@ export function Compare({ values }: ViewProps) {
 
   if (!values.from || wrong)
     return (
-      <Page answer={wrong ? `That ${wrong.reason}.` : "Name the earlier moment, and the later one if it isn't now."}>
+      <Page
+        answer={wrong ? say`That ${wrong.reason}.` : say`Name the earlier moment, and the later one if it isn't now.`}
+      >
         <div className="compare-empty">
-          <a href={addressOf("compare", { from: "yesterday" })}>Since yesterday evening</a>
-          <a href={addressOf("compare", { from: "signed" })}>Since the last sign-off</a>
-          <a href={addressOf("compare", { from: "change 0" })}>Since the first change</a>
+          <a href={addressOf("compare", { from: "yesterday" })}>{say`Since yesterday evening`}</a>
+          <a href={addressOf("compare", { from: "signed" })}>{say`Since the last sign-off`}</a>
+          <a href={addressOf("compare", { from: "change 0" })}>{say`Since the first change`}</a>
         </div>
       </Page>
     );
@@ -62,16 +65,16 @@ export function Compare({ values }: ViewProps) {
           {(shown) => (
             <>
               <KindCounts counts={all.value?.counts ?? shown.counts} kind={kind} values={values} />
-              <Region name="ledger" label="Records that differ" className="compare-changes" reachable>
+              <Region name="ledger" label={say`Records that differ`} className="compare-changes" reachable>
                 {shown.changes.length === 0 ? (
-                  <p className="soft">No record differs.</p>
+                  <p className="soft">{say`No record differs.`}</p>
                 ) : (
                   <ChangeLines changes={shown.changes} />
                 )}
                 <div className="compare-pages">
-                  {after ? <Button onClick={() => setPage({ key, after: null })}>From the first</Button> : null}
+                  {after ? <Button onClick={() => setPage({ key, after: null })}>{say`From the first`}</Button> : null}
                   {shown.next ? (
-                    <Button onClick={() => setPage({ key, after: shown.next })}>The next ones</Button>
+                    <Button onClick={() => setPage({ key, after: shown.next })}>{say`The next ones`}</Button>
                   ) : null}
                 </div>
               </Region>
@@ -95,19 +98,19 @@ function KindCounts({
   const { kind: _, ...rest } = values;
   const figure = (n: number) => (n === 0 ? "" : count(n));
   return (
-    <nav className="compare-kinds" aria-label="Kinds of record">
+    <nav className="compare-kinds" aria-label={say`Kinds of record`}>
       <table>
         <thead>
           <tr>
-            <th scope="col">kind</th>
+            <th scope="col">{say`kind`}</th>
             <th scope="col" className="figure">
-              added
+              {say`added`}
             </th>
             <th scope="col" className="figure">
-              changed
+              {say`changed`}
             </th>
             <th scope="col" className="figure">
-              removed
+              {say`removed`}
             </th>
           </tr>
         </thead>
@@ -129,7 +132,7 @@ function KindCounts({
           ))}
         </tbody>
       </table>
-      {kind ? <a href={addressOf("compare", rest)}>Show every kind</a> : null}
+      {kind ? <a href={addressOf("compare", rest)}>{say`Show every kind`}</a> : null}
     </nav>
   );
 }

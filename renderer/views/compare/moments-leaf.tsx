@@ -1,5 +1,6 @@
 /** The two moments that are compared: who wrote in between, what was signed, and the plant of the earlier one as a file. */
 import type { AnswerOf } from "../../../core/operations/list.ts";
+import { say } from "../../../core/words/say.ts";
 import { count, counted } from "../../controls/figures.ts";
 import { Fact, Facts, LeafHead, LeafPart } from "../../controls/leaf.tsx";
 import { AsOf } from "./as-of.tsx";
@@ -12,11 +13,11 @@ export function MomentsLeaf({ compared }: { readonly compared: Comparison }) {
   const { from, to, authors, change_sets } = compared;
   return (
     <>
-      <LeafHead tag={change_sets === 0 ? "Nothing was written" : counted(change_sets, "change", "changes")}>
-        in between, undoing and redoing included
+      <LeafHead tag={change_sets === 0 ? say`Nothing was written` : counted(change_sets, "change", "changes")}>
+        {say`in between, undoing and redoing included`}
       </LeafHead>
       {authors.length > 0 ? (
-        <LeafPart title="By whom">
+        <LeafPart title={say`By whom`}>
           <Facts>
             {authors.map(({ author, change_sets: n }) => (
               <Fact key={author} name={author}>
@@ -26,14 +27,14 @@ export function MomentsLeaf({ compared }: { readonly compared: Comparison }) {
           </Facts>
         </LeafPart>
       ) : null}
-      <LeafPart title="From">
+      <LeafPart title={say`From`}>
         <MomentFacts moment={from} />
       </LeafPart>
-      <LeafPart title="To">
+      <LeafPart title={say`To`}>
         <MomentFacts moment={to} />
       </LeafPart>
       {from.day ? (
-        <LeafPart title="The plant as it stood">
+        <LeafPart title={say`The plant as it stood`}>
           <AsOf key={from.day} day={from.day} />
         </LeafPart>
       ) : null}
@@ -47,13 +48,13 @@ function MomentFacts({ moment }: { readonly moment: Comparison["from"] }) {
     <>
       <p>{words}</p>
       <Facts>
-        <Fact name="last change">{change_set === 0 ? "none yet" : `${change_set}: ${summary}`}</Fact>
+        <Fact name={say`last change`}>{change_set === 0 ? say`none yet` : `${change_set}: ${summary}`}</Fact>
         <Fact name="by">{author}</Fact>
         <Fact name="at">{at ? AT.format(new Date(at)) : null}</Fact>
         {signed ? (
-          <Fact name="digest signed">
+          <Fact name={say`digest signed`}>
             <span className="tag">{signed.content_hash.slice(0, 12)}</span>{" "}
-            {signed.intact ? "agrees with the history of this file" : "is not that of this file's history"}
+            {signed.intact ? say`agrees with the history of this file` : say`is not that of this file's history`}
           </Fact>
         ) : null}
       </Facts>

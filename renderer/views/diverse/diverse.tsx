@@ -2,10 +2,12 @@
 
 import type { DiversePair } from "../../../core/impact/answer.ts";
 import { KINDS, type KindName } from "../../../core/model/dictionary.ts";
+import { say } from "../../../core/words/say.ts";
 import { useAnswer } from "../../client/use-answer.ts";
 import { Answered } from "../../controls/answer.tsx";
 import { Lacks } from "../../controls/lacks.tsx";
 import { LeafHead, LeafPart } from "../../controls/leaf.tsx";
+import { sayWith } from "../../controls/say-with.tsx";
 import { TagLink } from "../../controls/tag-link.tsx";
 import { Tagged } from "../../controls/tagged.tsx";
 import { Walked, type WalkedColumn } from "../../controls/walked.tsx";
@@ -19,7 +21,7 @@ import "./diverse.css";
 
 const VERDICT = {
   shared: { shape: "error", words: "share" },
-  unknown: { shape: "gap", words: "can't tell" },
+  unknown: { shape: "gap", words: say`can't tell` },
   separate: { shape: null, words: "separate" },
 } as const;
 
@@ -40,21 +42,19 @@ const more = ({ shared }: DiversePair) => shared.filter(({ both_end_here }) => !
 const COLUMNS: readonly WalkedColumn<DiversePair>[] = [
   {
     key: "pair",
-    head: "declared diverse",
+    head: say`declared diverse`,
     show: ({ circuit, other }) => (
-      <>
-        <TagLink record={circuit} strong /> and <TagLink record={other} strong />
-      </>
+      <>{sayWith`${<TagLink record={circuit} strong />} and ${<TagLink record={other} strong />}`}</>
     ),
   },
-  { key: "verdict", head: "they", show: ({ verdict }) => <Verdict verdict={verdict} /> },
+  { key: "verdict", head: say`they`, show: ({ verdict }) => <Verdict verdict={verdict} /> },
   {
     key: "shared",
-    head: "both run through",
+    head: say`both run through`,
     show: (pair) => {
       const shared = more(pair).map(({ record }) => record);
       return shared.length === 0 ? (
-        <span className="faint">nothing but where both end</span>
+        <span className="faint">{say`nothing but where both end`}</span>
       ) : (
         <Tags records={shared} />
       );
@@ -62,7 +62,7 @@ const COLUMNS: readonly WalkedColumn<DiversePair>[] = [
   },
   {
     key: "ends",
-    head: "both end in",
+    head: say`both end in`,
     show: ({ shared }) => <Tags records={shared.flatMap((one) => (one.both_end_here ? [one.record] : []))} />,
   },
 ];
@@ -81,20 +81,20 @@ export function Diverse({ values }: ViewProps) {
       leaf={selected ? <PairLeaf pair={selected} /> : undefined}
     >
       {!told ? (
-        <Answered answer={answer} asked={of} word="Following both">
+        <Answered answer={answer} asked={of} word={say`Following both`}>
           {() => null}
         </Answered>
       ) : (
-        <Region name="ledger" label="Circuits declared diverse" className="half-ledger diverse-ledger">
+        <Region name="ledger" label={say`Circuits declared diverse`} className="half-ledger diverse-ledger">
           {pairs.length === 0 ? (
             <p className="diverse-none">
               <a className="link" href={addressOf("enter", { kind: "diversity" })}>
-                Declare two circuits diverse
+                {say`Declare two circuits diverse`}
               </a>
             </p>
           ) : (
             <Walked
-              label="Circuits declared diverse"
+              label={say`Circuits declared diverse`}
               className="diverse-table"
               columns={COLUMNS}
               rows={pairs}
@@ -117,25 +117,19 @@ function PairLeaf({ pair }: { readonly pair: DiversePair }) {
   const { circuit, other, shared, unknown, diversity } = pair;
   return (
     <>
-      <LeafHead
-        tag={
-          <>
-            <TagLink record={circuit} strong /> and <TagLink record={other} strong />
-          </>
-        }
-      >
+      <LeafHead tag={sayWith`${<TagLink record={circuit} strong />} and ${<TagLink record={other} strong />}`}>
         <Tagged text={pair.sentence} records={[circuit, other, ...shared.map(({ record }) => record)]} />
       </LeafHead>
       <p className="diverse-goes">
         <a className="link" href={addressOf("record", { kind: "diversity", id: String(diversity.id) })}>
-          What was declared
+          {say`What was declared`}
         </a>{" "}
         <a className="link" href={addressOf("plan", { of: circuit.tag, beside: other.tag })}>
-          Both on the plan
+          {say`Both on the plan`}
         </a>
       </p>
       {shared.length > 0 ? (
-        <LeafPart title="Both run through">
+        <LeafPart title={say`Both run through`}>
           <ul className="diverse-shared">
             {shared.map(({ record, both_end_here }) => (
               <li key={`${record.kind} ${record.id}`}>
@@ -143,10 +137,10 @@ function PairLeaf({ pair }: { readonly pair: DiversePair }) {
                   <TagLink record={record} /> <span className="soft">{KINDS[record.kind].one}</span>
                 </span>
                 {both_end_here ? (
-                  <span className="faint small">both end here</span>
+                  <span className="faint small">{say`both end here`}</span>
                 ) : LOSABLE.includes(record.kind) ? (
                   <a className="link small" href={addressOf("impact", { of: record.tag })}>
-                    What breaks with it?
+                    {say`What breaks with it?`}
                   </a>
                 ) : null}
               </li>
@@ -155,7 +149,7 @@ function PairLeaf({ pair }: { readonly pair: DiversePair }) {
         </LeafPart>
       ) : null}
       {unknown.length > 0 ? (
-        <LeafPart title="Not on record">
+        <LeafPart title={say`Not on record`}>
           <Lacks words={unknown} />
         </LeafPart>
       ) : null}

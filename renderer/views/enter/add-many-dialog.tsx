@@ -2,9 +2,11 @@
 import { useEffect, useRef, useState } from "react";
 import { type KindName, kindOf, type Value } from "../../../core/model/dictionary.ts";
 import type { Failure } from "../../../core/result.ts";
+import { say } from "../../../core/words/say.ts";
 import { useAct } from "../../client/use-act.ts";
 import { Button } from "../../controls/button.tsx";
 import { count, counted } from "../../controls/figures.ts";
+import { sayWith } from "../../controls/say-with.tsx";
 import type { GridColumn } from "../../grid/columns.ts";
 import { type ReadingHabits, readCell } from "../../grid/reading.ts";
 import type { GridRow } from "../../grid/row-source.ts";
@@ -50,7 +52,7 @@ export function AddManyDialog({ kind, columns, model, habits, suggest, onDone, o
     .sort((a, b) => Number(b.id === name) - Number(a.id === name));
   const size = Number(number);
   const sizeFault =
-    !Number.isInteger(size) || size < 1 || size > MOST ? `must be a whole number from 1 to ${count(MOST)}` : null;
+    !Number.isInteger(size) || size < 1 || size > MOST ? say`must be a whole number from 1 to ${count(MOST)}` : null;
   const listOf = (id: string): readonly string[] | null => {
     const text = (texts[id] ?? "").trim();
     if (sizeFault) return null;
@@ -63,11 +65,11 @@ export function AddManyDialog({ kind, columns, model, habits, suggest, onDone, o
     const text = (texts[id] ?? "").trim();
     const fault =
       text === "" && (field.required || id === name)
-        ? "is missing"
+        ? say`is missing`
         : text === ""
           ? null
           : (faultOf(kind, id, text, habits) ??
-            (lists.get(id) === null && !sizeFault ? "has no number to count on from" : null));
+            (lists.get(id) === null && !sizeFault ? say`has no number to count on from` : null));
     return fault ? [`${field.label} ${fault}`] : [];
   });
   const names = lists.get(name);
@@ -84,11 +86,11 @@ export function AddManyDialog({ kind, columns, model, habits, suggest, onDone, o
     });
     const reply = await act("record.change_many", {
       changes,
-      summary: `Add ${counted(size, one, many)}, ${names?.[0]} to ${names?.at(-1)}`.slice(0, 200),
+      summary: say`Add ${counted(size, one, many)}, ${names?.[0]} to ${names?.at(-1)}`.slice(0, 200),
     });
     if (!reply) return;
     if (!reply.ok) return setFailure(reply.error);
-    onDone(`${reply.value.summary}. Undo takes them away.`);
+    onDone(say`${reply.value.summary}. Undo takes them away.`);
     dialog.current?.close();
   };
   return (
@@ -101,16 +103,11 @@ export function AddManyDialog({ kind, columns, model, habits, suggest, onDone, o
         }}
       >
         <h2 id="many-title">
-          Add many {many}
-          {model ? (
-            <>
-              {" "}
-              like <span className="tag">{model.address}</span>
-            </>
-          ) : null}
+          {say`Add many ${many}`}
+          {model ? <> {sayWith`like ${<span className="tag">{model.address}</span>}`}</> : null}
         </h2>
         <label className="value-field">
-          <span>how many</span>
+          <span>{say`how many`}</span>
           <input
             type="text"
             inputMode="numeric"
@@ -137,7 +134,7 @@ export function AddManyDialog({ kind, columns, model, habits, suggest, onDone, o
               <label className="add-many-count">
                 <input
                   type="checkbox"
-                  aria-label={`${field.label} counts on`}
+                  aria-label={say`${field.label} counts on`}
                   checked={counting.has(id)}
                   onChange={(event) =>
                     setCounting(
@@ -145,18 +142,18 @@ export function AddManyDialog({ kind, columns, model, habits, suggest, onDone, o
                     )
                   }
                 />
-                counts on{counting.has(id) && size > 1 && lists.get(id)?.[0] ? ` to ${lists.get(id)?.at(-1)}` : ""}
+                {say`counts on${counting.has(id) && size > 1 && lists.get(id)?.[0] ? say` to ${lists.get(id)?.at(-1)}` : ""}`}
               </label>
             </div>
           ))}
         </div>
         {sizeFault || faults.length > 0 ? (
-          <p className="soft">{sizeFault ? `How many ${sizeFault}.` : `${faults.join("; ")}.`}</p>
+          <p className="soft">{sizeFault ? say`How many ${sizeFault}.` : `${faults.join("; ")}.`}</p>
         ) : null}
         {failure ? (
           <div role="alert" className="refused-changes">
             <p>
-              <b>Nothing was written.</b> {failure.problems.length === 0 ? failure.message : ""}
+              <b>{say`Nothing was written.`}</b> {failure.problems.length === 0 ? failure.message : ""}
             </p>
             <ul>
               {failure.problems.slice(0, MOST_PROBLEMS).map((problem) => (
@@ -169,14 +166,14 @@ export function AddManyDialog({ kind, columns, model, habits, suggest, onDone, o
           </div>
         ) : null}
         <div className="dialog-acts">
-          <Button onClick={() => dialog.current?.close()}>Leave it</Button>
+          <Button onClick={() => dialog.current?.close()}>{say`Leave it`}</Button>
           <Button
             filled
             submit
             disabled={sizeFault !== null || faults.length > 0}
             busy={running > 0 ? "Writing" : null}
           >
-            {sizeFault ? `Add ${many}` : `Add ${counted(size, one, many)}`}
+            {sizeFault ? say`Add ${many}` : say`Add ${counted(size, one, many)}`}
           </Button>
         </div>
       </form>

@@ -1,10 +1,11 @@
 /** The answer above the table: how many there are of what was asked. */
 import { KINDS, type KindName } from "../../../core/model/dictionary.ts";
+import { say } from "../../../core/words/say.ts";
 import { counted } from "../../controls/figures.ts";
 
 /** " in MH-03 where method is fusion" */
 export const whereWords = (place: string | null, read: readonly string[]): string =>
-  `${place ? ` in ${place}` : ""}${read.length > 0 ? ` where ${read.join(" and ")}` : ""}`;
+  `${place ? say` in ${place}` : ""}${read.length > 0 ? say` where ${read.join(say` and `)}` : ""}`;
 
 export function Answer(props: {
   readonly kind: KindName;
@@ -16,16 +17,11 @@ export function Answer(props: {
   const { kind, total, read, place, help } = props;
   const { one, many } = KINDS[kind];
   const where = whereWords(place, read);
-  if (total === 0 && where)
-    return (
-      <>
-        No {one} is on record{where}.
-      </>
-    );
+  if (total === 0 && where) return <>{say`No ${one} is on record${where}.`}</>;
   if (total === 0)
     return (
       <>
-        No {one} is on record yet. {help} Type into the first row to enter one, or paste a block from a sheet.
+        {say`No ${one} is on record yet. ${help} Type into the first row to enter one, or paste a block from a sheet.`}
       </>
     );
   return (

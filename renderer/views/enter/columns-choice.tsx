@@ -1,6 +1,7 @@
 /** Which columns are shown, in which order, how many stay in view, and how tall rows are; widths are set at the heads. */
 import { useEffect, useRef } from "react";
 import type { KindName } from "../../../core/model/dictionary.ts";
+import { say } from "../../../core/words/say.ts";
 import { Button } from "../../controls/button.tsx";
 import {
   initialLook,
@@ -35,7 +36,7 @@ export function ColumnsChoice({ kind, look, onLook, onClose }: Props) {
   };
   return (
     <dialog ref={dialog} className="dialog columns-choice" aria-labelledby="columns-title" onClose={onClose}>
-      <h2 id="columns-title">Columns shown</h2>
+      <h2 id="columns-title">{say`Columns shown`}</h2>
       <ul>
         {columns.map(({ id, field }, at) => (
           <li key={id}>
@@ -53,7 +54,7 @@ export function ColumnsChoice({ kind, look, onLook, onClose }: Props) {
             <button
               type="button"
               className="column-move"
-              aria-label={`${field.label} one place earlier`}
+              aria-label={say`${field.label} one place earlier`}
               disabled={at === 0}
               onClick={() => move(at, -1)}
             >
@@ -62,7 +63,7 @@ export function ColumnsChoice({ kind, look, onLook, onClose }: Props) {
             <button
               type="button"
               className="column-move"
-              aria-label={`${field.label} one place later`}
+              aria-label={say`${field.label} one place later`}
               disabled={at === columns.length - 1}
               onClick={() => move(at, 1)}
             >
@@ -73,18 +74,18 @@ export function ColumnsChoice({ kind, look, onLook, onClose }: Props) {
       </ul>
       <div className="columns-ways">
         <label>
-          <span>Columns that stay in view</span>
+          <span>{say`Columns that stay in view`}</span>
           <select value={look.kept} onChange={(event) => onLook({ ...look, kept: Number(event.target.value) })}>
             {Array.from({ length: MOST_KEPT + 1 }, (_, number) => (
               // biome-ignore lint/suspicious/noArrayIndexKey: numbers from nought
               <option key={number} value={number}>
-                {number === 0 ? "none" : number === 1 ? "the first" : `the first ${number}`}
+                {number === 0 ? say`none` : number === 1 ? say`the first` : say`the first ${number}`}
               </option>
             ))}
           </select>
         </label>
         <label>
-          <span>Lines in a row</span>
+          <span>{say`Lines in a row`}</span>
           <select
             value={look.lines}
             onChange={(event) => onLook({ ...look, lines: Number(event.target.value) as RowLines })}
@@ -98,12 +99,12 @@ export function ColumnsChoice({ kind, look, onLook, onClose }: Props) {
         </label>
       </div>
       <div className="dialog-acts">
-        <Button onClick={() => onLook(initialLook(kind))}>As at first</Button>
+        <Button onClick={() => onLook(initialLook(kind))}>{say`As at first`}</Button>
         <Button onClick={() => onLook({ ...look, shown: Object.fromEntries(columns.map(({ id }) => [id, true])) })}>
-          All
+          {say`All`}
         </Button>
         <Button filled onClick={() => dialog.current?.close()}>
-          Done
+          {say`Done`}
         </Button>
       </div>
     </dialog>

@@ -4,9 +4,11 @@ import { KINDS, type KindName } from "../../../core/model/dictionary.ts";
 import type { Failure } from "../../../core/result.ts";
 import type { RestingView } from "../../../core/store/rests-on.ts";
 import type { Written } from "../../../core/store/written.ts";
+import { say } from "../../../core/words/say.ts";
 import { useAct } from "../../client/use-act.ts";
 import { Button } from "../../controls/button.tsx";
 import { count, counted } from "../../controls/figures.ts";
+import { sayWith } from "../../controls/say-with.tsx";
 import type { GridRow } from "../../grid/row-source.ts";
 
 interface Props {
@@ -59,40 +61,38 @@ export function DeleteDialog({ kind, rows, failure, onDone, onClose }: Props) {
       setRefused(reply.error);
       return;
     }
-    onDone(`${reply.value.summary}. Undo brings it back.`);
+    onDone(say`${reply.value.summary}. Undo brings it back.`);
     dialog.current?.close();
   };
   return (
     <dialog ref={dialog} className="dialog delete-dialog" aria-labelledby="delete-title" onClose={onClose}>
-      <h2 id="delete-title">
-        {what} {rows.length === 1 ? "carries" : "carry"} other records
-      </h2>
+      <h2 id="delete-title">{sayWith`${what} ${rows.length === 1 ? say`carries` : say`carry`} other records`}</h2>
       <ul className="resting">
         {groups.map((group) => (
           <li key={`${group.kind} ${group.field}`}>
             <b>{counted(group.count, KINDS[group.kind].one, KINDS[group.kind].many)}</b>{" "}
             {group.goes
               ? group.count === 1
-                ? "rests on it"
-                : "rest on it"
-              : `${group.count === 1 ? "names" : "name"} it as ${group.label}; only that mention would go`}
+                ? say`rests on it`
+                : say`rest on it`
+              : say`${group.count === 1 ? say`names` : say`name`} it as ${group.label}; only that mention would go`}
             <span className="soft resting-first">
               {group.first.map((one) => one.address).join(", ")}
-              {group.count > group.first.length ? `, and ${count(group.count - group.first.length)} more` : ""}
+              {group.count > group.first.length ? say`, and ${count(group.count - group.first.length)} more` : ""}
             </span>
           </li>
         ))}
       </ul>
       {whole ? (
         <p>
-          All of it is one act: {deletedWords(whole)}. Undo brings everything back.
+          {say`All of it is one act: ${deletedWords(whole)}. Undo brings everything back.`}
           {whole.notices.map((notice) => (
             <span key={notice}> {notice}</span>
           ))}
         </p>
       ) : refused ? null : (
         <p className="soft" role="status">
-          Counting what would go along
+          {say`Counting what would go along`}
         </p>
       )}
       {refused ? (
@@ -101,11 +101,11 @@ export function DeleteDialog({ kind, rows, failure, onDone, onClose }: Props) {
         </p>
       ) : null}
       <div className="dialog-acts">
-        <Button onClick={() => dialog.current?.close()}>Keep everything</Button>
+        <Button onClick={() => dialog.current?.close()}>{say`Keep everything`}</Button>
         <Button filled disabled={!whole} busy={running > 0 && whole ? "Deleting" : null} onClick={() => void remove()}>
           {whole && others > 0
-            ? `Delete ${count(rows.length)} and ${count(others)} with ${rows.length === 1 ? "it" : "them"}`
-            : "Delete"}
+            ? say`Delete ${count(rows.length)} and ${count(others)} with ${rows.length === 1 ? say`it` : say`them`}`
+            : say`Delete`}
         </Button>
       </div>
     </dialog>
@@ -116,5 +116,5 @@ function deletedWords(whole: Written<unknown>): string {
   const parts = whole.counts
     .filter((one) => one.deleted > 0)
     .map((one) => counted(one.deleted, KINDS[one.kind].one, KINDS[one.kind].many));
-  return `${parts.join(", ")} would be deleted`;
+  return say`${parts.join(", ")} would be deleted`;
 }

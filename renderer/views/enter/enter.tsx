@@ -16,7 +16,7 @@ import { Refused } from "../../controls/refused.tsx";
 import { recordAddress } from "../../controls/tag-link.tsx";
 import { FindingMark } from "../../drawing/findings.tsx";
 import { useOffering } from "../../frame/commands.ts";
-import { say as notify, sayRefused } from "../../frame/notices.tsx";
+import { notify, sayRefused } from "../../frame/notices.tsx";
 import { Page } from "../../frame/page.tsx";
 import { Region } from "../../frame/region.tsx";
 import { addressOf, go, goWith } from "../../frame/router.ts";
@@ -39,6 +39,7 @@ import { labelsOfTable } from "../labels/asked.ts";
 import type { ViewProps } from "../view.ts";
 import { DeleteDialog } from "./delete-dialog.tsx";
 import "./enter.css";
+import { say } from "../../../core/words/say.ts";
 import { today } from "../../grid/today.ts";
 import { Answer, whereWords } from "./answer-line.tsx";
 import { AskedDialog } from "./asked-dialog.tsx";
@@ -67,7 +68,7 @@ export function Enter({ values }: ViewProps) {
 
 /** The address names no kind of record: what there is, instead of a table that wasn't asked for. */
 const NoKind = ({ asked }: { readonly asked: string }) => (
-  <Page sentence={<h1>Show {asked}?</h1>} answer={`No kind of record is called ${asked}. There are:`}>
+  <Page sentence={<h1>{say`Show ${asked}?`}</h1>} answer={say`No kind of record is called ${asked}. There are:`}>
     <ul className="kinds-there">
       {KIND_NAMES.map((kind) => (
         <li key={kind}>
@@ -85,8 +86,8 @@ function Entering({ kind, values }: { readonly kind: KindName; readonly values: 
   const [found] = place.value?.matches ?? [];
   if (values.in && !found)
     return (
-      <Page answer={place.value ? `Nothing on record is called ${values.in}.` : ""}>
-        <Answered answer={place} word="Looking it up">
+      <Page answer={place.value ? say`Nothing on record is called ${values.in}.` : ""}>
+        <Answered answer={place} word={say`Looking it up`}>
           {() => <NearBy asked={values.in ?? ""} />}
         </Answered>
       </Page>
@@ -139,7 +140,7 @@ function Table({ kind, values, within }: TableProps) {
       return {
         mark: <FindingMark shape={found.severity} />,
         count: found.count,
-        words: `${counted(found.count, "finding", "findings")}, the worst ${found.severity}`,
+        words: say`${counted(found.count, "finding", "findings")}, the worst ${found.severity}`,
       };
     };
   }, [report]);
@@ -158,7 +159,7 @@ function Table({ kind, values, within }: TableProps) {
   const [toCell, setToCell] = useState<GoTo | null>(null);
   const [deleting, setDeleting] = useState<{ rows: readonly GridRow[]; failure: Failure } | null>(null);
   const [asked, setAsked] = useState<Asked | null>(null);
-  const [said, say] = useSaid();
+  const [said, tells] = useSaid();
   const { act } = useAct();
   const client = useClient();
   const editing = useRef<Editing | null>(null);
@@ -167,14 +168,14 @@ function Table({ kind, values, within }: TableProps) {
   const { findingsFolded } = useSettings();
 
   const remove = async (rows: readonly GridRow[]) => {
-    if (readOnly) return say(readOnly);
+    if (readOnly) return tells(readOnly);
     const reply = await act("record.remove", {
       kind,
       ids: rows.map((row) => row.id),
       revs: rows.map((row) => row.rev),
     });
     if (!reply) return;
-    if (reply.ok) notify(`${reply.value.summary}. Undo brings it back.`);
+    if (reply.ok) notify(say`${reply.value.summary}. Undo brings it back.`);
     else if (reply.error.code === "rests_on") setDeleting({ rows, failure: reply.error });
     else sayRefused(reply.error);
   };
@@ -206,16 +207,16 @@ function Table({ kind, values, within }: TableProps) {
   useOffering(() => [
     ...savedViews(kind).map((view) => ({
       key: `view ${view.name}`,
-      words: `view ${view.name}`,
-      about: `the table of ${many}`,
+      words: say`view ${view.name}`,
+      about: say`the table of ${many}`,
       run: () => openView(view),
     })),
     ...((LABELLED as readonly KindName[]).includes(kind)
       ? [
           {
             key: "labels",
-            words: `labels for the ${many} shown`,
-            about: `the table of ${many}`,
+            words: say`labels for the ${many} shown`,
+            about: say`the table of ${many}`,
             run: () => go("labels", { of: labelsOfTable(selection) }),
           },
         ]
@@ -230,20 +231,20 @@ function Table({ kind, values, within }: TableProps) {
       acts={
         <>
           {readOnly ? null : (
-            <Button onClick={() => setToEnd((turn) => turn + 1)}>{`Add ${article(one)} ${one}`}</Button>
+            <Button onClick={() => setToEnd((turn) => turn + 1)}>{say`Add ${article(one)} ${one}`}</Button>
           )}
-          <Button onClick={() => go("acts")}>Acts</Button>
-          <Button onClick={() => setFiltering((on) => !on)}>{filtering ? "Hide filters" : "Filter"}</Button>
+          <Button onClick={() => go("acts")}>{say`Acts`}</Button>
+          <Button onClick={() => setFiltering((on) => !on)}>{filtering ? say`Hide filters` : say`Filter`}</Button>
           {foldable ? (
             <Button
-              title="What is wrong with a row, under it; hazards always stand there, and the marks tell of all"
+              title={say`What is wrong with a row, under it; hazards always stand there, and the marks tell of all`}
               onClick={() => settings.set({ findingsFolded: !findingsFolded })}
             >
-              {findingsFolded ? "Show findings" : "Fold findings"}
+              {findingsFolded ? say`Show findings` : say`Fold findings`}
             </Button>
           ) : null}
-          <Button onClick={() => setAsked("columns")}>Columns</Button>
-          <Button onClick={() => setAsked("views")}>Views</Button>
+          <Button onClick={() => setAsked("columns")}>{say`Columns`}</Button>
+          <Button onClick={() => setAsked("views")}>{say`Views`}</Button>
         </>
       }
       answer={
@@ -256,19 +257,19 @@ function Table({ kind, values, within }: TableProps) {
     >
       <div className="enter">
         <KindIndex kind={kind} markOf={markOfKind} />
-        <Region name="ledger" label={`Table of ${many}`} className="enter-table">
+        <Region name="ledger" label={say`Table of ${many}`} className="enter-table">
           {failure ? (
             <Refused failure={failure} again={() => void source.refresh()} />
           ) : (
             <Grid
               kind={kind}
-              label={`${many}, one row a ${one}`}
+              label={say`${many}, one row a ${one}`}
               source={source}
               glass={glass}
               typed={typed}
               picked={picked}
               onAsk={(what) =>
-                readOnly && (what === "set_field" || what === "add_many") ? say(readOnly) : setAsked(what)
+                readOnly && (what === "set_field" || what === "add_many") ? tells(readOnly) : setAsked(what)
               }
               calls={calls}
               suggest={suggest}
@@ -292,7 +293,7 @@ function Table({ kind, values, within }: TableProps) {
                 location.hash = recordAddress({ kind, id: row.id, tag: row.address });
               }}
               onDelete={(rows) => void remove(rows)}
-              say={say}
+              say={tells}
               first={0}
               toEnd={toEnd}
               toCell={toCell}
@@ -307,7 +308,7 @@ function Table({ kind, values, within }: TableProps) {
             refused={refused}
             waiting={waiting}
             picked={picked.size}
-            onSetPicked={() => (readOnly ? say(readOnly) : setAsked("set_field"))}
+            onSetPicked={() => (readOnly ? tells(readOnly) : setAsked("set_field"))}
             onUnpick={() => {
               picked.clear();
               backToTable();
@@ -376,10 +377,10 @@ function useSaid(): readonly [string, (words: string) => void] {
   const [said, setSaid] = useState("");
   const clock = useRef<ReturnType<typeof setTimeout>>(undefined);
   useEffect(() => () => clearTimeout(clock.current), []);
-  const say = useCallback((words: string) => {
+  const tells = useCallback((words: string) => {
     setSaid(words);
     clearTimeout(clock.current);
     clock.current = setTimeout(() => setSaid(""), 6000);
   }, []);
-  return [said, say];
+  return [said, tells];
 }

@@ -1,6 +1,7 @@
 /** The table as it stands, filtered and sorted, written as a file: for a spreadsheet, or to be printed. */
 import { useEffect, useRef, useState } from "react";
 import { KINDS, type KindName } from "../../../core/model/dictionary.ts";
+import { say } from "../../../core/words/say.ts";
 import { Button } from "../../controls/button.tsx";
 import { count, counted } from "../../controls/figures.ts";
 import { PaperChoice, usePrinting } from "../../controls/print-button.tsx";
@@ -64,7 +65,7 @@ export function FileDialog({ kind, source, selection, columns, habits, where, on
       });
       if (!file) return;
       handOver(file, name);
-      onDone(`${counted(total, one, many)} written to ${name}.`);
+      onDone(say`${counted(total, one, many)} written to ${name}.`);
       dialog.current?.close();
     } catch (error) {
       setFault(
@@ -83,37 +84,36 @@ export function FileDialog({ kind, source, selection, columns, habits, where, on
           if (!running && !printing.running) void write();
         }}
       >
-        <h2 id="file-title">Write this table as a file</h2>
+        <h2 id="file-title">{say`Write this table as a file`}</h2>
         <p>
           <b>{counted(total, one, many)}</b>
-          {where}, {counted(columns.length, "column", "columns")}, as they are sorted and shown. Lengths are in{" "}
-          {habits.lengths === "m" ? "metres" : "feet"}.
+          {say`${where}, ${counted(columns.length, "column", "columns")}, as they are sorted and shown. Lengths are in ${habits.lengths === "m" ? say`metres` : say`feet`}.`}
         </p>
         <p className="tag">{name}</p>
         <label>
           <input type="checkbox" checked={shielded} onChange={(event) => setShielded(event.target.checked)} />
-          For a spreadsheet program: what it would run as a formula gets an apostrophe
+          {say`For a spreadsheet program: what it would run as a formula gets an apostrophe`}
         </label>
         {running ? (
           <Waiting
             word="Writing"
             since={running.since}
-            progress={{ what: `${count(running.done)} of ${count(total)} rows`, done: running.done, total }}
+            progress={{ what: say`${count(running.done)} of ${count(total)} rows`, done: running.done, total }}
             stop={() => abort.current?.abort()}
           />
         ) : null}
         {printing.running ? <Waiting word="Printing" {...printing.running} stop={printing.stop} /> : null}
         {fault ? <p role="alert">{fault}</p> : null}
         <div className="dialog-acts">
-          <Button onClick={() => dialog.current?.close()}>Leave it</Button>
+          <Button onClick={() => dialog.current?.close()}>{say`Leave it`}</Button>
           <PaperChoice />
           <Button
             busy={printing.running ? "Printing" : null}
             disabled={running !== null}
             onClick={() => void print()}
-            title="A PDF of every row, to be saved and printed"
-          >{`Print ${counted(total, "row", "rows")}`}</Button>
-          <Button filled submit busy={running ? "Writing" : null}>{`Write ${counted(total, "row", "rows")}`}</Button>
+            title={say`A PDF of every row, to be saved and printed`}
+          >{say`Print ${counted(total, "row", "rows")}`}</Button>
+          <Button filled submit busy={running ? "Writing" : null}>{say`Write ${counted(total, "row", "rows")}`}</Button>
         </div>
       </form>
     </dialog>

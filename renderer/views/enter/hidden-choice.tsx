@@ -1,4 +1,6 @@
 /** Some of the rows picked aren't in the table as it is filtered: they are named, and which rows are meant is asked. */
+
+import { say } from "../../../core/words/say.ts";
 import { counted } from "../../controls/figures.ts";
 import { type Chosen, someOf } from "./use-chosen.ts";
 
@@ -17,20 +19,19 @@ export function HiddenChoice(props: {
     <fieldset className="hidden-choice">
       <legend>
         <b>
-          {counted(hidden.length, "row", "rows")} picked {hidden.length === 1 ? "isn't" : "aren't"} in the table as it
-          is filtered
+          {say`${counted(hidden.length, "row", "rows")} picked ${hidden.length === 1 ? say`isn't` : say`aren't`} in the table as it is filtered`}
         </b>
         : <span className="tag">{someOf(hidden)}</span>
       </legend>
       {shown > 0 ? (
         <label>
           <input type="radio" name="meant" checked={meant === "shown"} onChange={() => onMeant("shown")} />
-          Only the {counted(shown, "row", "rows")} shown
+          {say`Only the ${counted(shown, "row", "rows")} shown`}
         </label>
       ) : null}
       <label>
         <input type="radio" name="meant" checked={meant === "all"} onChange={() => onMeant("all")} />
-        All {counted(rows.length, "row", "rows")}, these too
+        {say`All ${counted(rows.length, "row", "rows")}, these too`}
       </label>
     </fieldset>
   );

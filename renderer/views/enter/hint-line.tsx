@@ -1,5 +1,6 @@
 /** Under the table: which cell one is in, what belongs there, the keys that fit, and what waits to be written. */
 import type { KindName } from "../../../core/model/dictionary.ts";
+import { say } from "../../../core/words/say.ts";
 import { Button } from "../../controls/button.tsx";
 import { count, counted } from "../../controls/figures.ts";
 import { addressOf } from "../../frame/router.ts";
@@ -30,8 +31,8 @@ function hintsFor(spot: GridSpot, readOnly: boolean): readonly Hint[] {
   if (spot.editing)
     return [
       ["Enter", "keep"],
-      ["Tab", "keep, next cell"],
-      ["Esc", "leave as it was"],
+      ["Tab", say`keep, next cell`],
+      ["Esc", say`leave as it was`],
     ];
   if (spot.index < 0)
     return [
@@ -39,18 +40,18 @@ function hintsFor(spot: GridSpot, readOnly: boolean): readonly Hint[] {
       ["F2", "filter"],
       ["Ctrl ←→", "width"],
     ];
-  if (readOnly) return [["Ctrl Enter", "its page"]];
+  if (readOnly) return [[say`Ctrl Enter`, say`its page`]];
   if (!isOneCell(spot.block))
     return [
-      ["Ctrl D", "fill down"],
-      ["Ctrl C", "copy"],
+      [say`Ctrl D`, say`fill down`],
+      [say`Ctrl C`, "copy"],
       ["Delete", "empty"],
     ];
   return [
     ["F2", "edit"],
-    ["Ctrl D", "fill down"],
-    ["Ctrl Enter", "its page"],
-    ["Ctrl Delete", "delete row"],
+    [say`Ctrl D`, say`fill down`],
+    [say`Ctrl Enter`, say`its page`],
+    [say`Ctrl Delete`, say`delete row`],
   ];
 }
 
@@ -62,12 +63,12 @@ export function HintLine(props: Props) {
   const here =
     column && index !== undefined
       ? rows > 0
-        ? `${count(rows)} × ${count(columns)} cells`
+        ? say`${count(rows)} × ${count(columns)} cells`
         : index < 0
-          ? `Column ${column.field.label}`
+          ? say`Column ${column.field.label}`
           : row
-            ? `Row ${count(index + 1)}, ${column.field.label}`
-            : `New row, ${column.field.label}`
+            ? say`Row ${count(index + 1)}, ${column.field.label}`
+            : say`New row, ${column.field.label}`
       : "";
   return (
     <div className="hint-line">
@@ -79,9 +80,9 @@ export function HintLine(props: Props) {
         <a
           className="link"
           href={addressOf("fields", { kind: props.kind, at: column.id })}
-          title="All fields of this kind: what they mean, and what may stand in them"
+          title={say`All fields of this kind: what they mean, and what may stand in them`}
         >
-          All fields
+          {say`All fields`}
         </a>
       ) : null}
       <span className="hush" role="status">
@@ -89,22 +90,24 @@ export function HintLine(props: Props) {
       </span>
       {refused > 0 ? (
         <span className="line-ways">
-          <b>{counted(refused, "cell", "cells")} refused</b>
-          <Button onClick={props.onRefused}>{refused === 1 ? "Go to it" : "Go to the first"}</Button>
-          {waiting > 0 ? <Button onClick={props.onWriteWaiting}>{`Write the other ${count(waiting)}`}</Button> : null}
-          <Button onClick={props.onLeaveAll}>Leave all as it was</Button>
+          <b>{say`${counted(refused, "cell", "cells")} refused`}</b>
+          <Button onClick={props.onRefused}>{refused === 1 ? say`Go to it` : say`Go to the first`}</Button>
+          {waiting > 0 ? (
+            <Button onClick={props.onWriteWaiting}>{say`Write the other ${count(waiting)}`}</Button>
+          ) : null}
+          <Button onClick={props.onLeaveAll}>{say`Leave all as it was`}</Button>
         </span>
       ) : waiting > 0 ? (
         <span className="line-ways">
-          <b>{counted(waiting, "cell", "cells")} typed and not written</b>
-          <Button onClick={props.onWriteWaiting}>{waiting === 1 ? "Write it" : "Write them"}</Button>
-          <Button onClick={props.onLeaveAll}>Leave all as it was</Button>
+          <b>{say`${counted(waiting, "cell", "cells")} typed and not written`}</b>
+          <Button onClick={props.onWriteWaiting}>{waiting === 1 ? say`Write it` : say`Write them`}</Button>
+          <Button onClick={props.onLeaveAll}>{say`Leave all as it was`}</Button>
         </span>
       ) : props.picked > 0 ? (
         <span className="line-ways">
-          <b>{counted(props.picked, "row", "rows")} picked</b>
-          {readOnly ? null : <Button onClick={props.onSetPicked}>Set a field</Button>}
-          <Button onClick={props.onUnpick}>Pick none</Button>
+          <b>{say`${counted(props.picked, "row", "rows")} picked`}</b>
+          {readOnly ? null : <Button onClick={props.onSetPicked}>{say`Set a field`}</Button>}
+          <Button onClick={props.onUnpick}>{say`Pick none`}</Button>
         </span>
       ) : spot ? (
         <span className="hint-keys">
@@ -115,7 +118,9 @@ export function HintLine(props: Props) {
           ))}
         </span>
       ) : null}
-      <span className="hint-rows">{total === null ? "" : readOnly ? "read only" : counted(total, "row", "rows")}</span>
+      <span className="hint-rows">
+        {total === null ? "" : readOnly ? say`read only` : counted(total, "row", "rows")}
+      </span>
     </div>
   );
 }

@@ -2,6 +2,7 @@
 
 import { type KeyboardEvent, type ReactNode, useEffect, useRef } from "react";
 import { KINDS, type KindName } from "../../../core/model/dictionary.ts";
+import { say } from "../../../core/words/say.ts";
 import { useAnswer } from "../../client/use-answer.ts";
 import { count } from "../../controls/figures.ts";
 import { addressOf } from "../../frame/router.ts";
@@ -37,7 +38,7 @@ export function KindIndex({
   };
   const counts = new Map(value?.counts.map((one) => [one.kind, one.count]));
   return (
-    <nav ref={index} className="kind-index" aria-label="Kinds of record, walked with the arrows" onKeyDown={walk}>
+    <nav ref={index} className="kind-index" aria-label={say`Kinds of record, walked with the arrows`} onKeyDown={walk}>
       {KIND_GROUPS.map((group) => (
         <section key={group.name} aria-labelledby={`group-${group.name}`}>
           <h2 id={`group-${group.name}`}>{group.name}</h2>
@@ -62,7 +63,7 @@ export function KindIndex({
                       </span>
                     ) : null}
                     <span className={number === 0 ? "kind-count none" : "kind-count"}>
-                      {number === undefined ? "" : number === 0 ? "none" : count(number)}
+                      {number === undefined ? "" : number === 0 ? say`none` : count(number)}
                     </span>
                   </a>
                 </li>
@@ -72,7 +73,7 @@ export function KindIndex({
         </section>
       ))}
       <section aria-labelledby="group-also">
-        <h2 id="group-also">Also</h2>
+        <h2 id="group-also">{say`Also`}</h2>
         <ul>
           {ALSO.map(({ path, words }) => (
             <li key={path}>
@@ -88,8 +89,8 @@ export function KindIndex({
 }
 
 const ALSO = [
-  { path: "acts", words: "What was done?" },
-  { path: "history", words: "What was changed?" },
-  { path: "import", words: "Read a folder" },
-  { path: "export", words: "Write a folder" },
+  { path: "acts", words: say`What was done?` },
+  { path: "history", words: say`What was changed?` },
+  { path: "import", words: say`Read a folder` },
+  { path: "export", words: say`Write a folder` },
 ] as const;

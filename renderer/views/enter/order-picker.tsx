@@ -1,6 +1,7 @@
 /** The last blank of the table's question: by which columns it is sorted. */
 import { useMemo, useState } from "react";
 import { fieldOf, KIND_NAMES } from "../../../core/model/dictionary.ts";
+import { say } from "../../../core/words/say.ts";
 import { Combobox, type Option } from "../../controls/combobox.tsx";
 import { useRoute } from "../../frame/router.ts";
 import { GRID_COLUMNS } from "../../grid/columns.ts";
@@ -16,7 +17,7 @@ export const orderWords = (value: string): string =>
   value
     .split(",")
     .map((part) => `${labelOf(part.replace(/^-/, ""))}${part.startsWith("-") ? ", falling" : ""}`)
-    .join(", then ");
+    .join(say`, then `);
 
 interface OrderOption extends Option {
   readonly value: string;
@@ -28,7 +29,7 @@ export function OrderPicker({ value, typed, choose }: PickerProps) {
   const [text, setText] = useState(typed);
   const options = useMemo(() => {
     const asked = text.trim().toLowerCase();
-    const all: OrderOption[] = [{ key: "", value: "", show: "tag and place" }];
+    const all: OrderOption[] = [{ key: "", value: "", show: say`tag and place` }];
     for (const { id } of GRID_COLUMNS[kind])
       for (const sign of ["", "-"]) {
         const order = `${sign}${id}`;
@@ -36,21 +37,21 @@ export function OrderPicker({ value, typed, choose }: PickerProps) {
         all.push({ key: order, value: order, show: <span className={order === value ? "strong" : ""}>{words}</span> });
       }
     return all.filter((option) =>
-      (option.value === "" ? "tag and place" : sortWords(kind, readSorts(kind, option.value)))
+      (option.value === "" ? say`tag and place` : sortWords(kind, readSorts(kind, option.value)))
         .toLowerCase()
         .includes(asked),
     );
   }, [kind, text, value]);
   return (
     <Combobox
-      label="Sort by"
+      label={say`Sort by`}
       text={text}
       onText={setText}
       options={options}
       open
       onChoose={(option) => choose(option.value)}
-      nothing="No column has this in its name."
-      hint="Press a column's head to sort by it; with Shift after another."
+      nothing={say`No column has this in its name.`}
+      hint={say`Press a column's head to sort by it; with Shift after another.`}
       className="picker"
       inputRef={(field) => field?.focus()}
     />

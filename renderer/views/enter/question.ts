@@ -2,6 +2,7 @@
 import { Fault } from "../../../core/model/clean-text.ts";
 import { isKindName, KIND_NAMES, KINDS, type KindName, kindOf } from "../../../core/model/dictionary.ts";
 import type { Filter } from "../../../core/store/filters.ts";
+import { say } from "../../../core/words/say.ts";
 import { columnOf } from "../../grid/columns.ts";
 import { readFilter } from "../../grid/filter-text.ts";
 import type { GridSort } from "../../grid/grid-props.ts";
@@ -33,7 +34,7 @@ export const writeSorts = (sorts: readonly GridSort[]): string =>
 export const sortWords = (kind: KindName, sorts: readonly GridSort[]): string =>
   sorts
     .map(({ field, descending }) => `${kindOf(kind).fields[field]?.label ?? field}${descending ? ", falling" : ""}`)
-    .join(", then ");
+    .join(say`, then `);
 
 /** Filters as they were typed, by field; in the address one a line. */
 export function readTyped(text: string | undefined): Record<string, string> {

@@ -2,7 +2,9 @@
 
 import { fieldOf, type KindName } from "../../../core/model/dictionary.ts";
 import type { StaleVersions } from "../../../core/store/stale.ts";
+import { say } from "../../../core/words/say.ts";
 import { Button } from "../../controls/button.tsx";
+import { sayWith } from "../../controls/say-with.tsx";
 import { idOf, type RowKey, type TypedCell } from "../../grid/typed.ts";
 import type { Editing } from "../../grid/use-editing.ts";
 import { capital } from "../../grid/words.ts";
@@ -28,11 +30,11 @@ export function RefusalLine({ kind, rowKey, field, cell, editing }: Props) {
   return (
     <div className="line" role="note">
       <span className="line-words">
-        <b>{capital(label)}</b> {cell.reason}. Kept as typed, not written.
+        {sayWith`${<b>{capital(label)}</b>} ${cell.reason}. Kept as typed, not written.`}
       </span>
       <span className="line-ways">
         <Button onClick={() => editing.leave(rowKey, field)}>
-          {rowKey.startsWith("#") ? "Leave it as it was" : "Take it out"}
+          {rowKey.startsWith("#") ? say`Leave it as it was` : say`Take it out`}
         </Button>
       </span>
     </div>
@@ -51,23 +53,19 @@ function StaleLine({
   const same = stale.fields.find((one) => one.field === field);
   const others = stale.fields
     .filter((one) => one.field !== field)
-    .map((one) => `${one.label} is now ${one.current ?? "empty"}`);
+    .map((one) => say`${one.label} is now ${one.current ?? say`empty`}`);
   return (
     <div className="line" role="note">
       <span className="line-words">
-        <b>{by ? `${by.author} changed this row` : "This row was changed"}</b> after you read it:{" "}
-        {same ? (
-          <>
-            {label} is now <b>{same.current ?? "empty"}</b>, yours is <b>{cell.text || "empty"}</b>
-          </>
-        ) : (
-          others.join(", ") || "it is gone"
-        )}
+        {sayWith`${<b>{by ? say`${by.author} changed this row` : say`This row was changed`}</b>} after you read it:`}{" "}
+        {same
+          ? sayWith`${label} is now ${<b>{same.current ?? say`empty`}</b>}, yours is ${<b>{cell.text || say`empty`}</b>}`
+          : others.join(", ") || say`it is gone`}
         .
       </span>
       <span className="line-ways">
-        <Button onClick={() => editing.leave(rowKey)}>Leave it as it is</Button>
-        <Button onClick={() => editing.writeOver(rowKey, stale.current_rev)}>Write mine over it</Button>
+        <Button onClick={() => editing.leave(rowKey)}>{say`Leave it as it is`}</Button>
+        <Button onClick={() => editing.writeOver(rowKey, stale.current_rev)}>{say`Write mine over it`}</Button>
       </span>
     </div>
   );

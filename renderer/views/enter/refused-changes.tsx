@@ -1,5 +1,6 @@
 /** What of a planned change can't be written, by record, and the way to write the rest. */
 import { KINDS, type KindName, kindOf } from "../../../core/model/dictionary.ts";
+import { say } from "../../../core/words/say.ts";
 import { Button } from "../../controls/button.tsx";
 import { count, counted } from "../../controls/figures.ts";
 import type { ChangesTold, RefusedChange } from "../../grid/change-rows.ts";
@@ -19,9 +20,9 @@ export function RefusedChanges(props: {
   return (
     <div role="alert" className="refused-changes">
       <p>
-        <b>Nothing was written.</b>{" "}
+        <b>{say`Nothing was written.`}</b>{" "}
         {refused.length > 0
-          ? `${counted(refused.length, KINDS[kind].one, KINDS[kind].many)} can't be changed so:`
+          ? say`${counted(refused.length, KINDS[kind].one, KINDS[kind].many)} can't be changed so:`
           : failure?.message}
       </p>
       <ul>
@@ -31,8 +32,8 @@ export function RefusedChanges(props: {
           </li>
         ))}
       </ul>
-      {more > 0 ? <p className="soft">and {count(more)} more</p> : null}
-      {rest > 0 && refused.length > 0 ? <Button onClick={onRest}>{`Write the other ${count(rest)}`}</Button> : null}
+      {more > 0 ? <p className="soft">{say`and ${count(more)} more`}</p> : null}
+      {rest > 0 && refused.length > 0 ? <Button onClick={onRest}>{say`Write the other ${count(rest)}`}</Button> : null}
     </div>
   );
 }

@@ -1,6 +1,7 @@
 /** Find in the table, and replace: every cell is shown as it is and as it would be before one act changes them. */
 import { useEffect, useMemo, useRef, useState } from "react";
 import { KINDS, kindOf } from "../../../core/model/dictionary.ts";
+import { say } from "../../../core/words/say.ts";
 import { Button } from "../../controls/button.tsx";
 import { count, counted } from "../../controls/figures.ts";
 import { type ChangesTold, changeRows } from "../../grid/change-rows.ts";
@@ -73,17 +74,17 @@ export function ReplaceDialog({ about, columns, calls, habits, readOnly, onGo, o
     setBusy(true);
     const of = new Set(list.map(({ row }) => row.id)).size;
     const labels = [...new Set(list.map((match) => fields[match.field]?.label ?? match.field))];
-    const where = labels.length > 3 ? `${labels.length} fields` : labels.join(", ");
+    const where = labels.length > 3 ? say`${labels.length} fields` : labels.join(", ");
     const result = await changeRows(
       kind,
       list,
-      `Replace ${sought.text.slice(0, 60)} in ${where} of ${counted(of, one, many)}`,
+      say`Replace ${sought.text.slice(0, 60)} in ${where} of ${counted(of, one, many)}`,
       habits,
       calls,
     );
     setBusy(false);
     if (result.failure || result.refused.length > 0) return setTold(result);
-    onDone(`Replaced in ${counted(list.length, "cell", "cells")} of ${counted(of, one, many)}. Undo takes it back.`);
+    onDone(say`Replaced in ${counted(list.length, "cell", "cells")} of ${counted(of, one, many)}. Undo takes it back.`);
     dialog.current?.close();
   };
   const refused = new Set(told?.refused.map(({ change }) => change.row.id));
@@ -97,10 +98,10 @@ export function ReplaceDialog({ about, columns, calls, habits, readOnly, onGo, o
           if (changing.length > 0 && !tooMany && !busy && !pending) void write(changing);
         }}
       >
-        <h2 id="replace-title">{`Find in ${KINDS[kind].many}${readOnly ? "" : ", and replace"}`}</h2>
+        <h2 id="replace-title">{say`Find in ${KINDS[kind].many}${readOnly ? "" : say`, and replace`}`}</h2>
         <div className="replace-fields">
           <label className="value-field">
-            <span>find</span>
+            <span>{say`find`}</span>
             <input
               type="text"
               className="tag"
@@ -112,14 +113,14 @@ export function ReplaceDialog({ about, columns, calls, habits, readOnly, onGo, o
           </label>
           {readOnly ? null : (
             <label className="value-field">
-              <span>replace with</span>
+              <span>{say`replace with`}</span>
               <input
                 type="text"
                 className="tag"
                 value={by ?? ""}
                 autoComplete="off"
                 spellCheck={false}
-                placeholder="nothing"
+                placeholder={say`nothing`}
                 onFocus={() => setBy(by ?? "")}
                 onChange={(event) => {
                   setBy(event.target.value);
@@ -129,9 +130,9 @@ export function ReplaceDialog({ about, columns, calls, habits, readOnly, onGo, o
             </label>
           )}
           <label className="value-field">
-            <span>in</span>
+            <span>{say`in`}</span>
             <select value={field} onChange={(event) => setField(event.target.value)}>
-              <option value={EVERY}>every column shown</option>
+              <option value={EVERY}>{say`every column shown`}</option>
               {searched.map(({ id, field: own }) => (
                 <option key={id} value={id}>
                   {own.label}
@@ -147,7 +148,7 @@ export function ReplaceDialog({ about, columns, calls, habits, readOnly, onGo, o
               checked={sought.whole}
               onChange={(event) => again({ whole: event.target.checked })}
             />
-            The whole cell
+            {say`The whole cell`}
           </label>
           <label>
             <input
@@ -155,33 +156,33 @@ export function ReplaceDialog({ about, columns, calls, habits, readOnly, onGo, o
               checked={sought.exact}
               onChange={(event) => again({ exact: event.target.checked })}
             />
-            Match capitals
+            {say`Match capitals`}
           </label>
           {some ? (
             <label>
               <input type="checkbox" checked={!everywhere} onChange={(event) => setEverywhere(!event.target.checked)} />
-              Only in the rows {about.picked.length > 0 ? "picked" : "selected"}
+              {say`Only in the rows ${about.picked.length > 0 ? say`picked` : say`selected`}`}
             </label>
           ) : null}
         </div>
         {!everywhere && scope ? <HiddenChoice chosen={scope} meant={meant} onMeant={setMeant} /> : null}
         <p role="status">
           {sought.text === ""
-            ? "What is found is listed here."
+            ? say`What is found is listed here.`
             : pending
-              ? "Looking"
-              : `${counted(matches.length, "cell holds", "cells hold")} it${found.more && everywhere ? ", and more that weren't read: narrow the text, the column or the filter" : ""}.`}
+              ? say`Looking`
+              : say`${counted(matches.length, "cell holds", "cells hold")} it${found.more && everywhere ? say`, and more that weren't read: narrow the text, the column or the filter` : ""}.`}
         </p>
         {matches.length > 0 ? (
           <div className="replace-matches">
             <table>
               <thead>
                 <tr>
-                  {by === null ? null : <th scope="col">do</th>}
+                  {by === null ? null : <th scope="col">{say`do`}</th>}
                   <th scope="col">{one}</th>
-                  <th scope="col">field</th>
-                  <th scope="col">is</th>
-                  {by === null ? null : <th scope="col">becomes</th>}
+                  <th scope="col">{say`field`}</th>
+                  <th scope="col">{say`is`}</th>
+                  {by === null ? null : <th scope="col">{say`becomes`}</th>}
                 </tr>
               </thead>
               <tbody>
@@ -194,7 +195,7 @@ export function ReplaceDialog({ about, columns, calls, habits, readOnly, onGo, o
                           <label>
                             <input
                               type="checkbox"
-                              aria-label={`Replace in ${fields[match.field]?.label} of ${match.row.address}`}
+                              aria-label={say`Replace in ${fields[match.field]?.label} of ${match.row.address}`}
                               checked={!left.has(key)}
                               onChange={() => setLeft(turned(left, key))}
                             />
@@ -205,7 +206,7 @@ export function ReplaceDialog({ about, columns, calls, habits, readOnly, onGo, o
                         <button
                           type="button"
                           className="link tag"
-                          title="Go to this cell"
+                          title={say`Go to this cell`}
                           onClick={() => {
                             dialog.current?.close();
                             onGo(match);
@@ -218,7 +219,7 @@ export function ReplaceDialog({ about, columns, calls, habits, readOnly, onGo, o
                       <td className="replace-text">{match.before}</td>
                       {by === null ? null : (
                         <td className="replace-text">
-                          {left.has(key) ? "" : match.text || <span className="soft">empty</span>}
+                          {left.has(key) ? "" : match.text || <span className="soft">{say`empty`}</span>}
                         </td>
                       )}
                     </tr>
@@ -229,16 +230,16 @@ export function ReplaceDialog({ about, columns, calls, habits, readOnly, onGo, o
           </div>
         ) : null}
         {matches.length > MOST_SHOWN ? (
-          <p className="soft">and {count(matches.length - MOST_SHOWN)} more cells, not listed</p>
+          <p className="soft">{say`and ${count(matches.length - MOST_SHOWN)} more cells, not listed`}</p>
         ) : null}
         {told ? <RefusedChanges kind={kind} told={told} rest={rest.length} onRest={() => void write(rest)} /> : null}
         <div className="dialog-acts">
-          <Button onClick={() => dialog.current?.close()}>Close</Button>
+          <Button onClick={() => dialog.current?.close()}>{say`Close`}</Button>
           {readOnly ? null : (
             <Button filled submit disabled={changing.length === 0 || tooMany || pending} busy={busy ? "Writing" : null}>
               {changing.length === 0
-                ? "Replace"
-                : `Replace in ${counted(changing.length, "cell", "cells")} of ${counted(records, one, many)}`}
+                ? say`Replace`
+                : say`Replace in ${counted(changing.length, "cell", "cells")} of ${counted(records, one, many)}`}
             </Button>
           )}
         </div>

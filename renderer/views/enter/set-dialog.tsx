@@ -1,6 +1,7 @@
 /** One field of many rows set at once: what they hold now, what they would hold, one act with one undo. */
 import { useEffect, useRef, useState } from "react";
 import { KINDS, kindOf } from "../../../core/model/dictionary.ts";
+import { say } from "../../../core/words/say.ts";
 import { Button } from "../../controls/button.tsx";
 import { count, counted } from "../../controls/figures.ts";
 import { type ChangesTold, changeRows, type RowChange } from "../../grid/change-rows.ts";
@@ -49,9 +50,9 @@ export function SetDialog({ about, columns, first, calls, habits, suggest, onDon
   const more = counting && text.trim() !== "" ? countOn([text.trim()], Math.max(0, rows.length - 1)) : null;
   const texts = counting ? (more ? [text.trim(), ...more] : null) : rows.map(() => text);
   const fault =
-    counting && text.trim() !== "" && !more ? "needs a number to count on from" : faultOf(kind, field, text, habits);
+    counting && text.trim() !== "" && !more ? say`needs a number to count on from` : faultOf(kind, field, text, habits);
   const changes = texts ? rows.map((row, at): RowChange => ({ row, field, text: texts[at] ?? "" })) : [];
-  const summary = `${text.trim() === "" ? "Empty" : counting ? "Count on" : "Set"} ${label} of ${counted(rows.length, one, many)}`;
+  const summary = say`${text.trim() === "" ? say`Empty` : counting ? say`Count on` : say`Set`} ${label} of ${counted(rows.length, one, many)}`;
 
   const write = async (list: readonly RowChange[]) => {
     setBusy(true);
@@ -60,7 +61,7 @@ export function SetDialog({ about, columns, first, calls, habits, suggest, onDon
     const result = await changeRows(kind, list, of, habits, calls);
     setBusy(false);
     if (result.failure || result.refused.length > 0) return setTold(result);
-    onDone(`${label} of ${counted(list.length, one, many)} written. Undo takes it back.`);
+    onDone(say`${label} of ${counted(list.length, one, many)} written. Undo takes it back.`);
     dialog.current?.close();
   };
   const refused = new Set(told?.refused.map(({ change }) => change.row.id));
@@ -74,11 +75,13 @@ export function SetDialog({ about, columns, first, calls, habits, suggest, onDon
           if (changes.length > 0 && !fault && !busy) void write(changes);
         }}
       >
-        <h2 id="set-title">{found ? `Set a field of ${counted(found.rows.length, one, many)}` : "Reading the rows"}</h2>
+        <h2 id="set-title">
+          {found ? say`Set a field of ${counted(found.rows.length, one, many)}` : say`Reading the rows`}
+        </h2>
         {chosen && !found ? <p role="alert">{"message" in chosen ? chosen.message : ""}</p> : null}
         {found ? <HiddenChoice chosen={found} meant={meant} onMeant={setMeant} /> : null}
         <label className="value-field">
-          <span>field</span>
+          <span>{say`field`}</span>
           <select
             value={field}
             onChange={(event) => {
@@ -97,7 +100,7 @@ export function SetDialog({ about, columns, first, calls, habits, suggest, onDon
         <ValueField
           kind={kind}
           field={field}
-          label={counting ? "counts on from" : "becomes"}
+          label={counting ? say`counts on from` : say`becomes`}
           text={text}
           onText={(typed) => {
             setText(typed);
@@ -108,17 +111,17 @@ export function SetDialog({ about, columns, first, calls, habits, suggest, onDon
         />
         <label>
           <input type="checkbox" checked={counting} onChange={(event) => setCounting(event.target.checked)} />
-          Count on from row to row
-          {texts && counting && more && more.length > 0 ? `: ${texts[0]} to ${texts.at(-1)}` : ""}
+          {say`Count on from row to row`}
+          {texts && counting && more && more.length > 0 ? say`: ${texts[0]} to ${texts.at(-1)}` : ""}
         </label>
         {rows.length > 0 ? <Now rows={rows} column={columns.find(({ id }) => id === field)} habits={habits} /> : null}
         {told ? <RefusedChanges kind={kind} told={told} rest={rest.length} onRest={() => void write(rest)} /> : null}
         <div className="dialog-acts">
-          <Button onClick={() => dialog.current?.close()}>Leave it</Button>
+          <Button onClick={() => dialog.current?.close()}>{say`Leave it`}</Button>
           <Button filled submit disabled={changes.length === 0 || fault !== null} busy={busy ? "Writing" : null}>
             {found && rows.length === 0
-              ? "Say which rows are meant"
-              : `${text.trim() === "" ? "Empty" : "Set"} ${label} of ${counted(rows.length, one, many)}`}
+              ? say`Say which rows are meant`
+              : say`${text.trim() === "" ? say`Empty` : say`Set`} ${label} of ${counted(rows.length, one, many)}`}
           </Button>
         </div>
       </form>
@@ -145,8 +148,8 @@ function Now({
   const more = sorted.length - MOST_VALUES;
   return (
     <p className="soft set-now">
-      Now: {words.join(", ")}
-      {more > 0 ? `, and ${counted(more, "other value", "other values")}` : ""}
+      {say`Now: ${words.join(", ")}`}
+      {more > 0 ? say`, and ${counted(more, "other value", "other values")}` : ""}
     </p>
   );
 }

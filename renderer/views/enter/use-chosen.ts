@@ -2,6 +2,7 @@
 import { useEffect, useState } from "react";
 import type { KindName } from "../../../core/model/dictionary.ts";
 import type { Failure } from "../../../core/result.ts";
+import { say } from "../../../core/words/say.ts";
 import { useClient } from "../../client/context.ts";
 import type { GridRow, RowSource } from "../../grid/row-source.ts";
 import type { Selection } from "./use-table.ts";
@@ -51,5 +52,5 @@ export function useChosen({ source, selection, picked, block }: About): Chosen |
 /** "F-012, F-013, F-014 and 9 more" */
 export function someOf(rows: readonly GridRow[], most = 4): string {
   const named = rows.slice(0, most).map(({ address }) => address);
-  return rows.length > most ? `${named.join(", ")} and ${rows.length - most} more` : named.join(", ");
+  return rows.length > most ? say`${named.join(", ")} and ${rows.length - most} more` : named.join(", ");
 }

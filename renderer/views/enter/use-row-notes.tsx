@@ -2,6 +2,7 @@
 import { type RefObject, useCallback, useMemo } from "react";
 import type { Severity } from "../../../core/check/finding.ts";
 import type { KindName } from "../../../core/model/dictionary.ts";
+import { say } from "../../../core/words/say.ts";
 import { useSettings } from "../../client/settings.ts";
 import { counted } from "../../controls/figures.ts";
 import { FindingMark } from "../../drawing/findings.tsx";
@@ -51,7 +52,7 @@ export function useRowNotes(kind: KindName, typed: Typed, editing: RefObject<Edi
     (row: GridRow | null, key: RowKey) => {
       const refused = [...typed.row(key).values()].filter((cell) => cell.state === "refused").length;
       if (refused > 0)
-        return { mark: <FindingMark shape="error" />, words: `${counted(refused, "cell", "cells")} not written` };
+        return { mark: <FindingMark shape="error" />, words: say`${counted(refused, "cell", "cells")} not written` };
       const found = row ? findings.get(row.id) : undefined;
       const [worst] = found ?? [];
       if (!found || !worst) return null;

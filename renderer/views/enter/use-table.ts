@@ -3,6 +3,7 @@ import { useCallback, useEffect, useMemo, useState } from "react";
 import type { KindName } from "../../../core/model/dictionary.ts";
 import type { AnswerOf, InputOf } from "../../../core/operations/list.ts";
 import type { Failure } from "../../../core/result.ts";
+import { say } from "../../../core/words/say.ts";
 import { useClient } from "../../client/context.ts";
 import { settings } from "../../client/settings.ts";
 import { useAct } from "../../client/use-act.ts";
@@ -61,7 +62,7 @@ export function useGlass(): GlassSource {
 
 const NO_NAME: Failure = {
   code: "bad_input",
-  message: "It was not written: every change needs the name of who makes it.",
+  message: say`It was not written: every change needs the name of who makes it.`,
   problems: [],
 };
 
@@ -90,12 +91,13 @@ export function useGridCalls(): GridCalls {
       },
       async find(text: string) {
         const reply = await client.call("address.resolve", { text });
-        if (!reply.ok) return `is ${text}: ${reply.error.message}`;
+        if (!reply.ok) return say`is ${text}: ${reply.error.message}`;
         const { matches, nearest } = reply.value;
         const [only] = matches;
         if (only && matches.length === 1) return only;
-        if (only) return `is ${text}, which may be ${matches.map(({ kind, tag }) => `${kind} ${tag}`).join(" or ")}`;
-        return `is ${text}, which is not on record${nearest.length > 0 ? `; nearest: ${nearest.join(", ")}` : ""}`;
+        if (only)
+          return say`is ${text}, which may be ${matches.map(({ kind, tag }) => `${kind} ${tag}`).join(say` or `)}`;
+        return say`is ${text}, which is not on record${nearest.length > 0 ? say`; nearest: ${nearest.join(", ")}` : ""}`;
       },
     };
   }, [act, client]);

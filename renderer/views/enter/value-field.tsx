@@ -1,6 +1,7 @@
 /** A field's value typed beside the table: read like a cell, offering what a cell would. */
 import { useEffect, useId, useState } from "react";
 import { type KindName, kindOf } from "../../../core/model/dictionary.ts";
+import { say } from "../../../core/words/say.ts";
 import { columnOf } from "../../grid/columns.ts";
 import { type ReadingHabits, readCell } from "../../grid/reading.ts";
 import { type Suggest, sourceFor, understood } from "../../grid/suggestions.ts";
@@ -52,7 +53,7 @@ export function ValueField({ kind, field: name, label, text, onText, habits, sug
         aria-invalid={fault !== null}
         autoComplete="off"
         spellCheck={false}
-        placeholder="empty"
+        placeholder={say`empty`}
         onChange={(event) => onText(event.target.value)}
       />
       {offered.length > 0 ? (
@@ -66,7 +67,7 @@ export function ValueField({ kind, field: name, label, text, onText, habits, sug
         {fault
           ? `${column?.field.label} ${fault}`
           : note && "reads" in note
-            ? `reads as ${note.reads}`
+            ? say`reads as ${note.reads}`
             : (column?.field.help ?? "")}
       </span>
     </label>

@@ -1,4 +1,5 @@
 import { KINDS, type KindName } from "../../../core/model/dictionary.ts";
+import { say } from "../../../core/words/say.ts";
 import { KIND_GROUPS } from "../../grid/columns.ts";
 import type { View } from "../view.ts";
 import { Enter } from "./enter.tsx";
@@ -10,22 +11,22 @@ const choiceOf = (kind: KindName) => ({ value: kind, words: KINDS[kind].many });
 export const enter: View = {
   path: "enter",
   tab: "enter",
-  help: "Every kind of record as a table, read and written as in a spreadsheet. What is typed is written at once; what is refused stays as typed, with its reason under the row.",
+  help: say`Every kind of record as a table, read and written as in a spreadsheet. What is typed is written at once; what is refused stays as typed, with its reason under the row.`,
   question: [
-    "Show ",
+    say`Show `,
     {
       fill: "choice",
       name: "kind",
-      hint: "a kind of record",
+      hint: say`a kind of record`,
       choices: [
         choiceOf(FIRST_KIND),
         ...KIND_GROUPS.flatMap(({ kinds }) => kinds.filter((kind) => kind !== FIRST_KIND).map(choiceOf)),
       ],
     },
-    " in ",
-    { fill: "record", name: "in", hint: "the whole plant", kinds: PLACES, optional: true },
-    ", by ",
-    { fill: "own", name: "by", hint: "tag and place", picker: OrderPicker, words: orderWords },
+    say` in `,
+    { fill: "record", name: "in", hint: say`the whole plant`, kinds: PLACES, optional: true },
+    say`, by `,
+    { fill: "own", name: "by", hint: say`tag and place`, picker: OrderPicker, words: orderWords },
   ],
   component: Enter,
 };

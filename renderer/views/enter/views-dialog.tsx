@@ -1,6 +1,7 @@
 /** Views of a table with names: what was asked and how it stood, to come back to. */
 import { useEffect, useRef, useState } from "react";
 import { KINDS, type KindName } from "../../../core/model/dictionary.ts";
+import { say } from "../../../core/words/say.ts";
 import { Button } from "../../controls/button.tsx";
 import type { TableLook } from "../../grid/remembered.ts";
 import { cleanName, dropView, type SavedView, savedViews, saveView } from "../../grid/saved-views.ts";
@@ -32,11 +33,10 @@ export function ViewsDialog({ kind, asks, look, onOpen, onClose }: Props) {
           setTyped("");
         }}
       >
-        <h2 id="views-title">Views of {KINDS[kind].many}</h2>
+        <h2 id="views-title">{say`Views of ${KINDS[kind].many}`}</h2>
         {views.length === 0 ? (
           <p>
-            A view keeps what is asked (place, filters, order) and how the table stands (columns, widths, lines) under a
-            name, on this machine.
+            {say`A view keeps what is asked (place, filters, order) and how the table stands (columns, widths, lines) under a name, on this machine.`}
           </p>
         ) : (
           <ul className="saved-views">
@@ -53,20 +53,20 @@ export function ViewsDialog({ kind, asks, look, onOpen, onClose }: Props) {
                   {view.name}
                 </button>
                 <Button
-                  label={`Drop the view ${view.name}`}
+                  label={say`Drop the view ${view.name}`}
                   onClick={() => {
                     dropView(kind, view.name);
                     setViews(savedViews(kind));
                   }}
                 >
-                  Drop
+                  {say`Drop`}
                 </Button>
               </li>
             ))}
           </ul>
         )}
         <label className="value-field">
-          <span>keep this as</span>
+          <span>{say`keep this as`}</span>
           <input
             type="text"
             value={typed}
@@ -76,9 +76,9 @@ export function ViewsDialog({ kind, asks, look, onOpen, onClose }: Props) {
           />
         </label>
         <div className="dialog-acts">
-          <Button onClick={() => dialog.current?.close()}>Close</Button>
+          <Button onClick={() => dialog.current?.close()}>{say`Close`}</Button>
           <Button filled submit disabled={name === ""}>
-            {there ? "Put it in its place" : "Keep this view"}
+            {there ? say`Put it in its place` : say`Keep this view`}
           </Button>
         </div>
       </form>

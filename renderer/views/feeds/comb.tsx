@@ -2,6 +2,7 @@
 import { type KeyboardEvent, memo, useMemo } from "react";
 import type { FeedCable, FeedStrand, FeedsAnswer } from "../../../core/feeds/answer.ts";
 import type { StrandState } from "../../../core/trace/answer.ts";
+import { say } from "../../../core/words/say.ts";
 import { count } from "../../controls/figures.ts";
 import { TagLink } from "../../controls/tag-link.tsx";
 import { COMB_FLAGGED, CombBar } from "../../drawing/comb.tsx";
@@ -47,11 +48,11 @@ export function Comb({ answer, cables, shown, selected, onSelect }: CombProps) {
         className="comb"
         role="slider"
         tabIndex={0}
-        aria-label={`Strands that feed ${answer.name}, one bar each. The arrows walk along them; the table says each.`}
+        aria-label={say`Strands that feed ${answer.name}, one bar each. The arrows walk along them; the table says each.`}
         aria-valuemin={1}
         aria-valuemax={Math.max(1, strands.length)}
         aria-valuenow={Math.max(1, at + 1)}
-        aria-valuetext={strands[at] ? `${strands[at].strand}, ${STATE_WORDS[strands[at].state]}` : "no strand"}
+        aria-valuetext={strands[at] ? `${strands[at].strand}, ${STATE_WORDS[strands[at].state]}` : say`no strand`}
         onKeyDown={onKeyDown}
         onClick={({ target }) => {
           const strand =
@@ -62,7 +63,7 @@ export function Comb({ answer, cables, shown, selected, onSelect }: CombProps) {
         {ways.map((way) => (
           <div key={way.place.space?.id ?? 0} className="comb-way">
             <div className="comb-place">
-              {way.place.space ? <b className="tag strong">{way.place.space.tag}</b> : <b>place not known</b>}
+              {way.place.space ? <b className="tag strong">{way.place.space.tag}</b> : <b>{say`place not known`}</b>}
               <span className="faint small">{placeWords(way.place)}</span>
             </div>
             <div className="comb-cables">
@@ -103,15 +104,15 @@ function CableComb({ cable, shown, selected }: CableCombProps) {
           {count(cable.strands.length)}
           {cable.from?.space ? (
             <>
-              {" from "}
+              {say` from `}
               <span className="tag">{cable.from.space.tag}</span>
             </>
           ) : null}
-          {cable.passes_only ? ", passes" : ""}
+          {cable.passes_only ? say`, passes` : ""}
         </span>
       </div>
       <div className="comb-units">
-        {cable.without_strands ? <span className="faint">Its strands are not on record.</span> : null}
+        {cable.without_strands ? <span className="faint">{say`Its strands are not on record.`}</span> : null}
         {groups.map((group) => (
           <UnitComb
             key={group.key}

@@ -1,5 +1,6 @@
 /** Totals by state and cable, what all ways in share, and what is free by patching alone. */
 import type { FeedsAnswer } from "../../../core/feeds/answer.ts";
+import { say } from "../../../core/words/say.ts";
 import { Cautions } from "../../controls/cautions.tsx";
 import { count, counted } from "../../controls/figures.ts";
 import { LeafHead, LeafPart } from "../../controls/leaf.tsx";
@@ -20,16 +21,16 @@ export function FeedsLeaf({ answer }: { readonly answer: FeedsAnswer }) {
     <>
       <LeafHead tag={<TagLink record={answer.subject} strong />}>{answer.name}</LeafHead>
       <table className="totals">
-        <caption className="hush">Strands by state</caption>
+        <caption className="hush">{say`Strands by state`}</caption>
         <thead>
           <tr>
-            <th>strands</th>
+            <th>{say`strands`}</th>
             {columns.map(({ cable }) => (
               <th key={cable.id} className="figure">
                 <TagLink record={cable} href={addressOf("cable", { of: cable.tag })} />
               </th>
             ))}
-            <th className="figure">all</th>
+            <th className="figure">{say`all`}</th>
           </tr>
         </thead>
         <tbody>
@@ -50,7 +51,7 @@ export function FeedsLeaf({ answer }: { readonly answer: FeedsAnswer }) {
           ))}
           <tr>
             <th scope="row">
-              <b>in all</b>
+              <b>{say`in all`}</b>
             </th>
             {columns.map(({ cable, strands }) => (
               <td key={cable.id} className="figure">
@@ -64,27 +65,23 @@ export function FeedsLeaf({ answer }: { readonly answer: FeedsAnswer }) {
         </tbody>
       </table>
       {columns.length === 0 && cables.length > 0 ? (
-        <LeafPart title="By cable">
+        <LeafPart title={say`By cable`}>
           <ul className="leaf-lines">
             {cables.map(({ cable, strands, counts: own }) => (
               <li key={`${cable.id}`}>
                 <TagLink record={cable} href={addressOf("cable", { of: cable.tag })} />
-                <span className="soft">
-                  {count(strands.length)}, {count(own.spare)} spare
-                </span>
+                <span className="soft">{say`${count(strands.length)}, ${count(own.spare)} spare`}</span>
               </li>
             ))}
           </ul>
         </LeafPart>
       ) : null}
-      <LeafPart title="Entrances">
+      <LeafPart title={say`Entrances`}>
         <ul className="leaf-lines">
           {answer.entrances.map(({ place, cables: number, counts: own }) => (
             <li key={place.space?.id ?? 0}>
-              {place.space ? <TagLink record={place.space} /> : "place not known"}
-              <span className="soft">
-                {counted(number, "cable", "cables")}, {count(own.spare)} spare
-              </span>
+              {place.space ? <TagLink record={place.space} /> : say`place not known`}
+              <span className="soft">{say`${counted(number, "cable", "cables")}, ${count(own.spare)} spare`}</span>
             </li>
           ))}
         </ul>
@@ -92,23 +89,23 @@ export function FeedsLeaf({ answer }: { readonly answer: FeedsAnswer }) {
           <p className="single">
             <FindingMark shape="warning" />
             <span>
-              Every way in shares{" "}
+              {say`Every way in shares`}{" "}
               {single.map((record, index) => (
                 <span key={`${record.kind} ${record.id}`}>
                   {index > 0 ? ", " : ""}
                   <TagLink record={record} />
                 </span>
               ))}
-              . Losing one of them cuts {answer.name} off.
+              {say`. Losing one of them cuts ${answer.name} off.`}
             </span>
           </p>
         ) : answer.entrances.length > 1 ? (
-          <p className="soft single-none">No single place or pathway on record is shared by all of them.</p>
+          <p className="soft single-none">{say`No single place or pathway on record is shared by all of them.`}</p>
         ) : null}
       </LeafPart>
-      <LeafPart title="Free by patching alone">
+      <LeafPart title={say`Free by patching alone`}>
         {free.length === 0 ? (
-          <p className="soft">No strand is free to another building without a new splice.</p>
+          <p className="soft">{say`No strand is free to another building without a new splice.`}</p>
         ) : (
           <ul className="leaf-lines">
             {free.map(({ building, name, strands }) => (

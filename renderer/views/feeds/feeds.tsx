@@ -2,10 +2,12 @@
 import { useMemo } from "react";
 import type { FeedStrand, FeedsAnswer } from "../../../core/feeds/answer.ts";
 import type { StrandState } from "../../../core/trace/answer.ts";
+import { say } from "../../../core/words/say.ts";
 import { useAnswer } from "../../client/use-answer.ts";
 import { Answered } from "../../controls/answer.tsx";
 import { counted } from "../../controls/figures.ts";
 import { PrintButton } from "../../controls/print-button.tsx";
+import { sayWith } from "../../controls/say-with.tsx";
 import { Tagged } from "../../controls/tagged.tsx";
 import { GhostComb } from "../../drawing/ghosts.tsx";
 import { STATE_WORDS } from "../../drawing/states.tsx";
@@ -25,12 +27,11 @@ export function Feeds({ values }: ViewProps) {
   // One page whatever it shows, so that the blank that was filled keeps the focus.
   if (!of) {
     return (
-      <Page answer="Fill the blank with a building, such as LIB, or one of its rooms.">
+      <Page answer={say`Fill the blank with a building, such as LIB, or one of its rooms.`}>
         <div className="teach">
           <GhostComb />
           <p>
-            Every cable that comes in, every strand in it: what it is doing, where it goes, and how many are free to
-            each other building by patching alone.
+            {say`Every cable that comes in, every strand in it: what it is doing, where it goes, and how many are free to each other building by patching alone.`}
           </p>
         </div>
       </Page>
@@ -41,7 +42,7 @@ export function Feeds({ values }: ViewProps) {
   ) : (
     <Page>
       {
-        <Answered answer={answer} asked={of} word="Looking at every strand">
+        <Answered answer={answer} asked={of} word={say`Looking at every strand`}>
           {() => null}
         </Answered>
       }
@@ -52,8 +53,8 @@ export function Feeds({ values }: ViewProps) {
 /** What the blanks leave, before what there is in all. */
 function shownWords(count: number, state: StrandState | "", over: string): string {
   if (!state && !over) return "";
-  const words = [state ? STATE_WORDS[state] : "", over ? `over ${over}` : ""].filter(Boolean).join(", ");
-  return `${counted(count, "strand", "strands")} ${words}. In all: `;
+  const words = [state ? STATE_WORDS[state] : "", over ? say`over ${over}` : ""].filter(Boolean).join(", ");
+  return say`${counted(count, "strand", "strands")} ${words}. In all: `;
 }
 
 const NONE: FeedsAnswer["cables"] = [];
@@ -79,7 +80,7 @@ function useFed(answer: FeedsAnswer | undefined, values: Readonly<Record<string,
     answer: <Tagged text={`${shownWords(strands.length, state, over)}${answer.sentence}`} records={records} />,
     acts: (
       <PrintButton name="paper.feed_sheet" input={{ place: answer.subject.tag }}>
-        Print the feed sheet
+        {say`Print the feed sheet`}
       </PrintButton>
     ),
     leaf: <FeedsLeaf answer={answer} />,
@@ -88,16 +89,15 @@ function useFed(answer: FeedsAnswer | undefined, values: Readonly<Record<string,
         <div className="teach">
           <GhostComb />
           <p>
-            <b>No cable on record ends at or passes {answer.name}.</b> Nobody entered one yet, or its stops are at
-            places that aren't known to be inside.
+            {sayWith`${<b>{say`No cable on record ends at or passes ${answer.name}.`}</b>} Nobody entered one yet, or its stops are at places that aren't known to be inside.`}
           </p>
         </div>
       ) : (
         <>
-          <Region name="drawing" label="Strands by tube" className="feeds-drawing">
+          <Region name="drawing" label={say`Strands by tube`} className="feeds-drawing">
             <Comb answer={answer} cables={cables} shown={state} selected={selected} onSelect={select} />
           </Region>
-          <Region name="ledger" label="Strands" className="feeds-ledger">
+          <Region name="ledger" label={say`Strands`} className="feeds-ledger">
             <StrandTable strands={strands} selected={selected} onSelect={select} onOpen={open} />
           </Region>
         </>

@@ -1,6 +1,7 @@
 /** Strands of a cable by the unit they lie in, in the order of the sheath; and ways in with the cables that use them. */
 import type { FeedCable, FeedStrand, FeedsAnswer } from "../../../core/feeds/answer.ts";
 import type { ColourLayer, Place } from "../../../core/trace/answer.ts";
+import { say } from "../../../core/words/say.ts";
 
 export interface UnitGroup {
   readonly key: string;
@@ -23,7 +24,7 @@ export function unitGroups(cable: FeedCable): readonly UnitGroup[] {
     const layers = unitLayers(strand);
     const layer = layers.at(-1) ?? null;
     const dozen = Math.floor((strand.number - 1) / DOZEN);
-    const key = layer ? layers.map(({ what, position }) => `${what}${position}`).join("/") : `dozen ${dozen}`;
+    const key = layer ? layers.map(({ what, position }) => `${what}${position}`).join("/") : say`dozen ${dozen}`;
     const last = groups.at(-1);
     if (last?.key === key) last.strands.push(strand);
     else groups.push({ key, words: layer ? unitWords(layers) : "", layer, strands: [strand] });
@@ -37,7 +38,7 @@ const unitWords = (layers: readonly ColourLayer[]): string =>
 
 const rangeWords = (strands: readonly FeedStrand[]): string => {
   const [first, last] = [strands[0]?.number, strands.at(-1)?.number];
-  return first === last ? String(first) : `${first} to ${last}`;
+  return first === last ? String(first) : say`${first} to ${last}`;
 };
 
 export interface WayIn {

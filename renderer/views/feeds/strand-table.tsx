@@ -2,6 +2,7 @@
 import { useVirtualizer } from "@tanstack/react-virtual";
 import { type KeyboardEvent, useEffect, useRef } from "react";
 import type { FeedStrand } from "../../../core/feeds/answer.ts";
+import { say } from "../../../core/words/say.ts";
 import { useLength } from "../../controls/figures.ts";
 import { onRowKey, WALKED } from "../../controls/row-keys.ts";
 import { TabStops, TagLink } from "../../controls/tag-link.tsx";
@@ -60,7 +61,7 @@ export function StrandTable({ strands, selected, onSelect, onOpen }: StrandTable
       open: () => onOpen(strands[at] as FeedStrand),
     });
 
-  if (strands.length === 0) return <p className="feeds-none">No strand here is in that state.</p>;
+  if (strands.length === 0) return <p className="feeds-none">{say`No strand here is in that state.`}</p>;
   const owners = strands.some(({ owner }) => owner !== null);
   // One more than there are would take its share of the width.
   const columns = owners ? 8 : 7;
@@ -72,20 +73,20 @@ export function StrandTable({ strands, selected, onSelect, onOpen }: StrandTable
       <table
         className="strand-table"
         {...WALKED}
-        aria-label="Strands"
+        aria-label={say`Strands`}
         aria-rowcount={strands.length + 1}
         onKeyDown={onKeyDown}
       >
         <thead>
           <tr>
-            <th className="strand-name">strand</th>
-            <th>tube, strand</th>
-            <th className="strand-state">state</th>
-            <th>far end</th>
-            <th className="strand-where">where</th>
-            <th className="strand-circuit">circuit</th>
-            {owners ? <th className="strand-owner">owner</th> : null}
-            <th className="strand-length figure">length</th>
+            <th className="strand-name">{say`strand`}</th>
+            <th>{say`tube, strand`}</th>
+            <th className="strand-state">{say`state`}</th>
+            <th>{say`far end`}</th>
+            <th className="strand-where">{say`where`}</th>
+            <th className="strand-circuit">{say`circuit`}</th>
+            {owners ? <th className="strand-owner">{say`owner`}</th> : null}
+            <th className="strand-length figure">{say`length`}</th>
           </tr>
         </thead>
         <tbody>
@@ -165,7 +166,7 @@ function StrandRow({ strand, index, selected, reachable, owners, onSelect }: Str
         </td>
         <td>
           <FarEnd strand={strand} />
-          {strand.assumed ? <span className="faint"> assumed cord</span> : null}
+          {strand.assumed ? <span className="faint">{say` assumed cord`}</span> : null}
         </td>
         <td className="soft">{far?.place?.space ? placeWords(far.place) || far.place.space.tag : ""}</td>
         <td>
@@ -178,7 +179,7 @@ function StrandRow({ strand, index, selected, reachable, owners, onSelect }: Str
         </td>
         {owners ? <td className="soft">{strand.owner ?? ""}</td> : null}
         <td className="figure">
-          {strand.length_m === null ? <span className="faint">not given</span> : length(strand.length_m, 0)}
+          {strand.length_m === null ? <span className="faint">{say`not given`}</span> : length(strand.length_m, 0)}
         </td>
       </tr>
       {strand.why ? (
@@ -195,8 +196,8 @@ function StrandRow({ strand, index, selected, reachable, owners, onSelect }: Str
 
 function FarEnd({ strand }: { readonly strand: FeedStrand }) {
   const { far } = strand;
-  if (!far) return <span className="soft">forks to {strand.far_ends}</span>;
-  if (far.kind === "open_end") return <span className="faint">open end</span>;
+  if (!far) return <span className="soft">{say`forks to ${strand.far_ends}`}</span>;
+  if (far.kind === "open_end") return <span className="faint">{say`open end`}</span>;
   if (!far.record) return <span className="faint">{far.words}</span>;
   return <TagLink record={far.record} href={addressOf("find", { of: far.record.tag })} />;
 }

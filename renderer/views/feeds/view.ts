@@ -1,3 +1,4 @@
+import { say } from "../../../core/words/say.ts";
 import { STATE_WORDS, STATES } from "../../drawing/states.tsx";
 import type { View } from "../view.ts";
 import { Feeds } from "./feeds.tsx";
@@ -5,24 +6,24 @@ import { Feeds } from "./feeds.tsx";
 export const feeds: View = {
   path: "feeds",
   tab: "find",
-  help: "Lists each cable that comes into a building or room, and of each strand what it is doing, where it ends and whose circuit it carries.",
+  help: say`Lists each cable that comes into a building or room, and of each strand what it is doing, where it ends and whose circuit it carries.`,
   question: [
-    "What feeds ",
-    { fill: "record", name: "of", hint: "a building or place", kinds: ["building", "space"] },
-    ", over ",
-    { fill: "record", name: "over", hint: "every cable", kinds: ["cable"], optional: true },
-    ", in ",
+    say`What feeds `,
+    { fill: "record", name: "of", hint: say`a building or place`, kinds: ["building", "space"] },
+    say`, over `,
+    { fill: "record", name: "over", hint: say`every cable`, kinds: ["cable"], optional: true },
+    say`, in `,
     {
       fill: "choice",
       name: "state",
-      hint: "what the strands are doing",
+      hint: say`what the strands are doing`,
       choices: [
-        { value: "", words: "every state" },
+        { value: "", words: say`every state` },
         ...STATES.map((state) => ({ value: state, words: STATE_WORDS[state] })),
       ],
     },
     "?",
   ],
-  fits: { kinds: ["building", "space"], blank: "of", about: "What feeds it?" },
+  fits: { kinds: ["building", "space"], blank: "of", about: say`What feeds it?` },
   component: Feeds,
 };

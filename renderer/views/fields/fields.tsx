@@ -2,6 +2,7 @@
 import { useEffect, useRef } from "react";
 import { KIND_NAMES, KINDS, type KindName } from "../../../core/model/dictionary.ts";
 import type { Field } from "../../../core/model/field.ts";
+import { say } from "../../../core/words/say.ts";
 import { Page } from "../../frame/page.tsx";
 import { Region } from "../../frame/region.tsx";
 import { addressOf } from "../../frame/router.ts";
@@ -23,17 +24,17 @@ export function Fields({ values: { kind: asked, at } }: ViewProps) {
       answer={help}
       acts={
         <a className="button" href={addressOf("enter", { kind })}>
-          Show them
+          {say`Show them`}
         </a>
       }
     >
-      <Region name="ledger" label={`Fields of a ${one}`} className="fields-ledger" reachable>
+      <Region name="ledger" label={say`Fields of a ${one}`} className="fields-ledger" reachable>
         <table className="fields-table">
           <thead>
             <tr>
-              <th scope="col">field</th>
-              <th scope="col">what it means</th>
-              <th scope="col">what may stand in it</th>
+              <th scope="col">{say`field`}</th>
+              <th scope="col">{say`what it means`}</th>
+              <th scope="col">{say`what may stand in it`}</th>
             </tr>
           </thead>
           <tbody>

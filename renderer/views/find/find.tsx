@@ -2,6 +2,7 @@
 import { useMemo } from "react";
 import type { TraceAnswer, TraceLine } from "../../../core/trace/answer.ts";
 import type { Traceable } from "../../../core/trace/target.ts";
+import { say } from "../../../core/words/say.ts";
 import { useAnswer } from "../../client/use-answer.ts";
 import { Answered } from "../../controls/answer.tsx";
 import { Button } from "../../controls/button.tsx";
@@ -75,7 +76,7 @@ function useTraced(answer: TraceAnswer | undefined, values: Readonly<Record<stri
     acts: (
       <>
         <PrintButton name="paper.trace_sheet" input={{ what: values.of ?? answer.asked }}>
-          Print the trace sheet
+          {say`Print the trace sheet`}
         </PrintButton>
         <FarEnd line={line} together={shown.length > 1} />
       </>
@@ -83,16 +84,16 @@ function useTraced(answer: TraceAnswer | undefined, values: Readonly<Record<stri
     leaf: <HopLeaf row={selected} answer={answer} />,
     children: (
       <>
-        <Region name="drawing" label="The line" className="find-drawing">
+        <Region name="drawing" label={say`The line`} className="find-drawing">
           {together ? null : <LineChoice lines={lines} chosen={chosen} />}
           <Strip lines={shown} selected={selected?.key ?? null} onSelect={select} />
         </Region>
-        <Region name="ledger" label="Hop by hop" className="find-ledger">
-          <Ledger {...ledger} rows={rows} label={`Hops of ${line.asked}`} foot={<Sum lines={shown} />} />
+        <Region name="ledger" label={say`Hop by hop`} className="find-ledger">
+          <Ledger {...ledger} rows={rows} label={say`Hops of ${line.asked}`} foot={<Sum lines={shown} />} />
           {behind.length > 0 ? (
             <>
-              <h2 className="find-behind">The other way from {line.asked}</h2>
-              <Ledger {...ledger} rows={behind} label={`The other way from ${line.asked}`} />
+              <h2 className="find-behind">{say`The other way from ${line.asked}`}</h2>
+              <Ledger {...ledger} rows={behind} label={say`The other way from ${line.asked}`} />
             </>
           ) : null}
           {lines.length > 0 && line.root.branches.length === 0 && line.to.kind !== "ring" ? (
@@ -124,9 +125,9 @@ function Sum({ lines }: { readonly lines: readonly TraceLine[] }) {
     counted(totals.hops, "hop", "hops"),
     totals.splices > 0 ? counted(totals.splices, "splice", "splices") : "",
     totals.cords > 0 ? counted(totals.cords, "cord", "cords") : "",
-    totals.assumed > 0 ? `${totals.assumed} assumed` : "",
+    totals.assumed > 0 ? say`${totals.assumed} assumed` : "",
     // A sum that lacks something would be taken for the whole.
-    totals.glass_m === null || totals.lacks.length > 0 ? "" : `${length(totals.glass_m)} of glass`,
+    totals.glass_m === null || totals.lacks.length > 0 ? "" : say`${length(totals.glass_m)} of glass`,
   ];
   return <LedgerSum length_m={totals.length_m} lacks={totals.lacks} words={words.filter(Boolean).join(", ")} />;
 }
@@ -137,8 +138,8 @@ function FarEnd({ line, together }: { readonly line: TraceLine; readonly togethe
   if (!far || line.root.branches.length > 0 || line.to.kind === "ring") return null;
   const of = together ? far.tag.replace(/#\d+$/, "") : far.tag;
   return (
-    <Button onClick={() => go("find", { of })} title={`Where does ${of} go?`}>
-      From the other end
+    <Button onClick={() => go("find", { of })} title={say`Where does ${of} go?`}>
+      {say`From the other end`}
     </Button>
   );
 }

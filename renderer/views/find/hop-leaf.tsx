@@ -1,9 +1,11 @@
 /** The record pointed at: what it is, what its numbers rest on, when it was last seen. */
 import { KINDS } from "../../../core/model/dictionary.ts";
 import type { Hop, Place, RecordRef, TraceAnswer } from "../../../core/trace/answer.ts";
+import { say } from "../../../core/words/say.ts";
 import { Cautions } from "../../controls/cautions.tsx";
 import { useLength } from "../../controls/figures.ts";
 import { Fact, Facts, LeafHead, LeafPart } from "../../controls/leaf.tsx";
+import { sayWith } from "../../controls/say-with.tsx";
 import { recordAddress, TagLink } from "../../controls/tag-link.tsx";
 import { Run } from "../../drawing/run.tsx";
 import { StateWord } from "../../drawing/states.tsx";
@@ -13,11 +15,11 @@ import type { Row } from "./rows.ts";
 import { basisWords, LENGTH_FROM_LONG, placeWords } from "./words.ts";
 
 const LABEL_WORDS: Readonly<Record<NonNullable<Hop["label"]>, string>> = {
-  present: "there",
-  missing: "missing",
-  illegible: "there, unreadable",
-  wrong: "says something else",
-  due: "due to be made anew",
+  present: say`there`,
+  missing: say`missing`,
+  illegible: say`there, unreadable`,
+  wrong: say`says something else`,
+  due: say`due to be made anew`,
 };
 
 export function HopLeaf({ row, answer }: { readonly row: Row | null; readonly answer: TraceAnswer }) {
@@ -36,9 +38,9 @@ export function HopLeaf({ row, answer }: { readonly row: Row | null; readonly an
         : null}
       {row?.kind === "end" ? <EndLeaf row={row} /> : null}
       {row?.kind === "fork" ? (
-        <LeafHead tag="A fork">
+        <LeafHead tag={say`A fork`}>
           {row.doubt
-            ? "On record the line goes more than one way here. Glass can't: one of the joints is wrong."
+            ? say`On record the line goes more than one way here. Glass can't: one of the joints is wrong.`
             : row.words}
         </LeafHead>
       ) : null}
@@ -53,13 +55,13 @@ const once = (hops: readonly Hop[]): readonly Hop[] => [
 ];
 
 const KIND_OF_HOP: Readonly<Record<Hop["kind"], string>> = {
-  interface: "port of equipment",
+  interface: say`port of equipment`,
   cord: "cord",
-  assumed: "assumed cord",
+  assumed: say`assumed cord`,
   port: "port",
-  strand: "section of a strand",
+  strand: say`section of a strand`,
   splice: "splice",
-  join: "inside a module",
+  join: say`inside a module`,
 };
 
 function OneHop({ hop, number }: { readonly hop: Hop; readonly number: number }) {
@@ -67,8 +69,8 @@ function OneHop({ hop, number }: { readonly hop: Hop; readonly number: number })
   const cable = hop.also.find(({ kind }) => kind === "cable");
   return (
     <div className="leaf-one">
-      <LeafHead tag={hop.kind === "assumed" ? "Assumed cord" : <TagLink record={hop.record} strong />}>
-        {KIND_OF_HOP[hop.kind]}, hop {number}
+      <LeafHead tag={hop.kind === "assumed" ? say`Assumed cord` : <TagLink record={hop.record} strong />}>
+        {say`${KIND_OF_HOP[hop.kind]}, hop ${number}`}
       </LeafHead>
       {hop.kind === "strand" ? (
         <svg className="leaf-run" width="100%" height="22" aria-hidden="true">
@@ -77,8 +79,7 @@ function OneHop({ hop, number }: { readonly hop: Hop; readonly number: number })
       ) : null}
       {hop.kind === "assumed" ? (
         <p className="leaf-words">
-          Two ports of one circuit in one room, and no cord on record: one is taken to be there. It is never used to
-          call a strand free.
+          {say`Two ports of one circuit in one room, and no cord on record: one is taken to be there. It is never used to call a strand free.`}
         </p>
       ) : null}
       <Facts>
@@ -87,36 +88,36 @@ function OneHop({ hop, number }: { readonly hop: Hop; readonly number: number })
             {layer.words.replace(/^\S+ /, "")}
           </Fact>
         ))}
-        <Fact name="How">{hop.how}</Fact>
-        <Fact name="Place">
+        <Fact name={say`How`}>{hop.how}</Fact>
+        <Fact name={say`Place`}>
           <PlaceFact hop={hop} />
         </Fact>
-        <Fact name="Passes">
+        <Fact name={say`Passes`}>
           {hop.passes.length > 0 ? <Links refs={hop.passes.flatMap(({ place }) => place.space ?? [])} /> : null}
         </Fact>
-        <Fact name="State">{hop.state ? <StateWord state={hop.state} /> : null}</Fact>
-        <Fact name="Circuit">{hop.circuits.length > 0 ? <Links refs={hop.circuits} /> : null}</Fact>
-        <Fact name="Label">{hop.label ? LABEL_WORDS[hop.label] : null}</Fact>
+        <Fact name={say`State`}>{hop.state ? <StateWord state={hop.state} /> : null}</Fact>
+        <Fact name={say`Circuit`}>{hop.circuits.length > 0 ? <Links refs={hop.circuits} /> : null}</Fact>
+        <Fact name={say`Label`}>{hop.label ? LABEL_WORDS[hop.label] : null}</Fact>
       </Facts>
       {hop.kind === "strand" || hop.length_m !== null ? (
-        <LeafPart title="Where the length comes from">
+        <LeafPart title={say`Where the length comes from`}>
           <Facts>
-            <Fact name="Sheath">
+            <Fact name={say`Sheath`}>
               {hop.length_m === null
-                ? "not given"
+                ? say`not given`
                 : `${length(hop.length_m)}, ${hop.length_from ? LENGTH_FROM_LONG[hop.length_from] : ""}`}
             </Fact>
-            <Fact name="Glass">
-              {hop.glass_m === null ? null : `${length(hop.glass_m)}, with its excess over the sheath`}
+            <Fact name={say`Glass`}>
+              {hop.glass_m === null ? null : say`${length(hop.glass_m)}, with its excess over the sheath`}
             </Fact>
-            <Fact name="Lacks">{hop.lacks}</Fact>
+            <Fact name={say`Lacks`}>{hop.lacks}</Fact>
           </Facts>
         </LeafPart>
       ) : null}
-      <LeafPart title="What it rests on">
+      <LeafPart title={say`What it rests on`}>
         <Facts>
-          <Fact name="Known by">{hop.basis.length > 0 ? basisWords(hop.basis) : "not said"}</Fact>
-          <Fact name="Last visit">{hop.last_visit ? dayWords(hop.last_visit) : "none on record"}</Fact>
+          <Fact name={say`Known by`}>{hop.basis.length > 0 ? basisWords(hop.basis) : say`not said`}</Fact>
+          <Fact name={say`Last visit`}>{hop.last_visit ? dayWords(hop.last_visit) : say`none on record`}</Fact>
         </Facts>
         <ul className="leaf-rests">
           {hop.also.map((ref) => (
@@ -128,11 +129,11 @@ function OneHop({ hop, number }: { readonly hop: Hop; readonly number: number })
       </LeafPart>
       <div className="leaf-acts">
         <a className="button" href={recordAddress(hop.record)}>
-          Open its page
+          {say`Open its page`}
         </a>
         {cable ? (
           <a className="button" href={addressOf("cable", { of: cable.tag })}>
-            Its cable
+            {say`Its cable`}
           </a>
         ) : null}
       </div>
@@ -147,18 +148,18 @@ const capital = (word: string): string => word.charAt(0).toUpperCase() + word.sl
 
 function PlaceFact({ hop }: { readonly hop: Hop }) {
   const { place, to_place: to } = hop;
-  if (!place?.space && !to?.space) return "not known";
+  if (!place?.space && !to?.space) return say`not known`;
   if (hop.kind !== "strand") return <OnePlace place={place} />;
   return (
     <>
       <OnePlace place={place} /> <br />
-      to <OnePlace place={to} />
+      {sayWith`to ${<OnePlace place={to} />}`}
     </>
   );
 }
 
 function OnePlace({ place }: { readonly place: Place | null }) {
-  if (!place?.space) return "a place that nobody knows";
+  if (!place?.space) return say`a place that nobody knows`;
   return (
     <>
       <TagLink record={place.space} /> <span className="faint">{placeWords(place)}</span>
@@ -180,12 +181,14 @@ function EndLeaf({ row }: { readonly row: Extract<Row, { kind: "end" }> }) {
   return (
     <>
       <LeafHead
-        tag={end.record ? <TagLink record={end.record} strong /> : row.begins ? "Where it begins" : "Where it ends"}
+        tag={
+          end.record ? <TagLink record={end.record} strong /> : row.begins ? say`Where it begins` : say`Where it ends`
+        }
       >
         {end.words}
       </LeafHead>
       <Facts>
-        <Fact name="Place">{end.place?.space ? <TagLink record={end.place.space} /> : "not known"}</Fact>
+        <Fact name={say`Place`}>{end.place?.space ? <TagLink record={end.place.space} /> : say`not known`}</Fact>
       </Facts>
     </>
   );

@@ -1,8 +1,10 @@
 /** Hop by hop, with the line drawn on the same rows. One row is selected; drawing, ledger and leaf agree on it. */
 import { type KeyboardEvent, type ReactNode, useContext, useEffect, useMemo, useRef } from "react";
 import type { Hop, TraceEnd } from "../../../core/trace/answer.ts";
+import { say } from "../../../core/words/say.ts";
 import { useLength } from "../../controls/figures.ts";
 import { onRowKey, WALKED } from "../../controls/row-keys.ts";
+import { sayWith } from "../../controls/say-with.tsx";
 import { recordAddress, TabStops, TagLink } from "../../controls/tag-link.tsx";
 import { STATE_WORDS, StateMark } from "../../drawing/states.tsx";
 import { Swatch } from "../../drawing/swatch.tsx";
@@ -47,18 +49,18 @@ export function Ledger({ rows, strands, selected, onSelect, onOpen, label, foot 
       <thead>
         <tr>
           <th className="ledger-number">
-            <span className="hush">hop</span>
+            <span className="hush">{say`hop`}</span>
           </th>
-          <th className="ledger-place">place or way</th>
+          <th className="ledger-place">{say`place or way`}</th>
           <th style={{ width }}>
-            <span className="hush">the line, drawn</span>
+            <span className="hush">{say`the line, drawn`}</span>
           </th>
-          <th className="ledger-by">joined by</th>
-          <th>colours, or how</th>
-          <th className="ledger-circuit">circuit</th>
-          <th className="figure ledger-length">length</th>
-          <th className="figure ledger-length">so far</th>
-          <th className="ledger-from">known by</th>
+          <th className="ledger-by">{say`joined by`}</th>
+          <th>{say`colours, or how`}</th>
+          <th className="ledger-circuit">{say`circuit`}</th>
+          <th className="figure ledger-length">{say`length`}</th>
+          <th className="figure ledger-length">{say`so far`}</th>
+          <th className="ledger-from">{say`known by`}</th>
         </tr>
       </thead>
       <tbody>
@@ -129,7 +131,11 @@ function LedgerRow({ row, before, after, width, lanes, selected, reachable, onSe
         {row.kind === "hop" && tall ? <Ways hop={row.hops[0] as Hop} /> : null}
         {place && begins ? (
           <>
-            {place.space ? <TagLink record={place.space} strong /> : <span className="faint">place not known</span>}{" "}
+            {place.space ? (
+              <TagLink record={place.space} strong />
+            ) : (
+              <span className="faint">{say`place not known`}</span>
+            )}{" "}
             <span className="faint small">{placeWords(place)}</span>
           </>
         ) : null}
@@ -145,13 +151,13 @@ function LedgerRow({ row, before, after, width, lanes, selected, reachable, onSe
 const waysTitle = (hop: Hop): string => {
   const passed = hop.passes.flatMap(({ place }) => place.space?.tag ?? []);
   const ways = waysOf(hop).map(({ tag }) => tag);
-  return `${ways.join(", ")}${passed.length > 0 ? `, passing ${passed.join(", ")}` : ""}`;
+  return `${ways.join(", ")}${passed.length > 0 ? say`, passing ${passed.join(", ")}` : ""}`;
 };
 
 function Ways({ hop }: { readonly hop: Hop }) {
   const ways = waysOf(hop);
   return ways.length === 0 ? (
-    <span className="faint small">way not given</span>
+    <span className="faint small">{say`way not given`}</span>
   ) : (
     <span className="ledger-ways small" title={waysTitle(hop)}>
       {ways.map((way, index) => (
@@ -178,14 +184,14 @@ function RowWords({ row }: { readonly row: Row }) {
       return (
         <td colSpan={6} className="ledger-words">
           <b>{row.words}</b>
-          {row.doubt ? <span className="soft"> Both ways are followed.</span> : null}
+          {row.doubt ? <span className="soft">{say` Both ways are followed.`}</span> : null}
         </td>
       );
     case "branch":
       return (
         <td colSpan={6} className="ledger-words">
           <b>{row.words}</b>
-          {row.end ? <span className="soft">: to {endTag(row)}</span> : null}
+          {row.end ? <span className="soft">{sayWith`: to ${endTag(row)}`}</span> : null}
         </td>
       );
   }
@@ -232,14 +238,14 @@ function HopWords({ row }: { readonly row: HopRow }) {
       <td className="figure">
         {hop.length_m === null ? (
           hop.lacks ? (
-            <span className="faint">not given</span>
+            <span className="faint">{say`not given`}</span>
           ) : (
             ""
           )
         ) : same ? (
           length(hop.length_m)
         ) : (
-          <span title={lengths.map((each) => (each === null ? "not given" : length(each))).join(", ")}>
+          <span title={lengths.map((each) => (each === null ? say`not given` : length(each))).join(", ")}>
             {length(Math.min(...lengths.filter((each) => each !== null)))}+
           </span>
         )}
@@ -259,7 +265,7 @@ const knownBy = (hop: Hop): string =>
 function HopName({ hops }: { readonly hops: readonly Hop[] }) {
   const tabIndex = useContext(TabStops);
   const [hop] = hops as [Hop];
-  if (hop.kind === "assumed") return <span className="faint">no cord on record</span>;
+  if (hop.kind === "assumed") return <span className="faint">{say`no cord on record`}</span>;
   if (hop.kind === "strand" || hop.kind === "port" || hop.kind === "interface") {
     return shortTags(hops.map(({ record }) => record)).map(({ ref, words }, index) => (
       <span key={`${ref.kind} ${ref.id}`}>
@@ -328,16 +334,16 @@ export function LedgerSum({
       <tr className="ledger-sum">
         <td colSpan={3} />
         <td colSpan={3}>{words}</td>
-        <td className="figure">{length_m === null ? "not given" : length(length_m)}</td>
+        <td className="figure">{length_m === null ? say`not given` : length(length_m)}</td>
         <td colSpan={2} className="soft small">
-          {lacks.length > 0 ? "at least" : "sum"}
+          {lacks.length > 0 ? say`at least` : say`sum`}
         </td>
       </tr>
       {lacks.length > 0 ? (
         <tr className="ledger-lacks">
           <td colSpan={3} />
           <td colSpan={6} className="soft small">
-            {`Lacks: ${lacks.join("; ")}.`}
+            {say`Lacks: ${lacks.join("; ")}.`}
           </td>
         </tr>
       ) : null}

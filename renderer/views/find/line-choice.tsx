@@ -1,5 +1,6 @@
 /** Several lines of different courses: which one is shown below. */
 import type { TraceLine } from "../../../core/trace/answer.ts";
+import { say } from "../../../core/words/say.ts";
 import { goWith } from "../../frame/router.ts";
 
 export function LineChoice({ lines, chosen }: { readonly lines: readonly TraceLine[]; readonly chosen: number }) {
@@ -9,7 +10,7 @@ export function LineChoice({ lines, chosen }: { readonly lines: readonly TraceLi
   });
   return (
     <fieldset className="line-choice">
-      <legend className="hush">Which line is shown</legend>
+      <legend className="hush">{say`Which line is shown`}</legend>
       {named.map(({ line, name, key }, index) => (
         <button
           key={key}
@@ -19,7 +20,9 @@ export function LineChoice({ lines, chosen }: { readonly lines: readonly TraceLi
         >
           <span className="tag">{name}</span>
           <span className="small faint">
-            {line.root.branches.length > 0 || line.behind ? "forks" : `to ${line.to.record?.tag ?? line.to.words}`}
+            {line.root.branches.length > 0 || line.behind
+              ? say`forks`
+              : say`to ${line.to.record?.tag ?? line.to.words}`}
           </span>
         </button>
       ))}

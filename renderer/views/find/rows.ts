@@ -1,5 +1,6 @@
 /** A trace as rows of a ledger: each hop once, forks with their branches in lanes beside each other, lines of one course merged. */
 import type { Branch, ColourLayer, Hop, Place, TraceEnd, TraceLine } from "../../../core/trace/answer.ts";
+import { say } from "../../../core/words/say.ts";
 
 /** What the line is made of at a point. */
 export type Glass =
@@ -190,7 +191,7 @@ function tellFork(told: Told, branch: Branch, start: Start): void {
   told.rows.push({
     ...common(start, "fork"),
     kind: "fork",
-    words: fork?.words ?? `${branches.length} ways from here`,
+    words: fork?.words ?? say`${branches.length} ways from here`,
     doubt: fork?.why === "record",
     lanes: inLanes ? lanes : [start.lane],
     above: start.above,
@@ -210,7 +211,7 @@ function tellFork(told: Told, branch: Branch, start: Start): void {
     told.rows.push({
       ...common(next, "way"),
       kind: "branch",
-      words: `Way ${index + 1} of ${branches.length}`,
+      words: say`Way ${index + 1} of ${branches.length}`,
       end: endOf(one),
       above: next.above,
       below: next.above,

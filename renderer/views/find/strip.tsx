@@ -2,6 +2,7 @@
 import { type KeyboardEvent, useMemo } from "react";
 import { metresAs } from "../../../core/model/units.ts";
 import type { Place, TraceLine } from "../../../core/trace/answer.ts";
+import { say } from "../../../core/words/say.ts";
 import { useSettings } from "../../client/settings.ts";
 import { count, useLength } from "../../controls/figures.ts";
 import { At } from "../../drawing/at.tsx";
@@ -71,7 +72,7 @@ export function Strip({ lines, selected, onSelect }: StripProps) {
       aria-valuemin={1}
       aria-valuemax={Math.max(1, layout.runs.length)}
       aria-valuenow={Math.max(1, at + 1)}
-      aria-valuetext={run ? run.hop.record.tag : "between stretches"}
+      aria-valuetext={run ? run.hop.record.tag : say`between stretches`}
       onKeyDown={onKeyDown}
       onClick={({ target }) => {
         const key = target instanceof Element ? target.closest("[data-key]")?.getAttribute("data-key") : null;
@@ -132,8 +133,8 @@ function laneOffsets({ lanes, runs }: StripLayout): readonly number[] {
 /** What the drawing says, for those who don't see it; the ledger is the long form. */
 function alternative(line: TraceLine, { places, forks, ring }: StripLayout): string {
   const names = [...new Set(places.flatMap(({ place }) => place?.space?.tag ?? []))];
-  const shape = ring ? "a ring through" : forks.length > 0 ? "a line that forks, through" : "a line through";
-  return `Strip map of ${line.asked}: ${shape} ${names.join(", ")}. Left and Right walk along it; the rows below say each hop.`;
+  const shape = ring ? say`a ring through` : forks.length > 0 ? say`a line that forks, through` : say`a line through`;
+  return say`Strip map of ${line.asked}: ${shape} ${names.join(", ")}. Left and Right walk along it; the rows below say each hop.`;
 }
 
 function RunShape({ run, y, selected }: { readonly run: StripRun; readonly y: number; readonly selected: boolean }) {
@@ -263,7 +264,7 @@ function LaneNames({ lines, layout, lane, y, inner, thick, selected }: LaneNames
         const tag = shortTags(side)
           .map(({ words }) => words)
           .join(", ");
-        const words = run.hop.length_m === null ? "length not given" : length(run.hop.length_m, 0);
+        const words = run.hop.length_m === null ? say`length not given` : length(run.hop.length_m, 0);
         const room = run.x2 - run.x1 - 6;
         if (room < mono(tag)) return null;
         return (
@@ -292,7 +293,7 @@ function Axis({ layout, y, inner }: { readonly layout: StripLayout; readonly y: 
   if (perMetre === null) {
     return (
       <text className="strip-length" x={LEFT} y={y + 16}>
-        Not to scale: no length is on record.
+        {say`Not to scale: no length is on record.`}
       </text>
     );
   }
@@ -304,9 +305,9 @@ function Axis({ layout, y, inner }: { readonly layout: StripLayout; readonly y: 
     value === 0 ? "0" : large ? `${count(value) === "0" ? "" : value / 1000} km` : `${count(value)} ${unit}`;
   const note =
     layout.forks.length > 0
-      ? `Lengths to scale along each way${layout.unscaled ? "; dotted where not given" : ""}.`
+      ? say`Lengths to scale along each way${layout.unscaled ? say`; dotted where not given` : ""}.`
       : layout.unscaled
-        ? "To scale, except dotted stretches: their length isn't given."
+        ? say`To scale, except dotted stretches: their length isn't given.`
         : "";
   // Where a stretch has no length the distance from the beginning means nothing; a bar shows the scale instead.
   if (note) {
@@ -315,7 +316,7 @@ function Axis({ layout, y, inner }: { readonly layout: StripLayout; readonly y: 
         <path d={`M0 0V5H${step * px}V0`} fill="none" stroke="var(--ink2)" />
         <text className="strip-length" x={step * px + 8} y="8">
           {words(step)} · {note}
-          {layout.left > 0 ? ` ${layout.left} more ways are in the rows below.` : ""}
+          {layout.left > 0 ? say` ${layout.left} more ways are in the rows below.` : ""}
         </text>
       </g>
     );

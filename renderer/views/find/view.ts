@@ -1,3 +1,4 @@
+import { say } from "../../../core/words/say.ts";
 import type { View } from "../view.ts";
 import { Find } from "./find.tsx";
 
@@ -5,21 +6,21 @@ import { Find } from "./find.tsx";
 export const find: View = {
   path: "find",
   tab: "find",
-  help: "Follows one strand from any port, strand or circuit in both directions to where the glass stops or the record does. Each joint and each cable on the way is a row; the leaf says what the record of it rests on.",
+  help: say`Follows one strand from any port, strand or circuit in both directions to where the glass stops or the record does. Each joint and each cable on the way is a row; the leaf says what the record of it rests on.`,
   question: [
-    "Where does ",
+    say`Where does `,
     {
       fill: "record",
       name: "of",
-      hint: "a port, strand or circuit",
+      hint: say`a port, strand or circuit`,
       kinds: ["port", "position", "strand", "section", "circuit", "interface"],
     },
-    " go?",
+    say` go?`,
   ],
   fits: {
     kinds: ["port", "position", "strand", "section", "circuit", "interface"],
     blank: "of",
-    about: "Where does it go?",
+    about: say`Where does it go?`,
   },
   component: Find,
 };

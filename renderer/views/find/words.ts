@@ -1,19 +1,20 @@
 /** How a hop is said in the ledger. */
 import { BASIS } from "../../../core/model/kind.ts";
 import type { ColourLayer, Hop, LengthFrom, Place, RecordRef } from "../../../core/trace/answer.ts";
+import { say } from "../../../core/words/say.ts";
 
 export const LENGTH_FROM: Readonly<Record<LengthFrom, string>> = {
-  marks: "marks",
-  pathway: "pathway",
+  marks: say`marks`,
+  pathway: say`pathway`,
   record: "record",
-  mixed: "marks, pathway",
+  mixed: say`marks, pathway`,
 };
 
 export const LENGTH_FROM_LONG: Readonly<Record<LengthFrom, string>> = {
-  marks: "from the marks on the sheath",
-  pathway: "by the pathways it lies in; no marks",
-  record: "as written on its record",
-  mixed: "partly from marks, partly by pathway",
+  marks: say`from the marks on the sheath`,
+  pathway: say`by the pathways it lies in; no marks`,
+  record: say`as written on its record`,
+  mixed: say`partly from marks, partly by pathway`,
 };
 
 /** How records are known, in the dictionary's words. */
@@ -42,7 +43,7 @@ export function colourLines(hops: readonly Hop[]): readonly string[] {
   const outer = [...new Set(hops.map(({ colours }) => units(colours)))].filter(Boolean);
   const inner =
     strands.length > 1
-      ? `strands ${strands.map((words) => words.replace(/^strand /, "")).join(" · ")}`
+      ? say`strands ${strands.map((words) => words.replace(/^strand /, "")).join(" · ")}`
       : (strands[0] ?? "");
   return [outer.join(" · "), inner].filter(Boolean);
 }
@@ -51,15 +52,15 @@ export function colourLines(hops: readonly Hop[]): readonly string[] {
 export function jointName(hop: Hop): { readonly words: string; readonly tag: boolean } {
   if (hop.kind === "splice") {
     const kept = hop.also.find(({ kind }) => kind === "tray") ?? hop.also.find(({ kind }) => kind === "closure");
-    return kept ? { words: kept.tag, tag: true } : { words: "splice, tray not given", tag: false };
+    return kept ? { words: kept.tag, tag: true } : { words: say`splice, tray not given`, tag: false };
   }
   if (hop.kind === "cord") {
     const own = /^cord (\S+) from /.exec(hop.record.tag)?.[1];
-    return own ? { words: own, tag: true } : { words: "cord without a tag", tag: false };
+    return own ? { words: own, tag: true } : { words: say`cord without a tag`, tag: false };
   }
   if (hop.kind === "join") {
     const module = hop.also.find(({ kind }) => kind === "module");
-    return { words: module?.tag ?? "module", tag: module !== undefined };
+    return { words: module?.tag ?? say`module`, tag: module !== undefined };
   }
   return { words: hop.record.tag, tag: true };
 }

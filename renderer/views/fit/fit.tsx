@@ -1,12 +1,14 @@
 /** Would a kind of cable fit a chain of ways, before it is bought; and how much of it is to be ordered? */
 import { useMemo } from "react";
 import type { WouldFitAnswer } from "../../../core/fitness/answer.ts";
+import { say } from "../../../core/words/say.ts";
 import { useAnswer } from "../../client/use-answer.ts";
 import { Answered } from "../../controls/answer.tsx";
 import { Cautions } from "../../controls/cautions.tsx";
 import { Lacks } from "../../controls/lacks.tsx";
 import { LeafHead, LeafPart } from "../../controls/leaf.tsx";
 import { readMany } from "../../controls/many.ts";
+import { sayWith } from "../../controls/say-with.tsx";
 import { TagLink } from "../../controls/tag-link.tsx";
 import { Tagged } from "../../controls/tagged.tsx";
 import { GhostSheath } from "../../drawing/ghosts.tsx";
@@ -29,16 +31,14 @@ export function Fit({ values }: ViewProps) {
       <Page
         answer={
           type === ""
-            ? "Fill the first blank with a data sheet on record, the second with the ways in order."
-            : "Fill the second blank with the ways in order, from one end to the other."
+            ? say`Fill the first blank with a data sheet on record, the second with the ways in order.`
+            : say`Fill the second blank with the ways in order, from one end to the other.`
         }
       >
         <div className="teach">
           <GhostSheath />
           <p>
-            Whether it may lie there, how full the pipes are afterwards, what pulling it takes in both directions, and
-            the length to order with coils and waste. For the pipe that is to be used, name the pipe:{" "}
-            <span className="tag">DB-04/2</span>.
+            {sayWith`Whether it may lie there, how full the pipes are afterwards, what pulling it takes in both directions, and the length to order with coils and waste. For the pipe that is to be used, name the pipe: ${<span className="tag">DB-04/2</span>}.`}
           </p>
         </div>
       </Page>
@@ -48,7 +48,7 @@ export function Fit({ values }: ViewProps) {
   if (!told) {
     return (
       <Page>
-        <Answered answer={answer} asked={way.length === 1 ? ways : ""} word="Holding it against the ways">
+        <Answered answer={answer} asked={way.length === 1 ? ways : ""} word={say`Holding it against the ways`}>
           {() => null}
         </Answered>
       </Page>
@@ -68,10 +68,10 @@ export function Fit({ values }: ViewProps) {
         </>
       }
     >
-      <Region name="drawing" label="Length to order, drawn" className="half-drawing fit-drawing">
+      <Region name="drawing" label={say`Length to order, drawn`} className="half-drawing fit-drawing">
         <OrderBar order={told.order} />
       </Region>
-      <Region name="ledger" label="Verdicts and length to order" className="half-ledger">
+      <Region name="ledger" label={say`Verdicts and length to order`} className="half-ledger">
         <Verdicts verdicts={told.verdicts} selected={selected} onSelect={(at) => goWith({ at }, { replace: true })} />
         <OrderTable order={told.order} />
       </Region>
@@ -87,20 +87,20 @@ function Rests({ told, titled }: { readonly told: WouldFitAnswer; readonly title
       <LeafPart>
         <ul className="fit-ways">
           <li>
-            <TagLink record={told.type} strong /> <span className="soft">data sheet</span>
+            <TagLink record={told.type} strong /> <span className="soft">{say`data sheet`}</span>
           </li>
           {told.ways.map((way) => (
             <li key={`${way.kind} ${way.id}`}>
               <TagLink record={way} />
               <a className="link small" href={addressOf("pathway", { of: way.tag })}>
-                What lies in it?
+                {say`What lies in it?`}
               </a>
             </li>
           ))}
         </ul>
       </LeafPart>
       {told.unknown.length > 0 ? (
-        <LeafPart title="Not on record, for all of it">
+        <LeafPart title={say`Not on record, for all of it`}>
           <Lacks words={told.unknown} records={records} />
         </LeafPart>
       ) : null}

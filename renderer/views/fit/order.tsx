@@ -1,7 +1,9 @@
 /** The length to order: its parts laid end to end to scale, and one by one with where each number comes from. */
 import type { FitnessFigure, WouldFitAnswer } from "../../../core/fitness/answer.ts";
+import { say } from "../../../core/words/say.ts";
 import { useLength } from "../../controls/figures.ts";
 import { Said } from "../../controls/said.tsx";
+import { sayWith } from "../../controls/say-with.tsx";
 import { TagLink } from "../../controls/tag-link.tsx";
 import { FindingMark } from "../../drawing/findings.tsx";
 import { monoWidth, sansWidth } from "../../drawing/scale.ts";
@@ -31,14 +33,14 @@ export function OrderBar({ order }: { readonly order: Order }) {
     x += breadth;
     return { part, x: at, breadth };
   });
-  const total = order.length_m === null ? `at least ${length(order.at_least_m, 0)}` : length(order.length_m, 0);
+  const total = order.length_m === null ? say`at least ${length(order.at_least_m, 0)}` : length(order.length_m, 0);
   return (
     <div ref={holder}>
       <svg
         width={width}
         height={78 * K}
         role="img"
-        aria-label={`${total} to order, part by part to scale; the table below says each.`}
+        aria-label={say`${total} to order, part by part to scale; the table below says each.`}
       >
         {laid.map(({ part, x: at, breadth }) => {
           const tag = part.rests_on[0]?.tag ?? "";
@@ -66,7 +68,7 @@ export function OrderBar({ order }: { readonly order: Order }) {
           );
         })}
         <text className="strip-length" x={LEFT} y={72 * K}>
-          {total} to order. Solid: on record; open: added for coils, crossings, ends and waste.
+          {say`${total} to order. Solid: on record; open: added for coils, crossings, ends and waste.`}
         </text>
       </svg>
     </div>
@@ -77,16 +79,16 @@ export function OrderTable({ order }: { readonly order: Order }) {
   const length = useLength();
   return (
     <section className="fit-order" aria-labelledby="fit-order">
-      <h2 id="fit-order">Length to order</h2>
+      <h2 id="fit-order">{say`Length to order`}</h2>
       <table>
         <thead>
           <tr>
-            <th scope="col">part</th>
+            <th scope="col">{say`part`}</th>
             <th scope="col" className="figure">
-              length
+              {say`length`}
             </th>
-            <th scope="col">known by</th>
-            <th scope="col">where it comes from</th>
+            <th scope="col">{say`known by`}</th>
+            <th scope="col">{say`where it comes from`}</th>
           </tr>
         </thead>
         <tbody>
@@ -104,21 +106,21 @@ export function OrderTable({ order }: { readonly order: Order }) {
                 ))}
               </th>
               <td className="figure">
-                {part.value === null ? <span className="faint">not given</span> : length(part.value, 1)}
+                {part.value === null ? <span className="faint">{say`not given`}</span> : length(part.value, 1)}
               </td>
               <td className="soft">{BASIS_WORDS[part.basis]}</td>
               <td className="soft">{part.source}</td>
             </tr>
           ))}
           <tr className="fit-sum">
-            <th scope="row">{order.length_m === null ? "at least" : "to order"}</th>
+            <th scope="row">{order.length_m === null ? say`at least` : say`to order`}</th>
             <td className="figure">
               <b>{length(order.length_m ?? order.at_least_m, 0)}</b>
             </td>
             <td colSpan={2}>
               {order.lacks.map((words) => (
                 <span key={words} className="fit-lack">
-                  <FindingMark shape="gap" /> Not on record: <Said text={words} records={[]} />
+                  {sayWith`${<FindingMark shape="gap" />} Not on record: ${<Said text={words} records={[]} />}`}
                 </span>
               ))}
             </td>

@@ -1,3 +1,4 @@
+import { say } from "../../../core/words/say.ts";
 import { manyWords } from "../../controls/many.ts";
 import type { View } from "../view.ts";
 import { Fit } from "./fit.tsx";
@@ -6,14 +7,21 @@ import { WaysPicker } from "./ways-picker.tsx";
 export const fit: View = {
   path: "fit",
   tab: "check",
-  help: "Says whether cable of a type could be pulled through ways that are named one after the other.",
+  help: say`Says whether cable of a type could be pulled through ways that are named one after the other.`,
   question: [
-    "Would cable of type ",
-    { fill: "record", name: "type", hint: "a data sheet", kinds: ["cable_type"] },
-    " fit ",
-    { fill: "own", name: "ways", hint: "ways, one after the other", picker: WaysPicker, words: manyWords, mono: true },
+    say`Would cable of type `,
+    { fill: "record", name: "type", hint: say`a data sheet`, kinds: ["cable_type"] },
+    say` fit `,
+    {
+      fill: "own",
+      name: "ways",
+      hint: say`ways, one after the other`,
+      picker: WaysPicker,
+      words: manyWords,
+      mono: true,
+    },
     "?",
   ],
-  fits: { kinds: ["cable_type"], blank: "type", about: "Would it fit?" },
+  fits: { kinds: ["cable_type"], blank: "type", about: say`Would it fit?` },
   component: Fit,
 };

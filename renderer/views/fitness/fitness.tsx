@@ -1,8 +1,11 @@
 /** Does a cable belong where it lies? */
+
+import { say } from "../../../core/words/say.ts";
 import { useAnswer } from "../../client/use-answer.ts";
 import { Answered } from "../../controls/answer.tsx";
 import { Cautions } from "../../controls/cautions.tsx";
 import { LeafHead } from "../../controls/leaf.tsx";
+import { sayWith } from "../../controls/say-with.tsx";
 import { TagLink } from "../../controls/tag-link.tsx";
 import { Tagged } from "../../controls/tagged.tsx";
 import { GhostSheath } from "../../drawing/ghosts.tsx";
@@ -22,12 +25,11 @@ export function Fitness({ values }: ViewProps) {
   const sheet = useAnswer("cable.show", told ? { cable: told.cable.id } : null).value;
   if (!of) {
     return (
-      <Page answer="Fill the blank with a cable's number, such as F-012.">
+      <Page answer={say`Fill the blank with a cable's number, such as F-012.`}>
         <div className="teach">
           <GhostSheath />
           <p>
-            The cable held against every way and place it lies in: sun and water, fire marking and metres indoors, metal
-            and bonding, coils, pipes, pulling and depth. Each verdict with its rule, its source and what to do.
+            {say`The cable held against every way and place it lies in: sun and water, fire marking and metres indoors, metal and bonding, coils, pipes, pulling and depth. Each verdict with its rule, its source and what to do.`}
           </p>
         </div>
       </Page>
@@ -36,7 +38,7 @@ export function Fitness({ values }: ViewProps) {
   if (!told) {
     return (
       <Page>
-        <Answered answer={answer} asked={of} word="Holding it against the rules">
+        <Answered answer={answer} asked={of} word={say`Holding it against the rules`}>
           {() => null}
         </Answered>
       </Page>
@@ -49,7 +51,7 @@ export function Fitness({ values }: ViewProps) {
       answer={<Tagged text={told.sentence} records={[told.cable, told.type, told.part]} />}
       acts={
         <a className="button" href={addressOf("cable", { of: told.cable.tag })}>
-          See it drawn
+          {say`See it drawn`}
         </a>
       }
       leaf={
@@ -59,27 +61,21 @@ export function Fitness({ values }: ViewProps) {
           </div>
           {selected ? <VerdictPart one={selected} /> : null}
           <LeafHead tag={<TagLink record={told.cable} strong />}>
-            {told.type ? (
-              <>
-                of type <TagLink record={told.type} />
-              </>
-            ) : (
-              "its type is not on record"
-            )}
+            {told.type ? sayWith`of type ${<TagLink record={told.type} />}` : say`its type is not on record`}
           </LeafHead>
         </>
       }
     >
       {sheet && told.verdicts.length > 0 ? (
-        <Region name="drawing" label="Rule by rule, along the cable" className="half-drawing">
+        <Region name="drawing" label={say`Rule by rule, along the cable`} className="half-drawing">
           <Matrix verdicts={told.verdicts} sheet={sheet} selected={selected} onSelect={select} />
         </Region>
       ) : null}
-      <Region name="ledger" label="Verdicts" className="half-ledger">
+      <Region name="ledger" label={say`Verdicts`} className="half-ledger">
         {told.verdicts.length > 0 ? (
           <Verdicts verdicts={told.verdicts} selected={selected} onSelect={select} />
         ) : (
-          <p className="fitness-none">Nothing is on record that it could be held against: neither type nor course.</p>
+          <p className="fitness-none">{say`Nothing is on record that it could be held against: neither type nor course.`}</p>
         )}
       </Region>
     </Page>

@@ -1,6 +1,7 @@
 /** Rules down, the cable's course across: where each rule was asked, and what came of it. */
 import type { FitnessVerdict } from "../../../core/fitness/answer.ts";
 import type { CableAnswer } from "../../../core/trace/cable-answer.ts";
+import { say } from "../../../core/words/say.ts";
 import { TagLink } from "../../controls/tag-link.tsx";
 import { keyOf, VerdictMark } from "./verdicts.tsx";
 import { matrixOf } from "./where.ts";
@@ -17,7 +18,7 @@ export function Matrix({ verdicts, sheet, selected, onSelect }: MatrixProps) {
   const { spots, rules, cell } = matrixOf(verdicts, sheet);
   const chosen = selected ? keyOf(selected) : null;
   return (
-    <table className="fitness-matrix" aria-label={`Where ${sheet.cable.tag} was held against what`}>
+    <table className="fitness-matrix" aria-label={say`Where ${sheet.cable.tag} was held against what`}>
       <thead>
         <tr>
           <td />

@@ -1,5 +1,6 @@
 /** Verdicts as a ledger, the worst first; and the one pointed at, with everything its numbers rest on. */
 import type { FitnessVerdict, RuleName, Verdict } from "../../../core/fitness/answer.ts";
+import { say } from "../../../core/words/say.ts";
 import { useSettings } from "../../client/settings.ts";
 import { Lacks } from "../../controls/lacks.tsx";
 import { Fact, Facts, LeafHead, LeafPart } from "../../controls/leaf.tsx";
@@ -32,14 +33,14 @@ export const VerdictWord = ({ rule, verdict }: { readonly rule: RuleName; readon
 );
 
 const COLUMNS: readonly WalkedColumn<FitnessVerdict>[] = [
-  { key: "verdict", head: "verdict", show: ({ rule, verdict }) => <VerdictWord rule={rule} verdict={verdict} /> },
-  { key: "rule", head: "held against", show: ({ rule }) => RULE_WORDS[rule] },
-  { key: "fact", head: "what was found", show: ({ fact, records }) => <Said text={fact} records={records} /> },
+  { key: "verdict", head: say`verdict`, show: ({ rule, verdict }) => <VerdictWord rule={rule} verdict={verdict} /> },
+  { key: "rule", head: say`held against`, show: ({ rule }) => RULE_WORDS[rule] },
+  { key: "fact", head: say`what was found`, show: ({ fact, records }) => <Said text={fact} records={records} /> },
   {
     key: "remedy",
-    head: "what to do",
+    head: say`what to do`,
     show: ({ remedy, records }) =>
-      remedy ? <Said text={remedy} records={records} /> : <span className="faint">nothing</span>,
+      remedy ? <Said text={remedy} records={records} /> : <span className="faint">{say`nothing`}</span>,
   },
 ];
 
@@ -52,7 +53,7 @@ export interface VerdictsProps {
 export function Verdicts({ verdicts, selected, onSelect }: VerdictsProps) {
   return (
     <Walked
-      label="Verdicts, the worst first"
+      label={say`Verdicts, the worst first`}
       className="verdicts"
       columns={COLUMNS}
       rows={verdicts}
@@ -75,10 +76,10 @@ export function VerdictPart({ one }: { readonly one: FitnessVerdict }) {
         <Said text={fact} records={records} />
       </p>
       <Facts>
-        <Fact name="Rule">{rule_words}</Fact>
-        <Fact name="Source">{source}</Fact>
-        <Fact name="To do">{remedy ? <Said text={remedy} records={records} /> : null}</Fact>
-        <Fact name="Rests on">
+        <Fact name={say`Rule`}>{rule_words}</Fact>
+        <Fact name={say`Source`}>{source}</Fact>
+        <Fact name={say`To do`}>{remedy ? <Said text={remedy} records={records} /> : null}</Fact>
+        <Fact name={say`Rests on`}>
           {records.map((record, index) => (
             <span key={`${record.kind} ${record.id}`}>
               {index > 0 ? ", " : ""}
@@ -88,12 +89,12 @@ export function VerdictPart({ one }: { readonly one: FitnessVerdict }) {
         </Fact>
       </Facts>
       {lacks.length > 0 ? (
-        <LeafPart title="Not on record">
+        <LeafPart title={say`Not on record`}>
           <Lacks words={lacks} records={records} />
         </LeafPart>
       ) : null}
       {figures.length > 0 ? (
-        <LeafPart title="Its numbers">
+        <LeafPart title={say`Its numbers`}>
           <ul className="verdict-figures">
             {figures.map((figure) => (
               <li key={`${figure.words} ${figure.value} ${figure.rests_on.map(({ tag }) => tag).join()}`}>

@@ -1,23 +1,24 @@
+import { say } from "../../../core/words/say.ts";
 import type { View } from "../view.ts";
 import { Fitness } from "./fitness.tsx";
 
 export const fitness: View = {
   path: "fitness",
   tab: "check",
-  help: "Holds a cable against each place and way it lies in: sun, water, fire, bends, fill, pull. Each verdict cites its source and defers to the local code.",
+  help: say`Holds a cable against each place and way it lies in: sun, water, fire, bends, fill, pull. Each verdict cites its source and defers to the local code.`,
   question: [
-    "Does ",
-    { fill: "record", name: "of", hint: "a cable", kinds: ["cable"] },
-    " belong where it lies, in ",
+    say`Does `,
+    { fill: "record", name: "of", hint: say`a cable`, kinds: ["cable"] },
+    say` belong where it lies, in `,
     {
       fill: "record",
       name: "where",
-      hint: "every place and way",
+      hint: say`every place and way`,
       kinds: ["stop", "pathway", "conduit", "space", "building"],
       optional: true,
     },
     "?",
   ],
-  fits: { kinds: ["cable"], blank: "of", about: "Does it belong where it lies?" },
+  fits: { kinds: ["cable"], blank: "of", about: say`Does it belong where it lies?` },
   component: Fitness,
 };

@@ -2,6 +2,7 @@
 import type { FitnessVerdict, RuleName, Verdict } from "../../../core/fitness/answer.ts";
 import type { RecordRef } from "../../../core/trace/answer.ts";
 import type { CableAnswer, CableLeg, CableStop } from "../../../core/trace/cable-answer.ts";
+import { say } from "../../../core/words/say.ts";
 import { shapeOf, VERDICTS } from "./words.ts";
 
 export interface Spot {
@@ -43,7 +44,7 @@ function atStop({ record, place }: CableStop, { records }: FitnessVerdict): bool
 function onLeg(leg: CableLeg, ends: readonly (CableStop | undefined)[], { records }: FitnessVerdict): boolean {
   const named = records.find(({ kind }) => kind === "leg");
   // A leg has no page of its own on the cable's sheet; its name begins with its stops.
-  if (named) return `${named.tag} `.startsWith(`leg ${ends.map((stop) => stop?.record.tag).join(" to ")} `);
+  if (named) return `${named.tag} `.startsWith(`leg ${ends.map((stop) => stop?.record.tag).join(say` to `)} `);
   if (records.some(({ kind }) => kind === "stop")) return false;
   // A pipe is one of the way's; the way itself stands for all of them.
   const pipe = records.find(({ kind }) => kind === "conduit");
@@ -64,17 +65,17 @@ export function matrixOf(verdicts: readonly FitnessVerdict[], sheet: CableAnswer
     let found = false;
     for (const [index, stop] of sheet.stops.entries()) {
       if (!atStop(stop, one)) continue;
-      put(`stop ${index}`, one);
+      put(say`stop ${index}`, one);
       found = true;
     }
     for (const [index, leg] of sheet.legs.entries()) {
       if (!onLeg(leg, [sheet.stops[index], sheet.stops[index + 1]], one)) continue;
-      put(`leg ${index}`, one);
+      put(say`leg ${index}`, one);
       found = true;
     }
     if (!found) put("cable", one);
   }
-  const spots: Spot[] = [{ key: "cable", words: "the cable", what: "cable", record: null }];
+  const spots: Spot[] = [{ key: "cable", words: say`the cable`, what: "cable", record: null }];
   for (const [index, stop] of sheet.stops.entries()) {
     spots.push({
       key: `stop ${index}`,
@@ -85,7 +86,7 @@ export function matrixOf(verdicts: readonly FitnessVerdict[], sheet: CableAnswer
     const leg = sheet.legs[index];
     if (!leg) continue;
     const way = leg.conduit ?? leg.pathway;
-    spots.push({ key: `leg ${index}`, words: way?.tag ?? "way not given", what: "leg", record: way });
+    spots.push({ key: `leg ${index}`, words: way?.tag ?? say`way not given`, what: "leg", record: way });
   }
   const worstAt = (key: string): FitnessVerdict | undefined =>
     [...cells]

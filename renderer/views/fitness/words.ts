@@ -1,38 +1,39 @@
 /** Words and shapes of fitness. */
 import type { FitnessFigure, RuleName, Verdict } from "../../../core/fitness/answer.ts";
 import type { LengthUnit } from "../../../core/model/units.ts";
+import { say } from "../../../core/words/say.ts";
 import { lengthIn } from "../../controls/numbers.ts";
 import type { FindingShape } from "../../drawing/findings.tsx";
 import { shownNumber } from "../../grid/reading-numbers.ts";
 
 /** What a rule looks at, short enough for the head of a row. */
 export const RULE_WORDS: Readonly<Record<RuleName, string>> = {
-  outdoors: "made for the place",
-  sun: "sun",
-  water: "water",
-  rodents: "rodents",
-  lightning: "lightning",
-  unlisted: "metres indoors",
-  fire: "fire marking",
-  out_of_use: "out of use",
-  firestop: "firestop",
-  metal: "metal and bonding",
-  armour_at_case: "armour at a case",
-  buffer: "how strands end",
-  coil: "coil",
-  bore: "cable and bore",
-  fill: "fill of the pipe",
-  jam: "jamming",
-  tension: "pulling",
-  depth: "depth",
-  warranty: "warranty",
-  pipe_state: "state of the pipe",
+  outdoors: say`made for the place`,
+  sun: say`sun`,
+  water: say`water`,
+  rodents: say`rodents`,
+  lightning: say`lightning`,
+  unlisted: say`metres indoors`,
+  fire: say`fire marking`,
+  out_of_use: say`out of use`,
+  firestop: say`firestop`,
+  metal: say`metal and bonding`,
+  armour_at_case: say`armour at a case`,
+  buffer: say`how strands end`,
+  coil: say`coil`,
+  bore: say`cable and bore`,
+  fill: say`fill of the pipe`,
+  jam: say`jamming`,
+  tension: say`pulling`,
+  depth: say`depth`,
+  warranty: say`warranty`,
+  pipe_state: say`state of the pipe`,
 };
 
 export const VERDICT_WORDS: Readonly<Record<Verdict, string>> = {
-  does_not: "does not fit",
-  caution: "wants care",
-  cannot_tell: "can't tell",
+  does_not: say`does not fit`,
+  caution: say`wants care`,
+  cannot_tell: say`can't tell`,
   fits: "fits",
 };
 
@@ -52,12 +53,12 @@ export function shapeOf(rule: RuleName, verdict: Verdict): FindingShape | null {
 }
 
 export const BASIS_WORDS: Readonly<Record<FitnessFigure["basis"], string>> = {
-  measured: "measured",
-  recorded: "on record",
-  typical: "typical",
-  limit: "limit",
-  derived: "worked out",
-  unknown: "not known",
+  measured: say`measured`,
+  recorded: say`on record`,
+  typical: say`typical`,
+  limit: say`limit`,
+  derived: say`worked out`,
+  unknown: say`not known`,
 };
 
 const decimals = (value: number): number => (Math.abs(value) >= 100 ? 0 : Math.abs(value) >= 10 ? 1 : 3);
@@ -65,7 +66,7 @@ const decimals = (value: number): number => (Math.abs(value) >= 100 ? 0 : Math.a
 /** "36.4 %", "2700 N"; a length in the unit this person reads; null is said. */
 export const figureWords = ({ value, unit }: Pick<FitnessFigure, "value" | "unit">, read: LengthUnit): string =>
   value === null
-    ? "not known"
+    ? say`not known`
     : unit === "m" && read === "ft"
       ? lengthIn(value, "ft", 1)
       : `${shownNumber(Number(value.toFixed(decimals(value))))}${unit === "ratio" ? "" : `\u2009${unit}`}`;

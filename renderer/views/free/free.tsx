@@ -1,8 +1,10 @@
 /** Which strands are free from one place to another, and what is to be made for each way there is? */
 import type { FreePairAnswer, FreeWay, SeparateRoute } from "../../../core/free-pair/answer.ts";
+import { say } from "../../../core/words/say.ts";
 import { useAnswer } from "../../client/use-answer.ts";
 import { Answered } from "../../controls/answer.tsx";
 import { count, useLength } from "../../controls/figures.ts";
+import { sayWith } from "../../controls/say-with.tsx";
 import { TagLink } from "../../controls/tag-link.tsx";
 import { Tagged } from "../../controls/tagged.tsx";
 import { Walked, type WalkedColumn } from "../../controls/walked.tsx";
@@ -37,15 +39,14 @@ export function Free({ values }: ViewProps) {
         }
       : null,
   );
-  if (!can) return <Page answer={`${values.strands} is no number of strands: write one from 1 to 144.`} />;
+  if (!can) return <Page answer={say`${values.strands} is no number of strands: write one from 1 to 144.`} />;
   if (!from || !to)
     return (
-      <Page answer="Fill both blanks: buildings, rooms, panels or ports.">
+      <Page answer={say`Fill both blanks: buildings, rooms, panels or ports.`}>
         <div className="teach">
           <GhostLine />
           <p>
-            Each way is told with what is to be spliced or patched for it, how long it is, and what light would lose
-            along it. One may be planned as records, and undone.
+            {say`Each way is told with what is to be spliced or patched for it, how long it is, and what light would lose along it. One may be planned as records, and undone.`}
           </p>
         </div>
       </Page>
@@ -56,7 +57,7 @@ export function Free({ values }: ViewProps) {
     <Page>
       <Answered
         answer={answer}
-        word="Looking for free glass"
+        word={say`Looking for free glass`}
         {...(answer.error?.code === "not_found" ? { asked: answer.error.problems[0]?.record ?? from } : {})}
       >
         {() => null}
@@ -73,7 +74,7 @@ const Length = ({ way }: { readonly way: Pick<FreeWay, "length_m" | "lacks"> }) 
   const length = useLength();
   return way.length_m === null ? (
     <span className="faint" title={way.lacks.join("; ")}>
-      not known
+      {say`not known`}
     </span>
   ) : (
     length(way.length_m, 0)
@@ -81,10 +82,10 @@ const Length = ({ way }: { readonly way: Pick<FreeWay, "length_m" | "lacks"> }) 
 };
 
 const COLUMNS: readonly WalkedColumn<Numbered>[] = [
-  { key: "number", head: "way", className: "figure", show: ({ number }) => number },
+  { key: "number", head: say`way`, className: "figure", show: ({ number }) => number },
   {
     key: "over",
-    head: "over",
+    head: say`over`,
     show: ({ stretches }) => (
       <span className="free-over">
         {stretches
@@ -97,16 +98,16 @@ const COLUMNS: readonly WalkedColumn<Numbered>[] = [
       </span>
     ),
   },
-  { key: "splices", head: "splices", className: "figure", show: ({ splices }) => count(splices) },
-  { key: "cords", head: "cords", className: "figure", show: ({ cords }) => count(cords) },
-  { key: "neighbours", head: "neighbours", show: ({ adjacent }) => (adjacent ? "yes" : "no") },
-  { key: "length", head: "length", className: "figure", show: (way) => <Length way={way} /> },
-  { key: "loss", head: "loss at worst", className: "figure", show: ({ loss }) => <Loss loss={loss} /> },
+  { key: "splices", head: say`splices`, className: "figure", show: ({ splices }) => count(splices) },
+  { key: "cords", head: say`cords`, className: "figure", show: ({ cords }) => count(cords) },
+  { key: "neighbours", head: say`neighbours`, show: ({ adjacent }) => (adjacent ? "yes" : "no") },
+  { key: "length", head: say`length`, className: "figure", show: (way) => <Length way={way} /> },
+  { key: "loss", head: say`loss at worst`, className: "figure", show: ({ loss }) => <Loss loss={loss} /> },
 ];
 
 function Loss({ loss }: { readonly loss: FreeWay["loss"] }) {
   const first = loss?.wavelengths[0];
-  if (!first || first.worst_loss_db === null) return <span className="faint">not known</span>;
+  if (!first || first.worst_loss_db === null) return <span className="faint">{say`not known`}</span>;
   const verdict = loss?.application;
   return (
     <>
@@ -133,10 +134,10 @@ function told(answer: FreePairAnswer, values: Readonly<Record<string, string>>):
     answer: <Tagged text={answer.sentence} records={records} />,
     leaf: <WayLeaf answer={answer} way={selected} values={values} />,
     children: (
-      <Region name="ledger" label="Ways" className="free-ways">
+      <Region name="ledger" label={say`Ways`} className="free-ways">
         {ways.length > 0 ? (
           <Walked
-            label={`Ways from ${answer.from.tag} to ${answer.to.tag}`}
+            label={say`Ways from ${answer.from.tag} to ${answer.to.tag}`}
             columns={COLUMNS}
             rows={ways}
             keyOf={({ number }) => String(number)}
@@ -145,13 +146,12 @@ function told(answer: FreePairAnswer, values: Readonly<Record<string, string>>):
           />
         ) : (
           <p className="free-none">
-            No way was found among {count(answer.examined)} {answer.examined === 1 ? "stretch" : "stretches"} of free
-            glass.
+            {say`No way was found among ${count(answer.examined)} ${answer.examined === 1 ? say`stretch` : say`stretches`} of free glass.`}
           </p>
         )}
         {answer.separate ? (
           <section className="free-separate" aria-labelledby="free-separate">
-            <h2 id="free-separate">Two routes that share no place and no pathway</h2>
+            <h2 id="free-separate">{say`Two routes that share no place and no pathway`}</h2>
             <ol>
               {answer.separate.routes.map((route, index) => (
                 <Route key={route.cables.map(({ id }) => id).join(" ") || index} route={route} />
@@ -161,7 +161,7 @@ function told(answer: FreePairAnswer, values: Readonly<Record<string, string>>):
         ) : null}
         {answer.unknown.length > 0 ? (
           <section className="free-separate" aria-labelledby="free-unknown">
-            <h2 id="free-unknown">What is not known</h2>
+            <h2 id="free-unknown">{say`What is not known`}</h2>
             <ul>
               {answer.unknown.map((words) => (
                 <li key={words}>{words}</li>
@@ -180,13 +180,9 @@ function RouteLoss({ route: { way, lacks } }: { readonly route: SeparateRoute })
   return (
     <>
       <p>
-        {way ? (
-          <>
-            Loss at worst: <Loss loss={way.loss} />
-          </>
-        ) : (
-          "Loss not reckoned: its strands don't end where its cables do, and would be cut out on the way."
-        )}
+        {way
+          ? sayWith`Loss at worst: ${<Loss loss={way.loss} />}`
+          : say`Loss not reckoned: its strands don't end where its cables do, and would be cut out on the way.`}
       </p>
       {[...(verdict?.reasons ?? []), ...(way?.doubts ?? []), ...lacks].map((words) => (
         <p key={words} className="small soft">
@@ -205,10 +201,10 @@ function Route({ route }: { readonly route: SeparateRoute }) {
           <TagLink key={cable.id} record={cable} />
         ))}
       </span>{" "}
-      <Length way={route} />, {count(route.joints)} {route.joints === 1 ? "joint" : "joints"} to be made
+      {sayWith`${<Length way={route} />}, ${count(route.joints)} ${route.joints === 1 ? say`joint` : say`joints`} to be made`}
       <RouteLoss route={route} />
       <p className="small faint">
-        through{" "}
+        {say`through`}{" "}
         {route.through.map((place, index) => (
           <span key={`${place.kind} ${place.id}`}>
             {index > 0 ? ", " : ""}

@@ -1,4 +1,5 @@
 import type { KindName } from "../../../core/model/dictionary.ts";
+import { say } from "../../../core/words/say.ts";
 import type { View } from "../view.ts";
 import { Free } from "./free.tsx";
 
@@ -7,30 +8,30 @@ const PLACES: readonly KindName[] = ["building", "space", "panel", "port"];
 export const free: View = {
   path: "free",
   tab: "find",
-  help: "Finds free strands between two places, with the splices and cords still to be made, and ranks them. A choice can become planned work.",
+  help: say`Finds free strands between two places, with the splices and cords still to be made, and ranks them. A choice can become planned work.`,
   question: [
-    "Which ",
-    { fill: "text", name: "strands", hint: "how many, 1 to 144", empty: "2" },
-    " strands are free from ",
-    { fill: "record", name: "from", hint: "a building, room, panel or port", kinds: PLACES },
-    " to ",
-    { fill: "record", name: "to", hint: "another place", kinds: PLACES },
-    ", away from ",
-    { fill: "record", name: "avoid", hint: "no circuit", kinds: ["circuit"], optional: true },
-    ", for ",
-    { fill: "text", name: "for", hint: "an application, such as 10GBASE-LR", empty: "any use" },
+    say`Which `,
+    { fill: "text", name: "strands", hint: say`how many, 1 to 144`, empty: "2" },
+    say` strands are free from `,
+    { fill: "record", name: "from", hint: say`a building, room, panel or port`, kinds: PLACES },
+    say` to `,
+    { fill: "record", name: "to", hint: say`another place`, kinds: PLACES },
+    say`, away from `,
+    { fill: "record", name: "avoid", hint: say`no circuit`, kinds: ["circuit"], optional: true },
+    say`, for `,
+    { fill: "text", name: "for", hint: say`an application, such as 10GBASE-LR`, empty: say`any use` },
     ", ",
     {
       fill: "choice",
       name: "routes",
-      hint: "one way, or two that share nothing",
+      hint: say`one way, or two that share nothing`,
       choices: [
-        { value: "", words: "by one way" },
-        { value: "separate", words: "and by two that share nothing" },
+        { value: "", words: say`by one way` },
+        { value: "separate", words: say`and by two that share nothing` },
       ],
     },
     "?",
   ],
-  fits: { kinds: PLACES, blank: "from", about: "Which strands are free from it?" },
+  fits: { kinds: PLACES, blank: "from", about: say`Which strands are free from it?` },
   component: Free,
 };

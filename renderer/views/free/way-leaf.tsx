@@ -1,8 +1,10 @@
 /** The way pointed at, as a list of work: which strands from where to where, and what joins them. */
 import type { FreePairAnswer, FreeStretch, FreeWay } from "../../../core/free-pair/answer.ts";
+import { say } from "../../../core/words/say.ts";
 import { Cautions } from "../../controls/cautions.tsx";
 import { useLength } from "../../controls/figures.ts";
 import { Fact, Facts, LeafHead, LeafPart } from "../../controls/leaf.tsx";
+import { sayWith } from "../../controls/say-with.tsx";
 import { TagLink } from "../../controls/tag-link.tsx";
 import { addressOf } from "../../frame/router.ts";
 import { decibels, verdictWords } from "../loss/words.ts";
@@ -23,8 +25,8 @@ export function WayLeaf({ answer, way, values }: Props) {
       ) : null}
       {way ? (
         <>
-          <LeafHead tag={`Way ${way.number}`}>
-            {way.joints.length === 0 ? "joined already: nothing is to be made" : "in this order"}
+          <LeafHead tag={say`Way ${way.number}`}>
+            {way.joints.length === 0 ? say`joined already: nothing is to be made` : say`in this order`}
           </LeafHead>
           {way.stretches.map((stretch, index) => (
             <div key={`${stretch.from.kind} ${stretch.from.id} ${stretch.to.id}`}>
@@ -39,13 +41,13 @@ export function WayLeaf({ answer, way, values }: Props) {
           ))}
           {way.kept_for_repair > 0 ? (
             <p className="free-joint">
-              {way.kept_for_repair} of its strands are kept for repair by the plant's policy.
+              {say`${way.kept_for_repair} of its strands are kept for repair by the plant's policy.`}
             </p>
           ) : null}
           <Lost way={way} />
           <div className="leaf-acts">
             <a className="button" href={planAddress(answer, way.number, values)}>
-              Plan this way
+              {say`Plan this way`}
             </a>
           </div>
         </>
@@ -70,20 +72,20 @@ const planAddress = (answer: FreePairAnswer, way: number, { avoid, for: applicat
 function Lost({ way: { loss } }: { readonly way: FreeWay }) {
   if (!loss) return null;
   return (
-    <LeafPart title="What light would lose">
+    <LeafPart title={say`What light would lose`}>
       <Facts>
         {loss.wavelengths.map((one) => (
           <Fact key={one.wavelength_nm} name={`${one.wavelength_nm} nm`}>
             {one.worst_loss_db === null
-              ? "not known"
-              : `${one.complete ? "" : "at least "}${decibels(one.worst_loss_db)}`}
-            {one.loss_db === null ? "" : `, ${decibels(one.loss_db)} with typical values`}
+              ? say`not known`
+              : `${one.complete ? "" : say`at least `}${decibels(one.worst_loss_db)}`}
+            {one.loss_db === null ? "" : say`, ${decibels(one.loss_db)} with typical values`}
           </Fact>
         ))}
         {loss.application ? (
           <Fact name={loss.application.application}>
             {verdictWords(loss.application)}
-            {loss.application.margin_db === null ? "" : `, ${decibels(loss.application.margin_db)} to spare`}
+            {loss.application.margin_db === null ? "" : say`, ${decibels(loss.application.margin_db)} to spare`}
             {loss.application.reasons.map((reason) => (
               <span key={reason} className="free-under">
                 {reason}
@@ -93,11 +95,11 @@ function Lost({ way: { loss } }: { readonly way: FreeWay }) {
         ) : null}
       </Facts>
       <p className="small soft">
-        By the{" "}
+        {say`By the`}{" "}
         <a className="link" href={addressOf("limits", {})}>
-          limits in use
+          {say`limits in use`}
         </a>
-        , each with its source.
+        {say`, each with its source.`}
       </p>
       {loss.assumptions.map((words) => (
         <p key={words} className="small faint">
@@ -117,7 +119,7 @@ function Joint({ way, index }: { readonly way: FreeWay; readonly index: number }
         {joint.count} {joint.kind}
         {joint.count === 1 ? "" : "s"}
       </b>{" "}
-      at <TagLink record={joint.space} />
+      {sayWith`at ${<TagLink record={joint.space} />}`}
     </p>
   );
 }
@@ -128,13 +130,13 @@ function Stretch({ stretch }: { readonly stretch: FreeStretch }) {
   return (
     <LeafPart>
       <p>
-        <TagLink record={stretch.from} /> to <TagLink record={stretch.to} />
+        {sayWith`${<TagLink record={stretch.from} />} to ${<TagLink record={stretch.to} />}`}
         {stretch.length_m === null ? "" : `, ${length(stretch.length_m)}`}
         {first ? (
           <>
             {" "}
             <a className="link small" href={addressOf("loss", { of: first.tag })}>
-              What does it lose?
+              {say`What does it lose?`}
             </a>
           </>
         ) : null}
@@ -149,7 +151,7 @@ function Stretch({ stretch }: { readonly stretch: FreeStretch }) {
               </span>
             ))}
             <span className="small faint">
-              {from.kind === "position" ? `${from.tag} to ` : ""}
+              {from.kind === "position" ? say`${from.tag} to ` : ""}
               {to.kind === "position" ? to.tag : ""}
             </span>
           </li>

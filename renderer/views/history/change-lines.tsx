@@ -1,12 +1,13 @@
 /** What a change did, record by record: each field before and after. */
 import { KINDS } from "../../../core/model/dictionary.ts";
 import type { ChangeView } from "../../../core/store/written.ts";
+import { say } from "../../../core/words/say.ts";
 import { count } from "../../controls/figures.ts";
 import { TagLink } from "../../controls/tag-link.tsx";
 import { FateMark } from "../../drawing/findings.tsx";
 
 const FATES = { insert: "new", update: "changed", delete: "refused" } as const;
-const WORDS = { insert: "added", update: "changed", delete: "deleted" } as const;
+const WORDS = { insert: say`added`, update: say`changed`, delete: say`deleted` } as const;
 
 /** Beyond this many a field's list is cut in one line. */
 const SHOWN_FIELDS = 6;
@@ -16,7 +17,8 @@ export function FieldChange({ before, after }: { readonly before: string | null;
   return (
     <>
       <s>{before}</s> <span aria-hidden="true">→</span>
-      <span className="hush"> became </span> {after === null ? <span className="soft">empty</span> : <b>{after}</b>}
+      <span className="hush">{say` became `}</span>{" "}
+      {after === null ? <span className="soft">{say`empty`}</span> : <b>{after}</b>}
     </>
   );
 }
@@ -49,7 +51,7 @@ export function ChangeLine({ change, linked = true }: { readonly change: ChangeV
               </span>
             ))}
         {!gone && fields.length > shown.length ? (
-          <span className="soft">{count(fields.length - shown.length)} more fields</span>
+          <span className="soft">{say`${count(fields.length - shown.length)} more fields`}</span>
         ) : null}
       </span>
     </li>

@@ -4,6 +4,7 @@ import { Fault } from "../../../core/model/clean-text.ts";
 import { KIND_NAMES, KINDS, type KindName } from "../../../core/model/dictionary.ts";
 import { shownDay } from "../../../core/model/wording.ts";
 import type { AnswerOf } from "../../../core/operations/list.ts";
+import { say } from "../../../core/words/say.ts";
 import { useAct } from "../../client/use-act.ts";
 import { useAnswer } from "../../client/use-answer.ts";
 import { Answered } from "../../controls/answer.tsx";
@@ -11,7 +12,7 @@ import { Button } from "../../controls/button.tsx";
 import { count, counted } from "../../controls/figures.ts";
 import { Fact, Facts, LeafHead, LeafPart } from "../../controls/leaf.tsx";
 import { Refused } from "../../controls/refused.tsx";
-import { say, sayRefused } from "../../frame/notices.tsx";
+import { notify, sayRefused } from "../../frame/notices.tsx";
 import { Page } from "../../frame/page.tsx";
 import { Region } from "../../frame/region.tsx";
 import { addressOf, goWith } from "../../frame/router.ts";
@@ -31,7 +32,7 @@ const AT = new Intl.DateTimeFormat("en-GB", {
   minute: "2-digit",
 });
 
-const VERBS = { do: "", undo: "undo", redo: "redo" } as const;
+const VERBS = { do: "", undo: say`undo`, redo: say`redo` } as const;
 
 /** What is asked of: a kind by its name ("cables"), else a record or a range by its address. */
 function askedOf(of: string | undefined): { kind?: KindName; of?: string } {
@@ -46,7 +47,7 @@ export function History({ values }: ViewProps) {
   const since = values.since ? readDay(values.since, today()) : null;
   const until = values.until ? readDay(values.until, today()) : null;
   const wrong =
-    since instanceof Fault ? `Since ${since.reason}.` : until instanceof Fault ? `Until ${until.reason}.` : null;
+    since instanceof Fault ? say`Since ${since.reason}.` : until instanceof Fault ? say`Until ${until.reason}.` : null;
   const { items, error, earlier } = useHistory({
     ...(values.by ? { author: values.by } : {}),
     ...askedOf(values.of),
@@ -59,7 +60,7 @@ export function History({ values }: ViewProps) {
     ? `${status.past}.`
     : status?.read_only
       ? ""
-      : "Each can be taken back as long as nothing later touched its records.";
+      : say`Each can be taken back as long as nothing later touched its records.`;
   return (
     <Page
       answer={
@@ -68,33 +69,33 @@ export function History({ values }: ViewProps) {
           : items === null
             ? ""
             : items.length === 0
-              ? "Nothing was changed."
-              : `${earlier ? `The last ${count(items.length)}` : counted(items.length, "change", "changes")}, the newest first. ${canTakeBack}`
+              ? say`Nothing was changed.`
+              : say`${earlier ? say`The last ${count(items.length)}` : counted(items.length, "change", "changes")}, the newest first. ${canTakeBack}`
       }
       acts={
         <>
           <a className="button" href={addressOf("compare")}>
-            Compare two moments
+            {say`Compare two moments`}
           </a>
           <a className="button" href={addressOf("merge")}>
-            Merge another file
+            {say`Merge another file`}
           </a>
         </>
       }
       leaf={chosen ? <ChangeLeaf item={chosen} items={items ?? []} /> : undefined}
     >
       {error ? <Refused failure={error} /> : null}
-      <Region name="ledger" label="Changes" className="history">
+      <Region name="ledger" label={say`Changes`} className="history">
         <table>
           <thead>
             <tr>
-              <th scope="col">when</th>
-              <th scope="col">who</th>
-              <th scope="col">what</th>
+              <th scope="col">{say`when`}</th>
+              <th scope="col">{say`who`}</th>
+              <th scope="col">{say`what`}</th>
               <th scope="col" className="figure">
-                records
+                {say`records`}
               </th>
-              <th scope="col">why</th>
+              <th scope="col">{say`why`}</th>
             </tr>
           </thead>
           <tbody>
@@ -117,11 +118,11 @@ export function History({ values }: ViewProps) {
                   >
                     {item.summary}
                   </a>
-                  {item.undone ? <span className="soft"> · taken back</span> : null}
+                  {item.undone ? <span className="soft">{say` · taken back`}</span> : null}
                 </td>
                 <td className="figure">{count(item.records)}</td>
                 <td className="history-why">
-                  {[item.reason, item.meaning === "correction" ? "the record had been wrong" : null]
+                  {[item.reason, item.meaning === "correction" ? say`the record had been wrong` : null]
                     .filter(Boolean)
                     .join(" · ")}
                 </td>
@@ -131,7 +132,7 @@ export function History({ values }: ViewProps) {
         </table>
         {earlier ? (
           <p className="history-earlier">
-            <Button onClick={earlier}>Show earlier changes</Button>
+            <Button onClick={earlier}>{say`Show earlier changes`}</Button>
           </p>
         ) : null}
       </Region>
@@ -147,7 +148,7 @@ function ChangeLeaf({ item, items }: { readonly item: HistoryItem; readonly item
   const restore = async (name: "history.undo" | "history.redo", target?: number): Promise<boolean> => {
     const reply = await act(name, target === undefined ? {} : { change_set: target });
     if (!reply) return false;
-    if (reply.ok) say(`${reply.value.summary}.`);
+    if (reply.ok) notify(`${reply.value.summary}.`);
     else sayRefused(reply.error);
     return reply.ok;
   };
@@ -155,7 +156,7 @@ function ChangeLeaf({ item, items }: { readonly item: HistoryItem; readonly item
   const after = items.filter((one) => one.id >= item.id && one.verb === "do" && !one.undone);
   const backToHere = async () => {
     for (const [done] of after.entries()) {
-      setBusy(`Taking back ${done + 1} of ${after.length}`);
+      setBusy(say`Taking back ${done + 1} of ${after.length}`);
       if (!(await restore("history.undo"))) break;
     }
     setBusy(null);
@@ -163,15 +164,15 @@ function ChangeLeaf({ item, items }: { readonly item: HistoryItem; readonly item
   return (
     <>
       <LeafHead tag={item.summary}>
-        {VERBS[item.verb] ? `${VERBS[item.verb]} of change ${item.target_id}` : `change ${item.id}`}
+        {VERBS[item.verb] ? say`${VERBS[item.verb]} of change ${item.target_id}` : say`change ${item.id}`}
       </LeafHead>
       <LeafPart>
         <Facts>
           <Fact name="when">{AT.format(new Date(item.at))}</Fact>
           <Fact name="who">{item.author}</Fact>
           <Fact name="why">{item.reason}</Fact>
-          <Fact name="it says">
-            {item.meaning === "correction" ? "the record had been wrong" : "the plant changed"}
+          <Fact name={say`it says`}>
+            {item.meaning === "correction" ? say`the record had been wrong` : say`the plant changed`}
           </Fact>
           <Fact name="since">{item.day ? shownDay(item.day) : null}</Fact>
           <Fact name="records">{count(item.records)}</Fact>
@@ -180,21 +181,21 @@ function ChangeLeaf({ item, items }: { readonly item: HistoryItem; readonly item
           <div className="history-ways">
             {item.undone ? (
               <Button
-                busy={running > 0 ? "Bringing it back" : null}
+                busy={running > 0 ? say`Bringing it back` : null}
                 onClick={() => void restore("history.redo", item.id)}
               >
-                Bring it back
+                {say`Bring it back`}
               </Button>
             ) : (
               <>
                 <Button
-                  busy={busy ?? (running > 0 ? "Taking it back" : null)}
+                  busy={busy ?? (running > 0 ? say`Taking it back` : null)}
                   onClick={() => void restore("history.undo", item.id)}
                 >
-                  Take it back
+                  {say`Take it back`}
                 </Button>
                 {after.length > 1 && busy === null ? (
-                  <Button onClick={() => void backToHere()}>{`Take back all ${count(after.length)} since`}</Button>
+                  <Button onClick={() => void backToHere()}>{say`Take back all ${count(after.length)} since`}</Button>
                 ) : null}
               </>
             )}
@@ -204,20 +205,20 @@ function ChangeLeaf({ item, items }: { readonly item: HistoryItem; readonly item
       <LeafPart>
         <div className="history-ways">
           <a className="button" href={addressOf("compare", { from: `change ${item.id}` })}>
-            What changed since
+            {say`What changed since`}
           </a>
           <a
             className="button"
             href={addressOf("history", { since: item.at.slice(0, 10), until: item.at.slice(0, 10) })}
           >
-            All of that day
+            {say`All of that day`}
           </a>
           <a className="button" href={addressOf("history", { by: item.author })}>
-            All by this person
+            {say`All by this person`}
           </a>
         </div>
       </LeafPart>
-      <LeafPart title="Before and after">
+      <LeafPart title={say`Before and after`}>
         <Changes key={item.id} id={item.id} />
       </LeafPart>
     </>
@@ -233,13 +234,13 @@ function Changes({ id }: { readonly id: number }) {
     <Answered answer={page} word="Reading">
       {(shown) => (
         <>
-          {shown.changes.length === 0 ? <p className="soft">It changed no record.</p> : null}
+          {shown.changes.length === 0 ? <p className="soft">{say`It changed no record.`}</p> : null}
           <div className="history-changes">
             <ChangeLines changes={shown.changes} />
           </div>
           <div className="history-ways">
-            {from ? <Button onClick={() => setFrom(null)}>From the first</Button> : null}
-            {shown.next ? <Button onClick={() => setFrom(shown.next)}>The next ones</Button> : null}
+            {from ? <Button onClick={() => setFrom(null)}>{say`From the first`}</Button> : null}
+            {shown.next ? <Button onClick={() => setFrom(shown.next)}>{say`The next ones`}</Button> : null}
           </div>
         </>
       )}

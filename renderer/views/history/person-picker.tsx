@@ -1,5 +1,6 @@
 /** The blank that says whose changes: anyone's, or one of those who wrote. */
 import { useMemo, useState } from "react";
+import { say } from "../../../core/words/say.ts";
 import { useAnswer } from "../../client/use-answer.ts";
 import { Combobox, type Option } from "../../controls/combobox.tsx";
 import { counted } from "../../controls/figures.ts";
@@ -14,7 +15,7 @@ export function PersonPicker({ value, typed, choose }: PickerProps) {
   const [text, setText] = useState(typed);
   const { value: known } = useAnswer("history.people", {});
   const options = useMemo(() => {
-    const all: PersonOption[] = [{ key: "", value: "", words: "anyone", show: "anyone" }];
+    const all: PersonOption[] = [{ key: "", value: "", words: say`anyone`, show: "anyone" }];
     for (const { author, change_sets } of known?.people ?? [])
       all.push({
         key: author,
@@ -32,13 +33,13 @@ export function PersonPicker({ value, typed, choose }: PickerProps) {
   }, [known, text, value]);
   return (
     <Combobox
-      label="Who changed it"
+      label={say`Who changed it`}
       text={text}
       onText={setText}
       options={options}
       open
       onChoose={(option) => choose(option.value)}
-      nothing="Nobody of this name wrote anything."
+      nothing={say`Nobody of this name wrote anything.`}
       className="picker"
       inputRef={(field) => field?.focus()}
     />

@@ -1,5 +1,6 @@
 /** Buildings that are hit: dark or lit, and how much of their glass stays whole, drawn as one bar each. */
 import type { ImpactBuilding } from "../../../core/impact/answer.ts";
+import { say } from "../../../core/words/say.ts";
 import { count, counted } from "../../controls/figures.ts";
 import { TagLink } from "../../controls/tag-link.tsx";
 import { Sign } from "../../drawing/at.tsx";
@@ -14,20 +15,20 @@ const LIT_SHOWN = 6;
 
 export function Buildings({ buildings }: { readonly buildings: readonly ImpactBuilding[] }) {
   return (
-    <table className="impact-buildings" aria-label="Buildings that are hit">
+    <table className="impact-buildings" aria-label={say`Buildings that are hit`}>
       <thead>
         <tr>
-          <th scope="col">building</th>
+          <th scope="col">{say`building`}</th>
           <th scope="col" className="impact-state">
-            then
+            {say`then`}
           </th>
           <th scope="col" className="impact-strands">
-            strands from outside that stay whole
+            {say`strands from outside that stay whole`}
           </th>
           <th scope="col" className="impact-lost figure">
-            circuits lost
+            {say`circuits lost`}
           </th>
-          <th scope="col">stay lit</th>
+          <th scope="col">{say`stay lit`}</th>
         </tr>
       </thead>
       <tbody>
@@ -36,7 +37,7 @@ export function Buildings({ buildings }: { readonly buildings: readonly ImpactBu
             <th scope="row">
               <TagLink record={building.building} strong href={addressOf("feeds", { of: building.building.tag })} />{" "}
               <span className="soft">{building.name}</span>
-              {building.is_lost ? <span className="faint small"> among what is lost</span> : null}
+              {building.is_lost ? <span className="faint small">{say` among what is lost`}</span> : null}
             </th>
             <td>
               <After building={building} />
@@ -44,7 +45,7 @@ export function Buildings({ buildings }: { readonly buildings: readonly ImpactBu
             <td>
               <StaysWhole building={building} />
             </td>
-            <td className="figure">{building.circuits === 0 ? "none" : count(building.circuits)}</td>
+            <td className="figure">{building.circuits === 0 ? say`none` : count(building.circuits)}</td>
             <td className="impact-lit">
               <Lit building={building} />
             </td>
@@ -56,7 +57,7 @@ export function Buildings({ buildings }: { readonly buildings: readonly ImpactBu
 }
 
 function After({ building: { dark, circuits, lit } }: { readonly building: ImpactBuilding }) {
-  const words = dark ? "dark" : lit.length > 0 ? (circuits > 0 ? "lit in part" : "lit") : "no circuit";
+  const words = dark ? say`dark` : lit.length > 0 ? (circuits > 0 ? say`lit in part` : say`lit`) : say`no circuit`;
   return (
     <span className="state-word">
       <Sign>
@@ -80,7 +81,7 @@ const BAR = 120;
 
 /** A full bar is every strand that comes in; what is lost of it is left hollow. */
 function StaysWhole({ building: { whole_strands: whole, strands } }: { readonly building: ImpactBuilding }) {
-  if (strands === 0) return <span className="faint">none come in</span>;
+  if (strands === 0) return <span className="faint">{say`none come in`}</span>;
   const width = (BAR * whole) / strands;
   return (
     <span className="impact-bar">
@@ -88,13 +89,13 @@ function StaysWhole({ building: { whole_strands: whole, strands } }: { readonly 
         <rect x="0.75" y="0.75" width={BAR} height="9.5" fill="none" stroke="var(--ink2)" />
         {whole > 0 ? <rect x="0.75" y="0.75" width={Math.max(1, width)} height="9.5" fill="var(--ink2)" /> : null}
       </svg>
-      {count(whole)} of {count(strands)}
+      {say`${count(whole)} of ${count(strands)}`}
     </span>
   );
 }
 
 function Lit({ building: { lit } }: { readonly building: ImpactBuilding }) {
-  if (lit.length === 0) return <span className="faint">none</span>;
+  if (lit.length === 0) return <span className="faint">{say`none`}</span>;
   return (
     <>
       {lit.slice(0, LIT_SHOWN).map((circuit, index) => (
@@ -106,7 +107,7 @@ function Lit({ building: { lit } }: { readonly building: ImpactBuilding }) {
       {lit.length > LIT_SHOWN ? (
         <span className="soft" title={lit.map(({ tag }) => tag).join(", ")}>
           {" "}
-          and {counted(lit.length - LIT_SHOWN, "more", "more")}
+          {say`and ${counted(lit.length - LIT_SHOWN, "more", "more")}`}
         </span>
       ) : null}
     </>

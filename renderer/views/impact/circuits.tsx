@@ -1,6 +1,8 @@
 /** Circuits that stop, by priority: the order in which they are put back. */
 import type { HitHow, ImpactCircuit } from "../../../core/impact/answer.ts";
 import type { RecordRef } from "../../../core/trace/answer.ts";
+import { say } from "../../../core/words/say.ts";
+import { sayWith } from "../../controls/say-with.tsx";
 import { TagLink } from "../../controls/tag-link.tsx";
 import { Walked, type WalkedColumn } from "../../controls/walked.tsx";
 import { FindingMark } from "../../drawing/findings.tsx";
@@ -8,10 +10,10 @@ import { StateWord } from "../../drawing/states.tsx";
 import { addressOf } from "../../frame/router.ts";
 
 export const HOW: Readonly<Record<HitHow, string>> = {
-  given: "its own glass",
-  port: "its port",
-  joined: "glass joined to its own",
-  rides_on: "what it rides on",
+  given: say`its own glass`,
+  port: say`its port`,
+  joined: say`glass joined to its own`,
+  rides_on: say`what it rides on`,
 };
 
 export const Tags = ({ records, page }: { readonly records: readonly RecordRef[]; readonly page?: string }) =>
@@ -25,28 +27,28 @@ export const Tags = ({ records, page }: { readonly records: readonly RecordRef[]
 const COLUMNS: readonly WalkedColumn<ImpactCircuit>[] = [
   {
     key: "priority",
-    head: "priority",
-    show: ({ priority }) => (priority === null ? <span className="faint">none set</span> : <b>{priority}</b>),
+    head: say`priority`,
+    show: ({ priority }) => (priority === null ? <span className="faint">{say`none set`}</span> : <b>{priority}</b>),
   },
   {
     key: "circuit",
-    head: "circuit",
+    head: say`circuit`,
     show: ({ circuit }) => <TagLink record={circuit} strong href={addressOf("find", { of: circuit.tag })} />,
   },
   {
     key: "name",
-    head: "what it carries",
+    head: say`what it carries`,
     show: ({ name, owner }) => (
       <>
-        {name ?? <span className="faint">not named</span>}
-        {owner ? <span className="soft">, of {owner}</span> : null}
+        {name ?? <span className="faint">{say`not named`}</span>}
+        {owner ? <span className="soft">{say`, of ${owner}`}</span> : null}
       </>
     ),
   },
-  { key: "state", head: "state", show: ({ state }) => <StateWord state={state} /> },
+  { key: "state", head: say`state`, show: ({ state }) => <StateWord state={state} /> },
   {
     key: "how",
-    head: "loses",
+    head: say`loses`,
     show: ({ how, cables, rides_on }) => (
       <>
         {HOW[how]}
@@ -57,7 +59,7 @@ const COLUMNS: readonly WalkedColumn<ImpactCircuit>[] = [
         ) : null}
         {cables.length > 0 ? (
           <>
-            {" in "}
+            {say` in `}
             <Tags records={cables} page="cable" />
           </>
         ) : null}
@@ -66,22 +68,16 @@ const COLUMNS: readonly WalkedColumn<ImpactCircuit>[] = [
   },
   {
     key: "stays",
-    head: "declared diverse",
+    head: say`declared diverse`,
     show: ({ stays, also_hit }) => (
       <>
         {also_hit.length > 0 ? (
           <span className="signed">
             <FindingMark shape="error" />
-            <span>
-              <Tags records={also_hit} /> hit too
-            </span>
+            <span>{sayWith`${<Tags records={also_hit} />} hit too`}</span>
           </span>
         ) : null}
-        {stays.length > 0 ? (
-          <>
-            <Tags records={stays} /> stays
-          </>
-        ) : null}
+        {stays.length > 0 ? sayWith`${<Tags records={stays} />} stays` : null}
       </>
     ),
   },
@@ -97,7 +93,7 @@ export interface CircuitsProps {
 export function Circuits({ circuits, selected, onSelect, onOpen }: CircuitsProps) {
   return (
     <Walked
-      label="Circuits that are hit, by priority"
+      label={say`Circuits that are hit, by priority`}
       className="impact-circuits"
       columns={COLUMNS}
       rows={circuits}

@@ -1,11 +1,13 @@
 /** What is taken as lost, what it means for diverse circuits, the circuit pointed at, and what the record leaves open. */
 import { type FormEvent, useState } from "react";
 import type { ImpactAnswer, ImpactCircuit } from "../../../core/impact/answer.ts";
+import { say } from "../../../core/words/say.ts";
 import { Button } from "../../controls/button.tsx";
 import { Cautions } from "../../controls/cautions.tsx";
 import { Lacks } from "../../controls/lacks.tsx";
 import { Fact, Facts, LeafHead, LeafPart } from "../../controls/leaf.tsx";
 import { exchanged, readMany, without } from "../../controls/many.ts";
+import { sayWith } from "../../controls/say-with.tsx";
 import { TagLink } from "../../controls/tag-link.tsx";
 import { FindingMark } from "../../drawing/findings.tsx";
 import { StateWord } from "../../drawing/states.tsx";
@@ -29,23 +31,23 @@ export function ImpactLeaf({ of, answer, circuit }: Props) {
       ) : null}
       {answer && answer.diverse.length > 0 ? (
         <section className="impact-diverse">
-          <h2>Declared diverse, hit on both sides</h2>
+          <h2>{say`Declared diverse, hit on both sides`}</h2>
           <ul className="signed">
             {answer.diverse.map(({ circuit: one, other, shared }) => (
               <li key={`${one.id} ${other.id}`}>
                 <FindingMark shape="error" />
                 <span>
-                  <TagLink record={one} /> and <TagLink record={other} />
+                  {sayWith`${<TagLink record={one} />} and ${<TagLink record={other} />}`}
                   {shared.length > 0 ? (
                     <>
-                      {" both in "}
+                      {say` both in `}
                       <Tags records={shared} />
                     </>
                   ) : (
-                    ", each with another of what is lost"
+                    say`, each with another of what is lost`
                   )}{" "}
                   <a className="link small" href={addressOf("diverse", { of: one.tag })}>
-                    What do they share?
+                    {say`What do they share?`}
                   </a>
                 </span>
               </li>
@@ -55,17 +57,17 @@ export function ImpactLeaf({ of, answer, circuit }: Props) {
       ) : null}
       {circuit ? <OneCircuit circuit={circuit} /> : null}
       {circuit ? (
-        <LeafPart title="Taken as lost">
+        <LeafPart title={say`Taken as lost`}>
           <Things of={of} answer={answer} />
         </LeafPart>
       ) : (
         <>
-          <LeafHead tag="Taken as lost" />
+          <LeafHead tag={say`Taken as lost`} />
           <Things of={of} answer={answer} />
         </>
       )}
       {answer && answer.unknown.length > 0 ? (
-        <LeafPart title="Not on record, so that more may be lost">
+        <LeafPart title={say`Not on record, so that more may be lost`}>
           <Lacks words={answer.unknown} />
         </LeafPart>
       ) : null}
@@ -87,20 +89,20 @@ function OneCircuit({ circuit }: { readonly circuit: ImpactCircuit }) {
     <div>
       <LeafHead tag={<TagLink record={circuit.circuit} strong />}>{circuit.name}</LeafHead>
       <Facts>
-        <Fact name="Priority">{circuit.priority ?? "none set"}</Fact>
-        <Fact name="State">
+        <Fact name={say`Priority`}>{circuit.priority ?? say`none set`}</Fact>
+        <Fact name={say`State`}>
           <StateWord state={circuit.state} />
         </Fact>
-        <Fact name="Whose">{circuit.owner}</Fact>
-        <Fact name="Loses">{HOW[circuit.how]}</Fact>
-        <Fact name="In">{cables.length > 0 ? <Tags records={cables} page="cable" /> : null}</Fact>
-        <Fact name="Rides on">{rides_on ? <TagLink record={rides_on} /> : null}</Fact>
-        <Fact name="Stays">{stays.length > 0 ? <Tags records={stays} /> : null}</Fact>
-        <Fact name="Hit too">{both.length > 0 ? <Tags records={both} /> : null}</Fact>
+        <Fact name={say`Whose`}>{circuit.owner}</Fact>
+        <Fact name={say`Loses`}>{HOW[circuit.how]}</Fact>
+        <Fact name={say`In`}>{cables.length > 0 ? <Tags records={cables} page="cable" /> : null}</Fact>
+        <Fact name={say`Rides on`}>{rides_on ? <TagLink record={rides_on} /> : null}</Fact>
+        <Fact name={say`Stays`}>{stays.length > 0 ? <Tags records={stays} /> : null}</Fact>
+        <Fact name={say`Hit too`}>{both.length > 0 ? <Tags records={both} /> : null}</Fact>
       </Facts>
       <p className="impact-goes">
         <a className="link" href={addressOf("find", { of: circuit.circuit.tag })}>
-          Where does it go?
+          {say`Where does it go?`}
         </a>
       </p>
     </div>
@@ -116,8 +118,8 @@ function Thing({ one, of, answer }: { readonly one: string; readonly of: string;
     <li>
       <div className="impact-thing">
         {record ? <TagLink record={record} words={one} strong /> : <span className="tag strong">{one}</span>}
-        <Button onClick={() => goWith({ of: without(of, one), at: null })} label={`Leave out ${one}`}>
-          Leave out
+        <Button onClick={() => goWith({ of: without(of, one), at: null })} label={say`Leave out ${one}`}>
+          {say`Leave out`}
         </Button>
       </div>
       {record?.kind === "cable" ? <Stretch key={one} one={one} cable={cable} of={of} /> : null}
@@ -141,20 +143,20 @@ function Stretch({ one, cable, of }: { readonly one: string; readonly cable: str
   return (
     <form className="impact-stretch" onSubmit={ask}>
       <label>
-        <span>from mark</span>
+        <span>{say`from mark`}</span>
         <input value={from} size={6} inputMode="decimal" onChange={(event) => setFrom(event.target.value)} />
       </label>
       <label>
-        <span>to mark</span>
+        <span>{say`to mark`}</span>
         <input value={to} size={6} inputMode="decimal" onChange={(event) => setTo(event.target.value)} />
       </label>
-      <Button submit>Only this stretch</Button>
+      <Button submit>{say`Only this stretch`}</Button>
       {one === cable ? null : (
-        <Button onClick={() => goWith({ of: exchanged(of, one, cable), at: null })}>The whole cable</Button>
+        <Button onClick={() => goWith({ of: exchanged(of, one, cable), at: null })}>{say`The whole cable`}</Button>
       )}
       {wrong ? (
         <p role="alert" className="small">
-          Both marks are needed, as they are printed on the sheath.
+          {say`Both marks are needed, as they are printed on the sheath.`}
         </p>
       ) : null}
     </form>

@@ -1,9 +1,11 @@
 /** What breaks with some places, ways, cables or a stretch of a cable? */
 import { useMemo } from "react";
 import type { ImpactAnswer, ImpactCircuit } from "../../../core/impact/answer.ts";
+import { say } from "../../../core/words/say.ts";
 import { useAnswer } from "../../client/use-answer.ts";
 import { Answered } from "../../controls/answer.tsx";
 import { readMany } from "../../controls/many.ts";
+import { sayWith } from "../../controls/say-with.tsx";
 import { Tagged } from "../../controls/tagged.tsx";
 import { GhostLine } from "../../drawing/ghosts.tsx";
 import { Page } from "../../frame/page.tsx";
@@ -23,13 +25,11 @@ export function Impact({ values }: ViewProps) {
   // One page whatever it shows, so that the blank that was filled keeps the focus.
   if (what.length === 0) {
     return (
-      <Page answer="Fill the blank with what is lost, such as a hole or a duct bank. More than one can be named.">
+      <Page answer={say`Fill the blank with what is lost, such as a hole or a duct bank. More than one can be named.`}>
         <div className="teach">
           <GhostLine />
           <p>
-            The circuits that stop, the most urgent first; the buildings that go dark, and what stays lit in the others;
-            and circuits declared diverse that stop together. A stretch of a cable is written with its marks:{" "}
-            <span className="tag">F-012 1200..1450</span>.
+            {sayWith`The circuits that stop, the most urgent first; the buildings that go dark, and what stays lit in the others; and circuits declared diverse that stop together. A stretch of a cable is written with its marks: ${<span className="tag">F-012 1200..1450</span>}.`}
           </p>
         </div>
       </Page>
@@ -45,7 +45,7 @@ export function Impact({ values }: ViewProps) {
       {told ? (
         <Shown answer={told} selected={selected} />
       ) : (
-        <Answered answer={answer} asked={what.length === 1 ? of : ""} word="Following the glass">
+        <Answered answer={answer} asked={what.length === 1 ? of : ""} word={say`Following the glass`}>
           {() => null}
         </Answered>
       )}
@@ -57,11 +57,11 @@ function Shown({ answer, selected }: { readonly answer: ImpactAnswer; readonly s
   return (
     <>
       {answer.buildings.length > 0 ? (
-        <Region name="drawing" label="Buildings" className="half-drawing">
+        <Region name="drawing" label={say`Buildings`} className="half-drawing">
           <Buildings buildings={answer.buildings} />
         </Region>
       ) : null}
-      <Region name="ledger" label="What is lost" className="half-ledger impact-ledger">
+      <Region name="ledger" label={say`What is lost`} className="half-ledger impact-ledger">
         {answer.circuits.length > 0 ? (
           <Circuits
             circuits={answer.circuits}
@@ -70,7 +70,7 @@ function Shown({ answer, selected }: { readonly answer: ImpactAnswer; readonly s
             onOpen={({ circuit }) => go("find", { of: circuit.tag })}
           />
         ) : (
-          <p className="impact-none">No circuit on record is hit.</p>
+          <p className="impact-none">{say`No circuit on record is hit.`}</p>
         )}
         {answer.cables.length > 0 ? <Cables cables={answer.cables} /> : null}
       </Region>
@@ -89,7 +89,7 @@ function Told({ answer }: { readonly answer: ImpactAnswer }) {
       <Tagged text={answer.sentence} records={records} />{" "}
       {answer.lost.length === 1 && answer.lost[0]?.record.kind === "building" ? (
         <a className="link" href={addressOf("ways", { of: answer.lost[0].record.tag })}>
-          What cuts it off?
+          {say`What cuts it off?`}
         </a>
       ) : null}
     </>

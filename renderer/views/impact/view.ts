@@ -1,3 +1,4 @@
+import { say } from "../../../core/words/say.ts";
 import { manyWords } from "../../controls/many.ts";
 import type { View } from "../view.ts";
 import { LOSABLE } from "./asked.ts";
@@ -7,12 +8,12 @@ import { Impact } from "./impact.tsx";
 export const impact: View = {
   path: "impact",
   tab: "find",
-  help: "Says which strands, circuits and buildings are lost with places, ways or cables, and what still works.",
+  help: say`Says which strands, circuits and buildings are lost with places, ways or cables, and what still works.`,
   question: [
-    "What breaks with ",
-    { fill: "own", name: "of", hint: "places, ways or cables", picker: AskedPicker, words: manyWords, mono: true },
+    say`What breaks with `,
+    { fill: "own", name: "of", hint: say`places, ways or cables`, picker: AskedPicker, words: manyWords, mono: true },
     "?",
   ],
-  fits: { kinds: LOSABLE, blank: "of", about: "What breaks with it?" },
+  fits: { kinds: LOSABLE, blank: "of", about: say`What breaks with it?` },
   component: Impact,
 };

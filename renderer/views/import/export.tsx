@@ -2,6 +2,7 @@
 import { useState } from "react";
 import type { AnswerOf } from "../../../core/operations/list.ts";
 import type { Failure } from "../../../core/result.ts";
+import { say } from "../../../core/words/say.ts";
 import { onDesktop } from "../../capabilities/browser.ts";
 import { useClient } from "../../client/context.ts";
 import { useLongAct } from "../../client/use-long-act.ts";
@@ -33,44 +34,45 @@ export function Export({ values }: ViewProps) {
   };
   return (
     <Page
-      {...(folder ? {} : { sentence: <h1>Write the whole plant to a folder</h1> })}
+      {...(folder ? {} : { sentence: <h1>{say`Write the whole plant to a folder`}</h1> })}
       acts={
         folder && !long.running ? (
           <Button filled onClick={() => void write()}>
-            Write it
+            {say`Write it`}
           </Button>
         ) : undefined
       }
       answer={
         written
-          ? `${counted(written.rows, "row", "rows")} written to ${counted(written.files.length, "file", "files")}.`
-          : "CSV files, one for each kind of record, keyed by tags, with a description of their columns beside them."
+          ? say`${counted(written.rows, "row", "rows")} written to ${counted(written.files.length, "file", "files")}.`
+          : say`CSV files, one for each kind of record, keyed by tags, with a description of their columns beside them.`
       }
     >
       {long.running ? (
         <Waiting word="Writing" since={long.running.since} progress={long.running.progress} stop={long.stop} />
       ) : (
-        <Region name="ledger" label="Export" className="import-empty">
+        <Region name="ledger" label={say`Export`} className="import-empty">
           {folder ? (
             <label className="export-shield">
               <input type="checkbox" checked={shielded} onChange={(event) => setShielded(event.target.checked)} />
               <span>
-                For a spreadsheet program: cells that it would run as formulas get an apostrophe, which reading the
-                folder takes off again.
+                {say`For a spreadsheet program: cells that it would run as formulas get an apostrophe, which reading the folder takes off again.`}
               </span>
             </label>
           ) : (
-            <PathChoice thing="folder" what="Choose a folder" value="" act="Take this folder" />
+            <PathChoice thing="folder" what={say`Choose a folder`} value="" act={say`Take this folder`} />
           )}
           {refused ? <Refused failure={refused} /> : null}
           {written ? (
             <>
               <p className="export-ways">
                 {onDesktop() ? (
-                  <Button onClick={() => void client.capabilities.reveal(written.folder)}>Show the folder</Button>
+                  <Button
+                    onClick={() => void client.capabilities.reveal(written.folder)}
+                  >{say`Show the folder`}</Button>
                 ) : null}
                 <a className="button" href={addressOf("import", { folder: written.folder })}>
-                  Rehearse reading it back
+                  {say`Rehearse reading it back`}
                 </a>
               </p>
               <div className="import-files by-itself">

@@ -3,6 +3,7 @@
 import { useEffect, useState } from "react";
 import type { FolderRehearsal } from "../../../core/operations/subjects/exchange.ts";
 import type { Failure } from "../../../core/result.ts";
+import { say } from "../../../core/words/say.ts";
 import { useAnswer } from "../../client/use-answer.ts";
 import { useLongAct } from "../../client/use-long-act.ts";
 import { Answered } from "../../controls/answer.tsx";
@@ -10,9 +11,10 @@ import { Button } from "../../controls/button.tsx";
 import { count, counted } from "../../controls/figures.ts";
 import { PathChoice } from "../../controls/path-choice.tsx";
 import { Refused } from "../../controls/refused.tsx";
+import { sayWith } from "../../controls/say-with.tsx";
 import { Waiting } from "../../controls/waiting.tsx";
 import { FateMark } from "../../drawing/findings.tsx";
-import { say } from "../../frame/notices.tsx";
+import { notify } from "../../frame/notices.tsx";
 import { Page } from "../../frame/page.tsx";
 import { Region } from "../../frame/region.tsx";
 import { addressOf, go } from "../../frame/router.ts";
@@ -51,23 +53,23 @@ export function Import({ values }: ViewProps) {
       return;
     }
     const { new: added, changed } = reply.value.answer.totals;
-    say(`${counted(added + changed, "row", "rows")} written. One undo takes all of it back.`);
+    notify(say`${counted(added + changed, "row", "rows")} written. One undo takes all of it back.`);
   };
 
   if (!folder)
     return (
       <Page
-        sentence={<h1>If a folder were read, what would change?</h1>}
-        answer="A folder of CSV files, one for each kind of record. Nothing is written before you have seen what each row would do."
+        sentence={<h1>{say`If a folder were read, what would change?`}</h1>}
+        answer={say`A folder of CSV files, one for each kind of record. Nothing is written before you have seen what each row would do.`}
       >
         <div className="import-empty">
-          <PathChoice thing="folder" what="Choose a folder" value="" act="Rehearse it" />
+          <PathChoice thing="folder" what={say`Choose a folder`} value="" act={say`Rehearse it`} />
           <p className="soft">
-            To see the form such files have,{" "}
+            {say`To see the form such files have,`}{" "}
             <a className="link" href={addressOf("export")}>
-              write this plant to a folder
+              {say`write this plant to a folder`}
             </a>{" "}
-            first: what is read back unchanged changes nothing.
+            {say`first: what is read back unchanged changes nothing.`}
           </p>
         </div>
       </Page>
@@ -77,19 +79,19 @@ export function Import({ values }: ViewProps) {
       acts={
         plan && !long.running ? (
           <>
-            <Button onClick={() => go("import")}>Another folder</Button>
+            <Button onClick={() => go("import")}>{say`Another folder`}</Button>
             {plan.totals.refused > 0 && writable > 0 ? (
               <Button disabled={readOnly !== null} onClick={() => void write(true)}>
-                {`Write the ${count(writable)} that can be read`}
+                {say`Write the ${count(writable)} that can be read`}
               </Button>
             ) : null}
             <Button
               filled
               disabled={readOnly !== null || writable === 0 || plan.totals.refused > 0}
               onClick={() => void write(false)}
-              {...(plan.totals.refused > 0 ? { title: "First correct the refused rows, or leave them out." } : {})}
+              {...(plan.totals.refused > 0 ? { title: say`First correct the refused rows, or leave them out.` } : {})}
             >
-              {writable === 0 ? "Nothing to write" : `Write ${counted(writable, "row", "rows")}`}
+              {writable === 0 ? say`Nothing to write` : say`Write ${counted(writable, "row", "rows")}`}
             </Button>
           </>
         ) : undefined
@@ -102,10 +104,10 @@ export function Import({ values }: ViewProps) {
         <>
           {refused ? (
             <Refused failure={refused}>
-              <Button onClick={() => rehearsal.again()}>Rehearse it again</Button>
+              <Button onClick={() => rehearsal.again()}>{say`Rehearse it again`}</Button>
             </Refused>
           ) : null}
-          <Answered answer={rehearsal} word="Reading the folder">
+          <Answered answer={rehearsal} word={say`Reading the folder`}>
             {(shown) => <Shown plan={shown} />}
           </Answered>
         </>
@@ -116,21 +118,19 @@ export function Import({ values }: ViewProps) {
 
 function Said({ plan, readOnly }: { readonly plan: FolderRehearsal; readonly readOnly: string | null }) {
   const { totals } = plan;
-  if (totals.rows === 0) return <>There are no rows in this folder.</>;
+  if (totals.rows === 0) return <>{say`There are no rows in this folder.`}</>;
   if (totals.new + totals.changed + totals.refused === 0)
     return (
       <>
-        <b>{counted(totals.rows, "row", "rows")}, all as on record.</b> Reading it changes nothing.
+        {sayWith`${<b>{say`${counted(totals.rows, "row", "rows")}, all as on record.`}</b>} Reading it changes nothing.`}
       </>
     );
   return (
     <>
-      {counted(totals.rows, "row", "rows")}:{" "}
-      <b>
-        {count(totals.new)} new, {count(totals.changed)} changed
-      </b>
-      , {count(totals.same)} same{totals.refused > 0 ? <b>, {count(totals.refused)} refused</b> : null}. Nothing is
-      written yet. {readOnly ?? "Writing is one act, and one undo takes it back."}
+      {counted(totals.rows, "row", "rows")}: <b>{say`${count(totals.new)} new, ${count(totals.changed)} changed`}</b>
+      {say`, ${count(totals.same)} same`}
+      {totals.refused > 0 ? <b>{say`, ${count(totals.refused)} refused`}</b> : null}
+      {say`. Nothing is written yet. ${readOnly ?? say`Writing is one act, and one undo takes it back.`}`}
     </>
   );
 }
@@ -138,26 +138,26 @@ function Said({ plan, readOnly }: { readonly plan: FolderRehearsal; readonly rea
 function Shown({ plan }: { readonly plan: FolderRehearsal }) {
   return (
     <div className="import">
-      <nav className="import-files" aria-label="Files">
+      <nav className="import-files" aria-label={say`Files`}>
         <table>
           <thead>
             <tr>
-              <th scope="col">file</th>
+              <th scope="col">{say`file`}</th>
               <th scope="col" className="figure">
                 <FateMark fate="new" />
-                <span className="hush">new</span>
+                <span className="hush">{say`new`}</span>
               </th>
               <th scope="col" className="figure">
                 <FateMark fate="changed" />
-                <span className="hush">changed</span>
+                <span className="hush">{say`changed`}</span>
               </th>
               <th scope="col" className="figure">
                 <FateMark fate="same" />
-                <span className="hush">same</span>
+                <span className="hush">{say`same`}</span>
               </th>
               <th scope="col" className="figure">
                 <FateMark fate="refused" />
-                <span className="hush">refused</span>
+                <span className="hush">{say`refused`}</span>
               </th>
             </tr>
           </thead>
@@ -177,7 +177,7 @@ function Shown({ plan }: { readonly plan: FolderRehearsal }) {
           </tbody>
         </table>
       </nav>
-      <Region name="ledger" label="What would become of the rows" className="import-rows">
+      <Region name="ledger" label={say`What would become of the rows`} className="import-rows">
         <FatesBar totals={plan.totals} />
         <RowFates plan={plan} />
       </Region>

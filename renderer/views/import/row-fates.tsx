@@ -3,8 +3,10 @@ import { type ReactNode, useState } from "react";
 import { fieldOf, type KindName, type Value } from "../../../core/model/dictionary.ts";
 import { shownValue } from "../../../core/model/wording.ts";
 import type { FolderRehearsal } from "../../../core/operations/subjects/exchange.ts";
+import { say } from "../../../core/words/say.ts";
 import { Button } from "../../controls/button.tsx";
 import { count, counted } from "../../controls/figures.ts";
+import { sayWith } from "../../controls/say-with.tsx";
 import { FateMark } from "../../drawing/findings.tsx";
 import { FieldChange } from "../history/change-lines.tsx";
 
@@ -17,14 +19,14 @@ export function RowFates({ plan }: { readonly plan: FolderRehearsal }) {
     <>
       {alike.length > 0 ? (
         <section aria-labelledby="alike">
-          <h2 id="alike">The same reason in many rows</h2>
+          <h2 id="alike">{say`The same reason in many rows`}</h2>
           <ul className="reasons">
             {alike.slice(0, FIRST).map((group) => (
               <li key={`${group.file} ${group.field} ${group.first_row}`}>
                 <FateMark fate="refused" />
                 <span>
-                  <b>{counted(group.rows, "row", "rows")}</b> of <span className="tag">{group.file}</span>, the first
-                  row {group.first_row}: {group.field ? <b>{group.field}</b> : null} {group.reason}
+                  {sayWith`${<b>{counted(group.rows, "row", "rows")}</b>} of ${<span className="tag">{group.file}</span>}, the first row ${group.first_row}: `}
+                  {group.field ? <b>{group.field}</b> : null} {group.reason}
                 </span>
               </li>
             ))}
@@ -84,7 +86,7 @@ export function RowFates({ plan }: { readonly plan: FolderRehearsal }) {
 function shown(kind: KindName | undefined, name: string, value: Value): string | null {
   const field = kind && fieldOf(kind, name);
   if (value === null || !field) return value === null ? null : String(value);
-  return shownValue(field, value, (id) => `record ${id}`);
+  return shownValue(field, value, (id) => say`record ${id}`);
 }
 
 interface Row {
@@ -105,17 +107,17 @@ function Rows(props: {
   if (total === 0) return null;
   const some = rows.slice(0, most);
   return (
-    <section aria-label={`Rows ${fate}`}>
+    <section aria-label={say`Rows ${fate}`}>
       <table className="row-fates">
         <thead>
           <tr>
-            <th scope="col">fate</th>
-            <th scope="col">file</th>
+            <th scope="col">{say`fate`}</th>
+            <th scope="col">{say`file`}</th>
             <th scope="col" className="figure">
-              row
+              {say`row`}
             </th>
-            <th scope="col">record</th>
-            <th scope="col">{fate === "refused" ? "why not" : fate === "changed" ? "what would change" : ""}</th>
+            <th scope="col">{say`record`}</th>
+            <th scope="col">{fate === "refused" ? say`why not` : fate === "changed" ? say`what would change` : ""}</th>
           </tr>
         </thead>
         <tbody>
@@ -137,9 +139,9 @@ function Rows(props: {
       {rows.length > most ? (
         <Button
           onClick={() => setMost((before) => before + 200)}
-        >{`Show ${count(Math.min(200, rows.length - most))} more`}</Button>
+        >{say`Show ${count(Math.min(200, rows.length - most))} more`}</Button>
       ) : total > rows.length ? (
-        <p className="soft row-rest">and {count(total - rows.length)} more like these</p>
+        <p className="soft row-rest">{say`and ${count(total - rows.length)} more like these`}</p>
       ) : null}
     </section>
   );

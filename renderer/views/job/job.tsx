@@ -1,9 +1,11 @@
 /** One job: its steps in order, what is done and what is open, who else wants the same, and the step pointed at. */
 import type { JobAnswer, JobStepShown } from "../../../core/jobs/show.ts";
 import type { RecordRef } from "../../../core/trace/answer.ts";
+import { say } from "../../../core/words/say.ts";
 import { useAnswer } from "../../client/use-answer.ts";
 import { Answered } from "../../controls/answer.tsx";
 import { PrintButton } from "../../controls/print-button.tsx";
+import { sayWith } from "../../controls/say-with.tsx";
 import { TagLink } from "../../controls/tag-link.tsx";
 import { Tagged } from "../../controls/tagged.tsx";
 import { Walked, type WalkedColumn } from "../../controls/walked.tsx";
@@ -22,7 +24,7 @@ export function JobPage({ values }: ViewProps) {
   const answer = useAnswer("job.show", of ? { job: of } : null);
   if (!of) {
     return (
-      <Page answer="Name a job, or choose one that is on record.">
+      <Page answer={say`Name a job, or choose one that is on record.`}>
         <JobsOnRecord />
       </Page>
     );
@@ -31,21 +33,25 @@ export function JobPage({ values }: ViewProps) {
     <Page {...told(answer.value, values)} />
   ) : (
     <Page>
-      <Answered answer={answer} word="Reading the job" {...(answer.error?.code === "not_found" ? { asked: of } : {})}>
+      <Answered
+        answer={answer}
+        word={say`Reading the job`}
+        {...(answer.error?.code === "not_found" ? { asked: of } : {})}
+      >
         {() => null}
       </Answered>
     </Page>
   );
 }
 
-const STATES = { open: "open", done: "done", skipped: "left out" } as const;
+const STATES = { open: say`open`, done: say`done`, skipped: say`left out` } as const;
 
 /** @param records what the words may name beside the step's own place */
 const columnsFor = (records: readonly RecordRef[]): readonly WalkedColumn<JobStepShown>[] => [
-  { key: "number", head: "step", className: "figure", show: ({ ordinal }) => ordinal },
+  { key: "number", head: say`step`, className: "figure", show: ({ ordinal }) => ordinal },
   {
     key: "state",
-    head: "state",
+    head: say`state`,
     show: ({ state }) => (
       <span className={`job-state is-${state}`}>
         <span aria-hidden="true">{state === "done" ? "✓" : state === "skipped" ? "–" : "○"}</span> {STATES[state]}
@@ -54,7 +60,7 @@ const columnsFor = (records: readonly RecordRef[]): readonly WalkedColumn<JobSte
   },
   {
     key: "what",
-    head: "what is done",
+    head: say`what is done`,
     show: ({ words, place, notes }) => (
       <>
         <Tagged text={words} records={[place, ...records]} />
@@ -62,10 +68,10 @@ const columnsFor = (records: readonly RecordRef[]): readonly WalkedColumn<JobSte
       </>
     ),
   },
-  { key: "place", head: "where", show: ({ place }) => (place ? <TagLink record={place} /> : null) },
+  { key: "place", head: say`where`, show: ({ place }) => (place ? <TagLink record={place} /> : null) },
   {
     key: "done",
-    head: "done",
+    head: say`done`,
     show: ({ done_on, done_by }) => (done_on ? `${dayWords(done_on)}${done_by ? `, ${done_by}` : ""}` : ""),
   },
 ];
@@ -81,16 +87,16 @@ function told(answer: JobAnswer, values: Readonly<Record<string, string>>): Page
     acts: (
       <>
         <PrintButton name="job.print" input={{ job: job.tag }}>
-          Print the packet
+          {say`Print the packet`}
         </PrintButton>
         {answer.wants_lasting ? (
           <a className="button" href={addressOf("acts", { do: "job.plan_lasting", follows: job.tag })}>
-            Make it permanent
+            {say`Make it permanent`}
           </a>
         ) : null}
         {ended ? null : (
           <a className="button" href={addressOf("acts", { do: "job.abandon", job: job.tag })}>
-            Give it up
+            {say`Give it up`}
           </a>
         )}
       </>
@@ -99,7 +105,7 @@ function told(answer: JobAnswer, values: Readonly<Record<string, string>>): Page
       <StepLeaf key={selected.ordinal} job={answer} step={selected} next={next?.ordinal ?? null} />
     ) : null,
     children: (
-      <Region name="ledger" label="Steps" className="job-ledger">
+      <Region name="ledger" label={say`Steps`} className="job-ledger">
         {review ? (
           <p className="job-note">
             <FindingMark shape={review_holds ? "advice" : "warning"} /> {review}
@@ -109,19 +115,19 @@ function told(answer: JobAnswer, values: Readonly<Record<string, string>>): Page
           <p key={clash.job.id} className="job-note">
             <FindingMark shape="warning" />
             <span>
-              <TagLink record={clash.job} /> wants the same {clash.words}:{" "}
+              {sayWith`${<TagLink record={clash.job} />} wants the same ${clash.words}:`}{" "}
               {clash.wanted.map((record, index) => (
                 <span key={`${record.kind} ${record.id}`}>
                   {index > 0 ? ", " : ""}
                   <TagLink record={record} />
                 </span>
               ))}
-              {clash.count > clash.wanted.length ? ` and ${clash.count - clash.wanted.length} more` : ""}
+              {clash.count > clash.wanted.length ? say` and ${clash.count - clash.wanted.length} more` : ""}
             </span>
           </p>
         ))}
         <Walked
-          label={`Steps of ${job.tag}`}
+          label={say`Steps of ${job.tag}`}
           columns={columns}
           rows={steps}
           keyOf={({ ordinal }) => String(ordinal)}
@@ -132,7 +138,7 @@ function told(answer: JobAnswer, values: Readonly<Record<string, string>>): Page
         {planned.length > 0 ? (
           <p className="job-note soft">
             <span>
-              Planned, and not in place yet:{" "}
+              {say`Planned, and not in place yet:`}{" "}
               {planned.map((record, index) => (
                 <span key={`${record.kind} ${record.id}`}>
                   {index > 0 ? ", " : ""}

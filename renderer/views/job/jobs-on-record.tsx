@@ -1,4 +1,6 @@
 /** The jobs on record that are not ended, each a link: what to choose from where none is named. */
+
+import { say } from "../../../core/words/say.ts";
 import { useAnswer } from "../../client/use-answer.ts";
 import { Answered } from "../../controls/answer.tsx";
 import { addressOf } from "../../frame/router.ts";
@@ -6,13 +8,13 @@ import { addressOf } from "../../frame/router.ts";
 export function JobsOnRecord() {
   const answer = useAnswer("job.list", {});
   return (
-    <Answered answer={answer} word="Reading the jobs">
+    <Answered answer={answer} word={say`Reading the jobs`}>
       {({ jobs }) => (
         <section className="job-list" aria-labelledby="jobs-on-record">
-          <h2 id="jobs-on-record">{jobs.length === 0 ? "No job is on record" : "Jobs that are not ended"}</h2>
+          <h2 id="jobs-on-record">{jobs.length === 0 ? say`No job is on record` : say`Jobs that are not ended`}</h2>
           {jobs.length === 0 ? (
             <p className="soft">
-              A job begins with a chosen way to mend a cut, a break-out, or free strands that are wanted.
+              {say`A job begins with a chosen way to mend a cut, a break-out, or free strands that are wanted.`}
             </p>
           ) : (
             <ul>
@@ -21,7 +23,7 @@ export function JobsOnRecord() {
                   <a className="link tag" href={addressOf("job", { of: job.tag })}>
                     {job.tag}
                   </a>{" "}
-                  {state}, {open} {open === 1 ? "step" : "steps"} open{reason ? `: ${reason}` : ""}
+                  {say`${state}, ${open} ${open === 1 ? say`step` : say`steps`} open${reason ? `: ${reason}` : ""}`}
                 </li>
               ))}
             </ul>

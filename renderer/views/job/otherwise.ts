@@ -2,6 +2,7 @@
 
 import type { JobStepShown } from "../../../core/jobs/show.ts";
 import { isKindName, kindOf } from "../../../core/model/dictionary.ts";
+import { say } from "../../../core/words/say.ts";
 
 export interface Asked {
   readonly name: string;
@@ -38,23 +39,27 @@ export function askedOf(step: JobStepShown): Asked[] {
   const input = inputOf(step);
   if (step.act === "splice.close" || step.act === "splice.range") {
     const strands = counted(input.strands ?? input.from);
-    const many = strands === null ? "" : `; one for all, or ${strands} in order`;
+    const many = strands === null ? "" : say`; one for all, or ${strands} in order`;
     return [
-      { name: "loss_ab_db", label: `Loss of each splice, dB${many}`, ...(strands === null ? {} : { list: strands }) },
+      {
+        name: "loss_ab_db",
+        label: say`Loss of each splice, dB${many}`,
+        ...(strands === null ? {} : { list: strands }),
+      },
     ];
   }
   if (step.act === "cable.replace") {
     return [
       {
         name: "loss_db",
-        label: "Loss of each new joint, dB; one for all, or one a joint in the order of its sheet",
+        label: say`Loss of each new joint, dB; one for all, or one a joint in the order of its sheet`,
         list: true,
       },
     ];
   }
   if (step.act === "cable.dead_length" && input.became === "$asked") {
-    const choices = { left: "left where it lies", pulled_out: "pulled out" };
-    return [{ name: "became", label: "What became of it", required: true, choices }];
+    const choices = { left: say`left where it lies`, pulled_out: say`pulled out` };
+    return [{ name: "became", label: say`What became of it`, required: true, choices }];
   }
   const values = input.values as Values | undefined;
   if (step.act === "record.edit" && typeof input.kind === "string" && isKindName(input.kind)) {

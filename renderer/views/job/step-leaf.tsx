@@ -3,13 +3,14 @@ import { type FormEvent, useState } from "react";
 import type { JobAnswer, JobStepShown } from "../../../core/jobs/show.ts";
 import { Fault } from "../../../core/model/clean-text.ts";
 import type { Failure } from "../../../core/result.ts";
+import { say } from "../../../core/words/say.ts";
 import { useAct } from "../../client/use-act.ts";
 import { Button } from "../../controls/button.tsx";
 import { Fact, Facts, LeafHead, LeafPart } from "../../controls/leaf.tsx";
 import { Refused } from "../../controls/refused.tsx";
 import { TagLink } from "../../controls/tag-link.tsx";
 import { dayWords } from "../../frame/ages.ts";
-import { say } from "../../frame/notices.tsx";
+import { notify } from "../../frame/notices.tsx";
 import { goWith } from "../../frame/router.ts";
 import { useStatus } from "../../frame/use-status.ts";
 import { readNumber } from "../../grid/reading-numbers.ts";
@@ -26,22 +27,24 @@ export function StepLeaf({ job, step }: Props) {
   const ended = job.state === "done" || job.state === "abandoned";
   return (
     <>
-      <LeafHead tag={`Step ${step.ordinal}`}>{step.words}</LeafHead>
+      <LeafHead tag={say`Step ${step.ordinal}`}>{step.words}</LeafHead>
       <Facts>
-        <Fact name="Where">{step.place ? <TagLink record={step.place} /> : null}</Fact>
-        <Fact name="On record">
-          {step.act === null ? "only that it is done" : "what it changes is recorded when it is done"}
+        <Fact name={say`Where`}>{step.place ? <TagLink record={step.place} /> : null}</Fact>
+        <Fact name={say`On record`}>
+          {step.act === null ? say`only that it is done` : say`what it changes is recorded when it is done`}
         </Fact>
-        <Fact name="Done">{step.done_on ? `${dayWords(step.done_on)}, ${step.done_by ?? "nobody named"}` : null}</Fact>
-        <Fact name="Remark">{step.notes}</Fact>
-        <Fact name="Job">
+        <Fact name={say`Done`}>
+          {step.done_on ? `${dayWords(step.done_on)}, ${step.done_by ?? say`nobody named`}` : null}
+        </Fact>
+        <Fact name={say`Remark`}>{step.notes}</Fact>
+        <Fact name={say`Job`}>
           <TagLink record={job.job} />
         </Fact>
-        <Fact name="People">{job.people}</Fact>
-        <Fact name="Until">{job.replace_by ? `to be replaced by ${dayWords(job.replace_by)}` : null}</Fact>
+        <Fact name={say`People`}>{job.people}</Fact>
+        <Fact name={say`Until`}>{job.replace_by ? say`to be replaced by ${dayWords(job.replace_by)}` : null}</Fact>
       </Facts>
       {step.state === "open" && !ended && !readOnly ? (
-        <LeafPart title="What was done">
+        <LeafPart title={say`What was done`}>
           <DoStep job={job} step={step} asked={askedOf(step)} />
         </LeafPart>
       ) : null}
@@ -89,8 +92,8 @@ function DoStep({
       return;
     }
     const { open } = reply.value.answer;
-    say(
-      `Step ${step.ordinal} of ${job.job.tag} is ${skip ? "left out" : "done"}; ${open === 0 ? "none is open" : `${open} open`}. Undo takes it back.`,
+    notify(
+      say`Step ${step.ordinal} of ${job.job.tag} is ${skip ? say`left out` : say`done`}; ${open === 0 ? say`none is open` : say`${open} open`}. Undo takes it back.`,
     );
     const following = job.steps.find(({ ordinal, state }) => ordinal > step.ordinal && state === "open");
     if (following) goWith({ at: String(following.ordinal) }, { replace: true });
@@ -118,7 +121,7 @@ function DoStep({
               aria-invalid={faults[one.name] !== undefined}
               aria-describedby={faults[one.name] ? `job-${one.name}-why` : undefined}
             >
-              <option value="">choose</option>
+              <option value="">{say`choose`}</option>
               {Object.entries(one.choices).map(([value, words]) => (
                 <option key={value} value={value}>
                   {words}
@@ -146,18 +149,18 @@ function DoStep({
         </label>
       ))}
       <label>
-        <span>Who did it, if somebody else than you</span>
+        <span>{say`Who did it, if somebody else than you`}</span>
         <input value={who} maxLength={80} autoComplete="off" onChange={(event) => setWho(event.target.value)} />
       </label>
       <label>
-        <span>Remark</span>
+        <span>{say`Remark`}</span>
         <textarea value={notes} rows={2} maxLength={2000} onChange={(event) => setNotes(event.target.value)} />
       </label>
       <div className="leaf-acts">
         <Button submit filled busy={running > 0 ? "Writing" : null}>
-          It is done
+          {say`It is done`}
         </Button>
-        <Button onClick={() => void write(true)}>Leave it out</Button>
+        <Button onClick={() => void write(true)}>{say`Leave it out`}</Button>
       </div>
       {failure ? <Refused failure={failure} /> : null}
     </form>
@@ -173,7 +176,7 @@ function readAll(
   const values: Record<string, number | number[] | string> = {};
   for (const { name, list, choices, required } of asked) {
     const text = typed[name]?.trim() ?? "";
-    if (text === "" && required) wrong.set(name, "Say it: without it the step isn't done.");
+    if (text === "" && required) wrong.set(name, say`Say it: without it the step isn't done.`);
     else if (text !== "" && choices) values[name] = text;
     if (choices) continue;
     if (text === "") continue;
@@ -182,9 +185,9 @@ function readAll(
     const bad = numbers.findIndex((number) => typeof number !== "number");
     const fault = numbers[bad];
     if (bad >= 0)
-      wrong.set(name, fault instanceof Fault ? `${parts[bad]} ${fault.reason}.` : `${parts[bad]} is no number.`);
+      wrong.set(name, fault instanceof Fault ? `${parts[bad]} ${fault.reason}.` : say`${parts[bad]} is no number.`);
     else if (typeof list === "number" && numbers.length !== 1 && numbers.length !== list)
-      wrong.set(name, `There are ${numbers.length}; give one for all, or ${list}.`);
+      wrong.set(name, say`There are ${numbers.length}; give one for all, or ${list}.`);
     else values[name] = list === undefined || numbers.length === 1 ? (numbers[0] as number) : (numbers as number[]);
   }
   return wrong.size > 0 ? wrong : values;

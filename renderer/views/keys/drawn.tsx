@@ -1,5 +1,6 @@
 /** Joints, ends and sheaths as they are drawn, with what they mean. */
 import type { ReactNode } from "react";
+import { say } from "../../../core/words/say.ts";
 import { At } from "../../drawing/at.tsx";
 import {
   BareEnd,
@@ -52,8 +53,8 @@ const one = (word: string, note: string, drawing: ReactNode): Meaning => ({ word
 export function JointKey() {
   const items = [
     one(
-      "fusion splice",
-      "a round sleeve",
+      say`fusion splice`,
+      say`a round sleeve`,
       <>
         {before}
         {after}
@@ -61,8 +62,8 @@ export function JointKey() {
       </>,
     ),
     one(
-      "mechanical splice",
-      "a square sleeve, clamped",
+      say`mechanical splice`,
+      say`a square sleeve, clamped`,
       <>
         {before}
         {after}
@@ -71,7 +72,7 @@ export function JointKey() {
     ),
     one(
       "port",
-      "the strand behind, a cord in front",
+      say`the strand behind, a cord in front`,
       <>
         {before}
         <Cord course={{ x1: MID, y1: Y, x2: W, y2: Y }} colours={YELLOW} />
@@ -79,37 +80,37 @@ export function JointKey() {
       </>,
     ),
     one(
-      "empty port",
-      "seen empty: the line ends in a bar",
+      say`empty port`,
+      say`seen empty: the line ends in a bar`,
       <>
         {before}
         {middle(<OpenPort />)}
       </>,
     ),
     one(
-      "assumed cord",
-      "one circuit, one room, no cord on record",
+      say`assumed cord`,
+      say`one circuit, one room, no cord on record`,
       <Cord course={{ x1: 8, y1: Y, x2: W, y2: Y }} assumed />,
     ),
     one(
       "equipment",
-      "the light begins or ends",
+      say`the light begins or ends`,
       <>
         <Cord course={{ x1: MID, y1: Y, x2: W, y2: Y }} colours={YELLOW} />
         {middle(<InterfaceBlock />)}
       </>,
     ),
     one(
-      "bare glass",
-      "in a tray or at a cut",
+      say`bare glass`,
+      say`in a tray or at a cut`,
       <>
         {before}
         {middle(<BareEnd />)}
       </>,
     ),
     one(
-      "handed over",
-      "to another party",
+      say`handed over`,
+      say`to another party`,
       <>
         {before}
         {middle(
@@ -120,8 +121,8 @@ export function JointKey() {
       </>,
     ),
     one(
-      "the record ends",
-      "the glass may not",
+      say`the record ends`,
+      say`the glass may not`,
       <>
         {before}
         {middle(
@@ -132,8 +133,8 @@ export function JointKey() {
       </>,
     ),
     one(
-      "fork in the record",
-      "all ways are shown, one is wrong",
+      say`fork in the record`,
+      say`all ways are shown, one is wrong`,
       <>
         {before}
         {after}
@@ -141,8 +142,8 @@ export function JointKey() {
       </>,
     ),
     one(
-      "splitter, filter",
-      "a fork as built",
+      say`splitter, filter`,
+      say`a fork as built`,
       <>
         {before}
         {after}
@@ -151,7 +152,7 @@ export function JointKey() {
     ),
     one(
       "ring",
-      "the line comes back to itself",
+      say`the line comes back to itself`,
       <>
         {before}
         {middle(
@@ -168,11 +169,11 @@ export function JointKey() {
 export function SheathKey() {
   const sheath = <Sheath course={{ x1: 0, y1: Y, x2: W, y2: Y }} />;
   const items = [
-    one("sheath", "measured by its marks", sheath),
-    one("by pathway", "no marks: dotted", <Sheath course={{ x1: 0, y1: Y, x2: W, y2: Y }} unmarked />),
+    one("sheath", say`measured by its marks`, sheath),
+    one(say`by pathway`, say`no marks: dotted`, <Sheath course={{ x1: 0, y1: Y, x2: W, y2: Y }} unmarked />),
     one(
       "coil",
-      "as long as it is, to scale",
+      say`as long as it is, to scale`,
       <>
         {sheath}
         {middle(<Coil width={36} />)}
@@ -180,7 +181,7 @@ export function SheathKey() {
     ),
     one(
       "opened",
-      "a closure on the sheath",
+      say`a closure on the sheath`,
       <>
         {sheath}
         {middle(<ClosureMark />)}

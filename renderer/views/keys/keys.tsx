@@ -2,6 +2,7 @@
 import type { ReactNode } from "react";
 import { KINDS } from "../../../core/model/dictionary.ts";
 import type { StrandState } from "../../../core/trace/answer.ts";
+import { say } from "../../../core/words/say.ts";
 import { Sign } from "../../drawing/at.tsx";
 import { COMB_FLAGGED, CombBar } from "../../drawing/comb.tsx";
 import { type Fate, FateMark, FindingMark, type FindingShape } from "../../drawing/findings.tsx";
@@ -19,40 +20,42 @@ import "./keys.css";
 const KEYS = Map.groupBy(KEY_TABLE, (row) => row.group);
 
 const STATE_NOTES: Readonly<Record<StrandState, string>> = {
-  in_service: "lit, or could be",
-  reserved: "until a day",
-  planned: "not yet",
-  leased: "a service of another owner",
-  spare: "free to use",
-  dead: "beyond a cut, joined to nothing",
-  broken: "and why",
-  assigned_twice: "both circuits are named",
-  unknown: "the record doesn't say",
+  in_service: say`lit, or could be`,
+  reserved: say`until a day`,
+  planned: say`not yet`,
+  leased: say`a service of another owner`,
+  spare: say`free to use`,
+  dead: say`beyond a cut, joined to nothing`,
+  broken: say`and why`,
+  assigned_twice: say`both circuits are named`,
+  unknown: say`the record doesn't say`,
 };
 
 const FINDINGS: readonly (readonly [FindingShape, string, string])[] = [
-  ["hazard", "hazard", "a person may be hurt"],
-  ["caution", "caution", "before you go there"],
-  ["error", "error", "two records can't both be true"],
-  ["warning", "warning", "over a limit or policy, or in doubt"],
-  ["gap", "gap", "not known, or nobody looked"],
-  ["advice", "advice", "could be better"],
-  ["accepted", "accepted", "with a reason, a name and a day"],
+  ["hazard", "hazard", say`a person may be hurt`],
+  ["caution", "caution", say`before you go there`],
+  ["error", "error", say`two records can't both be true`],
+  ["warning", "warning", say`over a limit or policy, or in doubt`],
+  ["gap", "gap", say`not known, or nobody looked`],
+  ["advice", "advice", say`could be better`],
+  ["accepted", "accepted", say`with a reason, a name and a day`],
 ];
 
 const FATES: readonly (readonly [Fate, string])[] = [
   ["new", "new"],
   ["changed", "changed"],
   ["same", "same"],
-  ["refused", "refused, and why"],
+  ["refused", say`refused, and why`],
 ];
 
 const PLACES = ["maintenance_hole", "hand_hole", "pull_box", "pole", "cabinet", "pedestal"] as const;
 
 export function Keys() {
   return (
-    <Page answer="Strand colours belong to glass. Round marks say what a strand is doing, squares are findings, triangles are for people. What is on record is drawn in ink; what is asked or planned in olive.">
-      <Region name="ledger" label="Keys and drawings" className="keys-page">
+    <Page
+      answer={say`Strand colours belong to glass. Round marks say what a strand is doing, squares are findings, triangles are for people. What is on record is drawn in ink; what is asked or planned in olive.`}
+    >
+      <Region name="ledger" label={say`Keys and drawings`} className="keys-page">
         <section className="keys-keys">
           {[...KEYS].map(([group, rows]) => (
             <Group key={group} title={GROUP_WORDS[group]}>
@@ -62,18 +65,18 @@ export function Keys() {
         </section>
         <div className="keys-drawn">
           <div>
-            <Group title="Strands and tubes 1 to 12, TIA-598">
+            <Group title={say`Strands and tubes 1 to 12, TIA-598`}>
               <Colours sequence="tia_598" from={1} to={12} />
             </Group>
           </div>
           <div>
-            <Group title="13 and on: a stripe runs along">
+            <Group title={say`13 and on: a stripe runs along`}>
               <Colours sequence="tia_598" only={[13, 16, 20, 24, 25]} />
             </Group>
-            <Group title="IEC and DIN: a ring goes round">
+            <Group title={say`IEC and DIN: a ring goes round`}>
               <Colours sequence="iec_60304" only={[1, 13, 19, 22]} />
             </Group>
-            <Group title="As it lies: strand in tube">
+            <Group title={say`As it lies: strand in tube`}>
               <List
                 items={[
                   [3, 7],
@@ -91,15 +94,15 @@ export function Keys() {
             </Group>
           </div>
           <div>
-            <Group title="Joints and ends">
+            <Group title={say`Joints and ends`}>
               <JointKey />
             </Group>
           </div>
           <div>
-            <Group title="Along a sheath">
+            <Group title={say`Along a sheath`}>
               <SheathKey />
             </Group>
-            <Group title="Places">
+            <Group title={say`Places`}>
               <List
                 items={[
                   {
@@ -108,7 +111,7 @@ export function Keys() {
                         <PlaceMark shape="room" />
                       </Sign>
                     ),
-                    word: "room of a building",
+                    word: say`room of a building`,
                   },
                   ...PLACES.map((shape) => ({
                     mark: (
@@ -124,14 +127,14 @@ export function Keys() {
                         <PlaceMark shape="unknown" />
                       </Sign>
                     ),
-                    word: "other, or not known",
+                    word: say`other, or not known`,
                   },
                 ]}
               />
             </Group>
           </div>
           <div>
-            <Group title="What a strand is doing">
+            <Group title={say`What a strand is doing`}>
               <List
                 items={STATES.map((state) => ({
                   mark: (
@@ -151,7 +154,7 @@ export function Keys() {
             </Group>
           </div>
           <div>
-            <Group title="Findings">
+            <Group title={say`Findings`}>
               <List
                 items={FINDINGS.map(([shape, word, note]) => ({
                   mark: <FindingMark key={shape} shape={shape} />,
@@ -160,7 +163,7 @@ export function Keys() {
                 }))}
               />
             </Group>
-            <Group title="What becomes of a row">
+            <Group title={say`What becomes of a row`}>
               <List items={FATES.map(([fate, word]) => ({ mark: <FateMark key={fate} fate={fate} />, word }))} />
             </Group>
           </div>

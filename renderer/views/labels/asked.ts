@@ -2,6 +2,7 @@
 
 import { isKindName, KINDS, type KindName } from "../../../core/model/dictionary.ts";
 import type { AnswerOf, InputOf } from "../../../core/operations/list.ts";
+import { say } from "../../../core/words/say.ts";
 import type { LabelPrinter } from "../../client/settings.ts";
 import { manyWords, readMany } from "../../controls/many.ts";
 
@@ -30,7 +31,7 @@ export function tableOf(of: string | undefined): Table | null {
 /** What stands in the sentence. */
 export function wordsOfWhat(of: string): string {
   const table = tableOf(of);
-  return table ? `the ${KINDS[table.kind as KindName].many} that a table shows` : manyWords(of);
+  return table ? say`the ${KINDS[table.kind as KindName].many} that a table shows` : manyWords(of);
 }
 
 /** The number of a text of the address; null for text that is none. */

@@ -1,4 +1,6 @@
 /** Every label that was asked for: on what, what it says, why it is to be made, and what doesn't fit. */
+
+import { say } from "../../../core/words/say.ts";
 import { count } from "../../controls/figures.ts";
 import { withDays } from "../../controls/said.tsx";
 import { TagLink } from "../../controls/tag-link.tsx";
@@ -12,40 +14,41 @@ const SHOWN = 300;
 const COLUMNS: readonly WalkedColumn<LaidOne>[] = [
   {
     key: "on",
-    head: "on",
+    head: say`on`,
     show: ({ kind, id, record }) => <TagLink record={{ kind, id, tag: record }} strong />,
   },
   {
     key: "at",
-    head: "at",
+    head: say`at`,
     show: ({ place, record, space_id }) =>
       place === null ? (
-        <span className="faint">not on record</span>
+        <span className="faint">{say`not on record`}</span>
       ) : place === record || space_id === null ? null : (
         <TagLink record={{ kind: "space", id: space_id, tag: place }} />
       ),
   },
-  { key: "says", head: "says", show: ({ lines }) => (lines ?? []).slice(1).join(" / ") },
+  { key: "says", head: say`says`, show: ({ lines }) => (lines ?? []).slice(1).join(" / ") },
   {
     key: "fits",
-    head: "fit",
+    head: say`fit`,
     show: ({ over, lines, lacks }) =>
       lines === null ? (
         <span className="state-word">
           <FindingMark shape="gap" />
-          lacks {lacks.join(", ")}
+          {say`lacks ${lacks.join(", ")}`}
         </span>
       ) : over.length > 0 ? (
         <span className="state-word">
           <FindingMark shape="warning" />
-          doesn't fit
+          {say`doesn't fit`}
         </span>
       ) : null,
   },
   {
     key: "why",
-    head: "to be made because",
-    show: ({ needed }) => (needed === null ? null : withDays(needed)) ?? <span className="faint">on record</span>,
+    head: say`to be made because`,
+    show: ({ needed }) =>
+      (needed === null ? null : withDays(needed)) ?? <span className="faint">{say`on record`}</span>,
   },
 ];
 
@@ -61,7 +64,7 @@ export function LabelsList({ labels, selected, onSelect }: LabelsListProps) {
   return (
     <>
       <Walked
-        label="Labels"
+        label={say`Labels`}
         className="labels-table"
         columns={fitting ? COLUMNS.filter(({ key }) => key !== "fits") : COLUMNS}
         rows={labels.slice(0, SHOWN)}
@@ -69,7 +72,7 @@ export function LabelsList({ labels, selected, onSelect }: LabelsListProps) {
         selected={selected ? keyOf(selected) : null}
         onSelect={onSelect}
       />
-      {labels.length > SHOWN ? <p className="soft">and {count(labels.length - SHOWN)} more</p> : null}
+      {labels.length > SHOWN ? <p className="soft">{say`and ${count(labels.length - SHOWN)} more`}</p> : null}
     </>
   );
 }

@@ -2,6 +2,7 @@
 import { useEffect, useRef, useState } from "react";
 import { LABEL_CLASSES } from "../../../core/model/label-blanks.ts";
 import { shownDay } from "../../../core/model/wording.ts";
+import { say } from "../../../core/words/say.ts";
 import { settings, useSettings } from "../../client/settings.ts";
 import { useAct } from "../../client/use-act.ts";
 import { useAnswer } from "../../client/use-answer.ts";
@@ -30,13 +31,13 @@ import "../../forms/forms.css";
 import "./labels.css";
 
 /** Said with each PDF: a printer that fits the page to its paper moves every label. */
-const ACTUAL_SIZE = " Print at actual size.";
+const ACTUAL_SIZE = say` Print at actual size.`;
 /** A wording is tried when nothing was typed for so long, in milliseconds. */
 const TRY_MS = 200;
 
 export function Labels({ values }: ViewProps) {
   const start = startOf(values.start);
-  if (start === null) return <Page answer={`${values.start} is no number of a label: count from 1.`} />;
+  if (start === null) return <Page answer={say`${values.start} is no number of a label: count from 1.`} />;
   return <Laid values={values} />;
 }
 
@@ -90,7 +91,7 @@ function Laid({ values }: ViewProps) {
       <Page>
         <Answered
           answer={answer}
-          word="Laying out labels"
+          word={say`Laying out labels`}
           {...(lost?.field === "of" && lost.record ? { asked: lost.record } : {})}
         >
           {() => null}
@@ -161,17 +162,17 @@ function Laid({ values }: ViewProps) {
           onClick={() => void print()}
           disabled={lay.fit === 0 || draft !== null}
           busy={printing.running ? "Printing" : recording.running ? "Recording" : null}
-          title={draft ? "First keep what is written, or drop it" : "A PDF at actual size"}
+          title={draft ? say`First keep what is written, or drop it` : say`A PDF at actual size`}
         >
-          {`Print ${lay.fit}`}
+          {say`Print ${lay.fit}`}
         </Button>
       }
     >
       <div className="labels-page">
-        <Region name="drawing" label="The sheet" className="labels-sheet">
+        <Region name="drawing" label={say`The sheet`} className="labels-sheet">
           {lay.sheet.form === "tape" ? (
             <>
-              <p className="soft">A tape: each label is cut to the length of its text. {lay.sheet.source}.</p>
+              <p className="soft">{say`A tape: each label is cut to the length of its text. ${lay.sheet.source}.`}</p>
               <TapeDrawing labels={lay.labels} selected={selected} onSelect={pick} />
             </>
           ) : (
@@ -179,13 +180,12 @@ function Laid({ values }: ViewProps) {
               <SheetDrawing lay={lay} page={page} cursor={cursor} onCursor={point} onBegin={begin} />
               <p className="labels-caption">
                 <span>
-                  {tenths(lay.sheet.page_width_mm ?? 0)} × {tenths(lay.sheet.page_height_mm ?? 0)} mm,{" "}
-                  {lay.sheet.columns} by {lay.sheet.rows}
+                  {say`${tenths(lay.sheet.page_width_mm ?? 0)} × ${tenths(lay.sheet.page_height_mm ?? 0)} mm, ${lay.sheet.columns} by ${lay.sheet.rows}`}
                 </span>
                 <Pages page={page} pages={lay.pages} />
               </p>
               <p className="soft small">
-                Click a free place, or walk to it with the arrows and press Enter, to begin there. {lay.sheet.source}.
+                {say`Click a free place, or walk to it with the arrows and press Enter, to begin there. ${lay.sheet.source}.`}
               </p>
             </>
           )}
@@ -230,11 +230,11 @@ function Laid({ values }: ViewProps) {
                 checked={recordPrinted}
                 onChange={({ target }) => settings.set({ recordPrinted: target.checked })}
               />{" "}
-              Put them on record as printed, in one change: made, not yet seen in place
+              {say`Put them on record as printed, in one change: made, not yet seen in place`}
             </label>
           </div>
           {lay.labels.length > 0 ? (
-            <Region name="ledger" label="Labels" className="labels-ledger">
+            <Region name="ledger" label={say`Labels`} className="labels-ledger">
               <LabelsList labels={lay.labels} selected={selected} onSelect={pick} />
             </Region>
           ) : null}
@@ -263,36 +263,36 @@ function wordingOf(
 function One({ label, corner_mm }: { readonly label: LaidOne; readonly corner_mm: number }) {
   const { laid, on_record: found, left_out } = label;
   return (
-    <section aria-label="One label" className="labels-one">
+    <section aria-label={say`One label`} className="labels-one">
       <h2>
         <TagLink record={{ kind: label.kind, id: label.id, tag: label.record }} strong />
-        {label.place === null || label.place === label.record ? null : ` at ${label.place}`}
+        {label.place === null || label.place === label.record ? null : say` at ${label.place}`}
         <span className="soft">
-          {label.type_mm === null ? "" : `, type ${tenths(label.type_mm)} mm`}
-          {laid?.code ? `, squares of ${(Math.round(laid.code.module_mm * 1000) / 1000).toFixed(3)} mm` : ""}
+          {label.type_mm === null ? "" : say`, type ${tenths(label.type_mm)} mm`}
+          {laid?.code ? say`, squares of ${(Math.round(laid.code.module_mm * 1000) / 1000).toFixed(3)} mm` : ""}
         </span>
       </h2>
-      {laid ? <LabelDrawing laid={laid} corner_mm={corner_mm} words={`The label ${wordsOf(label)}`} /> : null}
+      {laid ? <LabelDrawing laid={laid} corner_mm={corner_mm} words={say`The label ${wordsOf(label)}`} /> : null}
       <p className="soft">
-        {label.needed === null ? "On record, nothing is due." : `To be made: ${withDays(label.needed)}.`}
-        {found?.printed_on ? ` Last printed ${shownDay(found.printed_on)}.` : ""}
-        {left_out.length > 0 ? ` Left out, since it is not on record: ${left_out.join(", ")}.` : ""}
-        {laid?.code ? ` The code says ${label.says}; the search box opens it.` : ""}
+        {label.needed === null ? say`On record, nothing is due.` : say`To be made: ${withDays(label.needed)}.`}
+        {found?.printed_on ? say` Last printed ${shownDay(found.printed_on)}.` : ""}
+        {left_out.length > 0 ? say` Left out, since it is not on record: ${left_out.join(", ")}.` : ""}
+        {laid?.code ? say` The code says ${label.says}; the search box opens it.` : ""}
       </p>
     </section>
   );
 }
 
 function Pages({ page, pages }: { readonly page: number; readonly pages: number }) {
-  if (pages <= 1) return <span>page 1 of {Math.max(1, pages)}</span>;
+  if (pages <= 1) return <span>{say`page 1 of ${Math.max(1, pages)}`}</span>;
   const to = (next: number): void => goWith({ page: String(next) }, { replace: true });
   return (
     <span className="labels-pages">
-      <Button onClick={() => to(page - 1)} disabled={page === 0} label="The page before">
+      <Button onClick={() => to(page - 1)} disabled={page === 0} label={say`The page before`}>
         ‹
       </Button>
-      page {page + 1} of {pages}
-      <Button onClick={() => to(page + 1)} disabled={page + 1 >= pages} label="The page after">
+      {say`page ${page + 1} of ${pages}`}
+      <Button onClick={() => to(page + 1)} disabled={page + 1 >= pages} label={say`The page after`}>
         ›
       </Button>
     </span>
@@ -301,17 +301,17 @@ function Pages({ page, pages }: { readonly page: number; readonly pages: number 
 
 function Told({ lay }: { readonly lay: Lay }) {
   const { labels, fit, pages, sheet, start } = lay;
-  if (labels.length === 0) return "No label is needed: each place that should have one has it on record.";
+  if (labels.length === 0) return say`No label is needed: each place that should have one has it on record.`;
   const needed = labels.filter((label) => label.needed !== null).length;
   const from =
-    pages === 1 && sheet.form !== "tape" ? ` They fill places ${start} to ${start + fit - 1} of one sheet.` : "";
+    pages === 1 && sheet.form !== "tape" ? say` They fill places ${start} to ${start + fit - 1} of one sheet.` : "";
   const over = labels.length - fit;
   return (
     <>
       <b>{counted(labels.length, "label", "labels")}</b>
-      {needed === 0 ? ", all of them on record already." : `, ${needed} of them to be made.`}
-      {fit === 0 ? "" : from || ` They fill ${counted(pages, "page", "pages")}.`}
-      {over > 0 ? ` ${counted(over, "doesn't", "don't")} fit or can't be worded.` : ""}
+      {needed === 0 ? say`, all of them on record already.` : say`, ${needed} of them to be made.`}
+      {fit === 0 ? "" : from || say` They fill ${counted(pages, "page", "pages")}.`}
+      {over > 0 ? say` ${counted(over, "doesn't", "don't")} fit or can't be worded.` : ""}
     </>
   );
 }

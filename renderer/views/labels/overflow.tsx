@@ -1,6 +1,9 @@
 /** Labels that don't fit, or can't be worded: each by name with the reason, and what cures it. */
+
+import { say } from "../../../core/words/say.ts";
 import { Button } from "../../controls/button.tsx";
 import { counted } from "../../controls/figures.ts";
+import { sayWith } from "../../controls/say-with.tsx";
 import { FindingMark } from "../../drawing/findings.tsx";
 import { keyOf, type LaidOne, type Lay } from "./asked.ts";
 
@@ -20,39 +23,38 @@ export function OverflowList({ lay, smaller, onSmaller, onPick, onWording }: Ove
   if (without.length === 0)
     return smaller ? (
       <p className="label-over">
-        Type may be smaller than usual. <Button onClick={() => onSmaller(false)}>Back to usual type</Button>
+        {say`Type may be smaller than usual. `}
+        <Button onClick={() => onSmaller(false)}>{say`Back to usual type`}</Button>
       </p>
     ) : null;
   const curable = without.some(({ over }) => over.some(({ fits_smaller }) => fits_smaller));
   return (
-    <section className="label-over" aria-label="What doesn't fit">
+    <section className="label-over" aria-label={say`What doesn't fit`}>
       <p>
-        <FindingMark shape="warning" />{" "}
-        <b>{counted(without.length, "label doesn't", "labels don't")} fit or can't be worded</b>, and{" "}
-        {without.length === 1 ? "is" : "are"} not printed.
+        {sayWith`${<FindingMark shape="warning" />} ${<b>{say`${counted(without.length, "label doesn't", "labels don't")} fit or can't be worded`}</b>}, and ${without.length === 1 ? say`is` : say`are`} not printed.`}
       </p>
       <ul>
         {without.slice(0, SHOWN).map((label) => (
           <li key={keyOf(label)}>
             <button type="button" className="plain tag" onClick={() => onPick(keyOf(label))}>
               {label.record}
-              {label.place === null || label.place === label.record ? "" : ` at ${label.place}`}
+              {label.place === null || label.place === label.record ? "" : say` at ${label.place}`}
             </button>{" "}
             {reasonOf(label, lay)}
           </li>
         ))}
-        {without.length > SHOWN ? <li className="soft">and {without.length - SHOWN} more</li> : null}
+        {without.length > SHOWN ? <li className="soft">{say`and ${without.length - SHOWN} more`}</li> : null}
       </ul>
       <p className="label-row">
-        {curable && !smaller ? <Button onClick={() => onSmaller(true)}>Use smaller type</Button> : null}
-        <Button onClick={onWording}>Shorten what is written</Button>
+        {curable && !smaller ? <Button onClick={() => onSmaller(true)}>{say`Use smaller type`}</Button> : null}
+        <Button onClick={onWording}>{say`Shorten what is written`}</Button>
       </p>
     </section>
   );
 }
 
 const reasonOf = ({ record, place }: LaidOne, { problems }: Lay): string => {
-  const name = place === null || place === record ? record : `${record} at ${place}`;
+  const name = place === null || place === record ? record : say`${record} at ${place}`;
   return problems
     .filter((problem) => problem.record === name)
     .map(({ reason }) => reason)

@@ -2,6 +2,7 @@
 import { useEffect, useMemo, useRef, useState } from "react";
 import { LABELS_OF } from "../../../core/model/labelled.ts";
 import type { AnswerOf } from "../../../core/operations/list.ts";
+import { say } from "../../../core/words/say.ts";
 import { useAnswer } from "../../client/use-answer.ts";
 import { Combobox, type Option } from "../../controls/combobox.tsx";
 import { ManyPicker } from "../../controls/many-picker.tsx";
@@ -14,9 +15,9 @@ export const WhatPicker = (props: PickerProps) => (
     // Things by name take the place of a table.
     value={tableOf(props.value) ? "" : props.value}
     kinds={LABELS_OF}
-    label="Find what is labelled"
-    labelMore="Find what else is labelled"
-    placeholder="A cable, panel, room, hole, way…"
+    label={say`Find what is labelled`}
+    labelMore={say`Find what else is labelled`}
+    placeholder={say`A cable, panel, room, hole, way…`}
   />
 );
 
@@ -25,12 +26,12 @@ interface SheetOption extends Option {
   readonly name: string;
 }
 
-const FORMS = { sheet: "sheet", wrap: "wraps round", tape: "tape" } as const;
+const FORMS = { sheet: say`sheet`, wrap: say`wraps round`, tape: say`tape` } as const;
 
 const measures = ({ label_width_mm: width, label_height_mm: height, per_page }: Sheet): string =>
   width === null
-    ? `${tenths(height)} mm wide, as long as its text`
-    : `${tenths(width)} × ${tenths(height)} mm, ${per_page} a page`;
+    ? say`${tenths(height)} mm wide, as long as its text`
+    : say`${tenths(width)} × ${tenths(height)} mm, ${per_page} a page`;
 
 export function SheetPicker({ typed, choose }: PickerProps) {
   const [text, setText] = useState(typed);
@@ -51,7 +52,7 @@ export function SheetPicker({ typed, choose }: PickerProps) {
                   {sheet.name} <span className="hit-beside">{FORMS[sheet.form]}</span>
                 </span>
                 <span className="hit-where">
-                  {sheet.faults[0] ? `can't be used: ${sheet.faults[0].reason}` : measures(sheet)}
+                  {sheet.faults[0] ? say`can't be used: ${sheet.faults[0].reason}` : measures(sheet)}
                 </span>
               </span>
             ),
@@ -64,13 +65,13 @@ export function SheetPicker({ typed, choose }: PickerProps) {
       inputRef={field}
       className="picker"
       open
-      label="Find a label sheet"
-      placeholder="A size, such as 102 x 25, or tape"
+      label={say`Find a label sheet`}
+      placeholder={say`A size, such as 102 x 25, or tape`}
       text={text}
       onText={setText}
       options={options}
       onChoose={({ name }) => choose(name)}
-      nothing={sheets ? "No sheet of that name. Add it under Enter, label sheets." : null}
+      nothing={sheets ? say`No sheet of that name. Add it under Enter, label sheets.` : null}
     />
   );
 }

@@ -1,5 +1,6 @@
 /** What this printer does to a page, kept on this machine; and the page on which that is measured. */
 import { useId, useState } from "react";
+import { say } from "../../../core/words/say.ts";
 import { type LabelPrinter, settings, useSettings } from "../../client/settings.ts";
 import { Button } from "../../controls/button.tsx";
 
@@ -13,27 +14,26 @@ const FIELDS: readonly {
   readonly most: number;
   readonly times: number;
 }[] = [
-  { name: "shift_x_mm", words: "Shift right", unit: "mm", least: -50, most: 50, times: 1 },
-  { name: "shift_y_mm", words: "Shift down", unit: "mm", least: -50, most: 50, times: 1 },
-  { name: "scale_x", words: "Scale across", unit: "%", least: 90, most: 110, times: HUNDRED },
-  { name: "scale_y", words: "Scale down", unit: "%", least: 90, most: 110, times: HUNDRED },
-  { name: "dots_per_inch", words: "Dots to the inch", unit: "", least: 100, most: 2400, times: 1 },
+  { name: "shift_x_mm", words: say`Shift right`, unit: "mm", least: -50, most: 50, times: 1 },
+  { name: "shift_y_mm", words: say`Shift down`, unit: "mm", least: -50, most: 50, times: 1 },
+  { name: "scale_x", words: say`Scale across`, unit: "%", least: 90, most: 110, times: HUNDRED },
+  { name: "scale_y", words: say`Scale down`, unit: "%", least: 90, most: 110, times: HUNDRED },
+  { name: "dots_per_inch", words: say`Dots to the inch`, unit: "", least: 100, most: 2400, times: 1 },
 ];
 
 export function PrinterPanel({ onTest, busy }: { readonly onTest: () => void; readonly busy: boolean }) {
   const id = useId();
   return (
     <section className="label-printer" aria-labelledby={`${id}-head`}>
-      <h2 id={`${id}-head`}>On this printer</h2>
+      <h2 id={`${id}-head`}>{say`On this printer`}</h2>
       {FIELDS.map((field) => (
         <Measured key={field.name} {...field} />
       ))}
       <Button onClick={onTest} busy={busy ? "Printing" : null}>
-        Outline test page
+        {say`Outline test page`}
       </Button>
       <p className="soft small">
-        Print at actual size. Where the outlines miss the labels, shift; where the rule of 100 mm measures otherwise,
-        scale.
+        {say`Print at actual size. Where the outlines miss the labels, shift; where the rule of 100 mm measures otherwise, scale.`}
       </p>
     </section>
   );
@@ -55,7 +55,7 @@ function Measured({ name, words, unit, least, most, times }: (typeof FIELDS)[num
           inputMode="decimal"
           value={typed ?? kept}
           aria-invalid={wrong || undefined}
-          title={`from ${least} to ${most} ${unit}`}
+          title={say`from ${least} to ${most} ${unit}`}
           onChange={({ target }) => {
             setTyped(target.value);
             const next = read(target.value);
@@ -68,11 +68,7 @@ function Measured({ name, words, unit, least, most, times }: (typeof FIELDS)[num
         />{" "}
         {unit}
       </span>
-      {wrong ? (
-        <span className="label-fault">
-          from {least} to {most}
-        </span>
-      ) : null}
+      {wrong ? <span className="label-fault">{say`from ${least} to ${most}`}</span> : null}
     </label>
   );
 }

@@ -3,6 +3,7 @@
  * places, Enter (or a click on one without a label) lets the first label begin there.
  */
 import { type KeyboardEvent, useId, useRef } from "react";
+import { say } from "../../../core/words/say.ts";
 import type { LaidOne, Lay } from "./asked.ts";
 import { LabelPrint } from "./label-drawing.tsx";
 
@@ -53,7 +54,7 @@ export function SheetDrawing({ lay, page, cursor, onCursor, onBegin }: SheetDraw
       className="label-sheet"
       role="listbox"
       tabIndex={0}
-      aria-label={`Places of page ${page + 1}. Arrows move; Enter begins here.`}
+      aria-label={say`Places of page ${page + 1}. Arrows move; Enter begins here.`}
       aria-activedescendant={`${id}-${on}`}
       onKeyDown={onKeyDown}
     >
@@ -64,7 +65,7 @@ export function SheetDrawing({ lay, page, cursor, onCursor, onBegin }: SheetDraw
           const used = page === 0 && place < start - 1;
           const x = sheet.left_mm + (place % columns) * sheet.pitch_x_mm;
           const y = sheet.top_mm + Math.floor(place / columns) * sheet.pitch_y_mm;
-          const heard = label ? `Place ${place + 1}, ${nameOf(label)}:` : used ? "Place" : "Free place";
+          const heard = label ? say`Place ${place + 1}, ${nameOf(label)}:` : used ? "Place" : say`Free place`;
           return (
             <g
               key={`${x} ${y}`}
@@ -96,7 +97,7 @@ export function SheetDrawing({ lay, page, cursor, onCursor, onBegin }: SheetDraw
                   textAnchor={used ? "start" : "middle"}
                 >
                   {place + 1}
-                  {used ? " used" : ""}
+                  {used ? say` used` : ""}
                 </text>
               )}
             </g>
@@ -118,6 +119,6 @@ export function SheetDrawing({ lay, page, cursor, onCursor, onBegin }: SheetDraw
 }
 
 const nameOf = ({ record, place }: LaidOne): string =>
-  `${record}${place === null || place === record ? "" : ` at ${place}`}`;
+  `${record}${place === null || place === record ? "" : say` at ${place}`}`;
 
 export const wordsOf = (label: LaidOne): string => `${nameOf(label)}: ${(label.lines ?? []).join(", ")}`;

@@ -1,4 +1,6 @@
 /** Labels of a tape one below the other, as they will be cut. */
+
+import { say } from "../../../core/words/say.ts";
 import { keyOf, type LaidOne } from "./asked.ts";
 import { LabelPrint } from "./label-drawing.tsx";
 import { wordsOf } from "./sheet-drawing.tsx";
@@ -25,7 +27,7 @@ export function TapeDrawing({ labels, selected, onSelect }: TapeDrawingProps) {
             type="button"
             aria-pressed={label === selected}
             onClick={() => onSelect(keyOf(label))}
-            title="Shows it in full"
+            title={say`Shows it in full`}
           >
             <svg
               width={laid.width_mm * scale}

@@ -3,6 +3,7 @@ import { useId } from "react";
 import { LABEL_CLASSES, NOT_OUTDOORS } from "../../../core/model/label-blanks.ts";
 import type { AnswerOf } from "../../../core/operations/list.ts";
 import type { Failure } from "../../../core/result.ts";
+import { say } from "../../../core/words/say.ts";
 import { Button } from "../../controls/button.tsx";
 import type { Draft } from "./asked.ts";
 
@@ -10,12 +11,16 @@ type Wordings = AnswerOf<"label.wordings">;
 type Wording = Wordings["wordings"][number];
 
 const FROM = {
-  plant: "kept with the plant",
-  pattern: "the plant's label wording",
-  usual: "usual, until the plant has its own",
+  plant: say`kept with the plant`,
+  pattern: say`the plant's label wording`,
+  usual: say`usual, until the plant has its own`,
 } as const;
 
-const CODES: Readonly<Record<Draft["code"], string>> = { qr: "QR code", data_matrix: "Data Matrix", none: "no code" };
+const CODES: Readonly<Record<Draft["code"], string>> = {
+  qr: say`QR code`,
+  data_matrix: say`Data Matrix`,
+  none: say`no code`,
+};
 
 export interface WordingProps {
   readonly wording: Wording;
@@ -39,10 +44,12 @@ export function WordingPanel({ wording, blanks, draft, fault, onDraft, onKeep, b
   const offered = blanks.filter(({ name }) => place !== "outdoor" || !NOT_OUTDOORS.has(name));
   return (
     <section className="label-wording" aria-labelledby={`${id}-head`}>
-      <h2 id={`${id}-head`}>What is written: {LABEL_CLASSES[place]}</h2>
-      <p className="soft small">{draft ? "being tried, not kept yet" : `“${wording.name}”, ${FROM[wording.from]}`}</p>
+      <h2 id={`${id}-head`}>{say`What is written: ${LABEL_CLASSES[place]}`}</h2>
+      <p className="soft small">
+        {draft ? say`being tried, not kept yet` : `“${wording.name}”, ${FROM[wording.from]}`}
+      </p>
       <label className="form-field">
-        <span>Lines; a part in &lt; &gt; is left out where its blank is not on record</span>
+        <span>{say`Lines; a part in < > is left out where its blank is not on record`}</span>
         <textarea
           className="form-input tag"
           rows={Math.max(4, text.split("\n").length)}
@@ -55,7 +62,7 @@ export function WordingPanel({ wording, blanks, draft, fault, onDraft, onKeep, b
       </label>
       {fault ? (
         <p id={`${id}-fault`} className="label-fault" role="alert">
-          {fault.problems[0] ? `It ${fault.problems[0].reason}.` : fault.message}
+          {fault.problems[0] ? say`It ${fault.problems[0].reason}.` : fault.message}
         </p>
       ) : null}
       <div className="label-blanks">
@@ -73,7 +80,7 @@ export function WordingPanel({ wording, blanks, draft, fault, onDraft, onKeep, b
       </div>
       <div className="label-row">
         <label className="form-field">
-          <span>Code beside it, naming the record</span>
+          <span>{say`Code beside it, naming the record`}</span>
           <select
             className="form-input"
             value={code}
@@ -89,9 +96,9 @@ export function WordingPanel({ wording, blanks, draft, fault, onDraft, onKeep, b
         {draft ? (
           <>
             <Button onClick={onKeep} disabled={fault !== undefined} busy={busy ? "Keeping" : null}>
-              {wording.from === "plant" ? `Change “${wording.name}”` : "Keep with the plant"}
+              {wording.from === "plant" ? say`Change “${wording.name}”` : say`Keep with the plant`}
             </Button>
-            <Button onClick={() => onDraft(null)}>Drop it</Button>
+            <Button onClick={() => onDraft(null)}>{say`Drop it`}</Button>
           </>
         ) : null}
       </div>

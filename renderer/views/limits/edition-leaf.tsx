@@ -1,13 +1,14 @@
 /** The edition by which links are accepted: chosen here with a reason, and taken back. */
 import { type FormEvent, useState } from "react";
 import type { Failure } from "../../../core/result.ts";
+import { say } from "../../../core/words/say.ts";
 import { useAct } from "../../client/use-act.ts";
 import { Button } from "../../controls/button.tsx";
 import { Fact, Facts, LeafHead, LeafPart } from "../../controls/leaf.tsx";
 import { Refused } from "../../controls/refused.tsx";
 import { TagLink } from "../../controls/tag-link.tsx";
 import { when } from "../../frame/ages.ts";
-import { say } from "../../frame/notices.tsx";
+import { notify } from "../../frame/notices.tsx";
 import { useStatus } from "../../frame/use-status.ts";
 import { backToRow } from "./back-to-row.ts";
 import { type EditionRow, editionHow, editionName } from "./subjects.ts";
@@ -23,19 +24,18 @@ export function EditionLeaf({ row }: { readonly row: EditionRow }) {
         {row.meaning}
       </LeafHead>
       <Facts>
-        <Fact name="In use">
+        <Fact name={say`In use`}>
           <b>{editionName(row)}</b>, {editionHow(row)}
         </Fact>
-        <Fact name="Why">{own ? (reason ?? "no reason given") : null}</Fact>
-        <Fact name="In doubt">{doubt}</Fact>
-        <Fact name="Changed">{changed ? `${when(changed.at)}, ${changed.by}` : null}</Fact>
+        <Fact name={say`Why`}>{own ? (reason ?? say`no reason given`) : null}</Fact>
+        <Fact name={say`In doubt`}>{doubt}</Fact>
+        <Fact name={say`Changed`}>{changed ? `${when(changed.at)}, ${changed.by}` : null}</Fact>
       </Facts>
       <p className="leaf-words">
-        It settles what an end joint, a joint and a kilometre of glass may lose when a link is accepted. A question that
-        names an edition of its own is answered by that one.
+        {say`It settles what an end joint, a joint and a kilometre of glass may lose when a link is accepted. A question that names an edition of its own is answered by that one.`}
       </p>
       {readOnly ? null : (
-        <LeafPart title={record ? "Another edition" : "Choose the plant's edition"}>
+        <LeafPart title={record ? say`Another edition` : say`Choose the plant's edition`}>
           <Choose row={row} />
         </LeafPart>
       )}
@@ -54,7 +54,7 @@ function Choose({ row }: { readonly row: EditionRow }) {
   const write = async (event: FormEvent): Promise<void> => {
     event.preventDefault();
     const reason = why.trim();
-    setFault(reason === "" ? "Say why, so that whoever meets the choice can judge it." : null);
+    setFault(reason === "" ? say`Say why, so that whoever meets the choice can judge it.` : null);
     setFailure(null);
     if (reason === "") {
       document.querySelector<HTMLElement>(".leaf-form textarea")?.focus();
@@ -71,7 +71,7 @@ function Choose({ row }: { readonly row: EditionRow }) {
         );
     if (!reply) return;
     if (reply.ok) {
-      say(`Links are accepted by ${name} here. Undo brings the other edition back.`);
+      notify(say`Links are accepted by ${name} here. Undo brings the other edition back.`);
       backToRow();
     } else setFailure(reply.error);
   };
@@ -79,7 +79,7 @@ function Choose({ row }: { readonly row: EditionRow }) {
   return (
     <form className="leaf-form" onSubmit={(event) => void write(event)} noValidate>
       <label>
-        <span>Edition</span>
+        <span>{say`Edition`}</span>
         <select value={edition} onChange={(event) => setEdition(event.target.value as typeof edition)}>
           {row.editions.map((one) => (
             <option key={one.edition} value={one.edition}>
@@ -89,7 +89,7 @@ function Choose({ row }: { readonly row: EditionRow }) {
         </select>
       </label>
       <label>
-        <span>Why</span>
+        <span>{say`Why`}</span>
         <textarea
           value={why}
           rows={2}
@@ -105,7 +105,7 @@ function Choose({ row }: { readonly row: EditionRow }) {
         </p>
       ) : null}
       <Button submit filled busy={running > 0 ? "Writing" : null}>
-        Use this edition
+        {say`Use this edition`}
       </Button>
       {failure ? <Refused failure={failure} /> : null}
     </form>
@@ -121,16 +121,16 @@ function TakeBack({ row }: { readonly row: EditionRow }) {
     const reply = await act("record.remove", { kind: "limit_value", ids: [record.id] });
     if (!reply) return;
     if (reply.ok) {
-      say("The plant's choice of an edition is taken back. Undo sets it again.");
+      notify(say`The plant's choice of an edition is taken back. Undo sets it again.`);
       backToRow();
     } else setFailure(reply.error);
   };
   return (
     <LeafPart>
-      <p className="soft">Taken back, the newest edition on the list is in use.</p>
+      <p className="soft">{say`Taken back, the newest edition on the list is in use.`}</p>
       <div className="leaf-acts">
-        <Button onClick={() => void takeBack()} busy={running > 0 ? "Taking it back" : null}>
-          Take the plant's choice back
+        <Button onClick={() => void takeBack()} busy={running > 0 ? say`Taking it back` : null}>
+          {say`Take the plant's choice back`}
         </Button>
       </div>
       {failure ? <Refused failure={failure} /> : null}

@@ -2,13 +2,14 @@
 import { type FormEvent, useState } from "react";
 import { Fault } from "../../../core/model/clean-text.ts";
 import type { Failure } from "../../../core/result.ts";
+import { say } from "../../../core/words/say.ts";
 import { useAct } from "../../client/use-act.ts";
 import { Button } from "../../controls/button.tsx";
 import { Fact, Facts, LeafHead, LeafPart } from "../../controls/leaf.tsx";
 import { Refused } from "../../controls/refused.tsx";
 import { TagLink } from "../../controls/tag-link.tsx";
 import { when } from "../../frame/ages.ts";
-import { say } from "../../frame/notices.tsx";
+import { notify } from "../../frame/notices.tsx";
 import { useStatus } from "../../frame/use-status.ts";
 import { readNumber, shownNumber } from "../../grid/reading-numbers.ts";
 import { backToRow } from "./back-to-row.ts";
@@ -25,21 +26,21 @@ export function LimitLeaf({ limit }: { readonly limit: Limit }) {
         {limit.meaning}
       </LeafHead>
       <Facts>
-        <Fact name="In use">
+        <Fact name={say`In use`}>
           <b>{valueWords(limit.value, limit.unit)}</b>
-          {own ? ", set by the plant" : ", as published"}
+          {own ? say`, set by the plant` : say`, as published`}
         </Fact>
-        <Fact name="Published">
-          {own ? (published === null ? "no value on the list" : valueWords(published, limit.unit)) : null}
+        <Fact name={say`Published`}>
+          {own ? (published === null ? say`no value on the list` : valueWords(published, limit.unit)) : null}
         </Fact>
-        <Fact name="Source">{limit.source}</Fact>
-        <Fact name="Edition">{limit.edition ?? "not given"}</Fact>
-        <Fact name="Known">{howWords(limit)}</Fact>
-        <Fact name="Why">{own ? (limit.reason ?? "no reason given") : null}</Fact>
-        <Fact name="Changed">{changed ? `${when(changed.at)}, ${changed.by}` : null}</Fact>
+        <Fact name={say`Source`}>{limit.source}</Fact>
+        <Fact name={say`Edition`}>{limit.edition ?? say`not given`}</Fact>
+        <Fact name={say`Known`}>{howWords(limit)}</Fact>
+        <Fact name={say`Why`}>{own ? (limit.reason ?? say`no reason given`) : null}</Fact>
+        <Fact name={say`Changed`}>{changed ? `${when(changed.at)}, ${changed.by}` : null}</Fact>
       </Facts>
       {readOnly ? null : (
-        <LeafPart title={own ? "Another value of the plant's own" : "Use a value of the plant's own"}>
+        <LeafPart title={own ? say`Another value of the plant's own` : say`Use a value of the plant's own`}>
           <OwnValue limit={limit} />
         </LeafPart>
       )}
@@ -62,7 +63,7 @@ function OwnValue({ limit }: { readonly limit: Limit }) {
     const wrong = {
       ...(number === null ? { value: "The value is missing." } : {}),
       ...(number instanceof Fault ? { value: `The value ${number.reason}.` } : {}),
-      ...(why.trim() === "" ? { why: "Say why, so that whoever meets the number can judge it." } : {}),
+      ...(why.trim() === "" ? { why: say`Say why, so that whoever meets the number can judge it.` } : {}),
     };
     setFaults(wrong);
     setFailure(null);
@@ -88,7 +89,7 @@ function OwnValue({ limit }: { readonly limit: Limit }) {
         );
     if (!reply) return;
     if (reply.ok) {
-      say(`${limit.tag} is ${valueWords(number, limit.unit)} here. Undo brings the other value back.`);
+      notify(say`${limit.tag} is ${valueWords(number, limit.unit)} here. Undo brings the other value back.`);
       backToRow();
     } else setFailure(reply.error);
   };
@@ -96,7 +97,7 @@ function OwnValue({ limit }: { readonly limit: Limit }) {
   return (
     <form className="leaf-form" onSubmit={(event) => void write(event)} noValidate>
       <label>
-        <span>Value{limit.unit ? `, in ${limit.unit}` : ""}</span>
+        <span>{say`Value${limit.unit ? say`, in ${limit.unit}` : ""}`}</span>
         <input
           value={value}
           onChange={(event) => setValue(event.target.value)}
@@ -112,7 +113,7 @@ function OwnValue({ limit }: { readonly limit: Limit }) {
         </p>
       ) : null}
       <label>
-        <span>Why</span>
+        <span>{say`Why`}</span>
         <textarea
           value={why}
           rows={2}
@@ -128,11 +129,11 @@ function OwnValue({ limit }: { readonly limit: Limit }) {
         </p>
       ) : null}
       <label>
-        <span>Where it comes from, if from a paper</span>
+        <span>{say`Where it comes from, if from a paper`}</span>
         <input value={source} onChange={(event) => setSource(event.target.value)} maxLength={400} autoComplete="off" />
       </label>
       <Button submit filled busy={running > 0 ? "Writing" : null}>
-        Use this value
+        {say`Use this value`}
       </Button>
       {failure ? <Refused failure={failure} /> : null}
     </form>
@@ -148,7 +149,7 @@ function TakeBack({ limit }: { readonly limit: Limit }) {
     const reply = await act("record.remove", { kind: "limit_value", ids: [record.id] });
     if (!reply) return;
     if (reply.ok) {
-      say(`The plant's own ${tag} is taken back. Undo sets it again.`);
+      notify(say`The plant's own ${tag} is taken back. Undo sets it again.`);
       backToRow();
     } else setFailure(reply.error);
   };
@@ -156,12 +157,12 @@ function TakeBack({ limit }: { readonly limit: Limit }) {
     <LeafPart>
       <p className="soft">
         {published === null
-          ? "No published value stands behind it: taken back, what needs it is not known."
-          : `Taken back, ${valueWords(published, limit.unit)} holds again where that is published.`}
+          ? say`No published value stands behind it: taken back, what needs it is not known.`
+          : say`Taken back, ${valueWords(published, limit.unit)} holds again where that is published.`}
       </p>
       <div className="leaf-acts">
-        <Button onClick={() => void takeBack()} busy={running > 0 ? "Taking it back" : null}>
-          Take the plant's value back
+        <Button onClick={() => void takeBack()} busy={running > 0 ? say`Taking it back` : null}>
+          {say`Take the plant's value back`}
         </Button>
       </div>
       {failure ? <Refused failure={failure} /> : null}

@@ -1,8 +1,10 @@
 /** Which limits are in use? Each with its unit, edition, source, how it is known, and who put another in its place. */
 import { useMemo } from "react";
+import { say } from "../../../core/words/say.ts";
 import { useAnswer } from "../../client/use-answer.ts";
 import { Answered } from "../../controls/answer.tsx";
 import { counted } from "../../controls/figures.ts";
+import { sayWith } from "../../controls/say-with.tsx";
 import { Walked, type WalkedColumn } from "../../controls/walked.tsx";
 import { when } from "../../frame/ages.ts";
 import { Page } from "../../frame/page.tsx";
@@ -27,38 +29,38 @@ import "./limits.css";
 const COLUMNS: readonly WalkedColumn<Row>[] = [
   {
     key: "meaning",
-    head: "limit",
+    head: say`limit`,
     show: (limit) => (
       <>
-        {limit.meaning ?? "not said what for"}
+        {limit.meaning ?? say`not said what for`}
         <span className="limit-tag tag">{limit.tag}</span>
       </>
     ),
   },
   {
     key: "value",
-    head: "value",
+    head: say`value`,
     className: "figure",
     show: (limit) =>
       isEdition(limit) ? (
-        <span className="faint">a choice</span>
+        <span className="faint">{say`a choice`}</span>
       ) : (
         <>
           <b>{valueWords(limit.value, limit.unit)}</b>
           {limit.published === null ? null : (
-            <span className="limit-under">source: {valueWords(limit.published, limit.unit)}</span>
+            <span className="limit-under">{say`source: ${valueWords(limit.published, limit.unit)}`}</span>
           )}
         </>
       ),
   },
   {
     key: "source",
-    head: "source and edition",
+    head: say`source and edition`,
     show: (limit) =>
       isEdition(limit) ? (
         <>
           <b>{editionName(limit)}</b>
-          {limit.own ? <span className="limit-under">{limit.reason ?? "no reason given"}</span> : null}
+          {limit.own ? <span className="limit-under">{limit.reason ?? say`no reason given`}</span> : null}
           {limit.doubt ? <span className="limit-under">{limit.doubt}</span> : null}
         </>
       ) : (
@@ -70,10 +72,10 @@ const COLUMNS: readonly WalkedColumn<Row>[] = [
         </>
       ),
   },
-  { key: "known", head: "how known", show: (limit) => (isEdition(limit) ? editionHow(limit) : howWords(limit)) },
+  { key: "known", head: say`how known`, show: (limit) => (isEdition(limit) ? editionHow(limit) : howWords(limit)) },
   {
     key: "changed",
-    head: "changed",
+    head: say`changed`,
     show: (limit) =>
       limit.changed ? (
         <>
@@ -81,7 +83,7 @@ const COLUMNS: readonly WalkedColumn<Row>[] = [
           <span className="limit-under">{limit.changed.by}</span>
         </>
       ) : (
-        <span className="faint">{isEdition(limit) ? "not chosen here" : "as published"}</span>
+        <span className="faint">{isEdition(limit) ? say`not chosen here` : say`as published`}</span>
       ),
   },
 ];
@@ -93,7 +95,7 @@ export function Limits({ values }: ViewProps) {
   if (!all)
     return (
       <Page>
-        <Answered answer={answer} word="Reading the limits">
+        <Answered answer={answer} word={say`Reading the limits`}>
           {() => null}
         </Answered>
       </Page>
@@ -104,19 +106,19 @@ export function Limits({ values }: ViewProps) {
       answer={<Told shown={shown} all={all} />}
       acts={
         <a className="button" href={addressOf("enter", { kind: "limit_value" })}>
-          The plant's own, as a table
+          {say`The plant's own, as a table`}
         </a>
       }
       leaf={selected ? <Leaf key={selected.tag} row={selected} /> : undefined}
     >
-      <Region name="ledger" label="Limits" className="half-ledger limits">
+      <Region name="ledger" label={say`Limits`} className="half-ledger limits">
         {shown.length === 0 ? (
           <p className="limits-none">
-            No limit fits. <a href={addressOf("limits")}>Show every limit</a>
+            {sayWith`No limit fits. ${<a href={addressOf("limits")}>{say`Show every limit`}</a>}`}
           </p>
         ) : (
           <Walked
-            label="Limits in use"
+            label={say`Limits in use`}
             columns={COLUMNS}
             rows={shown}
             keyOf={({ tag }) => tag}
@@ -143,15 +145,15 @@ function Told(rows: { readonly shown: readonly Row[]; readonly all: readonly Row
   const weak = shown.filter(
     ({ own, how_known }) => !own && ["memory", "second_hand", "weak"].includes(how_known),
   ).length;
-  const many = shown.length === all.length ? "" : ` of ${all.length}`;
+  const many = shown.length === all.length ? "" : say` of ${all.length}`;
   return (
     <>
       {counted(shown.length, "limit", "limits")}
-      {many}: {own === 0 ? "none" : own} set by the plant, the others as published
+      {say`${many}: ${own === 0 ? say`none` : own} set by the plant, the others as published`}
       {weak === 0
         ? "."
-        : `; ${weak} of them second-hand, from a weak source or from memory, to be held against the standard before anything is signed.`}
-      {edition ? ` Links are accepted by ${editionName(edition)}, ${editionHow(edition)}.` : null}
+        : say`; ${weak} of them second-hand, from a weak source or from memory, to be held against the standard before anything is signed.`}
+      {edition ? say` Links are accepted by ${editionName(edition)}, ${editionHow(edition)}.` : null}
     </>
   );
 }

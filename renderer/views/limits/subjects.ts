@@ -2,6 +2,7 @@
 import type { AnswerOf } from "../../../core/operations/list.ts";
 import { EDITION_TAG } from "../../../core/standards/limits/acceptance.ts";
 import { TRUST } from "../../../core/standards/source.ts";
+import { say } from "../../../core/words/say.ts";
 import { shownNumber } from "../../grid/reading-numbers.ts";
 
 export type Limit = AnswerOf<"standards.limits">["limits"][number];
@@ -15,25 +16,26 @@ export const isEdition = (row: Row): row is EditionRow => row.tag === EDITION_TA
 export const editionName = ({ edition, editions }: EditionRow): string =>
   editions.find((one) => one.edition === edition)?.words ?? edition;
 
-export const editionHow = ({ own }: EditionRow): string => (own ? "chosen by the plant" : "the newest on the list");
+export const editionHow = ({ own }: EditionRow): string =>
+  own ? say`chosen by the plant` : say`the newest on the list`;
 
 /** The edition stands before the limits. */
 export const rowsOf = ({ acceptance, limits }: AnswerOf<"standards.limits">): readonly Row[] => [acceptance, ...limits];
 
 /** By the first part of a limit's tag; what isn't named here is a policy. */
 const SUBJECTS = [
-  { value: "glass", words: "what glass loses", first: ["attenuation", "mode_field", "mismatch"] },
-  { value: "joints", words: "joints and parts", first: ["pair", "splice", "splitter", "furcation", "attenuator"] },
+  { value: "glass", words: say`what glass loses`, first: ["attenuation", "mode_field", "mismatch"] },
+  { value: "joints", words: say`joints and parts`, first: ["pair", "splice", "splitter", "furcation", "attenuator"] },
   { value: "applications", words: "applications", first: ["application", "wavelength"] },
-  { value: "acceptance", words: "the acceptance of links", first: ["acceptance"] },
+  { value: "acceptance", words: say`the acceptance of links`, first: ["acceptance"] },
   {
     value: "fitness",
-    words: "cables where they lie",
+    words: say`cables where they lie`,
     first: ["fill", "jam", "bend", "unlisted", "depth", "pull", "order", "crossing"],
   },
   {
     value: "locating",
-    words: "finding and mending a break",
+    words: say`finding and mending a break`,
     first: ["locate", "repair", "breakout", "index", "excess"],
   },
 ] as const;
@@ -41,16 +43,16 @@ const SUBJECTS = [
 export const POLICIES = "policies";
 
 export const SUBJECT_CHOICES = [
-  { value: "", words: "every subject" },
+  { value: "", words: say`every subject` },
   ...SUBJECTS.map(({ value, words }) => ({ value, words })),
-  { value: POLICIES, words: "the plant's policies" },
+  { value: POLICIES, words: say`the plant's policies` },
 ];
 
-export const HOW_WORDS: Readonly<Record<Limit["how_known"], string>> = { ...TRUST, policy: "common practice" };
+export const HOW_WORDS: Readonly<Record<Limit["how_known"], string>> = { ...TRUST, policy: say`common practice` };
 
 export const KNOWN_CHOICES = [
-  { value: "", words: "however they are known" },
-  { value: "own", words: "set by the plant" },
+  { value: "", words: say`however they are known` },
+  { value: "own", words: say`set by the plant` },
   ...Object.entries(HOW_WORDS).map(([value, words]) => ({ value, words })),
 ];
 
@@ -85,4 +87,4 @@ export const valueWords = (value: number, unit: string | null): string =>
 
 /** How a value is known: the plant's own is its policy, whatever it was taken from. */
 export const howWords = ({ own, how_known }: Limit): string =>
-  own && how_known === "policy" ? "the plant's own policy" : HOW_WORDS[how_known];
+  own && how_known === "policy" ? say`the plant's own policy` : HOW_WORDS[how_known];

@@ -1,5 +1,6 @@
 /** Readings that are not of one break: by how much they contradict, what that may be, and each with its own place. */
 import type { LocateAnswer } from "../../../core/locate/answer.ts";
+import { say } from "../../../core/words/say.ts";
 import { Tagged } from "../../controls/tagged.tsx";
 import { FindingMark } from "../../drawing/findings.tsx";
 import { BandDrawing } from "./band.tsx";
@@ -13,7 +14,7 @@ export function Apart({ answer: { places, disagreements } }: { readonly answer: 
           <h2>
             <FindingMark shape="warning" /> <Tagged text={words} records={from} />
           </h2>
-          <p>That may be:</p>
+          <p>{say`That may be:`}</p>
           <ul className="locate-means">
             {means.map((one) => (
               <li key={one}>
@@ -26,7 +27,7 @@ export function Apart({ answer: { places, disagreements } }: { readonly answer: 
       {places.map((place) => {
         const { from, where, candidates } = place;
         const mend = mendAddress(place);
-        const name = `By the reading from ${from.map(({ tag }) => tag).join(" and ")}`;
+        const name = say`By the reading from ${from.map(({ tag }) => tag).join(say` and `)}`;
         return (
           <section className="locate-place" key={name} aria-label={name}>
             <header className="locate-part">
@@ -36,12 +37,12 @@ export function Apart({ answer: { places, disagreements } }: { readonly answer: 
               </p>
               {mend ? (
                 <a className="button" href={mend}>
-                  How is this one mended?
+                  {say`How is this one mended?`}
                 </a>
               ) : null}
             </header>
             {where.between.length === 2 ? <BandDrawing place={place} /> : null}
-            <Beside head="h3" where={where} name="Beside this place" />
+            <Beside head="h3" where={where} name={say`Beside this place`} />
             {candidates.length > 0 ? <Within head="h3" some={candidates} /> : null}
             <Ground head="h3" where={where} />
           </section>

@@ -1,11 +1,12 @@
 /** What makes the place uncertain, term by term, and the cautions for whoever goes there. */
 import type { BandTerm, LocateAnswer } from "../../../core/locate/answer.ts";
+import { say } from "../../../core/words/say.ts";
 import { Cautions } from "../../controls/cautions.tsx";
 import { useLength } from "../../controls/figures.ts";
 import { LeafHead, LeafPart } from "../../controls/leaf.tsx";
 import { TagLink } from "../../controls/tag-link.tsx";
 
-const BASIS = { on_record: "on record", given: "as given", usual: "usual value" } as const;
+const BASIS = { on_record: say`on record`, given: say`as given`, usual: say`usual value` } as const;
 
 export function BandLeaf({ answer: { places, disagreements, cautions, readings } }: { readonly answer: LocateAnswer }) {
   const length = useLength();
@@ -15,13 +16,13 @@ export function BandLeaf({ answer: { places, disagreements, cautions, readings }
     <>
       {one ? (
         <LeafHead tag={`± ${length(first.band.likely_m)}`}>
-          in 95 of 100 cases; never more than {length(first.band.bound_m)}, every term at its worst
+          {say`in 95 of 100 cases; never more than ${length(first.band.bound_m)}, every term at its worst`}
         </LeafHead>
       ) : (
-        <LeafHead tag={`${places.length} places`}>
+        <LeafHead tag={say`${places.length} places`}>
           {disagreements.some(({ apart_m }) => apart_m !== null)
-            ? "readings that don't agree are not averaged: each stands by itself"
-            : "the readings share no glass: each stands by itself"}
+            ? say`readings that don't agree are not averaged: each stands by itself`
+            : say`the readings share no glass: each stands by itself`}
         </LeafHead>
       )}
       {cautions.length > 0 ? (
@@ -34,14 +35,14 @@ export function BandLeaf({ answer: { places, disagreements, cautions, readings }
           key={from.map(({ tag }) => tag).join()}
           title={
             one
-              ? "What it is made of"
-              : `± ${length(band.likely_m)} from ${from.map(({ tag }) => tag).join(" and ")}, made of`
+              ? say`What it is made of`
+              : say`± ${length(band.likely_m)} from ${from.map(({ tag }) => tag).join(say` and `)}, made of`
           }
         >
           <Terms terms={band.terms} />
         </LeafPart>
       ))}
-      <LeafPart title="As it was read">
+      <LeafPart title={say`As it was read`}>
         {readings.map((reading) => (
           <div key={`${reading.from.tag} ${reading.words}`}>
             <p>{reading.words}</p>

@@ -1,5 +1,6 @@
 /** The break between its two places, to scale: the band that is likely, the bound, and what lies within. */
 import type { BreakPlace } from "../../../core/locate/answer.ts";
+import { say } from "../../../core/words/say.ts";
 import { useLength } from "../../controls/figures.ts";
 import { textScale } from "../../drawing/text-scale.ts";
 import { useWidth } from "../../drawing/use-width.ts";
@@ -23,7 +24,7 @@ export function BandDrawing({ place: { where, band } }: { readonly place: BreakP
         width={width}
         height={112 * K}
         role="img"
-        aria-label={`Between ${a.words} and ${b.words}, ${length(whole)} apart: the break ${length(at)} from the first, likely within ${length(band.likely_m)} to either side, at most ${length(band.bound_m)}.`}
+        aria-label={say`Between ${a.words} and ${b.words}, ${length(whole)} apart: the break ${length(at)} from the first, likely within ${length(band.likely_m)} to either side, at most ${length(band.bound_m)}.`}
       >
         <rect
           x={x(at - band.bound_m)}
@@ -56,10 +57,10 @@ export function BandDrawing({ place: { where, band } }: { readonly place: BreakP
           </g>
         ))}
         <text className="strip-length" x={x(at)} y={Y + 34} textAnchor="middle">
-          ± {length(band.likely_m)} likely
+          {say`± ${length(band.likely_m)} likely`}
         </text>
         <text className="strip-length" x={SIDE} y={106 * K}>
-          To scale along the sheath. Filled: 95 of 100 breaks lie so near; dotted: every term at its worst.
+          {say`To scale along the sheath. Filled: 95 of 100 breaks lie so near; dotted: every term at its worst.`}
         </text>
       </svg>
     </div>

@@ -1,5 +1,6 @@
 /** Where is the glass broken, from what an instrument reads at a port? */
 import type { LocateAnswer, Spent } from "../../../core/locate/answer.ts";
+import { say } from "../../../core/words/say.ts";
 import { useAnswer } from "../../client/use-answer.ts";
 import { Answered } from "../../controls/answer.tsx";
 import { useLength } from "../../controls/figures.ts";
@@ -23,14 +24,11 @@ export function Locate({ values }: ViewProps) {
   if (typeof asked === "string") return <Page answer={asked} />;
   if (asked === null)
     return (
-      <Page answer="Fill in the port and what the instrument shows.">
+      <Page answer={say`Fill in the port and what the instrument shows.`}>
         <div className="teach">
           <GhostLine />
           <p>
-            The answer names cable, sheath mark and the places beside the break, with a plus and minus of which each
-            term is shown. The index is what the instrument was set to; where nobody noted it, the usual one stands in
-            and the band is wider. A reading from the other end, or of another strand, and an event whose place is known
-            make it narrower.
+            {say`The answer names cable, sheath mark and the places beside the break, with a plus and minus of which each term is shown. The index is what the instrument was set to; where nobody noted it, the usual one stands in and the band is wider. A reading from the other end, or of another strand, and an event whose place is known make it narrower.`}
           </p>
         </div>
       </Page>
@@ -39,7 +37,7 @@ export function Locate({ values }: ViewProps) {
     <Page {...told(answer.value)} />
   ) : (
     <Page>
-      <Answered answer={answer} asked={of} word="Walking along the glass">
+      <Answered answer={answer} asked={of} word={say`Walking along the glass`}>
         {() => null}
       </Answered>
     </Page>
@@ -58,12 +56,12 @@ function told(answer: LocateAnswer): PageProps {
       <>
         {plan ? (
           <a className="button" href={plan}>
-            On the plan
+            {say`On the plan`}
           </a>
         ) : null}
         {mend ? (
           <a className="button" href={mend}>
-            How is it mended?
+            {say`How is it mended?`}
           </a>
         ) : null}
       </>
@@ -72,14 +70,14 @@ function told(answer: LocateAnswer): PageProps {
     children: (
       <>
         {one && one.where.between.length === 2 ? (
-          <Region name="drawing" label="The band" className="locate-drawing">
+          <Region name="drawing" label={say`The band`} className="locate-drawing">
             <BandDrawing place={one} />
           </Region>
         ) : null}
-        <Region name="ledger" label="Within the band" className="locate-ledger">
+        <Region name="ledger" label={say`Within the band`} className="locate-ledger">
           {one ? (
             <>
-              <Beside head="h2" where={one.where} name="Beside the break" />
+              <Beside head="h2" where={one.where} name={say`Beside the break`} />
               {one.candidates.length > 0 ? <Within head="h2" some={one.candidates} /> : null}
             </>
           ) : (
@@ -87,19 +85,17 @@ function told(answer: LocateAnswer): PageProps {
           )}
           {ways.length > 0 ? (
             <section className="locate-part" aria-labelledby="locate-ways">
-              <h2 id="locate-ways">The glass forks: the same reading on each way</h2>
+              <h2 id="locate-ways">{say`The glass forks: the same reading on each way`}</h2>
               <ul>
                 {ways.map((way) => (
-                  <li key={way.to}>
-                    to {way.to}: {way.where.words}
-                  </li>
+                  <li key={way.to}>{say`to ${way.to}: ${way.where.words}`}</li>
                 ))}
               </ul>
             </section>
           ) : null}
-          <Notes head="What contradicts" words={doubts} mark />
-          <Notes head="Not on record" words={lacks} />
-          <Notes head="What to mind" words={notes} />
+          <Notes head={say`What contradicts`} words={doubts} mark />
+          <Notes head={say`Not on record`} words={lacks} />
+          <Notes head={say`What to mind`} words={notes} />
           {readings.map((reading) => (
             <SpentOn key={`${reading.from.tag} ${reading.words}`} from={reading.from.tag} spent={reading.spent} />
           ))}
@@ -143,15 +139,15 @@ function SpentOn({ from, spent }: { readonly from: string; readonly spent: reado
   const length = useLength();
   return (
     <details className="locate-part">
-      <summary>What the travel time from {from} was spent on</summary>
+      <summary>{say`What the travel time from ${from} was spent on`}</summary>
       <table className="locate-table">
         <thead>
           <tr>
-            <th>part</th>
-            <th className="figure">length</th>
-            <th className="figure">glass</th>
-            <th className="figure">index</th>
-            <th className="figure">µs</th>
+            <th>{say`part`}</th>
+            <th className="figure">{say`length`}</th>
+            <th className="figure">{say`glass`}</th>
+            <th className="figure">{say`index`}</th>
+            <th className="figure">{say`µs`}</th>
           </tr>
         </thead>
         <tbody>

@@ -1,5 +1,6 @@
 /** One place in the ledger: the mark and the places beside it, what lies within its band, and where that is on the ground. */
 import type { BreakPlace, Candidate, Where } from "../../../core/locate/answer.ts";
+import { say } from "../../../core/words/say.ts";
 import { decimal, useLength } from "../../controls/figures.ts";
 import { TagLink } from "../../controls/tag-link.tsx";
 import { Tagged } from "../../controls/tagged.tsx";
@@ -49,22 +50,22 @@ export function Beside({ where, name, head: Head }: HeadProps & { readonly where
       <Head>{name}</Head>
       <dl className="facts">
         <div>
-          <dt>Sheath mark</dt>
+          <dt>{say`Sheath mark`}</dt>
           <dd>
             {where.mark
               ? `${decimal(where.mark.value, 0)} ${where.mark.unit ?? ""}${
                   where.mark.least === null || where.mark.most === null
                     ? ""
-                    : `, likely ${decimal(where.mark.least, 0)} to ${decimal(where.mark.most, 0)}`
+                    : say`, likely ${decimal(where.mark.least, 0)} to ${decimal(where.mark.most, 0)}`
                 }`
-              : (where.mark_lacks ?? "not on record")}
+              : (where.mark_lacks ?? say`not on record`)}
           </dd>
         </div>
         {where.between.map((place) => (
           <div key={place.words}>
             <dt>{place.place ? <TagLink record={place.place} /> : place.words}</dt>
             <dd>
-              {length(place.metres)} from its mouth{place.mark === null ? "" : `, mark ${decimal(place.mark, 0)} there`}
+              {say`${length(place.metres)} from its mouth${place.mark === null ? "" : say`, mark ${decimal(place.mark, 0)} there`}`}
             </dd>
           </div>
         ))}
@@ -77,14 +78,14 @@ export function Within({ some, head: Head }: HeadProps & { readonly some: readon
   const length = useLength();
   return (
     <div className="locate-part">
-      <Head>Within the band: look at these first</Head>
+      <Head>{say`Within the band: look at these first`}</Head>
       <table className="locate-table">
         <thead>
           <tr>
-            <th>what</th>
-            <th>where</th>
-            <th className="figure">off</th>
-            <th>how likely</th>
+            <th>{say`what`}</th>
+            <th>{say`where`}</th>
+            <th className="figure">{say`off`}</th>
+            <th>{say`how likely`}</th>
           </tr>
         </thead>
         <tbody>
@@ -94,8 +95,8 @@ export function Within({ some, head: Head }: HeadProps & { readonly some: readon
                 <Tagged text={one.words} records={[one.record]} />
               </td>
               <td>{one.place ? <TagLink record={one.place} /> : ""}</td>
-              <td className="figure">{one.off_m === 0 ? "here" : length(one.off_m)}</td>
-              <td>{one.likely ? "within the likely band" : "only within the bound"}</td>
+              <td className="figure">{one.off_m === 0 ? say`here` : length(one.off_m)}</td>
+              <td>{one.likely ? say`within the likely band` : say`only within the bound`}</td>
             </tr>
           ))}
         </tbody>
@@ -112,14 +113,14 @@ export function Ground({
   if (!coordinate && !cable) return null;
   return (
     <div className="locate-part">
-      <Head>On the ground</Head>
+      <Head>{say`On the ground`}</Head>
       <p>
         {coordinate ? (
           <>
             {coordinate.latitude}, {coordinate.longitude}: {coordinate.words}
           </>
         ) : (
-          `no coordinate: ${coordinate_lacks ?? "not on record"}`
+          say`no coordinate: ${coordinate_lacks ?? say`not on record`}`
         )}
       </p>
     </div>

@@ -1,5 +1,6 @@
 /** What was typed of instruments' readings, as the question takes it: metres, or microseconds of the round trip. */
 import type { InputOf } from "../../../core/operations/list.ts";
+import { say } from "../../../core/words/say.ts";
 import { readNumber } from "../../grid/reading-numbers.ts";
 
 type Input = InputOf<"locate.of">;
@@ -37,14 +38,14 @@ export function readingsOf(values: Readonly<Record<string, string>>): Input | st
   const { of = "", metres = "" } = values;
   const [index, launch] = [setting(values.index), setting(values.launch)];
   if (index === undefined || launch === undefined)
-    return "The index and the launch cord must be numbers, such as 1.4682 and 150.";
+    return say`The index and the launch cord must be numbers, such as 1.4682 and 150.`;
   const also = pairs(values.also);
-  if (!also) return "Other readings are written such as SCI/B01/P:01=430; a semicolon stands between two.";
+  if (!also) return say`Other readings are written such as SCI/B01/P:01=430; a semicolon stands between two.`;
   const known = pairs(values.known);
-  if (!known) return "Known events are written such as MH-03/CL-1=331.3; a semicolon stands between two.";
+  if (!known) return say`Known events are written such as MH-03/CL-1=331.3; a semicolon stands between two.`;
   if (!of || !metres.trim()) return null;
   const first = shown(metres);
-  if (!first) return "What the instrument shows must be a number, such as 812, or 8.2 µs of the round trip.";
+  if (!first) return say`What the instrument shows must be a number, such as 812, or 8.2 µs of the round trip.`;
   const settings = { ...(index === null ? {} : { index }), ...(launch === null ? {} : { launch_m: launch }) };
   return {
     readings: [

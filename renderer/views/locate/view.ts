@@ -1,35 +1,36 @@
+import { say } from "../../../core/words/say.ts";
 import type { View } from "../view.ts";
 import { Locate } from "./locate.tsx";
 
 export const locate: View = {
   path: "locate",
   tab: "repair",
-  help: "Spends an instrument's reading along the line and says where the break is: between which places, at which sheath mark, and how far that may be off.",
+  help: say`Spends an instrument's reading along the line and says where the break is: between which places, at which sheath mark, and how far that may be off.`,
   question: [
-    "Where is the glass broken, if ",
-    { fill: "record", name: "of", hint: "a port or strand", kinds: ["port", "position", "strand"] },
-    " reads ",
-    { fill: "text", name: "metres", hint: "what the instrument shows, such as 812 or 8.2 µs" },
-    " m, at index ",
-    { fill: "text", name: "index", hint: "the group index it was set to, such as 1.4682", empty: "nobody noted" },
-    ", over ",
-    { fill: "text", name: "launch", hint: "metres of launch cord it counts, such as 150", empty: "0" },
-    " m of launch cord, beside readings ",
+    say`Where is the glass broken, if `,
+    { fill: "record", name: "of", hint: say`a port or strand`, kinds: ["port", "position", "strand"] },
+    say` reads `,
+    { fill: "text", name: "metres", hint: say`what the instrument shows, such as 812 or 8.2 µs` },
+    say` m, at index `,
+    { fill: "text", name: "index", hint: say`the group index it was set to, such as 1.4682`, empty: say`nobody noted` },
+    say`, over `,
+    { fill: "text", name: "launch", hint: say`metres of launch cord it counts, such as 150`, empty: "0" },
+    say` m of launch cord, beside readings `,
     {
       fill: "text",
       name: "also",
-      hint: "of other strands or from the other end, such as SCI/B01/P:01=430",
-      empty: "of no other",
+      hint: say`of other strands or from the other end, such as SCI/B01/P:01=430`,
+      empty: say`of no other`,
     },
-    " and known events ",
+    say` and known events `,
     {
       fill: "text",
       name: "known",
-      hint: "a splice, port or the end, such as MH-03/CL-1=331.3; end=812",
-      empty: "none",
+      hint: say`a splice, port or the end, such as MH-03/CL-1=331.3; end=812`,
+      empty: say`none`,
     },
     "?",
   ],
-  fits: { kinds: ["port", "position", "strand"], blank: "of", about: "Where is it broken?" },
+  fits: { kinds: ["port", "position", "strand"], blank: "of", about: say`Where is it broken?` },
   component: Locate,
 };

@@ -5,6 +5,7 @@ import { addressOf } from "../../frame/router.ts";
 import { LossChart } from "./chart.tsx";
 import { boundOf, curveOf } from "./curves.ts";
 import "./loss.css";
+import { say } from "../../../core/words/say.ts";
 import { decibels, verdictWords } from "./words.ts";
 
 export function LossAlong({ of }: { readonly of: string }) {
@@ -15,20 +16,20 @@ export function LossAlong({ of }: { readonly of: string }) {
   return (
     <section className="loss-along" aria-labelledby="loss-along">
       <header>
-        <h2 id="loss-along">What light loses along it</h2>
+        <h2 id="loss-along">{say`What light loses along it`}</h2>
         <p className="soft">
           {wanted.length === 0
-            ? "No equipment or circuit on it names an application."
+            ? say`No equipment or circuit on it names an application.`
             : wanted.map((one) => (
                 <span key={one.application} className="loss-wanted">
                   {one.runs === "yes" ? null : <FindingMark shape={one.runs === "no" ? "error" : "gap"} />}{" "}
                   {one.application} {verdictWords(one)}
-                  {one.margin_db === null ? "" : `, ${decibels(one.margin_db, 1)} to spare`}
+                  {one.margin_db === null ? "" : say`, ${decibels(one.margin_db, 1)} to spare`}
                 </span>
               ))}
         </p>
         <a className="button" href={addressOf("loss", { of })}>
-          Part by part
+          {say`Part by part`}
         </a>
       </header>
       <LossChart curves={line.losses.map(curveOf)} bound={boundOf(line)} selected={null} tall={false} />

@@ -1,5 +1,6 @@
 /** Loss against distance: one curve a wavelength, told apart by their dashes and by the name at each end. */
 import { metresAs } from "../../../core/model/units.ts";
+import { say } from "../../../core/words/say.ts";
 import { useSettings } from "../../client/settings.ts";
 import { count, decimal } from "../../controls/figures.ts";
 import { roundStep, stepsTo } from "../../drawing/scale.ts";
@@ -33,7 +34,7 @@ export function LossChart({
   if (!(longest > 0) || !(most > 0)) {
     return (
       <p ref={holder} className="loss-none soft">
-        Nothing to draw: neither a length nor a loss is known here.
+        {say`Nothing to draw: neither a length nor a loss is known here.`}
       </p>
     );
   }
@@ -57,7 +58,7 @@ export function LossChart({
         width={width}
         height={height + TOP + 40 * K}
         role="img"
-        aria-label={`Loss against distance. ${curves.map(said).join(" ")} The rows below say each part.`}
+        aria-label={say`Loss against distance. ${curves.map(said).join(" ")} The rows below say each part.`}
       >
         <g transform={`translate(${LEFT} ${TOP})`}>
           {stepsTo(deepest, down).map((db) => (
@@ -115,14 +116,14 @@ export function LossChart({
         </g>
       </svg>
       {curves.some(({ ends }) => ends) ? (
-        <p className="loss-ends soft">Drawn as far as lengths are known; what is lost beyond is in the sums.</p>
+        <p className="loss-ends soft">{say`Drawn as far as lengths are known; what is lost beyond is in the sums.`}</p>
       ) : null}
     </div>
   );
 }
 
 const said = ({ wavelength_nm, loss_db, lacks }: Curve): string =>
-  `At ${wavelength_nm} nm ${loss_db === null ? "not known" : `${lacks ? "at least " : ""}${decimal(loss_db, 2)} dB`}.`;
+  say`At ${wavelength_nm} nm ${loss_db === null ? say`not known` : `${lacks ? say`at least ` : ""}${decimal(loss_db, 2)} dB`}.`;
 
 /** Heights of names that would stand on each other, moved apart and kept in their order. */
 export function spread(heights: readonly number[], least: number): readonly number[] {

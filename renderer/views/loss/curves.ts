@@ -1,6 +1,7 @@
 /** Loss running along a line, as points of a curve: metres of glass from where light enters, decibels lost by there. */
 import type { LineLoss, WavelengthLoss } from "../../../core/light/answer.ts";
 import type { LossTerm, TermKind } from "../../../core/light/terms.ts";
+import { say } from "../../../core/words/say.ts";
 import { decibels } from "./words.ts";
 
 export interface Point {
@@ -28,7 +29,7 @@ export interface Curve {
 
 /** "1310 nm ≥ 6.09 dB". */
 export const sumWords = ({ wavelength_nm, loss_db, lacks }: Curve): string =>
-  `${wavelength_nm} nm ${loss_db === null ? "not known" : `${lacks ? "≥ " : ""}${decibels(loss_db)}`}`;
+  `${wavelength_nm} nm ${loss_db === null ? say`not known` : `${lacks ? "≥ " : ""}${decibels(loss_db)}`}`;
 
 /** Terms that lose along the way; all others lose in one spot. */
 const LONG: ReadonlySet<TermKind> = new Set(["glass", "cord", "measured"]);
@@ -71,5 +72,5 @@ export function boundOf({ applications }: LineLoss): Bound | null {
   const wanted = applications.filter(({ wanted, limit_db }) => wanted && limit_db !== null);
   const [tightest] = wanted.toSorted((one, other) => (one.limit_db ?? 0) - (other.limit_db ?? 0));
   if (!tightest || tightest.limit_db === null) return null;
-  return { words: `${tightest.application} bears ${decibels(tightest.limit_db, 1)}`, db: tightest.limit_db };
+  return { words: say`${tightest.application} bears ${decibels(tightest.limit_db, 1)}`, db: tightest.limit_db };
 }

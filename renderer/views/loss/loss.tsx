@@ -1,6 +1,7 @@
 /** What does light lose along a line, part by part, and what can it carry? */
 import type { LineLoss, LossAnswer } from "../../../core/light/answer.ts";
 import type { Traceable } from "../../../core/trace/target.ts";
+import { say } from "../../../core/words/say.ts";
 import { useAnswer } from "../../client/use-answer.ts";
 import { Answered } from "../../controls/answer.tsx";
 import { Button } from "../../controls/button.tsx";
@@ -34,12 +35,11 @@ export function Loss({ values }: ViewProps) {
   );
   if (!what)
     return (
-      <Page answer="Fill the blank with a port, strand or circuit.">
+      <Page answer={say`Fill the blank with a port, strand or circuit.`}>
         <div className="teach">
           <GhostLine />
           <p>
-            Each part of the loss is told with its source, measured, typical or a limit; then which applications the
-            line can carry, and what it may lose when it is accepted. What is unknown is listed, never zero.
+            {say`Each part of the loss is told with its source, measured, typical or a limit; then which applications the line can carry, and what it may lose when it is accepted. What is unknown is listed, never zero.`}
           </p>
         </div>
       </Page>
@@ -69,29 +69,29 @@ function told(answer: LossAnswer, values: Readonly<Record<string, string>>): Pag
     answer: words,
     acts: (
       <>
-        <Button onClick={() => goWith({ way: backwards ? null : "back", at: null })}>Light the other way</Button>
+        <Button onClick={() => goWith({ way: backwards ? null : "back", at: null })}>{say`Light the other way`}</Button>
         <a className="button" href={addressOf("find", { of: values.of ?? line.asked })}>
-          Where it goes
+          {say`Where it goes`}
         </a>
       </>
     ),
     leaf: <TermLeaf answer={answer} line={line} term={loss?.terms[at] ?? null} />,
     children: (
       <>
-        <Region name="drawing" label="Loss along the line" className="loss-drawing">
+        <Region name="drawing" label={say`Loss along the line`} className="loss-drawing">
           {answer.lines.length > 1 ? <Lines answer={answer} chosen={chosen} /> : null}
           {loss ? (
             <LossChart curves={curves} bound={boundOf(line)} selected={curves[0]?.stretches[at] ?? null} tall />
           ) : null}
         </Region>
-        <Region name="ledger" label="Part by part" className="loss-ledger">
+        <Region name="ledger" label={say`Part by part`} className="loss-ledger">
           {loss ? (
             <>
               <Wavelengths line={line} chosen={loss.wavelength_nm} />
               <Terms loss={loss} selected={at} onSelect={(to) => goWith({ at: String(to) }, { replace: true })} />
             </>
           ) : (
-            <p className="loss-part soft">No wavelength fits this glass: its class is not on record.</p>
+            <p className="loss-part soft">{say`No wavelength fits this glass: its class is not on record.`}</p>
           )}
           <Disagreements some={line.disagreements} />
           <Applications all={line.applications} />
@@ -112,7 +112,7 @@ const recordsOf = (line: LineLoss) => [
 function Lines({ answer, chosen }: { readonly answer: LossAnswer; readonly chosen: number }) {
   return (
     <fieldset className="line-choice">
-      <legend className="hush">Which line is shown</legend>
+      <legend className="hush">{say`Which line is shown`}</legend>
       {answer.lines.map((line, index) => (
         <button
           key={`${line.asked} ${line.from.record?.tag} ${line.to.record?.tag} ${line.losses[0]?.terms[0]?.record.tag}`}
@@ -124,7 +124,7 @@ function Lines({ answer, chosen }: { readonly answer: LossAnswer; readonly chose
             {line.losses[0]?.terms.find(({ kind }) => kind === "glass" || kind === "measured")?.record.tag ??
               line.asked}
           </span>
-          <span className="small faint">to {line.to.record?.tag ?? line.to.words}</span>
+          <span className="small faint">{say`to ${line.to.record?.tag ?? line.to.words}`}</span>
         </button>
       ))}
     </fieldset>
@@ -134,7 +134,7 @@ function Lines({ answer, chosen }: { readonly answer: LossAnswer; readonly chose
 function Wavelengths({ line, chosen }: { readonly line: LineLoss; readonly chosen: number }) {
   return (
     <fieldset className="line-choice">
-      <legend className="hush">At which wavelength the parts are told</legend>
+      <legend className="hush">{say`At which wavelength the parts are told`}</legend>
       {line.losses.map(({ wavelength_nm, loss_db, complete }) => (
         <button
           key={wavelength_nm}
@@ -145,8 +145,8 @@ function Wavelengths({ line, chosen }: { readonly line: LineLoss; readonly chose
           <span>
             {wavelength_nm} nm{" "}
             <b>
-              {complete ? "" : "at least "}
-              {loss_db === null ? "not known" : decibels(loss_db)}
+              {complete ? "" : say`at least `}
+              {loss_db === null ? say`not known` : decibels(loss_db)}
             </b>
           </span>
         </button>

@@ -1,6 +1,8 @@
 /** What the line can carry: applications with their margins, what equipment sends and bears, and readings beside limits. */
 import type { Acceptance, ApplicationVerdict, Disagreement, Power } from "../../../core/light/answer.ts";
+import { say } from "../../../core/words/say.ts";
 import { useLength } from "../../controls/figures.ts";
+import { sayWith } from "../../controls/say-with.tsx";
 import { TagLink } from "../../controls/tag-link.tsx";
 import { Tagged } from "../../controls/tagged.tsx";
 import { FindingMark } from "../../drawing/findings.tsx";
@@ -31,7 +33,7 @@ function Rows({ some }: { readonly some: readonly ApplicationVerdict[] }) {
         {one.margin_m !== null
           ? length(one.margin_m, 0)
           : one.length_m !== null && one.limit_m !== null
-            ? `below ${length(one.limit_m - one.length_m, 0)}`
+            ? say`below ${length(one.limit_m - one.length_m, 0)}`
             : ""}
       </td>
       <td className="figure">{one.limit_db === null ? "" : decibels(one.limit_db)}</td>
@@ -49,19 +51,19 @@ export function Applications({ all }: { readonly all: readonly ApplicationVerdic
   const head = (
     <thead>
       <tr>
-        <th>application</th>
-        <th>verdict</th>
-        <th className="figure">margin</th>
-        <th className="figure">at worst</th>
-        <th className="figure">length to spare</th>
-        <th className="figure">it bears</th>
-        <th>because, or by what source</th>
+        <th>{say`application`}</th>
+        <th>{say`verdict`}</th>
+        <th className="figure">{say`margin`}</th>
+        <th className="figure">{say`at worst`}</th>
+        <th className="figure">{say`length to spare`}</th>
+        <th className="figure">{say`it bears`}</th>
+        <th>{say`because, or by what source`}</th>
       </tr>
     </thead>
   );
   return (
     <section className="loss-part" aria-labelledby="loss-runs">
-      <h2 id="loss-runs">What it can carry</h2>
+      <h2 id="loss-runs">{say`What it can carry`}</h2>
       {wanted.length > 0 ? (
         <table className="loss-table">
           {head}
@@ -70,13 +72,11 @@ export function Applications({ all }: { readonly all: readonly ApplicationVerdic
           </tbody>
         </table>
       ) : (
-        <p className="soft">No equipment or circuit on it names an application.</p>
+        <p className="soft">{say`No equipment or circuit on it names an application.`}</p>
       )}
       {others.length > 0 ? (
         <details className="loss-others" open={wanted.length === 0}>
-          <summary>
-            {others.length} other applications, {run} of which would run
-          </summary>
+          <summary>{say`${others.length} other applications, ${run} of which would run`}</summary>
           <table className="loss-table">
             {head}
             <tbody>
@@ -93,17 +93,17 @@ export function Powers({ powers }: { readonly powers: readonly Power[] }) {
   if (powers.length === 0) return null;
   return (
     <section className="loss-part" aria-labelledby="loss-powers">
-      <h2 id="loss-powers">What equipment sends and bears</h2>
+      <h2 id="loss-powers">{say`What equipment sends and bears`}</h2>
       <table className="loss-table">
         <thead>
           <tr>
-            <th>from</th>
-            <th>to</th>
-            <th className="figure">at</th>
-            <th className="figure">budget</th>
-            <th className="figure">loss</th>
-            <th className="figure">margin</th>
-            <th>too much light?</th>
+            <th>{say`from`}</th>
+            <th>{say`to`}</th>
+            <th className="figure">{say`at`}</th>
+            <th className="figure">{say`budget`}</th>
+            <th className="figure">{say`loss`}</th>
+            <th className="figure">{say`margin`}</th>
+            <th>{say`too much light?`}</th>
           </tr>
         </thead>
         <tbody>
@@ -116,15 +116,15 @@ export function Powers({ powers }: { readonly powers: readonly Power[] }) {
                 <TagLink record={one.receiver} />
               </td>
               <td className="figure">{one.wavelength_nm} nm</td>
-              <td className="figure">{one.budget_db === null ? "not given" : decibels(one.budget_db)}</td>
-              <td className="figure">{one.loss_db === null ? "not known" : decibels(one.loss_db)}</td>
+              <td className="figure">{one.budget_db === null ? say`not given` : decibels(one.budget_db)}</td>
+              <td className="figure">{one.loss_db === null ? say`not known` : decibels(one.loss_db)}</td>
               <td className="figure">{one.margin_db === null ? "" : decibels(one.margin_db)}</td>
               <td>
                 {one.overload.severity === "error" || one.overload.severity === "warning" ? (
                   <FindingMark shape={one.overload.severity} />
                 ) : null}{" "}
                 {one.overload.words}
-                {one.lacks.length > 0 ? <span className="faint"> Lacks {one.lacks.join(", ")}.</span> : null}
+                {one.lacks.length > 0 ? <span className="faint">{say` Lacks ${one.lacks.join(", ")}.`}</span> : null}
               </td>
             </tr>
           ))}
@@ -138,21 +138,23 @@ export function Accepted({ some }: { readonly some: readonly Acceptance[] }) {
   if (some.length === 0) return null;
   return (
     <section className="loss-part" aria-labelledby="loss-accepted">
-      <h2 id="loss-accepted">What it may lose when it is accepted</h2>
+      <h2 id="loss-accepted">{say`What it may lose when it is accepted`}</h2>
       <ul className="loss-accepted">
         {some.map((one) => (
           <li key={one.wavelength_nm}>
             <b>
-              {one.wavelength_nm} nm: {one.limit_db === null ? "can't be said" : decibels(one.limit_db)}
+              {one.wavelength_nm} nm: {one.limit_db === null ? say`can't be said` : decibels(one.limit_db)}
             </b>{" "}
             <span className="soft">{one.formula}</span>
-            {one.unknown.length > 0 ? <span className="soft"> Not known: {one.unknown.join("; ")}.</span> : null}
+            {one.unknown.length > 0 ? (
+              <span className="soft">{say` Not known: ${one.unknown.join("; ")}.`}</span>
+            ) : null}
             <dl className="loss-parts">
               {one.parts.map((part) => (
                 <div key={part.words}>
                   <dt>{part.words}</dt>
                   <dd>
-                    {part.loss_db === null ? "not known" : decibels(part.loss_db, 3)}{" "}
+                    {part.loss_db === null ? say`not known` : decibels(part.loss_db, 3)}{" "}
                     <span className="small faint">{part.source}</span>
                   </dd>
                 </div>
@@ -161,11 +163,12 @@ export function Accepted({ some }: { readonly some: readonly Acceptance[] }) {
             {one.measurements.map((reading) => (
               <p key={`${reading.measurement.id} ${reading.words}`}>
                 {reading.passes ? null : <FindingMark shape="error" />} {decibels(reading.loss_db)}{" "}
-                {reading.passes ? "passes" : "fails"}: <Tagged text={reading.words} records={[reading.measurement]} />
+                {reading.passes ? say`passes` : say`fails`}:{" "}
+                <Tagged text={reading.words} records={[reading.measurement]} />
                 {reading.doubt ? <span className="soft"> ({reading.doubt})</span> : null}
               </p>
             ))}
-            {one.mean_db === null ? null : <p>Mean of both ways: {decibels(one.mean_db)}.</p>}
+            {one.mean_db === null ? null : <p>{say`Mean of both ways: ${decibels(one.mean_db)}.`}</p>}
           </li>
         ))}
       </ul>
@@ -177,12 +180,11 @@ export function Disagreements({ some }: { readonly some: readonly Disagreement[]
   if (some.length === 0) return null;
   return (
     <section className="loss-part" aria-labelledby="loss-disagrees">
-      <h2 id="loss-disagrees">What disagrees with the record</h2>
+      <h2 id="loss-disagrees">{say`What disagrees with the record`}</h2>
       <ul>
         {some.map((one) => (
           <li key={`${one.what} ${one.measurement.id}`}>
-            <FindingMark shape="warning" /> <Tagged text={one.sentence} records={[one.measurement, one.look_first]} />{" "}
-            Look first at <TagLink record={one.look_first} />: {one.why}. <span className="faint">{one.source}</span>
+            {sayWith`${<FindingMark shape="warning" />} ${<Tagged text={one.sentence} records={[one.measurement, one.look_first]} />} Look first at ${<TagLink record={one.look_first} />}: ${one.why}. ${<span className="faint">{one.source}</span>}`}
           </li>
         ))}
       </ul>

@@ -3,6 +3,7 @@ import type { LineLoss, LossAnswer } from "../../../core/light/answer.ts";
 import type { LossTerm } from "../../../core/light/terms.ts";
 import { KINDS } from "../../../core/model/dictionary.ts";
 import { FIBRE_CLASSES } from "../../../core/model/lists.ts";
+import { say } from "../../../core/words/say.ts";
 import { Cautions } from "../../controls/cautions.tsx";
 import { useLength } from "../../controls/figures.ts";
 import { Fact, Facts, LeafHead, LeafPart } from "../../controls/leaf.tsx";
@@ -11,8 +12,8 @@ import { Tagged } from "../../controls/tagged.tsx";
 import { BASIS_WORDS, decibels, KIND_WORDS } from "./words.ts";
 
 const CAUTIONS = [
-  "Treat every end as lit: this light cannot be seen. Don't look into an end or a plug; cap what you unplug.",
-  "A reckoned loss is no measurement. Who relies on it measures first.",
+  say`Treat every end as lit: this light cannot be seen. Don't look into an end or a plug; cap what you unplug.`,
+  say`A reckoned loss is no measurement. Who relies on it measures first.`,
 ];
 
 interface Props {
@@ -29,22 +30,24 @@ export function TermLeaf({ answer, line, term }: Props) {
         <Cautions cautions={CAUTIONS} />
       </div>
       {term ? <OneTerm term={term} /> : null}
-      <LeafPart title="How it is reckoned">
+      <LeafPart title={say`How it is reckoned`}>
         <Facts>
-          <Fact name="As">
+          <Fact name={say`As`}>
             {line.as}: {line.ends}
           </Fact>
-          <Fact name="Edition">{answer.edition_words}</Fact>
-          <Fact name="Reference">{answer.reference_method.replaceAll("_", " ")}</Fact>
-          <Fact name="Glass">
+          <Fact name={say`Edition`}>{answer.edition_words}</Fact>
+          <Fact name={say`Reference`}>{answer.reference_method.replaceAll("_", " ")}</Fact>
+          <Fact name={say`Glass`}>
             {line.length_m === null
-              ? "length not known"
-              : `${length(line.length_m)}${line.length_complete ? "" : ", and more that is not given"}${
-                  line.ends_bare ? ", and cords that are not on record" : ""
+              ? say`length not known`
+              : `${length(line.length_m)}${line.length_complete ? "" : say`, and more that is not given`}${
+                  line.ends_bare ? say`, and cords that are not on record` : ""
                 }`}
           </Fact>
-          <Fact name="Class">
-            {line.classes.length > 0 ? line.classes.map((one) => FIBRE_CLASSES[one]).join(", then ") : "not given"}
+          <Fact name={say`Class`}>
+            {line.classes.length > 0
+              ? line.classes.map((one) => FIBRE_CLASSES[one]).join(say`, then `)
+              : say`not given`}
           </Fact>
         </Facts>
         {[...line.assumptions, ...line.doubts].map((words) => (
@@ -70,14 +73,14 @@ function OneTerm({ term }: { readonly term: LossTerm }) {
         {KIND_WORDS[term.kind]}
       </LeafHead>
       <Facts>
-        <Fact name="Loss">{term.loss_db === null ? "not known" : decibels(term.loss_db, 3)}</Fact>
-        <Fact name="At least">{decibels(term.least_db, 3)}</Fact>
-        <Fact name="Basis">{BASIS_WORDS[term.basis]}</Fact>
-        <Fact name="Source">{term.source}</Fact>
-        <Fact name="Lacks">{term.lacks}</Fact>
+        <Fact name={say`Loss`}>{term.loss_db === null ? say`not known` : decibels(term.loss_db, 3)}</Fact>
+        <Fact name={say`At least`}>{decibels(term.least_db, 3)}</Fact>
+        <Fact name={say`Basis`}>{BASIS_WORDS[term.basis]}</Fact>
+        <Fact name={say`Source`}>{term.source}</Fact>
+        <Fact name={say`Lacks`}>{term.lacks}</Fact>
       </Facts>
       {term.replaces.length > 0 ? (
-        <LeafPart title="It stands for">
+        <LeafPart title={say`It stands for`}>
           <ul className="leaf-list">
             {term.replaces.map((one) => (
               <li key={`${one.kind} ${one.hop} ${one.record.id}`}>{one.words}</li>
@@ -86,7 +89,7 @@ function OneTerm({ term }: { readonly term: LossTerm }) {
         </LeafPart>
       ) : null}
       {term.rests_on.length > 0 ? (
-        <LeafPart title="What it rests on">
+        <LeafPart title={say`What it rests on`}>
           <ul className="leaf-rests">
             {term.rests_on.map((ref) => (
               <li key={`${ref.kind} ${ref.id}`}>
@@ -98,7 +101,7 @@ function OneTerm({ term }: { readonly term: LossTerm }) {
       ) : null}
       <div className="leaf-acts">
         <a className="button" href={recordAddress(term.record)}>
-          Open its page
+          {say`Open its page`}
         </a>
       </div>
     </div>

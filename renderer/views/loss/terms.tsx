@@ -1,6 +1,7 @@
 /** Part by part what light loses, walked with the arrows; drawing and leaf follow. */
 import type { WavelengthLoss } from "../../../core/light/answer.ts";
 import type { LossTerm } from "../../../core/light/terms.ts";
+import { say } from "../../../core/words/say.ts";
 import { useLength } from "../../controls/figures.ts";
 import { recordAddress } from "../../controls/tag-link.tsx";
 import { Tagged } from "../../controls/tagged.tsx";
@@ -16,29 +17,30 @@ interface Row {
 
 function Along({ term: { at_m } }: { readonly term: LossTerm }) {
   const length = useLength();
-  return at_m === null ? <span className="faint">not given</span> : length(at_m);
+  return at_m === null ? <span className="faint">{say`not given`}</span> : length(at_m);
 }
 
 const COLUMNS: readonly WalkedColumn<Row>[] = [
-  { key: "what", head: "what loses", show: ({ term }) => <Tagged text={term.words} records={[term.record]} /> },
-  { key: "along", head: "up to here", className: "figure", show: ({ term }) => <Along term={term} /> },
+  { key: "what", head: say`what loses`, show: ({ term }) => <Tagged text={term.words} records={[term.record]} /> },
+  { key: "along", head: say`up to here`, className: "figure", show: ({ term }) => <Along term={term} /> },
   {
     key: "loss",
-    head: "loss",
+    head: say`loss`,
     className: "figure",
-    show: ({ term }) => (term.loss_db === null ? <span className="faint">not known</span> : decibels(term.loss_db, 3)),
+    show: ({ term }) =>
+      term.loss_db === null ? <span className="faint">{say`not known`}</span> : decibels(term.loss_db, 3),
   },
-  { key: "sum", head: "so far", className: "figure", show: ({ sum_db }) => decibels(sum_db) },
+  { key: "sum", head: say`so far`, className: "figure", show: ({ sum_db }) => decibels(sum_db) },
   {
     key: "basis",
-    head: "basis",
+    head: say`basis`,
     show: ({ term }) => (
       <span className={term.basis === "measured" ? "strong" : "soft"}>{BASIS_WORDS[term.basis]}</span>
     ),
   },
   {
     key: "source",
-    head: "source",
+    head: say`source`,
     className: "small faint",
     show: ({ term }) => term.lacks ?? term.source,
   },
@@ -58,7 +60,7 @@ export function Terms({
   return (
     <Walked
       className="loss-terms"
-      label={`What is lost at ${loss.wavelength_nm} nm`}
+      label={say`What is lost at ${loss.wavelength_nm} nm`}
       columns={COLUMNS}
       rows={rows}
       keyOf={({ index }) => String(index)}
@@ -78,11 +80,11 @@ function Foot({ loss }: { readonly loss: WavelengthLoss }) {
     <>
       <tr className="loss-sum">
         <td>
-          {complete ? "" : "at least, for what is known; "}
-          {terms.length} {terms.length === 1 ? "part" : "parts"}
+          {complete ? "" : say`at least, for what is known; `}
+          {terms.length} {terms.length === 1 ? say`part` : say`parts`}
         </td>
         <td />
-        <td className="figure">{loss_db === null ? "not known" : decibels(loss_db, 3)}</td>
+        <td className="figure">{loss_db === null ? say`not known` : decibels(loss_db, 3)}</td>
         <td colSpan={3} className="soft">
           {byBasis(loss)}
         </td>
@@ -90,7 +92,7 @@ function Foot({ loss }: { readonly loss: WavelengthLoss }) {
       {unknown.map((words) => (
         <tr key={words}>
           <td colSpan={6} className="soft">
-            Not known, and not counted: {words}
+            {say`Not known, and not counted: ${words}`}
           </td>
         </tr>
       ))}
@@ -101,5 +103,5 @@ function Foot({ loss }: { readonly loss: WavelengthLoss }) {
 const byBasis = ({ by_basis: by }: WavelengthLoss): string =>
   (["measured", "typical", "limit"] as const)
     .filter((basis) => by[basis] > 0)
-    .map((basis) => `${decibels(by[basis])} ${basis === "limit" ? "by limits" : basis}`)
+    .map((basis) => `${decibels(by[basis])} ${basis === "limit" ? say`by limits` : basis}`)
     .join(", ");

@@ -1,5 +1,6 @@
 /** Where the map comes from: a file chosen or dropped here, or text that was pasted. */
 import { type DragEvent, useState } from "react";
+import { say } from "../../../core/words/say.ts";
 import { Button } from "../../controls/button.tsx";
 import { base64Of } from "../../controls/kept-files.ts";
 
@@ -19,12 +20,12 @@ export function MapChoice({ choose }: { readonly choose: (given: MapGiven) => vo
     if (!file) return;
     if (file.size > MOST_MB * 1024 * 1024)
       return setWhy(
-        `${file.name} is too big for this window: at most ${MOST_MB} MB. The command strandbook map reads 64 MB.`,
+        say`${file.name} is too big for this window: at most ${MOST_MB} MB. The command strandbook map reads 64 MB.`,
       );
     try {
       choose({ name: file.name, content: await base64Of(file) });
     } catch {
-      setWhy(`${file.name} can't be read.`);
+      setWhy(say`${file.name} can't be read.`);
     }
   };
   const drop = (event: DragEvent): void => {
@@ -35,7 +36,7 @@ export function MapChoice({ choose }: { readonly choose: (given: MapGiven) => vo
     // biome-ignore lint/a11y/noStaticElementInteractions: dropping a file is one more way to what the field below does
     <div className="sheet-source" onDragOver={(event) => event.preventDefault()} onDrop={drop}>
       <label className="sheet-file">
-        <span>A GeoJSON, KML or KMZ file; it may be dropped here</span>
+        <span>{say`A GeoJSON, KML or KMZ file; it may be dropped here`}</span>
         <input type="file" accept=".geojson,.json,.kml,.kmz" onChange={({ target }) => void take(target.files?.[0])} />
       </label>
       {why ? (
@@ -44,7 +45,7 @@ export function MapChoice({ choose }: { readonly choose: (given: MapGiven) => vo
         </p>
       ) : null}
       <label className="sheet-paste">
-        <span>or its text, pasted</span>
+        <span>{say`or its text, pasted`}</span>
         <textarea
           className="form-input tag"
           rows={8}
@@ -54,7 +55,7 @@ export function MapChoice({ choose }: { readonly choose: (given: MapGiven) => vo
         />
       </label>
       <Button filled disabled={text.trim() === ""} onClick={() => choose({ text, name: "pasted map" })}>
-        Read the map
+        {say`Read the map`}
       </Button>
     </div>
   );

@@ -1,6 +1,7 @@
 /** What would become of each feature, refused ones first, then those with a warning; one that isn't ticked is left out. */
 import { useState } from "react";
 import type { MapRehearsal } from "../../../core/operations/subjects/maps.ts";
+import { say } from "../../../core/words/say.ts";
 import { Button } from "../../controls/button.tsx";
 import { count } from "../../controls/figures.ts";
 import { TagLink } from "../../controls/tag-link.tsx";
@@ -34,13 +35,13 @@ export function MapFeatures({ plan, leaveOut, choose, ways, setWays }: MapFeatur
       <table className="sheet-rows map-rows">
         <thead>
           <tr>
-            <th scope="col">take</th>
+            <th scope="col">{say`take`}</th>
             <th scope="col" className="figure">
-              feature
+              {say`feature`}
             </th>
-            <th scope="col">fate</th>
-            <th scope="col">record</th>
-            <th scope="col">what changes, or why not</th>
+            <th scope="col">{say`fate`}</th>
+            <th scope="col">{say`record`}</th>
+            <th scope="col">{say`what changes, or why not`}</th>
           </tr>
         </thead>
         <tbody>
@@ -49,7 +50,7 @@ export function MapFeatures({ plan, leaveOut, choose, ways, setWays }: MapFeatur
               <td>
                 <input
                   type="checkbox"
-                  aria-label={`Take feature ${one.feature}, ${one.record}`}
+                  aria-label={say`Take feature ${one.feature}, ${one.record}`}
                   checked={!leaveOut.includes(one.feature)}
                   onChange={({ target }) =>
                     choose(
@@ -77,16 +78,16 @@ export function MapFeatures({ plan, leaveOut, choose, ways, setWays }: MapFeatur
                 {plan.doubted.includes(one.feature) ? (
                   <span className="map-ways">
                     <Button
-                      label={`Turn it round: feature ${one.feature}, ${one.record}`}
+                      label={say`Turn it round: feature ${one.feature}, ${one.record}`}
                       onClick={() => setWays({ ...ways, turn: other(ways.turn, one.feature) })}
                     >
-                      Turn it round
+                      {say`Turn it round`}
                     </Button>
                     <Button
-                      label={`It is meant so: feature ${one.feature}, ${one.record}`}
+                      label={say`It is meant so: feature ${one.feature}, ${one.record}`}
                       onClick={() => setWays({ ...ways, asWritten: [...ways.asWritten, one.feature] })}
                     >
-                      It is meant so
+                      {say`It is meant so`}
                     </Button>
                   </span>
                 ) : null}
@@ -98,11 +99,12 @@ export function MapFeatures({ plan, leaveOut, choose, ways, setWays }: MapFeatur
       {rows.length > most ? (
         <Button
           onClick={() => setMost(most + FIRST)}
-        >{`Show ${count(Math.min(FIRST, rows.length - most))} more`}</Button>
+        >{say`Show ${count(Math.min(FIRST, rows.length - most))} more`}</Button>
       ) : null}
       {leaveOut.length > 0 ? (
         <p className="map-left-out">
-          {count(leaveOut.length)} left out. <Button onClick={() => choose([])}>Take all again</Button>
+          {say`${count(leaveOut.length)} left out. `}
+          <Button onClick={() => choose([])}>{say`Take all again`}</Button>
         </p>
       ) : null}
     </>

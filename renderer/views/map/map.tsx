@@ -3,6 +3,7 @@ import { useState } from "react";
 import type { InputOf } from "../../../core/operations/list.ts";
 import type { MapRehearsal } from "../../../core/operations/subjects/maps.ts";
 import type { Failure } from "../../../core/result.ts";
+import { say } from "../../../core/words/say.ts";
 import { useClient } from "../../client/context.ts";
 import { useAct } from "../../client/use-act.ts";
 import { useAnswer } from "../../client/use-answer.ts";
@@ -10,8 +11,9 @@ import { Answered } from "../../controls/answer.tsx";
 import { Button } from "../../controls/button.tsx";
 import { count, counted } from "../../controls/figures.ts";
 import { Refused } from "../../controls/refused.tsx";
+import { sayWith } from "../../controls/say-with.tsx";
 import { FindingMark } from "../../drawing/findings.tsx";
-import { say, sayRefused } from "../../frame/notices.tsx";
+import { notify, sayRefused } from "../../frame/notices.tsx";
 import { Page } from "../../frame/page.tsx";
 import { Region } from "../../frame/region.tsx";
 import { addressOf } from "../../frame/router.ts";
@@ -30,8 +32,10 @@ export function MapPage() {
   const [tagFrom, setTagFrom] = useState("");
   if (!given)
     return (
-      <Page answer="GeoJSON (RFC 7946), KML or KMZ in WGS 84, matched by tag. Nothing is written before you have seen what each feature would do.">
-        <Region name="ledger" label="Source" className="sheet-empty">
+      <Page
+        answer={say`GeoJSON (RFC 7946), KML or KMZ in WGS 84, matched by tag. Nothing is written before you have seen what each feature would do.`}
+      >
+        <Region name="ledger" label={say`Source`} className="sheet-empty">
           <MapChoice choose={setGiven} />
           <SaveMap />
         </Region>
@@ -101,16 +105,17 @@ function Rehearsed({
     const reply = await act("map.import", { ...input, digest: plan.digest, ...(only ? { valid_only: true } : {}) });
     if (!reply) return;
     if (!reply.ok) setRefused(reply.error);
-    else say(`${counted(writable, "place or way", "places and ways")} taken over. One undo takes all of it back.`);
+    else
+      notify(say`${counted(writable, "place or way", "places and ways")} taken over. One undo takes all of it back.`);
   };
   return (
     <Page
       acts={
         <>
-          <Button onClick={another}>Another map</Button>
+          <Button onClick={another}>{say`Another map`}</Button>
           {plan && plan.totals.refused > 0 && writable > 0 ? (
             <Button disabled={readOnly !== null} onClick={() => void write(true)}>
-              {`Take over the ${count(writable)} that can be read`}
+              {say`Take over the ${count(writable)} that can be read`}
             </Button>
           ) : null}
           <Button
@@ -119,28 +124,24 @@ function Rehearsed({
             busy={running > 0 ? "Writing" : null}
             onClick={() => void write(false)}
           >
-            {writable === 0 ? "Nothing to take over" : `Take over ${counted(writable, "feature", "features")}`}
+            {writable === 0 ? say`Nothing to take over` : say`Take over ${counted(writable, "feature", "features")}`}
           </Button>
         </>
       }
       answer={
         readOnly ??
-        (plan ? (
-          <>
-            {plan.name}, {plan.form}: <b>{plan.sentence}</b> Nothing is written yet.
-          </>
-        ) : undefined)
+        (plan ? sayWith`${plan.name}, ${plan.form}: ${<b>{plan.sentence}</b>} Nothing is written yet.` : undefined)
       }
     >
-      <Region name="ledger" label="What would become of the features" className="map-plan" reachable>
+      <Region name="ledger" label={say`What would become of the features`} className="map-plan" reachable>
         {refused ? <Refused failure={refused} again={answer.again} /> : null}
         <div className="map-manner">
           <label>
-            <span>property that holds the tag</span>
+            <span>{say`property that holds the tag`}</span>
             <input
               className="form-input"
               value={tagFrom}
-              placeholder="tag, else its name or id"
+              placeholder={say`tag, else its name or id`}
               onChange={({ target }) => setTagFrom(target.value)}
             />
           </label>
@@ -150,10 +151,10 @@ function Rehearsed({
               checked={input.swapped ?? false}
               onChange={({ target }) => setSwapped(target.checked)}
             />
-            <span>latitude stands before longitude in this file</span>
+            <span>{say`latitude stands before longitude in this file`}</span>
           </label>
         </div>
-        <Answered answer={answer} word="Comparing features">
+        <Answered answer={answer} word={say`Comparing features`}>
           {(shown) => (
             <>
               <Warned plan={shown} />
@@ -161,7 +162,7 @@ function Rehearsed({
               <MapFeatures plan={shown} leaveOut={leaveOut} choose={choose} ways={ways} setWays={setWays} />
               {shown.unknown.length > 0 ? (
                 <p className="soft">
-                  Left out, no field of the record:{" "}
+                  {say`Left out, no field of the record:`}{" "}
                   {shown.unknown.map(({ property, features }) => `${property} (${count(features)})`).join(", ")}
                 </p>
               ) : null}
@@ -180,8 +181,8 @@ function Warned({ plan }: { readonly plan: MapRehearsal }) {
       <FindingMark shape="warning" />
       <span>
         {plan.doubted.length > 0
-          ? `In ${counted(plan.doubted.length, "feature", "features")} longitude and latitude look swapped: they lie far outside the campus, and within it the other way round. They wait: tick above if the whole file has them so, or say it of each below.`
-          : `${counted(plan.far, "feature lies", "features lie")} far outside the campus.`}
+          ? say`In ${counted(plan.doubted.length, "feature", "features")} longitude and latitude look swapped: they lie far outside the campus, and within it the other way round. They wait: tick above if the whole file has them so, or say it of each below.`
+          : say`${counted(plan.far, "feature lies", "features lie")} far outside the campus.`}
       </span>
     </p>
   );
@@ -195,15 +196,15 @@ function SaveMap() {
     if (!reply.ok) return sayRefused(reply.error);
     const { collection, features, without } = reply.value;
     handOver(new Blob([`${JSON.stringify(collection)}\n`], { type: "application/geo+json" }), "campus.geojson");
-    say(
-      `${counted(features, "feature", "features")}${without > 0 ? `, ${count(without)} of them without a place` : ""}.`,
+    notify(
+      `${counted(features, "feature", "features")}${without > 0 ? say`, ${count(without)} of them without a place` : ""}.`,
     );
   };
   return (
     <p className="map-save">
-      <Button onClick={() => void save()}>Save this plant's places and ways as GeoJSON</Button>{" "}
+      <Button onClick={() => void save()}>{say`Save this plant's places and ways as GeoJSON`}</Button>{" "}
       <a className="link" href={addressOf("plan")}>
-        See them on the plan
+        {say`See them on the plan`}
       </a>
     </p>
   );

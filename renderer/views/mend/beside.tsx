@@ -1,6 +1,7 @@
 /** The ways side by side: what each takes and what it leaves, a column each. */
 import type { ReactNode } from "react";
 import type { MendWhole, MendWholePlan } from "../../../core/repair/answer.ts";
+import { say } from "../../../core/words/say.ts";
 import { count, useLength } from "../../controls/figures.ts";
 import { TagLink } from "../../controls/tag-link.tsx";
 import { jobAddress } from "./job-address.ts";
@@ -15,37 +16,37 @@ interface Beside extends MendWholePlan {
 export function PlansBeside({ answer, dark }: { readonly answer: MendWhole; readonly dark: string | undefined }) {
   const length = useLength();
   const { temporary } = answer;
-  const shown: Beside[] = answer.plans.slice(0, MOST).map((plan, index) => ({ ...plan, head: `way ${index + 1}` }));
+  const shown: Beside[] = answer.plans.slice(0, MOST).map((plan, index) => ({ ...plan, head: say`way ${index + 1}` }));
   const last = answer.plans.length;
   const whole = answer.plans.at(-1);
-  if (whole && last > MOST) shown.push({ ...whole, head: `way ${last}` });
-  if (temporary.plan) shown.push({ ...temporary.plan, head: "for the time being" });
+  if (whole && last > MOST) shown.push({ ...whole, head: say`way ${last}` });
+  if (temporary.plan) shown.push({ ...temporary.plan, head: say`for the time being` });
   const metres = (of: number): string => (of === 0 ? "none" : length(of));
   const list = (all: readonly string[], none: string): ReactNode => (all.length === 0 ? none : all.join("; "));
   const rows: readonly (readonly [string, (plan: Beside) => ReactNode])[] = [
-    ["what is done", ({ sentence }) => sentence],
-    ["pulled from coils", ({ pulled_m }) => metres(pulled_m)],
-    ["kept as a coil at the splice", ({ sides }) => metres(sides.reduce((sum, { kept_m }) => sum + kept_m, 0))],
-    ["cut off", ({ sides }) => metres(sides.reduce((sum, { trimmed_m }) => sum + trimmed_m, 0))],
-    ["new cable", ({ new_cable_m }) => metres(new_cable_m)],
-    ["new holes", ({ new_holes }) => (new_holes === 0 ? "none" : count(new_holes))],
+    [say`what is done`, ({ sentence }) => sentence],
+    [say`pulled from coils`, ({ pulled_m }) => metres(pulled_m)],
+    [say`kept as a coil at the splice`, ({ sides }) => metres(sides.reduce((sum, { kept_m }) => sum + kept_m, 0))],
+    [say`cut off`, ({ sides }) => metres(sides.reduce((sum, { trimmed_m }) => sum + trimmed_m, 0))],
+    [say`new cable`, ({ new_cable_m }) => metres(new_cable_m)],
+    [say`new holes`, ({ new_holes }) => (new_holes === 0 ? "none" : count(new_holes))],
     ["cases", ({ points }) => (points.length === 0 ? "none" : count(points.length))],
     ["splices", ({ splicing }) => count(splicing.reduce((sum, { splices }) => sum + splices, 0))],
-    ["hours of work, estimated", ({ hours }) => (hours.hours === null ? "not known" : hours.hours)],
-    ["from stock", ({ stock }) => list(stock.words, "nothing is needed")],
+    [say`hours of work, estimated`, ({ hours }) => (hours.hours === null ? say`not known` : hours.hours)],
+    [say`from stock`, ({ stock }) => list(stock.words, say`nothing is needed`)],
     [
-      "would not run afterwards",
+      say`would not run afterwards`,
       ({ fails, failed_before, in_doubt }) => (
         <>
-          {fails.length === 0 ? "no circuit" : null}
+          {fails.length === 0 ? say`no circuit` : null}
           {fails.map((circuit, index) => (
             <span key={circuit.id}>
               {index > 0 ? ", " : ""}
               <TagLink record={circuit} />
-              {failed_before.some(({ id }) => id === circuit.id) ? " (nor before the cut)" : ""}
+              {failed_before.some(({ id }) => id === circuit.id) ? say` (nor before the cut)` : ""}
             </span>
           ))}
-          {in_doubt.length > 0 ? ` (can't be told of ${count(in_doubt.length)})` : ""}
+          {in_doubt.length > 0 ? say` (can't be told of ${count(in_doubt.length)})` : ""}
         </>
       ),
     ],
@@ -57,33 +58,33 @@ export function PlansBeside({ answer, dark }: { readonly answer: MendWhole; read
               severs || takes_down.length > 0
                 ? list(
                     takes_down.map(({ circuit }) => circuit.tag),
-                    "strands without a circuit",
+                    say`strands without a circuit`,
                   )
                 : "nothing",
           ] as const,
         ]
       : []),
-    ["waits for the way to be clear", ({ waits_for_pipe }) => (waits_for_pipe ? "yes" : "no")],
+    [say`waits for the way to be clear`, ({ waits_for_pipe }) => (waits_for_pipe ? "yes" : "no")],
     [
-      "room for new cable",
+      say`room for new cable`,
       ({ laid, crowded, new_cable_m, permanent }) =>
         new_cable_m === 0
-          ? "none is laid"
+          ? say`none is laid`
           : laid.length === 0
             ? permanent
-              ? "not known"
-              : "it lies over the ground"
+              ? say`not known`
+              : say`it lies over the ground`
             : crowded.length > 0
-              ? `none in ${laid.flatMap(({ verdict, pipe }) => (verdict === "over" || verdict === "old_out" ? (pipe?.tag ?? []) : [])).join(", ")}`
+              ? say`none in ${laid.flatMap(({ verdict, pipe }) => (verdict === "over" || verdict === "old_out" ? (pipe?.tag ?? []) : [])).join(", ")}`
               : laid.some(({ verdict }) => verdict === "not_known")
-                ? "not known of every leg"
-                : "on every leg",
+                ? say`not known of every leg`
+                : say`on every leg`,
     ],
-    ["to be proved", ({ to_prove, guesses }) => list([...to_prove, ...guesses], "nothing")],
+    [say`to be proved`, ({ to_prove, guesses }) => list([...to_prove, ...guesses], "nothing")],
   ];
   return (
     <div className="locate-part">
-      <h2 id="mend-beside">The ways side by side</h2>
+      <h2 id="mend-beside">{say`The ways side by side`}</h2>
       {/* biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls sideways must be reached by the keyboard. */}
       <section className="mend-beside" tabIndex={0} aria-labelledby="mend-beside">
         <table>
@@ -113,7 +114,7 @@ export function PlansBeside({ answer, dark }: { readonly answer: MendWhole; read
       {temporary.way === null ? null : (
         <p>
           <a className="link" href={jobAddress(answer, temporary.way, dark, true)}>
-            Choose it for the time being
+            {say`Choose it for the time being`}
           </a>
         </p>
       )}

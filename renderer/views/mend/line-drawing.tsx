@@ -1,5 +1,6 @@
 /** The cut cable to scale along its way: the break, the coils and marks at its stops, and where a plan splices and pulls. */
 import type { MendLine, MendWholePlan } from "../../../core/repair/answer.ts";
+import { say } from "../../../core/words/say.ts";
 import { useLength } from "../../controls/figures.ts";
 import { textScale } from "../../drawing/text-scale.ts";
 import { useWidth } from "../../drawing/use-width.ts";
@@ -47,11 +48,11 @@ export function LineDrawing({
   const [from, to] = [x(line.lost_from_m), x(line.lost_to_m)];
   const words = [
     somewhere
-      ? `${tag} to scale, cut somewhere from ${length(line.lost_from_m)} to ${length(line.lost_to_m)} along its way`
-      : `${tag} to scale, cut ${length(line.cut_m)} along its way`,
+      ? say`${tag} to scale, cut somewhere from ${length(line.lost_from_m)} to ${length(line.lost_to_m)} along its way`
+      : say`${tag} to scale, cut ${length(line.cut_m)} along its way`,
     ...stops.map(
       ({ name, coil_m }) =>
-        `${name}, ${coil_m === null ? "coil not known" : coil_m === 0 ? "no coil" : `coil ${length(coil_m, 1)}`}`,
+        `${name}, ${coil_m === null ? say`coil not known` : coil_m === 0 ? say`no coil` : say`coil ${length(coil_m, 1)}`}`,
     ),
   ];
   const inPlace = stops.some(({ at }) => Math.abs(at - cut) < 12);
@@ -93,7 +94,7 @@ export function LineDrawing({
           y={Y - 20}
           textAnchor={inPlace ? "start" : "middle"}
         >
-          {somewhere ? "cut somewhere here" : "cut"}
+          {somewhere ? say`cut somewhere here` : say`cut`}
         </text>
         {stops.map((stop) => {
           const splice = points.has(stop.name);
@@ -127,14 +128,18 @@ export function LineDrawing({
               </text>
               <path d={`M${stop.at} ${Y + 9}V${down}`} stroke="var(--ink3)" />
               <text className="strip-length" x={stop.at} y={down + 12 * K}>
-                {stop.coil_m === null ? "coil ?" : stop.coil_m === 0 ? "no coil" : `coil ${length(stop.coil_m, 1)}`}
+                {stop.coil_m === null
+                  ? say`coil ?`
+                  : stop.coil_m === 0
+                    ? say`no coil`
+                    : say`coil ${length(stop.coil_m, 1)}`}
               </text>
               <text className="strip-length" x={stop.at} y={down + 25 * K}>
-                {mark === "" ? "no mark" : `${mark} ${unit ?? ""}`.trim()}
+                {mark === "" ? say`no mark` : `${mark} ${unit ?? ""}`.trim()}
               </text>
               {pull === undefined ? null : (
                 <text className="strip-length mend-pull" x={stop.at} y={down + 38 * K}>
-                  pull {length(pull, 1)}
+                  {say`pull ${length(pull, 1)}`}
                 </text>
               )}
             </g>
@@ -142,9 +147,9 @@ export function LineDrawing({
         })}
       </svg>
       <p className="mend-legend">
-        {`To scale along the way. ${somewhere ? "Dotted is where the break may be, and what is given up" : "× is the break, dotted what is lost"}; under each stop its coil and the marks at its mouths.`}
-        {plan && plan.points.length > 0 ? ` A square: way ${plan.number} splices there.` : ""}
-        {plan?.landed ? " A broken square: new cable is landed there in place of the old." : ""}
+        {say`To scale along the way. ${somewhere ? say`Dotted is where the break may be, and what is given up` : say`× is the break, dotted what is lost`}; under each stop its coil and the marks at its mouths.`}
+        {plan && plan.points.length > 0 ? say` A square: way ${plan.number} splices there.` : ""}
+        {plan?.landed ? say` A broken square: new cable is landed there in place of the old.` : ""}
       </p>
     </div>
   );

@@ -1,5 +1,6 @@
 /** What if more is destroyed? Metres lost on each side of the cut, by arrow keys or pointer; the plans follow. */
 import { useEffect, useId, useState } from "react";
+import { say } from "../../../core/words/say.ts";
 import { useLength } from "../../controls/figures.ts";
 import { goWith } from "../../frame/router.ts";
 
@@ -19,7 +20,7 @@ export function LostSlider({ lost_m }: { readonly lost_m: number }) {
   }, [chosen]);
   return (
     <div className="mend-what-if">
-      <label htmlFor={id}>What if more is destroyed?</label>
+      <label htmlFor={id}>{say`What if more is destroyed?`}</label>
       <input
         id={id}
         type="range"
@@ -27,10 +28,10 @@ export function LostSlider({ lost_m }: { readonly lost_m: number }) {
         max={Math.max(MOST_M, Math.ceil(lost_m))}
         step="0.5"
         value={shown}
-        aria-valuetext={`${length(shown, 1)} on each side`}
+        aria-valuetext={say`${length(shown, 1)} on each side`}
         onChange={({ currentTarget }) => choose(Number(currentTarget.value))}
       />
-      <output htmlFor={id}>{length(shown, 1)} on each side</output>
+      <output htmlFor={id}>{say`${length(shown, 1)} on each side`}</output>
     </div>
   );
 }

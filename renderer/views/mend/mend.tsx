@@ -1,10 +1,12 @@
 /** How is a cut cable mended? Every way, the least first, with what it draws on and what nobody has proven. */
 import { useRef } from "react";
 import type { MendTheirs, MendWhole, MendWholePlan } from "../../../core/repair/answer.ts";
+import { say } from "../../../core/words/say.ts";
 import { useAnswer } from "../../client/use-answer.ts";
 import { Answered } from "../../controls/answer.tsx";
 import { Cautions } from "../../controls/cautions.tsx";
 import { count, counted, useLength } from "../../controls/figures.ts";
+import { sayWith } from "../../controls/say-with.tsx";
 import { TagLink } from "../../controls/tag-link.tsx";
 import { Tagged } from "../../controls/tagged.tsx";
 import { Walked, type WalkedColumn } from "../../controls/walked.tsx";
@@ -52,7 +54,7 @@ export function Mend({ values }: ViewProps) {
   return <Several of={of} metres={metres} left_m={left} right_m={right} at={values.at} />;
 }
 
-const NUMBERS = "Mark and metres must be numbers, such as 8300 and 2.";
+const NUMBERS = say`Mark and metres must be numbers, such as 8300 and 2.`;
 
 function OneCable({ values }: ViewProps) {
   const { of = "", after, until } = values;
@@ -81,7 +83,9 @@ function OneCable({ values }: ViewProps) {
   if (!readable) return <Page answer={NUMBERS} />;
   if (!of || !placed)
     return (
-      <Page answer="Name the cable and where it is cut, by the mark on the sheath or the place before the cut; or the pathway or pipe that is cut.">
+      <Page
+        answer={say`Name the cable and where it is cut, by the mark on the sheath or the place before the cut; or the pathway or pipe that is cut.`}
+      >
         <WhereCut of={of} />
       </Page>
     );
@@ -107,34 +111,32 @@ interface Numbered extends MendWholePlan {
 
 const Metres = ({ of }: { readonly of: number }) => {
   const length = useLength();
-  return of === 0 ? <span className="faint">none</span> : length(of);
+  return of === 0 ? <span className="faint">{say`none`}</span> : length(of);
 };
 
 const COLUMNS: readonly WalkedColumn<Numbered>[] = [
-  { key: "number", head: "way", className: "figure", show: ({ number }) => number },
+  { key: "number", head: say`way`, className: "figure", show: ({ number }) => number },
   {
     key: "what",
-    head: "what is done",
+    head: say`what is done`,
     show: ({ sentence, to_prove, crowded }) => (
       <>
         {sentence}
         {crowded.length > 0 ? (
           <span className="mend-under">
-            <FindingMark shape="warning" /> no room as things lie: {crowded.join("; ")}
+            {sayWith`${<FindingMark shape="warning" />} no room as things lie: ${crowded.join("; ")}`}
           </span>
         ) : null}
         {to_prove.length > 0 ? (
-          <span className="mend-under">
-            <FindingMark shape="gap" /> to prove: {to_prove.join("; ")}
-          </span>
+          <span className="mend-under">{sayWith`${<FindingMark shape="gap" />} to prove: ${to_prove.join("; ")}`}</span>
         ) : null}
       </>
     ),
   },
-  { key: "pulled", head: "from coils", className: "figure", show: ({ pulled_m }) => <Metres of={pulled_m} /> },
-  { key: "cable", head: "new cable", className: "figure", show: ({ new_cable_m }) => <Metres of={new_cable_m} /> },
-  { key: "joints", head: "splices a strand", className: "figure", show: ({ joints }) => count(joints) },
-  { key: "hours", head: "hours", className: "figure", show: ({ hours }) => hours.hours ?? "" },
+  { key: "pulled", head: say`from coils`, className: "figure", show: ({ pulled_m }) => <Metres of={pulled_m} /> },
+  { key: "cable", head: say`new cable`, className: "figure", show: ({ new_cable_m }) => <Metres of={new_cable_m} /> },
+  { key: "joints", head: say`splices a strand`, className: "figure", show: ({ joints }) => count(joints) },
+  { key: "hours", head: say`hours`, className: "figure", show: ({ hours }) => hours.hours ?? "" },
 ];
 
 /** A cable that others mend: whom to call, and what is down; no ways. */
@@ -145,21 +147,21 @@ function notOurs(answer: MendWhole, theirs: MendTheirs): PageProps {
     acts: (
       <>
         <a className="button" href={addressOf("impact", { of: answer.cable.tag })}>
-          What is down?
+          {say`What is down?`}
         </a>
         <a className="button" href={addressOf("plan", { of: answer.cable.tag })}>
-          On the plan
+          {say`On the plan`}
         </a>
       </>
     ),
     leaf: <Cautions cautions={answer.cautions} />,
     children: (
       <>
-        <Region name="drawing" label="The cut" className="mend-drawing">
+        <Region name="drawing" label={say`The cut`} className="mend-drawing">
           <Where answer={answer} />
         </Region>
-        <Region name="ledger" label="Whom to call" className="mend-ledger">
-          <NotOurs label="Not ours to mend: call first" of={[{ cable: answer.cable, owner: theirs }]} />
+        <Region name="ledger" label={say`Whom to call`} className="mend-ledger">
+          <NotOurs label={say`Not ours to mend: call first`} of={[{ cable: answer.cable, owner: theirs }]} />
           <LineDrawing
             tag={answer.cable.tag}
             line={answer.line}
@@ -183,14 +185,14 @@ function told(answer: MendWhole, values: Readonly<Record<string, string>>): Page
     acts: (
       <>
         <a className="button" href={addressOf("impact", { of: answer.cable.tag })}>
-          What is down?
+          {say`What is down?`}
         </a>
         <a className="button" href={addressOf("plan", { of: answer.cable.tag })}>
-          On the plan
+          {say`On the plan`}
         </a>
         {selected ? (
           <a className="button" href={jobAddress(answer, selected.number, values.dark)}>
-            Choose way {selected.number}
+            {say`Choose way ${selected.number}`}
           </a>
         ) : null}
       </>
@@ -198,14 +200,14 @@ function told(answer: MendWhole, values: Readonly<Record<string, string>>): Page
     leaf: <MendLeaf answer={answer} />,
     children: (
       <>
-        <Region name="drawing" label="The cut" className="mend-drawing">
+        <Region name="drawing" label={say`The cut`} className="mend-drawing">
           <Where answer={answer} />
           {answer.cut.stretch_m === null ? (
             <LostSlider lost_m={Math.max(answer.cut.lost_left_m, answer.cut.lost_right_m)} />
           ) : null}
           {answer.shining ? <p className="mend-where">{answer.shining.words}</p> : null}
         </Region>
-        <Region name="ledger" label="Ways to mend it" className="mend-ledger">
+        <Region name="ledger" label={say`Ways to mend it`} className="mend-ledger">
           <LineDrawing
             tag={answer.cable.tag}
             line={answer.line}
@@ -214,7 +216,7 @@ function told(answer: MendWhole, values: Readonly<Record<string, string>>): Page
             plan={selected}
           />
           <Walked
-            label={`Ways to mend ${answer.cable.tag}`}
+            label={say`Ways to mend ${answer.cable.tag}`}
             columns={COLUMNS}
             rows={plans}
             keyOf={(plan) => String(plan.number)}
@@ -229,7 +231,7 @@ function told(answer: MendWhole, values: Readonly<Record<string, string>>): Page
           {selected ? <PlanMore answer={answer} plan={selected} /> : null}
           {answer.refused.length > 0 ? (
             <section className="locate-part" aria-labelledby="mend-refused">
-              <h2 id="mend-refused">Where no single splice mends it</h2>
+              <h2 id="mend-refused">{say`Where no single splice mends it`}</h2>
               <ul>
                 {answer.refused.map(({ place, words, reason }) => (
                   <li key={words}>
@@ -241,7 +243,7 @@ function told(answer: MendWhole, values: Readonly<Record<string, string>>): Page
           ) : null}
           {answer.stuck.length > 0 ? (
             <section className="locate-part" aria-labelledby="mend-stuck">
-              <h2 id="mend-stuck">Where it can't be pulled</h2>
+              <h2 id="mend-stuck">{say`Where it can't be pulled`}</h2>
               <ul>
                 {answer.stuck.map((words) => (
                   <li key={words}>{words}</li>
@@ -251,7 +253,7 @@ function told(answer: MendWhole, values: Readonly<Record<string, string>>): Page
           ) : null}
           {answer.assumed.length > 0 ? (
             <section className="locate-part" aria-labelledby="mend-assumed">
-              <h2 id="mend-assumed">Taken for granted</h2>
+              <h2 id="mend-assumed">{say`Taken for granted`}</h2>
               <ul>
                 {answer.assumed.map((words) => (
                   <li key={words}>{words}</li>
@@ -273,43 +275,39 @@ function Where({ answer: { theirs, cut, strands, circuits, not_in_service } }: {
     <dl className="facts mend-where">
       {cut.inside ? (
         <div>
-          <dt>Inside</dt>
-          <dd>
-            <TagLink record={cut.inside} />: what is coiled there is taken as lost
-          </dd>
+          <dt>{say`Inside`}</dt>
+          <dd>{sayWith`${<TagLink record={cut.inside} />}: what is coiled there is taken as lost`}</dd>
         </div>
       ) : (
         <div>
-          <dt>Between</dt>
+          <dt>{say`Between`}</dt>
           <dd>
-            {a ? <TagLink record={a} /> : "a place not known"} and {b ? <TagLink record={b} /> : "a place not known"},{" "}
-            {cut.from_mouth_m === null ? "nobody knows where" : `${length(cut.from_mouth_m)} from the first`}
+            {a ? <TagLink record={a} /> : say`a place not known`}
+            {say` and `}
+            {b ? <TagLink record={b} /> : say`a place not known`},{" "}
+            {cut.from_mouth_m === null ? say`nobody knows where` : say`${length(cut.from_mouth_m)} from the first`}
           </dd>
         </div>
       )}
       {cut.stretch_m === null ? (
         <>
           <div>
-            <dt>Mark</dt>
-            <dd>{cut.mark === null ? "none on record" : `${cut.mark} ${cut.mark_unit ?? ""}`}</dd>
+            <dt>{say`Mark`}</dt>
+            <dd>{cut.mark === null ? say`none on record` : `${cut.mark} ${cut.mark_unit ?? ""}`}</dd>
           </div>
           <div>
-            <dt>Lost</dt>
-            <dd>
-              {length(cut.lost_left_m)} and {length(cut.lost_right_m)}
-            </dd>
+            <dt>{say`Lost`}</dt>
+            <dd>{say`${length(cut.lost_left_m)} and ${length(cut.lost_right_m)}`}</dd>
           </div>
         </>
       ) : (
         <div>
-          <dt>{theirs ? "Somewhere on" : "Given up"}</dt>
-          <dd>
-            {theirs ? "the" : "all"} {length(cut.stretch_m)} between them
-          </dd>
+          <dt>{theirs ? say`Somewhere on` : say`Given up`}</dt>
+          <dd>{say`${theirs ? say`the` : say`all`} ${length(cut.stretch_m)} between them`}</dd>
         </div>
       )}
       <div>
-        <dt>Down</dt>
+        <dt>{say`Down`}</dt>
         <dd>
           {counted(strands, "strand", "strands")}, {counted(circuits.length, "circuit", "circuits")}
           {first.length > 0 ? ": " : ""}
@@ -323,7 +321,7 @@ function Where({ answer: { theirs, cut, strands, circuits, not_in_service } }: {
       </div>
       {not_in_service.length > 0 ? (
         <div>
-          <dt>Not in service</dt>
+          <dt>{say`Not in service`}</dt>
           <dd>
             {not_in_service.slice(0, 8).map(({ circuit, state }, index) => (
               <span key={circuit.id}>
@@ -331,7 +329,7 @@ function Where({ answer: { theirs, cut, strands, circuits, not_in_service } }: {
                 <TagLink record={circuit} /> ({state})
               </span>
             ))}
-            {not_in_service.length > 8 ? ` and ${count(not_in_service.length - 8)} more` : ""}
+            {not_in_service.length > 8 ? say` and ${count(not_in_service.length - 8)} more` : ""}
           </dd>
         </div>
       ) : null}

@@ -1,7 +1,9 @@
 /** Where nobody knows the place of the cut: what finding it would allow, part by part of the leg. */
 import type { MendWhole } from "../../../core/repair/answer.ts";
 import type { MendNarrowed } from "../../../core/repair/narrowed-answer.ts";
+import { say } from "../../../core/words/say.ts";
 import { useLength } from "../../controls/figures.ts";
+import { sayWith } from "../../controls/say-with.tsx";
 import { FindingMark } from "../../drawing/findings.tsx";
 import { addressOf } from "../../frame/router.ts";
 import { betweenOf } from "./job-address.ts";
@@ -10,27 +12,29 @@ export function Narrowed({ answer: { cable, cut, line, narrowed } }: { readonly 
   const length = useLength();
   if (cut.stretch_m === null) return null;
   const range = ([least, most]: readonly [number, number]): string =>
-    length(least) === length(most) ? (most === 0 ? "none" : length(most)) : `${length(least)} to ${length(most)}`;
+    length(least) === length(most) ? (most === 0 ? "none" : length(most)) : say`${length(least)} to ${length(most)}`;
   /** The ways of a cut in the middle of a part. */
   const there = ({ from_m, to_m }: MendNarrowed): string => {
     const [after, until] = betweenOf(cut, line);
     return addressOf("mend", { of: cable.tag, after, until, metres: String(Math.round((from_m + to_m) * 5) / 10) });
   };
-  const from = cut.between[0]?.tag ?? "the first place";
+  const from = cut.between[0]?.tag ?? say`the first place`;
   return (
     <section className="locate-part" aria-labelledby="mend-narrowed">
-      <h2 id="mend-narrowed">What finding the break would allow</h2>
+      <h2 id="mend-narrowed">{say`What finding the break would allow`}</h2>
       {narrowed.length === 0 ? (
-        <p>No better way: wherever between the two it is, these are all there are.</p>
+        <p>{say`No better way: wherever between the two it is, these are all there are.`}</p>
       ) : (
         <table className="mend-losses mend-narrowed">
           <thead>
             <tr>
-              {[`found so far from ${from}`, "a better way", "from coils", "new cable", "all ways"].map((head) => (
-                <th key={head} scope="col">
-                  {head}
-                </th>
-              ))}
+              {[say`found so far from ${from}`, say`a better way`, say`from coils`, say`new cable`, say`all ways`].map(
+                (head) => (
+                  <th key={head} scope="col">
+                    {head}
+                  </th>
+                ),
+              )}
             </tr>
           </thead>
           <tbody>
@@ -41,7 +45,7 @@ export function Narrowed({ answer: { cable, cut, line, narrowed } }: { readonly 
                   {part.words}
                   {part.to_prove.length > 0 ? (
                     <span className="mend-under">
-                      <FindingMark shape="gap" /> to prove: {part.to_prove.join("; ")}
+                      {sayWith`${<FindingMark shape="gap" />} to prove: ${part.to_prove.join("; ")}`}
                     </span>
                   ) : null}
                 </td>
@@ -49,7 +53,7 @@ export function Narrowed({ answer: { cable, cut, line, narrowed } }: { readonly 
                 <td>{range(part.new_cable_m)}</td>
                 <td>
                   <a className="link" href={there(part)}>
-                    if cut there
+                    {say`if cut there`}
                   </a>
                 </td>
               </tr>

@@ -2,6 +2,7 @@
 import { Fragment, type ReactNode } from "react";
 import type { MendCircuit, MendTheirs } from "../../../core/repair/answer.ts";
 import type { RecordRef } from "../../../core/trace/answer.ts";
+import { say } from "../../../core/words/say.ts";
 import { TagLink } from "../../controls/tag-link.tsx";
 import { FindingMark } from "../../drawing/findings.tsx";
 
@@ -21,7 +22,13 @@ export function NotOurs({ label, of }: { readonly label: string; readonly of: re
       <table className="mend-losses">
         <thead>
           <tr>
-            {["cable", "who mends it", "by day", "by night", ...(circuits ? ["down, by priority"] : [])].map((head) => (
+            {[
+              "cable",
+              say`who mends it`,
+              say`by day`,
+              say`by night`,
+              ...(circuits ? [say`down, by priority`] : []),
+            ].map((head) => (
               <th key={head} scope="col">
                 {head}
               </th>
@@ -38,15 +45,15 @@ export function NotOurs({ label, of }: { readonly label: string; readonly of: re
                 {one.owner.name ? `${one.owner.name}, ` : ""}
                 <TagLink record={one.owner.party} />
               </td>
-              <td>{one.owner.day ?? "not on record"}</td>
-              <td>{one.owner.night ?? "not on record"}</td>
+              <td>{one.owner.day ?? say`not on record`}</td>
+              <td>{one.owner.night ?? say`not on record`}</td>
               {circuits ? <td>{circuitsOf(one.circuits ?? [])}</td> : null}
             </tr>
           ))}
         </tbody>
       </table>
       <p className="small faint">
-        No way is planned for what others mend, and nobody else opens it without their leave.
+        {say`No way is planned for what others mend, and nobody else opens it without their leave.`}
       </p>
     </section>
   );
@@ -54,7 +61,7 @@ export function NotOurs({ label, of }: { readonly label: string; readonly of: re
 
 const circuitsOf = (circuits: readonly MendCircuit[]): ReactNode =>
   circuits.length === 0
-    ? "no circuit of ours on record"
+    ? say`no circuit of ours on record`
     : circuits.map(({ circuit, priority }, index) => (
         <Fragment key={circuit.id}>
           {index > 0 ? ", " : ""}

@@ -1,5 +1,6 @@
 /** What one job for all cables takes: its figures, why a cable is mended otherwise than alone, and who comes back when. */
 import type { MendSeveralAnswer } from "../../../core/repair/answer.ts";
+import { say } from "../../../core/words/say.ts";
 import { count, useLength } from "../../controls/figures.ts";
 import { TagLink } from "../../controls/tag-link.tsx";
 import { FindingMark } from "../../drawing/findings.tsx";
@@ -12,19 +13,19 @@ export function OneJob({ answer: { one_job: job, together } }: { readonly answer
   const metres = (of: number): string => (of === 0 ? "none" : length(of));
   const why = together.flatMap(({ cable, why: words }) => (words === null ? [] : [{ cable, words }]));
   const rows = [
-    ["From coils", metres(job.pulled_m)],
-    ["New cable", metres(job.new_cable_m)],
-    ["Holes to dig", job.new_holes === 0 ? "none" : count(job.new_holes)],
+    [say`From coils`, metres(job.pulled_m)],
+    [say`New cable`, metres(job.new_cable_m)],
+    [say`Holes to dig`, job.new_holes === 0 ? "none" : count(job.new_holes)],
     ["Cases", job.cases === 0 ? "none" : count(job.cases)],
     [
-      "Hours of work",
-      job.hours_at_most === null ? "not known" : `at most ${count(job.hours_at_most)}, each cable’s by itself`,
+      say`Hours of work`,
+      job.hours_at_most === null ? say`not known` : say`at most ${count(job.hours_at_most)}, each cable’s by itself`,
     ],
   ] as const;
   return (
     <>
       <section className="locate-part" aria-labelledby="mend-job">
-        <h2 id="mend-job">One job for all takes</h2>
+        <h2 id="mend-job">{say`One job for all takes`}</h2>
         <dl className="facts mend-job">
           {rows.map(([head, value]) => (
             <div key={head}>
@@ -47,11 +48,11 @@ export function OneJob({ answer: { one_job: job, together } }: { readonly answer
         </ul>
       </section>
       <section className="locate-part" aria-labelledby="mend-turns">
-        <h2 id="mend-turns">In which order they come back</h2>
+        <h2 id="mend-turns">{say`In which order they come back`}</h2>
         <table className="mend-losses mend-turns">
           <thead>
             <tr>
-              {["turn", "cable", "unit", "strands", "circuits, by priority"].map((head) => (
+              {["turn", "cable", "unit", "strands", say`circuits, by priority`].map((head) => (
                 <th key={head} scope="col">
                   {head}
                 </th>
@@ -65,11 +66,11 @@ export function OneJob({ answer: { one_job: job, together } }: { readonly answer
                 <td>
                   <TagLink record={cable} />
                 </td>
-                <td>{unit ?? "no unit"}</td>
+                <td>{unit ?? say`no unit`}</td>
                 <td>{strands}</td>
                 <td>
                   {circuits.length === 0
-                    ? "none in service"
+                    ? say`none in service`
                     : circuits
                         .map(({ circuit, priority }) => `${circuit.tag}${priority === null ? "" : ` (${priority})`}`)
                         .join(", ")}
@@ -79,7 +80,7 @@ export function OneJob({ answer: { one_job: job, together } }: { readonly answer
           </tbody>
         </table>
         {job.turns.length > MOST ? (
-          <p className="small faint">and {count(job.turns.length - MOST)} more units, in the job’s own steps</p>
+          <p className="small faint">{say`and ${count(job.turns.length - MOST)} more units, in the job’s own steps`}</p>
         ) : null}
       </section>
     </>

@@ -1,19 +1,21 @@
 /** Beside the ways: the cautions, and what the plans are reckoned by. Below them: the way pointed at, side by side. */
 import type { MendAnswer, MendAnswerPlan, MendSide, MendWhole, MendWholePlan } from "../../../core/repair/answer.ts";
+import { say } from "../../../core/words/say.ts";
 import { Cautions } from "../../controls/cautions.tsx";
 import { useLength } from "../../controls/figures.ts";
 import { LeafPart } from "../../controls/leaf.tsx";
+import { sayWith } from "../../controls/say-with.tsx";
 import { TagLink } from "../../controls/tag-link.tsx";
 import { FindingMark } from "../../drawing/findings.tsx";
 
-const RUNS = { yes: "yes", no: "no", cannot_tell: "can't be told" } as const;
+const RUNS = { yes: say`yes`, no: say`no`, cannot_tell: say`can't be told` } as const;
 
 export function MendLeaf({ answer }: { readonly answer: MendAnswer }) {
   const length = useLength();
   return (
     <>
       <Cautions cautions={answer.cautions} />
-      <LeafPart title="Reckoned by">
+      <LeafPart title={say`Reckoned by`}>
         <ul className="leaf-list">
           {answer.limits.map((limit) => (
             <li key={limit.tag}>
@@ -39,7 +41,7 @@ export function PlanDetail({ plan }: { readonly plan: MendAnswerPlan & { readonl
   if (plan.sides.length === 0) return null;
   return (
     <section className="locate-part" aria-labelledby="mend-way">
-      <h2 id="mend-way">Way {plan.number}: what is left of the cable on each side</h2>
+      <h2 id="mend-way">{say`Way ${plan.number}: what is left of the cable on each side`}</h2>
       <div className="mend-sides">
         {plan.sides.map((side, index) => (
           <Side key={side.from?.id ?? index} side={side} />
@@ -54,33 +56,35 @@ function Side({ side }: { readonly side: MendSide }) {
   return (
     <div>
       <p>
-        From {side.from ? <TagLink record={side.from} /> : "its end"}:{" "}
+        {say`From `}
+        {side.from ? <TagLink record={side.from} /> : say`its end`}:{" "}
         {side.lack_m > 0
-          ? `lacks ${length(side.lack_m)}`
+          ? say`lacks ${length(side.lack_m)}`
           : side.lack_m < 0
-            ? `reaches, with ${length(side.kept_m + side.over_m)} more than it needs`
-            : "just reaches"}
+            ? say`reaches, with ${length(side.kept_m + side.over_m)} more than it needs`
+            : say`just reaches`}
       </p>
       {side.pulls.length > 0 ? (
         <ul>
           {side.pulls.map((pull) => (
             <li key={pull.stop.id}>
-              {length(pull.pulled_m)} pulled at <TagLink record={pull.place ?? pull.stop} />, {length(pull.left_m)}{" "}
-              stays
+              {sayWith`${length(pull.pulled_m)} pulled at ${<TagLink record={pull.place ?? pull.stop} />}, ${length(pull.left_m)} stays`}
             </li>
           ))}
         </ul>
       ) : null}
-      {side.kept_m > 0 ? <p className="small faint">{length(side.kept_m)} of it stays as a coil.</p> : null}
-      {side.over_m > 0 ? <p className="small faint">{length(side.over_m)} is more than is kept, and cut off.</p> : null}
+      {side.kept_m > 0 ? <p className="small faint">{say`${length(side.kept_m)} of it stays as a coil.`}</p> : null}
+      {side.over_m > 0 ? (
+        <p className="small faint">{say`${length(side.over_m)} is more than is kept, and cut off.`}</p>
+      ) : null}
       {side.needless_m > 0.0005 ? (
         <p className="small faint">
-          {length(side.needless_m)} isn’t needed for the splice and is cut off where it lies.
+          {say`${length(side.needless_m)} isn’t needed for the splice and is cut off where it lies.`}
         </p>
       ) : null}
       {side.trimmed_m - side.over_m - side.needless_m > 0.0005 ? (
         <p className="small faint">
-          {length(side.trimmed_m - side.over_m - side.needless_m)} can’t come back and is cut off where it lies.
+          {say`${length(side.trimmed_m - side.over_m - side.needless_m)} can’t come back and is cut off where it lies.`}
         </p>
       ) : null}
     </div>
@@ -97,22 +101,21 @@ export function PlanMore({
 }) {
   const units = [...Map.groupBy(answer.order, ({ unit_order }) => unit_order).values()];
   const decibels = (db: number | null, complete = true): string =>
-    db === null ? "not known" : `${complete ? "" : "at least "}${db.toFixed(2)}\u2009dB`;
+    db === null ? say`not known` : `${complete ? "" : say`at least `}${db.toFixed(2)}\u2009dB`;
   return (
     <>
       {plan.splicing.length > 0 ? (
         <section className="locate-part" aria-labelledby="mend-splices">
-          <h2 id="mend-splices">Way {plan.number}: splices, the most urgent unit first</h2>
+          <h2 id="mend-splices">{say`Way ${plan.number}: splices, the most urgent unit first`}</h2>
           {plan.landed ? (
             <p>
-              {plan.landed.words}: the new piece is landed on the ports of the old one, number for number, spliced to
-              the pigtails that stand there or with connectors anew.
+              {say`${plan.landed.words}: the new piece is landed on the ports of the old one, number for number, spliced to the pigtails that stand there or with connectors anew.`}
             </p>
           ) : null}
           {plan.splicing.map(({ point, by_urgency, splices, from, to }) => (
             <p key={point}>
-              {point}: {splices} splices of {from} to {to}
-              {by_urgency ? ", in this order:" : ", all as they lie, before the other point is begun."}
+              {say`${point}: ${splices} splices of ${from} to ${to}`}
+              {by_urgency ? say`, in this order:` : say`, all as they lie, before the other point is begun.`}
             </p>
           ))}
           <ol className="mend-units">
@@ -130,8 +133,8 @@ export function PlanMore({
               ];
               return (
                 <li key={first?.unit_order}>
-                  {first?.unit ?? "strands in the sheath alone"}, strands {first?.number} to {strands.at(-1)?.number}
-                  {first?.shines ? ", still shining" : ""}
+                  {sayWith`${first?.unit ?? say`strands in the sheath alone`}, strands ${first?.number} to ${strands.at(-1)?.number}`}
+                  {first?.shines ? say`, still shining` : ""}
                   {circuits.length > 0 ? `: ${circuits.join(", ")}` : ""}
                 </li>
               );
@@ -141,15 +144,17 @@ export function PlanMore({
       ) : null}
       {plan.losses && plan.losses.length > 0 ? (
         <section className="locate-part" aria-labelledby="mend-losses">
-          <h2 id="mend-losses">Way {plan.number}: what circuits lose afterwards</h2>
+          <h2 id="mend-losses">{say`Way ${plan.number}: what circuits lose afterwards`}</h2>
           <table className="mend-losses">
             <thead>
               <tr>
-                {["circuit", "before the cut", "afterwards", "at worst", "carries", "runs at worst"].map((head) => (
-                  <th key={head} scope="col">
-                    {head}
-                  </th>
-                ))}
+                {["circuit", say`before the cut`, "afterwards", say`at worst`, "carries", say`runs at worst`].map(
+                  (head) => (
+                    <th key={head} scope="col">
+                      {head}
+                    </th>
+                  ),
+                )}
               </tr>
             </thead>
             <tbody>
@@ -157,12 +162,14 @@ export function PlanMore({
                 <tr key={loss.circuit.id}>
                   <th scope="row">
                     <TagLink record={loss.circuit} />
-                    {plan.failed_before.some(({ id }) => id === loss.circuit.id) ? " (failed before the cut too)" : ""}
+                    {plan.failed_before.some(({ id }) => id === loss.circuit.id)
+                      ? say` (failed before the cut too)`
+                      : ""}
                   </th>
                   <td>{decibels(loss.before_db)}</td>
                   <td>{decibels(loss.loss_db, loss.complete)}</td>
                   <td>{decibels(loss.worst_db, loss.complete)}</td>
-                  <td>{loss.application ?? "not on record"}</td>
+                  <td>{loss.application ?? say`not on record`}</td>
                   <td>
                     {loss.runs_at_worst === "no" ? <FindingMark shape="error" /> : null}
                     {loss.runs_at_worst === "cannot_tell" ? <FindingMark shape="gap" /> : null}{" "}
@@ -177,11 +184,12 @@ export function PlanMore({
         </section>
       ) : null}
       <section className="locate-part" aria-labelledby="mend-hours">
-        <h2 id="mend-hours">Way {plan.number}: hours</h2>
+        <h2 id="mend-hours">{say`Way ${plan.number}: hours`}</h2>
         <ul>
           {plan.hours.parts.map(({ words, hours, source }) => (
             <li key={words}>
-              {words}: {hours === null ? "not known" : `${hours}\u2009h`} <span className="small faint">{source}</span>
+              {words}: {hours === null ? say`not known` : `${hours}\u2009h`}{" "}
+              <span className="small faint">{source}</span>
             </li>
           ))}
         </ul>

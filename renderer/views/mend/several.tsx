@@ -1,9 +1,11 @@
 /** A way is cut with all that lies in it: each cable, the one with the most at stake first, and its best way. */
 import type { MendSeveralAnswer, MendTogether, MendWhole } from "../../../core/repair/answer.ts";
+import { say } from "../../../core/words/say.ts";
 import { useAnswer } from "../../client/use-answer.ts";
 import { Answered } from "../../controls/answer.tsx";
 import { Cautions } from "../../controls/cautions.tsx";
 import { count, useLength } from "../../controls/figures.ts";
+import { sayWith } from "../../controls/say-with.tsx";
 import { TagLink } from "../../controls/tag-link.tsx";
 import { Tagged } from "../../controls/tagged.tsx";
 import { Walked, type WalkedColumn } from "../../controls/walked.tsx";
@@ -68,7 +70,8 @@ const From = ({ of }: { readonly of: MendWhole }) => {
   const length = useLength();
   return (
     <>
-      {of.cut.between.map((place) => place?.tag ?? "…").join(" – ")}, {length(of.cut.from_mouth_m ?? 0)} on
+      {of.cut.between.map((place) => place?.tag ?? "…").join(" – ")}
+      {say`, ${length(of.cut.from_mouth_m ?? 0)} on`}
     </>
   );
 };
@@ -78,41 +81,41 @@ type Row = MendWhole & { readonly job: MendTogether | undefined };
 const COLUMNS: readonly WalkedColumn<Row>[] = [
   {
     key: "cable",
-    head: "cable",
+    head: say`cable`,
     show: (one) => (
       <a className="link mono" href={addressOf("mend", planOf(one))}>
         {one.cable.tag}
       </a>
     ),
   },
-  { key: "where", head: "cut", show: (one) => <From of={one} /> },
+  { key: "where", head: say`cut`, show: (one) => <From of={one} /> },
   {
     key: "down",
-    head: "down, by priority",
+    head: say`down, by priority`,
     show: ({ circuits, strands }) =>
       circuits.length === 0
-        ? `${count(strands)} strands, no circuit`
+        ? say`${count(strands)} strands, no circuit`
         : circuits
             .slice(0, 6)
             .map(({ circuit, priority }) => `${circuit.tag}${priority === null ? "" : ` (${priority})`}`)
-            .join(", ") + (circuits.length > 6 ? ` and ${circuits.length - 6} more` : ""),
+            .join(", ") + (circuits.length > 6 ? say` and ${circuits.length - 6} more` : ""),
   },
   {
     key: "what",
-    head: "in one job for all",
+    head: say`in one job for all`,
     show: ({ plans: [best], job }) => (
       <>
-        {job?.way.sentence ?? "none"}
+        {job?.way.sentence ?? say`none`}
         {job && job.way.to_prove.length > 0 ? (
           <span className="mend-under">
-            <FindingMark shape="gap" /> to prove: {job.way.to_prove.join("; ")}
+            {sayWith`${<FindingMark shape="gap" />} to prove: ${job.way.to_prove.join("; ")}`}
           </span>
         ) : null}
-        {job?.differs ? <span className="mend-under">By itself: {best?.sentence ?? "none"}</span> : null}
+        {job?.differs ? <span className="mend-under">{say`By itself: ${best?.sentence ?? say`none`}`}</span> : null}
       </>
     ),
   },
-  { key: "hours", head: "hours", className: "figure", show: ({ job }) => job?.way.hours.hours ?? "" },
+  { key: "hours", head: say`hours`, className: "figure", show: ({ job }) => job?.way.hours.hours ?? "" },
 ];
 
 function told(answer: MendSeveralAnswer, at: string | undefined, job: string): PageProps {
@@ -128,17 +131,17 @@ function told(answer: MendSeveralAnswer, at: string | undefined, job: string): P
       ? {
           acts: (
             <a className="button" href={job}>
-              Make one job of all
+              {say`Make one job of all`}
             </a>
           ),
         }
       : {}),
     leaf: <Cautions cautions={answer.cautions} />,
     children: (
-      <Region name="ledger" label="Cables that are cut" className="mend-ledger">
-        {theirs.length > 0 ? <NotOurs label="Not ours to mend: call first" of={theirs} /> : null}
+      <Region name="ledger" label={say`Cables that are cut`} className="mend-ledger">
+        {theirs.length > 0 ? <NotOurs label={say`Not ours to mend: call first`} of={theirs} /> : null}
         <Walked
-          label="Cables that are cut, the most at stake first"
+          label={say`Cables that are cut, the most at stake first`}
           columns={COLUMNS}
           rows={cuts.map((cut, index): Row => ({ ...cut, job: answer.together[index] }))}
           keyOf={({ cable }) => String(cable.id)}
@@ -149,7 +152,7 @@ function told(answer: MendSeveralAnswer, at: string | undefined, job: string): P
         {cuts.length > 0 ? <OneJob answer={answer} /> : null}
         {shared.length > 0 ? (
           <section className="locate-part" aria-labelledby="mend-shared">
-            <h2 id="mend-shared">Holes that more than one would want, each mended by itself</h2>
+            <h2 id="mend-shared">{say`Holes that more than one would want, each mended by itself`}</h2>
             <ul>
               {shared.map(({ place, words, fits }) => (
                 <li key={place?.id ?? 0}>
@@ -161,7 +164,7 @@ function told(answer: MendSeveralAnswer, at: string | undefined, job: string): P
         ) : null}
         {refused.length > 0 ? (
           <section className="locate-part" aria-labelledby="mend-unplanned">
-            <h2 id="mend-unplanned">No plan yet</h2>
+            <h2 id="mend-unplanned">{say`No plan yet`}</h2>
             <ul>
               {refused.map(({ cable, reason }) => (
                 <li key={cable.id}>
@@ -173,7 +176,7 @@ function told(answer: MendSeveralAnswer, at: string | undefined, job: string): P
         ) : null}
         {unknown.length > 0 ? (
           <section className="locate-part" aria-labelledby="mend-perhaps">
-            <h2 id="mend-perhaps">May be cut too</h2>
+            <h2 id="mend-perhaps">{say`May be cut too`}</h2>
             <ul>
               {unknown.map((words) => (
                 <li key={words}>{words}</li>

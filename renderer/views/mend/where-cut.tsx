@@ -1,6 +1,9 @@
 /** Before a cut has a place: what will be told, and the stretches of the cable in which it may lie. */
+
+import { say } from "../../../core/words/say.ts";
 import { useAnswer } from "../../client/use-answer.ts";
 import { useLength } from "../../controls/figures.ts";
+import { sayWith } from "../../controls/say-with.tsx";
 import { GhostSheath } from "../../drawing/ghosts.tsx";
 import { addressOf } from "../../frame/router.ts";
 
@@ -17,26 +20,24 @@ export function WhereCut({ of }: { readonly of: string }) {
     <div className="teach">
       <GhostSheath />
       <p>
-        Every way to mend it is told, the least first: one splice over coils that can be pulled, two with a piece of new
-        cable between, or a new cable; with what is pulled, what stays, and what nobody has proven.
+        {say`Every way to mend it is told, the least first: one splice over coils that can be pulled, two with a piece of new cable between, or a new cable; with what is pulled, what stays, and what nobody has proven.`}
       </p>
       {of ? null : (
         <p>
-          Somebody cut a duct between two holes? Name the pathway or the pipe: every cable in it is told, the one with
-          the most at stake first.
+          {say`Somebody cut a duct between two holes? Name the pathway or the pipe: every cable in it is told, the one with the most at stake first.`}
         </p>
       )}
       {sheet && sheet.legs.length > 0 ? (
         <>
-          <p>No mark was read? Then say between which places {sheet.cable.tag} is cut.</p>
+          <p>{say`No mark was read? Then say between which places ${sheet.cable.tag} is cut.`}</p>
           <ul className="teach-ways">
             {sheet.legs.map((leg, index) => {
               return (
                 <li key={sheet.stops[index]?.record.id ?? index}>
                   <a className="link" href={addressOf("mend", { of, after: at(index), until: at(index + 1) })}>
-                    between {names[index]} and {names[index + 1]}
+                    {sayWith`between ${names[index]} and ${names[index + 1]}`}
                   </a>{" "}
-                  <span className="soft">{leg.length_m === null ? "length not known" : length(leg.length_m)}</span>
+                  <span className="soft">{leg.length_m === null ? say`length not known` : length(leg.length_m)}</span>
                 </li>
               );
             })}

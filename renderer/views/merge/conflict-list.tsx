@@ -2,6 +2,7 @@
 import { useId, useState } from "react";
 import { KINDS } from "../../../core/model/dictionary.ts";
 import type { AnswerOf } from "../../../core/operations/list.ts";
+import { say } from "../../../core/words/say.ts";
 import { Button } from "../../controls/button.tsx";
 
 export type Side = "ours" | "theirs";
@@ -14,13 +15,16 @@ type Conflict = AnswerOf<"merge.compare">["conflicts"][number];
 
 /** What each choice of a whole record comes to. */
 const WHOLE: Readonly<Record<Conflict["why"], Readonly<Record<Side, string>>>> = {
-  both_changed: { ours: "as here", theirs: "as there" },
-  both_added: { ours: "as here", theirs: "as there" },
-  deleted_here: { ours: "stays deleted", theirs: "comes back as changed there" },
-  deleted_there: { ours: "stays as changed here", theirs: "is deleted" },
-  refers_to_deleted: { ours: "is left out, or loses the mention", theirs: "what it refers to comes back" },
-  same_tag: { ours: "keeps the tag; theirs is left out, or keeps its own", theirs: "gets the tag; ours gives way" },
-  rests_here: { ours: "stays", theirs: "is deleted, with what rests on it" },
+  both_changed: { ours: say`as here`, theirs: say`as there` },
+  both_added: { ours: say`as here`, theirs: say`as there` },
+  deleted_here: { ours: say`stays deleted`, theirs: say`comes back as changed there` },
+  deleted_there: { ours: say`stays as changed here`, theirs: say`is deleted` },
+  refers_to_deleted: { ours: say`is left out, or loses the mention`, theirs: say`what it refers to comes back` },
+  same_tag: {
+    ours: say`keeps the tag; theirs is left out, or keeps its own`,
+    theirs: say`gets the tag; ours gives way`,
+  },
+  rests_here: { ours: say`stays`, theirs: say`is deleted, with what rests on it` },
 };
 
 export function ConflictList({
@@ -33,10 +37,10 @@ export function ConflictList({
   const keys = conflicts.filter(({ offered }) => !offered).map(({ key }) => key);
   return (
     <section>
-      <h2>Both say something else</h2>
+      <h2>{say`Both say something else`}</h2>
       <div className="merge-all">
-        <Button onClick={() => choose(keys, { take: "ours" })}>Keep what is here in all</Button>
-        <Button onClick={() => choose(keys, { take: "theirs" })}>Take what is there in all</Button>
+        <Button onClick={() => choose(keys, { take: "ours" })}>{say`Keep what is here in all`}</Button>
+        <Button onClick={() => choose(keys, { take: "theirs" })}>{say`Take what is there in all`}</Button>
       </div>
       <ul className="conflicts">
         {conflicts.map((conflict) => (
@@ -67,12 +71,12 @@ function ConflictItem({ conflict, choose }: ItemProps) {
         </legend>
         <span className="soft">
           {words}
-          {why === "both_changed" ? `; it was ${before ?? "empty"}` : ""}
+          {why === "both_changed" ? say`; it was ${before ?? say`empty`}` : ""}
         </span>
         {offered ? (
           <label className="conflict-wide">
             <input type="radio" name={name} checked={take === null} onChange={() => choose(null)} />
-            <span className="conflict-side">one</span> <b>one and the same, field by field</b>
+            <span className="conflict-side">{say`one`}</span> <b>{say`one and the same, field by field`}</b>
           </label>
         ) : null}
         {(["ours", "theirs"] as const)
@@ -80,10 +84,10 @@ function ConflictItem({ conflict, choose }: ItemProps) {
           .map((side) => (
             <label key={side}>
               <input type="radio" name={name} checked={take === side} onChange={() => choose({ take: side })} />
-              <span className="conflict-side">{side === "ours" ? "here" : "there"}</span> <b>{value(side)}</b>
+              <span className="conflict-side">{side === "ours" ? say`here` : say`there`}</span> <b>{value(side)}</b>
             </label>
           ))}
-        {take === null && !offered ? <span className="conflict-open">not chosen yet</span> : null}
+        {take === null && !offered ? <span className="conflict-open">{say`not chosen yet`}</span> : null}
         {takes.includes("both") ? <Both conflict={conflict} name={name} choose={choose} /> : null}
       </fieldset>
     </li>
@@ -108,13 +112,13 @@ function Both({ conflict, name, choose }: ItemProps & { readonly name: string })
           disabled={given === ""}
           onChange={() => choose({ take: "both", tag: given })}
         />
-        <span className="conflict-side">both</span> <b>two of them stay; theirs becomes</b>
+        <span className="conflict-side">{say`both`}</span> <b>{say`two of them stay; theirs becomes`}</b>
       </label>
       <input
         className="tag"
-        aria-label={`Tag of theirs, instead of ${theirs ?? record}`}
+        aria-label={say`Tag of theirs, instead of ${theirs ?? record}`}
         value={typed}
-        placeholder={`such as ${theirs ?? "F-9"}B`}
+        placeholder={say`such as ${theirs ?? "F-9"}B`}
         onChange={(event) => setTyped(event.target.value)}
         onKeyDown={(event) => {
           if (event.key === "Enter") keep();

@@ -6,6 +6,7 @@ import { useEffect, useState } from "react";
 import { KINDS } from "../../../core/model/dictionary.ts";
 import type { AnswerOf, InputOf } from "../../../core/operations/list.ts";
 import type { Failure } from "../../../core/result.ts";
+import { say } from "../../../core/words/say.ts";
 import { useAnswer } from "../../client/use-answer.ts";
 import { useLongAct } from "../../client/use-long-act.ts";
 import { Answered } from "../../controls/answer.tsx";
@@ -14,7 +15,7 @@ import { count, counted } from "../../controls/figures.ts";
 import { Fact, Facts, LeafHead, LeafPart } from "../../controls/leaf.tsx";
 import { PathChoice } from "../../controls/path-choice.tsx";
 import { Refused } from "../../controls/refused.tsx";
-import { say } from "../../frame/notices.tsx";
+import { notify } from "../../frame/notices.tsx";
 import { Page } from "../../frame/page.tsx";
 import { Region } from "../../frame/region.tsx";
 import { useStatus } from "../../frame/use-status.ts";
@@ -29,11 +30,11 @@ export function Merge({ values }: ViewProps) {
   const file = values.file ?? "";
   return file === "" ? (
     <Page
-      sentence={<h1>What does another file of this plant know that isn't here?</h1>}
-      answer="Another file of this plant, such as the one that went to the field. Nothing is written before you have seen what it would change."
+      sentence={<h1>{say`What does another file of this plant know that isn't here?`}</h1>}
+      answer={say`Another file of this plant, such as the one that went to the field. Nothing is written before you have seen what it would change.`}
     >
       <div className="merge-empty">
-        <PathChoice thing="file" what="Choose another file of this plant" act="Compare" value="" />
+        <PathChoice thing="file" what={say`Choose another file of this plant`} act="Compare" value="" />
       </div>
     </Page>
   ) : (
@@ -66,7 +67,7 @@ function Compared({ file }: { readonly file: string }) {
     if (!reply.ok) setRefused(reply.error);
     else {
       setChoices(new Map());
-      say(`${reply.value.summary}. One undo takes all of it back.`);
+      notify(say`${reply.value.summary}. One undo takes all of it back.`);
     }
   };
   if (!compared || answer.error)
@@ -76,7 +77,7 @@ function Compared({ file }: { readonly file: string }) {
           {() => null}
         </Answered>
         <div className="merge-empty">
-          <PathChoice thing="file" what="Choose another file of this plant" act="Compare" value={file} />
+          <PathChoice thing="file" what={say`Choose another file of this plant`} act="Compare" value={file} />
         </div>
       </Page>
     );
@@ -97,17 +98,17 @@ function Compared({ file }: { readonly file: string }) {
       acts={
         readOnly || records === 0 ? null : (
           <Button filled disabled={stuck} busy={long.running ? "Merging" : null} onClick={() => void write()}>
-            {`Take ${counted(records, "record", "records")}`}
+            {say`Take ${counted(records, "record", "records")}`}
           </Button>
         )
       }
       leaf={<Sides compared={compared} />}
     >
-      <Region name="ledger" label="What would be taken" className="merge" reachable>
+      <Region name="ledger" label={say`What would be taken`} className="merge" reachable>
         {refused ? <Refused failure={refused} /> : null}
         {readOnly ? <p className="soft">{readOnly}</p> : null}
         {compared.hindrances.length > 0 ? (
-          <ul className="merge-hindrances" aria-label="Why it can't be written so">
+          <ul className="merge-hindrances" aria-label={say`Why it can't be written so`}>
             {compared.hindrances.map(({ record, field, reason }) => (
               <li key={`${record} ${field} ${reason}`}>
                 <b>{[record, field].filter(Boolean).join(", ")}</b> {reason}
@@ -118,7 +119,7 @@ function Compared({ file }: { readonly file: string }) {
         {compared.conflicts.length > 0 ? <ConflictList conflicts={compared.conflicts} choose={choose} /> : null}
         {compared.would && records > 0 ? (
           <section>
-            <h2>Would be taken</h2>
+            <h2>{say`Would be taken`}</h2>
             <p className="soft">{countsOf(compared)}</p>
             <ChangeLines changes={compared.would.changes} linked={false} />
           </section>
@@ -130,9 +131,9 @@ function Compared({ file }: { readonly file: string }) {
 
 function sentenceOf({ conflicts, open, hindrances }: Comparison, records: number): string {
   const real = conflicts.filter(({ offered }) => !offered).length;
-  const said = real === 0 ? "" : ` ${counted(real, "conflict", "conflicts")}, ${open} still to be chosen.`;
-  const stuck = hindrances.length > 0 ? " It can't be written so; see why below." : "";
-  return `${records === 0 ? "Nothing would be taken" : `${counted(records, "record", "records")} would be added, changed or deleted`}.${said}${stuck}`;
+  const said = real === 0 ? "" : say` ${counted(real, "conflict", "conflicts")}, ${open} still to be chosen.`;
+  const stuck = hindrances.length > 0 ? say` It can't be written so; see why below.` : "";
+  return `${records === 0 ? say`Nothing would be taken` : say`${counted(records, "record", "records")} would be added, changed or deleted`}.${said}${stuck}`;
 }
 
 const countsOf = ({ would }: Comparison): string =>
@@ -148,7 +149,7 @@ function Sides({ compared }: { readonly compared: Comparison }) {
   const { ancestor, here, there, alike } = compared;
   const facts = (some: Comparison["here"]) =>
     some.length === 0 ? (
-      <p className="soft">nobody</p>
+      <p className="soft">{say`nobody`}</p>
     ) : (
       <Facts>
         {some.map(({ author, change_sets }) => (
@@ -160,12 +161,12 @@ function Sides({ compared }: { readonly compared: Comparison }) {
     );
   return (
     <>
-      <LeafHead tag={`Parted after change ${ancestor.change_set}`}>{ancestor.summary}</LeafHead>
-      <LeafPart title="Since then here">{facts(here)}</LeafPart>
-      <LeafPart title="Since then there">{facts(there)}</LeafPart>
+      <LeafHead tag={say`Parted after change ${ancestor.change_set}`}>{ancestor.summary}</LeafHead>
+      <LeafPart title={say`Since then here`}>{facts(here)}</LeafPart>
+      <LeafPart title={say`Since then there`}>{facts(there)}</LeafPart>
       {alike > 0 ? (
-        <LeafPart title="Alike">
-          <p>{count(alike)} entered in both files, alike: the same record.</p>
+        <LeafPart title={say`Alike`}>
+          <p>{say`${count(alike)} entered in both files, alike: the same record.`}</p>
         </LeafPart>
       ) : null}
     </>

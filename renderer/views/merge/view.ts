@@ -1,14 +1,15 @@
+import { say } from "../../../core/words/say.ts";
 import type { View } from "../view.ts";
 import { Merge } from "./merge.tsx";
 
 export const merge: View = {
   path: "merge",
   tab: "enter",
-  help: "Brings in what another file of the same plant knows, such as a copy that went to the field. Where both changed the same field you choose; all of it is one change.",
+  help: say`Brings in what another file of the same plant knows, such as a copy that went to the field. Where both changed the same field you choose; all of it is one change.`,
   question: [
-    "What does ",
-    { fill: "text", name: "file", hint: "another file of this plant" },
-    " know that isn't here?",
+    say`What does `,
+    { fill: "text", name: "file", hint: say`another file of this plant` },
+    say` know that isn't here?`,
   ],
   component: Merge,
 };

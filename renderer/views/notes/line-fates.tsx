@@ -1,5 +1,6 @@
 /** Each line with what it is understood as; where it can be read in several ways, the choice among them. */
 import type { LineFate, LineOutcome, NotesRehearsal } from "../../../core/as-built/notes/rehearse.ts";
+import { say } from "../../../core/words/say.ts";
 import { FateMark, FindingMark } from "../../drawing/findings.tsx";
 
 export interface Choices {
@@ -9,8 +10,8 @@ export interface Choices {
 }
 
 const WORDS: Readonly<Record<LineFate, string>> = {
-  ...{ new: "new", changed: "changed", same: "as on record", refused: "refused", left_out: "left out" },
-  ...{ ask: "to be asked", told: "as told", about: "about" },
+  ...{ new: say`new`, changed: say`changed`, same: say`as on record`, refused: say`refused`, left_out: say`left out` },
+  ...{ ask: say`to be asked`, told: say`as told`, about: say`about` },
 };
 
 function Mark({ fate }: { readonly fate: LineFate }) {
@@ -31,12 +32,12 @@ export function LineFates({ plan, choices, choose }: Props) {
       <thead>
         <tr>
           <th scope="col" className="figure">
-            line
+            {say`line`}
           </th>
-          <th scope="col">written</th>
-          <th scope="col">fate</th>
-          <th scope="col">understood as</th>
-          <th scope="col">take it</th>
+          <th scope="col">{say`written`}</th>
+          <th scope="col">{say`fate`}</th>
+          <th scope="col">{say`understood as`}</th>
+          <th scope="col">{say`take it`}</th>
         </tr>
       </thead>
       <tbody>
@@ -73,7 +74,7 @@ function Understood({ line, choices, choose }: LineProps) {
     <>
       {ways.length > 0 ? (
         <label className="line-ways">
-          <span className="hush">Line {line.line}: which is meant?</span>
+          <span className="hush">{say`Line ${line.line}: which is meant?`}</span>
           <select
             className="form-input"
             value={answer}
@@ -83,7 +84,7 @@ function Understood({ line, choices, choose }: LineProps) {
               choose({ ...choices, answers: chosen === 0 ? others : { ...others, [line.line]: chosen } });
             }}
           >
-            <option value={0}>{answer === 0 ? words : "Which is meant?"}</option>
+            <option value={0}>{answer === 0 ? words : say`Which is meant?`}</option>
             {ways.map((way, i) => (
               <option key={way} value={i + 1}>
                 {way}
@@ -96,7 +97,7 @@ function Understood({ line, choices, choose }: LineProps) {
       )}
       {problems.map((problem) => (
         <span key={JSON.stringify(problem)} className="line-why">
-          {line.fate === "told" ? "It " : ""}
+          {line.fate === "told" ? say`It ` : ""}
           {line.fate !== "told" && problem.record ? <span className="tag">{problem.record} </span> : null}
           {problem.reason}
         </span>
@@ -110,7 +111,7 @@ function Understood({ line, choices, choose }: LineProps) {
   );
 }
 
-const TAKES = { do: "as understood", tell: "as told", leave_out: "not at all" } as const;
+const TAKES = { do: say`as understood`, tell: say`as told`, leave_out: say`not at all` } as const;
 
 function Take({ line, choices, choose }: LineProps) {
   const own = choices.tell.includes(line.line) ? "tell" : choices.leave_out.includes(line.line) ? "leave_out" : "do";
@@ -118,7 +119,7 @@ function Take({ line, choices, choose }: LineProps) {
   const without = (numbers: readonly number[]) => numbers.filter((number) => number !== line.line);
   return (
     <label>
-      <span className="hush">Line {line.line}: take it</span>
+      <span className="hush">{say`Line ${line.line}: take it`}</span>
       <select
         className="form-input"
         value={own}
@@ -135,7 +136,7 @@ function Take({ line, choices, choose }: LineProps) {
           .filter((one) => !(untold && one === "tell"))
           .map((one) => (
             <option key={one} value={one}>
-              {one === "do" && untold ? "as told" : TAKES[one]}
+              {one === "do" && untold ? say`as told` : TAKES[one]}
             </option>
           ))}
       </select>

@@ -1,4 +1,6 @@
 /** Where a crew's lines are typed, and what the first of them are about. */
+
+import { say } from "../../../core/words/say.ts";
 import { Region } from "../../frame/region.tsx";
 
 export interface Typed {
@@ -9,16 +11,16 @@ export interface Typed {
 }
 
 const MEANINGS = {
-  change: "The plant was changed so",
-  correction: "The record had been wrong",
+  change: say`The plant was changed so`,
+  correction: say`The record had been wrong`,
 } as const;
 
 export function NotesBox({ typed, change }: { readonly typed: Typed; readonly change: (typed: Typed) => void }) {
   return (
-    <Region name="drawing" label="Notes" className="notes-box">
+    <Region name="drawing" label={say`Notes`} className="notes-box">
       <div className="notes-about">
         <label>
-          <span>cable</span>
+          <span>{say`cable`}</span>
           <input
             className="form-input tag"
             value={typed.cable}
@@ -28,7 +30,7 @@ export function NotesBox({ typed, change }: { readonly typed: Typed; readonly ch
           />
         </label>
         <label>
-          <span>at</span>
+          <span>{say`at`}</span>
           <input
             className="form-input tag"
             value={typed.at}
@@ -39,7 +41,7 @@ export function NotesBox({ typed, change }: { readonly typed: Typed; readonly ch
         </label>
       </div>
       <label className="notes-text">
-        <span>lines of the notes</span>
+        <span>{say`lines of the notes`}</span>
         <textarea
           className="form-input tag"
           rows={16}
@@ -49,7 +51,7 @@ export function NotesBox({ typed, change }: { readonly typed: Typed; readonly ch
         />
       </label>
       <fieldset className="notes-meaning">
-        <legend>What they say</legend>
+        <legend>{say`What they say`}</legend>
         {(Object.keys(MEANINGS) as (keyof typeof MEANINGS)[]).map((meaning) => (
           <label key={meaning}>
             <input

@@ -2,12 +2,13 @@
 import { useState } from "react";
 import type { InputOf } from "../../../core/operations/list.ts";
 import type { Failure } from "../../../core/result.ts";
+import { say } from "../../../core/words/say.ts";
 import { useAct } from "../../client/use-act.ts";
 import { Button } from "../../controls/button.tsx";
 import { count, counted } from "../../controls/figures.ts";
 import { base64Of } from "../../controls/kept-files.ts";
 import { Refused } from "../../controls/refused.tsx";
-import { say, sayRefused } from "../../frame/notices.tsx";
+import { notify, sayRefused } from "../../frame/notices.tsx";
 import { Page } from "../../frame/page.tsx";
 import { Region } from "../../frame/region.tsx";
 import { useStatus } from "../../frame/use-status.ts";
@@ -50,12 +51,12 @@ export function Notes() {
       of,
       content,
       name: photo.name,
-      caption: "the page of the crew's notes",
+      caption: say`the page of the crew's notes`,
     });
     if (!reply) return;
     if (!reply.ok) return sayRefused(reply.error);
     setPhoto(null);
-    say(`${photo.name} is kept with ${of}.`);
+    notify(say`${photo.name} is kept with ${of}.`);
   };
 
   const type = (next: Typed) => {
@@ -72,7 +73,7 @@ export function Notes() {
     if (!reply.ok) return setRefused(reply.error);
     await keepPhoto(reply.value.answer.visit ?? keptWith);
     type({ ...typed, text: "" });
-    say(`${counted(done + told, "line", "lines")} taken over. One undo takes all of it back.`);
+    notify(say`${counted(done + told, "line", "lines")} taken over. One undo takes all of it back.`);
   };
 
   return (
@@ -84,26 +85,27 @@ export function Notes() {
           busy={running > 0 ? "Writing" : null}
           onClick={() => void write()}
         >
-          {done + told === 0 ? "Nothing to take over" : `Take over ${counted(done + told, "line", "lines")}`}
+          {done + told === 0 ? say`Nothing to take over` : say`Take over ${counted(done + told, "line", "lines")}`}
         </Button>
       }
       answer={
         readOnly ??
         (plan ? (
           <>
-            <b>{count(done)} to be done</b>
-            {plan.open > 0 ? <b>, {count(plan.open)} to be asked</b> : null}
-            {plan.refused > 0 ? <b>, {count(plan.refused)} refused</b> : null}, {count(told)} kept as told
-            {plan.visit ? ` in visit ${plan.visit}` : ""}. Nothing is written yet.
+            <b>{say`${count(done)} to be done`}</b>
+            {plan.open > 0 ? <b>{say`, ${count(plan.open)} to be asked`}</b> : null}
+            {plan.refused > 0 ? <b>{say`, ${count(plan.refused)} refused`}</b> : null}
+            {say`, ${count(told)} kept as told`}
+            {say`${plan.visit ? say` in visit ${plan.visit}` : ""}. Nothing is written yet.`}
           </>
         ) : (
-          "Type or paste the lines as the crew wrote them; each is shown beside what it is understood as."
+          say`Type or paste the lines as the crew wrote them; each is shown beside what it is understood as.`
         ))
       }
     >
       <div className="notes">
         <NotesBox typed={typed} change={type} />
-        <Region name="ledger" label="What the lines are understood as" className="notes-lines" reachable>
+        <Region name="ledger" label={say`What the lines are understood as`} className="notes-lines" reachable>
           {refused ? <Refused failure={refused} /> : null}
           {tried.failure ? <Refused failure={tried.failure} again={tried.again} /> : null}
           {plan ? <LineFates plan={plan} choices={choices} choose={setChoices} /> : <Forms />}
@@ -115,19 +117,19 @@ export function Notes() {
 }
 
 const FORMS: readonly (readonly [line: string, means: string])[] = [
-  ["F-012 IN 1234 OUT 1267 MH-7", "sheath marks of a cable at a place; OPEN 1240-1245 and COIL 30 ft as well"],
-  ["F-012 at MH-7", "what the lines below are about"],
-  ["25-36 → H-3 1-12 T2", "strands spliced to another cable's, in a tray"],
-  ["1-12 → A 01-06", "strands landed on the ports of a panel there"],
-  ["GR 1-12 express", "strands that run through uncut"],
-  ["37-48 dead", "their condition: dead, bad, good; spare and dark say nothing"],
-  ["GR & BR swapped at C-7", "two ranges that changed places at a case"],
+  ["F-012 IN 1234 OUT 1267 MH-7", say`sheath marks of a cable at a place; OPEN 1240-1245 and COIL 30 ft as well`],
+  [say`F-012 at MH-7`, say`what the lines below are about`],
+  ["25-36 → H-3 1-12 T2", say`strands spliced to another cable's, in a tray`],
+  ["1-12 → A 01-06", say`strands landed on the ports of a panel there`],
+  [say`GR 1-12 express`, say`strands that run through uncut`],
+  ["37-48 dead", say`their condition: dead, bad, good; spare and dark say nothing`],
+  [say`GR & BR swapped at C-7`, say`two ranges that changed places at a case`],
 ];
 
 function Forms() {
   return (
     <>
-      <h2>Lines that are understood</h2>
+      <h2>{say`Lines that are understood`}</h2>
       <dl className="notes-forms">
         {FORMS.map(([line, means]) => (
           <div key={line}>
@@ -136,7 +138,7 @@ function Forms() {
           </div>
         ))}
       </dl>
-      <p className="soft">Any other line is kept word for word, as told, in the notes of a visit.</p>
+      <p className="soft">{say`Any other line is kept word for word, as told, in the notes of a visit.`}</p>
     </>
   );
 }

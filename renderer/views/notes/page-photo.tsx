@@ -1,5 +1,6 @@
 /** The photo of the page the notes stand on: kept with the visit of the told lines, else with what the lines are about. */
 import { type DragEvent, useId, useState } from "react";
+import { say } from "../../../core/words/say.ts";
 import { Button } from "../../controls/button.tsx";
 import { unfit } from "../../controls/kept-files.ts";
 
@@ -26,16 +27,16 @@ export function PagePhoto({ photo, choose, keptWith }: PagePhotoProps) {
   return (
     // biome-ignore lint/a11y/noStaticElementInteractions: dropping a file is one more way to what the field below does
     <div className="notes-photo" onDragOver={(event) => event.preventDefault()} onDrop={drop}>
-      <label htmlFor={id}>The photo of the page; it may be dropped here</label>
+      <label htmlFor={id}>{say`The photo of the page; it may be dropped here`}</label>
       {photo ? (
         <p>
           <b>{photo.name}</b>{" "}
           <span className="soft">
             {keptWith === null
-              ? "is kept once the lines name a cable or a place"
-              : `is kept with ${keptWith} when the lines are taken over`}
+              ? say`is kept once the lines name a cable or a place`
+              : say`is kept with ${keptWith} when the lines are taken over`}
           </span>{" "}
-          <Button onClick={() => choose(null)}>Leave it out</Button>
+          <Button onClick={() => choose(null)}>{say`Leave it out`}</Button>
         </p>
       ) : (
         <input id={id} type="file" accept="image/*,.pdf" onChange={({ target }) => void take(target.files?.[0])} />

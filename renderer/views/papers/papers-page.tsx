@@ -1,6 +1,7 @@
 /** Which papers are there? What each is for, and a button that prints it. */
 import { KINDS, type KindName } from "../../../core/model/dictionary.ts";
 import type { AnswerOf } from "../../../core/operations/list.ts";
+import { say } from "../../../core/words/say.ts";
 import { useAnswer } from "../../client/use-answer.ts";
 import { Answered } from "../../controls/answer.tsx";
 import { counted } from "../../controls/figures.ts";
@@ -20,9 +21,9 @@ export function Papers({ values }: ViewProps) {
     return (
       <Page
         acts={<PaperChoice />}
-        answer="Fill the blank, and what can be printed of that record stands first. Without it there are the papers of the whole plant."
+        answer={say`Fill the blank, and what can be printed of that record stands first. Without it there are the papers of the whole plant.`}
       >
-        <PaperList label="Papers" papers={PAPERS} of="" />
+        <PaperList label={say`Papers`} papers={PAPERS} of="" />
       </Page>
     );
   }
@@ -30,9 +31,13 @@ export function Papers({ values }: ViewProps) {
   const fitting = PAPERS.filter((paper) => paper.kinds.some((kind) => kinds.includes(kind)));
   return (
     <Page acts={<PaperChoice />} answer={answer.value ? sentence(of, kinds, fitting.length) : null}>
-      <Answered answer={answer} asked={of} word="Looking it up">
+      <Answered answer={answer} asked={of} word={say`Looking it up`}>
         {() =>
-          fitting.length > 0 ? <PaperList label={`Papers of ${of}`} papers={fitting} of={of} /> : <NearBy asked={of} />
+          fitting.length > 0 ? (
+            <PaperList label={say`Papers of ${of}`} papers={fitting} of={of} />
+          ) : (
+            <NearBy asked={of} />
+          )
         }
       </Answered>
     </Page>
@@ -51,11 +56,11 @@ function kindsOf({ matches, strands, ports }: AnswerOf<"address.resolve">): read
 }
 
 function sentence(of: string, kinds: readonly KindName[], papers: number): string {
-  if (kinds.length === 0) return `Nothing on record is called ${of}.`;
-  const what = kinds.map((kind) => KINDS[kind].one).join(" or ");
+  if (kinds.length === 0) return say`Nothing on record is called ${of}.`;
+  const what = kinds.map((kind) => KINDS[kind].one).join(say` or `);
   return papers === 0
-    ? `There is no paper of ${of}, a ${what}.`
-    : `${of} is a ${what}: ${counted(papers, "paper", "papers")}.`;
+    ? say`There is no paper of ${of}, a ${what}.`
+    : say`${of} is a ${what}: ${counted(papers, "paper", "papers")}.`;
 }
 
 function PaperList({
@@ -90,14 +95,14 @@ const idOf = ({ title }: Paper): string => `paper-${title.toLowerCase().replaceA
 
 function ofWords({ kinds, whole }: Paper): string {
   const own = kinds.map((kind) => KINDS[kind].one);
-  return `of ${[...own, ...(whole ? ["the whole plant"] : [])].join(", ")}`;
+  return say`of ${[...own, ...(whole ? [say`the whole plant`] : [])].join(", ")}`;
 }
 
 function Print({ paper, of }: { readonly paper: Paper; readonly of: string }) {
   const { name, input } = paper.make(of);
   return (
     <PrintButton name={name} input={input} sizeless>
-      {`Print the ${paper.title.toLowerCase()}`}
+      {say`Print the ${paper.title.toLowerCase()}`}
     </PrintButton>
   );
 }

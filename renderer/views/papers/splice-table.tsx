@@ -1,8 +1,9 @@
 /** The splice sheet as a table to fill in, kept as a file; filled in, it is read as an as-built sheet. */
 import { useState } from "react";
+import { say } from "../../../core/words/say.ts";
 import { useClient } from "../../client/context.ts";
 import { Button } from "../../controls/button.tsx";
-import { say, sayRefused } from "../../frame/notices.tsx";
+import { notify, sayRefused } from "../../frame/notices.tsx";
 import { keepAsFile } from "../check/keep.ts";
 
 export function SpliceTable({ of }: { readonly of: string }) {
@@ -15,7 +16,7 @@ export function SpliceTable({ of }: { readonly of: string }) {
       if (!reply.ok) return sayRefused(reply.error);
       const { file, media_type, text } = reply.value;
       keepAsFile(file, media_type, text);
-      say(`${file}: your browser keeps it with its downloads. Filled in, read it as an as-built sheet.`);
+      notify(say`${file}: your browser keeps it with its downloads. Filled in, read it as an as-built sheet.`);
     } finally {
       setBusy(false);
     }
@@ -24,9 +25,9 @@ export function SpliceTable({ of }: { readonly of: string }) {
     <Button
       onClick={() => void keep()}
       busy={busy ? "Writing" : null}
-      title="A file for a spreadsheet, with the columns that as-built sheets are read by"
+      title={say`A file for a spreadsheet, with the columns that as-built sheets are read by`}
     >
-      As a table to fill in
+      {say`As a table to fill in`}
     </Button>
   );
 }

@@ -1,3 +1,4 @@
+import { say } from "../../../core/words/say.ts";
 import type { View } from "../view.ts";
 import { PAPER_KINDS } from "./papers.ts";
 import { Papers } from "./papers-page.tsx";
@@ -5,12 +6,12 @@ import { Papers } from "./papers-page.tsx";
 export const papers: View = {
   path: "papers",
   tab: "print",
-  help: "Every paper that can be printed of a record, or of the plant.",
+  help: say`Every paper that can be printed of a record, or of the plant.`,
   question: [
-    "Which papers are there of ",
-    { fill: "record", name: "of", hint: "a record, or the whole plant", kinds: PAPER_KINDS, optional: true },
+    say`Which papers are there of `,
+    { fill: "record", name: "of", hint: say`a record, or the whole plant`, kinds: PAPER_KINDS, optional: true },
     "?",
   ],
-  fits: { kinds: PAPER_KINDS, blank: "of", about: "Which papers are there of it?" },
+  fits: { kinds: PAPER_KINDS, blank: "of", about: say`Which papers are there of it?` },
   component: Papers,
 };

@@ -1,6 +1,7 @@
 /** A way cut across: its pipes where they stand in the bank, with what lies in each, to one scale. Walked with the arrows. */
 import { type KeyboardEvent, useMemo } from "react";
 import type { Pipe } from "../../../core/pathway/answer.ts";
+import { say } from "../../../core/words/say.ts";
 import { counted } from "../../controls/figures.ts";
 import { textScale } from "../../drawing/text-scale.ts";
 import { useWidth } from "../../drawing/use-width.ts";
@@ -47,14 +48,14 @@ export function Bank({ pipes, label, mirrored, selected, onSelect }: BankProps) 
       className="bank"
       role="slider"
       tabIndex={0}
-      aria-label={`${label} The arrows walk from pipe to pipe; the table says each.`}
+      aria-label={say`${label} The arrows walk from pipe to pipe; the table says each.`}
       aria-valuemin={1}
       aria-valuemax={Math.max(1, drawn.length)}
       aria-valuenow={Math.max(1, at + 1)}
       aria-valuetext={
         here
           ? `${here.conduit.tag}, ${counted(here.occupants.length, "cable", "cables")}, ${fillWords(here)}`
-          : "no pipe"
+          : say`no pipe`
       }
       onKeyDown={onKeyDown}
       onClick={({ target }) => {
@@ -120,7 +121,7 @@ function PipeShape({ one, pipes, perMm, selected }: PipeShapeProps) {
         {number}
       </text>
       <text className="bank-words" textAnchor="middle" y={r + 16 * K}>
-        {empty ? (pipe.state ? STATE_WORDS[pipe.state] : "empty") : namesIn(pipe)}
+        {empty ? (pipe.state ? STATE_WORDS[pipe.state] : say`empty`) : namesIn(pipe)}
       </text>
     </g>
   );

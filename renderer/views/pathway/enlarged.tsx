@@ -1,5 +1,6 @@
 /** The pipe pointed at, enlarged: each thing in it with its name and size, and the line that measures the bore. */
 import type { Pipe } from "../../../core/pathway/answer.ts";
+import { say } from "../../../core/words/say.ts";
 import { textScale } from "../../drawing/text-scale.ts";
 import { InsidePipe, lyingOn } from "./inside-pipe.tsx";
 
@@ -11,7 +12,7 @@ const NAMES = 2 * R + 52;
 const STEP = 20 * K;
 const MOST_NAMED = 11;
 
-const sizeWords = (mm: number | null): string => (mm === null ? "size not given" : `${mm}\u2009mm`);
+const sizeWords = (mm: number | null): string => (mm === null ? say`size not given` : `${mm}\u2009mm`);
 
 /** Beside what they name where there is room, never closer to each other than a step. */
 function heights(wanted: readonly number[]): readonly number[] {
@@ -39,7 +40,9 @@ export function Enlarged({ pipe, pipes }: { readonly pipe: Pipe; readonly pipes:
   return (
     <svg className="bank-enlarged" width={NAMES + 190 * K} height={2 * R + 62 * K} aria-hidden="true">
       <text className="bank-words" x={NAMES} y={14 * K}>
-        pipe <tspan className="bank-number">{pipe.conduit.tag.split("/").at(-1)}</tspan>, enlarged
+        {say`pipe `}
+        <tspan className="bank-number">{pipe.conduit.tag.split("/").at(-1)}</tspan>
+        {say`, enlarged`}
       </text>
       <g transform={`translate(${LEFT} ${TOP})`}>
         <circle
@@ -62,7 +65,7 @@ export function Enlarged({ pipe, pipes }: { readonly pipe: Pipe; readonly pipes:
             <text x={NAMES} y={y + 4 * K}>
               <tspan className="bank-number">{tag}</tspan>
               <tspan className="bank-words" dx="8">
-                {inner ? `pipe, ${sizeWords(inner.inner_diameter_mm)}` : sizeWords(cable?.outer_diameter_mm ?? null)}
+                {inner ? say`pipe, ${sizeWords(inner.inner_diameter_mm)}` : sizeWords(cable?.outer_diameter_mm ?? null)}
               </tspan>
             </text>
           </g>
@@ -70,12 +73,12 @@ export function Enlarged({ pipe, pipes }: { readonly pipe: Pipe; readonly pipes:
       })}
       {lying.length === 0 ? (
         <text className="bank-words" x={NAMES - 20} y={TOP + 4}>
-          nothing in it
+          {say`nothing in it`}
         </text>
       ) : null}
       {lying.length > MOST_NAMED ? (
         <text className="bank-words" x={NAMES} y={(ys.at(-1) ?? TOP) + STEP + 4 * K}>
-          and {lying.length - MOST_NAMED} more
+          {say`and ${lying.length - MOST_NAMED} more`}
         </text>
       ) : null}
       <g transform={`translate(${LEFT} ${TOP + R + 20})`}>

@@ -1,5 +1,6 @@
 /** What lies in a way? Its pipes cut across as they stand in the bank, what is in each, and how full it is. */
 import type { PathwayAnswer } from "../../../core/pathway/answer.ts";
+import { say } from "../../../core/words/say.ts";
 import { useAnswer } from "../../client/use-answer.ts";
 import { Answered } from "../../controls/answer.tsx";
 import { counted } from "../../controls/figures.ts";
@@ -24,10 +25,10 @@ export function Pathway({ values }: ViewProps) {
   const answer = useAnswer("pathway.show", of ? { what: of } : null);
   if (!of) {
     return (
-      <Page answer="Fill the blank with a pathway, such as DB-04, or one of its pipes.">
+      <Page answer={say`Fill the blank with a pathway, such as DB-04, or one of its pipes.`}>
         <div className="teach">
           <GhostSheath />
-          <p>Its pipes as they stand in the bank, the cables in each, how full it is, and which are still empty.</p>
+          <p>{say`Its pipes as they stand in the bank, the cables in each, how full it is, and which are still empty.`}</p>
         </div>
       </Page>
     );
@@ -36,7 +37,7 @@ export function Pathway({ values }: ViewProps) {
   if (!told) {
     return (
       <Page>
-        <Answered answer={answer} asked={of} word="Looking into it">
+        <Answered answer={answer} asked={of} word={say`Looking into it`}>
           {() => null}
         </Answered>
       </Page>
@@ -55,50 +56,51 @@ export function Pathway({ values }: ViewProps) {
       acts={
         <>
           <a className="button" href={addressOf("fit", { ways: selected?.conduit.tag ?? told.pathway.tag })}>
-            Would a cable fit?
+            {say`Would a cable fit?`}
           </a>
           <a className="button" href={addressOf("impact", { of: told.pathway.tag })}>
-            What breaks with it?
+            {say`What breaks with it?`}
           </a>
           <a className="button" href={addressOf("mend", { of: selected?.conduit.tag ?? told.pathway.tag })}>
-            It is cut: how is it mended?
+            {say`It is cut: how is it mended?`}
           </a>
         </>
       }
       leaf={<PipeLeaf way={told} pipe={selected} />}
     >
       {told.pipes.length > 0 ? (
-        <Region name="drawing" label="The pipes, cut across" className="half-drawing bank-drawing">
+        <Region name="drawing" label={say`The pipes, cut across`} className="half-drawing bank-drawing">
           <div className="bank-beside">
             <Bank
               pipes={told.pipes}
               mirrored={mirrored}
               selected={selected?.conduit.id ?? null}
               onSelect={select}
-              label={`${told.pathway.tag} cut across: ${counted(told.pipes.length, "pipe", "pipes")}.`}
+              label={say`${told.pathway.tag} cut across: ${counted(told.pipes.length, "pipe", "pipes")}.`}
             />
             {selected ? <Enlarged pipe={selected} pipes={told.pipes} /> : null}
           </div>
           <p className="bank-key small faint">
             {isPlaced(told) ? (
               <>
-                As seen from {here ? <TagLink record={here} /> : mirrored ? "its to end" : "its from end"}
+                {say`As seen from `}
+                {here ? <TagLink record={here} /> : mirrored ? say`its to end` : say`its from end`}
                 {". "}
               </>
             ) : (
-              "In order of their numbers: where each stands in the bank is not on record. "
+              say`In order of their numbers: where each stands in the bank is not on record. `
             )}
-            Bores and cables to one scale; dashed where a diameter is not on record, hollow where a cable is out of use.
+            {say`Bores and cables to one scale; dashed where a diameter is not on record, hollow where a cable is out of use.`}
           </p>
         </Region>
       ) : null}
-      <Region name="ledger" label="Pipes and cables" className="half-ledger bank-ledger">
+      <Region name="ledger" label={say`Pipes and cables`} className="half-ledger bank-ledger">
         {told.pipes.length > 0 ? <Pipes pipes={told.pipes} selected={selected} onSelect={select} /> : null}
         {told.loose.length > 0 ? <Loose loose={told.loose} alone={told.pipes.length === 0} /> : null}
         {told.pipes.length + told.loose.length === 0 ? (
           <p className="bank-none">
             <a className="link" href={addressOf("enter", { kind: "conduit", in: told.pathway.tag })}>
-              Enter its pipes
+              {say`Enter its pipes`}
             </a>
           </p>
         ) : null}
@@ -112,7 +114,7 @@ const isPlaced = ({ pipes }: PathwayAnswer): boolean =>
 
 /** The question with the names of this way's ends. */
 function questionOf(question: readonly Part[], { from, to }: PathwayAnswer): readonly Part[] {
-  const words = [from?.tag ?? "its from end", to?.tag ?? "its to end"];
+  const words = [from?.tag ?? say`its from end`, to?.tag ?? say`its to end`];
   return question.map((part) =>
     isBlank(part) && part.fill === "choice"
       ? { ...part, choices: part.choices.map((choice, index) => ({ ...choice, words: words[index] ?? choice.words })) }

@@ -2,9 +2,11 @@
 
 import { kindOf } from "../../../core/model/dictionary.ts";
 import type { PathwayAnswer, Pipe } from "../../../core/pathway/answer.ts";
+import { say } from "../../../core/words/say.ts";
 import { count, useLength } from "../../controls/figures.ts";
 import { Lacks } from "../../controls/lacks.tsx";
 import { Fact, Facts, LeafHead, LeafPart } from "../../controls/leaf.tsx";
+import { sayWith } from "../../controls/say-with.tsx";
 import { TagLink } from "../../controls/tag-link.tsx";
 import { FindingMark } from "../../drawing/findings.tsx";
 import { addressOf } from "../../frame/router.ts";
@@ -22,9 +24,9 @@ export function PipeLeaf({ way, pipe }: { readonly way: PathwayAnswer; readonly 
         {way.name ?? (way.kind ? KIND_WORDS[way.kind] : "")}
       </LeafHead>
       <Facts>
-        <Fact name="From">{way.from ? <TagLink record={way.from} /> : "not given"}</Fact>
-        <Fact name="To">{way.to ? <TagLink record={way.to} /> : "not given"}</Fact>
-        <Fact name="Length">{way.length_m === null ? "not given" : length(way.length_m)}</Fact>
+        <Fact name={say`From`}>{way.from ? <TagLink record={way.from} /> : say`not given`}</Fact>
+        <Fact name={say`To`}>{way.to ? <TagLink record={way.to} /> : say`not given`}</Fact>
+        <Fact name={say`Length`}>{way.length_m === null ? say`not given` : length(way.length_m)}</Fact>
       </Facts>
     </>
   );
@@ -36,23 +38,27 @@ function OnePipe({ pipe }: { readonly pipe: Pipe }) {
     <div className="bank-leaf">
       <LeafHead tag={<TagLink record={conduit} strong />}>{fillWords(pipe)}</LeafHead>
       <Facts>
-        <Fact name="State">{pipe.state ? STATE_WORDS[pipe.state] : "not said"}</Fact>
-        <Fact name="Bore">{pipe.inner_diameter_mm === null ? "not given" : `${pipe.inner_diameter_mm}\u2009mm`}</Fact>
-        <Fact name="Sold as">{pipe.trade_size}</Fact>
-        <Fact name="Colour">{pipe.colour}</Fact>
-        <Fact name="Pull line">{pipe.pull_line === null ? null : pipe.pull_line ? "lies in it" : "none"}</Fact>
+        <Fact name={say`State`}>{pipe.state ? STATE_WORDS[pipe.state] : say`not said`}</Fact>
+        <Fact name={say`Bore`}>
+          {pipe.inner_diameter_mm === null ? say`not given` : `${pipe.inner_diameter_mm}\u2009mm`}
+        </Fact>
+        <Fact name={say`Sold as`}>{pipe.trade_size}</Fact>
+        <Fact name={say`Colour`}>{pipe.colour}</Fact>
+        <Fact name={say`Pull line`}>
+          {pipe.pull_line === null ? null : pipe.pull_line ? say`lies in it` : say`none`}
+        </Fact>
       </Facts>
       {occupants.length > 0 ? (
-        <LeafPart title="In it">
+        <LeafPart title={say`In it`}>
           <ul className="bank-occupants">
             {occupants.map(({ cable, life, strands, outer_diameter_mm: mm, legs }) => (
               <li key={cable.id}>
                 <TagLink record={cable} href={addressOf("cable", { of: cable.tag })} />{" "}
                 <span className="soft">
-                  {mm === null ? "diameter not given" : `${mm}\u2009mm`},{" "}
-                  {strands === 0 ? "strands not given" : `${count(strands)} strands`}
-                  {life === "out_of_use" ? ", out of use" : ""}
-                  {legs.length > 1 ? `, ${legs.length} times` : ""}
+                  {mm === null ? say`diameter not given` : `${mm}\u2009mm`},{" "}
+                  {strands === 0 ? say`strands not given` : say`${count(strands)} strands`}
+                  {life === "out_of_use" ? say`, out of use` : ""}
+                  {legs.length > 1 ? say`, ${legs.length} times` : ""}
                 </span>
               </li>
             ))}
@@ -60,13 +66,13 @@ function OnePipe({ pipe }: { readonly pipe: Pipe }) {
         </LeafPart>
       ) : null}
       {limit || lacks.length > 0 ? (
-        <LeafPart title="What its fill is held against">
-          {lacks.length > 0 ? <Lacks words={lacks.map((words) => `Not on record: ${words}.`)} /> : null}
+        <LeafPart title={say`What its fill is held against`}>
+          {lacks.length > 0 ? <Lacks words={lacks.map((words) => say`Not on record: ${words}.`)} /> : null}
           {limit ? (
             <p className="signed bank-note">
               {tooFull(pipe) ? <FindingMark shape="advice" /> : null}
               <span>
-                At most {percent(limit.value)} is usual. <span className="soft">{limit.source}.</span>
+                {sayWith`At most ${percent(limit.value)} is usual. ${<span className="soft">{limit.source}.</span>}`}
               </span>
             </p>
           ) : null}
@@ -74,8 +80,7 @@ function OnePipe({ pipe }: { readonly pipe: Pipe }) {
             <p className="signed bank-note">
               <FindingMark shape="warning" />
               <span>
-                Three cables alike, and the bore is {ratio} times their diameter: between {jams.from} and {jams.to} they
-                jam at a bend. <span className="soft">{jams.source}.</span>
+                {sayWith`Three cables alike, and the bore is ${ratio} times their diameter: between ${jams.from} and ${jams.to} they jam at a bend. ${<span className="soft">{jams.source}.</span>}`}
               </span>
             </p>
           ) : null}
@@ -83,7 +88,7 @@ function OnePipe({ pipe }: { readonly pipe: Pipe }) {
       ) : null}
       <p className="bank-goes">
         <a className="link" href={addressOf("impact", { of: conduit.tag })}>
-          What breaks with this pipe?
+          {say`What breaks with this pipe?`}
         </a>
       </p>
     </div>

@@ -1,6 +1,8 @@
 /** Pipes one by one, and cables whose pipe nobody noted. */
 import type { Occupant, Pipe } from "../../../core/pathway/answer.ts";
+import { say } from "../../../core/words/say.ts";
 import { count } from "../../controls/figures.ts";
+import { sayWith } from "../../controls/say-with.tsx";
 import { TagLink } from "../../controls/tag-link.tsx";
 import { Walked, type WalkedColumn } from "../../controls/walked.tsx";
 import { FindingMark } from "../../drawing/findings.tsx";
@@ -10,13 +12,13 @@ import { isEmpty, percent, STATE_WORDS, tooFull } from "./words.ts";
 const COLUMNS: readonly WalkedColumn<Pipe>[] = [
   {
     key: "pipe",
-    head: "pipe",
+    head: say`pipe`,
     show: ({ conduit, inside }) => (
       <>
         <TagLink record={conduit} strong />
         {inside ? (
           <span className="faint small">
-            {" in "}
+            {say` in `}
             <TagLink record={inside} />
           </span>
         ) : null}
@@ -25,25 +27,31 @@ const COLUMNS: readonly WalkedColumn<Pipe>[] = [
   },
   {
     key: "place",
-    head: "row, column",
+    head: say`row, column`,
     show: ({ row, column, inside }) =>
-      row !== null && column !== null ? `${row}, ${column}` : inside ? "" : <span className="faint">not given</span>,
+      row !== null && column !== null ? (
+        `${row}, ${column}`
+      ) : inside ? (
+        ""
+      ) : (
+        <span className="faint">{say`not given`}</span>
+      ),
   },
   {
     key: "bore",
-    head: "bore",
+    head: say`bore`,
     className: "figure",
     show: ({ inner_diameter_mm: mm }) =>
-      mm === null ? <span className="faint">not given</span> : `${count(mm)}\u2009mm`,
+      mm === null ? <span className="faint">{say`not given`}</span> : `${count(mm)}\u2009mm`,
   },
   {
     key: "state",
-    head: "state",
-    show: ({ state }) => (state ? STATE_WORDS[state] : <span className="faint">not said</span>),
+    head: say`state`,
+    show: ({ state }) => (state ? STATE_WORDS[state] : <span className="faint">{say`not said`}</span>),
   },
   {
     key: "cables",
-    head: "in it",
+    head: say`in it`,
     show: ({ occupants, pipes }) => (
       <>
         {[
@@ -55,14 +63,14 @@ const COLUMNS: readonly WalkedColumn<Pipe>[] = [
             <TagLink record={record} {...(page ? { href: addressOf(page, { of: record.tag }) } : {})} />
           </span>
         ))}
-        {occupants.length + pipes.length === 0 ? <span className="faint">empty</span> : null}
+        {occupants.length + pipes.length === 0 ? <span className="faint">{say`empty`}</span> : null}
       </>
     ),
   },
-  { key: "fill", head: "full", show: (pipe) => <Fill pipe={pipe} /> },
+  { key: "fill", head: say`full`, show: (pipe) => <Fill pipe={pipe} /> },
   {
     key: "usual",
-    head: "usual at most",
+    head: say`usual at most`,
     className: "figure",
     show: ({ fill_limit }) => (fill_limit ? percent(fill_limit.value) : ""),
   },
@@ -73,7 +81,7 @@ const BAR = 84;
 /** The bar is the bore; the stroke across it is what is usual at most. */
 function Fill({ pipe }: { readonly pipe: Pipe }) {
   if (isEmpty(pipe)) return null;
-  if (pipe.fill === null) return <span className="faint">can't be told</span>;
+  if (pipe.fill === null) return <span className="faint">{say`can't be told`}</span>;
   const width = Math.min(1, pipe.fill) * BAR;
   const limit = pipe.fill_limit ? pipe.fill_limit.value * BAR : null;
   return (
@@ -84,19 +92,11 @@ function Fill({ pipe }: { readonly pipe: Pipe }) {
         {limit === null ? null : <path d={`M${limit} 0V14`} stroke="var(--ink)" strokeWidth="1.5" />}
       </svg>
       <span>
-        {pipe.at_least ? "at least " : ""}
+        {pipe.at_least ? say`at least ` : ""}
         {percent(pipe.fill)}
       </span>
-      {tooFull(pipe) ? (
-        <>
-          <FindingMark shape="advice" /> above
-        </>
-      ) : null}
-      {pipe.jams ? (
-        <>
-          <FindingMark shape="warning" /> may jam
-        </>
-      ) : null}
+      {tooFull(pipe) ? sayWith`${<FindingMark shape="advice" />} above` : null}
+      {pipe.jams ? sayWith`${<FindingMark shape="warning" />} may jam` : null}
     </span>
   );
 }
@@ -110,7 +110,7 @@ export interface PipesProps {
 export function Pipes({ pipes, selected, onSelect }: PipesProps) {
   return (
     <Walked
-      label="Pipes"
+      label={say`Pipes`}
       className="bank-pipes"
       columns={COLUMNS}
       rows={pipes}
@@ -127,14 +127,14 @@ export function Pipes({ pipes, selected, onSelect }: PipesProps) {
 export function Loose({ loose, alone }: { readonly loose: readonly Occupant[]; readonly alone: boolean }) {
   return (
     <section className="bank-loose" aria-labelledby="bank-loose">
-      <h2 id="bank-loose">{alone ? "Cables in it" : "Cables whose pipe is not on record"}</h2>
+      <h2 id="bank-loose">{alone ? say`Cables in it` : say`Cables whose pipe is not on record`}</h2>
       <ul>
         {loose.map(({ cable, strands, outer_diameter_mm: mm }) => (
           <li key={cable.id}>
             <TagLink record={cable} strong href={addressOf("cable", { of: cable.tag })} />
             <span className="soft">
-              {strands === 0 ? "strands not on record" : `${count(strands)} strands`},{" "}
-              {mm === null ? "outer diameter not given" : `${mm}\u2009mm across`}
+              {strands === 0 ? say`strands not on record` : say`${count(strands)} strands`},{" "}
+              {mm === null ? say`outer diameter not given` : say`${mm}\u2009mm across`}
             </span>
           </li>
         ))}

@@ -1,6 +1,7 @@
 /** Words for pipes. */
 import { kindOf } from "../../../core/model/dictionary.ts";
 import type { Pipe } from "../../../core/pathway/answer.ts";
+import { say } from "../../../core/words/say.ts";
 
 const field = kindOf("conduit").fields.state;
 
@@ -15,10 +16,10 @@ export const isEmpty = ({ occupants, pipes }: Pipe): boolean => occupants.length
 
 export const fillWords = (pipe: Pipe): string =>
   isEmpty(pipe)
-    ? "empty"
+    ? say`empty`
     : pipe.fill === null
-      ? "fill can't be told"
-      : `${pipe.at_least ? "at least " : ""}${percent(pipe.fill)} full`;
+      ? say`fill can't be told`
+      : say`${pipe.at_least ? say`at least ` : ""}${percent(pipe.fill)} full`;
 
 export const tooFull = ({ fill, fill_limit }: Pipe): boolean =>
   fill !== null && fill_limit !== null && fill > fill_limit.value;

@@ -4,6 +4,7 @@
  */
 import { type KeyboardEvent, type PointerEvent, useEffect, useMemo, useRef, useState } from "react";
 import type { PlanAnswer, Spot } from "../../../core/campus-plan/answer.ts";
+import { say } from "../../../core/words/say.ts";
 import { Button } from "../../controls/button.tsx";
 import { textScale } from "../../drawing/text-scale.ts";
 import {
@@ -149,11 +150,11 @@ export function PlanDrawing({ plan, things, selected, onSelect, onOpen, asked, m
         className="plan-drawing"
         role="slider"
         tabIndex={0}
-        aria-label={`Plan of ${plan.plant || "the campus"}, north up. ${plan.sentence} The arrows step from place to way to place, Page Down goes along what is asked about, plus and minus zoom; the table says all of it.`}
+        aria-label={say`Plan of ${plan.plant || say`the campus`}, north up. ${plan.sentence} The arrows step from place to way to place, Page Down goes along what is asked about, plus and minus zoom; the table says all of it.`}
         aria-valuemin={0}
         aria-valuemax={things.all.length}
         aria-valuenow={position}
-        aria-valuetext={selected ? describe(selected) : "nothing chosen"}
+        aria-valuetext={selected ? describe(selected) : say`nothing chosen`}
         onKeyDown={onKeyDown}
         onPointerDown={onPointerDown}
         onPointerMove={onPointerMove}
@@ -182,19 +183,19 @@ export function PlanDrawing({ plan, things, selected, onSelect, onOpen, asked, m
       </div>
       <ScaleBar scale={view.scale} width={size.width} />
       <div className="plan-zoom">
-        <Button onClick={() => change(zoomed(view, size, 1.4))} title="Nearer (+)">
+        <Button onClick={() => change(zoomed(view, size, 1.4))} title={say`Nearer (+)`}>
           +
         </Button>
-        <Button onClick={() => change(zoomed(view, size, 1 / 1.4))} title="Farther (−)">
+        <Button onClick={() => change(zoomed(view, size, 1 / 1.4))} title={say`Farther (−)`}>
           −
         </Button>
         {way ? (
           <Button onClick={() => change(fitted(way, size))} title="End">
-            Fit the way
+            {say`Fit the way`}
           </Button>
         ) : null}
         <Button onClick={() => change(fitted(all, size))} title="Home">
-          Fit all
+          {say`Fit all`}
         </Button>
       </div>
     </div>

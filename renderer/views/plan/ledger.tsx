@@ -1,6 +1,7 @@
 /** The plan as a table: what is asked about in its order, else every place and way; those that can't be drawn first. */
 import { useState } from "react";
 import type { PlanAnswer } from "../../../core/campus-plan/answer.ts";
+import { say } from "../../../core/words/say.ts";
 import { Button } from "../../controls/button.tsx";
 import { count, useLength } from "../../controls/figures.ts";
 import { TagLink } from "../../controls/tag-link.tsx";
@@ -28,25 +29,25 @@ export function PlanLedger({ plan, things, selected, onSelect, onOpen }: PlanLed
   const columns: readonly WalkedColumn<Thing>[] = [
     {
       key: "tag",
-      head: plan.asked.length > 0 ? "along the way" : "place or way",
+      head: plan.asked.length > 0 ? say`along the way` : say`place or way`,
       show: (thing) => <TagLink record={refOf(thing)} strong />,
     },
-    { key: "what", head: "what it is", show: ({ place, way }) => (place ? placeWords(place) : wayWords(way)) },
+    { key: "what", head: say`what it is`, show: ({ place, way }) => (place ? placeWords(place) : wayWords(way)) },
     {
       key: "length",
-      head: "length",
+      head: say`length`,
       className: "figure",
-      show: ({ way }) => (way ? (way.length_m === null ? "not given" : length(way.length_m)) : ""),
+      show: ({ way }) => (way ? (way.length_m === null ? say`not given` : length(way.length_m)) : ""),
     },
     {
       key: "cables",
-      head: "cables",
+      head: say`cables`,
       className: "figure",
       show: ({ way }) => (way ? (way.cables === 0 ? "none" : count(way.cables)) : ""),
     },
     {
       key: "where",
-      head: "how its place is known",
+      head: say`how its place is known`,
       show: (thing) => {
         const { place, way } = thing;
         const words = place ? whereWords(place, length) : shapeWords(way, length);
@@ -65,7 +66,7 @@ export function PlanLedger({ plan, things, selected, onSelect, onOpen }: PlanLed
   return (
     <>
       <Walked
-        label={plan.asked.length > 0 ? "Along what is asked about" : "Places and ways"}
+        label={plan.asked.length > 0 ? say`Along what is asked about` : say`Places and ways`}
         className="plan-table"
         columns={columns}
         rows={shown}
@@ -77,7 +78,7 @@ export function PlanLedger({ plan, things, selected, onSelect, onOpen }: PlanLed
       {rows.length > shown.length ? (
         <p className="plan-more">
           <Button onClick={() => setMost(shown.length + FIRST)}>
-            {`Show ${count(Math.min(FIRST, rows.length - shown.length))} more of ${count(rows.length)}`}
+            {say`Show ${count(Math.min(FIRST, rows.length - shown.length))} more of ${count(rows.length)}`}
           </Button>
         </p>
       ) : null}

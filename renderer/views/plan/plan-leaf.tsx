@@ -1,6 +1,7 @@
 /** The place or way pointed at: where it lies, how well that is known, what meets there, and what can be asked of it. */
 import type { PlanAnswer, PlanPlace, PlanWay } from "../../../core/campus-plan/answer.ts";
 import { flatAround } from "../../../core/model/flat.ts";
+import { say } from "../../../core/words/say.ts";
 import { useAnswer } from "../../client/use-answer.ts";
 import { AttachedSmall } from "../../controls/attached.tsx";
 import { Cautions } from "../../controls/cautions.tsx";
@@ -11,8 +12,7 @@ import { addressOf } from "../../frame/router.ts";
 import { drawnLength, keyOf, refOf, type Thing, type Things } from "./things.ts";
 import { placeWords, shapeWords, wayWords, whereWords } from "./words.ts";
 
-export const NO_LOCATE =
-  "A plan is no locate: before anyone digs, have every utility marked as the local code says. The marks on the ground decide.";
+export const NO_LOCATE = say`A plan is no locate: before anyone digs, have every utility marked as the local code says. The marks on the ground decide.`;
 
 export interface PlanLeafProps {
   readonly plan: PlanAnswer;
@@ -28,7 +28,7 @@ export function PlanLeaf({ plan, things, selected }: PlanLeafProps) {
       {selected?.way ? <OneWay way={selected.way} things={things} /> : null}
       {selected ? <AttachedSmall record={refOf(selected)} /> : null}
       {shared.length > 0 ? (
-        <LeafPart title="In all of what is asked about">
+        <LeafPart title={say`In all of what is asked about`}>
           <p className="plan-tags">
             {shared.map((record) => (
               <TagLink key={keyOf(record)} record={record} />
@@ -37,13 +37,13 @@ export function PlanLeaf({ plan, things, selected }: PlanLeafProps) {
         </LeafPart>
       ) : null}
       {asked.length === 0 && unplaced.length > 0 ? (
-        <LeafPart title="Not on the plan">
+        <LeafPart title={say`Not on the plan`}>
           <p className="plan-tags">
             {unplaced.slice(0, 40).map((record) => (
               <TagLink key={keyOf(record)} record={record} />
             ))}
             {unplaced.length > 40 ? (
-              <span className="soft">and {unplaced.length - 40} more, first in the table</span>
+              <span className="soft">{say`and ${unplaced.length - 40} more, first in the table`}</span>
             ) : null}
           </p>
         </LeafPart>
@@ -75,15 +75,15 @@ function OnePlace({
     <>
       <LeafHead tag={<TagLink record={ref} strong />}>{placeWords(place)}</LeafHead>
       <Facts>
-        <Fact name="Place">{whereWords(place, length)}</Fact>
+        <Fact name={say`Place`}>{whereWords(place, length)}</Fact>
         {longitude !== null && latitude !== null && from === "own" ? (
-          <Fact name="Latitude, longitude">
+          <Fact name={say`Latitude, longitude`}>
             {decimal(latitude, 6)}, {decimal(longitude, 6)}
           </Fact>
         ) : null}
       </Facts>
       {ways.length > 0 ? (
-        <LeafPart title="Ways that meet here">
+        <LeafPart title={say`Ways that meet here`}>
           <ul className="plan-list">
             {[...new Set(ways)].map((way) => (
               <li key={way.ref.id}>
@@ -94,7 +94,7 @@ function OnePlace({
         </LeafPart>
       ) : null}
       {rooms.length > 0 ? (
-        <LeafPart title="Rooms in it">
+        <LeafPart title={say`Rooms in it`}>
           <p className="plan-tags">
             {rooms.map((room) => (
               <TagLink key={room.ref.id} record={room.ref} />
@@ -104,11 +104,11 @@ function OnePlace({
       ) : null}
       <p className="plan-goes">
         <a className="link" href={addressOf("impact", { of: ref.tag })}>
-          What breaks with it?
+          {say`What breaks with it?`}
         </a>
         {ref.kind === "building" ? (
           <a className="link" href={addressOf("ways", { of: ref.tag })}>
-            How many separate ways in?
+            {say`How many separate ways in?`}
           </a>
         ) : null}
       </p>
@@ -134,18 +134,18 @@ function OneWay({ way, things }: { readonly way: PlanWay; readonly things: Thing
         {ends.map((end, i) => {
           const place = end === null ? undefined : things.byKey.get(`space-${end}`)?.place;
           return (
-            <Fact key={i === 0 ? "from" : "to"} name={i === 0 ? "From" : "To"}>
-              {place ? <TagLink record={place.ref} /> : "not given"}
+            <Fact key={i === 0 ? "from" : "to"} name={i === 0 ? say`From` : say`To`}>
+              {place ? <TagLink record={place.ref} /> : say`not given`}
             </Fact>
           );
         })}
-        <Fact name="Length">{length_m === null ? "not given" : length(length_m)}</Fact>
-        <Fact name="As drawn">{drawn === null ? null : drawnWords(drawn, length_m, length)}</Fact>
-        <Fact name="Line">{shapeWords(way, length)}</Fact>
+        <Fact name={say`Length`}>{length_m === null ? say`not given` : length(length_m)}</Fact>
+        <Fact name={say`As drawn`}>{drawn === null ? null : drawnWords(drawn, length_m, length)}</Fact>
+        <Fact name={say`Line`}>{shapeWords(way, length)}</Fact>
       </Facts>
-      <LeafPart title="In it">
+      <LeafPart title={say`In it`}>
         {way.cables === 0 ? (
-          <p className="soft">No cable is on record.</p>
+          <p className="soft">{say`No cable is on record.`}</p>
         ) : (
           <ul className="plan-list">
             {[...lying.values()].map((cable) => (
@@ -158,10 +158,10 @@ function OneWay({ way, things }: { readonly way: PlanWay; readonly things: Thing
       </LeafPart>
       <p className="plan-goes">
         <a className="link" href={addressOf("pathway", { of: ref.tag })}>
-          What lies in it?
+          {say`What lies in it?`}
         </a>
         <a className="link" href={addressOf("mend", { of: ref.tag })}>
-          It is cut: how is it mended?
+          {say`It is cut: how is it mended?`}
         </a>
       </p>
     </>

@@ -3,6 +3,7 @@ import { useMemo } from "react";
 import type { PlanAnswer } from "../../../core/campus-plan/answer.ts";
 import { flatAround } from "../../../core/model/flat.ts";
 import { wayStyle } from "../../../core/paper/campus.ts";
+import { say } from "../../../core/words/say.ts";
 import { useAnswer } from "../../client/use-answer.ts";
 import { Answered } from "../../controls/answer.tsx";
 import { useLength } from "../../controls/figures.ts";
@@ -30,7 +31,7 @@ export function Plan({ values }: ViewProps) {
   if (!plan)
     return (
       <Page>
-        <Answered answer={answer} asked={of[0] ?? ""} word="Drawing the campus">
+        <Answered answer={answer} asked={of[0] ?? ""} word={say`Drawing the campus`}>
           {() => null}
         </Answered>
       </Page>
@@ -44,17 +45,16 @@ function Nothing() {
     <div className="teach">
       <GhostLine />
       <p>
-        A plan needs to know where places are. Read them from a map, as GeoJSON or KML, or type longitude and latitude
-        with each space and building.
+        {say`A plan needs to know where places are. Read them from a map, as GeoJSON or KML, or type longitude and latitude with each space and building.`}
       </p>
       <p>
         <a className="link" href={addressOf("map")}>
-          Read a map
+          {say`Read a map`}
         </a>
       </p>
       <p>
         <a className="link" href={addressOf("enter", { kind: "space" })}>
-          Enter coordinates of spaces
+          {say`Enter coordinates of spaces`}
         </a>
       </p>
     </div>
@@ -86,12 +86,12 @@ function Shown({
       answer={<Tagged text={plan.sentence} records={records} />}
       acts={
         <PrintButton name="campus.print" input={{ of: [...of] }}>
-          Print the plan
+          {say`Print the plan`}
         </PrintButton>
       }
       leaf={<PlanLeaf plan={plan} things={things} selected={selected} />}
     >
-      <Region name="drawing" label="Plan of the campus" className="plan-half">
+      <Region name="drawing" label={say`Plan of the campus`} className="plan-half">
         <PlanDrawing
           plan={plan}
           things={things}
@@ -104,7 +104,7 @@ function Shown({
         />
         <Key plan={plan} />
       </Region>
-      <Region name="ledger" label="The plan as a table" className="half-ledger plan-ledger">
+      <Region name="ledger" label={say`The plan as a table`} className="half-ledger plan-ledger">
         <PlanLedger plan={plan} things={things} selected={selected} onSelect={select} onOpen={open} />
       </Region>
     </Page>
@@ -143,7 +143,7 @@ function markOf(
   return {
     at: flatAround(middle).spot([longitude, latitude]),
     off_m: off !== "" && Number.isFinite(off_m) && off_m > 0 ? off_m : null,
-    words: said || "break",
+    words: said || say`break`,
   };
 }
 
@@ -157,10 +157,10 @@ function Key({ plan }: { readonly plan: PlanAnswer }) {
   for (const { ref, kind, at, building } of plan.places)
     if (ref.kind === "space" && at && building === null) {
       const shape = placeShape(kind, false);
-      marks.set(shape, shape === "unknown" ? "place of a kind not given" : shape.replaceAll("_", " "));
+      marks.set(shape, shape === "unknown" ? say`place of a kind not given` : shape.replaceAll("_", " "));
     }
   return (
-    <ul className="plan-key" aria-label="How the plan is drawn">
+    <ul className="plan-key" aria-label={say`How the plan is drawn`}>
       {plan.asked.map(({ record, legs }, n) =>
         legs.length === 0 ? null : (
           <li key={keyOf(record)}>

@@ -1,5 +1,6 @@
 /** North and a round length, as long as it is drawn. */
 import { roundLength } from "../../../core/paper/campus.ts";
+import { say } from "../../../core/words/say.ts";
 import { useLength } from "../../controls/figures.ts";
 
 export function ScaleBar({ scale, width }: { readonly scale: number; readonly width: number }) {
@@ -8,7 +9,7 @@ export function ScaleBar({ scale, width }: { readonly scale: number; readonly wi
   const wide = metres * scale;
   return (
     <div className="plan-scale">
-      <span className="hush">{`North is up; the bar is ${length(metres, metres < 1 ? 1 : 0)} long.`}</span>
+      <span className="hush">{say`North is up; the bar is ${length(metres, metres < 1 ? 1 : 0)} long.`}</span>
       <svg width="22" height="34" aria-hidden="true">
         <path d="M11 13 17 32 11 27 5 32Z" fill="var(--ink)" />
         <text x="11" y="10" textAnchor="middle" className="plan-north">

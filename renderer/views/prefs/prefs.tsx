@@ -2,6 +2,7 @@
 import { type ReactNode, useId } from "react";
 import type { AnswerOf } from "../../../core/operations/list.ts";
 import type { ThemeChoice } from "../../../core/operations/wire.ts";
+import { say } from "../../../core/words/say.ts";
 import { useClient } from "../../client/context.ts";
 import { askNameAgain } from "../../client/person.ts";
 import { applyTheme, BEGINNINGS, PAPERS, settings, useSettings } from "../../client/settings.ts";
@@ -11,6 +12,7 @@ import { Button } from "../../controls/button.tsx";
 import { count, UNIT_WORDS } from "../../controls/figures.ts";
 import { LeafHead, LeafPart } from "../../controls/leaf.tsx";
 import { usePrinting } from "../../controls/print-button.tsx";
+import { sayWith } from "../../controls/say-with.tsx";
 import { Page } from "../../frame/page.tsx";
 import { Region } from "../../frame/region.tsx";
 import { addressOf } from "../../frame/router.ts";
@@ -19,30 +21,34 @@ import "../../forms/forms.css";
 import "../labels/labels.css";
 import "./prefs.css";
 
-const THEMES: Readonly<Record<ThemeChoice, string>> = { system: "as the system", light: "light", dark: "dark" };
+const THEMES: Readonly<Record<ThemeChoice, string>> = {
+  system: say`as the system`,
+  light: say`light`,
+  dark: say`dark`,
+};
 
 export function Prefs() {
   const client = useClient();
   const { person, unit, theme, paper, first } = useSettings();
   return (
-    <Page answer="Each choice holds at once, for every plant that is opened on this machine." leaf={<PrefsLeaf />}>
-      <Region name="ledger" label="Preferences" className="prefs">
-        <Part title="Who works here">
+    <Page answer={say`Each choice holds at once, for every plant that is opened on this machine.`} leaf={<PrefsLeaf />}>
+      <Region name="ledger" label={say`Preferences`} className="prefs">
+        <Part title={say`Who works here`}>
           <p>
-            {person ? <b>{person}</b> : "Nobody has said yet"}
-            <span className="soft">, written beside each change in the history</span>
+            {person ? <b>{person}</b> : say`Nobody has said yet`}
+            <span className="soft">{say`, written beside each change in the history`}</span>
           </p>
-          <Button onClick={() => void askNameAgain()}>{person ? "Somebody else" : "Say who"}</Button>
+          <Button onClick={() => void askNameAgain()}>{person ? say`Somebody else` : say`Say who`}</Button>
         </Part>
         <Choice
-          title="Lengths in"
+          title={say`Lengths in`}
           value={unit}
           among={UNIT_WORDS}
           choose={(chosen) => settings.set({ unit: chosen })}
-          note="Sheath marks stay as they are printed on the sheath."
+          note={say`Sheath marks stay as they are printed on the sheath.`}
         />
         <Choice
-          title="Light or dark"
+          title={say`Light or dark`}
           value={theme}
           among={THEMES}
           choose={(chosen) => {
@@ -51,14 +57,14 @@ export function Prefs() {
           }}
         />
         <Choice
-          title="Begin with"
+          title={say`Begin with`}
           value={first}
           among={BEGINNINGS}
           choose={(chosen) => settings.set({ first: chosen })}
-          note="What is shown when the program starts."
+          note={say`What is shown when the program starts.`}
         />
         <Choice
-          title="Paper in the printer"
+          title={say`Paper in the printer`}
           value={paper}
           among={PAPERS}
           choose={(chosen) => settings.set({ paper: chosen })}
@@ -77,19 +83,19 @@ function LanguageChoice() {
   if (offered.length === 0) return null;
   const among = { "": "English", ...Object.fromEntries(offered.map(({ code, name }) => [code, name])) };
   const lacks = [
-    ...(missing > 0 ? [`${count(missing)} messages are not translated and stand in English`] : []),
-    ...(wrong > 0 ? [`${count(wrong)} translations don't fit their message and are left out`] : []),
+    ...(missing > 0 ? [say`${count(missing)} messages are not translated and stand in English`] : []),
+    ...(wrong > 0 ? [say`${count(wrong)} translations don't fit their message and are left out`] : []),
   ];
   return (
     <Choice
-      title="Language"
+      title={say`Language`}
       value={language in among ? language : ""}
       among={among}
       choose={(chosen) => settings.set({ language: chosen })}
       note={
         language === (spoken?.code ?? "")
-          ? lacks.join("; ") || "Titles in the history stay in the language in which they were written."
-          : "Spoken from the next start of the program."
+          ? lacks.join("; ") || say`Titles in the history stay in the language in which they were written.`
+          : say`Spoken from the next start of the program.`
       }
     />
   );
@@ -146,9 +152,9 @@ function LabelPart() {
   const chosen = sheets.find(({ name }) => name === labelSheet);
   const test = () => void print("label.outline", { ...(chosen ? { sheet: chosen.name } : {}), printer: labelPrinter });
   return (
-    <Part title="Labels">
+    <Part title={say`Labels`}>
       <Select
-        label="Sheet or tape, unless the page of labels says another"
+        label={say`Sheet or tape, unless the page of labels says another`}
         value={labelSheet}
         among={sheets.map(({ name }) => name)}
         choose={(tag) => settings.set({ labelSheet: tag })}
@@ -160,7 +166,7 @@ function LabelPart() {
 }
 
 const sheetWords = ({ per_page, faults }: Sheet): string =>
-  faults.length > 0 ? faults.map(({ reason }) => reason).join("; ") : `${per_page} on a page`;
+  faults.length > 0 ? faults.map(({ reason }) => reason).join("; ") : say`${per_page} on a page`;
 
 function Select({
   label,
@@ -179,11 +185,11 @@ function Select({
     <label className="form-field">
       <span>{label}</span>
       <select className="form-input" value={value} onChange={({ target }) => choose(target.value)}>
-        <option value="">the plant's usual</option>
+        <option value="">{say`the plant's usual`}</option>
         {all.map((one) => (
           <option key={one} value={one}>
             {one}
-            {among.includes(one) ? "" : " (not in this plant)"}
+            {among.includes(one) ? "" : say` (not in this plant)`}
           </option>
         ))}
       </select>
@@ -194,40 +200,38 @@ function Select({
 function PrefsLeaf() {
   return (
     <>
-      <LeafHead tag="This machine">
-        Kept in one small file in your own folder on this machine, never in the plant file: your name, these choices,
-        how tables stand, named views, notes not yet taken over, what was asked lately.
+      <LeafHead tag={say`This machine`}>
+        {say`Kept in one small file in your own folder on this machine, never in the plant file: your name, these choices, how tables stand, named views, notes not yet taken over, what was asked lately.`}
       </LeafHead>
-      <LeafPart title="A double click on a plant file">
+      <LeafPart title={say`A double click on a plant file`}>
         <p>
-          opens it here once the desktop knows of it: type <code className="tag">npx strandbook associate</code> in the
-          program's folder. With <code className="tag">--undo</code> it forgets it again.
+          {sayWith`opens it here once the desktop knows of it: type ${<code className="tag">{say`npx strandbook associate`}</code>} in the program's folder. With ${<code className="tag">{say`--undo`}</code>} it forgets it again.`}
         </p>
       </LeafPart>
-      <LeafPart title="The plant itself says">
+      <LeafPart title={say`The plant itself says`}>
         <ul className="prefs-links">
           <li>
             <a className="link" href={addressOf("limits")}>
-              which limits and policies are in use
+              {say`which limits and policies are in use`}
             </a>
           </li>
           <li>
             <a className="link" href={addressOf("enter", { kind: "limit_value" })}>
-              its own limits and policies, in a table
+              {say`its own limits and policies, in a table`}
             </a>
           </li>
           <li>
             <a className="link" href={addressOf("enter", { kind: "label_template" })}>
-              the wording of its labels
+              {say`the wording of its labels`}
             </a>
           </li>
           <li>
             <a className="link" href={addressOf("enter", { kind: "label_sheet" })}>
-              its label sheets
+              {say`its label sheets`}
             </a>
           </li>
         </ul>
-        <p className="soft">Those are records: they go with the file, and each change of them stands in the history.</p>
+        <p className="soft">{say`Those are records: they go with the file, and each change of them stands in the history.`}</p>
       </LeafPart>
     </>
   );

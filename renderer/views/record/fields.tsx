@@ -4,7 +4,9 @@ import { type KeyboardEvent, useCallback, useMemo, useRef, useState, useSyncExte
 import { type KindName, kindOf } from "../../../core/model/dictionary.ts";
 import { physical, provenance } from "../../../core/model/kind.ts";
 import type { PageField, RecordPage } from "../../../core/store/record-page.ts";
+import { say } from "../../../core/words/say.ts";
 import { Button } from "../../controls/button.tsx";
+import { sayWith } from "../../controls/say-with.tsx";
 import { TagLink } from "../../controls/tag-link.tsx";
 import { helpMark } from "../../frame/help-about.ts";
 import { CellEditor } from "../../grid/CellEditor.tsx";
@@ -26,8 +28,8 @@ interface Props {
 }
 
 const GROUPS = [
-  { title: "Life and owner", fields: new Set(Object.keys(physical)) },
-  { title: "How it is known", fields: new Set(Object.keys(provenance)) },
+  { title: say`Life and owner`, fields: new Set(Object.keys(physical)) },
+  { title: say`How it is known`, fields: new Set(Object.keys(provenance)) },
 ] as const;
 
 const own = (id: string): boolean => !GROUPS.some((group) => group.fields.has(id));
@@ -83,7 +85,7 @@ function FieldRow(
     readonly onNext: (step: number) => void;
   },
 ) {
-  const { page, column, field, habits, readOnly, calls, suggest, say, onNext } = props;
+  const { page, column, field, habits, readOnly, calls, suggest, say: tells, onNext } = props;
   const { kind, id } = page;
   const typed = typedOf(kind);
   useSyncExternalStore(typed.subscribe, () => typed.stamp);
@@ -101,7 +103,7 @@ function FieldRow(
   const name = field.ref?.tag ?? null;
   const typing = (text: string) => typed.edit({ row: key, field: column.id, text });
   const begin = (text: string | null) => {
-    if (readOnly) return say(readOnly);
+    if (readOnly) return tells(readOnly);
     if (text !== null) typing(text);
     setEdit({
       initial: text ?? cell?.text ?? editText(column.field, field.value, name, habits.lengths),
@@ -111,9 +113,9 @@ function FieldRow(
   const keep = useCallback(
     async (text: string, found: Found | null) => {
       const result = await commit(kind, [{ row: key, field: column.id, text, found }], typed, known, habits, calls);
-      say(result.refused > 0 ? "Not written: the reason stands under the field." : "Written.");
+      tells(result.refused > 0 ? say`Not written: the reason stands under the field.` : "Written.");
     },
-    [kind, key, column.id, typed, known, habits, calls, say],
+    [kind, key, column.id, typed, known, habits, calls, tells],
   );
   const end = (command: Command, text: string, found: Found | null) => {
     const before = edit;
@@ -155,7 +157,7 @@ function FieldRow(
               source={sourceFor(column, subject)}
               suggest={suggest}
               habits={habits}
-              label={`${column.field.label} of ${page.address}`}
+              label={say`${column.field.label} of ${page.address}`}
               onType={typing}
               onEnd={end}
             />
@@ -166,14 +168,14 @@ function FieldRow(
               ref={button}
               type="button"
               className="field-button"
-              aria-label={`${column.field.label}: ${shownWords(cell?.text, text, unit)}. Change it`}
+              aria-label={say`${column.field.label}: ${shownWords(cell?.text, text, unit)}. Change it`}
               onClick={() => begin(null)}
               onKeyDown={pressed}
             >
               {cell ? (
-                <span className="cell-typed">{cell.text || "empty"}</span>
+                <span className="cell-typed">{cell.text || say`empty`}</span>
               ) : text === "" ? (
-                <span className="faint">not given</span>
+                <span className="faint">{say`not given`}</span>
               ) : (
                 <span className={column.mono && !field.ref ? "tag" : undefined}>
                   {field.ref ? <span className="tag">{text}</span> : text}
@@ -181,13 +183,13 @@ function FieldRow(
                 </span>
               )}
             </button>
-            {field.ref && !cell ? <TagLink record={field.ref} words="open" /> : null}
+            {field.ref && !cell ? <TagLink record={field.ref} words={say`open`} /> : null}
           </>
         )}
         {cell?.state === "refused" ? (
           <p className="field-reason" role="note">
-            {kindOf(kind).fields[column.id]?.label} {cell.reason}. Kept as typed, not written.{" "}
-            <Button onClick={() => typed.drop(key, column.id)}>Leave it as it was</Button>
+            {sayWith`${kindOf(kind).fields[column.id]?.label} ${cell.reason}. Kept as typed, not written.`}{" "}
+            <Button onClick={() => typed.drop(key, column.id)}>{say`Leave it as it was`}</Button>
           </p>
         ) : null}
       </dd>
@@ -197,6 +199,6 @@ function FieldRow(
 
 /** What is read aloud of a field is what is seen: typed and not yet written, nothing, or the value with its unit. */
 function shownWords(typed: string | undefined, text: string, unit: string | null | undefined): string {
-  if (typed !== undefined) return typed || "empty";
-  return text === "" ? "not given" : `${text}${unit ? ` ${unit}` : ""}`;
+  if (typed !== undefined) return typed || say`empty`;
+  return text === "" ? say`not given` : `${text}${unit ? ` ${unit}` : ""}`;
 }

@@ -3,6 +3,7 @@ import { useMemo, useState } from "react";
 import { isKindName, KINDS, type KindName } from "../../../core/model/dictionary.ts";
 import type { Failure } from "../../../core/result.ts";
 import type { RecordPage } from "../../../core/store/record-page.ts";
+import { say } from "../../../core/words/say.ts";
 import { useSettings } from "../../client/settings.ts";
 import { useAct } from "../../client/use-act.ts";
 import { useAnswer } from "../../client/use-answer.ts";
@@ -13,10 +14,11 @@ import { counted } from "../../controls/figures.ts";
 import { LeafPart } from "../../controls/leaf.tsx";
 import { NearBy } from "../../controls/near-by.tsx";
 import { Said } from "../../controls/said.tsx";
+import { sayWith } from "../../controls/say-with.tsx";
 import { TagLink } from "../../controls/tag-link.tsx";
 import { FindingMark } from "../../drawing/findings.tsx";
 import { when } from "../../frame/ages.ts";
-import { say, sayRefused } from "../../frame/notices.tsx";
+import { notify, sayRefused } from "../../frame/notices.tsx";
 import { Page } from "../../frame/page.tsx";
 import { Region } from "../../frame/region.tsx";
 import { addressOf, go } from "../../frame/router.ts";
@@ -44,16 +46,16 @@ export function RecordView({ values }: ViewProps) {
   const asked = known ?? (matches.length === 1 && first ? { kind: first.kind, id: first.id } : null);
   const page = useAnswer("record.page", asked);
   if (!known && !tag)
-    return <Page answer="Type a tag, or part of one, into the blank: a building, a cable, a port, a circuit." />;
+    return <Page answer={say`Type a tag, or part of one, into the blank: a building, a cable, a port, a circuit.`} />;
   if (!asked && resolved.value && matches.length === 0)
     return (
-      <Page answer={`Nothing on record is called ${tag}.`}>
+      <Page answer={say`Nothing on record is called ${tag}.`}>
         <NearBy asked={tag ?? ""} />
       </Page>
     );
   if (!asked && resolved.value)
     return (
-      <Page answer={`${tag} may be any of ${matches.length} records.`}>
+      <Page answer={say`${tag} may be any of ${matches.length} records.`}>
         <ul className="record-choice">
           {matches.map((match) => (
             <li key={`${match.kind} ${match.id}`}>
@@ -65,7 +67,7 @@ export function RecordView({ values }: ViewProps) {
     );
   if (!page.value)
     return (
-      <Page {...(asked ? { sentence: <Question kind={asked.kind} address={tag || `number ${asked.id}`} /> } : {})}>
+      <Page {...(asked ? { sentence: <Question kind={asked.kind} address={tag || say`number ${asked.id}`} /> } : {})}>
         {asked ? (
           <>
             <Answered answer={page} word="Reading">
@@ -74,7 +76,7 @@ export function RecordView({ values }: ViewProps) {
             {page.error ? <NearBy asked={tag ?? ""} kinds={[asked.kind]} /> : null}
           </>
         ) : (
-          <Answered answer={resolved} word="Looking it up">
+          <Answered answer={resolved} word={say`Looking it up`}>
             {() => null}
           </Answered>
         )}
@@ -98,7 +100,7 @@ function Shown({ page }: { readonly page: RecordPage }) {
     const reply = await act("record.remove", { kind, ids: [id], revs: [page.rev] });
     if (!reply) return;
     if (reply.ok) {
-      say(`${reply.value.summary}. Undo brings it back.`);
+      notify(say`${reply.value.summary}. Undo brings it back.`);
       go("enter", { kind });
     } else if (reply.error.code === "rests_on") setFailure(reply.error);
     else sayRefused(reply.error);
@@ -113,27 +115,27 @@ function Shown({ page }: { readonly page: RecordPage }) {
               {words}
             </a>
           ))}
-          {readOnly ? null : <Button onClick={() => void remove()}>Delete</Button>}
+          {readOnly ? null : <Button onClick={() => void remove()}>{say`Delete`}</Button>}
         </>
       }
       answer={<Answer page={page} />}
       leaf={<Beside page={page} />}
     >
       <div className="record">
-        <Region name="ledger" label="Fields" className="record-left">
-          <Fields page={page} habits={habits} readOnly={readOnly} calls={calls} suggest={suggest} say={say} />
+        <Region name="ledger" label={say`Fields`} className="record-left">
+          <Fields page={page} habits={habits} readOnly={readOnly} calls={calls} suggest={suggest} say={notify} />
         </Region>
         <div className="record-right">
           <section aria-labelledby="kept-with-it">
-            <h2 id="kept-with-it">Photos and files</h2>
+            <h2 id="kept-with-it">{say`Photos and files`}</h2>
             <Attached record={{ kind, id }} name={address} readOnly={readOnly} />
           </section>
           <section aria-labelledby="rests-on">
-            <h2 id="rests-on">What it rests on</h2>
+            <h2 id="rests-on">{say`What it rests on`}</h2>
             <RestsOn page={page} />
           </section>
           <section aria-labelledby="resting-on-it">
-            <h2 id="resting-on-it">What rests on it</h2>
+            <h2 id="resting-on-it">{say`What rests on it`}</h2>
             <Resting page={page} />
           </section>
         </div>
@@ -144,7 +146,7 @@ function Shown({ page }: { readonly page: RecordPage }) {
           rows={[{ id, rev: page.rev, address, values: {}, shown: {} }]}
           failure={failure}
           onDone={(said) => {
-            say(said);
+            notify(said);
             go("enter", { kind });
           }}
           onClose={() => setFailure(null)}
@@ -155,11 +157,7 @@ function Shown({ page }: { readonly page: RecordPage }) {
 }
 
 function Question({ kind, address }: { readonly kind: KindName; readonly address: string }) {
-  return (
-    <h1>
-      What is {KINDS[kind].one} <span className="tag strong">{address}</span>?
-    </h1>
-  );
+  return <h1>{sayWith`What is ${KINDS[kind].one} ${<span className="tag strong">{address}</span>}?`}</h1>;
 }
 
 const TRACED: readonly KindName[] = ["port", "position", "strand", "section", "circuit", "interface"];
@@ -179,20 +177,21 @@ const ON_PLAN: readonly KindName[] = ["building", "space", "pathway", "conduit",
 
 function questionsFor(kind: KindName, address: string): { words: string; href: string }[] {
   const asked: { words: string; href: string }[] = [];
-  if (TRACED.includes(kind)) asked.push({ words: "Where does it go?", href: addressOf("find", { of: address }) });
+  if (TRACED.includes(kind)) asked.push({ words: say`Where does it go?`, href: addressOf("find", { of: address }) });
   if (kind === "building" || kind === "space")
-    asked.push({ words: "What feeds it?", href: addressOf("feeds", { of: address }) });
+    asked.push({ words: say`What feeds it?`, href: addressOf("feeds", { of: address }) });
   if (kind === "space")
-    asked.push({ words: "Take strands out of a cable here", href: addressOf("breakout", { place: address }) });
-  if (kind === "cable") asked.push({ words: "See it drawn", href: addressOf("cable", { of: address }) });
+    asked.push({ words: say`Take strands out of a cable here`, href: addressOf("breakout", { place: address }) });
+  if (kind === "cable") asked.push({ words: say`See it drawn`, href: addressOf("cable", { of: address }) });
   if (kind === "pathway" || kind === "conduit")
-    asked.push({ words: "What lies in it?", href: addressOf("pathway", { of: address }) });
-  if (LOSABLE.includes(kind)) asked.push({ words: "What breaks with it?", href: addressOf("impact", { of: address }) });
-  if (kind === "building") asked.push({ words: "What cuts it off?", href: addressOf("ways", { of: address }) });
-  if (ON_PLAN.includes(kind)) asked.push({ words: "On the plan", href: addressOf("plan", { of: address }) });
+    asked.push({ words: say`What lies in it?`, href: addressOf("pathway", { of: address }) });
+  if (LOSABLE.includes(kind))
+    asked.push({ words: say`What breaks with it?`, href: addressOf("impact", { of: address }) });
+  if (kind === "building") asked.push({ words: say`What cuts it off?`, href: addressOf("ways", { of: address }) });
+  if (ON_PLAN.includes(kind)) asked.push({ words: say`On the plan`, href: addressOf("plan", { of: address }) });
   const inside = HOLDS[kind];
   if (inside)
-    asked.push({ words: `Its ${KINDS[inside].many}`, href: addressOf("enter", { kind: inside, in: address }) });
+    asked.push({ words: say`Its ${KINDS[inside].many}`, href: addressOf("enter", { kind: inside, in: address }) });
   return asked;
 }
 
@@ -212,7 +211,7 @@ function Answer({ page }: { readonly page: RecordPage }) {
       {capital(article(KINDS[kind].one))} {KINDS[kind].one}
       {life?.value && life.value !== "in_place" ? `, ${life.shown}` : ""}
       {carried.length > 0
-        ? ` that carries ${listed(carried.map((group) => counted(group.count, KINDS[group.kind].one, KINDS[group.kind].many)))}`
+        ? say` that carries ${listed(carried.map((group) => counted(group.count, KINDS[group.kind].one, KINDS[group.kind].many)))}`
         : ""}
       . {KINDS[kind].help}
     </>
@@ -224,7 +223,7 @@ function Beside({ page }: { readonly page: RecordPage }) {
   return (
     <>
       {findings.length > 0 ? (
-        <LeafPart title="Findings">
+        <LeafPart title={say`Findings`}>
           <ul className="leaf-findings">
             {findings.map((finding) => (
               <li key={`${finding.rule} ${finding.key}`}>
@@ -232,7 +231,7 @@ function Beside({ page }: { readonly page: RecordPage }) {
                 <span>
                   <Said text={finding.sentence} records={finding.records} />{" "}
                   <a className="line-link" href={addressOf("check", { by: finding.rule })}>
-                    Open in Check
+                    {say`Open in Check`}
                   </a>
                 </span>
               </li>
@@ -240,19 +239,19 @@ function Beside({ page }: { readonly page: RecordPage }) {
           </ul>
         </LeafPart>
       ) : null}
-      <LeafPart title="Labels">
+      <LeafPart title={say`Labels`}>
         {page.labels.length === 0 ? (
-          <p className="soft">No label of it is on record.</p>
+          <p className="soft">{say`No label of it is on record.`}</p>
         ) : (
           <ul className="leaf-list">
             {page.labels.map((label) => (
               <li key={label.id}>
                 <TagLink
                   record={{ kind: "label", id: label.id, tag: label.address }}
-                  words={String(label.values.text ?? "without a text")}
+                  words={String(label.values.text ?? say`without a text`)}
                 />
                 <span className="soft">
-                  {[label.shown.space_id && `at ${label.shown.space_id}`, label.values.state ?? "not seen yet"]
+                  {[label.shown.space_id && say`at ${label.shown.space_id}`, label.values.state ?? say`not seen yet`]
                     .filter(Boolean)
                     .join(", ")}
                 </span>
@@ -261,8 +260,8 @@ function Beside({ page }: { readonly page: RecordPage }) {
           </ul>
         )}
       </LeafPart>
-      <LeafPart title="History">
-        {page.history.length === 0 ? <p className="soft">Nothing is on record of how it came here.</p> : null}
+      <LeafPart title={say`History`}>
+        {page.history.length === 0 ? <p className="soft">{say`Nothing is on record of how it came here.`}</p> : null}
         <ol className="record-history">
           {page.history.map((item) => (
             <li key={`${item.id}`} className={item.undone ? "undone" : ""}>
@@ -271,7 +270,7 @@ function Beside({ page }: { readonly page: RecordPage }) {
                   {when(item.at)}
                 </a>
                 , {item.author}
-                {item.undone ? ", undone" : ""}
+                {item.undone ? say`, undone` : ""}
                 {item.reason ? <span className="soft"> · {item.reason}</span> : null}
               </p>
               <ul className="changes narrow">

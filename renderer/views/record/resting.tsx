@@ -1,12 +1,13 @@
 /** What a record rests on, and what rests on it. */
 import { KINDS } from "../../../core/model/dictionary.ts";
 import type { RecordPage, RestingGroup } from "../../../core/store/record-page.ts";
+import { say } from "../../../core/words/say.ts";
 import { count, counted } from "../../controls/figures.ts";
 import { TagLink } from "../../controls/tag-link.tsx";
 import { addressOf } from "../../frame/router.ts";
 
 export function RestsOn({ page }: { readonly page: RecordPage }) {
-  if (page.rests_on.length === 0) return <p className="soft">It rests on no other record.</p>;
+  if (page.rests_on.length === 0) return <p className="soft">{say`It rests on no other record.`}</p>;
   return (
     <ul className="rests">
       {page.rests_on.map((ref) => (
@@ -23,7 +24,8 @@ export function RestsOn({ page }: { readonly page: RecordPage }) {
 const SHOWN = 8;
 
 export function Resting({ page }: { readonly page: RecordPage }) {
-  if (page.resting.length === 0) return <p className="soft">Nothing rests on it: it can be deleted by itself.</p>;
+  if (page.resting.length === 0)
+    return <p className="soft">{say`Nothing rests on it: it can be deleted by itself.`}</p>;
   return (
     <ul className="rests">
       {page.resting.map((group) => (
@@ -39,17 +41,17 @@ function Group({ group, page }: { readonly group: RestingGroup; readonly page: R
   const inTable = addressOf("enter", { kind, where: `${field}=${page.address}` });
   return (
     <li className="resting-group">
-      <a className="resting-count link" href={inTable} title={`Show them in the table of ${many}`}>
+      <a className="resting-count link" href={inTable} title={say`Show them in the table of ${many}`}>
         {counted(group.count, one, many)}
       </a>
-      {label === KINDS[page.kind].one || label === "on" ? null : <span className="soft"> as {label}</span>}
+      {label === KINDS[page.kind].one || label === "on" ? null : <span className="soft">{say` as ${label}`}</span>}
       <span className="resting-tags">
         {first.slice(0, SHOWN).map((ref) => (
           <TagLink key={ref.id} record={ref} />
         ))}
         {group.count > SHOWN ? (
           <a className="link soft" href={inTable}>
-            and {count(group.count - Math.min(SHOWN, first.length))} more
+            {say`and ${count(group.count - Math.min(SHOWN, first.length))} more`}
           </a>
         ) : null}
       </span>

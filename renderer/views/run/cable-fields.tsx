@@ -1,4 +1,6 @@
 /** What the cable is: its number, kind, strands, and how its marks are printed. */
+
+import { say } from "../../../core/words/say.ts";
 import { Field } from "./field.tsx";
 import { Beside, useAnyTold, useTold } from "./told.tsx";
 import type { TypedRun } from "./typed.ts";
@@ -9,8 +11,8 @@ interface Props {
 }
 
 const LABELS = {
-  ...{ tag: "number", type: "type", strands: "strands", per_tube: "in a tube", mark_unit: "marks in" },
-  ...{ installed_on: "pulled in on", name: "name", run: "run", reel: "reel", notes: "notes" },
+  ...{ tag: "number", type: "type", strands: "strands", per_tube: say`in a tube`, mark_unit: say`marks in` },
+  ...{ installed_on: say`pulled in on`, name: "name", run: "run", reel: "reel", notes: "notes" },
 } as const;
 
 type Name = keyof typeof LABELS;
@@ -36,8 +38,8 @@ export function CableFields({ typed, type }: Props) {
   return (
     <div className="form-group run-cable">
       {field("tag", 10, "F-096")}
-      {field("type", 16, "its data sheet")}
-      {field("strands", 6, "as the type says")}
+      {field("type", 16, say`its data sheet`)}
+      {field("strands", 6, say`as the type says`)}
       {field("per_tube", 4)}
       <div className="form-field">
         <span aria-hidden="true">{LABELS.mark_unit}</span>
@@ -67,9 +69,9 @@ function MarkUnit({ typed, type }: Props) {
       onChange={(event) => type({ ...typed, mark_unit: event.target.value as TypedRun["mark_unit"] })}
       {...told}
     >
-      <option value="">not given</option>
-      <option value="m">metres</option>
-      <option value="ft">feet</option>
+      <option value="">{say`not given`}</option>
+      <option value="m">{say`metres`}</option>
+      <option value="ft">{say`feet`}</option>
     </select>
   );
 }

@@ -1,6 +1,7 @@
 /** Runs that lie on the desk: left unfinished, or entered and still there should the entry be undone. */
 import { useEffect, useState } from "react";
 import type { AnswerOf } from "../../../core/operations/list.ts";
+import { say } from "../../../core/words/say.ts";
 import { useClient } from "../../client/context.ts";
 import { when } from "../../frame/ages.ts";
 import { addressOf } from "../../frame/router.ts";
@@ -32,8 +33,8 @@ export function DeskList({ open, turn, throwAway }: Props) {
   const entered = items.filter((item) => item.entered !== null && item.id !== open);
   return (
     <>
-      <Listed title="Left unfinished" items={unfinished} throwAway={throwAway} />
-      <Listed title="Entered lately" items={entered} throwAway={throwAway} />
+      <Listed title={say`Left unfinished`} items={unfinished} throwAway={throwAway} />
+      <Listed title={say`Entered lately`} items={entered} throwAway={throwAway} />
     </>
   );
 }
@@ -53,7 +54,7 @@ function Listed({ title, items, throwAway }: ListedProps) {
       <ul className="run-desk">
         {items.map((item) => (
           <li key={item.id}>
-            <a href={addressOf("run", { draft: String(item.id) })}>{item.name || "without a number or place"}</a>
+            <a href={addressOf("run", { draft: String(item.id) })}>{item.name || say`without a number or place`}</a>
             <span className="soft">
               {when(item.kept_at)}, {item.kept_by}
             </span>
@@ -61,7 +62,7 @@ function Listed({ title, items, throwAway }: ListedProps) {
               <button
                 type="button"
                 className="form-take-out"
-                aria-label={`Throw away ${item.name || "the nameless one"}`}
+                aria-label={say`Throw away ${item.name || say`the nameless one`}`}
                 onClick={() => throwAway(item.id, item.name)}
               >
                 ×

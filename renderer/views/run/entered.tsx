@@ -1,6 +1,8 @@
 /** What is next with a cable that was just entered: its photos, each with what it shows; its labels; its page. */
 import type { RefObject } from "react";
+import { say } from "../../../core/words/say.ts";
 import { KeepFiles, type Subject } from "../../controls/keep-files.tsx";
+import { sayWith } from "../../controls/say-with.tsx";
 import { addressOf } from "../../frame/router.ts";
 import type { RunPlan, TypedRun } from "./typed.ts";
 
@@ -36,11 +38,10 @@ interface Props {
 export function Entered({ run: { tag, things }, first }: Props) {
   return (
     <section className="run-entered" aria-labelledby="run-photos">
-      <h2 id="run-photos">Photos of {tag}</h2>
+      <h2 id="run-photos">{say`Photos of ${tag}`}</h2>
       <KeepFiles subjects={things} chooser={first} />
       <p>
-        Then <a href={addressOf("labels", { of: tag })}>print its labels</a>, or{" "}
-        <a href={addressOf("cable", { of: tag })}>look at {tag}</a>. The next cable is typed below.
+        {sayWith`Then ${<a href={addressOf("labels", { of: tag })}>{say`print its labels`}</a>}, or ${<a href={addressOf("cable", { of: tag })}>{say`look at ${tag}`}</a>}. The next cable is typed below.`}
       </p>
     </section>
   );

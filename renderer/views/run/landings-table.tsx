@@ -1,5 +1,6 @@
 /** Strands landed at the cable's two ends: the panels of the room are offered, and its first free ports for just so many. */
 import { KINDS } from "../../../core/model/dictionary.ts";
+import { say } from "../../../core/words/say.ts";
 import { useAnswer } from "../../client/use-answer.ts";
 import { Field, focusField, thenFocus } from "./field.tsx";
 import { within } from "./stops-table.tsx";
@@ -12,7 +13,13 @@ interface Props {
   readonly type: (next: TypedRun) => void;
 }
 
-const LABELS = { end: "end", strands: "strands", panel: "panel", ports: "ports", method: "how" } as const;
+const LABELS = {
+  end: say`end`,
+  strands: say`strands`,
+  panel: say`panel`,
+  ports: say`ports`,
+  method: say`how`,
+} as const;
 const METHODS = KINDS.termination.fields.method.values;
 
 export function LandingsTable({ typed, type }: Props) {
@@ -40,7 +47,7 @@ function Landing({ typed, row, at, fresh, set, takeOut }: RowProps) {
   const told = useAnyTold(path);
   const asked = strandCount(row.strands);
   const panels = (there?.panels ?? []).map(({ panel, ports, free }) => ({
-    ...{ text: within(panel.tag, space), found: null, aside: `${free.length} of ${ports} ports free` },
+    ...{ text: within(panel.tag, space), found: null, aside: say`${free.length} of ${ports} ports free` },
     free,
   }));
   const field = (name: "strands" | "panel" | "ports", more: object = {}) => (
@@ -48,7 +55,7 @@ function Landing({ typed, row, at, fresh, set, takeOut }: RowProps) {
       <Field
         at={`${path}.${name}`}
         row={path}
-        label={`${LABELS[name]}, landing ${at + 1}`}
+        label={say`${LABELS[name]}, landing ${at + 1}`}
         value={row[name]}
         onChange={(text) => set({ [name]: text })}
         onEnter={() => focusField(`landings.${at + 1}.strands`)}
@@ -63,12 +70,12 @@ function Landing({ typed, row, at, fresh, set, takeOut }: RowProps) {
         <td>
           <select
             className="form-input"
-            aria-label={`${LABELS.end}, landing ${at + 1}`}
+            aria-label={say`${LABELS.end}, landing ${at + 1}`}
             value={row.end}
             onChange={(event) => set({ end: event.target.value as LandingRow["end"] })}
           >
-            <option value="A">A, {typed.stops[0]?.space || "first place"}</option>
-            <option value="B">B, {(typed.stops.length > 1 && typed.stops.at(-1)?.space) || "last place"}</option>
+            <option value="A">A, {typed.stops[0]?.space || say`first place`}</option>
+            <option value="B">B, {(typed.stops.length > 1 && typed.stops.at(-1)?.space) || say`last place`}</option>
           </select>
         </td>
         {field("strands", { placeholder: fresh ? "1-24" : "" })}
@@ -83,7 +90,7 @@ function Landing({ typed, row, at, fresh, set, takeOut }: RowProps) {
         <td>
           <Method {...{ row, at, path, set }} />
         </td>
-        <td>{fresh ? null : <TakeOut label={`Take out landing ${at + 1}`} takeOut={takeOut} />}</td>
+        <td>{fresh ? null : <TakeOut label={say`Take out landing ${at + 1}`} takeOut={takeOut} />}</td>
       </tr>
       {told ? (
         <tr>
@@ -101,12 +108,12 @@ function Method({ row, at, path, set }: Pick<RowProps, "row" | "at" | "set"> & {
   return (
     <select
       className="form-input"
-      aria-label={`${LABELS.method}, landing ${at + 1}`}
+      aria-label={say`${LABELS.method}, landing ${at + 1}`}
       value={row.method}
       onChange={(event) => set({ method: event.target.value })}
       {...told}
     >
-      <option value="">not known</option>
+      <option value="">{say`not known`}</option>
       {Object.entries(METHODS).map(([value, words]) => (
         <option key={value} value={value}>
           {words}

@@ -1,5 +1,7 @@
 /** Panels and cases that are named and not on record: made only where that is said, one by one. */
 import { CONNECTORS } from "../../../core/model/lists.ts";
+import { say } from "../../../core/words/say.ts";
+import { sayWith } from "../../controls/say-with.tsx";
 import { Field, thenFocus } from "./field.tsx";
 import { Beside, useAnyTold } from "./told.tsx";
 import type { MakeRow, RunPlan, TypedRun } from "./typed.ts";
@@ -10,7 +12,7 @@ interface Props {
   readonly missing: RunPlan["missing"];
 }
 
-const WORDS = { panel: "panel", closure: "case" } as const;
+const WORDS = { panel: say`panel`, closure: say`case` } as const;
 
 export function MakeList({ typed, type, missing }: Props) {
   const { make } = typed;
@@ -22,7 +24,7 @@ export function MakeList({ typed, type, missing }: Props) {
   if (make.length + lacking.length === 0) return null;
   return (
     <section aria-labelledby="run-make" className="run-make">
-      <h2 id="run-make">Named here, not on record</h2>
+      <h2 id="run-make">{say`Named here, not on record`}</h2>
       <ul>
         {make.map((row, at) => (
           <Made
@@ -43,9 +45,7 @@ export function MakeList({ typed, type, missing }: Props) {
                   thenFocus(() => put([...make, made]), `make.${make.length}.numbers`);
                 }}
               />
-              <span>
-                make {WORDS[kind]} <span className="tag">{address}</span>
-              </span>
+              <span>{sayWith`make ${WORDS[kind]} ${<span className="tag">{address}</span>}`}</span>
             </label>
           </li>
         ))}
@@ -69,27 +69,25 @@ function Made({ row, at, set, leave }: MadeProps) {
     <li>
       <label>
         <input type="checkbox" checked onChange={leave} />
-        <span>
-          make {WORDS[row.kind]} <span className="tag">{row.address}</span>
-        </span>
+        <span>{sayWith`make ${WORDS[row.kind]} ${<span className="tag">{row.address}</span>}`}</span>
       </label>
       <Field
         at={`${path}.numbers`}
         row={path}
-        label={panel ? `Ports of ${row.address}` : `Trays of ${row.address}`}
+        label={panel ? say`Ports of ${row.address}` : say`Trays of ${row.address}`}
         value={row.numbers}
         onChange={(numbers) => set({ numbers })}
-        placeholder={panel ? "ports, such as 01..24" : "trays, such as T1..T4"}
+        placeholder={panel ? say`ports, such as 01..24` : say`trays, such as T1..T4`}
         mono
       />
       {panel ? (
         <select
           className="form-input"
-          aria-label={`Plug of ${row.address}`}
+          aria-label={say`Plug of ${row.address}`}
           value={row.connector}
           onChange={(event) => set({ connector: event.target.value })}
         >
-          <option value="">Which plug?</option>
+          <option value="">{say`Which plug?`}</option>
           {Object.entries(CONNECTORS).map(([value, words]) => (
             <option key={value} value={value}>
               {words}
@@ -100,10 +98,10 @@ function Made({ row, at, set, leave }: MadeProps) {
         <Field
           at={`${path}.capacity`}
           row={path}
-          label={`Splices that a tray of ${row.address} takes`}
+          label={say`Splices that a tray of ${row.address} takes`}
           value={row.capacity}
           onChange={(capacity) => set({ capacity })}
-          placeholder="splices a tray"
+          placeholder={say`splices a tray`}
           size={12}
         />
       )}

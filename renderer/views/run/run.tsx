@@ -1,10 +1,11 @@
 /** "How does a new cable run?": typed on one page, drawn as it grows, kept unfinished, entered as one change. */
 import { type KeyboardEvent, useEffect, useMemo, useRef, useState } from "react";
 import type { Failure } from "../../../core/result.ts";
+import { say } from "../../../core/words/say.ts";
 import { useAct } from "../../client/use-act.ts";
 import { Button } from "../../controls/button.tsx";
 import { Refused } from "../../controls/refused.tsx";
-import { say } from "../../frame/notices.tsx";
+import { notify } from "../../frame/notices.tsx";
 import { Page } from "../../frame/page.tsx";
 import { Region } from "../../frame/region.tsx";
 import { go } from "../../frame/router.ts";
@@ -62,7 +63,7 @@ export function Run({ values }: ViewProps) {
     const reply = await act("run.enter", { ...inputOf(typed), digest: plan.digest, ...draft });
     if (!reply) return;
     if (!reply.ok) return setRefused(reply.error);
-    say(`${typed.tag} is entered. One undo takes all of it back.`);
+    notify(say`${typed.tag} is entered. One undo takes all of it back.`);
     setEntered(enteredRun(typed, plan));
     go("run");
   };
@@ -70,7 +71,7 @@ export function Run({ values }: ViewProps) {
     const reply = await act("desk.throw_away", { form: "run", id });
     if (!reply) return;
     if (!reply.ok) return setRefused(reply.error);
-    say(`${name || "What was typed"} is thrown away.`);
+    notify(say`${name || say`What was typed`} is thrown away.`);
     setThrown((before) => before + 1);
     if (id === desk.id) go("run");
   };
@@ -87,7 +88,7 @@ export function Run({ values }: ViewProps) {
         <Page
           acts={
             <>
-              {desk.id === null ? null : <Button onClick={() => go("run")}>Begin another</Button>}
+              {desk.id === null ? null : <Button onClick={() => go("run")}>{say`Begin another`}</Button>}
               <Button
                 filled
                 disabled={!may}
@@ -95,15 +96,15 @@ export function Run({ values }: ViewProps) {
                 title="Ctrl+Enter"
                 onClick={() => void enter()}
               >
-                {typed.tag.trim() ? `Enter ${typed.tag.trim()}` : "Enter the cable"}
+                {typed.tag.trim() ? say`Enter ${typed.tag.trim()}` : say`Enter the cable`}
               </Button>
             </>
           }
           answer={
             readOnly ?? (
               <>
-                {done ? `${done.tag} is entered. ` : null}
-                {plan?.sentence ?? "Type the number and the first place; the line is drawn as it grows."}{" "}
+                {done ? say`${done.tag} is entered. ` : null}
+                {plan?.sentence ?? say`Type the number and the first place; the line is drawn as it grows.`}{" "}
                 <Keeping id={desk.id} kept={desk.kept} why={desk.why} />
               </>
             )
@@ -113,11 +114,11 @@ export function Run({ values }: ViewProps) {
               {plan ? (
                 <WouldEnter plan={plan} />
               ) : (
-                <p className="soft">What is typed is kept as it is typed, and is no record before it is entered.</p>
+                <p className="soft">{say`What is typed is kept as it is typed, and is no record before it is entered.`}</p>
               )}
               {plan ? <Labels typed={typed} type={type} labels={plan.labels} /> : null}
               {plan ? <LabelsTold /> : null}
-              {plan ? <p className="soft">Photos are kept with it as soon as it is entered.</p> : null}
+              {plan ? <p className="soft">{say`Photos are kept with it as soon as it is entered.`}</p> : null}
               <DeskList
                 open={desk.id}
                 turn={desk.turn + thrown}
@@ -127,23 +128,23 @@ export function Run({ values }: ViewProps) {
           }
         >
           {plan?.course ? (
-            <Region name="drawing" label="The line as it is typed" className="run-course">
+            <Region name="drawing" label={say`The line as it is typed`} className="run-course">
               <Course sheet={plan.course} />
             </Region>
           ) : null}
-          <Region name="ledger" label="The cable" className="run-form">
+          <Region name="ledger" label={say`The cable`} className="run-form">
             {done ? <Entered run={done} first={photos} /> : null}
             {refused ? <Refused failure={refused} /> : null}
             {tried.failure ? <Refused failure={tried.failure} again={tried.again} /> : null}
             <CableFields typed={typed} type={type} />
-            <h2>Where it runs</h2>
+            <h2>{say`Where it runs`}</h2>
             <div className="run-scroll">
               <StopsTable typed={typed} type={type} />
             </div>
             <StopsTold />
-            <h2>Landed at its ends</h2>
+            <h2>{say`Landed at its ends`}</h2>
             <LandingsTable typed={typed} type={type} />
-            <h2>Spliced on its way</h2>
+            <h2>{say`Spliced on its way`}</h2>
             <SplicesTable typed={typed} type={type} />
             <MakeList typed={typed} type={type} missing={plan?.missing ?? []} />
           </Region>
@@ -163,9 +164,9 @@ function Keeping({
   readonly kept: boolean;
   readonly why: string | null;
 }) {
-  if (why) return <b role="alert">Not kept: {why}</b>;
+  if (why) return <b role="alert">{say`Not kept: ${why}`}</b>;
   if (id === null) return null;
-  return <span className="soft">{kept ? "Kept unfinished in the plant file." : "Keeping"}</span>;
+  return <span className="soft">{kept ? say`Kept unfinished in the plant file.` : say`Keeping`}</span>;
 }
 
 /** What is amiss with the list of places as a whole stands below it; what a row lacks stands at the row. */

@@ -1,4 +1,6 @@
 /** Strands spliced to those of other cables, at the places of this one: the trays there are offered with their room. */
+
+import { say } from "../../../core/words/say.ts";
 import { useAnswer } from "../../client/use-answer.ts";
 import { Field, focusField } from "./field.tsx";
 import { within } from "./stops-table.tsx";
@@ -11,7 +13,7 @@ interface Props {
   readonly type: (next: TypedRun) => void;
 }
 
-const LABELS = { at: "at", strands: "strands", side: "half", to: "to", tray: "tray" } as const;
+const LABELS = { at: say`at`, strands: say`strands`, side: say`half`, to: say`to`, tray: say`tray` } as const;
 
 export function SplicesTable({ typed, type }: Props) {
   return (
@@ -40,7 +42,7 @@ function Splice({ typed, row, at, fresh, set, takeOut }: RowProps) {
   const trays = (there?.cases ?? []).flatMap(({ trays: own }) =>
     own.map(({ tray, held, capacity }) => ({
       ...{ text: within(tray.tag, space), found: null },
-      aside: capacity === null ? `${held} in it` : `${held} of ${capacity} in it`,
+      aside: capacity === null ? say`${held} in it` : say`${held} of ${capacity} in it`,
     })),
   );
   const field = (name: Exclude<keyof SpliceRow, "side">, more: object = {}) => (
@@ -48,7 +50,7 @@ function Splice({ typed, row, at, fresh, set, takeOut }: RowProps) {
       <Field
         at={`${path}.${name}`}
         row={path}
-        label={`${LABELS[name]}, splices ${at + 1}`}
+        label={say`${LABELS[name]}, splices ${at + 1}`}
         value={row[name]}
         onChange={(text) => set({ [name]: text })}
         onEnter={() => focusField(`splices.${at + 1}.strands`)}
@@ -67,7 +69,7 @@ function Splice({ typed, row, at, fresh, set, takeOut }: RowProps) {
         </td>
         {field("to", { placeholder: fresh ? "F-021:1-12" : "" })}
         {field("tray", { offers: trays })}
-        <td>{fresh ? null : <TakeOut label={`Take out splices ${at + 1}`} takeOut={takeOut} />}</td>
+        <td>{fresh ? null : <TakeOut label={say`Take out splices ${at + 1}`} takeOut={takeOut} />}</td>
       </tr>
       {told ? (
         <tr>
@@ -84,17 +86,17 @@ function Splice({ typed, row, at, fresh, set, takeOut }: RowProps) {
 function Half({ typed, row, at, set }: Pick<RowProps, "typed" | "row" | "at" | "set">) {
   const stop = typed.stops.findIndex(({ space }) => space !== "" && space === row.at.trim());
   const outer = stop === 0 || stop === typed.stops.length - 1;
-  if (stop < 0 || outer) return <span className="soft">its end</span>;
-  const towards = (space: string | undefined, otherwise: string) => `towards ${space || otherwise}`;
+  if (stop < 0 || outer) return <span className="soft">{say`its end`}</span>;
+  const towards = (space: string | undefined, otherwise: string) => say`towards ${space || otherwise}`;
   return (
     <select
       className="form-input"
-      aria-label={`${LABELS.side}, splices ${at + 1}`}
+      aria-label={say`${LABELS.side}, splices ${at + 1}`}
       value={row.side}
       onChange={(event) => set({ side: event.target.value as SpliceRow["side"] })}
     >
-      <option value="A">{towards(typed.stops[0]?.space, "the first place")}</option>
-      <option value="B">{towards(typed.stops.at(-1)?.space, "the last place")}</option>
+      <option value="A">{towards(typed.stops[0]?.space, say`the first place`)}</option>
+      <option value="B">{towards(typed.stops.at(-1)?.space, say`the last place`)}</option>
     </select>
   );
 }

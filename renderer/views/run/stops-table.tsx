@@ -1,5 +1,6 @@
 /** Where the cable runs, place by place: the next one is offered from the ways that leave the last. */
 import type { ReactNode } from "react";
+import { say } from "../../../core/words/say.ts";
 import { useAnswer } from "../../client/use-answer.ts";
 import { useLength } from "../../controls/figures.ts";
 import type { Suggestion } from "../../grid/suggestions.ts";
@@ -13,8 +14,8 @@ interface Props {
 }
 
 const COLUMNS = {
-  ...{ space: "place", mark_in: "mark in", mark_out: "mark out", slack: "coil", closure: "case" },
-  ...{ mark_open_from: "opened from", mark_open_to: "opened to", cut: "strands cut", way: "way on" },
+  ...{ space: say`place`, mark_in: say`mark in`, mark_out: say`mark out`, slack: say`coil`, closure: say`case` },
+  ...{ mark_open_from: say`opened from`, mark_open_to: say`opened to`, cut: say`strands cut`, way: say`way on` },
 } as const;
 type Column = keyof typeof COLUMNS;
 const ORDER = Object.keys(COLUMNS) as readonly Column[];
@@ -33,7 +34,7 @@ export function StopsTable({ typed, type }: Props) {
       <thead>
         <tr>
           <th scope="col">
-            <span className="hush">number</span>
+            <span className="hush">{say`number`}</span>
           </th>
           {ORDER.map((name) => (
             <th key={name} scope="col">
@@ -41,7 +42,7 @@ export function StopsTable({ typed, type }: Props) {
             </th>
           ))}
           <th scope="col">
-            <span className="hush">take out</span>
+            <span className="hush">{say`take out`}</span>
           </th>
         </tr>
       </thead>
@@ -52,7 +53,7 @@ export function StopsTable({ typed, type }: Props) {
             <button
               type="button"
               className="form-take-out"
-              aria-label={`Take out stop ${at + 1}`}
+              aria-label={say`Take out stop ${at + 1}`}
               onClick={() => put(stops.filter((_, index) => index !== at))}
             >
               ×
@@ -84,7 +85,7 @@ function Stop({ stop, at, stops, set, add, children }: StopProps) {
     ...{
       text: within(closure.tag, stop.space),
       found: null,
-      aside: trays.length === 1 ? "1 tray" : `${trays.length} trays`,
+      aside: trays.length === 1 ? "1 tray" : say`${trays.length} trays`,
     },
   }));
   return (
@@ -94,12 +95,12 @@ function Stop({ stop, at, stops, set, add, children }: StopProps) {
         {ORDER.map((name) => (
           <td key={name}>
             {name === "way" && last ? (
-              <span className="soft">ends here</span>
+              <span className="soft">{say`ends here`}</span>
             ) : (
               <Field
                 at={`${row}.${name}`}
                 row={row}
-                label={`${COLUMNS[name]}, stop ${at + 1}`}
+                label={say`${COLUMNS[name]}, stop ${at + 1}`}
                 value={stop[name]}
                 onChange={(text) => set({ [name]: text })}
                 onEnter={add}
@@ -136,15 +137,15 @@ function useWays(offers: Offers | undefined, to: string | null): (Suggestion & {
     if (leads === null || (to !== null && to !== "" && leads.tag !== to)) return [];
     const pipe =
       way.kind === "pathway"
-        ? "in no pipe"
+        ? say`in no pipe`
         : [
             state?.replaceAll("_", " "),
-            cables > 0 ? `${cables} in it` : "",
-            fill ? `${Math.round(fill * 100)} % full` : "",
+            cables > 0 ? say`${cables} in it` : "",
+            fill ? say`${Math.round(fill * 100)} % full` : "",
           ]
             .filter(Boolean)
             .join(", ");
-    const words = [`to ${leads.tag}`, length_m === null ? "" : length(length_m), pipe].filter(Boolean).join(", ");
+    const words = [say`to ${leads.tag}`, length_m === null ? "" : length(length_m), pipe].filter(Boolean).join(", ");
     return [{ text: way.tag, found: null, aside: words, to: leads.tag }];
   });
 }
@@ -177,13 +178,13 @@ function NextStop({ typed, type }: Props) {
         <Field
           at={`${at}.space`}
           row="stops"
-          label={first ? "first place" : "next place, or the way to it"}
+          label={first ? say`first place` : say`next place, or the way to it`}
           value={next}
           onChange={(text) => type({ ...typed, next: text })}
           offers={ways}
           kinds={["space"]}
           mono
-          placeholder={first ? "first place, such as LIB/101" : "next place, or the way to it"}
+          placeholder={first ? say`first place, such as LIB/101` : say`next place, or the way to it`}
           onTaken={taken}
           onEnter={() => {
             if (next.trim() !== "") taken({ text: next.trim(), found: null, aside: null });

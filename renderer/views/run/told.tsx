@@ -1,5 +1,6 @@
 /** What is amiss or doubtful, beside the field it is about. A problem holds the entry up, a doubt doesn't. */
 import { createContext, useContext } from "react";
+import { say } from "../../../core/words/say.ts";
 import { Said } from "../../controls/said.tsx";
 import { FateMark, FindingMark } from "../../drawing/findings.tsx";
 import type { RunPlan } from "./typed.ts";
@@ -13,7 +14,7 @@ const ToldContext = createContext<Told>({ problems: [], doubts: [] });
 export const ToldProvider = ToldContext.Provider;
 
 /** An id for what stands beside the fields of a row or by itself. */
-export const toldId = (at: string): string => `told-${at.replaceAll(".", "-")}`;
+export const toldId = (at: string): string => say`told-${at.replaceAll(".", "-")}`;
 
 const isUnder = (at: string | null, row: string): boolean => at !== null && (at === row || at.startsWith(`${row}.`));
 
@@ -59,7 +60,7 @@ export function Beside({ row, labels = {} }: BesideProps) {
           <li key={`${at} ${sentence}`}>
             <FindingMark shape="warning" />
             <span title={source ?? undefined}>
-              <b>doubtful{labelOf(at) ? `, ${labelOf(at)}` : ""}: </b>
+              <b>{say`doubtful${labelOf(at) ? `, ${labelOf(at)}` : ""}: `}</b>
               <Said text={sentence} records={[]} />
             </span>
           </li>

@@ -1,5 +1,6 @@
 /** Rows of one form of a cable run: those typed, and one more to be typed into, which becomes a row once it is. */
 import type { ReactNode } from "react";
+import { say } from "../../../core/words/say.ts";
 
 export interface TypedRow<R> {
   readonly row: R;
@@ -30,7 +31,7 @@ export function TypedRows<R>({ className, heads, rows, next, put, children }: Pr
             </th>
           ))}
           <th scope="col">
-            <span className="hush">take out</span>
+            <span className="hush">{say`take out`}</span>
           </th>
         </tr>
       </thead>

@@ -1,5 +1,6 @@
 /** What is typed of a new cable run: every field as it stands, and what a further row of a list begins with. */
 import type { AnswerOf, InputOf } from "../../../core/operations/list.ts";
+import { say } from "../../../core/words/say.ts";
 
 type Whole<T> = { readonly [K in keyof T]-?: Exclude<T[K], undefined> };
 type Row<T> = T extends readonly (infer R)[] ? Whole<R> : never;
@@ -62,7 +63,7 @@ export const isEmpty = (run: TypedRun): boolean => JSON.stringify(run) === JSON.
 /** How a draft is called in the list: its number, else the places it goes by. */
 export function nameOf({ tag, stops }: TypedRun): string {
   const places = stops.flatMap(({ space }) => (space ? [space] : []));
-  const course = places.length > 1 ? `${places[0]} to ${places.at(-1)}` : (places[0] ?? "");
+  const course = places.length > 1 ? say`${places[0]} to ${places.at(-1)}` : (places[0] ?? "");
   return [tag, course].filter(Boolean).join(", ").slice(0, 200);
 }
 

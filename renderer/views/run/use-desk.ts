@@ -3,6 +3,7 @@
  * draft it is, so that a reload, another window or the program started anew goes on where it was.
  */
 import { useCallback, useEffect, useRef, useState } from "react";
+import { say } from "../../../core/words/say.ts";
 import { useClient } from "../../client/context.ts";
 import { settings } from "../../client/settings.ts";
 import { goWith } from "../../frame/router.ts";
@@ -47,7 +48,7 @@ export function useDesk(open: number | null, readOnly: boolean): Desk {
           ...{ form: "run" as const, name: nameOf(content), content: { ...content } },
           ...(own.id === null ? {} : { id: own.id, seen: own.seen }),
         },
-        { occasion: { author: settings.get().person || "not named" } },
+        { occasion: { author: settings.get().person || say`not named` } },
       );
       if (own.at !== at) break;
       if (!reply.ok) {

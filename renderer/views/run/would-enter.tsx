@@ -1,4 +1,6 @@
 /** What would be entered, step by step, and the labels to be printed and stuck on. */
+
+import { say } from "../../../core/words/say.ts";
 import { Said } from "../../controls/said.tsx";
 import { FateMark, FindingMark } from "../../drawing/findings.tsx";
 import { Field } from "./field.tsx";
@@ -8,13 +10,13 @@ export function WouldEnter({ plan }: { readonly plan: RunPlan }) {
   const general = plan.doubts.filter(({ at }) => at === null);
   return (
     <section aria-labelledby="run-steps">
-      <h2 id="run-steps">What would be entered</h2>
+      <h2 id="run-steps">{say`What would be entered`}</h2>
       <ol className="run-steps">
         {plan.steps.map(({ at, words, fate, notices }) => (
           <li key={at}>
             <FateMark fate={fate === "done" ? "new" : "refused"} />
             <span>
-              {fate === "refused" ? <b>not yet: </b> : null}
+              {fate === "refused" ? <b>{say`not yet: `}</b> : null}
               {words}
               {notices.map((notice) => (
                 <span key={notice} className="line-why">
@@ -31,7 +33,7 @@ export function WouldEnter({ plan }: { readonly plan: RunPlan }) {
             <li key={sentence}>
               <FindingMark shape="warning" />
               <span title={source ?? undefined}>
-                <b>doubtful: </b>
+                <b>{say`doubtful: `}</b>
                 <Said text={sentence} records={[]} />
               </span>
             </li>
@@ -51,25 +53,25 @@ interface LabelsProps {
 export function Labels({ typed, type, labels }: LabelsProps) {
   return (
     <section aria-labelledby="run-labels">
-      <h2 id="run-labels">Labels</h2>
+      <h2 id="run-labels">{say`Labels`}</h2>
       <label className="run-check">
         <input
           type="checkbox"
           checked={typed.labels}
           onChange={(event) => type({ ...typed, labels: event.target.checked })}
         />
-        <span>wherever the plant wants one</span>
+        <span>{say`wherever the plant wants one`}</span>
       </label>
       {typed.labels ? (
         <>
           <div className="form-field">
-            <span aria-hidden="true">printed on; empty while they are still to be printed</span>
+            <span aria-hidden="true">{say`printed on; empty while they are still to be printed`}</span>
             <Field
               at="printed_on"
-              label="labels printed on"
+              label={say`labels printed on`}
               value={typed.printed_on}
               onChange={(printed_on) => type({ ...typed, printed_on })}
-              placeholder="3 Apr 2026"
+              placeholder={say`3 Apr 2026`}
               size={12}
             />
           </div>

@@ -1,5 +1,6 @@
 /** Which column of the sheet is which; what stands for every row; units and days. */
 import type { ReactNode } from "react";
+import { say } from "../../../core/words/say.ts";
 import { Region } from "../../frame/region.tsx";
 import { type Mapping, type ReadSheet, shapeOf } from "./mapping.ts";
 import { Choice } from "./reading-panel.tsx";
@@ -17,10 +18,10 @@ interface Props {
 export function MappingPanel({ read, mapping, change, readAnew, children }: Props) {
   const shape = shapeOf(read, mapping.shape);
   return (
-    <Region name="drawing" label="Columns" className="sheet-mapping">
+    <Region name="drawing" label={say`Columns`} className="sheet-mapping">
       {children}
       {read.sheets.length > 1 ? (
-        <Choice label="worksheet" value={mapping.sheet} choose={(sheet) => readAnew(sheet, "")}>
+        <Choice label={say`worksheet`} value={mapping.sheet} choose={(sheet) => readAnew(sheet, "")}>
           {read.sheets.map(({ name, rows }) => (
             <option key={name} value={name}>
               {name} ({rows})
@@ -28,8 +29,8 @@ export function MappingPanel({ read, mapping, change, readAnew, children }: Prop
           ))}
         </Choice>
       ) : null}
-      <Choice label="kind of sheet" value={mapping.shape} choose={(name) => readAnew(mapping.sheet, name)}>
-        {mapping.shape === "" ? <option value="">Which kind?</option> : null}
+      <Choice label={say`kind of sheet`} value={mapping.shape} choose={(name) => readAnew(mapping.sheet, name)}>
+        {mapping.shape === "" ? <option value="">{say`Which kind?`}</option> : null}
         {read.shapes.map(({ name, title }) => (
           <option key={name} value={name}>
             {title}
@@ -42,9 +43,9 @@ export function MappingPanel({ read, mapping, change, readAnew, children }: Prop
           <table className="sheet-columns">
             <thead>
               <tr>
-                <th scope="col">what</th>
-                <th scope="col">column of the sheet</th>
-                <th scope="col">or for every row</th>
+                <th scope="col">{say`what`}</th>
+                <th scope="col">{say`column of the sheet`}</th>
+                <th scope="col">{say`or for every row`}</th>
               </tr>
             </thead>
             <tbody>
@@ -55,13 +56,13 @@ export function MappingPanel({ read, mapping, change, readAnew, children }: Prop
           </table>
           <NotTaken read={read} mapping={mapping} />
           <Choice
-            label="3/4/2026 means"
+            label={say`3/4/2026 means`}
             value={mapping.days}
             choose={(days) => change({ ...mapping, days: days as Mapping["days"] })}
           >
-            <option value="">asked where it is met</option>
-            <option value="day_first">3 April</option>
-            <option value="month_first">4 March</option>
+            <option value="">{say`asked where it is met`}</option>
+            <option value="day_first">{say`3 April`}</option>
+            <option value="month_first">{say`4 March`}</option>
           </Choice>
         </>
       ) : null}
@@ -81,7 +82,12 @@ function NotTaken({ read, mapping }: Pick<Props, "read" | "mapping">) {
     ({ letters, heading, first }) => !taken.has(letters) && (heading !== "" || first.some((cell) => cell !== "")),
   );
   if (left.length === 0) return null;
-  return <p>Not taken over: {left.map(({ heading, letters }) => heading || letters).join(", ")}.</p>;
+  return (
+    <p>
+      {say`Not taken over: `}
+      {left.map(({ heading, letters }) => heading || letters).join(", ")}.
+    </p>
+  );
 }
 
 type Column = ReadSheet["shapes"][number]["columns"][number];
@@ -98,16 +104,16 @@ function ColumnRow({
     <tr>
       <th scope="row" title={help}>
         {label}
-        {needed ? <b title="needed"> *</b> : null}
+        {needed ? <b title={say`needed`}> *</b> : null}
       </th>
       <td>
         <select
           className="form-input"
-          aria-label={`Column of ${label}`}
+          aria-label={say`Column of ${label}`}
           value={own}
           onChange={(event) => change({ ...mapping, columns: { ...mapping.columns, [name]: event.target.value } })}
         >
-          <option value="">none</option>
+          <option value="">{say`none`}</option>
           {read.heading.columns.map(({ letters, heading }) => (
             <option key={letters} value={letters}>
               {heading ? `${heading} (${letters})` : letters}
@@ -117,21 +123,21 @@ function ColumnRow({
         {unit && own ? (
           <select
             className="form-input"
-            aria-label={`Unit of ${label}`}
+            aria-label={say`Unit of ${label}`}
             value={mapping.units[name] ?? "m"}
             onChange={(event) =>
               change({ ...mapping, units: { ...mapping.units, [name]: event.target.value as "m" | "ft" } })
             }
           >
-            <option value="m">metres</option>
-            <option value="ft">feet</option>
+            <option value="m">{say`metres`}</option>
+            <option value="ft">{say`feet`}</option>
           </select>
         ) : null}
       </td>
       <td>
         <input
           className="form-input"
-          aria-label={`${label} for every row`}
+          aria-label={say`${label} for every row`}
           value={mapping.fixed[name] ?? ""}
           spellCheck={false}
           onChange={(event) => change({ ...mapping, fixed: { ...mapping.fixed, [name]: event.target.value } })}

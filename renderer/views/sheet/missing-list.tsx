@@ -1,6 +1,8 @@
 /** Places, panels, cases, trays and circuits that the sheet names and the record hasn't: made only where that is ticked. */
 import { KINDS } from "../../../core/model/dictionary.ts";
 import { CONNECTORS } from "../../../core/model/lists.ts";
+import { say } from "../../../core/words/say.ts";
+import { sayWith } from "../../controls/say-with.tsx";
 import { FateMark } from "../../drawing/findings.tsx";
 import type { Made, SheetPlan } from "./mapping.ts";
 
@@ -14,7 +16,7 @@ export function MissingList({ plan, create, choose }: Props) {
   if (plan.missing.length === 0) return null;
   return (
     <section aria-labelledby="missing">
-      <h2 id="missing">Named in the sheet, not on record</h2>
+      <h2 id="missing">{say`Named in the sheet, not on record`}</h2>
       <ul className="sheet-missing">
         {plan.missing.map(({ kind, address, rows, ports }) => {
           const own = create.find((one) => one.kind === kind && one.address === address);
@@ -29,10 +31,10 @@ export function MissingList({ plan, create, choose }: Props) {
                   onChange={() => choose(own ? others : [...others, { kind, address }])}
                 />
                 <span>
-                  make {WORDS[kind]} <span className="tag">{address}</span>
+                  {sayWith`make ${WORDS[kind]} ${<span className="tag">{address}</span>}`}
                   <span className="soft">
                     {" "}
-                    in {rows.length} {rows.length === 1 ? "row" : "rows"}
+                    {say`in ${rows.length} ${rows.length === 1 ? say`row` : say`rows`}`}
                     {ports.length > 0
                       ? `, ${kind === "closure" ? "trays" : "ports"} ${ports.slice(0, 4).join(", ")}${ports.length > 4 ? ", ..." : ""}`
                       : ""}
@@ -42,11 +44,11 @@ export function MissingList({ plan, create, choose }: Props) {
               {own && kind === "space" ? (
                 <select
                   className="form-input"
-                  aria-label={`Kind of ${address}`}
+                  aria-label={say`Kind of ${address}`}
                   value={own.space_kind ?? ""}
                   onChange={(event) => choose([...others, { kind, address, ...kindGiven(event.target.value) }])}
                 >
-                  <option value="">kind not known</option>
+                  <option value="">{say`kind not known`}</option>
                   {Object.entries(KINDS.space.fields.kind.values).map(([value, words]) => (
                     <option key={value} value={value}>
                       {words}
@@ -57,11 +59,11 @@ export function MissingList({ plan, create, choose }: Props) {
               {own && kind === "panel" ? (
                 <select
                   className="form-input"
-                  aria-label={`Plug of ${address}`}
+                  aria-label={say`Plug of ${address}`}
                   value={own.connector ?? ""}
                   onChange={(event) => choose([...others, { kind, address, ...plugGiven(event.target.value) }])}
                 >
-                  <option value="">Which plug?</option>
+                  <option value="">{say`Which plug?`}</option>
                   {Object.entries(CONNECTORS).map(([value, words]) => (
                     <option key={value} value={value}>
                       {words}
@@ -73,9 +75,9 @@ export function MissingList({ plan, create, choose }: Props) {
                 <input
                   className="form-input"
                   aria-label={
-                    kind === "tray" ? `Splices that ${address} takes` : `Splices that a tray of ${address} takes`
+                    kind === "tray" ? say`Splices that ${address} takes` : say`Splices that a tray of ${address} takes`
                   }
-                  placeholder="splices a tray takes"
+                  placeholder={say`splices a tray takes`}
                   inputMode="numeric"
                   value={own.capacity ?? ""}
                   onChange={(event) => choose([...others, { kind, address, ...capacityGiven(event.target.value) }])}
@@ -95,7 +97,14 @@ export function MissingList({ plan, create, choose }: Props) {
 }
 
 const WORDS = {
-  ...{ building: "building", space: "space", panel: "panel", closure: "case", tray: "splice tray", circuit: "circuit" },
+  ...{
+    building: say`building`,
+    space: say`space`,
+    panel: say`panel`,
+    closure: say`case`,
+    tray: say`splice tray`,
+    circuit: say`circuit`,
+  },
 } as const;
 
 /** Digits only; an empty field is not known, and nothing else is taken. */

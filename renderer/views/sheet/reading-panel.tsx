@@ -1,5 +1,6 @@
 /** How the sheet is read: as a source that is known, or piece by piece, with what was found out shown. */
 import { type ReactNode, useState } from "react";
+import { say } from "../../../core/words/say.ts";
 import { Button } from "../../controls/button.tsx";
 import type { Mapping, Reading, ReadSheet } from "./mapping.ts";
 import type { Profile } from "./profiles.ts";
@@ -19,7 +20,7 @@ interface Props {
   readonly keep: ((name: string) => void) | null;
 }
 
-const DELIMITERS = { ",": "commas", ";": "semicolons", "\t": "tabs", "|": "upright bars" } as const;
+const DELIMITERS = { ",": say`commas`, ";": say`semicolons`, "\t": say`tabs`, "|": say`upright bars` } as const;
 const DECIMALS = { comma: "0,5", point: "0.5" } as const;
 
 export const Choice = (props: {
@@ -49,8 +50,8 @@ export function ReadingPanel(props: Props) {
   return (
     <>
       {profiles.length > 0 ? (
-        <Choice label="sheets from" value={by} choose={readBy}>
-          <option value="">a source not known yet</option>
+        <Choice label={say`sheets from`} value={by} choose={readBy}>
+          <option value="">{say`a source not known yet`}</option>
           {profiles.map(({ name }) => (
             <option key={name} value={name}>
               {name}
@@ -60,30 +61,30 @@ export function ReadingPanel(props: Props) {
       ) : null}
       {read.encoding ? (
         <Choice
-          label="letters"
+          label={say`letters`}
           value={reading.encoding}
           choose={(encoding) => readAnew({ ...reading, encoding: encoding as Reading["encoding"] })}
         >
-          <option value="">found out: {read.encodings[read.encoding]}</option>
+          <option value="">{say`found out: ${read.encodings[read.encoding]}`}</option>
           {options(read.encodings)}
         </Choice>
       ) : null}
       {read.form === "text" ? (
         <Choice
-          label="cells parted by"
+          label={say`cells parted by`}
           value={reading.delimiter}
           choose={(mark) => readAnew({ ...reading, delimiter: mark as Reading["delimiter"], heading_row: null })}
         >
-          <option value="">found out: {delimiter}</option>
+          <option value="">{say`found out: ${delimiter}`}</option>
           {options(DELIMITERS)}
         </Choice>
       ) : null}
       <Choice
-        label="decimals"
+        label={say`decimals`}
         value={mapping.decimal}
         choose={(decimal) => change({ ...mapping, decimal: decimal as Mapping["decimal"] })}
       >
-        <option value="">{read.decimal ? `found out: ${DECIMALS[read.decimal]}` : "as they can be read"}</option>
+        <option value="">{read.decimal ? say`found out: ${DECIMALS[read.decimal]}` : say`as they can be read`}</option>
         {options(DECIMALS)}
       </Choice>
       <HeadingRow read={read} choose={(heading_row) => readAnew({ ...reading, heading_row })} />
@@ -102,7 +103,7 @@ function HeadingRow({ read, choose }: { readonly read: ReadSheet; readonly choos
   };
   return (
     <label className="sheet-choice">
-      <span>heading in row</span>
+      <span>{say`heading in row`}</span>
       <input
         className="form-input"
         inputMode="numeric"
@@ -122,7 +123,7 @@ function Keep({ name, keep }: { readonly name: string; readonly keep: (name: str
   const said = (typed ?? name).trim();
   return (
     <div className="sheet-choice">
-      <label htmlFor="sheet-source-name">source</label>
+      <label htmlFor="sheet-source-name">{say`source`}</label>
       <span className="sheet-keep">
         <input
           id="sheet-source-name"
@@ -130,8 +131,12 @@ function Keep({ name, keep }: { readonly name: string; readonly keep: (name: str
           value={typed ?? name}
           onChange={(event) => setTyped(event.target.value)}
         />
-        <Button disabled={said === ""} onClick={() => keep(said)} title="Sheets of this source are read so from now on">
-          Keep
+        <Button
+          disabled={said === ""}
+          onClick={() => keep(said)}
+          title={say`Sheets of this source are read so from now on`}
+        >
+          {say`Keep`}
         </Button>
       </span>
     </div>

@@ -1,5 +1,6 @@
 /** What would become of each row, refused ones first in their order; a row that isn't ticked is left out. */
 import { useState } from "react";
+import { say } from "../../../core/words/say.ts";
 import { Button } from "../../controls/button.tsx";
 import { count } from "../../controls/figures.ts";
 import { FateMark } from "../../drawing/findings.tsx";
@@ -21,13 +22,13 @@ export function SheetRows({ plan, leaveOut, choose }: Props) {
       <table className="sheet-rows">
         <thead>
           <tr>
-            <th scope="col">take</th>
+            <th scope="col">{say`take`}</th>
             <th scope="col" className="figure">
-              row
+              {say`row`}
             </th>
-            <th scope="col">fate</th>
-            <th scope="col">understood as</th>
-            <th scope="col">because</th>
+            <th scope="col">{say`fate`}</th>
+            <th scope="col">{say`understood as`}</th>
+            <th scope="col">{say`because`}</th>
           </tr>
         </thead>
         <tbody>
@@ -35,13 +36,13 @@ export function SheetRows({ plan, leaveOut, choose }: Props) {
             <tr key={row.row}>
               <td>
                 {row.fate === "refused" ? (
-                  <Button label={`Leave out row ${row.row}`} onClick={() => choose([...leaveOut, row.row])}>
-                    Leave out
+                  <Button label={say`Leave out row ${row.row}`} onClick={() => choose([...leaveOut, row.row])}>
+                    {say`Leave out`}
                   </Button>
                 ) : (
                   <input
                     type="checkbox"
-                    aria-label={`Take row ${row.row}`}
+                    aria-label={say`Take row ${row.row}`}
                     checked={!leaveOut.includes(row.row)}
                     onChange={() =>
                       choose(
@@ -54,7 +55,7 @@ export function SheetRows({ plan, leaveOut, choose }: Props) {
               <td className="figure">{count(row.row)}</td>
               <td className="row-fate">
                 {row.fate === "left_out" ? (
-                  "left out"
+                  say`left out`
                 ) : (
                   <>
                     <FateMark fate={row.fate} /> {row.fate}
@@ -94,7 +95,7 @@ export function SheetRows({ plan, leaveOut, choose }: Props) {
       {rows.length > most ? (
         <Button
           onClick={() => setMost(most + FIRST)}
-        >{`Show ${count(Math.min(FIRST, rows.length - most))} more`}</Button>
+        >{say`Show ${count(Math.min(FIRST, rows.length - most))} more`}</Button>
       ) : null}
     </>
   );

@@ -1,12 +1,14 @@
 /** "If an as-built sheet were taken over, what would change?": read, mapped, tried row by row; exactly that is written. */
 import { useState } from "react";
 import type { Failure } from "../../../core/result.ts";
+import { say } from "../../../core/words/say.ts";
 import { useClient } from "../../client/context.ts";
 import { useAct } from "../../client/use-act.ts";
 import { Button } from "../../controls/button.tsx";
 import { count, counted } from "../../controls/figures.ts";
 import { Refused } from "../../controls/refused.tsx";
-import { say } from "../../frame/notices.tsx";
+import { sayWith } from "../../controls/say-with.tsx";
+import { notify } from "../../frame/notices.tsx";
 import { Page } from "../../frame/page.tsx";
 import { Region } from "../../frame/region.tsx";
 import { useStatus } from "../../frame/use-status.ts";
@@ -94,7 +96,7 @@ export function Sheet() {
   const keepAs = async (name: string) => {
     if (!open || !(await keep(profileOf(name, open.read, open.reading, open.mapping)))) return;
     setOpen({ ...open, by: name });
-    say(`Sheets from ${name} are read so from now on.`);
+    notify(say`Sheets from ${name} are read so from now on.`);
   };
   const plan = tried.value;
   const writable = plan ? plan.totals.new + plan.totals.changed : 0;
@@ -109,13 +111,15 @@ export function Sheet() {
     if (!reply) return;
     if (!reply.ok) return setRefused(reply.error);
     if (open.by) void keep(profileOf(open.by, open.read, open.reading, open.mapping));
-    say(`${counted(writable, "row", "rows")} taken over. One undo takes all of it back.`);
+    notify(say`${counted(writable, "row", "rows")} taken over. One undo takes all of it back.`);
   };
 
   if (!open)
     return (
-      <Page answer="Cable schedules, splice matrices, landing and port-to-port lists, strand usage, labels, measurements. Nothing is written before you have seen what each row would do.">
-        <Region name="ledger" label="Source" className="sheet-empty">
+      <Page
+        answer={say`Cable schedules, splice matrices, landing and port-to-port lists, strand usage, labels, measurements. Nothing is written before you have seen what each row would do.`}
+      >
+        <Region name="ledger" label={say`Source`} className="sheet-empty">
           {refused ? <Refused failure={refused} /> : null}
           <SourceChoice choose={(source) => void readSheet({ source, reading: FOUND_OUT })} />
         </Region>
@@ -126,10 +130,10 @@ export function Sheet() {
     <Page
       acts={
         <>
-          <Button onClick={() => setOpen(null)}>Another sheet</Button>
+          <Button onClick={() => setOpen(null)}>{say`Another sheet`}</Button>
           {plan && plan.totals.refused > 0 && writable > 0 ? (
             <Button disabled={readOnly !== null || tried.busy} onClick={() => void write(true)}>
-              {`Take over the ${count(writable)} that can be read`}
+              {say`Take over the ${count(writable)} that can be read`}
             </Button>
           ) : null}
           <Button
@@ -138,23 +142,19 @@ export function Sheet() {
             busy={running > 0 ? "Writing" : null}
             onClick={() => void write(false)}
           >
-            {writable === 0 ? "Nothing to take over" : `Take over ${counted(writable, "row", "rows")}`}
+            {writable === 0 ? say`Nothing to take over` : say`Take over ${counted(writable, "row", "rows")}`}
           </Button>
         </>
       }
       answer={
         readOnly ??
-        (plan ? (
-          <>
-            {open.read.name}: <b>{plan.sentence}</b> Nothing is written yet.
-          </>
-        ) : open.mapping.shape === "" ? (
-          "Which kind of sheet is it?"
-        ) : missing.length > 0 ? (
-          `Which column is ${missing.join(", and which is ")}?`
-        ) : (
-          "Trying the rows"
-        ))
+        (plan
+          ? sayWith`${open.read.name}: ${<b>{plan.sentence}</b>} Nothing is written yet.`
+          : open.mapping.shape === ""
+            ? say`Which kind of sheet is it?`
+            : missing.length > 0
+              ? say`Which column is ${missing.join(say`, and which is `)}?`
+              : say`Trying the rows`)
       }
     >
       <div className="sheet">
@@ -178,7 +178,7 @@ export function Sheet() {
             keep={readOnly === null ? (name) => void keepAs(name) : null}
           />
         </MappingPanel>
-        <Region name="ledger" label="What would become of the rows" className="sheet-plan" reachable>
+        <Region name="ledger" label={say`What would become of the rows`} className="sheet-plan" reachable>
           {refused ? <Refused failure={refused} again={tried.again} /> : null}
           {tried.failure ? <Refused failure={tried.failure} again={tried.again} /> : null}
           {plan ? (
@@ -202,7 +202,7 @@ function FirstRows({ read }: { readonly read: ReadSheet }) {
       <thead>
         <tr>
           <th scope="col" className="figure">
-            row
+            {say`row`}
           </th>
           {read.heading.columns.map(({ letters, heading }) => (
             <th key={letters} scope="col">

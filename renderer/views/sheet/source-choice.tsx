@@ -1,5 +1,6 @@
 /** Where the rows come from: a file chosen or dropped here, or rows pasted from a spreadsheet. */
 import { type DragEvent, useState } from "react";
+import { say } from "../../../core/words/say.ts";
 import { Button } from "../../controls/button.tsx";
 import type { Source } from "./mapping.ts";
 
@@ -20,11 +21,11 @@ export function SourceChoice({ choose }: { readonly choose: (source: Source) => 
   const take = async (file: File | undefined) => {
     if (!file) return;
     if (file.size > MOST_BYTES)
-      return setWhy(`${file.name} is too big for a sheet: at most 64 million bytes are read.`);
+      return setWhy(say`${file.name} is too big for a sheet: at most 64 million bytes are read.`);
     try {
       choose({ content: await contentOf(file), name: file.name });
     } catch {
-      setWhy(`${file.name} can't be read.`);
+      setWhy(say`${file.name} can't be read.`);
     }
   };
   const drop = (event: DragEvent) => {
@@ -35,7 +36,7 @@ export function SourceChoice({ choose }: { readonly choose: (source: Source) => 
     // biome-ignore lint/a11y/noStaticElementInteractions: dropping a file is one more way to what the field below does
     <div className="sheet-source" onDragOver={(event) => event.preventDefault()} onDrop={drop}>
       <label className="sheet-file">
-        <span>A CSV file or a workbook; it may be dropped here</span>
+        <span>{say`A CSV file or a workbook; it may be dropped here`}</span>
         <input
           type="file"
           accept=".csv,.txt,.tsv,.xlsx,.xlsm"
@@ -48,7 +49,7 @@ export function SourceChoice({ choose }: { readonly choose: (source: Source) => 
         </p>
       ) : null}
       <label className="sheet-paste">
-        <span>or rows pasted with their heading</span>
+        <span>{say`or rows pasted with their heading`}</span>
         <textarea
           className="form-input tag"
           rows={8}
@@ -58,7 +59,7 @@ export function SourceChoice({ choose }: { readonly choose: (source: Source) => 
         />
       </label>
       <Button filled disabled={text.trim() === ""} onClick={() => choose({ text, name: "pasted rows" })}>
-        Read the rows
+        {say`Read the rows`}
       </Button>
     </div>
   );

@@ -1,5 +1,6 @@
 /** Each building with its ways in. */
 import type { WaysInBuilding } from "../../../core/impact/answer.ts";
+import { say } from "../../../core/words/say.ts";
 import { count } from "../../controls/figures.ts";
 import { TagLink } from "../../controls/tag-link.tsx";
 import { Walked, type WalkedColumn } from "../../controls/walked.tsx";
@@ -15,7 +16,7 @@ const SHOWN = 5;
 const COLUMNS: readonly WalkedColumn<WaysInBuilding>[] = [
   {
     key: "building",
-    head: "building",
+    head: say`building`,
     show: ({ building, name }) => (
       <>
         <TagLink record={building} strong href={addressOf("ways", { of: building.tag })} />{" "}
@@ -25,16 +26,16 @@ const COLUMNS: readonly WalkedColumn<WaysInBuilding>[] = [
   },
   {
     key: "ways",
-    head: "separate ways",
+    head: say`separate ways`,
     show: (one) => (
       <span className="ways-count">
         <WaysDrawn ways={one.ways} wanted={one.wanted} />
-        <b>{one.ways === 0 ? "none" : count(one.ways)}</b>
-        <span className="soft">{one.wanted === null ? "" : `of ${count(one.wanted)} wanted`}</span>
+        <b>{one.ways === 0 ? say`none` : count(one.ways)}</b>
+        <span className="soft">{one.wanted === null ? "" : say`of ${count(one.wanted)} wanted`}</span>
         {tooFew(one) ? (
           <span className="state-word">
             <FindingMark shape="warning" />
-            too few
+            {say`too few`}
           </span>
         ) : null}
       </span>
@@ -42,22 +43,24 @@ const COLUMNS: readonly WalkedColumn<WaysInBuilding>[] = [
   },
   {
     key: "single",
-    head: "cut off by losing any one of",
+    head: say`cut off by losing any one of`,
     show: ({ single_points: single, ways }) =>
       ways === 0 ? (
-        <span className="faint">no way out is on record</span>
+        <span className="faint">{say`no way out is on record`}</span>
       ) : single.length === 0 ? (
-        <span className="faint">nothing single on record</span>
+        <span className="faint">{say`nothing single on record`}</span>
       ) : (
         <>
           <Tags records={single.slice(0, SHOWN)} />
-          {single.length > SHOWN ? <span className="soft"> and {count(single.length - SHOWN)} more</span> : null}
+          {single.length > SHOWN ? (
+            <span className="soft">{say` and ${count(single.length - SHOWN)} more`}</span>
+          ) : null}
         </>
       ),
   },
   {
     key: "unknown",
-    head: "not on record",
+    head: say`not on record`,
     className: "figure",
     show: ({ unknown }) => (unknown.length === 0 ? "" : count(unknown.length)),
   },
@@ -96,7 +99,7 @@ export interface EachBuildingProps {
 export function EachBuilding({ buildings, selected, onSelect, onOpen }: EachBuildingProps) {
   return (
     <Walked
-      label="Ways into each building"
+      label={say`Ways into each building`}
       className="ways-table"
       columns={COLUMNS}
       rows={buildings}

@@ -3,6 +3,7 @@
 import type { WaysInBuilding } from "../../../core/impact/answer.ts";
 import { KINDS } from "../../../core/model/dictionary.ts";
 import type { RecordRef } from "../../../core/trace/answer.ts";
+import { say } from "../../../core/words/say.ts";
 import { TagLink } from "../../controls/tag-link.tsx";
 import { FindingMark } from "../../drawing/findings.tsx";
 import { Region } from "../../frame/region.tsx";
@@ -21,34 +22,34 @@ export function OneBuilding({ one }: { readonly one: WaysInBuilding }) {
   ];
   return (
     <div className="ways-one">
-      <Region name="drawing" label="The ways, from the building outward" className="ways-drawn">
+      <Region name="drawing" label={say`The ways, from the building outward`} className="ways-drawn">
         {separate.length === 0 ? (
-          <p>No way from {building.tag} to another building is on record.</p>
+          <p>{say`No way from ${building.tag} to another building is on record.`}</p>
         ) : (
           separate.map((way, index) => (
             <section key={way.map(keyOf).join(" ")} aria-labelledby={`way-${index}`}>
-              <h2 id={`way-${index}`}>Way {index + 1}</h2>
+              <h2 id={`way-${index}`}>{say`Way ${index + 1}`}</h2>
               <Way way={way} marked={marked} />
             </section>
           ))
         )}
       </Region>
-      <Region name="ledger" label="What cuts it off" className="ways-single">
-        <h2>What cuts {building.tag} off by itself</h2>
+      <Region name="ledger" label={say`What cuts it off`} className="ways-single">
+        <h2>{say`What cuts ${building.tag} off by itself`}</h2>
         {points.length === 0 ? (
           <p className="soft">
             {separate.length === 0
-              ? "Nothing can be told while no way is on record."
-              : "No single place, way or cable on record does."}
+              ? say`Nothing can be told while no way is on record.`
+              : say`No single place, way or cable on record does.`}
           </p>
         ) : (
           <table>
             <thead>
               <tr>
-                <th scope="col">losing</th>
-                <th scope="col">is</th>
-                <th scope="col">cuts it off</th>
-                <th scope="col">and then</th>
+                <th scope="col">{say`losing`}</th>
+                <th scope="col">{say`is`}</th>
+                <th scope="col">{say`cuts it off`}</th>
+                <th scope="col">{say`and then`}</th>
               </tr>
             </thead>
             <tbody>
@@ -61,12 +62,12 @@ export function OneBuilding({ one }: { readonly one: WaysInBuilding }) {
                   <td>
                     <span className="state-word">
                       <FindingMark shape={always ? "error" : "warning"} />
-                      {always ? "however its glass is joined" : "as its glass is joined today"}
+                      {always ? say`however its glass is joined` : say`as its glass is joined today`}
                     </span>
                   </td>
                   <td>
                     <a className="link" href={addressOf("impact", { of: record.tag })}>
-                      What breaks with it?
+                      {say`What breaks with it?`}
                     </a>
                   </td>
                 </tr>
@@ -94,7 +95,7 @@ function Way({ way, marked }: { readonly way: readonly RecordRef[]; readonly mar
             {alone ? (
               <span className="way-alone">
                 <FindingMark shape="error" />
-                <span className="hush">its loss cuts the building off</span>
+                <span className="hush">{say`its loss cuts the building off`}</span>
               </span>
             ) : null}
           </li>

@@ -1,5 +1,6 @@
 /** The building pointed at: how many ways it should have, what cuts it off, and what the record leaves open. */
 import type { WaysInBuilding } from "../../../core/impact/answer.ts";
+import { say } from "../../../core/words/say.ts";
 import { count } from "../../controls/figures.ts";
 import { Lacks } from "../../controls/lacks.tsx";
 import { Fact, Facts, LeafHead, LeafPart } from "../../controls/leaf.tsx";
@@ -14,30 +15,36 @@ export function WaysLeaf({ one, alone }: { readonly one: WaysInBuilding; readonl
     <>
       <LeafHead tag={<TagLink record={building} strong />}>{name}</LeafHead>
       <Facts>
-        <Fact name="Separate">
-          {ways === 0 ? "no way on record" : ways === 1 ? "1 way" : `${count(ways)}, sharing no place and no way`}
+        <Fact name={say`Separate`}>
+          {ways === 0
+            ? say`no way on record`
+            : ways === 1
+              ? say`1 way`
+              : say`${count(ways)}, sharing no place and no way`}
         </Fact>
-        <Fact name="Wanted">
-          {wanted === null ? "nobody says" : count(wanted)}
-          {tooFew(one) ? ", so too few" : ""}
+        <Fact name={say`Wanted`}>
+          {wanted === null ? say`nobody says` : count(wanted)}
+          {tooFew(one) ? say`, so too few` : ""}
         </Fact>
         {alone ? null : (
-          <Fact name="Cut off by">{single.length > 0 ? <Tags records={single} /> : "nothing single on record"}</Fact>
+          <Fact name={say`Cut off by`}>
+            {single.length > 0 ? <Tags records={single} /> : say`nothing single on record`}
+          </Fact>
         )}
       </Facts>
       {alone ? (
         <p className="soft ways-note">
-          Other ways may be chosen; more that share no place and no pathway are not to be had over what is on record.
+          {say`Other ways may be chosen; more that share no place and no pathway are not to be had over what is on record.`}
         </p>
       ) : (
         <p className="ways-note">
           <a className="link" href={addressOf("ways", { of: building.tag })}>
-            See its ways
+            {say`See its ways`}
           </a>
         </p>
       )}
       {unknown.length > 0 ? (
-        <LeafPart title="Not on record, so that it may be worse">
+        <LeafPart title={say`Not on record, so that it may be worse`}>
           <Lacks words={unknown} />
         </LeafPart>
       ) : null}

@@ -1,6 +1,7 @@
 /** How many separate ways lead into a building, or into each; and the single things whose loss cuts it off. */
 import { useMemo } from "react";
 import type { WaysInAnswer } from "../../../core/impact/answer.ts";
+import { say } from "../../../core/words/say.ts";
 import { useAnswer } from "../../client/use-answer.ts";
 import { Answered } from "../../controls/answer.tsx";
 import { Tagged } from "../../controls/tagged.tsx";
@@ -32,20 +33,20 @@ export function Ways({ values }: ViewProps) {
       acts={
         only && of ? (
           <a className="button" href={addressOf("feeds", { of: only.building.tag })}>
-            What feeds it?
+            {say`What feeds it?`}
           </a>
         ) : null
       }
       leaf={selected ? <WaysLeaf one={selected} alone={of !== ""} /> : undefined}
     >
       {!told ? (
-        <Answered answer={answer} asked={of} word="Looking for separate ways">
+        <Answered answer={answer} asked={of} word={say`Looking for separate ways`}>
           {() => null}
         </Answered>
       ) : of && only ? (
         <OneBuilding one={only} />
       ) : (
-        <Region name="ledger" label="Buildings" className="half-ledger ways-ledger">
+        <Region name="ledger" label={say`Buildings`} className="half-ledger ways-ledger">
           <EachBuilding
             buildings={buildings}
             selected={selected}
