@@ -5,11 +5,11 @@ import { say } from "../../core/words/say.ts";
 
 /** The tabs: a verb and its question each. */
 export const TABS = {
-  find: { verb: "Find", asks: say`where does it go?` },
-  enter: { verb: "Enter", asks: say`what was built?` },
-  check: { verb: "Check", asks: say`does it agree?` },
-  repair: { verb: "Repair", asks: say`what now?` },
-  print: { verb: "Print", asks: say`what goes on paper?` },
+  find: { verb: say`Find`, asks: say`where does it go?` },
+  enter: { verb: say`Enter`, asks: say`what was built?` },
+  check: { verb: say`Check`, asks: say`does it agree?` },
+  repair: { verb: say`Repair`, asks: say`what now?` },
+  print: { verb: say`Print`, asks: say`what goes on paper?` },
 } as const;
 
 export type TabName = keyof typeof TABS;

@@ -4,10 +4,10 @@ import { defineKind, provenance } from "../kind.ts";
 
 export const assignment = defineKind({
   name: "assignment",
-  one: "assignment",
-  many: "assignments",
+  one: say`assignment`,
+  many: say`assignments`,
   group: "service",
-  help: "A strand section given to a circuit.",
+  help: say`A strand section given to a circuit.`,
   address: null,
   key: ["circuit_id", "section_id", "role", "band", "from_on"],
   unique: false,

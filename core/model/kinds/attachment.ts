@@ -4,10 +4,10 @@ import { defineKind, provenance } from "../kind.ts";
 
 export const attachment = defineKind({
   name: "attachment",
-  one: "attachment",
-  many: "attachments",
+  one: say`attachment`,
+  many: say`attachments`,
   group: "evidence",
-  help: "A file kept with a record: photo, drawing, trace file.",
+  help: say`A file kept with a record: photo, drawing, trace file.`,
   address: null,
   key: ["subject_kind", "subject_id", "content_hash"],
   unique: false,

@@ -4,10 +4,10 @@ import { defineKind, physical, provenance } from "../kind.ts";
 
 export const bond = defineKind({
   name: "bond",
-  one: "bond",
-  many: "bonds",
+  one: say`bond`,
+  many: say`bonds`,
   group: "places",
-  help: "A conductor from a cable's metal, a closure or a rack to a busbar.",
+  help: say`A conductor from a cable's metal, a closure or a rack to a busbar.`,
   address: null,
   key: ["busbar_id", "stop_id", "closure_id", "panel_id"],
   unique: false,

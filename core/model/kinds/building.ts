@@ -4,10 +4,10 @@ import { defineKind, physical, provenance } from "../kind.ts";
 
 export const building = defineKind({
   name: "building",
-  one: "building",
-  many: "buildings",
+  one: say`building`,
+  many: say`buildings`,
   group: "places",
-  help: "A structure on the campus.",
+  help: say`A structure on the campus.`,
   address: { parents: [], separator: "", name: "tag" },
   key: ["tag"],
   unique: true,

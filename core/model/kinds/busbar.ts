@@ -4,10 +4,10 @@ import { defineKind, physical, provenance } from "../kind.ts";
 
 export const busbar = defineKind({
   name: "busbar",
-  one: "busbar",
-  many: "busbars",
+  one: say`busbar`,
+  many: say`busbars`,
   group: "places",
-  help: "The earthing bar of a space.",
+  help: say`The earthing bar of a space.`,
   address: { parents: ["space_id"], separator: "/", name: "tag" },
   key: ["space_id", "tag"],
   unique: true,

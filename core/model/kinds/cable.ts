@@ -5,10 +5,10 @@ import { COLOUR_SEQUENCES } from "../lists.ts";
 
 export const cable = defineKind({
   name: "cable",
-  one: "cable",
-  many: "cables",
+  one: say`cable`,
+  many: say`cables`,
   group: "cable",
-  help: "One sheath from end to end.",
+  help: say`One sheath from end to end.`,
   address: { parents: [], separator: "", name: "tag" },
   key: ["tag"],
   unique: true,
@@ -27,7 +27,7 @@ export const cable = defineKind({
     strand_colours: shape("colours", say`strand colours`, say`The colours of strands in order, where they are listed.`),
     run: text(say`run`, say`One name for reels and makes spliced end to end.`, { max: 60 }),
     reel: text(say`reel`, say`The reel it came from.`, { max: 60 }),
-    mark_unit: choice(say`marks in`, say`The unit printed on the sheath.`, { m: "metres", ft: "feet" }),
+    mark_unit: choice(say`marks in`, say`The unit printed on the sheath.`, { m: say`metres`, ft: say`feet` }),
     mark_breaks: shape("mark_breaks", say`mark breaks`, say`Where the printed marks jump: roll-over or second print.`),
     sheath: text(say`sheath print`, say`What is printed on the sheath.`, { max: 200 }),
     installed_on: date(say`installed on`, say`The day it was laid.`),

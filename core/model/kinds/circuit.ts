@@ -4,10 +4,10 @@ import { defineKind, provenance } from "../kind.ts";
 
 export const circuit = defineKind({
   name: "circuit",
-  one: "circuit",
-  many: "circuits",
+  one: say`circuit`,
+  many: say`circuits`,
   group: "service",
-  help: "A service that needs continuous glass from A to Z.",
+  help: say`A service that needs continuous glass from A to Z.`,
   address: { parents: [], separator: "", name: "tag" },
   key: ["tag"],
   unique: true,

@@ -4,10 +4,10 @@ import { defineKind, physical, provenance } from "../kind.ts";
 
 export const conduit = defineKind({
   name: "conduit",
-  one: "conduit",
-  many: "conduits",
+  one: say`conduit`,
+  many: say`conduits`,
   group: "ways",
-  help: "One pipe of a pathway, or an innerduct or microduct inside another pipe.",
+  help: say`One pipe of a pathway, or an innerduct or microduct inside another pipe.`,
   address: { parents: ["pathway_id"], separator: "/", name: "tag" },
   key: ["pathway_id", "tag"],
   unique: true,
@@ -30,10 +30,10 @@ export const conduit = defineKind({
     trade_size: text(say`trade size`, say`The size it is sold as.`, { max: 30 }),
     inner_diameter_mm: number(say`inner diameter`, say`Clear inner diameter.`, { unit: "mm", max: 2000 }),
     state: choice(say`state`, say`Whether it can take a cable.`, {
-      free: "free",
-      in_use: "in use",
-      blocked: "blocked",
-      unproven: "unproven",
+      free: say`free`,
+      in_use: say`in use`,
+      blocked: say`blocked`,
+      unproven: say`unproven`,
     }),
     pull_line: yesNo(say`pull line`, say`Whether a pull line lies in it.`),
     from_coupled_id: reference(

@@ -5,10 +5,10 @@ import { CONNECTORS, FIBRE_CLASSES } from "../lists.ts";
 
 export const cord = defineKind({
   name: "cord",
-  one: "cord",
-  many: "cords",
+  one: say`cord`,
+  many: say`cords`,
   group: "patching",
-  help: "Joins the fronts of two ports.",
+  help: say`Joins the fronts of two ports.`,
   address: null,
   key: ["a_port_id", "a_first", "b_port_id", "b_first", "tag"],
   unique: false,

@@ -4,10 +4,10 @@ import { defineKind, physical, provenance } from "../kind.ts";
 
 export const device = defineKind({
   name: "device",
-  one: "device",
-  many: "devices",
+  one: say`device`,
+  many: say`devices`,
   group: "service",
-  help: "Equipment that lights the glass.",
+  help: say`Equipment that lights the glass.`,
   address: { parents: ["space_id"], separator: "/", name: "tag" },
   key: ["space_id", "tag"],
   unique: true,

@@ -4,10 +4,10 @@ import { defineKind, provenance } from "../kind.ts";
 
 export const diversity = defineKind({
   name: "diversity",
-  one: "declared diversity",
-  many: "declared diversities",
+  one: say`declared diversity`,
+  many: say`declared diversities`,
   group: "service",
-  help: "Two circuits that are meant to share no way.",
+  help: say`Two circuits that are meant to share no way.`,
   address: null,
   key: ["circuit_id", "other_id"],
   unique: true,

@@ -4,10 +4,10 @@ import { defineKind, provenance } from "../kind.ts";
 
 export const exception = defineKind({
   name: "exception",
-  one: "exception",
-  many: "exceptions",
+  one: say`exception`,
+  many: say`exceptions`,
   group: "evidence",
-  help: "A finding accepted with a reason; it lapses when the facts it rests on change.",
+  help: say`A finding accepted with a reason; it lapses when the facts it rests on change.`,
   address: null,
   key: ["rule", "finding"],
   unique: true,

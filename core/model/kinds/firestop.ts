@@ -4,10 +4,10 @@ import { defineKind, physical, provenance } from "../kind.ts";
 
 export const firestop = defineKind({
   name: "firestop",
-  one: "firestop",
-  many: "firestops",
+  one: say`firestop`,
+  many: say`firestops`,
   group: "ways",
-  help: "A sealed penetration of a rated wall or floor.",
+  help: say`A sealed penetration of a rated wall or floor.`,
   address: { parents: ["pathway_id"], separator: "/", name: "tag" },
   key: ["pathway_id", "tag"],
   unique: true,

@@ -4,10 +4,10 @@ import { defineKind, provenance } from "../kind.ts";
 
 export const interfaceKind = defineKind({
   name: "interface",
-  one: "interface",
-  many: "interfaces",
+  one: say`interface`,
+  many: say`interfaces`,
   group: "service",
-  help: "The optic behind a device's port: what it sends and what it bears.",
+  help: say`The optic behind a device's port: what it sends and what it bears.`,
   address: null,
   key: ["port_id"],
   unique: true,

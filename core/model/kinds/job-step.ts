@@ -4,10 +4,10 @@ import { defineKind, provenance } from "../kind.ts";
 
 export const jobStep = defineKind({
   name: "job_step",
-  one: "step of a job",
-  many: "steps of jobs",
+  one: say`step of a job`,
+  many: say`steps of jobs`,
   group: "work",
-  help: "One step of a job, in order.",
+  help: say`One step of a job, in order.`,
   address: { parents: ["job_id"], separator: "#", name: "ordinal" },
   key: ["job_id", "ordinal"],
   unique: true,

@@ -4,10 +4,10 @@ import { defineKind, provenance } from "../kind.ts";
 
 export const job = defineKind({
   name: "job",
-  one: "job",
-  many: "jobs",
+  one: say`job`,
+  many: say`jobs`,
   group: "work",
-  help: "Planned work, its records and steps.",
+  help: say`Planned work, its records and steps.`,
   address: { parents: [], separator: "", name: "tag" },
   key: ["tag"],
   unique: true,
@@ -24,8 +24,8 @@ export const job = defineKind({
     starts_on: date(say`from`, say`The day it begins.`),
     ends_on: date(say`until`, say`The day it ends.`),
     lasting: choice(say`lasting`, say`Temporary work has a day by which it must be replaced.`, {
-      permanent: "permanent",
-      temporary: "temporary",
+      permanent: say`permanent`,
+      temporary: say`temporary`,
     }),
     replace_by: date(say`replace by`, say`The day a temporary repair must be gone.`),
     follows_id: reference("job", say`follows`, say`The temporary job this one makes permanent.`),

@@ -4,10 +4,10 @@ import { defineKind, provenance } from "../kind.ts";
 
 export const labelSheet = defineKind({
   name: "label_sheet",
-  one: "label sheet",
-  many: "label sheets",
+  one: say`label sheet`,
+  many: say`label sheets`,
   group: "plant",
-  help: "A sheet of labels or a tape by its measures in millimetres, as its packet gives them.",
+  help: say`A sheet of labels or a tape by its measures in millimetres, as its packet gives them.`,
   address: { parents: [], separator: "", name: "tag" },
   key: ["tag"],
   unique: true,

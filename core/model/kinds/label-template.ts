@@ -5,10 +5,10 @@ import { LABEL_BLANK_NAMES, LABEL_CLASSES } from "../label-blanks.ts";
 
 export const labelTemplate = defineKind({
   name: "label_template",
-  one: "label template",
-  many: "label templates",
+  one: say`label template`,
+  many: say`label templates`,
   group: "plant",
-  help: "What stands on the labels of one class of place: text with blanks that the record fills.",
+  help: say`What stands on the labels of one class of place: text with blanks that the record fills.`,
   address: { parents: [], separator: "", name: "tag" },
   key: ["tag"],
   unique: true,
@@ -21,9 +21,9 @@ export const labelTemplate = defineKind({
       { max: 400, lines: true, required: true, blanks: LABEL_BLANK_NAMES },
     ),
     code: choice(say`code`, say`The machine-readable code beside the text; empty means a QR code.`, {
-      qr: "QR code",
-      data_matrix: "Data Matrix",
-      none: "none",
+      qr: say`QR code`,
+      data_matrix: say`Data Matrix`,
+      none: say`none`,
     }),
     notes: provenance.notes,
   },

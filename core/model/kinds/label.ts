@@ -4,10 +4,10 @@ import { defineKind, provenance } from "../kind.ts";
 
 export const label = defineKind({
   name: "label",
-  one: "label",
-  many: "labels",
+  one: say`label`,
+  many: say`labels`,
   group: "evidence",
-  help: "What is written on a thing at a place.",
+  help: say`What is written on a thing at a place.`,
   address: null,
   key: ["subject_kind", "subject_id", "space_id", "text"],
   unique: false,
@@ -19,10 +19,10 @@ export const label = defineKind({
     text: text(say`text`, say`What was printed.`, { max: 400, lines: true }),
     text_read: text(say`as read`, say`What somebody read on it.`, { max: 400, lines: true }),
     state: choice(say`state`, say`What was seen; empty where nobody looked.`, {
-      present: "present",
-      missing: "missing",
-      illegible: "illegible",
-      wrong: "wrong",
+      present: say`present`,
+      missing: say`missing`,
+      illegible: say`illegible`,
+      wrong: say`wrong`,
     }),
     seen_on: date(say`seen on`, say`The day somebody looked.`),
     seen_by: text(say`seen by`, say`Who looked.`, { max: 80 }),

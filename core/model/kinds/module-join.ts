@@ -4,10 +4,10 @@ import { defineKind, provenance } from "../kind.ts";
 
 export const moduleJoin = defineKind({
   name: "module_join",
-  one: "join in a module",
-  many: "joins in modules",
+  one: say`join in a module`,
+  many: say`joins in modules`,
   group: "patching",
-  help: "Glass inside a module, from one position to another.",
+  help: say`Glass inside a module, from one position to another.`,
   address: null,
   key: ["module_id", "a_position_id", "a_side", "b_position_id", "b_side", "band"],
   unique: false,

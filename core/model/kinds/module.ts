@@ -4,10 +4,10 @@ import { defineKind, physical, provenance } from "../kind.ts";
 
 export const module = defineKind({
   name: "module",
-  one: "module",
-  many: "modules",
+  one: say`module`,
+  many: say`modules`,
   group: "patching",
-  help: "A passive unit with joins inside: cassette, harness, splitter, wavelength filter, attenuator.",
+  help: say`A passive unit with joins inside: cassette, harness, splitter, wavelength filter, attenuator.`,
   address: { parents: ["panel_id", "space_id"], separator: "/", name: "tag" },
   key: ["space_id", "panel_id", "tag"],
   unique: true,

@@ -4,10 +4,10 @@ import { defineKind, physical, provenance } from "../kind.ts";
 
 export const panel = defineKind({
   name: "panel",
-  one: "panel",
-  many: "panels",
+  one: say`panel`,
+  many: say`panels`,
   group: "patching",
-  help: "Where glass becomes pluggable.",
+  help: say`Where glass becomes pluggable.`,
   address: { parents: ["space_id"], separator: "/", name: "tag" },
   key: ["space_id", "tag"],
   unique: true,

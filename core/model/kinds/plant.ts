@@ -4,10 +4,10 @@ import { defineKind, provenance } from "../kind.ts";
 
 export const plant = defineKind({
   name: "plant",
-  one: "plant",
-  many: "plant",
+  one: say`plant`,
+  many: say`plant`,
   group: "plant",
-  help: "The file itself: whose plant this is, its units, how things are named and labelled.",
+  help: say`The file itself: whose plant this is, its units, how things are named and labelled.`,
   address: null,
   key: ["name"],
   unique: true,

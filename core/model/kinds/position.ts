@@ -4,10 +4,10 @@ import { defineKind, provenance } from "../kind.ts";
 
 export const position = defineKind({
   name: "position",
-  one: "position",
-  many: "positions",
+  one: say`position`,
+  many: say`positions`,
   group: "patching",
-  help: "One fibre place of a port: 1 of a simplex port, A and B of a duplex, 8 to 24 of an array.",
+  help: say`One fibre place of a port: 1 of a simplex port, A and B of a duplex, 8 to 24 of an array.`,
   address: { parents: ["port_id"], separator: "#", name: "ordinal" },
   key: ["port_id", "ordinal"],
   unique: true,

@@ -4,10 +4,10 @@ import { defineKind, provenance } from "../kind.ts";
 
 export const section = defineKind({
   name: "section",
-  one: "strand section",
-  many: "strand sections",
+  one: say`strand section`,
+  many: say`strand sections`,
   group: "glass",
-  help: "One uninterrupted length of a strand's glass, from one stop to another.",
+  help: say`One uninterrupted length of a strand's glass, from one stop to another.`,
   address: { parents: ["strand_id"], separator: "#", name: "ordinal" },
   key: ["strand_id", "ordinal"],
   unique: true,

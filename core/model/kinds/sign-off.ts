@@ -4,10 +4,10 @@ import { defineKind, provenance } from "../kind.ts";
 
 export const signOff = defineKind({
   name: "sign_off",
-  one: "sign-off",
-  many: "sign-offs",
+  one: say`sign-off`,
+  many: say`sign-offs`,
   group: "evidence",
-  help: "A state of the plant that an auditor signed.",
+  help: say`A state of the plant that an auditor signed.`,
   address: null,
   key: ["signed_on", "signed_by", "content_hash"],
   unique: false,

@@ -4,10 +4,10 @@ import { defineKind, provenance } from "../kind.ts";
 
 export const strand = defineKind({
   name: "strand",
-  one: "strand",
-  many: "strands",
+  one: say`strand`,
+  many: say`strands`,
   group: "glass",
-  help: "One fibre of a cable, numbered from 1 over the whole sheath.",
+  help: say`One fibre of a cable, numbered from 1 over the whole sheath.`,
   address: { parents: ["cable_id"], separator: ":", name: "number" },
   key: ["cable_id", "number"],
   unique: true,
@@ -24,10 +24,10 @@ export const strand = defineKind({
     place: integer(say`place`, say`Its position in its unit, from 1.`, { min: 1, max: 10_000 }),
     colour: text(say`colour`, say`Its colour, where it differs from the sequence.`, { max: 40 }),
     condition: choice(say`condition`, say`Whether it is fit for use.`, {
-      good: "good",
-      unproven: "unproven",
-      degraded: "degraded",
-      broken: "broken",
+      good: say`good`,
+      unproven: say`unproven`,
+      degraded: say`degraded`,
+      broken: say`broken`,
     }),
     condition_why: text(say`why`, say`Why it is in that condition.`, { max: 400 }),
     ...provenance,

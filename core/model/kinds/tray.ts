@@ -4,10 +4,10 @@ import { defineKind, physical, provenance } from "../kind.ts";
 
 export const tray = defineKind({
   name: "tray",
-  one: "splice tray",
-  many: "splice trays",
+  one: say`splice tray`,
+  many: say`splice trays`,
   group: "glass",
-  help: "A tray of a closure; splices have numbered places on it.",
+  help: say`A tray of a closure; splices have numbered places on it.`,
   address: { parents: ["closure_id"], separator: "/", name: "tag" },
   key: ["closure_id", "tag"],
   unique: true,

@@ -5,10 +5,10 @@ import { COATINGS, FIBRE_CLASSES, UNIT_KINDS } from "../lists.ts";
 
 export const unitType = defineKind({
   name: "unit_type",
-  one: "unit of a cable type",
-  many: "units of cable types",
+  one: say`unit of a cable type`,
+  many: say`units of cable types`,
   group: "cable",
-  help: "What a cable type holds: so many tubes of so many strands, one inside another where they nest.",
+  help: say`What a cable type holds: so many tubes of so many strands, one inside another where they nest.`,
   address: { parents: ["parent_id", "cable_type_id"], separator: "/", name: "ordinal" },
   key: ["cable_type_id", "parent_id", "ordinal"],
   unique: true,

@@ -5,10 +5,10 @@ import { COATINGS, FIBRE_CLASSES, UNIT_KINDS } from "../lists.ts";
 
 export const unit = defineKind({
   name: "unit",
-  one: "unit",
-  many: "units",
+  one: say`unit`,
+  many: say`units`,
   group: "glass",
-  help: "A tube, ribbon, sub-cable or bundle of a cable, one inside another where they nest.",
+  help: say`A tube, ribbon, sub-cable or bundle of a cable, one inside another where they nest.`,
   address: { parents: ["parent_id", "cable_id"], separator: "/", name: "ordinal" },
   key: ["cable_id", "parent_id", "ordinal"],
   unique: true,

@@ -4,10 +4,10 @@ import { defineKind, provenance } from "../kind.ts";
 
 export const visit = defineKind({
   name: "visit",
-  one: "visit",
-  many: "visits",
+  one: say`visit`,
+  many: say`visits`,
   group: "evidence",
-  help: "Somebody looked: at a space or along a cable, all of it or part.",
+  help: say`Somebody looked: at a space or along a cable, all of it or part.`,
   address: { parents: [], separator: "", name: "tag" },
   key: ["tag"],
   unique: true,
