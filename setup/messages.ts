@@ -1,5 +1,5 @@
 /**
- * `npm run messages`: writes the catalogue of everything the program says, `words/messages.json`, from the source as a parser
+ * `npm run messages`: writes the catalogue of everything the program says, `core/words/messages.json`, from the source as a parser
  * sees it: each message by its pattern, with the files it stands in and, where the source has one, a name for each hole.
  */
 import { readdirSync, readFileSync, writeFileSync } from "node:fs";
@@ -10,7 +10,7 @@ import { countedPattern, patternOf } from "../core/words/pattern.ts";
 import type { Catalogue } from "../core/words/translation.ts";
 
 const ROOT = dirname(dirname(fileURLToPath(import.meta.url)));
-export const CATALOGUE_FILE = join(ROOT, "words", "messages.json");
+export const CATALOGUE_FILE = join(ROOT, "core", "words", "messages.json");
 const SPOKEN = ["core", "host", "electron", "renderer"];
 /** Tags whose templates are messages. */
 const TAGS = ["say", "sayWith"];
@@ -115,5 +115,5 @@ function literalsOf(node: Node | undefined): string[] {
 if (process.argv[1] === fileURLToPath(import.meta.url)) {
   const catalogue = readMessages();
   writeFileSync(CATALOGUE_FILE, catalogueText(catalogue));
-  process.stdout.write(`${Object.keys(catalogue).length} messages in words/messages.json\n`);
+  process.stdout.write(`${Object.keys(catalogue).length} messages in core/words/messages.json\n`);
 }

@@ -10,8 +10,8 @@ import { type Catalogue, readTranslation, type Translation } from "../../core/wo
 import type { OfferedLanguage, WindowWords } from "../../core/words/wire.ts";
 import { keptPath } from "../machine/kept-path.ts";
 
-/** The project's folder of words: the catalogue, and the languages that come with the program. */
-const OWN = fileURLToPath(new URL("../../words", import.meta.url));
+/** The catalogue, and the languages that come with the program. */
+const OWN = fileURLToPath(new URL("../../core/words", import.meta.url));
 const CATALOGUE = "messages.json";
 
 export const readCatalogue = (folder = OWN): Catalogue =>
