@@ -189,7 +189,7 @@ function moveSteps(
         ...(spliced ? { method: "fusion" } : {}),
         ...{ made_on: DAY, made_by: WHO },
       },
-      words: say`At ${placeWords(place)} take ${unit.words}, strands ${strands}, of ${old.tag} off and ${spliced ? say`splice` : say`land`} those of ${piece.tag} where they were, number for number${shines ? "" : say`: they carry no circuit`}${down}${back}`,
+      words: say`At ${placeWords(place)} take ${unit.words}, strands ${strands}, of ${old.tag} off and ${spliced ? say`splice` : say`land`} those of ${piece.tag} where they were, number for number${shines ? "" : say`: they carry no circuit in service`}${down}${back}`,
       place,
     };
   });

@@ -64,7 +64,8 @@ export function mendSteps(facts: MendFacts): PlannedStep[] {
       input: {
         cable: here,
         ...cutStop(facts),
-        ...(facts.dark ? { cut: facts.dark.range } : marks.severed()),
+        ...(facts.dark ? { cut: facts.dark.range } : {}),
+        ...marks.severed(),
       },
       words: say`Record that ${cable.tag} is cut ${cutWhere(facts)}${facts.dark ? say`: strands ${facts.dark.range} are dark, the others still shine` : ""}`,
       place: before?.place ?? null,
@@ -169,7 +170,7 @@ export function mendSteps(facts: MendFacts): PlannedStep[] {
     const waiting = shortRange(facts.waiting.toSorted((a, b) => a - b));
     steps.push(
       byHand(
-        say`Leave strands ${waiting} of ${cable.tag} stored in ${listed(facts.cases.map(({ tag }) => tag))}: they carry no circuit, and wait for the job that makes this one permanent`,
+        say`Leave strands ${waiting} of ${cable.tag} stored in ${listed(facts.cases.map(({ tag }) => tag))}: they carry no circuit in service, and wait for the job that makes this one permanent`,
       ),
     );
   }

@@ -205,6 +205,9 @@ export class Sheath {
   /** Sheath of glass that ends at two stops. */
   length(a: number | null, b: number | null): SheathLength {
     const stops = this.stopsBetween(a, b);
+    // Glass that a cut between two places left whole runs on past it as if it weren't there.
+    const left_whole = stops.find((stop, index) => index > 0 && index < stops.length - 1 && this.#betweenPlaces(stop));
+    if (left_whole) return this.without(left_whole.id).length(a, b);
     const sum = new Sum();
     if (stops.length === 0) return { length_m: null, from: null, lacks: [say`where it ends is not on record`] };
     for (const [index, stop] of stops.entries()) {
@@ -254,11 +257,25 @@ export class Sheath {
     return (next.kind === "severed" && lies(next, beyond)) || (stop.kind === "severed" && lies(before, stop));
   }
 
+  /** Whether the sheath is severed here in the middle of a way: no mouths, and marked edges or one way on both sides. */
+  #betweenPlaces(stop: SheathStop): boolean {
+    if (stop.kind !== "severed" || stop.mark_in !== null || stop.mark_out !== null) return false;
+    if (stop.mark_open_from !== null || stop.mark_open_to !== null) return true;
+    const before = this.#stops[(this.#place.get(stop.id) ?? 0) - 1];
+    return (
+      before !== undefined &&
+      this.legsBetween(before.id, stop.id).some(
+        ({ pathway_id }) => pathway_id !== null && this.#parted(before, stop, pathway_id),
+      )
+    );
+  }
+
   /** A place the glass runs through without being cut. */
   #passed(sum: Sum, stop: SheathStop): void {
     const along = this.#along(stop);
     if (along.in === null || along.out === null) this.#unmarked(sum, stop, 1);
-    else if (along.from !== null && along.to !== null) {
+    // Where only some strands were severed the others run from mouth to mouth.
+    else if (stop.kind !== "severed" && along.from !== null && along.to !== null) {
       sum.marks(along.in, along.from);
       sum.marks(along.to, along.out);
     } else sum.marks(along.in, along.out);

@@ -3,6 +3,7 @@ import { describe, expect, it } from "vitest";
 import type { JobAnswer } from "../../core/jobs/show.ts";
 import type { Document } from "../../core/paper/document.ts";
 import type { MendAnswer } from "../../core/repair/answer.ts";
+import type { TraceAnswer } from "../../core/trace/answer.ts";
 import type { CheckedPlant } from "../check/campus.ts";
 import { line } from "./line.ts";
 import { at, CUT, carryOut, choose, doStep, KINDS, NUMBERS, planOf, reaches, rowsOf } from "./mending.ts";
@@ -78,6 +79,29 @@ describe("a cut that left strands shining", () => {
     const { findings } = await plant.check({ families: ["truth"] });
     // That strands run on through a sheath that was cut stays to be said: it is so, until somebody lays it anew.
     expect(findings.map(({ rule }) => rule)).toEqual(["truth.severed_uncut"]);
+  });
+
+  it.each([
+    ["with the marks of its edges", {}],
+    ["without", { mark_open_from: null, mark_open_to: null, marks_basis: null }],
+  ] as const)("stays as long as it was for those, once the cut is on record %s", async (_, marks) => {
+    const plant = await line();
+    const length = async () =>
+      (await plant.run<TraceAnswer>("trace.walk", { what: "LIB/101/A:07#1" })).lines[0]?.totals.length_m;
+    const before = await length();
+    expect(before).toBeGreaterThan(300);
+    await plant.run("job.plan_mend", { ...DARK, ...NUMBERS, cases: ["CL-1", "CL-2"] });
+    const { steps } = await plant.run<JobAnswer>("job.show", { job: "J-1" });
+    const sever = steps.find(({ act }) => act === "cable.sever");
+    // The mouth of H-1 beyond is at 1133 m: 40 m on, less and more the metre that is lost on either side.
+    expect(sever?.input).toMatchObject({
+      cut: "1-12",
+      mark_open_from: 1172,
+      mark_open_to: 1174,
+      marks_basis: "computed",
+    });
+    await plant.run("cable.sever", { ...(sever?.input as object), ...marks });
+    expect(await length()).toBeCloseTo(before ?? 0, 6);
   });
 
   it("with one splice severs them, which is a step of its own that says what it takes down", async () => {

@@ -97,6 +97,21 @@ describe("sheath by its marks", () => {
     expect(length(cable, 1, 2)).toEqual(marks(104));
     expect(length(cable, 2, 3)).toEqual(marks(69));
   });
+  it("takes nothing from glass that a cut left whole", () => {
+    const between = sheath([
+      { mark_out: 0 },
+      { kind: "severed", mark_open_from: 104, mark_open_to: 131 },
+      { mark_in: 200 },
+    ]);
+    expect(length(between, 1, 2)).toEqual(marks(104));
+    expect(length(between, 1, 3)).toEqual(marks(200));
+    const inside = sheath([
+      { mark_out: 0 },
+      { kind: "severed", mark_in: 100, mark_open_from: 104, mark_open_to: 131, mark_out: 140 },
+      { mark_in: 200 },
+    ]);
+    expect(length(inside, 1, 3)).toEqual(marks(200));
+  });
   it("goes over a jump of the print: a roll-over, and a second print", () => {
     const over = sheath([{ mark_out: 9990 }, { mark_in: 20 }], { breaks: [{ at_mark: 9999, jumps_to: 0 }] });
     expect(length(over, 1, 2)).toEqual(marks(29));
