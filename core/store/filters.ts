@@ -8,7 +8,18 @@ import type { Joins } from "./order.ts";
 import { HAS_TAG, named } from "./relations.ts";
 import { type Within, withinCondition } from "./within.ts";
 
-export const TESTS = ["is", "is_not", "contains", "starts", "empty", "filled", "at_least", "at_most"] as const;
+export const TESTS = [
+  "is",
+  "is_not",
+  "contains",
+  "starts",
+  "empty",
+  "filled",
+  "at_least",
+  "at_most",
+  "above",
+  "below",
+] as const;
 export type Test = (typeof TESTS)[number];
 
 export interface Filter {
@@ -157,8 +168,10 @@ function oneCondition(kind: KindName, filter: Filter, joins: Joins): Condition {
       return { sql: `${column} ${compare} ?${nocase}`, parameters: [value] };
     }
     case "at_least":
-    case "at_most": {
-      const compare = test === "at_least" ? ">=" : "<=";
+    case "at_most":
+    case "above":
+    case "below": {
+      const compare = { at_least: ">=", at_most: "<=", above: ">", below: "<" }[test];
       if (isTag) return { sql: `t.tag_key ${compare} ?`, parameters: [naturalKey(String(value))] };
       const nocase = field.type === "text" ? " COLLATE NOCASE" : "";
       return { sql: `${column} ${compare} ?${nocase}`, parameters: [value] };

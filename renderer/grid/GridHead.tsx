@@ -88,6 +88,9 @@ export function GridHead(props: GridHeadProps) {
   );
 }
 
+/** Where the reasons why a filter can't be read are told. */
+export const FAULTS_ID = "filter-faults";
+
 export interface FilterRowProps {
   readonly kept: number;
   readonly columns: readonly GridColumn[];
@@ -145,7 +148,9 @@ export function FilterRow(props: FilterRowProps) {
               tabIndex={-1}
               value={filters[column.id] ?? ""}
               aria-label={say`Only where ${column.field.label} is`}
-              {...(faults[column.id] ? { "aria-invalid": true, title: faults[column.id] } : {})}
+              {...(faults[column.id]
+                ? { "aria-invalid": true, title: faults[column.id], "aria-describedby": FAULTS_ID }
+                : {})}
               {...(list.length > 0 ? { list: listId } : {})}
               spellCheck={false}
               autoComplete="off"

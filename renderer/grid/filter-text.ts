@@ -1,10 +1,10 @@
 /**
- * What is typed into a column's filter, as conditions on its field: `fusion`, `= F-012`, `F-0*`, `>= 12`, `10..20`,
- * `empty`, `filled`, `not fusion`; `fusion | mechanical` for either; of a record that is named, one of its fields:
- * `environment: outdoor`.
+ * What is typed into a column's filter, as conditions on its field: `fusion`, `= F-012`, `F-0*`, `> 12`, `>= 12`, `10..20`,
+ * `empty`, `filled`, `not fusion`; of days also years and months, `2015`, `>= 2015-05`; `fusion | mechanical` for either;
+ * of a record that is named, one of its fields: `environment: outdoor`.
  */
-import { Fault } from "../../core/model/clean-text.ts";
-import { type KindName, kindOf } from "../../core/model/dictionary.ts";
+import { Fault, quoted } from "../../core/model/clean-text.ts";
+import { type KindName, kindOf, type Value } from "../../core/model/dictionary.ts";
 import type { Field } from "../../core/model/field.ts";
 import type { Filter } from "../../core/store/filters.ts";
 import { say } from "../../core/words/say.ts";
@@ -25,30 +25,83 @@ function stored(kind: KindName, name: string, field: Field, text: string, habits
   return reading.value;
 }
 
+/** First and last of what a bound means: of a year or a month its days, else twice the same value. */
+function spanOf(kind: KindName, name: string, field: Field, text: string, habits: ReadingHabits) {
+  const [, year, month] = (field.type === "date" && /^(\d{4})(?:-(\d\d?))?$/.exec(text.trim())) || [];
+  if (year === undefined) {
+    const value = stored(kind, name, field, text, habits);
+    return value instanceof Fault ? value : { first: value, last: value };
+  }
+  const from = month?.padStart(2, "0") ?? "01";
+  const first = stored(kind, name, field, `${year}-${from}-01`, habits);
+  if (first instanceof Fault) return new Fault(say`is ${quoted(text)}: there is no such month`);
+  const to = month === undefined ? 12 : Number(month);
+  // The day before the first of the month after.
+  const last = new Date(Date.UTC(Number(year), to, 0)).getUTCDate();
+  return { first, last: `${year}-${String(to).padStart(2, "0")}-${last}` };
+}
+
+const SIGNED = /^(>=|≥|<=|≤|=|>|<)\s*(.+)$/;
+
 function bounded(kind: KindName, name: string, field: Field, text: string, habits: ReadingHabits): ReadFilter | Fault {
   const { label } = field;
   const range = /^(.+?)\s*(?:\.\.|…|\bto\b)\s*(.+)$/.exec(text);
   if (range) {
-    const [from, to] = [range[1] ?? "", range[2] ?? ""].map((part) => stored(kind, name, field, part, habits));
+    const from = spanOf(kind, name, field, range[1] ?? "", habits);
     if (from instanceof Fault) return from;
+    const to = spanOf(kind, name, field, range[2] ?? "", habits);
     if (to instanceof Fault) return to;
     return {
       filters: [
-        { field: name, test: "at_least", value: from },
-        { field: name, test: "at_most", value: to },
+        { field: name, test: "at_least", value: from.first },
+        { field: name, test: "at_most", value: to.last },
       ],
       words: say`${label} from ${range[1]} to ${range[2]}`,
     };
   }
-  const sign = /^(>=|≥|<=|≤|=)\s*(.+)$/.exec(text);
-  const value = stored(kind, name, field, sign?.[2] ?? text, habits);
-  if (value instanceof Fault) return value;
-  const shown = sign?.[2] ?? text;
-  if (sign?.[1] === ">=" || sign?.[1] === "≥")
-    return { filters: [{ field: name, test: "at_least", value }], words: say`${label} at least ${shown}` };
-  if (sign?.[1] === "<=" || sign?.[1] === "≤")
-    return { filters: [{ field: name, test: "at_most", value }], words: say`${label} at most ${shown}` };
-  return { filters: [{ field: name, test: "is", value }], words: say`${label} is ${shown}` };
+  const [, sign = "=", shown = text] = SIGNED.exec(text) ?? [];
+  const span = spanOf(kind, name, field, shown, habits);
+  if (span instanceof Fault) return span;
+  return signed(name, label, sign, shown, span);
+}
+
+function signed(
+  name: string,
+  label: string,
+  sign: string,
+  shown: string,
+  { first, last }: { readonly first: Value; readonly last: Value },
+): ReadFilter {
+  switch (sign) {
+    case ">=":
+    case "≥":
+      return { filters: [{ field: name, test: "at_least", value: first }], words: say`${label} at least ${shown}` };
+    case "<=":
+    case "≤":
+      return { filters: [{ field: name, test: "at_most", value: last }], words: say`${label} at most ${shown}` };
+    case ">":
+      return { filters: [{ field: name, test: "above", value: last }], words: say`${label} above ${shown}` };
+    case "<":
+      return { filters: [{ field: name, test: "below", value: first }], words: say`${label} below ${shown}` };
+    default:
+      return first === last
+        ? { filters: [{ field: name, test: "is", value: first }], words: say`${label} is ${shown}` }
+        : {
+            filters: [
+              { field: name, test: "at_least", value: first },
+              { field: name, test: "at_most", value: last },
+            ],
+            words: say`${label} in ${shown}`,
+          };
+  }
+}
+
+/** Only of what stands in an order can more or less be asked: of numbers, of days, of the tag itself. */
+function unordered(name: string, label: string, text: string): ReadFilter | Fault | null {
+  const [, sign, shown = ""] = /^(>=|≥|<=|≤|>|<)\s*(.+)$/.exec(text) ?? [];
+  if (sign === undefined) return null;
+  if (name === "tag") return signed(name, label, sign, shown, { first: shown, last: shown });
+  return new Fault(say`takes no ${sign}: only numbers, days and tags have more and less; type part of the words`);
 }
 
 /** Either of several: each by itself one condition. */
@@ -87,13 +140,14 @@ function related(name: string, field: Field, text: string, habits: ReadingHabits
   };
 }
 
-/** A field of a named record is begun and not yet asked: `environment:` filters by nothing. */
+/** A bound, or a field of a named record, is begun and not yet asked: `>` and `environment:` filter by nothing. */
 const isBegun = (field: Field, text: string): boolean =>
-  field.type === "reference" &&
-  text.endsWith(":") &&
-  Object.values(kindOf(field.to as KindName).fields).some(
-    (one) => one.label.toLowerCase() === text.slice(0, -1).trim().toLowerCase(),
-  );
+  /^(?:[<>]=?|[≥≤=])$/.test(text) ||
+  (field.type === "reference" &&
+    text.endsWith(":") &&
+    Object.values(kindOf(field.to as KindName).fields).some(
+      (one) => one.label.toLowerCase() === text.slice(0, -1).trim().toLowerCase(),
+    ));
 
 export function readFilter(
   kind: KindName,
@@ -111,6 +165,8 @@ export function readFilter(
   if (/^empty$/i.test(text)) return { filters: [{ field: name, test: "empty" }], words: say`${label} is empty` };
   if (/^filled$/i.test(text)) return { filters: [{ field: name, test: "filled" }], words: say`${label} is filled` };
   if (BOUNDED.has(field.type)) return bounded(kind, name, field, text, habits);
+  const ordered = unordered(name, label, text);
+  if (ordered) return ordered;
   const not = /^not\s+(.+)$/i.exec(text);
   if (field.type === "choice") {
     const key = readChoice(not?.[1] ?? text, field.values);

@@ -19,7 +19,16 @@ it.each([
   ["splice", "method", "not fusion", ["method is not fusion", "is_not fusion"]],
   ["splice", "loss_ab_db", ">= 0.3", ["loss A to B at least 0.3", "at_least 0.3"]],
   ["splice", "loss_ab_db", "0.1..0.3", ["loss A to B from 0.1 to 0.3", "at_least 0.1", "at_most 0.3"]],
+  ["splice", "loss_ab_db", "> 0.1", ["loss A to B above 0.1", "above 0.1"]],
+  ["splice", "loss_ab_db", "<0.1", ["loss A to B below 0.1", "below 0.1"]],
   ["splice", "made_on", "<= 3.4.26", ["made on at most 3.4.26", "at_most 2026-04-03"]],
+  ["splice", "made_on", "2015", ["made on in 2015", "at_least 2015-01-01", "at_most 2015-12-31"]],
+  ["splice", "made_on", "2024-2", ["made on in 2024-2", "at_least 2024-02-01", "at_most 2024-02-29"]],
+  ["splice", "made_on", ">= 2015-05", ["made on at least 2015-05", "at_least 2015-05-01"]],
+  ["splice", "made_on", "> 2015", ["made on above 2015", "above 2015-12-31"]],
+  ["splice", "made_on", "< 2015-05", ["made on below 2015-05", "below 2015-05-01"]],
+  ["splice", "made_on", "2014..2015-04", ["made on from 2014 to 2015-04", "at_least 2014-01-01", "at_most 2015-04-30"]],
+  ["cable", "tag", "> F-012", ["tag above F-012", "above F-012"]],
   ["splice", "made_by", "crew", ["made by has crew", "contains crew"]],
   ["splice", "made_by", "= crew 2", ["made by is crew 2", "is crew 2"]],
   ["splice", "made_by", "empty", ["made by is empty", "empty"]],
@@ -64,6 +73,15 @@ it("goes by a field of the record that is named, through several records", () =>
   expect(filter("splice", "a_section_id", "F-014:25")).toEqual(["end A has F-014:25", "contains F-014:25"]);
 });
 
-it("asks nothing for an empty filter", () => expect(filter("splice", "method", "  ")).toBeNull());
+it("asks nothing for an empty filter, or for a sign alone", () => {
+  expect(filter("splice", "method", "  ")).toBeNull();
+  expect(filter("splice", "loss_ab_db", ">=")).toBeNull();
+});
 it("says what is wrong with a bound", () =>
   expect(filter("splice", "loss_ab_db", ">= much")).toMatch(/must be a number/));
+
+it("says of words that they stand in no order, and of a month that there is none", () => {
+  expect(filter("splice", "made_by", "> 2012")).toMatch(/^takes no >: only numbers, days and tags/);
+  expect(filter("splice", "method", "<= fusion")).toMatch(/^takes no <=/);
+  expect(filter("splice", "made_on", "2015-13")).toBe("is “2015-13”: there is no such month");
+});

@@ -141,6 +141,24 @@ describe("a column's filter", () => {
     await field.fill("tag: = LT-DIN");
     await page.getByText("1 cable where type's tag is LT-DIN").waitFor();
   });
+
+  it("that can't be read says why under the table, and to who listens, until it can", async () => {
+    const { page } = journey;
+    await ask(page, "#/enter?kind=cable&where=tag%3D");
+    const field = page.getByLabel("Only where type is");
+    await field.fill("> 12");
+    const why = "Not filtered by this: type takes no >: only numbers, days and tags have more and less";
+    await page.locator(".hint-faults", { hasText: why }).waitFor();
+    const told = await field.evaluate(
+      (input) => document.getElementById(input.getAttribute("aria-describedby") ?? "")?.textContent ?? "",
+    );
+    expect(told).toContain(why);
+    await field.fill("");
+    await page.locator(".hint-faults:empty").waitFor({ state: "attached" });
+    await page.getByLabel("Only where tag is").fill("> F-033");
+    await page.getByText(/cables? where tag above F-033/).waitFor();
+    await page.getByText("F-014").waitFor({ state: "detached" });
+  });
 });
 
 describe("the table as a file", () => {

@@ -139,6 +139,13 @@ describe("windows put together", () => {
     );
     expect(some).toEqual(then(by(cable, (row) => row.number)).filter((one) => kept.has(one)));
     expect(some.length).toBeGreaterThan(20);
+
+    // Above and below leave out the value itself.
+    const count = async (test: string, value: number) =>
+      (await inPieces(plant, { kind: "strand", filters: [{ field: "place", test, value }] })).length;
+    expect(await count("above", 3)).toBe(rows.filter(({ place }) => place !== null && Number(place) > 3).length);
+    expect(await count("below", 3)).toBe(rows.filter(({ place }) => place !== null && Number(place) < 3).length);
+    expect(await count("below", 3)).toBeGreaterThan(0);
   });
 });
 
@@ -150,7 +157,7 @@ describe("the order of every kind", () => {
       for (const field of Object.keys(KINDS[kind].fields)) {
         await plant.run("record.window", { kind, sort: [{ field, descending: true }] });
         await plant.run("record.values", { kind, field });
-        for (const test of ["contains", "starts", "is", "at_least"] as const)
+        for (const test of ["contains", "starts", "is", "at_least", "above"] as const)
           if (
             !(KINDS[kind].fields as Record<string, { type: string }>)[field]?.type.startsWith("ref") ||
             test === "contains"

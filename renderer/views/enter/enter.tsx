@@ -304,6 +304,7 @@ function Table({ kind, values, within }: TableProps) {
             spot={spot}
             total={total}
             said={said}
+            faults={Object.values(read.faults)}
             readOnly={readOnly}
             refused={refused}
             waiting={waiting}

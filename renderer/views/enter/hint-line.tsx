@@ -4,6 +4,7 @@ import { say } from "../../../core/words/say.ts";
 import { Button } from "../../controls/button.tsx";
 import { count, counted } from "../../controls/figures.ts";
 import { addressOf } from "../../frame/router.ts";
+import { FAULTS_ID } from "../../grid/GridHead.tsx";
 import type { GridSpot } from "../../grid/grid-props.ts";
 import { isOneCell } from "../../grid/keys.ts";
 
@@ -23,6 +24,8 @@ interface Props {
   readonly onRefused: () => void;
   readonly onWriteWaiting: () => void;
   readonly onLeaveAll: () => void;
+  /** Why filters can't be read; as long as there are any, they stand here. */
+  readonly faults: readonly string[];
 }
 
 type Hint = readonly [keys: string, does: string];
@@ -56,7 +59,7 @@ function hintsFor(spot: GridSpot, readOnly: boolean): readonly Hint[] {
 }
 
 export function HintLine(props: Props) {
-  const { spot, total, said, readOnly, refused, waiting } = props;
+  const { spot, total, said, readOnly, refused, waiting, faults } = props;
   const { column, row, index, block } = spot ?? {};
   const rows = block && !isOneCell(block) ? block.bottom - block.top + 1 : 0;
   const columns = block && !isOneCell(block) ? block.right - block.left + 1 : 0;
@@ -72,11 +75,18 @@ export function HintLine(props: Props) {
       : "";
   return (
     <div className="hint-line">
-      <span className="hint-here">{here}</span>
-      <span className="hint-help" title={column?.field.help}>
-        {column && !said ? column.field.help : said}
+      {faults.length > 0 ? null : (
+        <>
+          <span className="hint-here">{here}</span>
+          <span className="hint-help" title={column?.field.help}>
+            {column && !said ? column.field.help : said}
+          </span>
+        </>
+      )}
+      <span id={FAULTS_ID} className="hint-faults" role="status">
+        {faults.length > 0 ? <b>{say`Not filtered by this: ${faults.join("; ")}.`}</b> : null}
       </span>
-      {column ? (
+      {column && faults.length === 0 ? (
         <a
           className="link"
           href={addressOf("fields", { kind: props.kind, at: column.id })}
@@ -109,7 +119,7 @@ export function HintLine(props: Props) {
           {readOnly ? null : <Button onClick={props.onSetPicked}>{say`Set a field`}</Button>}
           <Button onClick={props.onUnpick}>{say`Pick none`}</Button>
         </span>
-      ) : spot ? (
+      ) : spot && faults.length === 0 ? (
         <span className="hint-keys">
           {hintsFor(spot, readOnly !== null).map(([keys, does]) => (
             <span key={keys}>
