@@ -13,6 +13,7 @@ import { type LeftOut, takenBack } from "./known.ts";
 import { laterWork } from "./later-work.ts";
 import { lastId, lastOfDay } from "./moments.ts";
 import { netChanges } from "./net.ts";
+import { toldEarlier } from "./own-days.ts";
 import { withBothShown } from "./same-tags.ts";
 
 /** `known`: work done by that day, with every correction known now. `recorded`: what the record said at its end. */
@@ -53,11 +54,22 @@ export async function planAsOf(
   const work = await laterWork(reader, day);
   const taken = await takenBack(reader, work, last);
   const { changes, notices } = await withBothShown(reader, taken.changes, day);
+  const early = await toldEarlier(reader, changes, day);
+  const summary = say`The plant as it stood on ${shownDay(day)}: work done by then, with every correction known on ${shownDay(today)}`;
   return {
-    summary: say`The plant as it stood on ${shownDay(day)}: work done by then, with every correction known on ${shownDay(today)}`,
+    // The file itself says it to whoever opens it: a plant that seems empty is none.
+    summary:
+      early.records === 0
+        ? summary
+        : say`${summary}; left out, as entered as later work, though they tell of a day by then: ${early.records}`,
     changes,
     answer: { ...made, later: work.sets.size },
-    notices: [...undatedNotice(work.undated), ...notices, ...(await leftOutNotices(reader, taken.leftOut))],
+    notices: [
+      ...(early.notice === null ? [] : [early.notice]),
+      ...undatedNotice(work.undated),
+      ...notices,
+      ...(await leftOutNotices(reader, taken.leftOut)),
+    ],
     asOf: true,
   };
 }

@@ -85,6 +85,23 @@ describe("the plant as it stood on a day, by all that is known now", () => {
     expect(made.notices).toEqual([expect.stringContaining("1 change says no day of the work")]);
   });
 
+  it("says which records are left out although a day of their own lies by then, and the file says so too", async () => {
+    const story = await newStory();
+    await story.on("2026-01-05", ...add("cable", { tag: "F-1", installed_on: "2009-05-04" }), { day: "2026-01-05" });
+    await story.on("2026-01-05", ...add("cable", { tag: "F-2", installed_on: "2024-05-04" }), { day: "2026-01-05" });
+    await story.on("2026-01-05", ...add("cable", { tag: "F-3", installed_on: "2009-05-04" }), correction);
+    const { made, plant } = await pictured(story, "2020-01-01", "known");
+    expect(await tagsOf(plant, "cable")).toEqual(["F-3"]);
+    expect(made.notices).toEqual([
+      expect.stringMatching(/^1 record is left out although it tells of a day by 1 Jan 2020: cable F-1\./),
+    ]);
+    expect(await plant.run("plant.status")).toMatchObject({
+      read_only: expect.stringContaining("though they tell of a day by then: 1"),
+    });
+    const later = await pictured(story, "2026-01-05", "known");
+    expect(later.made.notices).toEqual([]);
+  });
+
   it("lets a correction of what later work wrote go with that work", async () => {
     const story = await newStory();
     await story.on("2026-01-05", ...add("cable", { tag: "F-1", name: "old" }));
