@@ -5,6 +5,7 @@ import { say } from "../words/say.ts";
 import { csvTable, type DELIMITERS, delimiterOf } from "./csv-table.ts";
 import { decoded, type Encoding, encodingOf, fromBase64 } from "./decode.ts";
 import { fileBytes } from "./file-bytes.ts";
+import { refuseOther } from "./no-text.ts";
 import { MOST_BYTES, type SheetTable } from "./table.ts";
 import { isZip, workbookTables } from "./workbook.ts";
 
@@ -48,19 +49,4 @@ export async function readSource(folders: FolderPort, source: Source): Promise<R
 async function fromText(name: string, text: string, source: Source, encoding: Encoding | null): Promise<ReadSource> {
   const delimiter = source.delimiter ?? delimiterOf(text);
   return { name, form: "text", encoding, delimiter, tables: [await csvTable(name, text, delimiter)] };
-}
-
-/** Files that are known by their first bytes and hold no text. */
-function refuseOther(name: string, bytes: Uint8Array): void {
-  const begins = (...first: number[]) => first.every((byte, i) => bytes[i] === byte);
-  const what = begins(0xd0, 0xcf, 0x11, 0xe0)
-    ? say`is a workbook of the old form (.xls); save it as .xlsx or CSV`
-    : begins(0x25, 0x50, 0x44, 0x46)
-      ? say`is a PDF; only its table saved as CSV or .xlsx can be read`
-      : begins(0x89, 0x50, 0x4e, 0x47) || begins(0xff, 0xd8, 0xff)
-        ? say`is a picture`
-        : begins(0x1f, 0x8b)
-          ? say`is packed; unpack it first`
-          : null;
-  if (what) refuse("file", `${name} ${what}.`, [{ file: name, reason: what }]);
 }

@@ -1,6 +1,7 @@
 /** As-built sheets and crews' notes, from files of this machine. */
 import { readFileSync } from "node:fs";
-import { resolve } from "node:path";
+import { basename, resolve } from "node:path";
+import { notesOf } from "../../core/as-built/no-text.ts";
 import type { InputOf } from "../../core/operations/list.ts";
 import { say } from "../../core/words/say.ts";
 import { asking } from "./asking.ts";
@@ -139,12 +140,13 @@ export const notesCommand: Command = {
   run: (given) => {
     const rehearse = given.on("rehearse");
     const path = given.words[1] ?? "";
-    let text: string;
+    let bytes: Uint8Array;
     try {
-      text = readFileSync(path, "utf8");
+      bytes = readFileSync(path);
     } catch (error) {
       throw new UsageError(say`${path} can't be read: ${error instanceof Error ? error.message : String(error)}`);
     }
+    const text = notesOf(basename(path), bytes);
     const answers = Object.fromEntries(
       Object.entries(pairs(given, "answers")).map(([line, way]) => [line, Number(way)]),
     );

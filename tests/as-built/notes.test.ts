@@ -34,6 +34,37 @@ describe("the lines crews write", () => {
     ]);
   });
 
+  it("are of the cable that a line above named in passing, and say so", async () => {
+    const plant = await sheetPlant();
+    const { lines: read } = await notes(plant, lines("F-014 1-12 dead", "13-24 dead", "F-021 1 dead", "2 dead"));
+    expect(read.map(({ words, notices }) => [words, ...notices])).toEqual([
+      ["F-014:1-12 is broken"],
+      ["F-014:13-24 is broken", "F-014 is taken from line 1."],
+      ["F-021:1 is broken"],
+      ["F-021:2 is broken", "F-021 is taken from line 3."],
+    ]);
+  });
+
+  it("stay of the cable that a line of its own named, whatever is named in passing", async () => {
+    const plant = await sheetPlant();
+    expect(await understood(plant, lines("F-014:", "F-021 1 dead", "2 dead"))).toEqual([
+      "about: From here on: F-014",
+      "changed: F-021:1 is broken",
+      "changed: F-014:2 is broken",
+    ]);
+  });
+
+  it("are of the cable of a line above that is still asked", async () => {
+    const plant = await sheetPlant();
+    await plant.run("cable.add_stop", { cable: "F-014", after: "F-014@1", space: "MH-07" });
+    await plant.run("cable.add_stop", { cable: "F-014", after: "F-014@2", space: "MH-07" });
+    const { lines: read } = await notes(plant, lines("F-014 IN 1234 OUT 1267 MH-07", "37-48 dead"));
+    expect(read.map(({ fate, words, notices }) => [fate, words, ...notices])).toEqual([
+      ["ask", "Which is meant?"],
+      ["changed", "F-014:37-48 is broken", "F-014 is taken from line 1."],
+    ]);
+  });
+
   it("are carried out as one change, and taken back by one undo", async () => {
     const plant = await sheetPlant();
     const text = lines("F-014 IN 1234 OUT 1267 MH-03", "1-12 → F-021 1-12 T1", "13 dead: crushed");

@@ -1,4 +1,5 @@
 /** `strandbook sheet` and `strandbook notes`: rehearsed, taken over, refused. */
+import { writeFileSync } from "node:fs";
 import { beforeEach, describe, expect, it } from "vitest";
 import type { NotesRehearsal } from "../../core/as-built/notes/rehearse.ts";
 import { lines, sheetFile, sheetPlant } from "../as-built/plant.ts";
@@ -82,6 +83,25 @@ describe("strandbook notes", () => {
     expect(rehearsed.json<NotesRehearsal>().lines.map(({ fate }) => fate)).toEqual(["new", "changed", "told"]);
     const done = await cli(words, { columns: 200 });
     expect([done.code, plain(done.out)]).toEqual([0, expect.stringContaining("kept in the notes of visit N-001")]);
+  });
+
+  it("reads notes that an editor stored as UTF-16, and refuses what is no text", async () => {
+    const path = `${plant.folder}/utf16.txt`;
+    writeFileSync(path, `\ufeff${lines("F-014:13 dead", "Zugang über MH-03")}`, "utf16le");
+    const read = await cli(["notes", plant.path, path, "--rehearse", "--json"]);
+    expect(read.json<NotesRehearsal>().lines.map(({ fate, text }) => [fate, text])).toEqual([
+      ["changed", "F-014:13 dead"],
+      ["told", "Zugang über MH-03"],
+    ]);
+    const [png, noise] = [`${plant.folder}/lid.txt`, `${plant.folder}/noise.txt`];
+    writeFileSync(png, Uint8Array.of(0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a, 0, 0, 0, 0x0d));
+    writeFileSync(noise, Uint8Array.of(0x41, 0x0a, 0x92, 0x03, 0xe1, 0x1f, 0x80, 0x0a, 0x42));
+    const told = await Promise.all([png, noise].map((file) => cli(["notes", plant.path, file, "--rehearse"])));
+    expect(told.map(({ code }) => code)).toEqual([1, 1]);
+    expect(told.map(({ notes }) => notes)).toEqual([
+      expect.stringContaining("lid.txt is a picture"),
+      expect.stringContaining("line 2 holds characters that nobody writes"),
+    ]);
   });
 
   it("ends with 1 for a line that must be asked, naming its ways", async () => {

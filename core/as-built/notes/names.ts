@@ -15,6 +15,8 @@ export interface PlaceMeant {
 export interface Here {
   readonly cable: { readonly id: number; readonly tag: string } | null;
   readonly place: PlaceMeant | null;
+  /** The line that named the cable in passing, by its number; null or left out where a line or the box says it for all below. */
+  readonly named_in?: number | null;
 }
 
 export const NOWHERE: Here = { cable: null, place: null };

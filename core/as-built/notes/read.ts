@@ -1,7 +1,7 @@
 /** One line of notes held against the record: each way it can be read, as acts. None where nothing fits it. */
 import { Fault } from "../../model/clean-text.ts";
 import { parseLength, parseMark } from "../../model/units.ts";
-import { addressesOf, resolveStrands, tryPorts } from "../../store/addresses.ts";
+import { addressesOf, type NamedStrands, resolveStrands, tryPorts } from "../../store/addresses.ts";
 import type { Reader } from "../../store/handle.ts";
 import { say } from "../../words/say.ts";
 import type { Act } from "../shape.ts";
@@ -161,12 +161,15 @@ async function stopWays(
 async function joinLine(reader: Reader, note: Note & { kind: "join" }, here: Here): Promise<LineRead> {
   const froms = await strandsMeant(reader, note.from, here);
   if (froms.length === 0) return none(say`names no strands on record with “${note.from}”`);
+  const below = new Map<string, Here>();
+  for (const from of froms) below.set(from, passing(here, await resolveStrands(reader, from)));
   const ways: Way[] = [];
   for (const ports of await portsMeant(reader, note.to, here))
     for (const strands of froms)
       ways.push({
         words: say`Land ${strands} on ${ports}`,
         acts: [{ name: "strand.land", input: { strands, ports } }],
+        here: below.get(strands) ?? here,
       });
   const tos = await strandsMeant(reader, note.to, { ...here, cable: null });
   if (tos.length === 0 && ways.length === 0) return none(say`names no strands or ports on record with “${note.to}”`);
@@ -184,6 +187,7 @@ async function joinLine(reader: Reader, note: Note & { kind: "join" }, here: Her
         ways.push({
           words: say`Splice ${from} to ${to} in ${Object.values(where)[0]}`,
           acts: [{ name: "splice.range", input: { from, to, ...where } }],
+          here: below.get(from) ?? here,
         });
   return some(ways, "");
 }
@@ -199,6 +203,15 @@ async function portsMeant(reader: Reader, text: string, here: Here): Promise<str
   return (await tryPorts(reader, inside)).length > 0 ? [inside] : [];
 }
 
+/**
+ * What the lines below are about after one that names a cable in passing, as `F-032 1-12 dead` does. A cable that was named
+ * for all lines below stays.
+ */
+function passing(here: Here, { cable }: NamedStrands): Here {
+  const stays = here.cable !== null && here.named_in == null;
+  return stays ? here : { cable, place: here.place };
+}
+
 async function expressLine(reader: Reader, text: string, here: Here): Promise<LineRead> {
   const { place } = here;
   if (!place) return none(say`doesn't say where they run through`);
@@ -212,7 +225,11 @@ async function expressLine(reader: Reader, text: string, here: Here): Promise<Li
       [place.space_id, JSON.stringify(named.strands.map(({ id }) => id))],
     );
     if (cut?.n) return none(say`says ${strands} runs through; ${cut.n} of them are cut in ${place.address} on record`);
-    ways.push({ words: say`${strands} runs through ${place.address} uncut`, acts: [] });
+    ways.push({
+      words: say`${strands} runs through ${place.address} uncut`,
+      acts: [],
+      here: passing(here, named),
+    });
   }
   return some(ways, say`names no strands on record with “${text}”`);
 }
@@ -223,12 +240,20 @@ async function stateLine(reader: Reader, note: Note & { kind: "state" }, here: H
     const named = await resolveStrands(reader, strands);
     const { condition, why, word } = note;
     if (condition === null) {
-      ways.push({ words: say`${strands}: ${word}, nothing to record`, acts: [] });
+      ways.push({
+        words: say`${strands}: ${word}, nothing to record`,
+        acts: [],
+        here: passing(here, named),
+      });
       continue;
     }
     const values = { condition, condition_why: why ?? (condition === "good" ? null : say`${word}, by the crew`) };
     const changes = named.strands.map(({ id }) => ({ op: "edit", kind: "strand", id, values }));
-    ways.push({ words: say`${strands} is ${condition}`, acts: [{ name: "record.change_many", input: { changes } }] });
+    ways.push({
+      words: say`${strands} is ${condition}`,
+      acts: [{ name: "record.change_many", input: { changes } }],
+      here: passing(here, named),
+    });
   }
   return some(ways, say`names no strands on record with “${note.strands}”`);
 }

@@ -68,8 +68,9 @@ export async function tryNotes(
   for (const [index, raw] of work.text.split(/\r\n|\r|\n/).entries()) {
     const text = tidyLine(raw);
     if (text === "") continue;
-    const { outcome, next } = await tryLine(trial, plan, work, index + 1, text, here);
-    here = next;
+    const { outcome: tried, next } = await tryLine(trial, plan, work, index + 1, text, here);
+    const outcome = withPassedOn(tried, here);
+    here = { ...next, named_in: namedIn(outcome, here, next) };
     digest.update(`${JSON.stringify([outcome.line, outcome.fate, outcome.words])}\n`);
     lines.push(outcome);
   }
@@ -81,6 +82,30 @@ export async function tryNotes(
   const refused = count("refused");
   const sentence = say`${lines.length} ${lines.length === 1 ? say`line` : say`lines`}: ${done} to be done, ${open} to be asked, ${refused} refused, ${told.length} kept as told.`;
   return { lines, visit, open, refused, digest: digest.hex(), sentence };
+}
+
+/** The line that named the cable of the lines below in passing; null where it was said for all of them. */
+function namedIn({ line, fate }: LineOutcome, before: Here, next: Here): number | null {
+  if (fate === "about") return null;
+  return next.cable?.id === before.cable?.id ? (before.named_in ?? null) : line;
+}
+
+/** A line of a cable that only a line above named says so: it might have meant another. */
+function withPassedOn(outcome: LineOutcome, { cable, named_in }: Here): LineOutcome {
+  if (!cable || named_in == null || outcome.fate === "about" || outcome.fate === "told") return outcome;
+  const tells = (text: string): boolean => text.toLowerCase().includes(cable.tag.toLowerCase());
+  if (tells(outcome.text) || ![outcome.words, ...outcome.ways].some(tells)) return outcome;
+  return { ...outcome, notices: [...outcome.notices, say`${cable.tag} is taken from line ${named_in}.`] };
+}
+
+/** What all ways of a line that is still asked say of the lines below; where they differ, what the lines above said. */
+function inAllWays(ways: readonly Way[], here: Here): Here {
+  const heres = ways.map((way) => way.here ?? here);
+  const [first = here] = heres;
+  const cable = heres.every((one) => one.cable?.id === first.cable?.id) ? first.cable : here.cable;
+  const same = (one: Here): boolean =>
+    one.place?.space_id === first.place?.space_id && one.place?.closure_id === first.place?.closure_id;
+  return { cable, place: heres.every(same) ? first.place : here.place };
 }
 
 const NOTHING = { acts: [], ways: [], problems: [], notices: [] };
@@ -108,7 +133,7 @@ async function tryLine(
   const one = ways.length === 1 ? ways[0] : answer === undefined ? undefined : ways[answer - 1];
   if (!one) {
     const told = await Promise.all(ways.map((way) => withObstacle(trial, plan, way)));
-    return { outcome: { ...base, fate: "ask", words: say`Which is meant?`, ways: told }, next: here };
+    return { outcome: { ...base, fate: "ask", words: say`Which is meant?`, ways: told }, next: inAllWays(ways, here) };
   }
   const next = one.here ?? here;
   if (note.kind === "here")

@@ -1,5 +1,6 @@
 /** Crews' notes: understood line by line, asked where they can be read two ways, and carried out as one change. */
 import { z } from "zod";
+import { refuseNoText } from "../../as-built/no-text.ts";
 import { MOST_LINES, type NotesRehearsal, type NotesWork, tryNotes } from "../../as-built/notes/rehearse.ts";
 import { refuse } from "../../result.ts";
 import { say } from "../../words/say.ts";
@@ -29,6 +30,7 @@ const notesInput = z.strictObject({
 type Input = z.output<typeof notesInput>;
 
 function workOf(context: LongContext, input: Input): NotesWork {
+  refuseNoText(input.text);
   const count = input.text.split("\n").length;
   if (count > MOST_LINES)
     refuse("bad_input", say`The notes have more than ${MOST_LINES} lines.`, [
