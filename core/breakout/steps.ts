@@ -68,10 +68,12 @@ export function breakoutSteps(facts: StepFacts): PlannedStep[] {
   const numbers = strands.map(({ number }) => number).sort((a, b) => a - b);
   const range = `${tag}:${shortRange(numbers)}`;
   const whole = strands.flatMap(({ through, number }) => (through ? [number] : [])).sort((a, b) => a - b);
+  const looked = [place, ...facts.around, ...facts.pulls.map(({ pull }) => pull.place ?? pull.stop)];
+  const coils = new Set(looked.flatMap((one) => one?.tag ?? []));
   const live = [...new Set(facts.at_risk.map(({ circuit }) => circuit.tag))];
   return [
     byHand(
-      say`Look at the coils of ${cable.tag} at ${listed([place, ...facts.around].flatMap((one) => one?.tag ?? []))}; enter what was found, and ask for the plans again where it differs`,
+      say`Look at the coils of ${cable.tag} at ${listed([...coils])}; enter what was found, and ask for the plans again where it differs`,
       place,
     ),
     byHand(

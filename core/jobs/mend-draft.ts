@@ -18,7 +18,7 @@ import { knownOf } from "./mend-known.ts";
 import { marksOf } from "./mend-marks.ts";
 import { type PiecePlanned, planPiece, type Stretch } from "./mend-piece.ts";
 import { mendSteps } from "./mend-steps.ts";
-import { dividedAt, holeOnPiece, pieceEndsM, sealsAlong, wayCut, waysFrom } from "./mend-ways.ts";
+import { dividedAt, holeOnPiece, pieceEndsM, sealsAlong, unsealedRooms, wayCut, waysFrom } from "./mend-ways.ts";
 import { replaceFacts, throughFacts } from "./replace-facts.ts";
 import { replaceSteps } from "./replace-steps.ts";
 import { type Situation, situationOf } from "./situation.ts";
@@ -216,7 +216,8 @@ export async function draftMend(
     dark,
     over_ground: overGround(asked, plan),
     ways,
-    seals: overGround(asked, plan) ? [] : await sealsAlong(draft, ids, plan),
+    seals: overGround(asked, plan) ? [] : await sealsAlong(draft, ids, plan, before),
+    unsealed: await unsealedRooms(draft, ids, on.course, plan, before, overGround(asked, plan)),
     metal: sheet?.metal == null ? null : sheet.metal === 1,
     divided,
     replaces:

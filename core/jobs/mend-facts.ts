@@ -56,6 +56,8 @@ export interface MendFacts {
   readonly passes: { readonly hole: string; readonly early: boolean } | null;
   /** Sealed penetrations that sheath is pulled through. */
   readonly seals: readonly RecordRef[];
+  /** Rooms of buildings that it is pulled into or out of, by their place among the stops, where no seal is on record. */
+  readonly unsealed: readonly number[];
   /** Whether it has armour or other metal; null where nobody recorded it. */
   readonly metal: boolean | null;
   /** The piece lies over the ground for the time being. */

@@ -13,6 +13,7 @@ import { besideSteps, deadSteps, landSteps, pieceEnds, piecePlaces } from "./men
 import { besideWords, listed, type MendFacts, metres } from "./mend-facts.ts";
 import { cutStop, cutWhere, type Marks, marksOf } from "./mend-marks.ts";
 import { printSteps } from "./print-steps.ts";
+import { sealSteps } from "./seal-steps.ts";
 import { openSteps, readAnew, settled, spliceSteps, stillRead } from "./splice-steps.ts";
 import { ASKED, byHand, DAY, type PlannedStep } from "./step.ts";
 import { joinings, openings } from "./take-over.ts";
@@ -50,7 +51,7 @@ export function mendSteps(facts: MendFacts): PlannedStep[] {
 
   const steps: PlannedStep[] = [
     byHand(
-      say`At ${around[0]} and ${around[1]} look at both coils; measure every strand of ${cable.tag} from both far ends towards the break; enter what was found, and ask for the plans again before going on`,
+      say`At ${listed(coilsRestedOn(facts, around))} look at the coils of ${cable.tag}; measure every strand of it from both far ends towards the break; enter what was found, and ask for the plans again before going on`,
       before?.place ?? null,
     ),
     byHand(
@@ -137,6 +138,7 @@ export function mendSteps(facts: MendFacts): PlannedStep[] {
       place: placeOf(plan.points[0]?.at ?? "cut"),
     });
   }
+  steps.push(...sealSteps(facts, placeOf));
   if (facts.piece && facts.through) {
     // What branches off on the way is moved unit by unit, and with it its circuits; what is joined nowhere is given the same.
     steps.push(...openings(facts, facts.through, facts.piece.tag), ...joinings(facts, facts.through, facts.piece.tag));
@@ -203,6 +205,21 @@ export function mendSteps(facts: MendFacts): PlannedStep[] {
     ),
   );
   return steps;
+}
+
+/** The places on both sides of the break, and those from whose coils the plan draws, in the order in which it comes by. */
+function coilsRestedOn(
+  { plan, dark, before, inside, reckoned: { on } }: MendFacts,
+  around: readonly string[],
+): string[] {
+  // Where only dark units are opened nothing is pulled.
+  const drawn = dark && !dark.severs ? [] : [...plan.left.drawn, ...plan.right.drawn].map(({ stop }) => stop);
+  const after = before + (inside === null ? 1 : 2);
+  const stops = [...new Set([before, after, ...drawn])].sort((a, b) => a - b);
+  const [near = "", far = ""] = around;
+  return [
+    ...new Set(stops.map((at) => (at === before ? near : at === after ? far : (on.stops[at]?.name ?? say`a stop`)))),
+  ];
 }
 
 /** What is left coiled of a piece at the places it passes. */

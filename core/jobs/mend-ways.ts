@@ -7,16 +7,57 @@ import { addressesOf, refsOf } from "../store/addresses.ts";
 import type { RecordRef } from "../trace/answer.ts";
 import type { MendFacts } from "./mend-facts.ts";
 
-/** Seals of the pathways through which sheath is pulled. */
-export async function sealsAlong(draft: PlanDraft, ids: readonly number[], plan: MendPlan): Promise<RecordRef[]> {
-  const { reader } = draft.context;
+/** The stops between which sheath is pulled; null where none is. */
+function pulledBetween(plan: MendPlan, before: number, last: number): readonly [number, number] | null {
   const drawn = [...plan.left.drawn, ...plan.right.drawn].map(({ stop }) => stop);
-  if (drawn.length === 0 && plan.kind === "one_point") return [];
-  const points = plan.points.flatMap(({ at }) => (at === "cut" ? [] : [at]));
-  const ends = plan.landed === null ? [] : [plan.landed === "left" ? 0 : ids.length - 1];
+  if (drawn.length === 0 && plan.kind === "one_point") return null;
+  // A new hole is on the leg that is cut, and nobody knows on which side of it that leg is sealed.
+  const points = plan.points.flatMap(({ at }) => (at === "cut" ? [before, before + 1] : [at]));
+  const ends = plan.landed === null ? [] : [plan.landed === "left" ? 0 : last];
   const all = [...drawn, ...points, ...ends];
-  const whole = plan.kind === "new_cable" || all.length === 0;
-  const [from, to] = whole ? [0, ids.length - 1] : [Math.min(...all), Math.max(...all)];
+  return plan.kind === "new_cable" || all.length === 0 ? [0, last] : [Math.min(...all), Math.max(...all)];
+}
+
+/**
+ * Rooms of buildings on the legs through which sheath is pulled, by their place among the stops, where no seal is on record.
+ * Over the ground a piece comes in by no leg, and so through no seal that is known.
+ */
+export async function unsealedRooms(
+  { context: { reader } }: PlanDraft,
+  ids: readonly number[],
+  { stops }: Course,
+  plan: MendPlan,
+  before: number,
+  over_ground: boolean,
+): Promise<number[]> {
+  if (over_ground) return plan.points.flatMap(({ at }) => (at !== "cut" && stops[at]?.indoors ? [at] : []));
+  const between = pulledBetween(plan, before, ids.length - 1);
+  if (!between) return [];
+  const [from, to] = between;
+  const sealed = await reader.rows<{ from_stop_id: number }>(
+    `select distinct l.from_stop_id from leg l join firestop f on f.pathway_id = l.pathway_id
+     where l.from_stop_id in (select value from json_each(?)) and f.life = 'in_place'
+       and l.life in ('in_place', 'out_of_use')`,
+    [JSON.stringify(ids.slice(from, to))],
+  );
+  const legs = new Set(sealed.map(({ from_stop_id }) => ids.indexOf(from_stop_id)));
+  const pulled = (leg: number): boolean => leg >= from && leg < to;
+  return stops.flatMap(({ indoors }, at) =>
+    indoors && [at - 1, at].some((leg) => pulled(leg) && !legs.has(leg)) ? [at] : [],
+  );
+}
+
+/** Seals of the pathways through which sheath is pulled. */
+export async function sealsAlong(
+  draft: PlanDraft,
+  ids: readonly number[],
+  plan: MendPlan,
+  before: number,
+): Promise<RecordRef[]> {
+  const { reader } = draft.context;
+  const between = pulledBetween(plan, before, ids.length - 1);
+  if (!between) return [];
+  const [from, to] = between;
   const rows = await reader.rows<{ id: number }>(
     `select distinct f.id from leg l join firestop f on f.pathway_id = l.pathway_id
      where l.from_stop_id in (select value from json_each(?)) and f.life = 'in_place'

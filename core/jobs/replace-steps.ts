@@ -9,6 +9,7 @@ import { clearInside, clearSteps } from "./clear-steps.ts";
 import { besideWords, listed, type MendFacts, metres } from "./mend-facts.ts";
 import { cutStop, cutWhere, marksOf } from "./mend-marks.ts";
 import { printSteps } from "./print-steps.ts";
+import { sealSteps } from "./seal-steps.ts";
 import { ASKED, byHand, DAY, type PlannedStep } from "./step.ts";
 import { joinings, openings } from "./take-over.ts";
 
@@ -70,6 +71,7 @@ export function replaceSteps(facts: MendFacts): PlannedStep[] {
       words: say`Lay ${by}, ${metres(plan.new_cable_m)}, from ${first?.name} to ${last?.name}; leave as much coiled at each place as ${cable.tag} has there`,
       place: first?.place ?? null,
     },
+    ...sealSteps(facts, () => null),
     ...(replaces ? openings(facts, replaces, by) : []),
     ...(replaces ? joinings(facts, replaces, by) : []),
     ...metalSteps(facts, by),

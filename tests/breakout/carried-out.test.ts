@@ -116,6 +116,15 @@ describe("a break-out towards A that is carried out", () => {
     expect(await marks()).toMatchObject([read, computed, read]);
   });
 
+  it("begins with every coil that it rests on, the one beyond a neighbour too", async () => {
+    const plant = await way({});
+    // In H-1 nothing is coiled; what H-2 lends doesn't do, so that H-3 lends as well.
+    await plant.edit("stop", "F-1@2", { mark_out: 1104 });
+    const { loop, plans } = await plant.run<BreakoutAnswer>("breakout.plans", { ...ASKED, at: "H-1", side: "a" });
+    expect(loop.pulls.map(({ place }) => place?.tag)).toEqual(["H-2", "H-3"]);
+    expect(plans[0]?.steps[0]?.words).toContain("Look at the coils of F-1 at H-1, ALD/1, H-2 and H-3; enter");
+  });
+
   it("gives each splice the place that was planned", async () => {
     const { plant, answer } = await planned({}, {});
     await carryOut(plant, answer.plans[0]?.steps ?? []);
