@@ -82,7 +82,7 @@ export async function reckonMend(reader: Reader, given: MendAsked): Promise<Mend
 
 async function reckonFrom(reader: Reader, given: MendAsked, cables: Cables, lies: CableFacts): Promise<MendReckoned> {
   const asked = await placedBetween(reader, given, lies);
-  const { cable: whole, waiting } = await beforeCut(reader, lies, asked.after, asked.mark !== null);
+  const { cable: whole, waiting } = await beforeCut(reader, lies, asked.after, asked.mark);
   const cable = partWith(whole, asked, waiting);
   const limits = await limitsInUse(reader);
   const on = doubting(
@@ -214,6 +214,16 @@ function insideWords({ stop, mark, found_m }: CutInside, { on, cut }: MendReckon
   ];
 }
 
+/** Where its part of the cable ends at another cut that waits: mending one brings no light back before the other is. */
+export const otherCuts = (tag: string, { course, stops }: HeldCourse): string[] =>
+  [0, stops.length - 1].flatMap((at) =>
+    course.stops[at]?.kind === "severed" && stops[at]?.place === null
+      ? [
+          say`${tag} is cut at ${stops[at].stop.tag} too, beyond ${stops[at === 0 ? 1 : at - 1]?.name}, and that is not mended: nothing is drawn across it, and what runs through both cuts has light only when both are mended`,
+        ]
+      : [],
+  );
+
 /** A cut on record says where it is; what is asked beside goes before it. */
 function whereAsked(asked: MendAsked, waiting: WaitingCut | null, on: CourseOnRecord): MendAsked {
   if (!waiting || asked.mark !== null) return asked;
@@ -293,6 +303,7 @@ export async function mendTold(reader: Reader, asked: MendAsked, held: ImpactOpt
           say`no new cable is planned up to ${(side === "left" ? on.stops[0] : on.stops.at(-1))?.name}: ${reason}`,
       ),
       ...(within ? insideWords(within, reckoned) : []),
+      ...otherCuts(cable.tag, on),
       ...on.assumed,
     ],
     stuck: on.stuck,

@@ -52,7 +52,8 @@ export function mendPlans(whole: Course, cut: Cut, policy: MendPolicy): Mend | s
   plans.push(...twoPoints(course, cut, reachable, policy));
   if (policy.held_too) plans.push(...toEnd(whole, course, cut, reachable, policy));
   // What the cut destroys in a coil is to be there again.
-  plans.push(newCable(whole, policy));
+  if (![stops[0], stops.at(-1)].some((end) => end?.kind === "severed" && !end.usable))
+    plans.push(newCable(whole, policy));
   const not_to_end = (["left", "right"] as const).flatMap((side) => {
     const reason = policy.held_too ? notToEnd(course, cut, side) : null;
     return reason === null ? [] : [{ side, reason }];
@@ -101,7 +102,7 @@ export function unusable(course: Course, at: Point, policy: MendPolicy): string 
   if (stop.kind !== "passing" && !policy.held_too)
     return stop.kind === "end" ? say`it is the cable's end` : say`the cable is ${stop.kind} there already`;
   const outer = at === 0 || at === course.stops.length - 1;
-  if (stop.kind === "severed" && !outer) return say`the cable is severed there already`;
+  if (stop.kind === "severed" && !(outer && stop.usable)) return say`the cable is severed there already`;
   if (!stop.usable) return say`the cable can't be reached there`;
   return noRoom(course, stop, 2 * stop.work_m, policy);
 }

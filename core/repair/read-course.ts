@@ -9,11 +9,12 @@ import type { Reader } from "../store/handle.ts";
 import type { RecordRef } from "../trace/answer.ts";
 import type { CableFacts, Cables } from "../trace/cables.ts";
 import { placeOf } from "../trace/places.ts";
-import type { SheathStop } from "../trace/sheath.ts";
+import type { SheathLength, SheathStop } from "../trace/sheath.ts";
 import { say } from "../words/say.ts";
 import type { Course, CourseLeg, CourseStop } from "./course.ts";
 import { type CableRow, type CourseRows, courseRows } from "./course-rows.ts";
 import { takenIn } from "./holes.ts";
+import { endsAtCut } from "./waiting-cut.ts";
 import type { LegWay } from "./ways.ts";
 
 export interface StopOnCourse {
@@ -37,6 +38,8 @@ export interface CourseOnRecord {
   /** Where a mark lies along the sheath, in metres: at several places where the print begins anew. */
   placesOf(mark: number): readonly number[];
 }
+
+const NO_LENGTH: SheathLength = { length_m: 0, from: null, lacks: [] };
 
 /** Ways of holding that say by themselves that the sheath can't be pulled. */
 const FIXED = new Set(["lashed", "self_supporting", "clamped", "buried"]);
@@ -80,8 +83,9 @@ export async function courseOnRecord(
     const outer = index === 0 || index === along.length - 1;
     const inside_m = sheath.inside(stop).length_m;
     const through_m = outer ? 0 : wayThrough(stop, inside_m, assumed);
+    const bare = endsAtCut(stop, outer, facts?.space_id);
     const reach_m = row?.reach_m ?? limit(row?.in_building === null ? "reach_outdoors_m" : "reach_indoors_m");
-    if (row?.reach_m == null) assumed.add(say`the reach at ${stop.place} is taken as ${reach_m} m`);
+    if (row?.reach_m == null && !bare) assumed.add(say`the reach at ${stop.place} is taken as ${reach_m} m`);
     // What strands end at is opened, whatever was typed of it; of a cut that waits the place is read as it was passed.
     const opened = !outer && stop.kind === "passing" && row?.cut === 1 && row.kind !== "severed";
     if (opened)
@@ -91,7 +95,7 @@ export async function courseOnRecord(
       kind: outer && stop.kind !== "severed" ? "end" : opened ? "opened" : stop.kind,
       left_m,
       through_m,
-      ...coils,
+      ...(bare ? { coil_left_m: 0, coil_right_m: 0 } : coils),
       // What is clamped is its legs, on record.
       held: false,
       keep_m: limit("keep_m"),
@@ -112,13 +116,17 @@ export async function courseOnRecord(
     told.push({
       stop: { kind: "stop", id: stop.id, tag: `${tag}@${stop.ordinal}` },
       place: place.space,
-      name: stop.place,
+      name: bare ? say`the cut on record at ${tag}@${stop.ordinal}` : stop.place,
       in: own?.in ?? null,
       out: own?.out ?? null,
     });
     const next = along[index + 1];
     if (!next) continue;
-    const length = sheath.between(stop, next);
+    // Without marks nobody knows how far the sheath runs up to a cut: none of it is counted.
+    const unmarked =
+      (bare && stop.mark_open_to === null) ||
+      (endsAtCut(next, index + 2 === along.length, cable.stops[index + 1]?.space_id) && next.mark_open_from === null);
+    const length = unmarked ? NO_LENGTH : sheath.between(stop, next);
     if (length.length_m === null) {
       const reason = length.lacks.join("; ") || say`the way from ${stop.place} to ${next.place} is not known`;
       refuse("not_possible", say`No mend of ${tag} can be planned: ${reason}.`, [

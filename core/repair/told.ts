@@ -111,10 +111,12 @@ export function told(plan: MendPlan, { tag, on, cut, order }: Telling): MendAnsw
     points,
     landed,
     sides: [
-      ...(plan.kind === "new_cable" || plan.landed === "left" ? [] : [side(plan.left, on.stops[0]?.place ?? null)]),
+      ...(plan.kind === "new_cable" || plan.landed === "left"
+        ? []
+        : [side(plan.left, on.stops[0]?.place ?? on.stops[0]?.stop ?? null)]),
       ...(plan.kind === "new_cable" || plan.landed === "right"
         ? []
-        : [side(plan.right, on.stops.at(-1)?.place ?? null)]),
+        : [side(plan.right, on.stops.at(-1)?.place ?? on.stops.at(-1)?.stop ?? null)]),
     ],
     new_cable_m: millimetre(plan.new_cable_m),
     joints: plan.joints,

@@ -3,6 +3,7 @@
  * glass lies as it was found. A mend is planned over the cable as it lay before: the stop is left out of its course and says
  * only where the cut is, and in a place the cable passes as it did.
  */
+import { Marked } from "../impact/stretch.ts";
 import { alongSheath, type MarkBreak } from "../model/marks.ts";
 import { type LengthUnit, metresIn } from "../model/units.ts";
 import { refuse } from "../result.ts";
@@ -34,13 +35,13 @@ export interface CableBeforeCut {
 /**
  * The cable without the cut that is meant, and that cut; as it is where none waits.
  * @param after the stop before the cut as it was asked for: its place, or an order such as F-012@3; of several it decides
- * @param marked a mark of the cut was said
+ * @param mark the mark of the cut, where it was said: read elsewhere on the cable it is of another cut than the one on record
  */
 export async function beforeCut(
   reader: Reader,
   cable: CableFacts,
   after: string | null,
-  marked: boolean,
+  mark: number | null,
 ): Promise<CableBeforeCut> {
   const stops = cable.sheath.stopsBetween(cable.stops[0]?.id ?? null, cable.stops.at(-1)?.id ?? null);
   const untouched = await asFound(
@@ -57,9 +58,19 @@ export async function beforeCut(
   const named = (stop: SheathStop): boolean =>
     after !== null &&
     [stop.place, `${cable.ref.tag}@${stop.ordinal}`].some((one) => one.toLowerCase() === after.trim().toLowerCase());
-  const meant = after === null ? cuts : cuts.filter(({ stop, before }) => named(stop) || named(before));
+  const [sheet] = await reader.rows<{ mark_unit: LengthUnit | null; mark_breaks: string | null }>(
+    "select mark_unit, mark_breaks from cable where id = ?",
+    [cable.ref.id],
+  );
+  const breaks = JSON.parse(sheet?.mark_breaks ?? "[]") as MarkBreak[];
+  const read = mark === null ? null : markedOn(stops, breaks, mark);
+  const meant = cuts.filter(
+    ({ stop, before, index, inside }) =>
+      (after === null || named(stop) || named(before)) &&
+      (read?.(inside ? index : index - 1, index + 1, inside) ?? true),
+  );
   const [only] = meant;
-  if (meant.length > 1 && after === null && !marked) {
+  if (meant.length > 1 && after === null && mark === null) {
     const places = meant.map(({ before }) => before.place).join(say` and after `);
     refuse(
       "ambiguous",
@@ -69,11 +80,6 @@ export async function beforeCut(
   }
   if (!only || meant.length > 1) return { cable, waiting: null };
   const { stop, before, beyond, inside } = only;
-  const [sheet] = await reader.rows<{ mark_unit: LengthUnit | null; mark_breaks: string | null }>(
-    "select mark_unit, mark_breaks from cable where id = ?",
-    [cable.ref.id],
-  );
-  const breaks = JSON.parse(sheet?.mark_breaks ?? "[]") as MarkBreak[];
   return {
     cable: inside
       ? { ...cable, sheath: cable.sheath.passing(stop.id) }
@@ -94,18 +100,35 @@ export async function beforeCut(
   };
 }
 
-/** The parts of a cable with gaps: between two severed stops side by side nothing of it lies any more. */
+/** Whether a mark lies between two mouths of the sheath, as far as their marks say; in a place whose marks don't, it may. */
+function markedOn(stops: readonly SheathStop[], breaks: readonly MarkBreak[], mark: number) {
+  const at = new Marked(stops, breaks).placesOf(mark);
+  const along = alongSheath(
+    stops.flatMap((stop) => [stop.mark_in, stop.mark_open_from, stop.mark_open_to, stop.mark_out]),
+    breaks,
+  );
+  return (one: number, other: number, inside: boolean): boolean => {
+    const from = along[4 * one + (inside ? 0 : 3)] ?? null;
+    const to = along[inside ? 4 * one + 3 : 4 * other] ?? null;
+    return from === null || to === null ? inside : at.some((place) => from <= place && place <= to);
+  };
+}
+
+/**
+ * The parts of a cable with gaps: between two severed stops side by side nothing of it lies any more. At another cut that waits
+ * in the middle of a way each part ends: nothing is drawn across it.
+ */
 export function partsOf(cable: CableFacts): readonly CableFacts[] {
   const stops = cable.sheath.stopsBetween(cable.stops[0]?.id ?? null, cable.stops.at(-1)?.id ?? null);
   const parts: SheathStop[][] = [[]];
   for (const [index, stop] of stops.entries()) {
     const before = stops[index - 1];
     const gap = before?.kind === "severed" && stop.kind === "severed";
-    // Another cut that waits in the middle of a way: beyond the places beside it nothing can be drawn on.
     const cut =
       stop.kind === "severed" && index > 0 && index < stops.length - 1 && cable.stops[index]?.space_id == null;
-    if (gap || cut) parts.push([]);
-    if (!cut) parts.at(-1)?.push(stop);
+    if (gap) parts.push([]);
+    parts.at(-1)?.push(stop);
+    if (cut && stops[index + 1]?.kind !== "severed") parts.push([stop]);
   }
   const long = parts.filter((part) => part.length > 1);
   if (parts.length < 2 || long.length === 0) return [cable];
@@ -114,6 +137,10 @@ export function partsOf(cable: CableFacts): readonly CableFacts[] {
     return { ...cable, sheath: cable.sheath.part(ids), stops: cable.stops.filter(({ id }) => ids.has(id)) };
   });
 }
+
+/** Whether a course ends here at a cut in the middle of a way, and not where the cable does. */
+export const endsAtCut = (stop: SheathStop, outer: boolean, space_id: number | null | undefined): boolean =>
+  outer && stop.kind === "severed" && space_id == null;
 
 /** Severed stops at which glass ends without a stub and is joined to nothing: nobody has brought its ends anywhere. */
 async function asFound(reader: Reader, stops: readonly number[]): Promise<Set<number>> {

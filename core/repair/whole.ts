@@ -10,7 +10,7 @@ import { guessesOf, readGuesses } from "./guesses.ts";
 import { hoursOf } from "./hours.ts";
 import { crowdedOf, laidOf, readLaid } from "./laid.ts";
 import { type Change, lossesAfter } from "./loss-after.ts";
-import { HALF_WAY, type MendAsked, type MendReckoned, type MendTold, mendTold } from "./mend.ts";
+import { HALF_WAY, type MendAsked, type MendReckoned, type MendTold, mendTold, otherCuts } from "./mend.ts";
 import { narrowedSentence, narrowedWays } from "./narrowed.ts";
 import { legOf } from "./place-cut.ts";
 import type { MendPlan } from "./plans.ts";
@@ -82,16 +82,18 @@ export async function mendWhole(
           reckoned.lay,
         )
       : null;
-  const losses = more.losses
-    ? await lossesAfter(reader, {
-        circuits: [...answer.circuits, ...answer.not_in_service],
-        order,
-        halves,
-        changes: short ? [...changes, short] : changes,
-        limits: reckoned.limits,
-        today: held.today,
-      })
-    : null;
+  // Over a cable cut twice no light comes by one mend.
+  const losses =
+    more.losses && otherCuts(tag, on).length === 0
+      ? await lossesAfter(reader, {
+          circuits: [...answer.circuits, ...answer.not_in_service],
+          order,
+          halves,
+          changes: short ? [...changes, short] : changes,
+          limits: reckoned.limits,
+          today: held.today,
+        })
+      : null;
   const withLosses = (plan: MendWholePlan, index: number): MendWholePlan => {
     const own = losses?.[index] ?? null;
     const those = (verdict: string) =>
