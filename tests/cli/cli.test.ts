@@ -162,7 +162,9 @@ describe("strandbook history, undo and redo", () => {
     ]);
     expect((await cli(["undo", file, "1", "--author", "Somebody Else"])).code).toBe(0);
     expect((await cli(["list", file, "building", "--json"])).json()).toEqual([]);
-    expect((await cli(["redo", file])).code).toBe(0);
+    const again = await cli(["redo", file, "--author", "Somebody Else"]);
+    expect([again.code, again.notes]).toEqual([1, expect.stringContaining("A Clerk")]);
+    expect((await cli(["redo", file, "--author", "A Clerk"])).code).toBe(0);
     expect((await cli(["list", file, "building", "--json"])).json()).toHaveLength(1);
     expect((await cli(["history", file, "--json"])).json()).toHaveLength(3);
     expect((await cli(["history", file, "1"])).out).toContain("the record had been wrong");
