@@ -70,7 +70,13 @@ export interface Column {
 }
 
 /** A cell: text or chips one below the other, a box to tick (`done`: already ticked), or a place to write in. */
-export type Cell = Piece | readonly Piece[] | { readonly tick: boolean } | { readonly write: true };
+export type Cell = Piece | readonly Piece[] | { readonly tick: boolean } | WriteCell;
+
+/** A place to write in, beside what is on record where there is something. */
+export interface WriteCell {
+  readonly write: true;
+  readonly beside?: string;
+}
 
 export type NoteSign = "danger" | "caution" | "note";
 

@@ -4,7 +4,7 @@ import { idOf, isPosition, NOWHERE, positionEnd } from "../glass/end.ts";
 import { CARRIES, jointsAt } from "../glass/glass.ts";
 import { KINDS, type Row } from "../model/dictionary.ts";
 import { CONNECTORS } from "../model/lists.ts";
-import { type Block, type Cell, codeOf, type Document, type TitleBlock } from "../paper/document.ts";
+import { type Block, type Cell, type Column, codeOf, type Document, type TitleBlock } from "../paper/document.ts";
 import type { FaceDrawing, FacePort } from "../paper/face.ts";
 import type { Reader } from "../store/handle.ts";
 import type { ColourLayer, RecordRef } from "../trace/answer.ts";
@@ -13,6 +13,7 @@ import { portTag, sectionTag } from "../trace/line-facts.ts";
 import { say } from "../words/say.ts";
 import { asNotes } from "./cautions.ts";
 import { chipOf } from "./chips.ts";
+import { sharedByContent } from "./column-shares.ts";
 import { type FarEnds, farEnds } from "./far-ends.ts";
 
 interface PortRow
@@ -32,6 +33,8 @@ export interface FacePosition {
   readonly strand: { readonly cable: string; readonly number: number } | null;
   readonly colours: readonly ColourLayer[];
   readonly circuits: readonly string[];
+  /** The same for the small boxes of the drawing: in brackets where it is not in service. */
+  readonly drawn_circuits: readonly string[];
   readonly far: string | null;
   readonly plugged: boolean;
 }
@@ -96,11 +99,11 @@ function positionTold({ glass, facts, leads }: FarEnds, id: number, seen: Row<"p
     kind !== "termination" && to !== NOWHERE ? [say`joined to ${named(to)}`] : [],
   );
   const lead = leads.get(back);
-  const circuits = landed.flatMap(({ id: section }) =>
-    facts.service
-      .circuitsOf(section)
-      .map(({ tag, state }) => (state === "in_service" ? tag : `${tag} (${state.replaceAll("_", " ")})`)),
+  const given = landed.flatMap(({ id: section }) => facts.service.circuitsOf(section));
+  const circuits = given.map(({ tag, state }) =>
+    state === "in_service" ? tag : `${tag} (${state.replaceAll("_", " ")})`,
   );
+  const drawn = given.map(({ tag, state }) => (state === "in_service" ? tag : `(${tag})`));
   const [first] = landed;
   const cable = first && facts.cables.byId.get(first.cable_id)?.ref.tag;
   const backs = [...landed.map((section) => sectionTag(facts, section)), ...joined];
@@ -111,6 +114,7 @@ function positionTold({ glass, facts, leads }: FarEnds, id: number, seen: Row<"p
     strand: first && cable && landed.length === 1 ? { cable, number: first.number } : null,
     colours: first ? facts.cables.coloursOf(first) : [],
     circuits: [...new Set(circuits)],
+    drawn_circuits: [...new Set(drawn)],
     far:
       behind.length === 0
         ? null
@@ -150,6 +154,7 @@ export function panelFaceDocument({ panel, row, space, rows, rows_known }: Panel
     positions.filter(({ back }) => back !== null),
     positions.filter(({ circuits }) => circuits.length > 0),
   ];
+  const rowsOfPositions = all.flatMap(positionRows);
   const where = [
     row.rack && say`rack ${row.rack}`,
     row.rack_unit && say`from unit ${row.rack_unit}`,
@@ -187,23 +192,25 @@ export function panelFaceDocument({ panel, row, space, rows, rows_known }: Panel
       {
         is: "table",
         caption: say`What is in front, what is landed behind, what rides, and where the glass behind leads`,
-        columns: [
-          { head: say`Found`, weight: 0.7 },
-          { head: say`Position`, weight: 1 },
-          { head: say`Takes`, weight: 1.3 },
-          { head: say`In front`, weight: 2.6 },
-          { head: say`Circuit`, weight: 1.6 },
-          { head: say`Behind`, weight: 1.8 },
-          { head: say`Its colours`, weight: 3.4 },
-          { head: say`Leads to`, weight: 3.6 },
-        ],
-        rows: all.flatMap(positionRows),
+        columns: sharedByContent(POSITION_COLUMNS, rowsOfPositions),
+        rows: rowsOfPositions,
         none: say`No port is on record.`,
       },
       { is: "sign", roles: [say`Looked at by`] },
     ],
   };
 }
+
+const POSITION_COLUMNS: readonly Column[] = [
+  { head: say`Found` },
+  { head: say`Position` },
+  { head: say`Takes` },
+  { head: say`In front` },
+  { head: say`Circuit` },
+  { head: say`Behind` },
+  { head: say`Its colours` },
+  { head: say`Leads to` },
+];
 
 const note = (text: string): Block => ({ is: "note", sign: "note", text });
 const former = (tags: string | null): string =>
@@ -233,7 +240,7 @@ function drawn(panel: string, rows: PanelFace["rows"], seen: "front" | "back"): 
     rows: rows.map((row) => row.map((one): FacePort => (seen === "front" ? frontPort(one) : backPort(one)))),
     legend:
       seen === "front"
-        ? say`● a plug in it, ○ seen empty, ? not looked at; below the number the circuits on the glass behind.`
+        ? say`● a plug in it, ○ seen empty, ? not looked at; below the number the circuits on the glass behind, in brackets one that is not in service: the list below says what it is.`
         : say`■ glass landed, □ none on record; below the number the strands.`,
   };
 }
@@ -241,7 +248,7 @@ function drawn(panel: string, rows: PanelFace["rows"], seen: "front" | "back"): 
 function frontPort(one: Placed): FacePort {
   const { port, positions } = one;
   const sign = positions.some(({ plugged }) => plugged) ? "●" : port.front === "empty" ? "○" : "?";
-  const circuits = [...new Set(positions.flatMap((position) => position.circuits))];
+  const circuits = [...new Set(positions.flatMap((position) => position.drawn_circuits))];
   return {
     tag: label(one),
     sign,

@@ -7,6 +7,7 @@ import { type Block, type Cell, type Column, codeOf, type Document, type TitleBl
 import { say } from "../words/say.ts";
 import { asOneNote, GLASS_CAUTIONS, hazardWords, placeCautions } from "./cautions.ts";
 import { chipOf } from "./chips.ts";
+import { sharedByContent } from "./column-shares.ts";
 import { LINE_HEADS } from "./splice-csv.ts";
 import type { SheetEnd, SheetLine, SheetUnit, SpliceSheet } from "./splice-sheet.ts";
 
@@ -116,15 +117,15 @@ function headed(label: string): string {
 
 /** As they stand in the table that a crew fills in and the record reads again. */
 const LINE_COLUMNS: readonly Column[] = [
-  { head: say`Done`, weight: 0.7 },
-  { head: headed(LINE_HEADS.place), numeric: true, weight: 0.9 },
-  { head: headed(LINE_HEADS.from), weight: 2.4 },
-  { head: headed(LINE_HEADS.from_colours), weight: 3.5 },
-  { head: headed(LINE_HEADS.to), weight: 2.4 },
-  { head: headed(LINE_HEADS.to_colours), weight: 3.5 },
-  { head: headed(LINE_HEADS.circuit), weight: 1.4 },
-  { head: `${headed(LINE_HEADS.loss_ab_db)}, dB`, weight: 1, numeric: true },
-  { head: `${headed(LINE_HEADS.loss_ba_db)}, dB`, weight: 1, numeric: true },
+  { head: say`Done` },
+  { head: headed(LINE_HEADS.place), numeric: true },
+  { head: headed(LINE_HEADS.from) },
+  { head: headed(LINE_HEADS.from_colours) },
+  { head: headed(LINE_HEADS.to) },
+  { head: headed(LINE_HEADS.to_colours) },
+  { head: headed(LINE_HEADS.circuit) },
+  { head: `${headed(LINE_HEADS.loss_ab_db)}, dB`, numeric: true },
+  { head: `${headed(LINE_HEADS.loss_ba_db)}, dB`, numeric: true },
 ];
 
 function trayTables({ glass, lines }: SpliceSheet): Block[] {
@@ -133,6 +134,7 @@ function trayTables({ glass, lines }: SpliceSheet): Block[] {
   const further = [...used.keys()].filter((tray) => tray !== null && !known.some((one) => one.tray === tray));
   const trays = [...known, ...further.map((tray) => ({ tray, capacity: null, position: null }))];
   const unknown = used.get(null) ?? [];
+  const table = tableIn(sharedByContent(LINE_COLUMNS, lines.map(lineRow), { 7: LOSS_ROOM, 8: LOSS_ROOM }));
   return [
     { is: "heading", level: 1, text: say`Joints, tray by tray` },
     ...trays.map(({ tray, capacity, position }): Block => {
@@ -154,11 +156,21 @@ function placesTaken(lines: readonly SheetLine[]): string {
   return places.size < lines.length && !places.has(null) ? say` in ${counted(places.size, "place")}` : "";
 }
 
-const table = (caption: string, lines: readonly SheetLine[]): Block => ({
-  is: "table",
-  caption,
-  columns: LINE_COLUMNS,
-  rows: lines.map(({ place, from, to, port, circuits, loss_ab_db, loss_ba_db, fate }): Cell[] => [
+/** Characters of a loss on record and of the one that is measured now. */
+const LOSS_ROOM = 12;
+
+const tableIn =
+  (columns: readonly Column[]) =>
+  (caption: string, lines: readonly SheetLine[]): Block => ({
+    is: "table",
+    caption,
+    columns,
+    rows: lines.map(lineRow),
+    none: say`Nothing is kept in it on record.`,
+  });
+
+function lineRow({ place, from, to, port, circuits, loss_ab_db, loss_ba_db, fate }: SheetLine): Cell[] {
+  return [
     { tick: false },
     place === null ? "" : String(place),
     strandCell(from),
@@ -168,11 +180,11 @@ const table = (caption: string, lines: readonly SheetLine[]): Block => ({
     circuitWords(circuits),
     lossCell(loss_ab_db),
     to ? lossCell(loss_ba_db) : "",
-  ]),
-  none: say`Nothing is kept in it on record.`,
-});
+  ];
+}
 
 const strandCell = ({ strand, side }: SheetEnd): Cell => fromWords(strand, side);
 
-/** What is on record, or room for what is measured. */
-const lossCell = (loss: number | null): Cell => (loss === null ? { write: true } : String(loss));
+/** Room for what is measured, beside what is on record: a joint is measured again, too. */
+const lossCell = (loss: number | null): Cell =>
+  loss === null ? { write: true } : { write: true, beside: String(loss) };

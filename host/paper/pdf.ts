@@ -8,7 +8,7 @@ import { drawLine } from "./line-drawing.ts";
 import { drawQr, QR_SIDE } from "./qr.ts";
 import { drawSection } from "./section-drawing.ts";
 import { type Face, INK, MARGIN, QUIET, Sheet } from "./sheet.ts";
-import { drawCell, drawTable, heightOf, layCell } from "./table.ts";
+import { drawCell, drawTable, heightOf, heldTogether, layCell } from "./table.ts";
 import { drawWalls } from "./walls-drawing.ts";
 
 export interface Printed {
@@ -110,7 +110,9 @@ function drawTitle(sheet: Sheet, { title }: Document): void {
 
 /** A heading doesn't stand at the foot of a page by itself. */
 function keepWithNext(sheet: Sheet, next: Block | undefined): void {
-  sheet.room(next?.is === "line" || next?.is === "walls" || next?.is === "face" ? 190 : next?.is === "table" ? 95 : 70);
+  const drawn = next?.is === "line" || next?.is === "walls" || next?.is === "face";
+  // A table says itself how much of it stands together; the heading is a line and its room.
+  sheet.room(next?.is === "table" ? 30 + heldTogether(sheet, next) : drawn ? 190 : 70);
 }
 
 function drawBlock(sheet: Sheet, block: Exclude<Block, { is: "table" }>): void {

@@ -1,5 +1,5 @@
 /** Tables on paper: the head stands again on each page, a row stays whole unless it is taller than a page. */
-import type { Cell, Chip, Piece, TableBlock } from "../../core/paper/document.ts";
+import type { Cell, Chip, Piece, TableBlock, WriteCell } from "../../core/paper/document.ts";
 import { say } from "../../core/words/say.ts";
 import { INK, MARGIN, RULE, type Sheet } from "./sheet.ts";
 
@@ -16,7 +16,7 @@ interface CellLine {
   readonly chip: Chip | null;
   readonly indent: number;
 }
-type Laid = readonly CellLine[] | { readonly tick: boolean } | { readonly write: true };
+type Laid = readonly CellLine[] | { readonly tick: boolean } | WriteCell;
 
 export function layCell(sheet: Sheet, cell: Cell, width: number): Laid {
   if (cell !== null && typeof cell === "object" && ("tick" in cell || "write" in cell)) return cell;
@@ -38,7 +38,10 @@ export function drawCell(sheet: Sheet, laid: Laid, x: number, y: number, width: 
   const { pdf } = sheet;
   if (!("length" in laid)) {
     if ("write" in laid) {
-      sheet.rule(x, y + sheet.lineHeight(SIZE), width, 0.7, INK);
+      const { beside = "" } = laid;
+      sheet.write(sheet.drawable(beside, "text"), x, y, "text", SIZE);
+      const taken = beside === "" ? 0 : sheet.widthOf(beside, "text", SIZE) + PAD;
+      sheet.rule(x + taken, y + sheet.lineHeight(SIZE), width - taken, 0.7, INK);
       return;
     }
     pdf
@@ -85,18 +88,46 @@ const SHORT = 20;
 /** So many rows are laid or drawn before other work may breathe. */
 const LOT = 200;
 
-/** @param heard told of each lot of rows that was drawn; what it throws ends the drawing */
-export async function drawTable(
-  sheet: Sheet,
-  { caption, columns, rows, none }: TableBlock,
-  heard: (rows: number) => Promise<void>,
-): Promise<void> {
+/** A table measured: its columns, its head, and how much of it stands together on one page. */
+function measured(sheet: Sheet, { caption, columns, rows }: TableBlock) {
   const widths = widthsOf(sheet, columns);
   const lefts = widths.map((_, index) => MARGIN + widths.slice(0, index).reduce((total, width) => total + width, 0));
   const inner = widths.map((width, index) => width - 2 * PAD - afterNumber(columns, index));
   const heads = columns.map(({ head }, index) => sheet.lines(head, inner[index] as number, "bold", SIZE));
   const line = sheet.lineHeight(SIZE);
   const headHeight = Math.max(...heads.map((lines) => lines.length)) * line + 2 * PAD;
+  const captionHeight = caption ? line + 4 : 0;
+  const most = Math.max(1, Math.floor((sheet.tall - captionHeight - headHeight - 2 * PAD) / line));
+  // A row is laid when its turn comes: a long table isn't held twice.
+  const laidOf = (row: readonly Cell[]): (readonly Laid[])[] =>
+    split(
+      columns.map((_, index) => layCell(sheet, index < row.length ? (row[index] as Cell) : "", inner[index] as number)),
+      most,
+    );
+  const heightOfRow = (row: readonly Laid[]): number => Math.max(...row.map(linesIn)) * line + 2 * PAD;
+  const [opening] = rows[0] ? laidOf(rows[0]) : [];
+  const first = opening ? heightOfRow(opening) : line;
+  // A short table isn't broken: what fits on half a page stands together.
+  const whole = rows.length > SHORT ? 0 : rows.flatMap(laidOf).reduce((sum, row) => sum + heightOfRow(row), 0);
+  const tall = captionHeight + headHeight;
+  const together = tall + (tall + whole <= sheet.tall / 2 ? Math.max(whole, first) : first);
+  return { lefts, inner, heads, line, headHeight, captionHeight, laidOf, heightOfRow, together };
+}
+
+/** How much of a table has to stand together on the page where it begins. */
+export const heldTogether = (sheet: Sheet, table: TableBlock): number => measured(sheet, table).together;
+
+/** @param heard told of each lot of rows that was drawn; what it throws ends the drawing */
+export async function drawTable(
+  sheet: Sheet,
+  table: TableBlock,
+  heard: (rows: number) => Promise<void>,
+): Promise<void> {
+  const { caption, columns, rows, none } = table;
+  const { lefts, inner, heads, line, headHeight, captionHeight, laidOf, heightOfRow, together } = measured(
+    sheet,
+    table,
+  );
 
   const drawHead = (): void => {
     sheet.aside(() => sheet.pdf.rect(MARGIN, sheet.y, sheet.width, headHeight).fillColor("#e8e8e8").fill());
@@ -112,31 +143,25 @@ export async function drawTable(
     sheet.aside(() => sheet.rule(MARGIN, sheet.y, sheet.width, 0.9, INK));
   };
 
-  const most = Math.max(1, Math.floor((sheet.tall - headHeight - 2 * PAD) / line));
-  // A row is laid when its turn comes: a long table isn't held twice.
-  const laidOf = (row: readonly Cell[]): (readonly Laid[])[] =>
-    split(
-      columns.map((_, index) => layCell(sheet, index < row.length ? (row[index] as Cell) : "", inner[index] as number)),
-      most,
-    );
-  const heightOfRow = (row: readonly Laid[]): number => Math.max(...row.map(linesIn)) * line + 2 * PAD;
-  const [opening] = rows[0] ? laidOf(rows[0]) : [];
-  const first = opening ? heightOfRow(opening) : line;
-  // A short table isn't broken: what fits on half a page stands together.
-  const whole = rows.length > SHORT ? 0 : rows.flatMap(laidOf).reduce((sum, row) => sum + heightOfRow(row), 0);
-  const tall = (caption ? line + 4 : 0) + headHeight;
-  sheet.room(tall + (tall + whole <= sheet.tall / 2 ? Math.max(whole, first) : first));
+  const drawCaption = (text: string): void => {
+    const [only = ""] = sheet.lines(text, sheet.width, "bold", SIZE);
+    sheet.write(only, MARGIN, sheet.y, "bold", SIZE);
+  };
+
+  sheet.room(together);
   if (caption) {
-    sheet.tagged("Caption", () => {
-      const [text = ""] = sheet.lines(caption, sheet.width, "bold", SIZE);
-      sheet.write(text, MARGIN, sheet.y, "bold", SIZE);
-    });
-    sheet.y += line + 4;
+    sheet.tagged("Caption", () => drawCaption(caption));
+    sheet.y += captionHeight;
   }
   drawHead();
   const draw = (row: readonly Laid[]): void => {
     const height = heightOfRow(row);
-    if (sheet.room(height)) drawHead();
+    if (sheet.room(height)) {
+      // A page that is taken out by itself says which table it goes on with; who listens has heard it.
+      if (caption) sheet.aside(() => drawCaption(say`Continued: ${caption}`));
+      sheet.y += captionHeight;
+      drawHead();
+    }
     row.forEach((laid, index) => {
       const x = (lefts[index] as number) + PAD;
       const cell = () => drawCell(sheet, laid, x, sheet.y + PAD, inner[index] as number, columns[index]?.numeric);
@@ -145,7 +170,12 @@ export async function drawTable(
     sheet.y += height;
     sheet.aside(() => sheet.rule(MARGIN, sheet.y, sheet.width, 0.5, RULE));
   };
-  if (rows.length === 0) laidOf(columns.map((_, index) => (index === 0 ? (none ?? "none") : ""))).forEach(draw);
+  if (rows.length === 0) {
+    const laid = layCell(sheet, none ?? "none", sheet.width - 2 * PAD);
+    sheet.tagged("TD", () => drawCell(sheet, laid, MARGIN + PAD, sheet.y + PAD, sheet.width - 2 * PAD));
+    sheet.y += heightOf(sheet, laid) + 2 * PAD;
+    sheet.aside(() => sheet.rule(MARGIN, sheet.y, sheet.width, 0.5, RULE));
+  }
   for (let from = 0; from < rows.length; from += LOT) {
     const lot = rows.slice(from, from + LOT);
     for (const row of lot) laidOf(row).forEach(draw);

@@ -46,6 +46,8 @@ function drawWindow(sheet: Sheet, { window, box, pipes, placed }: LaidWindow, to
   if (window.by_map) pdf.dash(3, { space: 2 });
   pdf.stroke().undash();
   for (const one of pipes) drawPipe(sheet, one, top, box.width);
+  if (pipes.length === 0 && window.loose.length === 0)
+    words(sheet, say`no pipe on record`, x + 4, y + 5, box.width - 8, "text", 6);
   if (window.loose.length > 0 && pipes.length === 0) listed(sheet, window.loose, x + 4, y + 4, box.width - 8, 5);
 }
 

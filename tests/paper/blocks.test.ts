@@ -86,6 +86,44 @@ describe("a table", () => {
       if (from === 0) expect(at(read, "Here it").left - at(read, "Strands").right).toBeGreaterThan(12);
     }
   });
+  it("says again on each further page which table goes on there", async () => {
+    const rows = Array.from({ length: 90 }, (_, index) => [`row ${index}`]);
+    const read = await drawn({ is: "table", caption: "Splice tray T2: 90 joints", columns: [{ head: "Joint" }], rows });
+    expect(read.pages.length).toBeGreaterThan(1);
+    const said = read.pages.map(({ text }) => /(Continued: )?Splice tray T2: 90 joints/.exec(plain(text))?.[0]);
+    expect(said).toEqual(read.pages.map((_, index) => `${index === 0 ? "" : "Continued: "}Splice tray T2: 90 joints`));
+  });
+  it("stands on the page of its heading, wherever on a page that comes", async () => {
+    const lines = Array.from({ length: 40 }, (_, index): Block => ({ is: "paragraph", text: `line ${index}` }));
+    const rows = Array.from({ length: 12 }, (_, index) => [`row ${index}`]);
+    const table: Block = { is: "table", caption: "Each unit", columns: [{ head: "Unit" }], rows };
+    for (let from = 0; from < lines.length; from++) {
+      const read = await drawn(...lines.slice(from), { is: "heading", level: 1, text: "What became of them" }, table);
+      const page = (words: string) => read.pages.findIndex(({ text }) => text.includes(words));
+      expect(page("What became of them")).toBe(page("Each unit"));
+    }
+  });
+  it("has room to write beside what is on record", async () => {
+    const read = await drawn({
+      ...{ is: "table", caption: null, columns: [{ head: "Loss" }, { head: "Note" }] },
+      rows: [[{ write: true, beside: "0.04" }, "x"]],
+    });
+    expect(at(read, "0.04").foot).toBeCloseTo(at(read, "x").foot, 1);
+  });
+  it("says across its whole width that it has no rows", async () => {
+    const columns = [
+      { head: "Done", weight: 0.1 },
+      { head: "What", weight: 9 },
+    ];
+    const read = await drawn({
+      is: "table",
+      caption: null,
+      columns,
+      rows: [],
+      none: "Nothing is kept in it on record.",
+    });
+    at(read, "Nothing is kept in it on record.");
+  });
   it("has no head broken within a word, however small a share its column was given", async () => {
     const columns = [
       { head: "Done", weight: 0.01 },

@@ -102,6 +102,8 @@ describe("the wall of a way", () => {
     ]);
     const { text } = await printedBack(plant, "paper.hole_card", { place: "H-2" });
     expect(plain(text)).toContain("direct-buried trench, wall by the map");
+    // DB-3 holds neither pipe nor cable: its window says so instead of standing empty. F-1 lies loose in DB-2.
+    expect(text.split("no pipe on record")).toHaveLength(2);
     expect(plain(text)).toContain("Wall not on record");
   });
 

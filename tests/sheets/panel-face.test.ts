@@ -80,6 +80,32 @@ describe("a panel's face", () => {
       expect(plain(text)).toContain(words);
   });
 
+  it("puts a circuit that is not in service into brackets, where the box of a port is too small for its state", async () => {
+    const other = await newPlant();
+    for (const tag of ["ER", "CR"])
+      await other.run("record.add", { kind: "space", values: { tag, kind: "telecom_room" } });
+    await other.run("cable.enter", {
+      ...{ tag: "F-1", units: [{ kind: "tube", repeats: 1, strands: 12, coating_um: "250" }] },
+      stops: [{ space: "ER" }, { space: "CR" }],
+    });
+    const ports = [{ numbers: "01..24", connector: "lc_duplex", positions: 2 }];
+    await other.run("panel.enter", { tag: "Z", space: "ER", rows: 1, ports });
+    await other.run("strand.land", { strands: "F-1:1-4", ports: "ER/Z:01-02", method: "pigtail" });
+    for (const [tag, state, what] of [
+      ["K-006", "reserved", "F-1:1-2"],
+      ["K-007", "in_service", "F-1:3-4"],
+    ]) {
+      await other.run("circuit.enter", { tag, strands: 2, state });
+      await other.run("circuit.assign", { circuit: tag, what: [what] });
+    }
+    const read = await printedBack(other, "paper.panel_face", { panel: "ER/Z" });
+    const pieces = read.pages[0]?.pieces.map(({ text }) => text) ?? [];
+    expect(pieces).toEqual(expect.arrayContaining(["(K-006)", "K-007"]));
+    expect(pieces.filter((text) => text.includes("…"))).toEqual([]);
+    expect(plain(read.text)).toContain("in brackets one that is not in service");
+    expect(plain(read.text)).toContain("K-006 (reserved)");
+  });
+
   it("says position by position what is landed, in its colours, what rides, and the far end of its glass", async () => {
     const text = plain((await face()).text);
     expect(text).toContain("F-1:1 tube 1 blue BL, strand 1 blue BL");

@@ -108,6 +108,29 @@ describe("a case with an opened cable and one that ends there", () => {
   });
 });
 
+describe("a joint on the sheet", () => {
+  it("has room for what is measured, beside a loss on record too", async () => {
+    const plant = await casePlant();
+    const { blocks } = await plant.run<Document>("paper.splice_sheet", { case: "MH-03/CL-1" });
+    const losses = (tray: string) =>
+      blocks.flatMap((block) =>
+        block.is === "table" && block.caption?.startsWith(`Splice tray MH-03/CL-1/${tray}:`)
+          ? block.rows.map((row) => row.slice(7))
+          : [],
+      );
+    // T2 was spliced with 0.02 dB from A to B, T1 without any.
+    expect(losses("T2")).toEqual(Array(4).fill([{ write: true, beside: "0.02" }, { write: true }]));
+    expect(losses("T1")).toEqual(Array(6).fill([{ write: true }, { write: true }]));
+  });
+
+  it("takes one line of the paper, its colours with their letters, though it comes from a half", async () => {
+    const read = await printedBack(await casePlant(), "paper.splice_sheet", { case: "MH-03/CL-1" });
+    const pieces = read.pages.flatMap((page) => page.pieces.map(({ text }) => text));
+    for (const words of ["tube 2 orange OR, strand 10 violet VI", "tube 2 orange OR, strand 9 yellow YL"])
+      expect(pieces).toContain(words);
+  });
+});
+
 type Table = readonly Readonly<Record<string, string>>[];
 const read = (text: string): Table =>
   Papa.parse<Record<string, string>>(text, { header: true, skipEmptyLines: true }).data;
