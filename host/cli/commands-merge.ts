@@ -83,14 +83,14 @@ const comparedHead = ({ ancestor, here, there }: Comparison): string =>
   ]);
 
 function comparedText(compared: Comparison, width: number): string {
-  const { conflicts, open, would, hindrances, alike } = compared;
+  const { conflicts, open, would, hindrances, alike, alike_named } = compared;
   const real = conflicts.filter(({ offered }) => !offered).length;
   const many = say`${real} ${real === 1 ? say`conflict` : say`conflicts`}, ${open} still open. Choose with --take, --ours or --theirs.`;
   return [
     comparedHead(compared),
     alike === 0
       ? ""
-      : say`${alike} ${alike === 1 ? say`record was` : say`records were`} entered in both files alike.\n`,
+      : `${wrap(say`${alike} ${alike === 1 ? say`record was` : say`records were`} entered in both files alike: ${alike_named.join(", ")}${alike > alike_named.length ? say` and ${alike - alike_named.length} more` : ""}.`, width).join("\n")}\n`,
     conflicts.length === 0
       ? ""
       : `\n${wrap(many, width).join("\n")}\n${table(

@@ -150,9 +150,30 @@ describe("what both entered", () => {
     const { office, field } = await parted(threeCables);
     await run(office, add("building", { tag: "NEW", notes: "by the gate" }));
     await run(field, add("building", { tag: "NEW" }));
-    expect((await compare(office, field)).conflicts).toEqual([]);
+    const { conflicts, open, alike } = await compare(office, field);
+    expect(conflicts).toMatchObject([
+      { record: "NEW", offered: true, words: "entered in both under one tag; only here: notes", takes: ["both"] },
+    ]);
+    expect([open, alike]).toEqual([0, 0]);
     expect((await merge(office, field)).change_set).toBeNull();
     expect(await said(office, "building", "notes")).toEqual(["by the gate"]);
+  });
+
+  it("names the records that both entered alike", async () => {
+    const { office, field } = await parted(threeCables);
+    for (const plant of [office, field]) await run(plant, add("building", { tag: "NEW" }));
+    const { conflicts, alike, alike_named } = await compare(office, field);
+    expect([conflicts, alike, alike_named]).toEqual([[], 1, ["building NEW"]]);
+  });
+
+  it("may be two things under one tag, though one of them tells nothing more: both can stay", async () => {
+    const { office, field } = await parted(threeCables);
+    await run(office, add("cable", { tag: "F-777", name: "to the gym" }));
+    await run(field, add("cable", { tag: "F-777" }));
+    const [pair] = (await compare(office, field)).conflicts;
+    expect(pair).toMatchObject({ record: "F-777", offered: true });
+    await merge(office, field, { choices: [{ key: pair?.key ?? "", take: "both", tag: "F-778" }] });
+    expect(await said(office, "cable", "tag")).toEqual(["F-1", "F-2", "F-3", "F-777", "F-778"]);
   });
 
   it("counts one for one where a kind has no key: of two alike there and one here, one is new", async () => {

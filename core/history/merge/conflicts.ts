@@ -49,6 +49,8 @@ export interface Conflict {
   readonly tag: string | null;
   /** Nothing need be chosen: both entered a record of one tag, which counts as one and the same. */
   readonly offered: boolean;
+  /** Of such a pair, the fields that only one of both tells. */
+  readonly only?: { readonly here: readonly string[]; readonly there: readonly string[] };
 }
 
 export interface Choices {
@@ -58,7 +60,7 @@ export interface Choices {
 }
 
 type Asked = Pick<Conflict, "why" | "kind" | "id" | "field" | "before" | "ours" | "theirs"> &
-  Partial<Pick<Conflict, "their_id" | "takes" | "offered">>;
+  Partial<Pick<Conflict, "their_id" | "takes" | "offered" | "only">>;
 
 const SIDES: readonly Take[] = ["ours", "theirs"];
 

@@ -17,8 +17,8 @@ import { isTagged, settleTags } from "./same-tag.ts";
 export interface Merged {
   readonly draft: Draft;
   readonly conflicts: readonly Conflict[];
-  /** Of how many of their records each is on record here alike. */
-  readonly alike: number;
+  /** Our records of which each was entered there alike. */
+  readonly alike: readonly { readonly kind: KindName; readonly id: number }[];
 }
 
 export async function merged(sides: Sides, choices: Choices): Promise<Merged> {
@@ -34,13 +34,13 @@ export async function merged(sides: Sides, choices: Choices): Promise<Merged> {
     ...{ ourNets, theirNets, ids, draft: new Draft(), conflicts: new Conflicts(choices), giveWay: new Set() },
   };
   const fresh = await giveIds(merging, there);
-  let alike = 0;
+  const alike: { kind: KindName; id: number }[] = [];
   for (const [kind, nets] of theirNets)
     for (const [id, net] of nets) {
       if (net.op === "insert") {
         const values = there.get(kind)?.get(id) ?? {};
         if (fresh.get(kind)?.has(id)) enter(merging, kind, id, values);
-        else if (!joinEntered(merging, kind, id, values, here)) alike += 1;
+        else if (!joinEntered(merging, kind, id, values, here)) alike.push({ kind, id: ids.of(kind, id) as number });
       } else if (net.op === "delete") remove(merging, kind, id, net);
       else await change(merging, kind, id, net);
     }
@@ -77,7 +77,10 @@ function enter({ ids, draft }: Merging, kind: KindName, id: number, values: Valu
   draft.insert(kind, ids.of(kind, id) as number, ids.translated(kind, values) as Values);
 }
 
-/** Entered in both: what one doesn't know the other tells. Answers whether anything differs. */
+/**
+ * Entered in both: what one doesn't know the other tells. Answers whether anything differs. Two crews may have given one tag
+ * to two things, so that a pair of one tag that differs in anything is shown as one and the same unless both are chosen.
+ */
 function joinEntered(
   { ids, draft, conflicts }: Merging,
   kind: KindName,
@@ -88,23 +91,24 @@ function joinEntered(
   const own = ids.of(kind, id) as number;
   const ours = here.get(kind)?.get(own) ?? {};
   const theirs = ids.translated(kind, values) ?? {};
-  let differs = false;
-  let offered = false;
-  for (const field of FIELD_NAMES[kind]) {
+  const differing = FIELD_NAMES[kind].filter((field) => (ours[field] ?? null) !== (theirs[field] ?? null));
+  const told = (side: Values) => differing.filter((field) => (side[field] ?? null) !== null);
+  if (differing.length > 0 && isTagged(kind)) {
+    const [here_told, there_told] = [told(ours), told(theirs)];
+    const only = {
+      here: here_told.filter((field) => !there_told.includes(field)),
+      there: there_told.filter((field) => !here_told.includes(field)),
+    };
+    const said = { before: null, ours: ours.tag ?? null, theirs: theirs.tag ?? null };
+    conflicts.chosen({ why: "same_tag", kind, id: own, field: null, ...said, takes: ["both"], offered: true, only });
+  }
+  for (const field of told(theirs)) {
     const [mine, their] = [ours[field] ?? null, theirs[field] ?? null];
-    if (mine === their || their === null) continue;
-    differs = true;
-    if (mine !== null && isTagged(kind) && !offered) {
-      // One and the same, unless somebody knows better.
-      offered = true;
-      const said = { before: null, ours: ours.tag ?? null, theirs: theirs.tag ?? null };
-      conflicts.chosen({ why: "same_tag", kind, id: own, field: null, ...said, takes: ["both"], offered });
-    }
     const both = { kind, id: own, field, before: null, ours: mine, theirs: their };
     if (mine === null || conflicts.decide({ why: "both_added", ...both }) === "theirs")
       draft.update(kind, own, { [field]: their });
   }
-  return differs;
+  return differing.length > 0;
 }
 
 type Removed = Extract<Net, { op: "delete" }>;

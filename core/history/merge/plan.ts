@@ -8,12 +8,14 @@ import { foldedDraft } from "../../store/draft.ts";
 import type { Reader } from "../../store/handle.ts";
 import { loadNames } from "../../store/names.ts";
 import type { Change } from "../../store/plan.ts";
+import { labelOf } from "../../store/relations.ts";
 import { say } from "../../words/say.ts";
 import { lastId } from "../moments.ts";
 import { commonAncestor } from "./ancestor.ts";
 import { type Choices, CONFLICTS, type Conflict, type Take } from "./conflicts.ts";
-import { merged } from "./merged.ts";
+import { type Merged, merged } from "./merged.ts";
 import type { Sides } from "./merging.ts";
+import { isTagged } from "./same-tag.ts";
 
 /** A conflict in words. */
 export interface ConflictView {
@@ -50,8 +52,9 @@ export interface MergePlan {
   readonly summary: string;
   readonly changes: readonly Change[];
   readonly conflicts: readonly ConflictView[];
-  /** Records that both entered since, alike. */
+  /** How many records both entered since, alike, and some of them by name: those with a tag of their own first. */
   readonly alike: number;
+  readonly alike_named: readonly string[];
 }
 
 export async function planMerge(
@@ -76,8 +79,24 @@ export async function planMerge(
     summary: summaryOf(there, name),
     changes,
     conflicts: await viewsOf(ours, theirs, changes, conflicts),
-    alike,
+    alike: alike.length,
+    alike_named: await named(ours, alike),
   };
+}
+
+/** Records that are named of many. */
+const NAMED = 12;
+
+async function named(reader: Reader, records: Merged["alike"]): Promise<string[]> {
+  const order = new Map(KIND_NAMES.map((kind, at) => [kind, at + (isTagged(kind) ? 0 : KIND_NAMES.length)]));
+  const first = [...records].sort((a, b) => (order.get(a.kind) ?? 0) - (order.get(b.kind) ?? 0)).slice(0, NAMED);
+  const names: string[] = [];
+  for (const [kind, own] of Map.groupBy(first, ({ kind }) => kind)) {
+    const ids = own.map(({ id }) => id);
+    const addresses = await addressesOf(reader, kind, ids);
+    names.push(...ids.map((id) => `${KINDS[kind].one} ${addresses.get(id) ?? id}`));
+  }
+  return names;
 }
 
 function summaryOf(there: readonly Authored[], name: string): string {
@@ -111,6 +130,16 @@ async function hashOfLast(reader: Reader): Promise<string> {
     await lastId(reader),
   ]);
   return last?.hash ?? "";
+}
+
+/** What only one of a pair tells, by the labels of its fields. */
+function onlyWords({ kind, only }: Conflict): string[] {
+  const labels = (fields: readonly string[]) => fields.map((field) => labelOf(kind, field)).join(", ");
+  const { here = [], there = [] } = only ?? {};
+  return [
+    ...(here.length > 0 ? [say`only here: ${labels(here)}`] : []),
+    ...(there.length > 0 ? [say`only there: ${labels(there)}`] : []),
+  ];
 }
 
 async function viewsOf(
@@ -148,7 +177,7 @@ async function viewsOf(
     views.push({
       ...{ key, why, kind, id, take, takes, tag, offered, field: name },
       words: offered
-        ? say`entered in both under one tag`
+        ? [say`entered in both under one tag`, ...onlyWords(conflict)].join("; ")
         : why === "same_tag"
           ? `${CONFLICTS[why]}: ${conflict.theirs}`
           : CONFLICTS[why],

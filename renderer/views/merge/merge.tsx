@@ -146,7 +146,7 @@ const countsOf = ({ would }: Comparison): string =>
     .join(", ");
 
 function Sides({ compared }: { readonly compared: Comparison }) {
-  const { ancestor, here, there, alike } = compared;
+  const { ancestor, here, there, alike, alike_named } = compared;
   const facts = (some: Comparison["here"]) =>
     some.length === 0 ? (
       <p className="soft">{say`nobody`}</p>
@@ -167,6 +167,10 @@ function Sides({ compared }: { readonly compared: Comparison }) {
       {alike > 0 ? (
         <LeafPart title={say`Alike`}>
           <p>{say`${count(alike)} entered in both files, alike: the same record.`}</p>
+          <p className="soft">
+            {alike_named.join(", ")}
+            {alike > alike_named.length ? say` and ${count(alike - alike_named.length)} more` : ""}
+          </p>
         </LeafPart>
       ) : null}
     </>
