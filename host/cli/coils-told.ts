@@ -51,6 +51,7 @@ export function coilsText(answer: CoilsAnswer, width: number): string {
             { head: say`strands in service`, cell: ({ strands_in_service }) => strands_in_service, right: true },
             { head: say`not from coils`, cell: ({ lacks_m }) => none(lacks_m), right: true },
             { head: say`to prove`, cell: ({ to_prove_m }) => none(to_prove_m), right: true },
+            { head: say`can't be told`, cell: ({ untold_m }) => none(untold_m), right: true },
             { head: say`of`, cell: ({ asked_m }) => metres(asked_m), right: true },
             { head: say`the smallest set of coils`, cell: cureWords },
           ],

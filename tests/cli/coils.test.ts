@@ -1,7 +1,7 @@
 /** `strandbook coils`: the study as text and as JSON. */
 import { beforeAll, describe, expect, it } from "vitest";
 import type { CoilsAnswer } from "../../core/repair/coils/answer.ts";
-import { coiled } from "../coils/plant.ts";
+import { coiled, legFrom } from "../coils/plant.ts";
 import { cli } from "./support.ts";
 
 let file = "";
@@ -33,6 +33,22 @@ describe("strandbook coils", () => {
     expect(one).toContain("1001.5 to 1300.5 m");
     expect(one).toContain("SCI/B01 +7.5 m");
     expect(one).toContain("Caution: A hole may hold gas, water or power.");
+  });
+  it("prints how much of a cable's way can't be told in the list of all cables", async () => {
+    const plant = await coiled();
+    await plant.edit("leg", await legFrom(plant.id, "F-1", 1), { slides: "no" });
+    await plant.edit("stop", "F-1@3", { mark_open_to: null });
+    const { cables } = await plant.run<CoilsAnswer>("coils.study", {});
+    await plant.close();
+    const metres = Math.round((cables[0]?.untold_m ?? 0) * 10) / 10;
+    expect(metres).toBeGreaterThan(50);
+    const [head, row] = (await cli(["coils", plant.path], { columns: 200 })).out
+      .split("\n")
+      .flatMap((line, at, all) =>
+        line.startsWith("cable ") ? [line, all.slice(at).find((one) => one.startsWith("F-1 "))] : [],
+      );
+    const ends = (head?.indexOf("can't be told") ?? -99) + "can't be told".length;
+    expect(plain(row?.slice(0, ends) ?? "")).toMatch(new RegExp(` ${metres} m$`));
   });
   it("refuses a cable that isn't there, and metres that are none", async () => {
     const nobody = await cli(["coils", file, "--of", "F-404"]);

@@ -90,6 +90,20 @@ describe("a cable that nobody knows enough of", () => {
     expect(cables.map(({ cable }) => cable.tag)).toEqual(["F-1"]);
   });
 
+  it("in a part that hangs on such a coil says in how much of its way, beside what surely lacks", async () => {
+    const plant = await coiled();
+    await plant.edit("leg", await legFrom(plant.id, "F-1", 1), { slides: "no" });
+    await plant.edit("stop", "F-1@3", { mark_open_to: null });
+    const { cables, sentence } = await study(plant, { of: "F-1" });
+    const [own] = cables;
+    const share = (part_m: number | undefined) => Math.round((100 * (part_m ?? 0)) / (own?.asked_m ?? 1));
+    expect(own?.lacks_m).toBeGreaterThan(50);
+    expect(own?.untold_m).toBeGreaterThan(50);
+    expect(sentence).toBe(
+      `F-1 can't be mended from coils in ${share(own?.lacks_m)} % of its way. In ${share(own?.untold_m)} % of it that can't be told.`,
+    );
+  });
+
   it("whose legs nobody has proven to slide says which, and the cure once they are", async () => {
     const plant = await coiled();
     await plant.edit("stop", "F-1@3", { mark_open_to: 1313 });

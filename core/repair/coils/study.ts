@@ -248,8 +248,9 @@ function sentenceOf(
     if (untold > 0) return say`Whether ${of.tag} can be mended from coils can't be told.`;
     if (!own) return say`${of.tag} can be mended from coils wherever it is cut.`;
     const open_m = own.lacks_m + own.to_prove_m;
-    const share = Math.min(100, Math.max(1, Math.round((100 * open_m) / own.asked_m)));
-    return say`${of.tag} can't be mended from coils in ${share} % of its way.`;
+    const share = (part_m: number): number => Math.min(100, Math.max(1, Math.round((100 * part_m) / own.asked_m)));
+    const words = say`${of.tag} can't be mended from coils in ${share(open_m)} % of its way.`;
+    return own.untold_m === 0 ? words : say`${words} In ${share(own.untold_m)} % of it that can't be told.`;
   }
   const where = of === null ? "" : say` of ${of.tag}`;
   if (studied === 0) return say`No cable${where} is on record that is in place and the plant's own.`;

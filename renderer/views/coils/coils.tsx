@@ -98,6 +98,7 @@ const COLUMNS: readonly WalkedColumn<CoilsCable>[] = [
   },
   { key: "lacks", head: say`not from coils`, className: "figure", show: ({ lacks_m }) => <Metres of={lacks_m} /> },
   { key: "prove", head: say`to prove`, className: "figure", show: ({ to_prove_m }) => <Metres of={to_prove_m} /> },
+  { key: "untold", head: say`can't be told`, className: "figure", show: ({ untold_m }) => <Metres of={untold_m} /> },
   { key: "way", head: say`of its way`, className: "figure", show: ({ asked_m }) => <Metres of={asked_m} /> },
   { key: "cure", head: say`the smallest set of coils`, show: (cable) => <CureWords of={cable} /> },
 ];
