@@ -241,6 +241,7 @@ export async function draftMend(
       ways,
       known: await knownOf(draft, ids),
       known_on: context.today,
+      whole: dark && !dark.severs && plan.kind !== "new_cable" ? dark.whole : [],
       expected: await expectedOf(reader, context.today, reckoned, plan, before, overGround(asked, plan)),
     }),
   };
@@ -273,6 +274,7 @@ async function darkOf(
   const lit = await glassUnits(reader, cable.id, context.today, shining, between);
   return {
     numbers,
+    whole: [...shining],
     range: numberRuns([...numbers].sort((a, b) => a - b)),
     severs: plan.kind !== "new_cable" && (seversAll(plan) || sever === true),
     shining: numberRuns([...shining].sort((a, b) => a - b)),

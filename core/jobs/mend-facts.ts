@@ -66,6 +66,8 @@ export interface MendFacts {
   readonly dark: {
     readonly numbers: ReadonlySet<number>;
     readonly range: string;
+    /** The others, which still shine. */
+    readonly whole: readonly number[];
     readonly severs: boolean;
     readonly shining: string;
     readonly takes_down: readonly string[];

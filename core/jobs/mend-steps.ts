@@ -49,9 +49,11 @@ export function mendSteps(facts: MendFacts): PlannedStep[] {
   const orderOf = (at: Point): number =>
     at !== "cut" && held.includes(at) ? ownOrder(at) + (at <= facts.before ? 1 : -1) : ownOrder(at);
 
+  // What shines is in service: no instrument is put to it.
+  const every = facts.dark ? say`strands ${facts.dark.range}` : say`every strand`;
   const steps: PlannedStep[] = [
     byHand(
-      say`At ${listed(coilsRestedOn(facts, around))} look at the coils of ${cable.tag}; measure every strand of it from both far ends towards the break; enter what was found, and ask for the plans again before going on`,
+      say`At ${listed(coilsRestedOn(facts, around))} look at the coils of ${cable.tag}; measure ${every} of it from both far ends towards the break; enter what was found, and ask for the plans again before going on`,
       before?.place ?? null,
     ),
     byHand(
@@ -201,7 +203,7 @@ export function mendSteps(facts: MendFacts): PlannedStep[] {
   if (!runsOn) steps.push(...readAnew(facts, marks.slid, marks.printed, orderOf, orderAt, placeOf));
   steps.push(
     byHand(
-      say`Measure every strand of ${cable.tag} from both ends and enter the readings; close the ${facts.cases.length === 1 ? say`case` : say`cases`}, hang labels, write down what was left in the holes`,
+      say`Measure ${runsOn ? every : say`every strand`} of ${cable.tag} from both ends and enter the readings; close the ${facts.cases.length === 1 ? say`case` : say`cases`}, hang labels, write down what was left in the holes`,
     ),
   );
   return steps;

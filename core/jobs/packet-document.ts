@@ -4,6 +4,7 @@ import { formatLength, formatNumber } from "../model/units.ts";
 import { shownDay } from "../model/wording.ts";
 import { type Block, type Cell, codeOf, type Document } from "../paper/document.ts";
 import type { LineDrawing } from "../paper/line.ts";
+import { numberRuns } from "../store/addresses.ts";
 import { say } from "../words/say.ts";
 import type { Packet, PacketMend, PacketPlace } from "./packet.ts";
 import { measureFrom, switchOff } from "./packet-light-blocks.ts";
@@ -122,6 +123,14 @@ function cutFacts({ situation, make, neighbours }: PacketMend): Value[] {
           word: say`Lost on each side`,
           value: say`${metres(situation.lost_left_m)} and ${metres(situation.lost_right_m)}`,
         },
+    ...(situation.whole
+      ? [
+          {
+            word: say`Left whole`,
+            value: say`strands ${numberRuns(situation.whole)}, which still shine: the sheath isn't parted, and they aren't touched`,
+          },
+        ]
+      : []),
     { word: say`Mended by`, value: KINDS[kind] },
     ...points.map(
       ({ words, work_m }): Value => ({
@@ -226,7 +235,7 @@ function cutBlocks(situation: Situation): Block[] {
 }
 
 function drawingOf(
-  { cable, stops, legs, cut_m, somewhere, lost_left_m, lost_right_m, points, unit }: Situation,
+  { cable, stops, legs, cut_m, somewhere, whole, lost_left_m, lost_right_m, points, unit }: Situation,
   from: number,
   to: number,
 ): LineDrawing {
@@ -249,8 +258,9 @@ function drawingOf(
       {
         leg: at - from,
         at_m: before ? cut_m - before.at_m - before.through_m : null,
-        destroyed_m: lost_left_m + lost_right_m,
-        words: somewhere ? say`cut somewhere here` : say`cut`,
+        // How much of a sheath that is cut in part is destroyed nobody said.
+        destroyed_m: whole ? null : lost_left_m + lost_right_m,
+        words: somewhere ? say`cut somewhere here` : whole ? say`cut in part` : say`cut`,
       },
     ],
   };

@@ -35,6 +35,7 @@ export interface LightFound {
 
 interface SectionRow {
   readonly id: number;
+  readonly cable_id: number;
   readonly cable: string;
   readonly number: number;
 }
@@ -52,10 +53,18 @@ interface Unseen {
   readonly circuits: Map<number, RecordRef>;
 }
 
-/** @param cables whose strands are cut or cleaved */
-export async function lightInto(reader: Reader, cables: readonly number[], today: string): Promise<LightFound> {
-  const sections = await reader.rows<SectionRow>(
-    `select s.id, c.tag as cable, t.number from section s join strand t on t.id = s.strand_id
+/**
+ * @param cables whose strands are cut or cleaved
+ * @param whole by cable, strands of it that the work leaves alone
+ */
+export async function lightInto(
+  reader: Reader,
+  cables: readonly number[],
+  today: string,
+  whole: ReadonlyMap<number, ReadonlySet<number>>,
+): Promise<LightFound> {
+  const all = await reader.rows<SectionRow>(
+    `select s.id, c.id as cable_id, c.tag as cable, t.number from section s join strand t on t.id = s.strand_id
        join cable c on c.id = t.cable_id
      where c.id in (select value from json_each(?1)) and (
        exists (select 1 from termination m where m.section_id = s.id and m.life in ('in_place', 'out_of_use'))
@@ -64,6 +73,7 @@ export async function lightInto(reader: Reader, cables: readonly number[], today
      order by c.tag_key, t.number, s.ordinal`,
     [JSON.stringify(cables)],
   );
+  const sections = all.filter(({ cable_id, number }) => whole.get(cable_id)?.has(number) !== true);
   const shining = new Map<string, Shining>();
   const unseen = new Map<number, Unseen>();
   for (const section of sections) {

@@ -110,7 +110,7 @@ export async function packetOf(reader: Reader, asked: string | number, today: st
     mends,
     make: mends[0]?.make ?? null,
     neighbours: mends[0]?.neighbours ?? [],
-    light: await lightInto(reader, await cablesWorkedOn(reader, job, situations), today),
+    light: await lightInto(reader, await cablesWorkedOn(reader, job, situations), today, wholeIn(situations)),
     owners: await ownersOf(
       reader,
       situations.flatMap(({ pathway }) => pathway?.id ?? []),
@@ -123,6 +123,10 @@ export async function packetOf(reader: Reader, asked: string | number, today: st
     left_out: job.steps.flatMap(({ input }) => (input as { readonly left_out?: LeftOut[] } | null)?.left_out ?? []),
   };
 }
+
+/** By cable, strands that the cut left whole and the job leaves alone. */
+const wholeIn = (situations: readonly Situation[]): Map<number, ReadonlySet<number>> =>
+  new Map(situations.flatMap(({ cable, whole }) => (whole ? [[cable.id, new Set(whole)] as const] : [])));
 
 /** Cables whose strands the job cuts, cleaves or takes off: the one that is mended, and those its acts name. */
 async function cablesWorkedOn(reader: Reader, { steps }: Job, situations: readonly Situation[]): Promise<number[]> {

@@ -40,6 +40,8 @@ export interface Situation {
   readonly cut_m: number;
   /** Nobody knows where in its leg it is cut: that is the middle, and all of the leg counts as lost. */
   readonly somewhere?: boolean;
+  /** Strands that the cut left whole and the mend leaves alone; left out where there are none. */
+  readonly whole?: readonly number[];
   readonly lost_left_m: number;
   readonly lost_right_m: number;
   readonly stops: readonly SituationStop[];
@@ -70,6 +72,8 @@ export interface SituationFacts {
   readonly known: ReadonlyMap<number, Pick<SituationStop, "marks_basis" | "seen_on">>;
   readonly known_on: string;
   readonly expected: readonly Expected[];
+  /** Strands that run on past its splices. */
+  readonly whole: readonly number[];
 }
 
 /** By stop, metres coiled once it is mended: at a splice what it has beyond what is worked with. */
@@ -93,9 +97,10 @@ function leftCoiled({ points, left, right, landed }: MendPlan, before: number, l
 export function situationOf(
   { cable, on, cut, somewhere, inside }: MendReckoned,
   plan: MendPlan,
-  { before, hole, pathway, ways, known, known_on, expected }: SituationFacts,
+  { before, hole, pathway, ways, known, known_on, expected, whole }: SituationFacts,
 ): Situation {
-  const coiled = leftCoiled(plan, before, on.stops.length - 1);
+  // A sheath with whole strands in it is not parted: nothing comes out of its coils.
+  const coiled = whole.length > 0 ? new Map<number, number>() : leftCoiled(plan, before, on.stops.length - 1);
   const name = (index: number): string => on.stops[index]?.name ?? say`a place not known`;
   return {
     cable,
@@ -105,6 +110,7 @@ export function situationOf(
     ...(inside ? { inside: { name: name(inside.stop), mark: inside.mark } } : {}),
     cut_m: cut.at_m,
     ...(somewhere === null ? {} : { somewhere: true }),
+    ...(whole.length > 0 ? { whole } : {}),
     lost_left_m: cut.lost_left_m,
     lost_right_m: cut.lost_right_m,
     stops: on.course.stops.map((stop, index) => ({

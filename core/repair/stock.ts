@@ -100,13 +100,15 @@ function lengthOf({ sheath, stops }: CableFacts): number | null {
 export interface Wanted {
   readonly metres: number;
   readonly strands: number;
+  /** Strands that are spliced in each case, where some of the cable run on; else all. */
+  readonly splices?: number;
   readonly fibre_class: Reel["fibre_class"];
   readonly cases: number;
 }
 
 /** What of the stock would do, the shortest reel that is long enough first; or that none does and what to buy. Pure. */
 export function stockFor({ reels, cases }: Stock, wanted: Wanted): MendStock {
-  const { strands, fibre_class } = wanted;
+  const { strands, splices = strands, fibre_class } = wanted;
   const alike = reels.filter(
     (reel) => reel.strands >= strands && (fibre_class === null || reel.fibre_class === fibre_class),
   );
@@ -124,7 +126,7 @@ export function stockFor({ reels, cases }: Stock, wanted: Wanted): MendStock {
         : cable.length_m === null
           ? say`${cable.cable.tag} in stock may do: ${cable.strands} strands; how long it is, is not on record, and ${metres(wanted.metres)} are needed.`
           : say`${cable.cable.tag} in stock would do: ${cable.strands} strands, ${metres(cable.length_m)}, and ${metres(wanted.metres)} are needed.`;
-  const room = (one: Case): boolean => (one.capacity ?? strands) >= strands && (one.entries ?? 2) >= 2;
+  const room = (one: Case): boolean => (one.capacity ?? splices) >= splices && (one.entries ?? 2) >= 2;
   const known = (one: Case): boolean => one.capacity !== null && one.entries !== null;
   const fitting = cases
     .filter(room)
@@ -134,7 +136,7 @@ export function stockFor({ reels, cases }: Stock, wanted: Wanted): MendStock {
     .map((one) => `${one.closure.tag}${known(one) ? "" : say` (its room is not on record)`}`)
     .join(say` and `);
   const buy = wanted.cases - chosen.length;
-  const each = say`for ${strands} splices and 2 cables`;
+  const each = say`for ${splices} splices and 2 cables`;
   const case_words =
     wanted.cases === 0
       ? null

@@ -94,8 +94,11 @@ export async function mendWhole(
           today: held.today,
         })
       : null;
+  const touched = new Set(dark.map(({ circuit }) => circuit.id));
   const withLosses = (plan: MendWholePlan, index: number): MendWholePlan => {
-    const own = losses?.[index] ?? null;
+    const all = losses?.[index] ?? null;
+    // What runs on past the splices keeps the glass it has.
+    const own = plan.severs || !shining ? all : (all?.filter(({ circuit }) => touched.has(circuit.id)) ?? null);
     const those = (verdict: string) =>
       (own ?? []).filter((one) => one.runs_at_worst === verdict).map(({ circuit }) => circuit);
     const failed_before = (own ?? [])
@@ -180,18 +183,21 @@ export function wholePlan(plan: MendAnswerPlan, landed: MendPlan["landed"], made
   const dark_only = shining !== null && !severs;
   const ribbons = new Set(spliced.flatMap(({ ribbon, unit_order }) => (ribbon ? [unit_order] : []))).size;
   const singles = spliced.filter(({ ribbon }) => !ribbon).length;
-  const work = { strands: spliced.length, singles, ribbons, lines: order.length };
+  const work = { strands: spliced.length, singles, ribbons, lines: spliced.length };
   const fibre_class = reckoned.cables.byId.get(answer.cable.id)?.fibre_class ?? null;
   return {
     ...plan,
     splicing: splicingOf(plan.kind, plan.points, spliced, answer.cable.tag, landed).map((one) =>
       dark_only ? { ...one, dark_only } : one,
     ),
+    // A sheath that isn't parted has no remains: its coils stay as they hang.
+    sides: dark_only ? [] : plan.sides,
     permanent: true,
     hours: hoursOf(plan, work, reckoned.limits),
     stock: stockFor(stock, {
       metres: plan.new_cable_m,
       strands: order.length,
+      splices: spliced.length,
       fibre_class,
       cases: plan.points.length,
     }),
@@ -252,7 +258,8 @@ function temporaryOf(plans: readonly MendWholePlan[], made: Made) {
 }
 
 /** The hours where only strands with circuits in service are spliced for the time being, of a ribbon all; empty where that is all. */
-function circuitsAlone(plan: MendWholePlan, { order, reckoned }: Made): string {
+function circuitsAlone(plan: MendWholePlan, { order: cut, shining, reckoned }: Made): string {
+  const order = plan.severs || !shining ? cut : cut.filter(({ shines }) => !shines);
   const lit = new Set(order.flatMap(({ circuits, unit_order }) => (circuits.some(serves) ? [unit_order] : [])));
   const own = order.filter(({ circuits, ribbon, unit_order }) =>
     ribbon ? lit.has(unit_order) : circuits.some(serves),

@@ -1,4 +1,5 @@
 /** A mend, as text. */
+import { shortRange } from "../../core/act/numbering.ts";
 import type {
   MendAnswer,
   MendAnswerPlan,
@@ -302,13 +303,14 @@ function pulls({ sides }: MendAnswerPlan, width: number): string {
 }
 
 /** The units in the order in which they come back; each splice by itself is in the answer as JSON. */
-function unitsInOrder({ order }: MendAnswer, width: number): string {
-  const units = [...Map.groupBy(order, ({ unit_order }) => unit_order).values()];
+function unitsInOrder({ order, plans: [best], shining }: MendWhole, width: number): string {
+  const spliced = shining && best?.severs === false ? order.filter(({ shines }) => !shines) : order;
+  const units = [...Map.groupBy(spliced, ({ unit_order }) => unit_order).values()];
   return table(
     units.map((strands, index) => ({
       number: index + 1,
       unit: strands[0]?.unit ?? "no unit",
-      strands: `${strands[0]?.number}-${strands.at(-1)?.number}`,
+      strands: shortRange(strands.map(({ number }) => number)),
       circuits: [
         ...new Set(
           strands.flatMap(({ circuits }) =>

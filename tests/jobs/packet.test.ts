@@ -65,6 +65,25 @@ describe("the packet of a mend", () => {
     }
   });
 
+  it("of a cut that left strands shining parts no sheath, and puts neither instrument nor switch to them", async () => {
+    const plant = await line();
+    const { plans } = await plant.run<MendAnswer>("mend.plans", CUT);
+    const plan = plans.findIndex(({ kind }) => kind === "two_points") + 1;
+    await plant.run("job.plan_mend", { ...CUT, plan, job: "J-1", piece: "F-051", dark: "1-12" });
+    const { situation, light, steps } = await packet(plant);
+    expect(situation?.whole).toEqual([13, 14, 15, 16, 17, 18, 19, 20, 21, 22, 23, 24]);
+    expect(situation?.stops.map(({ left_m }) => left_m)).toEqual([null, null, null, null, null]);
+    // K-7 runs on 13-14.
+    expect(JSON.stringify(light)).toContain("F-050:1-12");
+    expect(JSON.stringify(light)).not.toContain("K-7");
+    expect([steps[0]?.words, steps.at(-1)?.words]).toEqual([
+      expect.stringContaining("measure strands 1-12 of it from both far ends"),
+      expect.stringContaining("Measure strands 1-12 of F-050 from both ends"),
+    ]);
+    const printed = JSON.stringify(await plant.run<object>("job.print", { job: "J-1" }));
+    expect(printed).toContain("strands 13-24, which still shine: the sheath isn't parted");
+  });
+
   it("has a splice sheet for the tray, strand by strand with the colours of both, the urgent ones first", async () => {
     const { sheets } = await packet(await planned());
     expect(sheets.map(({ tray, rows }) => [tray, rows.length])).toEqual([["H-9/CL-1/T1", 24]]);

@@ -245,6 +245,21 @@ describe("a cut that left some strands whole", () => {
     );
   });
 
+  it("reckons what runs on neither as remains nor as splices nor as circuits whose loss changes", async () => {
+    const answer = await mend(await line(), { dark: "OR", losses: true });
+    const [two, one] = [of(answer, "two_points"), of(answer, "one_point")];
+    expect(two.sides).toEqual([]);
+    expect(one.sides).not.toEqual([]);
+    expect(two.stock.words.join()).toContain("for 12 splices");
+    expect(one.stock.words.join()).toContain("for 24 splices");
+    expect([two, one].map(({ losses }) => tags((losses ?? []).map(({ circuit }) => circuit)))).toEqual([
+      ["K-2"],
+      ["K-2", "K-1"],
+    ]);
+    const measured = ({ hours }: MendWholePlan) => hours.parts.find(({ words }) => words.includes("measured"))?.words;
+    expect([two, one].map(measured)).toEqual([expect.stringMatching(/^12 ×/), expect.stringMatching(/^24 ×/)]);
+  });
+
   it("takes shining circuits down by every plan that severs the cable, and by choice at two points", async () => {
     const plant = await line();
     const answer = await mend(plant, { dark: "13-24" });

@@ -99,7 +99,8 @@ export function PlanMore({
   readonly answer: MendWhole;
   readonly plan: MendWholePlan & { readonly number: number };
 }) {
-  const units = [...Map.groupBy(answer.order, ({ unit_order }) => unit_order).values()];
+  const spliced = answer.shining && !plan.severs ? answer.order.filter(({ shines }) => !shines) : answer.order;
+  const units = [...Map.groupBy(spliced, ({ unit_order }) => unit_order).values()];
   const decibels = (db: number | null, complete = true): string =>
     db === null ? say`not known` : `${complete ? "" : say`at least `}${db.toFixed(2)}\u2009dB`;
   return (
