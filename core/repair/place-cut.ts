@@ -84,7 +84,10 @@ function stopBeforeCut(asked: string, on: CourseOnRecord, tag: string): number {
     ]);
   }
   if (on.course.legs[index] === undefined) {
-    const reason = say`is the last stop of ${tag}: nothing lies beyond`;
+    const reason =
+      on.course.stops[index]?.kind === "severed"
+        ? say`is where ${tag} is severed on record, and nothing of it leads on from there: where a piece was laid there for the time being, ask for the lasting mend of that job`
+        : say`is the last stop of ${tag}: nothing lies beyond`;
     refuse("bad_input", `${asked} ${reason}.`, [{ field: "after", record: asked, reason }]);
   }
   return index;
@@ -119,9 +122,11 @@ function byMark(mark: number, after: number | null, on: CourseOnRecord, tag: str
         : hole
           ? say`lies at ${on.stops[inside]?.name}, where the cable is ${hole.kind} already`
           : marks.length === 0
-            ? say`can't be placed: no marks of this cable are on record`
+            ? on.unit === null && on.printed
+              ? say`can't be placed: which unit the marks of this cable count is not on record`
+              : say`can't be placed: no marks of this cable are on record`
             : at.length > 0
-              ? say`lies at a place whose own marks are not on record or run against the others: say the place before the cut`
+              ? say`can't be placed: ${lackingAt(on, at[0] ?? 0).join(say` and `)}; say the place before the cut`
               : say`is beyond its marks, which run from ${Math.min(...marks)} to ${Math.max(...marks)}`;
     refuse("bad_input", say`Mark ${mark} of ${tag} ${reason}.`, [{ field: "mark", record: String(mark), reason }]);
   }
@@ -130,6 +135,22 @@ function byMark(mark: number, after: number | null, on: CourseOnRecord, tag: str
   const share =
     a && b && lies !== undefined && b.along_m > a.along_m ? (lies - a.along_m) / (b.along_m - a.along_m) : 0;
   return mouthOf(on, index) + share * (on.course.legs[index]?.length_m ?? 0);
+}
+
+/** The marks for want of which nobody can say in which leg or place a mark lies, in words, with their places. */
+function lackingAt({ stops, off }: CourseOnRecord, at_m: number): string[] {
+  const before = stops.findLastIndex(({ in: a, out: b }) => (b ?? a) !== null && ((b ?? a)?.along_m ?? 0) <= at_m);
+  const beyond = stops.findIndex(({ in: a, out: b }) => (a ?? b) !== null && ((a ?? b)?.along_m ?? 0) >= at_m);
+  const last = beyond < 0 ? stops.length - 1 : beyond;
+  return stops.flatMap(({ name, in: a, out: b }, index) => {
+    const wanted = index > 0 && a === null && index > before;
+    const lacks = wanted || (index < stops.length - 1 && b === null && index < last);
+    if (index < before || index > last || !lacks) return [];
+    const against = off.filter(({ place }) => place === name);
+    return against.length > 0
+      ? against.map(({ mark }) => say`mark ${mark} at ${name} runs against the others`)
+      : [say`a mark at ${name} is not on record`];
+  });
 }
 
 /** The place it passes in which it is cut, of its stops; null where it is cut between two. */

@@ -33,6 +33,10 @@ export interface CourseOnRecord {
   /** What each leg lies in. */
   readonly ways: readonly LegWay[];
   readonly unit: LengthUnit | null;
+  /** Marks are on record, whatever they count. */
+  readonly printed: boolean;
+  /** Marks that run against the others, so that none of them is used. */
+  readonly off: readonly { readonly place: string; readonly mark: number }[];
   /** What is taken for granted, in words. */
   readonly assumed: readonly string[];
   /** Where a mark lies along the sheath, in metres: at several places where the print begins anew. */
@@ -153,6 +157,8 @@ export async function courseOnRecord(
     stops: told,
     ways: lies,
     unit: sheet?.mark_unit ?? null,
+    printed: along.some((stop) => stop.mark_in !== null || stop.mark_out !== null),
+    off,
     assumed: [...assumed],
     placesOf: (mark) => marked.placesOf(mark).map((at) => metresIn(at, sheet?.mark_unit ?? "m")),
   };

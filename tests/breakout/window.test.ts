@@ -58,6 +58,8 @@ function marked({ inside, start, falls, feet }: Given): { on: CourseOnRecord; pr
       unit,
       ways: [],
       assumed: [],
+      printed: true,
+      off: [],
       placesOf: () => [],
     },
     printed,

@@ -43,6 +43,13 @@ const warned = async (plant: CheckedPlant) =>
   (await plant.found("resilience.temporary_left")).map(({ sentence }) => sentence);
 
 describe("a lasting mend", () => {
+  it("is what another mend is told to ask for at the place where the cable now ends at the temporary piece", async () => {
+    const plant = await temporary();
+    const reply = await plant.call("mend.plans", { cable: "F-050", after: "H-1", metres: 40 });
+    const message = expect.stringMatching(/^H-1 is where F-050 is severed on record, .* ask for the lasting mend/);
+    expect(reply).toMatchObject({ ok: false, error: { code: "bad_input", message } });
+  });
+
   it("lays its piece in the ways and past the places where the dead stretch lay, of the same make and run", async () => {
     const plant = await temporary();
     const job = await lasting(plant);

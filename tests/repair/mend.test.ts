@@ -2,6 +2,7 @@
 import { describe, expect, it } from "vitest";
 import type { MendAnswer } from "../../core/repair/answer.ts";
 import { campus } from "../check/campus.ts";
+import { line as lineOfJobs } from "../jobs/line.ts";
 import { line } from "./line.ts";
 
 const F014 = { cable: "F-014", lost_left_m: 1, lost_right_m: 1 };
@@ -103,6 +104,25 @@ describe("a cut", () => {
     const plant = await campus();
     const reply = await plant.call("mend.plans", { ...F014, ...where });
     expect(reply).toMatchObject({ ok: false, error: { code, message: expect.stringMatching(words) } });
+  });
+
+  it.each([
+    ["a mark runs against the others", { mark_out: 900 }, "mark 900 at H-2 runs against the others"],
+    ["a mark was not read", { mark_out: null }, "a mark at H-2 is not on record"],
+  ])("by a mark beside a place of which %s is refused with that place", async (_, marks, words) => {
+    const plant = await lineOfJobs();
+    await plant.edit("stop", "F-050@3", marks);
+    const reply = await plant.call("mend.plans", { cable: "F-050", mark: 1300 });
+    const message = `Mark 1300 of F-050 can't be placed: ${words}; say the place before the cut.`;
+    expect(reply).toMatchObject({ ok: false, error: { code: "bad_input", message } });
+  });
+
+  it("by a mark of a cable whose unit nobody knows is refused for want of the unit, not of marks", async () => {
+    const plant = await lineOfJobs();
+    await plant.edit("cable", "F-050", { mark_unit: null });
+    const reply = await plant.call("mend.plans", { cable: "F-050", mark: 1300 });
+    const message = expect.stringMatching(/which unit the marks of this cable count is not on record/);
+    expect(reply).toMatchObject({ ok: false, error: { code: "bad_input", message } });
   });
 
   it("of a cable without marks goes by its ways, and says what is taken for granted and what nobody knows", async () => {

@@ -3,8 +3,8 @@
  * and H-3, marks 1329 to 1331: two cables now, each with the coils on its own side.
  */
 import { describe, expect, it } from "vitest";
-import type { MendAnswer } from "../../core/repair/answer.ts";
-import type { MendWhole } from "../../core/repair/whole.ts";
+import type { MendAnswer, MendWhole } from "../../core/repair/answer.ts";
+
 import type { CheckedPlant } from "../check/campus.ts";
 import { line } from "../jobs/line.ts";
 
