@@ -122,6 +122,6 @@ function sentenceOf(from: Moment, to: Moment, counts: readonly KindCounts[]): st
       ? say` The history of this file is not the one that was signed: its digest differs, so this can't be relied on.`
       : "";
   const [only] = counts;
-  const records = counts.length === 1 && only ? KINDS[only.kind].many : "records";
+  const records = counts.length === 1 && only ? KINDS[only.kind].many : say`records`;
   return `${span} ${parts.length === 0 ? say`nothing differs` : `${records}: ${parts.join(", ")}`}.${signed}`;
 }

@@ -32,6 +32,8 @@ export interface LabelToMake {
   readonly place: string | null;
   readonly class: LabelClass;
   readonly wording: string;
+  /** Where that wording comes from. */
+  readonly wording_from: Wording["from"];
   readonly code: CodeForm;
   /** What the code says. */
   readonly says: string;
@@ -90,6 +92,7 @@ export async function labelsToMake(
         place: place.space_id === null ? null : (spaces.get(place.space_id) ?? null),
         class: at,
         wording: wording.name,
+        wording_from: wording.from,
         code: wording.code,
         says: codeOf(kind, record).says,
         lines: text?.split("\n") ?? null,

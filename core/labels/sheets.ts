@@ -135,7 +135,7 @@ function ownSheet(row: Row<"label_sheet">): LabelSheet {
     pitch_x_mm: row.pitch_x_mm ?? label_width_mm ?? 0,
     pitch_y_mm: row.pitch_y_mm ?? label_height_mm,
     corner_mm: row.corner_mm ?? 0,
-    source: row.source ?? "The plant's record, which names no source",
+    source: row.source ?? say`The plant's record, which names no source`,
     id,
   };
 }

@@ -3,7 +3,7 @@
  * plant's own label wording for the kind, then the usual one below. Printing and the checks of labels both ask here, so
  * that what is printed is never what the check calls wrong.
  */
-import type { KindName, Row } from "../model/dictionary.ts";
+import { KINDS, type KindName, type Row } from "../model/dictionary.ts";
 import { blanksOf, type LabelClass, NOT_OUTDOORS, strangeBlanks } from "../model/label-blanks.ts";
 import { type LabelPatterns, readPatterns } from "../model/label-text.ts";
 import type { Reader } from "../store/handle.ts";
@@ -98,7 +98,7 @@ export function wordingFor({ all, patterns }: Wordings, kind: KindName, place: L
   if (first?.from === "plant") return first;
   const pattern = patterns.current[kind]?.[0];
   if (pattern !== undefined && (place !== "outdoor" || !tellsWhatItServes(pattern)))
-    return { name: `wording for ${kind}`, place, text: pattern, code: "qr", from: "pattern", id: null };
+    return { name: say`wording for ${KINDS[kind].one}`, place, text: pattern, code: "qr", from: "pattern", id: null };
   return first ?? { ...usual("other", "{tag}"), place };
 }
 

@@ -80,6 +80,12 @@ export interface Channel {
   readonly length_complete: boolean;
 }
 
+/** That a channel loses more than its limit, in words; null where it doesn't, or nobody knows. */
+export const lossTooMuch = (loss_db: number | null, limit_db: number | null): string | null =>
+  loss_db !== null && limit_db !== null && loss_db > limit_db + HAIR
+    ? say`loss ${spokenDecibel(loss_db, limit_db)} dB is more than ${limit_db} dB`
+    : null;
+
 /** Whether a channel meets limits, and why not. What is known of it is a lower bound: above a limit it fails in any case. */
 export function meets(channel: Channel, limits: ApplicationLimits): { verdict: Verdict; reasons: string[] } {
   const { loss, length } = limits;
@@ -88,9 +94,8 @@ export function meets(channel: Channel, limits: ApplicationLimits): { verdict: V
   for (const limit of [loss, length]) {
     if (limit && !(limit.value >= 0)) unsure.push(say`the limit ${limit.tag} is ${limit.value}, which makes no sense`);
   }
-  if (loss && channel.loss_db !== null && channel.loss_db > loss.value + HAIR) {
-    no.push(say`loss ${spokenDecibel(channel.loss_db, loss.value)} dB is more than ${loss.value} dB`);
-  }
+  const tooMuch = lossTooMuch(channel.loss_db, loss?.value ?? null);
+  if (tooMuch !== null) no.push(tooMuch);
   if (length && channel.length_m !== null && channel.length_m > length.value + HAIR) {
     no.push(say`length ${toMillimetre(channel.length_m)} m is more than ${length.value} m`);
   }
@@ -195,7 +200,7 @@ export function verdictOn(line: LightLine, application: string, { asked, wavelen
     };
   };
   if (new Set(classes.map(modeOf)).size > 1) {
-    return about("no", "no", ["single-mode and multimode glass are joined on it"]);
+    return about("no", "no", [say`single-mode and multimode glass are joined on it`]);
   }
   if (fibre === null || classless) {
     return about("cannot_tell", "cannot_tell", [say`the class of some of its fibre is not on record`]);

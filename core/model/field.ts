@@ -162,4 +162,4 @@ export const shape = <const S extends ShapeField["shape"]>(shapeName: S, label: 
   ({ type: "shape", shape: shapeName, label, help }) as { type: "shape"; shape: S } & Common;
 
 /** Yes, no, or (null) not known. Unknown is never "no". */
-export const yesNo = (label: string, help: string) => choice(label, help, { yes: "yes", no: "no" });
+export const yesNo = (label: string, help: string) => choice(label, help, { yes: say`yes`, no: say`no` });

@@ -52,31 +52,31 @@ export const LIFE = {
 
 /** How the record is known. */
 export const BASIS = {
-  seen: "seen",
-  measured: "measured",
+  seen: say`seen`,
+  measured: say`measured`,
   drawn: say`from a drawing`,
-  told: "told",
-  guessed: "guessed",
+  told: say`told`,
+  guessed: say`guessed`,
 } as const;
 
 /** Fields of every kind of thing one can touch. */
 export const physical = {
-  life: choice("life", say`Whether the thing is planned, in stock, in place, out of use or removed.`, LIFE, {
+  life: choice(say`life`, say`Whether the thing is planned, in stock, in place, out of use or removed.`, LIFE, {
     required: true,
     initial: "in_place",
   }),
-  life_from: date("since", say`The day this life began.`),
-  life_until: date("until", say`The day this life ended or will end.`),
-  life_job_id: reference("job", "job", say`The job that plans or planned it.`),
-  owner_id: reference("party", "owner", say`Whose it is; empty means the plant's own.`),
+  life_from: date(say`since`, say`The day this life began.`),
+  life_until: date(say`until`, say`The day this life ended or will end.`),
+  life_job_id: reference("job", say`job`, say`The job that plans or planned it.`),
+  owner_id: reference("party", say`owner`, say`Whose it is; empty means the plant's own.`),
 } as const;
 
 /** Fields of every kind. */
 export const provenance = {
-  basis: choice("basis", say`How this record is known.`, BASIS),
-  basis_visit_id: reference("visit", "visit", say`The visit in which it was seen or measured.`),
-  basis_paper_id: reference("attachment", "paper", say`The drawing, sheet or photo behind it.`),
-  notes: text("notes", say`Anything else a colleague should know.`, { max: 4000, lines: true }),
+  basis: choice(say`basis`, say`How this record is known.`, BASIS),
+  basis_visit_id: reference("visit", say`visit`, say`The visit in which it was seen or measured.`),
+  basis_paper_id: reference("attachment", say`paper`, say`The drawing, sheet or photo behind it.`),
+  notes: text(say`notes`, say`Anything else a colleague should know.`, { max: 4000, lines: true }),
 } as const;
 
 export const defineKind = <const K extends Kind>(kind: K): K => kind;

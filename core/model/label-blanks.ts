@@ -30,15 +30,15 @@ export const LABEL_BLANK_NAMES = Object.keys(LABEL_BLANKS) as readonly LabelBlan
 export const LABEL_CLASSES = {
   outdoor: say`cable outdoors`,
   indoor: say`cable indoors`,
-  port: "port",
-  panel: "panel",
-  closure: "closure",
+  port: say`port`,
+  panel: say`panel`,
+  closure: say`closure`,
   tray: say`splice tray`,
-  pathway: "pathway",
-  conduit: "conduit",
-  space: "space",
-  busbar: "busbar",
-  firestop: "firestop",
+  pathway: say`pathway`,
+  conduit: say`conduit`,
+  space: say`space`,
+  busbar: say`busbar`,
+  firestop: say`firestop`,
   other: say`anything else`,
 } as const;
 

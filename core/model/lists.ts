@@ -6,8 +6,8 @@ export const COLOUR_SEQUENCES = {
   tia_598: "TIA-598",
   iec_60304: "IEC 60304 / DIN",
   iec_60794_2: say`IEC 60794-2, older`,
-  swiss: "Swiss",
-  french: "French",
+  swiss: say`Swiss`,
+  french: say`French`,
   brazilian: say`Brazilian (ABNT)`,
   explicit: say`as listed`,
 } as const;
@@ -30,10 +30,10 @@ export const FIBRE_CLASSES = {
 } as const;
 
 export const UNIT_KINDS = {
-  tube: "tube",
-  ribbon: "ribbon",
-  sub_cable: "sub-cable",
-  bundle: "bundle",
+  tube: say`tube`,
+  ribbon: say`ribbon`,
+  sub_cable: say`sub-cable`,
+  bundle: say`bundle`,
   sheath: say`none, directly in the sheath`,
 } as const;
 

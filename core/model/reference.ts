@@ -18,18 +18,18 @@ export const GROUP_TITLES: Readonly<Record<Group, string>> = {
 };
 
 const UNIT_WORDS: Readonly<Record<Unit, string>> = {
-  m: "metres",
-  mm: "millimetres",
-  um: "micrometres",
-  nm: "nanometres",
-  db: "decibels",
-  dbm: "decibel-milliwatts",
-  n: "newtons",
-  deg: "degrees",
-  ohm: "ohms",
-  ratio: "ratio",
+  m: say`metres`,
+  mm: say`millimetres`,
+  um: say`micrometres`,
+  nm: say`nanometres`,
+  db: say`decibels`,
+  dbm: say`decibel-milliwatts`,
+  n: say`newtons`,
+  deg: say`degrees`,
+  ohm: say`ohms`,
+  ratio: say`ratio`,
   mark: say`the cable's own mark unit`,
-  count: "count",
+  count: say`count`,
   none: "",
 };
 
@@ -51,7 +51,7 @@ export function allowed(field: Field): string {
     case "set":
       return say`any of: ${listed(field.values)}`;
     case "reference":
-      return `a ${kindOf(field.to as (typeof KIND_NAMES)[number]).one}`;
+      return say`a ${kindOf(field.to as (typeof KIND_NAMES)[number]).one}`;
     case "kind":
       return say`a record kind`;
     case "subject":

@@ -220,6 +220,7 @@ export function createSession(parts: SessionParts): Session {
       const changed = {
         revision: await currentRevision(),
         summary: say`Written by another program`,
+        verb: null,
         kinds: KIND_NAMES,
       };
       for (const listener of listeners) listener(changed);

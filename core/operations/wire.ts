@@ -117,6 +117,8 @@ export const wireEvent = z.discriminatedUnion("type", [
     type: z.literal("changed"),
     revision: z.number().int(),
     summary: z.string(),
+    /** What it does to a change set before it; null where it is a change of its own. */
+    verb: z.enum(["undo", "redo"]).nullable(),
     kinds: z.array(z.string().transform((kind) => kind as KindName)),
   }),
   z.object({

@@ -84,13 +84,13 @@ function lineBlocks(line: TraceLine, unit: LengthUnit): Block[] {
     {
       is: "values",
       rows: [
-        { word: "From", value: endLine(line.from) },
-        { word: "To", value: endLine(line.to) },
+        { word: say`From`, value: endLine(line.from) },
+        { word: say`To`, value: endLine(line.to) },
         {
           word: say`Sheath, cords`,
-          value: `${length(totals.sheath_m) ?? say`not known`}, ${length(totals.cord_m) ?? "none"}`,
+          value: `${length(totals.sheath_m) ?? say`not known`}, ${length(totals.cord_m) ?? say`none`}`,
         },
-        { word: "Glass", value: length(totals.glass_m) },
+        { word: say`Glass`, value: length(totals.glass_m) },
         {
           word: say`On the way`,
           value: [
@@ -108,7 +108,8 @@ function lineBlocks(line: TraceLine, unit: LengthUnit): Block[] {
   ];
 }
 
-function branchBlocks(branch: Branch, caption: string, unit: LengthUnit): Block[] {
+/** @param path which branch of which it is, counted from 1; nothing for the line itself */
+function branchBlocks(branch: Branch, caption: string, unit: LengthUnit, path: readonly number[] = []): Block[] {
   const blocks: Block[] = [hopTable(branch.hops, caption, unit)];
   if (branch.end) blocks.push({ is: "paragraph", text: say`Ends: ${endLine(branch.end)}.` });
   if (branch.fork)
@@ -117,12 +118,12 @@ function branchBlocks(branch: Branch, caption: string, unit: LengthUnit): Block[
       sign: branch.fork.why === "record" ? "caution" : "note",
       text: say`Forks here to ${counted(branch.branches.length, "branch", "branches")}: ${plain(branch.fork.words)}`,
     });
-  const name = caption.startsWith("Branch") ? caption : "Branch";
   return [
     ...blocks,
-    ...branch.branches.flatMap((one, index) =>
-      branchBlocks(one, name === "Branch" ? say`Branch ${index + 1}` : `${name}.${index + 1}`, unit),
-    ),
+    ...branch.branches.flatMap((one, index) => {
+      const own = [...path, index + 1];
+      return branchBlocks(one, say`Branch ${own.join(".")}`, unit, own);
+    }),
   ];
 }
 
@@ -245,11 +246,11 @@ function lossBlocks(line: LineLoss | undefined): Block[] {
             is: "table",
             caption: say`What is to run on it`,
             columns: [
-              { head: "Application", weight: 2 },
-              { head: "Runs", weight: 1 },
-              { head: "Loss", numeric: true },
-              { head: "Limit", numeric: true },
-              { head: "Margin", numeric: true },
+              { head: say`Application`, weight: 2 },
+              { head: say`Runs`, weight: 1 },
+              { head: say`Loss`, numeric: true },
+              { head: say`Limit`, numeric: true },
+              { head: say`Margin`, numeric: true },
               { head: say`Why, and sources`, weight: 4 },
             ],
             rows: wanted.map((one): Cell[] => [

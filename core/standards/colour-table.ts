@@ -56,7 +56,7 @@ export const HUES: Readonly<Record<Hue, HueWords>> = {
   pink: { name: "pink", tia: "rose", code: "RS", iec: "PK", also: [] },
   turquoise: { name: "turquoise", tia: "aqua", code: "AQ", iec: "TQ", also: ["light blue"] },
   transparent: { name: "transparent", tia: "transparent", code: null, iec: null, also: ["natural", "clear"] },
-  light_green: { name: "light green", tia: say`light green`, code: null, iec: null, also: [] },
+  light_green: { name: "light green", tia: "light green", code: null, iec: null, also: [] },
 };
 
 export interface Beyond {
@@ -224,7 +224,7 @@ export const TUBES_BY_FIBRE = {
   second: "green",
   /** Single-mode 9/125, multimode 50/125, multimode 62.5/125. */
   single_mode: "white",
-  multimode_50: say`light green`,
+  multimode_50: "light green",
   multimode_62: "blue",
   source: {
     text: "A cable maker's sheet of fibre, tube and sheath colours, 07/2013; a vendor's table agrees",

@@ -3,7 +3,7 @@ import { say } from "../words/say.ts";
 
 export const TRUST = {
   read: say`read in the source`,
-  second_hand: "second-hand",
+  second_hand: say`second-hand`,
   weak: say`weak source`,
   derived: say`worked out`,
   memory: say`from memory`,

@@ -1,5 +1,6 @@
 /** The colours by which a crew finds one strand in one sheath: its units from the outside in, then the strand itself. */
 import type { UNIT_KINDS } from "../model/lists.ts";
+import { say } from "../words/say.ts";
 import type { SequenceName } from "./colour-table.ts";
 import { type Colour, colourAt, colourFromText, colourWords, type Mark } from "./colours.ts";
 
@@ -79,7 +80,7 @@ export function strandLayers(scheme: ColourScheme, units: readonly UnitPlace[], 
   }
   const colour = strandColour(scheme, strand);
   const position = strand.place ?? strand.number;
-  const words = ["strand", String(position), colourWords(colour)].filter(Boolean).join(" ");
+  const words = [say`strand`, String(position), colourWords(colour)].filter(Boolean).join(" ");
   layers.push({ what: "strand", position, ...colour, words });
   return layers;
 }

@@ -48,7 +48,13 @@ async function readied(reader: Reader, plan: Plan<unknown>): Promise<Ready> {
   if (plan.restores) {
     const restoration = await planRestoration(reader, plan.restores);
     const { root, verb, draft, parked, counts } = restoration;
-    return { summary: `${verb === "undo" ? "Undo" : "Redo"}: ${root.summary}`, draft, parked, counts, restoration };
+    return {
+      summary: verb === "undo" ? say`Undo: ${root.summary}` : say`Redo: ${root.summary}`,
+      draft,
+      parked,
+      counts,
+      restoration,
+    };
   }
   const { draft, parked } = plan.asOf ? await asItWas(reader, plan.changes) : await checkedDraft(reader, plan.changes);
   return { summary: plan.summary, draft, parked, counts: countsOf(draft), restoration: null };
@@ -99,11 +105,13 @@ export class Gateway {
   /** Plans inside the write transaction and carries the plan out as one change set; nothing to change writes nothing. */
   async carryOut<A>(act: string, occasion: Occasion, plan: (reader: Reader) => Promise<Plan<A>>): Promise<Written<A>> {
     if (this.#store.readOnly) refuse("read_only", this.#store.readOnly);
+    let verb: Changed["verb"] = null;
     const written = await this.#store.write(async (writer) => {
       const planned = await plan(writer);
       const ready = await readied(writer, planned);
       if (ready.counts.length === 0 && !ready.restoration && !planned.asOf)
         return answerOf(writer, planned, ready, null);
+      verb = ready.restoration?.verb ?? null;
       const target = ready.restoration ? { verb: ready.restoration.verb, target_id: ready.restoration.root.id } : {};
       const opened = await openChangeSet(writer, this.#clock, { act, summary: ready.summary, ...target }, occasion);
       const { id } = opened.head;
@@ -114,7 +122,7 @@ export class Gateway {
       await closeChangeSet(writer, opened, recordsIn(ready.counts));
       return answer;
     });
-    this.#tell(written);
+    this.#tell(written, verb);
     return written;
   }
 
@@ -196,11 +204,12 @@ export class Gateway {
     else await keep(await writeDraft(writer, ready.draft, ready.parked, head.id, digest));
   }
 
-  #tell(written: Written<unknown>): void {
+  #tell(written: Written<unknown>, verb: Changed["verb"] = null): void {
     if (written.change_set === null) return;
     this.onWritten({
       revision: written.change_set,
       summary: written.summary,
+      verb,
       kinds: written.counts.map((one) => one.kind),
     });
   }

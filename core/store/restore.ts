@@ -117,7 +117,7 @@ async function refuseOverlaps(
       reason: say`was changed since by ${changeWords(head)}`,
     });
   }
-  const what = verb === "undo" ? "undone" : "redone";
+  const what = verb === "undo" ? say`undone` : say`redone`;
   refuse(
     "not_possible",
     say`“${root.summary}” can't be ${what} by itself: other changes touched the same records since. Undo those first.`,

@@ -26,5 +26,7 @@ export interface ChangeView {
 export interface Changed {
   readonly revision: number;
   readonly summary: string;
+  /** What it does to a change set before it; null where it is a change of its own. */
+  readonly verb: "undo" | "redo" | null;
   readonly kinds: readonly KindName[];
 }

@@ -21,6 +21,7 @@ export interface Changed {
   readonly kinds: readonly KindName[];
   /** Null when this window only learns that it missed something. */
   readonly summary: string | null;
+  readonly verb: "undo" | "redo" | null;
 }
 
 export interface CallOptions {
@@ -136,13 +137,13 @@ export class Client {
         return;
       case "changed":
         this.#revision = event.revision;
-        this.#tell({ revision: event.revision, kinds: event.kinds, summary: event.summary });
+        this.#tell({ revision: event.revision, kinds: event.kinds, summary: event.summary, verb: event.verb });
         return;
       case "hello": {
         this.#setLost(false);
         const missed = this.#revision >= 0 && this.#revision !== event.revision;
         this.#revision = event.revision;
-        if (missed) this.#tell({ revision: event.revision, kinds: [], summary: null });
+        if (missed) this.#tell({ revision: event.revision, kinds: [], summary: null, verb: null });
         return;
       }
       case "menu":

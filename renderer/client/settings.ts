@@ -23,7 +23,7 @@ export const BEGINNINGS = {
 } as const;
 
 /** What a printer may take. */
-export const PAPERS: Readonly<Record<PaperSize, string>> = { a4: "A4", letter: "Letter" };
+export const PAPERS: Readonly<Record<PaperSize, string>> = { a4: "A4", letter: say`Letter` };
 
 export interface Settings {
   readonly unit: LengthUnit;

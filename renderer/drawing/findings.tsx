@@ -1,6 +1,7 @@
 /** Findings are square, except what may hurt a person: that is a triangle. */
 import type { ReactNode } from "react";
 import type { Severity } from "../../core/check/finding.ts";
+import { say } from "../../core/words/say.ts";
 import { Sign } from "./at.tsx";
 
 export type FindingShape = Severity | "accepted" | "caution";
@@ -45,11 +46,11 @@ const SHAPES: Readonly<Record<FindingShape, ReactNode>> = {
 };
 
 export const SEVERITY_WORDS: Readonly<Record<Severity, { readonly one: string; readonly many: string }>> = {
-  hazard: { one: "hazard", many: "hazards" },
-  error: { one: "error", many: "errors" },
-  warning: { one: "warning", many: "warnings" },
-  gap: { one: "gap", many: "gaps" },
-  advice: { one: "advice", many: "advice" },
+  hazard: { one: say`hazard`, many: say`hazards` },
+  error: { one: say`error`, many: say`errors` },
+  warning: { one: say`warning`, many: say`warnings` },
+  gap: { one: say`gap`, many: say`gaps` },
+  advice: { one: say`advice`, many: say`advice` },
 };
 
 export const FindingMark = ({ shape }: { readonly shape: FindingShape }) => <Sign>{SHAPES[shape]}</Sign>;

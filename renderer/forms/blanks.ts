@@ -60,7 +60,7 @@ export const evenIfElsewhere: Blank = {
 /** How the record is known, for all an act adds. */
 export const known = {
   basis: field("splice", "basis"),
-  visit: record("visit", "visit", say`The visit in which it was seen.`),
+  visit: record("visit", say`visit`, say`The visit in which it was seen.`),
   notes: field("splice", "notes"),
 } as const;
 
@@ -68,7 +68,7 @@ export const known = {
 export const thing = {
   life: field("panel", "life"),
   life_from: field("panel", "life_from"),
-  owner: record("party", "owner", say`Whose it is; empty means the plant's own.`),
+  owner: record("party", say`owner`, say`Whose it is; empty means the plant's own.`),
   ...known,
 } as const;
 

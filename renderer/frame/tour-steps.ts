@@ -5,7 +5,7 @@ import type { Changed } from "../client/client.ts";
 import { addressOf, type Route } from "./router.ts";
 
 /** The plant whose tags the steps name. */
-export const TOURED_PLANT = say`Vennholm Marine College`;
+export const TOURED_PLANT = "Vennholm Marine College";
 
 export interface Seen {
   readonly route: Route;
@@ -30,7 +30,7 @@ const at = (path: string, of: string) => ({
 });
 
 const PORT = "LMP/ER/A:01";
-const isUndo = ({ summary }: Changed): boolean => summary?.startsWith("Undo") ?? false;
+const isUndo = ({ verb }: Changed): boolean => verb === "undo";
 
 export const TOUR_STEPS: readonly TourStep[] = [
   {

@@ -3,21 +3,30 @@ import { KINDS, type KindName } from "../../core/model/dictionary.ts";
 import type { Field } from "../../core/model/field.ts";
 import { say } from "../../core/words/say.ts";
 
+const PLAIN = {
+  text: say`text`,
+  integer: say`integer`,
+  number: say`number`,
+  date: say`date`,
+  set: say`set`,
+  kind: say`kind`,
+} as const;
+
 /** "number in mm (needed)"; a list says its words. */
 export function takes(field: Field): string {
-  const needed = field.required ? " (needed)" : "";
+  const needed = field.required ? say` (needed)` : "";
   switch (field.type) {
     case "choice":
       return `${Object.values(field.values).join(", ")}${needed}`;
     case "reference":
-      return `a ${KINDS[field.to as KindName].one}${needed}`;
+      return say`a ${KINDS[field.to as KindName].one}${needed}`;
     case "subject":
       return say`any record${needed}`;
     case "shape":
       return say`a list or form of its own${needed}`;
     default: {
       const unit = "unit" in field && field.unit ? say` in ${field.unit}` : "";
-      return `${field.type.replaceAll("_", " ")}${unit}${needed}`;
+      return `${PLAIN[field.type]}${unit}${needed}`;
     }
   }
 }

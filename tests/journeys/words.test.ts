@@ -9,6 +9,9 @@ import { join } from "node:path";
 import { fileURLToPath } from "node:url";
 import type { Browser, Page } from "playwright";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { HUES } from "../../core/standards/colour-table.ts";
+import { EDITION_TAG } from "../../core/standards/limits/acceptance.ts";
+import { PUBLISHED } from "../../core/standards/limits/published.ts";
 import { CLOSE, OPEN, PSEUDO_CODE, pseudoTranslation } from "../../core/words/pseudo.ts";
 import { writeSample } from "../../host/cli/makers.ts";
 import { readCatalogue } from "../../host/words/languages.ts";
@@ -29,6 +32,24 @@ const ALLOWED: readonly (readonly [words: RegExp, because: string])[] = [
   [/^(dB|dBm|nm|mm|km|kB|MB|kN|GHz|ft|um|µm|px|pc)$/, "units"],
 ];
 
+/** Whole texts that stand on pages and are no message, each with why. */
+const ALLOWED_WHOLE: readonly (readonly [text: RegExp, because: string])[] = [
+  [/^\S+ diverse from \S+$/, "the address of a record, which is read and written alike in every language"],
+  [/^[\d-]+ dead$/, "an example of the crew's notes, whose grammar is one"],
+];
+
+/**
+ * What tables of standards say as their publishers do: where a limit was read and its name, and the colour code, whose words
+ * are stored as they are typed.
+ */
+const PUBLISHED_TEXTS: readonly string[] = [EDITION_TAG, ...PUBLISHED.flatMap(({ tag, source }) => [tag, source])].sort(
+  (a, b) => b.length - a.length,
+);
+const COLOUR_CODE = new Set([
+  ...Object.values(HUES).flatMap(({ name, tia }) => [...name.split(" "), ...tia.split(" ")]),
+  ...["one", "two", "three", "stripe", "stripes", "ring", "rings"],
+]);
+
 /** A page of the demo campus each, with what is waited for. */
 const PAGES: Readonly<Record<string, string>> = {
   "the list of questions": "#/",
@@ -40,41 +61,37 @@ const PAGES: Readonly<Record<string, string>> = {
   "the campus": "#/plan",
   "what is lost": "#/impact?of=F-006",
   "ways into buildings": "#/ways",
+  "diverse circuits": "#/diverse?of=K-001%20diverse%20from%20K-006",
+  "a free pair": "#/free?from=BKR&to=GLS&strands=2",
+  "a table": "#/enter?kind=cable",
+  "the acts": "#/acts",
+  "an act": "#/acts?do=cord.patch",
+  "what fields mean": "#/fields?kind=cable",
   "a record": "#/record?kind=cable&tag=F-006",
+  "a new run": "#/run",
   sheets: "#/sheet",
+  notes: "#/notes",
   "a map to read": "#/map",
   "a folder to read": "#/import",
   "a folder to write": "#/export",
+  history: "#/history",
   "two moments": "#/compare",
+  "two files": "#/merge",
   findings: "#/check",
   fitness: "#/fitness?of=F-006",
   "whether a kind of cable would fit": "#/fit",
+  limits: "#/limits",
   "where a break is": "#/locate?of=K-001&metres=300",
   "how a cut is mended": "#/mend?of=F-006&after=MH-04",
+  "what coils would cure": "#/coils",
   "a break-out": "#/breakout",
   jobs: "#/job",
+  "a job": "#/job?of=J-5",
   labels: "#/labels",
+  papers: "#/papers",
+  keys: "#/keys",
+  preferences: "#/prefs",
 };
-
-/** Pages on which a few words are still to be sent through, most of them choices of fields in `core/model/`. */
-const STILL: readonly string[] = [
-  "diverse circuits",
-  "a free pair",
-  "a table",
-  "the acts",
-  "an act",
-  "what fields mean",
-  "a new run",
-  "notes",
-  "history",
-  "two files",
-  "limits",
-  "what coils would cure",
-  "a job",
-  "papers",
-  "keys",
-  "preferences",
-];
 
 let program: ChildProcess;
 let browser: Browser;
@@ -174,7 +191,8 @@ const outside = (): Promise<string[]> =>
 function isMissed(text: string): boolean {
   if (data.whole.has(text)) return false;
   if (text.length > 12 && data.all.includes(text)) return false;
-  return text
+  if (ALLOWED_WHOLE.some(([allowed]) => allowed.test(text))) return false;
+  return PUBLISHED_TEXTS.reduce((rest, known) => rest.replaceAll(known, " "), text)
     .split(/[^\p{L}\p{N}_/.:#@+-]+/u)
     .map((word) => word.replace(/^[.:+-]+|[.:+-]+$/g, ""))
     .some(
@@ -183,6 +201,7 @@ function isMissed(text: string): boolean {
         // Tags, ports and addresses have figures in them or lie in one another.
         !/[\p{N}_/@#]/u.test(word) &&
         !ALLOWED.some(([allowed]) => allowed.test(word)) &&
+        !COLOUR_CODE.has(word) &&
         !data.whole.has(word),
     );
 }
@@ -200,8 +219,6 @@ describe("in the language nobody speaks, nothing of the program's own stands out
     expect(texts.length).toBeGreaterThan(0);
     expect([...new Set(texts.filter(isMissed))].join("\n")).toBe("");
   });
-
-  for (const name of STILL) it.todo(name);
 
   it("finds words that were never sent through", async () => {
     await page.evaluate(() => document.querySelector("h1")?.append("written past the catalogue"));

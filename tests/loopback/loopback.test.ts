@@ -70,6 +70,7 @@ describe("a page asks the loopback host", () => {
       type: "changed",
       revision: reply.json.revision,
       summary: "Note something",
+      verb: null,
       kinds: ["plant"],
     });
   });

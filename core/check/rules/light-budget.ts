@@ -1,6 +1,6 @@
 /** Rules of how much light arrives: too little for what the circuit carries, or too much for the receiver. */
 import type { LineLoss, Overload, Power } from "../../light/answer.ts";
-import { AT_WORST } from "../../light/applications.ts";
+import { AT_WORST, lossTooMuch } from "../../light/applications.ts";
 import { spokenDecibel } from "../../light/spoken.ts";
 import { say } from "../../words/say.ts";
 import { doubtfulLosses } from "../light-lines.ts";
@@ -13,10 +13,10 @@ const LIMITS = say`with limits where nothing was measured`;
 function shortfalls({ applications, powers }: LineLoss, application: string | null): string[] {
   const own = applications.filter((one) => one.application === application && one.runs === "no");
   return [
-    ...own.flatMap(({ application: name, reasons }) =>
+    ...own.flatMap(({ application: name, reasons, loss_db, limit_db }) =>
       reasons
         .filter((reason) => !reason.startsWith(AT_WORST))
-        .map((reason) => say`for ${name} ${reason}${reason.startsWith("loss ") ? `, ${TYPICAL}` : ""}`),
+        .map((reason) => say`for ${name} ${reason}${reason === lossTooMuch(loss_db, limit_db) ? `, ${TYPICAL}` : ""}`),
     ),
     ...powers.flatMap(({ margin_db, budget_db, wavelength_nm }) =>
       margin_db !== null && margin_db < 0

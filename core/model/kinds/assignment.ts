@@ -20,7 +20,7 @@ export const assignment = defineKind({
     role: choice(
       say`role`,
       say`What it carries, seen from A.`,
-      { transmit: "transmit", receive: "receive", both: "both ways" },
+      { transmit: say`transmit`, receive: say`receive`, both: say`both ways` },
       { required: true, initial: "both" },
     ),
     band: text(say`band`, say`Wavelengths in nanometres, such as 1310 or 1530-1565; empty for the whole strand.`, {

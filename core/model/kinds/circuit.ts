@@ -22,7 +22,7 @@ export const circuit = defineKind({
     state: choice(
       say`state`,
       say`Where the service stands.`,
-      { planned: "planned", reserved: "reserved", in_service: "in service", retired: "retired" },
+      { planned: say`planned`, reserved: say`reserved`, in_service: say`in service`, retired: say`retired` },
       { required: true, initial: "planned" },
     ),
     state_since: date(say`since`, say`The day this state began.`),

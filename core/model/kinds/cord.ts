@@ -31,7 +31,7 @@ export const cord = defineKind({
     map: choice(
       say`map`,
       say`How its fibres go: in order, each pair crossed, or in reverse order.`,
-      { straight: "straight", crossed: "pairs crossed", reversed: "reversed" },
+      { straight: say`straight`, crossed: say`pairs crossed`, reversed: say`reversed` },
       { required: true, initial: "straight" },
     ),
     length_m: number(say`length`, say`Length of the cord.`, { unit: "m", max: 10_000 }),

@@ -20,7 +20,7 @@ export const jobStep = defineKind({
     state: choice(
       say`state`,
       say`Whether it is done.`,
-      { open: "open", done: "done", skipped: "skipped" },
+      { open: say`open`, done: say`done`, skipped: say`skipped` },
       { required: true, initial: "open" },
     ),
     done_on: date(say`done on`, say`The day it was done.`),

@@ -17,7 +17,13 @@ export const job = defineKind({
     state: choice(
       say`state`,
       say`Where it stands.`,
-      { drafted: "drafted", agreed: "agreed", under_way: "under way", done: "done", abandoned: "abandoned" },
+      {
+        drafted: say`drafted`,
+        agreed: say`agreed`,
+        under_way: say`under way`,
+        done: say`done`,
+        abandoned: say`abandoned`,
+      },
       { required: true, initial: "drafted" },
     ),
     people: text(say`people`, say`Who does it.`, { max: 200 }),

@@ -16,7 +16,7 @@ export const labelSheet = defineKind({
     form: choice(
       say`form`,
       say`Labels on a sheet, labels that wrap round a cable under a clear tail, or a tape cut to length.`,
-      { sheet: "sheet", wrap: "wrap-around on a sheet", tape: "tape" },
+      { sheet: say`sheet`, wrap: say`wrap-around on a sheet`, tape: say`tape` },
       { required: true, initial: "sheet" },
     ),
     page_width_mm: number(say`page width`, say`Width of the sheet; of a tape it doesn't count.`, {
@@ -70,7 +70,7 @@ export const labelSheet = defineKind({
       max: 2000,
     }),
     corner_mm: number(say`corner radius`, say`How round its corners are.`, { unit: "mm", max: 500 }),
-    source: text("source", "Where the measures come from.", { max: 400 }),
+    source: text(say`source`, say`Where the measures come from.`, { max: 400 }),
     notes: provenance.notes,
   },
 });

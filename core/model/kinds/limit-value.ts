@@ -22,7 +22,7 @@ export const limitValue = defineKind({
       max: 1_000_000_000,
     }),
     edition: text(say`edition`, say`Edition of the source.`, { max: 80 }),
-    source: text("source", "Where the value comes from.", { max: 400 }),
+    source: text(say`source`, say`Where the value comes from.`, { max: 400 }),
     how_known: choice(say`how known`, say`How far it can be trusted.`, {
       read: say`read in the source`,
       second_hand: say`second-hand`,

@@ -17,7 +17,7 @@ export const measurement = defineKind({
     method: choice(
       say`method`,
       say`What it was measured with.`,
-      { source_meter: "light source and meter", otdr: "OTDR", visual: "visual" },
+      { source_meter: say`light source and meter`, otdr: "OTDR", visual: say`visual` },
       { required: true, initial: "source_meter" },
     ),
     subject_kind: kindOfSubject(say`What kind of thing was measured.`),

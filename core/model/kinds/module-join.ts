@@ -24,7 +24,7 @@ export const moduleJoin = defineKind({
     a_side: choice(
       say`from side`,
       say`The side of that position the glass inside is on.`,
-      { back: "back", front: "front" },
+      { back: say`back`, front: say`front` },
       { required: true, initial: "back" },
     ),
     b_position_id: reference("position", say`to`, say`The other position; an output of a splitter.`, {
@@ -33,7 +33,7 @@ export const moduleJoin = defineKind({
     b_side: choice(
       say`to side`,
       say`The side of that position the glass inside is on.`,
-      { back: "back", front: "front" },
+      { back: say`back`, front: say`front` },
       { required: true, initial: "back" },
     ),
     band: text(say`band`, say`Wavelengths it passes, in nanometres, such as 1310 or 1530-1565; empty for all.`, {

@@ -16,7 +16,7 @@ export const plant = defineKind({
     length_unit: choice(
       say`lengths in`,
       say`The unit people here read lengths in.`,
-      { m: "metres", ft: "feet" },
+      { m: say`metres`, ft: say`feet` },
       { required: true, initial: "m" },
     ),
     colour_sequence: choice(
@@ -25,23 +25,23 @@ export const plant = defineKind({
       {
         tia_598: "TIA-598",
         iec_60304: "IEC 60304 / DIN",
-        iec_60794_2: "IEC 60794-2, older",
-        swiss: "Swiss",
-        french: "French",
-        brazilian: "Brazilian (ABNT)",
+        iec_60794_2: say`IEC 60794-2, older`,
+        swiss: say`Swiss`,
+        french: say`French`,
+        brazilian: say`Brazilian (ABNT)`,
       },
       { required: true, initial: "tia_598" },
     ),
     label_due: choice(
       say`labels due`,
       say`Where a cable needs a label.`,
-      { ends: "at both ends", access: "at both ends and where it can be reached", none: "nowhere" },
+      { ends: say`at both ends`, access: say`at both ends and where it can be reached`, none: say`nowhere` },
       { required: true, initial: "access" },
     ),
     port_labels: choice(
       say`port labels`,
       say`Whether each landed port needs a label.`,
-      { panel: "one for the panel", port: "one for each port", none: "none" },
+      { panel: say`one for the panel`, port: say`one for each port`, none: say`none` },
       { required: true, initial: "panel" },
     ),
     label_patterns: shape(

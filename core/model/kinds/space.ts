@@ -50,7 +50,7 @@ export const space = defineKind({
       unit: "m",
       max: 1000,
     }),
-    hazards: set("hazards", say`What can hurt whoever goes in.`, {
+    hazards: set(say`hazards`, say`What can hurt whoever goes in.`, {
       gas: say`gas`,
       water: say`water`,
       power: say`power`,

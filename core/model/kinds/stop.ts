@@ -20,7 +20,7 @@ export const stop = defineKind({
     kind: choice(
       say`kind`,
       say`What the cable does here.`,
-      { end: "ends", passing: "passes", opened: "opened", severed: "severed" },
+      { end: say`ends`, passing: say`passes`, opened: say`opened`, severed: say`severed` },
       { required: true, initial: "passing" },
     ),
     reachable: yesNo(say`reachable`, say`Whether the cable can be touched here.`),

@@ -20,7 +20,7 @@ export const visit = defineKind({
     extent: choice(
       say`extent`,
       say`All of it, or part.`,
-      { all: "all of it", part: "part of it" },
+      { all: say`all of it`, part: say`part of it` },
       { required: true, initial: "part" },
     ),
     notes: provenance.notes,

@@ -30,7 +30,7 @@ const FR1 = "A standards consortium's overview of 100GBASE-FR1, which tells cabl
 function grade(fibre: string, name: string, origin: Origin): PublishedLimit[] {
   const flat = [1310, 1383, 1490, 1577, 1625] as const;
   return published(origin, [
-    ...flat.map((nm) => [`attenuation.${fibre}.${nm}`, 0.4, `Greatest attenuation of ${name} at ${nm} nm`] as const),
+    ...flat.map((nm) => [`attenuation.${fibre}.${nm}`, 0.4, say`Greatest attenuation of ${name} at ${nm} nm`] as const),
     [`attenuation.${fibre}.1550`, 0.3, say`Greatest attenuation of ${name} at 1550 nm`],
   ]);
 }
@@ -44,7 +44,7 @@ const at = (
 ): PublishedLimit[] =>
   published(
     origin,
-    Object.entries(values).map(([nm, value]) => [tag(Number(nm)), value, `${what} at ${nm} nm`] as const),
+    Object.entries(values).map(([nm, value]) => [tag(Number(nm)), value, say`${what} at ${nm} nm`] as const),
   );
 
 const greatest = (origin: Origin, fibre: string, name: string, values: Readonly<Record<number, number>>, after = "") =>

@@ -54,7 +54,7 @@ export const JOINT_LIMITS: readonly PublishedLimit[] = [
       [16, 13.8],
       [32, 17.2],
       [64, 20.5],
-    ].map(([ways, loss]) => [`splitter.${ways}`, loss as number, `Loss to allow for a splitter 1:${ways}`] as const),
+    ].map(([ways, loss]) => [`splitter.${ways}`, loss as number, say`Loss to allow for a splitter 1:${ways}`] as const),
   ),
   ...published(MISMATCH, [
     ["mismatch.62_5.50.limit", 1.6, say`Greatest loss where light goes from a 62.5 µm core into a 50 µm core`],

@@ -20,7 +20,7 @@ import type { ViewProps } from "../view.ts";
 import "./diverse.css";
 
 const VERDICT = {
-  shared: { shape: "error", words: "share" },
+  shared: { shape: "error", words: say`share` },
   unknown: { shape: "gap", words: say`can't tell` },
   separate: { shape: null, words: "separate" },
 } as const;

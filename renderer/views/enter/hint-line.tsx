@@ -51,7 +51,7 @@ function hintsFor(spot: GridSpot, readOnly: boolean): readonly Hint[] {
       ["Delete", "empty"],
     ];
   return [
-    ["F2", "edit"],
+    ["F2", say`edit`],
     [say`Ctrl D`, say`fill down`],
     [say`Ctrl Enter`, say`its page`],
     [say`Ctrl Delete`, say`delete row`],

@@ -168,14 +168,14 @@ function ChangeLeaf({ item, items }: { readonly item: HistoryItem; readonly item
       </LeafHead>
       <LeafPart>
         <Facts>
-          <Fact name="when">{AT.format(new Date(item.at))}</Fact>
-          <Fact name="who">{item.author}</Fact>
-          <Fact name="why">{item.reason}</Fact>
+          <Fact name={say`when`}>{AT.format(new Date(item.at))}</Fact>
+          <Fact name={say`who`}>{item.author}</Fact>
+          <Fact name={say`why`}>{item.reason}</Fact>
           <Fact name={say`it says`}>
             {item.meaning === "correction" ? say`the record had been wrong` : say`the plant changed`}
           </Fact>
-          <Fact name="since">{item.day ? shownDay(item.day) : null}</Fact>
-          <Fact name="records">{count(item.records)}</Fact>
+          <Fact name={say`since`}>{item.day ? shownDay(item.day) : null}</Fact>
+          <Fact name={say`records`}>{count(item.records)}</Fact>
         </Facts>
         {readOnly || item.verb !== "do" ? null : (
           <div className="history-ways">

@@ -93,7 +93,7 @@ export function JointKey() {
       <Cord course={{ x1: 8, y1: Y, x2: W, y2: Y }} assumed />,
     ),
     one(
-      "equipment",
+      say`equipment`,
       say`the light begins or ends`,
       <>
         <Cord course={{ x1: MID, y1: Y, x2: W, y2: Y }} colours={YELLOW} />
@@ -151,7 +151,7 @@ export function JointKey() {
       </>,
     ),
     one(
-      "ring",
+      say`ring`,
       say`the line comes back to itself`,
       <>
         {before}
@@ -188,7 +188,7 @@ export function SheathKey() {
       </>,
     ),
     one(
-      "cut",
+      say`cut`,
       "severed",
       <>
         {sheath}

@@ -32,19 +32,19 @@ const STATE_NOTES: Readonly<Record<StrandState, string>> = {
 };
 
 const FINDINGS: readonly (readonly [FindingShape, string, string])[] = [
-  ["hazard", "hazard", say`a person may be hurt`],
-  ["caution", "caution", say`before you go there`],
-  ["error", "error", say`two records can't both be true`],
-  ["warning", "warning", say`over a limit or policy, or in doubt`],
-  ["gap", "gap", say`not known, or nobody looked`],
-  ["advice", "advice", say`could be better`],
-  ["accepted", "accepted", say`with a reason, a name and a day`],
+  ["hazard", say`hazard`, say`a person may be hurt`],
+  ["caution", say`caution`, say`before you go there`],
+  ["error", say`error`, say`two records can't both be true`],
+  ["warning", say`warning`, say`over a limit or policy, or in doubt`],
+  ["gap", say`gap`, say`not known, or nobody looked`],
+  ["advice", say`advice`, say`could be better`],
+  ["accepted", say`accepted`, say`with a reason, a name and a day`],
 ];
 
 const FATES: readonly (readonly [Fate, string])[] = [
-  ["new", "new"],
-  ["changed", "changed"],
-  ["same", "same"],
+  ["new", say`new`],
+  ["changed", say`changed`],
+  ["same", say`same`],
   ["refused", say`refused, and why`],
 ];
 

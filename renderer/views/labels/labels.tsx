@@ -256,7 +256,7 @@ function wordingOf(
   const named = draft ? undefined : wordings.find(({ name }) => name === label.wording);
   const first = named ?? wordings.find((one) => one.place === place) ?? null;
   const pattern = patterns[label.kind]?.[0];
-  const byPattern = !draft && pattern !== undefined && label.wording.startsWith("wording for ");
+  const byPattern = !draft && pattern !== undefined && label.wording_from === "pattern";
   return byPattern && first ? { ...first, name: label.wording, text: pattern, from: "pattern", id: null } : first;
 }
 

@@ -26,7 +26,7 @@ export const rowsOf = ({ acceptance, limits }: AnswerOf<"standards.limits">): re
 const SUBJECTS = [
   { value: "glass", words: say`what glass loses`, first: ["attenuation", "mode_field", "mismatch"] },
   { value: "joints", words: say`joints and parts`, first: ["pair", "splice", "splitter", "furcation", "attenuator"] },
-  { value: "applications", words: "applications", first: ["application", "wavelength"] },
+  { value: "applications", words: say`applications`, first: ["application", "wavelength"] },
   { value: "acceptance", words: say`the acceptance of links`, first: ["acceptance"] },
   {
     value: "fitness",
@@ -83,7 +83,19 @@ const textOf = (row: Row) =>
 
 /** "0.3 dB/km"; a ratio and a count stand alone. */
 export const valueWords = (value: number, unit: string | null): string =>
-  `${shownNumber(value)}${unit && unit !== "ratio" && unit !== "none" ? `\u2009${unit}` : ""}`;
+  `${shownNumber(value)}${unit && unit !== "ratio" && unit !== "none" ? `\u2009${unitWords(unit)}` : ""}`;
+
+/** Units that are words; the others are symbols, and stand as they are stored. */
+const UNIT_WORDS: ReadonlyMap<string, string> = new Map([
+  ["1 or 0", say`1 or 0`],
+  ["diameters", say`diameters`],
+  ["dots", say`dots`],
+  ["modules", say`modules`],
+  ["ports", say`ports`],
+  ["splices", say`splices`],
+]);
+
+const unitWords = (unit: string): string => UNIT_WORDS.get(unit) ?? unit;
 
 /** How a value is known: the plant's own is its policy, whatever it was taken from. */
 export const howWords = ({ own, how_known }: Limit): string =>

@@ -34,7 +34,7 @@ export function Merge({ values }: ViewProps) {
       answer={say`Another file of this plant, such as the one that went to the field. Nothing is written before you have seen what it would change.`}
     >
       <div className="merge-empty">
-        <PathChoice thing="file" what={say`Choose another file of this plant`} act="Compare" value="" />
+        <PathChoice thing="file" what={say`Choose another file of this plant`} act={say`Compare`} value="" />
       </div>
     </Page>
   ) : (
@@ -77,7 +77,7 @@ function Compared({ file }: { readonly file: string }) {
           {() => null}
         </Answered>
         <div className="merge-empty">
-          <PathChoice thing="file" what={say`Choose another file of this plant`} act="Compare" value={file} />
+          <PathChoice thing="file" what={say`Choose another file of this plant`} act={say`Compare`} value={file} />
         </div>
       </Page>
     );

@@ -11,8 +11,8 @@ interface Props {
 }
 
 const LABELS = {
-  ...{ tag: "number", type: "type", strands: "strands", per_tube: say`in a tube`, mark_unit: say`marks in` },
-  ...{ installed_on: say`pulled in on`, name: "name", run: "run", reel: "reel", notes: "notes" },
+  ...{ tag: say`number`, type: say`type`, strands: say`strands`, per_tube: say`in a tube`, mark_unit: say`marks in` },
+  ...{ installed_on: say`pulled in on`, name: say`name`, run: say`run`, reel: say`reel`, notes: say`notes` },
 } as const;
 
 type Name = keyof typeof LABELS;

@@ -92,7 +92,7 @@ export function Run({ values }: ViewProps) {
               <Button
                 filled
                 disabled={!may}
-                busy={running > 0 ? "Writing" : null}
+                busy={running > 0 ? say`Writing` : null}
                 title="Ctrl+Enter"
                 onClick={() => void enter()}
               >
