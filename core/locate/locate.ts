@@ -42,6 +42,9 @@ export async function locate(reader: Reader, { readings }: LocateInput, today: s
   const learned = new Learned(residuals.filter(isExplained), parameters);
   const walked = shots.map((shot) => walk(shot, main, learned));
   const doubts = [
+    ...shots.flatMap(({ input: { index }, ground: { values } }) =>
+      index === undefined ? [] : (values.oddIndex(index) ?? []),
+    ),
     ...unexpected(residuals, parameters),
     ...shots.flatMap(({ layout }) => layout.doubts),
     ...notFollowed(walked),

@@ -84,6 +84,16 @@ export class Values {
     });
   }
 
+  /** What is odd about the index an instrument was set to; null where glass has such a one, or no limit says. */
+  oddIndex(index: number): string | null {
+    const [least, most] = [this.#limits.get("index.set.least"), this.#limits.get("index.set.most")];
+    if ((!least || index >= least.value) && (!most || index <= most.value)) return null;
+    const from = least?.value ?? 1;
+    return most
+      ? say`Index ${index} is outside what glass has, ${from} to ${most.value}: look whether it is typed as the instrument shows it.`
+      : say`Index ${index} is below what glass has, ${from}: look whether it is typed as the instrument shows it.`;
+  }
+
   /** How far an instrument's index may be off that nobody wrote down, as a part of it. */
   indexNotGiven(fibre: FibreClass | null): { readonly bound: number; readonly source: string } {
     const tag = `index.error.not_given.${fibre ? modeOf(fibre) : "single_mode"}`;

@@ -41,6 +41,22 @@ describe("published check values", () => {
     const { where } = await located(plant, { from: "A/PA:01", distance_m: shown, index: 1.5 });
     expect(where.mark?.value).toBeCloseTo(1000, 2);
   });
+  it.each([
+    [1.2, true],
+    [1.4682, false],
+    [1.5, false],
+    [1.6482, true],
+  ])(
+    "an instrument's index of %s is questioned where no glass has it, and used as it was given",
+    async (index, odd) => {
+      const plant = await route([straight], { limits: noStubs });
+      const { doubts, where } = await located(plant, { from: "A/PA:01", distance_m: 500, index });
+      expect(doubts).toEqual(
+        odd ? [expect.stringContaining(`Index ${index} is outside what glass has, 1.45 to 1.51`)] : [],
+      );
+      expect(where.mark?.value).toBeCloseTo((500 * index) / 1.468, 2);
+    },
+  );
   it("excess is glass over sheath: at 2 % a shown kilometre is 980.39 m of cable, not 980 (1 km ÷ 1.02)", async () => {
     const plant = await route([{ ...straight, type: { excess_ratio: 0.02, index_1550: 1.468 } }], { limits: noStubs });
     const { where } = await located(plant, { from: "A/PA:01", distance_m: 1000, index: 1.468 });

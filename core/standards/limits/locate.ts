@@ -33,6 +33,10 @@ export const LOCATE_LIMITS: readonly PublishedLimit[] = [
     ["index.50.850", 1.482, say`Group index of 50 µm glass at 850 nm`],
     ["index.50.1300", 1.477, say`Group index of 50 µm glass at 1300 nm`],
   ]),
+  ...published(of("none", "policy", "A little beyond every group index listed here; common practice, no source"), [
+    ["index.set.least", 1.45, say`An instrument's index below this is questioned, as it may be typed wrong`],
+    ["index.set.most", 1.51, say`An instrument's index above this is questioned, as it may be typed wrong`],
+  ]),
   ...published(of("ratio", "policy", PRACTICE), [
     ["index.error.own", 0.0003, say`A cable's own group index, from its data sheet, may be off by this part`],
   ]),
