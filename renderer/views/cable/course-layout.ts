@@ -21,14 +21,20 @@ export interface CourseLayout {
   readonly end: number;
 }
 
+/** Whether turns are drawn: a coil on record, or sheath that marks tell of and that may be one; never an assumed way through. */
+export const isCoiled = ({ coil_m, inside_m, marks }: CableAnswer["stops"][number]): boolean =>
+  coil_m === null ? inside_m !== null && inside_m > 0 && marks.length > 1 : coil_m > 0;
+
 const UNKNOWN_PX = 110;
 
-export function courseLayout({ stops, legs }: CableAnswer, width: number): CourseLayout {
+/** Without the length of any leg there is no scale: what lies in the places isn't drawn as if it were the whole way. */
+export function courseLayout({ stops, legs }: Pick<CableAnswer, "stops" | "legs">, width: number): CourseLayout {
   const inside = stops.map(({ inside_m, coil_m }) => inside_m ?? coil_m ?? 0);
   const known =
     inside.reduce((sum, one) => sum + one, 0) + legs.reduce((sum, { length_m }) => sum + (length_m ?? 0), 0);
   const unknown = legs.filter(({ length_m }) => length_m === null).length;
-  const perMetre = known > 0 ? Math.max(40, width - unknown * UNKNOWN_PX) / known : null;
+  const scaled = known > 0 && (legs.length === 0 || unknown < legs.length);
+  const perMetre = scaled ? Math.max(40, width - unknown * UNKNOWN_PX) / known : null;
   const unknownPx = perMetre === null ? width / Math.max(1, unknown) : UNKNOWN_PX;
   let x = 0;
   const placedStops: PlacedStop[] = [];

@@ -11,7 +11,7 @@ import { Sheath } from "../../drawing/run.tsx";
 import { monoWidth, placeNames, sansWidth } from "../../drawing/scale.ts";
 import { textScale } from "../../drawing/text-scale.ts";
 import { useWidth } from "../../drawing/use-width.ts";
-import { type CourseLayout, courseLayout } from "./course-layout.ts";
+import { type CourseLayout, courseLayout, isCoiled } from "./course-layout.ts";
 
 /** Pixels at ordinary letters; with larger ones all of it grows. */
 const K = textScale();
@@ -133,7 +133,7 @@ export function Course({ sheet }: { readonly sheet: CableAnswer }) {
 }
 
 function scaleWords({ perMetre, unscaled }: CourseLayout, marked: boolean): string {
-  if (perMetre === null) return say`Not to scale: no length is on record.`;
+  if (perMetre === null) return say`Not to scale: no leg has a length on record.`;
   if (unscaled) return say`To scale, except stretches without a length.`;
   return marked ? "" : say`To scale; dotted where it is known by pathway, without marks.`;
 }
@@ -148,7 +148,7 @@ function crowdedWords(stops: readonly CableStop[]): string {
 
 function StopShape({ stop, x, breadth }: { readonly stop: CableStop; readonly x: number; readonly breadth: number }) {
   const shape = placeShape(stop.place.space_kind, stop.place.building !== null);
-  const coil = stop.coil_m === 0 ? 0 : Math.max(breadth, stop.coil_m === null && stop.inside_m === null ? 0 : 14);
+  const coil = isCoiled(stop) ? Math.max(breadth, 14) : 0;
   return (
     <g>
       <path d={`M${x}-31V${coil > 0 ? -15 : -6}`} stroke="var(--rule2)" />
