@@ -19,7 +19,8 @@ export function delimiterOf(text: string): Delimiter {
   // A quoted cell is some text, whatever marks are in it: a row of nothing but such cells parted by tabs is no blank one.
   const bare = text.slice(0, TASTE).replace(/"(?:[^"]|"")*"/g, '"');
   const lines = bare.split(/\r?\n/).filter((line) => line.trim() !== "");
-  const whole = text.length > TASTE ? lines.slice(0, -1) : lines;
+  // The last line may be cut off, unless it is all that was tasted: a heading of thousands of columns.
+  const whole = text.length > TASTE && lines.length > 1 ? lines.slice(0, -1) : lines;
   let best: { mark: Delimiter; rows: number; cells: number } = { mark: ",", rows: 0, cells: 1 };
   for (const mark of DELIMITERS) {
     const counts = new Map<number, number>();
@@ -43,7 +44,11 @@ export async function csvTable(name: string, text: string, delimiter: Delimiter)
       if (row === 1 && cells.length <= 2 && /^sep=/i.test(cells[0] ?? "")) continue;
       if (cells.length > MOST_COLUMNS)
         refuse("bad_input", say`${name} has more than ${MOST_COLUMNS} columns.`, [
-          { file: name, row, reason: say`has ${cells.length} cells; is it parted by another mark?` },
+          {
+            file: name,
+            row,
+            reason: say`has ${cells.length} cells; at most ${MOST_COLUMNS} are read; is it parted by another mark?`,
+          },
         ]);
       // A million rows of nothing are nothing.
       if (cells.some((cell) => cell.trim() !== "")) rows.push({ row, cells });

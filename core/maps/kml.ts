@@ -16,19 +16,31 @@ interface Converted {
   readonly geometry: unknown;
 }
 
+/** Why a text is no XML, and where, in words of ours. */
+function brokenXml(faulty: { readonly line: number; readonly unclosed: string | null } | null): string {
+  if (!faulty) return say`can't be parsed as XML`;
+  const { line, unclosed } = faulty;
+  if (unclosed !== null) return say`ends before these elements are closed: ${unclosed.slice(0, 200)}; is it whole?`;
+  return line > 0 ? say`can't be parsed as XML from line ${line} on` : say`can't be parsed as XML`;
+}
+
 export function kmlFeatures(name: string, text: string): MapFeature[] {
   const no = (reason: string): never => refuse("bad_input", say`${name} is not KML.`, [{ file: name, reason }]);
   // What a DOCTYPE could define, KML doesn't need; a few lines of it can unfold to gigabytes.
   if (/<!DOCTYPE/i.test(text)) no(say`has a document type definition, which KML doesn't have`);
   let document: ReturnType<DOMParser["parseFromString"]>;
+  let faulty: { readonly line: number; readonly unclosed: string | null } | null = null;
   try {
     document = new DOMParser({
-      onError: (level, message) => {
-        if (level !== "warning") throw new Error(message);
+      onError: (level, message, context) => {
+        if (level === "warning") return;
+        const unclosed = /unclosed xml tag\(s\): (.+)/.exec(message)?.[1] ?? null;
+        faulty ??= { line: context?.locator?.lineNumber ?? 0, unclosed };
+        throw new Error(message);
       },
     }).parseFromString(text, "text/xml");
-  } catch (error) {
-    return no(error instanceof Error ? (error.message.split("\n")[0] ?? "").slice(0, 200) : say`can't be parsed`);
+  } catch {
+    return no(brokenXml(faulty));
   }
   if (document.documentElement?.localName !== "kml")
     no(say`begins with ${document.documentElement?.localName}, not kml`);

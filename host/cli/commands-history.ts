@@ -99,7 +99,10 @@ const restoring = (verb: "undo" | "redo", help: string): Command => ({
   more: ["CHANGE"],
   help,
   writes: true,
-  options: { rehearse: { help: say`shows what would change and changes nothing` } },
+  options: {
+    rehearse: { help: say`shows what would change and changes nothing` },
+    details: { help: say`lists every record that was changed, field by field` },
+  },
   run: (given) => {
     const id = numbered(given.words[1]);
     const rehearse = given.on("rehearse");
@@ -117,8 +120,10 @@ const restoring = (verb: "undo" | "redo", help: string): Command => ({
           );
       }
       const written = await ask(`history.${verb}`, id === undefined ? {} : { change_set: id }, rehearse);
+      // A cable of 96 strands is hundreds of records: how many of each kind is enough, unless more is asked for.
+      const told = given.on("details") || rehearse ? written : { ...written, changes: [] };
       await given.terminal.out(
-        given.json ? `${JSON.stringify(written, null, 2)}\n` : writtenText(written, given.terminal.columns),
+        given.json ? `${JSON.stringify(written, null, 2)}\n` : writtenText(told, given.terminal.columns),
       );
       return FINE;
     });

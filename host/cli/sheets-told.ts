@@ -7,6 +7,9 @@ type Read = AnswerOf<"sheet.read">;
 type Rehearsal = AnswerOf<"sheet.rehearse">;
 type Notes = AnswerOf<"notes.rehearse">;
 
+/** Columns of a sheet that are listed: a sheet of more is hardly what it was taken for. */
+const MOST_TOLD = 60;
+
 export function sheetReadText(read: Read, width: number): string {
   const shape = read.shapes.find(({ name }) => name === read.shape);
   const meant = new Map(Object.entries(read.columns).map(([name, letters]) => [letters, name]));
@@ -20,7 +23,10 @@ export function sheetReadText(read: Read, width: number): string {
   return [
     say`${printable(read.sheet)}: ${read.rows} rows under the heading in row ${read.heading.row}, `,
     `${shape ? shape.title : say`of no shape that is known`}.${printable(sheets)}\n`,
-    table(read.heading.columns, columns, width),
+    table(read.heading.columns.slice(0, MOST_TOLD), columns, width),
+    read.heading.columns.length > MOST_TOLD
+      ? say`and ${read.heading.columns.length - MOST_TOLD} columns more; --json tells all of them\n`
+      : "",
     ...read.notices.map((notice) => `${printable(notice)}\n`),
   ].join("");
 }

@@ -47,6 +47,15 @@ describe("a name that was typed in a window on this machine", () => {
     expect((await run(file, "LIB", "--rehearse")).notes).not.toContain("Ada Splicer");
   });
 
+  it("counts what undo takes back, and lists it field by field only where that is asked", async () => {
+    const file = await newFile();
+    await run(file, "LIB");
+    const undone = await cli(["undo", file]);
+    expect(undone.out).toContain("1 building deleted.");
+    expect(undone.out).not.toContain("building LIB  ");
+    expect((await cli(["redo", file, "--details"])).out).toMatch(/building LIB\s+added\s+tag/);
+  });
+
   it("takes back and brings back its own change unasked, and another's only by its number", async () => {
     const file = await newFile();
     await run(file, "LIB", "--author", "Bo Jointer");

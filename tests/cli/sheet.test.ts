@@ -56,6 +56,19 @@ describe("strandbook sheet", () => {
     );
   });
 
+  it("lists no more columns than can be read, and says how many a sheet may have", async () => {
+    const wide = sheetFile(plant, "wide.csv", Array.from({ length: 16_384 }, (_, at) => `c${at}`).join(";"));
+    const refused = await cli(["sheet", plant.path, wide, "--read"]);
+    expect([refused.code, plain(refused.notes)]).toEqual([
+      1,
+      expect.stringContaining("has 16384 cells; at most 500 are read"),
+    ]);
+    const many = sheetFile(plant, "many.csv", Array.from({ length: 90 }, (_, at) => `c${at}`).join(";"));
+    const read = await cli(["sheet", plant.path, many, "--read"]);
+    expect(read.out).toContain("and 30 columns more");
+    expect(read.out.split("\n").length).toBeLessThan(70);
+  });
+
   it("takes columns and the like from a profile", async () => {
     const sheet = sheetFile(plant, "odd.csv", lines("K,Z", "F-014:1,dead"));
     const profile = sheetFile(

@@ -67,6 +67,15 @@ describe("a file that isn't one", () => {
     expect(await said({ content: Buffer.from("PK\u0003\u0004rest").toString("base64") })).toMatch(/^can't be unpacked/);
   });
 
+  it("says where it is no XML, in plain words", async () => {
+    const reason = async (text: string) => {
+      const reply = await plant.call("map.rehearse", { text, name: "site.kml" });
+      return reply.ok ? null : reply.error.problems[0]?.reason;
+    };
+    expect(await reason("<kml><Document>")).toBe("ends before these elements are closed: kml, Document; is it whole?");
+    expect(await reason("<kml>\n\n<Document></Placemark></kml>")).toBe("can't be parsed as XML from line 3 on");
+  });
+
   it("may define nothing that unfolds", async () => {
     const bomb = `<!DOCTYPE kml [<!ENTITY a "aaaaaaaaaa"><!ENTITY b "&a;&a;&a;">]>${kml("<name>&b;</name>")}`;
     expect(await said({ text: `<?xml version="1.0"?>${bomb}` })).toMatch(/document type definition/);
