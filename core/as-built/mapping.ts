@@ -125,6 +125,47 @@ export function placesSaid(
   return places;
 }
 
+/** Refuses what was said beside the sheet and fits nothing in it: silence would look as if it had been heeded. */
+export function refuseUnfit(
+  shape: Shape,
+  said: {
+    readonly fixed: Readonly<Record<string, string>>;
+    readonly units: Readonly<Record<string, LengthUnit>>;
+    readonly leave_out: readonly number[];
+  },
+  rows: readonly SheetRow[],
+): void {
+  const known = (name: string) => shape.columns.find((one) => one.name === name);
+  const names = (some: readonly ShapeColumn[]) => some.map(({ name }) => name).join(", ");
+  const lengths = shape.columns.filter(({ unit }) => unit !== undefined);
+  const last = rows.at(-1)?.row ?? 0;
+  const problems: Problem[] = [
+    ...Object.keys(said.fixed).flatMap((name) =>
+      known(name)
+        ? []
+        : [
+            {
+              field: "fixed",
+              record: name,
+              reason: say`is no column of a ${shape.title}; its columns: ${names(shape.columns)}`,
+            },
+          ],
+    ),
+    ...Object.keys(said.units).flatMap((name) => {
+      const what = lengths.length === 0 ? say`it has none` : names(lengths);
+      return known(name)?.unit
+        ? []
+        : [{ field: "units", record: name, reason: say`is no column of lengths of a ${shape.title}: ${what}` }];
+    }),
+    ...said.leave_out.flatMap((row) =>
+      row > last || row < 1
+        ? [{ row, field: "leave_out", reason: say`is no row of the sheet, which ends with row ${last}` }]
+        : [],
+    ),
+  ];
+  if (problems.length > 0) refuse("bad_input", say`What was said of this sheet doesn't fit it.`, problems);
+}
+
 /** Columns of the sheet that stand for nothing, each by its heading, or by its letters where it has none. */
 export function unreadIn(heading: Heading, places: ReadonlyMap<string, number>): string[] {
   const taken = new Set(places.values());

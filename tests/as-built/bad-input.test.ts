@@ -40,6 +40,26 @@ describe("a sheet with rows that can't be so", () => {
     expect(rehearsal.sentence).toBe("2 rows: 1 new, 0 changed, 0 same, 0 refused, 1 left out.");
   });
 
+  it("refuses what was said beside it that fits nothing in it", async () => {
+    const plant = await sheetPlant();
+    const text = lines(SPLICES, "MH-03/CL-1/T1;1;F-014:1;F-021:1;");
+    const said = { fixed: { nonsense: "3" }, units: { loss: "ft" }, leave_out: [99] };
+    expect(await plant.call("sheet.rehearse", { text, ...said })).toMatchObject({
+      error: {
+        code: "bad_input",
+        problems: [
+          {
+            field: "fixed",
+            record: "nonsense",
+            reason: expect.stringMatching(/^is no column of a .*: from, to, .*tray/),
+          },
+          { field: "units", record: "loss", reason: expect.stringContaining("is no column of lengths") },
+          { field: "leave_out", row: 99, reason: "is no row of the sheet, which ends with row 2" },
+        ],
+      },
+    });
+  });
+
   it("refuses to apply when the plant changed since the rehearsal", async () => {
     const plant = await sheetPlant();
     const text = lines(SPLICES, "MH-03/CL-1/T1;1;F-014:1;F-021:1;");

@@ -8,6 +8,7 @@ import {
   headingOf,
   placesSaid,
   recognised,
+  refuseUnfit,
   unitsNamed,
   unreadIn,
 } from "../../as-built/mapping.ts";
@@ -177,6 +178,7 @@ async function workOf(context: LongContext, input: WorkInput): Promise<{ work: S
       lacking.map(({ label }) => ({ row: heading.row, field: label, reason: say`has no column in the sheet` })),
     );
   const rows = table.rows.slice(at + 1);
+  refuseUnfit(shape, input, rows);
   const units = unitsNamed(shape, words(heading), places);
   for (const [name, unit] of Object.entries(input.units)) units.set(name, unit);
   const work: SheetWork = {
