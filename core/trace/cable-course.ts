@@ -126,7 +126,11 @@ function cutsOf(cables: Cables, sections: readonly SectionFacts[]): Map<number, 
 function coilOf(stop: SheathStop, outer: boolean, inside_m: number | null): number | null {
   if (stop.storage === "none") return 0;
   const byMarks = stop.mark_in !== null && stop.mark_out !== null;
-  if (outer) return inside_m;
+  // An end, or all that is left of a severed sheath on one side: what lies there is coiled.
+  const { kind, mark_in, mark_open_from, mark_open_to, mark_out } = stop;
+  const left = mark_out === null && mark_in !== null && mark_open_from !== null;
+  const right = mark_in === null && mark_out !== null && mark_open_to !== null;
+  if (outer || (kind === "severed" && (left || right))) return inside_m;
   if (!byMarks) return stop.slack_m;
   if (inside_m === 0) return 0;
   if (inside_m === null || stop.crossing_m === null) return null;

@@ -198,8 +198,15 @@ export class Sheath {
     const sum = new Sum();
     if (stop === this.#stops[0]) this.#end(sum, stop, "out", true);
     else if (stop === this.#stops.at(-1)) this.#end(sum, stop, "in", true);
-    else this.#passed(sum, stop);
+    else if (!this.#bareEnd(sum, stop)) this.#passed(sum, stop);
     return told(sum);
+  }
+
+  /** Where one side alone is left of a severed sheath it lies from its mouth to its tip; false elsewhere. */
+  #bareEnd(sum: Sum, stop: SheathStop): boolean {
+    if (stop.kind !== "severed" || (stop.mark_in === null) === (stop.mark_out === null)) return false;
+    const { in: mouth_in, from, to, out } = this.#along(stop);
+    return stop.mark_out === null ? sum.marks(mouth_in, from) : sum.marks(out, to);
   }
 
   /** Sheath of glass that ends at two stops. */

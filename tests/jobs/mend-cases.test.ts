@@ -4,6 +4,7 @@ import type { JobAnswer } from "../../core/jobs/show.ts";
 import type { Document } from "../../core/paper/document.ts";
 import type { MendAnswer } from "../../core/repair/answer.ts";
 import type { TraceAnswer } from "../../core/trace/answer.ts";
+import type { CableAnswer } from "../../core/trace/cable-answer.ts";
 import type { CheckedPlant } from "../check/campus.ts";
 import { line } from "./line.ts";
 import { at, CUT, carryOut, choose, doStep, KINDS, NUMBERS, planOf, reaches, rowsOf } from "./mending.ts";
@@ -198,6 +199,15 @@ describe("a temporary mend", () => {
       job.steps.some(({ words }) => words.includes("over the ground") && words.includes("guard and mark it")),
     ).toBe(true);
     await carryOut(plant, job);
+    // What hangs where the old cable ends now: by its marks, from the mouth to the tip.
+    const { stops } = await plant.run<CableAnswer>("cable.show", { cable: "F-050" });
+    const bare = stops.filter(({ kind }) => kind === "severed");
+    expect(bare.length).toBe(2);
+    for (const { marks, inside_m, coil_m } of bare) {
+      expect(marks.length).toBe(2);
+      expect(inside_m).toBeCloseTo(Math.abs((marks[1] ?? 0) - (marks[0] ?? 0)), 6);
+      expect(coil_m).toBe(inside_m);
+    }
     expect(await reaches(plant)).toBe(true);
     const legs = await rowsOf(
       plant,

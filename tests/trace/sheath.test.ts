@@ -97,6 +97,12 @@ describe("sheath by its marks", () => {
     expect(length(cable, 1, 2)).toEqual(marks(104));
     expect(length(cable, 2, 3)).toEqual(marks(69));
   });
+  it("of which one side alone is left lies from its mouth to its tip", () => {
+    const left = sheath([{ mark_out: 0 }, { kind: "severed", mark_in: 100, mark_open_from: 119 }, { mark_in: 200 }]);
+    const right = sheath([{ mark_out: 0 }, { kind: "severed", mark_open_to: 131, mark_out: 140 }, { mark_in: 200 }]);
+    const inside = (cable: Sheath) => cable.stopsBetween(1, 3).map((stop) => cable.inside(stop).length_m)[1];
+    expect([inside(left), inside(right)]).toEqual([19, 9]);
+  });
   it("takes nothing from glass that a cut left whole", () => {
     const between = sheath([
       { mark_out: 0 },
