@@ -35,19 +35,20 @@ const usual = (place: LabelClass, text: string, code: CodeForm = "qr"): Wording 
 
 /**
  * All but the tag stands in parts that may be left out, so that a record with gaps can be labelled too. Common practice, no
- * source; the standards ask for the tag and both ends, and leave the wording to the owner. */
+ * source; the standards ask for the tag and both ends, and leave the wording to the owner. No messages: what hangs in the
+ * plant is held against them, in whatever language the program speaks. */
 export const USUAL_WORDINGS: readonly Wording[] = [
   usual("outdoor", "{tag}\n<{count} strands><, {fibre}>\n<{owner}>\n<Emergency {emergency}>"),
-  usual("indoor", say`{tag}\n<{count} strands><, {fibre}>\n<{from} to {to}>\n<{ranges}>`),
+  usual("indoor", "{tag}\n<{count} strands><, {fibre}>\n<{from} to {to}>\n<{ranges}>"),
   usual("port", "{port}\n<{strand}>\n<to {to}>", "none"),
   usual("panel", "{tag}\n<{place}>"),
   usual("closure", "{tag}\n<{place}>\n<{owner}>"),
   usual("tray", "{tag}\n{address}", "data_matrix"),
-  usual("pathway", say`{tag}\n<{from} to {to}>`),
-  usual("conduit", say`{tag}\n{address}\n<{from} to {to}>`),
+  usual("pathway", "{tag}\n<{from} to {to}>"),
+  usual("conduit", "{tag}\n{address}\n<{from} to {to}>"),
   usual("space", "{address}\n<{name}>\n<{owner}>\n<Emergency {emergency}>"),
   usual("busbar", "{tag}\n<{place}>"),
-  usual("firestop", say`{tag}\n{address}\n<{rating}>< {system}>\nDo not open without making it good`),
+  usual("firestop", "{tag}\n{address}\n<{rating}>< {system}>\nDo not open without making it good"),
   usual("other", "{tag}"),
 ];
 
