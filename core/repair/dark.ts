@@ -1,10 +1,16 @@
 /** A cut that left some strands whole: which are dark, which still shine, and what severing those takes down. */
+
+import { formatLength } from "../model/units.ts";
 import { refuse } from "../result.ts";
+import type { Limits } from "../standards/limits/in-use.ts";
 import { numberRuns, resolveStrands } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
 import { say } from "../words/say.ts";
 import type { MendCircuit, MendShining, MendStrand } from "./answer.ts";
 import type { MendPlan } from "./plan.ts";
+import type { CourseOnRecord } from "./read-course.ts";
+
+const metres = (value: number): string => formatLength(value, "m", 1);
 
 /** The strands cut, those that still shine marked. Refuses what names no strand of the cut. */
 export async function darkAmong(
@@ -95,6 +101,36 @@ export function alsoMoved(
   return [...new Map(moved.map(({ circuit }) => [circuit.circuit.id, circuit])).values()].filter(
     ({ circuit }) => !gone.has(circuit.id),
   );
+}
+
+/**
+ * What is to prove where strands of a sheath that others go on shining in are spliced at places it passes: it is opened in
+ * place, which takes the window and twice the reach, as a break-out does; nothing is pulled for it in such a plan.
+ */
+export function openedInPlace(
+  { points }: Pick<MendPlan, "points">,
+  { course, stops }: CourseOnRecord,
+  limits: Limits,
+): string[] {
+  const [window_m, preparation_m] = ["breakout.window_m", "repair.preparation_m"].map(
+    (tag) => limits.get(tag)?.value ?? 0,
+  ) as [number, number];
+  return points.flatMap(({ at, work_m }) => {
+    const stop = at === "cut" ? undefined : course.stops[at];
+    if (at === "cut" || stop?.kind !== "passing") return [];
+    const name = stops[at]?.name;
+    const needs_m = window_m + 2 * Math.max(0, work_m - preparation_m);
+    if (stop.coil_left_m === null)
+      return [
+        say`whether ${metres(needs_m)} of sheath come out at ${name} to open it in place: what is coiled there is not known`,
+      ];
+    const lies_m = stop.through_m + stop.coil_left_m;
+    return lies_m >= needs_m
+      ? []
+      : [
+          say`whether the sheath can be opened in place at ${name}: a loop that comes out takes ${metres(needs_m)}, and ${metres(lies_m)} lie there`,
+        ];
+  });
 }
 
 export function shiningOf(order: readonly MendStrand[], down: readonly MendCircuit[]): MendShining | null {

@@ -5,7 +5,7 @@ import { say } from "../words/say.ts";
 import type { MendAnswer, MendAnswerPlan, MendLine, MendStrand, MendWhole, MendWholePlan } from "./answer.ts";
 import { besideWay, type Cut, hangsAt } from "./course.ts";
 import { readHalves } from "./cut-lines.ts";
-import { alsoMoved, circuitsOf, circuitsOnCable, darkAmong, serves, shiningOf } from "./dark.ts";
+import { alsoMoved, circuitsOf, circuitsOnCable, darkAmong, openedInPlace, serves, shiningOf } from "./dark.ts";
 import { guessesOf, readGuesses } from "./guesses.ts";
 import { hoursOf } from "./hours.ts";
 import { crowdedOf, laidOf, readLaid } from "./laid.ts";
@@ -59,7 +59,9 @@ export async function mendWhole(
   const plans = answer.plans.map((plan, index) => {
     const found = reckoned.found.plans[index] as MendPlan;
     const laid = laidOf(found, reckoned, lying);
-    const own = wholePlan(plan, found.landed, made);
+    const reckonedPlan = wholePlan(plan, found.landed, made);
+    const loops = shining !== null && !reckonedPlan.severs ? openedInPlace(found, on, reckoned.limits) : [];
+    const own = { ...reckonedPlan, to_prove: [...reckonedPlan.to_prove, ...loops] };
     const moved = alsoMoved(on_cable, found, cut_at, [...circuits, ...own.takes_down]);
     return {
       ...own,

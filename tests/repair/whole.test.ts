@@ -245,6 +245,19 @@ describe("a cut that left some strands whole", () => {
     );
   });
 
+  it("asks whether a loop comes out where the sheath is opened with strands shining: the window and twice the reach", async () => {
+    const plant = await line();
+    const proof = async () => of(await mend(plant, { dark: "OR" }), "two_points").to_prove.join("\n");
+    expect(await proof()).not.toContain("opened in place");
+    // 8 m lie in H-1 now; a window of 6 m and twice the reach of 5 m are wanted. Severed, no loop is.
+    await plant.edit("stop", "F-100@2", { mark_out: 1108 });
+    expect((await proof()).replaceAll("\u2009", " ")).toContain(
+      "opened in place at H-1: a loop that comes out takes 16 m, and 8 m lie there",
+    );
+    const severed = of(await mend(plant, { dark: "OR", sever: true }), "two_points");
+    expect(severed.to_prove.join()).not.toContain("opened in place");
+  });
+
   it("reckons what runs on neither as remains nor as splices nor as circuits whose loss changes", async () => {
     const answer = await mend(await line(), { dark: "OR", losses: true });
     const [two, one] = [of(answer, "two_points"), of(answer, "one_point")];
