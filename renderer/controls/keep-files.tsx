@@ -2,7 +2,9 @@
 import { type DragEvent, type RefObject, useId, useRef, useState } from "react";
 import type { InputOf } from "../../core/operations/list.ts";
 import { say } from "../../core/words/say.ts";
+import { useSettings } from "../client/settings.ts";
 import { useAct } from "../client/use-act.ts";
+import { DayField } from "../forms/day-field.tsx";
 import { notify, sayRefused } from "../frame/notices.tsx";
 import { Button } from "./button.tsx";
 import { counted } from "./figures.ts";
@@ -12,7 +14,9 @@ interface Staged {
   readonly key: number;
   readonly file: File;
   readonly caption: string;
-  readonly taken_on: string;
+  readonly taken_on: string | null;
+  /** What is typed as its day can be read. */
+  readonly readable: boolean;
   /** Which of the subjects it is kept with. */
   readonly subject: number;
 }
@@ -39,7 +43,10 @@ export function KeepFiles({ subjects, chooser }: Props) {
   const field = chooser ?? own;
   const { act, running } = useAct();
   const [staged, setStaged] = useState<readonly Staged[]>([]);
-  const [by, setBy] = useState("");
+  const { person } = useSettings();
+  /** Who works here took them, unless somebody else is named. */
+  const [named, setNamed] = useState<string | null>(null);
+  const by = named ?? person;
   const [why, setWhy] = useState<readonly string[]>([]);
   const [over, setOver] = useState(false);
 
@@ -49,7 +56,7 @@ export function KeepFiles({ subjects, chooser }: Props) {
     for (const file of files) {
       const reason = await unfit(file);
       if (reason) reasons.push(reason);
-      else fit.push({ key: ++count, file, caption: "", taken_on: "", subject: 0 });
+      else fit.push({ key: ++count, file, caption: "", taken_on: null, readable: true, subject: 0 });
     }
     setWhy(reasons);
     setStaged((before) => [...before, ...fit]);
@@ -62,6 +69,9 @@ export function KeepFiles({ subjects, chooser }: Props) {
   const change = (key: number, more: Partial<Staged>): void =>
     setStaged((before) => before.map((one) => (one.key === key ? { ...one, ...more } : one)));
   const keep = async (): Promise<void> => {
+    const unread = staged.find(({ readable }) => !readable);
+    if (unread) return setWhy([say`${unread.file.name}: the day can't be read. Mend it, or leave it empty.`]);
+    setWhy([]);
     let kept = 0;
     const withWhat = new Set<string>();
     for (const { key, file, caption, taken_on, subject } of staged) {
@@ -70,7 +80,7 @@ export function KeepFiles({ subjects, chooser }: Props) {
         of,
         ...{ name: file.name, content: await base64Of(file) },
         ...(caption.trim() === "" ? {} : { caption }),
-        ...(taken_on === "" ? {} : { taken_on }),
+        ...(taken_on === null ? {} : { taken_on }),
         ...(by.trim() === "" ? {} : { taken_by: by.trim() }),
       });
       if (!reply) return;
@@ -149,16 +159,15 @@ export function KeepFiles({ subjects, chooser }: Props) {
                     onChange={(event) => change(key, { caption: event.target.value })}
                   />
                 </label>
-                <label>
-                  <span>{say`taken on`}</span>
-                  <input
-                    className="form-input"
-                    type="date"
-                    value={taken_on}
-                    title={say`Left empty, the day that the camera wrote into it`}
-                    onChange={(event) => change(key, { taken_on: event.target.value })}
+                <div className="keep-day">
+                  <span aria-hidden="true">{say`taken on`}</span>
+                  <DayField
+                    label={say`taken on`}
+                    day={taken_on}
+                    onDay={(day) => change(key, { taken_on: day })}
+                    onReadable={(readable) => change(key, { readable })}
                   />
-                </label>
+                </div>
                 <Button
                   onClick={() => {
                     setStaged(staged.filter((one) => one.key !== key));
@@ -175,7 +184,12 @@ export function KeepFiles({ subjects, chooser }: Props) {
           <p className="keep-acts">
             <label>
               <span>{say`taken by`}</span>
-              <input className="form-input" value={by} maxLength={80} onChange={(event) => setBy(event.target.value)} />
+              <input
+                className="form-input"
+                value={by}
+                maxLength={80}
+                onChange={(event) => setNamed(event.target.value)}
+              />
             </label>
             <Button filled busy={running > 0 ? "Keeping" : null} onClick={() => void keep()}>
               {say`Keep ${counted(staged.length, "file", "files")}`}

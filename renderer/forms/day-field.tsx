@@ -11,9 +11,11 @@ interface Props {
   readonly onDay: (day: string | null) => void;
   readonly label?: string;
   readonly placeholder?: string;
+  /** Told whether what stands there can be read: whoever would go on without a day asks first. */
+  readonly onReadable?: (readable: boolean) => void;
 }
 
-export function DayField({ day, onDay, label, placeholder = "3 Apr 2026" }: Props) {
+export function DayField({ day, onDay, label, placeholder = "3 Apr 2026", onReadable }: Props) {
   const [text, setText] = useState(day ? shownDay(day) : "");
   const id = useId();
   const read = text.trim() === "" ? null : readDay(text, today());
@@ -33,6 +35,7 @@ export function DayField({ day, onDay, label, placeholder = "3 Apr 2026" }: Prop
           setText(event.target.value);
           const now = event.target.value.trim() === "" ? null : readDay(event.target.value, today());
           onDay(now instanceof Fault ? null : now);
+          onReadable?.(!(now instanceof Fault));
         }}
         onBlur={() => {
           if (day) setText(shownDay(day));

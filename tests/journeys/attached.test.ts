@@ -33,6 +33,12 @@ describe("photos on a record's page", () => {
     ]);
     await on.getByLabel("what it shows").first().fill("east wall, two ducts");
     await on.getByLabel("taken by").fill("M. Tarrow");
+    // A day is typed as everywhere; one that can't be read isn't left out in silence.
+    await on.getByLabel("taken on").first().fill("31.2.2026");
+    await on.getByRole("button", { name: "Keep 2 files" }).click();
+    await on.getByText("wall.png: the day can't be read. Mend it, or leave it empty.").waitFor();
+    expect(await list("MH-03")).toEqual([]);
+    await on.getByLabel("taken on").first().fill("3.4.2026");
     await on.getByRole("button", { name: "Keep 2 files" }).click();
     const asked = on.getByRole("dialog").getByRole("textbox");
     if (await asked.isVisible().catch(() => false)) {
@@ -42,7 +48,7 @@ describe("photos on a record's page", () => {
     await on.getByText("2 files kept with MH-03.").waitFor();
     expect(await list("MH-03")).toMatchObject([
       { name: "hole.jpg", taken_on: "2025-06-01", taken_by: "M. Tarrow" },
-      { name: "wall.png", taken_on: null, caption: "east wall, two ducts" },
+      { name: "wall.png", taken_on: "2026-04-03", caption: "east wall, two ducts" },
     ]);
     await on.locator('.attached img[alt="east wall, two ducts"]').waitFor();
   });
