@@ -2,7 +2,7 @@
 import type { PlanDraft } from "../act/context.ts";
 import { counted } from "../act/numbering.ts";
 import { trayUse } from "../act/trays.ts";
-import { joinAddress } from "../model/address.ts";
+import { joinAddress, unescapeName } from "../model/address.ts";
 import type { Row } from "../model/dictionary.ts";
 import { Refusal, refuse } from "../result.ts";
 import { addressesOf, resolveOne } from "../store/addresses.ts";
@@ -44,7 +44,27 @@ export async function planCase(
 ): Promise<PlannedCase> {
   const { reader } = draft.context;
   const found = await caseOnRecord(reader, given.tag, space);
-  return found ? planFound(draft, found, space, groups) : planNew(draft, given, space, groups);
+  if (found) return planFound(draft, found, space, groups);
+  return planNew(draft, { ...given, tag: await newTag(reader, given.tag, space) }, space, groups);
+}
+
+/** The number of a new case, also where it was given as the address it will have. Refuses `bad_input` for one in another place. */
+async function newTag(reader: Reader, text: string, space: CasePlace): Promise<string> {
+  const end = text.lastIndexOf("/");
+  if (end < 0) return text;
+  let named: RecordRef;
+  try {
+    named = await resolveOne(reader, text.slice(0, end), { kinds: ["space"], field: "case" });
+  } catch (error) {
+    // A number may hold a stroke that parts no place from it.
+    if (error instanceof Refusal && error.failure.code === "not_found") return text;
+    throw error;
+  }
+  if (named.id !== space.id) {
+    const reason = say`is in ${named.tag}, and this case hangs in ${space.tag}`;
+    refuse("bad_input", `${text} ${reason}.`, [{ field: "case", record: text, reason }]);
+  }
+  return unescapeName(text.slice(end + 1).trim());
 }
 
 type CaseRow = Pick<Row<"closure">, "id" | "tag" | "space_id" | "life"> & { readonly address: string };

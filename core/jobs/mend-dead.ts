@@ -5,6 +5,7 @@
 import { escapeName } from "../model/address.ts";
 import type { MendReckoned } from "../repair/mend.ts";
 import type { MendPlan } from "../repair/plans.ts";
+import type { CourseOnRecord } from "../repair/read-course.ts";
 import { addressesOf } from "../store/addresses.ts";
 import type { Reader } from "../store/handle.ts";
 import { say } from "../words/say.ts";
@@ -55,23 +56,9 @@ function deadOn(
   const dead_m = remain.trimmed_m - remain.over_m;
   if (!whole && dead_m <= LEAST_M) return null;
   const to = whole ? (left ? 0 : stops.length - 1) : point.at;
-  // The leg in which its broken end lies, and from there outward as far as it is dead.
   const leg = left ? before : (inside ?? before);
-  const legs: number[] = [];
-  let length_m = 0;
-  for (let at = leg; left ? at >= to : at < to; at += left ? -1 : 1) {
-    const [from, next] = [stops[at], stops[at + 1]];
-    if (!from || !next) break;
-    const mouth_m = from.left_m + from.through_m;
-    length_m += left ? Math.min(tip_m, next.left_m) - mouth_m : next.left_m - Math.max(tip_m, mouth_m);
-    legs.push(at);
-    if (!whole && length_m >= dead_m - LEAST_M) break;
-    const [stop, outer] = [left ? from : next, left ? at === to : at + 1 === to];
-    if (!outer) length_m += stop.through_m + (stop.coil_left_m ?? 0);
-    if (!whole && length_m >= dead_m - LEAST_M) break;
-  }
+  const { legs, length_m } = legsOfDead(stops, { left, leg, to, tip_m, dead_m: whole ? null : dead_m });
   if (legs.length === 0 || length_m <= 0) return null;
-  if (left) legs.reverse();
   const [first, last] = [legs[0] ?? 0, (legs.at(-1) ?? 0) + 1];
   const wayOf = (index: number): DeadWay => ways.get(on.stops[index]?.stop.id ?? 0) ?? {};
   const spaceOf = (index: number): string | null => on.stops[index]?.place?.tag ?? null;
@@ -104,6 +91,44 @@ function deadOn(
     place: on.stops[left ? first : last]?.place ?? null,
     lies: [...new Set(lies)],
   };
+}
+
+/**
+ * The legs in which dead sheath lies, in the order of the stops: the one with its broken end, and from there outward as far
+ * as it is dead, or up to the stop `to`. What lies beyond comes back to the splice and is cut off there.
+ */
+export function legsOfDead(
+  stops: CourseOnRecord["course"]["stops"],
+  {
+    left,
+    leg,
+    to,
+    tip_m,
+    dead_m,
+  }: {
+    readonly left: boolean;
+    readonly leg: number;
+    readonly to: number;
+    readonly tip_m: number;
+    /** Null for all of it up to `to`. */
+    readonly dead_m: number | null;
+  },
+): { readonly legs: readonly number[]; readonly length_m: number } {
+  const legs: number[] = [];
+  let length_m = 0;
+  const told = (): boolean => dead_m !== null && length_m >= dead_m - LEAST_M;
+  for (let at = leg; left ? at >= to : at < to; at += left ? -1 : 1) {
+    const [from, next] = [stops[at], stops[at + 1]];
+    if (!from || !next) break;
+    const mouth_m = from.left_m + from.through_m;
+    length_m += left ? Math.min(tip_m, next.left_m) - mouth_m : next.left_m - Math.max(tip_m, mouth_m);
+    legs.push(at);
+    if (told()) break;
+    const [stop, outer] = [left ? from : next, left ? at === to : at + 1 === to];
+    if (!outer) length_m += stop.through_m + (stop.coil_left_m ?? 0);
+    if (told()) break;
+  }
+  return { legs: left ? legs.toReversed() : legs, length_m };
 }
 
 /** A step that tells what became of each, once the cable on record has left its way. */

@@ -4,6 +4,7 @@ import { pieceBetween } from "../repair/plan.ts";
 import type { Point } from "../repair/remain.ts";
 import type { RecordRef } from "../trace/answer.ts";
 import { say } from "../words/say.ts";
+import { legsOfDead } from "./mend-dead.ts";
 import { listed, type MendFacts, metres } from "./mend-facts.ts";
 import { byHand, DAY, type PlannedStep, WHO } from "./step.ts";
 
@@ -61,22 +62,25 @@ export function besideSteps(
  * use: it is taken out before anything is pulled past it, or goes on record as what it is.
  */
 export function deadSteps(
-  { plan, before, inside, ways, over_ground, dead_lengths, reckoned: { cable, on } }: MendFacts,
+  { plan, before, inside, ways, over_ground, dead_lengths, reckoned: { cable, on, cut } }: MendFacts,
   placeOf: (at: Point) => RecordRef | null,
 ): PlannedStep[] {
   const [first, second = first] = plan.points;
   if (!first || !second) return [];
   const [from, to] = [first.at === "cut" ? before : first.at, second.at === "cut" ? before + 1 : second.at];
   const sides = [
-    { remain: plan.left, point: first, legs: [from, before] },
-    { remain: plan.right, point: second, legs: [inside ?? before, to - 1] },
+    { remain: plan.left, point: first, left: true, leg: before, to: from, tip_m: cut.at_m - cut.lost_left_m },
+    { remain: plan.right, point: second, left: false, leg: inside ?? before, to, tip_m: cut.at_m + cut.lost_right_m },
   ] as const;
-  return sides.flatMap(({ remain, point, legs: [start, end] }): PlannedStep[] => {
+  return sides.flatMap(({ remain, point, left, ...lying }): PlannedStep[] => {
     const dead_m = remain.trimmed_m - remain.over_m;
     if (dead_m <= 0.5) return [];
-    const lies = [...new Set(on.stops.slice(start, end + 1).flatMap(({ stop }) => ways.get(stop.id) ?? []))];
+    const { legs } = legsOfDead(on.course.stops, { ...lying, left, dead_m });
+    const lies = [...new Set(legs.flatMap((index) => ways.get(on.stops[index]?.stop.id ?? 0) ?? []))];
     const where = lies.length > 0 ? listed(lies) : say`its way`;
-    const place = placeOf(point.at);
+    // It begins where it is parted from what comes back, which may be short of the splice.
+    const outer = left ? legs[0] : (legs.at(-1) ?? 0) + 1;
+    const place = placeOf(point.at === "cut" ? "cut" : (outer ?? point.at));
     const what = say`${metres(dead_m)} of dead sheath of ${cable.tag}`;
     const words = over_ground
       ? say`Leave the ${what} in ${where} beyond ${place?.tag ?? say`the splice`} where it lies, and label its end as dead: the lasting mend takes it out`

@@ -153,18 +153,20 @@ const KINDS = {
 const lost_m = ({ lost_left_m, lost_right_m }: Situation): number => lost_left_m + lost_right_m;
 
 /** Metres along the way from the mouths beside the cut. */
-function whereOf({ stops, cut_m, between, somewhere, inside }: Situation): string | null {
+function whereOf({ stops, cut_m, between, somewhere, half, inside }: Situation): string | null {
   if (inside) return null;
   if (somewhere)
     return say`not known when this was planned; where it is found, write it here and ask for the ways again`;
   const index = stops.findLastIndex((stop) => stop.at_m + stop.through_m <= cut_m);
   const [before, beyond] = [stops[index], stops[index + 1]];
   if (!before || !beyond) return null;
+  if (half)
+    return say`not known when this was planned; taken as half-way, ${metres(cut_m - before.at_m - before.through_m)} from ${between[0]}; where it is found, write it here and ask for the ways again`;
   return say`${metres(cut_m - before.at_m - before.through_m)} from ${between[0]}, ${metres(beyond.at_m - cut_m)} from ${between[1]}, along the way`;
 }
 
-function markAtCut({ stops, cut_m, unit, somewhere, inside }: Situation): string | null {
-  if (somewhere) return null;
+function markAtCut({ stops, cut_m, unit, somewhere, half, inside }: Situation): string | null {
+  if (somewhere || half) return null;
   if (inside)
     return inside.mark === null
       ? null
@@ -234,11 +236,14 @@ function cutBlocks(situation: Situation): Block[] {
   return blocks;
 }
 
-function drawingOf(
-  { cable, stops, legs, cut_m, somewhere, whole, lost_left_m, lost_right_m, points, unit }: Situation,
-  from: number,
-  to: number,
-): LineDrawing {
+const breakWords = ({ somewhere, half, whole }: Situation): string => {
+  if (somewhere) return say`cut somewhere here`;
+  if (whole) return half ? say`cut in part, taken as half-way` : say`cut in part`;
+  return half ? say`cut, taken as half-way` : say`cut`;
+};
+
+function drawingOf(situation: Situation, from: number, to: number): LineDrawing {
+  const { cable, stops, legs, cut_m, whole, lost_left_m, lost_right_m, points, unit } = situation;
   const shown = stops.slice(from, to);
   const at = stops.findLastIndex((stop) => stop.at_m + stop.through_m <= cut_m);
   const before = stops[at];
@@ -260,7 +265,7 @@ function drawingOf(
         at_m: before ? cut_m - before.at_m - before.through_m : null,
         // How much of a sheath that is cut in part is destroyed nobody said.
         destroyed_m: whole ? null : lost_left_m + lost_right_m,
-        words: somewhere ? say`cut somewhere here` : whole ? say`cut in part` : say`cut`,
+        words: breakWords(situation),
       },
     ],
   };

@@ -135,7 +135,9 @@ export interface MendAnswer {
     readonly inside: RecordRef | null;
     /** Metres from the mouth of the first of the two; null where nobody knows where between them. */
     readonly from_mouth_m: number | null;
-    /** Then the metres from mouth to mouth, all of which count as lost; else null. */
+    /** Nobody said where between them: the middle is taken, and what is told of it rests on that. */
+    readonly half_way: boolean;
+    /** Where nobody knows, the metres from mouth to mouth, all of which count as lost; else null. */
     readonly stretch_m: number | null;
     /** Sheath mark at the cut: as it was read there, or worked out where the marks on record say it. */
     readonly mark: number | null;

@@ -24,9 +24,6 @@ import { downWords, metres, millimetre, pointWords, sentence, shortWords, told }
 import { beforeCut, partsOf, type WaitingCut } from "./waiting-cut.ts";
 import { formOf, NO_HOLE, NO_WAY } from "./ways.ts";
 
-/** How the assumption begins that no mark was given. */
-export const HALF_WAY = say`it is cut half-way`;
-
 export type { MendAsked } from "./place-cut.ts";
 
 export interface MendReckoned {
@@ -38,6 +35,8 @@ export interface MendReckoned {
   readonly theirs: MendTheirs | null;
   /** Nobody knows where in its leg it is cut, and all of it counts as lost: what would be lost at one place, and what holds there. */
   readonly somewhere: { readonly told: Cut; readonly policy: MendPolicy } | null;
+  /** Nobody said where in its leg it is cut, and the middle is taken for it: no place of the break, and none to be recorded. */
+  readonly half: boolean;
   /** The cut, where it is on record already. */
   readonly waiting: WaitingCut | null;
   readonly limits: Limits;
@@ -98,6 +97,8 @@ async function reckonFrom(reader: Reader, given: MendAsked, cables: Cables, lies
   };
   const somewhere =
     Boolean(asked.between) && asked.mark === null && !asked.along && !waiting?.edges && waiting?.inside !== true;
+  const said = asked.mark !== null || asked.metres !== null || Boolean(asked.along);
+  const half = !somewhere && !said && !waiting?.edges && waiting?.inside !== true;
   const cut = somewhere ? wholeLeg(on, legOf(on, told)) : told;
   const inside = cutInside(asked, waiting, on, cut);
   const noHole = inside
@@ -133,6 +134,7 @@ async function reckonFrom(reader: Reader, given: MendAsked, cables: Cables, lies
     cut,
     theirs: null,
     somewhere: somewhere ? { told, policy } : null,
+    half,
     waiting,
     limits,
     found,
@@ -245,7 +247,7 @@ export interface MendTold {
 
 export async function mendTold(reader: Reader, asked: MendAsked, held: ImpactOptions): Promise<MendTold> {
   const reckoned = await reckonMend(reader, asked);
-  const { cable, cables, on, cut, somewhere, waiting, limits, found, inside: within } = reckoned;
+  const { cable, cables, on, cut, somewhere, half, waiting, limits, found, inside: within } = reckoned;
   const before = legOf(on, cut);
   const [a, b] = [on.stops[before], on.stops[before + 1]];
   // What somebody read at the cut stands; else it is worked out.
@@ -259,8 +261,6 @@ export async function mendTold(reader: Reader, asked: MendAsked, held: ImpactOpt
   );
   const lost = by_glass.answer;
   const order = await strandsCut(reader, cables, by_glass);
-  const said = asked.mark !== null || asked.metres !== null || asked.along;
-  const half = !somewhere && !said && !waiting?.edges && waiting?.inside !== true;
   const plans = found.plans.map((plan) => told(plan, { tag: cable.tag, on, cut, order }));
   const hit = lost.circuits.map(({ circuit, priority, state }): MendCircuit => ({ circuit, priority, state }));
   const circuits = hit.filter(serves);
@@ -273,6 +273,7 @@ export async function mendTold(reader: Reader, asked: MendAsked, held: ImpactOpt
       after: a?.stop ?? null,
       inside: inside === null ? null : (on.stops[inside]?.place ?? null),
       from_mouth_m: somewhere ? null : millimetre(cut.at_m - mouthOf(on, before)),
+      half_way: half,
       stretch_m: somewhere ? millimetre(on.course.legs[before]?.length_m ?? 0) : null,
       mark,
       mark_unit: on.unit,
@@ -291,7 +292,9 @@ export async function mendTold(reader: Reader, asked: MendAsked, held: ImpactOpt
     })),
     assumed: [
       ...(half
-        ? [`${HALF_WAY}${say` between ${a?.name} and ${b?.name}: its mark, or the metres, may change the plans`}`]
+        ? [
+            say`it is cut half-way between ${a?.name} and ${b?.name}, for nobody said where: its mark, or the metres, may change the plans`,
+          ]
         : []),
       ...(somewhere && !reckoned.theirs
         ? [

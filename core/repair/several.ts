@@ -39,6 +39,7 @@ export async function mendSeveral(
   const told: (Wanting & { readonly told: MendWholeTold })[] = [];
   const theirs: (MendSeveralTheirs & Pick<MendAnswer, "strands" | "not_in_service">)[] = [];
   const refused = [...unplaced];
+  const failed: Refusal[] = [];
   const whose = new Map<number, MendTheirs>();
   for (const { cable } of [...cuts, ...unplaced]) {
     const owner = await theirsOf(reader, cable);
@@ -55,9 +56,11 @@ export async function mendSeveral(
     } catch (error) {
       // One that can't be planned doesn't keep the others waiting.
       if (!(error instanceof Refusal)) throw error;
+      failed.push(error);
       refused.push({ cable: cut.cable, reason: error.failure.message });
     }
   }
+  refuseOutside(failed, cuts.length);
   // Whoever mends a cable is called, whatever is lacking of it on record.
   for (const { cable } of refused) {
     const owner = whose.get(cable.id);
@@ -91,6 +94,13 @@ export async function mendSeveral(
     cautions: cautionsTogether(answers.map(({ cautions }) => cautions)),
   };
   return { ...joint, sentence: jointSentence(what, joint) };
+}
+
+/** Metres at which not one of the cables can be cut are no cut at all. */
+function refuseOutside(failed: readonly Refusal[], cuts: number): void {
+  const problems = failed.flatMap(({ failure }) => failure.problems);
+  const outside = failed.length > 0 && failed.length === cuts && problems.every(({ field }) => field === "metres");
+  if (outside) refuse("bad_input", [...new Set(failed.map(({ message }) => message))].join(" "), problems);
 }
 
 /** The question of one cable's mend that one of several cuts asks. */
@@ -149,12 +159,16 @@ function jointSentence(what: string, joint: Omit<MendSeveralAnswer, "sentence">)
         ? say`1 circuit is`
         : say`${circuits.length} circuits are`;
   const [first] = together;
+  const guessed = cuts.flatMap(({ cable, cut }) => (cut.half_way ? [cable.tag] : []));
   return [
     say`With ${what} ${counted(all, "cable")} ${all === 1 ? say`is` : say`are`} cut and ${hit} down.`,
     not_in_service.length > 0
       ? say`${counted(not_in_service.length, "circuit")} planned or reserved would run there.`
       : "",
     ...theirs.map(({ owner }) => `${owner.words}.`),
+    guessed.length > 0
+      ? say`Where is not known: ${guessed.length === cuts.length ? say`each cable` : guessed.join(", ")} is taken as cut half-way, and every way told rests on that.`
+      : "",
     first
       ? say`${theirs.length > 0 ? say`Of ours begin` : say`Begin`} with ${first.cable.tag}: ${first.way.sentence}`
       : "",

@@ -10,7 +10,7 @@ import { guessesOf, readGuesses } from "./guesses.ts";
 import { hoursOf } from "./hours.ts";
 import { crowdedOf, laidOf, readLaid } from "./laid.ts";
 import { type Change, lossesAfter } from "./loss-after.ts";
-import { HALF_WAY, type MendAsked, type MendReckoned, type MendTold, mendTold, otherCuts } from "./mend.ts";
+import { type MendAsked, type MendReckoned, type MendTold, mendTold, otherCuts } from "./mend.ts";
 import { narrowedSentence, narrowedWays } from "./narrowed.ts";
 import { legOf } from "./place-cut.ts";
 import type { MendPlan } from "./plans.ts";
@@ -150,8 +150,7 @@ function darkOnly(
   circuits: number,
   not_in_service: number,
 ) {
-  const { on, cut } = reckoned;
-  const half = answer.assumed.some((words) => words.startsWith(HALF_WAY));
+  const { on, cut, half } = reckoned;
   const somewhere = reckoned.somewhere !== null;
   const strands = order.filter(({ shines }) => !shines).length;
   const hit = downWords(strands, circuits, not_in_service);

@@ -106,7 +106,11 @@ export const mendCommand: Command = {
         }),
       };
       const all = given.option("job");
-      const odd = oddOf(given, all === undefined ? [] : ["people", "sever", "rehearse"]);
+      const placed = ["mark", "after", "dark"].find((option) => given.option(option) !== undefined);
+      if (placed) throw new UsageError(say`--${placed} doesn't go with several cables: it is one cable's own.`);
+      const odd =
+        oddOf(given, all === undefined ? [] : ["people", "rehearse"]) ??
+        (all === undefined && given.on("sever") ? "sever" : undefined);
       if (odd)
         throw new UsageError(
           `--${odd} ${all === undefined ? say`belongs to --job` : say`doesn't go with a job for several cables`}.`,

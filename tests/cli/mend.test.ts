@@ -42,6 +42,23 @@ describe("strandbook mend", () => {
     expect(flat((await cli(["mend", file, "all", "--between", "H-2..H-1"])).out)).toContain("2 cables are cut");
   });
 
+  it.each([
+    ["--mark", ["--mark", "1200"], "--mark doesn't go with several cables"],
+    ["--after", ["--after", "H-1"], "--after doesn't go with several cables"],
+    ["--dark", ["--dark", "1-2"], "--dark doesn't go with several cables"],
+    ["--sever without a job", ["--sever"], "--sever belongs to --job"],
+  ])("refuses %s for several cables, which would be dropped", async (_, more, words) => {
+    const file = await plantFile();
+    for (const of of [
+      ["W-2", "--all"],
+      ["all", "--between", "H-1..H-2"],
+    ]) {
+      const said = await cli(["mend", file, ...of, ...more]);
+      expect(said.code).not.toBe(0);
+      expect(flat(said.out + said.notes)).toContain(words);
+    }
+  });
+
   it("tells every way of a cable cut somewhere between two places, in the form of any other cut", async () => {
     const file = await plantFile();
     const asked = ["mend", file, "F-100", "--between", "H-1..H-2"];

@@ -18,6 +18,27 @@ async function contradictions({ run }: TestPlant): Promise<Map<string, number>> 
   return counts;
 }
 
+describe("dead sheath of F-006 on the demo campus, where a piece runs from LMP/ER to MH-04", () => {
+  it("lies up to MH-03 alone: what lay beyond comes back to MH-04, and is cut off there", async () => {
+    const plant = await campus();
+    await plant.run("job.plan_mends", { of: ["EN-02"], job: "J-1" });
+    const { steps } = await plant.run<JobAnswer>("job.show", { job: "J-1" });
+    const own = steps.map(({ words }) => words.replaceAll("\u2009", " ")).filter((words) => words.includes("F-006"));
+    // 35.5 m to MH-02, 17 m of marks in it (8097 to 8114), 114 m from there to MH-03 (8114 to 8228).
+    const dead = "166.5 m of dead sheath of F-006";
+    expect(own.filter((words) => words.startsWith(`Take the ${dead}`))).toEqual([
+      expect.stringMatching(
+        /^Take the 166\.5 m of dead sheath of F-006 out of EN-02\/2 and DB-02\/1 beyond MH-03 before/,
+      ),
+    ]);
+    const became = own.find((words) => words.startsWith(`Say what became of the ${dead}`));
+    expect(became).toContain("in EN-02/2 and DB-02/1:");
+    // Through DB-03 comes what lay from MH-03 on (8228 to 8347 is 119 m), of which 22.9 m are worked with or kept.
+    const bring = own.find((words) => words.startsWith("Bring the ends of F-006"));
+    expect(bring).toContain("262.6 m on the side of the last stop, 96.1 m of it once that has come back to MH-04");
+  });
+});
+
 describe("on the demo campus", () => {
   it.each([
     ["the cable with most circuits", { cable: "F-016", after: "F-016@1" }, "new_cable"],

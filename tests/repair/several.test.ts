@@ -26,6 +26,18 @@ describe("a way that is cut with all its cables", () => {
     expect(answer.cuts[0]?.assumed[0]).toMatch(/half-way between H-1 and H-2/);
   });
 
+  it("says that half-way is taken where nobody said the metres, and no more once they are said", async () => {
+    const plant = await line();
+    const answer = await plant.run<MendSeveralAnswer>("mend.several", { of: ["W-2"] });
+    expect(answer.sentence).toContain(
+      "Where is not known: each cable is taken as cut half-way, and every way told rests on that.",
+    );
+    expect(answer.cuts.map(({ cut }) => cut.half_way)).toEqual([true, true]);
+    const said = await plant.run<MendSeveralAnswer>("mend.several", { of: ["W-2"], metres: 30 });
+    expect(said.sentence).not.toContain("half-way");
+    expect(said.cuts.map(({ cut }) => cut.half_way)).toEqual([false, false]);
+  });
+
   it("turns metres and losses about for a cable that runs against it", async () => {
     const plant = await line();
     await plant.run("cable.enter", {
@@ -143,6 +155,12 @@ describe("what can't be cut so", () => {
       { of: ["W-2"], metres: 150 },
       "bad_input",
       /150 m must lie below 150 m, where the way ends/,
+    ],
+    [
+      "beyond every leg between the two",
+      { between: ["H-1", "H-2"], metres: 200 },
+      "bad_input",
+      /200.m from the mouth must lie between 0 and 150.m, where the next place begins/,
     ],
     ["one place twice", { between: ["H-1", "H-1"] }, "bad_input", /H-1 is named twice/],
     ["places without a cable between", { between: ["LIB/101", "SCI/B01"] }, "not_possible", /have no cable straight/],

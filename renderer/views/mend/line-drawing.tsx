@@ -16,6 +16,7 @@ export function LineDrawing({
   line,
   unit,
   somewhere,
+  half,
   plan,
 }: {
   readonly tag: string;
@@ -24,6 +25,8 @@ export function LineDrawing({
   readonly unit: "m" | "ft" | null;
   /** Nobody knows where on what is lost it is cut. */
   readonly somewhere: boolean;
+  /** Nobody said where in its leg it is cut: the middle is drawn. */
+  readonly half: boolean;
   readonly plan: (MendWholePlan & { readonly number: number }) | null;
 }) {
   const [holder, width] = useWidth<HTMLDivElement>();
@@ -49,7 +52,9 @@ export function LineDrawing({
   const words = [
     somewhere
       ? say`${tag} to scale, cut somewhere from ${length(line.lost_from_m)} to ${length(line.lost_to_m)} along its way`
-      : say`${tag} to scale, cut ${length(line.cut_m)} along its way`,
+      : half
+        ? say`${tag} to scale, cut taken as half-way, ${length(line.cut_m)} along its way`
+        : say`${tag} to scale, cut ${length(line.cut_m)} along its way`,
     ...stops.map(
       ({ name, coil_m }) =>
         `${name}, ${coil_m === null ? say`coil not known` : coil_m === 0 ? say`no coil` : say`coil ${length(coil_m, 1)}`}`,
@@ -94,7 +99,7 @@ export function LineDrawing({
           y={Y - 20}
           textAnchor={inPlace ? "start" : "middle"}
         >
-          {somewhere ? say`cut somewhere here` : say`cut`}
+          {somewhere ? say`cut somewhere here` : half ? say`cut, taken as half-way` : say`cut`}
         </text>
         {stops.map((stop) => {
           const splice = points.has(stop.name);

@@ -167,6 +167,7 @@ function notOurs(answer: MendWhole, theirs: MendTheirs): PageProps {
             line={answer.line}
             unit={answer.cut.mark_unit}
             somewhere={answer.cut.stretch_m !== null}
+            half={answer.cut.half_way}
             plan={null}
           />
         </Region>
@@ -213,6 +214,7 @@ function told(answer: MendWhole, values: Readonly<Record<string, string>>): Page
             line={answer.line}
             unit={answer.cut.mark_unit}
             somewhere={answer.cut.stretch_m !== null}
+            half={answer.cut.half_way}
             plan={selected}
           />
           <Walked

@@ -59,7 +59,8 @@ const planOf = ({ cable, cut, line }: MendWhole): Record<string, string> => {
   return {
     of: cable.tag,
     after: before?.stop.tag ?? "",
-    metres: String(cut.from_mouth_m ?? ""),
+    // What nobody said isn't said for them: half-way is taken there too.
+    ...(cut.half_way ? {} : { metres: String(cut.from_mouth_m ?? "") }),
     ...(cut.lost_left_m === cut.lost_right_m
       ? { lost: String(cut.lost_left_m) }
       : { lost: `${cut.lost_left_m}; ${cut.lost_right_m}` }),
@@ -71,7 +72,7 @@ const From = ({ of }: { readonly of: MendWhole }) => {
   return (
     <>
       {of.cut.between.map((place) => place?.tag ?? "…").join(" – ")}
-      {say`, ${length(of.cut.from_mouth_m ?? 0)} on`}
+      {of.cut.half_way ? say`, where is not known: half-way is taken` : say`, ${length(of.cut.from_mouth_m ?? 0)} on`}
     </>
   );
 };
