@@ -332,6 +332,29 @@ describe("a run that is left unfinished", () => {
   });
 });
 
+describe("a place that is typed and left", () => {
+  it("is taken by Tab as by Enter, and as the focus goes elsewhere; until then the page says so", async () => {
+    const { page } = journey;
+    await ask(page, "#/run");
+    const next = (at: number) => field(page, `stops.${at}.space`);
+    await next(0).fill("LIB/2A");
+    await page.keyboard.press("Tab");
+    await page.locator('[data-field="stops.0.mark_out"]:focus').waitFor();
+    expect(await next(0).inputValue()).toBe("LIB/2A");
+    await next(1).fill("MH-03");
+    await page.getByText("Enter or Tab takes it").waitFor();
+    await page.keyboard.press("Control+Enter");
+    await page.getByText("MH-03 is not taken as the next place yet").first().waitFor();
+    await field(page, "name").click();
+    await page.locator('[data-field="name"]:focus').waitFor();
+    await page.getByRole("img", { name: /along its length: LIB\/2A, MH-03/ }).waitFor();
+    expect(await next(1).inputValue()).toBe("MH-03");
+    expect(await next(2).inputValue()).toBe("");
+    await page.getByRole("button", { name: "Take out stop 2" }).click();
+    await page.getByRole("button", { name: "Take out stop 1" }).click();
+  });
+});
+
 everyPage(
   {
     "a run before anything is typed": { address: "#/run", shows: ".run-next input" },

@@ -24,6 +24,8 @@ export interface FieldProps {
   readonly onTaken?: (taken: Suggestion) => void;
   /** Enter where no list is open. */
   readonly onEnter?: (() => void) | undefined;
+  /** Left with text in it: by Tab, which then goes where this puts the cursor, or any other way. */
+  readonly onLeft?: ((by: "tab" | "other") => void) | undefined;
   readonly mono?: boolean;
   readonly placeholder?: string;
   readonly size?: number;
@@ -32,7 +34,7 @@ export interface FieldProps {
 const NOTHING: SuggestionSource = { from: "nothing" };
 
 export function Field(props: FieldProps) {
-  const { at, label, value, onChange, offers = [], kinds, onTaken, onEnter, mono, placeholder, size } = props;
+  const { at, label, value, onChange, offers = [], kinds, onTaken, onEnter, onLeft, mono, placeholder, size } = props;
   const field = useRef<HTMLInputElement>(null);
   const listId = useId();
   const [open, setOpen] = useState(false);
@@ -60,6 +62,7 @@ export function Field(props: FieldProps) {
     } else if (event.key === "Escape" && shown) setOpen(false);
     else if (event.key === "Enter" && shown) take(matches[Math.min(active, matches.length - 1)] as Suggestion);
     else if (event.key === "Enter" && onEnter) onEnter();
+    else if (event.key === "Tab" && !event.shiftKey && onLeft && value.trim() !== "") onLeft("tab");
     else return;
     event.preventDefault();
     event.stopPropagation();
@@ -95,7 +98,11 @@ export function Field(props: FieldProps) {
           setActive(0);
           setOpen(listed);
         }}
-        onBlur={() => setOpen(false)}
+        onBlur={(event) => {
+          setOpen(false);
+          // Another window in front leaves nothing: the cursor is still here.
+          if (onLeft && value.trim() !== "" && document.activeElement !== event.target) onLeft("other");
+        }}
         onKeyDown={pressed}
         {...told}
         {...combobox}

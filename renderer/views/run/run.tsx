@@ -43,7 +43,8 @@ export function Run({ values }: ViewProps) {
   const tried = useTried("run.rehearse", readOnly === null && !empty ? inputOf(typed) : null, "change");
   const plan = empty ? null : tried.value;
   const told = useMemo(() => ({ problems: plan?.problems ?? [], doubts: plan?.doubts ?? [] }), [plan]);
-  const may = plan?.ready === true && !tried.busy && readOnly === null && typed.next.trim() === "";
+  const pending = typed.next.trim();
+  const may = plan?.ready === true && !tried.busy && readOnly === null && pending === "";
 
   useEffect(() => {
     if (open === null) focusField("tag");
@@ -57,6 +58,7 @@ export function Run({ values }: ViewProps) {
   }, [done]);
 
   const enter = async () => {
+    if (pending) return notify(notTaken(pending));
     if (!may || !plan) return;
     setRefused(null);
     const draft = desk.id === null ? {} : { draft: desk.id };
@@ -93,7 +95,7 @@ export function Run({ values }: ViewProps) {
                 filled
                 disabled={!may}
                 busy={running > 0 ? say`Writing` : null}
-                title="Ctrl+Enter"
+                title={pending ? notTaken(pending) : "Ctrl+Enter"}
                 onClick={() => void enter()}
               >
                 {typed.tag.trim() ? say`Enter ${typed.tag.trim()}` : say`Enter the cable`}
@@ -153,6 +155,9 @@ export function Run({ values }: ViewProps) {
     </div>
   );
 }
+
+const notTaken = (place: string): string =>
+  say`${place} is not taken as the next place yet: Enter or Tab there takes it.`;
 
 /** Whether what is on screen is in the file. */
 function Keeping({

@@ -157,19 +157,25 @@ function NextStop({ typed, type }: Props) {
   const ways = useWays(offers, null);
   const at = `stops.${stops.length}`;
   const first = stops.length === 0;
-  const append = (space: string, way: string | null) => {
+  const append = (space: string, way: string | null, goesOn: boolean) => {
     const before = way === null ? stops : [...stops.slice(0, -1), { ...(last ?? EMPTY_STOP), way }];
-    thenFocus(
-      () => type({ ...typed, stops: [...before, { ...EMPTY_STOP, space }], next: "" }),
-      `${at}.${first ? "mark_out" : "mark_in"}`,
-    );
+    const put = () => type({ ...typed, stops: [...before, { ...EMPTY_STOP, space }], next: "" });
+    if (goesOn) thenFocus(put, `${at}.${first ? "mark_out" : "mark_in"}`);
+    else put();
   };
-  const taken = (choice: Suggestion) => {
+  const taken = (choice: Suggestion, goesOn = true) => {
     const way = ways.find((one) => one === choice);
-    if (way) return append(way.to, way.text);
+    if (way) return append(way.to, way.text, goesOn);
     // One way leads there: it is written where it can be seen, and changed.
     const there = ways.filter(({ to }) => to === choice.text);
-    append(choice.text, there.length === 1 ? (there[0]?.text ?? null) : null);
+    append(choice.text, there.length === 1 ? (there[0]?.text ?? null) : null, goesOn);
+  };
+  /** What is typed is taken as it stands: a way by its tag, else a place. */
+  const asTyped = (goesOn: boolean) => {
+    const text = next.trim();
+    if (text === "") return;
+    const way = ways.find((one) => one.text.toLowerCase() === text.toLowerCase());
+    taken(way ?? { text, found: null, aside: null }, goesOn);
   };
   return (
     <tr className="run-next">
@@ -186,11 +192,11 @@ function NextStop({ typed, type }: Props) {
           mono
           placeholder={first ? say`first place, such as LIB/101` : say`next place, or the way to it`}
           onTaken={taken}
-          onEnter={() => {
-            if (next.trim() !== "") taken({ text: next.trim(), found: null, aside: null });
-          }}
+          onEnter={() => asTyped(true)}
+          onLeft={(by) => asTyped(by === "tab")}
           size={30}
         />
+        {next.trim() === "" ? null : <span className="soft"> {say`Enter or Tab takes it`}</span>}
       </td>
     </tr>
   );
