@@ -1,5 +1,5 @@
 /** A mend, as text. */
-import { shortRange } from "../../core/act/numbering.ts";
+
 import type {
   MendAnswer,
   MendAnswerPlan,
@@ -9,6 +9,7 @@ import type {
   MendWholePlan,
 } from "../../core/repair/answer.ts";
 import type { LaidFill, LaidLeg } from "../../core/repair/laid-leg.ts";
+import { numberRuns } from "../../core/store/addresses.ts";
 import type { RecordRef } from "../../core/trace/answer.ts";
 import { say } from "../../core/words/say.ts";
 import { type Cell, facts, printable, spoken, table, wrap } from "./print.ts";
@@ -311,7 +312,7 @@ function unitsInOrder({ order, plans: [best], shining }: MendWhole, width: numbe
     units.map((strands, index) => ({
       number: index + 1,
       unit: strands[0]?.unit ?? "no unit",
-      strands: shortRange(strands.map(({ number }) => number)),
+      strands: numberRuns(strands.map(({ number }) => number)).replaceAll(" ", ""),
       circuits: [
         ...new Set(
           strands.flatMap(({ circuits }) =>
