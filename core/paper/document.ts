@@ -112,7 +112,7 @@ export interface TableBlock {
 }
 
 /** How a code names a record: `sbok:cable:F-012@3`. The kind first, because an address alone may be read two ways. */
-export const codeOf = (kind: string, address: string): Code => ({ says: say`sbok:${kind}:${address}`, words: address });
+export const codeOf = (kind: string, address: string): Code => ({ says: `sbok:${kind}:${address}`, words: address });
 
 /** What a code that was read, or typed off, names; null for any other text. */
 export function readCode(text: string): { readonly kind: string; readonly address: string } | null {

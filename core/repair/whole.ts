@@ -221,7 +221,10 @@ function temporaryOf(plans: readonly MendWholePlan[], made: Made) {
     plan.kind === "two_points" && plan.new_holes === 0 ? [{ plan, index }] : [],
   );
   const [best] = two.sort(
-    (a, b) => a.plan.to_prove.length - b.plan.to_prove.length || a.plan.new_cable_m - b.plan.new_cable_m,
+    (a, b) =>
+      Number(a.plan.severs) - Number(b.plan.severs) ||
+      a.plan.to_prove.length - b.plan.to_prove.length ||
+      a.plan.new_cable_m - b.plan.new_cable_m,
   );
   if (reckoned.theirs)
     return {
