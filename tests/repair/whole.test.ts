@@ -256,6 +256,11 @@ describe("a cut that left some strands whole", () => {
     );
     const severed = of(await mend(plant, { dark: "OR", sever: true }), "two_points");
     expect(severed.to_prove.join()).not.toContain("opened in place");
+    // For the time being too: what there is to prove weighs less than what would be taken down.
+    const { plans, temporary } = await mend(plant, { dark: "OR" });
+    const severing = plans.filter(({ kind, severs, new_holes }) => kind === "two_points" && severs && new_holes === 0);
+    expect(severing.some(({ to_prove }) => to_prove.length < (temporary.plan?.to_prove.length ?? 0))).toBe(true);
+    expect(temporary.plan?.severs).toBe(false);
   });
 
   it("reckons what runs on neither as remains nor as splices nor as circuits whose loss changes", async () => {
