@@ -3,7 +3,6 @@
  * order; where lines and pages break is the writer's affair. Lengths on paper are millimetres, lengths in the plant metres.
  */
 
-import { say } from "../words/say.ts";
 import type { CampusDrawing } from "./campus.ts";
 import type { FaceDrawing } from "./face.ts";
 import type { LineDrawing } from "./line.ts";
