@@ -31,7 +31,7 @@ describe("strandbook messages", () => {
     const folder = newFolder();
     const [one, other] = [join(folder, "de.json"), join(folder, "de-new.json")];
     const key = "{0} cable | {0} cables";
-    const texts = { [key]: { one: "{0} Kabel", other: "Kabel" }, gone: "weg" };
+    const texts = { [key]: { one: "{0} Kabel", other: "Kabel" }, "said no longer by anything here": "weg" };
     writeFileSync(one, JSON.stringify({ language: "de", name: "Deutsch", messages: texts }));
     expect((await cli(["messages", "--out", other, "--language", "de", "--from", one])).code).toBe(0);
     expect(readFile(other).messages[key]).toEqual(texts[key]);

@@ -7,7 +7,7 @@ import { journeyOn } from "./support/journey.ts";
 import { ask } from "./support/window.ts";
 
 const PANELS = 5;
-const PORTS = 500;
+const PORTS = 2000;
 const ALL = PANELS * PORTS;
 
 async function manyPorts(): Promise<TestPlant> {
@@ -17,7 +17,7 @@ async function manyPorts(): Promise<TestPlant> {
   for (let panel = 1; panel <= PANELS; panel++) {
     await plant.run("panel.enter", {
       ...{ space: "LIB/2A", tag: `P${panel}` },
-      ports: [{ numbers: `001..${PORTS}`, connector: "lc_duplex", positions: 2 }],
+      ports: [{ numbers: `0001..${PORTS}`, connector: "lc_duplex", positions: 2 }],
     });
   }
   return plant;
