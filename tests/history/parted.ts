@@ -7,10 +7,15 @@ import { add } from "./story.ts";
 
 export type Comparison = AnswerOf<"merge.compare">;
 export type Applied = AnswerOf<"merge.apply">;
+const FIELD = "field.strandbook";
 export type Choices = { choices?: { key: string; take: string; tag?: string }[]; rest?: string };
 
-export const run = (plant: TestPlant, [name, input]: [string, object], author = "Ada") =>
-  plant.run(name, input, { author });
+/** Each copy has its own clerk: the same change by the same person in one millisecond would be one and the same change. */
+export const run = (
+  plant: TestPlant,
+  [name, input]: [string, object],
+  author = plant.path.endsWith(FIELD) ? "Fay" : "Ada",
+) => plant.run(name, input, { author });
 export const compare = (into: TestPlant, from: TestPlant, more: Choices = {}) =>
   into.run<Comparison>("merge.compare", { file: from.path, ...more });
 export const merge = (into: TestPlant, from: TestPlant, more: Choices = {}) =>
@@ -22,7 +27,7 @@ export async function parted(
 ): Promise<{ office: TestPlant; field: TestPlant }> {
   const office = await newPlant();
   await enter(office);
-  const path = join(newFolder(), "field.strandbook");
+  const path = join(newFolder(), FIELD);
   await office.application.file.saveCopy(path);
   return { office, field: await newPlant({ path }) };
 }
