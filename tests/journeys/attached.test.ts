@@ -109,7 +109,7 @@ describe("the photo of a page of notes", () => {
       .setInputFiles([{ name: "page.png", mimeType: "image/png", buffer: png(50, 70) }]);
     await on.getByText(/is kept with .* when the lines are taken over/).waitFor();
     await on.getByRole("button", { name: /^Take over/ }).click();
-    await on.getByText(/page\.png is kept with/).waitFor();
+    await on.locator(".notice", { hasText: "page.png is kept with" }).waitFor();
     const [row] = await journey.plant.store.read((reader) =>
       reader.rows<{ kind: string; name: string }>(
         "select subject_kind as kind, name from attachment where name = 'page.png'",

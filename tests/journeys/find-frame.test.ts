@@ -5,6 +5,7 @@ import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { newPlant, type TestPlant } from "../support/plant.ts";
 import { newCampus } from "./support/campus.ts";
 import { everyPage, type Pages } from "./support/every-page.ts";
+import { until } from "./support/grid.ts";
 import { shown } from "./support/look.ts";
 import { ask, type OpenWindow, openWindow } from "./support/window.ts";
 
@@ -88,8 +89,13 @@ describe("the frame", () => {
     await page.getByRole("button", { name: /^Theme/ }).click();
     await page.getByRole("button", { name: /^Theme/ }).click();
     expect(await ground()).not.toBe(light);
-    await page.reload();
-    await page.getByRole("button", { name: "Theme: dark" }).waitFor();
+    // Until the machine has it: the page hands it on in the background.
+    await until("the theme that was chosen", async () => {
+      await page.reload();
+      const theme = page.getByRole("button", { name: /^Theme/ });
+      await theme.waitFor();
+      return (await shown(theme)).includes("dark");
+    });
     expect(await ground()).not.toBe(light);
   });
 
