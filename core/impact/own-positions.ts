@@ -5,9 +5,10 @@
 import { idOf, isPosition, NOWHERE, sectionEnd } from "../glass/end.ts";
 import type { Glass } from "../glass/glass.ts";
 import type { PlantGlass } from "../glass/held-glass.ts";
-import { glassAround, HOLDS } from "../glass/line-glass.ts";
+import { HOLDS } from "../glass/line-glass.ts";
 import { walk } from "../glass/walk.ts";
 import type { Reader } from "../store/handle.ts";
+import { glassOfSections } from "./section-glass.ts";
 
 export interface AtPort {
   readonly circuit: number;
@@ -47,13 +48,7 @@ export async function othersPositions(
     [JSON.stringify([...roomy]), today, today],
   );
   const sections = [...new Set(given.map(({ section }) => section))];
-  const glass = held
-    ? await held.on(reader, today)
-    : await glassAround(
-        reader,
-        sections.flatMap((id) => [sectionEnd(id, "A"), sectionEnd(id, "B")]),
-        today,
-      );
+  const glass = await glassOfSections(reader, sections, { today, held });
   const passed = new Map(sections.map((id) => [id, positionsFrom(glass, id)]));
   const there = await portsOf(reader, new Set([...passed.values()].flat()));
   const own = Map.groupBy(given, ({ circuit }) => circuit);

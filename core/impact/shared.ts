@@ -1,7 +1,7 @@
 /** What circuits that were declared diverse share: cables, pipes, pathways and places along all their glass. */
-import { idOf, isPosition, NOWHERE, sectionEnd, sideOf } from "../glass/end.ts";
+import { idOf, isPosition, NOWHERE, sideOf } from "../glass/end.ts";
 import type { PlantGlass } from "../glass/held-glass.ts";
-import { glassAround, HOLDS } from "../glass/line-glass.ts";
+import { HOLDS } from "../glass/line-glass.ts";
 import { ROOM, ROOM_JOINS } from "../glass/rooms.ts";
 import { FROM, RUNS, runsOf, TO } from "../glass/runs.ts";
 import { pick } from "../store/addresses.ts";
@@ -13,6 +13,7 @@ import { type Declared, declaredOf } from "./circuits.ts";
 import { type Course, elementsBetween, readCourses } from "./courses.ts";
 import { type Line, linesThrough } from "./lines.ts";
 import { byTag, fewOf, Named } from "./named.ts";
+import { glassOfSections } from "./section-glass.ts";
 import { counted } from "./wording.ts";
 
 /** Where one circuit's light runs, as far as the record says. */
@@ -78,13 +79,7 @@ export async function groundsOf(
 ): Promise<Map<number, Ground>> {
   const given = await glassOf(reader, circuits, today);
   const sections = [...new Set([...given.values()].flatMap((own) => [...own]))];
-  const glass = held
-    ? await held.on(reader, today)
-    : await glassAround(
-        reader,
-        sections.flatMap((id) => [sectionEnd(id, "A"), sectionEnd(id, "B")]),
-        today,
-      );
+  const glass = await glassOfSections(reader, sections, { today, held });
   const lines = new Map(linesThrough(glass, sections).map((line) => [line.section, line]));
   const facts = await Facts.read(reader, lines.values());
   const ports = await portRooms(reader, circuits);
