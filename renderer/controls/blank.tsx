@@ -27,7 +27,10 @@ export function BlankControl({ blank, values }: BlankControlProps) {
 
   const close = (back: boolean): void => {
     setTyped(null);
-    if (back) button.current?.focus();
+    // Whoever went on meanwhile stays there.
+    const { activeElement } = document;
+    const elsewhere = activeElement !== document.body && !holder.current?.contains(activeElement);
+    if (back && !elsewhere) button.current?.focus();
   };
 
   const choose = (chosen: string): void => {
@@ -41,6 +44,8 @@ export function BlankControl({ blank, values }: BlankControlProps) {
   useEffect(() => {
     if (typed === null) return;
     const outside = (event: Event): void => {
+      // An Enter that waits for its list is taken, even when the focus goes on before the list is there.
+      if (holder.current?.querySelector('[aria-busy="true"]')) return;
       if (!holder.current?.contains(event.target as Node)) setTyped(null);
     };
     document.addEventListener("pointerdown", outside);

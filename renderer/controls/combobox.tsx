@@ -42,10 +42,10 @@ export interface ComboboxProps<O extends Option> {
 }
 
 export function Combobox<O extends Option>(props: ComboboxProps<O>) {
-  const { label, text, options, open, pending = false, onChoose, onText } = props;
+  const { label, text, options, open, pending = false, onChoose, onText, onTextTaken } = props;
   const id = useId();
   const [mark, setMark] = useState({ keys: "", at: 0 });
-  const taking = useRef<{ ctrl: boolean } | null>(null);
+  const [taking, setTaking] = useState<{ ctrl: boolean } | null>(null);
   const list = useRef<HTMLDivElement>(null);
   const keys = options.map((option) => option.key).join("\n");
   // Another list is marked from its first.
@@ -57,12 +57,12 @@ export function Combobox<O extends Option>(props: ComboboxProps<O>) {
   });
 
   useEffect(() => {
-    const how = taking.current;
     const first = options[0];
-    if (!how || pending) return;
-    taking.current = null;
-    if (first) onChoose(first, how);
-  }, [pending, options, onChoose]);
+    if (!taking || pending) return;
+    setTaking(null);
+    if (first) onChoose(first, taking);
+    else onTextTaken?.(text);
+  }, [taking, pending, options, onChoose, onTextTaken, text]);
 
   const onKeyDown = (event: KeyboardEvent): void => {
     const step = { ArrowDown: 1, ArrowUp: -1, PageDown: 8, PageUp: -8 }[event.key];
@@ -75,9 +75,9 @@ export function Combobox<O extends Option>(props: ComboboxProps<O>) {
       event.preventDefault();
       const how = { ctrl: event.ctrlKey || event.metaKey };
       const option = options[marked];
-      if (pending) taking.current = how;
+      if (pending) setTaking(how);
       else if (option) onChoose(option, how);
-      else props.onTextTaken?.(text);
+      else onTextTaken?.(text);
     } else if (event.key === "Escape") {
       event.preventDefault();
       event.stopPropagation();
@@ -87,7 +87,7 @@ export function Combobox<O extends Option>(props: ComboboxProps<O>) {
 
   let group: string | undefined;
   return (
-    <div className={`combobox ${props.className ?? ""}`}>
+    <div className={`combobox ${props.className ?? ""}`} aria-busy={taking !== null}>
       <div className="combobox-field">
         <input
           ref={props.inputRef}
@@ -105,7 +105,7 @@ export function Combobox<O extends Option>(props: ComboboxProps<O>) {
           placeholder={props.placeholder}
           {...(props.mark ? { [props.mark]: true } : {})}
           onChange={(event) => {
-            taking.current = null;
+            setTaking(null);
             onText(event.target.value);
           }}
           onKeyDown={onKeyDown}

@@ -37,10 +37,13 @@ export function addressOf(path: string, values: Readonly<Record<string, string |
 }
 
 let current: Route = { path: "", values: {} };
+let followed: string | null = null;
 const listeners = new Set<() => void>();
 
 function follow(): void {
-  current = parseRoute(location.hash);
+  if (location.hash === followed) return;
+  followed = location.hash;
+  current = parseRoute(followed);
   for (const listener of listeners) listener();
 }
 
@@ -58,12 +61,10 @@ export function go(
 ): void {
   const address = addressOf(path, values);
   if (address === location.hash) return;
-  if (replace) {
-    history.replaceState(history.state, "", address);
-    follow();
-  } else {
-    location.hash = address;
-  }
+  if (replace) history.replaceState(history.state, "", address);
+  else location.hash = address;
+  // The browser tells it later, and what is chosen in between must not rest on the question before.
+  follow();
 }
 
 /** The same question with some values otherwise. */

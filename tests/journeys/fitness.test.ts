@@ -1,5 +1,6 @@
 /** The engineer asks whether a cable belongs where it lies, and whether one would fit before it is bought. Keyboard only. */
 
+import type { Route } from "playwright";
 import { describe, expect, it } from "vitest";
 import type { FitnessAnswer, WouldFitAnswer } from "../../core/fitness/answer.ts";
 import { newCampus } from "./support/campus.ts";
@@ -119,6 +120,7 @@ describe("whether a cable would fit before it is bought", () => {
       .first()
       .waitFor();
     await journey.page.keyboard.press("Enter");
+    await journey.page.getByRole("button", { name: "LT-OS2: choose another" }).waitFor();
     for (const [tag, blank] of [
       ["DB-5", "Choose ways, one after the other"],
       ["DB-6", "DB-5: choose another"],
@@ -140,6 +142,25 @@ describe("whether a cable would fit before it is bought", () => {
     );
     expect(await sentence()).toBe(flat(answer.sentence));
     expect((await rows()).length).toBe(answer.verdicts.length);
+  });
+
+  it("takes an Enter that came before its list, though the focus went on meanwhile", async () => {
+    const { page } = journey;
+    await ask(page, "#/fit");
+    const slow = async (route: Route) => {
+      await new Promise((resolve) => setTimeout(resolve, 400));
+      await route.continue();
+    };
+    await page.route("**/call", slow);
+    await page.getByRole("button", { name: "Choose a data sheet" }).focus();
+    await page.keyboard.type("LT-OS2");
+    await page.keyboard.press("Enter");
+    const next = page.getByRole("button", { name: "Choose ways, one after the other" });
+    await next.focus();
+    await page.getByRole("button", { name: "LT-OS2: choose another" }).waitFor();
+    expect(await next.evaluate((button) => button === document.activeElement)).toBe(true);
+    await page.unroute("**/call", slow);
+    await ask(page, "#/fit?type=LT-OS2&ways=DB-5%20%2B%20DB-6");
   });
 
   it("tells the length to order part by part, each with its source", async () => {

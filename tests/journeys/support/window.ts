@@ -104,6 +104,7 @@ export async function openWindow(
       if (large) document.documentElement.style.fontSize = large;
     });
   }, letters);
+  await context.addInitScript(countCalls);
   // It only says when to give up: on a busy machine a heavy answer takes its time.
   context.setDefaultTimeout(90_000);
   const complaints: string[] = [];
@@ -131,9 +132,51 @@ export async function openWindow(
   };
 }
 
-/** Puts a question into the address bar. */
-export async function ask(page: Page, address: string): Promise<void> {
+/** How many calls of the page wait for their answer; kept by the page itself, as its script begins. */
+declare global {
+  interface Window {
+    callsUnderWay: number;
+  }
+}
+
+function countCalls(): void {
+  const { fetch } = window;
+  window.callsUnderWay = 0;
+  window.fetch = async (...given) => {
+    // The stream of events has no end.
+    if (!(given[1]?.method === "POST")) return fetch(...given);
+    window.callsUnderWay++;
+    try {
+      const response = await fetch(...given);
+      const body = await response.arrayBuffer();
+      return new Response(body, response);
+    } finally {
+      window.callsUnderWay--;
+    }
+  };
+}
+
+/** Long enough for a page to have asked what it asks; a long act is not waited for. */
+const SETTLED_MS = 10_000;
+
+/**
+ * Puts a question into the address bar, and waits until what the page then asks is answered and drawn: what is looked for
+ * next is of this question, not of the one before it.
+ *
+ * @param settled false for what is to be seen before an answer is there
+ */
+export async function ask(page: Page, address: string, { settled = true } = {}): Promise<void> {
   await page.evaluate((hash) => {
     location.hash = hash;
   }, address);
+  if (!settled) return;
+  await page.evaluate(async (most) => {
+    const end = performance.now() + most;
+    const frame = () => new Promise((resolve) => requestAnimationFrame(resolve));
+    // Three frames in a row without a call: an answer may lead to a further question.
+    for (let quiet = 0; quiet < 3 && performance.now() < end; ) {
+      await frame();
+      quiet = window.callsUnderWay === 0 ? quiet + 1 : 0;
+    }
+  }, SETTLED_MS);
 }
