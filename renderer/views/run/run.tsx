@@ -1,10 +1,13 @@
 /** "How does a new cable run?": typed on one page, drawn as it grows, kept unfinished, entered as one change. */
-import { type KeyboardEvent, useEffect, useMemo, useRef, useState } from "react";
+import { type DragEvent, type KeyboardEvent, useEffect, useMemo, useRef, useState } from "react";
 import type { Failure } from "../../../core/result.ts";
 import { say } from "../../../core/words/say.ts";
 import { useAct } from "../../client/use-act.ts";
 import { Button } from "../../controls/button.tsx";
+import { counted } from "../../controls/figures.ts";
+import { KeepFiles } from "../../controls/keep-files.tsx";
 import { Refused } from "../../controls/refused.tsx";
+import { type StagedFiles, useStagedFiles } from "../../controls/staged-files.ts";
 import { notify } from "../../frame/notices.tsx";
 import { Page } from "../../frame/page.tsx";
 import { Region } from "../../frame/region.tsx";
@@ -24,6 +27,7 @@ import { StopsTable } from "./stops-table.tsx";
 import { Beside, ToldProvider, useAnyTold } from "./told.tsx";
 import { inputOf, isEmpty } from "./typed.ts";
 import { useDesk } from "./use-desk.ts";
+import { throwWaiting, useWaiting } from "./use-waiting.ts";
 import { Labels, WouldEnter } from "./would-enter.tsx";
 import "./run.css";
 
@@ -36,7 +40,10 @@ export function Run({ values }: ViewProps) {
   const [thrown, setThrown] = useState(0);
   /** The one that was entered last from this page. */
   const [entered, setEntered] = useState<EnteredRun | null>(null);
+  const waiting = useWaiting(desk.id, desk.turn);
   const photos = useRef<HTMLInputElement>(null);
+  /** Of the one entered last. */
+  const later = useStagedFiles();
   const greeted = useRef<EnteredRun | null>(null);
   const { act, running } = useAct();
   const empty = isEmpty(typed);
@@ -61,12 +68,20 @@ export function Run({ values }: ViewProps) {
     if (pending) return notify(notTaken(pending));
     if (!may || !plan) return;
     setRefused(null);
+    const unread = waiting.amiss();
+    if (unread) return notify(unread);
     const draft = desk.id === null ? {} : { draft: desk.id };
     const reply = await act("run.enter", { ...inputOf(typed), digest: plan.digest, ...draft });
     if (!reply) return;
     if (!reply.ok) return setRefused(reply.error);
-    notify(say`${typed.tag} is entered. One undo takes all of it back.`);
-    setEntered(enteredRun(typed, plan));
+    const run = enteredRun(typed, plan);
+    const kept = await waiting.keep(run.things);
+    if (kept.files === 0) notify(say`${run.tag} is entered. One undo takes all of it back.`);
+    else notify(say`${run.tag} is entered, and ${counted(kept.files, "file", "files")} kept with ${kept.with}.`);
+    // A file that was refused is still there, now beside the cable it shows.
+    later.put(kept.left);
+    waiting.put([]);
+    setEntered(run);
     go("run");
   };
   const throwAway = async (id: number, name: string) => {
@@ -74,6 +89,7 @@ export function Run({ values }: ViewProps) {
     if (!reply) return;
     if (!reply.ok) return setRefused(reply.error);
     notify(say`${name || say`What was typed`} is thrown away.`);
+    throwWaiting(id);
     setThrown((before) => before + 1);
     if (id === desk.id) go("run");
   };
@@ -83,9 +99,17 @@ export function Run({ values }: ViewProps) {
     void enter();
   };
 
+  /** A photo may be dropped anywhere on the page; what is no file of this cable is left to the window. */
+  const dropped = (event: DragEvent) => {
+    const files = [...event.dataTransfer.files];
+    if (event.defaultPrevented || readOnly !== null || files.length === 0 || files.some(isPlant)) return;
+    event.preventDefault();
+    void (done ? later : waiting).take(files);
+  };
+
   return (
     // biome-ignore lint/a11y/noStaticElementInteractions: Ctrl+Enter in any field is the button above
-    <div className="run-page" onKeyDown={pressed}>
+    <div className="run-page" onKeyDown={pressed} onDrop={dropped}>
       <ToldProvider value={told}>
         <Page
           acts={
@@ -94,7 +118,7 @@ export function Run({ values }: ViewProps) {
               <Button
                 filled
                 disabled={!may}
-                busy={running > 0 ? say`Writing` : null}
+                busy={running + waiting.running > 0 ? say`Writing` : null}
                 title={pending ? notTaken(pending) : "Ctrl+Enter"}
                 onClick={() => void enter()}
               >
@@ -120,7 +144,7 @@ export function Run({ values }: ViewProps) {
               )}
               {plan ? <Labels typed={typed} type={type} labels={plan.labels} /> : null}
               {plan ? <LabelsTold /> : null}
-              {plan ? <p className="soft">{say`Photos are kept with it as soon as it is entered.`}</p> : null}
+              {readOnly === null && !done ? <WaitingTold files={waiting} /> : null}
               <DeskList
                 open={desk.id}
                 turn={desk.turn + thrown}
@@ -135,7 +159,7 @@ export function Run({ values }: ViewProps) {
             </Region>
           ) : null}
           <Region name="ledger" label={say`The cable`} className="run-form">
-            {done ? <Entered run={done} first={photos} /> : null}
+            {done ? <Entered run={done} first={photos} files={later} /> : null}
             {refused ? <Refused failure={refused} /> : null}
             {tried.failure ? <Refused failure={tried.failure} again={tried.again} /> : null}
             <CableFields typed={typed} type={type} />
@@ -149,6 +173,16 @@ export function Run({ values }: ViewProps) {
             <h2>{say`Spliced on its way`}</h2>
             <SplicesTable typed={typed} type={type} />
             <MakeList typed={typed} type={type} missing={plan?.missing ?? []} />
+            {readOnly === null && !done ? (
+              <section aria-labelledby="run-photos">
+                <h2 id="run-photos">{say`Photos`}</h2>
+                <KeepFiles
+                  subjects={enteredRun(typed, plan).things}
+                  held={waiting}
+                  waiting={say`They wait in this window and are kept as soon as ${typed.tag.trim() || say`the cable`} is entered.`}
+                />
+              </section>
+            ) : null}
           </Region>
         </Page>
       </ToldProvider>
@@ -158,6 +192,27 @@ export function Run({ values }: ViewProps) {
 
 const notTaken = (place: string): string =>
   say`${place} is not taken as the next place yet: Enter or Tab there takes it.`;
+
+const isPlant = ({ name }: File): boolean => name.endsWith(".strandbook");
+
+/** What was dropped on the page while the cable is typed, by name: the list itself stands at the foot of the form. */
+function WaitingTold({ files: { staged, why } }: { readonly files: StagedFiles }) {
+  const names = staged.map(({ file }) => file.name).join(", ");
+  return (
+    <>
+      {why.map((reason) => (
+        <p key={reason} className="form-reason">
+          {reason}
+        </p>
+      ))}
+      {staged.length === 0 ? (
+        <p className="soft">{say`Photos may be dropped on this page; they are kept with the cable as soon as it is entered.`}</p>
+      ) : (
+        <p role="status">{say`${counted(staged.length, "file waits", "files wait")} for the entry: ${names}.`}</p>
+      )}
+    </>
+  );
+}
 
 /** Whether what is on screen is in the file. */
 function Keeping({
