@@ -26,9 +26,13 @@ export const CALL_LIMIT = 32 * 1024 * 1024;
 
 const callId = z.string().min(1).max(64);
 
-/** A request to `dispatch` with an id of the window's choosing, by which it can be stopped and its progress told apart. */
-export const wireCall = z.looseObject({ id: callId, name: z.string().max(80) });
-export type WireCall = Request & { readonly id: string };
+/**
+ * A request to `dispatch` with an id of the window's choosing, by which it can be stopped and its progress told apart.
+ * `again`: the connection broke before the answer came. What reads is read anew; of what writes only the answer is handed
+ * over, so that nothing is written twice.
+ */
+export const wireCall = z.looseObject({ id: callId, name: z.string().max(80), again: z.literal(true).optional() });
+export type WireCall = Request & { readonly id: string; readonly again?: true };
 
 export const wireStop = z.strictObject({ id: callId });
 export type WireStop = z.output<typeof wireStop>;

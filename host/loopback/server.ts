@@ -25,6 +25,12 @@ import { readBody } from "./body.ts";
 import { type Turned, wrongBody, wrongCaller, wrongHost, wrongMethod } from "./guard.ts";
 import { Streams } from "./streams.ts";
 
+/**
+ * A connection that nothing uses is closed by the browser, never by the program while a call is just being sent over it.
+ * Browsers close theirs after two to five minutes (common practice, no source); in milliseconds.
+ */
+const KEEP_ALIVE_MS = 15 * 60_000;
+
 export interface Loopback {
   /** To open in a browser; carries the token in its fragment. */
   readonly address: string;
@@ -117,7 +123,8 @@ export async function startLoopback({ session, pages, press, kept, onDefect }: L
     }
   };
 
-  const server = createServer({ headersTimeout: 10_000, requestTimeout: 120_000 }, (request, response) => {
+  const timeouts = { headersTimeout: 10_000, requestTimeout: 120_000, keepAliveTimeout: KEEP_ALIVE_MS };
+  const server = createServer(timeouts, (request, response) => {
     answer(request, response).catch((error: unknown) => {
       // The window went away while it was being answered; there is nobody left to tell.
       if (request.destroyed && !request.complete) return response.destroy();

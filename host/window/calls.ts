@@ -1,5 +1,5 @@
 /** The calls of windows that are running: each can be stopped by its id and tells its progress. */
-import { type Changed, decode, type Reply, type Session } from "../../core/operations/dispatch.ts";
+import { type Changed, decode, type Reply, type Request, type Session } from "../../core/operations/dispatch.ts";
 import {
   type WireCall,
   type WireEvent,
@@ -16,12 +16,16 @@ import { type Press, type Pressed, pressed } from "./paper.ts";
 
 /** Progress is told at most this often, in milliseconds; the first and the last word always. */
 const PROGRESS_EVERY_MS = 100;
+/** So many answers to writes are kept for windows whose connection broke; they ask again within a second. */
+const ANSWERS_KEPT = 200;
 
 export class Calls {
   readonly #session: Session;
   readonly #tell: (event: WireEvent) => void;
   readonly #press: Press;
   readonly #running = new Map<string, { stop: AbortController; done: Promise<unknown> }>();
+  /** What the last writes answered, by their ids; null where a window gave one up that hadn't come yet. */
+  readonly #written = new Map<string, Promise<Reply> | null>();
   readonly #unsubscribe: () => void;
 
   /** `tell` is given what every window should hear; `press` writes documents to PDF. */
@@ -41,11 +45,16 @@ export class Calls {
 
   async #answer(raw: unknown, stop: AbortController, gone?: AbortSignal): Promise<Reply> {
     try {
-      const { id, ...request } = decode(wireCall, raw, say`a call`);
+      const { id, again, ...request } = decode(wireCall, raw, say`a call`);
+      const writes = this.#writes(request);
+      if (writes && (again || this.#written.get(id) === null)) return await this.#answerOf(id);
+      // What reads was given up with its connection; only its ending is waited for.
+      if (again) await this.#running.get(id)?.done;
       if (this.#running.has(id)) refuse("bad_input", say`A call of this id is still running.`);
       const signal = gone ? AbortSignal.any([stop.signal, gone]) : stop.signal;
       const done = this.#session.dispatch(request, { signal, onProgress: this.#teller(id) });
       this.#running.set(id, { stop, done });
+      if (writes) this.#keep(id, done);
       try {
         return await done;
       } finally {
@@ -55,6 +64,32 @@ export class Calls {
       if (error instanceof Refusal) return refused(error.failure);
       throw error;
     }
+  }
+
+  #writes({ name, rehearse }: Request): boolean {
+    const operation = this.#session.operations.find((one) => one.name === name);
+    if (!operation || rehearse) return false;
+    return operation.effect === "write" || (operation.effect === "long" && operation.writes);
+  }
+
+  #keep(id: string, answer: Promise<Reply> | null): void {
+    this.#written.set(id, answer);
+    for (const oldest of this.#written.keys()) {
+      if (this.#written.size <= ANSWERS_KEPT) break;
+      this.#written.delete(oldest);
+    }
+  }
+
+  /** What a write answered whose connection broke. One that never came isn't carried out any more, should it still come. */
+  #answerOf(id: string): Promise<Reply> | Refused {
+    const answer = this.#written.get(id);
+    if (answer) return answer;
+    this.#keep(id, null);
+    return refused({
+      code: "internal",
+      message: say`The connection to Strandbook broke before this came to it. Nothing was written.`,
+      problems: [],
+    });
   }
 
   /** Runs the operation of one `WirePaper` and answers its document as a PDF. It has no author, so nothing is written. */

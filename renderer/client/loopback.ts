@@ -10,6 +10,7 @@ import {
   PAPER_PATH,
   STOP_PATH,
   TOKEN_HEADER,
+  type WireCall,
   type WireEvent,
   wireEvent,
 } from "../../core/operations/wire.ts";
@@ -23,6 +24,8 @@ z.config({ jitless: true });
 const TOKEN_KEY = "strandbook.token";
 const AGAIN_FIRST_MS = 500;
 const AGAIN_MOST_MS = 8_000;
+/** A call whose connection broke is asked again after this, in milliseconds: when a network comes or goes, all of them break. */
+const CALL_AGAIN_MS = 200;
 /** A page that is left gets 64 KiB through at most (the Fetch standard), in bytes; letters may take three each. */
 const ALIVE_MOST = 20_000;
 
@@ -60,10 +63,23 @@ export function loopbackBridge(token: string): Bridge {
     });
   };
 
+  /** Once more where the connection broke; the program writes nothing twice (`wireCall`). */
+  const twice = async <T>(ask: (again: boolean) => Promise<T>): Promise<T> => {
+    try {
+      return await ask(false);
+    } catch {
+      await new Promise((resolve) => setTimeout(resolve, CALL_AGAIN_MS));
+      return ask(true);
+    }
+  };
+  const called = async (call: WireCall, leaving?: boolean): Promise<Reply> =>
+    (await post(CALL_PATH, call, leaving)).json();
+
   return {
     async call(call, leaving) {
       try {
-        return (await (await post(CALL_PATH, call, leaving)).json()) as Reply;
+        if (leaving) return await called(call, leaving);
+        return await twice((again) => called(again ? { ...call, again } : call));
       } catch {
         return UNANSWERED;
       }
@@ -84,7 +100,7 @@ export function loopbackBridge(token: string): Bridge {
     },
     async kept() {
       try {
-        const response = await fetch(KEPT_PATH, { headers });
+        const response = await twice(() => fetch(KEPT_PATH, { headers }));
         return response.ok ? ((await response.json()) as Kept) : {};
       } catch {
         return {};

@@ -279,3 +279,39 @@ describe("a call with a bad body", () => {
     expect((await host.call(echo)).status).toBe(200);
   });
 });
+
+describe("a window whose connection broke asks again", () => {
+  const note = (id: string, notes: string) => ({
+    id,
+    name: "probe.note",
+    input: { notes },
+    occasion: { author: "Test Person" },
+  });
+  it("is answered anew where it reads", async () => {
+    const host = await startHost();
+    const { json } = await host.call({ ...echo, again: true });
+    expect(json).toEqual({ ok: true, value: { what: "straße 光" }, revision: 0 });
+  });
+  it("is given the answer of what it wrote, which isn't written twice", async () => {
+    const host = await startHost();
+    const first = await host.call(note("w-1", "once"));
+    const second = await host.call({ ...note("w-1", "once"), again: true });
+    expect(second.json).toEqual(first.json);
+    // A change set of its own would have another number.
+    expect((await host.call(echo)).json.revision).toBe(first.json.revision);
+  });
+  it("is told that nothing was written where the write never came, nor is it should it come late", async () => {
+    const host = await startHost();
+    const { json } = await host.call({ ...note("w-2", "late"), again: true });
+    expect(json.error.message).toBe("The connection to Strandbook broke before this came to it. Nothing was written.");
+    const late = await host.call(note("w-2", "late"));
+    expect(late.json.ok).toBe(false);
+    expect((await host.call(echo)).json.revision).toBe(0);
+  });
+  it("finds its connection open after a pause: the program doesn't close what a browser may still use", async () => {
+    const host = await startHost();
+    const { headers } = await host.call(echo, { headers: { connection: "keep-alive" } });
+    // Chromium keeps an idle connection for five minutes (from memory of its sources).
+    expect(Number(/timeout=(\d+)/.exec(String(headers["keep-alive"]))?.[1])).toBeGreaterThan(300);
+  });
+});

@@ -258,47 +258,47 @@ function Table({ kind, values, within }: TableProps) {
       <div className="enter">
         <KindIndex kind={kind} markOf={markOfKind} />
         <Region name="ledger" label={say`Table of ${many}`} className="enter-table">
-          {failure ? (
-            <Refused failure={failure} again={() => void source.refresh()} />
-          ) : (
-            <Grid
-              kind={kind}
-              label={say`${many}, one row a ${one}`}
-              source={source}
-              glass={glass}
-              typed={typed}
-              picked={picked}
-              onAsk={(what) =>
-                readOnly && (what === "set_field" || what === "add_many") ? tells(readOnly) : setAsked(what)
-              }
-              calls={calls}
-              suggest={suggest}
-              habits={habits}
-              readOnly={readOnly}
-              look={look}
-              onLook={keepLook}
-              sorts={sorts}
-              onSorts={setSorts}
-              filtering={filtering}
-              onFiltering={() => setFiltering(true)}
-              filters={typedFilters}
-              filterFaults={read.faults}
-              onFilter={setFilter}
-              filterOffers={offers.of}
-              onFilterOpen={offers.open}
-              linesOf={linesOf}
-              markOf={markOf}
-              onSpot={setSpot}
-              onOpen={(row) => {
-                location.hash = recordAddress({ kind, id: row.id, tag: row.address });
-              }}
-              onDelete={(rows) => void remove(rows)}
-              say={tells}
-              first={0}
-              toEnd={toEnd}
-              toCell={toCell}
-            />
-          )}
+          {/* What is on screen stays, and the focus with it. */}
+          <div className="enter-unread">
+            {failure ? <Refused failure={failure} again={() => void source.refresh()} /> : null}
+          </div>
+          <Grid
+            kind={kind}
+            label={say`${many}, one row a ${one}`}
+            source={source}
+            glass={glass}
+            typed={typed}
+            picked={picked}
+            onAsk={(what) =>
+              readOnly && (what === "set_field" || what === "add_many") ? tells(readOnly) : setAsked(what)
+            }
+            calls={calls}
+            suggest={suggest}
+            habits={habits}
+            readOnly={readOnly}
+            look={look}
+            onLook={keepLook}
+            sorts={sorts}
+            onSorts={setSorts}
+            filtering={filtering}
+            onFiltering={() => setFiltering(true)}
+            filters={typedFilters}
+            filterFaults={read.faults}
+            onFilter={setFilter}
+            filterOffers={offers.of}
+            onFilterOpen={offers.open}
+            linesOf={linesOf}
+            markOf={markOf}
+            onSpot={setSpot}
+            onOpen={(row) => {
+              location.hash = recordAddress({ kind, id: row.id, tag: row.address });
+            }}
+            onDelete={(rows) => void remove(rows)}
+            say={tells}
+            first={0}
+            toEnd={toEnd}
+            toCell={toCell}
+          />
           <HintLine
             kind={kind}
             spot={spot}

@@ -29,6 +29,13 @@ export function useRows(selection: Selection): RowSource {
   const [source] = useState(() => new RowSource(fetchWindow));
   useEffect(() => source.ask(fetchWindow), [source, fetchWindow]);
   useEffect(() => client.onChanged(() => void source.refresh()), [client, source]);
+  useEffect(
+    () =>
+      client.onConnection(() => {
+        if (!client.lost && source.error !== null) void source.refresh();
+      }),
+    [client, source],
+  );
   return source;
 }
 
