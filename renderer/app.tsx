@@ -14,7 +14,7 @@ import { Tour } from "./frame/tour.tsx";
 import { UndoDialog } from "./frame/undo-dialog.tsx";
 import { useDroppedPlant } from "./frame/use-dropped-plant.ts";
 import { useTypedKept } from "./frame/use-typed-kept.ts";
-import { FIRST_VIEW, VIEWS, viewOf } from "./views/registry.ts";
+import { FIRST_VIEW, tabShown, VIEWS, viewOf } from "./views/registry.ts";
 import { sentenceOf } from "./views/view.ts";
 
 export function App() {
@@ -33,7 +33,7 @@ export function App() {
   const Shown = view.component;
   return (
     <>
-      <Head tab={view.tab} />
+      <Head tab={tabShown(view, route.values)} />
       <CurrentView value={{ view, values: route.values, views: VIEWS }}>
         <main className="main" key={view.path}>
           <Shown values={route.values} />

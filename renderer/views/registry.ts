@@ -34,7 +34,7 @@ import { prefs } from "./prefs/view.ts";
 import { record } from "./record/view.ts";
 import { run } from "./run/view.ts";
 import { sheet } from "./sheet/view.ts";
-import type { View } from "./view.ts";
+import { TABS, type TabName, type View } from "./view.ts";
 import { ways } from "./ways/view.ts";
 
 export const VIEWS: readonly View[] = [
@@ -81,3 +81,9 @@ export const VIEWS: readonly View[] = [
 export const FIRST_VIEW = "ask";
 
 export const viewOf = (path: string): View | undefined => VIEWS.find((view) => view.path === path);
+
+const isTab = (name: string | undefined): name is TabName => name !== undefined && name in TABS;
+
+/** The tab that is marked in the head: the view's own, or on the list of questions the one it was opened for. */
+export const tabShown = ({ tab, unlisted }: View, values: Readonly<Record<string, string>>): TabName =>
+  unlisted && isTab(values.tab) ? values.tab : tab;

@@ -1,5 +1,6 @@
 /** The list of questions, what was asked lately, and how much is on record. */
 
+import { useEffect, useRef } from "react";
 import { KINDS, type KindName } from "../../../core/model/dictionary.ts";
 import type { AnswerOf } from "../../../core/operations/list.ts";
 import { say } from "../../../core/words/say.ts";
@@ -28,6 +29,11 @@ export function Ask({ values }: ViewProps) {
   const summary = useAnswer("plant.summary", {}).value;
   const empty = summary !== undefined && isEmpty(summary);
   const names = (Object.keys(TABS) as TabName[]).filter((name) => questionsOf(name).length > 0);
+  const asked = useRef<HTMLElement>(null);
+  // Who asked for a tab's questions has the first of them one Tab ahead.
+  useEffect(() => {
+    if (values.tab !== undefined) asked.current?.focus();
+  }, [values.tab]);
   return (
     <Page
       answer={say`Choose a question, then fill its blanks. Or type a tag above: the questions that fit it come to the top.`}
@@ -39,6 +45,8 @@ export function Ask({ values }: ViewProps) {
         {names.map((name) => (
           <section
             key={name}
+            ref={name === values.tab ? asked : undefined}
+            tabIndex={-1}
             className={name === values.tab ? "questions-tab here" : "questions-tab"}
             aria-labelledby={`ask-${name}`}
           >
