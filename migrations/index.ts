@@ -20,6 +20,7 @@ const NAMES = [
   "0003-label-templates",
   "0004-pages-of-updates",
   "0005-kept-by",
+  "0006-leg-sheath",
 ] as const;
 
 export const migrations = (read: MigrationReader = beside): readonly Migration[] =>

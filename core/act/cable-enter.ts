@@ -268,6 +268,8 @@ export async function planCableEnter(context: ActContext, input: Input): Promise
             conduit_id: stop.way.conduit?.id ?? null,
             held: stop.input.way?.held,
             slides: stop.input.way?.slides,
+            length_m: stop.input.way?.length_m,
+            length_basis: stop.input.way?.length_basis,
             notes: stop.input.way?.notes,
             life: input.life ?? undefined,
             basis: input.basis,

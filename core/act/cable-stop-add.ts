@@ -57,7 +57,7 @@ interface NewStopInput extends Omit<StopInput, "order" | "way"> {
   readonly even_if_marks_disagree?: boolean | undefined;
 }
 
-type Way = Pick<Values<"leg">, "pathway_id" | "conduit_id" | "held" | "slides" | "notes">;
+type Way = Pick<Values<"leg">, "pathway_id" | "conduit_id" | "held" | "slides" | "length_m" | "length_basis" | "notes">;
 
 /** Drafts a stop after another; the legs between them are divided there. Answers it as it will stand. */
 export async function draftStop(
@@ -115,11 +115,15 @@ export async function draftStop(
   );
 
   const legs = await legsBetween(draft, before.id, after.id);
+  const halved = kind !== "severed" || space !== null;
   const typed = (way: typeof wayIn, given: WayInput | undefined, own: Way | undefined): Way => ({
     pathway_id: given ? (way.pathway?.id ?? null) : (own?.pathway_id ?? null),
     conduit_id: given ? (way.conduit?.id ?? null) : (own?.conduit_id ?? null),
     held: given ? (given.held ?? null) : (own?.held ?? null),
     slides: given ? (given.slides ?? null) : (own?.slides ?? null),
+    // How much of it lies on either side of the stop nobody said; cut in its middle both keep the whole, and count neither.
+    length_m: given ? (given.length_m ?? null) : halved ? null : (own?.length_m ?? null),
+    length_basis: given ? (given.length_basis ?? null) : halved ? null : (own?.length_basis ?? null),
     notes: given ? (given.notes ?? null) : (own?.notes ?? null),
   });
   for (const leg of legs) {
@@ -214,6 +218,13 @@ export async function planCableRemoveStop(
   return draft.plan(say`Take stop ${stop.place} out of ${cable.tag}`, { stops: stops.length - 1 });
 }
 
+/** Sheath along two legs that become one: of the whole where both say it, else nobody knows. */
+function sheathOfBoth(one: Row<"leg">, other: Row<"leg">): Pick<Way, "length_m" | "length_basis"> {
+  if (one.length_m === null || other.length_m === null) return { length_m: null, length_basis: null };
+  const planned = [one, other].some(({ length_basis }) => length_basis === "planned");
+  return { length_m: one.length_m + other.length_m, length_basis: planned ? "planned" : one.length_basis };
+}
+
 async function joinLegs(
   draft: PlanDraft,
   legsIn: readonly Row<"leg">[],
@@ -232,6 +243,7 @@ async function joinLegs(
     draft.update("leg", first.id, {
       to_stop_id: after.id,
       ...(sameWay ? {} : { pathway_id: null, conduit_id: null, held: null, slides: null }),
+      ...sheathOfBoth(first, second),
     });
     if (!sameWay) {
       const names = [first, second].map(({ pathway_id }) => pathways.get(pathway_id ?? 0) ?? say`an unknown pathway`);

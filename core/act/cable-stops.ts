@@ -43,6 +43,8 @@ export const wayInput = z.strictObject({
   conduit: address(say`The pipe it lies in, such as DB-04/2.`).nullable().optional(),
   held: given("leg", "held"),
   slides: given("leg", "slides"),
+  length_m: given("leg", "length_m"),
+  length_basis: given("leg", "length_basis"),
   notes: given("leg", "notes"),
 });
 export type WayInput = z.output<typeof wayInput>;

@@ -183,8 +183,10 @@ async function divideLegs(draft: PlanDraft, { near, far, at, row, pipes }: Divis
       const { id, from_space } = leg;
       const backwards = from_space !== null && from_space === row.to_space_id;
       const [first, second] = backwards ? [beyond(leg), {}] : [{}, beyond(leg)];
-      draft.update("leg", id, { to_stop_id: stop, ...first });
-      await draft.insert("leg", [{ ...valuesOf("leg", leg), from_stop_id: stop, ...second }]);
+      // How much of its own sheath lies on either side nobody said.
+      const own = { length_m: null, length_basis: null };
+      draft.update("leg", id, { to_stop_id: stop, ...own, ...first });
+      await draft.insert("leg", [{ ...valuesOf("leg", leg), ...own, from_stop_id: stop, ...second }]);
     }
   }
   return new Set(legs.map(({ cable_id }) => cable_id)).size;

@@ -193,6 +193,10 @@ export async function draftMend(
           tag: asked.piece,
           job_id,
           ends_m: pieceEndsM(plan, on.course),
+          // What is laid counts, waste and all, as it does in the losses that were told of it.
+          ...(stretch.over_ground
+            ? { leg_m: plan.new_cable_m - pieceEndsM(plan, on.course).reduce((sum, end_m) => sum + end_m, 0) }
+            : {}),
           coils_m: plan.coils_m.map(({ stop, coil_m }) => [stop - from, coil_m] as const),
         });
   const ways = await waysFrom(draft, ids);

@@ -19,6 +19,8 @@ export interface PieceGiven extends Stretch {
   readonly job_id: number;
   /** Metres that are planned from the mouth to the end, at the first stop and at the last: on record until marks are read. */
   readonly ends_m?: readonly [number, number];
+  /** Metres that are planned from mouth to mouth, of a piece over the ground: no way on record and no mark tells them. */
+  readonly leg_m?: number;
   /** Metres that are planned to stay coiled at places it passes, by their order along it from 0. */
   readonly coils_m?: readonly (readonly [number, number])[];
   /** Other places and ways than those of the cable it mends, and the cable that it is said to mend. */
@@ -62,7 +64,7 @@ export async function planPiece(draft: PlanDraft, given: PieceGiven): Promise<Pi
     run,
     life: "planned",
     stops: withCoils(
-      withEnds(given.stops ?? (await stopsBetween(draft, given)) ?? [], given.ends_m),
+      withEnds(withLeg(given.stops ?? (await stopsBetween(draft, given)) ?? [], given.leg_m), given.ends_m),
       given.coils_m ?? [],
     ),
     notes: say`Mends ${given.mends ?? cable.tag}.`,
@@ -110,6 +112,16 @@ function withEnds(stops: NonNullable<StopsGiven>, ends_m: PieceGiven["ends_m"]):
     index === 0 || index === last ? { slack_m: toCentimetre(ends_m[index === 0 ? 0 : 1]) } : {};
   return stops.map((stop, index) => ({ ...stop, ...slack(index) }));
 }
+
+/** The one leg of a piece over the ground. */
+const withLeg = (stops: NonNullable<StopsGiven>, leg_m: number | undefined): NonNullable<StopsGiven> =>
+  leg_m === undefined
+    ? stops
+    : stops.map((stop, index) =>
+        index > 0
+          ? stop
+          : { ...stop, way: { ...stop.way, length_m: toCentimetre(Math.max(0, leg_m)), length_basis: "planned" } },
+      );
 
 function withCoils(stops: StopsGiven, coils_m: NonNullable<PieceGiven["coils_m"]>): StopsGiven {
   const at = new Map(coils_m);

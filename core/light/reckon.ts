@@ -185,7 +185,9 @@ class Reckoner {
   #strand(hop: Hop): void {
     const fibre = this.#classOf(hop);
     this.#mismatch(fibre, hop.record, null);
-    const length = this.#glassLength(hop);
+    const own = this.#glassLength(hop);
+    const planned = hop.length_from === "planned" ? say`; its length is as planned, for its marks are not read` : "";
+    const length = { ...own, how: `${own.how}${planned}` };
     const words = [
       say`glass ${hop.record.tag}`,
       length.metres === null ? say`of unknown length` : `${toMillimetre(length.metres)} m`,

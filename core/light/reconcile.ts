@@ -129,6 +129,7 @@ function lengthSuspect(
   if (longest.length_from === "pathway" && pathway)
     return [pathway, say`its length stands in for marks that nobody read`];
   const cable = longest.also.find(({ kind }) => kind === "cable");
+  if (longest.length_from === "planned" && cable) return [cable, say`its length is only as planned: read its marks`];
   if (longest.kind === "strand" && cable) return [cable, say`read its marks, excess and coils again`];
   return [longest.record, say`it is the longest part of it`];
 }

@@ -108,13 +108,15 @@ export class SheathPieces {
     const [from, to] = [this.#at(stop).out, this.#at(next).in];
     const name = say`${this.#row.tag} from ${stop.place} to ${next.place}`;
     const marked_m = from.along_m === null || to.along_m === null ? null : Math.abs(to.along_m - from.along_m);
-    const other = marked_m !== null && way_m !== null && way_m > 0 && otherUnit(marked_m / way_m);
+    const stands = way_m !== null && way_m > 0 && !legs.some(({ own }) => own);
+    const other = marked_m !== null && stands && otherUnit(marked_m / way_m);
     if (other) {
       this.#doubts.add(
         say`${name}: marks ${from.mark} and ${to.mark} fit ${this.#row.unit === "ft" ? say`metres` : say`feet`} and not the ${this.#row.unit === "ft" ? say`feet` : say`metres`} on record, perhaps two units on one cable; its pathway's length stands in.`,
       );
     } else if (this.#marked("leg", stop, from, to, { next, legs })) {
-      this.#compare(name, marked_m, way_m);
+      // What is only planned says nothing against marks.
+      if (!legs.some(({ own }) => own)) this.#compare(name, marked_m, way_m);
       return;
     }
     const marks = printedAt(from, to);
@@ -128,14 +130,21 @@ export class SheathPieces {
       return;
     }
     const [pathway = null] = legs;
+    const planned = legs.some(({ own }) => own === "planned");
+    const ratio = planned ? "locate.planned.ratio" : "locate.way.ratio";
+    if (planned) this.#lacks.add(say`${name} lies there as planned, and nobody has read its marks`);
     const error: PieceError = {
       kind: "way",
       key: `way ${stop.id} ${next.id}`,
-      words: say`pathway's length in place of marks, ${stop.place} to ${next.place}`,
-      bound: way_m * this.#values.number("locate.way.ratio"),
+      words: planned
+        ? say`planned length in place of marks, ${stop.place} to ${next.place}`
+        : legs.some(({ own }) => own)
+          ? say`measured length in place of marks, ${stop.place} to ${next.place}`
+          : say`pathway's length in place of marks, ${stop.place} to ${next.place}`,
+      bound: way_m * this.#values.number(ratio),
       basis: "on_record",
-      source: this.#values.source("locate.way.ratio"),
-      pathway,
+      source: this.#values.source(ratio),
+      pathway: pathway?.pathway_id == null ? null : pathway,
     };
     this.#add("leg", stop, { next, legs, marks, ends: [from, to], length_m: way_m, errors: [error] });
   }

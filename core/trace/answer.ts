@@ -37,7 +37,8 @@ export interface Passed {
 }
 
 /** Where a length comes from. */
-export type LengthFrom = "marks" | "pathway" | "record" | "mixed";
+/** `planned` where any of it is: nobody has measured that part. */
+export type LengthFrom = "marks" | "pathway" | "record" | "planned" | "mixed";
 
 export type HopKind = "interface" | "cord" | "assumed" | "port" | "strand" | "splice" | "join";
 

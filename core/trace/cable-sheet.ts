@@ -155,7 +155,11 @@ function sentence(
         ? say`by its marks`
         : course.length_from === "pathway"
           ? say`by pathway`
-          : say`partly by its marks`;
+          : course.length_from === "planned"
+            ? say`as planned, for its marks are not read`
+            : course.length_from === "record"
+              ? say`as it was measured`
+              : say`partly by its marks`;
     said.push(say`${lacking}${formatLength(course.length_m, unit)} of sheath ${from}`);
   }
   if (course.coils_m !== null && course.coils_m > 0) said.push(say`${formatLength(course.coils_m, unit)} of it coiled`);

@@ -15,7 +15,7 @@ import {
   spaceFacts,
   spacesOf,
 } from "./facts.ts";
-import { crossingOf, Sheath, type SheathLeg, type SheathLength } from "./sheath.ts";
+import { crossingOf, lengthOfLeg, Sheath, type SheathLeg, type SheathLength } from "./sheath.ts";
 import { toMillimetre } from "./totals.ts";
 
 type FibreClass = Row<"cable_type">["fibre_class"];
@@ -71,7 +71,9 @@ interface WayRow extends StopRow, SpaceColumns {
   readonly to_stop_id: number | null;
   readonly pathway_id: number | null;
   readonly pathway: string | null;
-  readonly length_m: number | null;
+  readonly way_m: number | null;
+  readonly own_m: number | null;
+  readonly length_basis: Row<"leg">["length_basis"];
   readonly conduit_id: number | null;
   readonly conduit: string | null;
   readonly leg_basis: string | null;
@@ -83,7 +85,7 @@ interface WayRow extends StopRow, SpaceColumns {
 const WAYS = `
   select st.id, st.cable_id, st.ordinal, st.space_id, st.kind, st.mark_in, st.mark_open_from, st.mark_open_to, st.mark_out,
     st.slack_m, st.storage, st.basis, st.basis_visit_id, l.from_stop_id, l.to_stop_id, l.pathway_id, p.tag as pathway,
-    p.length_m, l.conduit_id, c.tag as conduit, l.basis as leg_basis, l.basis_visit_id as leg_visit_id,
+    p.length_m as way_m, l.length_m as own_m, l.length_basis, l.conduit_id, c.tag as conduit, l.basis as leg_basis, l.basis_visit_id as leg_visit_id,
     p.basis as pathway_basis, ${SPACE_COLUMNS}
   from stop st left join leg l on l.from_stop_id = st.id and l.life in ('in_place', 'out_of_use')
     left join pathway p on p.id = l.pathway_id left join conduit c on c.id = l.conduit_id
@@ -181,7 +183,7 @@ export class Cables {
         if (row.space_id !== null && !this.spaces.has(row.space_id)) this.spaces.set(row.space_id, spaceFacts(row));
       }
       if (row.to_stop_id !== null)
-        legs.push({ ...row, basis: row.leg_basis, basis_visit_id: row.leg_visit_id } as LegRow);
+        legs.push({ ...row, ...lengthOfLeg(row), basis: row.leg_basis, basis_visit_id: row.leg_visit_id } as LegRow);
     }
     const policy = await crossingPolicy(reader, stops);
     for (const stop of stops) this.stops.set(stop.id, stop);

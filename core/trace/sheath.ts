@@ -1,12 +1,13 @@
 /**
  * Length of sheath between two stops of a cable. Between two stops it is the difference of the marks that face each other,
  * read at the duct mouths; in a place passed it is the difference of its own two marks, crossing and coil together. At an
- * opening each side runs to its edge: the window is counted in neither. Where marks are missing it is the pathways' length,
- * with slack and crossing; what is not known is said.
+ * opening each side runs to its edge: the window is counted in neither. Where marks are missing it is what was measured of
+ * the leg, else the pathways' length, else what is planned of it, with slack and crossing; what is not known is said.
  */
 import { alongSheath, type MarkBreak, marksBackwards } from "../model/marks.ts";
 import { type LengthUnit, metresIn } from "../model/units.ts";
 import { say } from "../words/say.ts";
+import type { LengthFrom } from "./answer.ts";
 
 export interface SheathStop {
   readonly id: number;
@@ -30,9 +31,23 @@ export interface SheathLeg {
   readonly pathway_id: number | null;
   readonly pathway: string | null;
   readonly length_m: number | null;
+  /** That length is the leg's own, measured or only planned; left out where it is the pathway's. */
+  readonly own?: "measured" | "planned" | null;
 }
 
-export type LengthFrom = "marks" | "pathway" | "record" | "mixed";
+/** A leg's length without marks: what was measured along it, else its pathway's, else what is planned. */
+export function lengthOfLeg({
+  own_m,
+  length_basis,
+  way_m,
+}: {
+  readonly own_m: number | null;
+  readonly length_basis: "planned" | "measured" | null;
+  readonly way_m: number | null;
+}): Required<Pick<SheathLeg, "length_m" | "own">> {
+  const own = own_m === null || (length_basis === "planned" && way_m !== null) ? null : (length_basis ?? "measured");
+  return { length_m: own === null ? way_m : own_m, own };
+}
 
 export interface SheathLength {
   /** What is known of it; null where nothing is. */
@@ -75,6 +90,8 @@ class Sum {
   metres = 0;
   byMarks = false;
   byWay = false;
+  byRecord = false;
+  byPlan = false;
   readonly lacks = new Set<string>();
 
   /** The sheath between two marks, or a share of it; false where one of them is not known. */
@@ -88,11 +105,24 @@ class Sum {
     this.metres += metres;
     this.known = this.byWay = true;
   }
+  /** What is on record of the leg itself. */
+  own(metres: number, own: "measured" | "planned"): void {
+    this.metres += metres;
+    this.known = true;
+    if (own === "planned") this.byPlan = true;
+    else this.byRecord = true;
+  }
+  get from(): LengthFrom | null {
+    if (!this.known) return null;
+    if (this.byPlan) return "planned";
+    if (this.byMarks) return this.byWay || this.byRecord ? "mixed" : "marks";
+    return this.byRecord ? "record" : "pathway";
+  }
 }
 
 const told = (sum: Sum): SheathLength => ({
   length_m: sum.known ? sum.metres : null,
-  from: sum.known ? (sum.byMarks ? (sum.byWay ? "mixed" : "marks") : "pathway") : null,
+  from: sum.from,
   lacks: [...sum.lacks],
 });
 
@@ -235,32 +265,31 @@ export class Sheath {
     if (sum.marks(this.#along(stop).out, this.#along(next).in)) return;
     const legs = new Map(this.legsBetween(stop.id, next.id).map((leg) => [leg.pathway_id, leg]));
     // A way that was cut in its middle counts once: how much of it lies on this side nobody knows without marks.
-    const parted = [...legs.values()].find(
-      ({ pathway_id }) => pathway_id !== null && this.#parted(stop, next, pathway_id),
-    );
+    const parted = [...legs.values()].find((leg) => this.#parted(stop, next, leg));
     if (parted) {
       sum.lacks.add(say`where in ${parted.pathway ?? say`its way`} it is cut is not on record`);
       return;
     }
     // A cable that stops twice in one place has no way between: it goes from case to case.
-    if (stop.place === next.place && ![...legs.values()].some(({ pathway_id }) => pathway_id !== null)) {
+    if (stop.place === next.place && ![...legs.values()].some(({ pathway_id, own }) => pathway_id !== null || own)) {
       sum.way(0);
       return;
     }
     if (legs.size === 0) sum.lacks.add(say`the way from ${stop.place} to ${next.place} is not on record`);
     for (const leg of legs.values()) {
-      if (leg.length_m !== null) sum.way(leg.length_m);
+      if (leg.length_m !== null && leg.own) sum.own(leg.length_m, leg.own);
+      else if (leg.length_m !== null) sum.way(leg.length_m);
       else if (leg.pathway !== null) sum.lacks.add(say`the length of ${leg.pathway} is not on record`);
       else sum.lacks.add(say`the way from ${stop.place} to ${next.place} is not on record`);
     }
   }
 
-  /** Whether the same pathway goes on beyond a severed stop between. */
-  #parted(stop: SheathStop, next: SheathStop, pathway_id: number): boolean {
+  /** Whether the same way goes on beyond a severed stop between. */
+  #parted(stop: SheathStop, next: SheathStop, leg: SheathLeg): boolean {
     const at = this.#place.get(stop.id) ?? -1;
     const [before, beyond] = [this.#stops[at - 1], this.#stops[at + 2]];
     const lies = (a: SheathStop | undefined, b: SheathStop | undefined): boolean =>
-      a !== undefined && b !== undefined && this.legsBetween(a.id, b.id).some((leg) => leg.pathway_id === pathway_id);
+      a !== undefined && b !== undefined && this.legsBetween(a.id, b.id).some((other) => sameWay(leg, other));
     return (next.kind === "severed" && lies(next, beyond)) || (stop.kind === "severed" && lies(before, stop));
   }
 
@@ -269,12 +298,7 @@ export class Sheath {
     if (stop.kind !== "severed" || stop.mark_in !== null || stop.mark_out !== null) return false;
     if (stop.mark_open_from !== null || stop.mark_open_to !== null) return true;
     const before = this.#stops[(this.#place.get(stop.id) ?? 0) - 1];
-    return (
-      before !== undefined &&
-      this.legsBetween(before.id, stop.id).some(
-        ({ pathway_id }) => pathway_id !== null && this.#parted(before, stop, pathway_id),
-      )
-    );
+    return before !== undefined && this.legsBetween(before.id, stop.id).some((leg) => this.#parted(before, stop, leg));
   }
 
   /** A place the glass runs through without being cut. */
@@ -312,6 +336,11 @@ export class Sheath {
     else sum.way(stop.crossing_m * share);
   }
 }
+
+/** Both halves of a leg that was cut in its middle keep its pathway, or else what is on record of it. */
+const sameWay = (one: SheathLeg, other: SheathLeg): boolean =>
+  one.pathway_id === other.pathway_id &&
+  (one.pathway_id !== null || (one.own != null && one.length_m === other.length_m));
 
 const MARK_FIELDS = ["mark_in", "mark_open_from", "mark_open_to", "mark_out"] as const;
 

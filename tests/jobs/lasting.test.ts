@@ -7,6 +7,10 @@
 import { describe, expect, it } from "vitest";
 import type { Packet } from "../../core/jobs/packet.ts";
 import type { JobAnswer } from "../../core/jobs/show.ts";
+import type { LossAnswer } from "../../core/light/answer.ts";
+import type { LocateAnswer } from "../../core/locate/answer.ts";
+import type { MendAnswer } from "../../core/repair/answer.ts";
+import type { TraceAnswer } from "../../core/trace/answer.ts";
 import type { CheckedPlant } from "../check/campus.ts";
 import { line } from "./line.ts";
 import { CUT, carryOut, doStep, planOf, reaches, rowsOf } from "./mending.ts";
@@ -172,6 +176,46 @@ describe("a lasting mend", () => {
     expect(packet.cautions.some((words) => words.startsWith("Before digging"))).toBe(true);
     expect(packet.sheets.flatMap(({ rows }) => rows)).toHaveLength(48);
     expect(packet.circuits.map(({ circuit }) => circuit.tag)).toEqual(["K-8", "K-7"]);
+  });
+});
+
+describe("a piece over the ground whose marks nobody has read", () => {
+  /** The temporary job but for the steps that read marks. */
+  async function unread(): Promise<{ readonly plant: CheckedPlant; readonly laid_m: number }> {
+    const plant = await line();
+    const plan = await planOf(plant, ({ kind }) => kind === "two_points");
+    const { plans } = await plant.run<MendAnswer>("mend.plans", CUT);
+    await plant.run("job.plan_mend", { ...CUT, job: "J-1", piece: "F-051", plan, replace_by: "2026-06-01" });
+    await carryOut(plant, await shown(plant, "J-1"), (words) => words.startsWith("Say whether the marks on F-051"));
+    return { plant, laid_m: plans[plan - 1]?.new_cable_m ?? 0 };
+  }
+
+  it("is as long in the trace as the step lays it, and the trace says that this is planned", async () => {
+    const { plant, laid_m } = await unread();
+    expect(laid_m).toBeGreaterThan(2 * 10.4 + 50);
+    const { lines } = await plant.run<TraceAnswer>("trace.walk", { what: "LIB/101/A:07#1" });
+    const hop = lines[0]?.hops.find(({ record }) => record.tag.startsWith("F-051"));
+    expect(hop).toMatchObject({ length_from: "planned", lacks: expect.not.stringContaining("way from H-1 to H-2") });
+    expect(hop?.length_m).toBeCloseTo(laid_m, 1);
+  });
+
+  it("is walked by a reading over its planned length, with how far that may be off, and is asked to be read", async () => {
+    const { plant, laid_m } = await unread();
+    const { where, lacks } = await plant.run<LocateAnswer>("locate.of", {
+      readings: [{ from: "LIB/101/A:07", distance_m: 180 }],
+    });
+    expect(where.words).toBe("F-051 between H-1 and H-2");
+    const [near, far] = where.between.map(({ metres }) => metres);
+    expect((near ?? 0) + (far ?? 0)).toBeCloseTo(laid_m - 2 * 10.4, 0);
+    expect(lacks.join()).toContain("F-051 from H-1 to H-2 lies there as planned, and nobody has read its marks");
+  });
+
+  it("counts in the loss with its planned length, whose source says so", async () => {
+    const { plant, laid_m } = await unread();
+    const { terms } = await plant.run<LossAnswer>("light.loss", { what: "LIB/101/A:07#1", wavelength_nm: 1310 });
+    const glass = terms.find(({ kind, record }) => kind === "glass" && record.tag.startsWith("F-051"));
+    expect(glass?.glass?.length_m).toBeGreaterThanOrEqual(laid_m - 0.05);
+    expect(glass?.source).toContain("as planned, for its marks are not read");
   });
 });
 

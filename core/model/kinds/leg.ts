@@ -1,5 +1,5 @@
 import { say } from "../../words/say.ts";
-import { choice, reference } from "../field.ts";
+import { choice, number, reference } from "../field.ts";
 import { defineKind, physical, provenance } from "../kind.ts";
 
 export const leg = defineKind({
@@ -34,5 +34,15 @@ export const leg = defineKind({
     }),
     ...physical,
     ...provenance,
+    // The database has these last: they came with a later migration.
+    length_m: number(
+      say`sheath`,
+      say`Metres of sheath along it, mouth to mouth, where no marks tell it; it goes before the length of its pathway unless it is only planned.`,
+      { unit: "m", max: 1_000_000 },
+    ),
+    length_basis: choice(say`sheath is`, say`Whether the metres of sheath were measured or are as planned.`, {
+      planned: say`as planned`,
+      measured: say`measured`,
+    }),
   },
 });

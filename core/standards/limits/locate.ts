@@ -67,6 +67,7 @@ export const LOCATE_LIMITS: readonly PublishedLimit[] = [
   ]),
   ...published(of("ratio", "policy", PRACTICE), [
     ["locate.way.ratio", 0.05, say`A pathway's length that stands in for marks may be off by this part`],
+    ["locate.planned.ratio", 0.2, say`A planned length of a piece whose marks nobody has read may be off by this part`],
     ["locate.slack.ratio", 0.2, say`Slack and crossing that no marks prove may be off by this part`],
   ]),
   ...published(

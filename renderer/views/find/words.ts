@@ -7,6 +7,7 @@ export const LENGTH_FROM: Readonly<Record<LengthFrom, string>> = {
   marks: say`marks`,
   pathway: say`pathway`,
   record: "record",
+  planned: say`plan`,
   mixed: say`marks, pathway`,
 };
 
@@ -14,6 +15,7 @@ export const LENGTH_FROM_LONG: Readonly<Record<LengthFrom, string>> = {
   marks: say`from the marks on the sheath`,
   pathway: say`by the pathways it lies in; no marks`,
   record: say`as written on its record`,
+  planned: say`as planned, in part or whole; nobody has read its marks`,
   mixed: say`partly from marks, partly by pathway`,
 };
 
