@@ -18,8 +18,8 @@ export function useDroppedPlant(): void {
       const file = event.dataTransfer?.files[0];
       if (!file || event.defaultPrevented) return;
       event.preventDefault();
-      if (!file.name.endsWith(ENDING)) return notify(say`${file.name} is not taken: nothing takes a file there.`);
-      if (onDesktop()) void client.capabilities.openDropped(file);
+      if (!file.name.endsWith(ENDING)) notify(say`${file.name} is not taken: nothing takes a file there.`);
+      else if (onDesktop()) void client.capabilities.openDropped(file);
       else notify(say`A browser doesn't say where ${file.name} lies. Start the program with it: npm start -- FILE.`);
     };
     window.addEventListener("dragover", over);
