@@ -39,7 +39,7 @@ export async function toldEarlier(reader: Reader, changes: readonly Change[], da
     counts.push(`${ids.length} ${ids.length === 1 ? KINDS[kind].one : KINDS[kind].many}`);
     if (named.length < NAMED)
       for (const name of (await addressesOf(reader, kind, ids.slice(0, NAMED - named.length))).values())
-        named.push(`${KINDS[kind].one} ${name}`);
+        named.push(name.startsWith(KINDS[kind].one) ? name : `${KINDS[kind].one} ${name}`);
   }
   if (records === 0) return { records, notice: null };
   const such = named.join(", ");

@@ -4,7 +4,7 @@ import type { Places, Way } from "./places.ts";
 import { listOf, numberOf, table, textOf } from "./tables.ts";
 
 export async function enterTypes(crew: Crew): Promise<void> {
-  crew.sitting("clerk", "2026-01-06", "data sheets");
+  crew.survey("clerk", "2026-01-06", "data sheets");
   const rows = table<
     | "tag"
     | "construction"
@@ -87,6 +87,8 @@ export interface CableRow {
   readonly type: string;
   readonly route: readonly string[];
   readonly landed: string;
+  /** The day it was laid; empty where nobody knows. */
+  readonly installed: string;
 }
 
 const FEET = 0.3048;
@@ -129,7 +131,8 @@ export async function enterCables(crew: Crew, places: Places): Promise<CableRow[
     return `${way.tag}/${(n % way.pipes) + 1}`;
   };
   for (const row of rows) {
-    crew.sitting("clerk", row.installed < "2020" ? "2026-01-08" : "2026-01-12", "as-built sheets of the laying crews");
+    crew.survey("clerk", row.installed < "2020" ? "2026-01-08" : "2026-01-12", "as-built sheets of the laying crews");
+    crew.stood(row.installed);
     const route = listOf(row.route);
     const coils = new Map(listOf(row.coils).map((coil) => coil.split(":") as [string, string]));
     const step = (metres: number) =>
@@ -183,7 +186,13 @@ export async function enterCables(crew: Crew, places: Places): Promise<CableRow[
       stops,
     });
   }
-  return rows.map((row) => ({ tag: row.tag, type: row.type, route: listOf(row.route), landed: row.landed }));
+  return rows.map(({ tag, type, route, landed, installed }) => ({
+    tag,
+    type,
+    route: listOf(route),
+    landed,
+    installed,
+  }));
 }
 
 function wayBetween(ways: readonly Way[], a: string, b: string): Way {

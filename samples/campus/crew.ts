@@ -35,6 +35,9 @@ export class Crew {
   readonly #clock: StoryClock;
   author: string = PEOPLE.clerk;
   reason: string | null = null;
+  #meaning: "change" | "correction" = "change";
+  /** From when what is entered holds; null: all along. */
+  #since: string | null = null;
 
   constructor(application: Application, clock: StoryClock) {
     this.#application = application;
@@ -46,13 +49,30 @@ export class Crew {
     this.author = PEOPLE[author];
     this.#clock.day = day;
     this.reason = reason;
+    this.#meaning = "change";
+    this.#since = day;
+  }
+
+  /**
+   * A sitting over what stood before there was this record: the plant didn't change on that day, it was known from then
+   * on. What is entered holds all along until `stood` says since when.
+   */
+  survey(author: keyof typeof PEOPLE, day: string, reason: string): void {
+    this.sitting(author, day, reason);
+    this.#meaning = "correction";
+    this.#since = null;
+  }
+
+  /** Since when what a survey enters next stands; empty where nobody knows. */
+  stood(since: string | null): void {
+    this.#since = since || null;
   }
 
   async ask<T = unknown>(name: string, input: unknown): Promise<T> {
     const reply = await this.#application.session.dispatch({
       name,
       input,
-      occasion: { author: this.author, reason: this.reason, day: this.#clock.day },
+      occasion: { author: this.author, reason: this.reason, meaning: this.#meaning, day: this.#since },
     });
     if (reply.ok) return reply.value as T;
     const { message, problems } = reply.error;

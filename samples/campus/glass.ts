@@ -39,13 +39,14 @@ const METHOD: Readonly<Record<string, string>> = {
 };
 
 export async function landCables(crew: Crew, cables: readonly CableRow[]): Promise<Landings> {
-  crew.sitting("clerk", "2026-01-20", "panel schedules read from the room doors");
+  crew.survey("clerk", "2026-01-20", "panel schedules read from the room doors");
   const landings: Landings = new Map();
   const letters = new Map<string, number>();
   for (const cable of cables) {
     if (cable.landed === "none" || cable.landed === "array" || cable.type === "") continue;
     const whole = cable.landed === "all" || cable.landed === "start";
     const strands = whole ? (STRANDS[cable.type] ?? 0) : Number(cable.landed);
+    crew.stood(cable.installed);
     const ends = [cable.route[0] as string, cable.route.at(-1) as string].slice(0, cable.landed === "start" ? 1 : 2);
     for (const space of ends) {
       if (!space.includes("/")) continue;
@@ -108,7 +109,8 @@ const fusion = (made_on: string, made_by: string) => ({
 
 /** Runs of several reels, laterals out of mid-span openings, and the mend of the cut. */
 export async function spliceCables(crew: Crew): Promise<void> {
-  crew.sitting("clerk", "2026-01-26", "splice sheets of the contractor");
+  crew.survey("clerk", "2026-01-26", "splice sheets of the contractor");
+  crew.stood("2016-04-21");
   const hh16 = await closure(crew, "HH-16", 4);
   await crew.ask("splice.range", {
     from: "F-009:1-24",
@@ -118,7 +120,10 @@ export async function spliceCables(crew: Crew): Promise<void> {
   });
 
   // A lateral to the Glass Garden out of the north ring, which passes by.
+  // The case is as old as the blown cable, the lateral a year younger.
+  crew.stood("2021-05-12");
   const mh07 = await closure(crew, "MH-07", 4);
+  crew.stood("2022-03-17");
   await crew.ask("cable.open", {
     cable: "F-006",
     stop: "MH-07",
@@ -133,6 +138,7 @@ export async function spliceCables(crew: Crew): Promise<void> {
     tray: `${mh07}/T1`,
     ...fusion("2022-03-17", "crew 1"),
   });
+  crew.stood("2018-08-09");
   const mh04 = await closure(crew, "MH-04", 4);
   await crew.ask("cable.open", {
     cable: "F-005",
@@ -149,6 +155,7 @@ export async function spliceCables(crew: Crew): Promise<void> {
     ...fusion("2018-08-09", "crew 2"),
   });
   // The blown cable joins the east side to the west ring.
+  crew.stood("2021-05-12");
   const mh06 = await closure(crew, "MH-06", 4);
   await crew.ask("cable.open", {
     cable: "F-005",
@@ -179,6 +186,7 @@ export async function spliceCables(crew: Crew): Promise<void> {
     ...fusion("2021-05-12", "crew 1"),
   });
 
+  crew.stood("2017-09-02");
   // The splitter cabinet on the way to North Residence.
   await crew.ask("cable.open", {
     cable: "F-028",
@@ -208,6 +216,7 @@ export async function spliceCables(crew: Crew): Promise<void> {
   await crew.ask("strand.land", { strands: "F-023:1-8", ports: "CB-31/SP-1:O1-O8", method: "pigtail" });
 
   // Cut by a digger in 2023, mended with a piece of its own.
+  crew.stood("2023-04-14");
   const hh12 = await closure(crew, "HH-12", 2);
   await crew.ask("cable.sever", {
     cable: "F-031",
@@ -218,6 +227,7 @@ export async function spliceCables(crew: Crew): Promise<void> {
     stub_b: "no",
     notes: "Cut by a digger, 14 April 2023.",
   });
+  crew.stood("2023-04-18");
   await crew.ask("splice.range", {
     from: "F-031:1-24#1",
     to: "F-032:1-24",
@@ -234,7 +244,8 @@ export async function spliceCables(crew: Crew): Promise<void> {
 
 /** The array trunk between the core room and the upper floor, with a cassette at each end. */
 export async function enterCassettes(crew: Crew): Promise<void> {
-  crew.sitting("clerk", "2026-01-28", "array trunk and filters");
+  crew.survey("clerk", "2026-01-28", "array trunk and filters");
+  crew.stood("2019-11-01");
   for (const [space, map] of [
     ["LMP/CR", "straight"],
     ["LMP/T1", "crossed"],

@@ -34,7 +34,7 @@ export interface Places {
 }
 
 export async function enterPlaces(crew: Crew): Promise<Places> {
-  crew.sitting("clerk", "2026-01-05", "first reading of the old drawings");
+  crew.survey("clerk", "2026-01-05", "first reading of the old drawings");
   await crew.add("party", [
     { tag: "VMC", name: "Vennholm Marine College", role: "self", contact_day: "desk 40", contact_night: "gate 1" },
     {
@@ -245,7 +245,7 @@ function entranceOf(
 
 /** Earthing and fire: what stands in the entrance rooms. */
 export async function enterEarthing(crew: Crew): Promise<void> {
-  crew.sitting("clerk", "2026-02-02", "earthing survey");
+  crew.survey("clerk", "2026-02-02", "earthing survey");
   const rooms = ["LMP", "BKR", "TID", "KLP", "WAV", "GLS", "INF", "PWR", "GAT", "SIG", "RSN"];
   await crew.add(
     "busbar",

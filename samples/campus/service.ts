@@ -3,6 +3,9 @@ import type { CableRow } from "./cables.ts";
 import type { Crew } from "./crew.ts";
 import type { Landings } from "./glass.ts";
 
+/** The switches and circuits of today began with the renewal of the core; on younger cables, with the cable. */
+const SERVICE_BEGAN = "2018-01-01";
+
 const OPTIC = {
   application: "10GBASE-LR",
   wavelength_nm: 1310,
@@ -19,7 +22,8 @@ const OPTIC = {
 };
 
 export async function enterDevices(crew: Crew): Promise<void> {
-  crew.sitting("admin", "2026-02-10", "switches as they run");
+  crew.survey("admin", "2026-02-10", "switches as they run");
+  crew.stood(SERVICE_BEGAN);
   for (const [space, tag, ports] of [
     ["LMP/CR", "CORE-1", "1/1..1/48"],
     ["BKR/CR", "CORE-2", "1/1..1/48"],
@@ -111,8 +115,9 @@ function served({ tag, type }: CableRow): number {
 
 /** Pairs of every cable that leaves a core building, one circuit each. */
 export async function enterCircuits(crew: Crew, cables: readonly CableRow[], landings: Landings): Promise<number> {
-  crew.sitting("admin", "2026-02-16", "circuit list of the old office, checked by tracing");
+  crew.survey("admin", "2026-02-16", "circuit list of the old office, checked by tracing");
   let number = 0;
+  const laid = new Map(cables.map(({ tag, installed }) => [tag, installed]));
   const enter = async (
     values: Readonly<Record<string, unknown>>,
     what: string[],
@@ -120,8 +125,10 @@ export async function enterCircuits(crew: Crew, cables: readonly CableRow[], lan
   ): Promise<string> => {
     number += 1;
     const tag = `K-${String(number).padStart(3, "0")}`;
+    const since = [SERVICE_BEGAN, ...what.map((strands) => laid.get(strands.split(":")[0] ?? "") ?? "")].sort().at(-1);
+    crew.stood(since ?? SERVICE_BEGAN);
     await crew.ask("circuit.enter", { tag, ...values });
-    await crew.ask("circuit.assign", { circuit: tag, what, ...(roles ? { roles } : {}), from_on: "2018-01-01" });
+    await crew.ask("circuit.assign", { circuit: tag, what, ...(roles ? { roles } : {}), from_on: since });
     return tag;
   };
   const name = (cable: CableRow, n: number) => {

@@ -4,7 +4,8 @@ import type { Landings } from "./glass.ts";
 
 /** Ribbons run on from the core trunk to the laboratory without a panel between: each ribbon is one splice. */
 export async function spliceRibbons(crew: Crew): Promise<void> {
-  crew.sitting("clerk", "2026-01-27", "ribbon sheets of 2022");
+  crew.survey("clerk", "2026-01-27", "ribbon sheets of 2022");
+  crew.stood("2022-10-06");
   await crew.ask("closure.enter", {
     tag: "CL-1",
     space: "BKR/ER",
@@ -65,7 +66,8 @@ export async function patchShowpieces(crew: Crew, landings: Landings): Promise<v
     await single(`${at(riser, `${room}/ER`)}:12#1`, `${at("F-001", `${room}/ER`)}:71#1`);
   }
 
-  crew.sitting("admin", "2026-10-29", "the carrier's pair, from agreement A-2010-3");
+  crew.survey("admin", "2026-10-29", "the carrier's pair, from agreement A-2010-3");
+  crew.stood("2010-11-01");
   await crew.ask("circuit.enter", {
     tag: "K-914",
     name: "weather data to the mainland",

@@ -3,6 +3,7 @@ import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import type { CheckAnswer } from "../../core/check/finding.ts";
 import type { FeedsAnswer } from "../../core/feeds/answer.ts";
 import { isKindName, KIND_NAMES } from "../../core/model/dictionary.ts";
+import type { AnswerOf } from "../../core/operations/list.ts";
 import type { Branch, TraceAnswer } from "../../core/trace/answer.ts";
 import { writeSample } from "../../host/sample.ts";
 import { storyClock } from "../../samples/campus/crew.ts";
@@ -178,5 +179,28 @@ describe("the demo campus", () => {
     const power = await campus.run<FeedsAnswer>("feeds.of", { what: "PWR" });
     const foreign = power.cables.find(({ cable }) => cable.tag === "X-301");
     expect(foreign?.without_strands).toBe(true);
+  });
+});
+
+describe("the demo campus as it stood on an earlier day", () => {
+  it("has the cables that were laid by then, landed and lit as they were, and nothing is left out", async () => {
+    const made = await newSample({ clock: storyClock() });
+    const path = join(newFolder(), "2020.strandbook");
+    const picture = await made.run<AnswerOf<"history.as_of">>("history.as_of", {
+      ...{ day: "2020-01-01", knowledge: "known", path },
+    });
+    expect(picture.notices ?? []).toEqual([]);
+    const then = await newPlant({ path });
+    const laid = table<"tag" | "installed">("cables");
+    const cables = await then.store.read((reader) => reader.rows<{ tag: string }>("select tag from cable"));
+    expect(cables.map(({ tag }) => tag).sort()).toEqual(
+      laid.flatMap(({ tag, installed }) => (installed <= "2020-01-01" ? [tag] : [])).sort(),
+    );
+    // Landed in 2009; the residence run was cut in 2023 and ran on to its end before.
+    const trunk = await then.run<TraceAnswer>("trace.walk", { what: "F-001:21" });
+    expect([trunk.from.record?.tag, trunk.to.record?.tag].sort()).toEqual(["BKR/ER/A:11#1", "LMP/ER/A:11#1"]);
+    const whole = await then.run<{ cut: number }>("cable.show", { cable: "F-031" });
+    const cut = await made.run<{ cut: number }>("cable.show", { cable: "F-031" });
+    expect([whole.cut, cut.cut]).toEqual([0, 48]);
   });
 });

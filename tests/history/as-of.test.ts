@@ -85,6 +85,19 @@ describe("the plant as it stood on a day, by all that is known now", () => {
     expect(made.notices).toEqual([expect.stringContaining("1 change says no day of the work")]);
   });
 
+  it("names what it leaves out once, where a record's own name begins with what it is", async () => {
+    const story = await newStory();
+    const said = { day: "2026-01-05" };
+    await story.on("2026-01-05", ...add("space", { tag: "MH-1", kind: "maintenance_hole" }), correction);
+    await story.on("2026-01-05", ...add("space", { tag: "MH-2", kind: "maintenance_hole" }), correction);
+    const ends = { units: [{ kind: "tube", repeats: 1, strands: 12 }], stops: [{ space: "MH-1" }, { space: "MH-2" }] };
+    await story.on("2026-01-05", "cable.enter", { tag: "F-1", ...ends }, correction);
+    await story.on("2026-01-05", ...add("circuit", { tag: "K-1" }), said);
+    await story.on("2026-01-05", "circuit.assign", { circuit: "K-1", what: ["F-1:1"], from_on: "2018-01-01" }, said);
+    const { made } = await pictured(story, "2020-01-01", "known");
+    expect(made.notices?.join()).toContain("by 1 Jan 2020: assignment K-1 on F-1:1.");
+  });
+
   it("says which records are left out although a day of their own lies by then, and the file says so too", async () => {
     const story = await newStory();
     await story.on("2026-01-05", ...add("cable", { tag: "F-1", installed_on: "2009-05-04" }), { day: "2026-01-05" });
