@@ -1,6 +1,7 @@
 /** Keys and what each does, as a list. */
 import { Fragment } from "react";
 import type { KEY_TABLE } from "./key-table.ts";
+import { keyWords } from "./key-words.ts";
 
 interface Props {
   readonly rows: readonly (typeof KEY_TABLE)[number][];
@@ -15,7 +16,7 @@ export const KeyRows = ({ rows, className }: Props) => (
           {keys.map((one, at) => (
             <Fragment key={one}>
               {at > 0 ? " " : null}
-              <kbd>{one}</kbd>
+              <kbd>{keyWords(one)}</kbd>
             </Fragment>
           ))}
         </dt>

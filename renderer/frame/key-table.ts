@@ -18,7 +18,7 @@ export const GROUP_WORDS: Readonly<Record<KeyGroup, string>> = {
 export interface KeyRow {
   /** What is done, for what hears the key; several rows never have the same in one group. */
   readonly act: string;
-  /** `Ctrl Shift D`; the first is the one that is shown beside the act. */
+  /** `Ctrl Shift D`, the same in every language, since that is what is heard; the first is shown beside the act. */
   readonly keys: readonly string[];
   readonly words: string;
   readonly group: KeyGroup;
@@ -39,71 +39,66 @@ const rows = (group: KeyGroup, all: readonly (readonly [act: string, keys: strin
 
 export const KEY_TABLE: readonly KeyRow[] = [
   ...rows("Everywhere", [
-    ["search", say`Ctrl K`, say`find any tag, part of one, or a strand`],
-    ["acts", say`Ctrl Shift P`, say`find an act by its name, without its key`],
+    ["search", "Ctrl K", say`find any tag, part of one, or a strand`],
+    ["acts", "Ctrl Shift P", say`find an act by its name, without its key`],
     [
       "tab",
-      say`Alt 1 · Alt 2 · Alt 3 · Alt 4 · Alt 5`,
+      "Alt 1 · Alt 2 · Alt 3 · Alt 4 · Alt 5",
       say`Find, Enter, Check, Repair, Print; again for the list of questions`,
     ],
     ["before", "Alt ←", say`the question before`, true],
     ["after", "Alt →", say`the question after`, true],
-    ["region", say`F6 · Shift F6`, say`question, drawing, rows, leaf, foot, head`],
-    ["undo", say`Ctrl Z`, say`undo the change named in the foot`, true],
-    ["redo", say`Ctrl Y · Ctrl Shift Z`, say`redo the change named in the foot`, true],
-    ["print", say`Ctrl P`, say`print what is asked, a table whole`, true],
+    ["region", "F6 · Shift F6", say`question, drawing, rows, leaf, foot, head`],
+    ["undo", "Ctrl Z", say`undo the change named in the foot`, true],
+    ["redo", "Ctrl Y · Ctrl Shift Z", say`redo the change named in the foot`, true],
+    ["print", "Ctrl P", say`print what is asked, a table whole`, true],
     ["help", "F1", say`help on the field, or on the page; again for all fields of that kind`, true],
   ]),
   ...rows("A question", [
     ["tab", "Tab", say`from blank to blank`],
-    ["type", say`any letter`, say`begins to fill the blank`],
+    ["type", "any letter", say`begins to fill the blank`],
     ["choose", "↑ · ↓ · Enter", say`choose from the list`],
     ["leave", "Esc", say`leave it as it was`],
   ]),
   ...rows("An answer", [
     ["walk", "↑ · ↓", say`row by row; drawing and leaf follow`],
     ["along", "← · →", say`along a drawing`],
-    ["ends", say`Home · End`, say`first, last`],
+    ["ends", "Home · End", say`first, last`],
     ["open", "Enter", say`open the record, or ask where a strand goes`],
   ]),
   ...rows("A table", [
     ["go", "arrows", say`cell by cell`],
-    ["type", say`any character`, say`replace what is there`],
-    ["edit", say`F2 · Enter`, say`change what is there`],
-    ["keep", say`Tab · Enter`, say`while editing: keep it and go on`],
+    ["type", "any character", say`replace what is there`],
+    ["edit", "F2 · Enter", say`change what is there`],
+    ["keep", "Tab · Enter", say`while editing: keep it and go on`],
     ["abandon", "Esc", say`leave it as it was`],
-    ["extend", say`Shift + arrows`, say`select a block`],
-    ["select_all", say`Ctrl A`, say`select all cells`, true],
-    ["select_row", say`Shift Space`, say`select the row`],
-    ["select_column", say`Ctrl Space`, say`select the column`],
-    [
-      "pick_rows",
-      say`Ctrl Shift Space`,
-      say`pick the rows, or let them go; they stay picked under another filter`,
-      true,
-    ],
-    ["replace", say`Ctrl F · Ctrl H`, say`find in the table, and replace`, true],
-    ["write_file", say`Ctrl Shift X`, say`write or print the whole table, as it is filtered and sorted`, true],
-    ["columns", say`Ctrl Shift L`, say`columns: which, in which order, which stay in view; lines in a row`, true],
-    ["views", say`Ctrl Shift G`, say`views of the table with names: keep this one, go back to one`, true],
-    ["add_many", say`Ctrl Shift Enter`, say`add many records like this one, their names counting on`, true],
-    ["set_field", say`Ctrl Shift E`, say`set a field of all rows picked or selected`, true],
-    ["copy", say`Ctrl C · Ctrl X · Ctrl V`, say`copy, cut, paste a block`],
-    ["copy_with_heads", say`Ctrl Shift C`, say`copy with the columns' names`, true],
-    ["fill_down", say`Ctrl D`, say`fill down`, true],
-    ["count_on", say`Ctrl Shift D`, say`count on down: tags, ports, ranges, days`, true],
-    ["clear", say`Delete · Backspace`, say`empty the cells selected`, true],
-    ["delete_rows", say`Ctrl Delete · Ctrl Backspace · Ctrl -`, say`delete the rows selected`, true],
-    ["open_page", say`Ctrl Enter`, say`open the record's page`, true],
-    ["ends", say`Home · End`, say`first, last column; with Ctrl the table's first, last cell`],
+    ["extend", "Shift + arrows", say`select a block`],
+    ["select_all", "Ctrl A", say`select all cells`, true],
+    ["select_row", "Shift Space", say`select the row`],
+    ["select_column", "Ctrl Space", say`select the column`],
+    ["pick_rows", "Ctrl Shift Space", say`pick the rows, or let them go; they stay picked under another filter`, true],
+    ["replace", "Ctrl F · Ctrl H", say`find in the table, and replace`, true],
+    ["write_file", "Ctrl Shift X", say`write or print the whole table, as it is filtered and sorted`, true],
+    ["columns", "Ctrl Shift L", say`columns: which, in which order, which stay in view; lines in a row`, true],
+    ["views", "Ctrl Shift G", say`views of the table with names: keep this one, go back to one`, true],
+    ["add_many", "Ctrl Shift Enter", say`add many records like this one, their names counting on`, true],
+    ["set_field", "Ctrl Shift E", say`set a field of all rows picked or selected`, true],
+    ["copy", "Ctrl C · Ctrl X · Ctrl V", say`copy, cut, paste a block`],
+    ["copy_with_heads", "Ctrl Shift C", say`copy with the columns' names`, true],
+    ["fill_down", "Ctrl D", say`fill down`, true],
+    ["count_on", "Ctrl Shift D", say`count on down: tags, ports, ranges, days`, true],
+    ["clear", "Delete · Backspace", say`empty the cells selected`, true],
+    ["delete_rows", "Ctrl Delete · Ctrl Backspace · Ctrl -", say`delete the rows selected`, true],
+    ["open_page", "Ctrl Enter", say`open the record's page`, true],
+    ["ends", "Home · End", say`first, last column; with Ctrl the table's first, last cell`],
   ]),
   ...rows("A table's heads", [
-    ["up", say`↑ at the top`, say`to the heads`],
-    ["sort", say`Enter · Space`, say`sort by the column: rising, falling, not`],
-    ["sort_also", say`Shift Enter`, say`sort by it after the others`],
+    ["up", "↑ at the top", say`to the heads`],
+    ["sort", "Enter · Space", say`sort by the column: rising, falling, not`],
+    ["sort_also", "Shift Enter", say`sort by it after the others`],
     ["filter", "F2", say`only rows where the column is what you type`],
-    ["widen", say`Ctrl ← · Ctrl →`, say`narrower, wider`],
-    ["shift", say`Ctrl Shift ← · Ctrl Shift →`, say`one place earlier, later`],
+    ["widen", "Ctrl ← · Ctrl →", say`narrower, wider`],
+    ["shift", "Ctrl Shift ← · Ctrl Shift →", say`one place earlier, later`],
   ]),
 ];
 
@@ -115,12 +110,12 @@ export interface Pressed {
 }
 
 const NAMED: Readonly<Record<string, string>> = {
-  " ": say`space`,
+  " ": "space",
   arrowleft: "←",
   arrowright: "→",
   arrowup: "↑",
   arrowdown: "↓",
-  escape: say`esc`,
+  escape: "esc",
 };
 
 /** The key as the table writes it, folded: `ctrl shift d`. */

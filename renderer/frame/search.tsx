@@ -11,6 +11,7 @@ import { type Hit, useFound } from "../controls/use-found.ts";
 import { VIEWS } from "../views/registry.ts";
 import type { View } from "../views/view.ts";
 import { ACTS_SIGN, type Offer } from "./commands.ts";
+import { keyWords } from "./key-words.ts";
 import { everyOffer, offersFor } from "./offers.ts";
 import { addressOf } from "./router.ts";
 
@@ -67,7 +68,7 @@ const goalOf = (offer: Offer): Goal => ({
   show: (
     <span className="hit-act">
       <b>{offer.words}</b>
-      {offer.keys ? <kbd className="hit-key">{offer.keys}</kbd> : null}
+      {offer.keys ? <kbd className="hit-key">{keyWords(offer.keys)}</kbd> : null}
     </span>
   ),
 });
@@ -143,10 +144,10 @@ export function Search() {
           text.trim() === ""
             ? sayWith`${<kbd>{ACTS_SIGN}</kbd>} lists what can be done here`
             : goals[0]?.page
-              ? sayWith`${<kbd>{say`Enter`}</kbd>} asks, ${<kbd>{say`Ctrl`}</kbd>} ${<kbd>{say`Enter`}</kbd>} opens the record`
+              ? sayWith`${<kbd>Enter</kbd>} asks, ${<kbd>{keyWords("Ctrl")}</kbd>} ${<kbd>Enter</kbd>} opens the record`
               : null
         }
-        beside={<kbd>{say`Ctrl K`}</kbd>}
+        beside={<kbd>{keyWords("Ctrl K")}</kbd>}
       />
     </search>
   );

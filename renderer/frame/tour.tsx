@@ -7,6 +7,7 @@ import { settings, useSettings } from "../client/settings.ts";
 import { useAnswer } from "../client/use-answer.ts";
 import { Button } from "../controls/button.tsx";
 import { sayWith } from "../controls/say-with.tsx";
+import { keyWords } from "./key-words.ts";
 import { type Route, useRoute } from "./router.ts";
 import { TOUR_STEPS, TOURED_PLANT } from "./tour-steps.ts";
 import "./tour.css";
@@ -58,7 +59,7 @@ function Done() {
   return (
     <Strip>
       <p aria-live="polite">
-        {sayWith`${<b>{say`That was the tour.`}</b>} Every question is in the list: press ${<kbd>{say`Alt 1`}</kbd>} twice. Help on any field or page: ${<kbd>F1</kbd>}.`}
+        {sayWith`${<b>{say`That was the tour.`}</b>} Every question is in the list: press ${<kbd>{keyWords("Alt 1")}</kbd>} twice. Help on any field or page: ${<kbd>F1</kbd>}.`}
       </p>
       <div className="tour-acts">
         <Button onClick={() => settings.set({ tour: 0, touring: false })}>{say`Close`}</Button>

@@ -220,8 +220,61 @@ describe("in the language nobody speaks, nothing of the program's own stands out
     expect([...new Set(texts.filter(isMissed))].join("\n")).toBe("");
   });
 
+  it("the keys below a table, and what each does", async () => {
+    await page.evaluate(() => {
+      location.hash = "#/enter?kind=cable";
+    });
+    await page.locator("[role=grid] [data-row] .tag").first().waitFor();
+    for (let turn = 0; turn < 8 && (await page.locator("[role=grid] :focus").count()) === 0; turn += 1) {
+      await page.keyboard.press("F6");
+    }
+    for (const [key, keys] of [
+      ["ArrowRight", "F2"],
+      ["Shift+ArrowDown", "Ctrl C"],
+      ["F2", "Esc"],
+    ] as const) {
+      await page.keyboard.press(key);
+      // As a keyboard has them: between brackets of their own.
+      await page
+        .locator(".hint-keys kbd", { hasText: keys.split(" ").at(-1) ?? "" })
+        .first()
+        .waitFor();
+      expect((await outside()).filter(isMissed).join("\n")).toBe("");
+    }
+    await page.keyboard.press("Escape");
+  });
+
   it("finds words that were never sent through", async () => {
     await page.evaluate(() => document.querySelector("h1")?.append("written past the catalogue"));
     expect((await outside()).filter(isMissed)).toContain("written past the catalogue");
+  });
+});
+
+describe("in the language nobody speaks, keys are heard as in every other", () => {
+  const goTo = (hash: string) =>
+    page.evaluate((wanted) => {
+      location.hash = wanted;
+    }, hash);
+
+  it("everywhere: Ctrl K finds, Alt 3 checks", async () => {
+    await goTo("#/plan");
+    await page.keyboard.press("Control+k");
+    await page.locator("[data-search]:focus").waitFor();
+    await page.keyboard.press("Escape");
+    await page.keyboard.press("Alt+3");
+    await page.locator('.tabs [aria-current][href*="check"], .questions-tab:focus').first().waitFor();
+  });
+
+  it("in a table: Ctrl A takes all of it, Ctrl Shift L asks for its columns", async () => {
+    await goTo("#/enter?kind=building");
+    await page.locator("[role=grid] [data-row] .tag").first().waitFor();
+    for (let turn = 0; turn < 8 && (await page.locator("[role=grid] :focus").count()) === 0; turn += 1) {
+      await page.keyboard.press("F6");
+    }
+    await page.keyboard.press("Control+a");
+    await page.locator('[role=gridcell][aria-selected="true"]').nth(9).waitFor();
+    await page.keyboard.press("Control+Shift+l");
+    await page.getByRole("dialog").waitFor();
+    await page.keyboard.press("Escape");
   });
 });

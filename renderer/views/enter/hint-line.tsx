@@ -3,6 +3,7 @@ import type { KindName } from "../../../core/model/dictionary.ts";
 import { say } from "../../../core/words/say.ts";
 import { Button } from "../../controls/button.tsx";
 import { count, counted } from "../../controls/figures.ts";
+import { keyWords } from "../../frame/key-words.ts";
 import { addressOf } from "../../frame/router.ts";
 import { FAULTS_ID } from "../../grid/GridHead.tsx";
 import type { GridSpot } from "../../grid/grid-props.ts";
@@ -33,28 +34,28 @@ type Hint = readonly [keys: string, does: string];
 function hintsFor(spot: GridSpot, readOnly: boolean): readonly Hint[] {
   if (spot.editing)
     return [
-      ["Enter", "keep"],
+      ["Enter", say`keep`],
       ["Tab", say`keep, next cell`],
       ["Esc", say`leave as it was`],
     ];
   if (spot.index < 0)
     return [
-      ["Enter", "sort"],
-      ["F2", "filter"],
-      ["Ctrl ←→", "width"],
+      ["Enter", say`sort`],
+      ["F2", say`filter`],
+      ["Ctrl ←→", say`width`],
     ];
-  if (readOnly) return [[say`Ctrl Enter`, say`its page`]];
+  if (readOnly) return [["Ctrl Enter", say`its page`]];
   if (!isOneCell(spot.block))
     return [
-      [say`Ctrl D`, say`fill down`],
-      [say`Ctrl C`, "copy"],
-      ["Delete", "empty"],
+      ["Ctrl D", say`fill down`],
+      ["Ctrl C", say`copy`],
+      ["Delete", say`empty them`],
     ];
   return [
     ["F2", say`edit`],
-    [say`Ctrl D`, say`fill down`],
-    [say`Ctrl Enter`, say`its page`],
-    [say`Ctrl Delete`, say`delete row`],
+    ["Ctrl D", say`fill down`],
+    ["Ctrl Enter", say`its page`],
+    ["Ctrl Delete", say`delete row`],
   ];
 }
 
@@ -123,7 +124,7 @@ export function HintLine(props: Props) {
         <span className="hint-keys">
           {hintsFor(spot, readOnly !== null).map(([keys, does]) => (
             <span key={keys}>
-              <kbd>{keys}</kbd> {does}
+              <kbd>{keyWords(keys)}</kbd> {does}
             </span>
           ))}
         </span>

@@ -6,7 +6,7 @@ import { Combobox, type Option } from "../../controls/combobox.tsx";
 import { useRoute } from "../../frame/router.ts";
 import { GRID_COLUMNS } from "../../grid/columns.ts";
 import type { PickerProps } from "../view.ts";
-import { kindAsked, readSorts, sortWords } from "./question.ts";
+import { kindAsked, readSorts, sortedBy, sortWords } from "./question.ts";
 
 /** The label of a field of that name; where several kinds have one, they call it alike. */
 const labelOf = (field: string): string =>
@@ -16,7 +16,7 @@ const labelOf = (field: string): string =>
 export const orderWords = (value: string): string =>
   value
     .split(",")
-    .map((part) => `${labelOf(part.replace(/^-/, ""))}${part.startsWith("-") ? ", falling" : ""}`)
+    .map((part) => sortedBy(labelOf(part.replace(/^-/, "")), part.startsWith("-")))
     .join(say`, then `);
 
 interface OrderOption extends Option {

@@ -31,9 +31,11 @@ export const readSorts = (kind: KindName, text: string | undefined): GridSort[] 
 export const writeSorts = (sorts: readonly GridSort[]): string =>
   sorts.map(({ field, descending }) => (descending ? `-${field}` : field)).join(",");
 
+export const sortedBy = (label: string, descending: boolean): string => (descending ? say`${label}, falling` : label);
+
 export const sortWords = (kind: KindName, sorts: readonly GridSort[]): string =>
   sorts
-    .map(({ field, descending }) => `${kindOf(kind).fields[field]?.label ?? field}${descending ? ", falling" : ""}`)
+    .map(({ field, descending }) => sortedBy(kindOf(kind).fields[field]?.label ?? field, descending))
     .join(say`, then `);
 
 /** Filters as they were typed, by field; in the address one a line. */
