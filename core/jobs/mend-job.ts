@@ -1,6 +1,6 @@
 /** A chosen way to mend a cut, as a job: its steps, and what it will build as planned records. One change, that can be undone. */
 import { type ActContext, PlanDraft } from "../act/context.ts";
-import { reckonMend } from "../repair/mend.ts";
+import { type MendReckoned, reckonMend } from "../repair/mend.ts";
 import type { MendPlan } from "../repair/plans.ts";
 import { type Problem, refuse } from "../result.ts";
 import type { Plan } from "../store/plan.ts";
@@ -25,6 +25,7 @@ export async function planMendJob(context: ActContext, given: MendJobAsked): Pro
       { field: "cable", record: reckoned.cable.tag, reason },
     ]);
   }
+  refuseLegUnknown(reckoned);
   const { plans } = reckoned.found;
   const plan = plans[given.plan - 1];
   if (!plan) {
@@ -52,6 +53,16 @@ export async function planMendJob(context: ActContext, given: MendJobAsked): Pro
     job: { kind: "job", id: job_id, tag: asked.job },
     steps: steps.map(({ words }) => words),
   });
+}
+
+/** A job begins with the cut put on record, and that lies in one leg. */
+function refuseLegUnknown({ somewhere, on, cable }: MendReckoned): void {
+  if (somewhere === null || somewhere.stretch[1] === somewhere.stretch[0] + 1) return;
+  const [from, to] = somewhere.stretch;
+  const names = on.stops.slice(from, to + 1).map(({ name }) => name);
+  const legs = names.slice(1).map((name, index) => `${names[index]}..${name}`);
+  const reason = say`is planned as a job once it is known in which leg it is cut: look at ${names.slice(1, -1).join(", ")}, and say ${legs.join(say` or `)}`;
+  refuse("not_possible", `${cable.tag} ${reason}.`, [{ field: "between", record: cable.tag, reason }]);
 }
 
 /** Numbers that were left out follow from the job's: at night one number is enough. */

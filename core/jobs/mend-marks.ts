@@ -16,7 +16,7 @@ export interface Marks {
 }
 
 export function marksOf({
-  reckoned: { on, cut, inside, somewhere, half },
+  reckoned: { on, cut, inside, somewhere },
   plan,
   printed,
   breaks,
@@ -35,8 +35,8 @@ export function marksOf({
   };
   return {
     severed: () => {
-      // What is given up, or taken as half-way, is no place of the break: nobody knows that one.
-      if (somewhere !== null || half) return {};
+      // What is given up is no place of the break: nobody knows that one.
+      if (somewhere !== null) return {};
       const { lost_left_m, lost_right_m } = cut;
       const found_m = inside?.found_m ?? null;
       // What was found is what is recorded: in a coil the way doesn't say where along the sheath it is cut.

@@ -52,10 +52,10 @@ export function mendSteps(facts: MendFacts): PlannedStep[] {
   // What shines is in service: no instrument is put to it.
   const every = facts.dark ? say`strands ${facts.dark.range}` : say`every strand`;
   const steps: PlannedStep[] = [
-    ...(reckoned.half
+    ...(reckoned.somewhere
       ? [
           byHand(
-            say`Find where ${cable.tag} is cut between ${around[0]} and ${around[1]}: that is not known, and half-way is taken for it; enter its mark or the metres, and ask for the plans again before anything is dug, pulled or ordered`,
+            say`Where ${cable.tag} is cut between ${around[0]} and ${around[1]} is not known, and all between them is given up; if it is found before the new cable is ordered or laid, ask for the plans again with its mark or metres: less may do`,
             before?.place ?? null,
           ),
         ]
@@ -78,7 +78,7 @@ export function mendSteps(facts: MendFacts): PlannedStep[] {
         ...(facts.dark ? { cut: facts.dark.range } : {}),
         ...marks.severed(),
       },
-      words: say`Record that ${cable.tag} is cut ${cutWhere(facts)}${resting(facts)}${facts.dark ? say`: strands ${facts.dark.range} are dark, the others still shine` : ""}`,
+      words: say`Record that ${cable.tag} is cut ${cutWhere(facts)}${facts.dark ? say`: strands ${facts.dark.range} are dark, the others still shine` : ""}`,
       place: before?.place ?? null,
     });
   }
@@ -103,7 +103,7 @@ export function mendSteps(facts: MendFacts): PlannedStep[] {
       {
         act: "record.edit",
         input: { kind: "space", id: facts.hole.id, values: { life: "in_place", life_from: DAY } },
-        words: say`Dig hole ${facts.hole.tag} ${whereDug(facts, around)}${resting(facts)} and set it`,
+        words: say`Dig hole ${facts.hole.tag} ${whereDug(facts, around)} and set it`,
         place: placeOf("cut"),
       },
     );
@@ -144,7 +144,7 @@ export function mendSteps(facts: MendFacts): PlannedStep[] {
           ? say`Lay cable ${tag}, ${metres(plan.new_cable_m)}, from end to end`
           : facts.over_ground
             ? say`Lay ${tag}, ${metres(plan.new_cable_m)} by the way and more where the ground asks for it, over the ground between ${ends[0]} and ${ends[1]}; guard and mark it against wheels, feet and blades`
-            : say`Lay ${tag}, ${metres(plan.new_cable_m)}, between ${ends[0]} and ${ends[1]}${plan.points.some(({ at }) => at === "cut") ? resting(facts) : ""}${coilWords(facts)}`,
+            : say`Lay ${tag}, ${metres(plan.new_cable_m)}, between ${ends[0]} and ${ends[1]}${coilWords(facts)}`,
       place: placeOf(plan.points[0]?.at ?? "cut"),
     });
   }
@@ -232,10 +232,6 @@ function coilsRestedOn(
   ];
 }
 
-/** Of a step whose place or metres follow from a cut that nobody has found. */
-const resting = ({ reckoned }: MendFacts): string =>
-  reckoned.half ? say` (as if it were half-way: where is not known)` : "";
-
 /** What is left coiled of a piece at the places it passes. */
 function coilWords({ plan, reckoned: { on } }: MendFacts): string {
   const coils = plan.coils_m.flatMap(({ stop, coil_m }) =>
@@ -277,7 +273,7 @@ function pullSteps(
   steps.push(
     ...pulls.map((pull) =>
       byHand(
-        say`At ${on.stops[pull.stop]?.name} take ${metres(pull.pulled_m)} from the coil of ${cable.tag} and pull it towards ${placeOf(pull.to?.at ?? "cut")?.tag ?? say`the cut`}${resting(facts)}; ${metres(pull.left_m)} stay coiled`,
+        say`At ${on.stops[pull.stop]?.name} take ${metres(pull.pulled_m)} from the coil of ${cable.tag} and pull it towards ${placeOf(pull.to?.at ?? "cut")?.tag ?? say`the cut`}; ${metres(pull.left_m)} stay coiled`,
         on.stops[pull.stop]?.place ?? null,
       ),
     ),
@@ -364,7 +360,7 @@ function pullSteps(
   steps.push({
     act: "cable.move_cut",
     input: { cable: escapeName(cable.tag, ""), stop: orderOf("cut"), ...moved, places },
-    words: say`Bring the ends of ${cable.tag} to ${listed(ends)}${trimmed.length > 0 ? say`; cut off ${listed(trimmed)}${resting(facts)}` : ""}${kept.length > 0 ? say`; ${listed(kept)} stay coiled, and where they are cut off the marks are corrected` : ""}`,
+    words: say`Bring the ends of ${cable.tag} to ${listed(ends)}${trimmed.length > 0 ? say`; cut off ${listed(trimmed)}` : ""}${kept.length > 0 ? say`; ${listed(kept)} stay coiled, and where they are cut off the marks are corrected` : ""}`,
     // At two points the work is in two places.
     place: first === second ? placeOf(first?.at ?? "cut") : null,
   });

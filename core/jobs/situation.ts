@@ -42,7 +42,7 @@ export interface Situation {
   readonly somewhere?: boolean;
   /** Strands that the cut left whole and the mend leaves alone; left out where there are none. */
   readonly whole?: readonly number[];
-  /** Nobody said where in its leg it is cut: `cut_m` is the middle, taken for it. */
+  /** Of jobs planned while the middle was taken where nobody said where in its leg it is cut: `cut_m` is that middle. */
   readonly half?: boolean;
   readonly lost_left_m: number;
   readonly lost_right_m: number;
@@ -96,11 +96,8 @@ function leftCoiled({ points, left, right, landed }: MendPlan, before: number, l
   return coiled;
 }
 
-const halfWords = (a: string, b: string): string =>
-  say`the cut is half-way between ${a} and ${b}, for nobody said where; what is pulled, ordered and dug was reckoned for that`;
-
 export function situationOf(
-  { cable, on, cut, somewhere, half, inside }: MendReckoned,
+  { cable, on, cut, somewhere, inside }: MendReckoned,
   plan: MendPlan,
   { before, hole, pathway, ways, known, known_on, expected, whole }: SituationFacts,
 ): Situation {
@@ -116,7 +113,6 @@ export function situationOf(
     cut_m: cut.at_m,
     ...(somewhere === null ? {} : { somewhere: true }),
     ...(whole.length > 0 ? { whole } : {}),
-    ...(half ? { half } : {}),
     lost_left_m: cut.lost_left_m,
     lost_right_m: cut.lost_right_m,
     stops: on.course.stops.map((stop, index) => ({
@@ -142,7 +138,7 @@ export function situationOf(
     new_cable_m: plan.new_cable_m,
     to_prove: plan.to_prove,
     waits_for_pipe: plan.waits_for_pipe,
-    assumed: half ? [halfWords(name(before), name(before + 1)), ...on.assumed] : on.assumed,
+    assumed: on.assumed,
     pathway,
     known_on,
     expected,

@@ -135,8 +135,10 @@ export interface MendAnswer {
     readonly inside: RecordRef | null;
     /** Metres from the mouth of the first of the two; null where nobody knows where between them. */
     readonly from_mouth_m: number | null;
-    /** Nobody said where between them: the middle is taken, and what is told of it rests on that. */
-    readonly half_way: boolean;
+    /** The stop beyond it, in the same form. */
+    readonly until: RecordRef | null;
+    /** The places between the two, where nobody knows even in which leg it is cut; else none. */
+    readonly passes: readonly string[];
     /** Where nobody knows, the metres from mouth to mouth, all of which count as lost; else null. */
     readonly stretch_m: number | null;
     /** Sheath mark at the cut: as it was read there, or worked out where the marks on record say it. */

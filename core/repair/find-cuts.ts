@@ -13,7 +13,7 @@ export interface SeveralAsked {
   readonly of: readonly string[];
   /** Two places that a cable visits one after the other. */
   readonly between: readonly [string, string] | null;
-  /** Metres from the mouth of the first place, or from the from end of a way; null for the middle. */
+  /** Metres from the mouth of the first place, or from the from end of a way; null where nobody knows. */
   readonly metres: number | null;
 }
 
@@ -21,7 +21,7 @@ export interface FoundCut {
   readonly cable: RecordRef;
   /** The stop before the cut, and the one behind it. */
   readonly stops: readonly [number, number];
-  /** Metres from the mouth of the stop before it, as the way is measured; null for the middle of the leg. */
+  /** Metres from the mouth of the stop before it, as the way is measured; null for anywhere between the two. */
   readonly at: { readonly metres: number; readonly of: number | null; readonly from_far_end: boolean } | null;
   /** The way runs against the cable, so that its from side is the cable's far side. */
   readonly turned: boolean;
@@ -118,7 +118,9 @@ function cutIn(
   return {
     ...found,
     at: null,
-    assumed: [say`how it runs through the way is not on record well enough to place the metres: the middle is taken`],
+    assumed: [
+      say`how it runs through the way is not on record well enough to place the metres: anywhere between the two is taken`,
+    ],
   };
 }
 

@@ -9,12 +9,24 @@ import { type CableFacts, Cables } from "../trace/cables.ts";
 import type { Sheath } from "../trace/sheath.ts";
 import { say } from "../words/say.ts";
 import type { MendAnswer, MendCircuit, MendTheirs } from "./answer.ts";
-import { placedBetween, wholeLeg } from "./between.ts";
-import { cautionsOf } from "./cautions.ts";
+import { placedBetween, refuseParted, wholeStretch } from "./between.ts";
+import { cautionsOf, cautionsTogether } from "./cautions.ts";
 import type { Cut } from "./course.ts";
 import { serves } from "./dark.ts";
 import { type Guesses, readGuesses } from "./guesses.ts";
-import { foundAt, insideOf, leftInCoil, legOf, type MendAsked, markAt, mouthOf, placeOfCut } from "./place-cut.ts";
+import {
+  foundAt,
+  insideOf,
+  leftInCoil,
+  legOf,
+  lengthOf,
+  type MendAsked,
+  markAt,
+  mouthOf,
+  placeOfCut,
+  type Stretch,
+  stretchAsked,
+} from "./place-cut.ts";
 import { type Mend, type MendPolicy, mendPlans } from "./plans.ts";
 import { type HeldCourse, heldToTension } from "./pulls.ts";
 import { type CourseOnRecord, courseOnRecord } from "./read-course.ts";
@@ -33,10 +45,15 @@ export interface MendReckoned {
   readonly cut: Cut;
   /** Others mend it, and so nothing is found; null where it is ours to mend. */
   readonly theirs: MendTheirs | null;
-  /** Nobody knows where in its leg it is cut, and all of it counts as lost: what would be lost at one place, and what holds there. */
-  readonly somewhere: { readonly told: Cut; readonly policy: MendPolicy } | null;
-  /** Nobody said where in its leg it is cut, and the middle is taken for it: no place of the break, and none to be recorded. */
-  readonly half: boolean;
+  /**
+   * Nobody knows where between two stops it is cut, and all between them counts as lost: the two, what would be lost at one
+   * place, and what holds in a leg if it is found there.
+   */
+  readonly somewhere: {
+    readonly stretch: Stretch;
+    readonly told: Cut;
+    readonly policyAt: (leg: number) => MendPolicy;
+  } | null;
   /** The cut, where it is on record already. */
   readonly waiting: WaitingCut | null;
   readonly limits: Limits;
@@ -81,7 +98,9 @@ export async function reckonMend(reader: Reader, given: MendAsked): Promise<Mend
 
 async function reckonFrom(reader: Reader, given: MendAsked, cables: Cables, lies: CableFacts): Promise<MendReckoned> {
   const asked = await placedBetween(reader, given, lies);
-  const { cable: whole, waiting } = await beforeCut(reader, lies, asked.after, asked.mark);
+  // A mark says in which of several legs it lies.
+  const after = asked.until != null && asked.mark !== null ? null : asked.after;
+  const { cable: whole, waiting } = await beforeCut(reader, lies, after, asked.mark);
   const cable = partWith(whole, asked, waiting);
   const limits = await limitsInUse(reader);
   const on = doubting(
@@ -95,15 +114,19 @@ async function reckonFrom(reader: Reader, given: MendAsked, cables: Cables, lies
     lost_left_m: asked.lost_left_m ?? half_m ?? usual,
     lost_right_m: asked.lost_right_m ?? half_m ?? usual,
   };
-  const somewhere =
-    Boolean(asked.between) && asked.mark === null && !asked.along && !waiting?.edges && waiting?.inside !== true;
   const said = asked.mark !== null || asked.metres !== null || Boolean(asked.along);
-  const half = !somewhere && !said && !waiting?.edges && waiting?.inside !== true;
-  const cut = somewhere ? wholeLeg(on, legOf(on, told)) : told;
+  const known = said || Boolean(waiting?.edges) || waiting?.inside === true;
+  const stretch = known
+    ? null
+    : (stretchAsked(whereAsked(asked, waiting, on), on, cable.ref.tag) ??
+      ([legOf(on, told), legOf(on, told) + 1] as const));
+  if (stretch) refuseParted(on, stretch, cable.ref.tag);
+  const cut = stretch ? wholeStretch(on, stretch) : told;
   const inside = cutInside(asked, waiting, on, cut);
+  const noHoleAt = (leg: number): string | null => NO_HOLE[formOf(on.ways[leg] ?? NO_WAY)] ?? null;
   const noHole = inside
     ? say`it is cut inside ${on.stops[inside.stop]?.name}: no hole is dug where there is one`
-    : (NO_HOLE[formOf(on.ways[legOf(on, cut)] ?? NO_WAY)] ?? null);
+    : noHoleAt(legOf(on, cut));
   const policy: MendPolicy = {
     waste: limits.get("repair.waste")?.value ?? 0,
     case_m: limits.get("repair.case_room_m")?.value ?? 0,
@@ -112,7 +135,7 @@ async function reckonFrom(reader: Reader, given: MendAsked, cables: Cables, lies
     no_hole: noHole,
     hole_m: asked.hole_m == null ? null : mouthOf(on, legOf(on, cut)) + asked.hole_m,
   };
-  const found = mendPlans(on.course, cut, somewhere ? { ...policy, no_hole: noHole ?? NOT_FOUND_YET } : policy);
+  const found = mendPlans(on.course, cut, stretch ? { ...policy, no_hole: noHole ?? NOT_FOUND_YET } : policy);
   if (typeof found === "string") {
     const near = on.stops.flatMap(({ name }, index) => {
       const stop = on.course.stops[index];
@@ -133,8 +156,7 @@ async function reckonFrom(reader: Reader, given: MendAsked, cables: Cables, lies
     on,
     cut,
     theirs: null,
-    somewhere: somewhere ? { told, policy } : null,
-    half,
+    somewhere: stretch && { stretch, told, policyAt: (leg) => ({ ...policy, no_hole: noHoleAt(leg) }) },
     waiting,
     limits,
     found,
@@ -247,9 +269,10 @@ export interface MendTold {
 
 export async function mendTold(reader: Reader, asked: MendAsked, held: ImpactOptions): Promise<MendTold> {
   const reckoned = await reckonMend(reader, asked);
-  const { cable, cables, on, cut, somewhere, half, waiting, limits, found, inside: within } = reckoned;
-  const before = legOf(on, cut);
-  const [a, b] = [on.stops[before], on.stops[before + 1]];
+  const { cable, cables, on, cut, somewhere, waiting, limits, found, inside: within } = reckoned;
+  const stretch = somewhere?.stretch ?? null;
+  const [before, beyond] = stretch ?? [legOf(on, cut), legOf(on, cut) + 1];
+  const [a, b] = [on.stops[before], on.stops[beyond]];
   // What somebody read at the cut stands; else it is worked out.
   const mark = asked.mark ?? (within ? within.mark : somewhere ? null : markAt(on, cut, before));
   const inside = within?.stop ?? null;
@@ -273,8 +296,9 @@ export async function mendTold(reader: Reader, asked: MendAsked, held: ImpactOpt
       after: a?.stop ?? null,
       inside: inside === null ? null : (on.stops[inside]?.place ?? null),
       from_mouth_m: somewhere ? null : millimetre(cut.at_m - mouthOf(on, before)),
-      half_way: half,
-      stretch_m: somewhere ? millimetre(on.course.legs[before]?.length_m ?? 0) : null,
+      until: b?.stop ?? null,
+      passes: on.stops.slice(before + 1, beyond).map(({ name }) => name),
+      stretch_m: stretch ? millimetre(lengthOf(on, stretch)) : null,
       mark,
       mark_unit: on.unit,
       lost_left_m: millimetre(cut.lost_left_m),
@@ -291,14 +315,17 @@ export async function mendTold(reader: Reader, asked: MendAsked, held: ImpactOpt
       reason: short_left_m + short_right_m > 0 ? say`it lacks ${shortWords(short_left_m, short_right_m)}` : reason,
     })),
     assumed: [
-      ...(half
-        ? [
-            say`it is cut half-way between ${a?.name} and ${b?.name}, for nobody said where: its mark, or the metres, may change the plans`,
-          ]
-        : []),
-      ...(somewhere && !reckoned.theirs
+      ...(stretch && !reckoned.theirs
         ? [
             say`it is cut somewhere between ${a?.name} and ${b?.name}, and all that lies between their mouths is given up; in both places it is taken as whole: look there first`,
+          ]
+        : []),
+      ...(stretch && beyond > before + 1 && !reckoned.theirs
+        ? [
+            say`what is coiled on the way, at ${on.stops
+              .slice(before + 1, beyond)
+              .map(({ name }) => name)
+              .join(", ")}, is given up too: look there in which leg it is cut, and ask for that one`,
           ]
         : []),
       ...found.not_to_end.map(
@@ -320,17 +347,11 @@ export async function mendTold(reader: Reader, asked: MendAsked, held: ImpactOpt
     sentence: sentence(
       cable.tag,
       on,
-      {
-        cut,
-        mark: asked.mark ?? within?.mark ?? null,
-        somewhere: somewhere !== null,
-        owner: reckoned.theirs?.words ?? null,
-      },
-      half,
+      { cut, mark: asked.mark ?? within?.mark ?? null, stretch, owner: reckoned.theirs?.words ?? null },
       plans,
       downWords(lost.strands, circuits.length, not_in_service.length),
     ),
-    cautions: cautionsOf(on.ways[before] ?? NO_WAY),
+    cautions: cautionsTogether(on.ways.slice(before, beyond).map((way) => cautionsOf(way ?? NO_WAY))),
   };
   return { answer, reckoned };
 }

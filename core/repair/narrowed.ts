@@ -1,26 +1,26 @@
-/** What finding the break would allow, where a cut is only known to lie in a leg: part by part of it the best way. */
+/** What finding the break would allow, where a cut is only known to lie between two places: part by part the best way. */
 
 import { say } from "../words/say.ts";
 import type { MendStrand } from "./answer.ts";
 import type { Cut } from "./course.ts";
 import type { MendReckoned } from "./mend.ts";
 import type { MendNarrowed } from "./narrowed-answer.ts";
-import { legOf, mouthOf } from "./place-cut.ts";
+import { insideOf, legOf, lengthOf, mouthOf } from "./place-cut.ts";
 import { better } from "./plan.ts";
 import { type MendPlan, mendPlans } from "./plans.ts";
 import { metres, millimetre, told, wayWords } from "./told.ts";
 
-/** The leg is tried in so many parts, and where the best way changes that is found to the decimetre. */
+/** Each leg is tried in so many parts, and where the best way changes that is found to the decimetre. */
 const PARTS = 24;
 const FINE_M = 0.1;
 
 /** Pure. Empty where the place is known; the parts in the order of the leg. */
 export function narrowedWays(reckoned: MendReckoned, order: readonly MendStrand[]): MendNarrowed[] {
-  const { somewhere, theirs, on, cut, cable, found } = reckoned;
+  const { somewhere, theirs, on, cable, found } = reckoned;
   if (somewhere === null || theirs !== null) return [];
-  const before = legOf(on, cut);
+  const { stretch } = somewhere;
   const { lost_left_m, lost_right_m } = somewhere.told;
-  const [least_m, most_m] = [lost_left_m, (on.course.legs[before]?.length_m ?? 0) - lost_right_m];
+  const [least_m, most_m] = [lost_left_m, lengthOf(on, stretch) - lost_right_m];
   if (most_m <= least_m) return [];
   const anywhere = found.plans[0];
 
@@ -28,8 +28,8 @@ export function narrowedWays(reckoned: MendReckoned, order: readonly MendStrand[
   const at = (from_m: number): Found | null => {
     const known = tried.get(from_m);
     if (known !== undefined) return known;
-    const there: Cut = { at_m: mouthOf(on, before) + from_m, lost_left_m, lost_right_m };
-    const mend = mendPlans(on.course, there, somewhere.policy);
+    const there: Cut = { at_m: mouthOf(on, stretch[0]) + from_m, lost_left_m, lost_right_m };
+    const mend = insideOf(on, there) === null ? mendPlans(on.course, there, somewhere.policyAt(legOf(on, there))) : "";
     const best = typeof mend === "string" ? undefined : mend.plans[0];
     const own = best && (!anywhere || betters(best, anywhere)) ? { from_m, cut: there, plan: best } : null;
     tried.set(from_m, own);
@@ -47,27 +47,25 @@ export function narrowedWays(reckoned: MendReckoned, order: readonly MendStrand[
   };
 
   const parts: Found[][] = [];
-  const metres = Array.from({ length: PARTS + 1 }, (_, part) => least_m + ((most_m - least_m) * part) / PARTS);
+  const tries = PARTS * (stretch[1] - stretch[0]);
+  const metres = Array.from({ length: tries + 1 }, (_, part) => least_m + ((most_m - least_m) * part) / tries);
   for (const [index, from_m] of metres.entries()) {
     const previous_m = metres[index - 1];
     const here = at(from_m);
-    const last = parts.at(-1);
     if (previous_m === undefined) {
       if (here) parts.push([here]);
       continue;
     }
-    if (same(at(previous_m), here)) {
-      if (here) last?.push(here);
-      continue;
+    // Between two that were tried further ways may lie, each from where the one before it ends.
+    let begin_m = previous_m;
+    while (!same(at(begin_m), here)) {
+      const [near_m, far_m] = upTo(begin_m, from_m);
+      const [near, far] = [at(near_m), at(far_m)];
+      if (near && near_m > begin_m) parts.at(-1)?.push(near);
+      if (far) parts.push([far]);
+      begin_m = far_m;
     }
-    const [near_m, far_m] = upTo(previous_m, from_m);
-    const near = at(near_m);
-    if (near && near_m > previous_m) last?.push(near);
-    // Between two that were tried a third way may lie: it begins where the first ends.
-    const far = at(far_m);
-    if (far) parts.push([far]);
-    if (here && !same(far, here)) parts.push([here]);
-    else if (here) parts.at(-1)?.push(here);
+    if (here && begin_m < from_m) parts.at(-1)?.push(here);
   }
   return parts.map((part): MendNarrowed => {
     const [first, last] = [part[0] as Found, part.at(-1) as Found];

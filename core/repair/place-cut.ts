@@ -12,10 +12,12 @@ export interface MendAsked {
   readonly after: string | null;
   readonly metres: number | null;
   /**
-   * In place of `after`: two places that the cable comes by one after the other. Without mark and metres nobody knows where
-   * between them it is cut, and nothing of what lies there is relied on. Metres and losses are towards them as they are named.
+   * In place of `after`: two places that the cable comes by. Without mark and metres nobody knows where between them it is
+   * cut, and nothing of what lies there is relied on. Metres and losses are towards them as they are named.
    */
   readonly between?: readonly [string, string] | null;
+  /** The stop that `after` reaches up to, where other places lie between: as `F-012@5`. Left out, the next one. */
+  readonly until?: string | null;
   readonly lost_left_m: number | null;
   readonly lost_right_m: number | null;
   /** In place of `metres`: metres along a way of such a length, whose mouth is that of the stop after or before the cut. */
@@ -23,6 +25,9 @@ export interface MendAsked {
   /** Where a hole dug between the two places stands, in metres from that mouth, where another cable's mend says it. */
   readonly hole_m?: number | null;
 }
+
+/** Two stops of a course, by their place in it. */
+export type Stretch = readonly [number, number];
 
 const metres = (value: number): string => formatLength(value, "m", 1);
 
@@ -37,23 +42,37 @@ export function legOf(on: CourseOnRecord, { at_m }: Cut): number {
   return Math.max(0, (after < 0 ? on.course.stops.length : after) - 1);
 }
 
+/** The stops between which it is cut, by `after` and `until`; null where neither is said. */
+export function stretchAsked({ after, until }: MendAsked, on: CourseOnRecord, tag: string): Stretch | null {
+  if (after === null) return null;
+  const from = stopBeforeCut(after, on, tag);
+  if (until == null) return [from, from + 1];
+  const to = on.stops.findIndex(({ stop }) => stop.tag.toLowerCase() === until.toLowerCase());
+  if (to <= from) {
+    const reason = say`lies on another part of ${tag} than ${after}: between the two it is parted on record, so say a place on the same side`;
+    refuse("bad_input", `${until} ${reason}.`, [{ field: "between", record: until, reason }]);
+  }
+  return [from, to];
+}
+
 /** Metre of way of the cut. Refuses `bad_input`, `not_found` or `ambiguous`, naming the mark or place. */
 export function placeOfCut(asked: MendAsked, on: CourseOnRecord, tag: string): number {
-  const after = asked.after === null ? null : stopBeforeCut(asked.after, on, tag);
+  const stretch = stretchAsked(asked, on, tag);
   if (asked.mark !== null) {
     if (asked.metres !== null) {
       refuse("bad_input", say`Say the mark at the cut or the metres from a place, not both.`, [
         { field: "metres", record: tag, reason: say`says again what the mark says` },
       ]);
     }
-    return byMark(asked.mark, after, on, tag);
+    return byMark(asked.mark, stretch, on, tag);
   }
-  if (after === null) {
+  if (stretch === null) {
     refuse("bad_input", say`Where is it cut? Say its sheath mark, or the place before the cut.`, [
       { field: "mark", record: tag, reason: say`is needed, or the place before the cut` },
     ]);
   }
-  const length_m = on.course.legs[after]?.length_m ?? 0;
+  const after = stretch[0];
+  const length_m = lengthOf(on, stretch);
   const from_m = alongLeg(asked.along ?? null, length_m) ?? asked.metres ?? length_m / 2;
   if (!(from_m > 0 && from_m < length_m)) {
     const reason = say`must lie between 0 and ${metres(length_m)}, where the next place begins`;
@@ -61,6 +80,10 @@ export function placeOfCut(asked: MendAsked, on: CourseOnRecord, tag: string): n
   }
   return mouthOf(on, after) + from_m;
 }
+
+/** Metres of way from the outer mouth of the one stop to the inner mouth of the other. */
+export const lengthOf = (on: CourseOnRecord, [from, to]: Stretch): number =>
+  to === from + 1 ? (on.course.legs[from]?.length_m ?? 0) : (on.course.stops[to]?.left_m ?? 0) - mouthOf(on, from);
 
 /** A cable in a way is as far along its leg as the cut is along the way, whatever both measure. */
 function alongLeg(along: MendAsked["along"], length_m: number): number | null {
@@ -93,15 +116,16 @@ function stopBeforeCut(asked: string, on: CourseOnRecord, tag: string): number {
   return index;
 }
 
-/** @param after the stop the cut lies beyond, where that was said: a mark may stand more than once on a sheath */
-function byMark(mark: number, after: number | null, on: CourseOnRecord, tag: string): number {
+/** @param stretch the stops between which it was said to lie: a mark may stand more than once on a sheath */
+function byMark(mark: number, stretch: Stretch | null, on: CourseOnRecord, tag: string): number {
+  const after = stretch?.[0] ?? null;
   const at = on.placesOf(mark);
   const within = (from: number | undefined, to: number | undefined): number | undefined =>
     from === undefined || to === undefined ? undefined : at.find((one) => from <= one && one <= to);
   const all = on.stops.flatMap(({ out }, index) =>
     within(out?.along_m, on.stops[index + 1]?.in?.along_m) === undefined ? [] : [index],
   );
-  const legs = after === null ? all : all.filter((index) => index === after);
+  const legs = stretch === null ? all : all.filter((index) => stretch[0] <= index && index < stretch[1]);
   const [index] = legs;
   if (index === undefined && all[0] !== undefined) {
     const between = all

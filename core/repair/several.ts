@@ -109,11 +109,14 @@ export async function questionOf(
   { cable, stops, at, turned }: FoundCut,
   { lost_from_m, lost_to_m }: Pick<SeveralMendAsked, "lost_from_m" | "lost_to_m">,
 ): Promise<MendAsked> {
-  const before = await refOf(reader, "stop", stops[0]);
+  const [before, beyond] = [await refOf(reader, "stop", stops[0]), await refOf(reader, "stop", stops[1])];
+  // Where nobody said the metres, all between the two is given up, and the losses at one place are those that are asked.
+  const where = at === null ? { between: [before?.tag ?? "", beyond?.tag ?? ""] as const } : {};
   return {
     cable: cable.id,
     mark: null,
-    after: before?.tag ?? "",
+    after: at === null ? null : (before?.tag ?? ""),
+    ...where,
     metres: null,
     along: at,
     lost_left_m: turned ? lost_to_m : lost_from_m,
@@ -159,15 +162,15 @@ function jointSentence(what: string, joint: Omit<MendSeveralAnswer, "sentence">)
         ? say`1 circuit is`
         : say`${circuits.length} circuits are`;
   const [first] = together;
-  const guessed = cuts.flatMap(({ cable, cut }) => (cut.half_way ? [cable.tag] : []));
+  const anywhere = cuts.flatMap(({ cable, cut }) => (cut.stretch_m === null ? [] : [cable.tag]));
   return [
     say`With ${what} ${counted(all, "cable")} ${all === 1 ? say`is` : say`are`} cut and ${hit} down.`,
     not_in_service.length > 0
       ? say`${counted(not_in_service.length, "circuit")} planned or reserved would run there.`
       : "",
     ...theirs.map(({ owner }) => `${owner.words}.`),
-    guessed.length > 0
-      ? say`Where is not known: ${guessed.length === cuts.length ? say`each cable` : guessed.join(", ")} is taken as cut half-way, and every way told rests on that.`
+    anywhere.length > 0
+      ? say`Where is not known: ${anywhere.length === cuts.length ? say`each cable` : anywhere.join(", ")} is given up from place to place, so that every way told holds wherever it is cut; less may do once the break is found.`
       : "",
     first
       ? say`${theirs.length > 0 ? say`Of ours begin` : say`Begin`} with ${first.cable.tag}: ${first.way.sentence}`

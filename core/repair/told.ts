@@ -4,7 +4,7 @@ import type { RecordRef } from "../trace/answer.ts";
 import { say } from "../words/say.ts";
 import type { MendAnswerPlan, MendPlace, MendSide, MendStrand } from "./answer.ts";
 import type { Cut } from "./course.ts";
-import { insideOf, legOf } from "./place-cut.ts";
+import { insideOf, legOf, lengthOf, type Stretch } from "./place-cut.ts";
 import { NEW_HOLE } from "./plan.ts";
 import type { MendPlan, MendPoint } from "./plans.ts";
 import { type HeldCourse, pullWords } from "./pulls.ts";
@@ -176,26 +176,30 @@ export function downWords(strands: number, circuits: number, not_in_service: num
 }
 
 /** Where it is cut; of a cut in a place that its coil goes with it. */
-function whereWords(tag: string, on: CourseOnRecord, { cut, mark, somewhere }: WhereCut, half: boolean): string {
-  const between = legOf(on, cut);
-  if (somewhere) {
-    const [a, b] = [on.stops[between]?.name, on.stops[between + 1]?.name];
-    return say`${tag} is cut somewhere on the ${metres(on.course.legs[between]?.length_m ?? 0)} between ${a} and ${b}`;
+function whereWords(tag: string, on: CourseOnRecord, { cut, mark, stretch }: WhereCut): string {
+  if (stretch) {
+    const [a, b] = stretch.map((at) => on.stops[at]?.name);
+    const length = metres(lengthOf(on, stretch));
+    const passed = on.stops.slice(stretch[0] + 1, stretch[1]).map(({ name }) => name);
+    return passed.length > 0
+      ? say`${tag} is cut somewhere on the ${length} between ${a} and ${b}, on which it comes by ${passed.join(", ")}`
+      : say`${tag} is cut somewhere on the ${length} between ${a} and ${b}`;
   }
+  const between = legOf(on, cut);
   const inside = insideOf(on, cut);
   if (inside !== null) {
     const at = mark === null ? "" : say` at mark ${mark}`;
     return say`${tag} is cut inside ${on.stops[inside]?.name}${at}, where what is coiled is taken as lost`;
   }
-  return say`${tag} is cut between ${on.stops[between]?.name} and ${on.stops[between + 1]?.name}${half ? say`, taken as half-way` : ""}`;
+  return say`${tag} is cut between ${on.stops[between]?.name} and ${on.stops[between + 1]?.name}`;
 }
 
 export interface WhereCut {
   readonly cut: Cut;
   /** What was read at the cut. */
   readonly mark: number | null;
-  /** Nobody knows where in its leg. */
-  readonly somewhere: boolean;
+  /** Nobody knows where between these two stops. */
+  readonly stretch: Stretch | null;
   /** Who else the cable belongs to, as a sentence. */
   readonly owner: string | null;
 }
@@ -204,16 +208,15 @@ export function sentence(
   tag: string,
   on: CourseOnRecord,
   cut: WhereCut,
-  half: boolean,
   plans: readonly MendAnswerPlan[],
   hit: string,
 ): string {
-  const where = `${cut.owner === null ? "" : `${cut.owner}. `}${whereWords(tag, on, cut, half)}`;
+  const where = `${cut.owner === null ? "" : `${cut.owner}. `}${whereWords(tag, on, cut)}`;
   if (cut.owner !== null) return `${where}: ${hit}.`;
   const [best] = plans;
   if (!best || best.kind === "new_cable")
     return say`${where}: ${hit}. No coil reaches: ${best?.sentence ?? say`nothing can be planned.`}`;
   const proof = best.to_prove.some((what) => what !== NEW_HOLE) ? say` It is to be proved first.` : "";
-  const all = cut.somewhere ? say`ways that hold wherever on it that is` : say`ways to mend it`;
+  const all = cut.stretch ? say`ways that hold wherever on it that is` : say`ways to mend it`;
   return say`${where}: ${hit}. Best of ${plans.length} ${all}: ${best.sentence}${proof}`;
 }

@@ -150,8 +150,7 @@ function darkOnly(
   circuits: number,
   not_in_service: number,
 ) {
-  const { on, cut, half } = reckoned;
-  const somewhere = reckoned.somewhere !== null;
+  const { on, cut } = reckoned;
   const strands = order.filter(({ shines }) => !shines).length;
   const hit = downWords(strands, circuits, not_in_service);
   return {
@@ -159,8 +158,7 @@ function darkOnly(
     sentence: sentence(
       answer.cable.tag,
       on,
-      { cut, mark, somewhere, owner: reckoned.theirs?.words ?? null },
-      half,
+      { cut, mark, stretch: reckoned.somewhere?.stretch ?? null, owner: reckoned.theirs?.words ?? null },
       answer.plans,
       hit,
     ),

@@ -58,13 +58,13 @@ export const mendCommand: Command = {
     all: { help: say`OF is a pathway or pipe, and every cable in it is cut` },
     between: {
       value: "PLACE..PLACE",
-      help: say`OF is cut between these two places; without --mark and --metres nobody knows where, and every way told holds wherever it is. With OF all, every cable that runs between them is cut, in the middle or at --metres`,
+      help: say`OF is cut between these two places, beside one another or farther apart; without --mark and --metres nobody knows where, and every way told holds wherever it is. With OF all, every cable that runs straight between them is cut`,
     },
     mark: { value: "MARK", help: say`the sheath mark at the cut, as printed` },
     after: { value: "PLACE", help: say`or the stop before the cut, by the place or as F-012@3` },
     metres: {
       value: "M",
-      help: say`metres from that place's mouth, or the first of the two; beside --after left out, the middle`,
+      help: say`metres from that place's mouth, or the first of the two; left out, nobody knows where`,
     },
     "lost-left": { value: "M", help: say`metres destroyed or strained towards the first stop` },
     dark: { value: "STRANDS", help: say`the dark strands where others still shine, such as BL,OR or 1-24` },

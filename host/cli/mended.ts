@@ -118,13 +118,12 @@ export function mendText(answer: MendWhole, width: number): string {
 }
 
 function placeRows({ theirs, cut }: MendAnswer) {
-  const { from_mouth_m, half_way, stretch_m, mark, mark_unit, lost_left_m, lost_right_m } = cut;
-  const taken = (words: string): string => (half_way ? say`${words}, taken as half-way: not known` : words);
+  const { from_mouth_m, stretch_m, mark, mark_unit, lost_left_m, lost_right_m } = cut;
   const rows: [string, Cell][] =
     stretch_m === null
       ? [
-          [say`from its mouth`, from_mouth_m === null ? say`not known` : taken(metres(from_mouth_m))],
-          ["mark", mark === null ? say`none on record` : taken(`${mark} ${mark_unit ?? ""}`.trim())],
+          [say`from its mouth`, from_mouth_m === null ? say`not known` : metres(from_mouth_m)],
+          ["mark", mark === null ? say`none on record` : `${mark} ${mark_unit ?? ""}`.trim()],
           ["lost", say`${metres(lost_left_m)} and ${metres(lost_right_m)}`],
         ]
       : [

@@ -21,7 +21,7 @@ async function contradictions({ run }: TestPlant): Promise<Map<string, number>> 
 describe("dead sheath of F-006 on the demo campus, where a piece runs from LMP/ER to MH-04", () => {
   it("lies up to MH-03 alone: what lay beyond comes back to MH-04, and is cut off there", async () => {
     const plant = await campus();
-    await plant.run("job.plan_mends", { of: ["EN-02"], job: "J-1" });
+    await plant.run("job.plan_mends", { of: ["EN-02"], metres: 38.2, job: "J-1" });
     const { steps } = await plant.run<JobAnswer>("job.show", { job: "J-1" });
     const own = steps.map(({ words }) => words.replaceAll("\u2009", " ")).filter((words) => words.includes("F-006"));
     // 35.5 m to MH-02, 17 m of marks in it (8097 to 8114), 114 m from there to MH-03 (8114 to 8228).
@@ -42,9 +42,10 @@ describe("dead sheath of F-006 on the demo campus, where a piece runs from LMP/E
 describe("on the demo campus", () => {
   it.each([
     ["the cable with most circuits", { cable: "F-016", after: "F-016@1" }, "new_cable"],
-    ["with a hole dug at the cut", { cable: "F-034", after: "F-034@3" }, "one_point"],
-    ["the same at two points", { cable: "F-034", after: "F-034@3" }, "two_points"],
-    ["over a way in which a long coil lies", { cable: "F-030", after: "F-030@2" }, "one_point"],
+    ["with a hole dug at the cut", { cable: "F-034", after: "F-034@3", metres: 54.5 }, "one_point"],
+    ["the same at two points", { cable: "F-034", after: "F-034@3", metres: 54.5 }, "two_points"],
+    ["somewhere between two places", { cable: "F-034", after: "F-034@3" }, "two_points"],
+    ["over a way in which a long coil lies", { cable: "F-030", after: "F-030@2", metres: 45 }, "one_point"],
     ["with an opening farther on", { cable: "F-006", after: "MH-02" }, "two_points"],
     ["of a cable on poles", { cable: "F-025", after: "F-025@2" }, null],
   ] as const)("%s", async (_, where, kind) => {

@@ -18,9 +18,9 @@ describe("a cut that is on record already", () => {
     await plant.run("cable.sever", severed);
     for (const asked of [{ cable: "F-050" }, { cable: "F-050", after: "H-1" }, { cable: "F-050", after: "F-050@3" }]) {
       const { cut, plans, circuits } = await plant.run<MendAnswer>("mend.plans", asked);
-      expect(cut).toEqual(before.cut);
       // Stops beyond the cut are one further along by their order; all else is the same.
       const same = (all: unknown) => JSON.stringify(all).replaceAll(/F-050@\d/g, "F-050@");
+      expect(JSON.parse(same(cut))).toEqual(JSON.parse(same(before.cut)));
       expect(JSON.parse(same(plans))).toEqual(JSON.parse(same(before.plans)));
       expect(circuits.map(({ circuit }) => circuit.tag)).toEqual(["K-7"]);
     }

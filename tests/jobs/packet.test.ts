@@ -20,36 +20,25 @@ async function planned(more: (plant: CheckedPlant) => Promise<void> = async () =
 const packet = (plant: CheckedPlant) => plant.run<Packet>("job.packet", { job: "J-1" });
 
 describe("the packet of a mend of which nobody said where it is cut", () => {
-  const HALF = { cable: "F-050", after: "H-1" };
+  const UNSAID = { cable: "F-050", after: "H-1" };
 
-  it("gives half-way as what is taken, no mark, and each step that rests on it says so; the cut is recorded without marks", async () => {
+  it("gives the stretch in which it lies and no mark; finding it comes first, and the cut is recorded without marks", async () => {
     const plant = await line();
-    const { plans } = await plant.run<{ plans: { new_holes: number }[] }>("mend.plans", HALF);
-    const plan = plans.findIndex(({ new_holes }) => new_holes === 1) + 1;
-    await plant.run("job.plan_mend", { ...HALF, plan, job: "J-1", hole: "H-9", cases: ["CL-1"] });
+    await plant.run("job.plan_mend", { ...UNSAID, job: "J-1" });
     const told = await packet(plant);
     const words = JSON.stringify(packetDocument(told, null, null));
-    expect(words).toMatch(/not known when this was planned; taken as half-way, 50.m from H-1/);
-    expect(words).toContain("Taken for granted: the cut is half-way between H-1 and H-2");
-    expect(words).toContain("cut, taken as half-way");
+    expect(words).toMatch(/not known when this was planned/);
+    expect(words).toContain("cut somewhere here");
     expect(words).not.toContain("worked out from the marks beside it");
-    const steps = told.steps.map((step) => step.words);
-    expect(steps[0]).toMatch(/^Find where F-050 is cut between H-1 and H-2: that is not known/);
-    const resting = steps.filter((step) => step.includes("as if it were half-way: where is not known"));
-    expect(resting.map((step) => step.split(" ").slice(0, 3).join(" "))).toEqual([
-      "Record that F-050",
-      "Dig hole H-9",
-      "At H-1 take",
-      "At H-2 take",
-    ]);
+    expect(told.steps[0]?.words).toMatch(/^Where F-050 is cut between H-1 and H-2 is not known/);
     const severed = told.steps.find(({ act }) => act === "cable.sever");
     expect(severed?.input).toEqual({ cable: "F-050", after: 2 });
   });
 
-  it("is none where the metres were said", async () => {
+  it("says none of that where the metres were said", async () => {
     const told = await packet(await planned());
-    expect(JSON.stringify(packetDocument(told, null, null))).not.toMatch(/half-way/);
-    expect(told.steps.filter(({ words }) => words.includes("half-way"))).toEqual([]);
+    expect(JSON.stringify(packetDocument(told, null, null))).not.toContain("not known when this was planned");
+    expect(told.steps.filter(({ words }) => words.includes("is not known"))).toEqual([]);
   });
 });
 

@@ -58,6 +58,22 @@ describe("a cable cut somewhere between two holes", () => {
   });
 });
 
+describe("a cable cut somewhere between places with others between them", () => {
+  it("has ways that hold wherever it is, no job, and leads by the keyboard to those of each leg", async () => {
+    const { page, plant } = journey;
+    const answer = await plant.run<MendWhole>("mend.plans", { cable: "F-100", between: ["H-1", "SCI/B01"] });
+    await ask(page, "#/mend?of=F-100&after=H-1&until=SCI/B01");
+    await page.getByRole("heading", { name: "In which leg is it cut? Look at H-2" }).waitFor();
+    expect(await page.locator(".mend-plans tbody tr").count()).toBe(answer.plans.length);
+    expect(await page.getByRole("link", { name: /^Choose/ }).count()).toBe(0);
+    await journey.looks();
+    await page.getByRole("link", { name: "between H-2 and SCI/B01" }).focus();
+    await page.keyboard.press("Enter");
+    await page.getByRole("link", { name: "Choose way 1" }).waitFor();
+    expect(flat(await shown(page.locator(".mend-drawing")))).toContain("Given up all 100.0 m between them");
+  });
+});
+
 describe("the plans of one cable", () => {
   it("stand side by side, with hours, stock, losses and what comes first", async () => {
     const answer = await journey.plant.run<MendWhole>("mend.plans", { cable: "F-100", mark: 1200 });

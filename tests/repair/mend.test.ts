@@ -17,16 +17,17 @@ describe("a cut", () => {
     expect([strands, circuits.map(({ circuit }) => circuit.tag)]).toEqual([24, ["K-1"]]);
   });
 
-  it("after a place is the same, and in the middle of the leg where nobody says how far", async () => {
+  it("after a place is the same, and somewhere before the next where nobody says how far", async () => {
     const plant = await campus();
     const at = async (more: object) => (await plant.run<MendAnswer>("mend.plans", { ...F014, ...more })).cut;
     expect(await at({ after: "LIB/101", metres: 30 })).toMatchObject({ mark: 1030, from_mouth_m: 30 });
-    const half = await plant.run<MendAnswer>("mend.plans", { ...F014, after: "F-014@1" });
-    expect(half.cut).toMatchObject({ mark: 1050, from_mouth_m: 50 });
-    expect(half.sentence).toContain("cut between LIB/101 and MH-03, taken as half-way");
-    expect(half.assumed[0]).toMatch(/^it is cut half-way between LIB\/101 and MH-03/);
+    const unsaid = await plant.run<MendAnswer>("mend.plans", { ...F014, after: "F-014@1" });
+    expect(unsaid.cut).toMatchObject({ mark: null, from_mouth_m: null, stretch_m: 100 });
+    expect(unsaid.sentence).toMatch(/cut somewhere on the 100.m between LIB\/101 and MH-03/);
+    const { cut, plans } = await plant.run<MendAnswer>("mend.plans", { ...F014, between: ["LIB/101", "MH-03"] });
+    expect([unsaid.cut, unsaid.plans]).toEqual([cut, plans]);
     const said = await plant.run<MendAnswer>("mend.plans", { ...F014, after: "LIB/101", mark: 1030 });
-    expect(said.sentence).not.toContain("half-way");
+    expect(said.sentence).not.toContain("somewhere");
     expect(said.cut.mark).toBe(1030);
   });
 
@@ -128,7 +129,7 @@ describe("a cut", () => {
   it("of a cable without marks goes by its ways, and says what is taken for granted and what nobody knows", async () => {
     const plant = await campus();
     const answer = await plant.run<MendAnswer>("mend.plans", { cable: "F-021", after: "MH-03" });
-    expect(answer.cut).toMatchObject({ mark: null, from_mouth_m: 45 });
+    expect(answer.cut).toMatchObject({ mark: null, stretch_m: 90 });
     expect(answer.assumed).toContain("the reach at MH-03 is taken as 15 m");
     expect(answer.limits.map(({ tag }) => tag)).toContain("repair.keep_m");
     for (const { source } of answer.limits) expect(source).not.toBe("");

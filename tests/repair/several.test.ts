@@ -1,6 +1,6 @@
 /** A digger cuts all that lies in a way: each cable has its plans, the one with the most at stake comes first. */
 import { describe, expect, it } from "vitest";
-import type { MendSeveralAnswer } from "../../core/repair/answer.ts";
+import type { MendSeveralAnswer, MendWhole } from "../../core/repair/answer.ts";
 import { type InHole, roomTogether } from "../../core/repair/in-hole.ts";
 import { byStake } from "../../core/repair/several.ts";
 import { line } from "./line.ts";
@@ -23,19 +23,23 @@ describe("a way that is cut with all its cables", () => {
     const plant = await line();
     const answer = await plant.run<MendSeveralAnswer>("mend.several", { of: ["W-2/2"] });
     expect(tags(answer.cuts.map(({ cable }) => cable))).toEqual(["F-101"]);
-    expect(answer.cuts[0]?.assumed[0]).toMatch(/half-way between H-1 and H-2/);
+    expect(answer.cuts[0]?.assumed[0]).toMatch(/somewhere between H-1 and H-2/);
   });
 
-  it("says that half-way is taken where nobody said the metres, and no more once they are said", async () => {
+  it("is given up from place to place where nobody said the metres, and no more once they are said", async () => {
     const plant = await line();
     const answer = await plant.run<MendSeveralAnswer>("mend.several", { of: ["W-2"] });
     expect(answer.sentence).toContain(
-      "Where is not known: each cable is taken as cut half-way, and every way told rests on that.",
+      "Where is not known: each cable is given up from place to place, so that every way told holds wherever it is cut; less may do once the break is found.",
     );
-    expect(answer.cuts.map(({ cut }) => cut.half_way)).toEqual([true, true]);
+    for (const { cable, cut, plans } of answer.cuts) {
+      expect(cut).toMatchObject({ stretch_m: 150, from_mouth_m: null, mark: null });
+      const alone = await plant.run<MendWhole>("mend.plans", { cable: cable.tag, between: ["H-1", "H-2"] });
+      expect(plans.map(({ sentence }) => sentence)).toEqual(alone.plans.map(({ sentence }) => sentence));
+    }
     const said = await plant.run<MendSeveralAnswer>("mend.several", { of: ["W-2"], metres: 30 });
-    expect(said.sentence).not.toContain("half-way");
-    expect(said.cuts.map(({ cut }) => cut.half_way)).toEqual([false, false]);
+    expect(said.sentence).not.toContain("Where is not known");
+    expect(said.cuts.map(({ cut }) => cut.stretch_m)).toEqual([null, null]);
   });
 
   it("turns metres and losses about for a cable that runs against it", async () => {
@@ -94,7 +98,7 @@ describe("a hole that several mends want", () => {
   it("is told with the room for all cases, and that there is too little", async () => {
     const plant = await line();
     const shared = async () =>
-      (await plant.run<MendSeveralAnswer>("mend.several", { of: ["W-2"] })).shared.find(
+      (await plant.run<MendSeveralAnswer>("mend.several", { of: ["W-2"], metres: 75 })).shared.find(
         ({ place }) => place?.tag === "H-1",
       );
     // F-101 has no coil: two points, H-1 and H-2. F-100 is brought there as well: in a new hole nobody wants to dig.

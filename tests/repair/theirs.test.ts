@@ -25,7 +25,7 @@ describe("another's cable that is cut", () => {
     expect(answer.plans).toEqual([]);
     expect(answer.theirs).toMatchObject({ party: { tag: "ISLES" }, day: "ext. 7", night: "harbour watch" });
     expect(answer.sentence).toBe(
-      "F-101 belongs to Outer Isles Exchange (ISLES): they mend it, and nobody else opens it without their leave; call them first: by day ext. 7, by night harbour watch. F-101 is cut between H-1 and H-2, taken as half-way: no circuit is on it.",
+      "F-101 belongs to Outer Isles Exchange (ISLES): they mend it, and nobody else opens it without their leave; call them first: by day ext. 7, by night harbour watch. F-101 is cut somewhere on the 150\u2009m between H-1 and H-2: no circuit is on it.",
     );
     expect(answer.temporary).toMatchObject({ plan: null, way: null });
   });
@@ -58,7 +58,7 @@ describe("another's cable that is cut", () => {
     await plant.add("party", { tag: "US", role: "self" });
     await plant.edit("cable", "F-101", { kept_by_id: "US" });
     const ours = await mendOf(plant);
-    expect([ours.theirs, ours.plans.length > 1]).toEqual([null, true]);
+    expect([ours.theirs, ours.plans.length > 0]).toEqual([null, true]);
     await plant.add("party", { tag: "KEEPERS", role: "contractor", contact_night: "slip 4" });
     await plant.edit("cable", "F-101", { kept_by_id: "KEEPERS" });
     expect((await mendOf(plant)).sentence).toMatch(

@@ -5,7 +5,8 @@ import type { MendSeveralAnswer } from "../../core/repair/answer.ts";
 import type { CheckedPlant } from "../check/campus.ts";
 import { line } from "./line.ts";
 
-const several = (plant: CheckedPlant) => plant.run<MendSeveralAnswer>("mend.several", { of: ["W-2"] });
+const CUT = { of: ["W-2"], metres: 75 };
+const several = (plant: CheckedPlant) => plant.run<MendSeveralAnswer>("mend.several", CUT);
 
 /** F-100 without coils, so that both cables want H-1 and H-2, in which only one has room. */
 async function narrow(): Promise<CheckedPlant> {
@@ -49,7 +50,7 @@ describe("one job for all cables that are cut", () => {
     await plant.run("circuit.enter", { tag: "K-5", strands: 2, state: "in_service", priority: 2 });
     await plant.run("circuit.assign", { circuit: "K-5", what: ["F-101:13-14"] });
     const { one_job } = await several(plant);
-    await plant.run("job.plan_mends", { of: ["W-2"], job: "J-1" });
+    await plant.run("job.plan_mends", { ...CUT, job: "J-1" });
     const { steps } = await plant.run<JobAnswer>("job.show", { job: "J-1" });
     const back = steps.flatMap(({ act, words }) =>
       act?.startsWith("splice.") ? (words.match(/brings back (.*)$/)?.[1] ?? []) : [],

@@ -24,12 +24,12 @@ export const mendPlans = defineRead({
       .min(0, say`is less than nothing`)
       .max(100_000)
       .optional()
-      .describe(say`Metres from that place's mouth to the cut; left out, the middle of the leg.`),
+      .describe(say`Metres from that place's mouth to the cut; left out, nobody knows where before the next place.`),
     between: z
       .tuple([address, address])
       .optional()
       .describe(
-        say`Or the two places beside the cut, one after the other along the cable; without mark and metres what lies between is given up, and every way holds wherever in it the cut is found. Metres are from the first.`,
+        say`Or two places of the cable between which it is cut, beside one another or farther apart; without mark and metres what lies between is given up, and every way holds wherever in it the cut is found. Metres are from the first.`,
       ),
     lost_left_m: lost.describe(say`Metres destroyed or strained towards the first stop; left out, the plant's policy.`),
     lost_right_m: lost.describe(say`The same towards the last stop.`),
@@ -78,7 +78,9 @@ export const mendSeveral = defineRead({
       .min(0, say`is less than nothing`)
       .max(100_000)
       .optional()
-      .describe(say`Metres from the mouth of the first place, or from the from end of the way; left out, the middle.`),
+      .describe(
+        say`Metres from the mouth of the first place, or from the from end of the way; left out, nobody knows where.`,
+      ),
     lost_from_m: lost.describe(
       say`Metres destroyed or strained towards the first place or the from end; left out, the plant's policy.`,
     ),

@@ -21,7 +21,7 @@ export function PlansBeside({ answer, dark }: { readonly answer: MendWhole; read
   const whole = answer.plans.at(-1);
   if (whole && last > MOST) shown.push({ ...whole, head: say`way ${last}` });
   if (temporary.plan) shown.push({ ...temporary.plan, head: say`for the time being` });
-  const metres = (of: number): string => (of === 0 ? "none" : length(of));
+  const metres = (of: number): string => (of === 0 ? say`none` : length(of));
   const list = (all: readonly string[], none: string): ReactNode => (all.length === 0 ? none : all.join("; "));
   const rows: readonly (readonly [string, (plan: Beside) => ReactNode])[] = [
     [say`what is done`, ({ sentence }) => sentence],
@@ -29,9 +29,9 @@ export function PlansBeside({ answer, dark }: { readonly answer: MendWhole; read
     [say`kept as a coil at the splice`, ({ sides }) => metres(sides.reduce((sum, { kept_m }) => sum + kept_m, 0))],
     [say`cut off`, ({ sides }) => metres(sides.reduce((sum, { trimmed_m }) => sum + trimmed_m, 0))],
     [say`new cable`, ({ new_cable_m }) => metres(new_cable_m)],
-    [say`new holes`, ({ new_holes }) => (new_holes === 0 ? "none" : count(new_holes))],
-    ["cases", ({ points }) => (points.length === 0 ? "none" : count(points.length))],
-    ["splices", ({ splicing }) => count(splicing.reduce((sum, { splices }) => sum + splices, 0))],
+    [say`new holes`, ({ new_holes }) => (new_holes === 0 ? say`none` : count(new_holes))],
+    [say`cases`, ({ points }) => (points.length === 0 ? say`none` : count(points.length))],
+    [say`splices`, ({ splicing }) => count(splicing.reduce((sum, { splices }) => sum + splices, 0))],
     [say`hours of work, estimated`, ({ hours }) => (hours.hours === null ? say`not known` : hours.hours)],
     [say`from stock`, ({ stock }) => list(stock.words, say`nothing is needed`)],
     [
@@ -53,18 +53,18 @@ export function PlansBeside({ answer, dark }: { readonly answer: MendWhole; read
     ...(answer.shining || answer.plans.some(({ takes_down }) => takes_down.length > 0)
       ? [
           [
-            "takes down what still shines",
+            say`takes down what still shines`,
             ({ takes_down, severs }: Beside) =>
               severs || takes_down.length > 0
                 ? list(
                     takes_down.map(({ circuit }) => circuit.tag),
                     say`strands without a circuit`,
                   )
-                : "nothing",
+                : say`nothing`,
           ] as const,
         ]
       : []),
-    [say`waits for the way to be clear`, ({ waits_for_pipe }) => (waits_for_pipe ? "yes" : "no")],
+    [say`waits for the way to be clear`, ({ waits_for_pipe }) => (waits_for_pipe ? say`yes` : say`no`)],
     [
       say`room for new cable`,
       ({ laid, crowded, new_cable_m, permanent }) =>
@@ -80,7 +80,7 @@ export function PlansBeside({ answer, dark }: { readonly answer: MendWhole; read
                 ? say`not known of every leg`
                 : say`on every leg`,
     ],
-    [say`to be proved`, ({ to_prove, guesses }) => list([...to_prove, ...guesses], "nothing")],
+    [say`to be proved`, ({ to_prove, guesses }) => list([...to_prove, ...guesses], say`nothing`)],
   ];
   return (
     <div className="locate-part">
@@ -111,7 +111,7 @@ export function PlansBeside({ answer, dark }: { readonly answer: MendWhole; read
         </table>
       </section>
       <p className="small faint">{temporary.words}</p>
-      {temporary.way === null ? null : (
+      {temporary.way === null || answer.cut.passes.length > 0 ? null : (
         <p>
           <a className="link" href={jobAddress(answer, temporary.way, dark, true)}>
             {say`Choose it for the time being`}

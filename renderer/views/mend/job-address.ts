@@ -1,18 +1,12 @@
 /** The act that makes a job of a way, filled with the cut as it was reckoned: so the numbers of the ways are the same. */
-import type { MendLine, MendWhole } from "../../../core/repair/answer.ts";
+import type { MendWhole } from "../../../core/repair/answer.ts";
 import { addressOf } from "../../frame/router.ts";
 
 /** So long a temporary repair may stay, unless somebody says otherwise: a proposal in the form, no rule. */
 const DAYS = 30;
 
-/** The two stops beside a cut whose place nobody knows: places may be passed twice. */
-export function betweenOf({ after }: MendWhole["cut"], { stops }: MendLine): [string, string] {
-  const before = stops.findIndex(({ stop }) => stop.id === after?.id);
-  return [after?.tag ?? "", stops[before + 1]?.stop.tag ?? ""];
-}
-
 export function jobAddress(
-  { cable, cut, line }: MendWhole,
+  { cable, cut }: MendWhole,
   way: number,
   dark: string | undefined,
   temporary = false,
@@ -26,7 +20,7 @@ export function jobAddress(
     ...(cut.inside && cut.mark !== null
       ? { mark: String(cut.mark), lost_left_m: String(cut.lost_left_m), lost_right_m: String(cut.lost_right_m) }
       : cut.from_mouth_m === null
-        ? { between: betweenOf(cut, line).join(", ") }
+        ? { between: `${cut.after?.tag ?? ""}, ${cut.until?.tag ?? ""}` }
         : {
             ...(cut.after ? { after: cut.after.tag } : {}),
             metres: String(cut.from_mouth_m),

@@ -16,7 +16,6 @@ export function LineDrawing({
   line,
   unit,
   somewhere,
-  half,
   plan,
 }: {
   readonly tag: string;
@@ -25,8 +24,6 @@ export function LineDrawing({
   readonly unit: "m" | "ft" | null;
   /** Nobody knows where on what is lost it is cut. */
   readonly somewhere: boolean;
-  /** Nobody said where in its leg it is cut: the middle is drawn. */
-  readonly half: boolean;
   readonly plan: (MendWholePlan & { readonly number: number }) | null;
 }) {
   const [holder, width] = useWidth<HTMLDivElement>();
@@ -47,14 +44,12 @@ export function LineDrawing({
     return { ...stop, at, level };
   });
   const deepest = Math.max(0, ...stops.map((stop) => stop.level));
-  const cut = x(line.cut_m);
   const [from, to] = [x(line.lost_from_m), x(line.lost_to_m)];
+  const cut = somewhere ? (from + to) / 2 : x(line.cut_m);
   const words = [
     somewhere
       ? say`${tag} to scale, cut somewhere from ${length(line.lost_from_m)} to ${length(line.lost_to_m)} along its way`
-      : half
-        ? say`${tag} to scale, cut taken as half-way, ${length(line.cut_m)} along its way`
-        : say`${tag} to scale, cut ${length(line.cut_m)} along its way`,
+      : say`${tag} to scale, cut ${length(line.cut_m)} along its way`,
     ...stops.map(
       ({ name, coil_m }) =>
         `${name}, ${coil_m === null ? say`coil not known` : coil_m === 0 ? say`no coil` : say`coil ${length(coil_m, 1)}`}`,
@@ -99,7 +94,7 @@ export function LineDrawing({
           y={Y - 20}
           textAnchor={inPlace ? "start" : "middle"}
         >
-          {somewhere ? say`cut somewhere here` : half ? say`cut, taken as half-way` : say`cut`}
+          {somewhere ? say`cut somewhere here` : say`cut`}
         </text>
         {stops.map((stop) => {
           const splice = points.has(stop.name);

@@ -26,6 +26,7 @@ import { NotOurs } from "./not-ours.tsx";
 import { MendLeaf, PlanDetail, PlanMore } from "./plan-leaf.tsx";
 import { Several } from "./several.tsx";
 import { WhereCut } from "./where-cut.tsx";
+import { WhichLeg } from "./which-leg.tsx";
 import "./mend.css";
 
 function number(text: string | undefined): number | null | undefined {
@@ -167,7 +168,6 @@ function notOurs(answer: MendWhole, theirs: MendTheirs): PageProps {
             line={answer.line}
             unit={answer.cut.mark_unit}
             somewhere={answer.cut.stretch_m !== null}
-            half={answer.cut.half_way}
             plan={null}
           />
         </Region>
@@ -191,7 +191,7 @@ function told(answer: MendWhole, values: Readonly<Record<string, string>>): Page
         <a className="button" href={addressOf("plan", { of: answer.cable.tag })}>
           {say`On the plan`}
         </a>
-        {selected ? (
+        {selected && answer.cut.passes.length === 0 ? (
           <a className="button" href={jobAddress(answer, selected.number, values.dark)}>
             {say`Choose way ${selected.number}`}
           </a>
@@ -206,6 +206,7 @@ function told(answer: MendWhole, values: Readonly<Record<string, string>>): Page
           {answer.cut.stretch_m === null ? (
             <LostSlider lost_m={Math.max(answer.cut.lost_left_m, answer.cut.lost_right_m)} />
           ) : null}
+          <WhichLeg answer={answer} />
           {answer.shining ? <p className="mend-where">{answer.shining.words}</p> : null}
         </Region>
         <Region name="ledger" label={say`Ways to mend it`} className="mend-ledger">
@@ -214,7 +215,6 @@ function told(answer: MendWhole, values: Readonly<Record<string, string>>): Page
             line={answer.line}
             unit={answer.cut.mark_unit}
             somewhere={answer.cut.stretch_m !== null}
-            half={answer.cut.half_way}
             plan={selected}
           />
           <Walked

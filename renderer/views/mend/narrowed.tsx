@@ -6,18 +6,20 @@ import { useLength } from "../../controls/figures.ts";
 import { sayWith } from "../../controls/say-with.tsx";
 import { FindingMark } from "../../drawing/findings.tsx";
 import { addressOf } from "../../frame/router.ts";
-import { betweenOf } from "./job-address.ts";
 
-export function Narrowed({ answer: { cable, cut, line, narrowed } }: { readonly answer: MendWhole }) {
+export function Narrowed({ answer: { cable, cut, narrowed } }: { readonly answer: MendWhole }) {
   const length = useLength();
   if (cut.stretch_m === null) return null;
   const range = ([least, most]: readonly [number, number]): string =>
     length(least) === length(most) ? (most === 0 ? "none" : length(most)) : say`${length(least)} to ${length(most)}`;
   /** The ways of a cut in the middle of a part. */
-  const there = ({ from_m, to_m }: MendNarrowed): string => {
-    const [after, until] = betweenOf(cut, line);
-    return addressOf("mend", { of: cable.tag, after, until, metres: String(Math.round((from_m + to_m) * 5) / 10) });
-  };
+  const there = ({ from_m, to_m }: MendNarrowed): string =>
+    addressOf("mend", {
+      of: cable.tag,
+      after: cut.after?.tag ?? "",
+      until: cut.until?.tag ?? "",
+      metres: String(Math.round((from_m + to_m) * 5) / 10),
+    });
   const from = cut.between[0]?.tag ?? say`the first place`;
   return (
     <section className="locate-part" aria-labelledby="mend-narrowed">

@@ -54,25 +54,27 @@ const jobOf = ({ of, metres, left_m, right_m }: Omit<SeveralAsked, "at">): strin
   });
 
 /** The address of one cable's own plans, cut where the way is cut. */
-const planOf = ({ cable, cut, line }: MendWhole): Record<string, string> => {
-  const before = line.stops.findLast(({ at_m, through_m }) => at_m + through_m <= line.cut_m);
-  return {
-    of: cable.tag,
-    after: before?.stop.tag ?? "",
-    // What nobody said isn't said for them: half-way is taken there too.
-    ...(cut.half_way ? {} : { metres: String(cut.from_mouth_m ?? "") }),
-    ...(cut.lost_left_m === cut.lost_right_m
-      ? { lost: String(cut.lost_left_m) }
-      : { lost: `${cut.lost_left_m}; ${cut.lost_right_m}` }),
-  };
-};
+const planOf = ({ cable, cut }: MendWhole): Record<string, string> => ({
+  of: cable.tag,
+  after: cut.after?.tag ?? "",
+  // What nobody said isn't said for them.
+  ...(cut.stretch_m === null
+    ? {
+        metres: String(cut.from_mouth_m ?? ""),
+        lost:
+          cut.lost_left_m === cut.lost_right_m ? String(cut.lost_left_m) : `${cut.lost_left_m}; ${cut.lost_right_m}`,
+      }
+    : { until: cut.until?.tag ?? "" }),
+});
 
 const From = ({ of }: { readonly of: MendWhole }) => {
   const length = useLength();
   return (
     <>
       {of.cut.between.map((place) => place?.tag ?? "…").join(" – ")}
-      {of.cut.half_way ? say`, where is not known: half-way is taken` : say`, ${length(of.cut.from_mouth_m ?? 0)} on`}
+      {of.cut.stretch_m === null
+        ? say`, ${length(of.cut.from_mouth_m ?? 0)} on`
+        : say`, somewhere on these ${length(of.cut.stretch_m)}`}
     </>
   );
 };
