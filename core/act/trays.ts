@@ -19,7 +19,48 @@ export interface TrayPlace {
   readonly space: Place | null;
 }
 
+export interface CalledTray {
+  readonly id: number;
+  /** Its address. */
+  readonly tag: string;
+  readonly space_id: number | null;
+}
+
+/** Trays of a number, whatever case they are in. */
+export async function traysCalled(reader: Reader, number: string): Promise<CalledTray[]> {
+  const rows = await reader.rows<{ id: number; space_id: number | null }>(
+    `select t.id, c.space_id from tray t join closure c on c.id = t.closure_id
+       left join space p on p.id = c.space_id
+     where t.tag = ? collate nocase order by p.tag_key, c.tag_key, t.id`,
+    [number.trim()],
+  );
+  const tags = await addressesOf(
+    reader,
+    "tray",
+    rows.map(({ id }) => id),
+  );
+  return rows.map((row) => ({ ...row, tag: tags.get(row.id) ?? number }));
+}
+
+const CASES_TOLD = 3;
+
+/** In which cases trays of one number stand, after that number. */
+export function casesOf(trays: readonly CalledTray[]): string {
+  const told = trays.slice(0, CASES_TOLD).map(({ tag }) => tag.slice(0, tag.lastIndexOf("/")));
+  const cases = counted(trays.length, "case");
+  return trays.length > told.length
+    ? say`stands in ${cases}, such as ${told.join(", ")}`
+    : say`stands in ${cases}: ${told.join(", ")}`;
+}
+
+/** The one tray that an address names. One named without its case is asked for, with the cases that have such a tray. */
 export async function trayNamed(reader: Reader, text: string, field: string): Promise<TrayPlace> {
+  const called = text.includes("/") ? [] : await traysCalled(reader, text);
+  const [first] = called;
+  if (first)
+    refuse("ambiguous", say`Which tray ${text} is meant isn't said.`, [
+      { field, record: text, reason: say`${casesOf(called)}; say which, such as ${first.tag}` },
+    ]);
   const { id, tag } = await named(reader, text, ["tray"], field);
   const [row] = await reader.rows<{ closure_id: number; capacity: number | null; space_id: number | null }>(
     "select t.closure_id, t.capacity, c.space_id from tray t join closure c on c.id = t.closure_id where t.id = ?",

@@ -21,6 +21,8 @@ export interface Command {
   readonly rest?: string;
   readonly help: string;
   readonly options?: Readonly<Record<string, Option>>;
+  /** What its help lists below the options. */
+  readonly lists?: { readonly title: string; readonly lines: readonly (readonly [name: string, words: string])[] };
   /** It changes something on record, so it is told by whom and why. */
   readonly writes?: true;
   readonly run: (given: Given) => Promise<number>;

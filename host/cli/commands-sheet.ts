@@ -2,6 +2,7 @@
 import { readFileSync } from "node:fs";
 import { basename, resolve } from "node:path";
 import { notesOf } from "../../core/as-built/no-text.ts";
+import { SHAPES } from "../../core/as-built/shapes.ts";
 import type { InputOf } from "../../core/operations/list.ts";
 import { say } from "../../core/words/say.ts";
 import { asking } from "./asking.ts";
@@ -95,6 +96,13 @@ export const sheetCommand: Command = {
     "leave-out-refused": { help: say`leaves out the rows that can't be read` },
     details: { help: say`lists every record that was changed, field by field` },
     profile: { value: "JSON", help: say`a file that says columns, units and the like for this source` },
+  },
+  lists: {
+    title: say`The shapes and the names of their columns, as --shape, --columns, --fixed and --units take them; those with a star are needed, those in brackets hold lengths:`,
+    lines: SHAPES.map(({ name, columns }) => [
+      name,
+      columns.map((one) => `${one.unit ? `(${one.name})` : one.name}${one.needed ? "*" : ""}`).join(", "),
+    ]),
   },
   run: (given) => {
     const look = given.on("read");

@@ -61,10 +61,18 @@ function helpOf(command: Command): string {
   const heads = Object.entries(options).map(
     ([name, { value }]: [string, Option]) => `--${name}${value ? ` ${value}` : ""}`,
   );
-  const wide = Math.max(...heads.map((head) => head.length));
-  const lines = Object.values(options).map((option, at) => {
-    const [first, ...more] = wrap(option.help, 96 - wide);
-    return `  ${(heads[at] ?? "").padEnd(wide)}  ${[first, ...more.map((line) => " ".repeat(wide + 4) + line)].join("\n")}`;
+  const told = inTwo(Object.values(options).map(({ help }, at) => [heads[at] ?? "", help]));
+  const { lists } = command;
+  const more = lists ? `\n${wrap(lists.title, 96).join("\n")}\n\n${inTwo(lists.lines)}\n` : "";
+  return `${usage(command)}\n\n${wrap(command.help, 96).join("\n")}\n\n${told}\n${more}`;
+}
+
+/** Names and what is said of them, side by side. */
+function inTwo(rows: readonly (readonly [name: string, words: string])[]): string {
+  const wide = Math.max(...rows.map(([name]) => name.length));
+  const lines = rows.map(([name, words]) => {
+    const [first, ...more] = wrap(words, 96 - wide);
+    return `  ${name.padEnd(wide)}  ${[first, ...more.map((line) => " ".repeat(wide + 4) + line)].join("\n")}`;
   });
-  return `${usage(command)}\n\n${wrap(command.help, 96).join("\n")}\n\n${lines.join("\n")}\n`;
+  return lines.join("\n");
 }

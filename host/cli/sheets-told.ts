@@ -55,7 +55,9 @@ export function sheetText(rehearsal: Rehearsal, width: number): string {
   const missing = rehearsal.missing.filter(({ address }) => !rehearsal.made.some((made) => made.address === address));
   return [
     table(rehearsal.rows, columns, width),
-    rehearsal.unread.length > 0 ? say`Not taken over: ${rehearsal.unread.map(printable).join(", ")}\n` : "",
+    rehearsal.unread.length > 0
+      ? say`Not taken over, as nothing that is read is called so: ${rehearsal.unread.map(printable).join(", ")}\nstrandbook help sheet lists what is read; --columns NAME=HEADING says which column it is.\n`
+      : "",
     ...rehearsal.made.map(
       ({ kind, address, fate, ...more }) =>
         `${printable(say`Makes ${kind} ${address}: ${[fate, ...reasons(more).split("\n")].filter(Boolean).join(", ")}`)}\n`,

@@ -1,6 +1,7 @@
 import { existsSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { describe, expect, it } from "vitest";
+import { SHAPES } from "../../core/as-built/shapes.ts";
 import { OPERATIONS } from "../../core/operations/list.ts";
 import { openApplication } from "../../host/application.ts";
 import { COMMANDS } from "../../host/cli/commands.ts";
@@ -21,6 +22,11 @@ describe("strandbook", () => {
       expect(out.startsWith(["strandbook", name, ...words].join(" "))).toBe(true);
       expect((await cli(["help", name])).out).toBe(out);
     }
+  });
+  it("lists the names of a sheet's columns, as its options take them", async () => {
+    const { out } = await cli(["help", "sheet"]);
+    for (const { name, columns } of SHAPES)
+      for (const column of columns) expect(out, name).toMatch(new RegExp(`\\b${column.name}\\b`));
   });
   it("asks who writes and why only where something is written", async () => {
     expect((await cli(["help", "undo"])).out).toContain("--author NAME");

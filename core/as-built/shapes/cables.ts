@@ -7,6 +7,7 @@ import type { Reader } from "../../store/handle.ts";
 import { say } from "../../words/say.ts";
 import type { RowCells } from "../row-cells.ts";
 import type { RowActs, Shape } from "../shape.ts";
+import { sheathOf, sheathOnRecord } from "./cable-length.ts";
 
 const UNITS = { m: "metres", ft: "feet" } as const;
 
@@ -73,6 +74,11 @@ export const cables: Shape = {
       ...{ name: "slack_to", label: "slack at to", help: say`Length coiled at end B.`, unit: "length" },
       also: ["slack b", "slack to", "coil b"],
     },
+    {
+      ...{ name: "length", label: "length", unit: "length" },
+      help: say`Sheath from one end to the other, coils included: kept where no marks tell it and no places lie between.`,
+      also: ["cable length", "sheath length", "total length", "length m", "length ft", "length feet", "length metres"],
+    },
     { name: "name", label: "name", help: say`What it is called.`, also: ["cable name", "description"] },
     { name: "installed_on", label: "installed on", help: say`The day.`, also: ["installed", "install date", "date"] },
     { name: "owner", label: "owner", help: say`Whose it is, by the party's short name.`, also: ["owned by"] },
@@ -98,12 +104,20 @@ function entered(cells: RowCells, tag: string): RowActs | null {
   const unit = cells.choice("mark_unit", UNITS);
   const type = cells.text("type");
   const via = splitList(cells.text("via") ?? "");
-  const first = { space: from, mark_out: cells.mark("mark_from"), slack_m: cells.length_m("slack_from") };
-  const last = { space: to, mark_in: cells.mark("mark_to"), slack_m: cells.length_m("slack_to") };
+  const [mark_out, mark_in] = [cells.mark("mark_from"), cells.mark("mark_to")];
+  const [out_m, in_m] = [cells.length_m("slack_from"), cells.length_m("slack_to")];
+  const { leg_m, words } = sheathOf(cells, {
+    legs: from === undefined ? 0 : via.length + 1,
+    marked: unit !== undefined && mark_out !== undefined && mark_in !== undefined,
+    coiled_m: (out_m ?? 0) + (in_m ?? 0),
+  });
+  const way = leg_m === undefined ? undefined : { length_m: leg_m, length_basis: "measured" };
+  const first = { space: from, mark_out, slack_m: out_m, way };
+  const last = { space: to, mark_in, slack_m: in_m };
   const stops = from === undefined ? [] : [first, ...via.map((space) => ({ space })), last];
   const units = unitsOf(cells, type !== undefined);
   return {
-    words: say`Enter cable ${tag}${from ? say` from ${from} to ${to}` : say` in stock`}`,
+    words: say`Enter cable ${tag}${from ? say` from ${from} to ${to}` : say` in stock`}${words}`,
     acts: [
       {
         name: "cable.enter",
@@ -177,11 +191,15 @@ async function differing(reader: Reader, cells: RowCells, id: number, tag: strin
   const values = Object.fromEntries(
     Object.entries(asked).filter(([field, value]) => value !== undefined && value !== now[field]),
   );
-  const fields = Object.keys(values);
-  return fields.length === 0
-    ? { words: say`Cable ${tag} is on record`, acts: [] }
-    : {
-        words: say`Change cable ${tag}: ${fields.map((field) => field.replace(/_id$/, "").replaceAll("_", " ")).join(", ")}`,
-        acts: [{ name: "record.edit", input: { kind: "cable", id, values } }],
-      };
+  const sheath = await sheathOnRecord(reader, cells, id);
+  const fields = [...Object.keys(values), ...(sheath.act ? ["length"] : [])];
+  if (fields.length === 0) return { words: say`Cable ${tag} is on record${sheath.words}`, acts: [] };
+  const named = fields.map((field) => field.replace(/_id$/, "").replaceAll("_", " ")).join(", ");
+  return {
+    words: say`Change cable ${tag}: ${named}${sheath.words}`,
+    acts: [
+      ...(Object.keys(values).length > 0 ? [{ name: "record.edit", input: { kind: "cable", id, values } }] : []),
+      ...(sheath.act ? [sheath.act] : []),
+    ],
+  };
 }

@@ -10,6 +10,7 @@ import type { RowCells } from "../row-cells.ts";
 import type { Act, RowActs } from "../shape.ts";
 import type { Fate } from "./splice-fates.ts";
 import { strandText } from "./strand-text.ts";
+import { trayText } from "./tray-text.ts";
 
 type Joint = Pick<
   Row<"splice">,
@@ -115,7 +116,7 @@ function differing(record: object, said: Readonly<Record<string, unknown>>): Rec
 export async function landedActs(reader: Reader, cells: RowCells, said: Omit<SaidOfJoint, "method">): Promise<RowActs> {
   const strand = strandText(cells, "from_cable", "from");
   const port = cells.needed("to");
-  const tray = cells.text("tray");
+  const tray = await trayText(reader, cells);
   const place = cells.whole("place");
   const { strands } = await resolveStrands(reader, strand, { field: "from" });
   const { positions } = await resolvePositions(reader, port, { field: "to" });

@@ -9,6 +9,7 @@ import type { Shape } from "../shape.ts";
 import { FATES, UNJOINED } from "./splice-fates.ts";
 import { landedActs, type SaidOfJoint, splicedActs, unjoinedActs } from "./splices-on-record.ts";
 import { strandText } from "./strand-text.ts";
+import { trayText } from "./tray-text.ts";
 
 const METHODS = { fusion: "fusion", mechanical: "mechanical" } as const;
 
@@ -58,7 +59,12 @@ export const splices: Shape = {
       also: ["b cable", "to cable"],
     },
     {
-      ...{ name: "tray", label: "tray", help: say`The splice tray, such as MH-03/CL-1/T2.`, names: "tray" },
+      ...{
+        name: "tray",
+        label: "tray",
+        help: say`The splice tray, such as MH-03/CL-1/T2, or its number with the place as “at”.`,
+        names: "tray",
+      },
       also: ["splice tray"],
     },
     { name: "place", label: "position", help: say`Its place in the tray.`, also: ["pos", "place", "slot"] },
@@ -101,8 +107,9 @@ export const splices: Shape = {
       return unjoinedActs(reader, cells, fate, FATES[fate]);
     const from = strandText(cells, "from_cable", "from");
     const to = strandText(cells, "to_cable", "to");
-    const [tray, at] = [cells.text("tray"), cells.text("at")];
-    if (tray === undefined && at === undefined) cells.problem("tray", say`is empty, and no place stands in its stead`);
+    const [tray, at] = [await trayText(reader, cells), cells.text("at")];
+    if (cells.text("tray") === undefined && at === undefined)
+      cells.problem("tray", say`is empty, and no place stands in its stead`);
     const said = { ...given(cells), method: cells.choice("method", METHODS) };
     const place = cells.whole("place");
     const onRecord = await splicedActs(reader, { from, to, tray, place }, said);
@@ -111,7 +118,10 @@ export const splices: Shape = {
       ...{ from, to, ...(tray === undefined ? { at } : { tray }), first_place: place },
       ...said,
     };
-    return { words: say`Splice ${from} to ${to} in ${tray ?? at ?? "?"}`, acts: [{ name: "splice.range", input }] };
+    return {
+      words: say`Splice ${from} to ${to} in ${tray ?? cells.text("tray") ?? at ?? "?"}`,
+      acts: [{ name: "splice.range", input }],
+    };
   },
 };
 

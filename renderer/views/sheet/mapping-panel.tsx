@@ -84,8 +84,7 @@ function NotTaken({ read, mapping }: Pick<Props, "read" | "mapping">) {
   if (left.length === 0) return null;
   return (
     <p>
-      {say`Not taken over: `}
-      {left.map(({ heading, letters }) => heading || letters).join(", ")}.
+      {say`Not taken over, as no column above is it: ${left.map(({ heading, letters }) => heading || letters).join(", ")}.`}
     </p>
   );
 }
