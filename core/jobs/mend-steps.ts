@@ -4,6 +4,7 @@ import { escapeName } from "../model/address.ts";
 import { leftInCoil } from "../repair/place-cut.ts";
 import type { Point } from "../repair/remain.ts";
 import type { SlidStop } from "../repair/slid.ts";
+import { besideCut } from "../repair/told.ts";
 import { formOf, NO_WAY } from "../repair/ways.ts";
 import type { RecordRef } from "../trace/answer.ts";
 import { say } from "../words/say.ts";
@@ -240,11 +241,17 @@ function coilWords({ plan, reckoned: { on } }: MendFacts): string {
   return coils.length === 0 ? "" : say`; leave coiled ${listed(coils)}`;
 }
 
-/** Where a hole is dug, in metres of way from the places on both sides. */
-function whereDug({ divided }: MendFacts, [before, after]: readonly string[]): string {
-  if (!divided?.apart_m) return say`at the cut`;
+/** Where a hole is dug, in metres of way from the places on both sides; where that is beside the cut, by how much. */
+function whereDug({ divided, plan, reckoned: { cut } }: MendFacts, [before, after]: readonly string[]): string {
+  const hole = plan.points.find(({ at }) => at === "cut");
+  const beyond_m = hole ? besideCut(hole, cut) : 0;
+  const beside =
+    beyond_m === 0
+      ? say`at the cut`
+      : say`${metres(Math.abs(beyond_m))} nearer to ${beyond_m < 0 ? before : after} than the cut`;
+  if (!divided?.apart_m) return beside;
   const [near_m, far_m] = divided.apart_m;
-  return say`at the cut, in ${divided.pathway} ${metres(near_m)} from ${before} and ${metres(far_m)} from ${after} along the way (look for the break itself: the record may be off)`;
+  return say`${beside}, in ${divided.pathway} ${metres(near_m)} from ${before} and ${metres(far_m)} from ${after} along the way (look for the break itself: the record may be off)`;
 }
 
 function pullSteps(

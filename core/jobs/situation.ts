@@ -4,6 +4,7 @@ import { hangsAt } from "../repair/course.ts";
 import type { Expected } from "../repair/expected.ts";
 import type { MendReckoned } from "../repair/mend.ts";
 import type { MendPlan } from "../repair/plans.ts";
+import { pointWords } from "../repair/told.ts";
 import type { RecordRef } from "../trace/answer.ts";
 import { say } from "../words/say.ts";
 
@@ -130,10 +131,10 @@ export function situationOf(
       length_m,
       pathway: ways.get(on.stops[index]?.stop.id ?? 0) ?? null,
     })),
-    points: plan.points.map(({ at, work_m }) => ({
-      at_m: at === "cut" ? cut.at_m : (on.course.stops[at]?.left_m ?? 0),
-      words: at === "cut" ? (hole ?? say`a new hole at the cut`) : name(at),
-      work_m,
+    points: plan.points.map((point) => ({
+      at_m: point.at === "cut" ? (point.hole_m ?? cut.at_m) : (on.course.stops[point.at]?.left_m ?? 0),
+      words: (point.at === "cut" ? hole : null) ?? pointWords(point, on, cut),
+      work_m: point.work_m,
     })),
     new_cable_m: plan.new_cable_m,
     to_prove: plan.to_prove,

@@ -57,6 +57,8 @@ export interface CourseLeg {
   readonly slides: "yes" | "no" | "unproven";
   /** The same towards the first stop, where that is another matter. */
   readonly slides_back?: "yes" | "no" | "unproven";
+  /** Why no hole can be dug on it, in words; left out where one can. */
+  readonly no_hole?: string;
 }
 
 /** Stops in order, and the leg from each to the next. */

@@ -34,7 +34,7 @@ import { strandsCut } from "./strands.ts";
 import { theirsOf } from "./theirs.ts";
 import { downWords, metres, millimetre, pointWords, sentence, shortWords, told } from "./told.ts";
 import { beforeCut, partsOf, type WaitingCut } from "./waiting-cut.ts";
-import { formOf, NO_HOLE, NO_WAY } from "./ways.ts";
+import { NO_WAY } from "./ways.ts";
 
 export type { MendAsked } from "./place-cut.ts";
 
@@ -52,7 +52,7 @@ export interface MendReckoned {
   readonly somewhere: {
     readonly stretch: Stretch;
     readonly told: Cut;
-    readonly policyAt: (leg: number) => MendPolicy;
+    readonly policy: MendPolicy;
   } | null;
   /** The cut, where it is on record already. */
   readonly waiting: WaitingCut | null;
@@ -123,10 +123,9 @@ async function reckonFrom(reader: Reader, given: MendAsked, cables: Cables, lies
   if (stretch) refuseParted(on, stretch, cable.ref.tag);
   const cut = stretch ? wholeStretch(on, stretch) : told;
   const inside = cutInside(asked, waiting, on, cut);
-  const noHoleAt = (leg: number): string | null => NO_HOLE[formOf(on.ways[leg] ?? NO_WAY)] ?? null;
   const noHole = inside
     ? say`it is cut inside ${on.stops[inside.stop]?.name}: no hole is dug where there is one`
-    : noHoleAt(legOf(on, cut));
+    : null;
   const policy: MendPolicy = {
     waste: limits.get("repair.waste")?.value ?? 0,
     case_m: limits.get("repair.case_room_m")?.value ?? 0,
@@ -156,7 +155,7 @@ async function reckonFrom(reader: Reader, given: MendAsked, cables: Cables, lies
     on,
     cut,
     theirs: null,
-    somewhere: stretch && { stretch, told, policyAt: (leg) => ({ ...policy, no_hole: noHoleAt(leg) }) },
+    somewhere: stretch && { stretch, told, policy: { ...policy, no_hole: null } },
     waiting,
     limits,
     found,
@@ -309,9 +308,9 @@ export async function mendTold(reader: Reader, asked: MendAsked, held: ImpactOpt
     not_in_service,
     order,
     plans,
-    refused: found.refused.map(({ at, reason, short_left_m, short_right_m }) => ({
+    refused: found.refused.map(({ at, hole_m, reason, short_left_m, short_right_m }) => ({
       place: at === "cut" ? null : (on.stops[at]?.place ?? null),
-      words: pointWords(at, on),
+      words: pointWords({ at, hole_m }, on, cut),
       reason: short_left_m + short_right_m > 0 ? say`it lacks ${shortWords(short_left_m, short_right_m)}` : reason,
     })),
     assumed: [

@@ -5,7 +5,7 @@ import type { MendStrand } from "./answer.ts";
 import type { Cut } from "./course.ts";
 import type { MendReckoned } from "./mend.ts";
 import type { MendNarrowed } from "./narrowed-answer.ts";
-import { insideOf, legOf, lengthOf, mouthOf } from "./place-cut.ts";
+import { insideOf, lengthOf, mouthOf } from "./place-cut.ts";
 import { better } from "./plan.ts";
 import { type MendPlan, mendPlans } from "./plans.ts";
 import { metres, millimetre, told, wayWords } from "./told.ts";
@@ -29,7 +29,7 @@ export function narrowedWays(reckoned: MendReckoned, order: readonly MendStrand[
     const known = tried.get(from_m);
     if (known !== undefined) return known;
     const there: Cut = { at_m: mouthOf(on, stretch[0]) + from_m, lost_left_m, lost_right_m };
-    const mend = insideOf(on, there) === null ? mendPlans(on.course, there, somewhere.policyAt(legOf(on, there))) : "";
+    const mend = insideOf(on, there) === null ? mendPlans(on.course, there, somewhere.policy) : "";
     const best = typeof mend === "string" ? undefined : mend.plans[0];
     const own = best && (!anywhere || betters(best, anywhere)) ? { from_m, cut: there, plan: best } : null;
     tried.set(from_m, own);

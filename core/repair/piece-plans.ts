@@ -2,6 +2,7 @@
 
 import { say } from "../words/say.ts";
 import { besideWay, type Course, type CourseStop, type Cut, insideAt, lacksCoil, type Side } from "./course.ts";
+import { inTheSameLeg, type Reach } from "./new-hole.ts";
 import { better, type MendPlan, type MendPolicy, NONE, pointOf, pulledOf, restsOn, trimmed } from "./plan.ts";
 import { isHeld, type Point, type Remain, stopBefore } from "./remain.ts";
 
@@ -12,9 +13,6 @@ export interface Reached {
   readonly hole_m: number | null;
   readonly remain: Remain;
 }
-
-/** What one remain has for a splice at a point; null where another's sheath lies between. */
-export type Reach = (side: Side, point: Point, hole_m: number) => Remain | null;
 
 /**
  * For each side a new hole for a piece to begin in: at the cut, else at the edge of what is destroyed, else so far back as
@@ -35,11 +33,6 @@ export function newHoles(course: Course, cut: Cut, reach: Reach, reached: readon
     return farther?.short_m === 0 ? [{ side, at: "cut", hole_m, remain: farther }] : [];
   });
 }
-
-const inTheSameLeg = ({ stops }: Course, a_m: number, b_m: number): boolean => {
-  const [from_m, to_m] = [Math.min(a_m, b_m), Math.max(a_m, b_m)];
-  return !stops.some(({ left_m, through_m }) => from_m <= left_m + through_m && left_m <= to_m);
-};
 
 /** Where a piece enters a point, in metres of way: a place's mouth on that side, or the case where the cable is held. */
 function entersAt(course: Course, { at, hole_m }: Pick<Reached, "at" | "hole_m">, side: Side): number {

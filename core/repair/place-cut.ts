@@ -37,7 +37,7 @@ export const mouthOf = ({ course }: CourseOnRecord, index: number): number => {
 };
 
 /** The leg in which the cut lies, by the stop it begins at. */
-export function legOf(on: CourseOnRecord, { at_m }: Cut): number {
+export function legOf(on: CourseOnRecord, { at_m }: Pick<Cut, "at_m">): number {
   const after = on.course.stops.findIndex((_, index) => index > 0 && at_m < mouthOf(on, index));
   return Math.max(0, (after < 0 ? on.course.stops.length : after) - 1);
 }

@@ -54,6 +54,8 @@ export interface MendPlan {
 
 export interface NoPlan {
   readonly at: Point;
+  /** Metre of way of a new hole: where the remains lack least together; null at a stop, and where none can be dug. */
+  readonly hole_m: number | null;
   /** Why there can be no splice here, in words. */
   readonly reason: string;
   readonly short_left_m: number;
@@ -76,7 +78,7 @@ export interface MendPolicy {
   readonly coil_m?: number;
   /** Opened stops and ends are splice points too, and pieces may begin in a new hole. Where left out, only holes passed. */
   readonly held_too?: boolean;
-  /** Why no hole can be dug where it is cut, in words; left out where one can. */
+  /** Why no hole can be dug where it is cut, beside what the leg says, in words; left out where one can. */
   readonly no_hole?: string | null;
   /** Metre of way at which a new hole stands, where another cable's mend digs it; left out where each may dig its own. */
   readonly hole_m?: number | null;

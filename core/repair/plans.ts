@@ -2,7 +2,8 @@
 
 import { say } from "../words/say.ts";
 import { afterCut, type Course, type Cut, cutFault, mirrored, mirroredCut } from "./course.ts";
-import { newCable, newHoles, notToEnd, type Reach, type Reached, toEnd, twoPoints } from "./piece-plans.ts";
+import { holeToMeetIn, noHoleFor, type Reach } from "./new-hole.ts";
+import { newCable, newHoles, notToEnd, type Reached, toEnd, twoPoints } from "./piece-plans.ts";
 import {
   better,
   type Mend,
@@ -30,25 +31,32 @@ export function mendPlans(whole: Course, cut: Cut, policy: MendPolicy): Mend | s
   const plans: MendPlan[] = [];
   const refused: NoPlan[] = [];
   const reachable: Reached[] = [];
+  const no_hole = noHoleFor(course, cut, policy);
+  const dug_m = policy.hole_m ?? cut.at_m;
   for (const at of ["cut", ...stops.keys()] as Point[]) {
-    const reason = unusable(course, at, policy);
+    const reason = at === "cut" ? no_hole : unusable(course, at, policy);
     if (reason) {
-      refused.push({ at, reason, short_left_m: 0, short_right_m: 0 });
+      refused.push({ at, hole_m: null, reason, short_left_m: 0, short_right_m: 0 });
       continue;
     }
-    const dug_m = policy.hole_m ?? cut.at_m;
-    const a = reach("left", at, dug_m);
-    const b = reach("right", at, dug_m);
+    const there = { hole_m: dug_m, left: reach("left", at, dug_m), right: reach("right", at, dug_m) };
     const hole_m = at === "cut" ? dug_m : null;
-    if (a?.short_m === 0) reachable.push({ side: "left", at, hole_m, remain: a });
-    if (b?.short_m === 0) reachable.push({ side: "right", at, hole_m, remain: b });
-    if (a?.short_m === 0 && b?.short_m === 0) plans.push(onePoint(course, cut, at, a, b, policy));
-    else if (!a || !b)
-      refused.push({ at, reason: say`between it and the cut the cable is opened`, short_left_m: 0, short_right_m: 0 });
-    else refused.push({ at, reason: say`the cable does not reach`, short_left_m: a.short_m, short_right_m: b.short_m });
+    if (there.left?.short_m === 0) reachable.push({ side: "left", at, hole_m, remain: there.left });
+    if (there.right?.short_m === 0) reachable.push({ side: "right", at, hole_m, remain: there.right });
+    const own = at === "cut" && policy.hole_m == null ? holeToMeetIn(course, cut, there, reach) : there;
+    const [a, b] = [own.left, own.right];
+    const meets_m = at === "cut" ? own.hole_m : null;
+    if (a?.short_m === 0 && b?.short_m === 0) plans.push(onePoint(course, cut, at, meets_m, a, b, policy));
+    else
+      refused.push({
+        at,
+        hole_m: meets_m,
+        reason: a && b ? say`the cable does not reach` : say`between it and the cut the cable is opened`,
+        short_left_m: a && b ? a.short_m : 0,
+        short_right_m: a && b ? b.short_m : 0,
+      });
   }
-  if (policy.held_too && !policy.no_hole && policy.hole_m == null)
-    reachable.push(...newHoles(course, cut, reach, reachable));
+  if (policy.held_too && !no_hole && policy.hole_m == null) reachable.push(...newHoles(course, cut, reach, reachable));
   plans.push(...twoPoints(course, cut, reachable, policy));
   if (policy.held_too) plans.push(...toEnd(whole, course, cut, reachable, policy));
   // What the cut destroys in a coil is to be there again.
@@ -65,13 +73,15 @@ function reachOf(course: Course, cut: Cut): Reach {
   const around = { course: mirrored(course), cut: mirroredCut(course, cut) };
   const last = course.stops.length - 1;
   const end_m = around.cut.at_m + cut.at_m;
-  return (side, point, hole_m) =>
-    best((may) => {
+  return (side, point, hole_m, surely = false) => {
+    const remain = (may: Slides): Remain | null => {
       if (side === "left") return leftRemain(course, cut, point, (leg) => may(course, leg), hole_m);
       const turned = point === "cut" ? point : last - point;
-      const remain = leftRemain(around.course, around.cut, turned, (leg) => may(around.course, leg), end_m - hole_m);
-      return remain && turnedBack(remain, last);
-    });
+      const found = leftRemain(around.course, around.cut, turned, (leg) => may(around.course, leg), end_m - hole_m);
+      return found && turnedBack(found, last);
+    };
+    return surely ? remain(PROVEN) : best(remain);
+  };
 }
 
 type Slides = (course: Course, leg: number) => boolean;
@@ -94,9 +104,8 @@ function turnedBack(remain: Remain, last: number): Remain {
   };
 }
 
-/** Why no splice can be made at a place; null where one can, or nobody knows. */
-export function unusable(course: Course, at: Point, policy: MendPolicy): string | null {
-  if (at === "cut") return policy.no_hole ?? null;
+/** Why no splice can be made at a place of the cable; null where one can, or nobody knows. */
+export function unusable(course: Course, at: number, policy: MendPolicy): string | null {
   const stop = course.stops[at];
   if (!stop) return say`it is no place of the cable`;
   if (stop.kind !== "passing" && !policy.held_too)
@@ -107,8 +116,16 @@ export function unusable(course: Course, at: Point, policy: MendPolicy): string 
   return noRoom(course, stop, 2 * stop.work_m, policy);
 }
 
-function onePoint(course: Course, cut: Cut, at: Point, a: Remain, b: Remain, policy: MendPolicy): MendPlan {
-  const point = pointOf(course, cut, at, at === "cut" ? (policy.hole_m ?? cut.at_m) : null);
+function onePoint(
+  course: Course,
+  cut: Cut,
+  at: Point,
+  hole_m: number | null,
+  a: Remain,
+  b: Remain,
+  policy: MendPolicy,
+): MendPlan {
+  const point = pointOf(course, cut, at, hole_m);
   const [left, right] = [trimmed(course, point, a, policy), trimmed(course, point, b, policy)];
   return {
     kind: "one_point",

@@ -15,7 +15,7 @@ import type { Course, CourseLeg, CourseStop } from "./course.ts";
 import { type CableRow, type CourseRows, courseRows } from "./course-rows.ts";
 import { takenIn } from "./holes.ts";
 import { endsAtCut } from "./waiting-cut.ts";
-import type { LegWay } from "./ways.ts";
+import { formOf, type LegWay, NO_HOLE } from "./ways.ts";
 
 export interface StopOnCourse {
   readonly stop: RecordRef;
@@ -140,8 +140,10 @@ export async function courseOnRecord(
     // Where a cut is left out of the course, the leg up to it is the way to the stop beyond.
     const how = legs.get(`${stop.id} ${next.id}`) ?? legsFrom.get(stop.id);
     const slides = how?.slides ?? (how?.held && FIXED.has(how.held) ? "no" : "unproven");
-    ways.push({ length_m: length.length_m, slides });
-    lies.push({ kind: how?.kind ?? null, piped: how?.piped === 1, held: how?.held ?? null });
+    const way: LegWay = { kind: how?.kind ?? null, piped: how?.piped === 1, held: how?.held ?? null };
+    const no_hole = NO_HOLE[formOf(way)];
+    ways.push({ length_m: length.length_m, slides, ...(no_hole === undefined ? {} : { no_hole }) });
+    lies.push(way);
     left_m += through_m + length.length_m;
   }
   const differs = JSON.parse(sheet?.differs ?? "{}") as Partial<CableRow>;

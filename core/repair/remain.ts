@@ -4,7 +4,7 @@
  */
 import type { Course, CourseStop, Cut } from "./course.ts";
 
-/** A stop by its place in the course, or a new hole dug at the cut. */
+/** A stop by its place in the course, or a new hole dug for the cut, at it or beside it on the same leg. */
 export type Point = number | "cut";
 
 export interface Drawn {
@@ -141,8 +141,9 @@ export function leftRemain(
       if (legs[outward]?.slides !== "no") needless_m = trimmed_m;
       stump_m = 0;
     }
-    // On its way to a hole beyond the cut the sheath is pulled through every leg up to it.
-    if (point !== "cut") for (let leg = outward + 1; leg < point; leg++) reaches = passes(leg) && reaches;
+    // On its way to a hole beyond the cut the sheath is pulled through every leg up to it, the one it is dug on included.
+    const upTo = point === "cut" ? lastBefore(stops, mouth_m) + 1 : point;
+    for (let leg = outward + 1; leg < upTo; leg++) reaches = passes(leg) && reaches;
   }
   let lack_m = work_m - stump_m;
   const drawn: Drawn[] = [];

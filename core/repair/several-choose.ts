@@ -10,6 +10,7 @@ import { type InHole, inHole, longOf, roomTogether } from "./in-hole.ts";
 import { type MendTold, reckonMend } from "./mend.ts";
 import { legOf, type MendAsked, mouthOf } from "./place-cut.ts";
 import type { MendPlan } from "./plans.ts";
+import { pointWords } from "./told.ts";
 
 /** A cut cable of several, as it was told by itself. */
 export interface Wanting {
@@ -259,7 +260,7 @@ function fullAt(
   return null;
 }
 
-function pointsOf({ reckoned: { on } }: MendTold, { kind, points }: MendPlan): string {
+function pointsOf({ reckoned: { on, cut } }: MendTold, { kind, points }: MendPlan): string {
   if (kind === "new_cable") return say`a new cable`;
-  return say`spliced at ${points.map(({ at }) => (at === "cut" ? say`a new hole at the cut` : (on.stops[at]?.name ?? say`a stop`))).join(say` and `)}`;
+  return say`spliced at ${points.map((point) => pointWords(point, on, cut)).join(say` and `)}`;
 }

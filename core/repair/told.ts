@@ -9,17 +9,30 @@ import { NEW_HOLE } from "./plan.ts";
 import type { MendPlan, MendPoint } from "./plans.ts";
 import { type HeldCourse, pullWords } from "./pulls.ts";
 import type { CourseOnRecord } from "./read-course.ts";
-import type { Point, Remain } from "./remain.ts";
+import type { Remain } from "./remain.ts";
 import { splicingOf } from "./splices.ts";
 import { formOf, NO_WAY, ONCE } from "./ways.ts";
 
 export const millimetre = (value: number): number => Math.round(value * 1000) / 1000;
 export const metres = (value: number): string => formatLength(value, "m", 1);
 
-export function pointWords(at: Point, on: CourseOnRecord, from_cut_m = 0): string {
+/** Metres of way that a new hole lies beyond the cut, before it negative; 0 where it is at it, and for any other place. */
+export function besideCut({ at, hole_m }: Pick<MendPoint, "at" | "hole_m">, cut: Pick<Cut, "at_m">): number {
+  const beyond_m = at === "cut" ? (hole_m ?? cut.at_m) - cut.at_m : 0;
+  return Math.abs(beyond_m) < 0.05 ? 0 : beyond_m;
+}
+
+/** A splice point by name; a new hole by how much nearer it is to one of the places about it than the cut. */
+export function pointWords(
+  { at, hole_m }: Pick<MendPoint, "at" | "hole_m">,
+  on: CourseOnRecord,
+  cut: Pick<Cut, "at_m">,
+): string {
   if (at !== "cut") return on.stops[at]?.name ?? say`a place not known`;
-  if (Math.abs(from_cut_m) < 0.05) return say`a new hole at the cut`;
-  return say`a new hole ${metres(Math.abs(from_cut_m))} ${from_cut_m < 0 ? say`before` : say`beyond`} the cut`;
+  const beyond_m = besideCut({ at, hole_m }, cut);
+  if (beyond_m === 0) return say`a new hole at the cut`;
+  const nearer = on.stops[legOf(on, cut) + (beyond_m < 0 ? 0 : 1)]?.name ?? say`a place not known`;
+  return say`a new hole ${metres(Math.abs(beyond_m))} nearer to ${nearer} than the cut`;
 }
 
 /** Where the piece of a plan is landed, of the ends of the cable. */
@@ -41,7 +54,7 @@ export interface Telling {
 }
 
 export function told(plan: MendPlan, { tag, on, cut, order }: Telling): MendAnswerPlan {
-  const wordsOf = ({ at, hole_m }: MendPoint): string => pointWords(at, on, (hole_m ?? cut.at_m) - cut.at_m);
+  const wordsOf = (point: MendPoint): string => pointWords(point, on, cut);
   const points = plan.points.map((point): MendPlace => {
     const { at, hole_m, work_m, held } = point;
     const stop = on.course.stops[at === "cut" ? -1 : at];
@@ -107,6 +120,7 @@ export function told(plan: MendPlan, { tag, on, cut, order }: Telling): MendAnsw
       plan.points.map(({ at }) => at !== "cut" && on.course.stops[at]?.kind === "end"),
       landed,
       waitWords(on, cut),
+      plan.points[0] !== undefined && besideCut(plan.points[0], cut) !== 0,
     ),
     points,
     landed,
@@ -137,6 +151,7 @@ function planSentence(
   ends: readonly boolean[],
   landed: MendPlace | null,
   wait: string,
+  beside: boolean,
 ): string {
   const pulled = plan.pulled_m >= 0.05 ? say`${metres(plan.pulled_m)} pulled from coils` : say`nothing pulled`;
   const after = plan.waits_for_pipe ? wait : "";
@@ -148,7 +163,9 @@ function planSentence(
     return say`One splice at ${where[0]}, and ${metres(millimetre(plan.new_cable_m))} of new cable from there to ${landed?.words}, landed in the place of the old; the dead piece is taken out, ${pulled}${after}.`;
   }
   if (plan.kind === "two_points") {
-    return say`Two splices, at ${where.join(say` and `)}, with ${metres(millimetre(plan.new_cable_m))} of new cable between, ${pulled}${after}.`;
+    // "Than the cut" of the first isn't to be read on to the second.
+    const both = beside ? say`${where[0]}, and ${where[1]}` : where.join(say` and `);
+    return say`Two splices, at ${both}, with ${metres(millimetre(plan.new_cable_m))} of new cable between, ${pulled}${after}.`;
   }
   return say`A new cable of ${metres(millimetre(plan.new_cable_m))} from end to end${after}.`;
 }
@@ -157,7 +174,7 @@ function planSentence(
 export function wayWords(plan: MendPlan, on: CourseOnRecord): string {
   if (plan.kind === "new_cable") return say`A new cable from end to end`;
   const where = plan.points.map(({ at, held }) => {
-    const name = at === "cut" ? say`a new hole at the cut` : pointWords(at, on);
+    const name = at === "cut" ? say`a new hole at the cut` : pointWords({ at, hole_m: null }, on, { at_m: 0 });
     return held && at !== "cut"
       ? say`${name} beside the ${on.course.stops[at]?.kind === "end" ? say`panel` : say`case`} there`
       : name;

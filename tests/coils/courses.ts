@@ -1,7 +1,7 @@
 /** Cables for the study of coils: random ones, and what is found of them by trying cut after cut. */
 import fc from "fast-check";
 import type { Course, CourseStop } from "../../core/repair/course.ts";
-import { type MendPolicy, mendPlans } from "../../core/repair/plans.ts";
+import { type MendPlan, type MendPolicy, mendPlans } from "../../core/repair/plans.ts";
 
 export const POLICY: MendPolicy = { waste: 0.1, case_m: 0.5, held_too: true };
 
@@ -92,6 +92,29 @@ export function byTrying(one: Course, at_m: number, lost_m: number): "good" | "t
   if (single.some(({ to_prove }) => !to_prove)) return "good";
   return single.length > 0 ? "to_prove" : "bad";
 }
+
+/**
+ * The same by holes dug one after the other so many whole metres from the cut, each by itself; null where none serves. Where
+ * lengths are whole metres, a hole that serves is so far from the cut.
+ */
+export function digging(one: Course, at_m: number, lost_m: number, most_m = 40): "good" | "to_prove" | null {
+  const leg = one.stops.findLastIndex(({ left_m }) => left_m < at_m);
+  const [from, to] = [one.stops[leg], one.stops[leg + 1]];
+  if (!from || !to || at_m <= from.left_m + from.through_m) return null;
+  let best: "to_prove" | null = null;
+  for (let shift_m = -most_m; shift_m <= most_m; shift_m++) {
+    const hole_m = at_m + shift_m;
+    if (hole_m <= from.left_m + from.through_m || hole_m >= to.left_m) continue;
+    const cut = { at_m, lost_left_m: lost_m, lost_right_m: lost_m };
+    const found = mendPlans(one, cut, { ...POLICY, hole_m });
+    const dug = typeof found === "string" ? undefined : found.plans.find(inNewHole);
+    if (dug && !dug.to_prove) return "good";
+    if (dug) best = "to_prove";
+  }
+  return best;
+}
+
+const inNewHole = ({ kind, points }: MendPlan): boolean => kind === "one_point" && points[0]?.at === "cut";
 
 /** The same course with these coils instead of those that nobody knows. */
 export const knowing = (one: Course, coil_m: number): Course => ({

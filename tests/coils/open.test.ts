@@ -2,7 +2,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { insteadOf, openCourse } from "../../core/repair/coils/open.ts";
-import { anyCourse, byTrying, course, cuts, type Given, knowing, POLICY } from "./courses.ts";
+import { anyCourse, byTrying, course, cuts, digging, type Given, knowing, POLICY } from "./courses.ts";
 
 const lost = (metres: number) => ({ left_m: metres, right_m: metres });
 
@@ -37,6 +37,33 @@ describe("on any cable", () => {
   });
 });
 
+describe("on any small cable", () => {
+  it("a cut is cured by a new hole exactly where one of all that can be dug on its leg does", () => {
+    let shifted = 0;
+    fc.assert(
+      fc.property(anyCourse(4), fc.integer({ min: 0, max: 3 }), (one, lost_m) => {
+        const { stretches } = openCourse(one, lost(lost_m), POLICY);
+        for (const at_m of cuts(one, 2.37)) {
+          const near = stretches.some(
+            ({ from_m, to_m }) => Math.min(Math.abs(at_m - from_m), Math.abs(at_m - to_m)) < 0.002,
+          );
+          if (near) continue;
+          const open = stretches.find(({ from_m, to_m }) => from_m < at_m && at_m < to_m);
+          const tried = byTrying(one, at_m, lost_m);
+          if (tried === "other") continue;
+          const dug = digging(one, at_m, lost_m);
+          if (dug === "good" && digging(one, at_m, lost_m, 0) !== "good") shifted += 1;
+          const fault = tried === "good" ? open !== undefined : open === undefined || dug === "good";
+          if (fault)
+            throw new Error(`at ${at_m}: told ${open?.state ?? "good"}, tried ${tried}, with every hole ${dug}`);
+        }
+      }),
+      { seed: 5, numRuns: 150 },
+    );
+    expect(shifted).toBeGreaterThan(100);
+  });
+});
+
 describe("a cable", () => {
   const open = (...given: Given[]) => openCourse(course(...given), lost(1), POLICY);
 
@@ -58,7 +85,7 @@ describe("a cable", () => {
         state: "lacks",
         by_coils: "proven",
         too_long: false,
-        nearest: { at: "cut", short_left_m: 11, short_right_m: 11 },
+        nearest: { at: "cut", hole_m: 152, short_left_m: 11, short_right_m: 11 },
       },
     ]);
     expect(proven.coils).toEqual([
@@ -67,14 +94,24 @@ describe("a cable", () => {
     ]);
   });
 
-  it("is open but where one remain reaches back to a hole and the only coil reaches over to it", () => {
+  it("is open but where one remain reaches back to a place, new or there, and the only coil reaches over to it", () => {
     const { stretches } = open({}, {}, { coil_m: 41 });
-    // Past the mouth at 102 m: the crossing of 2 m and 8 m of way make 10 m, and 1 m is lost; 41 m less 10 m and 1 m is 30 m.
-    // Beside the panel at 0 m as well: from 10 m and 1 m on the stump is long enough, up to 41 m less 10 m and 1 m.
+    // The left remain has no coil: 1 m is lost and 10 m are wanted, so that a new hole is 11 m back from the cut. From 11 m on
+    // there is ground for it. Past the hole's mouth at 100 m the stump is long enough from 111 m on, from 113 m on for a new
+    // hole beyond it. The 41 m from the other end reach 30 m over the way: 19 m over the 11 m to a new hole.
     expect(stretches.map(({ from_m, to_m }) => [Math.round(from_m), Math.round(to_m)])).toEqual([
       [1, 11],
-      [30, 111],
-      [132, 201],
+      [100, 111],
+    ]);
+    // With 1 m less than both want together no new hole serves.
+    const less = open({}, {}, { coil_m: 21 }).stretches.map(({ from_m, to_m }) => [
+      Math.round(from_m),
+      Math.round(to_m),
+    ]);
+    // But for the metre in which the old hole's stump is just long enough, and the other remain reaches back to it.
+    expect(less).toEqual([
+      [1, 111],
+      [112, 201],
     ]);
   });
 

@@ -1,6 +1,6 @@
 /**
  * A plant for the study of coils, in round numbers: a splice takes 10 m of each side, a cut 1 m, and nothing must stay. The
- * ways are tunnels, where no tension of a pull is reckoned.
+ * kind of no way is on record, so that no tension of a pull is reckoned and a hole can be dug beside it.
  *
  *   LIB/101 --100 m-- HH-1 --200 m-- SCI/B01     F-1: 11 m coiled at LIB/101, none at HH-1, 4 m at SCI/B01; slides
  *   LIB/102 -- 90 m-- HH-1                       F-2: no marks at all
@@ -34,7 +34,7 @@ export async function coiled(): Promise<CheckedPlant> {
     ["DB-1", "HH-1", "SCI/B01", 200],
     ["BE-2", "LIB/102", "HH-1", 90],
   ])
-    await add("pathway", { tag, from_space_id, to_space_id, length_m, kind: "tunnel" });
+    await add("pathway", { tag, from_space_id, to_space_id, length_m });
   const units = [{ kind: "tube", repeats: 1, strands: 12, coating_um: "250" }];
   await run("cable.enter", {
     tag: "F-1",

@@ -136,8 +136,12 @@ describe("the smallest set", () => {
   it("never asks a place for coil that can't be reached or is opened", () => {
     const { coils, barred } = smallest({ usable: false }, {}, { coil_m: 20 });
     expect(coils.map(({ stop }) => stop)).toEqual([1]);
-    // Up to the middle of the hole nothing comes from the left: 101 m, and 1 m that is lost.
-    expect(barred).toEqual([{ from_m: 1, to_m: 102 }]);
+    // Nothing comes from the left: a new hole is dug 11 m back from the cut, for 1 m is lost and 10 m are wanted. Nearer to the
+    // end there is no ground for it, nor in the hole, whose own coil is the left remain's from 102 m on.
+    expect(barred).toEqual([
+      { from_m: 1, to_m: expect.closeTo(11, 5) },
+      { from_m: 100, to_m: 102 },
+    ]);
   });
 
   it("makes no coil longer than its place is to hold, and leaves open what only a longer one would serve", () => {

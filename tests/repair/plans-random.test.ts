@@ -36,12 +36,12 @@ function sheathBefore({ stops }: Course, { at_m }: Cut): number {
 }
 
 /** Whether a remain can reach, by walking outward metre by metre: written from the rules, not from the program. */
-function canReach(one: Course, where: Cut, point: number | "cut"): boolean {
+function canReach(one: Course, where: Cut, point: number | "cut", hole: number = where.at_m): boolean {
   const tip = where.at_m - where.lost_left_m;
   const own = point === "cut" ? undefined : one.stops[point];
   // What is opened there, or ends there, is held in the middle of the place.
   const held = own !== undefined && own.kind !== "passing";
-  const mouth = !own ? where.at_m : held ? own.left_m + own.through_m / 2 : own.left_m;
+  const mouth = !own ? hole : held ? own.left_m + own.through_m / 2 : own.left_m;
   const before = one.stops.reduce((last, { left_m }, index) => (left_m < where.at_m ? index : last), 0);
   const work =
     point === "cut"
@@ -64,8 +64,9 @@ function canReach(one: Course, where: Cut, point: number | "cut"): boolean {
     have = inHand(point);
     from = held ? -1 : point - 1;
   } else {
-    have = tip - mouth;
     from = one.stops.reduce((last, { left_m }, index) => (left_m < tip ? index : last), 0);
+    // A hole dug before the broken end: what lies beyond it comes back, where it slides.
+    have = mouth < tip && !leg(from) ? 0 : tip - mouth;
     if (point !== "cut") for (let index = from + 1; index < point; index++) if (!leg(index)) return false;
   }
   for (let index = from; index >= 0; index--) {
@@ -196,6 +197,7 @@ describe("random cables, cut anywhere", () => {
 
   it("find a splice point exactly where both remains reach it", () => {
     let feasible = 0;
+    let dug = 0;
     each((one, where, found) => {
       const turned = mirrored(one);
       const turnedCut = mirroredCut(one, where);
@@ -210,9 +212,28 @@ describe("random cables, cut anywhere", () => {
         if (can) feasible++;
         expect({ index, can: at(found, index) !== undefined }).toEqual({ index, can });
       }
-      const dig = canReach(one, where, "cut") && canReach(turned, turnedCut, "cut");
-      expect(at(found, "cut") !== undefined).toBe(dig);
+      const end_m = one.stops.at(-1)?.left_m ?? 0;
+      const dig = (hole: number): boolean =>
+        canReach(one, where, "cut", hole) && canReach(turned, turnedCut, "cut", end_m - hole);
+      const plan = at(found, "cut");
+      // Lengths are whole metres, so that a hole that serves is so many whole metres from the cut, on the same leg.
+      const shifts = Array.from({ length: 61 }, (_, k) => k - 30).filter((shift) =>
+        one.stops.every(
+          ({ left_m, through_m }) =>
+            left_m < where.at_m === left_m + through_m < where.at_m + shift &&
+            left_m < where.at_m === left_m < where.at_m + shift,
+        ),
+      );
+      const served = shifts.filter((shift) => dig(where.at_m + shift));
+      expect(plan !== undefined).toBe(served.length > 0);
+      if (!plan) return;
+      const shift_m = (plan.points[0]?.hole_m ?? Number.NaN) - where.at_m;
+      if (Math.abs(shift_m) > 1e-6) dug += 1;
+      // No farther than must be, but for one that rests on nothing unproven.
+      if (plan.to_prove || !one.legs.some(({ slides }) => slides === "unproven"))
+        expect(Math.abs(shift_m)).toBeCloseTo(Math.min(...served.map(Math.abs)), 6);
     });
     expect(feasible).toBeGreaterThan(150);
+    expect(dug).toBeGreaterThan(100);
   });
 });

@@ -21,18 +21,20 @@ describe("one splice point in a new hole at the cut", () => {
   });
 
   it("is refused with what each side is short of", () => {
-    const { refused } = mend(course({}, coil(3), coil(30), {}), cut(152));
-    expect(refused.find((one) => one.at === "cut")).toMatchObject({ short_left_m: 8, short_right_m: 0 });
+    const { refused } = mend(course({}, coil(3), coil(11), {}), cut(152));
+    expect(refused.find((one) => one.at === "cut")).toMatchObject({ hole_m: 152, short_left_m: 8, short_right_m: 0 });
   });
 
-  it("in a hole's crossing leaves the coil to the side that has its middle", () => {
+  it("is not dug where it is cut in a place; what is coiled there is of the side that has its middle", () => {
     // The hole's mouths are at 100 m and 110 m; 105 m is its middle.
     const one = course({}, coil(40, { through_m: 10 }), {});
     const sides = (at_m: number) => {
-      const { refused, plans } = mend(one, cut(at_m, 0.5));
-      const found = plans.find(({ kind, points }) => kind === "one_point" && points[0]?.at === "cut");
-      const no = refused.find((each) => each.at === "cut");
-      return found ? "both" : [no?.short_left_m, no?.short_right_m].map((short) => (short ? "short" : "enough"));
+      const { refused } = mend(one, cut(at_m, 0.5));
+      expect(refused.find(({ at: where }) => where === "cut")?.reason).toBe(
+        "it is cut inside a place: no hole is dug where there is one",
+      );
+      const no = refused.find(({ at: where }) => where === 1);
+      return [no?.short_left_m, no?.short_right_m].map((short) => (short ? "short" : "enough"));
     };
     expect(sides(102)).toEqual(["short", "enough"]);
     expect(sides(108)).toEqual(["enough", "short"]);
@@ -85,7 +87,8 @@ describe("one splice point at a hole beside the cut", () => {
 });
 
 describe("what slides", () => {
-  const far = (own: Given, leg: Given = {}) => course({}, coil(50, leg), own, coil(50), {});
+  // The other side has the 11 m that it wants, and nothing to give.
+  const far = (own: Given, leg: Given = {}) => course({}, coil(50, leg), own, coil(11), {});
   it.each<[string, Given, Given?]>([
     ["a clamped stop gives its one coil and nothing beyond", { held: true }],
     ["an opened stop gives its near coil and nothing beyond", { kind: "opened" }],
@@ -103,7 +106,7 @@ describe("what slides", () => {
   it("over an unproven leg makes a plan to be proved, and only where proven ones don't suffice", () => {
     const proven = at(mend(course({}, coil(50, { slides: "unproven" }), coil(20), coil(50), {}), cut(254)), "cut");
     expect(proven).toMatchObject({ to_prove: false });
-    const needed = at(mend(course({}, coil(50, { slides: "unproven" }), coil(5), coil(50), {}), cut(254)), "cut");
+    const needed = at(mend(course({}, coil(50, { slides: "unproven" }), coil(5), coil(12), {}), cut(254)), "cut");
     expect(needed).toMatchObject({ to_prove: true, left: { unproven: [1] } });
   });
 });

@@ -95,7 +95,10 @@ function check(course: Course, at: readonly SheathAt[], cut: Cut, plan: MendPlan
   if (a === "cut" || b === "cut") {
     walk(0, beforeCut, left, () => false);
     const stop = course.stops[beforeCut] as CourseStop;
-    near((end?.in_m ?? 0) - (after(at, slid, beforeCut).out_m ?? 0), cut.at_m - stop.left_m - stop.through_m);
+    const hole_m = first?.hole_m ?? second?.hole_m ?? Number.NaN;
+    near((end?.in_m ?? 0) - (after(at, slid, beforeCut).out_m ?? 0), hole_m - stop.left_m - stop.through_m);
+    const beyond = course.stops[beforeCut + 1] as CourseStop;
+    near((after(at, slid, beforeCut + 1).in_m ?? 0) - (begin?.out_m ?? 0), beyond.left_m - hole_m);
     walk(beforeCut + 1, last, right, () => false);
   } else {
     walk(0, Number(a), left, (index) => index > beforeCut);

@@ -54,10 +54,25 @@ export function marginAt0(
   return sum;
 }
 
+/**
+ * The least that both remains must have at hand together, each where the cut is at metre 0. A new hole may be dug anywhere on
+ * its leg: what the one gains by a shift the other loses. Elsewhere each reaches by itself or not.
+ */
+export const apartOf = ({ left, right, leg }: Option): number => {
+  if (leg === null) return Number.NEGATIVE_INFINITY;
+  return left.stuck || right.stuck ? Number.POSITIVE_INFINITY : leg.to_m - leg.from_m;
+};
+
+const NOWHERE: Stretch = { from_m: Number.POSITIVE_INFINITY, to_m: Number.NEGATIVE_INFINITY };
+
 /** The cuts that an option serves, however far they are from the piece. */
-export function servedBy({ left, right }: Option, coils: Coils, nothing_m = NOTHING_M): Stretch {
+export function servedBy(option: Option, coils: Coils, nothing_m = NOTHING_M): Stretch {
+  const { left, right } = option;
   const a = marginAt0(left, coils.left, coils.keep) + nothing_m;
   const b = marginAt0(right, coils.right, coils.keep) + nothing_m;
+  const apart_m = apartOf(option);
+  // Of a coil that nobody knows more than enough is taken: it makes nothing slide.
+  if (apart_m === Number.POSITIVE_INFINITY || a + b < apart_m) return NOWHERE;
   return {
     from_m: left.slope === 0 ? (a >= 0 ? Number.NEGATIVE_INFINITY : Number.POSITIVE_INFINITY) : -a,
     to_m: right.slope === 0 ? (b >= 0 ? Number.POSITIVE_INFINITY : Number.NEGATIVE_INFINITY) : b,

@@ -37,6 +37,7 @@ function wantedAt(at_m: number, { options }: Demand, group: Group, coils: Coils,
     // What all coils together don't help rules the splice out here.
     const best = servedBy(option, most, LEAST_M);
     if (best.from_m > at_m || best.to_m < at_m) continue;
+    // Of a new hole that both reach only together, either side's coil helps.
     const lacking = [from_m <= at_m ? null : option.left, to_m >= at_m ? null : option.right];
     for (const side of lacking)
       for (const stop of side ? [...side.whole, ...side.spare] : [])

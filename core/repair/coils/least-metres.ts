@@ -3,7 +3,7 @@
  * splices one after the other, so that for each gap some splice from the left must reach up to some splice from the
  * right: one of a few sums must reach some length. Each such choice is a branch; the least sum of the branch is its bound.
  */
-import { type Coils, gapsIn, LEAST_M, roomLeft, type Stretch } from "./cover.ts";
+import { apartOf, type Coils, gapsIn, LEAST_M, roomLeft, type Stretch } from "./cover.ts";
 import type { Demand, Group } from "./demands.ts";
 import type { Effort } from "./fewest.ts";
 import { type AtLeast, leastSum } from "./least-sum.ts";
@@ -21,6 +21,8 @@ interface Line {
 interface Pair {
   readonly left: Line;
   readonly right: Line;
+  /** What both must have at hand together. */
+  readonly apart_m: number;
 }
 interface Task extends Stretch {
   readonly pairs: readonly Pair[];
@@ -106,7 +108,11 @@ function tasksOf(
   return demands.map(({ from_m, to_m, options }: Demand) => ({
     from_m,
     to_m,
-    pairs: options.map(({ left, right }) => ({ left: line(left, coils.left), right: line(right, coils.right) })),
+    pairs: options.map((option) => ({
+      left: line(option.left, coils.left),
+      right: line(option.right, coils.right),
+      apart_m: apartOf(option),
+    })),
   }));
 }
 
@@ -116,7 +122,11 @@ const metresOf = ({ base, weights }: Line, amounts: readonly number[]): number =
 /** What would close the first open gap, one of which must hold; null where all is served. */
 function firstOpen(tasks: readonly Task[], amounts: readonly number[]): AtLeast[] | null {
   for (const task of tasks) {
-    const served = task.pairs.map(({ left, right }): Stretch => {
+    const apart = task.pairs.filter(
+      ({ left, right, apart_m }) => metresOf(left, amounts) + metresOf(right, amounts) + 2 * LEAST_M < apart_m,
+    );
+    const pairs = task.pairs.filter((pair) => !apart.includes(pair));
+    const served = pairs.map(({ left, right }): Stretch => {
       const [a, b] = [metresOf(left, amounts) + LEAST_M, metresOf(right, amounts) + LEAST_M];
       return {
         from_m: left.slope !== 0 ? -a : a >= 0 ? Number.NEGATIVE_INFINITY : Number.POSITIVE_INFINITY,
@@ -124,7 +134,7 @@ function firstOpen(tasks: readonly Task[], amounts: readonly number[]): AtLeast[
       };
     });
     const [gap] = gapsIn(task, served);
-    if (gap) return weakest(closing(task, served, gap));
+    if (gap) return weakest([...closing({ ...task, pairs }, served, gap), ...meeting(apart)]);
   }
   return null;
 }
@@ -149,6 +159,14 @@ function closing({ from_m, to_m, pairs }: Task, served: readonly Stretch[], gap:
   }
   return rows;
 }
+
+/** Or else one that serves nothing yet, for its remains don't meet, comes to serve. */
+const meeting = (apart: readonly Pair[]): AtLeast[] =>
+  apart.flatMap(({ left, right, apart_m }): AtLeast[] => {
+    const weights = left.weights.map((weight, at) => weight + (right.weights[at] as number));
+    const none = !Number.isFinite(apart_m) || weights.every((weight) => weight === 0);
+    return none ? [] : [{ weights, least: apart_m - left.base - right.base }];
+  });
 
 /** Leaves out what asks as much as another and more. */
 function weakest(rows: readonly AtLeast[]): AtLeast[] {

@@ -2,9 +2,9 @@
 import type { Course } from "../course.ts";
 import type { MendPolicy } from "../plans.ts";
 import type { Point } from "../remain.ts";
-import { coilsOf, gapsIn, marginAt0, openIn, type Stretch } from "./cover.ts";
+import { apartOf, coilsOf, gapsIn, marginAt0, openIn, type Stretch } from "./cover.ts";
 import { demandsOf } from "./demands.ts";
-import { type Lost, type Piece, piecesOf } from "./pieces.ts";
+import { type Leg, type Lost, type Piece, piecesOf } from "./pieces.ts";
 import { type SmallestSet, smallestSet } from "./smallest.ts";
 import { PERHAPS, PROVEN } from "./supply.ts";
 
@@ -21,7 +21,15 @@ export interface OpenStretch extends Stretch {
   /** Coil would, were it longer than the places are to hold. */
   readonly too_long: boolean;
   /** In its middle: the splice that lacks least, by proven legs or those that may slide; null where none is possible. */
-  readonly nearest: { readonly at: Point; readonly short_left_m: number; readonly short_right_m: number } | null;
+  readonly nearest: Nearest | null;
+}
+
+export interface Nearest {
+  readonly at: Point;
+  /** Metre of way of a new hole; null at a stop. */
+  readonly hole_m: number | null;
+  readonly short_left_m: number;
+  readonly short_right_m: number;
 }
 
 export interface OpenCourse {
@@ -131,14 +139,30 @@ function nearestIn(pieces: readonly Piece[], at_m: number, coils: ReturnType<typ
 function nearestAt({ options }: Piece, at_m: number, coils: ReturnType<typeof coilsOf>): OpenStretch["nearest"] {
   let least = Number.POSITIVE_INFINITY;
   let nearest: OpenStretch["nearest"] = null;
-  for (const { point, left, right } of options ?? []) {
-    const short_left_m = Math.max(0, -(marginAt0(left, coils.left, coils.keep) + left.slope * at_m));
-    const short_right_m = Math.max(0, -(marginAt0(right, coils.right, coils.keep) + right.slope * at_m));
+  for (const option of options ?? []) {
+    const { point, left, right, leg } = option;
+    const a_m = marginAt0(left, coils.left, coils.keep) + left.slope * at_m;
+    const b_m = marginAt0(right, coils.right, coils.keep) + right.slope * at_m;
+    const shift_m = leg && Number.isFinite(apartOf(option)) ? shiftIn(leg, at_m, a_m, b_m) : 0;
+    const [mouth_m, other_m] = leg ? [at_m - leg.from_m, leg.to_m - at_m] : [0, 0];
+    const short_left_m = Math.max(0, mouth_m + shift_m - a_m);
+    const short_right_m = Math.max(0, other_m - shift_m - b_m);
     if (short_left_m + short_right_m >= least) continue;
     least = short_left_m + short_right_m;
-    nearest = { at: point, short_left_m, short_right_m };
+    nearest = { at: point, hole_m: leg && at_m + shift_m, short_left_m, short_right_m };
   }
   return nearest;
+}
+
+/**
+ * How far towards the last stop a new hole is dug: from the cut towards the one that lacks, as far as the other gives.
+ * @param a_m at hand of each remain were the hole at the leg's mouth on its side
+ */
+function shiftIn({ from_m, to_m }: Leg, at_m: number, a_m: number, b_m: number): number {
+  const [left_m, right_m] = [a_m - (at_m - from_m), b_m - (to_m - at_m)];
+  if (left_m < 0 === right_m < 0) return 0;
+  const shift_m = left_m < 0 ? Math.max(left_m, -right_m) : Math.min(left_m, -right_m);
+  return Math.min(to_m, Math.max(from_m, at_m + shift_m)) - at_m;
 }
 
 /** Neighbours of one kind become one stretch. */

@@ -1,7 +1,8 @@
 /** A cable's way cut into pieces: while a cut stays in one, what can reach it changes evenly. */
 import type { Course } from "../course.ts";
+import { noHoleFor } from "../new-hole.ts";
 import { type MendPolicy, unusable } from "../plans.ts";
-import type { Point } from "../remain.ts";
+import { type Point, stopBefore } from "../remain.ts";
 import { bothWays, leftSupply, rightSupply, type Slides, type Supply } from "./supply.ts";
 
 /** Metres lost on each side of every cut that is asked for. */
@@ -15,6 +16,13 @@ export interface Option {
   readonly point: Point;
   readonly left: Supply;
   readonly right: Supply;
+  /** Of a new hole the leg it is dug on, anywhere between its mouths; null where the splice has its place. */
+  readonly leg: Leg | null;
+}
+
+export interface Leg {
+  readonly from_m: number;
+  readonly to_m: number;
 }
 
 export interface Piece {
@@ -44,7 +52,7 @@ export function piecesOf(course: Course, lost: Lost, policy: MendPolicy, slides:
   const within = breaks.filter((at) => at > begin_m && at < end_m);
   const edges = [...new Set([begin_m, ...within, end_m])].sort((a, b) => a - b);
   const ways = bothWays(course);
-  const points = (["cut", ...stops.keys()] as Point[]).filter((at) => unusable(course, at, policy) === null);
+  const usable = [...stops.keys()].filter((at) => unusable(course, at, policy) === null);
   return edges.slice(1).flatMap((to_m, index): Piece[] => {
     const from_m = edges[index] as number;
     if (to_m - from_m < LEAST_M) return [];
@@ -59,13 +67,21 @@ export function piecesOf(course: Course, lost: Lost, policy: MendPolicy, slides:
       if ((kind !== "passing" || held) && a < left_m + through_m && b > left_m) other = true;
     }
     if (other) return [{ from_m, to_m, gone, options: null }];
+    const leg = legAt(course, stopBefore(course, cut));
+    const points: readonly Point[] = noHoleFor(course, cut, policy) === null ? ["cut", ...usable] : usable;
     const options = points.flatMap((point): Option[] => {
       const left = leftSupply(course, cut, point, slides);
       const right = left && rightSupply(ways, cut, point, slides);
-      return left && right ? [{ point, left: without(left, gone), right: without(right, gone) }] : [];
+      if (!left || !right) return [];
+      return [{ point, left: without(left, gone), right: without(right, gone), leg: point === "cut" ? leg : null }];
     });
     return [{ from_m, to_m, gone, options }];
   });
+}
+
+function legAt({ stops }: Course, before: number): Leg {
+  const [a, b] = [stops[before], stops[before + 1]];
+  return { from_m: (a?.left_m ?? 0) + (a?.through_m ?? 0), to_m: b?.left_m ?? 0 };
 }
 
 function without(supply: Supply, gone: ReadonlySet<number>): Supply {

@@ -1,6 +1,6 @@
 /** The smallest set of coils by which every stretch that coils can serve is served: fewest coils, then least metres. */
 import type { Course } from "../course.ts";
-import { type Coils, coilsOf, roomLeft, type Stretch } from "./cover.ts";
+import { apartOf, type Coils, coilsOf, roomLeft, type Stretch } from "./cover.ts";
 import { demandsOf, type Group } from "./demands.ts";
 import { Effort, enoughStops, fewestStops } from "./fewest.ts";
 import { leastMetres } from "./least-metres.ts";
@@ -61,9 +61,10 @@ function plenty({ demands }: Group, coils: Coils, stops: readonly number[]): Mor
   const most = Math.max(
     0,
     ...demands.flatMap(({ from_m, to_m, options }) =>
-      options.flatMap(({ left, right }) => [
-        -(left.fixed_m + (left.slope === 0 ? 0 : from_m)),
-        -(right.fixed_m - (right.slope === 0 ? 0 : to_m)),
+      options.flatMap((option) => [
+        -(option.left.fixed_m + (option.left.slope === 0 ? 0 : from_m)),
+        -(option.right.fixed_m - (option.right.slope === 0 ? 0 : to_m)),
+        apartOf(option) - option.left.fixed_m - option.right.fixed_m,
       ]),
     ),
   );

@@ -3,7 +3,7 @@
  * that count, each whole or above what must stay. `../remain.ts` answers the same for one cut and one set of coils.
  */
 import { type Course, type CourseStop, type Cut, mirrored, mirroredCut } from "../course.ts";
-import { hasCoil, isHeld, measuredFrom, newHoleWork, type Point } from "../remain.ts";
+import { hasCoil, isHeld, measuredFrom, newHoleWork, type Point, stopBefore } from "../remain.ts";
 
 export type Slides = (leg: Course["legs"][number]) => boolean;
 export const PROVEN: Slides = ({ slides }) => slides === "yes";
@@ -18,9 +18,14 @@ export interface Supply {
   readonly whole: readonly number[];
   /** Stops whose coil counts above what must stay. */
   readonly spare: readonly number[];
+  /** Nothing slides up to a new hole on the leg, wherever it is dug: the splice can't be made. */
+  readonly stuck?: true;
 }
 
-/** For the remain on the side of the first stop. Null where the point is ruled out. */
+/**
+ * For the remain on the side of the first stop. Null where the point is ruled out. For a new hole, which may be dug anywhere
+ * on the leg, it is what would be at hand in one at the leg's first mouth.
+ */
 export function leftSupply(course: Course, cut: Cut, point: Point, slides: Slides): Supply | null {
   const { stops, legs } = course;
   const tip_m = cut.at_m - cut.lost_left_m;
@@ -33,6 +38,7 @@ export function leftSupply(course: Course, cut: Cut, point: Point, slides: Slide
   let slope: Supply["slope"] = 0;
   let outward = before(stops, tip_m);
   let reaches = true;
+  const leg = stopBefore(course, cut);
   let fixed_m = -(point === "cut" ? newHoleWork(course, cut) : (stops[point]?.work_m ?? 0));
   const upToTip = (from_m: number): void => {
     slope = 1;
@@ -40,12 +46,12 @@ export function leftSupply(course: Course, cut: Cut, point: Point, slides: Slide
   };
   // Beside a case or a panel the sheath is measured from there, and only its near coil is at hand.
   const held = isHeld(course, point);
-  const mouth_m = point === "cut" ? null : measuredFrom(course, point);
-  if (point === "cut" || mouth_m === null) fixed_m -= cut.lost_left_m;
-  else if (mouth_m >= tip_m) {
+  const mouth_m = point === "cut" ? mouthBeyond(stops[leg]) : measuredFrom(course, point);
+  if (point === "cut" || mouth_m >= tip_m) {
     upToTip(mouth_m);
     // On its way to a hole beyond the cut the sheath is pulled through every leg up to it.
-    for (let leg = outward + 1; leg < point; leg++) reaches = passes(leg) && reaches;
+    const upTo = point === "cut" ? leg + 1 : point;
+    for (let own = outward + 1; own < upTo; own++) reaches = passes(own) && reaches;
   } else {
     outward = held ? -1 : point - 1;
     let stuck = false;
@@ -74,8 +80,11 @@ export function leftSupply(course: Course, cut: Cut, point: Point, slides: Slide
     if (hasCoil(stop, tip_m)) spare.push(index);
     if (stop.held || stop.kind !== "passing") break;
   }
-  return { fixed_m, slope, whole, spare };
+  const stuck = point === "cut" && !(reaches && passes(leg));
+  return { fixed_m, slope, whole, spare, ...(stuck ? { stuck } : {}) };
 }
+
+const mouthBeyond = (stop: CourseStop | undefined): number => (stop?.left_m ?? 0) + (stop?.through_m ?? 0);
 
 function before(stops: readonly CourseStop[], tip_m: number): number {
   let last = 0;
@@ -100,6 +109,7 @@ export function rightSupply({ course, turned }: BothWays, cut: Cut, point: Point
   const end = course.stops[last];
   const end_m = (end?.left_m ?? 0) + (end?.through_m ?? 0);
   return {
+    ...found,
     fixed_m: found.fixed_m + found.slope * end_m,
     slope: found.slope === 0 ? 0 : -1,
     whole: found.whole.map((stop) => last - stop),

@@ -161,7 +161,7 @@ function mouthMark({ course, stops }: CourseOnRecord, here: number, at_m: number
 function cutIn(on: CourseOnRecord, { from_m, to_m }: OpenStretch): { at_m: number; leg: number } {
   let best = {
     at_m: (from_m + to_m) / 2,
-    leg: legOf(on, { at_m: (from_m + to_m) / 2, lost_left_m: 0, lost_right_m: 0 }),
+    leg: legOf(on, { at_m: (from_m + to_m) / 2 }),
   };
   let longest_m = 0;
   for (const [leg, { length_m }] of on.course.legs.entries()) {
@@ -210,7 +210,8 @@ function whyOf(on: CourseOnRecord, one: OpenStretch, by: Reckoning): string {
   }
   if (!one.nearest) return say`no place beside it takes a splice`;
   const { at, short_left_m, short_right_m } = one.nearest;
-  return say`in its middle the nearest splice, ${besideWords(at, on)} ${pointWords(at, on)}, lacks ${shortWords(short_left_m, short_right_m)}`;
+  const cut = { at_m: (one.from_m + one.to_m) / 2 };
+  return say`in its middle the nearest splice, ${besideWords(at, on)} ${pointWords(one.nearest, on, cut)}, lacks ${shortWords(short_left_m, short_right_m)}`;
 }
 
 const HELD = {
