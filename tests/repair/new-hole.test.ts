@@ -70,8 +70,7 @@ describe("a new hole for both remains", () => {
 
   it("stands where proven legs reach it rather than at the cut by legs that nobody has proven", () => {
     // Of the 11 m on the left 5 m lie behind a leg that may not slide; the right has 6 m to spare.
-    const legs = (right_m: number) =>
-      course({}, coil(50, { slides: "unproven" }), coil(5), coil(right_m), {});
+    const legs = (right_m: number) => course({}, coil(50, { slides: "unproven" }), coil(5), coil(right_m), {});
     expect(at(mend(legs(17), cut(254)), "cut")).toMatchObject({ to_prove: false, points: [{ hole_m: 248 }] });
     expect(at(mend(legs(16), cut(254)), "cut")).toMatchObject({ to_prove: true, points: [{ hole_m: 254 }] });
   });
